@@ -1,0 +1,11 @@
+// Package data keeps the shelf: a folder of plain TOML files, one powder and
+// lot each, that may live in git or any synced folder.
+//
+// Nothing once recorded may be lost. A file that is not understood to the last
+// key is refused with the line and the fix, and left as it is. A save replaces
+// a file in one step, keeps the maker's comments, and writes nothing when the
+// file was changed elsewhere since it was read.
+//
+// The sample shelf under samples is an invented scenario: its powders, lots
+// and numbers are made up and describe no real product.
+package data

@@ -1,0 +1,110 @@
+package data
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"daub.example/daub/model"
+)
+
+// SpoonsPath is the file of the maker's own spoons.
+func (s *Shelf) SpoonsPath() string { return filepath.Join(s.dir, spoonsFile) }
+
+// Spoons reads the maker's own spoons; none when there is no list. The error
+// is a *FileError or one of the system.
+func (s *Shelf) Spoons() (model.Drawer, error) {
+	src, err := readFile(s.SpoonsPath())
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	return DecodeSpoons(s.SpoonsPath(), src)
+}
+
+// SaveSpoons writes the maker's own spoons in one step, comments kept. The
+// list replaces what is there; a list there that is refused stays, and the
+// error says what is wrong with it.
+func (s *Shelf) SaveSpoons(d model.Drawer) error {
+	path := s.SpoonsPath()
+	if problems := d.Validate(); len(problems) > 0 {
+		return fmt.Errorf("save: %w", &FileError{path, unplaced(problems)})
+	}
+	unlock, err := s.lock()
+	if err != nil {
+		return err
+	}
+	defer unlock()
+	old, err := os.ReadFile(path)
+	switch {
+	case err == nil:
+		if _, err := DecodeSpoons(path, old); err != nil {
+			return fmt.Errorf("save %s: what is there would be lost: %w", path, err)
+		}
+	case !errors.Is(err, fs.ErrNotExist):
+		return fmt.Errorf("save %s: read what is there: %w; check that the file may be read", path, err)
+	}
+	text, err := EncodeSpoons(d, old)
+	if err != nil {
+		return fmt.Errorf("save %s: %w", path, err)
+	}
+	if bytes.Equal(old, text) {
+		return nil
+	}
+	return s.write(path, text)
+}
+
+// DecodeSpoons reads a list of own spoons, as strictly as Decode.
+func DecodeSpoons(file string, src []byte) (model.Drawer, error) {
+	d, _, problems := decodeSpoons(src)
+	return d, refuse(file, problems)
+}
+
+func decodeSpoons(src []byte) (model.Drawer, *index, []Problem) {
+	if len(bytes.TrimSpace(bytes.TrimPrefix(src, byteOrderMark))) == 0 {
+		return nil, &index{}, nil // an empty list
+	}
+	tree, ix, problems := parse(src)
+	if problems != nil {
+		return nil, nil, problems
+	}
+	var w walker
+	w.table("", tree, spoonsKeys)
+	var d model.Drawer
+	for _, t := range fields(tree).tables("spoon") {
+		f := fields(t)
+		d = append(d, model.Spoon{
+			Name:          f.text("name"),
+			VolumeML:      f.decimal("volume_ml"),
+			UncertaintyML: f.decimal("standard_uncertainty_ml"),
+			Own:           true,
+		})
+	}
+	complaints := w.problems
+	for _, p := range d.Validate() {
+		if !w.covers(p.Path) {
+			complaints = append(complaints, p)
+		}
+	}
+	return d, ix, ix.place(complaints)
+}
+
+// EncodeSpoons writes a list of own spoons, keeping the comments of old.
+func EncodeSpoons(d model.Drawer, old []byte) ([]byte, error) {
+	var w writer
+	for _, s := range d {
+		w.header(0, "[[spoon]]")
+		w.line("name", quote(s.Name))
+		w.number("volume_ml", s.VolumeML)
+		w.decimal("standard_uncertainty_ml", s.UncertaintyML)
+	}
+	if w.err != nil {
+		return nil, w.err
+	}
+	return finish(w.String(), old), nil
+}

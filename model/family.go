@@ -1,0 +1,103 @@
+// Package model is the trade: powders and their families, level spoons,
+// liquids, the consistency scale, thickening trials, and what a trial and a
+// set of trials say. It is pure: no files, no clock, no terminal. The numbers
+// behind a ratio are in package fit.
+//
+// Bench units throughout: grams, millilitres, seconds, degrees Celsius. A
+// ratio is grams of liquid per gram of powder.
+package model
+
+import "slices"
+
+// Family is the kind of powder; it decides the default rest before a look and
+// the cautions shown.
+type Family string
+
+// The families, as written in files.
+const (
+	PlainClay    Family = "plain-clay"
+	SwellingClay Family = "swelling-clay"
+	Starch       Family = "starch"
+	Flour        Family = "flour"
+	Mineral      Family = "mineral"
+	Botanical    Family = "botanical"
+	Other        Family = "other"
+)
+
+// Families lists every family in the order a maker picks from.
+func Families() []Family {
+	return []Family{PlainClay, SwellingClay, Starch, Flour, Mineral, Botanical, Other}
+}
+
+// Known reports whether f is one of Families.
+func (f Family) Known() bool { return slices.Contains(Families(), f) }
+
+// Describe says in a few words what belongs to the family.
+func (f Family) Describe() string {
+	switch f {
+	case PlainClay:
+		return "clay that does not swell: kaolin, white, pink, yellow"
+	case SwellingClay:
+		return "clay that swells and gels: bentonite and its kin"
+	case Starch:
+		return "maize, tapioca, arrowroot, potato"
+	case Flour:
+		return "milled grain, seed or pulse"
+	case Mineral:
+		return "chalk, zinc oxide, silica, pumice"
+	case Botanical:
+		return "ground leaf, root, bark, petal, gum"
+	default:
+		return "anything else"
+	}
+}
+
+// DefaultRestS is the wait in seconds between stirring and a look: the slower
+// a family takes up liquid, the longer (chosen).
+func (f Family) DefaultRestS() int {
+	switch f {
+	case Mineral, PlainClay, Starch:
+		return 30
+	case SwellingClay, Botanical:
+		return 300
+	default:
+		return 120
+	}
+}
+
+// FirstRange is the range of the ratio at level 5 that the first spoonful and
+// the first amount of liquid are planned for, g/g. Chosen, used for that and
+// nothing else: no answer rests on it.
+func (f Family) FirstRange() (low, high float64) {
+	switch f {
+	case PlainClay:
+		return 0.4, 1.6
+	case SwellingClay:
+		return 2, 10
+	case Starch:
+		return 0.6, 1.2
+	case Flour:
+		return 1, 2.5
+	case Mineral:
+		return 0.3, 2
+	case Botanical:
+		return 1.5, 10
+	default:
+		return 0.3, 10
+	}
+}
+
+// TypicalSolidDensity is the density of the solid itself, g/mL, where the
+// family has a usual one (chosen); ok is false where the maker has to say.
+func (f Family) TypicalSolidDensity() (gPerML float64, ok bool) {
+	switch f {
+	case PlainClay, SwellingClay:
+		return 2.6, true
+	case Starch, Flour:
+		return 1.5, true
+	case Botanical:
+		return 1.4, true
+	default:
+		return 0, false
+	}
+}

@@ -1,0 +1,165 @@
+package fit
+
+import "math"
+
+// Reach says what the looks can say about a level.
+type Reach int
+
+const (
+	// NotReached: no closed look within two levels; a bound and no ratio.
+	NotReached Reach = iota
+	// OneSided: a closed look within two levels, but a single look or nothing
+	// on one side; a ratio, and what would close it.
+	OneSided
+	// Bracketed: two looks or more, both sides, a closed look within two levels.
+	Bracketed
+)
+
+// String is the name used in files and answers.
+func (r Reach) String() string {
+	switch r {
+	case Bracketed:
+		return "bracketed"
+	case OneSided:
+		return "one-sided"
+	default:
+		return "not-reached"
+	}
+}
+
+// Missing says which look would make the reach better.
+type Missing int
+
+const (
+	// MissingNothing: the level is bracketed, or it cannot be asked for.
+	MissingNothing Missing = iota
+	// MissingThicker: all looks are below the level; add powder.
+	MissingThicker
+	// MissingThinner: all looks are above the level; add liquid.
+	MissingThinner
+	// MissingNear: looks on both sides, none within two levels.
+	MissingNear
+	// MissingSecond: no look yet, or one look only, at the level itself; any
+	// look near the level helps.
+	MissingSecond
+)
+
+// String is a plain word for the missing look, empty when nothing is missing.
+func (m Missing) String() string {
+	switch m {
+	case MissingThicker:
+		return "thicker"
+	case MissingThinner:
+		return "thinner"
+	case MissingNear:
+		return "near"
+	case MissingSecond:
+		return "another"
+	default:
+		return ""
+	}
+}
+
+// near is the distance, in levels, within which a closed look carries a ratio
+// (METHOD, reach; chosen).
+const near = 2
+
+// sides is what the reach needs to know of the looks around a level.
+type sides struct {
+	looks     int
+	close     bool // a closed look within two levels
+	below     *Look
+	above     *Look
+	thickest  float64 // largest x
+	thinnest  float64 // smallest x
+	nearest   int
+	nearestBy float64
+}
+
+// survey walks the looks once. A look at the level itself is on both sides. Of
+// looks equally near in level the thickest stands for the low side and the
+// thinnest for the high side: the two between which the level lies.
+func survey(d Data, level float64) sides {
+	s := sides{nearest: -1, nearestBy: math.Inf(1), thinnest: math.Inf(1)}
+	for i := range d.Looks {
+		l := &d.Looks[i]
+		if !l.usable() {
+			continue
+		}
+		s.looks++
+		s.thickest = max(s.thickest, l.PowderPerLiquid)
+		s.thinnest = min(s.thinnest, l.PowderPerLiquid)
+		by := math.Abs(l.Level - level)
+		s.close = s.close || l.closed() && by <= near
+		if by <= s.nearestBy {
+			s.nearest, s.nearestBy = i, by
+		}
+		if l.Level <= level && (s.below == nil || s.below.before(l)) {
+			s.below = l
+		}
+		if l.Level >= level && (s.above == nil || l.before(s.above)) {
+			s.above = l
+		}
+	}
+	return s
+}
+
+// before orders looks by level, and equal levels by composition.
+func (l *Look) before(other *Look) bool {
+	if l.Level != other.Level {
+		return l.Level < other.Level
+	}
+	return l.PowderPerLiquid < other.PowderPerLiquid
+}
+
+// judge fills in everything about a level but the numbers of the fit.
+func judge(d Data, level float64) Result {
+	s := survey(d, level)
+	r := Result{Level: level, Looks: s.looks, Nearest: s.nearest}
+	if !fittable(level) {
+		return r
+	}
+	r.Missing = s.missing()
+	switch {
+	case s.close && s.looks >= 2 && s.below != nil && s.above != nil:
+		r.Reach = Bracketed
+	case s.close:
+		r.Reach = OneSided
+	default:
+		r.Bound = s.bound()
+	}
+	return r
+}
+
+func (s sides) missing() Missing {
+	switch {
+	case s.below == nil && s.above == nil:
+		return MissingSecond
+	case s.above == nil:
+		return MissingThicker
+	case s.below == nil:
+		return MissingThinner
+	case !s.close:
+		return MissingNear
+	case s.looks < 2:
+		return MissingSecond
+	default:
+		return MissingNothing
+	}
+}
+
+// bound is the answer without a ratio. Looks out of order can put the low look
+// at the larger x; the bound then runs between the two all the same.
+func (s sides) bound() *Bound {
+	switch {
+	case s.looks == 0:
+		return nil
+	case s.above == nil:
+		return &Bound{Low: 0, High: 1 / s.thickest}
+	case s.below == nil:
+		return &Bound{Low: 1 / s.thinnest, High: math.Inf(1)}
+	default:
+		a, b := 1/s.below.PowderPerLiquid, 1/s.above.PowderPerLiquid
+		return &Bound{Low: min(a, b), High: max(a, b)}
+	}
+}

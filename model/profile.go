@@ -1,0 +1,226 @@
+package model
+
+import (
+	"maps"
+	"slices"
+	"time"
+)
+
+// Powder is what a profile is about: one powder, one lot.
+type Powder struct {
+	Name          string
+	Lot           string
+	Family        Family  // "" means Other
+	SolidDensity  float64 // g/mL of the solid itself; 0 unknown
+	KeepFromMetal bool
+	Notes         string
+}
+
+// Title is the name, with the lot where there is one.
+func (p Powder) Title() string {
+	if p.Lot == "" {
+		return p.Name
+	}
+	return p.Name + " · lot " + p.Lot
+}
+
+// Kind is the powder's family, Other where none was given.
+func (p Powder) Kind() Family {
+	if p.Family == "" {
+		return Other
+	}
+	return p.Family
+}
+
+// Profile is all that is known of one powder and lot: one file on the shelf.
+type Profile struct {
+	Powder      Powder
+	LevelSpoons []LevelSpoon
+	Trials      []Trial
+	// Reserved holds tables kept for later work, read and written back
+	// untouched.
+	Reserved map[string]any
+}
+
+// Clone is a copy that shares nothing that is ever changed.
+func (p Profile) Clone() Profile {
+	c := p
+	c.LevelSpoons = slices.Clone(p.LevelSpoons)
+	for i := range c.LevelSpoons {
+		c.LevelSpoons[i].Grams = slices.Clone(c.LevelSpoons[i].Grams)
+	}
+	c.Trials = slices.Clone(p.Trials)
+	for i := range c.Trials {
+		c.Trials[i] = c.Trials[i].Clone()
+	}
+	c.Reserved = maps.Clone(p.Reserved)
+	return c
+}
+
+// State is whether a trial is still being made.
+type State string
+
+// The states of a trial. A file without one holds an open trial.
+const (
+	Open State = "open"
+	Done State = "done"
+)
+
+// By is how an amount was measured.
+type By string
+
+// Ways of measuring the liquid at the start.
+const (
+	ByWeight By = "weight"
+	BySpoon  By = "spoon"
+)
+
+// Trial is one thickening trial: powder into liquid, step by step.
+type Trial struct {
+	Started  time.Time
+	State    State
+	SetAside string // a reason: kept, shown, not used
+	Liquid   string // "" means water
+	LiquidG  float64
+	LiquidBy By
+	// LiquidSpoon and LiquidCount record how the liquid was measured when
+	// LiquidBy is BySpoon; LiquidG holds the grams all the same.
+	LiquidSpoon   string
+	LiquidCount   int
+	LiquidDensity float64  // g/mL; 0 means as the liquid's name has it
+	TemperatureC  *float64 // nil means not recorded
+	ResolutionG   float64  // of the scale at the dish; 0 means DefaultResolutionG
+	SpoonSet      SpoonSet // "" means US
+	Spoons        []string // spoons at hand
+	Aim           float64  // level; 0 means DefaultAim
+	LevelStep     float64  // looks are to the nearest 1 or 0.5; 0 means 1
+	Tolerance     float64  // half-width in ln R at which the trial may stop; 0 means DefaultTolerance
+	RestS         *int     // wait before a look, s; nil means as the family has it
+	Steps         []Step
+	// Reserved holds tables kept for later work, read and written back
+	// untouched.
+	Reserved map[string]any
+}
+
+// DefaultTolerance is the half-width of the fit in ln R at which a trial may
+// stop (chosen).
+const DefaultTolerance = 0.12
+
+// Clone is a copy that shares nothing that is ever changed.
+func (t Trial) Clone() Trial {
+	c := t
+	c.Spoons = slices.Clone(t.Spoons)
+	c.Steps = slices.Clone(t.Steps)
+	for i := range c.Steps {
+		c.Steps[i] = c.Steps[i].Clone()
+	}
+	c.Reserved = maps.Clone(t.Reserved)
+	return c
+}
+
+// WithDefaults is the trial with everything left out filled in, for a powder
+// of the given family.
+func (t Trial) WithDefaults(f Family) Trial {
+	t.State = orElse(t.State, Open)
+	t.Liquid = orElse(t.Liquid, "water")
+	t.LiquidBy = orElse(t.LiquidBy, ByWeight)
+	t.ResolutionG = orElse(t.ResolutionG, DefaultResolutionG)
+	t.SpoonSet = orElse(t.SpoonSet, US)
+	t.Aim = orElse(t.Aim, DefaultAim)
+	t.LevelStep = orElse(t.LevelStep, 1)
+	t.Tolerance = orElse(t.Tolerance, DefaultTolerance)
+	if t.RestS == nil {
+		rest := f.DefaultRestS()
+		t.RestS = &rest
+	}
+	return t
+}
+
+// Rest is the trial's wait before a look in seconds, for a powder of family f.
+func (t Trial) Rest(f Family) int { return *t.WithDefaults(f).RestS }
+
+// Density is the density of the trial's liquid, g/mL; ok is false where it
+// has to be asked for.
+func (t Trial) Density() (gPerML float64, ok bool) {
+	if t.LiquidDensity > 0 {
+		return t.LiquidDensity, true
+	}
+	temperature := DefaultTemperatureC
+	if t.TemperatureC != nil {
+		temperature = *t.TemperatureC
+	}
+	return LiquidDensity(orElse(t.Liquid, "water"), temperature)
+}
+
+// Used reports whether the trial counts towards the powder's ratio.
+func (t Trial) Used() bool { return t.State == Done && t.SetAside == "" }
+
+// Looks is the number of steps with a look.
+func (t Trial) Looks() int {
+	n := 0
+	for _, s := range t.Steps {
+		if s.Looked {
+			n++
+		}
+	}
+	return n
+}
+
+// MarksSeen lists the marks of all steps, each once, in the order of Marks.
+func (t Trial) MarksSeen() []string {
+	var seen []string
+	for _, m := range Marks() {
+		if slices.ContainsFunc(t.Steps, func(s Step) bool { return slices.Contains(s.Marks, m) }) {
+			seen = append(seen, m)
+		}
+	}
+	return seen
+}
+
+// Add is what a step does to the dish.
+type Add string
+
+// What a step may do.
+const (
+	AddPowder Add = "powder"
+	AddLiquid Add = "liquid"
+	Removed   Add = "removed" // paste taken out: powder and liquid shrink alike
+	AddNone   Add = "none"    // the same dish looked at again
+)
+
+// Step is one step of a trial: an addition, and the look after it.
+type Step struct {
+	At    time.Time // zero means not recorded
+	Add   Add
+	Spoon string
+	Count int     // spoons; 0 with a spoon means 1
+	Grams float64 // weighed; when above 0 it wins over the spoon
+	// Looked says whether a look was made; Level is its level, 0 to 7.
+	Looked bool
+	Level  float64
+	// RestedS is the wait taken before the look, s; nil means not recorded.
+	RestedS *int
+	Marks   []string
+	Note    string
+}
+
+// Clone is a copy that shares nothing that is ever changed.
+func (s Step) Clone() Step {
+	s.Marks = slices.Clone(s.Marks)
+	return s
+}
+
+// Weighed reports whether the addition was weighed.
+func (s Step) Weighed() bool { return s.Grams > 0 }
+
+// Spoons is the number of spoons of a spoon addition, at least 1.
+func (s Step) Spoons() int { return max(s.Count, 1) }
+
+// orElse is v, or other where v is the zero value.
+func orElse[T comparable](v, other T) T {
+	var zero T
+	if v == zero {
+		return other
+	}
+	return v
+}

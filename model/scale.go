@@ -1,0 +1,97 @@
+package model
+
+import (
+	"fmt"
+	"math"
+	"slices"
+)
+
+// The consistency scale runs from MinLevel to MaxLevel. The ends are open: 0
+// says "at most this thick", 7 says "at least".
+const (
+	MinLevel = 0.0
+	MaxLevel = 7.0
+)
+
+// Ratios are asked for between these levels; the open ends have none.
+const (
+	MinAim = 1.0
+	MaxAim = 6.0
+)
+
+// DefaultAim is the level a trial aims at unless the maker says otherwise.
+const DefaultAim = 5.0
+
+// Consistency is one level of the scale: its word, and the bench test that
+// tells it from its neighbours. Colour never counts.
+type Consistency struct {
+	Level float64
+	Word  string
+	Test  string
+}
+
+// Scale is the consistency scale, level 0 to 7 in order.
+func Scale() []Consistency {
+	return []Consistency{
+		{0, "thin", "runs off like the liquid alone"},
+		{1, "slick", "runs off nearly as fast, leaves a wet film"},
+		{2, "pouring", "coats the back of the spoon; a finger line closes at once"},
+		{3, "ribbon", "the drip from the tip draws a thread that sinks back within a second or two"},
+		{4, "dollop", "drops in soft lumps; a drawn line closes slowly"},
+		{5, "spread", "keeps a drawn line, spreads smooth without running"},
+		{6, "stiff", "stands in a peak, tears when pulled"},
+		{7, "crumbly", "breaks, or balls up like dough, instead of spreading"},
+	}
+}
+
+// LevelWord is the word of a level; a half level names both neighbours.
+func LevelWord(level float64) string {
+	s := Scale()
+	if !(level >= MinLevel && level <= MaxLevel) {
+		return "?"
+	}
+	low, high := s[int(math.Floor(level))], s[int(math.Ceil(level))]
+	if low.Level == high.Level {
+		return low.Word
+	}
+	return low.Word + "/" + high.Word
+}
+
+// LevelName is a level with its word, "5 spread" or "4.5 dollop/spread".
+func LevelName(level float64) string {
+	return fmt.Sprintf("%s %s", Number(level), LevelWord(level))
+}
+
+// TableLevels are the levels of a ratio table: 1 to 6, and the aim where it
+// lies between two of them.
+func TableLevels(aim float64) []float64 {
+	levels := []float64{1, 2, 3, 4, 5, 6}
+	if aim > MinAim && aim < MaxAim && !slices.Contains(levels, aim) {
+		levels = append(levels, aim)
+		slices.Sort(levels)
+	}
+	return levels
+}
+
+// CurveLevels are the levels at which a curve is drawn: 1 to 6 in halves.
+func CurveLevels() []float64 {
+	levels := make([]float64, 0, 11)
+	for l := MinAim; l <= MaxAim; l += 0.5 {
+		levels = append(levels, l)
+	}
+	return levels
+}
+
+// isHalfStep reports whether v is a whole number of steps (0.5 or 1).
+func isHalfStep(v, step float64) bool {
+	n := v / step
+	return n == math.Trunc(n)
+}
+
+// Marks are the behaviours that may be noted with a step, in the order shown.
+func Marks() []string {
+	return []string{
+		"sinks", "floats", "rafts", "lumps", "holds bubbles", "slow to wet",
+		"gritty", "stringy", "slips", "gels", "hardens when stirred", "settles",
+	}
+}

@@ -1,0 +1,162 @@
+package model
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// Volumes of a teaspoon, mL.
+const (
+	// USTeaspoonML is exact: 231 in³ to the gallon, 768 teaspoons to the
+	// gallon (NIST Handbook 44, Appendix C).
+	USTeaspoonML = 4.92892159375
+	// MetricTeaspoonML is the labelling teaspoon, 21 CFR 101.9(b)(5)(viii).
+	MetricTeaspoonML = 5.0
+)
+
+// Spoon is a measuring spoon, used level: struck off flat.
+type Spoon struct {
+	Name     string
+	VolumeML float64
+	// UncertaintyML is the standard uncertainty of the volume, mL, for a
+	// spoon that was calibrated; 0 when unknown.
+	UncertaintyML float64
+	// Own is true for a spoon from the maker's own list.
+	Own bool
+}
+
+// SpoonSet says what the standard spoon names hold.
+type SpoonSet string
+
+// The spoon sets.
+const (
+	US     SpoonSet = "us"     // US customary, 1 tsp = 4.92892 mL
+	Metric SpoonSet = "metric" // 1 tsp = 5 mL
+	Own    SpoonSet = "own"    // the maker's own list first, US customary for the rest
+)
+
+// SpoonSets lists the sets in the order a maker picks from.
+func SpoonSets() []SpoonSet { return []SpoonSet{US, Metric, Own} }
+
+// TeaspoonML is the volume of the set's teaspoon, mL.
+func (s SpoonSet) TeaspoonML() float64 {
+	if s == Metric {
+		return MetricTeaspoonML
+	}
+	return USTeaspoonML
+}
+
+// standardSpoons are the standard names and their size in teaspoons, largest
+// first. Dash, pinch and smidgen are common practice with no standard behind
+// them; sets differ.
+var standardSpoons = []struct {
+	name      string
+	teaspoons float64
+}{
+	{"1 tbsp", 3},
+	{"1/2 tbsp", 1.5},
+	{"1 tsp", 1},
+	{"3/4 tsp", 0.75},
+	{"1/2 tsp", 0.5},
+	{"1/4 tsp", 0.25},
+	{"1/8 tsp", 0.125},
+	{"1/16 tsp", 0.0625},
+	{"1/32 tsp", 0.03125},
+}
+
+// StandardSpoonNames lists the standard spoon names, largest first.
+func StandardSpoonNames() []string {
+	names := make([]string, len(standardSpoons))
+	for i, s := range standardSpoons {
+		names[i] = s.name
+	}
+	return names
+}
+
+// IsStandardSpoon reports whether name is one of StandardSpoonNames.
+func IsStandardSpoon(name string) bool {
+	return slices.Contains(StandardSpoonNames(), name)
+}
+
+// DefaultSpoons are the spoons taken to be at hand until the maker says.
+func DefaultSpoons() []string {
+	return []string{"1 tsp", "1/2 tsp", "1/4 tsp", "1/8 tsp"}
+}
+
+// Drawer is the maker's own list of spoons. The zero Drawer is empty.
+type Drawer []Spoon
+
+// own finds a spoon of the maker's own by name.
+func (d Drawer) own(name string) (Spoon, bool) {
+	for _, s := range d {
+		if s.Name == name {
+			s.Own = true
+			return s, true
+		}
+	}
+	return Spoon{}, false
+}
+
+// Spoon finds a spoon by name. A standard name has the volume of the set; the
+// maker's own spoon of that name counts only in the set Own, so that a list
+// never redefines a standard name silently.
+func (d Drawer) Spoon(set SpoonSet, name string) (Spoon, bool) {
+	own, isOwn := d.own(name)
+	if isOwn && (set == Own || !IsStandardSpoon(name)) {
+		return own, true
+	}
+	for _, s := range standardSpoons {
+		if s.name == name {
+			return Spoon{Name: name, VolumeML: s.teaspoons * set.TeaspoonML()}, true
+		}
+	}
+	return Spoon{}, false
+}
+
+// Names lists every spoon that can be named with this set, standard ones
+// first, then the maker's own, each once.
+func (d Drawer) Names() []string {
+	names := StandardSpoonNames()
+	for _, s := range d {
+		if !slices.Contains(names, s.Name) {
+			names = append(names, s.Name)
+		}
+	}
+	return names
+}
+
+// Validate says what is wrong in a list of own spoons.
+func (d Drawer) Validate() []Problem {
+	var ps []Problem
+	seen := map[string]bool{}
+	for i, s := range d {
+		at := func(key string) string { return fmt.Sprintf("spoon[%d].%s", i, key) }
+		switch {
+		case strings.TrimSpace(s.Name) == "":
+			ps = append(ps, Problem{at("name"), "a spoon has no name", `give it one, as in name = "blue scoop"`})
+		case seen[s.Name]:
+			ps = append(ps, Problem{at("name"), fmt.Sprintf("the spoon %q is listed twice", s.Name), "keep one of the two"})
+		}
+		seen[s.Name] = true
+		if !(s.VolumeML > 0 && s.VolumeML <= 1000) {
+			ps = append(ps, Problem{at("volume_ml"), fmt.Sprintf("a spoon of %s mL is not possible", Number(s.VolumeML)), "give its level volume in millilitres, above 0 and up to 1000"})
+		}
+		if !(s.UncertaintyML >= 0 && s.UncertaintyML <= s.VolumeML) {
+			ps = append(ps, Problem{at("standard_uncertainty_ml"), fmt.Sprintf("a standard uncertainty of %s mL is not possible here", Number(s.UncertaintyML)), "give it in millilitres, 0 or more and below the volume, or leave it out"})
+		}
+	}
+	return ps
+}
+
+// Redefines lists the standard names that the maker's own list gives another
+// volume; they count only in trials whose spoon set is "own".
+func (d Drawer) Redefines() []string {
+	var names []string
+	for _, s := range d {
+		if IsStandardSpoon(s.Name) {
+			names = append(names, s.Name)
+		}
+	}
+	return names
+}

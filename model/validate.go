@@ -1,0 +1,215 @@
+package model
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+)
+
+// Limits of what a bench can hold; outside them a number is a slip of the
+// hand or of the unit (chosen).
+const (
+	maxGrams      = 100000.0
+	maxDensity    = 25.0
+	maxSpoonEach  = 1000
+	maxCount      = 1000
+	maxRestS      = 7 * 24 * 3600
+	maxTolerance  = 2.0
+	minTemp       = -20.0
+	maxTemp       = 120.0
+	maxNameLength = 200
+)
+
+// checker gathers problems under a path.
+type checker struct {
+	drawer   Drawer
+	weighed  []string
+	problems []Problem
+}
+
+func (c *checker) add(path, fix, format string, args ...any) {
+	c.problems = append(c.problems, Problem{Path: path, What: fmt.Sprintf(format, args...), Fix: fix})
+}
+
+// number complains about a value that is not finite or outside [low, high].
+func (c *checker) number(path, what, unit string, v, low, high float64) bool {
+	if v >= low && v <= high {
+		return true
+	}
+	if unit != "" {
+		unit = " " + unit
+	}
+	c.add(path, fmt.Sprintf("give a number from %s to %s%s", Number(low), Number(high), unit), "%s of %s%s is not possible", what, Number(v), unit)
+	return false
+}
+
+// optional is number for a value whose 0 means "not given".
+func (c *checker) optional(path, what, unit string, v, high float64) {
+	if v != 0 && !(v > 0 && v <= high) {
+		c.add(path, fmt.Sprintf("give a number above 0 and up to %s %s, or leave the key out", Number(high), unit), "%s of %s %s is not possible", what, Number(v), unit)
+	}
+}
+
+// choice complains about a word that is none of the allowed ones; "" passes.
+func choice[T ~string](c *checker, path, what string, v T, allowed ...T) {
+	if v == "" || slices.Contains(allowed, v) {
+		return
+	}
+	words := make([]string, len(allowed))
+	for i, a := range allowed {
+		words[i] = string(a)
+	}
+	c.add(path, "use one of: "+strings.Join(words, ", "), "%s %q is not known", what, string(v))
+}
+
+// spoon complains about a spoon that nothing gives a size or a weight.
+func (c *checker) spoon(path string, set SpoonSet, name string) {
+	if _, ok := c.drawer.Spoon(orElse(set, US), name); ok || slices.Contains(c.weighed, name) {
+		return
+	}
+	c.add(path, fmt.Sprintf("use one of %s, or list it in spoons.toml", strings.Join(c.drawer.Names(), ", ")), "the spoon %q is not known", name)
+}
+
+// Validate says everything that is wrong with a profile, in the order of its
+// file; nil when it is sound. Spoons of the maker's own come from d.
+func (p Profile) Validate(d Drawer) []Problem {
+	c := &checker{drawer: d}
+	c.powder(p.Powder)
+	for i, l := range p.LevelSpoons {
+		c.levelSpoon(fmt.Sprintf("level_spoon[%d]", i), l)
+	}
+	for i, t := range p.Trials {
+		c.trial(fmt.Sprintf("trial[%d]", i), t)
+	}
+	if len(c.problems) == 0 {
+		c.dishes(p)
+	}
+	return c.problems
+}
+
+func (c *checker) powder(p Powder) {
+	switch {
+	case strings.TrimSpace(p.Name) == "":
+		c.add("powder.name", `give it one, as in name = "Fine oat flour"`, "the powder has no name")
+	case len(p.Name) > maxNameLength:
+		c.add("powder.name", fmt.Sprintf("keep it within %d characters", maxNameLength), "the powder's name is too long")
+	}
+	choice(c, "powder.family", "the family", p.Family, Families()...)
+	c.optional("powder.solid_density", "a solid density", "g/mL", p.SolidDensity, maxDensity)
+}
+
+func (c *checker) levelSpoon(path string, l LevelSpoon) {
+	if l.Spoon == "" {
+		c.add(path+".spoon", `say which, as in spoon = "1 tsp"`, "a level-spoon weighing does not say which spoon")
+	} else if l.VolumeML == 0 && len(l.Grams) == 0 {
+		c.spoon(path+".spoon", US, l.Spoon)
+	}
+	if slices.Contains(c.weighed, l.Spoon) {
+		c.add(path+".spoon", "put all weighings of one size into one table's grams", "the spoon %q is weighed in two tables", l.Spoon)
+	}
+	c.weighed = append(c.weighed, l.Spoon)
+	for i, g := range l.Grams {
+		if !(g > 0 && g <= maxGrams) {
+			c.add(path+".grams", "give the grams of level spoons on a tared scale, above 0", "weighing %d of %s g is not possible", i+1, Number(g))
+		}
+	}
+	if l.SpoonsEach < 0 || l.SpoonsEach > maxSpoonEach {
+		c.add(path+".spoons_each", fmt.Sprintf("give a whole number from 1 to %d, or leave it out for 1", maxSpoonEach), "%d spoons in each weighing is not possible", l.SpoonsEach)
+	}
+	c.optional(path+".resolution_g", "a scale resolution", "g", l.ResolutionG, 100)
+	c.optional(path+".volume_ml", "a spoon volume", "mL", l.VolumeML, 1000)
+}
+
+func (c *checker) trial(path string, t Trial) {
+	if t.Started.IsZero() {
+		c.add(path+".started", "give the date and time, as in started = 2026-05-03T10:12:00Z", "the trial does not say when it was started")
+	}
+	choice(c, path+".state", "the state", t.State, Open, Done)
+	choice(c, path+".liquid_by", "the way of measuring", t.LiquidBy, ByWeight, BySpoon)
+	choice(c, path+".spoon_set", "the spoon set", t.SpoonSet, SpoonSets()...)
+	c.number(path+".liquid_g", "liquid", "g", t.LiquidG, 0, maxGrams)
+	if t.LiquidBy == BySpoon && t.LiquidSpoon != "" {
+		c.spoon(path+".liquid_spoon", t.SpoonSet, t.LiquidSpoon)
+	}
+	c.count(path+".liquid_count", t.LiquidCount)
+	c.optional(path+".liquid_density", "a liquid density", "g/mL", t.LiquidDensity, maxDensity)
+	if t.TemperatureC != nil {
+		c.number(path+".temperature_c", "a temperature", "°C", *t.TemperatureC, minTemp, maxTemp)
+	}
+	c.optional(path+".resolution_g", "a scale resolution", "g", t.ResolutionG, 100)
+	for _, name := range t.Spoons {
+		c.spoon(path+".spoons", t.SpoonSet, name)
+	}
+	if t.Aim != 0 && c.number(path+".aim", "an aim", "", t.Aim, MinAim, MaxAim) && !isHalfStep(t.Aim, 0.5) {
+		c.add(path+".aim", "aim at a whole or half level, as in aim = 4.5", "an aim of %s is between the half levels", Number(t.Aim))
+	}
+	if t.LevelStep != 0 && t.LevelStep != 1 && t.LevelStep != 0.5 {
+		c.add(path+".level_step", "use 1.0 or 0.5", "looks to the nearest %s of a level are not possible", Number(t.LevelStep))
+	}
+	c.optional(path+".tolerance", "a tolerance", "in ln R", t.Tolerance, maxTolerance)
+	if t.RestS != nil {
+		c.number(path+".rest_s", "a rest", "s", float64(*t.RestS), 0, maxRestS)
+	}
+	for i, s := range t.Steps {
+		c.step(fmt.Sprintf("%s.step[%d]", path, i), t, s)
+	}
+}
+
+func (c *checker) count(path string, n int) {
+	if n < 0 || n > maxCount {
+		c.add(path, fmt.Sprintf("give a whole number from 1 to %d", maxCount), "a count of %d spoons is not possible", n)
+	}
+}
+
+func (c *checker) step(path string, t Trial, s Step) {
+	if s.Add == "" {
+		c.add(path+".add", "use one of: powder, liquid, removed, none", "the step does not say what was added")
+	}
+	choice(c, path+".add", "the addition", s.Add, AddPowder, AddLiquid, Removed, AddNone)
+	c.optional(path+".grams", "an addition", "g", s.Grams, maxGrams)
+	c.count(path+".count", s.Count)
+	adds := s.Add == AddPowder || s.Add == AddLiquid
+	if s.Spoon != "" && s.Grams == 0 && adds {
+		c.spoon(path+".spoon", t.SpoonSet, s.Spoon)
+	}
+	if adds && s.Spoon == "" && s.Grams == 0 {
+		c.add(path+".add", `give the spoon, as in spoon = "1/2 tsp", or the grams`, "%s was added, but neither a spoon nor grams are given", string(s.Add))
+	}
+	if s.Looked {
+		step := orElse(t.LevelStep, 1)
+		if c.number(path+".level", "a level", "", s.Level, MinLevel, MaxLevel) && (step == 1 || step == 0.5) && !isHalfStep(s.Level, step) {
+			c.add(path+".level", "round it, or set the trial's level_step to 0.5 if the looks were made to half levels", "level %s, but the looks of this trial are to the nearest %s", Number(s.Level), Number(step))
+		}
+	}
+	if s.RestedS != nil {
+		c.number(path+".rested_s", "a rest", "s", float64(*s.RestedS), 0, maxRestS)
+	}
+	for _, m := range s.Marks {
+		choice(c, path+".marks", "the mark", m, Marks()...)
+	}
+}
+
+// dishes reckons every trial, so that a sum that cannot be is found here and
+// not at the bench.
+func (c *checker) dishes(p Profile) {
+	for i, t := range p.Trials {
+		dishes, err := t.Dishes(p.Scales(t.SpoonSet, c.drawer))
+		var at *StepError
+		if errors.As(err, &at) {
+			key := "spoon"
+			if t.Steps[at.Step].Add == Removed {
+				key = "grams"
+			}
+			c.add(fmt.Sprintf("trial[%d].step[%d].%s", i, at.Step, key), "mend the step, or set the trial aside with a reason", "%v", at.Err)
+			continue
+		}
+		for j, d := range dishes {
+			if math.IsInf(d.PasteG(), 0) || d.PasteG() > maxGrams*10 {
+				c.add(fmt.Sprintf("trial[%d].step[%d]", i, j), "check the grams and counts up to here", "the dish would hold %s g", Number(d.PasteG()))
+				break
+			}
+		}
+	}
+}

@@ -1,0 +1,110 @@
+package model
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"daub.example/daub/model/fit"
+)
+
+// IntervalText is an interval as a maker reads it: "1.93 (1.71 to 2.20)".
+func IntervalText(iv fit.Interval) string {
+	return fmt.Sprintf("%s (%s to %s)", RatioText(iv.Median), RatioText(iv.Low), RatioText(iv.High))
+}
+
+// BoundText is what can be said of a ratio that was not reached.
+func BoundText(b fit.Bound) string {
+	switch {
+	case b.Low > 0 && !math.IsInf(b.High, 1):
+		return fmt.Sprintf("between %s and %s", RatioText(b.Low), RatioText(b.High))
+	case b.Low > 0:
+		return "more than " + RatioText(b.Low)
+	case !math.IsInf(b.High, 1):
+		return "less than " + RatioText(b.High)
+	default:
+		return "unknown"
+	}
+}
+
+// Sentence says the answer of this dish in one sentence, with its reach.
+func (a Answer) Sentence(liquid string) string {
+	at := LevelName(a.Level)
+	switch {
+	case a.Dish != nil && a.Reach == fit.Bracketed:
+		return fmt.Sprintf("At %s this dish takes %s g %s per g powder; looks on both sides.", at, IntervalText(*a.Dish), liquid)
+	case a.Dish != nil:
+		return fmt.Sprintf("At %s this dish takes about %s g %s per g powder, seen from one side only: %s.", at, IntervalText(*a.Dish), liquid, a.closing())
+	case a.Bound != nil:
+		return fmt.Sprintf("%s is not reached: it takes %s g %s per g powder; %s.", capitalLevel(at), BoundText(*a.Bound), liquid, a.closing())
+	default:
+		return "No look yet: add powder, stir ten turns, rest, and look."
+	}
+}
+
+func capitalLevel(at string) string { return "Level " + at }
+
+// closing says which addition and look would make the reach better.
+func (a Answer) closing() string {
+	switch a.Missing {
+	case fit.MissingThicker:
+		return "add powder and look again to close it from above"
+	case fit.MissingThinner:
+		return "add liquid and look again to close it from below"
+	case fit.MissingNear:
+		return "a look between the two, within two levels, would give a ratio"
+	default:
+		return "one more look near it would close it"
+	}
+}
+
+// Sentence says the powder's answer in one sentence.
+func (r PowderRatio) Sentence() string {
+	at := LevelName(r.Level)
+	trials := "1 trial"
+	if r.Trials != 1 {
+		trials = fmt.Sprintf("%d trials", r.Trials)
+	}
+	switch {
+	case r.Powder != nil && r.Reach == fit.Bracketed:
+		return fmt.Sprintf("At %s this powder takes %s g %s per g (%s, rest %s); the next dish %s to %s.", at, IntervalText(*r.Powder), r.Basis.Liquid, trials, Seconds(r.Basis.RestS), RatioText(r.Next.Low), RatioText(r.Next.High))
+	case r.Powder != nil:
+		return fmt.Sprintf("At %s this powder takes about %s g %s per g, seen from one side only (%s, rest %s).", at, IntervalText(*r.Powder), r.Basis.Liquid, trials, Seconds(r.Basis.RestS))
+	case r.Bound != nil:
+		return fmt.Sprintf("%s is not reached: it takes %s g %s per g powder.", capitalLevel(at), BoundText(*r.Bound), r.Basis.Liquid)
+	default:
+		return "No finished trial with a look yet."
+	}
+}
+
+// Term is one share of a budget in the maker's words, with what would shrink
+// it.
+type Term struct {
+	Key    string // as in JSON and files
+	Name   string
+	Share  float64
+	Shrink string
+}
+
+// Terms lists a budget's shares, the largest first; shares below half a
+// percent are left out.
+func Terms(b fit.Budget) []Term {
+	all := []Term{
+		{"looks", "the looks", b.Looks, "smaller steps near the aim, or one more look there"},
+		{"spoon_weight", "what a level spoon weighs", b.SpoonWeight, "weigh two more level spoons"},
+		{"scoops", "one scoop differing from the next", b.Scoops, "weigh what you add, or use more liquid so that it takes more scoops"},
+		{"powder_scale", "the scale, for powder", b.PowderScale, "a finer scale, or more of everything"},
+		{"liquid", "the amount of liquid", b.Liquid, "weigh the liquid, or use more of it"},
+		{"spoon_size", "the size of spoons never weighed", b.SpoonSize, "weigh the small spoon level too"},
+		{"repeats", "one dish differing from the next", b.Repeats, "repeat the trial"},
+	}
+	var terms []Term
+	for _, t := range all {
+		if t.Share >= 0.005 {
+			terms = append(terms, t)
+		}
+	}
+	slices.SortStableFunc(terms, func(a, b Term) int { return cmp.Compare(b.Share, a.Share) })
+	return terms
+}

@@ -1,0 +1,217 @@
+package tui
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"daub.example/daub/model"
+	"github.com/charmbracelet/bubbles/key"
+	"github.com/charmbracelet/bubbles/textinput"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// entryKind is what is being typed at the bench.
+type entryKind int
+
+const (
+	enterGrams entryKind = iota
+	enterScale
+	enterRemoved
+	enterWeighing
+	enterNote
+	enterReason
+)
+
+// entry is a number or a text being typed.
+type entry struct {
+	kind  entryKind
+	step  int    // for a note, or grams while mending
+	why   string // why grams are asked for
+	back  benchMode
+	input textinput.Model
+}
+
+// ask starts an entry; Esc goes back to where the bench was.
+func (b *bench) ask(e entry) {
+	e.back = b.mode
+	e.input = newInput("")
+	if e.kind == enterNote {
+		e.input.SetValue(b.trial().Steps[e.step].Note)
+	}
+	e.input.CursorEnd()
+	e.input.Focus()
+	b.entry, b.mode = e, entering
+}
+
+// prompt says what to type.
+func (b *bench) prompt() string {
+	what := "powder"
+	if b.choice.liquid {
+		what = "liquid"
+	}
+	switch b.entry.kind {
+	case enterGrams:
+		if b.entry.back == mending {
+			return fmt.Sprintf("step %d, grams", b.entry.step+1)
+		}
+		return "grams of " + what + " added"
+	case enterScale:
+		return fmt.Sprintf("the scale shows now (tared with the empty dish; it held %s g)", model.Grams(b.session.out.reading.Dish().PasteG()))
+	case enterRemoved:
+		return "grams of paste taken out"
+	case enterWeighing:
+		spoon, each := b.weighingSpoon()
+		return fmt.Sprintf("grams of %d level %s, tared, struck off", each, spoon)
+	case enterNote:
+		return fmt.Sprintf("note to step %d", b.entry.step+1)
+	default:
+		return "set aside: the reason (the trial is kept and shown, not used)"
+	}
+}
+
+// weighingSpoon is the spoon a weighing at the bench is of.
+func (b *bench) weighingSpoon() (spoon string, each int) {
+	if ls := b.session.item.Profile.LevelSpoons; len(ls) > 0 {
+		return ls[0].Spoon, ls[0].Each()
+	}
+	if t := b.trial(); len(t.Spoons) > 0 {
+		return t.Spoons[0], 1
+	}
+	return "1 tsp", 1
+}
+
+// enter gives a key to the entry. A slip leaves the text for mending.
+func (b *bench) enter(msg tea.KeyMsg) {
+	switch {
+	case !msg.Paste && key.Matches(msg, entryKeys.cancel):
+		b.mode = b.entry.back
+	case !msg.Paste && key.Matches(msg, entryKeys.done):
+		if err := b.record(b.entry.input.Value()); err != nil {
+			b.refuse(err)
+		}
+	default:
+		typeInto(&b.entry.input, msg)
+	}
+}
+
+// record takes what was typed.
+func (b *bench) record(text string) error {
+	back := b.entry.back
+	switch b.entry.kind {
+	case enterNote:
+		b.mode = back
+		b.edit("note kept", func(_ *model.Profile, t *model.Trial) { t.Steps[b.entry.step].Note = sanitise(text) })
+		return nil
+	case enterReason:
+		return b.setAside(text)
+	}
+	grams, err := number(text, "g")
+	if err != nil {
+		return err
+	}
+	if grams == 0 {
+		return errors.New("0 g is nothing: type the grams, or Esc")
+	}
+	switch b.entry.kind {
+	case enterWeighing:
+		b.mode = back
+		b.weigh(grams)
+		return nil
+	case enterScale:
+		held := b.session.out.reading.Dish().PasteG()
+		if grams -= held; grams <= 0 {
+			return fmt.Errorf("the scale shows no more than the dish held (%s g): g takes the grams added, t paste taken out", model.Grams(held))
+		}
+	case enterGrams:
+		if back == mending {
+			b.mode = back
+			b.mendGrams(grams)
+			return nil
+		}
+	}
+	b.mode = back
+	b.step("", b.weighedStep(model.RoundSignificant(grams, 6)))
+	if b.wrong {
+		b.mode = entering
+	}
+	return nil
+}
+
+func (b *bench) weighedStep(grams float64) model.Step {
+	switch {
+	case b.entry.kind == enterRemoved:
+		return model.Step{Add: model.Removed, Grams: grams}
+	case b.choice.liquid:
+		return model.Step{Add: model.AddLiquid, Grams: grams}
+	default:
+		return model.Step{Add: model.AddPowder, Grams: grams}
+	}
+}
+
+// weigh adds a level-spoon weighing on the spot; the trial goes on.
+func (b *bench) weigh(grams float64) {
+	spoon, each := b.weighingSpoon()
+	resolution := b.trial().ResolutionG
+	b.edit(fmt.Sprintf("weighing of %d level %s kept", each, spoon), func(p *model.Profile, _ *model.Trial) {
+		if len(p.LevelSpoons) == 0 {
+			p.LevelSpoons = []model.LevelSpoon{{Spoon: spoon, SpoonsEach: each, ResolutionG: resolution, How: "struck off level"}}
+		}
+		l := &p.LevelSpoons[0]
+		l.Grams = append(l.Grams, grams)
+	})
+}
+
+// setAside keeps the trial out of use; an empty reason uses it again.
+func (b *bench) setAside(reason string) error {
+	reason = sanitise(reason)
+	b.mode = b.entry.back
+	said := "set aside: kept, shown, not used"
+	if reason == "" {
+		said = "in use again"
+	}
+	b.edit(said, func(_ *model.Profile, t *model.Trial) { t.SetAside = reason })
+	return nil
+}
+
+// picker is the list of marks.
+type picker struct {
+	step int
+	at   int
+	back benchMode
+}
+
+func (b *bench) pick(step int, back benchMode) {
+	b.marks = picker{step: step, back: back}
+	b.mode = marking
+}
+
+// mark gives a key to the list of marks: arrows and space, never digits.
+func (b *bench) mark(msg tea.KeyMsg) {
+	all := model.Marks()
+	switch {
+	case key.Matches(msg, markKeys.done):
+		b.mode = b.marks.back
+	case key.Matches(msg, markKeys.move) && msg.String() == "up":
+		b.marks.at = (b.marks.at + len(all) - 1) % len(all)
+	case key.Matches(msg, markKeys.move):
+		b.marks.at = (b.marks.at + 1) % len(all)
+	case key.Matches(msg, markKeys.toggle):
+		name := all[b.marks.at]
+		b.edit("", func(_ *model.Profile, t *model.Trial) {
+			s := &t.Steps[b.marks.step]
+			s.Marks = toggled(s.Marks, name, all)
+		})
+	}
+}
+
+// toggled adds or removes a name, in the order of all.
+func toggled(have []string, name string, all []string) []string {
+	var out []string
+	for _, n := range all {
+		if had := slices.Contains(have, n); had != (n == name) {
+			out = append(out, n)
+		}
+	}
+	return out
+}

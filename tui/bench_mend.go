@@ -1,0 +1,139 @@
+package tui
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"daub.example/daub/model"
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// mending gives a key to the step under the cursor. Every change is kept at
+// once, saved and undoable.
+func (b *bench) mending(msg tea.KeyMsg) {
+	k := mendKeys
+	n := len(b.trial().Steps)
+	switch {
+	case key.Matches(msg, k.done):
+		b.rest()
+	case key.Matches(msg, k.move) && msg.String() == "up":
+		b.mend = max(b.mend-1, 0)
+	case key.Matches(msg, k.move):
+		b.mend = min(b.mend+1, n-1)
+	case key.Matches(msg, k.undo):
+		b.mendBack(b.session.undo(), "nothing to undo")
+	case key.Matches(msg, k.redo):
+		b.mendBack(b.session.redo(), "nothing to redo")
+	case key.Matches(msg, k.marks):
+		b.pick(b.mend, mending)
+	case key.Matches(msg, k.note):
+		b.ask(entry{kind: enterNote, step: b.mend})
+	case key.Matches(msg, k.remove):
+		b.mendRemove()
+	default:
+		b.mendValue(msg)
+	}
+}
+
+// mendValue changes the addition or the look of the step.
+func (b *bench) mendValue(msg tea.KeyMsg) {
+	k := mendKeys
+	step := b.trial().Steps[b.mend]
+	bySpoon := step.Spoon != "" && !step.Weighed()
+	weighable := step.Add != model.AddNone
+	switch {
+	case key.Matches(msg, k.spoon) && weighable && step.Add != model.Removed:
+		b.mendSpoon(msg.String() == "left")
+	case key.Matches(msg, k.count) && bySpoon:
+		by := 1
+		if msg.String() == "-" {
+			by = -1
+		}
+		count := min(max(step.Spoons()+by, 1), 20)
+		b.change(func(s *model.Step) { s.Count = count })
+	case key.Matches(msg, k.grams) && weighable:
+		b.ask(entry{kind: enterGrams, step: b.mend})
+	case key.Matches(msg, k.half):
+		if b.trial().LevelStep != 0.5 {
+			b.refuse(errors.New("this trial reads whole levels: type 0 to 7"))
+			return
+		}
+		b.half = !b.half
+	case key.Matches(msg, k.level):
+		b.mendLevel(float64(msg.Runes[0] - '0'))
+	case key.Matches(msg, k.none):
+		b.change(func(s *model.Step) { s.Looked, s.Level, s.RestedS = false, 0, nil })
+	case key.Matches(msg, k.spoon, k.count, k.grams):
+		b.refuse(errors.New("this step has no such amount; Del removes it"))
+	}
+}
+
+// change edits the step under the cursor.
+func (b *bench) change(change func(s *model.Step)) {
+	b.edit(fmt.Sprintf("step %d mended", b.mend+1), func(_ *model.Profile, t *model.Trial) { change(&t.Steps[b.mend]) })
+}
+
+func (b *bench) mendSpoon(larger bool) {
+	t := b.trial()
+	step := t.Steps[b.mend]
+	if len(t.Spoons) == 0 {
+		b.refuse(errors.New("no spoons at hand in this trial: g takes grams"))
+		return
+	}
+	at := slices.Index(t.Spoons, step.Spoon)
+	switch {
+	case at < 0:
+		at = len(t.Spoons) - 1
+	case larger:
+		at = max(at-1, 0)
+	default:
+		at = min(at+1, len(t.Spoons)-1)
+	}
+	b.change(func(s *model.Step) { s.Spoon, s.Count, s.Grams = t.Spoons[at], s.Spoons(), 0 })
+}
+
+// mendGrams sets a weight; it wins over the spoon, which stays for the record.
+func (b *bench) mendGrams(grams float64) {
+	b.change(func(s *model.Step) { s.Grams = grams })
+}
+
+func (b *bench) mendLevel(level float64) {
+	if b.half {
+		level += 0.5
+		b.half = false
+	}
+	if level > model.MaxLevel {
+		b.refuse(errors.New("the scale ends at 7: type the level again"))
+		return
+	}
+	b.change(func(s *model.Step) { s.Looked, s.Level = true, level })
+}
+
+func (b *bench) mendRemove() {
+	at := b.mend
+	if b.edit(fmt.Sprintf("step %d removed; u brings it back", at+1), func(_ *model.Profile, t *model.Trial) {
+		t.Steps = slices.Delete(t.Steps, at, at+1)
+	}) {
+		b.afterMend()
+	}
+}
+
+func (b *bench) mendBack(done bool, no string) {
+	if !done {
+		b.refuse(errors.New(no))
+		return
+	}
+	b.afterMend()
+}
+
+// afterMend keeps the cursor on a step, or leaves mending without one.
+func (b *bench) afterMend() {
+	n := len(b.trial().Steps)
+	b.mend = min(b.mend, n-1)
+	if n == 0 {
+		b.mend = 0
+		b.rest()
+	}
+}

@@ -1,0 +1,328 @@
+package tui
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/tui/chart"
+	"github.com/charmbracelet/bubbles/key"
+)
+
+// Room that the parts of the bench need.
+const (
+	stepsWidth  = 36 // the list of steps beside the chart
+	chartWidth  = 34 // the least chart worth drawing beside it
+	chartHeight = 8  // the least chart worth drawing below it
+	listHeight  = 4  // the least list of steps
+)
+
+func (b *bench) Keys() []key.Binding {
+	k := benchKeys
+	switch b.mode {
+	case entering:
+		return []key.Binding{entryKeys.done, entryKeys.cancel}
+	case marking:
+		return []key.Binding{markKeys.move, markKeys.toggle, markKeys.done}
+	case mending:
+		m := mendKeys
+		keys := []key.Binding{m.move, m.level, m.spoon, m.count, m.grams, m.marks, m.note, m.none, m.remove, m.undo, m.redo, m.done}
+		return b.withHalf(keys, m.half)
+	case looking:
+		keys := []key.Binding{k.level, k.without, k.undo, k.marks, k.note, k.mend, k.finish, k.redo, k.removed, k.weigh, k.aside, k.leave, k.quit}
+		return b.withHalf(keys, k.half)
+	default:
+		add := k.add
+		if s, ok := b.chosen(); ok {
+			add = bind("Enter", "add "+addition(s), "enter")
+		}
+		return []key.Binding{
+			add, k.spoon, k.count, k.liquid, k.grams, k.scale, k.again, k.undo, k.finish,
+			k.marks, k.note, k.mend, k.redo, k.removed, k.weigh, k.aside, k.leave, k.quit,
+		}
+	}
+}
+
+// withHalf puts the key for half levels second where the trial reads halves.
+func (b *bench) withHalf(keys []key.Binding, half key.Binding) []key.Binding {
+	if b.trial().LevelStep != 0.5 {
+		return keys
+	}
+	return append([]key.Binding{keys[0], half}, keys[1:]...)
+}
+
+func (b *bench) View(w, h int) string {
+	top := []string{b.dishLine(w)}
+	bottom := append(b.answer(w), b.saidLine(w))
+	bottom = append(bottom, b.ask_(w)...)
+	room := h - len(top) - len(bottom)
+	if b.mode == looking && room >= chartHeight+2*listHeight+len(model.Scale()) {
+		bottom = append(bottom, scaleLines(w)...)
+		room = h - len(top) - len(bottom)
+	}
+	middle := b.middle(w, max(room, 0))
+	for len(middle) < room {
+		middle = append(middle, "")
+	}
+	return strings.Join(append(append(top, middle...), bottom...), "\n")
+}
+
+// middle is the steps with the chart beside or below them, or alone.
+func (b *bench) middle(w, h int) []string {
+	switch {
+	case w >= stepsWidth+chartWidth && h >= chartHeight:
+		left := b.steps(stepsWidth, h)
+		return besides(left, trialChart(b.session, w-stepsWidth, h, b.world.ASCII), stepsWidth)
+	case h >= listHeight+chartHeight:
+		top := b.steps(w, h-chartHeight)
+		return append(top, trialChart(b.session, w, h-len(top), b.world.ASCII)...)
+	default:
+		return b.steps(w, h)
+	}
+}
+
+// dishLine is what is in the dish now.
+func (b *bench) dishLine(w int) string {
+	t, d := b.trial(), b.session.out.reading.Dish()
+	line := fmt.Sprintf("In the dish: %s g %s", model.Grams(d.LiquidG), t.Liquid)
+	if d.PowderG > 0 {
+		line += fmt.Sprintf(" + %s g powder", model.Grams(d.PowderG))
+	}
+	if d.Mixed() {
+		line += fmt.Sprintf(" · ratio so far %s", model.RatioText(d.Ratio()))
+	}
+	aim := fmt.Sprintf("aim %s · rest %s", model.LevelName(t.Aim), model.Seconds(t.Rest(b.session.Powder().Kind())))
+	if t.SetAside != "" {
+		aim = "SET ASIDE: " + sanitise(t.SetAside)
+	}
+	return spread(line, aim, w)
+}
+
+// steps lists every step, the newest in view.
+func (b *bench) steps(w, h int) []string {
+	t := b.trial()
+	head := dimStyle.Render(pad(stepLine("", "step", "ratio", "level", w), w))
+	all := make([]string, 0, len(t.Steps))
+	for i, s := range t.Steps {
+		all = append(all, b.stepText(i, s, w))
+	}
+	if len(all) == 0 {
+		return []string{head, "  nothing added yet"}[:min(2, h)]
+	}
+	cursor := len(all) - 1
+	if b.mode == mending {
+		cursor = b.mend
+	}
+	view, _ := window(all, cursor, h-1)
+	return append([]string{head}, view...)[:min(len(view)+1, h)]
+}
+
+func stepLine(sign, what, ratio, level string, w int) string {
+	const levelWidth = 11
+	return pad(sign, 2) + pad(what, max(w-2-7-1-levelWidth, 6)) + padLeft(ratio, 6) + "  " + pad(level, levelWidth)
+}
+
+func (b *bench) stepText(i int, s model.Step, w int) string {
+	ratio, level := "", "no look"
+	if i < len(b.session.out.reading.Dishes) {
+		if d := b.session.out.reading.Dishes[i]; d.Mixed() {
+			ratio = model.RatioText(d.Ratio())
+		}
+	}
+	if s.Looked {
+		level = model.LevelName(s.Level)
+	}
+	if slices.Contains(b.session.out.farOut, i) {
+		level += " !"
+	}
+	what := fmt.Sprintf("%2d %s", i+1, addition(s))
+	if len(s.Marks) > 0 {
+		what += " " + s.Marks[0]
+	}
+	if s.Note != "" {
+		what += " “" + sanitise(s.Note) + "”"
+	}
+	sign := ""
+	if b.mode == mending && i == b.mend {
+		sign = "▸"
+	}
+	line := stepLine(sign, what, ratio, level, w)
+	if sign != "" {
+		return accentStyle.Render(line)
+	}
+	return line
+}
+
+// addition says what a step did, in a few words.
+func addition(s model.Step) string {
+	amount := s.Spoon
+	if s.Spoons() > 1 {
+		amount = fmt.Sprintf("%d × %s", s.Spoons(), s.Spoon)
+	}
+	if s.Weighed() {
+		amount = model.Grams(s.Grams) + " g"
+	}
+	switch s.Add {
+	case model.AddLiquid:
+		return amount + " liquid"
+	case model.Removed:
+		return amount + " taken out"
+	case model.AddNone:
+		return "looked again"
+	default:
+		return amount
+	}
+}
+
+// answer is the trial's answer so far, as a sentence: that, not the chart, is
+// what a hurried eye reads.
+func (b *bench) answer(w int) []string {
+	if b.session.out.err != nil {
+		return []string{badStyle.Render(cut("! "+b.session.out.err.Error(), w))}
+	}
+	t := b.trial()
+	text := b.session.out.answer(t.Aim).Sentence(t.Liquid)
+	if far := b.session.out.farOut; len(far) > 0 {
+		text += fmt.Sprintf(" Step %d (!) sits far from where the others put it: e mends it, k looks again.", far[0]+1)
+	}
+	return wrap(text, w)
+}
+
+func (b *bench) saidLine(w int) string {
+	if b.wrong {
+		return badStyle.Render(cut("! "+sanitise(b.said), w))
+	}
+	return goodStyle.Render(cut(b.said, w))
+}
+
+// ask_ is the question the bench asks now.
+func (b *bench) ask_(w int) []string {
+	switch b.mode {
+	case looking:
+		return b.lookLines(w)
+	case entering:
+		lines := []string{titleStyle.Render(cut("▸ "+b.prompt(), w)), "  " + b.entry.input.View()}
+		if b.entry.why != "" {
+			lines = append(wrap(b.entry.why, w), lines...)
+		}
+		return lines
+	case marking:
+		return b.markLines(w)
+	case mending:
+		return []string{titleStyle.Render(cut(fmt.Sprintf("▸ Mending step %d: every change is kept at once, u takes it back", b.mend+1), w))}
+	default:
+		return b.addLines(w)
+	}
+}
+
+// addLines show what Enter would add, and the spoons to choose from.
+func (b *bench) addLines(w int) []string {
+	s, ok := b.chosen()
+	if !ok {
+		return []string{titleStyle.Render("▸ Add: g, then the grams")}
+	}
+	what := "powder"
+	if b.choice.liquid {
+		what = b.trial().Liquid
+	}
+	title := fmt.Sprintf("▸ Add %d × %s %s", s.Spoons(), s.Spoon, what)
+	if grams, err := b.chosenG(s); err == nil {
+		title += fmt.Sprintf(" (%s g)", model.Grams(grams))
+	} else {
+		title += ": has no weight yet, so its grams will be asked for"
+	}
+	line := "  "
+	for i, name := range b.trial().Spoons {
+		if i == b.choice.spoon {
+			name = "[" + name + "]"
+		} else {
+			name = " " + name + " "
+		}
+		line += name + " "
+	}
+	return []string{titleStyle.Render(cut(title, w)), cut(line, w)}
+}
+
+// lookLines are the wait and the scale.
+func (b *bench) lookLines(w int) []string {
+	title := "▸ Look: stir ten turns, rest"
+	if left := b.restLeft(); left > 0 {
+		title += " " + model.Seconds(left) + " more"
+	} else {
+		title += " is over"
+	}
+	title += ", test, scrape it back. Level?"
+	if b.half {
+		title += " half above…"
+	}
+	line := ""
+	for _, c := range model.Scale() {
+		line += fmt.Sprintf("%s %s  ", keyStyle.Render(model.Number(c.Level)), c.Word)
+	}
+	return append([]string{titleStyle.Render(cut(title, w))}, wrap(strings.TrimSpace(line), w)...)
+}
+
+// scaleLines are the bench tests of all levels.
+func scaleLines(w int) []string {
+	lines := []string{""}
+	for _, c := range model.Scale() {
+		lines = append(lines, cut(fmt.Sprintf("  %s %s %s", keyStyle.Render(model.Number(c.Level)), pad(c.Word, 8), c.Test), w))
+	}
+	return lines
+}
+
+func (b *bench) markLines(w int) []string {
+	const columnWidth, columns = 26, 3
+	lines := []string{titleStyle.Render(fmt.Sprintf("▸ Marks of step %d", b.marks.step+1))}
+	have := b.trial().Steps[b.marks.step].Marks
+	all := model.Marks()
+	rows := (len(all) + columns - 1) / columns
+	for r := range rows {
+		line := ""
+		for i := r; i < len(all); i += rows {
+			sign, box := " ", "[ ] "
+			if i == b.marks.at {
+				sign = "▸"
+			}
+			if slices.Contains(have, all[i]) {
+				box = "[x] "
+			}
+			line += pad(sign+box+all[i], columnWidth)
+		}
+		lines = append(lines, cut(line, w))
+	}
+	return lines
+}
+
+// trialChart draws the looks of a trial with the curve, its band and the aim.
+func trialChart(s *Session, w, h int, ascii bool) []string {
+	t, out := s.Trial(), s.out
+	series := chart.Series{}
+	lastLook := -1
+	for i, step := range t.Steps {
+		if i >= len(out.reading.Dishes) || !step.Looked || !out.reading.Dishes[i].Mixed() {
+			continue
+		}
+		lastLook = len(series.Points)
+		series.Points = append(series.Points, chart.Point{
+			X: out.reading.Dishes[i].PowderPerLiquid(), Y: step.Level, FarOut: slices.Contains(out.farOut, i),
+		})
+	}
+	if lastLook >= 0 {
+		series.Points[lastLook].Latest = true
+	}
+	for _, a := range out.curve {
+		if a.Dish != nil {
+			series.Curve = append(series.Curve, chart.Knot{Y: a.Level, X: 1 / a.Dish.Median, Low: 1 / a.Dish.High, High: 1 / a.Dish.Low})
+		}
+	}
+	c := chart.Chart{
+		Series: []chart.Series{series}, Aim: t.Aim, HasAim: true,
+		XLabel: "g powder per g " + t.Liquid, YLabel: "level", ASCII: ascii, Paint: paint,
+	}
+	if d := out.reading.Dish(); d.Mixed() {
+		c.NowX = d.PowderPerLiquid()
+	}
+	return c.Render(w, h)
+}

@@ -1,0 +1,138 @@
+// Package chart draws consistency level against grams of powder per gram of
+// liquid, as text: for one trial, or for several powders over each other.
+//
+// Nothing rests on colour alone: layers differ in texture, points in glyph,
+// series in letter and dash.
+package chart
+
+import (
+	"math"
+	"strings"
+)
+
+// Point is one look at the dish. X is g powder per g liquid, Y the level from
+// 0 to 7. A look of 0 or 7 says only "at most" or "at least" and is drawn
+// hollow (in a marked series, as a small letter).
+type Point struct {
+	X, Y   float64
+	Latest bool // the look made last
+	FarOut bool // pointed at; wins over Latest
+}
+
+// Knot is one level of the fitted line: X is the median ratio at level Y, Low
+// and High the edges of its band, all in g powder per g liquid. Without
+// Low < High the knot has no band, so the zero values draw none.
+type Knot struct {
+	Y, X, Low, High float64
+}
+
+// Series is one powder.
+type Series struct {
+	Name   string // for the legend; only marked series are in it
+	Mark   rune   // letter of its points and labels, one cell wide; 0 draws circles
+	Points []Point
+	Curve  []Knot // in order along the line; a knot that is not finite leaves a gap
+}
+
+// Chart is everything on one picture. The zero value draws empty axes.
+//
+// The level axis always holds 0 to 7. The ratio axis is made for the looks: it
+// may cut the curve and the band. Looks beyond its ends are drawn as ‹ and ›.
+type Chart struct {
+	Series []Series
+	Aim    float64 // level, 0 to 7; drawn if HasAim
+	HasAim bool
+	NowX   float64 // what is in the dish, marked on the axis; 0 for none
+	LogX   bool    // logarithmic ratios, for powders far apart
+	XLabel string
+	YLabel string
+	ASCII  bool // draw with ASCII only
+
+	// Paint styles a run of cells that share role and series; it must keep
+	// the width. Series is an index, or -1 for what belongs to none. Nil
+	// leaves all plain.
+	Paint func(role Role, series int, s string) string
+}
+
+// none is the series of what belongs to no series.
+const none = -1
+
+// Beyond these the picture gets no better, only dearer; the rest is left blank.
+const maxWidth, maxHeight = 400, 200
+
+// The least plot that says anything, in cells.
+const minCols, minRows = 8, 3
+
+// Render draws the chart into exactly h lines of exactly w cells each. Where
+// that is too small for a chart, the lines are blank. Heights that fit best are
+// 10, 17 and 24, one more for XLabel, one more for YLabel or a legend.
+func (c Chart) Render(w, h int) []string {
+	w, h = max(w, 0), max(h, 0)
+	blank := strings.Repeat(" ", w)
+	lines := make([]string, h)
+	for i := range lines {
+		lines[i] = blank
+	}
+
+	l, ok := c.layout(min(w, maxWidth), min(h, maxHeight))
+	if !ok {
+		return lines
+	}
+	p := newPlot(c, l)
+	p.band()
+	p.aim()
+	p.curves()
+	p.points()
+	p.curveLabels()
+	p.levelAxis()
+	p.ratioAxis()
+
+	rest := blank[:w-l.w]
+	if l.top > 0 {
+		lines[0] = c.header(l.w) + rest
+	}
+	for y := l.top; y < l.h; y++ {
+		lines[y] = p.line(y, c.Paint) + rest
+	}
+	return lines
+}
+
+// layout says where things are, in cells of the whole frame.
+type layout struct {
+	w, h       int
+	left, top  int // upper left cell of the plot
+	cols, rows int // size of the plot
+	aim        string
+	labelRow   bool // the ratio label has a row of its own
+}
+
+// layout gives the plot what the axes leave, and spends rows on words only
+// while each level still has a row to itself.
+func (c Chart) layout(w, h int) (layout, bool) {
+	l := layout{w: w, h: h, aim: c.aimText()}
+	l.left = max(len(l.aim), 1) + 2
+	l.cols = w - l.left
+	l.rows = h - 2
+	legend := c.legend() != nil
+	if (legend && l.rows > minRows+1) || (c.YLabel != "" && l.rows > levels) {
+		l.top, l.rows = 1, l.rows-1
+	}
+	if c.XLabel != "" && l.rows > levels {
+		l.labelRow, l.rows = true, l.rows-1
+	}
+	// Levels a whole number of rows apart read best: worth up to three rows.
+	if spare := (l.rows - 1) % topLevel; l.rows > levels && spare <= 3 {
+		l.rows, l.h = l.rows-spare, l.h-spare
+	}
+	return l, l.cols >= minCols && l.rows >= minRows
+}
+
+// aimText is the aim as written on the axis, empty if there is none to show.
+func (c Chart) aimText() string {
+	if !c.HasAim || !(c.Aim >= 0 && c.Aim <= topLevel) {
+		return ""
+	}
+	return number(math.Round(c.Aim*100)/100, -1)
+}
+
+func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }

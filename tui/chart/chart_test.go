@@ -1,0 +1,141 @@
+package chart_test
+
+import (
+	"flag"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/charmbracelet/x/ansi"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"daub.example/daub/tui/chart"
+)
+
+var update = flag.Bool("update", false, "rewrite the golden frames")
+
+// line is a fitted line through ratio x at level 5: beta levels per e-fold, the
+// band's half-width growing away from there.
+func line(x, beta, half float64) (curve []chart.Knot) {
+	for y := 1.0; y <= 6; y += 0.5 {
+		m := x * math.Exp((y-5)/beta)
+		w := half + 0.03*math.Abs(y-5)
+		curve = append(curve, chart.Knot{Y: y, X: m, Low: m * math.Exp(-w), High: m * math.Exp(w)})
+	}
+	return curve
+}
+
+func trial() chart.Chart {
+	return chart.Chart{
+		Series: []chart.Series{{
+			Points: []chart.Point{
+				{X: 0.06, Y: 0},
+				{X: 0.12, Y: 0},
+				{X: 0.23, Y: 1},
+				{X: 0.29, Y: 2},
+				{X: 0.35, Y: 3},
+				{X: 0.40, Y: 2, FarOut: true},
+				{X: 0.46, Y: 4},
+				{X: 0.52, Y: 5},
+				{X: 0.58, Y: 6},
+				{X: 0.52, Y: 5, Latest: true},
+			},
+			Curve: line(0.52, 5, 0.08),
+		}},
+		Aim: 5, HasAim: true,
+		NowX:   0.55,
+		XLabel: "g powder per g liquid",
+		YLabel: "level",
+	}
+}
+
+func twoSteps() chart.Chart {
+	return chart.Chart{
+		Series: []chart.Series{{Points: []chart.Point{{X: 0.06, Y: 0}, {X: 0.17, Y: 1, Latest: true}}}},
+		Aim:    4.5, HasAim: true,
+		XLabel: "g powder per g liquid",
+		YLabel: "level",
+	}
+}
+
+func overlay() chart.Chart {
+	return chart.Chart{
+		Series: []chart.Series{
+			{
+				Name: "Fine oat flour", Mark: 'A',
+				Points: []chart.Point{{X: 0.3, Y: 1}, {X: 0.4, Y: 3}, {X: 0.5, Y: 5}, {X: 0.62, Y: 6}, {X: 0.8, Y: 7}},
+				Curve:  line(0.52, 5, 0.08),
+			},
+			{
+				Name: "Bentonite", Mark: 'B',
+				Points: []chart.Point{{X: 0.05, Y: 0}, {X: 0.1, Y: 2}, {X: 0.14, Y: 4}, {X: 0.19, Y: 6}},
+				Curve:  line(0.16, 5, 0.12),
+			},
+			{
+				Name: "Rice starch", Mark: 'C',
+				Points: []chart.Point{{X: 0.8, Y: 1}, {X: 1.0, Y: 4}, {X: 1.2, Y: 5}, {X: 1.4, Y: 7}},
+				Curve:  line(1.15, 9, 0.05),
+			},
+		},
+		Aim: 5, HasAim: true,
+		LogX:   true,
+		XLabel: "g powder per g liquid",
+		YLabel: "level",
+	}
+}
+
+func ascii(c chart.Chart) chart.Chart {
+	c.ASCII = true
+	return c
+}
+
+// render renders and holds the promise about size.
+func render(t require.TestingT, c chart.Chart, w, h int) []string {
+	lines := c.Render(w, h)
+	require.Len(t, lines, max(h, 0))
+	for i, s := range lines {
+		require.Equal(t, max(w, 0), ansi.StringWidth(s), "line %d: %q", i, s)
+	}
+	return lines
+}
+
+// cellAt is the character in column x of a line without styles.
+func cellAt(s string, x int) string { return string([]rune(s)[x]) }
+
+// golden compares a frame with its file.
+func golden(t *testing.T, name string, lines []string) {
+	t.Helper()
+	path := filepath.Join("..", "..", "testdata", "frames", "chart-"+name+".txt")
+	got := strings.Join(lines, "\n") + "\n"
+	if *update {
+		require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
+		require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
+	}
+	want, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.Equal(t, strings.ReplaceAll(string(want), "\r\n", "\n"), got)
+}
+
+func TestFrames(t *testing.T) {
+	for _, f := range []struct {
+		name  string
+		chart chart.Chart
+		w, h  int
+	}{
+		{"trial-46x14", trial(), 46, 14},
+		{"trial-76x10", trial(), 76, 10},
+		{"trial-30x8", trial(), 30, 8},
+		{"two-steps-46x14", twoSteps(), 46, 14},
+		{"overlay-78x20", overlay(), 78, 20},
+		{"trial-ascii-60x16", ascii(trial()), 60, 16},
+		{"overlay-ascii-78x20", ascii(overlay()), 78, 20},
+		{"empty-46x14", chart.Chart{}, 46, 14},
+	} {
+		t.Run(f.name, func(t *testing.T) {
+			golden(t, f.name, render(t, f.chart, f.w, f.h))
+		})
+	}
+}

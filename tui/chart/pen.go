@@ -1,0 +1,77 @@
+package chart
+
+import "math"
+
+// pen draws a dashed polyline two dots thick, which tells it from the aim and
+// the band. The dashes run on across its knots.
+type pen struct {
+	plot         *plot
+	series       int
+	dash         string
+	n            int // dots passed so far
+	lastX, lastY int
+	steep        bool
+	end          place
+}
+
+// stroke draws the part of a segment that is inside the window.
+func (n *pen) stroke(x0, y0, x1, y1 float64) {
+	p := n.plot
+	x0, y0, x1, y1, ok := clip(x0, y0, x1, y1, float64(p.cols*p.dx-1), float64(p.rows*p.dy-1))
+	if !ok {
+		return
+	}
+	n.steep = math.Abs(y1-y0) > math.Abs(x1-x0)
+	steps := math.Ceil(max(math.Abs(x1-x0), math.Abs(y1-y0), 1))
+	for i := 0.0; i <= steps; i++ {
+		t := i / steps
+		n.visit(int(math.Round(x0+t*(x1-x0))), int(math.Round(y0+t*(y1-y0))))
+	}
+}
+
+func (n *pen) visit(x, y int) {
+	if n.n > 0 && x == n.lastX && y == n.lastY {
+		return
+	}
+	p := n.plot
+	if len(n.dash) > 1 {
+		p.clear(x, y, Curve) // a band would fill the gaps
+	}
+	if n.dash[n.n%len(n.dash)] == '#' {
+		p.dot(x, y, Curve, n.series)
+		switch {
+		case p.ascii:
+		case n.steep:
+			p.dot(x+1, y, Curve, n.series)
+		default:
+			p.dot(x, y+1, Curve, n.series)
+		}
+	}
+	if !n.end.ok || y < n.end.y {
+		n.end = place{x, y, true}
+	}
+	n.lastX, n.lastY = x, y
+	n.n++
+}
+
+// clip cuts a segment to the rectangle from 0, 0 to right, bottom
+// (Liang and Barsky 1984, ACM TOG 3(1) 1-22). Not ok: nothing is inside.
+func clip(x0, y0, x1, y1, right, bottom float64) (_, _, _, _ float64, ok bool) {
+	dx, dy := x1-x0, y1-y0
+	from, to := 0.0, 1.0
+	for _, edge := range [4][2]float64{{-dx, x0}, {dx, right - x0}, {-dy, y0}, {dy, bottom - y0}} {
+		d, room := edge[0], edge[1]
+		switch {
+		case d == 0 && room < 0:
+			return 0, 0, 0, 0, false
+		case d < 0:
+			from = max(from, room/d)
+		case d > 0:
+			to = min(to, room/d)
+		}
+	}
+	if from > to {
+		return 0, 0, 0, 0, false
+	}
+	return x0 + from*dx, y0 + from*dy, x0 + to*dx, y0 + to*dy, true
+}

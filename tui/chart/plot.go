@@ -1,0 +1,249 @@
+package chart
+
+import (
+	"math"
+	"unicode"
+
+	"github.com/charmbracelet/x/ansi"
+)
+
+const (
+	topLevel = 7
+	levels   = 8
+)
+
+// style is how the curves of a series differ from the others'.
+type style struct {
+	dash  string // dots along the line, repeated
+	ascii rune
+}
+
+var styles = []style{
+	{"#", '*'},
+	{"########....", '+'},
+	{"##...", 'x'},
+	{"########..##..", '#'},
+	{"####......", '%'},
+	{"########..##..##..", '='},
+}
+
+// plot draws a chart's layers on a canvas.
+type plot struct {
+	canvas
+	chart  Chart
+	lo, hi float64 // ends of the ratio axis
+	ends   []place // of each curve: its topmost dot in sight
+}
+
+// place is a dot of the window.
+type place struct {
+	x, y int
+	ok   bool
+}
+
+func newPlot(c Chart, l layout) *plot {
+	p := &plot{canvas: newCanvas(l, c.ASCII), chart: c, ends: make([]place, len(c.Series))}
+	p.lo, p.hi = c.ratioRange()
+	return p
+}
+
+// far keeps coordinates small enough to calculate with, and far outside.
+const far = 1e6
+
+func clampFar(v float64) float64 { return min(max(v, -far), far) }
+
+// column is where ratio x lies, in dots from the left of the window.
+func (p *plot) column(x float64) float64 {
+	lo, hi := p.lo, p.hi
+	if p.chart.LogX {
+		if x <= 0 {
+			return -far
+		}
+		x, lo, hi = math.Log(x), math.Log(lo), math.Log(hi)
+	}
+	return clampFar((x - lo) / (hi - lo) * float64(p.cols*p.dx-1))
+}
+
+// row is where level y lies, in dots from the top of the window. Levels 7 and
+// 0 are in the middle of the first and the last cell, so that points and
+// labels, which fill a cell, sit on their level.
+func (p *plot) row(y float64) float64 {
+	return clampFar((topLevel-y)/topLevel*float64((p.rows-1)*p.dy) + float64(p.dy-1)/2)
+}
+
+// cellOf is the frame's cell around a dot of the window.
+func (p *plot) cellOf(column, row float64) (x, y int) {
+	return p.left + int(math.Round(column))/p.dx, p.top + int(math.Round(row))/p.dy
+}
+
+// band stipples what lies between Low and High.
+func (p *plot) band() {
+	for i, s := range p.chart.Series {
+		for k := 1; k < len(s.Curve); k++ {
+			if a, b := s.Curve[k-1], s.Curve[k]; a.hasBand() && b.hasBand() {
+				p.bandPart(a, b, i)
+			}
+		}
+	}
+}
+
+func (k Knot) hasBand() bool {
+	return finite(k.Y) && finite(k.Low) && finite(k.High) && k.Low < k.High
+}
+
+// bandPart fills between two neighbouring knots.
+func (p *plot) bandPart(a, b Knot, series int) {
+	if a.Y < b.Y {
+		a, b = b, a
+	}
+	top, bottom := p.row(a.Y), p.row(b.Y)
+	left, right := p.column(a.Low), p.column(a.High)
+	dLeft, dRight := p.column(b.Low)-left, p.column(b.High)-right
+	first := int(math.Ceil(max(top, 0)))
+	last := int(math.Floor(min(bottom, float64(p.rows*p.dy-1))))
+	for y := first; y <= last; y++ {
+		t := 0.0
+		if bottom > top {
+			t = (float64(y) - top) / (bottom - top)
+		}
+		from := int(math.Ceil(max(left+t*dLeft, 0)))
+		to := int(math.Floor(min(right+t*dRight, float64(p.cols*p.dx-1))))
+		for x := from; x <= to; x++ {
+			// Every fourth dot: light enough to read a line over it. Each
+			// series has its own phase.
+			if p.ascii || (x+2*y+series)%4 == 0 {
+				p.dot(x, y, Band, series)
+			}
+		}
+	}
+}
+
+// aim draws the dashed line of the level aimed at: a cell, then a gap.
+func (p *plot) aim() {
+	if p.layout.aim == "" {
+		return
+	}
+	y := int(math.Round(p.row(p.chart.Aim)))
+	for x := range p.cols * p.dx {
+		if x/p.dx%2 == 0 {
+			p.dot(x, y, Aim, none)
+		}
+	}
+}
+
+// curves draws the medians.
+func (p *plot) curves() {
+	for i, s := range p.chart.Series {
+		pen := pen{plot: p, series: i, dash: styles[i%len(styles)].dash}
+		if p.ascii {
+			pen.dash = "#" // cells are too coarse for dashes
+		}
+		for k := 1; k < len(s.Curve); k++ {
+			a, b := s.Curve[k-1], s.Curve[k]
+			if finite(a.X) && finite(a.Y) && finite(b.X) && finite(b.Y) {
+				pen.stroke(p.column(a.X), p.row(a.Y), p.column(b.X), p.row(b.Y))
+			}
+		}
+		p.ends[i] = pen.end
+	}
+}
+
+// points draws the looks as glyphs: those pointed at last, over the others.
+func (p *plot) points() {
+	for _, farOut := range []bool{false, true} {
+		for i, s := range p.chart.Series {
+			for _, at := range s.Points {
+				if at.FarOut == farOut {
+					p.point(at, i, p.chart.mark(i))
+				}
+			}
+		}
+	}
+}
+
+func (p *plot) point(at Point, series int, mark rune) {
+	if !finite(at.X) || !finite(at.Y) || at.X < 0 || (p.chart.LogX && at.X == 0) {
+		return
+	}
+	r := p.pointGlyph(at, mark)
+	column, edge := p.column(at.X), float64(p.cols*p.dx-1)
+	if column < -0.5 {
+		column, r = 0, p.pick('‹', '<')
+	} else if column > edge+0.5 {
+		column, r = edge, p.pick('›', '>')
+	}
+	row := p.row(at.Y)
+	if row < 0 || row > float64(p.rows*p.dy-1) {
+		return
+	}
+	x, y := p.cellOf(column, row)
+	p.text(x, y, Dot, series, string(r))
+}
+
+func (p *plot) pointGlyph(at Point, mark rune) rune {
+	switch {
+	case at.FarOut:
+		return '!'
+	case mark != 0 && at.open():
+		return unicode.ToLower(mark)
+	case mark != 0:
+		return mark
+	case at.Latest && at.open():
+		return p.pick('◇', '0')
+	case at.Latest:
+		return p.pick('◆', '@')
+	case at.open():
+		return p.pick('○', 'c')
+	default:
+		return p.pick('●', 'o')
+	}
+}
+
+// open says that the look gives a bound and not a value.
+func (at Point) open() bool { return at.Y <= 0 || at.Y >= topLevel }
+
+// curveLabels writes each series' letter at the top of its curve, where it
+// hides neither a look nor a curve if there is such a place.
+func (p *plot) curveLabels() {
+	for i, end := range p.ends {
+		mark := p.chart.mark(i)
+		if mark == 0 || !end.ok {
+			continue
+		}
+		s := "(" + string(mark) + ")"
+		x, y := p.cellOf(float64(end.x), float64(end.y))
+		p.tryText(s, i, []spot{
+			{x - 1, y - 1, Curve},
+			{x + 1, y, Curve},
+			{x - 3, y, Curve},
+			{x - 1, y + 1, Curve},
+			{x + 1, y, Dot},
+			{x - 3, y, Dot},
+		})
+	}
+}
+
+// spot is a cell where text may begin if it hides only layers below one.
+type spot struct {
+	x, y  int
+	below Role
+}
+
+// tryText writes s at the first spot that is free and inside the window.
+func (p *plot) tryText(s string, series int, spots []spot) {
+	n := ansi.StringWidth(s)
+	for _, at := range spots {
+		inside := at.x >= p.left && at.y >= p.top && at.y < p.top+p.rows
+		if inside && p.free(at.x, at.y, n, at.below) {
+			p.text(at.x, at.y, Label, series, s)
+			return
+		}
+	}
+}
+
+func (p *plot) pick(braille, ascii rune) rune {
+	if p.ascii {
+		return ascii
+	}
+	return braille
+}

@@ -1,0 +1,41 @@
+package tui
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/cursor"
+	"github.com/charmbracelet/bubbles/textinput"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// newInput is a line of text with a cursor that does not blink: a blinking one
+// makes every key wait.
+func newInput(prompt string) textinput.Model {
+	in := textinput.New()
+	in.Prompt = prompt
+	in.CharLimit = 200
+	in.Cursor.SetMode(cursor.CursorStatic)
+	return in
+}
+
+// typeInto gives a key to an input. A pasted text arrives as one key message:
+// only its first line counts.
+func typeInto(in *textinput.Model, msg tea.KeyMsg) {
+	if msg.Paste {
+		msg.Runes = []rune(sanitise(string(msg.Runes)))
+	}
+	*in, _ = in.Update(msg)
+}
+
+// number reads a positive number of grams and the like; a comma serves as the
+// point, and a unit behind it is passed over.
+func number(text, unit string) (float64, error) {
+	t := strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), unit))
+	v, err := strconv.ParseFloat(strings.ReplaceAll(t, ",", "."), 64)
+	if err != nil || !(v >= 0 && v <= 100000) {
+		return 0, fmt.Errorf("%q is not a number of %s: type it as 1.14", strings.TrimSpace(text), unit)
+	}
+	return v, nil
+}

@@ -1,0 +1,105 @@
+package tui
+
+import "github.com/charmbracelet/bubbles/key"
+
+// bind makes a key with the help that is shown for it, so that the two never
+// drift apart.
+func bind(label, does string, keys ...string) key.Binding {
+	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(label, does))
+}
+
+// Keys that work on every screen.
+var appKeys = struct{ help, retry, beside, quit key.Binding }{
+	help:   bind("?", "help", "?"),
+	retry:  bind("Ctrl+S", "save again", "ctrl+s"),
+	beside: bind("Ctrl+B", "save as a file beside it", "ctrl+b"),
+	quit:   bind("Ctrl+C", "quit", "ctrl+c"),
+}
+
+var shelfKeys = struct{ up, down, open, trial, fresh, filter, samples, reload, quit, apply, clear key.Binding }{
+	open:    bind("Enter", "open", "enter"),
+	trial:   bind("t", "new trial of this powder", "t"),
+	fresh:   bind("n", "new powder", "n"),
+	filter:  bind("/", "filter", "/"),
+	up:      bind("↑", "up", "up", "k"),
+	down:    bind("↓", "down", "down", "j"),
+	samples: bind("s", "add the samples", "s"),
+	reload:  bind("r", "read the shelf again", "r"),
+	quit:    bind("q", "quit", "q"),
+	apply:   bind("Enter", "keep the filter", "enter"),
+	clear:   bind("Esc", "clear the filter", "esc"),
+}
+
+var setupKeys = struct{ next, prev, change, toggle, take, begin, leave key.Binding }{
+	next:   bind("Enter", "next", "enter", "down"),
+	prev:   bind("↑", "back", "up", "shift+tab"),
+	change: bind("←→", "choose", "left", "right"),
+	toggle: bind("Space", "at hand or not", " "),
+	take:   bind("Tab", "take it from the shelf", "tab"),
+	begin:  bind("Ctrl+G", "to the bench now", "ctrl+g"),
+	leave:  bind("Esc", "back to the shelf", "esc"),
+}
+
+var benchKeys = struct {
+	add, spoon, count, grams, scale, liquid, level, half, without, again, removed key.Binding
+	marks, note, undo, redo, mend, weigh, finish, aside, leave, quit              key.Binding
+}{
+	add:     bind("Enter", "add", "enter"),
+	spoon:   bind("←→", "spoon", "left", "right"),
+	count:   bind("↑↓", "count", "up", "down"),
+	grams:   bind("g", "grams added", "g"),
+	scale:   bind("=", "what the scale shows", "="),
+	liquid:  bind("l", "liquid or powder", "l"),
+	level:   bind("0-7", "the level you see", "0", "1", "2", "3", "4", "5", "6", "7"),
+	half:    bind(".", "half a level more", "."),
+	without: bind("a", "add again without a look", "a"),
+	again:   bind("k", "look again at the same dish", "k"),
+	removed: bind("t", "take paste out", "t"),
+	marks:   bind("m", "marks", "m"),
+	note:    bind("n", "note", "n"),
+	undo:    bind("u", "undo", "u"),
+	redo:    bind("U", "redo", "U"),
+	mend:    bind("e", "mend a step", "e"),
+	weigh:   bind("w", "weigh a level spoon", "w"),
+	finish:  bind("f", "finish", "f"),
+	aside:   bind("x", "set the trial aside", "x"),
+	leave:   bind("Esc", "shelf", "esc"),
+	quit:    bind("q", "quit", "q"),
+}
+
+var entryKeys = struct{ done, cancel key.Binding }{
+	done:   bind("Enter", "record", "enter"),
+	cancel: bind("Esc", "never mind", "esc"),
+}
+
+var markKeys = struct{ move, toggle, done key.Binding }{
+	move:   bind("↑↓", "move", "up", "down"),
+	toggle: bind("Space", "seen or not", " "),
+	done:   bind("Enter", "done", "enter", "esc", "m"),
+}
+
+var mendKeys = struct{ move, spoon, count, grams, level, half, none, marks, note, remove, undo, redo, done key.Binding }{
+	move:   bind("↑↓", "step", "up", "down"),
+	spoon:  bind("←→", "spoon", "left", "right"),
+	count:  bind("+-", "count", "+", "-"),
+	grams:  bind("g", "grams", "g"),
+	level:  bind("0-7", "level", "0", "1", "2", "3", "4", "5", "6", "7"),
+	half:   bind(".", "half a level more", "."),
+	none:   bind("d", "no look after all", "d"),
+	marks:  bind("m", "marks", "m"),
+	note:   bind("n", "note", "n"),
+	remove: bind("Del", "remove the step", "delete", "backspace"),
+	undo:   bind("u", "undo", "u"),
+	redo:   bind("U", "redo", "U"),
+	done:   bind("Enter", "back to the bench", "enter", "esc", "e"),
+}
+
+var resultKeys = struct{ scroll, trial, repeat, bench, aside, leave, quit key.Binding }{
+	scroll: bind("↑↓", "scroll", "up", "down", "pgup", "pgdown"),
+	trial:  bind("←→", "other trials", "left", "right"),
+	repeat: bind("r", "repeat this trial", "r"),
+	bench:  bind("b", "back to the bench", "b"),
+	aside:  bind("x", "set aside, or use again", "x"),
+	leave:  bind("Esc", "shelf", "esc"),
+	quit:   bind("q", "quit", "q"),
+}

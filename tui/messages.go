@@ -1,0 +1,32 @@
+package tui
+
+import "time"
+
+// Messages bring results, in the past tense. State never travels in them: a
+// screen that leads to another returns it from its Update.
+
+// listed brings the shelf as read.
+type listed struct {
+	rows   []row
+	broken []string
+	notes  []string
+	err    error
+}
+
+// saved brings the end of one write. The state it wrote is not in it: the
+// session has a newer one, or the same.
+type saved struct {
+	revision int
+	item     Item // ID, Path and Token as they stand now
+	at       time.Time
+	err      error
+}
+
+// samplesAdded brings the end of copying the samples.
+type samplesAdded struct{ err error }
+
+// ticked comes every second while a rest runs.
+type ticked struct{ at time.Time }
+
+// quitWanted asks the App to leave once everything is saved.
+type quitWanted struct{}

@@ -1,0 +1,272 @@
+package tui
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"daub.example/daub/model"
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// setup is the first part of a trial: which powder, what a level spoon of it
+// weighs, which liquid, which spoons, which aim.
+//
+// What is typed becomes part of the profile when its field is left; the first
+// weighing puts the profile on the shelf, so that no weighing is ever lost.
+type setup struct {
+	world   World
+	known   []row
+	item    Item // the profile being set up; its trials are left alone
+	trial   model.Trial
+	session *Session // once something is recorded
+	fields  []field
+	at      int // field with the cursor
+	problem string
+	again   bool // a second Enter answers a warning
+}
+
+// newSetup starts with a powder from the shelf, or with a new one.
+func newSetup(w World, from *row, known []row) *setup {
+	s := &setup{world: w, known: known, trial: model.Trial{}.WithDefaults(model.Other)}
+	s.trial.RestS = nil
+	s.trial.Spoons = model.DefaultSpoons()
+	s.item.Profile.Powder.Family = model.PlainClay
+	s.fields = newFields()
+	if from != nil {
+		s.take(from)
+	}
+	s.fill()
+	if from != nil {
+		s.at = fieldWeighing
+	}
+	s.focus()
+	return s
+}
+
+// take sets up a trial of a powder on the shelf, with the manner of its
+// newest trial.
+func (s *setup) take(r *row) {
+	s.item = r.item
+	s.item.Profile = r.item.Profile.Clone()
+	p := s.item.Profile
+	if n := len(p.Trials); n > 0 {
+		last := p.Trials[n-1].WithDefaults(p.Powder.Kind())
+		s.trial = sameSetup(last)
+	}
+	if len(p.LevelSpoons) > 0 {
+		s.weighedSpoon(p.LevelSpoons[0].Spoon)
+	}
+}
+
+// sameSetup is a trial made in the manner of another, without its steps.
+func sameSetup(t model.Trial) model.Trial {
+	t = t.Clone()
+	t.Steps, t.SetAside, t.Reserved = nil, "", nil
+	t.State = model.Open
+	return t
+}
+
+func (s *setup) Session() *Session { return s.session }
+func (s *setup) Typing() bool      { return true }
+
+func (s *setup) Title() string {
+	title := "Trial › set-up"
+	if name := s.item.Profile.Powder.Name; name != "" {
+		title += "  " + sanitise(s.item.Profile.Powder.Title())
+	}
+	return title
+}
+
+func (s *setup) Keys() []key.Binding {
+	k := setupKeys
+	keys := []key.Binding{k.next, k.prev}
+	switch f := &s.fields[s.at]; {
+	case s.at == fieldStart:
+		keys[0] = bind("Enter", "begin the trial", "enter")
+	case s.at == fieldWeighing:
+		keys[0] = bind("Enter", "record the weighing; empty: next", "enter")
+		keys = append(keys, bind("Bksp", "empty: take the last one back", "backspace"))
+	case s.at == fieldHand:
+		keys = append(keys, k.change, k.toggle)
+	case len(f.options) > 0:
+		keys = append(keys, k.change)
+	}
+	if s.at == fieldName && len(s.matches()) > 0 {
+		keys = append(keys, k.take)
+	}
+	return append(keys, k.begin, k.leave)
+}
+
+func (s *setup) Update(msg tea.Msg) (screen, tea.Cmd) {
+	if m, ok := msg.(tea.KeyMsg); ok {
+		return s.key(m)
+	}
+	return s, nil
+}
+
+func (s *setup) key(msg tea.KeyMsg) (screen, tea.Cmd) {
+	k := setupKeys
+	if msg.Paste {
+		s.type_(msg)
+		return s, nil
+	}
+	if !key.Matches(msg, k.next, k.begin) {
+		s.again = false
+	}
+	switch {
+	case key.Matches(msg, k.leave):
+		sh := newShelf(s.world, s.session)
+		return sh, readShelf(s.world)
+	case key.Matches(msg, k.begin):
+		return s.begin()
+	case key.Matches(msg, k.next):
+		if s.at == fieldStart {
+			return s.begin()
+		}
+		s.next(msg.String() == "enter")
+	case key.Matches(msg, k.prev):
+		if s.leaveField() {
+			s.move(-1)
+		}
+	case key.Matches(msg, k.take) && s.at == fieldName:
+		if m := s.matches(); len(m) > 0 {
+			s.take(&m[0])
+			s.fill()
+			s.at = fieldWeighing
+			s.focus()
+		}
+	default:
+		s.type_(msg)
+	}
+	return s, nil
+}
+
+// next leaves the field for the one below; Enter in the weighing field
+// records what is typed there instead.
+func (s *setup) next(enter bool) {
+	typed := strings.TrimSpace(s.fields[fieldWeighing].input.Value()) != ""
+	if s.at == fieldWeighing && enter && typed {
+		s.recordWeighing()
+		return
+	}
+	if s.leaveField() {
+		s.move(1)
+	}
+}
+
+func (s *setup) move(by int) {
+	for next := s.at + by; next >= 0 && next < len(s.fields); next += by {
+		if !s.hidden(next) {
+			s.at = next
+			break
+		}
+	}
+	s.focus()
+}
+
+func (s *setup) focus() {
+	for i := range s.fields {
+		s.fields[i].input.Blur()
+	}
+	s.fields[s.at].input.Focus()
+	s.fields[s.at].input.CursorEnd()
+}
+
+// type_ gives a key to the field: arrows choose, the rest is text.
+func (s *setup) type_(msg tea.KeyMsg) {
+	f := &s.fields[s.at]
+	s.problem = ""
+	arrow := 0
+	if key.Matches(msg, setupKeys.change) {
+		arrow = 1
+		if msg.String() == "left" {
+			arrow = -1
+		}
+	}
+	switch {
+	case s.at == fieldHand:
+		s.hand(msg, arrow)
+	case len(f.options) > 0 && arrow != 0:
+		f.turn(arrow)
+		s.apply(s.at)
+	case s.at == fieldWeighing && msg.Type == tea.KeyBackspace && f.input.Value() == "":
+		s.takeBackWeighing()
+	case f.typed:
+		typeInto(&f.input, msg)
+		f.touched = true
+	}
+}
+
+// hand moves among the spoons and says which are at hand.
+func (s *setup) hand(msg tea.KeyMsg, arrow int) {
+	f := &s.fields[fieldHand]
+	names := s.world.Drawer.Names()
+	f.pick = (f.pick + arrow + len(names)) % len(names)
+	if !key.Matches(msg, setupKeys.toggle) {
+		return
+	}
+	name := names[f.pick]
+	if i := slices.Index(s.trial.Spoons, name); i >= 0 {
+		s.trial.Spoons = slices.Delete(slices.Clone(s.trial.Spoons), i, i+1)
+		return
+	}
+	var kept []string
+	for _, n := range names {
+		if n == name || slices.Contains(s.trial.Spoons, n) {
+			kept = append(kept, n)
+		}
+	}
+	s.trial.Spoons = kept
+}
+
+// matches lists the powders on the shelf whose name begins as typed.
+func (s *setup) matches() []row {
+	typed := strings.ToLower(strings.TrimSpace(s.fields[fieldName].input.Value()))
+	if typed == "" || s.item.ID != "" {
+		return nil
+	}
+	var rows []row
+	for _, r := range s.known {
+		if strings.HasPrefix(strings.ToLower(r.item.Profile.Powder.Name), typed) {
+			rows = append(rows, r)
+		}
+	}
+	return rows
+}
+
+// begin records the trial and goes to the bench.
+func (s *setup) begin() (screen, tea.Cmd) {
+	for i := range s.fields {
+		if s.hidden(i) {
+			continue
+		}
+		if err := s.apply(i); err != nil {
+			s.at, s.problem = i, err.Error()
+			s.focus()
+			return s, nil
+		}
+	}
+	if s.item.Profile.Powder.Name == "" {
+		s.item.Profile.Powder.Name = "Powder of " + s.world.Now().Format("2006-01-02")
+	}
+	if _, ok := s.trial.Density(); !ok && s.trial.LiquidBy == model.BySpoon {
+		s.at, s.problem = fieldDensity, fmt.Sprintf("a spoon of %s has no weight without its density", s.trial.Liquid)
+		s.focus()
+		return s, nil
+	}
+	t := s.trial.Clone()
+	t.Started = s.world.Now()
+	s.record()
+	s.session.begin(t)
+	return newBench(s.world, s.session)
+}
+
+// record puts the profile as it stands into the session, to be saved.
+func (s *setup) record() {
+	if s.session == nil {
+		s.session = newSession(s.item, noTrial, s.world.Drawer)
+	}
+	s.session.replace(s.item.Profile.Clone())
+}

@@ -1,0 +1,320 @@
+package tui
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"daub.example/daub/model"
+	"github.com/charmbracelet/bubbles/textinput"
+)
+
+// The fields of the set-up, in the order they are asked.
+const (
+	fieldName = iota
+	fieldLot
+	fieldFamily
+	fieldSpoon
+	fieldEach
+	fieldScale
+	fieldWeighing
+	fieldLiquid
+	fieldDensity
+	fieldAmount
+	fieldTemperature
+	fieldSet
+	fieldHand
+	fieldAim
+	fieldStep
+	fieldTolerance
+	fieldRest
+	fieldStart
+)
+
+// field is one line of the set-up: text, a choice, or a choice that may also
+// be typed.
+type field struct {
+	label   string
+	hint    string
+	typed   bool // takes text
+	touched bool // the maker typed or chose here
+	options []string
+	pick    int
+	input   textinput.Model
+}
+
+func (f *field) turn(by int) {
+	f.pick = (f.pick + by + len(f.options)) % len(f.options)
+	f.input.SetValue(f.options[f.pick])
+	f.touched = true
+}
+
+// set fills a field without counting as the maker's doing.
+func (f *field) set(v string) {
+	f.input.SetValue(v)
+	if i := slices.Index(f.options, v); i >= 0 {
+		f.pick = i
+	}
+}
+
+func (f *field) value() string { return strings.TrimSpace(f.input.Value()) }
+
+var toleranceWords = []string{"fine, 0.08", "usual, 0.12", "quick, 0.20"}
+
+func newFields() []field {
+	text := func(label, hint string) field {
+		return field{label: label, hint: hint, typed: true, input: newInput("")}
+	}
+	choice := func(label, hint string, options ...string) field {
+		return field{label: label, hint: hint, options: options, input: newInput("")}
+	}
+	either := func(label, hint string, options ...string) field {
+		f := choice(label, hint, options...)
+		f.typed = true
+		return f
+	}
+	var families, aims, liquids, sets []string
+	for _, f := range model.Families() {
+		families = append(families, string(f))
+	}
+	for _, l := range model.CurveLevels() {
+		aims = append(aims, model.LevelName(l))
+	}
+	for _, l := range model.Liquids() {
+		liquids = append(liquids, l.Name)
+	}
+	for _, s := range model.SpoonSets() {
+		sets = append(sets, string(s))
+	}
+	return []field{
+		fieldName:        text("powder", "Its name, as on the bag. Left empty, the date serves."),
+		fieldLot:         text("lot", "Lot or delivery, if known: another lot is another profile."),
+		fieldFamily:      choice("family", "", families...),
+		fieldSpoon:       choice("level spoon", "Which spoon do you weigh? The largest you will use is best.", model.StandardSpoonNames()...),
+		fieldEach:        either("spoons at once", "A scale that reads whole grams: weigh ten level spoons together, and say 10 here.", "1", "5", "10"),
+		fieldScale:       either("scale reads to", "The smallest step of the scale, in grams.", "0.001 g", "0.01 g", "0.1 g", "1 g"),
+		fieldWeighing:    text("weighing", "Tare. Break up lumps, fill loosely, strike off level. Grams, Enter; three times or more."),
+		fieldLiquid:      either("liquid", "Choose, or type another. Ratios in different liquids are never compared.", liquids...),
+		fieldDensity:     text("its density", "g/mL; needed only to measure it by the spoon."),
+		fieldAmount:      text("how much", "Weigh it: 20 g. By the spoon: 4 x 1 tsp. None yet: 0."),
+		fieldTemperature: text("temperature", "°C, if you know it."),
+		fieldSet:         choice("spoon set", "us: 1 tsp is 4.93 mL. metric: 5 mL. own: your spoons.toml first.", sets...),
+		fieldHand:        choice("spoons at hand", "Arrows move, Space says at hand or not.", "spoons"),
+		fieldAim:         choice("aim", "", aims...),
+		fieldStep:        choice("looks to", "The finest difference your eye tells, in levels.", "1", "0.5"),
+		fieldTolerance:   choice("good enough", "How narrow the answer should get: 0.12 is about ±12 %.", toleranceWords...),
+		fieldRest:        text("rest", "Seconds between stirring and looking; the same every time."),
+		fieldStart:       choice("", "", "begin"),
+	}
+}
+
+// hidden fields have nothing to ask: a known liquid needs no density.
+func (s *setup) hidden(i int) bool {
+	if i != fieldDensity {
+		return false
+	}
+	_, known := model.LiquidDensity(s.trial.Liquid, model.DefaultTemperatureC)
+	return known
+}
+
+// fill shows the profile and the trial in the fields.
+func (s *setup) fill() {
+	p, t := s.item.Profile.Powder, s.trial
+	s.fields[fieldName].set(p.Name)
+	s.fields[fieldLot].set(p.Lot)
+	s.fields[fieldFamily].set(string(p.Kind()))
+	if s.fields[fieldSpoon].value() == "" {
+		s.weighedSpoon("1 tsp")
+	}
+	s.fields[fieldLiquid].set(t.Liquid)
+	if t.LiquidDensity > 0 {
+		s.fields[fieldDensity].set(model.Number(t.LiquidDensity))
+	}
+	if t.TemperatureC != nil {
+		s.fields[fieldTemperature].set(model.Number(*t.TemperatureC))
+	}
+	s.fields[fieldSet].set(string(t.SpoonSet))
+	s.fields[fieldAim].set(model.LevelName(t.Aim))
+	s.fields[fieldStep].set(model.Number(t.LevelStep))
+	s.fields[fieldTolerance].set(toleranceWord(t.Tolerance))
+	switch {
+	case t.LiquidBy == model.BySpoon && t.LiquidSpoon != "":
+		s.fields[fieldAmount].set(fmt.Sprintf("%d x %s", max(t.LiquidCount, 1), t.LiquidSpoon))
+	case t.LiquidG > 0:
+		s.fields[fieldAmount].set(model.Number(t.LiquidG) + " g")
+	}
+	s.fields[fieldAmount].touched = t.LiquidG > 0
+	s.suggest()
+}
+
+// suggest fills what follows from the rest, where the maker has not said.
+func (s *setup) suggest() {
+	if f := &s.fields[fieldRest]; !f.touched {
+		f.set(strconv.Itoa(s.trial.Rest(s.item.Profile.Powder.Kind())))
+	}
+	if f := &s.fields[fieldAmount]; !f.touched {
+		f.set(model.Number(s.suggestedLiquidG()) + " g")
+	}
+}
+
+// suggestedLiquidG is enough liquid for the smallest spoon at hand to move
+// the paste by about one level, and never less than 20 g.
+func (s *setup) suggestedLiquidG() float64 {
+	const usual, roundTo = 20.0, 5.0
+	scales := s.item.Profile.Scales(s.trial.SpoonSet, s.world.Drawer)
+	smallest := math.Inf(1)
+	for _, name := range s.trial.Spoons {
+		if scoop, err := scales.Scoop(name); err == nil {
+			smallest = math.Min(smallest, scoop.Grams)
+		}
+	}
+	if math.IsInf(smallest, 1) {
+		return usual
+	}
+	low, high := s.item.Profile.Powder.Kind().FirstRange()
+	return math.Max(usual, math.Ceil(6*math.Sqrt(low*high)*smallest/roundTo)*roundTo)
+}
+
+func toleranceWord(v float64) string {
+	for _, w := range toleranceWords {
+		if _, number, _ := strings.Cut(w, ", "); number == fmt.Sprintf("%.2f", v) {
+			return w
+		}
+	}
+	return toleranceWords[1]
+}
+
+// leaveField takes what the field holds; false keeps the cursor there.
+func (s *setup) leaveField() bool {
+	if err := s.apply(s.at); err != nil {
+		s.problem = err.Error()
+		return false
+	}
+	s.problem = ""
+	return true
+}
+
+// apply takes one field into the profile or the trial.
+func (s *setup) apply(i int) error {
+	f := &s.fields[i]
+	v := f.value()
+	p, t := &s.item.Profile.Powder, &s.trial
+	var err error
+	switch i {
+	case fieldName:
+		p.Name = v
+	case fieldLot:
+		p.Lot = v
+	case fieldFamily:
+		p.Family = model.Family(v)
+	case fieldSpoon:
+		s.weighedSpoon(v)
+	case fieldEach:
+		_, err = s.each()
+	case fieldScale:
+		t.ResolutionG, err = s.resolution()
+	case fieldWeighing:
+		if v != "" {
+			return s.addWeighing(v)
+		}
+	case fieldLiquid:
+		t.Liquid = orWater(v)
+	case fieldDensity:
+		t.LiquidDensity, err = optional(v, "g/mL")
+	case fieldAmount:
+		err = s.amount(v)
+	case fieldTemperature:
+		err = s.temperature(v)
+	case fieldSet:
+		t.SpoonSet = model.SpoonSet(v)
+	case fieldAim:
+		t.Aim = model.CurveLevels()[f.pick]
+	case fieldStep:
+		t.LevelStep, err = strconv.ParseFloat(v, 64)
+	case fieldTolerance:
+		_, number, _ := strings.Cut(v, ", ")
+		t.Tolerance, err = strconv.ParseFloat(number, 64)
+	case fieldRest:
+		err = s.rest(v)
+	}
+	if err == nil {
+		s.suggest()
+	}
+	return err
+}
+
+func orWater(v string) string {
+	if v == "" {
+		return "water"
+	}
+	return v
+}
+
+// optional reads a number that may be left empty.
+func optional(v, unit string) (float64, error) {
+	if v == "" {
+		return 0, nil
+	}
+	return number(v, unit)
+}
+
+func (s *setup) temperature(v string) error {
+	s.trial.TemperatureC = nil
+	if v == "" {
+		return nil
+	}
+	c, err := number(v, "°C")
+	if err == nil && c > 100 {
+		err = fmt.Errorf("%s °C is too hot for the bench: give the liquid's temperature in °C", v)
+	}
+	if err == nil {
+		s.trial.TemperatureC = &c
+	}
+	return err
+}
+
+func (s *setup) rest(v string) error {
+	if v == "" {
+		s.trial.RestS = nil
+		s.fields[fieldRest].touched = false
+		return nil
+	}
+	seconds, err := number(v, "s")
+	if err != nil {
+		return err
+	}
+	whole := int(math.Round(seconds))
+	s.trial.RestS = &whole
+	return nil
+}
+
+// amount reads grams, or a count of spoons such as "4 x 1 tsp".
+func (s *setup) amount(v string) error {
+	t := &s.trial
+	count, spoon, bySpoon := strings.Cut(strings.ReplaceAll(v, "×", "x"), "x")
+	if !bySpoon && strings.Contains(v, "sp") {
+		count, spoon, bySpoon = "1", v, true
+	}
+	if !bySpoon {
+		grams, err := optional(v, "g")
+		if err != nil {
+			return fmt.Errorf("%q is no amount: type grams as 20 g, or spoons as 4 x 1 tsp", v)
+		}
+		t.LiquidG, t.LiquidBy, t.LiquidSpoon, t.LiquidCount = grams, model.ByWeight, "", 0
+		return nil
+	}
+	n, err := strconv.Atoi(strings.TrimSpace(count))
+	if err != nil || n < 1 || n > 1000 {
+		return fmt.Errorf("%q is no amount: type spoons as 4 x 1 tsp", v)
+	}
+	spoon = strings.TrimSpace(spoon)
+	each, err := t.LiquidSpoonG(spoon, s.world.Drawer)
+	if err != nil {
+		return err
+	}
+	t.LiquidBy, t.LiquidSpoon, t.LiquidCount = model.BySpoon, spoon, n
+	t.LiquidG = math.Round(each*float64(n)*100) / 100
+	return nil
+}

@@ -1,0 +1,147 @@
+package tui
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"daub.example/daub/model"
+)
+
+// weighedSpoon shows the weighings of one spoon size.
+func (s *setup) weighedSpoon(name string) {
+	s.fields[fieldSpoon].set(name)
+	each, scale := "1", model.Number(s.trial.ResolutionG)+" g"
+	if l := s.weighings(); l != nil {
+		each, scale = strconv.Itoa(l.Each()), model.Number(l.Resolution())+" g"
+	}
+	s.fields[fieldEach].set(each)
+	s.fields[fieldScale].set(scale)
+}
+
+// weighings is the table of the chosen spoon, nil before the first weighing.
+func (s *setup) weighings() *model.LevelSpoon {
+	name := s.fields[fieldSpoon].value()
+	for i := range s.item.Profile.LevelSpoons {
+		if s.item.Profile.LevelSpoons[i].Spoon == name {
+			return &s.item.Profile.LevelSpoons[i]
+		}
+	}
+	return nil
+}
+
+func (s *setup) each() (int, error) {
+	v := s.fields[fieldEach].value()
+	n, err := strconv.Atoi(v)
+	if err != nil || n < 1 || n > 1000 {
+		return 0, fmt.Errorf("%q is not a number of spoons: type 1, or 10 for ten at once", v)
+	}
+	return n, nil
+}
+
+func (s *setup) resolution() (float64, error) {
+	v := s.fields[fieldScale].value()
+	g, err := number(v, "g")
+	if err == nil && (g <= 0 || g > 100) {
+		err = fmt.Errorf("%q is no scale resolution: type it as 0.01", v)
+	}
+	return g, err
+}
+
+// recordWeighing takes the typed grams; on a slip the text stays for mending.
+func (s *setup) recordWeighing() {
+	if err := s.addWeighing(s.fields[fieldWeighing].value()); err != nil {
+		s.problem = err.Error()
+	}
+}
+
+func (s *setup) addWeighing(typed string) error {
+	for _, i := range []int{fieldName, fieldLot, fieldFamily} {
+		if err := s.apply(i); err != nil {
+			return err
+		}
+	}
+	grams, err := number(strings.TrimSpace(typed), "g")
+	if err == nil && grams == 0 {
+		err = fmt.Errorf("a level spoon of 0 g: tare before filling, and type what the scale shows")
+	}
+	if err != nil {
+		return err
+	}
+	each, err := s.each()
+	if err != nil {
+		return err
+	}
+	resolution, err := s.resolution()
+	if err != nil {
+		return err
+	}
+	l := s.weighings()
+	if l == nil {
+		s.item.Profile.LevelSpoons = append(s.item.Profile.LevelSpoons, model.LevelSpoon{
+			Spoon: s.fields[fieldSpoon].value(), SpoonsEach: each, ResolutionG: resolution, How: "struck off level",
+		})
+		l = &s.item.Profile.LevelSpoons[len(s.item.Profile.LevelSpoons)-1]
+	}
+	if len(l.Grams) > 0 && l.Each() != each {
+		return fmt.Errorf("the weighings so far are of %d spoons each; weigh %d again, or take those back first", l.Each(), l.Each())
+	}
+	l.SpoonsEach, l.ResolutionG = each, resolution
+	l.Grams = append(l.Grams, grams)
+	s.fields[fieldWeighing].input.SetValue("")
+	s.problem = ""
+	s.named()
+	s.record()
+	s.suggest()
+	return nil
+}
+
+// takeBackWeighing removes the last weighing of the chosen spoon.
+func (s *setup) takeBackWeighing() {
+	l := s.weighings()
+	if l == nil || len(l.Grams) == 0 {
+		return
+	}
+	l.Grams = l.Grams[:len(l.Grams)-1]
+	if len(l.Grams) == 0 {
+		name := l.Spoon
+		kept := s.item.Profile.LevelSpoons[:0]
+		for _, other := range s.item.Profile.LevelSpoons {
+			if other.Spoon != name {
+				kept = append(kept, other)
+			}
+		}
+		s.item.Profile.LevelSpoons = kept
+	}
+	s.record()
+	s.suggest()
+}
+
+// named gives a powder without a name the date for one.
+func (s *setup) named() {
+	if p := &s.item.Profile.Powder; p.Name == "" {
+		p.Name = "Powder of " + s.world.Now().Format("2006-01-02")
+		s.fields[fieldName].set(p.Name)
+	}
+}
+
+// weighingText says the weighings so far with their mean and spread.
+func (s *setup) weighingText() string {
+	l := s.weighings()
+	if l == nil {
+		return ""
+	}
+	w, ok := l.Weight()
+	if !ok {
+		return ""
+	}
+	var each []string
+	for _, g := range l.Grams {
+		each = append(each, model.Number(g))
+	}
+	text := fmt.Sprintf("%s: %s g per level spoon ± %s", strings.Join(each, "  "), model.Significant(w.Mean, 3), model.Significant(w.HalfWidth(), 2))
+	if w.N > 1 {
+		text += fmt.Sprintf(", SD %s %%", model.Significant(100*w.SD/w.Mean, 2))
+	}
+	return text
+}

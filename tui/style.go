@@ -1,0 +1,42 @@
+package tui
+
+import (
+	"strings"
+
+	"daub.example/daub/tui/chart"
+	"github.com/charmbracelet/lipgloss"
+)
+
+// Colour roles on the 16 ANSI colours, so that the maker's own palette
+// decides. Colour never carries meaning alone: every role differs in text too.
+var (
+	titleStyle  = lipgloss.NewStyle().Bold(true)
+	accentStyle = lipgloss.NewStyle().Foreground(lipgloss.Color("6"))
+	goodStyle   = lipgloss.NewStyle().Foreground(lipgloss.Color("2"))
+	warnStyle   = lipgloss.NewStyle().Foreground(lipgloss.Color("3"))
+	badStyle    = lipgloss.NewStyle().Foreground(lipgloss.Color("1")).Bold(true)
+	dimStyle    = lipgloss.NewStyle().Faint(true)
+	keyStyle    = lipgloss.NewStyle().Bold(true)
+)
+
+// plain turns line drawing and signs into ASCII.
+var plain = strings.NewReplacer(
+	"▸", ">", "·", "-", "±", "+/-", "…", "~", "─", "-", "│", "|", "×", "x",
+	"↑", "^", "↓", "v", "←", "<", "→", ">", "°", " deg ", "▇", "#", "–", "-", "≥", ">=", "≤", "<=", "³", "3",
+)
+
+// paint colours the roles of the chart.
+func paint(role chart.Role, _ int, s string) string {
+	switch role {
+	case chart.Band, chart.Axis:
+		return dimStyle.Render(s)
+	case chart.Aim:
+		return warnStyle.Render(s)
+	case chart.Curve:
+		return accentStyle.Render(s)
+	case chart.Dot:
+		return titleStyle.Render(s)
+	default:
+		return s
+	}
+}
