@@ -8,6 +8,9 @@ import (
 	"path/filepath"
 )
 
+// errUnconfirmed is the one failure of a save after which the file is new.
+var errUnconfirmed = errors.New("the file is written, but the disk did not confirm it")
+
 // write puts text into a file in one step: at any moment, a loss of power
 // included, the file is whole, old or new. On failure the old one stays and no
 // other file is left behind. A link is followed; permissions stay.
@@ -55,8 +58,8 @@ func (s *Shelf) write(path string, text []byte) (err error) {
 	if err = s.replace(temp.Name(), target); err != nil {
 		return fail("put the new file in its place", err)
 	}
-	if err := syncFolder(folder); err != nil {
-		return fmt.Errorf("save %s: the file is written, but the disk did not confirm it: %w; save again", path, err)
+	if syncing := syncFolder(folder); syncing != nil {
+		return fmt.Errorf("save %s: %w: %w; save again", path, errUnconfirmed, syncing)
 	}
 	return nil
 }

@@ -2,12 +2,17 @@
 
 package data
 
-import "os"
+import (
+	"errors"
+	"os"
+	"syscall"
+)
 
 // replace puts one file in the place of another in one step.
 func replace(from, to string) error { return os.Rename(from, to) }
 
-// syncFolder makes the disk remember the new name.
+// syncFolder makes the disk remember the new name. Some file systems, network
+// ones above all, cannot be asked to; that is not an error.
 func syncFolder(folder string) error {
 	f, err := os.Open(folder)
 	if err != nil {
@@ -16,6 +21,9 @@ func syncFolder(folder string) error {
 	err = f.Sync()
 	if closing := f.Close(); err == nil {
 		err = closing
+	}
+	if errors.Is(err, syscall.EINVAL) || errors.Is(err, errors.ErrUnsupported) {
+		return nil
 	}
 	return err
 }

@@ -17,6 +17,9 @@ func keepComments(old *index, fresh string, moved moves) string {
 		return fresh // deeper than anything that could be read
 	}
 	lines := strings.Split(strings.TrimSuffix(fresh, "\n"), "\n")
+	if fresh == "" {
+		lines = nil
+	}
 	leads := make([][]string, len(lines)+1)
 	trails := make([]string, len(lines)+1)
 	var first, last, gone []string
@@ -32,7 +35,8 @@ func keepComments(old *index, fresh string, moved moves) string {
 		n, ok := now.standing(moved.to(c.path))
 		switch {
 		case !ok && c.text != "":
-			gone = append(gone, "# ("+model.Problem{Path: c.path}.Place()+") "+strings.TrimSpace(strings.TrimPrefix(c.text, "#")))
+			words := strings.TrimSpace(strings.TrimPrefix(c.text, "#"))
+			gone = append(gone, strings.TrimSpace("# ("+model.Problem{Path: c.path}.Place()+") "+words))
 		case !ok:
 		case c.where == beside && trails[n] == "":
 			trails[n] = c.text

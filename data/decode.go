@@ -142,7 +142,7 @@ func (f fields) decimals(name string) []float64 {
 func (f fields) reserved(keys []key) map[string]any {
 	var out map[string]any
 	for _, k := range keys {
-		if v, ok := f[k.name]; ok && k.kind == reserved {
+		if v, ok := f[k.name]; ok && k.kind == kindReserved {
 			if out == nil {
 				out = map[string]any{}
 			}
@@ -209,7 +209,7 @@ func toTrial(f fields) model.Trial {
 	if c, ok := toFloat(f["temperature_c"]); ok {
 		t.TemperatureC = &c
 	}
-	trialKeys, _ := find(profileKeys, "trial")
+	trialKeys, _ := findKey(profileKeys, "trial")
 	t.Reserved = f.reserved(trialKeys.keys)
 	for _, s := range f.tables("step") {
 		t.Steps = append(t.Steps, toStep(s))
@@ -243,6 +243,9 @@ func readFile(path string) ([]byte, error) {
 	}
 	src, err := os.ReadFile(path)
 	if errors.Is(err, fs.ErrNotExist) {
+		if _, link := os.Lstat(path); link == nil {
+			return nil, &FileError{path, []Problem{{0, "the link leads nowhere", "mend it, or take it away"}}}
+		}
 		return nil, err
 	}
 	if err != nil {

@@ -2,7 +2,6 @@ package data
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 )
 
@@ -14,6 +13,7 @@ import (
 type index struct {
 	lines    map[string]int // path of a header, key or list item → line, from 1
 	twice    map[int]int    // line of a second definition → line of the first
+	nameless int            // line of a key that is "", 0 without
 	comments []comment
 }
 
@@ -40,10 +40,14 @@ const (
 	maxSegments = 64
 )
 
-// line is where path stands; for something absent, where its table does.
+// line is where path stands, of a list of tables the first; for something
+// absent, where its table does.
 func (ix *index) line(path string) int {
 	for path != "" {
 		if n, ok := ix.lines[path]; ok {
+			return n
+		}
+		if n, ok := ix.lines[item(path, 0)]; ok {
 			return n
 		}
 		path = path[:max(strings.LastIndexAny(path, ".["), 0)]
@@ -88,7 +92,11 @@ func scan(src string) (ix *index, err error) {
 	}()
 	for s.statement() {
 	}
-	s.keep(tail, "")
+	if s.seen {
+		s.keep(tail, "")
+	} else {
+		s.keep(head, "") // nothing but comments
+	}
 	return s.index, nil
 }
 
@@ -261,75 +269,3 @@ func (s *scanner) keyValue(prefix string) (path string, ok bool) {
 	}
 	return path, s.value(path)
 }
-
-// key reads a key and its dotted parts, with the space around them.
-func (s *scanner) key() (parts []string, ok bool) {
-	for {
-		s.skipSpace()
-		start := s.pos
-		var part string
-		switch c := s.peek(); c {
-		case '"', '\'':
-			if !s.str() {
-				return nil, false
-			}
-			part = unquote(s.src[start:s.pos])
-		default:
-			for s.more() && isBare(s.peek()) {
-				s.pos++
-			}
-			part = s.src[start:s.pos]
-			if part == "" {
-				return nil, false
-			}
-		}
-		parts = append(parts, part)
-		if len(parts) > maxSegments {
-			panic(errTooDeep{s.lineNo})
-		}
-		s.skipSpace()
-		if s.peek() != '.' {
-			return parts, true
-		}
-		s.pos++
-	}
-}
-
-func isBare(c byte) bool {
-	return c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || c == '_' || c == '-'
-}
-
-func allBare(key string) bool {
-	for i := range len(key) {
-		if !isBare(key[i]) {
-			return false
-		}
-	}
-	return key != ""
-}
-
-// unquote is the text of a quoted key as the file has it. A key with escapes
-// that Go does not share keeps them: it is unknown in any spelling.
-func unquote(quoted string) string {
-	inner := quoted[1 : len(quoted)-1]
-	if quoted[0] == '"' {
-		if text, err := strconv.Unquote(quoted); err == nil {
-			return text
-		}
-	}
-	return inner
-}
-
-// join is the path of a key in a table.
-func join(path, key string) string {
-	if !allBare(key) {
-		key = strconv.Quote(key)
-	}
-	if path == "" {
-		return key
-	}
-	return path + "." + key
-}
-
-// item is the path of the n-th entry of a list, from 0.
-func item(path string, n int) string { return path + "[" + strconv.Itoa(n) + "]" }

@@ -31,10 +31,14 @@ func parse(src []byte) (tree map[string]any, ix *index, problems []Problem) {
 	ix, err := scan(text)
 	var deep errTooDeep
 	if errors.As(err, &deep) {
-		return nil, nil, []Problem{{deep.line, "lists, tables or keys are nested too deeply", "this is not a file of this program; nothing in it goes deeper than three"}}
+		return nil, nil, []Problem{{deep.line, "lists, tables or keys are nested too deeply", "check that it is the file you meant"}}
 	}
 	if err := decodeTOML(text, &tree); err != nil {
 		return nil, nil, []Problem{syntaxProblem(err, text, ix)}
+	}
+	if ix.nameless > 0 {
+		// The library loses what stands beside such a key in a list.
+		return nil, nil, []Problem{{ix.nameless, "a key here has no name", "give it one, or take it out"}}
 	}
 	return tree, ix, nil
 }
@@ -99,6 +103,10 @@ func syntaxProblem(err error, text string, ix *index) Problem {
 		if first, ok := ix.twice[p.Line]; ok && first != p.Line {
 			p.Fix = fmt.Sprintf("keep one of the two; the first is on line %d", first)
 		}
+	case strings.Contains(at.Message, "datetime"):
+		p.Fix = "give a date and time that exist, as in 2026-05-03T10:12:00Z"
+	case strings.Contains(at.Message, "strings cannot contain newlines"):
+		p.Fix = "close the text with a quote on the same line"
 	case decimalComma.MatchString(line):
 		p.Fix = "write decimals with a point, as in 1.5"
 	case strings.Contains(line, "<<<<<<<") || strings.Contains(line, "=======") || strings.Contains(line, ">>>>>>>"):
@@ -114,6 +122,7 @@ func syntaxProblem(err error, text string, ix *index) Problem {
 // plain makes a library's sentence fit in the middle of ours.
 func plain(message string) string {
 	message = strings.TrimRight(strings.TrimSpace(message), ".")
+	message = strings.ReplaceAll(message, `'\n'`, "the end of the line")
 	message = strings.Map(func(r rune) rune {
 		if unicode.IsControl(r) {
 			return ' '

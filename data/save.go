@@ -67,11 +67,11 @@ func (s *Shelf) Save(e Entry) (Entry, error) {
 	case e.read == nil || !bytes.Equal(now, e.read):
 		return e, &ChangedError{e.Path}
 	}
-	if err := s.write(e.Path, text); err != nil {
-		return e, err
+	err = s.write(e.Path, text)
+	if err == nil || errors.Is(err, errUnconfirmed) {
+		e.read = text
 	}
-	e.read = text
-	return e, nil
+	return e, err
 }
 
 // SaveBeside writes an entry as a new file under the next free slug, so that
@@ -90,10 +90,11 @@ func (s *Shelf) SaveBeside(e Entry) (Entry, error) {
 	if err != nil {
 		return e, err
 	}
-	if err := s.write(s.path(slug), text); err != nil {
+	err = s.write(s.path(slug), text)
+	if err != nil && !errors.Is(err, errUnconfirmed) {
 		return e, err
 	}
-	return Entry{Slug: slug, Path: s.path(slug), Profile: e.Profile, read: text}, nil
+	return Entry{Slug: slug, Path: s.path(slug), Profile: e.Profile, read: text}, err
 }
 
 // freeSlug is the first of slug, slug-2, slug-3 … that no file has, whatever
@@ -114,18 +115,20 @@ func (s *Shelf) freeSlug(slug string) (string, error) {
 	return free, nil
 }
 
-// encode is the text of an entry, for a profile that can be read again.
+// encode is the text of an entry, for a profile that can be read again. A
+// broken list of own spoons keeps only those profiles from being saved that
+// need it: a trial at the bench goes on.
 func (s *Shelf) encode(e Entry, path string) ([]byte, error) {
-	drawer, err := s.Spoons()
-	if err != nil {
-		return nil, fmt.Errorf("save %s: %w", path, err)
-	}
+	drawer, spoonsErr := s.Spoons()
 	if problems := e.Profile.Validate(drawer); len(problems) > 0 {
-		return nil, fmt.Errorf("save: %w", &FileError{path, unplaced(problems)})
+		return nil, fmt.Errorf("save: %w", errors.Join(&FileError{path, unplaced(problems)}, spoonsErr))
 	}
 	text, err := Encode(e.Profile, drawer, e.read)
 	if err != nil {
 		return nil, fmt.Errorf("save %s: %w", path, err)
+	}
+	if _, err := Decode(path, text, drawer); err != nil { // never write what hides the powder
+		return nil, fmt.Errorf("save: %w", err)
 	}
 	return text, nil
 }
@@ -164,8 +167,9 @@ func lockName(dir string) string {
 	if abs, err := filepath.Abs(dir); err == nil {
 		dir = abs
 	}
-	if real, err := filepath.EvalSymlinks(dir); err == nil {
-		dir = real
+	if resolved, err := filepath.EvalSymlinks(dir); err == nil {
+		dir = resolved
 	}
-	return fmt.Sprintf("%x.lock", sha256.Sum256([]byte(dir)))[:32] + ".lock"
+	sum := sha256.Sum256([]byte(dir))
+	return fmt.Sprintf("%x.lock", sum[:16])
 }

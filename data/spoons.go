@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"daub.example/daub/model"
 )
@@ -27,12 +28,13 @@ func (s *Shelf) Spoons() (model.Drawer, error) {
 	return DecodeSpoons(s.SpoonsPath(), src)
 }
 
-// SaveSpoons writes the maker's own spoons in one step, comments kept. The
-// list replaces what is there; a list there that is refused stays, and the
-// error says what is wrong with it.
-func (s *Shelf) SaveSpoons(d model.Drawer) error {
+// SaveSpoons writes the maker's own spoons in one step, comments kept. was is
+// the list as it was read: when another is there by now, the error is
+// ErrChanged and nothing is written. A spoon that a profile on the shelf needs
+// cannot be taken out: without it the profile could not be read.
+func (s *Shelf) SaveSpoons(was, now model.Drawer) error {
 	path := s.SpoonsPath()
-	if problems := d.Validate(); len(problems) > 0 {
+	if problems := now.Validate(); len(problems) > 0 {
 		return fmt.Errorf("save: %w", &FileError{path, unplaced(problems)})
 	}
 	unlock, err := s.lock()
@@ -41,15 +43,23 @@ func (s *Shelf) SaveSpoons(d model.Drawer) error {
 	}
 	defer unlock()
 	old, err := os.ReadFile(path)
-	switch {
-	case err == nil:
-		if _, err := DecodeSpoons(path, old); err != nil {
-			return fmt.Errorf("save %s: what is there would be lost: %w", path, err)
-		}
-	case !errors.Is(err, fs.ErrNotExist):
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return fmt.Errorf("save %s: read what is there: %w; check that the file may be read", path, err)
 	}
-	text, err := EncodeSpoons(d, old)
+	there, err := DecodeSpoons(path, old)
+	if err != nil {
+		return fmt.Errorf("save %s: what is there would be lost: %w", path, err)
+	}
+	if !slices.EqualFunc(there, was, sameSpoon) {
+		return &ChangedError{path}
+	}
+	entries, _ := s.List() // a profile that is refused already is not made worse
+	for _, e := range entries {
+		if problems := e.Profile.Validate(now); len(problems) > 0 {
+			return fmt.Errorf("save %s: a profile needs what this list takes away: %w", path, &FileError{e.Path, unplaced(problems)})
+		}
+	}
+	text, err := EncodeSpoons(now, old)
 	if err != nil {
 		return fmt.Errorf("save %s: %w", path, err)
 	}
@@ -57,6 +67,11 @@ func (s *Shelf) SaveSpoons(d model.Drawer) error {
 		return nil
 	}
 	return s.write(path, text)
+}
+
+// sameSpoon compares what a list says of a spoon.
+func sameSpoon(a, b model.Spoon) bool {
+	return a.Name == b.Name && a.VolumeML == b.VolumeML && a.UncertaintyML == b.UncertaintyML
 }
 
 // DecodeSpoons reads a list of own spoons, as strictly as Decode.

@@ -25,8 +25,14 @@ func (w *walker) add(path, fix, format string, args ...any) {
 	w.problems = append(w.problems, model.Problem{Path: path, What: fmt.Sprintf(format, args...), Fix: fix})
 }
 
-// covers reports whether path or what it lies in was complained about.
+// covers reports whether path, what it lies in or an item of its list was
+// complained about.
 func (w *walker) covers(path string) bool {
+	for broken := range w.broken {
+		if strings.HasPrefix(broken, path+"[") {
+			return true
+		}
+	}
 	for path != "" {
 		if w.broken[path] {
 			return true
@@ -50,7 +56,7 @@ func (w *walker) table(path string, t map[string]any, keys []key) {
 	}
 	unknown := make([]string, 0)
 	for name := range t {
-		if _, ok := find(keys, name); !ok {
+		if _, ok := findKey(keys, name); !ok {
 			unknown = append(unknown, name)
 		}
 	}
@@ -70,40 +76,40 @@ func (w *walker) unknown(path, name string, keys []key) {
 			return
 		}
 	}
-	if near := nearest(name, names(keys)); len(near) > 0 {
+	if near := nearest(name, keyNames(keys)); len(near) > 0 {
 		w.add(at, fmt.Sprintf("did you mean %q? if not, take it out", near[0]), "the key %q is not known", name)
 		return
 	}
-	w.add(at, "take it out, or put it into a comment; keys known here: "+strings.Join(names(keys), ", "), "the key %q is not known", name)
+	w.add(at, "take it out, or put it into a comment; keys known here: "+strings.Join(keyNames(keys), ", "), "the key %q is not known", name)
 }
 
 // value checks what is behind one key.
 func (w *walker) value(at string, k key, v any) {
 	switch k.kind {
-	case table:
+	case kindTable:
 		if t, ok := v.(map[string]any); ok {
 			w.table(at, t, k.keys)
 			return
 		}
-	case tables:
+	case kindTables:
 		if list, ok := tableList(v); ok {
 			for i, t := range list {
 				w.table(item(at, i), t, k.keys)
 			}
 			return
 		}
-	case texts, decimals:
+	case kindTexts, kindDecimals:
 		if list, ok := v.([]any); ok {
-			one := key{name: k.name, kind: text, example: k.example}
-			if k.kind == decimals {
-				one.kind = decimal
+			one := key{name: k.name, kind: kindText, example: k.example}
+			if k.kind == kindDecimals {
+				one.kind = kindDecimal
 			}
 			for i, v := range list {
 				w.value(item(at, i), one, v)
 			}
 			return
 		}
-	case reserved:
+	case kindReserved:
 		return
 	default:
 		if w.scalar(at, k, v) {
@@ -119,16 +125,16 @@ func (w *walker) value(at string, k key, v any) {
 // of the right kind that cannot be is complained about here.
 func (w *walker) scalar(at string, k key, v any) bool {
 	switch k.kind {
-	case text:
+	case kindText:
 		_, ok := v.(string)
 		return ok
-	case flag:
+	case kindFlag:
 		_, ok := v.(bool)
 		return ok
-	case moment:
+	case kindMoment:
 		t, ok := v.(time.Time)
 		return ok && w.moment(at, k, t)
-	case whole:
+	case kindWhole:
 		n, ok := v.(int64)
 		if ok && int64(int(n)) != n {
 			w.add(at, "give a smaller number", "%s of %d is not possible", k.name, n)
@@ -140,7 +146,7 @@ func (w *walker) scalar(at string, k key, v any) bool {
 		f, ok := toFloat(v)
 		switch {
 		case ok && (math.IsNaN(f) || math.IsInf(f, 0)):
-			w.add(at, "give a finite number, as in "+k.example, "%s of %v is not a number that can be measured", k.name, f)
+			w.add(at, "give a finite number, as in "+k.example, "%s of %s is not a number that can be measured", k.name, exactText(f))
 		case ok && f == 0:
 			w.zero(at, k)
 		}
@@ -190,7 +196,7 @@ func describe(v any) string {
 	case int64:
 		return fmt.Sprintf("the whole number %d", v)
 	case float64:
-		return fmt.Sprintf("the number %v", v)
+		return "the number " + exactText(v)
 	case time.Time:
 		return "a date or time"
 	case map[string]any:
@@ -205,21 +211,21 @@ func describe(v any) string {
 // wanted says what a kind wants.
 func wanted(k kind) string {
 	switch k {
-	case text:
+	case kindText:
 		return "text in quotes"
-	case decimal:
+	case kindDecimal:
 		return "a number"
-	case whole:
+	case kindWhole:
 		return "a whole number without a point"
-	case flag:
+	case kindFlag:
 		return "true or false"
-	case moment:
+	case kindMoment:
 		return "a date and time without quotes"
-	case texts:
+	case kindTexts:
 		return "a list of text"
-	case decimals:
+	case kindDecimals:
 		return "a list of numbers"
-	case table:
+	case kindTable:
 		return "a single table with one pair of brackets"
 	default:
 		return "a list of tables, each with two pairs of brackets"

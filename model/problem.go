@@ -2,6 +2,7 @@ package model
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 )
 
@@ -15,6 +16,7 @@ type Problem struct {
 	Fix  string // how to mend it
 }
 
+// Error is the whole complaint: where, what is wrong, how to mend it.
 func (p Problem) Error() string {
 	return fmt.Sprintf("%s: %s; %s", p.Place(), p.What, p.Fix)
 }
@@ -24,13 +26,10 @@ func (p Problem) Error() string {
 func (p Problem) Place() string {
 	var words []string
 	for _, part := range strings.Split(p.Path, ".") {
-		name, index, found := strings.Cut(strings.TrimSuffix(part, "]"), "[")
+		name, index, _ := strings.Cut(strings.TrimSuffix(part, "]"), "[")
 		name = strings.ReplaceAll(name, "_", " ")
-		if found {
-			var n int
-			if _, err := fmt.Sscanf(index, "%d", &n); err == nil {
-				name = fmt.Sprintf("%s %d", name, n+1)
-			}
+		if n, err := strconv.Atoi(index); err == nil {
+			name = fmt.Sprintf("%s %d", name, n+1)
 		}
 		words = append(words, name)
 	}

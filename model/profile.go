@@ -114,6 +114,7 @@ func (t Trial) Clone() Trial {
 	for i := range c.Steps {
 		c.Steps[i] = c.Steps[i].Clone()
 	}
+	c.TemperatureC, c.RestS = copied(t.TemperatureC), copied(t.RestS)
 	c.Reserved = maps.Clone(t.Reserved)
 	return c
 }
@@ -207,6 +208,7 @@ type Step struct {
 // Clone is a copy that shares nothing that is ever changed.
 func (s Step) Clone() Step {
 	s.Marks = slices.Clone(s.Marks)
+	s.RestedS = copied(s.RestedS)
 	return s
 }
 
@@ -215,6 +217,15 @@ func (s Step) Weighed() bool { return s.Grams > 0 }
 
 // Spoons is the number of spoons of a spoon addition, at least 1.
 func (s Step) Spoons() int { return max(s.Count, 1) }
+
+// copied is a pointer to a copy, nil for nil.
+func copied[T any](p *T) *T {
+	if p == nil {
+		return nil
+	}
+	v := *p
+	return &v
+}
 
 // orElse is v, or other where v is the zero value.
 func orElse[T comparable](v, other T) T {

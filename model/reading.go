@@ -53,8 +53,8 @@ type Answer struct {
 	Budget     *fit.Budget   // shares of Dish's interval; nil when not reached
 	Masses     fit.Masses    // the half-widths behind the budget
 
-	tspG        float64 // g per level teaspoon, 0 without a weighing
-	spoonPerTsp float64 // Masses.SpoonWeight for the ratio per teaspoon
+	tspG         float64    // g per level teaspoon, 0 without a weighing
+	massesPerTsp fit.Masses // as Masses, for the ratio per teaspoon
 }
 
 // Answers reads the trial at several levels at once, in the order given.
@@ -80,9 +80,9 @@ func (r Reading) answer(res fit.Result) Answer {
 	iv, budget := a.Masses.Widen(*res.Ratio)
 	a.Dish, a.Budget = &iv, &budget
 	if tsp, ok := r.Scales.Teaspoon(); ok {
-		masses := dish.MassesPerSpoon(r.Scales)
-		per, _ := masses.Widen(*res.Ratio)
-		a.PerTsp, a.tspG, a.spoonPerTsp = times(per, tsp), tsp, masses.SpoonWeight
+		a.tspG, a.massesPerTsp = tsp, dish.MassesPerSpoon(r.Scales)
+		per, _ := a.massesPerTsp.Widen(*res.Ratio)
+		a.PerTsp = times(per, tsp)
 	}
 	return a
 }

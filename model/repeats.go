@@ -97,6 +97,9 @@ type PowderRatio struct {
 	// PerTsp is g liquid per level teaspoon, nil without a weighed spoon.
 	PerTsp *fit.Interval
 	Budget *fit.Budget // shares of Powder's interval; nil when not reached
+	// Slope is how many levels thicker an e-fold of powder per liquid makes
+	// it: the mean of the trials' posterior medians; 0 when not reached.
+	Slope float64
 }
 
 // Ratios reads every used trial of the basis at several levels and combines
@@ -135,25 +138,20 @@ func combine(b Basis, level float64, answers []Answer) PowderRatio {
 		out.Bound, out.Trials = tightest(answers)
 		return out
 	}
-	repeats := make([]fit.Repeat, len(used))
-	var common, commonPerTsp float64
-	for i, a := range used {
-		own := a.Masses
-		own.SpoonWeight = 0 // common to all trials: added once, at the end
-		iv, _ := own.Widen(*a.Ratio)
-		repeats[i] = fit.Repeat{LnRatio: math.Log(iv.Median), StandardUncertainty: halfWidth(iv) / normal95}
-		common += a.Masses.SpoonWeight / float64(len(used))
-		commonPerTsp += a.spoonPerTsp / float64(len(used))
-	}
+	repeats, common := repeatsOf(used, func(a Answer) fit.Masses { return a.Masses })
 	c, ok := fit.Combine(repeats, common)
 	if !ok {
 		out.Reach = fit.NotReached
 		return out
 	}
 	out.Trials = len(used)
+	for _, a := range used {
+		out.Slope += a.Slope / float64(len(used))
+	}
 	if tsp := used[0].tspG; tsp > 0 {
-		per, _ := fit.Combine(repeats, commonPerTsp)
-		out.PerTsp = times(*exp(per.Powder), tsp)
+		if per, ok := fit.Combine(repeatsOf(used, func(a Answer) fit.Masses { return a.massesPerTsp })); ok {
+			out.PerTsp = times(*exp(per.Powder), tsp)
+		}
 	}
 	out.Powder, out.Next = exp(c.Powder), exp(c.Next)
 	out.BetweenTrials = c.BetweenTrials
@@ -161,6 +159,20 @@ func combine(b Basis, level float64, answers []Answer) PowderRatio {
 	return out
 }
 
+// repeatsOf is what each trial says on its own, and the half-width in ln R of
+// the spoon weight that they share.
+func repeatsOf(used []Answer, massesOf func(Answer) fit.Masses) (repeats []fit.Repeat, common float64) {
+	for _, a := range used {
+		own := massesOf(a)
+		common += own.SpoonWeight / float64(len(used))
+		own.SpoonWeight = 0 // common to all trials: added once, at the end
+		iv, _ := own.Widen(*a.Ratio)
+		repeats = append(repeats, fit.Repeat{LnRatio: math.Log(iv.Median), StandardUncertainty: halfWidth(iv) / normal95})
+	}
+	return repeats, common
+}
+
+// answersOf are the answers of one reach that have a ratio.
 func answersOf(answers []Answer, reach fit.Reach) []Answer {
 	var out []Answer
 	for _, a := range answers {
@@ -204,24 +216,25 @@ func exp(iv fit.Interval) *fit.Interval {
 }
 
 // powderBudget shares the powder's interval out: the trials' own terms in the
-// proportions of their budgets, the spoon weight they share, and what the
-// spread between trials adds.
+// proportions of their budgets, each trial by its weight in the mean, the spoon
+// weight they share, and what the spread between trials adds.
 func powderBudget(used []Answer, repeats []fit.Repeat, common, half float64) *fit.Budget {
-	weights := 0.0
+	precision := 0.0
 	for _, r := range repeats {
-		weights += 1 / (r.StandardUncertainty * r.StandardUncertainty)
+		precision += 1 / square(r.StandardUncertainty)
 	}
-	own := normal95 * normal95 / weights
+	own := normal95 * normal95 / precision
 	spoon := common * common
 	spread := math.Max(half*half-own-spoon, 0)
 	total := own + spoon + spread
 	var b fit.Budget
-	for _, a := range used {
+	for i, a := range used {
 		rest := 1 - a.Budget.SpoonWeight
 		if rest <= 0 {
 			continue
 		}
-		part := own / total / float64(len(used)) / rest
+		weight := 1 / square(repeats[i].StandardUncertainty) / precision
+		part := weight * own / total / rest
 		b.Looks += part * a.Budget.Looks
 		b.Scoops += part * a.Budget.Scoops
 		b.PowderScale += part * a.Budget.PowderScale

@@ -3,35 +3,49 @@ package model
 import (
 	"math"
 	"strconv"
-	"strings"
 )
 
-// Number writes v in as few digits as it needs.
-func Number(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
+// Number writes v in as few digits as it needs, without an exponent in the
+// range of bench values.
+func Number(v float64) string { return strconv.FormatFloat(v, notation(v), -1, 64) }
 
-// Grams writes a mass to the hundredth of a gram, or to the tenth above 100.
+// Grams writes a mass, g, to the hundredth of a gram, or to the tenth from 100
+// on.
 func Grams(g float64) string {
-	if math.Abs(g) >= 100 {
-		return strconv.FormatFloat(g, 'f', 1, 64)
+	places := 2
+	if math.Abs(g) >= 99.995 { // would round to 100.00
+		places = 1
 	}
-	return strconv.FormatFloat(g, 'f', 2, 64)
+	text := strconv.FormatFloat(g, 'f', places, 64)
+	if text == "-0.00" {
+		return "0.00"
+	}
+	return text
 }
 
-// Significant writes v to n significant digits, without an exponent in the
-// range of bench values.
+// Significant writes v to n significant digits, n of 1 or more, without an
+// exponent in the range of bench values.
 func Significant(v float64, n int) string {
-	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
-		return strconv.FormatFloat(v, 'g', -1, 64)
+	v = RoundSignificant(v, n)
+	if notation(v) == 'g' {
+		return strconv.FormatFloat(v, 'g', n, 64)
+	}
+	if v == 0 {
+		return "0"
 	}
 	places := n - 1 - int(math.Floor(math.Log10(math.Abs(v))))
-	if places < 0 {
-		scale := math.Pow(10, float64(-places))
-		return strconv.FormatFloat(math.Round(v/scale)*scale, 'f', 0, 64)
-	}
-	return strconv.FormatFloat(v, 'f', places, 64)
+	return strconv.FormatFloat(v, 'f', max(places, 0), 64)
 }
 
-// RoundSignificant rounds v to n significant digits.
+// notation is how strconv should write v: plain where a bench can hold it.
+func notation(v float64) byte {
+	if size := math.Abs(v); v == 0 || size >= 1e-6 && size < 1e12 {
+		return 'f'
+	}
+	return 'g'
+}
+
+// RoundSignificant rounds v to n significant digits, n of 1 or more.
 func RoundSignificant(v float64, n int) float64 {
 	r, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', n, 64), 64)
 	if err != nil {
@@ -54,12 +68,4 @@ func Seconds(s int) string {
 	default:
 		return strconv.Itoa(m) + " min " + strconv.Itoa(rest) + " s"
 	}
-}
-
-// joinWords joins words as a sentence does: "a, b and c".
-func joinWords(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
 }

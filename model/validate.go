@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"unicode/utf8"
 )
 
 // Limits of what a bench can hold; outside them a number is a slip of the
@@ -93,7 +94,7 @@ func (c *checker) powder(p Powder) {
 	switch {
 	case strings.TrimSpace(p.Name) == "":
 		c.add("powder.name", `give it one, as in name = "Fine oat flour"`, "the powder has no name")
-	case len(p.Name) > maxNameLength:
+	case utf8.RuneCountInString(p.Name) > maxNameLength:
 		c.add("powder.name", fmt.Sprintf("keep it within %d characters", maxNameLength), "the powder's name is too long")
 	}
 	choice(c, "powder.family", "the family", p.Family, Families()...)
@@ -101,13 +102,13 @@ func (c *checker) powder(p Powder) {
 }
 
 func (c *checker) levelSpoon(path string, l LevelSpoon) {
-	if l.Spoon == "" {
+	switch {
+	case l.Spoon == "":
 		c.add(path+".spoon", `say which, as in spoon = "1 tsp"`, "a level-spoon weighing does not say which spoon")
-	} else if l.VolumeML == 0 && len(l.Grams) == 0 {
-		c.spoon(path+".spoon", US, l.Spoon)
-	}
-	if slices.Contains(c.weighed, l.Spoon) {
+	case slices.Contains(c.weighed, l.Spoon):
 		c.add(path+".spoon", "put all weighings of one size into one table's grams", "the spoon %q is weighed in two tables", l.Spoon)
+	case l.VolumeML == 0 && len(l.Grams) == 0:
+		c.spoon(path+".spoon", US, l.Spoon)
 	}
 	c.weighed = append(c.weighed, l.Spoon)
 	for i, g := range l.Grams {
@@ -175,7 +176,7 @@ func (c *checker) step(path string, t Trial, s Step) {
 		c.spoon(path+".spoon", t.SpoonSet, s.Spoon)
 	}
 	if adds && s.Spoon == "" && s.Grams == 0 {
-		c.add(path+".add", `give the spoon, as in spoon = "1/2 tsp", or the grams`, "%s was added, but neither a spoon nor grams are given", string(s.Add))
+		c.add(path+".add", `give the spoon, as in spoon = "1/2 tsp", or the grams`, "%v", errNothingGiven(s.Add))
 	}
 	if s.Looked {
 		step := orElse(t.LevelStep, 1)
@@ -187,14 +188,20 @@ func (c *checker) step(path string, t Trial, s Step) {
 		c.number(path+".rested_s", "a rest", "s", float64(*s.RestedS), 0, maxRestS)
 	}
 	for _, m := range s.Marks {
+		if m == "" {
+			c.add(path+".marks", "leave it out", "a mark is empty")
+		}
 		choice(c, path+".marks", "the mark", m, Marks()...)
 	}
 }
 
-// dishes reckons every trial, so that a sum that cannot be is found here and
-// not at the bench.
+// dishes reckons every trial that is not set aside, so that a sum that cannot
+// be is found here and not at the bench.
 func (c *checker) dishes(p Profile) {
 	for i, t := range p.Trials {
+		if t.SetAside != "" {
+			continue
+		}
 		dishes, err := t.Dishes(p.Scales(t.SpoonSet, c.drawer))
 		var at *StepError
 		if errors.As(err, &at) {

@@ -37,13 +37,11 @@ func (a Answer) Sentence(liquid string) string {
 	case a.Dish != nil:
 		return fmt.Sprintf("At %s this dish takes about %s g %s per g powder, seen from one side only: %s.", at, IntervalText(*a.Dish), liquid, a.closing())
 	case a.Bound != nil:
-		return fmt.Sprintf("%s is not reached: it takes %s g %s per g powder; %s.", capitalLevel(at), BoundText(*a.Bound), liquid, a.closing())
+		return fmt.Sprintf("Level %s is not reached: it takes %s g %s per g powder; %s.", at, BoundText(*a.Bound), liquid, a.closing())
 	default:
 		return "No look yet: add powder, stir ten turns, rest, and look."
 	}
 }
-
-func capitalLevel(at string) string { return "Level " + at }
 
 // closing says which addition and look would make the reach better.
 func (a Answer) closing() string {
@@ -72,7 +70,7 @@ func (r PowderRatio) Sentence() string {
 	case r.Powder != nil:
 		return fmt.Sprintf("At %s this powder takes about %s g %s per g, seen from one side only (%s, rest %s).", at, IntervalText(*r.Powder), r.Basis.Liquid, trials, Seconds(r.Basis.RestS))
 	case r.Bound != nil:
-		return fmt.Sprintf("%s is not reached: it takes %s g %s per g powder.", capitalLevel(at), BoundText(*r.Bound), r.Basis.Liquid)
+		return fmt.Sprintf("Level %s is not reached: it takes %s g %s per g powder.", at, BoundText(*r.Bound), r.Basis.Liquid)
 	default:
 		return "No finished trial with a look yet."
 	}

@@ -35,6 +35,7 @@ type App struct {
 	screen  screen
 	help    bool
 	leaving bool // quit as soon as everything is saved
+	warned  bool // quit was asked for, and saving failed
 }
 
 // New is the program at the shelf.
@@ -98,16 +99,14 @@ func (a *App) pass(msg tea.Msg) (cmd tea.Cmd) {
 	return cmd
 }
 
-// key gives the root's own keys the first turn. A second quit while a profile
-// cannot be saved leaves all the same: the program tries once more by itself.
+// key gives the root's own keys the first turn.
 func (a *App) key(msg tea.KeyMsg) tea.Cmd {
+	quit := key.Matches(msg, appKeys.quit)
+	insists := quit && a.warned
+	a.warned = quit
 	switch {
-	case key.Matches(msg, appKeys.quit):
-		if a.stuck() {
-			return tea.Quit
-		}
-		a.leaving = true
-		return nil
+	case quit:
+		return a.quit(insists)
 	case a.help:
 		a.help = false
 		return nil
@@ -120,6 +119,20 @@ func (a *App) key(msg tea.KeyMsg) tea.Cmd {
 		return nil
 	}
 	return a.pass(msg)
+}
+
+// quit leaves once everything is saved. What cannot be saved is tried once
+// more; whoever insists then leaves all the same, and the program makes a last
+// try of its own.
+func (a *App) quit(insists bool) tea.Cmd {
+	if a.stuck() {
+		if insists {
+			return tea.Quit
+		}
+		a.screen.Session().err = nil
+	}
+	a.leaving = true
+	return nil
 }
 
 // stuck reports whether the session could not be saved.
@@ -165,7 +178,8 @@ func (a *App) finish(lines []string) string {
 	}
 	for i, l := range lines {
 		if a.world.ASCII {
-			l = plain.Replace(l)
+			lines[i] = plain.Replace(cut(plain.Replace(l), a.w)) // the cut leaves a sign of its own
+			continue
 		}
 		lines[i] = cut(l, a.w)
 	}

@@ -3,6 +3,7 @@ package tui
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"daub.example/daub/model"
@@ -40,18 +41,18 @@ type bench struct {
 	mend  int // step being mended
 }
 
-// choice is what Enter would add.
+// choice is what the maker would add instead of what is advised.
 type choice struct {
 	liquid bool
 	spoon  int // into the spoons at hand
 	count  int
+	own    bool // the maker has chosen; else Enter takes the advice
 }
 
 // newBench takes the session to the bench; a step that was added but not
 // looked at waits for its look.
 func newBench(w World, s *Session) (*bench, tea.Cmd) {
 	b := &bench{world: w, session: s, now: w.Now()}
-	b.rechoose()
 	b.rest()
 	return b, b.tick()
 }
@@ -79,35 +80,51 @@ func (b *bench) last() *model.Step {
 func (b *bench) rest() {
 	b.half, b.rang = false, false
 	b.mode = adding
+	b.rechoose()
 	if last := b.last(); last != nil && !last.Looked && b.session.out.reading.Dish().Mixed() {
 		b.mode = looking
 	}
 }
 
-// rechoose proposes the spoon used last, or else the smallest at hand.
+// rechoose starts the choice at what is advised, or else at the spoon used
+// last, or at the smallest at hand.
 func (b *bench) rechoose() {
 	t := b.trial()
 	b.choice = choice{spoon: max(len(t.Spoons)-1, 0), count: 1}
-	for i := len(t.Steps) - 1; i >= 0; i-- {
-		if t.Steps[i].Add != model.AddPowder || t.Steps[i].Weighed() {
-			continue
+	if a := b.advised(); a != nil {
+		b.choice.liquid = a.Action == model.ActLiquid
+		if at := slices.Index(t.Spoons, a.Spoon); at >= 0 {
+			b.choice.spoon, b.choice.count = at, max(a.Count, 1)
+			return
 		}
-		for j, name := range t.Spoons {
-			if name == t.Steps[i].Spoon {
-				b.choice.spoon = j
-				return
-			}
+	}
+	for i := len(t.Steps) - 1; i >= 0; i-- {
+		if at := slices.Index(t.Spoons, t.Steps[i].Spoon); at >= 0 && t.Steps[i].Add == model.AddPowder {
+			b.choice.spoon = at
+			return
 		}
 	}
 }
 
+// advised is the advice that Enter would take, nil where there is none or the
+// maker has chosen otherwise.
+func (b *bench) advised() *model.Advice {
+	if b.choice.own {
+		return nil
+	}
+	return b.session.out.advice
+}
+
 // tick keeps the clock of the rest running while one is being waited for.
 func (b *bench) tick() tea.Cmd {
-	if b.ticking || b.mode != looking || b.restLeft() <= 0 {
+	if b.ticking || b.world.Wait == nil || b.mode != looking || b.restLeft() <= 0 {
 		return nil
 	}
 	b.ticking = true
-	return tea.Tick(time.Second, func(time.Time) tea.Msg { return ticked{b.world.Now()} })
+	return func() tea.Msg {
+		b.world.Wait(time.Second)
+		return ticked{b.world.Now()}
+	}
 }
 
 // rested is the wait since the last addition, in whole seconds.
@@ -160,7 +177,7 @@ func (b *bench) key(msg tea.KeyMsg) (screen, tea.Cmd) {
 	case mending:
 		b.mending(msg)
 	default:
-		if next, cmd, gone := b.go_(msg); gone {
+		if next, cmd, gone := b.away(msg); gone {
 			return next, cmd
 		}
 		if b.mode == looking && b.lookKey(msg) {
@@ -171,8 +188,8 @@ func (b *bench) key(msg tea.KeyMsg) (screen, tea.Cmd) {
 	return b, b.tick()
 }
 
-// go_ handles the keys that lead away from the bench.
-func (b *bench) go_(msg tea.KeyMsg) (screen, tea.Cmd, bool) {
+// away handles the keys that lead away from the bench.
+func (b *bench) away(msg tea.KeyMsg) (screen, tea.Cmd, bool) {
 	k := benchKeys
 	switch {
 	case key.Matches(msg, k.leave):
@@ -180,7 +197,7 @@ func (b *bench) go_(msg tea.KeyMsg) (screen, tea.Cmd, bool) {
 		return next, readShelf(b.world), true
 	case key.Matches(msg, k.quit):
 		return b, func() tea.Msg { return quitWanted{} }, true
-	case key.Matches(msg, k.finish):
+	case key.Matches(msg, k.finish), b.mode == adding && key.Matches(msg, k.add) && b.stopAdvised():
 		if b.trial().Looks() == 0 {
 			b.refuse(errors.New("nothing to finish yet: no look has been made. Esc leaves the trial unfinished"))
 			return b, nil, true
@@ -191,8 +208,19 @@ func (b *bench) go_(msg tea.KeyMsg) (screen, tea.Cmd, bool) {
 	return b, nil, false
 }
 
+// stopAdvised reports whether Enter would take the advice to stop.
+func (b *bench) stopAdvised() bool {
+	a := b.advised()
+	return a != nil && a.Action == model.ActStop
+}
+
 // refuse says why a key did nothing.
-func (b *bench) refuse(err error) { b.said, b.wrong = err.Error(), true }
+func (b *bench) refuse(err error) {
+	if at := new(model.StepError); errors.As(err, &at) {
+		err = at.Err
+	}
+	b.said, b.wrong = err.Error(), true
+}
 
 // edit changes the trial and says so, or says why not.
 func (b *bench) edit(said string, change func(p *model.Profile, t *model.Trial)) bool {
@@ -208,7 +236,6 @@ func (b *bench) edit(said string, change func(p *model.Profile, t *model.Trial))
 func (b *bench) step(said string, s model.Step) {
 	s.At = b.now
 	if b.edit(said, func(_ *model.Profile, t *model.Trial) { t.Steps = append(t.Steps, s) }) {
-		b.choice.count = 1
 		b.rest()
 	}
 }
@@ -224,7 +251,7 @@ func (b *bench) benchKey(msg tea.KeyMsg) {
 	case b.mode == adding && key.Matches(msg, k.count):
 		b.more(msg.String() == "up")
 	case b.mode == adding && key.Matches(msg, k.liquid):
-		b.choice.liquid = !b.choice.liquid
+		b.choice.liquid, b.choice.own = !b.choice.liquid, true
 	case b.mode == adding && key.Matches(msg, k.grams):
 		b.ask(entry{kind: enterGrams})
 	case b.mode == adding && key.Matches(msg, k.scale):
@@ -270,6 +297,7 @@ func (b *bench) back(done bool, yes, no string) {
 // turn chooses another spoon: left is larger, right is smaller.
 func (b *bench) turn(larger bool) {
 	n := len(b.trial().Spoons)
+	b.choice.own = true
 	if n == 0 {
 		b.refuse(errors.New("no spoons at hand in this trial: g adds by weight"))
 		return
@@ -282,6 +310,7 @@ func (b *bench) turn(larger bool) {
 }
 
 func (b *bench) more(up bool) {
+	b.choice.own = true
 	if up {
 		b.choice.count = min(b.choice.count+1, 20)
 	} else {
@@ -312,8 +341,26 @@ func (b *bench) chosenG(s model.Step) (float64, error) {
 	return scoop.Grams * float64(s.Spoons()), err
 }
 
+// accept takes the advice.
+func (b *bench) accept(a model.Advice) {
+	step, _ := a.Step()
+	switch {
+	case a.Action == model.ActWeigh:
+		b.ask(entry{kind: enterWeighing})
+	case step.Weighed():
+		b.choice.liquid = step.Add == model.AddLiquid
+		b.ask(entry{kind: enterGrams, why: fmt.Sprintf("About %s g, then what you really added:", model.Number(step.Grams)), text: model.Number(step.Grams)})
+	default:
+		b.step("", step)
+	}
+}
+
 // add makes the chosen step; where a spoon has no weight it asks for grams.
 func (b *bench) add() {
+	if a := b.advised(); a != nil {
+		b.accept(*a)
+		return
+	}
 	s, ok := b.chosen()
 	if !ok {
 		b.ask(entry{kind: enterGrams})
@@ -365,7 +412,6 @@ func (b *bench) look(level float64) {
 		s := &t.Steps[len(t.Steps)-1]
 		s.Looked, s.Level, s.RestedS = true, level, &rested
 	}) {
-		b.choice.liquid = level > b.trial().Aim+1
 		b.rest()
 	}
 }

@@ -28,6 +28,7 @@ type entry struct {
 	kind  entryKind
 	step  int    // for a note, or grams while mending
 	why   string // why grams are asked for
+	text  string // what the entry starts with
 	back  benchMode
 	input textinput.Model
 }
@@ -36,6 +37,7 @@ type entry struct {
 func (b *bench) ask(e entry) {
 	e.back = b.mode
 	e.input = newInput("")
+	e.input.SetValue(e.text)
 	if e.kind == enterNote {
 		e.input.SetValue(b.trial().Steps[e.step].Note)
 	}

@@ -30,18 +30,33 @@ func (b *bench) Keys() []key.Binding {
 		keys := []key.Binding{m.move, m.level, m.spoon, m.count, m.grams, m.marks, m.note, m.none, m.remove, m.undo, m.redo, m.done}
 		return b.withHalf(keys, m.half)
 	case looking:
-		keys := []key.Binding{k.level, k.without, k.undo, k.marks, k.note, k.mend, k.finish, k.redo, k.removed, k.weigh, k.aside, k.leave, k.quit}
+		keys := []key.Binding{k.level, k.without, k.undo, k.mend, k.finish, k.marks, k.note, k.leave, k.weigh, k.removed, k.redo, k.aside, k.quit}
 		return b.withHalf(keys, k.half)
 	default:
-		add := k.add
-		if s, ok := b.chosen(); ok {
-			add = bind("Enter", "add "+addition(s), "enter")
-		}
+		add := bind("Enter", b.enterDoes(), "enter")
 		return []key.Binding{
-			add, k.spoon, k.count, k.liquid, k.grams, k.scale, k.again, k.undo, k.finish,
-			k.marks, k.note, k.mend, k.redo, k.removed, k.weigh, k.aside, k.leave, k.quit,
+			add, k.spoon, k.count, k.grams, k.scale, k.liquid, k.again, k.undo, k.mend, k.finish,
+			k.marks, k.note, k.leave, k.weigh, k.removed, k.redo, k.aside, k.quit,
 		}
 	}
+}
+
+// enterDoes says what Enter does while adding.
+func (b *bench) enterDoes() string {
+	if a := b.advised(); a != nil {
+		switch a.Action {
+		case model.ActStop:
+			return "finish"
+		case model.ActWeigh:
+			return "weigh a spoon"
+		default:
+			return "take the advice"
+		}
+	}
+	if s, ok := b.chosen(); ok {
+		return "add " + addition(s)
+	}
+	return "add"
 }
 
 // withHalf puts the key for half levels second where the trial reads halves.
@@ -54,8 +69,8 @@ func (b *bench) withHalf(keys []key.Binding, half key.Binding) []key.Binding {
 
 func (b *bench) View(w, h int) string {
 	top := []string{b.dishLine(w)}
-	bottom := append(b.answer(w), b.saidLine(w))
-	bottom = append(bottom, b.ask_(w)...)
+	bottom := append(atLeast(b.answer(w), 2), b.saidLines(w)...)
+	bottom = append(bottom, atLeast(b.question(w), 3)...)
 	room := h - len(top) - len(bottom)
 	if b.mode == looking && room >= chartHeight+2*listHeight+len(model.Scale()) {
 		bottom = append(bottom, scaleLines(w)...)
@@ -66,6 +81,15 @@ func (b *bench) View(w, h int) string {
 		middle = append(middle, "")
 	}
 	return strings.Join(append(append(top, middle...), bottom...), "\n")
+}
+
+// atLeast fills a block up to n lines, so that what stands above it does not
+// jump from key to key.
+func atLeast(lines []string, n int) []string {
+	for len(lines) < n {
+		lines = append(lines, "")
+	}
+	return lines
 }
 
 // middle is the steps with the chart beside or below them, or alone.
@@ -85,12 +109,12 @@ func (b *bench) middle(w, h int) []string {
 // dishLine is what is in the dish now.
 func (b *bench) dishLine(w int) string {
 	t, d := b.trial(), b.session.out.reading.Dish()
-	line := fmt.Sprintf("In the dish: %s g %s", model.Grams(d.LiquidG), t.Liquid)
+	line := fmt.Sprintf("%s g %s", model.Grams(d.LiquidG), t.Liquid)
 	if d.PowderG > 0 {
 		line += fmt.Sprintf(" + %s g powder", model.Grams(d.PowderG))
 	}
 	if d.Mixed() {
-		line += fmt.Sprintf(" · ratio so far %s", model.RatioText(d.Ratio()))
+		line += fmt.Sprintf(" · ratio %s", model.RatioText(d.Ratio()))
 	}
 	aim := fmt.Sprintf("aim %s · rest %s", model.LevelName(t.Aim), model.Seconds(t.Rest(b.session.Powder().Kind())))
 	if t.SetAside != "" {
@@ -120,7 +144,7 @@ func (b *bench) steps(w, h int) []string {
 
 func stepLine(sign, what, ratio, level string, w int) string {
 	const levelWidth = 11
-	return pad(sign, 2) + pad(what, max(w-2-7-1-levelWidth, 6)) + padLeft(ratio, 6) + "  " + pad(level, levelWidth)
+	return pad(sign, 2) + pad(what, max(w-2-7-2-levelWidth, 6)) + padLeft(ratio, 6) + "  " + pad(level, levelWidth)
 }
 
 func (b *bench) stepText(i int, s model.Step, w int) string {
@@ -189,15 +213,20 @@ func (b *bench) answer(w int) []string {
 	return wrap(text, w)
 }
 
-func (b *bench) saidLine(w int) string {
-	if b.wrong {
-		return badStyle.Render(cut("! "+sanitise(b.said), w))
+// saidLines say what the last key did, or why it did nothing.
+func (b *bench) saidLines(w int) []string {
+	if !b.wrong {
+		return []string{goodStyle.Render(cut(b.said, w))}
 	}
-	return goodStyle.Render(cut(b.said, w))
+	lines := wrap("! "+sanitise(b.said), w)
+	for i := range lines {
+		lines[i] = badStyle.Render(lines[i])
+	}
+	return lines
 }
 
-// ask_ is the question the bench asks now.
-func (b *bench) ask_(w int) []string {
+// question is what the bench asks now.
+func (b *bench) question(w int) []string {
 	switch b.mode {
 	case looking:
 		return b.lookLines(w)
@@ -216,8 +245,11 @@ func (b *bench) ask_(w int) []string {
 	}
 }
 
-// addLines show what Enter would add, and the spoons to choose from.
+// addLines show what Enter would do and why, and the spoons to choose from.
 func (b *bench) addLines(w int) []string {
+	if a := b.advised(); a != nil {
+		return append(wrap(titleStyle.Render("▸ "+adviceTitle(*a, b.trial().Liquid))+": "+a.Why, w), b.spoonLine(w))
+	}
 	s, ok := b.chosen()
 	if !ok {
 		return []string{titleStyle.Render("▸ Add: g, then the grams")}
@@ -232,6 +264,36 @@ func (b *bench) addLines(w int) []string {
 	} else {
 		title += ": has no weight yet, so its grams will be asked for"
 	}
+	lines := []string{titleStyle.Render(cut(title, w)), b.spoonLine(w)}
+	if a := b.session.out.advice; a != nil && b.choice.own {
+		lines = append(lines, dimStyle.Render(cut("  advised was: "+adviceTitle(*a, b.trial().Liquid), w)))
+	}
+	return lines
+}
+
+// adviceTitle says an advice in a few words.
+func adviceTitle(a model.Advice, liquid string) string {
+	what := "powder"
+	switch a.Action {
+	case model.ActStop:
+		return "Stop (Enter or f finishes)"
+	case model.ActWeigh:
+		return "Weigh"
+	case model.ActLiquid:
+		what = liquid
+	}
+	amount := model.Number(a.Grams) + " g"
+	switch {
+	case a.Count > 1:
+		amount = fmt.Sprintf("%d × %s", a.Count, a.Spoon)
+	case a.Spoon != "":
+		amount = a.Spoon
+	}
+	return "Add " + amount + " " + what
+}
+
+// spoonLine shows the spoons at hand with the chosen one in brackets.
+func (b *bench) spoonLine(w int) string {
 	line := "  "
 	for i, name := range b.trial().Spoons {
 		if i == b.choice.spoon {
@@ -241,7 +303,7 @@ func (b *bench) addLines(w int) []string {
 		}
 		line += name + " "
 	}
-	return []string{titleStyle.Render(cut(title, w)), cut(line, w)}
+	return dimStyle.Render(cut(line, w))
 }
 
 // lookLines are the wait and the scale.

@@ -64,7 +64,7 @@ func (r *result) Update(msg tea.Msg) (screen, tea.Cmd) {
 		return r, nil
 	}
 	if r.Typing() {
-		r.type_(m)
+		r.typeReason(m)
 		return r, nil
 	}
 	k := resultKeys
@@ -91,7 +91,7 @@ func (r *result) Update(msg tea.Msg) (screen, tea.Cmd) {
 	return r, nil
 }
 
-func (r *result) type_(m tea.KeyMsg) {
+func (r *result) typeReason(m tea.KeyMsg) {
 	switch {
 	case !m.Paste && key.Matches(m, entryKeys.cancel):
 		r.reason.Blur()
@@ -199,7 +199,7 @@ func (r *result) lines(w int) []string {
 	}
 	lines = append(lines, "")
 	lines = append(lines, r.tableLines(t, w)...)
-	say("Made of.", r.budget(t)...)
+	say("What it is made of.", r.budget(t)...)
 	if marks := t.MarksSeen(); len(marks) > 0 {
 		say("Marks.", strings.Join(marks, ", ")+".")
 	}
@@ -249,11 +249,12 @@ func (r *result) tableLines(t model.Trial, w int) []string {
 	return lines
 }
 
+// resultLine lays out one line of the table; a narrow window has no room for
+// the spoon.
 func resultLine(level, ratio, iv, tsp, reach string, w int) string {
-	line := pad(level, 18) + padLeft(ratio, 8) + "  " + pad(iv, 20)
-	if w >= 68 {
-		line = pad(level, 15) + padLeft(ratio, 13) + "  " + pad(iv, 17) + pad(tsp, 22)
-		return pad(line, w-12) + pad(reach, 12)
+	line := pad(level, 12) + padLeft(ratio, 14) + "  " + pad(iv, 18)
+	if w >= 80 {
+		line += pad(tsp, 22)
 	}
 	return cut(line+reach, w)
 }
@@ -267,9 +268,9 @@ func (r *result) budget(t model.Trial) []string {
 	var texts []string
 	for _, term := range model.Terms(*a.Budget) {
 		bar := strings.Repeat("▇", max(int(term.Share*10+0.5), 1))
-		texts = append(texts, fmt.Sprintf("%3.0f %% %s %s: %s", 100*term.Share, pad(bar, 10), term.Name, term.Shrink))
+		texts = append(texts, fmt.Sprintf("%3.0f %% %s %s; %s", 100*term.Share, pad(bar, 8), term.Name, term.Shrink))
 	}
-	return append([]string{fmt.Sprintf("The interval at %s is made of:", model.LevelName(t.Aim))}, texts...)
+	return append([]string{fmt.Sprintf("Of the interval at %s:", model.LevelName(t.Aim))}, texts...)
 }
 
 func (r *result) plausible(t model.Trial) []string {

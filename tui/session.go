@@ -37,6 +37,7 @@ type outcome struct {
 	levels  []float64      // model.CurveLevels
 	curve   []model.Answer // one a level
 	farOut  []int          // steps
+	advice  *model.Advice  // what to do next; nil where nothing can be said
 }
 
 // newSession takes up a profile at one of its trials.
@@ -157,6 +158,9 @@ func (s *Session) refitFrom(reading model.Reading, err error) {
 	s.out = outcome{reading: reading, err: err, levels: model.CurveLevels()}
 	s.out.curve = reading.Answers(s.out.levels)
 	s.out.farOut = reading.FarOut()
+	if advice, ok := reading.Advice(); ok && err == nil {
+		s.out.advice = &advice
+	}
 }
 
 // answer is what the trial says of one of the curve's levels.

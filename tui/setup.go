@@ -2,7 +2,6 @@ package tui
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"daub.example/daub/model"
@@ -21,10 +20,7 @@ type setup struct {
 	item    Item // the profile being set up; its trials are left alone
 	trial   model.Trial
 	session *Session // once something is recorded
-	fields  []field
-	at      int // field with the cursor
-	problem string
-	again   bool // a second Enter answers a warning
+	form
 }
 
 // newSetup starts with a powder from the shelf, or with a new one.
@@ -33,7 +29,7 @@ func newSetup(w World, from *row, known []row) *setup {
 	s.trial.RestS = nil
 	s.trial.Spoons = model.DefaultSpoons()
 	s.item.Profile.Powder.Family = model.PlainClay
-	s.fields = newFields()
+	s.form = form{fields: newFields(), hidden: s.needless, apply: s.apply}
 	if from != nil {
 		s.take(from)
 	}
@@ -109,11 +105,8 @@ func (s *setup) Update(msg tea.Msg) (screen, tea.Cmd) {
 func (s *setup) key(msg tea.KeyMsg) (screen, tea.Cmd) {
 	k := setupKeys
 	if msg.Paste {
-		s.type_(msg)
+		s.typed(msg)
 		return s, nil
-	}
-	if !key.Matches(msg, k.next, k.begin) {
-		s.again = false
 	}
 	switch {
 	case key.Matches(msg, k.leave):
@@ -138,7 +131,7 @@ func (s *setup) key(msg tea.KeyMsg) (screen, tea.Cmd) {
 			s.focus()
 		}
 	default:
-		s.type_(msg)
+		s.typed(msg)
 	}
 	return s, nil
 }
@@ -156,69 +149,29 @@ func (s *setup) next(enter bool) {
 	}
 }
 
-func (s *setup) move(by int) {
-	for next := s.at + by; next >= 0 && next < len(s.fields); next += by {
-		if !s.hidden(next) {
-			s.at = next
-			break
-		}
-	}
-	s.focus()
-}
-
-func (s *setup) focus() {
-	for i := range s.fields {
-		s.fields[i].input.Blur()
-	}
-	s.fields[s.at].input.Focus()
-	s.fields[s.at].input.CursorEnd()
-}
-
-// type_ gives a key to the field: arrows choose, the rest is text.
-func (s *setup) type_(msg tea.KeyMsg) {
-	f := &s.fields[s.at]
+// typed gives a key to the field: the spoons at hand and the weighings have
+// ways of their own.
+func (s *setup) typed(msg tea.KeyMsg) {
 	s.problem = ""
-	arrow := 0
-	if key.Matches(msg, setupKeys.change) {
-		arrow = 1
-		if msg.String() == "left" {
-			arrow = -1
-		}
-	}
 	switch {
 	case s.at == fieldHand:
-		s.hand(msg, arrow)
-	case len(f.options) > 0 && arrow != 0:
-		f.turn(arrow)
-		s.apply(s.at)
-	case s.at == fieldWeighing && msg.Type == tea.KeyBackspace && f.input.Value() == "":
+		s.hand(msg)
+	case s.at == fieldWeighing && msg.Type == tea.KeyBackspace && s.fields[s.at].input.Value() == "":
 		s.takeBackWeighing()
-	case f.typed:
-		typeInto(&f.input, msg)
-		f.touched = true
+	default:
+		s.form.typed(msg)
 	}
 }
 
 // hand moves among the spoons and says which are at hand.
-func (s *setup) hand(msg tea.KeyMsg, arrow int) {
+func (s *setup) hand(msg tea.KeyMsg) {
 	f := &s.fields[fieldHand]
 	names := s.world.Drawer.Names()
-	f.pick = (f.pick + arrow + len(names)) % len(names)
-	if !key.Matches(msg, setupKeys.toggle) {
-		return
+	f.pick = (f.pick + arrow(msg) + len(names)) % len(names)
+	if key.Matches(msg, setupKeys.toggle) {
+		s.trial.Spoons = toggled(s.trial.Spoons, names[f.pick], names)
+		s.suggest()
 	}
-	name := names[f.pick]
-	if i := slices.Index(s.trial.Spoons, name); i >= 0 {
-		s.trial.Spoons = slices.Delete(slices.Clone(s.trial.Spoons), i, i+1)
-		return
-	}
-	var kept []string
-	for _, n := range names {
-		if n == name || slices.Contains(s.trial.Spoons, n) {
-			kept = append(kept, n)
-		}
-	}
-	s.trial.Spoons = kept
 }
 
 // matches lists the powders on the shelf whose name begins as typed.
@@ -238,22 +191,14 @@ func (s *setup) matches() []row {
 
 // begin records the trial and goes to the bench.
 func (s *setup) begin() (screen, tea.Cmd) {
-	for i := range s.fields {
-		if s.hidden(i) {
-			continue
-		}
-		if err := s.apply(i); err != nil {
-			s.at, s.problem = i, err.Error()
-			s.focus()
-			return s, nil
-		}
+	if !s.applyAll() {
+		return s, nil
 	}
 	if s.item.Profile.Powder.Name == "" {
 		s.item.Profile.Powder.Name = "Powder of " + s.world.Now().Format("2006-01-02")
 	}
 	if _, ok := s.trial.Density(); !ok && s.trial.LiquidBy == model.BySpoon {
-		s.at, s.problem = fieldDensity, fmt.Sprintf("a spoon of %s has no weight without its density", s.trial.Liquid)
-		s.focus()
+		s.complain(fieldDensity, fmt.Errorf("a spoon of %s has no weight without its density", s.trial.Liquid))
 		return s, nil
 	}
 	t := s.trial.Clone()

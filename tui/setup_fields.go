@@ -3,12 +3,10 @@ package tui
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
 	"daub.example/daub/model"
-	"github.com/charmbracelet/bubbles/textinput"
 )
 
 // The fields of the set-up, in the order they are asked.
@@ -33,48 +31,9 @@ const (
 	fieldStart
 )
 
-// field is one line of the set-up: text, a choice, or a choice that may also
-// be typed.
-type field struct {
-	label   string
-	hint    string
-	typed   bool // takes text
-	touched bool // the maker typed or chose here
-	options []string
-	pick    int
-	input   textinput.Model
-}
-
-func (f *field) turn(by int) {
-	f.pick = (f.pick + by + len(f.options)) % len(f.options)
-	f.input.SetValue(f.options[f.pick])
-	f.touched = true
-}
-
-// set fills a field without counting as the maker's doing.
-func (f *field) set(v string) {
-	f.input.SetValue(v)
-	if i := slices.Index(f.options, v); i >= 0 {
-		f.pick = i
-	}
-}
-
-func (f *field) value() string { return strings.TrimSpace(f.input.Value()) }
-
 var toleranceWords = []string{"fine, 0.08", "usual, 0.12", "quick, 0.20"}
 
 func newFields() []field {
-	text := func(label, hint string) field {
-		return field{label: label, hint: hint, typed: true, input: newInput("")}
-	}
-	choice := func(label, hint string, options ...string) field {
-		return field{label: label, hint: hint, options: options, input: newInput("")}
-	}
-	either := func(label, hint string, options ...string) field {
-		f := choice(label, hint, options...)
-		f.typed = true
-		return f
-	}
 	var families, aims, liquids, sets []string
 	for _, f := range model.Families() {
 		families = append(families, string(f))
@@ -89,29 +48,29 @@ func newFields() []field {
 		sets = append(sets, string(s))
 	}
 	return []field{
-		fieldName:        text("powder", "Its name, as on the bag. Left empty, the date serves."),
-		fieldLot:         text("lot", "Lot or delivery, if known: another lot is another profile."),
-		fieldFamily:      choice("family", "", families...),
-		fieldSpoon:       choice("level spoon", "Which spoon do you weigh? The largest you will use is best.", model.StandardSpoonNames()...),
-		fieldEach:        either("spoons at once", "A scale that reads whole grams: weigh ten level spoons together, and say 10 here.", "1", "5", "10"),
-		fieldScale:       either("scale reads to", "The smallest step of the scale, in grams.", "0.001 g", "0.01 g", "0.1 g", "1 g"),
-		fieldWeighing:    text("weighing", "Tare. Break up lumps, fill loosely, strike off level. Grams, Enter; three times or more."),
-		fieldLiquid:      either("liquid", "Choose, or type another. Ratios in different liquids are never compared.", liquids...),
-		fieldDensity:     text("its density", "g/mL; needed only to measure it by the spoon."),
-		fieldAmount:      text("how much", "Weigh it: 20 g. By the spoon: 4 x 1 tsp. None yet: 0."),
-		fieldTemperature: text("temperature", "°C, if you know it."),
-		fieldSet:         choice("spoon set", "us: 1 tsp is 4.93 mL. metric: 5 mL. own: your spoons.toml first.", sets...),
-		fieldHand:        choice("spoons at hand", "Arrows move, Space says at hand or not.", "spoons"),
-		fieldAim:         choice("aim", "", aims...),
-		fieldStep:        choice("looks to", "The finest difference your eye tells, in levels.", "1", "0.5"),
-		fieldTolerance:   choice("good enough", "How narrow the answer should get: 0.12 is about ±12 %.", toleranceWords...),
-		fieldRest:        text("rest", "Seconds between stirring and looking; the same every time."),
-		fieldStart:       choice("", "", "begin"),
+		fieldName:        textField("powder", "Its name, as on the bag. Left empty, the date serves."),
+		fieldLot:         textField("lot", "Lot or delivery, if known: another lot is another profile."),
+		fieldFamily:      choiceField("family", "", families...),
+		fieldSpoon:       choiceField("level spoon", "Which spoon do you weigh? The largest you will use is best.", model.StandardSpoonNames()...),
+		fieldEach:        eitherField("spoons at once", "A scale that reads whole grams: weigh ten level spoons together, and say 10 here.", "1", "5", "10"),
+		fieldScale:       eitherField("scale reads to", "The smallest step of the scale, in grams.", "0.001 g", "0.01 g", "0.1 g", "1 g"),
+		fieldWeighing:    textField("weighing", "Tare. Break up lumps, fill loosely, strike off level. Grams, Enter; three times or more."),
+		fieldLiquid:      eitherField("liquid", "Choose, or type another. Ratios in different liquids are never compared.", liquids...),
+		fieldDensity:     textField("its density", "g/mL; needed only to measure it by the spoon."),
+		fieldAmount:      textField("how much", "Weigh it: 20 g. By the spoon: 4 x 1 tsp. None yet: 0."),
+		fieldTemperature: textField("temperature", "°C, if you know it."),
+		fieldSet:         choiceField("spoon set", "us: 1 tsp is 4.93 mL. metric: 5 mL. own: your spoons.toml first.", sets...),
+		fieldHand:        choiceField("spoons at hand", "Arrows move, Space says at hand or not.", "spoons"),
+		fieldAim:         choiceField("aim", "", aims...),
+		fieldStep:        choiceField("looks to", "The finest difference your eye tells, in levels.", "1", "0.5"),
+		fieldTolerance:   choiceField("good enough", "How narrow the answer should get: 0.12 is about ±12 %.", toleranceWords...),
+		fieldRest:        textField("rest", "Seconds between stirring and looking; the same every time."),
+		fieldStart:       choiceField("", "", "begin"),
 	}
 }
 
-// hidden fields have nothing to ask: a known liquid needs no density.
-func (s *setup) hidden(i int) bool {
+// needless is a field with nothing to ask: a known liquid needs no density.
+func (s *setup) needless(i int) bool {
 	if i != fieldDensity {
 		return false
 	}
@@ -184,16 +143,6 @@ func toleranceWord(v float64) string {
 		}
 	}
 	return toleranceWords[1]
-}
-
-// leaveField takes what the field holds; false keeps the cursor there.
-func (s *setup) leaveField() bool {
-	if err := s.apply(s.at); err != nil {
-		s.problem = err.Error()
-		return false
-	}
-	s.problem = ""
-	return true
 }
 
 // apply takes one field into the profile or the trial.

@@ -7,20 +7,8 @@ import (
 	"daub.example/daub/model"
 )
 
-const labelWidth = 17
-
 func (s *setup) View(w, h int) string {
-	var lines []string
-	cursor := 0
-	for i := range s.fields {
-		if s.hidden(i) {
-			continue
-		}
-		if i == s.at {
-			cursor = len(lines)
-		}
-		lines = append(lines, s.line(i, w)...)
-	}
+	lines, cursor := s.lines(w, s.line)
 	foot := s.foot(w)
 	view, _ := window(lines, cursor, h-len(foot))
 	for len(view) < h-len(foot) {
@@ -29,35 +17,28 @@ func (s *setup) View(w, h int) string {
 	return strings.Join(append(slices.Clone(view), foot...), "\n")
 }
 
+// line draws the fields that have more to show than their text.
 func (s *setup) line(i, w int) []string {
 	f := &s.fields[i]
 	here := i == s.at
-	label := "  " + pad(f.label, labelWidth-2)
-	if here {
-		label = accentStyle.Render("▸ " + pad(f.label, labelWidth-2))
-	}
-	text := f.input.Value()
-	if here && f.typed {
-		text = f.input.View()
-	}
-	switch {
-	case i == fieldStart:
-		text = "Begin the trial"
+	label := f.labelled(here)
+	switch i {
+	case fieldStart:
+		text := "Begin the trial"
 		if here {
 			text = titleStyle.Render("[ " + text + " ]")
 		}
-	case i == fieldHand:
+		return []string{label + text}
+	case fieldHand:
 		return s.handLines(label, here, w)
-	case i == fieldWeighing:
+	case fieldWeighing:
 		if said := s.weighingText(); said != "" {
-			text = said + "   " + text
+			return []string{cut(label+said+"   "+f.shown(here), w)}
 		}
-	case i == fieldFamily:
-		text += dimStyle.Render("  " + model.Family(f.value()).Describe())
-	case here && len(f.options) > 0:
-		text = "← " + text + " →"
+	case fieldFamily:
+		return []string{cut(label+f.shown(here)+dimStyle.Render("  "+model.Family(f.value()).Describe()), w)}
 	}
-	return []string{cut(label+text, w)}
+	return nil
 }
 
 // handLines shows every spoon, those at hand in brackets.

@@ -104,7 +104,7 @@ func (s *shelf) Keys() []key.Binding {
 	if r := s.at(); r != nil && r.open >= 0 {
 		open = bind("Enter", "go on with the unfinished trial", "enter")
 	}
-	return []key.Binding{open, k.trial, k.fresh, k.filter, k.up, k.down, k.reload, k.clear, k.quit}
+	return []key.Binding{open, k.trial, k.fresh, k.filter, k.move, k.reload, k.clear, k.quit}
 }
 
 func (s *shelf) Update(msg tea.Msg) (screen, tea.Cmd) {
@@ -116,7 +116,7 @@ func (s *shelf) Update(msg tea.Msg) (screen, tea.Cmd) {
 		return s, readShelf(s.world)
 	case tea.KeyMsg:
 		if s.Typing() {
-			s.type_(msg)
+			s.sieve(msg)
 			return s, nil
 		}
 		return s.key(msg)
@@ -142,7 +142,7 @@ func (s *shelf) sift() {
 	s.cursor = min(s.cursor, max(len(s.shown)-1, 0))
 }
 
-func (s *shelf) type_(msg tea.KeyMsg) {
+func (s *shelf) sieve(msg tea.KeyMsg) {
 	switch {
 	case key.Matches(msg, shelfKeys.apply):
 		s.filter.Blur()
@@ -174,10 +174,9 @@ func (s *shelf) key(msg tea.KeyMsg) (screen, tea.Cmd) {
 	switch {
 	case key.Matches(msg, k.quit):
 		return s, func() tea.Msg { return quitWanted{} }
-	case key.Matches(msg, k.up):
-		s.cursor = max(s.cursor-1, 0)
-	case key.Matches(msg, k.down):
-		s.cursor = min(s.cursor+1, max(len(s.shown)-1, 0))
+	case key.Matches(msg, k.move):
+		by := map[string]int{"up": -1, "down": 1, "pgup": -10, "pgdown": 10}[msg.String()]
+		s.cursor = min(max(s.cursor+by, 0), max(len(s.shown)-1, 0))
 	case key.Matches(msg, k.filter):
 		s.filter.Focus()
 	case key.Matches(msg, k.clear):
@@ -227,15 +226,13 @@ func (s *shelf) View(w, h int) string {
 		lines = append(lines, s.filter.View())
 	}
 	notes := s.noteLines(w, 4)
-	lines = append(lines, dimStyle.Render(shelfLine("  powder", "g/tsp", "g liquid per g powder", "trials", "age", "care", w)))
+	lines = append(lines, dimStyle.Render(shelfLine("  powder", "g/tsp", "g liquid/g at the aim", "trials", "age", "care", w)))
 	room := h - len(lines) - len(notes) - 2
-	all := make([]string, len(s.shown))
-	for i, n := range s.shown {
-		all[i] = s.line(&s.rows[n], i == s.cursor, w)
+	view, first := window(s.shown, s.cursor, room)
+	for i, n := range view {
+		lines = append(lines, s.line(&s.rows[n], first+i == s.cursor, w))
 	}
-	view, _ := window(all, s.cursor, room)
-	lines = append(lines, view...)
-	if len(all) == 0 {
+	if len(s.shown) == 0 {
 		lines = append(lines, "  nothing on the shelf passes this filter")
 	}
 	lines = append(lines, "", s.detail(w))

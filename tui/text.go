@@ -61,9 +61,9 @@ func besides(left, right []string, lw int) []string {
 	return lines
 }
 
-// window is the h lines around the one at the cursor, and the number of the
+// window is the h entries around the one at the cursor, and the number of the
 // first one shown.
-func window(lines []string, cursor, h int) ([]string, int) {
+func window[T any](lines []T, cursor, h int) ([]T, int) {
 	if h <= 0 {
 		return nil, 0
 	}

@@ -14,6 +14,9 @@ import (
 type World struct {
 	// Now is the clock.
 	Now func() time.Time
+	// Wait sleeps; it keeps the clock of a rest running on screen. Nil leaves
+	// the clock to stand between keys.
+	Wait func(time.Duration)
 	// List reads the shelf.
 	List func() (Listing, error)
 	// Save writes a profile and gives it back as it now stands on the shelf.

@@ -72,10 +72,10 @@ func (p *posterior) surprise(readings []reading, i, level int) float64 {
 func (p *posterior) mean(r reading, of func(lnP float64) float64) float64 {
 	t, side := tableFor(r.cell.from(p.level))
 	sum := 0.0
-	for j := range p.slope.nodes {
-		beta := side * math.Exp(p.slope.at(j))
-		for i, node := range p.row(j) {
-			at, part := place(beta * (r.u - p.place.at(i)))
+	for j := range p.spans {
+		d, step := p.distances(j, r.u, side)
+		for i, node := range p.along(j) {
+			at, part := place(d - float64(i)*step)
 			below, above := &t[at], &t[at+1]
 			for k, w := range node {
 				if w > 0 {

@@ -3,20 +3,20 @@ package fit
 import "math"
 
 // Nodes of the quadrature in u_L and ln beta: of the passes that look for the
-// window, and of the last one. The posterior of a few looks has a narrow core
-// and long tails, which takes more places, and their fit is quick anyway.
+// window, and of the last one.
 const (
-	searchPlaces = 25
+	searchPlaces = 33
 	searchSlopes = 11
-	finalPlaces  = 45
+	finalPlaces  = 61
 	finalSlopes  = 21
-	few          = 8
-	fewPlaces    = 81
 )
 
-// faded is the marginal density, as a share of its peak, below which a node is
-// left out of the next window: about 5 SD of a normal.
-const faded = 3e-5
+// slopeReach is how far the nodes in ln beta may go, in SD of the prior.
+const slopeReach = 5
+
+// faded is the density, as a share of its peak, below which nodes are left out
+// of the next pass: about 5 SD of a normal.
+const faded = 1e-5
 
 // posterior is the posterior of the thickening line around one level, on a
 // grid of nodes over (u_L, ln beta, sigma). Its buffers are used again by every
@@ -27,47 +27,105 @@ type posterior struct {
 	place axis // u_L
 	slope axis // ln beta
 
-	// weight holds, for each place and within it each slope, the probabilities
-	// of the nodes of sigma. They sum to 1.
+	// weight holds, for each slope and within it each place, the probabilities
+	// of the nodes of sigma. They sum to 1. The posterior is a narrow ridge
+	// across the places, so each slope is worked out only along its own span of
+	// places; outside its nodes weigh 0.
 	weight [][eyes]float64
+	spans  []span
 
 	// The marginal densities in u_L and ln beta, not normalised.
 	byPlace, bySlope []float64
 
 	cumulative []float64
+	ridge      []stretch
 }
+
+// span is a run of nodes, first included, end not.
+type span struct{ first, end int }
+
+// stretch is a part of an axis. One with low above high is empty.
+type stretch struct{ low, high float64 }
 
 // solve finds the posterior at a level, in quarters, given one reading or more.
 //
 // The window in u_L and ln beta starts as the whole prior and closes in over a
 // few passes. Many looks make a posterior that a wide grid would step over, so
-// the first pass weakens the likelihood to that of eight looks, and each
-// further pass to five times as many, until it stands in full.
+// the first pass weakens the likelihood to that of two looks, and each further
+// pass to eight times as many, until it stands in full.
 func (p *posterior) solve(readings []reading, level int) {
 	p.level = level
-	p.place = axis{-math.Log(HighestRatio), -math.Log(LowestRatio), searchPlaces}
-	p.slope = axis{
-		math.Log(medianSlope) - 5*spreadSlope,
-		math.Log(medianSlope) + 5*spreadSlope,
-		searchSlopes,
-	}
+	p.open()
 	looks := 0.0
 	for _, r := range readings {
 		looks += r.count
 	}
-	for carried := 8.0; ; carried *= 5 {
+	for carried := 2.0; carried < 8*looks; carried *= 8 {
 		p.pass(readings, min(1, carried/looks))
-		p.place = p.place.within(p.byPlace, faded)
-		p.slope = p.slope.within(p.bySlope, faded)
-		if carried >= looks && carried > 8 {
-			break
+		if carried < looks {
+			p.close(searchPlaces, searchSlopes)
+		} else {
+			p.close(finalPlaces, finalSlopes)
 		}
 	}
-	p.place.nodes, p.slope.nodes = finalPlaces, finalSlopes
-	if len(readings) <= few {
-		p.place.nodes = fewPlaces
-	}
 	p.pass(readings, 1)
+}
+
+// open sets the window to the whole prior.
+func (p *posterior) open() {
+	p.place = axis{-math.Log(HighestRatio), -math.Log(LowestRatio), searchPlaces}
+	reach := slopeReach * spreadSlope
+	p.slope = axis{math.Log(medianSlope) - reach, math.Log(medianSlope) + reach, searchSlopes}
+	p.spans = sized(p.spans, searchSlopes)
+	for j := range p.spans {
+		p.spans[j] = span{0, searchPlaces}
+	}
+}
+
+// close narrows the window to what has not faded, with so many nodes. A slope
+// between two of the last pass gets the places of both and those between.
+func (p *posterior) close(places, slopes int) {
+	was := p.slope
+	p.ridge = sized(p.ridge, was.nodes)
+	p.findRidge()
+	p.place = p.place.within(p.byPlace, faded)
+	p.slope = p.slope.within(p.bySlope, faded)
+	p.place.nodes, p.slope.nodes = places, slopes
+	p.spans = sized(p.spans, slopes)
+	for j := range p.spans {
+		at := (p.slope.at(j) - was.low) / was.step()
+		a := p.ridge[max(0, int(math.Floor(at+1e-9)))]
+		b := p.ridge[min(was.nodes-1, int(math.Ceil(at-1e-9)))]
+		p.spans[j] = p.place.span(stretch{min(a.low, b.low), max(a.high, b.high)})
+	}
+}
+
+// findRidge finds, for each slope, the places where nodes have not faded, and
+// one node more on either side.
+func (p *posterior) findRidge() {
+	top := 0.0
+	for j := range p.spans {
+		for i := range p.along(j) {
+			top = max(top, sumOf(&p.along(j)[i]))
+		}
+	}
+	for j, s := range p.spans {
+		p.ridge[j] = stretch{math.Inf(1), math.Inf(-1)}
+		for i := range p.along(j) {
+			if sumOf(&p.along(j)[i]) > faded*top {
+				p.ridge[j].low = min(p.ridge[j].low, p.place.at(s.first+i-1))
+				p.ridge[j].high = p.place.at(s.first + i + 1)
+			}
+		}
+	}
+}
+
+func sumOf(node *[eyes]float64) float64 {
+	sum := 0.0
+	for _, w := range node {
+		sum += w
+	}
+	return sum
 }
 
 // pass computes weights and marginals over the present window, with the
@@ -83,24 +141,21 @@ func (p *posterior) pass(readings []reading, power float64) {
 // start sizes the buffers and sets the weights to the logarithm of the prior.
 func (p *posterior) start() {
 	p.weight = sized(p.weight, p.place.nodes*p.slope.nodes)
+	clear(p.weight)
 	p.byPlace = sized(p.byPlace, p.place.nodes)
 	p.bySlope = sized(p.bySlope, p.slope.nodes)
 	p.cumulative = sized(p.cumulative, max(p.place.nodes, p.slope.nodes))
-	for j := range p.slope.nodes {
+	for j := range p.spans {
 		t := (p.slope.at(j) - math.Log(medianSlope)) / spreadSlope
 		ln := lnEye
 		for k := range ln {
 			ln[k] -= t * t / 2
 		}
-		for i := range p.row(j) {
-			p.row(j)[i] = ln
+		row := p.along(j)
+		for i := range row {
+			row[i] = ln
 		}
 	}
-}
-
-// row is the nodes of one slope, a column for each place.
-func (p *posterior) row(j int) [][eyes]float64 {
-	return p.weight[j*p.place.nodes : (j+1)*p.place.nodes]
 }
 
 func sized[T any](buffer []T, n int) []T {
@@ -110,13 +165,30 @@ func sized[T any](buffer []T, n int) []T {
 	return buffer[:n]
 }
 
+// row is the nodes of one slope, a node for each place.
+func (p *posterior) row(j int) [][eyes]float64 {
+	return p.weight[j*p.place.nodes : (j+1)*p.place.nodes]
+}
+
+// along is the part of a row within its span.
+func (p *posterior) along(j int) [][eyes]float64 {
+	return p.row(j)[p.spans[j].first:p.spans[j].end]
+}
+
+// distances walks the places of one slope: d = beta·(u - u_L), in levels past
+// the asked one, is first - i·step at the node i of its span.
+func (p *posterior) distances(j int, u, side float64) (first, step float64) {
+	beta := side * math.Exp(p.slope.at(j))
+	return beta * (u - p.place.at(p.spans[j].first)), beta * p.place.step()
+}
+
 // add adds the log likelihood of a reading, times a power, to every node.
 func (p *posterior) add(r reading, power float64) {
 	t, side := tableFor(r.cell.from(p.level))
-	for j := range p.slope.nodes {
-		beta := side * math.Exp(p.slope.at(j))
-		d, step := beta*(r.u-p.place.low), beta*p.place.step()
-		for i, row := 0, p.row(j); i < len(row); i++ {
+	for j := range p.spans {
+		d, step := p.distances(j, r.u, side)
+		row := p.along(j)
+		for i := range row {
 			at, part := place(d - float64(i)*step)
 			below, above, to := &t[at], &t[at+1], &row[i]
 			f, g := power*(1-part), power*part
@@ -131,35 +203,41 @@ func (p *posterior) add(r reading, power float64) {
 // ends in u_L count half: the posterior may be cut off there.
 func (p *posterior) normalise() {
 	top := math.Inf(-1)
-	for i := range p.weight {
-		for _, l := range p.weight[i] {
-			top = max(top, l)
+	for j := range p.spans {
+		for _, node := range p.along(j) {
+			for _, ln := range node {
+				top = max(top, ln)
+			}
 		}
 	}
 	clear(p.byPlace)
 	clear(p.bySlope)
-	total := 0.0
-	for j := range p.slope.nodes {
-		row := p.row(j)
+	sum := 0.0
+	for j, s := range p.spans {
+		row := p.along(j)
 		for i := range row {
-			share := 1.0
-			if i == 0 || i == len(row)-1 {
-				share = 0.5
+			node := &row[i]
+			for k, ln := range node {
+				node[k] = math.Exp(ln - top)
 			}
-			sum := 0.0
-			for k, ln := range row[i] {
-				w := math.Exp(ln - top)
-				row[i][k] = share * w
-				sum += w
+			w := sumOf(node)
+			p.byPlace[s.first+i] += w
+			if s.first+i == 0 || s.first+i == p.place.nodes-1 {
+				w /= 2
+				for k := range node {
+					node[k] /= 2
+				}
 			}
-			p.byPlace[i] += sum
-			p.bySlope[j] += share * sum
-			total += share * sum
+			p.bySlope[j] += w
 		}
+		sum += p.bySlope[j]
 	}
-	for i := range p.weight {
-		for k := range p.weight[i] {
-			p.weight[i][k] /= total
+	for j := range p.spans {
+		for i := range p.along(j) {
+			node := &p.along(j)[i]
+			for k := range node {
+				node[k] /= sum
+			}
 		}
 	}
 }

@@ -1,5 +1,7 @@
 package fit
 
+import "math"
+
 // axis is a row of evenly spaced nodes from low to high, two ends included.
 type axis struct {
 	low, high float64
@@ -9,6 +11,21 @@ type axis struct {
 func (a axis) step() float64 { return (a.high - a.low) / float64(a.nodes-1) }
 
 func (a axis) at(i int) float64 { return a.low + float64(i)*a.step() }
+
+// span is the nodes in a stretch and the next one on either side, where there
+// is one; for an empty stretch it is empty.
+func (a axis) span(s stretch) span {
+	if s.low > s.high {
+		return span{}
+	}
+	first := int(math.Floor((s.low - a.low) / a.step()))
+	last := int(math.Ceil((s.high - a.low) / a.step()))
+	first, last = max(first, 0), min(last, a.nodes-1)
+	if first > last {
+		return span{}
+	}
+	return span{first, last + 1}
+}
 
 // within is the part of the axis that holds every node whose density is above
 // floor times the largest, and one node more on either side where there is one.

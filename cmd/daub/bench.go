@@ -1,0 +1,118 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"os/signal"
+	"syscall"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/spf13/cobra"
+
+	"daub.example/daub/data"
+	"daub.example/daub/tui"
+)
+
+// bench is `daub`: the program that fills the terminal.
+func (a *app) bench() error {
+	return a.screens(a.shelf(), false)
+}
+
+func (a *app) demoCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "demo",
+		Short: "Open the bench on sample powders",
+		Long: `Opens the bench on a fresh copy of the sample shelf, an invented scenario, in a
+new temporary folder. The folder is kept; its path is printed on leaving.`,
+		Example:           `  daub demo`,
+		Args:              takes(0, 0, "nothing"),
+		ValidArgsFunction: cobra.NoFileCompletions,
+		RunE:              func(*cobra.Command, []string) error { return a.demo() },
+	}
+}
+
+func (a *app) demo() error {
+	if a.shelfDir != "" {
+		return misused("daub demo makes a shelf of its own; leave --shelf out")
+	}
+	if _, _, ok := a.terminal(); !ok {
+		return errNoTerminal
+	}
+	dir, err := a.sampleShelf()
+	if err != nil {
+		return err
+	}
+	failed := a.screens(data.Open(dir, a.locks), true)
+	_, err = fmt.Fprintln(a.out, dir)
+	return errors.Join(failed, err)
+}
+
+// sampleShelf puts a copy of the sample shelf into a new temporary folder.
+func (a *app) sampleShelf() (dir string, err error) {
+	dir, err = os.MkdirTemp(a.temp, "daub-demo-")
+	if err != nil {
+		return "", fmt.Errorf("make a folder for the sample shelf: %w; check that %s may be written", err, a.temp)
+	}
+	return dir, data.WriteSample(dir)
+}
+
+var errNoTerminal = misused("the bench needs a terminal, but input or output is something else; daub list, show and fit answer without one")
+
+// screens runs the program on a shelf until it is left, then saves what it may
+// still owe.
+func (a *app) screens(shelf *data.Shelf, demo bool) error {
+	in, out, ok := a.terminal()
+	if !ok {
+		return errNoTerminal
+	}
+	k := &keeper{shelf: shelf}
+	bell := &guarded{File: out}
+	app := tui.New(a.world(k, bell, demo))
+	program := tea.NewProgram(app, tea.WithInput(in), tea.WithOutput(bell), tea.WithAltScreen())
+	stop := onHangup(program.Quit)
+	_, failed := program.Run()
+	stop()
+	if failed != nil {
+		failed = fmt.Errorf("run the screens: %w", failed)
+	}
+	if item, owed := app.Owed(); owed {
+		return errors.Join(failed, a.settle(k, item))
+	}
+	return failed
+}
+
+// onHangup calls quit when the window is closed, which would otherwise end the
+// program at once, in the middle of a write.
+func onHangup(quit func()) (stop func()) {
+	hangup := make(chan os.Signal, 1)
+	signal.Notify(hangup, syscall.SIGHUP)
+	go func() {
+		if _, open := <-hangup; open {
+			quit()
+		}
+	}()
+	return func() {
+		signal.Stop(hangup)
+		close(hangup)
+	}
+}
+
+// world is what the screens get of everything outside them.
+func (a *app) world(k *keeper, bell *guarded, demo bool) tui.World {
+	drawer, _ := k.shelf.Spoons() // what is wrong with them is said with the list
+	return tui.World{
+		Now:        a.now,
+		Wait:       time.Sleep,
+		List:       k.list,
+		Save:       k.save,
+		SaveBeside: k.saveBeside,
+		AddSamples: func() error { return data.WriteSample(k.shelf.Dir()) },
+		Bell:       bell.ring,
+		Drawer:     drawer,
+		Place:      k.shelf.Dir(),
+		Demo:       demo,
+		ASCII:      a.ascii,
+	}
+}

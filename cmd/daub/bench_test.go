@@ -1,0 +1,142 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"daub.example/daub/data"
+	"daub.example/daub/model"
+	"daub.example/daub/tui"
+)
+
+func testApp(t *testing.T) (*app, *keeper) {
+	a := &app{host: testHost(t)}
+	return a, &keeper{shelf: a.shelf()}
+}
+
+// fresh is a profile that has no file yet, with one trial of n steps.
+func fresh(name string, n int) tui.Item {
+	t := model.Trial{Started: time.Date(2026, 5, 3, 10, 0, 0, 0, time.UTC), LiquidG: 20}
+	for range n {
+		t.Steps = append(t.Steps, model.Step{Add: model.AddPowder, Grams: 2, Looked: true, Level: 1})
+	}
+	return tui.Item{Profile: model.Profile{Powder: model.Powder{Name: name}, Trials: []model.Trial{t}}}
+}
+
+func TestSampleShelfIsANewFolderEachTime(t *testing.T) {
+	a, _ := testApp(t)
+	one, err := a.sampleShelf()
+	require.NoError(t, err)
+	two, err := a.sampleShelf()
+	require.NoError(t, err)
+	require.NotEqual(t, one, two)
+	require.Equal(t, a.temp, filepath.Dir(one))
+	got := daub(a.host, "list", "--json", "--shelf", one)
+	require.Zero(t, got.code, got.err)
+	require.NotEmpty(t, decode[[]listJSON](t, got))
+	require.NoDirExists(t, a.host.shelf, "the maker's own shelf is left alone")
+}
+
+func TestWorldOverTheShelf(t *testing.T) {
+	a, k := testApp(t)
+	w := a.world(k, &guarded{}, true)
+	require.True(t, w.Demo)
+	require.Equal(t, a.host.shelf, w.Place)
+	require.NoError(t, w.AddSamples())
+
+	require.NoError(t, os.WriteFile(filepath.Join(a.host.shelf, "spoons.toml"), []byte("[[spoon]]\nname = \"1 tsp\"\nvolume_ml = 5.2\n"), 0o644))
+	path := shelve(t, a.host, "broken", broken)
+	l, err := w.List()
+	require.NoError(t, err)
+	require.NotEmpty(t, l.Items)
+	require.Equal(t, []string{"spoons.toml gives 1 tsp another size; it counts only in trials with spoon set own"}, l.Notes)
+	require.NotEmpty(t, l.Broken)
+	for _, line := range l.Broken {
+		require.NotContains(t, line, "\n")
+	}
+	require.Contains(t, strings.Join(l.Broken, " "), path+":4: ")
+	require.Contains(t, strings.Join(l.Broken, " "), "(and 1 more)")
+
+	stands, err := w.Save(fresh("Oat", 1))
+	require.NoError(t, err)
+	require.Equal(t, "oat", stands.ID)
+	stands.Profile.Powder.Notes = "again"
+	again, err := w.Save(stands)
+	require.NoError(t, err, "the token is what was read or last saved")
+	require.Equal(t, "oat", again.ID)
+	_, err = w.Save(stands)
+	require.NoError(t, err, "the same once more changes nothing")
+
+	require.NoError(t, os.WriteFile(again.Path, []byte(broken), 0o644))
+	again.Profile.Powder.Notes = "and again"
+	_, err = w.Save(again)
+	require.ErrorIs(t, err, data.ErrChanged)
+	beside, err := w.SaveBeside(again)
+	require.NoError(t, err)
+	require.Equal(t, "oat-2", beside.ID)
+	require.Equal(t, broken, read(t, again.Path))
+}
+
+// The program is closed while a write is under way: the screens never hear of
+// its end, and still owe a newer state of the same profile.
+func TestTheLastSaveBuildsOnAWriteTheScreensNeverHeardOf(t *testing.T) {
+	a, k := testApp(t)
+	_, err := k.save(fresh("Oat", 1))
+	require.NoError(t, err)
+	require.NoError(t, a.settle(k, fresh("Oat", 2)))
+	entries, errs := k.shelf.List()
+	require.Empty(t, errs)
+	require.Len(t, entries, 1, "no second file")
+	require.Len(t, entries[0].Profile.Trials[0].Steps, 2)
+	_, err = k.save(fresh("Oat", 1))
+	require.ErrorIs(t, err, errLeft, "a write that begins later would put an older state over it")
+
+	k = &keeper{shelf: a.shelf()}
+	known := item(entries[0])
+	newer := known
+	newer.Profile = fresh("Oat", 3).Profile
+	_, err = k.save(newer)
+	require.NoError(t, err)
+	known.Profile = fresh("Oat", 4).Profile
+	require.NoError(t, a.settle(k, known))
+	entries, _ = k.shelf.List()
+	require.Len(t, entries, 1)
+	require.Len(t, entries[0].Profile.Trials[0].Steps, 4)
+}
+
+// A new profile that only shares its name with the one before gets a file of
+// its own.
+func TestTheLastSaveTakesNoOtherProfileFile(t *testing.T) {
+	a, k := testApp(t)
+	_, err := k.save(fresh("Oat", 5))
+	require.NoError(t, err)
+	other := fresh("Oat", 1)
+	other.Profile.Trials[0].Started = other.Profile.Trials[0].Started.Add(time.Hour)
+	require.NoError(t, a.settle(k, other))
+	entries, _ := k.shelf.List()
+	require.Len(t, entries, 2)
+	require.Len(t, entries[0].Profile.Trials[0].Steps, 5)
+}
+
+func TestWhatTheShelfCannotTakeIsPutElsewhere(t *testing.T) {
+	a, k := testApp(t)
+	require.NoError(t, os.WriteFile(a.host.shelf, []byte("a file where the shelf should be"), 0o644))
+	err := a.settle(k, fresh("Oat", 3))
+	require.Error(t, err)
+	require.Equal(t, exitBadData, (&app{begun: true}).code(err))
+	found, _ := filepath.Glob(filepath.Join(a.temp, "daub-oat-*.toml"))
+	require.Len(t, found, 1)
+	require.ErrorContains(t, err, found[0])
+	p, err := readProfile(found[0], nil)
+	require.NoError(t, err)
+	require.Len(t, p.Trials[0].Steps, 3)
+
+	a.temp = filepath.Join(a.temp, "gone")
+	err = a.settle(k, fresh("Oat", 3))
+	require.ErrorContains(t, err, `name = "Oat"`, "as a last resort it is printed")
+}

@@ -1,0 +1,175 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"daub.example/daub/model"
+)
+
+// root is the whole command line.
+func (a *app) root() *cobra.Command {
+	root := &cobra.Command{
+		Use:   "daub",
+		Short: "How much liquid does this powder take?",
+		Long: `daub finds out how much liquid a powder takes to make a paste as thick as you
+want it: powder by the spoonful into a little liquid, a look after each, and
+out comes a ratio with an interval you can trust. Every powder and lot is one
+plain file on a shelf, a folder of your own.
+
+Without a command it opens the bench, a program that fills the terminal.`,
+		Example: `  daub                                 the bench
+  daub demo                            look around on sample powders
+  daub list                            what is on the shelf
+  daub show "fine oat flour"           one powder
+  daub fit trial.toml --level 4.5      one dish, from a file anywhere
+  daub check ~/powders/*.toml          are these files sound?`,
+		Version:       version().Version,
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Args:          a.noCommand,
+		RunE:          func(*cobra.Command, []string) error { return a.bench() },
+		PersistentPreRunE: func(cmd *cobra.Command, _ []string) error {
+			if f := cmd.Flag("shelf"); f != nil && f.Changed && a.shelfDir == "" {
+				return fmt.Errorf("--shelf names no folder: give one, as in --shelf ~/powders")
+			}
+			a.begun = true
+			return nil
+		},
+	}
+	root.SetIn(a.in)
+	root.SetOut(a.out)
+	root.SetErr(a.err)
+	root.SetVersionTemplate("{{.Name}} {{.Version}}\n")
+	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
+		return fmt.Errorf("%w; %s --help shows what there is", err, cmd.CommandPath())
+	})
+	flags := root.PersistentFlags()
+	flags.StringVar(&a.shelfDir, "shelf", "", "the shelf's `DIR`; else $DAUB_SHELF, else your data folder")
+	flags.BoolVar(&a.ascii, "ascii", false, "plain ASCII instead of line drawing and signs")
+	_ = root.MarkPersistentFlagDirname("shelf")
+
+	root.AddCommand(a.demoCommand(), a.listCommand(), a.showCommand(), a.fitCommand(), a.checkCommand(), a.versionCommand())
+	root.SetHelpCommand(helpCommand())
+	root.InitDefaultCompletionCmd()
+	for _, cmd := range root.Commands() {
+		if cmd.Name() == "completion" {
+			cmd.Args, cmd.RunE = nil, nameShell
+		}
+	}
+	return root
+}
+
+// noCommand refuses a first word that is no command, with what may be meant.
+func (a *app) noCommand(cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	cmd.SuggestionsMinimumDistance = 2
+	fix := "daub --help shows what there is"
+	if near := cmd.SuggestionsFor(args[0]); len(near) > 0 {
+		fix = "did you mean " + strings.Join(near, ", ") + "?"
+	}
+	return fmt.Errorf("there is no command %q; %s", args[0], fix)
+}
+
+// nameShell asks for what completion needs to know.
+func nameShell(_ *cobra.Command, args []string) error {
+	if len(args) > 0 {
+		return misused("there is no completion for %q; name a shell: bash, zsh, fish or powershell", args[0])
+	}
+	return misused("completion for which shell? name one: bash, zsh, fish or powershell")
+}
+
+// helpCommand is `daub help`, which, unlike the library's own, takes a command
+// that does not exist for misuse.
+func helpCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "help [COMMAND]",
+		Short: "Say how a command is used",
+		ValidArgsFunction: func(cmd *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+			var names []string
+			if about, _, err := cmd.Root().Find(args); err == nil {
+				for _, c := range about.Commands() {
+					if c.IsAvailableCommand() {
+						names = append(names, cobra.CompletionWithDesc(c.Name(), c.Short))
+					}
+				}
+			}
+			return names, cobra.ShellCompDirectiveNoFileComp
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			about, rest, err := cmd.Root().Find(args)
+			if err != nil || len(rest) > 0 {
+				return misused("there is no command %q to help with; daub --help shows what there is", strings.Join(args, " "))
+			}
+			about.InitDefaultHelpFlag()
+			return about.Help()
+		},
+	}
+}
+
+// takes says how many arguments a command takes, in its own words.
+func takes(low, high int, what string) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		if n := len(args); n >= low && (n <= high || high < low) {
+			return nil
+		}
+		return fmt.Errorf("%s takes %s, but %d were given; %s --help shows examples", cmd.CommandPath(), what, len(args), cmd.CommandPath())
+	}
+}
+
+// many is the upper limit of takes for a command without one.
+const many = -1
+
+// levelFlag is a level that a ratio may be asked for at: 1 to 6 in halves. Its
+// zero value stands for the aim.
+type levelFlag float64
+
+func (l *levelFlag) String() string {
+	if *l == 0 {
+		return ""
+	}
+	return model.Number(float64(*l))
+}
+
+// Type is the word that help has for the value.
+func (l *levelFlag) Type() string { return "L" }
+
+// Set reads a level.
+func (l *levelFlag) Set(text string) error {
+	for _, level := range model.CurveLevels() {
+		if text == model.Number(level) || text == fmt.Sprintf("%.1f", level) {
+			*l = levelFlag(level)
+			return nil
+		}
+	}
+	return fmt.Errorf("a level to ask for is 1 to 6 in halves, as in --level 4.5")
+}
+
+// or is the level, or the other one where none was given.
+func (l levelFlag) or(aim float64) float64 {
+	if l == 0 {
+		return aim
+	}
+	return float64(l)
+}
+
+// addLevel gives a command --level.
+func addLevel(cmd *cobra.Command, l *levelFlag) {
+	cmd.Flags().Var(l, "level", "consistency to ask for, 1 to 6 in halves (default: the aim)")
+	_ = cmd.RegisterFlagCompletionFunc("level", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+		var levels []string
+		for _, level := range model.CurveLevels() {
+			levels = append(levels, cobra.CompletionWithDesc(model.Number(level), model.LevelWord(level)))
+		}
+		return levels, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveKeepOrder
+	})
+}
+
+// addJSON gives a command --json.
+func addJSON(cmd *cobra.Command, asJSON *bool) {
+	cmd.Flags().BoolVar(asJSON, "json", false, "the answer as JSON, for other programs")
+}

@@ -1,0 +1,300 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/charmbracelet/x/ansi"
+	"github.com/stretchr/testify/require"
+
+	"daub.example/daub/model"
+)
+
+var update = flag.Bool("update", false, "rewrite the goldens")
+
+// cases is where the files of the tests are.
+const cases = "../../testdata/cli"
+
+const (
+	lightClay = cases + "/light-white-clay.toml"
+	heavyClay = cases + "/heavy-swelling-clay.toml"
+)
+
+// said is what one run had to say.
+type said struct {
+	code     int
+	out, err string
+}
+
+// testHost is a host with an empty shelf of its own.
+func testHost(t *testing.T) host {
+	dir := t.TempDir()
+	return host{
+		in: strings.NewReader(""), shelf: filepath.Join(dir, "shelf"), locks: filepath.Join(dir, "locks"), temp: dir,
+		now: func() time.Time { return time.Date(2026, 5, 3, 10, 0, 0, 0, time.UTC) },
+	}
+}
+
+// daub runs a command in-process.
+func daub(h host, args ...string) said {
+	var out, err bytes.Buffer
+	h.out, h.err = &out, &err
+	code := run(args, h)
+	return said{code, out.String(), err.String()}
+}
+
+// shelve puts a profile on the host's shelf under a file name.
+func shelve(t *testing.T, h host, name, text string) string {
+	t.Helper()
+	path := filepath.Join(h.shelf, "powders", name+".toml")
+	require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
+	require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
+	return path
+}
+
+// read is a file of the tests.
+func read(t *testing.T, path string) string {
+	t.Helper()
+	src, err := os.ReadFile(path)
+	require.NoError(t, err)
+	return string(src)
+}
+
+// clays is a host whose shelf holds the two clays and an unfinished trial.
+func clays(t *testing.T) host {
+	h := testHost(t)
+	shelve(t, h, "light-white-clay", read(t, lightClay))
+	shelve(t, h, "heavy-swelling-clay", read(t, heavyClay))
+	shelve(t, h, "new-flour-a", unfinished("New flour", "a"))
+	return h
+}
+
+func unfinished(name, lot string) string {
+	return fmt.Sprintf(`schema = 1
+[powder]
+name = %q
+lot = %q
+[[trial]]
+started = 2026-02-01T10:00:00Z
+liquid_g = 20.0
+[[trial.step]]
+add = "powder"
+grams = 5.0
+level = 2.0
+`, name, lot)
+}
+
+const broken = `schema = 1
+[powder]
+name = "Broken"
+nmae = "x"
+[[trial]]
+started = 2026-02-01T10:00:00Z
+liquid_g = -1.0
+`
+
+func TestExitCodes(t *testing.T) {
+	h := clays(t)
+	shelve(t, h, "twin-a", unfinished("Twin", "a"))
+	shelve(t, h, "twin-b", unfinished("Twin", "b"))
+	bad := filepath.Join(t.TempDir(), "bad.toml")
+	require.NoError(t, os.WriteFile(bad, []byte(broken), 0o644))
+	bare := filepath.Join(t.TempDir(), "bare.toml")
+	require.NoError(t, os.WriteFile(bare, []byte("schema = 1\n[powder]\nname = \"Bare\"\n"), 0o644))
+
+	tests := []struct {
+		args string // words parted by |
+		code int
+		err  string // what standard error has to say; "" for nothing at all
+	}{
+		{"list", 0, ""},
+		{"list|--level|4.5", 0, ""},
+		{"show|light-white-clay", 0, ""},
+		{"show|LIGHT white clay", 0, ""},
+		{"show|twin@b", 0, ""},
+		{"fit|" + lightClay, 0, ""},
+		{"fit|" + heavyClay + "|--level|1", 0, ""},
+		{"check|" + lightClay, 0, ""},
+		{"version", 0, ""},
+		{"--version", 0, ""},
+		{"--help", 0, ""},
+		{"help|fit", 0, ""},
+		{"completion|bash", 0, ""},
+
+		{"check|" + bad, 1, ""},
+		{"check|" + lightClay + "|no-such.toml", 1, ""},
+		{"fit|" + bad, 1, "bad.toml:4: "},
+		{"fit|" + bare, 1, "there is no trial in it"},
+		{"fit|no-such.toml", 1, "no-such.toml"},
+
+		{"", 2, "needs a terminal"},
+		{"demo", 2, "needs a terminal"},
+		{"demo|--shelf|x", 2, "leave --shelf out"},
+		{"lisst", 2, "did you mean list?"},
+		{"help|nothing", 2, `no command "nothing"`},
+		{"completion", 2, "name one: bash"},
+		{"completion|tcsh", 2, "name a shell: bash"},
+		{"list|--jsn", 2, "daub list --help"},
+		{"list|x", 2, "takes nothing"},
+		{"show", 2, "takes one powder, but 0"},
+		{"show|a|b", 2, "takes one powder, but 2"},
+		{"show|light white cly", 2, "did you mean Light white clay"},
+		{"show|zzzz", 2, "daub list"},
+		{"show|twin", 2, "use one of: twin-a, twin-b"},
+		{"show|twin-a|--level|7", 2, "1 to 6 in halves"},
+		{"show|twin-a|--level|4.3", 2, "1 to 6 in halves"},
+		{"fit|" + lightClay + "|--level|0.5", 2, "1 to 6 in halves"},
+		{"fit|" + lightClay + "|--level|five", 2, "1 to 6 in halves"},
+		{"fit|" + lightClay + "|--trial|2", 2, "give --trial 1 to 1"},
+		{"fit|" + lightClay + "|--trial|0", 2, "give --trial 1 to 1"},
+		{"fit|" + lightClay + "|--trial|x", 2, "daub fit --help"},
+		{"check", 2, "takes one file or more"},
+		{"list|--shelf=", 2, "names no folder"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.args, func(t *testing.T) {
+			got := daub(h, strings.FieldsFunc(tt.args, func(r rune) bool { return r == '|' })...)
+			require.Equal(t, tt.code, got.code, "stderr: %s", got.err)
+			if tt.err == "" {
+				require.Empty(t, got.err)
+				require.NotEmpty(t, got.out)
+				return
+			}
+			require.Contains(t, got.err, tt.err)
+			require.Empty(t, got.out, "standard output is for the answer")
+			for line := range strings.Lines(got.err) {
+				require.True(t, strings.HasPrefix(line, "daub: "), "%q", line)
+			}
+		})
+	}
+}
+
+// What a file holds must not reach the terminal as a command to it.
+func TestTextFromFilesIsHarmless(t *testing.T) {
+	h := testHost(t)
+	nasty := `Nasty \u001b[31m\u0007\u009b2Jclay`
+	shelve(t, h, "nasty", strings.Replace(unfinished("Nasty", "x\\ty"), `"Nasty"`, `"`+nasty+`"`, 1))
+	for _, args := range [][]string{{"list"}, {"show", "nasty"}, {"fit", filepath.Join(h.shelf, "powders", "nasty.toml")}} {
+		got := daub(h, args...)
+		require.Zero(t, got.code, got.err)
+		require.Contains(t, got.out, "Nasty")
+		require.NotContains(t, got.out, "\x1b")
+		require.NotContains(t, got.out, "\a")
+		require.NotContains(t, got.out, "\u009b")
+	}
+}
+
+func TestPagesAreEightyCellsAndASCIIOnRequest(t *testing.T) {
+	h := clays(t)
+	for _, args := range [][]string{
+		{"list"},
+		{"show", "light-white-clay"},
+		{"show", "heavy-swelling-clay", "--level", "2.5"},
+		{"show", "new-flour-a"},
+		{"fit", lightClay},
+		{"fit", heavyClay, "--level", "3.5"},
+		{"version"},
+		{"--help"},
+		{"fit", "--help"},
+	} {
+		for line := range strings.Lines(daub(h, args...).out) {
+			if !strings.Contains(line, h.shelf) { // a path is never broken
+				require.LessOrEqual(t, ansi.StringWidth(strings.TrimSuffix(line, "\n")), pageWidth, "%v: %s", args, line)
+			}
+		}
+		for _, r := range daub(h, append(args, "--ascii")...).out {
+			require.Less(t, r, rune(0x80), "%v", args)
+		}
+	}
+}
+
+func TestDefaultShelf(t *testing.T) {
+	require.Equal(t, "mine", defaultShelf("mine", "data"))
+	require.Equal(t, filepath.Join("data", "daub"), defaultShelf("", "data"))
+
+	h := clays(t)
+	elsewhere := testHost(t)
+	got := daub(h, "list", "--shelf", elsewhere.shelf)
+	require.Zero(t, got.code)
+	require.Empty(t, got.out)
+	require.Contains(t, got.err, "is empty")
+	require.Equal(t, "[]\n", daub(elsewhere, "list", "--json").out)
+	require.NoDirExists(t, elsewhere.shelf, "looking makes no folder")
+}
+
+// The JSON answers, each held by a golden of its keys and the kinds of their
+// values: other programs rely on them.
+func TestJSONKeys(t *testing.T) {
+	h := clays(t)
+	bad := filepath.Join(t.TempDir(), "bad.toml")
+	require.NoError(t, os.WriteFile(bad, []byte(broken), 0o644))
+	spoons := filepath.Join(t.TempDir(), "spoons.toml") // sound, with a warning
+	require.NoError(t, os.WriteFile(spoons, []byte("[[spoon]]\nname = \"1 tsp\"\nvolume_ml = 5.0\n"), 0o644))
+	for name, args := range map[string][]string{
+		"fit":       {"fit", lightClay},
+		"fit-bound": {"fit", filepath.Join(h.shelf, "powders", "new-flour-a.toml"), "--level", "6"},
+		"show":      {"show", "light-white-clay"},
+		"show-none": {"show", "new-flour-a"},
+		"list":      {"list"},
+		"check":     {"check", spoons, bad},
+		"version":   {"version"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			got := daub(h, append(args, "--json")...)
+			var v any
+			require.NoError(t, json.Unmarshal([]byte(got.out), &v), got.err)
+			golden(t, "keys-"+name+".txt", strings.Join(keys(v, ""), "\n")+"\n")
+		})
+	}
+}
+
+// keys lists a JSON value's keys with the kinds of their values, in order;
+// what the elements of a list have is listed together.
+func keys(v any, at string) []string {
+	var out []string
+	switch v := v.(type) {
+	case map[string]any:
+		for k, child := range v {
+			out = append(out, keys(child, strings.TrimPrefix(at+"."+k, "."))...)
+		}
+	case []any:
+		out = append(out, at+": list")
+		for _, child := range v {
+			out = append(out, keys(child, at+"[]")...)
+		}
+	case nil:
+		out = append(out, at+": null")
+	default:
+		out = append(out, fmt.Sprintf("%s: %T", at, v))
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// golden holds a text against a file of the tests.
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	path := filepath.Join(cases, name)
+	if *update {
+		require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
+	}
+	require.Equal(t, read(t, path), got)
+}
+
+func TestNumbersInJSONAreFinite(t *testing.T) {
+	zero, inf := 0.0, 1.0
+	inf /= zero
+	require.Nil(t, number(inf))
+	require.Nil(t, number(inf-inf))
+	require.Nil(t, positive(0))
+	require.InDelta(t, 0.1235, *number(0.123456), 1e-12)
+	require.Equal(t, "not-reached", toLevel(model.PowderRatio{}).Reach)
+}

@@ -1,0 +1,210 @@
+package data
+
+import (
+	"bytes"
+	"flag"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+var update = flag.Bool("update", false, "rewrite the expected complaints and the [[ratio]] of the samples")
+
+const filesFolder = "../testdata/files"
+
+func glob(t testing.TB, pattern string) []string {
+	t.Helper()
+	files, err := filepath.Glob(pattern)
+	require.NoError(t, err)
+	require.NotEmpty(t, files, pattern)
+	return files
+}
+
+// Every broken file is refused with the complaints that stand beside it, and
+// left as it is.
+func TestBrokenFilesAreRefused(t *testing.T) {
+	files := glob(t, filesFolder+"/bad/*.toml")
+	require.GreaterOrEqual(t, len(files), 20)
+	for _, file := range files {
+		t.Run(strings.TrimSuffix(filepath.Base(file), ".toml"), func(t *testing.T) {
+			src, err := os.ReadFile(file)
+			require.NoError(t, err)
+			_, err = Decode(filepath.Base(file), src, nil)
+			var refused *FileError
+			require.ErrorAs(t, err, &refused)
+			for _, p := range refused.Problems {
+				assert.NotEmpty(t, p.What)
+				assert.NotEmpty(t, p.Fix)
+			}
+			wanted := strings.TrimSuffix(file, ".toml") + ".want"
+			if *update {
+				require.NoError(t, os.WriteFile(wanted, []byte(err.Error()+"\n"), 0o644))
+			}
+			want, readErr := os.ReadFile(wanted)
+			require.NoError(t, readErr)
+			assert.Equal(t, strings.ReplaceAll(string(want), "\r\n", "\n"), err.Error()+"\n")
+			after, readErr := os.ReadFile(file)
+			require.NoError(t, readErr)
+			assert.Equal(t, src, after)
+		})
+	}
+}
+
+// The lines that matter most, said here and not only in a golden file: the
+// library would place each of them elsewhere.
+func TestComplaintsStandAtTheirLine(t *testing.T) {
+	for name, want := range map[string]struct {
+		line int
+		what string
+	}{
+		"type-in-first-step": {19, "level is text"},
+		"key-case":           {19, `the key "Level" is not known`},
+		"level-8":            {24, "a level of 8"},
+		"header-in-string":   {28, "a level of 8"},
+		"bom-crlf":           {8, "liquid of -1 g"},
+		"inline":             {8, "a level of 9"},
+		"mark-number":        {22, "marks is the whole number 3"},
+		"add-missing":        {15, "add is missing"},
+	} {
+		src, err := os.ReadFile(filesFolder + "/bad/" + name + ".toml")
+		require.NoError(t, err)
+		_, err = Decode(name, src, nil)
+		var refused *FileError
+		require.ErrorAs(t, err, &refused, name)
+		assert.Equal(t, want.line, refused.Problems[0].Line, name)
+		assert.Contains(t, refused.Problems[0].What, want.what, name)
+	}
+}
+
+// Good files are read, and rewriting keeps every comment and every value;
+// rewriting again changes nothing.
+func TestGoodFilesSurviveRewriting(t *testing.T) {
+	for _, file := range glob(t, filesFolder+"/good/*.toml") {
+		t.Run(filepath.Base(file), func(t *testing.T) {
+			src, err := os.ReadFile(file)
+			require.NoError(t, err)
+			p, err := Decode(file, src, nil)
+			require.NoError(t, err)
+			once, err := Encode(p, nil, src)
+			require.NoError(t, err)
+			again, err := Decode(file, once, nil)
+			require.NoError(t, err, "%s", once)
+			assert.Equal(t, canon(p), canon(again))
+			twice, err := Encode(again, nil, once)
+			require.NoError(t, err)
+			assert.Equal(t, string(once), string(twice))
+			assertComments(t, src, once)
+		})
+	}
+}
+
+// assertComments holds that every comment of the old text is in the new one.
+func assertComments(t require.TestingT, old, now []byte) {
+	ix, err := scan(string(bytes.TrimPrefix(old, byteOrderMark)))
+	require.NoError(t, err)
+	fresh, err := scan(string(now))
+	require.NoError(t, err)
+	var have []string
+	for _, c := range fresh.comments {
+		have = append(have, c.text)
+	}
+	// The longest first, for a shorter one may be the end of a longer.
+	slices.SortStableFunc(ix.comments, func(a, b comment) int { return len(b.text) - len(a.text) })
+	for _, c := range ix.comments {
+		if c.text == "" {
+			continue
+		}
+		words := strings.TrimSpace(strings.TrimPrefix(c.text, "#"))
+		at := -1
+		for i, text := range have {
+			if strings.HasSuffix(text, words) {
+				at = i
+				break
+			}
+		}
+		require.GreaterOrEqual(t, at, 0, "comment %q is lost in\n%s", c.text, now)
+		have = append(have[:at], have[at+1:]...)
+	}
+}
+
+func TestCommentsStayWithWhatTheyStandAt(t *testing.T) {
+	src, err := os.ReadFile(filesFolder + "/good/comments.toml")
+	require.NoError(t, err)
+	p, err := Decode("comments.toml", src, nil)
+	require.NoError(t, err)
+	p.Trials[0].Steps[0].Count = 0 // the maker turned to weighing
+	p.Trials[0].Steps[0].Grams = 6.5
+	out, err := Encode(p, nil, src)
+	require.NoError(t, err)
+	text := string(out)
+	assert.True(t, strings.HasPrefix(text, "# kept by hand\n\nschema = 1  # version\n"), text)
+	assert.Contains(t, text, `state = "done"  # finished on the day`)
+	assert.Contains(t, text, "\nlevel = 5.0  # mine\n")
+	end := text[strings.Index(text, "# nothing more"):]
+	assert.Equal(t, "# nothing more\n\n"+goneHeading+"\n"+
+		"# (trial 1, set aside) nothing wrong with it\n"+
+		"# (trial 1, step 1, count) heaped at first, then struck off\n", end)
+}
+
+func TestCommentsFollowTheirStep(t *testing.T) {
+	src := []byte(`schema = 1
+powder.name = "Test powder"
+[[trial]]
+started = 2026-05-03T10:12:00Z
+liquid_g = 20.0
+[[trial.step]]
+at = 2026-05-03T10:13:00Z
+add = "powder"
+grams = 2.0 # the first
+[[trial.step]]
+at = 2026-05-03T10:15:00Z # the second
+add = "powder"
+grams = 3.0
+# the third
+[[trial.step]]
+at = 2026-05-03T10:17:00Z
+add = "none"
+`)
+	p, err := Decode("x", src, nil)
+	require.NoError(t, err)
+	p.Trials[0].Steps = append(p.Trials[0].Steps[:1], p.Trials[0].Steps[2])
+	p.Trials[0].Steps[1].Note = "looked again"
+	out, err := Encode(p, nil, src)
+	require.NoError(t, err)
+	assert.Contains(t, string(out), "grams = 2.0  # the first\n")
+	assert.Contains(t, string(out), "  # the third\n  [[trial.step]]\n  at = 2026-05-03T10:17:00Z\n")
+	assert.Contains(t, string(out), goneHeading+"\n# (trial 1, step 2, at) the second\n")
+}
+
+func TestReservedTablesComeBackUntouched(t *testing.T) {
+	src, err := os.ReadFile(filesFolder + "/good/reserved.toml")
+	require.NoError(t, err)
+	p, err := Decode("reserved.toml", src, nil)
+	require.NoError(t, err)
+	assert.Equal(t, int64(3), p.Trials[0].Reserved["measured"])
+	out, err := Encode(p, nil, nil)
+	require.NoError(t, err)
+	for _, line := range []string{
+		"[packing]\n" + `"odd key" = [1, [2.5, "x"], {a = 1979-05-27, b = 07:32:00}]` + "\ntapped = true\n",
+		"measured = 3\n", `  "pH before" = 9.5`, "at = 2026-05-03T10:12:00.5-07:00", "local = 1979-05-27T07:32:00\n",
+		"    [trial.acid.deeper]\n", "big = 1e+300", "odd = nan", "none = []", "  [[trial.later]]\n  level = 4\n\n  [[trial.later]]\n",
+	} {
+		assert.Contains(t, string(out), line)
+	}
+}
+
+func TestLineEndsAreKept(t *testing.T) {
+	src, err := os.ReadFile(filesFolder + "/good/bom-crlf.toml")
+	require.NoError(t, err)
+	require.Contains(t, string(src), "\r\n")
+	p, err := Decode("bom-crlf.toml", src, nil)
+	require.NoError(t, err)
+	out, err := Encode(p, nil, src)
+	require.NoError(t, err)
+	assert.Equal(t, strings.Count(string(out), "\n"), strings.Count(string(out), "\r\n"))
+}

@@ -1,0 +1,172 @@
+package data
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"daub.example/daub/model"
+)
+
+// canon writes a profile so that two can be compared: times by moment and
+// offset, everything else as it is. NaN equals itself.
+func canon(p model.Profile) string {
+	var w strings.Builder
+	fmt.Fprintf(&w, "%+v\n%+v\n%s\n", p.Powder, p.LevelSpoons, canonAny(p.Reserved))
+	for _, t := range p.Trials {
+		steps, kept := t.Steps, t.Reserved
+		temp, rest := "-", "-"
+		if t.TemperatureC != nil {
+			temp = fmt.Sprint(*t.TemperatureC)
+		}
+		if t.RestS != nil {
+			rest = fmt.Sprint(*t.RestS)
+		}
+		started := t.Started
+		t.Steps, t.Reserved, t.TemperatureC, t.RestS, t.Started = nil, nil, nil, nil, time.Time{}
+		fmt.Fprintf(&w, "%s %+v %s %s %s\n", timeText(started), t, temp, rest, canonAny(kept))
+		for _, s := range steps {
+			rested, at := "-", s.At
+			if s.RestedS != nil {
+				rested = fmt.Sprint(*s.RestedS)
+			}
+			s.RestedS, s.At = nil, time.Time{}
+			fmt.Fprintf(&w, "  %s %+v %q %s\n", timeText(at), s, s.Note, rested)
+		}
+	}
+	return w.String()
+}
+
+func canonAny(v any) string {
+	switch v := v.(type) {
+	case time.Time:
+		return timeText(v) + localName(v)
+	case map[string]any:
+		var parts []string
+		for _, name := range sortedNames(v) {
+			parts = append(parts, fmt.Sprintf("%q=%s", name, canonAny(v[name])))
+		}
+		return "{" + strings.Join(parts, ",") + "}"
+	case []any:
+		var parts []string
+		for _, one := range v {
+			parts = append(parts, canonAny(one))
+		}
+		return "[" + strings.Join(parts, ",") + "]"
+	case []map[string]any:
+		var parts []string
+		for _, one := range v {
+			parts = append(parts, canonAny(one))
+		}
+		return "[" + strings.Join(parts, ",") + "]" // the same list in another spelling
+	default:
+		return fmt.Sprintf("%T %v", v, v)
+	}
+}
+
+// What is written reads back the same, and writing it again changes nothing.
+func TestWhatIsWrittenReadsBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := genProfile(t)
+		text, err := Encode(p, nil, nil)
+		require.NoError(t, err)
+		back, err := Decode("x.toml", text, nil)
+		require.NoError(t, err, "%s", text)
+		require.Equal(t, canon(p), canon(back))
+		again, err := Encode(back, nil, text)
+		require.NoError(t, err)
+		require.Equal(t, string(text), string(again))
+	})
+}
+
+// Comments strewn over a file are all there after any change to the profile,
+// and rewriting a rewritten file changes nothing.
+func TestCommentsSurvive(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := genProfile(t)
+		text, err := Encode(p, nil, nil)
+		require.NoError(t, err)
+		var strewn strings.Builder
+		for i, line := range strings.SplitAfter(string(text), "\n") {
+			switch rapid.IntRange(0, 9).Draw(t, "where") {
+			case 0:
+				fmt.Fprintf(&strewn, "# above %d\n", i)
+			case 1:
+				fmt.Fprintf(&strewn, "\n# apart %d\n\n", i)
+			case 2:
+				if strings.TrimSpace(line) != "" {
+					line = strings.TrimSuffix(line, "\n") + fmt.Sprintf(" # behind %d # [[trial]]\n", i)
+				}
+			}
+			strewn.WriteString(line)
+		}
+		old := []byte(strewn.String())
+		changed, err := Decode("x.toml", old, nil)
+		require.NoError(t, err, "%s", old)
+		if maybe(t, "other profile") {
+			changed = genProfile(t)
+		}
+		once, err := Encode(changed, nil, old)
+		require.NoError(t, err)
+		assertComments(t, old, once)
+		twice, err := Encode(changed, nil, once)
+		require.NoError(t, err)
+		require.Equal(t, string(once), string(twice))
+	})
+}
+
+// Whatever decodes is written so that it reads back the same.
+func FuzzDecode(f *testing.F) {
+	for _, folder := range []string{filesFolder + "/good", filesFolder + "/bad", "samples/powders"} {
+		files, _ := filepath.Glob(folder + "/*.toml")
+		for _, file := range files {
+			if src, err := os.ReadFile(file); err == nil {
+				f.Add(src)
+			}
+		}
+	}
+	f.Fuzz(func(t *testing.T, src []byte) {
+		p, err := Decode("f.toml", src, nil)
+		if err != nil {
+			require.NotEmpty(t, err.Error())
+			return
+		}
+		once, err := Encode(p, nil, src)
+		require.NoError(t, err)
+		q, err := Decode("f.toml", once, nil)
+		require.NoError(t, err, "%s", once)
+		twice, err := Encode(q, nil, once)
+		require.NoError(t, err)
+		require.Equal(t, string(once), string(twice))
+		r, err := Decode("f.toml", twice, nil)
+		require.NoError(t, err)
+		require.Equal(t, canon(q), canon(r))
+		if !manyDigits(src) { // those are rounded on purpose
+			require.Equal(t, canon(p), canon(q))
+		}
+		assertComments(t, src, once)
+	})
+}
+
+// manyDigits reports whether a text may hold a number of more digits than
+// anybody types, an exponent included.
+func manyDigits(src []byte) bool {
+	run := 0
+	for _, c := range src {
+		switch {
+		case c >= '0' && c <= '9' || c == '.' || c == '_' || c == '+' || c == '-' || c == 'e' || c == 'E':
+			if run++; run > typedDigits {
+				return true
+			}
+		default:
+			run = 0
+		}
+	}
+	return false
+}

@@ -1,0 +1,201 @@
+package data
+
+import (
+	"bytes"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"daub.example/daub/model"
+)
+
+// refreshSamples rewrites the samples' [[ratio]] after a change to the method:
+// go test ./data -run TestSamples -update
+func refreshSamples(t *testing.T) {
+	src, err := os.ReadFile("samples/spoons.toml")
+	require.NoError(t, err)
+	d, err := DecodeSpoons("spoons.toml", src)
+	require.NoError(t, err)
+	for _, file := range glob(t, "samples/powders/*.toml") {
+		old, err := os.ReadFile(file)
+		require.NoError(t, err)
+		p, err := Decode(file, old, d)
+		require.NoError(t, err)
+		text, err := Encode(p, d, old)
+		require.NoError(t, err)
+		require.NoError(t, os.WriteFile(file, text, 0o644))
+	}
+}
+
+func TestSamplesAreSoundAndCurrent(t *testing.T) {
+	if *update {
+		refreshSamples(t)
+	}
+	s := Open("samples", t.TempDir())
+	d, err := s.Spoons()
+	require.NoError(t, err)
+	for _, file := range append(glob(t, "samples/powders/*.toml"), s.SpoonsPath()) {
+		problems, warnings := Check(file, d)
+		assert.Empty(t, problems, file)
+		assert.Empty(t, warnings, "%s: refresh with go test ./data -run TestSamples -update", file)
+		text, err := os.ReadFile(file)
+		require.NoError(t, err)
+		assert.True(t, strings.HasPrefix(string(text), "# Part of the sample shelf: an invented scenario."), file)
+	}
+}
+
+// The sample shelf shows what the tool can do.
+func TestSamplesShowWhatTheToolDoes(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "samples")
+	require.NoError(t, WriteSample(dir))
+	s := Open(dir, t.TempDir())
+	entries, errs := s.List()
+	require.Empty(t, errs)
+	require.GreaterOrEqual(t, len(entries), 5)
+	d, err := s.Spoons()
+	require.NoError(t, err)
+
+	families := map[model.Family]bool{}
+	shows := map[string]bool{}
+	trials := 0
+	for _, e := range entries {
+		p := e.Profile
+		families[p.Powder.Family] = true
+		assert.Equal(t, Slug(p.Powder.Name, p.Powder.Lot), e.Slug)
+		used := 0
+		for _, trial := range p.Trials {
+			trials++
+			assert.Equal(t, 2026, trial.Started.Year())
+			if trial.Used() {
+				used++
+			}
+			weighed := len(trial.Steps) > 0
+			for i, step := range trial.Steps {
+				weighed = weighed && step.Grams > 0
+				shows["half-level looks"] = shows["half-level looks"] || step.Looked && step.Level != float64(int(step.Level))
+				shows["marks"] = shows["marks"] || len(step.Marks) > 0
+				shows["notes"] = shows["notes"] || step.Note != ""
+				shows["paste taken out"] = shows["paste taken out"] || step.Add == model.Removed
+				if i > 0 && step.Add == model.AddLiquid && trial.Steps[i-1].Level > trial.Aim {
+					shows["an overshoot taken back"] = true
+				}
+			}
+			if weighed && len(p.LevelSpoons) == 0 {
+				shows["weighed throughout"] = true
+			}
+			shows["a trial set aside"] = shows["a trial set aside"] || trial.SetAside != ""
+		}
+		if len(e.Unfinished()) > 0 {
+			shows["an unfinished trial"] = true
+		}
+		if used >= 3 {
+			shows["three repeats"] = true
+		}
+		for _, b := range p.Bases() {
+			for _, r := range p.Ratios(b, []float64{5}, d) {
+				assert.NotNil(t, r.Powder, "%s has an answer", e.Slug)
+			}
+		}
+	}
+	assert.GreaterOrEqual(t, len(families), 4)
+	assert.GreaterOrEqual(t, trials, 7)
+	for _, feature := range []string{
+		"half-level looks", "marks", "notes", "paste taken out", "an overshoot taken back",
+		"weighed throughout", "a trial set aside", "an unfinished trial", "three repeats",
+	} {
+		assert.True(t, shows[feature], feature)
+	}
+	// What is read from it can be saved to it.
+	open := slices.IndexFunc(entries, func(e Entry) bool { return len(e.Unfinished()) > 0 })
+	e := entries[open]
+	e.Profile.Trials[e.Unfinished()[0]].State = model.Done
+	_, err = s.Save(e)
+	require.NoError(t, err)
+
+	require.ErrorContains(t, WriteSample(dir), "not empty")
+}
+
+// What is embedded is what lies in the folder, nothing forgotten.
+func TestSamplesAreEmbeddedWhole(t *testing.T) {
+	err := filepath.WalkDir("samples", func(path string, f fs.DirEntry, err error) error {
+		if err != nil || f.IsDir() {
+			return err
+		}
+		want, err := os.ReadFile(path)
+		require.NoError(t, err)
+		have, err := samples.ReadFile(filepath.ToSlash(path))
+		require.NoError(t, err)
+		assert.True(t, bytes.Equal(want, have), path)
+		return nil
+	})
+	require.NoError(t, err)
+}
+
+func TestCheckSeesStaleRatios(t *testing.T) {
+	dir := t.TempDir()
+	require.NoError(t, WriteSample(dir))
+	file := filepath.Join(dir, powdersFolder, "pale-valley-clay-b-17.toml")
+	src, err := os.ReadFile(file)
+	require.NoError(t, err)
+	text := string(src)
+	check := func(changed string) []Problem {
+		require.NotEqual(t, text, changed)
+		require.NoError(t, os.WriteFile(file, []byte(changed), 0o644))
+		problems, warnings := Check(file, nil)
+		require.Empty(t, problems)
+		return warnings
+	}
+	at := strings.Index(text, "liquid_per_powder")
+	line := 1 + strings.Count(text[:at], "\n")
+	warnings := check(text[:at] + "liquid_per_powder = 9.9\n" + text[at+strings.Index(text[at:], "\n")+1:])
+	require.Len(t, warnings, 1)
+	assert.Equal(t, line, warnings[0].Line)
+	assert.Contains(t, warnings[0].What, "liquid_per_powder")
+
+	warnings = check(text[:strings.LastIndex(text, "[[ratio]]")])
+	require.Len(t, warnings, 1)
+	assert.Contains(t, warnings[0].What, "1 of 6 are missing")
+
+	warnings = check(text[:strings.Index(text, "[[ratio]]")])
+	require.Len(t, warnings, 1)
+	assert.Equal(t, 1, warnings[0].Line)
+
+	warnings = check(text + "\n[[ratio]]\nliquid = \"honey\"\n")
+	require.Len(t, warnings, 1)
+	assert.Contains(t, warnings[0].What, "nothing in the trials")
+
+	// A look that was mended by hand changes every ratio.
+	assert.NotEmpty(t, check(regexp.MustCompile(`level = 4\.0\n  rested`).ReplaceAllString(text, "level = 5.0\n  rested")))
+}
+
+func TestCheckNamesWhatIsWrong(t *testing.T) {
+	dir := t.TempDir()
+	problems, _ := Check(filepath.Join(dir, "none.toml"), nil)
+	require.Len(t, problems, 1)
+	problems, _ = Check(dir, nil)
+	require.Len(t, problems, 1)
+	assert.Contains(t, problems[0].What, "folder")
+	problems, _ = Check(filesFolder+"/bad/many.toml", nil)
+	assert.GreaterOrEqual(t, len(problems), 6)
+	spoons := filepath.Join(dir, spoonsFile)
+	require.NoError(t, os.WriteFile(spoons, []byte("[[spoon]]\nname = \"1 tsp\"\nvolume_ml = 6\n"), 0o644))
+	problems, warnings := Check(spoons, nil)
+	assert.Empty(t, problems)
+	require.Len(t, warnings, 1)
+	assert.Equal(t, 2, warnings[0].Line)
+	huge := filepath.Join(dir, "huge.toml")
+	f, err := os.Create(huge)
+	require.NoError(t, err)
+	require.NoError(t, f.Truncate(maxFileSize+1))
+	require.NoError(t, f.Close())
+	problems, _ = Check(huge, nil)
+	require.Len(t, problems, 1)
+	assert.Contains(t, problems[0].What, "larger than")
+}

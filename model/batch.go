@@ -1,0 +1,200 @@
+package model
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"daub.example/daub/model/fit"
+)
+
+// jarFill is the part of a jar that is filled (METHOD, using a ratio).
+const jarFill = 0.95
+
+// maxJarML is the largest jar, mL; beyond it is a slip of the unit (chosen).
+const maxJarML = 20000.0
+
+// Extra is something else in a batch, as its share of the total.
+type Extra struct {
+	Name  string
+	Share float64 // of the total, above 0; all extras together below 1
+	Notes string
+}
+
+// Order is what a maker wants of a batch.
+type Order struct {
+	TotalG float64 // what is to come out, g; 0: as much as the jar holds
+	JarML  float64 // the jar's volume, mL; 0: no jar
+	Extras []Extra
+	// What sticks to the bowl is made on top: AllowanceShare of the total and
+	// AllowanceG grams; 0 for none.
+	AllowanceShare float64
+	AllowanceG     float64
+	Spoons         []string // at hand; nil means DefaultSpoons
+}
+
+// Amounts are the grams of a batch. Its powder and liquid have the interval of
+// the next dish, and belong together crosswise: the low end of the liquid goes
+// with the high end of the powder.
+type Amounts struct {
+	TotalG  float64   // comes out
+	MadeG   float64   // with what sticks to the bowl
+	ExtrasG []float64 // in the order of the extras
+	Powder  fit.Interval
+	Liquid  fit.Interval
+	// With the median of the powder in the bowl, StartG of the liquid is what
+	// the thinnest likely dish takes, HoldBackG what then is held back of the
+	// median, and SpareG what the thickest likely one takes beyond it, g.
+	StartG, HoldBackG, SpareG float64
+}
+
+// amountsOf divides a total: extras first, then powder and liquid by R.
+func amountsOf(totalG, allowanceShare, allowanceG float64, extras []Extra, r fit.Interval) Amounts {
+	a := Amounts{TotalG: totalG, MadeG: totalG*(1+allowanceShare) + allowanceG}
+	shares := 0.0
+	for _, e := range extras {
+		a.ExtrasG = append(a.ExtrasG, a.MadeG*e.Share)
+		shares += e.Share
+	}
+	paste := exactly(a.MadeG * (1 - shares))
+	a.Powder = quotient(paste, onePlus(r))
+	a.Liquid = quotient(paste, onePlus(inverse(r)))
+	a.StartG = a.Powder.Median * r.Low
+	a.HoldBackG = a.Powder.Median * (r.Median - r.Low)
+	a.SpareG = a.Powder.Median * (r.High - r.Median)
+	return a
+}
+
+// HoldBack says how much liquid to start with, to hold back and to have at
+// hand, so that the dish comes to its level from the thick side.
+func (a Amounts) HoldBack(liquid string) string {
+	return fmt.Sprintf("Start with %s g of the %s and hold back %s g: stir it in little by little, rest, look; have %s g more at hand.",
+		Grams(a.StartG), liquid, Grams(a.HoldBackG), Grams(a.SpareG))
+}
+
+// BatchPowder is one powder of a batch.
+type BatchPowder struct {
+	PastePowder
+	Grams  float64
+	Spoons *SpoonSum // level spoons at hand; nil where they have no weight
+}
+
+// Batch is a paste made to order.
+type Batch struct {
+	Amounts
+	Paste   Paste
+	Order   Order
+	Powders []BatchPowder
+	JarG    float64 // what the jar holds, filled to 95 %, g; 0 without a jar
+	// SpoonShift is how many levels thicker the powder by spoons makes it, the
+	// liquid being weighed; 0 where the powder cannot be spooned.
+	SpoonShift float64
+	Warnings   []string // those of the paste too
+}
+
+// Batch makes the paste to order.
+func (p Paste) Batch(o Order) (Batch, error) {
+	if err := o.check(); err != nil {
+		return Batch{}, err
+	}
+	b := Batch{Paste: p, Order: o, Warnings: append([]string(nil), p.Warnings...)}
+	total := o.TotalG
+	if o.JarML > 0 {
+		density, err := p.Density()
+		if err != nil {
+			return Batch{}, err
+		}
+		b.JarG = jarFill * o.JarML * density
+		switch {
+		case total == 0:
+			total = b.JarG
+		case total > b.JarG:
+			b.Warnings = append(b.Warnings, fmt.Sprintf("%s g is too much for the jar: filled to 95 %% its %s mL hold %s g.", Grams(total), Number(o.JarML), Grams(b.JarG)))
+		}
+	}
+	b.Amounts = amountsOf(total, o.AllowanceShare, o.AllowanceG, o.Extras, p.Next)
+	for _, part := range p.Powders {
+		grams := b.Powder.Median * part.Fraction
+		b.Powders = append(b.Powders, BatchPowder{part, grams, spoonsOrNone(part.Scales, grams, o.Spoons)})
+	}
+	b.spoonShift()
+	return b, nil
+}
+
+// spoonsOrNone is the powder in spoons, nil where it cannot be spooned.
+func spoonsOrNone(s Scales, grams float64, atHand []string) *SpoonSum {
+	sum, err := s.SpoonsFor(grams, atHand)
+	if err != nil {
+		return nil
+	}
+	return &sum
+}
+
+// spoonShift reckons what rounding to spoons does to the level, Δz = β·Δu, and
+// warns where that is more than half a level.
+func (b *Batch) spoonShift() {
+	spooned := 0.0
+	for _, part := range b.Powders {
+		if part.Spoons == nil {
+			return
+		}
+		spooned += part.Spoons.Grams
+	}
+	b.SpoonShift = b.Paste.Slope * math.Log(spooned/b.Powder.Median)
+	if math.Abs(b.SpoonShift) > 0.5 {
+		which := "thicker"
+		if b.SpoonShift < 0 {
+			which = "thinner"
+		}
+		b.Warnings = append(b.Warnings, fmt.Sprintf("Rounding the powder to these spoons makes it %s levels %s: weigh it, or use a smaller spoon.", Significant(math.Abs(b.SpoonShift), 2), which))
+	}
+}
+
+// check complains about an order that cannot be made.
+func (o Order) check() error {
+	c := &checker{}
+	c.order(o)
+	if len(c.problems) > 0 {
+		first := c.problems[0]
+		return fmt.Errorf("%s; %s", first.What, first.Fix)
+	}
+	if o.TotalG == 0 && o.JarML == 0 {
+		return errors.New("a batch needs a size: give the total in grams, or the jar in millilitres")
+	}
+	return nil
+}
+
+// order complains about the sizes and extras of a batch, under the paths of a
+// recipe's file.
+func (c *checker) order(o Order) {
+	c.optional("recipe.total_g", "a total", "g", o.TotalG, maxGrams)
+	c.optional("recipe.jar_ml", "a jar", "mL", o.JarML, maxJarML)
+	c.number("recipe.allowance_share", "an allowance for the bowl", "of the total", o.AllowanceShare, 0, 1)
+	c.number("recipe.allowance_g", "an allowance for the bowl", "g", o.AllowanceG, 0, maxGrams)
+	sum := 0.0
+	for i, e := range o.Extras {
+		path := fmt.Sprintf("extra[%d]", i)
+		if strings.TrimSpace(e.Name) == "" {
+			c.add(path+".name", `give it one, as in name = "honey"`, "an extra has no name")
+		}
+		switch sum += e.Share; {
+		case !(e.Share > 0 && e.Share < 1):
+			c.add(path+".share", "give a share of the total above 0 and below 1, as in 0.03 for 3 %", "a share of %s for %q is not possible", Number(e.Share), e.Name)
+		case sum >= 1:
+			c.add(path+".share", "keep the shares of all extras together below 1", "the extras so far make up %s of the total, which leaves no room for powder and liquid", Number(RoundSignificant(sum, 4)))
+		}
+	}
+}
+
+// Sentence says the batch in one sentence.
+func (b Batch) Sentence() string {
+	text := fmt.Sprintf("%s g at %s: %s of %s and %s of %s", Grams(b.TotalG), LevelName(b.Paste.Level), AmountText(b.Powder), b.Paste.Title(), AmountText(b.Liquid), b.Paste.Basis.Liquid)
+	for i, e := range b.Order.Extras {
+		text += fmt.Sprintf(", %s g %s", Grams(b.ExtrasG[i]), e.Name)
+	}
+	if b.MadeG != b.TotalG {
+		text += fmt.Sprintf("; %s g of it for the bowl", Grams(b.MadeG-b.TotalG))
+	}
+	return text + ". " + b.HoldBack(b.Paste.Basis.Liquid)
+}

@@ -1,0 +1,134 @@
+package model
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+)
+
+// dateFormat is how a card writes a day.
+const dateFormat = "2006-01-02"
+
+// Card is the recipe as Markdown: amounts, steps, what to hold back, what it
+// rests on, and the cautions. Profiles of its powders that are at hand give
+// the amounts in spoons and tell whether they have changed; others do no harm.
+// A recipe that is not sound gives a card that says why.
+func (r Recipe) Card(profiles []Profile, d Drawer) string {
+	c := &card{}
+	c.line("# %s", oneLine(r.Name))
+	if problems := r.Validate(); len(problems) > 0 {
+		c.section("Not to be made up yet")
+		for _, p := range problems {
+			c.line("- %s: %s", p.Place(), oneLine(p.Fix))
+		}
+		return c.String()
+	}
+	a := r.Amounts()
+	size := fmt.Sprintf("%s g at %s", Grams(a.TotalG), LevelName(r.Level))
+	if r.JarML > 0 {
+		size += fmt.Sprintf(", for a jar of %s mL", Number(r.JarML))
+	}
+	if a.MadeG > a.TotalG {
+		size += fmt.Sprintf("; %s g more are made for what sticks to the bowl", Grams(a.MadeG-a.TotalG))
+	}
+	c.line("")
+	c.line("%s.", size)
+	if r.Notes != "" {
+		c.line("")
+		c.line("%s", strings.TrimSpace(r.Notes))
+	}
+	c.amounts(r, a, profiles, d)
+	c.section("Steps")
+	for i, s := range r.Steps {
+		c.line("%d. %s", i+1, oneLine(s))
+	}
+	c.section("Hold back")
+	c.line("%s", a.HoldBack(oneLine(r.Liquid)))
+	c.section("Rests on")
+	c.restsOn(r, profiles, d)
+	c.section("Cautions")
+	for _, s := range r.cautions() {
+		c.line("- %s", s)
+	}
+	c.line("- %s", Deferral)
+	return c.String()
+}
+
+// card gathers lines.
+type card struct{ strings.Builder }
+
+func (c *card) line(format string, args ...any) { fmt.Fprintf(c, format+"\n", args...) }
+
+func (c *card) section(title string) { c.line("\n## %s\n", title) }
+
+// amounts is the table of what goes in.
+func (c *card) amounts(r Recipe, a Amounts, profiles []Profile, d Drawer) {
+	c.section("Amounts")
+	c.line("| what | grams | level spoons |")
+	c.line("| --- | ---: | --- |")
+	for i, p := range r.Powders {
+		grams := a.Powder.Median * r.Fraction(i)
+		spoons := "weigh it"
+		if profile, ok := p.find(profiles); ok {
+			side := profile.Side(r.basisOf(profile), r.Level, d)
+			if sum := spoonsOrNone(side.Scales, grams, r.Spoons); sum != nil {
+				spoons = fmt.Sprintf("%s (%s g)", sum, Grams(sum.Grams))
+			}
+		}
+		c.line("| %s | %s | %s |", cell(p.Powder().Title()), Grams(grams), cell(spoons))
+	}
+	c.line("| %s | %s | |", cell(r.Liquid), Grams(a.Liquid.Median))
+	for i, e := range r.Extras {
+		name := e.Name
+		if e.Notes != "" {
+			name += " (" + e.Notes + ")"
+		}
+		c.line("| %s | %s | |", cell(name), Grams(a.ExtrasG[i]))
+	}
+}
+
+// restsOn says where the ratio comes from, and what has changed since.
+func (c *card) restsOn(r Recipe, profiles []Profile, d Drawer) {
+	c.line("%s g %s per g powder for the next dish, rest %s; newest trial %s, saved %s.", IntervalText(r.Ratio), oneLine(r.Liquid), Seconds(r.RestS), day(r.Trial), day(r.Saved))
+	if len(r.Powders) > 1 {
+		c.line("\n**%s**", mixWarning)
+	}
+	for _, p := range profiles {
+		if stale := r.Stale(p, d); stale != "" {
+			c.line("\n**%s**", oneLine(stale))
+		}
+	}
+}
+
+// find is the powder's profile among those at hand.
+func (p RecipePowder) find(profiles []Profile) (Profile, bool) {
+	i := slices.IndexFunc(profiles, func(q Profile) bool { return q.Powder.Name == p.Name && q.Powder.Lot == p.Lot })
+	if i < 0 {
+		return Profile{}, false
+	}
+	return profiles[i], true
+}
+
+// cautions are those of all its powders, each once.
+func (r Recipe) cautions() []string {
+	var all []string
+	for _, p := range r.Powders {
+		all = append(all, only(p.Powder().Cautions(), all)...)
+	}
+	return all
+}
+
+// day is a date, "not recorded" for the zero time.
+func day(t time.Time) string {
+	if t.IsZero() {
+		return "not recorded"
+	}
+	return t.Format(dateFormat)
+}
+
+// oneLine puts a text on one line.
+func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
+
+// cell is a text that cannot break a table.
+func cell(s string) string { return strings.ReplaceAll(oneLine(s), "|", `\|`) }

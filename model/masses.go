@@ -1,0 +1,90 @@
+package model
+
+import (
+	"math"
+
+	"daub.example/daub/model/fit"
+)
+
+// normal95 is the half-width of a 95 % interval in standard deviations.
+const normal95 = 1.96
+
+// Masses are the half-widths in ln R that the dish's masses leave (law of
+// propagation, JCGM 100:2008, 5), for the ratio in g/g. The scales are those
+// the dish was reckoned with.
+func (d Dish) Masses(s Scales) fit.Masses { return d.masses(s, false) }
+
+// MassesPerSpoon is Masses for the ratio per level teaspoon. Where all powder
+// came by the spoon that gives the teaspoon its weight, that weight cancels.
+func (d Dish) MassesPerSpoon(s Scales) fit.Masses { return d.masses(s, true) }
+
+func (d Dish) masses(s Scales, perSpoon bool) fit.Masses {
+	var weights, sizes terms
+	var scoops, scale, liquid float64 // relative variances
+	for _, p := range d.powder {
+		if p.spoon == "" {
+			scale += square(p.u / d.PowderG)
+			continue
+		}
+		f := p.grams / d.PowderG
+		weights.of(p.scoop.source, p.scoop.weightHalf()).share += f
+		sizes.of(p.spoon, p.scoop.sizeHalf()).share += f
+		// Σm² over single scoops: count·each² = grams·each.
+		scoops += f * square(p.scoop.weight.RelSD) * p.each / d.PowderG
+	}
+	for _, l := range d.liquid {
+		liquid += square(l.u / d.LiquidG)
+	}
+	if tsp, err := s.Scoop(teaspoon); perSpoon && err == nil {
+		weight, size := weights.of(tsp.source, tsp.weightHalf()), sizes.of(teaspoon, tsp.sizeHalf())
+		weight.share, size.share = 1-weight.share, 1-size.share
+	}
+	return fit.Masses{
+		SpoonWeight: weights.sum(),
+		Scoops:      normal95 * math.Sqrt(scoops),
+		PowderScale: normal95 * math.Sqrt(scale),
+		Liquid:      normal95 * math.Sqrt(liquid),
+		SpoonSize:   sizes.sum(),
+	}
+}
+
+// weightHalf is the 95 % half-width of the mean weight the scoop rests on,
+// relative.
+func (s Scoop) weightHalf() float64 { return s.weight.K * s.weight.UMean }
+
+// sizeHalf is the 95 % half-width of the size of the scoop's spoon, relative.
+func (s Scoop) sizeHalf() float64 { return normal95 * s.sizeRel }
+
+// term is the share of the powder that one unsure quantity carries, and the
+// relative 95 % half-width of that quantity.
+type term struct {
+	name        string
+	share, half float64
+}
+
+// terms are independent, in the order they turned up, so that sums repeat to
+// the bit.
+type terms []*term
+
+// of is the term of that name, a new one with no share where there is none.
+func (ts *terms) of(name string, half float64) *term {
+	for _, t := range *ts {
+		if t.name == name {
+			return t
+		}
+	}
+	t := &term{name: name, half: half}
+	*ts = append(*ts, t)
+	return t
+}
+
+// sum is the half-width in ln R of all terms together.
+func (ts terms) sum() float64 {
+	squares := 0.0
+	for _, t := range ts {
+		squares += square(t.share * t.half)
+	}
+	return math.Sqrt(squares)
+}
+
+func square(v float64) float64 { return v * v }

@@ -1,0 +1,168 @@
+package model_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"pgregory.net/rapid"
+
+	"daub.example/daub/model"
+)
+
+// Whatever is changed in a profile, its clone stays as it was.
+func TestCloneSharesNothing(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		p := anyProfile(rt)
+		clone := p.Clone()
+		before := printed(clone) // printed, because NaN is not equal to itself
+		for i := range p.LevelSpoons {
+			for j := range p.LevelSpoons[i].Grams {
+				p.LevelSpoons[i].Grams[j] = -7
+			}
+			p.LevelSpoons[i].Spoon = "changed"
+		}
+		for i := range p.Trials {
+			trial := &p.Trials[i]
+			for j := range trial.Spoons {
+				trial.Spoons[j] = "changed"
+			}
+			change(trial.TemperatureC)
+			change(trial.RestS)
+			for j := range trial.Steps {
+				for k := range trial.Steps[j].Marks {
+					trial.Steps[j].Marks[k] = "changed"
+				}
+				change(trial.Steps[j].RestedS)
+				trial.Steps[j].Note = "changed"
+			}
+			trial.Steps = append(trial.Steps, model.Step{})
+			if trial.Reserved != nil {
+				trial.Reserved["later"] = "changed"
+			}
+			trial.Liquid = "changed"
+		}
+		p.Reserved["packing"] = "changed"
+		p.Powder.Name = "changed"
+		assert.Equal(rt, before, printed(clone))
+	})
+	assert.Equal(t, sound(), sound().Clone())
+	assert.Equal(t, model.Profile{}, model.Profile{}.Clone())
+}
+
+func change[T int | float64](p *T) {
+	if p != nil {
+		*p = -7
+	}
+}
+
+// Nothing that data can hold makes the model panic, and what it holds sound can
+// be reckoned.
+func TestNothingPanics(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		p, d := anyProfile(rt), anyDrawer(rt)
+		problems := p.Validate(d)
+		for _, problem := range append(problems, d.Validate()...) {
+			assert.NotEmpty(rt, problem.Place())
+			assert.NotEmpty(rt, problem.What)
+			assert.NotEmpty(rt, problem.Fix)
+			assert.NotEmpty(rt, problem.Error())
+		}
+		for _, trial := range p.Trials {
+			r, err := model.Read(p, trial, d)
+			if len(problems) == 0 && trial.SetAside == "" {
+				assert.NoError(rt, err)
+			}
+			for _, a := range r.Answers([]float64{trial.Aim, 4}) {
+				assert.NotEmpty(rt, a.Sentence(trial.Liquid))
+			}
+			_ = r.FarOut()
+			_ = r.Dish().MassesPerSpoon(r.Scales)
+			_ = r.Dish().Masses(model.Scales{})
+			_ = trial.MarksSeen()
+		}
+		for _, b := range p.Bases() {
+			for _, r := range p.Ratios(b, []float64{p.Aim(), 3}, d) {
+				assert.NotEmpty(rt, r.Sentence())
+			}
+		}
+		_ = p.LastTrial()
+		_ = d.Redefines()
+		_ = p.Powder.Title()
+		_ = p.Powder.CautionWord()
+		assert.NotEmpty(rt, p.Powder.Cautions())
+		_ = p.Powder.Plausibility("water", anyNumber(rt), anyNumber(rt), anyNumber(rt))
+	})
+}
+
+func TestWithDefaults(t *testing.T) {
+	got := model.Trial{}.WithDefaults(model.Starch)
+	assert.Equal(t, model.Trial{
+		State: model.Open, Liquid: "water", LiquidBy: model.ByWeight, ResolutionG: 0.01, SpoonSet: model.US,
+		Aim: 5, LevelStep: 1, Tolerance: 0.12, RestS: ptr(30),
+	}, got)
+	assert.Equal(t, got, got.WithDefaults(model.Botanical), "what is given stays")
+
+	given := model.Trial{
+		State: model.Done, Liquid: "milk", LiquidBy: model.BySpoon, ResolutionG: 0.1, SpoonSet: model.Own,
+		Aim: 3.5, LevelStep: 0.5, Tolerance: 0.2, RestS: ptr(0),
+	}
+	assert.Equal(t, given, given.WithDefaults(model.Flour), "a rest of 0 s was given")
+	assert.Equal(t, 0, given.Rest(model.Flour))
+}
+
+// DESIGN, words: mineral, plain clay, starch 30 s; flour, other 2 min;
+// botanical, swelling clay 5 min.
+func TestRestByFamily(t *testing.T) {
+	for family, rest := range map[model.Family]int{
+		model.Mineral: 30, model.PlainClay: 30, model.Starch: 30, model.Flour: 120, model.Other: 120, "": 120,
+		model.Botanical: 300, model.SwellingClay: 300,
+	} {
+		assert.Equal(t, rest, model.Trial{}.Rest(family), family)
+	}
+}
+
+// METHOD 7 and 9: ranges for planning, and solid densities.
+func TestFamilies(t *testing.T) {
+	type facts struct{ low, high, density float64 }
+	want := map[model.Family]facts{
+		model.PlainClay: {0.4, 1.6, 2.6}, model.SwellingClay: {2, 10, 2.6}, model.Starch: {0.6, 1.2, 1.5},
+		model.Flour: {1, 2.5, 1.5}, model.Mineral: {0.3, 2, 0}, model.Botanical: {1.5, 10, 1.4}, model.Other: {0.3, 10, 0},
+	}
+	assert.Len(t, model.Families(), len(want))
+	for _, f := range model.Families() {
+		low, high := f.FirstRange()
+		density, ok := f.TypicalSolidDensity()
+		assert.Equal(t, want[f], facts{low, high, density}, f)
+		assert.Equal(t, density > 0, ok)
+		assert.True(t, f.Known())
+		assert.NotEmpty(t, f.Describe())
+	}
+	assert.False(t, model.Family("sand").Known())
+	assert.Equal(t, model.Other, model.Powder{}.Kind())
+}
+
+func TestStep(t *testing.T) {
+	assert.Equal(t, 1, model.Step{}.Spoons())
+	assert.Equal(t, 1, model.Step{Count: -3}.Spoons())
+	assert.Equal(t, 4, model.Step{Count: 4}.Spoons())
+	assert.False(t, model.Step{Spoon: "1 tsp"}.Weighed())
+	assert.True(t, model.Step{Spoon: "1 tsp", Grams: 1}.Weighed())
+}
+
+func TestMarksSeen(t *testing.T) {
+	trial := model.Trial{Steps: []model.Step{{Marks: []string{"gels", "sinks"}}, {}, {Marks: []string{"sinks", "unheard of"}}}}
+	assert.Equal(t, []string{"sinks", "gels"}, trial.MarksSeen())
+	assert.Empty(t, model.Trial{}.MarksSeen())
+}
+
+func TestTitle(t *testing.T) {
+	assert.Equal(t, "Chalk", model.Powder{Name: "Chalk"}.Title())
+	assert.Equal(t, "Chalk · lot 7", model.Powder{Name: "Chalk", Lot: "7"}.Title())
+}
+
+func TestUsed(t *testing.T) {
+	assert.True(t, model.Trial{State: model.Done}.Used())
+	assert.False(t, model.Trial{State: model.Done, SetAside: "spilled"}.Used())
+	assert.False(t, model.Trial{State: model.Open}.Used())
+	assert.False(t, model.Trial{}.Used())
+}

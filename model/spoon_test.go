@@ -1,0 +1,180 @@
+package model_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"daub.example/daub/model"
+)
+
+// NIST Handbook 44, Appendix C: 231 in³ to the gallon, 768 teaspoons to the
+// gallon, 2.54 cm to the inch; printed 4.9289 mL.
+func TestTeaspoonOfTheUS(t *testing.T) {
+	assert.InEpsilon(t, 231*2.54*2.54*2.54/768, model.USTeaspoonML, 1e-15)
+	assert.InDelta(t, 4.9289, model.USTeaspoonML, 5e-5)
+}
+
+// 21 CFR 101.9(b)(5)(viii): teaspoon 5 mL, tablespoon 15 mL; 1.4 % above the
+// measuring spoon.
+func TestLabellingSpoons(t *testing.T) {
+	var d model.Drawer
+	tsp, ok := d.Spoon(model.Metric, "1 tsp")
+	require.True(t, ok)
+	assert.Equal(t, 5.0, tsp.VolumeML)
+	tbsp, ok := d.Spoon(model.Metric, "1 tbsp")
+	require.True(t, ok)
+	assert.Equal(t, 15.0, tbsp.VolumeML)
+	assert.InDelta(t, 1.4, 100*(model.Metric.TeaspoonML()/model.US.TeaspoonML()-1), 0.05)
+}
+
+// Dash, pinch and smidgen as 1/8, 1/16 and 1/32 tsp: common practice, no
+// standard.
+func TestStandardSpoons(t *testing.T) {
+	teaspoons := []float64{3, 1.5, 1, 0.75, 0.5, 0.25, 0.125, 0.0625, 0.03125}
+	names := model.StandardSpoonNames()
+	require.Len(t, names, len(teaspoons))
+	for i, name := range names {
+		s, ok := model.Drawer{}.Spoon("", name)
+		require.True(t, ok, name)
+		assert.Equal(t, teaspoons[i]*model.USTeaspoonML, s.VolumeML, name)
+		assert.False(t, s.Own)
+		assert.True(t, model.IsStandardSpoon(name))
+	}
+	for _, name := range model.DefaultSpoons() {
+		assert.True(t, model.IsStandardSpoon(name))
+	}
+	_, ok := model.Drawer{}.Spoon(model.US, "1 cup")
+	assert.False(t, ok)
+}
+
+// A list of one's own never redefines a standard name silently: it counts only
+// where the trial says that its spoons are the maker's own.
+func TestOwnSpoons(t *testing.T) {
+	d := model.Drawer{{Name: "blue scoop", VolumeML: 2.5}, {Name: "1 tsp", VolumeML: 4.6}}
+	for _, set := range model.SpoonSets() {
+		blue, ok := d.Spoon(set, "blue scoop")
+		assert.True(t, ok)
+		assert.True(t, blue.Own)
+		assert.Equal(t, 2.5, blue.VolumeML)
+	}
+	for set, ml := range map[model.SpoonSet]float64{model.US: model.USTeaspoonML, model.Metric: 5, model.Own: 4.6} {
+		tsp, ok := d.Spoon(set, "1 tsp")
+		assert.True(t, ok)
+		assert.Equal(t, ml, tsp.VolumeML, set)
+		assert.Equal(t, set == model.Own, tsp.Own)
+	}
+	half, _ := d.Spoon(model.Own, "1/2 tsp")
+	assert.Equal(t, model.USTeaspoonML/2, half.VolumeML, "what the list does not have is US customary")
+	assert.Equal(t, []string{"1 tsp"}, d.Redefines())
+	assert.Equal(t, append(model.StandardSpoonNames(), "blue scoop"), d.Names())
+	assert.Empty(t, d.Validate())
+}
+
+func TestDrawerValidate(t *testing.T) {
+	tests := map[string]struct {
+		drawer     model.Drawer
+		path, what string
+	}{
+		"no name":             {model.Drawer{{Name: " ", VolumeML: 1}}, "spoon[0].name", "no name"},
+		"twice":               {model.Drawer{{Name: "a", VolumeML: 1}, {Name: "a", VolumeML: 2}}, "spoon[1].name", "listed twice"},
+		"no volume":           {model.Drawer{{Name: "a"}}, "spoon[0].volume_ml", "0 mL is not possible"},
+		"a bucket":            {model.Drawer{{Name: "a", VolumeML: 1001}}, "spoon[0].volume_ml", "1001 mL"},
+		"below zero":          {model.Drawer{{Name: "a", VolumeML: -1}}, "spoon[0].volume_ml", "-1 mL"},
+		"not a number":        {model.Drawer{{Name: "a", VolumeML: math.NaN()}}, "spoon[0].volume_ml", "NaN mL"},
+		"wild uncertainty":    {model.Drawer{{Name: "a", VolumeML: 1, UncertaintyML: 2}}, "spoon[0].standard_uncertainty_ml", "2 mL"},
+		"no uncertainty":      {model.Drawer{{Name: "a", VolumeML: 1, UncertaintyML: math.NaN()}}, "spoon[0].standard_uncertainty_ml", "NaN"},
+		"uncertainty below 0": {model.Drawer{{Name: "a", VolumeML: 1, UncertaintyML: -0.1}}, "spoon[0].standard_uncertainty_ml", "-0.1"},
+	}
+	for name, tt := range tests {
+		t.Run(name, func(t *testing.T) {
+			ps := tt.drawer.Validate()
+			require.NotEmpty(t, ps)
+			assert.Equal(t, tt.path, ps[0].Path)
+			assert.Contains(t, ps[0].What, tt.what)
+			assert.NotEmpty(t, ps[0].Fix)
+		})
+	}
+}
+
+// A larger spoon reckoned from a weighed smaller one, against weighings of
+// both. USDA Standard Reference, NDB numbers 02047, 02010, 02043, 11667, 19165.
+func TestSpoonsAgainstPublishedWeights(t *testing.T) {
+	cup := model.Drawer{{Name: "1 cup", VolumeML: 236.588}} // 48 teaspoons
+	tests := []struct {
+		powder, weighed string
+		grams           float64
+		other           string
+		published       float64
+		tolerance       float64 // relative
+	}{
+		{"salt", "1 tsp", 6.0, "1 tbsp", 18, 1e-9},
+		{"cinnamon", "1 tsp", 2.6, "1 tbsp", 7.8, 1e-9},
+		{"turmeric", "1 tsp", 3.0, "1 tbsp", 9.4, 0.05}, // heaped a little more, or packed
+		{"spirulina", "1 tbsp", 7.0, "1 cup", 112, 1e-5},
+		{"cocoa", "1 tbsp", 5.4, "1 cup", 86, 0.006}, // printed to the gram
+	}
+	for _, tt := range tests {
+		t.Run(tt.powder, func(t *testing.T) {
+			p := model.Profile{LevelSpoons: []model.LevelSpoon{{Spoon: tt.weighed, Grams: []float64{tt.grams}}}}
+			got, err := p.Scales(model.US, cup).Scoop(tt.other)
+			require.NoError(t, err)
+			assert.InEpsilon(t, tt.published, got.Grams, tt.tolerance)
+		})
+	}
+}
+
+func TestScoop(t *testing.T) {
+	d := model.Drawer{{Name: "blue scoop", VolumeML: 2.5}}
+	p := model.Profile{LevelSpoons: []model.LevelSpoon{
+		{Spoon: "1 tsp", Grams: []float64{4}},
+		{Spoon: "1/8 tsp", Grams: []float64{0.6}}, // a spoon of its own: not 4/8
+		{Spoon: "1 tbsp"},                         // not weighed after all
+		{Spoon: "cone", Grams: []float64{7}},      // no volume known
+	}}
+	grams := func(spoon string) float64 {
+		s, err := p.Scales("", d).Scoop(spoon)
+		require.NoError(t, err)
+		return s.Grams
+	}
+	assert.Equal(t, 4.0, grams("1 tsp"))
+	assert.Equal(t, 0.6, grams("1/8 tsp"), "weighed itself")
+	assert.Equal(t, 7.0, grams("cone"), "weighed, though of unknown size")
+	assert.InDelta(t, 2.0, grams("1/2 tsp"), 1e-12, "nearest weighed size 1 tsp")
+	assert.InDelta(t, 0.3, grams("1/16 tsp"), 1e-12, "nearest weighed size 1/8 tsp")
+	assert.InDelta(t, 12.0, grams("1 tbsp"), 1e-12, "a table without weighings weighs nothing")
+	assert.InDelta(t, 4*2.5/model.USTeaspoonML, grams("blue scoop"), 1e-12)
+
+	tsp, ok := p.Scales("", d).Teaspoon()
+	assert.True(t, ok)
+	assert.Equal(t, 4.0, tsp)
+}
+
+// The volume written with a weighing wins over the spoon set's.
+func TestScoopFromAVolumeOfItsOwn(t *testing.T) {
+	p := model.Profile{LevelSpoons: []model.LevelSpoon{{Spoon: "cone", Grams: []float64{3}, VolumeML: 7.5}}}
+	s, err := p.Scales(model.Metric, nil).Scoop("1 tsp")
+	require.NoError(t, err)
+	assert.InDelta(t, 2.0, s.Grams, 1e-12)
+
+	p = model.Profile{LevelSpoons: []model.LevelSpoon{{Spoon: "1 tsp", Grams: []float64{3}, VolumeML: 5.2}}}
+	s, err = p.Scales(model.Metric, nil).Scoop("1/2 tsp")
+	require.NoError(t, err)
+	assert.InDelta(t, 3*2.5/5.2, s.Grams, 1e-12)
+}
+
+func TestScoopSaysWhyNot(t *testing.T) {
+	_, err := model.Profile{}.Scales("", nil).Scoop("1/2 tsp")
+	assert.ErrorContains(t, err, "no level spoon of this powder has been weighed")
+	_, ok := model.Profile{}.Scales("", nil).Teaspoon()
+	assert.False(t, ok)
+
+	_, err = oats().Scales("", nil).Scoop("ladle")
+	assert.ErrorContains(t, err, `the spoon "ladle" is not known`)
+
+	p := model.Profile{LevelSpoons: []model.LevelSpoon{{Spoon: "cone", Grams: []float64{3}}}}
+	_, err = p.Scales("", nil).Scoop("1 tsp")
+	assert.ErrorContains(t, err, `the weighed spoon "cone" has no volume`)
+}

@@ -1,0 +1,159 @@
+package tui
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+	"time"
+
+	"daub.example/daub/model"
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/lipgloss"
+	"github.com/charmbracelet/x/ansi"
+	"github.com/muesli/termenv"
+	"github.com/stretchr/testify/require"
+)
+
+func TestMain(m *testing.M) {
+	lipgloss.SetColorProfile(termenv.Ascii)
+	time.Local = time.UTC
+	os.Exit(m.Run())
+}
+
+// fakeShelf is a shelf in memory with a clock that moves only when told.
+type fakeShelf struct {
+	now   time.Time
+	items []Item
+	saves int
+	fail  error
+	bells int
+}
+
+func newFake(profiles ...model.Profile) *fakeShelf {
+	f := &fakeShelf{now: time.Date(2026, 6, 1, 9, 0, 0, 0, time.UTC)}
+	for i, p := range profiles {
+		f.items = append(f.items, Item{ID: fmt.Sprintf("p%d", i), Path: fmt.Sprintf("powders/p%d.toml", i), Profile: p})
+	}
+	return f
+}
+
+func (f *fakeShelf) world() World {
+	return World{
+		Now:  func() time.Time { return f.now },
+		List: func() (Listing, error) { return Listing{Items: append([]Item(nil), f.items...)}, nil },
+		Save: f.save,
+		SaveBeside: func(i Item) (Item, error) {
+			i.ID = ""
+			return f.save(i)
+		},
+		AddSamples: func() error {
+			f.items = append(f.items, Item{ID: "sample", Profile: model.Profile{Powder: model.Powder{Name: "Sample"}}})
+			return nil
+		},
+		Bell:  func() { f.bells++ },
+		Place: "/shelf",
+	}
+}
+
+func (f *fakeShelf) save(i Item) (Item, error) {
+	f.saves++
+	if f.fail != nil {
+		return i, f.fail
+	}
+	if i.ID == "" {
+		i.ID = fmt.Sprintf("p%d", len(f.items))
+		i.Path = "powders/" + i.ID + ".toml"
+		f.items = append(f.items, i)
+		return i, nil
+	}
+	for n := range f.items {
+		if f.items[n].ID == i.ID {
+			f.items[n] = i
+			return i, nil
+		}
+	}
+	return i, errors.New("no such profile")
+}
+
+// profile is what the shelf holds of a powder now.
+func (f *fakeShelf) profile(name string) model.Profile {
+	for _, i := range f.items {
+		if i.Profile.Powder.Name == name {
+			return i.Profile
+		}
+	}
+	return model.Profile{}
+}
+
+// driver runs the program without a terminal: it gives messages to Update and
+// runs the commands in order.
+type driver struct {
+	t    testing.TB
+	app  *App
+	quit bool
+}
+
+func drive(t testing.TB, w World, width, height int) *driver {
+	d := &driver{t: t, app: New(w)}
+	d.run(d.app.Init())
+	d.send(tea.WindowSizeMsg{Width: width, Height: height})
+	return d
+}
+
+func (d *driver) send(msg tea.Msg) {
+	m, cmd := d.app.Update(msg)
+	d.app = m.(*App)
+	d.run(cmd)
+}
+
+func (d *driver) run(cmd tea.Cmd) {
+	if cmd == nil {
+		return
+	}
+	switch msg := cmd().(type) {
+	case nil:
+	case tea.BatchMsg:
+		for _, c := range msg {
+			d.run(c)
+		}
+	case tea.QuitMsg:
+		d.quit = true
+	default:
+		d.send(msg)
+	}
+}
+
+var namedKeys = map[string]tea.KeyMsg{
+	"enter": {Type: tea.KeyEnter}, "esc": {Type: tea.KeyEsc}, "up": {Type: tea.KeyUp}, "down": {Type: tea.KeyDown},
+	"left": {Type: tea.KeyLeft}, "right": {Type: tea.KeyRight}, "tab": {Type: tea.KeyTab}, "del": {Type: tea.KeyDelete},
+	"bksp": {Type: tea.KeyBackspace}, "space": {Type: tea.KeySpace, Runes: []rune{' '}},
+	"ctrl+c": {Type: tea.KeyCtrlC}, "ctrl+s": {Type: tea.KeyCtrlS}, "ctrl+b": {Type: tea.KeyCtrlB}, "ctrl+g": {Type: tea.KeyCtrlG},
+	"pgdown": {Type: tea.KeyPgDown}, "pgup": {Type: tea.KeyPgUp}, "shift+tab": {Type: tea.KeyShiftTab},
+}
+
+// press presses keys by name, separated by spaces; a word in quotes is typed.
+func (d *driver) press(keys string) *driver {
+	for _, k := range strings.Fields(keys) {
+		if m, ok := namedKeys[k]; ok {
+			d.send(m)
+			continue
+		}
+		for _, r := range k {
+			d.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}})
+		}
+	}
+	return d
+}
+
+// frame is the screen now, and holds that it fills the window exactly.
+func (d *driver) frame() string {
+	view := ansi.Strip(d.app.View())
+	lines := strings.Split(view, "\n")
+	require.Len(d.t, lines, d.app.h, "lines of a frame")
+	for _, l := range lines {
+		require.LessOrEqual(d.t, ansi.StringWidth(l), d.app.w, "width of %q", l)
+	}
+	return view
+}

@@ -1,0 +1,183 @@
+package tui
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/key"
+	"github.com/charmbracelet/bubbles/textinput"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// field is one line of a form: text, a choice, or a choice that may also be
+// typed.
+type field struct {
+	label   string
+	hint    string
+	typed   bool // takes text
+	touched bool // the maker typed or chose here
+	options []string
+	pick    int
+	input   textinput.Model
+}
+
+func textField(label, hint string) field {
+	return field{label: label, hint: hint, typed: true, input: newInput("")}
+}
+
+func choiceField(label, hint string, options ...string) field {
+	return field{label: label, hint: hint, options: options, input: newInput("")}
+}
+
+func eitherField(label, hint string, options ...string) field {
+	f := choiceField(label, hint, options...)
+	f.typed = true
+	return f
+}
+
+func (f *field) turn(by int) {
+	f.pick = (f.pick + by + len(f.options)) % len(f.options)
+	f.input.SetValue(f.options[f.pick])
+	f.touched = true
+}
+
+// set fills a field without counting as the maker's doing.
+func (f *field) set(v string) {
+	f.input.SetValue(v)
+	if i := slices.Index(f.options, v); i >= 0 {
+		f.pick = i
+	}
+}
+
+func (f *field) value() string { return strings.TrimSpace(f.input.Value()) }
+
+const labelWidth = 17
+
+func (f *field) labelled(here bool) string {
+	if here {
+		return accentStyle.Render("▸ " + pad(f.label, labelWidth-2))
+	}
+	return "  " + pad(f.label, labelWidth-2)
+}
+
+// shown is the field's text, with the cursor or the arrows where it has them.
+func (f *field) shown(here bool) string {
+	switch {
+	case here && f.typed:
+		return f.input.View()
+	case here && len(f.options) > 1:
+		return "← " + f.input.Value() + " →"
+	default:
+		return f.input.Value()
+	}
+}
+
+// form is a column of fields with a cursor. What is typed in a field is
+// applied when it is left; on a slip the cursor stays and problem says why.
+type form struct {
+	fields  []field
+	at      int // field with the cursor
+	problem string
+	hidden  func(i int) bool  // fields with nothing to ask; nil: none
+	apply   func(i int) error // takes a field's value
+}
+
+func (f *form) hides(i int) bool { return f.hidden != nil && f.hidden(i) }
+
+// leaveField takes what the field holds; false keeps the cursor there.
+func (f *form) leaveField() bool {
+	f.problem = ""
+	if err := f.apply(f.at); err != nil {
+		f.problem = err.Error()
+		return false
+	}
+	return true
+}
+
+// applyAll takes every field; on a slip the cursor goes there.
+func (f *form) applyAll() bool {
+	for i := range f.fields {
+		if f.hides(i) {
+			continue
+		}
+		if err := f.apply(i); err != nil {
+			f.complain(i, err)
+			return false
+		}
+	}
+	f.problem = ""
+	return true
+}
+
+// complain puts the cursor on a field and says what is wrong there.
+func (f *form) complain(i int, err error) {
+	f.at, f.problem = i, err.Error()
+	f.focus()
+}
+
+// move goes up or down to the next field that is not hidden.
+func (f *form) move(by int) {
+	for next := f.at + by; next >= 0 && next < len(f.fields); next += by {
+		if !f.hides(next) {
+			f.at = next
+			break
+		}
+	}
+	f.focus()
+}
+
+func (f *form) focus() {
+	for i := range f.fields {
+		f.fields[i].input.Blur()
+	}
+	f.fields[f.at].input.Focus()
+	f.fields[f.at].input.CursorEnd()
+}
+
+// arrow is -1 for left, 1 for right, 0 for any other key.
+func arrow(msg tea.KeyMsg) int {
+	switch {
+	case !key.Matches(msg, setupKeys.change):
+		return 0
+	case msg.String() == "left":
+		return -1
+	default:
+		return 1
+	}
+}
+
+// typed gives a key to the field: arrows choose, the rest is text.
+func (f *form) typed(msg tea.KeyMsg) {
+	at := &f.fields[f.at]
+	f.problem = ""
+	switch by := arrow(msg); {
+	case by != 0 && len(at.options) > 0:
+		at.turn(by)
+		if err := f.apply(f.at); err != nil {
+			f.problem = err.Error()
+		}
+	case at.typed:
+		typeInto(&at.input, msg)
+		at.touched = true
+	}
+}
+
+// lines draws the fields, and says on which line the cursor is. draw may draw
+// a field in its own way; nil leaves it to the form.
+func (f *form) lines(w int, draw func(i, w int) []string) (lines []string, cursor int) {
+	for i := range f.fields {
+		if f.hides(i) {
+			continue
+		}
+		here := i == f.at
+		if here {
+			cursor = len(lines)
+		}
+		own := draw(i, w)
+		if own == nil {
+			own = []string{cut(f.fields[i].labelled(here)+f.fields[i].shown(here), w)}
+		}
+		lines = append(lines, own...)
+	}
+	return lines, cursor
+}
