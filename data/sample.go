@@ -11,12 +11,16 @@ import (
 //go:embed samples
 var samples embed.FS
 
-// WriteSample copies the sample shelf into dir, which is made when missing and
-// must hold nothing: no file of the maker's is ever written over.
+// WriteSample copies the sample shelf into dir, which is made when missing. It
+// must hold no profiles and no spoons yet: no file of the maker's is ever
+// written over.
 func WriteSample(dir string) error {
-	there, err := os.ReadDir(dir)
-	if err == nil && len(there) > 0 {
-		return fmt.Errorf("copy the samples to %s: the folder is not empty; give a new or an empty one", dir)
+	profiles, err := filepath.Glob(filepath.Join(dir, powdersFolder, "*"+extension))
+	if err != nil {
+		return err
+	}
+	if _, err := os.Lstat(filepath.Join(dir, spoonsFile)); err == nil || len(profiles) > 0 {
+		return fmt.Errorf("copy the samples to %s: there are profiles or spoons on this shelf already; give a new or an empty one", dir)
 	}
 	shelf, err := fs.Sub(samples, "samples")
 	if err != nil {

@@ -119,7 +119,7 @@ func TestSamplesShowWhatTheToolDoes(t *testing.T) {
 	_, err = s.Save(e)
 	require.NoError(t, err)
 
-	require.ErrorContains(t, WriteSample(dir), "not empty")
+	require.ErrorContains(t, WriteSample(dir), "profiles or spoons on this shelf already")
 }
 
 // What is embedded is what lies in the folder, nothing forgotten.

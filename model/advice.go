@@ -121,7 +121,7 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 		return Advice{Action: ActWeigh, Why: fmt.Sprintf("more looks won't help, the spoon weight is the weak point (%.0f %% of the doubt): weigh two more level spoons", 100*a.Budget.SpoonWeight)}, true
 	}
 	if looks <= tolerance {
-		return Advice{Action: ActStop, Why: fmt.Sprintf("the looks give it to ±%.0f %%, inside the ±%.0f %% asked for", 100*looks, 100*tolerance)}, true
+		return Advice{Action: ActStop, Why: fmt.Sprintf("the looks give it to %s, inside the %s asked for", PlusMinus(looks), PlusMinus(tolerance))}, true
 	}
 	return Advice{}, false
 }

@@ -53,6 +53,7 @@ type Answer struct {
 	Budget     *fit.Budget   // shares of Dish's interval; nil when not reached
 	Masses     fit.Masses    // the half-widths behind the budget
 
+	trial        int        // its place in the profile
 	tspG         float64    // g per level teaspoon, 0 without a weighing
 	massesPerTsp fit.Masses // as Masses, for the ratio per teaspoon
 }

@@ -97,16 +97,21 @@ type PowderRatio struct {
 	// PerTsp is g liquid per level teaspoon, nil without a weighed spoon.
 	PerTsp *fit.Interval
 	Budget *fit.Budget // shares of Powder's interval; nil when not reached
+	// Far lists the trials, by their place in the profile, that sit far from
+	// where the others put them; they are used all the same.
+	Far []int
 	// Slope is how many levels thicker an e-fold of powder per liquid makes
 	// it: the mean of the trials' posterior medians; 0 when not reached.
 	Slope float64
+
+	afterRepeat float64 // half-width of Powder in ln R after one more trial
 }
 
 // Ratios reads every used trial of the basis at several levels and combines
 // them. A trial that cannot be reckoned is left out: Validate reports it.
 func (p Profile) Ratios(b Basis, levels []float64, d Drawer) []PowderRatio {
 	perLevel := make([][]Answer, len(levels))
-	for _, t := range p.Trials {
+	for n, t := range p.Trials {
 		if !t.Used() || !b.matches(t, p.Powder.Kind()) {
 			continue
 		}
@@ -115,6 +120,7 @@ func (p Profile) Ratios(b Basis, levels []float64, d Drawer) []PowderRatio {
 			continue
 		}
 		for i, a := range r.Answers(levels) {
+			a.trial = n
 			perLevel[i] = append(perLevel[i], a)
 		}
 	}
@@ -156,6 +162,10 @@ func combine(b Basis, level float64, answers []Answer) PowderRatio {
 	out.Powder, out.Next = exp(c.Powder), exp(c.Next)
 	out.BetweenTrials = c.BetweenTrials
 	out.Budget = powderBudget(used, repeats, common, halfWidth(*out.Powder))
+	out.afterRepeat = oneMore(repeats, common, c.Powder.Median)
+	for _, i := range farFrom(repeats) {
+		out.Far = append(out.Far, used[i].trial)
+	}
 	return out
 }
 

@@ -83,19 +83,38 @@ type Term struct {
 	Name   string
 	Share  float64
 	Shrink string
+	// After is the half-width of the whole interval in ln R that doing it
+	// would leave; 0 where that cannot be said.
+	After float64
 }
+
+// Effect says what doing it would leave of the whole interval, "leaves ±9 %";
+// empty where that cannot be said.
+func (t Term) Effect() string {
+	if t.After <= 0 {
+		return ""
+	}
+	return "leaves " + PlusMinus(t.After)
+}
+
+// PlusMinus writes a half-width in ln R as a percentage, "±9 %".
+func PlusMinus(half float64) string { return "±" + Significant(100*half, 2) + " %" }
+
+// HalfWidth is half the width of a ratio's interval in ln R: 0.12 is about
+// 12 %.
+func HalfWidth(iv fit.Interval) float64 { return halfWidth(iv) }
 
 // Terms lists a budget's shares, the largest first; shares below half a
 // percent are left out.
 func Terms(b fit.Budget) []Term {
 	all := []Term{
-		{"looks", "the looks", b.Looks, "smaller steps near the aim, or one more look there"},
-		{"spoon_weight", "what a level spoon weighs", b.SpoonWeight, "weigh two more level spoons"},
-		{"scoops", "one scoop differing from the next", b.Scoops, "weigh what you add, or use more liquid so that it takes more scoops"},
-		{"powder_scale", "the scale, for powder", b.PowderScale, "a finer scale, or more of everything"},
-		{"liquid", "the amount of liquid", b.Liquid, "weigh the liquid, or use more of it"},
-		{"spoon_size", "the size of spoons never weighed", b.SpoonSize, "weigh the small spoon level too"},
-		{"repeats", "one dish differing from the next", b.Repeats, "repeat the trial"},
+		{"looks", "the looks", b.Looks, "one more look near the aim", 0},
+		{"spoon_weight", "what a level spoon weighs", b.SpoonWeight, "weigh two more level spoons", 0},
+		{"scoops", "one scoop differing from the next", b.Scoops, "twice as much liquid takes twice the scoops", 0},
+		{"powder_scale", "the scale, for powder", b.PowderScale, "twice as much of everything", 0},
+		{"liquid", "the amount of liquid", b.Liquid, "weigh the liquid, or take twice as much", 0},
+		{"spoon_size", "the size of spoons never weighed", b.SpoonSize, "weigh the small spoons level too", 0},
+		{"repeats", "one dish differing from the next", b.Repeats, "repeat the trial", 0},
 	}
 	var terms []Term
 	for _, t := range all {

@@ -349,7 +349,11 @@ func (b *bench) accept(a model.Advice) {
 		b.ask(entry{kind: enterWeighing})
 	case step.Weighed():
 		b.choice.liquid = step.Add == model.AddLiquid
-		b.ask(entry{kind: enterGrams, why: fmt.Sprintf("About %s g, then what you really added:", model.Number(step.Grams)), text: model.Number(step.Grams)})
+		why := fmt.Sprintf("Add about %s g, then type what it really was.", model.Number(step.Grams))
+		if len(b.trial().Spoons) > 0 && step.Add == model.AddPowder {
+			why = "No level spoon of this powder has been weighed (w weighs one), so by weight. " + why
+		}
+		b.ask(entry{kind: enterGrams, why: why, text: model.Number(step.Grams)})
 	default:
 		b.step("", step)
 	}

@@ -69,7 +69,8 @@ func (b *bench) withHalf(keys []key.Binding, half key.Binding) []key.Binding {
 
 func (b *bench) View(w, h int) string {
 	top := []string{b.dishLine(w)}
-	bottom := append(atLeast(b.answer(w), 2), b.saidLines(w)...)
+	bottom := append(atLeast(b.answer(w), 2), b.budgetLine(w))
+	bottom = append(bottom, b.saidLines(w)...)
 	bottom = append(bottom, atLeast(b.question(w), 3)...)
 	room := h - len(top) - len(bottom)
 	if b.mode == looking && room >= chartHeight+2*listHeight+len(model.Scale()) {
@@ -211,6 +212,22 @@ func (b *bench) answer(w int) []string {
 		text += fmt.Sprintf(" Step %d (!) sits far from where the others put it: e mends it, k looks again.", far[0]+1)
 	}
 	return wrap(text, w)
+}
+
+// budgetLine says how narrow the answer is and what that is made of.
+func (b *bench) budgetLine(w int) string {
+	a := b.session.out.answer(b.trial().Aim)
+	if a.Budget == nil {
+		return ""
+	}
+	line := model.PlusMinus(model.HalfWidth(*a.Dish)) + " is made of:"
+	for i, term := range model.Terms(*a.Budget) {
+		if i > 0 {
+			line += ","
+		}
+		line += fmt.Sprintf(" %s %.0f %%", term.Name, 100*term.Share)
+	}
+	return dimStyle.Render(cut(line, w))
 }
 
 // saidLines say what the last key did, or why it did nothing.

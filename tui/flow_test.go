@@ -93,8 +93,9 @@ func TestEnterAloneReachesTheBench(t *testing.T) {
 func TestPowderWithoutASpoonWeightAsksForGrams(t *testing.T) {
 	f := newFake()
 	d := drive(t, f.world(), 80, 24).press("n X ctrl+g enter")
-	assert.Contains(t, d.frame(), "no level spoon of this powder has been weighed")
-	d.press("1.5 enter 4")
+	assert.Contains(t, d.frame(), "No level spoon of this powder has been weighed")
+	assert.Contains(t, d.frame(), "3.13", "the advised grams are there to be taken or changed")
+	d.press("bksp bksp bksp bksp 1.5 enter 4")
 	s := f.steps(t, "X")[0]
 	assert.Equal(t, 1.5, s.Grams)
 	assert.Equal(t, 4.0, s.Level)

@@ -265,12 +265,36 @@ func (r *result) budget(t model.Trial) []string {
 	if a.Budget == nil {
 		return nil
 	}
-	var texts []string
-	for _, term := range model.Terms(*a.Budget) {
+	texts := []string{fmt.Sprintf("The interval at %s is %s:", model.LevelName(t.Aim), model.PlusMinus(model.HalfWidth(*a.Dish)))}
+	for _, term := range r.session.out.reading.Terms(a) {
 		bar := strings.Repeat("▇", max(int(term.Share*10+0.5), 1))
-		texts = append(texts, fmt.Sprintf("%3.0f %% %s %s; %s", 100*term.Share, pad(bar, 8), term.Name, term.Shrink))
+		text := fmt.Sprintf("%3.0f %% %s %s; %s", 100*term.Share, pad(bar, 8), term.Name, term.Shrink)
+		if effect := term.Effect(); effect != "" {
+			text += " " + effect
+		}
+		texts = append(texts, text)
 	}
-	return append([]string{fmt.Sprintf("Of the interval at %s:", model.LevelName(t.Aim))}, texts...)
+	return append(texts, r.betweenTrials()...)
+}
+
+// betweenTrials says what the powder's trials have in common.
+func (r *result) betweenTrials() []string {
+	if len(r.powder) == 0 || r.powder[0].Powder == nil {
+		return nil
+	}
+	ratio := r.powder[0]
+	text := fmt.Sprintf("This powder, from %d trials, is %s; between trials it varies by about %.0f %%.",
+		ratio.Trials, model.PlusMinus(model.HalfWidth(*ratio.Powder)), 100*ratio.BetweenTrials)
+	for _, term := range ratio.Terms() {
+		if term.Key == "repeats" && term.After > 0 {
+			text += " One more that agrees " + term.Effect() + "."
+		}
+	}
+	texts := []string{text}
+	for _, n := range ratio.Far {
+		texts = append(texts, fmt.Sprintf("! Trial %d sits far from the others: look at its steps, repeat it, or set it aside with a reason.", n+1))
+	}
+	return texts
 }
 
 func (r *result) plausible(t model.Trial) []string {

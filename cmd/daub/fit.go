@@ -22,7 +22,17 @@ type fitJSON struct {
 	Ratio  *intervalJSON `json:"ratio"`  // with what the masses do not know; null when not reached
 	Bound  *rangeJSON    `json:"bound"`  // when not reached; null without a look
 	Budget *budgetJSON   `json:"budget"` // of ratio; null when not reached
-	Advice any           `json:"advice"` // what to add next; always null so far
+	Advice *adviceJSON   `json:"advice"` // what to do next for this level; null where nothing can be said
+}
+
+// adviceJSON is what to do next. Spoon and count are null for an addition by
+// weight, grams too when nothing is to be added.
+type adviceJSON struct {
+	Action string   `json:"action"` // powder, liquid, weigh or stop
+	Spoon  *string  `json:"spoon"`
+	Count  *int     `json:"count"`
+	Grams  *float64 `json:"grams"`
+	Why    string   `json:"why"`
 }
 
 func (a *app) fitCommand() *cobra.Command {
@@ -137,8 +147,29 @@ func (f dishFit) json() fitJSON {
 		Level: f.answer.Level, Trial: f.trial + 1, Looks: f.reading.Looks(),
 		Reach: f.answer.Reach.String(),
 		Fit:   toInterval(f.answer.Ratio), Ratio: toInterval(f.answer.Dish),
-		Bound: toBound(f.answer.Bound), Budget: toBudget(f.answer.Budget),
+		Bound: toBound(f.answer.Bound), Budget: toBudget(f.answer.Budget), Advice: f.advice(),
 	}
+}
+
+// advice is what to do next for the level asked for; a trial that is set aside
+// or done gets it too: it may be opened again, or repeated.
+func (f dishFit) advice() *adviceJSON {
+	a, ok := f.next()
+	if !ok {
+		return nil
+	}
+	out := &adviceJSON{Action: string(a.Action), Why: a.Why}
+	if a.Spoon != "" {
+		out.Spoon, out.Count = &a.Spoon, &a.Count
+	}
+	out.Grams = positive(a.Grams)
+	return out
+}
+
+func (f dishFit) next() (model.Advice, bool) {
+	r := f.reading
+	r.Trial.Aim = f.answer.Level
+	return r.Advice()
 }
 
 // page is the answer for a person.
@@ -156,7 +187,10 @@ func (f dishFit) page(p *page) {
 	p.gap()
 	f.table(p)
 	if f.answer.Budget != nil {
-		p.budget(fmt.Sprintf("The interval at %s is made of:", model.LevelName(f.answer.Level)), *f.answer.Budget)
+		p.budget(fmt.Sprintf("The interval at %s is made of:", model.LevelName(f.answer.Level)), f.reading.Terms(f.answer))
+	}
+	if a, ok := f.next(); ok {
+		p.list("Next:", nextText(a))
 	}
 	p.list("Far from where the other looks put it (kept; mend it at the bench if it was a slip):", f.farOut()...)
 }
@@ -167,6 +201,16 @@ func (f dishFit) table(p *page) {
 		rows = append(rows, []string{marked(r.Level, f.answer.Level), ratioCell(r.Dish, r.Bound), ratioCell(r.PerTsp, nil), r.Reach.String()})
 	}
 	p.table([]column{{title: "  level"}, {title: "g liquid per g powder"}, {title: "g per level tsp"}, {title: "reach"}}, rows)
+}
+
+// nextText is an advice as a sentence.
+func nextText(a model.Advice) string {
+	switch a.Action {
+	case model.ActStop, model.ActWeigh:
+		return string(a.Action) + ": " + a.Why
+	default:
+		return fmt.Sprintf("add %s (%s g): %s", a.Action, model.Grams(a.Grams), a.Why)
+	}
 }
 
 // farOut says which looks are hardly what the others lead to expect.

@@ -32,9 +32,10 @@ func TestFitTheTwoClays(t *testing.T) {
 		file              string
 		median, low, high float64
 		looks             int
+		advice            string
 	}{
-		{lightClay, 0.626, 0.532, 0.688, 10},
-		{heavyClay, 4.76, 3.99, 5.52, 2},
+		{lightClay, 0.626, 0.532, 0.688, 10, "weigh"},
+		{heavyClay, 4.76, 3.99, 5.52, 2, "weigh"},
 	}
 	for _, tt := range tests {
 		got := daub(testHost(t), "fit", tt.file, "--level", "5", "--json")
@@ -45,7 +46,8 @@ func TestFitTheTwoClays(t *testing.T) {
 		require.Equal(t, 1, f.Trial)
 		require.Equal(t, tt.looks, f.Looks)
 		require.Nil(t, f.Bound)
-		require.Nil(t, f.Advice)
+		require.NotNil(t, f.Advice)
+		require.Equal(t, tt.advice, f.Advice.Action, "the spoon was weighed once only")
 		within(t, tt.median, f.Fit.Median)
 		within(t, tt.low, f.Fit.Low)
 		within(t, tt.high, f.Fit.High)

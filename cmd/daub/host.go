@@ -27,7 +27,7 @@ func system() host {
 		shelf: defaultShelf(os.Getenv("DAUB_SHELF"), xdg.DataHome),
 		locks: filepath.Join(xdg.StateHome, "daub", "locks"),
 		temp:  os.TempDir(),
-		now:   time.Now,
+		now:   func() time.Time { return time.Now().Truncate(time.Second) },
 	}
 }
 

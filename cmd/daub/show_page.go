@@ -23,7 +23,10 @@ func (s showAnswer) page(p *page) {
 	}
 	s.tables(p)
 	if s.ratio.Budget != nil {
-		p.budget(fmt.Sprintf("The interval at %s is made of:", model.LevelName(s.level)), *s.ratio.Budget)
+		p.budget(fmt.Sprintf("The interval at %s is made of:", model.LevelName(s.level)), s.ratio.Terms())
+	}
+	for _, n := range s.ratio.Far {
+		p.say("", "", fmt.Sprintf("Trial %d sits far from the others: look at its steps, repeat it, or set it aside with a reason.", n+1))
 	}
 	var others []string
 	for _, r := range s.others {

@@ -58,15 +58,19 @@ func ratioCell(iv *fit.Interval, b *fit.Bound) string {
 	}
 }
 
-// budget says what an interval is made of, and what would shrink each part.
-func (p *page) budget(title string, b fit.Budget) {
-	terms := model.Terms(b)
+// budget says what an interval is made of, and what would shrink each part to
+// what.
+func (p *page) budget(title string, terms []model.Term) {
 	if len(terms) == 0 {
 		return
 	}
 	p.gap()
 	p.line("%s", title)
 	for _, t := range terms {
-		p.say(fmt.Sprintf("%5.0f %%  ", 100*t.Share), "         ", t.Name+": "+t.Shrink)
+		text := t.Name + ": " + t.Shrink
+		if effect := t.Effect(); effect != "" {
+			text += " (" + effect + ")"
+		}
+		p.say(fmt.Sprintf("%5.0f %%  ", 100*t.Share), "         ", text)
 	}
 }

@@ -74,7 +74,7 @@ func (p *posterior) mean(r reading, of func(lnP float64) float64) float64 {
 	sum := 0.0
 	for j := range p.spans {
 		d, step := p.distances(j, r.u, side)
-		for i, node := range p.along(j) {
+		for i, node := range p.row(j) {
 			at, part := place(d - float64(i)*step)
 			below, above := &t[at], &t[at+1]
 			for k, w := range node {

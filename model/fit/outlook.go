@@ -98,7 +98,7 @@ func (p *posterior) nodes() []node {
 	for j := range p.spans {
 		row := p.row(j)
 		for i := range row {
-			heaviest = max(heaviest, total(&row[i]))
+			heaviest = max(heaviest, heft(&row[i]))
 		}
 	}
 	nodes := make([]node, 0, len(p.weight))
@@ -106,7 +106,7 @@ func (p *posterior) nodes() []node {
 		beta := math.Exp(p.slope.at(j))
 		row := p.row(j)
 		for i := range row {
-			if total(&row[i]) > light*heaviest {
+			if heft(&row[i]) > light*heaviest {
 				nodes = append(nodes, node{p.place.at(s.first + i), beta, row[i]})
 			}
 		}
@@ -172,4 +172,13 @@ func chancesFor(c cell) (t *table, side float64) {
 		chances.of[ln] = t
 	}
 	return t, side
+}
+
+// heft is the weight of all eyes of a node.
+func heft(w *[eyes]float64) float64 {
+	sum := 0.0
+	for _, v := range w {
+		sum += v
+	}
+	return sum
 }

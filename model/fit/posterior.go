@@ -3,12 +3,16 @@ package fit
 import "math"
 
 // Nodes of the quadrature in u_L and ln beta: of the passes that look for the
-// window, and of the last one.
+// window, and of the last one. The posterior of a few looks has a narrow core
+// and long tails, which takes more nodes, and their fit is quick anyway.
 const (
-	searchPlaces = 33
+	searchPlaces = 25
 	searchSlopes = 11
-	finalPlaces  = 61
-	finalSlopes  = 21
+	finalPlaces  = 49
+	finalSlopes  = 17
+	few          = 8
+	fewPlaces    = 97
+	fewSlopes    = 21
 )
 
 // slopeReach is how far the nodes in ln beta may go, in SD of the prior.
@@ -29,8 +33,8 @@ type posterior struct {
 
 	// weight holds, for each slope and within it each place, the probabilities
 	// of the nodes of sigma. They sum to 1. The posterior is a narrow ridge
-	// across the places, so each slope is worked out only along its own span of
-	// places; outside its nodes weigh 0.
+	// across the places, so each slope has nodes only along its own span of
+	// places; outside there is no weight to read.
 	weight [][eyes]float64
 	spans  []span
 
@@ -56,6 +60,10 @@ type stretch struct{ low, high float64 }
 func (p *posterior) solve(readings []reading, level int) {
 	p.level = level
 	p.open()
+	places, slopes := finalPlaces, finalSlopes
+	if len(readings) <= few {
+		places, slopes = fewPlaces, fewSlopes
+	}
 	looks := 0.0
 	for _, r := range readings {
 		looks += r.count
@@ -65,7 +73,7 @@ func (p *posterior) solve(readings []reading, level int) {
 		if carried < looks {
 			p.close(searchPlaces, searchSlopes)
 		} else {
-			p.close(finalPlaces, finalSlopes)
+			p.close(places, slopes)
 		}
 	}
 	p.pass(readings, 1)
@@ -105,14 +113,14 @@ func (p *posterior) close(places, slopes int) {
 func (p *posterior) findRidge() {
 	top := 0.0
 	for j := range p.spans {
-		for i := range p.along(j) {
-			top = max(top, sumOf(&p.along(j)[i]))
+		for i := range p.row(j) {
+			top = max(top, total(&p.row(j)[i]))
 		}
 	}
 	for j, s := range p.spans {
 		p.ridge[j] = stretch{math.Inf(1), math.Inf(-1)}
-		for i := range p.along(j) {
-			if sumOf(&p.along(j)[i]) > faded*top {
+		for i := range p.row(j) {
+			if total(&p.row(j)[i]) > faded*top {
 				p.ridge[j].low = min(p.ridge[j].low, p.place.at(s.first+i-1))
 				p.ridge[j].high = p.place.at(s.first + i + 1)
 			}
@@ -120,7 +128,7 @@ func (p *posterior) findRidge() {
 	}
 }
 
-func sumOf(node *[eyes]float64) float64 {
+func total(node *[eyes]float64) float64 {
 	sum := 0.0
 	for _, w := range node {
 		sum += w
@@ -141,7 +149,6 @@ func (p *posterior) pass(readings []reading, power float64) {
 // start sizes the buffers and sets the weights to the logarithm of the prior.
 func (p *posterior) start() {
 	p.weight = sized(p.weight, p.place.nodes*p.slope.nodes)
-	clear(p.weight)
 	p.byPlace = sized(p.byPlace, p.place.nodes)
 	p.bySlope = sized(p.bySlope, p.slope.nodes)
 	p.cumulative = sized(p.cumulative, max(p.place.nodes, p.slope.nodes))
@@ -151,7 +158,7 @@ func (p *posterior) start() {
 		for k := range ln {
 			ln[k] -= t * t / 2
 		}
-		row := p.along(j)
+		row := p.row(j)
 		for i := range row {
 			row[i] = ln
 		}
@@ -165,18 +172,14 @@ func sized[T any](buffer []T, n int) []T {
 	return buffer[:n]
 }
 
-// row is the nodes of one slope, a node for each place.
+// row is the nodes of one slope along its span of places.
 func (p *posterior) row(j int) [][eyes]float64 {
-	return p.weight[j*p.place.nodes : (j+1)*p.place.nodes]
-}
-
-// along is the part of a row within its span.
-func (p *posterior) along(j int) [][eyes]float64 {
-	return p.row(j)[p.spans[j].first:p.spans[j].end]
+	at := j * p.place.nodes
+	return p.weight[at+p.spans[j].first : at+p.spans[j].end]
 }
 
 // distances walks the places of one slope: d = beta·(u - u_L), in levels past
-// the asked one, is first - i·step at the node i of its span.
+// the asked one, is first - i·step at the node i of its row.
 func (p *posterior) distances(j int, u, side float64) (first, step float64) {
 	beta := side * math.Exp(p.slope.at(j))
 	return beta * (u - p.place.at(p.spans[j].first)), beta * p.place.step()
@@ -187,7 +190,7 @@ func (p *posterior) add(r reading, power float64) {
 	t, side := tableFor(r.cell.from(p.level))
 	for j := range p.spans {
 		d, step := p.distances(j, r.u, side)
-		row := p.along(j)
+		row := p.row(j)
 		for i := range row {
 			at, part := place(d - float64(i)*step)
 			below, above, to := &t[at], &t[at+1], &row[i]
@@ -204,7 +207,7 @@ func (p *posterior) add(r reading, power float64) {
 func (p *posterior) normalise() {
 	top := math.Inf(-1)
 	for j := range p.spans {
-		for _, node := range p.along(j) {
+		for _, node := range p.row(j) {
 			for _, ln := range node {
 				top = max(top, ln)
 			}
@@ -214,13 +217,13 @@ func (p *posterior) normalise() {
 	clear(p.bySlope)
 	sum := 0.0
 	for j, s := range p.spans {
-		row := p.along(j)
+		row := p.row(j)
 		for i := range row {
 			node := &row[i]
 			for k, ln := range node {
 				node[k] = math.Exp(ln - top)
 			}
-			w := sumOf(node)
+			w := total(node)
 			p.byPlace[s.first+i] += w
 			if s.first+i == 0 || s.first+i == p.place.nodes-1 {
 				w /= 2
@@ -233,8 +236,8 @@ func (p *posterior) normalise() {
 		sum += p.bySlope[j]
 	}
 	for j := range p.spans {
-		for i := range p.along(j) {
-			node := &p.along(j)[i]
+		for i := range p.row(j) {
+			node := &p.row(j)[i]
 			for k := range node {
 				node[k] /= sum
 			}
