@@ -194,7 +194,7 @@ func (b Batch) Sentence() string {
 		text += fmt.Sprintf(", %s g %s", Grams(b.ExtrasG[i]), e.Name)
 	}
 	if b.MadeG != b.TotalG {
-		text += fmt.Sprintf("; %s g of it for the bowl", Grams(b.MadeG-b.TotalG))
+		text += fmt.Sprintf("; that makes %s g, %s g of it for the bowl", Grams(b.MadeG), Grams(b.MadeG-b.TotalG))
 	}
 	return text + ". " + b.HoldBack(b.Paste.Basis.Liquid)
 }

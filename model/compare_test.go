@@ -150,6 +150,26 @@ func TestVerdicts(t *testing.T) {
 	}
 }
 
+// Two lots of one name are told apart, a spoon that weighs otherwise and a
+// side seen from one side only are pointed at.
+func TestWhatAPairPointsAt(t *testing.T) {
+	a, b := withSpoon(side("Oats", model.Flour, 2, 1.05), 2), withSpoon(side("Oats", model.Flour, 2.1, 1.05), 3)
+	a.Powder.Lot, b.Powder.Lot = "1", "2"
+	b.Ratio.Reach = fit.OneSided
+	p := model.PairOf(a, b)
+	assert.Equal(t, model.Close, p.Verdict)
+	assert.Contains(t, p.Sentence(), "Oats · lot 2 drinks 1.1 times (0.98 to 1.1) as much water as Oats · lot 1 by weight, 1.6 times")
+	assert.Contains(t, p.Sentence(), "close: weighed, it can stand in")
+	assert.Contains(t, p.Reasons[1], "by the spoon it is 1.6 times: weigh it") // 2.1·3/(2·2) = 1.575
+	assert.Equal(t, []string{"Oats · lot 2 was seen from one side of this level only: its ratio is rough."}, p.Warnings)
+
+	b.Ratio.Budget = &fit.Budget{SpoonWeight: 0.7, Looks: 0.3}
+	*b.Ratio.Powder = fit.Interval{Median: 3, Low: 1.5, High: 6}
+	p = model.PairOf(a, b)
+	assert.Equal(t, "one more trial of Oats · lot 2 would settle it, with two more level spoons of it weighed first", p.Settle)
+	assert.Contains(t, p.Sentence(), "it can stand in once the amounts are adjusted")
+}
+
 // Halves of 10 % and 20 % to the one side, 5 % and 15 % to the other:
 // low = 2·exp(-√(ln²1.1 + ln²1.15)), high = 2·exp(√(ln²1.2 + ln²1.05)).
 // ln 1.1 = 0.09531, ln 1.15 = 0.13976, joined 0.16917, so 1.6887;

@@ -110,11 +110,6 @@ func (r Recipe) usualSteps() []string {
 	return append(steps, fmt.Sprintf("Look: at %s it %s. Too thick: stir in some of what is held back, rest, look again.", LevelName(r.Level), look))
 }
 
-// order is the recipe as a batch was ordered.
-func (r Recipe) order() Order {
-	return Order{TotalG: r.TotalG, JarML: r.JarML, Extras: r.Extras, AllowanceShare: r.AllowanceShare, AllowanceG: r.AllowanceG, Spoons: r.Spoons}
-}
-
 // Amounts are the recipe's grams. They mean something for a sound recipe.
 func (r Recipe) Amounts() Amounts {
 	return amountsOf(r.TotalG, r.AllowanceShare, r.AllowanceG, r.Extras, r.Ratio)

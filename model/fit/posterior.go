@@ -7,8 +7,8 @@ import "math"
 // and long tails, which takes more nodes, and their fit is quick anyway.
 const (
 	searchPlaces = 25
-	searchSlopes = 11
-	finalPlaces  = 49
+	searchSlopes = 9
+	finalPlaces  = 41
 	finalSlopes  = 17
 	few          = 8
 	fewPlaces    = 97
