@@ -13,8 +13,9 @@ import (
 
 // Check says everything that is wrong with a file, and of a sound one what
 // the maker should know: a [[ratio]] that is not what its trials say today.
-// The file is a profile, or a list of spoons when it is called spoons.toml.
-// Own spoons come from d.
+// The file is a list of spoons when it is called spoons.toml, a recipe when it
+// has a [recipe] or lies in a folder recipes, else a profile. Own spoons come
+// from d.
 func Check(file string, d model.Drawer) (problems, warnings []Problem) {
 	src, err := readFile(file)
 	var refused *FileError
@@ -29,11 +30,16 @@ func Check(file string, d model.Drawer) (problems, warnings []Problem) {
 	if filepath.Base(file) == spoonsFile {
 		return checkSpoons(file, src)
 	}
+	tree, _, _ := parse(src)
+	if _, ok := tree["recipe"]; ok || filepath.Base(filepath.Dir(file)) == recipesFolder {
+		_, problems = decodeRecipe(src)
+		_ = refuse(file, problems) // in the order of their lines
+		return problems, nil
+	}
 	p, ix, problems := decode(src, d)
 	if err := refuse(file, problems); err != nil {
 		return problems, nil
 	}
-	tree, _, _ := parse(src)
 	return nil, stale(p, d, fields(tree).tables("ratio"), ix)
 }
 

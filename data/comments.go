@@ -38,7 +38,7 @@ func keepComments(old *index, fresh string, moved moves) string {
 			words := strings.TrimSpace(strings.TrimPrefix(c.text, "#"))
 			gone = append(gone, strings.TrimSpace("# ("+model.Problem{Path: c.path}.Place()+") "+words))
 		case !ok:
-		case c.where == beside && trails[n] == "":
+		case c.where == beside && trails[n] == "" && !strings.HasSuffix(lines[n-1], "["): // else it would stand inside the list
 			trails[n] = c.text
 		default:
 			leads[n] = append(leads[n], c.text)

@@ -36,10 +36,7 @@ func decode(src []byte, d model.Drawer) (model.Profile, *index, []Problem) {
 		return model.Profile{}, ix, ix.place([]model.Problem{p})
 	}
 	var w walker
-	w.table("", tree, profileKeys)
-	if n, ok := tree["schema"].(int64); ok && n < Schema {
-		w.add("schema", "write schema = 1", "schema %d was never in use", n)
-	}
+	w.file(tree, profileKeys)
 	p := toProfile(tree)
 	w.checkCounts(p, tree)
 	return p, ix, ix.place(append(w.problems, w.check(p, d)...))
@@ -66,13 +63,7 @@ func (w *walker) check(p model.Profile, d model.Drawer) []model.Problem {
 		p.Powder.Name = ""
 		w.broken["powder.name"] = true
 	}
-	var out []model.Problem
-	for _, problem := range p.Validate(d) {
-		if !w.covers(problem.Path) {
-			out = append(out, problem)
-		}
-	}
-	return out
+	return w.uncovered(p.Validate(d))
 }
 
 // checkCounts refuses a spoon addition of no spoons: 0 would be taken for a
@@ -105,6 +96,8 @@ func (f fields) decimal(name string) float64 { v, _ := toFloat(f[name]); return 
 func (f fields) whole(name string) int { n, _ := f[name].(int64); return int(n) }
 
 func (f fields) moment(name string) time.Time { t, _ := f[name].(time.Time); return t }
+
+func (f fields) table(name string) fields { t, _ := f[name].(map[string]any); return t }
 
 func (f fields) tables(name string) []map[string]any { list, _ := tableList(f[name]); return list }
 
@@ -154,8 +147,7 @@ func (f fields) reserved(keys []key) map[string]any {
 
 func toProfile(tree map[string]any) model.Profile {
 	f := fields(tree)
-	powder, _ := f["powder"].(map[string]any)
-	p := model.Profile{Powder: toPowder(powder), Reserved: f.reserved(profileKeys)}
+	p := model.Profile{Powder: toPowder(f.table("powder")), Reserved: f.reserved(profileKeys)}
 	for _, t := range f.tables("level_spoon") {
 		p.LevelSpoons = append(p.LevelSpoons, toLevelSpoon(t))
 	}

@@ -13,6 +13,8 @@ var identity = map[string][]string{
 	"step":        {"at"},
 	"ratio":       {"liquid", "rest_s", "level"},
 	"spoon":       {"name"},
+	"powder":      {"name", "lot"}, // of a recipe
+	"extra":       {"name"},
 }
 
 // moves says where the tables of an old text are in the new one, so that a

@@ -65,7 +65,7 @@ func unreadable(src []byte) (Problem, bool) {
 	case bytes.IndexByte(src, 0) >= 0:
 		return Problem{lineOf(src, bytes.IndexByte(src, 0)), "this is not a text file", "check that it is the file you meant"}, true
 	case len(bytes.TrimSpace(bytes.TrimPrefix(src, byteOrderMark))) == 0:
-		return Problem{1, "the file is empty", "take an older copy of it, or begin with schema = 1 and a [powder] table"}, true
+		return Problem{1, "the file is empty", "take an older copy of it, or begin anew with schema = 1"}, true
 	case !utf8.Valid(src):
 		at := 0
 		for at < len(src) {

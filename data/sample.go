@@ -12,15 +12,20 @@ import (
 var samples embed.FS
 
 // WriteSample copies the sample shelf into dir, which is made when missing. It
-// must hold no profiles and no spoons yet: no file of the maker's is ever
+// must hold no profiles, recipes or spoons yet: no file of the maker's is ever
 // written over.
 func WriteSample(dir string) error {
-	profiles, err := filepath.Glob(filepath.Join(dir, powdersFolder, "*"+extension))
-	if err != nil {
-		return err
-	}
-	if _, err := os.Lstat(filepath.Join(dir, spoonsFile)); err == nil || len(profiles) > 0 {
-		return fmt.Errorf("copy the samples to %s: there are profiles or spoons on this shelf already; give a new or an empty one", dir)
+	for _, mine := range []string{powdersFolder, recipesFolder, spoonsFile} {
+		if mine != spoonsFile {
+			mine = filepath.Join(mine, "*"+extension)
+		}
+		found, err := filepath.Glob(filepath.Join(dir, mine))
+		if err != nil {
+			return err
+		}
+		if len(found) > 0 {
+			return fmt.Errorf("copy the samples to %s: there are profiles, recipes or spoons on this shelf already; give a new or an empty one", dir)
+		}
 	}
 	shelf, err := fs.Sub(samples, "samples")
 	if err != nil {

@@ -41,7 +41,8 @@ func TestSamplesAreSoundAndCurrent(t *testing.T) {
 	s := Open("samples", t.TempDir())
 	d, err := s.Spoons()
 	require.NoError(t, err)
-	for _, file := range append(glob(t, "samples/powders/*.toml"), s.SpoonsPath()) {
+	all := slices.Concat(glob(t, "samples/powders/*.toml"), glob(t, "samples/recipes/*.toml"), []string{s.SpoonsPath()})
+	for _, file := range all {
 		problems, warnings := Check(file, d)
 		assert.Empty(t, problems, file)
 		assert.Empty(t, warnings, "%s: refresh with go test ./data -run TestSamples -update", file)
@@ -119,7 +120,29 @@ func TestSamplesShowWhatTheToolDoes(t *testing.T) {
 	_, err = s.Save(e)
 	require.NoError(t, err)
 
-	require.ErrorContains(t, WriteSample(dir), "profiles or spoons on this shelf already")
+	recipes, errs := s.Recipes()
+	require.Empty(t, errs)
+	require.NotEmpty(t, recipes)
+	for _, r := range recipes {
+		assert.Equal(t, RecipeSlug(r.Recipe.Name), r.Slug)
+		for _, powder := range r.Recipe.Powders {
+			e, err := s.Load(powder.Slug)
+			require.NoError(t, err, "its powder is on the shelf")
+			assert.Equal(t, powder.Powder().Title(), e.Profile.Powder.Title())
+			assert.Empty(t, r.Recipe.Stale(e.Profile, d), "the recipe goes by the profile as it is")
+			assert.True(t, r.Recipe.Trial.Equal(e.Profile.LastTrial()))
+		}
+	}
+
+	require.ErrorContains(t, WriteSample(dir), "profiles, recipes or spoons on this shelf already")
+}
+
+// A shelf with nothing but a recipe is the maker's too.
+func TestSamplesAreNotWrittenOverARecipe(t *testing.T) {
+	s := newShelf(t)
+	_, err := s.SaveRecipe(RecipeEntry{Recipe: someRecipe("Mine")})
+	require.NoError(t, err)
+	require.ErrorContains(t, WriteSample(s.Dir()), "recipes")
 }
 
 // What is embedded is what lies in the folder, nothing forgotten.

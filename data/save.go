@@ -49,26 +49,9 @@ func (s *Shelf) Save(e Entry) (Entry, error) {
 	if err != nil {
 		return e, err
 	}
-	unlock, err := s.lock()
-	if err != nil {
-		return e, err
-	}
-	defer unlock()
-	e.Path, e.Recreated = s.path(e.Slug), false
-	now, err := os.ReadFile(e.Path)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		e.Recreated = true
-	case err != nil:
-		return e, fmt.Errorf("save %s: read what is there: %w; check that the file may be read", e.Path, err)
-	case bytes.Equal(now, text):
-		e.read = text
-		return e, nil
-	case e.read == nil || !bytes.Equal(now, e.read):
-		return e, &ChangedError{e.Path}
-	}
-	err = s.write(e.Path, text)
-	if err == nil || errors.Is(err, errUnconfirmed) {
+	e.Path = s.path(e.Slug)
+	e.Recreated, err = s.rewrite(e.Path, text, e.read)
+	if isNew(err) {
 		e.read = text
 	}
 	return e, err
@@ -77,30 +60,63 @@ func (s *Shelf) Save(e Entry) (Entry, error) {
 // SaveBeside writes an entry as a new file under the next free slug, so that
 // it and what is on the shelf both survive.
 func (s *Shelf) SaveBeside(e Entry) (Entry, error) {
-	text, err := s.encode(e, filepath.Join(s.dir, powdersFolder, Slug(e.Profile.Powder.Name, e.Profile.Powder.Lot)+extension))
+	slug := Slug(e.Profile.Powder.Name, e.Profile.Powder.Lot)
+	text, err := s.encode(e, s.path(slug))
 	if err != nil {
 		return e, err
 	}
-	unlock, err := s.lock()
-	if err != nil {
-		return e, err
-	}
-	defer unlock()
-	slug, err := s.freeSlug(Slug(e.Profile.Powder.Name, e.Profile.Powder.Lot))
-	if err != nil {
-		return e, err
-	}
-	err = s.write(s.path(slug), text)
-	if err != nil && !errors.Is(err, errUnconfirmed) {
+	slug, err = s.writeNew(powdersFolder, slug, text)
+	if !isNew(err) {
 		return e, err
 	}
 	return Entry{Slug: slug, Path: s.path(slug), Profile: e.Profile, read: text}, err
 }
 
-// freeSlug is the first of slug, slug-2, slug-3 … that no file has, whatever
-// the case: some file systems do not tell it apart.
-func (s *Shelf) freeSlug(slug string) (string, error) {
-	slugs, err := s.slugs()
+// rewrite puts text in the place of the file at path if that still holds what
+// was read. recreated says that it was gone.
+func (s *Shelf) rewrite(path string, text, read []byte) (recreated bool, err error) {
+	unlock, err := s.lock()
+	if err != nil {
+		return false, err
+	}
+	defer unlock()
+	now, err := os.ReadFile(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		recreated = true
+	case err != nil:
+		return false, fmt.Errorf("save %s: read what is there: %w; check that the file may be read", path, err)
+	case bytes.Equal(now, text):
+		return false, nil
+	case read == nil || !bytes.Equal(now, read):
+		return false, &ChangedError{path}
+	}
+	return recreated, s.write(path, text)
+}
+
+// writeNew writes text as a new file of the folder, under slug or, where that
+// is taken, the next free one.
+func (s *Shelf) writeNew(folder, slug string, text []byte) (free string, err error) {
+	unlock, err := s.lock()
+	if err != nil {
+		return "", err
+	}
+	defer unlock()
+	free, err = s.freeSlug(folder, slug)
+	if err != nil {
+		return "", err
+	}
+	return free, s.write(s.file(folder, free), text)
+}
+
+// isNew reports whether the file is the new one after a save that ended with
+// err.
+func isNew(err error) bool { return err == nil || errors.Is(err, errUnconfirmed) }
+
+// freeSlug is the first of slug, slug-2, slug-3 … that no file of the folder
+// has, whatever the case: some file systems do not tell it apart.
+func (s *Shelf) freeSlug(folder, slug string) (string, error) {
+	slugs, err := s.slugs(folder)
 	if err != nil {
 		return "", err
 	}

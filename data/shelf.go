@@ -19,6 +19,7 @@ import (
 // Places on a shelf.
 const (
 	powdersFolder = "powders"
+	recipesFolder = "recipes"
 	spoonsFile    = "spoons.toml"
 	extension     = ".toml"
 )
@@ -74,7 +75,7 @@ func (s *Shelf) List() ([]Entry, []error) {
 	if err != nil {
 		errs = append(errs, err)
 	}
-	slugs, err := s.slugs()
+	slugs, err := s.slugs(powdersFolder)
 	if err != nil {
 		return nil, append(errs, err)
 	}
@@ -83,17 +84,10 @@ func (s *Shelf) List() ([]Entry, []error) {
 		err   error
 	}
 	results := make([]result, len(slugs))
-	var wg sync.WaitGroup
-	workers := min(runtime.GOMAXPROCS(0), len(slugs))
-	for k := range workers {
-		wg.Go(func() {
-			for i := k; i < len(slugs); i += workers {
-				e, err := s.load(slugs[i], drawer)
-				results[i] = result{e, err}
-			}
-		})
-	}
-	wg.Wait()
+	spread(len(slugs), func(i int) {
+		e, err := s.load(slugs[i], drawer)
+		results[i] = result{e, err}
+	})
 	entries := make([]Entry, 0, len(slugs))
 	for _, r := range results {
 		switch {
@@ -107,6 +101,20 @@ func (s *Shelf) List() ([]Entry, []error) {
 	return entries, errs
 }
 
+// spread does work for 0 to n-1 on all processors.
+func spread(n int, work func(i int)) {
+	var wg sync.WaitGroup
+	workers := min(runtime.GOMAXPROCS(0), n)
+	for k := range workers {
+		wg.Go(func() {
+			for i := k; i < n; i += workers {
+				work(i)
+			}
+		})
+	}
+	wg.Wait()
+}
+
 // byName orders entries by name, lot and slug, whatever the case.
 func byName(a, b Entry) int {
 	return cmp.Or(
@@ -116,10 +124,10 @@ func byName(a, b Entry) int {
 	)
 }
 
-// slugs lists the profiles by file name. Anything hidden or of another kind is
-// passed over, leftovers of a save that was cut off among them.
-func (s *Shelf) slugs() ([]string, error) {
-	folder := filepath.Join(s.dir, powdersFolder)
+// slugs lists the profiles or recipes by file name. Anything hidden or of
+// another kind is passed over, leftovers of a save that was cut off among them.
+func (s *Shelf) slugs(folder string) ([]string, error) {
+	folder = filepath.Join(s.dir, folder)
 	files, err := os.ReadDir(folder)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, nil
@@ -137,22 +145,29 @@ func (s *Shelf) slugs() ([]string, error) {
 	return slugs, nil
 }
 
-func (s *Shelf) path(slug string) string {
-	return filepath.Join(s.dir, powdersFolder, slug+extension)
+func (s *Shelf) path(slug string) string { return s.file(powdersFolder, slug) }
+
+func (s *Shelf) file(folder, slug string) string {
+	return filepath.Join(s.dir, folder, slug+extension)
+}
+
+// isSlug reports whether a text may be a slug, and leads nowhere else.
+func isSlug(text string) bool {
+	return text != "" && text == filepath.Base(text) && !strings.HasPrefix(text, ".")
 }
 
 // Load reads one entry by its slug. An unknown slug gives an *UnknownError, a
 // file that is refused a *FileError.
 func (s *Shelf) Load(slug string) (Entry, error) {
-	if slug == "" || slug != filepath.Base(slug) || strings.HasPrefix(slug, ".") {
-		return Entry{}, &UnknownError{Powder: slug}
+	if !isSlug(slug) {
+		return Entry{}, &UnknownError{Kind: PowderKind, Name: slug}
 	}
 	drawer, spoonsErr := s.Spoons()
 	e, err := s.load(slug, drawer)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		slugs, _ := s.slugs()
-		return Entry{}, &UnknownError{Powder: slug, Near: nearest(slug, slugs)}
+		slugs, _ := s.slugs(powdersFolder)
+		return Entry{}, unknown(PowderKind, slug, slugs, nil)
 	case err != nil && spoonsErr != nil:
 		return Entry{}, errors.Join(err, spoonsErr) // own spoons may be all that is wrong
 	}

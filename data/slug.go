@@ -25,9 +25,15 @@ var letters = strings.NewReplacer(
 // Slug is the file name for a powder and lot: lower-case ASCII letters and
 // digits with single hyphens, at most 60 long, never empty, and none of the
 // names that Windows keeps for devices.
-func Slug(name, lot string) string {
+func Slug(name, lot string) string { return slugOf(name+" "+lot, PowderKind) }
+
+// RecipeSlug is Slug for a recipe.
+func RecipeSlug(name string) string { return slugOf(name, RecipeKind) }
+
+// slugOf is the slug of a text, with the kind where the text gives none.
+func slugOf(text string, kind Kind) string {
 	var b strings.Builder
-	for _, r := range letters.Replace(strings.ToLower(name + " " + lot)) {
+	for _, r := range letters.Replace(strings.ToLower(text)) {
 		switch {
 		case r >= 'a' && r <= 'z' || r >= '0' && r <= '9':
 			b.WriteRune(r)
@@ -39,9 +45,9 @@ func Slug(name, lot string) string {
 	slug := cut(b.String(), maxSlug)
 	switch {
 	case slug == "":
-		return "powder"
+		return string(kind)
 	case isDevice(slug):
-		return slug + "-powder"
+		return slug + "-" + string(kind)
 	}
 	return slug
 }

@@ -100,13 +100,7 @@ func decodeSpoons(src []byte) (model.Drawer, *index, []Problem) {
 			Own:           true,
 		})
 	}
-	complaints := w.problems
-	for _, p := range d.Validate() {
-		if !w.covers(p.Path) {
-			complaints = append(complaints, p)
-		}
-	}
-	return d, ix, ix.place(complaints)
+	return d, ix, ix.place(append(w.problems, w.uncovered(d.Validate())...))
 }
 
 // EncodeSpoons writes a list of own spoons, keeping the comments of old.

@@ -55,6 +55,18 @@ func (w *writer) texts(name string, vs []string) {
 	w.line(name, "["+strings.Join(quoted, ", ")+"]")
 }
 
+// longTexts is texts with a line for each.
+func (w *writer) longTexts(name string, vs []string) {
+	if len(vs) == 0 {
+		return
+	}
+	w.WriteString(w.indent + name + " = [\n")
+	for _, v := range vs {
+		w.WriteString(w.indent + "  " + quote(v) + ",\n")
+	}
+	w.WriteString(w.indent + "]\n")
+}
+
 // number writes a decimal even when it is 0; decimal only when it is not.
 func (w *writer) number(name string, v float64) {
 	if math.IsNaN(v) || math.IsInf(v, 0) {

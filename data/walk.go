@@ -25,11 +25,11 @@ func (w *walker) add(path, fix, format string, args ...any) {
 	w.problems = append(w.problems, model.Problem{Path: path, What: fmt.Sprintf(format, args...), Fix: fix})
 }
 
-// covers reports whether path, what it lies in or an item of its list was
-// complained about.
+// covers reports whether path, what it lies in or a part of it was complained
+// about.
 func (w *walker) covers(path string) bool {
 	for broken := range w.broken {
-		if strings.HasPrefix(broken, path+"[") {
+		if strings.HasPrefix(broken, path+"[") || strings.HasPrefix(broken, path+".") {
 			return true
 		}
 	}
@@ -40,6 +40,25 @@ func (w *walker) covers(path string) bool {
 		path = path[:max(strings.LastIndexAny(path, ".["), 0)]
 	}
 	return false
+}
+
+// uncovered are the problems with what was not complained about yet.
+func (w *walker) uncovered(problems []model.Problem) []model.Problem {
+	var out []model.Problem
+	for _, p := range problems {
+		if !w.covers(p.Path) {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// file checks a whole file that has a schema.
+func (w *walker) file(tree map[string]any, keys []key) {
+	w.table("", tree, keys)
+	if n, ok := tree["schema"].(int64); ok && n < Schema {
+		w.add("schema", "write schema = 1", "schema %d was never in use", n)
+	}
 }
 
 // table checks the keys of one table and what is behind them.

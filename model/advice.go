@@ -78,9 +78,9 @@ func (r Reading) Advice() (Advice, bool) {
 	return r.next()
 }
 
-// first is the addition before the first look, planned for the family's usual
-// range so that it cannot overshoot: a quarter of what the thirstiest powder of
-// the family would need, rounded down to a spoon at hand.
+// first is the addition before the first look: as much as the thirstiest powder
+// of the family needs to reach the aim, rounded down to spoons at hand. Any
+// other powder of the family stays below.
 func (r Reading) first() (Advice, bool) {
 	dish := r.Dish()
 	if dish.LiquidG <= 0 {
@@ -90,24 +90,27 @@ func (r Reading) first() (Advice, bool) {
 		}
 		return liquids[0].advice("there is no liquid in the dish yet"), true
 	}
-	_, high := r.Profile.Powder.Kind().FirstRange()
-	want := dish.LiquidG / (4 * high)
-	var best candidate
-	for _, c := range r.bySpoon(AddPowder) {
-		if c.count > 1 {
-			continue
-		}
-		smaller := best.grams == 0 || c.grams < best.grams
-		fits := c.grams <= want && (best.grams > want || c.grams > best.grams)
-		if fits || (best.grams > want || best.grams == 0) && smaller {
+	want := dish.LiquidG/r.expected().High - dish.PowderG
+	best := candidate{add: AddPowder, grams: r.weighable(want)}
+	for i, c := range r.bySpoon(AddPowder) {
+		below, closer := c.grams <= want, c.grams > best.grams
+		if i == 0 || (below && (closer || best.grams > want)) || (!below && c.grams < best.grams) {
 			best = c
 		}
 	}
-	if best.grams == 0 {
-		best = candidate{add: AddPowder, grams: r.weighable(want)}
-	}
-	return best.advice(fmt.Sprintf("a first %s stays well below what a %s takes", best.text(), r.Profile.Powder.Kind())), true
+	return best.advice(fmt.Sprintf("%s should stay below the aim with any %s", best.text(), r.Profile.Powder.Kind())), true
 }
+
+// expected is where the family's ratio is thought to lie; it steers the
+// additions and never reaches an answer.
+func (r Reading) expected() fit.Expected {
+	low, high := r.Profile.Powder.Kind().FirstRange()
+	return fit.Expected{Low: low, High: high}
+}
+
+// enough is the number of looks at one dish after which more are not worth
+// their spoons, once the aim is bracketed (chosen).
+const enough = 12
 
 // ending advises to stop, or to weigh, when more looks have little to give.
 func (r Reading) ending(a Answer) (Advice, bool) {
@@ -120,6 +123,9 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 	if dish > tolerance && masses > tolerance && a.Budget.SpoonWeight > 0.5 {
 		return Advice{Action: ActWeigh, Why: fmt.Sprintf("more looks won't help, the spoon weight is the weak point (%.0f %% of the doubt): weigh two more level spoons", 100*a.Budget.SpoonWeight)}, true
 	}
+	if n := len(r.data.Looks); n >= enough && looks > tolerance {
+		return Advice{Action: ActStop, Why: fmt.Sprintf("%d looks give it to %s; a repeat in a fresh dish now tells more than further spoons", n, PlusMinus(looks))}, true
+	}
 	if looks <= tolerance {
 		return Advice{Action: ActStop, Why: fmt.Sprintf("the looks give it to %s, inside the %s asked for", PlusMinus(looks), PlusMinus(tolerance))}, true
 	}
@@ -128,6 +134,7 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 
 // The rule for the next addition (chosen, and tried on simulated benches).
 const (
+	most  = 3    // spoonfuls of one size at a time
 	risk  = 0.25 // the chance of a look more than a level above the aim that is taken
 	slack = 0.05 // gain in expected variance that a plainer addition may forgo
 )
@@ -146,7 +153,7 @@ func (r Reading) next() (Advice, bool) {
 	for i, c := range all {
 		xs[i] = dish.with(c).PowderPerLiquid()
 	}
-	outlooks := fit.Outlooks(r.data, aim, xs)
+	outlooks := fit.Outlooks(r.data, aim, xs, r.expected())
 	if outlooks == nil {
 		return Advice{}, false
 	}
@@ -212,7 +219,7 @@ func plainness(a, b candidate) float64 {
 	}
 }
 
-// candidates are one or two of each spoon at hand, or grams where no spoon of
+// candidates are one to three of each spoon at hand, or grams where no spoon of
 // it can be reckoned.
 func (r Reading) candidates(add Add) []candidate {
 	if cs := r.bySpoon(add); len(cs) > 0 {
@@ -248,7 +255,7 @@ func (r Reading) bySpoon(add Add) []candidate {
 			}
 			grams = scoop.Grams
 		}
-		for count := 1; count <= 2; count++ {
+		for count := 1; count <= most; count++ {
 			cs = append(cs, candidate{add, spoon, count, grams * float64(count)})
 		}
 	}

@@ -42,7 +42,7 @@ func (r Reading) afterLook(a Answer, now float64) float64 {
 		xs = append(xs, dish.with(c).PowderPerLiquid())
 	}
 	best := now
-	for _, o := range fit.Outlooks(r.data, a.Level, xs) {
+	for _, o := range fit.Outlooks(r.data, a.Level, xs, fit.Expected{}) {
 		best = math.Min(best, normal95*math.Sqrt(o.Variance))
 	}
 	return best

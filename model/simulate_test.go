@@ -1,17 +1,25 @@
 package model_test
 
 import (
+	"flag"
 	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
-	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
 
 	"daub.example/daub/model"
 )
 
-// A simulated bench: makers with a known truth play whole trials. It knows
-// nothing of the fit; what it returns is compared with the truth.
+// A simulated bench: makers with a known truth play whole trials, and what daub
+// says at the end is held against the truth. The makers know nothing of the fit:
+// they scoop, stir and look. The same trial number is the same maker.
+//
+//	go test ./model -run TestSimulatedBench -v -trials 2000
+//
+// prints the table that DEVELOPERS.md shows.
 
 // maker is one maker with one powder.
 type maker struct {
@@ -166,7 +174,7 @@ func (b bench) byHand(n int, careful bool) outcome {
 	b.profile(m)
 	spoons := []string{"1/2 tsp"}
 	if careful {
-		spoons = []string{"1/2 tsp", "1/4 tsp", "1/8 tsp", "1/16 tsp"}
+		spoons = []string{"1/2 tsp", "1/4 tsp"}
 	}
 	powder, counted, at, additions := 0.0, 0.0, 0, 0
 	for additions < mostAdditions {
@@ -208,11 +216,11 @@ func (b bench) score(m *maker, p model.Profile) outcome {
 
 // report sums up many trials.
 type report struct {
-	trials               int
-	rms, bias            float64 // in ln R, of the trials with an estimate
-	coverage             float64 // of the bracketed
-	half                 float64 // median half-width
-	additions            float64 // mean
+	trials                 int
+	rms, bias              float64 // in ln R, of the trials with an estimate
+	coverage               float64 // of the bracketed
+	half                   float64 // median half-width
+	additions              float64 // mean
 	above14, most, ungiven int
 }
 
@@ -252,9 +260,10 @@ func sumUp(outs []outcome) (r report) {
 	return r
 }
 
-func (r report) String() string {
-	return fmt.Sprintf("%5d trials  error %5.1f %%  bias %+5.1f %%  coverage %5.1f %%  half-width %5.1f %%  additions %4.2f (most %d, above 14: %d)  without estimate %d",
-		r.trials, 100*r.rms, 100*r.bias, 100*r.coverage, 100*r.half, r.additions, r.most, r.above14, r.ungiven)
+// row is the report as a row of the table.
+func (r report) row(name string) string {
+	return fmt.Sprintf("| %-52s | %4.1f | %+5.1f | %5.1f | %5.1f | %5.2f | %3d | %5.1f |",
+		name, 100*r.rms, 100*r.bias, 100*r.coverage, 100*r.half, r.additions, r.most, 100*float64(r.above14)/float64(r.trials))
 }
 
 func (b bench) play(n int, how func(n int) outcome) report {
@@ -265,4 +274,48 @@ func (b bench) play(n int, how func(n int) outcome) report {
 	return sumUp(outs)
 }
 
-var _ = strings.Repeat
+var simulated = flag.Int("trials", 40, "simulated trials for each row of the table")
+
+func TestSimulatedBench(t *testing.T) {
+	exact := bench{tolerance: 0.12, family: true}
+	quick := bench{tolerance: 0.20, family: true}
+	unknown := bench{tolerance: 0.12}
+	scooped := bench{tolerance: 0.12, family: true, scoops: 0.05, weighings: 3}
+	bent := scooped
+	bent.bend = 0.3
+	absent := bent
+	absent.absent = 0.05
+	rows := []struct {
+		name string
+		how  func(int) outcome
+		b    bench
+		most report // what it may come to at the most; coverage: at the least
+	}{
+		{"half spoons until it looks right", func(n int) outcome { return exact.byHand(n, false) }, exact, report{}},
+		{"a careful hand: quarters once it thickens", func(n int) outcome { return exact.byHand(n, true) }, exact, report{}},
+		{"advice, tolerance 0.12, masses exact", exact.advised, exact, report{rms: 0.05, additions: 5.5, coverage: 0.93}},
+		{"advice, tolerance 0.20, masses exact", quick.advised, quick, report{rms: 0.07, additions: 3.9, coverage: 0.93}},
+		{"advice, 0.12, family not known", unknown.advised, unknown, report{rms: 0.05, additions: 5.6, coverage: 0.93}},
+		{"advice, 0.12, scoops of 5 %, three weighings", scooped.advised, scooped, report{rms: 0.07, additions: 5.5, coverage: 0.93}},
+		{"the same, thickening curves bent", bent.advised, bent, report{rms: 0.075, additions: 5.7, coverage: 0.90}},
+		{"the same, one look in twenty absent-minded", absent.advised, absent, report{rms: 0.08, additions: 6, coverage: 0.90}},
+	}
+	// A short run strays: its root mean square by about 1/sqrt(2n) of itself,
+	// its coverage by a few percent.
+	stray := 1 + 3/math.Sqrt(2*float64(*simulated))
+	t.Logf("\n| %-52s | %4s | %5s | %5s | %5s | %5s | %3s | %5s |", "played", "err", "bias", "cover", "half", "adds", "max", "> 14")
+	for _, row := range rows {
+		got := row.b.play(*simulated, row.how)
+		t.Log(got.row(row.name))
+		if row.most.rms == 0 {
+			assert.Greater(t, got.rms, 0.15, "%s: counting spoons is no match", row.name)
+			continue
+		}
+		assert.Less(t, got.rms, row.most.rms*stray, "%s: error", row.name)
+		assert.Less(t, got.additions, row.most.additions*(1+0.3*(stray-1)), "%s: additions", row.name)
+		assert.Greater(t, got.coverage, row.most.coverage-0.3*(stray-1), "%s: coverage", row.name)
+		assert.LessOrEqual(t, got.most, 20, "%s: no trial runs away", row.name)
+		assert.Zero(t, got.ungiven, "%s: every trial gives an estimate", row.name)
+	}
+	assert.Equal(t, exact.play(5, exact.advised), exact.play(5, exact.advised), "the same to the digit")
+}

@@ -33,14 +33,16 @@ type App struct {
 	world   World
 	w, h    int
 	screen  screen
+	shelf   *shelf // the one shown last: the next takes over what was chosen there
 	help    bool
 	leaving bool // quit as soon as everything is saved
-	warned  bool // quit was asked for, and saving failed
+	warned  bool // quit was asked for, and not everything is saved
 }
 
 // New is the program at the shelf.
 func New(w World) *App {
-	return &App{world: w, w: 80, h: 24, screen: newShelf(w, nil)}
+	first := newShelf(w, nil)
+	return &App{world: w, w: 80, h: 24, screen: first, shelf: first}
 }
 
 // Init reads the shelf.
@@ -63,12 +65,12 @@ func (a *App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	if session != nil && session.owed() {
 		return a, tea.Batch(cmd, session.save(a.world))
 	}
-	if a.leaving {
+	if a.leaving && !a.writing() {
 		return a, tea.Quit
 	}
 	if shelf, ok := a.screen.(*shelf); ok && shelf.pending != nil {
 		// What was just recorded is on disk: now the shelf can show it.
-		shelf.pending = nil
+		shelf.resume, shelf.pending = shelf.pending.item.ID, nil
 		return a, tea.Batch(cmd, readShelf(a.world))
 	}
 	return a, cmd
@@ -88,6 +90,10 @@ func (a *App) take(msg tea.Msg) (cmd tea.Cmd) {
 	case quitWanted:
 		a.leaving = true
 		return nil
+	case filed:
+		a.leaving = a.leaving && msg.err == nil
+	case recipeSaved:
+		a.leaving = a.leaving && msg.err == nil
 	case tea.KeyMsg:
 		return a.key(msg)
 	}
@@ -96,7 +102,18 @@ func (a *App) take(msg tea.Msg) (cmd tea.Cmd) {
 
 func (a *App) pass(msg tea.Msg) (cmd tea.Cmd) {
 	a.screen, cmd = a.screen.Update(msg)
+	if s, ok := a.screen.(*shelf); ok && s != a.shelf {
+		s.follow(a.shelf)
+		a.shelf = s
+	}
 	return cmd
+}
+
+// writing reports whether the screen waits for a file or a recipe to be
+// written. Keys wait with it: what is being written stays what is shown.
+func (a *App) writing() bool {
+	s, ok := a.screen.(interface{ Busy() bool })
+	return ok && s.Busy()
 }
 
 // key gives the root's own keys the first turn.
@@ -107,6 +124,8 @@ func (a *App) key(msg tea.KeyMsg) tea.Cmd {
 	switch {
 	case quit:
 		return a.quit(insists)
+	case a.writing():
+		return nil
 	case a.help:
 		a.help = false
 		return nil
@@ -125,6 +144,9 @@ func (a *App) key(msg tea.KeyMsg) tea.Cmd {
 // more; whoever insists then leaves all the same, and the program makes a last
 // try of its own.
 func (a *App) quit(insists bool) tea.Cmd {
+	if insists && a.writing() {
+		return tea.Quit
+	}
 	if a.stuck() {
 		if insists {
 			return tea.Quit

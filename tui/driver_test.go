@@ -3,6 +3,7 @@ package tui
 import (
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"strings"
 	"testing"
@@ -29,10 +30,15 @@ type fakeShelf struct {
 	saves int
 	fail  error
 	bells int
+
+	recipes  []RecipeItem
+	exported [][]Item          // what was given to Export, in order
+	files    map[string]string // what was written
+	clip     string
 }
 
 func newFake(profiles ...model.Profile) *fakeShelf {
-	f := &fakeShelf{now: time.Date(2026, 6, 1, 9, 0, 0, 0, time.UTC)}
+	f := &fakeShelf{now: time.Date(2026, 6, 1, 9, 0, 0, 0, time.UTC), files: map[string]string{}}
 	for i, p := range profiles {
 		f.items = append(f.items, Item{ID: fmt.Sprintf("p%d", i), Path: fmt.Sprintf("powders/p%d.toml", i), Profile: p})
 	}
@@ -51,6 +57,17 @@ func (f *fakeShelf) world() World {
 		AddSamples: func() error {
 			f.items = append(f.items, Item{ID: "sample", Profile: model.Profile{Powder: model.Powder{Name: "Sample"}}})
 			return nil
+		},
+		Recipes:    func() (Cookbook, error) { return Cookbook{Items: append([]RecipeItem(nil), f.recipes...)}, f.fail },
+		SaveRecipe: f.saveRecipe,
+		Export: func(items []Item, level float64, file File) (string, error) {
+			f.exported = append(f.exported, items)
+			return f.write(fmt.Sprintf("%d at %g", len(items), level), file)
+		},
+		WriteFile: f.write,
+		Copy: func(text string) error {
+			f.clip = text
+			return f.fail
 		},
 		Bell:  func() { f.bells++ },
 		Place: "/shelf",
@@ -75,6 +92,34 @@ func (f *fakeShelf) save(i Item) (Item, error) {
 		}
 	}
 	return i, errors.New("no such profile")
+}
+
+func (f *fakeShelf) saveRecipe(i RecipeItem) (RecipeItem, error) {
+	f.saves++
+	if f.fail != nil {
+		return i, f.fail
+	}
+	for n := range f.recipes {
+		if f.recipes[n].ID == i.ID {
+			f.recipes[n] = i
+			return i, nil
+		}
+	}
+	i.ID = fmt.Sprintf("r%d", len(f.recipes))
+	i.Path = "recipes/" + i.ID + ".toml"
+	f.recipes = append(f.recipes, i)
+	return i, nil
+}
+
+func (f *fakeShelf) write(text string, file File) (string, error) {
+	if f.fail != nil {
+		return "", f.fail
+	}
+	if _, there := f.files[file.Name]; there && !file.Over {
+		return "", fmt.Errorf("write %s: %w", file.Name, fs.ErrExist)
+	}
+	f.files[file.Name] = text
+	return "/work/" + file.Name, nil
 }
 
 // profile is what the shelf holds of a powder now.
@@ -129,6 +174,7 @@ var namedKeys = map[string]tea.KeyMsg{
 	"enter": {Type: tea.KeyEnter}, "esc": {Type: tea.KeyEsc}, "up": {Type: tea.KeyUp}, "down": {Type: tea.KeyDown},
 	"left": {Type: tea.KeyLeft}, "right": {Type: tea.KeyRight}, "tab": {Type: tea.KeyTab}, "del": {Type: tea.KeyDelete},
 	"bksp": {Type: tea.KeyBackspace}, "space": {Type: tea.KeySpace, Runes: []rune{' '}},
+	"ctrl+e": {Type: tea.KeyCtrlE}, "ctrl+t": {Type: tea.KeyCtrlT}, "ctrl+y": {Type: tea.KeyCtrlY},
 	"ctrl+c": {Type: tea.KeyCtrlC}, "ctrl+s": {Type: tea.KeyCtrlS}, "ctrl+b": {Type: tea.KeyCtrlB}, "ctrl+g": {Type: tea.KeyCtrlG},
 	"pgdown": {Type: tea.KeyPgDown}, "pgup": {Type: tea.KeyPgUp}, "shift+tab": {Type: tea.KeyShiftTab},
 }

@@ -17,6 +17,7 @@ type field struct {
 	typed   bool // takes text
 	touched bool // the maker typed or chose here
 	options []string
+	all     []string // what typing narrows the options from; nil: it does not
 	pick    int
 	input   textinput.Model
 }
@@ -33,6 +34,23 @@ func eitherField(label, hint string, options ...string) field {
 	f := choiceField(label, hint, options...)
 	f.typed = true
 	return f
+}
+
+// narrowField is a choice among many: typing leaves those to choose from that
+// hold every word typed.
+func narrowField(label, hint string, all ...string) field {
+	f := eitherField(label, hint, all...)
+	f.all = all
+	return f
+}
+
+// narrowed are those that hold every word of the text, whatever the case.
+func narrowed(all []string, text string) []string {
+	words := strings.Fields(strings.ToLower(text))
+	return slices.DeleteFunc(slices.Clone(all), func(s string) bool {
+		s = strings.ToLower(s)
+		return slices.ContainsFunc(words, func(w string) bool { return !strings.Contains(s, w) })
+	})
 }
 
 func (f *field) turn(by int) {
@@ -157,8 +175,15 @@ func (f *form) typed(msg tea.KeyMsg) {
 			f.problem = err.Error()
 		}
 	case at.typed:
+		before := at.value()
+		if slices.Contains(at.all, before) && (msg.Type == tea.KeyRunes || msg.Type == tea.KeyBackspace) {
+			at.input.SetValue("") // what was chosen goes as a whole
+		}
 		typeInto(&at.input, msg)
 		at.touched = true
+		if at.all != nil && at.value() != before {
+			at.options, at.pick = narrowed(at.all, at.value()), -1 // → takes the first
+		}
 	}
 }
 

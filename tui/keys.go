@@ -16,8 +16,16 @@ var appKeys = struct{ help, retry, beside, quit key.Binding }{
 	quit:   bind("Ctrl+C", "quit", "ctrl+c"),
 }
 
-var shelfKeys = struct{ move, open, trial, fresh, filter, samples, reload, quit, apply, clear key.Binding }{
+var shelfKeys = struct {
+	move, open, mark, unmark, compare, kitchen, trial, fresh, filter key.Binding
+	export, samples, reload, quit, apply, clear                      key.Binding
+}{
 	open:    bind("Enter", "open", "enter"),
+	mark:    bind("Space", "mark", " "),
+	unmark:  bind("u", "unmark all", "u"),
+	compare: bind("c", "compare the marked", "c"),
+	kitchen: bind("k", "kitchen: batch, swap, mix, spoons, recipes", "k"),
+	export:  bind("e", "export the marked, or this one", "e"),
 	trial:   bind("t", "new trial of this powder", "t"),
 	fresh:   bind("n", "new powder", "n"),
 	filter:  bind("/", "filter", "/"),
@@ -93,12 +101,72 @@ var mendKeys = struct{ move, spoon, count, grams, level, half, none, marks, note
 	done:   bind("Enter", "back to the bench", "enter", "esc", "e"),
 }
 
-var resultKeys = struct{ scroll, trial, repeat, bench, aside, leave, quit key.Binding }{
+var resultKeys = struct{ scroll, trial, repeat, bench, aside, export, copy, leave, quit key.Binding }{
 	scroll: bind("↑↓", "scroll", "up", "down", "pgup", "pgdown"),
 	trial:  bind("←→", "other trials", "left", "right"),
 	repeat: bind("r", "repeat this trial", "r"),
 	bench:  bind("b", "back to the bench", "b"),
 	aside:  bind("x", "set aside, or use again", "x"),
+	export: bind("e", "export this powder", "e"),
+	copy:   bind("y", "copy the answer", "y"),
 	leave:  bind("Esc", "shelf", "esc"),
 	quit:   bind("q", "quit", "q"),
+}
+
+var compareKeys = struct{ level, reference, scroll, swap, export, copy, leave, quit key.Binding }{
+	level:     bind("←→", "level", "left", "right"),
+	reference: bind("↑↓", "against which", "up", "down", "tab", "shift+tab"),
+	scroll:    bind("PgUp PgDn", "scroll", "pgup", "pgdown"),
+	swap:      bind("s", "swap one for the other", "s"),
+	export:    bind("e", "export or picture", "e"),
+	copy:      bind("y", "copy", "y"),
+	leave:     bind("Esc", "shelf", "esc"),
+	quit:      bind("q", "quit", "q"),
+}
+
+var kitchenKeys = struct{ move, open, leave, quit key.Binding }{
+	move:  bind("↑↓", "choose", "up", "down"),
+	open:  bind("Enter", "open", "enter"),
+	leave: bind("Esc", "shelf", "esc"),
+	quit:  bind("q", "quit", "q"),
+}
+
+// In the forms of the kitchen letters are text, so that what is a letter
+// elsewhere is the same letter with Ctrl here.
+var worktopKeys = struct{ next, prev, change, scroll, save, trial, take, export, copy, leave key.Binding }{
+	next:   bind("Enter ↓", "next", "enter", "down"),
+	prev:   bind("↑", "back", "up", "shift+tab"),
+	change: bind("←→", "choose", "left", "right"),
+	scroll: bind("PgUp PgDn", "scroll", "pgup", "pgdown"),
+	save:   bind("Ctrl+S", "save as a recipe", "ctrl+s"),
+	trial:  bind("Ctrl+T", "make a trial of the mix", "ctrl+t"),
+	take:   bind("Ctrl+G", "take it into the recipe", "ctrl+g"),
+	export: bind("Ctrl+E", "card to a file", "ctrl+e"),
+	copy:   bind("Ctrl+Y", "copy", "ctrl+y"),
+	leave:  bind("Esc", "back", "esc"),
+}
+
+var cookbookKeys = struct{ move, open, reload, leave, quit key.Binding }{
+	open:   bind("Enter", "open", "enter"),
+	move:   bind("↑↓", "choose", "up", "down", "pgup", "pgdown"),
+	reload: bind("r", "read the recipes again", "r"),
+	leave:  bind("Esc", "kitchen", "esc"),
+	quit:   bind("q", "quit", "q"),
+}
+
+var recipeKeys = struct{ scroll, total, swap, save, rename, export, copy, leave, quit key.Binding }{
+	scroll: bind("↑↓", "scroll", "up", "down", "pgup", "pgdown"),
+	total:  bind("t", "another total", "t"),
+	swap:   bind("s", "swap the powder", "s"),
+	save:   bind("Ctrl+S", "save", "ctrl+s"),
+	rename: bind("n", "save under a new name", "n"),
+	export: bind("e", "card to a file", "e"),
+	copy:   bind("y", "copy the card", "y"),
+	leave:  bind("Esc", "recipes", "esc"),
+	quit:   bind("q", "quit", "q"),
+}
+
+var outletKeys = struct{ done, cancel key.Binding }{
+	done:   bind("Enter", "take this name", "enter"),
+	cancel: bind("Esc", "never mind", "esc"),
 }

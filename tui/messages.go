@@ -25,6 +25,32 @@ type saved struct {
 // samplesAdded brings the end of copying the samples.
 type samplesAdded struct{ err error }
 
+// recipesRead brings the recipes as read.
+type recipesRead struct {
+	book Cookbook
+	err  error
+}
+
+// recipeSaved brings the end of writing a recipe: ID, Path and Token as they
+// stand now.
+type recipeSaved struct {
+	item RecipeItem
+	err  error
+}
+
+// filed brings the end of writing a file.
+type filed struct {
+	name string // as typed
+	path string // where it went
+	err  error
+}
+
+// copied brings the end of copying a text, named in a few words.
+type copied struct {
+	what string
+	err  error
+}
+
 // ticked comes every second while a rest runs.
 type ticked struct{ at time.Time }
 

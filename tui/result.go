@@ -19,6 +19,7 @@ type result struct {
 	powder  []model.PowderRatio // at the aim; empty before a trial counts
 	scroll  int
 	reason  textinput.Model // focused while a reason is typed
+	outlet
 }
 
 func newResult(w World, s *Session) *result {
@@ -43,7 +44,7 @@ func (r *result) work() {
 }
 
 func (r *result) Session() *Session { return r.session }
-func (r *result) Typing() bool      { return r.reason.Focused() }
+func (r *result) Typing() bool      { return r.reason.Focused() || r.asking() }
 
 func (r *result) Title() string {
 	n := len(r.session.item.Profile.Trials)
@@ -52,21 +53,28 @@ func (r *result) Title() string {
 
 func (r *result) Keys() []key.Binding {
 	k := resultKeys
-	if r.Typing() {
+	switch {
+	case r.asking():
+		return outletFooter()
+	case r.Typing():
 		return []key.Binding{entryKeys.done, entryKeys.cancel}
 	}
-	return []key.Binding{k.repeat, k.bench, k.trial, k.scroll, k.aside, k.leave, k.quit}
+	return []key.Binding{k.repeat, k.bench, k.trial, k.scroll, k.export, k.copy, k.aside, k.leave, k.quit}
 }
 
 func (r *result) Update(msg tea.Msg) (screen, tea.Cmd) {
 	m, ok := msg.(tea.KeyMsg)
-	if !ok {
+	switch {
+	case !ok:
+		r.take(msg)
 		return r, nil
-	}
-	if r.Typing() {
+	case r.asking():
+		return r, r.typed(m)
+	case r.Typing():
 		r.typeReason(m)
 		return r, nil
 	}
+	r.hush()
 	k := resultKeys
 	switch {
 	case key.Matches(m, k.leave):
@@ -87,8 +95,22 @@ func (r *result) Update(msg tea.Msg) (screen, tea.Cmd) {
 		r.other(m.String() == "right")
 	case key.Matches(m, k.scroll):
 		r.scrollBy(m.String())
+	case key.Matches(m, k.export):
+		r.exportItems(r.world, []Item{r.session.item}, 0)
+	case key.Matches(m, k.copy):
+		return r, copyText(r.world, "the answer", r.sentence())
 	}
 	return r, nil
+}
+
+// sentence is the answer at the aim: of the powder, else of this dish.
+func (r *result) sentence() string {
+	name := r.session.Powder().Title() + ": "
+	if len(r.powder) > 0 {
+		return name + r.powder[0].Sentence()
+	}
+	t := r.session.Trial()
+	return name + r.session.out.answer(t.Aim).Sentence(t.Liquid)
 }
 
 func (r *result) typeReason(m tea.KeyMsg) {
@@ -148,14 +170,11 @@ func (r *result) View(w, h int) string {
 	if chartW == 0 && h >= len(lines)+chartHeight {
 		lines = append(lines, trialChart(r.session, w, h-len(lines), r.world.ASCII)...)
 	}
-	foot := ""
-	if r.Typing() {
-		foot = r.reason.View()
+	foot := r.saidLines(w)
+	if r.reason.Focused() {
+		foot = []string{r.reason.View()}
 	}
-	room := h
-	if foot != "" {
-		room--
-	}
+	room := max(h-len(foot), 0)
 	r.scroll = min(r.scroll, max(len(lines)-room, 0))
 	view := lines[r.scroll:min(r.scroll+room, len(lines))]
 	if below := len(lines) - r.scroll - room; below > 0 && room > 0 {
@@ -164,11 +183,11 @@ func (r *result) View(w, h int) string {
 	if chartW > 0 {
 		view = besides(view, trialChart(r.session, chartW, min(h, 24), r.world.ASCII), textWidth+1)
 	}
-	if foot != "" {
+	if len(foot) > 0 {
 		for len(view) < room {
 			view = append(view, "")
 		}
-		view = append(view, foot)
+		view = append(view, foot...)
 	}
 	return strings.Join(view, "\n")
 }

@@ -37,6 +37,9 @@ type shelf struct {
 
 	filter  textinput.Model
 	pending *Session // left, but not known to be on disk yet
+	marked  []string // IDs, in the order of marking
+	resume  string   // ID to put the cursor on once the shelf is read
+	outlet
 }
 
 func newShelf(w World, pending *Session) *shelf {
@@ -83,7 +86,7 @@ func newRow(item Item, d model.Drawer) row {
 }
 
 func (s *shelf) Session() *Session { return s.pending }
-func (s *shelf) Typing() bool      { return s.filter.Focused() }
+func (s *shelf) Typing() bool      { return s.filter.Focused() || s.asking() }
 
 func (s *shelf) Title() string {
 	if s.world.Demo {
@@ -95,6 +98,8 @@ func (s *shelf) Title() string {
 func (s *shelf) Keys() []key.Binding {
 	k := shelfKeys
 	switch {
+	case s.asking():
+		return outletFooter()
 	case s.Typing():
 		return []key.Binding{k.apply, k.clear}
 	case s.loaded && len(s.rows) == 0:
@@ -104,7 +109,11 @@ func (s *shelf) Keys() []key.Binding {
 	if r := s.at(); r != nil && r.open >= 0 {
 		open = bind("Enter", "go on with the unfinished trial", "enter")
 	}
-	return []key.Binding{open, k.trial, k.fresh, k.filter, k.move, k.reload, k.clear, k.quit}
+	keys := []key.Binding{open, k.trial, k.fresh, k.mark, k.compare, k.kitchen, k.filter, k.export}
+	if len(s.marked) > 0 {
+		keys = append(keys, k.unmark)
+	}
+	return append(keys, k.move, k.reload, k.clear, k.quit)
 }
 
 func (s *shelf) Update(msg tea.Msg) (screen, tea.Cmd) {
@@ -115,11 +124,16 @@ func (s *shelf) Update(msg tea.Msg) (screen, tea.Cmd) {
 		s.err = msg.err
 		return s, readShelf(s.world)
 	case tea.KeyMsg:
-		if s.Typing() {
+		switch {
+		case s.asking():
+			return s, s.typed(msg)
+		case s.Typing():
 			s.sieve(msg)
 			return s, nil
 		}
 		return s.key(msg)
+	default:
+		s.outlet.take(msg)
 	}
 	return s, nil
 }
@@ -127,7 +141,15 @@ func (s *shelf) Update(msg tea.Msg) (screen, tea.Cmd) {
 func (s *shelf) take(m listed) {
 	s.loaded, s.rows, s.err = true, m.rows, m.err
 	s.notes = slices.Concat(m.notes, m.broken)
+	s.marked = slices.DeleteFunc(s.marked, func(id string) bool { return s.byID(id) < 0 })
 	s.sift()
+	if s.pending != nil {
+		s.resume = s.pending.item.ID
+	}
+	if at := slices.Index(s.shown, s.byID(s.resume)); at >= 0 {
+		s.cursor = at
+	}
+	s.resume = ""
 }
 
 // sift applies the filter: every word has to occur in name, lot or family.
@@ -171,6 +193,7 @@ func (s *shelf) at() *row {
 
 func (s *shelf) key(msg tea.KeyMsg) (screen, tea.Cmd) {
 	k := shelfKeys
+	s.hush()
 	switch {
 	case key.Matches(msg, k.quit):
 		return s, func() tea.Msg { return quitWanted{} }
@@ -189,7 +212,18 @@ func (s *shelf) key(msg tea.KeyMsg) (screen, tea.Cmd) {
 		return newSetup(s.world, nil, s.rows), nil
 	case key.Matches(msg, k.samples) && s.loaded && len(s.rows) == 0:
 		return s, func() tea.Msg { return samplesAdded{s.world.AddSamples()} }
+	case len(s.rows) == 0:
+	case key.Matches(msg, k.compare):
+		return s.compare()
+	case key.Matches(msg, k.kitchen):
+		return newKitchen(s.world, s.rows, s.chosen()), nil
+	case key.Matches(msg, k.unmark):
+		s.marked = nil
 	case s.at() == nil:
+	case key.Matches(msg, k.mark):
+		s.mark()
+	case key.Matches(msg, k.export):
+		s.exportItems(s.world, itemsOf(s.chosen()), 0)
 	case key.Matches(msg, k.trial):
 		return newSetup(s.world, s.at(), s.rows), nil
 	case key.Matches(msg, k.open):
@@ -225,7 +259,8 @@ func (s *shelf) View(w, h int) string {
 	if s.Typing() || s.filter.Value() != "" {
 		lines = append(lines, s.filter.View())
 	}
-	notes := s.noteLines(w, 4)
+	notes := append(s.markLines(w), s.saidLines(w)...)
+	notes = append(notes, s.noteLines(w, 4)...)
 	lines = append(lines, dimStyle.Render(shelfLine("  powder", "g/tsp", "g liquid/g at the aim", "trials", "age", "care", w)))
 	room := h - len(lines) - len(notes) - 2
 	view, first := window(s.shown, s.cursor, room)
@@ -280,10 +315,14 @@ func shelfLine(name, tsp, ratio, trials, age, care string, w int) string {
 }
 
 func (s *shelf) line(r *row, here bool, w int) string {
-	name := "  " + r.item.Profile.Powder.Title()
+	sign, mark := " ", " "
 	if here {
-		name = "▸ " + r.item.Profile.Powder.Title()
+		sign = "▸"
 	}
+	if slices.Contains(s.marked, r.item.ID) {
+		mark = "*"
+	}
+	name := sign + mark + r.item.Profile.Powder.Title()
 	tsp := "-"
 	if r.tspG > 0 {
 		tsp = model.Grams(r.tspG)

@@ -17,6 +17,7 @@ var (
 	badStyle    = lipgloss.NewStyle().Foreground(lipgloss.Color("1")).Bold(true)
 	dimStyle    = lipgloss.NewStyle().Faint(true)
 	keyStyle    = lipgloss.NewStyle().Bold(true)
+	plainStyle  = lipgloss.NewStyle()
 )
 
 // plain turns line drawing and signs into ASCII.
@@ -40,3 +41,19 @@ func paint(role chart.Role, _ int, s string) string {
 		return s
 	}
 }
+
+// painted wraps a text and styles each of its lines, so that a style never
+// runs on into what stands beside it. Text from outside does no harm in it.
+func painted(style lipgloss.Style, text string, w int) []string {
+	lines := wrap(sanitise(strings.ReplaceAll(text, "\n", " ")), w)
+	for i := range lines {
+		lines[i] = style.Render(lines[i])
+	}
+	return lines
+}
+
+// loud is a refusal or a failure: told by its sign, not by colour alone.
+func loud(text string, w int) []string { return painted(badStyle, "! "+text, w) }
+
+// warned is what has to be known beside a number.
+func warned(text string, w int) []string { return painted(warnStyle, "! "+text, w) }

@@ -1,5 +1,6 @@
-// Package tui is the screens of daub: the Shelf with all powders, and the
-// Trial with its set-up, bench and result. Nothing here touches the world by
+// Package tui is the screens of daub: the Shelf with all powders, the Trial
+// with its set-up, bench and result, Compare, which sets powders side by side,
+// and the Kitchen, which puts them to use. Nothing here touches the world by
 // itself: the clock, the shelf on disk and the terminal come in as the
 // functions of World, and are called in commands only.
 package tui
@@ -27,6 +28,18 @@ type World struct {
 	SaveBeside func(Item) (Item, error)
 	// AddSamples puts the sample profiles on the shelf.
 	AddSamples func() error
+	// Recipes reads the recipes of the shelf.
+	Recipes func() (Cookbook, error)
+	// SaveRecipe writes a recipe and gives it back as it now stands on the
+	// shelf; one without an ID gets a file of its own.
+	SaveRecipe func(RecipeItem) (RecipeItem, error)
+	// Export writes the ratios of profiles, or a picture of them, as the ending
+	// of the file's name says; level 0 is for all levels.
+	Export func(items []Item, level float64, f File) (path string, err error)
+	// WriteFile writes a text into a file.
+	WriteFile func(text string, f File) (path string, err error)
+	// Copy puts a text on the terminal's clipboard.
+	Copy func(text string) error
 	// Bell rings when a rest is over; nil for silence.
 	Bell func()
 	// Drawer is the maker's own spoons.
@@ -55,4 +68,27 @@ type Listing struct {
 	Broken []string
 	// Notes says what else the maker should know, one line each.
 	Notes []string
+}
+
+// File is where something is to be written. A file that exists stays as it is,
+// and the error is an fs.ErrExist, unless Over says otherwise.
+type File struct {
+	Name string // as typed by the maker
+	Over bool
+}
+
+// RecipeItem is one recipe as the interface holds it.
+type RecipeItem struct {
+	ID     string // its name on the shelf; "" before it is first saved
+	Path   string // its file, for showing
+	Recipe model.Recipe
+	// Token is the world's own note of what it read, handed back on saving.
+	Token any
+}
+
+// Cookbook is the recipes as read.
+type Cookbook struct {
+	Items []RecipeItem
+	// Broken says, one line each, which files could not be read and why.
+	Broken []string
 }

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"os"
-	"strings"
 	"sync"
 
 	"daub.example/daub/data"
@@ -35,11 +34,7 @@ func (k *keeper) list() (tui.Listing, error) {
 		l.Items = append(l.Items, item(e))
 	}
 	for _, err := range errs {
-		first, more, found := strings.Cut(err.Error(), "\n")
-		if found {
-			first += fmt.Sprintf(" (and %d more)", strings.Count(more, "\n")+1)
-		}
-		l.Broken = append(l.Broken, first)
+		l.Broken = append(l.Broken, oneLine(err))
 	}
 	return l, nil
 }

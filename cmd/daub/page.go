@@ -12,13 +12,13 @@ import (
 // pageWidth is how wide a text is made, in cells.
 const pageWidth = 80
 
-// plain turns the signs that daub writes itself into ASCII.
-var plain = strings.NewReplacer("·", "-", "±", "+/-", "°", " deg ", "…", "~", "–", "-", "≤", "<=", "≥", ">=", "³", "3")
+// asciiSigns turns the signs that daub writes itself into ASCII.
+var asciiSigns = strings.NewReplacer("·", "-", "×", "x", "Δ", "d", "→", "->", "±", "+/-", "°", " deg ", "…", "~", "–", "-", "≤", "<=", "≥", ">=", "³", "3")
 
-// clean makes one printable line of a text: a file may hold anything, also
-// what a terminal would obey.
-func (a *app) clean(s string) string {
-	s = strings.Map(func(r rune) rune {
+// printable makes one line without control characters of a text: a file may
+// hold anything, also what a terminal would obey.
+func printable(s string) string {
+	return strings.Map(func(r rune) rune {
 		switch {
 		case r == '\n' || r == '\t':
 			return ' '
@@ -28,8 +28,13 @@ func (a *app) clean(s string) string {
 			return r
 		}
 	}, ansi.Strip(strings.TrimRight(s, "\r\n")))
+}
+
+// clean makes one printable line of a text, in ASCII where that is asked for.
+func (a *app) clean(s string) string {
+	s = printable(s)
 	if a.ascii {
-		s = plain.Replace(s)
+		s = asciiSigns.Replace(s)
 	}
 	return s
 }

@@ -25,6 +25,10 @@ Without a command it opens the bench, a program that fills the terminal.`,
   daub list                            what is on the shelf
   daub show "fine oat flour"           one powder
   daub fit trial.toml --level 4.5      one dish, from a file anywhere
+  daub compare white-clay green-clay   can one stand in for the other?
+  daub swap white-clay green-clay --powder 20
+  daub batch white-clay --jar 60       what goes into a jar full of paste
+  daub export --all --to csv           for a spreadsheet
   daub check ~/powders/*.toml          are these files sound?`,
 		Version:       version().Version,
 		SilenceErrors: true,
@@ -51,7 +55,11 @@ Without a command it opens the bench, a program that fills the terminal.`,
 	flags.BoolVar(&a.ascii, "ascii", false, "plain ASCII instead of line drawing and signs")
 	_ = root.MarkPersistentFlagDirname("shelf")
 
-	root.AddCommand(a.demoCommand(), a.listCommand(), a.showCommand(), a.fitCommand(), a.checkCommand(), a.versionCommand())
+	root.AddCommand(
+		a.demoCommand(), a.trialCommand(), a.listCommand(), a.showCommand(), a.fitCommand(),
+		a.compareCommand(), a.swapCommand(), a.batchCommand(), a.mixCommand(), a.spoonsCommand(), a.recipeCommand(), a.exportCommand(), a.pictureCommand(),
+		a.checkCommand(), a.versionCommand(),
+	)
 	root.SetHelpCommand(helpCommand())
 	root.InitDefaultCompletionCmd()
 	for _, cmd := range root.Commands() {

@@ -46,11 +46,40 @@ func (o Outlook) Likely() (low, high float64) {
 	return low, high
 }
 
+// Expected is a range of R in which the answer is thought to lie before any
+// look, g/g. It steers what to look at next and never reaches an answer. The
+// zero value expects nothing.
+type Expected struct{ Low, High float64 }
+
+// Beyond its ends a range loses weight like a normal with this SD in ln R, down
+// to a share that a wrong expectation can be overcome from (both chosen; tried
+// on simulated benches).
+const (
+	fadesBy = 0.2
+	floor   = 0.1
+)
+
+// weigh multiplies the nodes' weights by how well they fit what is expected.
+func (e Expected) weigh(nodes []node) {
+	if !(e.Low > 0 && e.High > e.Low) {
+		return
+	}
+	low, high := -math.Log(e.High), -math.Log(e.Low)
+	for i := range nodes {
+		n := &nodes[i]
+		beyond := max(low-n.u, n.u-high, 0) / fadesBy
+		share := floor + (1-floor)*math.Exp(-beyond*beyond/2)
+		for k := range n.weight {
+			n.weight[k] *= share
+		}
+	}
+}
+
 // Outlooks says for each composition, in g powder per g liquid, what a look at
 // it would bring for the asked level. It is nil when there is no usable look or
 // the level is none of 1 to 6 in halves; a composition that is not finite and
 // positive has an outlook of infinite variance.
-func Outlooks(d Data, level float64, powderPerLiquid []float64) []Outlook {
+func Outlooks(d Data, level float64, powderPerLiquid []float64, e Expected) []Outlook {
 	merged := merge(d)
 	if len(merged) == 0 || !fittable(level) {
 		return nil
@@ -58,6 +87,7 @@ func Outlooks(d Data, level float64, powderPerLiquid []float64) []Outlook {
 	var p posterior
 	p.solve(merged, quarters(level))
 	nodes := p.nodes()
+	e.weigh(nodes)
 	cells, index := possible(d.LevelStep)
 	out := make([]Outlook, len(powderPerLiquid))
 	for i, x := range powderPerLiquid {

@@ -5,7 +5,8 @@ import (
 	"sync"
 )
 
-// Prior and noise of the thickening line (METHOD, the thickening line).
+// Prior and noise of the thickening line (METHOD, the thickening line: see
+// there for the slopes that have been published).
 const (
 	kappa = 0.20 // loss of weight per level away from the asked level; chosen
 
@@ -15,10 +16,10 @@ const (
 	medianEye = 0.4  // sigma, levels: a careful eye repeats to about half a level; chosen
 	spreadEye = 0.35 // SD of ln sigma; chosen
 
-	priorReach = 4
+	eyeReach = 4 // the nodes of sigma go this many SD out
 )
 
-// eyes is the number of nodes in ln sigma, uniform over the prior.
+// eyes is the number of nodes in ln sigma, even over the prior: 1 SD apart.
 const eyes = 9
 
 // eye holds the nodes of sigma, in levels, and the log of their prior weight.
@@ -26,7 +27,7 @@ var eye, lnEye = eyeNodes()
 
 func eyeNodes() (sigma, lnWeight [eyes]float64) {
 	for k := range sigma {
-		t := priorReach * (2*float64(k)/(eyes-1) - 1)
+		t := eyeReach * (2*float64(k)/(eyes-1) - 1)
 		sigma[k] = medianEye * math.Exp(spreadEye*t)
 		lnWeight[k] = -t * t / 2
 	}
@@ -53,9 +54,9 @@ type table [rows][eyes]float64
 func place(d float64) (row int, part float64) {
 	at := middle + pitch*d
 	if d > fine {
-		at = middle + fine*pitch*(2-fine/min(d, 500))
+		at = middle + 2*fine*pitch - fine*fine*pitch/min(d, 500)
 	} else if d < -fine {
-		at = middle - fine*pitch*(2-fine/min(-d, 500))
+		at = middle - 2*fine*pitch - fine*fine*pitch/max(d, -500)
 	}
 	row = int(at)
 	return row, at - float64(row)

@@ -1,0 +1,147 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"daub.example/daub/data"
+)
+
+// fileJSON is the answer of `daub export -o FILE --json` and of
+// `daub picture --json`: what was written.
+type fileJSON struct {
+	File    string   `json:"file"`
+	Format  string   `json:"format"`
+	Bytes   int      `json:"bytes"`
+	Powders []string `json:"powders"` // slugs, in the order asked
+}
+
+// exportFlags are what an export is asked with.
+type exportFlags struct {
+	outFlags
+	to     string
+	all    bool
+	level  levelFlag
+	asJSON bool
+}
+
+func (a *app) exportCommand() *cobra.Command {
+	var flags exportFlags
+	cmd := &cobra.Command{
+		Use:   "export POWDER... --to toml|csv|json|md",
+		Short: "Write ratios for spreadsheets, pages and programs",
+		Long: `Writes the ratios of powders at every level of their tables, or at the one that
+--level asks for: to standard output, or with -o to a file, whose ending then
+says the format where --to does not. A file that is there is not written over
+without --force, and never written by half.
+
+  toml  ratios to copy from       csv  rows for a spreadsheet
+  json  for other programs        md   a table to paste into a page`,
+		Example: `  daub export "white clay" --to md
+  daub export white-clay oat-flour --level 5 -o mask.csv
+  daub export --all --to json`,
+		Args: func(cmd *cobra.Command, args []string) error {
+			if flags.all && len(args) > 0 {
+				return misused("export all powders, or those named? leave out --all or the names")
+			}
+			if flags.all {
+				return nil
+			}
+			return takes(1, many, "one powder or more, or --all")(cmd, args)
+		},
+		ValidArgsFunction: a.completePowders(many),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := flags.settle(cmd); err != nil {
+				return err
+			}
+			return a.export(args, flags)
+		},
+	}
+	flags.add(cmd, "write to `FILE` instead of standard output")
+	cmd.Flags().StringVar(&flags.to, "to", "", "the format: `"+strings.Join(data.ExportFormats(), "|")+"`")
+	_ = cmd.RegisterFlagCompletionFunc("to", words(data.ExportFormats()))
+	cmd.Flags().BoolVar(&flags.all, "all", false, "every powder on the shelf")
+	addLevel(cmd, &flags.level)
+	cmd.Flags().Lookup("level").Usage = "one level only, 1 to 6 in halves (default: all of the table)"
+	cmd.Flags().BoolVar(&flags.asJSON, "json", false, "as --to json; with -o, what was written as JSON")
+	return cmd
+}
+
+// settle works out the format.
+func (f *exportFlags) settle(cmd *cobra.Command) error {
+	formats := strings.Join(data.ExportFormats(), ", ")
+	if f.to == "" && f.file != "" {
+		f.to = f.ending()
+		if !slices.Contains(data.ExportFormats(), f.to) {
+			return misused("export to what? the ending of %s does not say; give --to with one of: %s", f.file, formats)
+		}
+	}
+	if f.to == "" && f.asJSON {
+		f.to = "json"
+	}
+	switch {
+	case f.to == "":
+		return misused("export to what? give --to with one of: %s", formats)
+	case !slices.Contains(data.ExportFormats(), f.to):
+		return misused("there is no export to %q; --to takes one of: %s", f.to, formats)
+	case f.file == "" && f.asJSON && f.to != "json":
+		return misused("standard output gets the export itself; --to json makes that JSON")
+	case f.file == "" && f.force:
+		return misused("--force is for a file; give -o FILE with it")
+	}
+	return f.check(cmd)
+}
+
+func (a *app) export(powders []string, f exportFlags) error {
+	var c chosen
+	var err error
+	if f.all {
+		c, err = a.everything()
+	} else {
+		c, err = a.choose(powders...)
+	}
+	if err != nil {
+		return err
+	}
+	var text bytes.Buffer
+	if err := data.Export(&text, f.to, c.entries, c.drawer, data.ExportOptions{Level: float64(f.level)}); err != nil {
+		return err
+	}
+	if f.file == "" {
+		if _, err := a.out.Write(text.Bytes()); err != nil {
+			return fmt.Errorf("write the export: %w", err)
+		}
+		return nil
+	}
+	return a.written(f.outFlags, f.to, text.Bytes(), c, f.asJSON)
+}
+
+// everything is the whole shelf. A file on it that cannot be read is an error:
+// an export that lacks a powder must not look whole.
+func (a *app) everything() (chosen, error) {
+	shelf := a.shelf()
+	entries, errs := shelf.List()
+	if len(errs) > 0 {
+		return chosen{}, errors.Join(errs...)
+	}
+	if len(entries) == 0 {
+		return chosen{}, fmt.Errorf("nothing to export: the shelf %s is empty", shelf.Dir())
+	}
+	drawer, err := shelf.Spoons()
+	return chosen{entries, drawer}, err
+}
+
+// written writes a file and answers with what was written.
+func (a *app) written(f outFlags, format string, text []byte, c chosen, asJSON bool) error {
+	if err := f.write(text); err != nil {
+		return err
+	}
+	return a.answer(asJSON, fileJSON{f.file, format, len(text), filled(c.slugs())}, func(p *page) {
+		p.line("%s: %s as %s", f.file, plural(len(c.entries), "powder"), format)
+	})
+}

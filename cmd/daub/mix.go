@@ -1,0 +1,139 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"daub.example/daub/data"
+	"daub.example/daub/model"
+)
+
+func (a *app) mixCommand() *cobra.Command {
+	var (
+		order  orderFlags
+		trial  bool
+		level  levelFlag
+		asJSON bool
+	)
+	cmd := &cobra.Command{
+		Use:   "mix POWDER=PARTS POWDER=PARTS...",
+		Short: "Estimate what a dry mix takes",
+		Long: `Estimates what two to five powders mixed dry take, from what each takes, at the
+aim of the first one unless --level says otherwise. Parts are by mass and of any
+sum: 60 and 40, or 3 and 2. With --total or --jar it says what goes into a
+batch.
+
+It is a first estimate: make a trial of the mix. --trial puts the mix on the
+shelf as a powder of its own, with a trial set up like those of its powders.`,
+		Example: `  daub mix white-clay=60 green-clay=40
+  daub mix white-clay=3 oat-flour=1 --total 120 --save "oat mask"
+  daub mix white-clay=60 green-clay=40 --trial`,
+		Args:              takes(2, model.MaxMixed, "two to five powders with their parts"),
+		ValidArgsFunction: a.completeShares,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			m, err := a.readMix(cmd, args, &order, trial, level)
+			if err != nil {
+				return err
+			}
+			return a.answer(asJSON, m.json(), m.page)
+		},
+	}
+	order.add(cmd)
+	cmd.Flags().BoolVar(&trial, "trial", false, "put the mix on the shelf as a powder, with an open trial")
+	addLevel(cmd, &level)
+	addJSON(cmd, &asJSON)
+	return cmd
+}
+
+func (a *app) readMix(cmd *cobra.Command, args []string, flags *orderFlags, trial bool, level levelFlag) (pasteAnswer, error) {
+	if idle := flags.idle(); !flags.wanted() && len(idle) > 0 {
+		return pasteAnswer{}, misused("%s is for a batch: give --total G or --jar ML with it", strings.Join(idle, ", "))
+	}
+	names, parts, err := partsOf(args)
+	if err != nil {
+		return pasteAnswer{}, err
+	}
+	c, err := a.choose(names...)
+	if err != nil {
+		return pasteAnswer{}, err
+	}
+	m := pasteAnswer{chosen: c, level: level.or(c.aim()), parts: parts}
+	shares := make([]model.Share, len(parts))
+	for i, p := range c.profiles() {
+		shares[i] = model.Share{Profile: p, Parts: parts[i]}
+	}
+	mix, refused := model.MixOf(shares, m.level, c.drawer)
+	if trial && refused != nil {
+		return pasteAnswer{}, fmt.Errorf("no trial of the mix: %w", refused)
+	}
+	if trial { // before anything is saved, so that a refusal leaves no recipe behind
+		if err := a.nameIsFree(mix.Name()); err != nil {
+			return pasteAnswer{}, err
+		}
+	}
+	if err := a.reckon(cmd, &m, mix, refused, flags); err != nil {
+		return pasteAnswer{}, err
+	}
+	if trial {
+		m.trial, err = a.saveMix(mix)
+	}
+	return m, err
+}
+
+// partsOf reads powders with their parts, in the order given.
+func partsOf(args []string) (names []string, parts []float64, err error) {
+	for _, text := range args {
+		name, number, ok := cutLast(text, "=")
+		part, err := measure(strings.TrimSuffix(number, "%"), "")
+		if !ok || name == "" || err != nil || part == 0 {
+			return nil, nil, misused("%q: give a powder and its parts by mass, above 0, as in white-clay=60", text)
+		}
+		names, parts = append(names, name), append(parts, part)
+	}
+	return names, parts, nil
+}
+
+// nameIsFree refuses a name that a powder on the shelf has.
+func (a *app) nameIsFree(name string) error {
+	entries, _ := a.shelf().List()
+	for _, e := range entries {
+		if sameName(e.Profile.Powder.Name, name) {
+			return misused("there is %q on the shelf already (%s): go on with it, as in daub trial --plain %s", name, e.Path, e.Slug)
+		}
+	}
+	return nil
+}
+
+// sameName compares names as the shelf does: case and outer space do not count.
+func sameName(a, b string) bool { return strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b)) }
+
+// saveMix puts the mix on the shelf as a powder of its own, its trial ready to
+// begin.
+func (a *app) saveMix(mix model.Paste) (*savedJSON, error) {
+	p := mix.Profile()
+	p.Trials[0].Started = a.now()
+	e, err := a.shelf().Save(data.Entry{Profile: p})
+	if err != nil {
+		return nil, err
+	}
+	return &savedJSON{p.Powder.Name, e.Slug, e.Path}, nil
+}
+
+// mixed is what the mix takes, for a person.
+func (b pasteAnswer) mixed(p *page) {
+	p.say("", "", fmt.Sprintf("At %s %s takes %s g %s per g; the next dish %s to %s.", model.LevelName(b.level), b.paste.Title(),
+		model.IntervalText(b.paste.Powder), b.paste.Basis.Liquid, model.RatioText(b.paste.Next.Low), model.RatioText(b.paste.Next.High)))
+	p.gap()
+	var rows [][]string
+	for _, part := range b.paste.Powders {
+		rows = append(rows, []string{handle(part.Powder), model.Number(model.RoundSignificant(100*part.Fraction, 3)), ratioCell(part.Ratio.Powder, nil), part.Ratio.Reach.String()})
+	}
+	p.table([]column{{title: "powder", gives: true}, {title: "%", right: true}, {title: "g liquid per g"}, {title: "reach"}}, rows)
+	if b.batch == nil { // a batch has them too
+		p.list("Mind:", b.paste.Warnings...)
+	} else {
+		p.gap()
+	}
+}

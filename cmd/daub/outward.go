@@ -1,0 +1,131 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"daub.example/daub/data"
+	"daub.example/daub/model"
+	"daub.example/daub/tui"
+)
+
+// What the screens get out: recipes, exports, pictures, cards, the clipboard.
+
+// recipes reads the recipes of the shelf.
+func (k *keeper) recipes() (tui.Cookbook, error) {
+	entries, errs := k.shelf.Recipes()
+	var book tui.Cookbook
+	for _, e := range entries {
+		book.Items = append(book.Items, recipeItem(e))
+	}
+	for _, err := range errs {
+		book.Broken = append(book.Broken, oneLine(err))
+	}
+	return book, nil
+}
+
+func recipeItem(e data.RecipeEntry) tui.RecipeItem {
+	return tui.RecipeItem{ID: e.Slug, Path: e.Path, Recipe: e.Recipe, Token: e}
+}
+
+// saveRecipe writes a recipe; one without a token is new.
+func (k *keeper) saveRecipe(i tui.RecipeItem) (tui.RecipeItem, error) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.done {
+		return i, errLeft
+	}
+	e, _ := i.Token.(data.RecipeEntry)
+	e.Recipe = i.Recipe
+	e, err := k.shelf.SaveRecipe(e)
+	if err != nil {
+		return i, err
+	}
+	return recipeItem(e), nil
+}
+
+// export writes profiles in the format that the ending of the file says.
+func (k *keeper) export(items []tui.Item, level float64, f tui.File) (string, error) {
+	drawer, _ := k.shelf.Spoons() // what is wrong with them is said with the list
+	entries := make([]data.Entry, len(items))
+	for i, it := range items {
+		entries[i] = entry(it)
+	}
+	return writeOut(f, func(out *bytes.Buffer) error { return exportTo(out, f, entries, drawer, level) })
+}
+
+func exportTo(out *bytes.Buffer, f tui.File, entries []data.Entry, d model.Drawer, level float64) error {
+	format := strings.ToLower(strings.TrimPrefix(filepath.Ext(f.Name), "."))
+	if slices.Contains(data.PictureFormats(), format) {
+		return data.Picture(out, format, entries, d, data.PictureOptions{Level: level})
+	}
+	return data.Export(out, format, entries, d, data.ExportOptions{Level: level})
+}
+
+// writeText writes a text to a file.
+func writeText(text string, f tui.File) (string, error) {
+	return writeOut(f, func(out *bytes.Buffer) error {
+		out.WriteString(text)
+		return nil
+	})
+}
+
+// writeOut writes what make gives to a file and says where that is. A file that
+// is there is an fs.ErrExist unless it may be written over.
+func writeOut(f tui.File, make func(*bytes.Buffer) error) (path string, err error) {
+	name := f.Name
+	if rest, found := strings.CutPrefix(name, "~/"); found { // no shell does it here
+		if home, err := os.UserHomeDir(); err == nil {
+			name = filepath.Join(home, rest)
+		}
+	}
+	if path, err = filepath.Abs(name); err != nil {
+		return "", err
+	}
+	if _, err := os.Lstat(path); err == nil && !f.Over {
+		return "", fmt.Errorf("write %s: %w", path, fs.ErrExist)
+	}
+	var out bytes.Buffer
+	if err := make(&out); err != nil {
+		return "", err
+	}
+	to := outFlags{file: path, force: f.Over}
+	return path, to.write(out.Bytes())
+}
+
+// copier puts texts on the clipboard of the terminal (OSC 52). Inside screen
+// the sequence is wrapped, to reach the terminal around it; inside tmux it is
+// sent both ways, for its settings decide which of them it lets through.
+func copier(to *guarded, environment func(string) string) func(string) error {
+	return func(text string) error {
+		if text == "" {
+			return errors.New("there is nothing to copy")
+		}
+		sequence := ansi.SetSystemClipboard(text)
+		switch {
+		case environment("TMUX") != "":
+			sequence += ansi.TmuxPassthrough(sequence)
+		case strings.HasPrefix(environment("TERM"), "screen"):
+			sequence = ansi.ScreenPassthrough(sequence, 0)
+		}
+		_, err := to.WriteString(sequence)
+		return err
+	}
+}
+
+// oneLine is an error's first line, with how many more there are.
+func oneLine(err error) string {
+	first, more, found := strings.Cut(err.Error(), "\n")
+	if found {
+		first += fmt.Sprintf(" (and %d more)", strings.Count(more, "\n")+1)
+	}
+	return first
+}

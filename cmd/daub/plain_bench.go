@@ -1,0 +1,249 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"regexp"
+	"slices"
+	"strings"
+
+	"daub.example/daub/model"
+)
+
+// turn is one question at the bench: what was added, or which level it has.
+// Errors other than errQuit and errEnded are refusals.
+func (t *plain) turn() error {
+	r := t.reading()
+	last := t.last()
+	if last != nil && !last.Looked && r.Dish().Mixed() && t.skipped != len(r.Trial.Steps) {
+		return t.look(r)
+	}
+	return t.add(r)
+}
+
+// add says what to add next, and takes what was added.
+func (t *plain) add(r model.Reading) error {
+	advice, advised := r.Advice()
+	if n := len(r.Trial.Steps); advised && t.advised != n {
+		t.advised = n
+		t.tell("Next: %s.", nextText(advice))
+	}
+	switch {
+	case !t.told:
+		t.told = true
+		t.tell("What was added? Enter takes the advice. Or type 2 x 1/4 tsp, 1.5 g, = 25.3 (what the scale shows), liquid 2 g, removed 3 g, or again to look again. help lists the other words.")
+	default:
+		t.tell("What was added?")
+	}
+	answer, err := t.read()
+	if err != nil {
+		return err
+	}
+	if done, err := t.word(answer); done {
+		return err
+	}
+	if answer == "" {
+		return t.accept(advice, advised)
+	}
+	steps, err := t.addition(r, answer)
+	if err != nil {
+		return err
+	}
+	return t.record(steps)
+}
+
+// accept takes the advice.
+func (t *plain) accept(advice model.Advice, advised bool) error {
+	step, adds := advice.Step()
+	switch {
+	case !advised:
+		return errors.New("there is no advice to take: type what was added, as 1.5 g or liquid 20 g")
+	case advice.Action == model.ActStop:
+		return t.finish("")
+	case !adds:
+		return errors.New("weigh level spoons, and type each as weigh 1.42; or add more all the same")
+	case step.Weighed():
+		return fmt.Errorf("add about %s g of %s, then type what it really was, as %s%s g", model.Number(step.Grams), step.Add, liquidWord(step.Add), model.Number(step.Grams))
+	}
+	return t.record([]model.Step{step})
+}
+
+// liquidWord is the word before an amount that is not powder.
+func liquidWord(add model.Add) string {
+	if add == model.AddLiquid {
+		return "liquid "
+	}
+	return ""
+}
+
+var bareNumber = regexp.MustCompile(`^[0-9.,]+$`)
+
+// addition reads what was added: spoons of several sizes are as many steps.
+func (t *plain) addition(r model.Reading, text string) ([]model.Step, error) {
+	if shown, ok := strings.CutPrefix(text, "="); ok {
+		return t.shown(r, shown)
+	}
+	first, rest, _ := strings.Cut(text, " ")
+	what, amount := model.AddPowder, text
+	switch strings.ToLower(first) {
+	case "again":
+		if !r.Dish().Mixed() {
+			return nil, errors.New("nothing to look at yet: the dish needs both powder and liquid")
+		}
+		return []model.Step{{Add: model.AddNone}}, nil
+	case "powder":
+		amount = rest
+	case "liquid":
+		what, amount = model.AddLiquid, rest
+	case "removed":
+		what, amount = model.Removed, rest
+	}
+	amount = strings.TrimSpace(amount)
+	if bareNumber.MatchString(amount) && what == model.AddPowder {
+		return nil, fmt.Errorf("%s of what? type %s g for grams; a level is asked for once something was added", amount, amount)
+	}
+	if grams, err := measure(amount, "g"); err == nil {
+		if grams == 0 {
+			return nil, errors.New("0 g is nothing: type what was added")
+		}
+		return []model.Step{{Add: what, Grams: grams}}, nil
+	}
+	if what == model.Removed {
+		return nil, fmt.Errorf("%q is no amount of paste: type it as removed 3 g", amount)
+	}
+	spoons, err := spoonSum(amount, t.drawer, t.entry.Profile)
+	if err != nil {
+		return nil, fmt.Errorf("%q is neither an amount nor a word known here: type spoons as 2 x 1/4 tsp, grams as 1.5 g; help lists the words", text)
+	}
+	var steps []model.Step
+	for _, s := range spoons {
+		steps = append(steps, model.Step{Add: what, Spoon: s.Spoon, Count: s.Count})
+	}
+	return steps, nil
+}
+
+// shown reads what a scale, tared with the empty dish, shows now.
+func (t *plain) shown(r model.Reading, text string) ([]model.Step, error) {
+	grams, err := measure(text, "g")
+	if err != nil {
+		return nil, err
+	}
+	held := r.Dish().PasteG()
+	if grams <= held {
+		return nil, fmt.Errorf("the scale shows no more than the dish held (%s g)", model.Grams(held))
+	}
+	return []model.Step{{Add: model.AddPowder, Grams: model.RoundSignificant(grams-held, 6)}}, nil
+}
+
+// record puts steps into the trial.
+func (t *plain) record(steps []model.Step) error {
+	var words []string
+	for i := range steps {
+		steps[i].At = t.now()
+		words = append(words, stepText(steps[i]))
+	}
+	what := fmt.Sprintf("Step %d: %s", len(t.current().Steps)+len(steps), strings.Join(words, " and "))
+	if err := t.edit(what, func(trial *model.Trial) { trial.Steps = append(trial.Steps, steps...) }); err != nil {
+		return err
+	}
+	t.sayDish()
+	return nil
+}
+
+// sayDish says what is in the dish.
+func (t *plain) sayDish() {
+	r := t.reading()
+	d := r.Dish()
+	text := fmt.Sprintf("In the dish: %s g %s, %s g powder", model.Grams(d.LiquidG), r.Trial.Liquid, model.Grams(d.PowderG))
+	if d.Mixed() {
+		text += fmt.Sprintf(", ratio %s", model.RatioText(d.Ratio()))
+	}
+	t.tell("%s.", text)
+}
+
+// stepText says what a step did to the dish.
+func stepText(s model.Step) string {
+	amount := s.Spoon
+	if s.Spoons() > 1 {
+		amount = fmt.Sprintf("%d × %s", s.Spoons(), s.Spoon)
+	}
+	if s.Weighed() {
+		amount = model.Number(s.Grams) + " g"
+	}
+	switch s.Add {
+	case model.AddLiquid:
+		return amount + " of liquid"
+	case model.Removed:
+		return amount + " of paste taken out"
+	case model.AddNone:
+		return "the same dish again"
+	default:
+		return amount + " of powder"
+	}
+}
+
+// look asks for the level of what was added.
+func (t *plain) look(r model.Reading) error {
+	question := fmt.Sprintf("Stir ten turns, rest %s, do not stir again, test, scrape everything back. Which level, 0 to 7?", model.Seconds(*r.Trial.RestS))
+	if r.Trial.LevelStep == 0.5 {
+		question += " Halves as 4.5."
+	}
+	t.tell("%s scale says what they are; none goes on without a look.", question)
+	answer, err := t.read()
+	if err != nil {
+		return err
+	}
+	if done, err := t.word(answer); done {
+		return err
+	}
+	if strings.EqualFold(answer, "none") {
+		t.skipped = len(r.Trial.Steps)
+		return nil
+	}
+	level, err := levelOf(answer, r.Trial.LevelStep)
+	if err != nil {
+		return err
+	}
+	rested := 0
+	if at := t.last().At; !at.IsZero() {
+		rested = max(int(math.Min(t.now().Sub(at).Seconds(), maxRested)), 0)
+	}
+	err = t.edit("Level "+model.LevelName(level), func(trial *model.Trial) {
+		s := &trial.Steps[len(trial.Steps)-1]
+		s.Looked, s.Level, s.RestedS = true, level, &rested
+	})
+	if err != nil {
+		return err
+	}
+	return t.sayAnswer("")
+}
+
+// maxRested is the longest wait that a file may hold, a week: a trial taken up
+// again much later has rested that long at most.
+const maxRested = 7 * 24 * 3600
+
+// levelOf reads a level, with or without its word.
+func levelOf(text string, step float64) (float64, error) {
+	number, _, _ := strings.Cut(text, " ")
+	level, err := measure(number, "")
+	switch {
+	case text == "":
+		return 0, errors.New("look first: type the level you see, 0 to 7, or none")
+	case err != nil || level > model.MaxLevel:
+		return 0, fmt.Errorf("%q is no level: type 0 to 7, or none to go on without a look", text)
+	case level != math.Trunc(level/step)*step:
+		return 0, fmt.Errorf("%q is between the levels: this trial's looks are to the nearest %s", text, nearest(step))
+	}
+	return level, nil
+}
+
+// sayAnswer says the answer of the dish so far.
+func (t *plain) sayAnswer(string) error {
+	r := t.reading()
+	t.tell("%s", r.At(r.Trial.Aim).Sentence(r.Trial.Liquid))
+	if far := r.FarOut(); len(far) > 0 && slices.Contains(far, len(r.Trial.Steps)-1) {
+		t.tell("This look is far from where the others put it. It is kept; undo takes it back if it was a slip.")
+	}
+	return nil
+}

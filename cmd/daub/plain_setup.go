@@ -1,0 +1,270 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"daub.example/daub/data"
+	"daub.example/daub/model"
+)
+
+// setUp asks all there is to ask before the first addition, and begins the
+// trial or takes an unfinished one up.
+func (t *plain) setUp(powder string) error {
+	if err := t.choosePowder(powder); err != nil {
+		return err
+	}
+	open := openTrial(t.entry)
+	if open >= 0 {
+		trial := t.entry.Profile.Trials[open]
+		yes, err := t.yes(fmt.Sprintf("Trial %d, begun %s, %s so far, is unfinished. Go on with it?", open+1, trial.Started.Format(day), plural(len(trial.Steps), "step")))
+		if err != nil {
+			return err
+		}
+		if !yes {
+			open = -1
+		}
+	}
+	if open < 0 || len(t.entry.Profile.Trials[open].Steps) == 0 {
+		if err := t.weighings(); err != nil {
+			return err
+		}
+	}
+	if open < 0 {
+		return t.begin()
+	}
+	t.trial = open
+	if len(t.current().Steps) == 0 {
+		trial := t.current()
+		err := t.until(func() error { return t.liquidAmount(&trial) }, func() error {
+			return t.edit("The liquid is recorded", func(to *model.Trial) {
+				to.LiquidG, to.LiquidBy, to.LiquidDensity = trial.LiquidG, trial.LiquidBy, trial.LiquidDensity
+				to.LiquidSpoon, to.LiquidCount = trial.LiquidSpoon, trial.LiquidCount
+			})
+		})
+		t.past = nil
+		return err
+	}
+	t.past = nil
+	t.sayDish()
+	return t.sayAnswer("")
+}
+
+// choosePowder finds the powder on the shelf, or takes a new one up.
+func (t *plain) choosePowder(powder string) error {
+	if powder != "" {
+		e, err := t.find(powder)
+		t.entry = e
+		return err
+	}
+	var fatal error
+	err := t.ask("Which powder? Its name as on the bag, or one from the shelf; with a lot as name@lot.", "Powder of "+t.now().Format(day), func(name string) error {
+		e, err := t.find(name)
+		var unknown *data.UnknownError
+		var ambiguous *data.AmbiguousError
+		switch {
+		case err == nil:
+			t.entry = e
+			t.tell("From the shelf: %s.", e.Profile.Powder.Title())
+			return nil
+		case errors.As(err, &ambiguous):
+			return err
+		case !errors.As(err, &unknown):
+			fatal = err
+			return nil
+		}
+		question := fmt.Sprintf("%s is not on the shelf.", name)
+		if len(unknown.Near) > 0 {
+			question += fmt.Sprintf(" There is %s.", strings.Join(unknown.Near, ", "))
+		}
+		yes, err := t.yes(question + " Is it a new powder?")
+		if err != nil {
+			fatal = err
+			return nil
+		}
+		if !yes {
+			return errors.New("no powder is chosen yet")
+		}
+		err = t.newPowder(name)
+		if errors.Is(err, errQuit) {
+			fatal, err = err, nil
+		}
+		return err
+	})
+	if err == nil {
+		err = fatal
+	}
+	return err
+}
+
+// newPowder asks what a new powder is.
+func (t *plain) newPowder(name string) error {
+	p := model.Powder{Name: name}
+	if before, lot, found := cutLast(name, "@"); found && before != "" {
+		p.Name, p.Lot = before, lot
+	} else if err := t.ask("Which lot or delivery? Enter alone where it is not known.", "", func(lot string) error {
+		p.Lot = lot
+		return nil
+	}); err != nil {
+		return err
+	}
+	var families []string
+	for _, f := range model.Families() {
+		families = append(families, string(f))
+	}
+	err := t.ask("Which family? One of "+strings.Join(families, ", ")+".", string(model.Other), func(family string) error {
+		p.Family = model.Family(strings.ToLower(strings.ReplaceAll(family, " ", "-")))
+		if !p.Family.Known() {
+			return fmt.Errorf("there is no family %q", family)
+		}
+		return nil
+	})
+	t.entry = data.Entry{Profile: model.Profile{Powder: p}}
+	if problems := t.entry.Profile.Validate(t.drawer); err == nil && len(problems) > 0 {
+		return fmt.Errorf("%s; %s", problems[0].What, problems[0].Fix)
+	}
+	return err
+}
+
+// weighings asks what level spoons weigh; the first weighing puts a new powder
+// on the shelf, so that none is lost.
+func (t *plain) weighings() error {
+	at := slices.IndexFunc(t.entry.Profile.LevelSpoons, func(l model.LevelSpoon) bool { return len(l.Grams) > 0 })
+	l := model.LevelSpoon{SpoonsEach: 1, ResolutionG: model.DefaultResolutionG, How: "struck off level"}
+	if at >= 0 {
+		l = t.entry.Profile.LevelSpoons[at]
+		t.tell("%s.", weighed(l))
+	} else if err := t.whichSpoon(&l); err != nil || l.Spoon == "" {
+		return err
+	}
+	question := fmt.Sprintf("Grams of %d level %s: tare, break up lumps, fill loosely, strike off. Enter alone goes on.", l.Each(), l.Spoon)
+	for {
+		more := false
+		err := t.ask(question, "", func(answer string) error {
+			grams, err := gramsOf(answer)
+			if err != nil || len(grams) == 0 {
+				return err
+			}
+			more = true
+			return t.addWeighings(l, grams)
+		})
+		if err != nil || !more {
+			return err
+		}
+	}
+}
+
+// whichSpoon asks which level spoon is weighed, and how; "" for none.
+func (t *plain) whichSpoon(l *model.LevelSpoon) error {
+	err := t.ask("Which level spoon do you weigh? The largest you will use is best; none where every addition goes on the scale.", "1 tsp", func(name string) error {
+		if strings.EqualFold(name, "none") {
+			return nil
+		}
+		spoon, ok := spoonName(name, t.drawer)
+		if !ok {
+			return fmt.Errorf("there is no spoon %q; the spoons are %s", name, strings.Join(t.drawer.Names(), ", "))
+		}
+		l.Spoon = spoon
+		return nil
+	})
+	if err != nil || l.Spoon == "" {
+		return err
+	}
+	err = t.ask("How many level spoons together in a weighing? Ten for a scale that reads whole grams.", "1", func(answer string) error {
+		n, err := strconv.Atoi(answer)
+		if err != nil || n < 1 || n > 1000 {
+			return fmt.Errorf("%q is not a number of spoons", answer)
+		}
+		l.SpoonsEach = n
+		return nil
+	})
+	if err != nil {
+		return err
+	}
+	return t.ask("To how many grams does the scale read?", model.Number(l.ResolutionG), func(answer string) error {
+		g, err := measure(answer, "g")
+		if err == nil && (g == 0 || g > 100) {
+			err = fmt.Errorf("%q is no scale resolution: type it as 0.01", answer)
+		}
+		l.ResolutionG = g
+		return err
+	})
+}
+
+// addWeighings records weighings of the size and kind of l.
+func (t *plain) addWeighings(l model.LevelSpoon, grams []float64) error {
+	isNew := t.entry.Slug == "" && len(t.entry.Profile.Trials) == 0
+	err := t.change(plural(len(grams), "weighing")+" recorded", func(p *model.Profile) {
+		i := slices.IndexFunc(p.LevelSpoons, func(have model.LevelSpoon) bool { return have.Spoon == l.Spoon })
+		if i < 0 {
+			fresh := l
+			fresh.Grams = nil
+			p.LevelSpoons = append(p.LevelSpoons, fresh)
+			i = len(p.LevelSpoons) - 1
+		}
+		p.LevelSpoons[i].Grams = append(p.LevelSpoons[i].Grams, grams...)
+	})
+	if err != nil {
+		return err
+	}
+	if isNew && !t.owed {
+		t.tell("The powder is on the shelf: %s", t.entry.Path)
+	}
+	for _, have := range t.entry.Profile.LevelSpoons {
+		if have.Spoon == l.Spoon {
+			t.tell("%s.", weighed(have))
+		}
+	}
+	return nil
+}
+
+// weighed says what a level spoon weighs.
+func weighed(l model.LevelSpoon) string {
+	w, ok := l.Weight()
+	if !ok {
+		return "no level " + l.Spoon + " weighed yet"
+	}
+	return fmt.Sprintf("A level %s weighs %s ± %s g (%s)", l.Spoon, model.Significant(w.Mean, 3), model.Significant(w.HalfWidth(), 2), plural(w.N, "weighing"))
+}
+
+// gramsOf reads numbers above 0 with space between them.
+func gramsOf(text string) ([]float64, error) {
+	var out []float64
+	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ';' || r == '\t' }) {
+		if strings.EqualFold(word, "g") {
+			continue
+		}
+		g, err := measure(word, "g")
+		if err == nil && g == 0 {
+			err = errors.New("a level spoon of 0 g: tare before filling, and type what the scale shows")
+		}
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, g)
+	}
+	return out, nil
+}
+
+// suggestedLiquidG is enough liquid for the smallest spoon at hand to move the
+// paste by about one level, and never less than 20 g (METHOD, what to add
+// next).
+func (t *plain) suggestedLiquidG(trial model.Trial) float64 {
+	const usual, roundTo = 20.0, 5.0
+	scales := t.entry.Profile.Scales(trial.SpoonSet, t.drawer)
+	smallest := math.Inf(1)
+	for _, name := range trial.Spoons {
+		if scoop, err := scales.Scoop(name); err == nil {
+			smallest = math.Min(smallest, scoop.Grams)
+		}
+	}
+	if math.IsInf(smallest, 1) {
+		return usual
+	}
+	low, high := t.entry.Profile.Powder.Kind().FirstRange()
+	return math.Max(usual, math.Ceil(6*math.Sqrt(low*high)*smallest/roundTo)*roundTo)
+}

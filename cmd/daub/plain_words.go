@@ -1,0 +1,191 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"daub.example/daub/model"
+)
+
+// plainWord is a word that serves at any question of the bench. Help comes
+// from the same list.
+type plainWord struct {
+	word, argument, help string
+	do                   func(t *plain, argument string) error
+}
+
+// plainWords lists the words in the order that help has them.
+func plainWords() []plainWord {
+	return []plainWord{
+		{"undo", "", "takes the last change back", (*plain).undo},
+		{"mark", "NAME, NAME", "notes a behaviour with the last step: " + strings.Join(model.Marks(), ", "), (*plain).mark},
+		{"note", "TEXT", "writes a note to the last step", (*plain).note},
+		{"weigh", "GRAMS", "records the weighing of a level spoon", (*plain).weigh},
+		{"scale", "", "says what the levels are", (*plain).levels},
+		{"steps", "", "says every step so far", (*plain).steps},
+		{"answer", "", "says the answer so far", (*plain).sayAnswer},
+		{"finish", "", "ends the trial; it counts for the powder from then on", (*plain).finish},
+		{"aside", "REASON", "ends the trial and keeps it out of use", (*plain).aside},
+		{"quit", "", "leaves it unfinished, to be gone on with next time", func(*plain, string) error { return errQuit }},
+		{"save", "", "saves again, where that failed", (*plain).saveAgain},
+		{"beside", "", "saves in a file of its own, where the file was changed elsewhere", (*plain).beside},
+		{"help", "", "says this", (*plain).help},
+	}
+}
+
+// word does what a word asks for; done is false where the text begins with
+// none.
+func (t *plain) word(text string) (done bool, err error) {
+	first, argument, _ := strings.Cut(text, " ")
+	if first == "?" {
+		first = "help"
+	}
+	for _, w := range plainWords() {
+		if strings.EqualFold(first, w.word) {
+			return true, w.do(t, strings.TrimSpace(argument))
+		}
+	}
+	return false, nil
+}
+
+func (t *plain) help(string) error {
+	t.tell("When asked what was added: Enter takes the advice; spoons as 2 x 1/4 tsp or 1 tsp + 1/2 tsp; grams as 1.5 g; = 25.3 is what the scale shows, tared with the empty dish; liquid before an amount is liquid; removed 3 g is paste taken out; again looks at the same dish again.")
+	t.tell("When asked for the level: 0 to 7, or none to go on without a look.")
+	for _, w := range plainWords() {
+		t.tell("%s: %s.", strings.TrimSpace(w.word+" "+w.argument), w.help)
+	}
+	return nil
+}
+
+var errNoStep = errors.New("no step yet: add something first")
+
+func (t *plain) mark(text string) error {
+	if t.last() == nil {
+		return errNoStep
+	}
+	var marks []string
+	for name := range strings.SplitSeq(text, ",") {
+		name = strings.ToLower(strings.Join(strings.Fields(name), " "))
+		if !slices.Contains(model.Marks(), name) {
+			return fmt.Errorf("there is no mark %q; they are %s", name, strings.Join(model.Marks(), ", "))
+		}
+		marks = append(marks, name)
+	}
+	what := fmt.Sprintf("Step %d marked: %s", len(t.current().Steps), strings.Join(marks, ", "))
+	return t.edit(what, func(trial *model.Trial) {
+		s := &trial.Steps[len(trial.Steps)-1]
+		have := append(s.Marks, marks...)
+		s.Marks = nil
+		for _, m := range model.Marks() { // each once, in their order
+			if slices.Contains(have, m) {
+				s.Marks = append(s.Marks, m)
+			}
+		}
+	})
+}
+
+func (t *plain) note(text string) error {
+	if t.last() == nil {
+		return errNoStep
+	}
+	if text == "" {
+		return errors.New("the note says nothing: type it behind the word, as note smells of hay")
+	}
+	return t.edit(fmt.Sprintf("Note to step %d", len(t.current().Steps)), func(trial *model.Trial) { trial.Steps[len(trial.Steps)-1].Note = text })
+}
+
+func (t *plain) weigh(text string) error {
+	grams, err := gramsOf(text)
+	if err == nil && len(grams) == 0 {
+		err = errors.New("type the grams behind the word, as weigh 1.42")
+	}
+	if err != nil {
+		return err
+	}
+	l := model.LevelSpoon{Spoon: "1 tsp", SpoonsEach: 1, ResolutionG: t.current().ResolutionG, How: "struck off level"}
+	if spoons := t.current().Spoons; len(spoons) > 0 {
+		l.Spoon = spoons[0]
+	}
+	if have := t.entry.Profile.LevelSpoons; len(have) > 0 {
+		l = have[0]
+	}
+	t.advised = -1
+	return t.addWeighings(l, grams)
+}
+
+func (t *plain) levels(string) error {
+	for _, c := range model.Scale() {
+		t.tell("%s: %s.", model.LevelName(c.Level), c.Test)
+	}
+	return nil
+}
+
+func (t *plain) steps(string) error {
+	r := t.reading()
+	if len(r.Trial.Steps) == 0 {
+		t.tell("Nothing added yet.")
+	}
+	for i, s := range r.Trial.Steps {
+		text := fmt.Sprintf("Step %d: %s", i+1, stepText(s))
+		if i < len(r.Dishes) && r.Dishes[i].Mixed() {
+			text += fmt.Sprintf(", ratio %s", model.RatioText(r.Dishes[i].Ratio()))
+		}
+		if s.Looked {
+			text += ", level " + model.LevelName(s.Level)
+		} else {
+			text += ", no look"
+		}
+		for _, m := range s.Marks {
+			text += ", " + m
+		}
+		if s.Note != "" {
+			text += fmt.Sprintf(", note: %s", s.Note)
+		}
+		t.tell("%s.", text)
+	}
+	t.sayDish()
+	return nil
+}
+
+// finish ends the trial and says what it gives.
+func (t *plain) finish(string) error {
+	r := t.reading()
+	if r.Looks() == 0 {
+		return errors.New("nothing to finish yet: no look that counts has been made; quit leaves the trial unfinished")
+	}
+	p := t.entry.Profile.Clone()
+	p.Trials[t.trial].State = model.Done
+	t.keep("The trial is finished", p)
+	r = t.reading()
+	t.page.gap()
+	dishFit{p, t.trial, r, r.At(r.Trial.Aim)}.page(&t.page)
+	return errEnded
+}
+
+func (t *plain) aside(reason string) error {
+	if reason == "" {
+		return errors.New("say why behind the word, as aside spilled some")
+	}
+	if err := t.edit("Set aside: the trial is kept and shown, not used", func(trial *model.Trial) { trial.SetAside = reason }); err != nil {
+		return err
+	}
+	return errEnded
+}
+
+func (t *plain) saveAgain(string) error {
+	t.store("All that was recorded", t.save)
+	return nil
+}
+
+func (t *plain) beside(string) error {
+	if !t.owed {
+		return errors.New("all is saved already")
+	}
+	t.store("All that was recorded", t.saveBeside)
+	if !t.owed {
+		t.tell("The file is %s", t.entry.Path)
+	}
+	return nil
+}

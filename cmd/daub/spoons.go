@@ -1,0 +1,172 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"daub.example/daub/data"
+	"daub.example/daub/model"
+)
+
+// spoonsJSON is the answer of `daub spoons --json`.
+type spoonsJSON struct {
+	powderJSON
+	Asked string `json:"asked"` // grams or spoons: which of the two was given
+	spoonSumJSON
+	Level      *float64 `json:"level"`       // that level_shift is for; null without a ratio there
+	LevelShift *float64 `json:"level_shift"` // how many levels thicker the rounding makes a paste
+	Sentence   string   `json:"sentence"`
+}
+
+// spoonSumJSON is a sum of level spoons of one powder.
+type spoonSumJSON struct {
+	Text         string           `json:"text"`
+	Spoons       []spoonCountJSON `json:"spoons"` // the largest first
+	Grams        *float64         `json:"grams"`  // what they hold
+	WantedG      *float64         `json:"wanted_g"`
+	ErrorG       *float64         `json:"error_g"` // how much too much they hold
+	ErrorPercent *float64         `json:"error_percent"`
+}
+
+// spoonCountJSON is so many level spoons of one size.
+type spoonCountJSON struct {
+	Spoon string   `json:"spoon"`
+	Count int      `json:"count"`
+	EachG *float64 `json:"each_g"`
+}
+
+func toSpoonSum(s *model.SpoonSum) *spoonSumJSON {
+	if s == nil {
+		return nil
+	}
+	out := spoonSumJSON{
+		Text: s.String(), Spoons: []spoonCountJSON{}, Grams: number(s.Grams), WantedG: number(s.WantedG),
+		ErrorG: number(s.ErrorG()), ErrorPercent: number(s.ErrorPercent()),
+	}
+	for _, c := range s.Spoons {
+		out.Spoons = append(out.Spoons, spoonCountJSON{c.Spoon, c.Count, number(c.EachG)})
+	}
+	return &out
+}
+
+func (a *app) spoonsCommand() *cobra.Command {
+	var (
+		spoons []string
+		level  levelFlag
+		asJSON bool
+	)
+	cmd := &cobra.Command{
+		Use:   "spoons POWDER GRAMS|SPOONS",
+		Short: "Turn grams into level spoons, and back",
+		Long: `Says which level spoons come nearest to so many grams of a powder, and what the
+rounding does to the level; or, given spoons, how many grams they hold. It takes
+a powder of which a level spoon has been weighed.`,
+		Example: `  daub spoons "white clay" 20
+  daub spoons white-clay 20 --spoons "1 tbsp,1 tsp,1/4 tsp"
+  daub spoons white-clay "2 x 1 tsp + 1/4 tsp"`,
+		Args: takes(2, many, "a powder, and grams or spoons"),
+		ValidArgsFunction: func(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
+			if len(args) == 0 {
+				return a.completePowder(cmd, args, typed)
+			}
+			return model.StandardSpoonNames(), cobra.ShellCompDirectiveNoFileComp
+		},
+		RunE: func(_ *cobra.Command, args []string) error {
+			s, err := a.readSpoons(args[0], strings.Join(args[1:], " "), spoons, level)
+			if err != nil {
+				return err
+			}
+			return a.answer(asJSON, s.json(), s.page)
+		},
+	}
+	addSpoons(cmd, &spoons)
+	addLevel(cmd, &level)
+	addJSON(cmd, &asJSON)
+	return cmd
+}
+
+// spoonsAnswer is grams in spoons, or spoons in grams.
+type spoonsAnswer struct {
+	entry  data.Entry
+	scales model.Scales
+	sum    model.SpoonSum
+	grams  bool    // grams were given
+	level  float64 // of slope
+	slope  float64 // levels per e-fold of powder; 0 unknown
+}
+
+func (a *app) readSpoons(powder, text string, hand []string, level levelFlag) (spoonsAnswer, error) {
+	c, err := a.choose(powder)
+	if err != nil {
+		return spoonsAnswer{}, err
+	}
+	p := c.entries[0].Profile
+	q := askPowder(c.entries[0], level, c.drawer)
+	s := spoonsAnswer{entry: c.entries[0], scales: p.Scales(spoonSetOf(p), c.drawer), level: q.level, slope: q.ratio.Slope}
+	at, err := atHand(hand, c.drawer, p)
+	if err != nil {
+		return spoonsAnswer{}, err
+	}
+	if _, known := s.scales.Teaspoon(); !known && !anyWeighed(p) {
+		return spoonsAnswer{}, fmt.Errorf("no level spoon of %s has been weighed: weigh one at the bench, or add a [[level_spoon]] to %s", p.Powder.Title(), s.entry.Path)
+	}
+	grams, notGrams := measure(text, "g")
+	if notGrams == nil {
+		s.grams = true
+		s.sum, err = s.scales.SpoonsFor(grams, at)
+	} else {
+		var spoons []model.SpoonCount
+		if spoons, err = spoonSum(text, c.drawer, p); err != nil {
+			return spoonsAnswer{}, misused("%w; or grams as 20", err)
+		}
+		s.sum, err = s.scales.SpoonsToGrams(spoons)
+	}
+	if err != nil {
+		return spoonsAnswer{}, misuse{err}
+	}
+	return s, nil
+}
+
+// anyWeighed reports whether a level spoon of the powder was weighed.
+func anyWeighed(p model.Profile) bool {
+	for _, l := range p.LevelSpoons {
+		if _, ok := l.Weight(); ok {
+			return true
+		}
+	}
+	return false
+}
+
+// shift is how many levels thicker the rounding makes a paste; 0 where that is
+// not known.
+func (s spoonsAnswer) shift() float64 { return s.slope * math.Log(s.sum.Grams/s.sum.WantedG) }
+
+func (s spoonsAnswer) sentence() string {
+	if !s.grams {
+		return fmt.Sprintf("%s of %s holds %s g.", s.sum, s.entry.Profile.Powder.Title(), model.Grams(s.sum.Grams))
+	}
+	return s.sum.Sentence()
+}
+
+func (s spoonsAnswer) json() spoonsJSON {
+	tsp, _ := s.scales.Teaspoon()
+	out := spoonsJSON{powderJSON: named(s.entry, tsp), Asked: "spoons", spoonSumJSON: *toSpoonSum(&s.sum), Sentence: s.sentence()}
+	if s.grams {
+		out.Asked = "grams"
+	}
+	if s.slope > 0 {
+		out.Level, out.LevelShift = &s.level, number(s.shift())
+	}
+	return out
+}
+
+// page is the spoons for a person.
+func (s spoonsAnswer) page(p *page) {
+	p.say("", "", s.sentence())
+	if s.grams && s.slope > 0 {
+		p.say("", "", fmt.Sprintf("At %s the rounding makes %s.", model.LevelName(s.level), shift(s.shift())))
+	}
+}

@@ -1,0 +1,159 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"daub.example/daub/data"
+	"daub.example/daub/model"
+)
+
+// swapJSON is the answer of `daub swap --json`: one powder in another's place.
+// Where the two are not compared (pair.refused says why) there are no new
+// amounts. An amount that was given, or is kept, has no width.
+type swapJSON struct {
+	Level     float64       `json:"level"`
+	Liquid    *string       `json:"liquid"` // null when refused
+	Keep      string        `json:"keep"`   // liquid, powder or total
+	From      sideJSON      `json:"from"`
+	To        sideJSON      `json:"to"`
+	OldPowder *intervalJSON `json:"old_powder_g"`
+	OldLiquid *intervalJSON `json:"old_liquid_g"`
+	NewPowder *intervalJSON `json:"new_powder_g"`
+	NewLiquid *intervalJSON `json:"new_liquid_g"`
+	Spoons    *spoonSumJSON `json:"spoons"` // the new powder; null where it cannot be spooned
+	Notes     []string      `json:"notes"`
+	Pair      pairJSON      `json:"pair"`
+	Sentence  string        `json:"sentence"`
+	Deferral  string        `json:"deferral"`
+}
+
+// swapFlags are what a swap is asked with.
+type swapFlags struct {
+	level          levelFlag
+	powder, liquid float64 // g
+	keep           string
+	spoons         []string
+}
+
+func (a *app) swapCommand() *cobra.Command {
+	var (
+		flags  swapFlags
+		asJSON bool
+	)
+	cmd := &cobra.Command{
+		Use:   "swap FROM TO --powder G | --liquid G | --powder G --liquid G",
+		Short: "Put one powder in another's place",
+		Long: `Says how much of another powder, with how much liquid, comes to the same level
+as the amounts given: the aim of FROM unless --level says otherwise. With one of
+the two amounts the other follows from FROM's ratio. The liquid is kept unless
+--keep says otherwise.
+
+That one powder is no stand-in for another is an answer; so is that the two
+cannot be compared.`,
+		Example: `  daub swap "white clay" "green clay" --powder 20
+  daub swap white-clay green-clay --powder 20 --liquid 15 --keep total
+  daub swap white-clay green-clay --liquid 15 --json`,
+		Args:              takes(2, 2, "two powders, what is there and what takes its place"),
+		ValidArgsFunction: a.completePowders(2),
+		RunE: func(_ *cobra.Command, args []string) error {
+			s, err := a.readSwap(args[0], args[1], flags)
+			if err != nil {
+				return err
+			}
+			return a.answer(asJSON, s.json(), s.page)
+		},
+	}
+	addAmount(cmd, &flags.powder, "powder", "g", "grams of FROM")
+	addAmount(cmd, &flags.liquid, "liquid", "g", "grams of liquid with it")
+	addKeep(cmd, &flags.keep)
+	addSpoons(cmd, &flags.spoons)
+	addLevel(cmd, &flags.level)
+	addJSON(cmd, &asJSON)
+	return cmd
+}
+
+// swapAnswer is a swap, or why there is none.
+type swapAnswer struct {
+	from, to data.Entry
+	pair     model.Pair
+	swap     *model.Swap // nil when refused
+	spoons   *model.SpoonSum
+	keep     model.Keep
+}
+
+func (a *app) readSwap(from, to string, flags swapFlags) (swapAnswer, error) {
+	if flags.powder == 0 && flags.liquid == 0 {
+		return swapAnswer{}, misused("swap how much? give --powder G, --liquid G or both, as in --powder 20")
+	}
+	keep, err := keepOf(flags.keep)
+	if err != nil {
+		return swapAnswer{}, err
+	}
+	chosen, err := a.choose(from, to)
+	if err != nil {
+		return swapAnswer{}, err
+	}
+	hand, err := atHand(flags.spoons, chosen.drawer, chosen.entries[1].Profile)
+	if err != nil {
+		return swapAnswer{}, err
+	}
+	c, err := model.Compare(chosen.profiles(), flags.level.or(chosen.aim()), chosen.drawer)
+	if err != nil {
+		return swapAnswer{}, err
+	}
+	s := swapAnswer{from: chosen.entries[0], to: chosen.entries[1], pair: c.Against(0)[0], keep: keep}
+	if s.pair.Refused != "" {
+		return s, nil
+	}
+	swap, err := s.pair.Swap(flags.powder, flags.liquid, keep)
+	if err != nil {
+		return swapAnswer{}, misuse{err}
+	}
+	s.swap = &swap
+	if sum, err := swap.Spoons(hand); err == nil {
+		s.spoons = &sum
+	}
+	return s, nil
+}
+
+func (s swapAnswer) json() swapJSON {
+	out := swapJSON{
+		Level: s.pair.A.Ratio.Level, Keep: string(s.keep), From: toSide(s.from, s.pair.A), To: toSide(s.to, s.pair.B),
+		Spoons: toSpoonSum(s.spoons), Notes: []string{}, Pair: toPair(s.from.Slug, s.to.Slug, s.pair),
+		Sentence: s.sentence(), Deferral: model.Deferral,
+	}
+	if w := s.swap; w != nil {
+		out.Liquid = &s.pair.A.Ratio.Basis.Liquid
+		out.OldPowder, out.OldLiquid = toInterval(&w.OldPowder), toInterval(&w.OldLiquid)
+		out.NewPowder, out.NewLiquid = toInterval(&w.NewPowder), toInterval(&w.NewLiquid)
+		out.Notes = filled(w.Notes)
+	}
+	return out
+}
+
+func (s swapAnswer) sentence() string {
+	if s.swap == nil {
+		return "No swap. " + s.pair.Sentence()
+	}
+	return s.swap.Sentence()
+}
+
+// page is the swap for a person.
+func (s swapAnswer) page(p *page) {
+	p.say("", "", s.sentence())
+	if s.swap != nil {
+		if s.spoons != nil {
+			p.say("", "", "By level spoons: "+s.spoons.Sentence())
+		}
+		for _, n := range s.swap.Notes {
+			p.say("", "", n)
+		}
+	}
+	texts := beside(s.pair, s.sentence())
+	if s.pair.Settle != "" {
+		texts = append(texts, "Open: "+s.pair.Settle+".")
+	}
+	p.list("Beside the number:", texts...)
+	p.gap()
+	p.say("", "", model.Deferral)
+}

@@ -1,0 +1,79 @@
+package main
+
+import (
+	"bufio"
+	"errors"
+
+	"github.com/spf13/cobra"
+
+	"daub.example/daub/data"
+)
+
+func (a *app) trialCommand() *cobra.Command {
+	var isPlain bool
+	cmd := &cobra.Command{
+		Use:   "trial --plain [POWDER]",
+		Short: "Make a trial in questions and answers",
+		Long: `Makes a trial in lines of questions and answers, for a screen reader, a log or a
+terminal that can do no more. The bench, which fills the terminal, is daub alone.
+
+It asks for the powder, its level-spoon weighings and the liquid, then says what
+to add next, asks what was added, and asks which level the look gave. Every
+answer is on the shelf before it says "saved". Enter takes what a question
+offers; help lists the words that serve at any time, undo, mark, note, finish
+and quit among them. A trial that is left, or whose input ends, stays unfinished
+and is gone on with next time.`,
+		Example: `  daub trial --plain
+  daub trial --plain "white clay"`,
+		Args:              takes(0, 1, "one powder at most"),
+		ValidArgsFunction: a.completePowder,
+		RunE: func(_ *cobra.Command, args []string) error {
+			if !isPlain {
+				return misused("daub alone opens the bench; daub trial --plain makes a trial in questions and answers")
+			}
+			powder := ""
+			if len(args) > 0 {
+				powder = args[0]
+			}
+			return a.plainTrial(powder)
+		},
+	}
+	cmd.Flags().BoolVar(&isPlain, "plain", false, "in lines, without filling the terminal")
+	return cmd
+}
+
+// plainTrial makes a trial over the host's input and output, and saves what
+// may still be owed at its end.
+func (a *app) plainTrial(powder string) error {
+	shelf := a.shelf()
+	drawer, err := shelf.Spoons()
+	if err != nil {
+		return err
+	}
+	t := &plain{
+		in: bufio.NewReader(a.in), now: a.now, drawer: drawer,
+		find: shelf.Find, save: shelf.Save, saveBeside: shelf.SaveBeside,
+		page: page{clean: a.clean}, advised: -1,
+	}
+	t.flush = func() error {
+		_, err := a.out.Write([]byte(t.page.text.String()))
+		t.page.text.Reset()
+		return err
+	}
+	failed := t.run(powder)
+	if t.owed {
+		failed = errors.Join(failed, a.settle(&keeper{shelf: shelf}, item(t.entry)))
+	}
+	return failed
+}
+
+// openTrial is the newest trial that is still being made; -1 without one.
+func openTrial(e data.Entry) int {
+	newest := -1
+	for _, i := range e.Unfinished() {
+		if newest < 0 || !e.Profile.Trials[i].Started.Before(e.Profile.Trials[newest].Started) {
+			newest = i
+		}
+	}
+	return newest
+}

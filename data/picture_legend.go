@@ -1,0 +1,123 @@
+package data
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"daub.example/daub/model"
+)
+
+// row draws one row of the legend; at is the middle of its left end.
+type row func(at vg.Point)
+
+// legend is the rows under the plot: for a single powder its answer as a
+// sentence, else each powder with its line, point and answer. The last one
+// says what is what.
+func (s scene) legend(page draw.Canvas) []row {
+	plain := lettering(textSize, false)
+	plain.YAlign = draw.YCenter
+	write := func(words string) row {
+		return func(at vg.Point) { page.FillText(plain, at, words) }
+	}
+	var rows []row
+	if !s.log() {
+		for _, line := range wrapped(plain.Width, oneLine(s.series[0].answer.Sentence()), page.Size().X) {
+			rows = append(rows, write(line))
+		}
+	}
+	for i, one := range s.series {
+		if s.log() {
+			rows = append(rows, func(at vg.Point) { s.entry(page, i, one, at) })
+		}
+	}
+	return append(rows, write(s.explained()))
+}
+
+// entry draws one powder of the legend.
+func (s scene) entry(page draw.Canvas, i int, one series, at vg.Point) {
+	d := s.look(i)
+	page.StrokeLine2(d.line(), at.X, at.Y, at.X+keyWidth, at.Y)
+	d.point(&page, vg.Point{X: at.X + keyWidth/2, Y: at.Y}, false, false)
+	bold, plain := lettering(textSize, true), lettering(textSize, false)
+	bold.YAlign, plain.YAlign = draw.YCenter, draw.YCenter
+	page.FillText(bold, vg.Point{X: at.X + keyWidth + 6, Y: at.Y}, one.letter)
+	says := ": " + one.says()
+	if s.restsApart() && len(one.looks) > 0 {
+		says += ", rest " + model.Seconds(one.answer.Basis.RestS)
+	}
+	room := page.Max.X - at.X - keyWidth - 20
+	name := fitting(plain, oneLine(one.powder.Title()), room-plain.Width(says))
+	page.FillText(plain, vg.Point{X: at.X + keyWidth + 18, Y: at.Y}, name+says)
+}
+
+// explained says what the picture shows.
+func (s scene) explained() string {
+	words := []string{"Points: looks", "curve: median", "grey: 95 % interval", "dashed: level " + model.LevelName(s.level)}
+	if s.log() {
+		words = []string{
+			fmt.Sprintf("At level %s, g %s per g powder (95 %%)", model.LevelName(s.level), s.liquid), "points: looks", "grey: 95 % interval",
+		}
+	}
+	open, far := false, false
+	for _, one := range s.series {
+		for _, l := range one.looks {
+			open, far = open || l.open(), far || l.far
+		}
+	}
+	if open {
+		words = append(words, "hollow: at most or at least")
+	}
+	if far {
+		words = append(words, "crossed: far from the others")
+	}
+	return strings.Join(words, "; ") + "."
+}
+
+// wrapped breaks a text into lines of a width, between words.
+func wrapped(width func(string) vg.Length, words string, room vg.Length) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(words) {
+		if line != "" && width(line+" "+word) > room {
+			lines, line = append(lines, line), ""
+		}
+		line = strings.TrimPrefix(line+" "+word, " ")
+	}
+	return append(lines, line)
+}
+
+// letters puts each powder's letter above the end of its curve, beside the
+// others where curves end close together.
+func (s scene) letters(c draw.Canvas, at func(x, level float64) vg.Point) {
+	const above, apart = 9, 9
+	type letter struct {
+		series int
+		at     vg.Point
+	}
+	var letters []letter
+	for i, one := range s.series {
+		if one.letter == "" || len(one.runs) == 0 {
+			continue
+		}
+		run := one.runs[len(one.runs)-1]
+		end := at(run[len(run)-1].x, run[len(run)-1].level)
+		letters = append(letters, letter{i, vg.Point{X: min(max(end.X, c.Min.X), c.Max.X), Y: end.Y + above}})
+	}
+	slices.SortStableFunc(letters, func(a, b letter) int {
+		return cmp.Or(cmp.Compare(a.at.Y, b.at.Y), cmp.Compare(a.at.X, b.at.X))
+	})
+	sty := lettering(9, true)
+	sty.XAlign, sty.YAlign = draw.XCenter, draw.YCenter
+	for i, l := range letters {
+		if i > 0 && l.at.Y-letters[i-1].at.Y < above {
+			letters[i].at.X = max(l.at.X, letters[i-1].at.X+apart)
+		}
+		sty.Color = s.look(l.series).color
+		c.FillText(sty, letters[i].at, s.series[l.series].letter)
+	}
+}

@@ -1,0 +1,279 @@
+package tui
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
+	"daub.example/daub/tui/chart"
+	"github.com/charmbracelet/lipgloss"
+	"github.com/charmbracelet/x/ansi"
+)
+
+// Room that the parts of a comparison need.
+const (
+	comparedBeside = 110 // the least width with the chart beside the text
+	comparedText   = 5   // the least lines of text below a chart
+	comparedChart  = 9   // the least chart worth drawing
+)
+
+func (c *compare) View(w, h int) string {
+	said := c.saidLines(w)
+	h -= len(said)
+	if c.err != nil {
+		return strings.Join(append(loud(c.err.Error(), w), said...), "\n")
+	}
+	lines := append(c.heading(w), c.table(w)...)
+	text := c.text(min(w, 100))
+	room := h - len(lines)
+	switch {
+	case w >= comparedBeside && room >= comparedChart:
+		left := w * 11 / 20
+		text = c.text(w - left - 2)
+		lines = append(lines, besides(c.chart(left, min(room, 24)), c.sight(text, room), left+2)...)
+	case room >= comparedChart+comparedText:
+		high := max(comparedChart, min(room-comparedText, room-len(text), 17))
+		lines = append(lines, c.chart(w, high)...)
+		lines = append(lines, c.sight(text, room-high)...)
+	case room >= comparedText:
+		lines = append(lines, c.sight(text, room)...)
+	default:
+		lines = c.sight(append(lines, text...), h)
+	}
+	for len(lines) < h {
+		lines = append(lines, "")
+	}
+	return strings.Join(append(lines, said...), "\n")
+}
+
+// heading says what is set against what, and loudly what cannot be.
+func (c *compare) heading(w int) []string {
+	basis := c.sides[c.ref].Ratio.Basis
+	lines := painted(plainStyle, fmt.Sprintf("At %s, against %c %s: g %s per g powder, rest %s.",
+		model.LevelName(c.level), letter(c.ref), c.name(c.ref), basis.Liquid, model.Seconds(basis.RestS)), w)
+	var refused []string
+	for i, p := range c.pairs {
+		if p.Refused != "" {
+			refused = append(refused, string(letter(i)))
+		}
+	}
+	if len(refused) > 0 {
+		lines = append(lines, loud(fmt.Sprintf("NOT COMPARED with %c: %s. The text below says why.", letter(c.ref), strings.Join(refused, ", ")), w)...)
+	}
+	return lines
+}
+
+func (c *compare) name(i int) string { return c.rows[i].item.Profile.Powder.Name }
+
+// column is one column of the table.
+type column struct {
+	head  string
+	width int
+	cell  func(i int) string
+}
+
+// columns are those there is room for, the weightier first; the name gets what
+// they leave.
+func (c *compare) columns(w int) (cols []column, name int) {
+	const least = 16
+	factor, intervals := 9, false
+	if w >= 104 {
+		factor, intervals = 19, true
+	}
+	times := "×" + string(letter(c.ref)) // times as much as the reference takes
+	all := []column{
+		{"g liquid per g", 21, c.ratioCell},
+		{times + " per g", factor, func(i int) string { return c.factorCell(i, c.pairs[i].ByWeight, intervals) }},
+		{times + " per tsp", max(factor, 10), func(i int) string { return c.factorCell(i, c.pairs[i].BySpoon, intervals) }},
+	}
+	if c.differ(func(b model.Basis) any { return strings.ToLower(b.Liquid) }) {
+		all = append(all, column{"liquid", 9, func(i int) string { return sanitise(c.sides[i].Ratio.Basis.Liquid) }})
+	}
+	if c.differ(func(b model.Basis) any { return b.RestS }) {
+		all = append(all, column{"rest", 6, func(i int) string { return model.Seconds(c.sides[i].Ratio.Basis.RestS) }})
+	}
+	all = append(all,
+		column{"g/tsp", 6, c.tspCell},
+		column{"reach", 9, c.reachCell},
+		column{"care", 15, func(i int) string { return c.sides[i].Powder.CautionWord() }},
+		column{"marks", 22, func(i int) string { return strings.Join(c.sides[i].Marks, ", ") }},
+	)
+	name = w - cells("▸ A ")
+	for _, col := range all {
+		if name-col.width-1 < least {
+			break
+		}
+		name -= col.width + 1
+		cols = append(cols, col)
+	}
+	return cols, min(name, 40)
+}
+
+// differ reports whether the powders differ in a part of their basis.
+func (c *compare) differ(part func(model.Basis) any) bool {
+	return slices.ContainsFunc(c.sides, func(s model.Side) bool { return part(s.Ratio.Basis) != part(c.sides[0].Ratio.Basis) })
+}
+
+// table is one line a powder.
+func (c *compare) table(w int) []string {
+	cols, name := c.columns(w)
+	line := func(sign, title string, cell func(column) string) string {
+		text := pad(sign, 4) + pad(title, name)
+		for _, col := range cols {
+			text += " " + pad(cell(col), col.width)
+		}
+		return cut(strings.TrimRight(text, " "), w)
+	}
+	lines := []string{dimStyle.Render(line("", "powder", func(col column) string { return col.head }))}
+	for i, r := range c.rows {
+		sign := "  " + string(letter(i))
+		style := plainStyle
+		if i == c.ref {
+			sign, style = "▸ "+string(letter(i)), accentStyle
+		}
+		text := line(sign, sanitise(r.item.Profile.Powder.Title()), func(col column) string { return col.cell(i) })
+		lines = append(lines, style.Render(text))
+	}
+	return lines
+}
+
+func (c *compare) ratioCell(i int) string {
+	switch r := c.sides[i].Ratio; {
+	case r.Powder != nil:
+		return model.IntervalText(*r.Powder)
+	case r.Bound != nil:
+		return model.BoundText(*r.Bound)
+	default:
+		return "no trial"
+	}
+}
+
+func (c *compare) factorCell(i int, f *fit.Interval, interval bool) string {
+	p := c.pairs[i]
+	text := ""
+	switch {
+	case i == c.ref:
+		return "1"
+	case p.Refused != "":
+		return "! none"
+	case f == nil:
+		return "-"
+	case interval:
+		text = fmt.Sprintf("%s (%s to %s)", model.Significant(f.Median, 2), model.Significant(f.Low, 2), model.Significant(f.High, 2))
+	default:
+		text = model.Significant(f.Median, 2)
+	}
+	if p.RestsApart {
+		text += " !"
+	}
+	return text
+}
+
+func (c *compare) tspCell(i int) string {
+	if g := c.sides[i].TspG; g > 0 {
+		return model.Grams(g)
+	}
+	return "-"
+}
+
+func (c *compare) reachCell(i int) string {
+	if reach := c.sides[i].Ratio.Reach; reach != fit.NotReached {
+		return reach.String()
+	}
+	return "none yet"
+}
+
+// text is what the comparison says, one paragraph a powder.
+func (c *compare) text(w int) []string {
+	var lines []string
+	for i, p := range c.pairs {
+		if i == c.ref {
+			continue
+		}
+		lines = append(lines, "")
+		lines = append(lines, pairLines(p, string(letter(i))+": ", w)...)
+	}
+	lines = append(lines, "")
+	for i, s := range c.sides {
+		marks := "no marks noted"
+		if len(s.Marks) > 0 {
+			marks = strings.Join(s.Marks, ", ")
+		}
+		lines = append(lines, painted(plainStyle, fmt.Sprintf("%c %s: %s; care: %s.", letter(i), c.name(i), marks, s.Powder.CautionWord()), w)...)
+	}
+	return append(append(lines, ""), painted(dimStyle, model.Deferral, w)...)
+}
+
+// pairLines is all that a pair has to say, the verdict first.
+func pairLines(p model.Pair, prefix string, w int) []string {
+	style, sign := plainStyle, ""
+	switch {
+	case p.Refused != "":
+		style, sign = badStyle, "! "
+	case p.Verdict == model.NotStandIn:
+		style, sign = warnStyle, "! "
+	case p.Verdict == model.Close:
+		style = goodStyle
+	}
+	lines := painted(style, sign+prefix+p.Sentence(), w)
+	if len(p.Reasons) > 0 {
+		lines = append(lines, painted(plainStyle, "Why: "+strings.Join(p.Reasons, "; ")+".", w)...)
+	}
+	for i, warning := range p.Warnings {
+		if p.RestsApart && i == 0 && p.Refused != model.OtherLiquid {
+			continue // the sentence begins with it
+		}
+		lines = append(lines, warned(warning, w)...)
+	}
+	for _, d := range p.Differences {
+		lines = append(lines, painted(plainStyle, "· "+d, w)...)
+	}
+	return lines
+}
+
+// chart draws the powders over each other. Those tried in another liquid than
+// the reference are named, but not drawn: their ratios are another thing.
+func (c *compare) chart(w, h int) []string {
+	liquid := c.sides[c.ref].Ratio.Basis.Liquid
+	series := slices.Clone(c.series)
+	for i, s := range c.sides {
+		if other := s.Ratio.Basis.Liquid; !model.SameLiquid(other, liquid) {
+			series[i] = chart.Series{Mark: letter(i), Name: "in " + sanitise(other) + ", not drawn"}
+		}
+	}
+	return chart.Chart{
+		Series: series, Aim: c.level, HasAim: true, LogX: true,
+		XLabel: "g powder per g " + sanitise(liquid), YLabel: "level", ASCII: c.world.ASCII, Paint: paintSeries,
+	}.Render(w, h)
+}
+
+// seriesStyles colour the powders of a comparison; letters and dashes tell
+// them apart as well.
+var seriesStyles = []lipgloss.Style{colour("6"), colour("5"), colour("2"), colour("4"), colour("3"), colour("7")}
+
+func colour(ansi string) lipgloss.Style {
+	return lipgloss.NewStyle().Foreground(lipgloss.Color(ansi))
+}
+
+// paintSeries colours a chart of several powders.
+func paintSeries(role chart.Role, series int, s string) string {
+	if series < 0 || role == chart.Band {
+		return paint(role, series, s)
+	}
+	return seriesStyles[series%len(seriesStyles)].Render(s)
+}
+
+// plainText is the comparison for the clipboard.
+func (c *compare) plainText() string {
+	const width = 100
+	lines := append(c.heading(width), "")
+	lines = append(lines, c.table(width)...)
+	return plainText(append(lines, c.text(width)...))
+}
+
+// plainText is lines without their colours.
+func plainText(lines []string) string {
+	return ansi.Strip(strings.Join(lines, "\n")) + "\n"
+}

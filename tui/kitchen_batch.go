@@ -1,0 +1,226 @@
+package tui
+
+import (
+	"fmt"
+	"strings"
+
+	"daub.example/daub/model"
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// The fields of a batch.
+const (
+	batchPowder = iota
+	batchLevel
+	batchTotal
+	batchJar
+	batchExtras
+	batchBowl
+	batchSpoons
+)
+
+// batch is so much paste made to order.
+type batch struct {
+	batch model.Batch
+	slugs []string
+	err   error
+}
+
+func newBatch(w World, stock []row, back screen, r row) screen {
+	t := newWorktop(w, stock, back, &batch{})
+	spoons := textField("spoons at hand", "The spoons you have, with commas between them.")
+	spoons.set(strings.Join(spoonsAtHand(r), ", "))
+	return t.ready([]field{
+		batchPowder: t.powderField("powder", r),
+		batchLevel:  levelField(r.item.Profile.Aim()),
+		batchTotal:  textField("total, g", "What is to come out, in grams. Left empty: as much as the jar holds."),
+		batchJar:    textField("jar, mL", "The jar's volume. With a total too: is the jar large enough?"),
+		batchExtras: textField("extras", "What else goes in, as shares of the total: oil 3 %, glycerine 0.02"),
+		batchBowl:   textField("for the bowl", "What sticks to bowl and spoon is made on top: 5 % or 2 g."),
+		batchSpoons: spoons,
+	})
+}
+
+// spoonsAtHand are the spoons of the powder's newest trial, else the usual.
+func spoonsAtHand(r row) []string {
+	if n := len(r.item.Profile.Trials); n > 0 && len(r.item.Profile.Trials[n-1].Spoons) > 0 {
+		return r.item.Profile.Trials[n-1].Spoons
+	}
+	return model.DefaultSpoons()
+}
+
+func (b *batch) title() string { return "batch" }
+
+func (b *batch) work(t *worktop) { b.err = b.reckon(t) }
+
+func (b *batch) reckon(t *worktop) error {
+	r, err := t.powder(batchPowder)
+	if err != nil {
+		return err
+	}
+	if f := &t.fields[batchLevel]; !f.touched {
+		f.set(model.LevelName(r.item.Profile.Aim()))
+	}
+	paste, err := model.PasteOf(r.item.Profile, t.fields[batchLevel].level(), t.world.Drawer)
+	if err != nil {
+		return err
+	}
+	order, err := b.order(t)
+	if err != nil {
+		return err
+	}
+	b.slugs = []string{r.item.ID}
+	b.batch, err = paste.Batch(order)
+	return err
+}
+
+// order is what the fields want.
+func (b *batch) order(t *worktop) (o model.Order, err error) {
+	if o.TotalG, err = t.amount(batchTotal, "g"); err != nil {
+		return o, err
+	}
+	if o.JarML, err = t.amount(batchJar, "mL"); err != nil {
+		return o, err
+	}
+	if o.Extras, err = extras(t.fields[batchExtras].value()); err != nil {
+		return o, err
+	}
+	if o.AllowanceShare, o.AllowanceG, err = allowance(t.fields[batchBowl].value()); err != nil {
+		return o, err
+	}
+	if o.Spoons, err = spoonNames(t.fields[batchSpoons].value(), t.world.Drawer); err != nil {
+		return o, err
+	}
+	if o.TotalG == 0 && o.JarML == 0 {
+		return o, errNoSize
+	}
+	return o, nil
+}
+
+func (b *batch) keys() []key.Binding {
+	if b.err != nil {
+		return nil
+	}
+	return []key.Binding{worktopKeys.save, worktopKeys.export}
+}
+
+func (b *batch) key(t *worktop, msg tea.KeyMsg) (screen, tea.Cmd) {
+	t.outOfBatch(b.batch, b.slugs, msg)
+	return t, nil
+}
+
+func (b *batch) lines(_ *worktop, w int) []string {
+	if b.err != nil {
+		return incomplete(b.err, w)
+	}
+	return batchLines(b.batch, w)
+}
+
+// outOfBatch saves a batch as a recipe, or writes its card.
+func (t *worktop) outOfBatch(b model.Batch, slugs []string, msg tea.KeyMsg) {
+	name := fmt.Sprintf("%s %s g", b.Paste.Name(), model.Grams(b.TotalG))
+	now := t.world.Now()
+	if key.Matches(msg, worktopKeys.export) {
+		r := model.RecipeOf(name, b, slugs, now)
+		t.writeCard(t.world, name, r.Card(profilesOf(t.stock), t.world.Drawer))
+		return
+	}
+	t.ask(question{
+		title: "Save as a recipe, its name",
+		take: func(name string) (tea.Cmd, error) {
+			r := model.RecipeOf(name, b, slugs, now)
+			return t.saveRecipe(t.world, RecipeItem{Recipe: r})
+		},
+	}, name)
+}
+
+// saveRecipe writes a recipe that is sound.
+func (o *outlet) saveRecipe(w World, item RecipeItem) (tea.Cmd, error) {
+	if problems := item.Recipe.Validate(); len(problems) > 0 {
+		return nil, problems[0]
+	}
+	o.busy = true
+	o.say("saving…")
+	return func() tea.Msg {
+		stands, err := w.SaveRecipe(item)
+		return recipeSaved{stands, err}
+	}, nil
+}
+
+func profilesOf(rows []row) []model.Profile {
+	profiles := make([]model.Profile, len(rows))
+	for i, r := range rows {
+		profiles[i] = r.item.Profile
+	}
+	return profiles
+}
+
+// batchLines is a batch as it is made up: what to weigh, what to hold back,
+// what to mind.
+func batchLines(b model.Batch, w int) []string {
+	head := fmt.Sprintf("%s g at %s", model.Grams(b.TotalG), model.LevelName(b.Paste.Level))
+	if b.MadeG != b.TotalG {
+		head += fmt.Sprintf(" (%s g made, %s g of it for the bowl)", model.Grams(b.MadeG), model.Grams(b.MadeG-b.TotalG))
+	}
+	lines := painted(titleStyle, head, w)
+	for _, warning := range b.Warnings {
+		lines = append(lines, warned(warning, w)...)
+	}
+	lines = append(lines, "", dimStyle.Render(batchLine("what", "grams", "likely range", w)))
+	for _, p := range b.Powders {
+		fraction := p.Fraction
+		lines = append(lines, batchLine(p.Powder.Title(), model.Grams(p.Grams), spanText(fraction*b.Powder.Low, fraction*b.Powder.High), w))
+	}
+	lines = append(lines, batchLine(b.Paste.Basis.Liquid, model.Grams(b.Liquid.Median), spanText(b.Liquid.Low, b.Liquid.High), w))
+	for i, e := range b.Order.Extras {
+		lines = append(lines, batchLine(e.Name, model.Grams(b.ExtrasG[i]), "", w))
+	}
+	lines = append(append(lines, ""), painted(plainStyle, b.HoldBack(b.Paste.Basis.Liquid), w)...)
+	lines = append(lines, spoonedLines(b, w)...)
+	if b.JarG > 0 && b.TotalG <= b.JarG {
+		lines = append(lines, painted(plainStyle, fmt.Sprintf("The jar of %s mL, filled to 95 %%, holds %s g.", model.Number(b.Order.JarML), model.Grams(b.JarG)), w)...)
+	}
+	powders := make([]model.Powder, len(b.Powders))
+	for i, p := range b.Powders {
+		powders[i] = p.Powder
+	}
+	return append(lines, careLines(w, powders...)...)
+}
+
+func batchLine(what, grams, span string, w int) string {
+	return cut(pad(sanitise(what), min(max(w-30, 12), 34))+padLeft(grams, 9)+"  "+span, w)
+}
+
+func spanText(low, high float64) string {
+	return fmt.Sprintf("%s to %s", model.Grams(low), model.Grams(high))
+}
+
+// spoonedLines say the powder in spoons and what the rounding does.
+func spoonedLines(b model.Batch, w int) []string {
+	var lines []string
+	for _, p := range b.Powders {
+		if p.Spoons == nil {
+			return painted(plainStyle, fmt.Sprintf("Weigh the %s: these spoons have no weight for it.", p.Powder.Name), w)
+		}
+		text := "By the spoon: "
+		if b.Paste.Mixed() {
+			text += p.Powder.Name + ", "
+		}
+		lines = append(lines, painted(plainStyle, text+p.Spoons.Sentence(), w)...)
+	}
+	return append(lines, painted(plainStyle, "  "+shiftText(b.SpoonShift), w)...)
+}
+
+// shiftText says what rounding the powder to spoons does to the level.
+func shiftText(levels float64) string {
+	switch which := "thicker"; {
+	case levels < 0.05 && levels > -0.05:
+		return "That rounding does not change the level."
+	case levels < 0:
+		levels, which = -levels, "thinner"
+		fallthrough
+	default:
+		return fmt.Sprintf("That rounding makes it %s levels %s.", model.Significant(levels, 2), which)
+	}
+}

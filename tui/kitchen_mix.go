@@ -1,0 +1,142 @@
+package tui
+
+import (
+	"fmt"
+
+	"daub.example/daub/model"
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// The fields of a mix after those of its powders, two each.
+const (
+	mixLevel = 2*model.MaxMixed + iota
+	mixTotal
+)
+
+// mix is several powders stirred together dry.
+type mix struct {
+	paste model.Paste
+	batch *model.Batch // with a total
+	slugs []string
+	err   error
+}
+
+func newMix(w World, stock []row, back screen, chosen []row) screen {
+	t := newWorktop(w, stock, back, &mix{})
+	level := model.DefaultAim
+	if len(chosen) > 0 {
+		level = sharedAim(chosen)
+	}
+	var fields []field
+	for i := range model.MaxMixed {
+		r := row{}
+		parts := textField("its part", "Parts by mass: 60 and 40, or 3 and 1.")
+		if i < len(chosen) && len(chosen) > 1 {
+			r = chosen[i]
+			parts.set("1")
+		}
+		fields = append(fields, t.powderField(fmt.Sprintf("powder %d", i+1), r), parts)
+	}
+	fields = append(fields, levelField(level), textField("total, g", "How much paste to make of it; may be left empty."))
+	t.hidden = func(i int) bool { return i < mixLevel && i >= 4 && t.fields[i-i%2-2].value() == "" }
+	return t.ready(fields)
+}
+
+func (m *mix) title() string { return "mix" }
+
+func (m *mix) work(t *worktop) { m.err = m.reckon(t) }
+
+func (m *mix) reckon(t *worktop) error {
+	m.batch, m.slugs = nil, nil
+	shares, err := m.shares(t)
+	if err != nil {
+		return err
+	}
+	level := t.fields[mixLevel].level()
+	if m.paste, err = model.MixOf(shares, level, t.world.Drawer); err != nil {
+		return err
+	}
+	total, err := t.amount(mixTotal, "g")
+	if err != nil || total == 0 {
+		return err
+	}
+	b, err := m.paste.Batch(model.Order{TotalG: total})
+	if err == nil {
+		m.batch = &b
+	}
+	return err
+}
+
+// shares are the powders and parts that the fields give.
+func (m *mix) shares(t *worktop) ([]model.Share, error) {
+	var shares []model.Share
+	for i := 0; i < mixLevel; i += 2 {
+		if t.fields[i].value() == "" {
+			continue
+		}
+		r, err := t.powder(i)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", t.fields[i].label, err)
+		}
+		parts, err := number(t.fields[i+1].value(), "parts")
+		if err != nil {
+			return nil, fmt.Errorf("the part of %s: give it by mass, as in 60 and 40", r.title())
+		}
+		shares = append(shares, model.Share{Profile: r.item.Profile, Parts: parts})
+		m.slugs = append(m.slugs, r.item.ID)
+	}
+	if len(shares) < 2 {
+		return nil, fmt.Errorf("%w, and another: two to five", errNoPowder)
+	}
+	return shares, nil
+}
+
+func (m *mix) keys() []key.Binding {
+	switch {
+	case m.err != nil:
+		return nil
+	case m.batch == nil:
+		return []key.Binding{worktopKeys.trial}
+	}
+	return []key.Binding{worktopKeys.trial, worktopKeys.save, worktopKeys.export}
+}
+
+func (m *mix) key(t *worktop, msg tea.KeyMsg) (screen, tea.Cmd) {
+	if key.Matches(msg, worktopKeys.trial) {
+		return m.trial(t), nil
+	}
+	t.outOfBatch(*m.batch, m.slugs, msg)
+	return t, nil
+}
+
+// trial sets up a trial of the mix, which is a new powder.
+func (m *mix) trial(t *worktop) screen {
+	r := row{item: Item{Profile: m.paste.Profile()}}
+	s := newSetup(t.world, &r, t.stock)
+	s.item.Profile.Trials = nil // its one trial only showed the manner
+	return s
+}
+
+func (m *mix) lines(_ *worktop, w int) []string {
+	if m.err != nil {
+		return incomplete(m.err, w)
+	}
+	plain := m.paste
+	plain.Warnings = nil
+	lines := painted(titleStyle, plain.Sentence(), w)
+	if m.batch != nil {
+		return append(append(lines, ""), batchLines(*m.batch, w)...)
+	}
+	for _, warning := range m.paste.Warnings {
+		lines = append(lines, warned(warning, w)...)
+	}
+	lines = append(lines, "", dimStyle.Render(pad("powder", 34)+"g liquid per g, at this level"))
+	powders := make([]model.Powder, len(m.paste.Powders))
+	for i, p := range m.paste.Powders {
+		powders[i] = p.Powder
+		line := pad(fmt.Sprintf("%s %%  %s", model.Significant(100*p.Fraction, 3), p.Powder.Title()), 34) + model.IntervalText(*p.Ratio.Powder)
+		lines = append(lines, cut(sanitise(line), w))
+	}
+	return append(lines, careLines(w, powders...)...)
+}

@@ -1,0 +1,167 @@
+package tui
+
+import (
+	"errors"
+	"fmt"
+
+	"daub.example/daub/model"
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// The fields of a swap.
+const (
+	swapFrom = iota
+	swapTo
+	swapLevel
+	swapPowderG
+	swapLiquidG
+	swapKeep
+)
+
+// swap is one powder in the place of another, in numbers typed here or in a
+// recipe.
+type swap struct {
+	recipe *recipe // into which it goes; nil: none
+	pair   model.Pair
+	slug   string // of the powder that comes in
+	swap   model.Swap
+	spoons string // the new powder in spoons
+	err    error  // why there is no pair
+	amount error  // why there is no swap
+}
+
+func newSwap(w World, stock []row, back screen, from, to row, level float64) screen {
+	return swapTop(w, stock, back, &swap{}, from, to, level).ready(nil)
+}
+
+// newRecipeSwap swaps the powder of a recipe; its amounts are given.
+func newRecipeSwap(w World, stock []row, r *recipe, from row) screen {
+	t := swapTop(w, stock, r, &swap{recipe: r}, from, row{}, r.item.Recipe.Level)
+	t.hidden = func(i int) bool { return i != swapTo && i != swapKeep }
+	t.at = swapTo
+	return t.ready(nil)
+}
+
+func swapTop(w World, stock []row, back screen, job *swap, from, to row, level float64) *worktop {
+	var keeps []string
+	for _, k := range model.Keeps() {
+		keeps = append(keeps, string(k))
+	}
+	t := newWorktop(w, stock, back, job)
+	keep := choiceField("keep", "What stays as it was: the liquid, the powder, or the total of both.", keeps...)
+	keep.set(keeps[0])
+	t.fields = []field{
+		swapFrom:    t.powderField("instead of", from),
+		swapTo:      t.powderField("take", to),
+		swapLevel:   levelField(level),
+		swapPowderG: textField("its powder, g", "What the recipe has of the old powder. One of the two is enough."),
+		swapLiquidG: textField("its liquid, g", "What the recipe has of the liquid. One of the two is enough."),
+		swapKeep:    keep,
+	}
+	return t
+}
+
+func (s *swap) title() string {
+	if s.recipe != nil {
+		return "recipe › swap  " + sanitise(s.recipe.item.Recipe.Name)
+	}
+	return "swap"
+}
+
+func (s *swap) work(t *worktop) { s.err = s.reckon(t) }
+
+var errSamePowder = errors.New("choose two different powders")
+
+func (s *swap) reckon(t *worktop) error {
+	from, err := t.powder(swapFrom)
+	if err != nil {
+		return fmt.Errorf("instead of: %w", err)
+	}
+	to, err := t.powder(swapTo)
+	switch {
+	case err != nil:
+		return fmt.Errorf("take: %w", err)
+	case from.item.ID == to.item.ID:
+		return errSamePowder
+	}
+	c, err := model.Compare([]model.Profile{from.item.Profile, to.item.Profile}, t.fields[swapLevel].level(), t.world.Drawer)
+	if err != nil {
+		return err
+	}
+	s.pair, s.slug = c.Against(0)[0], to.item.ID
+	s.swap, s.amount = s.amounts(t)
+	if sum, err := s.swap.Spoons(spoonsAtHand(to)); s.amount == nil && err == nil {
+		s.spoons = sum.Sentence()
+	} else {
+		s.spoons = ""
+	}
+	return nil
+}
+
+var errNoAmount = errors.New("the grams of powder, of liquid, or of both")
+
+// amounts puts the pair to the amounts given.
+func (s *swap) amounts(t *worktop) (model.Swap, error) {
+	keep := model.Keep(t.fields[swapKeep].value())
+	if s.recipe != nil {
+		a := s.recipe.item.Recipe.Amounts()
+		return s.pair.Swap(a.Powder.Median, a.Liquid.Median, keep)
+	}
+	powder, err := t.amount(swapPowderG, "g")
+	if err != nil {
+		return model.Swap{}, err
+	}
+	liquid, err := t.amount(swapLiquidG, "g")
+	if err != nil {
+		return model.Swap{}, err
+	}
+	if powder == 0 && liquid == 0 {
+		return model.Swap{}, errNoAmount
+	}
+	return s.pair.Swap(powder, liquid, keep)
+}
+
+func (s *swap) keys() []key.Binding {
+	if s.recipe == nil || s.err != nil || s.amount != nil {
+		return nil
+	}
+	return []key.Binding{worktopKeys.take}
+}
+
+// key takes the swap into the recipe.
+func (s *swap) key(t *worktop, _ tea.KeyMsg) (screen, tea.Cmd) {
+	swapped, err := s.recipe.item.Recipe.Swap(s.pair, s.slug, s.swap.Keep)
+	if err != nil {
+		t.refuse(err.Error())
+		return t, nil
+	}
+	s.recipe.change(swapped, "powder swapped")
+	return s.recipe, nil
+}
+
+func (s *swap) lines(_ *worktop, w int) []string {
+	if s.err != nil {
+		return incomplete(s.err, w)
+	}
+	var lines []string
+	switch {
+	case s.pair.Refused != "": // the pair's own sentence says why
+	case errors.Is(s.amount, errNoAmount):
+		lines = append(incomplete(s.amount, w), "")
+	case s.amount != nil:
+		lines = append(loud(s.amount.Error(), w), "")
+	default:
+		lines = painted(titleStyle, s.swap.Sentence(), w)
+		if s.spoons != "" {
+			lines = append(lines, painted(plainStyle, "By the spoon: "+s.spoons, w)...)
+		}
+		for _, n := range s.swap.Notes {
+			lines = append(lines, warned(n, w)...)
+		}
+		lines = append(lines, "")
+	}
+	lines = append(lines, titleStyle.Render("Can it stand in?"))
+	lines = append(lines, pairLines(s.pair, "", w)...)
+	return append(lines, careLines(w, s.pair.B.Powder)...)
+}
