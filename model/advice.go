@@ -88,7 +88,7 @@ func (r Reading) first() (Advice, bool) {
 		if len(liquids) == 0 {
 			return Advice{}, false
 		}
-		return liquids[0].advice("there is no liquid in the dish yet"), true
+		return liquids[0].advice(liquids[0].text() + ": there is no liquid in the dish yet"), true
 	}
 	want := dish.LiquidG/r.expected().High - dish.PowderG
 	best := candidate{add: AddPowder, grams: r.weighable(want)}
@@ -98,7 +98,7 @@ func (r Reading) first() (Advice, bool) {
 			best = c
 		}
 	}
-	return best.advice(fmt.Sprintf("%s should stay below the aim with any %s", best.text(), r.Profile.Powder.Kind())), true
+	return best.advice(fmt.Sprintf("%s: should stay below the aim with any %s", best.text(), familyText(r.Profile.Powder.Kind()))), true
 }
 
 // expected is where the family's ratio is thought to lie; it steers the
@@ -282,7 +282,7 @@ func why(all []candidate, outlooks []fit.Outlook, at int, aim float64) string {
 	c := all[at]
 	text := c.text() + ": likely lands at " + levelRange(outlooks[at].Likely())
 	if c.add == AddLiquid {
-		text = c.text() + " of liquid: likely comes back to " + levelRange(outlooks[at].Likely())
+		text = c.text() + ": likely comes back to " + levelRange(outlooks[at].Likely())
 	}
 	larger := -1
 	for i, other := range all {
@@ -317,4 +317,12 @@ func oneIn(p float64) string {
 	default:
 		return fmt.Sprintf("one time in %s", []string{"two", "three", "four", "five"}[min(max(int(math.Round(1/p))-2, 0), 3)])
 	}
+}
+
+// familyText is the family as said in a sentence.
+func familyText(f Family) string {
+	if f == Other {
+		return "usual powder"
+	}
+	return f.words()
 }

@@ -265,7 +265,7 @@ func (b *bench) question(w int) []string {
 // addLines show what Enter would do and why, and the spoons to choose from.
 func (b *bench) addLines(w int) []string {
 	if a := b.advised(); a != nil {
-		return append(wrap(titleStyle.Render("▸ "+adviceTitle(*a, b.trial().Liquid))+": "+a.Why, w), b.spoonLine(w))
+		return append(wrap(titleStyle.Render("▸ "+adviceTitle(*a, b.trial().Liquid))+a.Why, w), b.spoonLine(w))
 	}
 	s, ok := b.chosen()
 	if !ok {
@@ -283,30 +283,23 @@ func (b *bench) addLines(w int) []string {
 	}
 	lines := []string{titleStyle.Render(cut(title, w)), b.spoonLine(w)}
 	if a := b.session.out.advice; a != nil && b.choice.own {
-		lines = append(lines, dimStyle.Render(cut("  advised was: "+adviceTitle(*a, b.trial().Liquid), w)))
+		lines = append(lines, dimStyle.Render(cut("  The advice was: "+adviceTitle(*a, b.trial().Liquid)+a.Why, w)))
 	}
 	return lines
 }
 
-// adviceTitle says an advice in a few words.
+// adviceTitle leads to an advice's reason, which begins with the amount.
 func adviceTitle(a model.Advice, liquid string) string {
-	what := "powder"
 	switch a.Action {
 	case model.ActStop:
-		return "Stop (Enter or f finishes)"
+		return "Stop: "
 	case model.ActWeigh:
-		return "Weigh"
+		return "Weigh: "
 	case model.ActLiquid:
-		what = liquid
+		return "Add " + liquid + ", "
+	default:
+		return "Add powder, "
 	}
-	amount := model.Number(a.Grams) + " g"
-	switch {
-	case a.Count > 1:
-		amount = fmt.Sprintf("%d × %s", a.Count, a.Spoon)
-	case a.Spoon != "":
-		amount = a.Spoon
-	}
-	return "Add " + amount + " " + what
 }
 
 // spoonLine shows the spoons at hand with the chosen one in brackets.

@@ -15,7 +15,7 @@ import (
 // Room that the parts of a comparison need.
 const (
 	comparedBeside = 110 // the least width with the chart beside the text
-	comparedText   = 5   // the least lines of text below a chart
+	comparedText   = 4   // the least lines of text below a chart
 	comparedChart  = 9   // the least chart worth drawing
 )
 
@@ -34,7 +34,7 @@ func (c *compare) View(w, h int) string {
 		text = c.text(w - left - 2)
 		lines = append(lines, besides(c.chart(left, min(room, 24)), c.sight(text, room), left+2)...)
 	case room >= comparedChart+comparedText:
-		high := max(comparedChart, min(room-comparedText, room-len(text), 17))
+		high := max(comparedChart, min(room-comparedText, 18))
 		lines = append(lines, c.chart(w, high)...)
 		lines = append(lines, c.sight(text, room-high)...)
 	case room >= comparedText:
@@ -77,14 +77,14 @@ type column struct {
 // columns are those there is room for, the weightier first; the name gets what
 // they leave.
 func (c *compare) columns(w int) (cols []column, name int) {
-	const least = 16
+	const least = 15
 	factor, intervals := 9, false
 	if w >= 104 {
 		factor, intervals = 19, true
 	}
 	times := "×" + string(letter(c.ref)) // times as much as the reference takes
 	all := []column{
-		{"g liquid per g", 21, c.ratioCell},
+		{"g liquid per g", 22, c.ratioCell},
 		{times + " per g", factor, func(i int) string { return c.factorCell(i, c.pairs[i].ByWeight, intervals) }},
 		{times + " per tsp", max(factor, 10), func(i int) string { return c.factorCell(i, c.pairs[i].BySpoon, intervals) }},
 	}
@@ -192,18 +192,26 @@ func (c *compare) text(w int) []string {
 		if i == c.ref {
 			continue
 		}
-		lines = append(lines, "")
 		lines = append(lines, pairLines(p, string(letter(i))+": ", w)...)
+		lines = append(lines, "")
 	}
-	lines = append(lines, "")
-	for i, s := range c.sides {
-		marks := "no marks noted"
-		if len(s.Marks) > 0 {
-			marks = strings.Join(s.Marks, ", ")
-		}
-		lines = append(lines, painted(plainStyle, fmt.Sprintf("%c %s: %s; care: %s.", letter(i), c.name(i), marks, s.Powder.CautionWord()), w)...)
+	for i := range c.sides {
+		lines = append(lines, painted(plainStyle, c.sideText(i), w)...)
 	}
 	return append(append(lines, ""), painted(dimStyle, model.Deferral, w)...)
+}
+
+// sideText is what a narrow table may have no room for.
+func (c *compare) sideText(i int) string {
+	s := c.sides[i]
+	text := fmt.Sprintf("%c %s: ratio %s", letter(i), c.name(i), c.reachCell(i))
+	if s.TspG > 0 {
+		text += fmt.Sprintf("; %s g per level tsp", model.Grams(s.TspG))
+	}
+	if len(s.Marks) > 0 {
+		text += "; seen: " + strings.Join(s.Marks, ", ")
+	}
+	return text + "; care: " + s.Powder.CautionWord() + "."
 }
 
 // pairLines is all that a pair has to say, the verdict first.
@@ -228,7 +236,7 @@ func pairLines(p model.Pair, prefix string, w int) []string {
 		lines = append(lines, warned(warning, w)...)
 	}
 	for _, d := range p.Differences {
-		lines = append(lines, painted(plainStyle, "· "+d, w)...)
+		lines = append(lines, bullet(d, w)...)
 	}
 	return lines
 }

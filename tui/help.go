@@ -12,7 +12,7 @@ import (
 // are matched, and the consistency scale with its tests.
 func helpView(s screen, w, h int) string {
 	keys := append(s.Keys(), appKeys.quit)
-	columns := max(w/40, 1)
+	columns := min(max(w/26, 1), 3)
 	rows := (len(keys) + columns - 1) / columns
 	lines := []string{titleStyle.Render("Keys")}
 	for r := range rows {

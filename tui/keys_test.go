@@ -198,7 +198,8 @@ func thirtyLooks() *Session {
 func BenchmarkLookRefitFrame(b *testing.B) {
 	f := newFake()
 	f.items = []Item{thirtyLooks().item}
-	d := drive(b, f.world(), 200, 60).press("enter enter")
+	d := drive(b, f.world(), 200, 60).press("enter right enter")
+	require.Equal(b, looking, d.app.screen.(*bench).mode)
 	look := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'6'}}
 	undo := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'u'}}
 	b.ReportAllocs()
@@ -209,6 +210,7 @@ func BenchmarkLookRefitFrame(b *testing.B) {
 		d.app.screen.Update(undo)
 		b.StartTimer()
 	}
+	require.Equal(b, looking, d.app.screen.(*bench).mode, "every look was taken, and taken back")
 }
 
 func BenchmarkRefit(b *testing.B) {

@@ -119,7 +119,7 @@ func (b *batch) lines(_ *worktop, w int) []string {
 
 // outOfBatch saves a batch as a recipe, or writes its card.
 func (t *worktop) outOfBatch(b model.Batch, slugs []string, msg tea.KeyMsg) {
-	name := fmt.Sprintf("%s %s g", b.Paste.Name(), model.Grams(b.TotalG))
+	name := fmt.Sprintf("%s, %s g", b.Paste.Name(), model.Number(model.RoundSignificant(b.TotalG, 4)))
 	now := t.world.Now()
 	if key.Matches(msg, worktopKeys.export) {
 		r := model.RecipeOf(name, b, slugs, now)

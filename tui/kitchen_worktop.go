@@ -149,7 +149,6 @@ func (t *worktop) Update(msg tea.Msg) (screen, tea.Cmd) {
 
 func (t *worktop) key(msg tea.KeyMsg) (screen, tea.Cmd) {
 	k := worktopKeys
-	t.hush()
 	switch {
 	case msg.Paste:
 		t.edit(msg)
@@ -177,6 +176,7 @@ func (t *worktop) edit(msg tea.KeyMsg) {
 	t.form.typed(msg)
 	if t.fields[t.at].value() != before {
 		t.top = 0
+		t.hush()
 		t.task.work(t)
 	}
 }
@@ -191,7 +191,11 @@ const (
 func (t *worktop) View(w, h int) string {
 	foot := t.saidLines(w)
 	if !t.asking() {
-		foot = append(foot, painted(dimStyle, t.fields[t.at].hint, w)...)
+		hint := t.fields[t.at].hint
+		if t.said == "" && slices.ContainsFunc(t.task.keys(), func(k key.Binding) bool { return k.Help() == worktopKeys.save.Help() }) {
+			hint += " Not saved as a recipe so far."
+		}
+		foot = append(foot, painted(dimStyle, hint, w)...)
 	}
 	h = max(h-len(foot), 0)
 	beside := w >= worktopBeside
@@ -234,7 +238,7 @@ func careLines(w int, powders ...model.Powder) []string {
 		for _, c := range p.Cautions() {
 			if !slices.Contains(said, c) {
 				said = append(said, c)
-				lines = append(lines, painted(plainStyle, "· "+c, w)...)
+				lines = append(lines, bullet(c, w)...)
 			}
 		}
 	}

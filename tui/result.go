@@ -162,13 +162,13 @@ func (r *result) scrollBy(key string) {
 
 func (r *result) View(w, h int) string {
 	textWidth, chartW := w, 0
-	if w >= 110 {
-		chartW = w * 2 / 5
-		textWidth = w - chartW - 1
+	if w >= tableWidth+1+chartWidth {
+		textWidth = max(tableWidth, w/2)
+		chartW = w - textWidth - 1
 	}
 	lines := r.lines(textWidth)
-	if chartW == 0 && h >= len(lines)+chartHeight {
-		lines = append(lines, trialChart(r.session, w, h-len(lines), r.world.ASCII)...)
+	if chartW == 0 { // no room beside the text: the curve stands below it
+		lines = append(append(lines, ""), trialChart(r.session, w, max(h-len(lines)-1, chartHeight+2), r.world.ASCII)...)
 	}
 	foot := r.saidLines(w)
 	if r.reason.Focused() {
@@ -205,7 +205,7 @@ func (r *result) lines(w int) []string {
 			if i == 0 && title != "" {
 				text = titleStyle.Render(title) + " " + text
 			}
-			lines = append(lines, wrap(text, w)...)
+			lines = append(lines, hang(text, w)...)
 		}
 	}
 	lines = append(lines, wrap(r.standing(t), w)...)
@@ -268,11 +268,14 @@ func (r *result) tableLines(t model.Trial, w int) []string {
 	return lines
 }
 
+// tableWidth is the room that the table takes with every column.
+const tableWidth = 78
+
 // resultLine lays out one line of the table; a narrow window has no room for
 // the spoon.
 func resultLine(level, ratio, iv, tsp, reach string, w int) string {
 	line := pad(level, 12) + padLeft(ratio, 14) + "  " + pad(iv, 18)
-	if w >= 80 {
+	if w >= tableWidth {
 		line += pad(tsp, 22)
 	}
 	return cut(line+reach, w)
@@ -289,7 +292,7 @@ func (r *result) budget(t model.Trial) []string {
 		bar := strings.Repeat("▇", max(int(term.Share*10+0.5), 1))
 		text := fmt.Sprintf("%3.0f %% %s %s; %s", 100*term.Share, pad(bar, 8), term.Name, term.Shrink)
 		if effect := term.Effect(); effect != "" {
-			text += " " + effect
+			text += " (" + effect + ")"
 		}
 		texts = append(texts, text)
 	}
@@ -302,8 +305,12 @@ func (r *result) betweenTrials() []string {
 		return nil
 	}
 	ratio := r.powder[0]
-	text := fmt.Sprintf("This powder, from %d trials, is %s; between trials it varies by about %.0f %%.",
-		ratio.Trials, model.PlusMinus(model.HalfWidth(*ratio.Powder)), 100*ratio.BetweenTrials)
+	trials := "1 trial"
+	if ratio.Trials > 1 {
+		trials = fmt.Sprintf("%d trials", ratio.Trials)
+	}
+	text := fmt.Sprintf("This powder, from %s, is %s; one dish differs from the next by about %.0f %%.",
+		trials, model.PlusMinus(model.HalfWidth(*ratio.Powder)), 100*ratio.BetweenTrials)
 	for _, term := range ratio.Terms() {
 		if term.Key == "repeats" && term.After > 0 {
 			text += " One more that agrees " + term.Effect() + "."

@@ -82,8 +82,8 @@ func (s *setup) Keys() []key.Binding {
 	case s.at == fieldStart:
 		keys[0] = bind("Enter", "begin the trial", "enter")
 	case s.at == fieldWeighing:
-		keys[0] = bind("Enter", "record the weighing; empty: next", "enter")
-		keys = append(keys, bind("Bksp", "empty: take the last one back", "backspace"))
+		keys[0] = bind("Enter", "record; empty: next", "enter")
+		keys = append(keys, bind("Bksp", "last one back", "backspace"))
 	case s.at == fieldHand:
 		keys = append(keys, k.change, k.toggle)
 	case len(f.options) > 0:

@@ -57,3 +57,16 @@ func loud(text string, w int) []string { return painted(badStyle, "! "+text, w) 
 
 // warned is what has to be known beside a number.
 func warned(text string, w int) []string { return painted(warnStyle, "! "+text, w) }
+
+// bullet is one of several remarks.
+func bullet(text string, w int) []string {
+	lines := painted(plainStyle, text, w-2)
+	for i := range lines {
+		sign := "  "
+		if i == 0 {
+			sign = "· "
+		}
+		lines[i] = sign + lines[i]
+	}
+	return lines
+}

@@ -34,6 +34,23 @@ func wrap(s string, w int) []string {
 	return strings.Split(ansi.Wrap(s, w, ""), "\n")
 }
 
+// hang is wrap, with the lines of a budget's share set in under its text.
+func hang(s string, w int) []string {
+	const indent = "                "
+	if !strings.Contains(s, "▇") || w <= len(indent) {
+		return wrap(s, w)
+	}
+	first, rest, _ := strings.Cut(ansi.Wrap(s, w, ""), "\n")
+	lines := []string{first}
+	if rest == "" {
+		return lines
+	}
+	for _, l := range wrap(strings.ReplaceAll(rest, "\n", " "), w-len(indent)) {
+		lines = append(lines, indent+l)
+	}
+	return lines
+}
+
 // spread puts left and right at the ends of a line of w cells; the right
 // side wins where there is no room for both.
 func spread(left, right string, w int) string {
