@@ -6,6 +6,9 @@
 // a file in one step, keeps the maker's comments, and writes nothing when the
 // file was changed elsewhere since it was read.
 //
+// Recipes lie on the shelf beside the profiles, on the same terms. What the
+// profiles say is exported as text for other programs and drawn as pictures.
+//
 // The sample shelf under samples is an invented scenario: its powders, lots
 // and numbers are made up and describe no real product.
 package data

@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-var update = flag.Bool("update", false, "rewrite the expected complaints and the [[ratio]] of the samples")
+var update = flag.Bool("update", false, "rewrite the expected complaints and exports, and the [[ratio]] of the samples")
 
 const filesFolder = "../testdata/files"
 

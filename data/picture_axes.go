@@ -39,19 +39,20 @@ func (s scene) ratioRange() (low, high float64) {
 			}
 		}
 	}
-	if s.log() {
+	if s.several() {
 		return low / 1.2, high * 1.2
 	}
 	return 0, high * 1.06
 }
 
-// log reports whether ratios are drawn on a logarithmic axis: powders may be
-// far apart.
-func (s scene) log() bool { return len(s.series) > 1 }
+// manyDecades is the span beyond which only powers of ten have room for their
+// labels.
+const manyDecades = 3000
 
-// ratioTicks are round values from low to high.
+// ratioTicks are round values from low to high. Several powders have a
+// logarithmic axis, for they may be far apart.
 func (s scene) ratioTicks(low, high float64) []plot.Tick {
-	if !s.log() {
+	if !s.several() {
 		return linearTicks(low, high)
 	}
 	var ticks []plot.Tick
@@ -63,7 +64,7 @@ func (s scene) ratioTicks(low, high float64) []plot.Tick {
 				continue
 			}
 			tick := plot.Tick{Value: v}
-			if m == 1 || m == 2 || m == 5 {
+			if m == 1 || (m == 2 || m == 5) && high/low < manyDecades {
 				tick.Label, labels = decimals(v, int(max(-e, 0))), labels+1
 			}
 			ticks = append(ticks, tick)

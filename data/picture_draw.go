@@ -9,7 +9,6 @@ import (
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-	xfont "golang.org/x/image/font"
 
 	"daub.example/daub/model"
 )
@@ -23,11 +22,14 @@ const (
 	keyWidth  = 34 // of a line in the legend
 )
 
+// bolder is the weight that the library's fonts call bold, regular being 0.
+const bolder = 3
+
 // lettering is a style of text; bold for titles and letters.
 func lettering(size vg.Length, bold bool) text.Style {
 	f := font.Font{Typeface: "Liberation", Variant: "Sans"}
 	if bold {
-		f.Weight = xfont.WeightBold
+		f.Weight = bolder
 	}
 	return text.Style{Color: color.Black, Font: font.From(f, size), Handler: plot.DefaultTextHandler}
 }
@@ -73,7 +75,7 @@ func (s scene) plot() *plot.Plot {
 	p.Y.Label.Text = "level"
 	p.X.Min, p.X.Max = s.ratioRange()
 	p.Y.Min, p.Y.Max = model.MinLevel-0.25, model.MaxLevel+0.25
-	if s.log() {
+	if s.several() {
 		p.X.Scale = plot.LogScale{}
 	}
 	p.X.Tick.Marker = plot.ConstantTicks(s.ratioTicks(p.X.Min, p.X.Max))
@@ -98,14 +100,14 @@ func (s scene) bands(c draw.Canvas, at func(x, level float64) vg.Point) {
 			for j := range high {
 				low = append(low, high[len(high)-1-j])
 			}
-			c.FillPolygon(s.look(i).shade, c.ClipPolygonXY(low))
+			c.FillPolygon(s.dress(i).shade, c.ClipPolygonXY(low))
 		}
 	}
 	for i, one := range s.series {
-		if !s.log() {
+		if !s.several() {
 			break
 		}
-		edge := draw.LineStyle{Color: s.look(i).color, Width: 0.3, Dashes: s.look(i).dashes}
+		edge := draw.LineStyle{Color: s.dress(i).color, Width: 0.3, Dashes: s.dress(i).dashes}
 		for _, run := range one.runs {
 			low, high := outline(run, at)
 			c.StrokeLines(edge, c.ClipLinesXY(low, high)...)
@@ -127,7 +129,7 @@ func (s scene) aim(c draw.Canvas, at func(x, level float64) vg.Point) {
 	y := at(1, s.level).Y
 	c.StrokeLine2(dashed, c.Min.X, y, c.Max.X, y)
 	words := model.LevelName(s.level)
-	if r := s.series[0].answer; !s.log() && r.Powder != nil {
+	if r := s.series[0].answer; !s.several() && r.Powder != nil {
 		words += fmt.Sprintf(": %s g %s per g", model.RatioText(r.Powder.Median), s.liquid)
 		if k, ok := knotOf(r); ok {
 			c.StrokeLines(dashed, c.ClipLinesXY([]vg.Point{at(k.x, s.level), {X: at(k.x, 0).X, Y: c.Min.Y}})...)
@@ -144,7 +146,7 @@ func (s scene) curves(c draw.Canvas, at func(x, level float64) vg.Point) {
 			for _, k := range run {
 				line = append(line, at(k.x, k.level))
 			}
-			c.StrokeLines(s.look(i).line(), c.ClipLinesXY(line)...)
+			c.StrokeLines(s.dress(i).line(), c.ClipLinesXY(line)...)
 		}
 	}
 }
@@ -161,7 +163,7 @@ func (s scene) points(c draw.Canvas, at func(x, level float64) vg.Point) {
 				sty.XAlign = draw.XRight
 				c.FillText(sty, vg.Point{X: c.Max.X - 1, Y: p.Y - 3}, one.letter+"›")
 			default:
-				s.look(i).point(&c, p, l.open(), l.far)
+				s.dress(i).point(&c, p, l.open(), l.far)
 			}
 		}
 	}

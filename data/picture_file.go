@@ -7,7 +7,7 @@ import (
 	"strings"
 	"unicode"
 
-	xfont "golang.org/x/image/font"
+	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -67,14 +67,16 @@ func withSize(png []byte) []byte {
 }
 
 // westernCanvas writes text as the library's PDF fonts want it: in Windows
-// code page 1252, and bold as a font of its own, for it registers a font as
-// regular whatever its weight.
+// code page 1252, and nothing bold, for it embeds a single font: regular takes
+// its place, about the same middle.
 type westernCanvas struct{ *vgpdf.Canvas }
 
 func (c westernCanvas) FillString(f font.Face, at vg.Point, text string) {
-	if f.Font.Weight == xfont.WeightBold {
-		f.Font.Weight = xfont.WeightNormal
-		f.Font.Variant += "Bold"
+	if f.Font.Weight == bolder {
+		bold := f.Width(text)
+		f.Font.Weight = 0
+		f = plot.DefaultTextHandler.Cache().Lookup(f.Font, f.Font.Size)
+		at.X += (bold - f.Width(text)) / 2
 	}
 	c.Canvas.FillString(f, at, western(text))
 }

@@ -25,22 +25,25 @@ func (s scene) legend(page draw.Canvas) []row {
 		return func(at vg.Point) { page.FillText(plain, at, words) }
 	}
 	var rows []row
-	if !s.log() {
-		for _, line := range wrapped(plain.Width, oneLine(s.series[0].answer.Sentence()), page.Size().X) {
+	paragraph := func(words string) {
+		for _, line := range wrapped(plain.Width, words, page.Size().X) {
 			rows = append(rows, write(line))
 		}
 	}
-	for i, one := range s.series {
-		if s.log() {
+	if !s.several() {
+		paragraph(oneLine(s.series[0].answer.Sentence()))
+	} else {
+		for i, one := range s.series {
 			rows = append(rows, func(at vg.Point) { s.entry(page, i, one, at) })
 		}
 	}
-	return append(rows, write(s.explained()))
+	paragraph(s.explained())
+	return rows
 }
 
 // entry draws one powder of the legend.
 func (s scene) entry(page draw.Canvas, i int, one series, at vg.Point) {
-	d := s.look(i)
+	d := s.dress(i)
 	page.StrokeLine2(d.line(), at.X, at.Y, at.X+keyWidth, at.Y)
 	d.point(&page, vg.Point{X: at.X + keyWidth/2, Y: at.Y}, false, false)
 	bold, plain := lettering(textSize, true), lettering(textSize, false)
@@ -57,25 +60,28 @@ func (s scene) entry(page draw.Canvas, i int, one series, at vg.Point) {
 
 // explained says what the picture shows.
 func (s scene) explained() string {
-	words := []string{"Points: looks", "curve: median", "grey: 95 % interval", "dashed: level " + model.LevelName(s.level)}
-	if s.log() {
-		words = []string{
-			fmt.Sprintf("At level %s, g %s per g powder (95 %%)", model.LevelName(s.level), s.liquid), "points: looks", "grey: 95 % interval",
-		}
+	words := []string{"Points: looks"}
+	if s.several() {
+		words = []string{fmt.Sprintf("Numbers: g %s per g powder at %s (95 %%)", s.liquid, model.LevelName(s.level)), "points: looks"}
 	}
-	open, far := false, false
-	for _, one := range s.series {
-		for _, l := range one.looks {
-			open, far = open || l.open(), far || l.far
-		}
+	if slices.ContainsFunc(s.series, func(one series) bool { return one.runs != nil }) {
+		words = append(words, "curve: median", "grey: 95 %")
 	}
-	if open {
+	if s.any(look.open) {
 		words = append(words, "hollow: at most or at least")
 	}
-	if far {
+	if s.any(func(l look) bool { return l.far }) {
 		words = append(words, "crossed: far from the others")
 	}
+	if low, high := s.ratioRange(); s.any(func(l look) bool { return l.x < low || l.x > high }) {
+		words = append(words, "‹ ›: beyond the edge")
+	}
 	return strings.Join(words, "; ") + "."
+}
+
+// any reports whether one of the looks is so.
+func (s scene) any(so func(look) bool) bool {
+	return slices.ContainsFunc(s.series, func(one series) bool { return slices.ContainsFunc(one.looks, so) })
 }
 
 // wrapped breaks a text into lines of a width, between words.
@@ -117,7 +123,7 @@ func (s scene) letters(c draw.Canvas, at func(x, level float64) vg.Point) {
 		if i > 0 && l.at.Y-letters[i-1].at.Y < above {
 			letters[i].at.X = max(l.at.X, letters[i-1].at.X+apart)
 		}
-		sty.Color = s.look(l.series).color
+		sty.Color = s.dress(l.series).color
 		c.FillText(sty, letters[i].at, s.series[l.series].letter)
 	}
 }

@@ -8,7 +8,7 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// look is how one powder is drawn.
+// dress is how one powder is drawn.
 type dress struct {
 	color  color.Color
 	shade  color.Color // of its band
@@ -27,11 +27,11 @@ var dresses = []dress{
 	{color.RGBA{0x5a, 0x48, 0x00, 0xff}, nil, []vg.Length{10, 2, 1.5, 2, 1.5, 2}, star()},
 }
 
-// look is the dress of powder i; one alone has a light grey band.
-func (s scene) look(i int) dress {
+// dress is that of powder i; one alone has a light grey band.
+func (s scene) dress(i int) dress {
 	d := dresses[i]
 	d.shade = color.Gray{0xd4}
-	if s.log() {
+	if s.several() {
 		d.shade = color.NRGBA{0x40, 0x40, 0x40, 0x1c}
 	}
 	return d

@@ -143,7 +143,7 @@ func drawable(x float64) bool { return x >= 1e-4 && x <= 1e4 }
 func (s *scene) name() error {
 	first := -1 // the first powder with a trial
 	for i, one := range s.series {
-		if len(s.series) > 1 {
+		if s.several() {
 			s.series[i].letter = string(rune('A' + i))
 		}
 		if len(one.looks) == 0 {
@@ -160,14 +160,31 @@ func (s *scene) name() error {
 	if first < 0 {
 		return fmt.Errorf("draw a picture of %s: no finished trial has a look to show; finish a trial first", oneLine(s.series[0].powder.Title()))
 	}
-	s.liquid, s.title = oneLine(s.liquid), oneLine(s.title)
-	if s.title == "" && len(s.series) == 1 {
-		s.title = oneLine(s.series[0].powder.Title())
-	} else if s.title == "" {
+	s.liquid, s.title = short(s.liquid, 60), short(s.title, 200)
+	for i := range s.series {
+		s.series[i].answer.Basis.Liquid = s.liquid
+	}
+	switch {
+	case s.title != "":
+	case s.several():
 		s.title = fmt.Sprintf("%d powders in %s", len(s.series), s.liquid)
+	default:
+		s.title = oneLine(s.series[0].powder.Title())
 	}
 	return nil
 }
+
+// short is a text of at most n characters on one line.
+func short(text string, n int) string {
+	runes := []rune(oneLine(text))
+	if len(runes) <= n {
+		return string(runes)
+	}
+	return string(runes[:n-1]) + "…"
+}
+
+// several reports whether powders are drawn over each other.
+func (s scene) several() bool { return len(s.series) > 1 }
 
 // restsApart reports whether two of the powders waited so differently before
 // a look that it has to be said.

@@ -23,20 +23,22 @@ import (
 
 // maker is one maker with one powder.
 type maker struct {
-	ratio  float64 // truth, g liquid per g powder at level 5
-	slope  float64 // levels per e-fold of powder per liquid
-	bend   float64 // relative change of the slope per e-fold away from level 5; 0 is straight
-	eye    float64 // SD of a look, levels
-	tspG   float64 // g per level teaspoon
-	scoops float64 // relative SD of a scoop
-	absent float64 // chance of a look made absent-mindedly
+	ratio  float64            // truth, g liquid per g powder at level 5
+	slope  float64            // levels per e-fold of powder per liquid
+	bend   float64            // relative change of the slope per e-fold away from level 5; 0 is straight
+	eye    float64            // SD of a look, levels
+	tspG   float64            // g per level teaspoon
+	scoops float64            // relative SD of a scoop
+	absent float64            // chance of a look made absent-mindedly
+	sizes  map[string]float64 // true size of a spoon over its name's
 	rng    *rand.Rand
 }
 
 // bench is what makers are drawn from and how their trials are set up.
 type bench struct {
 	bend, scoops, absent float64
-	weighings            int // 0: the spoon weight is known exactly
+	sizes                float64 // relative SD of the size of every spoon but the one weighed
+	weighings            int     // 0: the spoon weight is known exactly
 	tolerance            float64
 	family               bool // the maker knows the powder's family
 }
@@ -51,10 +53,16 @@ func teaspoons(spoon string) float64 {
 func (b bench) drawMaker(n int) *maker {
 	rng := rand.New(rand.NewPCG(20260501, uint64(n)))
 	between := func(low, high float64) float64 { return math.Exp(math.Log(low) + rng.Float64()*math.Log(high/low)) }
-	return &maker{
+	m := &maker{
 		ratio: between(0.4, 7), slope: 6 * math.Exp(0.3*rng.NormFloat64()), eye: 0.4 * math.Exp(0.2*rng.NormFloat64()),
 		tspG: between(1.2, 5), bend: b.bend * rng.NormFloat64(), scoops: b.scoops, absent: b.absent, rng: rng,
+		sizes: map[string]float64{},
 	}
+	for _, s := range simSpoons[1:] {
+		m.sizes[s] = 1 + b.sizes*rng.NormFloat64()
+	}
+	m.sizes[simSpoons[0]] = 1
+	return m
 }
 
 // consistency is the true level, without ends, at x g powder per g liquid.
@@ -79,7 +87,7 @@ func (m *maker) look(x float64) float64 {
 func (m *maker) scoop(spoon string, count int) float64 {
 	sum := 0.0
 	for range max(count, 1) {
-		sum += m.tspG * teaspoons(spoon) * math.Max(1+m.scoops*m.rng.NormFloat64(), 0.5)
+		sum += m.tspG * m.sizes[spoon] * teaspoons(spoon) * math.Max(1+m.scoops*m.rng.NormFloat64(), 0.5)
 	}
 	return sum
 }
@@ -280,7 +288,8 @@ func TestSimulatedBench(t *testing.T) {
 	exact := bench{tolerance: 0.12, family: true}
 	quick := bench{tolerance: 0.20, family: true}
 	unknown := bench{tolerance: 0.12}
-	scooped := bench{tolerance: 0.12, family: true, scoops: 0.05, weighings: 3}
+	// The section on masses takes scoops and spoon sizes to be this unsure.
+	scooped := bench{tolerance: 0.12, family: true, scoops: 0.05, sizes: 0.05, weighings: 3}
 	bent := scooped
 	bent.bend = 0.3
 	absent := bent
@@ -296,7 +305,7 @@ func TestSimulatedBench(t *testing.T) {
 		{"advice, tolerance 0.12, masses exact", exact.advised, exact, report{rms: 0.05, additions: 5.5, coverage: 0.93}},
 		{"advice, tolerance 0.20, masses exact", quick.advised, quick, report{rms: 0.07, additions: 3.9, coverage: 0.93}},
 		{"advice, 0.12, family not known", unknown.advised, unknown, report{rms: 0.05, additions: 5.6, coverage: 0.93}},
-		{"advice, 0.12, scoops of 5 %, three weighings", scooped.advised, scooped, report{rms: 0.07, additions: 5.5, coverage: 0.93}},
+		{"advice, 0.12, scoops and sizes 5 %, three weighings", scooped.advised, scooped, report{rms: 0.07, additions: 5.5, coverage: 0.93}},
 		{"the same, thickening curves bent", bent.advised, bent, report{rms: 0.075, additions: 5.7, coverage: 0.90}},
 		{"the same, one look in twenty absent-minded", absent.advised, absent, report{rms: 0.08, additions: 6, coverage: 0.90}},
 	}

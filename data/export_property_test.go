@@ -1,0 +1,79 @@
+package data
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"fmt"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// Any profiles export to anything, twice the same, and every number is one.
+func TestAnyProfileExports(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		entries := []Entry{{Profile: genProfile(t)}, {Profile: genProfile(t)}}
+		level := rapid.SampledFrom([]float64{0, 1, 4.5, 6}).Draw(t, "level")
+		for _, format := range ExportFormats() {
+			text := export(t, format, entries, nil, level)
+			require.Equal(t, text, export(t, format, entries, nil, level))
+			switch format {
+			case "json":
+				require.True(t, json.Valid(text))
+			case "toml":
+				var tree map[string]any
+				require.NoError(t, decodeTOML(string(text), &tree), "%s", text)
+				requireFinite(t, tree)
+			case "csv":
+				rows, err := csv.NewReader(bytes.NewReader(text)).ReadAll()
+				require.NoError(t, err)
+				for _, row := range rows[1:] {
+					for _, cell := range row[len(csvColumns):] {
+						v, err := strconv.ParseFloat(cell, 64)
+						require.True(t, cell == "" || err == nil && finite(v), cell)
+					}
+				}
+			case "md":
+				require.NotContains(t, string(text), "+Inf")
+				table, _, _ := strings.Cut(string(text), "\n\n")
+				for _, line := range strings.Split(table, "\n") {
+					require.Equal(t, 9, strings.Count(strings.ReplaceAll(line, `\|`, ""), "|"), "%q", line)
+				}
+			}
+		}
+	})
+}
+
+func requireFinite(t require.TestingT, v any) {
+	switch v := v.(type) {
+	case float64:
+		require.True(t, finite(v))
+	case map[string]any:
+		for _, in := range v {
+			requireFinite(t, in)
+		}
+	case []map[string]any:
+		for _, in := range v {
+			requireFinite(t, in)
+		}
+	}
+}
+
+func BenchmarkExport(b *testing.B) {
+	entries := make([]Entry, 1000)
+	for i := range entries {
+		entries[i] = Entry{Slug: fmt.Sprint("p", i), Profile: benchProfile(1)}
+	}
+	for _, format := range ExportFormats() {
+		b.Run(format+" 1000 profiles", func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				export(b, format, entries, nil, 5)
+			}
+		})
+	}
+}

@@ -1,0 +1,284 @@
+package data
+
+import (
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"image"
+	"image/color"
+	"image/png"
+	"io"
+	"math"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"daub.example/daub/model"
+)
+
+func drawn(t require.TestingT, format string, entries []Entry, d model.Drawer, o PictureOptions) []byte {
+	var out bytes.Buffer
+	require.NoError(t, Picture(&out, format, entries, d, o))
+	return out.Bytes()
+}
+
+// textsOf is every text in an SVG, which has to be XML.
+func textsOf(t require.TestingT, svg []byte) []string {
+	var texts []string
+	inText := false
+	for d := xml.NewDecoder(bytes.NewReader(svg)); ; {
+		token, err := d.Token()
+		if errors.Is(err, io.EOF) {
+			return texts
+		}
+		require.NoError(t, err)
+		switch token := token.(type) {
+		case xml.StartElement:
+			inText = token.Name.Local == "text"
+		case xml.CharData:
+			if inText {
+				texts = append(texts, string(token))
+			}
+		case xml.EndElement:
+			inText = false
+		}
+	}
+}
+
+func TestOnePowderAsSVG(t *testing.T) {
+	entries, d := sampleEntries(t)
+	svg := drawn(t, "svg", entries[2:3], d, PictureOptions{})
+	texts := textsOf(t, svg)
+	for _, want := range []string{
+		"Pale valley clay · lot B-17", "g powder per g water", "level", "spread 5", "thin 0", "crumbly 7", "5 spread: 0.944 g water per g", "1.0",
+		"At 5 spread this powder takes 0.944 (0.851 to 1.05) g water per g (3 trials, rest 30 s); the next dish 0.792 to 1.12.",
+		"Points: looks; curve: median; grey: 95 %; hollow: at most or at least.",
+	} {
+		assert.Contains(t, texts, want)
+	}
+	assert.NotContains(t, string(svg), "NaN")
+	assert.Contains(t, string(svg), "Arial, Helvetica, sans-serif")
+	assert.Equal(t, svg, drawn(t, "svg", entries[2:3], d, PictureOptions{}), "the same bytes again")
+
+	texts = textsOf(t, drawn(t, "svg", entries[2:3], d, PictureOptions{Level: 3.5, Title: "Mine & <yours>\x00"}))
+	assert.Contains(t, texts, "Mine & <yours>")
+	assert.Contains(t, strings.Join(texts, "\n"), "3.5 ribbon/dollop: ")
+}
+
+func TestLongNamesAreCutInTheMiddle(t *testing.T) {
+	long := sixTried()[:2]
+	for i := range long {
+		long[i].Profile.Powder.Name = strings.Repeat("long ", 30) + long[i].Profile.Powder.Name
+	}
+	texts := textsOf(t, drawn(t, "svg", long, nil, PictureOptions{Title: "start" + strings.Repeat(" more", 35) + " end"}))
+	assert.Regexp(t, `^start more.*….* end$`, texts[0])
+	long[0].Profile.Trials[0].Liquid = strings.Repeat("of the well ", 1000)
+	texts = textsOf(t, drawn(t, "svg", long[:1], nil, PictureOptions{}))
+	assert.Contains(t, texts, "crumbly 7", "room is left for the plot")
+	assert.Less(t, len(texts), 30)
+	long[0].Profile.Trials[0].Liquid = ""
+	texts = textsOf(t, drawn(t, "svg", long, nil, PictureOptions{}))
+	assert.Regexp(t, `\nlong .*….*Soft chalk · lot 1: 0\.`, strings.Join(texts, "\n"), "the lot stays")
+}
+
+func TestSixPowdersAsSVG(t *testing.T) {
+	svg := drawn(t, "svg", sixTried(), nil, PictureOptions{})
+	texts := textsOf(t, svg)
+	all := strings.Join(texts, "\n")
+	for _, letter := range []string{"A", "B", "C", "D", "E", "F"} {
+		n := 0
+		for _, text := range texts {
+			if text == letter {
+				n++
+			}
+		}
+		assert.Equal(t, 2, n, "%s at its curve and in the legend", letter)
+	}
+	for _, want := range []string{"6 powders in water", "0.05", "0.1", "0.2", "0.5", "1", "2", "5 spread"} {
+		assert.Contains(t, texts, want)
+	}
+	assert.Contains(t, all, "Slow root powder · lot 1: level 5 not reached, less than")
+	assert.Contains(t, all, "rest 5 min", "said, for they are apart")
+	dashes := map[string]bool{}
+	for _, d := range dresses {
+		if len(d.dashes) > 0 {
+			dashes[dashText(d)] = true
+		}
+	}
+	assert.Len(t, dashes, 5, "no two alike")
+	for d := range dashes {
+		assert.Contains(t, string(svg), d)
+	}
+	assert.Equal(t, svg, drawn(t, "svg", sixTried(), nil, PictureOptions{}))
+
+	over := sixTried()
+	steps := &over[1].Profile.Trials[0].Steps
+	(*steps)[3].Level = 6
+	*steps = append(*steps, model.Step{Add: model.AddPowder, Grams: 200, Looked: true, Level: 7})
+	all = strings.Join(textsOf(t, drawn(t, "svg", over[:2], nil, PictureOptions{})), "\n")
+	assert.Contains(t, strings.ReplaceAll(all, "\n", " "), "Numbers: g water per g powder at 5 spread (95 %); points: looks; curve: median; grey: 95 %; hollow: at most or at least; crossed: far from the others;")
+	assert.Contains(t, all, "B›")
+	assert.Contains(t, all, "‹ ›: beyond the edge.")
+
+	near := []Entry{sixTried()[0], sixTried()[1]}
+	assert.NotContains(t, string(drawn(t, "svg", near, nil, PictureOptions{})), "rest", "not worth a word when alike")
+}
+
+func dashText(d dress) string {
+	var parts []string
+	for _, v := range d.dashes {
+		parts = append(parts, model.Number(float64(v)))
+	}
+	return "stroke-dasharray:" + strings.Join(parts, ",")
+}
+
+func TestPictureAsPNG(t *testing.T) {
+	entries, d := sampleEntries(t)
+	for _, in := range [][]Entry{entries[2:3], sixTried()} {
+		text := drawn(t, "png", in, d, PictureOptions{})
+		picture, err := png.Decode(bytes.NewReader(text))
+		require.NoError(t, err)
+		require.Equal(t, image.Rect(0, 0, 1600, 1000), picture.Bounds(), "16 by 10 cm at 100 dots a centimetre")
+		assert.Equal(t, "pHYs\x00\x00\x27\x10\x00\x00\x27\x10\x01", string(text[37:50]), "10000 dots a metre")
+		dark, grey, white := 0, 0, 0
+		for y := range 1000 {
+			for x := range 1600 {
+				switch g := color.GrayModel.Convert(picture.At(x, y)).(color.Gray).Y; {
+				case g < 0x60:
+					dark++
+				case g > 0xb8 && g < 0xf0:
+					grey++
+				case g == 0xff:
+					white++
+				}
+			}
+		}
+		assert.Greater(t, dark, 10_000, "text and curve")
+		assert.Greater(t, grey, 40_000, "band")
+		assert.Greater(t, white, 1_000_000)
+		for _, corner := range []image.Point{{0, 0}, {1599, 0}, {0, 999}, {1599, 999}} {
+			assert.Equal(t, color.GrayModel.Convert(color.White), color.GrayModel.Convert(picture.At(corner.X, corner.Y)))
+		}
+	}
+}
+
+// Where the curve is, it is dark; beside it the band is grey.
+func TestCurveLiesInItsBand(t *testing.T) {
+	e := tried("Clay", model.PlainClay, 1, 7, 6.4, 1)
+	picture, err := png.Decode(bytes.NewReader(drawn(t, "png", []Entry{e}, nil, PictureOptions{Level: 1})))
+	require.NoError(t, err)
+	row := func(y int) string {
+		var b strings.Builder
+		for x := 300; x < 1600; x++ {
+			switch g := color.GrayModel.Convert(picture.At(x, y)).(color.Gray).Y; {
+			case g == 0xd4:
+				b.WriteByte('b')
+			case g < 0x60:
+				b.WriteByte('c')
+			}
+		}
+		return b.String()
+	}
+	crossed := regexp.MustCompile(`^b{30,}c{3,10}b{30,}$`)
+	n := 0
+	for y := range 1000 {
+		if crossed.MatchString(row(y)) {
+			n++
+		}
+	}
+	assert.Greater(t, n, 100, "rows that go through the band, the curve, and the band again")
+}
+
+func TestPictureAsPDF(t *testing.T) {
+	text := drawn(t, "pdf", sixTried(), nil, PictureOptions{})
+	assert.True(t, bytes.HasPrefix(text, []byte("%PDF-")))
+	assert.Greater(t, len(text), 50_000)
+	assert.Contains(t, string(text), "/MediaBox [0 0 453.54 283.46]", "16 by 10 cm in points")
+	assert.Contains(t, string(text), "LiberationSans", "the font is in it")
+}
+
+func TestWestern(t *testing.T) {
+	assert.Equal(t, "B\xe4r \x80 \x85 \x97 \xb7 \x8aS\x9c", western("Bär € … — · ŠSœ"))
+	assert.Equal(t, "Cernozem l? ", western("Černozem ł泥 "))
+	assert.Len(t, []rune(beyondLatin1), 32)
+}
+
+func TestPictureSaysWhatIsWrong(t *testing.T) {
+	entries, d := sampleEntries(t)
+	never := Entry{Profile: profile("Never tried", "")}
+	for want, err := range map[string]error{
+		`draw a picture as "gif": the format is not known; use one of: svg, png, pdf`:      Picture(&bytes.Buffer{}, "gif", entries[:1], d, PictureOptions{}),
+		"draw a picture of 0 powders: one is drawn alone":                                  Picture(&bytes.Buffer{}, "svg", nil, d, PictureOptions{}),
+		"draw a picture of 7 powders":                                                      Picture(&bytes.Buffer{}, "svg", append(sixTried(), never), d, PictureOptions{}),
+		"draw a picture at level 7: there is no ratio at it":                               Picture(&bytes.Buffer{}, "svg", entries[:1], d, PictureOptions{Level: 7}),
+		"draw a picture of Never tried: no finished trial has a look to show":              Picture(&bytes.Buffer{}, "svg", []Entry{never}, d, PictureOptions{}),
+		"Grey basin clay · lot 2026-01 was tried in water but Meadow petal powder · lot a": Picture(&bytes.Buffer{}, "svg", entries[:2], d, PictureOptions{}),
+		"draw a picture: write: no room":                                                   Picture(full{}, "svg", entries[:1], d, PictureOptions{}),
+	} {
+		assert.ErrorContains(t, err, want)
+	}
+	texts := textsOf(t, drawn(t, "svg", []Entry{never, entries[2]}, d, PictureOptions{}))
+	assert.Contains(t, texts, "Never tried: no finished trial with a look")
+}
+
+// Any profile is drawn or refused with a reason; what is drawn is XML without
+// a number that is none.
+func TestAnyProfileIsDrawn(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var entries []Entry
+		for range rapid.IntRange(1, 3).Draw(t, "powders") {
+			entries = append(entries, Entry{Profile: genProfile(t)})
+		}
+		o := PictureOptions{Level: rapid.SampledFrom([]float64{0, 1, 4.5, 6}).Draw(t, "level"), Title: words.Draw(t, "title")}
+		var out bytes.Buffer
+		if err := Picture(&out, "svg", entries, nil, o); err != nil {
+			require.Contains(t, []bool{strings.Contains(err.Error(), "no finished trial"), strings.Contains(err.Error(), "different liquids")}, true, err)
+			return
+		}
+		textsOf(t, out.Bytes())
+		for _, attribute := range strings.Split(out.String(), "<")[1:] {
+			tag, _, _ := strings.Cut(attribute, ">")
+			require.NotContains(t, tag, "NaN")
+			require.NotContains(t, tag, "Inf")
+		}
+	})
+}
+
+func TestTicksAreRound(t *testing.T) {
+	one, two := scene{series: make([]series, 1)}, scene{series: make([]series, 2)}
+	for _, high := range []float64{1e-4, 0.037, 0.9, 1, 1.29, 7, 50, 1e4} {
+		n := 0
+		for _, tick := range one.ratioTicks(0, high) {
+			assert.NotEmpty(t, tick.Label)
+			n++
+		}
+		assert.True(t, n >= 4 && n <= 12, "%d up to %v", n, high)
+		labels := 0
+		for _, tick := range two.ratioTicks(high/1.4, high) {
+			assert.True(t, tick.Value >= high/1.4*(1-1e-9) && tick.Value <= high*(1+1e-9))
+			if tick.Label != "" {
+				labels++
+			}
+		}
+		assert.GreaterOrEqual(t, labels, 3, "%v", high)
+	}
+	assert.False(t, math.IsNaN(one.ratioTicks(0, 1)[0].Value))
+}
+
+func BenchmarkPicture(b *testing.B) {
+	entries, d := sampleEntries(b)
+	for name, in := range map[string][]Entry{"1": entries[2:3], "6": sixTried()} {
+		for _, format := range PictureFormats() {
+			b.Run(format+" "+name, func(b *testing.B) {
+				b.ReportAllocs()
+				for b.Loop() {
+					drawn(b, format, in, d, PictureOptions{})
+				}
+			})
+		}
+	}
+}
