@@ -18,10 +18,6 @@ const MaxMixed = 5
 // Test. J. 8(3) 111-116, for where it fails.
 const mixWarning = "A first estimate: make a trial of the mix. The interval holds what is unsure in the powders, not in the mixing; expect a few percent more within one kind of powder, and much more beside a strong swelling powder or coarse grains."
 
-// mixTrialLiquidG is the liquid at the start of a trial of a mix, g: the usual
-// amount (METHOD, what to add next).
-const mixTrialLiquidG = 20.0
-
 // Share is one powder of a mix and its part by mass; the parts may have any
 // sum, as in 60 to 40 or 3 to 1.
 type Share struct {
@@ -226,7 +222,7 @@ func (p Paste) Profile() Profile {
 		powder.SolidDensity = RoundSignificant(solid, 3)
 	}
 	trial := Trial{
-		Liquid: p.Basis.Liquid, LiquidG: mixTrialLiquidG, Aim: p.Level, RestS: &rest,
+		Liquid: p.Basis.Liquid, LiquidG: usualLiquidG, Aim: p.Level, RestS: &rest,
 		LevelStep: largest.LevelStep, Spoons: DefaultSpoons(), SpoonSet: largest.Scales.set,
 	}
 	return Profile{Powder: powder, Trials: []Trial{trial.WithDefaults(powder.Kind())}}

@@ -80,7 +80,7 @@ func (c *compare) columns(w int) (cols []column, name int) {
 	const least = 15
 	factor, intervals := 9, false
 	if w >= 104 {
-		factor, intervals = 19, true
+		factor, intervals = 21, true
 	}
 	times := "×" + string(letter(c.ref)) // times as much as the reference takes
 	all := []column{

@@ -94,7 +94,7 @@ func TestPowderWithoutASpoonWeightAsksForGrams(t *testing.T) {
 	f := newFake()
 	d := drive(t, f.world(), 80, 24).press("n X ctrl+g enter")
 	assert.Contains(t, d.frame(), "No level spoon of this powder has been weighed")
-	assert.Contains(t, d.frame(), "3.13", "the advised grams are there to be taken or changed")
+	assert.Contains(t, d.frame(), "12.5", "the advised grams are there to be taken or changed")
 	d.press("bksp bksp bksp bksp 1.5 enter 4")
 	s := f.steps(t, "X")[0]
 	assert.Equal(t, 1.5, s.Grams)
@@ -126,12 +126,12 @@ func TestUnfinishedTrialIsOfferedFirstAndResumed(t *testing.T) {
 func TestStepsOfEveryKind(t *testing.T) {
 	f := newFake(barley(0, 1))
 	d := drive(t, f.world(), 100, 30).press("enter")
-	d.press("enter a enter 3")    // two additions without a look between
-	d.press("k 4")                // a look without an addition
-	d.press("t 5 enter a")        // paste taken out
-	d.press("g 0.8 enter 5")      // by weight
-	d.press("l g 2 enter 4")      // liquid by weight
-	d.press("l right up enter 5") // two spoons at once; l went back to powder
+	d.press("enter a enter 3")                   // two additions without a look between
+	d.press("k 4")                               // a look without an addition
+	d.press("t 5 enter a")                       // paste taken out
+	d.press("g 0.8 enter 5")                     // by weight
+	d.press("l g 2 enter 4")                     // liquid by weight
+	d.press("l right down down down up enter 5") // two spoons at once; l goes to the other of powder and liquid
 	steps := f.steps(t, "Barley")[2:]
 	require.Len(t, steps, 7)
 	assert.Equal(t, model.AddPowder, steps[0].Add)

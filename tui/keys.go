@@ -116,8 +116,8 @@ var resultKeys = struct{ scroll, trial, repeat, bench, aside, export, copy, leav
 var compareKeys = struct{ level, reference, scroll, swap, export, copy, leave, quit key.Binding }{
 	level:     bind("←→", "level", "left", "right"),
 	reference: bind("↑↓", "against which", "up", "down", "tab", "shift+tab"),
-	scroll:    bind("PgUp PgDn", "scroll", "pgup", "pgdown"),
-	swap:      bind("s", "swap one for the other", "s"),
+	scroll:    bind("Pg↑↓", "scroll", "pgup", "pgdown"),
+	swap:      bind("s", "swap", "s"),
 	export:    bind("e", "export or picture", "e"),
 	copy:      bind("y", "copy", "y"),
 	leave:     bind("Esc", "shelf", "esc"),
@@ -137,7 +137,7 @@ var worktopKeys = struct{ next, prev, change, scroll, save, trial, take, export,
 	next:   bind("Enter ↓", "next", "enter", "down"),
 	prev:   bind("↑", "back", "up", "shift+tab"),
 	change: bind("←→", "choose", "left", "right"),
-	scroll: bind("PgUp PgDn", "scroll", "pgup", "pgdown"),
+	scroll: bind("Pg↑↓", "scroll", "pgup", "pgdown"),
 	save:   bind("Ctrl+S", "save as a recipe", "ctrl+s"),
 	trial:  bind("Ctrl+T", "make a trial of the mix", "ctrl+t"),
 	take:   bind("Ctrl+G", "take it into the recipe", "ctrl+g"),
@@ -149,7 +149,7 @@ var worktopKeys = struct{ next, prev, change, scroll, save, trial, take, export,
 var cookbookKeys = struct{ move, open, reload, leave, quit key.Binding }{
 	open:   bind("Enter", "open", "enter"),
 	move:   bind("↑↓", "choose", "up", "down", "pgup", "pgdown"),
-	reload: bind("r", "read the recipes again", "r"),
+	reload: bind("r", "read again", "r"),
 	leave:  bind("Esc", "kitchen", "esc"),
 	quit:   bind("q", "quit", "q"),
 }
@@ -167,6 +167,6 @@ var recipeKeys = struct{ scroll, total, swap, save, rename, export, copy, leave,
 }
 
 var outletKeys = struct{ done, cancel key.Binding }{
-	done:   bind("Enter", "take this name", "enter"),
+	done:   bind("Enter", "done", "enter"),
 	cancel: bind("Esc", "never mind", "esc"),
 }

@@ -1,13 +1,14 @@
 package tui
 
 import (
+	"errors"
 	"io"
+	"maps"
 	"slices"
 	"strings"
 	"testing"
 	"time"
 
-	"daub.example/daub/model"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/assert"
@@ -31,12 +32,39 @@ var situations = map[string]string{
 	"result":        "enter f",
 	"result reason": "enter f x",
 	"help":          "enter ?",
+	"shelf marked":  "space",
+	"shelf export":  "e",
+	"result export": "enter f e",
+	"compare":       toCompare,
+	"compare text":  toCompare + " pgdown",
+	"compare file":  toCompare + " e",
+	"compare swap":  toCompare + " s",
+	"kitchen":       "k",
+	"batch":         toBatch,
+	"batch done":    toBatch + " down down 120",
+	"batch name":    toBatch + " down down 120 ctrl+s",
+	"swap":          "k down enter",
+	"mix":           "k down down enter",
+	"mix done":      "down space down space k down down enter",
+	"spoons":        "k down down down enter",
+	"recipes":       "k up enter",
+	"recipe":        toRecipe,
+	"recipe total":  toRecipe + " t",
+	"recipe name":   toRecipe + " n",
+	"recipe swap":   toRecipe + " s up up",
 }
+
+// Ways to the places that are reached over the shelf of pantry.
+const (
+	toCompare = "down space down space c"
+	toBatch   = "down k enter"
+	toRecipe  = "k up enter enter"
+)
 
 func TestEveryKeyHasHelpAndOneMeaning(t *testing.T) {
 	for name, keys := range situations {
 		t.Run(name, func(t *testing.T) {
-			d := drive(t, newFake(barley(0, 1, 3)).world(), 80, 24).press(keys)
+			d := drive(t, pantry().world(), 80, 24).press(keys)
 			meaning := map[string]string{}
 			for _, b := range append(d.app.screen.Keys(), appKeys.help, appKeys.quit) {
 				assert.NotEmpty(t, b.Help().Key)
@@ -55,12 +83,11 @@ func TestEveryKeyHasHelpAndOneMeaning(t *testing.T) {
 // the help does not list must leave the frame as it was, unless text is typed.
 func TestNoUnshownKeyActs(t *testing.T) {
 	for name, keys := range situations {
-		d := drive(t, newFake(barley(0, 1, 3)).world(), 80, 24).press(keys)
+		d := drive(t, pantry().world(), 80, 24).press(keys)
 		if d.app.screen.Typing() || d.app.help {
 			continue
 		}
 		for r := '!'; r <= '~'; r++ {
-			d := drive(t, newFake(barley(0, 1, 3)).world(), 80, 24).press(keys)
 			msg := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}}
 			if key.Matches(msg, append(d.app.screen.Keys(), appKeys.help)...) {
 				continue
@@ -70,6 +97,7 @@ func TestNoUnshownKeyActs(t *testing.T) {
 			if d.frame() != before {
 				// A key may explain why it does nothing here.
 				assert.Contains(t, d.frame(), "\n! ", "%s: %q acts without being listed", name, r)
+				d = drive(t, pantry().world(), 80, 24).press(keys)
 			}
 		}
 	}
@@ -86,13 +114,15 @@ func TestAnyKeysAnySizes(t *testing.T) {
 		names = append(names, string(r))
 	}
 	slices.Sort(names)
+	places := slices.Sorted(maps.Values(situations))
 	rapid.Check(t, func(rt *rapid.T) {
-		profiles := []model.Profile{barley(), barley(0, 1, 3)}
-		profiles[0].Powder.Name = "A"
-		f := newFake(profiles...)
+		f := pantry()
+		if rapid.Bool().Draw(rt, "slip") {
+			f.fail = errors.New("the disk is full")
+		}
 		w := f.world()
 		w.ASCII = rapid.Bool().Draw(rt, "ascii")
-		d := drive(t, w, 80, 24)
+		d := drive(t, w, 80, 24).press(rapid.SampledFrom(places).Draw(rt, "start"))
 		for range rapid.IntRange(1, 40).Draw(rt, "keys") {
 			if rapid.IntRange(0, 7).Draw(rt, "resize") == 0 {
 				d.send(tea.WindowSizeMsg{Width: rapid.IntRange(0, 160).Draw(rt, "w"), Height: rapid.IntRange(0, 60).Draw(rt, "h")})
@@ -107,6 +137,11 @@ func TestAnyKeysAnySizes(t *testing.T) {
 		for _, i := range f.items {
 			if problems := i.Profile.Validate(nil); len(problems) > 0 {
 				rt.Fatalf("keys made a profile that is not sound: %v", problems)
+			}
+		}
+		for _, r := range f.recipes {
+			if problems := r.Recipe.Validate(); len(problems) > 0 {
+				rt.Fatalf("keys made a recipe that is not sound: %v", problems)
 			}
 		}
 	})

@@ -209,18 +209,18 @@ func spoonedLines(b model.Batch, w int) []string {
 		}
 		lines = append(lines, painted(plainStyle, text+p.Spoons.Sentence(), w)...)
 	}
-	return append(lines, painted(plainStyle, "  "+shiftText(b.SpoonShift), w)...)
+	return append(lines, painted(plainStyle, "  That rounding "+shiftText(b.SpoonShift)+".", w)...)
 }
 
 // shiftText says what rounding the powder to spoons does to the level.
 func shiftText(levels float64) string {
 	switch which := "thicker"; {
 	case levels < 0.05 && levels > -0.05:
-		return "That rounding does not change the level."
+		return "does not change the level"
 	case levels < 0:
 		levels, which = -levels, "thinner"
 		fallthrough
 	default:
-		return fmt.Sprintf("That rounding makes it %s levels %s.", model.Significant(levels, 2), which)
+		return fmt.Sprintf("makes it %s levels %s", model.Significant(levels, 2), which)
 	}
 }

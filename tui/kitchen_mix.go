@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"errors"
 	"fmt"
 
 	"daub.example/daub/model"
@@ -68,6 +69,8 @@ func (m *mix) reckon(t *worktop) error {
 	return err
 }
 
+var errNoPart = errors.New("give its part by mass, as in 60 and 40")
+
 // shares are the powders and parts that the fields give.
 func (m *mix) shares(t *worktop) ([]model.Share, error) {
 	var shares []model.Share
@@ -79,15 +82,18 @@ func (m *mix) shares(t *worktop) ([]model.Share, error) {
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", t.fields[i].label, err)
 		}
-		parts, err := number(t.fields[i+1].value(), "parts")
+		if t.fields[i+1].value() == "" {
+			return nil, fmt.Errorf("%s: %w", r.title(), errNoPart)
+		}
+		parts, err := number(t.fields[i+1].value(), "")
 		if err != nil {
-			return nil, fmt.Errorf("the part of %s: give it by mass, as in 60 and 40", r.title())
+			return nil, fmt.Errorf("the part of %s: %q is no number", r.title(), t.fields[i+1].value())
 		}
 		shares = append(shares, model.Share{Profile: r.item.Profile, Parts: parts})
 		m.slugs = append(m.slugs, r.item.ID)
 	}
 	if len(shares) < 2 {
-		return nil, fmt.Errorf("%w, and another: two to five", errNoPowder)
+		return nil, fmt.Errorf("%w, and another to go with it: two to five", errNoPowder)
 	}
 	return shares, nil
 }
@@ -131,11 +137,11 @@ func (m *mix) lines(_ *worktop, w int) []string {
 	for _, warning := range m.paste.Warnings {
 		lines = append(lines, warned(warning, w)...)
 	}
-	lines = append(lines, "", dimStyle.Render(pad("powder", 34)+"g liquid per g, at this level"))
+	lines = append(lines, "", dimStyle.Render(pad("powder", 40)+"g liquid per g"))
 	powders := make([]model.Powder, len(m.paste.Powders))
 	for i, p := range m.paste.Powders {
 		powders[i] = p.Powder
-		line := pad(fmt.Sprintf("%s %%  %s", model.Significant(100*p.Fraction, 3), p.Powder.Title()), 34) + model.IntervalText(*p.Ratio.Powder)
+		line := pad(fmt.Sprintf("%s %%  %s", model.Significant(100*p.Fraction, 3), p.Powder.Title()), 39) + " " + model.IntervalText(*p.Ratio.Powder)
 		lines = append(lines, cut(sanitise(line), w))
 	}
 	return append(lines, careLines(w, powders...)...)

@@ -143,4 +143,4 @@ func (t *worktop) amount(i int, unit string) (float64, error) {
 	return v, nil
 }
 
-var errNoSize = errors.New("a total in grams, or a jar in millilitres")
+var errNoSize = errors.New("give a total in grams, or a jar in millilitres")

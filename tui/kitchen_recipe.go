@@ -214,14 +214,31 @@ func cardLines(card string, w int) []string {
 
 // tableLines lays out a table of what, grams, and spoons.
 func tableLines(table []string, w int) []string {
-	var lines []string
+	var rows [][3]string
+	width := 0
 	for i, l := range table {
-		cellsOf := strings.Split(strings.ReplaceAll(strings.Trim(l, "|"), `\|`, "/"), "|")
-		if i == 1 || len(cellsOf) < 3 {
+		parts := strings.Split(strings.ReplaceAll(strings.Trim(l, "|"), `\|`, "/"), "|")
+		if i == 1 || len(parts) < 3 {
 			continue // the rule below the head
 		}
-		what, grams, spoons := strings.TrimSpace(cellsOf[0]), strings.TrimSpace(cellsOf[1]), strings.TrimSpace(cellsOf[2])
-		lines = append(lines, cut(pad(sanitise(what), min(34, max(w/2-4, 12)))+padLeft(grams, 9)+"  "+sanitise(spoons), w))
+		row := [3]string{}
+		for n := range row {
+			row[n] = sanitise(strings.TrimSpace(parts[n]))
+		}
+		rows = append(rows, row)
+		width = max(width, cells(row[0]))
+	}
+	width = min(width, max(w/2-4, 12))
+	var lines []string
+	for _, row := range rows {
+		spoons := wrap(row[2], max(w-width-11, 12)) // ones that run on stay in their column
+		for i, s := range spoons {
+			left := strings.Repeat(" ", width+9)
+			if i == 0 {
+				left = pad(row[0], width) + padLeft(row[1], 9)
+			}
+			lines = append(lines, cut(left+"  "+s, w))
+		}
 	}
 	return lines
 }

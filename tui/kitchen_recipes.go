@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"daub.example/daub/model"
@@ -108,10 +109,13 @@ func (c *cookbook) View(w, h int) string {
 	case len(c.book.Items) == 0:
 		lines = append(lines, painted(plainStyle, fmt.Sprintf("No recipe yet. In Batch, %s saves what you see there as one.", worktopKeys.save.Help().Key), w)...)
 	default:
-		lines = append(lines, dimStyle.Render(cookbookLine("  recipe", "level", "total g", "saved", "", w)))
-		seen, first := window(c.book.Items, c.at, h-len(lines))
+		lines = append(lines, dimStyle.Render(c.lay("  recipe", "level", "total g", "saved", "", w)))
+		seen, first := window(c.book.Items, c.at, h-len(lines)-3)
 		for i, item := range seen {
 			lines = append(lines, c.line(item, first+i, w))
+		}
+		if c.stale[c.at] {
+			lines = append(append(lines, ""), warned("changed: the profile of a powder of it is not what it was when this was saved.", w)...)
 		}
 	}
 	return strings.Join(lines[:min(len(lines), max(h, 0))], "\n")
@@ -124,26 +128,26 @@ func (c *cookbook) line(item RecipeItem, i, w int) string {
 		name = "▸ " + sanitise(r.Name)
 	}
 	if c.stale[i] {
-		changed = "! profile changed"
+		changed = "! changed"
 	}
 	if !r.Saved.IsZero() {
 		saved = r.Saved.Local().Format("2006-01-02")
 	}
-	line := cookbookLine(name, model.LevelName(r.Level), model.Grams(r.TotalG), saved, changed, w)
+	line := c.lay(name, model.LevelName(r.Level), model.Grams(r.TotalG), saved, changed, w)
 	if i == c.at {
 		return accentStyle.Render(line)
 	}
 	return line
 }
 
-// cookbookLine lays out one line; the name takes what the window leaves.
-func cookbookLine(name, level, total, saved, changed string, w int) string {
-	right := pad(level, 19) + padLeft(total, 8)
+// lay lays out one line; the name takes what the window leaves.
+func (c *cookbook) lay(name, level, total, saved, changed string, w int) string {
+	right := pad(level, 17) + padLeft(total, 9)
 	if w >= 64 {
 		right += "  " + pad(saved, 10)
 	}
-	if w >= 80 {
-		right += "  " + pad(changed, 17)
+	if slices.Contains(c.stale, true) && w >= 76 {
+		right += "  " + pad(changed, 9)
 	}
-	return strings.TrimRight(pad(name, w-cells(right)-1)+" "+right, " ")
+	return strings.TrimRight(pad(name, min(w-cells(right)-1, 60))+" "+right, " ")
 }

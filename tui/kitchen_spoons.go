@@ -44,7 +44,7 @@ func (s *spoons) key(t *worktop, _ tea.KeyMsg) (screen, tea.Cmd) { return t, nil
 
 func (s *spoons) work(t *worktop) { s.err = s.reckon(t) }
 
-var errNoSpoons = errors.New("grams, or level spoons")
+var errNoSpoons = errors.New("give grams, or level spoons")
 
 func (s *spoons) reckon(t *worktop) error {
 	r, err := t.powder(spoonsPowder)
@@ -93,7 +93,7 @@ func (s *spoons) lines(_ *worktop, w int) []string {
 	lines := painted(titleStyle, name+": "+s.sum.Sentence(), w)
 	if r := s.side.Ratio; r.Powder != nil {
 		shift := r.Slope * math.Log(s.sum.Grams/s.sum.WantedG)
-		lines = append(lines, painted(plainStyle, fmt.Sprintf("At %s, the liquid being weighed: %s", model.LevelName(r.Level), shiftText(shift)), w)...)
+		lines = append(lines, painted(plainStyle, fmt.Sprintf("At %s that rounding %s, the liquid being weighed.", model.LevelName(r.Level), shiftText(shift)), w)...)
 	}
 	return append(lines, s.each(w)...)
 }

@@ -99,7 +99,7 @@ func (s *swap) reckon(t *worktop) error {
 	return nil
 }
 
-var errNoAmount = errors.New("the grams of powder, of liquid, or of both")
+var errNoAmount = errors.New("give the grams of powder, of liquid, or of both")
 
 // amounts puts the pair to the amounts given.
 func (s *swap) amounts(t *worktop) (model.Swap, error) {

@@ -155,8 +155,10 @@ func (t *worktop) key(msg tea.KeyMsg) (screen, tea.Cmd) {
 	case key.Matches(msg, k.leave):
 		return t.back, nil
 	case key.Matches(msg, k.next):
+		t.complete()
 		t.move(1)
 	case key.Matches(msg, k.prev):
+		t.complete()
 		t.move(-1)
 	case key.Matches(msg, k.scroll):
 		t.scrollBy(msg.String())
@@ -168,6 +170,14 @@ func (t *worktop) key(msg tea.KeyMsg) (screen, tea.Cmd) {
 		t.edit(msg)
 	}
 	return t, nil
+}
+
+// complete writes out the only powder that what was typed fits.
+func (t *worktop) complete() {
+	f := &t.fields[t.at]
+	if fit := narrowed(f.all, f.value()); f.value() != "" && len(fit) == 1 {
+		f.set(fit[0])
+	}
 }
 
 // edit gives a key to the field and works the answer out anew.
@@ -184,18 +194,15 @@ func (t *worktop) edit(msg tea.KeyMsg) {
 // Room that the parts of a worktop need.
 const (
 	worktopBeside = 100 // the least width with the answer beside the fields
-	fieldsWidth   = 46  // of the fields then
+	fieldsWidth   = 50  // of the fields then
 	leastFields   = 3   // lines of fields in a low window
+	lowWindow     = 12  // lines; in fewer, one line of hint has to do
 )
 
 func (t *worktop) View(w, h int) string {
 	foot := t.saidLines(w)
 	if !t.asking() {
-		hint := t.fields[t.at].hint
-		if t.said == "" && slices.ContainsFunc(t.task.keys(), func(k key.Binding) bool { return k.Help() == worktopKeys.save.Help() }) {
-			hint += " Not saved as a recipe so far."
-		}
-		foot = append(foot, painted(dimStyle, hint, w)...)
+		foot = append(foot, t.hint(w, h)...)
 	}
 	h = max(h-len(foot), 0)
 	beside := w >= worktopBeside
@@ -219,14 +226,28 @@ func (t *worktop) View(w, h int) string {
 	return strings.Join(append(lines[:h], foot...), "\n")
 }
 
-// incomplete says what the form still wants, loudly only where something that
+// hint is what the field under the cursor wants, and whether what is shown is
+// saved.
+func (t *worktop) hint(w, h int) []string {
+	lines := painted(dimStyle, t.fields[t.at].hint, w)
+	if h <= lowWindow {
+		return lines[:1]
+	}
+	saves := slices.ContainsFunc(t.task.keys(), func(k key.Binding) bool { return k.Help() == worktopKeys.save.Help() })
+	if saves && t.said == "" {
+		lines = append(lines, dimStyle.Render("Not saved as a recipe so far."))
+	}
+	return lines
+}
+
+// incomplete says what the form still wants: loudly only where something that
 // was given is wrong.
 func incomplete(err error, w int) []string {
-	for _, missing := range []error{errNoPowder, errNoSize, errNoAmount, errNoSpoons, errSamePowder} {
+	for _, missing := range []error{errNoPowder, errNoSize, errNoAmount, errNoPart, errNoSpoons, errSamePowder} {
 		if !errors.Is(err, missing) {
 			continue
 		}
-		return painted(plainStyle, "Still to give: "+err.Error()+".", w)
+		return painted(plainStyle, "▸ "+err.Error(), w)
 	}
 	return loud(err.Error(), w)
 }

@@ -85,7 +85,7 @@ func (r *result) Update(msg tea.Msg) (screen, tea.Cmd) {
 		r.session.reopen()
 		return newBench(r.world, r.session)
 	case key.Matches(m, k.repeat):
-		t := sameSetup(r.session.Trial())
+		t := r.session.Trial().Again()
 		t.Started = r.world.Now()
 		r.session.begin(t)
 		return newBench(r.world, r.session)

@@ -205,11 +205,10 @@ func (s *Session) retry(w World, save func(Item) (Item, error)) tea.Cmd {
 func (s *Session) onSaved(m saved) {
 	s.inFlight = false
 	s.err = m.err
-	if m.err != nil {
-		return
-	}
-	s.durable, s.savedAt = m.revision, m.at
 	s.item.ID, s.item.Path, s.item.Token = m.item.ID, m.item.Path, m.item.Token
+	if m.err == nil {
+		s.durable, s.savedAt = m.revision, m.at
+	}
 }
 
 // status says whether what is on screen is saved.

@@ -49,19 +49,11 @@ func (s *setup) take(r *row) {
 	p := s.item.Profile
 	if n := len(p.Trials); n > 0 {
 		last := p.Trials[n-1].WithDefaults(p.Powder.Kind())
-		s.trial = sameSetup(last)
+		s.trial = last.Again()
 	}
 	if len(p.LevelSpoons) > 0 {
 		s.weighedSpoon(p.LevelSpoons[0].Spoon)
 	}
-}
-
-// sameSetup is a trial made in the manner of another, without its steps.
-func sameSetup(t model.Trial) model.Trial {
-	t = t.Clone()
-	t.Steps, t.SetAside, t.Reserved = nil, "", nil
-	t.State = model.Open
-	return t
 }
 
 func (s *setup) Session() *Session { return s.session }

@@ -114,26 +114,8 @@ func (s *setup) suggest() {
 		f.set(strconv.Itoa(s.trial.Rest(s.item.Profile.Powder.Kind())))
 	}
 	if f := &s.fields[fieldAmount]; !f.touched {
-		f.set(model.Number(s.suggestedLiquidG()) + " g")
+		f.set(model.Number(s.item.Profile.PlannedLiquidG(s.trial, s.world.Drawer)) + " g")
 	}
-}
-
-// suggestedLiquidG is enough liquid for the smallest spoon at hand to move
-// the paste by about one level, and never less than 20 g.
-func (s *setup) suggestedLiquidG() float64 {
-	const usual, roundTo = 20.0, 5.0
-	scales := s.item.Profile.Scales(s.trial.SpoonSet, s.world.Drawer)
-	smallest := math.Inf(1)
-	for _, name := range s.trial.Spoons {
-		if scoop, err := scales.Scoop(name); err == nil {
-			smallest = math.Min(smallest, scoop.Grams)
-		}
-	}
-	if math.IsInf(smallest, 1) {
-		return usual
-	}
-	low, high := s.item.Profile.Powder.Kind().FirstRange()
-	return math.Max(usual, math.Ceil(6*math.Sqrt(low*high)*smallest/roundTo)*roundTo)
 }
 
 func toleranceWord(v float64) string {

@@ -178,9 +178,14 @@ func (s *shelf) sieve(msg tea.KeyMsg) {
 }
 
 func (s *shelf) clear() {
+	at := 0 // all are shown again, so that the row's place is the cursor's
+	if len(s.shown) > 0 {
+		at = s.shown[s.cursor]
+	}
 	s.filter.SetValue("")
 	s.filter.Blur()
 	s.sift()
+	s.cursor = at
 }
 
 // at is the row under the cursor, nil on an empty shelf.
@@ -256,7 +261,7 @@ func (s *shelf) View(w, h int) string {
 	case len(s.rows) == 0:
 		return strings.Join(append(append(lines, s.welcome(w)...), s.noteLines(w, 4)...), "\n")
 	}
-	if s.Typing() || s.filter.Value() != "" {
+	if s.filter.Focused() || s.filter.Value() != "" {
 		lines = append(lines, s.filter.View())
 	}
 	notes := append(s.markLines(w), s.saidLines(w)...)

@@ -45,12 +45,16 @@ func paint(role chart.Role, _ int, s string) string {
 // painted wraps a text and styles each of its lines, so that a style never
 // runs on into what stands beside it. Text from outside does no harm in it.
 func painted(style lipgloss.Style, text string, w int) []string {
-	lines := wrap(sanitise(strings.ReplaceAll(text, "\n", " ")), w)
+	text = sanitise(strings.ReplaceAll(text, "\n", " "))
+	lines := wrap(strings.ReplaceAll(text, "-", unbroken), w)
 	for i := range lines {
-		lines[i] = style.Render(lines[i])
+		lines[i] = style.Render(strings.ReplaceAll(lines[i], unbroken, "-"))
 	}
 	return lines
 }
+
+// unbroken is a hyphen at which no line ends: after a minus none must.
+const unbroken = "\u2011"
 
 // loud is a refusal or a failure: told by its sign, not by colour alone.
 func loud(text string, w int) []string { return painted(badStyle, "! "+text, w) }

@@ -63,11 +63,11 @@ without --force, and never written by half.
 		},
 	}
 	flags.add(cmd, "write to `FILE` instead of standard output")
-	cmd.Flags().StringVar(&flags.to, "to", "", "the format: `"+strings.Join(data.ExportFormats(), "|")+"`")
+	cmd.Flags().StringVar(&flags.to, "to", "", "the `FORMAT`: "+strings.Join(data.ExportFormats(), ", "))
 	_ = cmd.RegisterFlagCompletionFunc("to", words(data.ExportFormats()))
 	cmd.Flags().BoolVar(&flags.all, "all", false, "every powder on the shelf")
 	addLevel(cmd, &flags.level)
-	cmd.Flags().Lookup("level").Usage = "one level only, 1 to 6 in halves (default: all of the table)"
+	cmd.Flags().Lookup("level").Usage = "one level, 1 to 6 in halves (default: all of them)"
 	cmd.Flags().BoolVar(&flags.asJSON, "json", false, "as --to json; with -o, what was written as JSON")
 	return cmd
 }
@@ -75,6 +75,9 @@ without --force, and never written by half.
 // settle works out the format.
 func (f *exportFlags) settle(cmd *cobra.Command) error {
 	formats := strings.Join(data.ExportFormats(), ", ")
+	if err := f.check(cmd); err != nil {
+		return err
+	}
 	if f.to == "" && f.file != "" {
 		f.to = f.ending()
 		if !slices.Contains(data.ExportFormats(), f.to) {
@@ -94,7 +97,7 @@ func (f *exportFlags) settle(cmd *cobra.Command) error {
 	case f.file == "" && f.force:
 		return misused("--force is for a file; give -o FILE with it")
 	}
-	return f.check(cmd)
+	return nil
 }
 
 func (a *app) export(powders []string, f exportFlags) error {

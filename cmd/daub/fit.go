@@ -209,7 +209,7 @@ func nextText(a model.Advice) string {
 	case model.ActStop, model.ActWeigh:
 		return string(a.Action) + ": " + a.Why
 	default:
-		return fmt.Sprintf("add %s (%s g): %s", a.Action, model.Grams(a.Grams), a.Why)
+		return fmt.Sprintf("add %s, %s", a.Action, a.Why)
 	}
 }
 

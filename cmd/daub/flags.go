@@ -106,7 +106,7 @@ func (w *allowance) Set(text string) error {
 
 // addSpoons gives a command --spoons.
 func addSpoons(cmd *cobra.Command, spoons *[]string) {
-	const usage = "`SPOONS` at hand, parted by commas (default 1 to 1/8 tsp)"
+	const usage = "`SPOONS` at hand, by commas (default 1 to 1/8 tsp)"
 	cmd.Flags().StringSliceVar(spoons, "spoons", nil, usage)
 	_ = cmd.RegisterFlagCompletionFunc("spoons", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 		return model.StandardSpoonNames(), cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
@@ -129,7 +129,7 @@ func atHand(spoons []string, d model.Drawer, profiles ...model.Profile) ([]strin
 
 // addKeep gives a command --keep.
 func addKeep(cmd *cobra.Command, keep *string) {
-	cmd.Flags().StringVar(keep, "keep", string(model.KeepLiquid), "what stays the same: `liquid|powder|total`")
+	cmd.Flags().StringVar(keep, "keep", string(model.KeepLiquid), "`WHAT` stays: liquid, powder or total")
 	_ = cmd.RegisterFlagCompletionFunc("keep", words(model.Keeps()))
 }
 

@@ -74,7 +74,9 @@ func (k *keeper) write(i tui.Item, to func(data.Entry) (data.Entry, error)) (tui
 	k.from, k.last = i, tui.Item{}
 	e, err := to(entry(i))
 	if err != nil {
-		return i, err
+		// What stands on the shelf may have changed all the same: a write that
+		// the disk did not confirm is there, and the next one builds on it.
+		return item(e), err
 	}
 	k.last = item(e)
 	return k.last, nil

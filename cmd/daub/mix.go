@@ -41,7 +41,7 @@ shelf as a powder of its own, with a trial set up like those of its powders.`,
 		},
 	}
 	order.add(cmd)
-	cmd.Flags().BoolVar(&trial, "trial", false, "put the mix on the shelf as a powder, with an open trial")
+	cmd.Flags().BoolVar(&trial, "trial", false, "put the mix on the shelf, with an open trial")
 	addLevel(cmd, &level)
 	addJSON(cmd, &asJSON)
 	return cmd

@@ -61,7 +61,8 @@ func (f *outFlags) write(text []byte) (err error) {
 		}
 		return fmt.Errorf("write %s: %w; nothing was written: check that the folder is there, may be written and has room", f.file, err)
 	}
-	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
+	there, missing := os.Stat(path)
+	if missing == nil && !there.Mode().IsRegular() {
 		return fail(errors.New("it is no plain file"))
 	}
 	temp, err := newBeside(path)
@@ -70,6 +71,9 @@ func (f *outFlags) write(text []byte) (err error) {
 	}
 	defer func() { _ = os.Remove(temp.Name()) }() // gone already when it was renamed
 	_, err = temp.Write(text)
+	if err == nil && missing == nil {
+		err = temp.Chmod(there.Mode().Perm()) // who may read it stays as it was
+	}
 	if err == nil {
 		err = temp.Sync()
 	}

@@ -23,7 +23,7 @@ func (t *plain) begin() error {
 		if err != nil {
 			return err
 		}
-		trial = sameSetup(b)
+		trial = b.Again()
 	}
 	if !again {
 		if err := t.settings(&trial); err != nil {
@@ -47,13 +47,6 @@ func newestTrial(p model.Profile) *model.Trial {
 		}
 	}
 	return newest
-}
-
-// sameSetup is a trial made in the manner of another, without its steps.
-func sameSetup(t model.Trial) model.Trial {
-	t = t.Clone()
-	t.Steps, t.SetAside, t.Reserved, t.State = nil, "", nil, model.Open
-	return t
 }
 
 // settings asks what belongs to the trial beside the amount of liquid.
@@ -99,9 +92,11 @@ func (t *plain) settings(trial *model.Trial) error {
 		}},
 		{"Which level is the aim? 1 to 6 in halves; 5 spread is a paste that keeps a drawn line.", model.Number(trial.Aim), func(v string) error {
 			var level levelFlag
-			err := level.Set(v)
+			if level.Set(v) != nil {
+				return fmt.Errorf("%q is no aim: type 1 to 6 in halves, as in 4.5", v)
+			}
 			trial.Aim = float64(level)
-			return err
+			return nil
 		}},
 		{"Are looks to the nearest 1 or 0.5 of a level?", model.Number(trial.LevelStep), func(v string) error {
 			step, err := measure(v, "")
@@ -138,7 +133,7 @@ func orNone(spoons []string) string {
 
 // liquidAmount asks how much liquid is in the dish.
 func (t *plain) liquidAmount(trial *model.Trial) error {
-	offered := model.Number(t.suggestedLiquidG(*trial)) + " g"
+	offered := model.Number(t.entry.Profile.PlannedLiquidG(*trial, t.drawer)) + " g"
 	if trial.LiquidG > 0 && trial.LiquidBy == model.ByWeight {
 		offered = model.Number(trial.LiquidG) + " g"
 	}

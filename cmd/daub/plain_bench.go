@@ -62,7 +62,8 @@ func (t *plain) accept(advice model.Advice, advised bool) error {
 	case advice.Action == model.ActStop:
 		return t.finish("")
 	case !adds:
-		return errors.New("weigh level spoons, and type each as weigh 1.42; or add more all the same")
+		l := t.weighedSpoon()
+		return fmt.Errorf("weigh %d level %s, and type the grams as weigh 1.42; or add more all the same", l.Each(), l.Spoon)
 	case step.Weighed():
 		return fmt.Errorf("add about %s g of %s, then type what it really was, as %s%s g", model.Number(step.Grams), step.Add, liquidWord(step.Add), model.Number(step.Grams))
 	}

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -248,23 +247,4 @@ func gramsOf(text string) ([]float64, error) {
 		out = append(out, g)
 	}
 	return out, nil
-}
-
-// suggestedLiquidG is enough liquid for the smallest spoon at hand to move the
-// paste by about one level, and never less than 20 g (METHOD, what to add
-// next).
-func (t *plain) suggestedLiquidG(trial model.Trial) float64 {
-	const usual, roundTo = 20.0, 5.0
-	scales := t.entry.Profile.Scales(trial.SpoonSet, t.drawer)
-	smallest := math.Inf(1)
-	for _, name := range trial.Spoons {
-		if scoop, err := scales.Scoop(name); err == nil {
-			smallest = math.Min(smallest, scoop.Grams)
-		}
-	}
-	if math.IsInf(smallest, 1) {
-		return usual
-	}
-	low, high := t.entry.Profile.Powder.Kind().FirstRange()
-	return math.Max(usual, math.Ceil(6*math.Sqrt(low*high)*smallest/roundTo)*roundTo)
 }

@@ -104,15 +104,32 @@ func (t *plain) weigh(text string) error {
 	if err != nil {
 		return err
 	}
+	l := t.weighedSpoon()
+	for _, g := range grams {
+		w, known := l.Weight()
+		if g /= float64(l.Each()); known && (g > unlike*w.Mean || unlike*g < w.Mean) {
+			return fmt.Errorf("a level %s of %s g is far from the %s g so far: a weighing here is of %d", l.Spoon, model.Grams(g), model.Grams(w.Mean), l.Each())
+		}
+	}
+	t.advised = -1
+	return t.addWeighings(l, grams)
+}
+
+// unlike is the factor from the weighings so far from which on a weighing is
+// taken for a slip, such as one spoon where ten go together (chosen).
+const unlike = 3
+
+// weighedSpoon is the spoon that a weighing at the bench is of: the one that
+// was weighed already, else the first at hand.
+func (t *plain) weighedSpoon() model.LevelSpoon {
+	if have := t.entry.Profile.LevelSpoons; len(have) > 0 {
+		return have[0]
+	}
 	l := model.LevelSpoon{Spoon: "1 tsp", SpoonsEach: 1, ResolutionG: t.current().ResolutionG, How: "struck off level"}
 	if spoons := t.current().Spoons; len(spoons) > 0 {
 		l.Spoon = spoons[0]
 	}
-	if have := t.entry.Profile.LevelSpoons; len(have) > 0 {
-		l = have[0]
-	}
-	t.advised = -1
-	return t.addWeighings(l, grams)
+	return l
 }
 
 func (t *plain) levels(string) error {

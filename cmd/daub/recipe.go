@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -55,17 +56,20 @@ func (a *app) recipeListCommand() *cobra.Command {
 // recipes answers with every recipe that can be read and complains of the
 // others.
 func (a *app) recipes(asJSON bool) error {
-	entries, errs := a.shelf().Recipes()
+	shelf := a.shelf()
+	entries, errs := shelf.Recipes()
+	drawer, err := shelf.Spoons()
+	if err != nil {
+		return err
+	}
+	powders, _ := shelf.List() // one that cannot be read is among what has changed
 	answers := make([]recipeJSON, len(entries))
 	list := make([]recipeAnswer, len(entries))
 	for i, e := range entries {
-		r, err := a.withProfiles(e)
-		if err != nil {
-			return err
-		}
-		list[i], answers[i] = r, r.json()
+		list[i] = withProfiles(e, powders, drawer)
+		answers[i] = list[i].json()
 	}
-	err := a.answer(asJSON, answers, func(p *page) { p.recipes(list) })
+	err = a.answer(asJSON, answers, func(p *page) { p.recipes(list) })
 	for _, e := range errs {
 		a.complain(e)
 	}
@@ -75,7 +79,7 @@ func (a *app) recipes(asJSON bool) error {
 	case len(errs) > 0:
 		return errSaid
 	case len(entries) == 0:
-		a.say("the shelf %s has no recipe yet; daub batch --save NAME makes one", a.shelf().Dir())
+		a.say("the shelf %s has no recipe yet; daub batch --save NAME makes one", shelf.Dir())
 	}
 	return nil
 }
@@ -144,35 +148,33 @@ type recipeAnswer struct {
 }
 
 func (a *app) readRecipe(recipe string) (recipeAnswer, error) {
-	e, err := a.shelf().FindRecipe(recipe)
+	shelf := a.shelf()
+	e, err := shelf.FindRecipe(recipe)
 	if err != nil {
 		return recipeAnswer{}, err
 	}
-	return a.withProfiles(e)
+	drawer, err := shelf.Spoons()
+	if err != nil {
+		return recipeAnswer{}, err
+	}
+	powders, _ := shelf.List() // one that cannot be read is among what has changed
+	return withProfiles(e, powders, drawer), nil
 }
 
 // withProfiles puts the profiles of its powders beside a recipe.
-func (a *app) withProfiles(e data.RecipeEntry) (recipeAnswer, error) {
-	shelf := a.shelf()
-	r := recipeAnswer{recipe: e.Recipe, slug: e.Slug, file: e.Path}
-	var err error
-	if r.drawer, err = shelf.Spoons(); err != nil {
-		return r, err
-	}
-	entries, _ := shelf.List() // one that cannot be read is missed below
+func withProfiles(e data.RecipeEntry, powders []data.Entry, d model.Drawer) recipeAnswer {
+	r := recipeAnswer{recipe: e.Recipe, slug: e.Slug, file: e.Path, drawer: d}
 	for _, p := range e.Recipe.Powders {
-		found := false
-		for _, entry := range entries {
-			if q := entry.Profile.Powder; q.Name == p.Name && q.Lot == p.Lot {
-				r.profiles, found = append(r.profiles, entry.Profile), true
-				break
-			}
-		}
-		if !found {
+		i := slices.IndexFunc(powders, func(q data.Entry) bool {
+			return q.Profile.Powder.Name == p.Name && q.Profile.Powder.Lot == p.Lot
+		})
+		if i < 0 {
 			r.missing = append(r.missing, p.Powder().Title())
+			continue
 		}
+		r.profiles = append(r.profiles, powders[i].Profile)
 	}
-	return r, nil
+	return r
 }
 
 // changes says what is no longer as it was when the recipe was saved.

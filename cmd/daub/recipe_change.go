@@ -89,7 +89,7 @@ func (a *app) recipeSwapCommand() *cobra.Command {
 the recipe's level, and whether that is a stand-in at all; --save keeps it as a
 recipe of its own. The one on the shelf stays as it is.`,
 		Example: `  daub recipe swap "face mask" white-clay green-clay
-  daub recipe swap face-mask white-clay green-clay --keep total --save "green mask"`,
+  daub recipe swap face-mask white-clay green-clay --keep total --save green`,
 		Args:              takes(3, 3, "a recipe, the powder in it and the one that takes its place"),
 		ValidArgsFunction: a.completeRecipe(2),
 		RunE: func(cmd *cobra.Command, args []string) error {

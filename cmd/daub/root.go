@@ -167,7 +167,7 @@ func (l levelFlag) or(aim float64) float64 {
 
 // addLevel gives a command --level.
 func addLevel(cmd *cobra.Command, l *levelFlag) {
-	cmd.Flags().Var(l, "level", "consistency to ask for, 1 to 6 in halves (default: the aim)")
+	cmd.Flags().Var(l, "level", "consistency, 1 to 6 in halves (default: the aim)")
 	_ = cmd.RegisterFlagCompletionFunc("level", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 		var levels []string
 		for _, level := range model.CurveLevels() {

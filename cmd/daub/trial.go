@@ -15,7 +15,8 @@ func (a *app) trialCommand() *cobra.Command {
 		Use:   "trial --plain [POWDER]",
 		Short: "Make a trial in questions and answers",
 		Long: `Makes a trial in lines of questions and answers, for a screen reader, a log or a
-terminal that can do no more. The bench, which fills the terminal, is daub alone.
+terminal that can do no more. daub alone opens the bench, which fills the
+terminal.
 
 It asks for the powder, its level-spoon weighings and the liquid, then says what
 to add next, asks what was added, and asks which level the look gave. Every

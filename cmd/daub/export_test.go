@@ -1,0 +1,157 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"daub.example/daub/data"
+)
+
+func TestExportToEveryFormat(t *testing.T) {
+	h := kitchen(t)
+	begins := map[string]string{"toml": "schema = 1\n", "csv": "\ufefffile,powder,", "json": "{", "md": "| powder |"}
+	for _, format := range data.ExportFormats() {
+		got := daub(h, "export", "light-white-clay", "heavy-swelling-clay", "--to", format)
+		require.Zero(t, got.code, got.err)
+		require.Empty(t, got.err)
+		require.True(t, strings.HasPrefix(got.out, begins[format]), "%s: %.40q", format, got.out)
+		require.Contains(t, got.out, "Light white clay")
+		require.Contains(t, got.out, "0.626", format)
+		require.Less(t, len(daub(h, "export", "light-white-clay", "--to", format, "--level", "5").out), len(got.out))
+
+		file := filepath.Join(h.temp, "out."+format)
+		wrote := decode[fileJSON](t, daub(h, "export", "light-white-clay", "heavy-swelling-clay", "-o", file, "--json"))
+		require.Equal(t, fileJSON{file, format, len(got.out), []string{"light-white-clay", "heavy-swelling-clay"}}, wrote)
+		require.Equal(t, got.out, read(t, file), "the file and standard output are the same")
+	}
+	require.True(t, json.Valid([]byte(daub(h, "export", "--all", "--json").out)))
+	require.Contains(t, daub(h, "export", "--all", "--to", "csv").out, "New flour")
+}
+
+func TestExportNeverWritesOverAFileUnasked(t *testing.T) {
+	h := kitchen(t)
+	file := filepath.Join(h.temp, "out.csv")
+	require.NoError(t, os.WriteFile(file, []byte("mine"), 0o600))
+	got := daub(h, "export", "chalk", "-o", file)
+	require.Equal(t, exitMisused, got.code)
+	require.Contains(t, got.err, "--force")
+	require.Equal(t, "mine", read(t, file))
+
+	got = daub(h, "export", "chalk", "-o", file, "--force")
+	require.Zero(t, got.code, got.err)
+	require.Contains(t, got.out, "1 powder as csv")
+	require.Contains(t, read(t, file), "Chalk")
+	if runtime.GOOS != "windows" {
+		info, err := os.Stat(file)
+		require.NoError(t, err)
+		require.Equal(t, os.FileMode(0o600), info.Mode().Perm(), "who may read it stays as it was")
+	}
+
+	// It came while the text was made.
+	late := outFlags{file: file}
+	require.ErrorContains(t, late.write([]byte("x")), "there already")
+	require.Contains(t, read(t, file), "Chalk")
+	left, err := filepath.Glob(filepath.Join(h.temp, ".*.tmp"))
+	require.NoError(t, err)
+	require.Empty(t, left)
+}
+
+// A failure leaves no file behind, half or whole.
+func TestExportFailureLeavesNoFile(t *testing.T) {
+	h := kitchen(t)
+	shelve(t, h, "broken", broken)
+	file := filepath.Join(h.temp, "out.csv")
+	for _, args := range [][]string{
+		{"export", "chalk", "broken", "-o", file},
+		{"export", "--all", "-o", file},
+		{"export", "chalk", "-o", filepath.Join(h.temp, "none", "out.csv")},
+		{"picture", "broken", "-o", filepath.Join(h.temp, "out.svg")},
+		{"export", "chalk", "--to", "csv", "--force", "-o", h.temp},
+	} {
+		got := daub(h, args...)
+		require.Equal(t, exitBadData, got.code, "%v: %s", args, got.err)
+		require.Empty(t, got.out)
+		require.NotContains(t, got.err, ".tmp")
+	}
+	if runtime.GOOS != "windows" && os.Getuid() != 0 {
+		shut := filepath.Join(h.temp, "shut")
+		require.NoError(t, os.Mkdir(shut, 0o500))
+		require.Equal(t, exitBadData, daub(h, "export", "chalk", "-o", filepath.Join(shut, "out.csv")).code)
+	}
+	files, err := os.ReadDir(h.temp)
+	require.NoError(t, err)
+	for _, f := range files {
+		require.Contains(t, []string{"shelf", "locks", "shut"}, f.Name())
+	}
+}
+
+func TestExportAndPictureMisuse(t *testing.T) {
+	h := kitchen(t)
+	tests := []struct{ args, err string }{
+		{"export", "or --all"},
+		{"export|chalk", "--to with one of: toml, csv, json, md"},
+		{"export|chalk|--to|xls", `no export to "xls"`},
+		{"export|chalk|-o|out.xls", "does not say"},
+		{"export|chalk|-o|", "names no file"},
+		{"export|chalk|--to|csv|--json", "--to json"},
+		{"export|chalk|--to|csv|--force", "-o FILE"},
+		{"export|chalk|--all|--to|csv", "leave out"},
+		{"export|chalk|--to|csv|--level|9", "1 to 6 in halves"},
+		{"picture|chalk", "-o FILE"},
+		{"picture|chalk|-o|out.gif", "svg, png, pdf"},
+		{"picture|chalk|-o|out", "svg, png, pdf"},
+		{"picture|-o|out.svg", "one to six powders"},
+		{"trial", "--plain"},
+		{"trial|chalk", "--plain"},
+		{"trial|--plain|zzzz", "no such powder"},
+		{"trial|--plain|a|b", "one powder at most"},
+	}
+	for _, tt := range tests {
+		got := daub(h, spaced(tt.args)...)
+		require.Equal(t, exitMisused, got.code, "%s: %s", tt.args, got.err)
+		require.Contains(t, got.err, tt.err, tt.args)
+		require.Empty(t, got.out, tt.args)
+	}
+	empty := daub(testHost(t), "export", "--all", "--to", "csv")
+	require.Equal(t, exitBadData, empty.code)
+	require.Contains(t, empty.err, "is empty")
+}
+
+// full is a place that takes nothing more.
+type full struct{}
+
+func (full) Write([]byte) (int, error) { return 0, errors.New("no room") }
+
+func TestExportSaysWhenItCannotBeWritten(t *testing.T) {
+	h := kitchen(t)
+	h.out, h.err = full{}, full{}
+	require.Equal(t, exitBadData, run([]string{"export", "chalk", "--to", "csv"}, h))
+}
+
+func TestPictures(t *testing.T) {
+	h := kitchen(t)
+	magic := map[string]string{"svg": "<?xml", "png": "\x89PNG\r\n\x1a\n", "pdf": "%PDF-"}
+	for _, format := range data.PictureFormats() {
+		for name, powders := range map[string][]string{"one": {"light-white-clay"}, "two": {"light-white-clay", "chalk"}} {
+			file := filepath.Join(h.temp, name+"."+strings.ToUpper(format))
+			got := daub(h, append([]string{"picture", "-o", file, "--json"}, powders...)...)
+			require.Zero(t, got.code, got.err)
+			require.Equal(t, powders, decode[fileJSON](t, got).Powders)
+			image := read(t, file)
+			require.True(t, strings.HasPrefix(image, magic[format]), "%.20q", image)
+			require.Len(t, image, decode[fileJSON](t, got).Bytes)
+			require.Equal(t, exitMisused, daub(h, "picture", "chalk", "-o", file).code, "not written over")
+			require.Equal(t, image, read(t, file))
+		}
+	}
+	apart := daub(h, "picture", "light-white-clay", "clay-in-milk", "-o", filepath.Join(h.temp, "apart.svg"))
+	require.Equal(t, exitBadData, apart.code)
+	require.NoFileExists(t, filepath.Join(h.temp, "apart.svg"))
+}

@@ -1,0 +1,118 @@
+package main
+
+import (
+	"encoding/base64"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"daub.example/daub/data"
+	"daub.example/daub/model"
+	"daub.example/daub/tui"
+)
+
+// sampleWorld is the screens' world over a copy of the sample shelf.
+func sampleWorld(t *testing.T) (tui.World, *keeper, []tui.Item) {
+	a, k := testApp(t)
+	require.NoError(t, data.WriteSample(a.host.shelf))
+	w := a.world(k, &guarded{}, false)
+	l, err := w.List()
+	require.NoError(t, err)
+	require.NotEmpty(t, l.Items)
+	return w, k, l.Items
+}
+
+func TestScreensExportByTheEndingOfTheName(t *testing.T) {
+	w, _, items := sampleWorld(t)
+	dir := t.TempDir()
+	var ratios []tui.Item
+	for _, i := range items {
+		if p := i.Profile; p.Powder.Kind() == model.PlainClay || p.Powder.Kind() == model.Mineral {
+			ratios = append(ratios, i)
+		}
+	}
+	require.NotEmpty(t, ratios)
+	for _, ending := range append(data.ExportFormats(), data.PictureFormats()...) {
+		file := filepath.Join(dir, "out."+ending)
+		path, err := w.Export(ratios, 5, tui.File{Name: file})
+		require.NoError(t, err, ending)
+		require.Equal(t, file, path)
+		require.NotEmpty(t, read(t, path), ending)
+	}
+	_, err := w.Export(ratios, 5, tui.File{Name: filepath.Join(dir, "out.bmp")})
+	require.Error(t, err)
+	require.NoFileExists(t, filepath.Join(dir, "out.bmp"))
+}
+
+func TestScreensNeverWriteOverUnlessTold(t *testing.T) {
+	w, _, _ := sampleWorld(t)
+	file := filepath.Join(t.TempDir(), "card.md")
+	path, err := w.WriteFile("one", tui.File{Name: file})
+	require.NoError(t, err)
+	require.Equal(t, file, path)
+	_, err = w.WriteFile("two", tui.File{Name: file})
+	require.ErrorIs(t, err, fs.ErrExist)
+	require.Equal(t, "one", read(t, file))
+	_, err = w.WriteFile("two", tui.File{Name: file, Over: true})
+	require.NoError(t, err)
+	require.Equal(t, "two", read(t, file))
+	_, err = w.WriteFile("x", tui.File{Name: filepath.Join(filepath.Dir(file), "gone", "card.md")})
+	require.Error(t, err)
+}
+
+func TestScreensKeepRecipes(t *testing.T) {
+	w, k, _ := sampleWorld(t)
+	book, err := w.Recipes()
+	require.NoError(t, err)
+	require.NotEmpty(t, book.Items)
+	require.Empty(t, book.Broken)
+
+	own := book.Items[0]
+	own.Recipe, err = own.Recipe.Scale(33)
+	require.NoError(t, err)
+	stands, err := w.SaveRecipe(own)
+	require.NoError(t, err)
+	require.Equal(t, own.ID, stands.ID)
+
+	_, err = w.SaveRecipe(own)
+	require.NoError(t, err, "the same once more changes nothing")
+	own.Recipe.Notes = "again"
+	_, err = w.SaveRecipe(own)
+	require.ErrorIs(t, err, data.ErrChanged, "an old token is what was read then")
+
+	fresh, err := w.SaveRecipe(tui.RecipeItem{Recipe: own.Recipe})
+	require.NoError(t, err)
+	require.NotEqual(t, own.ID, fresh.ID, "without a token it gets a file of its own")
+	require.FileExists(t, fresh.Path)
+
+	require.NoError(t, os.WriteFile(fresh.Path, []byte("schema = 1\n[recipe]\nnam = \"x\"\n"), 0o644))
+	book, err = w.Recipes()
+	require.NoError(t, err)
+	require.Len(t, book.Broken, 1)
+	require.NotContains(t, book.Broken[0], "\n")
+	k.done = true
+	_, err = w.SaveRecipe(fresh)
+	require.ErrorIs(t, err, errLeft)
+}
+
+func TestCopyReachesTheTerminalAround(t *testing.T) {
+	coded := base64.StdEncoding.EncodeToString([]byte("1.93 g"))
+	plain := "\x1b]52;c;" + coded + "\x07"
+	for _, c := range []struct{ name, tmux, term, want string }{
+		{"plain", "", "xterm", plain},
+		{"tmux", "/tmp/tmux-0/default,1,0", "tmux-256color", plain + "\x1bPtmux;\x1b" + plain + "\x1b\\"},
+		{"screen", "", "screen.xterm", "\x1bP" + plain + "\x1b\\"},
+	} {
+		out, err := os.Create(filepath.Join(t.TempDir(), c.name))
+		require.NoError(t, err)
+		environment := map[string]string{"TMUX": c.tmux, "TERM": c.term}
+		clip := copier(&guarded{File: out}, func(name string) string { return environment[name] })
+		require.NoError(t, clip("1.93 g"))
+		require.Error(t, clip(""))
+		require.NoError(t, out.Close())
+		require.Equal(t, c.want, read(t, out.Name()), c.name)
+	}
+}

@@ -1,0 +1,282 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"daub.example/daub/model"
+)
+
+// scene is the program in a real terminal: tmux draws the screen, types the
+// keys and tells what is shown.
+type scene struct {
+	t     *testing.T
+	sock  string
+	shelf string
+	path  string
+	runs  int
+}
+
+// stage prepares a terminal of its own and an empty shelf.
+func stage(t *testing.T) *scene {
+	t.Helper()
+	if _, err := exec.LookPath("tmux"); err != nil {
+		t.Skip("tmux is not installed: the scenes need it")
+	}
+	path, err := build()
+	require.NoError(t, err)
+	dir := t.TempDir()
+	s := &scene{t: t, shelf: filepath.Join(dir, "shelf"), path: path}
+	t.Cleanup(func() {
+		if s.sock != "" {
+			_ = exec.Command("tmux", "-S", s.sock, "kill-server").Run()
+		}
+	})
+	return s
+}
+
+func (s *scene) tmux(args ...string) string {
+	s.t.Helper()
+	out, err := exec.Command("tmux", append([]string{"-S", s.sock, "-f", "/dev/null"}, args...)...).CombinedOutput()
+	require.NoError(s.t, err, "tmux %v: %s", args, out)
+	return string(out)
+}
+
+// start runs the program on the shelf in a window of the given size.
+func (s *scene) start(w, h int, args ...string) {
+	s.t.Helper()
+	home := filepath.Dir(s.shelf)
+	command := fmt.Sprintf("exec env XDG_STATE_HOME=%s %s --shelf %s %s", home, s.path, s.shelf, strings.Join(args, " "))
+	s.runs++
+	s.sock = filepath.Join(home, fmt.Sprintf("tmux%d", s.runs)) // the last server may still be going
+	s.tmux("new-session", "-d", "-s", "daub", "-x", strconv.Itoa(w), "-y", strconv.Itoa(h), command)
+	s.shows("daub  Shelf")
+}
+
+func (s *scene) keys(keys ...string) {
+	s.t.Helper()
+	s.tmux(append([]string{"send-keys", "-t", "daub"}, keys...)...)
+}
+
+func (s *scene) text(text string) { s.tmux("send-keys", "-t", "daub", "-l", text) }
+
+func (s *scene) screen() string { return s.tmux("capture-pane", "-p", "-t", "daub") }
+
+// shows waits until the screen holds every text at once, and gives the screen.
+func (s *scene) shows(texts ...string) (screen string) {
+	s.t.Helper()
+	for end := time.Now().Add(patience); time.Now().Before(end); time.Sleep(10 * time.Millisecond) {
+		screen = s.screen()
+		all := true
+		for _, text := range texts {
+			all = all && strings.Contains(screen, text)
+		}
+		if all {
+			return screen
+		}
+	}
+	s.t.Fatalf("waited for %q, but the screen is\n%s", texts, screen)
+	return ""
+}
+
+// kill ends the program at once, as a flat battery would.
+func (s *scene) kill() {
+	s.t.Helper()
+	pid, err := strconv.Atoi(strings.TrimSpace(s.tmux("display-message", "-p", "-t", "daub", "#{pane_pid}")))
+	require.NoError(s.t, err)
+	require.NoError(s.t, syscall.Kill(pid, syscall.SIGKILL))
+}
+
+// setUp makes a powder with three weighings and goes to the bench.
+func (s *scene) setUp(name string) {
+	s.keys("n")
+	s.text(name)
+	s.keys("Enter", "Enter", "Right", "Right", "Right", "Enter", "Enter", "Enter", "Enter") // flour, 1 tsp
+	for _, grams := range []string{"2.61", "2.55", "2.66"} {
+		s.text(grams)
+		s.keys("Enter")
+	}
+	s.shows("2.61 g per level spoon ±", "saved")
+	s.keys("C-g")
+	s.shows("Trial › bench", "saved")
+}
+
+func (s *scene) only() model.Profile {
+	files, err := filepath.Glob(filepath.Join(s.shelf, "powders", "*.toml"))
+	require.NoError(s.t, err)
+	require.Len(s.t, files, 1)
+	p, err := readProfile(files[0], nil)
+	require.NoError(s.t, err)
+	return p
+}
+
+var ratioShown = regexp.MustCompile(`ratio ([0-9.]+)`)
+
+// eye is a maker who looks at the screen for what is in the dish, and sees the
+// level that a powder of the given ratio has there.
+func (s *scene) eye(screen string, ratio float64) string {
+	found := ratioShown.FindStringSubmatch(screen)
+	require.NotNil(s.t, found, screen)
+	shown, err := strconv.ParseFloat(found[1], 64)
+	require.NoError(s.t, err)
+	level := math.Round(5 + 6*math.Log(ratio/shown))
+	return strconv.Itoa(int(math.Min(math.Max(level, 0), 7)))
+}
+
+// TestSceneEnterAndDigits follows the advice with Enter and digits alone, from
+// the first spoon to "Stop", and holds the screen against the file, check and
+// fit.
+func TestSceneEnterAndDigits(t *testing.T) {
+	for _, size := range [][2]int{{80, 24}, {120, 40}} {
+		t.Run(fmt.Sprintf("%dx%d", size[0], size[1]), func(t *testing.T) {
+			s := stage(t)
+			s.start(size[0], size[1])
+			s.setUp("Barley flour")
+			steps := 0
+			for ; steps < 14; steps++ {
+				screen := s.shows("▸ ", "saved")
+				if strings.Contains(screen, "▸ Stop: ") {
+					break
+				}
+				require.NotContains(t, screen, "▸ Weigh", "three weighings are enough here")
+				s.keys("Enter")
+				screen = s.shows("▸ Look:", "saved")
+				s.keys(s.eye(screen, 1.7))
+				s.shows("recorded", "saved")
+			}
+			require.Less(t, steps, 12, "the advice ends by itself")
+			require.Len(t, s.only().Trials[0].Steps, steps)
+			s.keys("Enter")
+			screen := s.shows("Trial › result", "This dish.", "saved")
+			s.keys("q")
+
+			h := testHost(t)
+			file, _ := filepath.Glob(filepath.Join(s.shelf, "powders", "*.toml"))
+			require.Zero(t, daub(h, "check", file[0]).code)
+			got := daub(h, "fit", file[0], "--json")
+			require.Zero(t, got.code, got.err)
+			f := decode[fitJSON](t, got)
+			require.Equal(t, steps, f.Looks)
+			require.Equal(t, "stop", f.Advice.Action)
+			require.InDelta(t, 1.7, *f.Fit.Median, 0.12*1.7)
+			require.LessOrEqual(t, math.Log(*f.Fit.High / *f.Fit.Low)/2, 0.12, "inside the tolerance")
+			require.Contains(t, strings.Join(strings.Fields(screen), " "),
+				fmt.Sprintf("%s (%s to %s)", model.RatioText(*f.Ratio.Median), model.RatioText(*f.Ratio.Low), model.RatioText(*f.Ratio.High)),
+				"screen and command agree")
+		})
+	}
+}
+
+// TestSceneAdviceRefused makes the same trial with every advice refused.
+func TestSceneAdviceRefused(t *testing.T) {
+	s := stage(t)
+	s.start(80, 24)
+	s.setUp("Barley flour")
+	for step := range 8 {
+		s.keys("Right", "Left", "Up") // two of the next spoon up, whatever is advised
+		s.shows("The advice was:")
+		s.keys("Enter")
+		screen := s.shows("▸ Look:", "saved")
+		level := s.eye(screen, 1.7)
+		s.keys(level)
+		s.shows("recorded", "saved")
+		require.Len(t, s.only().Trials[0].Steps, step+1)
+		if level >= "6" {
+			break
+		}
+	}
+	s.keys("f")
+	s.shows("Trial › result", "This dish.")
+}
+
+// TestSceneKilled ends the program at once after every key of a trial. What the
+// screen called saved is on the shelf, and the next start goes on with it.
+func TestSceneKilled(t *testing.T) {
+	s := stage(t)
+	s.start(80, 24)
+	s.setUp("Barley flour")
+	keys := []string{"Enter", "0", "Enter", "1", "Enter", "3", "u", "4", "Enter", "Enter"}
+	for i, key := range keys {
+		s.keys(key)
+		time.Sleep(time.Duration(i*7) * time.Millisecond)
+		screen := s.shows("saved") // as soon as the word stands there
+		shown := len(regexp.MustCompile(`(?m)^ {2,3}\d+ \S+ tsp`).FindAllString(screen, -1))
+		noLook := strings.Count(screen, "no look")
+		s.kill()
+
+		p := s.only()
+		require.Len(t, p.Trials, 1)
+		require.Equal(t, model.Open, p.Trials[0].State)
+		steps := p.Trials[0].Steps
+		require.GreaterOrEqual(t, len(steps), shown, "after %q the screen showed %d steps as saved:\n%s", key, shown, screen)
+		looked := p.Trials[0].Looks()
+		require.GreaterOrEqual(t, looked, shown-noLook, "after %q:\n%s", key, screen)
+
+		s.start(80, 24)
+		s.shows("▸ Barley flour", "unfinished trial")
+		s.keys("Enter")
+		again := s.shows("Trial › bench", "saved")
+		if len(steps) > 0 {
+			require.Contains(t, again, fmt.Sprintf(" %d ", len(steps)), "every step is there again")
+		}
+	}
+}
+
+// TestSceneResize makes the window small and large again while a step is made.
+func TestSceneResize(t *testing.T) {
+	s := stage(t)
+	s.start(120, 40)
+	s.setUp("Barley flour")
+	s.keys("Enter")
+	s.shows("▸ Look:")
+	for _, size := range [][2]string{{"30", "8"}, {"60", "20"}, {"200", "60"}, {"80", "24"}} {
+		s.tmux("resize-window", "-t", "daub", "-x", size[0], "-y", size[1])
+		if size[0] == "30" {
+			s.shows("daub needs 40×12")
+			continue
+		}
+		s.shows("▸ Look:", "Trial › bench")
+	}
+	s.keys("2")
+	s.shows("recorded", "saved")
+	require.Equal(t, 1, s.only().Trials[0].Looks())
+}
+
+// TestSceneWithoutColour has nothing but text, and with --ascii nothing but
+// ASCII.
+func TestSceneWithoutColour(t *testing.T) {
+	s := stage(t)
+	require.NoError(t, os.Setenv("NO_COLOR", "1"))
+	t.Cleanup(func() { _ = os.Unsetenv("NO_COLOR") })
+	s.start(80, 24, "--ascii")
+	s.setUpASCII("Barley flour")
+	screen := s.tmux("capture-pane", "-p", "-e", "-t", "daub")
+	require.NotContains(t, screen, "\x1b[3", "no colours")
+	for _, r := range screen {
+		require.Less(t, r, rune(127), "%s", screen)
+	}
+}
+
+func (s *scene) setUpASCII(name string) {
+	s.keys("n")
+	s.text(name)
+	s.keys("C-g")
+	s.shows("Trial > bench", "saved")
+	s.keys("Enter")
+	s.text("3")
+	s.keys("Enter")
+	s.shows("> Look:")
+	s.keys("4")
+	s.shows("recorded", "saved")
+}

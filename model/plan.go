@@ -1,0 +1,38 @@
+package model
+
+import "math"
+
+// Liquid at the start of a trial: the usual amount, g, and the step to which a
+// larger one is rounded up (chosen).
+const (
+	usualLiquidG = 20.0
+	liquidStepG  = 5.0
+)
+
+// Again is a trial set up in the manner of t, without its steps: the same
+// liquid, spoons, aim and rest. It has no start yet.
+func (t Trial) Again() Trial {
+	t = t.Clone()
+	t.Started = Trial{}.Started
+	t.State, t.SetAside = Open, ""
+	t.Steps, t.Reserved = nil, nil
+	return t
+}
+
+// PlannedLiquidG is the amount of liquid, g, that suits a trial of the powder:
+// enough for the smallest spoon at hand to move the paste by about one level,
+// and never less than 20 g.
+func (p Profile) PlannedLiquidG(t Trial, d Drawer) float64 {
+	scales := p.Scales(t.SpoonSet, d)
+	smallest := math.Inf(1)
+	for _, name := range t.Spoons {
+		if scoop, err := scales.Scoop(name); err == nil {
+			smallest = math.Min(smallest, scoop.Grams)
+		}
+	}
+	if math.IsInf(smallest, 1) {
+		return usualLiquidG
+	}
+	low, high := p.Powder.Kind().FirstRange()
+	return math.Max(usualLiquidG, math.Ceil(6*math.Sqrt(low*high)*smallest/liquidStepG)*liquidStepG)
+}
