@@ -1,7 +1,9 @@
 package data
 
 import (
+	"strings"
 	"time"
+	"unicode"
 
 	"pgregory.net/rapid"
 
@@ -23,7 +25,7 @@ func maybe(t *rapid.T, name string) bool { return rapid.Bool().Draw(t, name) }
 
 var words = rapid.OneOf(
 	rapid.StringMatching(`[A-Za-z#"'=\[\]\\ ]{0,20}`),
-	rapid.String(),
+	rapid.Map(rapid.String(), shown),
 )
 
 func genTime(t *rapid.T) time.Time {
@@ -138,7 +140,7 @@ func genTrial(t *rapid.T) model.Trial {
 func genProfile(t *rapid.T) model.Profile {
 	p := model.Profile{
 		Powder: model.Powder{
-			Name: "x" + rapid.StringN(0, 20, 60).Draw(t, "name"), Lot: words.Draw(t, "lot"),
+			Name: "x" + shown(rapid.StringN(0, 20, 60).Draw(t, "name")), Lot: words.Draw(t, "lot"),
 			Family:        rapid.SampledFrom(append(model.Families(), "")).Draw(t, "family"),
 			KeepFromMetal: maybe(t, "metal"), Notes: words.Draw(t, "notes"),
 		},
@@ -149,4 +151,14 @@ func genProfile(t *rapid.T) model.Profile {
 		p.Trials = append(p.Trials, genTrial(t))
 	}
 	return p
+}
+
+// shown is a text without control characters, which a shelf refuses.
+func shown(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) {
+			return -1
+		}
+		return r
+	}, s)
 }

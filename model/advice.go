@@ -51,14 +51,11 @@ type candidate struct {
 }
 
 func (c candidate) text() string {
-	switch {
-	case c.spoon == "":
-		return Number(c.grams) + " g"
-	case c.count > 1:
-		return fmt.Sprintf("%d × %s", c.count, c.spoon)
-	default:
-		return c.spoon
+	s := Step{Spoon: c.spoon, Count: c.count}
+	if c.spoon == "" {
+		s.Grams = c.grams
 	}
+	return s.Amount()
 }
 
 func (c candidate) advice(why string) Advice {
@@ -75,22 +72,28 @@ func (r Reading) Advice() (Advice, bool) {
 	if ending, ok := r.ending(answer); ok {
 		return ending, true
 	}
+	if ending, ok := r.hopeless(); ok {
+		return ending, true
+	}
 	return r.next()
 }
 
 // first is the addition before the first look: as much as the thirstiest powder
 // of the family needs to reach the aim, rounded down to spoons at hand. Any
-// other powder of the family stays below.
+// other powder of the family stays below. ok is false where that is in the dish
+// already: a look comes first.
 func (r Reading) first() (Advice, bool) {
-	dish := r.Dish()
-	if dish.LiquidG <= 0 {
+	if r.Dish().LiquidG <= 0 {
 		liquids := r.candidates(AddLiquid)
 		if len(liquids) == 0 {
 			return Advice{}, false
 		}
 		return liquids[0].advice(liquids[0].text() + ": there is no liquid in the dish yet"), true
 	}
-	want := dish.LiquidG/r.expected().High - dish.PowderG
+	want := r.wantedG()
+	if want <= 0 {
+		return Advice{}, false
+	}
 	best := candidate{add: AddPowder, grams: r.weighable(want)}
 	for i, c := range r.bySpoon(AddPowder) {
 		below, closer := c.grams <= want, c.grams > best.grams
@@ -98,14 +101,30 @@ func (r Reading) first() (Advice, bool) {
 			best = c
 		}
 	}
-	return best.advice(fmt.Sprintf("%s: should stay below the aim with any %s", best.text(), familyText(r.Profile.Powder.Kind()))), true
+	text := best.text() + ": should stay below the aim with any " + familyText(r.Profile.Powder.Kind())
+	if best.grams > 1.5*want {
+		text = best.text() + ", the smallest at hand: may overshoot; more liquid, or a smaller spoon, would be safer"
+	}
+	return best.advice(text), true
 }
 
-// expected is where the family's ratio is thought to lie; it steers the
-// additions and never reaches an answer.
+// wantedG is the powder, g, that is missing for the thirstiest of the family to
+// reach the aim; below 0 where there is more than that in the dish.
+func (r Reading) wantedG() float64 {
+	return r.Dish().LiquidG/r.expected().High - r.Dish().PowderG
+}
+
+// usualSlope is the middle of the slopes that the thickening line expects,
+// levels per e-fold of powder per liquid.
+const usualSlope = 6
+
+// expected is where the family's ratio at the aim is thought to lie; it steers
+// the additions and never reaches an answer. The family's range is of level 5:
+// a thinner aim takes more liquid.
 func (r Reading) expected() fit.Expected {
 	low, high := r.Profile.Powder.Kind().FirstRange()
-	return fit.Expected{Low: low, High: high}
+	thinner := math.Exp((5 - r.Trial.Aim) / usualSlope)
+	return fit.Expected{Low: low * thinner, High: high * thinner}
 }
 
 // enough is the number of looks at one dish after which more are not worth
@@ -132,197 +151,18 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 	return Advice{}, false
 }
 
-// The rule for the next addition (chosen, and tried on simulated benches).
-const (
-	most  = 3    // spoonfuls of one size at a time
-	risk  = 0.25 // the chance of a look more than a level above the aim that is taken
-	slack = 0.05 // gain in expected variance that a plainer addition may forgo
-)
-
-// next is the addition after which the answer is expected to be narrowest,
-// among those that hardly overshoot.
-func (r Reading) next() (Advice, bool) {
-	latest := r.data.Looks[len(r.data.Looks)-1].Level
-	aim := r.Trial.Aim
-	all := append(r.candidates(AddPowder), r.candidates(AddLiquid)...)
-	if len(all) == 0 {
+// hopeless advises to stop where there is far more powder in the dish than any
+// of the family should need, and still no look above 0.
+func (r Reading) hopeless() (Advice, bool) {
+	const far = 4
+	for _, l := range r.data.Looks {
+		if l.Level > MinLevel {
+			return Advice{}, false
+		}
+	}
+	ratio := r.Dish().Ratio()
+	if ratio*far > r.expected().Low {
 		return Advice{}, false
 	}
-	dish := r.Dish()
-	xs := make([]float64, len(all))
-	for i, c := range all {
-		xs[i] = dish.with(c).PowderPerLiquid()
-	}
-	outlooks := fit.Outlooks(r.data, aim, xs, r.expected())
-	if outlooks == nil {
-		return Advice{}, false
-	}
-	at := choose(all, outlooks, latest, aim)
-	if at < 0 {
-		return Advice{}, false
-	}
-	return all[at].advice(why(all, outlooks, at, aim)), true
-}
-
-// overshoot is the chance of a look more than a level above the aim.
-func overshoot(o fit.Outlook, aim float64) float64 {
-	return o.Above(math.Min(aim+1, MaxLevel-0.5))
-}
-
-// choose picks a candidate, -1 without any.
-func choose(all []candidate, outlooks []fit.Outlook, latest, aim float64) int {
-	best := -1
-	better := func(i int) bool {
-		if best < 0 {
-			return true
-		}
-		return outlooks[i].Variance*(1+slack*plainness(all[i], all[best])) < outlooks[best].Variance
-	}
-	for i, c := range all {
-		tooThick := c.add == AddPowder && latest > aim+1
-		if !tooThick && overshoot(outlooks[i], aim) <= risk && better(i) {
-			best = i
-		}
-	}
-	if best >= 0 {
-		return best
-	}
-	for i, c := range all {
-		switch {
-		case latest > aim && c.add == AddLiquid:
-			if best < 0 || overshoot(outlooks[i], aim) < overshoot(outlooks[best], aim) {
-				best = i
-			}
-		case latest <= aim && c.add == AddPowder:
-			if best < 0 || c.grams < all[best].grams {
-				best = i
-			}
-		}
-	}
-	return best
-}
-
-// plainness is 1 where a is the less plain of two additions, -1 where it is
-// the plainer: powder is plainer than liquid, one spoon than two.
-func plainness(a, b candidate) float64 {
-	switch {
-	case a.add != b.add && a.add == AddLiquid:
-		return 1
-	case a.add != b.add:
-		return -1
-	case a.count > b.count:
-		return 1
-	case a.count < b.count:
-		return -1
-	default:
-		return 0
-	}
-}
-
-// candidates are one to three of each spoon at hand, or grams where no spoon of
-// it can be reckoned.
-func (r Reading) candidates(add Add) []candidate {
-	if cs := r.bySpoon(add); len(cs) > 0 {
-		return cs
-	}
-	base := r.Dish().PowderG
-	if add == AddLiquid {
-		base = r.Dish().LiquidG
-	}
-	var cs []candidate
-	for _, share := range []float64{0.05, 0.10, 0.20, 0.40} {
-		if g := r.weighable(share * base); base > 0 && (len(cs) == 0 || g > cs[len(cs)-1].grams) {
-			cs = append(cs, candidate{add: add, grams: g})
-		}
-	}
-	return cs
-}
-
-func (r Reading) bySpoon(add Add) []candidate {
-	var cs []candidate
-	for _, spoon := range r.Trial.Spoons {
-		var grams float64
-		if add == AddLiquid {
-			g, err := r.Trial.LiquidSpoonG(spoon, r.Scales.drawer)
-			if err != nil {
-				continue
-			}
-			grams = g
-		} else {
-			scoop, err := r.Scales.Scoop(spoon)
-			if err != nil {
-				continue
-			}
-			grams = scoop.Grams
-		}
-		for count := 1; count <= most; count++ {
-			cs = append(cs, candidate{add, spoon, count, grams * float64(count)})
-		}
-	}
-	return cs
-}
-
-// weighable rounds grams to what the scale shows, at least one step of it.
-func (r Reading) weighable(grams float64) float64 {
-	d := r.Trial.ResolutionG
-	return RoundSignificant(math.Max(math.Round(grams/d), 1)*d, 6)
-}
-
-// with is the dish after a candidate, for its composition only.
-func (d Dish) with(c candidate) Dish {
-	if c.add == AddLiquid {
-		return Dish{PowderG: d.PowderG, LiquidG: d.LiquidG + c.grams}
-	}
-	return Dish{PowderG: d.PowderG + c.grams, LiquidG: d.LiquidG}
-}
-
-// why says where the chosen addition is expected to land, and what the next
-// larger one would risk.
-func why(all []candidate, outlooks []fit.Outlook, at int, aim float64) string {
-	c := all[at]
-	text := c.text() + ": likely lands at " + levelRange(outlooks[at].Likely())
-	if c.add == AddLiquid {
-		text = c.text() + ": likely comes back to " + levelRange(outlooks[at].Likely())
-	}
-	larger := -1
-	for i, other := range all {
-		if c.add == AddPowder && other.add == AddPowder && other.grams > c.grams*1.001 && (larger < 0 || other.grams < all[larger].grams) {
-			larger = i
-		}
-	}
-	if larger >= 0 {
-		if p := overshoot(outlooks[larger], aim); p > risk {
-			text += fmt.Sprintf("; %s would overshoot %s", all[larger].text(), oneIn(p))
-		}
-	}
-	return text
-}
-
-func levelRange(low, high float64) string {
-	if low == high {
-		return Number(low)
-	}
-	return Number(low) + " to " + Number(high)
-}
-
-// oneIn says a probability the way it is said at a bench.
-func oneIn(p float64) string {
-	switch {
-	case p > 0.85:
-		return "almost every time"
-	case p > 0.6:
-		return "two times in three"
-	case p > 0.42:
-		return "one time in two"
-	default:
-		return fmt.Sprintf("one time in %s", []string{"two", "three", "four", "five"}[min(max(int(math.Round(1/p))-2, 0), 3)])
-	}
-}
-
-// familyText is the family as said in a sentence.
-func familyText(f Family) string {
-	if f == Other {
-		return "usual powder"
-	}
-	return f.words()
+	return Advice{Action: ActStop, Why: fmt.Sprintf("no thickening at %s g %s per g, far beyond what a %s usually takes: it may not thicken this liquid", RatioText(ratio), r.Trial.Liquid, familyText(r.Profile.Powder.Kind()))}, true
 }

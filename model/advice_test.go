@@ -72,9 +72,10 @@ func bruteNodes(xs, levels []float64, aim, step, low, high float64) []bruteNode 
 	return slices.DeleteFunc(nodes, func(n bruteNode) bool { return n.weight < 1e-9*heaviest })
 }
 
-// bruteOutlook is the expected variance of u_L after a look at x, and the
-// chance of a look above aim + 1, or of a 7 where the scale ends there.
-func bruteOutlook(nodes []bruteNode, aim, x, step float64) (variance, above float64) {
+// bruteOutlook is the expected variance of u_L after a look at x, the chance of
+// a look above aim + 1, or of a 7 where the scale ends there, and the chance of
+// one above aim - 1.5.
+func bruteOutlook(nodes []bruteNode, aim, x, step float64) (variance, above, near float64) {
 	all := 0.0
 	for level := 0.0; level <= 7; level += step {
 		var s, su, suu float64
@@ -89,8 +90,11 @@ func bruteOutlook(nodes []bruteNode, aim, x, step float64) (variance, above floa
 		if level > aim+1 || level == 7 {
 			above += s
 		}
+		if level > aim-1.5 {
+			near += s
+		}
 	}
-	return variance / all, above / all
+	return variance / all, above / all, near / all
 }
 
 // addition is one candidate, reckoned anew from spoons and densities.
@@ -101,6 +105,7 @@ type addition struct {
 	x             float64
 	grams         float64
 	variance, top float64
+	near          float64
 }
 
 func (a addition) plainer(b addition) int {
@@ -133,8 +138,14 @@ func bruteAdvice(all []addition, latest, aim float64) (close []addition) {
 		for _, b := range allowed {
 			// b is clearly better than a, whichever way plainness counts.
 			margin := 1 + 0.05*float64(max(b.plainer(a), -b.plainer(a))) + 0.03
-			if b.top < 0.25-0.005 && b.variance*margin < a.variance {
-				dominated = true
+			far := !a.liquid && !b.liquid && a.near < 0.1 && b.near < 0.1
+			edge := max(a.near, b.near) > 0.09 && max(a.near, b.near) < 0.11
+			switch {
+			case b.top > 0.25-0.005 || edge:
+			case far:
+				dominated = dominated || b.grams > a.grams
+			default:
+				dominated = dominated || b.variance*margin < a.variance
 			}
 		}
 		if !dominated {
@@ -185,21 +196,32 @@ func TestAdviceAgreesWithBruteForce(t *testing.T) {
 		compared++
 
 		low, high := family.FirstRange()
+		low, high = low*math.Exp((5-aim)/6), high*math.Exp((5-aim)/6)
 		nodes := bruteNodes(xs, levels, aim, step, low, high)
-		mean := r.Scales // the weights of spoons, checked elsewhere
 		var all []addition
-		for _, s := range spoons {
-			scoop, err := mean.Scoop(s)
+		for i, s := range spoons {
+			scoop, err := r.Scales.Scoop(s) // the weights of spoons are checked elsewhere
 			require.NoError(t, err)
-			for count := 1; count <= 3; count++ {
+			many := func(gramsEach float64, wants ...float64) []int {
+				counts := []int{1, 2, 3}
+				for _, want := range wants {
+					if n := min(int(want/gramsEach), 20); i == 0 && n > 3 && !slices.Contains(counts, n) {
+						counts = append(counts, n)
+					}
+				}
+				return counts
+			}
+			for _, count := range many(scoop.Grams, 0.1*powder, 0.2*powder, 0.4*powder, liquid/high-powder) {
 				g := scoop.Grams * float64(count)
 				all = append(all, addition{spoon: s, count: count, x: (powder + g) / liquid, grams: g})
+			}
+			for _, count := range many(teaspoons(s)*4.92892159375*model.WaterDensity(20), 0.1*liquid, 0.2*liquid) {
 				w := teaspoons(s) * 4.92892159375 * model.WaterDensity(20) * float64(count)
 				all = append(all, addition{liquid: true, spoon: s, count: count, x: powder / (liquid + w), grams: w})
 			}
 		}
 		for i := range all {
-			all[i].variance, all[i].top = bruteOutlook(nodes, aim, all[i].x, step)
+			all[i].variance, all[i].top, all[i].near = bruteOutlook(nodes, aim, all[i].x, step)
 		}
 		latest := levels[len(levels)-1]
 		close := bruteAdvice(all, latest, aim)

@@ -1,6 +1,7 @@
 package model
 
 import (
+	"fmt"
 	"maps"
 	"slices"
 	"time"
@@ -214,6 +215,29 @@ func (s Step) Clone() Step {
 
 // Weighed reports whether the addition was weighed.
 func (s Step) Weighed() bool { return s.Grams > 0 }
+
+// Rested is the wait in whole seconds from the step to now, as a file may hold
+// it; nil where the step has no time, or so long ago that it was no rest.
+func (s Step) Rested(now time.Time) *int {
+	seconds := int(now.Sub(s.At).Seconds())
+	if s.At.IsZero() || seconds < 0 || seconds > MaxRestS {
+		return nil
+	}
+	return &seconds
+}
+
+// Amount says how much a step added or took: "2 × 1/4 tsp" or "1.14 g"; empty
+// for a step that did neither.
+func (s Step) Amount() string {
+	switch {
+	case s.Weighed():
+		return Number(s.Grams) + " g"
+	case s.Spoon != "" && s.Spoons() > 1:
+		return fmt.Sprintf("%d × %s", s.Spoons(), s.Spoon)
+	default:
+		return s.Spoon
+	}
+}
 
 // Spoons is the number of spoons of a spoon addition, at least 1.
 func (s Step) Spoons() int { return max(s.Count, 1) }

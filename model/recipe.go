@@ -223,7 +223,7 @@ func (r Recipe) Validate() []Problem {
 	if strings.TrimSpace(r.Liquid) == "" {
 		c.add("recipe.liquid", `say which, as in liquid = "water"`, "the recipe does not say which liquid")
 	}
-	c.number("recipe.rest_s", "a rest", "s", float64(r.RestS), 0, maxRestS)
+	c.number("recipe.rest_s", "a rest", "s", float64(r.RestS), 0, MaxRestS)
 	if q := r.Ratio; !(q.Low > 0 && q.Low <= q.Median && q.Median <= q.High && q.High <= 1000) {
 		c.add("recipe.ratio", "give median, low and high in g liquid per g powder, low to high, above 0 and up to 1000", "the ratio %s with low %s and high %s is not possible", Number(q.Median), Number(q.Low), Number(q.High))
 	}

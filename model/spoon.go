@@ -1,9 +1,11 @@
 package model
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 )
 
 // Volumes of a teaspoon, mL.
@@ -114,8 +116,8 @@ func (d Drawer) Spoon(set SpoonSet, name string) (Spoon, bool) {
 	return Spoon{}, false
 }
 
-// Names lists every spoon that can be named with this set, standard ones
-// first, then the maker's own, each once.
+// Names lists every spoon that can be named, the maker's own among the standard
+// ones, largest first, each once.
 func (d Drawer) Names() []string {
 	names := StandardSpoonNames()
 	for _, s := range d {
@@ -123,6 +125,11 @@ func (d Drawer) Names() []string {
 			names = append(names, s.Name)
 		}
 	}
+	volume := func(name string) float64 {
+		s, _ := d.Spoon(US, name)
+		return s.VolumeML
+	}
+	slices.SortStableFunc(names, func(a, b string) int { return cmp.Compare(volume(b), volume(a)) })
 	return names
 }
 
@@ -137,6 +144,9 @@ func (d Drawer) Validate() []Problem {
 			ps = append(ps, Problem{at("name"), "a spoon has no name", `give it one, as in name = "blue scoop"`})
 		case seen[s.Name]:
 			ps = append(ps, Problem{at("name"), fmt.Sprintf("the spoon %q is listed twice", s.Name), "keep one of the two"})
+		}
+		if strings.ContainsFunc(s.Name, unicode.IsControl) {
+			ps = append(ps, Problem{at("name"), "a spoon's name holds a control character", "type it again without it"})
 		}
 		seen[s.Name] = true
 		if !(s.VolumeML > 0 && s.VolumeML <= 1000) {

@@ -2,6 +2,7 @@ package model_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -69,7 +70,8 @@ func TestOwnSpoons(t *testing.T) {
 	half, _ := d.Spoon(model.Own, "1/2 tsp")
 	assert.Equal(t, model.USTeaspoonML/2, half.VolumeML, "what the list does not have is US customary")
 	assert.Equal(t, []string{"1 tsp"}, d.Redefines())
-	assert.Equal(t, append(model.StandardSpoonNames(), "blue scoop"), d.Names())
+	names := model.StandardSpoonNames()
+	assert.Equal(t, slices.Insert(names, slices.Index(names, "1/2 tsp"), "blue scoop"), d.Names(), "by size: 1/2 tsp is 2.46 mL")
 	assert.Empty(t, d.Validate())
 }
 

@@ -6,8 +6,12 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
+
+// MaxRestS is the longest wait before a look that a file may hold, s.
+const MaxRestS = 7 * 24 * 3600
 
 // Limits of what a bench can hold; outside them a number is a slip of the
 // hand or of the unit (chosen).
@@ -16,7 +20,6 @@ const (
 	maxDensity    = 25.0
 	maxSpoonEach  = 1000
 	maxCount      = 1000
-	maxRestS      = 7 * 24 * 3600
 	maxTolerance  = 2.0
 	minTemp       = -20.0
 	maxTemp       = 120.0
@@ -50,6 +53,17 @@ func (c *checker) number(path, what, unit string, v, low, high float64) bool {
 func (c *checker) optional(path, what, unit string, v, high float64) {
 	if v != 0 && !(v > 0 && v <= high) {
 		c.add(path, fmt.Sprintf("give a number above 0 and up to %s %s, or leave the key out", Number(high), unit), "%s of %s %s is not possible", what, Number(v), unit)
+	}
+}
+
+// text complains about characters that would steer a terminal instead of being
+// shown; line ends and tabs may stand in notes.
+func (c *checker) text(path, what, s string, notes bool) {
+	bad := func(r rune) bool {
+		return unicode.IsControl(r) && !(notes && (r == '\n' || r == '\r' || r == '\t'))
+	}
+	if at := strings.IndexFunc(s, bad); at >= 0 {
+		c.add(path, "type it again without it", "%s holds a control character after %q", what, s[:at])
 	}
 }
 
@@ -97,11 +111,16 @@ func (c *checker) powder(p Powder) {
 	case utf8.RuneCountInString(p.Name) > maxNameLength:
 		c.add("powder.name", fmt.Sprintf("keep it within %d characters", maxNameLength), "the powder's name is too long")
 	}
+	c.text("powder.name", "the powder's name", p.Name, false)
+	c.text("powder.lot", "the lot", p.Lot, false)
+	c.text("powder.notes", "the notes", p.Notes, true)
 	choice(c, "powder.family", "the family", p.Family, Families()...)
 	c.optional("powder.solid_density", "a solid density", "g/mL", p.SolidDensity, maxDensity)
 }
 
 func (c *checker) levelSpoon(path string, l LevelSpoon) {
+	c.text(path+".spoon", "the spoon's name", l.Spoon, false)
+	c.text(path+".how", "the manner of weighing", l.How, true)
 	switch {
 	case l.Spoon == "":
 		c.add(path+".spoon", `say which, as in spoon = "1 tsp"`, "a level-spoon weighing does not say which spoon")
@@ -127,6 +146,8 @@ func (c *checker) trial(path string, t Trial) {
 	if t.Started.IsZero() {
 		c.add(path+".started", "give the date and time, as in started = 2026-05-03T10:12:00Z", "the trial does not say when it was started")
 	}
+	c.text(path+".set_aside", "the reason", t.SetAside, true)
+	c.text(path+".liquid", "the liquid's name", t.Liquid, false)
 	choice(c, path+".state", "the state", t.State, Open, Done)
 	choice(c, path+".liquid_by", "the way of measuring", t.LiquidBy, ByWeight, BySpoon)
 	choice(c, path+".spoon_set", "the spoon set", t.SpoonSet, SpoonSets()...)
@@ -151,7 +172,7 @@ func (c *checker) trial(path string, t Trial) {
 	}
 	c.optional(path+".tolerance", "a tolerance", "in ln R", t.Tolerance, maxTolerance)
 	if t.RestS != nil {
-		c.number(path+".rest_s", "a rest", "s", float64(*t.RestS), 0, maxRestS)
+		c.number(path+".rest_s", "a rest", "s", float64(*t.RestS), 0, MaxRestS)
 	}
 	for i, s := range t.Steps {
 		c.step(fmt.Sprintf("%s.step[%d]", path, i), t, s)
@@ -185,8 +206,9 @@ func (c *checker) step(path string, t Trial, s Step) {
 		}
 	}
 	if s.RestedS != nil {
-		c.number(path+".rested_s", "a rest", "s", float64(*s.RestedS), 0, maxRestS)
+		c.number(path+".rested_s", "a rest", "s", float64(*s.RestedS), 0, MaxRestS)
 	}
+	c.text(path+".note", "the note", s.Note, true)
 	for _, m := range s.Marks {
 		if m == "" {
 			c.add(path+".marks", "leave it out", "a mark is empty")

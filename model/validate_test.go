@@ -69,6 +69,9 @@ func TestValidateSaysWhatIsWrong(t *testing.T) {
 	}{
 		{"no name", func(p profile) { p.Powder.Name = " " }, "powder.name", "the powder has no name", `name = "Fine oat flour"`},
 		{"endless name", func(p profile) { p.Powder.Name = strings.Repeat("ü", 201) }, "powder.name", "too long", "200 characters"},
+		{"a name that steers the terminal", func(p profile) { p.Powder.Name = "Red\x1b[31m clay" }, "powder.name", "control character after \"Red\"", "type it again"},
+		{"a liquid that steers it", func(p profile) { p.Trials[0].Liquid = "milk\a" }, "trial[0].liquid", "control character", "type it again"},
+		{"a note that steers it", func(p profile) { p.Trials[0].Steps[0].Note = "line\nand \u009b2J" }, "trial[0].step[0].note", "control character", "type it again"},
 		{"family", func(p profile) { p.Powder.Family = "sand" }, "powder.family", `the family "sand" is not known`, "plain-clay, swelling-clay"},
 		{"solid density", func(p profile) { p.Powder.SolidDensity = -1 }, "powder.solid_density", "-1 g/mL is not possible", "above 0 and up to 25 g/mL"},
 		{"solid density NaN", func(p profile) { p.Powder.SolidDensity = nan }, "powder.solid_density", "NaN", "leave the key out"},

@@ -35,6 +35,7 @@ type App struct {
 	screen  screen
 	shelf   *shelf // the one shown last: the next takes over what was chosen there
 	help    bool
+	scroll       // of the help
 	leaving bool // quit as soon as everything is saved
 	warned  bool // quit was asked for, and not everything is saved
 }
@@ -46,7 +47,7 @@ func New(w World) *App {
 }
 
 // Init reads the shelf.
-func (a *App) Init() tea.Cmd { return readShelf(a.world) }
+func (a *App) Init() tea.Cmd { return a.screen.(*shelf).reads() }
 
 // Owed is the profile that is not known to be on disk, if there is one; the
 // program writes it once more after the terminal is given back.
@@ -71,7 +72,7 @@ func (a *App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	if shelf, ok := a.screen.(*shelf); ok && shelf.pending != nil {
 		// What was just recorded is on disk: now the shelf can show it.
 		shelf.resume, shelf.pending = shelf.pending.item.ID, nil
-		return a, tea.Batch(cmd, readShelf(a.world))
+		return a, tea.Batch(cmd, shelf.reads())
 	}
 	return a, cmd
 }
@@ -88,8 +89,7 @@ func (a *App) take(msg tea.Msg) (cmd tea.Cmd) {
 		}
 		return nil
 	case quitWanted:
-		a.leaving = true
-		return nil
+		return a.quit(false)
 	case filed:
 		a.leaving = a.leaving && msg.err == nil
 	case recipeSaved:
@@ -120,11 +120,14 @@ func (a *App) writing() bool {
 func (a *App) key(msg tea.KeyMsg) tea.Cmd {
 	quit := key.Matches(msg, appKeys.quit)
 	insists := quit && a.warned
-	a.warned = quit
+	a.warned, a.leaving = quit, false
 	switch {
 	case quit:
 		return a.quit(insists)
 	case a.writing():
+		return nil
+	case a.help && key.Matches(msg, helpKeys):
+		a.scrollBy(msg.String())
 		return nil
 	case a.help:
 		a.help = false
@@ -134,7 +137,7 @@ func (a *App) key(msg tea.KeyMsg) tea.Cmd {
 	case a.stuck() && key.Matches(msg, appKeys.beside):
 		return a.screen.Session().retry(a.world, a.world.SaveBeside)
 	case !a.screen.Typing() && key.Matches(msg, appKeys.help):
-		a.help = true
+		a.help, a.scroll = true, scroll{}
 		return nil
 	}
 	return a.pass(msg)
@@ -186,7 +189,7 @@ func (a *App) View() string {
 func (a *App) body(h int) []string {
 	text := ""
 	if a.help {
-		text = helpView(a.screen, a.w, h)
+		text = strings.Join(a.sight(helpLines(a.screen, a.w), h), "\n")
 	} else {
 		text = a.screen.View(a.w, h)
 	}
@@ -223,8 +226,8 @@ func (a *App) header() string {
 }
 
 func (a *App) trouble() []string {
-	why := fmt.Sprintf("! NOT SAVED: %v. %s %s · %s %s · %s twice to leave.", a.screen.Session().err,
-		appKeys.retry.Help().Key, appKeys.retry.Help().Desc, appKeys.beside.Help().Key, appKeys.beside.Help().Desc, appKeys.quit.Help().Key)
+	why := fmt.Sprintf("! NOT SAVED. %s %s · %s %s · %s twice to leave. %v", appKeys.retry.Help().Key, appKeys.retry.Help().Desc,
+		appKeys.beside.Help().Key, appKeys.beside.Help().Desc, appKeys.quit.Help().Key, a.screen.Session().err)
 	lines := wrap(sanitise(why), a.w)
 	for i := range lines {
 		lines[i] = badStyle.Render(lines[i])
@@ -236,7 +239,7 @@ func (a *App) trouble() []string {
 func (a *App) footer() []string {
 	keys := a.screen.Keys()
 	if a.help {
-		keys = []key.Binding{bind("any key", "back")}
+		keys = []key.Binding{helpKeys, bind("any other key", "back")}
 	} else if !a.screen.Typing() {
 		keys = append(keys, appKeys.help)
 	}

@@ -3,7 +3,6 @@ package tui
 import (
 	"errors"
 	"fmt"
-	"slices"
 	"time"
 
 	"daub.example/daub/model"
@@ -41,14 +40,6 @@ type bench struct {
 	mend  int // step being mended
 }
 
-// choice is what the maker would add instead of what is advised.
-type choice struct {
-	liquid bool
-	spoon  int // into the spoons at hand
-	count  int
-	own    bool // the maker has chosen; else Enter takes the advice
-}
-
 // newBench takes the session to the bench; a step that was added but not
 // looked at waits for its look.
 func newBench(w World, s *Session) (*bench, tea.Cmd) {
@@ -81,59 +72,40 @@ func (b *bench) rest() {
 	b.half, b.rang = false, false
 	b.mode = adding
 	b.rechoose()
-	if last := b.last(); last != nil && !last.Looked && b.session.out.reading.Dish().Mixed() {
+	if b.lookOwed() {
 		b.mode = looking
 	}
 }
 
-// rechoose starts the choice at what is advised, or else at the spoon used
-// last, or at the smallest at hand.
-func (b *bench) rechoose() {
-	t := b.trial()
-	b.choice = choice{spoon: max(len(t.Spoons)-1, 0), count: 1}
-	if a := b.advised(); a != nil {
-		b.choice.liquid = a.Action == model.ActLiquid
-		if at := slices.Index(t.Spoons, a.Spoon); at >= 0 {
-			b.choice.spoon, b.choice.count = at, max(a.Count, 1)
-			return
-		}
-	}
-	for i := len(t.Steps) - 1; i >= 0; i-- {
-		if at := slices.Index(t.Spoons, t.Steps[i].Spoon); at >= 0 && t.Steps[i].Add == model.AddPowder {
-			b.choice.spoon = at
-			return
-		}
-	}
-}
-
-// advised is the advice that Enter would take, nil where there is none or the
-// maker has chosen otherwise.
-func (b *bench) advised() *model.Advice {
-	if b.choice.own {
-		return nil
-	}
-	return b.session.out.advice
+// lookOwed reports whether the last step waits for its look.
+func (b *bench) lookOwed() bool {
+	last := b.last()
+	return last != nil && !last.Looked && b.session.out.reading.Dish().Mixed()
 }
 
 // tick keeps the clock of the rest running while one is being waited for.
 func (b *bench) tick() tea.Cmd {
-	if b.ticking || b.world.Wait == nil || b.mode != looking || b.restLeft() <= 0 {
+	if b.ticking || b.world.Wait == nil || !b.lookOwed() || b.restLeft() <= 0 {
 		return nil
 	}
 	b.ticking = true
 	return func() tea.Msg {
 		b.world.Wait(time.Second)
-		return ticked{b.world.Now()}
+		return ticked{to: b, at: b.world.Now()}
 	}
 }
 
 // rested is the wait since the last addition, in whole seconds.
 func (b *bench) rested() int {
 	last := b.last()
-	if last == nil || last.At.IsZero() {
+	if last == nil {
 		return 0
 	}
-	return max(int(b.now.Sub(last.At).Seconds()), 0)
+	rested := last.Rested(b.now)
+	if rested == nil {
+		return 0
+	}
+	return *rested
 }
 
 func (b *bench) restLeft() int {
@@ -143,9 +115,12 @@ func (b *bench) restLeft() int {
 func (b *bench) Update(msg tea.Msg) (screen, tea.Cmd) {
 	switch msg := msg.(type) {
 	case ticked:
+		if msg.to != b {
+			return b, nil // of a visit that is over
+		}
 		b.ticking = false
 		b.now = msg.at
-		if b.mode == looking && b.restLeft() <= 0 && !b.rang {
+		if b.lookOwed() && b.restLeft() <= 0 && !b.rang {
 			b.rang = true
 			return b, b.bell()
 		}
@@ -193,8 +168,9 @@ func (b *bench) away(msg tea.KeyMsg) (screen, tea.Cmd, bool) {
 	k := benchKeys
 	switch {
 	case key.Matches(msg, k.leave):
-		next := newShelf(b.world, b.session)
-		return next, readShelf(b.world), true
+		b.session.dropEmpty()
+		next, cmd := toShelf(b.world, b.session)
+		return next, cmd, true
 	case key.Matches(msg, k.quit):
 		return b, func() tea.Msg { return quitWanted{} }, true
 	case key.Matches(msg, k.finish), b.mode == adding && key.Matches(msg, k.add) && b.stopAdvised():
@@ -208,12 +184,6 @@ func (b *bench) away(msg tea.KeyMsg) (screen, tea.Cmd, bool) {
 	return b, nil, false
 }
 
-// stopAdvised reports whether Enter would take the advice to stop.
-func (b *bench) stopAdvised() bool {
-	a := b.advised()
-	return a != nil && a.Action == model.ActStop
-}
-
 // refuse says why a key did nothing.
 func (b *bench) refuse(err error) {
 	if at := new(model.StepError); errors.As(err, &at) {
@@ -224,7 +194,10 @@ func (b *bench) refuse(err error) {
 
 // edit changes the trial and says so, or says why not.
 func (b *bench) edit(said string, change func(p *model.Profile, t *model.Trial)) bool {
-	if err := b.session.edit(change); err != nil {
+	if err := b.session.edit(func(p *model.Profile, t *model.Trial) {
+		change(p, t)
+		t.State = model.Open // a finished trial that is changed is being made again
+	}); err != nil {
 		b.refuse(err)
 		return false
 	}
@@ -232,163 +205,14 @@ func (b *bench) edit(said string, change func(p *model.Profile, t *model.Trial))
 	return true
 }
 
-// step adds a step and waits for its look.
-func (b *bench) step(said string, s model.Step) {
-	s.At = b.now
-	if b.edit(said, func(_ *model.Profile, t *model.Trial) { t.Steps = append(t.Steps, s) }) {
-		b.rest()
-	}
-}
-
-// benchKey handles the keys that serve while adding and while looking.
-func (b *bench) benchKey(msg tea.KeyMsg) {
-	k := benchKeys
-	switch {
-	case b.mode == adding && key.Matches(msg, k.add):
-		b.add()
-	case b.mode == adding && key.Matches(msg, k.spoon):
-		b.turn(msg.String() == "left")
-	case b.mode == adding && key.Matches(msg, k.count):
-		b.more(msg.String() == "up")
-	case b.mode == adding && key.Matches(msg, k.liquid):
-		b.choice.liquid, b.choice.own = !b.choice.liquid, true
-	case b.mode == adding && key.Matches(msg, k.grams):
-		b.ask(entry{kind: enterGrams})
-	case b.mode == adding && key.Matches(msg, k.scale):
-		b.ask(entry{kind: enterScale})
-	case b.mode == adding && key.Matches(msg, k.again):
-		if !b.session.out.reading.Dish().Mixed() {
-			b.refuse(errors.New("nothing to look at yet: the dish needs both powder and liquid"))
-			return
-		}
-		b.step("", model.Step{Add: model.AddNone})
-	case b.mode == adding && key.Matches(msg, k.level):
-		b.refuse(errors.New("nothing was added since the last look: Enter adds, k looks at the same dish again"))
-	case key.Matches(msg, k.removed):
-		b.ask(entry{kind: enterRemoved})
-	case key.Matches(msg, k.weigh):
-		b.ask(entry{kind: enterWeighing})
-	case key.Matches(msg, k.aside):
-		b.ask(entry{kind: enterReason})
-	case key.Matches(msg, k.undo):
-		b.back(b.session.undo(), "taken back", "nothing to undo")
-	case key.Matches(msg, k.redo):
-		b.back(b.session.redo(), "done again", "nothing to redo")
-	case b.last() == nil && key.Matches(msg, k.note, k.marks, k.mend):
-		b.refuse(errors.New("no step yet: add something first"))
-	case key.Matches(msg, k.note):
-		b.ask(entry{kind: enterNote, step: len(b.trial().Steps) - 1})
-	case key.Matches(msg, k.marks):
-		b.pick(len(b.trial().Steps)-1, b.mode)
-	case key.Matches(msg, k.mend):
-		b.mode, b.mend = mending, len(b.trial().Steps)-1
-	}
-}
-
-func (b *bench) back(done bool, yes, no string) {
-	if !done {
-		b.refuse(errors.New(no))
-		return
-	}
-	b.said = yes
-	b.rest()
-}
-
-// turn chooses another spoon: left is larger, right is smaller.
-func (b *bench) turn(larger bool) {
-	n := len(b.trial().Spoons)
-	b.choice.own = true
-	if n == 0 {
-		b.refuse(errors.New("no spoons at hand in this trial: g adds by weight"))
-		return
-	}
-	if larger {
-		b.choice.spoon = max(b.choice.spoon-1, 0)
-	} else {
-		b.choice.spoon = min(b.choice.spoon+1, n-1)
-	}
-}
-
-func (b *bench) more(up bool) {
-	b.choice.own = true
-	if up {
-		b.choice.count = min(b.choice.count+1, 20)
-	} else {
-		b.choice.count = max(b.choice.count-1, 1)
-	}
-}
-
-// chosen is the step Enter would make; ok is false when it has to be weighed.
-func (b *bench) chosen() (model.Step, bool) {
-	t := b.trial()
-	if b.choice.spoon >= len(t.Spoons) {
-		return model.Step{}, false
-	}
-	s := model.Step{Add: model.AddPowder, Spoon: t.Spoons[b.choice.spoon], Count: b.choice.count}
-	if b.choice.liquid {
-		s.Add = model.AddLiquid
-	}
-	return s, true
-}
-
-// chosenG is the weight of the chosen addition, g.
-func (b *bench) chosenG(s model.Step) (float64, error) {
-	if s.Add == model.AddLiquid {
-		grams, err := b.trial().LiquidSpoonG(s.Spoon, b.world.Drawer)
-		return grams * float64(s.Spoons()), err
-	}
-	scoop, err := b.session.out.reading.Scales.Scoop(s.Spoon)
-	return scoop.Grams * float64(s.Spoons()), err
-}
-
-// accept takes the advice.
-func (b *bench) accept(a model.Advice) {
-	step, _ := a.Step()
-	switch {
-	case a.Action == model.ActWeigh:
-		b.ask(entry{kind: enterWeighing})
-	case step.Weighed():
-		b.choice.liquid = step.Add == model.AddLiquid
-		why := fmt.Sprintf("Add about %s g, then type what it really was.", model.Number(step.Grams))
-		if len(b.trial().Spoons) > 0 && step.Add == model.AddPowder {
-			why = "No level spoon of this powder has been weighed (w weighs one), so by weight. " + why
-		}
-		b.ask(entry{kind: enterGrams, why: why, text: model.Number(step.Grams)})
-	default:
-		b.step("", step)
-	}
-}
-
-// add makes the chosen step; where a spoon has no weight it asks for grams.
-func (b *bench) add() {
-	if a := b.advised(); a != nil {
-		b.accept(*a)
-		return
-	}
-	s, ok := b.chosen()
-	if !ok {
-		b.ask(entry{kind: enterGrams})
-		return
-	}
-	if _, err := b.chosenG(s); err != nil {
-		b.ask(entry{kind: enterGrams, why: err.Error()})
-		return
-	}
-	b.step("", s)
-}
-
 // lookKey handles the keys of a look; false passes the key on.
 func (b *bench) lookKey(msg tea.KeyMsg) bool {
 	k := benchKeys
 	switch {
 	case key.Matches(msg, k.level):
-		b.look(float64(msg.Runes[0] - '0'))
+		b.levelKey(msg, b.look)
 	case key.Matches(msg, k.half):
-		if b.trial().LevelStep != 0.5 {
-			b.refuse(errors.New("this trial reads whole levels: type 0 to 7"))
-			return true
-		}
-		b.half = !b.half
+		b.halfKey()
 	case key.Matches(msg, k.without):
 		b.mode = adding
 		b.said = "no look recorded; choose what to add"
@@ -400,8 +224,18 @@ func (b *bench) lookKey(msg tea.KeyMsg) bool {
 	return true
 }
 
-// look records a level for the last step.
-func (b *bench) look(level float64) {
+// halfKey makes the next digit half a level more, where the trial reads halves.
+func (b *bench) halfKey() {
+	if b.trial().LevelStep != 0.5 {
+		b.refuse(errors.New("this trial reads whole levels: type 0 to 7"))
+		return
+	}
+	b.half = !b.half
+}
+
+// levelKey reads a level from a digit and hands it on.
+func (b *bench) levelKey(msg tea.KeyMsg, take func(level float64)) {
+	level := float64(msg.Runes[0] - '0')
 	if b.half {
 		level += 0.5
 		b.half = false
@@ -410,11 +244,16 @@ func (b *bench) look(level float64) {
 		b.refuse(errors.New("the scale ends at 7: type the level again"))
 		return
 	}
-	rested := b.rested()
+	take(level)
+}
+
+// look records a level for the last step.
+func (b *bench) look(level float64) {
+	rested := b.last().Rested(b.now)
 	said := fmt.Sprintf("level %s recorded", model.LevelName(level))
 	if b.edit(said, func(_ *model.Profile, t *model.Trial) {
 		s := &t.Steps[len(t.Steps)-1]
-		s.Looked, s.Level, s.RestedS = true, level, &rested
+		s.Looked, s.Level, s.RestedS = true, level, rested
 	}) {
 		b.rest()
 	}

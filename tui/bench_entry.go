@@ -48,16 +48,12 @@ func (b *bench) ask(e entry) {
 
 // prompt says what to type.
 func (b *bench) prompt() string {
-	what := "powder"
-	if b.choice.liquid {
-		what = "liquid"
-	}
 	switch b.entry.kind {
 	case enterGrams:
 		if b.entry.back == mending {
 			return fmt.Sprintf("step %d, grams", b.entry.step+1)
 		}
-		return "grams of " + what + " added"
+		return "grams of " + b.what() + " added"
 	case enterScale:
 		return fmt.Sprintf("the scale shows now (tared with the empty dish; it held %s g)", model.Grams(b.session.out.reading.Dish().PasteG()))
 	case enterRemoved:
@@ -162,6 +158,7 @@ func (b *bench) weigh(grams float64) {
 		l := &p.LevelSpoons[0]
 		l.Grams = append(l.Grams, grams)
 	})
+	b.rechoose()
 }
 
 // setAside keeps the trial out of use; an empty reason uses it again.

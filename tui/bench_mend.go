@@ -19,9 +19,9 @@ func (b *bench) mending(msg tea.KeyMsg) {
 	case key.Matches(msg, k.done):
 		b.rest()
 	case key.Matches(msg, k.move) && msg.String() == "up":
-		b.mend = max(b.mend-1, 0)
+		b.mend, b.half = max(b.mend-1, 0), false
 	case key.Matches(msg, k.move):
-		b.mend = min(b.mend+1, n-1)
+		b.mend, b.half = min(b.mend+1, n-1), false
 	case key.Matches(msg, k.undo):
 		b.mendBack(b.session.undo(), "nothing to undo")
 	case key.Matches(msg, k.redo):
@@ -44,6 +44,10 @@ func (b *bench) mendValue(msg tea.KeyMsg) {
 	bySpoon := step.Spoon != "" && !step.Weighed()
 	weighable := step.Add != model.AddNone
 	switch {
+	case key.Matches(msg, k.spoon) && step.Weighed():
+		b.refuse(errors.New("this addition was weighed: g changes the grams"))
+	case key.Matches(msg, k.other) && weighable && step.Add != model.Removed:
+		b.mendOther()
 	case key.Matches(msg, k.spoon) && weighable && step.Add != model.Removed:
 		b.mendSpoon(msg.String() == "left")
 	case key.Matches(msg, k.count) && bySpoon:
@@ -56,16 +60,12 @@ func (b *bench) mendValue(msg tea.KeyMsg) {
 	case key.Matches(msg, k.grams) && weighable:
 		b.ask(entry{kind: enterGrams, step: b.mend})
 	case key.Matches(msg, k.half):
-		if b.trial().LevelStep != 0.5 {
-			b.refuse(errors.New("this trial reads whole levels: type 0 to 7"))
-			return
-		}
-		b.half = !b.half
+		b.halfKey()
 	case key.Matches(msg, k.level):
-		b.mendLevel(float64(msg.Runes[0] - '0'))
+		b.levelKey(msg, b.mendLevel)
 	case key.Matches(msg, k.none):
 		b.change(func(s *model.Step) { s.Looked, s.Level, s.RestedS = false, 0, nil })
-	case key.Matches(msg, k.spoon, k.count, k.grams):
+	case key.Matches(msg, k.spoon, k.count, k.grams, k.other):
 		b.refuse(errors.New("this step has no such amount; Del removes it"))
 	}
 }
@@ -94,20 +94,23 @@ func (b *bench) mendSpoon(larger bool) {
 	b.change(func(s *model.Step) { s.Spoon, s.Count, s.Grams = t.Spoons[at], s.Spoons(), 0 })
 }
 
+// mendOther makes liquid of what was taken for powder, or the other way round.
+func (b *bench) mendOther() {
+	b.change(func(s *model.Step) {
+		if s.Add == model.AddPowder {
+			s.Add = model.AddLiquid
+		} else {
+			s.Add = model.AddPowder
+		}
+	})
+}
+
 // mendGrams sets a weight; it wins over the spoon, which stays for the record.
 func (b *bench) mendGrams(grams float64) {
 	b.change(func(s *model.Step) { s.Grams = grams })
 }
 
 func (b *bench) mendLevel(level float64) {
-	if b.half {
-		level += 0.5
-		b.half = false
-	}
-	if level > model.MaxLevel {
-		b.refuse(errors.New("the scale ends at 7: type the level again"))
-		return
-	}
 	b.change(func(s *model.Step) { s.Looked, s.Level = true, level })
 }
 

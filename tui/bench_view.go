@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
-	"daub.example/daub/tui/chart"
 	"github.com/charmbracelet/bubbles/key"
 )
 
@@ -27,7 +26,7 @@ func (b *bench) Keys() []key.Binding {
 		return []key.Binding{markKeys.move, markKeys.toggle, markKeys.done}
 	case mending:
 		m := mendKeys
-		keys := []key.Binding{m.move, m.level, m.spoon, m.count, m.grams, m.marks, m.note, m.none, m.remove, m.undo, m.redo, m.done}
+		keys := []key.Binding{m.move, m.level, m.spoon, m.count, m.grams, m.other, m.marks, m.note, m.none, m.remove, m.undo, m.redo, m.done}
 		return b.withHalf(keys, m.half)
 	case looking:
 		keys := []key.Binding{k.level, k.without, k.undo, k.mend, k.finish, k.marks, k.note, k.leave, k.weigh, k.removed, k.redo, k.aside, k.quit}
@@ -181,22 +180,15 @@ func (b *bench) stepText(i int, s model.Step, w int) string {
 
 // addition says what a step did, in a few words.
 func addition(s model.Step) string {
-	amount := s.Spoon
-	if s.Spoons() > 1 {
-		amount = fmt.Sprintf("%d × %s", s.Spoons(), s.Spoon)
-	}
-	if s.Weighed() {
-		amount = model.Grams(s.Grams) + " g"
-	}
 	switch s.Add {
 	case model.AddLiquid:
-		return amount + " liquid"
+		return s.Amount() + " liquid"
 	case model.Removed:
-		return amount + " taken out"
+		return s.Amount() + " taken out"
 	case model.AddNone:
 		return "looked again"
 	default:
-		return amount
+		return s.Amount()
 	}
 }
 
@@ -256,7 +248,11 @@ func (b *bench) question(w int) []string {
 	case marking:
 		return b.markLines(w)
 	case mending:
-		return []string{titleStyle.Render(cut(fmt.Sprintf("▸ Mending step %d: every change is kept at once, u takes it back", b.mend+1), w))}
+		title := fmt.Sprintf("▸ Mending step %d: every change is kept at once, u takes it back", b.mend+1)
+		if b.half {
+			title += " half above…"
+		}
+		return []string{titleStyle.Render(cut(title, w))}
 	default:
 		return b.addLines(w)
 	}
@@ -269,12 +265,9 @@ func (b *bench) addLines(w int) []string {
 	}
 	s, ok := b.chosen()
 	if !ok {
-		return []string{titleStyle.Render("▸ Add: g, then the grams")}
+		return []string{titleStyle.Render("▸ Add " + b.what() + ": g, then the grams")}
 	}
-	what := "powder"
-	if b.choice.liquid {
-		what = b.trial().Liquid
-	}
+	what := b.what()
 	title := fmt.Sprintf("▸ Add %d × %s %s", s.Spoons(), s.Spoon, what)
 	if grams, err := b.chosenG(s); err == nil {
 		title += fmt.Sprintf(" (%s g)", model.Grams(grams))
@@ -286,6 +279,14 @@ func (b *bench) addLines(w int) []string {
 		lines = append(lines, dimStyle.Render(cut("  The advice was: "+adviceTitle(*a, b.trial().Liquid)+a.Why, w)))
 	}
 	return lines
+}
+
+// what is powder or the liquid's name, whichever is chosen.
+func (b *bench) what() string {
+	if b.choice.liquid {
+		return b.trial().Liquid
+	}
+	return "powder"
 }
 
 // adviceTitle leads to an advice's reason, which begins with the amount.
@@ -302,11 +303,13 @@ func adviceTitle(a model.Advice, liquid string) string {
 	}
 }
 
-// spoonLine shows the spoons at hand with the chosen one in brackets.
+// spoonLine shows the spoons at hand with the one that Enter would add in
+// brackets; an addition by weight has none.
 func (b *bench) spoonLine(w int) string {
 	line := "  "
+	a := b.advised()
 	for i, name := range b.trial().Spoons {
-		if i == b.choice.spoon {
+		if i == b.choice.spoon && (a == nil || a.Spoon == name) {
 			name = "[" + name + "]"
 		} else {
 			name = " " + name + " "
@@ -345,11 +348,13 @@ func scaleLines(w int) []string {
 }
 
 func (b *bench) markLines(w int) []string {
-	const columnWidth, columns = 26, 3
+	const columnWidth = 26
 	lines := []string{titleStyle.Render(fmt.Sprintf("▸ Marks of step %d", b.marks.step+1))}
 	have := b.trial().Steps[b.marks.step].Marks
 	all := model.Marks()
+	columns := min(max(w/columnWidth, 1), 3)
 	rows := (len(all) + columns - 1) / columns
+	var list []string
 	for r := range rows {
 		line := ""
 		for i := r; i < len(all); i += rows {
@@ -362,39 +367,8 @@ func (b *bench) markLines(w int) []string {
 			}
 			line += pad(sign+box+all[i], columnWidth)
 		}
-		lines = append(lines, cut(line, w))
+		list = append(list, cut(line, w))
 	}
-	return lines
-}
-
-// trialChart draws the looks of a trial with the curve, its band and the aim.
-func trialChart(s *Session, w, h int, ascii bool) []string {
-	t, out := s.Trial(), s.out
-	series := chart.Series{}
-	lastLook := -1
-	for i, step := range t.Steps {
-		if i >= len(out.reading.Dishes) || !step.Looked || !out.reading.Dishes[i].Mixed() {
-			continue
-		}
-		lastLook = len(series.Points)
-		series.Points = append(series.Points, chart.Point{
-			X: out.reading.Dishes[i].PowderPerLiquid(), Y: step.Level, FarOut: slices.Contains(out.farOut, i),
-		})
-	}
-	if lastLook >= 0 {
-		series.Points[lastLook].Latest = true
-	}
-	for _, a := range out.curve {
-		if a.Dish != nil {
-			series.Curve = append(series.Curve, chart.Knot{Y: a.Level, X: 1 / a.Dish.Median, Low: 1 / a.Dish.High, High: 1 / a.Dish.Low})
-		}
-	}
-	c := chart.Chart{
-		Series: []chart.Series{series}, Aim: t.Aim, HasAim: true,
-		XLabel: "g powder per g " + t.Liquid, YLabel: "level", ASCII: ascii, Paint: paint,
-	}
-	if d := out.reading.Dish(); d.Mixed() {
-		c.NowX = d.PowderPerLiquid()
-	}
-	return c.Render(w, h)
+	view, _ := window(list, b.marks.at%rows, 6) // a narrow window shows a part
+	return append(lines, view...)
 }

@@ -105,7 +105,7 @@ func (c *compare) key(msg tea.KeyMsg) (screen, tea.Cmd) {
 	c.hush()
 	switch {
 	case key.Matches(msg, k.leave):
-		return newShelf(c.world, nil), readShelf(c.world)
+		return toShelf(c.world, nil)
 	case key.Matches(msg, k.quit):
 		return c, func() tea.Msg { return quitWanted{} }
 	case key.Matches(msg, k.level):

@@ -79,6 +79,9 @@ func (f *fakeShelf) save(i Item) (Item, error) {
 	if f.fail != nil {
 		return i, f.fail
 	}
+	if problems := i.Profile.Validate(nil); len(problems) > 0 {
+		return i, problems[0] // as the real shelf: what could not be read again is not written
+	}
 	if i.ID == "" {
 		i.ID = fmt.Sprintf("p%d", len(f.items))
 		i.Path = "powders/" + i.ID + ".toml"

@@ -48,7 +48,7 @@ func TestFirstTrialFromAnEmptyShelf(t *testing.T) {
 	d := drive(t, f.world(), 80, 24)
 	assert.Contains(t, d.frame(), "This shelf is empty")
 
-	d.press("n Barley enter A7 enter right right right enter") // name, lot, family
+	d.press("n Barley enter A7 enter right right right right enter") // name, lot, family
 	d.press("enter enter enter 2.61 enter 2.55 enter 2,66 enter")
 	assert.Contains(t, d.frame(), "2.61 g per level spoon ± 0.16", "live mean and spread")
 	assert.Equal(t, []float64{2.61, 2.55, 2.66}, f.profile("Barley").LevelSpoons[0].Grams, "weighings are on the shelf before the trial begins")
@@ -94,7 +94,7 @@ func TestPowderWithoutASpoonWeightAsksForGrams(t *testing.T) {
 	f := newFake()
 	d := drive(t, f.world(), 80, 24).press("n X ctrl+g enter")
 	assert.Contains(t, d.frame(), "No level spoon of this powder has been weighed")
-	assert.Contains(t, d.frame(), "12.5", "the advised grams are there to be taken or changed")
+	assert.Contains(t, d.frame(), "2", "the advised grams are there to be taken or changed")
 	d.press("bksp bksp bksp bksp 1.5 enter 4")
 	s := f.steps(t, "X")[0]
 	assert.Equal(t, 1.5, s.Grams)
@@ -235,7 +235,11 @@ func TestRepeatAndOtherTrials(t *testing.T) {
 	d.press("left enter 4 f left")
 	assert.Contains(t, d.frame(), "(1 of 2)")
 	d.press("b")
-	assert.Equal(t, model.Open, f.profile("Barley").Trials[0].State, "back to the bench opens the trial again")
+	assert.Equal(t, model.Done, f.profile("Barley").Trials[0].State, "a look at the bench changes nothing")
+	d.press("k 4")
+	assert.Equal(t, model.Open, f.profile("Barley").Trials[0].State, "a trial that is changed is being made again")
+	d.press("u u")
+	assert.Equal(t, model.Open, f.profile("Barley").Trials[0].State, "undo takes steps back, not that")
 }
 
 func TestTheBellRingsWhenTheRestIsOver(t *testing.T) {
@@ -264,7 +268,8 @@ func TestNotSavedStaysUntilItIsSaved(t *testing.T) {
 	d := drive(t, f.world(), 80, 24).press("enter")
 	f.fail = errors.New("the disk is full")
 	d.press("enter")
-	assert.Contains(t, d.frame(), "NOT SAVED: the disk is full")
+	assert.Contains(t, d.frame(), "NOT SAVED. Ctrl+S save again")
+	assert.Contains(t, d.frame(), "the disk is full")
 	d.press("3 esc")
 	assert.Contains(t, d.frame(), "NOT SAVED", "also on the shelf")
 	d.press("n")

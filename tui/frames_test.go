@@ -30,7 +30,7 @@ func TestFrames(t *testing.T) {
 		{"bench-marks", "enter m", []string{"Marks of step 6", "[ ] sinks", "Space seen or not"}},
 		{"bench-mend", "enter e up up", []string{"Mending step 4", "Del remove the step"}},
 		{"result", "enter f", []string{"This dish.", "This powder.", "bracketed", "The interval at 5 spread is ±"}},
-		{"help", "enter ?", []string{"set aside", "crumbly", "any key back"}},
+		{"help", "enter ?", []string{"set aside", "crumbly", "any other key back"}},
 	}
 	sizes := [][2]int{{80, 24}, {120, 40}, {50, 20}}
 	for _, f := range frames {

@@ -1,16 +1,15 @@
 package tui
 
 import (
-	"fmt"
 	"strings"
 
 	"daub.example/daub/model"
 	"github.com/charmbracelet/bubbles/key"
 )
 
-// helpView lists the keys that do something now, from the same bindings that
+// helpLines list the keys that do something now, from the same bindings that
 // are matched, and the consistency scale with its tests.
-func helpView(s screen, w, h int) string {
+func helpLines(s screen, w int) []string {
 	keys := append(s.Keys(), appKeys.quit)
 	columns := min(max(w/26, 1), 3)
 	rows := (len(keys) + columns - 1) / columns
@@ -22,14 +21,25 @@ func helpView(s screen, w, h int) string {
 		}
 		lines = append(lines, line)
 	}
-	lines = append(lines, "", titleStyle.Render("The consistency scale: stir ten turns, rest, do not stir again, test, scrape back"))
-	for _, c := range model.Scale() {
-		lines = append(lines, fmt.Sprintf("%s %s %s", keyStyle.Render(model.Number(c.Level)), pad(c.Word, 8), c.Test))
+	lines = append(lines, "")
+	for _, line := range wrap("The consistency scale: stir ten turns, rest, do not stir again, test, scrape back", w) {
+		lines = append(lines, titleStyle.Render(line))
 	}
-	lines = append(lines, "", dimStyle.Render(model.Deferral))
-	return strings.Join(lines[:min(len(lines), max(h, 0))], "\n")
+	for _, c := range model.Scale() {
+		for i, line := range wrap(c.Test, w-scaleIndent) {
+			head := keyStyle.Render(model.Number(c.Level)) + " " + pad(c.Word, scaleIndent-2)
+			if i > 0 {
+				head = strings.Repeat(" ", scaleIndent)
+			}
+			lines = append(lines, head+line)
+		}
+	}
+	return append(append(lines, ""), wrap(model.Deferral, w)...)
 }
 
 func helpItem(k key.Binding) string {
 	return "  " + keyStyle.Render(pad(k.Help().Key, 7)) + k.Help().Desc
 }
+
+// scaleIndent is the room for a level and its word.
+const scaleIndent = 11

@@ -16,6 +16,9 @@ var appKeys = struct{ help, retry, beside, quit key.Binding }{
 	quit:   bind("Ctrl+C", "quit", "ctrl+c"),
 }
 
+// helpKeys scroll the help.
+var helpKeys = bind("↑↓", "scroll", "up", "down", "pgup", "pgdown")
+
 var shelfKeys = struct {
 	move, open, mark, unmark, compare, kitchen, trial, fresh, filter key.Binding
 	export, samples, reload, quit, apply, clear                      key.Binding
@@ -37,12 +40,13 @@ var shelfKeys = struct {
 	clear:   bind("Esc", "clear the filter", "esc"),
 }
 
-var setupKeys = struct{ next, prev, change, toggle, take, begin, leave key.Binding }{
+var setupKeys = struct{ next, prev, change, toggle, take, back, begin, leave key.Binding }{
 	next:   bind("Enter", "next", "enter", "down"),
 	prev:   bind("↑", "back", "up", "shift+tab"),
 	change: bind("←→", "choose", "left", "right"),
 	toggle: bind("Space", "at hand or not", " "),
 	take:   bind("Tab", "take it from the shelf", "tab"),
+	back:   bind("Del", "last weighing back", "delete"),
 	begin:  bind("Ctrl+G", "to the bench now", "ctrl+g"),
 	leave:  bind("Esc", "back to the shelf", "esc"),
 }
@@ -85,11 +89,12 @@ var markKeys = struct{ move, toggle, done key.Binding }{
 	done:   bind("Enter", "done", "enter", "esc", "m"),
 }
 
-var mendKeys = struct{ move, spoon, count, grams, level, half, none, marks, note, remove, undo, redo, done key.Binding }{
+var mendKeys = struct{ move, spoon, count, grams, other, level, half, none, marks, note, remove, undo, redo, done key.Binding }{
 	move:   bind("↑↓", "step", "up", "down"),
 	spoon:  bind("←→", "spoon", "left", "right"),
 	count:  bind("+-", "count", "+", "-"),
 	grams:  bind("g", "grams", "g"),
+	other:  bind("l", "liquid/powder", "l"),
 	level:  bind("0-7", "level", "0", "1", "2", "3", "4", "5", "6", "7"),
 	half:   bind(".", "half a level more", "."),
 	none:   bind("d", "no look after all", "d"),

@@ -48,7 +48,7 @@ func (k *kitchen) Update(msg tea.Msg) (screen, tea.Cmd) {
 	}
 	switch keys := kitchenKeys; {
 	case key.Matches(m, keys.leave):
-		return newShelf(k.world, nil), readShelf(k.world)
+		return toShelf(k.world, nil)
 	case key.Matches(m, keys.quit):
 		return k, func() tea.Msg { return quitWanted{} }
 	case key.Matches(m, keys.move):

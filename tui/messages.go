@@ -7,6 +7,8 @@ import "time"
 
 // listed brings the shelf as read.
 type listed struct {
+	to     *shelf // who asked
+	number int    // which of its reads this is
 	rows   []row
 	broken []string
 	notes  []string
@@ -52,7 +54,10 @@ type copied struct {
 }
 
 // ticked comes every second while a rest runs.
-type ticked struct{ at time.Time }
+type ticked struct {
+	to *bench // whose rest it is
+	at time.Time
+}
 
 // quitWanted asks the App to leave once everything is saved.
 type quitWanted struct{}

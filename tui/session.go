@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"slices"
 	"time"
 
 	"daub.example/daub/model"
@@ -101,10 +102,24 @@ func (s *Session) finish() { s.setState(model.Done) }
 func (s *Session) reopen() { s.setState(model.Open) }
 
 func (s *Session) setState(state model.State) {
+	if s.item.Profile.Trials[s.trial].State == state {
+		return
+	}
 	p := s.item.Profile.Clone()
 	p.Trials[s.trial].State = state
 	s.replace(p)
 	s.refit()
+}
+
+// dropEmpty takes a trial without a step out again: nothing was recorded in it.
+func (s *Session) dropEmpty() {
+	if len(s.Trial().Steps) > 0 || s.Trial().SetAside != "" {
+		return
+	}
+	p := s.item.Profile.Clone()
+	p.Trials = slices.Delete(p.Trials, s.trial, s.trial+1)
+	s.replace(p)
+	s.trial, s.past, s.future, s.out = noTrial, nil, nil, outcome{}
 }
 
 // undo goes back one change; false when there is none.
@@ -119,8 +134,9 @@ func (s *Session) step(from, to *[]model.Profile) bool {
 		return false
 	}
 	*to = append(*to, s.item.Profile)
-	next := (*from)[n-1]
+	next := (*from)[n-1].Clone()
 	*from = (*from)[:n-1]
+	next.Trials[s.trial].State = s.item.Profile.Trials[s.trial].State // finishing is no step
 	s.replace(next)
 	s.refit()
 	return true

@@ -16,20 +16,22 @@ import (
 // weighing puts the profile on the shelf, so that no weighing is ever lost.
 type setup struct {
 	world   World
+	fresh   map[string]int // weighings made in this visit, by spoon
 	known   []row
 	item    Item // the profile being set up; its trials are left alone
 	trial   model.Trial
 	session *Session // once something is recorded
+	said    string   // what the last key did
 	form
 }
 
 // newSetup starts with a powder from the shelf, or with a new one.
 func newSetup(w World, from *row, known []row) *setup {
-	s := &setup{world: w, known: known, trial: model.Trial{}.WithDefaults(model.Other)}
+	s := &setup{world: w, known: known, fresh: map[string]int{}, trial: model.Trial{}.WithDefaults(model.Other)}
 	s.trial.RestS = nil
 	s.trial.Spoons = model.DefaultSpoons()
-	s.item.Profile.Powder.Family = model.PlainClay
-	s.form = form{fields: newFields(), hidden: s.needless, apply: s.apply}
+	s.item.Profile.Powder.Family = model.Other
+	s.form = form{fields: newFields(w.Drawer.Names()), hidden: s.needless, apply: s.apply}
 	if from != nil {
 		s.take(from)
 	}
@@ -75,7 +77,7 @@ func (s *setup) Keys() []key.Binding {
 		keys[0] = bind("Enter", "begin the trial", "enter")
 	case s.at == fieldWeighing:
 		keys[0] = bind("Enter", "record; empty: next", "enter")
-		keys = append(keys, bind("Bksp", "last one back", "backspace"))
+		keys = append(keys, k.back)
 	case s.at == fieldHand:
 		keys = append(keys, k.change, k.toggle)
 	case len(f.options) > 0:
@@ -102,8 +104,7 @@ func (s *setup) key(msg tea.KeyMsg) (screen, tea.Cmd) {
 	}
 	switch {
 	case key.Matches(msg, k.leave):
-		sh := newShelf(s.world, s.session)
-		return sh, readShelf(s.world)
+		return toShelf(s.world, s.session)
 	case key.Matches(msg, k.begin):
 		return s.begin()
 	case key.Matches(msg, k.next):
@@ -141,14 +142,24 @@ func (s *setup) next(enter bool) {
 	}
 }
 
+// leaveField takes the field. What names the powder is on the shelf at once
+// when the powder is.
+func (s *setup) leaveField() bool {
+	ok := s.form.leaveField()
+	if ok && s.session != nil && s.at <= fieldFamily && s.session.item.Profile.Powder != s.item.Profile.Powder {
+		s.record()
+	}
+	return ok
+}
+
 // typed gives a key to the field: the spoons at hand and the weighings have
 // ways of their own.
 func (s *setup) typed(msg tea.KeyMsg) {
-	s.problem = ""
+	s.problem, s.said = "", ""
 	switch {
 	case s.at == fieldHand:
 		s.hand(msg)
-	case s.at == fieldWeighing && msg.Type == tea.KeyBackspace && s.fields[s.at].input.Value() == "":
+	case s.at == fieldWeighing && key.Matches(msg, setupKeys.back):
 		s.takeBackWeighing()
 	default:
 		s.form.typed(msg)
@@ -169,8 +180,8 @@ func (s *setup) hand(msg tea.KeyMsg) {
 // matches lists the powders on the shelf whose name begins as typed.
 func (s *setup) matches() []row {
 	typed := strings.ToLower(strings.TrimSpace(s.fields[fieldName].input.Value()))
-	if typed == "" || s.item.ID != "" {
-		return nil
+	if typed == "" || s.item.ID != "" || s.session != nil {
+		return nil // what is on the shelf already stays what it is
 	}
 	var rows []row
 	for _, r := range s.known {
@@ -195,9 +206,36 @@ func (s *setup) begin() (screen, tea.Cmd) {
 	}
 	t := s.trial.Clone()
 	t.Started = s.world.Now()
+	if !s.sound(t) {
+		return s, nil
+	}
 	s.record()
 	s.session.begin(t)
 	return newBench(s.world, s.session)
+}
+
+// sound reports whether the shelf will take the profile with the trial; else
+// the cursor goes to the field that it will not take.
+func (s *setup) sound(t model.Trial) bool {
+	p := s.item.Profile.Clone()
+	p.Trials = append(p.Trials, t)
+	for _, problem := range p.Validate(s.world.Drawer) {
+		_, name, _ := strings.Cut(problem.Path, ".")
+		at, ok := fieldOf[name]
+		if !ok {
+			at = fieldStart
+		}
+		s.complain(at, fmt.Errorf("%s; %s", problem.What, problem.Fix))
+		return false
+	}
+	return true
+}
+
+// fieldOf is the field behind a key of the file.
+var fieldOf = map[string]int{
+	"name": fieldName, "lot": fieldLot, "family": fieldFamily, "grams": fieldWeighing, "spoons_each": fieldEach,
+	"resolution_g": fieldScale, "spoon": fieldSpoon, "liquid": fieldLiquid, "liquid_g": fieldAmount, "liquid_spoon": fieldAmount,
+	"liquid_count": fieldAmount, "liquid_density": fieldDensity, "temperature_c": fieldTemperature, "spoons": fieldHand, "rest_s": fieldRest,
 }
 
 // record puts the profile as it stands into the session, to be saved.

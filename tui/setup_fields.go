@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strconv"
@@ -33,7 +34,7 @@ const (
 
 var toleranceWords = []string{"fine, 0.08", "usual, 0.12", "quick, 0.20"}
 
-func newFields() []field {
+func newFields(spoons []string) []field {
 	var families, aims, liquids, sets []string
 	for _, f := range model.Families() {
 		families = append(families, string(f))
@@ -51,7 +52,7 @@ func newFields() []field {
 		fieldName:        textField("powder", "Its name, as on the bag. Left empty, the date serves."),
 		fieldLot:         textField("lot", "Lot or delivery, if known: another lot is another profile."),
 		fieldFamily:      choiceField("family", "", families...),
-		fieldSpoon:       choiceField("level spoon", "Which spoon do you weigh? The largest you will use is best.", model.StandardSpoonNames()...),
+		fieldSpoon:       choiceField("level spoon", "Which spoon do you weigh? The largest you will use is best.", spoons...),
 		fieldEach:        eitherField("spoons at once", "A scale that reads whole grams: weigh ten level spoons together, and say 10 here.", "1", "5", "10"),
 		fieldScale:       eitherField("scale reads to", "The smallest step of the scale, in grams.", "0.001 g", "0.01 g", "0.1 g", "1 g"),
 		fieldWeighing:    textField("weighing", "Tare. Break up lumps, fill loosely, strike off level. Grams, Enter; three times or more."),
@@ -135,9 +136,9 @@ func (s *setup) apply(i int) error {
 	var err error
 	switch i {
 	case fieldName:
-		p.Name = v
+		err = s.name(v, p.Lot)
 	case fieldLot:
-		p.Lot = v
+		err = s.name(p.Name, v)
 	case fieldFamily:
 		p.Family = model.Family(v)
 	case fieldSpoon:
@@ -151,7 +152,11 @@ func (s *setup) apply(i int) error {
 			return s.addWeighing(v)
 		}
 	case fieldLiquid:
-		t.Liquid = orWater(v)
+		if v = orWater(v); !model.SameLiquid(v, t.Liquid) {
+			t.LiquidDensity = 0 // that of the liquid before
+			s.fields[fieldDensity].set("")
+		}
+		t.Liquid = v
 	case fieldDensity:
 		t.LiquidDensity, err = optional(v, "g/mL")
 	case fieldAmount:
@@ -174,6 +179,24 @@ func (s *setup) apply(i int) error {
 		s.suggest()
 	}
 	return err
+}
+
+// name names the powder. Another name or lot than that of a profile from the
+// shelf is another powder: it begins a profile of its own.
+func (s *setup) name(name, lot string) error {
+	p := &s.item.Profile.Powder
+	if s.item.ID == "" || (name == p.Name && lot == p.Lot) {
+		p.Name, p.Lot = name, lot
+		return nil
+	}
+	if s.session != nil && s.session.owed() {
+		return errors.New("the last weighing is still being saved: Enter once more")
+	}
+	other := *p
+	other.Name, other.Lot, other.Notes = name, lot, ""
+	s.item, s.session, s.fresh = Item{Profile: model.Profile{Powder: other}}, nil, map[string]int{}
+	s.problem = "another name or lot: a new profile, its level spoon is still to be weighed"
+	return nil
 }
 
 func orWater(v string) string {

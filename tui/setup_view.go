@@ -86,6 +86,9 @@ func (s *setup) foot(w int) []string {
 			lines[i] = badStyle.Render(lines[i])
 		}
 	}
+	if s.said != "" {
+		lines = []string{goodStyle.Render(s.said)}
+	}
 	where := "Not on the shelf yet: the first weighing or the first step puts it there."
 	if s.session != nil || s.item.ID != "" {
 		where = "On the shelf: weighings are saved as you make them."

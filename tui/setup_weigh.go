@@ -88,6 +88,7 @@ func (s *setup) addWeighing(typed string) error {
 	}
 	l.SpoonsEach, l.ResolutionG = each, resolution
 	l.Grams = append(l.Grams, grams)
+	s.fresh[l.Spoon]++
 	s.fields[fieldWeighing].input.SetValue("")
 	s.problem = ""
 	s.named()
@@ -96,12 +97,16 @@ func (s *setup) addWeighing(typed string) error {
 	return nil
 }
 
-// takeBackWeighing removes the last weighing of the chosen spoon.
+// takeBackWeighing removes the last weighing of the chosen spoon, as long as it
+// was made in this visit.
 func (s *setup) takeBackWeighing() {
 	l := s.weighings()
-	if l == nil || len(l.Grams) == 0 {
+	if l == nil || s.fresh[l.Spoon] == 0 {
+		s.problem = "no weighing of this visit to take back"
 		return
 	}
+	s.fresh[l.Spoon]--
+	s.said = model.Number(l.Grams[len(l.Grams)-1]) + " g taken back"
 	l.Grams = l.Grams[:len(l.Grams)-1]
 	if len(l.Grams) == 0 {
 		name := l.Spoon

@@ -70,7 +70,7 @@ func (a *app) screens(shelf *data.Shelf, demo bool) error {
 	k := &keeper{shelf: shelf}
 	bell := &guarded{File: out}
 	app := tui.New(a.world(k, bell, demo))
-	program := tea.NewProgram(app, tea.WithInput(keyboard{in}), tea.WithOutput(bell), tea.WithAltScreen())
+	program := tea.NewProgram(app, tea.WithInput(keyboard{in, sequenceGap}), tea.WithOutput(bell), tea.WithAltScreen())
 	stop := onHangup(program.Quit)
 	_, failed := program.Run()
 	stop()

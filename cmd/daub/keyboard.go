@@ -10,7 +10,10 @@ import (
 // arrives as several bytes; on a busy machine a read may end after the first,
 // which alone is the Esc key and would lead away from the screen in hand. It
 // embeds the file because the terminal library asks for the descriptor.
-type keyboard struct{ *os.File }
+type keyboard struct {
+	*os.File
+	gap time.Duration // longest wait for the rest of a sequence
+}
 
 // sequenceGap is the longest wait for the rest of a key sequence. A lone Esc is
 // felt that much later.
@@ -20,7 +23,7 @@ const sequenceGap = 30 * time.Millisecond
 // sequence, waits a moment for the rest.
 func (k keyboard) Read(p []byte) (int, error) {
 	n, err := k.File.Read(p)
-	for err == nil && n < len(p) && cutShort(p[:n]) && typed(k.Fd(), sequenceGap) {
+	for err == nil && n < len(p) && cutShort(p[:n]) && typed(k.Fd(), k.gap) {
 		var more int
 		more, err = k.File.Read(p[n:])
 		n += more

@@ -23,7 +23,7 @@ func TestSequencesStayWhole(t *testing.T) {
 	require.NoError(t, err)
 	defer r.Close()
 	defer w.Close()
-	k := keyboard{r}
+	k := keyboard{r, 10 * time.Second}
 	buf := make([]byte, 256)
 
 	_, _ = w.WriteString("\x1b")
@@ -37,6 +37,7 @@ func TestSequencesStayWhole(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, "\x1b[C", string(buf[:n]))
 
+	k.gap = sequenceGap
 	_, _ = w.WriteString("\x1b")
 	n, err = k.Read(buf)
 	require.NoError(t, err)

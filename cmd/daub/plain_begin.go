@@ -108,7 +108,7 @@ func (t *plain) settings(trial *model.Trial) error {
 		}},
 		{"How many seconds rest between stirring and looking? The same every time.", strconv.Itoa(*trial.RestS), func(v string) error {
 			seconds, err := measure(v, "s")
-			if err != nil || seconds > maxRested {
+			if err != nil || seconds > model.MaxRestS {
 				return fmt.Errorf("%q is no rest: type seconds, as in 30", v)
 			}
 			rest := int(math.Round(seconds))

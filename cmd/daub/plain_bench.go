@@ -165,22 +165,15 @@ func (t *plain) sayDish() {
 
 // stepText says what a step did to the dish.
 func stepText(s model.Step) string {
-	amount := s.Spoon
-	if s.Spoons() > 1 {
-		amount = fmt.Sprintf("%d × %s", s.Spoons(), s.Spoon)
-	}
-	if s.Weighed() {
-		amount = model.Number(s.Grams) + " g"
-	}
 	switch s.Add {
 	case model.AddLiquid:
-		return amount + " of liquid"
+		return s.Amount() + " of liquid"
 	case model.Removed:
-		return amount + " of paste taken out"
+		return s.Amount() + " of paste taken out"
 	case model.AddNone:
 		return "the same dish again"
 	default:
-		return amount + " of powder"
+		return s.Amount() + " of powder"
 	}
 }
 
@@ -206,23 +199,16 @@ func (t *plain) look(r model.Reading) error {
 	if err != nil {
 		return err
 	}
-	rested := 0
-	if at := t.last().At; !at.IsZero() {
-		rested = max(int(math.Min(t.now().Sub(at).Seconds(), maxRested)), 0)
-	}
+	rested := t.last().Rested(t.now())
 	err = t.edit("Level "+model.LevelName(level), func(trial *model.Trial) {
 		s := &trial.Steps[len(trial.Steps)-1]
-		s.Looked, s.Level, s.RestedS = true, level, &rested
+		s.Looked, s.Level, s.RestedS = true, level, rested
 	})
 	if err != nil {
 		return err
 	}
 	return t.sayAnswer("")
 }
-
-// maxRested is the longest wait that a file may hold, a week: a trial taken up
-// again much later has rested that long at most.
-const maxRested = 7 * 24 * 3600
 
 // levelOf reads a level, with or without its word.
 func levelOf(text string, step float64) (float64, error) {

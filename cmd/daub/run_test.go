@@ -184,11 +184,11 @@ func TestTextFromFilesIsHarmless(t *testing.T) {
 	shelve(t, h, "nasty", strings.Replace(unfinished("Nasty", "x\\ty"), `"Nasty"`, `"`+nasty+`"`, 1))
 	for _, args := range [][]string{{"list"}, {"show", "nasty"}, {"fit", filepath.Join(h.shelf, "powders", "nasty.toml")}} {
 		got := daub(h, args...)
-		require.Zero(t, got.code, got.err)
-		require.Contains(t, got.out, "Nasty")
-		require.NotContains(t, got.out, "\x1b")
-		require.NotContains(t, got.out, "\a")
-		require.NotContains(t, got.out, "\u009b")
+		require.Equal(t, exitBadData, got.code, "such a file is refused")
+		require.Contains(t, got.err, "Nasty")
+		for _, steers := range []string{"\x1b", "\a", "\u009b"} {
+			require.NotContains(t, got.out+got.err, steers)
+		}
 	}
 }
 

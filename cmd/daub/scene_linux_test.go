@@ -102,7 +102,7 @@ func (s *scene) kill() {
 func (s *scene) setUp(name string) {
 	s.keys("n")
 	s.text(name)
-	s.keys("Enter", "Enter", "Right", "Right", "Right", "Enter", "Enter", "Enter", "Enter") // flour, 1 tsp
+	s.keys("Enter", "Enter", "Right", "Right", "Right", "Right", "Enter", "Enter", "Enter", "Enter") // flour, 1 tsp
 	for _, grams := range []string{"2.61", "2.55", "2.66"} {
 		s.text(grams)
 		s.keys("Enter")
@@ -206,11 +206,19 @@ func TestSceneKilled(t *testing.T) {
 	s := stage(t)
 	s.start(80, 24)
 	s.setUp("Barley flour")
-	keys := []string{"Enter", "0", "Enter", "1", "Enter", "3", "u", "4", "Enter", "Enter"}
+	keys := []string{"Enter", "0", "Enter", "1", "Enter", "3", "u", "4", "Enter", "5"}
 	for i, key := range keys {
 		s.keys(key)
+		switch key { // once the key is taken, as soon as "saved" stands there
+		case "Enter":
+			s.shows("▸ Look:")
+		case "u":
+			s.shows("taken back")
+		default:
+			s.shows("recorded")
+		}
 		time.Sleep(time.Duration(i*7) * time.Millisecond)
-		screen := s.shows("saved") // as soon as the word stands there
+		screen := s.shows("saved")
 		shown := len(regexp.MustCompile(`(?m)^ {2,3}\d+ \S+ tsp`).FindAllString(screen, -1))
 		noLook := strings.Count(screen, "no look")
 		s.kill()

@@ -1,0 +1,202 @@
+package tui
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"daub.example/daub/model"
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// choice is what the maker would add instead of what is advised.
+type choice struct {
+	liquid bool
+	spoon  int // into the spoons at hand
+	count  int
+	own    bool // the maker has chosen; else Enter takes the advice
+}
+
+// rechoose starts the choice at what is advised, or else at the spoon used
+// last, or at the smallest at hand.
+func (b *bench) rechoose() {
+	t := b.trial()
+	b.choice = choice{spoon: max(len(t.Spoons)-1, 0), count: 1}
+	if a := b.advised(); a != nil {
+		b.choice.liquid = a.Action == model.ActLiquid
+		if at := slices.Index(t.Spoons, a.Spoon); at >= 0 {
+			b.choice.spoon, b.choice.count = at, max(a.Count, 1)
+			return
+		}
+	}
+	for i := len(t.Steps) - 1; i >= 0; i-- {
+		if at := slices.Index(t.Spoons, t.Steps[i].Spoon); at >= 0 && t.Steps[i].Add == model.AddPowder {
+			b.choice.spoon = at
+			return
+		}
+	}
+}
+
+// advised is the advice that Enter would take, nil where there is none or the
+// maker has chosen otherwise.
+func (b *bench) advised() *model.Advice {
+	if b.choice.own {
+		return nil
+	}
+	return b.session.out.advice
+}
+
+// stopAdvised reports whether Enter would take the advice to stop.
+func (b *bench) stopAdvised() bool {
+	a := b.advised()
+	return a != nil && a.Action == model.ActStop
+}
+
+// step adds a step and waits for its look.
+func (b *bench) step(said string, s model.Step) {
+	s.At = b.now
+	if b.edit(said, func(_ *model.Profile, t *model.Trial) { t.Steps = append(t.Steps, s) }) {
+		b.rest()
+	}
+}
+
+// benchKey handles the keys that serve while adding and while looking.
+func (b *bench) benchKey(msg tea.KeyMsg) {
+	k := benchKeys
+	switch {
+	case b.mode == adding && key.Matches(msg, k.add):
+		b.add()
+	case b.mode == adding && key.Matches(msg, k.spoon):
+		b.turn(msg.String() == "left")
+	case b.mode == adding && key.Matches(msg, k.count):
+		b.more(msg.String() == "up")
+	case b.mode == adding && key.Matches(msg, k.liquid):
+		b.choice.liquid, b.choice.own = !b.choice.liquid, true
+	case b.mode == adding && key.Matches(msg, k.grams):
+		b.ask(entry{kind: enterGrams})
+	case b.mode == adding && key.Matches(msg, k.scale):
+		b.ask(entry{kind: enterScale})
+	case b.mode == adding && key.Matches(msg, k.again):
+		if !b.session.out.reading.Dish().Mixed() {
+			b.refuse(errors.New("nothing to look at yet: the dish needs both powder and liquid"))
+			return
+		}
+		b.step("", model.Step{Add: model.AddNone})
+	case b.mode == adding && b.lookOwed() && (key.Matches(msg, k.level) || key.Matches(msg, k.half)):
+		b.lookKey(msg) // the last addition was passed over; it is looked at after all
+	case b.mode == adding && key.Matches(msg, k.level):
+		b.refuse(errors.New("nothing was added since the last look: Enter adds, k looks at the same dish again"))
+	case key.Matches(msg, k.removed):
+		b.ask(entry{kind: enterRemoved})
+	case key.Matches(msg, k.weigh):
+		b.ask(entry{kind: enterWeighing})
+	case key.Matches(msg, k.aside):
+		b.ask(entry{kind: enterReason})
+	case key.Matches(msg, k.undo):
+		b.back(b.session.undo(), "taken back", "nothing to undo")
+	case key.Matches(msg, k.redo):
+		b.back(b.session.redo(), "done again", "nothing to redo")
+	case b.last() == nil && key.Matches(msg, k.note, k.marks, k.mend):
+		b.refuse(errors.New("no step yet: add something first"))
+	case key.Matches(msg, k.note):
+		b.ask(entry{kind: enterNote, step: len(b.trial().Steps) - 1})
+	case key.Matches(msg, k.marks):
+		b.pick(len(b.trial().Steps)-1, b.mode)
+	case key.Matches(msg, k.mend):
+		b.mode, b.mend = mending, len(b.trial().Steps)-1
+	}
+}
+
+func (b *bench) back(done bool, yes, no string) {
+	if !done {
+		b.refuse(errors.New(no))
+		return
+	}
+	b.session.reopen()
+	b.said = yes
+	b.rest()
+}
+
+// turn chooses another spoon: left is larger, right is smaller.
+func (b *bench) turn(larger bool) {
+	n := len(b.trial().Spoons)
+	b.choice.own = true
+	if n == 0 {
+		b.refuse(errors.New("no spoons at hand in this trial: g adds by weight"))
+		return
+	}
+	if larger {
+		b.choice.spoon = max(b.choice.spoon-1, 0)
+	} else {
+		b.choice.spoon = min(b.choice.spoon+1, n-1)
+	}
+}
+
+func (b *bench) more(up bool) {
+	b.choice.own = true
+	if up {
+		b.choice.count = min(b.choice.count+1, 20)
+	} else {
+		b.choice.count = max(b.choice.count-1, 1)
+	}
+}
+
+// chosen is the step Enter would make; ok is false when it has to be weighed.
+func (b *bench) chosen() (model.Step, bool) {
+	t := b.trial()
+	if b.choice.spoon >= len(t.Spoons) {
+		return model.Step{}, false
+	}
+	s := model.Step{Add: model.AddPowder, Spoon: t.Spoons[b.choice.spoon], Count: b.choice.count}
+	if b.choice.liquid {
+		s.Add = model.AddLiquid
+	}
+	return s, true
+}
+
+// chosenG is the weight of the chosen addition, g.
+func (b *bench) chosenG(s model.Step) (float64, error) {
+	if s.Add == model.AddLiquid {
+		grams, err := b.trial().LiquidSpoonG(s.Spoon, b.world.Drawer)
+		return grams * float64(s.Spoons()), err
+	}
+	scoop, err := b.session.out.reading.Scales.Scoop(s.Spoon)
+	return scoop.Grams * float64(s.Spoons()), err
+}
+
+// accept takes the advice.
+func (b *bench) accept(a model.Advice) {
+	step, _ := a.Step()
+	switch {
+	case a.Action == model.ActWeigh:
+		b.ask(entry{kind: enterWeighing})
+	case step.Weighed():
+		b.choice.liquid = step.Add == model.AddLiquid
+		why := fmt.Sprintf("Add about %s g, then type what it really was.", model.Number(step.Grams))
+		if len(b.trial().Spoons) > 0 && step.Add == model.AddPowder {
+			why = "No level spoon of this powder has been weighed (w weighs one), so by weight. " + why
+		}
+		b.ask(entry{kind: enterGrams, why: why, text: model.Number(step.Grams)})
+	default:
+		b.step("", step)
+	}
+}
+
+// add makes the chosen step; where a spoon has no weight it asks for grams.
+func (b *bench) add() {
+	if a := b.advised(); a != nil {
+		b.accept(*a)
+		return
+	}
+	s, ok := b.chosen()
+	if !ok {
+		b.ask(entry{kind: enterGrams})
+		return
+	}
+	if _, err := b.chosenG(s); err != nil {
+		b.ask(entry{kind: enterGrams, why: err.Error()})
+		return
+	}
+	b.step("", s)
+}

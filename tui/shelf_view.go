@@ -1,0 +1,156 @@
+package tui
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
+)
+
+func (s *shelf) View(w, h int) string {
+	var lines []string
+	if s.err != nil {
+		lines = append(lines, badStyle.Render("! "+sanitise(s.err.Error())))
+	}
+	switch {
+	case !s.loaded:
+		return strings.Join(append(lines, "Reading the shelf…"), "\n")
+	case len(s.rows) == 0:
+		return strings.Join(append(append(lines, s.welcome(w)...), s.noteLines(w, 4)...), "\n")
+	}
+	if s.filter.Focused() || s.filter.Value() != "" {
+		lines = append(lines, s.filter.View())
+	}
+	notes := append(s.markLines(w), s.saidLines(w)...)
+	notes = append(notes, s.noteLines(w, 4)...)
+	lines = append(lines, dimStyle.Render(shelfLine("  powder", "g/tsp", "g liquid/g at the aim", "trials", "age", "care", w)))
+	room := h - len(lines) - len(notes) - 2
+	view, first := window(s.shown, s.cursor, room)
+	for i, n := range view {
+		lines = append(lines, s.line(&s.rows[n], first+i == s.cursor, w))
+	}
+	if len(s.shown) == 0 {
+		lines = append(lines, "  nothing on the shelf passes this filter")
+	}
+	lines = append(lines, "", s.detail(w))
+	return strings.Join(append(lines, notes...), "\n")
+}
+
+func (s *shelf) welcome(w int) []string {
+	text := []string{
+		"This shelf is empty.",
+		"",
+		"daub walks you through a thickening trial: powder by the spoonful into a",
+		"little liquid, a look after each, until the paste is as thick as you want.",
+		"Out of it comes how much liquid a gram of this powder takes, and how sure that is.",
+		"",
+		keyStyle.Render("n") + "  make the first trial of a powder",
+		keyStyle.Render("s") + "  put the sample powders on this shelf (an invented scenario) and look around",
+	}
+	for i := range text {
+		text[i] = cut("  "+text[i], w)
+	}
+	return text
+}
+
+func (s *shelf) noteLines(w, most int) []string {
+	var lines []string
+	for _, n := range s.notes {
+		lines = append(lines, warnStyle.Render(cut("! "+sanitise(n), w)))
+	}
+	if len(lines) > most {
+		lines = append(lines[:most-1], warnStyle.Render(fmt.Sprintf("! and %d more; daub check says all", len(lines)-most+1)))
+	}
+	return lines
+}
+
+// shelfLine lays out one line; the name takes what the window leaves.
+func shelfLine(name, tsp, ratio, trials, age, care string, w int) string {
+	right := padLeft(tsp, 6) + "  " + pad(ratio, 22)
+	if w >= 72 {
+		right += padLeft(trials, 6) + padLeft(age, 6)
+	}
+	if w >= 96 {
+		right += "  " + pad(care, 16)
+	}
+	return pad(name, w-cells(right)-1) + " " + right
+}
+
+func (s *shelf) line(r *row, here bool, w int) string {
+	sign, mark := " ", " "
+	if here {
+		sign = "▸"
+	}
+	if slices.Contains(s.marked, r.item.ID) {
+		mark = "*"
+	}
+	name := sign + mark + r.item.Profile.Powder.Title()
+	if r.open >= 0 && r.ratio.Powder != nil {
+		name += " · unfinished"
+	}
+	tsp := "-"
+	if r.tspG > 0 {
+		tsp = model.Grams(r.tspG)
+	}
+	care := r.item.Profile.Powder.CautionWord()
+	line := shelfLine(sanitise(name), tsp, r.ratioText(), fmt.Sprint(r.used), age(s.world.Now(), r.last), care, w)
+	if here {
+		return accentStyle.Render(line)
+	}
+	return line
+}
+
+// ratioText is the ratio at the aim, or what stands in its way.
+func (r *row) ratioText() string {
+	switch {
+	case r.ratio.Powder != nil && r.ratio.Reach == fit.Bracketed:
+		return model.IntervalText(*r.ratio.Powder)
+	case r.ratio.Powder != nil:
+		return model.IntervalText(*r.ratio.Powder) + " ?"
+	case r.ratio.Bound != nil:
+		return model.BoundText(*r.ratio.Bound)
+	case r.open >= 0:
+		return "unfinished trial"
+	default:
+		return "no finished trial"
+	}
+}
+
+// detail is one sentence on the powder under the cursor.
+func (s *shelf) detail(w int) string {
+	r := s.at()
+	switch {
+	case r == nil:
+		return ""
+	case r.open >= 0:
+		t := r.item.Profile.Trials[r.open]
+		return cut(fmt.Sprintf("Unfinished: %d steps since %s. Enter goes on where it stopped.", len(t.Steps), t.Started.Local().Format("2006-01-02 15:04")), w)
+	case r.ratio.Level == 0:
+		return cut("No finished trial yet. t starts one.", w)
+	default:
+		return cut(r.ratio.Sentence(), w)
+	}
+}
+
+// age is how long ago, in one short word.
+func age(now, then time.Time) string {
+	if then.IsZero() {
+		return "-"
+	}
+	days := int(now.Sub(then).Hours() / 24)
+	switch {
+	case days < 1:
+		return "today"
+	case days < 14:
+		return fmt.Sprintf("%d d", days)
+	case days < 61:
+		return fmt.Sprintf("%d wk", days/7)
+	case days < 730:
+		return fmt.Sprintf("%d mo", days/30)
+	default:
+		return fmt.Sprintf("%d y", days/365)
+	}
+}
