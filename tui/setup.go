@@ -219,16 +219,17 @@ func (s *setup) begin() (screen, tea.Cmd) {
 func (s *setup) sound(t model.Trial) bool {
 	p := s.item.Profile.Clone()
 	p.Trials = append(p.Trials, t)
-	for _, problem := range p.Validate(s.world.Drawer) {
-		_, name, _ := strings.Cut(problem.Path, ".")
-		at, ok := fieldOf[name]
-		if !ok {
-			at = fieldStart
-		}
-		s.complain(at, fmt.Errorf("%s; %s", problem.What, problem.Fix))
-		return false
+	problems := p.Validate(s.world.Drawer)
+	if len(problems) == 0 {
+		return true
 	}
-	return true
+	_, name, _ := strings.Cut(problems[0].Path, ".")
+	at, ok := fieldOf[name]
+	if !ok {
+		at = fieldStart
+	}
+	s.complain(at, fmt.Errorf("%s; %s", problems[0].What, problems[0].Fix))
+	return false
 }
 
 // fieldOf is the field behind a key of the file.
