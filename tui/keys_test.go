@@ -2,6 +2,7 @@ package tui
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"maps"
 	"slices"
@@ -9,6 +10,7 @@ import (
 	"testing"
 	"time"
 
+	"daub.example/daub/model"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/assert"
@@ -263,5 +265,26 @@ func BenchmarkFrame(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		_ = d.app.View()
+	}
+}
+
+// BenchmarkFilter types one letter into the filter of a shelf of 5,000 and
+// draws the frame.
+func BenchmarkFilter(b *testing.B) {
+	f := newFake()
+	d := drive(b, f.world(), 120, 40)
+	s := d.app.screen.(*shelf)
+	rows := make([]row, 5000)
+	for i := range rows {
+		p := model.Profile{Powder: model.Powder{Name: fmt.Sprintf("Powder %04d", i), Family: model.Families()[i%7]}}
+		rows[i] = newRow(Item{ID: fmt.Sprint(i), Profile: p}, nil)
+	}
+	s.take(listed{rows: rows})
+	d.press("/ powder")
+	b.ReportAllocs()
+	for b.Loop() {
+		s.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'1'}})
+		_ = d.app.View()
+		s.Update(tea.KeyMsg{Type: tea.KeyBackspace})
 	}
 }

@@ -35,7 +35,7 @@ type said struct {
 }
 
 // testHost is a host with an empty shelf of its own.
-func testHost(t *testing.T) host {
+func testHost(t testing.TB) host {
 	dir := t.TempDir()
 	return host{
 		in: strings.NewReader(""), shelf: filepath.Join(dir, "shelf"), locks: filepath.Join(dir, "locks"), temp: dir,

@@ -161,21 +161,69 @@ func TestSceneEnterAndDigits(t *testing.T) {
 			screen := s.shows("Trial › result", "This dish.", "saved")
 			s.keys("q")
 
-			h := testHost(t)
-			file, _ := filepath.Glob(filepath.Join(s.shelf, "powders", "*.toml"))
-			require.Zero(t, daub(h, "check", file[0]).code)
-			got := daub(h, "fit", file[0], "--json")
-			require.Zero(t, got.code, got.err)
-			f := decode[fitJSON](t, got)
+			f := s.agrees(screen)
 			require.Equal(t, steps, f.Looks)
 			require.Equal(t, "stop", f.Advice.Action)
 			require.InDelta(t, 1.7, *f.Fit.Median, 0.12*1.7)
 			require.LessOrEqual(t, math.Log(*f.Fit.High / *f.Fit.Low)/2, 0.12, "inside the tolerance")
-			require.Contains(t, strings.Join(strings.Fields(screen), " "),
-				fmt.Sprintf("%s (%s to %s)", model.RatioText(*f.Ratio.Median), model.RatioText(*f.Ratio.Low), model.RatioText(*f.Ratio.High)),
-				"screen and command agree")
 		})
 	}
+}
+
+// TestSceneUndoAndMend makes six steps, takes one back, makes it again, mends an
+// earlier one and finishes; the file holds all of it, and check and fit agree
+// with the screen.
+func TestSceneUndoAndMend(t *testing.T) {
+	for _, size := range [][2]int{{80, 24}, {120, 40}} {
+		t.Run(fmt.Sprintf("%dx%d", size[0], size[1]), func(t *testing.T) {
+			s := stage(t)
+			s.start(size[0], size[1])
+			s.setUp("Barley flour")
+			for _, level := range []string{"0", "1", "3", "4", "5", "6"} {
+				s.keys("Right", "Left", "Enter") // a spoon of one's own choice
+				s.shows("▸ Look:")
+				s.keys(level)
+				s.shows("recorded", "saved")
+			}
+			s.keys("u")
+			s.shows("taken back", "saved", "▸ Look:")
+			s.keys("7")
+			s.shows("level 7 crumbly recorded", "saved")
+			s.keys("e", "Up", "Up", "Up")
+			s.shows("Mending step 3")
+			s.keys("2")
+			s.shows("step 3 mended", "saved")
+			s.keys("Enter", "f")
+			screen := s.shows("Trial › result", "saved")
+			s.keys("q")
+
+			p := s.only()
+			require.Equal(t, []float64{2.61, 2.55, 2.66}, p.LevelSpoons[0].Grams)
+			require.Equal(t, model.Flour, p.Powder.Family)
+			require.Equal(t, model.Done, p.Trials[0].State)
+			var levels []float64
+			for _, step := range p.Trials[0].Steps {
+				levels = append(levels, step.Level)
+			}
+			require.Equal(t, []float64{0, 1, 2, 4, 5, 7}, levels)
+			s.agrees(screen)
+		})
+	}
+}
+
+// agrees holds a result screen against check and fit.
+func (s *scene) agrees(screen string) fitJSON {
+	s.t.Helper()
+	h := testHost(s.t)
+	file, _ := filepath.Glob(filepath.Join(s.shelf, "powders", "*.toml"))
+	require.Zero(s.t, daub(h, "check", file[0]).code)
+	got := daub(h, "fit", file[0], "--json")
+	require.Zero(s.t, got.code, got.err)
+	f := decode[fitJSON](s.t, got)
+	require.Contains(s.t, strings.Join(strings.Fields(screen), " "),
+		fmt.Sprintf("%s (%s to %s)", model.RatioText(*f.Ratio.Median), model.RatioText(*f.Ratio.Low), model.RatioText(*f.Ratio.High)),
+		"screen and command agree")
+	return f
 }
 
 // TestSceneAdviceRefused makes the same trial with every advice refused.
