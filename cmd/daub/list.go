@@ -69,18 +69,21 @@ func (a *app) list(level levelFlag, asJSON bool) error {
 		}
 	}
 	err := a.answer(asJSON, answers, func(p *page) { p.shelf(profiles) })
+	if len(entries)+len(errs) == 0 {
+		a.say("the shelf %s is empty; daub makes the first trial, daub demo shows sample powders", shelf.Dir())
+	}
+	return a.afterList(err, errs)
+}
+
+// afterList says which files of a list could not be read, after the list.
+func (a *app) afterList(err error, errs []error) error {
 	for _, e := range errs {
 		a.complain(e)
 	}
-	switch {
-	case err != nil:
-		return err
-	case len(errs) > 0:
+	if err == nil && len(errs) > 0 {
 		return errSaid
-	case len(entries) == 0:
-		a.say("the shelf %s is empty; daub makes the first trial, daub demo shows sample powders", shelf.Dir())
 	}
-	return nil
+	return err
 }
 
 // moment is a time; null when there is none.

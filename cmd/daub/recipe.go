@@ -70,18 +70,10 @@ func (a *app) recipes(asJSON bool) error {
 		answers[i] = list[i].json()
 	}
 	err = a.answer(asJSON, answers, func(p *page) { p.recipes(list) })
-	for _, e := range errs {
-		a.complain(e)
-	}
-	switch {
-	case err != nil:
-		return err
-	case len(errs) > 0:
-		return errSaid
-	case len(entries) == 0:
+	if len(entries)+len(errs) == 0 {
 		a.say("the shelf %s has no recipe yet; daub batch --save NAME makes one", shelf.Dir())
 	}
-	return nil
+	return a.afterList(err, errs)
 }
 
 func (a *app) recipeShowCommand() *cobra.Command {
