@@ -48,7 +48,9 @@ func stage(t *testing.T) *scene {
 
 func (s *scene) tmux(args ...string) string {
 	s.t.Helper()
-	out, err := exec.Command("tmux", append([]string{"-S", s.sock, "-f", "/dev/null"}, args...)...).CombinedOutput()
+	cmd := exec.Command("tmux", append([]string{"-u", "-S", s.sock, "-f", "/dev/null"}, args...)...)
+	cmd.Env = append(os.Environ(), "LC_ALL=C.UTF-8") // line drawing, whatever the machine speaks
+	out, err := cmd.CombinedOutput()
 	require.NoError(s.t, err, "tmux %v: %s", args, out)
 	return string(out)
 }
