@@ -52,7 +52,7 @@ func layer(path string) string {
 	return top
 }
 
-// The arrows of DESIGN, layout: cmd → all; tui → model; data → model;
+// The arrows: cmd → all; tui → model; data → model;
 // model → fit; fit → nothing of ours.
 func TestArrows(t *testing.T) {
 	may := map[string][]string{

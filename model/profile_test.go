@@ -110,7 +110,7 @@ func TestWithDefaults(t *testing.T) {
 	assert.Equal(t, 0, given.Rest(model.Flour))
 }
 
-// DESIGN, words: mineral, plain clay, starch 30 s; flour, other 2 min;
+// The default rests: mineral, plain clay, starch 30 s; flour, other 2 min;
 // botanical, swelling clay 5 min.
 func TestRestByFamily(t *testing.T) {
 	for family, rest := range map[model.Family]int{

@@ -9,7 +9,7 @@ import (
 	"daub.example/daub/model"
 )
 
-// DESIGN, the consistency scale.
+// The consistency scale, word for word.
 func TestScale(t *testing.T) {
 	words := []string{"thin", "slick", "pouring", "ribbon", "dollop", "spread", "stiff", "crumbly"}
 	assert.Len(t, model.Scale(), len(words))
