@@ -114,51 +114,43 @@ func (s *scanner) attach(in *inner, path string) {
 
 // list reads [ … ].
 func (s *scanner) list(path string) bool {
-	s.pos++
-	var in inner
-	for n := 0; ; n++ {
-		s.gap(&in)
-		if s.peek() == ']' {
-			break
-		}
-		at := item(path, n)
+	n := -1
+	return s.entries(path, ']', func(in *inner) (at string, ok bool) {
+		n++
+		at = item(path, n)
 		s.note(at, true)
-		s.attach(&in, at)
-		if !s.value(at) {
-			return false
-		}
-		in.last, in.ended = at, s.lineNo
-		s.gap(&in)
-		if s.peek() == ']' {
-			break
-		}
-		if s.peek() != ',' {
-			return false
-		}
-		s.pos++
-	}
-	s.pos++
-	s.attach(&in, path)
-	return true
+		s.attach(in, at)
+		return at, s.value(at)
+	})
 }
 
 // inlineTable reads { … }.
 func (s *scanner) inlineTable(path string) bool {
+	return s.entries(path, '}', func(in *inner) (at string, ok bool) {
+		if at, ok = s.keyValue(path); ok {
+			s.attach(in, at)
+		}
+		return at, ok
+	})
+}
+
+// entries reads what stands between two brackets, each by entry, with commas
+// between them.
+func (s *scanner) entries(path string, closing byte, entry func(in *inner) (at string, ok bool)) bool {
 	s.pos++
 	var in inner
 	for {
 		s.gap(&in)
-		if s.peek() == '}' {
+		if s.peek() == closing {
 			break
 		}
-		at, ok := s.keyValue(path)
+		at, ok := entry(&in)
 		if !ok {
 			return false
 		}
-		s.attach(&in, at)
 		in.last, in.ended = at, s.lineNo
 		s.gap(&in)
-		if s.peek() == '}' {
+		if s.peek() == closing {
 			break
 		}
 		if s.peek() != ',' {
