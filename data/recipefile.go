@@ -18,6 +18,7 @@ import (
 //	level = 5.0                      # 1 to 6 in halves
 //	total_g = 120.0                  # what comes out
 //	jar_ml = 100.0                   # optional: the jar it was reckoned for
+//	jar_g = 131.2                    # optional: what that jar holds, filled to 95 %
 //	allowance_share = 0.05           # optional: of the total, for the bowl
 //	allowance_g = 2.0                # optional: for the bowl, on top
 //	liquid = "water"
@@ -27,6 +28,7 @@ import (
 //	steps = [                        # optional, in order
 //	  "Weigh the powder and break up its lumps.",
 //	]
+//	warnings = []                    # optional: what has to be told beside its ratio
 //
 //	[recipe.ratio]                   # g liquid per g powder, of the next dish
 //	median = 1.93
@@ -57,6 +59,7 @@ var recipeKeys = []key{
 		{name: "level", kind: kindDecimal, required: true, example: "level = 5.0"},
 		{name: "total_g", kind: kindDecimal, required: true, example: "total_g = 120.0"},
 		{name: "jar_ml", kind: kindDecimal, nonzero: true, example: "jar_ml = 100.0"},
+		{name: "jar_g", kind: kindDecimal, nonzero: true, example: "jar_g = 92.8"},
 		{name: "allowance_share", kind: kindDecimal, example: "allowance_share = 0.05"},
 		{name: "allowance_g", kind: kindDecimal, example: "allowance_g = 2.0"},
 		{name: "liquid", kind: kindText, required: true, example: `liquid = "water"`},
@@ -64,6 +67,7 @@ var recipeKeys = []key{
 		{name: "newest_trial", kind: kindMoment, example: "newest_trial = 2026-05-03T10:12:00Z"},
 		{name: "spoons", kind: kindTexts, example: `spoons = ["1 tsp", "1/2 tsp"]`},
 		{name: "steps", kind: kindTexts, example: `steps = ["Weigh the powder."]`},
+		{name: "warnings", kind: kindTexts, example: `warnings = ["A first estimate."]`},
 		{name: "ratio", kind: kindTable, required: true, example: "[recipe.ratio]", keys: []key{
 			{name: "median", kind: kindDecimal, required: true, example: "median = 1.93"},
 			{name: "low", kind: kindDecimal, required: true, example: "low = 1.48"},
@@ -113,11 +117,11 @@ func toRecipe(tree fields) model.Recipe {
 	r := model.Recipe{
 		Schema: tree.whole("schema"), Name: f.text("name"), Notes: f.text("notes"),
 		Saved: f.moment("saved"), Level: f.decimal("level"),
-		TotalG: f.decimal("total_g"), JarML: f.decimal("jar_ml"),
+		TotalG: f.decimal("total_g"), JarML: f.decimal("jar_ml"), JarG: f.decimal("jar_g"),
 		AllowanceShare: f.decimal("allowance_share"), AllowanceG: f.decimal("allowance_g"),
 		Spoons: f.texts("spoons"), Liquid: f.text("liquid"), RestS: f.whole("rest_s"),
 		Ratio: fit.Interval{Median: ratio.decimal("median"), Low: ratio.decimal("low"), High: ratio.decimal("high")},
-		Trial: f.moment("newest_trial"), Steps: f.texts("steps"),
+		Trial: f.moment("newest_trial"), Steps: f.texts("steps"), Warnings: f.texts("warnings"),
 	}
 	for _, t := range tree.tables("powder") {
 		p := fields(t)
@@ -145,6 +149,7 @@ func EncodeRecipe(r model.Recipe, old []byte) ([]byte, error) {
 	w.number("level", r.Level)
 	w.number("total_g", r.TotalG)
 	w.decimal("jar_ml", r.JarML)
+	w.decimal("jar_g", r.JarG)
 	w.decimal("allowance_share", r.AllowanceShare)
 	w.decimal("allowance_g", r.AllowanceG)
 	w.line("liquid", quote(r.Liquid))
@@ -152,6 +157,7 @@ func EncodeRecipe(r model.Recipe, old []byte) ([]byte, error) {
 	w.moment("newest_trial", r.Trial)
 	w.texts("spoons", r.Spoons)
 	w.longTexts("steps", r.Steps)
+	w.longTexts("warnings", r.Warnings)
 	w.header(0, "[recipe.ratio]")
 	w.number("median", r.Ratio.Median)
 	w.number("low", r.Ratio.Low)

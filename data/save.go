@@ -28,6 +28,9 @@ func (e *ChangedError) Error() string {
 	return fmt.Sprintf("save %s: %v; nothing was written: read it again, or save beside it", e.File, ErrChanged)
 }
 
+// ChangedElsewhere marks the error for those who do not know this package.
+func (e *ChangedError) ChangedElsewhere() {}
+
 // Unwrap gives ErrChanged.
 func (e *ChangedError) Unwrap() error { return ErrChanged }
 

@@ -102,15 +102,17 @@ func (p Paste) Batch(o Order) (Batch, error) {
 	total := o.TotalG
 	if o.JarML > 0 {
 		density, err := p.Density()
-		if err != nil {
+		if err != nil && total == 0 {
 			return Batch{}, err
 		}
 		b.JarG = jarFill * o.JarML * density
 		switch {
+		case err != nil:
+			b.Warnings = append(b.Warnings, fmt.Sprintf("Whether it goes into the jar is not known: %v.", err))
 		case total == 0:
 			total = b.JarG
 		case total > b.JarG:
-			b.Warnings = append(b.Warnings, fmt.Sprintf("%s g is too much for the jar: filled to 95 %% its %s mL hold %s g.", Grams(total), Number(o.JarML), Grams(b.JarG)))
+			b.Warnings = append(b.Warnings, tooMuch(total, o.JarML, b.JarG))
 		}
 	}
 	b.Amounts = amountsOf(total, o.AllowanceShare, o.AllowanceG, o.Extras, p.Next)
@@ -142,13 +144,36 @@ func (b *Batch) spoonShift() {
 		spooned += part.Spoons.Grams
 	}
 	b.SpoonShift = b.Paste.Slope * math.Log(spooned/b.Powder.Median)
-	if math.Abs(b.SpoonShift) > 0.5 {
-		which := "thicker"
-		if b.SpoonShift < 0 {
-			which = "thinner"
-		}
-		b.Warnings = append(b.Warnings, fmt.Sprintf("Rounding the powder to these spoons makes it %s levels %s: weigh it, or use a smaller spoon.", Significant(math.Abs(b.SpoonShift), 2), which))
+	if text := roundingText(b.SpoonShift); text != "" {
+		b.Warnings = append(b.Warnings, text)
 	}
+}
+
+// tooMuch says that a batch does not go into its jar.
+func tooMuch(totalG, jarML, jarG float64) string {
+	return fmt.Sprintf("%s g is too much for the jar: filled to 95 %% its %s mL hold %s g.", Grams(totalG), Number(jarML), Grams(jarG))
+}
+
+// roundingText warns where rounding to spoons moves the level by more than
+// half a one; "" otherwise.
+func roundingText(shift float64) string {
+	if !(math.Abs(shift) > 0.5) {
+		return ""
+	}
+	return fmt.Sprintf("Rounding the powder to these spoons makes the paste %s: weigh it, or use a smaller spoon.", LevelShift(shift))
+}
+
+// LevelShift says how many levels thicker, or, below 0, thinner. The line is
+// only local: beyond two levels it does not say how many.
+func LevelShift(levels float64) string {
+	which := "thicker"
+	if levels < 0 {
+		which, levels = "thinner", -levels
+	}
+	if levels > 2 {
+		return "more than two levels " + which
+	}
+	return Significant(levels, 2) + " levels " + which
 }
 
 // check complains about an order that cannot be made.

@@ -2,7 +2,6 @@ package model
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"time"
 )
@@ -48,7 +47,7 @@ func (r Recipe) Card(profiles []Profile, d Drawer) string {
 	c.section("Rests on")
 	c.restsOn(r, profiles, d)
 	c.section("Cautions")
-	for _, s := range r.cautions() {
+	for _, s := range r.Cautions(profiles) {
 		c.line("- %s", s)
 	}
 	c.line("- %s", Deferral)
@@ -91,32 +90,9 @@ func (c *card) amounts(r Recipe, a Amounts, profiles []Profile, d Drawer) {
 // restsOn says where the ratio comes from, and what has changed since.
 func (c *card) restsOn(r Recipe, profiles []Profile, d Drawer) {
 	c.line("%s g %s per g powder for the next dish, rest %s; newest trial %s, saved %s.", IntervalText(r.Ratio), oneLine(r.Liquid), Seconds(r.RestS), day(r.Trial), day(r.Saved))
-	if len(r.Powders) > 1 {
-		c.line("\n**%s**", mixWarning)
+	for _, text := range r.Mind(profiles, d) {
+		c.line("\n**%s**", oneLine(text))
 	}
-	for _, p := range profiles {
-		if stale := r.Stale(p, d); stale != "" {
-			c.line("\n**%s**", oneLine(stale))
-		}
-	}
-}
-
-// find is the powder's profile among those at hand.
-func (p RecipePowder) find(profiles []Profile) (Profile, bool) {
-	i := slices.IndexFunc(profiles, func(q Profile) bool { return q.Powder.Name == p.Name && q.Powder.Lot == p.Lot })
-	if i < 0 {
-		return Profile{}, false
-	}
-	return profiles[i], true
-}
-
-// cautions are those of all its powders, each once.
-func (r Recipe) cautions() []string {
-	var all []string
-	for _, p := range r.Powders {
-		all = append(all, only(p.Powder().Cautions(), all)...)
-	}
-	return all
 }
 
 // day is a date, "not recorded" for the zero time.

@@ -120,7 +120,7 @@ func (p *Paste) comparable() error {
 		for _, other := range p.Powders[:i] {
 			pair := PairOf(other.Side, part.Side)
 			if pair.Refused != "" {
-				return errors.New("no mix: " + pair.Sentence())
+				return errors.New(pair.Sentence())
 			}
 			for _, w := range pair.Warnings {
 				if !slices.Contains(p.Warnings, w) {
@@ -143,6 +143,16 @@ func (q *quadrature) add(fraction float64, iv fit.Interval) {
 
 func (q quadrature) interval() fit.Interval {
 	return fit.Interval{Median: q.median, Low: q.median - q.low, High: q.median + q.high}
+}
+
+// RestS is the rest that a dish of the paste wants, s: the longest of its
+// powders'.
+func (p Paste) RestS() int {
+	rest := 0
+	for _, part := range p.Powders {
+		rest = max(rest, part.Ratio.Basis.RestS)
+	}
+	return rest
 }
 
 // Mixed reports whether the paste is of more than one powder.

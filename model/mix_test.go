@@ -94,7 +94,7 @@ func TestMixRefuses(t *testing.T) {
 	_, err = model.MixOf([]model.Share{{Profile: light, Parts: 1}, {Profile: heavy, Parts: 0}}, 5, nil)
 	assert.ErrorContains(t, err, "Heavy clay")
 	_, err = model.MixOf([]model.Share{{Profile: light, Parts: 1}, {Profile: inOil(heavy), Parts: 1}}, 5, nil)
-	assert.ErrorContains(t, err, "no mix: Not compared")
+	assert.ErrorContains(t, err, "Not compared")
 	_, err = model.MixOf([]model.Share{{Profile: light, Parts: 1}, {Profile: heavy, Parts: 1}}, 5.2, nil)
 	assert.ErrorContains(t, err, "level 5.2")
 	none := heavy

@@ -87,7 +87,7 @@ func (p *Pair) judge() {
 		spoon := quotient(*b, *a)
 		p.BySpoon = &spoon
 	}
-	size, span := timesText(factor.Median), fmt.Sprintf("%s to %s", Significant(factor.Low, 2), Significant(factor.High, 2))
+	size, span := verdictText(factor.Median), fmt.Sprintf("%s to %s", Significant(factor.Low, 2), Significant(factor.High, 2))
 	var limits []float64
 	switch m := factor.Median; {
 	case m < standInLow || m > standInHigh:
@@ -104,7 +104,7 @@ func (p *Pair) judge() {
 		p.Reasons = append(p.Reasons, fmt.Sprintf("%s the liquid lies within 0.8 to 1.25, and the interval, %s, inside 0.5 to 2", size, span))
 	}
 	if s := p.BySpoon; s != nil && p.Verdict != NotStandIn && (s.Median < closeLow || s.Median > closeHigh) {
-		p.Reasons = append(p.Reasons, fmt.Sprintf("by the spoon it is %s: weigh it", timesText(s.Median)))
+		p.Reasons = append(p.Reasons, fmt.Sprintf("by the spoon it is %s: weigh it", verdictText(s.Median)))
 	}
 	if slices.ContainsFunc(limits, func(l float64) bool { return factor.Low < l && l < factor.High }) {
 		p.Settle = p.settle()
@@ -265,6 +265,17 @@ func (p Pair) missing() string {
 // factorText is a factor with its interval: "7.6 times (5.1 to 11)".
 func factorText(f fit.Interval) string {
 	return fmt.Sprintf("%s (%s to %s)", timesText(f.Median), Significant(f.Low, 2), Significant(f.High, 2))
+}
+
+// verdictText is a factor in as many digits as tell it from a verdict's limits.
+func verdictText(v float64) string {
+	for digits := 2; digits < 5; digits++ {
+		rounded := RoundSignificant(v, digits)
+		if !slices.Contains([]float64{standInLow, closeLow, closeHigh, standInHigh}, rounded) || rounded == v {
+			return Significant(v, digits) + " times"
+		}
+	}
+	return timesText(v)
 }
 
 func timesText(v float64) string { return Significant(v, 2) + " times" }

@@ -45,6 +45,7 @@ type Recipe struct {
 	Level          float64
 	TotalG         float64
 	JarML          float64 // the jar it was reckoned for; 0 without
+	JarG           float64 // what that jar holds, filled to 95 %, g; 0 unknown
 	AllowanceShare float64
 	AllowanceG     float64
 	Spoons         []string // at hand; nil means DefaultSpoons
@@ -55,6 +56,7 @@ type Recipe struct {
 	Powders        []RecipePowder
 	Extras         []Extra
 	Steps          []string // in order
+	Warnings       []string // what has to be told beside its ratio
 }
 
 // RecipeOf writes a batch down under a name. slugs are those of its powders'
@@ -62,9 +64,9 @@ type Recipe struct {
 func RecipeOf(name string, b Batch, slugs []string, saved time.Time) Recipe {
 	r := Recipe{
 		Schema: RecipeSchema, Name: name, Saved: saved, Level: b.Paste.Level,
-		TotalG: b.TotalG, JarML: b.Order.JarML, AllowanceShare: b.Order.AllowanceShare, AllowanceG: b.Order.AllowanceG,
+		TotalG: b.TotalG, JarML: b.Order.JarML, JarG: RoundSignificant(b.JarG, 6), AllowanceShare: b.Order.AllowanceShare, AllowanceG: b.Order.AllowanceG,
 		Spoons: append([]string(nil), b.Order.Spoons...), Extras: append([]Extra(nil), b.Order.Extras...),
-		Liquid: b.Paste.Basis.Liquid, Ratio: b.Paste.Next,
+		Liquid: b.Paste.Basis.Liquid, Ratio: b.Paste.Next, Warnings: append([]string(nil), b.Paste.Warnings...),
 	}
 	for i, p := range b.Powders {
 		entry := recipePowder(p.Side, p.Fraction)
@@ -130,7 +132,7 @@ func (r Recipe) Scale(totalG float64) (Recipe, error) {
 	if !(totalG > 0 && totalG <= maxGrams) {
 		return Recipe{}, fmt.Errorf("scale %q to %s g: give a total above 0 and up to %s g", r.Name, Number(totalG), Number(maxGrams))
 	}
-	r.TotalG, r.JarML = totalG, 0
+	r.TotalG, r.JarML, r.JarG = totalG, 0, 0
 	return r, nil
 }
 
@@ -161,7 +163,8 @@ func (r Recipe) Swap(p Pair, slug string, keep Keep) (Recipe, error) {
 	entry := recipePowder(p.B, 1)
 	entry.Slug = slug
 	usual := slices.Equal(r.Steps, r.usualSteps())
-	r.JarML = 0
+	r.JarML, r.JarG = 0, 0
+	r.Warnings = append([]string(nil), p.Warnings...)
 	r.Powders, r.Ratio = []RecipePowder{entry}, *p.B.Ratio.Next
 	r.Trial, r.RestS = p.B.LastTrial, p.B.Ratio.Basis.RestS
 	if usual {
@@ -191,6 +194,9 @@ func (r Recipe) Stale(p Profile, d Drawer) string {
 	for _, powder := range r.Powders {
 		if powder.Name != p.Powder.Name || powder.Lot != p.Powder.Lot || !(powder.Ratio > 0) {
 			continue
+		}
+		if powder.KeepFromMetal != p.Powder.KeepFromMetal || powder.Powder().Kind() != p.Powder.Kind() {
+			return fmt.Sprintf("The profile of %s has changed since this recipe was saved: its family or its cautions are others.", p.Powder.Title())
 		}
 		now := p.Side(r.basisOf(p), r.Level, d)
 		if now.Ratio.Powder == nil {

@@ -148,6 +148,9 @@ func (d Drawer) Validate() []Problem {
 		if strings.ContainsFunc(s.Name, unicode.IsControl) {
 			ps = append(ps, Problem{at("name"), "a spoon's name holds a control character", "type it again without it"})
 		}
+		if strings.ContainsAny(s.Name, ",+") {
+			ps = append(ps, Problem{at("name"), fmt.Sprintf("the spoon %q has a comma or a plus in its name, which part spoons from each other", s.Name), "name it without"})
+		}
 		seen[s.Name] = true
 		if !(s.VolumeML > 0 && s.VolumeML <= 1000) {
 			ps = append(ps, Problem{at("volume_ml"), fmt.Sprintf("a spoon of %s mL is not possible", Number(s.VolumeML)), "give its level volume in millilitres, above 0 and up to 1000"})

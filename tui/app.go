@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -136,7 +137,7 @@ func (a *App) key(msg tea.KeyMsg) tea.Cmd {
 		return a.screen.Session().retry(a.world, a.world.Save)
 	case a.stuck() && key.Matches(msg, appKeys.beside):
 		return a.screen.Session().retry(a.world, a.world.SaveBeside)
-	case !a.screen.Typing() && key.Matches(msg, appKeys.help):
+	case key.Matches(msg, appKeys.help) && (!a.screen.Typing() || msg.Type == tea.KeyF1):
 		a.help, a.scroll = true, scroll{}
 		return nil
 	}
@@ -226,8 +227,12 @@ func (a *App) header() string {
 }
 
 func (a *App) trouble() []string {
-	why := fmt.Sprintf("! NOT SAVED. %s %s · %s %s · %s twice to leave. %v", appKeys.retry.Help().Key, appKeys.retry.Help().Desc,
-		appKeys.beside.Help().Key, appKeys.beside.Help().Desc, appKeys.quit.Help().Key, a.screen.Session().err)
+	first, then := appKeys.retry, appKeys.beside
+	if changed := new(ChangedElsewhere); errors.As(a.screen.Session().err, changed) {
+		first, then = then, first // only a file beside it can take what is here
+	}
+	why := fmt.Sprintf("! NOT SAVED. %s %s · %s %s · %s twice to leave. %v", first.Help().Key, first.Help().Desc,
+		then.Help().Key, then.Help().Desc, appKeys.quit.Help().Key, a.screen.Session().err)
 	lines := wrap(sanitise(why), a.w)
 	for i := range lines {
 		lines[i] = badStyle.Render(lines[i])
@@ -240,7 +245,9 @@ func (a *App) footer() []string {
 	keys := a.screen.Keys()
 	if a.help {
 		keys = []key.Binding{helpKeys, bind("any other key", "back")}
-	} else if !a.screen.Typing() {
+	} else if a.screen.Typing() {
+		keys = append(keys, bind("F1", "help", "f1"))
+	} else {
 		keys = append(keys, appKeys.help)
 	}
 	return keyLines(keys, a.w, 2)

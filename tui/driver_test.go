@@ -122,7 +122,7 @@ func (f *fakeShelf) write(text string, file File) (string, error) {
 		return "", fmt.Errorf("write %s: %w", file.Name, fs.ErrExist)
 	}
 	f.files[file.Name] = text
-	return "/work/" + file.Name, nil
+	return "/written/" + file.Name, nil
 }
 
 // profile is what the shelf holds of a powder now.

@@ -10,7 +10,7 @@ func bind(label, does string, keys ...string) key.Binding {
 
 // Keys that work on every screen.
 var appKeys = struct{ help, retry, beside, quit key.Binding }{
-	help:   bind("?", "help", "?"),
+	help:   bind("?", "help", "?", "f1"),
 	retry:  bind("Ctrl+S", "save again", "ctrl+s"),
 	beside: bind("Ctrl+B", "save as a file beside it", "ctrl+b"),
 	quit:   bind("Ctrl+C", "quit", "ctrl+c"),

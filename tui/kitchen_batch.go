@@ -123,7 +123,7 @@ func (t *worktop) outOfBatch(b model.Batch, slugs []string, msg tea.KeyMsg) {
 	now := t.world.Now()
 	if key.Matches(msg, worktopKeys.export) {
 		r := model.RecipeOf(name, b, slugs, now)
-		t.writeCard(t.world, name, r.Card(profilesOf(t.stock), t.world.Drawer))
+		t.writeCard(t.world, name, r.Card(r.Profiles(shelved(t.stock)), t.world.Drawer))
 		return
 	}
 	t.ask(question{
@@ -146,14 +146,6 @@ func (o *outlet) saveRecipe(w World, item RecipeItem) (tea.Cmd, error) {
 		stands, err := w.SaveRecipe(item)
 		return recipeSaved{stands, err}
 	}, nil
-}
-
-func profilesOf(rows []row) []model.Profile {
-	profiles := make([]model.Profile, len(rows))
-	for i, r := range rows {
-		profiles[i] = r.item.Profile
-	}
-	return profiles
 }
 
 // batchLines is a batch as it is made up: what to weigh, what to hold back,
@@ -214,13 +206,8 @@ func spoonedLines(b model.Batch, w int) []string {
 
 // shiftText says what rounding the powder to spoons does to the level.
 func shiftText(levels float64) string {
-	switch which := "thicker"; {
-	case levels < 0.05 && levels > -0.05:
+	if levels < 0.05 && levels > -0.05 {
 		return "does not change the level"
-	case levels < 0:
-		levels, which = -levels, "thinner"
-		fallthrough
-	default:
-		return fmt.Sprintf("makes it %s levels %s", model.Significant(levels, 2), which)
 	}
+	return "makes it " + model.LevelShift(levels)
 }

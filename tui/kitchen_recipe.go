@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"daub.example/daub/model"
@@ -34,7 +35,7 @@ func newRecipe(w World, stock []row, back *cookbook, item RecipeItem) *recipe {
 func (r *recipe) work() {
 	d := r.world.Drawer
 	r.stale = staleness(r.item.Recipe, r.stock, d)
-	r.card = r.item.Recipe.Card(profilesOf(r.stock), d)
+	r.card = r.item.Recipe.Card(r.item.Recipe.Profiles(shelved(r.stock)), d)
 	r.top = 0
 }
 
@@ -159,10 +160,8 @@ func (r *recipe) swap() screen {
 		r.refuse("a mix is not swapped: mix anew, and make a trial of the mix")
 		return r
 	}
-	for _, s := range r.stock {
-		if p := s.item.Profile.Powder; p.Name == powders[0].Name && p.Lot == powders[0].Lot {
-			return newRecipeSwap(r.world, r.stock, r, s)
-		}
+	if at := stockOf(powders[0], r.stock); at >= 0 {
+		return newRecipeSwap(r.world, r.stock, r, r.stock[at])
 	}
 	r.refuse(powders[0].Powder().Title() + " is not on the shelf: a swap needs its profile")
 	return r
@@ -241,4 +240,14 @@ func tableLines(table []string, w int) []string {
 		}
 	}
 	return lines
+}
+
+// stockOf is the place in stock of a recipe's powder: by its name on the shelf,
+// else by name and lot; -1 where it is not there.
+func stockOf(p model.RecipePowder, stock []row) int {
+	same := func(r row) bool { return r.item.Profile.Powder.Name == p.Name && r.item.Profile.Powder.Lot == p.Lot }
+	if at := slices.IndexFunc(stock, func(r row) bool { return r.item.ID == p.Slug && same(r) }); at >= 0 {
+		return at
+	}
+	return slices.IndexFunc(stock, same)
 }

@@ -67,13 +67,16 @@ func (c *cookbook) take(m recipesRead) {
 
 // staleness says what has changed in the profiles of a recipe.
 func staleness(r model.Recipe, stock []row, d model.Drawer) []string {
-	var said []string
-	for _, s := range stock {
-		if text := r.Stale(s.item.Profile, d); text != "" {
-			said = append(said, text)
-		}
+	return r.Changes(r.Profiles(shelved(stock)), d)
+}
+
+// shelved are the profiles in stock, with their names on the shelf.
+func shelved(stock []row) []model.Shelved {
+	out := make([]model.Shelved, len(stock))
+	for i, s := range stock {
+		out[i] = model.Shelved{Slug: s.item.ID, Profile: s.item.Profile}
 	}
-	return said
+	return out
 }
 
 func (c *cookbook) key(msg tea.KeyMsg) (screen, tea.Cmd) {

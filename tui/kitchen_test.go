@@ -54,7 +54,7 @@ func TestFromMarksToARecipe(t *testing.T) {
 	assert.Contains(t, d.frame(), "40.00 g at 5 spread")
 	assert.Equal(t, 120.0, f.recipes[1].Recipe.TotalG)
 	d.press("e enter")
-	assert.Contains(t, d.frame(), "written to /work/oat-120-g.md")
+	assert.Contains(t, d.frame(), "written to /written/oat-120-g.md")
 	assert.Contains(t, f.files["oat-120-g.md"], "40.00 g at 5 spread")
 	d.press("ctrl+s")
 	assert.NotContains(t, d.frame(), "Not saved")
@@ -148,7 +148,7 @@ func TestMixIsAFirstEstimateAndLeadsToItsTrial(t *testing.T) {
 
 func TestMixOfOtherLiquidIsRefused(t *testing.T) {
 	d := drive(t, pantry().world(), 80, 24).press("down space down down down space k down down enter")
-	assert.Contains(t, d.frame(), "! no mix: Not compared: Oat was tried in water, Oily in vegetable oil.")
+	assert.Contains(t, d.frame(), "! Not compared: Oat was tried in water, Oily in vegetable oil.")
 }
 
 func TestSpoonsAndGrams(t *testing.T) {

@@ -88,6 +88,9 @@ func (s *shelf) line(r *row, here bool, w int) string {
 		mark = "*"
 	}
 	name := sign + mark + r.item.Profile.Powder.Title()
+	if s.alike(r) {
+		name += " · file " + r.item.ID
+	}
 	if r.open >= 0 && r.ratio.Powder != nil {
 		name += " · unfinished"
 	}
@@ -101,6 +104,14 @@ func (s *shelf) line(r *row, here bool, w int) string {
 		return accentStyle.Render(line)
 	}
 	return line
+}
+
+// alike reports whether another profile has the same name and lot: then only
+// the file tells them apart.
+func (s *shelf) alike(r *row) bool {
+	return slices.ContainsFunc(s.rows, func(other row) bool {
+		return other.item.ID != r.item.ID && other.item.Profile.Powder.Title() == r.item.Profile.Powder.Title()
+	})
 }
 
 // ratioText is the ratio at the aim, or what stands in its way.

@@ -52,6 +52,13 @@ type World struct {
 	ASCII bool
 }
 
+// ChangedElsewhere is an error of Save that says so: the file is no longer what
+// was read, and saving again cannot help.
+type ChangedElsewhere interface {
+	error
+	ChangedElsewhere()
+}
+
 // Item is one profile as the interface holds it.
 type Item struct {
 	ID      string // its name on the shelf; "" before it is first saved

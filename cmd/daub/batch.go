@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -165,7 +166,7 @@ func (b pasteAnswer) json() pasteJSON {
 	cautions := cautionsOf(b.powders()...)
 	out.Cautions = cautions[:len(cautions)-1]
 	if p := b.paste; p != nil {
-		basis := toBasis(p.Basis)
+		basis := toBasis(model.Basis{Liquid: p.Basis.Liquid, RestS: p.RestS()})
 		out.Liquid, out.RestS, out.Slope = basis.Liquid, basis.RestS, number(p.Slope)
 		out.Ratio, out.Next, out.Warnings = toInterval(&p.Powder), toNext(&p.Next), filled(p.Warnings)
 	}
@@ -187,7 +188,7 @@ func (b pasteAnswer) powders() []model.Powder {
 // page is the paste for a person.
 func (b pasteAnswer) page(p *page) {
 	if b.paste == nil {
-		p.say("", "", "Nothing to reckon with: "+b.reason+".")
+		p.say("", "", "Nothing to reckon with: "+strings.TrimSuffix(b.reason, ".")+".")
 		return
 	}
 	if b.paste.Mixed() {

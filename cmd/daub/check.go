@@ -42,7 +42,7 @@ func (a *app) checkCommand() *cobra.Command {
 		Short: "Say whether files are sound",
 		Long: `Says of each file whether daub can read it to the last key, and if not, on
 which line what is wrong and how to mend it. A file called spoons.toml is read
-as a list of spoons, any other as a powder. Warnings do not make a file bad.`,
+as a list of spoons, any other as a recipe where it has [recipe], else as a powder. Warnings do not make a file bad.`,
 		Example: `  daub check oat.toml
   daub check ~/powders/powders/*.toml --json`,
 		Args:              takes(1, many, "one file or more"),

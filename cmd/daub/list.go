@@ -1,7 +1,10 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"io/fs"
+	"os"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -57,6 +60,9 @@ from one side only.`,
 // list answers with every entry that can be read and complains of the others.
 func (a *app) list(level levelFlag, asJSON bool) error {
 	shelf := a.shelf()
+	if _, err := os.Stat(shelf.Dir()); errors.Is(err, fs.ErrNotExist) && a.shelfDir != "" {
+		return misused("there is no shelf at %s: check the folder given with --shelf", shelf.Dir())
+	}
 	entries, errs := shelf.List()
 	drawer, _ := shelf.Spoons() // what is wrong with them is among errs
 	answers := make([]listJSON, len(entries))

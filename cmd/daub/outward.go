@@ -43,8 +43,11 @@ func (k *keeper) saveRecipe(i tui.RecipeItem) (tui.RecipeItem, error) {
 	if k.done {
 		return i, errLeft
 	}
-	e, _ := i.Token.(data.RecipeEntry)
+	e, known := i.Token.(data.RecipeEntry)
 	e.Recipe = i.Recipe
+	if there, _ := k.shelf.FindRecipe(e.Recipe.Name); there.Slug != "" && (!known || there.Slug != e.Slug) {
+		return i, fmt.Errorf("save the recipe %q: there is one of this name already; give another", e.Recipe.Name)
+	}
 	e, err := k.shelf.SaveRecipe(e)
 	if err != nil {
 		return i, err

@@ -83,6 +83,9 @@ func TestScreensKeepRecipes(t *testing.T) {
 	_, err = w.SaveRecipe(own)
 	require.ErrorIs(t, err, data.ErrChanged, "an old token is what was read then")
 
+	_, err = w.SaveRecipe(tui.RecipeItem{Recipe: own.Recipe})
+	require.ErrorContains(t, err, "there is one of this name already")
+	own.Recipe.Name = "Another mask"
 	fresh, err := w.SaveRecipe(tui.RecipeItem{Recipe: own.Recipe})
 	require.NoError(t, err)
 	require.NotEqual(t, own.ID, fresh.ID, "without a token it gets a file of its own")

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"time"
 
@@ -133,7 +132,6 @@ type recipeAnswer struct {
 	recipe     model.Recipe
 	slug, file string          // of the recipe it is, or comes from
 	profiles   []model.Profile // those of its powders that are on the shelf
-	missing    []string        // its powders that are not
 	drawer     model.Drawer
 	made       string     // how it was made of that one; "" for itself
 	saved      *savedJSON // where that was saved
@@ -155,33 +153,15 @@ func (a *app) readRecipe(recipe string) (recipeAnswer, error) {
 
 // withProfiles puts the profiles of its powders beside a recipe.
 func withProfiles(e data.RecipeEntry, powders []data.Entry, d model.Drawer) recipeAnswer {
-	r := recipeAnswer{recipe: e.Recipe, slug: e.Slug, file: e.Path, drawer: d}
-	for _, p := range e.Recipe.Powders {
-		i := slices.IndexFunc(powders, func(q data.Entry) bool {
-			return q.Profile.Powder.Name == p.Name && q.Profile.Powder.Lot == p.Lot
-		})
-		if i < 0 {
-			r.missing = append(r.missing, p.Powder().Title())
-			continue
-		}
-		r.profiles = append(r.profiles, powders[i].Profile)
+	shelf := make([]model.Shelved, len(powders))
+	for i, p := range powders {
+		shelf[i] = model.Shelved{Slug: p.Slug, Profile: p.Profile}
 	}
-	return r
+	return recipeAnswer{recipe: e.Recipe, slug: e.Slug, file: e.Path, drawer: d, profiles: e.Recipe.Profiles(shelf)}
 }
 
 // changes says what is no longer as it was when the recipe was saved.
-func (r recipeAnswer) changes() []string {
-	var texts []string
-	for _, p := range r.profiles {
-		if text := r.recipe.Stale(p, r.drawer); text != "" {
-			texts = append(texts, text)
-		}
-	}
-	for _, name := range r.missing {
-		texts = append(texts, fmt.Sprintf("%s is not on the shelf, or cannot be read: whether its profile has changed is not known.", name))
-	}
-	return texts
-}
+func (r recipeAnswer) changes() []string { return r.recipe.Changes(r.profiles, r.drawer) }
 
 // recipes is the list for a person.
 func (p *page) recipes(list []recipeAnswer) {

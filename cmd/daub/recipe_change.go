@@ -146,7 +146,7 @@ func (a *app) swapIn(recipe, from, to string, keep model.Keep) (recipeSwap, erro
 	if s.recipe, err = r.recipe.Swap(s.pair, s.to, keep); err != nil {
 		return recipeSwap{}, misuse{err}
 	}
-	s.made, s.profiles, s.missing = "Swapped", c.profiles()[1:], nil
+	s.made, s.profiles = "Swapped", c.profiles()[1:]
 	return s, nil
 }
 

@@ -31,7 +31,8 @@ type recipeJSON struct {
 	HoldG    *float64           `json:"hold_back_g"`
 	SpareG   *float64           `json:"spare_g"`
 	Steps    []string           `json:"steps"`
-	Changes  []string           `json:"changes"` // since it was saved
+	Warnings []string           `json:"warnings"` // that go with its amounts
+	Changes  []string           `json:"changes"`  // since it was saved
 	Cautions []string           `json:"cautions"`
 	Deferral string             `json:"deferral"`
 	SavedAs  *savedJSON         `json:"saved_as"` // null unless scale or swap saved it
@@ -57,7 +58,7 @@ func (r recipeAnswer) json() recipeJSON {
 		PowderG: toInterval(&a.Powder), LiquidG: toInterval(&a.Liquid),
 		Powders: []recipePowderJSON{}, Extras: toExtras(recipe.Extras, a.ExtrasG),
 		StartG: number(a.StartG), HoldG: number(a.HoldBackG), SpareG: number(a.SpareG),
-		Steps: filled(recipe.Steps), Changes: filled(r.changes()), SavedAs: r.saved,
+		Steps: filled(recipe.Steps), Warnings: filled(recipe.Cares(r.profiles, r.drawer)), Changes: filled(r.changes()), SavedAs: r.saved,
 	}
 	cautions := cautionsOf(r.powders()...)
 	out.Cautions, out.Deferral = cautions[:len(cautions)-1], model.Deferral
@@ -91,7 +92,11 @@ func (r recipeAnswer) page(p *page) {
 		p.say("", "", "Notes: "+recipe.Notes)
 	}
 	p.gap()
-	p.line("%s g at %s:", model.Grams(a.TotalG), model.LevelName(recipe.Level))
+	size := fmt.Sprintf("%s g at %s", model.Grams(a.TotalG), model.LevelName(recipe.Level))
+	if recipe.JarML > 0 {
+		size += fmt.Sprintf(", for a jar of %s mL", model.Number(recipe.JarML))
+	}
+	p.line("%s:", size)
 	p.gap()
 	var rows [][]string
 	for i, powder := range recipe.Powders {
@@ -108,7 +113,7 @@ func (r recipeAnswer) page(p *page) {
 		steps[i] = fmt.Sprintf("%d. %s", i+1, s)
 	}
 	p.list("Steps:", steps...)
-	p.list("Mind:", r.changes()...)
+	p.list("Mind:", recipe.Mind(r.profiles, r.drawer)...)
 	p.list("Cautions:", cautionsOf(r.powders()...)...)
 	if r.saved != nil {
 		p.gap()

@@ -223,9 +223,10 @@ func TestDefaultShelf(t *testing.T) {
 	h := clays(t)
 	elsewhere := testHost(t)
 	got := daub(h, "list", "--shelf", elsewhere.shelf)
-	require.Zero(t, got.code)
+	require.Equal(t, exitMisused, got.code, "a folder that was named and is not there is a slip")
 	require.Empty(t, got.out)
-	require.Contains(t, got.err, "is empty")
+	require.Contains(t, got.err, "there is no shelf at "+elsewhere.shelf)
+	require.Contains(t, daub(elsewhere, "list").err, "is empty", "one's own shelf is made when it is needed")
 	require.Equal(t, "[]\n", daub(elsewhere, "list", "--json").out)
 	require.NoDirExists(t, elsewhere.shelf, "looking makes no folder")
 }

@@ -1,7 +1,7 @@
 package main
 
 import (
-	"fmt"
+	"math"
 	"strings"
 	"time"
 
@@ -138,12 +138,8 @@ func orDash(text string) string {
 
 // shift says what a change of so many levels is like.
 func shift(levels float64) string {
-	which := "thicker"
-	if levels < 0 {
-		which, levels = "thinner", -levels
+	if math.Abs(levels) < 0.05 {
+		return "no thicker or thinner to speak of"
 	}
-	if levels < 0.05 {
-		return "no change of level to speak of"
-	}
-	return fmt.Sprintf("%s levels %s", model.Significant(levels, 1), which)
+	return model.LevelShift(levels)
 }

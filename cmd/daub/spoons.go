@@ -167,6 +167,6 @@ func (s spoonsAnswer) json() spoonsJSON {
 func (s spoonsAnswer) page(p *page) {
 	p.say("", "", s.sentence())
 	if s.grams && s.slope > 0 {
-		p.say("", "", fmt.Sprintf("At %s the rounding makes %s.", model.LevelName(s.level), shift(s.shift())))
+		p.say("", "", fmt.Sprintf("At %s the rounding makes the paste %s.", model.LevelName(s.level), shift(s.shift())))
 	}
 }
