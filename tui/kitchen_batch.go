@@ -9,16 +9,34 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// The fields of a batch.
+// The fields of a batch: its powder and level, then those of its order.
 const (
 	batchPowder = iota
 	batchLevel
-	batchTotal
-	batchJar
-	batchExtras
-	batchBowl
-	batchSpoons
+	batchOrder
 )
+
+// The fields of an order, counted from its first.
+const (
+	orderTotal = iota
+	orderJar
+	orderExtras
+	orderBowl
+	orderSpoons
+)
+
+// orderFields ask how much is wanted, and what else goes in.
+func orderFields(spoons []string) []field {
+	hand := textField("spoons at hand", "The spoons you have, with commas between them.")
+	hand.set(strings.Join(spoons, ", "))
+	return []field{
+		orderTotal:  textField("total, g", "What is to come out, in grams. Left empty: as much as the jar holds."),
+		orderJar:    textField("jar, mL", "The jar's volume. With a total too: is the jar large enough?"),
+		orderExtras: textField("extras", "What else goes in, as shares of the total: oil 3 %, glycerine 0.02"),
+		orderBowl:   textField("for the bowl", "What sticks to bowl and spoon is made on top: 5 % or 2 g."),
+		orderSpoons: hand,
+	}
+}
 
 // batch is so much paste made to order.
 type batch struct {
@@ -29,17 +47,8 @@ type batch struct {
 
 func newBatch(w World, stock []row, back screen, r row) screen {
 	t := newWorktop(w, stock, back, &batch{})
-	spoons := textField("spoons at hand", "The spoons you have, with commas between them.")
-	spoons.set(strings.Join(spoonsAtHand(r), ", "))
-	return t.ready([]field{
-		batchPowder: t.powderField("powder", r),
-		batchLevel:  levelField(r.item.Profile.Aim()),
-		batchTotal:  textField("total, g", "What is to come out, in grams. Left empty: as much as the jar holds."),
-		batchJar:    textField("jar, mL", "The jar's volume. With a total too: is the jar large enough?"),
-		batchExtras: textField("extras", "What else goes in, as shares of the total: oil 3 %, glycerine 0.02"),
-		batchBowl:   textField("for the bowl", "What sticks to bowl and spoon is made on top: 5 % or 2 g."),
-		batchSpoons: spoons,
-	})
+	fields := []field{batchPowder: t.powderField("powder", r), batchLevel: levelField(r.item.Profile.Aim())}
+	return t.ready(append(fields, orderFields(spoonsAtHand(r))...))
 }
 
 // spoonsAtHand are the spoons of the powder's newest trial, else the usual.
@@ -66,7 +75,7 @@ func (b *batch) reckon(t *worktop) error {
 	if err != nil {
 		return err
 	}
-	order, err := b.order(t)
+	order, err := t.order(batchOrder)
 	if err != nil {
 		return err
 	}
@@ -75,21 +84,21 @@ func (b *batch) reckon(t *worktop) error {
 	return err
 }
 
-// order is what the fields want.
-func (b *batch) order(t *worktop) (o model.Order, err error) {
-	if o.TotalG, err = t.amount(batchTotal, "g"); err != nil {
+// order is what the fields from the given one on want.
+func (t *worktop) order(from int) (o model.Order, err error) {
+	if o.TotalG, err = t.amount(from+orderTotal, "g"); err != nil {
 		return o, err
 	}
-	if o.JarML, err = t.amount(batchJar, "mL"); err != nil {
+	if o.JarML, err = t.amount(from+orderJar, "mL"); err != nil {
 		return o, err
 	}
-	if o.Extras, err = extras(t.fields[batchExtras].value()); err != nil {
+	if o.Extras, err = extras(t.fields[from+orderExtras].value()); err != nil {
 		return o, err
 	}
-	if o.AllowanceShare, o.AllowanceG, err = allowance(t.fields[batchBowl].value()); err != nil {
+	if o.AllowanceShare, o.AllowanceG, err = allowance(t.fields[from+orderBowl].value()); err != nil {
 		return o, err
 	}
-	if o.Spoons, err = spoonNames(t.fields[batchSpoons].value(), t.world.Drawer); err != nil {
+	if o.Spoons, err = spoonNames(t.fields[from+orderSpoons].value(), t.world.Drawer); err != nil {
 		return o, err
 	}
 	if o.TotalG == 0 && o.JarML == 0 {

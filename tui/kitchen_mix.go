@@ -12,7 +12,7 @@ import (
 // The fields of a mix after those of its powders, two each.
 const (
 	mixLevel = 2*model.MaxMixed + iota
-	mixTotal
+	mixOrder
 )
 
 // mix is several powders stirred together dry.
@@ -39,7 +39,7 @@ func newMix(w World, stock []row, back screen, chosen []row) screen {
 		}
 		fields = append(fields, t.powderField(fmt.Sprintf("powder %d", i+1), r), parts)
 	}
-	fields = append(fields, levelField(level), textField("total, g", "How much paste to make of it; may be left empty."))
+	fields = append(append(fields, levelField(level)), orderFields(model.DefaultSpoons())...)
 	t.hidden = func(i int) bool { return i < mixLevel && i >= 4 && t.fields[i-i%2-2].value() == "" }
 	return t.ready(fields)
 }
@@ -58,11 +58,14 @@ func (m *mix) reckon(t *worktop) error {
 	if m.paste, err = model.MixOf(shares, level, t.world.Drawer); err != nil {
 		return err
 	}
-	total, err := t.amount(mixTotal, "g")
-	if err != nil || total == 0 {
+	order, err := t.order(mixOrder)
+	if errors.Is(err, errNoSize) {
+		return nil // the ratio alone is wanted
+	}
+	if err != nil {
 		return err
 	}
-	b, err := m.paste.Batch(model.Order{TotalG: total})
+	b, err := m.paste.Batch(order)
 	if err == nil {
 		m.batch = &b
 	}

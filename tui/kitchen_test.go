@@ -146,6 +146,19 @@ func TestMixIsAFirstEstimateAndLeadsToItsTrial(t *testing.T) {
 	assert.Empty(t, p.Trials[0].Steps)
 }
 
+func TestMixIsOrderedLikeABatch(t *testing.T) {
+	p := pantry()
+	d := drive(t, p.world(), 80, 40).press("down space down space k down down enter")
+	for d.app.screen.(*worktop).at < mixOrder {
+		d.press("down")
+	}
+	assert.Contains(t, flat(d.frame()), "A first estimate")
+	d.press("120 down 60 down honey-3% enter")
+	frame := flat(d.frame())
+	assert.Contains(t, frame, "too much for the jar")
+	assert.Contains(t, frame, "honey")
+}
+
 func TestMixOfOtherLiquidIsRefused(t *testing.T) {
 	d := drive(t, pantry().world(), 80, 24).press("down space down down down space k down down enter")
 	assert.Contains(t, d.frame(), "! Not compared: Oat was tried in water, Oily in vegetable oil.")
