@@ -226,7 +226,7 @@ func (a *afterListing) Read(p []byte) (int, error) {
 func thirtyLooks() *Session {
 	levels := make([]float64, 30)
 	for i := range levels {
-		levels[i] = float64(min(i/4, 7))
+		levels[i] = float64(min(i/6, 4)) // below the aim, so that the advice has every addition to weigh up
 	}
 	f := newFake(barley(levels...))
 	return newSession(f.items[0], 0, nil)
@@ -237,7 +237,7 @@ func BenchmarkLookRefitFrame(b *testing.B) {
 	f.items = []Item{thirtyLooks().item}
 	d := drive(b, f.world(), 200, 60).press("enter right enter")
 	require.Equal(b, looking, d.app.screen.(*bench).mode)
-	look := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'6'}}
+	look := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'4'}}
 	undo := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'u'}}
 	b.ReportAllocs()
 	for b.Loop() {
@@ -248,6 +248,7 @@ func BenchmarkLookRefitFrame(b *testing.B) {
 		b.StartTimer()
 	}
 	require.Equal(b, looking, d.app.screen.(*bench).mode, "every look was taken, and taken back")
+	require.Equal(b, model.ActPowder, d.app.screen.Session().out.advice.Action)
 }
 
 func BenchmarkRefit(b *testing.B) {
