@@ -96,9 +96,22 @@ func (a *App) take(msg tea.Msg) (cmd tea.Cmd) {
 	case recipeSaved:
 		a.leaving = a.leaving && msg.err == nil
 	case tea.KeyMsg:
-		return a.key(msg)
+		return a.keys(msg)
 	}
 	return a.pass(msg)
+}
+
+// keys gives one message's keys on, one by one. Letters that were typed faster
+// than they were read arrive as one message, as a held key does.
+func (a *App) keys(msg tea.KeyMsg) tea.Cmd {
+	if msg.Type != tea.KeyRunes || msg.Paste || len(msg.Runes) < 2 {
+		return a.key(msg)
+	}
+	var cmds []tea.Cmd
+	for _, r := range msg.Runes {
+		cmds = append(cmds, a.key(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}, Alt: msg.Alt}))
+	}
+	return tea.Batch(cmds...)
 }
 
 func (a *App) pass(msg tea.Msg) (cmd tea.Cmd) {

@@ -201,3 +201,23 @@ func TestTheWeighedIsNotThrownAwayByAnArrow(t *testing.T) {
 	d.press("l")
 	assert.Equal(t, model.AddLiquid, f.steps(t, "Barley")[2].Add)
 }
+
+// TestKeysTypedFasterThanRead sends letters as the terminal library does when
+// several have come in since it last looked: in one message.
+func TestKeysTypedFasterThanRead(t *testing.T) {
+	p := barley(0, 1, 3)
+	p.Trials[0].LevelStep = 0.5
+	f := newFake(p)
+	d := drive(t, f.world(), 80, 24)
+	together := func(keys string) { d.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(keys)}) }
+	d.press("enter")
+	together("uu")
+	assert.Len(t, f.steps(t, "Barley"), 2, "two undos")
+	d.press("enter")
+	together(".4")
+	assert.Equal(t, 4.5, f.steps(t, "Barley")[2].Level)
+	d.press("esc")
+	together("nRye")
+	d.press("ctrl+g g 1 enter 3")
+	assert.Len(t, f.profile("Rye").Trials, 1)
+}
