@@ -63,7 +63,7 @@ func (w *walker) check(p model.Profile, d model.Drawer) []model.Problem {
 		p.Powder.Name = ""
 		w.broken["powder.name"] = true
 	}
-	return w.uncovered(p.Validate(d))
+	return w.uncovered(model.Check(p, d))
 }
 
 // checkCounts refuses a spoon addition of no spoons: 0 would be taken for a

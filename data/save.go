@@ -139,7 +139,7 @@ func (s *Shelf) freeSlug(folder, slug string) (string, error) {
 // need it: a trial at the bench goes on.
 func (s *Shelf) encode(e Entry, path string) ([]byte, error) {
 	drawer, spoonsErr := s.Spoons()
-	if problems := e.Profile.Validate(drawer); len(problems) > 0 {
+	if problems := model.Check(e.Profile, drawer); len(problems) > 0 {
 		return nil, fmt.Errorf("save: %w", errors.Join(&FileError{path, unplaced(problems)}, spoonsErr))
 	}
 	text, err := Encode(e.Profile, drawer, e.read)

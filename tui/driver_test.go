@@ -79,7 +79,7 @@ func (f *fakeShelf) save(i Item) (Item, error) {
 	if f.fail != nil {
 		return i, f.fail
 	}
-	if problems := i.Profile.Validate(nil); len(problems) > 0 {
+	if problems := model.Check(i.Profile, nil); len(problems) > 0 {
 		return i, problems[0] // as the real shelf: what could not be read again is not written
 	}
 	if i.ID == "" {

@@ -137,7 +137,7 @@ func TestAnyKeysAnySizes(t *testing.T) {
 			checkFrame(rt, d.app)
 		}
 		for _, i := range f.items {
-			if problems := i.Profile.Validate(nil); len(problems) > 0 {
+			if problems := model.Check(i.Profile, nil); len(problems) > 0 {
 				rt.Fatalf("keys made a profile that is not sound: %v", problems)
 			}
 		}

@@ -219,7 +219,7 @@ func (s *setup) begin() (screen, tea.Cmd) {
 func (s *setup) sound(t model.Trial) bool {
 	p := s.item.Profile.Clone()
 	p.Trials = append(p.Trials, t)
-	problems := p.Validate(s.world.Drawer)
+	problems := model.Check(p, s.world.Drawer)
 	if len(problems) == 0 {
 		return true
 	}

@@ -132,7 +132,7 @@ func (t *plain) yes(question string) (yes bool, err error) {
 func (t *plain) change(what string, change func(p *model.Profile)) error {
 	next := t.entry.Profile.Clone()
 	change(&next)
-	if problems := next.Validate(t.drawer); len(problems) > 0 {
+	if problems := model.Check(next, t.drawer); len(problems) > 0 {
 		return fmt.Errorf("%s; %s", problems[0].What, problems[0].Fix)
 	}
 	t.past = append(t.past, t.entry.Profile)
