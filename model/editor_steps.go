@@ -15,6 +15,7 @@ var (
 
 // Add puts steps made at the given time behind the others, as one change.
 func (e *Editor) Add(at time.Time, steps ...Step) error {
+	steps = slices.Clone(steps)
 	var words []string
 	for i := range steps {
 		steps[i].At = at

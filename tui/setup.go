@@ -47,7 +47,7 @@ func newSetup(w World, from *row, known []row) *setup {
 // newest trial.
 func (s *setup) take(r *row) {
 	s.item = r.item
-	p := r.item.Profile.Clone()
+	p := r.item.Profile
 	if i := p.Newest(); i >= 0 {
 		s.trial = p.Trials[i].WithDefaults(p.Powder.Kind()).Again()
 	}
