@@ -13,8 +13,9 @@ import (
 
 // making is an editor at an open trial of oats with these steps.
 func making(steps ...model.Step) *model.Editor {
-	trial := model.Trial{Started: day(1), State: model.Open, LiquidG: 20, Spoons: []string{"1 tsp", "1/2 tsp"}, Steps: steps}
-	return model.NewEditor(withTrials(trial), 0, nil)
+	return model.NewEditor(withTrials(model.Trial{
+		Started: day(1), State: model.Open, LiquidG: 20, Spoons: []string{"1 tsp", "1/2 tsp"}, Steps: steps,
+	}), 0, nil)
 }
 
 // steps are the steps of the trial being made.
@@ -33,7 +34,8 @@ func TestEditorMakesATrial(t *testing.T) {
 	assert.True(t, e.LookOwed())
 	require.NoError(t, e.Look(3, day(2).Add(90*time.Second)))
 	assert.False(t, e.LookOwed())
-	want := model.Step{At: day(2), Add: model.AddPowder, Spoon: "1 tsp", Count: 2, Looked: true, Level: 3, RestedS: ptr(90)}
+	want := spoons("1 tsp", 2, 3)
+	want.At, want.RestedS = day(2), ptr(90)
 	assert.Equal(t, want, *e.Last())
 
 	held := 20 + 2*2.31
@@ -184,7 +186,10 @@ func TestAnEditWithoutAChange(t *testing.T) {
 func TestHistory(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		// No powder, so that no look counts and nothing is fitted: fast.
-		e := making(model.Step{Add: model.AddLiquid, Grams: 2}, model.Step{Add: model.AddLiquid, Spoon: "1/2 tsp", Looked: true})
+		e := making(
+			model.Step{Add: model.AddLiquid, Grams: 2},
+			model.Step{Add: model.AddLiquid, Spoon: "1/2 tsp", Looked: true},
+		)
 		base := len(steps(e))
 		given := []model.Profile{e.Profile()}
 		kept := []model.Profile{e.Profile().Clone()}
@@ -250,7 +255,8 @@ func TestNewestTrials(t *testing.T) {
 	assert.Equal(t, 2, p.Newest(), "by the start; of equals the later in the file; not the one set aside")
 	assert.Equal(t, 2, p.NewestUnfinished())
 	assert.Equal(t, []int{0, 2, 3}, p.Unfinished())
-	assert.Equal(t, 1, withTrials(aside(full(1, 2)), aside(full(2, 2))).Newest(), "where all are set aside, the newest of them")
+	p = withTrials(aside(full(1, 2)), aside(full(2, 2)))
+	assert.Equal(t, 1, p.Newest(), "where all are set aside, the newest of them")
 
 	thin := aside(full(5, 2))
 	thin.Aim = 3

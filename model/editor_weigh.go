@@ -30,7 +30,8 @@ func (e *Editor) WeighHere(grams ...float64) error {
 		for _, g := range grams {
 			each := g / float64(l.Each())
 			if each > unlike*w.Mean || unlike*each < w.Mean {
-				return fmt.Errorf("a level %s of %s g is far from the %s g so far: a weighing here is of %d", l.Spoon, Grams(each), Grams(w.Mean), l.Each())
+				return fmt.Errorf("a level %s of %s g is far from the %s g so far: a weighing here is of %d",
+					l.Spoon, Grams(each), Grams(w.Mean), l.Each())
 			}
 		}
 	}
@@ -63,7 +64,8 @@ func AddWeighings(tables []LevelSpoon, l LevelSpoon, grams ...float64) ([]LevelS
 	}
 	have := &out[i]
 	if len(have.Grams) > 0 && have.Each() != l.Each() {
-		return tables, fmt.Errorf("the weighings so far are of %d spoons each; weigh %d again, or take those back first", have.Each(), have.Each())
+		return tables, fmt.Errorf("the weighings so far are of %d spoons each; weigh %d again, or take those back first",
+			have.Each(), have.Each())
 	}
 	have.SpoonsEach, have.ResolutionG = l.SpoonsEach, l.ResolutionG
 	have.Grams = slices.Concat(have.Grams, grams)

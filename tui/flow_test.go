@@ -413,3 +413,35 @@ func TestOpensTheNewestTrialInUse(t *testing.T) {
 	d = drive(t, newFake(p).world(), 80, 24).press("enter")
 	assert.Contains(t, d.frame(), "(1 of 3)", "newest by its start, wherever it stands in the file")
 }
+
+// What the shelf would not take is refused at once, not at the save.
+func TestTheBenchRefusesWhatTheShelfWould(t *testing.T) {
+	p := barley(0)
+	for range 9 {
+		p.Trials[0].Steps = append(p.Trials[0].Steps, model.Step{Add: model.AddLiquid, Grams: 99999})
+	}
+	f := newFake(p)
+	d := drive(t, f.world(), 80, 24).press("enter a l g 99999 enter")
+	assert.Contains(t, d.frame(), "the dish would hold")
+	assert.NotContains(t, d.frame(), "NOT SAVED")
+	assert.Len(t, f.steps(t, "Barley"), 10)
+}
+
+// A look before there is a paste says nothing, so that nothing is finished.
+func TestNothingToFinishWithoutALookThatCounts(t *testing.T) {
+	p := barley(2)
+	p.Trials[0].LiquidG = 0
+	d := drive(t, newFake(p).world(), 80, 24).press("enter f")
+	assert.Contains(t, d.frame(), "nothing to finish yet: no look that counts has been made. Esc leaves")
+}
+
+// One spoon where ten go together, or ten where one goes, is a slip.
+func TestTheBenchRefusesAWeighingThatIsASlip(t *testing.T) {
+	f := newFake(barley(0))
+	d := drive(t, f.world(), 80, 24).press("enter w 26 enter")
+	assert.Contains(t, d.frame(), "far from the 2.61 g so far")
+	was := barley().LevelSpoons[0].Grams
+	assert.Equal(t, was, f.profile("Barley").LevelSpoons[0].Grams)
+	d.press("w 2.6 enter")
+	assert.Len(t, f.profile("Barley").LevelSpoons[0].Grams, len(was)+1)
+}
