@@ -39,6 +39,7 @@ type App struct {
 	scroll       // of the help
 	leaving bool // quit as soon as everything is saved
 	warned  bool // quit was asked for, and not everything is saved
+	fault   *Fault
 }
 
 // New is the program at the shelf.
@@ -48,7 +49,7 @@ func New(w World) *App {
 }
 
 // Init reads the shelf.
-func (a *App) Init() tea.Cmd { return a.screen.(*shelf).reads() }
+func (a *App) Init() tea.Cmd { return guard(a.screen.(*shelf).reads()) }
 
 // Owed is the profile that is not known to be on disk, if there is one; the
 // program writes it once more after the terminal is given back.
@@ -60,22 +61,35 @@ func (a *App) Owed() (Item, bool) {
 	return s.item, true
 }
 
-// Update takes in one message, then saves what it changed.
-func (a *App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
-	cmd := a.take(msg)
+// Update takes in one message, then saves what it changed. A panic ends the
+// program: what is dirty then is left to whoever runs it.
+func (a *App) Update(msg tea.Msg) (app tea.Model, cmd tea.Cmd) {
+	defer a.catch(func() { app, cmd = a, tea.Quit })
+	if f, ok := msg.(faulted); ok && a.fault == nil {
+		a.fault = &f.fault
+	}
+	if a.fault != nil {
+		return a, tea.Quit
+	}
+	cmd = a.take(msg)
+	return a, guard(a.after(cmd))
+}
+
+// after is what a message's command has to be followed by.
+func (a *App) after(cmd tea.Cmd) tea.Cmd {
 	session := a.screen.Session()
 	if session != nil && session.owed() {
-		return a, tea.Batch(cmd, session.save(a.world))
+		return tea.Batch(cmd, session.save(a.world))
 	}
 	if a.leaving && !a.writing() {
-		return a, tea.Quit
+		return tea.Quit
 	}
 	if shelf, ok := a.screen.(*shelf); ok && shelf.pending != nil {
 		// What was just recorded is on disk: now the shelf can show it.
 		shelf.resume, shelf.pending = shelf.pending.item.ID, nil
-		return a, tea.Batch(cmd, shelf.reads())
+		return tea.Batch(cmd, shelf.reads())
 	}
-	return a, cmd
+	return cmd
 }
 
 func (a *App) take(msg tea.Msg) (cmd tea.Cmd) {
@@ -180,8 +194,20 @@ func (a *App) stuck() bool {
 	return s != nil && s.err != nil
 }
 
-// View draws exactly h lines of at most w cells.
+// View draws exactly h lines of at most w cells. After a panic it says what to
+// do; the next message ends the program.
 func (a *App) View() string {
+	if a.fault == nil {
+		if frame := a.frame(); a.fault == nil {
+			return frame
+		}
+	}
+	return a.finish(wrap("! "+sanitise(a.fault.Error())+". Any key leaves.", max(a.w, 1)))
+}
+
+// frame is the whole screen.
+func (a *App) frame() string {
+	defer a.catch(func() {})
 	if a.w < minWidth || a.h < minHeight {
 		line := fmt.Sprintf("daub needs %d×%d; this window is %d×%d.", minWidth, minHeight, a.w, a.h)
 		return a.finish([]string{line})

@@ -151,6 +151,9 @@ func drive(t testing.TB, w World, width, height int) *driver {
 }
 
 func (d *driver) send(msg tea.Msg) {
+	if d.quit {
+		return // as nobody hears a key any more
+	}
 	m, cmd := d.app.Update(msg)
 	d.app = m.(*App)
 	d.run(cmd)
@@ -179,6 +182,8 @@ var namedKeys = map[string]tea.KeyMsg{
 	"bksp": {Type: tea.KeyBackspace}, "space": {Type: tea.KeySpace, Runes: []rune{' '}},
 	"ctrl+e": {Type: tea.KeyCtrlE}, "ctrl+t": {Type: tea.KeyCtrlT}, "ctrl+y": {Type: tea.KeyCtrlY},
 	"ctrl+c": {Type: tea.KeyCtrlC}, "ctrl+s": {Type: tea.KeyCtrlS}, "ctrl+b": {Type: tea.KeyCtrlB}, "ctrl+g": {Type: tea.KeyCtrlG},
+	"home": {Type: tea.KeyHome}, "alt+del": {Type: tea.KeyDelete, Alt: true}, "alt+bksp": {Type: tea.KeyBackspace, Alt: true},
+	"alt+left": {Type: tea.KeyLeft, Alt: true}, "alt+right": {Type: tea.KeyRight, Alt: true},
 	"pgdown": {Type: tea.KeyPgDown}, "pgup": {Type: tea.KeyPgUp}, "shift+tab": {Type: tea.KeyShiftTab},
 }
 
@@ -189,8 +194,9 @@ func (d *driver) press(keys string) *driver {
 			d.send(m)
 			continue
 		}
-		for _, r := range k {
-			d.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}})
+		letters, alt := strings.CutPrefix(k, "alt+")
+		for _, r := range letters {
+			d.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}, Alt: alt})
 		}
 	}
 	return d

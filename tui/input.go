@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"github.com/charmbracelet/bubbles/cursor"
+	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 )
@@ -25,6 +26,10 @@ func newInput(prompt string) textinput.Model {
 func typeInto(in *textinput.Model, msg tea.KeyMsg) {
 	if msg.Paste {
 		msg.Runes = []rune(sanitise(string(msg.Runes)))
+	}
+	// The library's deletion of the word ahead fails on the last letter, where Del does the same.
+	if key.Matches(msg, in.KeyMap.DeleteWordForward) && in.Position() == len([]rune(in.Value()))-1 {
+		msg = tea.KeyMsg{Type: tea.KeyDelete}
 	}
 	*in, _ = in.Update(msg)
 }

@@ -113,7 +113,7 @@ func TestAnyKeysAnySizes(t *testing.T) {
 		}
 	}
 	for r := ' '; r <= '~'; r++ {
-		names = append(names, string(r))
+		names = append(names, string(r), "alt+"+string(r))
 	}
 	slices.Sort(names)
 	places := slices.Sorted(maps.Values(situations))
@@ -135,6 +135,9 @@ func TestAnyKeysAnySizes(t *testing.T) {
 			}
 			d.press(k)
 			checkFrame(rt, d.app)
+			if err := d.app.Fault(); err != nil {
+				rt.Fatalf("%v", err)
+			}
 		}
 		for _, i := range f.items {
 			if problems := i.Profile.Validate(nil); len(problems) > 0 {
@@ -147,6 +150,33 @@ func TestAnyKeysAnySizes(t *testing.T) {
 			}
 		}
 	})
+}
+
+// TestDeletingTheWordAhead deletes it with the cursor on each letter of every
+// text field. Esc and d that arrive together are the same key as Alt and d.
+func TestDeletingTheWordAhead(t *testing.T) {
+	for name, keys := range situations {
+		for _, del := range []tea.KeyMsg{{Type: tea.KeyRunes, Runes: []rune{'d'}, Alt: true}, namedKeys["alt+del"]} {
+			d := drive(t, pantry().world(), 80, 24).press(keys)
+			if !d.app.screen.Typing() {
+				continue
+			}
+			d.press("a b1")
+			for range 4 {
+				d.press("left")
+				d.send(del)
+				checkFrame(t, d.app)
+			}
+			require.NoError(t, d.app.Fault(), name)
+		}
+	}
+}
+
+func TestDeletingTheLastLetterAsAWord(t *testing.T) {
+	d := drive(t, newFake(barley()).world(), 80, 24).press("/ bar left alt+d")
+	assert.Contains(t, d.frame(), "filter: ba ")
+	d.press("alt+d home alt+d")
+	assert.Contains(t, d.frame(), "filter:  ")
 }
 
 func checkFrame(t interface{ Fatalf(string, ...any) }, a *App) {

@@ -77,6 +77,7 @@ func (a *app) screens(shelf *data.Shelf, demo bool) error {
 	if failed != nil {
 		failed = fmt.Errorf("run the screens: %w", failed)
 	}
+	failed = errors.Join(failed, app.Fault())
 	if item, owed := app.Owed(); owed {
 		return errors.Join(failed, a.settle(k, item))
 	}
