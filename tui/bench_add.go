@@ -158,7 +158,7 @@ func (b *bench) chosen() (model.Step, bool) {
 // chosenG is the weight of the chosen addition, g.
 func (b *bench) chosenG(s model.Step) (float64, error) {
 	if s.Add == model.AddLiquid {
-		grams, err := b.trial().LiquidSpoonG(s.Spoon, b.world.Drawer)
+		grams, err := b.trial().LiquidSpoonG(s.Spoon, b.deps.Drawer)
 		return grams * float64(s.Spoons()), err
 	}
 	scoop, err := b.session.out.reading.Scales.Scoop(s.Spoon)

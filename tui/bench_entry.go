@@ -36,7 +36,7 @@ type entry struct {
 // ask starts an entry; Esc goes back to where the bench was.
 func (b *bench) ask(e entry) {
 	e.back = b.mode
-	e.input = newInput("")
+	e.input = NewInput("")
 	e.input.SetValue(e.text)
 	if e.kind == enterNote {
 		e.input.SetValue(b.trial().Steps[e.step].Note)
@@ -89,7 +89,7 @@ func (b *bench) enter(msg tea.KeyMsg) {
 			b.refuse(err)
 		}
 	default:
-		typeInto(&b.entry.input, msg)
+		TypeInto(&b.entry.input, msg)
 	}
 }
 
@@ -99,7 +99,7 @@ func (b *bench) record(text string) error {
 	switch b.entry.kind {
 	case enterNote:
 		b.mode = back
-		b.edit("note kept", func(_ *model.Profile, t *model.Trial) { t.Steps[b.entry.step].Note = sanitise(text) })
+		b.edit("note kept", func(_ *model.Profile, t *model.Trial) { t.Steps[b.entry.step].Note = Sanitise(text) })
 		return nil
 	case enterReason:
 		return b.setAside(text)
@@ -163,7 +163,7 @@ func (b *bench) weigh(grams float64) {
 
 // setAside keeps the trial out of use; an empty reason uses it again.
 func (b *bench) setAside(reason string) error {
-	reason = sanitise(reason)
+	reason = Sanitise(reason)
 	b.mode = b.entry.back
 	said := "set aside: kept, shown, not used"
 	if reason == "" {

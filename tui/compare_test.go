@@ -32,7 +32,7 @@ func pantry() *fakeShelf {
 		never,
 	)
 	r := f.recipe("Oat mask", 1, 100)
-	f.recipes = []RecipeItem{{ID: "r0", Path: "recipes/r0.toml", Recipe: r}}
+	f.recipes = []model.RecipeEntry{{Slug: "r0", Path: "recipes/r0.toml", Recipe: r}}
 	return f
 }
 
@@ -46,11 +46,11 @@ func (f *fakeShelf) recipe(name string, item int, totalG float64) model.Recipe {
 	if err != nil {
 		panic(err)
 	}
-	return model.RecipeOf(name, b, []string{f.items[item].ID}, f.now)
+	return model.RecipeOf(name, b, []string{f.items[item].Slug}, f.now)
 }
 
 func TestMarksSurvive(t *testing.T) {
-	d := drive(t, pantry().world(), 80, 24).press("down space down space down space")
+	d := drive(t, pantry().deps(), 80, 24).press("down space down space down space")
 	assert.Contains(t, d.frame(), "* 3 marked: Oat, Rye, Quick")
 	assert.Contains(t, d.frame(), "▸*Quick")
 	d.press("/ oat enter")
@@ -71,9 +71,9 @@ func TestMarksSurvive(t *testing.T) {
 func TestCompareSaysHowManyToMark(t *testing.T) {
 	f := pantry()
 	for _, n := range []string{"U", "V", "W"} {
-		f.items = append(f.items, Item{ID: n, Profile: finished(n, model.Flour, "water", 0, 2, 4, 5, 6)})
+		f.items = append(f.items, model.Entry{Slug: n, Profile: finished(n, model.Flour, "water", 0, 2, 4, 5, 6)})
 	}
-	d := drive(t, f.world(), 80, 24).press("c")
+	d := drive(t, f.deps(), 80, 24).press("c")
 	assert.Contains(t, d.frame(), "! 0 marked: mark two to six powders with Space")
 	d.press("space c")
 	assert.Contains(t, d.frame(), "! 1 marked")
@@ -83,7 +83,7 @@ func TestCompareSaysHowManyToMark(t *testing.T) {
 
 func TestCompareLevelsAndReference(t *testing.T) {
 	f := pantry()
-	d := drive(t, f.world(), 80, 24).press("down space down space down space c")
+	d := drive(t, f.deps(), 80, 24).press("down space down space down space c")
 	frame := d.frame()
 	assert.Contains(t, frame, "At 5 spread, against A Oat: g water per g powder, rest 2 min.")
 	for _, fact := range []string{"▸ A Oat", "  B Rye", "  C Quick", "(A) Oat", "(B) Rye", "×A per g", "×A per tsp", "B: Rye drinks "} {
@@ -110,7 +110,7 @@ func TestCompareLevelsAndReference(t *testing.T) {
 }
 
 func TestCompareBesideAt120(t *testing.T) {
-	d := drive(t, pantry().world(), 120, 40).press("down space down space c")
+	d := drive(t, pantry().deps(), 120, 40).press("down space down space c")
 	assert.Contains(t, d.frame(), "reach")
 	assert.Contains(t, d.frame(), "dust, allergy")
 	assert.Regexp(t, `▸ A Oat .* 1 +1 `, d.frame())
@@ -119,7 +119,7 @@ func TestCompareBesideAt120(t *testing.T) {
 }
 
 func TestOtherLiquidIsRefusedLoudly(t *testing.T) {
-	d := drive(t, pantry().world(), 80, 24).press("down space down down down space c")
+	d := drive(t, pantry().deps(), 80, 24).press("down space down down down space c")
 	frame := d.frame()
 	assert.Contains(t, frame, "! NOT COMPARED with A: B.")
 	assert.Contains(t, frame, "! none")
@@ -133,14 +133,14 @@ func TestOtherLiquidIsRefusedLoudly(t *testing.T) {
 }
 
 func TestPowderWithoutATrialIsRefused(t *testing.T) {
-	d := drive(t, pantry().world(), 80, 24).press("down space down down down down space c")
+	d := drive(t, pantry().deps(), 80, 24).press("down space down down down down space c")
 	assert.Contains(t, d.frame(), "no trial")
 	assert.Contains(t, d.frame(), "! B: Not compared: Never tried has no finished trial.")
 }
 
 func TestComparisonGetsOut(t *testing.T) {
 	f := pantry()
-	d := drive(t, f.world(), 80, 24).press("down space down space c y")
+	d := drive(t, f.deps(), 80, 24).press("down space down space c y")
 	assert.Contains(t, f.clip, "At 5 spread, against A Oat")
 	assert.Contains(t, f.clip, "B: Rye drinks ")
 	assert.NotContains(t, f.clip, "\x1b")
@@ -171,7 +171,7 @@ func TestComparisonGetsOut(t *testing.T) {
 
 func TestNotWrittenStays(t *testing.T) {
 	f := pantry()
-	d := drive(t, f.world(), 80, 24).press("down e")
+	d := drive(t, f.deps(), 80, 24).press("down e")
 	f.fail = errors.New("the disk is full")
 	d.press("csv enter down up")
 	assert.Contains(t, d.frame(), "! NOT WRITTEN: the disk is full")
@@ -183,7 +183,7 @@ func TestNotWrittenStays(t *testing.T) {
 
 func TestResultGetsOut(t *testing.T) {
 	f := pantry()
-	d := drive(t, f.world(), 80, 24).press("down enter y")
+	d := drive(t, f.deps(), 80, 24).press("down enter y")
 	assert.True(t, strings.HasPrefix(f.clip, "Oat: At 5 spread this powder takes "), f.clip)
 	d.press("e json enter")
 	assert.Contains(t, d.frame(), "written to /written/oat.json")

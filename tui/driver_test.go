@@ -26,13 +26,13 @@ func TestMain(m *testing.M) {
 // fakeShelf is a shelf in memory with a clock that moves only when told.
 type fakeShelf struct {
 	now   time.Time
-	items []Item
+	items []model.Entry
 	saves int
 	fail  error
 	bells int
 
-	recipes  []RecipeItem
-	exported [][]Item          // what was given to Export, in order
+	recipes  []model.RecipeEntry
+	exported [][]model.Entry   // what was given to Export, in order
 	files    map[string]string // what was written
 	clip     string
 }
@@ -40,27 +40,29 @@ type fakeShelf struct {
 func newFake(profiles ...model.Profile) *fakeShelf {
 	f := &fakeShelf{now: time.Date(2026, 6, 1, 9, 0, 0, 0, time.UTC), files: map[string]string{}}
 	for i, p := range profiles {
-		f.items = append(f.items, Item{ID: fmt.Sprintf("p%d", i), Path: fmt.Sprintf("powders/p%d.toml", i), Profile: p})
+		f.items = append(f.items, model.Entry{Slug: fmt.Sprintf("p%d", i), Path: fmt.Sprintf("powders/p%d.toml", i), Profile: p})
 	}
 	return f
 }
 
-func (f *fakeShelf) world() World {
-	return World{
+func (f *fakeShelf) deps() Deps {
+	return Deps{
 		Now:  func() time.Time { return f.now },
-		List: func() (Listing, error) { return Listing{Items: append([]Item(nil), f.items...)}, nil },
+		List: func() (Listing, error) { return Listing{Items: append([]model.Entry(nil), f.items...)}, nil },
 		Save: f.save,
-		SaveBeside: func(i Item) (Item, error) {
-			i.ID = ""
+		SaveBeside: func(i model.Entry) (model.Entry, error) {
+			i.Slug = ""
 			return f.save(i)
 		},
 		AddSamples: func() error {
-			f.items = append(f.items, Item{ID: "sample", Profile: model.Profile{Powder: model.Powder{Name: "Sample"}}})
+			f.items = append(f.items, model.Entry{Slug: "sample", Profile: model.Profile{Powder: model.Powder{Name: "Sample"}}})
 			return nil
 		},
-		Recipes:    func() (Cookbook, error) { return Cookbook{Items: append([]RecipeItem(nil), f.recipes...)}, f.fail },
+		Recipes: func() (Cookbook, error) {
+			return Cookbook{Items: append([]model.RecipeEntry(nil), f.recipes...)}, f.fail
+		},
 		SaveRecipe: f.saveRecipe,
-		Export: func(items []Item, level float64, file File) (string, error) {
+		Export: func(items []model.Entry, level float64, file File) (string, error) {
 			f.exported = append(f.exported, items)
 			return f.write(fmt.Sprintf("%d at %g", len(items), level), file)
 		},
@@ -69,12 +71,12 @@ func (f *fakeShelf) world() World {
 			f.clip = text
 			return f.fail
 		},
-		Bell:  func() { f.bells++ },
-		Place: "/shelf",
+		Bell:     func() { f.bells++ },
+		ShelfDir: "/shelf",
 	}
 }
 
-func (f *fakeShelf) save(i Item) (Item, error) {
+func (f *fakeShelf) save(i model.Entry) (model.Entry, error) {
 	f.saves++
 	if f.fail != nil {
 		return i, f.fail
@@ -82,14 +84,14 @@ func (f *fakeShelf) save(i Item) (Item, error) {
 	if problems := i.Profile.Validate(nil); len(problems) > 0 {
 		return i, problems[0] // as the real shelf: what could not be read again is not written
 	}
-	if i.ID == "" {
-		i.ID = fmt.Sprintf("p%d", len(f.items))
-		i.Path = "powders/" + i.ID + ".toml"
+	if i.Slug == "" {
+		i.Slug = fmt.Sprintf("p%d", len(f.items))
+		i.Path = "powders/" + i.Slug + ".toml"
 		f.items = append(f.items, i)
 		return i, nil
 	}
 	for n := range f.items {
-		if f.items[n].ID == i.ID {
+		if f.items[n].Slug == i.Slug {
 			f.items[n] = i
 			return i, nil
 		}
@@ -97,19 +99,19 @@ func (f *fakeShelf) save(i Item) (Item, error) {
 	return i, errors.New("no such profile")
 }
 
-func (f *fakeShelf) saveRecipe(i RecipeItem) (RecipeItem, error) {
+func (f *fakeShelf) saveRecipe(i model.RecipeEntry) (model.RecipeEntry, error) {
 	f.saves++
 	if f.fail != nil {
 		return i, f.fail
 	}
 	for n := range f.recipes {
-		if f.recipes[n].ID == i.ID {
+		if f.recipes[n].Slug == i.Slug {
 			f.recipes[n] = i
 			return i, nil
 		}
 	}
-	i.ID = fmt.Sprintf("r%d", len(f.recipes))
-	i.Path = "recipes/" + i.ID + ".toml"
+	i.Slug = fmt.Sprintf("r%d", len(f.recipes))
+	i.Path = "recipes/" + i.Slug + ".toml"
 	f.recipes = append(f.recipes, i)
 	return i, nil
 }
@@ -143,7 +145,7 @@ type driver struct {
 	quit bool
 }
 
-func drive(t testing.TB, w World, width, height int) *driver {
+func drive(t testing.TB, w Deps, width, height int) *driver {
 	d := &driver{t: t, app: New(w)}
 	d.run(d.app.Init())
 	d.send(tea.WindowSizeMsg{Width: width, Height: height})

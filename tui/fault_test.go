@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"daub.example/daub/model"
 	"testing"
 	"time"
 
@@ -13,7 +14,7 @@ import (
 // with a look on its way to the disk.
 func TestFaultInUpdateLeavesWithWhatWasRecorded(t *testing.T) {
 	f := newFake(barley(0, 1))
-	w := f.world()
+	w := f.deps()
 	broken := false
 	w.Now = func() time.Time {
 		if broken {
@@ -30,14 +31,14 @@ func TestFaultInUpdateLeavesWithWhatWasRecorded(t *testing.T) {
 	require.ErrorContains(t, d.app.Fault(), "daub itself has a mistake at fault_test.go:")
 	assert.ErrorContains(t, d.app.Fault(), "the clock is gone")
 	assert.Contains(t, flat(d.frame()), "start it again, the trial goes on where it stopped")
-	owed, dirty := d.app.Owed()
+	owed, dirty := d.app.Unsaved()
 	require.True(t, dirty, "the look is left to the program to write")
 	assert.Equal(t, 3.0, owed.Profile.Trials[0].Steps[2].Level)
 }
 
 func TestFaultInAFrameLeavesAtTheNextKey(t *testing.T) {
 	f := newFake(barley(0, 1))
-	w := f.world()
+	w := f.deps()
 	w.Now = func() time.Time { panic("the clock is gone") }
 	d := drive(t, w, 80, 24)
 	assert.Contains(t, flat(d.frame()), "Any key leaves.")
@@ -49,21 +50,21 @@ func TestFaultInAFrameLeavesAtTheNextKey(t *testing.T) {
 
 func TestFaultInACommandLeaves(t *testing.T) {
 	f := newFake(barley(0, 1))
-	w := f.world()
-	w.Save = func(Item) (Item, error) { panic("the disk is gone") }
+	w := f.deps()
+	w.Save = func(model.Entry) (model.Entry, error) { panic("the disk is gone") }
 	d := drive(t, w, 80, 24).press("enter enter")
 	assert.True(t, d.quit)
 	require.ErrorContains(t, d.app.Fault(), "the disk is gone")
-	owed, dirty := d.app.Owed()
+	owed, dirty := d.app.Unsaved()
 	require.True(t, dirty)
 	assert.Len(t, owed.Profile.Trials[0].Steps, 3)
 
-	w = f.world()
+	w = f.deps()
 	w.List = func() (Listing, error) { panic("the shelf is gone") }
 	d = drive(t, w, 80, 24)
 	assert.True(t, d.quit, "at the start as well")
 }
 
 func TestNoFaultIsNoError(t *testing.T) {
-	assert.NoError(t, drive(t, newFake().world(), 80, 24).app.Fault())
+	assert.NoError(t, drive(t, newFake().deps(), 80, 24).app.Fault())
 }

@@ -45,7 +45,7 @@ func (f *fakeShelf) steps(t *testing.T, name string) []model.Step {
 
 func TestFirstTrialFromAnEmptyShelf(t *testing.T) {
 	f := newFake()
-	d := drive(t, f.world(), 80, 24)
+	d := drive(t, f.deps(), 80, 24)
 	assert.Contains(t, d.frame(), "This shelf is empty")
 
 	d.press("n Barley enter A7 enter right right right right enter") // name, lot, family
@@ -82,7 +82,7 @@ func TestFirstTrialFromAnEmptyShelf(t *testing.T) {
 
 func TestEnterAloneReachesTheBench(t *testing.T) {
 	f := newFake()
-	d := drive(t, f.world(), 80, 24).press("n")
+	d := drive(t, f.deps(), 80, 24).press("n")
 	for range fieldStart + 1 {
 		d.press("enter")
 	}
@@ -92,7 +92,7 @@ func TestEnterAloneReachesTheBench(t *testing.T) {
 
 func TestPowderWithoutASpoonWeightAsksForGrams(t *testing.T) {
 	f := newFake()
-	d := drive(t, f.world(), 80, 24).press("n X ctrl+g enter")
+	d := drive(t, f.deps(), 80, 24).press("n X ctrl+g enter")
 	assert.Contains(t, d.frame(), "No level spoon of this powder has been weighed")
 	assert.Contains(t, d.frame(), "2", "the advised grams are there to be taken or changed")
 	d.press("bksp bksp bksp bksp 1.5 enter 4")
@@ -105,7 +105,7 @@ func TestUnfinishedTrialIsOfferedFirstAndResumed(t *testing.T) {
 	other := barley()
 	other.Powder.Name = "Aaa"
 	f := newFake(other, barley(0, 1, 3))
-	d := drive(t, f.world(), 80, 24)
+	d := drive(t, f.deps(), 80, 24)
 	assert.Contains(t, d.frame(), "▸ Barley · lot A7")
 	assert.Contains(t, d.frame(), "unfinished trial")
 	d.press("enter")
@@ -125,7 +125,7 @@ func TestUnfinishedTrialIsOfferedFirstAndResumed(t *testing.T) {
 
 func TestStepsOfEveryKind(t *testing.T) {
 	f := newFake(barley(0, 1))
-	d := drive(t, f.world(), 100, 30).press("enter")
+	d := drive(t, f.deps(), 100, 30).press("enter")
 	d.press("enter a enter 3")                   // two additions without a look between
 	d.press("k 4")                               // a look without an addition
 	d.press("t 5 enter a")                       // paste taken out
@@ -147,7 +147,7 @@ func TestStepsOfEveryKind(t *testing.T) {
 
 func TestWhatTheScaleShows(t *testing.T) {
 	f := newFake(barley(0, 1))
-	d := drive(t, f.world(), 80, 24).press("enter")
+	d := drive(t, f.deps(), 80, 24).press("enter")
 	held := d.app.screen.Session().out.reading.Dish().PasteG()
 	d.press("= 21 enter")
 	assert.Contains(t, d.frame(), "the scale shows no more than the dish held")
@@ -158,12 +158,12 @@ func TestWhatTheScaleShows(t *testing.T) {
 
 func TestHalfLevels(t *testing.T) {
 	p := barley(0, 1)
-	d := drive(t, newFake(p).world(), 80, 24).press("enter enter .")
+	d := drive(t, newFake(p).deps(), 80, 24).press("enter enter .")
 	assert.Contains(t, d.frame(), "this trial reads whole levels")
 
 	p.Trials[0].LevelStep = 0.5
 	f := newFake(p)
-	d = drive(t, f.world(), 80, 24).press("enter enter . 4")
+	d = drive(t, f.deps(), 80, 24).press("enter enter . 4")
 	assert.Equal(t, 4.5, f.steps(t, "Barley")[2].Level)
 	d.press("enter . 7")
 	assert.Contains(t, d.frame(), "the scale ends at 7")
@@ -173,7 +173,7 @@ func TestHalfLevels(t *testing.T) {
 
 func TestMarksAndNotes(t *testing.T) {
 	f := newFake(barley(0, 1))
-	d := drive(t, f.world(), 80, 24).press("enter m space down space enter n smells-of-hay enter")
+	d := drive(t, f.deps(), 80, 24).press("enter m space down space enter n smells-of-hay enter")
 	s := f.steps(t, "Barley")[1]
 	assert.Equal(t, []string{"sinks", "floats"}, s.Marks)
 	assert.Equal(t, "smells-of-hay", s.Note)
@@ -185,7 +185,7 @@ func TestMarksAndNotes(t *testing.T) {
 
 func TestMendEverything(t *testing.T) {
 	f := newFake(barley(0, 1, 3))
-	d := drive(t, f.world(), 100, 30).press("enter e up up left + g 0.7 enter d down 2 down del")
+	d := drive(t, f.deps(), 100, 30).press("enter e up up left + g 0.7 enter d down 2 down del")
 	steps := f.steps(t, "Barley")
 	require.Len(t, steps, 2, "the third step is removed")
 	assert.Equal(t, "1/2 tsp", steps[0].Spoon)
@@ -199,7 +199,7 @@ func TestMendEverything(t *testing.T) {
 
 func TestRefusalsChangeNothing(t *testing.T) {
 	f := newFake(barley(0, 1))
-	d := drive(t, f.world(), 80, 24).press("enter")
+	d := drive(t, f.deps(), 80, 24).press("enter")
 	before := f.saves
 	d.press("5")
 	assert.Contains(t, d.frame(), "nothing was added since the last look")
@@ -214,7 +214,7 @@ func TestRefusalsChangeNothing(t *testing.T) {
 
 func TestSetAsideAndUseAgain(t *testing.T) {
 	f := newFake(barley(0, 1, 3, 4, 5, 6))
-	d := drive(t, f.world(), 80, 24).press("enter f x dropped enter")
+	d := drive(t, f.deps(), 80, 24).press("enter f x dropped enter")
 	assert.Equal(t, "dropped", f.profile("Barley").Trials[0].SetAside)
 	assert.Contains(t, d.frame(), "SET ASIDE (dropped)")
 	assert.NotContains(t, d.frame(), "This powder.")
@@ -225,7 +225,7 @@ func TestSetAsideAndUseAgain(t *testing.T) {
 
 func TestRepeatAndOtherTrials(t *testing.T) {
 	f := newFake(barley(0, 1, 3, 4, 5, 6))
-	d := drive(t, f.world(), 80, 24).press("enter f r")
+	d := drive(t, f.deps(), 80, 24).press("enter f r")
 	assert.Contains(t, d.frame(), "Trial › bench")
 	p := f.profile("Barley")
 	require.Len(t, p.Trials, 2)
@@ -244,7 +244,7 @@ func TestRepeatAndOtherTrials(t *testing.T) {
 
 func TestTheBellRingsWhenTheRestIsOver(t *testing.T) {
 	f := newFake(barley(0, 1))
-	w := f.world()
+	w := f.deps()
 	w.Wait = func(d time.Duration) { f.now = f.now.Add(d) }
 	d := drive(t, w, 80, 24).press("enter enter")
 	assert.Equal(t, 1, f.bells)
@@ -255,7 +255,7 @@ func TestTheBellRingsWhenTheRestIsOver(t *testing.T) {
 
 func TestALevelBeforeTheRestIsUpIsTaken(t *testing.T) {
 	f := newFake(barley(0, 1))
-	d := drive(t, f.world(), 80, 24).press("enter enter")
+	d := drive(t, f.deps(), 80, 24).press("enter enter")
 	f.now = f.now.Add(40 * time.Second)
 	d.press("?  esc")
 	assert.Contains(t, d.press("m enter").frame(), "1 min 20 s more")
@@ -265,7 +265,7 @@ func TestALevelBeforeTheRestIsUpIsTaken(t *testing.T) {
 
 func TestNotSavedStaysUntilItIsSaved(t *testing.T) {
 	f := newFake(barley(0, 1))
-	d := drive(t, f.world(), 80, 24).press("enter")
+	d := drive(t, f.deps(), 80, 24).press("enter")
 	f.fail = errors.New("the disk is full")
 	d.press("enter")
 	assert.Contains(t, d.frame(), "NOT SAVED. Ctrl+S save again")
@@ -276,20 +276,20 @@ func TestNotSavedStaysUntilItIsSaved(t *testing.T) {
 	assert.Contains(t, d.frame(), "Shelf", "nothing else takes its place while it is not saved")
 	d.press("ctrl+c")
 	assert.False(t, d.quit, "the first quit tries to save")
-	_, owed := d.app.Owed()
+	_, owed := d.app.Unsaved()
 	assert.True(t, owed)
 
 	f.fail = nil
 	d.press("ctrl+s")
 	assert.NotContains(t, d.frame(), "NOT SAVED")
 	assert.Len(t, f.steps(t, "Barley"), 3)
-	_, owed = d.app.Owed()
+	_, owed = d.app.Unsaved()
 	assert.False(t, owed)
 }
 
 func TestSaveBesideKeepsBoth(t *testing.T) {
 	f := newFake(barley(0, 1))
-	d := drive(t, f.world(), 80, 24).press("enter")
+	d := drive(t, f.deps(), 80, 24).press("enter")
 	f.fail = errors.New("changed elsewhere")
 	d.press("enter")
 	f.fail = nil
@@ -303,7 +303,7 @@ func TestSaveBesideKeepsBoth(t *testing.T) {
 // newest state is written once it ends.
 func TestOneWriteInFlight(t *testing.T) {
 	f := newFake(barley(0, 1))
-	app := New(f.world())
+	app := New(f.deps())
 	step := func(msg tea.Msg) tea.Cmd { _, cmd := app.Update(msg); return cmd }
 	step(app.Init()())
 	key := func(k string) tea.Cmd {
@@ -327,7 +327,7 @@ func TestOneWriteInFlight(t *testing.T) {
 
 func TestQuitWaitsForTheSave(t *testing.T) {
 	f := newFake(barley(0, 1))
-	app := New(f.world())
+	app := New(f.deps())
 	d := &driver{t: t, app: app}
 	d.run(app.Init())
 	d.press("enter")
@@ -342,7 +342,7 @@ func TestShelfFiltersAsYouType(t *testing.T) {
 	a, b := barley(), barley()
 	a.Powder = model.Powder{Name: "Red clay", Family: model.PlainClay}
 	b.Powder = model.Powder{Name: "Maize starch", Family: model.Starch}
-	d := drive(t, newFake(a, b).world(), 80, 24).press("/ clay")
+	d := drive(t, newFake(a, b).deps(), 80, 24).press("/ clay")
 	assert.Contains(t, d.frame(), "Red clay")
 	assert.NotContains(t, d.frame(), "Maize")
 	d.press("x")
@@ -352,13 +352,13 @@ func TestShelfFiltersAsYouType(t *testing.T) {
 }
 
 func TestSamplesAreOffered(t *testing.T) {
-	d := drive(t, newFake().world(), 80, 24).press("s")
+	d := drive(t, newFake().deps(), 80, 24).press("s")
 	assert.Contains(t, d.frame(), "Sample")
 }
 
 func TestBrokenFilesAreNamed(t *testing.T) {
 	f := newFake(barley())
-	w := f.world()
+	w := f.deps()
 	list := w.List
 	w.List = func() (Listing, error) {
 		l, err := list()
@@ -370,7 +370,7 @@ func TestBrokenFilesAreNamed(t *testing.T) {
 
 func TestSetupTakesLiquidBySpoonAndRefusesSlips(t *testing.T) {
 	f := newFake()
-	d := drive(t, f.world(), 80, 24).press("n Clay")
+	d := drive(t, f.deps(), 80, 24).press("n Clay")
 	for range fieldAmount - 1 { // the density is not asked for water
 		d.press("enter")
 	}

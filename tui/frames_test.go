@@ -38,7 +38,7 @@ func TestFrames(t *testing.T) {
 			name := fmt.Sprintf("%s-%dx%d", f.name, size[0], size[1])
 			t.Run(name, func(t *testing.T) {
 				shelf := newFake(barley(0, 1, 2, 4, 4, 6))
-				d := drive(t, shelf.world(), size[0], size[1]).press(f.keys)
+				d := drive(t, shelf.deps(), size[0], size[1]).press(f.keys)
 				shelf.now = shelf.now.Add(time.Hour)
 				got := d.frame()
 				for _, fact := range f.facts {

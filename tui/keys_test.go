@@ -66,7 +66,7 @@ const (
 func TestEveryKeyHasHelpAndOneMeaning(t *testing.T) {
 	for name, keys := range situations {
 		t.Run(name, func(t *testing.T) {
-			d := drive(t, pantry().world(), 80, 24).press(keys)
+			d := drive(t, pantry().deps(), 80, 24).press(keys)
 			meaning := map[string]string{}
 			for _, b := range append(d.app.screen.Keys(), appKeys.help, appKeys.quit) {
 				assert.NotEmpty(t, b.Help().Key)
@@ -85,7 +85,7 @@ func TestEveryKeyHasHelpAndOneMeaning(t *testing.T) {
 // the help does not list must leave the frame as it was, unless text is typed.
 func TestNoUnshownKeyActs(t *testing.T) {
 	for name, keys := range situations {
-		d := drive(t, pantry().world(), 80, 24).press(keys)
+		d := drive(t, pantry().deps(), 80, 24).press(keys)
 		if d.app.screen.Typing() || d.app.help {
 			continue
 		}
@@ -99,7 +99,7 @@ func TestNoUnshownKeyActs(t *testing.T) {
 			if d.frame() != before {
 				// A key may explain why it does nothing here.
 				assert.Contains(t, d.frame(), "\n! ", "%s: %q acts without being listed", name, r)
-				d = drive(t, pantry().world(), 80, 24).press(keys)
+				d = drive(t, pantry().deps(), 80, 24).press(keys)
 			}
 		}
 	}
@@ -122,7 +122,7 @@ func TestAnyKeysAnySizes(t *testing.T) {
 		if rapid.Bool().Draw(rt, "slip") {
 			f.fail = errors.New("the disk is full")
 		}
-		w := f.world()
+		w := f.deps()
 		w.ASCII = rapid.Bool().Draw(rt, "ascii")
 		d := drive(t, w, 80, 24).press(rapid.SampledFrom(places).Draw(rt, "start"))
 		for range rapid.IntRange(1, 40).Draw(rt, "keys") {
@@ -157,7 +157,7 @@ func TestAnyKeysAnySizes(t *testing.T) {
 func TestDeletingTheWordAhead(t *testing.T) {
 	for name, keys := range situations {
 		for _, del := range []tea.KeyMsg{{Type: tea.KeyRunes, Runes: []rune{'d'}, Alt: true}, namedKeys["alt+del"]} {
-			d := drive(t, pantry().world(), 80, 24).press(keys)
+			d := drive(t, pantry().deps(), 80, 24).press(keys)
 			if !d.app.screen.Typing() {
 				continue
 			}
@@ -173,7 +173,7 @@ func TestDeletingTheWordAhead(t *testing.T) {
 }
 
 func TestDeletingTheLastLetterAsAWord(t *testing.T) {
-	d := drive(t, newFake(barley()).world(), 80, 24).press("/ bar left alt+d")
+	d := drive(t, newFake(barley()).deps(), 80, 24).press("/ bar left alt+d")
 	assert.Contains(t, d.frame(), "filter: ba ")
 	d.press("alt+d home alt+d")
 	assert.Contains(t, d.frame(), "filter:  ")
@@ -185,10 +185,10 @@ func checkFrame(t interface{ Fatalf(string, ...any) }, a *App) {
 		t.Fatalf("%d lines in a window of %d", len(lines), a.h)
 	}
 	for _, l := range lines {
-		if cells(l) > a.w {
-			t.Fatalf("a line of %d cells in a window of %d: %q", cells(l), a.w, l)
+		if Cells(l) > a.w {
+			t.Fatalf("a line of %d cells in a window of %d: %q", Cells(l), a.w, l)
 		}
-		if a.world.ASCII && strings.ContainsFunc(l, func(r rune) bool { return r > 126 }) {
+		if a.deps.ASCII && strings.ContainsFunc(l, func(r rune) bool { return r > 126 }) {
 			t.Fatalf("not ASCII: %q", l)
 		}
 	}
@@ -196,7 +196,7 @@ func checkFrame(t interface{ Fatalf(string, ...any) }, a *App) {
 
 func TestPasteNeverPressesEnter(t *testing.T) {
 	f := newFake(barley(0, 1))
-	d := drive(t, f.world(), 80, 24)
+	d := drive(t, f.deps(), 80, 24)
 	paste := func(text string) { d.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(text), Paste: true}) }
 	d.press("enter")
 	paste("f\n5\n")
@@ -210,7 +210,7 @@ func TestPasteNeverPressesEnter(t *testing.T) {
 func TestHostileTextIsShownHarmless(t *testing.T) {
 	p := barley(0, 1)
 	p.Powder.Name = "Red\x1b[31m \x07clay\nzwei"
-	d := drive(t, newFake(p).world(), 80, 24)
+	d := drive(t, newFake(p).deps(), 80, 24)
 	assert.NotContains(t, d.app.View(), "\x07")
 	d.press("enter")
 	d.frame()
@@ -220,9 +220,9 @@ func TestHostileTextIsShownHarmless(t *testing.T) {
 // than anything can be saved, and the last state is on the shelf at the end.
 func TestProgramUnderABurst(t *testing.T) {
 	f := newFake(barley(0, 1))
-	w := f.world()
+	w := f.deps()
 	save := w.Save
-	w.Save = func(i Item) (Item, error) {
+	w.Save = func(i model.Entry) (model.Entry, error) {
 		time.Sleep(time.Millisecond)
 		return save(i)
 	}
@@ -264,8 +264,8 @@ func thirtyLooks() *Session {
 
 func BenchmarkLookRefitFrame(b *testing.B) {
 	f := newFake()
-	f.items = []Item{thirtyLooks().item}
-	d := drive(b, f.world(), 200, 60).press("enter right enter")
+	f.items = []model.Entry{thirtyLooks().item}
+	d := drive(b, f.deps(), 200, 60).press("enter right enter")
 	require.Equal(b, looking, d.app.screen.(*bench).mode)
 	look := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'4'}}
 	undo := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'u'}}
@@ -291,8 +291,8 @@ func BenchmarkRefit(b *testing.B) {
 
 func BenchmarkFrame(b *testing.B) {
 	f := newFake()
-	f.items = []Item{thirtyLooks().item}
-	d := drive(b, f.world(), 200, 60).press("enter")
+	f.items = []model.Entry{thirtyLooks().item}
+	d := drive(b, f.deps(), 200, 60).press("enter")
 	b.ReportAllocs()
 	for b.Loop() {
 		_ = d.app.View()
@@ -303,14 +303,14 @@ func BenchmarkFrame(b *testing.B) {
 // draws the frame.
 func BenchmarkFilter(b *testing.B) {
 	f := newFake()
-	d := drive(b, f.world(), 120, 40)
-	s := d.app.screen.(*shelf)
+	d := drive(b, f.deps(), 120, 40)
+	s := d.app.screen.(*list)
 	rows := make([]row, 5000)
 	for i := range rows {
 		p := model.Profile{Powder: model.Powder{Name: fmt.Sprintf("Powder %04d", i), Family: model.Families()[i%7]}}
-		rows[i] = newRow(Item{ID: fmt.Sprint(i), Profile: p}, nil)
+		rows[i] = newRow(model.Entry{Slug: fmt.Sprint(i), Profile: p}, nil)
 	}
-	s.take(listed{rows: rows})
+	s.receive(listed{rows: rows})
 	d.press("/ powder")
 	b.ReportAllocs()
 	for b.Loop() {

@@ -24,7 +24,7 @@ func (d *driver) write(text string) *driver {
 // open, scale, write the card, and back to the shelf with the marks kept.
 func TestFromMarksToARecipe(t *testing.T) {
 	f := pantry()
-	d := drive(t, f.world(), 80, 24).press("down space down space down space c right tab s")
+	d := drive(t, f.deps(), 80, 24).press("down space down space down space c right tab s")
 	assert.Contains(t, d.frame(), "Kitchen › swap")
 	assert.Contains(t, d.frame(), "instead of     Rye")
 	assert.Contains(t, d.frame(), "5.5 spread/stiff")
@@ -43,7 +43,7 @@ func TestFromMarksToARecipe(t *testing.T) {
 	require.Len(t, f.recipes, 2)
 	saved := f.recipes[1].Recipe
 	assert.Equal(t, "Oat, 120 g", saved.Name)
-	assert.Equal(t, f.items[1].ID, saved.Powders[0].Slug)
+	assert.Equal(t, f.items[1].Slug, saved.Powders[0].Slug)
 	assert.Equal(t, f.now, saved.Saved)
 
 	d.press("esc up enter down enter")
@@ -65,7 +65,7 @@ func TestFromMarksToARecipe(t *testing.T) {
 
 func TestBatchAnswers(t *testing.T) {
 	f := pantry()
-	d := drive(t, f.world(), 120, 40).press("down k enter")
+	d := drive(t, f.deps(), 120, 40).press("down k enter")
 	assert.Contains(t, d.frame(), "give a total in grams, or a jar in millilitres")
 	d.press("down down 100 down down").write("oil 3 %, honey 0,02").press("down").write("5 %")
 	frame := d.frame()
@@ -92,14 +92,14 @@ func TestBatchAnswers(t *testing.T) {
 }
 
 func TestJarAloneIsFilled(t *testing.T) {
-	d := drive(t, pantry().world(), 80, 24).press("down k enter down down down 60")
+	d := drive(t, pantry().deps(), 80, 24).press("down k enter down down down 60")
 	assert.Contains(t, d.frame(), "g at 5 spread")
 	d.press("pgdown")
 	assert.Contains(t, d.frame(), "The jar of 60 mL, filled to 95 %, holds ")
 }
 
 func TestPowderIsNarrowedByTyping(t *testing.T) {
-	d := drive(t, pantry().world(), 80, 24).press("down k enter down down 50 up up")
+	d := drive(t, pantry().deps(), 80, 24).press("down k enter down down 50 up up")
 	d.press("y")
 	assert.Contains(t, d.frame(), `! 3 powders fit "y"`, "what was chosen goes as a whole")
 	d.press("right")
@@ -113,7 +113,7 @@ func TestPowderIsNarrowedByTyping(t *testing.T) {
 
 func TestSwapSaysWhetherAndHowMuch(t *testing.T) {
 	f := pantry()
-	d := drive(t, f.world(), 140, 40).press("down space down down space k down enter")
+	d := drive(t, f.deps(), 140, 40).press("down space down down space k down enter")
 	assert.Contains(t, d.frame(), "give the grams of powder, of liquid, or of both")
 	assert.Contains(t, d.frame(), "Can it stand in?")
 	d.press("down down down 10")
@@ -129,7 +129,7 @@ func TestSwapSaysWhetherAndHowMuch(t *testing.T) {
 
 func TestMixIsAFirstEstimateAndLeadsToItsTrial(t *testing.T) {
 	f := pantry()
-	d := drive(t, f.world(), 80, 24).press("down space down space k down down enter")
+	d := drive(t, f.deps(), 80, 24).press("down space down space k down down enter")
 	assert.Contains(t, d.frame(), "At 5 spread Oat 50 + Rye 50 takes ")
 	assert.Contains(t, d.frame(), "! A first estimate: make a trial of the mix.")
 	d.press("down bksp 3")
@@ -148,8 +148,8 @@ func TestMixIsAFirstEstimateAndLeadsToItsTrial(t *testing.T) {
 
 func TestMixIsOrderedLikeABatch(t *testing.T) {
 	p := pantry()
-	d := drive(t, p.world(), 80, 40).press("down space down space k down down enter")
-	for d.app.screen.(*worktop).at < mixOrder {
+	d := drive(t, p.deps(), 80, 40).press("down space down space k down down enter")
+	for d.app.screen.(*calculator).at < mixOrder {
 		d.press("down")
 	}
 	assert.Contains(t, flat(d.frame()), "A first estimate")
@@ -160,12 +160,12 @@ func TestMixIsOrderedLikeABatch(t *testing.T) {
 }
 
 func TestMixOfOtherLiquidIsRefused(t *testing.T) {
-	d := drive(t, pantry().world(), 80, 24).press("down space down down down space k down down enter")
+	d := drive(t, pantry().deps(), 80, 24).press("down space down down down space k down down enter")
 	assert.Contains(t, d.frame(), "! Not compared: Oat was tried in water, Oily in vegetable oil.")
 }
 
 func TestSpoonsAndGrams(t *testing.T) {
-	d := drive(t, pantry().world(), 80, 24).press("down k down down down enter down 12.5")
+	d := drive(t, pantry().deps(), 80, 24).press("down k down down down enter down 12.5")
 	assert.Contains(t, d.frame(), "Oat: 12.50 g is ")
 	assert.Contains(t, d.frame(), "At 5 spread that rounding ")
 	d.press("bksp bksp bksp bksp").write("2 x 1 tsp + 1/4 TSP")
@@ -177,7 +177,7 @@ func TestSpoonsAndGrams(t *testing.T) {
 func TestRecipeThatIsStaleSaysSoFirst(t *testing.T) {
 	f := pantry()
 	f.recipes[0].Recipe.Powders[0].Ratio *= 1.5
-	d := drive(t, f.world(), 80, 24).press("k up enter")
+	d := drive(t, f.deps(), 80, 24).press("k up enter")
 	assert.Contains(t, d.frame(), "! changed")
 	d.press("enter")
 	assert.Contains(t, strings.Split(d.frame(), "\n")[1], "! The profile of Oat has changed since this recipe was saved")
@@ -186,7 +186,7 @@ func TestRecipeThatIsStaleSaysSoFirst(t *testing.T) {
 func TestRecipeSwapAndNewName(t *testing.T) {
 	f := pantry()
 	before := f.recipes[0].Recipe
-	d := drive(t, f.world(), 80, 24).press(toRecipe + " s")
+	d := drive(t, f.deps(), 80, 24).press(toRecipe + " s")
 	assert.Contains(t, d.frame(), "Kitchen › recipe › swap  Oat mask")
 	d.write("rye")
 	assert.Contains(t, d.frame(), "of Rye with ")
@@ -199,7 +199,7 @@ func TestRecipeSwapAndNewName(t *testing.T) {
 	require.Len(t, f.recipes, 2)
 	assert.Equal(t, before, f.recipes[0].Recipe, "the old one stays")
 	assert.Equal(t, "Rye", f.recipes[1].Recipe.Powders[0].Name)
-	assert.Equal(t, f.items[2].ID, f.recipes[1].Recipe.Powders[0].Slug)
+	assert.Equal(t, f.items[2].Slug, f.recipes[1].Recipe.Powders[0].Slug)
 	assert.Equal(t, "Oat mask, rye", f.recipes[1].Recipe.Name)
 	d.press("y")
 	assert.Contains(t, f.clip, "# Oat mask, rye")
@@ -207,7 +207,7 @@ func TestRecipeSwapAndNewName(t *testing.T) {
 
 func TestRecipeNotSavedStays(t *testing.T) {
 	f := pantry()
-	d := drive(t, f.world(), 80, 24).press(toRecipe + " t 40 enter")
+	d := drive(t, f.deps(), 80, 24).press(toRecipe + " t 40 enter")
 	f.fail = errors.New("the disk is full")
 	d.press("ctrl+s down up")
 	assert.Contains(t, d.frame(), "! NOT SAVED: the disk is full")
@@ -226,7 +226,7 @@ func TestRecipeNotSavedStays(t *testing.T) {
 // that keys wait for it too.
 func TestQuitWaitsForTheRecipe(t *testing.T) {
 	f := pantry()
-	d := drive(t, f.world(), 80, 24).press(toRecipe + " t 40 enter")
+	d := drive(t, f.deps(), 80, 24).press(toRecipe + " t 40 enter")
 	_, write := d.app.Update(namedKeys["ctrl+s"])
 	require.NotNil(t, write)
 	_, cmd := d.app.Update(namedKeys["esc"])
@@ -238,7 +238,7 @@ func TestQuitWaitsForTheRecipe(t *testing.T) {
 	assert.True(t, d.quit)
 	assert.Equal(t, 40.0, f.recipes[0].Recipe.TotalG)
 
-	d = drive(t, f.world(), 80, 24).press(toRecipe + " t 50 enter")
+	d = drive(t, f.deps(), 80, 24).press(toRecipe + " t 50 enter")
 	f.fail = errors.New("the disk is full")
 	_, write = d.app.Update(namedKeys["ctrl+s"])
 	d.app.Update(namedKeys["ctrl+c"])
@@ -250,19 +250,19 @@ func TestQuitWaitsForTheRecipe(t *testing.T) {
 func TestSwapNeedsItsPowderOnTheShelf(t *testing.T) {
 	f := pantry()
 	f.recipes[0].Recipe.Powders[0].Name = "Gone"
-	d := drive(t, f.world(), 80, 24).press(toRecipe + " s")
+	d := drive(t, f.deps(), 80, 24).press(toRecipe + " s")
 	assert.Contains(t, d.frame(), "! Gone is not on the shelf: a swap needs its profile")
 }
 
 func TestKitchenKeepsWhatWasTyped(t *testing.T) {
-	d := drive(t, pantry().world(), 80, 24).press("down k enter down down 120 esc")
+	d := drive(t, pantry().deps(), 80, 24).press("down k enter down down 120 esc")
 	assert.Contains(t, d.frame(), "Nothing here changes a profile")
 	d.press("enter")
 	assert.Contains(t, d.frame(), "total, g       120")
 }
 
 func TestKitchenWithoutAnyRatio(t *testing.T) {
-	d := drive(t, newFake(barley()).world(), 80, 24).press("k")
+	d := drive(t, newFake(barley()).deps(), 80, 24).press("k")
 	assert.Contains(t, d.frame(), "! No powder on the shelf has a ratio yet")
 	d.press("enter down down 100")
 	assert.Contains(t, d.frame(), "! Barley · lot A7 has no ratio at 5 spread: finish a trial of it")
@@ -270,7 +270,7 @@ func TestKitchenWithoutAnyRatio(t *testing.T) {
 
 func TestPowdersOfOneNameAreToldApart(t *testing.T) {
 	f := newFake(finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6), finished("Oat", model.Flour, "water", 0, 1, 2, 4, 5, 6))
-	d := drive(t, f.world(), 80, 24).press("k enter")
+	d := drive(t, f.deps(), 80, 24).press("k enter")
 	assert.Contains(t, d.frame(), "Oat (p0)")
 	d.press("right")
 	assert.Contains(t, d.frame(), "Oat (p1)")
@@ -280,8 +280,8 @@ func TestPowdersOfOneNameAreToldApart(t *testing.T) {
 // listed leaves the frame as it was.
 func TestFormsAndCtrl(t *testing.T) {
 	for name, keys := range situations {
-		d := drive(t, pantry().world(), 80, 24).press(keys)
-		if _, ok := d.app.screen.(*worktop); !ok {
+		d := drive(t, pantry().deps(), 80, 24).press(keys)
+		if _, ok := d.app.screen.(*calculator); !ok {
 			continue
 		}
 		for k, msg := range namedKeys {
@@ -303,9 +303,9 @@ func TestFormsAndCtrl(t *testing.T) {
 func TestHostileNamesInTheKitchen(t *testing.T) {
 	f := pantry()
 	f.items[1].Profile.Powder.Name = "Oat\x1b[31m \x07red\nzwei"
-	f.recipes = []RecipeItem{{ID: "r0", Recipe: f.recipe("Mask\x07\nzwei", 1, 50)}}
+	f.recipes = []model.RecipeEntry{{Slug: "r0", Recipe: f.recipe("Mask\x07\nzwei", 1, 50)}}
 	for name, keys := range situations {
-		d := drive(t, f.world(), 100, 30).press(keys)
+		d := drive(t, f.deps(), 100, 30).press(keys)
 		d.frame()
 		assert.NotContains(t, d.app.View(), "\x07", name)
 		assert.NotContains(t, d.app.View(), "\x1b[31m \x07", name)
@@ -333,7 +333,7 @@ func TestPlacesInFrames(t *testing.T) {
 		for _, size := range [][2]int{{80, 24}, {120, 40}, {50, 20}} {
 			name := fmt.Sprintf("%s-%dx%d", f.name, size[0], size[1])
 			t.Run(name, func(t *testing.T) {
-				got := drive(t, pantry().world(), size[0], size[1]).press(f.keys).frame()
+				got := drive(t, pantry().deps(), size[0], size[1]).press(f.keys).frame()
 				for _, fact := range f.facts {
 					if size[0] >= 80 {
 						assert.Contains(t, flat(got), fact)
@@ -347,18 +347,18 @@ func TestPlacesInFrames(t *testing.T) {
 
 func BenchmarkCompareAgain(b *testing.B) {
 	f := pantry()
-	d := drive(b, f.world(), 120, 40).press(toCompare)
-	c := d.app.screen.(*compare)
+	d := drive(b, f.deps(), 120, 40).press(toCompare)
+	c := d.app.screen.(*comparison)
 	for b.Loop() {
-		c.work()
+		c.compare()
 	}
 }
 
 func BenchmarkBatchKey(b *testing.B) {
-	d := drive(b, pantry().world(), 120, 40).press(toBatch + " down down 120")
-	t := d.app.screen.(*worktop)
+	d := drive(b, pantry().deps(), 120, 40).press(toBatch + " down down 120")
+	t := d.app.screen.(*calculator)
 	for b.Loop() {
-		t.task.work(t)
+		t.task.update(t)
 		_ = d.app.View()
 	}
 }

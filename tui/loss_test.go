@@ -19,7 +19,7 @@ func (d *driver) erase(n int) *driver { return d.press(strings.Repeat("bksp ", n
 
 func TestTabNeverPutsAnotherPowderIntoAFile(t *testing.T) {
 	f := newFake(barley(0, 1, 3))
-	d := drive(t, f.world(), 80, 24).press("n Zinc")
+	d := drive(t, f.deps(), 80, 24).press("n Zinc")
 	for range fieldWeighing {
 		d.press("enter")
 	}
@@ -37,7 +37,7 @@ func TestAnotherLotIsAnotherProfile(t *testing.T) {
 	f := newFake(barley(0, 1, 3, 4, 5, 6))
 	f.items[0].Profile.Trials[0].State = model.Done
 	before := f.items[0].Profile.Clone()
-	d := drive(t, f.world(), 80, 24).press("t")
+	d := drive(t, f.deps(), 80, 24).press("t")
 	for range fieldWeighing - fieldLot {
 		d.press("up")
 	}
@@ -52,7 +52,7 @@ func TestAnotherLotIsAnotherProfile(t *testing.T) {
 
 func TestOnlyThisVisitsWeighingsAreTakenBack(t *testing.T) {
 	f := newFake(barley())
-	d := drive(t, f.world(), 80, 24).press("t 2.60").erase(9)
+	d := drive(t, f.deps(), 80, 24).press("t 2.60").erase(9)
 	assert.Len(t, f.items[0].Profile.LevelSpoons[0].Grams, 3, "key repeat takes text only")
 	d.press("2.60 enter")
 	assert.Len(t, f.items[0].Profile.LevelSpoons[0].Grams, 4)
@@ -69,7 +69,7 @@ func TestALevelMonthsLaterIsTakenWithoutARest(t *testing.T) {
 	last.Looked, last.Level, last.RestedS = false, 0, nil
 	f := newFake(p)
 	f.now = f.now.AddDate(0, 6, 0)
-	drive(t, f.world(), 80, 24).press("enter 3")
+	drive(t, f.deps(), 80, 24).press("enter 3")
 	s := f.steps(t, "Barley")[2]
 	assert.Equal(t, 3.0, s.Level)
 	assert.Nil(t, s.RestedS)
@@ -77,7 +77,7 @@ func TestALevelMonthsLaterIsTakenWithoutARest(t *testing.T) {
 
 func TestSetupRefusesWhatTheShelfWould(t *testing.T) {
 	f := newFake()
-	d := drive(t, f.world(), 80, 24).press("n X")
+	d := drive(t, f.deps(), 80, 24).press("n X")
 	for range fieldLiquid {
 		d.press("enter")
 	}
@@ -92,7 +92,7 @@ func TestSetupRefusesWhatTheShelfWould(t *testing.T) {
 
 func TestTheDensityGoesWithItsLiquid(t *testing.T) {
 	f := newFake()
-	d := drive(t, f.world(), 80, 24).press("n X")
+	d := drive(t, f.deps(), 80, 24).press("n X")
 	for range fieldLiquid {
 		d.press("enter")
 	}
@@ -104,7 +104,7 @@ func TestTheDensityGoesWithItsLiquid(t *testing.T) {
 
 func TestQuitThatFailedDoesNotLeaveLater(t *testing.T) {
 	f := newFake(barley(0, 1))
-	d := drive(t, f.world(), 80, 24).press("enter")
+	d := drive(t, f.deps(), 80, 24).press("enter")
 	f.fail = errors.New("the disk is full")
 	d.press("enter q")
 	assert.False(t, d.quit)
@@ -119,14 +119,14 @@ func TestQuitThatFailedDoesNotLeaveLater(t *testing.T) {
 func TestUndoDoesNotFinishATrial(t *testing.T) {
 	f := newFake(barley(0, 1, 3, 4, 5, 6))
 	f.items[0].Profile.Trials[0].State = model.Done
-	drive(t, f.world(), 80, 24).press("enter b u")
+	drive(t, f.deps(), 80, 24).press("enter b u")
 	assert.Equal(t, model.Open, f.profile("Barley").Trials[0].State)
 }
 
 func TestAFinishedTrialMayBeLookedAt(t *testing.T) {
 	f := newFake(barley(0, 1, 3, 4, 5, 6))
 	f.items[0].Profile.Trials[0].State = model.Done
-	d := drive(t, f.world(), 80, 24).press("enter b esc")
+	d := drive(t, f.deps(), 80, 24).press("enter b esc")
 	assert.Equal(t, model.Done, f.profile("Barley").Trials[0].State)
 	assert.NotContains(t, d.frame(), "unfinished")
 }
@@ -135,20 +135,20 @@ func TestAFinishedTrialMayBeLookedAt(t *testing.T) {
 // order.
 func TestTheNewestReadOfTheShelfWins(t *testing.T) {
 	f := newFake(barley(0, 1))
-	app := New(f.world())
+	app := New(f.deps())
 	older := app.Init()()
 	f.items[0].Profile.Powder.Name = "Newer"
-	s := app.screen.(*shelf)
-	newer := s.reads()()
+	s := app.screen.(*list)
+	newer := s.read()()
 	for _, m := range []tea.Msg{newer, older} {
 		app.Update(m)
 	}
-	assert.Equal(t, "Newer", s.rows[0].item.Profile.Powder.Name)
+	assert.Equal(t, "Newer", s.rows[0].entry.Profile.Powder.Name)
 }
 
 func TestARenamedPowderIsSaved(t *testing.T) {
 	f := newFake()
-	d := drive(t, f.world(), 80, 24).press("n Zinc")
+	d := drive(t, f.deps(), 80, 24).press("n Zinc")
 	for range fieldWeighing {
 		d.press("enter")
 	}
@@ -164,14 +164,14 @@ func TestARenamedPowderIsSaved(t *testing.T) {
 
 func TestATrialWithoutAStepIsDropped(t *testing.T) {
 	f := newFake(barley(0, 1, 3, 4, 5, 6))
-	d := drive(t, f.world(), 80, 24).press("enter f r esc")
+	d := drive(t, f.deps(), 80, 24).press("enter f r esc")
 	assert.Len(t, f.profile("Barley").Trials, 1)
 	assert.NotContains(t, d.frame(), "unfinished")
 }
 
 func TestThePassedOverAdditionCanBeLookedAtAfterAll(t *testing.T) {
 	f := newFake(barley(0, 1))
-	drive(t, f.world(), 80, 24).press("enter enter a 3")
+	drive(t, f.deps(), 80, 24).press("enter enter a 3")
 	s := f.steps(t, "Barley")
 	require.Len(t, s, 3)
 	assert.Equal(t, 3.0, s[2].Level)
@@ -179,7 +179,7 @@ func TestThePassedOverAdditionCanBeLookedAtAfterAll(t *testing.T) {
 
 func TestTheBellRingsWhileMarksAreOpen(t *testing.T) {
 	f := newFake(barley(0, 1))
-	w := f.world()
+	w := f.deps()
 	var waits int
 	w.Wait = func(d time.Duration) { waits++; f.now = f.now.Add(d) }
 	app := New(w)
@@ -195,7 +195,7 @@ func TestTheBellRingsWhileMarksAreOpen(t *testing.T) {
 
 func TestTheWeighedIsNotThrownAwayByAnArrow(t *testing.T) {
 	f := newFake(barley(0, 1))
-	d := drive(t, f.world(), 80, 24).press("enter g 0.87 enter 3 e left")
+	d := drive(t, f.deps(), 80, 24).press("enter g 0.87 enter 3 e left")
 	assert.Contains(t, d.frame(), "this addition was weighed")
 	assert.Equal(t, 0.87, f.steps(t, "Barley")[2].Grams)
 	d.press("l")
@@ -208,7 +208,7 @@ func TestKeysTypedFasterThanRead(t *testing.T) {
 	p := barley(0, 1, 3)
 	p.Trials[0].LevelStep = 0.5
 	f := newFake(p)
-	d := drive(t, f.world(), 80, 24)
+	d := drive(t, f.deps(), 80, 24)
 	together := func(keys string) { d.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(keys)}) }
 	d.press("enter")
 	together("uu")

@@ -15,7 +15,7 @@ const noTrial = -1
 // Update only. A revision counter says when it changed; at most one write is
 // in flight and the newest state always wins.
 type Session struct {
-	item   Item
+	item   model.Entry
 	trial  int // index of the trial being worked on, or noTrial
 	drawer model.Drawer
 
@@ -42,7 +42,7 @@ type outcome struct {
 }
 
 // newSession takes up a profile at one of its trials.
-func newSession(item Item, trial int, d model.Drawer) *Session {
+func newSession(item model.Entry, trial int, d model.Drawer) *Session {
 	s := &Session{item: item, drawer: d}
 	s.take(trial)
 	return s
@@ -194,11 +194,11 @@ func (s *Session) owed() bool { return s.revision != s.durable }
 
 // save starts a write when one is owed, none is in flight, and this state has
 // not just failed; otherwise it is nil.
-func (s *Session) save(w World) tea.Cmd {
-	return s.write(w, w.Save)
+func (s *Session) save(deps Deps) tea.Cmd {
+	return s.write(deps, deps.Save)
 }
 
-func (s *Session) write(w World, save func(Item) (Item, error)) tea.Cmd {
+func (s *Session) write(deps Deps, save func(model.Entry) (model.Entry, error)) tea.Cmd {
 	if s.inFlight || !s.owed() || (s.err != nil && s.attempted == s.revision) {
 		return nil
 	}
@@ -207,21 +207,21 @@ func (s *Session) write(w World, save func(Item) (Item, error)) tea.Cmd {
 	item.Profile = item.Profile.Clone()
 	return func() tea.Msg {
 		stands, err := save(item)
-		return saved{revision: revision, item: stands, at: w.Now(), err: err}
+		return Saved{revision: revision, item: stands, at: deps.Now(), err: err}
 	}
 }
 
 // retry writes again after a failure, with Save or with SaveBeside.
-func (s *Session) retry(w World, save func(Item) (Item, error)) tea.Cmd {
+func (s *Session) retry(deps Deps, save func(model.Entry) (model.Entry, error)) tea.Cmd {
 	s.err = nil
-	return s.write(w, save)
+	return s.write(deps, save)
 }
 
 // onSaved takes in the end of a write.
-func (s *Session) onSaved(m saved) {
+func (s *Session) onSaved(m Saved) {
 	s.inFlight = false
 	s.err = m.err
-	s.item.ID, s.item.Path, s.item.Token = m.item.ID, m.item.Path, m.item.Token
+	s.item.Slug, s.item.Path, s.item.Read = m.item.Slug, m.item.Path, m.item.Read
 	if m.err == nil {
 		s.durable, s.savedAt = m.revision, m.at
 	}

@@ -125,7 +125,7 @@ func (s *setup) takeBackWeighing() {
 // named gives a powder without a name the date for one.
 func (s *setup) named() {
 	if p := &s.item.Profile.Powder; p.Name == "" {
-		p.Name = "Powder of " + s.world.Now().Format("2006-01-02")
+		p.Name = "Powder of " + s.deps.Now().Format("2006-01-02")
 		s.fields[fieldName].set(p.Name)
 	}
 }

@@ -71,7 +71,7 @@ func (a *app) list(level levelFlag, asJSON bool) error {
 		profiles[i] = askPowder(e, level, drawer)
 		answers[i] = listJSON{
 			powderJSON: profiles[i].powder(), basisJSON: toBasis(profiles[i].ratio.Basis), levelJSON: toLevel(profiles[i].ratio),
-			LastTrial: moment(e.Profile.LastTrial()), Unfinished: len(e.Unfinished()),
+			LastTrial: moment(e.Profile.LastTrial()), Unfinished: len(e.Profile.Unfinished()),
 		}
 	}
 	err := a.answer(asJSON, answers, func(p *page) { p.shelf(profiles) })
@@ -162,7 +162,7 @@ func (q powderAnswer) row() []string {
 	}
 	ratio := ratioCell(q.ratio.Powder, q.ratio.Bound)
 	switch {
-	case q.ratio.Trials == 0 && len(q.entry.Unfinished()) > 0:
+	case q.ratio.Trials == 0 && len(q.entry.Profile.Unfinished()) > 0:
 		ratio = "unfinished trial"
 	case q.ratio.Powder != nil && q.ratio.Reach == fit.OneSided:
 		ratio += " ?"

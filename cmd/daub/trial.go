@@ -63,7 +63,7 @@ func (a *app) plainTrial(powder string) error {
 	}
 	failed := t.run(powder)
 	if t.owed {
-		failed = errors.Join(failed, a.settle(&keeper{shelf: shelf}, item(t.entry)))
+		failed = errors.Join(failed, a.settle(&keeper{shelf: shelf}, t.entry))
 	}
 	return failed
 }
@@ -71,7 +71,7 @@ func (a *app) plainTrial(powder string) error {
 // openTrial is the newest trial that is still being made; -1 without one.
 func openTrial(e data.Entry) int {
 	newest := -1
-	for _, i := range e.Unfinished() {
+	for _, i := range e.Profile.Unfinished() {
 		if newest < 0 || !e.Profile.Trials[i].Started.Before(e.Profile.Trials[newest].Started) {
 			newest = i
 		}
