@@ -1,3 +1,6 @@
+// Package compare is the place where two to six powders stand side by side. It
+// changes no profile and knows no other place; it may import tui/ui, tui/chart
+// and model/….
 package tui
 
 import (

@@ -1,3 +1,6 @@
+// Package kitchen is the place where ratios are put to use: batch, swap, mix,
+// spoons and recipes, each a form with its answer. It changes no profile and
+// knows no other place; it may import tui/ui and model/….
 package tui
 
 import (

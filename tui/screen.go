@@ -1,3 +1,7 @@
+// Package ui is what the screens of daub share: the Screen itself, what places
+// ask of each other, the session that is worked on, forms, the one-line prompt,
+// scrolling, text, styles and keys. It shows nothing by itself and knows no
+// place; it may import tui/chart and model/….
 package tui
 
 import (

@@ -1,3 +1,6 @@
+// Package trial is the place where a trial is made: its set-up, the bench with
+// its loop of adding and looking, and the result. It knows no other place; it
+// may import tui/ui, tui/chart and model/….
 package tui
 
 import (

@@ -1,3 +1,6 @@
+// Package shelf is the place with all powders: their list with a filter and
+// marks, and where each of them leads. It changes no profile, and asks for the
+// other places without knowing them; it may import tui/ui and model/….
 package tui
 
 import (
