@@ -35,10 +35,10 @@ func (a *App) Init() tea.Cmd { return guard(a.list.read()) }
 // program writes it once more after the terminal is given back.
 func (a *App) Unsaved() (model.Entry, bool) {
 	s := a.screen.Session()
-	if s == nil || !s.owed() {
+	if s == nil || !s.Dirty() {
 		return model.Entry{}, false
 	}
-	return s.item, true
+	return s.Entry(), true
 }
 
 // Update takes in one message, then saves what it changed. A panic ends the
@@ -59,8 +59,8 @@ func (a *App) Update(msg tea.Msg) (app tea.Model, cmd tea.Cmd) {
 // waited for one.
 func (a *App) save(cmd tea.Cmd) tea.Cmd {
 	session := a.screen.Session()
-	if session != nil && session.owed() {
-		return tea.Batch(cmd, session.save(a.deps))
+	if session != nil && session.Dirty() {
+		return tea.Batch(cmd, session.Save(a.deps))
 	}
 	if a.leaving && !a.writing() {
 		return tea.Quit
@@ -78,8 +78,8 @@ func (a *App) receive(msg tea.Msg) (cmd tea.Cmd) {
 		return nil
 	case Saved:
 		if s := a.screen.Session(); s != nil {
-			s.onSaved(msg)
-			a.leaving = a.leaving && msg.err == nil
+			s.Receive(msg)
+			a.leaving = a.leaving && msg.Err == nil
 		}
 		return nil
 	case Filed:
@@ -164,9 +164,9 @@ func (a *App) key(msg tea.KeyMsg) tea.Cmd {
 		a.help = false
 		return nil
 	case a.stuck() && key.Matches(msg, appKeys.retry):
-		return a.screen.Session().retry(a.deps, a.deps.Save)
+		return a.screen.Session().Retry(a.deps, a.deps.Save)
 	case a.stuck() && key.Matches(msg, appKeys.beside):
-		return a.screen.Session().retry(a.deps, a.deps.SaveBeside)
+		return a.screen.Session().Retry(a.deps, a.deps.SaveBeside)
 	case key.Matches(msg, appKeys.help) && (!a.screen.Typing() || msg.Type == tea.KeyF1):
 		a.help, a.Scroll = true, Scroll{}
 		return nil
@@ -185,7 +185,7 @@ func (a *App) quit(insists bool) tea.Cmd {
 		if insists {
 			return tea.Quit
 		}
-		a.screen.Session().err = nil
+		a.screen.Session().Err = nil
 	}
 	a.leaving = true
 	return nil
@@ -194,5 +194,5 @@ func (a *App) quit(insists bool) tea.Cmd {
 // stuck reports whether the session could not be saved.
 func (a *App) stuck() bool {
 	s := a.screen.Session()
-	return s != nil && s.err != nil
+	return s != nil && s.Err != nil
 }

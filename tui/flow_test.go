@@ -342,3 +342,58 @@ func TestSetupTakesLiquidBySpoonAndRefusesSlips(t *testing.T) {
 	assert.Equal(t, 4, got.LiquidCount)
 	assert.InDelta(t, 4*4.92892*0.99821, got.LiquidG, 0.01)
 }
+
+// A trial that was spoiled and set aside is not what is looked for.
+func TestOpensTheNewestTrialInUse(t *testing.T) {
+	p := drive.Barley(0, 1, 3, 5)
+	p.Trials[0].State = model.Done
+	spoiled := p.Trials[0].Clone()
+	spoiled.Started = spoiled.Started.Add(time.Hour)
+	spoiled.SetAside = "spilled"
+	p.Trials = append(p.Trials, spoiled)
+	d := drive.Start(t, drive.NewShelf(p).Deps(), 80, 24).Press("enter")
+	assert.Contains(t, d.Frame(), "Trial › result  Barley · lot A7 (1 of 2)")
+
+	p.Trials[0].SetAside = "wrong scale"
+	d = drive.Start(t, drive.NewShelf(p).Deps(), 80, 24).Press("enter")
+	assert.Contains(t, d.Frame(), "(2 of 2)", "where all are set aside, the newest")
+
+	older := spoiled.Clone()
+	older.Started, older.SetAside = p.Trials[0].Started.Add(-time.Hour), ""
+	p.Trials = append(p.Trials, older)
+	p.Trials[0].SetAside = ""
+	d = drive.Start(t, drive.NewShelf(p).Deps(), 80, 24).Press("enter")
+	assert.Contains(t, d.Frame(), "(1 of 3)", "newest by its start, wherever it stands in the file")
+}
+
+// What the shelf would not take is refused at once, not at the save.
+func TestTheBenchRefusesWhatTheShelfWould(t *testing.T) {
+	p := drive.Barley(0)
+	for range 9 {
+		p.Trials[0].Steps = append(p.Trials[0].Steps, model.Step{Add: model.AddLiquid, Grams: 99999})
+	}
+	f := drive.NewShelf(p)
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter a l g 99999 enter")
+	assert.Contains(t, d.Frame(), "the dish would hold")
+	assert.NotContains(t, d.Frame(), "NOT SAVED")
+	assert.Len(t, f.Steps(t, "Barley"), 10)
+}
+
+// A look before there is a paste says nothing, so that nothing is finished.
+func TestNothingToFinishWithoutALookThatCounts(t *testing.T) {
+	p := drive.Barley(2)
+	p.Trials[0].LiquidG = 0
+	d := drive.Start(t, drive.NewShelf(p).Deps(), 80, 24).Press("enter f")
+	assert.Contains(t, d.Frame(), "nothing to finish yet: no look that counts has been made. Esc leaves")
+}
+
+// One spoon where ten go together, or ten where one goes, is a slip.
+func TestTheBenchRefusesAWeighingThatIsASlip(t *testing.T) {
+	f := drive.NewShelf(drive.Barley(0))
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter w 26 enter")
+	assert.Contains(t, d.Frame(), "far from the 2.61 g so far")
+	was := drive.Barley().LevelSpoons[0].Grams
+	assert.Equal(t, was, f.Profile("Barley").LevelSpoons[0].Grams)
+	d.Press("w 2.6 enter")
+	assert.Len(t, f.Profile("Barley").LevelSpoons[0].Grams, len(was)+1)
+}

@@ -13,9 +13,9 @@ import (
 // it: the session has a newer one, or the same.
 type Saved struct {
 	revision int
-	item     model.Entry // Slug, Path and Read as they stand now
+	entry    model.Entry // Slug, Path and Read as they stand now
 	at       time.Time
-	err      error
+	Err      error
 }
 
 // RecipeSaved brings the end of writing a recipe.

@@ -25,7 +25,7 @@ type result struct {
 // newTrial takes up a trial of a powder: at the bench while it is unfinished,
 // else at its result.
 func newTrial(deps Deps, powder model.Entry, trial int) (Screen, tea.Cmd) {
-	session := newSession(powder, trial, deps.Drawer)
+	session := NewSession(powder, trial, deps.Drawer)
 	if powder.Profile.Trials[trial].Unfinished() {
 		return newBench(deps, session)
 	}
@@ -43,23 +43,23 @@ func (r *result) refresh() {
 	t := r.session.Trial()
 	r.table = r.table[:0]
 	for _, l := range model.TableLevels(t.Aim) {
-		r.table = append(r.table, r.session.out.answer(l))
+		r.table = append(r.table, r.session.Outcome().Answer(l))
 	}
-	p := r.session.item.Profile
+	p := r.session.Profile()
 	r.powder = nil
 	if t.Used() {
 		r.powder = p.Ratios(model.Basis{Liquid: t.Liquid, RestS: t.Rest(p.Powder.Kind())}, []float64{t.Aim}, r.deps.Drawer)
 	}
-	r.terms = r.session.out.reading.Terms(r.session.out.answer(t.Aim))
-	r.Scroll = Scroll{}
+	r.terms = r.session.Outcome().Reading.Terms(r.session.Outcome().Answer(t.Aim))
+	r.ToTop()
 }
 
 func (r *result) Session() *Session { return r.session }
 func (r *result) Typing() bool      { return r.Asking() }
 
 func (r *result) Title() string {
-	n := len(r.session.item.Profile.Trials)
-	return fmt.Sprintf("Trial › result  %s (%d of %d)", Sanitise(r.session.Powder().Title()), r.session.trial+1, n)
+	n := len(r.session.Profile().Trials)
+	return fmt.Sprintf("Trial › result  %s (%d of %d)", Sanitise(r.session.Powder().Title()), r.session.Index()+1, n)
 }
 
 func (r *result) Keys() []key.Binding {
@@ -91,7 +91,10 @@ func (r *result) Update(msg tea.Msg) (Next, tea.Cmd) {
 	case key.Matches(m, k.repeat):
 		t := r.session.Trial().Again()
 		t.Started = r.deps.Now()
-		r.session.begin(t)
+		if err := r.session.Begin(t); err != nil {
+			r.Refuse(err.Error())
+			return r, nil
+		}
 		return newBench(r.deps, r.session)
 	case key.Matches(m, k.aside):
 		r.asideKey()
@@ -100,7 +103,7 @@ func (r *result) Update(msg tea.Msg) (Next, tea.Cmd) {
 	case key.Matches(m, k.scroll):
 		r.ScrollBy(m.String())
 	case key.Matches(m, k.export):
-		r.AskExport(r.deps, []model.Entry{r.session.item}, 0)
+		r.AskExport(r.deps, []model.Entry{r.session.Entry()}, 0)
 	case key.Matches(m, k.copy):
 		return r, CopyText(r.deps, "the answer", r.sentence())
 	}
@@ -114,7 +117,7 @@ func (r *result) sentence() string {
 		return name + r.powder[0].Sentence()
 	}
 	t := r.session.Trial()
-	return name + r.session.out.answer(t.Aim).Sentence(t.Liquid)
+	return name + r.session.Outcome().Answer(t.Aim).Sentence(t.Liquid)
 }
 
 func (r *result) asideKey() {
@@ -135,19 +138,21 @@ func (r *result) asideKey() {
 }
 
 func (r *result) setAside(reason string) {
-	if err := r.session.edit(func(_ *model.Profile, t *model.Trial) { t.SetAside = reason }); err == nil {
-		r.refresh()
+	if err := r.session.SetAside(reason); err != nil {
+		r.Refuse(err.Error())
+		return
 	}
+	r.refresh()
 }
 
 // other goes to the next or the previous trial of the powder.
 func (r *result) other(next bool) {
-	n := len(r.session.item.Profile.Trials)
+	n := len(r.session.Profile().Trials)
 	by := n - 1
 	if next {
 		by = 1
 	}
-	r.session.take((r.session.trial + by) % n)
+	r.session.Take((r.session.Index() + by) % n)
 	r.refresh()
 }
 

@@ -23,17 +23,20 @@ type setup struct {
 	shelf   []model.Entry  // all powders, to take one from
 	item    model.Entry    // the profile being set up; its trials are left alone
 	trial   model.Trial
-	session *Session // once something is recorded
+	session *Session // nothing is recorded at its revision 0
 	said    string   // what the last key did
 	Form
 }
 
 // newSetup starts with a powder from the shelf, or with a new one.
 func newSetup(deps Deps, from *model.Entry, shelf []model.Entry) *setup {
-	s := &setup{deps: deps, shelf: shelf, fresh: map[string]int{}, trial: model.Trial{}.WithDefaults(model.Other)}
+	s := &setup{
+		deps: deps, shelf: shelf, session: NewSession(model.Entry{}, model.NoTrial, deps.Drawer),
+		fresh: map[string]int{}, trial: model.Trial{}.WithDefaults(model.Other),
+	}
 	s.trial.RestS = nil
 	s.trial.Spoons = model.DefaultSpoons()
-	s.item.Profile.Powder.Family = model.Other
+	s.entry.Profile.Powder.Family = model.Other
 	s.Form = Form{fields: newFields(deps.Drawer.Names()), hidden: s.needless, apply: s.apply}
 	if from != nil {
 		s.use(*from)
@@ -46,31 +49,38 @@ func newSetup(deps Deps, from *model.Entry, shelf []model.Entry) *setup {
 	return s
 }
 
-// use sets up a trial of a powder, with the manner of its newest trial. One
-// that is not on the shelf yet, a mix, has no trial of its own: it only shows
-// the manner.
+// use sets up a trial of a powder, with the manner of its newest trial.
 func (s *setup) use(e model.Entry) {
-	s.item = e
-	s.item.Profile = e.Profile.Clone()
-	p := s.item.Profile
-	if n := p.Newest(); n >= 0 {
-		s.trial = p.Trials[n].WithDefaults(p.Powder.Kind()).Again()
+	s.entry = e
+	p := e.Profile
+	if i := p.Newest(); i >= 0 {
+		s.trial = p.Trials[i].WithDefaults(p.Powder.Kind()).Again()
 	}
-	if e.Slug == "" {
-		s.item.Profile.Trials = nil
+	if s.entry.Slug == "" {
+		p.Trials = nil // of a mix, which is not on the shelf yet: its one trial only showed the manner
 	}
+	s.entry.Profile = p
+	s.session = NewSession(s.entry, model.NoTrial, s.deps.Drawer)
+	s.entry.Profile = p.Clone()
 	if len(p.LevelSpoons) > 0 {
 		s.weighedSpoon(p.LevelSpoons[0].Spoon)
 	}
 }
 
-func (s *setup) Session() *Session { return s.session }
-func (s *setup) Typing() bool      { return true }
+// Session is the profile once something of it is recorded.
+func (s *setup) Session() *Session {
+	if s.session.Revision() == 0 {
+		return nil
+	}
+	return s.session
+}
+
+func (s *setup) Typing() bool { return true }
 
 func (s *setup) Title() string {
 	title := "Trial › set-up"
-	if name := s.item.Profile.Powder.Name; name != "" {
-		title += "  " + Sanitise(s.item.Profile.Powder.Title())
+	if name := s.entry.Profile.Powder.Name; name != "" {
+		title += "  " + Sanitise(s.entry.Profile.Powder.Title())
 	}
 	return title
 }
@@ -110,7 +120,7 @@ func (s *setup) key(msg tea.KeyMsg) (Next, tea.Cmd) {
 	}
 	switch {
 	case key.Matches(msg, k.leave):
-		return OpenShelf{Left: s.session}, nil
+		return OpenShelf{Left: s.Session()}, nil
 	case key.Matches(msg, k.begin):
 		return s.begin()
 	case key.Matches(msg, k.next):
@@ -152,10 +162,14 @@ func (s *setup) next(enter bool) {
 // when the powder is.
 func (s *setup) leaveField() bool {
 	ok := s.Form.leaveField()
-	if ok && s.session != nil && s.at <= fieldFamily && s.session.item.Profile.Powder != s.item.Profile.Powder {
-		s.record()
+	if !ok || s.Session() == nil || s.at > fieldFamily {
+		return ok
 	}
-	return ok
+	if err := s.record(); err != nil {
+		s.problem = err.Error()
+		return false
+	}
+	return true
 }
 
 // typed gives a key to the field: the spoons at hand and the weighings have
@@ -186,7 +200,7 @@ func (s *setup) hand(msg tea.KeyMsg) {
 // matches lists the powders on the shelf whose name begins as typed.
 func (s *setup) matches() []model.Entry {
 	typed := strings.ToLower(strings.TrimSpace(s.fields[fieldName].input.Value()))
-	if typed == "" || s.item.Slug != "" || s.session != nil {
+	if typed == "" || s.entry.Slug != "" || s.Session() != nil {
 		return nil // what is on the shelf already stays what it is
 	}
 	var found []model.Entry
@@ -203,8 +217,8 @@ func (s *setup) begin() (Next, tea.Cmd) {
 	if !s.applyAll() {
 		return s, nil
 	}
-	if s.item.Profile.Powder.Name == "" {
-		s.item.Profile.Powder.Name = "Powder of " + s.deps.Now().Format("2006-01-02")
+	if s.entry.Profile.Powder.Name == "" {
+		s.entry.Profile.Powder.Name = "Powder of " + s.deps.Now().Format("2006-01-02")
 	}
 	if _, ok := s.trial.Density(); !ok && s.trial.LiquidBy == model.BySpoon {
 		s.complain(fieldDensity, fmt.Errorf("a spoon of %s has no weight without its density", s.trial.Liquid))
@@ -215,15 +229,21 @@ func (s *setup) begin() (Next, tea.Cmd) {
 	if !s.sound(t) {
 		return s, nil
 	}
-	s.record()
-	s.session.begin(t)
+	err := s.record()
+	if err == nil {
+		err = s.session.Begin(t)
+	}
+	if err != nil {
+		s.problem = err.Error()
+		return s, nil
+	}
 	return newBench(s.deps, s.session)
 }
 
 // sound reports whether the shelf will take the profile with the trial; else
 // the cursor goes to the field that it will not take.
 func (s *setup) sound(t model.Trial) bool {
-	p := s.item.Profile.Clone()
+	p := s.entry.Profile.Clone()
 	p.Trials = append(p.Trials, t)
 	problems := p.Validate(s.deps.Drawer)
 	if len(problems) == 0 {
@@ -245,10 +265,11 @@ var fieldOf = map[string]int{
 	"liquid_count": fieldAmount, "liquid_density": fieldDensity, "temperature_c": fieldTemperature, "spoons": fieldHand, "rest_s": fieldRest,
 }
 
-// record puts the profile as it stands into the session, to be saved.
-func (s *setup) record() {
-	if s.session == nil {
-		s.session = newSession(s.item, noTrial, s.deps.Drawer)
-	}
-	s.session.replace(s.item.Profile.Clone())
+// record puts the powder and its weighings as they stand into the session, to
+// be saved.
+func (s *setup) record() error {
+	return s.session.Edit("set-up", func(p *model.Profile, _ *model.Trial) {
+		typed := s.entry.Profile.Clone()
+		p.Powder, p.LevelSpoons = typed.Powder, typed.LevelSpoons
+	})
 }

@@ -81,7 +81,7 @@ func (s *setup) needless(i int) bool {
 
 // fill shows the profile and the trial in the fields.
 func (s *setup) fill() {
-	p, t := s.item.Profile.Powder, s.trial
+	p, t := s.entry.Profile.Powder, s.trial
 	s.fields[fieldName].set(p.Name)
 	s.fields[fieldLot].set(p.Lot)
 	s.fields[fieldFamily].set(string(p.Kind()))
@@ -112,10 +112,10 @@ func (s *setup) fill() {
 // suggest fills what follows from the rest, where the maker has not said.
 func (s *setup) suggest() {
 	if f := &s.fields[fieldRest]; !f.touched {
-		f.set(strconv.Itoa(s.trial.Rest(s.item.Profile.Powder.Kind())))
+		f.set(strconv.Itoa(s.trial.Rest(s.entry.Profile.Powder.Kind())))
 	}
 	if f := &s.fields[fieldAmount]; !f.touched {
-		f.set(model.Number(s.item.Profile.PlannedLiquidG(s.trial, s.deps.Drawer)) + " g")
+		f.set(model.Number(s.entry.Profile.PlannedLiquidG(s.trial, s.deps.Drawer)) + " g")
 	}
 }
 
@@ -132,7 +132,7 @@ func toleranceWord(v float64) string {
 func (s *setup) apply(i int) error {
 	f := &s.fields[i]
 	v := f.value()
-	p, t := &s.item.Profile.Powder, &s.trial
+	p, t := &s.entry.Profile.Powder, &s.trial
 	var err error
 	switch i {
 	case fieldName:
@@ -184,17 +184,18 @@ func (s *setup) apply(i int) error {
 // name names the powder. Another name or lot than that of a profile from the
 // shelf is another powder: it begins a profile of its own.
 func (s *setup) name(name, lot string) error {
-	p := &s.item.Profile.Powder
-	if s.item.Slug == "" || (name == p.Name && lot == p.Lot) {
+	p := &s.entry.Profile.Powder
+	if s.entry.Slug == "" || (name == p.Name && lot == p.Lot) {
 		p.Name, p.Lot = name, lot
 		return nil
 	}
-	if s.session != nil && s.session.owed() {
+	if s.session.Dirty() {
 		return errors.New("the last weighing is still being saved: Enter once more")
 	}
 	other := *p
 	other.Name, other.Lot, other.Notes = name, lot, ""
-	s.item, s.session, s.fresh = model.Entry{Profile: model.Profile{Powder: other}}, nil, map[string]int{}
+	s.entry, s.fresh = model.Entry{Profile: model.Profile{Powder: other}}, map[string]int{}
+	s.session = NewSession(model.Entry{}, model.NoTrial, s.deps.Drawer)
 	s.problem = "another name or lot: a new profile, its level spoon is still to be weighed"
 	return nil
 }

@@ -22,9 +22,9 @@ func (s *setup) weighedSpoon(name string) {
 // weighings is the table of the chosen spoon, nil before the first weighing.
 func (s *setup) weighings() *model.LevelSpoon {
 	name := s.fields[fieldSpoon].value()
-	for i := range s.item.Profile.LevelSpoons {
-		if s.item.Profile.LevelSpoons[i].Spoon == name {
-			return &s.item.Profile.LevelSpoons[i]
+	for i := range s.entry.Profile.LevelSpoons {
+		if s.entry.Profile.LevelSpoons[i].Spoon == name {
+			return &s.entry.Profile.LevelSpoons[i]
 		}
 	}
 	return nil
@@ -76,23 +76,20 @@ func (s *setup) addWeighing(typed string) error {
 	if err != nil {
 		return err
 	}
-	l := s.weighings()
-	if l == nil {
-		s.item.Profile.LevelSpoons = append(s.item.Profile.LevelSpoons, model.LevelSpoon{
-			Spoon: s.fields[fieldSpoon].value(), SpoonsEach: each, ResolutionG: resolution, How: "struck off level",
-		})
-		l = &s.item.Profile.LevelSpoons[len(s.item.Profile.LevelSpoons)-1]
+	l := model.LevelSpoon{Spoon: s.fields[fieldSpoon].value(), SpoonsEach: each, ResolutionG: resolution, How: "struck off level"}
+	before := s.entry.Profile.LevelSpoons
+	s.entry.Profile.LevelSpoons, err = model.AddWeighings(before, l, grams)
+	if err != nil {
+		return err
 	}
-	if len(l.Grams) > 0 && l.Each() != each {
-		return fmt.Errorf("the weighings so far are of %d spoons each; weigh %d again, or take those back first", l.Each(), l.Each())
+	s.named()
+	if err := s.record(); err != nil {
+		s.entry.Profile.LevelSpoons = before
+		return err
 	}
-	l.SpoonsEach, l.ResolutionG = each, resolution
-	l.Grams = append(l.Grams, grams)
 	s.fresh[l.Spoon]++
 	s.fields[fieldWeighing].input.SetValue("")
 	s.problem = ""
-	s.named()
-	s.record()
 	s.suggest()
 	return nil
 }
@@ -110,21 +107,23 @@ func (s *setup) takeBackWeighing() {
 	l.Grams = l.Grams[:len(l.Grams)-1]
 	if len(l.Grams) == 0 {
 		name := l.Spoon
-		kept := s.item.Profile.LevelSpoons[:0]
-		for _, other := range s.item.Profile.LevelSpoons {
+		kept := s.entry.Profile.LevelSpoons[:0]
+		for _, other := range s.entry.Profile.LevelSpoons {
 			if other.Spoon != name {
 				kept = append(kept, other)
 			}
 		}
-		s.item.Profile.LevelSpoons = kept
+		s.entry.Profile.LevelSpoons = kept
 	}
-	s.record()
+	if err := s.record(); err != nil {
+		s.problem = err.Error()
+	}
 	s.suggest()
 }
 
 // named gives a powder without a name the date for one.
 func (s *setup) named() {
-	if p := &s.item.Profile.Powder; p.Name == "" {
+	if p := &s.entry.Profile.Powder; p.Name == "" {
 		p.Name = "Powder of " + s.deps.Now().Format("2006-01-02")
 		s.fields[fieldName].set(p.Name)
 	}

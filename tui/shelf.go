@@ -53,10 +53,10 @@ func newList(deps Deps, before *list, left *Session) *list {
 	}
 	switch {
 	case left == nil:
-	case left.owed():
+	case left.Dirty():
 		s.pending = left
 	default:
-		s.resume = left.item.Slug
+		s.resume = left.Entry().Slug
 	}
 	return s
 }
@@ -74,7 +74,7 @@ func (s *list) leftSaved() tea.Cmd {
 	if s.pending == nil {
 		return nil
 	}
-	s.resume, s.pending = s.pending.item.Slug, nil
+	s.resume, s.pending = s.pending.Entry().Slug, nil
 	return s.read()
 }
 
@@ -161,7 +161,7 @@ func (s *list) receive(m listed) {
 	s.marked = slices.DeleteFunc(s.marked, func(id string) bool { return s.bySlug(id) < 0 })
 	s.applyFilter()
 	if s.pending != nil {
-		s.resume = s.pending.item.Slug
+		s.resume = s.pending.Entry().Slug
 	}
 	if at := slices.Index(s.shown, s.bySlug(s.resume)); at >= 0 {
 		s.cursor = at

@@ -73,9 +73,9 @@ func (a *App) header() string {
 	status := ""
 	switch {
 	case a.stuck():
-		status = BadStyle.Render("! " + a.screen.Session().status())
+		status = BadStyle.Render("! " + a.screen.Session().Status())
 	case a.screen.Session() != nil:
-		status = GoodStyle.Render(a.screen.Session().status())
+		status = GoodStyle.Render(a.screen.Session().Status())
 	case a.deps.Demo:
 		status = WarnStyle.Render("demo shelf")
 	}
@@ -84,11 +84,11 @@ func (a *App) header() string {
 
 func (a *App) trouble() []string {
 	first, then := appKeys.retry, appKeys.beside
-	if changed := new(ChangedElsewhere); errors.As(a.screen.Session().err, changed) {
+	if changed := new(ChangedElsewhere); errors.As(a.screen.Session().Err, changed) {
 		first, then = then, first // only a file beside it can take what is here
 	}
 	why := fmt.Sprintf("! NOT SAVED. %s %s · %s %s · %s twice to leave. %v", first.Help().Key, first.Help().Desc,
-		then.Help().Key, then.Help().Desc, appKeys.quit.Help().Key, a.screen.Session().err)
+		then.Help().Key, then.Help().Desc, appKeys.quit.Help().Key, a.screen.Session().Err)
 	lines := Wrap(Sanitise(why), a.w)
 	for i := range lines {
 		lines[i] = BadStyle.Render(lines[i])

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"time"
 
 	"daub.example/daub/data"
 	"daub.example/daub/model"
@@ -79,11 +78,8 @@ func handle(p model.Powder) string {
 
 // spoonSetOf is the set that the profile's newest trial has its spoons from.
 func spoonSetOf(p model.Profile) model.SpoonSet {
-	set, newest := model.US, time.Time{}
-	for _, t := range p.Trials {
-		if t.SpoonSet != "" && !t.Started.Before(newest) {
-			set, newest = t.SpoonSet, t.Started
-		}
+	if i := p.Newest(); i >= 0 {
+		return p.Trials[i].WithDefaults(p.Powder.Kind()).SpoonSet
 	}
-	return set
+	return model.US
 }

@@ -38,6 +38,9 @@ func Start(t testing.TB, deps tui.Deps, w, h int) *Driver {
 
 // Resize gives the window another size.
 func (d *Driver) Resize(w, h int) *Driver {
+	if d.Quit {
+		return d
+	}
 	d.w, d.h = w, h
 	d.Send(tea.WindowSizeMsg{Width: w, Height: h})
 	return d
