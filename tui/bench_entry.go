@@ -55,7 +55,8 @@ func (b *bench) prompt() string {
 		}
 		return "grams of " + b.what() + " added"
 	case enterScale:
-		return fmt.Sprintf("the scale shows now (tared with the empty dish; it held %s g)", model.Grams(b.session.Outcome().Reading.Dish().PasteG()))
+		held := b.session.Outcome().Dish().PasteG()
+		return fmt.Sprintf("the scale shows now (tared with the empty dish; it held %s g)", model.Grams(held))
 	case enterRemoved:
 		return "grams of paste taken out"
 	case enterWeighing:

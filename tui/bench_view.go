@@ -26,10 +26,15 @@ func (b *bench) Keys() []key.Binding {
 		return []key.Binding{markKeys.move, markKeys.toggle, markKeys.done}
 	case mending:
 		m := mendKeys
-		keys := []key.Binding{m.move, m.level, m.spoon, m.count, m.grams, m.other, m.marks, m.note, m.none, m.remove, m.undo, m.redo, m.done}
+		keys := []key.Binding{
+			m.move, m.level, m.spoon, m.count, m.grams, m.other, m.marks, m.note, m.none, m.remove, m.undo, m.redo, m.done,
+		}
 		return b.withHalf(keys, m.half)
 	case looking:
-		keys := []key.Binding{k.level, k.without, k.undo, k.mend, k.finish, k.marks, k.note, k.leave, k.weigh, k.removed, k.redo, k.aside, k.quit}
+		keys := []key.Binding{
+			k.level, k.without, k.undo, k.mend, k.finish,
+			k.marks, k.note, k.leave, k.weigh, k.removed, k.redo, k.aside, k.quit,
+		}
 		return b.withHalf(keys, k.half)
 	default:
 		add := Bind("Enter", b.enterDoes(), "enter")
@@ -342,7 +347,7 @@ func (b *bench) lookLines(w int) []string {
 func scaleLines(w int) []string {
 	lines := []string{""}
 	for _, c := range model.Scale() {
-		lines = append(lines, Cut(fmt.Sprintf("  %s %s %s", KeyStyle.Render(model.Number(c.Level)), Pad(c.Word, 8), c.Test), w))
+		lines = append(lines, Cut("  "+KeyStyle.Render(model.Number(c.Level))+" "+Pad(c.Word, 8)+" "+c.Test, w))
 	}
 	return lines
 }

@@ -144,7 +144,9 @@ func comparedSeries(sides []model.Side, powders []model.Entry, d model.Drawer) [
 			s.Curve = append(s.Curve, CurvePoints(ratio.Level, ratio.Powder)...)
 		}
 		for _, t := range p.Trials {
-			if t.Used() && model.SameLiquid(t.WithDefaults(p.Powder.Kind()).Liquid, basis.Liquid) && model.ComparableRests(t.Rest(p.Powder.Kind()), basis.RestS) {
+			rest := t.Rest(p.Powder.Kind())
+			liquid := t.WithDefaults(p.Powder.Kind()).Liquid
+			if t.Used() && model.SameLiquid(liquid, basis.Liquid) && model.ComparableRests(rest, basis.RestS) {
 				reading, _ := model.Read(p, t, d) // of one that cannot be reckoned, what came before
 				s.Points = append(s.Points, Looks(t, reading, reading.FarOut())...)
 			}

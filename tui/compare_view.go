@@ -59,7 +59,9 @@ func (c *comparison) heading(w int) []string {
 		}
 	}
 	if len(refused) > 0 {
-		lines = append(lines, Loud(fmt.Sprintf("NOT COMPARED with %c: %s. The text below says why.", letter(c.ref), strings.Join(refused, ", ")), w)...)
+		others := strings.Join(refused, ", ")
+		text := fmt.Sprintf("NOT COMPARED with %c: %s. The text below says why.", letter(c.ref), others)
+		lines = append(lines, Loud(text, w)...)
 	}
 	return lines
 }
@@ -82,10 +84,12 @@ func (c *comparison) columns(w int) (cols []column, name int) {
 		factor, intervals = 21, true
 	}
 	times := "×" + string(letter(c.ref)) // times as much as the reference takes
+	byWeight := func(i int) string { return c.factorCell(i, c.pairs[i].ByWeight, intervals) }
+	bySpoon := func(i int) string { return c.factorCell(i, c.pairs[i].BySpoon, intervals) }
 	all := []column{
 		{"g liquid per g", 22, c.ratioCell},
-		{times + " per g", factor, func(i int) string { return c.factorCell(i, c.pairs[i].ByWeight, intervals) }},
-		{times + " per tsp", max(factor, 10), func(i int) string { return c.factorCell(i, c.pairs[i].BySpoon, intervals) }},
+		{times + " per g", factor, byWeight},
+		{times + " per tsp", max(factor, 10), bySpoon},
 	}
 	if c.differ(func(b model.Basis) any { return strings.ToLower(b.Liquid) }) {
 		all = append(all, column{"liquid", 9, func(i int) string { return Sanitise(c.sides[i].Ratio.Basis.Liquid) }})
@@ -112,7 +116,8 @@ func (c *comparison) columns(w int) (cols []column, name int) {
 
 // differ reports whether the powders differ in a part of their basis.
 func (c *comparison) differ(part func(model.Basis) any) bool {
-	return slices.ContainsFunc(c.sides, func(s model.Side) bool { return part(s.Ratio.Basis) != part(c.sides[0].Ratio.Basis) })
+	first := part(c.sides[0].Ratio.Basis)
+	return slices.ContainsFunc(c.sides, func(s model.Side) bool { return part(s.Ratio.Basis) != first })
 }
 
 // table is one line a powder.
@@ -152,6 +157,7 @@ func (c *comparison) ratioCell(i int) string {
 func (c *comparison) factorCell(i int, f *fit.Interval, interval bool) string {
 	p := c.pairs[i]
 	text := ""
+	digits := func(v float64) string { return model.Significant(v, 2) }
 	switch {
 	case i == c.ref:
 		return "1"
@@ -160,9 +166,9 @@ func (c *comparison) factorCell(i int, f *fit.Interval, interval bool) string {
 	case f == nil:
 		return "-"
 	case interval:
-		text = fmt.Sprintf("%s (%s to %s)", model.Significant(f.Median, 2), model.Significant(f.Low, 2), model.Significant(f.High, 2))
+		text = fmt.Sprintf("%s (%s to %s)", digits(f.Median), digits(f.Low), digits(f.High))
 	default:
-		text = model.Significant(f.Median, 2)
+		text = digits(f.Median)
 	}
 	if p.RestsApart {
 		text += " !"

@@ -140,5 +140,6 @@ func (k *menu) needs() string {
 	if k.hasRatio {
 		return ""
 	}
-	return "No powder on the shelf has a ratio yet: finish a trial first. Only spoons and grams can be reckoned until then."
+	return "No powder on the shelf has a ratio yet: finish a trial first. " +
+		"Only spoons and grams can be reckoned until then."
 }

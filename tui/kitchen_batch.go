@@ -149,7 +149,8 @@ func (t *calculator) outOfBatch(b model.Batch, slugs []string, msg tea.KeyMsg) {
 func batchLines(b model.Batch, w int) []string {
 	head := fmt.Sprintf("%s g at %s", model.Grams(b.TotalG), model.LevelName(b.Paste.Level))
 	if b.MadeG != b.TotalG {
-		head += fmt.Sprintf(" (%s g made, %s g of it for the bowl)", model.Grams(b.MadeG), model.Grams(b.MadeG-b.TotalG))
+		bowl := model.Grams(b.MadeG - b.TotalG)
+		head += fmt.Sprintf(" (%s g made, %s g of it for the bowl)", model.Grams(b.MadeG), bowl)
 	}
 	lines := Painted(TitleStyle, head, w)
 	for _, warning := range b.Warnings {
@@ -157,17 +158,20 @@ func batchLines(b model.Batch, w int) []string {
 	}
 	lines = append(lines, "", DimStyle.Render(batchLine("what", "grams", "likely range", w)))
 	for _, p := range b.Powders {
-		fraction := p.Fraction
-		lines = append(lines, batchLine(p.Powder.Title(), model.Grams(p.Grams), spanText(fraction*b.Powder.Low, fraction*b.Powder.High), w))
+		span := spanText(p.Fraction*b.Powder.Low, p.Fraction*b.Powder.High)
+		lines = append(lines, batchLine(p.Powder.Title(), model.Grams(p.Grams), span, w))
 	}
-	lines = append(lines, batchLine(b.Paste.Basis.Liquid, model.Grams(b.Liquid.Median), spanText(b.Liquid.Low, b.Liquid.High), w))
+	span := spanText(b.Liquid.Low, b.Liquid.High)
+	lines = append(lines, batchLine(b.Paste.Basis.Liquid, model.Grams(b.Liquid.Median), span, w))
 	for i, e := range b.Order.Extras {
 		lines = append(lines, batchLine(e.Name, model.Grams(b.ExtrasG[i]), "", w))
 	}
 	lines = append(append(lines, ""), Painted(PlainStyle, b.HoldBack(b.Paste.Basis.Liquid), w)...)
 	lines = append(lines, spoonedLines(b, w)...)
 	if b.JarG > 0 && b.TotalG <= b.JarG {
-		lines = append(lines, Painted(PlainStyle, fmt.Sprintf("The jar of %s mL, filled to 95 %%, holds %s g.", model.Number(b.Order.JarML), model.Grams(b.JarG)), w)...)
+		volume := model.Number(b.Order.JarML)
+		jar := fmt.Sprintf("The jar of %s mL, filled to 95 %%, holds %s g.", volume, model.Grams(b.JarG))
+		lines = append(lines, Painted(PlainStyle, jar, w)...)
 	}
 	powders := make([]model.Powder, len(b.Powders))
 	for i, p := range b.Powders {
@@ -189,7 +193,7 @@ func spoonedLines(b model.Batch, w int) []string {
 	var lines []string
 	for _, p := range b.Powders {
 		if p.Spoons == nil {
-			return Painted(PlainStyle, fmt.Sprintf("Weigh the %s: these spoons have no weight for it.", p.Powder.Name), w)
+			return Painted(PlainStyle, "Weigh the "+p.Powder.Name+": these spoons have no weight for it.", w)
 		}
 		text := "By the spoon: "
 		if b.Paste.Mixed() {

@@ -230,8 +230,8 @@ func (t *calculator) hint(w, h int) []string {
 	if h <= lowWindow {
 		return lines[:1]
 	}
-	saves := slices.ContainsFunc(t.task.keys(), func(k key.Binding) bool { return k.Help() == calculatorKeys.save.Help() })
-	if saves && t.Silent() {
+	save := func(k key.Binding) bool { return k.Help() == calculatorKeys.save.Help() }
+	if slices.ContainsFunc(t.task.keys(), save) && t.Silent() {
 		lines = append(lines, DimStyle.Render("Not saved as a recipe so far."))
 	}
 	return lines

@@ -137,8 +137,8 @@ func (m *mix) lines(_ *calculator, w int) []string {
 	powders := make([]model.Powder, len(m.paste.Powders))
 	for i, p := range m.paste.Powders {
 		powders[i] = p.Powder
-		line := Pad(fmt.Sprintf("%s %%  %s", model.Significant(100*p.Fraction, 3), p.Powder.Title()), 39) + " " + model.IntervalText(*p.Ratio.Powder)
-		lines = append(lines, Cut(Sanitise(line), w))
+		part := fmt.Sprintf("%s %%  %s", model.Significant(100*p.Fraction, 3), p.Powder.Title())
+		lines = append(lines, Cut(Sanitise(Pad(part, 39)+" "+model.IntervalText(*p.Ratio.Powder)), w))
 	}
 	return append(lines, careLines(w, powders...)...)
 }

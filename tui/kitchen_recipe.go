@@ -82,7 +82,8 @@ func (r *recipe) key(msg tea.KeyMsg) (Next, tea.Cmd) {
 	leaves := key.Matches(msg, k.leave, k.quit)
 	if leaves && r.changed != "" && !r.warned {
 		r.warned = true
-		r.Refuse(fmt.Sprintf("not saved: %s. %s saves it; the same key again leaves it as it was", r.changed, k.save.Help().Key))
+		r.Refuse("not saved: " + r.changed + ". " + k.save.Help().Key +
+			" saves it; the same key again leaves it as it was")
 		return r, nil
 	}
 	r.warned = false
@@ -174,7 +175,9 @@ func (r *recipe) View(w, h int) string {
 	}
 	switch {
 	case r.changed != "":
-		lines = append(lines, Warned(fmt.Sprintf("Not saved: %s. %s saves it, %s under a new name.", r.changed, recipeKeys.save.Help().Key, recipeKeys.rename.Help().Key), w)...)
+		save, rename := recipeKeys.save.Help().Key, recipeKeys.rename.Help().Key
+		text := fmt.Sprintf("Not saved: %s. %s saves it, %s under a new name.", r.changed, save, rename)
+		lines = append(lines, Warned(text, w)...)
 	default:
 		lines = append(lines, Painted(DimStyle, "Saved as "+r.entry.Path, w)...)
 	}

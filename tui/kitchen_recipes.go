@@ -1,7 +1,6 @@
 package tui
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -101,7 +100,8 @@ func (c *cookbook) View(w, h int) string {
 	case !c.loaded:
 		lines = append(lines, "Reading the recipes…")
 	case len(c.book.Items) == 0:
-		lines = append(lines, Painted(PlainStyle, fmt.Sprintf("No recipe yet. In Batch, %s saves what you see there as one.", calculatorKeys.save.Help().Key), w)...)
+		text := "No recipe yet. In Batch, " + calculatorKeys.save.Help().Key + " saves what you see there as one."
+		lines = append(lines, Painted(PlainStyle, text, w)...)
 	default:
 		lines = append(lines, DimStyle.Render(c.lay("  recipe", "level", "total g", "saved", "", w)))
 		seen, first := Window(c.book.Items, c.at, h-len(lines)-3)
@@ -109,7 +109,8 @@ func (c *cookbook) View(w, h int) string {
 			lines = append(lines, c.line(item, first+i, w))
 		}
 		if c.stale[c.at] {
-			lines = append(append(lines, ""), Warned("changed: the profile of a powder of it is not what it was when this was saved.", w)...)
+			text := "changed: the profile of a powder of it is not what it was when this was saved."
+			lines = append(append(lines, ""), Warned(text, w)...)
 		}
 	}
 	return strings.Join(lines[:min(len(lines), max(h, 0))], "\n")

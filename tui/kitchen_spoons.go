@@ -89,7 +89,9 @@ func (s *spoons) lines(_ *calculator, w int) []string {
 	lines := Painted(TitleStyle, name+": "+s.sum.Sentence(), w)
 	if r := s.side.Ratio; r.Powder != nil {
 		shift := r.Slope * math.Log(s.sum.Grams/s.sum.WantedG)
-		lines = append(lines, Painted(PlainStyle, fmt.Sprintf("At %s that rounding %s, the liquid being weighed.", model.LevelName(r.Level), shiftText(shift)), w)...)
+		level := model.LevelName(r.Level)
+		text := fmt.Sprintf("At %s that rounding %s, the liquid being weighed.", level, shiftText(shift))
+		lines = append(lines, Painted(PlainStyle, text, w)...)
 	}
 	return append(lines, s.each(w)...)
 }
@@ -98,7 +100,10 @@ func (s *spoons) lines(_ *calculator, w int) []string {
 func (s *spoons) each(w int) []string {
 	lines := []string{"", DimStyle.Render("level spoon         g each        g")}
 	for _, c := range s.sum.Spoons {
-		lines = append(lines, Cut(Pad(fmt.Sprintf("%d × %s", c.Count, Sanitise(c.Spoon)), 18)+PadLeft(model.Grams(c.EachG), 8)+PadLeft(model.Grams(float64(c.Count)*c.EachG), 9), w))
+		spoons := Pad(fmt.Sprintf("%d × %s", c.Count, Sanitise(c.Spoon)), 18)
+		each, all := model.Grams(c.EachG), model.Grams(float64(c.Count)*c.EachG)
+		lines = append(lines, Cut(spoons+PadLeft(each, 8)+PadLeft(all, 9), w))
 	}
-	return append(append(lines, ""), Painted(DimStyle, "Level spoons are struck off flat, by the weighings on the shelf.", w)...)
+	foot := Painted(DimStyle, "Level spoons are struck off flat, by the weighings on the shelf.", w)
+	return append(append(lines, ""), foot...)
 }

@@ -14,7 +14,8 @@ func Looks(t model.Trial, reading model.Reading, farOut []int) []chart.Point {
 	var points []chart.Point
 	for i, dish := range reading.Dishes {
 		if step := t.Steps[i]; step.Looked && dish.Mixed() {
-			points = append(points, chart.Point{X: dish.PowderPerLiquid(), Y: step.Level, FarOut: slices.Contains(farOut, i)})
+			far := slices.Contains(farOut, i)
+			points = append(points, chart.Point{X: dish.PowderPerLiquid(), Y: step.Level, FarOut: far})
 		}
 	}
 	return points

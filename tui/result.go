@@ -48,7 +48,8 @@ func (r *result) refresh() {
 	p := r.session.Profile()
 	r.powder = nil
 	if t.Used() {
-		r.powder = p.Ratios(model.Basis{Liquid: t.Liquid, RestS: t.Rest(p.Powder.Kind())}, []float64{t.Aim}, r.deps.Drawer)
+		basis := model.Basis{Liquid: t.Liquid, RestS: t.Rest(p.Powder.Kind())}
+		r.powder = p.Ratios(basis, []float64{t.Aim}, r.deps.Drawer)
 	}
 	r.terms = r.session.Outcome().Reading.Terms(r.session.Outcome().Answer(t.Aim))
 	r.ToTop()

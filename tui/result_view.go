@@ -43,7 +43,9 @@ func (r *result) lines(w int) []string {
 }
 
 func (r *result) standing(t model.Trial) string {
-	text := fmt.Sprintf("Made %s in %s, %d looks, rest %s.", t.Started.Local().Format("2006-01-02"), t.Liquid, t.Looks(), model.Seconds(t.Rest(r.session.Powder().Kind())))
+	rest := model.Seconds(t.Rest(r.session.Powder().Kind()))
+	text := fmt.Sprintf("Made %s in %s, %d looks, rest %s.",
+		t.Started.Local().Format("2006-01-02"), t.Liquid, t.Looks(), rest)
 	switch {
 	case t.SetAside != "":
 		text = "SET ASIDE (" + Sanitise(t.SetAside) + "): kept, not used. " + text
@@ -57,7 +59,8 @@ func (r *result) standing(t model.Trial) string {
 }
 
 func (r *result) tableLines(t model.Trial, w int) []string {
-	lines := []string{DimStyle.Render(resultLine("level", "g "+t.Liquid+" per g", "95 %", "g per level tsp", "reach", w))}
+	head := resultLine("level", "g "+t.Liquid+" per g", "95 %", "g per level tsp", "reach", w)
+	lines := []string{DimStyle.Render(head)}
 	for _, a := range r.table {
 		name := "  " + model.LevelName(a.Level)
 		if a.Level == t.Aim {
@@ -102,7 +105,8 @@ func (r *result) budget(t model.Trial) []string {
 	if a.Budget == nil {
 		return nil
 	}
-	texts := []string{fmt.Sprintf("The interval at %s is %s:", model.LevelName(t.Aim), model.PlusMinus(model.HalfWidth(*a.Dish)))}
+	half := model.PlusMinus(model.HalfWidth(*a.Dish))
+	texts := []string{fmt.Sprintf("The interval at %s is %s:", model.LevelName(t.Aim), half)}
 	for _, term := range r.terms {
 		bar := strings.Repeat("▇", max(int(term.Share*10+0.5), 1))
 		text := fmt.Sprintf("%3.0f %% %s %s; %s", 100*term.Share, Pad(bar, 8), term.Name, term.Shrink)
@@ -133,7 +137,8 @@ func (r *result) betweenTrials() []string {
 	}
 	texts := []string{text}
 	for _, n := range ratio.Far {
-		texts = append(texts, fmt.Sprintf("! Trial %d sits far from the others: look at its steps, repeat it, or set it aside with a reason.", n+1))
+		texts = append(texts, fmt.Sprintf("! Trial %d sits far from the others: "+
+			"look at its steps, repeat it, or set it aside with a reason.", n+1))
 	}
 	return texts
 }

@@ -21,7 +21,7 @@ type setup struct {
 	deps    Deps
 	fresh   map[string]int // weighings made in this visit, by spoon
 	shelf   []model.Entry  // all powders, to take one from
-	item    model.Entry    // the profile being set up; its trials are left alone
+	entry   model.Entry    // the profile being set up; its trials are left alone
 	trial   model.Trial
 	session *Session // nothing is recorded at its revision 0
 	said    string   // what the last key did
@@ -260,9 +260,10 @@ func (s *setup) sound(t model.Trial) bool {
 
 // fieldOf is the field behind a key of the file.
 var fieldOf = map[string]int{
-	"name": fieldName, "lot": fieldLot, "family": fieldFamily, "grams": fieldWeighing, "spoons_each": fieldEach,
-	"resolution_g": fieldScale, "spoon": fieldSpoon, "liquid": fieldLiquid, "liquid_g": fieldAmount, "liquid_spoon": fieldAmount,
-	"liquid_count": fieldAmount, "liquid_density": fieldDensity, "temperature_c": fieldTemperature, "spoons": fieldHand, "rest_s": fieldRest,
+	"name": fieldName, "lot": fieldLot, "family": fieldFamily,
+	"grams": fieldWeighing, "spoons_each": fieldEach, "resolution_g": fieldScale, "spoon": fieldSpoon,
+	"liquid": fieldLiquid, "liquid_g": fieldAmount, "liquid_spoon": fieldAmount, "liquid_count": fieldAmount,
+	"liquid_density": fieldDensity, "temperature_c": fieldTemperature, "spoons": fieldHand, "rest_s": fieldRest,
 }
 
 // record puts the powder and its weighings as they stand into the session, to

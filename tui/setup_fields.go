@@ -49,11 +49,12 @@ func newFields(spoons []string) []Field {
 		sets = append(sets, string(s))
 	}
 	return []Field{
-		fieldName:        TextField("powder", "Its name, as on the bag. Left empty, the date serves."),
-		fieldLot:         TextField("lot", "Lot or delivery, if known: another lot is another profile."),
-		fieldFamily:      ChoiceField("family", "", families...),
-		fieldSpoon:       ChoiceField("level spoon", "Which spoon do you weigh? The largest you will use is best.", spoons...),
-		fieldEach:        EitherField("spoons at once", "A scale that reads whole grams: weigh ten level spoons together, and say 10 here.", "1", "5", "10"),
+		fieldName:   TextField("powder", "Its name, as on the bag. Left empty, the date serves."),
+		fieldLot:    TextField("lot", "Lot or delivery, if known: another lot is another profile."),
+		fieldFamily: ChoiceField("family", "", families...),
+		fieldSpoon:  ChoiceField("level spoon", "Which spoon do you weigh? The largest you will use is best.", spoons...),
+		fieldEach: EitherField("spoons at once", "A scale that reads whole grams: weigh ten level spoons together, and say 10 here.",
+			"1", "5", "10"),
 		fieldScale:       EitherField("scale reads to", "The smallest step of the scale, in grams.", "0.001 g", "0.01 g", "0.1 g", "1 g"),
 		fieldWeighing:    TextField("weighing", "Tare. Break up lumps, fill loosely, strike off level. Grams, Enter; three times or more."),
 		fieldLiquid:      EitherField("liquid", "Choose, or type another. Ratios in different liquids are never compared.", liquids...),

@@ -76,7 +76,9 @@ func (s *setup) addWeighing(typed string) error {
 	if err != nil {
 		return err
 	}
-	l := model.LevelSpoon{Spoon: s.fields[fieldSpoon].value(), SpoonsEach: each, ResolutionG: resolution, How: "struck off level"}
+	l := model.LevelSpoon{
+		Spoon: s.fields[fieldSpoon].value(), SpoonsEach: each, ResolutionG: resolution, How: "struck off level",
+	}
 	before := s.entry.Profile.LevelSpoons
 	s.entry.Profile.LevelSpoons, err = model.AddWeighings(before, l, grams)
 	if err != nil {
@@ -143,7 +145,8 @@ func (s *setup) weighingText() string {
 	for _, g := range l.Grams {
 		each = append(each, model.Number(g))
 	}
-	text := fmt.Sprintf("%s: %s g per level spoon ± %s", strings.Join(each, "  "), model.Significant(w.Mean, 3), model.Significant(w.HalfWidth(), 2))
+	text := fmt.Sprintf("%s: %s g per level spoon ± %s",
+		strings.Join(each, "  "), model.Significant(w.Mean, 3), model.Significant(w.HalfWidth(), 2))
 	if w.N > 1 {
 		text += fmt.Sprintf(", SD %s %%", model.Significant(100*w.SD/w.Mean, 2))
 	}

@@ -26,7 +26,8 @@ func (s *list) View(w, h int) string {
 	}
 	notes := append(s.markLines(w), s.Foot(w)...)
 	notes = append(notes, s.noteLines(w, 4)...)
-	lines = append(lines, DimStyle.Render(shelfLine("  powder", "g/tsp", "g liquid/g at the aim", "trials", "age", "care", w)))
+	head := shelfLine("  powder", "g/tsp", "g liquid/g at the aim", "trials", "age", "care", w)
+	lines = append(lines, DimStyle.Render(head))
 	room := h - len(lines) - len(notes) - 2
 	view, first := Window(s.shown, s.cursor, room)
 	for i, n := range view {
@@ -62,7 +63,8 @@ func (s *list) noteLines(w, most int) []string {
 		lines = append(lines, WarnStyle.Render(Cut("! "+Sanitise(n), w)))
 	}
 	if len(lines) > most {
-		lines = append(lines[:most-1], WarnStyle.Render(fmt.Sprintf("! and %d more; daub check says all", len(lines)-most+1)))
+		more := fmt.Sprintf("! and %d more; daub check says all", len(lines)-most+1)
+		lines = append(lines[:most-1], WarnStyle.Render(more))
 	}
 	return lines
 }
@@ -138,7 +140,8 @@ func (s *list) detail(w int) string {
 		return ""
 	case r.open >= 0:
 		t := r.entry.Profile.Trials[r.open]
-		return Cut(fmt.Sprintf("Unfinished: %d steps since %s. Enter goes on where it stopped.", len(t.Steps), t.Started.Local().Format("2006-01-02 15:04")), w)
+		since := t.Started.Local().Format("2006-01-02 15:04")
+		return Cut(fmt.Sprintf("Unfinished: %d steps since %s. Enter goes on where it stopped.", len(t.Steps), since), w)
 	case r.ratio.Level == 0:
 		return Cut("No finished trial yet. t starts one.", w)
 	default:

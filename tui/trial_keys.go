@@ -51,7 +51,10 @@ var markKeys = struct{ move, toggle, done key.Binding }{
 	done:   Bind("Enter", "done", "enter", "esc", "m"),
 }
 
-var mendKeys = struct{ move, spoon, count, grams, other, level, half, none, marks, note, remove, undo, redo, done key.Binding }{
+var mendKeys = struct {
+	move, spoon, count, grams, other, level, half, none key.Binding
+	marks, note, remove, undo, redo, done               key.Binding
+}{
 	move:   Bind("↑↓", "step", "up", "down"),
 	spoon:  Bind("←→", "spoon", "left", "right"),
 	count:  Bind("+-", "count", "+", "-"),

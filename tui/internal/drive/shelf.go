@@ -30,7 +30,8 @@ type Shelf struct {
 func NewShelf(profiles ...model.Profile) *Shelf {
 	f := &Shelf{Clock: time.Date(2026, 6, 1, 9, 0, 0, 0, time.UTC), Files: map[string]string{}}
 	for i, p := range profiles {
-		f.Entries = append(f.Entries, model.Entry{Slug: fmt.Sprintf("p%d", i), Path: fmt.Sprintf("powders/p%d.toml", i), Profile: p})
+		slug := fmt.Sprintf("p%d", i)
+		f.Entries = append(f.Entries, model.Entry{Slug: slug, Path: "powders/" + slug + ".toml", Profile: p})
 	}
 	return f
 }
@@ -46,7 +47,8 @@ func (f *Shelf) Deps() tui.Deps {
 			return f.save(i)
 		},
 		AddSamples: func() error {
-			f.Entries = append(f.Entries, model.Entry{Slug: "sample", Profile: model.Profile{Powder: model.Powder{Name: "Sample"}}})
+			sample := model.Profile{Powder: model.Powder{Name: "Sample"}}
+			f.Entries = append(f.Entries, model.Entry{Slug: "sample", Profile: sample})
 			return nil
 		},
 		Recipes: func() (tui.Cookbook, error) {
