@@ -50,7 +50,7 @@ type ticked struct {
 // looked at waits for its look.
 func newBench(deps Deps, s *Session) (*bench, tea.Cmd) {
 	b := &bench{deps: deps, session: s, now: deps.Now()}
-	b.rest()
+	b.next()
 	return b, b.tick()
 }
 
@@ -66,23 +66,23 @@ func (b *bench) trial() model.Trial { return b.session.Trial() }
 // last is the step made last, nil before the first.
 func (b *bench) last() *model.Step { return b.session.Last() }
 
-// rest decides what comes next after the steps have changed: a look at what
+// next decides what comes next after the steps have changed: a look at what
 // was added, or an addition.
-func (b *bench) rest() {
+func (b *bench) next() {
 	b.half, b.rang = false, false
 	b.mode = adding
 	b.rechoose()
-	if b.lookOwed() {
+	if b.awaitsLook() {
 		b.mode = looking
 	}
 }
 
-// lookOwed reports whether the last step waits for its look.
-func (b *bench) lookOwed() bool { return b.session.LookOwed() }
+// awaitsLook reports whether the last step waits for its look.
+func (b *bench) awaitsLook() bool { return b.session.LookOwed() }
 
 // tick keeps the clock of the rest running while one is being waited for.
 func (b *bench) tick() tea.Cmd {
-	if b.ticking || b.deps.Wait == nil || !b.lookOwed() || b.restLeft() <= 0 {
+	if b.ticking || b.deps.Wait == nil || !b.awaitsLook() || b.restLeft() <= 0 {
 		return nil
 	}
 	b.ticking = true
@@ -117,7 +117,7 @@ func (b *bench) Update(msg tea.Msg) (Next, tea.Cmd) {
 		}
 		b.ticking = false
 		b.now = msg.at
-		if b.lookOwed() && b.restLeft() <= 0 && !b.rang {
+		if b.awaitsLook() && b.restLeft() <= 0 && !b.rang {
 			b.rang = true
 			return b, b.bell()
 		}
@@ -240,6 +240,6 @@ func (b *bench) levelKey(msg tea.KeyMsg, take func(level float64)) {
 func (b *bench) look(level float64) {
 	said := fmt.Sprintf("level %s recorded", model.LevelName(level))
 	if b.done(said, b.session.Look(level, b.now)) {
-		b.rest()
+		b.next()
 	}
 }

@@ -1,47 +1,12 @@
 package tui_test
 
 import (
-	"errors"
-	"strings"
 	"testing"
 
-	"daub.example/daub/model"
 	"daub.example/daub/tui/internal/drive"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
-
-func TestMarksSurvive(t *testing.T) {
-	d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press("down space down space down space")
-	assert.Contains(t, d.Frame(), "* 3 marked: Oat, Rye, Quick")
-	assert.Contains(t, d.Frame(), "▸*Quick")
-	d.Press("/ oat enter")
-	assert.Contains(t, d.Frame(), "* 3 marked", "also where the filter hides them")
-	d.Press("esc r c")
-	assert.Contains(t, d.Frame(), "Compare  3 powders at 5 spread")
-	d.Press("esc")
-	assert.Contains(t, d.Frame(), "* 3 marked: Oat, Rye, Quick", "back from comparing")
-	assert.Contains(t, d.Frame(), "▸*Oat", "the cursor stays on the powder")
-	d.Press("enter esc")
-	assert.Contains(t, d.Frame(), "* 3 marked", "back from a result")
-	d.Press("space")
-	assert.Contains(t, d.Frame(), "* 2 marked: Rye, Quick")
-	d.Press("u")
-	assert.NotContains(t, d.Frame(), "marked:")
-}
-
-func TestCompareSaysHowManyToMark(t *testing.T) {
-	f := drive.Pantry()
-	for _, n := range []string{"U", "V", "W"} {
-		f.Entries = append(f.Entries, model.Entry{Slug: n, Profile: drive.Finished(n, model.Flour, "water", 0, 2, 4, 5, 6)})
-	}
-	d := drive.Start(t, f.Deps(), 80, 24).Press("c")
-	assert.Contains(t, d.Frame(), "! 0 marked: mark two to six powders with Space")
-	d.Press("space c")
-	assert.Contains(t, d.Frame(), "! 1 marked")
-	d.Press("down space down space down space down space down space down space c")
-	assert.Contains(t, d.Frame(), "! 7 marked: six at most")
-}
 
 func TestCompareLevelsAndReference(t *testing.T) {
 	f := drive.Pantry()
@@ -129,25 +94,4 @@ func TestComparisonGetsOut(t *testing.T) {
 	assert.Equal(t, "mine", f.Files["powders.svg"], "another name leaves it alone too")
 	d.Press("e svg enter enter")
 	assert.Equal(t, "2 at 5", f.Files["powders.svg"], "asked again, and meant")
-}
-
-func TestNotWrittenStays(t *testing.T) {
-	f := drive.Pantry()
-	d := drive.Start(t, f.Deps(), 80, 24).Press("down e")
-	f.Fail = errors.New("the disk is full")
-	d.Press("csv enter down up")
-	assert.Contains(t, d.Frame(), "! NOT WRITTEN: the disk is full")
-	f.Fail = nil
-	d.Press("e csv enter")
-	assert.NotContains(t, d.Frame(), "NOT WRITTEN")
-	assert.Equal(t, "1 at 0", f.Files["oat.csv"], "the powder under the cursor, all levels")
-}
-
-func TestResultGetsOut(t *testing.T) {
-	f := drive.Pantry()
-	d := drive.Start(t, f.Deps(), 80, 24).Press("down enter y")
-	assert.True(t, strings.HasPrefix(f.Clip, "Oat: At 5 spread this powder takes "), f.Clip)
-	d.Press("e json enter")
-	assert.Contains(t, d.Frame(), "written to /written/oat.json")
-	assert.Equal(t, "1 at 0", f.Files["oat.json"])
 }

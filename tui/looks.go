@@ -24,9 +24,9 @@ func Looks(t model.Trial, reading model.Reading, farOut []int) []chart.Point {
 // CurvePoints is the ratio at a level as a point of a curve, with its band;
 // nothing without a ratio. A ratio is g liquid per g powder, the chart shows
 // g powder per g liquid.
-func CurvePoints(level float64, ratio *fit.Interval) []chart.Knot {
+func CurvePoints(level float64, ratio *fit.Interval) []chart.CurvePoint {
 	if ratio == nil {
 		return nil
 	}
-	return []chart.Knot{{Y: level, X: 1 / ratio.Median, Low: 1 / ratio.High, High: 1 / ratio.Low}}
+	return []chart.CurvePoint{{Y: level, X: 1 / ratio.Median, Low: 1 / ratio.High, High: 1 / ratio.Low}}
 }

@@ -9,7 +9,7 @@ type Scroll struct{ top int } // first line in sight
 func (s *Scroll) ToTop() { s.top = 0 }
 
 // ScrollBy moves the text by the key that was pressed.
-func (s *Scroll) ScrollBy(key string) { s.top = max(s.top+lines(key, 8), 0) }
+func (s *Scroll) ScrollBy(key string) { s.top = max(s.top+step(key, 8), 0) }
 
 // Sight is what of the lines can be seen in h lines; the last of them says how
 // many more there are.
@@ -26,10 +26,10 @@ func (s *Scroll) Sight(lines []string, h int) []string {
 }
 
 // MoveCursor moves a cursor in a list of n by the key that was pressed.
-func MoveCursor(at, n int, key string) int { return min(max(at+lines(key, 10), 0), max(n-1, 0)) }
+func MoveCursor(at, n int, key string) int { return min(max(at+step(key, 10), 0), max(n-1, 0)) }
 
-// lines is how far a key moves, down being positive.
-func lines(key string, page int) int {
+// step is how far a key moves, down being positive.
+func step(key string, page int) int {
 	return map[string]int{"up": -1, "down": 1, "pgup": -page, "pgdown": page}[key]
 }
 

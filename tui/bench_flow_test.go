@@ -1,16 +1,17 @@
 package tui_test
 
 import (
-	"errors"
 	"testing"
 	"time"
 
 	"daub.example/daub/model"
-	"daub.example/daub/tui"
 	"daub.example/daub/tui/internal/drive"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
+
+// Nothing once recorded may be lost: much of this went wrong once, and must not
+// again.
 
 func TestFirstTrialFromAnEmptyShelf(t *testing.T) {
 	f := drive.NewShelf()
@@ -47,14 +48,6 @@ func TestFirstTrialFromAnEmptyShelf(t *testing.T) {
 	assert.Equal(t, []float64{0, 1, 3, 2, 5, 6}, levels, "the mended level stands")
 	d.Press("q")
 	assert.True(t, d.Quit)
-}
-
-func TestEnterAloneReachesTheBench(t *testing.T) {
-	f := drive.NewShelf()
-	d := drive.Start(t, f.Deps(), 80, 24).Press("n")
-	d.PressUntil("enter", "Trial › bench")
-	assert.Contains(t, d.Frame(), "Trial › bench  Powder of 2026-06-01")
-	assert.Equal(t, 20.0, f.Profile("Powder of 2026-06-01").Trials[0].LiquidG)
 }
 
 func TestPowderWithoutASpoonWeightAsksForGrams(t *testing.T) {
@@ -179,36 +172,6 @@ func TestRefusalsChangeNothing(t *testing.T) {
 	assert.Equal(t, before, f.Saves)
 }
 
-func TestSetAsideAndUseAgain(t *testing.T) {
-	f := drive.NewShelf(drive.Barley(0, 1, 3, 4, 5, 6))
-	d := drive.Start(t, f.Deps(), 80, 24).Press("enter f x dropped enter")
-	assert.Equal(t, "dropped", f.Profile("Barley").Trials[0].SetAside)
-	assert.Contains(t, d.Frame(), "SET ASIDE (dropped)")
-	assert.NotContains(t, d.Frame(), "This powder.")
-	d.Press("x")
-	assert.Empty(t, f.Profile("Barley").Trials[0].SetAside)
-	assert.Contains(t, d.Frame(), "This powder.")
-}
-
-func TestRepeatAndOtherTrials(t *testing.T) {
-	f := drive.NewShelf(drive.Barley(0, 1, 3, 4, 5, 6))
-	d := drive.Start(t, f.Deps(), 80, 24).Press("enter f r")
-	assert.Contains(t, d.Frame(), "Trial › bench")
-	p := f.Profile("Barley")
-	require.Len(t, p.Trials, 2)
-	assert.Empty(t, p.Trials[1].Steps)
-	assert.Equal(t, p.Trials[0].Spoons, p.Trials[1].Spoons)
-	assert.Equal(t, model.Open, p.Trials[1].State)
-	d.Press("left enter 4 f left")
-	assert.Contains(t, d.Frame(), "(1 of 2)")
-	d.Press("b")
-	assert.Equal(t, model.Done, f.Profile("Barley").Trials[0].State, "a look at the bench changes nothing")
-	d.Press("k 4")
-	assert.Equal(t, model.Open, f.Profile("Barley").Trials[0].State, "a trial that is changed is being made again")
-	d.Press("u u")
-	assert.Equal(t, model.Open, f.Profile("Barley").Trials[0].State, "undo takes steps back, not that")
-}
-
 func TestTheBellRingsWhenTheRestIsOver(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1))
 	w := f.Deps()
@@ -228,142 +191,6 @@ func TestALevelBeforeTheRestIsUpIsTaken(t *testing.T) {
 	assert.Contains(t, d.Press("m enter").Frame(), "1 min 20 s more")
 	d.Press("3")
 	assert.Equal(t, 40, *f.Steps(t, "Barley")[2].RestedS)
-}
-
-func TestNotSavedStaysUntilItIsSaved(t *testing.T) {
-	f := drive.NewShelf(drive.Barley(0, 1))
-	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
-	f.Fail = errors.New("the disk is full")
-	d.Press("enter")
-	assert.Contains(t, d.Frame(), "NOT SAVED. Ctrl+S save again")
-	assert.Contains(t, d.Frame(), "the disk is full")
-	d.Press("3 esc")
-	assert.Contains(t, d.Frame(), "NOT SAVED", "also on the shelf")
-	d.Press("n")
-	assert.Contains(t, d.Frame(), "Shelf", "nothing else takes its place while it is not saved")
-	d.Press("ctrl+c")
-	assert.False(t, d.Quit, "the first quit tries to save")
-	_, owed := d.App.Unsaved()
-	assert.True(t, owed)
-
-	f.Fail = nil
-	d.Press("ctrl+s")
-	assert.NotContains(t, d.Frame(), "NOT SAVED")
-	assert.Len(t, f.Steps(t, "Barley"), 3)
-	_, owed = d.App.Unsaved()
-	assert.False(t, owed)
-}
-
-func TestSaveBesideKeepsBoth(t *testing.T) {
-	f := drive.NewShelf(drive.Barley(0, 1))
-	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
-	f.Fail = errors.New("changed elsewhere")
-	d.Press("enter")
-	f.Fail = nil
-	d.Press("ctrl+b")
-	require.Len(t, f.Entries, 2)
-	assert.Len(t, f.Entries[0].Profile.Trials[0].Steps, 2)
-	assert.Len(t, f.Entries[1].Profile.Trials[0].Steps, 3)
-}
-
-// TestOneWriteInFlight holds a write back while keys go on, and sees that the
-// newest state is written once it ends.
-func TestOneWriteInFlight(t *testing.T) {
-	f := drive.NewShelf(drive.Barley(0, 1))
-	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
-	first := d.Hold("enter")
-	require.NotNil(t, first, "the addition is being written")
-	assert.Nil(t, d.Hold("3"), "no second write while one is in flight")
-	assert.Nil(t, d.Hold("enter"))
-	assert.Contains(t, d.Frame(), "saving…")
-	d.Run(first)
-	assert.Contains(t, d.Frame(), "saved")
-	assert.Equal(t, 2, f.Saves)
-	assert.Len(t, f.Steps(t, "Barley"), 4)
-}
-
-func TestQuitWaitsForTheSave(t *testing.T) {
-	f := drive.NewShelf(drive.Barley(0, 1))
-	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
-	write := d.Hold("enter")
-	cmd := d.Hold("ctrl+c")
-	assert.Nil(t, cmd, "not before the write has ended")
-	d.Run(write)
-	assert.True(t, d.Quit)
-}
-
-func TestShelfFiltersAsYouType(t *testing.T) {
-	a, b := drive.Barley(), drive.Barley()
-	a.Powder = model.Powder{Name: "Red clay", Family: model.PlainClay}
-	b.Powder = model.Powder{Name: "Maize starch", Family: model.Starch}
-	d := drive.Start(t, drive.NewShelf(a, b).Deps(), 80, 24).Press("/ clay")
-	assert.Contains(t, d.Frame(), "Red clay")
-	assert.NotContains(t, d.Frame(), "Maize")
-	d.Press("x")
-	assert.Contains(t, d.Frame(), "nothing on the shelf passes this filter")
-	d.Press("esc")
-	assert.Contains(t, d.Frame(), "Maize starch")
-}
-
-func TestSamplesAreOffered(t *testing.T) {
-	d := drive.Start(t, drive.NewShelf().Deps(), 80, 24).Press("s")
-	assert.Contains(t, d.Frame(), "Sample")
-}
-
-func TestBrokenFilesAreNamed(t *testing.T) {
-	f := drive.NewShelf(drive.Barley())
-	w := f.Deps()
-	list := w.List
-	w.List = func() (tui.Listing, error) {
-		l, err := list()
-		l.Broken = []string{"oat.toml:12: the level is no number"}
-		return l, err
-	}
-	assert.Contains(t, drive.Start(t, w, 80, 24).Frame(), "! oat.toml:12")
-}
-
-func TestSetupTakesLiquidBySpoonAndRefusesSlips(t *testing.T) {
-	f := drive.NewShelf()
-	d := drive.Start(t, f.Deps(), 80, 24).Press("n Clay")
-	d.PressUntil("enter", "▸ how much")
-	for range "20 g" {
-		d.Press("bksp")
-	}
-	d.Press("lots enter")
-	assert.Contains(t, d.Frame(), `"lots" is no amount`)
-	d.Press("bksp bksp bksp bksp 4")
-	d.Send(drive.Key("space"))
-	d.Press("x1")
-	d.Send(drive.Key("space"))
-	d.Press("tsp ctrl+g")
-	got := f.Profile("Clay").Trials[0]
-	assert.Equal(t, model.BySpoon, got.LiquidBy)
-	assert.Equal(t, "1 tsp", got.LiquidSpoon)
-	assert.Equal(t, 4, got.LiquidCount)
-	assert.InDelta(t, 4*4.92892*0.99821, got.LiquidG, 0.01)
-}
-
-// A trial that was spoiled and set aside is not what is looked for.
-func TestOpensTheNewestTrialInUse(t *testing.T) {
-	p := drive.Barley(0, 1, 3, 5)
-	p.Trials[0].State = model.Done
-	spoiled := p.Trials[0].Clone()
-	spoiled.Started = spoiled.Started.Add(time.Hour)
-	spoiled.SetAside = "spilled"
-	p.Trials = append(p.Trials, spoiled)
-	d := drive.Start(t, drive.NewShelf(p).Deps(), 80, 24).Press("enter")
-	assert.Contains(t, d.Frame(), "Trial › result  Barley · lot A7 (1 of 2)")
-
-	p.Trials[0].SetAside = "wrong scale"
-	d = drive.Start(t, drive.NewShelf(p).Deps(), 80, 24).Press("enter")
-	assert.Contains(t, d.Frame(), "(2 of 2)", "where all are set aside, the newest")
-
-	older := spoiled.Clone()
-	older.Started, older.SetAside = p.Trials[0].Started.Add(-time.Hour), ""
-	p.Trials = append(p.Trials, older)
-	p.Trials[0].SetAside = ""
-	d = drive.Start(t, drive.NewShelf(p).Deps(), 80, 24).Press("enter")
-	assert.Contains(t, d.Frame(), "(1 of 3)", "newest by its start, wherever it stands in the file")
 }
 
 // What the shelf would not take is refused at once, not at the save.
@@ -396,4 +223,68 @@ func TestTheBenchRefusesAWeighingThatIsASlip(t *testing.T) {
 	assert.Equal(t, was, f.Profile("Barley").LevelSpoons[0].Grams)
 	d.Press("w 2.6 enter")
 	assert.Len(t, f.Profile("Barley").LevelSpoons[0].Grams, len(was)+1)
+}
+
+func TestALevelMonthsLaterIsTakenWithoutARest(t *testing.T) {
+	p := drive.Barley(0, 1, 3)
+	last := &p.Trials[0].Steps[2]
+	last.Looked, last.Level, last.RestedS = false, 0, nil
+	f := drive.NewShelf(p)
+	f.Clock = f.Clock.AddDate(0, 6, 0)
+	drive.Start(t, f.Deps(), 80, 24).Press("enter 3")
+	s := f.Steps(t, "Barley")[2]
+	assert.Equal(t, 3.0, s.Level)
+	assert.Nil(t, s.RestedS)
+}
+
+func TestUndoDoesNotFinishATrial(t *testing.T) {
+	f := drive.NewShelf(drive.Barley(0, 1, 3, 4, 5, 6))
+	f.Entries[0].Profile.Trials[0].State = model.Done
+	drive.Start(t, f.Deps(), 80, 24).Press("enter b u")
+	assert.Equal(t, model.Open, f.Profile("Barley").Trials[0].State)
+}
+
+func TestAFinishedTrialMayBeLookedAt(t *testing.T) {
+	f := drive.NewShelf(drive.Barley(0, 1, 3, 4, 5, 6))
+	f.Entries[0].Profile.Trials[0].State = model.Done
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter b esc")
+	assert.Equal(t, model.Done, f.Profile("Barley").Trials[0].State)
+	assert.NotContains(t, d.Frame(), "unfinished")
+}
+
+func TestATrialWithoutAStepIsDropped(t *testing.T) {
+	f := drive.NewShelf(drive.Barley(0, 1, 3, 4, 5, 6))
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter f r esc")
+	assert.Len(t, f.Profile("Barley").Trials, 1)
+	assert.NotContains(t, d.Frame(), "unfinished")
+}
+
+func TestThePassedOverAdditionCanBeLookedAtAfterAll(t *testing.T) {
+	f := drive.NewShelf(drive.Barley(0, 1))
+	drive.Start(t, f.Deps(), 80, 24).Press("enter enter a 3")
+	s := f.Steps(t, "Barley")
+	require.Len(t, s, 3)
+	assert.Equal(t, 3.0, s[2].Level)
+}
+
+func TestTheBellRingsWhileMarksAreOpen(t *testing.T) {
+	f := drive.NewShelf(drive.Barley(0, 1))
+	w := f.Deps()
+	var waits int
+	w.Wait = func(d time.Duration) { waits++; f.Clock = f.Clock.Add(d) }
+	d := drive.Start(t, w, 80, 24).Press("enter")
+	cmd := d.Hold("enter") // the rest begins
+	d.Press("m")
+	d.Run(cmd)
+	assert.Equal(t, 1, f.Bells)
+	assert.Equal(t, 120, waits, "one clock, and no more")
+}
+
+func TestTheWeighedIsNotThrownAwayByAnArrow(t *testing.T) {
+	f := drive.NewShelf(drive.Barley(0, 1))
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter g 0.87 enter 3 e left")
+	assert.Contains(t, d.Frame(), "this addition was weighed")
+	assert.Equal(t, 0.87, f.Steps(t, "Barley")[2].Grams)
+	d.Press("l")
+	assert.Equal(t, model.AddLiquid, f.Steps(t, "Barley")[2].Add)
 }
