@@ -11,31 +11,50 @@ import (
 	"daub.example/daub/model"
 )
 
-// making is an editor at an open trial of oats with these steps.
+// on is a moment of the n-th day.
+func on(n int) time.Time { return time.Date(2026, 5, n, 10, 0, 0, 0, time.UTC) }
+
+// scoops adds n level spoons of powder and looks.
+func scoops(spoon string, n int, level float64) model.Step {
+	return model.Step{Add: model.AddPowder, Spoon: spoon, Count: n, Looked: true, Level: level}
+}
+
+// teff is a flour whose level teaspoon was weighed three times: 2.31 g.
+func teff() model.Profile {
+	return model.Profile{
+		Powder:      model.Powder{Name: "Teff flour", Family: model.Flour},
+		LevelSpoons: []model.LevelSpoon{{Spoon: "1 tsp", Grams: []float64{2.31, 2.27, 2.35}}},
+	}
+}
+
+// making is an editor at an open trial of teff with these steps.
 func making(steps ...model.Step) *model.Editor {
-	return model.NewEditor(withTrials(model.Trial{
-		Started: day(1), State: model.Open, LiquidG: 20, Spoons: []string{"1 tsp", "1/2 tsp"}, Steps: steps,
-	}), 0, nil)
+	p := teff()
+	p.Trials = []model.Trial{{
+		Started: on(1), State: model.Open, LiquidG: 20, Spoons: []string{"1 tsp", "1/2 tsp"}, Steps: steps,
+	}}
+	return model.NewEditor(p, 0, nil)
 }
 
 // steps are the steps of the trial being made.
 func steps(e *model.Editor) []model.Step { return e.Trial().Steps }
 
 func TestEditorMakesATrial(t *testing.T) {
-	e := model.NewEditor(oats(), model.NoTrial, nil)
-	require.NoError(t, e.Begin(model.Trial{Started: day(1), LiquidG: 20, Spoons: []string{"1 tsp"}}))
+	e := model.NewEditor(teff(), model.NoTrial, nil)
+	require.NoError(t, e.Begin(model.Trial{Started: on(1), LiquidG: 20, Spoons: []string{"1 tsp"}}))
 	assert.Equal(t, 0, e.Index())
 	assert.Nil(t, e.Last())
-	assert.Error(t, e.LookAgain(day(1)), "no powder yet")
-	assert.Error(t, e.Look(3, day(1)), "no step yet")
+	assert.Error(t, e.LookAgain(on(1)), "no powder yet")
+	assert.Error(t, e.Look(3, on(1)), "no step yet")
 	assert.Error(t, e.Finish(), "no look yet")
 
-	require.NoError(t, e.Add(day(2), model.Step{Add: model.AddPowder, Spoon: "1 tsp", Count: 2}))
+	require.NoError(t, e.Add(on(2), model.Step{Add: model.AddPowder, Spoon: "1 tsp", Count: 2}))
 	assert.True(t, e.LookOwed())
-	require.NoError(t, e.Look(3, day(2).Add(90*time.Second)))
+	require.NoError(t, e.Look(3, on(2).Add(90*time.Second)))
 	assert.False(t, e.LookOwed())
-	want := spoons("1 tsp", 2, 3)
-	want.At, want.RestedS = day(2), ptr(90)
+	rested := 90
+	want := scoops("1 tsp", 2, 3)
+	want.At, want.RestedS = on(2), &rested
 	assert.Equal(t, want, *e.Last())
 
 	held := 20 + 2*2.31
@@ -45,16 +64,17 @@ func TestEditorMakesATrial(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 2.31, grams, 1e-4)
 
-	require.NoError(t, e.Add(day(2), model.Step{Add: model.AddPowder, Grams: grams}))
-	require.NoError(t, e.Look(5, day(2)))
+	require.NoError(t, e.Add(on(2), model.Step{Add: model.AddPowder, Grams: grams}))
+	require.NoError(t, e.Look(5, on(2)))
 	require.NoError(t, e.SetMarks(1, []string{"gels", "sinks"}))
 	require.NoError(t, e.Note(1, "smells of rain"))
 	assert.Equal(t, []string{"sinks", "gels"}, e.Last().Marks)
-	require.NoError(t, e.LookAgain(day(3)))
+	require.NoError(t, e.LookAgain(on(3)))
 	require.NoError(t, e.Finish())
 	assert.True(t, e.Trial().Used())
 
-	r := read(t, e.Profile(), e.Trial())
+	r, err := model.Read(e.Profile(), e.Trial(), nil)
+	require.NoError(t, err)
 	assert.Equal(t, r.At(5), e.Outcome().Answer(5), "what it says is what the model says of its trial")
 	advice, _ := r.Advice()
 	assert.Equal(t, advice, *e.Outcome().Advice)
@@ -63,11 +83,11 @@ func TestEditorMakesATrial(t *testing.T) {
 
 // A refusal says why, and nothing has changed.
 func TestEditorRefuses(t *testing.T) {
-	e := making(spoons("1 tsp", 4, 4), model.Step{Add: model.Removed, Grams: 25})
+	e := making(scoops("1 tsp", 4, 4), model.Step{Add: model.Removed, Grams: 25})
 	before := e.Revision()
 	for why, err := range map[string]error{
-		"500 g of paste taken out":          e.Add(day(2), model.Step{Add: model.Removed, Grams: 500}),
-		`the spoon "ladle" is not known`:    e.Add(day(2), model.Step{Add: model.AddPowder, Spoon: "ladle"}),
+		"500 g of paste taken out":          e.Add(on(2), model.Step{Add: model.Removed, Grams: 500}),
+		`the spoon "ladle" is not known`:    e.Add(on(2), model.Step{Add: model.AddPowder, Spoon: "ladle"}),
 		"step 2: 25 g of paste taken out":   e.Mend(0, func(s *model.Step) { s.Count = 1 }),
 		"between the half levels":           e.Edit("aim", func(_ *model.Profile, t *model.Trial) { t.Aim = 4.7 }),
 		"no step yet":                       e.Note(2, "there is no third step"),
@@ -87,7 +107,7 @@ func TestEditorRefuses(t *testing.T) {
 // A trial that cannot be calculated, as one set aside may be, can be mended
 // step by step.
 func TestEditorMendsWhatCannotBeCalculated(t *testing.T) {
-	broken := making(spoons("ladle", 1, 2), spoons("1 tsp", 1, 3))
+	broken := making(scoops("ladle", 1, 2), scoops("1 tsp", 1, 3))
 	require.Error(t, broken.Outcome().Err)
 	require.NoError(t, broken.Note(1, "the ladle got lost"))
 	require.NoError(t, broken.Mend(0, func(s *model.Step) { s.Grams = 12 }))
@@ -96,8 +116,9 @@ func TestEditorMendsWhatCannotBeCalculated(t *testing.T) {
 
 // What the steps tell is undone from the last look to the first addition.
 func TestUndoWalksRecordedSteps(t *testing.T) {
-	marked := spoons("1 tsp", 1, 3)
-	marked.Marks, marked.Note, marked.RestedS = []string{"sinks"}, "as it says", ptr(60)
+	rested := 60
+	marked := scoops("1 tsp", 1, 3)
+	marked.Marks, marked.Note, marked.RestedS = []string{"sinks"}, "as it says", &rested
 	bare := model.Step{Add: model.AddPowder, Spoon: "1 tsp", Count: 1}
 	again := model.Step{Add: model.AddNone, Looked: true, Level: 3}
 	all := []model.Step{marked, bare, again}
@@ -130,7 +151,7 @@ func TestUndoWalksRecordedSteps(t *testing.T) {
 // Weighings and the powder's own facts are undone like steps; the end of a
 // trial is not, and neither are other trials.
 func TestUndoOfWhatIsNoStep(t *testing.T) {
-	e := making(spoons("1 tsp", 4, 4))
+	e := making(scoops("1 tsp", 4, 4))
 	require.NoError(t, e.WeighHere(2.33))
 	require.NoError(t, e.Edit("family", func(p *model.Profile, _ *model.Trial) { p.Powder.Family = model.Starch }))
 	require.NoError(t, e.Finish())
@@ -146,7 +167,7 @@ func TestUndoOfWhatIsNoStep(t *testing.T) {
 }
 
 func TestSettingAsideKeepsTheEnd(t *testing.T) {
-	e := making(spoons("1 tsp", 4, 4))
+	e := making(scoops("1 tsp", 4, 4))
 	require.NoError(t, e.Finish())
 	require.NoError(t, e.SetAside("spilled"))
 	assert.Equal(t, model.Done, e.Trial().State)
@@ -160,11 +181,11 @@ func TestSettingAsideKeepsTheEnd(t *testing.T) {
 }
 
 func TestAnEmptyTrialIsDropped(t *testing.T) {
-	e := making(spoons("1 tsp", 1, 0))
+	e := making(scoops("1 tsp", 1, 0))
 	e.DropEmpty()
 	require.Len(t, e.Profile().Trials, 1, "it has a step")
 	again := e.Trial().Again()
-	again.Started = day(2)
+	again.Started = on(2)
 	require.NoError(t, e.Begin(again))
 	e.DropEmpty()
 	assert.Len(t, e.Profile().Trials, 1)
@@ -173,7 +194,7 @@ func TestAnEmptyTrialIsDropped(t *testing.T) {
 
 // An edit that changes nothing leaves nothing to undo and nothing to save.
 func TestAnEditWithoutAChange(t *testing.T) {
-	e := making(spoons("1 tsp", 1, 0))
+	e := making(scoops("1 tsp", 1, 0))
 	require.NoError(t, e.Note(0, ""))
 	assert.Zero(t, e.Revision())
 	require.NoError(t, e.Finish())
@@ -199,9 +220,9 @@ func TestHistory(t *testing.T) {
 			was := e.Revision()
 			switch rapid.IntRange(0, 7).Draw(t, "kind") {
 			case 0:
-				_ = e.Add(day(3), model.Step{Add: model.AddLiquid, Grams: 1}, model.Step{Add: model.Removed, Grams: 2})
+				_ = e.Add(on(3), model.Step{Add: model.AddLiquid, Grams: 1}, model.Step{Add: model.Removed, Grams: 2})
 			case 1:
-				_ = e.Look(float64(rapid.IntRange(0, 7).Draw(t, "level")), day(3))
+				_ = e.Look(float64(rapid.IntRange(0, 7).Draw(t, "level")), on(3))
 			case 2:
 				_ = e.Mend(step, func(s *model.Step) { s.Grams += 0.5 })
 			case 3:
@@ -238,28 +259,4 @@ func TestHistory(t *testing.T) {
 			require.Equal(t, kept[i], given[i].Clone())
 		}
 	})
-}
-
-func TestNewestTrials(t *testing.T) {
-	aside := func(tr model.Trial) model.Trial {
-		tr.SetAside = "spilled"
-		return tr
-	}
-	open := func(tr model.Trial) model.Trial {
-		tr.State = model.Open
-		return tr
-	}
-	assert.Equal(t, -1, oats().Newest())
-	assert.Equal(t, -1, withTrials(full(1, 2)).NewestUnfinished())
-	p := withTrials(open(full(3, 2)), full(2, 2), open(full(3, 2)), open(full(1, 2)), aside(open(full(4, 2))))
-	assert.Equal(t, 2, p.Newest(), "by the start; of equals the later in the file; not the one set aside")
-	assert.Equal(t, 2, p.NewestUnfinished())
-	assert.Equal(t, []int{0, 2, 3}, p.Unfinished())
-	p = withTrials(aside(full(1, 2)), aside(full(2, 2)))
-	assert.Equal(t, 1, p.Newest(), "where all are set aside, the newest of them")
-
-	thin := aside(full(5, 2))
-	thin.Aim = 3
-	assert.Equal(t, model.DefaultAim, withTrials(full(1, 2), thin).Aim(), "a spoiled trial does not set the aim")
-	assert.Equal(t, model.Basis{Liquid: "water", RestS: 120}, oats().MainBasis())
 }
