@@ -11,17 +11,8 @@ import (
 	"daub.example/daub/model"
 )
 
-// RecipeEntry is one recipe on the shelf. The zero Slug is one that was never
-// saved.
-type RecipeEntry struct {
-	Slug   string // the file's name without .toml
-	Path   string
-	Recipe model.Recipe
-	// Recreated is set by SaveRecipe when the file was gone from the shelf and
-	// was written anew.
-	Recreated bool
-	read      []byte // the file's content as read or last saved
-}
+// RecipeEntry is one recipe on the shelf.
+type RecipeEntry = model.RecipeEntry
 
 // Recipes reads all recipes of the shelf: every readable one, by name, and an
 // error for each file that is not. A shelf without any has none.
@@ -74,7 +65,7 @@ func (s *Shelf) loadRecipe(slug string) (RecipeEntry, error) {
 	if err != nil {
 		return RecipeEntry{}, err
 	}
-	return RecipeEntry{Slug: slug, Path: path, Recipe: r, read: src}, nil
+	return RecipeEntry{Slug: slug, Path: path, Recipe: r, Read: src}, nil
 }
 
 // FindRecipe reads the recipe of that slug, or of that name where only one has
@@ -118,13 +109,13 @@ func (s *Shelf) SaveRecipe(e RecipeEntry) (RecipeEntry, error) {
 		return s.SaveRecipeBeside(e)
 	}
 	e.Path = s.file(recipesFolder, e.Slug)
-	text, err := soundRecipe(e.Path, e.Recipe, e.read)
+	text, err := soundRecipe(e.Path, e.Recipe, e.Read)
 	if err != nil {
 		return e, err
 	}
-	e.Recreated, err = s.rewrite(e.Path, text, e.read)
+	e.Recreated, err = s.rewrite(e.Path, text, e.Read)
 	if isNew(err) {
-		e.read = text
+		e.Read = text
 	}
 	return e, err
 }
@@ -133,7 +124,7 @@ func (s *Shelf) SaveRecipe(e RecipeEntry) (RecipeEntry, error) {
 // that it and what is on the shelf both survive.
 func (s *Shelf) SaveRecipeBeside(e RecipeEntry) (RecipeEntry, error) {
 	slug := RecipeSlug(e.Recipe.Name)
-	text, err := soundRecipe(s.file(recipesFolder, slug), e.Recipe, e.read)
+	text, err := soundRecipe(s.file(recipesFolder, slug), e.Recipe, e.Read)
 	if err != nil {
 		return e, err
 	}
@@ -141,7 +132,7 @@ func (s *Shelf) SaveRecipeBeside(e RecipeEntry) (RecipeEntry, error) {
 	if !isNew(err) {
 		return e, err
 	}
-	return RecipeEntry{Slug: slug, Path: s.file(recipesFolder, slug), Recipe: e.Recipe, read: text}, err
+	return RecipeEntry{Slug: slug, Path: s.file(recipesFolder, slug), Recipe: e.Recipe, Read: text}, err
 }
 
 // soundRecipe is the text of a recipe that can be read again.

@@ -53,9 +53,9 @@ func (s *Shelf) Save(e Entry) (Entry, error) {
 		return e, err
 	}
 	e.Path = s.path(e.Slug)
-	e.Recreated, err = s.rewrite(e.Path, text, e.read)
+	e.Recreated, err = s.rewrite(e.Path, text, e.Read)
 	if isNew(err) {
-		e.read = text
+		e.Read = text
 	}
 	return e, err
 }
@@ -72,7 +72,7 @@ func (s *Shelf) SaveBeside(e Entry) (Entry, error) {
 	if !isNew(err) {
 		return e, err
 	}
-	return Entry{Slug: slug, Path: s.path(slug), Profile: e.Profile, read: text}, err
+	return Entry{Slug: slug, Path: s.path(slug), Profile: e.Profile, Read: text}, err
 }
 
 // rewrite puts text in the place of the file at path if that still holds what
@@ -142,7 +142,7 @@ func (s *Shelf) encode(e Entry, path string) ([]byte, error) {
 	if problems := model.Check(e.Profile, drawer); len(problems) > 0 {
 		return nil, fmt.Errorf("save: %w", errors.Join(&FileError{path, unplaced(problems)}, spoonsErr))
 	}
-	text, err := Encode(e.Profile, drawer, e.read)
+	text, err := Encode(e.Profile, drawer, e.Read)
 	if err != nil {
 		return nil, fmt.Errorf("save %s: %w", path, err)
 	}

@@ -42,17 +42,8 @@ func Open(dir, lockDir string) *Shelf {
 // Dir is the shelf's folder.
 func (s *Shelf) Dir() string { return s.dir }
 
-// Entry is one powder and lot on the shelf. The zero Slug is an entry that was
-// never saved.
-type Entry struct {
-	Slug    string // the file's name without .toml
-	Path    string
-	Profile model.Profile
-	// Recreated is set by Save when the file was gone from the shelf and was
-	// written anew.
-	Recreated bool
-	read      []byte // the file's content as read or last saved
-}
+// Entry is one powder and lot on the shelf.
+type Entry = model.Entry
 
 // List reads the whole shelf: every readable entry, by name, then lot, and an
 // error (a *FileError or a wrapped one of the system) for each file that is
@@ -172,5 +163,5 @@ func (s *Shelf) load(slug string, d model.Drawer) (Entry, error) {
 	if err != nil {
 		return Entry{}, err
 	}
-	return Entry{Slug: slug, Path: path, Profile: p, read: src}, nil
+	return Entry{Slug: slug, Path: path, Profile: p, Read: src}, nil
 }

@@ -77,7 +77,8 @@ func (a *app) screens(shelf *data.Shelf, demo bool) error {
 	if failed != nil {
 		failed = fmt.Errorf("run the screens: %w", failed)
 	}
-	if item, owed := app.Owed(); owed {
+	failed = errors.Join(failed, app.Fault())
+	if item, owed := app.Unsaved(); owed {
 		return errors.Join(failed, a.settle(k, item))
 	}
 	return failed
@@ -100,9 +101,8 @@ func onHangup(quit func()) (stop func()) {
 }
 
 // world is what the screens get of everything outside them.
-func (a *app) world(k *keeper, bell *guarded, demo bool) tui.World {
-	drawer, _ := k.shelf.Spoons() // what is wrong with them is said with the list
-	return tui.World{
+func (a *app) world(k *keeper, bell *guarded, demo bool) tui.Deps {
+	return tui.Deps{
 		Now:        a.now,
 		Wait:       time.Sleep,
 		List:       k.list,
@@ -115,8 +115,7 @@ func (a *app) world(k *keeper, bell *guarded, demo bool) tui.World {
 		WriteFile:  writeText,
 		Copy:       copier(bell, os.Getenv),
 		Bell:       bell.ring,
-		Drawer:     drawer,
-		Place:      k.shelf.Dir(),
+		ShelfDir:   k.shelf.Dir(),
 		Demo:       demo,
 		ASCII:      a.ascii,
 	}

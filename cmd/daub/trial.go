@@ -61,7 +61,7 @@ func (a *app) plainTrial(powder string) error {
 	}
 	failed := t.run(powder)
 	if t.owed() {
-		failed = errors.Join(failed, a.settle(&keeper{shelf: shelf}, item(t.entry)))
+		failed = errors.Join(failed, a.settle(&keeper{shelf: shelf}, t.entry))
 	}
 	return failed
 }
