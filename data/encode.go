@@ -139,10 +139,14 @@ type named struct {
 // ratioDigits is the precision of [[ratio]], in significant digits.
 const ratioDigits = 4
 
-// ratioValues are the numbers of one ratio or bound, rounded.
+// ratioValues are the numbers of one ratio or bound, rounded. A limit that is
+// not finite is left out.
 func ratioValues(r model.PowderRatio) []named {
 	var out []named
 	add := func(name string, v float64) {
+		if math.IsInf(v, 0) {
+			return
+		}
 		out = append(out, named{name, model.RoundSignificant(v, ratioDigits)})
 	}
 	switch {
@@ -158,9 +162,7 @@ func ratioValues(r model.PowderRatio) []named {
 		if r.Bound.Low > 0 {
 			add("bound_low", r.Bound.Low)
 		}
-		if !math.IsInf(r.Bound.High, 1) {
-			add("bound_high", r.Bound.High)
-		}
+		add("bound_high", r.Bound.High)
 	}
 	return out
 }

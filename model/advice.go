@@ -114,7 +114,7 @@ func (r Reading) wantedG() float64 {
 	return r.Dish().LiquidG/r.expected().High - r.Dish().PowderG
 }
 
-// usualSlope is the middle of the slopes that the thickening line expects,
+// usualSlope is the middle of the slopes that the thickening curve expects,
 // levels per e-fold of powder per liquid.
 const usualSlope = 6
 

@@ -2,6 +2,7 @@ package model
 
 import (
 	"math"
+	"slices"
 
 	"daub.example/daub/model/fit"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -42,8 +43,8 @@ func (r Reading) afterLook(a Answer, now float64) float64 {
 		xs = append(xs, dish.with(c).PowderPerLiquid())
 	}
 	best := now
-	for _, o := range fit.Outlooks(r.data, a.Level, xs, fit.Expected{}) {
-		best = math.Min(best, normal95*math.Sqrt(o.Variance))
+	for _, o := range r.Curve().Outlooks(a.Level, xs, fit.Expected{}) {
+		best = math.Min(best, o.HalfWidth())
 	}
 	return best
 }
@@ -67,7 +68,7 @@ func (s Scales) twoMoreWeighings() float64 {
 // weighedLiquid is the liquid's half-width had all of it been weighed, or,
 // where it was, had there been twice as much.
 func (r Reading) weighedLiquid(a Answer) float64 {
-	dish := r.Dishes[r.stepOf[a.Nearest]]
+	dish := r.dishAtAim()
 	weighed := normal95 * rounding(r.Trial.ResolutionG) * math.Sqrt(float64(len(dish.liquid))) / dish.LiquidG
 	if weighed >= a.Masses.Liquid {
 		return a.Masses.Liquid / 2
@@ -91,19 +92,20 @@ func (r PowderRatio) Terms() []Term {
 	return terms
 }
 
-// oneMore is the half-width of the powder's interval after one more trial that
-// agrees with the others.
-func oneMore(repeats []fit.Repeat, common, median float64) float64 {
+// oneMore is the factor by which one more trial that agrees with the others
+// would shrink the powder's interval, by the normal means of the trials.
+func oneMore(repeats []fit.Repeat, common float64) float64 {
 	u := 0.0
 	for _, r := range repeats {
 		u += r.StandardUncertainty / float64(len(repeats))
 	}
-	more := append(append([]fit.Repeat(nil), repeats...), fit.Repeat{LnRatio: median, StandardUncertainty: u})
-	c, ok := fit.Combine(more, common)
+	now, ok := fit.Combine(repeats, common)
 	if !ok {
 		return 0
 	}
-	return (c.Powder.High - c.Powder.Low) / 2
+	more := append(slices.Clone(repeats), fit.Repeat{LnRatio: now.Powder.Median, StandardUncertainty: u})
+	then, _ := fit.Combine(more, common)
+	return (then.Powder.High - then.Powder.Low) / (now.Powder.High - now.Powder.Low)
 }
 
 // farTrial is the standardised distance from its siblings at which a trial is

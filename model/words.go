@@ -9,8 +9,12 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// IntervalText is an interval as a maker reads it: "1.93 (1.71 to 2.20)".
+// IntervalText is an interval as a maker reads it: "1.93 (1.71 to 2.20)", or
+// "1.93 (1.71, no upper limit)".
 func IntervalText(iv fit.Interval) string {
+	if math.IsInf(iv.High, 1) {
+		return fmt.Sprintf("%s (%s, no upper limit)", RatioText(iv.Median), RatioText(iv.Low))
+	}
 	return fmt.Sprintf("%s (%s to %s)", RatioText(iv.Median), RatioText(iv.Low), RatioText(iv.High))
 }
 
