@@ -11,6 +11,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/spf13/cobra"
 
+	"daub.example/daub/cmd/daub/internal/term"
 	"daub.example/daub/data"
 	"daub.example/daub/tui"
 )
@@ -68,9 +69,9 @@ func (a *app) screens(shelf *data.Shelf, demo bool) error {
 		return errNoTerminal
 	}
 	k := &keeper{shelf: shelf}
-	bell := &guarded{File: out}
-	app := tui.New(a.world(k, bell, demo))
-	program := tea.NewProgram(app, tea.WithInput(keyboard{in, sequenceGap}), tea.WithOutput(bell), tea.WithAltScreen())
+	screen := term.NewOutput(out)
+	app := tui.New(a.world(k, screen, demo))
+	program := tea.NewProgram(app, tea.WithInput(term.NewKeyboard(in)), tea.WithOutput(screen), tea.WithAltScreen())
 	stop := onHangup(program.Quit)
 	_, failed := program.Run()
 	stop()
@@ -100,7 +101,7 @@ func onHangup(quit func()) (stop func()) {
 }
 
 // world is what the screens get of everything outside them.
-func (a *app) world(k *keeper, bell *guarded, demo bool) tui.World {
+func (a *app) world(k *keeper, screen *term.Output, demo bool) tui.World {
 	drawer, _ := k.shelf.Spoons() // what is wrong with them is said with the list
 	return tui.World{
 		Now:        a.now,
@@ -113,8 +114,8 @@ func (a *app) world(k *keeper, bell *guarded, demo bool) tui.World {
 		SaveRecipe: k.saveRecipe,
 		Export:     k.export,
 		WriteFile:  writeText,
-		Copy:       copier(bell, os.Getenv),
-		Bell:       bell.ring,
+		Copy:       screen.Clipboard(os.Getenv),
+		Bell:       screen.Bell,
 		Drawer:     drawer,
 		Place:      k.shelf.Dir(),
 		Demo:       demo,

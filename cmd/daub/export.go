@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
 )
 
@@ -144,7 +145,11 @@ func (a *app) written(f outFlags, format string, text []byte, c chosen, asJSON b
 	if err := f.write(text); err != nil {
 		return err
 	}
-	return a.answer(asJSON, fileJSON{f.file, format, len(text), filled(c.slugs())}, func(p *page) {
-		p.line("%s: %s as %s", f.file, plural(len(c.entries), "powder"), format)
-	})
+	return a.answer(fileJSON{f.file, format, len(text), filled(c.slugs())}, asJSON)
+}
+
+func (f fileJSON) json() any { return f }
+
+func (f fileJSON) text(p *page.Page) {
+	p.Line("%s: %s as %s", f.File, page.Plural(len(f.Powders), "powder"), f.Format)
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"math"
+	"time"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/fit"
@@ -29,6 +30,25 @@ func positive(v float64) *float64 {
 	}
 	return number(v)
 }
+
+// orNull is a text; null for "".
+func orNull(text string) *string {
+	if text == "" {
+		return nil
+	}
+	return &text
+}
+
+// moment is a time; null when there is none.
+func moment(t time.Time) *time.Time {
+	if t.IsZero() {
+		return nil
+	}
+	return &t
+}
+
+// filled is a list that JSON writes as [] when it is empty.
+func filled(texts []string) []string { return append([]string{}, texts...) }
 
 // intervalJSON is a ratio with its 95 % interval.
 type intervalJSON struct {

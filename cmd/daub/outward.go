@@ -2,15 +2,12 @@ package main
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
-
-	"github.com/charmbracelet/x/ansi"
 
 	"daub.example/daub/data"
 	"daub.example/daub/model"
@@ -102,26 +99,6 @@ func writeOut(f tui.File, make func(*bytes.Buffer) error) (path string, err erro
 	}
 	to := outFlags{file: path, force: f.Over}
 	return path, to.write(out.Bytes())
-}
-
-// copier puts texts on the clipboard of the terminal (OSC 52). Inside screen
-// the sequence is wrapped, to reach the terminal around it; inside tmux it is
-// sent both ways, for its settings decide which of them it lets through.
-func copier(to *guarded, environment func(string) string) func(string) error {
-	return func(text string) error {
-		if text == "" {
-			return errors.New("there is nothing to copy")
-		}
-		sequence := ansi.SetSystemClipboard(text)
-		switch {
-		case environment("TMUX") != "":
-			sequence += ansi.TmuxPassthrough(sequence)
-		case strings.HasPrefix(environment("TERM"), "screen"):
-			sequence = ansi.ScreenPassthrough(sequence, 0)
-		}
-		_, err := to.WriteString(sequence)
-		return err
-	}
 }
 
 // oneLine is an error's first line, with how many more there are.

@@ -8,15 +8,17 @@ import (
 	"strings"
 	"time"
 
+	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
 	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
 )
 
 // plain is a trial as questions and answers in lines. It owns the profile that
 // is worked on; every change is saved before it is said to be.
 type plain struct {
 	in     *bufio.Reader
-	page   page // what is to be said
+	page   *page.Page // what is to be said
 	flush  func() error
 	now    func() time.Time
 	drawer model.Drawer
@@ -64,7 +66,7 @@ func (t *plain) run(powder string) error {
 }
 
 // tell says one line.
-func (t *plain) tell(format string, args ...any) { t.page.line(format, args...) }
+func (t *plain) tell(format string, args ...any) { t.page.Line(format, args...) }
 
 // refuse says why nothing was done.
 func (t *plain) refuse(err error) { t.tell("Not done: %s.", strings.TrimRight(err.Error(), ".")) }
@@ -82,7 +84,7 @@ func (t *plain) read() (string, error) {
 	if err != nil && line == "" {
 		return "", errQuit
 	}
-	return strings.TrimSpace(printable(line)), nil
+	return strings.TrimSpace(printable.Line(line)), nil
 }
 
 // ask puts a question of the set-up until take accepts the answer. Enter gives

@@ -1,13 +1,13 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
+	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/model"
+	"daub.example/daub/model/typed"
 )
 
 // begin asks how the trial is set up, and records it.
@@ -19,7 +19,7 @@ func (t *plain) begin() error {
 		b := before.WithDefaults(kind)
 		var err error
 		again, err = t.yes(fmt.Sprintf("Set it up as the last one: %s, spoons %s, aim %s, looks to the nearest %s, rest %s?",
-			b.Liquid, orDash(strings.Join(b.Spoons, ", ")), model.LevelName(b.Aim), nearest(b.LevelStep), model.Seconds(*b.RestS)))
+			b.Liquid, page.OrDash(strings.Join(b.Spoons, ", ")), model.LevelName(b.Aim), page.Nearest(b.LevelStep), model.Seconds(*b.RestS)))
 		if err != nil {
 			return err
 		}
@@ -79,41 +79,28 @@ func (t *plain) settings(trial *model.Trial) error {
 				return nil
 			}
 			var err error
-			trial.Spoons, err = atHand(strings.Split(v, ","), t.drawer, t.entry.Profile)
+			trial.Spoons, err = typed.SpoonsOf(t.drawer, t.entry.Profile).List(v)
 			return err
 		}},
 		{"To how many grams does the scale at the dish read?", model.Number(trial.ResolutionG), func(v string) error {
-			g, err := measure(v, "g")
-			if err == nil && (g == 0 || g > 100) {
-				err = fmt.Errorf("%q is no scale resolution: type it as 0.01", v)
-			}
+			g, err := typed.Resolution(v)
 			trial.ResolutionG = g
 			return err
 		}},
 		{"Which level is the aim? 1 to 6 in halves; 5 spread is a paste that keeps a drawn line.", model.Number(trial.Aim), func(v string) error {
-			var level levelFlag
-			if level.Set(v) != nil {
-				return fmt.Errorf("%q is no aim: type 1 to 6 in halves, as in 4.5", v)
-			}
-			trial.Aim = float64(level)
-			return nil
+			aim, err := typed.Target(v)
+			trial.Aim = aim
+			return err
 		}},
 		{"Are looks to the nearest 1 or 0.5 of a level?", model.Number(trial.LevelStep), func(v string) error {
-			step, err := measure(v, "")
-			if err != nil || step != 1 && step != 0.5 {
-				return fmt.Errorf("%q is neither 1 nor 0.5", v)
-			}
+			step, err := typed.Step(v)
 			trial.LevelStep = step
-			return nil
+			return err
 		}},
-		{"How many seconds rest between stirring and looking? The same every time.", strconv.Itoa(*trial.RestS), func(v string) error {
-			seconds, err := measure(v, "s")
-			if err != nil || seconds > model.MaxRestS {
-				return fmt.Errorf("%q is no rest: type seconds, as in 30", v)
-			}
-			rest := int(math.Round(seconds))
+		{"How long is the rest between stirring and looking? The same every time, as 30 s or 2 min.", model.Seconds(*trial.RestS), func(v string) error {
+			rest, err := typed.Rest(v)
 			trial.RestS = &rest
-			return nil
+			return err
 		}},
 	}
 	for _, q := range questions {
@@ -139,26 +126,29 @@ func (t *plain) liquidAmount(trial *model.Trial) error {
 	}
 	question := fmt.Sprintf("How much %s is in the dish? Weighed, as 20 g; by the spoon, as 4 x 1 tsp; none yet, 0.", trial.Liquid)
 	return t.ask(question, offered, func(answer string) error {
-		grams, notGrams := measure(answer, "g")
-		if notGrams == nil {
-			trial.LiquidG, trial.LiquidBy, trial.LiquidSpoon, trial.LiquidCount = grams, model.ByWeight, "", 0
+		amount, err := typed.SpoonsOf(t.drawer).Amount(answer, "20 g or 4 x 1 tsp")
+		if err != nil {
+			return err
+		}
+		if amount.Spoons == nil {
+			trial.LiquidG, trial.LiquidBy, trial.LiquidSpoon, trial.LiquidCount = amount.Grams, model.ByWeight, "", 0
 			return nil
 		}
-		spoons, err := spoonCounts(answer, t.drawer, model.Profile{})
-		if err != nil || len(spoons) != 1 {
-			return fmt.Errorf("%q is no amount: type grams as 20 g, or spoons of one size as 4 x 1 tsp", answer)
+		spoon, count, ok := amount.OneSize()
+		if !ok {
+			return fmt.Errorf("%q is of several sizes: type spoons of one size as 4 x 1 tsp", answer)
 		}
 		if _, known := trial.Density(); !known {
 			if err := t.density(trial); err != nil {
 				return err
 			}
 		}
-		each, err := trial.LiquidSpoonG(spoons[0].Spoon, t.drawer)
+		each, err := trial.LiquidSpoonG(spoon, t.drawer)
 		if err != nil {
 			return err
 		}
-		trial.LiquidBy, trial.LiquidSpoon, trial.LiquidCount = model.BySpoon, spoons[0].Spoon, spoons[0].Count
-		trial.LiquidG = math.Round(each*float64(spoons[0].Count)*100) / 100
+		trial.LiquidBy, trial.LiquidSpoon, trial.LiquidCount = model.BySpoon, spoon, count
+		trial.LiquidG = math.Round(each*float64(count)*100) / 100
 		return nil
 	})
 }
@@ -170,9 +160,9 @@ func (t *plain) density(trial *model.Trial) error {
 	if err != nil {
 		return err
 	}
-	d, err := measure(answer, "g/mL")
-	if err != nil || d == 0 {
-		return errors.New("weigh the liquid, and type it as 20 g")
+	d, err := typed.Density(answer)
+	if err != nil {
+		return fmt.Errorf("%w; or weigh the liquid, and type it as 20 g", err)
 	}
 	trial.LiquidDensity = d
 	return nil

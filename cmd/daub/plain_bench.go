@@ -3,12 +3,13 @@ package main
 import (
 	"errors"
 	"fmt"
-	"math"
 	"regexp"
 	"slices"
 	"strings"
 
+	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/model"
+	"daub.example/daub/model/typed"
 )
 
 // turn is one question at the bench: what was added, or which level it has.
@@ -27,7 +28,7 @@ func (t *plain) add(r model.Reading) error {
 	advice, advised := r.Advice()
 	if n := len(r.Trial.Steps); advised && t.advised != n {
 		t.advised = n
-		t.tell("Next: %s.", nextText(advice))
+		t.tell("Next: %s.", page.Advice(advice))
 	}
 	switch {
 	case !t.told:
@@ -63,7 +64,7 @@ func (t *plain) accept(advice model.Advice, advised bool) error {
 		return t.finish("")
 	case !adds:
 		l := t.weighedSpoon()
-		return fmt.Errorf("weigh %d level %s, and type the grams as weigh 1.42; or add more all the same", l.Each(), l.Spoon)
+		return fmt.Errorf("weigh %d level %s, and type the grams as weigh 2.3; or add more all the same", l.Each(), l.Spoon)
 	case step.Weighed():
 		return fmt.Errorf("add about %s g of %s, then type what it really was, as %s%s g", model.Number(step.Grams), step.Add, liquidWord(step.Add), model.Number(step.Grams))
 	}
@@ -77,6 +78,8 @@ func liquidWord(add model.Add) string {
 	}
 	return ""
 }
+
+var errNothing = errors.New("0 g is nothing: type what was added")
 
 var bareNumber = regexp.MustCompile(`^[0-9.,]+$`)
 
@@ -104,21 +107,25 @@ func (t *plain) addition(r model.Reading, text string) ([]model.Step, error) {
 	if bareNumber.MatchString(amount) && what == model.AddPowder {
 		return nil, fmt.Errorf("%s of what? type %s g for grams; a level is asked for once something was added", amount, amount)
 	}
-	if grams, err := measure(amount, "g"); err == nil {
-		if grams == 0 {
-			return nil, errors.New("0 g is nothing: type what was added")
-		}
-		return []model.Step{{Add: what, Grams: grams}}, nil
-	}
 	if what == model.Removed {
-		return nil, fmt.Errorf("%q is no amount of paste: type it as removed 3 g", amount)
+		grams, err := typed.Mass(amount, "removed 3 g")
+		if err == nil && grams == 0 {
+			err = errNothing
+		}
+		return []model.Step{{Add: what, Grams: grams}}, err
 	}
-	spoons, err := spoonSum(amount, t.drawer, t.entry.Profile)
+	read, err := typed.SpoonsOf(t.drawer, t.entry.Profile).Amount(amount, "2 x 1/4 tsp, or 1.5 g; help lists the words")
 	if err != nil {
-		return nil, fmt.Errorf("%q is neither an amount nor a word known here: type spoons as 2 x 1/4 tsp, grams as 1.5 g; help lists the words", text)
+		return nil, err
+	}
+	if read.Spoons == nil {
+		if read.Grams == 0 {
+			err = errNothing
+		}
+		return []model.Step{{Add: what, Grams: read.Grams}}, err
 	}
 	var steps []model.Step
-	for _, s := range spoons {
+	for _, s := range read.Spoons {
 		steps = append(steps, model.Step{Add: what, Spoon: s.Spoon, Count: s.Count})
 	}
 	return steps, nil
@@ -126,7 +133,7 @@ func (t *plain) addition(r model.Reading, text string) ([]model.Step, error) {
 
 // shown reads what a scale, tared with the empty dish, shows now.
 func (t *plain) shown(r model.Reading, text string) ([]model.Step, error) {
-	grams, err := measure(text, "g")
+	grams, err := typed.Mass(text, "= 25 g")
 	if err != nil {
 		return nil, err
 	}
@@ -195,9 +202,12 @@ func (t *plain) look(r model.Reading) error {
 		t.skipped = len(r.Trial.Steps)
 		return nil
 	}
-	level, err := levelOf(answer, r.Trial.LevelStep)
+	if answer == "" {
+		return errors.New("look first: type the level you see, 0 to 7, or none")
+	}
+	level, err := typed.Reading(answer, r.Trial.LevelStep)
 	if err != nil {
-		return err
+		return fmt.Errorf("%w, or none to go on without a look", err)
 	}
 	rested := t.last().Rested(t.now())
 	err = t.edit("Level "+model.LevelName(level), func(trial *model.Trial) {
@@ -208,21 +218,6 @@ func (t *plain) look(r model.Reading) error {
 		return err
 	}
 	return t.sayAnswer("")
-}
-
-// levelOf reads a level, with or without its word.
-func levelOf(text string, step float64) (float64, error) {
-	number, _, _ := strings.Cut(text, " ")
-	level, err := measure(number, "")
-	switch {
-	case text == "":
-		return 0, errors.New("look first: type the level you see, 0 to 7, or none")
-	case err != nil || level > model.MaxLevel:
-		return 0, fmt.Errorf("%q is no level: type 0 to 7, or none to go on without a look", text)
-	case level != math.Trunc(level/step)*step:
-		return 0, fmt.Errorf("%q is between the levels: this trial's looks are to the nearest %s", text, nearest(step))
-	}
-	return level, nil
 }
 
 // sayAnswer says the answer of the dish so far.

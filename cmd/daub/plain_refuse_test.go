@@ -24,7 +24,7 @@ func TestPlainTrialRefusesAndSaysHow(t *testing.T) {
 		{"undo", "nothing to undo"}, // of the trial; what was set up stays
 		{"mark gels", "no step yet"},
 		{"note x", "no step yet"},
-		{"weigh", "weigh 1.42"},
+		{"weigh", "weigh 2.3"},
 		{"weigh 0", "tare"},
 		{"weigh 14.2", "far from the 1.42 g so far: a weighing here is of 1"},
 		{"weigh 1.40 1,44", "(3 weighings)"},
@@ -40,7 +40,7 @@ func TestPlainTrialRefusesAndSaysHow(t *testing.T) {
 	for _, tt := range tests {
 		lines, want = append(lines, tt.typed), append(want, tt.said)
 	}
-	want = append(want, "look first", "is no level", "between the levels", `no mark "blue"`, "note smells of hay")
+	want = append(want, "look first", "is not a level from 0 to 7", "is not a whole level", `no mark "blue"`, "note smells of hay")
 	got := daub(typing(h, with(with(newClay, lines...), "1 tsp", "", "8", "2.5", "mark blue", "note", "note \x1b[31mred", "3", "mark", "steps", "aside spilled some")...), "trial", "--plain")
 	require.Zero(t, got.code, got.err)
 	for _, said := range want {

@@ -4,11 +4,12 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
+	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
 	"daub.example/daub/model"
+	"daub.example/daub/model/typed"
 )
 
 // setUp asks all there is to ask before the first addition, and begins the
@@ -20,7 +21,7 @@ func (t *plain) setUp(powder string) error {
 	open := openTrial(t.entry)
 	if open >= 0 {
 		trial := t.entry.Profile.Trials[open]
-		yes, err := t.yes(fmt.Sprintf("Trial %d, begun %s, %s so far, is unfinished. Go on with it?", open+1, trial.Started.Format(day), plural(len(trial.Steps), "step")))
+		yes, err := t.yes(fmt.Sprintf("Trial %d, begun %s, %s so far, is unfinished. Go on with it?", open+1, trial.Started.Format(page.Day), page.Plural(len(trial.Steps), "step")))
 		if err != nil {
 			return err
 		}
@@ -61,7 +62,7 @@ func (t *plain) choosePowder(powder string) error {
 		return err
 	}
 	var fatal error
-	err := t.ask("Which powder? Its name as on the bag, or one from the shelf; with a lot as name@lot.", "Powder of "+t.now().Format(day), func(name string) error {
+	err := t.ask("Which powder? Its name as on the bag, or one from the shelf; with a lot as name@lot.", "Powder of "+t.now().Format(page.Day), func(name string) error {
 		e, err := t.find(name)
 		var unknown *data.UnknownError
 		var ambiguous *data.AmbiguousError
@@ -103,8 +104,8 @@ func (t *plain) choosePowder(powder string) error {
 // newPowder asks what a new powder is.
 func (t *plain) newPowder(name string) error {
 	p := model.Powder{Name: name}
-	if before, lot, found := cutLast(name, "@"); found && before != "" {
-		p.Name, p.Lot = before, lot
+	if at := strings.LastIndex(name, "@"); at > 0 {
+		p.Name, p.Lot = strings.TrimSpace(name[:at]), strings.TrimSpace(name[at+1:])
 	} else if err := t.ask("Which lot or delivery? Enter alone where it is not known.", "", func(lot string) error {
 		p.Lot = lot
 		return nil
@@ -144,7 +145,7 @@ func (t *plain) weighings() error {
 	for {
 		more := false
 		err := t.ask(question, "", func(answer string) error {
-			grams, err := gramsOf(answer)
+			grams, err := typed.Masses(answer, "2.3 g")
 			if err != nil || len(grams) == 0 {
 				return err
 			}
@@ -163,32 +164,23 @@ func (t *plain) whichSpoon(l *model.LevelSpoon) error {
 		if strings.EqualFold(name, "none") {
 			return nil
 		}
-		spoon, ok := spoonName(name, t.drawer)
-		if !ok {
-			return fmt.Errorf("there is no spoon %q; the spoons are %s", name, strings.Join(t.drawer.Names(), ", "))
-		}
+		spoon, err := typed.SpoonsOf(t.drawer).Name(name)
 		l.Spoon = spoon
-		return nil
+		return err
 	})
 	if err != nil || l.Spoon == "" {
 		return err
 	}
 	err = t.ask("How many level spoons together in a weighing? Ten for a scale that reads whole grams.", "1", func(answer string) error {
-		n, err := strconv.Atoi(answer)
-		if err != nil || n < 1 || n > 1000 {
-			return fmt.Errorf("%q is not a number of spoons", answer)
-		}
+		n, err := typed.Count(answer, "10")
 		l.SpoonsEach = n
-		return nil
+		return err
 	})
 	if err != nil {
 		return err
 	}
 	return t.ask("To how many grams does the scale read?", model.Number(l.ResolutionG), func(answer string) error {
-		g, err := measure(answer, "g")
-		if err == nil && (g == 0 || g > 100) {
-			err = fmt.Errorf("%q is no scale resolution: type it as 0.01", answer)
-		}
+		g, err := typed.Resolution(answer)
 		l.ResolutionG = g
 		return err
 	})
@@ -197,7 +189,7 @@ func (t *plain) whichSpoon(l *model.LevelSpoon) error {
 // addWeighings records weighings of the size and kind of l.
 func (t *plain) addWeighings(l model.LevelSpoon, grams []float64) error {
 	isNew := t.entry.Slug == "" && len(t.entry.Profile.Trials) == 0
-	err := t.change(plural(len(grams), "weighing")+" recorded", func(p *model.Profile) {
+	err := t.change(page.Plural(len(grams), "weighing")+" recorded", func(p *model.Profile) {
 		i := slices.IndexFunc(p.LevelSpoons, func(have model.LevelSpoon) bool { return have.Spoon == l.Spoon })
 		if i < 0 {
 			fresh := l
@@ -227,24 +219,5 @@ func weighed(l model.LevelSpoon) string {
 	if !ok {
 		return "no level " + l.Spoon + " weighed yet"
 	}
-	return fmt.Sprintf("A level %s weighs %s ± %s g (%s)", l.Spoon, model.Significant(w.Mean, 3), model.Significant(w.HalfWidth(), 2), plural(w.N, "weighing"))
-}
-
-// gramsOf reads numbers above 0 with space between them.
-func gramsOf(text string) ([]float64, error) {
-	var out []float64
-	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ';' || r == '\t' }) {
-		if strings.EqualFold(word, "g") {
-			continue
-		}
-		g, err := measure(word, "g")
-		if err == nil && g == 0 {
-			err = errors.New("a level spoon of 0 g: tare before filling, and type what the scale shows")
-		}
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, g)
-	}
-	return out, nil
+	return fmt.Sprintf("A level %s weighs %s ± %s g (%s)", l.Spoon, model.Significant(w.Mean, 3), model.Significant(w.HalfWidth(), 2), page.Plural(w.N, "weighing"))
 }

@@ -6,7 +6,9 @@ import (
 	"slices"
 	"strings"
 
+	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/model"
+	"daub.example/daub/model/typed"
 )
 
 // plainWord is a word that serves at any question of the bench. Help comes
@@ -97,9 +99,9 @@ func (t *plain) note(text string) error {
 }
 
 func (t *plain) weigh(text string) error {
-	grams, err := gramsOf(text)
+	grams, err := typed.Masses(text, "weigh 2.3")
 	if err == nil && len(grams) == 0 {
-		err = errors.New("type the grams behind the word, as weigh 1.42")
+		err = errors.New("type the grams behind the word, as weigh 2.3")
 	}
 	if err != nil {
 		return err
@@ -176,8 +178,8 @@ func (t *plain) finish(string) error {
 	p.Trials[t.trial].State = model.Done
 	t.keep("The trial is finished", p)
 	r = t.reading()
-	t.page.gap()
-	dishFit{p, t.trial, r, r.At(r.Trial.Aim)}.page(&t.page)
+	t.page.Gap()
+	t.page.Dish(page.Dish{Profile: p, Trial: t.trial, Reading: r, Answer: r.At(r.Trial.Aim)})
 	return errEnded
 }
 

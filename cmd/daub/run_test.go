@@ -15,6 +15,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 	"github.com/stretchr/testify/require"
 
+	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/model"
 )
 
@@ -207,7 +208,7 @@ func TestPagesAreEightyCellsAndASCIIOnRequest(t *testing.T) {
 	} {
 		for line := range strings.Lines(daub(h, args...).out) {
 			if !strings.Contains(line, h.shelf) { // a path is never broken
-				require.LessOrEqual(t, ansi.StringWidth(strings.TrimSuffix(line, "\n")), pageWidth, "%v: %s", args, line)
+				require.LessOrEqual(t, ansi.StringWidth(strings.TrimSuffix(line, "\n")), page.Width, "%v: %s", args, line)
 			}
 		}
 		for _, r := range daub(h, append(args, "--ascii")...).out {

@@ -3,6 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
 	"daub.example/daub/model"
 )
@@ -60,11 +61,11 @@ cannot be compared.`,
 			if err != nil {
 				return err
 			}
-			return a.answer(asJSON, s.json(), s.page)
+			return a.answer(s, asJSON)
 		},
 	}
-	addAmount(cmd, &flags.powder, "powder", "g", "grams of FROM")
-	addAmount(cmd, &flags.liquid, "liquid", "g", "grams of liquid with it")
+	addAmount(cmd, &flags.powder, grams, "powder", "grams of FROM")
+	addAmount(cmd, &flags.liquid, grams, "liquid", "grams of liquid with it")
 	addKeep(cmd, &flags.keep)
 	addSpoons(cmd, &flags.spoons)
 	addLevel(cmd, &flags.level)
@@ -116,7 +117,7 @@ func (a *app) readSwap(from, to string, flags swapFlags) (swapAnswer, error) {
 	return s, nil
 }
 
-func (s swapAnswer) json() swapJSON {
+func (s swapAnswer) json() any {
 	out := swapJSON{
 		Level: s.pair.A.Ratio.Level, Keep: string(s.keep), From: toSide(s.from, s.pair.A), To: toSide(s.to, s.pair.B),
 		Spoons: toSpoonSum(s.spoons), Notes: []string{}, Pair: toPair(s.from.Slug, s.to.Slug, s.pair),
@@ -138,22 +139,22 @@ func (s swapAnswer) sentence() string {
 	return s.swap.Sentence()
 }
 
-// page is the swap for a person.
-func (s swapAnswer) page(p *page) {
-	p.say("", "", s.sentence())
+// text is the swap for a person.
+func (s swapAnswer) text(p *page.Page) {
+	p.Say(s.sentence())
 	if s.swap != nil {
 		if s.spoons != nil {
-			p.say("", "", "By level spoons: "+s.spoons.Sentence())
+			p.Say("By level spoons: " + s.spoons.Sentence())
 		}
 		for _, n := range s.swap.Notes {
-			p.say("", "", n)
+			p.Say(n)
 		}
 	}
-	texts := beside(s.pair, s.sentence())
+	texts := page.Beside(s.pair, s.sentence())
 	if s.pair.Settle != "" {
 		texts = append(texts, "Open: "+s.pair.Settle+".")
 	}
-	p.list("Beside the number:", texts...)
-	p.gap()
-	p.say("", "", model.Deferral)
+	p.List("Beside the number:", texts...)
+	p.Gap()
+	p.Say(model.Deferral)
 }

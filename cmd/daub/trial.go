@@ -3,9 +3,11 @@ package main
 import (
 	"bufio"
 	"errors"
+	"io"
 
 	"github.com/spf13/cobra"
 
+	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
 )
 
@@ -54,11 +56,10 @@ func (a *app) plainTrial(powder string) error {
 	t := &plain{
 		in: bufio.NewReader(a.in), now: a.now, drawer: drawer,
 		find: shelf.Find, save: shelf.Save, saveBeside: shelf.SaveBeside,
-		page: page{clean: a.clean}, advised: -1,
+		page: page.New(a.ascii), advised: -1,
 	}
 	t.flush = func() error {
-		_, err := a.out.Write([]byte(t.page.text.String()))
-		t.page.text.Reset()
+		_, err := io.WriteString(a.out, t.page.Take())
 		return err
 	}
 	failed := t.run(powder)

@@ -28,7 +28,7 @@ func Share(text, example string) (float64, error) {
 	case err != nil:
 		return 0, err
 	case bare:
-		return 0, ask(text, model.Number(v)+" %", "as "+example)
+		return 0, ask(text, model.Number(v)+" %", "then type "+model.Number(v)+" %")
 	case !(v >= 0 && v < 1):
 		return 0, refuse(text, "is not "+what, example)
 	}
@@ -45,7 +45,7 @@ func Precision(text string) (float64, error) {
 	case err != nil:
 		return 0, err
 	case bare:
-		return 0, ask(text, "±"+model.Number(v)+" %", "as "+example)
+		return 0, ask(text, "±"+model.Number(v)+" %", "then type ±"+model.Number(v)+" %")
 	case !(v > 0 && v <= 2):
 		return 0, refuse(text, "is not "+what, example)
 	}
@@ -66,7 +66,7 @@ func Allowance(text string) (ofTotal, grams float64, err error) {
 	}
 	v, bare, err := share(text, t, "a share or a number of grams", example)
 	if err == nil && bare {
-		return 0, 0, ask(text, fmt.Sprintf("%s %% of the total, or %[1]s g", model.Number(v)), "as "+example)
+		return 0, 0, ask(text, fmt.Sprintf("%s %% of the total, or %[1]s g", model.Number(v)), "type it with % or g")
 	}
 	if err == nil {
 		v, err = Share(text, example)
@@ -77,7 +77,7 @@ func Allowance(text string) (ofTotal, grams float64, err error) {
 // Part reads a powder's part by mass in a mix, above 0 and of any sum: "60",
 // "60 %".
 func Part(text string) (float64, error) {
-	const what, example = "a part by mass, above 0", "60"
+	const what, example = "a part by mass above 0", "60"
 	v, err := number(text, strings.TrimSuffix(tidy(text), "%"), what, example)
 	if err == nil && v <= 0 {
 		err = refuse(text, "is not "+what, example)

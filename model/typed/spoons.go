@@ -85,6 +85,10 @@ func (s Spoons) size(text string) []model.SpoonCount {
 	return nil
 }
 
+// maxSpoons is where counting of spoons ends here; what a dish takes at the
+// most, the model says.
+const maxSpoons = 1_000_000
+
 // multiplied is so many times the spoons; nil beyond what is counted.
 func multiplied(spoons []model.SpoonCount, count string) []model.SpoonCount {
 	n, err := strconv.Atoi(count)
@@ -92,10 +96,10 @@ func multiplied(spoons []model.SpoonCount, count string) []model.SpoonCount {
 		return nil
 	}
 	for i := range spoons {
-		spoons[i].Count *= n
-		if n > maxCount || spoons[i].Count > maxCount {
+		if n > maxSpoons/spoons[i].Count {
 			return nil
 		}
+		spoons[i].Count *= n
 	}
 	return spoons
 }
@@ -122,7 +126,7 @@ func bySize(whole, above, below, plain, unit string) []model.SpoonCount {
 	unit = strings.NewReplacer("teaspoon", "tsp", "tablespoon", "tbsp").Replace(strings.TrimSuffix(unit, "s"))
 	var spoons []model.SpoonCount
 	full, rest := math.Modf(size)
-	if full > maxCount || size == 0 {
+	if full > maxSpoons || size == 0 {
 		return nil
 	}
 	if full > 0 {
@@ -247,7 +251,7 @@ func (a Amount) OneSize() (spoon string, count int, ok bool) {
 		}
 		count += c.Count * int(into)
 	}
-	return smallest.Spoon, count, count <= maxCount
+	return smallest.Spoon, count, count <= maxSpoons
 }
 
 // unitOf is what comes after the number of a spoon's name.

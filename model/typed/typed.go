@@ -49,9 +49,9 @@ type Question string
 
 func (q Question) Error() string { return string(q) }
 
-// ask makes a Question of what was typed.
+// ask makes a Question of what was typed: what it may mean, and how to say so.
 func ask(text, meanings, answer string) error {
-	return Question(fmt.Sprintf("is %q %s? type it %s", strings.TrimSpace(text), meanings, answer))
+	return Question(fmt.Sprintf("is %q %s? %s", strings.TrimSpace(text), meanings, answer))
 }
 
 // number reads n, the number in a text; what says what is wanted, for the
@@ -60,7 +60,7 @@ func number(text, n, what, example string) (float64, error) {
 	n = tidy(n)
 	if thousands.MatchString(n) {
 		point, none := strings.ReplaceAll(n, ",", "."), strings.ReplaceAll(n, ",", "")
-		return 0, ask(text, point+" or "+none, "with a point or without the comma")
+		return 0, ask(text, point+" or "+none, "type it with a point or without the comma")
 	}
 	if !decimal.MatchString(n) {
 		return 0, refuse(text, "is not "+what, example)

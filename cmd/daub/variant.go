@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/model"
 )
 
@@ -61,10 +62,10 @@ one in percent grows with the total.`,
 			if err := a.keepChanged(cmd, &r, save); err != nil {
 				return err
 			}
-			return a.answer(asJSON, r.json(), r.page)
+			return a.answer(r, asJSON)
 		},
 	}
-	addAmount(cmd, &total, "total", "g", "what is to come out, in grams")
+	addAmount(cmd, &total, grams, "total", "what is to come out, in grams")
 	addSave(cmd, &save)
 	addJSON(cmd, &asJSON)
 	return cmd
@@ -108,7 +109,7 @@ recipe of its own. The one on the shelf stays as it is.`,
 			} else if err := a.keepChanged(cmd, &s.recipeAnswer, save); err != nil {
 				return err
 			}
-			return a.answer(asJSON, s.json(), s.page)
+			return a.answer(s, asJSON)
 		},
 	}
 	addKeep(cmd, &keep)
@@ -150,24 +151,24 @@ func (a *app) swapIn(recipe, from, to string, keep model.Keep) (recipeSwap, erro
 	return s, nil
 }
 
-func (s recipeSwap) json() recipeSwapJSON {
+func (s recipeSwap) json() any {
 	out := recipeSwapJSON{Pair: toPair(s.from, s.to, s.pair), Sentence: s.pair.Sentence()}
 	if !s.refused {
-		r := s.recipeAnswer.json()
+		r := toRecipe(s.recipeAnswer)
 		out.Recipe = &r
 	}
 	return out
 }
 
-// page is the changed recipe for a person.
-func (s recipeSwap) page(p *page) {
+// text is the changed recipe for a person.
+func (s recipeSwap) text(p *page.Page) {
 	if s.refused {
-		p.say("", "", "No swap. "+s.pair.Sentence())
-		p.list("Beside the ratio:", s.pair.Differences...)
+		p.Say("No swap. " + s.pair.Sentence())
+		p.List("Beside the ratio:", s.pair.Differences...)
 		return
 	}
-	p.say("", "", s.pair.Sentence())
-	p.list("Beside the number:", beside(s.pair, s.pair.Sentence())...)
-	p.gap()
-	s.recipeAnswer.page(p)
+	p.Say(s.pair.Sentence())
+	p.List("Beside the number:", page.Beside(s.pair, s.pair.Sentence())...)
+	p.Gap()
+	s.recipeAnswer.text(p)
 }

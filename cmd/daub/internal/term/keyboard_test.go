@@ -1,4 +1,4 @@
-package main
+package term
 
 import (
 	"os"
@@ -23,7 +23,7 @@ func TestSequencesStayWhole(t *testing.T) {
 	require.NoError(t, err)
 	defer r.Close()
 	defer w.Close()
-	k := keyboard{r, 10 * time.Second}
+	k := Keyboard{r, 10 * time.Second}
 	buf := make([]byte, 256)
 
 	_, _ = w.WriteString("\x1b")

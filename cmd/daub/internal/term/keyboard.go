@@ -1,4 +1,4 @@
-package main
+package term
 
 import (
 	"bytes"
@@ -6,14 +6,17 @@ import (
 	"time"
 )
 
-// keyboard is the terminal's keys, with key sequences kept whole. An arrow
+// Keyboard is the terminal's keys, with key sequences kept whole. An arrow
 // arrives as several bytes; on a busy machine a read may end after the first,
 // which alone is the Esc key and would lead away from the screen in hand. It
 // embeds the file because the terminal library asks for the descriptor.
-type keyboard struct {
+type Keyboard struct {
 	*os.File
 	gap time.Duration // longest wait for the rest of a sequence
 }
+
+// NewKeyboard reads a terminal's keys.
+func NewKeyboard(file *os.File) Keyboard { return Keyboard{file, sequenceGap} }
 
 // sequenceGap is the longest wait for the rest of a key sequence. A lone Esc is
 // felt that much later.
@@ -21,7 +24,7 @@ const sequenceGap = 30 * time.Millisecond
 
 // Read reads what was typed, and, where it ends in the middle of a key
 // sequence, waits a moment for the rest.
-func (k keyboard) Read(p []byte) (int, error) {
+func (k Keyboard) Read(p []byte) (int, error) {
 	n, err := k.File.Read(p)
 	for err == nil && n < len(p) && cutShort(p[:n]) && typed(k.Fd(), k.gap) {
 		var more int
