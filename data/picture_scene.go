@@ -70,8 +70,7 @@ func sceneOf(entries []Entry, d model.Drawer, o PictureOptions) (scene, error) {
 func answersAt(profiles []model.Profile, level float64, d model.Drawer) ([]model.PowderRatio, error) {
 	if len(profiles) == 1 {
 		p := profiles[0]
-		bases := append(p.Bases(), model.Basis{Liquid: "water", RestS: p.Powder.Kind().DefaultRestS()})
-		return p.Ratios(bases[0], []float64{level}, d), nil
+		return p.Ratios(p.MainBasis(), []float64{level}, d), nil
 	}
 	c, err := model.Compare(profiles, level, d)
 	if err != nil {

@@ -93,7 +93,7 @@ func TestSamplesShowWhatTheToolDoes(t *testing.T) {
 			}
 			shows["a trial set aside"] = shows["a trial set aside"] || trial.SetAside != ""
 		}
-		if len(e.Unfinished()) > 0 {
+		if len(e.Profile.Unfinished()) > 0 {
 			shows["an unfinished trial"] = true
 		}
 		if used >= 3 {
@@ -114,9 +114,9 @@ func TestSamplesShowWhatTheToolDoes(t *testing.T) {
 		assert.True(t, shows[feature], feature)
 	}
 	// What is read from it can be saved to it.
-	open := slices.IndexFunc(entries, func(e Entry) bool { return len(e.Unfinished()) > 0 })
+	open := slices.IndexFunc(entries, func(e Entry) bool { return len(e.Profile.Unfinished()) > 0 })
 	e := entries[open]
-	e.Profile.Trials[e.Unfinished()[0]].State = model.Done
+	e.Profile.Trials[e.Profile.Unfinished()[0]].State = model.Done
 	_, err = s.Save(e)
 	require.NoError(t, err)
 

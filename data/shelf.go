@@ -54,18 +54,6 @@ type Entry struct {
 	read      []byte // the file's content as read or last saved
 }
 
-// Unfinished lists the trials that are still being made, by their place in
-// the profile; a trial set aside is not.
-func (e Entry) Unfinished() []int {
-	var open []int
-	for i, t := range e.Profile.Trials {
-		if t.State != model.Done && t.SetAside == "" {
-			open = append(open, i)
-		}
-	}
-	return open
-}
-
 // List reads the whole shelf: every readable entry, by name, then lot, and an
 // error (a *FileError or a wrapped one of the system) for each file that is
 // not. A shelf that does not exist is empty.

@@ -68,7 +68,7 @@ func TestSaveLoadList(t *testing.T) {
 	got, err := s.Load("beta-2")
 	require.NoError(t, err)
 	assert.Equal(t, canon(b.Profile), canon(got.Profile))
-	assert.Equal(t, []int{0}, got.Unfinished())
+	assert.Equal(t, []int{0}, got.Profile.Unfinished())
 
 	require.NoError(t, os.WriteFile(filepath.Join(s.Dir(), powdersFolder, "broken.toml"), []byte("schema = 2\n"), 0o644))
 	require.NoError(t, os.WriteFile(filepath.Join(s.Dir(), powdersFolder, ".alpha.toml.1-0.tmp"), []byte("sche"), 0o644))

@@ -105,7 +105,7 @@ func sharedBases(profiles []Profile) []Basis {
 		candidates = append(candidates, own[i]...)
 	}
 	if len(candidates) == 0 {
-		candidates = []Basis{{"water", profiles[0].Powder.Kind().DefaultRestS()}}
+		candidates = []Basis{profiles[0].MainBasis()}
 	}
 	var chosen []Basis
 	best := -1

@@ -239,6 +239,20 @@ func (s Step) Amount() string {
 	}
 }
 
+// Text says what the step did to the dish.
+func (s Step) Text() string {
+	switch s.Add {
+	case AddLiquid:
+		return s.Amount() + " of liquid"
+	case Removed:
+		return s.Amount() + " of paste taken out"
+	case AddNone:
+		return "the same dish again"
+	default:
+		return s.Amount() + " of powder"
+	}
+}
+
 // Spoons is the number of spoons of a spoon addition, at least 1.
 func (s Step) Spoons() int { return max(s.Count, 1) }
 

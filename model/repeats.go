@@ -32,8 +32,8 @@ func (b Basis) matches(t Trial, f Family) bool {
 	return SameLiquid(t.Liquid, b.Liquid) && ComparableRests(*t.RestS, b.RestS)
 }
 
-// Bases lists what the profile's used trials rest on, the one of the newest
-// trial first.
+// Bases lists what the profile's used trials rest on: the main one first, on
+// which most of them rest, the newest on a tie; then the others, newest first.
 func (p Profile) Bases() []Basis {
 	var bases []Basis
 next:
@@ -49,7 +49,7 @@ next:
 		}
 		bases = append(bases, Basis{t.Liquid, *t.RestS})
 	}
-	return bases
+	return p.mainFirst(bases)
 }
 
 // newestFirst is the trials, newest first by their start; trials started at
@@ -65,19 +65,16 @@ func (p Profile) newestFirst() []Trial {
 
 // LastTrial is when the newest trial that counts was started; zero without.
 func (p Profile) LastTrial() time.Time {
-	var last time.Time
-	for _, t := range p.Trials {
-		if t.Used() && t.Started.After(last) {
-			last = t.Started
-		}
+	if i := p.NewestWhere(Trial.Used); i >= 0 {
+		return p.Trials[i].Started
 	}
-	return last
+	return time.Time{}
 }
 
 // Aim is the level the newest trial aims at, DefaultAim without a trial.
 func (p Profile) Aim() float64 {
-	for _, t := range p.newestFirst() {
-		return t.WithDefaults(p.Powder.Kind()).Aim
+	if i := p.Newest(); i >= 0 {
+		return p.Trials[i].WithDefaults(p.Powder.Kind()).Aim
 	}
 	return DefaultAim
 }

@@ -107,9 +107,13 @@ func TestBases(t *testing.T) {
 		assert.InEpsilon(t, r, got.Powder.Median, 0.03)
 	}
 
-	p = withTrials(oil, water120, water60)
+	p = withTrials(oil, water120)
 	assert.Equal(t, []model.Basis{{Liquid: "vegetable oil", RestS: 120}, {Liquid: "water", RestS: 120}}, p.Bases(), "newest first, whatever the order in the file")
 	assert.InEpsilon(t, 1.2, ratio(t, p, 5).Powder.Median, 0.03)
+
+	p = withTrials(oil, water120, water60)
+	assert.Equal(t, []model.Basis{{Liquid: "water", RestS: 120}, {Liquid: "vegetable oil", RestS: 120}}, p.Bases(), "two trials in water, one in oil")
+	assert.Equal(t, 2, ratio(t, p, 5).Trials)
 }
 
 // METHOD 6: comparable within a factor of three.

@@ -57,7 +57,7 @@ func (a *App) Owed() (Item, bool) {
 	if s == nil || !s.owed() {
 		return Item{}, false
 	}
-	return s.item, true
+	return s.Item(), true
 }
 
 // Update takes in one message, then saves what it changed.

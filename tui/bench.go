@@ -58,13 +58,7 @@ func (b *bench) Title() string {
 func (b *bench) trial() model.Trial { return b.session.Trial() }
 
 // last is the step made last, nil before the first.
-func (b *bench) last() *model.Step {
-	steps := b.trial().Steps
-	if len(steps) == 0 {
-		return nil
-	}
-	return &steps[len(steps)-1]
-}
+func (b *bench) last() *model.Step { return b.session.Last() }
 
 // rest decides what comes next after the steps have changed: a look at what
 // was added, or an addition.
@@ -78,10 +72,7 @@ func (b *bench) rest() {
 }
 
 // lookOwed reports whether the last step waits for its look.
-func (b *bench) lookOwed() bool {
-	last := b.last()
-	return last != nil && !last.Looked && b.session.out.reading.Dish().Mixed()
-}
+func (b *bench) lookOwed() bool { return b.session.LookOwed() }
 
 // tick keeps the clock of the rest running while one is being waited for.
 func (b *bench) tick() tea.Cmd {
@@ -168,17 +159,16 @@ func (b *bench) away(msg tea.KeyMsg) (screen, tea.Cmd, bool) {
 	k := benchKeys
 	switch {
 	case key.Matches(msg, k.leave):
-		b.session.dropEmpty()
+		b.session.DropEmpty()
 		next, cmd := toShelf(b.world, b.session)
 		return next, cmd, true
 	case key.Matches(msg, k.quit):
 		return b, func() tea.Msg { return quitWanted{} }, true
 	case key.Matches(msg, k.finish), b.mode == adding && key.Matches(msg, k.add) && b.stopAdvised():
-		if b.trial().Looks() == 0 {
-			b.refuse(errors.New("nothing to finish yet: no look has been made. Esc leaves the trial unfinished"))
+		if err := b.session.Finish(); err != nil {
+			b.refuse(fmt.Errorf("%w. Esc leaves the trial unfinished", err))
 			return b, nil, true
 		}
-		b.session.finish()
 		return newResult(b.world, b.session), nil, true
 	}
 	return b, nil, false
@@ -186,18 +176,12 @@ func (b *bench) away(msg tea.KeyMsg) (screen, tea.Cmd, bool) {
 
 // refuse says why a key did nothing.
 func (b *bench) refuse(err error) {
-	if at := new(model.StepError); errors.As(err, &at) {
-		err = at.Err
-	}
 	b.said, b.wrong = err.Error(), true
 }
 
-// edit changes the trial and says so, or says why not.
-func (b *bench) edit(said string, change func(p *model.Profile, t *model.Trial)) bool {
-	if err := b.session.edit(func(p *model.Profile, t *model.Trial) {
-		change(p, t)
-		t.State = model.Open // a finished trial that is changed is being made again
-	}); err != nil {
+// done says what a change did, or why it was refused.
+func (b *bench) done(said string, err error) bool {
+	if err != nil {
 		b.refuse(err)
 		return false
 	}
@@ -249,12 +233,8 @@ func (b *bench) levelKey(msg tea.KeyMsg, take func(level float64)) {
 
 // look records a level for the last step.
 func (b *bench) look(level float64) {
-	rested := b.last().Rested(b.now)
 	said := fmt.Sprintf("level %s recorded", model.LevelName(level))
-	if b.edit(said, func(_ *model.Profile, t *model.Trial) {
-		s := &t.Steps[len(t.Steps)-1]
-		s.Looked, s.Level, s.RestedS = true, level, rested
-	}) {
+	if b.done(said, b.session.Look(level, b.now)) {
 		b.rest()
 	}
 }

@@ -44,7 +44,7 @@ func (b *bench) advised() *model.Advice {
 	if b.choice.own {
 		return nil
 	}
-	return b.session.out.advice
+	return b.session.Outcome().Advice
 }
 
 // stopAdvised reports whether Enter would take the advice to stop.
@@ -54,9 +54,8 @@ func (b *bench) stopAdvised() bool {
 }
 
 // step adds a step and waits for its look.
-func (b *bench) step(said string, s model.Step) {
-	s.At = b.now
-	if b.edit(said, func(_ *model.Profile, t *model.Trial) { t.Steps = append(t.Steps, s) }) {
+func (b *bench) step(s model.Step) {
+	if b.done("", b.session.Add(b.now, s)) {
 		b.rest()
 	}
 }
@@ -78,11 +77,9 @@ func (b *bench) benchKey(msg tea.KeyMsg) {
 	case b.mode == adding && key.Matches(msg, k.scale):
 		b.ask(entry{kind: enterScale})
 	case b.mode == adding && key.Matches(msg, k.again):
-		if !b.session.out.reading.Dish().Mixed() {
-			b.refuse(errors.New("nothing to look at yet: the dish needs both powder and liquid"))
-			return
+		if b.done("", b.session.LookAgain(b.now)) {
+			b.rest()
 		}
-		b.step("", model.Step{Add: model.AddNone})
 	case b.mode == adding && b.lookOwed() && (key.Matches(msg, k.level) || key.Matches(msg, k.half)):
 		b.lookKey(msg) // the last addition was passed over; it is looked at after all
 	case b.mode == adding && key.Matches(msg, k.level):
@@ -94,9 +91,9 @@ func (b *bench) benchKey(msg tea.KeyMsg) {
 	case key.Matches(msg, k.aside):
 		b.ask(entry{kind: enterReason})
 	case key.Matches(msg, k.undo):
-		b.back(b.session.undo(), "taken back", "nothing to undo")
+		b.back(b.session.Undo, "taken back", "nothing to undo")
 	case key.Matches(msg, k.redo):
-		b.back(b.session.redo(), "done again", "nothing to redo")
+		b.back(b.session.Redo, "done again", "nothing to redo")
 	case b.last() == nil && key.Matches(msg, k.note, k.marks, k.mend):
 		b.refuse(errors.New("no step yet: add something first"))
 	case key.Matches(msg, k.note):
@@ -108,12 +105,12 @@ func (b *bench) benchKey(msg tea.KeyMsg) {
 	}
 }
 
-func (b *bench) back(done bool, yes, no string) {
-	if !done {
+// back goes back or forth by one change.
+func (b *bench) back(step func() (model.Change, bool), yes, no string) {
+	if _, ok := step(); !ok {
 		b.refuse(errors.New(no))
 		return
 	}
-	b.session.reopen()
 	b.said = yes
 	b.rest()
 }
@@ -161,7 +158,7 @@ func (b *bench) chosenG(s model.Step) (float64, error) {
 		grams, err := b.trial().LiquidSpoonG(s.Spoon, b.world.Drawer)
 		return grams * float64(s.Spoons()), err
 	}
-	scoop, err := b.session.out.reading.Scales.Scoop(s.Spoon)
+	scoop, err := b.session.Outcome().Reading.Scales.Scoop(s.Spoon)
 	return scoop.Grams * float64(s.Spoons()), err
 }
 
@@ -179,7 +176,7 @@ func (b *bench) accept(a model.Advice) {
 		}
 		b.ask(entry{kind: enterGrams, why: why, text: model.Number(step.Grams)})
 	default:
-		b.step("", step)
+		b.step(step)
 	}
 }
 
@@ -198,5 +195,5 @@ func (b *bench) add() {
 		b.ask(entry{kind: enterGrams, why: err.Error()})
 		return
 	}
-	b.step("", s)
+	b.step(s)
 }

@@ -55,28 +55,17 @@ func (b *bench) prompt() string {
 		}
 		return "grams of " + b.what() + " added"
 	case enterScale:
-		return fmt.Sprintf("the scale shows now (tared with the empty dish; it held %s g)", model.Grams(b.session.out.reading.Dish().PasteG()))
+		return fmt.Sprintf("the scale shows now (tared with the empty dish; it held %s g)", model.Grams(b.session.Outcome().Reading.Dish().PasteG()))
 	case enterRemoved:
 		return "grams of paste taken out"
 	case enterWeighing:
-		spoon, each := b.weighingSpoon()
-		return fmt.Sprintf("grams of %d level %s, tared, struck off", each, spoon)
+		l := b.session.SpoonWeighedHere()
+		return fmt.Sprintf("grams of %d level %s, tared, struck off", l.Each(), l.Spoon)
 	case enterNote:
 		return fmt.Sprintf("note to step %d", b.entry.step+1)
 	default:
 		return "set aside: the reason (the trial is kept and shown, not used)"
 	}
-}
-
-// weighingSpoon is the spoon a weighing at the bench is of.
-func (b *bench) weighingSpoon() (spoon string, each int) {
-	if ls := b.session.item.Profile.LevelSpoons; len(ls) > 0 {
-		return ls[0].Spoon, ls[0].Each()
-	}
-	if t := b.trial(); len(t.Spoons) > 0 {
-		return t.Spoons[0], 1
-	}
-	return "1 tsp", 1
 }
 
 // enter gives a key to the entry. A slip leaves the text for mending.
@@ -99,7 +88,7 @@ func (b *bench) record(text string) error {
 	switch b.entry.kind {
 	case enterNote:
 		b.mode = back
-		b.edit("note kept", func(_ *model.Profile, t *model.Trial) { t.Steps[b.entry.step].Note = sanitise(text) })
+		b.done("note kept", b.session.Note(b.entry.step, sanitise(text)))
 		return nil
 	case enterReason:
 		return b.setAside(text)
@@ -117,9 +106,8 @@ func (b *bench) record(text string) error {
 		b.weigh(grams)
 		return nil
 	case enterScale:
-		held := b.session.out.reading.Dish().PasteG()
-		if grams -= held; grams <= 0 {
-			return fmt.Errorf("the scale shows no more than the dish held (%s g): g takes the grams added, t paste taken out", model.Grams(held))
+		if grams, err = b.session.ByScale(grams); err != nil {
+			return fmt.Errorf("%w: g takes the grams added, t paste taken out", err)
 		}
 	case enterGrams:
 		if back == mending {
@@ -129,7 +117,7 @@ func (b *bench) record(text string) error {
 		}
 	}
 	b.mode = back
-	b.step("", b.weighedStep(model.RoundSignificant(grams, 6)))
+	b.step(b.weighedStep(model.RoundSignificant(grams, 6)))
 	if b.wrong {
 		b.mode = entering
 	}
@@ -149,15 +137,8 @@ func (b *bench) weighedStep(grams float64) model.Step {
 
 // weigh adds a level-spoon weighing on the spot; the trial goes on.
 func (b *bench) weigh(grams float64) {
-	spoon, each := b.weighingSpoon()
-	resolution := b.trial().ResolutionG
-	b.edit(fmt.Sprintf("weighing of %d level %s kept", each, spoon), func(p *model.Profile, _ *model.Trial) {
-		if len(p.LevelSpoons) == 0 {
-			p.LevelSpoons = []model.LevelSpoon{{Spoon: spoon, SpoonsEach: each, ResolutionG: resolution, How: "struck off level"}}
-		}
-		l := &p.LevelSpoons[0]
-		l.Grams = append(l.Grams, grams)
-	})
+	l := b.session.SpoonWeighedHere()
+	b.done(fmt.Sprintf("weighing of %d level %s kept", l.Each(), l.Spoon), b.session.WeighHere(grams))
 	b.rechoose()
 }
 
@@ -169,7 +150,7 @@ func (b *bench) setAside(reason string) error {
 	if reason == "" {
 		said = "in use again"
 	}
-	b.edit(said, func(_ *model.Profile, t *model.Trial) { t.SetAside = reason })
+	b.done(said, b.session.SetAside(reason))
 	return nil
 }
 
@@ -197,10 +178,8 @@ func (b *bench) mark(msg tea.KeyMsg) {
 		b.marks.at = (b.marks.at + 1) % len(all)
 	case key.Matches(msg, markKeys.toggle):
 		name := all[b.marks.at]
-		b.edit("", func(_ *model.Profile, t *model.Trial) {
-			s := &t.Steps[b.marks.step]
-			s.Marks = toggled(s.Marks, name, all)
-		})
+		have := b.trial().Steps[b.marks.step].Marks
+		b.done("", b.session.SetMarks(b.marks.step, toggled(have, name, all)))
 	}
 }
 

@@ -23,9 +23,9 @@ func (b *bench) mending(msg tea.KeyMsg) {
 	case key.Matches(msg, k.move):
 		b.mend, b.half = min(b.mend+1, n-1), false
 	case key.Matches(msg, k.undo):
-		b.mendBack(b.session.undo(), "nothing to undo")
+		b.mendBack(b.session.Undo, "nothing to undo")
 	case key.Matches(msg, k.redo):
-		b.mendBack(b.session.redo(), "nothing to redo")
+		b.mendBack(b.session.Redo, "nothing to redo")
 	case key.Matches(msg, k.marks):
 		b.pick(b.mend, mending)
 	case key.Matches(msg, k.note):
@@ -72,7 +72,7 @@ func (b *bench) mendValue(msg tea.KeyMsg) {
 
 // change edits the step under the cursor.
 func (b *bench) change(change func(s *model.Step)) {
-	b.edit(fmt.Sprintf("step %d mended", b.mend+1), func(_ *model.Profile, t *model.Trial) { change(&t.Steps[b.mend]) })
+	b.done(fmt.Sprintf("step %d mended", b.mend+1), b.session.Mend(b.mend, change))
 }
 
 func (b *bench) mendSpoon(larger bool) {
@@ -115,16 +115,13 @@ func (b *bench) mendLevel(level float64) {
 }
 
 func (b *bench) mendRemove() {
-	at := b.mend
-	if b.edit(fmt.Sprintf("step %d removed; u brings it back", at+1), func(_ *model.Profile, t *model.Trial) {
-		t.Steps = slices.Delete(t.Steps, at, at+1)
-	}) {
+	if b.done(fmt.Sprintf("step %d removed; u brings it back", b.mend+1), b.session.DeleteStep(b.mend)) {
 		b.afterMend()
 	}
 }
 
-func (b *bench) mendBack(done bool, no string) {
-	if !done {
+func (b *bench) mendBack(step func() (model.Change, bool), no string) {
+	if _, ok := step(); !ok {
 		b.refuse(errors.New(no))
 		return
 	}

@@ -108,7 +108,7 @@ func (b *bench) middle(w, h int) []string {
 
 // dishLine is what is in the dish now.
 func (b *bench) dishLine(w int) string {
-	t, d := b.trial(), b.session.out.reading.Dish()
+	t, d := b.trial(), b.session.Outcome().Reading.Dish()
 	line := fmt.Sprintf("%s g %s", model.Grams(d.LiquidG), t.Liquid)
 	if d.PowderG > 0 {
 		line += fmt.Sprintf(" + %s g powder", model.Grams(d.PowderG))
@@ -149,15 +149,15 @@ func stepLine(sign, what, ratio, level string, w int) string {
 
 func (b *bench) stepText(i int, s model.Step, w int) string {
 	ratio, level := "", "no look"
-	if i < len(b.session.out.reading.Dishes) {
-		if d := b.session.out.reading.Dishes[i]; d.Mixed() {
+	if i < len(b.session.Outcome().Reading.Dishes) {
+		if d := b.session.Outcome().Reading.Dishes[i]; d.Mixed() {
 			ratio = model.RatioText(d.Ratio())
 		}
 	}
 	if s.Looked {
 		level = model.LevelName(s.Level)
 	}
-	if slices.Contains(b.session.out.farOut, i) {
+	if slices.Contains(b.session.Outcome().FarOut, i) {
 		level += " !"
 	}
 	what := fmt.Sprintf("%2d %s", i+1, addition(s))
@@ -195,12 +195,12 @@ func addition(s model.Step) string {
 // answer is the trial's answer so far, as a sentence: that, not the chart, is
 // what a hurried eye reads.
 func (b *bench) answer(w int) []string {
-	if b.session.out.err != nil {
-		return []string{badStyle.Render(cut("! "+b.session.out.err.Error(), w))}
+	if b.session.Outcome().Err != nil {
+		return []string{badStyle.Render(cut("! "+b.session.Outcome().Err.Error(), w))}
 	}
 	t := b.trial()
-	text := b.session.out.answer(t.Aim).Sentence(t.Liquid)
-	if far := b.session.out.farOut; len(far) > 0 {
+	text := b.session.Outcome().Answer(t.Aim).Sentence(t.Liquid)
+	if far := b.session.Outcome().FarOut; len(far) > 0 {
 		text += fmt.Sprintf(" Step %d (!) sits far from where the others put it: e mends it, k looks again.", far[0]+1)
 	}
 	return wrap(text, w)
@@ -208,7 +208,7 @@ func (b *bench) answer(w int) []string {
 
 // budgetLine says how narrow the answer is and what that is made of.
 func (b *bench) budgetLine(w int) string {
-	a := b.session.out.answer(b.trial().Aim)
+	a := b.session.Outcome().Answer(b.trial().Aim)
 	if a.Budget == nil {
 		return ""
 	}
@@ -275,7 +275,7 @@ func (b *bench) addLines(w int) []string {
 		title += ": has no weight yet, so its grams will be asked for"
 	}
 	lines := []string{titleStyle.Render(cut(title, w)), b.spoonLine(w)}
-	if a := b.session.out.advice; a != nil && b.choice.own {
+	if a := b.session.Outcome().Advice; a != nil && b.choice.own {
 		lines = append(lines, dimStyle.Render(cut("  The advice was: "+adviceTitle(*a, b.trial().Liquid)+a.Why, w)))
 	}
 	return lines

@@ -148,7 +148,7 @@ func TestStepsOfEveryKind(t *testing.T) {
 func TestWhatTheScaleShows(t *testing.T) {
 	f := newFake(barley(0, 1))
 	d := drive(t, f.world(), 80, 24).press("enter")
-	held := d.app.screen.Session().out.reading.Dish().PasteG()
+	held := d.app.screen.Session().Outcome().Reading.Dish().PasteG()
 	d.press("= 21 enter")
 	assert.Contains(t, d.frame(), "the scale shows no more than the dish held")
 	d.press("bksp bksp 22.5 enter")
@@ -389,4 +389,59 @@ func TestSetupTakesLiquidBySpoonAndRefusesSlips(t *testing.T) {
 	assert.Equal(t, "1 tsp", got.LiquidSpoon)
 	assert.Equal(t, 4, got.LiquidCount)
 	assert.InDelta(t, 4*4.92892*0.99821, got.LiquidG, 0.01)
+}
+
+// A trial that was spoiled and set aside is not what is looked for.
+func TestOpensTheNewestTrialInUse(t *testing.T) {
+	p := barley(0, 1, 3, 5)
+	p.Trials[0].State = model.Done
+	spoiled := p.Trials[0].Clone()
+	spoiled.Started = spoiled.Started.Add(time.Hour)
+	spoiled.SetAside = "spilled"
+	p.Trials = append(p.Trials, spoiled)
+	d := drive(t, newFake(p).world(), 80, 24).press("enter")
+	assert.Contains(t, d.frame(), "Trial › result  Barley · lot A7 (1 of 2)")
+
+	p.Trials[0].SetAside = "wrong scale"
+	d = drive(t, newFake(p).world(), 80, 24).press("enter")
+	assert.Contains(t, d.frame(), "(2 of 2)", "where all are set aside, the newest")
+
+	older := spoiled.Clone()
+	older.Started, older.SetAside = p.Trials[0].Started.Add(-time.Hour), ""
+	p.Trials = append(p.Trials, older)
+	p.Trials[0].SetAside = ""
+	d = drive(t, newFake(p).world(), 80, 24).press("enter")
+	assert.Contains(t, d.frame(), "(1 of 3)", "newest by its start, wherever it stands in the file")
+}
+
+// What the shelf would not take is refused at once, not at the save.
+func TestTheBenchRefusesWhatTheShelfWould(t *testing.T) {
+	p := barley(0)
+	for range 9 {
+		p.Trials[0].Steps = append(p.Trials[0].Steps, model.Step{Add: model.AddLiquid, Grams: 99999})
+	}
+	f := newFake(p)
+	d := drive(t, f.world(), 80, 24).press("enter a l g 99999 enter")
+	assert.Contains(t, d.frame(), "the dish would hold")
+	assert.NotContains(t, d.frame(), "NOT SAVED")
+	assert.Len(t, f.steps(t, "Barley"), 10)
+}
+
+// A look before there is a paste says nothing, so that nothing is finished.
+func TestNothingToFinishWithoutALookThatCounts(t *testing.T) {
+	p := barley(2)
+	p.Trials[0].LiquidG = 0
+	d := drive(t, newFake(p).world(), 80, 24).press("enter f")
+	assert.Contains(t, d.frame(), "nothing to finish yet: no look that counts has been made. Esc leaves")
+}
+
+// One spoon where ten go together, or ten where one goes, is a slip.
+func TestTheBenchRefusesAWeighingThatIsASlip(t *testing.T) {
+	f := newFake(barley(0))
+	d := drive(t, f.world(), 80, 24).press("enter w 26 enter")
+	assert.Contains(t, d.frame(), "far from the 2.61 g so far")
+	was := barley().LevelSpoons[0].Grams
+	assert.Equal(t, was, f.profile("Barley").LevelSpoons[0].Grams)
+	d.press("w 2.6 enter")
+	assert.Len(t, f.profile("Barley").LevelSpoons[0].Grams, len(was)+1)
 }

@@ -234,7 +234,7 @@ func thirtyLooks() *Session {
 
 func BenchmarkLookRefitFrame(b *testing.B) {
 	f := newFake()
-	f.items = []Item{thirtyLooks().item}
+	f.items = []Item{thirtyLooks().Item()}
 	d := drive(b, f.world(), 200, 60).press("enter right enter")
 	require.Equal(b, looking, d.app.screen.(*bench).mode)
 	look := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'4'}}
@@ -248,20 +248,20 @@ func BenchmarkLookRefitFrame(b *testing.B) {
 		b.StartTimer()
 	}
 	require.Equal(b, looking, d.app.screen.(*bench).mode, "every look was taken, and taken back")
-	require.Equal(b, model.ActPowder, d.app.screen.Session().out.advice.Action)
+	require.Equal(b, model.ActPowder, d.app.screen.Session().Outcome().Advice.Action)
 }
 
 func BenchmarkRefit(b *testing.B) {
 	s := thirtyLooks()
 	b.ReportAllocs()
 	for b.Loop() {
-		s.refit()
+		s.Take(0)
 	}
 }
 
 func BenchmarkFrame(b *testing.B) {
 	f := newFake()
-	f.items = []Item{thirtyLooks().item}
+	f.items = []Item{thirtyLooks().Item()}
 	d := drive(b, f.world(), 200, 60).press("enter")
 	b.ReportAllocs()
 	for b.Loop() {

@@ -53,8 +53,9 @@ func newBatch(w World, stock []row, back screen, r row) screen {
 
 // spoonsAtHand are the spoons of the powder's newest trial, else the usual.
 func spoonsAtHand(r row) []string {
-	if n := len(r.item.Profile.Trials); n > 0 && len(r.item.Profile.Trials[n-1].Spoons) > 0 {
-		return r.item.Profile.Trials[n-1].Spoons
+	p := r.item.Profile
+	if i := p.Newest(); i >= 0 && len(p.Trials[i].Spoons) > 0 {
+		return p.Trials[i].Spoons
 	}
 	return model.DefaultSpoons()
 }

@@ -122,9 +122,7 @@ func (m *mix) key(t *worktop, msg tea.KeyMsg) (screen, tea.Cmd) {
 // trial sets up a trial of the mix, which is a new powder.
 func (m *mix) trial(t *worktop) screen {
 	r := row{item: Item{Profile: m.paste.Profile()}}
-	s := newSetup(t.world, &r, t.stock)
-	s.item.Profile.Trials = nil // its one trial only showed the manner
-	return s
+	return newSetup(t.world, &r, t.stock)
 }
 
 func (m *mix) lines(_ *worktop, w int) []string {

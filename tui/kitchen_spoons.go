@@ -52,11 +52,7 @@ func (s *spoons) reckon(t *worktop) error {
 		return err
 	}
 	p := r.item.Profile
-	basis := model.Basis{Liquid: "water", RestS: p.Powder.Kind().DefaultRestS()}
-	if bases := p.Bases(); len(bases) > 0 {
-		basis = bases[0]
-	}
-	s.side = p.Side(basis, p.Aim(), t.world.Drawer)
+	s.side = p.Side(p.MainBasis(), p.Aim(), t.world.Drawer)
 	v := t.fields[spoonsAmount].value()
 	if v == "" {
 		return errNoSpoons

@@ -34,14 +34,14 @@ func (r *result) work() {
 	t := r.session.Trial()
 	r.table = r.table[:0]
 	for _, l := range model.TableLevels(t.Aim) {
-		r.table = append(r.table, r.session.out.answer(l))
+		r.table = append(r.table, r.session.Outcome().Answer(l))
 	}
-	p := r.session.item.Profile
+	p := r.session.Profile()
 	r.powder = nil
 	if t.Used() {
 		r.powder = p.Ratios(model.Basis{Liquid: t.Liquid, RestS: t.Rest(p.Powder.Kind())}, []float64{t.Aim}, r.world.Drawer)
 	}
-	r.terms = r.session.out.reading.Terms(r.session.out.answer(t.Aim))
+	r.terms = r.session.Outcome().Reading.Terms(r.session.Outcome().Answer(t.Aim))
 	r.scroll = scroll{}
 }
 
@@ -49,8 +49,8 @@ func (r *result) Session() *Session { return r.session }
 func (r *result) Typing() bool      { return r.reason.Focused() || r.asking() }
 
 func (r *result) Title() string {
-	n := len(r.session.item.Profile.Trials)
-	return fmt.Sprintf("Trial › result  %s (%d of %d)", sanitise(r.session.Powder().Title()), r.session.trial+1, n)
+	n := len(r.session.Profile().Trials)
+	return fmt.Sprintf("Trial › result  %s (%d of %d)", sanitise(r.session.Powder().Title()), r.session.Index()+1, n)
 }
 
 func (r *result) Keys() []key.Binding {
@@ -88,7 +88,10 @@ func (r *result) Update(msg tea.Msg) (screen, tea.Cmd) {
 	case key.Matches(m, k.repeat):
 		t := r.session.Trial().Again()
 		t.Started = r.world.Now()
-		r.session.begin(t)
+		if err := r.session.Begin(t); err != nil {
+			r.refuse(err.Error())
+			return r, nil
+		}
 		return newBench(r.world, r.session)
 	case key.Matches(m, k.aside):
 		r.asideKey()
@@ -97,7 +100,7 @@ func (r *result) Update(msg tea.Msg) (screen, tea.Cmd) {
 	case key.Matches(m, k.scroll):
 		r.scrollBy(m.String())
 	case key.Matches(m, k.export):
-		r.exportItems(r.world, []Item{r.session.item}, 0)
+		r.exportItems(r.world, []Item{r.session.Item()}, 0)
 	case key.Matches(m, k.copy):
 		return r, copyText(r.world, "the answer", r.sentence())
 	}
@@ -111,7 +114,7 @@ func (r *result) sentence() string {
 		return name + r.powder[0].Sentence()
 	}
 	t := r.session.Trial()
-	return name + r.session.out.answer(t.Aim).Sentence(t.Liquid)
+	return name + r.session.Outcome().Answer(t.Aim).Sentence(t.Liquid)
 }
 
 func (r *result) typeReason(m tea.KeyMsg) {
@@ -140,19 +143,21 @@ func (r *result) asideKey() {
 }
 
 func (r *result) setAside(reason string) {
-	if err := r.session.edit(func(_ *model.Profile, t *model.Trial) { t.SetAside = reason }); err == nil {
-		r.work()
+	if err := r.session.SetAside(reason); err != nil {
+		r.refuse(err.Error())
+		return
 	}
+	r.work()
 }
 
 // other goes to the next or the previous trial of the powder.
 func (r *result) other(next bool) {
-	n := len(r.session.item.Profile.Trials)
+	n := len(r.session.Profile().Trials)
 	by := n - 1
 	if next {
 		by = 1
 	}
-	r.session.take((r.session.trial + by) % n)
+	r.session.Take((r.session.Index() + by) % n)
 	r.work()
 }
 

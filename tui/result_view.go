@@ -24,10 +24,10 @@ func (r *result) lines(w int) []string {
 		}
 	}
 	lines = append(lines, wrap(r.standing(t), w)...)
-	if err := r.session.out.err; err != nil {
+	if err := r.session.Outcome().Err; err != nil {
 		say("", badStyle.Render("! "+err.Error()))
 	}
-	say("This dish.", r.session.out.answer(t.Aim).Sentence(t.Liquid))
+	say("This dish.", r.session.Outcome().Answer(t.Aim).Sentence(t.Liquid))
 	if len(r.powder) > 0 {
 		say("This powder.", r.powder[0].Sentence())
 	}
@@ -98,7 +98,7 @@ func resultLine(level, ratio, iv, tsp, reach string, w int) string {
 
 // budget says what the interval is made of and what would shrink it.
 func (r *result) budget(t model.Trial) []string {
-	a := r.session.out.answer(t.Aim)
+	a := r.session.Outcome().Answer(t.Aim)
 	if a.Budget == nil {
 		return nil
 	}
@@ -140,11 +140,11 @@ func (r *result) betweenTrials() []string {
 
 func (r *result) plausible(t model.Trial) []string {
 	var ratio float64
-	if iv := r.session.out.answer(t.Aim).Dish; iv != nil {
+	if iv := r.session.Outcome().Answer(t.Aim).Dish; iv != nil {
 		ratio = iv.Median
 	}
 	var density float64
-	if tsp, ok := r.session.out.reading.Scales.Teaspoon(); ok {
+	if tsp, ok := r.session.Outcome().Reading.Scales.Teaspoon(); ok {
 		density = tsp / t.SpoonSet.TeaspoonML()
 	}
 	return r.session.Powder().Plausibility(t.Liquid, t.Aim, ratio, density)

@@ -1,196 +1,40 @@
 package tui
 
 import (
-	"slices"
 	"time"
 
 	"daub.example/daub/model"
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// noTrial is the trial of a session that is still being set up.
-const noTrial = -1
-
-// Session is the one owner of the profile being worked on. It is changed in
-// Update only. A revision counter says when it changed; at most one write is
-// in flight and the newest state always wins.
+// Session is the profile being worked on and how far it is saved. The editor
+// owns the profile and is changed in Update only. At most one write is in
+// flight, and the newest state always wins.
 type Session struct {
-	item   Item
-	trial  int // index of the trial being worked on, or noTrial
-	drawer model.Drawer
+	*model.Editor
+	item Item // what it is on the shelf; the profile in it is not kept up
 
-	past, future []model.Profile
-
-	revision  int // counts changes
 	attempted int // newest revision handed to a write
 	durable   int // newest revision known to be on disk
 	inFlight  bool
 	savedAt   time.Time
 	err       error // why the last write failed
-
-	out outcome
 }
 
-// outcome is what the trial says now; it is worked out after every change.
-type outcome struct {
-	reading model.Reading
-	err     error          // the step that cannot be reckoned
-	levels  []float64      // model.CurveLevels
-	curve   []model.Answer // one a level
-	farOut  []int          // steps
-	advice  *model.Advice  // what to do next; nil where nothing can be said
-}
-
-// newSession takes up a profile at one of its trials.
+// newSession takes up a profile at one of its trials, or at model.NoTrial.
 func newSession(item Item, trial int, d model.Drawer) *Session {
-	s := &Session{item: item, drawer: d}
-	s.take(trial)
-	return s
+	return &Session{Editor: model.NewEditor(item.Profile, trial, d), item: item}
 }
 
-// recorded is the history of a trial as its steps tell it, so that undo walks
-// back through what was recorded before the program was last closed.
-func recorded(p model.Profile, trial int) []model.Profile {
-	if trial < 0 || trial >= len(p.Trials) {
-		return nil
-	}
-	var past []model.Profile
-	at := func(steps []model.Step) {
-		c := p.Clone()
-		c.Trials[trial].Steps = steps
-		past = append(past, c)
-	}
-	steps := p.Trials[trial].Steps
-	for i, s := range steps {
-		at(steps[:i:i])
-		if s.Looked && s.Add != model.AddNone {
-			bare := s.Clone()
-			bare.Looked, bare.Level, bare.RestedS, bare.Marks, bare.Note = false, 0, nil, nil, ""
-			at(append(steps[:i:i], bare))
-		}
-	}
-	return past
-}
-
-// Trial is the trial being worked on, with defaults filled in.
-func (s *Session) Trial() model.Trial {
-	return s.item.Profile.Trials[s.trial].WithDefaults(s.item.Profile.Powder.Kind())
-}
-
-// Powder is the powder being worked on.
-func (s *Session) Powder() model.Powder { return s.item.Profile.Powder }
-
-// edit changes the profile. A change that leaves a step which cannot be
-// reckoned is refused with the reason, and nothing has changed.
-func (s *Session) edit(change func(p *model.Profile, t *model.Trial)) error {
-	next := s.item.Profile.Clone()
-	change(&next, &next.Trials[s.trial])
-	reading, err := model.Read(next, next.Trials[s.trial], s.drawer)
-	if err != nil && s.out.err == nil {
-		return err
-	}
-	s.past = append(s.past, s.item.Profile)
-	s.future = nil
-	s.replace(next)
-	s.refitFrom(reading, err)
-	return nil
-}
-
-// finish and reopen say whether the trial is still being made. They are no
-// steps: undo walks past them.
-func (s *Session) finish() { s.setState(model.Done) }
-func (s *Session) reopen() { s.setState(model.Open) }
-
-func (s *Session) setState(state model.State) {
-	if s.item.Profile.Trials[s.trial].State == state {
-		return
-	}
-	p := s.item.Profile.Clone()
-	p.Trials[s.trial].State = state
-	s.replace(p)
-	s.refit()
-}
-
-// dropEmpty takes a trial without a step out again: nothing was recorded in it.
-func (s *Session) dropEmpty() {
-	if len(s.Trial().Steps) > 0 || s.Trial().SetAside != "" {
-		return
-	}
-	p := s.item.Profile.Clone()
-	p.Trials = slices.Delete(p.Trials, s.trial, s.trial+1)
-	s.replace(p)
-	s.trial, s.past, s.future, s.out = noTrial, nil, nil, outcome{}
-}
-
-// undo goes back one change; false when there is none.
-func (s *Session) undo() bool { return s.step(&s.past, &s.future) }
-
-// redo takes an undo back; false when there is none.
-func (s *Session) redo() bool { return s.step(&s.future, &s.past) }
-
-func (s *Session) step(from, to *[]model.Profile) bool {
-	n := len(*from)
-	if n == 0 {
-		return false
-	}
-	*to = append(*to, s.item.Profile)
-	next := (*from)[n-1].Clone()
-	*from = (*from)[:n-1]
-	next.Trials[s.trial].State = s.item.Profile.Trials[s.trial].State // finishing is no step
-	s.replace(next)
-	s.refit()
-	return true
-}
-
-// begin adds a trial to the profile and takes it up.
-func (s *Session) begin(t model.Trial) {
-	p := s.item.Profile.Clone()
-	p.Trials = append(p.Trials, t)
-	s.replace(p)
-	s.take(len(p.Trials) - 1)
-}
-
-// take goes to another trial of the same profile.
-func (s *Session) take(trial int) {
-	s.trial = trial
-	s.past, s.future = recorded(s.item.Profile, trial), nil
-	s.refit()
-}
-
-func (s *Session) replace(p model.Profile) {
-	s.item.Profile = p
-	s.revision++
-}
-
-func (s *Session) refit() {
-	if s.trial == noTrial {
-		return
-	}
-	reading, err := model.Read(s.item.Profile, s.item.Profile.Trials[s.trial], s.drawer)
-	s.refitFrom(reading, err)
-}
-
-func (s *Session) refitFrom(reading model.Reading, err error) {
-	s.out = outcome{reading: reading, err: err, levels: model.CurveLevels()}
-	s.out.curve = reading.Answers(s.out.levels)
-	s.out.farOut = reading.FarOut()
-	if advice, ok := reading.Advice(); ok && err == nil {
-		s.out.advice = &advice
-	}
-}
-
-// answer is what the trial says of one of the curve's levels.
-func (o outcome) answer(level float64) model.Answer {
-	for i, l := range o.levels {
-		if l == level {
-			return o.curve[i]
-		}
-	}
-	return o.reading.At(level)
+// Item is the profile as it stands, with what it is on the shelf.
+func (s *Session) Item() Item {
+	item := s.item
+	item.Profile = s.Profile()
+	return item
 }
 
 // owed reports whether a change is not known to be on disk.
-func (s *Session) owed() bool { return s.revision != s.durable }
+func (s *Session) owed() bool { return s.Revision() != s.durable }
 
 // save starts a write when one is owed, none is in flight, and this state has
 // not just failed; otherwise it is nil.
@@ -199,12 +43,11 @@ func (s *Session) save(w World) tea.Cmd {
 }
 
 func (s *Session) write(w World, save func(Item) (Item, error)) tea.Cmd {
-	if s.inFlight || !s.owed() || (s.err != nil && s.attempted == s.revision) {
+	if s.inFlight || !s.owed() || (s.err != nil && s.attempted == s.Revision()) {
 		return nil
 	}
-	s.inFlight, s.attempted = true, s.revision
-	item, revision := s.item, s.revision
-	item.Profile = item.Profile.Clone()
+	item, revision := s.Item(), s.Revision()
+	s.inFlight, s.attempted = true, revision
 	return func() tea.Msg {
 		stands, err := save(item)
 		return saved{revision: revision, item: stands, at: w.Now(), err: err}

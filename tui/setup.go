@@ -20,14 +20,14 @@ type setup struct {
 	known   []row
 	item    Item // the profile being set up; its trials are left alone
 	trial   model.Trial
-	session *Session // once something is recorded
+	session *Session // nothing is recorded at its revision 0
 	said    string   // what the last key did
 	form
 }
 
 // newSetup starts with a powder from the shelf, or with a new one.
 func newSetup(w World, from *row, known []row) *setup {
-	s := &setup{world: w, known: known, fresh: map[string]int{}, trial: model.Trial{}.WithDefaults(model.Other)}
+	s := &setup{world: w, known: known, session: newSession(Item{}, model.NoTrial, w.Drawer), fresh: map[string]int{}, trial: model.Trial{}.WithDefaults(model.Other)}
 	s.trial.RestS = nil
 	s.trial.Spoons = model.DefaultSpoons()
 	s.item.Profile.Powder.Family = model.Other
@@ -47,19 +47,30 @@ func newSetup(w World, from *row, known []row) *setup {
 // newest trial.
 func (s *setup) take(r *row) {
 	s.item = r.item
-	s.item.Profile = r.item.Profile.Clone()
-	p := s.item.Profile
-	if n := len(p.Trials); n > 0 {
-		last := p.Trials[n-1].WithDefaults(p.Powder.Kind())
-		s.trial = last.Again()
+	p := r.item.Profile
+	if i := p.Newest(); i >= 0 {
+		s.trial = p.Trials[i].WithDefaults(p.Powder.Kind()).Again()
 	}
+	if s.item.ID == "" {
+		p.Trials = nil // of a mix, which is not on the shelf yet: its one trial only showed the manner
+	}
+	s.item.Profile = p
+	s.session = newSession(s.item, model.NoTrial, s.world.Drawer)
+	s.item.Profile = p.Clone()
 	if len(p.LevelSpoons) > 0 {
 		s.weighedSpoon(p.LevelSpoons[0].Spoon)
 	}
 }
 
-func (s *setup) Session() *Session { return s.session }
-func (s *setup) Typing() bool      { return true }
+// Session is the profile once something of it is recorded.
+func (s *setup) Session() *Session {
+	if s.session.Revision() == 0 {
+		return nil
+	}
+	return s.session
+}
+
+func (s *setup) Typing() bool { return true }
 
 func (s *setup) Title() string {
 	title := "Trial › set-up"
@@ -104,7 +115,7 @@ func (s *setup) key(msg tea.KeyMsg) (screen, tea.Cmd) {
 	}
 	switch {
 	case key.Matches(msg, k.leave):
-		return toShelf(s.world, s.session)
+		return toShelf(s.world, s.Session())
 	case key.Matches(msg, k.begin):
 		return s.begin()
 	case key.Matches(msg, k.next):
@@ -146,10 +157,14 @@ func (s *setup) next(enter bool) {
 // when the powder is.
 func (s *setup) leaveField() bool {
 	ok := s.form.leaveField()
-	if ok && s.session != nil && s.at <= fieldFamily && s.session.item.Profile.Powder != s.item.Profile.Powder {
-		s.record()
+	if !ok || s.Session() == nil || s.at > fieldFamily {
+		return ok
 	}
-	return ok
+	if err := s.record(); err != nil {
+		s.problem = err.Error()
+		return false
+	}
+	return true
 }
 
 // typed gives a key to the field: the spoons at hand and the weighings have
@@ -180,7 +195,7 @@ func (s *setup) hand(msg tea.KeyMsg) {
 // matches lists the powders on the shelf whose name begins as typed.
 func (s *setup) matches() []row {
 	typed := strings.ToLower(strings.TrimSpace(s.fields[fieldName].input.Value()))
-	if typed == "" || s.item.ID != "" || s.session != nil {
+	if typed == "" || s.item.ID != "" || s.Session() != nil {
 		return nil // what is on the shelf already stays what it is
 	}
 	var rows []row
@@ -209,8 +224,14 @@ func (s *setup) begin() (screen, tea.Cmd) {
 	if !s.sound(t) {
 		return s, nil
 	}
-	s.record()
-	s.session.begin(t)
+	err := s.record()
+	if err == nil {
+		err = s.session.Begin(t)
+	}
+	if err != nil {
+		s.problem = err.Error()
+		return s, nil
+	}
 	return newBench(s.world, s.session)
 }
 
@@ -239,10 +260,11 @@ var fieldOf = map[string]int{
 	"liquid_count": fieldAmount, "liquid_density": fieldDensity, "temperature_c": fieldTemperature, "spoons": fieldHand, "rest_s": fieldRest,
 }
 
-// record puts the profile as it stands into the session, to be saved.
-func (s *setup) record() {
-	if s.session == nil {
-		s.session = newSession(s.item, noTrial, s.world.Drawer)
-	}
-	s.session.replace(s.item.Profile.Clone())
+// record puts the powder and its weighings as they stand into the session, to
+// be saved.
+func (s *setup) record() error {
+	return s.session.Edit("set-up", func(p *model.Profile, _ *model.Trial) {
+		typed := s.item.Profile.Clone()
+		p.Powder, p.LevelSpoons = typed.Powder, typed.LevelSpoons
+	})
 }

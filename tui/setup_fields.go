@@ -189,12 +189,13 @@ func (s *setup) name(name, lot string) error {
 		p.Name, p.Lot = name, lot
 		return nil
 	}
-	if s.session != nil && s.session.owed() {
+	if s.session.owed() {
 		return errors.New("the last weighing is still being saved: Enter once more")
 	}
 	other := *p
 	other.Name, other.Lot, other.Notes = name, lot, ""
-	s.item, s.session, s.fresh = Item{Profile: model.Profile{Powder: other}}, nil, map[string]int{}
+	s.item, s.fresh = Item{Profile: model.Profile{Powder: other}}, map[string]int{}
+	s.session = newSession(Item{}, model.NoTrial, s.world.Drawer)
 	s.problem = "another name or lot: a new profile, its level spoon is still to be weighed"
 	return nil
 }

@@ -90,7 +90,7 @@ func (s *setup) foot(w int) []string {
 		lines = []string{goodStyle.Render(s.said)}
 	}
 	where := "Not on the shelf yet: the first weighing or the first step puts it there."
-	if s.session != nil || s.item.ID != "" {
+	if s.Session() != nil || s.item.ID != "" {
 		where = "On the shelf: weighings are saved as you make them."
 	}
 	return append(append([]string{""}, lines...), dimStyle.Render(where))

@@ -76,23 +76,20 @@ func (s *setup) addWeighing(typed string) error {
 	if err != nil {
 		return err
 	}
-	l := s.weighings()
-	if l == nil {
-		s.item.Profile.LevelSpoons = append(s.item.Profile.LevelSpoons, model.LevelSpoon{
-			Spoon: s.fields[fieldSpoon].value(), SpoonsEach: each, ResolutionG: resolution, How: "struck off level",
-		})
-		l = &s.item.Profile.LevelSpoons[len(s.item.Profile.LevelSpoons)-1]
+	l := model.LevelSpoon{Spoon: s.fields[fieldSpoon].value(), SpoonsEach: each, ResolutionG: resolution, How: "struck off level"}
+	before := s.item.Profile.LevelSpoons
+	s.item.Profile.LevelSpoons, err = model.AddWeighings(before, l, grams)
+	if err != nil {
+		return err
 	}
-	if len(l.Grams) > 0 && l.Each() != each {
-		return fmt.Errorf("the weighings so far are of %d spoons each; weigh %d again, or take those back first", l.Each(), l.Each())
+	s.named()
+	if err := s.record(); err != nil {
+		s.item.Profile.LevelSpoons = before
+		return err
 	}
-	l.SpoonsEach, l.ResolutionG = each, resolution
-	l.Grams = append(l.Grams, grams)
 	s.fresh[l.Spoon]++
 	s.fields[fieldWeighing].input.SetValue("")
 	s.problem = ""
-	s.named()
-	s.record()
 	s.suggest()
 	return nil
 }
@@ -118,7 +115,9 @@ func (s *setup) takeBackWeighing() {
 		}
 		s.item.Profile.LevelSpoons = kept
 	}
-	s.record()
+	if err := s.record(); err != nil {
+		s.problem = err.Error()
+	}
 	s.suggest()
 }
 

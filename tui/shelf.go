@@ -80,13 +80,10 @@ func unfinishedFirst(r row) int {
 
 func newRow(item Item, d model.Drawer) row {
 	p := item.Profile
-	r := row{item: item, open: -1, last: p.LastTrial(), search: strings.ToLower(p.Powder.Name + " " + p.Powder.Lot + " " + string(p.Powder.Kind()))}
-	for i, t := range p.Trials {
-		switch {
-		case t.Used():
+	r := row{item: item, open: p.NewestUnfinished(), last: p.LastTrial(), search: strings.ToLower(p.Powder.Name + " " + p.Powder.Lot + " " + string(p.Powder.Kind()))}
+	for _, t := range p.Trials {
+		if t.Used() {
 			r.used++
-		case t.State != model.Done && t.SetAside == "":
-			r.open = i
 		}
 	}
 	r.tspG, _ = p.Scales(model.US, d).Teaspoon()
@@ -252,13 +249,13 @@ func (s *shelf) key(msg tea.KeyMsg) (screen, tea.Cmd) {
 }
 
 // openRow leads on: to the bench with an unfinished trial, to the result of
-// the last trial, or to the set-up of the first.
+// the newest trial, or to the set-up of the first.
 func openRow(w World, r row, known []row) (screen, tea.Cmd) {
-	switch n := len(r.item.Profile.Trials); {
+	switch newest := r.item.Profile.Newest(); {
 	case r.open >= 0:
 		return newBench(w, newSession(r.item, r.open, w.Drawer))
-	case n > 0:
-		return newResult(w, newSession(r.item, n-1, w.Drawer)), nil
+	case newest >= 0:
+		return newResult(w, newSession(r.item, newest, w.Drawer)), nil
 	default:
 		return newSetup(w, &r, known), nil
 	}

@@ -116,28 +116,13 @@ func readProfile(file string, d model.Drawer) (model.Profile, error) {
 	return data.Decode(file, src, d)
 }
 
-// pickTrial is the newest trial that counts, else the newest that is open; of
-// trials begun together the later in the file. It is -1 without any.
+// pickTrial is the newest trial that counts, else the newest that is open. It
+// is -1 without any.
 func pickTrial(p model.Profile) int {
-	counts, open := -1, -1
-	newer := func(than, i int) int {
-		if than >= 0 && p.Trials[than].Started.After(p.Trials[i].Started) {
-			return than
-		}
-		return i
-	}
-	for i, t := range p.Trials {
-		switch {
-		case t.Used():
-			counts = newer(counts, i)
-		case t.SetAside == "":
-			open = newer(open, i)
-		}
-	}
-	if counts >= 0 {
+	if counts := p.NewestWhere(model.Trial.Used); counts >= 0 {
 		return counts
 	}
-	return open
+	return p.NewestUnfinished()
 }
 
 func (f fitAnswer) json() any {

@@ -126,7 +126,7 @@ func (l listAnswer) json() any {
 	for i, q := range l {
 		out[i] = listJSON{
 			powderJSON: q.powder(), basisJSON: toBasis(q.ratio.Basis), levelJSON: toLevel(q.ratio),
-			LastTrial: moment(q.entry.Profile.LastTrial()), Unfinished: len(q.entry.Unfinished()),
+			LastTrial: moment(q.entry.Profile.LastTrial()), Unfinished: len(q.entry.Profile.Unfinished()),
 		}
 	}
 	return out
@@ -158,7 +158,7 @@ func (q powderAnswer) row() []string {
 	}
 	ratio := page.Ratio(q.ratio.Powder, q.ratio.Bound)
 	switch {
-	case q.ratio.Trials == 0 && len(q.entry.Unfinished()) > 0:
+	case q.ratio.Trials == 0 && len(q.entry.Profile.Unfinished()) > 0:
 		ratio = "unfinished trial"
 	case q.ratio.Powder != nil && q.ratio.Reach == fit.OneSided:
 		ratio += " ?"

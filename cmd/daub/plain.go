@@ -14,8 +14,8 @@ import (
 	"daub.example/daub/model/printable"
 )
 
-// plain is a trial as questions and answers in lines. It owns the profile that
-// is worked on; every change is saved before it is said to be.
+// plain is a trial as questions and answers in lines, around the editor that
+// owns it; every change is saved before it is said to be.
 type plain struct {
 	in     *bufio.Reader
 	page   *page.Page // what is to be said
@@ -26,14 +26,13 @@ type plain struct {
 	find             func(powder string) (data.Entry, error)
 	save, saveBeside func(data.Entry) (data.Entry, error)
 
-	entry   data.Entry
-	trial   int             // the one being made
-	past    []model.Profile // for undo, since the trial was taken up
-	skipped int             // so many steps, the last of which needs no look
-	told    bool            // how to answer has been explained
-	advised int             // so many steps had their advice told; -1 for none
-	owed    bool            // the profile is not known to be on disk
-	cut     error           // why input or output broke off
+	entry   data.Entry    // what the powder is on the shelf; its profile is as last handed to a save
+	editor  *model.Editor // nil before a powder is chosen
+	durable int           // its newest revision known to be on disk
+	skipped int           // so many steps, the last of which needs no look
+	told    bool          // how to answer has been explained
+	advised int           // so many steps had their advice told; -1 for none
+	cut     error         // why input or output broke off
 }
 
 // Ways a trial ends. Any other error of a turn is told, and the turn taken
@@ -55,7 +54,7 @@ func (t *plain) run(powder string) error {
 	}
 	switch {
 	case errors.Is(err, errQuit):
-		if t.entry.Slug != "" && !t.owed {
+		if t.entry.Slug != "" && !t.owed() {
 			t.tell("Left unfinished; all that was recorded is saved.")
 		}
 		err = t.cut
@@ -129,17 +128,16 @@ func (t *plain) yes(question string) (yes bool, err error) {
 	return yes, err
 }
 
-// change changes the profile and saves it. A change that makes it unsound is
-// refused, and nothing has changed.
-func (t *plain) change(what string, change func(p *model.Profile)) error {
-	next := t.entry.Profile.Clone()
-	change(&next)
-	if problems := next.Validate(t.drawer); len(problems) > 0 {
-		return fmt.Errorf("%s; %s", problems[0].What, problems[0].Fix)
+// owed reports whether the profile is not known to be on disk.
+func (t *plain) owed() bool { return t.editor != nil && t.editor.Revision() != t.durable }
+
+// done saves a change of the editor and says what was recorded; one that was
+// refused has changed nothing.
+func (t *plain) done(what string, refused error) error {
+	if refused == nil {
+		t.store(what, t.save)
 	}
-	t.past = append(t.past, t.entry.Profile)
-	t.keep(what, next)
-	return nil
+	return refused
 }
 
 // until puts a question and records what came of it, again and again until
@@ -157,16 +155,14 @@ func (t *plain) until(question, record func() error) error {
 	}
 }
 
-// keep puts a state of the profile on the shelf and says so.
-func (t *plain) keep(what string, p model.Profile) {
-	t.entry.Profile = p
-	t.store(what, t.save)
-}
-
 // store saves the profile, and says what was recorded and whether it is saved.
 func (t *plain) store(what string, save func(data.Entry) (data.Entry, error)) {
+	t.entry.Profile = t.editor.Profile()
 	e, err := save(t.entry)
-	t.entry, t.owed = e, err != nil
+	t.entry = e
+	if err == nil {
+		t.durable = t.editor.Revision()
+	}
 	switch {
 	case errors.Is(err, data.ErrChanged):
 		t.tell("%s; NOT SAVED: %v. The word beside saves it in a file of its own.", what, err)
@@ -179,57 +175,19 @@ func (t *plain) store(what string, save func(data.Entry) (data.Entry, error)) {
 	}
 }
 
-// current is the trial being made, with defaults filled in.
-func (t *plain) current() model.Trial {
-	return t.entry.Profile.Trials[t.trial].WithDefaults(t.entry.Profile.Powder.Kind())
-}
+// last is the place of the step made last, -1 before the first.
+func (t *plain) last() int { return len(t.editor.Trial().Steps) - 1 }
 
-// reading is what the trial says. A step that cannot be reckoned would have
-// been refused.
-func (t *plain) reading() model.Reading {
-	r, _ := model.Read(t.entry.Profile, t.entry.Profile.Trials[t.trial], t.drawer)
-	return r
-}
+func (t *plain) undo(string) error { return t.back(t.editor.Undo, "Taken back", "nothing to undo") }
 
-// edit is change for the trial being made.
-func (t *plain) edit(what string, change func(trial *model.Trial)) error {
-	return t.change(what, func(p *model.Profile) { change(&p.Trials[t.trial]) })
-}
+func (t *plain) redo(string) error { return t.back(t.editor.Redo, "Done again", "nothing to redo") }
 
-// last is the step made last, nil before the first.
-func (t *plain) last() *model.Step {
-	steps := t.entry.Profile.Trials[t.trial].Steps
-	if len(steps) == 0 {
-		return nil
-	}
-	return &steps[len(steps)-1]
-}
-
-// undo takes back the last change since the trial was taken up; before that,
-// what its steps tell: a look, then its addition.
-func (t *plain) undo(string) error {
-	if n := len(t.past); n > 0 {
-		p := t.past[n-1]
-		t.past = t.past[:n-1]
-		t.skipped, t.advised = 0, -1
-		t.keep("Taken back", p)
-		return nil
-	}
-	last := t.last()
-	if last == nil {
-		return errors.New("nothing to undo")
-	}
-	p := t.entry.Profile.Clone()
-	steps := p.Trials[t.trial].Steps
-	n := len(steps)
-	what := fmt.Sprintf("The look of step %d is taken back", n)
-	if s := &steps[n-1]; s.Looked && s.Add != model.AddNone {
-		s.Looked, s.Level, s.RestedS, s.Marks, s.Note = false, 0, nil, nil, ""
-	} else {
-		what = fmt.Sprintf("Step %d is taken back", n)
-		p.Trials[t.trial].Steps = steps[:n-1]
+// back goes back or forth by one change.
+func (t *plain) back(step func() (model.Change, bool), yes, no string) error {
+	c, ok := step()
+	if !ok {
+		return errors.New(no)
 	}
 	t.skipped, t.advised = 0, -1
-	t.keep(what, p)
-	return nil
+	return t.done(yes+": "+c.What, nil)
 }

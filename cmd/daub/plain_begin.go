@@ -12,11 +12,12 @@ import (
 
 // begin asks how the trial is set up, and records it.
 func (t *plain) begin() error {
-	kind := t.entry.Profile.Powder.Kind()
+	p := t.editor.Profile()
+	kind := p.Powder.Kind()
 	trial := model.Trial{Spoons: model.DefaultSpoons()}.WithDefaults(kind)
 	again := false
-	if before := newestTrial(t.entry.Profile); before != nil {
-		b := before.WithDefaults(kind)
+	if newest := p.Newest(); newest >= 0 {
+		b := p.Trials[newest].WithDefaults(kind)
 		var err error
 		again, err = t.yes(fmt.Sprintf("Set it up as the last one: %s, spoons %s, aim %s, looks to the nearest %s, rest %s?",
 			b.Liquid, page.OrDash(strings.Join(b.Spoons, ", ")), model.LevelName(b.Aim), page.Nearest(b.LevelStep), model.Seconds(*b.RestS)))
@@ -30,23 +31,10 @@ func (t *plain) begin() error {
 			return err
 		}
 	}
-	err := t.until(func() error { return t.liquidAmount(&trial) }, func() error {
+	return t.until(func() error { return t.liquidAmount(&trial) }, func() error {
 		trial.Started = t.now()
-		return t.change("The trial is begun", func(p *model.Profile) { p.Trials = append(p.Trials, trial) })
+		return t.done("The trial is begun", t.editor.Begin(trial))
 	})
-	t.trial, t.past = len(t.entry.Profile.Trials)-1, nil
-	return err
-}
-
-// newestTrial is the trial begun last; nil without any.
-func newestTrial(p model.Profile) *model.Trial {
-	var newest *model.Trial
-	for i := range p.Trials {
-		if newest == nil || !p.Trials[i].Started.Before(newest.Started) {
-			newest = &p.Trials[i]
-		}
-	}
-	return newest
 }
 
 // settings asks what belongs to the trial beside the amount of liquid.
@@ -79,7 +67,7 @@ func (t *plain) settings(trial *model.Trial) error {
 				return nil
 			}
 			var err error
-			trial.Spoons, err = typed.SpoonsOf(t.drawer, t.entry.Profile).List(v)
+			trial.Spoons, err = typed.SpoonsOf(t.drawer, t.editor.Profile()).List(v)
 			return err
 		}},
 		{"To how many grams does the scale at the dish read?", model.Number(trial.ResolutionG), func(v string) error {
@@ -120,7 +108,7 @@ func orNone(spoons []string) string {
 
 // liquidAmount asks how much liquid is in the dish.
 func (t *plain) liquidAmount(trial *model.Trial) error {
-	offered := model.Number(t.entry.Profile.PlannedLiquidG(*trial, t.drawer)) + " g"
+	offered := model.Number(t.editor.Profile().PlannedLiquidG(*trial, t.drawer)) + " g"
 	if trial.LiquidG > 0 && trial.LiquidBy == model.ByWeight {
 		offered = model.Number(trial.LiquidG) + " g"
 	}

@@ -15,20 +15,18 @@ import (
 // turn is one question at the bench: what was added, or which level it has.
 // Errors other than errQuit and errEnded are refusals.
 func (t *plain) turn() error {
-	r := t.reading()
-	last := t.last()
-	if last != nil && !last.Looked && r.Dish().Mixed() && t.skipped != len(r.Trial.Steps) {
-		return t.look(r)
+	if t.editor.LookOwed() && t.skipped != len(t.editor.Trial().Steps) {
+		return t.look()
 	}
-	return t.add(r)
+	return t.add()
 }
 
 // add says what to add next, and takes what was added.
-func (t *plain) add(r model.Reading) error {
-	advice, advised := r.Advice()
-	if n := len(r.Trial.Steps); advised && t.advised != n {
+func (t *plain) add() error {
+	advice := t.editor.Outcome().Advice
+	if n := len(t.editor.Trial().Steps); advice != nil && t.advised != n {
 		t.advised = n
-		t.tell("Next: %s.", page.Advice(advice))
+		t.tell("Next: %s.", page.Advice(*advice))
 	}
 	switch {
 	case !t.told:
@@ -45,9 +43,12 @@ func (t *plain) add(r model.Reading) error {
 		return err
 	}
 	if answer == "" {
-		return t.accept(advice, advised)
+		return t.accept(advice)
 	}
-	steps, err := t.addition(r, answer)
+	if first, _, _ := strings.Cut(answer, " "); strings.EqualFold(first, "again") {
+		return t.again()
+	}
+	steps, err := t.addition(answer)
 	if err != nil {
 		return err
 	}
@@ -55,15 +56,16 @@ func (t *plain) add(r model.Reading) error {
 }
 
 // accept takes the advice.
-func (t *plain) accept(advice model.Advice, advised bool) error {
+func (t *plain) accept(advice *model.Advice) error {
+	if advice == nil {
+		return errors.New("there is no advice to take: type what was added, as 1.5 g or liquid 20 g")
+	}
 	step, adds := advice.Step()
 	switch {
-	case !advised:
-		return errors.New("there is no advice to take: type what was added, as 1.5 g or liquid 20 g")
 	case advice.Action == model.ActStop:
 		return t.finish("")
 	case !adds:
-		l := t.weighedSpoon()
+		l := t.editor.SpoonWeighedHere()
 		return fmt.Errorf("weigh %d level %s, and type the grams as weigh 2.3; or add more all the same", l.Each(), l.Spoon)
 	case step.Weighed():
 		return fmt.Errorf("add about %s g of %s, then type what it really was, as %s%s g", model.Number(step.Grams), step.Add, liquidWord(step.Add), model.Number(step.Grams))
@@ -84,18 +86,10 @@ var errNothing = errors.New("0 g is nothing: type what was added")
 var bareNumber = regexp.MustCompile(`^[0-9.,]+$`)
 
 // addition reads what was added: spoons of several sizes are as many steps.
-func (t *plain) addition(r model.Reading, text string) ([]model.Step, error) {
-	if shown, ok := strings.CutPrefix(text, "="); ok {
-		return t.shown(r, shown)
-	}
+func (t *plain) addition(text string) ([]model.Step, error) {
 	first, rest, _ := strings.Cut(text, " ")
 	what, amount := model.AddPowder, text
 	switch strings.ToLower(first) {
-	case "again":
-		if !r.Dish().Mixed() {
-			return nil, errors.New("nothing to look at yet: the dish needs both powder and liquid")
-		}
-		return []model.Step{{Add: model.AddNone}}, nil
 	case "powder":
 		amount = rest
 	case "liquid":
@@ -104,6 +98,9 @@ func (t *plain) addition(r model.Reading, text string) ([]model.Step, error) {
 		what, amount = model.Removed, rest
 	}
 	amount = strings.TrimSpace(amount)
+	if shown, ok := strings.CutPrefix(amount, "="); ok && what != model.Removed {
+		return t.shown(what, shown)
+	}
 	if bareNumber.MatchString(amount) && what == model.AddPowder {
 		return nil, fmt.Errorf("%s of what? type %s g for grams; a level is asked for once something was added", amount, amount)
 	}
@@ -114,7 +111,7 @@ func (t *plain) addition(r model.Reading, text string) ([]model.Step, error) {
 		}
 		return []model.Step{{Add: what, Grams: grams}}, err
 	}
-	read, err := typed.SpoonsOf(t.drawer, t.entry.Profile).Amount(amount, "2 x 1/4 tsp, or 1.5 g; help lists the words")
+	read, err := typed.SpoonsOf(t.drawer, t.editor.Profile()).Amount(amount, "2 x 1/4 tsp, or 1.5 g; help lists the words")
 	if err != nil {
 		return nil, err
 	}
@@ -132,27 +129,32 @@ func (t *plain) addition(r model.Reading, text string) ([]model.Step, error) {
 }
 
 // shown reads what a scale, tared with the empty dish, shows now.
-func (t *plain) shown(r model.Reading, text string) ([]model.Step, error) {
+func (t *plain) shown(what model.Add, text string) ([]model.Step, error) {
 	grams, err := typed.Mass(text, "= 25 g")
 	if err != nil {
 		return nil, err
 	}
-	held := r.Dish().PasteG()
-	if grams <= held {
-		return nil, fmt.Errorf("the scale shows no more than the dish held (%s g)", model.Grams(held))
-	}
-	return []model.Step{{Add: model.AddPowder, Grams: model.RoundSignificant(grams-held, 6)}}, nil
+	added, err := t.editor.ByScale(grams)
+	return []model.Step{{Add: what, Grams: added}}, err
 }
 
 // record puts steps into the trial.
 func (t *plain) record(steps []model.Step) error {
+	return t.recorded(steps, t.editor.Add(t.now(), steps...))
+}
+
+// again puts the same dish into the trial, to be looked at again.
+func (t *plain) again() error {
+	return t.recorded([]model.Step{{Add: model.AddNone}}, t.editor.LookAgain(t.now()))
+}
+
+// recorded saves steps that were added, and says them and the dish.
+func (t *plain) recorded(steps []model.Step, refused error) error {
 	var words []string
-	for i := range steps {
-		steps[i].At = t.now()
-		words = append(words, stepText(steps[i]))
+	for _, s := range steps {
+		words = append(words, s.Text())
 	}
-	what := fmt.Sprintf("Step %d: %s", len(t.current().Steps)+len(steps), strings.Join(words, " and "))
-	if err := t.edit(what, func(trial *model.Trial) { trial.Steps = append(trial.Steps, steps...) }); err != nil {
+	if err := t.done(fmt.Sprintf("Step %d: %s", t.last()+1, strings.Join(words, " and ")), refused); err != nil {
 		return err
 	}
 	t.sayDish()
@@ -161,7 +163,7 @@ func (t *plain) record(steps []model.Step) error {
 
 // sayDish says what is in the dish.
 func (t *plain) sayDish() {
-	r := t.reading()
+	r := t.editor.Outcome().Reading
 	d := r.Dish()
 	text := fmt.Sprintf("In the dish: %s g %s, %s g powder", model.Grams(d.LiquidG), r.Trial.Liquid, model.Grams(d.PowderG))
 	if d.Mixed() {
@@ -170,24 +172,11 @@ func (t *plain) sayDish() {
 	t.tell("%s.", text)
 }
 
-// stepText says what a step did to the dish.
-func stepText(s model.Step) string {
-	switch s.Add {
-	case model.AddLiquid:
-		return s.Amount() + " of liquid"
-	case model.Removed:
-		return s.Amount() + " of paste taken out"
-	case model.AddNone:
-		return "the same dish again"
-	default:
-		return s.Amount() + " of powder"
-	}
-}
-
 // look asks for the level of what was added.
-func (t *plain) look(r model.Reading) error {
-	question := fmt.Sprintf("Stir ten turns, rest %s, do not stir again, test, scrape everything back. Which level, 0 to 7?", model.Seconds(*r.Trial.RestS))
-	if r.Trial.LevelStep == 0.5 {
+func (t *plain) look() error {
+	trial := t.editor.Trial()
+	question := fmt.Sprintf("Stir ten turns, rest %s, do not stir again, test, scrape everything back. Which level, 0 to 7?", model.Seconds(*trial.RestS))
+	if trial.LevelStep == 0.5 {
 		question += " Halves as 4.5."
 	}
 	t.tell("%s scale says what they are; none goes on without a look.", question)
@@ -199,22 +188,17 @@ func (t *plain) look(r model.Reading) error {
 		return err
 	}
 	if strings.EqualFold(answer, "none") {
-		t.skipped = len(r.Trial.Steps)
+		t.skipped = len(trial.Steps)
 		return nil
 	}
 	if answer == "" {
 		return errors.New("look first: type the level you see, 0 to 7, or none")
 	}
-	level, err := typed.Reading(answer, r.Trial.LevelStep)
+	level, err := typed.Reading(answer, trial.LevelStep)
 	if err != nil {
 		return fmt.Errorf("%w, or none to go on without a look", err)
 	}
-	rested := t.last().Rested(t.now())
-	err = t.edit("Level "+model.LevelName(level), func(trial *model.Trial) {
-		s := &trial.Steps[len(trial.Steps)-1]
-		s.Looked, s.Level, s.RestedS = true, level, rested
-	})
-	if err != nil {
+	if err := t.done("Level "+model.LevelName(level), t.editor.Look(level, t.now())); err != nil {
 		return err
 	}
 	return t.sayAnswer("")
@@ -222,9 +206,9 @@ func (t *plain) look(r model.Reading) error {
 
 // sayAnswer says the answer of the dish so far.
 func (t *plain) sayAnswer(string) error {
-	r := t.reading()
-	t.tell("%s", r.At(r.Trial.Aim).Sentence(r.Trial.Liquid))
-	if far := r.FarOut(); len(far) > 0 && slices.Contains(far, len(r.Trial.Steps)-1) {
+	o, trial := t.editor.Outcome(), t.editor.Trial()
+	t.tell("%s", o.Answer(trial.Aim).Sentence(trial.Liquid))
+	if slices.Contains(o.FarOut, t.last()) {
 		t.tell("This look is far from where the others put it. It is kept; undo takes it back if it was a slip.")
 	}
 	return nil

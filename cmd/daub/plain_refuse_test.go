@@ -2,6 +2,7 @@ package main
 
 import (
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 
@@ -77,4 +78,48 @@ func TestPlainSetUpAsksAgain(t *testing.T) {
 	require.Equal(t, 0.5, trial.LevelStep)
 	require.Equal(t, 60, *trial.RestS)
 	require.Contains(t, got.out, "There is Chalk")
+}
+
+// What was taken back by mistake is not lost.
+func TestPlainTrialDoesAgainWhatWasTakenBack(t *testing.T) {
+	h := testHost(t)
+	lines := with(newClay, "redo", "1 tsp", "2", "mark lumps", "undo", "undo", "redo", "redo", "redo", "quit")
+	got := daub(typing(h, lines...), "trial", "--plain")
+	require.Zero(t, got.code, got.err)
+	for _, said := range []string{
+		"Not done: nothing to redo.", "Taken back: marks of step 1; saved.", "Taken back: level 2 pouring; saved.",
+		"Done again: level 2 pouring; saved.", "Done again: marks of step 1; saved.",
+	} {
+		require.Contains(t, got.out, said)
+	}
+	step := shelved(t, h, "garden-clay").Trials[0].Steps[0]
+	require.Equal(t, 2.0, step.Level)
+	require.Equal(t, []string{"lumps"}, step.Marks)
+}
+
+// The scale tells liquid that was added as well as powder.
+func TestPlainTrialTakesLiquidByTheScale(t *testing.T) {
+	h := testHost(t)
+	lines := with(newClay, "1 tsp", "none", "liquid = 8.42", "none", "powder = 9.42", "quit")
+	got := daub(typing(h, lines...), "trial", "--plain")
+	require.Zero(t, got.code, got.err)
+	steps := shelved(t, h, "garden-clay").Trials[0].Steps
+	require.Len(t, steps, 3, got.out)
+	require.Equal(t, model.AddLiquid, steps[1].Add)
+	require.InDelta(t, 2, steps[1].Grams, 1e-9)
+	require.Equal(t, model.AddPowder, steps[2].Add)
+	require.InDelta(t, 1, steps[2].Grams, 1e-9)
+}
+
+// A spoiled trial is not the one to set the next up by.
+func TestPlainTrialIsSetUpAsTheLastInUse(t *testing.T) {
+	h := testHost(t)
+	require.Zero(t, daub(typing(h, with(newClay, "1 tsp", "1", "finish")...), "trial", "--plain").code)
+	later := h.now().Add(time.Hour)
+	h.now = func() time.Time { return later }
+	spoiled := []string{"", "no", "oil", "us", "1/4 tsp", "0.01", "4", "1", "30", "6 g", "aside spilled some"}
+	require.Zero(t, daub(typing(h, spoiled...), "trial", "--plain", "garden-clay").code)
+	require.Equal(t, "spilled some", shelved(t, h, "garden-clay").Trials[1].SetAside)
+	got := daub(typing(h, ""), "trial", "--plain", "garden-clay")
+	require.Contains(t, got.out, "Set it up as the last one: water, spoons 1 tsp, 1/2 tsp")
 }

@@ -18,10 +18,13 @@ func (t *plain) setUp(powder string) error {
 	if err := t.choosePowder(powder); err != nil {
 		return err
 	}
-	open := openTrial(t.entry)
+	t.editor = model.NewEditor(t.entry.Profile, model.NoTrial, t.drawer)
+	trials := t.entry.Profile.Trials
+	open := t.entry.Profile.NewestUnfinished()
 	if open >= 0 {
-		trial := t.entry.Profile.Trials[open]
-		yes, err := t.yes(fmt.Sprintf("Trial %d, begun %s, %s so far, is unfinished. Go on with it?", open+1, trial.Started.Format(page.Day), page.Plural(len(trial.Steps), "step")))
+		trial := trials[open]
+		yes, err := t.yes(fmt.Sprintf("Trial %d, begun %s, %s so far, is unfinished. Go on with it?", open+1,
+			trial.Started.Format(page.Day), page.Plural(len(trial.Steps), "step")))
 		if err != nil {
 			return err
 		}
@@ -29,7 +32,7 @@ func (t *plain) setUp(powder string) error {
 			open = -1
 		}
 	}
-	if open < 0 || len(t.entry.Profile.Trials[open].Steps) == 0 {
+	if open < 0 || len(trials[open].Steps) == 0 {
 		if err := t.weighings(); err != nil {
 			return err
 		}
@@ -37,19 +40,18 @@ func (t *plain) setUp(powder string) error {
 	if open < 0 {
 		return t.begin()
 	}
-	t.trial = open
-	if len(t.current().Steps) == 0 {
-		trial := t.current()
+	t.editor.Take(open)
+	if len(trials[open].Steps) == 0 {
+		trial := t.editor.Trial()
 		err := t.until(func() error { return t.liquidAmount(&trial) }, func() error {
-			return t.edit("The liquid is recorded", func(to *model.Trial) {
+			return t.done("The liquid is recorded", t.editor.Edit("liquid", func(_ *model.Profile, to *model.Trial) {
 				to.LiquidG, to.LiquidBy, to.LiquidDensity = trial.LiquidG, trial.LiquidBy, trial.LiquidDensity
 				to.LiquidSpoon, to.LiquidCount = trial.LiquidSpoon, trial.LiquidCount
-			})
+			}))
 		})
-		t.past = nil
+		t.editor.Take(open) // what was set up stays
 		return err
 	}
-	t.past = nil
 	t.sayDish()
 	return t.sayAnswer("")
 }
@@ -133,10 +135,11 @@ func (t *plain) newPowder(name string) error {
 // weighings asks what level spoons weigh; the first weighing puts a new powder
 // on the shelf, so that none is lost.
 func (t *plain) weighings() error {
-	at := slices.IndexFunc(t.entry.Profile.LevelSpoons, func(l model.LevelSpoon) bool { return len(l.Grams) > 0 })
+	tables := t.editor.Profile().LevelSpoons
+	at := slices.IndexFunc(tables, func(l model.LevelSpoon) bool { return len(l.Grams) > 0 })
 	l := model.LevelSpoon{SpoonsEach: 1, ResolutionG: model.DefaultResolutionG, How: "struck off level"}
 	if at >= 0 {
-		l = t.entry.Profile.LevelSpoons[at]
+		l = tables[at]
 		t.tell("%s.", weighed(l))
 	} else if err := t.whichSpoon(&l); err != nil || l.Spoon == "" {
 		return err
@@ -150,7 +153,7 @@ func (t *plain) weighings() error {
 				return err
 			}
 			more = true
-			return t.addWeighings(l, grams)
+			return t.sayWeighings(l.Spoon, len(grams), t.editor.Weigh(l, grams...))
 		})
 		if err != nil || !more {
 			return err
@@ -186,28 +189,20 @@ func (t *plain) whichSpoon(l *model.LevelSpoon) error {
 	})
 }
 
-// addWeighings records weighings of the size and kind of l.
-func (t *plain) addWeighings(l model.LevelSpoon, grams []float64) error {
-	isNew := t.entry.Slug == "" && len(t.entry.Profile.Trials) == 0
-	err := t.change(page.Plural(len(grams), "weighing")+" recorded", func(p *model.Profile) {
-		i := slices.IndexFunc(p.LevelSpoons, func(have model.LevelSpoon) bool { return have.Spoon == l.Spoon })
-		if i < 0 {
-			fresh := l
-			fresh.Grams = nil
-			p.LevelSpoons = append(p.LevelSpoons, fresh)
-			i = len(p.LevelSpoons) - 1
-		}
-		p.LevelSpoons[i].Grams = append(p.LevelSpoons[i].Grams, grams...)
-	})
-	if err != nil {
+// sayWeighings saves so many weighings of a level spoon, and says what it weighs
+// now.
+func (t *plain) sayWeighings(spoon string, n int, refused error) error {
+	p := t.editor.Profile()
+	isNew := t.entry.Slug == "" && len(p.Trials) == 0
+	if err := t.done(page.Plural(n, "weighing")+" recorded", refused); err != nil {
 		return err
 	}
-	if isNew && !t.owed {
+	if isNew && !t.owed() {
 		t.tell("The powder is on the shelf: %s", t.entry.Path)
 	}
-	for _, have := range t.entry.Profile.LevelSpoons {
-		if have.Spoon == l.Spoon {
-			t.tell("%s.", weighed(have))
+	for _, l := range p.LevelSpoons {
+		if l.Spoon == spoon {
+			t.tell("%s.", weighed(l))
 		}
 	}
 	return nil

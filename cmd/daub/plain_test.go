@@ -182,8 +182,8 @@ func TestPlainTrialIsGoneOnWith(t *testing.T) {
 	got := daub(typing(h, "yes", "undo", "undo", "1/2 tsp", "3", "quit"), "trial", "--plain", "garden clay")
 	require.Zero(t, got.code, got.err)
 	require.Contains(t, got.out, "2 steps so far, is unfinished")
-	require.Contains(t, got.out, "The look of step 2 is taken back; saved.")
-	require.Contains(t, got.out, "Step 2 is taken back; saved.")
+	require.Contains(t, got.out, "Taken back: the look of step 2; saved.")
+	require.Contains(t, got.out, "Taken back: step 2; saved.")
 	steps := shelved(t, h, "garden-clay").Trials[0].Steps
 	require.Len(t, steps, 2)
 	require.Equal(t, "1/2 tsp", steps[1].Spoon)

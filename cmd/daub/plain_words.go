@@ -22,6 +22,7 @@ type plainWord struct {
 func plainWords() []plainWord {
 	return []plainWord{
 		{"undo", "", "takes the last change back", (*plain).undo},
+		{"redo", "", "does again what undo took back", (*plain).redo},
 		{"mark", "NAME, NAME", "notes a behaviour with the last step: " + strings.Join(model.Marks(), ", "), (*plain).mark},
 		{"note", "TEXT", "writes a note to the last step", (*plain).note},
 		{"weigh", "GRAMS", "records the weighing of a level spoon", (*plain).weigh},
@@ -61,13 +62,12 @@ func (t *plain) help(string) error {
 	return nil
 }
 
-var errNoStep = errors.New("no step yet: add something first")
-
 func (t *plain) mark(text string) error {
-	if t.last() == nil {
-		return errNoStep
-	}
 	var marks []string
+	if last := t.editor.Last(); last != nil {
+		marks = last.Marks
+	}
+	added := len(marks)
 	for name := range strings.SplitSeq(text, ",") {
 		name = strings.ToLower(strings.Join(strings.Fields(name), " "))
 		if !slices.Contains(model.Marks(), name) {
@@ -75,27 +75,15 @@ func (t *plain) mark(text string) error {
 		}
 		marks = append(marks, name)
 	}
-	what := fmt.Sprintf("Step %d marked: %s", len(t.current().Steps), strings.Join(marks, ", "))
-	return t.edit(what, func(trial *model.Trial) {
-		s := &trial.Steps[len(trial.Steps)-1]
-		have := append(s.Marks, marks...)
-		s.Marks = nil
-		for _, m := range model.Marks() { // each once, in their order
-			if slices.Contains(have, m) {
-				s.Marks = append(s.Marks, m)
-			}
-		}
-	})
+	what := fmt.Sprintf("Step %d marked: %s", t.last()+1, strings.Join(marks[added:], ", "))
+	return t.done(what, t.editor.SetMarks(t.last(), marks))
 }
 
 func (t *plain) note(text string) error {
-	if t.last() == nil {
-		return errNoStep
-	}
-	if text == "" {
+	if text == "" && t.last() >= 0 {
 		return errors.New("the note says nothing: type it behind the word, as note smells of hay")
 	}
-	return t.edit(fmt.Sprintf("Note to step %d", len(t.current().Steps)), func(trial *model.Trial) { trial.Steps[len(trial.Steps)-1].Note = text })
+	return t.done(fmt.Sprintf("Note to step %d", t.last()+1), t.editor.Note(t.last(), text))
 }
 
 func (t *plain) weigh(text string) error {
@@ -106,32 +94,8 @@ func (t *plain) weigh(text string) error {
 	if err != nil {
 		return err
 	}
-	l := t.weighedSpoon()
-	for _, g := range grams {
-		w, known := l.Weight()
-		if g /= float64(l.Each()); known && (g > unlike*w.Mean || unlike*g < w.Mean) {
-			return fmt.Errorf("a level %s of %s g is far from the %s g so far: a weighing here is of %d", l.Spoon, model.Grams(g), model.Grams(w.Mean), l.Each())
-		}
-	}
 	t.advised = -1
-	return t.addWeighings(l, grams)
-}
-
-// unlike is the factor from the weighings so far from which on a weighing is
-// taken for a slip, such as one spoon where ten go together (chosen).
-const unlike = 3
-
-// weighedSpoon is the spoon that a weighing at the bench is of: the one that
-// was weighed already, else the first at hand.
-func (t *plain) weighedSpoon() model.LevelSpoon {
-	if have := t.entry.Profile.LevelSpoons; len(have) > 0 {
-		return have[0]
-	}
-	l := model.LevelSpoon{Spoon: "1 tsp", SpoonsEach: 1, ResolutionG: t.current().ResolutionG, How: "struck off level"}
-	if spoons := t.current().Spoons; len(spoons) > 0 {
-		l.Spoon = spoons[0]
-	}
-	return l
+	return t.sayWeighings(t.editor.SpoonWeighedHere().Spoon, len(grams), t.editor.WeighHere(grams...))
 }
 
 func (t *plain) levels(string) error {
@@ -142,12 +106,12 @@ func (t *plain) levels(string) error {
 }
 
 func (t *plain) steps(string) error {
-	r := t.reading()
+	r := t.editor.Outcome().Reading
 	if len(r.Trial.Steps) == 0 {
 		t.tell("Nothing added yet.")
 	}
 	for i, s := range r.Trial.Steps {
-		text := fmt.Sprintf("Step %d: %s", i+1, stepText(s))
+		text := fmt.Sprintf("Step %d: %s", i+1, s.Text())
 		if i < len(r.Dishes) && r.Dishes[i].Mixed() {
 			text += fmt.Sprintf(", ratio %s", model.RatioText(r.Dishes[i].Ratio()))
 		}
@@ -170,16 +134,15 @@ func (t *plain) steps(string) error {
 
 // finish ends the trial and says what it gives.
 func (t *plain) finish(string) error {
-	r := t.reading()
-	if r.Looks() == 0 {
-		return errors.New("nothing to finish yet: no look that counts has been made; quit leaves the trial unfinished")
+	if err := t.editor.Finish(); err != nil {
+		return fmt.Errorf("%w; quit leaves the trial unfinished", err)
 	}
-	p := t.entry.Profile.Clone()
-	p.Trials[t.trial].State = model.Done
-	t.keep("The trial is finished", p)
-	r = t.reading()
+	t.store("The trial is finished", t.save)
+	o := t.editor.Outcome()
 	t.page.Gap()
-	t.page.Dish(page.Dish{Profile: p, Trial: t.trial, Reading: r, Answer: r.At(r.Trial.Aim)})
+	t.page.Dish(page.Dish{
+		Profile: t.editor.Profile(), Trial: t.editor.Index(), Reading: o.Reading, Answer: o.Answer(o.Reading.Trial.Aim),
+	})
 	return errEnded
 }
 
@@ -187,7 +150,7 @@ func (t *plain) aside(reason string) error {
 	if reason == "" {
 		return errors.New("say why behind the word, as aside spilled some")
 	}
-	if err := t.edit("Set aside: the trial is kept and shown, not used", func(trial *model.Trial) { trial.SetAside = reason }); err != nil {
+	if err := t.done("Set aside: the trial is kept and shown, not used", t.editor.SetAside(reason)); err != nil {
 		return err
 	}
 	return errEnded
@@ -199,11 +162,11 @@ func (t *plain) saveAgain(string) error {
 }
 
 func (t *plain) beside(string) error {
-	if !t.owed {
+	if !t.owed() {
 		return errors.New("all is saved already")
 	}
 	t.store("All that was recorded", t.saveBeside)
-	if !t.owed {
+	if !t.owed() {
 		t.tell("The file is %s", t.entry.Path)
 	}
 	return nil

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"slices"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -76,13 +75,10 @@ func named(e data.Entry, tspG float64) powderJSON {
 
 // spoonSetOf is the set that the profile's newest trial has its spoons from.
 func spoonSetOf(p model.Profile) model.SpoonSet {
-	set, newest := model.US, time.Time{}
-	for _, t := range p.Trials {
-		if t.SpoonSet != "" && !t.Started.Before(newest) {
-			set, newest = t.SpoonSet, t.Started
-		}
+	if i := p.Newest(); i >= 0 {
+		return p.Trials[i].WithDefaults(p.Powder.Kind()).SpoonSet
 	}
-	return set
+	return model.US
 }
 
 // completer offers what may be typed next.

@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"daub.example/daub/cmd/daub/internal/page"
-	"daub.example/daub/data"
 )
 
 func (a *app) trialCommand() *cobra.Command {
@@ -63,19 +62,8 @@ func (a *app) plainTrial(powder string) error {
 		return err
 	}
 	failed := t.run(powder)
-	if t.owed {
+	if t.owed() {
 		failed = errors.Join(failed, a.settle(&keeper{shelf: shelf}, item(t.entry)))
 	}
 	return failed
-}
-
-// openTrial is the newest trial that is still being made; -1 without one.
-func openTrial(e data.Entry) int {
-	newest := -1
-	for _, i := range e.Unfinished() {
-		if newest < 0 || !e.Profile.Trials[i].Started.Before(e.Profile.Trials[newest].Started) {
-			newest = i
-		}
-	}
-	return newest
 }

@@ -1,0 +1,32 @@
+package model
+
+import (
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+)
+
+// The history of a long trial takes room for what was changed only.
+func TestHistoryTakesRoomForChangesOnly(t *testing.T) {
+	const long = 5000
+	trial := Trial{Started: time.Unix(1, 0), LiquidG: 20, Steps: make([]Step, long)}
+	for i := range trial.Steps {
+		trial.Steps[i] = Step{Add: AddNone, Looked: true}
+	}
+	e := NewEditor(Profile{Powder: Powder{Name: "Clay"}, Trials: []Trial{trial}}, 0, nil)
+	require.Empty(t, e.past, "what the steps tell is not kept twice")
+	for i := range 20 {
+		require.NoError(t, e.Note(i*100, "seen"))
+		_, ok := e.Undo()
+		require.True(t, ok)
+		_, ok = e.Undo()
+		require.True(t, ok)
+		require.NoError(t, e.Note(i, "seen after all"))
+	}
+	kept := 0
+	for _, d := range e.past {
+		kept += cap(d.before) + cap(d.after)
+	}
+	require.LessOrEqual(t, kept, 4*20)
+}
