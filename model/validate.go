@@ -24,9 +24,9 @@ const (
 	minTemp       = -20.0
 	maxTemp       = 120.0
 	maxNameLength = 200
-	maxTextLength = 10000 // characters, of any other text
-	maxSteps      = 5000  // of one trial
-	maxSpoons     = 200   // of one list
+	maxTextLength = 100000 // characters, of any other text
+	maxSteps      = 5000   // of one trial
+	maxSpoons     = 200    // of one list
 )
 
 // checker gathers problems under a path.

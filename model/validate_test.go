@@ -73,7 +73,7 @@ func TestValidateSaysWhatIsWrong(t *testing.T) {
 		{"a name that steers the terminal", func(p profile) { p.Powder.Name = "Red\x1b[31m clay" }, "powder.name", "control character after \"Red\"", "type it again"},
 		{"a liquid that steers it", func(p profile) { p.Trials[0].Liquid = "milk\a" }, "trial[0].liquid", "control character", "type it again"},
 		{"a note that steers it", func(p profile) { p.Trials[0].Steps[0].Note = "line\nand \u009b2J" }, "trial[0].step[0].note", "control character", "type it again"},
-		{"an endless lot", func(p profile) { p.Powder.Lot = strings.Repeat("ü", 10001) }, "powder.lot", "the lot is too long", "10000 characters"},
+		{"an endless lot", func(p profile) { p.Powder.Lot = strings.Repeat("ü", 100001) }, "powder.lot", "the lot is too long", "100000 characters"},
 		{"an endless trial", func(p profile) {
 			for len(p.Trials[0].Steps) <= 5000 {
 				p.Trials[0].Steps = append(p.Trials[0].Steps, model.Step{Add: model.AddNone})

@@ -12,14 +12,14 @@ import (
 
 // pasteJSON is the answer of `daub batch --json` and `daub mix --json`.
 type pasteJSON struct {
-	Level   float64         `json:"level"`
-	Liquid  *string         `json:"liquid"` // null when refused
-	RestS   *int            `json:"rest_s"`
-	Refused *string         `json:"refused"` // why there is no ratio, as a sentence; null where there is one
-	Powders []pastePartJSON `json:"powders"`
-	Ratio   *intervalJSON   `json:"ratio"` // of the powder, or of the mix; null when refused
-	Next    *rangeJSON      `json:"next"`  // of the next dish
-	Slope   *float64        `json:"slope"` // levels per e-fold of powder per liquid
+	Level   float64            `json:"level"`
+	Liquid  *string            `json:"liquid"` // null when refused
+	RestS   *int               `json:"rest_s"`
+	Refused *string            `json:"refused"` // why there is no ratio, as a sentence; null where there is one
+	Powders []pastePartJSON    `json:"powders"`
+	Ratio   *data.IntervalJSON `json:"ratio"` // of the powder, or of the mix; null when refused
+	Next    *data.RangeJSON    `json:"next"`  // of the next dish
+	Slope   *float64           `json:"slope"` // levels per e-fold of powder per liquid
 
 	Warnings []string   `json:"warnings"`
 	Batch    *batchJSON `json:"batch"` // null when refused, and for a mix without a size
@@ -31,9 +31,9 @@ type pasteJSON struct {
 // pastePartJSON is one powder of a paste.
 type pastePartJSON struct {
 	powderJSON
-	Fraction *float64      `json:"fraction"` // by mass
-	Reach    *string       `json:"reach"`    // bracketed or one-sided; null when refused
-	Ratio    *intervalJSON `json:"ratio"`    // null when refused
+	Fraction *float64           `json:"fraction"` // by mass
+	Reach    *string            `json:"reach"`    // bracketed or one-sided; null when refused
+	Ratio    *data.IntervalJSON `json:"ratio"`    // null when refused
 }
 
 func (a *app) batchCommand() *cobra.Command {
@@ -156,10 +156,10 @@ func (b pasteAnswer) json() pasteJSON {
 	}
 	for i, e := range b.entries {
 		tsp, _ := e.Profile.Scales(spoonSetOf(e.Profile), b.drawer).Teaspoon()
-		part := pastePartJSON{powderJSON: named(e, tsp), Fraction: number(b.parts[i] / total)}
+		part := pastePartJSON{powderJSON: named(e, tsp), Fraction: data.Number(b.parts[i] / total)}
 		if b.paste != nil {
 			r := b.paste.Powders[i].Ratio
-			part.Reach, part.Ratio = orNull(r.Reach.String()), toInterval(r.Powder)
+			part.Reach, part.Ratio = orNull(r.Reach.String()), data.ToInterval(r.Powder)
 		}
 		out.Powders = append(out.Powders, part)
 	}
@@ -167,8 +167,8 @@ func (b pasteAnswer) json() pasteJSON {
 	out.Cautions = cautions[:len(cautions)-1]
 	if p := b.paste; p != nil {
 		basis := toBasis(model.Basis{Liquid: p.Basis.Liquid, RestS: p.RestS()})
-		out.Liquid, out.RestS, out.Slope = basis.Liquid, basis.RestS, number(p.Slope)
-		out.Ratio, out.Next, out.Warnings = toInterval(&p.Powder), toNext(&p.Next), filled(p.Warnings)
+		out.Liquid, out.RestS, out.Slope = basis.Liquid, basis.RestS, data.Number(p.Slope)
+		out.Ratio, out.Next, out.Warnings = data.ToInterval(&p.Powder), data.ToRange(&p.Next), filled(p.Warnings)
 	}
 	if b.batch != nil {
 		out.Batch = toBatch(*b.batch, b.slugs(), b.saved)

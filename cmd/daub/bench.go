@@ -44,7 +44,7 @@ func (a *app) demo() error {
 	if err != nil {
 		return err
 	}
-	failed := a.screens(data.Open(dir, a.locks), true)
+	failed := a.screens(data.Open(dir, nil), true)
 	_, err = fmt.Fprintln(a.out, dir)
 	return errors.Join(failed, err)
 }
@@ -101,7 +101,6 @@ func onHangup(quit func()) (stop func()) {
 
 // world is what the screens get of everything outside them.
 func (a *app) world(k *keeper, bell *guarded, demo bool) tui.World {
-	drawer, _ := k.shelf.Spoons() // what is wrong with them is said with the list
 	return tui.World{
 		Now:        a.now,
 		Wait:       time.Sleep,
@@ -115,7 +114,6 @@ func (a *app) world(k *keeper, bell *guarded, demo bool) tui.World {
 		WriteFile:  writeText,
 		Copy:       copier(bell, os.Getenv),
 		Bell:       bell.ring,
-		Drawer:     drawer,
 		Place:      k.shelf.Dir(),
 		Demo:       demo,
 		ASCII:      a.ascii,

@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"daub.example/daub/data"
+	"daub.example/daub/data/parallel"
 	"daub.example/daub/model"
 	"daub.example/daub/model/fit"
 )
@@ -63,18 +64,17 @@ func (a *app) list(level levelFlag, asJSON bool) error {
 	if _, err := os.Stat(shelf.Dir()); errors.Is(err, fs.ErrNotExist) && a.shelfDir != "" {
 		return misused("there is no shelf at %s: check the folder given with --shelf", shelf.Dir())
 	}
-	entries, errs := shelf.List()
-	drawer, _ := shelf.Spoons() // what is wrong with them is among errs
+	visit := shelf.Visit()
+	entries, errs := visit.List()
+	powders := parallel.Map(entries, func(e data.Entry) powderAnswer { return askPowder(e, level, visit.Drawer) })
 	answers := make([]listJSON, len(entries))
-	profiles := make([]powderAnswer, len(entries))
-	for i, e := range entries {
-		profiles[i] = askPowder(e, level, drawer)
+	for i, q := range powders {
 		answers[i] = listJSON{
-			powderJSON: profiles[i].powder(), basisJSON: toBasis(profiles[i].ratio.Basis), levelJSON: toLevel(profiles[i].ratio),
-			LastTrial: moment(e.Profile.LastTrial()), Unfinished: len(e.Unfinished()),
+			powderJSON: q.powder(), basisJSON: toBasis(q.ratio.Basis), levelJSON: toLevel(q.ratio),
+			LastTrial: moment(q.entry.Profile.LastTrial()), Unfinished: len(q.entry.Unfinished()),
 		}
 	}
-	err := a.answer(asJSON, answers, func(p *page) { p.shelf(profiles) })
+	err := a.answer(asJSON, answers, func(p *page) { p.shelf(powders) })
 	if len(entries)+len(errs) == 0 {
 		a.say("the shelf %s is empty; daub makes the first trial, daub demo shows sample powders", shelf.Dir())
 	}
@@ -128,7 +128,7 @@ func (q powderAnswer) at(b model.Basis, levels ...float64) []model.PowderRatio {
 
 func (q powderAnswer) powder() powderJSON {
 	p := q.entry.Profile.Powder
-	return powderJSON{p.Name, p.Lot, q.entry.Slug, string(p.Kind()), q.entry.Path, positive(q.tspG)}
+	return powderJSON{p.Name, p.Lot, q.entry.Slug, string(p.Kind()), q.entry.Path, data.Positive(q.tspG)}
 }
 
 // shelf is the list for a person.

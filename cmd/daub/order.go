@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"daub.example/daub/data"
 	"daub.example/daub/model"
 )
 
@@ -85,22 +86,22 @@ func cutLast(text, sep string) (before, after string, found bool) {
 // batchJSON is a batch made to order. Powder and liquid have the interval of
 // the next dish, and belong together crosswise.
 type batchJSON struct {
-	TotalG     *float64          `json:"total_g"` // comes out
-	MadeG      *float64          `json:"made_g"`  // with what sticks to the bowl
-	PowderG    *intervalJSON     `json:"powder_g"`
-	LiquidG    *intervalJSON     `json:"liquid_g"`
-	Powders    []batchPowderJSON `json:"powders"`
-	Extras     []extraJSON       `json:"extras"`
-	StartG     *float64          `json:"start_g"`     // liquid to start with
-	HoldBackG  *float64          `json:"hold_back_g"` // liquid to stir in little by little
-	SpareG     *float64          `json:"spare_g"`     // liquid to have at hand beyond that
-	JarML      *float64          `json:"jar_ml"`      // null without a jar
-	JarG       *float64          `json:"jar_g"`       // what the jar holds, filled to 95 %
-	Fits       *bool             `json:"fits"`        // the total into the jar; null without a jar
-	SpoonShift *float64          `json:"spoon_shift"` // levels thicker by spoons; null where it cannot be spooned
-	Warnings   []string          `json:"warnings"`
-	Sentence   string            `json:"sentence"`
-	Saved      *savedJSON        `json:"saved"` // the recipe; null without --save
+	TotalG     *float64           `json:"total_g"` // comes out
+	MadeG      *float64           `json:"made_g"`  // with what sticks to the bowl
+	PowderG    *data.IntervalJSON `json:"powder_g"`
+	LiquidG    *data.IntervalJSON `json:"liquid_g"`
+	Powders    []batchPowderJSON  `json:"powders"`
+	Extras     []extraJSON        `json:"extras"`
+	StartG     *float64           `json:"start_g"`     // liquid to start with
+	HoldBackG  *float64           `json:"hold_back_g"` // liquid to stir in little by little
+	SpareG     *float64           `json:"spare_g"`     // liquid to have at hand beyond that
+	JarML      *float64           `json:"jar_ml"`      // null without a jar
+	JarG       *float64           `json:"jar_g"`       // what the jar holds, filled to 95 %
+	Fits       *bool              `json:"fits"`        // the total into the jar; null without a jar
+	SpoonShift *float64           `json:"spoon_shift"` // levels thicker by spoons; null where it cannot be spooned
+	Warnings   []string           `json:"warnings"`
+	Sentence   string             `json:"sentence"`
+	Saved      *savedJSON         `json:"saved"` // the recipe; null without --save
 }
 
 // batchPowderJSON is one powder of a batch or a recipe.
@@ -129,10 +130,10 @@ type savedJSON struct {
 
 func toBatch(b model.Batch, slugs []string, saved *savedJSON) *batchJSON {
 	out := &batchJSON{
-		TotalG: number(b.TotalG), MadeG: number(b.MadeG), PowderG: toInterval(&b.Powder), LiquidG: toInterval(&b.Liquid),
+		TotalG: data.Number(b.TotalG), MadeG: data.Number(b.MadeG), PowderG: data.ToInterval(&b.Powder), LiquidG: data.ToInterval(&b.Liquid),
 		Powders: []batchPowderJSON{}, Extras: toExtras(b.Order.Extras, b.ExtrasG),
-		StartG: number(b.StartG), HoldBackG: number(b.HoldBackG), SpareG: number(b.SpareG),
-		JarML: positive(b.Order.JarML), JarG: positive(b.JarG),
+		StartG: data.Number(b.StartG), HoldBackG: data.Number(b.HoldBackG), SpareG: data.Number(b.SpareG),
+		JarML: data.Positive(b.Order.JarML), JarG: data.Positive(b.JarG),
 		Warnings: filled(b.Warnings), Sentence: b.Sentence(), Saved: saved,
 	}
 	if b.JarG > 0 {
@@ -143,11 +144,11 @@ func toBatch(b model.Batch, slugs []string, saved *savedJSON) *batchJSON {
 	for i, part := range b.Powders {
 		spooned = spooned && part.Spoons != nil
 		out.Powders = append(out.Powders, batchPowderJSON{
-			part.Powder.Name, part.Powder.Lot, slugs[i], number(part.Fraction), number(part.Grams), toSpoonSum(part.Spoons),
+			part.Powder.Name, part.Powder.Lot, slugs[i], data.Number(part.Fraction), data.Number(part.Grams), toSpoonSum(part.Spoons),
 		})
 	}
 	if spooned {
-		out.SpoonShift = number(b.SpoonShift)
+		out.SpoonShift = data.Number(b.SpoonShift)
 	}
 	return out
 }
@@ -155,7 +156,7 @@ func toBatch(b model.Batch, slugs []string, saved *savedJSON) *batchJSON {
 func toExtras(extras []model.Extra, grams []float64) []extraJSON {
 	out := []extraJSON{}
 	for i, e := range extras {
-		out = append(out, extraJSON{e.Name, number(e.Share), number(grams[i])})
+		out = append(out, extraJSON{e.Name, data.Number(e.Share), data.Number(grams[i])})
 	}
 	return out
 }

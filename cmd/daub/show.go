@@ -46,15 +46,15 @@ type showAnswer struct {
 }
 
 func (a *app) readShow(powder string, level levelFlag) (showAnswer, error) {
-	shelf := a.shelf()
+	shelf := a.shelf().Visit()
 	entry, err := shelf.Find(powder)
+	if err == nil {
+		err = shelf.Err
+	}
 	if err != nil {
 		return showAnswer{}, err
 	}
-	drawer, err := shelf.Spoons()
-	if err != nil {
-		return showAnswer{}, err
-	}
+	drawer := shelf.Drawer
 	s := showAnswer{powderAnswer: askPowder(entry, level, drawer)}
 	for i, b := range s.bases {
 		if i == 0 {

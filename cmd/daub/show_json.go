@@ -3,6 +3,7 @@ package main
 import (
 	"time"
 
+	"daub.example/daub/data"
 	"daub.example/daub/model"
 )
 
@@ -44,24 +45,24 @@ type levelSpoonJSON struct {
 
 // trialJSON is one trial by itself, read at the level asked for.
 type trialJSON struct {
-	Trial    int           `json:"trial"` // from 1
-	Started  time.Time     `json:"started"`
-	State    string        `json:"state"`     // open or done
-	SetAside string        `json:"set_aside"` // the reason; such a trial does not count
-	Liquid   string        `json:"liquid"`
-	RestS    int           `json:"rest_s"`
-	Aim      float64       `json:"aim"`
-	Looks    int           `json:"looks"`
-	Reach    string        `json:"reach"`
-	Ratio    *intervalJSON `json:"ratio"` // of this dish; null when not reached
-	Bound    *rangeJSON    `json:"bound"` // when not reached; null without a look
+	Trial    int                `json:"trial"` // from 1
+	Started  time.Time          `json:"started"`
+	State    string             `json:"state"`     // open or done
+	SetAside string             `json:"set_aside"` // the reason; such a trial does not count
+	Liquid   string             `json:"liquid"`
+	RestS    int                `json:"rest_s"`
+	Aim      float64            `json:"aim"`
+	Looks    int                `json:"looks"`
+	Reach    string             `json:"reach"`
+	Ratio    *data.IntervalJSON `json:"ratio"` // of this dish; null when not reached
+	Bound    *data.RangeJSON    `json:"bound"` // when not reached; null without a look
 }
 
 func (s showAnswer) json() showJSON {
 	powder := s.entry.Profile.Powder
 	out := showJSON{
 		powderJSON:   s.powder(),
-		SolidDensity: positive(powder.SolidDensity), KeepFromMetal: powder.KeepFromMetal, Notes: powder.Notes,
+		SolidDensity: data.Positive(powder.SolidDensity), KeepFromMetal: powder.KeepFromMetal, Notes: powder.Notes,
 		LevelSpoons: []levelSpoonJSON{},
 		answerJSON:  toAnswer(s.ratio),
 		Table:       []levelJSON{}, OtherBases: []answerJSON{}, TrialList: []trialJSON{},
@@ -89,7 +90,7 @@ func filled(texts []string) []string { return append([]string{}, texts...) }
 func toAnswer(r model.PowderRatio) answerJSON {
 	out := answerJSON{basisJSON: toBasis(r.Basis), levelJSON: toLevel(r), Budget: toPowderBudget(r.Budget)}
 	if r.Powder != nil {
-		out.BetweenTrials = number(r.BetweenTrials)
+		out.BetweenTrials = data.Number(r.BetweenTrials)
 	}
 	return out
 }
@@ -99,9 +100,9 @@ func toLevelSpoon(l model.LevelSpoon) levelSpoonJSON {
 	if !ok {
 		return levelSpoonJSON{Spoon: l.Spoon}
 	}
-	out := levelSpoonJSON{Spoon: l.Spoon, Weighings: w.N, MeanG: number(w.Mean), HalfG: number(w.HalfWidth())}
+	out := levelSpoonJSON{Spoon: l.Spoon, Weighings: w.N, MeanG: data.Number(w.Mean), HalfG: data.Number(w.HalfWidth())}
 	if w.N > 1 {
-		out.SDG = number(w.SD)
+		out.SDG = data.Number(w.SD)
 	}
 	return out
 }
@@ -112,6 +113,6 @@ func (f dishFit) listed() trialJSON {
 	return trialJSON{
 		Trial: f.trial + 1, Started: t.Started, State: string(t.State), SetAside: t.SetAside,
 		Liquid: t.Liquid, RestS: *t.RestS, Aim: t.Aim, Looks: f.reading.Looks(),
-		Reach: f.answer.Reach.String(), Ratio: toInterval(f.answer.Dish), Bound: toBound(f.answer.Bound),
+		Reach: f.answer.Reach.String(), Ratio: data.ToInterval(f.answer.Dish), Bound: data.ToBound(f.answer.Bound),
 	}
 }
