@@ -79,7 +79,7 @@ func (c Comparison) Against(i int) []Pair {
 
 // checkLevel complains about a level that no ratio can be asked for.
 func checkLevel(level float64) error {
-	if level >= MinAim && level <= MaxAim && isHalfStep(level, 0.5) {
+	if IsAskable(level) {
 		return nil
 	}
 	return fmt.Errorf("level %s has no ratio: give a whole or half level from %s to %s", Number(level), Number(MinAim), Number(MaxAim))

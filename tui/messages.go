@@ -1,6 +1,10 @@
 package tui
 
-import "time"
+import (
+	"time"
+
+	"daub.example/daub/model"
+)
 
 // Messages bring results, in the past tense. State never travels in them: a
 // screen that leads to another returns it from its Update.
@@ -10,6 +14,7 @@ type listed struct {
 	to     *shelf // who asked
 	number int    // which of its reads this is
 	rows   []row
+	drawer model.Drawer
 	broken []string
 	notes  []string
 	err    error

@@ -64,10 +64,10 @@ func (s *shelf) reads() tea.Cmd {
 		l, err := w.List()
 		rows := make([]row, len(l.Items))
 		for i, item := range l.Items {
-			rows[i] = newRow(item, w.Drawer)
+			rows[i] = newRow(item, l.Drawer)
 		}
 		slices.SortStableFunc(rows, func(a, b row) int { return cmp.Compare(unfinishedFirst(a), unfinishedFirst(b)) })
-		return listed{to: s, number: number, rows: rows, broken: l.Broken, notes: l.Notes, err: err}
+		return listed{to: s, number: number, rows: rows, drawer: l.Drawer, broken: l.Broken, notes: l.Notes, err: err}
 	}
 }
 
@@ -151,6 +151,9 @@ func (s *shelf) Update(msg tea.Msg) (screen, tea.Cmd) {
 
 func (s *shelf) take(m listed) {
 	s.loaded, s.rows, s.err = true, m.rows, m.err
+	if m.err == nil {
+		s.world.Drawer = m.drawer
+	}
 	s.notes = slices.Concat(m.notes, m.broken)
 	s.marked = slices.DeleteFunc(s.marked, func(id string) bool { return s.byID(id) < 0 })
 	s.sift()

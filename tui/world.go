@@ -42,7 +42,7 @@ type World struct {
 	Copy func(text string) error
 	// Bell rings when a rest is over; nil for silence.
 	Bell func()
-	// Drawer is the maker's own spoons.
+	// Drawer is the maker's own spoons, as they were last read with the shelf.
 	Drawer model.Drawer
 	// Place is the shelf's folder, for showing.
 	Place string
@@ -71,6 +71,8 @@ type Item struct {
 // Listing is the shelf as read.
 type Listing struct {
 	Items []Item
+	// Drawer is the maker's own spoons.
+	Drawer model.Drawer
 	// Broken says, one line each, which files could not be read and why.
 	Broken []string
 	// Notes says what else the maker should know, one line each.

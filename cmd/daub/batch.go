@@ -14,14 +14,14 @@ import (
 
 // pasteJSON is the answer of `daub batch --json` and `daub mix --json`.
 type pasteJSON struct {
-	Level   float64         `json:"level"`
-	Liquid  *string         `json:"liquid"` // null when refused
-	RestS   *int            `json:"rest_s"`
-	Refused *string         `json:"refused"` // why there is no ratio, as a sentence; null where there is one
-	Powders []pastePartJSON `json:"powders"`
-	Ratio   *intervalJSON   `json:"ratio"` // of the powder, or of the mix; null when refused
-	Next    *rangeJSON      `json:"next"`  // of the next dish
-	Slope   *float64        `json:"slope"` // levels per e-fold of powder per liquid
+	Level   float64            `json:"level"`
+	Liquid  *string            `json:"liquid"` // null when refused
+	RestS   *int               `json:"rest_s"`
+	Refused *string            `json:"refused"` // why there is no ratio, as a sentence; null where there is one
+	Powders []pastePartJSON    `json:"powders"`
+	Ratio   *data.IntervalJSON `json:"ratio"` // of the powder, or of the mix; null when refused
+	Next    *data.RangeJSON    `json:"next"`  // of the next dish
+	Slope   *float64           `json:"slope"` // levels per e-fold of powder per liquid
 
 	Warnings []string   `json:"warnings"`
 	Batch    *batchJSON `json:"batch"` // null when refused, and for a mix without a size
@@ -33,30 +33,30 @@ type pasteJSON struct {
 // pastePartJSON is one powder of a paste.
 type pastePartJSON struct {
 	powderJSON
-	Fraction *float64      `json:"fraction"` // by mass
-	Reach    *string       `json:"reach"`    // bracketed or one-sided; null when refused
-	Ratio    *intervalJSON `json:"ratio"`    // null when refused
+	Fraction *float64           `json:"fraction"` // by mass
+	Reach    *string            `json:"reach"`    // bracketed or one-sided; null when refused
+	Ratio    *data.IntervalJSON `json:"ratio"`    // null when refused
 }
 
 // batchJSON is a batch made to order. Powder and liquid have the interval of
 // the next dish, and belong together crosswise.
 type batchJSON struct {
-	TotalG     *float64          `json:"total_g"` // comes out
-	MadeG      *float64          `json:"made_g"`  // with what sticks to the bowl
-	PowderG    *intervalJSON     `json:"powder_g"`
-	LiquidG    *intervalJSON     `json:"liquid_g"`
-	Powders    []batchPowderJSON `json:"powders"`
-	Extras     []extraJSON       `json:"extras"`
-	StartG     *float64          `json:"start_g"`     // liquid to start with
-	HoldBackG  *float64          `json:"hold_back_g"` // liquid to stir in little by little
-	SpareG     *float64          `json:"spare_g"`     // liquid to have at hand beyond that
-	JarML      *float64          `json:"jar_ml"`      // null without a jar
-	JarG       *float64          `json:"jar_g"`       // what the jar holds, filled to 95 %
-	Fits       *bool             `json:"fits"`        // the total into the jar; null without a jar
-	SpoonShift *float64          `json:"spoon_shift"` // levels thicker by spoons; null where it cannot be spooned
-	Warnings   []string          `json:"warnings"`
-	Sentence   string            `json:"sentence"`
-	Saved      *savedJSON        `json:"saved"` // the recipe; null without --save
+	TotalG     *float64           `json:"total_g"` // comes out
+	MadeG      *float64           `json:"made_g"`  // with what sticks to the bowl
+	PowderG    *data.IntervalJSON `json:"powder_g"`
+	LiquidG    *data.IntervalJSON `json:"liquid_g"`
+	Powders    []batchPowderJSON  `json:"powders"`
+	Extras     []extraJSON        `json:"extras"`
+	StartG     *float64           `json:"start_g"`     // liquid to start with
+	HoldBackG  *float64           `json:"hold_back_g"` // liquid to stir in little by little
+	SpareG     *float64           `json:"spare_g"`     // liquid to have at hand beyond that
+	JarML      *float64           `json:"jar_ml"`      // null without a jar
+	JarG       *float64           `json:"jar_g"`       // what the jar holds, filled to 95 %
+	Fits       *bool              `json:"fits"`        // the total into the jar; null without a jar
+	SpoonShift *float64           `json:"spoon_shift"` // levels thicker by spoons; null where it cannot be spooned
+	Warnings   []string           `json:"warnings"`
+	Sentence   string             `json:"sentence"`
+	Saved      *savedJSON         `json:"saved"` // the recipe; null without --save
 }
 
 // batchPowderJSON is one powder of a batch or a recipe.
@@ -85,10 +85,10 @@ type savedJSON struct {
 
 func toBatch(b model.Batch, slugs []string, saved *savedJSON) *batchJSON {
 	out := &batchJSON{
-		TotalG: number(b.TotalG), MadeG: number(b.MadeG), PowderG: toInterval(&b.Powder), LiquidG: toInterval(&b.Liquid),
+		TotalG: data.Number(b.TotalG), MadeG: data.Number(b.MadeG), PowderG: data.ToInterval(&b.Powder), LiquidG: data.ToInterval(&b.Liquid),
 		Powders: []batchPowderJSON{}, Extras: toExtras(b.Order.Extras, b.ExtrasG),
-		StartG: number(b.StartG), HoldBackG: number(b.HoldBackG), SpareG: number(b.SpareG),
-		JarML: positive(b.Order.JarML), JarG: positive(b.JarG),
+		StartG: data.Number(b.StartG), HoldBackG: data.Number(b.HoldBackG), SpareG: data.Number(b.SpareG),
+		JarML: data.Positive(b.Order.JarML), JarG: data.Positive(b.JarG),
 		Warnings: filled(b.Warnings), Sentence: b.Sentence(), Saved: saved,
 	}
 	if b.JarG > 0 {
@@ -99,11 +99,11 @@ func toBatch(b model.Batch, slugs []string, saved *savedJSON) *batchJSON {
 	for i, part := range b.Powders {
 		spooned = spooned && part.Spoons != nil
 		out.Powders = append(out.Powders, batchPowderJSON{
-			part.Powder.Name, part.Powder.Lot, slugs[i], number(part.Fraction), number(part.Grams), toSpoonSum(part.Spoons),
+			part.Powder.Name, part.Powder.Lot, slugs[i], data.Number(part.Fraction), data.Number(part.Grams), toSpoonSum(part.Spoons),
 		})
 	}
 	if spooned {
-		out.SpoonShift = number(b.SpoonShift)
+		out.SpoonShift = data.Number(b.SpoonShift)
 	}
 	return out
 }
@@ -111,7 +111,7 @@ func toBatch(b model.Batch, slugs []string, saved *savedJSON) *batchJSON {
 func toExtras(extras []model.Extra, grams []float64) []extraJSON {
 	out := []extraJSON{}
 	for i, e := range extras {
-		out = append(out, extraJSON{e.Name, number(e.Share), number(grams[i])})
+		out = append(out, extraJSON{e.Name, data.Number(e.Share), data.Number(grams[i])})
 	}
 	return out
 }
@@ -298,18 +298,18 @@ func (b pasteAnswer) json() any {
 	}
 	for i, e := range b.entries {
 		tsp, _ := e.Profile.Scales(spoonSetOf(e.Profile), b.drawer).Teaspoon()
-		part := pastePartJSON{powderJSON: named(e, tsp), Fraction: number(b.parts[i] / total)}
+		part := pastePartJSON{powderJSON: named(e, tsp), Fraction: data.Number(b.parts[i] / total)}
 		if b.paste != nil {
 			r := b.paste.Powders[i].Ratio
-			part.Reach, part.Ratio = orNull(r.Reach.String()), toInterval(r.Powder)
+			part.Reach, part.Ratio = orNull(r.Reach.String()), data.ToInterval(r.Powder)
 		}
 		out.Powders = append(out.Powders, part)
 	}
 	out.Cautions = filled(model.CautionsOf(b.powders()...))
 	if p := b.paste; p != nil {
 		basis := toBasis(model.Basis{Liquid: p.Basis.Liquid, RestS: p.RestS()})
-		out.Liquid, out.RestS, out.Slope = basis.Liquid, basis.RestS, number(p.Slope)
-		out.Ratio, out.Next, out.Warnings = toInterval(&p.Powder), toNext(&p.Next), filled(p.Warnings)
+		out.Liquid, out.RestS, out.Slope = basis.Liquid, basis.RestS, data.Number(p.Slope)
+		out.Ratio, out.Next, out.Warnings = data.ToInterval(&p.Powder), data.ToRange(&p.Next), filled(p.Warnings)
 	}
 	if b.batch != nil {
 		out.Batch = toBatch(*b.batch, b.slugs(), b.saved)

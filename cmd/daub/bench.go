@@ -45,7 +45,7 @@ func (a *app) demo() error {
 	if err != nil {
 		return err
 	}
-	failed := a.screens(data.Open(dir, a.locks), true)
+	failed := a.screens(data.Open(dir, nil), true)
 	_, err = fmt.Fprintln(a.out, dir)
 	return errors.Join(failed, err)
 }
@@ -102,7 +102,6 @@ func onHangup(quit func()) (stop func()) {
 
 // world is what the screens get of everything outside them.
 func (a *app) world(k *keeper, screen *term.Output, demo bool) tui.World {
-	drawer, _ := k.shelf.Spoons() // what is wrong with them is said with the list
 	return tui.World{
 		Now:        a.now,
 		Wait:       time.Sleep,
@@ -116,7 +115,6 @@ func (a *app) world(k *keeper, screen *term.Output, demo bool) tui.World {
 		WriteFile:  writeText,
 		Copy:       screen.Clipboard(os.Getenv),
 		Bell:       screen.Bell,
-		Drawer:     drawer,
 		Place:      k.shelf.Dir(),
 		Demo:       demo,
 		ASCII:      a.ascii,

@@ -32,7 +32,7 @@ type sideJSON struct {
 
 func toSide(e data.Entry, s model.Side) sideJSON {
 	out := sideJSON{
-		powderJSON: named(e, s.TspG), levelJSON: toLevel(s.Ratio), LevelStep: positive(s.LevelStep),
+		powderJSON: named(e, s.TspG), levelJSON: toLevel(s.Ratio), LevelStep: data.Positive(s.LevelStep),
 		LastTrial: moment(s.LastTrial), Marks: filled(s.Marks), Cautions: filled(s.Powder.Cautions()),
 	}
 	if s.LevelStep > 0 { // without a trial the basis is that of the others
@@ -43,25 +43,25 @@ func toSide(e data.Entry, s model.Side) sideJSON {
 
 // pairJSON is one powder (to) against another (from) at one level.
 type pairJSON struct {
-	From        string        `json:"from"`      // slug
-	To          string        `json:"to"`        // slug
-	Refused     *string       `json:"refused"`   // other-liquid or level-missing; null where they are compared
-	Verdict     *string       `json:"verdict"`   // close, adjust or not-a-stand-in; null when refused
-	ByWeight    *intervalJSON `json:"by_weight"` // times as much liquid to a gram; null when refused
-	BySpoon     *intervalJSON `json:"by_spoon"`  // the same to a level spoon; null also where no spoon was weighed
-	Bound       *rangeJSON    `json:"bound"`     // what is known of by_weight when a level is missing
-	RestsApart  bool          `json:"rests_apart"`
-	Reasons     []string      `json:"reasons"` // of the verdict
-	Settle      *string       `json:"settle"`  // what would settle a verdict that is open
-	Warnings    []string      `json:"warnings"`
-	Differences []string      `json:"differences"` // beside the ratio
-	Sentence    string        `json:"sentence"`
+	From        string             `json:"from"`      // slug
+	To          string             `json:"to"`        // slug
+	Refused     *string            `json:"refused"`   // other-liquid or level-missing; null where they are compared
+	Verdict     *string            `json:"verdict"`   // close, adjust or not-a-stand-in; null when refused
+	ByWeight    *data.IntervalJSON `json:"by_weight"` // times as much liquid to a gram; null when refused
+	BySpoon     *data.IntervalJSON `json:"by_spoon"`  // the same to a level spoon; null also where no spoon was weighed
+	Bound       *data.RangeJSON    `json:"bound"`     // what is known of by_weight when a level is missing
+	RestsApart  bool               `json:"rests_apart"`
+	Reasons     []string           `json:"reasons"` // of the verdict
+	Settle      *string            `json:"settle"`  // what would settle a verdict that is open
+	Warnings    []string           `json:"warnings"`
+	Differences []string           `json:"differences"` // beside the ratio
+	Sentence    string             `json:"sentence"`
 }
 
 func toPair(from, to string, p model.Pair) pairJSON {
 	return pairJSON{
 		From: from, To: to, Refused: keyword(string(p.Refused)), Verdict: keyword(string(p.Verdict)),
-		ByWeight: toInterval(p.ByWeight), BySpoon: toInterval(p.BySpoon), Bound: toBound(p.Bound),
+		ByWeight: data.ToInterval(p.ByWeight), BySpoon: data.ToInterval(p.BySpoon), Bound: data.ToBound(p.Bound),
 		RestsApart: p.RestsApart, Reasons: filled(p.Reasons), Settle: orNull(p.Settle),
 		Warnings: filled(p.Warnings), Differences: filled(p.Differences), Sentence: p.Sentence(),
 	}

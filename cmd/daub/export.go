@@ -113,7 +113,7 @@ func (a *app) export(powders []string, f exportFlags) error {
 		return err
 	}
 	var text bytes.Buffer
-	if err := data.Export(&text, f.to, c.entries, c.drawer, data.ExportOptions{Level: float64(f.level)}); err != nil {
+	if err := data.Export(&text, f.to, exported(c.entries), c.drawer, data.ExportOptions{Level: float64(f.level)}); err != nil {
 		return err
 	}
 	if f.file == "" {
@@ -129,15 +129,15 @@ func (a *app) export(powders []string, f exportFlags) error {
 // an export that lacks a powder must not look whole.
 func (a *app) everything() (chosen, error) {
 	shelf := a.shelf()
-	entries, errs := shelf.List()
+	visit := shelf.Visit()
+	entries, errs := visit.List()
 	if len(errs) > 0 {
 		return chosen{}, errors.Join(errs...)
 	}
 	if len(entries) == 0 {
 		return chosen{}, fmt.Errorf("nothing to export: the shelf %s is empty", shelf.Dir())
 	}
-	drawer, err := shelf.Spoons()
-	return chosen{entries, drawer}, err
+	return chosen{entries, visit.Drawer}, nil
 }
 
 // written writes a file and answers with what was written.

@@ -1,8 +1,9 @@
 package main
 
 import (
+	"errors"
 	"fmt"
-	"os"
+	"io/fs"
 
 	"github.com/spf13/cobra"
 
@@ -13,17 +14,17 @@ import (
 
 // fitJSON is the answer of `daub fit --json`: what one dish says of one level.
 type fitJSON struct {
-	Powder string        `json:"powder"`
-	Lot    string        `json:"lot"`
-	Level  float64       `json:"level"`
-	Trial  int           `json:"trial"`  // from 1, as in the file
-	Looks  int           `json:"looks"`  // those that count
-	Reach  string        `json:"reach"`  // bracketed, one-sided or not-reached
-	Fit    *intervalJSON `json:"fit"`    // from the looks alone; null when not reached
-	Ratio  *intervalJSON `json:"ratio"`  // with what the masses do not know; null when not reached
-	Bound  *rangeJSON    `json:"bound"`  // when not reached; null without a look
-	Budget *budgetJSON   `json:"budget"` // of ratio; null when not reached
-	Advice *adviceJSON   `json:"advice"` // what to do next for this level; null where nothing can be said
+	Powder string             `json:"powder"`
+	Lot    string             `json:"lot"`
+	Level  float64            `json:"level"`
+	Trial  int                `json:"trial"`  // from 1, as in the file
+	Looks  int                `json:"looks"`  // those that count
+	Reach  string             `json:"reach"`  // bracketed, one-sided or not-reached
+	Fit    *data.IntervalJSON `json:"fit"`    // from the looks alone; null when not reached
+	Ratio  *data.IntervalJSON `json:"ratio"`  // with what the masses do not know; null when not reached
+	Bound  *data.RangeJSON    `json:"bound"`  // when not reached; null without a look
+	Budget *budgetJSON        `json:"budget"` // of ratio; null when not reached
+	Advice *adviceJSON        `json:"advice"` // what to do next for this level; null where nothing can be said
 }
 
 // adviceJSON is what to do next. Spoon and count are null for an addition by
@@ -109,11 +110,11 @@ func (a *app) readFit(file string, asked int, chosen bool, level levelFlag) (fit
 
 // readProfile reads a profile from a file anywhere.
 func readProfile(file string, d model.Drawer) (model.Profile, error) {
-	src, err := os.ReadFile(file)
-	if err != nil {
-		return model.Profile{}, fmt.Errorf("read a profile: %w; check the path", err)
+	p, err := data.ReadPowder(file, d)
+	if errors.Is(err, fs.ErrNotExist) {
+		err = fmt.Errorf("read a profile: %w; check the path", err)
 	}
-	return data.Decode(file, src, d)
+	return p, err
 }
 
 // pickTrial is the newest trial that counts, else the newest that is open. It
@@ -130,8 +131,8 @@ func (f fitAnswer) json() any {
 		Powder: f.Profile.Powder.Name, Lot: f.Profile.Powder.Lot,
 		Level: f.Answer.Level, Trial: f.Trial + 1, Looks: f.Reading.Looks(),
 		Reach: f.Answer.Reach.String(),
-		Fit:   toInterval(f.Answer.Ratio), Ratio: toInterval(f.Answer.Dish),
-		Bound: toBound(f.Answer.Bound), Budget: toBudget(f.Answer.Budget), Advice: toAdvice(page.Dish(f).Next()),
+		Fit:   data.ToInterval(f.Answer.Ratio), Ratio: data.ToInterval(f.Answer.Dish),
+		Bound: data.ToBound(f.Answer.Bound), Budget: toBudget(f.Answer.Budget), Advice: toAdvice(page.Dish(f).Next()),
 	}
 }
 
@@ -144,6 +145,6 @@ func toAdvice(a model.Advice, ok bool) *adviceJSON {
 	if a.Spoon != "" {
 		out.Spoon, out.Count = &a.Spoon, &a.Count
 	}
-	out.Grams = positive(a.Grams)
+	out.Grams = data.Positive(a.Grams)
 	return out
 }

@@ -27,9 +27,9 @@ var errLeft = errors.New("save: the program has been left")
 
 // list reads the shelf.
 func (k *keeper) list() (tui.Listing, error) {
-	entries, errs := k.shelf.List()
-	drawer, _ := k.shelf.Spoons() // what is wrong with them is among errs
-	l := tui.Listing{Notes: redefined(drawer)}
+	visit := k.shelf.Visit()
+	entries, errs := visit.List()
+	l := tui.Listing{Drawer: visit.Drawer, Notes: redefined(visit.Drawer)}
 	for _, e := range entries {
 		l.Items = append(l.Items, item(e))
 	}

@@ -11,6 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"daub.example/daub/cmd/daub/internal/page"
+
+	"daub.example/daub/data"
 )
 
 // kitchen is a host with the two clays (common practice, no published source),
@@ -231,7 +233,7 @@ func TestSwapTheTwoClays(t *testing.T) {
 	about(t, 95.4, s.NewLiquid.Median)
 
 	s = swap("--powder", "20", "--liquid", "12,5", "--keep", "total")
-	about(t, 32.5, number(*s.NewPowder.Median+*s.NewLiquid.Median))
+	about(t, 32.5, data.Number(*s.NewPowder.Median+*s.NewLiquid.Median))
 	require.Empty(t, s.Notes)
 	require.NotEmpty(t, swap("--powder", "20", "--liquid", "30").Notes, "far from what the powder takes at the level")
 
@@ -254,7 +256,7 @@ func TestBatch(t *testing.T) {
 	about(t, 107, b.MadeG)
 	about(t, 107*0.03, b.Extras[0].Grams)
 	require.Equal(t, "rose oil", b.Extras[1].Name)
-	about(t, 107*(1-0.032), number(*b.PowderG.Median+*b.LiquidG.Median))
+	about(t, 107*(1-0.032), data.Number(*b.PowderG.Median+*b.LiquidG.Median))
 	require.InEpsilon(t, 0.626, *b.LiquidG.Median / *b.PowderG.Median, 0.01)
 	require.Nil(t, b.JarML)
 	require.Nil(t, b.Fits)

@@ -11,6 +11,7 @@ import (
 
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
+	"daub.example/daub/data/parallel"
 	"daub.example/daub/model"
 	"daub.example/daub/model/fit"
 )
@@ -64,13 +65,10 @@ func (a *app) list(level levelFlag, asJSON bool) error {
 	if _, err := os.Stat(shelf.Dir()); errors.Is(err, fs.ErrNotExist) && a.shelfDir != "" {
 		return misused("there is no shelf at %s: check the folder given with --shelf", shelf.Dir())
 	}
-	entries, errs := shelf.List()
-	drawer, _ := shelf.Spoons() // what is wrong with them is among errs
-	powders := make(listAnswer, len(entries))
-	for i, e := range entries {
-		powders[i] = askPowder(e, level, drawer)
-	}
-	err := a.answer(powders, asJSON)
+	visit := shelf.Visit()
+	entries, errs := visit.List()
+	powders := parallel.Map(entries, func(e data.Entry) powderAnswer { return askPowder(e, level, visit.Drawer) })
+	err := a.answer(listAnswer(powders), asJSON)
 	if len(entries)+len(errs) == 0 {
 		a.say("the shelf %s is empty; daub makes the first trial, daub demo shows sample powders", shelf.Dir())
 	}

@@ -65,9 +65,9 @@ func (k *keeper) export(items []tui.Item, level float64, f tui.File) (string, er
 func exportTo(out *bytes.Buffer, f tui.File, entries []data.Entry, d model.Drawer, level float64) error {
 	format := strings.ToLower(strings.TrimPrefix(filepath.Ext(f.Name), "."))
 	if slices.Contains(data.PictureFormats(), format) {
-		return data.Picture(out, format, entries, d, data.PictureOptions{Level: level})
+		return data.Picture(out, format, profiles(entries), d, data.PictureOptions{Level: level})
 	}
-	return data.Export(out, format, entries, d, data.ExportOptions{Level: level})
+	return data.Export(out, format, exported(entries), d, data.ExportOptions{Level: level})
 }
 
 // writeText writes a text to a file.

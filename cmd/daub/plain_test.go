@@ -53,7 +53,7 @@ func with(lines []string, more ...string) []string {
 // shelved is the profile on the host's shelf.
 func shelved(t *testing.T, h host, slug string) model.Profile {
 	t.Helper()
-	e, err := data.Open(h.shelf, h.locks).Load(slug)
+	e, err := data.Open(h.shelf, nil).Load(slug)
 	require.NoError(t, err)
 	return e.Profile
 }
@@ -163,7 +163,7 @@ func TestPlainTrialMayEndAnywhere(t *testing.T) {
 		got := daub(typing(h, lines[:n]...), "trial", "--plain")
 		require.Zero(t, got.code, "%d: %s", n, got.err)
 		require.Empty(t, got.err)
-		entries, errs := data.Open(h.shelf, h.locks).List()
+		entries, errs := data.Open(h.shelf, nil).List()
 		require.Empty(t, errs)
 		if n < 8 {
 			require.Empty(t, entries, "nothing recorded yet")

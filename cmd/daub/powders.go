@@ -21,7 +21,7 @@ type chosen struct {
 // choose reads the powders that were named, each of which may be named once,
 // and the maker's own spoons.
 func (a *app) choose(powders ...string) (chosen, error) {
-	shelf := a.shelf()
+	shelf := a.shelf().Visit()
 	var c chosen
 	var wrong []error
 	seen := map[string]bool{}
@@ -40,15 +40,16 @@ func (a *app) choose(powders ...string) (chosen, error) {
 	if len(wrong) > 0 {
 		return chosen{}, errors.Join(wrong...)
 	}
-	var err error
-	c.drawer, err = shelf.Spoons()
-	return c, err
+	c.drawer = shelf.Drawer
+	return c, shelf.Err
 }
 
 // profiles are those of the entries, in their order.
-func (c chosen) profiles() []model.Profile {
-	out := make([]model.Profile, len(c.entries))
-	for i, e := range c.entries {
+func (c chosen) profiles() []model.Profile { return profiles(c.entries) }
+
+func profiles(entries []data.Entry) []model.Profile {
+	out := make([]model.Profile, len(entries))
+	for i, e := range entries {
 		out[i] = e.Profile
 	}
 	return out
@@ -56,6 +57,15 @@ func (c chosen) profiles() []model.Profile {
 
 // aim is the level that the first powder's newest trial aims at.
 func (c chosen) aim() float64 { return c.entries[0].Profile.Aim() }
+
+// exported are the entries for an export, in their order.
+func exported(entries []data.Entry) []data.Exported {
+	out := make([]data.Exported, len(entries))
+	for i, e := range entries {
+		out[i] = data.Exported{Slug: e.Slug, Profile: e.Profile}
+	}
+	return out
+}
 
 // slugs are those of the entries, in their order.
 func (c chosen) slugs() []string {
@@ -70,7 +80,7 @@ func (c chosen) slugs() []string {
 // it weighs, 0 unknown.
 func named(e data.Entry, tspG float64) powderJSON {
 	p := e.Profile.Powder
-	return powderJSON{p.Name, p.Lot, e.Slug, string(p.Kind()), e.Path, positive(tspG)}
+	return powderJSON{p.Name, p.Lot, e.Slug, string(p.Kind()), e.Path, data.Positive(tspG)}
 }
 
 // spoonSetOf is the set that the profile's newest trial has its spoons from.

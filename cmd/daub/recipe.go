@@ -23,13 +23,13 @@ type recipeJSON struct {
 	Level    float64            `json:"level"`
 	Liquid   string             `json:"liquid"`
 	RestS    int                `json:"rest_s"`
-	Ratio    *intervalJSON      `json:"ratio"`      // of the next dish, as it was when saved
+	Ratio    *data.IntervalJSON `json:"ratio"`      // of the next dish, as it was when saved
 	Trial    *time.Time         `json:"last_trial"` // the newest that it rests on
 	TotalG   *float64           `json:"total_g"`
 	MadeG    *float64           `json:"made_g"` // with what sticks to the bowl
 	JarML    *float64           `json:"jar_ml"` // null without a jar
-	PowderG  *intervalJSON      `json:"powder_g"`
-	LiquidG  *intervalJSON      `json:"liquid_g"`
+	PowderG  *data.IntervalJSON `json:"powder_g"`
+	LiquidG  *data.IntervalJSON `json:"liquid_g"`
 	Powders  []recipePowderJSON `json:"powders"`
 	Extras   []extraJSON        `json:"extras"`
 	StartG   *float64           `json:"start_g"`
@@ -214,18 +214,18 @@ func toRecipe(r recipeAnswer) recipeJSON {
 	recipe, a := r.recipe, r.recipe.Amounts()
 	out := recipeJSON{
 		Recipe: recipe.Name, Slug: r.slug, File: r.file, Notes: recipe.Notes, Saved: moment(recipe.Saved),
-		Level: recipe.Level, Liquid: recipe.Liquid, RestS: recipe.RestS, Ratio: toInterval(&recipe.Ratio),
-		Trial: moment(recipe.Trial), TotalG: number(a.TotalG), MadeG: number(a.MadeG), JarML: positive(recipe.JarML),
-		PowderG: toInterval(&a.Powder), LiquidG: toInterval(&a.Liquid),
+		Level: recipe.Level, Liquid: recipe.Liquid, RestS: recipe.RestS, Ratio: data.ToInterval(&recipe.Ratio),
+		Trial: moment(recipe.Trial), TotalG: data.Number(a.TotalG), MadeG: data.Number(a.MadeG), JarML: data.Positive(recipe.JarML),
+		PowderG: data.ToInterval(&a.Powder), LiquidG: data.ToInterval(&a.Liquid),
 		Powders: []recipePowderJSON{}, Extras: toExtras(recipe.Extras, a.ExtrasG),
-		StartG: number(a.StartG), HoldG: number(a.HoldBackG), SpareG: number(a.SpareG),
+		StartG: data.Number(a.StartG), HoldG: data.Number(a.HoldBackG), SpareG: data.Number(a.SpareG),
 		Steps: filled(recipe.Steps), Warnings: filled(recipe.Cares(r.profiles, r.drawer)), Changes: filled(r.changes()),
 		Cautions: filled(recipe.Cautions(r.profiles)), Deferral: model.Deferral, SavedAs: r.saved,
 	}
 	for i, p := range recipe.Powders {
 		f := recipe.Fraction(i)
 		out.Powders = append(out.Powders, recipePowderJSON{
-			p.Name, p.Lot, p.Slug, string(p.Powder().Kind()), number(f), number(f * a.Powder.Median), positive(p.Ratio),
+			p.Name, p.Lot, p.Slug, string(p.Powder().Kind()), data.Number(f), data.Number(f * a.Powder.Median), data.Positive(p.Ratio),
 		})
 	}
 	return out

@@ -90,7 +90,7 @@ func (a *app) shelf() *data.Shelf {
 	if dir == "" {
 		dir = a.host.shelf
 	}
-	return data.Open(dir, a.locks)
+	return data.Open(dir, func(text string) { a.say("%s", text) })
 }
 
 // answer is what a command found out.

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/data"
 	"daub.example/daub/model"
 )
 
@@ -50,17 +51,17 @@ type levelSpoonJSON struct {
 
 // trialJSON is one trial by itself, read at the level asked for.
 type trialJSON struct {
-	Trial    int           `json:"trial"` // from 1
-	Started  time.Time     `json:"started"`
-	State    string        `json:"state"`     // open or done
-	SetAside string        `json:"set_aside"` // the reason; such a trial does not count
-	Liquid   string        `json:"liquid"`
-	RestS    int           `json:"rest_s"`
-	Aim      float64       `json:"aim"`
-	Looks    int           `json:"looks"`
-	Reach    string        `json:"reach"`
-	Ratio    *intervalJSON `json:"ratio"` // of this dish; null when not reached
-	Bound    *rangeJSON    `json:"bound"` // when not reached; null without a look
+	Trial    int                `json:"trial"` // from 1
+	Started  time.Time          `json:"started"`
+	State    string             `json:"state"`     // open or done
+	SetAside string             `json:"set_aside"` // the reason; such a trial does not count
+	Liquid   string             `json:"liquid"`
+	RestS    int                `json:"rest_s"`
+	Aim      float64            `json:"aim"`
+	Looks    int                `json:"looks"`
+	Reach    string             `json:"reach"`
+	Ratio    *data.IntervalJSON `json:"ratio"` // of this dish; null when not reached
+	Bound    *data.RangeJSON    `json:"bound"` // when not reached; null without a look
 }
 
 func (a *app) showCommand() *cobra.Command {
@@ -101,15 +102,15 @@ type showAnswer struct {
 }
 
 func (a *app) readShow(powder string, level levelFlag) (showAnswer, error) {
-	shelf := a.shelf()
+	shelf := a.shelf().Visit()
 	entry, err := shelf.Find(powder)
+	if err == nil {
+		err = shelf.Err
+	}
 	if err != nil {
 		return showAnswer{}, err
 	}
-	drawer, err := shelf.Spoons()
-	if err != nil {
-		return showAnswer{}, err
-	}
+	drawer := shelf.Drawer
 	s := showAnswer{powderAnswer: askPowder(entry, level, drawer)}
 	for i, b := range s.bases {
 		if i == 0 {
@@ -153,7 +154,7 @@ func (s showAnswer) json() any {
 	powder := s.entry.Profile.Powder
 	out := showJSON{
 		powderJSON:   s.powder(),
-		SolidDensity: positive(powder.SolidDensity), KeepFromMetal: powder.KeepFromMetal, Notes: powder.Notes,
+		SolidDensity: data.Positive(powder.SolidDensity), KeepFromMetal: powder.KeepFromMetal, Notes: powder.Notes,
 		LevelSpoons: []levelSpoonJSON{},
 		answerJSON:  toAnswer(s.ratio),
 		Table:       []levelJSON{}, OtherBases: []answerJSON{}, TrialList: []trialJSON{},
@@ -178,7 +179,7 @@ func (s showAnswer) json() any {
 func toAnswer(r model.PowderRatio) answerJSON {
 	out := answerJSON{basisJSON: toBasis(r.Basis), levelJSON: toLevel(r), Budget: toPowderBudget(r.Budget)}
 	if r.Powder != nil {
-		out.BetweenTrials = number(r.BetweenTrials)
+		out.BetweenTrials = data.Number(r.BetweenTrials)
 	}
 	return out
 }
@@ -188,9 +189,9 @@ func toLevelSpoon(l model.LevelSpoon) levelSpoonJSON {
 	if !ok {
 		return levelSpoonJSON{Spoon: l.Spoon}
 	}
-	out := levelSpoonJSON{Spoon: l.Spoon, Weighings: w.N, MeanG: number(w.Mean), HalfG: number(w.HalfWidth())}
+	out := levelSpoonJSON{Spoon: l.Spoon, Weighings: w.N, MeanG: data.Number(w.Mean), HalfG: data.Number(w.HalfWidth())}
 	if w.N > 1 {
-		out.SDG = number(w.SD)
+		out.SDG = data.Number(w.SD)
 	}
 	return out
 }
@@ -201,7 +202,7 @@ func toTrial(d page.Dish) trialJSON {
 	return trialJSON{
 		Trial: d.Trial + 1, Started: t.Started, State: string(t.State), SetAside: t.SetAside,
 		Liquid: t.Liquid, RestS: *t.RestS, Aim: t.Aim, Looks: d.Reading.Looks(),
-		Reach: d.Answer.Reach.String(), Ratio: toInterval(d.Answer.Dish), Bound: toBound(d.Answer.Bound),
+		Reach: d.Answer.Reach.String(), Ratio: data.ToInterval(d.Answer.Dish), Bound: data.ToBound(d.Answer.Bound),
 	}
 }
 

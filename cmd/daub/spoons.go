@@ -45,11 +45,11 @@ func toSpoonSum(s *model.SpoonSum) *spoonSumJSON {
 		return nil
 	}
 	out := spoonSumJSON{
-		Text: s.String(), Spoons: []spoonCountJSON{}, Grams: number(s.Grams), WantedG: number(s.WantedG),
-		ErrorG: number(s.ErrorG()), ErrorPercent: number(s.ErrorPercent()),
+		Text: s.String(), Spoons: []spoonCountJSON{}, Grams: data.Number(s.Grams), WantedG: data.Number(s.WantedG),
+		ErrorG: data.Number(s.ErrorG()), ErrorPercent: data.Number(s.ErrorPercent()),
 	}
 	for _, c := range s.Spoons {
-		out.Spoons = append(out.Spoons, spoonCountJSON{c.Spoon, c.Count, number(c.EachG)})
+		out.Spoons = append(out.Spoons, spoonCountJSON{c.Spoon, c.Count, data.Number(c.EachG)})
 	}
 	return &out
 }
@@ -158,7 +158,7 @@ func (s spoonsAnswer) json() any {
 		out.Asked = "grams"
 	}
 	if s.slope > 0 {
-		out.Level, out.LevelShift = &s.level, number(s.shift())
+		out.Level, out.LevelShift = &s.level, data.Number(s.shift())
 	}
 	return out
 }

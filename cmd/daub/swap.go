@@ -12,20 +12,20 @@ import (
 // Where the two are not compared (pair.refused says why) there are no new
 // amounts. An amount that was given, or is kept, has no width.
 type swapJSON struct {
-	Level     float64       `json:"level"`
-	Liquid    *string       `json:"liquid"` // null when refused
-	Keep      string        `json:"keep"`   // liquid, powder or total
-	From      sideJSON      `json:"from"`
-	To        sideJSON      `json:"to"`
-	OldPowder *intervalJSON `json:"old_powder_g"`
-	OldLiquid *intervalJSON `json:"old_liquid_g"`
-	NewPowder *intervalJSON `json:"new_powder_g"`
-	NewLiquid *intervalJSON `json:"new_liquid_g"`
-	Spoons    *spoonSumJSON `json:"spoons"` // the new powder; null where it cannot be spooned
-	Notes     []string      `json:"notes"`
-	Pair      pairJSON      `json:"pair"`
-	Sentence  string        `json:"sentence"`
-	Deferral  string        `json:"deferral"`
+	Level     float64            `json:"level"`
+	Liquid    *string            `json:"liquid"` // null when refused
+	Keep      string             `json:"keep"`   // liquid, powder or total
+	From      sideJSON           `json:"from"`
+	To        sideJSON           `json:"to"`
+	OldPowder *data.IntervalJSON `json:"old_powder_g"`
+	OldLiquid *data.IntervalJSON `json:"old_liquid_g"`
+	NewPowder *data.IntervalJSON `json:"new_powder_g"`
+	NewLiquid *data.IntervalJSON `json:"new_liquid_g"`
+	Spoons    *spoonSumJSON      `json:"spoons"` // the new powder; null where it cannot be spooned
+	Notes     []string           `json:"notes"`
+	Pair      pairJSON           `json:"pair"`
+	Sentence  string             `json:"sentence"`
+	Deferral  string             `json:"deferral"`
 }
 
 // swapFlags are what a swap is asked with.
@@ -125,8 +125,8 @@ func (s swapAnswer) json() any {
 	}
 	if w := s.swap; w != nil {
 		out.Liquid = &s.pair.A.Ratio.Basis.Liquid
-		out.OldPowder, out.OldLiquid = toInterval(&w.OldPowder), toInterval(&w.OldLiquid)
-		out.NewPowder, out.NewLiquid = toInterval(&w.NewPowder), toInterval(&w.NewLiquid)
+		out.OldPowder, out.OldLiquid = data.ToInterval(&w.OldPowder), data.ToInterval(&w.OldLiquid)
+		out.NewPowder, out.NewLiquid = data.ToInterval(&w.NewPowder), data.ToInterval(&w.NewLiquid)
 		out.Notes = filled(w.Notes)
 	}
 	return out

@@ -1,14 +1,17 @@
-package data
+package atomicfile
 
 import (
 	"os"
 	"time"
 )
 
-// replace puts one file in the place of another in one step. The system
+// withoutWaiting opens a pipe without waiting for its other end.
+const withoutWaiting = 0
+
+// rename puts one file in the place of another in one step. The system
 // refuses while another program holds the file open, be it for a moment; so
 // it is tried again for half a second.
-func replace(from, to string) error {
+func rename(from, to string) error {
 	var err error
 	for range 25 {
 		if err = os.Rename(from, to); err == nil {

@@ -1,6 +1,6 @@
 //go:build !windows
 
-package data
+package atomicfile
 
 import (
 	"errors"
@@ -8,8 +8,11 @@ import (
 	"syscall"
 )
 
-// replace puts one file in the place of another in one step.
-func replace(from, to string) error { return os.Rename(from, to) }
+// withoutWaiting opens a pipe without waiting for its other end.
+const withoutWaiting = syscall.O_NONBLOCK | syscall.O_NOCTTY
+
+// rename puts one file in the place of another in one step.
+func rename(from, to string) error { return os.Rename(from, to) }
 
 // syncFolder makes the disk remember the new name. Some file systems, network
 // ones above all, cannot be asked to; that is not an error.
