@@ -60,10 +60,14 @@ func TestReadOnlyFolderAndFile(t *testing.T) {
 	assert.Equal(t, before, after)
 }
 
-// TestMain lets the test binary be the program that is killed.
+// TestMain lets the test binary be the program that is killed, or one of
+// another user.
 func TestMain(m *testing.M) {
 	if dir := os.Getenv("SAVE_UNTIL_KILLED"); dir != "" {
 		saveUntilKilled(dir)
+	}
+	if dir := os.Getenv("SAVE_TO"); dir != "" {
+		saveAsAnother(dir, os.Getenv("SAVE_AS"))
 	}
 	os.Exit(m.Run())
 }
