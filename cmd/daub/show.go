@@ -243,9 +243,8 @@ func (s showAnswer) text(p *page.Page) {
 func (s showAnswer) spoonText() string {
 	var texts []string
 	for _, l := range s.entry.Profile.LevelSpoons {
-		if w, ok := l.Weight(); ok {
-			texts = append(texts, fmt.Sprintf("a level %s weighs %s ± %s g (%s)",
-				l.Spoon, model.Significant(w.Mean, 3), model.Significant(w.HalfWidth(), 2), page.Plural(w.N, "weighing")))
+		if text, ok := page.SpoonWeight(l); ok {
+			texts = append(texts, text)
 		}
 	}
 	if len(texts) == 0 {

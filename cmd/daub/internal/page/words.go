@@ -43,6 +43,13 @@ func Handle(p model.Powder) string {
 	return p.Name + "@" + p.Lot
 }
 
+// SpoonWeight says what a level spoon weighs; ok is false before a weighing.
+func SpoonWeight(l model.LevelSpoon) (text string, ok bool) {
+	w, ok := l.Weight()
+	return fmt.Sprintf("a level %s weighs %s ± %s g (%s)", l.Spoon,
+		model.Significant(w.Mean, 3), model.Significant(w.HalfWidth(), 2), Plural(w.N, "weighing")), ok
+}
+
 // State says whether a trial counts.
 func State(t model.Trial) string {
 	switch {

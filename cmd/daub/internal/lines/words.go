@@ -1,4 +1,4 @@
-package main
+package lines
 
 import (
 	"errors"
@@ -11,41 +11,41 @@ import (
 	"daub.example/daub/model/typed"
 )
 
-// plainWord is a word that serves at any question of the bench. Help comes
+// command is a word that serves at any question of the bench. Help comes
 // from the same list.
-type plainWord struct {
+type command struct {
 	word, argument, help string
-	do                   func(t *plain, argument string) error
+	do                   func(t *Trial, argument string) error
 }
 
-// plainWords lists the words in the order that help has them.
-func plainWords() []plainWord {
-	return []plainWord{
-		{"undo", "", "takes the last change back", (*plain).undo},
-		{"redo", "", "does again what undo took back", (*plain).redo},
-		{"mark", "NAME, NAME", "notes a behaviour with the last step: " + strings.Join(model.Marks(), ", "), (*plain).mark},
-		{"note", "TEXT", "writes a note to the last step", (*plain).note},
-		{"weigh", "GRAMS", "records the weighing of a level spoon", (*plain).weigh},
-		{"scale", "", "says what the levels are", (*plain).levels},
-		{"steps", "", "says every step so far", (*plain).steps},
-		{"answer", "", "says the answer so far", (*plain).sayAnswer},
-		{"finish", "", "ends the trial; it counts for the powder from then on", (*plain).finish},
-		{"aside", "REASON", "ends the trial and keeps it out of use", (*plain).aside},
-		{"quit", "", "leaves it unfinished, to be gone on with next time", func(*plain, string) error { return errQuit }},
-		{"save", "", "saves again, where that failed", (*plain).saveAgain},
-		{"beside", "", "saves in a file of its own, where the file was changed elsewhere", (*plain).beside},
-		{"help", "", "says this", (*plain).help},
+// commands lists the words in the order that help has them.
+func commands() []command {
+	return []command{
+		{"undo", "", "takes the last change back", (*Trial).undo},
+		{"redo", "", "does again what undo took back", (*Trial).redo},
+		{"mark", "NAME, NAME", "notes a behaviour with the last step: " + strings.Join(model.Marks(), ", "), (*Trial).mark},
+		{"note", "TEXT", "writes a note to the last step", (*Trial).note},
+		{"weigh", "GRAMS", "records the weighing of a level spoon", (*Trial).weigh},
+		{"scale", "", "says what the levels are", (*Trial).levels},
+		{"steps", "", "says every step so far", (*Trial).steps},
+		{"answer", "", "says the answer so far", (*Trial).sayAnswer},
+		{"finish", "", "ends the trial; it counts for the powder from then on", (*Trial).finish},
+		{"aside", "REASON", "ends the trial and keeps it out of use", (*Trial).aside},
+		{"quit", "", "leaves it unfinished, to be gone on with next time", func(*Trial, string) error { return errQuit }},
+		{"save", "", "saves again, where that failed", (*Trial).saveAgain},
+		{"beside", "", "saves in a file of its own, where the file was changed elsewhere", (*Trial).beside},
+		{"help", "", "says this", (*Trial).help},
 	}
 }
 
 // word does what a word asks for; done is false where the text begins with
 // none.
-func (t *plain) word(text string) (done bool, err error) {
+func (t *Trial) word(text string) (done bool, err error) {
 	first, argument, _ := strings.Cut(text, " ")
 	if first == "?" {
 		first = "help"
 	}
-	for _, w := range plainWords() {
+	for _, w := range commands() {
 		if strings.EqualFold(first, w.word) {
 			return true, w.do(t, strings.TrimSpace(argument))
 		}
@@ -53,16 +53,16 @@ func (t *plain) word(text string) (done bool, err error) {
 	return false, nil
 }
 
-func (t *plain) help(string) error {
+func (t *Trial) help(string) error {
 	t.tell("When asked what was added: Enter takes the advice; spoons as 2 x 1/4 tsp or 1 tsp + 1/2 tsp; grams as 1.5 g; = 25.3 is what the scale shows, tared with the empty dish; liquid before an amount is liquid; removed 3 g is paste taken out; again looks at the same dish again.")
 	t.tell("When asked for the level: 0 to 7, or none to go on without a look.")
-	for _, w := range plainWords() {
+	for _, w := range commands() {
 		t.tell("%s: %s.", strings.TrimSpace(w.word+" "+w.argument), w.help)
 	}
 	return nil
 }
 
-func (t *plain) mark(text string) error {
+func (t *Trial) mark(text string) error {
 	var marks []string
 	if last := t.editor.Last(); last != nil {
 		marks = last.Marks
@@ -79,14 +79,14 @@ func (t *plain) mark(text string) error {
 	return t.done(what, t.editor.SetMarks(t.last(), marks))
 }
 
-func (t *plain) note(text string) error {
+func (t *Trial) note(text string) error {
 	if text == "" && t.last() >= 0 {
 		return errors.New("the note says nothing: type it behind the word, as note smells of hay")
 	}
 	return t.done(fmt.Sprintf("Note to step %d", t.last()+1), t.editor.Note(t.last(), text))
 }
 
-func (t *plain) weigh(text string) error {
+func (t *Trial) weigh(text string) error {
 	grams, err := typed.Masses(text, "weigh 2.3")
 	if err == nil && len(grams) == 0 {
 		err = errors.New("type the grams behind the word, as weigh 2.3")
@@ -98,14 +98,14 @@ func (t *plain) weigh(text string) error {
 	return t.sayWeighings(t.editor.SpoonWeighedHere().Spoon, len(grams), t.editor.WeighHere(grams...))
 }
 
-func (t *plain) levels(string) error {
+func (t *Trial) levels(string) error {
 	for _, c := range model.Scale() {
 		t.tell("%s: %s.", model.LevelName(c.Level), c.Test)
 	}
 	return nil
 }
 
-func (t *plain) steps(string) error {
+func (t *Trial) steps(string) error {
 	r := t.editor.Outcome().Reading
 	if len(r.Trial.Steps) == 0 {
 		t.tell("Nothing added yet.")
@@ -133,11 +133,11 @@ func (t *plain) steps(string) error {
 }
 
 // finish ends the trial and says what it gives.
-func (t *plain) finish(string) error {
+func (t *Trial) finish(string) error {
 	if err := t.editor.Finish(); err != nil {
 		return fmt.Errorf("%w; quit leaves the trial unfinished", err)
 	}
-	t.store("The trial is finished", t.save)
+	t.store("The trial is finished", t.shelf.Save)
 	o := t.editor.Outcome()
 	t.page.Gap()
 	t.page.Dish(page.Dish{
@@ -146,7 +146,7 @@ func (t *plain) finish(string) error {
 	return errEnded
 }
 
-func (t *plain) aside(reason string) error {
+func (t *Trial) aside(reason string) error {
 	if reason == "" {
 		return errors.New("say why behind the word, as aside spilled some")
 	}
@@ -156,16 +156,16 @@ func (t *plain) aside(reason string) error {
 	return errEnded
 }
 
-func (t *plain) saveAgain(string) error {
-	t.store("All that was recorded", t.save)
+func (t *Trial) saveAgain(string) error {
+	t.store("All that was recorded", t.shelf.Save)
 	return nil
 }
 
-func (t *plain) beside(string) error {
+func (t *Trial) beside(string) error {
 	if !t.owed() {
 		return errors.New("all is saved already")
 	}
-	t.store("All that was recorded", t.saveBeside)
+	t.store("All that was recorded", t.shelf.SaveBeside)
 	if !t.owed() {
 		t.tell("The file is %s", t.entry.Path)
 	}

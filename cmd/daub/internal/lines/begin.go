@@ -1,4 +1,4 @@
-package main
+package lines
 
 import (
 	"fmt"
@@ -11,7 +11,7 @@ import (
 )
 
 // begin asks how the trial is set up, and records it.
-func (t *plain) begin() error {
+func (t *Trial) begin() error {
 	p := t.editor.Profile()
 	kind := p.Powder.Kind()
 	trial := model.Trial{Spoons: model.DefaultSpoons()}.WithDefaults(kind)
@@ -38,7 +38,7 @@ func (t *plain) begin() error {
 }
 
 // settings asks what belongs to the trial beside the amount of liquid.
-func (t *plain) settings(trial *model.Trial) error {
+func (t *Trial) settings(trial *model.Trial) error {
 	var liquids []string
 	for _, l := range model.Liquids() {
 		liquids = append(liquids, l.Name)
@@ -107,7 +107,7 @@ func orNone(spoons []string) string {
 }
 
 // liquidAmount asks how much liquid is in the dish.
-func (t *plain) liquidAmount(trial *model.Trial) error {
+func (t *Trial) liquidAmount(trial *model.Trial) error {
 	offered := model.Number(t.editor.Profile().PlannedLiquidG(*trial, t.drawer)) + " g"
 	if trial.LiquidG > 0 && trial.LiquidBy == model.ByWeight {
 		offered = model.Number(trial.LiquidG) + " g"
@@ -142,7 +142,7 @@ func (t *plain) liquidAmount(trial *model.Trial) error {
 }
 
 // density asks what a millilitre of the liquid weighs.
-func (t *plain) density(trial *model.Trial) error {
+func (t *Trial) density(trial *model.Trial) error {
 	t.tell("What does %s weigh, in g/mL? A spoon of it has no weight without; Enter alone goes back.", trial.Liquid)
 	answer, err := t.read()
 	if err != nil {

@@ -1,4 +1,4 @@
-package main
+package lines
 
 import (
 	"errors"
@@ -14,7 +14,7 @@ import (
 
 // turn is one question at the bench: what was added, or which level it has.
 // Errors other than errQuit and errEnded are refusals.
-func (t *plain) turn() error {
+func (t *Trial) turn() error {
 	if t.editor.LookOwed() && t.skipped != len(t.editor.Trial().Steps) {
 		return t.look()
 	}
@@ -22,7 +22,7 @@ func (t *plain) turn() error {
 }
 
 // add says what to add next, and takes what was added.
-func (t *plain) add() error {
+func (t *Trial) add() error {
 	advice := t.editor.Outcome().Advice
 	if n := len(t.editor.Trial().Steps); advice != nil && t.advised != n {
 		t.advised = n
@@ -56,7 +56,7 @@ func (t *plain) add() error {
 }
 
 // accept takes the advice.
-func (t *plain) accept(advice *model.Advice) error {
+func (t *Trial) accept(advice *model.Advice) error {
 	if advice == nil {
 		return errors.New("there is no advice to take: type what was added, as 1.5 g or liquid 20 g")
 	}
@@ -86,7 +86,7 @@ var errNothing = errors.New("0 g is nothing: type what was added")
 var bareNumber = regexp.MustCompile(`^[0-9.,]+$`)
 
 // addition reads what was added: spoons of several sizes are as many steps.
-func (t *plain) addition(text string) ([]model.Step, error) {
+func (t *Trial) addition(text string) ([]model.Step, error) {
 	first, rest, _ := strings.Cut(text, " ")
 	what, amount := model.AddPowder, text
 	switch strings.ToLower(first) {
@@ -129,7 +129,7 @@ func (t *plain) addition(text string) ([]model.Step, error) {
 }
 
 // shown reads what a scale, tared with the empty dish, shows now.
-func (t *plain) shown(what model.Add, text string) ([]model.Step, error) {
+func (t *Trial) shown(what model.Add, text string) ([]model.Step, error) {
 	grams, err := typed.Mass(text, "= 25 g")
 	if err != nil {
 		return nil, err
@@ -139,17 +139,17 @@ func (t *plain) shown(what model.Add, text string) ([]model.Step, error) {
 }
 
 // record puts steps into the trial.
-func (t *plain) record(steps []model.Step) error {
+func (t *Trial) record(steps []model.Step) error {
 	return t.recorded(steps, t.editor.Add(t.now(), steps...))
 }
 
 // again puts the same dish into the trial, to be looked at again.
-func (t *plain) again() error {
+func (t *Trial) again() error {
 	return t.recorded([]model.Step{{Add: model.AddNone}}, t.editor.LookAgain(t.now()))
 }
 
 // recorded saves steps that were added, and says them and the dish.
-func (t *plain) recorded(steps []model.Step, refused error) error {
+func (t *Trial) recorded(steps []model.Step, refused error) error {
 	var words []string
 	for _, s := range steps {
 		words = append(words, s.Text())
@@ -162,7 +162,7 @@ func (t *plain) recorded(steps []model.Step, refused error) error {
 }
 
 // sayDish says what is in the dish.
-func (t *plain) sayDish() {
+func (t *Trial) sayDish() {
 	r := t.editor.Outcome().Reading
 	d := r.Dish()
 	text := fmt.Sprintf("In the dish: %s g %s, %s g powder", model.Grams(d.LiquidG), r.Trial.Liquid, model.Grams(d.PowderG))
@@ -173,7 +173,7 @@ func (t *plain) sayDish() {
 }
 
 // look asks for the level of what was added.
-func (t *plain) look() error {
+func (t *Trial) look() error {
 	trial := t.editor.Trial()
 	question := fmt.Sprintf("Stir ten turns, rest %s, do not stir again, test, scrape everything back. Which level, 0 to 7?", model.Seconds(*trial.RestS))
 	if trial.LevelStep == 0.5 {
@@ -205,7 +205,7 @@ func (t *plain) look() error {
 }
 
 // sayAnswer says the answer of the dish so far.
-func (t *plain) sayAnswer(string) error {
+func (t *Trial) sayAnswer(string) error {
 	o, trial := t.editor.Outcome(), t.editor.Trial()
 	t.tell("%s", o.Answer(trial.Aim).Sentence(trial.Liquid))
 	if slices.Contains(o.FarOut, t.last()) {

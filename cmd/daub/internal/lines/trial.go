@@ -1,4 +1,6 @@
-package main
+// Package lines makes a trial in questions and answers, one line each, for a
+// screen reader, a log or a terminal that can do no more.
+package lines
 
 import (
 	"bufio"
@@ -14,17 +16,15 @@ import (
 	"daub.example/daub/model/printable"
 )
 
-// plain is a trial as questions and answers in lines, around the editor that
-// owns it; every change is saved before it is said to be.
-type plain struct {
+// Trial is a trial as questions and answers, around the editor that owns it;
+// every change is saved before it is said to be.
+type Trial struct {
 	in     *bufio.Reader
+	out    io.Writer
 	page   *page.Page // what is to be said
-	flush  func() error
 	now    func() time.Time
+	shelf  *data.Shelf
 	drawer model.Drawer
-
-	find             func(powder string) (data.Entry, error)
-	save, saveBeside func(data.Entry) (data.Entry, error)
 
 	entry   data.Entry    // what the powder is on the shelf; its profile is as last handed to a save
 	editor  *model.Editor // nil before a powder is chosen
@@ -35,6 +35,14 @@ type plain struct {
 	cut     error         // why input or output broke off
 }
 
+// New is a trial on a shelf, asked and answered over in and out.
+func New(in io.Reader, out io.Writer, now func() time.Time, shelf *data.Shelf, own model.Drawer, ascii bool) *Trial {
+	return &Trial{
+		in: bufio.NewReader(in), out: out, page: page.New(ascii),
+		now: now, shelf: shelf, drawer: own, advised: -1,
+	}
+}
+
 // Ways a trial ends. Any other error of a turn is told, and the turn taken
 // again.
 var (
@@ -42,9 +50,9 @@ var (
 	errEnded = errors.New("finished or set aside")
 )
 
-// run makes a trial of the powder, "" to ask for one. Left by its maker, or by
+// Run makes a trial of the powder, "" to ask for one. Left by its maker, or by
 // the end of the input, it stays unfinished: that is no error.
-func (t *plain) run(powder string) error {
+func (t *Trial) Run(powder string) error {
 	err := t.setUp(powder)
 	for err == nil {
 		if err = t.turn(); err != nil && !errors.Is(err, errQuit) && !errors.Is(err, errEnded) {
@@ -64,14 +72,20 @@ func (t *plain) run(powder string) error {
 	return errors.Join(err, t.flush())
 }
 
+// flush writes what was said.
+func (t *Trial) flush() error {
+	_, err := io.WriteString(t.out, t.page.Take())
+	return err
+}
+
 // tell says one line.
-func (t *plain) tell(format string, args ...any) { t.page.Line(format, args...) }
+func (t *Trial) tell(format string, args ...any) { t.page.Line(format, args...) }
 
 // refuse says why nothing was done.
-func (t *plain) refuse(err error) { t.tell("Not done: %s.", strings.TrimRight(err.Error(), ".")) }
+func (t *Trial) refuse(err error) { t.tell("Not done: %s.", strings.TrimRight(err.Error(), ".")) }
 
 // read is the next line that is typed, after all that was said is out.
-func (t *plain) read() (string, error) {
+func (t *Trial) read() (string, error) {
 	if err := t.flush(); err != nil {
 		t.cut = fmt.Errorf("write a question: %w", err)
 		return "", errQuit
@@ -88,7 +102,7 @@ func (t *plain) read() (string, error) {
 
 // ask puts a question of the set-up until take accepts the answer. Enter gives
 // what is offered.
-func (t *plain) ask(question, offered string, take func(answer string) error) error {
+func (t *Trial) ask(question, offered string, take func(answer string) error) error {
 	for {
 		if offered != "" {
 			t.tell("%s (Enter: %s)", question, offered)
@@ -113,7 +127,7 @@ func (t *plain) ask(question, offered string, take func(answer string) error) er
 }
 
 // yes asks a question that takes yes or no; Enter is yes.
-func (t *plain) yes(question string) (yes bool, err error) {
+func (t *Trial) yes(question string) (yes bool, err error) {
 	err = t.ask(question+" yes or no", "yes", func(answer string) error {
 		switch strings.ToLower(answer) {
 		case "y", "yes":
@@ -128,21 +142,23 @@ func (t *plain) yes(question string) (yes bool, err error) {
 	return yes, err
 }
 
-// owed reports whether the profile is not known to be on disk.
-func (t *plain) owed() bool { return t.editor != nil && t.editor.Revision() != t.durable }
+// Owed is the powder as it stands, and whether it is not known to be on disk.
+func (t *Trial) Owed() (e data.Entry, owed bool) { return t.entry, t.owed() }
+
+func (t *Trial) owed() bool { return t.editor != nil && t.editor.Revision() != t.durable }
 
 // done saves a change of the editor and says what was recorded; one that was
 // refused has changed nothing.
-func (t *plain) done(what string, refused error) error {
+func (t *Trial) done(what string, refused error) error {
 	if refused == nil {
-		t.store(what, t.save)
+		t.store(what, t.shelf.Save)
 	}
 	return refused
 }
 
 // until puts a question and records what came of it, again and again until
 // that is accepted.
-func (t *plain) until(question, record func() error) error {
+func (t *Trial) until(question, record func() error) error {
 	for {
 		if err := question(); err != nil {
 			return err
@@ -156,7 +172,7 @@ func (t *plain) until(question, record func() error) error {
 }
 
 // store saves the profile, and says what was recorded and whether it is saved.
-func (t *plain) store(what string, save func(data.Entry) (data.Entry, error)) {
+func (t *Trial) store(what string, save func(data.Entry) (data.Entry, error)) {
 	t.entry.Profile = t.editor.Profile()
 	e, err := save(t.entry)
 	t.entry = e
@@ -176,14 +192,14 @@ func (t *plain) store(what string, save func(data.Entry) (data.Entry, error)) {
 }
 
 // last is the place of the step made last, -1 before the first.
-func (t *plain) last() int { return len(t.editor.Trial().Steps) - 1 }
+func (t *Trial) last() int { return len(t.editor.Trial().Steps) - 1 }
 
-func (t *plain) undo(string) error { return t.back(t.editor.Undo, "Taken back", "nothing to undo") }
+func (t *Trial) undo(string) error { return t.back(t.editor.Undo, "Taken back", "nothing to undo") }
 
-func (t *plain) redo(string) error { return t.back(t.editor.Redo, "Done again", "nothing to redo") }
+func (t *Trial) redo(string) error { return t.back(t.editor.Redo, "Done again", "nothing to redo") }
 
 // back goes back or forth by one change.
-func (t *plain) back(step func() (model.Change, bool), yes, no string) error {
+func (t *Trial) back(step func() (model.Change, bool), yes, no string) error {
 	c, ok := step()
 	if !ok {
 		return errors.New(no)

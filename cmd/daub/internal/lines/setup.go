@@ -1,4 +1,4 @@
-package main
+package lines
 
 import (
 	"errors"
@@ -14,7 +14,7 @@ import (
 
 // setUp asks all there is to ask before the first addition, and begins the
 // trial or takes an unfinished one up.
-func (t *plain) setUp(powder string) error {
+func (t *Trial) setUp(powder string) error {
 	if err := t.choosePowder(powder); err != nil {
 		return err
 	}
@@ -57,15 +57,15 @@ func (t *plain) setUp(powder string) error {
 }
 
 // choosePowder finds the powder on the shelf, or takes a new one up.
-func (t *plain) choosePowder(powder string) error {
+func (t *Trial) choosePowder(powder string) error {
 	if powder != "" {
-		e, err := t.find(powder)
+		e, err := t.shelf.Find(powder)
 		t.entry = e
 		return err
 	}
 	var fatal error
 	err := t.ask("Which powder? Its name as on the bag, or one from the shelf; with a lot as name@lot.", "Powder of "+t.now().Format(page.Day), func(name string) error {
-		e, err := t.find(name)
+		e, err := t.shelf.Find(name)
 		var unknown *data.UnknownError
 		var ambiguous *data.AmbiguousError
 		switch {
@@ -104,7 +104,7 @@ func (t *plain) choosePowder(powder string) error {
 }
 
 // newPowder asks what a new powder is.
-func (t *plain) newPowder(name string) error {
+func (t *Trial) newPowder(name string) error {
 	p := model.Powder{Name: name}
 	if at := strings.LastIndex(name, "@"); at > 0 {
 		p.Name, p.Lot = strings.TrimSpace(name[:at]), strings.TrimSpace(name[at+1:])
@@ -134,7 +134,7 @@ func (t *plain) newPowder(name string) error {
 
 // weighings asks what level spoons weigh; the first weighing puts a new powder
 // on the shelf, so that none is lost.
-func (t *plain) weighings() error {
+func (t *Trial) weighings() error {
 	tables := t.editor.Profile().LevelSpoons
 	at := slices.IndexFunc(tables, func(l model.LevelSpoon) bool { return len(l.Grams) > 0 })
 	l := model.LevelSpoon{SpoonsEach: 1, ResolutionG: model.DefaultResolutionG, How: "struck off level"}
@@ -162,7 +162,7 @@ func (t *plain) weighings() error {
 }
 
 // whichSpoon asks which level spoon is weighed, and how; "" for none.
-func (t *plain) whichSpoon(l *model.LevelSpoon) error {
+func (t *Trial) whichSpoon(l *model.LevelSpoon) error {
 	err := t.ask("Which level spoon do you weigh? The largest you will use is best; none where every addition goes on the scale.", "1 tsp", func(name string) error {
 		if strings.EqualFold(name, "none") {
 			return nil
@@ -191,7 +191,7 @@ func (t *plain) whichSpoon(l *model.LevelSpoon) error {
 
 // sayWeighings saves so many weighings of a level spoon, and says what it weighs
 // now.
-func (t *plain) sayWeighings(spoon string, n int, refused error) error {
+func (t *Trial) sayWeighings(spoon string, n int, refused error) error {
 	p := t.editor.Profile()
 	isNew := t.entry.Slug == "" && len(p.Trials) == 0
 	if err := t.done(page.Plural(n, "weighing")+" recorded", refused); err != nil {
@@ -210,9 +210,9 @@ func (t *plain) sayWeighings(spoon string, n int, refused error) error {
 
 // weighed says what a level spoon weighs.
 func weighed(l model.LevelSpoon) string {
-	w, ok := l.Weight()
+	text, ok := page.SpoonWeight(l)
 	if !ok {
-		return "no level " + l.Spoon + " weighed yet"
+		return "No level " + l.Spoon + " weighed yet"
 	}
-	return fmt.Sprintf("A level %s weighs %s ± %s g (%s)", l.Spoon, model.Significant(w.Mean, 3), model.Significant(w.HalfWidth(), 2), page.Plural(w.N, "weighing"))
+	return "A" + text[1:]
 }
