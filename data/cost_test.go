@@ -40,10 +40,10 @@ func TestSaveRemembers(t *testing.T) {
 	s, e := commentedShelf(t, 3)
 	e, err := s.Save(look(e, 1))
 	require.NoError(t, err)
-	require.NotEmpty(t, e.derived.rows)
+	require.NotEmpty(t, e.Read.(kept).derived.rows)
 
-	e.derived.rows[0].Median = 77.77
-	e.read.ix.comments[0].text = "# remembered"
+	e.Read.(kept).derived.rows[0].Median = 77.77
+	e.Read.(kept).read.ix.comments[0].text = "# remembered"
 	e, err = s.Save(look(e, 2))
 	require.NoError(t, err)
 	text := string(read(t, e.Path))
@@ -56,7 +56,7 @@ func TestSaveRemembers(t *testing.T) {
 	e, err = s.Save(e)
 	require.NoError(t, err)
 	assert.NotContains(t, string(read(t, e.Path)), "77.77", "a trial that begins to count does")
-	e.derived.rows[0].Median = 77.77
+	e.Read.(kept).derived.rows[0].Median = 77.77
 	require.NoError(t, s.SaveSpoons(nil, model.Drawer{{Name: "cap", VolumeML: 4}}))
 	_, err = s.Save(e)
 	require.NoError(t, err)

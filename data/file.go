@@ -27,6 +27,20 @@ type File struct {
 	derived derived   // of a profile
 }
 
+// kept is what an entry keeps of the file beside its name.
+type kept struct {
+	read    *Document
+	derived derived
+}
+
+func (f File) kept() any { return kept{f.read, f.derived} }
+
+// fileOf is the file of an entry, with what it kept of it.
+func fileOf(slug, path string, read any) File {
+	k, _ := read.(kept)
+	return File{Slug: slug, Path: path, read: k.read, derived: k.derived}
+}
+
 // folder is one kind of file: where it lies on the shelf, and how what it holds,
 // a T, is told apart, read and written.
 type folder[T any] struct {

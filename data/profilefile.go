@@ -160,7 +160,7 @@ func ProfileOf(doc *Document, d model.Drawer) (f ProfileFile, problems []Problem
 			// only mislead; Validate leaves them out of a powder without a name.
 			p.Powder.Name = ""
 		}
-		return slices.DeleteFunc(p.Validate(d), func(about model.Problem) bool { return broken && about.Path == "powder.name" })
+		return slices.DeleteFunc(model.Check(p, d), func(about model.Problem) bool { return broken && about.Path == "powder.name" })
 	})
 	return f, problems
 }
@@ -179,7 +179,7 @@ func newer(doc *Document) []Problem {
 
 // WriteProfile writes the file of one powder and lot, with the ratio table that
 // belongs to it. old is what it has to keep the comments of, nil for a new file.
-// Whether the profile makes sense is for model.Profile.Validate.
+// Whether the profile makes sense is for model.Check.
 func WriteProfile(p model.Profile, ratios []model.RatioRow, old *Document) ([]byte, error) {
 	return Write(profileFields, &ProfileFile{Profile: p, Ratios: ratios, schema: Schema}, old)
 }

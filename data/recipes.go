@@ -9,9 +9,11 @@ import (
 )
 
 // RecipeEntry is one recipe on the shelf.
-type RecipeEntry struct {
-	File
-	Recipe model.Recipe
+type RecipeEntry = model.RecipeEntry
+
+// recipeEntry is a file of the shelf with its recipe.
+func recipeEntry(f File, r model.Recipe) RecipeEntry {
+	return RecipeEntry{Slug: f.Slug, Path: f.Path, Recipe: r, Recreated: f.Recreated, Read: f.kept()}
 }
 
 // recipes is the folder of recipes.
@@ -31,7 +33,7 @@ func (s *Shelf) Recipes() ([]RecipeEntry, []error) {
 	found, errs := recipes.list(s, nil)
 	var entries []RecipeEntry
 	for _, f := range found {
-		entries = append(entries, RecipeEntry{f.File, f.value})
+		entries = append(entries, recipeEntry(f.File, f.value))
 	}
 	slices.SortStableFunc(entries, func(a, b RecipeEntry) int {
 		return cmp.Or(
@@ -46,7 +48,7 @@ func (s *Shelf) Recipes() ([]RecipeEntry, []error) {
 // *UnknownError, a file that is refused a *FileError.
 func (s *Shelf) LoadRecipe(slug string) (RecipeEntry, error) {
 	f, err := recipes.loadNamed(s, slug, nil)
-	return RecipeEntry{f.File, f.value}, err
+	return recipeEntry(f.File, f.value), err
 }
 
 // FindRecipe reads the recipe of that slug, or of that name where only one has
@@ -54,7 +56,7 @@ func (s *Shelf) LoadRecipe(slug string) (RecipeEntry, error) {
 // *AmbiguousError, or what is wrong with the file.
 func (s *Shelf) FindRecipe(recipe string) (RecipeEntry, error) {
 	f, err := recipes.find(s, recipe, nil)
-	return RecipeEntry{f.File, f.value}, err
+	return recipeEntry(f.File, f.value), err
 }
 
 // SaveRecipe writes a recipe and gives it back as it now is on the shelf, on
@@ -63,13 +65,13 @@ func (s *Shelf) FindRecipe(recipe string) (RecipeEntry, error) {
 // else the error is ErrChanged. A recipe that could not be read again is a
 // *FileError and not written.
 func (s *Shelf) SaveRecipe(e RecipeEntry) (RecipeEntry, error) {
-	file, err := recipes.save(s, e.File, e.Recipe, nil)
-	return RecipeEntry{file, e.Recipe}, err
+	file, err := recipes.save(s, fileOf(e.Slug, e.Path, e.Read), e.Recipe, nil)
+	return recipeEntry(file, e.Recipe), err
 }
 
 // SaveRecipeBeside writes a recipe as a new file under the next free slug, so
 // that it and what is on the shelf both survive.
 func (s *Shelf) SaveRecipeBeside(e RecipeEntry) (RecipeEntry, error) {
-	file, err := recipes.saveBeside(s, e.File, e.Recipe, nil)
-	return RecipeEntry{file, e.Recipe}, err
+	file, err := recipes.saveBeside(s, fileOf(e.Slug, e.Path, e.Read), e.Recipe, nil)
+	return recipeEntry(file, e.Recipe), err
 }

@@ -42,10 +42,7 @@ func Open(dir string, warn func(string)) *Shelf {
 func (s *Shelf) Dir() string { return s.dir }
 
 // Entry is one powder and lot on the shelf.
-type Entry struct {
-	File
-	Profile model.Profile
-}
+type Entry = model.Entry
 
 // powders is the folder of profiles.
 var powders = folder[model.Profile]{
@@ -57,7 +54,7 @@ var powders = folder[model.Profile]{
 		f, doc, problems := ReadProfile(src, d)
 		return f.Profile, doc, problems
 	},
-	check: model.Profile.Validate,
+	check: model.Check,
 	write: func(p model.Profile, d model.Drawer, file *File) ([]byte, error) {
 		return WriteProfile(p, file.derived.ratios(p, d), file.read)
 	},
@@ -74,7 +71,9 @@ func isCalled(p model.Profile, by string) bool {
 	return at >= 0 && same(p.Powder.Name, by[:at]) && same(p.Powder.Lot, by[at+1:])
 }
 
-func entryOf(f filed[model.Profile]) Entry { return Entry{f.File, f.value} }
+func entryOf(f filed[model.Profile]) Entry {
+	return Entry{Slug: f.Slug, Path: f.Path, Profile: f.value, Recreated: f.Recreated, Read: f.kept()}
+}
 
 // Visit is one look at the shelf: the maker's own spoons are read once, for
 // every powder that is read.
@@ -163,8 +162,8 @@ func (s *Shelf) SaveBeside(e Entry) (Entry, error) { return s.put(e, powders.sav
 
 func (s *Shelf) put(e Entry, to func(*Shelf, File, model.Profile, model.Drawer) (File, error)) (Entry, error) {
 	v := s.Visit()
-	file, err := to(s, e.File, e.Profile, v.Drawer)
-	return Entry{file, e.Profile}, v.blamed(err)
+	file, err := to(s, fileOf(e.Slug, e.Path, e.Read), e.Profile, v.Drawer)
+	return entryOf(filed[model.Profile]{file, e.Profile}), v.blamed(err)
 }
 
 // isSlug reports whether a text may be a slug, and leads nowhere else.

@@ -59,7 +59,7 @@ func (s *Shelf) SaveSpoons(was, now model.Drawer) error {
 	}
 	entries, _ := powders.list(s, there) // a profile that is refused already is not made worse
 	for _, e := range entries {
-		if problems := e.value.Validate(now); len(problems) > 0 {
+		if problems := model.Check(e.value, now); len(problems) > 0 {
 			return fmt.Errorf("save %s: a profile needs what this list takes away: %w", path, &FileError{e.Path, unplaced(problems)})
 		}
 	}

@@ -60,7 +60,7 @@ func Compare(profiles []Profile, level float64, d Drawer) (Comparison, error) {
 	if n := len(profiles); n < MinCompared || n > MaxCompared {
 		return Comparison{}, fmt.Errorf("compare %d powders: two to six can be set side by side; choose that many", n)
 	}
-	if err := checkLevel(level); err != nil {
+	if err := CheckLevel(level); err != nil {
 		return Comparison{}, err
 	}
 	return Comparison{Level: level, Sides: sides(profiles, level, d)}, nil
@@ -75,14 +75,6 @@ func (c Comparison) Against(i int) []Pair {
 		}
 	}
 	return pairs
-}
-
-// checkLevel complains about a level that no ratio can be asked for.
-func checkLevel(level float64) error {
-	if IsAskable(level) {
-		return nil
-	}
-	return fmt.Errorf("level %s has no ratio: give a whole or half level from %s to %s", Number(level), Number(MinAim), Number(MaxAim))
 }
 
 // sides reads the profiles at one level, each on the basis of sharedBases.

@@ -1,6 +1,7 @@
 package model
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 )
@@ -105,7 +106,7 @@ func (t Trial) StartDish() Dish {
 	if !(t.LiquidG > 0) {
 		return Dish{}
 	}
-	u := rounding(orElse(t.ResolutionG, DefaultResolutionG))
+	u := rounding(cmp.Or(t.ResolutionG, DefaultResolutionG))
 	if t.LiquidBy == BySpoon {
 		u = liquidBySpoonRel * t.LiquidG
 	}
@@ -130,7 +131,7 @@ func (t Trial) Dishes(s Scales) ([]Dish, error) {
 
 // apply is the dish after one more step.
 func (t Trial) apply(d Dish, step Step, s Scales) (Dish, error) {
-	u := rounding(orElse(t.ResolutionG, DefaultResolutionG))
+	u := rounding(cmp.Or(t.ResolutionG, DefaultResolutionG))
 	count := float64(step.Spoons())
 	switch step.Add {
 	case AddPowder:
@@ -176,7 +177,7 @@ func (t Trial) LiquidSpoonG(spoon string, d Drawer) (float64, error) {
 	if spoon == "" {
 		return 0, errNothingGiven(AddLiquid)
 	}
-	size, ok := d.Spoon(orElse(t.SpoonSet, US), spoon)
+	size, ok := d.Spoon(cmp.Or(t.SpoonSet, US), spoon)
 	if !ok {
 		return 0, fmt.Errorf("the spoon %q is not known: use a standard one such as 1/2 tsp, or list it among your own spoons", spoon)
 	}

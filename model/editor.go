@@ -162,8 +162,8 @@ func reason(err error, changed int) error {
 // sound complains about a state that the shelf would not take. Where it would
 // not take the state before either, any change may be a step towards mending.
 func (e *Editor) sound(next Profile) error {
-	problems := next.Validate(e.drawer)
-	if len(problems) == 0 || len(e.profile.Validate(e.drawer)) > 0 {
+	problems := Check(next, e.drawer)
+	if len(problems) == 0 || len(Check(e.profile, e.drawer)) > 0 {
 		return nil
 	}
 	return fmt.Errorf("%s; %s", problems[0].What, problems[0].Fix)

@@ -10,9 +10,6 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// MaxMixed is the number of powders a mix may have.
-const MaxMixed = 5
-
 // mixWarning goes with every mix. Sources: Seed, Woodward & Lundgren 1964 and
 // Polidori 2007 for the straight line; Sivapullaiah & Sridharan 1985, Geotech.
 // Test. J. 8(3) 111-116, for where it fails.
@@ -60,7 +57,7 @@ func MixOf(shares []Share, level float64, d Drawer) (Paste, error) {
 }
 
 func paste(shares []Share, level float64, d Drawer) (Paste, error) {
-	if err := checkLevel(level); err != nil {
+	if err := CheckLevel(level); err != nil {
 		return Paste{}, err
 	}
 	profiles := make([]Profile, len(shares))

@@ -66,7 +66,7 @@ func TestMixOfProfiles(t *testing.T) {
 	assert.Empty(t, a.Warnings)
 
 	next := p.Profile()
-	assert.Empty(t, withStart(next).Validate(nil))
+	assert.Empty(t, model.Check(withStart(next), nil))
 	assert.Equal(t, "Light clay 75 + Heavy clay 25", next.Powder.Name)
 	assert.Equal(t, model.PlainClay, next.Powder.Family, "of the largest part")
 	assert.True(t, next.Powder.KeepFromMetal)

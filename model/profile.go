@@ -1,6 +1,7 @@
 package model
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -123,14 +124,14 @@ func (t Trial) Clone() Trial {
 // WithDefaults is the trial with everything left out filled in, for a powder
 // of the given family.
 func (t Trial) WithDefaults(f Family) Trial {
-	t.State = orElse(t.State, Open)
-	t.Liquid = orElse(t.Liquid, "water")
-	t.LiquidBy = orElse(t.LiquidBy, ByWeight)
-	t.ResolutionG = orElse(t.ResolutionG, DefaultResolutionG)
-	t.SpoonSet = orElse(t.SpoonSet, US)
-	t.Aim = orElse(t.Aim, DefaultAim)
-	t.LevelStep = orElse(t.LevelStep, 1)
-	t.Tolerance = orElse(t.Tolerance, DefaultTolerance)
+	t.State = cmp.Or(t.State, Open)
+	t.Liquid = cmp.Or(t.Liquid, "water")
+	t.LiquidBy = cmp.Or(t.LiquidBy, ByWeight)
+	t.ResolutionG = cmp.Or(t.ResolutionG, DefaultResolutionG)
+	t.SpoonSet = cmp.Or(t.SpoonSet, US)
+	t.Aim = cmp.Or(t.Aim, DefaultAim)
+	t.LevelStep = cmp.Or(t.LevelStep, 1)
+	t.Tolerance = cmp.Or(t.Tolerance, DefaultTolerance)
 	if t.RestS == nil {
 		rest := f.DefaultRestS()
 		t.RestS = &rest
@@ -151,7 +152,7 @@ func (t Trial) Density() (gPerML float64, ok bool) {
 	if t.TemperatureC != nil {
 		temperature = *t.TemperatureC
 	}
-	return LiquidDensity(orElse(t.Liquid, "water"), temperature)
+	return LiquidDensity(cmp.Or(t.Liquid, "water"), temperature)
 }
 
 // Used reports whether the trial counts towards the powder's ratio.
@@ -263,13 +264,4 @@ func copied[T any](p *T) *T {
 	}
 	v := *p
 	return &v
-}
-
-// orElse is v, or other where v is the zero value.
-func orElse[T comparable](v, other T) T {
-	var zero T
-	if v == zero {
-		return other
-	}
-	return v
 }

@@ -60,7 +60,7 @@ func change[T int | float64](p *T) {
 func TestNothingPanics(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		p, d := anyProfile(rt), anyDrawer(rt)
-		problems := p.Validate(d)
+		problems := model.Check(p, d)
 		for _, problem := range append(problems, d.Validate()...) {
 			assert.NotEmpty(rt, problem.Place())
 			assert.NotEmpty(rt, problem.What)

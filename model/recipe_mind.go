@@ -6,27 +6,28 @@ import (
 	"slices"
 )
 
-// Shelved is a profile with its name on the shelf.
-type Shelved struct {
-	Slug    string
-	Profile Profile
-}
-
 // Profiles are the profiles of the recipe's powders among those on the shelf,
-// in the recipe's order: by slug, or, where that is not known there, by name
-// and lot. A powder that is not on the shelf is left out.
-func (r Recipe) Profiles(shelf []Shelved) []Profile {
+// in the recipe's order. A powder that is not on the shelf is left out.
+func (r Recipe) Profiles(shelf []Entry) []Profile {
 	var out []Profile
 	for _, p := range r.Powders {
-		at := slices.IndexFunc(shelf, func(s Shelved) bool { return p.Slug != "" && s.Slug == p.Slug && p.names(s.Profile.Powder) })
-		if at < 0 {
-			at = slices.IndexFunc(shelf, func(s Shelved) bool { return p.names(s.Profile.Powder) })
-		}
-		if at >= 0 {
+		if at := p.On(shelf); at >= 0 {
 			out = append(out, shelf[at].Profile)
 		}
 	}
 	return out
+}
+
+// On is the place of the powder on the shelf, -1 where it is not there: by
+// slug, or, where that is not known there, by name and lot.
+func (p RecipePowder) On(shelf []Entry) int {
+	if p.Slug != "" {
+		at := slices.IndexFunc(shelf, func(e Entry) bool { return e.Slug == p.Slug && p.names(e.Profile.Powder) })
+		if at >= 0 {
+			return at
+		}
+	}
+	return slices.IndexFunc(shelf, func(e Entry) bool { return p.names(e.Profile.Powder) })
 }
 
 // names reports whether the recipe's powder is that one.

@@ -53,7 +53,7 @@ func TestARecipeKnowsItsOwnFile(t *testing.T) {
 	b, err := paste.Batch(model.Order{TotalG: 100})
 	require.NoError(t, err)
 	r := model.RecipeOf("mask", b, []string{"second"}, time.Time{})
-	shelf := []model.Shelved{{Slug: "first", Profile: first}, {Slug: "second", Profile: second}}
+	shelf := []model.Entry{{Slug: "first", Profile: first}, {Slug: "second", Profile: second}}
 	assert.Equal(t, []model.Profile{second}, r.Profiles(shelf))
 	assert.Empty(t, r.Changes(r.Profiles(shelf), nil))
 	assert.Len(t, r.Changes(r.Profiles(shelf[:1]), nil), 1, "the other file of that name says something else")

@@ -101,3 +101,11 @@ func Marks() []string {
 		"gritty", "stringy", "slips", "gels", "hardens when stirred", "settles",
 	}
 }
+
+// CheckLevel complains about a level that no ratio can be asked for.
+func CheckLevel(level float64) error {
+	if level >= MinAim && level <= MaxAim && isHalfStep(level, 0.5) {
+		return nil
+	}
+	return fmt.Errorf("level %s has no ratio: give a whole or half level from %s to %s", Number(level), Number(MinAim), Number(MaxAim))
+}

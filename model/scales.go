@@ -1,6 +1,7 @@
 package model
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 )
@@ -29,7 +30,7 @@ type weighed struct {
 
 // Scales gathers the powder's weighings for spoons of the given set.
 func (p Profile) Scales(set SpoonSet, d Drawer) Scales {
-	s := Scales{set: orElse(set, US), drawer: d}
+	s := Scales{set: cmp.Or(set, US), drawer: d}
 	for _, l := range p.LevelSpoons {
 		w, ok := l.Weight()
 		if !ok {

@@ -1,6 +1,7 @@
 package model
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -35,7 +36,7 @@ type Swap struct {
 // of the two means that it follows from A's ratio at the level. Keep "" keeps
 // the liquid.
 func (p Pair) Swap(powderG, liquidG float64, keep Keep) (Swap, error) {
-	keep = orElse(keep, KeepLiquid)
+	keep = cmp.Or(keep, KeepLiquid)
 	if p.Refused != "" {
 		return Swap{}, errors.New("no swap: " + p.Sentence())
 	}

@@ -1,9 +1,8 @@
 package model
 
 import (
-	"errors"
+	"cmp"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 	"unicode"
@@ -88,7 +87,7 @@ func choice[T ~string](c *checker, path, what string, v T, allowed ...T) {
 
 // spoon complains about a spoon that nothing gives a size or a weight.
 func (c *checker) spoon(path string, set SpoonSet, name string) {
-	if _, ok := c.drawer.Spoon(orElse(set, US), name); ok || slices.Contains(c.weighed, name) {
+	if _, ok := c.drawer.Spoon(cmp.Or(set, US), name); ok || slices.Contains(c.weighed, name) {
 		return
 	}
 	c.add(path, fmt.Sprintf("use one of %s, or list it in spoons.toml", strings.Join(c.drawer.Names(), ", ")), "the spoon %q is not known", name)
@@ -107,9 +106,6 @@ func (p Profile) Validate(d Drawer) []Problem {
 	}
 	for i, t := range p.Trials {
 		c.trial(fmt.Sprintf("trial[%d]", i), t)
-	}
-	if len(c.problems) == 0 {
-		c.dishes(p)
 	}
 	return c.problems
 }
@@ -214,7 +210,7 @@ func (c *checker) step(path string, t Trial, s Step) {
 		c.add(path+".add", `give the spoon, as in spoon = "1/2 tsp", or the grams`, "%v", errNothingGiven(s.Add))
 	}
 	if s.Looked {
-		step := orElse(t.LevelStep, 1)
+		step := cmp.Or(t.LevelStep, 1)
 		if c.number(path+".level", "a level", "", s.Level, MinLevel, MaxLevel) && (step == 1 || step == 0.5) && !isHalfStep(s.Level, step) {
 			c.add(path+".level", "round it, or set the trial's level_step to 0.5 if the looks were made to half levels", "level %s, but the looks of this trial are to the nearest %s", Number(s.Level), Number(step))
 		}
@@ -228,31 +224,5 @@ func (c *checker) step(path string, t Trial, s Step) {
 			c.add(path+".marks", "leave it out", "a mark is empty")
 		}
 		choice(c, path+".marks", "the mark", m, Marks()...)
-	}
-}
-
-// dishes reckons every trial that is not set aside, so that a sum that cannot
-// be is found here and not at the bench.
-func (c *checker) dishes(p Profile) {
-	for i, t := range p.Trials {
-		if t.SetAside != "" {
-			continue
-		}
-		dishes, err := t.Dishes(p.Scales(t.SpoonSet, c.drawer))
-		var at *StepError
-		if errors.As(err, &at) {
-			key := "spoon"
-			if t.Steps[at.Step].Add == Removed {
-				key = "grams"
-			}
-			c.add(fmt.Sprintf("trial[%d].step[%d].%s", i, at.Step, key), "mend the step, or set the trial aside with a reason", "%v", at.Err)
-			continue
-		}
-		for j, d := range dishes {
-			if math.IsInf(d.PasteG(), 0) || d.PasteG() > maxGrams*10 {
-				c.add(fmt.Sprintf("trial[%d].step[%d]", i, j), "check the grams and counts up to here", "the dish would hold %s g", Number(d.PasteG()))
-				break
-			}
-		}
 	}
 }

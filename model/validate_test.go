@@ -45,9 +45,9 @@ func sound() model.Profile {
 var blueScoop = model.Drawer{{Name: "blue scoop", VolumeML: 2.5}}
 
 func TestSoundProfileHasNoProblem(t *testing.T) {
-	assert.Empty(t, sound().Validate(blueScoop))
-	assert.Empty(t, oats().Validate(nil))
-	assert.Empty(t, model.Profile{Powder: model.Powder{Name: "Chalk"}}.Validate(nil))
+	assert.Empty(t, model.Check(sound(), blueScoop))
+	assert.Empty(t, model.Check(oats(), nil))
+	assert.Empty(t, model.Check(model.Profile{Powder: model.Powder{Name: "Chalk"}}, nil))
 }
 
 func TestValidateSaysWhatIsWrong(t *testing.T) {
@@ -146,7 +146,7 @@ func TestValidateSaysWhatIsWrong(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			p := sound()
 			tt.wreck(&p)
-			ps := p.Validate(blueScoop)
+			ps := model.Check(p, blueScoop)
 			require.Len(t, ps, 1)
 			assert.Equal(t, tt.path, ps[0].Path)
 			assert.Contains(t, ps[0].What, tt.what)
@@ -159,7 +159,7 @@ func TestValidateSaysEverythingAtOnce(t *testing.T) {
 	p := sound()
 	p.Powder.Name, p.LevelSpoons[0].Grams[0], p.Trials[1].Aim = "", -1, 9
 	var paths []string
-	for _, problem := range p.Validate(blueScoop) {
+	for _, problem := range model.Check(p, blueScoop) {
 		paths = append(paths, problem.Path)
 	}
 	assert.Equal(t, []string{"powder.name", "level_spoon[0].grams", "trial[1].aim"}, paths, "in the order of the file")
@@ -170,14 +170,14 @@ func TestValidateSaysEverythingAtOnce(t *testing.T) {
 func TestSetAsideTrialNeedNotAddUp(t *testing.T) {
 	p := sound()
 	p.Trials[0].Steps[5].Grams = 99
-	require.Len(t, p.Validate(blueScoop), 1)
+	require.Len(t, model.Check(p, blueScoop), 1)
 	p.Trials[0].SetAside = "wrong scale"
-	assert.Empty(t, p.Validate(blueScoop))
+	assert.Empty(t, model.Check(p, blueScoop))
 }
 
 // Without spoons.toml the maker's own spoon is unknown, and said to be.
 func TestOwnSpoonWithoutItsList(t *testing.T) {
-	ps := sound().Validate(nil)
+	ps := model.Check(sound(), nil)
 	require.Len(t, ps, 2)
 	assert.Equal(t, "trial[0].spoons", ps[0].Path)
 	assert.Equal(t, "trial[0].step[1].spoon", ps[1].Path)
@@ -221,7 +221,7 @@ func TestValidateAgreesWithTheBench(t *testing.T) {
 			trial.Steps = append(trial.Steps, s)
 		}
 		_, err := model.Read(p, *trial, blueScoop)
-		problems := p.Validate(blueScoop)
+		problems := model.Check(p, blueScoop)
 		if err == nil {
 			assert.Empty(rt, problems)
 			return

@@ -24,7 +24,7 @@ const (
 // bench is the second part of a trial: add, look, add, look. Two key presses
 // a step, made for hands with paste on them.
 type bench struct {
-	world   World
+	deps    Deps
 	session *Session
 	mode    benchMode
 	choice  choice
@@ -40,11 +40,17 @@ type bench struct {
 	mend  int // step being mended
 }
 
+// ticked comes every second while a rest runs.
+type ticked struct {
+	to *bench // whose rest it is
+	at time.Time
+}
+
 // newBench takes the session to the bench; a step that was added but not
 // looked at waits for its look.
-func newBench(w World, s *Session) (*bench, tea.Cmd) {
-	b := &bench{world: w, session: s, now: w.Now()}
-	b.rest()
+func newBench(deps Deps, s *Session) (*bench, tea.Cmd) {
+	b := &bench{deps: deps, session: s, now: deps.Now()}
+	b.next()
 	return b, b.tick()
 }
 
@@ -52,7 +58,7 @@ func (b *bench) Session() *Session { return b.session }
 func (b *bench) Typing() bool      { return b.mode == entering }
 
 func (b *bench) Title() string {
-	return "Trial › bench  " + sanitise(b.session.Powder().Title())
+	return "Trial › bench  " + Sanitise(b.session.Powder().Title())
 }
 
 func (b *bench) trial() model.Trial { return b.session.Trial() }
@@ -60,29 +66,29 @@ func (b *bench) trial() model.Trial { return b.session.Trial() }
 // last is the step made last, nil before the first.
 func (b *bench) last() *model.Step { return b.session.Last() }
 
-// rest decides what comes next after the steps have changed: a look at what
+// next decides what comes next after the steps have changed: a look at what
 // was added, or an addition.
-func (b *bench) rest() {
+func (b *bench) next() {
 	b.half, b.rang = false, false
 	b.mode = adding
 	b.rechoose()
-	if b.lookOwed() {
+	if b.awaitsLook() {
 		b.mode = looking
 	}
 }
 
-// lookOwed reports whether the last step waits for its look.
-func (b *bench) lookOwed() bool { return b.session.LookOwed() }
+// awaitsLook reports whether the last step waits for its look.
+func (b *bench) awaitsLook() bool { return b.session.LookOwed() }
 
 // tick keeps the clock of the rest running while one is being waited for.
 func (b *bench) tick() tea.Cmd {
-	if b.ticking || b.world.Wait == nil || !b.lookOwed() || b.restLeft() <= 0 {
+	if b.ticking || b.deps.Wait == nil || !b.awaitsLook() || b.restLeft() <= 0 {
 		return nil
 	}
 	b.ticking = true
 	return func() tea.Msg {
-		b.world.Wait(time.Second)
-		return ticked{to: b, at: b.world.Now()}
+		b.deps.Wait(time.Second)
+		return ticked{to: b, at: b.deps.Now()}
 	}
 }
 
@@ -103,7 +109,7 @@ func (b *bench) restLeft() int {
 	return b.trial().Rest(b.session.Powder().Kind()) - b.rested()
 }
 
-func (b *bench) Update(msg tea.Msg) (screen, tea.Cmd) {
+func (b *bench) Update(msg tea.Msg) (Next, tea.Cmd) {
 	switch msg := msg.(type) {
 	case ticked:
 		if msg.to != b {
@@ -111,13 +117,13 @@ func (b *bench) Update(msg tea.Msg) (screen, tea.Cmd) {
 		}
 		b.ticking = false
 		b.now = msg.at
-		if b.lookOwed() && b.restLeft() <= 0 && !b.rang {
+		if b.awaitsLook() && b.restLeft() <= 0 && !b.rang {
 			b.rang = true
 			return b, b.bell()
 		}
 		return b, b.tick()
 	case tea.KeyMsg:
-		b.now = b.world.Now()
+		b.now = b.deps.Now()
 		if msg.Paste && b.mode != entering {
 			return b, nil
 		}
@@ -127,13 +133,13 @@ func (b *bench) Update(msg tea.Msg) (screen, tea.Cmd) {
 }
 
 func (b *bench) bell() tea.Cmd {
-	if b.world.Bell == nil {
+	if b.deps.Bell == nil {
 		return nil
 	}
-	return func() tea.Msg { b.world.Bell(); return nil }
+	return func() tea.Msg { b.deps.Bell(); return nil }
 }
 
-func (b *bench) key(msg tea.KeyMsg) (screen, tea.Cmd) {
+func (b *bench) key(msg tea.KeyMsg) (Next, tea.Cmd) {
 	b.said, b.wrong = "", false
 	switch b.mode {
 	case entering:
@@ -155,21 +161,20 @@ func (b *bench) key(msg tea.KeyMsg) (screen, tea.Cmd) {
 }
 
 // away handles the keys that lead away from the bench.
-func (b *bench) away(msg tea.KeyMsg) (screen, tea.Cmd, bool) {
+func (b *bench) away(msg tea.KeyMsg) (Next, tea.Cmd, bool) {
 	k := benchKeys
 	switch {
 	case key.Matches(msg, k.leave):
 		b.session.DropEmpty()
-		next, cmd := toShelf(b.world, b.session)
-		return next, cmd, true
+		return OpenShelf{Left: b.session}, nil, true
 	case key.Matches(msg, k.quit):
-		return b, func() tea.Msg { return quitWanted{} }, true
+		return Quit{}, nil, true
 	case key.Matches(msg, k.finish), b.mode == adding && key.Matches(msg, k.add) && b.stopAdvised():
 		if err := b.session.Finish(); err != nil {
 			b.refuse(fmt.Errorf("%w. Esc leaves the trial unfinished", err))
 			return b, nil, true
 		}
-		return newResult(b.world, b.session), nil, true
+		return newResult(b.deps, b.session), nil, true
 	}
 	return b, nil, false
 }
@@ -235,6 +240,6 @@ func (b *bench) levelKey(msg tea.KeyMsg, take func(level float64)) {
 func (b *bench) look(level float64) {
 	said := fmt.Sprintf("level %s recorded", model.LevelName(level))
 	if b.done(said, b.session.Look(level, b.now)) {
-		b.rest()
+		b.next()
 	}
 }

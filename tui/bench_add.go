@@ -56,7 +56,7 @@ func (b *bench) stopAdvised() bool {
 // step adds a step and waits for its look.
 func (b *bench) step(s model.Step) {
 	if b.done("", b.session.Add(b.now, s)) {
-		b.rest()
+		b.next()
 	}
 }
 
@@ -78,9 +78,9 @@ func (b *bench) benchKey(msg tea.KeyMsg) {
 		b.ask(entry{kind: enterScale})
 	case b.mode == adding && key.Matches(msg, k.again):
 		if b.done("", b.session.LookAgain(b.now)) {
-			b.rest()
+			b.next()
 		}
-	case b.mode == adding && b.lookOwed() && (key.Matches(msg, k.level) || key.Matches(msg, k.half)):
+	case b.mode == adding && b.awaitsLook() && (key.Matches(msg, k.level) || key.Matches(msg, k.half)):
 		b.lookKey(msg) // the last addition was passed over; it is looked at after all
 	case b.mode == adding && key.Matches(msg, k.level):
 		b.refuse(errors.New("nothing was added since the last look: Enter adds, k looks at the same dish again"))
@@ -112,7 +112,7 @@ func (b *bench) back(step func() (model.Change, bool), yes, no string) {
 		return
 	}
 	b.said = yes
-	b.rest()
+	b.next()
 }
 
 // turn chooses another spoon: left is larger, right is smaller.
@@ -155,7 +155,7 @@ func (b *bench) chosen() (model.Step, bool) {
 // chosenG is the weight of the chosen addition, g.
 func (b *bench) chosenG(s model.Step) (float64, error) {
 	if s.Add == model.AddLiquid {
-		grams, err := b.trial().LiquidSpoonG(s.Spoon, b.world.Drawer)
+		grams, err := b.trial().LiquidSpoonG(s.Spoon, b.deps.Drawer)
 		return grams * float64(s.Spoons()), err
 	}
 	scoop, err := b.session.Outcome().Reading.Scales.Scoop(s.Spoon)

@@ -36,7 +36,7 @@ type entry struct {
 // ask starts an entry; Esc goes back to where the bench was.
 func (b *bench) ask(e entry) {
 	e.back = b.mode
-	e.input = newInput("")
+	e.input = NewInput("")
 	e.input.SetValue(e.text)
 	if e.kind == enterNote {
 		e.input.SetValue(b.trial().Steps[e.step].Note)
@@ -55,7 +55,8 @@ func (b *bench) prompt() string {
 		}
 		return "grams of " + b.what() + " added"
 	case enterScale:
-		return fmt.Sprintf("the scale shows now (tared with the empty dish; it held %s g)", model.Grams(b.session.Outcome().Reading.Dish().PasteG()))
+		held := b.session.Outcome().Dish().PasteG()
+		return fmt.Sprintf("the scale shows now (tared with the empty dish; it held %s g)", model.Grams(held))
 	case enterRemoved:
 		return "grams of paste taken out"
 	case enterWeighing:
@@ -78,7 +79,7 @@ func (b *bench) enter(msg tea.KeyMsg) {
 			b.refuse(err)
 		}
 	default:
-		typeInto(&b.entry.input, msg)
+		TypeInto(&b.entry.input, msg)
 	}
 }
 
@@ -88,7 +89,7 @@ func (b *bench) record(text string) error {
 	switch b.entry.kind {
 	case enterNote:
 		b.mode = back
-		b.done("note kept", b.session.Note(b.entry.step, sanitise(text)))
+		b.done("note kept", b.session.Note(b.entry.step, Sanitise(text)))
 		return nil
 	case enterReason:
 		return b.setAside(text)
@@ -144,7 +145,7 @@ func (b *bench) weigh(grams float64) {
 
 // setAside keeps the trial out of use; an empty reason uses it again.
 func (b *bench) setAside(reason string) error {
-	reason = sanitise(reason)
+	reason = Sanitise(reason)
 	b.mode = b.entry.back
 	said := "set aside: kept, shown, not used"
 	if reason == "" {

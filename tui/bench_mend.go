@@ -17,7 +17,7 @@ func (b *bench) mending(msg tea.KeyMsg) {
 	n := len(b.trial().Steps)
 	switch {
 	case key.Matches(msg, k.done):
-		b.rest()
+		b.next()
 	case key.Matches(msg, k.move) && msg.String() == "up":
 		b.mend, b.half = max(b.mend-1, 0), false
 	case key.Matches(msg, k.move):
@@ -134,6 +134,6 @@ func (b *bench) afterMend() {
 	b.mend = min(b.mend, n-1)
 	if n == 0 {
 		b.mend = 0
-		b.rest()
+		b.next()
 	}
 }

@@ -26,13 +26,18 @@ func (b *bench) Keys() []key.Binding {
 		return []key.Binding{markKeys.move, markKeys.toggle, markKeys.done}
 	case mending:
 		m := mendKeys
-		keys := []key.Binding{m.move, m.level, m.spoon, m.count, m.grams, m.other, m.marks, m.note, m.none, m.remove, m.undo, m.redo, m.done}
+		keys := []key.Binding{
+			m.move, m.level, m.spoon, m.count, m.grams, m.other, m.marks, m.note, m.none, m.remove, m.undo, m.redo, m.done,
+		}
 		return b.withHalf(keys, m.half)
 	case looking:
-		keys := []key.Binding{k.level, k.without, k.undo, k.mend, k.finish, k.marks, k.note, k.leave, k.weigh, k.removed, k.redo, k.aside, k.quit}
+		keys := []key.Binding{
+			k.level, k.without, k.undo, k.mend, k.finish,
+			k.marks, k.note, k.leave, k.weigh, k.removed, k.redo, k.aside, k.quit,
+		}
 		return b.withHalf(keys, k.half)
 	default:
-		add := bind("Enter", b.enterDoes(), "enter")
+		add := Bind("Enter", b.enterDoes(), "enter")
 		return []key.Binding{
 			add, k.spoon, k.count, k.grams, k.scale, k.liquid, k.again, k.undo, k.mend, k.finish,
 			k.marks, k.note, k.leave, k.weigh, k.removed, k.redo, k.aside, k.quit,
@@ -97,10 +102,10 @@ func (b *bench) middle(w, h int) []string {
 	switch {
 	case w >= stepsWidth+chartWidth && h >= chartHeight:
 		left := b.steps(stepsWidth, h)
-		return besides(left, trialChart(b.session, w-stepsWidth, h, b.world.ASCII), stepsWidth)
+		return Beside(left, trialChart(b.session, w-stepsWidth, h, b.deps.ASCII), stepsWidth)
 	case h >= listHeight+chartHeight:
 		top := b.steps(w, h-chartHeight)
-		return append(top, trialChart(b.session, w, h-len(top), b.world.ASCII)...)
+		return append(top, trialChart(b.session, w, h-len(top), b.deps.ASCII)...)
 	default:
 		return b.steps(w, h)
 	}
@@ -118,15 +123,15 @@ func (b *bench) dishLine(w int) string {
 	}
 	aim := fmt.Sprintf("aim %s · rest %s", model.LevelName(t.Aim), model.Seconds(t.Rest(b.session.Powder().Kind())))
 	if t.SetAside != "" {
-		aim = "SET ASIDE: " + sanitise(t.SetAside)
+		aim = "SET ASIDE: " + Sanitise(t.SetAside)
 	}
-	return spread(line, aim, w)
+	return Justify(line, aim, w)
 }
 
 // steps lists every step, the newest in view.
 func (b *bench) steps(w, h int) []string {
 	t := b.trial()
-	head := dimStyle.Render(pad(stepLine("", "step", "ratio", "level", w), w))
+	head := DimStyle.Render(Pad(stepLine("", "step", "ratio", "level", w), w))
 	all := make([]string, 0, len(t.Steps))
 	for i, s := range t.Steps {
 		all = append(all, b.stepText(i, s, w))
@@ -138,13 +143,13 @@ func (b *bench) steps(w, h int) []string {
 	if b.mode == mending {
 		cursor = b.mend
 	}
-	view, _ := window(all, cursor, h-1)
+	view, _ := Window(all, cursor, h-1)
 	return append([]string{head}, view...)[:min(len(view)+1, h)]
 }
 
 func stepLine(sign, what, ratio, level string, w int) string {
 	const levelWidth = 11
-	return pad(sign, 2) + pad(what, max(w-2-7-2-levelWidth, 6)) + padLeft(ratio, 6) + "  " + pad(level, levelWidth)
+	return Pad(sign, 2) + Pad(what, max(w-2-7-2-levelWidth, 6)) + PadLeft(ratio, 6) + "  " + Pad(level, levelWidth)
 }
 
 func (b *bench) stepText(i int, s model.Step, w int) string {
@@ -165,7 +170,7 @@ func (b *bench) stepText(i int, s model.Step, w int) string {
 		what += " " + s.Marks[0]
 	}
 	if s.Note != "" {
-		what += " “" + sanitise(s.Note) + "”"
+		what += " “" + Sanitise(s.Note) + "”"
 	}
 	sign := ""
 	if b.mode == mending && i == b.mend {
@@ -173,7 +178,7 @@ func (b *bench) stepText(i int, s model.Step, w int) string {
 	}
 	line := stepLine(sign, what, ratio, level, w)
 	if sign != "" {
-		return accentStyle.Render(line)
+		return AccentStyle.Render(line)
 	}
 	return line
 }
@@ -196,14 +201,14 @@ func addition(s model.Step) string {
 // what a hurried eye reads.
 func (b *bench) answer(w int) []string {
 	if b.session.Outcome().Err != nil {
-		return []string{badStyle.Render(cut("! "+b.session.Outcome().Err.Error(), w))}
+		return []string{BadStyle.Render(Cut("! "+b.session.Outcome().Err.Error(), w))}
 	}
 	t := b.trial()
 	text := b.session.Outcome().Answer(t.Aim).Sentence(t.Liquid)
 	if far := b.session.Outcome().FarOut; len(far) > 0 {
 		text += fmt.Sprintf(" Step %d (!) sits far from where the others put it: e mends it, k looks again.", far[0]+1)
 	}
-	return wrap(text, w)
+	return Wrap(text, w)
 }
 
 // budgetLine says how narrow the answer is and what that is made of.
@@ -219,17 +224,17 @@ func (b *bench) budgetLine(w int) string {
 		}
 		line += fmt.Sprintf(" %s %.0f %%", term.Name, 100*term.Share)
 	}
-	return dimStyle.Render(cut(line, w))
+	return DimStyle.Render(Cut(line, w))
 }
 
 // saidLines say what the last key did, or why it did nothing.
 func (b *bench) saidLines(w int) []string {
 	if !b.wrong {
-		return []string{goodStyle.Render(cut(b.said, w))}
+		return []string{GoodStyle.Render(Cut(b.said, w))}
 	}
-	lines := wrap("! "+sanitise(b.said), w)
+	lines := Wrap("! "+Sanitise(b.said), w)
 	for i := range lines {
-		lines[i] = badStyle.Render(lines[i])
+		lines[i] = BadStyle.Render(lines[i])
 	}
 	return lines
 }
@@ -240,9 +245,9 @@ func (b *bench) question(w int) []string {
 	case looking:
 		return b.lookLines(w)
 	case entering:
-		lines := []string{titleStyle.Render(cut("▸ "+b.prompt(), w)), "  " + b.entry.input.View()}
+		lines := []string{TitleStyle.Render(Cut("▸ "+b.prompt(), w)), "  " + b.entry.input.View()}
 		if b.entry.why != "" {
-			lines = append(wrap(b.entry.why, w), lines...)
+			lines = append(Wrap(b.entry.why, w), lines...)
 		}
 		return lines
 	case marking:
@@ -252,7 +257,7 @@ func (b *bench) question(w int) []string {
 		if b.half {
 			title += " half above…"
 		}
-		return []string{titleStyle.Render(cut(title, w))}
+		return []string{TitleStyle.Render(Cut(title, w))}
 	default:
 		return b.addLines(w)
 	}
@@ -261,11 +266,11 @@ func (b *bench) question(w int) []string {
 // addLines show what Enter would do and why, and the spoons to choose from.
 func (b *bench) addLines(w int) []string {
 	if a := b.advised(); a != nil {
-		return append(wrap(titleStyle.Render("▸ "+adviceTitle(*a, b.trial().Liquid))+a.Why, w), b.spoonLine(w))
+		return append(Wrap(TitleStyle.Render("▸ "+adviceTitle(*a, b.trial().Liquid))+a.Why, w), b.spoonLine(w))
 	}
 	s, ok := b.chosen()
 	if !ok {
-		return []string{titleStyle.Render("▸ Add " + b.what() + ": g, then the grams")}
+		return []string{TitleStyle.Render("▸ Add " + b.what() + ": g, then the grams")}
 	}
 	what := b.what()
 	title := fmt.Sprintf("▸ Add %d × %s %s", s.Spoons(), s.Spoon, what)
@@ -274,9 +279,9 @@ func (b *bench) addLines(w int) []string {
 	} else {
 		title += ": has no weight yet, so its grams will be asked for"
 	}
-	lines := []string{titleStyle.Render(cut(title, w)), b.spoonLine(w)}
+	lines := []string{TitleStyle.Render(Cut(title, w)), b.spoonLine(w)}
 	if a := b.session.Outcome().Advice; a != nil && b.choice.own {
-		lines = append(lines, dimStyle.Render(cut("  The advice was: "+adviceTitle(*a, b.trial().Liquid)+a.Why, w)))
+		lines = append(lines, DimStyle.Render(Cut("  The advice was: "+adviceTitle(*a, b.trial().Liquid)+a.Why, w)))
 	}
 	return lines
 }
@@ -316,7 +321,7 @@ func (b *bench) spoonLine(w int) string {
 		}
 		line += name + " "
 	}
-	return dimStyle.Render(cut(line, w))
+	return DimStyle.Render(Cut(line, w))
 }
 
 // lookLines are the wait and the scale.
@@ -333,23 +338,23 @@ func (b *bench) lookLines(w int) []string {
 	}
 	line := ""
 	for _, c := range model.Scale() {
-		line += fmt.Sprintf("%s %s  ", keyStyle.Render(model.Number(c.Level)), c.Word)
+		line += fmt.Sprintf("%s %s  ", KeyStyle.Render(model.Number(c.Level)), c.Word)
 	}
-	return append([]string{titleStyle.Render(cut(title, w))}, wrap(strings.TrimSpace(line), w)...)
+	return append([]string{TitleStyle.Render(Cut(title, w))}, Wrap(strings.TrimSpace(line), w)...)
 }
 
 // scaleLines are the bench tests of all levels.
 func scaleLines(w int) []string {
 	lines := []string{""}
 	for _, c := range model.Scale() {
-		lines = append(lines, cut(fmt.Sprintf("  %s %s %s", keyStyle.Render(model.Number(c.Level)), pad(c.Word, 8), c.Test), w))
+		lines = append(lines, Cut("  "+KeyStyle.Render(model.Number(c.Level))+" "+Pad(c.Word, 8)+" "+c.Test, w))
 	}
 	return lines
 }
 
 func (b *bench) markLines(w int) []string {
 	const columnWidth = 26
-	lines := []string{titleStyle.Render(fmt.Sprintf("▸ Marks of step %d", b.marks.step+1))}
+	lines := []string{TitleStyle.Render(fmt.Sprintf("▸ Marks of step %d", b.marks.step+1))}
 	have := b.trial().Steps[b.marks.step].Marks
 	all := model.Marks()
 	columns := min(max(w/columnWidth, 1), 3)
@@ -365,10 +370,10 @@ func (b *bench) markLines(w int) []string {
 			if slices.Contains(have, all[i]) {
 				box = "[x] "
 			}
-			line += pad(sign+box+all[i], columnWidth)
+			line += Pad(sign+box+all[i], columnWidth)
 		}
-		list = append(list, cut(line, w))
+		list = append(list, Cut(line, w))
 	}
-	view, _ := window(list, b.marks.at%rows, 6) // a narrow window shows a part
+	view, _ := Window(list, b.marks.at%rows, 6) // a narrow window shows a part
 	return append(lines, view...)
 }

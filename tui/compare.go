@@ -1,3 +1,6 @@
+// Package compare is the place where two to six powders stand side by side. It
+// changes no profile and knows no other place; it may import tui/ui, tui/chart
+// and model/….
 package tui
 
 import (
@@ -10,113 +13,98 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// compare is the place where two to six powders stand side by side at one
+// comparison is the place where two to six powders stand side by side at one
 // level, each against one of them.
-type compare struct {
-	world  World
-	rows   []row // those compared, in the order of marking
-	stock  []row // the whole shelf
-	level  float64
-	ref    int // the powder that the others are set against
-	err    error
-	sides  []model.Side
-	pairs  []model.Pair   // of each against the reference; the reference's own is empty
-	series []chart.Series // of each, in its own liquid
-	scroll
-	outlet
+type comparison struct {
+	deps    Deps
+	powders []model.Entry // those compared, in the order of marking
+	shelf   []model.Entry // all powders
+	level   float64
+	ref     int // the powder that the others are set against
+	err     error
+	sides   []model.Side
+	pairs   []model.Pair   // of each against the reference; the reference's own is empty
+	series  []chart.Series // of each, in its own liquid
+	Scroll
+	Prompt
 }
 
-// newCompare sets rows side by side at the aim that most of them share.
-func newCompare(w World, rows, stock []row) *compare {
-	c := &compare{world: w, rows: rows, stock: stock, level: sharedAim(rows)}
-	c.work()
+// newComparison sets powders side by side at the aim that most of them share.
+func newComparison(deps Deps, powders, shelf []model.Entry) *comparison {
+	c := &comparison{deps: deps, powders: powders, shelf: shelf, level: SharedAim(powders)}
+	c.compare()
 	if c.err == nil {
-		c.series = comparedSeries(c.sides, rows, w.Drawer)
+		c.series = comparedSeries(c.sides, powders, deps.Drawer)
 	}
 	return c
 }
 
-// sharedAim is the aim of most powders; of equals, the one of the first.
-func sharedAim(rows []row) float64 {
-	count := map[float64]int{}
-	for _, r := range rows {
-		count[r.item.Profile.Aim()]++
+// compare compares anew, after the level has changed.
+func (c *comparison) compare() {
+	profiles := make([]model.Profile, len(c.powders))
+	for i, e := range c.powders {
+		profiles[i] = e.Profile
 	}
-	best := rows[0].item.Profile.Aim()
-	for _, r := range rows {
-		if aim := r.item.Profile.Aim(); count[aim] > count[best] {
-			best = aim
-		}
-	}
-	return best
-}
-
-// work compares anew, after the level has changed.
-func (c *compare) work() {
-	profiles := make([]model.Profile, len(c.rows))
-	for i, r := range c.rows {
-		profiles[i] = r.item.Profile
-	}
-	comparison, err := model.Compare(profiles, c.level, c.world.Drawer)
-	c.err, c.sides = err, comparison.Sides
+	compared, err := model.Compare(profiles, c.level, c.deps.Drawer)
+	c.err, c.sides = err, compared.Sides
 	c.pair()
 }
 
 // pair sets each powder against the reference.
-func (c *compare) pair() {
+func (c *comparison) pair() {
 	c.pairs = make([]model.Pair, len(c.sides))
 	for i, s := range c.sides {
 		if i != c.ref {
 			c.pairs[i] = model.PairOf(c.sides[c.ref], s)
 		}
 	}
-	c.top = 0
+	c.ToTop()
 }
 
-func (c *compare) Session() *Session { return nil }
-func (c *compare) Typing() bool      { return c.asking() }
+func (c *comparison) Session() *Session { return nil }
+func (c *comparison) Typing() bool      { return c.Asking() }
 
-func (c *compare) Title() string {
-	return fmt.Sprintf("Compare  %d powders at %s", len(c.rows), model.LevelName(c.level))
+func (c *comparison) Title() string {
+	return fmt.Sprintf("Compare  %d powders at %s", len(c.powders), model.LevelName(c.level))
 }
 
-func (c *compare) Keys() []key.Binding {
-	if c.asking() {
-		return outletFooter()
+func (c *comparison) Keys() []key.Binding {
+	if c.Asking() {
+		return PromptKeys()
 	}
 	k := compareKeys
 	return []key.Binding{k.level, k.reference, k.scroll, k.swap, k.export, k.copy, k.leave, k.quit}
 }
 
-func (c *compare) Update(msg tea.Msg) (screen, tea.Cmd) {
+func (c *comparison) Update(msg tea.Msg) (Next, tea.Cmd) {
 	m, ok := msg.(tea.KeyMsg)
 	switch {
 	case !ok:
-		c.take(msg)
+		c.Receive(msg)
 		return c, nil
-	case c.asking():
-		return c, c.typed(m)
+	case c.Asking():
+		return c, c.Press(m)
 	}
 	return c.key(m)
 }
 
-func (c *compare) key(msg tea.KeyMsg) (screen, tea.Cmd) {
+func (c *comparison) key(msg tea.KeyMsg) (Next, tea.Cmd) {
 	k := compareKeys
-	c.hush()
+	c.Hush()
 	switch {
 	case key.Matches(msg, k.leave):
-		return toShelf(c.world, nil)
+		return OpenShelf{}, nil
 	case key.Matches(msg, k.quit):
-		return c, func() tea.Msg { return quitWanted{} }
+		return Quit{}, nil
 	case key.Matches(msg, k.level):
 		by := 0.5
 		if msg.String() == "left" {
 			by = -0.5
 		}
 		c.level = min(max(c.level+by, model.MinAim), model.MaxAim)
-		c.work()
+		c.compare()
 	case key.Matches(msg, k.reference):
-		n := len(c.rows)
+		n := len(c.powders)
 		by := 1
 		if s := msg.String(); s == "up" || s == "shift+tab" {
 			by = n - 1
@@ -124,60 +112,48 @@ func (c *compare) key(msg tea.KeyMsg) (screen, tea.Cmd) {
 		c.ref = (c.ref + by) % n
 		c.pair()
 	case key.Matches(msg, k.scroll):
-		c.scrollBy(msg.String())
+		c.ScrollBy(msg.String())
 	case key.Matches(msg, k.swap):
 		return c.swap(), nil
 	case key.Matches(msg, k.export):
-		c.exportItems(c.world, itemsOf(c.rows), c.level)
+		c.AskExport(c.deps, c.powders, c.level)
 	case key.Matches(msg, k.copy):
-		return c, copyText(c.world, "the comparison", c.plainText())
+		return c, CopyText(c.deps, "the comparison", c.plainText())
 	}
 	return c, nil
 }
 
 // swap goes to the kitchen with the reference as what is replaced, and the
 // first other powder that can be compared with it, or the next one.
-func (c *compare) swap() screen {
-	other := (c.ref + 1) % len(c.rows)
+func (c *comparison) swap() Next {
+	other := (c.ref + 1) % len(c.powders)
 	if i := slices.IndexFunc(c.pairs, func(p model.Pair) bool { return p.ByWeight != nil }); i >= 0 {
 		other = i
 	}
-	return newSwap(c.world, c.stock, c, c.rows[c.ref], c.rows[other], c.level)
+	return OpenSwap{From: c.powders[c.ref], To: c.powders[other], Level: c.level, Shelf: c.shelf, Back: c}
 }
 
 // comparedSeries is each powder on the chart: its looks, and its ratio at
 // every level.
-func comparedSeries(sides []model.Side, rows []row, d model.Drawer) []chart.Series {
-	all := make([]chart.Series, len(rows))
-	for i, r := range rows {
-		p, basis := r.item.Profile, sides[i].Ratio.Basis
-		s := chart.Series{Mark: letter(i), Name: sanitise(p.Powder.Name)}
+func comparedSeries(sides []model.Side, powders []model.Entry, d model.Drawer) []chart.Series {
+	all := make([]chart.Series, len(powders))
+	for i, e := range powders {
+		p, basis := e.Profile, sides[i].Ratio.Basis
+		s := chart.Series{Mark: letter(i), Name: Sanitise(p.Powder.Name)}
 		for _, ratio := range p.Ratios(basis, model.CurveLevels(), d) {
-			if q := ratio.Powder; q != nil {
-				s.Curve = append(s.Curve, chart.Knot{Y: ratio.Level, X: 1 / q.Median, Low: 1 / q.High, High: 1 / q.Low})
-			}
+			s.Curve = append(s.Curve, CurvePoints(ratio.Level, ratio.Powder)...)
 		}
 		for _, t := range p.Trials {
-			if t.Used() && model.SameLiquid(t.WithDefaults(p.Powder.Kind()).Liquid, basis.Liquid) && model.ComparableRests(t.Rest(p.Powder.Kind()), basis.RestS) {
-				s.Points = append(s.Points, looksOf(p, t, d)...)
+			rest := t.Rest(p.Powder.Kind())
+			liquid := t.WithDefaults(p.Powder.Kind()).Liquid
+			if t.Used() && model.SameLiquid(liquid, basis.Liquid) && model.ComparableRests(rest, basis.RestS) {
+				reading, _ := model.Read(p, t, d) // of one that cannot be reckoned, what came before
+				s.Points = append(s.Points, Looks(t, reading, reading.FarOut())...)
 			}
 		}
 		all[i] = s
 	}
 	return all
-}
-
-// looksOf is the looks of one trial that can be drawn.
-func looksOf(p model.Profile, t model.Trial, d model.Drawer) []chart.Point {
-	var points []chart.Point
-	reading, _ := model.Read(p, t, d) // of one that cannot be reckoned, what came before
-	farOut := reading.FarOut()
-	for i, dish := range reading.Dishes {
-		if step := t.Steps[i]; step.Looked && dish.Mixed() {
-			points = append(points, chart.Point{X: dish.PowderPerLiquid(), Y: step.Level, FarOut: slices.Contains(farOut, i)})
-		}
-	}
-	return points
 }
 
 // letter is how a powder is named on chart and table.

@@ -9,7 +9,6 @@ import (
 	"daub.example/daub/model/fit"
 	"daub.example/daub/tui/chart"
 	"github.com/charmbracelet/lipgloss"
-	"github.com/charmbracelet/x/ansi"
 )
 
 // Room that the parts of a comparison need.
@@ -19,11 +18,11 @@ const (
 	comparedChart  = 9   // the least chart worth drawing
 )
 
-func (c *compare) View(w, h int) string {
-	said := c.saidLines(w)
+func (c *comparison) View(w, h int) string {
+	said := c.Foot(w)
 	h -= len(said)
 	if c.err != nil {
-		return strings.Join(append(loud(c.err.Error(), w), said...), "\n")
+		return strings.Join(append(Loud(c.err.Error(), w), said...), "\n")
 	}
 	lines := append(c.heading(w), c.table(w)...)
 	text := c.text(min(w, 100))
@@ -32,15 +31,15 @@ func (c *compare) View(w, h int) string {
 	case w >= comparedBeside && room >= comparedChart:
 		left := w * 11 / 20
 		text = c.text(w - left - 2)
-		lines = append(lines, besides(c.chart(left, min(room, 24)), c.sight(text, room), left+2)...)
+		lines = append(lines, Beside(c.chart(left, min(room, 24)), c.Sight(text, room), left+2)...)
 	case room >= comparedChart+comparedText:
 		high := max(comparedChart, min(room-comparedText, 18))
 		lines = append(lines, c.chart(w, high)...)
-		lines = append(lines, c.sight(text, room-high)...)
+		lines = append(lines, c.Sight(text, room-high)...)
 	case room >= comparedText:
-		lines = append(lines, c.sight(text, room)...)
+		lines = append(lines, c.Sight(text, room)...)
 	default:
-		lines = c.sight(append(lines, text...), h)
+		lines = c.Sight(append(lines, text...), h)
 	}
 	for len(lines) < h {
 		lines = append(lines, "")
@@ -49,9 +48,9 @@ func (c *compare) View(w, h int) string {
 }
 
 // heading says what is set against what, and loudly what cannot be.
-func (c *compare) heading(w int) []string {
+func (c *comparison) heading(w int) []string {
 	basis := c.sides[c.ref].Ratio.Basis
-	lines := painted(plainStyle, fmt.Sprintf("At %s, against %c %s: g %s per g powder, rest %s.",
+	lines := Painted(PlainStyle, fmt.Sprintf("At %s, against %c %s: g %s per g powder, rest %s.",
 		model.LevelName(c.level), letter(c.ref), c.name(c.ref), basis.Liquid, model.Seconds(basis.RestS)), w)
 	var refused []string
 	for i, p := range c.pairs {
@@ -60,12 +59,14 @@ func (c *compare) heading(w int) []string {
 		}
 	}
 	if len(refused) > 0 {
-		lines = append(lines, loud(fmt.Sprintf("NOT COMPARED with %c: %s. The text below says why.", letter(c.ref), strings.Join(refused, ", ")), w)...)
+		others := strings.Join(refused, ", ")
+		text := fmt.Sprintf("NOT COMPARED with %c: %s. The text below says why.", letter(c.ref), others)
+		lines = append(lines, Loud(text, w)...)
 	}
 	return lines
 }
 
-func (c *compare) name(i int) string { return c.rows[i].item.Profile.Powder.Name }
+func (c *comparison) name(i int) string { return c.powders[i].Profile.Powder.Name }
 
 // column is one column of the table.
 type column struct {
@@ -76,20 +77,22 @@ type column struct {
 
 // columns are those there is room for, the weightier first; the name gets what
 // they leave.
-func (c *compare) columns(w int) (cols []column, name int) {
+func (c *comparison) columns(w int) (cols []column, name int) {
 	const least = 15
 	factor, intervals := 9, false
 	if w >= 104 {
 		factor, intervals = 21, true
 	}
 	times := "×" + string(letter(c.ref)) // times as much as the reference takes
+	byWeight := func(i int) string { return c.factorCell(i, c.pairs[i].ByWeight, intervals) }
+	bySpoon := func(i int) string { return c.factorCell(i, c.pairs[i].BySpoon, intervals) }
 	all := []column{
 		{"g liquid per g", 22, c.ratioCell},
-		{times + " per g", factor, func(i int) string { return c.factorCell(i, c.pairs[i].ByWeight, intervals) }},
-		{times + " per tsp", max(factor, 10), func(i int) string { return c.factorCell(i, c.pairs[i].BySpoon, intervals) }},
+		{times + " per g", factor, byWeight},
+		{times + " per tsp", max(factor, 10), bySpoon},
 	}
 	if c.differ(func(b model.Basis) any { return strings.ToLower(b.Liquid) }) {
-		all = append(all, column{"liquid", 9, func(i int) string { return sanitise(c.sides[i].Ratio.Basis.Liquid) }})
+		all = append(all, column{"liquid", 9, func(i int) string { return Sanitise(c.sides[i].Ratio.Basis.Liquid) }})
 	}
 	if c.differ(func(b model.Basis) any { return b.RestS }) {
 		all = append(all, column{"rest", 6, func(i int) string { return model.Seconds(c.sides[i].Ratio.Basis.RestS) }})
@@ -100,7 +103,7 @@ func (c *compare) columns(w int) (cols []column, name int) {
 		column{"care", 15, func(i int) string { return c.sides[i].Powder.CautionWord() }},
 		column{"marks", 22, func(i int) string { return strings.Join(c.sides[i].Marks, ", ") }},
 	)
-	name = w - cells("▸ A ")
+	name = w - Cells("▸ A ")
 	for _, col := range all {
 		if name-col.width-1 < least {
 			break
@@ -112,34 +115,35 @@ func (c *compare) columns(w int) (cols []column, name int) {
 }
 
 // differ reports whether the powders differ in a part of their basis.
-func (c *compare) differ(part func(model.Basis) any) bool {
-	return slices.ContainsFunc(c.sides, func(s model.Side) bool { return part(s.Ratio.Basis) != part(c.sides[0].Ratio.Basis) })
+func (c *comparison) differ(part func(model.Basis) any) bool {
+	first := part(c.sides[0].Ratio.Basis)
+	return slices.ContainsFunc(c.sides, func(s model.Side) bool { return part(s.Ratio.Basis) != first })
 }
 
 // table is one line a powder.
-func (c *compare) table(w int) []string {
+func (c *comparison) table(w int) []string {
 	cols, name := c.columns(w)
 	line := func(sign, title string, cell func(column) string) string {
-		text := pad(sign, 4) + pad(title, name)
+		text := Pad(sign, 4) + Pad(title, name)
 		for _, col := range cols {
-			text += " " + pad(cell(col), col.width)
+			text += " " + Pad(cell(col), col.width)
 		}
-		return cut(strings.TrimRight(text, " "), w)
+		return Cut(strings.TrimRight(text, " "), w)
 	}
-	lines := []string{dimStyle.Render(line("", "powder", func(col column) string { return col.head }))}
-	for i, r := range c.rows {
+	lines := []string{DimStyle.Render(line("", "powder", func(col column) string { return col.head }))}
+	for i, e := range c.powders {
 		sign := "  " + string(letter(i))
-		style := plainStyle
+		style := PlainStyle
 		if i == c.ref {
-			sign, style = "▸ "+string(letter(i)), accentStyle
+			sign, style = "▸ "+string(letter(i)), AccentStyle
 		}
-		text := line(sign, sanitise(r.item.Profile.Powder.Title()), func(col column) string { return col.cell(i) })
+		text := line(sign, Title(e), func(col column) string { return col.cell(i) })
 		lines = append(lines, style.Render(text))
 	}
 	return lines
 }
 
-func (c *compare) ratioCell(i int) string {
+func (c *comparison) ratioCell(i int) string {
 	switch r := c.sides[i].Ratio; {
 	case r.Powder != nil:
 		return model.IntervalText(*r.Powder)
@@ -150,9 +154,10 @@ func (c *compare) ratioCell(i int) string {
 	}
 }
 
-func (c *compare) factorCell(i int, f *fit.Interval, interval bool) string {
+func (c *comparison) factorCell(i int, f *fit.Interval, interval bool) string {
 	p := c.pairs[i]
 	text := ""
+	digits := func(v float64) string { return model.Significant(v, 2) }
 	switch {
 	case i == c.ref:
 		return "1"
@@ -161,9 +166,9 @@ func (c *compare) factorCell(i int, f *fit.Interval, interval bool) string {
 	case f == nil:
 		return "-"
 	case interval:
-		text = fmt.Sprintf("%s (%s to %s)", model.Significant(f.Median, 2), model.Significant(f.Low, 2), model.Significant(f.High, 2))
+		text = fmt.Sprintf("%s (%s to %s)", digits(f.Median), digits(f.Low), digits(f.High))
 	default:
-		text = model.Significant(f.Median, 2)
+		text = digits(f.Median)
 	}
 	if p.RestsApart {
 		text += " !"
@@ -171,14 +176,14 @@ func (c *compare) factorCell(i int, f *fit.Interval, interval bool) string {
 	return text
 }
 
-func (c *compare) tspCell(i int) string {
+func (c *comparison) tspCell(i int) string {
 	if g := c.sides[i].TspG; g > 0 {
 		return model.Grams(g)
 	}
 	return "-"
 }
 
-func (c *compare) reachCell(i int) string {
+func (c *comparison) reachCell(i int) string {
 	if reach := c.sides[i].Ratio.Reach; reach != fit.NotReached {
 		return reach.String()
 	}
@@ -186,23 +191,23 @@ func (c *compare) reachCell(i int) string {
 }
 
 // text is what the comparison says, one paragraph a powder.
-func (c *compare) text(w int) []string {
+func (c *comparison) text(w int) []string {
 	var lines []string
 	for i, p := range c.pairs {
 		if i == c.ref {
 			continue
 		}
-		lines = append(lines, pairLines(p, string(letter(i))+": ", w)...)
+		lines = append(lines, PairLines(p, string(letter(i))+": ", w)...)
 		lines = append(lines, "")
 	}
 	for i := range c.sides {
-		lines = append(lines, painted(plainStyle, c.sideText(i), w)...)
+		lines = append(lines, Painted(PlainStyle, c.sideText(i), w)...)
 	}
-	return append(append(lines, ""), painted(dimStyle, model.Deferral, w)...)
+	return append(append(lines, ""), Painted(DimStyle, model.Deferral, w)...)
 }
 
 // sideText is what a narrow table may have no room for.
-func (c *compare) sideText(i int) string {
+func (c *comparison) sideText(i int) string {
 	s := c.sides[i]
 	text := fmt.Sprintf("%c %s: ratio %s", letter(i), c.name(i), c.reachCell(i))
 	if s.TspG > 0 {
@@ -214,46 +219,19 @@ func (c *compare) sideText(i int) string {
 	return text + "; care: " + s.Powder.CautionWord() + "."
 }
 
-// pairLines is all that a pair has to say, the verdict first.
-func pairLines(p model.Pair, prefix string, w int) []string {
-	style, sign := plainStyle, ""
-	switch {
-	case p.Refused != "":
-		style, sign = badStyle, "! "
-	case p.Verdict == model.NotStandIn:
-		style, sign = warnStyle, "! "
-	case p.Verdict == model.Close:
-		style = goodStyle
-	}
-	lines := painted(style, sign+prefix+p.Sentence(), w)
-	if len(p.Reasons) > 0 {
-		lines = append(lines, painted(plainStyle, "Why: "+strings.Join(p.Reasons, "; ")+".", w)...)
-	}
-	for i, warning := range p.Warnings {
-		if p.RestsApart && i == 0 && p.Refused != model.OtherLiquid {
-			continue // the sentence begins with it
-		}
-		lines = append(lines, warned(warning, w)...)
-	}
-	for _, d := range p.Differences {
-		lines = append(lines, bullet(d, w)...)
-	}
-	return lines
-}
-
 // chart draws the powders over each other. Those tried in another liquid than
 // the reference are named, but not drawn: their ratios are another thing.
-func (c *compare) chart(w, h int) []string {
+func (c *comparison) chart(w, h int) []string {
 	liquid := c.sides[c.ref].Ratio.Basis.Liquid
 	series := slices.Clone(c.series)
 	for i, s := range c.sides {
 		if other := s.Ratio.Basis.Liquid; !model.SameLiquid(other, liquid) {
-			series[i] = chart.Series{Mark: letter(i), Name: "in " + sanitise(other) + ", not drawn"}
+			series[i] = chart.Series{Mark: letter(i), Name: "in " + Sanitise(other) + ", not drawn"}
 		}
 	}
 	return chart.Chart{
 		Series: series, Aim: c.level, HasAim: true, LogX: true,
-		XLabel: "g powder per g " + sanitise(liquid), YLabel: "level", ASCII: c.world.ASCII, Paint: paintSeries,
+		XLabel: "g powder per g " + Sanitise(liquid), YLabel: "level", ASCII: c.deps.ASCII, Paint: paintSeries,
 	}.Render(w, h)
 }
 
@@ -268,20 +246,15 @@ func colour(ansi string) lipgloss.Style {
 // paintSeries colours a chart of several powders.
 func paintSeries(role chart.Role, series int, s string) string {
 	if series < 0 || role == chart.Band {
-		return paint(role, series, s)
+		return Paint(role, series, s)
 	}
 	return seriesStyles[series%len(seriesStyles)].Render(s)
 }
 
 // plainText is the comparison for the clipboard.
-func (c *compare) plainText() string {
+func (c *comparison) plainText() string {
 	const width = 100
 	lines := append(c.heading(width), "")
 	lines = append(lines, c.table(width)...)
-	return plainText(append(lines, c.text(width)...))
-}
-
-// plainText is lines without their colours.
-func plainText(lines []string) string {
-	return ansi.Strip(strings.Join(lines, "\n")) + "\n"
+	return Uncoloured(append(lines, c.text(width)...))
 }

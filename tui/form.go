@@ -9,9 +9,9 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// field is one line of a form: text, a choice, or a choice that may also be
+// Field is one line of a form: text, a choice, or a choice that may also be
 // typed.
-type field struct {
+type Field struct {
 	label   string
 	hint    string
 	typed   bool // takes text
@@ -22,30 +22,33 @@ type field struct {
 	input   textinput.Model
 }
 
-func textField(label, hint string) field {
-	return field{label: label, hint: hint, typed: true, input: newInput("")}
+// TextField is a line of text to type.
+func TextField(label, hint string) Field {
+	return Field{label: label, hint: hint, typed: true, input: NewInput("")}
 }
 
-func choiceField(label, hint string, options ...string) field {
-	return field{label: label, hint: hint, options: options, input: newInput("")}
+// ChoiceField is a choice among options with the arrows.
+func ChoiceField(label, hint string, options ...string) Field {
+	return Field{label: label, hint: hint, options: options, input: NewInput("")}
 }
 
-func eitherField(label, hint string, options ...string) field {
-	f := choiceField(label, hint, options...)
+// EitherField is a choice that may also be typed.
+func EitherField(label, hint string, options ...string) Field {
+	f := ChoiceField(label, hint, options...)
 	f.typed = true
 	return f
 }
 
-// narrowField is a choice among many: typing leaves those to choose from that
+// NarrowField is a choice among many: typing leaves those to choose from that
 // hold every word typed.
-func narrowField(label, hint string, all ...string) field {
-	f := eitherField(label, hint, all...)
+func NarrowField(label, hint string, all ...string) Field {
+	f := EitherField(label, hint, all...)
 	f.all = all
 	return f
 }
 
-// narrowed are those that hold every word of the text, whatever the case.
-func narrowed(all []string, text string) []string {
+// Narrowed are those that hold every word of the text, whatever the case.
+func Narrowed(all []string, text string) []string {
 	words := strings.Fields(strings.ToLower(text))
 	return slices.DeleteFunc(slices.Clone(all), func(s string) bool {
 		s = strings.ToLower(s)
@@ -53,33 +56,34 @@ func narrowed(all []string, text string) []string {
 	})
 }
 
-func (f *field) turn(by int) {
+func (f *Field) turn(by int) {
 	f.pick = (f.pick + by + len(f.options)) % len(f.options)
 	f.input.SetValue(f.options[f.pick])
 	f.touched = true
 }
 
 // set fills a field without counting as the maker's doing.
-func (f *field) set(v string) {
+func (f *Field) set(v string) {
 	f.input.SetValue(v)
 	if i := slices.Index(f.options, v); i >= 0 {
 		f.pick = i
 	}
 }
 
-func (f *field) value() string { return strings.TrimSpace(f.input.Value()) }
+func (f *Field) value() string { return strings.TrimSpace(f.input.Value()) }
 
-const labelWidth = 17
+// LabelWidth is the room for a label, in cells.
+const LabelWidth = 17
 
-func (f *field) labelled(here bool) string {
+func (f *Field) labelled(here bool) string {
 	if here {
-		return accentStyle.Render("▸ " + pad(f.label, labelWidth-2))
+		return AccentStyle.Render("▸ " + Pad(f.label, LabelWidth-2))
 	}
-	return "  " + pad(f.label, labelWidth-2)
+	return "  " + Pad(f.label, LabelWidth-2)
 }
 
 // shown is the field's text, with the cursor or the arrows where it has them.
-func (f *field) shown(here bool) string {
+func (f *Field) shown(here bool) string {
 	switch {
 	case here && f.typed:
 		return f.input.View()
@@ -90,20 +94,20 @@ func (f *field) shown(here bool) string {
 	}
 }
 
-// form is a column of fields with a cursor. What is typed in a field is
+// Form is a column of fields with a cursor. What is typed in a field is
 // applied when it is left; on a slip the cursor stays and problem says why.
-type form struct {
-	fields  []field
+type Form struct {
+	fields  []Field
 	at      int // field with the cursor
 	problem string
 	hidden  func(i int) bool  // fields with nothing to ask; nil: none
 	apply   func(i int) error // takes a field's value
 }
 
-func (f *form) hides(i int) bool { return f.hidden != nil && f.hidden(i) }
+func (f *Form) hides(i int) bool { return f.hidden != nil && f.hidden(i) }
 
 // leaveField takes what the field holds; false keeps the cursor there.
-func (f *form) leaveField() bool {
+func (f *Form) leaveField() bool {
 	f.problem = ""
 	if err := f.apply(f.at); err != nil {
 		f.problem = err.Error()
@@ -113,7 +117,7 @@ func (f *form) leaveField() bool {
 }
 
 // applyAll takes every field; on a slip the cursor goes there.
-func (f *form) applyAll() bool {
+func (f *Form) applyAll() bool {
 	for i := range f.fields {
 		if f.hides(i) {
 			continue
@@ -128,13 +132,13 @@ func (f *form) applyAll() bool {
 }
 
 // complain puts the cursor on a field and says what is wrong there.
-func (f *form) complain(i int, err error) {
+func (f *Form) complain(i int, err error) {
 	f.at, f.problem = i, err.Error()
 	f.focus()
 }
 
 // move goes up or down to the next field that is not hidden.
-func (f *form) move(by int) {
+func (f *Form) move(by int) {
 	for next := f.at + by; next >= 0 && next < len(f.fields); next += by {
 		if !f.hides(next) {
 			f.at = next
@@ -144,7 +148,7 @@ func (f *form) move(by int) {
 	f.focus()
 }
 
-func (f *form) focus() {
+func (f *Form) focus() {
 	for i := range f.fields {
 		f.fields[i].input.Blur()
 	}
@@ -152,10 +156,10 @@ func (f *form) focus() {
 	f.fields[f.at].input.CursorEnd()
 }
 
-// arrow is -1 for left, 1 for right, 0 for any other key.
-func arrow(msg tea.KeyMsg) int {
+// Arrow is -1 for left, 1 for right, 0 for any other key.
+func Arrow(msg tea.KeyMsg) int {
 	switch {
-	case !key.Matches(msg, setupKeys.change):
+	case !key.Matches(msg, ChooseKey):
 		return 0
 	case msg.String() == "left":
 		return -1
@@ -164,11 +168,11 @@ func arrow(msg tea.KeyMsg) int {
 	}
 }
 
-// typed gives a key to the field: arrows choose, the rest is text.
-func (f *form) typed(msg tea.KeyMsg) {
+// Press gives a key to the field: arrows choose, the rest is text.
+func (f *Form) Press(msg tea.KeyMsg) {
 	at := &f.fields[f.at]
 	f.problem = ""
-	switch by := arrow(msg); {
+	switch by := Arrow(msg); {
 	case by != 0 && len(at.options) > 0:
 		at.turn(by)
 		if err := f.apply(f.at); err != nil {
@@ -179,17 +183,17 @@ func (f *form) typed(msg tea.KeyMsg) {
 		if slices.Contains(at.all, before) && (msg.Type == tea.KeyRunes || msg.Type == tea.KeyBackspace) {
 			at.input.SetValue("") // what was chosen goes as a whole
 		}
-		typeInto(&at.input, msg)
+		TypeInto(&at.input, msg)
 		at.touched = true
 		if at.all != nil && at.value() != before {
-			at.options, at.pick = narrowed(at.all, at.value()), -1 // → takes the first
+			at.options, at.pick = Narrowed(at.all, at.value()), -1 // → takes the first
 		}
 	}
 }
 
 // lines draws the fields, and says on which line the cursor is. draw may draw
 // a field in its own way; nil leaves it to the form.
-func (f *form) lines(w int, draw func(i, w int) []string) (lines []string, cursor int) {
+func (f *Form) lines(w int, draw func(i, w int) []string) (lines []string, cursor int) {
 	for i := range f.fields {
 		if f.hides(i) {
 			continue
@@ -200,7 +204,7 @@ func (f *form) lines(w int, draw func(i, w int) []string) (lines []string, curso
 		}
 		own := draw(i, w)
 		if own == nil {
-			own = []string{cut(f.fields[i].labelled(here)+f.fields[i].shown(here), w)}
+			own = []string{Cut(f.fields[i].labelled(here)+f.fields[i].shown(here), w)}
 		}
 		lines = append(lines, own...)
 	}

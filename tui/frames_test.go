@@ -1,4 +1,4 @@
-package tui
+package tui_test
 
 import (
 	"flag"
@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"daub.example/daub/tui/internal/drive"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -37,13 +38,13 @@ func TestFrames(t *testing.T) {
 		for _, size := range sizes {
 			name := fmt.Sprintf("%s-%dx%d", f.name, size[0], size[1])
 			t.Run(name, func(t *testing.T) {
-				shelf := newFake(barley(0, 1, 2, 4, 4, 6))
-				d := drive(t, shelf.world(), size[0], size[1]).press(f.keys)
-				shelf.now = shelf.now.Add(time.Hour)
-				got := d.frame()
+				shelf := drive.NewShelf(drive.Barley(0, 1, 2, 4, 4, 6))
+				d := drive.Start(t, shelf.Deps(), size[0], size[1]).Press(f.keys)
+				shelf.Clock = shelf.Clock.Add(time.Hour)
+				got := d.Frame()
 				for _, fact := range f.facts {
 					if size[0] >= 80 {
-						assert.Contains(t, flat(got), fact)
+						assert.Contains(t, drive.Flat(got), fact)
 					}
 				}
 				golden(t, name, got)
@@ -51,9 +52,6 @@ func TestFrames(t *testing.T) {
 		}
 	}
 }
-
-// flat is a frame as one line, so that a fact may be wrapped.
-func flat(frame string) string { return strings.Join(strings.Fields(frame), " ") }
 
 func golden(t *testing.T, name, got string) {
 	lines := strings.Split(got, "\n")
@@ -68,4 +66,37 @@ func golden(t *testing.T, name, got string) {
 	want, err := os.ReadFile(file)
 	require.NoError(t, err, "go test ./tui -update makes it")
 	assert.Equal(t, string(want), got)
+}
+
+func TestPlacesInFrames(t *testing.T) {
+	frames := []struct {
+		name, keys string
+		facts      []string
+	}{
+		{"shelf-marked", "down space down space", []string{"▸*Rye", "* 2 marked: Oat, Rye", "c compare", "k kitchen"}},
+		{"compare", drive.ToCompare, []string{"against A Oat", "×A per g", "B: Rye drinks", "Esc shelf"}},
+		{"compare-refused", "down space down down down space c", []string{"! NOT COMPARED with A: B.", "not drawn"}},
+		{"kitchen", "k", []string{"▸ Batch", "Nothing here changes a profile"}},
+		{"batch", drive.ToBatch + " down down 120 down 60", []string{"! 120.0 g is too much for the jar", "Start with", "Ctrl+S save as a recipe", "Not saved"}},
+		{"swap", "down space down space k down enter down down down 10", []string{"For 10.00 g of Oat", "Can it stand in?"}},
+		{"mix", "down space down space k down down enter", []string{"! A first estimate", "Ctrl+T make a trial of the mix"}},
+		{"spoons", "down k down down down enter down 12.5", []string{"12.50 g is", "that rounding"}},
+		{"recipes", "k up enter", []string{"▸ Oat mask", "Enter open"}},
+		{"recipe", drive.ToRecipe + " t 40 enter", []string{"! Not saved: total now 40.00 g.", "Amounts", "Ctrl+S save"}},
+		{"recipe-name", drive.ToRecipe + " n", []string{"▸ Save under a new name", "Esc never mind"}},
+	}
+	for _, f := range frames {
+		for _, size := range [][2]int{{80, 24}, {120, 40}, {50, 20}} {
+			name := fmt.Sprintf("%s-%dx%d", f.name, size[0], size[1])
+			t.Run(name, func(t *testing.T) {
+				got := drive.Start(t, drive.Pantry().Deps(), size[0], size[1]).Press(f.keys).Frame()
+				for _, fact := range f.facts {
+					if size[0] >= 80 {
+						assert.Contains(t, drive.Flat(got), fact)
+					}
+				}
+				golden(t, name, got)
+			})
+		}
+	}
 }

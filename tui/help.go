@@ -9,36 +9,36 @@ import (
 
 // helpLines list the keys that do something now, from the same bindings that
 // are matched, and the consistency scale with its tests.
-func helpLines(s screen, w int) []string {
+func helpLines(s Screen, w int) []string {
 	keys := append(s.Keys(), appKeys.quit)
 	columns := min(max(w/26, 1), 3)
 	rows := (len(keys) + columns - 1) / columns
-	lines := []string{titleStyle.Render("Keys")}
+	lines := []string{TitleStyle.Render("Keys")}
 	for r := range rows {
 		line := ""
 		for i := r; i < len(keys); i += rows {
-			line += pad(helpItem(keys[i]), w/columns)
+			line += Pad(helpItem(keys[i]), w/columns)
 		}
 		lines = append(lines, line)
 	}
 	lines = append(lines, "")
-	for _, line := range wrap("The consistency scale: stir ten turns, rest, do not stir again, test, scrape back", w) {
-		lines = append(lines, titleStyle.Render(line))
+	for _, line := range Wrap("The consistency scale: stir ten turns, rest, do not stir again, test, scrape back", w) {
+		lines = append(lines, TitleStyle.Render(line))
 	}
 	for _, c := range model.Scale() {
-		for i, line := range wrap(c.Test, w-scaleIndent) {
-			head := keyStyle.Render(model.Number(c.Level)) + " " + pad(c.Word, scaleIndent-2)
+		for i, line := range Wrap(c.Test, w-scaleIndent) {
+			head := KeyStyle.Render(model.Number(c.Level)) + " " + Pad(c.Word, scaleIndent-2)
 			if i > 0 {
 				head = strings.Repeat(" ", scaleIndent)
 			}
 			lines = append(lines, head+line)
 		}
 	}
-	return append(append(lines, ""), wrap(model.Deferral, w)...)
+	return append(append(lines, ""), Wrap(model.Deferral, w)...)
 }
 
 func helpItem(k key.Binding) string {
-	return "  " + keyStyle.Render(pad(k.Help().Key, 7)) + k.Help().Desc
+	return "  " + KeyStyle.Render(Pad(k.Help().Key, 7)) + k.Help().Desc
 }
 
 // scaleIndent is the room for a level and its word.

@@ -6,13 +6,14 @@ import (
 	"strings"
 
 	"github.com/charmbracelet/bubbles/cursor"
+	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// newInput is a line of text with a cursor that does not blink: a blinking one
+// NewInput is a line of text with a cursor that does not blink: a blinking one
 // makes every key wait.
-func newInput(prompt string) textinput.Model {
+func NewInput(prompt string) textinput.Model {
 	in := textinput.New()
 	in.Prompt = prompt
 	in.CharLimit = 200
@@ -20,11 +21,15 @@ func newInput(prompt string) textinput.Model {
 	return in
 }
 
-// typeInto gives a key to an input. A pasted text arrives as one key message:
+// TypeInto gives a key to an input. A pasted text arrives as one key message:
 // only its first line counts.
-func typeInto(in *textinput.Model, msg tea.KeyMsg) {
+func TypeInto(in *textinput.Model, msg tea.KeyMsg) {
 	if msg.Paste {
-		msg.Runes = []rune(sanitise(string(msg.Runes)))
+		msg.Runes = []rune(Sanitise(string(msg.Runes)))
+	}
+	// The library's deletion of the word ahead fails on the last letter, where Del does the same.
+	if key.Matches(msg, in.KeyMap.DeleteWordForward) && in.Position() == len([]rune(in.Value()))-1 {
+		msg = tea.KeyMsg{Type: tea.KeyDelete}
 	}
 	*in, _ = in.Update(msg)
 }
@@ -38,4 +43,12 @@ func number(text, unit string) (float64, error) {
 		return 0, fmt.Errorf("%q is not a number of %s: type it as 1.14", strings.TrimSpace(text), unit)
 	}
 	return v, nil
+}
+
+// optional reads a number that may be left empty.
+func optional(v, unit string) (float64, error) {
+	if v == "" {
+		return 0, nil
+	}
+	return number(v, unit)
 }

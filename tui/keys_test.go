@@ -1,8 +1,7 @@
-package tui
+package tui_test
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"maps"
 	"slices"
@@ -11,6 +10,8 @@ import (
 	"time"
 
 	"daub.example/daub/model"
+	"daub.example/daub/tui"
+	"daub.example/daub/tui/internal/drive"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/assert"
@@ -18,57 +19,12 @@ import (
 	"pgregory.net/rapid"
 )
 
-// situations are the key sequences that lead to every screen and mode.
-var situations = map[string]string{
-	"shelf":         "",
-	"filter":        "/",
-	"set-up":        "n",
-	"set-up weigh":  "t",
-	"bench add":     "enter",
-	"bench look":    "enter enter",
-	"bench liquid":  "enter l",
-	"bench grams":   "enter g",
-	"bench marks":   "enter m",
-	"bench mend":    "enter e",
-	"bench reason":  "enter x",
-	"result":        "enter f",
-	"result reason": "enter f x",
-	"help":          "enter ?",
-	"shelf marked":  "space",
-	"shelf export":  "e",
-	"result export": "enter f e",
-	"compare":       toCompare,
-	"compare text":  toCompare + " pgdown",
-	"compare file":  toCompare + " e",
-	"compare swap":  toCompare + " s",
-	"kitchen":       "k",
-	"batch":         toBatch,
-	"batch done":    toBatch + " down down 120",
-	"batch name":    toBatch + " down down 120 ctrl+s",
-	"swap":          "k down enter",
-	"mix":           "k down down enter",
-	"mix done":      "down space down space k down down enter",
-	"spoons":        "k down down down enter",
-	"recipes":       "k up enter",
-	"recipe":        toRecipe,
-	"recipe total":  toRecipe + " t",
-	"recipe name":   toRecipe + " n",
-	"recipe swap":   toRecipe + " s up up",
-}
-
-// Ways to the places that are reached over the shelf of pantry.
-const (
-	toCompare = "down space down space c"
-	toBatch   = "down k enter"
-	toRecipe  = "k up enter enter"
-)
-
 func TestEveryKeyHasHelpAndOneMeaning(t *testing.T) {
-	for name, keys := range situations {
+	for name, keys := range drive.Situations {
 		t.Run(name, func(t *testing.T) {
-			d := drive(t, pantry().world(), 80, 24).press(keys)
+			d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press(keys)
 			meaning := map[string]string{}
-			for _, b := range append(d.app.screen.Keys(), appKeys.help, appKeys.quit) {
+			for _, b := range append(d.App.Shown().Keys(), tui.OwnKeys()...) {
 				assert.NotEmpty(t, b.Help().Key)
 				assert.NotEmpty(t, b.Help().Desc)
 				require.NotEmpty(t, b.Keys())
@@ -84,22 +40,22 @@ func TestEveryKeyHasHelpAndOneMeaning(t *testing.T) {
 // TestNoUnshownKeyActs presses every plain key in every situation: one that
 // the help does not list must leave the frame as it was, unless text is typed.
 func TestNoUnshownKeyActs(t *testing.T) {
-	for name, keys := range situations {
-		d := drive(t, pantry().world(), 80, 24).press(keys)
-		if d.app.screen.Typing() || d.app.help {
+	for name, keys := range drive.Situations {
+		d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press(keys)
+		if d.App.Shown().Typing() || name == "help" {
 			continue
 		}
 		for r := '!'; r <= '~'; r++ {
 			msg := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}}
-			if key.Matches(msg, append(d.app.screen.Keys(), appKeys.help)...) {
+			if key.Matches(msg, append(d.App.Shown().Keys(), tui.OwnKeys()...)...) {
 				continue
 			}
-			before := d.frame()
-			d.send(msg)
-			if d.frame() != before {
+			before := d.Frame()
+			d.Send(msg)
+			if d.Frame() != before {
 				// A key may explain why it does nothing here.
-				assert.Contains(t, d.frame(), "\n! ", "%s: %q acts without being listed", name, r)
-				d = drive(t, pantry().world(), 80, 24).press(keys)
+				assert.Contains(t, d.Frame(), "\n! ", "%s: %q acts without being listed", name, r)
+				d = drive.Start(t, drive.Pantry().Deps(), 80, 24).Press(keys)
 			}
 		}
 	}
@@ -107,41 +63,47 @@ func TestNoUnshownKeyActs(t *testing.T) {
 
 func TestAnyKeysAnySizes(t *testing.T) {
 	var names []string
-	for n := range namedKeys {
+	for n := range drive.NamedKeys {
 		if n != "ctrl+c" {
 			names = append(names, n)
 		}
 	}
 	for r := ' '; r <= '~'; r++ {
-		names = append(names, string(r))
+		names = append(names, string(r), "alt+"+string(r))
 	}
 	slices.Sort(names)
-	places := slices.Sorted(maps.Values(situations))
+	places := slices.Sorted(maps.Values(drive.Situations))
 	rapid.Check(t, func(rt *rapid.T) {
-		f := pantry()
+		f := drive.Pantry()
 		if rapid.Bool().Draw(rt, "slip") {
-			f.fail = errors.New("the disk is full")
+			f.Fail = errors.New("the disk is full")
 		}
-		w := f.world()
+		w := f.Deps()
 		w.ASCII = rapid.Bool().Draw(rt, "ascii")
-		d := drive(t, w, 80, 24).press(rapid.SampledFrom(places).Draw(rt, "start"))
+		d := drive.Start(t, w, 80, 24).Press(rapid.SampledFrom(places).Draw(rt, "start"))
 		for range rapid.IntRange(1, 40).Draw(rt, "keys") {
 			if rapid.IntRange(0, 7).Draw(rt, "resize") == 0 {
-				d.send(tea.WindowSizeMsg{Width: rapid.IntRange(0, 160).Draw(rt, "w"), Height: rapid.IntRange(0, 60).Draw(rt, "h")})
+				d.Resize(rapid.IntRange(0, 160).Draw(rt, "w"), rapid.IntRange(0, 60).Draw(rt, "h"))
 			}
 			k := rapid.SampledFrom(names).Draw(rt, "key")
 			if k == " " {
 				k = "space"
 			}
-			d.press(k)
-			checkFrame(rt, d.app)
+			d.Press(k)
+			frame := d.Frame()
+			if w.ASCII && strings.ContainsFunc(frame, func(r rune) bool { return r > 126 }) {
+				rt.Fatalf("not ASCII: %q", frame)
+			}
+			if err := d.App.Fault(); err != nil {
+				rt.Fatalf("%v", err)
+			}
 		}
-		for _, i := range f.items {
-			if problems := i.Profile.Validate(nil); len(problems) > 0 {
+		for _, i := range f.Entries {
+			if problems := model.Check(i.Profile, nil); len(problems) > 0 {
 				rt.Fatalf("keys made a profile that is not sound: %v", problems)
 			}
 		}
-		for _, r := range f.recipes {
+		for _, r := range f.Recipes {
 			if problems := r.Recipe.Validate(); len(problems) > 0 {
 				rt.Fatalf("keys made a recipe that is not sound: %v", problems)
 			}
@@ -149,58 +111,70 @@ func TestAnyKeysAnySizes(t *testing.T) {
 	})
 }
 
-func checkFrame(t interface{ Fatalf(string, ...any) }, a *App) {
-	lines := strings.Split(a.View(), "\n")
-	if len(lines) != max(a.h, 1) {
-		t.Fatalf("%d lines in a window of %d", len(lines), a.h)
-	}
-	for _, l := range lines {
-		if cells(l) > a.w {
-			t.Fatalf("a line of %d cells in a window of %d: %q", cells(l), a.w, l)
+// TestDeletingTheWordAhead deletes it with the cursor on each letter of every
+// text field. Esc and d that arrive together are the same key as Alt and d.
+func TestDeletingTheWordAhead(t *testing.T) {
+	for name, keys := range drive.Situations {
+		for _, del := range []tea.KeyMsg{drive.Key("alt+d"), drive.Key("alt+del")} {
+			d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press(keys)
+			if !d.App.Shown().Typing() {
+				continue
+			}
+			d.Press("a b1")
+			for range 4 {
+				d.Press("left")
+				d.Send(del)
+				d.Frame()
+			}
+			require.NoError(t, d.App.Fault(), name)
 		}
-		if a.world.ASCII && strings.ContainsFunc(l, func(r rune) bool { return r > 126 }) {
-			t.Fatalf("not ASCII: %q", l)
-		}
 	}
+}
+
+func TestDeletingTheLastLetterAsAWord(t *testing.T) {
+	d := drive.Start(t, drive.NewShelf(drive.Barley()).Deps(), 80, 24).Press("/ bar left alt+d")
+	assert.Contains(t, d.Frame(), "filter: ba ")
+	d.Press("alt+d home alt+d")
+	assert.Contains(t, d.Frame(), "filter:  ")
 }
 
 func TestPasteNeverPressesEnter(t *testing.T) {
-	f := newFake(barley(0, 1))
-	d := drive(t, f.world(), 80, 24)
-	paste := func(text string) { d.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(text), Paste: true}) }
-	d.press("enter")
+	f := drive.NewShelf(drive.Barley(0, 1))
+	d := drive.Start(t, f.Deps(), 80, 24)
+	paste := func(text string) { d.Send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(text), Paste: true}) }
+	d.Press("enter")
 	paste("f\n5\n")
-	assert.Contains(t, d.frame(), "Trial › bench", "a paste is no key at the bench")
-	d.press("n")
+	assert.Contains(t, d.Frame(), "Trial › bench", "a paste is no key at the bench")
+	d.Press("n")
 	paste("first line\nsecond line")
-	d.press("enter")
-	assert.Equal(t, "first line", f.steps(t, "Barley")[1].Note)
+	d.Press("enter")
+	assert.Equal(t, "first line", f.Steps(t, "Barley")[1].Note)
 }
 
 func TestHostileTextIsShownHarmless(t *testing.T) {
-	p := barley(0, 1)
+	p := drive.Barley(0, 1)
 	p.Powder.Name = "Red\x1b[31m \x07clay\nzwei"
-	d := drive(t, newFake(p).world(), 80, 24)
-	assert.NotContains(t, d.app.View(), "\x07")
-	d.press("enter")
-	d.frame()
+	d := drive.Start(t, drive.NewShelf(p).Deps(), 80, 24)
+	assert.NotContains(t, d.App.View(), "\x07")
+	d.Press("enter")
+	d.Frame()
 }
 
 // TestProgramUnderABurst runs a real program: keys come in as bytes, faster
 // than anything can be saved, and the last state is on the shelf at the end.
 func TestProgramUnderABurst(t *testing.T) {
-	f := newFake(barley(0, 1))
-	w := f.world()
+	f := drive.NewShelf(drive.Barley(0, 1))
+	w := f.Deps()
 	save := w.Save
-	w.Save = func(i Item) (Item, error) {
+	w.Save = func(i model.Entry) (model.Entry, error) {
 		time.Sleep(time.Millisecond)
 		return save(i)
 	}
 	keys := "\r" + strings.Repeat("\r3", 20) + "\x03"
-	app := New(w)
+	app := tui.New(w)
 	_, err := tea.NewProgram(app, tea.WithInput(&afterListing{app: app, keys: strings.NewReader(keys)}), tea.WithOutput(io.Discard), tea.WithoutSignals()).Run()
 	require.NoError(t, err)
-	steps := f.steps(t, "Barley")
+	steps := f.Steps(t, "Barley")
 	require.Len(t, steps, 22)
 	for _, s := range steps[2:] {
 		assert.True(t, s.Looked)
@@ -209,7 +183,7 @@ func TestProgramUnderABurst(t *testing.T) {
 
 // afterListing gives keys once the shelf has had time to be read.
 type afterListing struct {
-	app    *App
+	app    *tui.App
 	keys   io.Reader
 	waited bool
 }
@@ -222,70 +196,38 @@ func (a *afterListing) Read(p []byte) (int, error) {
 	return a.keys.Read(p)
 }
 
-// thirtyLooks is a session with thirty looks at the bench.
-func thirtyLooks() *Session {
-	levels := make([]float64, 30)
-	for i := range levels {
-		levels[i] = float64(min(i/6, 4)) // below the aim, so that the advice has every addition to weigh up
-	}
-	f := newFake(barley(levels...))
-	return newSession(f.items[0], 0, nil)
-}
-
-func BenchmarkLookRefitFrame(b *testing.B) {
-	f := newFake()
-	f.items = []Item{thirtyLooks().Item()}
-	d := drive(b, f.world(), 200, 60).press("enter right enter")
-	require.Equal(b, looking, d.app.screen.(*bench).mode)
-	look := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'4'}}
-	undo := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'u'}}
-	b.ReportAllocs()
-	for b.Loop() {
-		d.app.screen.Update(look)
-		_ = d.app.View()
-		b.StopTimer()
-		d.app.screen.Update(undo)
-		b.StartTimer()
-	}
-	require.Equal(b, looking, d.app.screen.(*bench).mode, "every look was taken, and taken back")
-	require.Equal(b, model.ActPowder, d.app.screen.Session().Outcome().Advice.Action)
-}
-
-func BenchmarkRefit(b *testing.B) {
-	s := thirtyLooks()
-	b.ReportAllocs()
-	for b.Loop() {
-		s.Take(0)
+// TestFormsAndCtrl presses every key with Ctrl in every form: one that is not
+// listed leaves the frame as it was.
+func TestFormsAndCtrl(t *testing.T) {
+	for name, keys := range drive.Situations {
+		d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press(keys)
+		if !strings.HasPrefix(d.App.Shown().Title(), "Kitchen › ") || !d.App.Shown().Typing() {
+			continue
+		}
+		for k, msg := range drive.NamedKeys {
+			listed := false
+			for _, b := range d.App.Shown().Keys() {
+				listed = listed || strings.Contains(strings.Join(b.Keys(), " "), k)
+			}
+			edits := k == "ctrl+b" || k == "ctrl+e" // move within the text
+			if listed || edits || !strings.HasPrefix(k, "ctrl+") || k == "ctrl+c" {
+				continue
+			}
+			before := d.Frame()
+			d.Send(msg)
+			assert.Equal(t, before, d.Frame(), "%s: %s acts without being listed", name, k)
+		}
 	}
 }
 
-func BenchmarkFrame(b *testing.B) {
-	f := newFake()
-	f.items = []Item{thirtyLooks().Item()}
-	d := drive(b, f.world(), 200, 60).press("enter")
-	b.ReportAllocs()
-	for b.Loop() {
-		_ = d.app.View()
-	}
-}
-
-// BenchmarkFilter types one letter into the filter of a shelf of 5,000 and
-// draws the frame.
-func BenchmarkFilter(b *testing.B) {
-	f := newFake()
-	d := drive(b, f.world(), 120, 40)
-	s := d.app.screen.(*shelf)
-	rows := make([]row, 5000)
-	for i := range rows {
-		p := model.Profile{Powder: model.Powder{Name: fmt.Sprintf("Powder %04d", i), Family: model.Families()[i%7]}}
-		rows[i] = newRow(Item{ID: fmt.Sprint(i), Profile: p}, nil)
-	}
-	s.take(listed{rows: rows})
-	d.press("/ powder")
-	b.ReportAllocs()
-	for b.Loop() {
-		s.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'1'}})
-		_ = d.app.View()
-		s.Update(tea.KeyMsg{Type: tea.KeyBackspace})
+func TestHostileNamesInTheKitchen(t *testing.T) {
+	f := drive.Pantry()
+	f.Entries[1].Profile.Powder.Name = "Oat\x1b[31m \x07red\nzwei"
+	f.Recipes = []model.RecipeEntry{{Slug: "r0", Recipe: f.Recipe("Mask\x07\nzwei", 1, 50)}}
+	for name, keys := range drive.Situations {
+		d := drive.Start(t, f.Deps(), 100, 30).Press(keys)
+		d.Frame()
+		assert.NotContains(t, d.App.View(), "\x07", name)
+		assert.NotContains(t, d.App.View(), "\x1b[31m \x07", name)
 	}
 }

@@ -1,129 +1,145 @@
+// Package kitchen is the place where ratios are put to use: batch, swap, mix,
+// spoons and recipes, each a form with its answer. It changes no profile and
+// knows no other place; it may import tui/ui and model/….
 package tui
 
 import (
+	"slices"
 	"strings"
 
+	"daub.example/daub/model"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// kitchen is the place where ratios are put to use: the choice of what to do.
+// menu is the kitchen, where ratios are put to use: the choice of what to do.
 // What was typed in one of its forms is still there when it is opened again.
-type kitchen struct {
-	world  World
-	stock  []row // the whole shelf
-	chosen []row // marked, or under the cursor: what the forms begin with
+type menu struct {
+	deps   Deps
+	shelf  []model.Entry // all powders
+	chosen []model.Entry // marked, or under the cursor: what the forms begin with
 	at     int
-	opened map[int]screen // forms, by their place among the dishes
+	opened map[int]Screen // forms, by their place among the tasks
+
+	hasRatio bool // of any powder
 }
 
-// dishes are what the kitchen has to offer.
-var dishes = [...]struct {
+// tasks are what the kitchen has to offer.
+var tasks = [...]struct {
 	name, does string
-	open       func(*kitchen) (screen, tea.Cmd)
+	open       func(*menu) (Next, tea.Cmd)
 }{
-	{"Batch", "so many grams of paste, or a jar full: what to weigh or spoon", (*kitchen).batch},
-	{"Swap", "another powder in a recipe: can it stand in, and how much of it", (*kitchen).swap},
-	{"Mix", "two to five powders stirred together dry: a first estimate", (*kitchen).mix},
-	{"Spoons and grams", "level spoons of a powder into grams, and back", (*kitchen).spoons},
-	{"Recipes", "batches that were saved: open, scale, swap, print a card", (*kitchen).recipes},
+	{"Batch", "so many grams of paste, or a jar full: what to weigh or spoon", (*menu).batch},
+	{"Swap", "another powder in a recipe: can it stand in, and how much of it", (*menu).swap},
+	{"Mix", "two to five powders stirred together dry: a first estimate", (*menu).mix},
+	{"Spoons and grams", "level spoons of a powder into grams, and back", (*menu).spoons},
+	{"Recipes", "batches that were saved: open, scale, swap, print a card", (*menu).recipes},
 }
 
-func newKitchen(w World, stock, chosen []row) *kitchen {
-	return &kitchen{world: w, stock: stock, chosen: chosen, opened: map[int]screen{}}
+func newMenu(deps Deps, shelf, chosen []model.Entry) *menu {
+	has := func(e model.Entry) bool { return hasRatio(e.Profile, deps.Drawer) }
+	return &menu{
+		deps: deps, shelf: shelf, chosen: chosen, opened: map[int]Screen{},
+		hasRatio: slices.ContainsFunc(shelf, has),
+	}
 }
 
-func (k *kitchen) Session() *Session { return nil }
-func (k *kitchen) Typing() bool      { return false }
-func (k *kitchen) Title() string     { return "Kitchen" }
+// hasRatio reports whether a powder has a ratio at its aim.
+func hasRatio(p model.Profile, d model.Drawer) bool {
+	bases := p.Bases()
+	return len(bases) > 0 && p.Ratios(bases[0], []float64{p.Aim()}, d)[0].Powder != nil
+}
 
-func (k *kitchen) Keys() []key.Binding {
+func (k *menu) Session() *Session { return nil }
+func (k *menu) Typing() bool      { return false }
+func (k *menu) Title() string     { return "Kitchen" }
+
+func (k *menu) Keys() []key.Binding {
 	return []key.Binding{kitchenKeys.open, kitchenKeys.move, kitchenKeys.leave, kitchenKeys.quit}
 }
 
-func (k *kitchen) Update(msg tea.Msg) (screen, tea.Cmd) {
+func (k *menu) Update(msg tea.Msg) (Next, tea.Cmd) {
 	m, ok := msg.(tea.KeyMsg)
 	if !ok {
 		return k, nil
 	}
 	switch keys := kitchenKeys; {
 	case key.Matches(m, keys.leave):
-		return toShelf(k.world, nil)
+		return OpenShelf{}, nil
 	case key.Matches(m, keys.quit):
-		return k, func() tea.Msg { return quitWanted{} }
+		return Quit{}, nil
 	case key.Matches(m, keys.move):
 		by := 1
 		if m.String() == "up" {
-			by = len(dishes) - 1
+			by = len(tasks) - 1
 		}
-		k.at = (k.at + by) % len(dishes)
+		k.at = (k.at + by) % len(tasks)
 	case key.Matches(m, keys.open):
-		return dishes[k.at].open(k)
+		return tasks[k.at].open(k)
 	}
 	return k, nil
 }
 
 // keep opens a form again, or makes it.
-func (k *kitchen) keep(fresh func() screen) (screen, tea.Cmd) {
+func (k *menu) keep(fresh func() Screen) (Next, tea.Cmd) {
 	if k.opened[k.at] == nil {
 		k.opened[k.at] = fresh()
 	}
 	return k.opened[k.at], nil
 }
 
-func (k *kitchen) batch() (screen, tea.Cmd) {
-	return k.keep(func() screen { return newBatch(k.world, k.stock, k, k.pick(0)) })
+func (k *menu) batch() (Next, tea.Cmd) {
+	return k.keep(func() Screen { return newBatch(k.deps, k.shelf, k, k.pick(0)) })
 }
 
-func (k *kitchen) swap() (screen, tea.Cmd) {
-	return k.keep(func() screen {
+func (k *menu) swap() (Next, tea.Cmd) {
+	return k.keep(func() Screen {
 		from := k.pick(0)
-		return newSwap(k.world, k.stock, k, from, k.pick(1), from.item.Profile.Aim())
+		return newSwap(k.deps, k.shelf, k, from, k.pick(1), from.Profile.Aim())
 	})
 }
 
-func (k *kitchen) mix() (screen, tea.Cmd) {
-	return k.keep(func() screen { return newMix(k.world, k.stock, k, k.chosen) })
+func (k *menu) mix() (Next, tea.Cmd) {
+	return k.keep(func() Screen { return newMix(k.deps, k.shelf, k, k.chosen) })
 }
 
-func (k *kitchen) spoons() (screen, tea.Cmd) {
-	return k.keep(func() screen { return newSpoons(k.world, k.stock, k, k.pick(0)) })
+func (k *menu) spoons() (Next, tea.Cmd) {
+	return k.keep(func() Screen { return newSpoons(k.deps, k.shelf, k, k.pick(0)) })
 }
 
-func (k *kitchen) recipes() (screen, tea.Cmd) {
-	return newCookbook(k.world, k.stock, k), readRecipes(k.world)
+func (k *menu) recipes() (Next, tea.Cmd) {
+	return newCookbook(k.deps, k.shelf, k), readRecipes(k.deps)
 }
 
-// pick is the i-th of the powders chosen on the shelf; an empty row where
+// pick is the i-th of the powders chosen on the shelf; an empty entry where
 // there are not so many.
-func (k *kitchen) pick(i int) row {
+func (k *menu) pick(i int) model.Entry {
 	if i < len(k.chosen) {
 		return k.chosen[i]
 	}
-	return row{}
+	return model.Entry{}
 }
 
-func (k *kitchen) View(w, h int) string {
+func (k *menu) View(w, h int) string {
 	lines := []string{"What a trial says, put to use. Nothing here changes a profile.", ""}
-	for i, d := range dishes {
-		line := "  " + pad(d.name, labelWidth) + d.does
+	for i, d := range tasks {
+		line := "  " + Pad(d.name, LabelWidth) + d.does
 		if i == k.at {
-			line = accentStyle.Render("▸ " + pad(d.name, labelWidth) + d.does)
+			line = AccentStyle.Render("▸ " + Pad(d.name, LabelWidth) + d.does)
 		}
 		lines = append(lines, line)
 	}
 	if text := k.needs(); text != "" {
-		lines = append(append(lines, ""), warned(text, w)...)
+		lines = append(append(lines, ""), Warned(text, w)...)
 	}
 	return strings.Join(lines[:min(len(lines), max(h, 0))], "\n")
 }
 
 // needs says what the kitchen lacks.
-func (k *kitchen) needs() string {
-	for _, r := range k.stock {
-		if r.ratio.Powder != nil {
-			return ""
-		}
+func (k *menu) needs() string {
+	if k.hasRatio {
+		return ""
 	}
-	return "No powder on the shelf has a ratio yet: finish a trial first. Only spoons and grams can be reckoned until then."
+	return "No powder on the shelf has a ratio yet: finish a trial first. " +
+		"Only spoons and grams can be reckoned until then."
 }

@@ -26,14 +26,14 @@ const (
 )
 
 // orderFields ask how much is wanted, and what else goes in.
-func orderFields(spoons []string) []field {
-	hand := textField("spoons at hand", "The spoons you have, with commas between them.")
+func orderFields(spoons []string) []Field {
+	hand := TextField("spoons at hand", "The spoons you have, with commas between them.")
 	hand.set(strings.Join(spoons, ", "))
-	return []field{
-		orderTotal:  textField("total, g", "What is to come out, in grams. Left empty: as much as the jar holds."),
-		orderJar:    textField("jar, mL", "The jar's volume. With a total too: is the jar large enough?"),
-		orderExtras: textField("extras", "What else goes in, as shares of the total: oil 3 %, glycerine 0.02"),
-		orderBowl:   textField("for the bowl", "What sticks to bowl and spoon is made on top: 5 % or 2 g."),
+	return []Field{
+		orderTotal:  TextField("total, g", "What is to come out, in grams. Left empty: as much as the jar holds."),
+		orderJar:    TextField("jar, mL", "The jar's volume. With a total too: is the jar large enough?"),
+		orderExtras: TextField("extras", "What else goes in, as shares of the total: oil 3 %, glycerine 0.02"),
+		orderBowl:   TextField("for the bowl", "What sticks to bowl and spoon is made on top: 5 % or 2 g."),
 		orderSpoons: hand,
 	}
 }
@@ -45,34 +45,33 @@ type batch struct {
 	err   error
 }
 
-func newBatch(w World, stock []row, back screen, r row) screen {
-	t := newWorktop(w, stock, back, &batch{})
-	fields := []field{batchPowder: t.powderField("powder", r), batchLevel: levelField(r.item.Profile.Aim())}
+func newBatch(deps Deps, shelf []model.Entry, back Screen, r model.Entry) Screen {
+	t := newCalculator(deps, shelf, back, &batch{})
+	fields := []Field{batchPowder: t.powderField("powder", r), batchLevel: levelField(r.Profile.Aim())}
 	return t.ready(append(fields, orderFields(spoonsAtHand(r))...))
 }
 
 // spoonsAtHand are the spoons of the powder's newest trial, else the usual.
-func spoonsAtHand(r row) []string {
-	p := r.item.Profile
-	if i := p.Newest(); i >= 0 && len(p.Trials[i].Spoons) > 0 {
-		return p.Trials[i].Spoons
+func spoonsAtHand(e model.Entry) []string {
+	if n := e.Profile.Newest(); n >= 0 && len(e.Profile.Trials[n].Spoons) > 0 {
+		return e.Profile.Trials[n].Spoons
 	}
 	return model.DefaultSpoons()
 }
 
 func (b *batch) title() string { return "batch" }
 
-func (b *batch) work(t *worktop) { b.err = b.reckon(t) }
+func (b *batch) update(t *calculator) { b.err = b.calculate(t) }
 
-func (b *batch) reckon(t *worktop) error {
+func (b *batch) calculate(t *calculator) error {
 	r, err := t.powder(batchPowder)
 	if err != nil {
 		return err
 	}
 	if f := &t.fields[batchLevel]; !f.touched {
-		f.set(model.LevelName(r.item.Profile.Aim()))
+		f.set(model.LevelName(r.Profile.Aim()))
 	}
-	paste, err := model.PasteOf(r.item.Profile, t.fields[batchLevel].level(), t.world.Drawer)
+	paste, err := model.PasteOf(r.Profile, t.level(batchLevel), t.deps.Drawer)
 	if err != nil {
 		return err
 	}
@@ -80,13 +79,13 @@ func (b *batch) reckon(t *worktop) error {
 	if err != nil {
 		return err
 	}
-	b.slugs = []string{r.item.ID}
+	b.slugs = []string{r.Slug}
 	b.batch, err = paste.Batch(order)
 	return err
 }
 
 // order is what the fields from the given one on want.
-func (t *worktop) order(from int) (o model.Order, err error) {
+func (t *calculator) order(from int) (o model.Order, err error) {
 	if o.TotalG, err = t.amount(from+orderTotal, "g"); err != nil {
 		return o, err
 	}
@@ -99,7 +98,7 @@ func (t *worktop) order(from int) (o model.Order, err error) {
 	if o.AllowanceShare, o.AllowanceG, err = allowance(t.fields[from+orderBowl].value()); err != nil {
 		return o, err
 	}
-	if o.Spoons, err = spoonNames(t.fields[from+orderSpoons].value(), t.world.Drawer); err != nil {
+	if o.Spoons, err = spoonNames(t.fields[from+orderSpoons].value(), t.deps.Drawer); err != nil {
 		return o, err
 	}
 	if o.TotalG == 0 && o.JarML == 0 {
@@ -112,15 +111,15 @@ func (b *batch) keys() []key.Binding {
 	if b.err != nil {
 		return nil
 	}
-	return []key.Binding{worktopKeys.save, worktopKeys.export}
+	return []key.Binding{calculatorKeys.save, calculatorKeys.export}
 }
 
-func (b *batch) key(t *worktop, msg tea.KeyMsg) (screen, tea.Cmd) {
+func (b *batch) key(t *calculator, msg tea.KeyMsg) (Next, tea.Cmd) {
 	t.outOfBatch(b.batch, b.slugs, msg)
 	return t, nil
 }
 
-func (b *batch) lines(_ *worktop, w int) []string {
+func (b *batch) lines(_ *calculator, w int) []string {
 	if b.err != nil {
 		return incomplete(b.err, w)
 	}
@@ -128,34 +127,21 @@ func (b *batch) lines(_ *worktop, w int) []string {
 }
 
 // outOfBatch saves a batch as a recipe, or writes its card.
-func (t *worktop) outOfBatch(b model.Batch, slugs []string, msg tea.KeyMsg) {
+func (t *calculator) outOfBatch(b model.Batch, slugs []string, msg tea.KeyMsg) {
 	name := fmt.Sprintf("%s, %s g", b.Paste.Name(), model.Number(model.RoundSignificant(b.TotalG, 4)))
-	now := t.world.Now()
-	if key.Matches(msg, worktopKeys.export) {
+	now := t.deps.Now()
+	if key.Matches(msg, calculatorKeys.export) {
 		r := model.RecipeOf(name, b, slugs, now)
-		t.writeCard(t.world, name, r.Card(r.Profiles(shelved(t.stock)), t.world.Drawer))
+		t.AskCard(t.deps, name, r.Card(r.Profiles(t.shelf), t.deps.Drawer))
 		return
 	}
-	t.ask(question{
-		title: "Save as a recipe, its name",
-		take: func(name string) (tea.Cmd, error) {
+	t.Ask(Question{
+		Title: "Save as a recipe, its name",
+		Answer: func(name string) (tea.Cmd, error) {
 			r := model.RecipeOf(name, b, slugs, now)
-			return t.saveRecipe(t.world, RecipeItem{Recipe: r})
+			return t.SaveRecipe(t.deps, model.RecipeEntry{Recipe: r})
 		},
 	}, name)
-}
-
-// saveRecipe writes a recipe that is sound.
-func (o *outlet) saveRecipe(w World, item RecipeItem) (tea.Cmd, error) {
-	if problems := item.Recipe.Validate(); len(problems) > 0 {
-		return nil, problems[0]
-	}
-	o.busy = true
-	o.say("saving…")
-	return func() tea.Msg {
-		stands, err := w.SaveRecipe(item)
-		return recipeSaved{stands, err}
-	}, nil
 }
 
 // batchLines is a batch as it is made up: what to weigh, what to hold back,
@@ -163,25 +149,29 @@ func (o *outlet) saveRecipe(w World, item RecipeItem) (tea.Cmd, error) {
 func batchLines(b model.Batch, w int) []string {
 	head := fmt.Sprintf("%s g at %s", model.Grams(b.TotalG), model.LevelName(b.Paste.Level))
 	if b.MadeG != b.TotalG {
-		head += fmt.Sprintf(" (%s g made, %s g of it for the bowl)", model.Grams(b.MadeG), model.Grams(b.MadeG-b.TotalG))
+		bowl := model.Grams(b.MadeG - b.TotalG)
+		head += fmt.Sprintf(" (%s g made, %s g of it for the bowl)", model.Grams(b.MadeG), bowl)
 	}
-	lines := painted(titleStyle, head, w)
+	lines := Painted(TitleStyle, head, w)
 	for _, warning := range b.Warnings {
-		lines = append(lines, warned(warning, w)...)
+		lines = append(lines, Warned(warning, w)...)
 	}
-	lines = append(lines, "", dimStyle.Render(batchLine("what", "grams", "likely range", w)))
+	lines = append(lines, "", DimStyle.Render(batchLine("what", "grams", "likely range", w)))
 	for _, p := range b.Powders {
-		fraction := p.Fraction
-		lines = append(lines, batchLine(p.Powder.Title(), model.Grams(p.Grams), spanText(fraction*b.Powder.Low, fraction*b.Powder.High), w))
+		span := spanText(p.Fraction*b.Powder.Low, p.Fraction*b.Powder.High)
+		lines = append(lines, batchLine(p.Powder.Title(), model.Grams(p.Grams), span, w))
 	}
-	lines = append(lines, batchLine(b.Paste.Basis.Liquid, model.Grams(b.Liquid.Median), spanText(b.Liquid.Low, b.Liquid.High), w))
+	span := spanText(b.Liquid.Low, b.Liquid.High)
+	lines = append(lines, batchLine(b.Paste.Basis.Liquid, model.Grams(b.Liquid.Median), span, w))
 	for i, e := range b.Order.Extras {
 		lines = append(lines, batchLine(e.Name, model.Grams(b.ExtrasG[i]), "", w))
 	}
-	lines = append(append(lines, ""), painted(plainStyle, b.HoldBack(b.Paste.Basis.Liquid), w)...)
+	lines = append(append(lines, ""), Painted(PlainStyle, b.HoldBack(b.Paste.Basis.Liquid), w)...)
 	lines = append(lines, spoonedLines(b, w)...)
 	if b.JarG > 0 && b.TotalG <= b.JarG {
-		lines = append(lines, painted(plainStyle, fmt.Sprintf("The jar of %s mL, filled to 95 %%, holds %s g.", model.Number(b.Order.JarML), model.Grams(b.JarG)), w)...)
+		volume := model.Number(b.Order.JarML)
+		jar := fmt.Sprintf("The jar of %s mL, filled to 95 %%, holds %s g.", volume, model.Grams(b.JarG))
+		lines = append(lines, Painted(PlainStyle, jar, w)...)
 	}
 	powders := make([]model.Powder, len(b.Powders))
 	for i, p := range b.Powders {
@@ -191,7 +181,7 @@ func batchLines(b model.Batch, w int) []string {
 }
 
 func batchLine(what, grams, span string, w int) string {
-	return cut(pad(sanitise(what), min(max(w-30, 12), 34))+padLeft(grams, 9)+"  "+span, w)
+	return Cut(Pad(Sanitise(what), min(max(w-30, 12), 34))+PadLeft(grams, 9)+"  "+span, w)
 }
 
 func spanText(low, high float64) string {
@@ -203,15 +193,15 @@ func spoonedLines(b model.Batch, w int) []string {
 	var lines []string
 	for _, p := range b.Powders {
 		if p.Spoons == nil {
-			return painted(plainStyle, fmt.Sprintf("Weigh the %s: these spoons have no weight for it.", p.Powder.Name), w)
+			return Painted(PlainStyle, "Weigh the "+p.Powder.Name+": these spoons have no weight for it.", w)
 		}
 		text := "By the spoon: "
 		if b.Paste.Mixed() {
 			text += p.Powder.Name + ", "
 		}
-		lines = append(lines, painted(plainStyle, text+p.Spoons.Sentence(), w)...)
+		lines = append(lines, Painted(PlainStyle, text+p.Spoons.Sentence(), w)...)
 	}
-	return append(lines, painted(plainStyle, "  That rounding "+shiftText(b.SpoonShift)+".", w)...)
+	return append(lines, Painted(PlainStyle, "  That rounding "+shiftText(b.SpoonShift)+".", w)...)
 }
 
 // shiftText says what rounding the powder to spoons does to the level.

@@ -23,16 +23,16 @@ type mix struct {
 	err   error
 }
 
-func newMix(w World, stock []row, back screen, chosen []row) screen {
-	t := newWorktop(w, stock, back, &mix{})
+func newMix(deps Deps, shelf []model.Entry, back Screen, chosen []model.Entry) Screen {
+	t := newCalculator(deps, shelf, back, &mix{})
 	level := model.DefaultAim
 	if len(chosen) > 0 {
-		level = sharedAim(chosen)
+		level = SharedAim(chosen)
 	}
-	var fields []field
+	var fields []Field
 	for i := range model.MaxMixed {
-		r := row{}
-		parts := textField("its part", "Parts by mass: 60 and 40, or 3 and 1.")
+		r := model.Entry{}
+		parts := TextField("its part", "Parts by mass: 60 and 40, or 3 and 1.")
 		if i < len(chosen) && len(chosen) > 1 {
 			r = chosen[i]
 			parts.set("1")
@@ -46,16 +46,16 @@ func newMix(w World, stock []row, back screen, chosen []row) screen {
 
 func (m *mix) title() string { return "mix" }
 
-func (m *mix) work(t *worktop) { m.err = m.reckon(t) }
+func (m *mix) update(t *calculator) { m.err = m.calculate(t) }
 
-func (m *mix) reckon(t *worktop) error {
+func (m *mix) calculate(t *calculator) error {
 	m.batch, m.slugs = nil, nil
 	shares, err := m.shares(t)
 	if err != nil {
 		return err
 	}
-	level := t.fields[mixLevel].level()
-	if m.paste, err = model.MixOf(shares, level, t.world.Drawer); err != nil {
+	level := t.level(mixLevel)
+	if m.paste, err = model.MixOf(shares, level, t.deps.Drawer); err != nil {
 		return err
 	}
 	order, err := t.order(mixOrder)
@@ -75,7 +75,7 @@ func (m *mix) reckon(t *worktop) error {
 var errNoPart = errors.New("give its part by mass, as in 60 and 40")
 
 // shares are the powders and parts that the fields give.
-func (m *mix) shares(t *worktop) ([]model.Share, error) {
+func (m *mix) shares(t *calculator) ([]model.Share, error) {
 	var shares []model.Share
 	for i := 0; i < mixLevel; i += 2 {
 		if t.fields[i].value() == "" {
@@ -86,14 +86,14 @@ func (m *mix) shares(t *worktop) ([]model.Share, error) {
 			return nil, fmt.Errorf("%s: %w", t.fields[i].label, err)
 		}
 		if t.fields[i+1].value() == "" {
-			return nil, fmt.Errorf("%s: %w", r.title(), errNoPart)
+			return nil, fmt.Errorf("%s: %w", Title(r), errNoPart)
 		}
 		parts, err := number(t.fields[i+1].value(), "")
 		if err != nil {
-			return nil, fmt.Errorf("the part of %s: %q is no number", r.title(), t.fields[i+1].value())
+			return nil, fmt.Errorf("the part of %s: %q is no number", Title(r), t.fields[i+1].value())
 		}
-		shares = append(shares, model.Share{Profile: r.item.Profile, Parts: parts})
-		m.slugs = append(m.slugs, r.item.ID)
+		shares = append(shares, model.Share{Profile: r.Profile, Parts: parts})
+		m.slugs = append(m.slugs, r.Slug)
 	}
 	if len(shares) < 2 {
 		return nil, fmt.Errorf("%w, and another to go with it: two to five", errNoPowder)
@@ -106,44 +106,39 @@ func (m *mix) keys() []key.Binding {
 	case m.err != nil:
 		return nil
 	case m.batch == nil:
-		return []key.Binding{worktopKeys.trial}
+		return []key.Binding{calculatorKeys.trial}
 	}
-	return []key.Binding{worktopKeys.trial, worktopKeys.save, worktopKeys.export}
+	return []key.Binding{calculatorKeys.trial, calculatorKeys.save, calculatorKeys.export}
 }
 
-func (m *mix) key(t *worktop, msg tea.KeyMsg) (screen, tea.Cmd) {
-	if key.Matches(msg, worktopKeys.trial) {
-		return m.trial(t), nil
+func (m *mix) key(t *calculator, msg tea.KeyMsg) (Next, tea.Cmd) {
+	if key.Matches(msg, calculatorKeys.trial) {
+		// The mix is a new powder.
+		return OpenSetup{Powder: &model.Entry{Profile: m.paste.Profile()}, Shelf: t.shelf}, nil
 	}
 	t.outOfBatch(*m.batch, m.slugs, msg)
 	return t, nil
 }
 
-// trial sets up a trial of the mix, which is a new powder.
-func (m *mix) trial(t *worktop) screen {
-	r := row{item: Item{Profile: m.paste.Profile()}}
-	return newSetup(t.world, &r, t.stock)
-}
-
-func (m *mix) lines(_ *worktop, w int) []string {
+func (m *mix) lines(_ *calculator, w int) []string {
 	if m.err != nil {
 		return incomplete(m.err, w)
 	}
 	plain := m.paste
 	plain.Warnings = nil
-	lines := painted(titleStyle, plain.Sentence(), w)
+	lines := Painted(TitleStyle, plain.Sentence(), w)
 	if m.batch != nil {
 		return append(append(lines, ""), batchLines(*m.batch, w)...)
 	}
 	for _, warning := range m.paste.Warnings {
-		lines = append(lines, warned(warning, w)...)
+		lines = append(lines, Warned(warning, w)...)
 	}
-	lines = append(lines, "", dimStyle.Render(pad("powder", 40)+"g liquid per g"))
+	lines = append(lines, "", DimStyle.Render(Pad("powder", 40)+"g liquid per g"))
 	powders := make([]model.Powder, len(m.paste.Powders))
 	for i, p := range m.paste.Powders {
 		powders[i] = p.Powder
-		line := pad(fmt.Sprintf("%s %%  %s", model.Significant(100*p.Fraction, 3), p.Powder.Title()), 39) + " " + model.IntervalText(*p.Ratio.Powder)
-		lines = append(lines, cut(sanitise(line), w))
+		part := fmt.Sprintf("%s %%  %s", model.Significant(100*p.Fraction, 3), p.Powder.Title())
+		lines = append(lines, Cut(Sanitise(Pad(part, 39)+" "+model.IntervalText(*p.Ratio.Powder)), w))
 	}
 	return append(lines, careLines(w, powders...)...)
 }

@@ -135,7 +135,7 @@ func parts(text string) []string {
 }
 
 // amount reads the grams or millilitres of a field, 0 for nothing given.
-func (t *worktop) amount(i int, unit string) (float64, error) {
+func (t *calculator) amount(i int, unit string) (float64, error) {
 	v, err := optional(t.fields[i].value(), unit)
 	if err != nil {
 		return 0, fmt.Errorf("%s: %w", t.fields[i].label, err)

@@ -2,7 +2,6 @@ package tui
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"daub.example/daub/model"
@@ -12,112 +11,114 @@ import (
 
 // recipe is one recipe: its card, another total, another powder.
 type recipe struct {
-	world   World
-	stock   []row
+	deps    Deps
+	shelf   []model.Entry
 	back    *cookbook
-	item    RecipeItem
-	written RecipeItem // what a write was given
-	changed string     // what was changed and is not saved; "" nothing
-	warned  bool       // leaving was asked for with a change not saved
+	entry   model.RecipeEntry
+	written model.RecipeEntry // what a write was given
+	changed string            // what was changed and is not saved; "" nothing
+	warned  bool              // leaving was asked for with a change not saved
 	stale   []string
 	card    string
-	scroll
-	outlet
+	Scroll
+	Prompt
 }
 
-func newRecipe(w World, stock []row, back *cookbook, item RecipeItem) *recipe {
-	r := &recipe{world: w, stock: stock, back: back, item: item}
-	r.work()
+func newRecipe(deps Deps, shelf []model.Entry, back *cookbook, entry model.RecipeEntry) *recipe {
+	r := &recipe{deps: deps, shelf: shelf, back: back, entry: entry}
+	r.refresh()
 	return r
 }
 
-// work writes the card anew.
-func (r *recipe) work() {
-	d := r.world.Drawer
-	r.stale = staleness(r.item.Recipe, r.stock, d)
-	r.card = r.item.Recipe.Card(r.item.Recipe.Profiles(shelved(r.stock)), d)
-	r.top = 0
+// refresh writes the card anew.
+func (r *recipe) refresh() {
+	d := r.deps.Drawer
+	profiles := r.entry.Recipe.Profiles(r.shelf)
+	r.stale = r.entry.Recipe.Changes(profiles, d)
+	r.card = r.entry.Recipe.Card(profiles, d)
+	r.ToTop()
 }
 
 // change takes a changed recipe, to be saved or not.
 func (r *recipe) change(to model.Recipe, what string) {
-	r.item.Recipe, r.changed = to, what
-	r.work()
+	r.entry.Recipe, r.changed = to, what
+	r.refresh()
 }
 
 func (r *recipe) Session() *Session { return nil }
-func (r *recipe) Typing() bool      { return r.asking() }
-func (r *recipe) Title() string     { return "Kitchen › recipe  " + sanitise(r.item.Recipe.Name) }
+func (r *recipe) Typing() bool      { return r.Asking() }
+func (r *recipe) Title() string     { return "Kitchen › recipe  " + Sanitise(r.entry.Recipe.Name) }
 
 func (r *recipe) Keys() []key.Binding {
-	if r.asking() {
-		return outletFooter()
+	if r.Asking() {
+		return PromptKeys()
 	}
 	k := recipeKeys
 	return []key.Binding{k.total, k.swap, k.save, k.rename, k.export, k.copy, k.scroll, k.leave, k.quit}
 }
 
-func (r *recipe) Update(msg tea.Msg) (screen, tea.Cmd) {
+func (r *recipe) Update(msg tea.Msg) (Next, tea.Cmd) {
 	switch m := msg.(type) {
 	case tea.KeyMsg:
-		if r.asking() {
-			return r, r.typed(m)
+		if r.Asking() {
+			return r, r.Press(m)
 		}
 		return r.key(m)
-	case recipeSaved:
-		if m.err == nil {
-			r.item = r.written
-			r.item.ID, r.item.Path, r.item.Token = m.item.ID, m.item.Path, m.item.Token
+	case RecipeSaved:
+		if m.Err == nil {
+			r.entry = r.written
+			r.entry.Slug, r.entry.Path, r.entry.Read = m.Entry.Slug, m.Entry.Path, m.Entry.Read
 			r.changed = ""
-			r.work()
+			r.refresh()
 		}
 	}
-	r.take(msg)
+	r.Receive(msg)
 	return r, nil
 }
 
-func (r *recipe) key(msg tea.KeyMsg) (screen, tea.Cmd) {
+func (r *recipe) key(msg tea.KeyMsg) (Next, tea.Cmd) {
 	k := recipeKeys
-	r.hush()
+	r.Hush()
 	leaves := key.Matches(msg, k.leave, k.quit)
 	if leaves && r.changed != "" && !r.warned {
 		r.warned = true
-		r.refuse(fmt.Sprintf("not saved: %s. %s saves it; the same key again leaves it as it was", r.changed, k.save.Help().Key))
+		r.Refuse("not saved: " + r.changed + ". " + k.save.Help().Key +
+			" saves it; the same key again leaves it as it was")
 		return r, nil
 	}
 	r.warned = false
 	switch {
 	case key.Matches(msg, k.quit):
-		return r, func() tea.Msg { return quitWanted{} }
+		return Quit{}, nil
 	case leaves:
-		return r.back, readRecipes(r.world)
+		return r.back, readRecipes(r.deps)
 	case key.Matches(msg, k.scroll):
-		r.scrollBy(msg.String())
+		r.ScrollBy(msg.String())
 	case key.Matches(msg, k.total):
 		r.askTotal()
 	case key.Matches(msg, k.swap):
 		return r.swap(), nil
 	case key.Matches(msg, k.save):
-		return r, r.save(r.item)
+		return r, r.save(r.entry)
 	case key.Matches(msg, k.rename):
 		r.askName()
 	case key.Matches(msg, k.copy):
-		return r, copyText(r.world, "the card", r.card)
+		return r, CopyText(r.deps, "the card", r.card)
 	case key.Matches(msg, k.export):
-		r.writeCard(r.world, r.item.Recipe.Name, r.card)
+		r.AskCard(r.deps, r.entry.Recipe.Name, r.card)
 	}
 	return r, nil
 }
 
 func (r *recipe) askTotal() {
-	r.ask(question{
-		title: "Another total, in grams",
-		take: func(typed string) (tea.Cmd, error) {
+	r.Ask(Question{
+		Title: "Another total, in grams",
+		Answer: func(typed string) (tea.Cmd, error) {
 			grams, err := number(typed, "g")
 			if err != nil {
 				return nil, err
 			}
-			scaled, err := r.item.Recipe.Scale(grams)
+			scaled, err := r.entry.Recipe.Scale(grams)
 			if err != nil {
 				return nil, err
 			}
@@ -128,58 +129,60 @@ func (r *recipe) askTotal() {
 }
 
 func (r *recipe) askName() {
-	r.ask(question{
-		title: "Save under a new name",
-		take: func(typed string) (tea.Cmd, error) {
-			item := RecipeItem{Recipe: r.item.Recipe}
-			item.Recipe.Name = typed
-			return r.write(item)
+	r.Ask(Question{
+		Title: "Save under a new name",
+		Answer: func(typed string) (tea.Cmd, error) {
+			entry := model.RecipeEntry{Recipe: r.entry.Recipe}
+			entry.Recipe.Name = typed
+			return r.write(entry)
 		},
-	}, r.item.Recipe.Name)
+	}, r.entry.Recipe.Name)
 }
 
-func (r *recipe) save(item RecipeItem) tea.Cmd {
-	cmd, err := r.write(item)
+func (r *recipe) save(entry model.RecipeEntry) tea.Cmd {
+	cmd, err := r.write(entry)
 	if err != nil {
-		r.refuse(err.Error())
+		r.Refuse(err.Error())
 	}
 	return cmd
 }
 
 // write saves a recipe as of now.
-func (r *recipe) write(item RecipeItem) (tea.Cmd, error) {
-	item.Recipe.Saved = r.world.Now()
-	r.written = item
-	return r.saveRecipe(r.world, item)
+func (r *recipe) write(entry model.RecipeEntry) (tea.Cmd, error) {
+	entry.Recipe.Saved = r.deps.Now()
+	r.written = entry
+	return r.SaveRecipe(r.deps, entry)
 }
 
 // swap goes to the swap of the recipe's powder.
-func (r *recipe) swap() screen {
-	powders := r.item.Recipe.Powders
+func (r *recipe) swap() Next {
+	powders := r.entry.Recipe.Powders
 	if len(powders) != 1 {
-		r.refuse("a mix is not swapped: mix anew, and make a trial of the mix")
+		r.Refuse("a mix is not swapped: mix anew, and make a trial of the mix")
 		return r
 	}
-	if at := stockOf(powders[0], r.stock); at >= 0 {
-		return newRecipeSwap(r.world, r.stock, r, r.stock[at])
+	if at := powders[0].On(r.shelf); at >= 0 {
+		return newRecipeSwap(r.deps, r.shelf, r, r.shelf[at])
 	}
-	r.refuse(powders[0].Powder().Title() + " is not on the shelf: a swap needs its profile")
+	r.Refuse(powders[0].Powder().Title() + " is not on the shelf: a swap needs its profile")
 	return r
 }
 
 func (r *recipe) View(w, h int) string {
 	var lines []string
 	for _, s := range r.stale {
-		lines = append(lines, warned(s, w)...)
+		lines = append(lines, Warned(s, w)...)
 	}
 	switch {
 	case r.changed != "":
-		lines = append(lines, warned(fmt.Sprintf("Not saved: %s. %s saves it, %s under a new name.", r.changed, recipeKeys.save.Help().Key, recipeKeys.rename.Help().Key), w)...)
+		save, rename := recipeKeys.save.Help().Key, recipeKeys.rename.Help().Key
+		text := fmt.Sprintf("Not saved: %s. %s saves it, %s under a new name.", r.changed, save, rename)
+		lines = append(lines, Warned(text, w)...)
 	default:
-		lines = append(lines, painted(dimStyle, "Saved as "+r.item.Path, w)...)
+		lines = append(lines, Painted(DimStyle, "Saved as "+r.entry.Path, w)...)
 	}
-	said := r.saidLines(w)
-	lines = append(lines, r.sight(cardLines(r.card, min(w, 90)), h-len(lines)-len(said))...)
+	said := r.Foot(w)
+	lines = append(lines, r.Sight(cardLines(r.card, min(w, 90)), h-len(lines)-len(said))...)
 	for len(lines) < h-len(said) {
 		lines = append(lines, "")
 	}
@@ -201,11 +204,11 @@ func cardLines(card string, w int) []string {
 		strong := strings.TrimSuffix(strings.TrimPrefix(l, "**"), "**")
 		switch {
 		case heading != l:
-			lines = append(lines, titleStyle.Render(cut(sanitise(strings.TrimSpace(heading)), w)))
+			lines = append(lines, TitleStyle.Render(Cut(Sanitise(strings.TrimSpace(heading)), w)))
 		case strong != l:
-			lines = append(lines, warned(strong, w)...)
+			lines = append(lines, Warned(strong, w)...)
 		default:
-			lines = append(lines, painted(plainStyle, l, w)...)
+			lines = append(lines, Painted(PlainStyle, l, w)...)
 		}
 	}
 	return append(lines, tableLines(table, w)...)
@@ -222,32 +225,22 @@ func tableLines(table []string, w int) []string {
 		}
 		row := [3]string{}
 		for n := range row {
-			row[n] = sanitise(strings.TrimSpace(parts[n]))
+			row[n] = Sanitise(strings.TrimSpace(parts[n]))
 		}
 		rows = append(rows, row)
-		width = max(width, cells(row[0]))
+		width = max(width, Cells(row[0]))
 	}
 	width = min(width, max(w/2-4, 12))
 	var lines []string
 	for _, row := range rows {
-		spoons := wrap(row[2], max(w-width-11, 12)) // ones that run on stay in their column
+		spoons := Wrap(row[2], max(w-width-11, 12)) // ones that run on stay in their column
 		for i, s := range spoons {
 			left := strings.Repeat(" ", width+9)
 			if i == 0 {
-				left = pad(row[0], width) + padLeft(row[1], 9)
+				left = Pad(row[0], width) + PadLeft(row[1], 9)
 			}
-			lines = append(lines, cut(left+"  "+s, w))
+			lines = append(lines, Cut(left+"  "+s, w))
 		}
 	}
 	return lines
-}
-
-// stockOf is the place in stock of a recipe's powder: by its name on the shelf,
-// else by name and lot; -1 where it is not there.
-func stockOf(p model.RecipePowder, stock []row) int {
-	same := func(r row) bool { return r.item.Profile.Powder.Name == p.Name && r.item.Profile.Powder.Lot == p.Lot }
-	if at := slices.IndexFunc(stock, func(r row) bool { return r.item.ID == p.Slug && same(r) }); at >= 0 {
-		return at
-	}
-	return slices.IndexFunc(stock, same)
 }

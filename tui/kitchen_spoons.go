@@ -26,13 +26,13 @@ type spoons struct {
 	err     error
 }
 
-func newSpoons(w World, stock []row, back screen, r row) screen {
-	t := newWorktop(w, stock, back, &spoons{})
-	hand := textField("spoons at hand", "The spoons you have, with commas between them.")
+func newSpoons(deps Deps, shelf []model.Entry, back Screen, r model.Entry) Screen {
+	t := newCalculator(deps, shelf, back, &spoons{})
+	hand := TextField("spoons at hand", "The spoons you have, with commas between them.")
 	hand.set(strings.Join(spoonsAtHand(r), ", "))
-	return t.ready([]field{
+	return t.ready([]Field{
 		spoonsPowder: t.powderField("powder", r),
-		spoonsAmount: textField("amount", "Grams, as 12.5 g, or level spoons, as 2 x 1 tsp + 1/4 tsp."),
+		spoonsAmount: TextField("amount", "Grams, as 12.5 g, or level spoons, as 2 x 1 tsp + 1/4 tsp."),
 		spoonsHand:   hand,
 	})
 }
@@ -40,24 +40,24 @@ func newSpoons(w World, stock []row, back screen, r row) screen {
 func (s *spoons) title() string       { return "spoons and grams" }
 func (s *spoons) keys() []key.Binding { return nil }
 
-func (s *spoons) key(t *worktop, _ tea.KeyMsg) (screen, tea.Cmd) { return t, nil }
+func (s *spoons) key(t *calculator, _ tea.KeyMsg) (Next, tea.Cmd) { return t, nil }
 
-func (s *spoons) work(t *worktop) { s.err = s.reckon(t) }
+func (s *spoons) update(t *calculator) { s.err = s.calculate(t) }
 
 var errNoSpoons = errors.New("give grams, or level spoons")
 
-func (s *spoons) reckon(t *worktop) error {
+func (s *spoons) calculate(t *calculator) error {
 	r, err := t.powder(spoonsPowder)
 	if err != nil {
 		return err
 	}
-	p := r.item.Profile
-	s.side = p.Side(p.MainBasis(), p.Aim(), t.world.Drawer)
+	p := r.Profile
+	s.side = p.Side(p.MainBasis(), p.Aim(), t.deps.Drawer)
 	v := t.fields[spoonsAmount].value()
 	if v == "" {
 		return errNoSpoons
 	}
-	sum, isSpoons, err := spoonSum(v, t.world.Drawer)
+	sum, isSpoons, err := spoonSum(v, t.deps.Drawer)
 	if err != nil {
 		return err
 	}
@@ -69,7 +69,7 @@ func (s *spoons) reckon(t *worktop) error {
 	if err != nil {
 		return err
 	}
-	hand, err := spoonNames(t.fields[spoonsHand].value(), t.world.Drawer)
+	hand, err := spoonNames(t.fields[spoonsHand].value(), t.deps.Drawer)
 	if err != nil {
 		return err
 	}
@@ -77,28 +77,33 @@ func (s *spoons) reckon(t *worktop) error {
 	return err
 }
 
-func (s *spoons) lines(_ *worktop, w int) []string {
+func (s *spoons) lines(_ *calculator, w int) []string {
 	if s.err != nil {
 		return incomplete(s.err, w)
 	}
 	name := s.side.Powder.Title()
 	if s.toGrams {
-		lines := painted(titleStyle, fmt.Sprintf("%s of %s is %s g.", s.sum, name, model.Grams(s.sum.Grams)), w)
+		lines := Painted(TitleStyle, fmt.Sprintf("%s of %s is %s g.", s.sum, name, model.Grams(s.sum.Grams)), w)
 		return append(lines, s.each(w)...)
 	}
-	lines := painted(titleStyle, name+": "+s.sum.Sentence(), w)
+	lines := Painted(TitleStyle, name+": "+s.sum.Sentence(), w)
 	if r := s.side.Ratio; r.Powder != nil {
 		shift := r.Slope * math.Log(s.sum.Grams/s.sum.WantedG)
-		lines = append(lines, painted(plainStyle, fmt.Sprintf("At %s that rounding %s, the liquid being weighed.", model.LevelName(r.Level), shiftText(shift)), w)...)
+		level := model.LevelName(r.Level)
+		text := fmt.Sprintf("At %s that rounding %s, the liquid being weighed.", level, shiftText(shift))
+		lines = append(lines, Painted(PlainStyle, text, w)...)
 	}
 	return append(lines, s.each(w)...)
 }
 
 // each is what every spoon of the sum holds.
 func (s *spoons) each(w int) []string {
-	lines := []string{"", dimStyle.Render("level spoon         g each        g")}
+	lines := []string{"", DimStyle.Render("level spoon         g each        g")}
 	for _, c := range s.sum.Spoons {
-		lines = append(lines, cut(pad(fmt.Sprintf("%d × %s", c.Count, sanitise(c.Spoon)), 18)+padLeft(model.Grams(c.EachG), 8)+padLeft(model.Grams(float64(c.Count)*c.EachG), 9), w))
+		spoons := Pad(fmt.Sprintf("%d × %s", c.Count, Sanitise(c.Spoon)), 18)
+		each, all := model.Grams(c.EachG), model.Grams(float64(c.Count)*c.EachG)
+		lines = append(lines, Cut(spoons+PadLeft(each, 8)+PadLeft(all, 9), w))
 	}
-	return append(append(lines, ""), painted(dimStyle, "Level spoons are struck off flat, by the weighings on the shelf.", w)...)
+	foot := Painted(DimStyle, "Level spoons are struck off flat, by the weighings on the shelf.", w)
+	return append(append(lines, ""), foot...)
 }

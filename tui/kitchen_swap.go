@@ -31,32 +31,32 @@ type swap struct {
 	amount error  // why there is no swap
 }
 
-func newSwap(w World, stock []row, back screen, from, to row, level float64) screen {
-	return swapTop(w, stock, back, &swap{}, from, to, level).ready(nil)
+func newSwap(deps Deps, shelf []model.Entry, back Screen, from, to model.Entry, level float64) Screen {
+	return swapTop(deps, shelf, back, &swap{}, from, to, level).ready(nil)
 }
 
 // newRecipeSwap swaps the powder of a recipe; its amounts are given.
-func newRecipeSwap(w World, stock []row, r *recipe, from row) screen {
-	t := swapTop(w, stock, r, &swap{recipe: r}, from, row{}, r.item.Recipe.Level)
+func newRecipeSwap(deps Deps, shelf []model.Entry, r *recipe, from model.Entry) Screen {
+	t := swapTop(deps, shelf, r, &swap{recipe: r}, from, model.Entry{}, r.entry.Recipe.Level)
 	t.hidden = func(i int) bool { return i != swapTo && i != swapKeep }
 	t.at = swapTo
 	return t.ready(nil)
 }
 
-func swapTop(w World, stock []row, back screen, job *swap, from, to row, level float64) *worktop {
+func swapTop(deps Deps, shelf []model.Entry, back Screen, job *swap, from, to model.Entry, level float64) *calculator {
 	var keeps []string
 	for _, k := range model.Keeps() {
 		keeps = append(keeps, string(k))
 	}
-	t := newWorktop(w, stock, back, job)
-	keep := choiceField("keep", "What stays as it was: the liquid, the powder, or the total of both.", keeps...)
+	t := newCalculator(deps, shelf, back, job)
+	keep := ChoiceField("keep", "What stays as it was: the liquid, the powder, or the total of both.", keeps...)
 	keep.set(keeps[0])
-	t.fields = []field{
+	t.fields = []Field{
 		swapFrom:    t.powderField("instead of", from),
 		swapTo:      t.powderField("take", to),
 		swapLevel:   levelField(level),
-		swapPowderG: textField("its powder, g", "What the recipe has of the old powder. One of the two is enough."),
-		swapLiquidG: textField("its liquid, g", "What the recipe has of the liquid. One of the two is enough."),
+		swapPowderG: TextField("its powder, g", "What the recipe has of the old powder. One of the two is enough."),
+		swapLiquidG: TextField("its liquid, g", "What the recipe has of the liquid. One of the two is enough."),
 		swapKeep:    keep,
 	}
 	return t
@@ -64,16 +64,16 @@ func swapTop(w World, stock []row, back screen, job *swap, from, to row, level f
 
 func (s *swap) title() string {
 	if s.recipe != nil {
-		return "recipe › swap  " + sanitise(s.recipe.item.Recipe.Name)
+		return "recipe › swap  " + Sanitise(s.recipe.entry.Recipe.Name)
 	}
 	return "swap"
 }
 
-func (s *swap) work(t *worktop) { s.err = s.reckon(t) }
+func (s *swap) update(t *calculator) { s.err = s.calculate(t) }
 
 var errSamePowder = errors.New("choose two different powders")
 
-func (s *swap) reckon(t *worktop) error {
+func (s *swap) calculate(t *calculator) error {
 	from, err := t.powder(swapFrom)
 	if err != nil {
 		return fmt.Errorf("instead of: %w", err)
@@ -82,14 +82,14 @@ func (s *swap) reckon(t *worktop) error {
 	switch {
 	case err != nil:
 		return fmt.Errorf("take: %w", err)
-	case from.item.ID == to.item.ID:
+	case from.Slug == to.Slug:
 		return errSamePowder
 	}
-	c, err := model.Compare([]model.Profile{from.item.Profile, to.item.Profile}, t.fields[swapLevel].level(), t.world.Drawer)
+	c, err := model.Compare([]model.Profile{from.Profile, to.Profile}, t.level(swapLevel), t.deps.Drawer)
 	if err != nil {
 		return err
 	}
-	s.pair, s.slug = c.Against(0)[0], to.item.ID
+	s.pair, s.slug = c.Against(0)[0], to.Slug
 	s.swap, s.amount = s.amounts(t)
 	if sum, err := s.swap.Spoons(spoonsAtHand(to)); s.amount == nil && err == nil {
 		s.spoons = sum.Sentence()
@@ -102,10 +102,10 @@ func (s *swap) reckon(t *worktop) error {
 var errNoAmount = errors.New("give the grams of powder, of liquid, or of both")
 
 // amounts puts the pair to the amounts given.
-func (s *swap) amounts(t *worktop) (model.Swap, error) {
+func (s *swap) amounts(t *calculator) (model.Swap, error) {
 	keep := model.Keep(t.fields[swapKeep].value())
 	if s.recipe != nil {
-		a := s.recipe.item.Recipe.Amounts()
+		a := s.recipe.entry.Recipe.Amounts()
 		return s.pair.Swap(a.Powder.Median, a.Liquid.Median, keep)
 	}
 	powder, err := t.amount(swapPowderG, "g")
@@ -126,21 +126,21 @@ func (s *swap) keys() []key.Binding {
 	if s.recipe == nil || s.err != nil || s.amount != nil {
 		return nil
 	}
-	return []key.Binding{worktopKeys.take}
+	return []key.Binding{calculatorKeys.take}
 }
 
 // key takes the swap into the recipe.
-func (s *swap) key(t *worktop, _ tea.KeyMsg) (screen, tea.Cmd) {
-	swapped, err := s.recipe.item.Recipe.Swap(s.pair, s.slug, s.swap.Keep)
+func (s *swap) key(t *calculator, _ tea.KeyMsg) (Next, tea.Cmd) {
+	swapped, err := s.recipe.entry.Recipe.Swap(s.pair, s.slug, s.swap.Keep)
 	if err != nil {
-		t.refuse(err.Error())
+		t.Refuse(err.Error())
 		return t, nil
 	}
 	s.recipe.change(swapped, "powder swapped")
 	return s.recipe, nil
 }
 
-func (s *swap) lines(_ *worktop, w int) []string {
+func (s *swap) lines(_ *calculator, w int) []string {
 	if s.err != nil {
 		return incomplete(s.err, w)
 	}
@@ -150,18 +150,18 @@ func (s *swap) lines(_ *worktop, w int) []string {
 	case errors.Is(s.amount, errNoAmount):
 		lines = append(incomplete(s.amount, w), "")
 	case s.amount != nil:
-		lines = append(loud(s.amount.Error(), w), "")
+		lines = append(Loud(s.amount.Error(), w), "")
 	default:
-		lines = painted(titleStyle, s.swap.Sentence(), w)
+		lines = Painted(TitleStyle, s.swap.Sentence(), w)
 		if s.spoons != "" {
-			lines = append(lines, painted(plainStyle, "By the spoon: "+s.spoons, w)...)
+			lines = append(lines, Painted(PlainStyle, "By the spoon: "+s.spoons, w)...)
 		}
 		for _, n := range s.swap.Notes {
-			lines = append(lines, warned(n, w)...)
+			lines = append(lines, Warned(n, w)...)
 		}
 		lines = append(lines, "")
 	}
-	lines = append(lines, titleStyle.Render("Can it stand in?"))
-	lines = append(lines, pairLines(s.pair, "", w)...)
+	lines = append(lines, TitleStyle.Render("Can it stand in?"))
+	lines = append(lines, PairLines(s.pair, "", w)...)
 	return append(lines, careLines(w, s.pair.B.Powder)...)
 }

@@ -1,74 +1,65 @@
-package tui
+package tui_test
 
 import (
 	"errors"
-	"fmt"
 	"strings"
 	"testing"
 
 	"daub.example/daub/model"
-	tea "github.com/charmbracelet/bubbletea"
+	"daub.example/daub/tui/internal/drive"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
-// write types a text with its spaces.
-func (d *driver) write(text string) *driver {
-	for _, r := range text {
-		d.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}})
-	}
-	return d
-}
-
 // TestFromMarksToARecipe goes the whole way: mark, compare, swap, batch, save,
 // open, scale, write the card, and back to the shelf with the marks kept.
 func TestFromMarksToARecipe(t *testing.T) {
-	f := pantry()
-	d := drive(t, f.world(), 80, 24).press("down space down space down space c right tab s")
-	assert.Contains(t, d.frame(), "Kitchen › swap")
-	assert.Contains(t, d.frame(), "instead of     Rye")
-	assert.Contains(t, d.frame(), "5.5 spread/stiff")
-	d.press("esc")
-	assert.Contains(t, d.frame(), "▸ B Rye", "back where the comparison was")
-	d.press("esc k enter down down 120 down 60")
-	assert.Contains(t, d.frame(), "! 120.0 g is too much for the jar: filled to 95 % its 60 mL hold ")
-	assert.Contains(t, d.frame(), "Not saved as a recipe so far")
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 80, 24).Press("down space down space down space c right tab s")
+	assert.Contains(t, d.Frame(), "Kitchen › swap")
+	assert.Contains(t, d.Frame(), "instead of     Rye")
+	assert.Contains(t, d.Frame(), "5.5 spread/stiff")
+	d.Press("esc")
+	assert.Contains(t, d.Frame(), "▸ B Rye", "back where the comparison was")
+	d.Press("esc k enter down down 120 down 60")
+	assert.Contains(t, d.Frame(), "! 120.0 g is too much for the jar: filled to 95 % its 60 mL hold ")
+	assert.Contains(t, d.Frame(), "Not saved as a recipe so far")
 
-	d.press("ctrl+s")
-	assert.Contains(t, d.frame(), "Save as a recipe, its name")
-	assert.Contains(t, d.frame(), "Oat, 120 g")
-	d.press("enter")
-	assert.Contains(t, d.frame(), "saved as recipes/r1.toml")
-	assert.NotContains(t, d.frame(), "Not saved as a recipe")
-	require.Len(t, f.recipes, 2)
-	saved := f.recipes[1].Recipe
+	d.Press("ctrl+s")
+	assert.Contains(t, d.Frame(), "Save as a recipe, its name")
+	assert.Contains(t, d.Frame(), "Oat, 120 g")
+	d.Press("enter")
+	assert.Contains(t, d.Frame(), "saved as recipes/r1.toml")
+	assert.NotContains(t, d.Frame(), "Not saved as a recipe")
+	require.Len(t, f.Recipes, 2)
+	saved := f.Recipes[1].Recipe
 	assert.Equal(t, "Oat, 120 g", saved.Name)
-	assert.Equal(t, f.items[1].ID, saved.Powders[0].Slug)
-	assert.Equal(t, f.now, saved.Saved)
+	assert.Equal(t, f.Entries[1].Slug, saved.Powders[0].Slug)
+	assert.Equal(t, f.Clock, saved.Saved)
 
-	d.press("esc up enter down enter")
-	assert.Contains(t, d.frame(), "Kitchen › recipe  Oat, 120 g")
-	assert.Contains(t, d.frame(), "Saved as recipes/r1.toml")
-	d.press("t 40 enter")
-	assert.Contains(t, d.frame(), "! Not saved: total now 40.00 g.")
-	assert.Contains(t, d.frame(), "40.00 g at 5 spread")
-	assert.Equal(t, 120.0, f.recipes[1].Recipe.TotalG)
-	d.press("e enter")
-	assert.Contains(t, d.frame(), "written to /written/oat-120-g.md")
-	assert.Contains(t, f.files["oat-120-g.md"], "40.00 g at 5 spread")
-	d.press("ctrl+s")
-	assert.NotContains(t, d.frame(), "Not saved")
-	assert.Equal(t, 40.0, f.recipes[1].Recipe.TotalG)
-	d.press("esc esc esc")
-	assert.Contains(t, d.frame(), "* 3 marked: Oat, Rye, Quick")
+	d.Press("esc up enter down enter")
+	assert.Contains(t, d.Frame(), "Kitchen › recipe  Oat, 120 g")
+	assert.Contains(t, d.Frame(), "Saved as recipes/r1.toml")
+	d.Press("t 40 enter")
+	assert.Contains(t, d.Frame(), "! Not saved: total now 40.00 g.")
+	assert.Contains(t, d.Frame(), "40.00 g at 5 spread")
+	assert.Equal(t, 120.0, f.Recipes[1].Recipe.TotalG)
+	d.Press("e enter")
+	assert.Contains(t, d.Frame(), "written to /written/oat-120-g.md")
+	assert.Contains(t, f.Files["oat-120-g.md"], "40.00 g at 5 spread")
+	d.Press("ctrl+s")
+	assert.NotContains(t, d.Frame(), "Not saved")
+	assert.Equal(t, 40.0, f.Recipes[1].Recipe.TotalG)
+	d.Press("esc esc esc")
+	assert.Contains(t, d.Frame(), "* 3 marked: Oat, Rye, Quick")
 }
 
 func TestBatchAnswers(t *testing.T) {
-	f := pantry()
-	d := drive(t, f.world(), 120, 40).press("down k enter")
-	assert.Contains(t, d.frame(), "give a total in grams, or a jar in millilitres")
-	d.press("down down 100 down down").write("oil 3 %, honey 0,02").press("down").write("5 %")
-	frame := d.frame()
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 120, 40).Press("down k enter")
+	assert.Contains(t, d.Frame(), "give a total in grams, or a jar in millilitres")
+	d.Press("down down 100 down down").Write("oil 3 %, honey 0,02").Press("down").Write("5 %")
+	frame := d.Frame()
 	for _, fact := range []string{
 		"100.0 g at 5 spread (105.0 g made, 5.00 g of it for the bowl)", "Start with ", " and hold back ", "By the spoon: ",
 		"That rounding ", "Fine dust", model.Deferral[:40],
@@ -80,285 +71,214 @@ func TestBatchAnswers(t *testing.T) {
 	assert.Regexp(t, `powder +Oat +100\.0 g`, frame, "the answer stands beside the fields")
 
 	for range 3 {
-		d.press("bksp")
+		d.Press("bksp")
 	}
-	d.write("5")
-	assert.Contains(t, d.frame(), "! for the bowl: say what 5 is: 5 % of the total, or 5 g")
-	d.press("up bksp bksp bksp bksp bksp").write(" 3")
-	assert.Contains(t, d.frame(), "! extras, honey: 3 of the total is more than there is")
-	d.press("ctrl+s")
-	assert.Contains(t, d.frame(), "! extras", "nothing is saved of what is wrong")
-	assert.Len(t, f.recipes, 1)
+	d.Write("5")
+	assert.Contains(t, d.Frame(), "! for the bowl: say what 5 is: 5 % of the total, or 5 g")
+	d.Press("up bksp bksp bksp bksp bksp").Write(" 3")
+	assert.Contains(t, d.Frame(), "! extras, honey: 3 of the total is more than there is")
+	d.Press("ctrl+s")
+	assert.Contains(t, d.Frame(), "! extras", "nothing is saved of what is wrong")
+	assert.Len(t, f.Recipes, 1)
 }
 
 func TestJarAloneIsFilled(t *testing.T) {
-	d := drive(t, pantry().world(), 80, 24).press("down k enter down down down 60")
-	assert.Contains(t, d.frame(), "g at 5 spread")
-	d.press("pgdown")
-	assert.Contains(t, d.frame(), "The jar of 60 mL, filled to 95 %, holds ")
+	d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press("down k enter down down down 60")
+	assert.Contains(t, d.Frame(), "g at 5 spread")
+	d.Press("pgdown")
+	assert.Contains(t, d.Frame(), "The jar of 60 mL, filled to 95 %, holds ")
 }
 
 func TestPowderIsNarrowedByTyping(t *testing.T) {
-	d := drive(t, pantry().world(), 80, 24).press("down k enter down down 50 up up")
-	d.press("y")
-	assert.Contains(t, d.frame(), `! 3 powders fit "y"`, "what was chosen goes as a whole")
-	d.press("right")
-	assert.Contains(t, d.frame(), "Barley", "→ takes the first that fits")
-	d.write("oil").press("down")
-	assert.Contains(t, d.frame(), "powder         Oily", "the only one that fits is written out")
-	assert.Contains(t, d.frame(), "vegetable oil")
-	d.press("up").write("zzz")
-	assert.Contains(t, d.frame(), `! no powder on the shelf is called "zzz"`)
+	d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press("down k enter down down 50 up up")
+	d.Press("y")
+	assert.Contains(t, d.Frame(), `! 3 powders fit "y"`, "what was chosen goes as a whole")
+	d.Press("right")
+	assert.Contains(t, d.Frame(), "Barley", "→ takes the first that fits")
+	d.Write("oil").Press("down")
+	assert.Contains(t, d.Frame(), "powder         Oily", "the only one that fits is written out")
+	assert.Contains(t, d.Frame(), "vegetable oil")
+	d.Press("up").Write("zzz")
+	assert.Contains(t, d.Frame(), `! no powder on the shelf is called "zzz"`)
 }
 
 func TestSwapSaysWhetherAndHowMuch(t *testing.T) {
-	f := pantry()
-	d := drive(t, f.world(), 140, 40).press("down space down down space k down enter")
-	assert.Contains(t, d.frame(), "give the grams of powder, of liquid, or of both")
-	assert.Contains(t, d.frame(), "Can it stand in?")
-	d.press("down down down 10")
-	assert.Contains(t, d.frame(), "For 10.00 g of Oat with ")
-	assert.Contains(t, d.frame(), "keeping the liquid.")
-	d.press("down down right")
-	assert.Contains(t, d.frame(), "keeping the powder.")
-	d.press("ctrl+y")
-	assert.Contains(t, f.clip, "For 10.00 g of Oat with")
-	d.press("up up up up").write("oat").press("down")
-	assert.Contains(t, d.frame(), "choose two different powders")
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 140, 40).Press("down space down down space k down enter")
+	assert.Contains(t, d.Frame(), "give the grams of powder, of liquid, or of both")
+	assert.Contains(t, d.Frame(), "Can it stand in?")
+	d.Press("down down down 10")
+	assert.Contains(t, d.Frame(), "For 10.00 g of Oat with ")
+	assert.Contains(t, d.Frame(), "keeping the liquid.")
+	d.Press("down down right")
+	assert.Contains(t, d.Frame(), "keeping the powder.")
+	d.Press("ctrl+y")
+	assert.Contains(t, f.Clip, "For 10.00 g of Oat with")
+	d.Press("up up up up").Write("oat").Press("down")
+	assert.Contains(t, d.Frame(), "choose two different powders")
 }
 
 func TestMixIsAFirstEstimateAndLeadsToItsTrial(t *testing.T) {
-	f := pantry()
-	d := drive(t, f.world(), 80, 24).press("down space down space k down down enter")
-	assert.Contains(t, d.frame(), "At 5 spread Oat 50 + Rye 50 takes ")
-	assert.Contains(t, d.frame(), "! A first estimate: make a trial of the mix.")
-	d.press("down bksp 3")
-	assert.Contains(t, d.frame(), "Oat 75 + Rye 25")
-	d.press("down down down").write("quick")
-	assert.Contains(t, d.frame(), "Quick: give its part by mass")
-	d.press("down 4 ctrl+t")
-	assert.Contains(t, d.frame(), "Trial › set-up  Oat 37.5 + Rye 12.5 + Quick 50")
-	d.press("ctrl+g")
-	p := f.profile("Oat 37.5 + Rye 12.5 + Quick 50")
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 80, 24).Press("down space down space k down down enter")
+	assert.Contains(t, d.Frame(), "At 5 spread Oat 50 + Rye 50 takes ")
+	assert.Contains(t, d.Frame(), "! A first estimate: make a trial of the mix.")
+	d.Press("down bksp 3")
+	assert.Contains(t, d.Frame(), "Oat 75 + Rye 25")
+	d.Press("down down down").Write("quick")
+	assert.Contains(t, d.Frame(), "Quick: give its part by mass")
+	d.Press("down 4 ctrl+t")
+	assert.Contains(t, d.Frame(), "Trial › set-up  Oat 37.5 + Rye 12.5 + Quick 50")
+	d.Press("ctrl+g")
+	p := f.Profile("Oat 37.5 + Rye 12.5 + Quick 50")
 	require.Len(t, p.Trials, 1, "the trial begun is the only one")
 	assert.Equal(t, 5.0, p.Trials[0].Aim)
-	assert.Equal(t, f.now, p.Trials[0].Started)
+	assert.Equal(t, f.Clock, p.Trials[0].Started)
 	assert.Empty(t, p.Trials[0].Steps)
 }
 
 func TestMixIsOrderedLikeABatch(t *testing.T) {
-	p := pantry()
-	d := drive(t, p.world(), 80, 40).press("down space down space k down down enter")
-	for d.app.screen.(*worktop).at < mixOrder {
-		d.press("down")
-	}
-	assert.Contains(t, flat(d.frame()), "A first estimate")
-	d.press("120 down 60 down honey-3% enter")
-	frame := flat(d.frame())
+	p := drive.Pantry()
+	d := drive.Start(t, p.Deps(), 80, 40).Press("down space down space k down down enter")
+	d.PressUntil("down", "▸ total, g")
+	assert.Contains(t, d.Flat(), "A first estimate")
+	d.Press("120 down 60 down honey-3% enter")
+	frame := d.Flat()
 	assert.Contains(t, frame, "too much for the jar")
 	assert.Contains(t, frame, "honey")
 }
 
 func TestMixOfOtherLiquidIsRefused(t *testing.T) {
-	d := drive(t, pantry().world(), 80, 24).press("down space down down down space k down down enter")
-	assert.Contains(t, d.frame(), "! Not compared: Oat was tried in water, Oily in vegetable oil.")
+	d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press("down space down down down space k down down enter")
+	assert.Contains(t, d.Frame(), "! Not compared: Oat was tried in water, Oily in vegetable oil.")
 }
 
 func TestSpoonsAndGrams(t *testing.T) {
-	d := drive(t, pantry().world(), 80, 24).press("down k down down down enter down 12.5")
-	assert.Contains(t, d.frame(), "Oat: 12.50 g is ")
-	assert.Contains(t, d.frame(), "At 5 spread that rounding ")
-	d.press("bksp bksp bksp bksp").write("2 x 1 tsp + 1/4 TSP")
-	assert.Contains(t, d.frame(), "2 × 1 tsp + 1/4 tsp of Oat is 5.87 g.")
-	d.write(" + shovel")
-	assert.Contains(t, d.frame(), `! the spoon "shovel" is not known`)
+	d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press("down k down down down enter down 12.5")
+	assert.Contains(t, d.Frame(), "Oat: 12.50 g is ")
+	assert.Contains(t, d.Frame(), "At 5 spread that rounding ")
+	d.Press("bksp bksp bksp bksp").Write("2 x 1 tsp + 1/4 TSP")
+	assert.Contains(t, d.Frame(), "2 × 1 tsp + 1/4 tsp of Oat is 5.87 g.")
+	d.Write(" + shovel")
+	assert.Contains(t, d.Frame(), `! the spoon "shovel" is not known`)
 }
 
 func TestRecipeThatIsStaleSaysSoFirst(t *testing.T) {
-	f := pantry()
-	f.recipes[0].Recipe.Powders[0].Ratio *= 1.5
-	d := drive(t, f.world(), 80, 24).press("k up enter")
-	assert.Contains(t, d.frame(), "! changed")
-	d.press("enter")
-	assert.Contains(t, strings.Split(d.frame(), "\n")[1], "! The profile of Oat has changed since this recipe was saved")
+	f := drive.Pantry()
+	f.Recipes[0].Recipe.Powders[0].Ratio *= 1.5
+	d := drive.Start(t, f.Deps(), 80, 24).Press("k up enter")
+	assert.Contains(t, d.Frame(), "! changed")
+	d.Press("enter")
+	assert.Contains(t, strings.Split(d.Frame(), "\n")[1], "! The profile of Oat has changed since this recipe was saved")
 }
 
 func TestRecipeSwapAndNewName(t *testing.T) {
-	f := pantry()
-	before := f.recipes[0].Recipe
-	d := drive(t, f.world(), 80, 24).press(toRecipe + " s")
-	assert.Contains(t, d.frame(), "Kitchen › recipe › swap  Oat mask")
-	d.write("rye")
-	assert.Contains(t, d.frame(), "of Rye with ")
-	d.press("ctrl+g")
-	assert.Contains(t, d.frame(), "! Not saved: powder swapped.")
-	d.press("esc")
-	assert.Contains(t, d.frame(), "! not saved: powder swapped.", "leaving asks first")
-	d.press("n").write(", rye").press("enter")
-	assert.Contains(t, d.frame(), "saved as recipes/r1.toml")
-	require.Len(t, f.recipes, 2)
-	assert.Equal(t, before, f.recipes[0].Recipe, "the old one stays")
-	assert.Equal(t, "Rye", f.recipes[1].Recipe.Powders[0].Name)
-	assert.Equal(t, f.items[2].ID, f.recipes[1].Recipe.Powders[0].Slug)
-	assert.Equal(t, "Oat mask, rye", f.recipes[1].Recipe.Name)
-	d.press("y")
-	assert.Contains(t, f.clip, "# Oat mask, rye")
+	f := drive.Pantry()
+	before := f.Recipes[0].Recipe
+	d := drive.Start(t, f.Deps(), 80, 24).Press(drive.ToRecipe + " s")
+	assert.Contains(t, d.Frame(), "Kitchen › recipe › swap  Oat mask")
+	d.Write("rye")
+	assert.Contains(t, d.Frame(), "of Rye with ")
+	d.Press("ctrl+g")
+	assert.Contains(t, d.Frame(), "! Not saved: powder swapped.")
+	d.Press("esc")
+	assert.Contains(t, d.Frame(), "! not saved: powder swapped.", "leaving asks first")
+	d.Press("n").Write(", rye").Press("enter")
+	assert.Contains(t, d.Frame(), "saved as recipes/r1.toml")
+	require.Len(t, f.Recipes, 2)
+	assert.Equal(t, before, f.Recipes[0].Recipe, "the old one stays")
+	assert.Equal(t, "Rye", f.Recipes[1].Recipe.Powders[0].Name)
+	assert.Equal(t, f.Entries[2].Slug, f.Recipes[1].Recipe.Powders[0].Slug)
+	assert.Equal(t, "Oat mask, rye", f.Recipes[1].Recipe.Name)
+	d.Press("y")
+	assert.Contains(t, f.Clip, "# Oat mask, rye")
 }
 
 func TestRecipeNotSavedStays(t *testing.T) {
-	f := pantry()
-	d := drive(t, f.world(), 80, 24).press(toRecipe + " t 40 enter")
-	f.fail = errors.New("the disk is full")
-	d.press("ctrl+s down up")
-	assert.Contains(t, d.frame(), "! NOT SAVED: the disk is full")
-	assert.Contains(t, d.frame(), "! Not saved: total now 40.00 g.")
-	d.press("q")
-	assert.False(t, d.quit, "leaving asks first")
-	f.fail = nil
-	d.press("ctrl+s")
-	assert.NotContains(t, d.frame(), "NOT SAVED")
-	assert.Equal(t, 40.0, f.recipes[0].Recipe.TotalG)
-	d.press("q")
-	assert.True(t, d.quit)
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 80, 24).Press(drive.ToRecipe + " t 40 enter")
+	f.Fail = errors.New("the disk is full")
+	d.Press("ctrl+s down up")
+	assert.Contains(t, d.Frame(), "! NOT SAVED: the disk is full")
+	assert.Contains(t, d.Frame(), "! Not saved: total now 40.00 g.")
+	d.Press("q")
+	assert.False(t, d.Quit, "leaving asks first")
+	f.Fail = nil
+	d.Press("ctrl+s")
+	assert.NotContains(t, d.Frame(), "NOT SAVED")
+	assert.Equal(t, 40.0, f.Recipes[0].Recipe.TotalG)
+	d.Press("q")
+	assert.True(t, d.Quit)
 }
 
 // TestQuitWaitsForTheRecipe quits while a recipe is being written, and sees
 // that keys wait for it too.
 func TestQuitWaitsForTheRecipe(t *testing.T) {
-	f := pantry()
-	d := drive(t, f.world(), 80, 24).press(toRecipe + " t 40 enter")
-	_, write := d.app.Update(namedKeys["ctrl+s"])
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 80, 24).Press(drive.ToRecipe + " t 40 enter")
+	write := d.Hold("ctrl+s")
 	require.NotNil(t, write)
-	_, cmd := d.app.Update(namedKeys["esc"])
+	cmd := d.Hold("esc")
 	assert.Nil(t, cmd)
-	assert.Contains(t, d.frame(), "Kitchen › recipe")
-	_, cmd = d.app.Update(namedKeys["ctrl+c"])
+	assert.Contains(t, d.Frame(), "Kitchen › recipe")
+	cmd = d.Hold("ctrl+c")
 	assert.Nil(t, cmd)
-	d.run(write)
-	assert.True(t, d.quit)
-	assert.Equal(t, 40.0, f.recipes[0].Recipe.TotalG)
+	d.Run(write)
+	assert.True(t, d.Quit)
+	assert.Equal(t, 40.0, f.Recipes[0].Recipe.TotalG)
 
-	d = drive(t, f.world(), 80, 24).press(toRecipe + " t 50 enter")
-	f.fail = errors.New("the disk is full")
-	_, write = d.app.Update(namedKeys["ctrl+s"])
-	d.app.Update(namedKeys["ctrl+c"])
-	d.run(write)
-	assert.False(t, d.quit, "what could not be saved is said first")
-	assert.Contains(t, d.frame(), "! NOT SAVED: the disk is full")
+	d = drive.Start(t, f.Deps(), 80, 24).Press(drive.ToRecipe + " t 50 enter")
+	f.Fail = errors.New("the disk is full")
+	write = d.Hold("ctrl+s")
+	d.Hold("ctrl+c")
+	d.Run(write)
+	assert.False(t, d.Quit, "what could not be saved is said first")
+	assert.Contains(t, d.Frame(), "! NOT SAVED: the disk is full")
 }
 
 func TestSwapNeedsItsPowderOnTheShelf(t *testing.T) {
-	f := pantry()
-	f.recipes[0].Recipe.Powders[0].Name = "Gone"
-	d := drive(t, f.world(), 80, 24).press(toRecipe + " s")
-	assert.Contains(t, d.frame(), "! Gone is not on the shelf: a swap needs its profile")
+	f := drive.Pantry()
+	f.Recipes[0].Recipe.Powders[0].Name = "Gone"
+	d := drive.Start(t, f.Deps(), 80, 24).Press(drive.ToRecipe + " s")
+	assert.Contains(t, d.Frame(), "! Gone is not on the shelf: a swap needs its profile")
 }
 
 func TestKitchenKeepsWhatWasTyped(t *testing.T) {
-	d := drive(t, pantry().world(), 80, 24).press("down k enter down down 120 esc")
-	assert.Contains(t, d.frame(), "Nothing here changes a profile")
-	d.press("enter")
-	assert.Contains(t, d.frame(), "total, g       120")
+	d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press("down k enter down down 120 esc")
+	assert.Contains(t, d.Frame(), "Nothing here changes a profile")
+	d.Press("enter")
+	assert.Contains(t, d.Frame(), "total, g       120")
 }
 
 func TestKitchenWithoutAnyRatio(t *testing.T) {
-	d := drive(t, newFake(barley()).world(), 80, 24).press("k")
-	assert.Contains(t, d.frame(), "! No powder on the shelf has a ratio yet")
-	d.press("enter down down 100")
-	assert.Contains(t, d.frame(), "! Barley · lot A7 has no ratio at 5 spread: finish a trial of it")
+	d := drive.Start(t, drive.NewShelf(drive.Barley()).Deps(), 80, 24).Press("k")
+	assert.Contains(t, d.Frame(), "! No powder on the shelf has a ratio yet")
+	d.Press("enter down down 100")
+	assert.Contains(t, d.Frame(), "! Barley · lot A7 has no ratio at 5 spread: finish a trial of it")
 }
 
 func TestPowdersOfOneNameAreToldApart(t *testing.T) {
-	f := newFake(finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6), finished("Oat", model.Flour, "water", 0, 1, 2, 4, 5, 6))
-	d := drive(t, f.world(), 80, 24).press("k enter")
-	assert.Contains(t, d.frame(), "Oat (p0)")
-	d.press("right")
-	assert.Contains(t, d.frame(), "Oat (p1)")
-}
-
-// TestFormsAndCtrl presses every key with Ctrl in every form: one that is not
-// listed leaves the frame as it was.
-func TestFormsAndCtrl(t *testing.T) {
-	for name, keys := range situations {
-		d := drive(t, pantry().world(), 80, 24).press(keys)
-		if _, ok := d.app.screen.(*worktop); !ok {
-			continue
-		}
-		for k, msg := range namedKeys {
-			listed := false
-			for _, b := range d.app.screen.Keys() {
-				listed = listed || strings.Contains(strings.Join(b.Keys(), " "), k)
-			}
-			edits := k == "ctrl+b" || k == "ctrl+e" // move within the text
-			if listed || edits || !strings.HasPrefix(k, "ctrl+") || k == "ctrl+c" {
-				continue
-			}
-			before := d.frame()
-			d.send(msg)
-			assert.Equal(t, before, d.frame(), "%s: %s acts without being listed", name, k)
-		}
-	}
-}
-
-func TestHostileNamesInTheKitchen(t *testing.T) {
-	f := pantry()
-	f.items[1].Profile.Powder.Name = "Oat\x1b[31m \x07red\nzwei"
-	f.recipes = []RecipeItem{{ID: "r0", Recipe: f.recipe("Mask\x07\nzwei", 1, 50)}}
-	for name, keys := range situations {
-		d := drive(t, f.world(), 100, 30).press(keys)
-		d.frame()
-		assert.NotContains(t, d.app.View(), "\x07", name)
-		assert.NotContains(t, d.app.View(), "\x1b[31m \x07", name)
-	}
-}
-
-func TestPlacesInFrames(t *testing.T) {
-	frames := []struct {
-		name, keys string
-		facts      []string
-	}{
-		{"shelf-marked", "down space down space", []string{"▸*Rye", "* 2 marked: Oat, Rye", "c compare", "k kitchen"}},
-		{"compare", toCompare, []string{"against A Oat", "×A per g", "B: Rye drinks", "Esc shelf"}},
-		{"compare-refused", "down space down down down space c", []string{"! NOT COMPARED with A: B.", "not drawn"}},
-		{"kitchen", "k", []string{"▸ Batch", "Nothing here changes a profile"}},
-		{"batch", toBatch + " down down 120 down 60", []string{"! 120.0 g is too much for the jar", "Start with", "Ctrl+S save as a recipe", "Not saved"}},
-		{"swap", "down space down space k down enter down down down 10", []string{"For 10.00 g of Oat", "Can it stand in?"}},
-		{"mix", "down space down space k down down enter", []string{"! A first estimate", "Ctrl+T make a trial of the mix"}},
-		{"spoons", "down k down down down enter down 12.5", []string{"12.50 g is", "that rounding"}},
-		{"recipes", "k up enter", []string{"▸ Oat mask", "Enter open"}},
-		{"recipe", toRecipe + " t 40 enter", []string{"! Not saved: total now 40.00 g.", "Amounts", "Ctrl+S save"}},
-		{"recipe-name", toRecipe + " n", []string{"▸ Save under a new name", "Esc never mind"}},
-	}
-	for _, f := range frames {
-		for _, size := range [][2]int{{80, 24}, {120, 40}, {50, 20}} {
-			name := fmt.Sprintf("%s-%dx%d", f.name, size[0], size[1])
-			t.Run(name, func(t *testing.T) {
-				got := drive(t, pantry().world(), size[0], size[1]).press(f.keys).frame()
-				for _, fact := range f.facts {
-					if size[0] >= 80 {
-						assert.Contains(t, flat(got), fact)
-					}
-				}
-				golden(t, name, got)
-			})
-		}
-	}
+	f := drive.NewShelf(drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6), drive.Finished("Oat", model.Flour, "water", 0, 1, 2, 4, 5, 6))
+	d := drive.Start(t, f.Deps(), 80, 24).Press("k enter")
+	assert.Contains(t, d.Frame(), "Oat (p0)")
+	d.Press("right")
+	assert.Contains(t, d.Frame(), "Oat (p1)")
 }
 
 func BenchmarkCompareAgain(b *testing.B) {
-	f := pantry()
-	d := drive(b, f.world(), 120, 40).press(toCompare)
-	c := d.app.screen.(*compare)
+	f := drive.Pantry()
+	d := drive.Start(b, f.Deps(), 120, 40).Press(drive.ToCompare)
 	for b.Loop() {
-		c.work()
+		d.App.Update(drive.Key("right"))
+		d.App.Update(drive.Key("left"))
 	}
 }
 
 func BenchmarkBatchKey(b *testing.B) {
-	d := drive(b, pantry().world(), 120, 40).press(toBatch + " down down 120")
-	t := d.app.screen.(*worktop)
+	d := drive.Start(b, drive.Pantry().Deps(), 120, 40).Press(drive.ToBatch + " down down 120")
 	for b.Loop() {
-		t.task.work(t)
-		_ = d.app.View()
+		d.App.Update(drive.Key("0"))
+		_ = d.App.View()
+		d.App.Update(drive.Key("bksp"))
 	}
 }

@@ -1,36 +1,45 @@
 package tui
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
 	"daub.example/daub/model"
 	"github.com/charmbracelet/bubbles/key"
-	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 )
 
 // result is the third part of a trial: what it says at each level, what the
 // interval is made of, and what to mind.
 type result struct {
-	world   World
+	deps    Deps
 	session *Session
 	table   []model.Answer
 	powder  []model.PowderRatio // at the aim; empty before a trial counts
 	terms   []model.Term        // of this dish's interval
-	scroll
-	reason textinput.Model // focused while a reason is typed
-	outlet
+	Scroll
+	Prompt
 }
 
-func newResult(w World, s *Session) *result {
-	r := &result{world: w, session: s, reason: newInput("Set aside, the reason: ")}
-	r.work()
+// newTrial takes up a trial of a powder: at the bench while it is unfinished,
+// else at its result.
+func newTrial(deps Deps, powder model.Entry, trial int) (Screen, tea.Cmd) {
+	session := NewSession(powder, trial, deps.Drawer)
+	if powder.Profile.Trials[trial].Unfinished() {
+		return newBench(deps, session)
+	}
+	return newResult(deps, session), nil
+}
+
+func newResult(deps Deps, s *Session) *result {
+	r := &result{deps: deps, session: s}
+	r.refresh()
 	return r
 }
 
-// work reads the trial and the powder anew.
-func (r *result) work() {
+// refresh reads the trial and the powder anew.
+func (r *result) refresh() {
 	t := r.session.Trial()
 	r.table = r.table[:0]
 	for _, l := range model.TableLevels(t.Aim) {
@@ -39,70 +48,65 @@ func (r *result) work() {
 	p := r.session.Profile()
 	r.powder = nil
 	if t.Used() {
-		r.powder = p.Ratios(model.Basis{Liquid: t.Liquid, RestS: t.Rest(p.Powder.Kind())}, []float64{t.Aim}, r.world.Drawer)
+		basis := model.Basis{Liquid: t.Liquid, RestS: t.Rest(p.Powder.Kind())}
+		r.powder = p.Ratios(basis, []float64{t.Aim}, r.deps.Drawer)
 	}
 	r.terms = r.session.Outcome().Reading.Terms(r.session.Outcome().Answer(t.Aim))
-	r.scroll = scroll{}
+	r.ToTop()
 }
 
 func (r *result) Session() *Session { return r.session }
-func (r *result) Typing() bool      { return r.reason.Focused() || r.asking() }
+func (r *result) Typing() bool      { return r.Asking() }
 
 func (r *result) Title() string {
 	n := len(r.session.Profile().Trials)
-	return fmt.Sprintf("Trial › result  %s (%d of %d)", sanitise(r.session.Powder().Title()), r.session.Index()+1, n)
+	return fmt.Sprintf("Trial › result  %s (%d of %d)", Sanitise(r.session.Powder().Title()), r.session.Index()+1, n)
 }
 
 func (r *result) Keys() []key.Binding {
 	k := resultKeys
-	switch {
-	case r.asking():
-		return outletFooter()
-	case r.Typing():
-		return []key.Binding{entryKeys.done, entryKeys.cancel}
+	if r.Asking() {
+		return PromptKeys()
 	}
 	return []key.Binding{k.repeat, k.bench, k.trial, k.scroll, k.export, k.copy, k.aside, k.leave, k.quit}
 }
 
-func (r *result) Update(msg tea.Msg) (screen, tea.Cmd) {
+func (r *result) Update(msg tea.Msg) (Next, tea.Cmd) {
 	m, ok := msg.(tea.KeyMsg)
 	switch {
 	case !ok:
-		r.take(msg)
+		r.Receive(msg)
 		return r, nil
-	case r.asking():
-		return r, r.typed(m)
-	case r.Typing():
-		r.typeReason(m)
-		return r, nil
+	case r.Asking():
+		return r, r.Press(m)
 	}
-	r.hush()
+	r.Hush()
 	k := resultKeys
 	switch {
 	case key.Matches(m, k.leave):
-		return toShelf(r.world, r.session)
+		return OpenShelf{Left: r.session}, nil
 	case key.Matches(m, k.quit):
-		return r, func() tea.Msg { return quitWanted{} }
+		return Quit{}, nil
 	case key.Matches(m, k.bench):
-		return newBench(r.world, r.session)
+		return newBench(r.deps, r.session)
 	case key.Matches(m, k.repeat):
 		t := r.session.Trial().Again()
-		t.Started = r.world.Now()
+		t.Started = r.deps.Now()
 		if err := r.session.Begin(t); err != nil {
-			r.refuse(err.Error())
+			r.Refuse(err.Error())
 			return r, nil
 		}
-		return newBench(r.world, r.session)
+		return newBench(r.deps, r.session)
 	case key.Matches(m, k.aside):
 		r.asideKey()
 	case key.Matches(m, k.trial):
 		r.other(m.String() == "right")
 	case key.Matches(m, k.scroll):
-		r.scrollBy(m.String())
+		r.ScrollBy(m.String())
 	case key.Matches(m, k.export):
-		r.exportItems(r.world, []Item{r.session.Item()}, 0)
+		r.AskExport(r.deps, []model.Entry{r.session.Entry()}, 0)
 	case key.Matches(m, k.copy):
-		return r, copyText(r.world, "the answer", r.sentence())
+		return r, CopyText(r.deps, "the answer", r.sentence())
 	}
 	return r, nil
 }
@@ -117,37 +121,29 @@ func (r *result) sentence() string {
 	return name + r.session.Outcome().Answer(t.Aim).Sentence(t.Liquid)
 }
 
-func (r *result) typeReason(m tea.KeyMsg) {
-	switch {
-	case !m.Paste && key.Matches(m, entryKeys.cancel):
-		r.reason.Blur()
-	case !m.Paste && key.Matches(m, entryKeys.done):
-		reason := strings.TrimSpace(sanitise(r.reason.Value()))
-		if reason == "" {
-			return
-		}
-		r.reason.Blur()
-		r.setAside(reason)
-	default:
-		typeInto(&r.reason, m)
-	}
-}
-
 func (r *result) asideKey() {
 	if r.session.Trial().SetAside != "" {
 		r.setAside("")
 		return
 	}
-	r.reason.SetValue("")
-	r.reason.Focus()
+	r.Ask(Question{
+		Title: "Set aside, the reason",
+		Answer: func(reason string) (tea.Cmd, error) {
+			if reason == "" {
+				return nil, errors.New("give a reason: the trial is kept and shown with it, not used")
+			}
+			r.setAside(reason)
+			return nil, nil
+		},
+	}, "")
 }
 
 func (r *result) setAside(reason string) {
 	if err := r.session.SetAside(reason); err != nil {
-		r.refuse(err.Error())
+		r.Refuse(err.Error())
 		return
 	}
-	r.work()
+	r.refresh()
 }
 
 // other goes to the next or the previous trial of the powder.
@@ -158,7 +154,7 @@ func (r *result) other(next bool) {
 		by = 1
 	}
 	r.session.Take((r.session.Index() + by) % n)
-	r.work()
+	r.refresh()
 }
 
 func (r *result) View(w, h int) string {
@@ -169,16 +165,13 @@ func (r *result) View(w, h int) string {
 	}
 	lines := r.lines(textWidth)
 	if chartW == 0 { // no room beside the text: the curve stands below it
-		lines = append(append(lines, ""), trialChart(r.session, w, max(h-len(lines)-1, chartHeight+2), r.world.ASCII)...)
+		lines = append(append(lines, ""), trialChart(r.session, w, max(h-len(lines)-1, chartHeight+2), r.deps.ASCII)...)
 	}
-	foot := r.saidLines(w)
-	if r.reason.Focused() {
-		foot = []string{r.reason.View()}
-	}
+	foot := r.Foot(w)
 	room := max(h-len(foot), 0)
-	view := r.sight(lines, room)
+	view := r.Sight(lines, room)
 	if chartW > 0 {
-		view = besides(view, trialChart(r.session, chartW, min(h, 24), r.world.ASCII), textWidth+1)
+		view = Beside(view, trialChart(r.session, chartW, min(h, 24), r.deps.ASCII), textWidth+1)
 	}
 	if len(foot) > 0 {
 		for len(view) < room {

@@ -18,14 +18,14 @@ func (r *result) lines(w int) []string {
 		lines = append(lines, "")
 		for i, text := range texts {
 			if i == 0 && title != "" {
-				text = titleStyle.Render(title) + " " + text
+				text = TitleStyle.Render(title) + " " + text
 			}
-			lines = append(lines, hang(text, w)...)
+			lines = append(lines, Hang(text, w)...)
 		}
 	}
-	lines = append(lines, wrap(r.standing(t), w)...)
+	lines = append(lines, Wrap(r.standing(t), w)...)
 	if err := r.session.Outcome().Err; err != nil {
-		say("", badStyle.Render("! "+err.Error()))
+		say("", BadStyle.Render("! "+err.Error()))
 	}
 	say("This dish.", r.session.Outcome().Answer(t.Aim).Sentence(t.Liquid))
 	if len(r.powder) > 0 {
@@ -43,21 +43,24 @@ func (r *result) lines(w int) []string {
 }
 
 func (r *result) standing(t model.Trial) string {
-	text := fmt.Sprintf("Made %s in %s, %d looks, rest %s.", t.Started.Local().Format("2006-01-02"), t.Liquid, t.Looks(), model.Seconds(t.Rest(r.session.Powder().Kind())))
+	rest := model.Seconds(t.Rest(r.session.Powder().Kind()))
+	text := fmt.Sprintf("Made %s in %s, %d looks, rest %s.",
+		t.Started.Local().Format("2006-01-02"), t.Liquid, t.Looks(), rest)
 	switch {
 	case t.SetAside != "":
-		text = "SET ASIDE (" + sanitise(t.SetAside) + "): kept, not used. " + text
+		text = "SET ASIDE (" + Sanitise(t.SetAside) + "): kept, not used. " + text
 	case t.State != model.Done:
 		text = "UNFINISHED: b goes on with it. " + text
 	}
-	if path := r.session.item.Path; path != "" {
+	if path := r.session.Entry().Path; path != "" {
 		text += " File: " + path
 	}
 	return text
 }
 
 func (r *result) tableLines(t model.Trial, w int) []string {
-	lines := []string{dimStyle.Render(resultLine("level", "g "+t.Liquid+" per g", "95 %", "g per level tsp", "reach", w))}
+	head := resultLine("level", "g "+t.Liquid+" per g", "95 %", "g per level tsp", "reach", w)
+	lines := []string{DimStyle.Render(head)}
 	for _, a := range r.table {
 		name := "  " + model.LevelName(a.Level)
 		if a.Level == t.Aim {
@@ -76,7 +79,7 @@ func (r *result) tableLines(t model.Trial, w int) []string {
 		}
 		line := resultLine(name, ratio, iv, tsp, a.Reach.String(), w)
 		if a.Level == t.Aim {
-			line = titleStyle.Render(line)
+			line = TitleStyle.Render(line)
 		}
 		lines = append(lines, line)
 	}
@@ -89,11 +92,11 @@ const tableWidth = 78
 // resultLine lays out one line of the table; a narrow window has no room for
 // the spoon.
 func resultLine(level, ratio, iv, tsp, reach string, w int) string {
-	line := pad(level, 12) + padLeft(ratio, 14) + "  " + pad(iv, 18)
+	line := Pad(level, 12) + PadLeft(ratio, 14) + "  " + Pad(iv, 18)
 	if w >= tableWidth {
-		line += pad(tsp, 22)
+		line += Pad(tsp, 22)
 	}
-	return cut(line+reach, w)
+	return Cut(line+reach, w)
 }
 
 // budget says what the interval is made of and what would shrink it.
@@ -102,10 +105,11 @@ func (r *result) budget(t model.Trial) []string {
 	if a.Budget == nil {
 		return nil
 	}
-	texts := []string{fmt.Sprintf("The interval at %s is %s:", model.LevelName(t.Aim), model.PlusMinus(model.HalfWidth(*a.Dish)))}
+	half := model.PlusMinus(model.HalfWidth(*a.Dish))
+	texts := []string{fmt.Sprintf("The interval at %s is %s:", model.LevelName(t.Aim), half)}
 	for _, term := range r.terms {
 		bar := strings.Repeat("▇", max(int(term.Share*10+0.5), 1))
-		text := fmt.Sprintf("%3.0f %% %s %s; %s", 100*term.Share, pad(bar, 8), term.Name, term.Shrink)
+		text := fmt.Sprintf("%3.0f %% %s %s; %s", 100*term.Share, Pad(bar, 8), term.Name, term.Shrink)
 		if effect := term.Effect(); effect != "" {
 			text += " (" + effect + ")"
 		}
@@ -133,7 +137,8 @@ func (r *result) betweenTrials() []string {
 	}
 	texts := []string{text}
 	for _, n := range ratio.Far {
-		texts = append(texts, fmt.Sprintf("! Trial %d sits far from the others: look at its steps, repeat it, or set it aside with a reason.", n+1))
+		texts = append(texts, fmt.Sprintf("! Trial %d sits far from the others: "+
+			"look at its steps, repeat it, or set it aside with a reason.", n+1))
 	}
 	return texts
 }

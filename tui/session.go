@@ -12,72 +12,72 @@ import (
 // flight, and the newest state always wins.
 type Session struct {
 	*model.Editor
-	item Item // what it is on the shelf; the profile in it is not kept up
+	entry model.Entry // what it is on the shelf; the profile in it is not kept up
 
 	attempted int // newest revision handed to a write
 	durable   int // newest revision known to be on disk
 	inFlight  bool
 	savedAt   time.Time
-	err       error // why the last write failed
+	Err       error // why the last write failed
 }
 
-// newSession takes up a profile at one of its trials, or at model.NoTrial.
-func newSession(item Item, trial int, d model.Drawer) *Session {
-	return &Session{Editor: model.NewEditor(item.Profile, trial, d), item: item}
+// NewSession takes up a profile at one of its trials, or at model.NoTrial.
+func NewSession(entry model.Entry, trial int, d model.Drawer) *Session {
+	return &Session{Editor: model.NewEditor(entry.Profile, trial, d), entry: entry}
 }
 
-// Item is the profile as it stands, with what it is on the shelf.
-func (s *Session) Item() Item {
-	item := s.item
-	item.Profile = s.Profile()
-	return item
+// Entry is the profile as it stands, with what it is on the shelf.
+func (s *Session) Entry() model.Entry {
+	entry := s.entry
+	entry.Profile = s.Profile()
+	return entry
 }
 
-// owed reports whether a change is not known to be on disk.
-func (s *Session) owed() bool { return s.Revision() != s.durable }
+// Dirty reports whether a change is not known to be on disk.
+func (s *Session) Dirty() bool { return s.Revision() != s.durable }
 
-// save starts a write when one is owed, none is in flight, and this state has
+// Save starts a write when the session is dirty, none is in flight, and this state has
 // not just failed; otherwise it is nil.
-func (s *Session) save(w World) tea.Cmd {
-	return s.write(w, w.Save)
+func (s *Session) Save(deps Deps) tea.Cmd {
+	return s.write(deps, deps.Save)
 }
 
-func (s *Session) write(w World, save func(Item) (Item, error)) tea.Cmd {
-	if s.inFlight || !s.owed() || (s.err != nil && s.attempted == s.Revision()) {
+func (s *Session) write(deps Deps, save func(model.Entry) (model.Entry, error)) tea.Cmd {
+	if s.inFlight || !s.Dirty() || (s.Err != nil && s.attempted == s.Revision()) {
 		return nil
 	}
-	item, revision := s.Item(), s.Revision()
+	entry, revision := s.Entry(), s.Revision()
 	s.inFlight, s.attempted = true, revision
 	return func() tea.Msg {
-		stands, err := save(item)
-		return saved{revision: revision, item: stands, at: w.Now(), err: err}
+		stands, err := save(entry)
+		return Saved{revision: revision, entry: stands, at: deps.Now(), Err: err}
 	}
 }
 
-// retry writes again after a failure, with Save or with SaveBeside.
-func (s *Session) retry(w World, save func(Item) (Item, error)) tea.Cmd {
-	s.err = nil
-	return s.write(w, save)
+// Retry writes again after a failure, with Save or with SaveBeside.
+func (s *Session) Retry(deps Deps, save func(model.Entry) (model.Entry, error)) tea.Cmd {
+	s.Err = nil
+	return s.write(deps, save)
 }
 
-// onSaved takes in the end of a write.
-func (s *Session) onSaved(m saved) {
+// Receive takes in the end of a write.
+func (s *Session) Receive(m Saved) {
 	s.inFlight = false
-	s.err = m.err
-	s.item.ID, s.item.Path, s.item.Token = m.item.ID, m.item.Path, m.item.Token
-	if m.err == nil {
+	s.Err = m.Err
+	s.entry.Slug, s.entry.Path, s.entry.Read = m.entry.Slug, m.entry.Path, m.entry.Read
+	if m.Err == nil {
 		s.durable, s.savedAt = m.revision, m.at
 	}
 }
 
-// status says whether what is on screen is saved.
-func (s *Session) status() string {
+// Status says whether what is on screen is saved.
+func (s *Session) Status() string {
 	switch {
 	case s == nil:
 		return ""
-	case s.err != nil:
+	case s.Err != nil:
 		return "NOT SAVED"
-	case s.owed():
+	case s.Dirty():
 		return "saving…"
 	case s.savedAt.IsZero():
 		return "saved"

@@ -1,3 +1,6 @@
+// Package trial is the place where a trial is made: its set-up, the bench with
+// its loop of adding and looking, and the result. It knows no other place; it
+// may import tui/ui, tui/chart and model/….
 package tui
 
 import (
@@ -15,25 +18,28 @@ import (
 // What is typed becomes part of the profile when its field is left; the first
 // weighing puts the profile on the shelf, so that no weighing is ever lost.
 type setup struct {
-	world   World
+	deps    Deps
 	fresh   map[string]int // weighings made in this visit, by spoon
-	known   []row
-	item    Item // the profile being set up; its trials are left alone
+	shelf   []model.Entry  // all powders, to take one from
+	entry   model.Entry    // the profile being set up; its trials are left alone
 	trial   model.Trial
 	session *Session // nothing is recorded at its revision 0
 	said    string   // what the last key did
-	form
+	Form
 }
 
 // newSetup starts with a powder from the shelf, or with a new one.
-func newSetup(w World, from *row, known []row) *setup {
-	s := &setup{world: w, known: known, session: newSession(Item{}, model.NoTrial, w.Drawer), fresh: map[string]int{}, trial: model.Trial{}.WithDefaults(model.Other)}
+func newSetup(deps Deps, from *model.Entry, shelf []model.Entry) *setup {
+	s := &setup{
+		deps: deps, shelf: shelf, session: NewSession(model.Entry{}, model.NoTrial, deps.Drawer),
+		fresh: map[string]int{}, trial: model.Trial{}.WithDefaults(model.Other),
+	}
 	s.trial.RestS = nil
 	s.trial.Spoons = model.DefaultSpoons()
-	s.item.Profile.Powder.Family = model.Other
-	s.form = form{fields: newFields(w.Drawer.Names()), hidden: s.needless, apply: s.apply}
+	s.entry.Profile.Powder.Family = model.Other
+	s.Form = Form{fields: newFields(deps.Drawer.Names()), hidden: s.needless, apply: s.apply}
 	if from != nil {
-		s.take(from)
+		s.use(*from)
 	}
 	s.fill()
 	if from != nil {
@@ -43,20 +49,19 @@ func newSetup(w World, from *row, known []row) *setup {
 	return s
 }
 
-// take sets up a trial of a powder on the shelf, with the manner of its
-// newest trial.
-func (s *setup) take(r *row) {
-	s.item = r.item
-	p := r.item.Profile
+// use sets up a trial of a powder, with the manner of its newest trial.
+func (s *setup) use(e model.Entry) {
+	s.entry = e
+	p := e.Profile
 	if i := p.Newest(); i >= 0 {
 		s.trial = p.Trials[i].WithDefaults(p.Powder.Kind()).Again()
 	}
-	if s.item.ID == "" {
+	if s.entry.Slug == "" {
 		p.Trials = nil // of a mix, which is not on the shelf yet: its one trial only showed the manner
 	}
-	s.item.Profile = p
-	s.session = newSession(s.item, model.NoTrial, s.world.Drawer)
-	s.item.Profile = p.Clone()
+	s.entry.Profile = p
+	s.session = NewSession(s.entry, model.NoTrial, s.deps.Drawer)
+	s.entry.Profile = p.Clone()
 	if len(p.LevelSpoons) > 0 {
 		s.weighedSpoon(p.LevelSpoons[0].Spoon)
 	}
@@ -74,8 +79,8 @@ func (s *setup) Typing() bool { return true }
 
 func (s *setup) Title() string {
 	title := "Trial › set-up"
-	if name := s.item.Profile.Powder.Name; name != "" {
-		title += "  " + sanitise(s.item.Profile.Powder.Title())
+	if name := s.entry.Profile.Powder.Name; name != "" {
+		title += "  " + Sanitise(s.entry.Profile.Powder.Title())
 	}
 	return title
 }
@@ -85,9 +90,9 @@ func (s *setup) Keys() []key.Binding {
 	keys := []key.Binding{k.next, k.prev}
 	switch f := &s.fields[s.at]; {
 	case s.at == fieldStart:
-		keys[0] = bind("Enter", "begin the trial", "enter")
+		keys[0] = Bind("Enter", "begin the trial", "enter")
 	case s.at == fieldWeighing:
-		keys[0] = bind("Enter", "record; empty: next", "enter")
+		keys[0] = Bind("Enter", "record; empty: next", "enter")
 		keys = append(keys, k.back)
 	case s.at == fieldHand:
 		keys = append(keys, k.change, k.toggle)
@@ -100,14 +105,14 @@ func (s *setup) Keys() []key.Binding {
 	return append(keys, k.begin, k.leave)
 }
 
-func (s *setup) Update(msg tea.Msg) (screen, tea.Cmd) {
+func (s *setup) Update(msg tea.Msg) (Next, tea.Cmd) {
 	if m, ok := msg.(tea.KeyMsg); ok {
 		return s.key(m)
 	}
 	return s, nil
 }
 
-func (s *setup) key(msg tea.KeyMsg) (screen, tea.Cmd) {
+func (s *setup) key(msg tea.KeyMsg) (Next, tea.Cmd) {
 	k := setupKeys
 	if msg.Paste {
 		s.typed(msg)
@@ -115,7 +120,7 @@ func (s *setup) key(msg tea.KeyMsg) (screen, tea.Cmd) {
 	}
 	switch {
 	case key.Matches(msg, k.leave):
-		return toShelf(s.world, s.Session())
+		return OpenShelf{Left: s.Session()}, nil
 	case key.Matches(msg, k.begin):
 		return s.begin()
 	case key.Matches(msg, k.next):
@@ -129,7 +134,7 @@ func (s *setup) key(msg tea.KeyMsg) (screen, tea.Cmd) {
 		}
 	case key.Matches(msg, k.take) && s.at == fieldName:
 		if m := s.matches(); len(m) > 0 {
-			s.take(&m[0])
+			s.use(m[0])
 			s.fill()
 			s.at = fieldWeighing
 			s.focus()
@@ -156,7 +161,7 @@ func (s *setup) next(enter bool) {
 // leaveField takes the field. What names the powder is on the shelf at once
 // when the powder is.
 func (s *setup) leaveField() bool {
-	ok := s.form.leaveField()
+	ok := s.Form.leaveField()
 	if !ok || s.Session() == nil || s.at > fieldFamily {
 		return ok
 	}
@@ -177,15 +182,15 @@ func (s *setup) typed(msg tea.KeyMsg) {
 	case s.at == fieldWeighing && key.Matches(msg, setupKeys.back):
 		s.takeBackWeighing()
 	default:
-		s.form.typed(msg)
+		s.Form.Press(msg)
 	}
 }
 
 // hand moves among the spoons and says which are at hand.
 func (s *setup) hand(msg tea.KeyMsg) {
 	f := &s.fields[fieldHand]
-	names := s.world.Drawer.Names()
-	f.pick = (f.pick + arrow(msg) + len(names)) % len(names)
+	names := s.deps.Drawer.Names()
+	f.pick = (f.pick + Arrow(msg) + len(names)) % len(names)
 	if key.Matches(msg, setupKeys.toggle) {
 		s.trial.Spoons = toggled(s.trial.Spoons, names[f.pick], names)
 		s.suggest()
@@ -193,34 +198,34 @@ func (s *setup) hand(msg tea.KeyMsg) {
 }
 
 // matches lists the powders on the shelf whose name begins as typed.
-func (s *setup) matches() []row {
+func (s *setup) matches() []model.Entry {
 	typed := strings.ToLower(strings.TrimSpace(s.fields[fieldName].input.Value()))
-	if typed == "" || s.item.ID != "" || s.Session() != nil {
+	if typed == "" || s.entry.Slug != "" || s.Session() != nil {
 		return nil // what is on the shelf already stays what it is
 	}
-	var rows []row
-	for _, r := range s.known {
-		if strings.HasPrefix(strings.ToLower(r.item.Profile.Powder.Name), typed) {
-			rows = append(rows, r)
+	var found []model.Entry
+	for _, e := range s.shelf {
+		if strings.HasPrefix(strings.ToLower(e.Profile.Powder.Name), typed) {
+			found = append(found, e)
 		}
 	}
-	return rows
+	return found
 }
 
 // begin records the trial and goes to the bench.
-func (s *setup) begin() (screen, tea.Cmd) {
+func (s *setup) begin() (Next, tea.Cmd) {
 	if !s.applyAll() {
 		return s, nil
 	}
-	if s.item.Profile.Powder.Name == "" {
-		s.item.Profile.Powder.Name = "Powder of " + s.world.Now().Format("2006-01-02")
+	if s.entry.Profile.Powder.Name == "" {
+		s.entry.Profile.Powder.Name = "Powder of " + s.deps.Now().Format("2006-01-02")
 	}
 	if _, ok := s.trial.Density(); !ok && s.trial.LiquidBy == model.BySpoon {
 		s.complain(fieldDensity, fmt.Errorf("a spoon of %s has no weight without its density", s.trial.Liquid))
 		return s, nil
 	}
 	t := s.trial.Clone()
-	t.Started = s.world.Now()
+	t.Started = s.deps.Now()
 	if !s.sound(t) {
 		return s, nil
 	}
@@ -232,15 +237,15 @@ func (s *setup) begin() (screen, tea.Cmd) {
 		s.problem = err.Error()
 		return s, nil
 	}
-	return newBench(s.world, s.session)
+	return newBench(s.deps, s.session)
 }
 
 // sound reports whether the shelf will take the profile with the trial; else
 // the cursor goes to the field that it will not take.
 func (s *setup) sound(t model.Trial) bool {
-	p := s.item.Profile.Clone()
+	p := s.entry.Profile.Clone()
 	p.Trials = append(p.Trials, t)
-	problems := p.Validate(s.world.Drawer)
+	problems := model.Check(p, s.deps.Drawer)
 	if len(problems) == 0 {
 		return true
 	}
@@ -255,16 +260,17 @@ func (s *setup) sound(t model.Trial) bool {
 
 // fieldOf is the field behind a key of the file.
 var fieldOf = map[string]int{
-	"name": fieldName, "lot": fieldLot, "family": fieldFamily, "grams": fieldWeighing, "spoons_each": fieldEach,
-	"resolution_g": fieldScale, "spoon": fieldSpoon, "liquid": fieldLiquid, "liquid_g": fieldAmount, "liquid_spoon": fieldAmount,
-	"liquid_count": fieldAmount, "liquid_density": fieldDensity, "temperature_c": fieldTemperature, "spoons": fieldHand, "rest_s": fieldRest,
+	"name": fieldName, "lot": fieldLot, "family": fieldFamily,
+	"grams": fieldWeighing, "spoons_each": fieldEach, "resolution_g": fieldScale, "spoon": fieldSpoon,
+	"liquid": fieldLiquid, "liquid_g": fieldAmount, "liquid_spoon": fieldAmount, "liquid_count": fieldAmount,
+	"liquid_density": fieldDensity, "temperature_c": fieldTemperature, "spoons": fieldHand, "rest_s": fieldRest,
 }
 
 // record puts the powder and its weighings as they stand into the session, to
 // be saved.
 func (s *setup) record() error {
 	return s.session.Edit("set-up", func(p *model.Profile, _ *model.Trial) {
-		typed := s.item.Profile.Clone()
+		typed := s.entry.Profile.Clone()
 		p.Powder, p.LevelSpoons = typed.Powder, typed.LevelSpoons
 	})
 }

@@ -34,7 +34,7 @@ const (
 
 var toleranceWords = []string{"fine, 0.08", "usual, 0.12", "quick, 0.20"}
 
-func newFields(spoons []string) []field {
+func newFields(spoons []string) []Field {
 	var families, aims, liquids, sets []string
 	for _, f := range model.Families() {
 		families = append(families, string(f))
@@ -48,25 +48,26 @@ func newFields(spoons []string) []field {
 	for _, s := range model.SpoonSets() {
 		sets = append(sets, string(s))
 	}
-	return []field{
-		fieldName:        textField("powder", "Its name, as on the bag. Left empty, the date serves."),
-		fieldLot:         textField("lot", "Lot or delivery, if known: another lot is another profile."),
-		fieldFamily:      choiceField("family", "", families...),
-		fieldSpoon:       choiceField("level spoon", "Which spoon do you weigh? The largest you will use is best.", spoons...),
-		fieldEach:        eitherField("spoons at once", "A scale that reads whole grams: weigh ten level spoons together, and say 10 here.", "1", "5", "10"),
-		fieldScale:       eitherField("scale reads to", "The smallest step of the scale, in grams.", "0.001 g", "0.01 g", "0.1 g", "1 g"),
-		fieldWeighing:    textField("weighing", "Tare. Break up lumps, fill loosely, strike off level. Grams, Enter; three times or more."),
-		fieldLiquid:      eitherField("liquid", "Choose, or type another. Ratios in different liquids are never compared.", liquids...),
-		fieldDensity:     textField("its density", "g/mL; needed only to measure it by the spoon."),
-		fieldAmount:      textField("how much", "Weigh it: 20 g. By the spoon: 4 x 1 tsp. None yet: 0."),
-		fieldTemperature: textField("temperature", "°C, if you know it."),
-		fieldSet:         choiceField("spoon set", "us: 1 tsp is 4.93 mL. metric: 5 mL. own: your spoons.toml first.", sets...),
-		fieldHand:        choiceField("spoons at hand", "Arrows move, Space says at hand or not.", "spoons"),
-		fieldAim:         choiceField("aim", "", aims...),
-		fieldStep:        choiceField("looks to", "The finest difference your eye tells, in levels.", "1", "0.5"),
-		fieldTolerance:   choiceField("good enough", "How narrow the answer should get: 0.12 is about ±12 %.", toleranceWords...),
-		fieldRest:        textField("rest", "Seconds between stirring and looking; the same every time."),
-		fieldStart:       choiceField("", "", "begin"),
+	return []Field{
+		fieldName:   TextField("powder", "Its name, as on the bag. Left empty, the date serves."),
+		fieldLot:    TextField("lot", "Lot or delivery, if known: another lot is another profile."),
+		fieldFamily: ChoiceField("family", "", families...),
+		fieldSpoon:  ChoiceField("level spoon", "Which spoon do you weigh? The largest you will use is best.", spoons...),
+		fieldEach: EitherField("spoons at once", "A scale that reads whole grams: weigh ten level spoons together, and say 10 here.",
+			"1", "5", "10"),
+		fieldScale:       EitherField("scale reads to", "The smallest step of the scale, in grams.", "0.001 g", "0.01 g", "0.1 g", "1 g"),
+		fieldWeighing:    TextField("weighing", "Tare. Break up lumps, fill loosely, strike off level. Grams, Enter; three times or more."),
+		fieldLiquid:      EitherField("liquid", "Choose, or type another. Ratios in different liquids are never compared.", liquids...),
+		fieldDensity:     TextField("its density", "g/mL; needed only to measure it by the spoon."),
+		fieldAmount:      TextField("how much", "Weigh it: 20 g. By the spoon: 4 x 1 tsp. None yet: 0."),
+		fieldTemperature: TextField("temperature", "°C, if you know it."),
+		fieldSet:         ChoiceField("spoon set", "us: 1 tsp is 4.93 mL. metric: 5 mL. own: your spoons.toml first.", sets...),
+		fieldHand:        ChoiceField("spoons at hand", "Arrows move, Space says at hand or not.", "spoons"),
+		fieldAim:         ChoiceField("aim", "", aims...),
+		fieldStep:        ChoiceField("looks to", "The finest difference your eye tells, in levels.", "1", "0.5"),
+		fieldTolerance:   ChoiceField("good enough", "How narrow the answer should get: 0.12 is about ±12 %.", toleranceWords...),
+		fieldRest:        TextField("rest", "Seconds between stirring and looking; the same every time."),
+		fieldStart:       ChoiceField("", "", "begin"),
 	}
 }
 
@@ -81,7 +82,7 @@ func (s *setup) needless(i int) bool {
 
 // fill shows the profile and the trial in the fields.
 func (s *setup) fill() {
-	p, t := s.item.Profile.Powder, s.trial
+	p, t := s.entry.Profile.Powder, s.trial
 	s.fields[fieldName].set(p.Name)
 	s.fields[fieldLot].set(p.Lot)
 	s.fields[fieldFamily].set(string(p.Kind()))
@@ -112,10 +113,10 @@ func (s *setup) fill() {
 // suggest fills what follows from the rest, where the maker has not said.
 func (s *setup) suggest() {
 	if f := &s.fields[fieldRest]; !f.touched {
-		f.set(strconv.Itoa(s.trial.Rest(s.item.Profile.Powder.Kind())))
+		f.set(strconv.Itoa(s.trial.Rest(s.entry.Profile.Powder.Kind())))
 	}
 	if f := &s.fields[fieldAmount]; !f.touched {
-		f.set(model.Number(s.item.Profile.PlannedLiquidG(s.trial, s.world.Drawer)) + " g")
+		f.set(model.Number(s.entry.Profile.PlannedLiquidG(s.trial, s.deps.Drawer)) + " g")
 	}
 }
 
@@ -132,7 +133,7 @@ func toleranceWord(v float64) string {
 func (s *setup) apply(i int) error {
 	f := &s.fields[i]
 	v := f.value()
-	p, t := &s.item.Profile.Powder, &s.trial
+	p, t := &s.entry.Profile.Powder, &s.trial
 	var err error
 	switch i {
 	case fieldName:
@@ -184,18 +185,18 @@ func (s *setup) apply(i int) error {
 // name names the powder. Another name or lot than that of a profile from the
 // shelf is another powder: it begins a profile of its own.
 func (s *setup) name(name, lot string) error {
-	p := &s.item.Profile.Powder
-	if s.item.ID == "" || (name == p.Name && lot == p.Lot) {
+	p := &s.entry.Profile.Powder
+	if s.entry.Slug == "" || (name == p.Name && lot == p.Lot) {
 		p.Name, p.Lot = name, lot
 		return nil
 	}
-	if s.session.owed() {
+	if s.session.Dirty() {
 		return errors.New("the last weighing is still being saved: Enter once more")
 	}
 	other := *p
 	other.Name, other.Lot, other.Notes = name, lot, ""
-	s.item, s.fresh = Item{Profile: model.Profile{Powder: other}}, map[string]int{}
-	s.session = newSession(Item{}, model.NoTrial, s.world.Drawer)
+	s.entry, s.fresh = model.Entry{Profile: model.Profile{Powder: other}}, map[string]int{}
+	s.session = NewSession(model.Entry{}, model.NoTrial, s.deps.Drawer)
 	s.problem = "another name or lot: a new profile, its level spoon is still to be weighed"
 	return nil
 }
@@ -205,14 +206,6 @@ func orWater(v string) string {
 		return "water"
 	}
 	return v
-}
-
-// optional reads a number that may be left empty.
-func optional(v, unit string) (float64, error) {
-	if v == "" {
-		return 0, nil
-	}
-	return number(v, unit)
 }
 
 func (s *setup) temperature(v string) error {
@@ -265,7 +258,7 @@ func (s *setup) amount(v string) error {
 		return fmt.Errorf("%q is no amount: type spoons as 4 x 1 tsp", v)
 	}
 	spoon = strings.TrimSpace(spoon)
-	each, err := t.LiquidSpoonG(spoon, s.world.Drawer)
+	each, err := t.LiquidSpoonG(spoon, s.deps.Drawer)
 	if err != nil {
 		return err
 	}

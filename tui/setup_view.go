@@ -10,7 +10,7 @@ import (
 func (s *setup) View(w, h int) string {
 	lines, cursor := s.lines(w, s.line)
 	foot := s.foot(w)
-	view, _ := window(lines, cursor, h-len(foot))
+	view, _ := Window(lines, cursor, h-len(foot))
 	for len(view) < h-len(foot) {
 		view = append(view, "")
 	}
@@ -26,24 +26,24 @@ func (s *setup) line(i, w int) []string {
 	case fieldStart:
 		text := "Begin the trial"
 		if here {
-			text = titleStyle.Render("[ " + text + " ]")
+			text = TitleStyle.Render("[ " + text + " ]")
 		}
 		return []string{label + text}
 	case fieldHand:
 		return s.handLines(label, here, w)
 	case fieldWeighing:
 		if said := s.weighingText(); said != "" {
-			return []string{cut(label+said+"   "+f.shown(here), w)}
+			return []string{Cut(label+said+"   "+f.shown(here), w)}
 		}
 	case fieldFamily:
-		return []string{cut(label+f.shown(here)+dimStyle.Render("  "+model.Family(f.value()).Describe()), w)}
+		return []string{Cut(label+f.shown(here)+DimStyle.Render("  "+model.Family(f.value()).Describe()), w)}
 	}
 	return nil
 }
 
 // handLines shows every spoon, those at hand in brackets.
 func (s *setup) handLines(label string, here bool, w int) []string {
-	names := s.world.Drawer.Names()
+	names := s.deps.Drawer.Names()
 	var lines []string
 	line := label
 	for i, n := range names {
@@ -52,13 +52,13 @@ func (s *setup) handLines(label string, here bool, w int) []string {
 			item = "[" + n + "]"
 		}
 		if here && i == s.fields[fieldHand].pick {
-			item = "▸" + accentStyle.Render(item)
+			item = "▸" + AccentStyle.Render(item)
 		} else {
 			item = " " + item
 		}
-		if cells(line)+cells(item) > w {
+		if Cells(line)+Cells(item) > w {
 			lines = append(lines, line)
-			line = strings.Repeat(" ", labelWidth)
+			line = strings.Repeat(" ", LabelWidth)
 		}
 		line += item
 	}
@@ -71,7 +71,7 @@ func (s *setup) foot(w int) []string {
 	switch s.at {
 	case fieldName:
 		if m := s.matches(); len(m) > 0 {
-			hint = "On the shelf: " + sanitise(m[0].item.Profile.Powder.Title()) + ". Tab takes it; Enter makes a new one."
+			hint = "On the shelf: " + Title(m[0]) + ". Tab takes it; Enter makes a new one."
 		}
 	case fieldAim:
 		level := model.CurveLevels()[s.fields[fieldAim].pick]
@@ -79,19 +79,19 @@ func (s *setup) foot(w int) []string {
 	case fieldStart:
 		hint = "Weigh the liquid into the dish now. Then begin: every step is saved as you make it."
 	}
-	lines := wrap(hint, w)
+	lines := Wrap(hint, w)
 	if s.problem != "" {
-		lines = wrap("! "+sanitise(s.problem), w)
+		lines = Wrap("! "+Sanitise(s.problem), w)
 		for i := range lines {
-			lines[i] = badStyle.Render(lines[i])
+			lines[i] = BadStyle.Render(lines[i])
 		}
 	}
 	if s.said != "" {
-		lines = []string{goodStyle.Render(s.said)}
+		lines = []string{GoodStyle.Render(s.said)}
 	}
 	where := "Not on the shelf yet: the first weighing or the first step puts it there."
-	if s.Session() != nil || s.item.ID != "" {
+	if s.Session() != nil || s.entry.Slug != "" {
 		where = "On the shelf: weighings are saved as you make them."
 	}
-	return append(append([]string{""}, lines...), dimStyle.Render(where))
+	return append(append([]string{""}, lines...), DimStyle.Render(where))
 }

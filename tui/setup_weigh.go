@@ -22,9 +22,9 @@ func (s *setup) weighedSpoon(name string) {
 // weighings is the table of the chosen spoon, nil before the first weighing.
 func (s *setup) weighings() *model.LevelSpoon {
 	name := s.fields[fieldSpoon].value()
-	for i := range s.item.Profile.LevelSpoons {
-		if s.item.Profile.LevelSpoons[i].Spoon == name {
-			return &s.item.Profile.LevelSpoons[i]
+	for i := range s.entry.Profile.LevelSpoons {
+		if s.entry.Profile.LevelSpoons[i].Spoon == name {
+			return &s.entry.Profile.LevelSpoons[i]
 		}
 	}
 	return nil
@@ -76,15 +76,17 @@ func (s *setup) addWeighing(typed string) error {
 	if err != nil {
 		return err
 	}
-	l := model.LevelSpoon{Spoon: s.fields[fieldSpoon].value(), SpoonsEach: each, ResolutionG: resolution, How: "struck off level"}
-	before := s.item.Profile.LevelSpoons
-	s.item.Profile.LevelSpoons, err = model.AddWeighings(before, l, grams)
+	l := model.LevelSpoon{
+		Spoon: s.fields[fieldSpoon].value(), SpoonsEach: each, ResolutionG: resolution, How: "struck off level",
+	}
+	before := s.entry.Profile.LevelSpoons
+	s.entry.Profile.LevelSpoons, err = model.AddWeighings(before, l, grams)
 	if err != nil {
 		return err
 	}
 	s.named()
 	if err := s.record(); err != nil {
-		s.item.Profile.LevelSpoons = before
+		s.entry.Profile.LevelSpoons = before
 		return err
 	}
 	s.fresh[l.Spoon]++
@@ -107,13 +109,13 @@ func (s *setup) takeBackWeighing() {
 	l.Grams = l.Grams[:len(l.Grams)-1]
 	if len(l.Grams) == 0 {
 		name := l.Spoon
-		kept := s.item.Profile.LevelSpoons[:0]
-		for _, other := range s.item.Profile.LevelSpoons {
+		kept := s.entry.Profile.LevelSpoons[:0]
+		for _, other := range s.entry.Profile.LevelSpoons {
 			if other.Spoon != name {
 				kept = append(kept, other)
 			}
 		}
-		s.item.Profile.LevelSpoons = kept
+		s.entry.Profile.LevelSpoons = kept
 	}
 	if err := s.record(); err != nil {
 		s.problem = err.Error()
@@ -123,8 +125,8 @@ func (s *setup) takeBackWeighing() {
 
 // named gives a powder without a name the date for one.
 func (s *setup) named() {
-	if p := &s.item.Profile.Powder; p.Name == "" {
-		p.Name = "Powder of " + s.world.Now().Format("2006-01-02")
+	if p := &s.entry.Profile.Powder; p.Name == "" {
+		p.Name = "Powder of " + s.deps.Now().Format("2006-01-02")
 		s.fields[fieldName].set(p.Name)
 	}
 }
@@ -143,7 +145,8 @@ func (s *setup) weighingText() string {
 	for _, g := range l.Grams {
 		each = append(each, model.Number(g))
 	}
-	text := fmt.Sprintf("%s: %s g per level spoon ± %s", strings.Join(each, "  "), model.Significant(w.Mean, 3), model.Significant(w.HalfWidth(), 2))
+	text := fmt.Sprintf("%s: %s g per level spoon ± %s",
+		strings.Join(each, "  "), model.Significant(w.Mean, 3), model.Significant(w.HalfWidth(), 2))
 	if w.N > 1 {
 		text += fmt.Sprintf(", SD %s %%", model.Significant(100*w.SD/w.Mean, 2))
 	}

@@ -1,10 +1,11 @@
+// Package shelf is the place with all powders: their list with a filter and
+// marks, and where each of them leads. It changes no profile, and asks for the
+// other places without knowing them; it may import tui/ui and model/….
 package tui
 
 import (
-	"cmp"
 	"slices"
 	"strings"
-	"time"
 
 	"daub.example/daub/model"
 	"github.com/charmbracelet/bubbles/key"
@@ -12,20 +13,9 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// row is one profile on the shelf with what its line shows.
-type row struct {
-	item   Item
-	open   int // index of the unfinished trial, -1 without one
-	used   int // trials that count
-	tspG   float64
-	ratio  model.PowderRatio
-	last   time.Time
-	search string
-}
-
-// shelf is the place with all powders.
-type shelf struct {
-	world  World
+// list is the shelf: all powders, one a line.
+type list struct {
+	deps   Deps
 	loaded bool
 	rows   []row // unfinished first, then by name
 	shown  []int // rows that pass the filter
@@ -36,78 +26,94 @@ type shelf struct {
 	reading int // counts the reads of the shelf; only the newest is taken
 	filter  textinput.Model
 	pending *Session // left, but not known to be on disk yet
-	marked  []string // IDs, in the order of marking
-	resume  string   // ID to put the cursor on once the shelf is read
-	outlet
+	marked  []string // slugs, in the order of marking
+	resume  string   // slug to put the cursor on once the shelf is read
+	Prompt
 }
 
-func newShelf(w World, pending *Session) *shelf {
-	return &shelf{world: w, pending: pending, filter: newInput("filter: ")}
+// listed brings the shelf as read.
+type listed struct {
+	to     *list // who asked
+	number int   // which of its reads this is
+	rows   []row
+	drawer model.Drawer
+	notes  []string
+	err    error
 }
 
-// toShelf is the shelf with what it has to do first: read its files, once what
-// was left is on disk.
-func toShelf(w World, left *Session) (screen, tea.Cmd) {
-	s := newShelf(w, left)
-	if left != nil && left.owed() {
-		return s, nil // the App reads when it is saved
+// samplesAdded brings the end of copying the samples.
+type samplesAdded struct{ err error }
+
+// newList is the shelf with what was chosen on the one shown before, if any,
+// and what was worked on until now, if anything.
+func newList(deps Deps, before *list, left *Session) *list {
+	s := &list{deps: deps, filter: NewInput("filter: ")}
+	if before != nil {
+		s.follow(before)
 	}
-	return s, s.reads()
+	switch {
+	case left == nil:
+	case left.Dirty():
+		s.pending = left
+	default:
+		s.resume = left.Entry().Slug
+	}
+	return s
 }
 
-// reads reads the shelf and works out every line. Reads may end in any order:
+// start reads the shelf, unless it has to wait until what was left is on disk.
+func (s *list) start() tea.Cmd {
+	if s.pending != nil {
+		return nil
+	}
+	return s.read()
+}
+
+// leftSaved reads the shelf now that what was left is on disk.
+func (s *list) leftSaved() tea.Cmd {
+	if s.pending == nil {
+		return nil
+	}
+	s.resume, s.pending = s.pending.Entry().Slug, nil
+	return s.read()
+}
+
+// ownSpoons are the maker's own spoons as last read.
+func (s *list) ownSpoons() model.Drawer { return s.deps.Drawer }
+
+// read reads the shelf and works out every line. Reads may end in any order:
 // only the one asked for last is taken.
-func (s *shelf) reads() tea.Cmd {
+func (s *list) read() tea.Cmd {
 	s.reading++
-	w, number := s.world, s.reading
+	deps, number := s.deps, s.reading
 	return func() tea.Msg {
-		l, err := w.List()
+		l, err := deps.List()
 		rows := make([]row, len(l.Items))
-		for i, item := range l.Items {
-			rows[i] = newRow(item, l.Drawer)
+		for i, entry := range l.Items {
+			rows[i] = newRow(entry, l.Drawer)
 		}
-		slices.SortStableFunc(rows, func(a, b row) int { return cmp.Compare(unfinishedFirst(a), unfinishedFirst(b)) })
-		return listed{to: s, number: number, rows: rows, drawer: l.Drawer, broken: l.Broken, notes: l.Notes, err: err}
-	}
-}
-
-func unfinishedFirst(r row) int {
-	if r.open >= 0 {
-		return 0
-	}
-	return 1
-}
-
-func newRow(item Item, d model.Drawer) row {
-	p := item.Profile
-	r := row{item: item, open: p.NewestUnfinished(), last: p.LastTrial(), search: strings.ToLower(p.Powder.Name + " " + p.Powder.Lot + " " + string(p.Powder.Kind()))}
-	for _, t := range p.Trials {
-		if t.Used() {
-			r.used++
+		slices.SortStableFunc(rows, unfinishedFirst)
+		return listed{
+			to: s, number: number, rows: rows, drawer: l.Drawer, notes: slices.Concat(l.Notes, l.Broken), err: err,
 		}
 	}
-	r.tspG, _ = p.Scales(model.US, d).Teaspoon()
-	if bases := p.Bases(); len(bases) > 0 {
-		r.ratio = p.Ratios(bases[0], []float64{p.Aim()}, d)[0]
-	}
-	return r
 }
 
-func (s *shelf) Session() *Session { return s.pending }
-func (s *shelf) Typing() bool      { return s.filter.Focused() || s.asking() }
+func (s *list) Session() *Session { return s.pending }
+func (s *list) Typing() bool      { return s.filter.Focused() || s.Asking() }
 
-func (s *shelf) Title() string {
-	if s.world.Demo {
-		return "Shelf (demo: an invented sample, in " + s.world.Place + ")"
+func (s *list) Title() string {
+	if s.deps.Demo {
+		return "Shelf (demo: an invented sample, in " + s.deps.ShelfDir + ")"
 	}
-	return "Shelf  " + s.world.Place
+	return "Shelf  " + s.deps.ShelfDir
 }
 
-func (s *shelf) Keys() []key.Binding {
+func (s *list) Keys() []key.Binding {
 	k := shelfKeys
 	switch {
-	case s.asking():
-		return outletFooter()
+	case s.Asking():
+		return PromptKeys()
 	case s.Typing():
 		return []key.Binding{k.apply, k.clear}
 	case s.loaded && len(s.rows) == 0:
@@ -115,7 +121,7 @@ func (s *shelf) Keys() []key.Binding {
 	}
 	open := k.open
 	if r := s.at(); r != nil && r.open >= 0 {
-		open = bind("Enter", "go on with the unfinished trial", "enter")
+		open = Bind("Enter", "go on with the unfinished trial", "enter")
 	}
 	keys := []key.Binding{open, k.trial, k.fresh, k.mark, k.compare, k.kitchen, k.filter, k.export}
 	if len(s.marked) > 0 {
@@ -124,50 +130,47 @@ func (s *shelf) Keys() []key.Binding {
 	return append(keys, k.move, k.reload, k.clear, k.quit)
 }
 
-func (s *shelf) Update(msg tea.Msg) (screen, tea.Cmd) {
+func (s *list) Update(msg tea.Msg) (Next, tea.Cmd) {
 	switch msg := msg.(type) {
 	case listed:
 		if msg.to == s && msg.number == s.reading {
-			s.take(msg)
+			s.receive(msg)
 		}
 	case samplesAdded:
 		if s.err = msg.err; s.err == nil {
-			return s, s.reads()
+			return s, s.read()
 		}
 	case tea.KeyMsg:
 		switch {
-		case s.asking():
-			return s, s.typed(msg)
+		case s.Asking():
+			return s, s.Press(msg)
 		case s.Typing():
-			s.sieve(msg)
+			s.filterKey(msg)
 			return s, nil
 		}
 		return s.key(msg)
 	default:
-		s.outlet.take(msg)
+		s.Prompt.Receive(msg)
 	}
 	return s, nil
 }
 
-func (s *shelf) take(m listed) {
+func (s *list) receive(m listed) {
 	s.loaded, s.rows, s.err = true, m.rows, m.err
-	if m.err == nil {
-		s.world.Drawer = m.drawer
-	}
-	s.notes = slices.Concat(m.notes, m.broken)
-	s.marked = slices.DeleteFunc(s.marked, func(id string) bool { return s.byID(id) < 0 })
-	s.sift()
+	s.notes, s.deps.Drawer = m.notes, m.drawer
+	s.marked = slices.DeleteFunc(s.marked, func(id string) bool { return s.bySlug(id) < 0 })
+	s.applyFilter()
 	if s.pending != nil {
-		s.resume = s.pending.item.ID
+		s.resume = s.pending.Entry().Slug
 	}
-	if at := slices.Index(s.shown, s.byID(s.resume)); at >= 0 {
+	if at := slices.Index(s.shown, s.bySlug(s.resume)); at >= 0 {
 		s.cursor = at
 	}
 	s.resume = ""
 }
 
-// sift applies the filter: every word has to occur in name, lot or family.
-func (s *shelf) sift() {
+// applyFilter applies the filter: every word has to occur in name, lot or family.
+func (s *list) applyFilter() {
 	words := strings.Fields(strings.ToLower(s.filter.Value()))
 	s.shown = s.shown[:0]
 	for i, r := range s.rows {
@@ -178,88 +181,87 @@ func (s *shelf) sift() {
 	s.cursor = min(s.cursor, max(len(s.shown)-1, 0))
 }
 
-func (s *shelf) sieve(msg tea.KeyMsg) {
+func (s *list) filterKey(msg tea.KeyMsg) {
 	switch {
 	case key.Matches(msg, shelfKeys.apply):
 		s.filter.Blur()
 	case key.Matches(msg, shelfKeys.clear):
 		s.clear()
 	default:
-		typeInto(&s.filter, msg)
+		TypeInto(&s.filter, msg)
 		s.cursor = 0
-		s.sift()
+		s.applyFilter()
 	}
 }
 
-func (s *shelf) clear() {
+func (s *list) clear() {
 	at := 0 // all are shown again, so that the row's place is the cursor's
 	if len(s.shown) > 0 {
 		at = s.shown[s.cursor]
 	}
 	s.filter.SetValue("")
 	s.filter.Blur()
-	s.sift()
+	s.applyFilter()
 	s.cursor = at
 }
 
 // at is the row under the cursor, nil on an empty shelf.
-func (s *shelf) at() *row {
+func (s *list) at() *row {
 	if s.cursor >= len(s.shown) {
 		return nil
 	}
 	return &s.rows[s.shown[s.cursor]]
 }
 
-func (s *shelf) key(msg tea.KeyMsg) (screen, tea.Cmd) {
+func (s *list) key(msg tea.KeyMsg) (Next, tea.Cmd) {
 	k := shelfKeys
-	s.hush()
+	s.Hush()
 	switch {
 	case key.Matches(msg, k.quit):
-		return s, func() tea.Msg { return quitWanted{} }
+		return Quit{}, nil
 	case key.Matches(msg, k.move):
-		by := map[string]int{"up": -1, "down": 1, "pgup": -10, "pgdown": 10}[msg.String()]
-		s.cursor = min(max(s.cursor+by, 0), max(len(s.shown)-1, 0))
+		s.cursor = MoveCursor(s.cursor, len(s.shown), msg.String())
 	case key.Matches(msg, k.filter):
 		s.filter.Focus()
 	case key.Matches(msg, k.clear):
 		s.clear()
 	case key.Matches(msg, k.reload):
-		return s, s.reads()
+		return s, s.read()
 	case s.pending != nil:
 		// Something is not saved yet: nothing else may take its place.
 	case key.Matches(msg, k.fresh):
-		return newSetup(s.world, nil, s.rows), nil
+		return OpenSetup{Shelf: s.entries()}, nil
 	case key.Matches(msg, k.samples) && s.loaded && len(s.rows) == 0:
-		return s, func() tea.Msg { return samplesAdded{s.world.AddSamples()} }
+		return s, func() tea.Msg { return samplesAdded{s.deps.AddSamples()} }
 	case len(s.rows) == 0:
 	case key.Matches(msg, k.compare):
-		return s.compare()
+		return s.compare(), nil
 	case key.Matches(msg, k.kitchen):
-		return newKitchen(s.world, s.rows, s.chosen()), nil
+		return OpenKitchen{Powders: s.chosen(), Shelf: s.entries()}, nil
 	case key.Matches(msg, k.unmark):
 		s.marked = nil
 	case s.at() == nil:
 	case key.Matches(msg, k.mark):
 		s.mark()
 	case key.Matches(msg, k.export):
-		s.exportItems(s.world, itemsOf(s.chosen()), 0)
+		s.AskExport(s.deps, s.chosen(), 0)
 	case key.Matches(msg, k.trial):
-		return newSetup(s.world, s.at(), s.rows), nil
+		return OpenSetup{Powder: &s.at().entry, Shelf: s.entries()}, nil
 	case key.Matches(msg, k.open):
-		return openRow(s.world, *s.at(), s.rows)
+		return s.open(*s.at()), nil
 	}
 	return s, nil
 }
 
-// openRow leads on: to the bench with an unfinished trial, to the result of
-// the newest trial, or to the set-up of the first.
-func openRow(w World, r row, known []row) (screen, tea.Cmd) {
-	switch newest := r.item.Profile.Newest(); {
+// open leads on: to the unfinished trial, to the newest one, or to the set-up
+// of the first.
+func (s *list) open(r row) Next {
+	switch newest := r.entry.Profile.Newest(); {
 	case r.open >= 0:
-		return newBench(w, newSession(r.item, r.open, w.Drawer))
+		return OpenTrial{Powder: r.entry, Trial: r.open}
 	case newest >= 0:
-		return newResult(w, newSession(r.item, newest, w.Drawer)), nil
+		return OpenTrial{Powder: r.entry, Trial: newest}
 	default:
-		return newSetup(w, &r, known), nil
+		return OpenSetup{Powder: &r.entry, Shelf: s.entries()}
 	}
 }

@@ -6,26 +6,25 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
-	tea "github.com/charmbracelet/bubbletea"
 )
 
-// byID is the row of a profile, -1 without one.
-func (s *shelf) byID(id string) int {
-	return slices.IndexFunc(s.rows, func(r row) bool { return r.item.ID == id })
+// bySlug is the row of a profile, -1 without one.
+func (s *list) bySlug(slug string) int {
+	return slices.IndexFunc(s.rows, func(r row) bool { return r.entry.Slug == slug })
 }
 
 // follow takes over what was chosen on the shelf shown before.
-func (s *shelf) follow(before *shelf) {
+func (s *list) follow(before *list) {
 	s.marked = before.marked
 	s.filter.SetValue(before.filter.Value())
 	if r := before.at(); r != nil {
-		s.resume = r.item.ID
+		s.resume = r.entry.Slug
 	}
 }
 
 // mark marks the powder under the cursor, or takes its mark away.
-func (s *shelf) mark() {
-	id := s.at().item.ID
+func (s *list) mark() {
+	id := s.at().entry.Slug
 	if i := slices.Index(s.marked, id); i >= 0 {
 		s.marked = slices.Delete(slices.Clone(s.marked), i, i+1)
 		return
@@ -33,49 +32,49 @@ func (s *shelf) mark() {
 	s.marked = append(slices.Clip(s.marked), id)
 }
 
-// chosen is the marked rows in the order of marking, else the one under the
+// chosen is the marked powders in the order of marking, else the one under the
 // cursor.
-func (s *shelf) chosen() []row {
-	var rows []row
-	for _, id := range s.marked {
-		rows = append(rows, s.rows[s.byID(id)])
+func (s *list) chosen() []model.Entry {
+	var entries []model.Entry
+	for _, slug := range s.marked {
+		entries = append(entries, s.rows[s.bySlug(slug)].entry)
 	}
-	if r := s.at(); len(rows) == 0 && r != nil {
-		rows = append(rows, *r)
+	if r := s.at(); len(entries) == 0 && r != nil {
+		entries = append(entries, r.entry)
 	}
-	return rows
+	return entries
 }
 
-func itemsOf(rows []row) []Item {
-	var items []Item
-	for _, r := range rows {
-		items = append(items, r.item)
+// entries are all powders, as the rows stand.
+func (s *list) entries() []model.Entry {
+	entries := make([]model.Entry, len(s.rows))
+	for i, r := range s.rows {
+		entries[i] = r.entry
 	}
-	return items
+	return entries
 }
 
 // compare sets the marked powders side by side.
-func (s *shelf) compare() (screen, tea.Cmd) {
-	n := len(s.marked)
-	switch {
+func (s *list) compare() Next {
+	switch n := len(s.marked); {
 	case n < model.MinCompared:
-		s.refuse(fmt.Sprintf("%d marked: mark two to six powders with Space, then c sets them side by side", n))
-		return s, nil
+		s.Refuse(fmt.Sprintf("%d marked: mark two to six powders with Space, then c sets them side by side", n))
 	case n > model.MaxCompared:
-		s.refuse(fmt.Sprintf("%d marked: six at most can be set side by side; Space takes a mark away", n))
-		return s, nil
+		s.Refuse(fmt.Sprintf("%d marked: six at most can be set side by side; Space takes a mark away", n))
+	default:
+		return OpenCompare{Powders: s.chosen(), Shelf: s.entries()}
 	}
-	return newCompare(s.world, s.chosen(), s.rows), nil
+	return s
 }
 
 // markLines say which powders are marked, also where the filter hides them.
-func (s *shelf) markLines(w int) []string {
+func (s *list) markLines(w int) []string {
 	if len(s.marked) == 0 {
 		return nil
 	}
 	var names []string
-	for _, r := range s.chosen() {
-		names = append(names, sanitise(r.item.Profile.Powder.Name))
+	for _, e := range s.chosen() {
+		names = append(names, Sanitise(e.Profile.Powder.Name))
 	}
-	return []string{cut(fmt.Sprintf("* %d marked: %s", len(names), strings.Join(names, ", ")), w)}
+	return []string{Cut(fmt.Sprintf("* %d marked: %s", len(names), strings.Join(names, ", ")), w)}
 }

@@ -10,10 +10,10 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-func (s *shelf) View(w, h int) string {
+func (s *list) View(w, h int) string {
 	var lines []string
 	if s.err != nil {
-		lines = append(lines, badStyle.Render("! "+sanitise(s.err.Error())))
+		lines = append(lines, BadStyle.Render("! "+Sanitise(s.err.Error())))
 	}
 	switch {
 	case !s.loaded:
@@ -24,11 +24,12 @@ func (s *shelf) View(w, h int) string {
 	if s.filter.Focused() || s.filter.Value() != "" {
 		lines = append(lines, s.filter.View())
 	}
-	notes := append(s.markLines(w), s.saidLines(w)...)
+	notes := append(s.markLines(w), s.Foot(w)...)
 	notes = append(notes, s.noteLines(w, 4)...)
-	lines = append(lines, dimStyle.Render(shelfLine("  powder", "g/tsp", "g liquid/g at the aim", "trials", "age", "care", w)))
+	head := shelfLine("  powder", "g/tsp", "g liquid/g at the aim", "trials", "age", "care", w)
+	lines = append(lines, DimStyle.Render(head))
 	room := h - len(lines) - len(notes) - 2
-	view, first := window(s.shown, s.cursor, room)
+	view, first := Window(s.shown, s.cursor, room)
 	for i, n := range view {
 		lines = append(lines, s.line(&s.rows[n], first+i == s.cursor, w))
 	}
@@ -39,7 +40,7 @@ func (s *shelf) View(w, h int) string {
 	return strings.Join(append(lines, notes...), "\n")
 }
 
-func (s *shelf) welcome(w int) []string {
+func (s *list) welcome(w int) []string {
 	text := []string{
 		"This shelf is empty.",
 		"",
@@ -47,49 +48,50 @@ func (s *shelf) welcome(w int) []string {
 		"little liquid, a look after each, until the paste is as thick as you want.",
 		"Out of it comes how much liquid a gram of this powder takes, and how sure that is.",
 		"",
-		keyStyle.Render("n") + "  make the first trial of a powder",
-		keyStyle.Render("s") + "  put the sample powders on this shelf (an invented scenario) and look around",
+		KeyStyle.Render("n") + "  make the first trial of a powder",
+		KeyStyle.Render("s") + "  put the sample powders on this shelf (an invented scenario) and look around",
 	}
 	for i := range text {
-		text[i] = cut("  "+text[i], w)
+		text[i] = Cut("  "+text[i], w)
 	}
 	return text
 }
 
-func (s *shelf) noteLines(w, most int) []string {
+func (s *list) noteLines(w, most int) []string {
 	var lines []string
 	for _, n := range s.notes {
-		lines = append(lines, warnStyle.Render(cut("! "+sanitise(n), w)))
+		lines = append(lines, WarnStyle.Render(Cut("! "+Sanitise(n), w)))
 	}
 	if len(lines) > most {
-		lines = append(lines[:most-1], warnStyle.Render(fmt.Sprintf("! and %d more; daub check says all", len(lines)-most+1)))
+		more := fmt.Sprintf("! and %d more; daub check says all", len(lines)-most+1)
+		lines = append(lines[:most-1], WarnStyle.Render(more))
 	}
 	return lines
 }
 
 // shelfLine lays out one line; the name takes what the window leaves.
 func shelfLine(name, tsp, ratio, trials, age, care string, w int) string {
-	right := padLeft(tsp, 6) + "  " + pad(ratio, 22)
+	right := PadLeft(tsp, 6) + "  " + Pad(ratio, 22)
 	if w >= 72 {
-		right += padLeft(trials, 6) + padLeft(age, 6)
+		right += PadLeft(trials, 6) + PadLeft(age, 6)
 	}
 	if w >= 96 {
-		right += "  " + pad(care, 16)
+		right += "  " + Pad(care, 16)
 	}
-	return pad(name, w-cells(right)-1) + " " + right
+	return Pad(name, w-Cells(right)-1) + " " + right
 }
 
-func (s *shelf) line(r *row, here bool, w int) string {
+func (s *list) line(r *row, here bool, w int) string {
 	sign, mark := " ", " "
 	if here {
 		sign = "▸"
 	}
-	if slices.Contains(s.marked, r.item.ID) {
+	if slices.Contains(s.marked, r.entry.Slug) {
 		mark = "*"
 	}
-	name := sign + mark + r.item.Profile.Powder.Title()
+	name := sign + mark + r.entry.Profile.Powder.Title()
 	if s.alike(r) {
-		name += " · file " + r.item.ID
+		name += " · file " + r.entry.Slug
 	}
 	if r.open >= 0 && r.ratio.Powder != nil {
 		name += " · unfinished"
@@ -98,19 +100,19 @@ func (s *shelf) line(r *row, here bool, w int) string {
 	if r.tspG > 0 {
 		tsp = model.Grams(r.tspG)
 	}
-	care := r.item.Profile.Powder.CautionWord()
-	line := shelfLine(sanitise(name), tsp, r.ratioText(), fmt.Sprint(r.used), age(s.world.Now(), r.last), care, w)
+	care := r.entry.Profile.Powder.CautionWord()
+	line := shelfLine(Sanitise(name), tsp, r.ratioText(), fmt.Sprint(r.used), age(s.deps.Now(), r.last), care, w)
 	if here {
-		return accentStyle.Render(line)
+		return AccentStyle.Render(line)
 	}
 	return line
 }
 
 // alike reports whether another profile has the same name and lot: then only
 // the file tells them apart.
-func (s *shelf) alike(r *row) bool {
+func (s *list) alike(r *row) bool {
 	return slices.ContainsFunc(s.rows, func(other row) bool {
-		return other.item.ID != r.item.ID && other.item.Profile.Powder.Title() == r.item.Profile.Powder.Title()
+		return other.entry.Slug != r.entry.Slug && other.entry.Profile.Powder.Title() == r.entry.Profile.Powder.Title()
 	})
 }
 
@@ -131,18 +133,19 @@ func (r *row) ratioText() string {
 }
 
 // detail is one sentence on the powder under the cursor.
-func (s *shelf) detail(w int) string {
+func (s *list) detail(w int) string {
 	r := s.at()
 	switch {
 	case r == nil:
 		return ""
 	case r.open >= 0:
-		t := r.item.Profile.Trials[r.open]
-		return cut(fmt.Sprintf("Unfinished: %d steps since %s. Enter goes on where it stopped.", len(t.Steps), t.Started.Local().Format("2006-01-02 15:04")), w)
+		t := r.entry.Profile.Trials[r.open]
+		since := t.Started.Local().Format("2006-01-02 15:04")
+		return Cut(fmt.Sprintf("Unfinished: %d steps since %s. Enter goes on where it stopped.", len(t.Steps), since), w)
 	case r.ratio.Level == 0:
-		return cut("No finished trial yet. t starts one.", w)
+		return Cut("No finished trial yet. t starts one.", w)
 	default:
-		return cut(r.ratio.Sentence(), w)
+		return Cut(r.ratio.Sentence(), w)
 	}
 }
 

@@ -78,7 +78,8 @@ func (a *app) screens(shelf *data.Shelf, demo bool) error {
 	if failed != nil {
 		failed = fmt.Errorf("run the screens: %w", failed)
 	}
-	if item, owed := app.Owed(); owed {
+	failed = errors.Join(failed, app.Fault())
+	if item, owed := app.Unsaved(); owed {
 		return errors.Join(failed, a.settle(k, item))
 	}
 	return failed
@@ -101,8 +102,8 @@ func onHangup(quit func()) (stop func()) {
 }
 
 // world is what the screens get of everything outside them.
-func (a *app) world(k *keeper, screen *term.Output, demo bool) tui.World {
-	return tui.World{
+func (a *app) world(k *keeper, screen *term.Output, demo bool) tui.Deps {
+	return tui.Deps{
 		Now:        a.now,
 		Wait:       time.Sleep,
 		List:       k.list,
@@ -115,7 +116,7 @@ func (a *app) world(k *keeper, screen *term.Output, demo bool) tui.World {
 		WriteFile:  writeText,
 		Copy:       screen.Clipboard(os.Getenv),
 		Bell:       screen.Bell,
-		Place:      k.shelf.Dir(),
+		ShelfDir:   k.shelf.Dir(),
 		Demo:       demo,
 		ASCII:      a.ascii,
 	}

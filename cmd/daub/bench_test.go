@@ -12,7 +12,6 @@ import (
 	"daub.example/daub/cmd/daub/internal/term"
 	"daub.example/daub/data"
 	"daub.example/daub/model"
-	"daub.example/daub/tui"
 )
 
 func testApp(t *testing.T) (*app, *keeper) {
@@ -21,12 +20,12 @@ func testApp(t *testing.T) (*app, *keeper) {
 }
 
 // fresh is a profile that has no file yet, with one trial of n steps.
-func fresh(name string, n int) tui.Item {
+func fresh(name string, n int) data.Entry {
 	t := model.Trial{Started: time.Date(2026, 5, 3, 10, 0, 0, 0, time.UTC), LiquidG: 20}
 	for range n {
 		t.Steps = append(t.Steps, model.Step{Add: model.AddPowder, Grams: 2, Looked: true, Level: 1})
 	}
-	return tui.Item{Profile: model.Profile{Powder: model.Powder{Name: name}, Trials: []model.Trial{t}}}
+	return data.Entry{Profile: model.Profile{Powder: model.Powder{Name: name}, Trials: []model.Trial{t}}}
 }
 
 func TestSampleShelfIsANewFolderEachTime(t *testing.T) {
@@ -47,7 +46,7 @@ func TestWorldOverTheShelf(t *testing.T) {
 	a, k := testApp(t)
 	w := a.world(k, &term.Output{}, true)
 	require.True(t, w.Demo)
-	require.Equal(t, a.host.shelf, w.Place)
+	require.Equal(t, a.host.shelf, w.ShelfDir)
 	require.NoError(t, w.AddSamples())
 
 	require.NoError(t, os.WriteFile(filepath.Join(a.host.shelf, "spoons.toml"), []byte("[[spoon]]\nname = \"1 tsp\"\nvolume_ml = 5.2\n"), 0o644))
@@ -65,11 +64,11 @@ func TestWorldOverTheShelf(t *testing.T) {
 
 	stands, err := w.Save(fresh("Oat", 1))
 	require.NoError(t, err)
-	require.Equal(t, "oat", stands.ID)
+	require.Equal(t, "oat", stands.Slug)
 	stands.Profile.Powder.Notes = "again"
 	again, err := w.Save(stands)
 	require.NoError(t, err, "the token is what was read or last saved")
-	require.Equal(t, "oat", again.ID)
+	require.Equal(t, "oat", again.Slug)
 	_, err = w.Save(stands)
 	require.NoError(t, err, "the same once more changes nothing")
 
@@ -79,7 +78,7 @@ func TestWorldOverTheShelf(t *testing.T) {
 	require.ErrorIs(t, err, data.ErrChanged)
 	beside, err := w.SaveBeside(again)
 	require.NoError(t, err)
-	require.Equal(t, "oat-2", beside.ID)
+	require.Equal(t, "oat-2", beside.Slug)
 	require.Equal(t, broken, read(t, again.Path))
 }
 
@@ -98,7 +97,7 @@ func TestTheLastSaveBuildsOnAWriteTheScreensNeverHeardOf(t *testing.T) {
 	require.ErrorIs(t, err, errLeft, "a write that begins later would put an older state over it")
 
 	k = &keeper{shelf: a.shelf()}
-	known := item(entries[0])
+	known := entries[0]
 	newer := known
 	newer.Profile = fresh("Oat", 3).Profile
 	_, err = k.save(newer)

@@ -18,9 +18,9 @@ import (
 type keeper struct {
 	shelf *data.Shelf
 	mu    sync.Mutex
-	from  tui.Item // what the last write was given
-	last  tui.Item // what came of it; without ID when it failed
-	done  bool     // the program has been left: no write may come after the last
+	from  data.Entry // what the last write was given
+	last  data.Entry // what came of it; without Slug when it failed
+	done  bool       // the program has been left: no write may come after the last
 }
 
 var errLeft = errors.New("save: the program has been left")
@@ -29,10 +29,7 @@ var errLeft = errors.New("save: the program has been left")
 func (k *keeper) list() (tui.Listing, error) {
 	visit := k.shelf.Visit()
 	entries, errs := visit.List()
-	l := tui.Listing{Drawer: visit.Drawer, Notes: redefined(visit.Drawer)}
-	for _, e := range entries {
-		l.Items = append(l.Items, item(e))
-	}
+	l := tui.Listing{Items: entries, Drawer: visit.Drawer, Notes: redefined(visit.Drawer)}
 	for _, err := range errs {
 		l.Broken = append(l.Broken, oneLine(err))
 	}
@@ -49,49 +46,37 @@ func redefined(d model.Drawer) []string {
 	return notes
 }
 
-// item is an entry as the screens hold it.
-func item(e data.Entry) tui.Item {
-	return tui.Item{ID: e.Slug, Path: e.Path, Profile: e.Profile, Token: e}
-}
+func (k *keeper) save(e data.Entry) (data.Entry, error) { return k.write(e, k.shelf.Save) }
 
-// entry is an item as the shelf knows it.
-func entry(i tui.Item) data.Entry {
-	e, _ := i.Token.(data.Entry)
-	e.Profile = i.Profile
-	return e
-}
+func (k *keeper) saveBeside(e data.Entry) (data.Entry, error) { return k.write(e, k.shelf.SaveBeside) }
 
-func (k *keeper) save(i tui.Item) (tui.Item, error) { return k.write(i, k.shelf.Save) }
-
-func (k *keeper) saveBeside(i tui.Item) (tui.Item, error) { return k.write(i, k.shelf.SaveBeside) }
-
-func (k *keeper) write(i tui.Item, to func(data.Entry) (data.Entry, error)) (tui.Item, error) {
+func (k *keeper) write(e data.Entry, to func(data.Entry) (data.Entry, error)) (data.Entry, error) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	if k.done {
-		return i, errLeft
+		return e, errLeft
 	}
-	k.from, k.last = i, tui.Item{}
-	e, err := to(entry(i))
+	k.from, k.last = e, data.Entry{}
+	stands, err := to(e)
 	if err != nil {
 		// What stands on the shelf may have changed all the same: a write that
 		// the disk did not confirm is there, and the next one builds on it.
-		return item(e), err
+		return stands, err
 	}
-	k.last = item(e)
-	return k.last, nil
+	k.last = stands
+	return stands, nil
 }
 
 // saveLast saves what the screens left behind. A write that is under way is
 // waited for; one that has not begun never will.
-func (k *keeper) saveLast(i tui.Item) error {
+func (k *keeper) saveLast(e data.Entry) error {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	k.done = true
-	if k.last.ID != "" && k.from.ID == i.ID && (i.ID != "" || sameBeginning(k.from.Profile, i.Profile)) {
-		i.Token = k.last.Token
+	if k.last.Slug != "" && k.from.Slug == e.Slug && (e.Slug != "" || sameBeginning(k.from.Profile, e.Profile)) {
+		e.Slug, e.Path, e.Read = k.last.Slug, k.last.Path, k.last.Read
 	}
-	_, err := k.shelf.Save(entry(i))
+	_, err := k.shelf.Save(e)
 	return err
 }
 
@@ -104,7 +89,7 @@ func sameBeginning(a, b model.Profile) bool {
 
 // settle saves what the screens still owe; where the shelf cannot take it, the
 // profile goes to a file among the temporary ones, and the error names it.
-func (a *app) settle(k *keeper, owed tui.Item) error {
+func (a *app) settle(k *keeper, owed data.Entry) error {
 	err := k.saveLast(owed)
 	if err == nil {
 		return nil
@@ -117,7 +102,7 @@ func (a *app) settle(k *keeper, owed tui.Item) error {
 }
 
 // rescue writes the profile to a new temporary file.
-func (a *app) rescue(k *keeper, owed tui.Item) (path, text string, err error) {
+func (a *app) rescue(k *keeper, owed data.Entry) (path, text string, err error) {
 	drawer, _ := k.shelf.Spoons()
 	src, err := data.Encode(owed.Profile, drawer, nil)
 	if err != nil {

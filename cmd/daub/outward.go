@@ -19,46 +19,33 @@ import (
 // recipes reads the recipes of the shelf.
 func (k *keeper) recipes() (tui.Cookbook, error) {
 	entries, errs := k.shelf.Recipes()
-	var book tui.Cookbook
-	for _, e := range entries {
-		book.Items = append(book.Items, recipeItem(e))
-	}
+	book := tui.Cookbook{Items: entries}
 	for _, err := range errs {
 		book.Broken = append(book.Broken, oneLine(err))
 	}
 	return book, nil
 }
 
-func recipeItem(e data.RecipeEntry) tui.RecipeItem {
-	return tui.RecipeItem{ID: e.Slug, Path: e.Path, Recipe: e.Recipe, Token: e}
-}
-
-// saveRecipe writes a recipe; one without a token is new.
-func (k *keeper) saveRecipe(i tui.RecipeItem) (tui.RecipeItem, error) {
+// saveRecipe writes a recipe; one without a slug is new.
+func (k *keeper) saveRecipe(e data.RecipeEntry) (data.RecipeEntry, error) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	if k.done {
-		return i, errLeft
+		return e, errLeft
 	}
-	e, known := i.Token.(data.RecipeEntry)
-	e.Recipe = i.Recipe
-	if there, _ := k.shelf.FindRecipe(e.Recipe.Name); there.Slug != "" && (!known || there.Slug != e.Slug) {
-		return i, fmt.Errorf("save the recipe %q: there is one of this name already; give another", e.Recipe.Name)
+	if there, _ := k.shelf.FindRecipe(e.Recipe.Name); there.Slug != "" && there.Slug != e.Slug {
+		return e, fmt.Errorf("save the recipe %q: there is one of this name already; give another", e.Recipe.Name)
 	}
-	e, err := k.shelf.SaveRecipe(e)
+	stands, err := k.shelf.SaveRecipe(e)
 	if err != nil {
-		return i, err
+		return e, err
 	}
-	return recipeItem(e), nil
+	return stands, nil
 }
 
 // export writes profiles in the format that the ending of the file says.
-func (k *keeper) export(items []tui.Item, level float64, f tui.File) (string, error) {
+func (k *keeper) export(entries []data.Entry, level float64, f tui.File) (string, error) {
 	drawer, _ := k.shelf.Spoons() // what is wrong with them is said with the list
-	entries := make([]data.Entry, len(items))
-	for i, it := range items {
-		entries[i] = entry(it)
-	}
 	return writeOut(f, func(out *bytes.Buffer) error { return exportTo(out, f, entries, drawer, level) })
 }
 

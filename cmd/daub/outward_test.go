@@ -15,7 +15,7 @@ import (
 )
 
 // sampleWorld is the screens' world over a copy of the sample shelf.
-func sampleWorld(t *testing.T) (tui.World, *keeper, []tui.Item) {
+func sampleWorld(t *testing.T) (tui.Deps, *keeper, []data.Entry) {
 	a, k := testApp(t)
 	require.NoError(t, data.WriteSample(a.host.shelf))
 	w := a.world(k, &term.Output{}, false)
@@ -28,7 +28,7 @@ func sampleWorld(t *testing.T) (tui.World, *keeper, []tui.Item) {
 func TestScreensExportByTheEndingOfTheName(t *testing.T) {
 	w, _, items := sampleWorld(t)
 	dir := t.TempDir()
-	var ratios []tui.Item
+	var ratios []data.Entry
 	for _, i := range items {
 		if p := i.Profile; p.Powder.Kind() == model.PlainClay || p.Powder.Kind() == model.Mineral {
 			ratios = append(ratios, i)
@@ -75,7 +75,7 @@ func TestScreensKeepRecipes(t *testing.T) {
 	require.NoError(t, err)
 	stands, err := w.SaveRecipe(own)
 	require.NoError(t, err)
-	require.Equal(t, own.ID, stands.ID)
+	require.Equal(t, own.Slug, stands.Slug)
 
 	_, err = w.SaveRecipe(own)
 	require.NoError(t, err, "the same once more changes nothing")
@@ -83,12 +83,12 @@ func TestScreensKeepRecipes(t *testing.T) {
 	_, err = w.SaveRecipe(own)
 	require.ErrorIs(t, err, data.ErrChanged, "an old token is what was read then")
 
-	_, err = w.SaveRecipe(tui.RecipeItem{Recipe: own.Recipe})
+	_, err = w.SaveRecipe(data.RecipeEntry{Recipe: own.Recipe})
 	require.ErrorContains(t, err, "there is one of this name already")
 	own.Recipe.Name = "Another mask"
-	fresh, err := w.SaveRecipe(tui.RecipeItem{Recipe: own.Recipe})
+	fresh, err := w.SaveRecipe(data.RecipeEntry{Recipe: own.Recipe})
 	require.NoError(t, err)
-	require.NotEqual(t, own.ID, fresh.ID, "without a token it gets a file of its own")
+	require.NotEqual(t, own.Slug, fresh.Slug, "without a slug it gets a file of its own")
 	require.FileExists(t, fresh.Path)
 
 	require.NoError(t, os.WriteFile(fresh.Path, []byte("schema = 1\n[recipe]\nnam = \"x\"\n"), 0o644))

@@ -198,11 +198,7 @@ func (a *app) readRecipe(recipe string) (recipeAnswer, error) {
 
 // withProfiles puts the profiles of its powders beside a recipe.
 func withProfiles(e data.RecipeEntry, powders []data.Entry, d model.Drawer) recipeAnswer {
-	shelf := make([]model.Shelved, len(powders))
-	for i, p := range powders {
-		shelf[i] = model.Shelved{Slug: p.Slug, Profile: p.Profile}
-	}
-	return recipeAnswer{recipe: e.Recipe, slug: e.Slug, file: e.Path, drawer: d, profiles: e.Recipe.Profiles(shelf)}
+	return recipeAnswer{recipe: e.Recipe, slug: e.Slug, file: e.Path, drawer: d, profiles: e.Recipe.Profiles(powders)}
 }
 
 // changes says what is no longer as it was when the recipe was saved.

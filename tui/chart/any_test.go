@@ -30,8 +30,8 @@ func genSeries() *rapid.Generator[chart.Series] {
 					Latest: rapid.Bool().Draw(t, "latest"), FarOut: rapid.Bool().Draw(t, "far out"),
 				}
 			}), 0, 8).Draw(t, "points"),
-			Curve: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) chart.Knot {
-				return chart.Knot{
+			Curve: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) chart.CurvePoint {
+				return chart.CurvePoint{
 					Y: level.Draw(t, "y"), X: ratio.Draw(t, "x"),
 					Low: ratio.Draw(t, "low"), High: ratio.Draw(t, "high"),
 				}

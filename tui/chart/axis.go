@@ -10,8 +10,8 @@ import (
 // and 50).
 const minRatio, maxRatio = 1e-4, 1e4
 
-// stretch is how far what matters less may widen the axis.
-const stretch = 2
+// maxWidening is how far what matters less may widen the axis.
+const maxWidening = 2
 
 // span is a range that grows with what it is given; the zero value is empty.
 type span struct{ lo, hi float64 }
@@ -28,7 +28,7 @@ func (s *span) add(x float64) {
 }
 
 func (s *span) addNear(x float64) {
-	if s.hi == 0 || (x >= s.lo/stretch && x <= s.hi*stretch) {
+	if s.hi == 0 || (x >= s.lo/maxWidening && x <= s.hi*maxWidening) {
 		s.add(x)
 	}
 }
@@ -92,7 +92,7 @@ func (c Chart) boundsRange() (s span) {
 }
 
 // crossing is the ratio at which a curve first passes a level, else NaN.
-func crossing(curve []Knot, level float64) float64 {
+func crossing(curve []CurvePoint, level float64) float64 {
 	for i := 1; i < len(curve); i++ {
 		a, b := curve[i-1], curve[i]
 		if (a.Y-level)*(b.Y-level) <= 0 && a.Y != b.Y {

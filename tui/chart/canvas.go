@@ -95,7 +95,7 @@ func (c *canvas) free(x, y, n int, below Role) bool {
 }
 
 // line is row y of the frame as text. Blanks inside a run belong to it: fewer
-// style changes, smaller frames.
+// seriesStyle changes, smaller frames.
 func (c *canvas) line(y int, paint func(Role, int, string) string) string {
 	row := c.cells[y*c.w : (y+1)*c.w]
 	var out, run strings.Builder

@@ -19,10 +19,10 @@ type Point struct {
 	FarOut bool // pointed at; wins over Latest
 }
 
-// Knot is one level of the fitted line: X is the median ratio at level Y, Low
+// CurvePoint is one level of the fitted line: X is the median ratio at level Y, Low
 // and High the edges of its band, all in g powder per g liquid. Without
-// Low < High the knot has no band, so the zero values draw none.
-type Knot struct {
+// Low < High the point has no band, so the zero values draw none.
+type CurvePoint struct {
 	Y, X, Low, High float64
 }
 
@@ -31,7 +31,7 @@ type Series struct {
 	Name   string // for the legend; only marked series are in it
 	Mark   rune   // letter of its points and labels, one cell wide; 0 draws circles
 	Points []Point
-	Curve  []Knot // in order along the line; a knot that is not finite leaves a gap
+	Curve  []CurvePoint // in order along the line; a point that is not finite leaves a gap
 }
 
 // Chart is everything on one picture. The zero value draws empty axes.

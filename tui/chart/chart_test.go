@@ -19,11 +19,11 @@ var update = flag.Bool("update", false, "rewrite the golden frames")
 
 // line is a fitted line through ratio x at level 5: beta levels per e-fold, the
 // band's half-width growing away from there.
-func line(x, beta, half float64) (curve []chart.Knot) {
+func line(x, beta, half float64) (curve []chart.CurvePoint) {
 	for y := 1.0; y <= 6; y += 0.5 {
 		m := x * math.Exp((y-5)/beta)
 		w := half + 0.03*math.Abs(y-5)
-		curve = append(curve, chart.Knot{Y: y, X: m, Low: m * math.Exp(-w), High: m * math.Exp(w)})
+		curve = append(curve, chart.CurvePoint{Y: y, X: m, Low: m * math.Exp(-w), High: m * math.Exp(w)})
 	}
 	return curve
 }

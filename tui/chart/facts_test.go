@@ -104,7 +104,7 @@ func TestLooksBeyondTheAxisAreAtItsEnd(t *testing.T) {
 }
 
 func TestBandLiesBetweenItsEdges(t *testing.T) {
-	curve := []chart.Knot{{Y: 1, X: 9, Low: 0.4, High: 0.6}, {Y: 6, X: 9, Low: 0.4, High: 0.6}}
+	curve := []chart.CurvePoint{{Y: 1, X: 9, Low: 0.4, High: 0.6}, {Y: 6, X: 9, Low: 0.4, High: 0.6}}
 	c := chart.Chart{
 		Series: []chart.Series{{Points: []chart.Point{{X: 1, Y: 6}}, Curve: curve}},
 		ASCII:  true,
@@ -134,7 +134,7 @@ func TestBandLiesBetweenItsEdges(t *testing.T) {
 func TestLayersLieOverEachOther(t *testing.T) {
 	c := chart.Chart{
 		Series: []chart.Series{{
-			Curve:  []chart.Knot{{Y: 1, X: 0.5, Low: 0.1, High: 0.9}, {Y: 7, X: 0.5, Low: 0.1, High: 0.9}},
+			Curve:  []chart.CurvePoint{{Y: 1, X: 0.5, Low: 0.1, High: 0.9}, {Y: 7, X: 0.5, Low: 0.1, High: 0.9}},
 			Points: []chart.Point{{X: 0.5, Y: 3}, {X: 1, Y: 6}},
 		}},
 		Aim: 5, HasAim: true,

@@ -12,13 +12,13 @@ const (
 	levels   = 8
 )
 
-// style is how the curves of a series differ from the others'.
-type style struct {
+// seriesStyle is how the curves of a series differ from the others'.
+type seriesStyle struct {
 	dash  string // dots along the line, repeated
 	ascii rune
 }
 
-var styles = []style{
+var styles = []seriesStyle{
 	{"#", '*'},
 	{"########....", '+'},
 	{"##...", 'x'},
@@ -32,17 +32,17 @@ type plot struct {
 	canvas
 	chart  Chart
 	lo, hi float64 // ends of the ratio axis
-	ends   []place // of each curve: its topmost dot in sight
+	ends   []dot   // of each curve: its topmost dot in sight
 }
 
-// place is a dot of the window.
-type place struct {
+// dot is a dot of the window.
+type dot struct {
 	x, y int
 	ok   bool
 }
 
 func newPlot(c Chart, l layout) *plot {
-	p := &plot{canvas: newCanvas(l, c.ASCII), chart: c, ends: make([]place, len(c.Series))}
+	p := &plot{canvas: newCanvas(l, c.ASCII), chart: c, ends: make([]dot, len(c.Series))}
 	p.lo, p.hi = c.ratioRange()
 	return p
 }
@@ -87,12 +87,12 @@ func (p *plot) band() {
 	}
 }
 
-func (k Knot) hasBand() bool {
+func (k CurvePoint) hasBand() bool {
 	return finite(k.Y) && finite(k.Low) && finite(k.High) && k.Low < k.High
 }
 
-// bandPart fills between two neighbouring knots.
-func (p *plot) bandPart(a, b Knot, series int) {
+// bandPart fills between two neighbouring points.
+func (p *plot) bandPart(a, b CurvePoint, series int) {
 	if a.Y < b.Y {
 		a, b = b, a
 	}
@@ -134,17 +134,17 @@ func (p *plot) aim() {
 // curves draws the medians.
 func (p *plot) curves() {
 	for i, s := range p.chart.Series {
-		pen := pen{plot: p, series: i, dash: styles[i%len(styles)].dash}
+		line := dashedLine{plot: p, series: i, dash: styles[i%len(styles)].dash}
 		if p.ascii {
-			pen.dash = "#" // cells are too coarse for dashes
+			line.dash = "#" // cells are too coarse for dashes
 		}
 		for k := 1; k < len(s.Curve); k++ {
 			a, b := s.Curve[k-1], s.Curve[k]
 			if finite(a.X) && finite(a.Y) && finite(b.X) && finite(b.Y) {
-				pen.stroke(p.column(a.X), p.row(a.Y), p.column(b.X), p.row(b.Y))
+				line.stroke(p.column(a.X), p.row(a.Y), p.column(b.X), p.row(b.Y))
 			}
 		}
-		p.ends[i] = pen.end
+		p.ends[i] = line.end
 	}
 }
 

@@ -126,7 +126,7 @@ func (t *Trial) newPowder(name string) error {
 		return nil
 	})
 	t.entry = data.Entry{Profile: model.Profile{Powder: p}}
-	if problems := t.entry.Profile.Validate(t.drawer); err == nil && len(problems) > 0 {
+	if problems := model.Check(t.entry.Profile, t.drawer); err == nil && len(problems) > 0 {
 		return fmt.Errorf("%s; %s", problems[0].What, problems[0].Fix)
 	}
 	return err

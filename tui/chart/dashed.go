@@ -2,56 +2,56 @@ package chart
 
 import "math"
 
-// pen draws a dashed polyline two dots thick, which tells it from the aim and
-// the band. The dashes run on across its knots.
-type pen struct {
+// dashedLine draws a dashed polyline two dots thick, which tells it from the aim and
+// the band. The dashes run on across its points.
+type dashedLine struct {
 	plot         *plot
 	series       int
 	dash         string
 	n            int // dots passed so far
 	lastX, lastY int
 	steep        bool
-	end          place
+	end          dot
 }
 
 // stroke draws the part of a segment that is inside the window.
-func (n *pen) stroke(x0, y0, x1, y1 float64) {
-	p := n.plot
+func (l *dashedLine) stroke(x0, y0, x1, y1 float64) {
+	p := l.plot
 	x0, y0, x1, y1, ok := clip(x0, y0, x1, y1, float64(p.cols*p.dx-1), float64(p.rows*p.dy-1))
 	if !ok {
 		return
 	}
-	n.steep = math.Abs(y1-y0) > math.Abs(x1-x0)
+	l.steep = math.Abs(y1-y0) > math.Abs(x1-x0)
 	steps := math.Ceil(max(math.Abs(x1-x0), math.Abs(y1-y0), 1))
 	for i := 0.0; i <= steps; i++ {
 		t := i / steps
-		n.visit(int(math.Round(x0+t*(x1-x0))), int(math.Round(y0+t*(y1-y0))))
+		l.visit(int(math.Round(x0+t*(x1-x0))), int(math.Round(y0+t*(y1-y0))))
 	}
 }
 
-func (n *pen) visit(x, y int) {
-	if n.n > 0 && x == n.lastX && y == n.lastY {
+func (l *dashedLine) visit(x, y int) {
+	if l.n > 0 && x == l.lastX && y == l.lastY {
 		return
 	}
-	p := n.plot
-	if len(n.dash) > 1 {
+	p := l.plot
+	if len(l.dash) > 1 {
 		p.clear(x, y, Curve) // a band would fill the gaps
 	}
-	if n.dash[n.n%len(n.dash)] == '#' {
-		p.dot(x, y, Curve, n.series)
+	if l.dash[l.n%len(l.dash)] == '#' {
+		p.dot(x, y, Curve, l.series)
 		switch {
 		case p.ascii:
-		case n.steep:
-			p.dot(x+1, y, Curve, n.series)
+		case l.steep:
+			p.dot(x+1, y, Curve, l.series)
 		default:
-			p.dot(x, y+1, Curve, n.series)
+			p.dot(x, y+1, Curve, l.series)
 		}
 	}
-	if !n.end.ok || y < n.end.y {
-		n.end = place{x, y, true}
+	if !l.end.ok || y < l.end.y {
+		l.end = dot{x, y, true}
 	}
-	n.lastX, n.lastY = x, y
-	n.n++
+	l.lastX, l.lastY = x, y
+	l.n++
 }
 
 // clip cuts a segment to the rectangle from 0, 0 to right, bottom

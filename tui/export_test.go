@@ -1,0 +1,9 @@
+package tui
+
+import "github.com/charmbracelet/bubbles/key"
+
+// Shown is the screen on display, for tests.
+func (a *App) Shown() Screen { return a.screen }
+
+// OwnKeys are the keys that every screen has, for tests.
+func OwnKeys() []key.Binding { return []key.Binding{appKeys.help, appKeys.quit} }

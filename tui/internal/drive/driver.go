@@ -1,0 +1,158 @@
+// Package drive runs the interface without a terminal, for tests: a shelf in
+// memory, invented powders, and keys by their names. Only tests import it.
+package drive
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"daub.example/daub/tui"
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/lipgloss"
+	"github.com/charmbracelet/x/ansi"
+	"github.com/muesli/termenv"
+	"github.com/stretchr/testify/require"
+)
+
+// Frames are the same on every machine: without colour, in one time zone.
+func init() {
+	lipgloss.SetColorProfile(termenv.Ascii)
+	time.Local = time.UTC
+}
+
+// Driver gives messages to Update and runs the commands in order.
+type Driver struct {
+	App  *tui.App
+	Quit bool // the program has been left
+	t    testing.TB
+	w, h int
+}
+
+// Start opens the program in a window of w by h cells.
+func Start(t testing.TB, deps tui.Deps, w, h int) *Driver {
+	d := &Driver{t: t, App: tui.New(deps)}
+	d.Run(d.App.Init())
+	return d.Resize(w, h)
+}
+
+// Resize gives the window another size.
+func (d *Driver) Resize(w, h int) *Driver {
+	if d.Quit {
+		return d
+	}
+	d.w, d.h = w, h
+	d.Send(tea.WindowSizeMsg{Width: w, Height: h})
+	return d
+}
+
+// Send gives a message to the program; once it has been left nobody hears it.
+func (d *Driver) Send(msg tea.Msg) {
+	if d.Quit {
+		return
+	}
+	m, cmd := d.App.Update(msg)
+	d.App = m.(*tui.App)
+	d.Run(cmd)
+}
+
+// Run runs a command, and those that come of it.
+func (d *Driver) Run(cmd tea.Cmd) {
+	if cmd == nil {
+		return
+	}
+	switch msg := cmd().(type) {
+	case nil:
+	case tea.BatchMsg:
+		for _, c := range msg {
+			d.Run(c)
+		}
+	case tea.QuitMsg:
+		d.Quit = true
+	default:
+		d.Send(msg)
+	}
+}
+
+// Hold gives a key to the program and keeps back the command that comes of it.
+func (d *Driver) Hold(name string) tea.Cmd {
+	_, cmd := d.App.Update(Key(name))
+	return cmd
+}
+
+// NamedKeys are the keys that are no letters.
+var NamedKeys = map[string]tea.KeyMsg{
+	"enter": {Type: tea.KeyEnter}, "esc": {Type: tea.KeyEsc}, "space": {Type: tea.KeySpace, Runes: []rune{' '}},
+	"up": {Type: tea.KeyUp}, "down": {Type: tea.KeyDown}, "left": {Type: tea.KeyLeft}, "right": {Type: tea.KeyRight},
+	"pgup": {Type: tea.KeyPgUp}, "pgdown": {Type: tea.KeyPgDown}, "home": {Type: tea.KeyHome},
+	"tab": {Type: tea.KeyTab}, "shift+tab": {Type: tea.KeyShiftTab},
+	"del": {Type: tea.KeyDelete}, "bksp": {Type: tea.KeyBackspace},
+	"alt+del": {Type: tea.KeyDelete, Alt: true}, "alt+bksp": {Type: tea.KeyBackspace, Alt: true},
+	"alt+left": {Type: tea.KeyLeft, Alt: true}, "alt+right": {Type: tea.KeyRight, Alt: true},
+	"ctrl+b": {Type: tea.KeyCtrlB}, "ctrl+c": {Type: tea.KeyCtrlC}, "ctrl+e": {Type: tea.KeyCtrlE},
+	"ctrl+g": {Type: tea.KeyCtrlG}, "ctrl+s": {Type: tea.KeyCtrlS}, "ctrl+t": {Type: tea.KeyCtrlT},
+	"ctrl+y": {Type: tea.KeyCtrlY},
+}
+
+// Key is a key by its name, or a letter, with alt+ before it or not.
+func Key(name string) tea.KeyMsg {
+	if m, ok := NamedKeys[name]; ok {
+		return m
+	}
+	letter, alt := strings.CutPrefix(name, "alt+")
+	return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(letter), Alt: alt}
+}
+
+// Press presses keys by name, separated by spaces; a word that names no key is
+// typed.
+func (d *Driver) Press(keys string) *Driver {
+	for _, k := range strings.Fields(keys) {
+		_, named := NamedKeys[k]
+		if named || strings.HasPrefix(k, "alt+") {
+			d.Send(Key(k))
+			continue
+		}
+		d.Write(k)
+	}
+	return d
+}
+
+// Write types a text with its spaces.
+func (d *Driver) Write(text string) *Driver {
+	for _, r := range text {
+		d.Send(Key(string(r)))
+	}
+	return d
+}
+
+// Erase presses Backspace n times.
+func (d *Driver) Erase(n int) *Driver { return d.Press(strings.Repeat("bksp ", n)) }
+
+// PressUntil presses a key until the frame holds a text.
+func (d *Driver) PressUntil(key, text string) *Driver {
+	for range 50 {
+		if strings.Contains(d.Frame(), text) {
+			return d
+		}
+		d.Press(key)
+	}
+	require.Contains(d.t, d.Frame(), text, "pressing %s", key)
+	return d
+}
+
+// Frame is the screen now, and holds that it fills the window exactly.
+func (d *Driver) Frame() string {
+	view := ansi.Strip(d.App.View())
+	lines := strings.Split(view, "\n")
+	require.Len(d.t, lines, max(d.h, 1), "lines of a frame")
+	for _, l := range lines {
+		require.LessOrEqual(d.t, ansi.StringWidth(l), d.w, "width of %q", l)
+	}
+	return view
+}
+
+// Flat is the frame as one line, so that a fact may be wrapped.
+func (d *Driver) Flat() string { return Flat(d.Frame()) }
+
+// Flat is a text as one line.
+func Flat(text string) string { return strings.Join(strings.Fields(text), " ") }

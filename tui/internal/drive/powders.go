@@ -1,0 +1,71 @@
+package drive
+
+import (
+	"time"
+
+	"daub.example/daub/model"
+)
+
+// Barley is an invented powder with a weighed level spoon and, by spoons of
+// 1/4 tsp into 20 g of water, the given looks.
+func Barley(levels ...float64) model.Profile {
+	rest := 120
+	t := model.Trial{
+		Started: time.Date(2026, 5, 30, 8, 0, 0, 0, time.UTC), State: model.Open, Liquid: "water", LiquidG: 20,
+		Spoons: []string{"1 tsp", "1/2 tsp", "1/4 tsp"}, Aim: 5, LevelStep: 1, RestS: &rest,
+	}
+	for i, l := range levels {
+		rested := 120
+		t.Steps = append(t.Steps, model.Step{
+			At: t.Started.Add(time.Duration(i+1) * 3 * time.Minute), Add: model.AddPowder, Spoon: "1/4 tsp", Count: 1,
+			Looked: true, Level: l, RestedS: &rested,
+		})
+	}
+	p := model.Profile{
+		Powder:      model.Powder{Name: "Barley", Lot: "A7", Family: model.Flour},
+		LevelSpoons: []model.LevelSpoon{{Spoon: "1 tsp", Grams: []float64{2.61, 2.55, 2.66}}},
+	}
+	if len(levels) > 0 {
+		p.Trials = []model.Trial{t}
+	}
+	return p
+}
+
+// Finished is an invented powder with one trial that counts.
+func Finished(name string, f model.Family, liquid string, levels ...float64) model.Profile {
+	p := Barley(levels...)
+	p.Powder = model.Powder{Name: name, Family: f}
+	p.Trials[0].State, p.Trials[0].Liquid = model.Done, liquid
+	return p
+}
+
+// Pantry is a shelf for comparing and for the kitchen: an unfinished trial,
+// three powders in water, one in oil, one never tried, and a recipe.
+func Pantry() *Shelf {
+	never := Barley()
+	never.Powder = model.Powder{Name: "Never tried"}
+	f := NewShelf(
+		Barley(0, 1, 3),
+		Finished("Oat", model.Flour, "water", 0, 1, 2, 3, 4, 5, 5, 6, 7),
+		Finished("Rye", model.Flour, "water", 0, 1, 2, 3, 4, 5, 6, 7),
+		Finished("Quick", model.Flour, "water", 2, 4, 6, 7),
+		Finished("Oily", model.Flour, "vegetable oil", 0, 1, 2, 3, 4, 5, 6, 7),
+		never,
+	)
+	r := f.Recipe("Oat mask", 1, 100)
+	f.Recipes = []model.RecipeEntry{{Slug: "r0", Path: "recipes/r0.toml", Recipe: r}}
+	return f
+}
+
+// Recipe is a batch of one of the shelf's powders at level 5.
+func (f *Shelf) Recipe(name string, item int, totalG float64) model.Recipe {
+	paste, err := model.PasteOf(f.Entries[item].Profile, 5, nil)
+	if err != nil {
+		panic(err)
+	}
+	b, err := paste.Batch(model.Order{TotalG: totalG})
+	if err != nil {
+		panic(err)
+	}
+	return model.RecipeOf(name, b, []string{f.Entries[item].Slug}, f.Clock)
+}

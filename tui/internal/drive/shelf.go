@@ -1,0 +1,138 @@
+package drive
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"testing"
+	"time"
+
+	"daub.example/daub/model"
+	"daub.example/daub/tui"
+	"github.com/stretchr/testify/require"
+)
+
+// Shelf is a shelf in memory with a clock that moves only when told.
+type Shelf struct {
+	Clock   time.Time
+	Entries []model.Entry
+	Recipes []model.RecipeEntry
+	Fail    error // of every write, nil for none
+
+	Saves    int               // how often something was written
+	Bells    int               // how often the bell rang
+	Exported [][]model.Entry   // what was given to Export, in order
+	Files    map[string]string // what was written
+	Clip     string            // what was copied last
+}
+
+// NewShelf is a shelf with profiles, named p0, p1 and so on.
+func NewShelf(profiles ...model.Profile) *Shelf {
+	f := &Shelf{Clock: time.Date(2026, 6, 1, 9, 0, 0, 0, time.UTC), Files: map[string]string{}}
+	for i, p := range profiles {
+		slug := fmt.Sprintf("p%d", i)
+		f.Entries = append(f.Entries, model.Entry{Slug: slug, Path: "powders/" + slug + ".toml", Profile: p})
+	}
+	return f
+}
+
+// Deps is the shelf as the program gets it.
+func (f *Shelf) Deps() tui.Deps {
+	return tui.Deps{
+		Now:  func() time.Time { return f.Clock },
+		List: func() (tui.Listing, error) { return tui.Listing{Items: append([]model.Entry(nil), f.Entries...)}, nil },
+		Save: f.save,
+		SaveBeside: func(i model.Entry) (model.Entry, error) {
+			i.Slug = ""
+			return f.save(i)
+		},
+		AddSamples: func() error {
+			sample := model.Profile{Powder: model.Powder{Name: "Sample"}}
+			f.Entries = append(f.Entries, model.Entry{Slug: "sample", Profile: sample})
+			return nil
+		},
+		Recipes: func() (tui.Cookbook, error) {
+			return tui.Cookbook{Items: append([]model.RecipeEntry(nil), f.Recipes...)}, f.Fail
+		},
+		SaveRecipe: f.saveRecipe,
+		Export: func(items []model.Entry, level float64, file tui.File) (string, error) {
+			f.Exported = append(f.Exported, items)
+			return f.write(fmt.Sprintf("%d at %g", len(items), level), file)
+		},
+		WriteFile: f.write,
+		Copy: func(text string) error {
+			f.Clip = text
+			return f.Fail
+		},
+		Bell:     func() { f.Bells++ },
+		ShelfDir: "/shelf",
+	}
+}
+
+func (f *Shelf) save(i model.Entry) (model.Entry, error) {
+	f.Saves++
+	if f.Fail != nil {
+		return i, f.Fail
+	}
+	if problems := model.Check(i.Profile, nil); len(problems) > 0 {
+		return i, problems[0] // as the real shelf: what could not be read again is not written
+	}
+	if i.Slug == "" {
+		i.Slug = fmt.Sprintf("p%d", len(f.Entries))
+		i.Path = "powders/" + i.Slug + ".toml"
+		f.Entries = append(f.Entries, i)
+		return i, nil
+	}
+	for n := range f.Entries {
+		if f.Entries[n].Slug == i.Slug {
+			f.Entries[n] = i
+			return i, nil
+		}
+	}
+	return i, errors.New("no such profile")
+}
+
+func (f *Shelf) saveRecipe(i model.RecipeEntry) (model.RecipeEntry, error) {
+	f.Saves++
+	if f.Fail != nil {
+		return i, f.Fail
+	}
+	for n := range f.Recipes {
+		if f.Recipes[n].Slug == i.Slug {
+			f.Recipes[n] = i
+			return i, nil
+		}
+	}
+	i.Slug = fmt.Sprintf("r%d", len(f.Recipes))
+	i.Path = "recipes/" + i.Slug + ".toml"
+	f.Recipes = append(f.Recipes, i)
+	return i, nil
+}
+
+func (f *Shelf) write(text string, file tui.File) (string, error) {
+	if f.Fail != nil {
+		return "", f.Fail
+	}
+	if _, there := f.Files[file.Name]; there && !file.Over {
+		return "", fmt.Errorf("write %s: %w", file.Name, fs.ErrExist)
+	}
+	f.Files[file.Name] = text
+	return "/written/" + file.Name, nil
+}
+
+// Profile is what the shelf holds of a powder now.
+func (f *Shelf) Profile(name string) model.Profile {
+	for _, i := range f.Entries {
+		if i.Profile.Powder.Name == name {
+			return i.Profile
+		}
+	}
+	return model.Profile{}
+}
+
+// Steps is what the shelf holds of the only trial of a powder.
+func (f *Shelf) Steps(t testing.TB, name string) []model.Step {
+	p := f.Profile(name)
+	require.Len(t, p.Trials, 1)
+	return p.Trials[0].Steps
+}

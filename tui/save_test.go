@@ -1,0 +1,107 @@
+package tui_test
+
+import (
+	"errors"
+	"testing"
+
+	"daub.example/daub/tui/internal/drive"
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestNotSavedStaysUntilItIsSaved(t *testing.T) {
+	f := drive.NewShelf(drive.Barley(0, 1))
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
+	f.Fail = errors.New("the disk is full")
+	d.Press("enter")
+	assert.Contains(t, d.Frame(), "NOT SAVED. Ctrl+S save again")
+	assert.Contains(t, d.Frame(), "the disk is full")
+	d.Press("3 esc")
+	assert.Contains(t, d.Frame(), "NOT SAVED", "also on the shelf")
+	d.Press("n")
+	assert.Contains(t, d.Frame(), "Shelf", "nothing else takes its place while it is not saved")
+	d.Press("ctrl+c")
+	assert.False(t, d.Quit, "the first quit tries to save")
+	_, owed := d.App.Unsaved()
+	assert.True(t, owed)
+
+	f.Fail = nil
+	d.Press("ctrl+s")
+	assert.NotContains(t, d.Frame(), "NOT SAVED")
+	assert.Len(t, f.Steps(t, "Barley"), 3)
+	_, owed = d.App.Unsaved()
+	assert.False(t, owed)
+}
+
+func TestSaveBesideKeepsBoth(t *testing.T) {
+	f := drive.NewShelf(drive.Barley(0, 1))
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
+	f.Fail = errors.New("changed elsewhere")
+	d.Press("enter")
+	f.Fail = nil
+	d.Press("ctrl+b")
+	require.Len(t, f.Entries, 2)
+	assert.Len(t, f.Entries[0].Profile.Trials[0].Steps, 2)
+	assert.Len(t, f.Entries[1].Profile.Trials[0].Steps, 3)
+}
+
+// TestOneWriteInFlight holds a write back while keys go on, and sees that the
+// newest state is written once it ends.
+func TestOneWriteInFlight(t *testing.T) {
+	f := drive.NewShelf(drive.Barley(0, 1))
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
+	first := d.Hold("enter")
+	require.NotNil(t, first, "the addition is being written")
+	assert.Nil(t, d.Hold("3"), "no second write while one is in flight")
+	assert.Nil(t, d.Hold("enter"))
+	assert.Contains(t, d.Frame(), "saving…")
+	d.Run(first)
+	assert.Contains(t, d.Frame(), "saved")
+	assert.Equal(t, 2, f.Saves)
+	assert.Len(t, f.Steps(t, "Barley"), 4)
+}
+
+func TestQuitWaitsForTheSave(t *testing.T) {
+	f := drive.NewShelf(drive.Barley(0, 1))
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
+	write := d.Hold("enter")
+	cmd := d.Hold("ctrl+c")
+	assert.Nil(t, cmd, "not before the write has ended")
+	d.Run(write)
+	assert.True(t, d.Quit)
+}
+
+func TestQuitThatFailedDoesNotLeaveLater(t *testing.T) {
+	f := drive.NewShelf(drive.Barley(0, 1))
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
+	f.Fail = errors.New("the disk is full")
+	d.Press("enter q")
+	assert.False(t, d.Quit)
+	f.Fail = nil
+	d.Press("3")
+	assert.False(t, d.Quit, "the maker went on")
+	assert.Len(t, f.Steps(t, "Barley"), 3)
+	d.Press("q")
+	assert.True(t, d.Quit)
+}
+
+// TestKeysTypedFasterThanRead sends letters as the terminal library does when
+// several have come in since it last looked: in one message.
+func TestKeysTypedFasterThanRead(t *testing.T) {
+	p := drive.Barley(0, 1, 3)
+	p.Trials[0].LevelStep = 0.5
+	f := drive.NewShelf(p)
+	d := drive.Start(t, f.Deps(), 80, 24)
+	together := func(keys string) { d.Send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(keys)}) }
+	d.Press("enter")
+	together("uu")
+	assert.Len(t, f.Steps(t, "Barley"), 2, "two undos")
+	d.Press("enter")
+	together(".4")
+	assert.Equal(t, 4.5, f.Steps(t, "Barley")[2].Level)
+	d.Press("esc")
+	together("nRye")
+	d.Press("ctrl+g g 1 enter 3")
+	assert.Len(t, f.Profile("Rye").Trials, 1)
+}

@@ -1,0 +1,140 @@
+package tui
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/key"
+)
+
+// The smallest window in which the screens can be used.
+const minWidth, minHeight = 40, 12
+
+// View draws exactly h lines of at most w cells. After a panic it says what to
+// do; the next message ends the program.
+func (a *App) View() string {
+	if a.fault == nil {
+		if frame := a.frame(); a.fault == nil {
+			return frame
+		}
+	}
+	return a.finish(Wrap("! "+Sanitise(a.fault.Error())+". Any key leaves.", max(a.w, 1)))
+}
+
+// frame is the whole screen.
+func (a *App) frame() string {
+	defer a.catch(func() {})
+	if a.w < minWidth || a.h < minHeight {
+		line := fmt.Sprintf("daub needs %d×%d; this window is %d×%d.", minWidth, minHeight, a.w, a.h)
+		return a.finish([]string{line})
+	}
+	lines := []string{a.header()}
+	if a.stuck() {
+		lines = append(lines, a.trouble()...)
+	}
+	foot := a.footer()
+	h := a.h - len(lines) - len(foot)
+	body := a.body(h)
+	for len(body) < h {
+		body = append(body, "")
+	}
+	lines = append(lines, body[:h]...)
+	return a.finish(append(lines, foot...))
+}
+
+func (a *App) body(h int) []string {
+	text := ""
+	if a.help {
+		text = strings.Join(a.Sight(helpLines(a.screen, a.w), h), "\n")
+	} else {
+		text = a.screen.View(a.w, h)
+	}
+	return strings.Split(text, "\n")
+}
+
+// finish cuts the frame to the window.
+func (a *App) finish(lines []string) string {
+	for len(lines) < a.h {
+		lines = append(lines, "")
+	}
+	for i, l := range lines {
+		if a.deps.ASCII {
+			lines[i] = ASCII.Replace(Cut(ASCII.Replace(l), a.w)) // the cut leaves a sign of its own
+			continue
+		}
+		lines[i] = Cut(l, a.w)
+	}
+	return strings.Join(lines[:max(a.h, 0)], "\n")
+}
+
+func (a *App) header() string {
+	where := TitleStyle.Render("daub") + "  " + a.screen.Title()
+	status := ""
+	switch {
+	case a.stuck():
+		status = BadStyle.Render("! " + a.screen.Session().Status())
+	case a.screen.Session() != nil:
+		status = GoodStyle.Render(a.screen.Session().Status())
+	case a.deps.Demo:
+		status = WarnStyle.Render("demo shelf")
+	}
+	return Justify(where, status, a.w)
+}
+
+func (a *App) trouble() []string {
+	first, then := appKeys.retry, appKeys.beside
+	if changed := new(ChangedElsewhere); errors.As(a.screen.Session().Err, changed) {
+		first, then = then, first // only a file beside it can take what is here
+	}
+	why := fmt.Sprintf("! NOT SAVED. %s %s · %s %s · %s twice to leave. %v", first.Help().Key, first.Help().Desc,
+		then.Help().Key, then.Help().Desc, appKeys.quit.Help().Key, a.screen.Session().Err)
+	lines := Wrap(Sanitise(why), a.w)
+	for i := range lines {
+		lines[i] = BadStyle.Render(lines[i])
+	}
+	return lines[:min(len(lines), 3)]
+}
+
+// footer is what the keys do now, in at most two lines.
+func (a *App) footer() []string {
+	keys := a.screen.Keys()
+	if a.help {
+		keys = []key.Binding{helpKeys, Bind("any other key", "back")}
+	} else if a.screen.Typing() {
+		keys = append(keys, Bind("F1", "help", "f1"))
+	} else {
+		keys = append(keys, appKeys.help)
+	}
+	return keyLines(keys, a.w, 2)
+}
+
+// keyLines lays keys out in at most n lines; keys without room are left to
+// the help, whose own key is last and always shown.
+func keyLines(keys []key.Binding, w, n int) []string {
+	var lines []string
+	line := ""
+	last := len(keys) - 1
+	room := w
+	for i, k := range keys {
+		item := KeyStyle.Render(k.Help().Key) + " " + k.Help().Desc
+		if line != "" {
+			item = " · " + item
+		}
+		if len(lines) == n-1 && i < last {
+			room = w - Cells(" · ") - Cells(keys[last].Help().Key+" "+keys[last].Help().Desc)
+		} else {
+			room = w
+		}
+		if Cells(line)+Cells(item) <= room {
+			line += item
+			continue
+		}
+		if len(lines) == n-1 {
+			continue
+		}
+		lines = append(lines, line)
+		line = KeyStyle.Render(k.Help().Key) + " " + k.Help().Desc
+	}
+	return append(lines, line)
+}
