@@ -73,7 +73,7 @@ func BenchmarkList(b *testing.B) {
 		require.NoError(b, err)
 		save(b, s, "Alpha", "")
 		for i := range n - 1 {
-			require.NoError(b, os.WriteFile(s.path(fmt.Sprint("p", i)), text, 0o644))
+			require.NoError(b, os.WriteFile(powders.path(s, fmt.Sprint("p", i)), text, 0o644))
 		}
 		b.Run(fmt.Sprint(n, " profiles"), func(b *testing.B) {
 			b.ReportAllocs()

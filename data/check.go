@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"math"
 	"path/filepath"
 	"strings"
 
@@ -28,30 +27,32 @@ func Check(file string, d model.Drawer) (problems, warnings []Problem) {
 		return []Problem{{0, "the file cannot be read: " + err.Error(), "check that it may be read"}}, nil
 	}
 	if filepath.Base(file) == spoonsFile {
-		return checkSpoons(file, src)
+		return checkSpoons(src)
 	}
-	tree, _, _ := parse(src)
-	if _, ok := tree["recipe"]; ok || filepath.Base(filepath.Dir(file)) == recipesFolder {
-		_, problems = decodeRecipe(src)
-		_ = refuse(file, problems) // in the order of their lines
+	doc, problems := Parse(src)
+	if problems != nil {
 		return problems, nil
 	}
-	p, ix, problems := decode(src, d)
-	if err := refuse(file, problems); err != nil {
+	if _, ok := doc.Tree["recipe"]; ok || filepath.Base(filepath.Dir(file)) == recipesFolder {
+		_, problems = RecipeOf(doc)
 		return problems, nil
 	}
-	return nil, stale(p, d, fields(tree).tables("ratio"), ix)
+	f, problems := ProfileOf(doc, d)
+	if len(problems) > 0 {
+		return problems, nil
+	}
+	return nil, stale(f, RatioRows(f.Profile, d), doc)
 }
 
-func checkSpoons(file string, src []byte) (problems, warnings []Problem) {
-	d, ix, problems := decodeSpoons(src)
-	if err := refuse(file, problems); err != nil {
+func checkSpoons(src []byte) (problems, warnings []Problem) {
+	d, doc, problems := ReadSpoons(src)
+	if len(problems) > 0 {
 		return problems, nil
 	}
 	for i, s := range d {
 		if model.IsStandardSpoon(s.Name) {
 			warnings = append(warnings, Problem{
-				ix.line(fmt.Sprintf("spoon[%d].name", i)), fmt.Sprintf("%q is a standard name", s.Name),
+				doc.Line(fmt.Sprintf("spoon[%d].name", i)), fmt.Sprintf("%q is a standard name", s.Name),
 				`this size counts only in trials with spoon_set = "own"; give it another name to use it everywhere`,
 			})
 		}
@@ -62,25 +63,25 @@ func checkSpoons(file string, src []byte) (problems, warnings []Problem) {
 const saveAgain = "save the profile in daub to bring it up to date"
 
 // stale compares the [[ratio]] tables of a file with what would be written.
-func stale(p model.Profile, d model.Drawer, have []map[string]any, ix *index) []Problem {
-	want := ratios(p, d)
+func stale(f ProfileFile, want []model.RatioRow, doc *Document) []Problem {
+	have := f.Ratios
 	var out []Problem
 	for i := range max(len(have), len(want)) {
-		line := ix.line(fmt.Sprintf("ratio[%d]", i))
+		line := doc.Line(fmt.Sprintf("ratio[%d]", i))
 		switch {
 		case i >= len(want):
 			out = append(out, Problem{line, "[[ratio]] is stale: nothing in the trials stands behind this one", saveAgain})
 		case i >= len(have):
 			line = 1
 			if len(have) > 0 {
-				line = ix.line(fmt.Sprintf("ratio[%d]", len(have)-1))
+				line = doc.Line(fmt.Sprintf("ratio[%d]", len(have)-1))
 			}
 			out = append(out, Problem{line, fmt.Sprintf("[[ratio]] is stale: %d of %d are missing", len(want)-len(have), len(want)), saveAgain})
 			return out
 		default:
-			if keys := differences(fields(have[i]), want[i]); len(keys) > 0 {
+			if keys := RatioDifferences(have[i], want[i]); len(keys) > 0 {
 				out = append(out, Problem{
-					ix.line(fmt.Sprintf("ratio[%d].%s", i, keys[0])),
+					doc.Line(fmt.Sprintf("ratio[%d].%s", i, keys[0])),
 					fmt.Sprintf("[[ratio]] is stale: the trials now give another %s", strings.Join(keys, ", ")), saveAgain,
 				})
 			}
@@ -89,35 +90,12 @@ func stale(p model.Profile, d model.Drawer, have []map[string]any, ix *index) []
 	return out
 }
 
-// differences are the keys in which a [[ratio]] table differs from what would
-// be written.
-func differences(have fields, want model.PowderRatio) []string {
-	var keys []string
-	differs := func(key string, yes bool) {
-		if yes {
-			keys = append(keys, key)
-		}
+// ReadPowder reads a profile from a file anywhere, which need not be on a
+// shelf. A missing file is an fs.ErrNotExist, one that is refused a *FileError.
+func ReadPowder(file string, d model.Drawer) (model.Profile, error) {
+	src, err := readFile(file)
+	if err != nil {
+		return model.Profile{}, err
 	}
-	differs("liquid", have.text("liquid") != want.Basis.Liquid)
-	differs("rest_s", have.whole("rest_s") != want.Basis.RestS)
-	differs("level", have.decimal("level") != want.Level)
-	differs("reach", have.text("reach") != want.Reach.String())
-	differs("trials", have.whole("trials") != want.Trials)
-	values := map[string]float64{}
-	for _, v := range ratioValues(want) {
-		values[v.name] = v.value
-	}
-	for _, key := range []string{"liquid_per_powder", "low", "high", "next_low", "next_high", "bound_low", "bound_high"} {
-		_, written := have[key]
-		v, wanted := values[key]
-		differs(key, written != wanted || wanted && !sameRounded(have.decimal(key), v))
-	}
-	return keys
-}
-
-// sameRounded compares two numbers of ratioDigits digits. One unit in the last
-// of them may differ: two kinds of processor may round a tie either way.
-func sameRounded(a, b float64) bool {
-	unit := math.Pow(10, math.Floor(math.Log10(math.Abs(b)))-ratioDigits+1)
-	return math.Abs(a-b) < 1.5*unit
+	return Decode(file, src, d)
 }

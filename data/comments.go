@@ -9,13 +9,10 @@ import (
 // goneHeading stands over the comments whose place is gone.
 const goneHeading = "# Comments whose place in this file is gone:"
 
-// keepComments puts the comments of an old text into a fresh one that has
-// none. moved says where a path of the old text is now.
-func keepComments(old *index, fresh string, moved moves) string {
-	now, err := scan(fresh)
-	if err != nil {
-		return fresh // deeper than anything that could be read
-	}
+// withComments is the text with the comments of an old one put into it.
+func (w *Writer) withComments(old *Document) string {
+	moved := movesBetween(old.ids, w.ids)
+	fresh := w.String()
 	lines := strings.Split(strings.TrimSuffix(fresh, "\n"), "\n")
 	if fresh == "" {
 		lines = nil
@@ -23,7 +20,7 @@ func keepComments(old *index, fresh string, moved moves) string {
 	leads := make([][]string, len(lines)+1)
 	trails := make([]string, len(lines)+1)
 	var first, last, gone []string
-	for _, c := range old.comments {
+	for _, c := range old.ix.comments {
 		switch c.where {
 		case head:
 			first = append(first, c.text)
@@ -32,7 +29,7 @@ func keepComments(old *index, fresh string, moved moves) string {
 			last = append(last, c.text)
 			continue
 		}
-		n, ok := now.standing(moved.to(c.path))
+		n, ok := w.standing(moved.to(c.path))
 		switch {
 		case !ok && c.text != "":
 			words := strings.TrimSpace(strings.TrimPrefix(c.text, "#"))
@@ -88,15 +85,19 @@ func ending(last, gone []string) []string {
 }
 
 // standing is the line a comment at path belongs to: of the path itself, of
-// the list it is an entry of, or of the first table of the list it was.
-func (ix *index) standing(path string) (line int, ok bool) {
-	if line, ok = ix.lines[path]; ok {
-		return line, true
+// the first table of the list it was, or of the line that has it in its value.
+func (w *Writer) standing(path string) (line int, ok bool) {
+	if at, ok := w.spots[path]; ok {
+		return at.line, true
 	}
-	if strings.HasSuffix(path, "]") {
-		line, ok = ix.lines[path[:strings.LastIndexByte(path, '[')]]
-		return line, ok
+	if at, ok := w.spots[item(path, 0)]; ok {
+		return at.line, true
 	}
-	line, ok = ix.lines[item(path, 0)]
-	return line, ok
+	for path != "" {
+		path = path[:max(strings.LastIndexAny(path, ".["), 0)]
+		if at, ok := w.spots[path]; ok {
+			return at.line, !at.header
+		}
+	}
+	return 0, false
 }

@@ -23,12 +23,7 @@ func TestFailedSaveLeavesTheOldFile(t *testing.T) {
 	before, err := os.ReadFile(e.Path)
 	require.NoError(t, err)
 	full := errors.New("no space left on device")
-	s.replace = func(from, _ string) error {
-		text, err := os.ReadFile(from)
-		require.NoError(t, err)
-		require.Contains(t, string(text), "new note", "the new text is complete by now")
-		return full
-	}
+	s.last = func() error { return full }
 	e.Profile.Powder.Notes = "new note"
 	_, err = s.Save(e)
 	require.ErrorIs(t, err, full)
@@ -38,7 +33,7 @@ func TestFailedSaveLeavesTheOldFile(t *testing.T) {
 	assert.Equal(t, before, after)
 	assert.Equal(t, []string{"alpha.toml"}, files(t, s))
 
-	s.replace = replace
+	s.last = nil
 	_, err = s.Save(e)
 	require.NoError(t, err, "the entry can be saved once there is room")
 }
@@ -65,10 +60,14 @@ func TestReadOnlyFolderAndFile(t *testing.T) {
 	assert.Equal(t, before, after)
 }
 
-// TestMain lets the test binary be the program that is killed.
+// TestMain lets the test binary be the program that is killed, or one of
+// another user.
 func TestMain(m *testing.M) {
 	if dir := os.Getenv("SAVE_UNTIL_KILLED"); dir != "" {
 		saveUntilKilled(dir)
+	}
+	if dir := os.Getenv("SAVE_TO"); dir != "" {
+		saveAsAnother(dir, os.Getenv("SAVE_AS"))
 	}
 	os.Exit(m.Run())
 }
@@ -77,7 +76,7 @@ func TestMain(m *testing.M) {
 func version(n int) string { return fmt.Sprint(n, " ") + strings.Repeat(string(rune('a'+n%26)), 20000) }
 
 func saveUntilKilled(dir string) {
-	s := Open(filepath.Join(dir, "shelf"), filepath.Join(dir, "locks"))
+	s := Open(filepath.Join(dir, "shelf"), nil)
 	e, err := s.Load("alpha")
 	if err != nil {
 		panic(err)
@@ -98,7 +97,7 @@ func TestKilledWhileSaving(t *testing.T) {
 		t.Skip("no signal that cannot be caught")
 	}
 	dir := t.TempDir()
-	s := Open(filepath.Join(dir, "shelf"), filepath.Join(dir, "locks"))
+	s := Open(filepath.Join(dir, "shelf"), nil)
 	save(t, s, "Alpha", "")
 	saves := 0
 	for round := range 20 {

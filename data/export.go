@@ -10,6 +10,7 @@ import (
 	"time"
 	"unicode"
 
+	"daub.example/daub/data/parallel"
 	"daub.example/daub/model"
 )
 
@@ -18,6 +19,12 @@ type ExportOptions struct {
 	// Level is the one level wanted, 1 to 6 in halves; 0 means all levels of
 	// each powder's ratio table, 1 to 6 and its aim.
 	Level float64
+}
+
+// Exported is one powder of an export.
+type Exported struct {
+	Slug    string // its file's name; "" without
+	Profile model.Profile
 }
 
 // exporters write the gathered powders in one format each.
@@ -48,18 +55,17 @@ func ExportFormats() []string {
 // What the trials do not say is left out, an empty cell or null. Numbers have
 // four significant digits, as in [[ratio]]. The same profiles give the same
 // bytes. Nothing is written when something fails on the way.
-func Export(w io.Writer, format string, entries []Entry, d model.Drawer, o ExportOptions) error {
+func Export(w io.Writer, format string, powders []Exported, d model.Drawer, o ExportOptions) error {
 	i := slices.Index(ExportFormats(), format)
 	switch {
 	case i < 0:
 		return fmt.Errorf("export as %q: the format is not known; use one of: %s", format, strings.Join(ExportFormats(), ", "))
-	case len(entries) == 0:
+	case len(powders) == 0:
 		return fmt.Errorf("export as %s: no powder was given; name at least one", format)
-	case o.Level != 0 && !askable(o.Level):
+	case o.Level != 0 && !model.IsAskable(o.Level):
 		return fmt.Errorf("export level %s: there is no ratio at it; give a whole or half level from 1 to 6", model.Number(o.Level))
 	}
-	sheets := make([]sheet, len(entries))
-	spread(len(entries), func(i int) { sheets[i] = sheetOf(entries[i], d, o.Level) })
+	sheets := parallel.Map(powders, func(p Exported) sheet { return sheetOf(p, d, o.Level) })
 	var text bytes.Buffer
 	if err := exporters[i].write(&text, sheets); err != nil {
 		return fmt.Errorf("export as %s: %w", format, err)
@@ -70,11 +76,6 @@ func Export(w io.Writer, format string, entries []Entry, d model.Drawer, o Expor
 	return nil
 }
 
-// askable reports whether a ratio can be asked for at the level.
-func askable(level float64) bool {
-	return level >= model.MinAim && level <= model.MaxAim && 2*level == math.Trunc(2*level)
-}
-
 // sheet is one powder made ready for any format.
 type sheet struct {
 	slug   string
@@ -83,15 +84,38 @@ type sheet struct {
 	marks  []string
 	last   time.Time // start of the newest trial that counts; zero without
 	ratios []model.PowderRatio
+	rows   []model.RatioRow // the same, as other programs get them
+}
+
+// exportSchema is the version of the exports that programs read.
+const exportSchema = 1
+
+// numbers are those of one ratio, each by its name: 0 where the trials do not
+// say.
+var numbers = []struct {
+	name, title string
+	of          func(*model.RatioRow) *float64
+}{
+	{"liquid_per_powder", "ratio (g liquid per g powder)", func(r *model.RatioRow) *float64 { return &r.Median }},
+	{"low", "ratio low 95 %", func(r *model.RatioRow) *float64 { return &r.Low }},
+	{"high", "ratio high 95 %", func(r *model.RatioRow) *float64 { return &r.High }},
+	{"next_low", "next dish low 95 %", func(r *model.RatioRow) *float64 { return &r.NextLow }},
+	{"next_high", "next dish high 95 %", func(r *model.RatioRow) *float64 { return &r.NextHigh }},
+	{"bound_low", "not reached: more than (g/g)", func(r *model.RatioRow) *float64 { return &r.BoundLow }},
+	{"bound_high", "not reached: less than (g/g)", func(r *model.RatioRow) *float64 { return &r.BoundHigh }},
+	{"per_tsp", "liquid per level teaspoon (g)", func(r *model.RatioRow) *float64 { return &r.PerTsp }},
+	{"per_tsp_low", "per teaspoon low 95 % (g)", func(r *model.RatioRow) *float64 { return &r.PerTspLow }},
+	{"per_tsp_high", "per teaspoon high 95 % (g)", func(r *model.RatioRow) *float64 { return &r.PerTspHigh }},
 }
 
 // sheetOf reads one powder: at one level every basis, at all of them (level 0)
 // what [[ratio]] has.
-func sheetOf(e Entry, d model.Drawer, level float64) sheet {
+func sheetOf(e Exported, d model.Drawer, level float64) sheet {
 	p := e.Profile
 	s := sheet{slug: e.Slug, powder: p.Powder, last: p.LastTrial()}
+	s.powder.Family = p.Powder.Kind()
 	if tsp, ok := p.Scales(model.US, d).Teaspoon(); ok && finite(tsp) {
-		s.tspG = model.RoundSignificant(tsp, ratioDigits)
+		s.tspG = model.RoundSignificant(tsp, model.RatioDigits)
 	}
 	var seen model.Trial
 	for _, t := range p.Trials {
@@ -101,25 +125,16 @@ func sheetOf(e Entry, d model.Drawer, level float64) sheet {
 	}
 	s.marks = seen.MarksSeen()
 	if level == 0 {
-		s.ratios = ratios(p, d)
-		return s
-	}
-	for _, b := range p.Bases() {
-		s.ratios = append(s.ratios, p.Ratios(b, []float64{level}, d)...)
-	}
-	return s
-}
-
-// numbers are those of one ratio by name: those of [[ratio]], and per_tsp,
-// per_tsp_low and per_tsp_high, g liquid per level teaspoon.
-func numbers(r model.PowderRatio) []named {
-	out := ratioValues(r)
-	if per := r.PerTsp; per != nil {
-		for _, v := range []named{{"per_tsp", per.Median}, {"per_tsp_low", per.Low}, {"per_tsp_high", per.High}} {
-			out = append(out, named{v.name, model.RoundSignificant(v.value, ratioDigits)})
+		s.ratios = p.RatioTable(d)
+	} else {
+		for _, b := range p.Bases() {
+			s.ratios = append(s.ratios, p.Ratios(b, []float64{level}, d)...)
 		}
 	}
-	return slices.DeleteFunc(out, func(v named) bool { return !finite(v.value) })
+	for _, r := range s.ratios {
+		s.rows = append(s.rows, r.Row())
+	}
+	return s
 }
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }

@@ -10,24 +10,10 @@ import (
 	"daub.example/daub/model"
 )
 
-// csvColumns are the columns that say what a row is about; csvNumbers follow.
+// csvColumns are the columns that say what a row is about; the numbers follow.
 var csvColumns = []string{
 	"file", "powder", "lot", "family", "marks", "newest trial", "level teaspoon (g)",
 	"liquid", "rest (s)", "level", "level word", "reach", "trials",
-}
-
-// csvNumbers are the columns of numbers, each with the name it goes by here.
-var csvNumbers = []struct{ name, title string }{
-	{"liquid_per_powder", "ratio (g liquid per g powder)"},
-	{"low", "ratio low 95 %"},
-	{"high", "ratio high 95 %"},
-	{"next_low", "next dish low 95 %"},
-	{"next_high", "next dish high 95 %"},
-	{"bound_low", "not reached: more than (g/g)"},
-	{"bound_high", "not reached: less than (g/g)"},
-	{"per_tsp", "liquid per level teaspoon (g)"},
-	{"per_tsp_low", "per teaspoon low 95 % (g)"},
-	{"per_tsp_high", "per teaspoon high 95 % (g)"},
 }
 
 // exportCSV writes RFC 4180: commas, CRLF, a header row. A powder of which
@@ -37,22 +23,22 @@ var csvNumbers = []struct{ name, title string }{
 // takes the file for its system's old code page and spoils every umlaut; with
 // it all read UTF-8. Programs that stumble over it have the JSON.
 func exportCSV(out *bytes.Buffer, sheets []sheet) error {
-	out.Write(byteOrderMark)
+	out.WriteString("\ufeff")
 	w := csv.NewWriter(out)
 	w.UseCRLF = true
 	header := append([]string(nil), csvColumns...)
-	for _, n := range csvNumbers {
+	for _, n := range numbers {
 		header = append(header, n.title)
 	}
 	rows := [][]string{header}
 	for _, s := range sheets {
 		about := s.csvCells()
-		if len(s.ratios) == 0 {
+		if len(s.rows) == 0 {
 			row := make([]string, len(header))
 			copy(row, about)
 			rows = append(rows, row)
 		}
-		for _, r := range s.ratios {
+		for _, r := range s.rows {
 			rows = append(rows, append(about[:len(about):len(about)], csvRatio(r)...))
 		}
 	}
@@ -74,16 +60,16 @@ func (s sheet) csvCells() []string {
 	return cells
 }
 
-func csvRatio(r model.PowderRatio) []string {
+func csvRatio(r model.RatioRow) []string {
 	cells := []string{
-		textCell(r.Basis.Liquid), fmt.Sprint(r.Basis.RestS), model.Number(r.Level), model.LevelWord(r.Level), r.Reach.String(), fmt.Sprint(r.Trials),
+		textCell(r.Liquid), fmt.Sprint(r.RestS), model.Number(r.Level), model.LevelWord(r.Level), r.Reach, fmt.Sprint(r.Trials),
 	}
-	values := map[string]string{}
-	for _, v := range numbers(r) {
-		values[v.name] = model.Number(v.value)
-	}
-	for _, n := range csvNumbers {
-		cells = append(cells, values[n.name])
+	for _, n := range numbers {
+		cell := ""
+		if v := *n.of(&r); v > 0 {
+			cell = model.Number(v)
+		}
+		cells = append(cells, cell)
 	}
 	return cells
 }

@@ -37,26 +37,14 @@ type ratioJSON struct {
 	LevelWord string        `json:"level_word"`
 	Reach     string        `json:"reach"`
 	Trials    int           `json:"trials"`
-	Ratio     *intervalJSON `json:"ratio"`   // this powder; null when not reached
-	Next      *rangeJSON    `json:"next"`    // the next dish
-	PerTsp    *intervalJSON `json:"per_tsp"` // g liquid per level teaspoon; null when none was weighed
-	Bound     *rangeJSON    `json:"bound"`   // when not reached; null without a look
-}
-
-type intervalJSON struct {
-	Median float64 `json:"median"`
-	Low    float64 `json:"low"`
-	High   float64 `json:"high"`
-}
-
-// rangeJSON is a range; an end that is open is null.
-type rangeJSON struct {
-	Low  *float64 `json:"low"`
-	High *float64 `json:"high"`
+	Ratio     *IntervalJSON `json:"ratio"`   // this powder; null when not reached
+	Next      *RangeJSON    `json:"next"`    // the next dish
+	PerTsp    *IntervalJSON `json:"per_tsp"` // g liquid per level teaspoon; null when none was weighed
+	Bound     *RangeJSON    `json:"bound"`   // when not reached; null without a look
 }
 
 func exportJSON(out *bytes.Buffer, sheets []sheet) error {
-	all := exportedJSON{Schema: Schema, Deferral: model.Deferral}
+	all := exportedJSON{Schema: exportSchema, Deferral: model.Deferral}
 	for _, s := range sheets {
 		all.Powders = append(all.Powders, s.json())
 	}
@@ -71,41 +59,15 @@ func (s sheet) json() powderJSON {
 		Slug: s.slug, Powder: s.powder.Name, Lot: s.powder.Lot, Family: string(s.powder.Kind()), KeepFromMetal: s.powder.KeepFromMetal,
 		Marks: append([]string{}, s.marks...), Cautions: s.powder.Cautions(), Ratios: []ratioJSON{},
 	}
-	if v := s.powder.SolidDensity; v > 0 && finite(v) {
-		p.SolidDensity = &v
-	}
-	if s.tspG > 0 {
-		p.GramsPerTsp = &s.tspG
-	}
+	p.SolidDensity, p.GramsPerTsp = Positive(s.powder.SolidDensity), Positive(s.tspG)
 	if !s.last.IsZero() {
 		p.LastTrial = &s.last
 	}
 	for _, r := range s.ratios {
-		values := map[string]*float64{}
-		for _, v := range numbers(r) {
-			values[v.name] = &v.value
-		}
 		p.Ratios = append(p.Ratios, ratioJSON{
 			Liquid: r.Basis.Liquid, RestS: r.Basis.RestS, Level: r.Level, LevelWord: model.LevelWord(r.Level), Reach: r.Reach.String(), Trials: r.Trials,
-			Ratio: toInterval(values["liquid_per_powder"], values["low"], values["high"]), Next: toRange(values["next_low"], values["next_high"]),
-			PerTsp: toInterval(values["per_tsp"], values["per_tsp_low"], values["per_tsp_high"]), Bound: toRange(values["bound_low"], values["bound_high"]),
+			Ratio: ToInterval(r.Powder), Next: ToRange(r.Next), PerTsp: ToInterval(r.PerTsp), Bound: ToBound(r.Bound),
 		})
 	}
 	return p
-}
-
-// toInterval is null unless all three are there.
-func toInterval(median, low, high *float64) *intervalJSON {
-	if median == nil || low == nil || high == nil {
-		return nil
-	}
-	return &intervalJSON{*median, *low, *high}
-}
-
-// toRange is null unless one of the two is there.
-func toRange(low, high *float64) *rangeJSON {
-	if low == nil && high == nil {
-		return nil
-	}
-	return &rangeJSON{low, high}
 }

@@ -16,7 +16,7 @@ import (
 // Any profiles export to anything, twice the same, and every number is one.
 func TestAnyProfileExports(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		entries := []Entry{{Profile: genProfile(t)}, {Profile: genProfile(t)}}
+		entries := []Exported{{Profile: genProfile(t)}, {Profile: genProfile(t)}}
 		level := rapid.SampledFrom([]float64{0, 1, 4.5, 6}).Draw(t, "level")
 		for _, format := range ExportFormats() {
 			text := export(t, format, entries, nil, level)
@@ -64,9 +64,9 @@ func requireFinite(t require.TestingT, v any) {
 }
 
 func BenchmarkExport(b *testing.B) {
-	entries := make([]Entry, 1000)
+	entries := make([]Exported, 1000)
 	for i := range entries {
-		entries[i] = Entry{Slug: fmt.Sprint("p", i), Profile: benchProfile(1)}
+		entries[i] = Exported{Slug: fmt.Sprint("p", i), Profile: benchProfile(1)}
 	}
 	for _, format := range ExportFormats() {
 		b.Run(format+" 1000 profiles", func(b *testing.B) {

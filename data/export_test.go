@@ -23,17 +23,21 @@ import (
 const exportFiles = "../testdata/export"
 
 // sampleEntries is the sample shelf and its spoons.
-func sampleEntries(t testing.TB) ([]Entry, model.Drawer) {
+func sampleEntries(t testing.TB) ([]Exported, model.Drawer) {
 	t.Helper()
-	s := Open("samples", t.TempDir())
+	s := Open("samples", nil)
 	d, err := s.Spoons()
 	require.NoError(t, err)
 	entries, errs := s.List()
 	require.Empty(t, errs)
-	return entries, d
+	powders := make([]Exported, len(entries))
+	for i, e := range entries {
+		powders[i] = Exported{e.Slug, e.Profile}
+	}
+	return powders, d
 }
 
-func export(t require.TestingT, format string, entries []Entry, d model.Drawer, level float64) []byte {
+func export(t require.TestingT, format string, entries []Exported, d model.Drawer, level float64) []byte {
 	var out bytes.Buffer
 	require.NoError(t, Export(&out, format, entries, d, ExportOptions{Level: level}))
 	return out.Bytes()
@@ -51,7 +55,7 @@ func golden(t *testing.T, file string, have []byte) {
 
 func TestMarkdownIsAsItWas(t *testing.T) {
 	entries, d := sampleEntries(t)
-	entries = append(entries, sixTried()[5], Entry{Profile: profile("Never tried | yet\n", "")})
+	entries = append(entries, sixTried()[5], Exported{Profile: profile("Never tried | yet\n", "")})
 	golden(t, exportFiles+"/level-5.md", export(t, "md", entries, d, 5))
 	all := export(t, "md", entries[2:3], d, 0)
 	golden(t, exportFiles+"/one-powder.md", all)
@@ -82,7 +86,7 @@ func jsonKeys(path string, v any, keys map[string]bool) {
 
 func TestJSONKeysStay(t *testing.T) {
 	entries, d := sampleEntries(t)
-	entries = append(entries, sixTried()[5], Entry{Profile: profile("Never tried", "")})
+	entries = append(entries, sixTried()[5], Exported{Profile: profile("Never tried", "")})
 	var tree any
 	require.NoError(t, json.Unmarshal(export(t, "json", entries, d, 0), &tree))
 	keys := map[string]bool{}
@@ -117,7 +121,7 @@ var awkward = []struct{ text, cell string }{
 func TestCSVReadsBackCellByCell(t *testing.T) {
 	entries, d := sampleEntries(t)
 	for _, a := range awkward {
-		entries = append(entries, Entry{Slug: "s", Profile: model.Profile{Powder: model.Powder{Name: "x" + a.text, Lot: a.text}}})
+		entries = append(entries, Exported{Slug: "s", Profile: model.Profile{Powder: model.Powder{Name: "x" + a.text, Lot: a.text}}})
 		e := tried("Clay", model.PlainClay, 1, 7, 3.4, 1)
 		e.Profile.Trials[0].Liquid = a.text
 		entries = append(entries, e)
@@ -176,7 +180,7 @@ func TestCSVReadsBackCellByCell(t *testing.T) {
 }
 
 // assertPowderCells holds the text cells of a powder against it.
-func assertPowderCells(t *testing.T, e Entry, cells map[string]string) {
+func assertPowderCells(t *testing.T, e Exported, cells map[string]string) {
 	t.Helper()
 	assert.Equal(t, e.Slug, cells["file"])
 	want := e.Profile.Powder.Lot
@@ -239,7 +243,7 @@ func TestTOMLReadsBack(t *testing.T) {
 		assert.Equal(t, []string{e.Profile.Powder.Name, e.Profile.Powder.Lot, e.Slug}, []string{have.Name, have.Lot, have.Slug})
 		tsp, _ := e.Profile.Scales(model.US, d).Teaspoon()
 		assert.InDelta(t, tsp, have.GramsPerTsp, 1e-3)
-		want := ratios(e.Profile, d)
+		want := e.Profile.RatioTable(d)
 		require.Len(t, have.Ratio, len(want))
 		for j, r := range want {
 			assert.Equal(t, r.Level, have.Ratio[j].Level)
@@ -251,7 +255,7 @@ func TestTOMLReadsBack(t *testing.T) {
 }
 
 func TestExportSaysWhatIsWrong(t *testing.T) {
-	e := []Entry{{Profile: profile("Clay", "")}}
+	e := []Exported{{Profile: profile("Clay", "")}}
 	for want, err := range map[string]error{
 		`export as "xls": the format is not known; use one of: toml, csv, json, md`: Export(&bytes.Buffer{}, "xls", e, nil, ExportOptions{}),
 		"export as md: no powder was given; name at least one":                      Export(&bytes.Buffer{}, "md", nil, nil, ExportOptions{}),

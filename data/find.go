@@ -49,51 +49,6 @@ func (e *AmbiguousError) Error() string {
 	return fmt.Sprintf("find %q: the name fits %d %ss; use one of: %s", e.Name, len(e.Choices), e.Kind, strings.Join(e.Choices, ", "))
 }
 
-// Find reads the entry that powder names: a slug, a name that only one entry
-// has, or name@lot. Case does not count in names and lots. The error is an
-// *UnknownError, an *AmbiguousError, or what is wrong with the file.
-func (s *Shelf) Find(powder string) (Entry, error) {
-	powder = strings.TrimSpace(powder)
-	slugs, err := s.slugs(powdersFolder)
-	if err != nil {
-		return Entry{}, err
-	}
-	for _, slug := range slugs {
-		if slug == powder {
-			return s.Load(slug)
-		}
-	}
-	entries, errs := s.List()
-	name, lot, withLot := cutLast(powder, "@")
-	var byName, byLot []Entry
-	for _, e := range entries {
-		p := e.Profile.Powder
-		if strings.EqualFold(strings.TrimSpace(p.Name), powder) {
-			byName = append(byName, e)
-		}
-		if withLot && strings.EqualFold(strings.TrimSpace(p.Name), name) && strings.EqualFold(strings.TrimSpace(p.Lot), lot) {
-			byLot = append(byLot, e)
-		}
-	}
-	found := append(byName, byLot...)
-	switch len(found) {
-	case 1:
-		return found[0], nil
-	case 0:
-		var known []string
-		for _, e := range entries {
-			known = append(known, e.Profile.Powder.Name)
-		}
-		return Entry{}, unknown(PowderKind, powder, append(known, slugs...), errs)
-	default:
-		choices := make([]string, len(found))
-		for i, e := range found {
-			choices[i] = e.Slug
-		}
-		return Entry{}, &AmbiguousError{PowderKind, powder, choices}
-	}
-}
-
 // unknown says what there is instead, of the names and slugs known. A shelf
 // that cannot be listed is the error itself.
 func unknown(kind Kind, name string, known []string, errs []error) error {
@@ -116,13 +71,4 @@ func unknown(kind Kind, name string, known []string, errs []error) error {
 		}
 	}
 	return e
-}
-
-// cutLast cuts text at the last sep.
-func cutLast(text, sep string) (before, after string, found bool) {
-	i := strings.LastIndex(text, sep)
-	if i < 0 {
-		return text, "", false
-	}
-	return strings.TrimSpace(text[:i]), strings.TrimSpace(text[i+len(sep):]), true
 }

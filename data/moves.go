@@ -1,32 +1,34 @@
 package data
 
 import (
-	"fmt"
+	"maps"
+	"slices"
 	"strings"
-	"time"
 )
 
-// identity is what tells one table of a list from another, whatever its place.
-var identity = map[string][]string{
-	"level_spoon": {"spoon"},
-	"trial":       {"started"},
-	"step":        {"at"},
-	"ratio":       {"liquid", "rest_s", "level"},
-	"spoon":       {"name"},
-	"powder":      {"name", "lot"}, // of a recipe
-	"extra":       {"name"},
-}
+// identities is what tells the tables of each list apart, by the list's path;
+// "" for a table that does not say.
+type identities map[string][]string
 
 // moves says where the tables of an old text are in the new one, so that a
 // comment follows its step when an earlier one is taken out.
 type moves map[string]string
 
-// movesBetween compares two texts; one that is not TOML has no moves.
-func movesBetween(old, now string) moves {
+// movesBetween compares the lists of two texts.
+func movesBetween(old, now identities) moves {
 	m := moves{}
-	var was, is map[string]any
-	if decodeTOML(old, &was) == nil && decodeTOML(now, &is) == nil {
-		m.compare("", "", was, is)
+	for _, list := range slices.Sorted(maps.Keys(old)) { // a list before those in it
+		there := m.to(list)
+		if there == "" {
+			continue
+		}
+		for i, j := range pair(old[list], now[there]) {
+			if j < 0 {
+				m[item(list, i)] = ""
+			} else {
+				m[item(list, i)] = item(there, j)
+			}
+		}
 	}
 	return m
 }
@@ -42,46 +44,6 @@ func (m moves) to(path string) string {
 		}
 	}
 	return path
-}
-
-// compare finds the moves from one decoded text to another.
-func (m moves) compare(oldPath, nowPath string, old, now map[string]any) {
-	for name, v := range old {
-		was, ok := tableList(v)
-		if !ok {
-			continue
-		}
-		is, _ := tableList(now[name])
-		for i, j := range pair(identities(name, was), identities(name, is)) {
-			from := item(join(oldPath, name), i)
-			if j < 0 {
-				m[from] = ""
-				continue
-			}
-			m[from] = item(join(nowPath, name), j)
-			m.compare(from, m[from], was[i], is[j])
-		}
-	}
-}
-
-// identities is what tells the tables of a list apart, "" for one that does
-// not say.
-func identities(name string, list []map[string]any) []string {
-	out := make([]string, len(list))
-	for i, t := range list {
-		for _, key := range identity[name] {
-			switch v := t[key].(type) {
-			case nil:
-			case time.Time:
-				out[i] += v.UTC().Format(time.RFC3339Nano) + "\n"
-			case int64:
-				out[i] += fmt.Sprint(float64(v)) + "\n"
-			default:
-				out[i] += fmt.Sprint(v) + "\n"
-			}
-		}
-	}
-	return out
 }
 
 // pair matches the entries of two lists: those alike at the same place, then

@@ -13,16 +13,15 @@ import (
 	"github.com/BurntSushi/toml"
 )
 
-// maxFileSize is the largest file read: some thousands of trials.
-const maxFileSize = 8 << 20
+// MaxFileSize is the largest file read: some thousands of trials.
+const MaxFileSize = 8 << 20
 
-var tooLarge = Problem{0, fmt.Sprintf("the file is larger than %d MB", maxFileSize>>20), "check that it is the file you meant"}
+var tooLarge = Problem{0, fmt.Sprintf("the file is larger than %d MB", MaxFileSize>>20), "check that it is the file you meant"}
 
 // byteOrderMark may stand before UTF-8 text and is no part of it.
 var byteOrderMark = []byte("\xef\xbb\xbf")
 
-// parse reads src as TOML of any shape. Problems are those that make it no
-// TOML at all; then nothing else can be said.
+// parse is Parse without the bundle.
 func parse(src []byte) (tree map[string]any, ix *index, problems []Problem) {
 	if p, bad := unreadable(src); bad {
 		return nil, nil, []Problem{p}
@@ -58,7 +57,7 @@ func decodeTOML(text string, tree *map[string]any) (err error) {
 // unreadable tells a file that is no text at all.
 func unreadable(src []byte) (Problem, bool) {
 	switch {
-	case len(src) > maxFileSize:
+	case len(src) > MaxFileSize:
 		return tooLarge, true
 	case bytes.HasPrefix(src, []byte("\xff\xfe")), bytes.HasPrefix(src, []byte("\xfe\xff")):
 		return Problem{1, "the file is written as UTF-16", "save it as UTF-8 text"}, true

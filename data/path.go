@@ -1,6 +1,9 @@
 package data
 
-import "strconv"
+import (
+	"regexp"
+	"strconv"
+)
 
 // key reads a key and its dotted parts, with the space around them.
 func (s *scanner) key() (parts []string, ok bool) {
@@ -76,3 +79,8 @@ func join(path, key string) string {
 
 // item is the path of the n-th entry of a list, from 0.
 func item(path string, n int) string { return path + "[" + strconv.Itoa(n) + "]" }
+
+var places = regexp.MustCompile(`\[[0-9]+\]`)
+
+// title is a path of bare keys as a header has it: without the places in lists.
+func title(path string) string { return places.ReplaceAllString(path, "") }

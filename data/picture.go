@@ -33,7 +33,7 @@ func PictureFormats() []string { return []string{"svg", "png", "pdf"} }
 // same SVG.
 //
 // Powders in different liquids are refused: their ratios are different things.
-func Picture(w io.Writer, format string, entries []Entry, d model.Drawer, o PictureOptions) (err error) {
+func Picture(w io.Writer, format string, profiles []model.Profile, d model.Drawer, o PictureOptions) (err error) {
 	defer func() {
 		if r := recover(); r != nil { // the library panics on what it cannot draw
 			err = fmt.Errorf("draw a picture: %v; export the numbers instead", r)
@@ -42,7 +42,7 @@ func Picture(w io.Writer, format string, entries []Entry, d model.Drawer, o Pict
 	if !slices.Contains(PictureFormats(), format) {
 		return fmt.Errorf("draw a picture as %q: the format is not known; use one of: %s", format, strings.Join(PictureFormats(), ", "))
 	}
-	scene, err := sceneOf(entries, d, o)
+	scene, err := sceneOf(profiles, d, o)
 	if err != nil {
 		return err
 	}

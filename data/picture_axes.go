@@ -20,13 +20,13 @@ func (s scene) ratioRange() (low, high float64) {
 	add := func(x float64) { low, high = min(low, x), max(high, x) }
 	for _, one := range s.series {
 		for _, l := range one.looks {
-			if !l.open() && !l.far {
-				add(l.x)
+			if !l.Open() && !l.Far {
+				add(l.X)
 			}
 		}
 		for _, run := range one.runs {
 			for _, k := range run {
-				add(k.x)
+				add(k.X)
 			}
 		}
 	}
@@ -34,8 +34,8 @@ func (s scene) ratioRange() (low, high float64) {
 	lowest, highest := low/stretch, high*stretch
 	for _, one := range s.series {
 		for _, l := range one.looks {
-			if !closed || l.x >= lowest && l.x <= highest {
-				add(l.x)
+			if !closed || l.X >= lowest && l.X <= highest {
+				add(l.X)
 			}
 		}
 	}

@@ -116,9 +116,9 @@ func (s scene) bands(c draw.Canvas, at func(x, level float64) vg.Point) {
 }
 
 // outline is the two edges of a band.
-func outline(run []knot, at func(x, level float64) vg.Point) (low, high []vg.Point) {
+func outline(run []model.Knot, at func(x, level float64) vg.Point) (low, high []vg.Point) {
 	for _, k := range run {
-		low, high = append(low, at(k.low, k.level)), append(high, at(k.high, k.level))
+		low, high = append(low, at(k.Low, k.Level)), append(high, at(k.High, k.Level))
 	}
 	return low, high
 }
@@ -131,8 +131,8 @@ func (s scene) aim(c draw.Canvas, at func(x, level float64) vg.Point) {
 	words := model.LevelName(s.level)
 	if r := s.series[0].answer; !s.several() && r.Powder != nil {
 		words += fmt.Sprintf(": %s g %s per g", model.RatioText(r.Powder.Median), s.liquid)
-		if k, ok := knotOf(r); ok {
-			c.StrokeLines(dashed, c.ClipLinesXY([]vg.Point{at(k.x, s.level), {X: at(k.x, 0).X, Y: c.Min.Y}})...)
+		if k := model.KnotOf(r.Level, r.Powder); isDrawn(k) {
+			c.StrokeLines(dashed, c.ClipLinesXY([]vg.Point{at(k.X, s.level), {X: at(k.X, 0).X, Y: c.Min.Y}})...)
 		}
 	}
 	sty := lettering(textSize, true)
@@ -144,7 +144,7 @@ func (s scene) curves(c draw.Canvas, at func(x, level float64) vg.Point) {
 		for _, run := range one.runs {
 			var line []vg.Point
 			for _, k := range run {
-				line = append(line, at(k.x, k.level))
+				line = append(line, at(k.X, k.Level))
 			}
 			c.StrokeLines(s.dress(i).line(), c.ClipLinesXY(line)...)
 		}
@@ -154,7 +154,7 @@ func (s scene) curves(c draw.Canvas, at func(x, level float64) vg.Point) {
 func (s scene) points(c draw.Canvas, at func(x, level float64) vg.Point) {
 	for i, one := range s.series {
 		for _, l := range one.looks {
-			p := at(l.x, l.level)
+			p := at(l.X, l.Level)
 			switch {
 			case p.X < c.Min.X:
 				c.FillText(lettering(textSize, true), vg.Point{X: c.Min.X + 1, Y: p.Y - 3}, "‹"+one.letter)
@@ -163,7 +163,7 @@ func (s scene) points(c draw.Canvas, at func(x, level float64) vg.Point) {
 				sty.XAlign = draw.XRight
 				c.FillText(sty, vg.Point{X: c.Max.X - 1, Y: p.Y - 3}, one.letter+"›")
 			default:
-				s.dress(i).point(&c, p, l.open(), l.far)
+				s.dress(i).point(&c, p, l.Open(), l.Far)
 			}
 		}
 	}

@@ -10,7 +10,7 @@ import (
 
 // tried is a profile whose looks follow the thickening line through a ratio at
 // level 5, rounded to whole levels: a trial for each, up to a level.
-func tried(name string, family model.Family, ratio, slope, upTo float64, trials int) Entry {
+func tried(name string, family model.Family, ratio, slope, upTo float64, trials int) Exported {
 	p := profile(name, "1")
 	p.Powder.Family = family
 	p.LevelSpoons = []model.LevelSpoon{{Spoon: "1 tsp", Grams: []float64{2.31, 2.27, 2.35}}}
@@ -26,13 +26,13 @@ func tried(name string, family model.Family, ratio, slope, upTo float64, trials 
 		}
 		p.Trials = append(p.Trials, t)
 	}
-	return Entry{Slug: fmt.Sprintf("%s-1", Slug(name, "")), Profile: p}
+	return Exported{Slug: fmt.Sprintf("%s-1", Slug(name, "")), Profile: p}
 }
 
 // sixTried are six powders in water, from little to much liquid; the last was
 // not tried far enough.
-func sixTried() []Entry {
-	return []Entry{
+func sixTried() []Exported {
+	return []Exported{
 		tried("Soft chalk", model.Mineral, 0.6, 9, 7.4, 1),
 		tried("White clay", model.PlainClay, 0.95, 7, 6.4, 2),
 		tried("Tuber starch", model.Mineral, 0.8, 6, 6.4, 1),
@@ -40,4 +40,13 @@ func sixTried() []Entry {
 		tried("Grey swelling clay", model.SwellingClay, 4.3, 6, 6.9, 1),
 		tried("Slow root powder", model.SwellingClay, 6, 5, 2.4, 1),
 	}
+}
+
+// profilesOf are those of an export.
+func profilesOf(powders []Exported) []model.Profile {
+	var out []model.Profile
+	for _, p := range powders {
+		out = append(out, p.Profile)
+	}
+	return out
 }

@@ -67,20 +67,25 @@ func (s scene) explained() string {
 	if slices.ContainsFunc(s.series, func(one series) bool { return one.runs != nil }) {
 		words = append(words, "curve: median", "grey: 95 %")
 	}
-	if s.any(look.open) {
+	if s.any(model.Spot.Open) {
 		words = append(words, "hollow: at most or at least")
 	}
-	if s.any(func(l look) bool { return l.far }) {
+	if s.any(func(l model.Spot) bool { return l.Far }) {
 		words = append(words, "crossed: far from the others")
 	}
-	if low, high := s.ratioRange(); s.any(func(l look) bool { return l.x < low || l.x > high }) {
+	if low, high := s.ratioRange(); s.any(func(l model.Spot) bool { return l.X < low || l.X > high }) {
 		words = append(words, "‹ ›: beyond the edge")
+	}
+	for _, one := range s.series {
+		if len(one.dropped) > 0 {
+			words = append(words, oneLine(one.powder.Title())+": "+model.DroppedText(one.dropped))
+		}
 	}
 	return strings.Join(words, "; ") + "."
 }
 
 // any reports whether one of the looks is so.
-func (s scene) any(so func(look) bool) bool {
+func (s scene) any(so func(model.Spot) bool) bool {
 	return slices.ContainsFunc(s.series, func(one series) bool { return slices.ContainsFunc(one.looks, so) })
 }
 
@@ -111,7 +116,7 @@ func (s scene) letters(c draw.Canvas, at func(x, level float64) vg.Point) {
 			continue
 		}
 		run := one.runs[len(one.runs)-1]
-		end := at(run[len(run)-1].x, run[len(run)-1].level)
+		end := at(run[len(run)-1].X, run[len(run)-1].Level)
 		letters = append(letters, letter{i, vg.Point{X: min(max(end.X, c.Min.X), c.Max.X), Y: end.Y + above}})
 	}
 	slices.SortStableFunc(letters, func(a, b letter) int {

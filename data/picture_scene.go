@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"daub.example/daub/data/parallel"
 	"daub.example/daub/model"
 	"daub.example/daub/model/fit"
 )
@@ -18,32 +19,17 @@ type scene struct {
 
 // series is one powder. x is g powder per g liquid throughout.
 type series struct {
-	letter string // "" for a single powder
-	powder model.Powder
-	looks  []look
-	runs   [][]knot // the curve, without the levels that are not reached
-	answer model.PowderRatio
+	letter  string // "" for a single powder
+	powder  model.Powder
+	looks   []model.Spot
+	runs    [][]model.Knot // the curve, without the levels that are not reached
+	answer  model.PowderRatio
+	dropped []int // trials that cannot be reckoned, from 0
 }
-
-// look is one look at a dish.
-type look struct {
-	x, level float64
-	far      bool // sits far from where the others put it
-}
-
-// open reports whether the look says only "at most" or "at least".
-func (l look) open() bool { return l.level == model.MinLevel || l.level == model.MaxLevel }
-
-// knot is one level of the curve with its band.
-type knot struct{ level, x, low, high float64 }
 
 // sceneOf reads the profiles, each on the basis it has in common with most of
 // the others.
-func sceneOf(entries []Entry, d model.Drawer, o PictureOptions) (scene, error) {
-	var profiles []model.Profile
-	for _, e := range entries {
-		profiles = append(profiles, e.Profile)
-	}
+func sceneOf(profiles []model.Profile, d model.Drawer, o PictureOptions) (scene, error) {
 	if n := len(profiles); n < 1 || n > model.MaxCompared {
 		return scene{}, fmt.Errorf("draw a picture of %d powders: one is drawn alone, two to six over each other; choose that many", n)
 	}
@@ -51,15 +37,22 @@ func sceneOf(entries []Entry, d model.Drawer, o PictureOptions) (scene, error) {
 	if s.level == 0 {
 		s.level = profiles[0].Aim()
 	}
-	if !askable(s.level) {
+	if !model.IsAskable(s.level) {
 		return scene{}, fmt.Errorf("draw a picture at level %s: there is no ratio at it; give a whole or half level from 1 to 6", model.Number(s.level))
 	}
 	answers, err := answersAt(profiles, s.level, d)
 	if err != nil {
 		return scene{}, fmt.Errorf("draw a picture: %w", err)
 	}
-	s.series = make([]series, len(profiles))
-	spread(len(profiles), func(i int) { s.series[i] = seriesOf(profiles[i], answers[i], d) })
+	type asked struct {
+		profile model.Profile
+		answer  model.PowderRatio
+	}
+	all := make([]asked, len(profiles))
+	for i, p := range profiles {
+		all[i] = asked{p, answers[i]}
+	}
+	s.series = parallel.Map(all, func(a asked) series { return seriesOf(a.profile, a.answer, d) })
 	if err := s.name(); err != nil {
 		return scene{}, err
 	}
@@ -84,17 +77,16 @@ func answersAt(profiles []model.Profile, level float64, d model.Drawer) ([]model
 }
 
 func seriesOf(p model.Profile, answer model.PowderRatio, d model.Drawer) series {
-	s := series{powder: p.Powder, answer: answer}
-	for _, t := range p.Trials {
-		t = t.WithDefaults(p.Powder.Kind())
-		if t.Used() && model.SameLiquid(t.Liquid, answer.Basis.Liquid) && model.ComparableRests(*t.RestS, answer.Basis.RestS) {
-			s.looks = append(s.looks, looksOf(p, t, d)...)
+	c := p.Curve(answer.Basis, d)
+	s := series{powder: p.Powder, answer: answer, dropped: c.Dropped}
+	for _, look := range c.Looks {
+		if drawable(look.X) {
+			s.looks = append(s.looks, look)
 		}
 	}
-	var run []knot
-	for _, r := range p.Ratios(answer.Basis, model.CurveLevels(), d) {
-		k, ok := knotOf(r)
-		if ok {
+	var run []model.Knot
+	for _, k := range c.Knots {
+		if isDrawn(k) {
 			run = append(run, k)
 		} else if run != nil {
 			s.runs, run = append(s.runs, run), nil
@@ -106,32 +98,9 @@ func seriesOf(p model.Profile, answer model.PowderRatio, d model.Drawer) series 
 	return s
 }
 
-// looksOf are the looks of one trial; one that cannot be reckoned has none, for
-// it does not count.
-func looksOf(p model.Profile, t model.Trial, d model.Drawer) []look {
-	r, err := model.Read(p, t, d)
-	if err != nil {
-		return nil
-	}
-	far := r.FarOut()
-	var looks []look
-	for i, dish := range r.Dishes {
-		x := dish.PowderPerLiquid()
-		if step := t.Steps[i]; step.Looked && dish.Mixed() && drawable(x) {
-			looks = append(looks, look{x, step.Level, slices.Contains(far, i)})
-		}
-	}
-	return looks
-}
-
-// knotOf turns a ratio over; ok is false where it was not reached.
-func knotOf(r model.PowderRatio) (k knot, ok bool) {
-	if r.Powder == nil {
-		return knot{}, false
-	}
-	k = knot{r.Level, 1 / r.Powder.Median, 1 / r.Powder.High, 1 / r.Powder.Low}
-	return k, drawable(k.x) && drawable(k.low) && drawable(k.high)
-}
+// isDrawn reports whether a level of the curve was reached, and has a place on
+// the axis.
+func isDrawn(k model.Knot) bool { return drawable(k.X) && drawable(k.Low) && drawable(k.High) }
 
 // drawable reports whether a value has a place on an axis of ratios; a paste
 // is between 0.02 and 50 (chosen, wider by far).

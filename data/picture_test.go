@@ -20,9 +20,9 @@ import (
 	"daub.example/daub/model"
 )
 
-func drawn(t require.TestingT, format string, entries []Entry, d model.Drawer, o PictureOptions) []byte {
+func drawn(t require.TestingT, format string, entries []Exported, d model.Drawer, o PictureOptions) []byte {
 	var out bytes.Buffer
-	require.NoError(t, Picture(&out, format, entries, d, o))
+	require.NoError(t, Picture(&out, format, profilesOf(entries), d, o))
 	return out.Bytes()
 }
 
@@ -124,7 +124,7 @@ func TestSixPowdersAsSVG(t *testing.T) {
 	assert.Contains(t, all, "B›")
 	assert.Contains(t, all, "‹ ›: beyond the edge.")
 
-	near := []Entry{sixTried()[0], sixTried()[1]}
+	near := []Exported{sixTried()[0], sixTried()[1]}
 	assert.NotContains(t, string(drawn(t, "svg", near, nil, PictureOptions{})), "rest", "not worth a word when alike")
 }
 
@@ -138,7 +138,7 @@ func dashText(d dress) string {
 
 func TestPictureAsPNG(t *testing.T) {
 	entries, d := sampleEntries(t)
-	for _, in := range [][]Entry{entries[2:3], sixTried()} {
+	for _, in := range [][]Exported{entries[2:3], sixTried()} {
 		text := drawn(t, "png", in, d, PictureOptions{})
 		picture, err := png.Decode(bytes.NewReader(text))
 		require.NoError(t, err)
@@ -169,7 +169,7 @@ func TestPictureAsPNG(t *testing.T) {
 // Where the curve is, it is dark; beside it the band is grey.
 func TestCurveLiesInItsBand(t *testing.T) {
 	e := tried("Clay", model.PlainClay, 1, 7, 6.4, 1)
-	picture, err := png.Decode(bytes.NewReader(drawn(t, "png", []Entry{e}, nil, PictureOptions{Level: 1})))
+	picture, err := png.Decode(bytes.NewReader(drawn(t, "png", []Exported{e}, nil, PictureOptions{Level: 1})))
 	require.NoError(t, err)
 	row := func(y int) string {
 		var b strings.Builder
@@ -209,19 +209,19 @@ func TestWestern(t *testing.T) {
 
 func TestPictureSaysWhatIsWrong(t *testing.T) {
 	entries, d := sampleEntries(t)
-	never := Entry{Profile: profile("Never tried", "")}
+	never := Exported{Profile: profile("Never tried", "")}
 	for want, err := range map[string]error{
-		`draw a picture as "gif": the format is not known; use one of: svg, png, pdf`:      Picture(&bytes.Buffer{}, "gif", entries[:1], d, PictureOptions{}),
-		"draw a picture of 0 powders: one is drawn alone":                                  Picture(&bytes.Buffer{}, "svg", nil, d, PictureOptions{}),
-		"draw a picture of 7 powders":                                                      Picture(&bytes.Buffer{}, "svg", append(sixTried(), never), d, PictureOptions{}),
-		"draw a picture at level 7: there is no ratio at it":                               Picture(&bytes.Buffer{}, "svg", entries[:1], d, PictureOptions{Level: 7}),
-		"draw a picture of Never tried: no finished trial has a look to show":              Picture(&bytes.Buffer{}, "svg", []Entry{never}, d, PictureOptions{}),
-		"Grey basin clay · lot 2026-01 was tried in water but Meadow petal powder · lot a": Picture(&bytes.Buffer{}, "svg", entries[:2], d, PictureOptions{}),
-		"draw a picture: write: no room":                                                   Picture(full{}, "svg", entries[:1], d, PictureOptions{}),
+		`draw a picture as "gif": the format is not known; use one of: svg, png, pdf`:      Picture(&bytes.Buffer{}, "gif", profilesOf(entries[:1]), d, PictureOptions{}),
+		"draw a picture of 0 powders: one is drawn alone":                                  Picture(&bytes.Buffer{}, "svg", profilesOf(nil), d, PictureOptions{}),
+		"draw a picture of 7 powders":                                                      Picture(&bytes.Buffer{}, "svg", profilesOf(append(sixTried(), never)), d, PictureOptions{}),
+		"draw a picture at level 7: there is no ratio at it":                               Picture(&bytes.Buffer{}, "svg", profilesOf(entries[:1]), d, PictureOptions{Level: 7}),
+		"draw a picture of Never tried: no finished trial has a look to show":              Picture(&bytes.Buffer{}, "svg", profilesOf([]Exported{never}), d, PictureOptions{}),
+		"Grey basin clay · lot 2026-01 was tried in water but Meadow petal powder · lot a": Picture(&bytes.Buffer{}, "svg", profilesOf(entries[:2]), d, PictureOptions{}),
+		"draw a picture: write: no room":                                                   Picture(full{}, "svg", profilesOf(entries[:1]), d, PictureOptions{}),
 	} {
 		assert.ErrorContains(t, err, want)
 	}
-	texts := textsOf(t, drawn(t, "svg", []Entry{never, entries[2]}, d, PictureOptions{}))
+	texts := textsOf(t, drawn(t, "svg", []Exported{never, entries[2]}, d, PictureOptions{}))
 	assert.Contains(t, texts, "Never tried: no finished trial with a look")
 }
 
@@ -229,13 +229,13 @@ func TestPictureSaysWhatIsWrong(t *testing.T) {
 // a number that is none.
 func TestAnyProfileIsDrawn(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		var entries []Entry
+		var entries []Exported
 		for range rapid.IntRange(1, 3).Draw(t, "powders") {
-			entries = append(entries, Entry{Profile: genProfile(t)})
+			entries = append(entries, Exported{Profile: genProfile(t)})
 		}
 		o := PictureOptions{Level: rapid.SampledFrom([]float64{0, 1, 4.5, 6}).Draw(t, "level"), Title: words.Draw(t, "title")}
 		var out bytes.Buffer
-		if err := Picture(&out, "svg", entries, nil, o); err != nil {
+		if err := Picture(&out, "svg", profilesOf(entries), nil, o); err != nil {
 			require.Contains(t, []bool{strings.Contains(err.Error(), "no finished trial"), strings.Contains(err.Error(), "different liquids")}, true, err)
 			return
 		}
@@ -271,7 +271,7 @@ func TestTicksAreRound(t *testing.T) {
 
 func BenchmarkPicture(b *testing.B) {
 	entries, d := sampleEntries(b)
-	for name, in := range map[string][]Entry{"1": entries[2:3], "6": sixTried()} {
+	for name, in := range map[string][]Exported{"1": entries[2:3], "6": sixTried()} {
 		for _, format := range PictureFormats() {
 			b.Run(format+" "+name, func(b *testing.B) {
 				b.ReportAllocs()

@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-
-	"daub.example/daub/model"
 )
 
 // Problem is one thing wrong in a file, in the maker's words.
@@ -40,20 +38,26 @@ func (p Problem) In(file string) string {
 	return fmt.Sprintf("%s:%d: %s; %s", file, p.Line, p.What, p.Fix)
 }
 
-// refuse is the FileError of some problems, nil without any.
-func refuse(file string, problems []Problem) error {
+// Refuse is the FileError of some problems, nil without any.
+func Refuse(file string, problems []Problem) error {
 	if len(problems) == 0 {
 		return nil
 	}
-	slices.SortStableFunc(problems, func(a, b Problem) int { return cmp.Compare(a.Line, b.Line) })
 	return &FileError{File: file, Problems: problems}
 }
 
-// place finds the lines of complaints that name a path.
-func (ix *index) place(ps []model.Problem) []Problem {
-	out := make([]Problem, len(ps))
-	for i, p := range ps {
-		out[i] = Problem{Line: ix.line(p.Path), What: p.What, Fix: p.Fix}
+// mostTold is the most problems of one file that are told one by one.
+const mostTold = 20
+
+// inOrder sorts problems by their lines. Of a file with more than anybody
+// reads it keeps the first ten and says how many there are beyond them; more is
+// the number of those that were not even kept.
+func inOrder(problems []Problem, more int) []Problem {
+	slices.SortStableFunc(problems, func(a, b Problem) int { return cmp.Compare(a.Line, b.Line) })
+	if len(problems)+more <= mostTold {
+		return problems
 	}
-	return out
+	const told = mostTold / 2
+	rest := Problem{problems[told].Line, fmt.Sprintf("%d more problems follow", len(problems)-told+more), "mend those above first, then check again"}
+	return append(problems[:told:told], rest)
 }

@@ -20,13 +20,13 @@ import (
 const recipeFiles = "../testdata/recipes"
 
 // Every broken recipe is refused with the complaints that stand beside it, by
-// DecodeRecipe and by Check alike.
+// the shelf and by Check alike.
 func TestBrokenRecipesAreRefused(t *testing.T) {
 	for _, file := range glob(t, recipeFiles+"/bad/*.toml") {
 		t.Run(strings.TrimSuffix(filepath.Base(file), ".toml"), func(t *testing.T) {
 			src, err := os.ReadFile(file)
 			require.NoError(t, err)
-			_, err = DecodeRecipe(filepath.Base(file), src)
+			_, err = decodeRecipe(filepath.Base(file), src)
 			var refused *FileError
 			require.ErrorAs(t, err, &refused)
 			wanted := strings.TrimSuffix(file, ".toml") + ".want"
@@ -56,12 +56,27 @@ func TestRecipeComplaintsStandAtTheirLine(t *testing.T) {
 		"extras-whole": {35, "make up 1 of the total"}, "mix-share": {23, "no share"},
 		"total-zero": {7, "the recipe has no total"}, "powder-missing": {1, "powder is missing"},
 	} {
-		_, err := DecodeRecipe(name, read(t, recipeFiles+"/bad/"+name+".toml"))
+		_, err := decodeRecipe(name, read(t, recipeFiles+"/bad/"+name+".toml"))
 		var refused *FileError
 		require.ErrorAs(t, err, &refused, name)
 		assert.Equal(t, want.line, refused.Problems[0].Line, name)
 		assert.Contains(t, refused.Problems[0].What, want.what, name)
 	}
+}
+
+// decodeRecipe reads a recipe as the shelf does.
+func decodeRecipe(file string, src []byte) (model.Recipe, error) {
+	r, _, problems := ReadRecipe(src)
+	return r, Refuse(file, problems)
+}
+
+// encodeRecipe writes one over an old text.
+func encodeRecipe(r model.Recipe, old []byte) ([]byte, error) {
+	if old == nil {
+		return WriteRecipe(r, nil)
+	}
+	_, doc, _ := ReadRecipe(old)
+	return WriteRecipe(r, doc)
 }
 
 func read(t testing.TB, file string) []byte {
@@ -74,14 +89,14 @@ func read(t testing.TB, file string) []byte {
 func TestGoodRecipesSurviveRewriting(t *testing.T) {
 	for _, file := range glob(t, recipeFiles+"/good/*.toml") {
 		src := read(t, file)
-		r, err := DecodeRecipe(file, src)
+		r, err := decodeRecipe(file, src)
 		require.NoError(t, err)
-		once, err := EncodeRecipe(r, src)
+		once, err := encodeRecipe(r, src)
 		require.NoError(t, err)
-		again, err := DecodeRecipe(file, once)
+		again, err := decodeRecipe(file, once)
 		require.NoError(t, err, "%s", once)
 		assert.Equal(t, canonRecipe(r), canonRecipe(again))
-		twice, err := EncodeRecipe(again, once)
+		twice, err := encodeRecipe(again, once)
 		require.NoError(t, err)
 		assert.Equal(t, string(once), string(twice))
 		assertComments(t, src, once)
@@ -136,9 +151,9 @@ func TestRecipesReadBackWithTheirComments(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := genRecipe(t)
 		require.Empty(t, r.Validate())
-		text, err := EncodeRecipe(r, nil)
+		text, err := encodeRecipe(r, nil)
 		require.NoError(t, err)
-		back, err := DecodeRecipe("x.toml", text)
+		back, err := decodeRecipe("x.toml", text)
 		require.NoError(t, err, "%s", text)
 		require.Equal(t, canonRecipe(r), canonRecipe(back))
 
@@ -158,13 +173,13 @@ func TestRecipesReadBackWithTheirComments(t *testing.T) {
 		if maybe(t, "other recipe") {
 			r = genRecipe(t)
 		}
-		once, err := EncodeRecipe(r, old)
+		once, err := encodeRecipe(r, old)
 		require.NoError(t, err)
 		assertComments(t, old, once)
-		back, err = DecodeRecipe("x.toml", once)
+		back, err = decodeRecipe("x.toml", once)
 		require.NoError(t, err, "%s", once)
 		require.Equal(t, canonRecipe(r), canonRecipe(back))
-		twice, err := EncodeRecipe(r, once)
+		twice, err := encodeRecipe(r, once)
 		require.NoError(t, err)
 		require.Equal(t, string(once), string(twice))
 	})
@@ -189,7 +204,7 @@ func TestRecipesOnTheShelf(t *testing.T) {
 	again, err := s.SaveRecipe(RecipeEntry{Recipe: someRecipe("Beta")})
 	require.NoError(t, err)
 	assert.Equal(t, []string{"beta", "alpha", "beta-2"}, []string{b.Slug, a.Slug, again.Slug})
-	require.NoError(t, os.WriteFile(s.file(recipesFolder, "broken"), []byte("schema = 1\n"), 0o644))
+	require.NoError(t, os.WriteFile(recipes.path(s, "broken"), []byte("schema = 1\n"), 0o644))
 
 	entries, errs = s.Recipes()
 	require.Len(t, entries, 3)

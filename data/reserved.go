@@ -8,49 +8,31 @@ import (
 	"time"
 )
 
-// anything writes a reserved value under its key: plain values first, then
-// the tables in it. path is the header's text so far.
-func (w *writer) anything(path string, depth int, v any) {
+// anything writes a kept value that is a table or a list of them: plain values
+// first, then the tables in it.
+func (w *Writer) anything(path, title string, depth int, v any) {
 	switch v := v.(type) {
 	case map[string]any:
-		w.header(depth, "["+path+"]")
-		w.anythingIn(path, depth, v)
+		w.header(path, title, depth, false)
+		w.anythingIn(path, title, depth, v)
 	case []map[string]any:
-		for _, t := range v {
-			w.header(depth, "[["+path+"]]")
-			w.anythingIn(path, depth, t)
+		for i, t := range v {
+			w.header(item(path, i), title, depth, true)
+			w.anythingIn(item(path, i), title, depth, t)
 		}
 	}
 }
 
-func (w *writer) anythingIn(path string, depth int, t map[string]any) {
+func (w *Writer) anythingIn(path, title string, depth int, t map[string]any) {
 	names := sortedNames(t)
 	for _, name := range names {
 		if !isTables(t[name]) {
-			w.line(keyText(name), w.inline(name, t[name]))
+			w.line(path, name, w.inline(name, t[name]))
 		}
 	}
 	for _, name := range names {
 		if isTables(t[name]) {
-			w.anything(path+"."+keyText(name), depth+1, t[name])
-		}
-	}
-}
-
-// plainReserved writes the reserved values that are no tables of their own;
-// they have to stand among the keys. tablesReserved writes the others.
-func (w *writer) plainReserved(kept map[string]any) {
-	for _, name := range sortedNames(kept) {
-		if !isTables(kept[name]) {
-			w.line(keyText(name), w.inline(name, kept[name]))
-		}
-	}
-}
-
-func (w *writer) tablesReserved(prefix string, depth int, kept map[string]any) {
-	for _, name := range sortedNames(kept) {
-		if isTables(kept[name]) {
-			w.anything(prefix+keyText(name), depth, kept[name])
+			w.anything(join(path, name), title+"."+keyText(name), depth+1, t[name])
 		}
 	}
 }
@@ -76,7 +58,7 @@ func sortedNames(t map[string]any) []string {
 }
 
 // inline is a value on one line, exactly as it was read.
-func (w *writer) inline(name string, v any) string {
+func (w *Writer) inline(name string, v any) string {
 	switch v := v.(type) {
 	case string:
 		return quote(v)

@@ -19,9 +19,7 @@ import (
 // refreshSamples rewrites the samples' [[ratio]] after a change to the method:
 // go test ./data -run TestSamples -update
 func refreshSamples(t *testing.T) {
-	src, err := os.ReadFile("samples/spoons.toml")
-	require.NoError(t, err)
-	d, err := DecodeSpoons("spoons.toml", src)
+	d, err := Open("samples", nil).Spoons()
 	require.NoError(t, err)
 	for _, file := range glob(t, "samples/powders/*.toml") {
 		old, err := os.ReadFile(file)
@@ -38,7 +36,7 @@ func TestSamplesAreSoundAndCurrent(t *testing.T) {
 	if *update {
 		refreshSamples(t)
 	}
-	s := Open("samples", t.TempDir())
+	s := Open("samples", nil)
 	d, err := s.Spoons()
 	require.NoError(t, err)
 	all := slices.Concat(glob(t, "samples/powders/*.toml"), glob(t, "samples/recipes/*.toml"), []string{s.SpoonsPath()})
@@ -56,7 +54,7 @@ func TestSamplesAreSoundAndCurrent(t *testing.T) {
 func TestSamplesShowWhatTheToolDoes(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "samples")
 	require.NoError(t, WriteSample(dir))
-	s := Open(dir, t.TempDir())
+	s := Open(dir, nil)
 	entries, errs := s.List()
 	require.Empty(t, errs)
 	require.GreaterOrEqual(t, len(entries), 5)
@@ -216,7 +214,7 @@ func TestCheckNamesWhatIsWrong(t *testing.T) {
 	huge := filepath.Join(dir, "huge.toml")
 	f, err := os.Create(huge)
 	require.NoError(t, err)
-	require.NoError(t, f.Truncate(maxFileSize+1))
+	require.NoError(t, f.Truncate(MaxFileSize+1))
 	require.NoError(t, f.Close())
 	problems, _ = Check(huge, nil)
 	require.Len(t, problems, 1)

@@ -3,14 +3,9 @@ package data
 import (
 	"cmp"
 	"errors"
-	"fmt"
-	"io/fs"
-	"os"
 	"path/filepath"
-	"runtime"
 	"slices"
 	"strings"
-	"sync"
 	"time"
 
 	"daub.example/daub/model"
@@ -27,16 +22,20 @@ const (
 // Shelf is a folder of profiles. It holds nothing in memory: every call looks
 // at the files, so that what another program wrote is seen.
 type Shelf struct {
-	dir     string
-	lockDir string
-	wait    time.Duration // longest wait for another program's save
-	replace func(from, to string) error
+	dir  string
+	wait time.Duration // longest wait for another program's save
+	warn func(string)
+	last func() error // asked before a new text takes its place, for tests; nil says yes
 }
 
-// Open gives the shelf in dir, which need not exist yet. Lock files are kept
-// in lockDir, so that the shelf stays clean. Nothing is read or made.
-func Open(dir, lockDir string) *Shelf {
-	return &Shelf{dir: dir, lockDir: lockDir, wait: 5 * time.Second, replace: replace}
+// Open gives the shelf in dir, which need not exist yet. warn is told what a
+// maker should know of a save that went well; nil for nobody. Nothing is read
+// or made.
+func Open(dir string, warn func(string)) *Shelf {
+	if warn == nil {
+		warn = func(string) {}
+	}
+	return &Shelf{dir: dir, wait: 5 * time.Second, warn: warn}
 }
 
 // Dir is the shelf's folder.
@@ -45,123 +44,129 @@ func (s *Shelf) Dir() string { return s.dir }
 // Entry is one powder and lot on the shelf.
 type Entry = model.Entry
 
+// powders is the folder of profiles.
+var powders = folder[model.Profile]{
+	name: powdersFolder, kind: PowderKind,
+	title: func(p model.Profile) string { return p.Powder.Name },
+	goes:  isCalled,
+	slug:  func(p model.Profile) string { return Slug(p.Powder.Name, p.Powder.Lot) },
+	read: func(src []byte, d model.Drawer) (model.Profile, *Document, []Problem) {
+		f, doc, problems := ReadProfile(src, d)
+		return f.Profile, doc, problems
+	},
+	check: model.Check,
+	write: func(p model.Profile, d model.Drawer, file *File) ([]byte, error) {
+		return WriteProfile(p, file.derived.ratios(p, d), file.read)
+	},
+}
+
+// isCalled reports whether a powder goes by a name, or by name@lot. Case does
+// not count.
+func isCalled(p model.Profile, by string) bool {
+	same := func(a, b string) bool { return strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b)) }
+	if same(p.Powder.Name, by) {
+		return true
+	}
+	at := strings.LastIndex(by, "@")
+	return at >= 0 && same(p.Powder.Name, by[:at]) && same(p.Powder.Lot, by[at+1:])
+}
+
+func entryOf(f filed[model.Profile]) Entry {
+	return Entry{Slug: f.Slug, Path: f.Path, Profile: f.value, Recreated: f.Recreated, Read: f.kept()}
+}
+
+// Visit is one look at the shelf: the maker's own spoons are read once, for
+// every powder that is read.
+type Visit struct {
+	Drawer model.Drawer
+	Err    error // what is wrong with the list of spoons
+	shelf  *Shelf
+}
+
+// Visit reads the maker's own spoons.
+func (s *Shelf) Visit() Visit {
+	d, err := s.Spoons()
+	return Visit{d, err, s}
+}
+
+// List is Visit and its List.
+func (s *Shelf) List() ([]Entry, []error) { return s.Visit().List() }
+
+// Load is Visit and its Load.
+func (s *Shelf) Load(slug string) (Entry, error) { return s.Visit().Load(slug) }
+
+// Find is Visit and its Find.
+func (s *Shelf) Find(powder string) (Entry, error) { return s.Visit().Find(powder) }
+
 // List reads the whole shelf: every readable entry, by name, then lot, and an
 // error (a *FileError or a wrapped one of the system) for each file that is
 // not. A shelf that does not exist is empty.
-func (s *Shelf) List() ([]Entry, []error) {
-	drawer, err := s.Spoons()
-	var errs []error
-	if err != nil {
-		errs = append(errs, err)
+func (v Visit) List() ([]Entry, []error) {
+	found, errs := powders.list(v.shelf, v.Drawer)
+	entries := make([]Entry, len(found))
+	for i, f := range found {
+		entries[i] = entryOf(f)
 	}
-	slugs, err := s.slugs(powdersFolder)
-	if err != nil {
-		return nil, append(errs, err)
+	if v.Err != nil {
+		errs = append([]error{v.Err}, errs...)
 	}
-	type result struct {
-		entry Entry
-		err   error
-	}
-	results := make([]result, len(slugs))
-	spread(len(slugs), func(i int) {
-		e, err := s.load(slugs[i], drawer)
-		results[i] = result{e, err}
+	slices.SortStableFunc(entries, func(a, b Entry) int {
+		return cmp.Or(
+			cmp.Compare(strings.ToLower(a.Profile.Powder.Name), strings.ToLower(b.Profile.Powder.Name)),
+			cmp.Compare(strings.ToLower(a.Profile.Powder.Lot), strings.ToLower(b.Profile.Powder.Lot)),
+			cmp.Compare(a.Slug, b.Slug),
+		)
 	})
-	entries := make([]Entry, 0, len(slugs))
-	for _, r := range results {
-		switch {
-		case r.err == nil:
-			entries = append(entries, r.entry)
-		case !errors.Is(r.err, fs.ErrNotExist): // taken away since the folder was read
-			errs = append(errs, r.err)
-		}
-	}
-	slices.SortStableFunc(entries, byName)
 	return entries, errs
 }
 
-// spread does work for 0 to n-1 on all processors.
-func spread(n int, work func(i int)) {
-	var wg sync.WaitGroup
-	workers := min(runtime.GOMAXPROCS(0), n)
-	for k := range workers {
-		wg.Go(func() {
-			for i := k; i < n; i += workers {
-				work(i)
-			}
-		})
-	}
-	wg.Wait()
+// Load reads one entry by its slug. An unknown slug gives an *UnknownError, a
+// file that is refused a *FileError.
+func (v Visit) Load(slug string) (Entry, error) {
+	found, err := powders.loadNamed(v.shelf, slug, v.Drawer)
+	return entryOf(found), v.blamed(err)
 }
 
-// byName orders entries by name, lot and slug, whatever the case.
-func byName(a, b Entry) int {
-	return cmp.Or(
-		cmp.Compare(strings.ToLower(a.Profile.Powder.Name), strings.ToLower(b.Profile.Powder.Name)),
-		cmp.Compare(strings.ToLower(a.Profile.Powder.Lot), strings.ToLower(b.Profile.Powder.Lot)),
-		cmp.Compare(a.Slug, b.Slug),
-	)
+// Find reads the entry that powder names: a slug, a name that only one entry
+// has, or name@lot. Case does not count in names and lots. The error is an
+// *UnknownError, an *AmbiguousError, or what is wrong with the file.
+func (v Visit) Find(powder string) (Entry, error) {
+	found, err := powders.find(v.shelf, powder, v.Drawer)
+	return entryOf(found), v.blamed(err)
 }
 
-// slugs lists the profiles or recipes by file name. Anything hidden or of
-// another kind is passed over, leftovers of a save that was cut off among them.
-func (s *Shelf) slugs(folder string) ([]string, error) {
-	folder = filepath.Join(s.dir, folder)
-	files, err := os.ReadDir(folder)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, nil
+// blamed adds to what is wrong with a profile what is wrong with the maker's
+// own spoons: that may be all.
+func (v Visit) blamed(err error) error {
+	var refused *FileError
+	if errors.As(err, &refused) {
+		return errors.Join(err, v.Err)
 	}
-	if err != nil {
-		return nil, fmt.Errorf("list the shelf %s: %w; check that the folder may be read", folder, err)
-	}
-	var slugs []string
-	for _, f := range files {
-		slug, ok := strings.CutSuffix(f.Name(), extension)
-		if ok && slug != "" && !strings.HasPrefix(slug, ".") && !f.IsDir() {
-			slugs = append(slugs, slug)
-		}
-	}
-	return slugs, nil
+	return err
 }
 
-func (s *Shelf) path(slug string) string { return s.file(powdersFolder, slug) }
+// Save writes an entry and gives it back as it now is on the shelf. A new
+// entry gets a slug of its name and lot, which it keeps for good. One that was
+// read is written only over the content it was read with: else the error is
+// ErrChanged. A file that is gone is written anew, and Recreated says so, for
+// what it held must not be lost.
+//
+// A profile that could not be read again is a *FileError and not written. A
+// broken list of own spoons keeps only those profiles from being saved that
+// need it: a trial at the bench goes on.
+func (s *Shelf) Save(e Entry) (Entry, error) { return s.put(e, powders.save) }
 
-func (s *Shelf) file(folder, slug string) string {
-	return filepath.Join(s.dir, folder, slug+extension)
+// SaveBeside writes an entry as a new file under the next free slug, so that
+// it and what is on the shelf both survive.
+func (s *Shelf) SaveBeside(e Entry) (Entry, error) { return s.put(e, powders.saveBeside) }
+
+func (s *Shelf) put(e Entry, to func(*Shelf, File, model.Profile, model.Drawer) (File, error)) (Entry, error) {
+	v := s.Visit()
+	file, err := to(s, fileOf(e.Slug, e.Path, e.Read), e.Profile, v.Drawer)
+	return entryOf(filed[model.Profile]{file, e.Profile}), v.blamed(err)
 }
 
 // isSlug reports whether a text may be a slug, and leads nowhere else.
 func isSlug(text string) bool {
 	return text != "" && text == filepath.Base(text) && !strings.HasPrefix(text, ".")
-}
-
-// Load reads one entry by its slug. An unknown slug gives an *UnknownError, a
-// file that is refused a *FileError.
-func (s *Shelf) Load(slug string) (Entry, error) {
-	if !isSlug(slug) {
-		return Entry{}, &UnknownError{Kind: PowderKind, Name: slug}
-	}
-	drawer, spoonsErr := s.Spoons()
-	e, err := s.load(slug, drawer)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		slugs, _ := s.slugs(powdersFolder)
-		return Entry{}, unknown(PowderKind, slug, slugs, nil)
-	case err != nil && spoonsErr != nil:
-		return Entry{}, errors.Join(err, spoonsErr) // own spoons may be all that is wrong
-	}
-	return e, err
-}
-
-func (s *Shelf) load(slug string, d model.Drawer) (Entry, error) {
-	path := s.path(slug)
-	src, err := readFile(path)
-	if err != nil {
-		return Entry{}, err
-	}
-	p, err := Decode(path, src, d)
-	if err != nil {
-		return Entry{}, err
-	}
-	return Entry{Slug: slug, Path: path, Profile: p, Read: src}, nil
 }

@@ -20,7 +20,7 @@ import (
 
 func newShelf(t testing.TB) *Shelf {
 	dir := t.TempDir()
-	return Open(filepath.Join(dir, "shelf"), filepath.Join(dir, "locks"))
+	return Open(filepath.Join(dir, "shelf"), nil)
 }
 
 func profile(name, lot string) model.Profile {
@@ -88,7 +88,7 @@ func TestSaveLoadList(t *testing.T) {
 func TestLinkThatLeadsNowhereIsSeen(t *testing.T) {
 	s := newShelf(t)
 	save(t, s, "Alpha", "")
-	if err := os.Symlink(filepath.Join(s.Dir(), "gone.toml"), s.path("beta")); err != nil {
+	if err := os.Symlink(filepath.Join(s.Dir(), "gone.toml"), powders.path(s, "beta")); err != nil {
 		t.Skip("no links here:", err)
 	}
 	entries, errs := s.List()
@@ -103,7 +103,7 @@ func TestFind(t *testing.T) {
 	save(t, s, "Fine oat flour", "2026-05")
 	save(t, s, "Tuber starch", "")
 	save(t, s, "Odd@name", "")
-	require.NoError(t, os.WriteFile(s.path("broken"), []byte("x"), 0o644))
+	require.NoError(t, os.WriteFile(powders.path(s, "broken"), []byte("x"), 0o644))
 
 	for powder, slug := range map[string]string{
 		"tuber-starch": "tuber-starch", "Tuber starch": "tuber-starch", "tuber STARCH": "tuber-starch",
@@ -207,7 +207,7 @@ func TestSaveKeepsCommentsPermissionsAndLinks(t *testing.T) {
 func TestLockWaitsAndGivesUp(t *testing.T) {
 	s := newShelf(t)
 	e := save(t, s, "Alpha", "")
-	other := flock.New(filepath.Join(s.lockDir, lockName(s.dir)))
+	other := flock.New(filepath.Join(s.dir, lockFile))
 	held, err := other.TryLock()
 	require.NoError(t, err)
 	require.True(t, held)
@@ -227,7 +227,7 @@ func TestSavesAtOnceAllSurvive(t *testing.T) {
 	done := make(chan error, n)
 	for i := range n {
 		go func() {
-			_, err := Open(s.dir, s.lockDir).Save(Entry{Profile: model.Profile{Powder: model.Powder{Name: "Alpha", Notes: fmt.Sprint(i)}}})
+			_, err := Open(s.dir, nil).Save(Entry{Profile: model.Profile{Powder: model.Powder{Name: "Alpha", Notes: fmt.Sprint(i)}}})
 			done <- err
 		}()
 	}

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 
@@ -25,7 +24,11 @@ func (s *Shelf) Spoons() (model.Drawer, error) {
 	if err != nil {
 		return nil, err
 	}
-	return DecodeSpoons(s.SpoonsPath(), src)
+	d, _, problems := ReadSpoons(src)
+	if err := Refuse(s.SpoonsPath(), problems); err != nil {
+		return nil, err
+	}
+	return d, nil
 }
 
 // SaveSpoons writes the maker's own spoons in one step, comments kept. was is
@@ -42,78 +45,40 @@ func (s *Shelf) SaveSpoons(was, now model.Drawer) error {
 		return err
 	}
 	defer unlock()
-	old, err := os.ReadFile(path)
-	if err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("save %s: read what is there: %w; check that the file may be read", path, err)
+	old, err := readFile(path)
+	isNew := errors.Is(err, fs.ErrNotExist)
+	if err != nil && !isNew {
+		return fmt.Errorf("save %s: %w", path, err)
 	}
-	there, err := DecodeSpoons(path, old)
-	if err != nil {
+	there, doc, problems := ReadSpoons(old)
+	if err := Refuse(path, problems); err != nil {
 		return fmt.Errorf("save %s: what is there would be lost: %w", path, err)
 	}
 	if !slices.EqualFunc(there, was, sameSpoon) {
 		return &ChangedError{path}
 	}
-	entries, _ := s.List() // a profile that is refused already is not made worse
+	entries, _ := powders.list(s, there) // a profile that is refused already is not made worse
 	for _, e := range entries {
-		if problems := model.Check(e.Profile, now); len(problems) > 0 {
+		if problems := model.Check(e.value, now); len(problems) > 0 {
 			return fmt.Errorf("save %s: a profile needs what this list takes away: %w", path, &FileError{e.Path, unplaced(problems)})
 		}
 	}
-	text, err := EncodeSpoons(now, old)
-	if err != nil {
+	text, err := WriteSpoons(now, doc)
+	switch {
+	case err != nil:
 		return fmt.Errorf("save %s: %w", path, err)
-	}
-	if bytes.Equal(old, text) {
+	case bytes.Equal(old, text):
 		return nil
+	case !isNew:
+		return s.replace(path, text, old)
 	}
-	return s.write(path, text)
+	if err = s.create(path, text); errors.Is(err, fs.ErrExist) {
+		return &ChangedError{path}
+	}
+	return err
 }
 
 // sameSpoon compares what a list says of a spoon.
 func sameSpoon(a, b model.Spoon) bool {
 	return a.Name == b.Name && a.VolumeML == b.VolumeML && a.UncertaintyML == b.UncertaintyML
-}
-
-// DecodeSpoons reads a list of own spoons, as strictly as Decode.
-func DecodeSpoons(file string, src []byte) (model.Drawer, error) {
-	d, _, problems := decodeSpoons(src)
-	return d, refuse(file, problems)
-}
-
-func decodeSpoons(src []byte) (model.Drawer, *index, []Problem) {
-	if len(bytes.TrimSpace(bytes.TrimPrefix(src, byteOrderMark))) == 0 {
-		return nil, &index{}, nil // an empty list
-	}
-	tree, ix, problems := parse(src)
-	if problems != nil {
-		return nil, nil, problems
-	}
-	var w walker
-	w.table("", tree, spoonsKeys)
-	var d model.Drawer
-	for _, t := range fields(tree).tables("spoon") {
-		f := fields(t)
-		d = append(d, model.Spoon{
-			Name:          f.text("name"),
-			VolumeML:      f.decimal("volume_ml"),
-			UncertaintyML: f.decimal("standard_uncertainty_ml"),
-			Own:           true,
-		})
-	}
-	return d, ix, ix.place(append(w.problems, w.uncovered(d.Validate())...))
-}
-
-// EncodeSpoons writes a list of own spoons, keeping the comments of old.
-func EncodeSpoons(d model.Drawer, old []byte) ([]byte, error) {
-	var w writer
-	for _, s := range d {
-		w.header(0, "[[spoon]]")
-		w.line("name", quote(s.Name))
-		w.number("volume_ml", s.VolumeML)
-		w.decimal("standard_uncertainty_ml", s.UncertaintyML)
-	}
-	if w.err != nil {
-		return nil, w.err
-	}
-	return finish(w.String(), old), nil
 }

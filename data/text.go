@@ -9,123 +9,92 @@ import (
 	"unicode/utf8"
 )
 
-// writer writes TOML: two spaces of indent for each table inside another, one
-// line a key.
-type writer struct {
+// Writer writes TOML: two spaces of indent for each list of tables that
+// something lies in, one line a key.
+type Writer struct {
 	strings.Builder
 	indent string
 	err    error // the first value that TOML cannot hold
+	noting bool  // whether to note where everything stands
+	lineNo int   // lines written
+	spots  map[string]spot
+	ids    identities
 }
 
-func (w *writer) fail(name, format string, args ...any) {
+// spot is where a path stands in what is written.
+type spot struct {
+	line   int
+	header bool
+}
+
+func (w *Writer) fail(name, format string, args ...any) {
 	if w.err == nil {
 		w.err = fmt.Errorf("write %s: %s", name, fmt.Sprintf(format, args...))
 	}
 }
 
-// header begins a table, with a blank line before it; depth counts the tables
-// it lies in.
-func (w *writer) header(depth int, text string) {
+// header begins the table at path, with a blank line before it: title is what
+// stands in the brackets, depth the number of indents, row whether it is one of
+// a list.
+func (w *Writer) header(path, title string, depth int, row bool) {
 	w.indent = strings.Repeat("  ", depth)
 	if w.Len() > 0 {
-		w.WriteByte('\n')
+		w.put("\n")
 	}
-	w.WriteString(w.indent + text + "\n")
-}
-
-func (w *writer) line(name, value string) {
-	w.WriteString(w.indent + name + " = " + value + "\n")
-}
-
-// text writes a string, nothing when empty.
-func (w *writer) text(name, v string) {
-	if v != "" {
-		w.line(name, quote(v))
+	opening, closing := "[", "]"
+	if row {
+		opening, closing = "[[", "]]"
 	}
+	w.note(path, true)
+	w.put(w.indent + opening + title + closing + "\n")
 }
 
-func (w *writer) texts(name string, vs []string) {
-	if len(vs) == 0 {
+// line writes a key of the table at path.
+func (w *Writer) line(path, name, value string) {
+	w.note(join(path, name), false)
+	w.put(w.indent + keyText(name) + " = " + value + "\n")
+}
+
+func (w *Writer) put(text string) {
+	w.WriteString(text)
+	w.lineNo += strings.Count(text, "\n")
+}
+
+// note remembers that path stands on the line to come.
+func (w *Writer) note(path string, header bool) {
+	if !w.noting {
 		return
 	}
-	quoted := make([]string, len(vs))
-	for i, v := range vs {
-		quoted[i] = quote(v)
+	if w.spots == nil {
+		w.spots, w.ids = map[string]spot{}, identities{}
 	}
-	w.line(name, "["+strings.Join(quoted, ", ")+"]")
+	w.spots[path] = spot{w.lineNo + 1, header}
 }
 
-// longTexts is texts with a line for each.
-func (w *writer) longTexts(name string, vs []string) {
-	if len(vs) == 0 {
-		return
+// identify notes what tells the next table of a list from others.
+func (w *Writer) identify(list, id string) {
+	if w.noting {
+		w.ids[list] = append(w.ids[list], id)
 	}
-	w.WriteString(w.indent + name + " = [\n")
-	for _, v := range vs {
-		w.WriteString(w.indent + "  " + quote(v) + ",\n")
-	}
-	w.WriteString(w.indent + "]\n")
 }
 
-// number writes a decimal even when it is 0; decimal only when it is not.
-func (w *writer) number(name string, v float64) {
+// number is a number that can be measured, as a file has it.
+func (w *Writer) number(name string, v float64) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		w.fail(name, "%v is not a number that can be recorded", v)
 	}
-	w.line(name, decimalText(v))
+	return decimalText(v)
 }
 
-func (w *writer) decimal(name string, v float64) {
-	if v != 0 {
-		w.number(name, v)
-	}
-}
-
-func (w *writer) decimals(name string, vs []float64) {
-	if len(vs) == 0 {
-		return
-	}
-	out := make([]string, len(vs))
-	for i, v := range vs {
-		if math.IsNaN(v) || math.IsInf(v, 0) {
-			w.fail(name, "%v is not a number that can be recorded", v)
-		}
-		out[i] = decimalText(v)
-	}
-	w.line(name, "["+strings.Join(out, ", ")+"]")
-}
-
-func (w *writer) whole(name string, v int) {
-	if v != 0 {
-		w.line(name, strconv.Itoa(v))
-	}
-}
-
-func (w *writer) optional(name string, v *int) {
-	if v != nil {
-		w.line(name, strconv.Itoa(*v))
-	}
-}
-
-func (w *writer) flag(name string, v bool) {
-	if v {
-		w.line(name, "true")
-	}
-}
-
-// moment writes a time as it was given, with its offset; nothing for the zero
-// time.
-func (w *writer) moment(name string, t time.Time) {
-	if t.IsZero() {
-		return
-	}
+// moment is a time with the offset that it was given.
+func (w *Writer) moment(name string, t time.Time) string {
 	if _, offset := t.Zone(); offset%60 != 0 {
 		t = t.UTC() // TOML has no offsets in seconds
 	}
 	if y := t.Year(); y < minYear || y > maxYear {
 		w.fail(name, "the year %d cannot be recorded", y)
 	}
-	w.line(name, t.Format(time.RFC3339Nano))
+	return t.Format(time.RFC3339Nano)
 }
 
 // typedDigits is the most digits that anybody types or reads off a scale. A

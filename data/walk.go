@@ -10,19 +10,37 @@ import (
 	"daub.example/daub/model"
 )
 
-// walker holds a decoded text against the known keys and gathers every
-// complaint, each with the path it is about.
+// walker holds a decoded text against the known fields, fills what they are
+// kept in, and gathers every complaint, each with the path it is about.
 type walker struct {
 	problems []model.Problem
+	more     int             // complaints beyond those kept
 	broken   map[string]bool // paths complained about
+	ids      identities
 }
 
+// maxProblems is the most complaints kept of one file; a hostile one has
+// hundreds of thousands.
+const maxProblems = 200
+
 func (w *walker) add(path, fix, format string, args ...any) {
+	if len(w.problems) >= maxProblems {
+		w.more++
+		return
+	}
 	if w.broken == nil {
 		w.broken = map[string]bool{}
 	}
 	w.broken[path] = true
 	w.problems = append(w.problems, model.Problem{Path: path, What: fmt.Sprintf(format, args...), Fix: fix})
+}
+
+// identify notes what tells the next table of a list from others.
+func (w *walker) identify(list, id string) {
+	if w.ids == nil {
+		w.ids = identities{}
+	}
+	w.ids[list] = append(w.ids[list], id)
 }
 
 // covers reports whether path, what it lies in or a part of it was complained
@@ -53,96 +71,117 @@ func (w *walker) uncovered(problems []model.Problem) []model.Problem {
 	return out
 }
 
-// file checks a whole file that has a schema.
-func (w *walker) file(tree map[string]any, keys []key) {
-	w.table("", tree, keys)
-	if n, ok := tree["schema"].(int64); ok && n < Schema {
-		w.add("schema", "write schema = 1", "schema %d was never in use", n)
-	}
-}
-
-// table checks the keys of one table and what is behind them.
-func (w *walker) table(path string, t map[string]any, keys []key) {
-	for _, k := range keys {
-		at := join(path, k.name)
-		v, ok := t[k.name]
+// readTable reads one table into what it is kept in. A value of the wrong kind
+// reads as left out.
+func readTable[T any](w *walker, path string, t map[string]any, fields []Field[T], into *T) {
+	known := 0
+	for _, f := range fields {
+		v, ok := t[f.name]
 		switch {
-		case ok:
-			w.value(at, k, v)
-		case k.required:
-			w.add(at, "add it, as in "+k.example, "%s is missing", k.name)
+		case !ok && f.required:
+			w.add(join(path, f.name), "add it, as in "+f.example, "%s is missing", f.name)
+		case !ok:
+		case f.walk != nil:
+			known++
+			if at := join(path, f.name); !f.walk(w, at, v, into) {
+				w.wrongKind(at, f.key, v)
+			}
+		default:
+			known++
+			if f.kind == kindAnything || w.value(path, f.key, v) {
+				f.set(into, v)
+			}
 		}
 	}
-	unknown := make([]string, 0)
+	for _, f := range fields {
+		if f.rule != nil {
+			f.rule(w, path, t, into)
+		}
+	}
+	if known < len(t) {
+		w.unknown(path, t, keysOf(fields))
+	}
+}
+
+func keysOf[T any](fields []Field[T]) []string {
+	out := make([]string, len(fields))
+	for i, f := range fields {
+		out[i] = f.name
+	}
+	return out
+}
+
+// unknown complains about the keys that nothing reads. Leaving them would lose
+// them at the next save.
+func (w *walker) unknown(path string, t map[string]any, keys []string) {
+	var names []string
 	for name := range t {
-		if _, ok := findKey(keys, name); !ok {
-			unknown = append(unknown, name)
+		if !slices.Contains(keys, name) {
+			names = append(names, name)
 		}
 	}
-	slices.Sort(unknown)
-	for _, name := range unknown {
-		w.unknown(path, name, keys)
+	slices.Sort(names)
+	for i, name := range names {
+		if len(w.problems) >= maxProblems {
+			w.more += len(names) - i
+			return
+		}
+		w.add(join(path, name), insteadOf(name, keys), "the key %q is not known", name)
 	}
 }
 
-// unknown complains about a key that nothing reads. Leaving it would lose it
-// at the next save.
-func (w *walker) unknown(path, name string, keys []key) {
-	at := join(path, name)
+// insteadOf says what to do with an unknown key.
+func insteadOf(name string, keys []string) string {
 	for _, k := range keys {
-		if strings.EqualFold(k.name, name) {
-			w.add(at, fmt.Sprintf("did you mean %q? keys are written in lower case", k.name), "the key %q is not known", name)
-			return
+		if strings.EqualFold(k, name) {
+			return fmt.Sprintf("did you mean %q? keys are written in lower case", k)
 		}
 	}
-	if near := nearest(name, keyNames(keys)); len(near) > 0 {
-		w.add(at, fmt.Sprintf("did you mean %q? if not, take it out", near[0]), "the key %q is not known", name)
-		return
+	if near := nearest(name, keys); len(near) > 0 {
+		return fmt.Sprintf("did you mean %q? if not, take it out", near[0])
 	}
-	w.add(at, "take it out, or put it into a comment; keys known here: "+strings.Join(keyNames(keys), ", "), "the key %q is not known", name)
+	return "take it out, or put it into a comment; keys known here: " + strings.Join(keys, ", ")
 }
 
-// value checks what is behind one key.
-func (w *walker) value(at string, k key, v any) {
+// value checks what is behind a plain key, or a list of them. It reports
+// whether the kind is right; a value of the right kind that cannot be is
+// complained about, and read.
+func (w *walker) value(path string, k key, v any) bool {
 	switch k.kind {
-	case kindTable:
-		if t, ok := v.(map[string]any); ok {
-			w.table(at, t, k.keys)
-			return
-		}
-	case kindTables:
-		if list, ok := tableList(v); ok {
-			for i, t := range list {
-				w.table(item(at, i), t, k.keys)
-			}
-			return
-		}
 	case kindTexts, kindDecimals:
-		if list, ok := v.([]any); ok {
-			one := key{name: k.name, kind: kindText, example: k.example}
-			if k.kind == kindDecimals {
-				one.kind = kindDecimal
-			}
-			for i, v := range list {
-				w.value(item(at, i), one, v)
-			}
-			return
+		list, ok := v.([]any)
+		if !ok {
+			w.wrongKind(join(path, k.name), k, v)
+			return false
 		}
-	case kindReserved:
-		return
+		one := k
+		if one.kind = kindText; k.kind == kindDecimals {
+			one.kind = kindDecimal
+		}
+		for i, v := range list {
+			at := func() string { return item(join(path, k.name), i) }
+			if !w.scalar(at, one, v) {
+				w.wrongKind(at(), one, v)
+			}
+		}
+		return true
 	default:
-		if w.scalar(at, k, v) {
-			return
+		ok := w.scalar(func() string { return join(path, k.name) }, k, v)
+		if !ok {
+			w.wrongKind(join(path, k.name), k, v)
 		}
+		return ok
 	}
+}
+
+func (w *walker) wrongKind(at string, k key, v any) {
 	if !w.broken[at] {
 		w.add(at, "write it as in "+k.example, "%s is %s, not %s", k.name, describe(v), wanted(k.kind))
 	}
 }
 
-// scalar checks a single value. It reports whether the kind is right; a value
-// of the right kind that cannot be is complained about here.
-func (w *walker) scalar(at string, k key, v any) bool {
+// scalar checks a single value.
+func (w *walker) scalar(at func() string, k key, v any) bool {
 	switch k.kind {
 	case kindText:
 		_, ok := v.(string)
@@ -152,11 +191,14 @@ func (w *walker) scalar(at string, k key, v any) bool {
 		return ok
 	case kindMoment:
 		t, ok := v.(time.Time)
-		return ok && w.moment(at, k, t)
+		if ok {
+			w.moment(at, k, t)
+		}
+		return ok
 	case kindWhole:
 		n, ok := v.(int64)
 		if ok && int64(int(n)) != n {
-			w.add(at, "give a smaller number", "%s of %d is not possible", k.name, n)
+			w.add(at(), "give a smaller number", "%s of %d is not possible", k.name, n)
 		} else if ok && n == 0 {
 			w.zero(at, k)
 		}
@@ -165,7 +207,7 @@ func (w *walker) scalar(at string, k key, v any) bool {
 		f, ok := toFloat(v)
 		switch {
 		case ok && (math.IsNaN(f) || math.IsInf(f, 0)):
-			w.add(at, "give a finite number, as in "+k.example, "%s of %s is not a number that can be measured", k.name, exactText(f))
+			w.add(at(), "give a finite number, as in "+k.example, "%s of %s is not a number that can be measured", k.name, exactText(f))
 		case ok && f == 0:
 			w.zero(at, k)
 		}
@@ -174,9 +216,9 @@ func (w *walker) scalar(at string, k key, v any) bool {
 }
 
 // zero complains about a written 0 that would be taken for "left out".
-func (w *walker) zero(at string, k key) {
+func (w *walker) zero(at func() string, k key) {
 	if k.nonzero {
-		w.add(at, "give a number above 0, or leave the key out", "%s of 0 is not possible", k.name)
+		w.add(at(), "give a number above 0, or leave the key out", "%s of 0 is not possible", k.name)
 	}
 }
 
@@ -188,21 +230,19 @@ const (
 
 // moment checks a time. One without an offset is refused: two machines that
 // share a shelf would read it as two different moments.
-func (w *walker) moment(at string, k key, t time.Time) bool {
+func (w *walker) moment(at func() string, k key, t time.Time) {
 	switch localName(t) {
 	case "":
 		if y := t.Year(); y < minYear || y > maxYear {
-			w.add(at, "give the date and time, as in "+k.example, "%s in the year %d is not possible", k.name, y)
+			w.add(at(), "give the date and time, as in "+k.example, "%s in the year %d is not possible", k.name, y)
 		}
-		return true
 	case localDatetime:
-		w.add(at, "add Z for UTC or the offset, as in "+k.example, "%s does not say in which time zone", k.name)
+		w.add(at(), "add Z for UTC or the offset, as in "+k.example, "%s does not say in which time zone", k.name)
 	case localDate:
-		w.add(at, "give date, time and offset, as in "+k.example, "%s has no time of day", k.name)
+		w.add(at(), "give date, time and offset, as in "+k.example, "%s has no time of day", k.name)
 	default:
-		w.add(at, "give date, time and offset, as in "+k.example, "%s has no date", k.name)
+		w.add(at(), "give date, time and offset, as in "+k.example, "%s has no date", k.name)
 	}
-	return true
 }
 
 // describe says what a value is.

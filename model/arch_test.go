@@ -43,24 +43,31 @@ func packages(t *testing.T) []listed {
 	}
 }
 
-// layer is the top folder of one of our packages, with model/fit apart.
+// layer is the top folder of one of our packages, with those of model apart.
 func layer(path string) string {
-	if path == module+"model/fit" {
-		return "model/fit"
+	path = strings.TrimPrefix(path, module)
+	top, _, _ := strings.Cut(path, "/")
+	if top == "model" || path == "data/atomicfile" || path == "data/parallel" {
+		return path
 	}
-	top, _, _ := strings.Cut(strings.TrimPrefix(path, module), "/")
 	return top
 }
 
-// The arrows: cmd → all; tui → model; data → model;
-// model → fit; fit → nothing of ours.
+// The arrows: cmd → all; tui → model; data → model; model → fit; typed → model;
+// fit and printable → nothing of ours.
 func TestArrows(t *testing.T) {
 	may := map[string][]string{
-		"cmd":       {"cmd", "tui", "data", "model", "model/fit"},
-		"tui":       {"tui", "model", "model/fit"},
-		"data":      {"model", "model/fit"},
-		"model":     {"model/fit"},
-		"model/fit": {},
+		"cmd": {
+			"cmd", "tui", "data", "data/atomicfile", "data/parallel", "model", "model/fit", "model/typed", "model/printable",
+		},
+		"tui":             {"tui", "model", "model/fit", "model/typed", "model/printable"},
+		"data":            {"data", "data/atomicfile", "data/parallel", "model", "model/fit", "model/printable"},
+		"data/atomicfile": {},
+		"data/parallel":   {},
+		"model":           {"model/fit"},
+		"model/fit":       {},
+		"model/typed":     {"model"},
+		"model/printable": {},
 	}
 	seen := map[string]bool{}
 	for _, p := range packages(t) {
@@ -80,9 +87,7 @@ func TestArrows(t *testing.T) {
 // screens and the trade say depends on what they are given alone.
 func TestPureLayers(t *testing.T) {
 	for _, p := range packages(t) {
-		switch layer(p.ImportPath) {
-		case "tui", "model", "model/fit":
-		default:
+		if top, _, _ := strings.Cut(layer(p.ImportPath), "/"); top != "tui" && top != "model" {
 			continue
 		}
 		for _, name := range p.GoFiles {

@@ -1,6 +1,9 @@
 package model
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // Deferral is the line that goes with every list of cautions.
 const Deferral = "Local rules, the supplier's safety data sheet and licensed practice come first; this is no medical or regulatory advice."
@@ -25,6 +28,19 @@ func (p Powder) Cautions() []string {
 		cautions = append(cautions, "Keep from metal: bowl and spoon of glass, wood or plastic.")
 	}
 	return append(cautions, "Microbes grow in anything wet: make it fresh, use it up or throw it away; rinse tools well, not down a narrow drain.")
+}
+
+// CautionsOf are the cautions of several powders, each once.
+func CautionsOf(powders ...Powder) []string {
+	var all []string
+	for _, p := range powders {
+		for _, c := range p.Cautions() {
+			if !slices.Contains(all, c) {
+				all = append(all, c)
+			}
+		}
+	}
+	return all
 }
 
 // CautionWord is the one caution a line on the shelf has room for.

@@ -10,21 +10,25 @@ import (
 // measured by spoon (chosen).
 const liquidBySpoonRel = 0.03
 
-// Dish is what the dish holds after a step.
+// Dish is what the dish holds after a step. Beside the masses it keeps running
+// sums of what is unsure in them, so that a dish costs the same after the first
+// step and after the thousandth.
 type Dish struct {
 	PowderG float64 // g, 0 or more
 	LiquidG float64 // g, 0 or more
-	powder  []portion
-	liquid  []portion
+
+	spooned   []spooned // powder by the spoon, one entry a size; never changed in place
+	scaleVar  float64   // variance of the powder that was weighed, g²
+	liquidVar float64   // variance of the liquid, g²
+	liquids   int       // additions of liquid, the one at the start among them
 }
 
-// portion is one addition still in the dish.
-type portion struct {
-	grams float64
-	spoon string // "" when weighed
-	each  float64
-	u     float64 // standard uncertainty of grams, where it was weighed or is liquid
-	scoop Scoop
+// spooned is the powder in the dish that came by one size of spoon.
+type spooned struct {
+	spoon   string
+	scoop   Scoop
+	grams   float64
+	squares float64 // Σm² over its single spoons, g²
 }
 
 // PowderPerLiquid is x, g powder per g liquid; +Inf without liquid, NaN for
@@ -40,31 +44,49 @@ func (d Dish) PasteG() float64 { return d.PowderG + d.LiquidG }
 // Mixed reports whether the dish holds both, so that a look at it counts.
 func (d Dish) Mixed() bool { return d.PowderG > 0 && d.LiquidG > 0 }
 
-func (d Dish) addPowder(p portion) Dish {
-	d.PowderG += p.grams
-	d.powder = append(slices.Clip(d.powder), p)
+// addWeighed puts in powder that was weighed; u is the standard uncertainty, g.
+func (d Dish) addWeighed(grams, u float64) Dish {
+	d.PowderG += grams
+	d.scaleVar += square(u)
 	return d
 }
 
-func (d Dish) addLiquid(p portion) Dish {
-	d.LiquidG += p.grams
-	d.liquid = append(slices.Clip(d.liquid), p)
+// addSpoons puts in powder by the level spoon.
+func (d Dish) addSpoons(spoon string, scoop Scoop, count float64) Dish {
+	grams := scoop.Grams * count
+	d.PowderG += grams
+	d.spooned = slices.Clone(d.spooned)
+	i := slices.IndexFunc(d.spooned, func(s spooned) bool { return s.spoon == spoon })
+	if i < 0 {
+		i = len(d.spooned)
+		d.spooned = append(d.spooned, spooned{spoon: spoon, scoop: scoop})
+	}
+	d.spooned[i].grams += grams
+	d.spooned[i].squares += grams * scoop.Grams
+	return d
+}
+
+// addLiquid puts in liquid; u is the standard uncertainty, g.
+func (d Dish) addLiquid(grams, u float64) Dish {
+	d.LiquidG += grams
+	d.liquidVar += square(u)
+	d.liquids++
 	return d
 }
 
 // take removes grams of paste: powder and liquid shrink alike.
 func (d Dish) take(grams float64) Dish {
 	keep := 1 - grams/d.PasteG()
-	shrink := func(ps []portion) []portion {
-		out := slices.Clone(ps)
-		for i := range out {
-			out[i].grams *= keep
-			out[i].each *= keep
-			out[i].u *= keep
-		}
-		return out
+	d.PowderG *= keep
+	d.LiquidG *= keep
+	d.scaleVar *= square(keep)
+	d.liquidVar *= square(keep)
+	d.spooned = slices.Clone(d.spooned)
+	for i := range d.spooned {
+		d.spooned[i].grams *= keep
+		d.spooned[i].squares *= square(keep)
 	}
-	return Dish{PowderG: d.PowderG * keep, LiquidG: d.LiquidG * keep, powder: shrink(d.powder), liquid: shrink(d.liquid)}
+	return d
 }
 
 // StepError says which step of a trial cannot be reckoned, and why.
@@ -88,7 +110,7 @@ func (t Trial) StartDish() Dish {
 	if t.LiquidBy == BySpoon {
 		u = liquidBySpoonRel * t.LiquidG
 	}
-	return Dish{}.addLiquid(portion{grams: t.LiquidG, u: u})
+	return Dish{}.addLiquid(t.LiquidG, u)
 }
 
 // Dishes is what the dish holds after each step, one entry a step. A step
@@ -114,7 +136,7 @@ func (t Trial) apply(d Dish, step Step, s Scales) (Dish, error) {
 	switch step.Add {
 	case AddPowder:
 		if step.Weighed() {
-			return d.addPowder(portion{grams: step.Grams, u: u}), nil
+			return d.addWeighed(step.Grams, u), nil
 		}
 		if step.Spoon == "" {
 			return d, errNothingGiven(AddPowder)
@@ -123,16 +145,16 @@ func (t Trial) apply(d Dish, step Step, s Scales) (Dish, error) {
 		if err != nil {
 			return d, err
 		}
-		return d.addPowder(portion{grams: scoop.Grams * count, spoon: step.Spoon, each: scoop.Grams, scoop: scoop}), nil
+		return d.addSpoons(step.Spoon, scoop, count), nil
 	case AddLiquid:
 		if step.Weighed() {
-			return d.addLiquid(portion{grams: step.Grams, u: u}), nil
+			return d.addLiquid(step.Grams, u), nil
 		}
 		grams, err := t.LiquidSpoonG(step.Spoon, s.drawer)
 		if err != nil {
 			return d, err
 		}
-		return d.addLiquid(portion{grams: grams * count, spoon: step.Spoon, u: liquidBySpoonRel * grams * count}), nil
+		return d.addLiquid(grams*count, liquidBySpoonRel*grams*count), nil
 	case Removed:
 		if !(step.Grams > 0 && step.Grams < d.PasteG()) {
 			return d, fmt.Errorf("%s g of paste taken out of a dish that holds %s g: give grams above 0 and below that", Number(step.Grams), Grams(d.PasteG()))

@@ -8,9 +8,9 @@ type Entry struct {
 	// Recreated says that the file was gone from the shelf when this was saved,
 	// and was written anew.
 	Recreated bool
-	// Read is the file's content as read or last saved; a save compares it with
-	// what is there then.
-	Read []byte
+	// Read is the shelf's own note of what the file held when it was read or last
+	// saved; a save compares it with what is there then.
+	Read any
 }
 
 // RecipeEntry is one recipe as the shelf holds it; its fields are those of Entry.
@@ -19,5 +19,5 @@ type RecipeEntry struct {
 	Path      string
 	Recipe    Recipe
 	Recreated bool
-	Read      []byte
+	Read      any
 }

@@ -20,20 +20,12 @@ func (d Dish) MassesPerSpoon(s Scales) fit.Masses { return d.masses(s, true) }
 
 func (d Dish) masses(s Scales, perSpoon bool) fit.Masses {
 	var weights, sizes terms
-	var scoops, scale, liquid float64 // relative variances
-	for _, p := range d.powder {
-		if p.spoon == "" {
-			scale += square(p.u / d.PowderG)
-			continue
-		}
+	scoops := 0.0 // relative variance
+	for _, p := range d.spooned {
 		f := p.grams / d.PowderG
 		weights.of(p.scoop.source, p.scoop.weightHalf()).share += f
 		sizes.of(p.spoon, p.scoop.sizeHalf()).share += f
-		// Σm² over single scoops: count·each² = grams·each.
-		scoops += f * square(p.scoop.weight.RelSD) * p.each / d.PowderG
-	}
-	for _, l := range d.liquid {
-		liquid += square(l.u / d.LiquidG)
+		scoops += square(p.scoop.weight.RelSD/d.PowderG) * p.squares
 	}
 	if tsp, err := s.Scoop(teaspoon); perSpoon && err == nil {
 		weight, size := weights.of(tsp.source, tsp.weightHalf()), sizes.of(teaspoon, tsp.sizeHalf())
@@ -42,10 +34,19 @@ func (d Dish) masses(s Scales, perSpoon bool) fit.Masses {
 	return fit.Masses{
 		SpoonWeight: weights.sum(),
 		Scoops:      normal95 * math.Sqrt(scoops),
-		PowderScale: normal95 * math.Sqrt(scale),
-		Liquid:      normal95 * math.Sqrt(liquid),
+		PowderScale: normal95 * relative(d.scaleVar, d.PowderG),
+		Liquid:      normal95 * relative(d.liquidVar, d.LiquidG),
 		SpoonSize:   sizes.sum(),
 	}
+}
+
+// relative is the relative standard deviation of grams with the variance, g²;
+// 0 where nothing is unsure.
+func relative(variance, grams float64) float64 {
+	if variance == 0 {
+		return 0
+	}
+	return math.Sqrt(variance) / grams
 }
 
 // weightHalf is the 95 % half-width of the mean weight the scoop rests on,

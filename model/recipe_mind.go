@@ -105,12 +105,12 @@ func (r Recipe) spoonShift(profiles []Profile, d Drawer) float64 {
 // Cautions are those of all its powders, each once: as they were when the
 // recipe was saved, and as the profiles at hand have them.
 func (r Recipe) Cautions(profiles []Profile) []string {
-	var all []string
+	var powders []Powder
 	for _, p := range r.Powders {
-		all = append(all, only(p.Powder().Cautions(), all)...)
+		powders = append(powders, p.Powder())
 		if profile, ok := p.find(profiles); ok {
-			all = append(all, only(profile.Powder.Cautions(), all)...)
+			powders = append(powders, profile.Powder)
 		}
 	}
-	return all
+	return CautionsOf(powders...)
 }

@@ -82,6 +82,12 @@ func CurveLevels() []float64 {
 	return levels
 }
 
+// IsAskable reports whether a ratio can be asked for at a level: 1 to 6 in
+// halves.
+func IsAskable(level float64) bool {
+	return level >= MinAim && level <= MaxAim && isHalfStep(level, 0.5)
+}
+
 // isHalfStep reports whether v is a whole number of steps (0.5 or 1).
 func isHalfStep(v, step float64) bool {
 	n := v / step

@@ -69,7 +69,7 @@ func (s Scales) twoMoreWeighings() float64 {
 // where it was, had there been twice as much.
 func (r Reading) weighedLiquid(a Answer) float64 {
 	dish := r.dishAtAim()
-	weighed := normal95 * rounding(r.Trial.ResolutionG) * math.Sqrt(float64(len(dish.liquid))) / dish.LiquidG
+	weighed := normal95 * rounding(r.Trial.ResolutionG) * math.Sqrt(float64(dish.liquids)) / dish.LiquidG
 	if weighed >= a.Masses.Liquid {
 		return a.Masses.Liquid / 2
 	}

@@ -137,6 +137,9 @@ func (d Drawer) Names() []string {
 func (d Drawer) Validate() []Problem {
 	var ps []Problem
 	seen := map[string]bool{}
+	if n := len(d); n > maxSpoons {
+		ps = append(ps, Problem{"spoon", fmt.Sprintf("%d spoons are not possible", n), fmt.Sprintf("keep the list within %d: leave out those no longer used", maxSpoons)})
+	}
 	for i, s := range d {
 		at := func(key string) string { return fmt.Sprintf("spoon[%d].%s", i, key) }
 		switch {

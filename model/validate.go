@@ -23,6 +23,9 @@ const (
 	minTemp       = -20.0
 	maxTemp       = 120.0
 	maxNameLength = 200
+	maxTextLength = 100000 // characters, of any other text
+	maxSteps      = 5000   // of one trial
+	maxSpoons     = 200    // of one list
 )
 
 // checker gathers problems under a path.
@@ -55,9 +58,13 @@ func (c *checker) optional(path, what, unit string, v, high float64) {
 	}
 }
 
-// text complains about characters that would steer a terminal instead of being
-// shown; line ends and tabs may stand in notes.
+// text complains about a text that is too long, and about characters that would
+// steer a terminal instead of being shown; line ends and tabs may stand in notes.
 func (c *checker) text(path, what, s string, notes bool) {
+	if len(s) > maxTextLength && utf8.RuneCountInString(s) > maxTextLength {
+		c.add(path, fmt.Sprintf("keep it within %d characters", maxTextLength), "%s is too long", what)
+		return
+	}
 	bad := func(r rune) bool {
 		return unicode.IsControl(r) && !(notes && (r == '\n' || r == '\r' || r == '\t'))
 	}
@@ -91,6 +98,9 @@ func (c *checker) spoon(path string, set SpoonSet, name string) {
 func (p Profile) Validate(d Drawer) []Problem {
 	c := &checker{drawer: d}
 	c.powder(p.Powder)
+	if n := len(p.LevelSpoons); n > maxSpoons {
+		c.add("level_spoon", fmt.Sprintf("keep them within %d: leave out those no longer used", maxSpoons), "%d sizes of spoon are not possible", n)
+	}
 	for i, l := range p.LevelSpoons {
 		c.levelSpoon(fmt.Sprintf("level_spoon[%d]", i), l)
 	}
@@ -169,6 +179,10 @@ func (c *checker) trial(path string, t Trial) {
 	c.optional(path+".tolerance", "a tolerance", "in ln R", t.Tolerance, maxTolerance)
 	if t.RestS != nil {
 		c.number(path+".rest_s", "a rest", "s", float64(*t.RestS), 0, MaxRestS)
+	}
+	if n := len(t.Steps); n > maxSteps {
+		c.add(path+".step", fmt.Sprintf("keep a trial within %d steps: go on in a new one", maxSteps), "a trial of %d steps is not possible", n)
+		return
 	}
 	for i, s := range t.Steps {
 		c.step(fmt.Sprintf("%s.step[%d]", path, i), t, s)

@@ -1,6 +1,7 @@
 package model_test
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -72,6 +73,17 @@ func TestValidateSaysWhatIsWrong(t *testing.T) {
 		{"a name that steers the terminal", func(p profile) { p.Powder.Name = "Red\x1b[31m clay" }, "powder.name", "control character after \"Red\"", "type it again"},
 		{"a liquid that steers it", func(p profile) { p.Trials[0].Liquid = "milk\a" }, "trial[0].liquid", "control character", "type it again"},
 		{"a note that steers it", func(p profile) { p.Trials[0].Steps[0].Note = "line\nand \u009b2J" }, "trial[0].step[0].note", "control character", "type it again"},
+		{"an endless lot", func(p profile) { p.Powder.Lot = strings.Repeat("ü", 100001) }, "powder.lot", "the lot is too long", "100000 characters"},
+		{"an endless trial", func(p profile) {
+			for len(p.Trials[0].Steps) <= 5000 {
+				p.Trials[0].Steps = append(p.Trials[0].Steps, model.Step{Add: model.AddNone})
+			}
+		}, "trial[0].step", "a trial of 5001 steps is not possible", "within 5000 steps"},
+		{"endless spoons", func(p profile) {
+			for len(p.LevelSpoons) <= 200 {
+				p.LevelSpoons = append(p.LevelSpoons, model.LevelSpoon{Spoon: fmt.Sprint("scoop ", len(p.LevelSpoons)), VolumeML: 2})
+			}
+		}, "level_spoon", "201 sizes of spoon", "within 200"},
 		{"family", func(p profile) { p.Powder.Family = "sand" }, "powder.family", `the family "sand" is not known`, "plain-clay, swelling-clay"},
 		{"solid density", func(p profile) { p.Powder.SolidDensity = -1 }, "powder.solid_density", "-1 g/mL is not possible", "above 0 and up to 25 g/mL"},
 		{"solid density NaN", func(p profile) { p.Powder.SolidDensity = nan }, "powder.solid_density", "NaN", "leave the key out"},

@@ -6,20 +6,22 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
 	"daub.example/daub/model"
+	"daub.example/daub/model/typed"
 )
 
 // pasteJSON is the answer of `daub batch --json` and `daub mix --json`.
 type pasteJSON struct {
-	Level   float64         `json:"level"`
-	Liquid  *string         `json:"liquid"` // null when refused
-	RestS   *int            `json:"rest_s"`
-	Refused *string         `json:"refused"` // why there is no ratio, as a sentence; null where there is one
-	Powders []pastePartJSON `json:"powders"`
-	Ratio   *intervalJSON   `json:"ratio"` // of the powder, or of the mix; null when refused
-	Next    *rangeJSON      `json:"next"`  // of the next dish
-	Slope   *float64        `json:"slope"` // levels per e-fold of powder per liquid
+	Level   float64            `json:"level"`
+	Liquid  *string            `json:"liquid"` // null when refused
+	RestS   *int               `json:"rest_s"`
+	Refused *string            `json:"refused"` // why there is no ratio, as a sentence; null where there is one
+	Powders []pastePartJSON    `json:"powders"`
+	Ratio   *data.IntervalJSON `json:"ratio"` // of the powder, or of the mix; null when refused
+	Next    *data.RangeJSON    `json:"next"`  // of the next dish
+	Slope   *float64           `json:"slope"` // levels per e-fold of powder per liquid
 
 	Warnings []string   `json:"warnings"`
 	Batch    *batchJSON `json:"batch"` // null when refused, and for a mix without a size
@@ -31,14 +33,154 @@ type pasteJSON struct {
 // pastePartJSON is one powder of a paste.
 type pastePartJSON struct {
 	powderJSON
-	Fraction *float64      `json:"fraction"` // by mass
-	Reach    *string       `json:"reach"`    // bracketed or one-sided; null when refused
-	Ratio    *intervalJSON `json:"ratio"`    // null when refused
+	Fraction *float64           `json:"fraction"` // by mass
+	Reach    *string            `json:"reach"`    // bracketed or one-sided; null when refused
+	Ratio    *data.IntervalJSON `json:"ratio"`    // null when refused
+}
+
+// batchJSON is a batch made to order. Powder and liquid have the interval of
+// the next dish, and belong together crosswise.
+type batchJSON struct {
+	TotalG     *float64           `json:"total_g"` // comes out
+	MadeG      *float64           `json:"made_g"`  // with what sticks to the bowl
+	PowderG    *data.IntervalJSON `json:"powder_g"`
+	LiquidG    *data.IntervalJSON `json:"liquid_g"`
+	Powders    []batchPowderJSON  `json:"powders"`
+	Extras     []extraJSON        `json:"extras"`
+	StartG     *float64           `json:"start_g"`     // liquid to start with
+	HoldBackG  *float64           `json:"hold_back_g"` // liquid to stir in little by little
+	SpareG     *float64           `json:"spare_g"`     // liquid to have at hand beyond that
+	JarML      *float64           `json:"jar_ml"`      // null without a jar
+	JarG       *float64           `json:"jar_g"`       // what the jar holds, filled to 95 %
+	Fits       *bool              `json:"fits"`        // the total into the jar; null without a jar
+	SpoonShift *float64           `json:"spoon_shift"` // levels thicker by spoons; null where it cannot be spooned
+	Warnings   []string           `json:"warnings"`
+	Sentence   string             `json:"sentence"`
+	Saved      *savedJSON         `json:"saved"` // the recipe; null without --save
+}
+
+// batchPowderJSON is one powder of a batch or a recipe.
+type batchPowderJSON struct {
+	Powder   string        `json:"powder"`
+	Lot      string        `json:"lot"`
+	Slug     string        `json:"slug"`
+	Fraction *float64      `json:"fraction"` // of all the powder
+	Grams    *float64      `json:"grams"`
+	Spoons   *spoonSumJSON `json:"spoons"` // null where it cannot be spooned
+}
+
+// extraJSON is something else in a batch or a recipe.
+type extraJSON struct {
+	Name  string   `json:"name"`
+	Share *float64 `json:"share"` // of the total
+	Grams *float64 `json:"grams"`
+}
+
+// savedJSON is a file that was put on the shelf.
+type savedJSON struct {
+	Name string `json:"name"`
+	Slug string `json:"slug"`
+	File string `json:"file"`
+}
+
+func toBatch(b model.Batch, slugs []string, saved *savedJSON) *batchJSON {
+	out := &batchJSON{
+		TotalG: data.Number(b.TotalG), MadeG: data.Number(b.MadeG), PowderG: data.ToInterval(&b.Powder), LiquidG: data.ToInterval(&b.Liquid),
+		Powders: []batchPowderJSON{}, Extras: toExtras(b.Order.Extras, b.ExtrasG),
+		StartG: data.Number(b.StartG), HoldBackG: data.Number(b.HoldBackG), SpareG: data.Number(b.SpareG),
+		JarML: data.Positive(b.Order.JarML), JarG: data.Positive(b.JarG),
+		Warnings: filled(b.Warnings), Sentence: b.Sentence(), Saved: saved,
+	}
+	if b.JarG > 0 {
+		fits := b.TotalG <= b.JarG
+		out.Fits = &fits
+	}
+	spooned := true
+	for i, part := range b.Powders {
+		spooned = spooned && part.Spoons != nil
+		out.Powders = append(out.Powders, batchPowderJSON{
+			part.Powder.Name, part.Powder.Lot, slugs[i], data.Number(part.Fraction), data.Number(part.Grams), toSpoonSum(part.Spoons),
+		})
+	}
+	if spooned {
+		out.SpoonShift = data.Number(b.SpoonShift)
+	}
+	return out
+}
+
+func toExtras(extras []model.Extra, grams []float64) []extraJSON {
+	out := []extraJSON{}
+	for i, e := range extras {
+		out = append(out, extraJSON{e.Name, data.Number(e.Share), data.Number(grams[i])})
+	}
+	return out
+}
+
+// batchFlags are what a batch is asked with.
+type batchFlags struct {
+	total, jar float64 // g, mL
+	extras     []string
+	allowance  allowance
+	spoons     []string
+	save       string
+}
+
+// add gives a command them.
+func (f *batchFlags) add(cmd *cobra.Command) {
+	addAmount(cmd, &f.total, grams, "total", "what is to come out, in grams")
+	addAmount(cmd, &f.jar, millilitres, "jar", "the jar's volume; without --total it is filled")
+	cmd.Flags().StringArrayVar(&f.extras, "extra", nil, "more in it, `NAME=SHARE` of the total; repeatable")
+	cmd.Flags().Var(&f.allowance, "allowance", "on top for the bowl: 0.05 or 5% of the total, or 5g")
+	addSpoons(cmd, &f.spoons)
+	cmd.Flags().StringVar(&f.save, "save", "", "put it on the shelf as the recipe `NAME`")
+	for _, name := range []string{"extra", "allowance", "save"} {
+		_ = cmd.RegisterFlagCompletionFunc(name, cobra.NoFileCompletions)
+	}
+}
+
+// wanted reports whether a size was given.
+func (f *batchFlags) wanted() bool { return f.total > 0 || f.jar > 0 }
+
+// idle lists the flags that mean nothing without a size.
+func (f *batchFlags) idle() []string {
+	var idle []string
+	add := func(given bool, name string) {
+		if given {
+			idle = append(idle, name)
+		}
+	}
+	add(len(f.extras) > 0, "--extra")
+	add(f.allowance != allowance{}, "--allowance")
+	add(len(f.spoons) > 0, "--spoons")
+	add(f.save != "", "--save")
+	return idle
+}
+
+// order is what the flags ask for, of the chosen powders.
+func (f *batchFlags) order(cmd *cobra.Command, c chosen) (model.Order, error) {
+	if cmd.Flags().Changed("save") && strings.TrimSpace(f.save) == "" {
+		return model.Order{}, misused("--save gives the recipe no name: give one, as in --save \"face mask\"")
+	}
+	spoons, err := atHand(f.spoons, c.drawer, c.profiles()...)
+	if err != nil {
+		return model.Order{}, err
+	}
+	o := model.Order{
+		TotalG: f.total, JarML: f.jar, AllowanceShare: f.allowance.share, AllowanceG: f.allowance.grams, Spoons: spoons,
+	}
+	for _, text := range f.extras {
+		extra, err := typed.Extra(text, "honey=0.03")
+		if err != nil {
+			return model.Order{}, misused("--extra: %w", err)
+		}
+		o.Extras = append(o.Extras, extra)
+	}
+	return o, nil
 }
 
 func (a *app) batchCommand() *cobra.Command {
 	var (
-		order  orderFlags
+		flags  batchFlags
 		solid  float64
 		level  levelFlag
 		asJSON bool
@@ -57,15 +199,15 @@ jar. Extras are shares of the total. --save keeps it as a recipe on the shelf.`,
 		Args:              takes(1, 1, "one powder"),
 		ValidArgsFunction: a.completePowder,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			b, err := a.readBatch(cmd, args[0], &order, solid, level)
+			b, err := a.readBatch(cmd, args[0], &flags, solid, level)
 			if err != nil {
 				return err
 			}
-			return a.answer(asJSON, b.json(), b.page)
+			return a.answer(b, asJSON)
 		},
 	}
-	order.add(cmd)
-	addAmount(cmd, &solid, "solid-density", "g/mL", "the solid's own, where the powder's file has none")
+	flags.add(cmd)
+	addAmount(cmd, &solid, density, "solid-density", "the solid's own, where the powder's file has none")
 	addLevel(cmd, &level)
 	addJSON(cmd, &asJSON)
 	return cmd
@@ -83,7 +225,7 @@ type pasteAnswer struct {
 	trial  *savedJSON   // the mix as a powder
 }
 
-func (a *app) readBatch(cmd *cobra.Command, powder string, flags *orderFlags, solid float64, level levelFlag) (pasteAnswer, error) {
+func (a *app) readBatch(cmd *cobra.Command, powder string, flags *batchFlags, solid float64, level levelFlag) (pasteAnswer, error) {
 	if !flags.wanted() {
 		return pasteAnswer{}, misused("how much? give --total G, --jar ML or both, as in --total 120")
 	}
@@ -102,7 +244,7 @@ func (a *app) readBatch(cmd *cobra.Command, powder string, flags *orderFlags, so
 
 // reckon orders the batch and saves it, where that is asked for. A paste that is
 // refused is an answer, unless it was to be saved.
-func (a *app) reckon(cmd *cobra.Command, b *pasteAnswer, paste model.Paste, refused error, flags *orderFlags) error {
+func (a *app) reckon(cmd *cobra.Command, b *pasteAnswer, paste model.Paste, refused error, flags *batchFlags) error {
 	order, err := flags.order(cmd, b.chosen)
 	switch {
 	case err != nil:
@@ -148,7 +290,7 @@ func (a *app) saveRecipe(r model.Recipe) (*savedJSON, error) {
 	return &savedJSON{e.Recipe.Name, e.Slug, e.Path}, nil
 }
 
-func (b pasteAnswer) json() pasteJSON {
+func (b pasteAnswer) json() any {
 	out := pasteJSON{Level: b.level, Refused: orNull(b.reason), Powders: []pastePartJSON{}, Warnings: []string{}, Trial: b.trial, Deferral: model.Deferral}
 	total := 0.0
 	for _, part := range b.parts {
@@ -156,19 +298,18 @@ func (b pasteAnswer) json() pasteJSON {
 	}
 	for i, e := range b.entries {
 		tsp, _ := e.Profile.Scales(spoonSetOf(e.Profile), b.drawer).Teaspoon()
-		part := pastePartJSON{powderJSON: named(e, tsp), Fraction: number(b.parts[i] / total)}
+		part := pastePartJSON{powderJSON: named(e, tsp), Fraction: data.Number(b.parts[i] / total)}
 		if b.paste != nil {
 			r := b.paste.Powders[i].Ratio
-			part.Reach, part.Ratio = orNull(r.Reach.String()), toInterval(r.Powder)
+			part.Reach, part.Ratio = orNull(r.Reach.String()), data.ToInterval(r.Powder)
 		}
 		out.Powders = append(out.Powders, part)
 	}
-	cautions := cautionsOf(b.powders()...)
-	out.Cautions = cautions[:len(cautions)-1]
+	out.Cautions = filled(model.CautionsOf(b.powders()...))
 	if p := b.paste; p != nil {
 		basis := toBasis(model.Basis{Liquid: p.Basis.Liquid, RestS: p.RestS()})
-		out.Liquid, out.RestS, out.Slope = basis.Liquid, basis.RestS, number(p.Slope)
-		out.Ratio, out.Next, out.Warnings = toInterval(&p.Powder), toNext(&p.Next), filled(p.Warnings)
+		out.Liquid, out.RestS, out.Slope = basis.Liquid, basis.RestS, data.Number(p.Slope)
+		out.Ratio, out.Next, out.Warnings = data.ToInterval(&p.Powder), data.ToRange(&p.Next), filled(p.Warnings)
 	}
 	if b.batch != nil {
 		out.Batch = toBatch(*b.batch, b.slugs(), b.saved)
@@ -185,26 +326,26 @@ func (b pasteAnswer) powders() []model.Powder {
 	return out
 }
 
-// page is the paste for a person.
-func (b pasteAnswer) page(p *page) {
+// text is the paste for a person.
+func (b pasteAnswer) text(p *page.Page) {
 	if b.paste == nil {
-		p.say("", "", "Nothing to reckon with: "+strings.TrimSuffix(b.reason, ".")+".")
+		p.Say("Nothing to reckon with: " + strings.TrimSuffix(b.reason, ".") + ".")
 		return
 	}
 	if b.paste.Mixed() {
 		b.mixed(p)
 	}
 	if b.batch != nil {
-		p.batch(*b.batch)
+		p.Batch(*b.batch)
 	}
-	p.list("Cautions:", cautionsOf(b.powders()...)...)
+	p.Cautions(model.CautionsOf(b.powders()...))
 	if b.saved != nil {
-		p.gap()
-		p.line("The recipe is saved: %s", b.saved.File)
+		p.Gap()
+		p.Line("The recipe is saved: %s", b.saved.File)
 	}
 	if b.trial != nil {
-		p.gap()
-		p.line("The mix is on the shelf, its trial ready to begin: %s", b.trial.File)
-		p.line("daub trial --plain %s goes on with it, or daub opens the bench.", b.trial.Slug)
+		p.Gap()
+		p.Line("The mix is on the shelf, its trial ready to begin: %s", b.trial.File)
+		p.Line("daub trial --plain %s goes on with it, or daub opens the bench.", b.trial.Slug)
 	}
 }

@@ -11,6 +11,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/spf13/cobra"
 
+	"daub.example/daub/cmd/daub/internal/term"
 	"daub.example/daub/data"
 	"daub.example/daub/tui"
 )
@@ -44,7 +45,7 @@ func (a *app) demo() error {
 	if err != nil {
 		return err
 	}
-	failed := a.screens(data.Open(dir, a.locks), true)
+	failed := a.screens(data.Open(dir, nil), true)
 	_, err = fmt.Fprintln(a.out, dir)
 	return errors.Join(failed, err)
 }
@@ -68,9 +69,9 @@ func (a *app) screens(shelf *data.Shelf, demo bool) error {
 		return errNoTerminal
 	}
 	k := &keeper{shelf: shelf}
-	bell := &guarded{File: out}
-	app := tui.New(a.world(k, bell, demo))
-	program := tea.NewProgram(app, tea.WithInput(keyboard{in, sequenceGap}), tea.WithOutput(bell), tea.WithAltScreen())
+	screen := term.NewOutput(out)
+	app := tui.New(a.world(k, screen, demo))
+	program := tea.NewProgram(app, tea.WithInput(term.NewKeyboard(in)), tea.WithOutput(screen), tea.WithAltScreen())
 	stop := onHangup(program.Quit)
 	_, failed := program.Run()
 	stop()
@@ -101,7 +102,7 @@ func onHangup(quit func()) (stop func()) {
 }
 
 // world is what the screens get of everything outside them.
-func (a *app) world(k *keeper, bell *guarded, demo bool) tui.Deps {
+func (a *app) world(k *keeper, screen *term.Output, demo bool) tui.Deps {
 	return tui.Deps{
 		Now:        a.now,
 		Wait:       time.Sleep,
@@ -113,8 +114,8 @@ func (a *app) world(k *keeper, bell *guarded, demo bool) tui.Deps {
 		SaveRecipe: k.saveRecipe,
 		Export:     k.export,
 		WriteFile:  writeText,
-		Copy:       copier(bell, os.Getenv),
-		Bell:       bell.ring,
+		Copy:       screen.Clipboard(os.Getenv),
+		Bell:       screen.Bell,
 		ShelfDir:   k.shelf.Dir(),
 		Demo:       demo,
 		ASCII:      a.ascii,

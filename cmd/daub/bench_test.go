@@ -9,6 +9,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"daub.example/daub/cmd/daub/internal/term"
 	"daub.example/daub/data"
 	"daub.example/daub/model"
 )
@@ -43,7 +44,7 @@ func TestSampleShelfIsANewFolderEachTime(t *testing.T) {
 
 func TestWorldOverTheShelf(t *testing.T) {
 	a, k := testApp(t)
-	w := a.world(k, &guarded{}, true)
+	w := a.world(k, &term.Output{}, true)
 	require.True(t, w.Demo)
 	require.Equal(t, a.host.shelf, w.ShelfDir)
 	require.NoError(t, w.AddSamples())

@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
 )
 
@@ -61,20 +62,13 @@ func (a *app) check(files []string, asJSON bool) error {
 		a.complain(err)
 	}
 	bad := err != nil
-	answers := make([]checkJSON, len(files))
-	text := func(p *page) {
-		for _, f := range answers {
-			p.line("%s: %s", f.File, verdict(f))
-			p.problems(f.File, "", f.Problems)
-			p.problems(f.File, "warning: ", f.Warnings)
-		}
-	}
+	answers := make(checkAnswer, len(files))
 	for i, file := range files {
 		problems, warnings := data.Check(file, drawer)
 		answers[i] = checkJSON{file, len(problems) == 0, toProblems(problems), toProblems(warnings)}
 		bad = bad || !answers[i].OK
 	}
-	if err := a.answer(asJSON, answers, text); err != nil {
+	if err := a.answer(answers, asJSON); err != nil {
 		return err
 	}
 	if bad {
@@ -83,33 +77,39 @@ func (a *app) check(files []string, asJSON bool) error {
 	return nil
 }
 
+// checkAnswer is what is said of the files, in the order asked.
+type checkAnswer []checkJSON
+
+func (c checkAnswer) json() any { return c }
+
+// text is the verdicts for a person, with one line for each thing wrong.
+func (c checkAnswer) text(p *page.Page) {
+	for _, f := range c {
+		p.Line("%s: %s", f.File, verdict(f))
+		problemLines(p, f.File, "", f.Problems)
+		problemLines(p, f.File, "warning: ", f.Warnings)
+	}
+}
+
 // verdict sums a file up in a few words.
 func verdict(f checkJSON) string {
 	word := "sound"
 	if !f.OK {
-		word = plural(len(f.Problems), "problem")
+		word = page.Plural(len(f.Problems), "problem")
 	}
 	if n := len(f.Warnings); n > 0 {
-		word += ", " + plural(n, "warning")
+		word += ", " + page.Plural(n, "warning")
 	}
 	return word
 }
 
-// problems writes one line a problem: "file:line: what; fix".
-func (p *page) problems(file, kind string, problems []problemJSON) {
+// problemLines writes one line a problem: "file:line: what; fix".
+func problemLines(p *page.Page, file, kind string, problems []problemJSON) {
 	for _, problem := range problems {
 		place := file
 		if problem.Line != nil {
 			place = fmt.Sprintf("%s:%d", file, *problem.Line)
 		}
-		p.line("%s: %s%s; %s", place, kind, problem.What, problem.Fix)
+		p.Line("%s: %s%s; %s", place, kind, problem.What, problem.Fix)
 	}
-}
-
-// plural counts things.
-func plural(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
 }

@@ -1,10 +1,13 @@
 package main
 
 import (
-	"fmt"
+	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
+	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/data"
 	"daub.example/daub/model"
 )
 
@@ -15,6 +18,57 @@ type compareJSON struct {
 	Pairs    []pairJSON `json:"pairs"`   // every other powder against the first
 	Deferral string     `json:"deferral"`
 }
+
+// sideJSON is one powder as it is set beside others.
+type sideJSON struct {
+	powderJSON
+	basisJSON
+	levelJSON
+	LevelStep *float64   `json:"level_step"` // its looks are to the nearest 1 or 0.5; null without a trial
+	LastTrial *time.Time `json:"last_trial"` // the newest that the ratio rests on
+	Marks     []string   `json:"marks"`      // behaviour seen
+	Cautions  []string   `json:"cautions"`
+}
+
+func toSide(e data.Entry, s model.Side) sideJSON {
+	out := sideJSON{
+		powderJSON: named(e, s.TspG), levelJSON: toLevel(s.Ratio), LevelStep: data.Positive(s.LevelStep),
+		LastTrial: moment(s.LastTrial), Marks: filled(s.Marks), Cautions: filled(s.Powder.Cautions()),
+	}
+	if s.LevelStep > 0 { // without a trial the basis is that of the others
+		out.basisJSON = toBasis(s.Ratio.Basis)
+	}
+	return out
+}
+
+// pairJSON is one powder (to) against another (from) at one level.
+type pairJSON struct {
+	From        string             `json:"from"`      // slug
+	To          string             `json:"to"`        // slug
+	Refused     *string            `json:"refused"`   // other-liquid or level-missing; null where they are compared
+	Verdict     *string            `json:"verdict"`   // close, adjust or not-a-stand-in; null when refused
+	ByWeight    *data.IntervalJSON `json:"by_weight"` // times as much liquid to a gram; null when refused
+	BySpoon     *data.IntervalJSON `json:"by_spoon"`  // the same to a level spoon; null also where no spoon was weighed
+	Bound       *data.RangeJSON    `json:"bound"`     // what is known of by_weight when a level is missing
+	RestsApart  bool               `json:"rests_apart"`
+	Reasons     []string           `json:"reasons"` // of the verdict
+	Settle      *string            `json:"settle"`  // what would settle a verdict that is open
+	Warnings    []string           `json:"warnings"`
+	Differences []string           `json:"differences"` // beside the ratio
+	Sentence    string             `json:"sentence"`
+}
+
+func toPair(from, to string, p model.Pair) pairJSON {
+	return pairJSON{
+		From: from, To: to, Refused: keyword(string(p.Refused)), Verdict: keyword(string(p.Verdict)),
+		ByWeight: data.ToInterval(p.ByWeight), BySpoon: data.ToInterval(p.BySpoon), Bound: data.ToBound(p.Bound),
+		RestsApart: p.RestsApart, Reasons: filled(p.Reasons), Settle: orNull(p.Settle),
+		Warnings: filled(p.Warnings), Differences: filled(p.Differences), Sentence: p.Sentence(),
+	}
+}
+
+// keyword is a word of the model as JSON has it, without spaces; null for "".
+func keyword(text string) *string { return orNull(strings.ReplaceAll(text, " ", "-")) }
 
 func (a *app) compareCommand() *cobra.Command {
 	var (
@@ -38,11 +92,11 @@ ratio that was seen from one side only.`,
 			if err != nil {
 				return err
 			}
-			c, err := model.Compare(chosen.profiles(), level.or(chosen.aim()), chosen.drawer)
+			c, err := compare(chosen, level)
 			if err != nil {
 				return err
 			}
-			return a.answer(asJSON, comparison(chosen, c), func(p *page) { p.comparison(c) })
+			return a.answer(c, asJSON)
 		},
 	}
 	addLevel(cmd, &level)
@@ -50,26 +104,42 @@ ratio that was seen from one side only.`,
 	return cmd
 }
 
-func comparison(chosen chosen, c model.Comparison) compareJSON {
+// compareAnswer is powders side by side, with every other one against the
+// first.
+type compareAnswer struct {
+	chosen
+	model.Comparison
+	pairs []model.Pair
+}
+
+func compare(chosen chosen, level levelFlag) (compareAnswer, error) {
+	c, err := model.Compare(chosen.profiles(), level.or(chosen.aim()), chosen.drawer)
+	if err != nil {
+		return compareAnswer{}, err
+	}
+	return compareAnswer{chosen, c, c.Against(0)}, nil
+}
+
+func (c compareAnswer) json() any {
 	out := compareJSON{Level: c.Level, Deferral: model.Deferral}
 	for i, s := range c.Sides {
-		out.Powders = append(out.Powders, toSide(chosen.entries[i], s))
+		out.Powders = append(out.Powders, toSide(c.entries[i], s))
 	}
-	slugs := chosen.slugs()
-	for i, p := range c.Against(0) {
+	slugs := c.slugs()
+	for i, p := range c.pairs {
 		out.Pairs = append(out.Pairs, toPair(slugs[0], slugs[i+1], p))
 	}
 	return out
 }
 
-// comparison is the powders for a person.
-func (p *page) comparison(c model.Comparison) {
-	p.line("%s", fmt.Sprintf("At %s:", model.LevelName(c.Level)))
-	p.gap()
-	p.sides(c.Sides)
-	for _, pair := range c.Against(0) {
-		p.pair(pair)
+// text is the powders for a person.
+func (c compareAnswer) text(p *page.Page) {
+	p.Line("At %s:", model.LevelName(c.Level))
+	p.Gap()
+	p.Sides(c.Sides)
+	for _, pair := range c.pairs {
+		p.Pair(pair)
 	}
-	p.gap()
-	p.say("", "", model.Deferral)
+	p.Gap()
+	p.Say(model.Deferral)
 }

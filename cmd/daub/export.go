@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
 )
 
@@ -112,7 +113,7 @@ func (a *app) export(powders []string, f exportFlags) error {
 		return err
 	}
 	var text bytes.Buffer
-	if err := data.Export(&text, f.to, c.entries, c.drawer, data.ExportOptions{Level: float64(f.level)}); err != nil {
+	if err := data.Export(&text, f.to, exported(c.entries), c.drawer, data.ExportOptions{Level: float64(f.level)}); err != nil {
 		return err
 	}
 	if f.file == "" {
@@ -128,15 +129,15 @@ func (a *app) export(powders []string, f exportFlags) error {
 // an export that lacks a powder must not look whole.
 func (a *app) everything() (chosen, error) {
 	shelf := a.shelf()
-	entries, errs := shelf.List()
+	visit := shelf.Visit()
+	entries, errs := visit.List()
 	if len(errs) > 0 {
 		return chosen{}, errors.Join(errs...)
 	}
 	if len(entries) == 0 {
 		return chosen{}, fmt.Errorf("nothing to export: the shelf %s is empty", shelf.Dir())
 	}
-	drawer, err := shelf.Spoons()
-	return chosen{entries, drawer}, err
+	return chosen{entries, visit.Drawer}, nil
 }
 
 // written writes a file and answers with what was written.
@@ -144,7 +145,11 @@ func (a *app) written(f outFlags, format string, text []byte, c chosen, asJSON b
 	if err := f.write(text); err != nil {
 		return err
 	}
-	return a.answer(asJSON, fileJSON{f.file, format, len(text), filled(c.slugs())}, func(p *page) {
-		p.line("%s: %s as %s", f.file, plural(len(c.entries), "powder"), format)
-	})
+	return a.answer(fileJSON{f.file, format, len(text), filled(c.slugs())}, asJSON)
+}
+
+func (f fileJSON) json() any { return f }
+
+func (f fileJSON) text(p *page.Page) {
+	p.Line("%s: %s as %s", f.File, page.Plural(len(f.Powders), "powder"), f.Format)
 }

@@ -88,7 +88,7 @@ func TestExportFailureLeavesNoFile(t *testing.T) {
 	files, err := os.ReadDir(h.temp)
 	require.NoError(t, err)
 	for _, f := range files {
-		require.Contains(t, []string{"shelf", "locks", "shut"}, f.Name())
+		require.Contains(t, []string{"shelf", "shut"}, f.Name())
 	}
 }
 

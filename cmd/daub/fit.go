@@ -1,28 +1,30 @@
 package main
 
 import (
+	"errors"
 	"fmt"
-	"os"
+	"io/fs"
 
 	"github.com/spf13/cobra"
 
+	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
 	"daub.example/daub/model"
 )
 
 // fitJSON is the answer of `daub fit --json`: what one dish says of one level.
 type fitJSON struct {
-	Powder string        `json:"powder"`
-	Lot    string        `json:"lot"`
-	Level  float64       `json:"level"`
-	Trial  int           `json:"trial"`  // from 1, as in the file
-	Looks  int           `json:"looks"`  // those that count
-	Reach  string        `json:"reach"`  // bracketed, one-sided or not-reached
-	Fit    *intervalJSON `json:"fit"`    // from the looks alone; null when not reached
-	Ratio  *intervalJSON `json:"ratio"`  // with what the masses do not know; null when not reached
-	Bound  *rangeJSON    `json:"bound"`  // when not reached; null without a look
-	Budget *budgetJSON   `json:"budget"` // of ratio; null when not reached
-	Advice *adviceJSON   `json:"advice"` // what to do next for this level; null where nothing can be said
+	Powder string             `json:"powder"`
+	Lot    string             `json:"lot"`
+	Level  float64            `json:"level"`
+	Trial  int                `json:"trial"`  // from 1, as in the file
+	Looks  int                `json:"looks"`  // those that count
+	Reach  string             `json:"reach"`  // bracketed, one-sided or not-reached
+	Fit    *data.IntervalJSON `json:"fit"`    // from the looks alone; null when not reached
+	Ratio  *data.IntervalJSON `json:"ratio"`  // with what the masses do not know; null when not reached
+	Bound  *data.RangeJSON    `json:"bound"`  // when not reached; null without a look
+	Budget *budgetJSON        `json:"budget"` // of ratio; null when not reached
+	Advice *adviceJSON        `json:"advice"` // what to do next for this level; null where nothing can be said
 }
 
 // adviceJSON is what to do next. Spoon and count are null for an addition by
@@ -57,7 +59,7 @@ aside, else the newest that is open.`,
 			if err != nil {
 				return err
 			}
-			return a.answer(asJSON, f.json(), f.page)
+			return a.answer(f, asJSON)
 		},
 	}
 	addLevel(cmd, &level)
@@ -67,54 +69,52 @@ aside, else the newest that is open.`,
 	return cmd
 }
 
-// dishFit is one trial of a file, read at one level.
-type dishFit struct {
-	profile model.Profile
-	trial   int // from 0
-	reading model.Reading
-	answer  model.Answer
-}
+// fitAnswer is what one trial of a file says.
+type fitAnswer page.Dish
+
+// text is the answer for a person.
+func (f fitAnswer) text(p *page.Page) { p.Dish(page.Dish(f)) }
 
 // readFit reads a trial: the one with the given number, or, when none is
 // chosen, the one to be taken.
-func (a *app) readFit(file string, asked int, chosen bool, level levelFlag) (dishFit, error) {
+func (a *app) readFit(file string, asked int, chosen bool, level levelFlag) (fitAnswer, error) {
 	drawer, err := a.shelf().Spoons()
 	if err != nil {
-		return dishFit{}, err
+		return fitAnswer{}, err
 	}
 	p, err := readProfile(file, drawer)
 	if err != nil {
-		return dishFit{}, err
+		return fitAnswer{}, err
 	}
 	n := len(p.Trials)
 	if n == 0 {
-		return dishFit{}, fmt.Errorf("fit %s: there is no trial in it; make one at the bench", file)
+		return fitAnswer{}, fmt.Errorf("fit %s: there is no trial in it; make one at the bench", file)
 	}
 	i := asked - 1
 	switch {
 	case !chosen:
 		if i = pickTrial(p); i < 0 {
-			return dishFit{}, fmt.Errorf("fit %s: every trial in it is set aside; --trial N reads one all the same", file)
+			return fitAnswer{}, fmt.Errorf("fit %s: every trial in it is set aside; --trial N reads one all the same", file)
 		}
 	case i < 0 || i >= n:
-		return dishFit{}, misused("fit %s: there is no trial %d in it; give --trial 1 to %d", file, asked, n)
+		return fitAnswer{}, misused("fit %s: there is no trial %d in it; give --trial 1 to %d", file, asked, n)
 	case p.Trials[i].SetAside != "":
 		a.say("trial %d is set aside (%s): it does not count for the powder", asked, p.Trials[i].SetAside)
 	}
 	reading, err := model.Read(p, p.Trials[i], drawer)
 	if err != nil {
-		return dishFit{}, fmt.Errorf("fit %s: trial %d, %w", file, i+1, err)
+		return fitAnswer{}, fmt.Errorf("fit %s: trial %d, %w", file, i+1, err)
 	}
-	return dishFit{p, i, reading, reading.At(level.or(reading.Trial.Aim))}, nil
+	return fitAnswer{p, i, reading, reading.At(level.or(reading.Trial.Aim))}, nil
 }
 
 // readProfile reads a profile from a file anywhere.
 func readProfile(file string, d model.Drawer) (model.Profile, error) {
-	src, err := os.ReadFile(file)
-	if err != nil {
-		return model.Profile{}, fmt.Errorf("read a profile: %w; check the path", err)
+	p, err := data.ReadPowder(file, d)
+	if errors.Is(err, fs.ErrNotExist) {
+		err = fmt.Errorf("read a profile: %w; check the path", err)
 	}
-	return data.Decode(file, src, d)
+	return p, err
 }
 
 // pickTrial is the newest trial that counts, else the newest that is open. It
@@ -126,20 +126,18 @@ func pickTrial(p model.Profile) int {
 	return p.NewestUnfinished()
 }
 
-func (f dishFit) json() fitJSON {
+func (f fitAnswer) json() any {
 	return fitJSON{
-		Powder: f.profile.Powder.Name, Lot: f.profile.Powder.Lot,
-		Level: f.answer.Level, Trial: f.trial + 1, Looks: f.reading.Looks(),
-		Reach: f.answer.Reach.String(),
-		Fit:   toInterval(f.answer.Ratio), Ratio: toInterval(f.answer.Dish),
-		Bound: toBound(f.answer.Bound), Budget: toBudget(f.answer.Budget), Advice: f.advice(),
+		Powder: f.Profile.Powder.Name, Lot: f.Profile.Powder.Lot,
+		Level: f.Answer.Level, Trial: f.Trial + 1, Looks: f.Reading.Looks(),
+		Reach: f.Answer.Reach.String(),
+		Fit:   data.ToInterval(f.Answer.Ratio), Ratio: data.ToInterval(f.Answer.Dish),
+		Bound: data.ToBound(f.Answer.Bound), Budget: toBudget(f.Answer.Budget), Advice: toAdvice(page.Dish(f).Next()),
 	}
 }
 
-// advice is what to do next for the level asked for; a trial that is set aside
-// or done gets it too: it may be opened again, or repeated.
-func (f dishFit) advice() *adviceJSON {
-	a, ok := f.next()
+// toAdvice is an advice; null where nothing can be said.
+func toAdvice(a model.Advice, ok bool) *adviceJSON {
 	if !ok {
 		return nil
 	}
@@ -147,64 +145,6 @@ func (f dishFit) advice() *adviceJSON {
 	if a.Spoon != "" {
 		out.Spoon, out.Count = &a.Spoon, &a.Count
 	}
-	out.Grams = positive(a.Grams)
+	out.Grams = data.Positive(a.Grams)
 	return out
-}
-
-func (f dishFit) next() (model.Advice, bool) {
-	r := f.reading
-	r.Trial.Aim = f.answer.Level
-	return r.Advice()
-}
-
-// page is the answer for a person.
-func (f dishFit) page(p *page) {
-	t := f.reading.Trial
-	p.say("", "", f.profile.Powder.Title())
-	p.say("", "", fmt.Sprintf("Trial %d of %d, %s: %s g %s, %s, rest %s, looks to the nearest %s.",
-		f.trial+1, len(f.profile.Trials), standing(t), model.Grams(t.LiquidG), t.Liquid,
-		plural(f.reading.Looks(), "look"), model.Seconds(*t.RestS), nearest(t.LevelStep)))
-	p.gap()
-	p.say("", "", f.answer.Sentence(t.Liquid))
-	if f.answer.Ratio != nil {
-		p.say("", "", "The looks alone: "+model.IntervalText(*f.answer.Ratio)+".")
-	}
-	p.gap()
-	f.table(p)
-	if f.answer.Budget != nil {
-		p.budget(fmt.Sprintf("The interval at %s is made of:", model.LevelName(f.answer.Level)), f.reading.Terms(f.answer))
-	}
-	if a, ok := f.next(); ok {
-		p.list("Next:", nextText(a))
-	}
-	p.list("Far from where the other looks put it (kept; mend it at the bench if it was a slip):", f.farOut()...)
-}
-
-func (f dishFit) table(p *page) {
-	var rows [][]string
-	for _, r := range f.reading.Answers(model.TableLevels(f.answer.Level)) {
-		rows = append(rows, []string{marked(r.Level, f.answer.Level), ratioCell(r.Dish, r.Bound), ratioCell(r.PerTsp, nil), r.Reach.String()})
-	}
-	p.table([]column{{title: "  level"}, {title: "g liquid per g powder"}, {title: "g per level tsp"}, {title: "reach"}}, rows)
-}
-
-// nextText is an advice as a sentence.
-func nextText(a model.Advice) string {
-	switch a.Action {
-	case model.ActStop, model.ActWeigh:
-		return string(a.Action) + ": " + a.Why
-	default:
-		return fmt.Sprintf("add %s, %s", a.Action, a.Why)
-	}
-}
-
-// farOut says which looks are hardly what the others lead to expect.
-func (f dishFit) farOut() []string {
-	var texts []string
-	for _, i := range f.reading.FarOut() {
-		dish := f.reading.Dishes[i]
-		texts = append(texts, fmt.Sprintf("step %d: level %s at %s g %s per g powder",
-			i+1, model.Number(f.reading.Trial.Steps[i].Level), model.RatioText(dish.Ratio()), f.reading.Trial.Liquid))
-	}
-	return texts
 }

@@ -2,54 +2,77 @@ package main
 
 import (
 	"fmt"
-	"math"
-	"regexp"
-	"strconv"
-	"strings"
 
 	"github.com/spf13/cobra"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/typed"
 )
 
-// thousands is a comma that may part thousands or begin decimals.
-var thousands = regexp.MustCompile(`^[1-9][0-9]{0,2}(,[0-9]{3})+$`)
+// levelFlag is a level that a ratio may be asked for at: 1 to 6 in halves. Its
+// zero value stands for the aim.
+type levelFlag float64
 
-// measure reads a number of 0 or more as a maker types it: a unit behind it is
-// passed over, a comma serves as the point.
-func measure(text, unit string) (float64, error) {
-	t := strings.TrimSpace(text)
-	if n := len(t) - len(unit); n > 0 && strings.EqualFold(t[n:], unit) {
-		t = strings.TrimSpace(t[:n])
+func (l *levelFlag) String() string {
+	if *l == 0 {
+		return ""
 	}
-	if thousands.MatchString(t) {
-		return 0, fmt.Errorf("%q could be thousands or decimals: write it without a comma, or with a point", t)
-	}
-	v, err := strconv.ParseFloat(strings.ReplaceAll(t, ",", "."), 64)
-	if err != nil || !(v >= 0) || math.IsInf(v, 0) {
-		return 0, fmt.Errorf("%q is not a number of %s: type it as 1.14", strings.TrimSpace(text), unit)
-	}
-	return v, nil
+	return model.Number(float64(*l))
 }
 
-// share reads a part of a whole: 0.03 or 3%.
-func share(text string) (float64, error) {
-	number, percent := strings.CutSuffix(strings.TrimSpace(text), "%")
-	v, err := measure(number, "")
-	if percent {
-		v /= 100
-	}
-	if err != nil || !(v > 0 && v < 1) {
-		return 0, fmt.Errorf("%q is no share of the total: give one above 0 and below 1, as in 0.03 or 3%%", strings.TrimSpace(text))
-	}
-	return v, nil
+// Type is the word that help has for the value.
+func (l *levelFlag) Type() string { return "L" }
+
+// Set reads a level.
+func (l *levelFlag) Set(text string) error {
+	v, err := typed.Target(text)
+	*l = levelFlag(v)
+	return err
 }
+
+// or is the level, or the other one where none was given.
+func (l levelFlag) or(aim float64) float64 {
+	if l == 0 {
+		return aim
+	}
+	return float64(l)
+}
+
+// addLevel gives a command --level.
+func addLevel(cmd *cobra.Command, l *levelFlag) {
+	cmd.Flags().Var(l, "level", "consistency, 1 to 6 in halves (default: the aim)")
+	_ = cmd.RegisterFlagCompletionFunc("level", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+		var levels []string
+		for _, level := range model.CurveLevels() {
+			levels = append(levels, cobra.CompletionWithDesc(model.Number(level), model.LevelWord(level)))
+		}
+		return levels, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveKeepOrder
+	})
+}
+
+// addJSON gives a command --json.
+func addJSON(cmd *cobra.Command, asJSON *bool) {
+	cmd.Flags().BoolVar(asJSON, "json", false, "the answer as JSON, for other programs")
+}
+
+// quantity is a kind of number that a flag may take: how it is read, and an
+// example.
+type quantity struct {
+	unit, example string
+	read          func(text, example string) (float64, error)
+}
+
+var (
+	grams       = quantity{"G", "20", typed.Mass}
+	millilitres = quantity{"ML", "60", typed.Volume}
+	density     = quantity{"G/ML", "2.7", func(text, _ string) (float64, error) { return typed.Density(text) }}
+)
 
 // amount is the value of a flag that takes a number above 0 with or without
 // its unit; 0 stands for one that was not given.
 type amount struct {
+	quantity
 	value *float64
-	unit  string
 }
 
 func (m amount) String() string {
@@ -60,13 +83,13 @@ func (m amount) String() string {
 }
 
 // Type is the word that help has for the value.
-func (m amount) Type() string { return strings.ToUpper(m.unit) }
+func (m amount) Type() string { return m.unit }
 
 // Set reads the number.
 func (m amount) Set(text string) error {
-	v, err := measure(text, m.unit)
+	v, err := m.read(text, m.example)
 	if err == nil && v == 0 {
-		err = fmt.Errorf("give a number of %s above 0, as in 20", m.unit)
+		err = fmt.Errorf("%q is nothing: give a number above 0, as in %s", text, m.example)
 	}
 	if err != nil {
 		return err
@@ -76,8 +99,8 @@ func (m amount) Set(text string) error {
 }
 
 // addAmount gives a command a flag that takes an amount.
-func addAmount(cmd *cobra.Command, value *float64, name, unit, usage string) {
-	cmd.Flags().Var(amount{value, unit}, name, usage)
+func addAmount(cmd *cobra.Command, value *float64, q quantity, name, usage string) {
+	cmd.Flags().Var(amount{q, value}, name, usage)
 	_ = cmd.RegisterFlagCompletionFunc(name, cobra.NoFileCompletions)
 }
 
@@ -92,15 +115,15 @@ func (w *allowance) Type() string { return "SHARE|G" }
 
 // Set reads 0.05, 5% or 5g.
 func (w *allowance) Set(text string) error {
-	t := strings.TrimSpace(text)
-	if strings.HasSuffix(strings.ToLower(t), "g") {
-		return amount{&w.grams, "g"}.Set(t)
-	}
-	v, err := share(t)
+	share, grams, err := typed.Allowance(text)
 	if err != nil {
-		return fmt.Errorf("an allowance is a share of the total, as in 0.05 or 5%%, or grams, as in 5g")
+		return err
 	}
-	w.share = v
+	if grams > 0 {
+		w.grams = grams
+	} else {
+		w.share = share
+	}
 	return nil
 }
 
@@ -116,11 +139,12 @@ func addSpoons(cmd *cobra.Command, spoons *[]string) {
 // atHand checks the names of spoons; nil stays nil, for the usual ones. A size
 // that one of the powders was weighed with counts as known.
 func atHand(spoons []string, d model.Drawer, profiles ...model.Profile) ([]string, error) {
+	known := typed.SpoonsOf(d, profiles...)
 	var names []string
-	for _, typed := range spoons {
-		name, ok := spoonName(typed, d, profiles...)
-		if !ok {
-			return nil, misused("there is no spoon %q; the spoons are %s, or your own from spoons.toml", strings.TrimSpace(typed), strings.Join(d.Names(), ", "))
+	for _, text := range spoons {
+		name, err := known.Name(text)
+		if err != nil {
+			return nil, misuse{err}
 		}
 		names = append(names, name)
 	}

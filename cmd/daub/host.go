@@ -15,7 +15,6 @@ type host struct {
 	in       io.Reader
 	out, err io.Writer
 	shelf    string // the shelf's folder where --shelf does not say
-	locks    string // the folder of lock files
 	temp     string // where new temporary folders and files go
 	now      func() time.Time
 }
@@ -25,7 +24,6 @@ func system() host {
 	return host{
 		in: os.Stdin, out: os.Stdout, err: os.Stderr,
 		shelf: defaultShelf(os.Getenv("DAUB_SHELF"), xdg.DataHome),
-		locks: filepath.Join(xdg.StateHome, "daub", "locks"),
 		temp:  os.TempDir(),
 		now:   func() time.Time { return time.Now().Truncate(time.Second) },
 	}

@@ -27,9 +27,9 @@ var errLeft = errors.New("save: the program has been left")
 
 // list reads the shelf.
 func (k *keeper) list() (tui.Listing, error) {
-	entries, errs := k.shelf.List()
-	drawer, _ := k.shelf.Spoons() // what is wrong with them is among errs
-	l := tui.Listing{Items: entries, Drawer: drawer, Notes: redefined(drawer)}
+	visit := k.shelf.Visit()
+	entries, errs := visit.List()
+	l := tui.Listing{Items: entries, Drawer: visit.Drawer, Notes: redefined(visit.Drawer)}
 	for _, err := range errs {
 		l.Broken = append(l.Broken, oneLine(err))
 	}

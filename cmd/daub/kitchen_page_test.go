@@ -7,6 +7,8 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 	"github.com/stretchr/testify/require"
+
+	"daub.example/daub/cmd/daub/internal/page"
 )
 
 func TestKitchenPagesAreEightyCellsAndASCIIOnRequest(t *testing.T) {
@@ -32,7 +34,7 @@ func TestKitchenPagesAreEightyCellsAndASCIIOnRequest(t *testing.T) {
 		require.Zero(t, got.code, got.err)
 		for line := range strings.Lines(got.out) {
 			if !strings.Contains(line, h.shelf) { // a path is never broken
-				require.LessOrEqual(t, ansi.StringWidth(strings.TrimSuffix(line, "\n")), pageWidth, "%v: %s", args, line)
+				require.LessOrEqual(t, ansi.StringWidth(strings.TrimSuffix(line, "\n")), page.Width, "%v: %s", args, line)
 			}
 		}
 		for _, r := range daub(h, append(spaced(args), "--ascii")...).out {

@@ -2,12 +2,17 @@ package main
 
 import (
 	"encoding/json"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"daub.example/daub/cmd/daub/internal/page"
+
+	"daub.example/daub/data"
 )
 
 // kitchen is a host with the two clays (common practice, no published source),
@@ -81,17 +86,17 @@ func TestKitchenExitCodes(t *testing.T) {
 		{"swap|light-white-clay|chalk", 2, "as in --powder 20"},
 		{"swap|light-white-clay|chalk|--powder|0", 2, "above 0"},
 		{"swap|light-white-clay|chalk|--powder|NaN", 2, "not a number"},
-		{"swap|light-white-clay|chalk|--powder|1,000", 2, "thousands"},
+		{"swap|light-white-clay|chalk|--powder|1,000", 2, "1.000 or 1000?"},
 		{"swap|light-white-clay|chalk|--powder|1e9", 2, "100000"},
 		{"swap|light-white-clay|chalk|--powder|20|--keep|water", 2, "liquid, powder or total"},
-		{"swap|light-white-clay|chalk|--powder|20|--spoons|ladle", 2, `no spoon "ladle"`},
+		{"swap|light-white-clay|chalk|--powder|20|--spoons|ladle", 2, `"ladle" is no level spoon`},
 		{"batch|light-white-clay", 2, "--total G"},
 		{"batch|light-white-clay|--total|1e9", 2, "100000"},
 		{"batch|light-white-clay|--jar|-3", 2, "--jar"},
 		{"batch|light-white-clay|--total|100|--extra|honey", 2, "honey=0.03"},
-		{"batch|light-white-clay|--total|100|--extra|honey=3", 2, "above 0 and below 1"},
+		{"batch|light-white-clay|--total|100|--extra|honey=3", 2, "then type 3 %"},
 		{"batch|light-white-clay|--total|100|--extra|a=60%|--extra|b=60%", 2, "leaves no room"},
-		{"batch|light-white-clay|--total|100|--allowance|5", 2, "0.05 or 5%"},
+		{"batch|light-white-clay|--total|100|--allowance|5", 2, "5 % of the total, or 5 g?"},
 		{"batch|light-white-clay|--total|100|--save|", 2, "gives the recipe no name"},
 		{"batch|chalk|--jar|60", 2, "leave --jar out"},
 		{"mix|light-white-clay=60", 2, "two to five"},
@@ -169,6 +174,36 @@ func TestCompareTheTwoClays(t *testing.T) {
 	}
 }
 
+// The pairs are worked out once, whichever way they are then told.
+func TestCompareWorksThePairsOutOnce(t *testing.T) {
+	a := &app{host: kitchen(t)}
+	chosen, err := a.choose("light-white-clay", "heavy-swelling-clay")
+	require.NoError(t, err)
+	c, err := compare(chosen, 0)
+	require.NoError(t, err)
+	require.Len(t, c.pairs, 1)
+	c.pairs[0].Differences = []string{"one smells of rain"}
+	require.Equal(t, c.pairs[0].Differences, c.json().(compareJSON).Pairs[0].Differences)
+	p := page.New(true)
+	c.text(p)
+	require.Contains(t, p.Take(), "one smells of rain")
+}
+
+// counted counts how often it is told in each way.
+type counted struct{ asJSON, asText int }
+
+func (c *counted) json() any         { c.asJSON++; return nil }
+func (c *counted) text(p *page.Page) { c.asText++ }
+
+func TestAnswersAreToldInOneWayOnly(t *testing.T) {
+	a := &app{host: testHost(t)}
+	a.out = io.Discard
+	c := &counted{}
+	require.NoError(t, a.answer(c, true))
+	require.NoError(t, a.answer(c, false))
+	require.Equal(t, counted{1, 1}, *c)
+}
+
 func TestCompareWhatIsNotReached(t *testing.T) {
 	h := kitchen(t)
 	c := decode[compareJSON](t, daub(h, "compare", "light-white-clay", "new-flour-a", "--json"))
@@ -198,7 +233,7 @@ func TestSwapTheTwoClays(t *testing.T) {
 	about(t, 95.4, s.NewLiquid.Median)
 
 	s = swap("--powder", "20", "--liquid", "12,5", "--keep", "total")
-	about(t, 32.5, number(*s.NewPowder.Median+*s.NewLiquid.Median))
+	about(t, 32.5, data.Number(*s.NewPowder.Median+*s.NewLiquid.Median))
 	require.Empty(t, s.Notes)
 	require.NotEmpty(t, swap("--powder", "20", "--liquid", "30").Notes, "far from what the powder takes at the level")
 
@@ -221,7 +256,7 @@ func TestBatch(t *testing.T) {
 	about(t, 107, b.MadeG)
 	about(t, 107*0.03, b.Extras[0].Grams)
 	require.Equal(t, "rose oil", b.Extras[1].Name)
-	about(t, 107*(1-0.032), number(*b.PowderG.Median+*b.LiquidG.Median))
+	about(t, 107*(1-0.032), data.Number(*b.PowderG.Median+*b.LiquidG.Median))
 	require.InEpsilon(t, 0.626, *b.LiquidG.Median / *b.PowderG.Median, 0.01)
 	require.Nil(t, b.JarML)
 	require.Nil(t, b.Fits)

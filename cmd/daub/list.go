@@ -9,7 +9,9 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
+	"daub.example/daub/data/parallel"
 	"daub.example/daub/model"
 	"daub.example/daub/model/fit"
 )
@@ -63,18 +65,10 @@ func (a *app) list(level levelFlag, asJSON bool) error {
 	if _, err := os.Stat(shelf.Dir()); errors.Is(err, fs.ErrNotExist) && a.shelfDir != "" {
 		return misused("there is no shelf at %s: check the folder given with --shelf", shelf.Dir())
 	}
-	entries, errs := shelf.List()
-	drawer, _ := shelf.Spoons() // what is wrong with them is among errs
-	answers := make([]listJSON, len(entries))
-	profiles := make([]powderAnswer, len(entries))
-	for i, e := range entries {
-		profiles[i] = askPowder(e, level, drawer)
-		answers[i] = listJSON{
-			powderJSON: profiles[i].powder(), basisJSON: toBasis(profiles[i].ratio.Basis), levelJSON: toLevel(profiles[i].ratio),
-			LastTrial: moment(e.Profile.LastTrial()), Unfinished: len(e.Profile.Unfinished()),
-		}
-	}
-	err := a.answer(asJSON, answers, func(p *page) { p.shelf(profiles) })
+	visit := shelf.Visit()
+	entries, errs := visit.List()
+	powders := parallel.Map(entries, func(e data.Entry) powderAnswer { return askPowder(e, level, visit.Drawer) })
+	err := a.answer(listAnswer(powders), asJSON)
 	if len(entries)+len(errs) == 0 {
 		a.say("the shelf %s is empty; daub makes the first trial, daub demo shows sample powders", shelf.Dir())
 	}
@@ -90,14 +84,6 @@ func (a *app) afterList(err error, errs []error) error {
 		return errSaid
 	}
 	return err
-}
-
-// moment is a time; null when there is none.
-func moment(t time.Time) *time.Time {
-	if t.IsZero() {
-		return nil
-	}
-	return &t
 }
 
 // powderAnswer is one entry, read at one level on its newest basis.
@@ -127,40 +113,48 @@ func (q powderAnswer) at(b model.Basis, levels ...float64) []model.PowderRatio {
 }
 
 func (q powderAnswer) powder() powderJSON {
-	p := q.entry.Profile.Powder
-	return powderJSON{p.Name, p.Lot, q.entry.Slug, string(p.Kind()), q.entry.Path, positive(q.tspG)}
+	return named(q.entry, q.tspG)
 }
 
-// shelf is the list for a person.
-func (p *page) shelf(powders []powderAnswer) {
-	if len(powders) == 0 {
+// listAnswer is the powders of the shelf, by name.
+type listAnswer []powderAnswer
+
+func (l listAnswer) json() any {
+	out := make([]listJSON, len(l))
+	for i, q := range l {
+		out[i] = listJSON{
+			powderJSON: q.powder(), basisJSON: toBasis(q.ratio.Basis), levelJSON: toLevel(q.ratio),
+			LastTrial: moment(q.entry.Profile.LastTrial()), Unfinished: len(q.entry.Profile.Unfinished()),
+		}
+	}
+	return out
+}
+
+// text is the list for a person.
+func (l listAnswer) text(p *page.Page) {
+	if len(l) == 0 {
 		return
 	}
-	rows := make([][]string, len(powders))
-	for i, q := range powders {
+	rows := make([][]string, len(l))
+	for i, q := range l {
 		rows[i] = q.row()
 	}
-	p.table([]column{
-		{title: "powder", gives: true},
-		{title: "g/tsp", right: true},
-		{title: "level", right: true},
-		{title: "g liquid per g"},
-		{title: "trials", right: true},
-		{title: "last"},
+	p.Table([]page.Column{
+		{Title: "powder", Gives: true},
+		{Title: "g/tsp", Right: true},
+		{Title: "level", Right: true},
+		{Title: "g liquid per g"},
+		{Title: "trials", Right: true},
+		{Title: "last"},
 	}, rows)
 }
 
 func (q powderAnswer) row() []string {
-	powder := q.entry.Profile.Powder
-	name := powder.Name
-	if powder.Lot != "" {
-		name += "@" + powder.Lot
-	}
 	tsp := "-"
 	if q.tspG > 0 {
 		tsp = model.Grams(q.tspG)
 	}
-	ratio := ratioCell(q.ratio.Powder, q.ratio.Bound)
+	ratio := page.Ratio(q.ratio.Powder, q.ratio.Bound)
 	switch {
 	case q.ratio.Trials == 0 && len(q.entry.Profile.Unfinished()) > 0:
 		ratio = "unfinished trial"
@@ -169,12 +163,12 @@ func (q powderAnswer) row() []string {
 	}
 	last, counting := "-", 0
 	if t := q.entry.Profile.LastTrial(); !t.IsZero() {
-		last = t.Format(day[:len("2006-01")])
+		last = t.Format("2006-01")
 	}
 	for _, t := range q.entry.Profile.Trials {
 		if t.Used() {
 			counting++
 		}
 	}
-	return []string{name, tsp, model.Number(q.level), ratio, fmt.Sprint(counting), last}
+	return []string{page.Handle(q.entry.Profile.Powder), tsp, model.Number(q.level), ratio, fmt.Sprint(counting), last}
 }

@@ -6,13 +6,15 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
 	"daub.example/daub/model"
+	"daub.example/daub/model/typed"
 )
 
 func (a *app) mixCommand() *cobra.Command {
 	var (
-		order  orderFlags
+		flags  batchFlags
 		trial  bool
 		level  levelFlag
 		asJSON bool
@@ -33,21 +35,21 @@ shelf as a powder of its own, with a trial set up like those of its powders.`,
 		Args:              takes(2, model.MaxMixed, "two to five powders with their parts"),
 		ValidArgsFunction: a.completeShares,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			m, err := a.readMix(cmd, args, &order, trial, level)
+			m, err := a.readMix(cmd, args, &flags, trial, level)
 			if err != nil {
 				return err
 			}
-			return a.answer(asJSON, m.json(), m.page)
+			return a.answer(m, asJSON)
 		},
 	}
-	order.add(cmd)
+	flags.add(cmd)
 	cmd.Flags().BoolVar(&trial, "trial", false, "put the mix on the shelf, with an open trial")
 	addLevel(cmd, &level)
 	addJSON(cmd, &asJSON)
 	return cmd
 }
 
-func (a *app) readMix(cmd *cobra.Command, args []string, flags *orderFlags, trial bool, level levelFlag) (pasteAnswer, error) {
+func (a *app) readMix(cmd *cobra.Command, args []string, flags *batchFlags, trial bool, level levelFlag) (pasteAnswer, error) {
 	if idle := flags.idle(); !flags.wanted() && len(idle) > 0 {
 		return pasteAnswer{}, misused("%s is for a batch: give --total G or --jar ML with it", strings.Join(idle, ", "))
 	}
@@ -85,12 +87,15 @@ func (a *app) readMix(cmd *cobra.Command, args []string, flags *orderFlags, tria
 // partsOf reads powders with their parts, in the order given.
 func partsOf(args []string) (names []string, parts []float64, err error) {
 	for _, text := range args {
-		name, number, ok := cutLast(text, "=")
-		part, err := measure(strings.TrimSuffix(number, "%"), "")
-		if !ok || name == "" || err != nil || part == 0 {
-			return nil, nil, misused("%q: give a powder and its parts by mass, above 0, as in white-clay=60", text)
+		at := strings.LastIndex(text, "=")
+		if at < 1 {
+			return nil, nil, misused("%q: give a powder and its parts by mass, as in white-clay=60", text)
 		}
-		names, parts = append(names, name), append(parts, part)
+		part, err := typed.Part(text[at+1:])
+		if err != nil {
+			return nil, nil, misused("%s: %w", text[:at], err)
+		}
+		names, parts = append(names, strings.TrimSpace(text[:at])), append(parts, part)
 	}
 	return names, parts, nil
 }
@@ -122,18 +127,18 @@ func (a *app) saveMix(mix model.Paste) (*savedJSON, error) {
 }
 
 // mixed is what the mix takes, for a person.
-func (b pasteAnswer) mixed(p *page) {
-	p.say("", "", fmt.Sprintf("At %s %s takes %s g %s per g; the next dish %s to %s.", model.LevelName(b.level), b.paste.Title(),
+func (b pasteAnswer) mixed(p *page.Page) {
+	p.Say(fmt.Sprintf("At %s %s takes %s g %s per g; the next dish %s to %s.", model.LevelName(b.level), b.paste.Title(),
 		model.IntervalText(b.paste.Powder), b.paste.Basis.Liquid, model.RatioText(b.paste.Next.Low), model.RatioText(b.paste.Next.High)))
-	p.gap()
+	p.Gap()
 	var rows [][]string
 	for _, part := range b.paste.Powders {
-		rows = append(rows, []string{handle(part.Powder), model.Number(model.RoundSignificant(100*part.Fraction, 3)), ratioCell(part.Ratio.Powder, nil), part.Ratio.Reach.String()})
+		rows = append(rows, []string{page.Handle(part.Powder), model.Number(model.RoundSignificant(100*part.Fraction, 3)), page.Ratio(part.Ratio.Powder, nil), part.Ratio.Reach.String()})
 	}
-	p.table([]column{{title: "powder", gives: true}, {title: "%", right: true}, {title: "g liquid per g"}, {title: "reach"}}, rows)
+	p.Table([]page.Column{{Title: "powder", Gives: true}, {Title: "%", Right: true}, {Title: "g liquid per g"}, {Title: "reach"}}, rows)
 	if b.batch == nil { // a batch has them too
-		p.list("Mind:", b.paste.Warnings...)
+		p.List("Mind:", b.paste.Warnings...)
 	} else {
-		p.gap()
+		p.Gap()
 	}
 }

@@ -1,68 +1,31 @@
 package main
 
 import (
-	"math"
+	"time"
 
+	"daub.example/daub/data"
 	"daub.example/daub/model"
 	"daub.example/daub/model/fit"
 )
 
-// What the JSON answers are made of. A number has four significant digits; one
-// that the data cannot give is null.
-
-// digits is the precision of numbers in JSON, in significant digits.
-const digits = 4
-
-// number is v rounded; null when it is not finite.
-func number(v float64) *float64 {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
+// orNull is a text; null for "".
+func orNull(text string) *string {
+	if text == "" {
 		return nil
 	}
-	r := model.RoundSignificant(v, digits)
-	return &r
+	return &text
 }
 
-// positive is number for a value whose 0 means "unknown".
-func positive(v float64) *float64 {
-	if !(v > 0) {
+// moment is a time; null when there is none.
+func moment(t time.Time) *time.Time {
+	if t.IsZero() {
 		return nil
 	}
-	return number(v)
+	return &t
 }
 
-// intervalJSON is a ratio with its 95 % interval.
-type intervalJSON struct {
-	Median *float64 `json:"median"`
-	Low    *float64 `json:"low"`
-	High   *float64 `json:"high"`
-}
-
-func toInterval(iv *fit.Interval) *intervalJSON {
-	if iv == nil {
-		return nil
-	}
-	return &intervalJSON{number(iv.Median), number(iv.Low), number(iv.High)}
-}
-
-// rangeJSON is an interval without a best value; an open end is null.
-type rangeJSON struct {
-	Low  *float64 `json:"low"`
-	High *float64 `json:"high"`
-}
-
-func toNext(iv *fit.Interval) *rangeJSON {
-	if iv == nil {
-		return nil
-	}
-	return &rangeJSON{number(iv.Low), number(iv.High)}
-}
-
-func toBound(b *fit.Bound) *rangeJSON {
-	if b == nil {
-		return nil
-	}
-	return &rangeJSON{positive(b.Low), number(b.High)}
-}
+// filled is a list that JSON writes as [] when it is empty.
+func filled(texts []string) []string { return append([]string{}, texts...) }
 
 // budgetJSON is what a dish's interval is made of: shares that sum to 1.
 type budgetJSON struct {
@@ -78,7 +41,7 @@ func toBudget(b *fit.Budget) *budgetJSON {
 	if b == nil {
 		return nil
 	}
-	return &budgetJSON{number(b.Looks), number(b.SpoonWeight), number(b.Scoops), number(b.PowderScale), number(b.Liquid), number(b.SpoonSize)}
+	return &budgetJSON{data.Number(b.Looks), data.Number(b.SpoonWeight), data.Number(b.Scoops), data.Number(b.PowderScale), data.Number(b.Liquid), data.Number(b.SpoonSize)}
 }
 
 // powderBudgetJSON is what a powder's interval is made of.
@@ -91,24 +54,24 @@ func toPowderBudget(b *fit.Budget) *powderBudgetJSON {
 	if b == nil {
 		return nil
 	}
-	return &powderBudgetJSON{*toBudget(b), number(b.Repeats)}
+	return &powderBudgetJSON{*toBudget(b), data.Number(b.Repeats)}
 }
 
 // levelJSON is what all trials of one powder on one basis say of one level.
 type levelJSON struct {
-	Level  float64       `json:"level"`
-	Reach  string        `json:"reach"`   // bracketed, one-sided or not-reached
-	Trials int           `json:"trials"`  // those the ratio, or the bound, rests on
-	Ratio  *intervalJSON `json:"ratio"`   // of this powder; null when not reached
-	Next   *rangeJSON    `json:"next"`    // of the next dish; null when not reached
-	PerTsp *intervalJSON `json:"per_tsp"` // g liquid per level teaspoon
-	Bound  *rangeJSON    `json:"bound"`   // when not reached; null without a look
+	Level  float64            `json:"level"`
+	Reach  string             `json:"reach"`   // bracketed, one-sided or not-reached
+	Trials int                `json:"trials"`  // those the ratio, or the bound, rests on
+	Ratio  *data.IntervalJSON `json:"ratio"`   // of this powder; null when not reached
+	Next   *data.RangeJSON    `json:"next"`    // of the next dish; null when not reached
+	PerTsp *data.IntervalJSON `json:"per_tsp"` // g liquid per level teaspoon
+	Bound  *data.RangeJSON    `json:"bound"`   // when not reached; null without a look
 }
 
 func toLevel(r model.PowderRatio) levelJSON {
 	return levelJSON{
 		Level: r.Level, Reach: r.Reach.String(), Trials: r.Trials,
-		Ratio: toInterval(r.Powder), Next: toNext(r.Next), PerTsp: toInterval(r.PerTsp), Bound: toBound(r.Bound),
+		Ratio: data.ToInterval(r.Powder), Next: data.ToRange(r.Next), PerTsp: data.ToInterval(r.PerTsp), Bound: data.ToBound(r.Bound),
 	}
 }
 

@@ -2,15 +2,12 @@ package main
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
-
-	"github.com/charmbracelet/x/ansi"
 
 	"daub.example/daub/data"
 	"daub.example/daub/model"
@@ -55,9 +52,9 @@ func (k *keeper) export(entries []data.Entry, level float64, f tui.File) (string
 func exportTo(out *bytes.Buffer, f tui.File, entries []data.Entry, d model.Drawer, level float64) error {
 	format := strings.ToLower(strings.TrimPrefix(filepath.Ext(f.Name), "."))
 	if slices.Contains(data.PictureFormats(), format) {
-		return data.Picture(out, format, entries, d, data.PictureOptions{Level: level})
+		return data.Picture(out, format, profiles(entries), d, data.PictureOptions{Level: level})
 	}
-	return data.Export(out, format, entries, d, data.ExportOptions{Level: level})
+	return data.Export(out, format, exported(entries), d, data.ExportOptions{Level: level})
 }
 
 // writeText writes a text to a file.
@@ -89,26 +86,6 @@ func writeOut(f tui.File, make func(*bytes.Buffer) error) (path string, err erro
 	}
 	to := outFlags{file: path, force: f.Over}
 	return path, to.write(out.Bytes())
-}
-
-// copier puts texts on the clipboard of the terminal (OSC 52). Inside screen
-// the sequence is wrapped, to reach the terminal around it; inside tmux it is
-// sent both ways, for its settings decide which of them it lets through.
-func copier(to *guarded, environment func(string) string) func(string) error {
-	return func(text string) error {
-		if text == "" {
-			return errors.New("there is nothing to copy")
-		}
-		sequence := ansi.SetSystemClipboard(text)
-		switch {
-		case environment("TMUX") != "":
-			sequence += ansi.TmuxPassthrough(sequence)
-		case strings.HasPrefix(environment("TERM"), "screen"):
-			sequence = ansi.ScreenPassthrough(sequence, 0)
-		}
-		_, err := to.WriteString(sequence)
-		return err
-	}
 }
 
 // oneLine is an error's first line, with how many more there are.

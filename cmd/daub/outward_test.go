@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/base64"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -9,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"daub.example/daub/cmd/daub/internal/term"
 	"daub.example/daub/data"
 	"daub.example/daub/model"
 	"daub.example/daub/tui"
@@ -18,7 +18,7 @@ import (
 func sampleWorld(t *testing.T) (tui.Deps, *keeper, []data.Entry) {
 	a, k := testApp(t)
 	require.NoError(t, data.WriteSample(a.host.shelf))
-	w := a.world(k, &guarded{}, false)
+	w := a.world(k, &term.Output{}, false)
 	l, err := w.List()
 	require.NoError(t, err)
 	require.NotEmpty(t, l.Items)
@@ -99,23 +99,4 @@ func TestScreensKeepRecipes(t *testing.T) {
 	k.done = true
 	_, err = w.SaveRecipe(fresh)
 	require.ErrorIs(t, err, errLeft)
-}
-
-func TestCopyReachesTheTerminalAround(t *testing.T) {
-	coded := base64.StdEncoding.EncodeToString([]byte("1.93 g"))
-	plain := "\x1b]52;c;" + coded + "\x07"
-	for _, c := range []struct{ name, tmux, term, want string }{
-		{"plain", "", "xterm", plain},
-		{"tmux", "/tmp/tmux-0/default,1,0", "tmux-256color", plain + "\x1bPtmux;\x1b" + plain + "\x1b\\"},
-		{"screen", "", "screen.xterm", "\x1bP" + plain + "\x1b\\"},
-	} {
-		out, err := os.Create(filepath.Join(t.TempDir(), c.name))
-		require.NoError(t, err)
-		environment := map[string]string{"TMUX": c.tmux, "TERM": c.term}
-		clip := copier(&guarded{File: out}, func(name string) string { return environment[name] })
-		require.NoError(t, clip("1.93 g"))
-		require.Error(t, clip(""))
-		require.NoError(t, out.Close())
-		require.Equal(t, c.want, read(t, out.Name()), c.name)
-	}
 }

@@ -46,7 +46,7 @@ there is not written over without --force.`,
 			}
 			var image bytes.Buffer
 			options := data.PictureOptions{Level: float64(level), Title: title}
-			if err := data.Picture(&image, out.ending(), c.entries, c.drawer, options); err != nil {
+			if err := data.Picture(&image, out.ending(), c.profiles(), c.drawer, options); err != nil {
 				return err
 			}
 			return a.written(out, out.ending(), image.Bytes(), c, asJSON)

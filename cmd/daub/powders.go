@@ -2,7 +2,12 @@ package main
 
 import (
 	"errors"
+	"slices"
+	"strings"
 
+	"github.com/spf13/cobra"
+
+	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
 	"daub.example/daub/model"
 )
@@ -16,7 +21,7 @@ type chosen struct {
 // choose reads the powders that were named, each of which may be named once,
 // and the maker's own spoons.
 func (a *app) choose(powders ...string) (chosen, error) {
-	shelf := a.shelf()
+	shelf := a.shelf().Visit()
 	var c chosen
 	var wrong []error
 	seen := map[string]bool{}
@@ -35,15 +40,16 @@ func (a *app) choose(powders ...string) (chosen, error) {
 	if len(wrong) > 0 {
 		return chosen{}, errors.Join(wrong...)
 	}
-	var err error
-	c.drawer, err = shelf.Spoons()
-	return c, err
+	c.drawer = shelf.Drawer
+	return c, shelf.Err
 }
 
 // profiles are those of the entries, in their order.
-func (c chosen) profiles() []model.Profile {
-	out := make([]model.Profile, len(c.entries))
-	for i, e := range c.entries {
+func (c chosen) profiles() []model.Profile { return profiles(c.entries) }
+
+func profiles(entries []data.Entry) []model.Profile {
+	out := make([]model.Profile, len(entries))
+	for i, e := range entries {
 		out[i] = e.Profile
 	}
 	return out
@@ -51,6 +57,15 @@ func (c chosen) profiles() []model.Profile {
 
 // aim is the level that the first powder's newest trial aims at.
 func (c chosen) aim() float64 { return c.entries[0].Profile.Aim() }
+
+// exported are the entries for an export, in their order.
+func exported(entries []data.Entry) []data.Exported {
+	out := make([]data.Exported, len(entries))
+	for i, e := range entries {
+		out[i] = data.Exported{Slug: e.Slug, Profile: e.Profile}
+	}
+	return out
+}
 
 // slugs are those of the entries, in their order.
 func (c chosen) slugs() []string {
@@ -65,15 +80,7 @@ func (c chosen) slugs() []string {
 // it weighs, 0 unknown.
 func named(e data.Entry, tspG float64) powderJSON {
 	p := e.Profile.Powder
-	return powderJSON{p.Name, p.Lot, e.Slug, string(p.Kind()), e.Path, positive(tspG)}
-}
-
-// handle is the powder as it can be given to a command: name@lot.
-func handle(p model.Powder) string {
-	if p.Lot == "" {
-		return p.Name
-	}
-	return p.Name + "@" + p.Lot
+	return powderJSON{p.Name, p.Lot, e.Slug, string(p.Kind()), e.Path, data.Positive(tspG)}
 }
 
 // spoonSetOf is the set that the profile's newest trial has its spoons from.
@@ -82,4 +89,76 @@ func spoonSetOf(p model.Profile) model.SpoonSet {
 		return p.Trials[i].WithDefaults(p.Powder.Kind()).SpoonSet
 	}
 	return model.US
+}
+
+// completer offers what may be typed next.
+type completer = func(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective)
+
+// completePowder offers what is on the shelf for a command of one powder.
+func (a *app) completePowder(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
+	return a.completePowders(1)(cmd, args, typed)
+}
+
+// completePowders offers what is on the shelf for the first n arguments, all
+// of them for many: slugs, with names and lots, without those given already.
+func (a *app) completePowders(n int) completer {
+	return func(_ *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
+		if n != many && len(args) >= n {
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		return a.slugs(args, typed, ""), cobra.ShellCompDirectiveNoFileComp
+	}
+}
+
+// completeShares offers powders as parts of a mix.
+func (a *app) completeShares(_ *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
+	return a.slugs(args, typed, "="), cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
+}
+
+// slugs are those on the shelf that begin as typed, without those given, with
+// something behind them.
+func (a *app) slugs(given []string, typed, behind string) []string {
+	var slugs []string
+	entries, _ := a.shelf().List()
+	for _, e := range entries {
+		taken := slices.ContainsFunc(given, func(g string) bool { return g == e.Slug || behind != "" && strings.HasPrefix(g, e.Slug+behind) })
+		if strings.HasPrefix(e.Slug, typed) && !taken {
+			slugs = append(slugs, cobra.CompletionWithDesc(e.Slug+behind, page.Clean(e.Profile.Powder.Title(), a.ascii)))
+		}
+	}
+	return slugs
+}
+
+// completeRecipe offers the recipes on the shelf, then powders for the
+// arguments after it, powders of them at most.
+func (a *app) completeRecipe(powders int) completer {
+	return func(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
+		if len(args) > 0 {
+			return a.completePowders(powders)(cmd, args[1:], typed)
+		}
+		var slugs []string
+		entries, _ := a.shelf().Recipes()
+		for _, e := range entries {
+			if strings.HasPrefix(e.Slug, typed) {
+				slugs = append(slugs, cobra.CompletionWithDesc(e.Slug, page.Clean(e.Recipe.Name, a.ascii)))
+			}
+		}
+		return slugs, cobra.ShellCompDirectiveNoFileComp
+	}
+}
+
+// words offers a fixed list of words in its order.
+func words[T ~string](list []T) completer {
+	return func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+		out := make([]string, len(list))
+		for i, w := range list {
+			out[i] = string(w)
+		}
+		return out, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveKeepOrder
+	}
+}
+
+// completeFiles offers profiles by file name.
+func completeFiles(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	return []string{"toml"}, cobra.ShellCompDirectiveFilterFileExt
 }

@@ -7,9 +7,52 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
 	"daub.example/daub/model"
 )
+
+// recipeJSON is the answer of `daub recipe show --json`, and of scale and swap;
+// that of list is a list of them, by name.
+type recipeJSON struct {
+	Recipe   string             `json:"recipe"`
+	Slug     string             `json:"slug"` // of the recipe it is, or comes from
+	File     string             `json:"file"`
+	Notes    string             `json:"notes"`
+	Saved    *time.Time         `json:"saved"`
+	Level    float64            `json:"level"`
+	Liquid   string             `json:"liquid"`
+	RestS    int                `json:"rest_s"`
+	Ratio    *data.IntervalJSON `json:"ratio"`      // of the next dish, as it was when saved
+	Trial    *time.Time         `json:"last_trial"` // the newest that it rests on
+	TotalG   *float64           `json:"total_g"`
+	MadeG    *float64           `json:"made_g"` // with what sticks to the bowl
+	JarML    *float64           `json:"jar_ml"` // null without a jar
+	PowderG  *data.IntervalJSON `json:"powder_g"`
+	LiquidG  *data.IntervalJSON `json:"liquid_g"`
+	Powders  []recipePowderJSON `json:"powders"`
+	Extras   []extraJSON        `json:"extras"`
+	StartG   *float64           `json:"start_g"`
+	HoldG    *float64           `json:"hold_back_g"`
+	SpareG   *float64           `json:"spare_g"`
+	Steps    []string           `json:"steps"`
+	Warnings []string           `json:"warnings"` // that go with its amounts
+	Changes  []string           `json:"changes"`  // since it was saved
+	Cautions []string           `json:"cautions"`
+	Deferral string             `json:"deferral"`
+	SavedAs  *savedJSON         `json:"saved_as"` // null unless scale or swap saved it
+}
+
+// recipePowderJSON is a powder of a recipe as it was when saved.
+type recipePowderJSON struct {
+	Powder   string   `json:"powder"`
+	Lot      string   `json:"lot"`
+	Slug     string   `json:"slug"`
+	Family   string   `json:"family"`
+	Fraction *float64 `json:"fraction"` // of all the powder
+	Grams    *float64 `json:"grams"`
+	Ratio    *float64 `json:"ratio"` // of its profile; null unknown
+}
 
 func (a *app) recipeCommand() *cobra.Command {
 	cmd := &cobra.Command{
@@ -62,13 +105,11 @@ func (a *app) recipes(asJSON bool) error {
 		return err
 	}
 	powders, _ := shelf.List() // one that cannot be read is among what has changed
-	answers := make([]recipeJSON, len(entries))
-	list := make([]recipeAnswer, len(entries))
+	recipes := make(recipesAnswer, len(entries))
 	for i, e := range entries {
-		list[i] = withProfiles(e, powders, drawer)
-		answers[i] = list[i].json()
+		recipes[i] = withProfiles(e, powders, drawer)
 	}
-	err = a.answer(asJSON, answers, func(p *page) { p.recipes(list) })
+	err = a.answer(recipes, asJSON)
 	if len(entries)+len(errs) == 0 {
 		a.say("the shelf %s has no recipe yet; daub batch --save NAME makes one", shelf.Dir())
 	}
@@ -88,7 +129,7 @@ func (a *app) recipeShowCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return a.answer(asJSON, r.json(), r.page)
+			return a.answer(r, asJSON)
 		},
 	}
 	addJSON(cmd, &asJSON)
@@ -100,6 +141,14 @@ type cardJSON struct {
 	Recipe   string `json:"recipe"`
 	Slug     string `json:"slug"`
 	Markdown string `json:"markdown"`
+}
+
+func (c cardJSON) json() any { return c }
+
+func (c cardJSON) text(p *page.Page) {
+	for line := range strings.Lines(c.Markdown) {
+		p.Line("%s", line)
+	}
 }
 
 func (a *app) recipeCardCommand() *cobra.Command {
@@ -116,11 +165,7 @@ func (a *app) recipeCardCommand() *cobra.Command {
 				return err
 			}
 			card := r.recipe.Card(r.profiles, r.drawer)
-			return a.answer(asJSON, cardJSON{r.recipe.Name, r.slug, card}, func(p *page) {
-				for line := range strings.Lines(card) {
-					p.line("%s", line)
-				}
-			})
+			return a.answer(cardJSON{r.recipe.Name, r.slug, card}, asJSON)
 		},
 	}
 	addJSON(cmd, &asJSON)
@@ -159,28 +204,120 @@ func withProfiles(e data.RecipeEntry, powders []data.Entry, d model.Drawer) reci
 // changes says what is no longer as it was when the recipe was saved.
 func (r recipeAnswer) changes() []string { return r.recipe.Changes(r.profiles, r.drawer) }
 
-// recipes is the list for a person.
-func (p *page) recipes(list []recipeAnswer) {
-	if len(list) == 0 {
+func (r recipeAnswer) json() any { return toRecipe(r) }
+
+func toRecipe(r recipeAnswer) recipeJSON {
+	recipe, a := r.recipe, r.recipe.Amounts()
+	out := recipeJSON{
+		Recipe: recipe.Name, Slug: r.slug, File: r.file, Notes: recipe.Notes, Saved: moment(recipe.Saved),
+		Level: recipe.Level, Liquid: recipe.Liquid, RestS: recipe.RestS, Ratio: data.ToInterval(&recipe.Ratio),
+		Trial: moment(recipe.Trial), TotalG: data.Number(a.TotalG), MadeG: data.Number(a.MadeG), JarML: data.Positive(recipe.JarML),
+		PowderG: data.ToInterval(&a.Powder), LiquidG: data.ToInterval(&a.Liquid),
+		Powders: []recipePowderJSON{}, Extras: toExtras(recipe.Extras, a.ExtrasG),
+		StartG: data.Number(a.StartG), HoldG: data.Number(a.HoldBackG), SpareG: data.Number(a.SpareG),
+		Steps: filled(recipe.Steps), Warnings: filled(recipe.Cares(r.profiles, r.drawer)), Changes: filled(r.changes()),
+		Cautions: filled(recipe.Cautions(r.profiles)), Deferral: model.Deferral, SavedAs: r.saved,
+	}
+	for i, p := range recipe.Powders {
+		f := recipe.Fraction(i)
+		out.Powders = append(out.Powders, recipePowderJSON{
+			p.Name, p.Lot, p.Slug, string(p.Powder().Kind()), data.Number(f), data.Number(f * a.Powder.Median), data.Positive(p.Ratio),
+		})
+	}
+	return out
+}
+
+// text is the recipe for a person.
+func (r recipeAnswer) text(p *page.Page) {
+	recipe, a := r.recipe, r.recipe.Amounts()
+	p.Say(recipe.Name)
+	if r.made != "" {
+		p.Say(fmt.Sprintf("%s from the recipe on the shelf, which stays as it is:", r.made))
+	}
+	p.Line("%s", r.file)
+	if recipe.Notes != "" {
+		p.Say("Notes: " + recipe.Notes)
+	}
+	p.Gap()
+	size := fmt.Sprintf("%s g at %s", model.Grams(a.TotalG), model.LevelName(recipe.Level))
+	if recipe.JarML > 0 {
+		size += fmt.Sprintf(", for a jar of %s mL", model.Number(recipe.JarML))
+	}
+	p.Line("%s:", size)
+	p.Gap()
+	var lines []page.Ingredient
+	for i, powder := range recipe.Powders {
+		lines = append(lines, page.Ingredient{
+			What: page.Handle(powder.Powder()), Grams: a.Powder.Median * recipe.Fraction(i), Spoons: page.Spooned(r.spoons(i, a)),
+		})
+	}
+	lines = append(lines, page.Ingredient{What: recipe.Liquid, Grams: a.Liquid.Median})
+	p.Ingredients(append(lines, page.Extras(recipe.Extras, a.ExtrasG)...))
+	p.Bowl(a)
+	p.Say(a.HoldBack(recipe.Liquid))
+	steps := make([]string, len(recipe.Steps))
+	for i, s := range recipe.Steps {
+		steps[i] = fmt.Sprintf("%d. %s", i+1, s)
+	}
+	p.List("Steps:", steps...)
+	p.List("Mind:", recipe.Mind(r.profiles, r.drawer)...)
+	p.Cautions(recipe.Cautions(r.profiles))
+	if r.saved != nil {
+		p.Gap()
+		p.Line("The recipe is saved: %s", r.saved.File)
+	}
+}
+
+// spoons is powder i in level spoons; nil where its profile is not at hand or
+// has no weight for them.
+func (r recipeAnswer) spoons(i int, a model.Amounts) *model.SpoonSum {
+	powder := r.recipe.Powders[i]
+	for _, p := range r.profiles {
+		if p.Powder.Name != powder.Name || p.Powder.Lot != powder.Lot {
+			continue
+		}
+		scales := p.Scales(spoonSetOf(p), r.drawer)
+		if sum, err := scales.SpoonsFor(a.Powder.Median*r.recipe.Fraction(i), r.recipe.Spoons); err == nil {
+			return &sum
+		}
+	}
+	return nil
+}
+
+// recipesAnswer is the recipes of the shelf, by name.
+type recipesAnswer []recipeAnswer
+
+func (l recipesAnswer) json() any {
+	out := make([]recipeJSON, len(l))
+	for i, r := range l {
+		out[i] = toRecipe(r)
+	}
+	return out
+}
+
+// text is the list for a person.
+func (l recipesAnswer) text(p *page.Page) {
+	if len(l) == 0 {
 		return
 	}
 	var rows [][]string
-	for _, r := range list {
+	for _, r := range l {
 		changed := ""
 		if len(r.changes()) > 0 {
 			changed = "changed"
 		}
 		rows = append(rows, []string{
-			r.recipe.Name, model.Grams(r.recipe.TotalG), model.LevelName(r.recipe.Level), r.of(), dated(r.recipe.Saved), changed,
+			r.recipe.Name, model.Grams(r.recipe.TotalG), model.LevelName(r.recipe.Level), r.of(),
+			page.Date(r.recipe.Saved), changed,
 		})
 	}
-	p.table([]column{
-		{title: "recipe", gives: true},
-		{title: "g", right: true},
-		{title: "level"},
-		{title: "of", gives: true},
-		{title: "saved"},
-		{title: "powders"},
+	p.Table([]page.Column{
+		{Title: "recipe", Gives: true},
+		{Title: "g", Right: true},
+		{Title: "level"},
+		{Title: "of", Gives: true},
+		{Title: "saved"},
+		{Title: "powders"},
 	}, rows)
 }
 
@@ -188,15 +325,7 @@ func (p *page) recipes(list []recipeAnswer) {
 func (r recipeAnswer) of() string {
 	var names []string
 	for _, p := range r.recipe.Powders {
-		names = append(names, handle(p.Powder()))
+		names = append(names, page.Handle(p.Powder()))
 	}
 	return strings.Join(names, " + ")
-}
-
-// dated is a day, "-" for none.
-func dated(t time.Time) string {
-	if t.IsZero() {
-		return "-"
-	}
-	return t.Format(day)
 }

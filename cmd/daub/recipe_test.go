@@ -61,6 +61,18 @@ func TestRecipeOfAMix(t *testing.T) {
 	require.Contains(t, got.err, "a recipe of one powder can be swapped")
 }
 
+// A powder that was found to react with metal after the recipe was saved: what
+// the card warns of, show and its JSON warn of too.
+func TestRecipeHasTheCautionsOfItsCard(t *testing.T) {
+	h := kitchen(t)
+	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--save", "Mask").code)
+	shelve(t, h, "light-white-clay", strings.Replace(read(t, lightClay), "[powder]", "[powder]\nkeep_from_metal = true", 1))
+	const metal = "Keep from metal"
+	require.Contains(t, daub(h, "recipe", "card", "mask").out, metal)
+	require.Contains(t, daub(h, "recipe", "show", "mask").out, metal)
+	require.Contains(t, strings.Join(decode[recipeJSON](t, daub(h, "recipe", "show", "mask", "--json")).Cautions, " "), metal)
+}
+
 func TestRecipeSaysThatItsPowderHasChanged(t *testing.T) {
 	h := kitchen(t)
 	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--save", "Mask").code)

@@ -5,8 +5,6 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
-
-	"daub.example/daub/model"
 )
 
 // root is the whole command line.
@@ -131,53 +129,3 @@ func takes(low, high int, what string) cobra.PositionalArgs {
 
 // many is the upper limit of takes for a command without one.
 const many = -1
-
-// levelFlag is a level that a ratio may be asked for at: 1 to 6 in halves. Its
-// zero value stands for the aim.
-type levelFlag float64
-
-func (l *levelFlag) String() string {
-	if *l == 0 {
-		return ""
-	}
-	return model.Number(float64(*l))
-}
-
-// Type is the word that help has for the value.
-func (l *levelFlag) Type() string { return "L" }
-
-// Set reads a level.
-func (l *levelFlag) Set(text string) error {
-	for _, level := range model.CurveLevels() {
-		if text == model.Number(level) || text == fmt.Sprintf("%.1f", level) {
-			*l = levelFlag(level)
-			return nil
-		}
-	}
-	return fmt.Errorf("a level to ask for is 1 to 6 in halves, as in --level 4.5")
-}
-
-// or is the level, or the other one where none was given.
-func (l levelFlag) or(aim float64) float64 {
-	if l == 0 {
-		return aim
-	}
-	return float64(l)
-}
-
-// addLevel gives a command --level.
-func addLevel(cmd *cobra.Command, l *levelFlag) {
-	cmd.Flags().Var(l, "level", "consistency, 1 to 6 in halves (default: the aim)")
-	_ = cmd.RegisterFlagCompletionFunc("level", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		var levels []string
-		for _, level := range model.CurveLevels() {
-			levels = append(levels, cobra.CompletionWithDesc(model.Number(level), model.LevelWord(level)))
-		}
-		return levels, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveKeepOrder
-	})
-}
-
-// addJSON gives a command --json.
-func addJSON(cmd *cobra.Command, asJSON *bool) {
-	cmd.Flags().BoolVar(asJSON, "json", false, "the answer as JSON, for other programs")
-}

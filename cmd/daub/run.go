@@ -1,12 +1,15 @@
 package main
 
 import (
+	"bytes"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
 )
 
@@ -78,7 +81,7 @@ func (a *app) complain(err error) {
 
 // say writes one message to standard error.
 func (a *app) say(format string, args ...any) {
-	_, _ = fmt.Fprintln(a.err, "daub: "+a.clean(fmt.Sprintf(format, args...)))
+	_, _ = fmt.Fprintln(a.err, "daub: "+page.Clean(fmt.Sprintf(format, args...), a.ascii))
 }
 
 // shelf is the shelf that the command works on.
@@ -87,5 +90,33 @@ func (a *app) shelf() *data.Shelf {
 	if dir == "" {
 		dir = a.host.shelf
 	}
-	return data.Open(dir, a.locks)
+	return data.Open(dir, func(text string) { a.say("%s", text) })
+}
+
+// answer is what a command found out.
+type answer interface {
+	json() any         // for other programs
+	text(p *page.Page) // for a person
+}
+
+// answer writes an answer to standard output, in one piece: as JSON, or as the
+// text that a person reads.
+func (a *app) answer(found answer, asJSON bool) error {
+	var out bytes.Buffer
+	if asJSON {
+		enc := json.NewEncoder(&out)
+		enc.SetEscapeHTML(false)
+		enc.SetIndent("", "  ")
+		if err := enc.Encode(found.json()); err != nil {
+			return fmt.Errorf("write the answer as JSON: %w", err)
+		}
+	} else {
+		p := page.New(a.ascii)
+		found.text(p)
+		out.WriteString(p.Take())
+	}
+	if _, err := a.out.Write(out.Bytes()); err != nil {
+		return fmt.Errorf("write the answer: %w", err)
+	}
+	return nil
 }

@@ -15,6 +15,8 @@ import (
 	"github.com/charmbracelet/x/ansi"
 	"github.com/stretchr/testify/require"
 
+	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/data"
 	"daub.example/daub/model"
 )
 
@@ -38,7 +40,7 @@ type said struct {
 func testHost(t testing.TB) host {
 	dir := t.TempDir()
 	return host{
-		in: strings.NewReader(""), shelf: filepath.Join(dir, "shelf"), locks: filepath.Join(dir, "locks"), temp: dir,
+		in: strings.NewReader(""), shelf: filepath.Join(dir, "shelf"), temp: dir,
 		now: func() time.Time { return time.Date(2026, 5, 3, 10, 0, 0, 0, time.UTC) },
 	}
 }
@@ -207,7 +209,7 @@ func TestPagesAreEightyCellsAndASCIIOnRequest(t *testing.T) {
 	} {
 		for line := range strings.Lines(daub(h, args...).out) {
 			if !strings.Contains(line, h.shelf) { // a path is never broken
-				require.LessOrEqual(t, ansi.StringWidth(strings.TrimSuffix(line, "\n")), pageWidth, "%v: %s", args, line)
+				require.LessOrEqual(t, ansi.StringWidth(strings.TrimSuffix(line, "\n")), page.Width, "%v: %s", args, line)
 			}
 		}
 		for _, r := range daub(h, append(args, "--ascii")...).out {
@@ -293,9 +295,9 @@ func golden(t *testing.T, name, got string) {
 func TestNumbersInJSONAreFinite(t *testing.T) {
 	zero, inf := 0.0, 1.0
 	inf /= zero
-	require.Nil(t, number(inf))
-	require.Nil(t, number(inf-inf))
-	require.Nil(t, positive(0))
-	require.InDelta(t, 0.1235, *number(0.123456), 1e-12)
+	require.Nil(t, data.Number(inf))
+	require.Nil(t, data.Number(inf-inf))
+	require.Nil(t, data.Positive(0))
+	require.InDelta(t, 0.1235, *data.Number(0.123456), 1e-12)
 	require.Equal(t, "not-reached", toLevel(model.PowderRatio{}).Reach)
 }

@@ -1,12 +1,68 @@
 package main
 
 import (
+	"fmt"
 	"math"
+	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
+	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/data"
 	"daub.example/daub/model"
 )
+
+// showJSON is the answer of `daub show --json`: one powder at one level.
+type showJSON struct {
+	powderJSON
+	SolidDensity  *float64         `json:"solid_density"` // g/mL; null when not given
+	KeepFromMetal bool             `json:"keep_from_metal"`
+	Notes         string           `json:"notes"`
+	LevelSpoons   []levelSpoonJSON `json:"level_spoons"`
+
+	// What the trials on the newest basis say of the level asked for.
+	answerJSON
+	Table        []levelJSON  `json:"table"`        // level 1 to 6, and the one asked for; empty when no trial counts
+	OtherBases   []answerJSON `json:"other_bases"`  // trials in another liquid, or with a rest far from this one
+	TrialList    []trialJSON  `json:"trial_list"`   // every trial, in the order of the file
+	Marks        []string     `json:"marks"`        // seen in any trial that is not set aside
+	Plausibility []string     `json:"plausibility"` // how the answer compares with handbook values
+	Cautions     []string     `json:"cautions"`
+	Deferral     string       `json:"deferral"` // goes with every list of cautions
+}
+
+// answerJSON is what the trials on one basis say of one level.
+type answerJSON struct {
+	basisJSON
+	levelJSON
+	BetweenTrials *float64          `json:"between_trials"` // median spread between trials, in ln R; null when not reached
+	Budget        *powderBudgetJSON `json:"budget"`         // of ratio; null when not reached
+}
+
+// levelSpoonJSON is what the weighings of one size of level spoon say.
+type levelSpoonJSON struct {
+	Spoon     string   `json:"spoon"`
+	Weighings int      `json:"weighings"`
+	MeanG     *float64 `json:"mean_g"` // null without a weighing
+	SDG       *float64 `json:"sd_g"`   // plain sample SD; null with fewer than two
+	HalfG     *float64 `json:"half_g"` // half-width of the mean's 95 % interval
+}
+
+// trialJSON is one trial by itself, read at the level asked for.
+type trialJSON struct {
+	Trial    int                `json:"trial"` // from 1
+	Started  time.Time          `json:"started"`
+	State    string             `json:"state"`     // open or done
+	SetAside string             `json:"set_aside"` // the reason; such a trial does not count
+	Liquid   string             `json:"liquid"`
+	RestS    int                `json:"rest_s"`
+	Aim      float64            `json:"aim"`
+	Looks    int                `json:"looks"`
+	Reach    string             `json:"reach"`
+	Ratio    *data.IntervalJSON `json:"ratio"` // of this dish; null when not reached
+	Bound    *data.RangeJSON    `json:"bound"` // when not reached; null without a look
+}
 
 func (a *app) showCommand() *cobra.Command {
 	var (
@@ -29,7 +85,7 @@ one entry has, name@lot, or the name of its file without .toml.`,
 			if err != nil {
 				return err
 			}
-			return a.answer(asJSON, s.json(), s.page)
+			return a.answer(s, asJSON)
 		},
 	}
 	addLevel(cmd, &level)
@@ -42,19 +98,19 @@ type showAnswer struct {
 	powderAnswer
 	table  []model.PowderRatio // on the newest basis; empty when no trial counts
 	others []model.PowderRatio // on the other bases, at the level asked for
-	dishes []dishFit           // every trial by itself, at the level asked for
+	dishes []page.Dish         // every trial by itself, at the level asked for
 }
 
 func (a *app) readShow(powder string, level levelFlag) (showAnswer, error) {
-	shelf := a.shelf()
+	shelf := a.shelf().Visit()
 	entry, err := shelf.Find(powder)
+	if err == nil {
+		err = shelf.Err
+	}
 	if err != nil {
 		return showAnswer{}, err
 	}
-	drawer, err := shelf.Spoons()
-	if err != nil {
-		return showAnswer{}, err
-	}
+	drawer := shelf.Drawer
 	s := showAnswer{powderAnswer: askPowder(entry, level, drawer)}
 	for i, b := range s.bases {
 		if i == 0 {
@@ -69,7 +125,7 @@ func (a *app) readShow(powder string, level levelFlag) (showAnswer, error) {
 		if err != nil {
 			return showAnswer{}, err
 		}
-		s.dishes = append(s.dishes, dishFit{entry.Profile, i, reading, reading.At(s.level)})
+		s.dishes = append(s.dishes, page.Dish{Profile: entry.Profile, Trial: i, Reading: reading, Answer: reading.At(s.level)})
 	}
 	return s, nil
 }
@@ -92,4 +148,144 @@ func (s showAnswer) plausibility() []string {
 		median = s.ratio.Powder.Median
 	}
 	return s.entry.Profile.Powder.Plausibility(s.ratio.Basis.Liquid, s.level, median, s.tspG/model.USTeaspoonML)
+}
+
+func (s showAnswer) json() any {
+	powder := s.entry.Profile.Powder
+	out := showJSON{
+		powderJSON:   s.powder(),
+		SolidDensity: data.Positive(powder.SolidDensity), KeepFromMetal: powder.KeepFromMetal, Notes: powder.Notes,
+		LevelSpoons: []levelSpoonJSON{},
+		answerJSON:  toAnswer(s.ratio),
+		Table:       []levelJSON{}, OtherBases: []answerJSON{}, TrialList: []trialJSON{},
+		Marks: filled(s.marks()), Plausibility: filled(s.plausibility()), Cautions: filled(powder.Cautions()),
+		Deferral: model.Deferral,
+	}
+	for _, l := range s.entry.Profile.LevelSpoons {
+		out.LevelSpoons = append(out.LevelSpoons, toLevelSpoon(l))
+	}
+	for _, r := range s.table {
+		out.Table = append(out.Table, toLevel(r))
+	}
+	for _, r := range s.others {
+		out.OtherBases = append(out.OtherBases, toAnswer(r))
+	}
+	for _, d := range s.dishes {
+		out.TrialList = append(out.TrialList, toTrial(d))
+	}
+	return out
+}
+
+func toAnswer(r model.PowderRatio) answerJSON {
+	out := answerJSON{basisJSON: toBasis(r.Basis), levelJSON: toLevel(r), Budget: toPowderBudget(r.Budget)}
+	if r.Powder != nil {
+		out.BetweenTrials = data.Number(r.BetweenTrials)
+	}
+	return out
+}
+
+func toLevelSpoon(l model.LevelSpoon) levelSpoonJSON {
+	w, ok := l.Weight()
+	if !ok {
+		return levelSpoonJSON{Spoon: l.Spoon}
+	}
+	out := levelSpoonJSON{Spoon: l.Spoon, Weighings: w.N, MeanG: data.Number(w.Mean), HalfG: data.Number(w.HalfWidth())}
+	if w.N > 1 {
+		out.SDG = data.Number(w.SD)
+	}
+	return out
+}
+
+// toTrial is a dish as one trial among others.
+func toTrial(d page.Dish) trialJSON {
+	t := d.Reading.Trial
+	return trialJSON{
+		Trial: d.Trial + 1, Started: t.Started, State: string(t.State), SetAside: t.SetAside,
+		Liquid: t.Liquid, RestS: *t.RestS, Aim: t.Aim, Looks: d.Reading.Looks(),
+		Reach: d.Answer.Reach.String(), Ratio: data.ToInterval(d.Answer.Dish), Bound: data.ToBound(d.Answer.Bound),
+	}
+}
+
+// text is the powder for a person.
+func (s showAnswer) text(p *page.Page) {
+	powder := s.entry.Profile.Powder
+	p.Say(powder.Title())
+	p.Say(fmt.Sprintf("%s, %s", powder.Kind(), s.spoonText()))
+	p.Line("%s", s.entry.Path)
+	if powder.Notes != "" {
+		p.Say("Notes: " + powder.Notes)
+	}
+	p.Gap()
+	p.Say(s.ratio.Sentence())
+	if s.ratio.PerTsp != nil {
+		p.Say(fmt.Sprintf("To a level teaspoon: %s g %s.", model.IntervalText(*s.ratio.PerTsp), s.ratio.Basis.Liquid))
+	}
+	s.tables(p)
+	if s.ratio.Budget != nil {
+		p.Budget(fmt.Sprintf("The interval at %s is made of:", model.LevelName(s.level)), s.ratio.Terms())
+	}
+	for _, n := range s.ratio.Far {
+		p.Say(fmt.Sprintf("Trial %d sits far from the others: look at its steps, repeat it, or set it aside with a reason.", n+1))
+	}
+	var others []string
+	for _, r := range s.others {
+		others = append(others, fmt.Sprintf("In %s, rest %s: %s", r.Basis.Liquid, model.Seconds(r.Basis.RestS), r.Sentence()))
+	}
+	p.List("Kept apart from these, for another liquid or another rest:", others...)
+	if marks := s.marks(); len(marks) > 0 {
+		p.List("Marks seen:", strings.Join(marks, ", "))
+	}
+	p.List("Plausible?", s.plausibility()...)
+	p.Cautions(powder.Cautions())
+}
+
+// spoonText says what a level spoon weighs, each size that was weighed.
+func (s showAnswer) spoonText() string {
+	var texts []string
+	for _, l := range s.entry.Profile.LevelSpoons {
+		if text, ok := page.SpoonWeight(l); ok {
+			texts = append(texts, text)
+		}
+	}
+	if len(texts) == 0 {
+		return "no level spoon weighed"
+	}
+	return strings.Join(texts, ", ")
+}
+
+// tables are the levels of the powder, and its trials.
+func (s showAnswer) tables(p *page.Page) {
+	if len(s.table) > 0 {
+		var rows [][]string
+		for _, r := range s.table {
+			next := "-"
+			if r.Next != nil {
+				next = model.RatioText(r.Next.Low) + " to " + model.RatioText(r.Next.High)
+			}
+			rows = append(rows, []string{page.Marked(r.Level, s.level), page.Ratio(r.Powder, r.Bound), next, r.Reach.String(), fmt.Sprint(r.Trials)})
+		}
+		p.Gap()
+		p.Table([]page.Column{{Title: "  level"}, {Title: "g liquid per g"}, {Title: "next dish"}, {Title: "reach"}, {Title: "trials", Right: true}}, rows)
+	}
+	if len(s.dishes) == 0 {
+		return
+	}
+	var rows [][]string
+	for _, d := range s.dishes {
+		t := d.Reading.Trial
+		rows = append(rows, []string{
+			fmt.Sprint(d.Trial + 1), t.Started.Format(page.Day), model.Grams(t.LiquidG) + " g " + t.Liquid, model.Seconds(*t.RestS),
+			fmt.Sprint(d.Reading.Looks()), page.Ratio(d.Answer.Dish, d.Answer.Bound), page.State(t),
+		})
+	}
+	p.Gap()
+	p.Table([]page.Column{
+		{Title: "trial", Right: true},
+		{Title: "begun"},
+		{Title: "in", Gives: true},
+		{Title: "rest"},
+		{Title: "looks", Right: true},
+		{Title: "this dish"},
+		{Title: "state", Gives: true},
+	}, rows)
 }

@@ -7,8 +7,10 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
 	"daub.example/daub/model"
+	"daub.example/daub/model/typed"
 )
 
 // spoonsJSON is the answer of `daub spoons --json`.
@@ -43,11 +45,11 @@ func toSpoonSum(s *model.SpoonSum) *spoonSumJSON {
 		return nil
 	}
 	out := spoonSumJSON{
-		Text: s.String(), Spoons: []spoonCountJSON{}, Grams: number(s.Grams), WantedG: number(s.WantedG),
-		ErrorG: number(s.ErrorG()), ErrorPercent: number(s.ErrorPercent()),
+		Text: s.String(), Spoons: []spoonCountJSON{}, Grams: data.Number(s.Grams), WantedG: data.Number(s.WantedG),
+		ErrorG: data.Number(s.ErrorG()), ErrorPercent: data.Number(s.ErrorPercent()),
 	}
 	for _, c := range s.Spoons {
-		out.Spoons = append(out.Spoons, spoonCountJSON{c.Spoon, c.Count, number(c.EachG)})
+		out.Spoons = append(out.Spoons, spoonCountJSON{c.Spoon, c.Count, data.Number(c.EachG)})
 	}
 	return &out
 }
@@ -79,7 +81,7 @@ a powder of which a level spoon has been weighed.`,
 			if err != nil {
 				return err
 			}
-			return a.answer(asJSON, s.json(), s.page)
+			return a.answer(s, asJSON)
 		},
 	}
 	addSpoons(cmd, &spoons)
@@ -113,16 +115,14 @@ func (a *app) readSpoons(powder, text string, hand []string, level levelFlag) (s
 	if _, known := s.scales.Teaspoon(); !known && !anyWeighed(p) {
 		return spoonsAnswer{}, fmt.Errorf("no level spoon of %s has been weighed: weigh one at the bench, or add a [[level_spoon]] to %s", p.Powder.Title(), s.entry.Path)
 	}
-	grams, notGrams := measure(text, "g")
-	if notGrams == nil {
-		s.grams = true
-		s.sum, err = s.scales.SpoonsFor(grams, at)
+	amount, err := typed.SpoonsOf(c.drawer, p).Amount(text, "20 g or 2 x 1 tsp + 1/4 tsp")
+	if err != nil {
+		return spoonsAnswer{}, misuse{err}
+	}
+	if s.grams = amount.Spoons == nil; s.grams {
+		s.sum, err = s.scales.SpoonsFor(amount.Grams, at)
 	} else {
-		var spoons []model.SpoonCount
-		if spoons, err = spoonSum(text, c.drawer, p); err != nil {
-			return spoonsAnswer{}, misused("%w; or grams as 20", err)
-		}
-		s.sum, err = s.scales.SpoonsToGrams(spoons)
+		s.sum, err = s.scales.SpoonsToGrams(amount.Spoons)
 	}
 	if err != nil {
 		return spoonsAnswer{}, misuse{err}
@@ -151,22 +151,30 @@ func (s spoonsAnswer) sentence() string {
 	return s.sum.Sentence()
 }
 
-func (s spoonsAnswer) json() spoonsJSON {
+func (s spoonsAnswer) json() any {
 	tsp, _ := s.scales.Teaspoon()
 	out := spoonsJSON{powderJSON: named(s.entry, tsp), Asked: "spoons", spoonSumJSON: *toSpoonSum(&s.sum), Sentence: s.sentence()}
 	if s.grams {
 		out.Asked = "grams"
 	}
 	if s.slope > 0 {
-		out.Level, out.LevelShift = &s.level, number(s.shift())
+		out.Level, out.LevelShift = &s.level, data.Number(s.shift())
 	}
 	return out
 }
 
-// page is the spoons for a person.
-func (s spoonsAnswer) page(p *page) {
-	p.say("", "", s.sentence())
+// text is the spoons for a person.
+func (s spoonsAnswer) text(p *page.Page) {
+	p.Say(s.sentence())
 	if s.grams && s.slope > 0 {
-		p.say("", "", fmt.Sprintf("At %s the rounding makes the paste %s.", model.LevelName(s.level), shift(s.shift())))
+		p.Say(fmt.Sprintf("At %s the rounding makes the paste %s.", model.LevelName(s.level), shift(s.shift())))
 	}
+}
+
+// shift says what a change of so many levels is like.
+func shift(levels float64) string {
+	if math.Abs(levels) < 0.05 {
+		return "no thicker or thinner to speak of"
+	}
+	return model.LevelShift(levels)
 }

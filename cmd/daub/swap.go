@@ -3,6 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
 	"daub.example/daub/model"
 )
@@ -11,20 +12,20 @@ import (
 // Where the two are not compared (pair.refused says why) there are no new
 // amounts. An amount that was given, or is kept, has no width.
 type swapJSON struct {
-	Level     float64       `json:"level"`
-	Liquid    *string       `json:"liquid"` // null when refused
-	Keep      string        `json:"keep"`   // liquid, powder or total
-	From      sideJSON      `json:"from"`
-	To        sideJSON      `json:"to"`
-	OldPowder *intervalJSON `json:"old_powder_g"`
-	OldLiquid *intervalJSON `json:"old_liquid_g"`
-	NewPowder *intervalJSON `json:"new_powder_g"`
-	NewLiquid *intervalJSON `json:"new_liquid_g"`
-	Spoons    *spoonSumJSON `json:"spoons"` // the new powder; null where it cannot be spooned
-	Notes     []string      `json:"notes"`
-	Pair      pairJSON      `json:"pair"`
-	Sentence  string        `json:"sentence"`
-	Deferral  string        `json:"deferral"`
+	Level     float64            `json:"level"`
+	Liquid    *string            `json:"liquid"` // null when refused
+	Keep      string             `json:"keep"`   // liquid, powder or total
+	From      sideJSON           `json:"from"`
+	To        sideJSON           `json:"to"`
+	OldPowder *data.IntervalJSON `json:"old_powder_g"`
+	OldLiquid *data.IntervalJSON `json:"old_liquid_g"`
+	NewPowder *data.IntervalJSON `json:"new_powder_g"`
+	NewLiquid *data.IntervalJSON `json:"new_liquid_g"`
+	Spoons    *spoonSumJSON      `json:"spoons"` // the new powder; null where it cannot be spooned
+	Notes     []string           `json:"notes"`
+	Pair      pairJSON           `json:"pair"`
+	Sentence  string             `json:"sentence"`
+	Deferral  string             `json:"deferral"`
 }
 
 // swapFlags are what a swap is asked with.
@@ -60,11 +61,11 @@ cannot be compared.`,
 			if err != nil {
 				return err
 			}
-			return a.answer(asJSON, s.json(), s.page)
+			return a.answer(s, asJSON)
 		},
 	}
-	addAmount(cmd, &flags.powder, "powder", "g", "grams of FROM")
-	addAmount(cmd, &flags.liquid, "liquid", "g", "grams of liquid with it")
+	addAmount(cmd, &flags.powder, grams, "powder", "grams of FROM")
+	addAmount(cmd, &flags.liquid, grams, "liquid", "grams of liquid with it")
 	addKeep(cmd, &flags.keep)
 	addSpoons(cmd, &flags.spoons)
 	addLevel(cmd, &flags.level)
@@ -116,7 +117,7 @@ func (a *app) readSwap(from, to string, flags swapFlags) (swapAnswer, error) {
 	return s, nil
 }
 
-func (s swapAnswer) json() swapJSON {
+func (s swapAnswer) json() any {
 	out := swapJSON{
 		Level: s.pair.A.Ratio.Level, Keep: string(s.keep), From: toSide(s.from, s.pair.A), To: toSide(s.to, s.pair.B),
 		Spoons: toSpoonSum(s.spoons), Notes: []string{}, Pair: toPair(s.from.Slug, s.to.Slug, s.pair),
@@ -124,8 +125,8 @@ func (s swapAnswer) json() swapJSON {
 	}
 	if w := s.swap; w != nil {
 		out.Liquid = &s.pair.A.Ratio.Basis.Liquid
-		out.OldPowder, out.OldLiquid = toInterval(&w.OldPowder), toInterval(&w.OldLiquid)
-		out.NewPowder, out.NewLiquid = toInterval(&w.NewPowder), toInterval(&w.NewLiquid)
+		out.OldPowder, out.OldLiquid = data.ToInterval(&w.OldPowder), data.ToInterval(&w.OldLiquid)
+		out.NewPowder, out.NewLiquid = data.ToInterval(&w.NewPowder), data.ToInterval(&w.NewLiquid)
 		out.Notes = filled(w.Notes)
 	}
 	return out
@@ -138,22 +139,22 @@ func (s swapAnswer) sentence() string {
 	return s.swap.Sentence()
 }
 
-// page is the swap for a person.
-func (s swapAnswer) page(p *page) {
-	p.say("", "", s.sentence())
+// text is the swap for a person.
+func (s swapAnswer) text(p *page.Page) {
+	p.Say(s.sentence())
 	if s.swap != nil {
 		if s.spoons != nil {
-			p.say("", "", "By level spoons: "+s.spoons.Sentence())
+			p.Say("By level spoons: " + s.spoons.Sentence())
 		}
 		for _, n := range s.swap.Notes {
-			p.say("", "", n)
+			p.Say(n)
 		}
 	}
-	texts := beside(s.pair, s.sentence())
+	texts := page.Beside(s.pair, s.sentence())
 	if s.pair.Settle != "" {
 		texts = append(texts, "Open: "+s.pair.Settle+".")
 	}
-	p.list("Beside the number:", texts...)
-	p.gap()
-	p.say("", "", model.Deferral)
+	p.List("Beside the number:", texts...)
+	p.Gap()
+	p.Say(model.Deferral)
 }

@@ -1,10 +1,11 @@
 package main
 
 import (
-	"bufio"
 	"errors"
 
 	"github.com/spf13/cobra"
+
+	"daub.example/daub/cmd/daub/internal/lines"
 )
 
 func (a *app) trialCommand() *cobra.Command {
@@ -49,19 +50,10 @@ func (a *app) plainTrial(powder string) error {
 	if err != nil {
 		return err
 	}
-	t := &plain{
-		in: bufio.NewReader(a.in), now: a.now, drawer: drawer,
-		find: shelf.Find, save: shelf.Save, saveBeside: shelf.SaveBeside,
-		page: page{clean: a.clean}, advised: -1,
-	}
-	t.flush = func() error {
-		_, err := a.out.Write([]byte(t.page.text.String()))
-		t.page.text.Reset()
-		return err
-	}
-	failed := t.run(powder)
-	if t.owed() {
-		failed = errors.Join(failed, a.settle(&keeper{shelf: shelf}, t.entry))
+	t := lines.New(a.in, a.out, a.now, shelf, drawer, a.ascii)
+	failed := t.Run(powder)
+	if entry, owed := t.Owed(); owed {
+		failed = errors.Join(failed, a.settle(&keeper{shelf: shelf}, entry))
 	}
 	return failed
 }

@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
 )
 
@@ -27,6 +28,12 @@ func version() versionJSON {
 	return v
 }
 
+func (v versionJSON) json() any { return v }
+
+func (v versionJSON) text(p *page.Page) {
+	p.Line("daub %s (%s, %s; files of schema %d)", v.Version, v.Platform, v.Go, v.Schema)
+}
+
 func (a *app) versionCommand() *cobra.Command {
 	var asJSON bool
 	cmd := &cobra.Command{
@@ -35,10 +42,7 @@ func (a *app) versionCommand() *cobra.Command {
 		Args:              takes(0, 0, "nothing"),
 		ValidArgsFunction: cobra.NoFileCompletions,
 		RunE: func(*cobra.Command, []string) error {
-			v := version()
-			return a.answer(asJSON, v, func(p *page) {
-				p.line("daub %s (%s, %s; files of schema %d)", v.Version, v.Platform, v.Go, v.Schema)
-			})
+			return a.answer(version(), asJSON)
 		},
 	}
 	addJSON(cmd, &asJSON)

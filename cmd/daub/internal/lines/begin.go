@@ -1,0 +1,157 @@
+package lines
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/model"
+	"daub.example/daub/model/typed"
+)
+
+// begin asks how the trial is set up, and records it.
+func (t *Trial) begin() error {
+	p := t.editor.Profile()
+	kind := p.Powder.Kind()
+	trial := model.Trial{Spoons: model.DefaultSpoons()}.WithDefaults(kind)
+	again := false
+	if newest := p.Newest(); newest >= 0 {
+		b := p.Trials[newest].WithDefaults(kind)
+		var err error
+		again, err = t.yes(fmt.Sprintf("Set it up as the last one: %s, spoons %s, aim %s, looks to the nearest %s, rest %s?",
+			b.Liquid, page.OrDash(strings.Join(b.Spoons, ", ")), model.LevelName(b.Aim), page.Nearest(b.LevelStep), model.Seconds(*b.RestS)))
+		if err != nil {
+			return err
+		}
+		trial = b.Again()
+	}
+	if !again {
+		if err := t.settings(&trial); err != nil {
+			return err
+		}
+	}
+	return t.until(func() error { return t.liquidAmount(&trial) }, func() error {
+		trial.Started = t.now()
+		return t.done("The trial is begun", t.editor.Begin(trial))
+	})
+}
+
+// settings asks what belongs to the trial beside the amount of liquid.
+func (t *Trial) settings(trial *model.Trial) error {
+	var liquids []string
+	for _, l := range model.Liquids() {
+		liquids = append(liquids, l.Name)
+	}
+	questions := []struct {
+		text, offered string
+		take          func(string) error
+	}{
+		{"In which liquid? " + strings.Join(liquids, ", ") + ", or another.", trial.Liquid, func(v string) error {
+			if !model.SameLiquid(v, trial.Liquid) {
+				trial.Liquid, trial.LiquidDensity, trial.TemperatureC = v, 0, nil
+			}
+			return nil
+		}},
+		{"Which spoon set? us: 1 tsp is 4.93 mL; metric: 5 mL; own: your spoons.toml first.", string(trial.SpoonSet), func(v string) error {
+			set := model.SpoonSet(strings.ToLower(v))
+			if set != model.US && set != model.Metric && set != model.Own {
+				return fmt.Errorf("there is no spoon set %q", v)
+			}
+			trial.SpoonSet = set
+			return nil
+		}},
+		{"Which spoons are at hand? Commas between; none to add by weight only.", orNone(trial.Spoons), func(v string) error {
+			trial.Spoons = nil
+			if strings.EqualFold(v, "none") {
+				return nil
+			}
+			var err error
+			trial.Spoons, err = typed.SpoonsOf(t.drawer, t.editor.Profile()).List(v)
+			return err
+		}},
+		{"To how many grams does the scale at the dish read?", model.Number(trial.ResolutionG), func(v string) error {
+			g, err := typed.Resolution(v)
+			trial.ResolutionG = g
+			return err
+		}},
+		{"Which level is the aim? 1 to 6 in halves; 5 spread is a paste that keeps a drawn line.", model.Number(trial.Aim), func(v string) error {
+			aim, err := typed.Target(v)
+			trial.Aim = aim
+			return err
+		}},
+		{"Are looks to the nearest 1 or 0.5 of a level?", model.Number(trial.LevelStep), func(v string) error {
+			step, err := typed.Step(v)
+			trial.LevelStep = step
+			return err
+		}},
+		{"How long is the rest between stirring and looking? The same every time, as 30 s or 2 min.", model.Seconds(*trial.RestS), func(v string) error {
+			rest, err := typed.Rest(v)
+			trial.RestS = &rest
+			return err
+		}},
+	}
+	for _, q := range questions {
+		if err := t.ask(q.text, q.offered, q.take); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func orNone(spoons []string) string {
+	if len(spoons) == 0 {
+		return "none"
+	}
+	return strings.Join(spoons, ", ")
+}
+
+// liquidAmount asks how much liquid is in the dish.
+func (t *Trial) liquidAmount(trial *model.Trial) error {
+	offered := model.Number(t.editor.Profile().PlannedLiquidG(*trial, t.drawer)) + " g"
+	if trial.LiquidG > 0 && trial.LiquidBy == model.ByWeight {
+		offered = model.Number(trial.LiquidG) + " g"
+	}
+	question := fmt.Sprintf("How much %s is in the dish? Weighed, as 20 g; by the spoon, as 4 x 1 tsp; none yet, 0.", trial.Liquid)
+	return t.ask(question, offered, func(answer string) error {
+		amount, err := typed.SpoonsOf(t.drawer).Amount(answer, "20 g or 4 x 1 tsp")
+		if err != nil {
+			return err
+		}
+		if amount.Spoons == nil {
+			trial.LiquidG, trial.LiquidBy, trial.LiquidSpoon, trial.LiquidCount = amount.Grams, model.ByWeight, "", 0
+			return nil
+		}
+		spoon, count, ok := amount.OneSize()
+		if !ok {
+			return fmt.Errorf("%q is of several sizes: type spoons of one size as 4 x 1 tsp", answer)
+		}
+		if _, known := trial.Density(); !known {
+			if err := t.density(trial); err != nil {
+				return err
+			}
+		}
+		each, err := trial.LiquidSpoonG(spoon, t.drawer)
+		if err != nil {
+			return err
+		}
+		trial.LiquidBy, trial.LiquidSpoon, trial.LiquidCount = model.BySpoon, spoon, count
+		trial.LiquidG = math.Round(each*float64(count)*100) / 100
+		return nil
+	})
+}
+
+// density asks what a millilitre of the liquid weighs.
+func (t *Trial) density(trial *model.Trial) error {
+	t.tell("What does %s weigh, in g/mL? A spoon of it has no weight without; Enter alone goes back.", trial.Liquid)
+	answer, err := t.read()
+	if err != nil {
+		return err
+	}
+	d, err := typed.Density(answer)
+	if err != nil {
+		return fmt.Errorf("%w; or weigh the liquid, and type it as 20 g", err)
+	}
+	trial.LiquidDensity = d
+	return nil
+}

@@ -1,0 +1,215 @@
+package lines
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/model"
+	"daub.example/daub/model/typed"
+)
+
+// turn is one question at the bench: what was added, or which level it has.
+// Errors other than errQuit and errEnded are refusals.
+func (t *Trial) turn() error {
+	if t.editor.LookOwed() && t.skipped != len(t.editor.Trial().Steps) {
+		return t.look()
+	}
+	return t.add()
+}
+
+// add says what to add next, and takes what was added.
+func (t *Trial) add() error {
+	advice := t.editor.Outcome().Advice
+	if n := len(t.editor.Trial().Steps); advice != nil && t.advised != n {
+		t.advised = n
+		t.tell("Next: %s.", page.Advice(*advice))
+	}
+	switch {
+	case !t.told:
+		t.told = true
+		t.tell("What was added? Enter takes the advice. Or type 2 x 1/4 tsp, 1.5 g, = 25.3 (what the scale shows), liquid 2 g, removed 3 g, or again to look again. help lists the other words.")
+	default:
+		t.tell("What was added?")
+	}
+	answer, err := t.read()
+	if err != nil {
+		return err
+	}
+	if done, err := t.word(answer); done {
+		return err
+	}
+	if answer == "" {
+		return t.accept(advice)
+	}
+	if first, _, _ := strings.Cut(answer, " "); strings.EqualFold(first, "again") {
+		return t.again()
+	}
+	steps, err := t.addition(answer)
+	if err != nil {
+		return err
+	}
+	return t.record(steps)
+}
+
+// accept takes the advice.
+func (t *Trial) accept(advice *model.Advice) error {
+	if advice == nil {
+		return errors.New("there is no advice to take: type what was added, as 1.5 g or liquid 20 g")
+	}
+	step, adds := advice.Step()
+	switch {
+	case advice.Action == model.ActStop:
+		return t.finish("")
+	case !adds:
+		l := t.editor.SpoonWeighedHere()
+		return fmt.Errorf("weigh %d level %s, and type the grams as weigh 2.3; or add more all the same", l.Each(), l.Spoon)
+	case step.Weighed():
+		return fmt.Errorf("add about %s g of %s, then type what it really was, as %s%s g", model.Number(step.Grams), step.Add, liquidWord(step.Add), model.Number(step.Grams))
+	}
+	return t.record([]model.Step{step})
+}
+
+// liquidWord is the word before an amount that is not powder.
+func liquidWord(add model.Add) string {
+	if add == model.AddLiquid {
+		return "liquid "
+	}
+	return ""
+}
+
+var errNothing = errors.New("0 g is nothing: type what was added")
+
+var bareNumber = regexp.MustCompile(`^[0-9.,]+$`)
+
+// addition reads what was added: spoons of several sizes are as many steps.
+func (t *Trial) addition(text string) ([]model.Step, error) {
+	first, rest, _ := strings.Cut(text, " ")
+	what, amount := model.AddPowder, text
+	switch strings.ToLower(first) {
+	case "powder":
+		amount = rest
+	case "liquid":
+		what, amount = model.AddLiquid, rest
+	case "removed":
+		what, amount = model.Removed, rest
+	}
+	amount = strings.TrimSpace(amount)
+	if shown, ok := strings.CutPrefix(amount, "="); ok && what != model.Removed {
+		return t.shown(what, shown)
+	}
+	if bareNumber.MatchString(amount) && what == model.AddPowder {
+		return nil, fmt.Errorf("%s of what? type %s g for grams; a level is asked for once something was added", amount, amount)
+	}
+	if what == model.Removed {
+		grams, err := typed.Mass(amount, "removed 3 g")
+		if err == nil && grams == 0 {
+			err = errNothing
+		}
+		return []model.Step{{Add: what, Grams: grams}}, err
+	}
+	read, err := typed.SpoonsOf(t.drawer, t.editor.Profile()).Amount(amount, "2 x 1/4 tsp, or 1.5 g; help lists the words")
+	if err != nil {
+		return nil, err
+	}
+	if read.Spoons == nil {
+		if read.Grams == 0 {
+			err = errNothing
+		}
+		return []model.Step{{Add: what, Grams: read.Grams}}, err
+	}
+	var steps []model.Step
+	for _, s := range read.Spoons {
+		steps = append(steps, model.Step{Add: what, Spoon: s.Spoon, Count: s.Count})
+	}
+	return steps, nil
+}
+
+// shown reads what a scale, tared with the empty dish, shows now.
+func (t *Trial) shown(what model.Add, text string) ([]model.Step, error) {
+	grams, err := typed.Mass(text, "= 25 g")
+	if err != nil {
+		return nil, err
+	}
+	added, err := t.editor.ByScale(grams)
+	return []model.Step{{Add: what, Grams: added}}, err
+}
+
+// record puts steps into the trial.
+func (t *Trial) record(steps []model.Step) error {
+	return t.recorded(steps, t.editor.Add(t.now(), steps...))
+}
+
+// again puts the same dish into the trial, to be looked at again.
+func (t *Trial) again() error {
+	return t.recorded([]model.Step{{Add: model.AddNone}}, t.editor.LookAgain(t.now()))
+}
+
+// recorded saves steps that were added, and says them and the dish.
+func (t *Trial) recorded(steps []model.Step, refused error) error {
+	var words []string
+	for _, s := range steps {
+		words = append(words, s.Text())
+	}
+	if err := t.done(fmt.Sprintf("Step %d: %s", t.last()+1, strings.Join(words, " and ")), refused); err != nil {
+		return err
+	}
+	t.sayDish()
+	return nil
+}
+
+// sayDish says what is in the dish.
+func (t *Trial) sayDish() {
+	r := t.editor.Outcome().Reading
+	d := r.Dish()
+	text := fmt.Sprintf("In the dish: %s g %s, %s g powder", model.Grams(d.LiquidG), r.Trial.Liquid, model.Grams(d.PowderG))
+	if d.Mixed() {
+		text += fmt.Sprintf(", ratio %s", model.RatioText(d.Ratio()))
+	}
+	t.tell("%s.", text)
+}
+
+// look asks for the level of what was added.
+func (t *Trial) look() error {
+	trial := t.editor.Trial()
+	question := fmt.Sprintf("Stir ten turns, rest %s, do not stir again, test, scrape everything back. Which level, 0 to 7?", model.Seconds(*trial.RestS))
+	if trial.LevelStep == 0.5 {
+		question += " Halves as 4.5."
+	}
+	t.tell("%s scale says what they are; none goes on without a look.", question)
+	answer, err := t.read()
+	if err != nil {
+		return err
+	}
+	if done, err := t.word(answer); done {
+		return err
+	}
+	if strings.EqualFold(answer, "none") {
+		t.skipped = len(trial.Steps)
+		return nil
+	}
+	if answer == "" {
+		return errors.New("look first: type the level you see, 0 to 7, or none")
+	}
+	level, err := typed.Reading(answer, trial.LevelStep)
+	if err != nil {
+		return fmt.Errorf("%w, or none to go on without a look", err)
+	}
+	if err := t.done("Level "+model.LevelName(level), t.editor.Look(level, t.now())); err != nil {
+		return err
+	}
+	return t.sayAnswer("")
+}
+
+// sayAnswer says the answer of the dish so far.
+func (t *Trial) sayAnswer(string) error {
+	o, trial := t.editor.Outcome(), t.editor.Trial()
+	t.tell("%s", o.Answer(trial.Aim).Sentence(trial.Liquid))
+	if slices.Contains(o.FarOut, t.last()) {
+		t.tell("This look is far from where the others put it. It is kept; undo takes it back if it was a slip.")
+	}
+	return nil
+}

@@ -1,0 +1,218 @@
+package lines
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/data"
+	"daub.example/daub/model"
+	"daub.example/daub/model/typed"
+)
+
+// setUp asks all there is to ask before the first addition, and begins the
+// trial or takes an unfinished one up.
+func (t *Trial) setUp(powder string) error {
+	if err := t.choosePowder(powder); err != nil {
+		return err
+	}
+	t.editor = model.NewEditor(t.entry.Profile, model.NoTrial, t.drawer)
+	trials := t.entry.Profile.Trials
+	open := t.entry.Profile.NewestUnfinished()
+	if open >= 0 {
+		trial := trials[open]
+		yes, err := t.yes(fmt.Sprintf("Trial %d, begun %s, %s so far, is unfinished. Go on with it?", open+1,
+			trial.Started.Format(page.Day), page.Plural(len(trial.Steps), "step")))
+		if err != nil {
+			return err
+		}
+		if !yes {
+			open = -1
+		}
+	}
+	if open < 0 || len(trials[open].Steps) == 0 {
+		if err := t.weighings(); err != nil {
+			return err
+		}
+	}
+	if open < 0 {
+		return t.begin()
+	}
+	t.editor.Take(open)
+	if len(trials[open].Steps) == 0 {
+		trial := t.editor.Trial()
+		err := t.until(func() error { return t.liquidAmount(&trial) }, func() error {
+			return t.done("The liquid is recorded", t.editor.Edit("liquid", func(_ *model.Profile, to *model.Trial) {
+				to.LiquidG, to.LiquidBy, to.LiquidDensity = trial.LiquidG, trial.LiquidBy, trial.LiquidDensity
+				to.LiquidSpoon, to.LiquidCount = trial.LiquidSpoon, trial.LiquidCount
+			}))
+		})
+		t.editor.Take(open) // what was set up stays
+		return err
+	}
+	t.sayDish()
+	return t.sayAnswer("")
+}
+
+// choosePowder finds the powder on the shelf, or takes a new one up.
+func (t *Trial) choosePowder(powder string) error {
+	if powder != "" {
+		e, err := t.shelf.Find(powder)
+		t.entry = e
+		return err
+	}
+	var fatal error
+	err := t.ask("Which powder? Its name as on the bag, or one from the shelf; with a lot as name@lot.", "Powder of "+t.now().Format(page.Day), func(name string) error {
+		e, err := t.shelf.Find(name)
+		var unknown *data.UnknownError
+		var ambiguous *data.AmbiguousError
+		switch {
+		case err == nil:
+			t.entry = e
+			t.tell("From the shelf: %s.", e.Profile.Powder.Title())
+			return nil
+		case errors.As(err, &ambiguous):
+			return err
+		case !errors.As(err, &unknown):
+			fatal = err
+			return nil
+		}
+		question := fmt.Sprintf("%s is not on the shelf.", name)
+		if len(unknown.Near) > 0 {
+			question += fmt.Sprintf(" There is %s.", strings.Join(unknown.Near, ", "))
+		}
+		yes, err := t.yes(question + " Is it a new powder?")
+		if err != nil {
+			fatal = err
+			return nil
+		}
+		if !yes {
+			return errors.New("no powder is chosen yet")
+		}
+		err = t.newPowder(name)
+		if errors.Is(err, errQuit) {
+			fatal, err = err, nil
+		}
+		return err
+	})
+	if err == nil {
+		err = fatal
+	}
+	return err
+}
+
+// newPowder asks what a new powder is.
+func (t *Trial) newPowder(name string) error {
+	p := model.Powder{Name: name}
+	if at := strings.LastIndex(name, "@"); at > 0 {
+		p.Name, p.Lot = strings.TrimSpace(name[:at]), strings.TrimSpace(name[at+1:])
+	} else if err := t.ask("Which lot or delivery? Enter alone where it is not known.", "", func(lot string) error {
+		p.Lot = lot
+		return nil
+	}); err != nil {
+		return err
+	}
+	var families []string
+	for _, f := range model.Families() {
+		families = append(families, string(f))
+	}
+	err := t.ask("Which family? One of "+strings.Join(families, ", ")+".", string(model.Other), func(family string) error {
+		p.Family = model.Family(strings.ToLower(strings.ReplaceAll(family, " ", "-")))
+		if !p.Family.Known() {
+			return fmt.Errorf("there is no family %q", family)
+		}
+		return nil
+	})
+	t.entry = data.Entry{Profile: model.Profile{Powder: p}}
+	if problems := model.Check(t.entry.Profile, t.drawer); err == nil && len(problems) > 0 {
+		return fmt.Errorf("%s; %s", problems[0].What, problems[0].Fix)
+	}
+	return err
+}
+
+// weighings asks what level spoons weigh; the first weighing puts a new powder
+// on the shelf, so that none is lost.
+func (t *Trial) weighings() error {
+	tables := t.editor.Profile().LevelSpoons
+	at := slices.IndexFunc(tables, func(l model.LevelSpoon) bool { return len(l.Grams) > 0 })
+	l := model.LevelSpoon{SpoonsEach: 1, ResolutionG: model.DefaultResolutionG, How: "struck off level"}
+	if at >= 0 {
+		l = tables[at]
+		t.tell("%s.", weighed(l))
+	} else if err := t.whichSpoon(&l); err != nil || l.Spoon == "" {
+		return err
+	}
+	question := fmt.Sprintf("Grams of %d level %s: tare, break up lumps, fill loosely, strike off. Enter alone goes on.", l.Each(), l.Spoon)
+	for {
+		more := false
+		err := t.ask(question, "", func(answer string) error {
+			grams, err := typed.Masses(answer, "2.3 g")
+			if err != nil || len(grams) == 0 {
+				return err
+			}
+			more = true
+			return t.sayWeighings(l.Spoon, len(grams), t.editor.Weigh(l, grams...))
+		})
+		if err != nil || !more {
+			return err
+		}
+	}
+}
+
+// whichSpoon asks which level spoon is weighed, and how; "" for none.
+func (t *Trial) whichSpoon(l *model.LevelSpoon) error {
+	err := t.ask("Which level spoon do you weigh? The largest you will use is best; none where every addition goes on the scale.", "1 tsp", func(name string) error {
+		if strings.EqualFold(name, "none") {
+			return nil
+		}
+		spoon, err := typed.SpoonsOf(t.drawer).Name(name)
+		l.Spoon = spoon
+		return err
+	})
+	if err != nil || l.Spoon == "" {
+		return err
+	}
+	err = t.ask("How many level spoons together in a weighing? Ten for a scale that reads whole grams.", "1", func(answer string) error {
+		n, err := typed.Count(answer, "10")
+		l.SpoonsEach = n
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	return t.ask("To how many grams does the scale read?", model.Number(l.ResolutionG), func(answer string) error {
+		g, err := typed.Resolution(answer)
+		l.ResolutionG = g
+		return err
+	})
+}
+
+// sayWeighings saves so many weighings of a level spoon, and says what it weighs
+// now.
+func (t *Trial) sayWeighings(spoon string, n int, refused error) error {
+	p := t.editor.Profile()
+	isNew := t.entry.Slug == "" && len(p.Trials) == 0
+	if err := t.done(page.Plural(n, "weighing")+" recorded", refused); err != nil {
+		return err
+	}
+	if isNew && !t.owed() {
+		t.tell("The powder is on the shelf: %s", t.entry.Path)
+	}
+	for _, l := range p.LevelSpoons {
+		if l.Spoon == spoon {
+			t.tell("%s.", weighed(l))
+		}
+	}
+	return nil
+}
+
+// weighed says what a level spoon weighs.
+func weighed(l model.LevelSpoon) string {
+	text, ok := page.SpoonWeight(l)
+	if !ok {
+		return "No level " + l.Spoon + " weighed yet"
+	}
+	return "A" + text[1:]
+}

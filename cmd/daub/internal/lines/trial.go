@@ -1,0 +1,209 @@
+// Package lines makes a trial in questions and answers, one line each, for a
+// screen reader, a log or a terminal that can do no more.
+package lines
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/data"
+	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
+)
+
+// Trial is a trial as questions and answers, around the editor that owns it;
+// every change is saved before it is said to be.
+type Trial struct {
+	in     *bufio.Reader
+	out    io.Writer
+	page   *page.Page // what is to be said
+	now    func() time.Time
+	shelf  *data.Shelf
+	drawer model.Drawer
+
+	entry   data.Entry    // what the powder is on the shelf; its profile is as last handed to a save
+	editor  *model.Editor // nil before a powder is chosen
+	durable int           // its newest revision known to be on disk
+	skipped int           // so many steps, the last of which needs no look
+	told    bool          // how to answer has been explained
+	advised int           // so many steps had their advice told; -1 for none
+	cut     error         // why input or output broke off
+}
+
+// New is a trial on a shelf, asked and answered over in and out.
+func New(in io.Reader, out io.Writer, now func() time.Time, shelf *data.Shelf, own model.Drawer, ascii bool) *Trial {
+	return &Trial{
+		in: bufio.NewReader(in), out: out, page: page.New(ascii),
+		now: now, shelf: shelf, drawer: own, advised: -1,
+	}
+}
+
+// Ways a trial ends. Any other error of a turn is told, and the turn taken
+// again.
+var (
+	errQuit  = errors.New("left")
+	errEnded = errors.New("finished or set aside")
+)
+
+// Run makes a trial of the powder, "" to ask for one. Left by its maker, or by
+// the end of the input, it stays unfinished: that is no error.
+func (t *Trial) Run(powder string) error {
+	err := t.setUp(powder)
+	for err == nil {
+		if err = t.turn(); err != nil && !errors.Is(err, errQuit) && !errors.Is(err, errEnded) {
+			t.refuse(err)
+			err = nil
+		}
+	}
+	switch {
+	case errors.Is(err, errQuit):
+		if t.entry.Slug != "" && !t.owed() {
+			t.tell("Left unfinished; all that was recorded is saved.")
+		}
+		err = t.cut
+	case errors.Is(err, errEnded):
+		err = nil
+	}
+	return errors.Join(err, t.flush())
+}
+
+// flush writes what was said.
+func (t *Trial) flush() error {
+	_, err := io.WriteString(t.out, t.page.Take())
+	return err
+}
+
+// tell says one line.
+func (t *Trial) tell(format string, args ...any) { t.page.Line(format, args...) }
+
+// refuse says why nothing was done.
+func (t *Trial) refuse(err error) { t.tell("Not done: %s.", strings.TrimRight(err.Error(), ".")) }
+
+// read is the next line that is typed, after all that was said is out.
+func (t *Trial) read() (string, error) {
+	if err := t.flush(); err != nil {
+		t.cut = fmt.Errorf("write a question: %w", err)
+		return "", errQuit
+	}
+	line, err := t.in.ReadString('\n')
+	if err != nil && !errors.Is(err, io.EOF) {
+		t.cut = fmt.Errorf("read an answer: %w", err)
+	}
+	if err != nil && line == "" {
+		return "", errQuit
+	}
+	return strings.TrimSpace(printable.Line(line)), nil
+}
+
+// ask puts a question of the set-up until take accepts the answer. Enter gives
+// what is offered.
+func (t *Trial) ask(question, offered string, take func(answer string) error) error {
+	for {
+		if offered != "" {
+			t.tell("%s (Enter: %s)", question, offered)
+		} else {
+			t.tell("%s", question)
+		}
+		answer, err := t.read()
+		switch {
+		case err != nil:
+			return err
+		case strings.EqualFold(answer, "quit"):
+			return errQuit
+		case answer == "":
+			answer = offered
+		}
+		if err := take(answer); err != nil {
+			t.refuse(err)
+			continue
+		}
+		return nil
+	}
+}
+
+// yes asks a question that takes yes or no; Enter is yes.
+func (t *Trial) yes(question string) (yes bool, err error) {
+	err = t.ask(question+" yes or no", "yes", func(answer string) error {
+		switch strings.ToLower(answer) {
+		case "y", "yes":
+			yes = true
+		case "n", "no":
+			yes = false
+		default:
+			return fmt.Errorf("%q is neither yes nor no", answer)
+		}
+		return nil
+	})
+	return yes, err
+}
+
+// Owed is the powder as it stands, and whether it is not known to be on disk.
+func (t *Trial) Owed() (e data.Entry, owed bool) { return t.entry, t.owed() }
+
+func (t *Trial) owed() bool { return t.editor != nil && t.editor.Revision() != t.durable }
+
+// done saves a change of the editor and says what was recorded; one that was
+// refused has changed nothing.
+func (t *Trial) done(what string, refused error) error {
+	if refused == nil {
+		t.store(what, t.shelf.Save)
+	}
+	return refused
+}
+
+// until puts a question and records what came of it, again and again until
+// that is accepted.
+func (t *Trial) until(question, record func() error) error {
+	for {
+		if err := question(); err != nil {
+			return err
+		}
+		err := record()
+		if err == nil {
+			return nil
+		}
+		t.refuse(err)
+	}
+}
+
+// store saves the profile, and says what was recorded and whether it is saved.
+func (t *Trial) store(what string, save func(data.Entry) (data.Entry, error)) {
+	t.entry.Profile = t.editor.Profile()
+	e, err := save(t.entry)
+	t.entry = e
+	if err == nil {
+		t.durable = t.editor.Revision()
+	}
+	switch {
+	case errors.Is(err, data.ErrChanged):
+		t.tell("%s; NOT SAVED: %v. The word beside saves it in a file of its own.", what, err)
+	case err != nil:
+		t.tell("%s; NOT SAVED: %v. The word save tries again.", what, err)
+	case e.Recreated:
+		t.tell("%s; saved. The file was gone and has been written anew.", what)
+	default:
+		t.tell("%s; saved.", what)
+	}
+}
+
+// last is the place of the step made last, -1 before the first.
+func (t *Trial) last() int { return len(t.editor.Trial().Steps) - 1 }
+
+func (t *Trial) undo(string) error { return t.back(t.editor.Undo, "Taken back", "nothing to undo") }
+
+func (t *Trial) redo(string) error { return t.back(t.editor.Redo, "Done again", "nothing to redo") }
+
+// back goes back or forth by one change.
+func (t *Trial) back(step func() (model.Change, bool), yes, no string) error {
+	c, ok := step()
+	if !ok {
+		return errors.New(no)
+	}
+	t.skipped, t.advised = 0, -1
+	return t.done(yes+": "+c.What, nil)
+}

@@ -1,0 +1,173 @@
+package lines
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/model"
+	"daub.example/daub/model/typed"
+)
+
+// command is a word that serves at any question of the bench. Help comes
+// from the same list.
+type command struct {
+	word, argument, help string
+	do                   func(t *Trial, argument string) error
+}
+
+// commands lists the words in the order that help has them.
+func commands() []command {
+	return []command{
+		{"undo", "", "takes the last change back", (*Trial).undo},
+		{"redo", "", "does again what undo took back", (*Trial).redo},
+		{"mark", "NAME, NAME", "notes a behaviour with the last step: " + strings.Join(model.Marks(), ", "), (*Trial).mark},
+		{"note", "TEXT", "writes a note to the last step", (*Trial).note},
+		{"weigh", "GRAMS", "records the weighing of a level spoon", (*Trial).weigh},
+		{"scale", "", "says what the levels are", (*Trial).levels},
+		{"steps", "", "says every step so far", (*Trial).steps},
+		{"answer", "", "says the answer so far", (*Trial).sayAnswer},
+		{"finish", "", "ends the trial; it counts for the powder from then on", (*Trial).finish},
+		{"aside", "REASON", "ends the trial and keeps it out of use", (*Trial).aside},
+		{"quit", "", "leaves it unfinished, to be gone on with next time", func(*Trial, string) error { return errQuit }},
+		{"save", "", "saves again, where that failed", (*Trial).saveAgain},
+		{"beside", "", "saves in a file of its own, where the file was changed elsewhere", (*Trial).beside},
+		{"help", "", "says this", (*Trial).help},
+	}
+}
+
+// word does what a word asks for; done is false where the text begins with
+// none.
+func (t *Trial) word(text string) (done bool, err error) {
+	first, argument, _ := strings.Cut(text, " ")
+	if first == "?" {
+		first = "help"
+	}
+	for _, w := range commands() {
+		if strings.EqualFold(first, w.word) {
+			return true, w.do(t, strings.TrimSpace(argument))
+		}
+	}
+	return false, nil
+}
+
+func (t *Trial) help(string) error {
+	t.tell("When asked what was added: Enter takes the advice; spoons as 2 x 1/4 tsp or 1 tsp + 1/2 tsp; grams as 1.5 g; = 25.3 is what the scale shows, tared with the empty dish; liquid before an amount is liquid; removed 3 g is paste taken out; again looks at the same dish again.")
+	t.tell("When asked for the level: 0 to 7, or none to go on without a look.")
+	for _, w := range commands() {
+		t.tell("%s: %s.", strings.TrimSpace(w.word+" "+w.argument), w.help)
+	}
+	return nil
+}
+
+func (t *Trial) mark(text string) error {
+	var marks []string
+	if last := t.editor.Last(); last != nil {
+		marks = last.Marks
+	}
+	added := len(marks)
+	for name := range strings.SplitSeq(text, ",") {
+		name = strings.ToLower(strings.Join(strings.Fields(name), " "))
+		if !slices.Contains(model.Marks(), name) {
+			return fmt.Errorf("there is no mark %q; they are %s", name, strings.Join(model.Marks(), ", "))
+		}
+		marks = append(marks, name)
+	}
+	what := fmt.Sprintf("Step %d marked: %s", t.last()+1, strings.Join(marks[added:], ", "))
+	return t.done(what, t.editor.SetMarks(t.last(), marks))
+}
+
+func (t *Trial) note(text string) error {
+	if text == "" && t.last() >= 0 {
+		return errors.New("the note says nothing: type it behind the word, as note smells of hay")
+	}
+	return t.done(fmt.Sprintf("Note to step %d", t.last()+1), t.editor.Note(t.last(), text))
+}
+
+func (t *Trial) weigh(text string) error {
+	grams, err := typed.Masses(text, "weigh 2.3")
+	if err == nil && len(grams) == 0 {
+		err = errors.New("type the grams behind the word, as weigh 2.3")
+	}
+	if err != nil {
+		return err
+	}
+	t.advised = -1
+	return t.sayWeighings(t.editor.SpoonWeighedHere().Spoon, len(grams), t.editor.WeighHere(grams...))
+}
+
+func (t *Trial) levels(string) error {
+	for _, c := range model.Scale() {
+		t.tell("%s: %s.", model.LevelName(c.Level), c.Test)
+	}
+	return nil
+}
+
+func (t *Trial) steps(string) error {
+	r := t.editor.Outcome().Reading
+	if len(r.Trial.Steps) == 0 {
+		t.tell("Nothing added yet.")
+	}
+	for i, s := range r.Trial.Steps {
+		text := fmt.Sprintf("Step %d: %s", i+1, s.Text())
+		if i < len(r.Dishes) && r.Dishes[i].Mixed() {
+			text += fmt.Sprintf(", ratio %s", model.RatioText(r.Dishes[i].Ratio()))
+		}
+		if s.Looked {
+			text += ", level " + model.LevelName(s.Level)
+		} else {
+			text += ", no look"
+		}
+		for _, m := range s.Marks {
+			text += ", " + m
+		}
+		if s.Note != "" {
+			text += fmt.Sprintf(", note: %s", s.Note)
+		}
+		t.tell("%s.", text)
+	}
+	t.sayDish()
+	return nil
+}
+
+// finish ends the trial and says what it gives.
+func (t *Trial) finish(string) error {
+	if err := t.editor.Finish(); err != nil {
+		return fmt.Errorf("%w; quit leaves the trial unfinished", err)
+	}
+	t.store("The trial is finished", t.shelf.Save)
+	o := t.editor.Outcome()
+	t.page.Gap()
+	t.page.Dish(page.Dish{
+		Profile: t.editor.Profile(), Trial: t.editor.Index(), Reading: o.Reading, Answer: o.Answer(o.Reading.Trial.Aim),
+	})
+	return errEnded
+}
+
+func (t *Trial) aside(reason string) error {
+	if reason == "" {
+		return errors.New("say why behind the word, as aside spilled some")
+	}
+	if err := t.done("Set aside: the trial is kept and shown, not used", t.editor.SetAside(reason)); err != nil {
+		return err
+	}
+	return errEnded
+}
+
+func (t *Trial) saveAgain(string) error {
+	t.store("All that was recorded", t.shelf.Save)
+	return nil
+}
+
+func (t *Trial) beside(string) error {
+	if !t.owed() {
+		return errors.New("all is saved already")
+	}
+	t.store("All that was recorded", t.shelf.SaveBeside)
+	if !t.owed() {
+		t.tell("The file is %s", t.entry.Path)
+	}
+	return nil
+}

@@ -1,0 +1,72 @@
+package page
+
+import (
+	"fmt"
+
+	"daub.example/daub/model"
+)
+
+// Dish is one trial, read at one level.
+type Dish struct {
+	Profile model.Profile
+	Trial   int // from 0
+	Reading model.Reading
+	Answer  model.Answer
+}
+
+// Next is what to do next for the level asked for; a trial that is set aside or
+// done gets it too: it may be opened again, or repeated.
+func (d Dish) Next() (model.Advice, bool) {
+	r := d.Reading
+	r.Trial.Aim = d.Answer.Level
+	return r.Advice()
+}
+
+// Dish writes what one dish says.
+func (p *Page) Dish(d Dish) {
+	t := d.Reading.Trial
+	p.Say(d.Profile.Powder.Title())
+	p.Say(fmt.Sprintf("Trial %d of %d, %s, %s: %s g %s, %s, rest %s, looks to the nearest %s.",
+		d.Trial+1, len(d.Profile.Trials), t.Started.Format(Day), State(t), model.Grams(t.LiquidG), t.Liquid,
+		Plural(d.Reading.Looks(), "look"), model.Seconds(*t.RestS), Nearest(t.LevelStep)))
+	p.Gap()
+	p.Say(d.Answer.Sentence(t.Liquid))
+	if d.Answer.Ratio != nil {
+		p.Say("The looks alone: " + model.IntervalText(*d.Answer.Ratio) + ".")
+	}
+	p.Gap()
+	p.dishTable(d)
+	if d.Answer.Budget != nil {
+		title := fmt.Sprintf("The interval at %s is made of:", model.LevelName(d.Answer.Level))
+		p.Budget(title, d.Reading.Terms(d.Answer))
+	}
+	if a, ok := d.Next(); ok {
+		p.List("Next:", Advice(a))
+	}
+	p.List("Far from where the other looks put it (kept; mend it at the bench if it was a slip):", d.farOut()...)
+}
+
+func (p *Page) dishTable(d Dish) {
+	var rows [][]string
+	for _, r := range d.Reading.Answers(model.TableLevels(d.Answer.Level)) {
+		rows = append(rows, []string{
+			Marked(r.Level, d.Answer.Level), Ratio(r.Dish, r.Bound), Ratio(r.PerTsp, nil), r.Reach.String(),
+		})
+	}
+	p.Table([]Column{
+		{Title: "  level"},
+		{Title: "g liquid per g powder"},
+		{Title: "g per level tsp"},
+		{Title: "reach"},
+	}, rows)
+}
+
+// farOut says which looks are hardly what the others lead to expect.
+func (d Dish) farOut() []string {
+	var texts []string
+	for _, i := range d.Reading.FarOut() {
+		texts = append(texts, fmt.Sprintf("step %d: level %s at %s g %s per g powder", i+1,
+			model.Number(d.Reading.Trial.Steps[i].Level), model.RatioText(d.Reading.Dishes[i].Ratio()), d.Reading.Trial.Liquid))
+	}
+	return texts
+}

@@ -1,0 +1,135 @@
+// Package page writes text for people: lines of eighty cells, tables, lists,
+// and the words and cells that several answers share.
+package page
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"daub.example/daub/model/printable"
+)
+
+// Width is how wide a text is made, in cells.
+const Width = 80
+
+// Page gathers what a person reads, in lines of Width cells where the words
+// allow it. Nothing in it can steer a terminal.
+type Page struct {
+	ascii bool
+	text  strings.Builder
+}
+
+// New is an empty page, in plain ASCII where that is asked for.
+func New(ascii bool) *Page { return &Page{ascii: ascii} }
+
+// Clean makes one line that is safe to show, in ASCII where that is asked for.
+func Clean(s string, ascii bool) string {
+	s = printable.Line(s)
+	if ascii {
+		s = printable.ASCII(s)
+	}
+	return s
+}
+
+func (p *Page) clean(s string) string { return Clean(s, p.ascii) }
+
+// Take is all that was written since the last Take.
+func (p *Page) Take() string {
+	text := p.text.String()
+	p.text.Reset()
+	return text
+}
+
+// Line writes one line as it is.
+func (p *Page) Line(format string, args ...any) {
+	p.text.WriteString(strings.TrimRight(p.clean(fmt.Sprintf(format, args...)), " ") + "\n")
+}
+
+// Gap writes an empty line.
+func (p *Page) Gap() { p.text.WriteString("\n") }
+
+// Say writes a text, broken into lines.
+func (p *Page) Say(text string) { p.Hang("", "", text) }
+
+// Hang writes a text, broken into lines: the first one after first, the others
+// after indent.
+func (p *Page) Hang(first, indent, text string) {
+	room := Width - max(ansi.StringWidth(first), ansi.StringWidth(indent))
+	for i, l := range strings.Split(ansi.Wrap(p.clean(text), room, " "), "\n") {
+		lead := indent
+		if i == 0 {
+			lead = first
+		}
+		p.Line("%s%s", lead, strings.TrimSpace(l))
+	}
+}
+
+// List writes texts under a title; nothing at all without a text.
+func (p *Page) List(title string, texts ...string) {
+	if len(texts) == 0 {
+		return
+	}
+	p.Gap()
+	p.Line("%s", title)
+	for _, t := range texts {
+		p.Hang("  ", "    ", t)
+	}
+}
+
+// Column is how one column of a table is set.
+type Column struct {
+	Title string
+	Right bool // numbers stand to the right
+	Gives bool // is cut where the page is too narrow
+}
+
+// leastGiven is the width below which a column is not cut.
+const leastGiven = 12
+
+// gutter stands between two columns.
+const gutter = "  "
+
+// Table writes rows under their titles, each column as wide as it needs.
+func (p *Page) Table(columns []Column, rows [][]string) {
+	titles := make([]string, len(columns))
+	for i, c := range columns {
+		titles[i] = c.Title
+	}
+	all := append([][]string{titles}, rows...)
+	widths := p.widths(columns, all)
+	for _, row := range all {
+		cells := make([]string, len(row))
+		for i, cell := range row {
+			cell = ansi.Truncate(p.clean(cell), widths[i], p.clean("…"))
+			fill := strings.Repeat(" ", widths[i]-ansi.StringWidth(cell))
+			if columns[i].Right {
+				cells[i] = fill + cell
+			} else {
+				cells[i] = cell + fill
+			}
+		}
+		p.Line("%s", strings.Join(cells, gutter))
+	}
+}
+
+// widths are those of the columns: what they need, less what those that give
+// have to give.
+func (p *Page) widths(columns []Column, rows [][]string) []int {
+	widths := make([]int, len(columns))
+	total := -len(gutter)
+	for i := range columns {
+		for _, row := range rows {
+			widths[i] = max(widths[i], ansi.StringWidth(p.clean(row[i])))
+		}
+		total += widths[i] + len(gutter)
+	}
+	for i, c := range columns {
+		if c.Gives && total > Width {
+			cut := min(total-Width, max(widths[i]-leastGiven, 0))
+			widths[i], total = widths[i]-cut, total-cut
+		}
+	}
+	return widths
+}

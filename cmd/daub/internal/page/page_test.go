@@ -1,0 +1,49 @@
+package page
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/charmbracelet/x/ansi"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+func TestPage(t *testing.T) {
+	p := New(true)
+	p.Line("%s takes 2 × 1 tsp", "Rye\nflour\x1b[31m")
+	p.Say(strings.Repeat("word ", 20))
+	p.List("Nothing:")
+	p.List("Mind:", strings.Repeat("care ", 20))
+	require.Equal(t, "Rye flour takes 2 x 1 tsp\n"+
+		strings.TrimSpace(strings.Repeat("word ", 16))+"\nword word word word\n\n"+
+		"Mind:\n  "+strings.TrimSpace(strings.Repeat("care ", 15))+"\n    care care care care care\n", p.Take())
+	require.Empty(t, p.Take())
+}
+
+func TestTable(t *testing.T) {
+	p := New(false)
+	p.Table([]Column{{Title: "powder", Gives: true}, {Title: "g", Right: true}}, [][]string{
+		{"clay", "1.50"},
+		{strings.Repeat("long name ", 10), "12.00"},
+	})
+	require.Equal(t, []string{
+		"powder" + strings.Repeat(" ", 67) + "      g",
+		"clay" + strings.Repeat(" ", 69) + "   1.50",
+		strings.Repeat("long name ", 7) + "lo…  12.00",
+		"",
+	}, strings.Split(p.Take(), "\n"))
+}
+
+// Whatever words a page is given, no line of wrapped text is wider than the
+// page unless one word alone is, and nothing but printable lines comes out.
+func TestSayKeepsToTheWidth(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		words := rapid.SliceOfN(rapid.StringMatching(`\S{1,20}`), 1, 40).Draw(t, "words")
+		p := New(rapid.Bool().Draw(t, "ascii"))
+		p.Hang("  ", "    ", strings.Join(words, " "))
+		for line := range strings.Lines(p.Take()) {
+			require.LessOrEqual(t, ansi.StringWidth(strings.TrimSuffix(line, "\n")), Width)
+		}
+	})
+}

@@ -1,0 +1,77 @@
+package page
+
+import (
+	"fmt"
+
+	"daub.example/daub/model"
+)
+
+// Ingredient is a line of what goes into a paste.
+type Ingredient struct {
+	What   string
+	Grams  float64
+	Spoons string // the same in level spoons; "" without
+}
+
+// Spooned is a sum of level spoons with what it holds; nil is to be weighed.
+func Spooned(sum *model.SpoonSum) string {
+	if sum == nil {
+		return "weigh it"
+	}
+	return fmt.Sprintf("%s (%s g)", sum, model.Grams(sum.Grams))
+}
+
+// Extras are the lines of what goes in beside powder and liquid.
+func Extras(extras []model.Extra, grams []float64) []Ingredient {
+	lines := make([]Ingredient, len(extras))
+	for i, e := range extras {
+		lines[i] = Ingredient{What: e.Name, Grams: grams[i]}
+	}
+	return lines
+}
+
+// Ingredients writes the table of what goes in.
+func (p *Page) Ingredients(lines []Ingredient) {
+	var rows [][]string
+	for _, l := range lines {
+		rows = append(rows, []string{l.What, model.Grams(l.Grams), l.Spoons})
+	}
+	p.Table([]Column{
+		{Title: "what", Gives: true},
+		{Title: "grams", Right: true},
+		{Title: "level spoons", Gives: true},
+	}, rows)
+	p.Gap()
+}
+
+// Bowl says what is made on top for the bowl; nothing where nothing is.
+func (p *Page) Bowl(a model.Amounts) {
+	if a.MadeG > a.TotalG {
+		p.Say(fmt.Sprintf("That makes %s g, %s g of it for what sticks to the bowl.",
+			model.Grams(a.MadeG), model.Grams(a.MadeG-a.TotalG)))
+	}
+}
+
+// Batch writes a batch made to order.
+func (p *Page) Batch(b model.Batch) {
+	p.Line("%s g at %s:", model.Grams(b.TotalG), model.LevelName(b.Paste.Level))
+	p.Gap()
+	var lines []Ingredient
+	for _, part := range b.Powders {
+		lines = append(lines, Ingredient{Handle(part.Powder), part.Grams, Spooned(part.Spoons)})
+	}
+	lines = append(lines, Ingredient{What: b.Paste.Basis.Liquid, Grams: b.Liquid.Median})
+	p.Ingredients(append(lines, Extras(b.Order.Extras, b.ExtrasG)...))
+	p.Bowl(b.Amounts)
+	if b.JarG > 0 && b.TotalG <= b.JarG {
+		p.Say(fmt.Sprintf("The jar of %s mL, filled to 95 %%, holds %s g.",
+			model.Number(b.Order.JarML), model.Grams(b.JarG)))
+	}
+	p.Say(b.HoldBack(b.Paste.Basis.Liquid))
+	p.List("Mind:", b.Warnings...)
+}
+
+// Cautions writes cautions, and who comes before them.
+func (p *Page) Cautions(cautions []string) {
+	p.List("Cautions:", append(cautions[:len(cautions):len(cautions)], model.Deferral)...)
+}

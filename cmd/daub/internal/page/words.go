@@ -1,0 +1,119 @@
+package page
+
+import (
+	"fmt"
+	"time"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
+)
+
+// Day is how a date is written.
+const Day = "2006-01-02"
+
+// Date is a day, "-" for none.
+func Date(t time.Time) string {
+	if t.IsZero() {
+		return "-"
+	}
+	return t.Format(Day)
+}
+
+// Plural counts things: "1 look", "3 looks".
+func Plural(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
+}
+
+// OrDash is a text, "-" for none.
+func OrDash(text string) string {
+	if text == "" {
+		return "-"
+	}
+	return text
+}
+
+// Handle is a powder as it can be given to a command: name@lot.
+func Handle(p model.Powder) string {
+	if p.Lot == "" {
+		return p.Name
+	}
+	return p.Name + "@" + p.Lot
+}
+
+// SpoonWeight says what a level spoon weighs; ok is false before a weighing.
+func SpoonWeight(l model.LevelSpoon) (text string, ok bool) {
+	w, ok := l.Weight()
+	return fmt.Sprintf("a level %s weighs %s ± %s g (%s)", l.Spoon,
+		model.Significant(w.Mean, 3), model.Significant(w.HalfWidth(), 2), Plural(w.N, "weighing")), ok
+}
+
+// State says whether a trial counts.
+func State(t model.Trial) string {
+	switch {
+	case t.SetAside != "":
+		return "set aside (" + t.SetAside + ")"
+	case t.State == model.Done:
+		return "done"
+	default:
+		return "unfinished"
+	}
+}
+
+// Nearest is the step of the looks in words.
+func Nearest(levelStep float64) string {
+	if levelStep == 0.5 {
+		return "half level"
+	}
+	return "level"
+}
+
+// Marked is a level's cell, with a sign at the one asked for.
+func Marked(level, asked float64) string {
+	if level == asked {
+		return "> " + model.LevelName(level)
+	}
+	return "  " + model.LevelName(level)
+}
+
+// Ratio is a ratio's cell, with its interval; where it is not reached, what is
+// known instead.
+func Ratio(iv *fit.Interval, b *fit.Bound) string {
+	switch {
+	case iv != nil:
+		return model.IntervalText(*iv)
+	case b != nil:
+		return model.BoundText(*b)
+	default:
+		return "-"
+	}
+}
+
+// Advice is an advice as a sentence without its full stop.
+func Advice(a model.Advice) string {
+	switch a.Action {
+	case model.ActStop, model.ActWeigh:
+		return string(a.Action) + ": " + a.Why
+	default:
+		return fmt.Sprintf("add %s, %s", a.Action, a.Why)
+	}
+}
+
+// Budget says where an interval comes from, and what would shrink each part to
+// what.
+func (p *Page) Budget(title string, terms []model.Term) {
+	if len(terms) == 0 {
+		return
+	}
+	p.Gap()
+	p.Line("%s", title)
+	for _, t := range terms {
+		text := t.Name + ": " + t.Shrink
+		if effect := t.Effect(); effect != "" {
+			text += " (" + effect + ")"
+		}
+		p.Hang(fmt.Sprintf("%5.0f %%  ", 100*t.Share), "         ", text)
+	}
+}

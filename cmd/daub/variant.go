@@ -1,0 +1,174 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/model"
+)
+
+// addSave gives a command --save.
+func addSave(cmd *cobra.Command, name *string) {
+	cmd.Flags().StringVar(name, "save", "", "put it on the shelf as the recipe `NAME`")
+	_ = cmd.RegisterFlagCompletionFunc("save", cobra.NoFileCompletions)
+}
+
+// keepChanged saves a changed recipe under a name of its own, where one was
+// given.
+func (a *app) keepChanged(cmd *cobra.Command, r *recipeAnswer, name string) error {
+	if !cmd.Flags().Changed("save") {
+		return nil
+	}
+	if strings.TrimSpace(name) == "" {
+		return misused("--save gives the recipe no name: give one, as in --save \"big face mask\"")
+	}
+	r.recipe.Name, r.recipe.Saved = strings.TrimSpace(name), a.now()
+	saved, err := a.saveRecipe(r.recipe)
+	r.saved = saved
+	return err
+}
+
+func (a *app) recipeScaleCommand() *cobra.Command {
+	var (
+		total  float64
+		save   string
+		asJSON bool
+	)
+	cmd := &cobra.Command{
+		Use:   "scale RECIPE --total G",
+		Short: "Say what goes into another amount of it",
+		Long: `Says what goes into another amount of a recipe; --save keeps it as a recipe of
+its own. The one on the shelf stays as it is. An allowance in grams stays too,
+one in percent grows with the total.`,
+		Example: `  daub recipe scale "face mask" --total 300
+  daub recipe scale face-mask --total 300 --save "big face mask"`,
+		Args:              takes(1, 1, "one recipe"),
+		ValidArgsFunction: a.completeRecipe(0),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if total == 0 {
+				return misused("scale to what? give --total G, as in --total 300")
+			}
+			r, err := a.readRecipe(args[0])
+			if err != nil {
+				return err
+			}
+			if r.recipe, err = r.recipe.Scale(total); err != nil {
+				return misuse{err}
+			}
+			r.made = "Scaled"
+			if err := a.keepChanged(cmd, &r, save); err != nil {
+				return err
+			}
+			return a.answer(r, asJSON)
+		},
+	}
+	addAmount(cmd, &total, grams, "total", "what is to come out, in grams")
+	addSave(cmd, &save)
+	addJSON(cmd, &asJSON)
+	return cmd
+}
+
+// recipeSwapJSON is the answer of `daub recipe swap --json`.
+type recipeSwapJSON struct {
+	Pair     pairJSON    `json:"pair"`
+	Sentence string      `json:"sentence"`
+	Recipe   *recipeJSON `json:"recipe"` // with the other powder; null when refused
+}
+
+func (a *app) recipeSwapCommand() *cobra.Command {
+	var (
+		keep, save string
+		asJSON     bool
+	)
+	cmd := &cobra.Command{
+		Use:   "swap RECIPE FROM TO",
+		Short: "Put another powder into it",
+		Long: `Says what a recipe of one powder becomes with another powder in its place, at
+the recipe's level, and whether that is a stand-in at all; --save keeps it as a
+recipe of its own. The one on the shelf stays as it is.`,
+		Example: `  daub recipe swap "face mask" white-clay green-clay
+  daub recipe swap face-mask white-clay green-clay --keep total --save green`,
+		Args:              takes(3, 3, "a recipe, the powder in it and the one that takes its place"),
+		ValidArgsFunction: a.completeRecipe(2),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			keep, err := keepOf(keep)
+			if err != nil {
+				return err
+			}
+			s, err := a.swapIn(args[0], args[1], args[2], keep)
+			if err != nil {
+				return err
+			}
+			if s.refused {
+				if cmd.Flags().Changed("save") {
+					return fmt.Errorf("nothing to save: %s", s.pair.Sentence())
+				}
+			} else if err := a.keepChanged(cmd, &s.recipeAnswer, save); err != nil {
+				return err
+			}
+			return a.answer(s, asJSON)
+		},
+	}
+	addKeep(cmd, &keep)
+	addSave(cmd, &save)
+	addJSON(cmd, &asJSON)
+	return cmd
+}
+
+// recipeSwap is a recipe with another powder in it, or why there is none.
+type recipeSwap struct {
+	recipeAnswer
+	pair     model.Pair
+	from, to string // slugs
+	refused  bool
+}
+
+func (a *app) swapIn(recipe, from, to string, keep model.Keep) (recipeSwap, error) {
+	r, err := a.readRecipe(recipe)
+	if err != nil {
+		return recipeSwap{}, err
+	}
+	c, err := a.choose(from, to)
+	if err != nil {
+		return recipeSwap{}, err
+	}
+	both, err := model.Compare(c.profiles(), r.recipe.Level, c.drawer)
+	if err != nil {
+		return recipeSwap{}, err
+	}
+	s := recipeSwap{recipeAnswer: r, pair: both.Against(0)[0], from: c.entries[0].Slug, to: c.entries[1].Slug}
+	if s.pair.Refused != "" {
+		s.refused = true
+		return s, nil
+	}
+	if s.recipe, err = r.recipe.Swap(s.pair, s.to, keep); err != nil {
+		return recipeSwap{}, misuse{err}
+	}
+	s.made, s.profiles = "Swapped", c.profiles()[1:]
+	return s, nil
+}
+
+func (s recipeSwap) json() any {
+	out := recipeSwapJSON{Pair: toPair(s.from, s.to, s.pair), Sentence: s.pair.Sentence()}
+	if !s.refused {
+		r := toRecipe(s.recipeAnswer)
+		out.Recipe = &r
+	}
+	return out
+}
+
+// text is the changed recipe for a person.
+func (s recipeSwap) text(p *page.Page) {
+	if s.refused {
+		p.Say("No swap. " + s.pair.Sentence())
+		p.List("Beside the ratio:", s.pair.Differences...)
+		return
+	}
+	p.Say(s.pair.Sentence())
+	p.List("Beside the number:", page.Beside(s.pair, s.pair.Sentence())...)
+	p.Gap()
+	s.recipeAnswer.text(p)
+}

@@ -1,0 +1,67 @@
+package atomicfile
+
+import (
+	"errors"
+	"io"
+	"io/fs"
+	"os"
+)
+
+// Refusals of Read.
+var (
+	ErrFolder   = errors.New("this is a folder, not a file")
+	ErrNotPlain = errors.New("this is no plain file, but a device, a pipe or a socket")
+	ErrTooLarge = errors.New("the file is too large")
+	ErrNowhere  = errors.New("the link leads nowhere")
+)
+
+// Read reads a plain file of at most limit bytes. Links are followed. Only a
+// file that is not there at all is an fs.ErrNotExist; the other refusals are
+// those above, or one of the system.
+//
+// What is no plain file is not opened, and if it came into the file's place
+// after the look, opening does not wait for it. The size that the system tells
+// is not believed: no more than limit and one byte are read.
+func Read(path string, limit int64) ([]byte, error) {
+	info, err := os.Stat(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		if _, link := os.Lstat(path); link == nil {
+			return nil, ErrNowhere
+		}
+	}
+	if err != nil {
+		return nil, err
+	}
+	if err := plain(info, limit); err != nil {
+		return nil, err
+	}
+	f, err := os.OpenFile(path, os.O_RDONLY|withoutWaiting, 0)
+	if err != nil {
+		return nil, err
+	}
+	defer func() { _ = f.Close() }() // nothing was written
+	if info, err = f.Stat(); err != nil {
+		return nil, err
+	}
+	if err := plain(info, limit); err != nil {
+		return nil, err
+	}
+	text, err := io.ReadAll(io.LimitReader(f, limit+1))
+	if err == nil && int64(len(text)) > limit {
+		return nil, ErrTooLarge
+	}
+	return text, err
+}
+
+// plain refuses what is not to be read.
+func plain(info fs.FileInfo, limit int64) error {
+	switch {
+	case info.IsDir():
+		return ErrFolder
+	case !info.Mode().IsRegular():
+		return ErrNotPlain
+	case info.Size() > limit:
+		return ErrTooLarge
+	}
+	return nil
+}

@@ -1,0 +1,32 @@
+//go:build !windows
+
+package atomicfile
+
+import (
+	"errors"
+	"os"
+	"syscall"
+)
+
+// withoutWaiting opens a pipe without waiting for its other end.
+const withoutWaiting = syscall.O_NONBLOCK | syscall.O_NOCTTY
+
+// rename puts one file in the place of another in one step.
+func rename(from, to string) error { return os.Rename(from, to) }
+
+// syncFolder makes the disk remember the new name. Some file systems, network
+// ones above all, cannot be asked to; that is not an error.
+func syncFolder(folder string) error {
+	f, err := os.Open(folder)
+	if err != nil {
+		return err
+	}
+	err = f.Sync()
+	if closing := f.Close(); err == nil {
+		err = closing
+	}
+	if errors.Is(err, syscall.EINVAL) || errors.Is(err, errors.ErrUnsupported) {
+		return nil
+	}
+	return err
+}

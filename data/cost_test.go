@@ -1,0 +1,99 @@
+package data
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"daub.example/daub/model"
+)
+
+// commentedShelf is a shelf with a profile of n finished trials and an open
+// one, with comments.
+func commentedShelf(t testing.TB, n int) (*Shelf, Entry) {
+	s := newShelf(t)
+	p := benchProfile(n + 1)
+	p.Trials[n].State = model.Open
+	e, err := s.Save(Entry{Profile: p})
+	require.NoError(t, err)
+	text := "# mine\n" + strings.ReplaceAll(string(read(t, e.Path)), "add = \"powder\"", "add = \"powder\"  # struck off")
+	require.NoError(t, Open(s.dir, nil).replace(e.Path, []byte(text), nil))
+	e, err = s.Load(e.Slug)
+	require.NoError(t, err)
+	return s, e
+}
+
+// look is the entry with one more look in its last trial.
+func look(e Entry, n int) Entry {
+	e.Profile = e.Profile.Clone()
+	last := &e.Profile.Trials[len(e.Profile.Trials)-1]
+	last.Steps = append(last.Steps, model.Step{Add: model.AddNone, Looked: true, Level: 6, Note: fmt.Sprint("look ", n)})
+	return e
+}
+
+// A save neither reads again what it has read nor works out again what has not
+// changed: what is remembered of both is what gets written.
+func TestSaveRemembers(t *testing.T) {
+	s, e := commentedShelf(t, 3)
+	e, err := s.Save(look(e, 1))
+	require.NoError(t, err)
+	require.NotEmpty(t, e.Read.(kept).derived.rows)
+
+	e.Read.(kept).derived.rows[0].Median = 77.77
+	e.Read.(kept).read.ix.comments[0].text = "# remembered"
+	e, err = s.Save(look(e, 2))
+	require.NoError(t, err)
+	text := string(read(t, e.Path))
+	assert.Contains(t, text, "liquid_per_powder = 77.77\n", "an open trial changes no ratio, so that none is worked out")
+	assert.True(t, strings.HasPrefix(text, "# remembered\n"), "what stood there is not read again")
+	assert.Equal(t, 4*8, strings.Count(text, "  # struck off\n"))
+
+	e = look(e, 3)
+	e.Profile.Trials[3].State = model.Done
+	e, err = s.Save(e)
+	require.NoError(t, err)
+	assert.NotContains(t, string(read(t, e.Path)), "77.77", "a trial that begins to count does")
+	e.Read.(kept).derived.rows[0].Median = 77.77
+	require.NoError(t, s.SaveSpoons(nil, model.Drawer{{Name: "cap", VolumeML: 4}}))
+	_, err = s.Save(e)
+	require.NoError(t, err)
+	assert.NotContains(t, string(read(t, e.Path)), "77.77", "so do other spoons")
+}
+
+// BenchmarkSave shows what a look at the bench costs in a file with comments:
+// reading, writing and the disk, and no fit.
+func BenchmarkSave(b *testing.B) {
+	for _, n := range []int{1, 10, 50} {
+		b.Run(fmt.Sprint(n, " trials"), func(b *testing.B) {
+			s, e := commentedShelf(b, n)
+			steps := len(e.Profile.Trials[n].Steps)
+			e, err := s.Save(look(e, -1)) // the first one after reading works the ratios out
+			require.NoError(b, err)
+			b.ReportAllocs()
+			for i := 0; b.Loop(); i++ {
+				next := look(e, i)
+				if e, err = s.Save(next); err != nil {
+					b.Fatal(err)
+				}
+				e.Profile.Trials[n].Steps = e.Profile.Trials[n].Steps[:steps]
+			}
+		})
+	}
+}
+
+// Of what is wrong in a hostile file only as much is told as anybody reads.
+func TestHostileFileIsToldShortly(t *testing.T) {
+	var b strings.Builder
+	b.WriteString("schema = 1\npowder.name = \"x\"\n")
+	for i := range 30000 {
+		fmt.Fprintf(&b, "weather%d = 1\n", i)
+	}
+	_, err := Decode("x.toml", []byte(b.String()), nil)
+	var refused *FileError
+	require.ErrorAs(t, err, &refused)
+	require.Len(t, refused.Problems, 11)
+	assert.Equal(t, "29990 more problems follow", refused.Problems[10].What)
+}

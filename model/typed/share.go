@@ -1,0 +1,141 @@
+package typed
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+	"unicode"
+
+	"daub.example/daub/model"
+)
+
+// share reads n, the part of a whole in a text; bare is true where a number of
+// 1 or more without a percent sign leaves open what is meant.
+func share(text, n, what, example string) (v float64, bare bool, err error) {
+	n, percent := strings.CutSuffix(tidy(n), "%")
+	v, err = number(text, n, what, example)
+	if percent {
+		v /= 100
+	}
+	return v, !percent && v >= 1, err
+}
+
+// Share reads a part of a whole, 0 or more and below 1: "3 %", "0.03".
+func Share(text, example string) (float64, error) {
+	const what = "a share, from 0 % to below 100 %"
+	v, bare, err := share(text, text, what, example)
+	switch {
+	case err != nil:
+		return 0, err
+	case bare:
+		return 0, ask(text, model.Number(v)+" %", "then type "+model.Number(v)+" %")
+	case !(v >= 0 && v < 1):
+		return 0, refuse(text, "is not "+what, example)
+	}
+	return v, nil
+}
+
+// Precision reads how narrow an answer should get, as a half-width in ln R,
+// above 0 and up to 2: "±10 %", "0.1".
+func Precision(text string) (float64, error) {
+	const what, example = "a precision above 0 and up to ±200 %", "±10 %"
+	n := strings.TrimPrefix(strings.TrimPrefix(tidy(text), "±"), "+/-")
+	v, bare, err := share(text, n, what, example)
+	switch {
+	case err != nil:
+		return 0, err
+	case bare:
+		return 0, ask(text, "±"+model.Number(v)+" %", "then type ±"+model.Number(v)+" %")
+	case !(v > 0 && v <= 2):
+		return 0, refuse(text, "is not "+what, example)
+	}
+	return v, nil
+}
+
+// Allowance reads what sticks to the bowl, as a share of the total or in
+// grams: "5 %", "0.05", "2 g". Nothing typed is nothing.
+func Allowance(text string) (ofTotal, grams float64, err error) {
+	const example = "5 % or 2 g"
+	t := tidy(text)
+	if t == "" {
+		return 0, 0, nil
+	}
+	if n, _, isMass := mass.split(t); isMass && n != t {
+		grams, err = Mass(text, example)
+		return 0, grams, err
+	}
+	v, bare, err := share(text, t, "a share or a number of grams", example)
+	if err == nil && bare {
+		return 0, 0, ask(text, fmt.Sprintf("%s %% of the total, or %[1]s g", model.Number(v)), "type it with % or g")
+	}
+	if err == nil {
+		v, err = Share(text, example)
+	}
+	return v, 0, err
+}
+
+// Part reads a powder's part by mass in a mix, above 0 and of any sum: "60",
+// "60 %".
+func Part(text string) (float64, error) {
+	const what, example = "a part by mass above 0", "60"
+	v, err := number(text, strings.TrimSuffix(tidy(text), "%"), what, example)
+	if err == nil && v <= 0 {
+		err = refuse(text, "is not "+what, example)
+	}
+	return v, err
+}
+
+// nameShare parts a name from the share behind it.
+var nameShare = regexp.MustCompile(`^(.+?)[\s=]*([0-9.,]+\s*%?)$`)
+
+// Extra reads what else goes into a paste, a name and its share of the total:
+// "honey 3 %", "honey=0.03".
+func Extra(text, example string) (model.Extra, error) {
+	m := nameShare.FindStringSubmatch(strings.TrimSpace(spaced.Replace(text)))
+	if m == nil || !strings.ContainsFunc(m[1], unicode.IsLetter) {
+		return model.Extra{}, refuse(text, "is not a name and its share of the total", example)
+	}
+	name := strings.Trim(m[1], "= ")
+	v, err := Share(m[2], example)
+	if err == nil && v == 0 {
+		err = refuse(m[2], "is nothing", example)
+	}
+	if err != nil {
+		return model.Extra{}, fmt.Errorf("%s: %w", name, err)
+	}
+	return model.Extra{Name: name, Share: v}, nil
+}
+
+// Extras reads a list of them: "oil 3 %, glycerine 0.02". Nothing typed is
+// nothing.
+func Extras(text, example string) ([]model.Extra, error) {
+	var out []model.Extra
+	for _, item := range list(text) {
+		e, err := Extra(item, example)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, e)
+	}
+	return out, nil
+}
+
+// list parts a text at semicolons, and at commas that are no decimal point.
+func list(text string) []string {
+	var out []string
+	digit := func(i int) bool { return i >= 0 && i < len(text) && text[i] >= '0' && text[i] <= '9' }
+	start := 0
+	take := func(end int) {
+		if item := strings.TrimSpace(text[start:end]); item != "" {
+			out = append(out, item)
+		}
+		start = end + 1
+	}
+	for i := range len(text) {
+		if text[i] == ';' || text[i] == ',' && !(digit(i-1) && digit(i+1)) {
+			take(i)
+		}
+	}
+	take(len(text))
+	return out
+}
