@@ -23,7 +23,7 @@ type brute struct {
 
 func newBrute(d Data, slopes, bends, eyes int) brute {
 	low, high := -math.Log(300), -math.Log(0.02)
-	coarse := bruteGrid(d, low, high, 160, 17, 11, 5)
+	coarse := bruteGrid(d, low, high, 160, 13, 9, 5)
 	top := make([]float64, 160)
 	most := 0.0
 	for _, n := range coarse {
@@ -40,7 +40,7 @@ func newBrute(d Data, slopes, bends, eyes int) brute {
 	first, last = max(first-2, 0), min(last+3, 160)
 	width := (high - low) / 160
 	low, high = low+float64(first)*width, low+float64(last)*width
-	cells := min(max(int((high-low)/0.008), 200), 700)
+	cells := min(max(int((high-low)/0.012), 150), 400)
 	return brute{bruteGrid(d, low, high, cells, slopes, bends, eyes), (high - low) / float64(cells)}
 }
 
@@ -200,7 +200,7 @@ func TestAgainstThePlainComputation(t *testing.T) {
 	}
 	for _, s := range situations(made) {
 		t.Run(s.name, func(t *testing.T) {
-			p, b := Solve(s.data), newBrute(s.data, 45, 29, 11)
+			p, b := Solve(s.data), newBrute(s.data, 37, 25, 9)
 			for level := 1.0; level <= 6; level++ {
 				if !survey(s.data, level).close {
 					continue

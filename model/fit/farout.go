@@ -45,15 +45,16 @@ func (p *Posterior) suspects(lumps []lump, r reading) bool {
 	const margin = 5
 	g := p.grid
 	l := lookupFor(r.cell, g.scale.eye, g.eyes)
-	sum := 0.0
+	sum, all := 0.0, 0.0
 	for i := range lumps {
 		row, part := l.row(lumps[i].z(g.scale, r.u))
+		all += total(lumps[i].weight)
 		at := row*l.columns + g.seen.first
 		for k, w := range lumps[i].weight {
 			sum += w / max(l.chance[at+k]+part*(l.chance[at+l.columns+k]-l.chance[at+k]), 1e-300)
 		}
 	}
-	return sum > 2/farOut/margin
+	return sum > 2/farOut/margin*all
 }
 
 // without is the size of a fit that one reading is held against.

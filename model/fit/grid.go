@@ -111,7 +111,7 @@ func (g *grid) likelihood(readings []reading, power float64) {
 		p := &g.pairs[i]
 		for j, r := range readings {
 			g.stride(p, r.u)
-			g.add(p, lookups[j], power*r.count)
+			g.add(p, &lookups[j], power*r.count)
 		}
 	}
 }
@@ -146,18 +146,19 @@ func (g *grid) prior(p *pair, into []float64) {
 }
 
 // add adds a reading's log likelihood, times a power, to every node of a pair.
-func (g *grid) add(p *pair, l lookup, power float64) {
+func (g *grid) add(p *pair, l *lookup, power float64) {
 	n, first := g.columns(), g.seen.first
 	weight := g.of(p)
-	for i, z := range g.z {
+	for _, z := range g.z {
 		row, part := l.row(z)
 		at := row*l.columns + first
-		below, above := l.ln[at:at+n], l.ln[at+l.columns:at+l.columns+n]
-		to := weight[i*n : i*n+n]
+		to := weight[:n]
+		below, above := l.ln[at:][:len(to)], l.ln[at+l.columns:][:len(to)]
 		f, h := power*(1-part), power*part
 		for k := range to {
 			to[k] += f*below[k] + h*above[k]
 		}
+		weight = weight[n:]
 	}
 }
 

@@ -180,8 +180,7 @@ func (v *view) outlook(u float64) (o Outlook) {
 		if sum <= 0 {
 			continue
 		}
-		const outside = 0.16
-		width := quantileOf(v.share, 1-outside) - quantileOf(v.share, outside)
+		width := central(v.share, sum)
 		o.SquaredWidth += sum * width * width
 		o.Chance[int(2*v.step*float64(j)+0.5)] = sum
 		all += sum
@@ -191,6 +190,33 @@ func (v *view) outlook(u float64) (o Outlook) {
 		o.Chance[i] /= all
 	}
 	return o
+}
+
+// central is the width of the central 68 % of sorted values, given the sum of
+// their weights.
+func central(values []weighed, sum float64) float64 {
+	const outside = 0.16
+	end := [2]float64{outside * sum, (1 - outside) * sum}
+	at := [2]float64{values[0].at, values[len(values)-1].at}
+	below, last, k := 0.0, weighed{at: values[0].at}, 0
+	middle := 0.0
+	for _, v := range values {
+		before := middle
+		middle = below + v.weight/2
+		for k < 2 && middle >= end[k] {
+			at[k] = v.at
+			if middle > before {
+				at[k] = last.at + (end[k]-before)/(middle-before)*(v.at-last.at)
+			}
+			k++
+		}
+		if k == 2 {
+			break
+		}
+		below += v.weight
+		last = v
+	}
+	return at[1] - at[0]
 }
 
 // chance is the weight of a lump times the probability that the eye's error

@@ -40,7 +40,7 @@ func (p *Powder) Slope(level float64) float64 { return p.powder.slope(level) }
 // c_j = c + δ_j with δ_j normal(0, τ² + s_j²), s_j its masses; slope, bend and eye
 // are the powder's; τ is half-normal with scale BetweenTrials. Trials without a
 // usable look or with masses out of range are left out; it is nil when none is
-// left. The order of the trials does not matter.
+// left, or when no curve at all could join them. The order of the trials does not matter.
 func Pool(trials []Trial) *Powder {
 	used := make([]Trial, 0, len(trials))
 	for _, t := range trials {
@@ -126,17 +126,21 @@ func spreadMedian(weights []float64) float64 {
 // side. The entries of both sides sum to 1.
 type kernel []float64
 
-// blurReach is how far a kernel goes, in SD.
-const blurReach = 5
+// How far a kernel goes, in SD: one that is only to be looked at, and one that
+// trials must meet over whatever they say.
+const (
+	blurReach = 5
+	allReach  = 20
+)
 
 // newKernel is the blur by an SD, both in the unit of step.
-func newKernel(sd, step float64) kernel {
+func newKernel(sd, step, reach float64) kernel {
 	if sd < 1e-6*step {
 		return kernel{1}
 	}
-	k := make(kernel, int(math.Ceil(blurReach*sd/step))+1)
+	k := make(kernel, int(math.Ceil(reach*sd/step))+1)
 	for i := range k {
-		k[i] = normal((float64(i)+0.5)*step/sd) - normal((float64(i)-0.5)*step/sd)
+		k[i] = normal((0.5-float64(i))*step/sd) - normal((-0.5-float64(i))*step/sd)
 	}
 	return k
 }
@@ -204,8 +208,8 @@ func alone(t Trial) *Powder {
 	powder, next := s, s
 	for k, n := range spreadNodes() {
 		weights[k] = n.prior
-		powder.blur = powder.blur.mix(n.prior, newKernel(math.Hypot(n.tau, t.Masses), s.step/2))
-		next.blur = next.blur.mix(n.prior, newKernel(math.Hypot(math.Sqrt2*n.tau, t.Masses), s.step/2))
+		powder.blur = powder.blur.mix(n.prior, newKernel(math.Hypot(n.tau, t.Masses), s.step/2, blurReach))
+		next.blur = next.blur.mix(n.prior, newKernel(math.Hypot(math.Sqrt2*n.tau, t.Masses), s.step/2, blurReach))
 	}
 	powder.blur, next.blur = powder.blur.trimmed(), next.blur.trimmed()
 	return &Powder{powder, next, spreadMedian(weights)}

@@ -105,9 +105,14 @@ func newTable(key tableKey) *table {
 
 // row is where in a table z lies: the row below, and how far on the way to the
 // next, 0 to 1.
-func (l lookup) row(z float64) (row int, part float64) {
-	d := min(max(l.side*(z-l.from), -farthest), farthest)
-	at := (d + farthest) * pitch
+func (l *lookup) row(z float64) (row int, part float64) {
+	const last = 2 * farthest * pitch
+	at := l.side*(z-l.from)*pitch + farthest*pitch
+	if !(at > 0) {
+		at = 0
+	} else if at > last {
+		at = last
+	}
 	row = int(at)
 	return row, at - float64(row)
 }

@@ -25,11 +25,14 @@ var (
 	fineJoint  = size{20, 13, 9, wideEyes}
 )
 
-// together pools two trials or more.
+// together pools two trials or more; it is nil where no curve joins them.
 func together(trials []Trial) *Powder {
 	j := &joint{trials: trials, nodes: spreadNodes()}
 	j.begin()
 	j.fill(nil)
+	if j.best == 0 {
+		return nil
+	}
 	j.grid = j.grid.closer(fineJoint)
 	var p pooled
 	j.fill(&p)
@@ -117,9 +120,10 @@ func (j *joint) fill(into *pooled) {
 		}
 	}
 	j.best, j.spread = best, found
-	sum := total(found)
-	for i := range g.weight {
-		g.weight[i] /= sum
+	if sum := total(found); sum > 0 {
+		for i := range g.weight {
+			g.weight[i] /= sum
+		}
 	}
 }
 
@@ -160,8 +164,12 @@ func (j *joint) align() {
 		a := axis{g.place.low - float64(before)*step, g.place.high + float64(after)*step, before + g.place.cells + after}
 		j.room, j.axes = append(j.room, before), append(j.axes, a)
 		var kernels []kernel
-		for _, n := range j.nodes {
-			kernels = append(kernels, newKernel(math.Hypot(n.tau, t.Masses), step))
+		for k, n := range j.nodes {
+			reach := float64(blurReach)
+			if k == len(j.nodes)-1 {
+				reach = allReach
+			}
+			kernels = append(kernels, newKernel(math.Hypot(n.tau, t.Masses), step, reach))
 		}
 		j.kernels = append(j.kernels, kernels)
 	}
@@ -262,7 +270,7 @@ func (o *pooled) take(j *joint, p *pair, k int, mass []float64) {
 	step := g.place.step()
 	if o.blurs == nil {
 		for _, n := range j.nodes {
-			o.blurs = append(o.blurs, newKernel(n.tau, step))
+			o.blurs = append(o.blurs, newKernel(n.tau, step, blurReach))
 		}
 		o.powder = sheaf{anchor: g.scale.anchor, step: step}
 		o.next = o.powder

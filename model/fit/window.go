@@ -8,8 +8,12 @@ type size struct {
 	eyes                  eyes
 }
 
-// rough is the size of the passes that look for the window.
-var rough = size{33, 9, 7, roughEyes}
+// The sizes of the passes that look for the window: of the first, over the whole
+// prior, and of the others.
+var (
+	first = size{33, 9, 7, roughEyes}
+	rough = size{20, 9, 7, roughEyes}
+)
 
 // fine is the size of the last pass for so many different readings. The
 // posterior of a few looks has a narrow core and long tails, which takes more
@@ -35,12 +39,12 @@ const faded = 1e-5
 //
 // The window starts as the whole prior and closes in over a few passes. Many
 // looks make a posterior that a wide grid would step over, so the first pass
-// weakens the likelihood to that of two looks, and each further pass to eight
+// weakens the likelihood to that of two looks, and each further pass to sixteen
 // times as many, until it stands in full; one pass more follows the ridge.
 func solve(s scale, readings []reading, last size) *grid {
-	g := whole(s, rough)
+	g := whole(s, first)
 	looks := looksIn(readings)
-	for carried := 2.0; carried < 8*looks; carried *= 8 {
+	for carried := 2.0; carried < 16*looks; carried *= 16 {
 		g.fill(readings, min(1, carried/looks))
 		g = g.closer(rough)
 	}
