@@ -28,7 +28,8 @@ func (b *bench) Keys() []key.Binding {
 	case mending:
 		m := mendKeys
 		keys := []key.Binding{
-			m.move, m.level, m.spoon, m.count, m.grams, m.other, m.marks, m.note, m.none, m.remove, m.undo, m.redo, m.done,
+			m.move, m.level, m.spoon, m.count, m.grams, m.other,
+			m.marks, m.note, m.none, m.remove, m.undo, m.redo, m.done,
 		}
 		return b.withHalf(keys, m.half)
 	case looking:
