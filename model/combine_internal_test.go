@@ -12,7 +12,7 @@ import (
 
 // trialAnswer is an answer at ln R with the standard uncertainty s of the looks.
 func trialAnswer(lnRatio, s float64, m fit.Masses) Answer {
-	iv := fit.Interval{Median: math.Exp(lnRatio), Low: math.Exp(lnRatio - normal95*s), High: math.Exp(lnRatio + normal95*s)}
+	iv := fit.Interval{Median: math.Exp(lnRatio), Low: math.Exp(lnRatio - fit.Normal95*s), High: math.Exp(lnRatio + fit.Normal95*s)}
 	_, budget := m.Widen(iv)
 	return Answer{Result: fit.Result{Reach: fit.Bracketed, Ratio: &iv}, Masses: m, massesPerTsp: m, tspG: 2, Budget: &budget}
 }
@@ -26,7 +26,7 @@ func poolOf(masses ...fit.Masses) *trialPool {
 	for _, m := range masses {
 		p.spoon += m.SpoonWeight
 		m.SpoonWeight = 0
-		p.trials = append(p.trials, fit.Trial{Looks: looks, Masses: m.Half() / normal95})
+		p.trials = append(p.trials, fit.Trial{Looks: looks, Masses: m.Half() / fit.Normal95})
 	}
 	p.powder = fit.Pool(p.trials)
 	return p

@@ -1,7 +1,6 @@
 package model
 
 import (
-	"math"
 	"sync"
 
 	"daub.example/daub/model/fit"
@@ -103,7 +102,8 @@ func (r Reading) At(level float64) Answer {
 	if tsp, ok := r.Scales.Teaspoon(); ok {
 		a.tspG, a.massesPerTsp = tsp, dish.MassesPerSpoon(r.Scales)
 		per, _ := a.massesPerTsp.Widen(*a.Ratio)
-		a.PerTsp = times(per, tsp)
+		inTeaspoons := per.Times(tsp)
+		a.PerTsp = &inTeaspoons
 	}
 	return a
 }
@@ -126,6 +126,3 @@ func (r Reading) FarOut() []int {
 	}
 	return steps
 }
-
-// halfWidth is half the interval's width in ln R.
-func halfWidth(iv fit.Interval) float64 { return (math.Log(iv.High) - math.Log(iv.Low)) / 2 }

@@ -2,82 +2,9 @@ package model
 
 import (
 	"math"
-	"slices"
-	"time"
 
 	"daub.example/daub/model/fit"
 )
-
-// restFactor is how far apart two rests may be and still be compared.
-const restFactor = 3.0
-
-// ComparableRests reports whether two waits, s, are within a factor of three
-// of each other. Waits under 5 s count as 5 s: they are all "at once".
-func ComparableRests(a, b int) bool {
-	const atOnce = 5
-	x, y := float64(max(a, atOnce)), float64(max(b, atOnce))
-	return math.Max(x, y) <= restFactor*math.Min(x, y)
-}
-
-// Basis is what a ratio of a powder rests on beside its level: trials in
-// another liquid, or with a rest more than threefold apart, are another ratio.
-type Basis struct {
-	Liquid string
-	RestS  int
-}
-
-// matches reports whether a trial may count towards the basis.
-func (b Basis) matches(t Trial, f Family) bool {
-	t = t.WithDefaults(f)
-	return SameLiquid(t.Liquid, b.Liquid) && ComparableRests(*t.RestS, b.RestS)
-}
-
-// Bases lists what the profile's used trials rest on: the main one first, on
-// which most of them rest, the newest on a tie; then the others, newest first.
-func (p Profile) Bases() []Basis {
-	var bases []Basis
-next:
-	for _, t := range p.newestFirst() {
-		t = t.WithDefaults(p.Powder.Kind())
-		if !t.Used() {
-			continue
-		}
-		for _, b := range bases {
-			if b.matches(t, p.Powder.Kind()) {
-				continue next
-			}
-		}
-		bases = append(bases, Basis{t.Liquid, *t.RestS})
-	}
-	return p.mainFirst(bases)
-}
-
-// newestFirst is the trials, newest first by their start; trials started at
-// the same moment keep the later one in the file first.
-func (p Profile) newestFirst() []Trial {
-	ts := make([]Trial, 0, len(p.Trials))
-	for i := len(p.Trials) - 1; i >= 0; i-- {
-		ts = append(ts, p.Trials[i])
-	}
-	slices.SortStableFunc(ts, func(a, b Trial) int { return b.Started.Compare(a.Started) })
-	return ts
-}
-
-// LastTrial is when the newest trial that counts was started; zero without.
-func (p Profile) LastTrial() time.Time {
-	if i := p.NewestWhere(Trial.Used); i >= 0 {
-		return p.Trials[i].Started
-	}
-	return time.Time{}
-}
-
-// Aim is the level the newest trial aims at, DefaultAim without a trial.
-func (p Profile) Aim() float64 {
-	if i := p.Newest(); i >= 0 {
-		return p.Trials[i].WithDefaults(p.Powder.Kind()).Aim
-	}
-	return DefaultAim
-}
 
 // PowderRatio is what all trials of one powder and lot on one basis say of
 // one level: this powder, and the next dish made of it.
@@ -153,7 +80,7 @@ func (p *trialPool) add(r Reading) {
 	own := dish.Masses(r.Scales)
 	p.spoon += own.SpoonWeight
 	own.SpoonWeight = 0 // common to all trials: added once, at the end
-	p.trials = append(p.trials, fit.Trial{Looks: r.Curve(), Masses: own.Half() / normal95})
+	p.trials = append(p.trials, fit.Trial{Looks: r.Curve(), Masses: own.Half() / fit.Normal95})
 	if tsp, ok := r.Scales.Teaspoon(); ok {
 		p.tspG = tsp
 		p.spoonPerTsp += dish.MassesPerSpoon(r.Scales).SpoonWeight
@@ -177,14 +104,15 @@ func (p *trialPool) at(level float64, answers []Answer) PowderRatio {
 	powder, next := bare.Widen(common), p.powder.Next(level).Widen(common)
 	out.Powder, out.Next = &powder, &next
 	if p.tspG > 0 {
-		out.PerTsp = times(bare.Widen(p.spoonPerTsp/n), p.tspG)
+		perTsp := bare.Widen(p.spoonPerTsp / n).Times(p.tspG)
+		out.PerTsp = &perTsp
 	}
 	out.BetweenTrials = p.powder.BetweenTrials
 	out.Slope = p.powder.Slope(level)
 	used := answersWithRepeat(answers)
 	repeats := repeatsOf(used)
-	out.Budget = powderBudget(used, repeats, common, halfWidth(powder))
-	out.afterRepeat = halfWidth(powder) * oneMore(repeats, common)
+	out.Budget = powderBudget(used, repeats, common, powder.HalfWidth())
+	out.afterRepeat = powder.HalfWidth() * oneMore(repeats, common)
 	for _, i := range farFrom(repeats) {
 		out.Far = append(out.Far, used[i].trial)
 	}
@@ -198,7 +126,7 @@ func repeatsOf(used []Answer) (repeats []fit.Repeat) {
 		own := a.Masses
 		own.SpoonWeight = 0
 		iv, _ := own.Widen(*a.Ratio)
-		repeats = append(repeats, fit.Repeat{LnRatio: math.Log(iv.Median), StandardUncertainty: halfWidth(iv) / normal95})
+		repeats = append(repeats, fit.Repeat{LnRatio: math.Log(iv.Median), StandardUncertainty: iv.HalfWidth() / fit.Normal95})
 	}
 	return repeats
 }
@@ -242,11 +170,6 @@ func tightest(answers []Answer) (*fit.Bound, int) {
 	return out, n
 }
 
-// times scales an interval.
-func times(iv fit.Interval, c float64) *fit.Interval {
-	return &fit.Interval{Median: iv.Median * c, Low: iv.Low * c, High: iv.High * c}
-}
-
 // powderBudget shares the powder's interval out: the trials' own terms in the
 // proportions of their budgets, each trial by its weight in the mean, the spoon
 // weight they share, and what the spread between trials adds.
@@ -256,9 +179,9 @@ func powderBudget(used []Answer, repeats []fit.Repeat, common, half float64) *fi
 	}
 	precision := 0.0
 	for _, r := range repeats {
-		precision += 1 / square(r.StandardUncertainty)
+		precision += 1 / math.Pow(r.StandardUncertainty, 2)
 	}
-	own := normal95 * normal95 / precision
+	own := fit.Normal95 * fit.Normal95 / precision
 	spoon := common * common
 	spread := math.Max(half*half-own-spoon, 0)
 	total := own + spoon + spread
@@ -268,7 +191,7 @@ func powderBudget(used []Answer, repeats []fit.Repeat, common, half float64) *fi
 		if rest <= 0 {
 			continue
 		}
-		weight := 1 / square(repeats[i].StandardUncertainty) / precision
+		weight := 1 / math.Pow(repeats[i].StandardUncertainty, 2) / precision
 		part := weight * own / total / rest
 		b.Looks += part * a.Budget.Looks
 		b.Scoops += part * a.Budget.Scoops

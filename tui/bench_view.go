@@ -219,7 +219,7 @@ func (b *bench) budgetLine(w int) string {
 	if a.Budget == nil {
 		return ""
 	}
-	line := model.PlusMinus(model.HalfWidth(*a.Dish)) + " is made of:"
+	line := model.PlusMinus(a.Dish.HalfWidth()) + " is made of:"
 	for i, term := range model.Terms(*a.Budget) {
 		if i > 0 {
 			line += ","

@@ -32,6 +32,9 @@ const (
 	HighestRatio = 300
 )
 
+// Normal95 is the half-width of a normal's 95 % interval in standard deviations.
+const Normal95 = 1.96
+
 // Look is one reading of the consistency.
 type Look struct {
 	PowderPerLiquid float64 // x, g powder per g liquid; finite and above 0
@@ -52,6 +55,15 @@ type Data struct {
 // the level however dry the paste, 0 where they never fall to it.
 type Interval struct {
 	Median, Low, High float64
+}
+
+// HalfWidth is half the interval's width in ln R, +Inf where a limit is open:
+// 0.12 is about 12 %.
+func (iv Interval) HalfWidth() float64 { return (math.Log(iv.High) - math.Log(iv.Low)) / 2 }
+
+// Times is the interval of c times the quantity, c above 0.
+func (iv Interval) Times(c float64) Interval {
+	return Interval{Median: iv.Median * c, Low: iv.Low * c, High: iv.High * c}
 }
 
 // Bound is what can be said of R, g liquid per g powder, when a level is not
