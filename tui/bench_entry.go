@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/model/typed"
 	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
@@ -89,12 +91,12 @@ func (b *bench) record(text string) error {
 	switch b.entry.kind {
 	case enterNote:
 		b.mode = back
-		b.done("note kept", b.session.Note(b.entry.step, Sanitise(text)))
+		b.done("note kept", b.session.Note(b.entry.step, printable.Line(text)))
 		return nil
 	case enterReason:
 		return b.setAside(text)
 	}
-	grams, err := number(text, "g")
+	grams, err := typed.Mass(text, "2.3 g")
 	if err != nil {
 		return err
 	}
@@ -145,7 +147,7 @@ func (b *bench) weigh(grams float64) {
 
 // setAside keeps the trial out of use; an empty reason uses it again.
 func (b *bench) setAside(reason string) error {
-	reason = Sanitise(reason)
+	reason = printable.Line(reason)
 	b.mode = b.entry.back
 	said := "set aside: kept, shown, not used"
 	if reason == "" {

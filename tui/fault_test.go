@@ -1,11 +1,12 @@
 package tui_test
 
 import (
+	"testing"
+	"time"
+
 	"daub.example/daub/model"
 	"daub.example/daub/tui"
 	"daub.example/daub/tui/internal/drive"
-	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
