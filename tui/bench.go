@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 )
@@ -54,7 +55,7 @@ func (b *bench) Session() *Session { return b.session }
 func (b *bench) Typing() bool      { return b.Asking() }
 
 func (b *bench) Title() string {
-	return "Trial › bench  " + Sanitise(b.session.Powder().Title())
+	return "Trial › bench  " + printable.Line(b.session.Powder().Title())
 }
 
 func (b *bench) trial() model.Trial { return b.session.Trial() }

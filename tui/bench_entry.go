@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/typed"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 )
@@ -15,8 +16,8 @@ func (b *bench) askGrams(why, suggestion string) {
 	b.Ask(Question{
 		Title: "grams of " + b.what() + " added",
 		Why:   why,
-		Answer: func(typed string) (tea.Cmd, error) {
-			return nil, b.addGrams(typed, func(grams float64) (model.Step, error) {
+		Answer: func(text string) (tea.Cmd, error) {
+			return nil, b.addGrams(text, func(grams float64) (model.Step, error) {
 				return b.weighed(grams), nil
 			})
 		},
@@ -28,8 +29,8 @@ func (b *bench) askScale() {
 	held := model.Grams(b.session.Outcome().Dish().PasteG())
 	b.Ask(Question{
 		Title: "the scale shows now (tared with the empty dish; it held " + held + " g)",
-		Answer: func(typed string) (tea.Cmd, error) {
-			return nil, b.addGrams(typed, func(shown float64) (model.Step, error) {
+		Answer: func(text string) (tea.Cmd, error) {
+			return nil, b.addGrams(text, func(shown float64) (model.Step, error) {
 				grams, err := b.session.ByScale(shown)
 				if err != nil {
 					return model.Step{}, fmt.Errorf("%w: g takes the grams added, t paste taken out", err)
@@ -52,8 +53,8 @@ func (b *bench) weighed(grams float64) model.Step {
 func (b *bench) askRemoved() {
 	b.Ask(Question{
 		Title: "grams of paste taken out",
-		Answer: func(typed string) (tea.Cmd, error) {
-			return nil, b.addGrams(typed, func(grams float64) (model.Step, error) {
+		Answer: func(text string) (tea.Cmd, error) {
+			return nil, b.addGrams(text, func(grams float64) (model.Step, error) {
 				return model.Step{Add: model.Removed, Grams: grams}, nil
 			})
 		},
@@ -61,8 +62,8 @@ func (b *bench) askRemoved() {
 }
 
 // addGrams makes a step of typed grams; when it is refused the line stays.
-func (b *bench) addGrams(typed string, step func(grams float64) (model.Step, error)) error {
-	grams, err := someGrams(typed)
+func (b *bench) addGrams(text string, step func(grams float64) (model.Step, error)) error {
+	grams, err := someGrams(text)
 	if err != nil {
 		return err
 	}
@@ -79,8 +80,8 @@ func (b *bench) addGrams(typed string, step func(grams float64) (model.Step, err
 }
 
 // someGrams reads grams that are not 0.
-func someGrams(typed string) (float64, error) {
-	grams, err := number(typed, "g")
+func someGrams(text string) (float64, error) {
+	grams, err := typed.Mass(text, "2.3 g")
 	if err == nil && grams == 0 {
 		err = errors.New("0 g is nothing: type the grams, or Esc")
 	}
@@ -92,8 +93,8 @@ func someGrams(typed string) (float64, error) {
 func (b *bench) askMended() {
 	b.Ask(Question{
 		Title: fmt.Sprintf("step %d, grams", b.mend+1),
-		Answer: func(typed string) (tea.Cmd, error) {
-			grams, err := someGrams(typed)
+		Answer: func(text string) (tea.Cmd, error) {
+			grams, err := someGrams(text)
 			if err == nil {
 				b.change(func(s *model.Step) { s.Grams = grams })
 			}
@@ -107,8 +108,8 @@ func (b *bench) askWeighing() {
 	l := b.session.SpoonWeighedHere()
 	b.Ask(Question{
 		Title: fmt.Sprintf("grams of %d level %s, tared, struck off", l.Each(), l.Spoon),
-		Answer: func(typed string) (tea.Cmd, error) {
-			grams, err := someGrams(typed)
+		Answer: func(text string) (tea.Cmd, error) {
+			grams, err := someGrams(text)
 			if err == nil {
 				b.done(fmt.Sprintf("weighing of %d level %s kept", l.Each(), l.Spoon), b.session.WeighHere(grams))
 				b.rechoose()
@@ -122,8 +123,8 @@ func (b *bench) askWeighing() {
 func (b *bench) askNote(step int) {
 	b.Ask(Question{
 		Title: fmt.Sprintf("note to step %d", step+1),
-		Answer: func(typed string) (tea.Cmd, error) {
-			b.done("note kept", b.session.Note(step, typed))
+		Answer: func(text string) (tea.Cmd, error) {
+			b.done("note kept", b.session.Note(step, text))
 			return nil, nil
 		},
 	}, b.trial().Steps[step].Note)

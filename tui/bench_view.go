@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
 	"github.com/charmbracelet/bubbles/key"
 )
 
@@ -125,7 +126,7 @@ func (b *bench) dishLine(w int) string {
 	}
 	aim := fmt.Sprintf("aim %s · rest %s", model.LevelName(t.Aim), model.Seconds(t.Rest(b.session.Powder().Kind())))
 	if t.SetAside != "" {
-		aim = "SET ASIDE: " + Sanitise(t.SetAside)
+		aim = "SET ASIDE: " + printable.Line(t.SetAside)
 	}
 	return Justify(line, aim, w)
 }
@@ -172,7 +173,7 @@ func (b *bench) stepText(i int, s model.Step, w int) string {
 		what += " " + s.Marks[0]
 	}
 	if s.Note != "" {
-		what += " “" + Sanitise(s.Note) + "”"
+		what += " “" + printable.Line(s.Note) + "”"
 	}
 	sign := ""
 	if b.mode == mending && i == b.mend {

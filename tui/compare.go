@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/chart"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
@@ -139,7 +140,7 @@ func comparedSeries(sides []model.Side, powders []model.Entry, d model.Drawer) [
 	all := make([]chart.Series, len(powders))
 	for i, e := range powders {
 		p, basis := e.Profile, sides[i].Ratio.Basis
-		s := chart.Series{Mark: letter(i), Name: Sanitise(p.Powder.Name)}
+		s := chart.Series{Mark: letter(i), Name: printable.Line(p.Powder.Name)}
 		for _, ratio := range p.Ratios(basis, model.CurveLevels(), d) {
 			s.Curve = append(s.Curve, CurvePoints(ratio.Level, ratio.Powder)...)
 		}

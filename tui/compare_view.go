@@ -7,6 +7,7 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/fit"
+	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/chart"
 	"github.com/charmbracelet/lipgloss"
 )
@@ -92,7 +93,7 @@ func (c *comparison) columns(w int) (cols []column, name int) {
 		{times + " per tsp", max(factor, 10), bySpoon},
 	}
 	if c.differ(func(b model.Basis) any { return strings.ToLower(b.Liquid) }) {
-		all = append(all, column{"liquid", 9, func(i int) string { return Sanitise(c.sides[i].Ratio.Basis.Liquid) }})
+		all = append(all, column{"liquid", 9, func(i int) string { return printable.Line(c.sides[i].Ratio.Basis.Liquid) }})
 	}
 	if c.differ(func(b model.Basis) any { return b.RestS }) {
 		all = append(all, column{"rest", 6, func(i int) string { return model.Seconds(c.sides[i].Ratio.Basis.RestS) }})
@@ -226,12 +227,12 @@ func (c *comparison) chart(w, h int) []string {
 	series := slices.Clone(c.series)
 	for i, s := range c.sides {
 		if other := s.Ratio.Basis.Liquid; !model.SameLiquid(other, liquid) {
-			series[i] = chart.Series{Mark: letter(i), Name: "in " + Sanitise(other) + ", not drawn"}
+			series[i] = chart.Series{Mark: letter(i), Name: "in " + printable.Line(other) + ", not drawn"}
 		}
 	}
 	return chart.Chart{
 		Series: series, Aim: c.level, HasAim: true, LogX: true,
-		XLabel: "g powder per g " + Sanitise(liquid), YLabel: "level", ASCII: c.deps.ASCII, Paint: paintSeries,
+		XLabel: "g powder per g " + printable.Line(liquid), YLabel: "level", ASCII: c.deps.ASCII, Paint: paintSeries,
 	}.Render(w, h)
 }
 

@@ -1,10 +1,13 @@
 package tui
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/model/typed"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 )
@@ -84,21 +87,32 @@ func (b *batch) calculate(t *calculator) error {
 	return err
 }
 
+// amount reads a field with a quantity, 0 for nothing given.
+func (t *calculator) amount(i int, read func(text, example string) (float64, error), example string) (float64, error) {
+	v, err := optional(t.fields[i].value(), func(text string) (float64, error) { return read(text, example) })
+	if err != nil {
+		return 0, fmt.Errorf("%s: %w", t.fields[i].label, err)
+	}
+	return v, nil
+}
+
+var errNoSize = errors.New("give a total in grams, or a jar in millilitres")
+
 // order is what the fields from the given one on want.
 func (t *calculator) order(from int) (o model.Order, err error) {
-	if o.TotalG, err = t.amount(from+orderTotal, "g"); err != nil {
+	if o.TotalG, err = t.amount(from+orderTotal, typed.Mass, "120 g"); err != nil {
 		return o, err
 	}
-	if o.JarML, err = t.amount(from+orderJar, "mL"); err != nil {
+	if o.JarML, err = t.amount(from+orderJar, typed.Volume, "60 mL"); err != nil {
 		return o, err
 	}
-	if o.Extras, err = extras(t.fields[from+orderExtras].value()); err != nil {
-		return o, err
+	if o.Extras, err = typed.Extras(t.fields[from+orderExtras].value(), "oil 3 %"); err != nil {
+		return o, fmt.Errorf("extras: %w", err)
 	}
-	if o.AllowanceShare, o.AllowanceG, err = allowance(t.fields[from+orderBowl].value()); err != nil {
-		return o, err
+	if o.AllowanceShare, o.AllowanceG, err = typed.Allowance(t.fields[from+orderBowl].value()); err != nil {
+		return o, fmt.Errorf("for the bowl: %w", err)
 	}
-	if o.Spoons, err = spoonNames(t.fields[from+orderSpoons].value(), t.deps.Drawer); err != nil {
+	if o.Spoons, err = typed.SpoonsOf(t.deps.Drawer).List(t.fields[from+orderSpoons].value()); err != nil {
 		return o, err
 	}
 	if o.TotalG == 0 && o.JarML == 0 {
@@ -181,7 +195,7 @@ func batchLines(b model.Batch, w int) []string {
 }
 
 func batchLine(what, grams, span string, w int) string {
-	return Cut(Pad(Sanitise(what), min(max(w-30, 12), 34))+PadLeft(grams, 9)+"  "+span, w)
+	return Cut(Pad(printable.Line(what), min(max(w-30, 12), 34))+PadLeft(grams, 9)+"  "+span, w)
 }
 
 func spanText(low, high float64) string {

@@ -251,15 +251,9 @@ func incomplete(err error, w int) []string {
 
 // careLines are the cautions of powders, each once, and who comes first.
 func careLines(w int, powders ...model.Powder) []string {
-	var lines, said []string
-	for _, p := range powders {
-		for _, c := range p.Cautions() {
-			if !slices.Contains(said, c) {
-				said = append(said, c)
-				lines = append(lines, Bullet(c, w)...)
-			}
-		}
+	lines := []string{"", TitleStyle.Render("Care")}
+	for _, c := range model.CautionsOf(powders...) {
+		lines = append(lines, Bullet(c, w)...)
 	}
-	lines = append([]string{"", TitleStyle.Render("Care")}, lines...)
 	return append(lines, Painted(DimStyle, model.Deferral, w)...)
 }

@@ -5,6 +5,8 @@ import (
 	"fmt"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/model/typed"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 )
@@ -88,9 +90,9 @@ func (m *mix) shares(t *calculator) ([]model.Share, error) {
 		if t.fields[i+1].value() == "" {
 			return nil, fmt.Errorf("%s: %w", Title(r), errNoPart)
 		}
-		parts, err := number(t.fields[i+1].value(), "")
+		parts, err := typed.Part(t.fields[i+1].value())
 		if err != nil {
-			return nil, fmt.Errorf("the part of %s: %q is no number", Title(r), t.fields[i+1].value())
+			return nil, fmt.Errorf("the part of %s: %w", Title(r), err)
 		}
 		shares = append(shares, model.Share{Profile: r.Profile, Parts: parts})
 		m.slugs = append(m.slugs, r.Slug)
@@ -138,7 +140,7 @@ func (m *mix) lines(_ *calculator, w int) []string {
 	for i, p := range m.paste.Powders {
 		powders[i] = p.Powder
 		part := fmt.Sprintf("%s %%  %s", model.Significant(100*p.Fraction, 3), p.Powder.Title())
-		lines = append(lines, Cut(Sanitise(Pad(part, 39)+" "+model.IntervalText(*p.Ratio.Powder)), w))
+		lines = append(lines, Cut(printable.Line(Pad(part, 39)+" "+model.IntervalText(*p.Ratio.Powder)), w))
 	}
 	return append(lines, careLines(w, powders...)...)
 }

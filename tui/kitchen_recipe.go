@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/model/typed"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 )
@@ -47,7 +49,7 @@ func (r *recipe) change(to model.Recipe, what string) {
 
 func (r *recipe) Session() *Session { return nil }
 func (r *recipe) Typing() bool      { return r.Asking() }
-func (r *recipe) Title() string     { return "Kitchen › recipe  " + Sanitise(r.entry.Recipe.Name) }
+func (r *recipe) Title() string     { return "Kitchen › recipe  " + printable.Line(r.entry.Recipe.Name) }
 
 func (r *recipe) Keys() []key.Binding {
 	if r.Asking() {
@@ -113,8 +115,8 @@ func (r *recipe) key(msg tea.KeyMsg) (Next, tea.Cmd) {
 func (r *recipe) askTotal() {
 	r.Ask(Question{
 		Title: "Another total, in grams",
-		Answer: func(typed string) (tea.Cmd, error) {
-			grams, err := number(typed, "g")
+		Answer: func(text string) (tea.Cmd, error) {
+			grams, err := typed.Mass(text, "200 g")
 			if err != nil {
 				return nil, err
 			}
@@ -204,7 +206,7 @@ func cardLines(card string, w int) []string {
 		strong := strings.TrimSuffix(strings.TrimPrefix(l, "**"), "**")
 		switch {
 		case heading != l:
-			lines = append(lines, TitleStyle.Render(Cut(Sanitise(strings.TrimSpace(heading)), w)))
+			lines = append(lines, TitleStyle.Render(Cut(printable.Line(strings.TrimSpace(heading)), w)))
 		case strong != l:
 			lines = append(lines, Warned(strong, w)...)
 		default:
@@ -225,7 +227,7 @@ func tableLines(table []string, w int) []string {
 		}
 		row := [3]string{}
 		for n := range row {
-			row[n] = Sanitise(strings.TrimSpace(parts[n]))
+			row[n] = printable.Line(strings.TrimSpace(parts[n]))
 		}
 		rows = append(rows, row)
 		width = max(width, Cells(row[0]))

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 )
@@ -94,7 +95,7 @@ func (c *cookbook) View(w, h int) string {
 		lines = append(lines, Loud(c.err.Error(), w)...)
 	}
 	for _, b := range c.book.Broken[:min(len(c.book.Broken), 3)] {
-		lines = append(lines, Cut(WarnStyle.Render("! "+Sanitise(b)), w))
+		lines = append(lines, Cut(WarnStyle.Render("! "+printable.Line(b)), w))
 	}
 	switch {
 	case !c.loaded:
@@ -118,9 +119,9 @@ func (c *cookbook) View(w, h int) string {
 
 func (c *cookbook) line(item model.RecipeEntry, i, w int) string {
 	r := item.Recipe
-	name, changed, saved := "  "+Sanitise(r.Name), "", "-"
+	name, changed, saved := "  "+printable.Line(r.Name), "", "-"
 	if i == c.at {
-		name = "▸ " + Sanitise(r.Name)
+		name = "▸ " + printable.Line(r.Name)
 	}
 	if c.stale[i] {
 		changed = "! changed"

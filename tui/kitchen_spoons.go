@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/model/typed"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 )
@@ -57,23 +59,20 @@ func (s *spoons) calculate(t *calculator) error {
 	if v == "" {
 		return errNoSpoons
 	}
-	sum, isSpoons, err := spoonSum(v, t.deps.Drawer)
+	known := typed.SpoonsOf(t.deps.Drawer, p)
+	amount, err := known.Amount(v, "20 g or 2 x 1 tsp + 1/4 tsp")
 	if err != nil {
 		return err
 	}
-	if s.toGrams = isSpoons; isSpoons {
-		s.sum, err = s.side.Scales.SpoonsToGrams(sum)
+	if s.toGrams = amount.Spoons != nil; s.toGrams {
+		s.sum, err = s.side.Scales.SpoonsToGrams(amount.Spoons)
 		return err
 	}
-	grams, err := number(v, "g")
+	hand, err := known.List(t.fields[spoonsHand].value())
 	if err != nil {
 		return err
 	}
-	hand, err := spoonNames(t.fields[spoonsHand].value(), t.deps.Drawer)
-	if err != nil {
-		return err
-	}
-	s.sum, err = s.side.Scales.SpoonsFor(grams, hand)
+	s.sum, err = s.side.Scales.SpoonsFor(amount.Grams, hand)
 	return err
 }
 
@@ -100,7 +99,7 @@ func (s *spoons) lines(_ *calculator, w int) []string {
 func (s *spoons) each(w int) []string {
 	lines := []string{"", DimStyle.Render("level spoon         g each        g")}
 	for _, c := range s.sum.Spoons {
-		spoons := Pad(fmt.Sprintf("%d × %s", c.Count, Sanitise(c.Spoon)), 18)
+		spoons := Pad(fmt.Sprintf("%d × %s", c.Count, printable.Line(c.Spoon)), 18)
 		each, all := model.Grams(c.EachG), model.Grams(float64(c.Count)*c.EachG)
 		lines = append(lines, Cut(spoons+PadLeft(each, 8)+PadLeft(all, 9), w))
 	}

@@ -5,6 +5,8 @@ import (
 	"fmt"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/model/typed"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 )
@@ -64,7 +66,7 @@ func swapTop(deps Deps, shelf []model.Entry, back Screen, job *swap, from, to mo
 
 func (s *swap) title() string {
 	if s.recipe != nil {
-		return "recipe › swap  " + Sanitise(s.recipe.entry.Recipe.Name)
+		return "recipe › swap  " + printable.Line(s.recipe.entry.Recipe.Name)
 	}
 	return "swap"
 }
@@ -108,11 +110,11 @@ func (s *swap) amounts(t *calculator) (model.Swap, error) {
 		a := s.recipe.entry.Recipe.Amounts()
 		return s.pair.Swap(a.Powder.Median, a.Liquid.Median, keep)
 	}
-	powder, err := t.amount(swapPowderG, "g")
+	powder, err := t.amount(swapPowderG, typed.Mass, "20 g")
 	if err != nil {
 		return model.Swap{}, err
 	}
-	liquid, err := t.amount(swapLiquidG, "g")
+	liquid, err := t.amount(swapLiquidG, typed.Mass, "15 g")
 	if err != nil {
 		return model.Swap{}, err
 	}

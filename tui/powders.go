@@ -4,10 +4,11 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
 )
 
 // Title is a powder with its lot, made safe to show.
-func Title(e model.Entry) string { return Sanitise(e.Profile.Powder.Title()) }
+func Title(e model.Entry) string { return printable.Line(e.Profile.Powder.Title()) }
 
 // SharedAim is the aim of most powders; of equals, the one of the first.
 func SharedAim(powders []model.Entry) float64 {

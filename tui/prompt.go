@@ -9,6 +9,8 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
+
+	"daub.example/daub/model/printable"
 )
 
 // Prompt is one line to type in, and what came of it. It takes things out of a
@@ -80,7 +82,7 @@ func (p *Prompt) Press(msg tea.KeyMsg) tea.Cmd {
 		p.input.Blur()
 		p.Say("")
 	case !msg.Paste && key.Matches(msg, promptKeys.done):
-		cmd, err := p.question.Answer(strings.TrimSpace(Sanitise(p.input.Value())))
+		cmd, err := p.question.Answer(strings.TrimSpace(printable.Line(p.input.Value())))
 		if err != nil {
 			p.Refuse(err.Error())
 			return nil

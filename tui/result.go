@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 )
@@ -60,7 +61,7 @@ func (r *result) Typing() bool      { return r.Asking() }
 
 func (r *result) Title() string {
 	n := len(r.session.Profile().Trials)
-	return fmt.Sprintf("Trial › result  %s (%d of %d)", Sanitise(r.session.Powder().Title()), r.session.Index()+1, n)
+	return fmt.Sprintf("Trial › result  %s (%d of %d)", printable.Line(r.session.Powder().Title()), r.session.Index()+1, n)
 }
 
 func (r *result) Keys() []key.Binding {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
 )
 
 // lines is all the result has to say.
@@ -48,7 +49,7 @@ func (r *result) standing(t model.Trial) string {
 		t.Started.Local().Format("2006-01-02"), t.Liquid, t.Looks(), rest)
 	switch {
 	case t.SetAside != "":
-		text = "SET ASIDE (" + Sanitise(t.SetAside) + "): kept, not used. " + text
+		text = "SET ASIDE (" + printable.Line(t.SetAside) + "): kept, not used. " + text
 	case t.State != model.Done:
 		text = "UNFINISHED: b goes on with it. " + text
 	}

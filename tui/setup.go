@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 )
@@ -80,7 +81,7 @@ func (s *setup) Typing() bool { return true }
 func (s *setup) Title() string {
 	title := "Trial › set-up"
 	if name := s.entry.Profile.Powder.Name; name != "" {
-		title += "  " + Sanitise(s.entry.Profile.Powder.Title())
+		title += "  " + printable.Line(s.entry.Profile.Powder.Title())
 	}
 	return title
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/typed"
 )
 
 // The fields of the set-up, in the order they are asked.
@@ -166,7 +167,7 @@ func (s *setup) apply(i int) error {
 		}
 		t.Liquid = v
 	case fieldDensity:
-		t.LiquidDensity, err = optional(v, "g/mL")
+		t.LiquidDensity, err = optional(v, typed.Density)
 	case fieldAmount:
 		err = s.amount(v)
 	case fieldTemperature:
@@ -176,10 +177,10 @@ func (s *setup) apply(i int) error {
 	case fieldAim:
 		t.Aim = model.CurveLevels()[f.pick]
 	case fieldStep:
-		t.LevelStep, err = strconv.ParseFloat(v, 64)
+		t.LevelStep, err = typed.Step(v)
 	case fieldTolerance:
-		_, number, _ := strings.Cut(v, ", ")
-		t.Tolerance, err = strconv.ParseFloat(number, 64)
+		_, precision, _ := strings.Cut(v, ", ")
+		t.Tolerance, err = typed.Precision(precision)
 	case fieldRest:
 		err = s.rest(v)
 	}
@@ -220,10 +221,7 @@ func (s *setup) temperature(v string) error {
 	if v == "" {
 		return nil
 	}
-	c, err := number(v, "°C")
-	if err == nil && c > 100 {
-		err = fmt.Errorf("%s °C is too hot for the bench: give the liquid's temperature in °C", v)
-	}
+	c, err := typed.Temperature(v)
 	if err == nil {
 		s.trial.TemperatureC = &c
 	}
@@ -236,35 +234,32 @@ func (s *setup) rest(v string) error {
 		s.fields[fieldRest].touched = false
 		return nil
 	}
-	seconds, err := number(v, "s")
-	if err != nil {
-		return err
+	seconds, err := typed.Rest(v)
+	if err == nil {
+		s.trial.RestS = &seconds
 	}
-	whole := int(math.Round(seconds))
-	s.trial.RestS = &whole
-	return nil
+	return err
 }
 
-// amount reads grams, or a count of spoons such as "4 x 1 tsp".
+// amount reads grams, or spoons of one size such as "4 x 1 tsp"; nothing typed
+// is no liquid yet.
 func (s *setup) amount(v string) error {
 	t := &s.trial
-	count, spoon, bySpoon := strings.Cut(strings.ReplaceAll(v, "×", "x"), "x")
-	if !bySpoon && strings.Contains(v, "sp") {
-		count, spoon, bySpoon = "1", v, true
-	}
-	if !bySpoon {
-		grams, err := optional(v, "g")
-		if err != nil {
-			return fmt.Errorf("%q is no amount: type grams as 20 g, or spoons as 4 x 1 tsp", v)
+	var amount typed.Amount
+	if v != "" {
+		var err error
+		if amount, err = typed.SpoonsOf(s.deps.Drawer).Amount(v, "20 g or 4 x 1 tsp"); err != nil {
+			return err
 		}
-		t.LiquidG, t.LiquidBy, t.LiquidSpoon, t.LiquidCount = grams, model.ByWeight, "", 0
+	}
+	if amount.Spoons == nil {
+		t.LiquidG, t.LiquidBy, t.LiquidSpoon, t.LiquidCount = amount.Grams, model.ByWeight, "", 0
 		return nil
 	}
-	n, err := strconv.Atoi(strings.TrimSpace(count))
-	if err != nil || n < 1 || n > 1000 {
-		return fmt.Errorf("%q is no amount: type spoons as 4 x 1 tsp", v)
+	spoon, n, ok := amount.OneSize()
+	if !ok {
+		return fmt.Errorf("%q is of several sizes: type spoons of one size as 4 x 1 tsp", v)
 	}
-	spoon = strings.TrimSpace(spoon)
 	each, err := t.LiquidSpoonG(spoon, s.deps.Drawer)
 	if err != nil {
 		return err

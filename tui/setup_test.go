@@ -28,7 +28,7 @@ func TestSetupTakesLiquidBySpoonAndRefusesSlips(t *testing.T) {
 		d.Press("bksp")
 	}
 	d.Press("lots enter")
-	assert.Contains(t, d.Frame(), `"lots" is no amount`)
+	assert.Contains(t, d.Frame(), `"lots" is neither a number of grams nor level`)
 	d.Press("bksp bksp bksp bksp 4")
 	d.Send(drive.Key("space"))
 	d.Press("x1")
@@ -86,7 +86,7 @@ func TestSetupRefusesWhatTheShelfWould(t *testing.T) {
 	d := drive.Start(t, f.Deps(), 80, 24).Press("n X")
 	d.PressUntil("enter", "▸ liquid")
 	d.Erase(5).Press("rose enter 126 ctrl+g")
-	assert.Contains(t, d.Flat(), "a liquid density of 126 g/mL is not possible")
+	assert.Contains(t, d.Flat(), `"126" is not a density above 0 and up to 25 g/mL`)
 	assert.Contains(t, d.Frame(), "▸ its density")
 	assert.Empty(t, f.Entries)
 	d.Erase(3).Press("1.01 ctrl+g")

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
 )
 
 func (s *setup) View(w, h int) string {
@@ -81,7 +82,7 @@ func (s *setup) foot(w int) []string {
 	}
 	lines := Wrap(hint, w)
 	if s.problem != "" {
-		lines = Wrap("! "+Sanitise(s.problem), w)
+		lines = Wrap("! "+printable.Line(s.problem), w)
 		for i := range lines {
 			lines[i] = BadStyle.Render(lines[i])
 		}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/typed"
 )
 
 // weighedSpoon shows the weighings of one spoon size.
@@ -31,21 +32,11 @@ func (s *setup) weighings() *model.LevelSpoon {
 }
 
 func (s *setup) each() (int, error) {
-	v := s.fields[fieldEach].value()
-	n, err := strconv.Atoi(v)
-	if err != nil || n < 1 || n > 1000 {
-		return 0, fmt.Errorf("%q is not a number of spoons: type 1, or 10 for ten at once", v)
-	}
-	return n, nil
+	return typed.Count(s.fields[fieldEach].value(), "1, or 10 for ten at once")
 }
 
 func (s *setup) resolution() (float64, error) {
-	v := s.fields[fieldScale].value()
-	g, err := number(v, "g")
-	if err == nil && (g <= 0 || g > 100) {
-		err = fmt.Errorf("%q is no scale resolution: type it as 0.01", v)
-	}
-	return g, err
+	return typed.Resolution(s.fields[fieldScale].value())
 }
 
 // recordWeighing takes the typed grams; on a slip the text stays for mending.
@@ -55,16 +46,13 @@ func (s *setup) recordWeighing() {
 	}
 }
 
-func (s *setup) addWeighing(typed string) error {
+func (s *setup) addWeighing(text string) error {
 	for _, i := range []int{fieldName, fieldLot, fieldFamily} {
 		if err := s.apply(i); err != nil {
 			return err
 		}
 	}
-	grams, err := number(strings.TrimSpace(typed), "g")
-	if err == nil && grams == 0 {
-		err = fmt.Errorf("a level spoon of 0 g: tare before filling, and type what the scale shows")
-	}
+	grams, err := typed.Masses(text, "2.3 g")
 	if err != nil {
 		return err
 	}
@@ -80,7 +68,7 @@ func (s *setup) addWeighing(typed string) error {
 		Spoon: s.fields[fieldSpoon].value(), SpoonsEach: each, ResolutionG: resolution, How: "struck off level",
 	}
 	before := s.entry.Profile.LevelSpoons
-	s.entry.Profile.LevelSpoons, err = model.AddWeighings(before, l, grams)
+	s.entry.Profile.LevelSpoons, err = model.AddWeighings(before, l, grams...)
 	if err != nil {
 		return err
 	}
@@ -89,7 +77,7 @@ func (s *setup) addWeighing(typed string) error {
 		s.entry.Profile.LevelSpoons = before
 		return err
 	}
-	s.fresh[l.Spoon]++
+	s.fresh[l.Spoon] += len(grams)
 	s.fields[fieldWeighing].input.SetValue("")
 	s.problem = ""
 	s.suggest()

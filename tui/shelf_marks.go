@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
 )
 
 // bySlug is the row of a profile, -1 without one.
@@ -74,7 +75,7 @@ func (s *list) markLines(w int) []string {
 	}
 	var names []string
 	for _, e := range s.chosen() {
-		names = append(names, Sanitise(e.Profile.Powder.Name))
+		names = append(names, printable.Line(e.Profile.Powder.Name))
 	}
 	return []string{Cut(fmt.Sprintf("* %d marked: %s", len(names), strings.Join(names, ", ")), w)}
 }

@@ -8,12 +8,13 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/fit"
+	"daub.example/daub/model/printable"
 )
 
 func (s *list) View(w, h int) string {
 	var lines []string
 	if s.err != nil {
-		lines = append(lines, BadStyle.Render("! "+Sanitise(s.err.Error())))
+		lines = append(lines, BadStyle.Render("! "+printable.Line(s.err.Error())))
 	}
 	switch {
 	case !s.loaded:
@@ -60,7 +61,7 @@ func (s *list) welcome(w int) []string {
 func (s *list) noteLines(w, most int) []string {
 	var lines []string
 	for _, n := range s.notes {
-		lines = append(lines, WarnStyle.Render(Cut("! "+Sanitise(n), w)))
+		lines = append(lines, WarnStyle.Render(Cut("! "+printable.Line(n), w)))
 	}
 	if len(lines) > most {
 		more := fmt.Sprintf("! and %d more; daub check says all", len(lines)-most+1)
@@ -101,7 +102,7 @@ func (s *list) line(r *row, here bool, w int) string {
 		tsp = model.Grams(r.tspG)
 	}
 	care := r.entry.Profile.Powder.CautionWord()
-	line := shelfLine(Sanitise(name), tsp, r.ratioText(), fmt.Sprint(r.used), age(s.deps.Now(), r.last), care, w)
+	line := shelfLine(printable.Line(name), tsp, r.ratioText(), fmt.Sprint(r.used), age(s.deps.Now(), r.last), care, w)
 	if here {
 		return AccentStyle.Render(line)
 	}

@@ -5,6 +5,8 @@ import (
 
 	"daub.example/daub/tui/chart"
 	"github.com/charmbracelet/lipgloss"
+
+	"daub.example/daub/model/printable"
 )
 
 // Colour roles on the 16 ANSI colours, so that the maker's own palette
@@ -18,12 +20,6 @@ var (
 	DimStyle    = lipgloss.NewStyle().Faint(true)
 	KeyStyle    = lipgloss.NewStyle().Bold(true)
 	PlainStyle  = lipgloss.NewStyle()
-)
-
-// ASCII turns line drawing and signs into ASCII.
-var ASCII = strings.NewReplacer(
-	"▸", ">", "›", ">", "“", "\"", "”", "\"", "·", "-", "±", "+/-", "…", "~", "─", "-", "│", "|", "×", "x",
-	"↑", "^", "↓", "v", "←", "<", "→", ">", "°", " deg ", "▇", "#", "–", "-", "≥", ">=", "≤", "<=", "³", "3",
 )
 
 // Paint colours the roles of the chart.
@@ -45,7 +41,7 @@ func Paint(role chart.Role, _ int, s string) string {
 // Painted wraps a text and styles each of its lines, so that a style never
 // runs on into what stands beside it. Text from outside does no harm in it.
 func Painted(style lipgloss.Style, text string, w int) []string {
-	text = Sanitise(strings.ReplaceAll(text, "\n", " "))
+	text = printable.Line(strings.ReplaceAll(text, "\n", " "))
 	lines := Wrap(strings.ReplaceAll(text, "-", unbroken), w)
 	for i := range lines {
 		lines[i] = style.Render(strings.ReplaceAll(lines[i], unbroken, "-"))

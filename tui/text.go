@@ -78,17 +78,6 @@ func Beside(left, right []string, lw int) []string {
 	return lines
 }
 
-// Sanitise makes one printable line of text that came from outside.
-func Sanitise(s string) string {
-	s, _, _ = strings.Cut(s, "\n")
-	return strings.Map(func(r rune) rune {
-		if r < ' ' || r == 0x7f || (r >= 0x80 && r < 0xa0) {
-			return -1
-		}
-		return r
-	}, ansi.Strip(s))
-}
-
 // Cells is the width of a text on screen.
 func Cells(s string) int { return ansi.StringWidth(s) }
 

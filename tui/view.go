@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
+
+	"daub.example/daub/model/printable"
 )
 
 // The smallest window in which the screens can be used.
@@ -19,7 +21,7 @@ func (a *App) View() string {
 			return frame
 		}
 	}
-	return a.finish(Wrap("! "+Sanitise(a.fault.Error())+". Any key leaves.", max(a.w, 1)))
+	return a.finish(Wrap("! "+printable.Line(a.fault.Error())+". Any key leaves.", max(a.w, 1)))
 }
 
 // frame is the whole screen.
@@ -60,7 +62,7 @@ func (a *App) finish(lines []string) string {
 	}
 	for i, l := range lines {
 		if a.deps.ASCII {
-			lines[i] = ASCII.Replace(Cut(ASCII.Replace(l), a.w)) // the cut leaves a sign of its own
+			lines[i] = printable.ASCII(Cut(printable.ASCII(l), a.w)) // the cut leaves a sign of its own
 			continue
 		}
 		lines[i] = Cut(l, a.w)
@@ -89,7 +91,7 @@ func (a *App) trouble() []string {
 	}
 	why := fmt.Sprintf("! NOT SAVED. %s %s · %s %s · %s twice to leave. %v", first.Help().Key, first.Help().Desc,
 		then.Help().Key, then.Help().Desc, appKeys.quit.Help().Key, a.screen.Session().Err)
-	lines := Wrap(Sanitise(why), a.w)
+	lines := Wrap(printable.Line(why), a.w)
 	for i := range lines {
 		lines[i] = BadStyle.Render(lines[i])
 	}

@@ -85,7 +85,8 @@ type savedJSON struct {
 
 func toBatch(b model.Batch, slugs []string, saved *savedJSON) *batchJSON {
 	out := &batchJSON{
-		TotalG: data.Number(b.TotalG), MadeG: data.Number(b.MadeG), PowderG: data.ToInterval(&b.Powder), LiquidG: data.ToInterval(&b.Liquid),
+		TotalG: data.Number(b.TotalG), MadeG: data.Number(b.MadeG),
+		PowderG: data.ToInterval(&b.Powder), LiquidG: data.ToInterval(&b.Liquid),
 		Powders: []batchPowderJSON{}, Extras: toExtras(b.Order.Extras, b.ExtrasG),
 		StartG: data.Number(b.StartG), HoldBackG: data.Number(b.HoldBackG), SpareG: data.Number(b.SpareG),
 		JarML: data.Positive(b.Order.JarML), JarG: data.Positive(b.JarG),
@@ -99,7 +100,8 @@ func toBatch(b model.Batch, slugs []string, saved *savedJSON) *batchJSON {
 	for i, part := range b.Powders {
 		spooned = spooned && part.Spoons != nil
 		out.Powders = append(out.Powders, batchPowderJSON{
-			part.Powder.Name, part.Powder.Lot, slugs[i], data.Number(part.Fraction), data.Number(part.Grams), toSpoonSum(part.Spoons),
+			part.Powder.Name, part.Powder.Lot, slugs[i],
+			data.Number(part.Fraction), data.Number(part.Grams), toSpoonSum(part.Spoons),
 		})
 	}
 	if spooned {
@@ -225,7 +227,9 @@ type pasteAnswer struct {
 	trial  *savedJSON   // the mix as a powder
 }
 
-func (a *app) readBatch(cmd *cobra.Command, powder string, flags *batchFlags, solid float64, level levelFlag) (pasteAnswer, error) {
+func (a *app) readBatch(
+	cmd *cobra.Command, powder string, flags *batchFlags, solid float64, level levelFlag,
+) (pasteAnswer, error) {
 	if !flags.wanted() {
 		return pasteAnswer{}, misused("how much? give --total G, --jar ML or both, as in --total 120")
 	}
@@ -238,13 +242,13 @@ func (a *app) readBatch(cmd *cobra.Command, powder string, flags *batchFlags, so
 	}
 	b := pasteAnswer{chosen: c, level: level.or(c.aim()), parts: []float64{1}}
 	paste, refused := model.PasteOf(c.entries[0].Profile, b.level, c.drawer)
-	err = a.reckon(cmd, &b, paste, refused, flags)
+	err = a.order(cmd, &b, paste, refused, flags)
 	return b, err
 }
 
-// reckon orders the batch and saves it, where that is asked for. A paste that is
+// order works out the batch and saves it, where that is asked for. A paste that is
 // refused is an answer, unless it was to be saved.
-func (a *app) reckon(cmd *cobra.Command, b *pasteAnswer, paste model.Paste, refused error, flags *batchFlags) error {
+func (a *app) order(cmd *cobra.Command, b *pasteAnswer, paste model.Paste, refused error, flags *batchFlags) error {
 	order, err := flags.order(cmd, b.chosen)
 	switch {
 	case err != nil:
@@ -291,7 +295,10 @@ func (a *app) saveRecipe(r model.Recipe) (*savedJSON, error) {
 }
 
 func (b pasteAnswer) json() any {
-	out := pasteJSON{Level: b.level, Refused: orNull(b.reason), Powders: []pastePartJSON{}, Warnings: []string{}, Trial: b.trial, Deferral: model.Deferral}
+	out := pasteJSON{
+		Level: b.level, Refused: orNull(b.reason), Powders: []pastePartJSON{}, Warnings: []string{},
+		Trial: b.trial, Deferral: model.Deferral,
+	}
 	total := 0.0
 	for _, part := range b.parts {
 		total += part

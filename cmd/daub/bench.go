@@ -59,7 +59,8 @@ func (a *app) sampleShelf() (dir string, err error) {
 	return dir, data.WriteSample(dir)
 }
 
-var errNoTerminal = misused("the bench needs a terminal, but input or output is something else; daub list, show and fit answer without one")
+var errNoTerminal = misused("the bench needs a terminal, but input or output is something else;" +
+	" daub list, show and fit answer without one")
 
 // screens runs the program on a shelf until it is left, then saves what it may
 // still owe.
@@ -68,7 +69,7 @@ func (a *app) screens(shelf *data.Shelf, demo bool) error {
 	if !ok {
 		return errNoTerminal
 	}
-	k := &keeper{shelf: shelf}
+	k := &shelfAdapter{shelf: shelf}
 	screen := term.NewOutput(out)
 	app := tui.New(a.world(k, screen, demo))
 	program := tea.NewProgram(app, tea.WithInput(term.NewKeyboard(in)), tea.WithOutput(screen), tea.WithAltScreen())
@@ -102,7 +103,7 @@ func onHangup(quit func()) (stop func()) {
 }
 
 // world is what the screens get of everything outside them.
-func (a *app) world(k *keeper, screen *term.Output, demo bool) tui.Deps {
+func (a *app) world(k *shelfAdapter, screen *term.Output, demo bool) tui.Deps {
 	return tui.Deps{
 		Now:        a.now,
 		Wait:       time.Sleep,

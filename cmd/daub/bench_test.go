@@ -14,9 +14,9 @@ import (
 	"daub.example/daub/model"
 )
 
-func testApp(t *testing.T) (*app, *keeper) {
+func testApp(t *testing.T) (*app, *shelfAdapter) {
 	a := &app{host: testHost(t)}
-	return a, &keeper{shelf: a.shelf()}
+	return a, &shelfAdapter{shelf: a.shelf()}
 }
 
 // fresh is a profile that has no file yet, with one trial of n steps.
@@ -96,7 +96,7 @@ func TestTheLastSaveBuildsOnAWriteTheScreensNeverHeardOf(t *testing.T) {
 	_, err = k.save(fresh("Oat", 1))
 	require.ErrorIs(t, err, errLeft, "a write that begins later would put an older state over it")
 
-	k = &keeper{shelf: a.shelf()}
+	k = &shelfAdapter{shelf: a.shelf()}
 	known := entries[0]
 	newer := known
 	newer.Profile = fresh("Oat", 3).Profile

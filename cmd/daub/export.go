@@ -113,7 +113,8 @@ func (a *app) export(powders []string, f exportFlags) error {
 		return err
 	}
 	var text bytes.Buffer
-	if err := data.Export(&text, f.to, exported(c.entries), c.drawer, data.ExportOptions{Level: float64(f.level)}); err != nil {
+	options := data.ExportOptions{Level: float64(f.level)}
+	if err := data.Export(&text, f.to, exported(c.entries), c.drawer, options); err != nil {
 		return err
 	}
 	if f.file == "" {

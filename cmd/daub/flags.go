@@ -41,13 +41,11 @@ func (l levelFlag) or(aim float64) float64 {
 // addLevel gives a command --level.
 func addLevel(cmd *cobra.Command, l *levelFlag) {
 	cmd.Flags().Var(l, "level", "consistency, 1 to 6 in halves (default: the aim)")
-	_ = cmd.RegisterFlagCompletionFunc("level", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		var levels []string
-		for _, level := range model.CurveLevels() {
-			levels = append(levels, cobra.CompletionWithDesc(model.Number(level), model.LevelWord(level)))
-		}
-		return levels, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveKeepOrder
-	})
+	var levels []string
+	for _, level := range model.CurveLevels() {
+		levels = append(levels, cobra.CompletionWithDesc(model.Number(level), model.LevelWord(level)))
+	}
+	_ = cmd.RegisterFlagCompletionFunc("level", words(levels))
 }
 
 // addJSON gives a command --json.
@@ -131,9 +129,8 @@ func (w *allowance) Set(text string) error {
 func addSpoons(cmd *cobra.Command, spoons *[]string) {
 	const usage = "`SPOONS` at hand, by commas (default 1 to 1/8 tsp)"
 	cmd.Flags().StringSliceVar(spoons, "spoons", nil, usage)
-	_ = cmd.RegisterFlagCompletionFunc("spoons", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		return model.StandardSpoonNames(), cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
-	})
+	_ = cmd.RegisterFlagCompletionFunc("spoons", cobra.FixedCompletions(
+		model.StandardSpoonNames(), cobra.ShellCompDirectiveNoFileComp|cobra.ShellCompDirectiveNoSpace))
 }
 
 // atHand checks the names of spoons; nil stays nil, for the usual ones. A size

@@ -4,9 +4,52 @@
 package main
 
 import (
+	"io"
 	"os"
+	"path/filepath"
+	"time"
+
+	"github.com/adrg/xdg"
+	"github.com/charmbracelet/x/term"
 
 	_ "daub.example/daub/tui/noquery" // start-up asks the terminal nothing
 )
 
 func main() { os.Exit(run(os.Args[1:], system())) }
+
+// host is all that the commands get of the world around them.
+type host struct {
+	in       io.Reader
+	out, err io.Writer
+	shelf    string // the shelf's folder where --shelf does not say
+	temp     string // where new temporary folders and files go
+	now      func() time.Time
+}
+
+// system is the host of the real program.
+func system() host {
+	return host{
+		in: os.Stdin, out: os.Stdout, err: os.Stderr,
+		shelf: defaultShelf(os.Getenv("DAUB_SHELF"), xdg.DataHome),
+		temp:  os.TempDir(),
+		now:   func() time.Time { return time.Now().Truncate(time.Second) },
+	}
+}
+
+// defaultShelf is the shelf where --shelf does not say: what the environment
+// names, else the daub folder among the user's data.
+func defaultShelf(fromEnvironment, dataHome string) string {
+	if fromEnvironment != "" {
+		return fromEnvironment
+	}
+	return filepath.Join(dataHome, "daub")
+}
+
+// terminal gives the files of a terminal at both ends; ok is false when input
+// or output is something else.
+func (h host) terminal() (in, out *os.File, ok bool) {
+	in, isIn := h.in.(*os.File)
+	out, isOut := h.out.(*os.File)
+	ok = isIn && isOut && term.IsTerminal(in.Fd()) && term.IsTerminal(out.Fd())
+	return in, out, ok
+}

@@ -49,7 +49,9 @@ shelf as a powder of its own, with a trial set up like those of its powders.`,
 	return cmd
 }
 
-func (a *app) readMix(cmd *cobra.Command, args []string, flags *batchFlags, trial bool, level levelFlag) (pasteAnswer, error) {
+func (a *app) readMix(
+	cmd *cobra.Command, args []string, flags *batchFlags, trial bool, level levelFlag,
+) (pasteAnswer, error) {
 	if idle := flags.idle(); !flags.wanted() && len(idle) > 0 {
 		return pasteAnswer{}, misused("%s is for a batch: give --total G or --jar ML with it", strings.Join(idle, ", "))
 	}
@@ -75,7 +77,7 @@ func (a *app) readMix(cmd *cobra.Command, args []string, flags *batchFlags, tria
 			return pasteAnswer{}, err
 		}
 	}
-	if err := a.reckon(cmd, &m, mix, refused, flags); err != nil {
+	if err := a.order(cmd, &m, mix, refused, flags); err != nil {
 		return pasteAnswer{}, err
 	}
 	if trial {
@@ -105,7 +107,8 @@ func (a *app) nameIsFree(name string) error {
 	entries, _ := a.shelf().List()
 	for _, e := range entries {
 		if sameName(e.Profile.Powder.Name, name) {
-			return misused("there is %q on the shelf already (%s): go on with it, as in daub trial --plain %s", name, e.Path, e.Slug)
+			return misused("there is %q on the shelf already (%s): go on with it, as in daub trial --plain %s",
+				name, e.Path, e.Slug)
 		}
 	}
 	return nil
@@ -128,14 +131,23 @@ func (a *app) saveMix(mix model.Paste) (*savedJSON, error) {
 
 // mixed is what the mix takes, for a person.
 func (b pasteAnswer) mixed(p *page.Page) {
+	next := b.paste.Next
 	p.Say(fmt.Sprintf("At %s %s takes %s g %s per g; the next dish %s to %s.", model.LevelName(b.level), b.paste.Title(),
-		model.IntervalText(b.paste.Powder), b.paste.Basis.Liquid, model.RatioText(b.paste.Next.Low), model.RatioText(b.paste.Next.High)))
+		model.IntervalText(b.paste.Powder), b.paste.Basis.Liquid, model.RatioText(next.Low), model.RatioText(next.High)))
 	p.Gap()
 	var rows [][]string
 	for _, part := range b.paste.Powders {
-		rows = append(rows, []string{page.Handle(part.Powder), model.Number(model.RoundSignificant(100*part.Fraction, 3)), page.Ratio(part.Ratio.Powder, nil), part.Ratio.Reach.String()})
+		rows = append(rows, []string{
+			page.Handle(part.Powder), model.Number(model.RoundSignificant(100*part.Fraction, 3)),
+			page.Ratio(part.Ratio.Powder, nil), part.Ratio.Reach.String(),
+		})
 	}
-	p.Table([]page.Column{{Title: "powder", Gives: true}, {Title: "%", Right: true}, {Title: "g liquid per g"}, {Title: "reach"}}, rows)
+	p.Table([]page.Column{
+		{Title: "powder", Gives: true},
+		{Title: "%", Right: true},
+		{Title: "g liquid per g"},
+		{Title: "reach"},
+	}, rows)
 	if b.batch == nil { // a batch has them too
 		p.List("Mind:", b.paste.Warnings...)
 	} else {

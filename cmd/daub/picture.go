@@ -35,7 +35,8 @@ there is not written over without --force.`,
 			case out.file == "":
 				return misused("draw where? give -o FILE with an ending of: %s", strings.Join(formats, ", "))
 			case !slices.Contains(formats, out.ending()):
-				return misused("%s does not say which kind of picture; give it an ending of: %s", out.file, strings.Join(formats, ", "))
+				return misused("%s does not say which kind of picture; give it an ending of: %s",
+					out.file, strings.Join(formats, ", "))
 			}
 			if err := out.check(cmd); err != nil {
 				return err
@@ -55,9 +56,8 @@ there is not written over without --force.`,
 	out.add(cmd, "the picture's `FILE`; its ending says the format")
 	cmd.Flags().StringVar(&title, "title", "", "`TITLE` of the picture (default: the powders)")
 	_ = cmd.RegisterFlagCompletionFunc("title", cobra.NoFileCompletions)
-	_ = cmd.RegisterFlagCompletionFunc("output", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		return data.PictureFormats(), cobra.ShellCompDirectiveFilterFileExt
-	})
+	_ = cmd.RegisterFlagCompletionFunc("output",
+		cobra.FixedCompletions(data.PictureFormats(), cobra.ShellCompDirectiveFilterFileExt))
 	addLevel(cmd, &level)
 	addJSON(cmd, &asJSON)
 	return cmd

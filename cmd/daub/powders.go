@@ -121,7 +121,9 @@ func (a *app) slugs(given []string, typed, behind string) []string {
 	var slugs []string
 	entries, _ := a.shelf().List()
 	for _, e := range entries {
-		taken := slices.ContainsFunc(given, func(g string) bool { return g == e.Slug || behind != "" && strings.HasPrefix(g, e.Slug+behind) })
+		taken := slices.ContainsFunc(given, func(g string) bool {
+			return g == e.Slug || behind != "" && strings.HasPrefix(g, e.Slug+behind)
+		})
 		if strings.HasPrefix(e.Slug, typed) && !taken {
 			slugs = append(slugs, cobra.CompletionWithDesc(e.Slug+behind, page.Clean(e.Profile.Powder.Title(), a.ascii)))
 		}

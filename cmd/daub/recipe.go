@@ -71,13 +71,16 @@ RECIPE is a name that only one recipe has, or the name of its file without
 			if len(args) == 0 {
 				return nil
 			}
-			return fmt.Errorf("there is no command %q; %s --help shows what there is", cmd.CommandPath()+" "+args[0], cmd.CommandPath())
+			return fmt.Errorf("there is no command %q; %s --help shows what there is",
+				cmd.CommandPath()+" "+args[0], cmd.CommandPath())
 		},
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return misused("do what with a recipe? %s list, show, scale, swap or card", cmd.CommandPath())
 		},
 	}
-	cmd.AddCommand(a.recipeListCommand(), a.recipeShowCommand(), a.recipeScaleCommand(), a.recipeSwapCommand(), a.recipeCardCommand())
+	cmd.AddCommand(
+		a.recipeListCommand(), a.recipeShowCommand(), a.recipeScaleCommand(), a.recipeSwapCommand(), a.recipeCardCommand(),
+	)
 	return cmd
 }
 
@@ -211,7 +214,8 @@ func toRecipe(r recipeAnswer) recipeJSON {
 	out := recipeJSON{
 		Recipe: recipe.Name, Slug: r.slug, File: r.file, Notes: recipe.Notes, Saved: moment(recipe.Saved),
 		Level: recipe.Level, Liquid: recipe.Liquid, RestS: recipe.RestS, Ratio: data.ToInterval(&recipe.Ratio),
-		Trial: moment(recipe.Trial), TotalG: data.Number(a.TotalG), MadeG: data.Number(a.MadeG), JarML: data.Positive(recipe.JarML),
+		Trial: moment(recipe.Trial), TotalG: data.Number(a.TotalG),
+		MadeG: data.Number(a.MadeG), JarML: data.Positive(recipe.JarML),
 		PowderG: data.ToInterval(&a.Powder), LiquidG: data.ToInterval(&a.Liquid),
 		Powders: []recipePowderJSON{}, Extras: toExtras(recipe.Extras, a.ExtrasG),
 		StartG: data.Number(a.StartG), HoldG: data.Number(a.HoldBackG), SpareG: data.Number(a.SpareG),
@@ -221,7 +225,8 @@ func toRecipe(r recipeAnswer) recipeJSON {
 	for i, p := range recipe.Powders {
 		f := recipe.Fraction(i)
 		out.Powders = append(out.Powders, recipePowderJSON{
-			p.Name, p.Lot, p.Slug, string(p.Powder().Kind()), data.Number(f), data.Number(f * a.Powder.Median), data.Positive(p.Ratio),
+			p.Name, p.Lot, p.Slug, string(p.Powder().Kind()),
+			data.Number(f), data.Number(f * a.Powder.Median), data.Positive(p.Ratio),
 		})
 	}
 	return out
@@ -248,7 +253,8 @@ func (r recipeAnswer) text(p *page.Page) {
 	var lines []page.Ingredient
 	for i, powder := range recipe.Powders {
 		lines = append(lines, page.Ingredient{
-			What: page.Handle(powder.Powder()), Grams: a.Powder.Median * recipe.Fraction(i), Spoons: page.Spooned(r.spoons(i, a)),
+			What: page.Handle(powder.Powder()), Grams: a.Powder.Median * recipe.Fraction(i),
+			Spoons: page.Spooned(r.spoons(i, a)),
 		})
 	}
 	lines = append(lines, page.Ingredient{What: recipe.Liquid, Grams: a.Liquid.Median})

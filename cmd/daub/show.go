@@ -125,7 +125,9 @@ func (a *app) readShow(powder string, level levelFlag) (showAnswer, error) {
 		if err != nil {
 			return showAnswer{}, err
 		}
-		s.dishes = append(s.dishes, page.Dish{Profile: entry.Profile, Trial: i, Reading: reading, Answer: reading.At(s.level)})
+		s.dishes = append(s.dishes, page.Dish{
+			Profile: entry.Profile, Trial: i, Reading: reading, Answer: reading.At(s.level),
+		})
 	}
 	return s, nil
 }
@@ -225,11 +227,13 @@ func (s showAnswer) text(p *page.Page) {
 		p.Budget(fmt.Sprintf("The interval at %s is made of:", model.LevelName(s.level)), s.ratio.Terms())
 	}
 	for _, n := range s.ratio.Far {
-		p.Say(fmt.Sprintf("Trial %d sits far from the others: look at its steps, repeat it, or set it aside with a reason.", n+1))
+		p.Say(fmt.Sprintf("Trial %d sits far from the others: look at its steps, repeat it, or set it aside with a reason.",
+			n+1))
 	}
 	var others []string
 	for _, r := range s.others {
-		others = append(others, fmt.Sprintf("In %s, rest %s: %s", r.Basis.Liquid, model.Seconds(r.Basis.RestS), r.Sentence()))
+		others = append(others, fmt.Sprintf("In %s, rest %s: %s",
+			r.Basis.Liquid, model.Seconds(r.Basis.RestS), r.Sentence()))
 	}
 	p.List("Kept apart from these, for another liquid or another rest:", others...)
 	if marks := s.marks(); len(marks) > 0 {
@@ -262,10 +266,18 @@ func (s showAnswer) tables(p *page.Page) {
 			if r.Next != nil {
 				next = model.RatioText(r.Next.Low) + " to " + model.RatioText(r.Next.High)
 			}
-			rows = append(rows, []string{page.Marked(r.Level, s.level), page.Ratio(r.Powder, r.Bound), next, r.Reach.String(), fmt.Sprint(r.Trials)})
+			rows = append(rows, []string{
+				page.Marked(r.Level, s.level), page.Ratio(r.Powder, r.Bound), next, r.Reach.String(), fmt.Sprint(r.Trials),
+			})
 		}
 		p.Gap()
-		p.Table([]page.Column{{Title: "  level"}, {Title: "g liquid per g"}, {Title: "next dish"}, {Title: "reach"}, {Title: "trials", Right: true}}, rows)
+		p.Table([]page.Column{
+			{Title: "  level"},
+			{Title: "g liquid per g"},
+			{Title: "next dish"},
+			{Title: "reach"},
+			{Title: "trials", Right: true},
+		}, rows)
 	}
 	if len(s.dishes) == 0 {
 		return
@@ -274,7 +286,8 @@ func (s showAnswer) tables(p *page.Page) {
 	for _, d := range s.dishes {
 		t := d.Reading.Trial
 		rows = append(rows, []string{
-			fmt.Sprint(d.Trial + 1), t.Started.Format(page.Day), model.Grams(t.LiquidG) + " g " + t.Liquid, model.Seconds(*t.RestS),
+			fmt.Sprint(d.Trial + 1), t.Started.Format(page.Day),
+			model.Grams(t.LiquidG) + " g " + t.Liquid, model.Seconds(*t.RestS),
 			fmt.Sprint(d.Reading.Looks()), page.Ratio(d.Answer.Dish, d.Answer.Bound), page.State(t),
 		})
 	}

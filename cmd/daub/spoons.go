@@ -113,7 +113,8 @@ func (a *app) readSpoons(powder, text string, hand []string, level levelFlag) (s
 		return spoonsAnswer{}, err
 	}
 	if _, known := s.scales.Teaspoon(); !known && !anyWeighed(p) {
-		return spoonsAnswer{}, fmt.Errorf("no level spoon of %s has been weighed: weigh one at the bench, or add a [[level_spoon]] to %s", p.Powder.Title(), s.entry.Path)
+		return spoonsAnswer{}, fmt.Errorf("no level spoon of %s has been weighed:"+
+			" weigh one at the bench, or add a [[level_spoon]] to %s", p.Powder.Title(), s.entry.Path)
 	}
 	amount, err := typed.SpoonsOf(c.drawer, p).Amount(text, "20 g or 2 x 1 tsp + 1/4 tsp")
 	if err != nil {
@@ -153,7 +154,9 @@ func (s spoonsAnswer) sentence() string {
 
 func (s spoonsAnswer) json() any {
 	tsp, _ := s.scales.Teaspoon()
-	out := spoonsJSON{powderJSON: named(s.entry, tsp), Asked: "spoons", spoonSumJSON: *toSpoonSum(&s.sum), Sentence: s.sentence()}
+	out := spoonsJSON{
+		powderJSON: named(s.entry, tsp), Asked: "spoons", spoonSumJSON: *toSpoonSum(&s.sum), Sentence: s.sentence(),
+	}
 	if s.grams {
 		out.Asked = "grams"
 	}

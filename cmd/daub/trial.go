@@ -53,7 +53,7 @@ func (a *app) plainTrial(powder string) error {
 	t := lines.New(a.in, a.out, a.now, shelf, drawer, a.ascii)
 	failed := t.Run(powder)
 	if entry, owed := t.Owed(); owed {
-		failed = errors.Join(failed, a.settle(&keeper{shelf: shelf}, entry))
+		failed = errors.Join(failed, a.settle(&shelfAdapter{shelf: shelf}, entry))
 	}
 	return failed
 }

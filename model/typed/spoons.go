@@ -160,25 +160,26 @@ func spoonSize(name string) float64 {
 
 // Sum reads a sum of level spoons: "2 x 1 tsp + 1/4 tsp".
 func (s Spoons) Sum(text string) ([]model.SpoonCount, error) {
-	if sum := s.sum(text); sum != nil {
-		return sum, nil
+	sum, slip := s.sum(text)
+	if sum == nil {
+		return nil, s.unknown(slip, "is no level spoon", "2 x 1 tsp + 1/4 tsp")
 	}
-	return nil, s.unknown(text, "is no sum of level spoons", "2 x 1 tsp + 1/4 tsp")
+	return sum, nil
 }
 
-func (s Spoons) sum(text string) []model.SpoonCount {
+// sum reads a sum; where it is none, slip is the part at fault.
+func (s Spoons) sum(text string) (sum []model.SpoonCount, slip string) {
 	if item := s.item(text); item != nil { // a name may hold a +
-		return item
+		return item, ""
 	}
-	var sum []model.SpoonCount
 	for part := range strings.SplitSeq(text, "+") {
 		item := s.item(part)
 		if item == nil {
-			return nil
+			return nil, part
 		}
 		sum = append(sum, item...)
 	}
-	return sum
+	return sum, ""
 }
 
 // Name reads one level spoon: "1/2 tsp", "tsp", "pinch".
@@ -222,9 +223,9 @@ func (s Spoons) Amount(text, example string) (Amount, error) {
 		grams, err := Mass(text, example)
 		return Amount{Grams: grams}, err
 	}
-	sum := s.sum(text)
+	sum, slip := s.sum(text)
 	if sum == nil {
-		return Amount{}, refuse(text, "is neither a number of grams nor level spoons", example)
+		return Amount{}, refuse(slip, "is neither a number of grams nor level spoons", example)
 	}
 	return Amount{Spoons: sum}, nil
 }

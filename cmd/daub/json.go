@@ -41,7 +41,10 @@ func toBudget(b *fit.Budget) *budgetJSON {
 	if b == nil {
 		return nil
 	}
-	return &budgetJSON{data.Number(b.Looks), data.Number(b.SpoonWeight), data.Number(b.Scoops), data.Number(b.PowderScale), data.Number(b.Liquid), data.Number(b.SpoonSize)}
+	return &budgetJSON{
+		data.Number(b.Looks), data.Number(b.SpoonWeight), data.Number(b.Scoops),
+		data.Number(b.PowderScale), data.Number(b.Liquid), data.Number(b.SpoonSize),
+	}
 }
 
 // powderBudgetJSON is what a powder's interval is made of.
@@ -71,7 +74,8 @@ type levelJSON struct {
 func toLevel(r model.PowderRatio) levelJSON {
 	return levelJSON{
 		Level: r.Level, Reach: r.Reach.String(), Trials: r.Trials,
-		Ratio: data.ToInterval(r.Powder), Next: data.ToRange(r.Next), PerTsp: data.ToInterval(r.PerTsp), Bound: data.ToBound(r.Bound),
+		Ratio: data.ToInterval(r.Powder), Next: data.ToRange(r.Next),
+		PerTsp: data.ToInterval(r.PerTsp), Bound: data.ToBound(r.Bound),
 	}
 }
 

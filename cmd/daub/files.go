@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"io/fs"
 	"os"
@@ -9,42 +10,76 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/spf13/cobra"
+
 	"daub.example/daub/data"
+	"daub.example/daub/data/atomicfile"
 	"daub.example/daub/model"
 	"daub.example/daub/tui"
 )
 
-// What the screens get out: recipes, exports, pictures, cards, the clipboard.
-
-// recipes reads the recipes of the shelf.
-func (k *keeper) recipes() (tui.Cookbook, error) {
-	entries, errs := k.shelf.Recipes()
-	book := tui.Cookbook{Items: entries}
-	for _, err := range errs {
-		book.Broken = append(book.Broken, oneLine(err))
-	}
-	return book, nil
+// outFlags say where a file goes.
+type outFlags struct {
+	file  string // -o
+	force bool
 }
 
-// saveRecipe writes a recipe; one without a slug is new.
-func (k *keeper) saveRecipe(e data.RecipeEntry) (data.RecipeEntry, error) {
-	k.mu.Lock()
-	defer k.mu.Unlock()
-	if k.done {
-		return e, errLeft
+// add gives a command -o and --force.
+func (f *outFlags) add(cmd *cobra.Command, usage string) {
+	cmd.Flags().StringVarP(&f.file, "output", "o", "", usage)
+	cmd.Flags().BoolVar(&f.force, "force", false, "write over a FILE that is there")
+}
+
+// check refuses, before any work, a file that cannot be meant.
+func (f *outFlags) check(cmd *cobra.Command) error {
+	if cmd.Flags().Changed("output") && f.file == "" {
+		return misused("-o names no file: give one, as in -o oat.csv")
 	}
-	if there, _ := k.shelf.FindRecipe(e.Recipe.Name); there.Slug != "" && there.Slug != e.Slug {
-		return e, fmt.Errorf("save the recipe %q: there is one of this name already; give another", e.Recipe.Name)
+	if f.file == "" || f.force {
+		return nil
 	}
-	stands, err := k.shelf.SaveRecipe(e)
-	if err != nil {
-		return e, err
+	if _, err := os.Lstat(f.file); err == nil {
+		return f.exists()
 	}
-	return stands, nil
+	return nil
+}
+
+func (f *outFlags) exists() error {
+	return misused("%s is there already; give another name, or --force to write over it", f.file)
+}
+
+// ending is the file's, in lower case without the dot.
+func (f *outFlags) ending() string {
+	return strings.ToLower(strings.TrimPrefix(filepath.Ext(f.file), "."))
+}
+
+// write puts the text into the file, whole or not at all. Without --force
+// nothing that is there is ever written over, also when it came while the text
+// was made.
+func (f *outFlags) write(text []byte) error {
+	var err error
+	if f.force {
+		err = atomicfile.Replace(f.file, text, nil)
+	} else {
+		err = atomicfile.Create(f.file, text)
+	}
+	var at *fs.PathError // of the file beside it, which is not the maker's concern
+	switch {
+	case err == nil:
+		return nil
+	case errors.Is(err, fs.ErrExist):
+		return f.exists()
+	case errors.Is(err, atomicfile.ErrUnconfirmed):
+		return fmt.Errorf("write %s: %w", f.file, err)
+	case errors.As(err, &at):
+		err = at.Err
+	}
+	return fmt.Errorf("write %s: %w; nothing was written: check that the folder is there, may be written and has room",
+		f.file, err)
 }
 
 // export writes profiles in the format that the ending of the file says.
-func (k *keeper) export(entries []data.Entry, level float64, f tui.File) (string, error) {
+func (k *shelfAdapter) export(entries []data.Entry, level float64, f tui.File) (string, error) {
 	drawer, _ := k.shelf.Spoons() // what is wrong with them is said with the list
 	return writeOut(f, func(out *bytes.Buffer) error { return exportTo(out, f, entries, drawer, level) })
 }

@@ -11,11 +11,11 @@ import (
 	"daub.example/daub/tui"
 )
 
-// keeper is the shelf as the screens see it. It makes one write at a time and
+// shelfAdapter is the shelf as the screens see it. It makes one write at a time and
 // remembers the last one: when the program is closed while a write is under
 // way, the screens never hear how it ended, but the next write has to build on
 // it.
-type keeper struct {
+type shelfAdapter struct {
 	shelf *data.Shelf
 	mu    sync.Mutex
 	from  data.Entry // what the last write was given
@@ -26,7 +26,7 @@ type keeper struct {
 var errLeft = errors.New("save: the program has been left")
 
 // list reads the shelf.
-func (k *keeper) list() (tui.Listing, error) {
+func (k *shelfAdapter) list() (tui.Listing, error) {
 	visit := k.shelf.Visit()
 	entries, errs := visit.List()
 	l := tui.Listing{Items: entries, Drawer: visit.Drawer, Notes: redefined(visit.Drawer)}
@@ -41,16 +41,18 @@ func (k *keeper) list() (tui.Listing, error) {
 func redefined(d model.Drawer) []string {
 	var notes []string
 	for _, name := range d.Redefines() {
-		notes = append(notes, fmt.Sprintf("spoons.toml gives %s another size; it counts only in trials with spoon set own", name))
+		notes = append(notes, "spoons.toml gives "+name+" another size; it counts only in trials with spoon set own")
 	}
 	return notes
 }
 
-func (k *keeper) save(e data.Entry) (data.Entry, error) { return k.write(e, k.shelf.Save) }
+func (k *shelfAdapter) save(e data.Entry) (data.Entry, error) { return k.write(e, k.shelf.Save) }
 
-func (k *keeper) saveBeside(e data.Entry) (data.Entry, error) { return k.write(e, k.shelf.SaveBeside) }
+func (k *shelfAdapter) saveBeside(e data.Entry) (data.Entry, error) {
+	return k.write(e, k.shelf.SaveBeside)
+}
 
-func (k *keeper) write(e data.Entry, to func(data.Entry) (data.Entry, error)) (data.Entry, error) {
+func (k *shelfAdapter) write(e data.Entry, to func(data.Entry) (data.Entry, error)) (data.Entry, error) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	if k.done {
@@ -69,7 +71,7 @@ func (k *keeper) write(e data.Entry, to func(data.Entry) (data.Entry, error)) (d
 
 // saveLast saves what the screens left behind. A write that is under way is
 // waited for; one that has not begun never will.
-func (k *keeper) saveLast(e data.Entry) error {
+func (k *shelfAdapter) saveLast(e data.Entry) error {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	k.done = true
@@ -89,7 +91,7 @@ func sameBeginning(a, b model.Profile) bool {
 
 // settle saves what the screens still owe; where the shelf cannot take it, the
 // profile goes to a file among the temporary ones, and the error names it.
-func (a *app) settle(k *keeper, owed data.Entry) error {
+func (a *app) settle(k *shelfAdapter, owed data.Entry) error {
 	err := k.saveLast(owed)
 	if err == nil {
 		return nil
@@ -102,7 +104,7 @@ func (a *app) settle(k *keeper, owed data.Entry) error {
 }
 
 // rescue writes the profile to a new temporary file.
-func (a *app) rescue(k *keeper, owed data.Entry) (path, text string, err error) {
+func (a *app) rescue(k *shelfAdapter, owed data.Entry) (path, text string, err error) {
 	drawer, _ := k.shelf.Spoons()
 	src, err := data.Encode(owed.Profile, drawer, nil)
 	if err != nil {
@@ -117,4 +119,31 @@ func (a *app) rescue(k *keeper, owed data.Entry) (path, text string, err error) 
 		err = closed
 	}
 	return f.Name(), string(src), err
+}
+
+// recipes reads the recipes of the shelf.
+func (k *shelfAdapter) recipes() (tui.Cookbook, error) {
+	entries, errs := k.shelf.Recipes()
+	book := tui.Cookbook{Items: entries}
+	for _, err := range errs {
+		book.Broken = append(book.Broken, oneLine(err))
+	}
+	return book, nil
+}
+
+// saveRecipe writes a recipe; one without a slug is new.
+func (k *shelfAdapter) saveRecipe(e data.RecipeEntry) (data.RecipeEntry, error) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.done {
+		return e, errLeft
+	}
+	if there, _ := k.shelf.FindRecipe(e.Recipe.Name); there.Slug != "" && there.Slug != e.Slug {
+		return e, fmt.Errorf("save the recipe %q: there is one of this name already; give another", e.Recipe.Name)
+	}
+	stands, err := k.shelf.SaveRecipe(e)
+	if err != nil {
+		return e, err
+	}
+	return stands, nil
 }

@@ -15,7 +15,7 @@ import (
 )
 
 // sampleWorld is the screens' world over a copy of the sample shelf.
-func sampleWorld(t *testing.T) (tui.Deps, *keeper, []data.Entry) {
+func sampleWorld(t *testing.T) (tui.Deps, *shelfAdapter, []data.Entry) {
 	a, k := testApp(t)
 	require.NoError(t, data.WriteSample(a.host.shelf))
 	w := a.world(k, &term.Output{}, false)
