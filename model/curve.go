@@ -52,7 +52,7 @@ func (p Profile) Curve(b Basis, d Drawer) Curve {
 			c.Dropped = append(c.Dropped, n)
 			continue
 		}
-		for _, s := range r.Spots() {
+		for _, s := range r.Spots(r.FarOut()) {
 			s.Trial = n
 			c.Looks = append(c.Looks, s)
 		}
@@ -75,9 +75,9 @@ func DroppedText(trials []int) string {
 	return "trials " + strings.Join(numbers, ", ") + " cannot be reckoned and are left out"
 }
 
-// Spots are the looks of the trial that count, in their order.
-func (r Reading) Spots() []Spot {
-	far := r.FarOut()
+// Spots are the looks of the trial that count, in their order; far are the
+// steps that FarOut lists.
+func (r Reading) Spots(far []int) []Spot {
 	var spots []Spot
 	for i, dish := range r.Dishes {
 		if step := r.Trial.Steps[i]; step.Looked && dish.Mixed() {

@@ -152,32 +152,17 @@ func comparedSeries(sides []model.Side, rows []row, d model.Drawer) []chart.Seri
 	for i, r := range rows {
 		p, basis := r.item.Profile, sides[i].Ratio.Basis
 		s := chart.Series{Mark: letter(i), Name: sanitise(p.Powder.Name)}
-		for _, ratio := range p.Ratios(basis, model.CurveLevels(), d) {
-			if q := ratio.Powder; q != nil {
-				s.Curve = append(s.Curve, chart.Knot{Y: ratio.Level, X: 1 / q.Median, Low: 1 / q.High, High: 1 / q.Low})
-			}
+		curve := p.Curve(basis, d)
+		s.Points = points(curve.Looks)
+		for _, k := range curve.Knots {
+			s.Curve = append(s.Curve, knot(k))
 		}
-		for _, t := range p.Trials {
-			if t.Used() && model.SameLiquid(t.WithDefaults(p.Powder.Kind()).Liquid, basis.Liquid) && model.ComparableRests(t.Rest(p.Powder.Kind()), basis.RestS) {
-				s.Points = append(s.Points, looksOf(p, t, d)...)
-			}
+		if len(curve.Dropped) > 0 {
+			s.Name += " (" + model.DroppedText(curve.Dropped) + ")"
 		}
 		all[i] = s
 	}
 	return all
-}
-
-// looksOf is the looks of one trial that can be drawn.
-func looksOf(p model.Profile, t model.Trial, d model.Drawer) []chart.Point {
-	var points []chart.Point
-	reading, _ := model.Read(p, t, d) // of one that cannot be reckoned, what came before
-	farOut := reading.FarOut()
-	for i, dish := range reading.Dishes {
-		if step := t.Steps[i]; step.Looked && dish.Mixed() {
-			points = append(points, chart.Point{X: dish.PowderPerLiquid(), Y: step.Level, FarOut: slices.Contains(farOut, i)})
-		}
-	}
-	return points
 }
 
 // letter is how a powder is named on chart and table.

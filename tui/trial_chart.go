@@ -1,32 +1,19 @@
 package tui
 
 import (
-	"slices"
-
+	"daub.example/daub/model"
 	"daub.example/daub/tui/chart"
 )
 
 // trialChart draws the looks of a trial with the curve, its band and the aim.
 func trialChart(s *Session, w, h int, ascii bool) []string {
 	t, out := s.Trial(), s.out
-	series := chart.Series{}
-	lastLook := -1
-	for i, step := range t.Steps {
-		if i >= len(out.reading.Dishes) || !step.Looked || !out.reading.Dishes[i].Mixed() {
-			continue
-		}
-		lastLook = len(series.Points)
-		series.Points = append(series.Points, chart.Point{
-			X: out.reading.Dishes[i].PowderPerLiquid(), Y: step.Level, FarOut: slices.Contains(out.farOut, i),
-		})
-	}
-	if lastLook >= 0 {
-		series.Points[lastLook].Latest = true
+	series := chart.Series{Points: points(out.reading.Spots(out.farOut))}
+	if n := len(series.Points); n > 0 {
+		series.Points[n-1].Latest = true
 	}
 	for _, a := range out.curve {
-		if a.Dish != nil {
-			series.Curve = append(series.Curve, chart.Knot{Y: a.Level, X: 1 / a.Dish.Median, Low: 1 / a.Dish.High, High: 1 / a.Dish.Low})
-		}
+		series.Curve = append(series.Curve, knot(model.KnotOf(a.Level, a.Dish)))
 	}
 	c := chart.Chart{
 		Series: []chart.Series{series}, Aim: t.Aim, HasAim: true,
@@ -37,3 +24,15 @@ func trialChart(s *Session, w, h int, ascii bool) []string {
 	}
 	return c.Render(w, h)
 }
+
+// points are looks as a chart has them.
+func points(looks []model.Spot) []chart.Point {
+	out := make([]chart.Point, len(looks))
+	for i, l := range looks {
+		out[i] = chart.Point{X: l.X, Y: l.Level, FarOut: l.Far}
+	}
+	return out
+}
+
+// knot is a level of a curve as a chart has it.
+func knot(k model.Knot) chart.Knot { return chart.Knot{Y: k.Level, X: k.X, Low: k.Low, High: k.High} }

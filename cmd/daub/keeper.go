@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"slices"
 	"sync"
 
 	"daub.example/daub/data"
@@ -21,6 +22,21 @@ type keeper struct {
 	from  tui.Item // what the last write was given
 	last  tui.Item // what came of it; without ID when it failed
 	done  bool     // the program has been left: no write may come after the last
+
+	noting sync.Mutex
+	notes  []string // what the shelf had to say of saves, to be shown with it
+}
+
+// newKeeper is the shelf in dir for the screens. What the shelf warns of is
+// shown with it: a message written now would stand across the screen.
+func newKeeper(dir string) *keeper {
+	k := &keeper{}
+	k.shelf = data.Open(dir, func(text string) {
+		k.noting.Lock()
+		defer k.noting.Unlock()
+		k.notes = append(k.notes, text)
+	})
+	return k
 }
 
 var errLeft = errors.New("save: the program has been left")
@@ -29,7 +45,10 @@ var errLeft = errors.New("save: the program has been left")
 func (k *keeper) list() (tui.Listing, error) {
 	visit := k.shelf.Visit()
 	entries, errs := visit.List()
-	l := tui.Listing{Drawer: visit.Drawer, Notes: redefined(visit.Drawer)}
+	k.noting.Lock()
+	notes := slices.Clone(k.notes)
+	k.noting.Unlock()
+	l := tui.Listing{Drawer: visit.Drawer, Notes: append(notes, redefined(visit.Drawer)...)}
 	for _, e := range entries {
 		l.Items = append(l.Items, item(e))
 	}
