@@ -43,7 +43,9 @@ func TestSaveRemembers(t *testing.T) {
 	require.NotEmpty(t, e.derived.rows)
 
 	e.derived.rows[0].Median = 77.77
-	e.read.ix.comments[0].text = "# remembered"
+	_, remembered, problems := ReadProfile([]byte(strings.Replace(string(e.read.Text), "# mine", "# remembered", 1)), nil)
+	require.Empty(t, problems)
+	remembered.Text, e.read = e.read.Text, remembered.Done()
 	e, err = s.Save(look(e, 2))
 	require.NoError(t, err)
 	text := string(read(t, e.Path))

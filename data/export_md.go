@@ -96,4 +96,4 @@ func nextText(next *fit.Interval) string {
 }
 
 // mdCell is a text that cannot break a table.
-func mdCell(s string) string { return strings.ReplaceAll(oneLine(s), "|", `\|`) }
+func mdCell(s string) string { return strings.ReplaceAll(model.OneLine(s), "|", `\|`) }

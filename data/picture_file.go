@@ -14,6 +14,8 @@ import (
 	"gonum.org/v1/plot/vg/vgimg"
 	"gonum.org/v1/plot/vg/vgpdf"
 	"gonum.org/v1/plot/vg/vgsvg"
+
+	"daub.example/daub/model"
 )
 
 // The size of a picture, and the resolution of a PNG: 100 dots a centimetre.
@@ -94,7 +96,7 @@ func western(text string) string {
 	}
 	var out []byte
 	for _, r := range text {
-		plain := letters.Replace(string(unicode.ToLower(r)))
+		plain := model.PlainLetters(string(unicode.ToLower(r)))
 		switch code := codes[r]; {
 		case r < 0x80 || r >= 0xa0 && r <= 0xff:
 			out = append(out, byte(r))

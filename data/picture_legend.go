@@ -31,7 +31,7 @@ func (s scene) legend(page draw.Canvas) []row {
 		}
 	}
 	if !s.several() {
-		paragraph(oneLine(s.series[0].answer.Sentence()))
+		paragraph(model.OneLine(s.series[0].answer.Sentence()))
 	} else {
 		for i, one := range s.series {
 			rows = append(rows, func(at vg.Point) { s.entry(page, i, one, at) })
@@ -54,7 +54,7 @@ func (s scene) entry(page draw.Canvas, i int, one series, at vg.Point) {
 		says += ", rest " + model.Seconds(one.answer.Basis.RestS)
 	}
 	room := page.Max.X - at.X - keyWidth - 20
-	name := fitting(plain, oneLine(one.powder.Title()), room-plain.Width(says))
+	name := fitting(plain, model.OneLine(one.powder.Title()), room-plain.Width(says))
 	page.FillText(plain, vg.Point{X: at.X + keyWidth + 18, Y: at.Y}, name+says)
 }
 
@@ -78,7 +78,7 @@ func (s scene) explained() string {
 	}
 	for _, one := range s.series {
 		if len(one.dropped) > 0 {
-			words = append(words, oneLine(one.powder.Title())+": "+model.DroppedText(one.dropped))
+			words = append(words, model.OneLine(one.powder.Title())+": "+model.DroppedText(one.dropped))
 		}
 	}
 	return strings.Join(words, "; ") + "."
