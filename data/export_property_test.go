@@ -21,8 +21,8 @@ func TestAnyProfileExports(t *testing.T) {
 		entries := []Exported{{Profile: genProfile(t)}, {Profile: genProfile(t)}}
 		level := rapid.SampledFrom([]float64{0, 1, 4.5, 6}).Draw(t, "level")
 		for _, format := range ExportFormats() {
-			text := export(t, format, entries, nil, level)
-			require.Equal(t, text, export(t, format, entries, nil, level))
+			text := exportedAs(t, format, entries, nil, level)
+			require.Equal(t, text, exportedAs(t, format, entries, nil, level))
 			switch format {
 			case "json":
 				require.True(t, json.Valid(text))
@@ -75,7 +75,7 @@ func BenchmarkExport(b *testing.B) {
 		b.Run(format+" 1000 profiles", func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				export(b, format, entries, nil, 5)
+				exportedAs(b, format, entries, nil, 5)
 			}
 		})
 	}
