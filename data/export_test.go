@@ -32,7 +32,7 @@ func sampleEntries(t testing.TB) ([]Exported, model.Drawer) {
 	require.Empty(t, errs)
 	powders := make([]Exported, len(entries))
 	for i, e := range entries {
-		powders[i] = Exported{e.Slug, e.Profile}
+		powders[i] = Exported{Slug: e.Slug, Profile: e.Profile}
 	}
 	return powders, d
 }
