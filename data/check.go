@@ -22,9 +22,9 @@ func Check(file string, d model.Drawer) (problems, warnings []Problem) {
 	case errors.As(err, &refused):
 		return refused.Problems, nil
 	case errors.Is(err, fs.ErrNotExist):
-		return []Problem{{0, "there is no such file", "check the path"}}, nil
+		return []Problem{{What: "there is no such file", Fix: "check the path"}}, nil
 	case err != nil:
-		return []Problem{{0, "the file cannot be read: " + err.Error(), "check that it may be read"}}, nil
+		return []Problem{{What: "the file cannot be read: " + err.Error(), Fix: "check that it may be read"}}, nil
 	}
 	if filepath.Base(file) == spoonsFile {
 		return checkSpoons(src)
@@ -52,8 +52,8 @@ func checkSpoons(src []byte) (problems, warnings []Problem) {
 	for i, s := range d {
 		if model.IsStandardSpoon(s.Name) {
 			warnings = append(warnings, Problem{
-				doc.Line(fmt.Sprintf("spoon[%d].name", i)), fmt.Sprintf("%q is a standard name", s.Name),
-				`this size counts only in trials with spoon_set = "own"; give it another name to use it everywhere`,
+				Line: doc.Line(fmt.Sprintf("spoon[%d].name", i)), What: fmt.Sprintf("%q is a standard name", s.Name),
+				Fix: `this size counts only in trials with spoon_set = "own"; give it another name to use it everywhere`,
 			})
 		}
 	}
@@ -70,19 +70,19 @@ func stale(f ProfileFile, want []model.RatioRow, doc *Document) []Problem {
 		line := doc.Line(fmt.Sprintf("ratio[%d]", i))
 		switch {
 		case i >= len(want):
-			out = append(out, Problem{line, "[[ratio]] is stale: nothing in the trials stands behind this one", saveAgain})
+			out = append(out, Problem{Line: line, What: "[[ratio]] is stale: nothing in the trials stands behind this one", Fix: saveAgain})
 		case i >= len(have):
 			line = 1
 			if len(have) > 0 {
 				line = doc.Line(fmt.Sprintf("ratio[%d]", len(have)-1))
 			}
-			out = append(out, Problem{line, fmt.Sprintf("[[ratio]] is stale: %d of %d are missing", len(want)-len(have), len(want)), saveAgain})
+			out = append(out, Problem{Line: line, What: fmt.Sprintf("[[ratio]] is stale: %d of %d are missing", len(want)-len(have), len(want)), Fix: saveAgain})
 			return out
 		default:
 			if keys := RatioDifferences(have[i], want[i]); len(keys) > 0 {
 				out = append(out, Problem{
-					doc.Line(fmt.Sprintf("ratio[%d].%s", i, keys[0])),
-					fmt.Sprintf("[[ratio]] is stale: the trials now give another %s", strings.Join(keys, ", ")), saveAgain,
+					Line: doc.Line(fmt.Sprintf("ratio[%d].%s", i, keys[0])),
+					What: fmt.Sprintf("[[ratio]] is stale: the trials now give another %s", strings.Join(keys, ", ")), Fix: saveAgain,
 				})
 			}
 		}

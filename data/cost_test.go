@@ -42,8 +42,12 @@ func TestSaveRemembers(t *testing.T) {
 	require.NoError(t, err)
 	require.NotEmpty(t, e.Read.(kept).derived.rows)
 
-	e.Read.(kept).derived.rows[0].Median = 77.77
-	e.Read.(kept).read.ix.comments[0].text = "# remembered"
+	k := e.Read.(kept)
+	k.derived.rows[0].Median = 77.77
+	_, remembered, problems := ReadProfile([]byte(strings.Replace(string(k.read.Text), "# mine", "# remembered", 1)), nil)
+	require.Empty(t, problems)
+	remembered.Text, k.read = k.read.Text, remembered.Done()
+	e.Read = k
 	e, err = s.Save(look(e, 2))
 	require.NoError(t, err)
 	text := string(read(t, e.Path))

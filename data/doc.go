@@ -1,13 +1,11 @@
 // Package data keeps the shelf: a folder of plain TOML files, one powder and
-// lot each, that may live in git or any synced folder.
+// lot each, and recipes beside them, that may live in git or any synced folder.
 //
 // Nothing once recorded may be lost. A file that is not understood to the last
 // key is refused with the line and the fix, and left as it is. A save replaces
 // a file in one step, keeps the maker's comments, and writes nothing when the
-// file was changed elsewhere since it was read.
-//
-// Recipes lie on the shelf beside the profiles, on the same terms. What the
-// profiles say is exported as text for other programs and drawn as pictures.
+// file was changed elsewhere since it was read. It knows neither screens nor
+// commands; it imports record, tomlfile, atomicfile, parallel and model.
 //
 // The sample shelf under samples is an invented scenario: its powders, lots
 // and numbers are made up and describe no real product.

@@ -55,6 +55,17 @@ func (d *Document) Place(ps []model.Problem) []Problem {
 // something absent where its table does.
 func (d *Document) Line(path string) int { return d.ix.line(path) }
 
+// Comments are the comments in the document, in the order of their places.
+func (d *Document) Comments() []string {
+	var out []string
+	for _, c := range d.ix.comments {
+		if c.text != "" { // else a blank line between comments
+			out = append(out, c.text)
+		}
+	}
+	return out
+}
+
 // Done lets go of what a later Write does not need: the values, and the places
 // of all but the comments.
 func (d *Document) Done() *Document {

@@ -8,7 +8,6 @@ import (
 	"slices"
 	"strings"
 	"time"
-	"unicode"
 
 	"daub.example/daub/data/parallel"
 	"daub.example/daub/model"
@@ -138,20 +137,3 @@ func sheetOf(e Exported, d model.Drawer, level float64) sheet {
 }
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
-
-// printable is a text without the characters that no page can show; tabs and
-// line ends stay.
-func printable(s string) string {
-	return strings.Map(func(r rune) rune {
-		switch {
-		case r == '\t', r == '\n', r == '\r':
-			return r
-		case unicode.IsControl(r), r == '\u2028', r == '\u2029', r == 0xfffe, r == 0xffff:
-			return -1
-		}
-		return r
-	}, strings.ToValidUTF8(s, "�"))
-}
-
-// oneLine is a text on one line.
-func oneLine(s string) string { return strings.Join(strings.Fields(printable(s)), " ") }

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"time"
 
+	"daub.example/daub/model/printable"
+
 	"daub.example/daub/model"
 )
 
@@ -77,7 +79,7 @@ func csvRatio(r model.RatioRow) []string {
 // textCell is a text that no spreadsheet takes for a formula: an apostrophe
 // goes before the characters that begin one. Line ends become plain ones.
 func textCell(s string) string {
-	s = printable(s)
+	s = printable.Text(s)
 	if s != "" && strings.ContainsRune("=+-@\t\r\n", rune(s[0])) {
 		s = "'" + s
 	}

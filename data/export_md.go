@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"daub.example/daub/model/printable"
+
 	"daub.example/daub/model"
 	"daub.example/daub/model/fit"
 )
@@ -96,4 +98,4 @@ func nextText(next *fit.Interval) string {
 }
 
 // mdCell is a text that cannot break a table.
-func mdCell(s string) string { return strings.ReplaceAll(oneLine(s), "|", `\|`) }
+func mdCell(s string) string { return strings.ReplaceAll(printable.Words(s), "|", `\|`) }

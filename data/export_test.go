@@ -32,12 +32,12 @@ func sampleEntries(t testing.TB) ([]Exported, model.Drawer) {
 	require.Empty(t, errs)
 	powders := make([]Exported, len(entries))
 	for i, e := range entries {
-		powders[i] = Exported{e.Slug, e.Profile}
+		powders[i] = Exported{Slug: e.Slug, Profile: e.Profile}
 	}
 	return powders, d
 }
 
-func export(t require.TestingT, format string, entries []Exported, d model.Drawer, level float64) []byte {
+func exportedAs(t require.TestingT, format string, entries []Exported, d model.Drawer, level float64) []byte {
 	var out bytes.Buffer
 	require.NoError(t, Export(&out, format, entries, d, ExportOptions{Level: level}))
 	return out.Bytes()
@@ -56,8 +56,8 @@ func golden(t *testing.T, file string, have []byte) {
 func TestMarkdownIsAsItWas(t *testing.T) {
 	entries, d := sampleEntries(t)
 	entries = append(entries, sixTried()[5], Exported{Profile: profile("Never tried | yet\n", "")})
-	golden(t, exportFiles+"/level-5.md", export(t, "md", entries, d, 5))
-	all := export(t, "md", entries[2:3], d, 0)
+	golden(t, exportFiles+"/level-5.md", exportedAs(t, "md", entries, d, 5))
+	all := exportedAs(t, "md", entries[2:3], d, 0)
 	golden(t, exportFiles+"/one-powder.md", all)
 	assert.Contains(t, string(all), model.Deferral)
 	for _, c := range entries[2].Profile.Powder.Cautions() {
@@ -88,7 +88,7 @@ func TestJSONKeysStay(t *testing.T) {
 	entries, d := sampleEntries(t)
 	entries = append(entries, sixTried()[5], Exported{Profile: profile("Never tried", "")})
 	var tree any
-	require.NoError(t, json.Unmarshal(export(t, "json", entries, d, 0), &tree))
+	require.NoError(t, json.Unmarshal(exportedAs(t, "json", entries, d, 0), &tree))
 	keys := map[string]bool{}
 	jsonKeys("", tree, keys)
 	var lines []string
@@ -127,7 +127,7 @@ func TestCSVReadsBackCellByCell(t *testing.T) {
 		entries = append(entries, e)
 	}
 	for _, level := range []float64{0, 5} {
-		text := export(t, "csv", entries, d, level)
+		text := exportedAs(t, "csv", entries, d, level)
 		require.True(t, bytes.HasPrefix(text, byteOrderMark))
 		assert.Equal(t, bytes.Count(text, []byte("\n")), bytes.Count(text, []byte("\r\n")), "RFC 4180: CRLF throughout")
 		rows, err := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(text, byteOrderMark))).ReadAll()
@@ -234,7 +234,7 @@ func TestTOMLReadsBack(t *testing.T) {
 			}
 		}
 	}
-	meta, err := toml.Decode(string(export(t, "toml", entries, d, 0)), &file)
+	meta, err := toml.Decode(string(exportedAs(t, "toml", entries, d, 0)), &file)
 	require.NoError(t, err)
 	assert.Empty(t, meta.Undecoded())
 	require.Len(t, file.Powder, len(entries))

@@ -208,7 +208,7 @@ func (f folder[T]) saveBeside(s *Shelf, file File, v T, d model.Drawer) (File, e
 // written that could not be read again.
 func (f folder[T]) text(file *File, v T, d model.Drawer) ([]byte, *Document, error) {
 	if problems := f.check(v, d); len(problems) > 0 {
-		return nil, nil, fmt.Errorf("save: %w", &FileError{file.Path, unplaced(problems)})
+		return nil, nil, fmt.Errorf("save: %w", Refuse(file.Path, unplaced(problems)))
 	}
 	text, err := f.write(v, d, file)
 	if err != nil {
@@ -235,14 +235,14 @@ func unplaced(problems []model.Problem) []Problem {
 // file a *FileError.
 func readFile(path string) ([]byte, error) {
 	src, err := atomicfile.Read(path, MaxFileSize)
-	refused := func(p Problem) error { return &FileError{path, []Problem{p}} }
+	refused := func(p Problem) error { return Refuse(path, []Problem{p}) }
 	switch {
 	case errors.Is(err, atomicfile.ErrFolder):
-		return nil, refused(Problem{0, err.Error(), "give a file"})
+		return nil, refused(Problem{What: err.Error(), Fix: "give a file"})
 	case errors.Is(err, atomicfile.ErrNotPlain):
-		return nil, refused(Problem{0, err.Error(), "take it away, or put a plain file in its place"})
+		return nil, refused(Problem{What: err.Error(), Fix: "take it away, or put a plain file in its place"})
 	case errors.Is(err, atomicfile.ErrNowhere):
-		return nil, refused(Problem{0, err.Error(), "mend it, or take it away"})
+		return nil, refused(Problem{What: err.Error(), Fix: "mend it, or take it away"})
 	case errors.Is(err, atomicfile.ErrTooLarge):
 		return nil, refused(tooLarge)
 	case err != nil && !errors.Is(err, fs.ErrNotExist):

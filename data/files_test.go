@@ -1,7 +1,6 @@
 package data
 
 import (
-	"bytes"
 	"flag"
 	"os"
 	"path/filepath"
@@ -105,21 +104,15 @@ func TestGoodFilesSurviveRewriting(t *testing.T) {
 
 // assertComments holds that every comment of the old text is in the new one.
 func assertComments(t require.TestingT, old, now []byte) {
-	ix, err := scan(string(bytes.TrimPrefix(old, byteOrderMark)))
-	require.NoError(t, err)
-	fresh, err := scan(string(now))
-	require.NoError(t, err)
-	var have []string
-	for _, c := range fresh.comments {
-		have = append(have, c.text)
-	}
+	was, problems := Parse(old)
+	require.Empty(t, problems)
+	is, problems := Parse(now)
+	require.Empty(t, problems)
+	have, want := is.Comments(), was.Comments()
 	// The longest first, for a shorter one may be the end of a longer.
-	slices.SortStableFunc(ix.comments, func(a, b comment) int { return len(b.text) - len(a.text) })
-	for _, c := range ix.comments {
-		if c.text == "" {
-			continue
-		}
-		words := strings.TrimSpace(strings.TrimPrefix(c.text, "#"))
+	slices.SortStableFunc(want, func(a, b string) int { return len(b) - len(a) })
+	for _, c := range want {
+		words := strings.TrimSpace(strings.TrimPrefix(c, "#"))
 		at := -1
 		for i, text := range have {
 			if strings.HasSuffix(text, words) {
@@ -127,7 +120,7 @@ func assertComments(t require.TestingT, old, now []byte) {
 				break
 			}
 		}
-		require.GreaterOrEqual(t, at, 0, "comment %q is lost in\n%s", c.text, now)
+		require.GreaterOrEqual(t, at, 0, "comment %q is lost in\n%s", c, now)
 		have = append(have[:at], have[at+1:]...)
 	}
 }
@@ -146,7 +139,7 @@ func TestCommentsStayWithWhatTheyStandAt(t *testing.T) {
 	assert.Contains(t, text, `state = "done"  # finished on the day`)
 	assert.Contains(t, text, "\nlevel = 5.0  # mine\n")
 	end := text[strings.Index(text, "# nothing more"):]
-	assert.Equal(t, "# nothing more\n\n"+goneHeading+"\n"+
+	assert.Equal(t, "# nothing more\n\n"+"# Comments whose place in this file is gone:\n"+
 		"# (trial 1, set aside) nothing wrong with it\n"+
 		"# (trial 1, step 1, count) heaped at first, then struck off\n", end)
 }
@@ -178,7 +171,7 @@ add = "none"
 	require.NoError(t, err)
 	assert.Contains(t, string(out), "grams = 2.0  # the first\n")
 	assert.Contains(t, string(out), "  # the third\n  [[trial.step]]\n  at = 2026-05-03T10:17:00Z\n")
-	assert.Contains(t, string(out), goneHeading+"\n# (trial 1, step 2, at) the second\n")
+	assert.Contains(t, string(out), "# Comments whose place in this file is gone:\n# (trial 1, step 2, at) the second\n")
 }
 
 func TestReservedTablesComeBackUntouched(t *testing.T) {

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"unicode"
 
+	"daub.example/daub/model/printable"
+
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
@@ -94,7 +96,7 @@ func western(text string) string {
 	}
 	var out []byte
 	for _, r := range text {
-		plain := letters.Replace(string(unicode.ToLower(r)))
+		plain := printable.PlainLetters(string(unicode.ToLower(r)))
 		switch code := codes[r]; {
 		case r < 0x80 || r >= 0xa0 && r <= 0xff:
 			out = append(out, byte(r))

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"daub.example/daub/model/printable"
+
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
@@ -31,7 +33,7 @@ func (s scene) legend(page draw.Canvas) []row {
 		}
 	}
 	if !s.several() {
-		paragraph(oneLine(s.series[0].answer.Sentence()))
+		paragraph(printable.Words(s.series[0].answer.Sentence()))
 	} else {
 		for i, one := range s.series {
 			rows = append(rows, func(at vg.Point) { s.entry(page, i, one, at) })
@@ -54,7 +56,7 @@ func (s scene) entry(page draw.Canvas, i int, one series, at vg.Point) {
 		says += ", rest " + model.Seconds(one.answer.Basis.RestS)
 	}
 	room := page.Max.X - at.X - keyWidth - 20
-	name := fitting(plain, oneLine(one.powder.Title()), room-plain.Width(says))
+	name := fitting(plain, printable.Words(one.powder.Title()), room-plain.Width(says))
 	page.FillText(plain, vg.Point{X: at.X + keyWidth + 18, Y: at.Y}, name+says)
 }
 
@@ -78,7 +80,7 @@ func (s scene) explained() string {
 	}
 	for _, one := range s.series {
 		if len(one.dropped) > 0 {
-			words = append(words, oneLine(one.powder.Title())+": "+model.DroppedText(one.dropped))
+			words = append(words, printable.Words(one.powder.Title())+": "+model.DroppedText(one.dropped))
 		}
 	}
 	return strings.Join(words, "; ") + "."

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 
+	"daub.example/daub/model/printable"
+
 	"daub.example/daub/data/parallel"
 	"daub.example/daub/model"
 	"daub.example/daub/model/fit"
@@ -122,11 +124,11 @@ func (s *scene) name() error {
 		}
 		if liquid := one.answer.Basis.Liquid; !model.SameLiquid(liquid, s.liquid) {
 			return fmt.Errorf("draw a picture: %s was tried in %s but %s in %s, and ratios in different liquids are different things; draw them one by one",
-				oneLine(s.series[first].powder.Title()), oneLine(s.liquid), oneLine(one.powder.Title()), oneLine(liquid))
+				printable.Words(s.series[first].powder.Title()), printable.Words(s.liquid), printable.Words(one.powder.Title()), printable.Words(liquid))
 		}
 	}
 	if first < 0 {
-		return fmt.Errorf("draw a picture of %s: no finished trial has a look to show; finish a trial first", oneLine(s.series[0].powder.Title()))
+		return fmt.Errorf("draw a picture of %s: no finished trial has a look to show; finish a trial first", printable.Words(s.series[0].powder.Title()))
 	}
 	s.liquid, s.title = short(s.liquid, 60), short(s.title, 200)
 	for i := range s.series {
@@ -137,14 +139,14 @@ func (s *scene) name() error {
 	case s.several():
 		s.title = fmt.Sprintf("%d powders in %s", len(s.series), s.liquid)
 	default:
-		s.title = oneLine(s.series[0].powder.Title())
+		s.title = printable.Words(s.series[0].powder.Title())
 	}
 	return nil
 }
 
 // short is a text of at most n characters on one line.
 func short(text string, n int) string {
-	runes := []rune(oneLine(text))
+	runes := []rune(printable.Words(text))
 	if len(runes) <= n {
 		return string(runes)
 	}

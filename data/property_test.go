@@ -2,8 +2,10 @@ package data
 
 import (
 	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -30,14 +32,14 @@ func canon(p model.Profile) string {
 		}
 		started := t.Started
 		t.Steps, t.Reserved, t.TemperatureC, t.RestS, t.Started = nil, nil, nil, nil, time.Time{}
-		fmt.Fprintf(&w, "%s %+v %s %s %s\n", timeText(started), t, temp, rest, canonAny(kept))
+		fmt.Fprintf(&w, "%s %+v %s %s %s\n", started.Format(time.RFC3339Nano), t, temp, rest, canonAny(kept))
 		for _, s := range steps {
 			rested, at := "-", s.At
 			if s.RestedS != nil {
 				rested = fmt.Sprint(*s.RestedS)
 			}
 			s.RestedS, s.At = nil, time.Time{}
-			fmt.Fprintf(&w, "  %s %+v %q %s\n", timeText(at), s, s.Note, rested)
+			fmt.Fprintf(&w, "  %s %+v %q %s\n", at.Format(time.RFC3339Nano), s, s.Note, rested)
 		}
 	}
 	return w.String()
@@ -46,10 +48,10 @@ func canon(p model.Profile) string {
 func canonAny(v any) string {
 	switch v := v.(type) {
 	case time.Time:
-		return timeText(v) + localName(v)
+		return v.Format(time.RFC3339Nano) + v.Location().String()
 	case map[string]any:
 		var parts []string
-		for _, name := range sortedNames(v) {
+		for _, name := range slices.Sorted(maps.Keys(v)) {
 			parts = append(parts, fmt.Sprintf("%q=%s", name, canonAny(v[name])))
 		}
 		return "{" + strings.Join(parts, ",") + "}"
@@ -161,7 +163,7 @@ func manyDigits(src []byte) bool {
 	for _, c := range src {
 		switch {
 		case c >= '0' && c <= '9' || c == '.' || c == '_' || c == '+' || c == '-' || c == 'e' || c == 'E':
-			if run++; run > typedDigits {
+			if run++; run > 15 {
 				return true
 			}
 		default:

@@ -68,10 +68,3 @@ func (s *Shelf) SaveRecipe(e RecipeEntry) (RecipeEntry, error) {
 	file, err := recipes.save(s, fileOf(e.Slug, e.Path, e.Read), e.Recipe, nil)
 	return recipeEntry(file, e.Recipe), err
 }
-
-// SaveRecipeBeside writes a recipe as a new file under the next free slug, so
-// that it and what is on the shelf both survive.
-func (s *Shelf) SaveRecipeBeside(e RecipeEntry) (RecipeEntry, error) {
-	file, err := recipes.saveBeside(s, fileOf(e.Slug, e.Path, e.Read), e.Recipe, nil)
-	return recipeEntry(file, e.Recipe), err
-}

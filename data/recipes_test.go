@@ -109,7 +109,7 @@ func TestGoodRecipesSurviveRewriting(t *testing.T) {
 // canonRecipe writes a recipe so that two can be compared: times by moment and
 // offset.
 func canonRecipe(r model.Recipe) string {
-	saved, trial := timeText(r.Saved), timeText(r.Trial)
+	saved, trial := r.Saved.Format(time.RFC3339Nano), r.Trial.Format(time.RFC3339Nano)
 	r.Saved, r.Trial = time.Time{}, time.Time{}
 	return fmt.Sprintf("%s %s %#v", saved, trial, r)
 }

@@ -38,7 +38,7 @@ func (s *Shelf) Spoons() (model.Drawer, error) {
 func (s *Shelf) SaveSpoons(was, now model.Drawer) error {
 	path := s.SpoonsPath()
 	if problems := now.Validate(); len(problems) > 0 {
-		return fmt.Errorf("save: %w", &FileError{path, unplaced(problems)})
+		return fmt.Errorf("save: %w", Refuse(path, unplaced(problems)))
 	}
 	unlock, err := s.lock()
 	if err != nil {
@@ -60,7 +60,7 @@ func (s *Shelf) SaveSpoons(was, now model.Drawer) error {
 	entries, _ := powders.list(s, there) // a profile that is refused already is not made worse
 	for _, e := range entries {
 		if problems := model.Check(e.value, now); len(problems) > 0 {
-			return fmt.Errorf("save %s: a profile needs what this list takes away: %w", path, &FileError{e.Path, unplaced(problems)})
+			return fmt.Errorf("save %s: a profile needs what this list takes away: %w", path, Refuse(e.Path, unplaced(problems)))
 		}
 	}
 	text, err := WriteSpoons(now, doc)

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 	"time"
+
+	"daub.example/daub/model/printable"
 )
 
 // dateFormat is how a card writes a day.
@@ -15,11 +17,11 @@ const dateFormat = "2006-01-02"
 // A recipe that is not sound gives a card that says why.
 func (r Recipe) Card(profiles []Profile, d Drawer) string {
 	c := &card{}
-	c.line("# %s", oneLine(r.Name))
+	c.line("# %s", printable.Words(r.Name))
 	if problems := r.Validate(); len(problems) > 0 {
 		c.section("Not to be made up yet")
 		for _, p := range problems {
-			c.line("- %s: %s", p.Place(), oneLine(p.Fix))
+			c.line("- %s: %s", p.Place(), printable.Words(p.Fix))
 		}
 		return c.String()
 	}
@@ -40,10 +42,10 @@ func (r Recipe) Card(profiles []Profile, d Drawer) string {
 	c.amounts(r, a, profiles, d)
 	c.section("Steps")
 	for i, s := range r.Steps {
-		c.line("%d. %s", i+1, oneLine(s))
+		c.line("%d. %s", i+1, printable.Words(s))
 	}
 	c.section("Hold back")
-	c.line("%s", a.HoldBack(oneLine(r.Liquid)))
+	c.line("%s", a.HoldBack(printable.Words(r.Liquid)))
 	c.section("Rests on")
 	c.restsOn(r, profiles, d)
 	c.section("Cautions")
@@ -89,9 +91,9 @@ func (c *card) amounts(r Recipe, a Amounts, profiles []Profile, d Drawer) {
 
 // restsOn says where the ratio comes from, and what has changed since.
 func (c *card) restsOn(r Recipe, profiles []Profile, d Drawer) {
-	c.line("%s g %s per g powder for the next dish, rest %s; newest trial %s, saved %s.", IntervalText(r.Ratio), oneLine(r.Liquid), Seconds(r.RestS), day(r.Trial), day(r.Saved))
+	c.line("%s g %s per g powder for the next dish, rest %s; newest trial %s, saved %s.", IntervalText(r.Ratio), printable.Words(r.Liquid), Seconds(r.RestS), day(r.Trial), day(r.Saved))
 	for _, text := range r.Mind(profiles, d) {
-		c.line("\n**%s**", oneLine(text))
+		c.line("\n**%s**", printable.Words(text))
 	}
 }
 
@@ -103,8 +105,5 @@ func day(t time.Time) string {
 	return t.Format(dateFormat)
 }
 
-// oneLine puts a text on one line.
-func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
-
 // cell is a text that cannot break a table.
-func cell(s string) string { return strings.ReplaceAll(oneLine(s), "|", `\|`) }
+func cell(s string) string { return strings.ReplaceAll(printable.Words(s), "|", `\|`) }

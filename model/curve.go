@@ -30,9 +30,9 @@ func KnotOf(level float64, ratio *fit.Interval) Knot {
 	return Knot{level, 1 / ratio.Median, 1 / ratio.High, 1 / ratio.Low}
 }
 
-// Spots are the looks of the trial that count, in their order.
-func (r Reading) Spots() []Spot {
-	far := r.FarOut()
+// Spots are the looks of the trial that count, in their order; far are the
+// steps that FarOut lists.
+func (r Reading) Spots(far []int) []Spot {
 	var spots []Spot
 	for i, dish := range r.Dishes {
 		if step := r.Trial.Steps[i]; step.Looked && dish.Mixed() {

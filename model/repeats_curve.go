@@ -25,7 +25,7 @@ func (p Profile) Curve(b Basis, d Drawer) Curve {
 			c.Dropped = append(c.Dropped, n)
 			continue
 		}
-		for _, s := range r.Spots() {
+		for _, s := range r.Spots(r.FarOut()) {
 			s.Trial = n
 			c.Looks = append(c.Looks, s)
 		}

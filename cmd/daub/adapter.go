@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"slices"
 	"sync"
 
 	"daub.example/daub/data"
@@ -21,6 +22,21 @@ type shelfAdapter struct {
 	from  data.Entry // what the last write was given
 	last  data.Entry // what came of it; without Slug when it failed
 	done  bool       // the program has been left: no write may come after the last
+
+	noting sync.Mutex
+	notes  []string // what the shelf had to say of saves, to be shown with it
+}
+
+// newShelfAdapter is the shelf in dir for the screens. What the shelf warns of is
+// shown with it: a message written now would stand across the screen.
+func newShelfAdapter(dir string) *shelfAdapter {
+	k := &shelfAdapter{}
+	k.shelf = data.Open(dir, func(text string) {
+		k.noting.Lock()
+		defer k.noting.Unlock()
+		k.notes = append(k.notes, text)
+	})
+	return k
 }
 
 var errLeft = errors.New("save: the program has been left")
@@ -29,7 +45,10 @@ var errLeft = errors.New("save: the program has been left")
 func (k *shelfAdapter) list() (tui.Listing, error) {
 	visit := k.shelf.Visit()
 	entries, errs := visit.List()
-	l := tui.Listing{Items: entries, Drawer: visit.Drawer, Notes: redefined(visit.Drawer)}
+	k.noting.Lock()
+	notes := slices.Clone(k.notes)
+	k.noting.Unlock()
+	l := tui.Listing{Items: entries, Drawer: visit.Drawer, Notes: append(notes, redefined(visit.Drawer)...)}
 	for _, err := range errs {
 		l.Broken = append(l.Broken, oneLine(err))
 	}

@@ -18,7 +18,7 @@ import (
 
 // bench is `daub`: the program that fills the terminal.
 func (a *app) bench() error {
-	return a.screens(a.shelf(), false)
+	return a.screens(a.shelf().Dir(), false)
 }
 
 func (a *app) demoCommand() *cobra.Command {
@@ -45,7 +45,7 @@ func (a *app) demo() error {
 	if err != nil {
 		return err
 	}
-	failed := a.screens(data.Open(dir, nil), true)
+	failed := a.screens(dir, true)
 	_, err = fmt.Fprintln(a.out, dir)
 	return errors.Join(failed, err)
 }
@@ -62,14 +62,14 @@ func (a *app) sampleShelf() (dir string, err error) {
 var errNoTerminal = misused("the bench needs a terminal, but input or output is something else;" +
 	" daub list, show and fit answer without one")
 
-// screens runs the program on a shelf until it is left, then saves what it may
+// screens runs the program on the shelf in dir until it is left, then saves what it may
 // still owe.
-func (a *app) screens(shelf *data.Shelf, demo bool) error {
+func (a *app) screens(dir string, demo bool) error {
 	in, out, ok := a.terminal()
 	if !ok {
 		return errNoTerminal
 	}
-	k := &shelfAdapter{shelf: shelf}
+	k := newShelfAdapter(dir)
 	screen := term.NewOutput(out)
 	app := tui.New(a.world(k, screen, demo))
 	program := tea.NewProgram(app, tea.WithInput(term.NewKeyboard(in)), tea.WithOutput(screen), tea.WithAltScreen())

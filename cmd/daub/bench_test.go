@@ -16,7 +16,7 @@ import (
 
 func testApp(t *testing.T) (*app, *shelfAdapter) {
 	a := &app{host: testHost(t)}
-	return a, &shelfAdapter{shelf: a.shelf()}
+	return a, newShelfAdapter(a.host.shelf)
 }
 
 // fresh is a profile that has no file yet, with one trial of n steps.
@@ -139,4 +139,22 @@ func TestWhatTheShelfCannotTakeIsPutElsewhere(t *testing.T) {
 	a.temp = filepath.Join(a.temp, "gone")
 	err = a.settle(k, fresh("Oat", 3))
 	require.ErrorContains(t, err, `name = "Oat"`, "as a last resort it is printed")
+}
+
+// The maker's own spoons and what the shelf warns of come with every reading.
+func TestReadingTheShelfAgainBringsItsSpoons(t *testing.T) {
+	a, k := testApp(t)
+	listing, err := k.list()
+	require.NoError(t, err)
+	require.Empty(t, listing.Drawer)
+	require.NoError(t, os.MkdirAll(a.host.shelf, 0o755))
+	require.NoError(t, os.WriteFile(filepath.Join(a.host.shelf, "spoons.toml"), []byte("[[spoon]]\nname = \"cap\"\nvolume_ml = 4.0\n"), 0o644))
+	require.NoError(t, os.WriteFile(filepath.Join(a.host.shelf, ".lock"), []byte("owner = \"anna\"\nmachine = \"the loft\"\n"), 0o644))
+	_, err = k.save(fresh("Oat", 1))
+	require.NoError(t, err)
+	listing, err = k.list()
+	require.NoError(t, err)
+	require.Len(t, listing.Drawer, 1)
+	require.Len(t, listing.Notes, 1)
+	require.Contains(t, listing.Notes[0], "anna on the loft")
 }

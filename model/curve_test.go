@@ -1,0 +1,43 @@
+package model_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
+)
+
+// A trial that cannot be reckoned gives no look, and is named; one that does
+// not count is no part of the curve.
+func TestCurveDropsWhatCannotBeReckoned(t *testing.T) {
+	p := oats()
+	sound := model.Trial{State: model.Done, LiquidG: 20, Steps: []model.Step{
+		spoons("1 tsp", 2, 2), spoons("1 tsp", 1, 4), spoons("1 tsp", 1, 6),
+	}}
+	broken := sound.Clone()
+	broken.Steps[1].Spoon = "no such spoon"
+	aside := sound.Clone()
+	aside.SetAside = "spilled"
+	p.Trials = []model.Trial{broken, sound, aside, sound}
+	c := p.Curve(p.Bases()[0], nil)
+	assert.Equal(t, []int{0}, c.Dropped)
+	require.Len(t, c.Looks, 6)
+	for i, look := range c.Looks {
+		assert.Equal(t, []int{1, 1, 1, 3, 3, 3}[i], look.Trial)
+		assert.Equal(t, i%3, look.Step)
+		assert.InDelta(t, []float64{4.62, 6.93, 9.24}[i%3]/20, look.X, 1e-9) // 2.31 g a spoon into 20 g
+	}
+	require.Len(t, c.Knots, len(model.CurveLevels()))
+	assert.Equal(t, "trial 1 cannot be reckoned and is left out", model.DroppedText(c.Dropped))
+	assert.Equal(t, "trials 1, 4 cannot be reckoned and are left out", model.DroppedText([]int{0, 3}))
+}
+
+// A ratio of 2 (1 to 4) g liquid per g powder is 0.5 (0.25 to 1) the other way.
+func TestKnotOf(t *testing.T) {
+	assert.Equal(t, model.Knot{Level: 5, X: 0.5, Low: 0.25, High: 1}, model.KnotOf(5, &fit.Interval{Median: 2, Low: 1, High: 4}))
+	assert.True(t, math.IsNaN(model.KnotOf(5, nil).X))
+}
