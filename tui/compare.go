@@ -140,16 +140,10 @@ func comparedSeries(sides []model.Side, powders []model.Entry, d model.Drawer) [
 	for i, e := range powders {
 		p, basis := e.Profile, sides[i].Ratio.Basis
 		s := chart.Series{Mark: letter(i), Name: Sanitise(p.Powder.Name)}
-		for _, ratio := range p.Ratios(basis, model.CurveLevels(), d) {
-			s.Curve = append(s.Curve, CurvePoints(ratio.Level, ratio.Powder)...)
-		}
-		for _, t := range p.Trials {
-			rest := t.Rest(p.Powder.Kind())
-			liquid := t.WithDefaults(p.Powder.Kind()).Liquid
-			if t.Used() && model.SameLiquid(liquid, basis.Liquid) && model.ComparableRests(rest, basis.RestS) {
-				reading, _ := model.Read(p, t, d) // of one that cannot be reckoned, what came before
-				s.Points = append(s.Points, Looks(t, reading, reading.FarOut())...)
-			}
+		curve := p.Curve(basis, d)
+		s.Points, s.Curve = Points(curve.Looks), CurvePoints(curve.Knots)
+		if len(curve.Dropped) > 0 {
+			s.Name += " (" + model.DroppedText(curve.Dropped) + ")"
 		}
 		all[i] = s
 	}

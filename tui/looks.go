@@ -1,32 +1,24 @@
 package tui
 
 import (
-	"slices"
-
 	"daub.example/daub/model"
-	"daub.example/daub/model/fit"
 	"daub.example/daub/tui/chart"
 )
 
-// Looks are the looks of a trial that can be drawn; farOut are the steps that
-// sit far from where the others put them.
-func Looks(t model.Trial, reading model.Reading, farOut []int) []chart.Point {
-	var points []chart.Point
-	for i, dish := range reading.Dishes {
-		if step := t.Steps[i]; step.Looked && dish.Mixed() {
-			far := slices.Contains(farOut, i)
-			points = append(points, chart.Point{X: dish.PowderPerLiquid(), Y: step.Level, FarOut: far})
-		}
+// Points are looks as a chart has them.
+func Points(looks []model.Spot) []chart.Point {
+	points := make([]chart.Point, len(looks))
+	for i, l := range looks {
+		points[i] = chart.Point{X: l.X, Y: l.Level, FarOut: l.Far}
 	}
 	return points
 }
 
-// CurvePoints is the ratio at a level as a point of a curve, with its band;
-// nothing without a ratio. A ratio is g liquid per g powder, the chart shows
-// g powder per g liquid.
-func CurvePoints(level float64, ratio *fit.Interval) []chart.CurvePoint {
-	if ratio == nil {
-		return nil
+// CurvePoints are the levels of a curve as a chart has them.
+func CurvePoints(levels []model.Knot) []chart.CurvePoint {
+	points := make([]chart.CurvePoint, len(levels))
+	for i, l := range levels {
+		points[i] = chart.CurvePoint{Y: l.Level, X: l.X, Low: l.Low, High: l.High}
 	}
-	return []chart.CurvePoint{{Y: level, X: 1 / ratio.Median, Low: 1 / ratio.High, High: 1 / ratio.Low}}
+	return points
 }
