@@ -114,7 +114,7 @@ func (r Reading) wantedG() float64 {
 	return r.Dish().LiquidG/r.expected().High - r.Dish().PowderG
 }
 
-// usualSlope is the middle of the slopes that the thickening line expects,
+// usualSlope is the middle of the slopes that the thickening curve expects,
 // levels per e-fold of powder per liquid.
 const usualSlope = 6
 
@@ -137,7 +137,7 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 		return Advice{}, false
 	}
 	tolerance := r.Trial.Tolerance
-	looks, dish := halfWidth(*a.Ratio), halfWidth(*a.Dish)
+	looks, dish := a.Ratio.HalfWidth(), a.Dish.HalfWidth()
 	masses := math.Sqrt(math.Max(dish*dish-looks*looks, 0))
 	if dish > tolerance && masses > tolerance && a.Budget.SpoonWeight > 0.5 {
 		return Advice{Action: ActWeigh, Why: fmt.Sprintf("more looks won't help, the spoon weight is the weak point (%.0f %% of the doubt): weigh two more level spoons", 100*a.Budget.SpoonWeight)}, true

@@ -13,7 +13,7 @@ const (
 	most      = 3    // spoonfuls of one size at a time
 	maxAtOnce = 20   // of the largest size, where the dish is far from the aim
 	risk      = 0.25 // the chance of a look more than a level above the aim that is taken
-	slack     = 0.05 // gain in expected variance that a plainer addition may forgo
+	slack     = 0.05 // gain in expected squared width that a plainer addition may forgo
 )
 
 // next is the addition after which the answer is expected to be narrowest,
@@ -30,7 +30,7 @@ func (r Reading) next() (Advice, bool) {
 	for i, c := range all {
 		xs[i] = dish.with(c).PowderPerLiquid()
 	}
-	outlooks := fit.Outlooks(r.data, aim, xs, r.expected())
+	outlooks := r.Curve().Outlooks(aim, xs, r.expected())
 	if outlooks == nil {
 		return Advice{}, false
 	}
@@ -59,7 +59,7 @@ func choose(all []candidate, outlooks []fit.Outlook, latest, aim float64) int {
 		if farBelow(outlooks[i], aim) && farBelow(outlooks[best], aim) && all[i].add == AddPowder {
 			return all[i].grams > all[best].grams // neither look tells much: get on
 		}
-		return outlooks[i].Variance*(1+slack*plainness(all[i], all[best])) < outlooks[best].Variance
+		return outlooks[i].SquaredWidth*(1+slack*plainness(all[i], all[best])) < outlooks[best].SquaredWidth
 	}
 	for i, c := range all {
 		tooThick := c.add == AddPowder && latest > aim+1

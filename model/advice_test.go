@@ -42,7 +42,7 @@ func bruteNodes(xs, levels []float64, aim, step, low, high float64) []bruteNode 
 		data.Looks = append(data.Looks, fit.Look{PowderPerLiquid: xs[i], Level: levels[i]})
 	}
 	// The package only says where to put the grid; it is four times as wide.
-	iv, _ := fit.Posterior(data, aim)
+	iv := fit.Solve(data).Ratio(aim)
 	centre, half := -math.Log(iv.Median), 2*math.Log(iv.High/iv.Low)
 	from, to := math.Max(centre-half, -math.Log(50)), math.Min(centre+half, -math.Log(0.02))
 	var nodes []bruteNode

@@ -1,6 +1,103 @@
 package model
 
-import "slices"
+import (
+	"math"
+	"slices"
+	"time"
+)
+
+// restFactor is how far apart two rests may be and still be compared.
+const restFactor = 3.0
+
+// ComparableRests reports whether two waits, s, are within a factor of three
+// of each other. Waits under 5 s count as 5 s: they are all "at once".
+func ComparableRests(a, b int) bool {
+	const atOnce = 5
+	x, y := float64(max(a, atOnce)), float64(max(b, atOnce))
+	return math.Max(x, y) <= restFactor*math.Min(x, y)
+}
+
+// Basis is what a ratio of a powder rests on beside its level: trials in
+// another liquid, or with a rest more than threefold apart, are another ratio.
+type Basis struct {
+	Liquid string
+	RestS  int
+}
+
+// matches reports whether a trial may count towards the basis.
+func (b Basis) matches(t Trial, f Family) bool {
+	t = t.WithDefaults(f)
+	return SameLiquid(t.Liquid, b.Liquid) && ComparableRests(*t.RestS, b.RestS)
+}
+
+// Bases lists what the profile's used trials rest on: the main one first, on
+// which most of them rest, the newest on a tie; then the others, newest first.
+func (p Profile) Bases() []Basis {
+	var bases []Basis
+next:
+	for _, t := range p.newestFirst() {
+		t = t.WithDefaults(p.Powder.Kind())
+		if !t.Used() {
+			continue
+		}
+		for _, b := range bases {
+			if b.matches(t, p.Powder.Kind()) {
+				continue next
+			}
+		}
+		bases = append(bases, Basis{t.Liquid, *t.RestS})
+	}
+	return p.mainFirst(bases)
+}
+
+// newestFirst is the trials, newest first by their start; trials started at
+// the same moment keep the later one in the file first.
+func (p Profile) newestFirst() []Trial {
+	ts := make([]Trial, 0, len(p.Trials))
+	for i := len(p.Trials) - 1; i >= 0; i-- {
+		ts = append(ts, p.Trials[i])
+	}
+	slices.SortStableFunc(ts, func(a, b Trial) int { return b.Started.Compare(a.Started) })
+	return ts
+}
+
+// LastTrial is when the newest trial that counts was started; zero without.
+func (p Profile) LastTrial() time.Time {
+	if i := p.NewestWhere(Trial.Used); i >= 0 {
+		return p.Trials[i].Started
+	}
+	return time.Time{}
+}
+
+// Aim is the level the newest trial aims at, DefaultAim without a trial.
+func (p Profile) Aim() float64 {
+	if i := p.Newest(); i >= 0 {
+		return p.Trials[i].WithDefaults(p.Powder.Kind()).Aim
+	}
+	return DefaultAim
+}
+
+// nearest is the basis most like b, the first of equals, and how like: 2 can
+// be compared, 1 the same liquid only, 0 neither. Without any it is b itself.
+func (b Basis) nearest(bases []Basis) (found Basis, likeness int) {
+	if len(bases) == 0 {
+		return b, 0
+	}
+	found = bases[0]
+	for _, other := range bases {
+		like := 0
+		if SameLiquid(b.Liquid, other.Liquid) {
+			like = 1
+			if ComparableRests(b.RestS, other.RestS) {
+				like = 2
+			}
+		}
+		if like > likeness {
+			found, likeness = other, like
+		}
+	}
+	return found, likeness
+}
 
 // MainBasis is what most finished trials rest on, the newest on a tie; without
 // one, water and the family's rest.

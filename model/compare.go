@@ -115,25 +115,3 @@ func sharedBases(profiles []Profile) []Basis {
 	}
 	return chosen
 }
-
-// nearest is the basis most like b, the first of equals, and how like: 2 can
-// be compared, 1 the same liquid only, 0 neither. Without any it is b itself.
-func (b Basis) nearest(bases []Basis) (found Basis, likeness int) {
-	if len(bases) == 0 {
-		return b, 0
-	}
-	found = bases[0]
-	for _, other := range bases {
-		like := 0
-		if SameLiquid(b.Liquid, other.Liquid) {
-			like = 1
-			if ComparableRests(b.RestS, other.RestS) {
-				like = 2
-			}
-		}
-		if like > likeness {
-			found, likeness = other, like
-		}
-	}
-	return found, likeness
-}

@@ -166,24 +166,3 @@ func (t Trial) apply(d Dish, step Step, s Scales) (Dish, error) {
 		return d, fmt.Errorf("the addition %q is not known: use powder, liquid, removed or none", string(step.Add))
 	}
 }
-
-// errNothingGiven is the complaint about an addition of no amount.
-func errNothingGiven(what Add) error {
-	return fmt.Errorf("%s was added, but neither a spoon nor grams are given", string(what))
-}
-
-// LiquidSpoonG is the weight of one spoon of the trial's liquid, g.
-func (t Trial) LiquidSpoonG(spoon string, d Drawer) (float64, error) {
-	if spoon == "" {
-		return 0, errNothingGiven(AddLiquid)
-	}
-	size, ok := d.Spoon(cmp.Or(t.SpoonSet, US), spoon)
-	if !ok {
-		return 0, fmt.Errorf("the spoon %q is not known: use a standard one such as 1/2 tsp, or list it among your own spoons", spoon)
-	}
-	density, ok := t.Density()
-	if !ok {
-		return 0, fmt.Errorf("the density of %q is not known, so a spoon of it has no weight: give the liquid's density, or weigh the liquid", t.Liquid)
-	}
-	return size.VolumeML * density, nil
-}

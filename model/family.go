@@ -7,7 +7,10 @@
 // ratio is grams of liquid per gram of powder.
 package model
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // Family is the kind of powder; it decides the default rest before a look and
 // the cautions shown.
@@ -101,3 +104,6 @@ func (f Family) TypicalSolidDensity() (gPerML float64, ok bool) {
 		return 0, false
 	}
 }
+
+// words is the family as said in a sentence.
+func (f Family) words() string { return strings.ReplaceAll(string(f), "-", " ") }

@@ -6,9 +6,6 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// normal95 is the half-width of a 95 % interval in standard deviations.
-const normal95 = 1.96
-
 // Masses are the half-widths in ln R that the dish's masses leave (law of
 // propagation, JCGM 100:2008, 5), for the ratio in g/g. The scales are those
 // the dish was reckoned with.
@@ -33,9 +30,9 @@ func (d Dish) masses(s Scales, perSpoon bool) fit.Masses {
 	}
 	return fit.Masses{
 		SpoonWeight: weights.sum(),
-		Scoops:      normal95 * math.Sqrt(scoops),
-		PowderScale: normal95 * relative(d.scaleVar, d.PowderG),
-		Liquid:      normal95 * relative(d.liquidVar, d.LiquidG),
+		Scoops:      fit.Normal95 * math.Sqrt(scoops),
+		PowderScale: fit.Normal95 * relative(d.scaleVar, d.PowderG),
+		Liquid:      fit.Normal95 * relative(d.liquidVar, d.LiquidG),
 		SpoonSize:   sizes.sum(),
 	}
 }
@@ -48,13 +45,6 @@ func relative(variance, grams float64) float64 {
 	}
 	return math.Sqrt(variance) / grams
 }
-
-// weightHalf is the 95 % half-width of the mean weight the scoop rests on,
-// relative.
-func (s Scoop) weightHalf() float64 { return s.weight.K * s.weight.UMean }
-
-// sizeHalf is the 95 % half-width of the size of the scoop's spoon, relative.
-func (s Scoop) sizeHalf() float64 { return normal95 * s.sizeRel }
 
 // term is the share of the powder that one unsure quantity carries, and the
 // relative 95 % half-width of that quantity.

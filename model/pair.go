@@ -115,7 +115,7 @@ func (p *Pair) judge() {
 func (p Pair) settle() string {
 	a, b := p.Names()
 	wider, name := p.A, a
-	if halfWidth(*p.B.Ratio.Powder) > halfWidth(*p.A.Ratio.Powder) {
+	if p.B.Ratio.Powder.HalfWidth() > p.A.Ratio.Powder.HalfWidth() {
 		wider, name = p.B, b
 	}
 	text := fmt.Sprintf("one more trial of %s would settle it", name)
@@ -193,9 +193,6 @@ func (p Pair) differences() []string {
 func only(xs, ys []string) []string {
 	return slices.DeleteFunc(slices.Clone(xs), func(x string) bool { return slices.Contains(ys, x) })
 }
-
-// words is the family as said in a sentence.
-func (f Family) words() string { return strings.ReplaceAll(string(f), "-", " ") }
 
 // Names are the names of A and B, with their lots where the names are alike.
 func (p Pair) Names() (a, b string) {

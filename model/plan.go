@@ -9,16 +9,6 @@ const (
 	liquidStepG  = 5.0
 )
 
-// Again is a trial set up in the manner of t, without its steps: the same
-// liquid, spoons, aim and rest. It has no start yet.
-func (t Trial) Again() Trial {
-	t = t.Clone()
-	t.Started = Trial{}.Started
-	t.State, t.SetAside = Open, ""
-	t.Steps, t.Reserved = nil, nil
-	return t
-}
-
 // PlannedLiquidG is the amount of liquid, g, that suits a trial of the powder:
 // enough for the smallest spoon at hand to move the paste by about one level,
 // and never less than 20 g.

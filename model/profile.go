@@ -265,3 +265,13 @@ func copied[T any](p *T) *T {
 	v := *p
 	return &v
 }
+
+// Again is a trial set up in the manner of t, without its steps: the same
+// liquid, spoons, aim and rest. It has no start yet.
+func (t Trial) Again() Trial {
+	t = t.Clone()
+	t.Started = Trial{}.Started
+	t.State, t.SetAside = Open, ""
+	t.Steps, t.Reserved = nil, nil
+	return t
+}

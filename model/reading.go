@@ -1,7 +1,7 @@
 package model
 
 import (
-	"math"
+	"sync"
 
 	"daub.example/daub/model/fit"
 )
@@ -15,6 +15,7 @@ type Reading struct {
 	Dishes  []Dish // after each step
 	data    fit.Data
 	stepOf  []int // per look in data, the step it belongs to
+	solved  func() *fit.Posterior
 }
 
 // Read reckons a trial of the profile. An error is a *StepError: a step that
@@ -31,7 +32,18 @@ func Read(p Profile, t Trial, d Drawer) (Reading, error) {
 			r.stepOf = append(r.stepOf, i)
 		}
 	}
+	data := r.data
+	r.solved = sync.OnceValue(func() *fit.Posterior { return fit.Solve(data) })
 	return r, err
+}
+
+// Curve is the thickening curve as the looks have it, solved when first asked
+// for.
+func (r Reading) Curve() *fit.Posterior {
+	if r.solved == nil {
+		return fit.Solve(r.data)
+	}
+	return r.solved()
 }
 
 // Dish is what is in the dish now.
@@ -44,6 +56,16 @@ func (r Reading) Dish() Dish {
 
 // Looks is the number of looks that count.
 func (r Reading) Looks() int { return len(r.data.Looks) }
+
+// closed reports whether any look has two ends, as those at 0 and 7 have not.
+func (r Reading) closed() bool {
+	for _, l := range r.data.Looks {
+		if l.Level > MinLevel && l.Level < MaxLevel {
+			return true
+		}
+	}
+	return false
+}
 
 // Answer is what one trial says about one level: this dish.
 type Answer struct {
@@ -60,43 +82,47 @@ type Answer struct {
 
 // Answers reads the trial at several levels at once, in the order given.
 func (r Reading) Answers(levels []float64) []Answer {
-	results := fit.Levels(r.data, levels)
-	answers := make([]Answer, len(results))
-	for i, res := range results {
-		answers[i] = r.answer(res)
+	answers := make([]Answer, len(levels))
+	for i, level := range levels {
+		answers[i] = r.At(level)
 	}
 	return answers
 }
 
 // At reads the trial at one level.
-func (r Reading) At(level float64) Answer { return r.answer(fit.At(r.data, level)) }
-
-func (r Reading) answer(res fit.Result) Answer {
-	a := Answer{Result: res}
-	if res.Ratio == nil {
+func (r Reading) At(level float64) Answer {
+	a := Answer{Result: r.Curve().At(level)}
+	if a.Ratio == nil {
 		return a
 	}
-	dish := r.Dishes[r.stepOf[res.Nearest]]
+	dish := r.dishAtAim()
 	a.Masses = dish.Masses(r.Scales)
-	iv, budget := a.Masses.Widen(*res.Ratio)
+	iv, budget := a.Masses.Widen(*a.Ratio)
 	a.Dish, a.Budget = &iv, &budget
 	if tsp, ok := r.Scales.Teaspoon(); ok {
 		a.tspG, a.massesPerTsp = tsp, dish.MassesPerSpoon(r.Scales)
-		per, _ := a.massesPerTsp.Widen(*res.Ratio)
-		a.PerTsp = times(per, tsp)
+		per, _ := a.massesPerTsp.Widen(*a.Ratio)
+		inTeaspoons := per.Times(tsp)
+		a.PerTsp = &inTeaspoons
 	}
 	return a
+}
+
+// dishAtAim is the dish at the look nearest the trial's aim in level, the later
+// of equals: its masses widen every level alike, so that limits keep falling.
+func (r Reading) dishAtAim() Dish {
+	if i := r.data.Nearest(r.Trial.Aim); i >= 0 {
+		return r.Dishes[r.stepOf[i]]
+	}
+	return r.Dish()
 }
 
 // FarOut lists the steps whose look sits far from where the others put it;
 // it is pointed at, never dropped.
 func (r Reading) FarOut() []int {
 	var steps []int
-	for _, look := range fit.FarOut(r.data, r.Trial.Aim) {
+	for _, look := range r.Curve().FarOut() {
 		steps = append(steps, r.stepOf[look])
 	}
 	return steps
 }
-
-// halfWidth is half the interval's width in ln R.
-func halfWidth(iv fit.Interval) float64 { return (math.Log(iv.High) - math.Log(iv.Low)) / 2 }

@@ -14,13 +14,6 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// withTrials is oats with these trials.
-func withTrials(ts ...model.Trial) model.Profile {
-	p := oats()
-	p.Trials = ts
-	return p
-}
-
 // ratio is what all trials on the newest basis say at one level.
 func ratio(t *testing.T, p model.Profile, level float64) model.PowderRatio {
 	t.Helper()
@@ -28,9 +21,6 @@ func ratio(t *testing.T, p model.Profile, level float64) model.PowderRatio {
 	require.NotEmpty(t, bases)
 	return p.Ratios(bases[0], []float64{level}, nil)[0]
 }
-
-// full is a trial with looks on both sides of level 5.
-func full(n int, ratio float64) model.Trial { return line(day(n), ratio, 3, 4, 5, 6) }
 
 func TestOneTrial(t *testing.T) {
 	p := withTrials(full(1, 2))

@@ -4,6 +4,9 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+
+	"daub.example/daub/model/fit"
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // spoonSizeRel is the relative standard uncertainty of the size of a spoon that
@@ -104,4 +107,43 @@ func (s Scales) nearest(volume float64) (found weighed, ok bool) {
 func (s Scales) Teaspoon() (grams float64, ok bool) {
 	scoop, err := s.Scoop(teaspoon)
 	return scoop.Grams, err == nil
+}
+
+// LiquidSpoonG is the weight of one spoon of the trial's liquid, g.
+func (t Trial) LiquidSpoonG(spoon string, d Drawer) (float64, error) {
+	if spoon == "" {
+		return 0, errNothingGiven(AddLiquid)
+	}
+	size, ok := d.Spoon(cmp.Or(t.SpoonSet, US), spoon)
+	if !ok {
+		return 0, fmt.Errorf("the spoon %q is not known: use a standard one such as 1/2 tsp, or list it among your own spoons", spoon)
+	}
+	density, ok := t.Density()
+	if !ok {
+		return 0, fmt.Errorf("the density of %q is not known, so a spoon of it has no weight: give the liquid's density, or weigh the liquid", t.Liquid)
+	}
+	return size.VolumeML * density, nil
+}
+
+// weightHalf is the 95 % half-width of the mean weight the scoop rests on,
+// relative.
+func (s Scoop) weightHalf() float64 { return s.weight.K * s.weight.UMean }
+
+// sizeHalf is the 95 % half-width of the size of the scoop's spoon, relative.
+func (s Scoop) sizeHalf() float64 { return fit.Normal95 * s.sizeRel }
+
+// twoMoreWeighings is the factor by which two more weighings of each weighed
+// spoon, scattering as those so far, would shrink the spoon weight's term: of
+// the spoon for which it shrinks least.
+func (s Scales) twoMoreWeighings() float64 {
+	factor := 0.0
+	for _, w := range s.weighs {
+		now := w.weight
+		n := float64(now.N)
+		scale := math.Pow(now.UMean, 2) - math.Pow(now.RelSD, 2)/n // the scale's resolution stays
+		k := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: priorWeighings + n + 1}.Quantile(0.975)
+		u := math.Sqrt(math.Pow(now.RelSD, 2)/(n+2) + math.Max(scale, 0))
+		factor = math.Max(factor, k*u/(now.K*now.UMean))
+	}
+	return factor
 }

@@ -3,30 +3,12 @@ package model_test
 import (
 	"math"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"daub.example/daub/model"
 )
-
-// scooped is a finished trial of 1/2 tsp into 10 g of water, the level spoon
-// weighed n times, with looks at every step.
-func scooped(weighings int, liquidBy model.By, levels ...float64) model.Profile {
-	t := model.Trial{
-		Started: time.Date(2026, 3, 1, 9, 0, 0, 0, time.UTC), State: model.Done, LiquidG: 10, LiquidBy: liquidBy,
-		Spoons: []string{"1/2 tsp", "1/4 tsp"},
-	}
-	for _, l := range levels {
-		t.Steps = append(t.Steps, model.Step{Add: model.AddPowder, Spoon: "1/2 tsp", Count: 1, Looked: true, Level: l})
-	}
-	l := model.LevelSpoon{Spoon: "1 tsp", ResolutionG: 0.01}
-	for i := range weighings {
-		l.Grams = append(l.Grams, 2.4+0.1*float64(i%3))
-	}
-	return model.Profile{Powder: model.Powder{Name: "x", Family: model.Flour}, LevelSpoons: []model.LevelSpoon{l}, Trials: []model.Trial{t}}
-}
 
 func termsOf(t *testing.T, p model.Profile) (map[string]model.Term, model.Answer) {
 	t.Helper()
@@ -46,14 +28,14 @@ func TestWhatWouldBeLeftIsLeft(t *testing.T) {
 	levels := []float64{0, 0, 1, 3, 4, 5, 6}
 	half := func(p model.Profile) float64 {
 		_, a := termsOf(t, p)
-		return model.HalfWidth(*a.Dish)
+		return a.Dish.HalfWidth()
 	}
 
 	p := scooped(3, model.BySpoon, levels...)
 	terms, a := termsOf(t, p)
 	require.Len(t, terms, 5)
 	for _, term := range terms {
-		assert.Less(t, term.After, model.HalfWidth(*a.Dish), term.Key)
+		assert.Less(t, term.After, a.Dish.HalfWidth(), term.Key)
 		assert.Contains(t, term.Effect(), "leaves ±")
 	}
 
@@ -77,13 +59,13 @@ func TestWhatWouldBeLeftIsLeft(t *testing.T) {
 	_, sized := termsOf(t, p)
 	sized.Masses.SpoonSize = 0
 	want, _ := sized.Masses.Widen(*sized.Ratio)
-	assert.InDelta(t, model.HalfWidth(want), terms["spoon_size"].After, 1e-4, "no doubt about the spoon's size")
+	assert.InDelta(t, want.HalfWidth(), terms["spoon_size"].After, 1e-4, "no doubt about the spoon's size")
 
 	// Twice the scoops: half the variance of their sum.
 	_, twice := termsOf(t, p)
 	twice.Masses.Scoops /= math.Sqrt2
 	want, _ = twice.Masses.Widen(*twice.Ratio)
-	assert.InDelta(t, model.HalfWidth(want), terms["scoops"].After, 1e-4)
+	assert.InDelta(t, want.HalfWidth(), terms["scoops"].After, 1e-4)
 }
 
 func TestNoTermsWithoutARatio(t *testing.T) {
@@ -92,29 +74,6 @@ func TestNoTermsWithoutARatio(t *testing.T) {
 	require.NoError(t, err)
 	assert.Nil(t, r.Terms(r.At(5)))
 	assert.Nil(t, model.PowderRatio{}.Terms())
-}
-
-// repeated is a powder with trials at the given ratios, each bracketed.
-func repeated(ratios ...float64) model.Profile {
-	p := scooped(5, model.ByWeight)
-	p.Trials = nil
-	for i, ratio := range ratios {
-		t := model.Trial{Started: time.Date(2026, 3, 1+i, 9, 0, 0, 0, time.UTC), State: model.Done, LiquidG: 10}
-		for _, off := range []float64{-2, -1, 0, 1} {
-			x := math.Exp(off/6) / ratio
-			grams := x*10 - sumOf(t.Steps)
-			t.Steps = append(t.Steps, model.Step{Add: model.AddPowder, Grams: grams, Looked: true, Level: 5 + off})
-		}
-		p.Trials = append(p.Trials, t)
-	}
-	return p
-}
-
-func sumOf(steps []model.Step) (grams float64) {
-	for _, s := range steps {
-		grams += s.Grams
-	}
-	return grams
 }
 
 func ratioOf(p model.Profile) model.PowderRatio {
@@ -142,6 +101,6 @@ func TestOneMoreTrialLeavesWhatIsSaid(t *testing.T) {
 		}
 	}
 	three := ratioOf(repeated(2.0, 2.0, 2.0))
-	assert.InDelta(t, model.HalfWidth(*three.Powder), after, 1e-3)
-	assert.Less(t, after, model.HalfWidth(*two.Powder))
+	assert.InDelta(t, three.Powder.HalfWidth(), after, 1e-3)
+	assert.Less(t, after, two.Powder.HalfWidth())
 }

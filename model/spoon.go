@@ -176,3 +176,10 @@ func (d Drawer) Redefines() []string {
 	}
 	return names
 }
+
+// SpoonCount is so many level spoons of one size.
+type SpoonCount struct {
+	Spoon string
+	Count int     // 1 or more
+	EachG float64 // g in one of them
+}

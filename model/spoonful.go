@@ -9,13 +9,6 @@ import (
 	"strings"
 )
 
-// SpoonCount is so many level spoons of one size.
-type SpoonCount struct {
-	Spoon string
-	Count int     // 1 or more
-	EachG float64 // g in one of them
-}
-
 // SpoonSum is a sum of level spoons of one powder, the largest first.
 type SpoonSum struct {
 	Spoons  []SpoonCount

@@ -226,3 +226,8 @@ func (c *checker) step(path string, t Trial, s Step) {
 		choice(c, path+".marks", "the mark", m, Marks()...)
 	}
 }
+
+// errNothingGiven is the complaint about an addition of no amount.
+func errNothingGiven(what Add) error {
+	return fmt.Errorf("%s was added, but neither a spoon nor grams are given", string(what))
+}

@@ -14,34 +14,6 @@ import (
 	"daub.example/daub/model"
 )
 
-// sound is a profile with every kind of thing in it, and nothing wrong.
-func sound() model.Profile {
-	return model.Profile{
-		Powder: model.Powder{Name: "Fine oat flour", Lot: "2026-04", Family: model.Flour, SolidDensity: 1.5},
-		LevelSpoons: []model.LevelSpoon{
-			{Spoon: "1 tsp", Grams: []float64{2.31, 2.27, 2.35}, SpoonsEach: 1, ResolutionG: 0.01, VolumeML: 4.92892},
-			{Spoon: "cone", Grams: []float64{1.2}},
-		},
-		Trials: []model.Trial{
-			{
-				Started: day(3), State: model.Done, Liquid: "water", LiquidG: 20, LiquidBy: model.ByWeight,
-				LiquidDensity: 0.998, TemperatureC: ptr(21.0), ResolutionG: 0.01, SpoonSet: model.US,
-				Spoons: []string{"1 tsp", "1/2 tsp", "blue scoop"}, Aim: 4.5, LevelStep: 0.5, Tolerance: 0.12, RestS: ptr(120),
-				Steps: []model.Step{
-					{At: day(3), Add: model.AddPowder, Spoon: "1/2 tsp", Count: 3, Looked: true, Level: 0.5, RestedS: ptr(121), Marks: []string{"sinks"}},
-					{Add: model.AddPowder, Spoon: "blue scoop"},
-					{Add: model.AddPowder, Spoon: "cone", Looked: true, Level: 3},
-					{Add: model.AddLiquid, Spoon: "1 tsp"},
-					{Add: model.AddLiquid, Grams: 1.5},
-					{Add: model.Removed, Grams: 3},
-					{Add: model.AddNone, Looked: true, Level: 7},
-				},
-			},
-			{Started: day(4), LiquidG: 0, LiquidBy: model.BySpoon},
-		},
-	}
-}
-
 var blueScoop = model.Drawer{{Name: "blue scoop", VolumeML: 2.5}}
 
 func TestSoundProfileHasNoProblem(t *testing.T) {

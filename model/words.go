@@ -9,8 +9,12 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// IntervalText is an interval as a maker reads it: "1.93 (1.71 to 2.20)".
+// IntervalText is an interval as a maker reads it: "1.93 (1.71 to 2.20)", or
+// "1.93 (1.71, no upper limit)".
 func IntervalText(iv fit.Interval) string {
+	if math.IsInf(iv.High, 1) {
+		return fmt.Sprintf("%s (%s, no upper limit)", RatioText(iv.Median), RatioText(iv.Low))
+	}
 	return fmt.Sprintf("%s (%s to %s)", RatioText(iv.Median), RatioText(iv.Low), RatioText(iv.High))
 }
 
@@ -57,25 +61,6 @@ func (a Answer) closing() string {
 	}
 }
 
-// Sentence says the powder's answer in one sentence.
-func (r PowderRatio) Sentence() string {
-	at := LevelName(r.Level)
-	trials := "1 trial"
-	if r.Trials != 1 {
-		trials = fmt.Sprintf("%d trials", r.Trials)
-	}
-	switch {
-	case r.Powder != nil && r.Reach == fit.Bracketed:
-		return fmt.Sprintf("At %s this powder takes %s g %s per g (%s, rest %s); the next dish %s to %s.", at, IntervalText(*r.Powder), r.Basis.Liquid, trials, Seconds(r.Basis.RestS), RatioText(r.Next.Low), RatioText(r.Next.High))
-	case r.Powder != nil:
-		return fmt.Sprintf("At %s this powder takes about %s g %s per g, seen from one side only (%s, rest %s).", at, IntervalText(*r.Powder), r.Basis.Liquid, trials, Seconds(r.Basis.RestS))
-	case r.Bound != nil:
-		return fmt.Sprintf("Level %s is not reached: it takes %s g %s per g powder.", at, BoundText(*r.Bound), r.Basis.Liquid)
-	default:
-		return "No finished trial with a look yet."
-	}
-}
-
 // Term is one share of a budget in the maker's words, with what would shrink
 // it.
 type Term struct {
@@ -99,10 +84,6 @@ func (t Term) Effect() string {
 
 // PlusMinus writes a half-width in ln R as a percentage, "±9 %".
 func PlusMinus(half float64) string { return "±" + Significant(100*half, 2) + " %" }
-
-// HalfWidth is half the width of a ratio's interval in ln R: 0.12 is about
-// 12 %.
-func HalfWidth(iv fit.Interval) float64 { return halfWidth(iv) }
 
 // Terms lists a budget's shares, the largest first; shares below half a
 // percent are left out.

@@ -1,7 +1,6 @@
 package tui
 
 import (
-	"errors"
 	"fmt"
 	"time"
 
@@ -15,11 +14,10 @@ import (
 type benchMode int
 
 const (
-	adding   benchMode = iota // choose and add
-	looking                   // something was added: wait, then the level
-	entering                  // a number or a note is being typed
-	marking                   // picking marks
-	mending                   // changing an earlier step
+	adding  benchMode = iota // choose and add
+	looking                  // something was added: wait, then the level
+	marking                  // picking marks
+	mending                  // changing an earlier step
 )
 
 // bench is the second part of a trial: add, look, add, look. Two key presses
@@ -33,10 +31,8 @@ type bench struct {
 	now     time.Time
 	ticking bool
 	rang    bool
-	said    string // what the last key did or why it did not
-	wrong   bool   // said is a refusal
+	Prompt
 
-	entry entry
 	marks picker
 	mend  int // step being mended
 }
@@ -56,7 +52,7 @@ func newBench(deps Deps, s *Session) (*bench, tea.Cmd) {
 }
 
 func (b *bench) Session() *Session { return b.session }
-func (b *bench) Typing() bool      { return b.mode == entering }
+func (b *bench) Typing() bool      { return b.Asking() }
 
 func (b *bench) Title() string {
 	return "Trial › bench  " + printable.Line(b.session.Powder().Title())
@@ -125,7 +121,7 @@ func (b *bench) Update(msg tea.Msg) (Next, tea.Cmd) {
 		return b, b.tick()
 	case tea.KeyMsg:
 		b.now = b.deps.Now()
-		if msg.Paste && b.mode != entering {
+		if msg.Paste && !b.Asking() {
 			return b, nil
 		}
 		return b.key(msg)
@@ -141,10 +137,11 @@ func (b *bench) bell() tea.Cmd {
 }
 
 func (b *bench) key(msg tea.KeyMsg) (Next, tea.Cmd) {
-	b.said, b.wrong = "", false
+	if b.Asking() {
+		return b, tea.Batch(b.Press(msg), b.tick())
+	}
+	b.Hush()
 	switch b.mode {
-	case entering:
-		b.enter(msg)
 	case marking:
 		b.mark(msg)
 	case mending:
@@ -172,7 +169,7 @@ func (b *bench) away(msg tea.KeyMsg) (Next, tea.Cmd, bool) {
 		return Quit{}, nil, true
 	case key.Matches(msg, k.finish), b.mode == adding && key.Matches(msg, k.add) && b.stopAdvised():
 		if err := b.session.Finish(); err != nil {
-			b.refuse(fmt.Errorf("%w. Esc leaves the trial unfinished", err))
+			b.Refuse(err.Error() + ". Esc leaves the trial unfinished")
 			return b, nil, true
 		}
 		return newResult(b.deps, b.session), nil, true
@@ -180,18 +177,13 @@ func (b *bench) away(msg tea.KeyMsg) (Next, tea.Cmd, bool) {
 	return b, nil, false
 }
 
-// refuse says why a key did nothing.
-func (b *bench) refuse(err error) {
-	b.said, b.wrong = err.Error(), true
-}
-
 // done says what a change did, or why it was refused.
 func (b *bench) done(said string, err error) bool {
 	if err != nil {
-		b.refuse(err)
+		b.Refuse(err.Error())
 		return false
 	}
-	b.said = said
+	b.Say(said)
 	return true
 }
 
@@ -205,9 +197,9 @@ func (b *bench) lookKey(msg tea.KeyMsg) bool {
 		b.halfKey()
 	case key.Matches(msg, k.without):
 		b.mode = adding
-		b.said = "no look recorded; choose what to add"
+		b.Say("no look recorded; choose what to add")
 	case key.Matches(msg, k.add):
-		b.refuse(errors.New("look first: 0 to 7 is the level you see; a adds again without a look"))
+		b.Refuse("look first: 0 to 7 is the level you see; a adds again without a look")
 	default:
 		return false
 	}
@@ -217,7 +209,7 @@ func (b *bench) lookKey(msg tea.KeyMsg) bool {
 // halfKey makes the next digit half a level more, where the trial reads halves.
 func (b *bench) halfKey() {
 	if b.trial().LevelStep != 0.5 {
-		b.refuse(errors.New("this trial reads whole levels: type 0 to 7"))
+		b.Refuse("this trial reads whole levels: type 0 to 7")
 		return
 	}
 	b.half = !b.half
@@ -231,7 +223,7 @@ func (b *bench) levelKey(msg tea.KeyMsg, take func(level float64)) {
 		b.half = false
 	}
 	if level > model.MaxLevel {
-		b.refuse(errors.New("the scale ends at 7: type the level again"))
+		b.Refuse("the scale ends at 7: type the level again")
 		return
 	}
 	take(level)

@@ -1,7 +1,6 @@
 package tui
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 
@@ -73,9 +72,9 @@ func (b *bench) benchKey(msg tea.KeyMsg) {
 	case b.mode == adding && key.Matches(msg, k.liquid):
 		b.choice.liquid, b.choice.own = !b.choice.liquid, true
 	case b.mode == adding && key.Matches(msg, k.grams):
-		b.ask(entry{kind: enterGrams})
+		b.askGrams("", "")
 	case b.mode == adding && key.Matches(msg, k.scale):
-		b.ask(entry{kind: enterScale})
+		b.askScale()
 	case b.mode == adding && key.Matches(msg, k.again):
 		if b.done("", b.session.LookAgain(b.now)) {
 			b.next()
@@ -83,21 +82,21 @@ func (b *bench) benchKey(msg tea.KeyMsg) {
 	case b.mode == adding && b.awaitsLook() && (key.Matches(msg, k.level) || key.Matches(msg, k.half)):
 		b.lookKey(msg) // the last addition was passed over; it is looked at after all
 	case b.mode == adding && key.Matches(msg, k.level):
-		b.refuse(errors.New("nothing was added since the last look: Enter adds, k looks at the same dish again"))
+		b.Refuse("nothing was added since the last look: Enter adds, k looks at the same dish again")
 	case key.Matches(msg, k.removed):
-		b.ask(entry{kind: enterRemoved})
+		b.askRemoved()
 	case key.Matches(msg, k.weigh):
-		b.ask(entry{kind: enterWeighing})
+		b.askWeighing()
 	case key.Matches(msg, k.aside):
-		b.ask(entry{kind: enterReason})
+		b.askReason()
 	case key.Matches(msg, k.undo):
 		b.back(b.session.Undo, "taken back", "nothing to undo")
 	case key.Matches(msg, k.redo):
 		b.back(b.session.Redo, "done again", "nothing to redo")
 	case b.last() == nil && key.Matches(msg, k.note, k.marks, k.mend):
-		b.refuse(errors.New("no step yet: add something first"))
+		b.Refuse("no step yet: add something first")
 	case key.Matches(msg, k.note):
-		b.ask(entry{kind: enterNote, step: len(b.trial().Steps) - 1})
+		b.askNote(len(b.trial().Steps) - 1)
 	case key.Matches(msg, k.marks):
 		b.pick(len(b.trial().Steps)-1, b.mode)
 	case key.Matches(msg, k.mend):
@@ -108,10 +107,10 @@ func (b *bench) benchKey(msg tea.KeyMsg) {
 // back goes back or forth by one change.
 func (b *bench) back(step func() (model.Change, bool), yes, no string) {
 	if _, ok := step(); !ok {
-		b.refuse(errors.New(no))
+		b.Refuse(no)
 		return
 	}
-	b.said = yes
+	b.Say(yes)
 	b.next()
 }
 
@@ -120,7 +119,7 @@ func (b *bench) turn(larger bool) {
 	n := len(b.trial().Spoons)
 	b.choice.own = true
 	if n == 0 {
-		b.refuse(errors.New("no spoons at hand in this trial: g adds by weight"))
+		b.Refuse("no spoons at hand in this trial: g adds by weight")
 		return
 	}
 	if larger {
@@ -167,14 +166,14 @@ func (b *bench) accept(a model.Advice) {
 	step, _ := a.Step()
 	switch {
 	case a.Action == model.ActWeigh:
-		b.ask(entry{kind: enterWeighing})
+		b.askWeighing()
 	case step.Weighed():
 		b.choice.liquid = step.Add == model.AddLiquid
 		why := fmt.Sprintf("Add about %s g, then type what it really was.", model.Number(step.Grams))
 		if len(b.trial().Spoons) > 0 && step.Add == model.AddPowder {
 			why = "No level spoon of this powder has been weighed (w weighs one), so by weight. " + why
 		}
-		b.ask(entry{kind: enterGrams, why: why, text: model.Number(step.Grams)})
+		b.askGrams(why, model.Number(step.Grams))
 	default:
 		b.step(step)
 	}
@@ -188,11 +187,11 @@ func (b *bench) add() {
 	}
 	s, ok := b.chosen()
 	if !ok {
-		b.ask(entry{kind: enterGrams})
+		b.askGrams("", "")
 		return
 	}
 	if _, err := b.chosenG(s); err != nil {
-		b.ask(entry{kind: enterGrams, why: err.Error()})
+		b.askGrams(err.Error(), "")
 		return
 	}
 	b.step(s)

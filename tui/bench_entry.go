@@ -6,155 +6,143 @@ import (
 	"slices"
 
 	"daub.example/daub/model"
-	"daub.example/daub/model/printable"
 	"daub.example/daub/model/typed"
 	"github.com/charmbracelet/bubbles/key"
-	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// entryKind is what is being typed at the bench.
-type entryKind int
-
-const (
-	enterGrams entryKind = iota
-	enterScale
-	enterRemoved
-	enterWeighing
-	enterNote
-	enterReason
-)
-
-// entry is a number or a text being typed.
-type entry struct {
-	kind  entryKind
-	step  int    // for a note, or grams while mending
-	why   string // why grams are asked for
-	text  string // what the entry starts with
-	back  benchMode
-	input textinput.Model
+// askGrams asks for the grams of an addition; why says why they are asked for.
+func (b *bench) askGrams(why, suggestion string) {
+	b.Ask(Question{
+		Title: "grams of " + b.what() + " added",
+		Why:   why,
+		Answer: func(text string) (tea.Cmd, error) {
+			return nil, b.addGrams(text, func(grams float64) (model.Step, error) {
+				return b.weighed(grams), nil
+			})
+		},
+	}, suggestion)
 }
 
-// ask starts an entry; Esc goes back to where the bench was.
-func (b *bench) ask(e entry) {
-	e.back = b.mode
-	e.input = NewInput("")
-	e.input.SetValue(e.text)
-	if e.kind == enterNote {
-		e.input.SetValue(b.trial().Steps[e.step].Note)
-	}
-	e.input.CursorEnd()
-	e.input.Focus()
-	b.entry, b.mode = e, entering
+// askScale asks for what the scale shows; the addition is the difference.
+func (b *bench) askScale() {
+	held := model.Grams(b.session.Outcome().Dish().PasteG())
+	b.Ask(Question{
+		Title: "the scale shows now (tared with the empty dish; it held " + held + " g)",
+		Answer: func(text string) (tea.Cmd, error) {
+			return nil, b.addGrams(text, func(shown float64) (model.Step, error) {
+				grams, err := b.session.ByScale(shown)
+				if err != nil {
+					return model.Step{}, fmt.Errorf("%w: g takes the grams added, t paste taken out", err)
+				}
+				return b.weighed(grams), nil
+			})
+		},
+	}, "")
 }
 
-// prompt says what to type.
-func (b *bench) prompt() string {
-	switch b.entry.kind {
-	case enterGrams:
-		if b.entry.back == mending {
-			return fmt.Sprintf("step %d, grams", b.entry.step+1)
-		}
-		return "grams of " + b.what() + " added"
-	case enterScale:
-		held := b.session.Outcome().Dish().PasteG()
-		return fmt.Sprintf("the scale shows now (tared with the empty dish; it held %s g)", model.Grams(held))
-	case enterRemoved:
-		return "grams of paste taken out"
-	case enterWeighing:
-		l := b.session.SpoonWeighedHere()
-		return fmt.Sprintf("grams of %d level %s, tared, struck off", l.Each(), l.Spoon)
-	case enterNote:
-		return fmt.Sprintf("note to step %d", b.entry.step+1)
-	default:
-		return "set aside: the reason (the trial is kept and shown, not used)"
+// weighed is an addition by weight, of powder or of liquid.
+func (b *bench) weighed(grams float64) model.Step {
+	if b.choice.liquid {
+		return model.Step{Add: model.AddLiquid, Grams: grams}
 	}
+	return model.Step{Add: model.AddPowder, Grams: grams}
 }
 
-// enter gives a key to the entry. A slip leaves the text for mending.
-func (b *bench) enter(msg tea.KeyMsg) {
-	switch {
-	case !msg.Paste && key.Matches(msg, entryKeys.cancel):
-		b.mode = b.entry.back
-	case !msg.Paste && key.Matches(msg, entryKeys.done):
-		if err := b.record(b.entry.input.Value()); err != nil {
-			b.refuse(err)
-		}
-	default:
-		TypeInto(&b.entry.input, msg)
-	}
+// askRemoved asks for the grams of paste taken out.
+func (b *bench) askRemoved() {
+	b.Ask(Question{
+		Title: "grams of paste taken out",
+		Answer: func(text string) (tea.Cmd, error) {
+			return nil, b.addGrams(text, func(grams float64) (model.Step, error) {
+				return model.Step{Add: model.Removed, Grams: grams}, nil
+			})
+		},
+	}, "")
 }
 
-// record takes what was typed.
-func (b *bench) record(text string) error {
-	back := b.entry.back
-	switch b.entry.kind {
-	case enterNote:
-		b.mode = back
-		b.done("note kept", b.session.Note(b.entry.step, printable.Line(text)))
-		return nil
-	case enterReason:
-		return b.setAside(text)
-	}
-	grams, err := typed.Mass(text, "2.3 g")
+// addGrams makes a step of typed grams; when it is refused the line stays.
+func (b *bench) addGrams(text string, step func(grams float64) (model.Step, error)) error {
+	grams, err := someGrams(text)
 	if err != nil {
 		return err
 	}
-	if grams == 0 {
-		return errors.New("0 g is nothing: type the grams, or Esc")
+	s, err := step(grams)
+	if err != nil {
+		return err
 	}
-	switch b.entry.kind {
-	case enterWeighing:
-		b.mode = back
-		b.weigh(grams)
-		return nil
-	case enterScale:
-		if grams, err = b.session.ByScale(grams); err != nil {
-			return fmt.Errorf("%w: g takes the grams added, t paste taken out", err)
-		}
-	case enterGrams:
-		if back == mending {
-			b.mode = back
-			b.mendGrams(grams)
-			return nil
-		}
+	s.Grams = model.RoundSignificant(s.Grams, 6)
+	if err := b.session.Add(b.now, s); err != nil {
+		return err
 	}
-	b.mode = back
-	b.step(b.weighedStep(model.RoundSignificant(grams, 6)))
-	if b.wrong {
-		b.mode = entering
-	}
+	b.next()
 	return nil
 }
 
-func (b *bench) weighedStep(grams float64) model.Step {
-	switch {
-	case b.entry.kind == enterRemoved:
-		return model.Step{Add: model.Removed, Grams: grams}
-	case b.choice.liquid:
-		return model.Step{Add: model.AddLiquid, Grams: grams}
-	default:
-		return model.Step{Add: model.AddPowder, Grams: grams}
+// someGrams reads grams that are not 0.
+func someGrams(text string) (float64, error) {
+	grams, err := typed.Mass(text, "2.3 g")
+	if err == nil && grams == 0 {
+		err = errors.New("0 g is nothing: type the grams, or Esc")
 	}
+	return grams, err
 }
 
-// weigh adds a level-spoon weighing on the spot; the trial goes on.
-func (b *bench) weigh(grams float64) {
+// askMended asks for the grams of the step being mended. They win over the
+// spoon, which stays for the record.
+func (b *bench) askMended() {
+	b.Ask(Question{
+		Title: fmt.Sprintf("step %d, grams", b.mend+1),
+		Answer: func(text string) (tea.Cmd, error) {
+			grams, err := someGrams(text)
+			if err == nil {
+				b.change(func(s *model.Step) { s.Grams = grams })
+			}
+			return nil, err
+		},
+	}, "")
+}
+
+// askWeighing asks for a level-spoon weighing on the spot; the trial goes on.
+func (b *bench) askWeighing() {
 	l := b.session.SpoonWeighedHere()
-	b.done(fmt.Sprintf("weighing of %d level %s kept", l.Each(), l.Spoon), b.session.WeighHere(grams))
-	b.rechoose()
+	b.Ask(Question{
+		Title: fmt.Sprintf("grams of %d level %s, tared, struck off", l.Each(), l.Spoon),
+		Answer: func(text string) (tea.Cmd, error) {
+			grams, err := someGrams(text)
+			if err == nil {
+				b.done(fmt.Sprintf("weighing of %d level %s kept", l.Each(), l.Spoon), b.session.WeighHere(grams))
+				b.rechoose()
+			}
+			return nil, err
+		},
+	}, "")
 }
 
-// setAside keeps the trial out of use; an empty reason uses it again.
-func (b *bench) setAside(reason string) error {
-	reason = printable.Line(reason)
-	b.mode = b.entry.back
-	said := "set aside: kept, shown, not used"
-	if reason == "" {
-		said = "in use again"
-	}
-	b.done(said, b.session.SetAside(reason))
-	return nil
+// askNote asks for the note to a step.
+func (b *bench) askNote(step int) {
+	b.Ask(Question{
+		Title: fmt.Sprintf("note to step %d", step+1),
+		Answer: func(text string) (tea.Cmd, error) {
+			b.done("note kept", b.session.Note(step, text))
+			return nil, nil
+		},
+	}, b.trial().Steps[step].Note)
+}
+
+// askReason asks why the trial is set aside; an empty reason uses it again.
+func (b *bench) askReason() {
+	b.Ask(Question{
+		Title: "set aside: the reason (the trial is kept and shown, not used)",
+		Answer: func(reason string) (tea.Cmd, error) {
+			said := "set aside: kept, shown, not used"
+			if reason == "" {
+				said = "in use again"
+			}
+			b.done(said, b.session.SetAside(reason))
+			return nil, nil
+		},
+	}, "")
 }
 
 // picker is the list of marks.

@@ -1,7 +1,6 @@
 package tui
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 
@@ -29,7 +28,7 @@ func (b *bench) mending(msg tea.KeyMsg) {
 	case key.Matches(msg, k.marks):
 		b.pick(b.mend, mending)
 	case key.Matches(msg, k.note):
-		b.ask(entry{kind: enterNote, step: b.mend})
+		b.askNote(b.mend)
 	case key.Matches(msg, k.remove):
 		b.mendRemove()
 	default:
@@ -45,7 +44,7 @@ func (b *bench) mendValue(msg tea.KeyMsg) {
 	weighable := step.Add != model.AddNone
 	switch {
 	case key.Matches(msg, k.spoon) && step.Weighed():
-		b.refuse(errors.New("this addition was weighed: g changes the grams"))
+		b.Refuse("this addition was weighed: g changes the grams")
 	case key.Matches(msg, k.other) && weighable && step.Add != model.Removed:
 		b.mendOther()
 	case key.Matches(msg, k.spoon) && weighable && step.Add != model.Removed:
@@ -58,7 +57,7 @@ func (b *bench) mendValue(msg tea.KeyMsg) {
 		count := min(max(step.Spoons()+by, 1), 20)
 		b.change(func(s *model.Step) { s.Count = count })
 	case key.Matches(msg, k.grams) && weighable:
-		b.ask(entry{kind: enterGrams, step: b.mend})
+		b.askMended()
 	case key.Matches(msg, k.half):
 		b.halfKey()
 	case key.Matches(msg, k.level):
@@ -66,7 +65,7 @@ func (b *bench) mendValue(msg tea.KeyMsg) {
 	case key.Matches(msg, k.none):
 		b.change(func(s *model.Step) { s.Looked, s.Level, s.RestedS = false, 0, nil })
 	case key.Matches(msg, k.spoon, k.count, k.grams, k.other):
-		b.refuse(errors.New("this step has no such amount; Del removes it"))
+		b.Refuse("this step has no such amount; Del removes it")
 	}
 }
 
@@ -79,7 +78,7 @@ func (b *bench) mendSpoon(larger bool) {
 	t := b.trial()
 	step := t.Steps[b.mend]
 	if len(t.Spoons) == 0 {
-		b.refuse(errors.New("no spoons at hand in this trial: g takes grams"))
+		b.Refuse("no spoons at hand in this trial: g takes grams")
 		return
 	}
 	at := slices.Index(t.Spoons, step.Spoon)
@@ -105,11 +104,6 @@ func (b *bench) mendOther() {
 	})
 }
 
-// mendGrams sets a weight; it wins over the spoon, which stays for the record.
-func (b *bench) mendGrams(grams float64) {
-	b.change(func(s *model.Step) { s.Grams = grams })
-}
-
 func (b *bench) mendLevel(level float64) {
 	b.change(func(s *model.Step) { s.Looked, s.Level = true, level })
 }
@@ -122,7 +116,7 @@ func (b *bench) mendRemove() {
 
 func (b *bench) mendBack(step func() (model.Change, bool), no string) {
 	if _, ok := step(); !ok {
-		b.refuse(errors.New(no))
+		b.Refuse(no)
 		return
 	}
 	b.afterMend()

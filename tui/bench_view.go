@@ -20,15 +20,17 @@ const (
 
 func (b *bench) Keys() []key.Binding {
 	k := benchKeys
+	if b.Asking() {
+		return PromptKeys()
+	}
 	switch b.mode {
-	case entering:
-		return []key.Binding{entryKeys.done, entryKeys.cancel}
 	case marking:
 		return []key.Binding{markKeys.move, markKeys.toggle, markKeys.done}
 	case mending:
 		m := mendKeys
 		keys := []key.Binding{
-			m.move, m.level, m.spoon, m.count, m.grams, m.other, m.marks, m.note, m.none, m.remove, m.undo, m.redo, m.done,
+			m.move, m.level, m.spoon, m.count, m.grams, m.other,
+			m.marks, m.note, m.none, m.remove, m.undo, m.redo, m.done,
 		}
 		return b.withHalf(keys, m.half)
 	case looking:
@@ -75,10 +77,10 @@ func (b *bench) withHalf(keys []key.Binding, half key.Binding) []key.Binding {
 func (b *bench) View(w, h int) string {
 	top := []string{b.dishLine(w)}
 	bottom := append(atLeast(b.answer(w), 2), b.budgetLine(w))
-	bottom = append(bottom, b.saidLines(w)...)
+	bottom = append(bottom, atLeast(b.Said(w), 1)...)
 	bottom = append(bottom, atLeast(b.question(w), 3)...)
 	room := h - len(top) - len(bottom)
-	if b.mode == looking && room >= chartHeight+2*listHeight+len(model.Scale()) {
+	if b.mode == looking && !b.Asking() && room >= chartHeight+2*listHeight+len(model.Scale()) {
 		bottom = append(bottom, scaleLines(w)...)
 		room = h - len(top) - len(bottom)
 	}
@@ -218,7 +220,7 @@ func (b *bench) budgetLine(w int) string {
 	if a.Budget == nil {
 		return ""
 	}
-	line := model.PlusMinus(model.HalfWidth(*a.Dish)) + " is made of:"
+	line := model.PlusMinus(a.Dish.HalfWidth()) + " is made of:"
 	for i, term := range model.Terms(*a.Budget) {
 		if i > 0 {
 			line += ","
@@ -228,29 +230,14 @@ func (b *bench) budgetLine(w int) string {
 	return DimStyle.Render(Cut(line, w))
 }
 
-// saidLines say what the last key did, or why it did nothing.
-func (b *bench) saidLines(w int) []string {
-	if !b.wrong {
-		return []string{GoodStyle.Render(Cut(b.said, w))}
-	}
-	lines := Wrap("! "+printable.Line(b.said), w)
-	for i := range lines {
-		lines[i] = BadStyle.Render(lines[i])
-	}
-	return lines
-}
-
 // question is what the bench asks now.
 func (b *bench) question(w int) []string {
+	if b.Asking() {
+		return b.Line(w)
+	}
 	switch b.mode {
 	case looking:
 		return b.lookLines(w)
-	case entering:
-		lines := []string{TitleStyle.Render(Cut("▸ "+b.prompt(), w)), "  " + b.entry.input.View()}
-		if b.entry.why != "" {
-			lines = append(Wrap(b.entry.why, w), lines...)
-		}
-		return lines
 	case marking:
 		return b.markLines(w)
 	case mending:

@@ -29,6 +29,7 @@ type Prompt struct {
 // Question is what a line is typed for.
 type Question struct {
 	Title  string
+	Why    string                              // why it is asked, shown before the title; may be empty
 	Answer func(typed string) (tea.Cmd, error) // an error is said, and the line stays
 }
 
@@ -127,22 +128,33 @@ func (p *Prompt) Receive(msg tea.Msg) {
 	}
 }
 
-// Foot is the line being typed and what was said last.
-func (p *Prompt) Foot(w int) []string {
-	var lines []string
+// Foot is what was said last and the line being typed.
+func (p *Prompt) Foot(w int) []string { return append(p.Said(w), p.Line(w)...) }
+
+// Said is what was said last.
+func (p *Prompt) Said(w int) []string {
 	switch {
 	case p.said == "":
+		return nil
 	case p.wrong:
-		lines = Loud(p.said, w)
+		return Loud(p.said, w)
 	default:
-		lines = Painted(GoodStyle, p.said, w)
+		return Painted(GoodStyle, p.said, w)
 	}
-	if p.Asking() {
-		in := p.input
-		in.Width = max(w-4, 1)
-		in.SetCursor(in.Position()) // brings the cursor into sight
-		lines = append(lines, Painted(TitleStyle, "▸ "+p.question.Title, w)...)
-		lines = append(lines, "  "+in.View())
+}
+
+// Line is the line being typed, under what it is asked for.
+func (p *Prompt) Line(w int) []string {
+	if !p.Asking() {
+		return nil
 	}
-	return lines
+	in := p.input
+	in.Width = max(w-4, 1)
+	in.SetCursor(in.Position()) // brings the cursor into sight
+	var lines []string
+	if p.question.Why != "" {
+		lines = Painted(PlainStyle, p.question.Why, w)
+	}
+	lines = append(lines, Painted(TitleStyle, "▸ "+p.question.Title, w)...)
+	return append(lines, "  "+in.View())
 }

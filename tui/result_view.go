@@ -106,7 +106,7 @@ func (r *result) budget(t model.Trial) []string {
 	if a.Budget == nil {
 		return nil
 	}
-	half := model.PlusMinus(model.HalfWidth(*a.Dish))
+	half := model.PlusMinus(a.Dish.HalfWidth())
 	texts := []string{fmt.Sprintf("The interval at %s is %s:", model.LevelName(t.Aim), half)}
 	for _, term := range r.terms {
 		bar := strings.Repeat("▇", max(int(term.Share*10+0.5), 1))
@@ -130,7 +130,7 @@ func (r *result) betweenTrials() []string {
 		trials = fmt.Sprintf("%d trials", ratio.Trials)
 	}
 	text := fmt.Sprintf("This powder, from %s, is %s; one dish differs from the next by about %.0f %%.",
-		trials, model.PlusMinus(model.HalfWidth(*ratio.Powder)), 100*ratio.BetweenTrials)
+		trials, model.PlusMinus(ratio.Powder.HalfWidth()), 100*ratio.BetweenTrials)
 	for _, term := range ratio.Terms() {
 		if term.Key == "repeats" && term.After > 0 {
 			text += " One more that agrees " + term.Effect() + "."

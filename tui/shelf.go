@@ -157,7 +157,10 @@ func (s *list) Update(msg tea.Msg) (Next, tea.Cmd) {
 
 func (s *list) receive(m listed) {
 	s.loaded, s.rows, s.err = true, m.rows, m.err
-	s.notes, s.deps.Drawer = m.notes, m.drawer
+	s.notes = m.notes
+	if m.err == nil {
+		s.deps.Drawer = m.drawer
+	}
 	s.marked = slices.DeleteFunc(s.marked, func(id string) bool { return s.bySlug(id) < 0 })
 	s.applyFilter()
 	if s.pending != nil {

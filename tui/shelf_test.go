@@ -120,3 +120,14 @@ func TestNotWrittenStays(t *testing.T) {
 	assert.NotContains(t, d.Frame(), "NOT WRITTEN")
 	assert.Equal(t, "1 at 0", f.Files["oat.csv"], "the powder under the cursor, all levels")
 }
+
+// Own spoons come with every reading of the shelf, not once at the start.
+func TestOwnSpoonsAreReadWithTheShelf(t *testing.T) {
+	f := drive.NewShelf(drive.Barley())
+	d := drive.Start(t, f.Deps(), 80, 24)
+	f.Drawer = model.Drawer{{Name: "blue scoop", VolumeML: 2.5, UncertaintyML: 0.025}}
+	d.Press("t")
+	assert.NotContains(t, d.Frame(), "blue scoop")
+	d.Press("esc t")
+	assert.Contains(t, d.Frame(), "blue scoop", "leaving the set-up reads the shelf again")
+}

@@ -142,7 +142,8 @@ func (s *list) detail(w int) string {
 	case r.open >= 0:
 		t := r.entry.Profile.Trials[r.open]
 		since := t.Started.Local().Format("2006-01-02 15:04")
-		return Cut(fmt.Sprintf("Unfinished: %d steps since %s. Enter goes on where it stopped.", len(t.Steps), since), w)
+		text := fmt.Sprintf("Unfinished: %d steps since %s. Enter goes on where it stopped.", len(t.Steps), since)
+		return Cut(text, w)
 	case r.ratio.Level == 0:
 		return Cut("No finished trial yet. t starts one.", w)
 	default:

@@ -40,11 +40,6 @@ var benchKeys = struct {
 	quit:    Bind("q", "quit", "q"),
 }
 
-var entryKeys = struct{ done, cancel key.Binding }{
-	done:   Bind("Enter", "record", "enter"),
-	cancel: Bind("Esc", "never mind", "esc"),
-}
-
 var markKeys = struct{ move, toggle, done key.Binding }{
 	move:   Bind("↑↓", "move", "up", "down"),
 	toggle: Bind("Space", "seen or not", " "),

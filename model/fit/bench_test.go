@@ -5,29 +5,35 @@ import (
 	"testing"
 )
 
-// thirty are looks at thirty different compositions.
-func thirty() Data {
+// looks are so many looks at different compositions.
+func looks(n int) Data {
 	d := Data{LevelStep: 1}
-	for i := range 30 {
-		u := math.Log(0.1) + 0.09*float64(i)
+	for i := range n {
+		u := math.Log(0.1) + 2.7/float64(n)*float64(i)
 		z := 5 + 6*(u-math.Log(0.55)) + 0.4*math.Sin(float64(7*i))
 		d.Looks = append(d.Looks, Look{math.Exp(u), math.Round(max(0, min(7, z)))})
 	}
 	return d
 }
 
-// What a look at the bench costs: every level, and the far-out looks.
-func BenchmarkRefit30Looks(b *testing.B) {
-	d := thirty()
+func BenchmarkLevels30Looks(b *testing.B) {
+	d := looks(30)
 	b.ReportAllocs()
 	for b.Loop() {
 		Levels(d, allLevels)
-		FarOut(d, 5)
 	}
 }
 
-func BenchmarkLevels30Looks(b *testing.B) {
-	d := thirty()
+func BenchmarkLevels5Looks(b *testing.B) {
+	d := looks(5)
+	b.ReportAllocs()
+	for b.Loop() {
+		Levels(d, allLevels)
+	}
+}
+
+func BenchmarkLevels1Look(b *testing.B) {
+	d := looks(1)
 	b.ReportAllocs()
 	for b.Loop() {
 		Levels(d, allLevels)
@@ -35,30 +41,54 @@ func BenchmarkLevels30Looks(b *testing.B) {
 }
 
 func BenchmarkFarOut30Looks(b *testing.B) {
-	d := thirty()
+	p := Solve(looks(30))
 	b.ReportAllocs()
 	for b.Loop() {
-		FarOut(d, 5)
+		p.FarOut()
 	}
 }
 
-func BenchmarkAt(b *testing.B) {
-	d := data(1, []float64{0.1, 0.2, 0.3, 0.4, 0.5}, []float64{0, 1, 3, 4, 5})
+func BenchmarkOutlooks30(b *testing.B) {
+	p := Solve(looks(10))
+	xs := make([]float64, 30)
+	for i := range xs {
+		xs[i] = 0.3 + 0.02*float64(i)
+	}
 	b.ReportAllocs()
 	for b.Loop() {
-		At(d, 5)
+		p.Outlooks(5, xs, Expected{0.4, 1.6})
 	}
 }
 
 // The first fit of a program, tables and all.
 func BenchmarkFirstFit(b *testing.B) {
-	d := thirty()
+	d := looks(5)
 	b.ReportAllocs()
 	for b.Loop() {
 		tables.Lock()
 		clear(tables.of)
 		tables.Unlock()
 		Levels(d, allLevels)
+	}
+}
+
+// Three trials with 24 looks, from the looks to every level.
+func BenchmarkPowder(b *testing.B) {
+	b.ReportAllocs()
+	for b.Loop() {
+		var trials []Trial
+		for _, shift := range []float64{1, 1.05, 0.97} {
+			d := looks(8)
+			for i := range d.Looks {
+				d.Looks[i].PowderPerLiquid *= shift
+			}
+			trials = append(trials, Trial{Solve(d), 0.04})
+		}
+		p := Pool(trials)
+		for _, level := range allLevels {
+			p.Ratio(level)
+			p.Next(level)
+		}
 	}
 }
 

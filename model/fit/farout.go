@@ -12,31 +12,24 @@ const (
 	fewest = 3
 )
 
-// FarOut are the looks that the others would hardly have led to expect at this
-// level, as indices in Data.Looks, ascending. Each look y is held against the
-// posterior of the others: p = 2·min(P(Y ≤ y), P(Y ≥ y)) below 0.02, with three
+// FarOut are the looks that the others would hardly have led to expect, as
+// indices in Data.Looks, ascending. Each look y is held against the posterior of
+// the others: p = min(1, 2·min(P(Y ≤ y), P(Y ≥ y))) below 0.02, with three
 // usable others or more. Such a look is pointed at, never left out of a fit.
-// The level is 1 to 6 in halves; at any other there are none.
-func FarOut(d Data, level float64) []int {
-	merged := merge(d)
-	looks := 0.0
-	for _, r := range merged {
-		looks += r.count
-	}
-	if looks <= fewest || !fittable(level) {
+func (p *Posterior) FarOut() []int {
+	if p.Looks() <= fewest {
 		return nil
 	}
-	var all, others posterior
-	all.solve(merged, quarters(level))
+	lumps := p.grid.condense()
 	var far []reading
-	for i, r := range merged {
-		if all.suspects(r) && others.surprise(merged, i, quarters(level)) < farOut {
+	for i, r := range p.readings {
+		if p.suspects(lumps, r) && surprise(p.grid.scale, p.readings, i) < farOut {
 			far = append(far, r)
 		}
 	}
 	var indices []int
-	for i, l := range d.Looks {
-		if l.usable() && slices.ContainsFunc(far, d.reading(l).says) {
+	for i, l := range p.data.Looks {
+		if l.usable() && slices.ContainsFunc(far, p.data.reading(l).says) {
 			indices = append(indices, i)
 		}
 	}
@@ -48,41 +41,53 @@ func FarOut(d Data, level float64) []int {
 // cell given the others is the inverse of the mean of 1/P over the posterior
 // with it, and never more than p/2. The margin is for what that mean misses
 // outside the window.
-func (p *posterior) suspects(r reading) bool {
+func (p *Posterior) suspects(lumps []lump, r reading) bool {
 	const margin = 5
-	return p.mean(r, func(lnP float64) float64 { return math.Exp(-lnP) }) > 2/farOut/margin
+	g := p.grid
+	l := lookupFor(r.cell, g.scale.eye, g.eyes)
+	sum, all := 0.0, 0.0
+	for i := range lumps {
+		row, part := l.row(lumps[i].z(g.scale, r.u))
+		all += total(lumps[i].weight)
+		at := row*l.columns + g.seen.first
+		for k, w := range lumps[i].weight {
+			sum += w / max(l.chance[at+k]+part*(l.chance[at+l.columns+k]-l.chance[at+k]), 1e-300)
+		}
+	}
+	return sum > 2/farOut/margin*all
 }
 
+// without is the size of a fit that one reading is held against.
+var without = size{20, 13, 9, wideEyes}
+
 // surprise is p of one look of reading i, given all the others.
-func (p *posterior) surprise(readings []reading, i, level int) float64 {
+func surprise(s scale, readings []reading, i int) float64 {
 	r := readings[i]
 	others := slices.Clone(readings)
 	others[i].count--
 	if others[i].count == 0 {
 		others = slices.Delete(others, i, i+1)
 	}
-	p.solve(others, level)
-	atMost := p.mean(reading{u: r.u, cell: cell{-open, r.cell.high}}, math.Exp)
-	atLeast := p.mean(reading{u: r.u, cell: cell{r.cell.low, open}}, math.Exp)
-	return 2 * min(atMost, atLeast)
+	g := solve(s, others, without)
+	atMost := g.chance(r.u, cell{math.Inf(-1), r.cell.high})
+	atLeast := g.chance(r.u, cell{r.cell.low, math.Inf(1)})
+	return min(1, 2*min(atMost, atLeast))
 }
 
-// mean is the posterior mean of a function of ln P(reading). With math.Exp it is
-// the predictive probability of a look that has yet to be made.
-func (p *posterior) mean(r reading, of func(lnP float64) float64) float64 {
-	t, side := tableFor(r.cell.from(p.level))
-	sum := 0.0
-	for j := range p.spans {
-		d, step := p.distances(j, r.u, side)
-		for i, node := range p.row(j) {
-			at, part := place(d - float64(i)*step)
-			below, above := &t[at], &t[at+1]
-			for k, w := range node {
-				if w > 0 {
-					sum += w * of(below[k]+part*(above[k]-below[k]))
-				}
-			}
-		}
+// chance is the probability that a look at u would fall in a cell with an open
+// end.
+func (g *grid) chance(u float64, c cell) float64 {
+	if math.IsInf(c.low, -1) && math.IsInf(c.high, 1) {
+		return 1
 	}
+	l := lookupFor(c, g.scale.eye, g.eyes)
+	sum := 0.0
+	g.each(func(p *pair, place int, eyes []float64) {
+		row, part := l.row(g.scale.anchor + height(u-g.place.at(place), p.beta, p.gamma))
+		at := row*l.columns + g.seen.first
+		for k, w := range eyes {
+			sum += w * (l.chance[at+k] + part*(l.chance[at+l.columns+k]-l.chance[at+k]))
+		}
+	})
 	return sum
 }

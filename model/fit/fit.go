@@ -1,30 +1,44 @@
-// Package fit turns looks at a paste into a ratio with an honest interval.
+// Package fit turns looks at a paste into ratios with honest intervals.
 //
-// It knows numbers only: compositions, levels, logarithms. The thickening
-// line says that the consistency z of a paste is straight in u = ln x, where x
-// is grams of powder per gram of liquid, and that a look tells no more than an
-// interval in which z lies. The posterior of the composition that reaches a
-// level is found by quadrature on fixed nodes in a fixed order, so the same
-// looks give the same bits, whatever their order.
+// It knows numbers only: compositions, levels, logarithms; no powder, no
+// spoon, no file. It imports nothing of ours.
 //
-// Data never make the package panic. A look that cannot be used is left out,
-// and where the looks do not carry a ratio none is given.
+// One thickening curve serves all levels. With x in grams of powder per gram
+// of liquid, u = ln x and R = 1/x, the consistency of a paste is
+//
+//	z(u) = 5 + β·(e^(γ·v) - 1)/γ,   v = u - c
+//
+// where c is ln x at level 5, β the slope there in levels per e-fold, and γ
+// bends the curve: 0 is the power law of flow lines, log strength straight in
+// log water content (Feng 2000, Géotechnique 50(2) 181-187; Vardanega & Haigh
+// 2014, Can. Geotech. J.; the one-point method of ASTM D4318), -1 is straight
+// in water content (the flow line that ASTM D4318 draws), +1 in powder per
+// liquid. A look with an eye of SD σ levels says no more than an interval in
+// which z lies. The posterior over (c, ln β, γ, ln σ) is found by quadrature on
+// nodes that depend on the looks alone, summed in a fixed order, so the same
+// looks give the same bits, whatever their order. Every level is read off the
+// same nodes, so that a stiffer paste is never allowed more liquid.
+//
+// Data never make the package panic. A look that cannot be used is left out.
 package fit
 
 import "math"
 
-// Range of R, g liquid per g powder, over which the thickening line looks for
-// an answer: u_L is uniform between -ln HighestRatio and -ln LowestRatio
-// (chosen: wider than any paste).
+// Range of R at level 5, g liquid per g powder: c is uniform between
+// -ln HighestRatio and -ln LowestRatio (chosen: wider than any paste, gums
+// included).
 const (
 	LowestRatio  = 0.02
-	HighestRatio = 50
+	HighestRatio = 300
 )
+
+// Normal95 is the half-width of a normal's 95 % interval in standard deviations.
+const Normal95 = 1.96
 
 // Look is one reading of the consistency.
 type Look struct {
 	PowderPerLiquid float64 // x, g powder per g liquid; finite and above 0
-	Level           float64 // 0 (thin) to 7 (crumbly), in halves
+	Level           float64 // 0 (watery) to 7 (crumbly), in halves
 }
 
 // Data is a trial as the fit sees it. A look with a composition that is not
@@ -36,9 +50,20 @@ type Data struct {
 }
 
 // Interval is a median with the equal-tailed 95 % interval. It is in R, g
-// liquid per g powder, unless the function that returns it says otherwise.
+// liquid per g powder, unless the function that returns it says otherwise. A
+// limit is +Inf where more of the curves than the limit leaves out never reach
+// the level however dry the paste, 0 where they never fall to it.
 type Interval struct {
 	Median, Low, High float64
+}
+
+// HalfWidth is half the interval's width in ln R, +Inf where a limit is open:
+// 0.12 is about 12 %.
+func (iv Interval) HalfWidth() float64 { return (math.Log(iv.High) - math.Log(iv.Low)) / 2 }
+
+// Times is the interval of c times the quantity, c above 0.
+func (iv Interval) Times(c float64) Interval {
+	return Interval{Median: iv.Median * c, Low: iv.Low * c, High: iv.High * c}
 }
 
 // Bound is what can be said of R, g liquid per g powder, when a level is not
@@ -55,45 +80,36 @@ type Result struct {
 	Missing Missing   // what would make the reach better
 	Ratio   *Interval // nil when not reached
 	Bound   *Bound    // nil unless not reached; nil also without a usable look
-	Slope   float64   // posterior median of beta, levels per e-fold of x; 0 when not reached
+	Slope   float64   // posterior median of the slope at the level, levels per e-fold of x; 0 when not reached
 	Nearest int       // index in Data.Looks of the look nearest in level, the later of equals; -1 without any
 }
 
-// At fits one level: 1 to 6, in halves. At any other level the result is not
-// reached, with neither a ratio nor a bound.
-func At(d Data, level float64) Result {
-	return Levels(d, []float64{level})[0]
+// Levels fits the looks once and reads off each level, 1 to 6 in halves, in
+// the order given. At any other level the result is not reached, with neither
+// a ratio nor a bound.
+func Levels(d Data, levels []float64) []Result {
+	return Solve(d).Results(levels)
 }
 
-// Levels fits each level on its own, as At does, in the order given.
-func Levels(d Data, levels []float64) []Result {
-	merged := merge(d)
-	var p posterior
+// Results reads off each level as Levels does.
+func (p *Posterior) Results(levels []float64) []Result {
 	results := make([]Result, len(levels))
 	for i, level := range levels {
-		results[i] = judge(d, level)
-		if results[i].Reach == NotReached {
-			continue
-		}
-		p.solve(merged, quarters(level))
-		ratio := p.ratio()
-		results[i].Ratio = &ratio
-		results[i].Slope = p.beta()
+		results[i] = p.At(level)
 	}
 	return results
 }
 
-// Posterior is the bare posterior of R at a level, 1 to 6 in halves, whatever
-// the reach; without near looks it is mostly the prior and no ratio to show.
-// It is false when no look is usable or the level is none.
-func Posterior(d Data, level float64) (Interval, bool) {
-	merged := merge(d)
-	if len(merged) == 0 || !fittable(level) {
-		return Interval{}, false
+// At is what the looks say about one level: 1 to 6, in halves. At any other
+// level the result is not reached, with neither a ratio nor a bound.
+func (p *Posterior) At(level float64) Result {
+	r := judge(p.data, level)
+	if r.Reach != NotReached {
+		ratio := p.Ratio(level)
+		r.Ratio = &ratio
+		r.Slope = p.Slope(level)
 	}
-	var p posterior
-	p.solve(merged, quarters(level))
-	return p.ratio(), true
+	return r
 }
 
 // fittable reports whether a level can be asked for. 0 and 7 are open ends, no

@@ -16,41 +16,23 @@ func (l Look) usable() bool {
 // as near.
 func (l Look) closed() bool { return l.Level > 0 && l.Level < 7 }
 
-// cell is the interval a look puts the true consistency in. The ends are whole
-// quarters of a level, which holds the edges of half-level looks exactly, so
-// cells can be compared and serve as keys.
-type cell struct{ low, high int }
-
-// open marks an end at infinity. It is far outside the scale and stays so
-// under any shift by a level.
-const open = 1 << 20
-
-func quarters(level float64) int { return int(math.Round(4 * level)) }
+// cell is the interval of levels that a look puts the true consistency in. An
+// open end is infinite.
+type cell struct{ low, high float64 }
 
 // cellOf is the interval of a look y to the nearest step: y ± step/2, open
 // below level 0 and above level 7 (METHOD, what a look says).
 func cellOf(level, step float64) cell {
-	half := 2
+	half := 0.5
 	if step == 0.5 {
-		half = 1
+		half = 0.25
 	}
-	c := cell{quarters(level) - half, quarters(level) + half}
+	c := cell{level - half, level + half}
 	if level == 0 {
-		c.low = -open
+		c.low = math.Inf(-1)
 	}
 	if level == 7 {
-		c.high = open
-	}
-	return c
-}
-
-// from measures the cell from a level, in quarters, instead of from level 0.
-func (c cell) from(level int) cell {
-	if c.low != -open {
-		c.low -= level
-	}
-	if c.high != open {
-		c.high -= level
+		c.high = math.Inf(1)
 	}
 	return c
 }
@@ -67,18 +49,23 @@ func (d Data) reading(l Look) reading {
 	return reading{math.Log(l.PowderPerLiquid), cellOf(l.Level, d.LevelStep), 1}
 }
 
-// says reports whether two readings say the same.
-func (r reading) says(other reading) bool { return r.u == other.u && r.cell == other.cell }
-
-// merge sorts the usable looks and makes one reading of identical ones. The
-// order is by content alone, so the order of the looks never reaches a sum.
-func merge(d Data) []reading {
+// readings are the usable looks.
+func (d Data) readings() []reading {
 	readings := make([]reading, 0, len(d.Looks))
 	for _, l := range d.Looks {
 		if l.usable() {
 			readings = append(readings, d.reading(l))
 		}
 	}
+	return readings
+}
+
+// says reports whether two readings say the same.
+func (r reading) says(other reading) bool { return r.u == other.u && r.cell == other.cell }
+
+// merge sorts readings and makes one of identical ones. The order is by content
+// alone, so the order of the looks never reaches a sum.
+func merge(readings []reading) []reading {
 	slices.SortFunc(readings, func(a, b reading) int {
 		return cmp.Or(cmp.Compare(a.u, b.u), cmp.Compare(a.cell.low, b.cell.low), cmp.Compare(a.cell.high, b.cell.high))
 	})
@@ -91,4 +78,13 @@ func merge(d Data) []reading {
 		merged = append(merged, r)
 	}
 	return merged
+}
+
+// looksIn counts the looks behind readings.
+func looksIn(readings []reading) float64 {
+	looks := 0.0
+	for _, r := range readings {
+		looks += r.count
+	}
+	return looks
 }

@@ -23,33 +23,48 @@ type Budget struct {
 	Repeats float64
 }
 
-// Widen adds the masses to a fit's interval in R: in ln R, in quadrature, below
-// and above the median separately. In the budget the looks stand with half the
-// whole width of the fit in ln R. An interval that is not 0 < low ≤ median ≤
-// high < +Inf comes back as it is, with an empty budget.
-func (m Masses) Widen(iv Interval) (Interval, Budget) {
-	if !(0 < iv.Low && iv.Low <= iv.Median && iv.Median <= iv.High && !math.IsInf(iv.High, 1)) {
-		return iv, Budget{}
+// Half is the 95 % half-width in ln R of all the masses together.
+func (m Masses) Half() float64 {
+	return math.Sqrt(m.SpoonWeight*m.SpoonWeight + m.Scoops*m.Scoops + m.PowderScale*m.PowderScale +
+		m.Liquid*m.Liquid + m.SpoonSize*m.SpoonSize)
+}
+
+// Widen adds a half-width in ln R, in quadrature, below and above the median
+// separately. Limits that fall as levels rise still do. A limit of 0 or +Inf
+// stays, and so does an interval that is not 0 < low ≤ median ≤ high < +Inf but
+// for that.
+func (iv Interval) Widen(half float64) Interval {
+	if !(0 <= iv.Low && iv.Low <= iv.Median && iv.Median <= iv.High && iv.Median > 0) || math.IsInf(iv.Median, 1) {
+		return iv
 	}
-	masses := m.SpoonWeight*m.SpoonWeight + m.Scoops*m.Scoops + m.PowderScale*m.PowderScale +
-		m.Liquid*m.Liquid + m.SpoonSize*m.SpoonSize
-	half := math.Sqrt(masses)
-	wide := Interval{
+	return Interval{
 		Median: iv.Median,
 		Low:    iv.Median * math.Exp(-math.Hypot(math.Log(iv.Median/iv.Low), half)),
 		High:   iv.Median * math.Exp(math.Hypot(math.Log(iv.High/iv.Median), half)),
 	}
+}
+
+// Widen adds the masses to a fit's interval in R, as Interval.Widen does. In the
+// budget the looks stand with half the whole width of the fit in ln R, and alone
+// where that is infinite. An interval that cannot be widened has an empty
+// budget.
+func (m Masses) Widen(iv Interval) (Interval, Budget) {
+	half := m.Half()
+	wide := iv.Widen(half)
 	fit := math.Log(iv.High/iv.Low) / 2
-	total := fit*fit + masses
-	if total == 0 {
+	switch total := fit*fit + half*half; {
+	case !(0 <= iv.Low && iv.Low <= iv.Median && iv.Median <= iv.High && iv.High > 0), total == 0:
 		return wide, Budget{}
-	}
-	return wide, Budget{
-		Looks:       fit * fit / total,
-		SpoonWeight: m.SpoonWeight * m.SpoonWeight / total,
-		Scoops:      m.Scoops * m.Scoops / total,
-		PowderScale: m.PowderScale * m.PowderScale / total,
-		Liquid:      m.Liquid * m.Liquid / total,
-		SpoonSize:   m.SpoonSize * m.SpoonSize / total,
+	case math.IsInf(fit, 1) || math.IsNaN(fit):
+		return wide, Budget{Looks: 1}
+	default:
+		return wide, Budget{
+			Looks:       fit * fit / total,
+			SpoonWeight: m.SpoonWeight * m.SpoonWeight / total,
+			Scoops:      m.Scoops * m.Scoops / total,
+			PowderScale: m.PowderScale * m.PowderScale / total,
+			Liquid:      m.Liquid * m.Liquid / total,
+			SpoonSize:   m.SpoonSize * m.SpoonSize / total,
+		}
 	}
 }

@@ -41,11 +41,24 @@ func TestWidenAtItsLimits(t *testing.T) {
 	assert.Equal(t, point, same)
 	assert.Equal(t, Budget{}, b)
 
-	for _, bad := range []Interval{{}, {1, 2, 3}, {math.NaN(), 1, 2}, {1, 0, 2}, {1, 0.5, math.Inf(1)}, {-1, -2, -0.5}} {
-		same, b = Masses{Scoops: 0.1}.Widen(bad)
-		assert.Equal(t, Budget{}, b)
+	for _, bad := range []Interval{{}, {1, 2, 3}, {math.NaN(), 1, 2}, {math.Inf(1), 1, math.Inf(1)}, {-1, -2, -0.5}} {
+		same, _ = Masses{Scoops: 0.1}.Widen(bad)
 		if !math.IsNaN(bad.Median) {
 			assert.Equal(t, bad, same)
 		}
 	}
+}
+
+// A limit that is not finite stays, the other is widened, and the looks are all
+// of the budget. By hand: √(ln²2 + 0.1²) = 0.700324 below the median.
+func TestWidenAnOpenLimit(t *testing.T) {
+	iv, b := Masses{Scoops: 0.1}.Widen(Interval{2, 1, math.Inf(1)})
+	assert.InDelta(t, 2*math.Exp(-0.700324), iv.Low, 1e-5)
+	assert.True(t, math.IsInf(iv.High, 1))
+	assert.Equal(t, Budget{Looks: 1}, b)
+
+	iv, b = Masses{Scoops: 0.1}.Widen(Interval{2, 0, 4})
+	assert.Zero(t, iv.Low)
+	assert.InDelta(t, 2*math.Exp(0.700324), iv.High, 1e-5)
+	assert.Equal(t, Budget{Looks: 1}, b)
 }

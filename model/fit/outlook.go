@@ -2,16 +2,25 @@ package fit
 
 import (
 	"math"
-	"sync"
+	"slices"
 )
 
 // Outlook is what one more look, at a given composition, is expected to bring.
 type Outlook struct {
-	// Variance is the expected posterior variance of ln R after the look.
-	Variance float64
+	// SquaredWidth is the expected square of the width in ln R of the central
+	// 68 % of u at the asked level after the look. Curves that never reach the
+	// level count as at the end of the range of R.
+	SquaredWidth float64
 	// Chance is the probability of each level, at index 2·level; looks to
 	// whole levels leave the halves at 0.
 	Chance [15]float64
+}
+
+// HalfWidth is the half-width of a 95 % interval in ln R, were it that of a
+// normal whose central 68 % are as wide as is expected.
+func (o Outlook) HalfWidth() float64 {
+	const central, in95 = 0.994458, 1.959964 // SD on either side of the central 68 % and 95 %
+	return math.Sqrt(o.SquaredWidth) / 2 / central * in95
 }
 
 // Above is the probability of a look above a level.
@@ -59,156 +68,167 @@ const (
 	floor   = 0.1
 )
 
-// weigh multiplies the nodes' weights by how well they fit what is expected.
-func (e Expected) weigh(nodes []node) {
+// weight is how well an answer at u fits what is expected, floor to 1.
+func (e Expected) weight(u float64) float64 {
 	if !(e.Low > 0 && e.High > e.Low) {
-		return
+		return 1
 	}
-	low, high := -math.Log(e.High), -math.Log(e.Low)
-	for i := range nodes {
-		n := &nodes[i]
-		beyond := max(low-n.u, n.u-high, 0) / fadesBy
-		share := floor + (1-floor)*math.Exp(-beyond*beyond/2)
-		for k := range n.weight {
-			n.weight[k] *= share
-		}
-	}
+	beyond := max(-math.Log(e.High)-u, u+math.Log(e.Low), 0) / fadesBy
+	return floor + (1-floor)*math.Exp(-beyond*beyond/2)
 }
 
 // Outlooks says for each composition, in g powder per g liquid, what a look at
 // it would bring for the asked level. It is nil when there is no usable look or
 // the level is none of 1 to 6 in halves; a composition that is not finite and
-// positive has an outlook of infinite variance.
-func Outlooks(d Data, level float64, powderPerLiquid []float64, e Expected) []Outlook {
-	merged := merge(d)
-	if len(merged) == 0 || !fittable(level) {
+// positive has an outlook of infinite width.
+func (p *Posterior) Outlooks(level float64, powderPerLiquid []float64, e Expected) []Outlook {
+	if len(p.readings) == 0 || !fittable(level) {
 		return nil
 	}
-	var p posterior
-	p.solve(merged, quarters(level))
-	nodes := p.nodes()
-	e.weigh(nodes)
-	cells, index := possible(d.LevelStep)
+	v := newView(p.grid, level, p.data.LevelStep, e)
 	out := make([]Outlook, len(powderPerLiquid))
 	for i, x := range powderPerLiquid {
 		if !(x > 0) || math.IsInf(x, 1) {
-			out[i].Variance = math.Inf(1)
+			out[i].SquaredWidth = math.Inf(1)
 			continue
 		}
-		out[i] = outlook(nodes, math.Log(x), cells, index, p.level)
+		out[i] = v.outlook(math.Log(x))
 	}
 	return out
 }
 
-// possible are the cells of every look that can be made, and their index in
-// Outlook.Chance.
-func possible(step float64) (cells []cell, index []int) {
-	by := 2
-	if step == 0.5 {
-		by = 1
-	}
-	for i := 0; i < 15; i += by {
-		cells = append(cells, cellOf(float64(i)/2, step))
-		index = append(index, i)
-	}
-	return cells, index
+// view is a posterior made ready for outlooks at one level.
+type view struct {
+	grid  *grid
+	lumps []lump    // in the order of reach
+	reach []float64 // the u where each reaches the level
+	edges []float64 // between the looks that can be made, ascending
+	step  float64   // between those looks, levels
+
+	below lookup    // the chance of z and the eye's error below an edge at 0
+	share []weighed // of one look, along reach
+	looks []float64 // the chance of each look with each lump, one look after the other
 }
 
-// node is one place and slope of a posterior with the weights of its eyes.
-type node struct {
-	u, beta float64
-	weight  [eyes]float64
-}
-
-// nodes are the nodes that carry weight. Leaving out those below a hundred
-// thousandth of the heaviest changes no advice and saves most of the work.
-func (p *posterior) nodes() []node {
-	const light = 1e-5
-	heaviest := 0.0
-	for j := range p.spans {
-		row := p.row(j)
-		for i := range row {
-			heaviest = max(heaviest, heft(&row[i]))
+func newView(g *grid, level, step float64, e Expected) *view {
+	if step != 0.5 {
+		step = 1
+	}
+	v := &view{grid: g, lumps: g.condense(), step: step}
+	for edge := step / 2; edge < 7; edge += step {
+		v.edges = append(v.edges, edge)
+	}
+	low, high := -math.Log(HighestRatio), -math.Log(LowestRatio)
+	order := make([]struct {
+		u float64
+		l lump
+	}, len(v.lumps))
+	for i, l := range v.lumps {
+		order[i].l = l
+		order[i].u = min(max(l.c+place(level-g.scale.anchor, l.curve.beta, l.curve.gamma), low), high)
+	}
+	slices.SortStableFunc(order, func(a, b struct {
+		u float64
+		l lump
+	},
+	) int {
+		switch {
+		case a.u < b.u:
+			return -1
+		case a.u > b.u:
+			return 1
+		}
+		return 0
+	})
+	v.reach = make([]float64, len(order))
+	for i, o := range order {
+		v.lumps[i], v.reach[i] = o.l, o.u
+		share := e.weight(o.u)
+		for k := range o.l.weight {
+			o.l.weight[k] *= share
 		}
 	}
-	nodes := make([]node, 0, len(p.weight))
-	for j, s := range p.spans {
-		beta := math.Exp(p.slope.at(j))
-		row := p.row(j)
-		for i := range row {
-			if heft(&row[i]) > light*heaviest {
-				nodes = append(nodes, node{p.place.at(s.first + i), beta, row[i]})
-			}
-		}
-	}
-	return nodes
+	v.below = lookupFor(cell{math.Inf(-1), 0}, g.scale.eye, g.eyes)
+	v.share = make([]weighed, len(order))
+	v.looks = make([]float64, len(order)*(len(v.edges)+1))
+	return v
 }
 
 // outlook sums over every look that can be made at u: its probability, and the
-// variance of u_L that it would leave.
-func outlook(nodes []node, u float64, cells []cell, index []int, level int) (o Outlook) {
-	centre := nodes[len(nodes)/2].u // keeps the squares small
+// width of the central 68 % that it would leave.
+func (v *view) outlook(u float64) (o Outlook) {
+	n := len(v.lumps)
+	for i := range v.lumps {
+		l := &v.lumps[i]
+		z := min(max(l.z(v.grid.scale, u), -10), 17)
+		before := 0.0
+		for j, edge := range v.edges {
+			at := v.chance(l, z-edge)
+			v.looks[j*n+i] = at - before
+			before = at
+		}
+		v.looks[len(v.edges)*n+i] = total(l.weight) - before
+	}
 	all := 0.0
-	for c, cl := range cells {
-		t, side := chancesFor(cl.from(level))
-		var sum, first, second float64
-		for n := range nodes {
-			nd := &nodes[n]
-			at, part := place(side * nd.beta * (u - nd.u))
-			below, above := &t[at], &t[at+1]
-			s := 0.0
-			for k, w := range nd.weight {
-				s += w * (below[k] + part*(above[k]-below[k]))
-			}
-			v := nd.u - centre
-			sum += s
-			first += s * v
-			second += s * v * v
+	for j := 0; j <= len(v.edges); j++ {
+		sum := 0.0
+		for i, w := range v.looks[j*n : (j+1)*n] {
+			w = max(w, 0)
+			v.share[i] = weighed{v.reach[i], w}
+			sum += w
 		}
-		if sum > 0 {
-			o.Chance[index[c]] = sum
-			o.Variance += second - first*first/sum
+		if sum <= 0 {
+			continue
 		}
+		width := central(v.share, sum)
+		o.SquaredWidth += sum * width * width
+		o.Chance[int(2*v.step*float64(j)+0.5)] = sum
 		all += sum
 	}
-	if all > 0 {
-		o.Variance /= all
-		for i := range o.Chance {
-			o.Chance[i] /= all
-		}
+	o.SquaredWidth /= all
+	for i := range o.Chance {
+		o.Chance[i] /= all
 	}
 	return o
 }
 
-// chances are the tables of P(look | d, sigma) itself: sums over looks that
-// have not been made yet want probabilities, not their logarithms.
-var chances = struct {
-	sync.Mutex
-	of map[*table]*table
-}{of: map[*table]*table{}}
-
-func chancesFor(c cell) (t *table, side float64) {
-	ln, side := tableFor(c)
-	chances.Lock()
-	defer chances.Unlock()
-	t = chances.of[ln]
-	if t == nil {
-		t = new(table)
-		for row := range ln {
-			for k, v := range ln[row] {
-				t[row][k] = math.Exp(v)
+// central is the width of the central 68 % of sorted values, given the sum of
+// their weights.
+func central(values []weighed, sum float64) float64 {
+	const outside = 0.16
+	end := [2]float64{outside * sum, (1 - outside) * sum}
+	at := [2]float64{values[0].at, values[len(values)-1].at}
+	below, last, k := 0.0, weighed{at: values[0].at}, 0
+	middle := 0.0
+	for _, v := range values {
+		before := middle
+		middle = below + v.weight/2
+		for k < 2 && middle >= end[k] {
+			at[k] = v.at
+			if middle > before {
+				at[k] = last.at + (end[k]-before)/(middle-before)*(v.at-last.at)
 			}
+			k++
 		}
-		chances.of[ln] = t
+		if k == 2 {
+			break
+		}
+		below += v.weight
+		last = v
 	}
-	return t, side
+	return at[1] - at[0]
 }
 
-// heft is the weight of all eyes of a node.
-func heft(w *[eyes]float64) float64 {
+// chance is the weight of a lump times the probability that the eye's error
+// takes d levels above an edge to below it.
+func (v *view) chance(l *lump, d float64) float64 {
+	row, part := v.below.row(d)
+	n := len(l.weight)
+	at := row*v.below.columns + v.grid.seen.first
+	low, high := v.below.chance[at:at+n], v.below.chance[at+v.below.columns:at+v.below.columns+n]
 	sum := 0.0
-	for _, v := range w {
-		sum += v
+	for k, w := range l.weight {
+		sum += w * (low[k] + part*(high[k]-low[k]))
 	}
 	return sum
 }

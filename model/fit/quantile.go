@@ -1,47 +1,88 @@
 package fit
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
-// axis is a row of evenly spaced nodes from low to high, two ends included.
-type axis struct {
-	low, high float64
-	nodes     int
+// weighed is a value with its weight.
+type weighed struct{ at, weight float64 }
+
+// sortWeighed sorts by value, and equal ones by weight, so that the order they
+// came in does not matter.
+func sortWeighed(values []weighed) {
+	slices.SortFunc(values, func(a, b weighed) int {
+		return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.weight, b.weight))
+	})
 }
 
-func (a axis) step() float64 { return (a.high - a.low) / float64(a.nodes-1) }
-
-func (a axis) at(i int) float64 { return a.low + float64(i)*a.step() }
-
-// span is the nodes in a stretch and the next one on either side, where there
-// is one; for an empty stretch it is empty.
-func (a axis) span(s stretch) span {
-	if s.low > s.high {
-		return span{}
+// quantileOf is the place below which the share q of sorted values lies. The
+// cumulative is straight between the middles of the values.
+func quantileOf(values []weighed, q float64) float64 {
+	sum := 0.0
+	for _, v := range values {
+		sum += v.weight
 	}
-	first := int(math.Floor((s.low - a.low) / a.step()))
-	last := int(math.Ceil((s.high - a.low) / a.step()))
-	first, last = max(first, 0), min(last, a.nodes-1)
-	if first > last {
-		return span{}
+	want, below := q*sum, 0.0
+	for i, v := range values {
+		if middle := below + v.weight/2; middle >= want {
+			if i == 0 {
+				return v.at
+			}
+			before := values[i-1]
+			part := (want - (below - before.weight/2)) / (v.weight/2 + before.weight/2)
+			return before.at + part*(v.at-before.at)
+		}
+		below += v.weight
 	}
-	return span{first, last + 1}
+	return values[len(values)-1].at
 }
 
-// within is the part of the axis that holds every node whose density is above
-// floor times the largest, and one node more on either side where there is one.
-func (a axis) within(density []float64, floor float64) axis {
-	top := 0.0
-	for _, p := range density {
-		top = max(top, p)
+// slope is the median slope of the curves where they reach a level, or would:
+// dz/du = β + γ·(z - anchor).
+func (s *sheaf) slope(level float64) float64 {
+	slopes := make([]weighed, len(s.curves))
+	for i := range s.curves {
+		c := &s.curves[i]
+		slopes[i] = weighed{c.beta + c.gamma*(level-s.anchor), total(c.mass)}
 	}
-	first, last := 0, a.nodes-1
-	for first < last && density[first] <= floor*top {
-		first++
+	sortWeighed(slopes)
+	return max(quantileOf(slopes, 0.5), 0)
+}
+
+// Levels of the distribution of z run from -1 to 8, in such steps.
+const (
+	lowestLevel, highestLevel = -1, 8
+	levelsApart               = 1.0 / 64
+)
+
+// levels is the distribution of z of a paste of x g powder per g liquid.
+func (s *sheaf) levels(x float64) Interval {
+	if !(x > 0) {
+		x = 0
 	}
-	for last > first && density[last] <= floor*top {
-		last--
+	u := math.Log(x)
+	const bins = (highestLevel - lowestLevel) / levelsApart
+	share := make([]float64, bins+1)
+	for i := range s.curves {
+		c := &s.curves[i]
+		for j, m := range c.mass {
+			z := s.anchor + height(u-c.low-(float64(j)+0.5)*s.step, c.beta, c.gamma)
+			at := (min(max(z, lowestLevel), highestLevel) - lowestLevel) / levelsApart
+			k := min(int(at), bins-1)
+			part := at - float64(k)
+			share[k] += m * (1 - part)
+			share[k+1] += m * part
+		}
 	}
-	return axis{a.at(max(first-1, 0)), a.at(min(last+1, a.nodes-1)), a.nodes}
+	values := make([]weighed, 0, len(share))
+	for k, m := range share {
+		if m > 0 {
+			values = append(values, weighed{lowestLevel + float64(k)*levelsApart, m})
+		}
+	}
+	return Interval{quantileOf(values, 0.5), quantileOf(values, 0.025), quantileOf(values, 0.975)}
 }
 
 // cumulate writes the integral of a density from the first node up to each
@@ -65,10 +106,10 @@ func cumulate(into, density []float64) {
 	}
 }
 
-// quantile is the place on an axis below which the share q of a density lies,
-// 0 < q < 1, given its cumulate. In each cell the cumulative is the cubic with
-// the known values and slopes at both ends.
-func quantile(a axis, density, cumulative []float64, q float64) float64 {
+// quantile is how many steps along a density, from its first node, the share q
+// of it lies, 0 < q < 1, given its cumulate. In each cell the cumulative is the
+// cubic with the known values and slopes at both ends.
+func quantile(density, cumulative []float64, q float64) float64 {
 	last := len(density) - 1
 	want := q * cumulative[last]
 	i := 0
@@ -85,5 +126,5 @@ func quantile(a axis, density, cumulative []float64, q float64) float64 {
 			high = t
 		}
 	}
-	return a.low + (float64(i)+low)*a.step()
+	return float64(i) + low
 }

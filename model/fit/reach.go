@@ -112,6 +112,10 @@ func (l *Look) before(other *Look) bool {
 	return l.PowderPerLiquid < other.PowderPerLiquid
 }
 
+// Nearest is the index of the look nearest a level, the later of equals; -1
+// without a usable one.
+func (d Data) Nearest(level float64) int { return survey(d, level).nearest }
+
 // judge fills in everything about a level but the numbers of the fit.
 func judge(d Data, level float64) Result {
 	s := survey(d, level)

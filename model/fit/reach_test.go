@@ -52,7 +52,7 @@ func TestReach(t *testing.T) {
 			for _, l := range c.looks {
 				d.Looks = append(d.Looks, Look{l.x, l.level})
 			}
-			r := At(d, c.level)
+			r := Solve(d).At(c.level)
 			assert.Equal(t, c.reach, r.Reach)
 			assert.Equal(t, c.missing, r.Missing)
 			assert.Equal(t, c.bound, r.Bound)

@@ -50,7 +50,7 @@ func CombineWithPrior(trials []Repeat, common, scale float64) (Combined, bool) {
 	if scale > 0 {
 		cumulative := make([]float64, len(density))
 		cumulate(cumulative, density)
-		c.BetweenTrials = spread.of(quantile(spread.axis, density, cumulative, 0.5))
+		c.BetweenTrials = spread.of(quantile(density, cumulative, 0.5) * spread.step)
 	}
 	return c, true
 }
@@ -79,10 +79,7 @@ type component struct {
 
 // spreadAxis carries nodes of the spread tau = unit·sinh(v), even in v: close
 // together where tau is small against the uncertainties, and wide apart beyond.
-type spreadAxis struct {
-	axis
-	unit float64
-}
+type spreadAxis struct{ step, unit float64 }
 
 func (s spreadAxis) of(v float64) float64 { return s.unit * math.Sinh(v) }
 
@@ -100,12 +97,12 @@ func spreads(trials []Repeat, scale float64) (spreadAxis, []float64, []component
 		unit = min(unit, t.StandardUncertainty)
 	}
 	unit = max(unit, 1e-6*scale)
-	s := spreadAxis{axis{0, math.Asinh(6 * scale / unit), nodes}, unit}
+	s := spreadAxis{math.Asinh(6*scale/unit) / (nodes - 1), unit}
 	density := make([]float64, nodes)
 	components := make([]component, nodes)
 	top := math.Inf(-1)
 	for i := range nodes {
-		v := s.at(i)
+		v := float64(i) * s.step
 		tau := s.of(v)
 		mean, sd, ln := meanAt(trials, tau)
 		components[i] = component{0, mean, sd, tau}

@@ -5,123 +5,121 @@ import (
 	"sync"
 )
 
-// Prior and noise of the thickening line (METHOD, the thickening line: see
-// there for the slopes that have been published).
+// A table holds ln P(look | z, σ) of every look whose cell is so wide: a row
+// for each distance d of z from the middle of the cell, or from its only edge,
+// and a column for each node of σ. Levels do not matter, so a few tables serve
+// every look.
+type table struct {
+	columns int
+	ln      []float64
+	chance  []float64 // the probabilities themselves
+}
+
+// The rows go from -farthest to farthest levels, 1/pitch apart. Beyond, the
+// likelihood is taken as at the end: that of a look which no eye would make.
 const (
-	kappa = 0.20 // loss of weight per level away from the asked level; chosen
-
-	medianSlope = 6   // beta, levels per e-fold; chosen wide around published slopes
-	spreadSlope = 0.5 // SD of ln beta
-
-	medianEye = 0.4  // sigma, levels: a careful eye repeats to about half a level; chosen
-	spreadEye = 0.35 // SD of ln sigma; chosen
-
-	eyeReach = 4 // the nodes of sigma go this many SD out
+	farthest = 20
+	pitch    = 32
+	rows     = 2*farthest*pitch + 2 // and one more for the last to lean on
 )
 
-// eyes is the number of nodes in ln sigma, even over the prior: 1 SD apart.
-const eyes = 9
-
-// eye holds the nodes of sigma, in levels, and the log of their prior weight.
-var eye, lnEye = eyeNodes()
-
-func eyeNodes() (sigma, lnWeight [eyes]float64) {
-	for k := range sigma {
-		t := eyeReach * (2*float64(k)/(eyes-1) - 1)
-		sigma[k] = medianEye * math.Exp(spreadEye*t)
-		lnWeight[k] = -t * t / 2
-	}
-	return sigma, lnWeight
+// eyes are nodes of σ, even over its prior.
+type eyes struct {
+	nodes int
+	apart float64 // in SD
 }
 
-// The rows of a table are places d = z - L, in levels. Up to fine they are
-// 1/pitch apart; beyond, they are even in 1/d, because the noise then grows with
-// d and the likelihood changes with its logarithm only. The two meet with the
-// same spacing.
-const (
-	fine   = 4
-	pitch  = 32
-	middle = 2*fine*pitch - 1 // the row of d = 0
-	rows   = 2*middle + 1
+// The nodes of σ of the passes that look for the window, and of the last one.
+// An even grid of a smooth density that fades out at both ends is exact to
+// nearly all digits as long as its SD is not below the spacing.
+var (
+	roughEyes = eyes{5, 1.25}
+	wideEyes  = eyes{9, 1.0}
+	fineEyes  = eyes{13, 0.7}
 )
 
-// table is ln P(look | d, sigma) of one cell, a row for each place and a column
-// for each node of sigma.
-type table [rows][eyes]float64
+// at is node k in SD from the prior's middle.
+func (e eyes) at(k int) float64 { return e.apart * (float64(k) - float64(e.nodes-1)/2) }
 
-// place is where between the rows of a table d lies: the row below, and how far
-// on the way to the next, 0 to 1. Beyond 500 levels d is taken as 500.
-func place(d float64) (row int, part float64) {
-	at := middle + pitch*d
-	if d > fine {
-		at = middle + 2*fine*pitch - fine*fine*pitch/min(d, 500)
-	} else if d < -fine {
-		at = middle - 2*fine*pitch - fine*fine*pitch/max(d, -500)
-	}
-	row = int(at)
-	return row, at - float64(row)
+// sigma is node k, in levels, for a prior median.
+func (e eyes) sigma(median float64, k int) float64 { return median * math.Exp(spreadEye*e.at(k)) }
+
+type tableKey struct {
+	width, eye float64 // width +Inf: one edge only
+	eyes       eyes
 }
 
-// placed is the d of a row.
-func placed(row int) float64 {
-	at := float64(row - middle)
-	if math.Abs(at) <= fine*pitch {
-		return at / pitch
-	}
-	return math.Copysign(fine*fine*pitch/(2*fine*pitch-math.Abs(at)), at)
-}
-
-// tables are built when first needed and kept: there are a few dozen cells at
-// most, whatever the looks.
+// tables are built when first needed and kept: there are a dozen at most.
 var tables = struct {
 	sync.Mutex
-	of map[cell]*table
-}{of: map[cell]*table{}}
+	of map[tableKey]*table
+}{of: map[tableKey]*table{}}
 
-// tableFor is the table of a cell measured from the asked level. A cell above
-// the level is the mirror image of one below: side is then -1, and the table is
-// to be read at side·d.
-func tableFor(c cell) (t *table, side float64) {
-	side = 1
-	if c.low+c.high > 0 {
-		c, side = cell{-c.high, -c.low}, -1
-	}
-	tables.Lock()
-	defer tables.Unlock()
-	t = tables.of[c]
-	if t == nil {
-		t = newTable(c)
-		tables.of[c] = t
-	}
-	return t, side
+// lookup is how a reading's probability is found: in the table at the distance
+// side·(z - from), in levels.
+type lookup struct {
+	*table
+	from, side float64
 }
 
-func newTable(c cell) *table {
-	a, b := edge(c.low), edge(c.high)
-	t := new(table)
-	for row := range t {
-		d := placed(row)
-		for k, sigma := range eye {
-			s := math.Hypot(sigma, kappa*d)
-			t[row][k] = lnBetween((a-d)/s, (b-d)/s)
+func lookupFor(c cell, eye float64, e eyes) lookup {
+	l := lookup{from: (c.low + c.high) / 2, side: 1}
+	width := c.high - c.low
+	switch {
+	case math.IsInf(c.low, -1):
+		l.from, width = c.high, math.Inf(1)
+	case math.IsInf(c.high, 1):
+		l.from, l.side, width = c.low, -1, math.Inf(1)
+	}
+	width = math.Round(width*1e9) / 1e9
+	key := tableKey{width, eye, e}
+	tables.Lock()
+	defer tables.Unlock()
+	l.table = tables.of[key]
+	if l.table == nil {
+		l.table = newTable(key)
+		tables.of[key] = l.table
+	}
+	return l
+}
+
+func newTable(key tableKey) *table {
+	n := key.eyes.nodes
+	t := &table{n, make([]float64, rows*n), make([]float64, rows*n)}
+	for k := range n {
+		sigma := key.eyes.sigma(key.eye, k)
+		for row := range rows {
+			d := float64(row)/pitch - farthest
+			var ln float64
+			if math.IsInf(key.width, 1) {
+				ln = lnNormal(-d / sigma)
+			} else {
+				ln = lnBetween((-key.width/2-d)/sigma, (key.width/2-d)/sigma)
+			}
+			t.ln[row*n+k] = ln
+			t.chance[row*n+k] = math.Exp(ln)
 		}
 	}
 	return t
 }
 
-func edge(quarters int) float64 {
-	switch quarters {
-	case -open:
-		return math.Inf(-1)
-	case open:
-		return math.Inf(1)
-	default:
-		return float64(quarters) / 4
+// row is where in a table z lies: the row below, and how far on the way to the
+// next, 0 to 1.
+func (l *lookup) row(z float64) (row int, part float64) {
+	const last = 2 * farthest * pitch
+	at := l.side*(z-l.from)*pitch + farthest*pitch
+	if !(at > 0) {
+		at = 0
+	} else if at > last {
+		at = last
 	}
+	row = int(at)
+	return row, at - float64(row)
 }
 
 // lnBetween is the logarithm of the standard normal probability between a and
-// b, a < b. It keeps its relative accuracy in both tails.
+// b, a < b. It takes the difference in the smaller tail and so keeps its
+// relative accuracy in both.
 func lnBetween(a, b float64) float64 {
 	if a+b > 0 {
 		a, b = -b, -a
@@ -140,3 +138,6 @@ func lnNormal(x float64) float64 {
 	r := 1 / (x * x)
 	return -x*x/2 - math.Log(-x*math.Sqrt(2*math.Pi)) + math.Log1p(-r*(1-3*r))
 }
+
+// normal is the standard normal cumulative.
+func normal(x float64) float64 { return math.Erfc(-x/math.Sqrt2) / 2 }

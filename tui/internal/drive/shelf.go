@@ -17,7 +17,8 @@ type Shelf struct {
 	Clock   time.Time
 	Entries []model.Entry
 	Recipes []model.RecipeEntry
-	Fail    error // of every write, nil for none
+	Drawer  model.Drawer // the maker's own spoons
+	Fail    error        // of every write, nil for none
 
 	Saves    int               // how often something was written
 	Bells    int               // how often the bell rang
@@ -39,8 +40,10 @@ func NewShelf(profiles ...model.Profile) *Shelf {
 // Deps is the shelf as the program gets it.
 func (f *Shelf) Deps() tui.Deps {
 	return tui.Deps{
-		Now:  func() time.Time { return f.Clock },
-		List: func() (tui.Listing, error) { return tui.Listing{Items: append([]model.Entry(nil), f.Entries...)}, nil },
+		Now: func() time.Time { return f.Clock },
+		List: func() (tui.Listing, error) {
+			return tui.Listing{Items: append([]model.Entry(nil), f.Entries...), Drawer: f.Drawer}, nil
+		},
 		Save: f.save,
 		SaveBeside: func(i model.Entry) (model.Entry, error) {
 			i.Slug = ""

@@ -1,0 +1,208 @@
+package fit
+
+import "math"
+
+// grid is the nodes of a quadrature over (c, ln β, γ, ln σ). Each pair of β
+// and γ has nodes only along its own span of places c, for the posterior is a
+// narrow ridge across them; pairs without any are left out.
+type grid struct {
+	scale scale
+	place axis // c
+	slope axis // ln β
+	bend  axis // δ = γ - tilt·(ln β - mid), so that β and δ hardly depend on each other
+	eyes  eyes
+	seen  span // the nodes of σ in use
+
+	tilt, mid float64
+
+	pairs []pair
+
+	// weight holds, for each pair, within it each place and within it each node
+	// of σ in use, first the logarithms of the likelihood times the prior, then
+	// the probabilities of the nodes, which sum to 1.
+	weight []float64
+
+	z []float64 // along the places of a pair
+}
+
+// pair is one β and γ with its places.
+type pair struct {
+	slope, bend int // nodes
+	beta, gamma float64
+	span        span
+	at          int // where in weight it begins
+}
+
+// whole is the grid over the whole prior.
+func whole(s scale, n size) *grid {
+	const lnBeta = slopeReach * spreadSlope
+	g := &grid{
+		scale: s,
+		place: axis{-math.Log(HighestRatio), -math.Log(LowestRatio), n.places},
+		slope: axis{math.Log(medianSlope) - lnBeta, math.Log(medianSlope) + lnBeta, n.slopes},
+		bend:  axis{-bendReach * spreadBend, bendReach * spreadBend, n.bends},
+		eyes:  n.eyes,
+		seen:  span{0, n.eyes.nodes},
+	}
+	g.lay(func(_, _ float64) span { return span{0, n.places} })
+	return g
+}
+
+// lay sets out the pairs with the span of each.
+func (g *grid) lay(spanOf func(lnBeta, gamma float64) span) {
+	at := 0
+	for j := range g.slope.cells {
+		for m := range g.bend.cells {
+			gamma := g.gamma(j, m)
+			s := spanOf(g.slope.at(j), gamma)
+			if s.first >= s.end || math.Abs(gamma) > bendReach*spreadBend {
+				continue
+			}
+			g.pairs = append(g.pairs, pair{j, m, math.Exp(g.slope.at(j)), gamma, s, at})
+			at += (s.end - s.first) * g.columns()
+		}
+	}
+	g.weight = make([]float64, at)
+}
+
+// gamma is the bend of a pair.
+func (g *grid) gamma(slope, bend int) float64 {
+	return g.bend.at(bend) + g.tilt*(g.slope.at(slope)-g.mid)
+}
+
+func sized[T any](buffer []T, n int) []T {
+	if cap(buffer) < n {
+		return make([]T, n)
+	}
+	return buffer[:n]
+}
+
+// columns is how many nodes of σ are in use.
+func (g *grid) columns() int { return g.seen.end - g.seen.first }
+
+// of is the weights of a pair.
+func (g *grid) of(p *pair) []float64 {
+	return g.weight[p.at : p.at+(p.span.end-p.span.first)*g.columns()]
+}
+
+// fill computes the probabilities of the nodes, with the likelihood raised to a
+// power, 0 to 1.
+func (g *grid) fill(readings []reading, power float64) {
+	for i := range g.pairs {
+		p := &g.pairs[i]
+		n := g.columns()
+		weight := g.of(p)
+		g.prior(p, weight[:n])
+		for at := n; at < len(weight); at += n {
+			copy(weight[at:at+n], weight[:n])
+		}
+	}
+	g.likelihood(readings, power)
+	g.normalise()
+}
+
+// likelihood adds the logarithm of the likelihood, times a power, to every node.
+func (g *grid) likelihood(readings []reading, power float64) {
+	lookups := make([]lookup, len(readings))
+	for i, r := range readings {
+		lookups[i] = lookupFor(r.cell, g.scale.eye, g.eyes)
+	}
+	for i := range g.pairs {
+		p := &g.pairs[i]
+		for j, r := range readings {
+			g.stride(p, r.u)
+			g.add(p, &lookups[j], power*r.count)
+		}
+	}
+}
+
+// stride reckons z along a pair's places, from each to the next by a factor.
+func (g *grid) stride(p *pair, u float64) {
+	g.z = sized(g.z, p.span.end-p.span.first)
+	v, step := u-g.place.at(p.span.first), g.place.step()
+	if math.Abs(p.gamma) < straight {
+		for i := range g.z {
+			g.z[i] = g.scale.anchor + p.beta*(v-float64(i)*step)
+		}
+		return
+	}
+	factor, ratio := math.Exp(-p.gamma*step), p.beta/p.gamma
+	grown, floor := ratio*math.Exp(p.gamma*v), g.scale.anchor-ratio
+	for i := range g.z {
+		g.z[i] = floor + grown
+		grown *= factor
+	}
+}
+
+// prior writes the logarithm of a pair's prior for each node of σ.
+func (g *grid) prior(p *pair, into []float64) {
+	b := (g.slope.at(p.slope) - math.Log(medianSlope)) / spreadSlope
+	c := p.gamma / spreadBend
+	for k := range into {
+		t := g.eyes.at(g.seen.first + k)
+		sigma := g.eyes.sigma(g.scale.eye, g.seen.first+k)
+		into[k] = -(b*b+c*c+t*t)/2 + g.scale.lnFloor(p.beta, p.gamma, sigma)
+	}
+}
+
+// add adds a reading's log likelihood, times a power, to every node of a pair.
+func (g *grid) add(p *pair, l *lookup, power float64) {
+	n, first := g.columns(), g.seen.first
+	weight := g.of(p)
+	for _, z := range g.z {
+		row, part := l.row(z)
+		at := row*l.columns + first
+		to := weight[:n]
+		below, above := l.ln[at:][:len(to)], l.ln[at+l.columns:][:len(to)]
+		f, h := power*(1-part), power*part
+		for k := range to {
+			to[k] += f*below[k] + h*above[k]
+		}
+		weight = weight[n:]
+	}
+}
+
+// negligible is the logarithm of the weight, over the heaviest, below which a
+// node is taken as nothing.
+const negligible = -36
+
+// normalise turns logarithms into probabilities that sum to 1.
+func (g *grid) normalise() {
+	top := math.Inf(-1)
+	for _, ln := range g.weight {
+		top = max(top, ln)
+	}
+	sum := 0.0
+	for i, ln := range g.weight {
+		w := 0.0
+		if ln -= top; ln > negligible {
+			w = math.Exp(ln)
+		}
+		g.weight[i] = w
+		sum += w
+	}
+	scale := 1 / sum
+	for i := range g.weight {
+		g.weight[i] *= scale
+	}
+}
+
+// each calls f with every cell of every pair and its weights along σ, in order.
+func (g *grid) each(f func(p *pair, place int, eyes []float64)) {
+	n := g.columns()
+	for i := range g.pairs {
+		p := &g.pairs[i]
+		weight := g.of(p)
+		for at := 0; at < len(weight); at += n {
+			f(p, p.span.first+at/n, weight[at:at+n])
+		}
+	}
+}
+
+func total(weights []float64) float64 {
+	sum := 0.0
+	for _, w := range weights {
+		sum += w
+	}
+	return sum
+}

@@ -1,0 +1,106 @@
+package fit
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// plainOutlook is the expected squared width of the central 68 % of u at a
+// level after a look at x, and the chance of each look, node by node.
+func plainOutlook(b brute, level, x, step float64, e Expected) Outlook {
+	slices.SortFunc(b.nodes, func(m, n bruteNode) int {
+		switch d := m.at(level) - n.at(level); {
+		case d < 0:
+			return -1
+		case d > 0:
+			return 1
+		}
+		return 0
+	})
+	var o Outlook
+	all := 0.0
+	weights := make([]float64, len(b.nodes))
+	for y := 0.0; y <= 7; y += step {
+		sum := 0.0
+		for i, n := range b.nodes {
+			u := math.Max(-math.Log(300), math.Min(-math.Log(0.02), n.at(level)))
+			share := 1.0
+			if e.High > 0 {
+				beyond := math.Max(math.Max(-math.Log(e.High)-u, u+math.Log(e.Low)), 0) / 0.2
+				share = 0.1 + 0.9*math.Exp(-beyond*beyond/2)
+			}
+			weights[i] = share * n.weight * n.look(y, step, math.Log(x))
+			sum += weights[i]
+		}
+		at := func(q float64) float64 {
+			below := 0.0
+			for i, w := range weights {
+				if below += w; below >= q*sum {
+					return math.Max(-math.Log(300), math.Min(-math.Log(0.02), b.nodes[i].at(level)))
+				}
+			}
+			return math.NaN()
+		}
+		width := at(0.84) - at(0.16)
+		o.SquaredWidth += sum * width * width
+		o.Chance[int(2*y)] = sum
+		all += sum
+	}
+	o.SquaredWidth /= all
+	for i := range o.Chance {
+		o.Chance[i] /= all
+	}
+	return o
+}
+
+func TestOutlooksAgainstThePlainComputation(t *testing.T) {
+	for _, c := range []struct {
+		data     Data
+		level    float64
+		xs       []float64
+		expected Expected
+	}{
+		{data(1, []float64{0.2, 0.3}, []float64{0, 2}), 5, []float64{0.25, 0.4, 0.5, 0.8}, Expected{}},
+		{data(1, []float64{0.2, 0.3}, []float64{0, 2}), 5, []float64{0.4, 0.6}, Expected{1.2, 2.2}},
+		{data(0.5, []float64{0.3, 0.4, 0.5}, []float64{2.5, 4, 5.5}), 3, []float64{0.32, 0.45}, Expected{}},
+		{data(1, []float64{1, 2}, []float64{1, 3}), 6, []float64{2.5, 4}, Expected{}},
+	} {
+		got := Solve(c.data).Outlooks(c.level, c.xs, c.expected)
+		require.Len(t, got, len(c.xs))
+		b := newBrute(c.data, 31, 21, 9)
+		for i, x := range c.xs {
+			want := plainOutlook(b, c.level, x, c.data.LevelStep, c.expected)
+			assert.InEpsilon(t, want.SquaredWidth, got[i].SquaredWidth, 0.04, "level %v, x = %v", c.level, x)
+			t.Logf("%v %v: %.4f %.4f", c.level, x, got[i].SquaredWidth, want.SquaredWidth)
+			for j := range want.Chance {
+				assert.InDelta(t, want.Chance[j], got[i].Chance[j], 0.004, "level %v, x = %v: look %v", c.level, x, float64(j)/2)
+			}
+		}
+	}
+}
+
+// A normal of SD 0.1: the central 68 % are 0.1989 wide, 95 % are ±0.1960.
+func TestOutlookAsAHalfWidth(t *testing.T) {
+	width := 2 * 0.994458 * 0.1
+	assert.InDelta(t, 0.19600, Outlook{SquaredWidth: width * width}.HalfWidth(), 1e-5)
+}
+
+func TestOutlookWords(t *testing.T) {
+	var o Outlook
+	o.Chance[6], o.Chance[8], o.Chance[10], o.Chance[12] = 0.05, 0.5, 0.4, 0.05
+	low, high := o.Likely()
+	assert.Equal(t, []float64{4, 5}, []float64{low, high})
+	assert.InDelta(t, 0.45, o.Above(4), 1e-12)
+	assert.InDelta(t, 0.05, o.Above(5), 1e-12)
+}
+
+func TestOutlookOfNoComposition(t *testing.T) {
+	p := Solve(data(1, []float64{0.3, 0.4}, []float64{4, 5}))
+	for _, o := range p.Outlooks(5, []float64{0, -1, math.NaN(), math.Inf(1)}, Expected{}) {
+		assert.True(t, math.IsInf(o.SquaredWidth, 1))
+	}
+}

@@ -1,0 +1,216 @@
+package fit
+
+import (
+	"math"
+	"slices"
+)
+
+// Trial is one trial of a powder for pooling.
+type Trial struct {
+	Looks *Posterior
+	// Masses is the standard deviation in ln R of what the dish's masses do
+	// not know, without the looks and without what all trials share; 0 to 1000.
+	Masses float64
+}
+
+// Powder is what several trials say together about the curve of their powder.
+type Powder struct {
+	powder, next sheaf
+	// BetweenTrials is the posterior median of τ, the spread between trials in
+	// ln R.
+	BetweenTrials float64
+}
+
+// Ratio is the powder's R at a level, any number. Median and limits never rise
+// with the level.
+func (p *Powder) Ratio(level float64) Interval { return p.powder.ratio(level) }
+
+// Next is R of the next dish at a level: the powder's, and the spread between
+// trials once more. Median and limits never rise with the level.
+func (p *Powder) Next(level float64) Interval { return p.next.ratio(level) }
+
+// Level is the consistency that the powder has at x g per g liquid, in levels,
+// between -1 and 8: what lies beyond is taken as there.
+func (p *Powder) Level(powderPerLiquid float64) Interval { return p.powder.levels(powderPerLiquid) }
+
+// Slope is the median slope at a level, levels per e-fold of x.
+func (p *Powder) Slope(level float64) float64 { return p.powder.slope(level) }
+
+// Pool joins the trials of one powder (METHOD, this powder): trial j has its own
+// c_j = c + δ_j with δ_j normal(0, τ² + s_j²), s_j its masses; slope, bend and eye
+// are the powder's; τ is half-normal with scale BetweenTrials. Trials without a
+// usable look or with masses out of range are left out; it is nil when none is
+// left, or when no curve at all could join them. The order of the trials does not matter.
+func Pool(trials []Trial) *Powder {
+	used := make([]Trial, 0, len(trials))
+	for _, t := range trials {
+		if len(t.Looks.readings) > 0 && t.Masses >= 0 && t.Masses <= 1e3 {
+			used = append(used, t)
+		}
+	}
+	slices.SortStableFunc(used, Trial.compare)
+	switch len(used) {
+	case 0:
+		return nil
+	case 1:
+		return alone(used[0])
+	default:
+		return together(used)
+	}
+}
+
+// compare orders trials by what they say alone.
+func (t Trial) compare(other Trial) int {
+	by := func(a, b float64) int {
+		switch {
+		case a < b:
+			return -1
+		case a > b:
+			return 1
+		}
+		return 0
+	}
+	a, b := t.Looks.readings, other.Looks.readings
+	if c := by(float64(len(a)), float64(len(b))); c != 0 {
+		return c
+	}
+	for i := range a {
+		for _, c := range []int{
+			by(a[i].u, b[i].u), by(a[i].cell.low, b[i].cell.low), by(a[i].cell.high, b[i].cell.high), by(a[i].count, b[i].count),
+		} {
+			if c != 0 {
+				return c
+			}
+		}
+	}
+	return by(t.Masses, other.Masses)
+}
+
+// spreadNode is a value of τ with its prior probability.
+type spreadNode struct{ tau, prior float64 }
+
+// The nodes of τ lie in the middle of even cells of v, τ = spreadUnit·sinh(v):
+// close together where τ is small against what single trials leave open, wide
+// apart beyond, up to six scales of the prior.
+const (
+	spreadUnit  = 0.05
+	spreadCells = 12
+)
+
+func spreadAt(cell float64) float64 {
+	return spreadUnit * math.Sinh(cell/spreadCells*math.Asinh(6*BetweenTrials/spreadUnit))
+}
+
+func spreadNodes() []spreadNode {
+	nodes := make([]spreadNode, spreadCells)
+	for k := range nodes {
+		low, high := spreadAt(float64(k))/BetweenTrials, spreadAt(float64(k+1))/BetweenTrials
+		nodes[k] = spreadNode{spreadAt(float64(k) + 0.5), math.Erf(high/math.Sqrt2) - math.Erf(low/math.Sqrt2)}
+	}
+	return nodes
+}
+
+// spreadMedian is the median of τ, given the probability of each cell.
+func spreadMedian(weights []float64) float64 {
+	want, below := total(weights)/2, 0.0
+	for k, w := range weights {
+		if below+w >= want {
+			return spreadAt(float64(k) + (want-below)/w)
+		}
+		below += w
+	}
+	return spreadAt(spreadCells)
+}
+
+// kernel is a normal blur along cells: entry i moves that many cells to either
+// side. The entries of both sides sum to 1.
+type kernel []float64
+
+// How far a kernel goes, in SD: one that is only to be looked at, and one that
+// trials must meet over whatever they say.
+const (
+	blurReach = 5
+	allReach  = 20
+)
+
+// newKernel is the blur by an SD, both in the unit of step.
+func newKernel(sd, step, reach float64) kernel {
+	if sd < 1e-6*step {
+		return kernel{1}
+	}
+	k := make(kernel, int(math.Ceil(reach*sd/step))+1)
+	for i := range k {
+		k[i] = normal((0.5-float64(i))*step/sd) - normal((-0.5-float64(i))*step/sd)
+	}
+	return k
+}
+
+// mix adds a share of another kernel.
+func (k kernel) mix(share float64, other kernel) kernel {
+	for len(k) < len(other) {
+		k = append(k, 0)
+	}
+	for i, w := range other {
+		k[i] += share * w
+	}
+	return k
+}
+
+// trimmed leaves out far ends that hold next to nothing.
+func (k kernel) trimmed() kernel {
+	n := len(k)
+	for n > 1 && k[n-1] < 1e-6*k[0] {
+		n--
+	}
+	return k[:n]
+}
+
+// spread is the masses blurred, with room for the kernel on either side.
+func (k kernel) spread(mass []float64) []float64 {
+	room := len(k) - 1
+	out := make([]float64, len(mass)+2*room)
+	for i, m := range mass {
+		if m == 0 {
+			continue
+		}
+		at := i + room
+		out[at] += m * k[0]
+		for d := 1; d <= room; d++ {
+			out[at+d] += m * k[d]
+			out[at-d] += m * k[d]
+		}
+	}
+	return out
+}
+
+// coarser is the sheaf with so many cells made one.
+func (s *sheaf) coarser(run int) sheaf {
+	if run <= 1 {
+		return *s
+	}
+	out := sheaf{anchor: s.anchor, step: s.step * float64(run), curves: make([]curves, len(s.curves))}
+	for i, c := range s.curves {
+		mass := make([]float64, (len(c.mass)+run-1)/run)
+		for j, m := range c.mass {
+			mass[j/run] += m
+		}
+		out.curves[i] = curves{c.beta, c.gamma, c.low, mass}
+	}
+	return out
+}
+
+// alone is a powder of one trial: as the looks say nothing of τ, its place is
+// blurred by the prior's spread and the masses.
+func alone(t Trial) *Powder {
+	const finest = 0.02 // of cells, against a spread of 0.1
+	s := t.Looks.sheaf.coarser(int(math.Ceil(finest / t.Looks.sheaf.step)))
+	weights := make([]float64, spreadCells)
+	powder, next := s, s
+	for k, n := range spreadNodes() {
+		weights[k] = n.prior
+		powder.blur = powder.blur.mix(n.prior, newKernel(math.Hypot(n.tau, t.Masses), s.step/2, blurReach))
+		next.blur = next.blur.mix(n.prior, newKernel(math.Hypot(math.Sqrt2*n.tau, t.Masses), s.step/2, blurReach))
+	}
+	powder.blur, next.blur = powder.blur.trimmed(), next.blur.trimmed()
+	return &Powder{powder, next, spreadMedian(weights)}
+}

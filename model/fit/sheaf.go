@@ -1,0 +1,225 @@
+package fit
+
+import "math"
+
+// sheaf is a weighted bundle of curves: for each pair of β and γ, how the
+// probability lies along c. The mass of each cell is spread evenly over it.
+type sheaf struct {
+	anchor float64
+	step   float64 // width of a cell of c
+	curves []curves
+	blur   kernel // of c, in half cells; none where c is as it stands
+}
+
+// curves are those with one slope and bend.
+type curves struct {
+	beta, gamma float64
+	low         float64   // c where the first cell begins
+	mass        []float64 // all of a sheaf's sum to 1
+}
+
+// sheaf sums over σ.
+func (g *grid) sheaf() sheaf {
+	s := sheaf{anchor: g.scale.anchor, step: g.place.step(), curves: make([]curves, 0, len(g.pairs))}
+	n := g.columns()
+	masses := make([]float64, len(g.weight)/n)
+	for i := range g.pairs {
+		p := &g.pairs[i]
+		c := curves{p.beta, p.gamma, g.place.low + float64(p.span.first)*s.step, nil}
+		c.mass, masses = masses[:p.span.end-p.span.first], masses[p.span.end-p.span.first:]
+		weight := g.of(p)
+		for j := range c.mass {
+			c.mass[j] = total(weight[j*n : j*n+n])
+		}
+		s.curves = append(s.curves, c)
+	}
+	return s.refined(g)
+}
+
+// Curves that come close to their floor run away from each other towards the
+// thin levels, and single bends would leave gaps between them. Where the bend
+// is more than splitFrom of the slope, so that level 1 is more than two fifths
+// of the way down to the floor, curves are split into so many parts of the
+// cell of γ.
+const (
+	splitFrom = 0.1
+	parts     = 5
+)
+
+// refined splits the curves near their floor. Between neighbours in γ the
+// logarithm of the mass and the middle in c are taken as straight. Half of the
+// lean is what keeps the sum over γ right to the next order: the spread over a
+// cell alone would widen it, and the whole lean narrow it by as much.
+func (s *sheaf) refined(g *grid) sheaf {
+	out := sheaf{anchor: s.anchor, step: s.step, curves: make([]curves, 0, 2*len(s.curves))}
+	for i, c := range s.curves {
+		if c.gamma <= splitFrom*c.beta {
+			out.curves = append(out.curves, c)
+			continue
+		}
+		before, after := i, i
+		if i > 0 && g.adjoin(i-1) {
+			before--
+		}
+		if i+1 < len(s.curves) && g.adjoin(i) {
+			after++
+		}
+		fromMass, from := s.middle(&s.curves[before])
+		toMass, to := s.middle(&s.curves[after])
+		apart := float64(max(after-before, 1))
+		lean := 0.0
+		if fromMass > 0 && toMass > 0 {
+			lean = math.Log(toMass/fromMass) / apart / 2
+		} else {
+			from, to = 0, 0
+		}
+		out.split(c, g.bend.step(), lean, (to-from)/apart)
+	}
+	return out
+}
+
+// adjoin reports whether a pair and the next have neighbouring bends of the
+// same slope.
+func (g *grid) adjoin(i int) bool {
+	a, b := &g.pairs[i], &g.pairs[i+1]
+	return a.slope == b.slope && a.bend+1 == b.bend
+}
+
+// middle is the mass of curves and their mean c.
+func (s *sheaf) middle(c *curves) (mass, mean float64) {
+	for i, m := range c.mass {
+		mass += m
+		mean += m * (c.low + (float64(i)+0.5)*s.step)
+	}
+	return mass, mean / mass
+}
+
+// split adds the parts of curves over the width of their cell of γ; over a cell,
+// the logarithm of the density leans by so much and c drifts by so much.
+func (s *sheaf) split(c curves, width, lean, drift float64) {
+	var shares [parts]float64
+	for k := range shares {
+		shares[k] = math.Exp(lean * offset(k))
+	}
+	sum := total(shares[:])
+	for k := range shares {
+		share := shares[k] / sum
+		part := curves{c.beta, c.gamma + width*offset(k), c.low + drift*offset(k), make([]float64, len(c.mass))}
+		for j, m := range c.mass {
+			part.mass[j] = m * share
+		}
+		s.curves = append(s.curves, part)
+	}
+}
+
+// offset is where part k lies in its cell, -0.5 to 0.5.
+func offset(k int) float64 { return (float64(k)+0.5)/parts - 0.5 }
+
+// furthest bounds u: a paste that takes more than a million times its powder in
+// liquid, or less than a millionth, is taken as never.
+var furthest = math.Log(1e6)
+
+// shares is the cumulative distribution of u at a level: at the edge i, at
+// (first + i)·step, the share of curves that reach the level there or thinner.
+// Between edges it is straight. The edges are the same for all levels of a
+// sheaf and the shares at them exact, and a curve reaches a thicker level later,
+// so a thicker level's share is nowhere the greater, and no quantile of its u
+// the smaller.
+type shares struct {
+	first int
+	step  float64
+	below []float64
+}
+
+// at is the distribution of u where the curves reach a level.
+func (s *sheaf) at(level float64) shares {
+	step := s.step / 2
+	bound := math.Ceil(furthest / step)
+	low, high := bound, -bound
+	begins := make([]float64, len(s.curves))
+	for i := range s.curves {
+		c := &s.curves[i]
+		begins[i] = (c.low + place(level-s.anchor, c.beta, c.gamma)) / step
+		low = min(low, max(math.Floor(begins[i]), -bound))
+		high = max(high, min(math.Ceil(begins[i])+float64(2*len(c.mass)), bound))
+	}
+	out := shares{int(low), step, make([]float64, max(int(high-low), 0)+2)}
+	never := 0.0 // above the level from the start
+	for i := range s.curves {
+		never += out.add(&s.curves[i], begins[i])
+	}
+	if len(s.blur) > 0 {
+		out.first -= len(s.blur) - 1
+		out.below = s.blur.spread(out.below)
+	}
+	for i, w := range out.below {
+		never += w
+		out.below[i] = never
+	}
+	return out
+}
+
+// add adds to each edge what lies between it and the edge before, of curves
+// that begin so many steps from u = 0. It returns what lies before all edges.
+func (s *shares) add(c *curves, begin float64) (before float64) {
+	start := begin - float64(s.first)
+	switch {
+	case start+float64(2*len(c.mass)) <= 0:
+		return total(c.mass)
+	case start >= float64(len(s.below)-1): // never, or beyond
+		return 0
+	}
+	// A cell covers two steps: half of its mass in the whole one, and the rest
+	// in those that it shares with its neighbours.
+	edge := int(math.Floor(start))
+	part := start - float64(edge) // of the first step, what lies before the cell
+	for _, m := range c.mass {
+		before += s.put(edge+1, m*(1-part)/2) + s.put(edge+2, m/2) + s.put(edge+3, m*part/2)
+		edge += 2
+	}
+	return before
+}
+
+// put adds mass to an edge, or returns it where it lies before all edges.
+func (s *shares) put(edge int, mass float64) float64 {
+	switch {
+	case edge < 0:
+		return mass
+	case edge < len(s.below):
+		s.below[edge] += mass
+	}
+	return 0
+}
+
+// quantile is the u below which the share q lies: -Inf where so many curves
+// are above the level from the start, +Inf where so many never reach it.
+func (s *shares) quantile(q float64) float64 {
+	if q <= s.below[0] {
+		return math.Inf(-1)
+	}
+	low, high := 0, len(s.below)-1
+	if q > s.below[high] {
+		return math.Inf(1)
+	}
+	for high-low > 1 {
+		if mid := (low + high) / 2; s.below[mid] >= q {
+			high = mid
+		} else {
+			low = mid
+		}
+	}
+	part := (q - s.below[low]) / (s.below[high] - s.below[low])
+	return (float64(s.first+low) + part) * s.step
+}
+
+// ratio is the median and the equal-tailed 95 % interval of R = e^(-u).
+func (s *shares) ratio() Interval {
+	r := func(q float64) float64 { return math.Exp(-s.quantile(q)) }
+	return Interval{Median: r(0.5), Low: r(0.975), High: r(0.025)}
+}
+
+// ratio is R where the curves reach a level, any level.
+func (s *sheaf) ratio(level float64) Interval {
+	at := s.at(level)
+	return at.ratio()
+}

@@ -1,0 +1,306 @@
+package fit
+
+import "math"
+
+// joint is the quadrature over (c, ln β, γ, ln σ, τ) of several trials.
+type joint struct {
+	trials []Trial
+	grid   *grid
+	nodes  []spreadNode
+
+	// What the last pass found: the probability of each τ, not normalised, and
+	// the greatest of any node. The next one leaves out what is nothing to them.
+	spread []float64
+	best   float64
+
+	room    []int      // cells of each trial's axis before the grid's first
+	axes    []axis     // each trial's c_j, on the grid's cells and beyond
+	kernels [][]kernel // by trial, then τ
+}
+
+// The sizes of the passes over several trials: one to find the window, one to
+// answer. Places are those along a pair of middling width.
+var (
+	roughJoint = size{33, 9, 7, roughEyes}
+	fineJoint  = size{20, 13, 9, wideEyes}
+)
+
+// together pools two trials or more; it is nil where no curve joins them.
+func together(trials []Trial) *Powder {
+	j := &joint{trials: trials, nodes: spreadNodes()}
+	j.begin()
+	j.fill(nil)
+	if j.best == 0 {
+		return nil
+	}
+	j.grid = j.grid.closer(fineJoint)
+	var p pooled
+	j.fill(&p)
+	return p.answer(j)
+}
+
+// spare is how far the powder's c may lie outside its trials', in ln R.
+const spare = 0.5
+
+// begin sets the first grid: all that the trials say by themselves.
+func (j *joint) begin() {
+	first := j.trials[0].Looks.grid
+	low, high, finest := math.Inf(1), math.Inf(-1), math.Inf(1)
+	slope := axis{math.Inf(-1), math.Inf(1), roughJoint.slopes}
+	for _, t := range j.trials {
+		g := t.Looks.grid
+		low, high = min(low, g.place.low), max(high, g.place.high)
+		finest = min(finest, g.place.step())
+		slope.low, slope.high = max(slope.low, g.slope.low), min(slope.high, g.slope.high)
+	}
+	g := whole(first.scale, roughJoint)
+	low, high = max(low-spare, g.place.low), min(high+spare, g.place.high)
+	// Three steps of a trial's own are about an SD of its ridge.
+	g.place = axis{low, high, min(max(int((high-low)/(3*finest)), roughJoint.places), 400)}
+	if slope.high-slope.low > spreadSlope {
+		g.slope = slope
+	}
+	g.pairs = g.pairs[:0]
+	g.lay(func(_, _ float64) span { return span{0, g.place.cells} })
+	j.grid = g
+}
+
+// fill computes the probabilities of the grid's nodes, and hands every part of
+// them to a pooled, if there is one.
+func (j *joint) fill(into *pooled) {
+	j.align()
+	g := j.grid
+	n := g.columns()
+	rows := make([][]row, len(j.trials))
+	for t := range j.trials {
+		rows[t] = j.rowsOf(t)
+	}
+	possible := j.possible()
+	best, found := 0.0, make([]float64, len(j.nodes))
+	prior := make([]float64, n)
+	product, along := make([]float64, g.place.cells), make([]float64, g.place.cells)
+	clear(g.weight)
+	for i := range g.pairs {
+		p := &g.pairs[i]
+		weight := g.of(p)
+		g.prior(p, prior)
+		for k, node := range j.nodes {
+			if !possible[k] {
+				continue
+			}
+			clear(along)
+			for e := range n {
+				s, most := p.span, math.Exp(prior[e])
+				for t := range j.trials {
+					s = j.meet(s, &rows[t][i*n+e], t, k)
+					most *= rows[t][i*n+e].most
+				}
+				if s.first >= s.end || most < j.best*lightestNode {
+					continue
+				}
+				each := node.prior * math.Exp(prior[e])
+				for c := s.first; c < s.end; c++ {
+					product[c] = each
+				}
+				for t := range j.trials {
+					j.times(product, s, &rows[t][i*n+e], t, k)
+				}
+				for c := s.first; c < s.end; c++ {
+					weight[(c-p.span.first)*n+e] += product[c]
+					along[c] += product[c]
+				}
+			}
+			found[k] += total(along)
+			if into != nil {
+				into.take(j, p, k, along[p.span.first:p.span.end])
+			}
+		}
+		for _, w := range weight {
+			best = max(best, w)
+		}
+	}
+	j.best, j.spread = best, found
+	if sum := total(found); sum > 0 {
+		for i := range g.weight {
+			g.weight[i] /= sum
+		}
+	}
+}
+
+// lightestNode is the most that a node left out may weigh, over the heaviest,
+// and a τ over the likeliest.
+const lightestNode = 1e-6
+
+// possible are the τ that the last pass left any probability.
+func (j *joint) possible() []bool {
+	possible := make([]bool, len(j.nodes))
+	top := 0.0
+	for _, w := range j.spread {
+		top = max(top, w)
+	}
+	for k := range possible {
+		possible[k] = j.spread == nil || j.spread[k] > lightestNode*top
+	}
+	return possible
+}
+
+// row is the likelihood of one trial along c for one pair and σ: a run of cells
+// of the trial's axis, beyond which it is as good as nothing.
+type row struct {
+	first int
+	like  []float64
+	most  float64
+}
+
+// align sets out each trial's axis on the grid's cells, and its kernels.
+func (j *joint) align() {
+	g := j.grid
+	step := g.place.step()
+	j.room, j.axes, j.kernels = nil, nil, nil
+	for _, t := range j.trials {
+		own := t.Looks.grid.place
+		before := max(int(math.Ceil((g.place.low-own.low)/step)), 0)
+		after := max(int(math.Ceil((own.high-g.place.high)/step)), 0)
+		a := axis{g.place.low - float64(before)*step, g.place.high + float64(after)*step, before + g.place.cells + after}
+		j.room, j.axes = append(j.room, before), append(j.axes, a)
+		var kernels []kernel
+		for k, n := range j.nodes {
+			reach := float64(blurReach)
+			if k == len(j.nodes)-1 {
+				reach = allReach
+			}
+			kernels = append(kernels, newKernel(math.Hypot(n.tau, t.Masses), step, reach))
+		}
+		j.kernels = append(j.kernels, kernels)
+	}
+}
+
+// rowsOf are the likelihoods of a trial, by pair and σ, over its greatest.
+func (j *joint) rowsOf(t int) []row {
+	g := j.grid
+	n := g.columns()
+	own := &grid{scale: g.scale, place: j.axes[t], slope: g.slope, bend: g.bend, eyes: g.eyes, seen: g.seen, tilt: g.tilt, mid: g.mid}
+	cells := own.place.cells
+	own.pairs = make([]pair, len(g.pairs))
+	for i, p := range g.pairs {
+		own.pairs[i] = pair{p.slope, p.bend, p.beta, p.gamma, span{0, cells}, i * cells * n}
+	}
+	own.weight = make([]float64, len(own.pairs)*cells*n)
+	own.likelihood(j.trials[t].Looks.readings, 1)
+	top := math.Inf(-1)
+	for _, ln := range own.weight {
+		top = max(top, ln)
+	}
+	rows := make([]row, len(own.pairs)*n)
+	buffer := make([]float64, 0, len(own.weight))
+	for i := range own.pairs {
+		weight := own.of(&own.pairs[i])
+		for e := range n {
+			r := &rows[i*n+e]
+			begin := len(buffer)
+			best := math.Inf(-1)
+			for c := range cells {
+				best = max(best, weight[c*n+e])
+			}
+			if best < top+negligible {
+				continue
+			}
+			for c := range cells {
+				ln := weight[c*n+e]
+				if ln < best-nothing {
+					if len(buffer) == begin {
+						r.first = c + 1
+						continue
+					}
+				}
+				buffer = append(buffer, math.Exp(ln-top))
+			}
+			end := len(buffer)
+			for end > begin && buffer[end-1] < math.Exp(best-top-nothing) {
+				end--
+			}
+			r.like, r.most, buffer = buffer[begin:end:end], math.Exp(best-top), buffer[:end]
+		}
+	}
+	return rows
+}
+
+// nothing is how far below its greatest the logarithm of a trial's likelihood
+// along c counts as nothing: 5 SD of a normal.
+const nothing = 13
+
+// meet is the part of a span that a trial's blurred likelihood reaches.
+func (j *joint) meet(s span, r *row, t, k int) span {
+	room := len(j.kernels[t][k]) - 1
+	if len(r.like) == 0 {
+		return span{}
+	}
+	first := r.first - j.room[t]
+	return span{max(s.first, first-room), min(s.end, first+len(r.like)+room)}
+}
+
+// times multiplies a trial's blurred likelihood into a product along a span.
+func (j *joint) times(product []float64, s span, r *row, t, k int) {
+	blur := j.kernels[t][k]
+	first := r.first - j.room[t]
+	for c := s.first; c < s.end; c++ {
+		from, to := max(0, c-first-len(blur)+1), min(len(r.like), c-first+len(blur))
+		sum := 0.0
+		middle := min(max(c-first, from), to)
+		for i := from; i < middle; i++ {
+			sum += r.like[i] * blur[c-first-i]
+		}
+		for i := middle; i < to; i++ {
+			sum += r.like[i] * blur[i-c+first]
+		}
+		product[c] *= sum
+	}
+}
+
+// pooled gathers the last pass: the powder's curves and those of the next dish.
+type pooled struct {
+	powder, next sheaf
+	blurs        []kernel
+	last         *pair
+}
+
+// take adds what one pair has along c at one τ.
+func (o *pooled) take(j *joint, p *pair, k int, mass []float64) {
+	g := j.grid
+	step := g.place.step()
+	if o.blurs == nil {
+		for _, n := range j.nodes {
+			o.blurs = append(o.blurs, newKernel(n.tau, step, blurReach))
+		}
+		o.powder = sheaf{anchor: g.scale.anchor, step: step}
+		o.next = o.powder
+	}
+	room := len(o.blurs[len(o.blurs)-1]) - 1
+	if o.last != p {
+		o.last = p
+		low := g.place.low + float64(p.span.first)*step
+		o.powder.curves = append(o.powder.curves, curves{p.beta, p.gamma, low, make([]float64, len(mass))})
+		o.next.curves = append(o.next.curves, curves{p.beta, p.gamma, low - float64(room)*step, make([]float64, len(mass)+2*room)})
+	}
+	powder := o.powder.curves[len(o.powder.curves)-1].mass
+	next := o.next.curves[len(o.next.curves)-1].mass
+	for i, m := range mass {
+		powder[i] += m
+	}
+	from := room - (len(o.blurs[k]) - 1)
+	for i, m := range o.blurs[k].spread(mass) {
+		next[from+i] += m
+	}
+}
+
+func (o *pooled) answer(j *joint) *Powder {
+	sum := total(j.spread)
+	for _, s := range []*sheaf{&o.powder, &o.next} {
+		for _, c := range s.curves {
+			for i := range c.mass {
+				c.mass[i] /= sum
+			}
+		}
+	}
+	return &Powder{o.powder.refined(j.grid), o.next.refined(j.grid), spreadMedian(j.spread)}
+}
