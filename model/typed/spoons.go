@@ -158,15 +158,6 @@ func spoonSize(name string) float64 {
 	return a / b
 }
 
-// Sum reads a sum of level spoons: "2 x 1 tsp + 1/4 tsp".
-func (s Spoons) Sum(text string) ([]model.SpoonCount, error) {
-	sum, slip := s.sum(text)
-	if sum == nil {
-		return nil, s.unknown(slip, "is no level spoon", "2 x 1 tsp + 1/4 tsp")
-	}
-	return sum, nil
-}
-
 // sum reads a sum; where it is none, slip is the part at fault.
 func (s Spoons) sum(text string) (sum []model.SpoonCount, slip string) {
 	if item := s.item(text); item != nil { // a name may hold a +

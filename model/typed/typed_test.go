@@ -163,12 +163,12 @@ func TestSpoons(t *testing.T) {
 		"blue scoop": "1*blue scoop", "BLUE  scoop": "1*blue scoop", "2 blue scoop": "2*blue scoop", "2 x blue scoop": "2*blue scoop",
 		"7 tip": "1*7 tip", "2 x 7 tip": "2*7 tip", "grey + small": "1*grey + small",
 	} {
-		got, err := s.Sum(text)
+		got, err := s.Amount(text, "20 g")
 		require.NoError(t, err, text)
-		require.Equal(t, want, count(got), text)
+		require.Equal(t, want, count(got.Spoons), text)
 	}
-	for _, text := range []string{"", "ladle", "2 ladles", "0 tsp", "0 x 1 tsp", "1/3 tsp", "21/4 tsp", "1 tsp +", "2 1 tsp", "-1 tsp", "5", "1000001 x 1 tsp", "99999999999999999999 tsp", "1/0 tsp", "Ⱥ x 1 tsp"} {
-		_, err := s.Sum(text)
+	for _, text := range []string{"", "ladle", "2 ladles", "0 tsp", "0 x 1 tsp", "1/3 tsp", "21/4 tsp", "1 tsp +", "2 1 tsp", "-1 tsp", "1000001 x 1 tsp", "99999999999999999999 tsp", "1/0 tsp", "Ⱥ x 1 tsp"} {
+		_, err := s.Amount(text, "20 g")
 		require.Error(t, err, text)
 	}
 
@@ -256,9 +256,9 @@ func TestWhatIsPrintedIsReadBack(t *testing.T) {
 		for _, name := range rapid.SliceOfNDistinct(rapid.SampledFrom(spoons), 1, 4, rapid.ID).Draw(t, "spoons") {
 			sum.Spoons = append(sum.Spoons, model.SpoonCount{Spoon: name, Count: rapid.IntRange(1, maxCount).Draw(t, "n")})
 		}
-		read, err := spoons.Sum(sum.String())
+		read, err := spoons.Amount(sum.String(), "20 g")
 		require.NoError(t, err)
-		require.Equal(t, sum.Spoons, read)
+		require.Equal(t, sum.Spoons, read.Spoons)
 	})
 }
 
