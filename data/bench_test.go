@@ -6,9 +6,9 @@ import (
 	"testing"
 	"time"
 
-	"github.com/stretchr/testify/require"
-
+	"daub.example/daub/data/record"
 	"daub.example/daub/model"
+	"github.com/stretchr/testify/require"
 )
 
 // benchProfile has n done trials of eight looks.
@@ -35,13 +35,13 @@ func benchProfile(n int) model.Profile {
 
 func BenchmarkDecode(b *testing.B) {
 	for _, n := range []int{1, 10, 100} {
-		text, err := Encode(benchProfile(n), nil, nil)
+		text, err := record.Encode(benchProfile(n), nil, nil)
 		require.NoError(b, err)
 		b.Run(fmt.Sprint(n, " trials"), func(b *testing.B) {
 			b.SetBytes(int64(len(text)))
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := Decode("x", text, nil); err != nil {
+				if _, err := record.Decode("x", text, nil); err != nil {
 					b.Fatal(err)
 				}
 			}
@@ -52,13 +52,13 @@ func BenchmarkDecode(b *testing.B) {
 func BenchmarkEncode(b *testing.B) {
 	for _, n := range []int{1, 10, 100} {
 		p := benchProfile(n)
-		old, err := Encode(p, nil, nil)
+		old, err := record.Encode(p, nil, nil)
 		require.NoError(b, err)
 		old = append([]byte("# mine\n"), old...)
 		b.Run(fmt.Sprint(n, " trials"), func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := Encode(p, nil, old); err != nil {
+				if _, err := record.Encode(p, nil, old); err != nil {
 					b.Fatal(err)
 				}
 			}
@@ -69,7 +69,7 @@ func BenchmarkEncode(b *testing.B) {
 func BenchmarkList(b *testing.B) {
 	for _, n := range []int{10, 100, 1000} {
 		s := newShelf(b)
-		text, err := Encode(benchProfile(3), nil, nil)
+		text, err := record.Encode(benchProfile(3), nil, nil)
 		require.NoError(b, err)
 		save(b, s, "Alpha", "")
 		for i := range n - 1 {

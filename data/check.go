@@ -7,7 +7,10 @@ import (
 	"path/filepath"
 	"strings"
 
+	"daub.example/daub/data/record"
+	"daub.example/daub/data/tomlfile"
 	"daub.example/daub/model"
+	"daub.example/daub/model/repeats"
 )
 
 // Check says everything that is wrong with a file, and of a sound one what
@@ -15,43 +18,43 @@ import (
 // The file is a list of spoons when it is called spoons.toml, a recipe when it
 // has a [recipe] or lies in a folder recipes, else a profile. Own spoons come
 // from d.
-func Check(file string, d model.Drawer) (problems, warnings []Problem) {
+func Check(file string, d model.Drawer) (problems, warnings []tomlfile.Problem) {
 	src, err := readFile(file)
-	var refused *FileError
+	var refused *tomlfile.Error
 	switch {
 	case errors.As(err, &refused):
 		return refused.Problems, nil
 	case errors.Is(err, fs.ErrNotExist):
-		return []Problem{{What: "there is no such file", Fix: "check the path"}}, nil
+		return []tomlfile.Problem{{What: "there is no such file", Fix: "check the path"}}, nil
 	case err != nil:
-		return []Problem{{What: "the file cannot be read: " + err.Error(), Fix: "check that it may be read"}}, nil
+		return []tomlfile.Problem{{What: "the file cannot be read: " + err.Error(), Fix: "check that it may be read"}}, nil
 	}
 	if filepath.Base(file) == spoonsFile {
 		return checkSpoons(src)
 	}
-	doc, problems := Parse(src)
+	doc, problems := tomlfile.Parse(src)
 	if problems != nil {
 		return problems, nil
 	}
 	if _, ok := doc.Tree["recipe"]; ok || filepath.Base(filepath.Dir(file)) == recipesFolder {
-		_, problems = RecipeOf(doc)
+		_, problems = record.RecipeOf(doc)
 		return problems, nil
 	}
-	f, problems := ProfileOf(doc, d)
+	f, problems := record.ProfileOf(doc, d)
 	if len(problems) > 0 {
 		return problems, nil
 	}
-	return nil, stale(f, RatioRows(f.Profile, d), doc)
+	return nil, stale(f, record.RatioRows(f.Profile, d), doc)
 }
 
-func checkSpoons(src []byte) (problems, warnings []Problem) {
-	d, doc, problems := ReadSpoons(src)
+func checkSpoons(src []byte) (problems, warnings []tomlfile.Problem) {
+	d, doc, problems := record.ReadSpoons(src)
 	if len(problems) > 0 {
 		return problems, nil
 	}
 	for i, s := range d {
 		if model.IsStandardSpoon(s.Name) {
-			warnings = append(warnings, Problem{
+			warnings = append(warnings, tomlfile.Problem{
 				Line: doc.Line(fmt.Sprintf("spoon[%d].name", i)), What: fmt.Sprintf("%q is a standard name", s.Name),
 				Fix: `this size counts only in trials with spoon_set = "own"; give it another name to use it everywhere`,
 			})
@@ -63,24 +66,24 @@ func checkSpoons(src []byte) (problems, warnings []Problem) {
 const saveAgain = "save the profile in daub to bring it up to date"
 
 // stale compares the [[ratio]] tables of a file with what would be written.
-func stale(f ProfileFile, want []model.RatioRow, doc *Document) []Problem {
+func stale(f record.ProfileFile, want []repeats.Row, doc *tomlfile.Document) []tomlfile.Problem {
 	have := f.Ratios
-	var out []Problem
+	var out []tomlfile.Problem
 	for i := range max(len(have), len(want)) {
 		line := doc.Line(fmt.Sprintf("ratio[%d]", i))
 		switch {
 		case i >= len(want):
-			out = append(out, Problem{Line: line, What: "[[ratio]] is stale: nothing in the trials stands behind this one", Fix: saveAgain})
+			out = append(out, tomlfile.Problem{Line: line, What: "[[ratio]] is stale: nothing in the trials stands behind this one", Fix: saveAgain})
 		case i >= len(have):
 			line = 1
 			if len(have) > 0 {
 				line = doc.Line(fmt.Sprintf("ratio[%d]", len(have)-1))
 			}
-			out = append(out, Problem{Line: line, What: fmt.Sprintf("[[ratio]] is stale: %d of %d are missing", len(want)-len(have), len(want)), Fix: saveAgain})
+			out = append(out, tomlfile.Problem{Line: line, What: fmt.Sprintf("[[ratio]] is stale: %d of %d are missing", len(want)-len(have), len(want)), Fix: saveAgain})
 			return out
 		default:
-			if keys := RatioDifferences(have[i], want[i]); len(keys) > 0 {
-				out = append(out, Problem{
+			if keys := record.RatioDifferences(have[i], want[i]); len(keys) > 0 {
+				out = append(out, tomlfile.Problem{
 					Line: doc.Line(fmt.Sprintf("ratio[%d].%s", i, keys[0])),
 					What: fmt.Sprintf("[[ratio]] is stale: the trials now give another %s", strings.Join(keys, ", ")), Fix: saveAgain,
 				})
@@ -97,5 +100,5 @@ func ReadPowder(file string, d model.Drawer) (model.Profile, error) {
 	if err != nil {
 		return model.Profile{}, err
 	}
-	return Decode(file, src, d)
+	return record.Decode(file, src, d)
 }

@@ -5,10 +5,11 @@ import (
 	"strings"
 	"testing"
 
+	"daub.example/daub/data/record"
+	"daub.example/daub/data/tomlfile"
+	"daub.example/daub/model"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"daub.example/daub/model"
 )
 
 // commentedShelf is a shelf with a profile of n finished trials and an open
@@ -44,7 +45,7 @@ func TestSaveRemembers(t *testing.T) {
 
 	k := e.Read.(kept)
 	k.derived.rows[0].Median = 77.77
-	_, remembered, problems := ReadProfile([]byte(strings.Replace(string(k.read.Text), "# mine", "# remembered", 1)), nil)
+	_, remembered, problems := record.ReadProfile([]byte(strings.Replace(string(k.read.Text), "# mine", "# remembered", 1)), nil)
 	require.Empty(t, problems)
 	remembered.Text, k.read = k.read.Text, remembered.Done()
 	e.Read = k
@@ -95,8 +96,8 @@ func TestHostileFileIsToldShortly(t *testing.T) {
 	for i := range 30000 {
 		fmt.Fprintf(&b, "weather%d = 1\n", i)
 	}
-	_, err := Decode("x.toml", []byte(b.String()), nil)
-	var refused *FileError
+	_, err := record.Decode("x.toml", []byte(b.String()), nil)
+	var refused *tomlfile.Error
 	require.ErrorAs(t, err, &refused)
 	require.Len(t, refused.Problems, 11)
 	assert.Equal(t, "29990 more problems follow", refused.Problems[10].What)

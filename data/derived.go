@@ -4,7 +4,9 @@ import (
 	"crypto/sha256"
 	"fmt"
 
+	"daub.example/daub/data/record"
 	"daub.example/daub/model"
+	"daub.example/daub/model/repeats"
 )
 
 // derived is the ratio table that was last worked out for a profile, and what
@@ -12,14 +14,14 @@ import (
 // saving it need not fit every finished trial again.
 type derived struct {
 	from [sha256.Size]byte
-	rows []model.RatioRow
+	rows []repeats.Row
 }
 
 // ratios is the ratio table of p, worked out anew only where anything that it
 // rests on has changed.
-func (d *derived) ratios(p model.Profile, drawer model.Drawer) []model.RatioRow {
+func (d *derived) ratios(p model.Profile, drawer model.Drawer) []repeats.Row {
 	if from := restsOn(p, drawer); from != d.from {
-		d.from, d.rows = from, RatioRows(p, drawer)
+		d.from, d.rows = from, record.RatioRows(p, drawer)
 	}
 	return d.rows
 }
@@ -35,7 +37,7 @@ func restsOn(p model.Profile, d model.Drawer) [sha256.Size]byte {
 			used.Trials = append(used.Trials, t)
 		}
 	}
-	records, errRecords := WriteProfile(used, nil, nil)
-	spoons, errSpoons := WriteSpoons(d, nil)
+	records, errRecords := record.WriteProfile(used, nil, nil)
+	spoons, errSpoons := record.WriteSpoons(d, nil)
 	return sha256.Sum256(fmt.Appendf(nil, "%s\n%s\n%v\n%v %v", records, spoons, p.Aim(), errRecords, errSpoons))
 }

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"daub.example/daub/data/export"
 	"github.com/BurntSushi/toml"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -18,9 +19,9 @@ import (
 // Any profiles export to anything, twice the same, and every number is one.
 func TestAnyProfileExports(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		entries := []Exported{{Profile: genProfile(t)}, {Profile: genProfile(t)}}
+		entries := []export.Powder{{Profile: genProfile(t)}, {Profile: genProfile(t)}}
 		level := rapid.SampledFrom([]float64{0, 1, 4.5, 6}).Draw(t, "level")
-		for _, format := range ExportFormats() {
+		for _, format := range export.Formats() {
 			text := exportedAs(t, format, entries, nil, level)
 			require.Equal(t, text, exportedAs(t, format, entries, nil, level))
 			switch format {
@@ -67,11 +68,11 @@ func requireFinite(t require.TestingT, v any) {
 }
 
 func BenchmarkExport(b *testing.B) {
-	entries := make([]Exported, 1000)
+	entries := make([]export.Powder, 1000)
 	for i := range entries {
-		entries[i] = Exported{Slug: fmt.Sprint("p", i), Profile: benchProfile(1)}
+		entries[i] = export.Powder{Slug: fmt.Sprint("p", i), Profile: benchProfile(1)}
 	}
-	for _, format := range ExportFormats() {
+	for _, format := range export.Formats() {
 		b.Run(format+" 1000 profiles", func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {

@@ -13,33 +13,35 @@ import (
 	"strings"
 	"testing"
 
+	"daub.example/daub/data/export"
+	"daub.example/daub/data/tomlfile"
+	"daub.example/daub/model"
+	"daub.example/daub/model/repeats"
 	"github.com/BurntSushi/toml"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"daub.example/daub/model"
 )
 
 const exportFiles = "../testdata/export"
 
 // sampleEntries is the sample shelf and its spoons.
-func sampleEntries(t testing.TB) ([]Exported, model.Drawer) {
+func sampleEntries(t testing.TB) ([]export.Powder, model.Drawer) {
 	t.Helper()
 	s := Open("samples", nil)
 	d, err := s.Spoons()
 	require.NoError(t, err)
 	entries, errs := s.List()
 	require.Empty(t, errs)
-	powders := make([]Exported, len(entries))
+	powders := make([]export.Powder, len(entries))
 	for i, e := range entries {
-		powders[i] = Exported{Slug: e.Slug, Profile: e.Profile}
+		powders[i] = export.Powder{Slug: e.Slug, Profile: e.Profile}
 	}
 	return powders, d
 }
 
-func exportedAs(t require.TestingT, format string, entries []Exported, d model.Drawer, level float64) []byte {
+func exportedAs(t require.TestingT, format string, entries []export.Powder, d model.Drawer, level float64) []byte {
 	var out bytes.Buffer
-	require.NoError(t, Export(&out, format, entries, d, ExportOptions{Level: level}))
+	require.NoError(t, export.Write(&out, format, entries, d, export.Options{Level: level}))
 	return out.Bytes()
 }
 
@@ -55,7 +57,7 @@ func golden(t *testing.T, file string, have []byte) {
 
 func TestMarkdownIsAsItWas(t *testing.T) {
 	entries, d := sampleEntries(t)
-	entries = append(entries, sixTried()[5], Exported{Profile: profile("Never tried | yet\n", "")})
+	entries = append(entries, sixTried()[5], export.Powder{Profile: profile("Never tried | yet\n", "")})
 	golden(t, exportFiles+"/level-5.md", exportedAs(t, "md", entries, d, 5))
 	all := exportedAs(t, "md", entries[2:3], d, 0)
 	golden(t, exportFiles+"/one-powder.md", all)
@@ -86,7 +88,7 @@ func jsonKeys(path string, v any, keys map[string]bool) {
 
 func TestJSONKeysStay(t *testing.T) {
 	entries, d := sampleEntries(t)
-	entries = append(entries, sixTried()[5], Exported{Profile: profile("Never tried", "")})
+	entries = append(entries, sixTried()[5], export.Powder{Profile: profile("Never tried", "")})
 	var tree any
 	require.NoError(t, json.Unmarshal(exportedAs(t, "json", entries, d, 0), &tree))
 	keys := map[string]bool{}
@@ -121,16 +123,16 @@ var awkward = []struct{ text, cell string }{
 func TestCSVReadsBackCellByCell(t *testing.T) {
 	entries, d := sampleEntries(t)
 	for _, a := range awkward {
-		entries = append(entries, Exported{Slug: "s", Profile: model.Profile{Powder: model.Powder{Name: "x" + a.text, Lot: a.text}}})
+		entries = append(entries, export.Powder{Slug: "s", Profile: model.Profile{Powder: model.Powder{Name: "x" + a.text, Lot: a.text}}})
 		e := tried("Clay", model.PlainClay, 1, 7, 3.4, 1)
 		e.Profile.Trials[0].Liquid = a.text
 		entries = append(entries, e)
 	}
 	for _, level := range []float64{0, 5} {
 		text := exportedAs(t, "csv", entries, d, level)
-		require.True(t, bytes.HasPrefix(text, byteOrderMark))
+		require.True(t, bytes.HasPrefix(text, tomlfile.ByteOrderMark))
 		assert.Equal(t, bytes.Count(text, []byte("\n")), bytes.Count(text, []byte("\r\n")), "RFC 4180: CRLF throughout")
-		rows, err := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(text, byteOrderMark))).ReadAll()
+		rows, err := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(text, tomlfile.ByteOrderMark))).ReadAll()
 		require.NoError(t, err)
 		header := rows[0]
 		row := 0
@@ -145,16 +147,16 @@ func TestCSVReadsBackCellByCell(t *testing.T) {
 		}
 		for _, e := range entries {
 			p := e.Profile
-			var wanted []model.PowderRatio
+			var wanted []repeats.Ratio
 			for _, b := range p.Bases() {
 				levels := []float64{level}
 				if level == 0 {
 					levels = model.TableLevels(p.Aim())
 				}
-				wanted = append(wanted, p.Ratios(b, levels, d)...)
+				wanted = append(wanted, repeats.Ratios(p, b, levels, d)...)
 			}
 			if level == 0 {
-				wanted = slices.DeleteFunc(wanted, func(r model.PowderRatio) bool { return r.Powder == nil && r.Bound == nil })
+				wanted = slices.DeleteFunc(wanted, func(r repeats.Ratio) bool { return r.Powder == nil && r.Bound == nil })
 			}
 			if len(wanted) == 0 {
 				cells := next()
@@ -180,7 +182,7 @@ func TestCSVReadsBackCellByCell(t *testing.T) {
 }
 
 // assertPowderCells holds the text cells of a powder against it.
-func assertPowderCells(t *testing.T, e Exported, cells map[string]string) {
+func assertPowderCells(t *testing.T, e export.Powder, cells map[string]string) {
 	t.Helper()
 	assert.Equal(t, e.Slug, cells["file"])
 	want := e.Profile.Powder.Lot
@@ -243,7 +245,7 @@ func TestTOMLReadsBack(t *testing.T) {
 		assert.Equal(t, []string{e.Profile.Powder.Name, e.Profile.Powder.Lot, e.Slug}, []string{have.Name, have.Lot, have.Slug})
 		tsp, _ := e.Profile.Scales(model.US, d).Teaspoon()
 		assert.InDelta(t, tsp, have.GramsPerTsp, 1e-3)
-		want := e.Profile.RatioTable(d)
+		want := repeats.Table(e.Profile, d)
 		require.Len(t, have.Ratio, len(want))
 		for j, r := range want {
 			assert.Equal(t, r.Level, have.Ratio[j].Level)
@@ -255,13 +257,13 @@ func TestTOMLReadsBack(t *testing.T) {
 }
 
 func TestExportSaysWhatIsWrong(t *testing.T) {
-	e := []Exported{{Profile: profile("Clay", "")}}
+	e := []export.Powder{{Profile: profile("Clay", "")}}
 	for want, err := range map[string]error{
-		`export as "xls": the format is not known; use one of: toml, csv, json, md`: Export(&bytes.Buffer{}, "xls", e, nil, ExportOptions{}),
-		"export as md: no powder was given; name at least one":                      Export(&bytes.Buffer{}, "md", nil, nil, ExportOptions{}),
-		"export level 6.5: there is no ratio at it":                                 Export(&bytes.Buffer{}, "md", e, nil, ExportOptions{Level: 6.5}),
-		"export level NaN: there is no ratio at it":                                 Export(&bytes.Buffer{}, "md", e, nil, ExportOptions{Level: math.NaN()}),
-		"export as csv: write: no room":                                             Export(full{}, "csv", e, nil, ExportOptions{}),
+		`export as "xls": the format is not known; use one of: toml, csv, json, md`: export.Write(&bytes.Buffer{}, "xls", e, nil, export.Options{}),
+		"export as md: no powder was given; name at least one":                      export.Write(&bytes.Buffer{}, "md", nil, nil, export.Options{}),
+		"export level 6.5: there is no ratio at it":                                 export.Write(&bytes.Buffer{}, "md", e, nil, export.Options{Level: 6.5}),
+		"export level NaN: there is no ratio at it":                                 export.Write(&bytes.Buffer{}, "md", e, nil, export.Options{Level: math.NaN()}),
+		"export as csv: write: no room":                                             export.Write(full{}, "csv", e, nil, export.Options{}),
 	} {
 		assert.ErrorContains(t, err, want)
 	}

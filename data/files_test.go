@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"daub.example/daub/data/record"
+	"daub.example/daub/data/tomlfile"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -33,8 +35,8 @@ func TestBrokenFilesAreRefused(t *testing.T) {
 		t.Run(strings.TrimSuffix(filepath.Base(file), ".toml"), func(t *testing.T) {
 			src, err := os.ReadFile(file)
 			require.NoError(t, err)
-			_, err = Decode(filepath.Base(file), src, nil)
-			var refused *FileError
+			_, err = record.Decode(filepath.Base(file), src, nil)
+			var refused *tomlfile.Error
 			require.ErrorAs(t, err, &refused)
 			for _, p := range refused.Problems {
 				assert.NotEmpty(t, p.What)
@@ -72,8 +74,8 @@ func TestComplaintsStandAtTheirLine(t *testing.T) {
 	} {
 		src, err := os.ReadFile(filesFolder + "/bad/" + name + ".toml")
 		require.NoError(t, err)
-		_, err = Decode(name, src, nil)
-		var refused *FileError
+		_, err = record.Decode(name, src, nil)
+		var refused *tomlfile.Error
 		require.ErrorAs(t, err, &refused, name)
 		assert.Equal(t, want.line, refused.Problems[0].Line, name)
 		assert.Contains(t, refused.Problems[0].What, want.what, name)
@@ -87,14 +89,14 @@ func TestGoodFilesSurviveRewriting(t *testing.T) {
 		t.Run(filepath.Base(file), func(t *testing.T) {
 			src, err := os.ReadFile(file)
 			require.NoError(t, err)
-			p, err := Decode(file, src, nil)
+			p, err := record.Decode(file, src, nil)
 			require.NoError(t, err)
-			once, err := Encode(p, nil, src)
+			once, err := record.Encode(p, nil, src)
 			require.NoError(t, err)
-			again, err := Decode(file, once, nil)
+			again, err := record.Decode(file, once, nil)
 			require.NoError(t, err, "%s", once)
 			assert.Equal(t, canon(p), canon(again))
-			twice, err := Encode(again, nil, once)
+			twice, err := record.Encode(again, nil, once)
 			require.NoError(t, err)
 			assert.Equal(t, string(once), string(twice))
 			assertComments(t, src, once)
@@ -104,9 +106,9 @@ func TestGoodFilesSurviveRewriting(t *testing.T) {
 
 // assertComments holds that every comment of the old text is in the new one.
 func assertComments(t require.TestingT, old, now []byte) {
-	was, problems := Parse(old)
+	was, problems := tomlfile.Parse(old)
 	require.Empty(t, problems)
-	is, problems := Parse(now)
+	is, problems := tomlfile.Parse(now)
 	require.Empty(t, problems)
 	have, want := is.Comments(), was.Comments()
 	// The longest first, for a shorter one may be the end of a longer.
@@ -128,11 +130,11 @@ func assertComments(t require.TestingT, old, now []byte) {
 func TestCommentsStayWithWhatTheyStandAt(t *testing.T) {
 	src, err := os.ReadFile(filesFolder + "/good/comments.toml")
 	require.NoError(t, err)
-	p, err := Decode("comments.toml", src, nil)
+	p, err := record.Decode("comments.toml", src, nil)
 	require.NoError(t, err)
 	p.Trials[0].Steps[0].Count = 0 // the maker turned to weighing
 	p.Trials[0].Steps[0].Grams = 6.5
-	out, err := Encode(p, nil, src)
+	out, err := record.Encode(p, nil, src)
 	require.NoError(t, err)
 	text := string(out)
 	assert.True(t, strings.HasPrefix(text, "# kept by hand\n\nschema = 1  # version\n"), text)
@@ -163,11 +165,11 @@ grams = 3.0
 at = 2026-05-03T10:17:00Z
 add = "none"
 `)
-	p, err := Decode("x", src, nil)
+	p, err := record.Decode("x", src, nil)
 	require.NoError(t, err)
 	p.Trials[0].Steps = append(p.Trials[0].Steps[:1], p.Trials[0].Steps[2])
 	p.Trials[0].Steps[1].Note = "looked again"
-	out, err := Encode(p, nil, src)
+	out, err := record.Encode(p, nil, src)
 	require.NoError(t, err)
 	assert.Contains(t, string(out), "grams = 2.0  # the first\n")
 	assert.Contains(t, string(out), "  # the third\n  [[trial.step]]\n  at = 2026-05-03T10:17:00Z\n")
@@ -177,10 +179,10 @@ add = "none"
 func TestReservedTablesComeBackUntouched(t *testing.T) {
 	src, err := os.ReadFile(filesFolder + "/good/reserved.toml")
 	require.NoError(t, err)
-	p, err := Decode("reserved.toml", src, nil)
+	p, err := record.Decode("reserved.toml", src, nil)
 	require.NoError(t, err)
 	assert.Equal(t, int64(3), p.Trials[0].Reserved["measured"])
-	out, err := Encode(p, nil, nil)
+	out, err := record.Encode(p, nil, nil)
 	require.NoError(t, err)
 	for _, line := range []string{
 		"[packing]\n" + `"odd key" = [1, [2.5, "x"], {a = 1979-05-27, b = 07:32:00}]` + "\ntapped = true\n",
@@ -195,9 +197,9 @@ func TestLineEndsAreKept(t *testing.T) {
 	src, err := os.ReadFile(filesFolder + "/good/bom-crlf.toml")
 	require.NoError(t, err)
 	require.Contains(t, string(src), "\r\n")
-	p, err := Decode("bom-crlf.toml", src, nil)
+	p, err := record.Decode("bom-crlf.toml", src, nil)
 	require.NoError(t, err)
-	out, err := Encode(p, nil, src)
+	out, err := record.Encode(p, nil, src)
 	require.NoError(t, err)
 	assert.Equal(t, strings.Count(string(out), "\n"), strings.Count(string(out), "\r\n"))
 }

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io/fs"
 	"strings"
+
+	"daub.example/daub/data/tomlfile"
 )
 
 // Kind is what a file on the shelf is about.
@@ -54,14 +56,14 @@ func (e *AmbiguousError) Error() string {
 func unknown(kind Kind, name string, known []string, errs []error) error {
 	e := &UnknownError{Kind: kind, Name: name}
 	seen := map[string]bool{}
-	for _, near := range nearest(name, known) {
+	for _, near := range tomlfile.Nearest(name, known) {
 		if !seen[near] {
 			seen[near] = true
 			e.Near = append(e.Near, near)
 		}
 	}
 	for _, err := range errs {
-		var file *FileError
+		var file *tomlfile.Error
 		var system *fs.PathError
 		switch {
 		case errors.As(err, &file), errors.As(err, &system):

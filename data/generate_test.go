@@ -5,9 +5,8 @@ import (
 	"time"
 	"unicode"
 
-	"pgregory.net/rapid"
-
 	"daub.example/daub/model"
+	"pgregory.net/rapid"
 )
 
 // typed is a number as somebody types it, above 0.

@@ -12,9 +12,9 @@ import (
 	"syscall"
 	"time"
 
-	"github.com/gofrs/flock"
-
 	"daub.example/daub/data/atomicfile"
+	"daub.example/daub/data/tomlfile"
+	"github.com/gofrs/flock"
 )
 
 // The lock lies in the shelf, where everyone who shares the folder has it, and
@@ -99,7 +99,7 @@ func (s *Shelf) layLock(file string) error {
 // told is no reason not to save.
 func (s *Shelf) tellGit() {
 	path := filepath.Join(s.dir, ignoreFile)
-	text, err := atomicfile.Read(path, MaxFileSize)
+	text, err := atomicfile.Read(path, tomlfile.MaxFileSize)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		_ = atomicfile.Create(path, []byte(ignored))
@@ -139,10 +139,10 @@ type holder struct {
 	since          time.Time
 }
 
-var holderFields = []Field[holder]{
-	Text("owner", `owner = "anna"`, func(h *holder) *string { return &h.owner }),
-	Text("machine", `machine = "bench"`, func(h *holder) *string { return &h.machine }),
-	Moment("time", "time = 2026-05-03T10:12:00Z", func(h *holder) *time.Time { return &h.since }),
+var holderFields = []tomlfile.Field[holder]{
+	tomlfile.Text("owner", `owner = "anna"`, func(h *holder) *string { return &h.owner }),
+	tomlfile.Text("machine", `machine = "bench"`, func(h *holder) *string { return &h.machine }),
+	tomlfile.Moment("time", "time = 2026-05-03T10:12:00Z", func(h *holder) *time.Time { return &h.since }),
 }
 
 // sign writes into the lock who has it, and warns of another machine that wrote
@@ -159,7 +159,7 @@ func (s *Shelf) sign(file string) {
 		s.warn(fmt.Sprintf("%s on %s began to save to the shelf %s at %s and has not said that it was done; "+
 			"what it wrote is not written over, look at the shelf again", other.owner, other.machine, s.dir, other.since.Format(time.RFC3339)))
 	}
-	if text, err := Write(holderFields, &me, nil); err == nil {
+	if text, err := tomlfile.Write(holderFields, &me, nil); err == nil {
 		if f, err := os.OpenFile(file, os.O_WRONLY|os.O_TRUNC, 0); err == nil { // a courtesy: who may not write here may still lock
 			_, _ = f.Write(text)
 			_ = f.Close()
@@ -173,8 +173,8 @@ func readHolder(file string) (h holder, found bool) {
 	if err != nil {
 		return h, false
 	}
-	doc, problems := Parse(text)
-	if problems != nil || len(Fill(doc, holderFields, &h, nil)) > 0 {
+	doc, problems := tomlfile.Parse(text)
+	if problems != nil || len(tomlfile.Fill(doc, holderFields, &h, nil)) > 0 {
 		return h, false
 	}
 	return h, h.machine != ""

@@ -5,12 +5,13 @@ import (
 	"math"
 	"time"
 
+	"daub.example/daub/data/export"
 	"daub.example/daub/model"
 )
 
 // tried is a profile whose looks follow the thickening line through a ratio at
 // level 5, rounded to whole levels: a trial for each, up to a level.
-func tried(name string, family model.Family, ratio, slope, upTo float64, trials int) Exported {
+func tried(name string, family model.Family, ratio, slope, upTo float64, trials int) export.Powder {
 	p := profile(name, "1")
 	p.Powder.Family = family
 	p.LevelSpoons = []model.LevelSpoon{{Spoon: "1 tsp", Grams: []float64{2.31, 2.27, 2.35}}}
@@ -26,13 +27,13 @@ func tried(name string, family model.Family, ratio, slope, upTo float64, trials 
 		}
 		p.Trials = append(p.Trials, t)
 	}
-	return Exported{Slug: fmt.Sprintf("%s-1", Slug(name, "")), Profile: p}
+	return export.Powder{Slug: fmt.Sprintf("%s-1", Slug(name, "")), Profile: p}
 }
 
 // sixTried are six powders in water, from little to much liquid; the last was
 // not tried far enough.
-func sixTried() []Exported {
-	return []Exported{
+func sixTried() []export.Powder {
+	return []export.Powder{
 		tried("Soft chalk", model.Mineral, 0.6, 9, 7.4, 1),
 		tried("White clay", model.PlainClay, 0.95, 7, 6.4, 2),
 		tried("Tuber starch", model.Mineral, 0.8, 6, 6.4, 1),
@@ -43,7 +44,7 @@ func sixTried() []Exported {
 }
 
 // profilesOf are those of an export.
-func profilesOf(powders []Exported) []model.Profile {
+func profilesOf(powders []export.Powder) []model.Profile {
 	var out []model.Profile
 	for _, p := range powders {
 		out = append(out, p.Profile)

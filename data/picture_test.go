@@ -12,16 +12,17 @@ import (
 	"strings"
 	"testing"
 
+	"daub.example/daub/data/export"
+	"daub.example/daub/data/picture"
+	"daub.example/daub/model"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
-
-	"daub.example/daub/model"
 )
 
-func drawn(t require.TestingT, format string, entries []Exported, d model.Drawer, o PictureOptions) []byte {
+func drawn(t require.TestingT, format string, entries []export.Powder, d model.Drawer, o picture.Options) []byte {
 	var out bytes.Buffer
-	require.NoError(t, Picture(&out, format, profilesOf(entries), d, o))
+	require.NoError(t, picture.Draw(&out, format, profilesOf(entries), d, o))
 	return out.Bytes()
 }
 
@@ -50,7 +51,7 @@ func textsOf(t require.TestingT, svg []byte) []string {
 
 func TestOnePowderAsSVG(t *testing.T) {
 	entries, d := sampleEntries(t)
-	svg := drawn(t, "svg", entries[2:3], d, PictureOptions{})
+	svg := drawn(t, "svg", entries[2:3], d, picture.Options{})
 	texts := textsOf(t, svg)
 	for _, want := range []string{
 		"Pale valley clay · lot B-17", "g powder per g water", "level", "spread 5", "thin 0", "crumbly 7", "5 spread: 0.944 g water per g", "1.0",
@@ -61,9 +62,9 @@ func TestOnePowderAsSVG(t *testing.T) {
 	}
 	assert.NotContains(t, string(svg), "NaN")
 	assert.Contains(t, string(svg), "Arial, Helvetica, sans-serif")
-	assert.Equal(t, svg, drawn(t, "svg", entries[2:3], d, PictureOptions{}), "the same bytes again")
+	assert.Equal(t, svg, drawn(t, "svg", entries[2:3], d, picture.Options{}), "the same bytes again")
 
-	texts = textsOf(t, drawn(t, "svg", entries[2:3], d, PictureOptions{Level: 3.5, Title: "Mine & <yours>\x00"}))
+	texts = textsOf(t, drawn(t, "svg", entries[2:3], d, picture.Options{Level: 3.5, Title: "Mine & <yours>\x00"}))
 	assert.Contains(t, texts, "Mine & <yours>")
 	assert.Contains(t, strings.Join(texts, "\n"), "3.5 ribbon/dollop: ")
 }
@@ -73,19 +74,19 @@ func TestLongNamesAreCutInTheMiddle(t *testing.T) {
 	for i := range long {
 		long[i].Profile.Powder.Name = strings.Repeat("long ", 30) + long[i].Profile.Powder.Name
 	}
-	texts := textsOf(t, drawn(t, "svg", long, nil, PictureOptions{Title: "start" + strings.Repeat(" more", 35) + " end"}))
+	texts := textsOf(t, drawn(t, "svg", long, nil, picture.Options{Title: "start" + strings.Repeat(" more", 35) + " end"}))
 	assert.Regexp(t, `^start more.*….* end$`, texts[0])
 	long[0].Profile.Trials[0].Liquid = strings.Repeat("of the well ", 1000)
-	texts = textsOf(t, drawn(t, "svg", long[:1], nil, PictureOptions{}))
+	texts = textsOf(t, drawn(t, "svg", long[:1], nil, picture.Options{}))
 	assert.Contains(t, texts, "crumbly 7", "room is left for the plot")
 	assert.Less(t, len(texts), 30)
 	long[0].Profile.Trials[0].Liquid = ""
-	texts = textsOf(t, drawn(t, "svg", long, nil, PictureOptions{}))
+	texts = textsOf(t, drawn(t, "svg", long, nil, picture.Options{}))
 	assert.Regexp(t, `\nlong .*….*Soft chalk · lot 1: 0\.`, strings.Join(texts, "\n"), "the lot stays")
 }
 
 func TestSixPowdersAsSVG(t *testing.T) {
-	svg := drawn(t, "svg", sixTried(), nil, PictureOptions{})
+	svg := drawn(t, "svg", sixTried(), nil, picture.Options{})
 	texts := textsOf(t, svg)
 	all := strings.Join(texts, "\n")
 	for _, letter := range []string{"A", "B", "C", "D", "E", "F"} {
@@ -107,25 +108,25 @@ func TestSixPowdersAsSVG(t *testing.T) {
 		dashes[found] = true
 	}
 	assert.GreaterOrEqual(t, len(dashes), 5, "no two alike, and one goes without")
-	assert.Equal(t, svg, drawn(t, "svg", sixTried(), nil, PictureOptions{}))
+	assert.Equal(t, svg, drawn(t, "svg", sixTried(), nil, picture.Options{}))
 
 	over := sixTried()
 	steps := &over[1].Profile.Trials[0].Steps
 	(*steps)[3].Level = 6
 	*steps = append(*steps, model.Step{Add: model.AddPowder, Grams: 200, Looked: true, Level: 7})
-	all = strings.Join(textsOf(t, drawn(t, "svg", over[:2], nil, PictureOptions{})), "\n")
+	all = strings.Join(textsOf(t, drawn(t, "svg", over[:2], nil, picture.Options{})), "\n")
 	assert.Contains(t, strings.ReplaceAll(all, "\n", " "), "Numbers: g water per g powder at 5 spread (95 %); points: looks; curve: median; grey: 95 %; hollow: at most or at least; crossed: far from the others;")
 	assert.Contains(t, all, "B›")
 	assert.Contains(t, all, "‹ ›: beyond the edge.")
 
-	near := []Exported{sixTried()[0], sixTried()[1]}
-	assert.NotContains(t, string(drawn(t, "svg", near, nil, PictureOptions{})), "rest", "not worth a word when alike")
+	near := []export.Powder{sixTried()[0], sixTried()[1]}
+	assert.NotContains(t, string(drawn(t, "svg", near, nil, picture.Options{})), "rest", "not worth a word when alike")
 }
 
 func TestPictureAsPNG(t *testing.T) {
 	entries, d := sampleEntries(t)
-	for _, in := range [][]Exported{entries[2:3], sixTried()} {
-		text := drawn(t, "png", in, d, PictureOptions{})
+	for _, in := range [][]export.Powder{entries[2:3], sixTried()} {
+		text := drawn(t, "png", in, d, picture.Options{})
 		picture, err := png.Decode(bytes.NewReader(text))
 		require.NoError(t, err)
 		require.Equal(t, image.Rect(0, 0, 1600, 1000), picture.Bounds(), "16 by 10 cm at 100 dots a centimetre")
@@ -155,7 +156,7 @@ func TestPictureAsPNG(t *testing.T) {
 // Where the curve is, it is dark; beside it the band is grey.
 func TestCurveLiesInItsBand(t *testing.T) {
 	e := tried("Clay", model.PlainClay, 1, 7, 6.4, 1)
-	picture, err := png.Decode(bytes.NewReader(drawn(t, "png", []Exported{e}, nil, PictureOptions{Level: 1})))
+	picture, err := png.Decode(bytes.NewReader(drawn(t, "png", []export.Powder{e}, nil, picture.Options{Level: 1})))
 	require.NoError(t, err)
 	row := func(y int) string {
 		var b strings.Builder
@@ -180,7 +181,7 @@ func TestCurveLiesInItsBand(t *testing.T) {
 }
 
 func TestPictureAsPDF(t *testing.T) {
-	text := drawn(t, "pdf", sixTried(), nil, PictureOptions{})
+	text := drawn(t, "pdf", sixTried(), nil, picture.Options{})
 	assert.True(t, bytes.HasPrefix(text, []byte("%PDF-")))
 	assert.Greater(t, len(text), 50_000)
 	assert.Contains(t, string(text), "/MediaBox [0 0 453.54 283.46]", "16 by 10 cm in points")
@@ -189,19 +190,19 @@ func TestPictureAsPDF(t *testing.T) {
 
 func TestPictureSaysWhatIsWrong(t *testing.T) {
 	entries, d := sampleEntries(t)
-	never := Exported{Profile: profile("Never tried", "")}
+	never := export.Powder{Profile: profile("Never tried", "")}
 	for want, err := range map[string]error{
-		`draw a picture as "gif": the format is not known; use one of: svg, png, pdf`:      Picture(&bytes.Buffer{}, "gif", profilesOf(entries[:1]), d, PictureOptions{}),
-		"draw a picture of 0 powders: one is drawn alone":                                  Picture(&bytes.Buffer{}, "svg", profilesOf(nil), d, PictureOptions{}),
-		"draw a picture of 7 powders":                                                      Picture(&bytes.Buffer{}, "svg", profilesOf(append(sixTried(), never)), d, PictureOptions{}),
-		"draw a picture at level 7: there is no ratio at it":                               Picture(&bytes.Buffer{}, "svg", profilesOf(entries[:1]), d, PictureOptions{Level: 7}),
-		"draw a picture of Never tried: no finished trial has a look to show":              Picture(&bytes.Buffer{}, "svg", profilesOf([]Exported{never}), d, PictureOptions{}),
-		"Grey basin clay · lot 2026-01 was tried in water but Meadow petal powder · lot a": Picture(&bytes.Buffer{}, "svg", profilesOf(entries[:2]), d, PictureOptions{}),
-		"draw a picture: write: no room":                                                   Picture(full{}, "svg", profilesOf(entries[:1]), d, PictureOptions{}),
+		`draw a picture as "gif": the format is not known; use one of: svg, png, pdf`:      picture.Draw(&bytes.Buffer{}, "gif", profilesOf(entries[:1]), d, picture.Options{}),
+		"draw a picture of 0 powders: one is drawn alone":                                  picture.Draw(&bytes.Buffer{}, "svg", profilesOf(nil), d, picture.Options{}),
+		"draw a picture of 7 powders":                                                      picture.Draw(&bytes.Buffer{}, "svg", profilesOf(append(sixTried(), never)), d, picture.Options{}),
+		"draw a picture at level 7: there is no ratio at it":                               picture.Draw(&bytes.Buffer{}, "svg", profilesOf(entries[:1]), d, picture.Options{Level: 7}),
+		"draw a picture of Never tried: no finished trial has a look to show":              picture.Draw(&bytes.Buffer{}, "svg", profilesOf([]export.Powder{never}), d, picture.Options{}),
+		"Grey basin clay · lot 2026-01 was tried in water but Meadow petal powder · lot a": picture.Draw(&bytes.Buffer{}, "svg", profilesOf(entries[:2]), d, picture.Options{}),
+		"draw a picture: write: no room":                                                   picture.Draw(full{}, "svg", profilesOf(entries[:1]), d, picture.Options{}),
 	} {
 		assert.ErrorContains(t, err, want)
 	}
-	texts := textsOf(t, drawn(t, "svg", []Exported{never, entries[2]}, d, PictureOptions{}))
+	texts := textsOf(t, drawn(t, "svg", []export.Powder{never, entries[2]}, d, picture.Options{}))
 	assert.Contains(t, texts, "Never tried: no finished trial with a look")
 }
 
@@ -209,13 +210,13 @@ func TestPictureSaysWhatIsWrong(t *testing.T) {
 // a number that is none.
 func TestAnyProfileIsDrawn(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		var entries []Exported
+		var entries []export.Powder
 		for range rapid.IntRange(1, 3).Draw(t, "powders") {
-			entries = append(entries, Exported{Profile: genProfile(t)})
+			entries = append(entries, export.Powder{Profile: genProfile(t)})
 		}
-		o := PictureOptions{Level: rapid.SampledFrom([]float64{0, 1, 4.5, 6}).Draw(t, "level"), Title: words.Draw(t, "title")}
+		o := picture.Options{Level: rapid.SampledFrom([]float64{0, 1, 4.5, 6}).Draw(t, "level"), Title: words.Draw(t, "title")}
 		var out bytes.Buffer
-		if err := Picture(&out, "svg", profilesOf(entries), nil, o); err != nil {
+		if err := picture.Draw(&out, "svg", profilesOf(entries), nil, o); err != nil {
 			require.Contains(t, []bool{strings.Contains(err.Error(), "no finished trial"), strings.Contains(err.Error(), "different liquids")}, true, err)
 			return
 		}
@@ -230,12 +231,12 @@ func TestAnyProfileIsDrawn(t *testing.T) {
 
 func BenchmarkPicture(b *testing.B) {
 	entries, d := sampleEntries(b)
-	for name, in := range map[string][]Exported{"1": entries[2:3], "6": sixTried()} {
-		for _, format := range PictureFormats() {
+	for name, in := range map[string][]export.Powder{"1": entries[2:3], "6": sixTried()} {
+		for _, format := range picture.Formats() {
 			b.Run(format+" "+name, func(b *testing.B) {
 				b.ReportAllocs()
 				for b.Loop() {
-					drawn(b, format, in, d, PictureOptions{})
+					drawn(b, format, in, d, picture.Options{})
 				}
 			})
 		}

@@ -10,10 +10,10 @@ import (
 	"testing"
 	"time"
 
+	"daub.example/daub/data/record"
+	"daub.example/daub/model"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
-
-	"daub.example/daub/model"
 )
 
 // canon writes a profile so that two can be compared: times by moment and
@@ -76,12 +76,12 @@ func canonAny(v any) string {
 func TestWhatIsWrittenReadsBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := genProfile(t)
-		text, err := Encode(p, nil, nil)
+		text, err := record.Encode(p, nil, nil)
 		require.NoError(t, err)
-		back, err := Decode("x.toml", text, nil)
+		back, err := record.Decode("x.toml", text, nil)
 		require.NoError(t, err, "%s", text)
 		require.Equal(t, canon(p), canon(back))
-		again, err := Encode(back, nil, text)
+		again, err := record.Encode(back, nil, text)
 		require.NoError(t, err)
 		require.Equal(t, string(text), string(again))
 	})
@@ -92,7 +92,7 @@ func TestWhatIsWrittenReadsBack(t *testing.T) {
 func TestCommentsSurvive(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := genProfile(t)
-		text, err := Encode(p, nil, nil)
+		text, err := record.Encode(p, nil, nil)
 		require.NoError(t, err)
 		var strewn strings.Builder
 		for i, line := range strings.SplitAfter(string(text), "\n") {
@@ -109,15 +109,15 @@ func TestCommentsSurvive(t *testing.T) {
 			strewn.WriteString(line)
 		}
 		old := []byte(strewn.String())
-		changed, err := Decode("x.toml", old, nil)
+		changed, err := record.Decode("x.toml", old, nil)
 		require.NoError(t, err, "%s", old)
 		if maybe(t, "other profile") {
 			changed = genProfile(t)
 		}
-		once, err := Encode(changed, nil, old)
+		once, err := record.Encode(changed, nil, old)
 		require.NoError(t, err)
 		assertComments(t, old, once)
-		twice, err := Encode(changed, nil, once)
+		twice, err := record.Encode(changed, nil, once)
 		require.NoError(t, err)
 		require.Equal(t, string(once), string(twice))
 	})
@@ -134,19 +134,19 @@ func FuzzDecode(f *testing.F) {
 		}
 	}
 	f.Fuzz(func(t *testing.T, src []byte) {
-		p, err := Decode("f.toml", src, nil)
+		p, err := record.Decode("f.toml", src, nil)
 		if err != nil {
 			require.NotEmpty(t, err.Error())
 			return
 		}
-		once, err := Encode(p, nil, src)
+		once, err := record.Encode(p, nil, src)
 		require.NoError(t, err)
-		q, err := Decode("f.toml", once, nil)
+		q, err := record.Decode("f.toml", once, nil)
 		require.NoError(t, err, "%s", once)
-		twice, err := Encode(q, nil, once)
+		twice, err := record.Encode(q, nil, once)
 		require.NoError(t, err)
 		require.Equal(t, string(once), string(twice))
-		r, err := Decode("f.toml", twice, nil)
+		r, err := record.Decode("f.toml", twice, nil)
 		require.NoError(t, err)
 		require.Equal(t, canon(q), canon(r))
 		if !manyDigits(src) { // those are rounded on purpose

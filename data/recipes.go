@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"daub.example/daub/data/record"
+	"daub.example/daub/data/tomlfile"
 	"daub.example/daub/model"
 )
 
@@ -22,9 +24,13 @@ var recipes = folder[model.Recipe]{
 	title: func(r model.Recipe) string { return r.Name },
 	goes:  func(r model.Recipe, by string) bool { return strings.EqualFold(strings.TrimSpace(r.Name), by) },
 	slug:  func(r model.Recipe) string { return RecipeSlug(r.Name) },
-	read:  func(src []byte, _ model.Drawer) (model.Recipe, *Document, []Problem) { return ReadRecipe(src) },
+	read: func(src []byte, _ model.Drawer) (model.Recipe, *tomlfile.Document, []tomlfile.Problem) {
+		return record.ReadRecipe(src)
+	},
 	check: func(r model.Recipe, _ model.Drawer) []model.Problem { return r.Validate() },
-	write: func(r model.Recipe, _ model.Drawer, file *File) ([]byte, error) { return WriteRecipe(r, file.read) },
+	write: func(r model.Recipe, _ model.Drawer, file *File) ([]byte, error) {
+		return record.WriteRecipe(r, file.read)
+	},
 }
 
 // Recipes reads all recipes of the shelf: every readable one, by name, and an

@@ -9,12 +9,13 @@ import (
 	"testing"
 	"time"
 
+	"daub.example/daub/data/record"
+	"daub.example/daub/data/tomlfile"
+	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
-
-	"daub.example/daub/model"
-	"daub.example/daub/model/fit"
 )
 
 const recipeFiles = "../testdata/recipes"
@@ -27,7 +28,7 @@ func TestBrokenRecipesAreRefused(t *testing.T) {
 			src, err := os.ReadFile(file)
 			require.NoError(t, err)
 			_, err = decodeRecipe(filepath.Base(file), src)
-			var refused *FileError
+			var refused *tomlfile.Error
 			require.ErrorAs(t, err, &refused)
 			wanted := strings.TrimSuffix(file, ".toml") + ".want"
 			if *update {
@@ -57,7 +58,7 @@ func TestRecipeComplaintsStandAtTheirLine(t *testing.T) {
 		"total-zero": {7, "the recipe has no total"}, "powder-missing": {1, "powder is missing"},
 	} {
 		_, err := decodeRecipe(name, read(t, recipeFiles+"/bad/"+name+".toml"))
-		var refused *FileError
+		var refused *tomlfile.Error
 		require.ErrorAs(t, err, &refused, name)
 		assert.Equal(t, want.line, refused.Problems[0].Line, name)
 		assert.Contains(t, refused.Problems[0].What, want.what, name)
@@ -66,17 +67,17 @@ func TestRecipeComplaintsStandAtTheirLine(t *testing.T) {
 
 // decodeRecipe reads a recipe as the shelf does.
 func decodeRecipe(file string, src []byte) (model.Recipe, error) {
-	r, _, problems := ReadRecipe(src)
-	return r, Refuse(file, problems)
+	r, _, problems := record.ReadRecipe(src)
+	return r, tomlfile.Refuse(file, problems)
 }
 
 // encodeRecipe writes one over an old text.
 func encodeRecipe(r model.Recipe, old []byte) ([]byte, error) {
 	if old == nil {
-		return WriteRecipe(r, nil)
+		return record.WriteRecipe(r, nil)
 	}
-	_, doc, _ := ReadRecipe(old)
-	return WriteRecipe(r, doc)
+	_, doc, _ := record.ReadRecipe(old)
+	return record.WriteRecipe(r, doc)
 }
 
 func read(t testing.TB, file string) []byte {
@@ -257,7 +258,7 @@ func TestRecipeIsSavedOnlyOverWhatWasRead(t *testing.T) {
 
 	e.Recipe.Level = 9
 	_, err = s.SaveRecipe(e)
-	var refused *FileError
+	var refused *tomlfile.Error
 	require.ErrorAs(t, err, &refused)
 	require.ErrorContains(t, err, "recipe, level: level 9 has no ratio")
 	e.Recipe.Level, e.Recipe.TotalG = 5, math.NaN()

@@ -10,10 +10,13 @@ import (
 	"strings"
 	"testing"
 
+	"daub.example/daub/data/record"
+	"daub.example/daub/data/tomlfile"
+	"daub.example/daub/model"
+	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/repeats"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"daub.example/daub/model"
 )
 
 // refreshSamples rewrites the samples' [[ratio]] after a change to the method:
@@ -24,9 +27,9 @@ func refreshSamples(t *testing.T) {
 	for _, file := range glob(t, "samples/powders/*.toml") {
 		old, err := os.ReadFile(file)
 		require.NoError(t, err)
-		p, err := Decode(file, old, d)
+		p, err := record.Decode(file, old, d)
 		require.NoError(t, err)
-		text, err := Encode(p, d, old)
+		text, err := record.Encode(p, d, old)
 		require.NoError(t, err)
 		require.NoError(t, os.WriteFile(file, text, 0o644))
 	}
@@ -98,7 +101,7 @@ func TestSamplesShowWhatTheToolDoes(t *testing.T) {
 			shows["three repeats"] = true
 		}
 		for _, b := range p.Bases() {
-			for _, r := range p.Ratios(b, []float64{5}, d) {
+			for _, r := range repeats.Ratios(p, b, []float64{5}, d) {
 				assert.NotNil(t, r.Powder, "%s has an answer", e.Slug)
 			}
 		}
@@ -127,7 +130,7 @@ func TestSamplesShowWhatTheToolDoes(t *testing.T) {
 			e, err := s.Load(powder.Slug)
 			require.NoError(t, err, "its powder is on the shelf")
 			assert.Equal(t, powder.Powder().Title(), e.Profile.Powder.Title())
-			assert.Empty(t, r.Recipe.Stale(e.Profile, d), "the recipe goes by the profile as it is")
+			assert.Empty(t, kitchen.Stale(r.Recipe, e.Profile, d), "the recipe goes by the profile as it is")
 			assert.True(t, r.Recipe.Trial.Equal(e.Profile.LastTrial()))
 		}
 	}
@@ -166,7 +169,7 @@ func TestCheckSeesStaleRatios(t *testing.T) {
 	src, err := os.ReadFile(file)
 	require.NoError(t, err)
 	text := string(src)
-	check := func(changed string) []Problem {
+	check := func(changed string) []tomlfile.Problem {
 		require.NotEqual(t, text, changed)
 		require.NoError(t, os.WriteFile(file, []byte(changed), 0o644))
 		problems, warnings := Check(file, nil)
@@ -214,7 +217,7 @@ func TestCheckNamesWhatIsWrong(t *testing.T) {
 	huge := filepath.Join(dir, "huge.toml")
 	f, err := os.Create(huge)
 	require.NoError(t, err)
-	require.NoError(t, f.Truncate(MaxFileSize+1))
+	require.NoError(t, f.Truncate(tomlfile.MaxFileSize+1))
 	require.NoError(t, f.Close())
 	problems, _ = Check(huge, nil)
 	require.Len(t, problems, 1)

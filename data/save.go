@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"daub.example/daub/data/atomicfile"
+	"daub.example/daub/data/tomlfile"
 )
 
 // ErrChanged is the error of a save that found the file changed elsewhere
@@ -31,13 +32,13 @@ func (e *ChangedError) Unwrap() error { return ErrChanged }
 
 // rewrite puts text in the place of the file at path if that still holds what
 // was read. recreated says that it was gone.
-func (s *Shelf) rewrite(path string, text []byte, read *Document) (recreated bool, err error) {
+func (s *Shelf) rewrite(path string, text []byte, read *tomlfile.Document) (recreated bool, err error) {
 	unlock, err := s.lock()
 	if err != nil {
 		return false, err
 	}
 	defer unlock()
-	now, err := atomicfile.Read(path, MaxFileSize)
+	now, err := atomicfile.Read(path, tomlfile.MaxFileSize)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		err = s.create(path, text)
@@ -104,7 +105,7 @@ func (s *Shelf) taken(folder string) (map[string]bool, error) {
 func (s *Shelf) replace(path string, text, there []byte) error {
 	return unsaved(path, atomicfile.Replace(path, text, func() error {
 		if there != nil {
-			if now, err := atomicfile.Read(path, MaxFileSize); err != nil || !bytes.Equal(now, there) {
+			if now, err := atomicfile.Read(path, tomlfile.MaxFileSize); err != nil || !bytes.Equal(now, there) {
 				return &ChangedError{path}
 			}
 		}

@@ -8,7 +8,10 @@ import (
 	"strings"
 	"time"
 
+	"daub.example/daub/data/record"
+	"daub.example/daub/data/tomlfile"
 	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
 )
 
 // Places on a shelf.
@@ -50,13 +53,13 @@ var powders = folder[model.Profile]{
 	title: func(p model.Profile) string { return p.Powder.Name },
 	goes:  isCalled,
 	slug:  func(p model.Profile) string { return Slug(p.Powder.Name, p.Powder.Lot) },
-	read: func(src []byte, d model.Drawer) (model.Profile, *Document, []Problem) {
-		f, doc, problems := ReadProfile(src, d)
+	read: func(src []byte, d model.Drawer) (model.Profile, *tomlfile.Document, []tomlfile.Problem) {
+		f, doc, problems := record.ReadProfile(src, d)
 		return f.Profile, doc, problems
 	},
-	check: model.Check,
+	check: bench.Check,
 	write: func(p model.Profile, d model.Drawer, file *File) ([]byte, error) {
-		return WriteProfile(p, file.derived.ratios(p, d), file.read)
+		return record.WriteProfile(p, file.derived.ratios(p, d), file.read)
 	},
 }
 
@@ -138,7 +141,7 @@ func (v Visit) Find(powder string) (Entry, error) {
 // blamed adds to what is wrong with a profile what is wrong with the maker's
 // own spoons: that may be all.
 func (v Visit) blamed(err error) error {
-	var refused *FileError
+	var refused *tomlfile.Error
 	if errors.As(err, &refused) {
 		return errors.Join(err, v.Err)
 	}

@@ -10,12 +10,12 @@ import (
 	"testing"
 	"time"
 
+	"daub.example/daub/data/tomlfile"
+	"daub.example/daub/model"
 	"github.com/gofrs/flock"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
-
-	"daub.example/daub/model"
 )
 
 func newShelf(t testing.TB) *Shelf {
@@ -80,7 +80,7 @@ func TestSaveLoadList(t *testing.T) {
 	}
 	assert.Equal(t, []string{"Alpha", "beta · lot 1", "Beta · lot 2"}, titles)
 	require.Len(t, errs, 1)
-	var refused *FileError
+	var refused *tomlfile.Error
 	require.ErrorAs(t, errs[0], &refused)
 	assert.Equal(t, "broken.toml", filepath.Base(refused.File))
 }
@@ -123,7 +123,7 @@ func TestFind(t *testing.T) {
 	assert.Contains(t, unknown.Near, "Tuber starch")
 	assert.Equal(t, 1, unknown.Broken)
 	_, err = s.Find("broken")
-	var refused *FileError
+	var refused *tomlfile.Error
 	require.ErrorAs(t, err, &refused)
 	_, err = s.Load("../tuber-starch")
 	require.ErrorAs(t, err, &unknown)
@@ -170,7 +170,7 @@ func TestSaveRefusesWhatCouldNotBeRead(t *testing.T) {
 	e := save(t, s, "Alpha", "")
 	e.Profile.Trials = []model.Trial{{Started: time.Now(), LiquidG: -3}}
 	_, err := s.Save(e)
-	var refused *FileError
+	var refused *tomlfile.Error
 	require.ErrorAs(t, err, &refused)
 	assert.Contains(t, err.Error(), "trial 1, liquid g: liquid of -3 g is not possible")
 	_, err = s.Load("alpha")

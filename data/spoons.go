@@ -8,7 +8,10 @@ import (
 	"path/filepath"
 	"slices"
 
+	"daub.example/daub/data/record"
+	"daub.example/daub/data/tomlfile"
 	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
 )
 
 // SpoonsPath is the file of the maker's own spoons.
@@ -24,8 +27,8 @@ func (s *Shelf) Spoons() (model.Drawer, error) {
 	if err != nil {
 		return nil, err
 	}
-	d, _, problems := ReadSpoons(src)
-	if err := Refuse(s.SpoonsPath(), problems); err != nil {
+	d, _, problems := record.ReadSpoons(src)
+	if err := tomlfile.Refuse(s.SpoonsPath(), problems); err != nil {
 		return nil, err
 	}
 	return d, nil
@@ -38,7 +41,7 @@ func (s *Shelf) Spoons() (model.Drawer, error) {
 func (s *Shelf) SaveSpoons(was, now model.Drawer) error {
 	path := s.SpoonsPath()
 	if problems := now.Validate(); len(problems) > 0 {
-		return fmt.Errorf("save: %w", Refuse(path, unplaced(problems)))
+		return fmt.Errorf("save: %w", tomlfile.Refuse(path, unplaced(problems)))
 	}
 	unlock, err := s.lock()
 	if err != nil {
@@ -50,8 +53,8 @@ func (s *Shelf) SaveSpoons(was, now model.Drawer) error {
 	if err != nil && !isNew {
 		return fmt.Errorf("save %s: %w", path, err)
 	}
-	there, doc, problems := ReadSpoons(old)
-	if err := Refuse(path, problems); err != nil {
+	there, doc, problems := record.ReadSpoons(old)
+	if err := tomlfile.Refuse(path, problems); err != nil {
 		return fmt.Errorf("save %s: what is there would be lost: %w", path, err)
 	}
 	if !slices.EqualFunc(there, was, sameSpoon) {
@@ -59,11 +62,11 @@ func (s *Shelf) SaveSpoons(was, now model.Drawer) error {
 	}
 	entries, _ := powders.list(s, there) // a profile that is refused already is not made worse
 	for _, e := range entries {
-		if problems := model.Check(e.value, now); len(problems) > 0 {
-			return fmt.Errorf("save %s: a profile needs what this list takes away: %w", path, Refuse(e.Path, unplaced(problems)))
+		if problems := bench.Check(e.value, now); len(problems) > 0 {
+			return fmt.Errorf("save %s: a profile needs what this list takes away: %w", path, tomlfile.Refuse(e.Path, unplaced(problems)))
 		}
 	}
-	text, err := WriteSpoons(now, doc)
+	text, err := record.WriteSpoons(now, doc)
 	switch {
 	case err != nil:
 		return fmt.Errorf("save %s: %w", path, err)

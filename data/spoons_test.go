@@ -6,10 +6,10 @@ import (
 	"testing"
 	"time"
 
+	"daub.example/daub/data/tomlfile"
+	"daub.example/daub/model"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"daub.example/daub/model"
 )
 
 func TestSpoons(t *testing.T) {
@@ -34,7 +34,7 @@ func TestSpoons(t *testing.T) {
 	broken := []byte("[[spoon]]\nName = \"lid\"\nvolume_ml = 0\n")
 	require.NoError(t, os.WriteFile(s.SpoonsPath(), broken, 0o644))
 	_, err = s.Spoons()
-	var refused *FileError
+	var refused *tomlfile.Error
 	require.ErrorAs(t, err, &refused)
 	assert.Equal(t, []int{1, 2, 3}, []int{refused.Problems[0].Line, refused.Problems[1].Line, refused.Problems[2].Line})
 	require.ErrorAs(t, s.SaveSpoons(want, want[:1]), &refused)

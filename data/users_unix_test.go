@@ -14,10 +14,10 @@ import (
 	"testing"
 	"time"
 
+	"daub.example/daub/data/record"
+	"daub.example/daub/model"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"daub.example/daub/model"
 )
 
 // savesEach is how often each of two users saves at the same time as the other.
@@ -85,7 +85,7 @@ func TestTwoUsersOneShelf(t *testing.T) {
 	s := Open(shelf, nil)
 	p := profile("Shared", "")
 	p.Trials = []model.Trial{{Started: time.Date(2026, 5, 3, 10, 12, 0, 0, time.UTC), LiquidG: 20}}
-	text, err := Encode(p, nil, nil)
+	text, err := record.Encode(p, nil, nil)
 	require.NoError(t, err)
 	require.NoError(t, os.WriteFile(powders.path(s, "shared"), text, 0o644))
 

@@ -43,51 +43,92 @@ func packages(t *testing.T) []listed {
 	}
 }
 
-// layer is the top folder of one of our packages, with those of model apart.
-func layer(path string) string {
-	path = strings.TrimPrefix(path, module)
-	top, _, _ := strings.Cut(path, "/")
-	if top == "model" || path == "data/atomicfile" || path == "data/parallel" {
-		return path
-	}
-	return top
+// room is a package's place below the module, as in "model/fit".
+func room(path string) string { return strings.TrimPrefix(path, module) }
+
+// mayImport lists, for each room, the rooms of ours that it may import. A name
+// that ends in /… stands for the room and all below it.
+var mayImport = map[string][]string{
+	"cmd/daub":                {"cmd/daub/internal/…", "tui/…", "data/…", "model/…"},
+	"cmd/daub/internal/lines": {"cmd/daub/internal/page", "data", "model/…"},
+	"cmd/daub/internal/page":  {"model/…"},
+	"cmd/daub/internal/term":  {},
+
+	"tui":         {"tui/ui", "tui/shelf", "tui/trial", "tui/compare", "tui/kitchen", "tui/noquery", "model/…"},
+	"tui/shelf":   {"tui/ui", "tui/chart", "model/…"},
+	"tui/trial":   {"tui/ui", "tui/chart", "model/…"},
+	"tui/compare": {"tui/ui", "tui/chart", "model/…"},
+	"tui/kitchen": {"tui/ui", "tui/chart", "model/…"},
+	"tui/ui":      {"tui/chart", "model/…"},
+	"tui/chart":   {},
+	"tui/noquery": {},
+
+	"data":            {"data/…", "model/…"},
+	"data/export":     {"data/record", "data/tomlfile", "data/parallel", "model/…"},
+	"data/picture":    {"data/parallel", "model/…"},
+	"data/record":     {"data/tomlfile", "model/…"},
+	"data/tomlfile":   {"model", "model/printable"},
+	"data/atomicfile": {},
+	"data/parallel":   {},
+
+	"model/kitchen":   {"model", "model/fit", "model/bench", "model/repeats", "model/printable"},
+	"model/repeats":   {"model", "model/fit", "model/bench"},
+	"model/bench":     {"model", "model/fit"},
+	"model/typed":     {"model"},
+	"model/printable": {},
+	"model":           {"model/fit"},
+	"model/fit":       {},
+
+	// For tests only.
+	"tui/internal/drive":      {"tui/…", "model/…"},
+	"model/internal/specimen": {"model/…"},
 }
 
-// The arrows: cmd → all; tui → model; data → model; model → fit; typed → model;
-// fit and printable → nothing of ours.
-func TestArrows(t *testing.T) {
-	may := map[string][]string{
-		"cmd": {
-			"cmd", "tui", "data", "data/atomicfile", "data/parallel", "model", "model/fit", "model/typed", "model/printable",
-		},
-		"tui":             {"tui", "model", "model/fit", "model/typed", "model/printable"},
-		"data":            {"data", "data/atomicfile", "data/parallel", "model", "model/fit", "model/printable"},
-		"data/atomicfile": {},
-		"data/parallel":   {},
-		"model":           {"model/fit"},
-		"model/fit":       {},
-		"model/typed":     {"model"},
-		"model/printable": {},
+func allowed(from, to string) bool {
+	for _, may := range mayImport[from] {
+		below, all := strings.CutSuffix(may, "/…")
+		if to == may || all && (to == below || strings.HasPrefix(to, below+"/")) {
+			return true
+		}
 	}
-	seen := map[string]bool{}
-	for _, p := range packages(t) {
-		from := layer(p.ImportPath)
-		require.Contains(t, may, from, "%s is in none of the layers", p.ImportPath)
-		seen[from] = true
+	return false
+}
+
+// TestArrows holds which room may import which. A new room has to be listed.
+func TestArrows(t *testing.T) {
+	ps := packages(t)
+	require.Len(t, ps, len(mayImport), "every room stands in the list, and no other")
+	for _, p := range ps {
+		from := room(p.ImportPath)
+		require.Contains(t, mayImport, from)
 		for _, imported := range p.Imports {
 			if strings.HasPrefix(imported, module) {
-				assert.Contains(t, may[from], layer(imported), "%s imports %s", p.ImportPath, imported)
+				assert.True(t, allowed(from, room(imported)), "%s may not import %s", from, room(imported))
+				assert.NotContains(t, room(imported), "internal/drive")
+				assert.NotContains(t, room(imported), "internal/specimen")
 			}
 		}
 	}
-	assert.True(t, seen["model"] && seen["model/fit"])
+}
+
+// TestRoomSizes holds that a folder can be taken in at a glance and that no file
+// repeats the name of its room.
+func TestRoomSizes(t *testing.T) {
+	for _, p := range packages(t) {
+		name := filepath.Base(room(p.ImportPath))
+		assert.LessOrEqual(t, len(p.GoFiles), 22, "%s is crowded", room(p.ImportPath))
+		for _, file := range p.GoFiles {
+			assert.False(t, strings.HasPrefix(file, name+"_"), "%s/%s repeats its room", room(p.ImportPath), file)
+		}
+	}
 }
 
 // Clock, files, environment and goroutines are cmd's and data's: what the
 // screens and the trade say depends on what they are given alone.
 func TestPureLayers(t *testing.T) {
 	for _, p := range packages(t) {
-		if top, _, _ := strings.Cut(layer(p.ImportPath), "/"); top != "tui" && top != "model" {
+		top, _, _ := strings.Cut(room(p.ImportPath), "/")
+		if top != "tui" && top != "model" || strings.Contains(p.ImportPath, "/internal/") {
 			continue
 		}
 		for _, name := range p.GoFiles {

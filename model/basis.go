@@ -24,8 +24,8 @@ type Basis struct {
 	RestS  int
 }
 
-// matches reports whether a trial may count towards the basis.
-func (b Basis) matches(t Trial, f Family) bool {
+// Matches reports whether a trial may count towards the basis.
+func (b Basis) Matches(t Trial, f Family) bool {
 	t = t.WithDefaults(f)
 	return SameLiquid(t.Liquid, b.Liquid) && ComparableRests(*t.RestS, b.RestS)
 }
@@ -35,13 +35,13 @@ func (b Basis) matches(t Trial, f Family) bool {
 func (p Profile) Bases() []Basis {
 	var bases []Basis
 next:
-	for _, t := range p.newestFirst() {
+	for _, t := range p.NewestFirst() {
 		t = t.WithDefaults(p.Powder.Kind())
 		if !t.Used() {
 			continue
 		}
 		for _, b := range bases {
-			if b.matches(t, p.Powder.Kind()) {
+			if b.Matches(t, p.Powder.Kind()) {
 				continue next
 			}
 		}
@@ -50,9 +50,9 @@ next:
 	return p.mainFirst(bases)
 }
 
-// newestFirst is the trials, newest first by their start; trials started at
+// NewestFirst is the trials, newest first by their start; trials started at
 // the same moment keep the later one in the file first.
-func (p Profile) newestFirst() []Trial {
+func (p Profile) NewestFirst() []Trial {
 	ts := make([]Trial, 0, len(p.Trials))
 	for i := len(p.Trials) - 1; i >= 0; i-- {
 		ts = append(ts, p.Trials[i])
@@ -77,9 +77,9 @@ func (p Profile) Aim() float64 {
 	return DefaultAim
 }
 
-// nearest is the basis most like b, the first of equals, and how like: 2 can
+// Nearest is the basis most like b, the first of equals, and how like: 2 can
 // be compared, 1 the same liquid only, 0 neither. Without any it is b itself.
-func (b Basis) nearest(bases []Basis) (found Basis, likeness int) {
+func (b Basis) Nearest(bases []Basis) (found Basis, likeness int) {
 	if len(bases) == 0 {
 		return b, 0
 	}
@@ -111,7 +111,7 @@ func (p Profile) MainBasis() Basis {
 func (p Profile) mainFirst(bases []Basis) []Basis {
 	trials := func(b Basis) (n int) {
 		for _, t := range p.Trials {
-			if t.Used() && b.matches(t, p.Powder.Kind()) {
+			if t.Used() && b.Matches(t, p.Powder.Kind()) {
 				n++
 			}
 		}

@@ -5,9 +5,8 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
-
 	"daub.example/daub/model"
+	"github.com/stretchr/testify/assert"
 )
 
 // Dust and microbes go with every powder; the rest with its family. pH of a

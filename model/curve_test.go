@@ -4,26 +4,28 @@ import (
 	"math"
 	"testing"
 
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/fit"
+	"daub.example/daub/model/internal/specimen"
+	"daub.example/daub/model/repeats"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"daub.example/daub/model"
-	"daub.example/daub/model/fit"
 )
 
 // A trial that cannot be reckoned gives no look, and is named; one that does
 // not count is no part of the curve.
 func TestCurveDropsWhatCannotBeReckoned(t *testing.T) {
-	p := oats()
+	p := specimen.Oats()
 	sound := model.Trial{State: model.Done, LiquidG: 20, Steps: []model.Step{
-		spoons("1 tsp", 2, 2), spoons("1 tsp", 1, 4), spoons("1 tsp", 1, 6),
+		specimen.Spoons("1 tsp", 2, 2), specimen.Spoons("1 tsp", 1, 4), specimen.Spoons("1 tsp", 1, 6),
 	}}
 	broken := sound.Clone()
 	broken.Steps[1].Spoon = "no such spoon"
 	aside := sound.Clone()
 	aside.SetAside = "spilled"
 	p.Trials = []model.Trial{broken, sound, aside, sound}
-	c := p.Curve(p.Bases()[0], nil)
+	c := repeats.CurveOf(p, p.Bases()[0], nil)
 	assert.Equal(t, []int{0}, c.Dropped)
 	require.Len(t, c.Looks, 6)
 	for i, look := range c.Looks {
@@ -32,12 +34,12 @@ func TestCurveDropsWhatCannotBeReckoned(t *testing.T) {
 		assert.InDelta(t, []float64{4.62, 6.93, 9.24}[i%3]/20, look.X, 1e-9) // 2.31 g a spoon into 20 g
 	}
 	require.Len(t, c.Knots, len(model.CurveLevels()))
-	assert.Equal(t, "trial 1 cannot be reckoned and is left out", model.DroppedText(c.Dropped))
-	assert.Equal(t, "trials 1, 4 cannot be reckoned and are left out", model.DroppedText([]int{0, 3}))
+	assert.Equal(t, "trial 1 cannot be reckoned and is left out", repeats.DroppedText(c.Dropped))
+	assert.Equal(t, "trials 1, 4 cannot be reckoned and are left out", repeats.DroppedText([]int{0, 3}))
 }
 
 // A ratio of 2 (1 to 4) g liquid per g powder is 0.5 (0.25 to 1) the other way.
 func TestKnotOf(t *testing.T) {
-	assert.Equal(t, model.Knot{Level: 5, X: 0.5, Low: 0.25, High: 1}, model.KnotOf(5, &fit.Interval{Median: 2, Low: 1, High: 4}))
-	assert.True(t, math.IsNaN(model.KnotOf(5, nil).X))
+	assert.Equal(t, bench.CurvePoint{Level: 5, X: 0.5, Low: 0.25, High: 1}, bench.CurvePointOf(5, &fit.Interval{Median: 2, Low: 1, High: 4}))
+	assert.True(t, math.IsNaN(bench.CurvePointOf(5, nil).X))
 }

@@ -105,5 +105,5 @@ func (f Family) TypicalSolidDensity() (gPerML float64, ok bool) {
 	}
 }
 
-// words is the family as said in a sentence.
-func (f Family) words() string { return strings.ReplaceAll(string(f), "-", " ") }
+// Words is the family as said in a sentence.
+func (f Family) Words() string { return strings.ReplaceAll(string(f), "-", " ") }

@@ -3,9 +3,9 @@ package model_test
 import (
 	"testing"
 
-	"github.com/stretchr/testify/assert"
-
 	"daub.example/daub/model"
+	"daub.example/daub/model/internal/specimen"
+	"github.com/stretchr/testify/assert"
 )
 
 // Tanaka et al. 2001, Metrologia 38, 301-309 (computed), kg/m³ to four
@@ -42,7 +42,7 @@ func TestTrialDensity(t *testing.T) {
 		return d
 	}
 	assert.Equal(t, model.WaterDensity(20), density(model.Trial{}))
-	assert.Equal(t, model.WaterDensity(31), density(model.Trial{TemperatureC: ptr(31.0)}))
+	assert.Equal(t, model.WaterDensity(31), density(model.Trial{TemperatureC: specimen.Ptr(31.0)}))
 	assert.Equal(t, 1.42, density(model.Trial{Liquid: "honey"}))
 	assert.Equal(t, 1.36, density(model.Trial{Liquid: "honey", LiquidDensity: 1.36}), "the maker knows better")
 	_, ok := model.Trial{Liquid: "rose syrup"}.Density()

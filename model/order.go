@@ -28,8 +28,8 @@ type Order struct {
 	Spoons         []string // at hand; nil means DefaultSpoons
 }
 
-// check complains about an order that cannot be made.
-func (o Order) check() error {
+// Check complains about an order that cannot be made.
+func (o Order) Check() error {
 	c := &checker{}
 	c.order(o)
 	if len(c.problems) > 0 {
@@ -45,10 +45,10 @@ func (o Order) check() error {
 // order complains about the sizes and extras of a batch, under the paths of a
 // recipe's file.
 func (c *checker) order(o Order) {
-	c.optional("recipe.total_g", "a total", "g", o.TotalG, maxGrams)
+	c.optional("recipe.total_g", "a total", "g", o.TotalG, MaxGrams)
 	c.optional("recipe.jar_ml", "a jar", "mL", o.JarML, maxJarML)
 	c.number("recipe.allowance_share", "an allowance for the bowl", "of the total", o.AllowanceShare, 0, 1)
-	c.number("recipe.allowance_g", "an allowance for the bowl", "g", o.AllowanceG, 0, maxGrams)
+	c.number("recipe.allowance_g", "an allowance for the bowl", "g", o.AllowanceG, 0, MaxGrams)
 	sum := 0.0
 	for i, e := range o.Extras {
 		path := fmt.Sprintf("extra[%d]", i)

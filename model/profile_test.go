@@ -3,18 +3,20 @@ package model_test
 import (
 	"testing"
 
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/internal/specimen"
+	"daub.example/daub/model/repeats"
 	"github.com/stretchr/testify/assert"
 	"pgregory.net/rapid"
-
-	"daub.example/daub/model"
 )
 
 // Whatever is changed in a profile, its clone stays as it was.
 func TestCloneSharesNothing(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
-		p := anyProfile(rt)
+		p := specimen.AnyProfile(rt)
 		clone := p.Clone()
-		before := printed(clone) // printed, because NaN is not equal to itself
+		before := specimen.Printed(clone) // printed, because NaN is not equal to itself
 		for i := range p.LevelSpoons {
 			for j := range p.LevelSpoons[i].Grams {
 				p.LevelSpoons[i].Grams[j] = -7
@@ -43,9 +45,9 @@ func TestCloneSharesNothing(t *testing.T) {
 		}
 		p.Reserved["packing"] = "changed"
 		p.Powder.Name = "changed"
-		assert.Equal(rt, before, printed(clone))
+		assert.Equal(rt, before, specimen.Printed(clone))
 	})
-	assert.Equal(t, sound(), sound().Clone())
+	assert.Equal(t, specimen.Sound(), specimen.Sound().Clone())
 	assert.Equal(t, model.Profile{}, model.Profile{}.Clone())
 }
 
@@ -59,8 +61,8 @@ func change[T int | float64](p *T) {
 // be reckoned.
 func TestNothingPanics(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
-		p, d := anyProfile(rt), anyDrawer(rt)
-		problems := model.Check(p, d)
+		p, d := specimen.AnyProfile(rt), specimen.AnyDrawer(rt)
+		problems := bench.Check(p, d)
 		for _, problem := range append(problems, d.Validate()...) {
 			assert.NotEmpty(rt, problem.Place())
 			assert.NotEmpty(rt, problem.What)
@@ -68,7 +70,7 @@ func TestNothingPanics(t *testing.T) {
 			assert.NotEmpty(rt, problem.Error())
 		}
 		for _, trial := range p.Trials {
-			r, err := model.Read(p, trial, d)
+			r, err := bench.Read(p, trial, d)
 			if len(problems) == 0 && trial.SetAside == "" {
 				assert.NoError(rt, err)
 			}
@@ -81,7 +83,7 @@ func TestNothingPanics(t *testing.T) {
 			_ = trial.MarksSeen()
 		}
 		for _, b := range p.Bases() {
-			for _, r := range p.Ratios(b, []float64{p.Aim(), 3}, d) {
+			for _, r := range repeats.Ratios(p, b, []float64{p.Aim(), 3}, d) {
 				assert.NotEmpty(rt, r.Sentence())
 			}
 		}
@@ -90,7 +92,7 @@ func TestNothingPanics(t *testing.T) {
 		_ = p.Powder.Title()
 		_ = p.Powder.CautionWord()
 		assert.NotEmpty(rt, p.Powder.Cautions())
-		_ = p.Powder.Plausibility("water", anyNumber(rt), anyNumber(rt), anyNumber(rt))
+		_ = p.Powder.Plausibility("water", specimen.AnyNumber(rt), specimen.AnyNumber(rt), specimen.AnyNumber(rt))
 	})
 }
 
@@ -98,13 +100,13 @@ func TestWithDefaults(t *testing.T) {
 	got := model.Trial{}.WithDefaults(model.Starch)
 	assert.Equal(t, model.Trial{
 		State: model.Open, Liquid: "water", LiquidBy: model.ByWeight, ResolutionG: 0.01, SpoonSet: model.US,
-		Aim: 5, LevelStep: 1, Tolerance: 0.12, RestS: ptr(30),
+		Aim: 5, LevelStep: 1, Tolerance: 0.12, RestS: specimen.Ptr(30),
 	}, got)
 	assert.Equal(t, got, got.WithDefaults(model.Botanical), "what is given stays")
 
 	given := model.Trial{
 		State: model.Done, Liquid: "milk", LiquidBy: model.BySpoon, ResolutionG: 0.1, SpoonSet: model.Own,
-		Aim: 3.5, LevelStep: 0.5, Tolerance: 0.2, RestS: ptr(0),
+		Aim: 3.5, LevelStep: 0.5, Tolerance: 0.2, RestS: specimen.Ptr(0),
 	}
 	assert.Equal(t, given, given.WithDefaults(model.Flour), "a rest of 0 s was given")
 	assert.Equal(t, 0, given.Rest(model.Flour))

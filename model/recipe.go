@@ -100,7 +100,7 @@ func (r Recipe) Validate() []Problem {
 		if p.Share == 0 && len(r.Powders) > 1 {
 			c.add(path+".share", "give a part by mass, as in share = 0.6", "a powder of a mix has no share")
 		}
-		if !(p.parts() > 0 && p.parts() <= maxGrams) {
+		if !(p.parts() > 0 && p.parts() <= MaxGrams) {
 			c.add(path+".share", "give a part by mass above 0, as in share = 0.6", "a share of %s is not possible", Number(p.Share))
 		}
 		choice(c, path+".family", "the family", p.Family, Families()...)
@@ -115,7 +115,7 @@ func (c *checker) name(path, name, what string) {
 	switch {
 	case strings.TrimSpace(name) == "":
 		c.add(path, "give it one", "%s has no name", what)
-	case utf8.RuneCountInString(name) > maxNameLength:
-		c.add(path, fmt.Sprintf("keep it within %d characters", maxNameLength), "the name of %s is too long", what)
+	case utf8.RuneCountInString(name) > MaxNameLength:
+		c.add(path, fmt.Sprintf("keep it within %d characters", MaxNameLength), "the name of %s is too long", what)
 	}
 }

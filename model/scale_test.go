@@ -4,9 +4,8 @@ import (
 	"math"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
-
 	"daub.example/daub/model"
+	"github.com/stretchr/testify/assert"
 )
 
 // The consistency scale, word for word.

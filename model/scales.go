@@ -13,14 +13,14 @@ import (
 // was neither weighed level nor calibrated: sets differ (chosen).
 const spoonSizeRel = 0.05
 
-// teaspoon is the spoon that ratios per spoon are given for.
-const teaspoon = "1 tsp"
+// Teaspoon is the spoon that ratios per spoon are given for.
+const Teaspoon = "1 tsp"
 
 // Scales turns spoonfuls of one powder into grams: the weighings of its level
 // spoons and the spoons they were made with.
 type Scales struct {
-	set    SpoonSet
-	drawer Drawer
+	Set    SpoonSet
+	Drawer Drawer
 	weighs []weighed
 }
 
@@ -33,14 +33,14 @@ type weighed struct {
 
 // Scales gathers the powder's weighings for spoons of the given set.
 func (p Profile) Scales(set SpoonSet, d Drawer) Scales {
-	s := Scales{set: cmp.Or(set, US), drawer: d}
+	s := Scales{Set: cmp.Or(set, US), Drawer: d}
 	for _, l := range p.LevelSpoons {
 		w, ok := l.Weight()
 		if !ok {
 			continue
 		}
 		volume := l.VolumeML
-		if spoon, known := d.Spoon(s.set, l.Spoon); known && volume == 0 {
+		if spoon, known := d.Spoon(s.Set, l.Spoon); known && volume == 0 {
 			volume = spoon.VolumeML
 		}
 		s.weighs = append(s.weighs, weighed{l.Spoon, volume, w})
@@ -53,8 +53,8 @@ type Scoop struct {
 	Grams float64 // above 0
 	// source is the name of the weighed spoon it rests on, weight what that
 	// spoon's weighings say.
-	source string
-	weight SpoonWeight
+	Source string
+	Weight SpoonWeight
 	// sizeRel is the relative standard uncertainty of the spoon's size, 0 for
 	// a spoon that was weighed level itself.
 	sizeRel float64
@@ -66,13 +66,13 @@ type Scoop struct {
 func (s Scales) Scoop(spoon string) (Scoop, error) {
 	for _, w := range s.weighs {
 		if w.spoon == spoon {
-			return Scoop{Grams: w.weight.Mean, source: w.spoon, weight: w.weight}, nil
+			return Scoop{Grams: w.weight.Mean, Source: w.spoon, Weight: w.weight}, nil
 		}
 	}
 	if len(s.weighs) == 0 {
 		return Scoop{}, fmt.Errorf("no level spoon of this powder has been weighed, so %s has no weight: weigh one, or give the grams added", spoon)
 	}
-	size, ok := s.drawer.Spoon(s.set, spoon)
+	size, ok := s.Drawer.Spoon(s.Set, spoon)
 	if !ok {
 		return Scoop{}, fmt.Errorf("the spoon %q is not known: use a standard one such as 1/2 tsp, or list it among your own spoons", spoon)
 	}
@@ -84,7 +84,7 @@ func (s Scales) Scoop(spoon string) (Scoop, error) {
 	if size.UncertaintyML > 0 {
 		rel = size.UncertaintyML / size.VolumeML
 	}
-	return Scoop{Grams: w.weight.Mean / w.volume * size.VolumeML, source: w.spoon, weight: w.weight, sizeRel: rel}, nil
+	return Scoop{Grams: w.weight.Mean / w.volume * size.VolumeML, Source: w.spoon, Weight: w.weight, sizeRel: rel}, nil
 }
 
 // nearest is the weighed spoon whose volume is nearest to the given one, mL, as
@@ -105,14 +105,14 @@ func (s Scales) nearest(volume float64) (found weighed, ok bool) {
 // Teaspoon is the weight of one level teaspoon, g; ok is false without a
 // weighing that reaches it.
 func (s Scales) Teaspoon() (grams float64, ok bool) {
-	scoop, err := s.Scoop(teaspoon)
+	scoop, err := s.Scoop(Teaspoon)
 	return scoop.Grams, err == nil
 }
 
 // LiquidSpoonG is the weight of one spoon of the trial's liquid, g.
 func (t Trial) LiquidSpoonG(spoon string, d Drawer) (float64, error) {
 	if spoon == "" {
-		return 0, errNothingGiven(AddLiquid)
+		return 0, ErrNothingGiven(AddLiquid)
 	}
 	size, ok := d.Spoon(cmp.Or(t.SpoonSet, US), spoon)
 	if !ok {
@@ -125,17 +125,17 @@ func (t Trial) LiquidSpoonG(spoon string, d Drawer) (float64, error) {
 	return size.VolumeML * density, nil
 }
 
-// weightHalf is the 95 % half-width of the mean weight the scoop rests on,
+// WeightHalf is the 95 % half-width of the mean weight the scoop rests on,
 // relative.
-func (s Scoop) weightHalf() float64 { return s.weight.K * s.weight.UMean }
+func (s Scoop) WeightHalf() float64 { return s.Weight.K * s.Weight.UMean }
 
-// sizeHalf is the 95 % half-width of the size of the scoop's spoon, relative.
-func (s Scoop) sizeHalf() float64 { return fit.Normal95 * s.sizeRel }
+// SizeHalf is the 95 % half-width of the size of the scoop's spoon, relative.
+func (s Scoop) SizeHalf() float64 { return fit.Normal95 * s.sizeRel }
 
-// twoMoreWeighings is the factor by which two more weighings of each weighed
+// TwoMoreWeighings is the factor by which two more weighings of each weighed
 // spoon, scattering as those so far, would shrink the spoon weight's term: of
 // the spoon for which it shrinks least.
-func (s Scales) twoMoreWeighings() float64 {
+func (s Scales) TwoMoreWeighings() float64 {
 	factor := 0.0
 	for _, w := range s.weighs {
 		now := w.weight

@@ -5,10 +5,10 @@ import (
 	"slices"
 	"testing"
 
+	"daub.example/daub/model"
+	"daub.example/daub/model/internal/specimen"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"daub.example/daub/model"
 )
 
 // NIST Handbook 44, Appendix C: 231 in³ to the gallon, 768 teaspoons to the
@@ -173,7 +173,7 @@ func TestScoopSaysWhyNot(t *testing.T) {
 	_, ok := model.Profile{}.Scales("", nil).Teaspoon()
 	assert.False(t, ok)
 
-	_, err = oats().Scales("", nil).Scoop("ladle")
+	_, err = specimen.Oats().Scales("", nil).Scoop("ladle")
 	assert.ErrorContains(t, err, `the spoon "ladle" is not known`)
 
 	p := model.Profile{LevelSpoons: []model.LevelSpoon{{Spoon: "cone", Grams: []float64{3}}}}

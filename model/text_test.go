@@ -4,11 +4,11 @@ import (
 	"math"
 	"testing"
 
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/fit"
 	"github.com/stretchr/testify/assert"
 	"pgregory.net/rapid"
-
-	"daub.example/daub/model"
-	"daub.example/daub/model/fit"
 )
 
 func TestSignificant(t *testing.T) {
@@ -99,18 +99,18 @@ func TestSeconds(t *testing.T) {
 
 func TestBoundText(t *testing.T) {
 	inf := math.Inf(1)
-	assert.Equal(t, "less than 2.50", model.BoundText(fit.Bound{High: 2.5}))
-	assert.Equal(t, "more than 0.400", model.BoundText(fit.Bound{Low: 0.4, High: inf}))
-	assert.Equal(t, "between 0.400 and 2.50", model.BoundText(fit.Bound{Low: 0.4, High: 2.5}))
-	assert.Equal(t, "unknown", model.BoundText(fit.Bound{High: inf}))
+	assert.Equal(t, "less than 2.50", bench.BoundText(fit.Bound{High: 2.5}))
+	assert.Equal(t, "more than 0.400", bench.BoundText(fit.Bound{Low: 0.4, High: inf}))
+	assert.Equal(t, "between 0.400 and 2.50", bench.BoundText(fit.Bound{Low: 0.4, High: 2.5}))
+	assert.Equal(t, "unknown", bench.BoundText(fit.Bound{High: inf}))
 }
 
 func TestIntervalText(t *testing.T) {
-	assert.Equal(t, "1.93 (1.71 to 2.20)", model.IntervalText(fit.Interval{Median: 1.9312, Low: 1.7149, High: 2.1951}))
+	assert.Equal(t, "1.93 (1.71 to 2.20)", bench.IntervalText(fit.Interval{Median: 1.9312, Low: 1.7149, High: 2.1951}))
 }
 
 func TestTerms(t *testing.T) {
-	terms := model.Terms(fit.Budget{Looks: 0.3, SpoonWeight: 0.4, Scoops: 0.004, Liquid: 0.005, SpoonSize: 0.141, Repeats: 0.15})
+	terms := bench.Terms(fit.Budget{Looks: 0.3, SpoonWeight: 0.4, Scoops: 0.004, Liquid: 0.005, SpoonSize: 0.141, Repeats: 0.15})
 	var keys []string
 	for _, term := range terms {
 		keys = append(keys, term.Key)
@@ -121,8 +121,8 @@ func TestTerms(t *testing.T) {
 	assert.Equal(t, 0.4, terms[0].Share)
 
 	// Equal shares stand in the order METHOD names them.
-	terms = model.Terms(fit.Budget{Looks: 0.2, SpoonWeight: 0.2, Scoops: 0.2, PowderScale: 0.2, Liquid: 0.2})
+	terms = bench.Terms(fit.Budget{Looks: 0.2, SpoonWeight: 0.2, Scoops: 0.2, PowderScale: 0.2, Liquid: 0.2})
 	assert.Equal(t, "looks", terms[0].Key)
 	assert.Equal(t, "liquid", terms[4].Key)
-	assert.Empty(t, model.Terms(fit.Budget{}))
+	assert.Empty(t, bench.Terms(fit.Budget{}))
 }

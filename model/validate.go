@@ -15,14 +15,14 @@ const MaxRestS = 7 * 24 * 3600
 // Limits of what a bench can hold; outside them a number is a slip of the
 // hand or of the unit (chosen).
 const (
-	maxGrams      = 100000.0
+	MaxGrams      = 100000.0
 	maxDensity    = 25.0
 	maxSpoonEach  = 1000
-	maxCount      = 1000
+	MaxCount      = 1000
 	maxTolerance  = 2.0
 	minTemp       = -20.0
 	maxTemp       = 120.0
-	maxNameLength = 200
+	MaxNameLength = 200
 	maxTextLength = 100000 // characters, of any other text
 	maxSteps      = 5000   // of one trial
 	maxSpoons     = 200    // of one list
@@ -114,8 +114,8 @@ func (c *checker) powder(p Powder) {
 	switch {
 	case strings.TrimSpace(p.Name) == "":
 		c.add("powder.name", `give it one, as in name = "Fine oat flour"`, "the powder has no name")
-	case utf8.RuneCountInString(p.Name) > maxNameLength:
-		c.add("powder.name", fmt.Sprintf("keep it within %d characters", maxNameLength), "the powder's name is too long")
+	case utf8.RuneCountInString(p.Name) > MaxNameLength:
+		c.add("powder.name", fmt.Sprintf("keep it within %d characters", MaxNameLength), "the powder's name is too long")
 	}
 	c.text("powder.name", "the powder's name", p.Name, false)
 	c.text("powder.lot", "the lot", p.Lot, false)
@@ -137,7 +137,7 @@ func (c *checker) levelSpoon(path string, l LevelSpoon) {
 	}
 	c.weighed = append(c.weighed, l.Spoon)
 	for i, g := range l.Grams {
-		if !(g > 0 && g <= maxGrams) {
+		if !(g > 0 && g <= MaxGrams) {
 			c.add(path+".grams", "give the grams of level spoons on a tared scale, above 0", "weighing %d of %s g is not possible", i+1, Number(g))
 		}
 	}
@@ -157,7 +157,7 @@ func (c *checker) trial(path string, t Trial) {
 	choice(c, path+".state", "the state", t.State, Open, Done)
 	choice(c, path+".liquid_by", "the way of measuring", t.LiquidBy, ByWeight, BySpoon)
 	choice(c, path+".spoon_set", "the spoon set", t.SpoonSet, SpoonSets()...)
-	c.number(path+".liquid_g", "liquid", "g", t.LiquidG, 0, maxGrams)
+	c.number(path+".liquid_g", "liquid", "g", t.LiquidG, 0, MaxGrams)
 	if t.LiquidBy == BySpoon && t.LiquidSpoon != "" {
 		c.spoon(path+".liquid_spoon", t.SpoonSet, t.LiquidSpoon)
 	}
@@ -190,8 +190,8 @@ func (c *checker) trial(path string, t Trial) {
 }
 
 func (c *checker) count(path string, n int) {
-	if n < 0 || n > maxCount {
-		c.add(path, fmt.Sprintf("give a whole number from 1 to %d", maxCount), "a count of %d spoons is not possible", n)
+	if n < 0 || n > MaxCount {
+		c.add(path, fmt.Sprintf("give a whole number from 1 to %d", MaxCount), "a count of %d spoons is not possible", n)
 	}
 }
 
@@ -200,14 +200,14 @@ func (c *checker) step(path string, t Trial, s Step) {
 		c.add(path+".add", "use one of: powder, liquid, removed, none", "the step does not say what was added")
 	}
 	choice(c, path+".add", "the addition", s.Add, AddPowder, AddLiquid, Removed, AddNone)
-	c.optional(path+".grams", "an addition", "g", s.Grams, maxGrams)
+	c.optional(path+".grams", "an addition", "g", s.Grams, MaxGrams)
 	c.count(path+".count", s.Count)
 	adds := s.Add == AddPowder || s.Add == AddLiquid
 	if s.Spoon != "" && s.Grams == 0 && adds {
 		c.spoon(path+".spoon", t.SpoonSet, s.Spoon)
 	}
 	if adds && s.Spoon == "" && s.Grams == 0 {
-		c.add(path+".add", `give the spoon, as in spoon = "1/2 tsp", or the grams`, "%v", errNothingGiven(s.Add))
+		c.add(path+".add", `give the spoon, as in spoon = "1/2 tsp", or the grams`, "%v", ErrNothingGiven(s.Add))
 	}
 	if s.Looked {
 		step := cmp.Or(t.LevelStep, 1)
@@ -227,7 +227,7 @@ func (c *checker) step(path string, t Trial, s Step) {
 	}
 }
 
-// errNothingGiven is the complaint about an addition of no amount.
-func errNothingGiven(what Add) error {
+// ErrNothingGiven is the complaint about an addition of no amount.
+func ErrNothingGiven(what Add) error {
 	return fmt.Errorf("%s was added, but neither a spoon nor grams are given", string(what))
 }

@@ -84,7 +84,7 @@ func (l LevelSpoon) Weight() (w SpoonWeight, ok bool) {
 	nu := priorWeighings + float64(n) - 1
 	sumSquares := float64(n-1) * (sd / mean) * (sd / mean)
 	relVar := (priorWeighings*priorRelSD*priorRelSD + sumSquares) / nu
-	res := rounding(l.Resolution()) / (mean * q)
+	res := Rounding(l.Resolution()) / (mean * q)
 	return SpoonWeight{
 		N: n, Mean: mean, SD: sd,
 		RelSD: math.Sqrt(relVar),
@@ -93,6 +93,6 @@ func (l LevelSpoon) Weight() (w SpoonWeight, ok bool) {
 	}, true
 }
 
-// rounding is the standard uncertainty of a reading rounded to the nearest d:
+// Rounding is the standard uncertainty of a reading rounded to the nearest d:
 // a rectangle of width d (JCGM 100:2008, 4.3.7).
-func rounding(d float64) float64 { return d / math.Sqrt(12) }
+func Rounding(d float64) float64 { return d / math.Sqrt(12) }

@@ -4,11 +4,10 @@ import (
 	"math"
 	"testing"
 
+	"daub.example/daub/model"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
-
-	"daub.example/daub/model"
 )
 
 func weight(t *testing.T, l model.LevelSpoon) model.SpoonWeight {

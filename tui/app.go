@@ -4,6 +4,11 @@ import (
 	"fmt"
 
 	"daub.example/daub/model"
+	"daub.example/daub/tui/compare"
+	"daub.example/daub/tui/kitchen"
+	"daub.example/daub/tui/shelf"
+	"daub.example/daub/tui/trial"
+	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 )
@@ -11,25 +16,25 @@ import (
 // App is the root: it knows the size, sends messages to the screen that is
 // shown, saves the session after every change, and draws the frame.
 type App struct {
-	deps    Deps
-	w, h    int
-	screen  Screen
-	list    *list // the shelf shown last: the next takes over what was chosen there
-	help    bool
-	Scroll       // of the help
-	leaving bool // quit as soon as everything is saved
-	warned  bool // quit was asked for, and not everything is saved
-	fault   *Fault
+	deps      ui.Deps
+	w, h      int
+	screen    ui.Screen
+	list      *shelf.List // the shelf shown last: the next takes over what was chosen there
+	help      bool
+	ui.Scroll      // of the help
+	leaving   bool // quit as soon as everything is saved
+	warned    bool // quit was asked for, and not everything is saved
+	fault     *Fault
 }
 
 // New is the program at the shelf.
-func New(deps Deps) *App {
-	first := newList(deps, nil, nil)
+func New(deps ui.Deps) *App {
+	first := shelf.New(deps, nil, nil)
 	return &App{deps: deps, w: 80, h: 24, screen: first, list: first}
 }
 
 // Init reads the shelf.
-func (a *App) Init() tea.Cmd { return guard(a.list.read()) }
+func (a *App) Init() tea.Cmd { return guard(a.list.Read()) }
 
 // Unsaved is the profile that is not known to be on disk, if there is one; the
 // program writes it once more after the terminal is given back.
@@ -65,8 +70,8 @@ func (a *App) save(cmd tea.Cmd) tea.Cmd {
 	if a.leaving && !a.writing() {
 		return tea.Quit
 	}
-	if a.screen == Screen(a.list) {
-		return tea.Batch(cmd, a.list.leftSaved())
+	if a.screen == ui.Screen(a.list) {
+		return tea.Batch(cmd, a.list.LeftSaved())
 	}
 	return cmd
 }
@@ -76,15 +81,15 @@ func (a *App) receive(msg tea.Msg) (cmd tea.Cmd) {
 	case tea.WindowSizeMsg:
 		a.w, a.h = msg.Width, msg.Height
 		return nil
-	case Saved:
+	case ui.Saved:
 		if s := a.screen.Session(); s != nil {
 			s.Receive(msg)
 			a.leaving = a.leaving && msg.Err == nil
 		}
 		return nil
-	case Filed:
+	case ui.Filed:
 		a.leaving = a.leaving && msg.Err == nil
-	case RecipeSaved:
+	case ui.RecipeSaved:
 		a.leaving = a.leaving && msg.Err == nil
 	case tea.KeyMsg:
 		return a.keys(msg)
@@ -95,8 +100,8 @@ func (a *App) receive(msg tea.Msg) (cmd tea.Cmd) {
 // pass gives a message to the screen and goes where that leads.
 func (a *App) pass(msg tea.Msg) tea.Cmd {
 	next, cmd := a.screen.Update(msg)
-	a.deps.Drawer = a.list.ownSpoons()
-	if screen, ok := next.(Screen); ok {
+	a.deps.Drawer = a.list.OwnSpoons()
+	if screen, ok := next.(ui.Screen); ok {
 		a.screen = screen
 		return cmd
 	}
@@ -104,22 +109,22 @@ func (a *App) pass(msg tea.Msg) tea.Cmd {
 }
 
 // open answers a request of one place for another.
-func (a *App) open(request Next) (cmd tea.Cmd) {
+func (a *App) open(request ui.Next) (cmd tea.Cmd) {
 	switch r := request.(type) {
-	case OpenShelf:
-		a.list = newList(a.deps, a.list, r.Left)
-		a.screen, cmd = a.list, a.list.start()
-	case OpenSetup:
-		a.screen = newSetup(a.deps, r.Powder, r.Shelf)
-	case OpenTrial:
-		a.screen, cmd = newTrial(a.deps, r.Powder, r.Trial)
-	case OpenCompare:
-		a.screen = newComparison(a.deps, r.Powders, r.Shelf)
-	case OpenKitchen:
-		a.screen = newMenu(a.deps, r.Shelf, r.Powders)
-	case OpenSwap:
-		a.screen = newSwap(a.deps, r.Shelf, r.Back, r.From, r.To, r.Level)
-	case Quit:
+	case ui.OpenShelf:
+		a.list = shelf.New(a.deps, a.list, r.Left)
+		a.screen, cmd = a.list, a.list.Start()
+	case ui.OpenSetup:
+		a.screen = trial.NewSetup(a.deps, r.Powder, r.Shelf)
+	case ui.OpenTrial:
+		a.screen, cmd = trial.Open(a.deps, r.Powder, r.Trial)
+	case ui.OpenCompare:
+		a.screen = compare.New(a.deps, r.Powders, r.Shelf)
+	case ui.OpenKitchen:
+		a.screen = kitchen.New(a.deps, r.Shelf, r.Powders)
+	case ui.OpenSwap:
+		a.screen = kitchen.NewSwap(a.deps, r.Shelf, r.Back, r.From, r.To, r.Level)
+	case ui.Quit:
 		return a.quit(false)
 	default:
 		panic(fmt.Sprintf("no place answers %T", request))
@@ -168,7 +173,7 @@ func (a *App) key(msg tea.KeyMsg) tea.Cmd {
 	case a.stuck() && key.Matches(msg, appKeys.beside):
 		return a.screen.Session().Retry(a.deps, a.deps.SaveBeside)
 	case key.Matches(msg, appKeys.help) && (!a.screen.Typing() || msg.Type == tea.KeyF1):
-		a.help, a.Scroll = true, Scroll{}
+		a.help, a.Scroll = true, ui.Scroll{}
 		return nil
 	}
 	return a.pass(msg)

@@ -1,9 +1,12 @@
 package tui
 
-import "github.com/charmbracelet/bubbles/key"
+import (
+	"daub.example/daub/tui/ui"
+	"github.com/charmbracelet/bubbles/key"
+)
 
 // Shown is the screen on display, for tests.
-func (a *App) Shown() Screen { return a.screen }
+func (a *App) Shown() ui.Screen { return a.screen }
 
 // OwnKeys are the keys that every screen has, for tests.
 func OwnKeys() []key.Binding { return []key.Binding{appKeys.help, appKeys.quit} }

@@ -5,9 +5,8 @@ import (
 	"time"
 
 	"daub.example/daub/model"
-	"daub.example/daub/tui"
 	"daub.example/daub/tui/internal/drive"
-
+	"daub.example/daub/tui/ui"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -62,7 +61,7 @@ func TestFaultInACommandLeaves(t *testing.T) {
 	assert.Len(t, owed.Profile.Trials[0].Steps, 3)
 
 	w = f.Deps()
-	w.List = func() (tui.Listing, error) { panic("the shelf is gone") }
+	w.List = func() (ui.Listing, error) { panic("the shelf is gone") }
 	d = drive.Start(t, w, 80, 24)
 	assert.True(t, d.Quit, "at the start as well")
 }

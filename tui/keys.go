@@ -1,12 +1,17 @@
 package tui
 
-import "github.com/charmbracelet/bubbles/key"
+import (
+	"daub.example/daub/tui/ui"
+	"github.com/charmbracelet/bubbles/key"
+)
 
-// Bind makes a key with the help that is shown for it, so that the two never
-// drift apart.
-func Bind(label, does string, keys ...string) key.Binding {
-	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(label, does))
+// Keys that work on every screen.
+var appKeys = struct{ help, retry, beside, quit key.Binding }{
+	help:   ui.Bind("?", "help", "?", "f1"),
+	retry:  ui.Bind("Ctrl+S", "save again", "ctrl+s"),
+	beside: ui.Bind("Ctrl+B", "save as a file beside it", "ctrl+b"),
+	quit:   ui.Bind("Ctrl+C", "quit", "ctrl+c"),
 }
 
-// ChooseKey turns the options of a field.
-var ChooseKey = Bind("←→", "choose", "left", "right")
+// helpKeys scroll the help.
+var helpKeys = ui.Bind("↑↓", "scroll", "up", "down", "pgup", "pgdown")

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
 	"daub.example/daub/tui"
 	"daub.example/daub/tui/internal/drive"
 	"github.com/charmbracelet/bubbles/key"
@@ -99,7 +100,7 @@ func TestAnyKeysAnySizes(t *testing.T) {
 			}
 		}
 		for _, i := range f.Entries {
-			if problems := model.Check(i.Profile, nil); len(problems) > 0 {
+			if problems := bench.Check(i.Profile, nil); len(problems) > 0 {
 				rt.Fatalf("keys made a profile that is not sound: %v", problems)
 			}
 		}

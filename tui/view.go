@@ -5,9 +5,9 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"daub.example/daub/model/printable"
+	"daub.example/daub/tui/ui"
+	"github.com/charmbracelet/bubbles/key"
 )
 
 // The smallest window in which the screens can be used.
@@ -21,7 +21,7 @@ func (a *App) View() string {
 			return frame
 		}
 	}
-	return a.finish(Wrap("! "+printable.Line(a.fault.Error())+". Any key leaves.", max(a.w, 1)))
+	return a.finish(ui.Wrap("! "+printable.Line(a.fault.Error())+". Any key leaves.", max(a.w, 1)))
 }
 
 // frame is the whole screen.
@@ -62,38 +62,38 @@ func (a *App) finish(lines []string) string {
 	}
 	for i, l := range lines {
 		if a.deps.ASCII {
-			lines[i] = printable.ASCII(Cut(printable.ASCII(l), a.w)) // the cut leaves a sign of its own
+			lines[i] = printable.ASCII(ui.Cut(printable.ASCII(l), a.w)) // the cut leaves a sign of its own
 			continue
 		}
-		lines[i] = Cut(l, a.w)
+		lines[i] = ui.Cut(l, a.w)
 	}
 	return strings.Join(lines[:max(a.h, 0)], "\n")
 }
 
 func (a *App) header() string {
-	where := TitleStyle.Render("daub") + "  " + a.screen.Title()
+	where := ui.TitleStyle.Render("daub") + "  " + a.screen.Title()
 	status := ""
 	switch {
 	case a.stuck():
-		status = BadStyle.Render("! " + a.screen.Session().Status())
+		status = ui.BadStyle.Render("! " + a.screen.Session().Status())
 	case a.screen.Session() != nil:
-		status = GoodStyle.Render(a.screen.Session().Status())
+		status = ui.GoodStyle.Render(a.screen.Session().Status())
 	case a.deps.Demo:
-		status = WarnStyle.Render("demo shelf")
+		status = ui.WarnStyle.Render("demo shelf")
 	}
-	return Justify(where, status, a.w)
+	return ui.Justify(where, status, a.w)
 }
 
 func (a *App) trouble() []string {
 	first, then := appKeys.retry, appKeys.beside
-	if changed := new(ChangedElsewhere); errors.As(a.screen.Session().Err, changed) {
+	if changed := new(ui.ChangedElsewhere); errors.As(a.screen.Session().Err, changed) {
 		first, then = then, first // only a file beside it can take what is here
 	}
 	why := fmt.Sprintf("! NOT SAVED. %s %s · %s %s · %s twice to leave. %v", first.Help().Key, first.Help().Desc,
 		then.Help().Key, then.Help().Desc, appKeys.quit.Help().Key, a.screen.Session().Err)
-	lines := Wrap(printable.Line(why), a.w)
+	lines := ui.Wrap(printable.Line(why), a.w)
 	for i := range lines {
-		lines[i] = BadStyle.Render(lines[i])
+		lines[i] = ui.BadStyle.Render(lines[i])
 	}
 	return lines[:min(len(lines), 3)]
 }
@@ -102,9 +102,9 @@ func (a *App) trouble() []string {
 func (a *App) footer() []string {
 	keys := a.screen.Keys()
 	if a.help {
-		keys = []key.Binding{helpKeys, Bind("any other key", "back")}
+		keys = []key.Binding{helpKeys, ui.Bind("any other key", "back")}
 	} else if a.screen.Typing() {
-		keys = append(keys, Bind("F1", "help", "f1"))
+		keys = append(keys, ui.Bind("F1", "help", "f1"))
 	} else {
 		keys = append(keys, appKeys.help)
 	}
@@ -119,16 +119,16 @@ func keyLines(keys []key.Binding, w, n int) []string {
 	last := len(keys) - 1
 	room := w
 	for i, k := range keys {
-		item := KeyStyle.Render(k.Help().Key) + " " + k.Help().Desc
+		item := ui.KeyStyle.Render(k.Help().Key) + " " + k.Help().Desc
 		if line != "" {
 			item = " · " + item
 		}
 		if len(lines) == n-1 && i < last {
-			room = w - Cells(" · ") - Cells(keys[last].Help().Key+" "+keys[last].Help().Desc)
+			room = w - ui.Cells(" · ") - ui.Cells(keys[last].Help().Key+" "+keys[last].Help().Desc)
 		} else {
 			room = w
 		}
-		if Cells(line)+Cells(item) <= room {
+		if ui.Cells(line)+ui.Cells(item) <= room {
 			line += item
 			continue
 		}
@@ -136,7 +136,7 @@ func keyLines(keys []key.Binding, w, n int) []string {
 			continue
 		}
 		lines = append(lines, line)
-		line = KeyStyle.Render(k.Help().Key) + " " + k.Help().Desc
+		line = ui.KeyStyle.Render(k.Help().Key) + " " + k.Help().Desc
 	}
 	return append(lines, line)
 }

@@ -8,8 +8,9 @@ import (
 	"sync"
 
 	"daub.example/daub/data"
+	"daub.example/daub/data/record"
 	"daub.example/daub/model"
-	"daub.example/daub/tui"
+	"daub.example/daub/tui/ui"
 )
 
 // shelfAdapter is the shelf as the screens see it. It makes one write at a time and
@@ -42,13 +43,13 @@ func newShelfAdapter(dir string) *shelfAdapter {
 var errLeft = errors.New("save: the program has been left")
 
 // list reads the shelf.
-func (k *shelfAdapter) list() (tui.Listing, error) {
+func (k *shelfAdapter) list() (ui.Listing, error) {
 	visit := k.shelf.Visit()
 	entries, errs := visit.List()
 	k.noting.Lock()
 	notes := slices.Clone(k.notes)
 	k.noting.Unlock()
-	l := tui.Listing{Items: entries, Drawer: visit.Drawer, Notes: append(notes, redefined(visit.Drawer)...)}
+	l := ui.Listing{Items: entries, Drawer: visit.Drawer, Notes: append(notes, redefined(visit.Drawer)...)}
 	for _, err := range errs {
 		l.Broken = append(l.Broken, oneLine(err))
 	}
@@ -125,7 +126,7 @@ func (a *app) settle(k *shelfAdapter, owed data.Entry) error {
 // rescue writes the profile to a new temporary file.
 func (a *app) rescue(k *shelfAdapter, owed data.Entry) (path, text string, err error) {
 	drawer, _ := k.shelf.Spoons()
-	src, err := data.Encode(owed.Profile, drawer, nil)
+	src, err := record.Encode(owed.Profile, drawer, nil)
 	if err != nil {
 		return "", "", err
 	}
@@ -141,9 +142,9 @@ func (a *app) rescue(k *shelfAdapter, owed data.Entry) (path, text string, err e
 }
 
 // recipes reads the recipes of the shelf.
-func (k *shelfAdapter) recipes() (tui.Cookbook, error) {
+func (k *shelfAdapter) recipes() (ui.Cookbook, error) {
 	entries, errs := k.shelf.Recipes()
-	book := tui.Cookbook{Items: entries}
+	book := ui.Cookbook{Items: entries}
 	for _, err := range errs {
 		book.Broken = append(book.Broken, oneLine(err))
 	}

@@ -4,24 +4,25 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/spf13/cobra"
-
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
+	"daub.example/daub/data/export"
 	"daub.example/daub/model"
+	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/typed"
+	"github.com/spf13/cobra"
 )
 
 // pasteJSON is the answer of `daub batch --json` and `daub mix --json`.
 type pasteJSON struct {
-	Level   float64            `json:"level"`
-	Liquid  *string            `json:"liquid"` // null when refused
-	RestS   *int               `json:"rest_s"`
-	Refused *string            `json:"refused"` // why there is no ratio, as a sentence; null where there is one
-	Powders []pastePartJSON    `json:"powders"`
-	Ratio   *data.IntervalJSON `json:"ratio"` // of the powder, or of the mix; null when refused
-	Next    *data.RangeJSON    `json:"next"`  // of the next dish
-	Slope   *float64           `json:"slope"` // levels per e-fold of powder per liquid
+	Level   float64          `json:"level"`
+	Liquid  *string          `json:"liquid"` // null when refused
+	RestS   *int             `json:"rest_s"`
+	Refused *string          `json:"refused"` // why there is no ratio, as a sentence; null where there is one
+	Powders []pastePartJSON  `json:"powders"`
+	Ratio   *export.Interval `json:"ratio"` // of the powder, or of the mix; null when refused
+	Next    *export.Range    `json:"next"`  // of the next dish
+	Slope   *float64         `json:"slope"` // levels per e-fold of powder per liquid
 
 	Warnings []string   `json:"warnings"`
 	Batch    *batchJSON `json:"batch"` // null when refused, and for a mix without a size
@@ -33,30 +34,30 @@ type pasteJSON struct {
 // pastePartJSON is one powder of a paste.
 type pastePartJSON struct {
 	powderJSON
-	Fraction *float64           `json:"fraction"` // by mass
-	Reach    *string            `json:"reach"`    // bracketed or one-sided; null when refused
-	Ratio    *data.IntervalJSON `json:"ratio"`    // null when refused
+	Fraction *float64         `json:"fraction"` // by mass
+	Reach    *string          `json:"reach"`    // bracketed or one-sided; null when refused
+	Ratio    *export.Interval `json:"ratio"`    // null when refused
 }
 
 // batchJSON is a batch made to order. Powder and liquid have the interval of
 // the next dish, and belong together crosswise.
 type batchJSON struct {
-	TotalG     *float64           `json:"total_g"` // comes out
-	MadeG      *float64           `json:"made_g"`  // with what sticks to the bowl
-	PowderG    *data.IntervalJSON `json:"powder_g"`
-	LiquidG    *data.IntervalJSON `json:"liquid_g"`
-	Powders    []batchPowderJSON  `json:"powders"`
-	Extras     []extraJSON        `json:"extras"`
-	StartG     *float64           `json:"start_g"`     // liquid to start with
-	HoldBackG  *float64           `json:"hold_back_g"` // liquid to stir in little by little
-	SpareG     *float64           `json:"spare_g"`     // liquid to have at hand beyond that
-	JarML      *float64           `json:"jar_ml"`      // null without a jar
-	JarG       *float64           `json:"jar_g"`       // what the jar holds, filled to 95 %
-	Fits       *bool              `json:"fits"`        // the total into the jar; null without a jar
-	SpoonShift *float64           `json:"spoon_shift"` // levels thicker by spoons; null where it cannot be spooned
-	Warnings   []string           `json:"warnings"`
-	Sentence   string             `json:"sentence"`
-	Saved      *savedJSON         `json:"saved"` // the recipe; null without --save
+	TotalG     *float64          `json:"total_g"` // comes out
+	MadeG      *float64          `json:"made_g"`  // with what sticks to the bowl
+	PowderG    *export.Interval  `json:"powder_g"`
+	LiquidG    *export.Interval  `json:"liquid_g"`
+	Powders    []batchPowderJSON `json:"powders"`
+	Extras     []extraJSON       `json:"extras"`
+	StartG     *float64          `json:"start_g"`     // liquid to start with
+	HoldBackG  *float64          `json:"hold_back_g"` // liquid to stir in little by little
+	SpareG     *float64          `json:"spare_g"`     // liquid to have at hand beyond that
+	JarML      *float64          `json:"jar_ml"`      // null without a jar
+	JarG       *float64          `json:"jar_g"`       // what the jar holds, filled to 95 %
+	Fits       *bool             `json:"fits"`        // the total into the jar; null without a jar
+	SpoonShift *float64          `json:"spoon_shift"` // levels thicker by spoons; null where it cannot be spooned
+	Warnings   []string          `json:"warnings"`
+	Sentence   string            `json:"sentence"`
+	Saved      *savedJSON        `json:"saved"` // the recipe; null without --save
 }
 
 // batchPowderJSON is one powder of a batch or a recipe.
@@ -83,13 +84,13 @@ type savedJSON struct {
 	File string `json:"file"`
 }
 
-func toBatch(b model.Batch, slugs []string, saved *savedJSON) *batchJSON {
+func toBatch(b kitchen.Batch, slugs []string, saved *savedJSON) *batchJSON {
 	out := &batchJSON{
-		TotalG: data.Number(b.TotalG), MadeG: data.Number(b.MadeG),
-		PowderG: data.ToInterval(&b.Powder), LiquidG: data.ToInterval(&b.Liquid),
+		TotalG: export.Number(b.TotalG), MadeG: export.Number(b.MadeG),
+		PowderG: export.IntervalOf(&b.Powder), LiquidG: export.IntervalOf(&b.Liquid),
 		Powders: []batchPowderJSON{}, Extras: toExtras(b.Order.Extras, b.ExtrasG),
-		StartG: data.Number(b.StartG), HoldBackG: data.Number(b.HoldBackG), SpareG: data.Number(b.SpareG),
-		JarML: data.Positive(b.Order.JarML), JarG: data.Positive(b.JarG),
+		StartG: export.Number(b.StartG), HoldBackG: export.Number(b.HoldBackG), SpareG: export.Number(b.SpareG),
+		JarML: export.Positive(b.Order.JarML), JarG: export.Positive(b.JarG),
 		Warnings: filled(b.Warnings), Sentence: b.Sentence(), Saved: saved,
 	}
 	if b.JarG > 0 {
@@ -101,11 +102,11 @@ func toBatch(b model.Batch, slugs []string, saved *savedJSON) *batchJSON {
 		spooned = spooned && part.Spoons != nil
 		out.Powders = append(out.Powders, batchPowderJSON{
 			part.Powder.Name, part.Powder.Lot, slugs[i],
-			data.Number(part.Fraction), data.Number(part.Grams), toSpoonSum(part.Spoons),
+			export.Number(part.Fraction), export.Number(part.Grams), toSpoonSum(part.Spoons),
 		})
 	}
 	if spooned {
-		out.SpoonShift = data.Number(b.SpoonShift)
+		out.SpoonShift = export.Number(b.SpoonShift)
 	}
 	return out
 }
@@ -113,7 +114,7 @@ func toBatch(b model.Batch, slugs []string, saved *savedJSON) *batchJSON {
 func toExtras(extras []model.Extra, grams []float64) []extraJSON {
 	out := []extraJSON{}
 	for i, e := range extras {
-		out = append(out, extraJSON{e.Name, data.Number(e.Share), data.Number(grams[i])})
+		out = append(out, extraJSON{e.Name, export.Number(e.Share), export.Number(grams[i])})
 	}
 	return out
 }
@@ -219,12 +220,12 @@ jar. Extras are shares of the total. --save keeps it as a recipe on the shelf.`,
 type pasteAnswer struct {
 	chosen
 	level  float64
-	parts  []float64    // by mass, of any sum
-	paste  *model.Paste // nil when refused
-	reason string       // of the refusal
-	batch  *model.Batch // nil when refused or not ordered
-	saved  *savedJSON   // the recipe
-	trial  *savedJSON   // the mix as a powder
+	parts  []float64      // by mass, of any sum
+	paste  *kitchen.Paste // nil when refused
+	reason string         // of the refusal
+	batch  *kitchen.Batch // nil when refused or not ordered
+	saved  *savedJSON     // the recipe
+	trial  *savedJSON     // the mix as a powder
 }
 
 func (a *app) readBatch(
@@ -241,14 +242,14 @@ func (a *app) readBatch(
 		c.entries[0].Profile.Powder.SolidDensity = solid
 	}
 	b := pasteAnswer{chosen: c, level: level.or(c.aim()), parts: []float64{1}}
-	paste, refused := model.PasteOf(c.entries[0].Profile, b.level, c.drawer)
+	paste, refused := kitchen.PasteOf(c.entries[0].Profile, b.level, c.drawer)
 	err = a.order(cmd, &b, paste, refused, flags)
 	return b, err
 }
 
 // order works out the batch and saves it, where that is asked for. A paste that is
 // refused is an answer, unless it was to be saved.
-func (a *app) order(cmd *cobra.Command, b *pasteAnswer, paste model.Paste, refused error, flags *batchFlags) error {
+func (a *app) order(cmd *cobra.Command, b *pasteAnswer, paste kitchen.Paste, refused error, flags *batchFlags) error {
 	order, err := flags.order(cmd, b.chosen)
 	switch {
 	case err != nil:
@@ -274,7 +275,7 @@ func (a *app) order(cmd *cobra.Command, b *pasteAnswer, paste model.Paste, refus
 	if flags.save == "" {
 		return nil
 	}
-	b.saved, err = a.saveRecipe(model.RecipeOf(flags.save, batch, b.slugs(), a.now()))
+	b.saved, err = a.saveRecipe(kitchen.RecipeOf(flags.save, batch, b.slugs(), a.now()))
 	return err
 }
 
@@ -305,18 +306,18 @@ func (b pasteAnswer) json() any {
 	}
 	for i, e := range b.entries {
 		tsp, _ := e.Profile.Scales(spoonSetOf(e.Profile), b.drawer).Teaspoon()
-		part := pastePartJSON{powderJSON: named(e, tsp), Fraction: data.Number(b.parts[i] / total)}
+		part := pastePartJSON{powderJSON: named(e, tsp), Fraction: export.Number(b.parts[i] / total)}
 		if b.paste != nil {
 			r := b.paste.Powders[i].Ratio
-			part.Reach, part.Ratio = orNull(r.Reach.String()), data.ToInterval(r.Powder)
+			part.Reach, part.Ratio = orNull(r.Reach.String()), export.IntervalOf(r.Powder)
 		}
 		out.Powders = append(out.Powders, part)
 	}
 	out.Cautions = filled(model.CautionsOf(b.powders()...))
 	if p := b.paste; p != nil {
 		basis := toBasis(model.Basis{Liquid: p.Basis.Liquid, RestS: p.RestS()})
-		out.Liquid, out.RestS, out.Slope = basis.Liquid, basis.RestS, data.Number(p.Slope)
-		out.Ratio, out.Next, out.Warnings = data.ToInterval(&p.Powder), data.ToRange(&p.Next), filled(p.Warnings)
+		out.Liquid, out.RestS, out.Slope = basis.Liquid, basis.RestS, export.Number(p.Slope)
+		out.Ratio, out.Next, out.Warnings = export.IntervalOf(&p.Powder), export.RangeOf(&p.Next), filled(p.Warnings)
 	}
 	if b.batch != nil {
 		out.Batch = toBatch(*b.batch, b.slugs(), b.saved)

@@ -8,12 +8,12 @@ import (
 	"syscall"
 	"time"
 
-	tea "github.com/charmbracelet/bubbletea"
-	"github.com/spf13/cobra"
-
 	"daub.example/daub/cmd/daub/internal/term"
 	"daub.example/daub/data"
 	"daub.example/daub/tui"
+	"daub.example/daub/tui/ui"
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/spf13/cobra"
 )
 
 // bench is `daub`: the program that fills the terminal.
@@ -103,8 +103,8 @@ func onHangup(quit func()) (stop func()) {
 }
 
 // world is what the screens get of everything outside them.
-func (a *app) world(k *shelfAdapter, screen *term.Output, demo bool) tui.Deps {
-	return tui.Deps{
+func (a *app) world(k *shelfAdapter, screen *term.Output, demo bool) ui.Deps {
+	return ui.Deps{
 		Now:        a.now,
 		Wait:       time.Sleep,
 		List:       k.list,

@@ -7,11 +7,10 @@ import (
 	"testing"
 	"time"
 
-	"github.com/stretchr/testify/require"
-
 	"daub.example/daub/cmd/daub/internal/term"
 	"daub.example/daub/data"
 	"daub.example/daub/model"
+	"github.com/stretchr/testify/require"
 )
 
 func testApp(t *testing.T) (*app, *shelfAdapter) {

@@ -3,10 +3,10 @@ package main
 import (
 	"fmt"
 
-	"github.com/spf13/cobra"
-
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
+	"daub.example/daub/data/tomlfile"
+	"github.com/spf13/cobra"
 )
 
 // checkJSON is what `daub check --json` says of one file; the answer is a list
@@ -25,7 +25,7 @@ type problemJSON struct {
 	Fix  string `json:"fix"`
 }
 
-func toProblems(ps []data.Problem) []problemJSON {
+func toProblems(ps []tomlfile.Problem) []problemJSON {
 	out := make([]problemJSON, len(ps))
 	for i, p := range ps {
 		out[i] = problemJSON{What: p.What, Fix: p.Fix}

@@ -4,11 +4,12 @@ import (
 	"strings"
 	"time"
 
-	"github.com/spf13/cobra"
-
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
+	"daub.example/daub/data/export"
 	"daub.example/daub/model"
+	"daub.example/daub/model/kitchen"
+	"github.com/spf13/cobra"
 )
 
 // compareJSON is the answer of `daub compare --json`.
@@ -30,9 +31,9 @@ type sideJSON struct {
 	Cautions  []string   `json:"cautions"`
 }
 
-func toSide(e data.Entry, s model.Side) sideJSON {
+func toSide(e data.Entry, s kitchen.Side) sideJSON {
 	out := sideJSON{
-		powderJSON: named(e, s.TspG), levelJSON: toLevel(s.Ratio), LevelStep: data.Positive(s.LevelStep),
+		powderJSON: named(e, s.TspG), levelJSON: toLevel(s.Ratio), LevelStep: export.Positive(s.LevelStep),
 		LastTrial: moment(s.LastTrial), Marks: filled(s.Marks), Cautions: filled(s.Powder.Cautions()),
 	}
 	if s.LevelStep > 0 { // without a trial the basis is that of the others
@@ -43,25 +44,25 @@ func toSide(e data.Entry, s model.Side) sideJSON {
 
 // pairJSON is one powder (to) against another (from) at one level.
 type pairJSON struct {
-	From        string             `json:"from"`      // slug
-	To          string             `json:"to"`        // slug
-	Refused     *string            `json:"refused"`   // other-liquid or level-missing; null where they are compared
-	Verdict     *string            `json:"verdict"`   // close, adjust or not-a-stand-in; null when refused
-	ByWeight    *data.IntervalJSON `json:"by_weight"` // times as much liquid to a gram; null when refused
-	BySpoon     *data.IntervalJSON `json:"by_spoon"`  // the same to a level spoon; null also where no spoon was weighed
-	Bound       *data.RangeJSON    `json:"bound"`     // what is known of by_weight when a level is missing
-	RestsApart  bool               `json:"rests_apart"`
-	Reasons     []string           `json:"reasons"` // of the verdict
-	Settle      *string            `json:"settle"`  // what would settle a verdict that is open
-	Warnings    []string           `json:"warnings"`
-	Differences []string           `json:"differences"` // beside the ratio
-	Sentence    string             `json:"sentence"`
+	From        string           `json:"from"`      // slug
+	To          string           `json:"to"`        // slug
+	Refused     *string          `json:"refused"`   // other-liquid or level-missing; null where they are compared
+	Verdict     *string          `json:"verdict"`   // close, adjust or not-a-stand-in; null when refused
+	ByWeight    *export.Interval `json:"by_weight"` // times as much liquid to a gram; null when refused
+	BySpoon     *export.Interval `json:"by_spoon"`  // the same to a level spoon; null also where no spoon was weighed
+	Bound       *export.Range    `json:"bound"`     // what is known of by_weight when a level is missing
+	RestsApart  bool             `json:"rests_apart"`
+	Reasons     []string         `json:"reasons"` // of the verdict
+	Settle      *string          `json:"settle"`  // what would settle a verdict that is open
+	Warnings    []string         `json:"warnings"`
+	Differences []string         `json:"differences"` // beside the ratio
+	Sentence    string           `json:"sentence"`
 }
 
-func toPair(from, to string, p model.Pair) pairJSON {
+func toPair(from, to string, p kitchen.Pair) pairJSON {
 	return pairJSON{
 		From: from, To: to, Refused: keyword(string(p.Refused)), Verdict: keyword(string(p.Verdict)),
-		ByWeight: data.ToInterval(p.ByWeight), BySpoon: data.ToInterval(p.BySpoon), Bound: data.ToBound(p.Bound),
+		ByWeight: export.IntervalOf(p.ByWeight), BySpoon: export.IntervalOf(p.BySpoon), Bound: export.BoundOf(p.Bound),
 		RestsApart: p.RestsApart, Reasons: filled(p.Reasons), Settle: orNull(p.Settle),
 		Warnings: filled(p.Warnings), Differences: filled(p.Differences), Sentence: p.Sentence(),
 	}
@@ -85,8 +86,8 @@ ratio that was seen from one side only.`,
 		Example: `  daub compare "white clay" "green clay"
   daub compare white-clay green-clay@2026-04 oat-flour --level 4
   daub compare white-clay green-clay --json`,
-		Args:              takes(model.MinCompared, model.MaxCompared, "two to six powders"),
-		ValidArgsFunction: a.completePowders(model.MaxCompared),
+		Args:              takes(kitchen.MinCompared, kitchen.MaxCompared, "two to six powders"),
+		ValidArgsFunction: a.completePowders(kitchen.MaxCompared),
 		RunE: func(_ *cobra.Command, args []string) error {
 			chosen, err := a.choose(args...)
 			if err != nil {
@@ -108,12 +109,12 @@ ratio that was seen from one side only.`,
 // first.
 type compareAnswer struct {
 	chosen
-	model.Comparison
-	pairs []model.Pair
+	kitchen.Comparison
+	pairs []kitchen.Pair
 }
 
 func compare(chosen chosen, level levelFlag) (compareAnswer, error) {
-	c, err := model.Compare(chosen.profiles(), level.or(chosen.aim()), chosen.drawer)
+	c, err := kitchen.Compare(chosen.profiles(), level.or(chosen.aim()), chosen.drawer)
 	if err != nil {
 		return compareAnswer{}, err
 	}

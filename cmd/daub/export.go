@@ -7,10 +7,9 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/spf13/cobra"
-
 	"daub.example/daub/cmd/daub/internal/page"
-	"daub.example/daub/data"
+	"daub.example/daub/data/export"
+	"github.com/spf13/cobra"
 )
 
 // fileJSON is the answer of `daub export -o FILE --json` and of
@@ -64,8 +63,8 @@ without --force, and never written by half.
 		},
 	}
 	flags.add(cmd, "write to `FILE` instead of standard output")
-	cmd.Flags().StringVar(&flags.to, "to", "", "the `FORMAT`: "+strings.Join(data.ExportFormats(), ", "))
-	_ = cmd.RegisterFlagCompletionFunc("to", words(data.ExportFormats()))
+	cmd.Flags().StringVar(&flags.to, "to", "", "the `FORMAT`: "+strings.Join(export.Formats(), ", "))
+	_ = cmd.RegisterFlagCompletionFunc("to", words(export.Formats()))
 	cmd.Flags().BoolVar(&flags.all, "all", false, "every powder on the shelf")
 	addLevel(cmd, &flags.level)
 	cmd.Flags().Lookup("level").Usage = "one level, 1 to 6 in halves (default: all of them)"
@@ -75,13 +74,13 @@ without --force, and never written by half.
 
 // settle works out the format.
 func (f *exportFlags) settle(cmd *cobra.Command) error {
-	formats := strings.Join(data.ExportFormats(), ", ")
+	formats := strings.Join(export.Formats(), ", ")
 	if err := f.check(cmd); err != nil {
 		return err
 	}
 	if f.to == "" && f.file != "" {
 		f.to = f.ending()
-		if !slices.Contains(data.ExportFormats(), f.to) {
+		if !slices.Contains(export.Formats(), f.to) {
 			return misused("export to what? the ending of %s does not say; give --to with one of: %s", f.file, formats)
 		}
 	}
@@ -91,7 +90,7 @@ func (f *exportFlags) settle(cmd *cobra.Command) error {
 	switch {
 	case f.to == "":
 		return misused("export to what? give --to with one of: %s", formats)
-	case !slices.Contains(data.ExportFormats(), f.to):
+	case !slices.Contains(export.Formats(), f.to):
 		return misused("there is no export to %q; --to takes one of: %s", f.to, formats)
 	case f.file == "" && f.asJSON && f.to != "json":
 		return misused("standard output gets the export itself; --to json makes that JSON")
@@ -113,8 +112,8 @@ func (a *app) export(powders []string, f exportFlags) error {
 		return err
 	}
 	var text bytes.Buffer
-	options := data.ExportOptions{Level: float64(f.level)}
-	if err := data.Export(&text, f.to, exported(c.entries), c.drawer, options); err != nil {
+	options := export.Options{Level: float64(f.level)}
+	if err := export.Write(&text, f.to, exported(c.entries), c.drawer, options); err != nil {
 		return err
 	}
 	if f.file == "" {

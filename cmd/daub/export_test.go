@@ -9,15 +9,15 @@ import (
 	"strings"
 	"testing"
 
+	"daub.example/daub/data/export"
+	"daub.example/daub/data/picture"
 	"github.com/stretchr/testify/require"
-
-	"daub.example/daub/data"
 )
 
 func TestExportToEveryFormat(t *testing.T) {
-	h := kitchen(t)
+	h := kitchenShelf(t)
 	begins := map[string]string{"toml": "schema = 1\n", "csv": "\ufefffile,powder,", "json": "{", "md": "| powder |"}
-	for _, format := range data.ExportFormats() {
+	for _, format := range export.Formats() {
 		got := daub(h, "export", "light-white-clay", "heavy-swelling-clay", "--to", format)
 		require.Zero(t, got.code, got.err)
 		require.Empty(t, got.err)
@@ -36,7 +36,7 @@ func TestExportToEveryFormat(t *testing.T) {
 }
 
 func TestExportNeverWritesOverAFileUnasked(t *testing.T) {
-	h := kitchen(t)
+	h := kitchenShelf(t)
 	file := filepath.Join(h.temp, "out.csv")
 	require.NoError(t, os.WriteFile(file, []byte("mine"), 0o600))
 	got := daub(h, "export", "chalk", "-o", file)
@@ -65,7 +65,7 @@ func TestExportNeverWritesOverAFileUnasked(t *testing.T) {
 
 // A failure leaves no file behind, half or whole.
 func TestExportFailureLeavesNoFile(t *testing.T) {
-	h := kitchen(t)
+	h := kitchenShelf(t)
 	shelve(t, h, "broken", broken)
 	file := filepath.Join(h.temp, "out.csv")
 	for _, args := range [][]string{
@@ -93,7 +93,7 @@ func TestExportFailureLeavesNoFile(t *testing.T) {
 }
 
 func TestExportAndPictureMisuse(t *testing.T) {
-	h := kitchen(t)
+	h := kitchenShelf(t)
 	tests := []struct{ args, err string }{
 		{"export", "or --all"},
 		{"export|chalk", "--to with one of: toml, csv, json, md"},
@@ -130,15 +130,15 @@ type full struct{}
 func (full) Write([]byte) (int, error) { return 0, errors.New("no room") }
 
 func TestExportSaysWhenItCannotBeWritten(t *testing.T) {
-	h := kitchen(t)
+	h := kitchenShelf(t)
 	h.out, h.err = full{}, full{}
 	require.Equal(t, exitBadData, run([]string{"export", "chalk", "--to", "csv"}, h))
 }
 
 func TestPictures(t *testing.T) {
-	h := kitchen(t)
+	h := kitchenShelf(t)
 	magic := map[string]string{"svg": "<?xml", "png": "\x89PNG\r\n\x1a\n", "pdf": "%PDF-"}
-	for _, format := range data.PictureFormats() {
+	for _, format := range picture.Formats() {
 		for name, powders := range map[string][]string{"one": {"light-white-clay"}, "two": {"light-white-clay", "chalk"}} {
 			file := filepath.Join(h.temp, name+"."+strings.ToUpper(format))
 			got := daub(h, append([]string{"picture", "-o", file, "--json"}, powders...)...)

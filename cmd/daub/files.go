@@ -10,12 +10,13 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/spf13/cobra"
-
 	"daub.example/daub/data"
 	"daub.example/daub/data/atomicfile"
+	"daub.example/daub/data/export"
+	"daub.example/daub/data/picture"
 	"daub.example/daub/model"
-	"daub.example/daub/tui"
+	"daub.example/daub/tui/ui"
+	"github.com/spf13/cobra"
 )
 
 // outFlags say where a file goes.
@@ -79,21 +80,21 @@ func (f *outFlags) write(text []byte) error {
 }
 
 // export writes profiles in the format that the ending of the file says.
-func (k *shelfAdapter) export(entries []data.Entry, level float64, f tui.File) (string, error) {
+func (k *shelfAdapter) export(entries []data.Entry, level float64, f ui.File) (string, error) {
 	drawer, _ := k.shelf.Spoons() // what is wrong with them is said with the list
 	return writeOut(f, func(out *bytes.Buffer) error { return exportTo(out, f, entries, drawer, level) })
 }
 
-func exportTo(out *bytes.Buffer, f tui.File, entries []data.Entry, d model.Drawer, level float64) error {
+func exportTo(out *bytes.Buffer, f ui.File, entries []data.Entry, d model.Drawer, level float64) error {
 	format := strings.ToLower(strings.TrimPrefix(filepath.Ext(f.Name), "."))
-	if slices.Contains(data.PictureFormats(), format) {
-		return data.Picture(out, format, profiles(entries), d, data.PictureOptions{Level: level})
+	if slices.Contains(picture.Formats(), format) {
+		return picture.Draw(out, format, profiles(entries), d, picture.Options{Level: level})
 	}
-	return data.Export(out, format, exported(entries), d, data.ExportOptions{Level: level})
+	return export.Write(out, format, exported(entries), d, export.Options{Level: level})
 }
 
 // writeText writes a text to a file.
-func writeText(text string, f tui.File) (string, error) {
+func writeText(text string, f ui.File) (string, error) {
 	return writeOut(f, func(out *bytes.Buffer) error {
 		out.WriteString(text)
 		return nil
@@ -102,7 +103,7 @@ func writeText(text string, f tui.File) (string, error) {
 
 // writeOut writes what make gives to a file and says where that is. A file that
 // is there is an fs.ErrExist unless it may be written over.
-func writeOut(f tui.File, make func(*bytes.Buffer) error) (path string, err error) {
+func writeOut(f ui.File, make func(*bytes.Buffer) error) (path string, err error) {
 	name := f.Name
 	if rest, found := strings.CutPrefix(name, "~/"); found { // no shell does it here
 		if home, err := os.UserHomeDir(); err == nil {

@@ -6,16 +6,18 @@ import (
 	"path/filepath"
 	"testing"
 
-	"github.com/stretchr/testify/require"
-
 	"daub.example/daub/cmd/daub/internal/term"
 	"daub.example/daub/data"
+	"daub.example/daub/data/export"
+	"daub.example/daub/data/picture"
 	"daub.example/daub/model"
-	"daub.example/daub/tui"
+	"daub.example/daub/model/kitchen"
+	"daub.example/daub/tui/ui"
+	"github.com/stretchr/testify/require"
 )
 
 // sampleWorld is the screens' world over a copy of the sample shelf.
-func sampleWorld(t *testing.T) (tui.Deps, *shelfAdapter, []data.Entry) {
+func sampleWorld(t *testing.T) (ui.Deps, *shelfAdapter, []data.Entry) {
 	a, k := testApp(t)
 	require.NoError(t, data.WriteSample(a.host.shelf))
 	w := a.world(k, &term.Output{}, false)
@@ -35,14 +37,14 @@ func TestScreensExportByTheEndingOfTheName(t *testing.T) {
 		}
 	}
 	require.NotEmpty(t, ratios)
-	for _, ending := range append(data.ExportFormats(), data.PictureFormats()...) {
+	for _, ending := range append(export.Formats(), picture.Formats()...) {
 		file := filepath.Join(dir, "out."+ending)
-		path, err := w.Export(ratios, 5, tui.File{Name: file})
+		path, err := w.Export(ratios, 5, ui.File{Name: file})
 		require.NoError(t, err, ending)
 		require.Equal(t, file, path)
 		require.NotEmpty(t, read(t, path), ending)
 	}
-	_, err := w.Export(ratios, 5, tui.File{Name: filepath.Join(dir, "out.bmp")})
+	_, err := w.Export(ratios, 5, ui.File{Name: filepath.Join(dir, "out.bmp")})
 	require.Error(t, err)
 	require.NoFileExists(t, filepath.Join(dir, "out.bmp"))
 }
@@ -50,16 +52,16 @@ func TestScreensExportByTheEndingOfTheName(t *testing.T) {
 func TestScreensNeverWriteOverUnlessTold(t *testing.T) {
 	w, _, _ := sampleWorld(t)
 	file := filepath.Join(t.TempDir(), "card.md")
-	path, err := w.WriteFile("one", tui.File{Name: file})
+	path, err := w.WriteFile("one", ui.File{Name: file})
 	require.NoError(t, err)
 	require.Equal(t, file, path)
-	_, err = w.WriteFile("two", tui.File{Name: file})
+	_, err = w.WriteFile("two", ui.File{Name: file})
 	require.ErrorIs(t, err, fs.ErrExist)
 	require.Equal(t, "one", read(t, file))
-	_, err = w.WriteFile("two", tui.File{Name: file, Over: true})
+	_, err = w.WriteFile("two", ui.File{Name: file, Over: true})
 	require.NoError(t, err)
 	require.Equal(t, "two", read(t, file))
-	_, err = w.WriteFile("x", tui.File{Name: filepath.Join(filepath.Dir(file), "gone", "card.md")})
+	_, err = w.WriteFile("x", ui.File{Name: filepath.Join(filepath.Dir(file), "gone", "card.md")})
 	require.Error(t, err)
 }
 
@@ -71,7 +73,7 @@ func TestScreensKeepRecipes(t *testing.T) {
 	require.Empty(t, book.Broken)
 
 	own := book.Items[0]
-	own.Recipe, err = own.Recipe.Scale(33)
+	own.Recipe, err = kitchen.Scale(own.Recipe, 33)
 	require.NoError(t, err)
 	stands, err := w.SaveRecipe(own)
 	require.NoError(t, err)

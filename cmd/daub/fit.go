@@ -5,26 +5,27 @@ import (
 	"fmt"
 	"io/fs"
 
-	"github.com/spf13/cobra"
-
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
+	"daub.example/daub/data/export"
 	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"github.com/spf13/cobra"
 )
 
 // fitJSON is the answer of `daub fit --json`: what one dish says of one level.
 type fitJSON struct {
-	Powder string             `json:"powder"`
-	Lot    string             `json:"lot"`
-	Level  float64            `json:"level"`
-	Trial  int                `json:"trial"`  // from 1, as in the file
-	Looks  int                `json:"looks"`  // those that count
-	Reach  string             `json:"reach"`  // bracketed, one-sided or not-reached
-	Fit    *data.IntervalJSON `json:"fit"`    // from the looks alone; null when not reached
-	Ratio  *data.IntervalJSON `json:"ratio"`  // with what the masses do not know; null when not reached
-	Bound  *data.RangeJSON    `json:"bound"`  // when not reached; null without a look
-	Budget *budgetJSON        `json:"budget"` // of ratio; null when not reached
-	Advice *adviceJSON        `json:"advice"` // what to do next for this level; null where nothing can be said
+	Powder string           `json:"powder"`
+	Lot    string           `json:"lot"`
+	Level  float64          `json:"level"`
+	Trial  int              `json:"trial"`  // from 1, as in the file
+	Looks  int              `json:"looks"`  // those that count
+	Reach  string           `json:"reach"`  // bracketed, one-sided or not-reached
+	Fit    *export.Interval `json:"fit"`    // from the looks alone; null when not reached
+	Ratio  *export.Interval `json:"ratio"`  // with what the masses do not know; null when not reached
+	Bound  *export.Range    `json:"bound"`  // when not reached; null without a look
+	Budget *budgetJSON      `json:"budget"` // of ratio; null when not reached
+	Advice *adviceJSON      `json:"advice"` // what to do next for this level; null where nothing can be said
 }
 
 // adviceJSON is what to do next. Spoon and count are null for an addition by
@@ -101,7 +102,7 @@ func (a *app) readFit(file string, asked int, chosen bool, level levelFlag) (fit
 	case p.Trials[i].SetAside != "":
 		a.say("trial %d is set aside (%s): it does not count for the powder", asked, p.Trials[i].SetAside)
 	}
-	reading, err := model.Read(p, p.Trials[i], drawer)
+	reading, err := bench.Read(p, p.Trials[i], drawer)
 	if err != nil {
 		return fitAnswer{}, fmt.Errorf("fit %s: trial %d, %w", file, i+1, err)
 	}
@@ -131,13 +132,13 @@ func (f fitAnswer) json() any {
 		Powder: f.Profile.Powder.Name, Lot: f.Profile.Powder.Lot,
 		Level: f.Answer.Level, Trial: f.Trial + 1, Looks: f.Reading.Looks(),
 		Reach: f.Answer.Reach.String(),
-		Fit:   data.ToInterval(f.Answer.Ratio), Ratio: data.ToInterval(f.Answer.Dish),
-		Bound: data.ToBound(f.Answer.Bound), Budget: toBudget(f.Answer.Budget), Advice: toAdvice(page.Dish(f).Next()),
+		Fit:   export.IntervalOf(f.Answer.Ratio), Ratio: export.IntervalOf(f.Answer.Dish),
+		Bound: export.BoundOf(f.Answer.Bound), Budget: toBudget(f.Answer.Budget), Advice: toAdvice(page.Dish(f).Next()),
 	}
 }
 
 // toAdvice is an advice; null where nothing can be said.
-func toAdvice(a model.Advice, ok bool) *adviceJSON {
+func toAdvice(a bench.Advice, ok bool) *adviceJSON {
 	if !ok {
 		return nil
 	}
@@ -145,6 +146,6 @@ func toAdvice(a model.Advice, ok bool) *adviceJSON {
 	if a.Spoon != "" {
 		out.Spoon, out.Count = &a.Spoon, &a.Count
 	}
-	out.Grams = data.Positive(a.Grams)
+	out.Grams = export.Positive(a.Grams)
 	return out
 }

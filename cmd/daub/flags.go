@@ -3,10 +3,10 @@ package main
 import (
 	"fmt"
 
-	"github.com/spf13/cobra"
-
 	"daub.example/daub/model"
+	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/typed"
+	"github.com/spf13/cobra"
 )
 
 // levelFlag is a level that a ratio may be asked for at: 1 to 6 in halves. Its
@@ -150,13 +150,13 @@ func atHand(spoons []string, d model.Drawer, profiles ...model.Profile) ([]strin
 
 // addKeep gives a command --keep.
 func addKeep(cmd *cobra.Command, keep *string) {
-	cmd.Flags().StringVar(keep, "keep", string(model.KeepLiquid), "`WHAT` stays: liquid, powder or total")
-	_ = cmd.RegisterFlagCompletionFunc("keep", words(model.Keeps()))
+	cmd.Flags().StringVar(keep, "keep", string(kitchen.KeepLiquid), "`WHAT` stays: liquid, powder or total")
+	_ = cmd.RegisterFlagCompletionFunc("keep", words(kitchen.Keeps()))
 }
 
 // keepOf checks what --keep was given.
-func keepOf(text string) (model.Keep, error) {
-	for _, k := range model.Keeps() {
+func keepOf(text string) (kitchen.Keep, error) {
+	for _, k := range kitchen.Keeps() {
 		if string(k) == text {
 			return k, nil
 		}

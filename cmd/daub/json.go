@@ -3,9 +3,10 @@ package main
 import (
 	"time"
 
-	"daub.example/daub/data"
+	"daub.example/daub/data/export"
 	"daub.example/daub/model"
 	"daub.example/daub/model/fit"
+	"daub.example/daub/model/repeats"
 )
 
 // orNull is a text; null for "".
@@ -42,8 +43,8 @@ func toBudget(b *fit.Budget) *budgetJSON {
 		return nil
 	}
 	return &budgetJSON{
-		data.Number(b.Looks), data.Number(b.SpoonWeight), data.Number(b.Scoops),
-		data.Number(b.PowderScale), data.Number(b.Liquid), data.Number(b.SpoonSize),
+		export.Number(b.Looks), export.Number(b.SpoonWeight), export.Number(b.Scoops),
+		export.Number(b.PowderScale), export.Number(b.Liquid), export.Number(b.SpoonSize),
 	}
 }
 
@@ -57,25 +58,25 @@ func toPowderBudget(b *fit.Budget) *powderBudgetJSON {
 	if b == nil {
 		return nil
 	}
-	return &powderBudgetJSON{*toBudget(b), data.Number(b.Repeats)}
+	return &powderBudgetJSON{*toBudget(b), export.Number(b.Repeats)}
 }
 
 // levelJSON is what all trials of one powder on one basis say of one level.
 type levelJSON struct {
-	Level  float64            `json:"level"`
-	Reach  string             `json:"reach"`   // bracketed, one-sided or not-reached
-	Trials int                `json:"trials"`  // those the ratio, or the bound, rests on
-	Ratio  *data.IntervalJSON `json:"ratio"`   // of this powder; null when not reached
-	Next   *data.RangeJSON    `json:"next"`    // of the next dish; null when not reached
-	PerTsp *data.IntervalJSON `json:"per_tsp"` // g liquid per level teaspoon
-	Bound  *data.RangeJSON    `json:"bound"`   // when not reached; null without a look
+	Level  float64          `json:"level"`
+	Reach  string           `json:"reach"`   // bracketed, one-sided or not-reached
+	Trials int              `json:"trials"`  // those the ratio, or the bound, rests on
+	Ratio  *export.Interval `json:"ratio"`   // of this powder; null when not reached
+	Next   *export.Range    `json:"next"`    // of the next dish; null when not reached
+	PerTsp *export.Interval `json:"per_tsp"` // g liquid per level teaspoon
+	Bound  *export.Range    `json:"bound"`   // when not reached; null without a look
 }
 
-func toLevel(r model.PowderRatio) levelJSON {
+func toLevel(r repeats.Ratio) levelJSON {
 	return levelJSON{
 		Level: r.Level, Reach: r.Reach.String(), Trials: r.Trials,
-		Ratio: data.ToInterval(r.Powder), Next: data.ToRange(r.Next),
-		PerTsp: data.ToInterval(r.PerTsp), Bound: data.ToBound(r.Bound),
+		Ratio: export.IntervalOf(r.Powder), Next: export.RangeOf(r.Next),
+		PerTsp: export.IntervalOf(r.PerTsp), Bound: export.BoundOf(r.Bound),
 	}
 }
 

@@ -11,7 +11,7 @@ import (
 
 // The answers of the kitchen, held by goldens as those of TestJSONKeys.
 func TestKitchenJSONKeys(t *testing.T) {
-	h := kitchen(t)
+	h := kitchenShelf(t)
 	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "honey=3%", "--save", "Mask").code)
 	for name, args := range map[string]string{
 		"compare":             "compare|light-white-clay|heavy-swelling-clay",
@@ -36,7 +36,7 @@ func TestKitchenJSONKeys(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			h := h
 			if strings.Contains(name, "list") || strings.Contains(args, "--save") || strings.Contains(args, "--trial") {
-				h = kitchen(t) // alone on its shelf, whatever the order
+				h = kitchenShelf(t) // alone on its shelf, whatever the order
 				require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "honey=3%", "--save", "Mask").code)
 			}
 			got := daub(h, append(spaced(args), "--json")...)

@@ -5,14 +5,13 @@ import (
 	"strings"
 	"testing"
 
+	"daub.example/daub/cmd/daub/internal/page"
 	"github.com/charmbracelet/x/ansi"
 	"github.com/stretchr/testify/require"
-
-	"daub.example/daub/cmd/daub/internal/page"
 )
 
 func TestKitchenPagesAreEightyCellsAndASCIIOnRequest(t *testing.T) {
-	h := kitchen(t)
+	h := kitchenShelf(t)
 	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "honey=3%", "--save", "Mask").code)
 	lines := []string{
 		"compare|light-white-clay|heavy-swelling-clay|chalk|clay-in-milk|new-flour-a",
@@ -44,7 +43,7 @@ func TestKitchenPagesAreEightyCellsAndASCIIOnRequest(t *testing.T) {
 }
 
 func TestKitchenCompletion(t *testing.T) {
-	h := kitchen(t)
+	h := kitchenShelf(t)
 	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--save", "Face mask").code)
 	complete := func(args string) []string {
 		got := daub(h, append([]string{"__complete"}, spaced(args)...)...)

@@ -8,17 +8,15 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/stretchr/testify/require"
-
 	"daub.example/daub/cmd/daub/internal/page"
-
-	"daub.example/daub/data"
+	"daub.example/daub/data/export"
+	"github.com/stretchr/testify/require"
 )
 
-// kitchen is a host with the two clays (common practice, no published source),
+// kitchenShelf is a host with the two clays (common practice, no published source),
 // a powder without a finished trial, one in milk and one without a weighed
 // spoon.
-func kitchen(t *testing.T) host {
+func kitchenShelf(t *testing.T) host {
 	h := clays(t)
 	light := read(t, lightClay)
 	milk := strings.Replace(light, "liquid_g = 5.0", "liquid = \"milk\"\nliquid_g = 5.0", 1)
@@ -54,7 +52,7 @@ func about(t *testing.T, want float64, got *float64) {
 }
 
 func TestKitchenExitCodes(t *testing.T) {
-	h := kitchen(t)
+	h := kitchenShelf(t)
 	tests := []struct {
 		args string
 		code int
@@ -143,7 +141,7 @@ func TestKitchenExitCodes(t *testing.T) {
 
 // Two clays that look alike on the shelf: 7.6 times by weight, 26 by the spoon.
 func TestCompareTheTwoClays(t *testing.T) {
-	h := kitchen(t)
+	h := kitchenShelf(t)
 	c := decode[compareJSON](t, daub(h, "compare", "light-white-clay", "heavy-swelling-clay", "clay-in-milk", "--json"))
 	require.Equal(t, 5.0, c.Level)
 	require.Len(t, c.Powders, 3)
@@ -176,7 +174,7 @@ func TestCompareTheTwoClays(t *testing.T) {
 
 // The pairs are worked out once, whichever way they are then told.
 func TestCompareWorksThePairsOutOnce(t *testing.T) {
-	a := &app{host: kitchen(t)}
+	a := &app{host: kitchenShelf(t)}
 	chosen, err := a.choose("light-white-clay", "heavy-swelling-clay")
 	require.NoError(t, err)
 	c, err := compare(chosen, 0)
@@ -205,7 +203,7 @@ func TestAnswersAreToldInOneWayOnly(t *testing.T) {
 }
 
 func TestCompareWhatIsNotReached(t *testing.T) {
-	h := kitchen(t)
+	h := kitchenShelf(t)
 	c := decode[compareJSON](t, daub(h, "compare", "light-white-clay", "new-flour-a", "--json"))
 	require.Equal(t, "level-missing", *c.Pairs[0].Refused)
 	require.Contains(t, c.Pairs[0].Sentence, "no finished trial")
@@ -215,7 +213,7 @@ func TestCompareWhatIsNotReached(t *testing.T) {
 }
 
 func TestSwapTheTwoClays(t *testing.T) {
-	h := kitchen(t)
+	h := kitchenShelf(t)
 	swap := func(args ...string) swapJSON {
 		return decode[swapJSON](t, daub(h, append([]string{"swap", "light-white-clay", "heavy-swelling-clay", "--json"}, args...)...))
 	}
@@ -233,7 +231,7 @@ func TestSwapTheTwoClays(t *testing.T) {
 	about(t, 95.4, s.NewLiquid.Median)
 
 	s = swap("--powder", "20", "--liquid", "12,5", "--keep", "total")
-	about(t, 32.5, data.Number(*s.NewPowder.Median+*s.NewLiquid.Median))
+	about(t, 32.5, export.Number(*s.NewPowder.Median+*s.NewLiquid.Median))
 	require.Empty(t, s.Notes)
 	require.NotEmpty(t, swap("--powder", "20", "--liquid", "30").Notes, "far from what the powder takes at the level")
 
@@ -248,7 +246,7 @@ func TestSwapTheTwoClays(t *testing.T) {
 }
 
 func TestBatch(t *testing.T) {
-	h := kitchen(t)
+	h := kitchenShelf(t)
 	batch := func(args ...string) *batchJSON {
 		return decode[pasteJSON](t, daub(h, append([]string{"batch", "light-white-clay", "--json"}, args...)...)).Batch
 	}
@@ -256,7 +254,7 @@ func TestBatch(t *testing.T) {
 	about(t, 107, b.MadeG)
 	about(t, 107*0.03, b.Extras[0].Grams)
 	require.Equal(t, "rose oil", b.Extras[1].Name)
-	about(t, 107*(1-0.032), data.Number(*b.PowderG.Median+*b.LiquidG.Median))
+	about(t, 107*(1-0.032), export.Number(*b.PowderG.Median+*b.LiquidG.Median))
 	require.InEpsilon(t, 0.626, *b.LiquidG.Median / *b.PowderG.Median, 0.01)
 	require.Nil(t, b.JarML)
 	require.Nil(t, b.Fits)
@@ -279,7 +277,7 @@ func TestBatch(t *testing.T) {
 }
 
 func TestMix(t *testing.T) {
-	h := kitchen(t)
+	h := kitchenShelf(t)
 	m := decode[pasteJSON](t, daub(h, "mix", "light-white-clay=60", "heavy-swelling-clay=40", "--json"))
 	about(t, 0.6, m.Powders[0].Fraction)
 	about(t, 0.6*0.626+0.4*4.77, m.Ratio.Median)
@@ -305,7 +303,7 @@ func TestMix(t *testing.T) {
 }
 
 func TestSpoonsThereAndBack(t *testing.T) {
-	h := kitchen(t)
+	h := kitchenShelf(t)
 	s := decode[spoonsJSON](t, daub(h, "spoons", "light-white-clay", "20", "--json"))
 	require.Equal(t, "grams", s.Asked)
 	require.Equal(t, "14 × 1 tsp + 1/8 tsp", s.Text)

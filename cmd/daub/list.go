@@ -7,13 +7,13 @@ import (
 	"os"
 	"time"
 
-	"github.com/spf13/cobra"
-
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
 	"daub.example/daub/data/parallel"
 	"daub.example/daub/model"
 	"daub.example/daub/model/fit"
+	"daub.example/daub/model/repeats"
+	"github.com/spf13/cobra"
 )
 
 // listJSON is one powder in the answer of `daub list --json`, a list by name.
@@ -90,8 +90,8 @@ func (a *app) afterList(err error, errs []error) error {
 type powderAnswer struct {
 	entry  data.Entry
 	level  float64
-	ratio  model.PowderRatio // not reached, without a bound, when no trial counts
-	tspG   float64           // of a level teaspoon; 0 when none was weighed
+	ratio  repeats.Ratio // not reached, without a bound, when no trial counts
+	tspG   float64       // of a level teaspoon; 0 when none was weighed
 	bases  []model.Basis
 	drawer model.Drawer
 }
@@ -100,7 +100,7 @@ func askPowder(e data.Entry, level levelFlag, d model.Drawer) powderAnswer {
 	p := e.Profile
 	q := powderAnswer{entry: e, level: level.or(p.Aim()), bases: p.Bases(), drawer: d}
 	q.tspG, _ = p.Scales(model.US, d).Teaspoon()
-	q.ratio = model.PowderRatio{Level: q.level}
+	q.ratio = repeats.Ratio{Level: q.level}
 	if len(q.bases) > 0 {
 		q.ratio = q.at(q.bases[0], q.level)[0]
 	}
@@ -108,8 +108,8 @@ func askPowder(e data.Entry, level levelFlag, d model.Drawer) powderAnswer {
 }
 
 // at reads the powder at several levels.
-func (q powderAnswer) at(b model.Basis, levels ...float64) []model.PowderRatio {
-	return q.entry.Profile.Ratios(b, levels, q.drawer)
+func (q powderAnswer) at(b model.Basis, levels ...float64) []repeats.Ratio {
+	return repeats.Ratios(q.entry.Profile, b, levels, q.drawer)
 }
 
 func (q powderAnswer) powder() powderJSON {

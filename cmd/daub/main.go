@@ -9,10 +9,9 @@ import (
 	"path/filepath"
 	"time"
 
+	_ "daub.example/daub/tui/noquery" // start-up asks the terminal nothing
 	"github.com/adrg/xdg"
 	"github.com/charmbracelet/x/term"
-
-	_ "daub.example/daub/tui/noquery" // start-up asks the terminal nothing
 )
 
 func main() { os.Exit(run(os.Args[1:], system())) }

@@ -4,12 +4,13 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/spf13/cobra"
-
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
 	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/typed"
+	"github.com/spf13/cobra"
 )
 
 func (a *app) mixCommand() *cobra.Command {
@@ -64,11 +65,11 @@ func (a *app) readMix(
 		return pasteAnswer{}, err
 	}
 	m := pasteAnswer{chosen: c, level: level.or(c.aim()), parts: parts}
-	shares := make([]model.Share, len(parts))
+	shares := make([]kitchen.Share, len(parts))
 	for i, p := range c.profiles() {
-		shares[i] = model.Share{Profile: p, Parts: parts[i]}
+		shares[i] = kitchen.Share{Profile: p, Parts: parts[i]}
 	}
-	mix, refused := model.MixOf(shares, m.level, c.drawer)
+	mix, refused := kitchen.MixOf(shares, m.level, c.drawer)
 	if trial && refused != nil {
 		return pasteAnswer{}, fmt.Errorf("no trial of the mix: %w", refused)
 	}
@@ -119,7 +120,7 @@ func sameName(a, b string) bool { return strings.EqualFold(strings.TrimSpace(a),
 
 // saveMix puts the mix on the shelf as a powder of its own, its trial ready to
 // begin.
-func (a *app) saveMix(mix model.Paste) (*savedJSON, error) {
+func (a *app) saveMix(mix kitchen.Paste) (*savedJSON, error) {
 	p := mix.Profile()
 	p.Trials[0].Started = a.now()
 	e, err := a.shelf().Save(data.Entry{Profile: p})
@@ -133,7 +134,7 @@ func (a *app) saveMix(mix model.Paste) (*savedJSON, error) {
 func (b pasteAnswer) mixed(p *page.Page) {
 	next := b.paste.Next
 	p.Say(fmt.Sprintf("At %s %s takes %s g %s per g; the next dish %s to %s.", model.LevelName(b.level), b.paste.Title(),
-		model.IntervalText(b.paste.Powder), b.paste.Basis.Liquid, model.RatioText(next.Low), model.RatioText(next.High)))
+		bench.IntervalText(b.paste.Powder), b.paste.Basis.Liquid, model.RatioText(next.Low), model.RatioText(next.High)))
 	p.Gap()
 	var rows [][]string
 	for _, part := range b.paste.Powders {

@@ -5,10 +5,9 @@ import (
 	"slices"
 	"strings"
 
+	"daub.example/daub/data/picture"
+	"daub.example/daub/model/kitchen"
 	"github.com/spf13/cobra"
-
-	"daub.example/daub/data"
-	"daub.example/daub/model"
 )
 
 func (a *app) pictureCommand() *cobra.Command {
@@ -27,10 +26,10 @@ picture. The ending of FILE says the format: svg, png or pdf. A file that is
 there is not written over without --force.`,
 		Example: `  daub picture "white clay" -o clay.svg
   daub picture white-clay green-clay -o clays.pdf --title "Two clays"`,
-		Args:              takes(1, model.MaxCompared, "one to six powders"),
-		ValidArgsFunction: a.completePowders(model.MaxCompared),
+		Args:              takes(1, kitchen.MaxCompared, "one to six powders"),
+		ValidArgsFunction: a.completePowders(kitchen.MaxCompared),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			formats := data.PictureFormats()
+			formats := picture.Formats()
 			switch {
 			case out.file == "":
 				return misused("draw where? give -o FILE with an ending of: %s", strings.Join(formats, ", "))
@@ -46,8 +45,8 @@ there is not written over without --force.`,
 				return err
 			}
 			var image bytes.Buffer
-			options := data.PictureOptions{Level: float64(level), Title: title}
-			if err := data.Picture(&image, out.ending(), c.profiles(), c.drawer, options); err != nil {
+			options := picture.Options{Level: float64(level), Title: title}
+			if err := picture.Draw(&image, out.ending(), c.profiles(), c.drawer, options); err != nil {
 				return err
 			}
 			return a.written(out, out.ending(), image.Bytes(), c, asJSON)
@@ -57,7 +56,7 @@ there is not written over without --force.`,
 	cmd.Flags().StringVar(&title, "title", "", "`TITLE` of the picture (default: the powders)")
 	_ = cmd.RegisterFlagCompletionFunc("title", cobra.NoFileCompletions)
 	_ = cmd.RegisterFlagCompletionFunc("output",
-		cobra.FixedCompletions(data.PictureFormats(), cobra.ShellCompDirectiveFilterFileExt))
+		cobra.FixedCompletions(picture.Formats(), cobra.ShellCompDirectiveFilterFileExt))
 	addLevel(cmd, &level)
 	addJSON(cmd, &asJSON)
 	return cmd

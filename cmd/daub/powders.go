@@ -5,11 +5,11 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/spf13/cobra"
-
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
+	"daub.example/daub/data/export"
 	"daub.example/daub/model"
+	"github.com/spf13/cobra"
 )
 
 // chosen is what a command of several powders works on.
@@ -59,10 +59,10 @@ func profiles(entries []data.Entry) []model.Profile {
 func (c chosen) aim() float64 { return c.entries[0].Profile.Aim() }
 
 // exported are the entries for an export, in their order.
-func exported(entries []data.Entry) []data.Exported {
-	out := make([]data.Exported, len(entries))
+func exported(entries []data.Entry) []export.Powder {
+	out := make([]export.Powder, len(entries))
 	for i, e := range entries {
-		out[i] = data.Exported{Slug: e.Slug, Profile: e.Profile}
+		out[i] = export.Powder{Slug: e.Slug, Profile: e.Profile}
 	}
 	return out
 }
@@ -80,7 +80,7 @@ func (c chosen) slugs() []string {
 // it weighs, 0 unknown.
 func named(e data.Entry, tspG float64) powderJSON {
 	p := e.Profile.Powder
-	return powderJSON{p.Name, p.Lot, e.Slug, string(p.Kind()), e.Path, data.Positive(tspG)}
+	return powderJSON{p.Name, p.Lot, e.Slug, string(p.Kind()), e.Path, export.Positive(tspG)}
 }
 
 // spoonSetOf is the set that the profile's newest trial has its spoons from.

@@ -5,11 +5,12 @@ import (
 	"strings"
 	"time"
 
-	"github.com/spf13/cobra"
-
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
+	"daub.example/daub/data/export"
 	"daub.example/daub/model"
+	"daub.example/daub/model/kitchen"
+	"github.com/spf13/cobra"
 )
 
 // recipeJSON is the answer of `daub recipe show --json`, and of scale and swap;
@@ -23,13 +24,13 @@ type recipeJSON struct {
 	Level    float64            `json:"level"`
 	Liquid   string             `json:"liquid"`
 	RestS    int                `json:"rest_s"`
-	Ratio    *data.IntervalJSON `json:"ratio"`      // of the next dish, as it was when saved
+	Ratio    *export.Interval   `json:"ratio"`      // of the next dish, as it was when saved
 	Trial    *time.Time         `json:"last_trial"` // the newest that it rests on
 	TotalG   *float64           `json:"total_g"`
 	MadeG    *float64           `json:"made_g"` // with what sticks to the bowl
 	JarML    *float64           `json:"jar_ml"` // null without a jar
-	PowderG  *data.IntervalJSON `json:"powder_g"`
-	LiquidG  *data.IntervalJSON `json:"liquid_g"`
+	PowderG  *export.Interval   `json:"powder_g"`
+	LiquidG  *export.Interval   `json:"liquid_g"`
 	Powders  []recipePowderJSON `json:"powders"`
 	Extras   []extraJSON        `json:"extras"`
 	StartG   *float64           `json:"start_g"`
@@ -167,7 +168,7 @@ func (a *app) recipeCardCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			card := r.recipe.Card(r.profiles, r.drawer)
+			card := kitchen.Card(r.recipe, r.profiles, r.drawer)
 			return a.answer(cardJSON{r.recipe.Name, r.slug, card}, asJSON)
 		},
 	}
@@ -201,32 +202,32 @@ func (a *app) readRecipe(recipe string) (recipeAnswer, error) {
 
 // withProfiles puts the profiles of its powders beside a recipe.
 func withProfiles(e data.RecipeEntry, powders []data.Entry, d model.Drawer) recipeAnswer {
-	return recipeAnswer{recipe: e.Recipe, slug: e.Slug, file: e.Path, drawer: d, profiles: e.Recipe.Profiles(powders)}
+	return recipeAnswer{recipe: e.Recipe, slug: e.Slug, file: e.Path, drawer: d, profiles: kitchen.ProfilesOf(e.Recipe, powders)}
 }
 
 // changes says what is no longer as it was when the recipe was saved.
-func (r recipeAnswer) changes() []string { return r.recipe.Changes(r.profiles, r.drawer) }
+func (r recipeAnswer) changes() []string { return kitchen.Changes(r.recipe, r.profiles, r.drawer) }
 
 func (r recipeAnswer) json() any { return toRecipe(r) }
 
 func toRecipe(r recipeAnswer) recipeJSON {
-	recipe, a := r.recipe, r.recipe.Amounts()
+	recipe, a := r.recipe, kitchen.RecipeAmounts(r.recipe)
 	out := recipeJSON{
 		Recipe: recipe.Name, Slug: r.slug, File: r.file, Notes: recipe.Notes, Saved: moment(recipe.Saved),
-		Level: recipe.Level, Liquid: recipe.Liquid, RestS: recipe.RestS, Ratio: data.ToInterval(&recipe.Ratio),
-		Trial: moment(recipe.Trial), TotalG: data.Number(a.TotalG),
-		MadeG: data.Number(a.MadeG), JarML: data.Positive(recipe.JarML),
-		PowderG: data.ToInterval(&a.Powder), LiquidG: data.ToInterval(&a.Liquid),
+		Level: recipe.Level, Liquid: recipe.Liquid, RestS: recipe.RestS, Ratio: export.IntervalOf(&recipe.Ratio),
+		Trial: moment(recipe.Trial), TotalG: export.Number(a.TotalG),
+		MadeG: export.Number(a.MadeG), JarML: export.Positive(recipe.JarML),
+		PowderG: export.IntervalOf(&a.Powder), LiquidG: export.IntervalOf(&a.Liquid),
 		Powders: []recipePowderJSON{}, Extras: toExtras(recipe.Extras, a.ExtrasG),
-		StartG: data.Number(a.StartG), HoldG: data.Number(a.HoldBackG), SpareG: data.Number(a.SpareG),
-		Steps: filled(recipe.Steps), Warnings: filled(recipe.Cares(r.profiles, r.drawer)), Changes: filled(r.changes()),
-		Cautions: filled(recipe.Cautions(r.profiles)), Deferral: model.Deferral, SavedAs: r.saved,
+		StartG: export.Number(a.StartG), HoldG: export.Number(a.HoldBackG), SpareG: export.Number(a.SpareG),
+		Steps: filled(recipe.Steps), Warnings: filled(kitchen.Warnings(recipe, r.profiles, r.drawer)), Changes: filled(r.changes()),
+		Cautions: filled(kitchen.RecipeCautions(recipe, r.profiles)), Deferral: model.Deferral, SavedAs: r.saved,
 	}
 	for i, p := range recipe.Powders {
 		f := recipe.Fraction(i)
 		out.Powders = append(out.Powders, recipePowderJSON{
 			p.Name, p.Lot, p.Slug, string(p.Powder().Kind()),
-			data.Number(f), data.Number(f * a.Powder.Median), data.Positive(p.Ratio),
+			export.Number(f), export.Number(f * a.Powder.Median), export.Positive(p.Ratio),
 		})
 	}
 	return out
@@ -234,7 +235,7 @@ func toRecipe(r recipeAnswer) recipeJSON {
 
 // text is the recipe for a person.
 func (r recipeAnswer) text(p *page.Page) {
-	recipe, a := r.recipe, r.recipe.Amounts()
+	recipe, a := r.recipe, kitchen.RecipeAmounts(r.recipe)
 	p.Say(recipe.Name)
 	if r.made != "" {
 		p.Say(fmt.Sprintf("%s from the recipe on the shelf, which stays as it is:", r.made))
@@ -266,8 +267,8 @@ func (r recipeAnswer) text(p *page.Page) {
 		steps[i] = fmt.Sprintf("%d. %s", i+1, s)
 	}
 	p.List("Steps:", steps...)
-	p.List("Mind:", recipe.Mind(r.profiles, r.drawer)...)
-	p.Cautions(recipe.Cautions(r.profiles))
+	p.List("Mind:", kitchen.Notices(recipe, r.profiles, r.drawer)...)
+	p.Cautions(kitchen.RecipeCautions(recipe, r.profiles))
 	if r.saved != nil {
 		p.Gap()
 		p.Line("The recipe is saved: %s", r.saved.File)
@@ -276,14 +277,14 @@ func (r recipeAnswer) text(p *page.Page) {
 
 // spoons is powder i in level spoons; nil where its profile is not at hand or
 // has no weight for them.
-func (r recipeAnswer) spoons(i int, a model.Amounts) *model.SpoonSum {
+func (r recipeAnswer) spoons(i int, a kitchen.Amounts) *kitchen.SpoonSum {
 	powder := r.recipe.Powders[i]
 	for _, p := range r.profiles {
 		if p.Powder.Name != powder.Name || p.Powder.Lot != powder.Lot {
 			continue
 		}
 		scales := p.Scales(spoonSetOf(p), r.drawer)
-		if sum, err := scales.SpoonsFor(a.Powder.Median*r.recipe.Fraction(i), r.recipe.Spoons); err == nil {
+		if sum, err := kitchen.SpoonsFor(scales, a.Powder.Median*r.recipe.Fraction(i), r.recipe.Spoons); err == nil {
 			return &sum
 		}
 	}

@@ -11,7 +11,7 @@ import (
 
 // From a batch to a card: save, list, show, scale, swap, print.
 func TestRecipe(t *testing.T) {
-	h := kitchen(t)
+	h := kitchenShelf(t)
 	saved := decode[pasteJSON](t, daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "honey=0.03", "--allowance", "5g", "--save", "Face mask", "--json"))
 	require.Equal(t, "face-mask", saved.Batch.Saved.Slug)
 	require.FileExists(t, saved.Batch.Saved.File)
@@ -50,7 +50,7 @@ func TestRecipe(t *testing.T) {
 }
 
 func TestRecipeOfAMix(t *testing.T) {
-	h := kitchen(t)
+	h := kitchenShelf(t)
 	require.Zero(t, daub(h, "mix", "light-white-clay=60", "chalk=40", "--total", "100", "--save", "Two").code)
 	r := decode[recipeJSON](t, daub(h, "recipe", "show", "two", "--json"))
 	require.Len(t, r.Powders, 2)
@@ -64,7 +64,7 @@ func TestRecipeOfAMix(t *testing.T) {
 // A powder that was found to react with metal after the recipe was saved: what
 // the card warns of, show and its JSON warn of too.
 func TestRecipeHasTheCautionsOfItsCard(t *testing.T) {
-	h := kitchen(t)
+	h := kitchenShelf(t)
 	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--save", "Mask").code)
 	shelve(t, h, "light-white-clay", strings.Replace(read(t, lightClay), "[powder]", "[powder]\nkeep_from_metal = true", 1))
 	const metal = "Keep from metal"
@@ -74,7 +74,7 @@ func TestRecipeHasTheCautionsOfItsCard(t *testing.T) {
 }
 
 func TestRecipeSaysThatItsPowderHasChanged(t *testing.T) {
-	h := kitchen(t)
+	h := kitchenShelf(t)
 	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--save", "Mask").code)
 	shelve(t, h, "light-white-clay", strings.Replace(read(t, lightClay), "liquid_g = 5.0", "liquid_g = 6.0", 1))
 	r := decode[recipeJSON](t, daub(h, "recipe", "show", "mask", "--json"))
@@ -92,7 +92,7 @@ func TestRecipeSaysThatItsPowderHasChanged(t *testing.T) {
 }
 
 func TestRecipeMisuse(t *testing.T) {
-	h := kitchen(t)
+	h := kitchenShelf(t)
 	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--save", "Mask").code)
 	tests := []struct {
 		args string

@@ -7,10 +7,9 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/spf13/cobra"
-
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
+	"github.com/spf13/cobra"
 )
 
 // Exit codes.

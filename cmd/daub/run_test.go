@@ -12,12 +12,11 @@ import (
 	"testing"
 	"time"
 
+	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/data/export"
+	"daub.example/daub/model/repeats"
 	"github.com/charmbracelet/x/ansi"
 	"github.com/stretchr/testify/require"
-
-	"daub.example/daub/cmd/daub/internal/page"
-	"daub.example/daub/data"
-	"daub.example/daub/model"
 )
 
 var update = flag.Bool("update", false, "rewrite the goldens")
@@ -295,9 +294,9 @@ func golden(t *testing.T, name, got string) {
 func TestNumbersInJSONAreFinite(t *testing.T) {
 	zero, inf := 0.0, 1.0
 	inf /= zero
-	require.Nil(t, data.Number(inf))
-	require.Nil(t, data.Number(inf-inf))
-	require.Nil(t, data.Positive(0))
-	require.InDelta(t, 0.1235, *data.Number(0.123456), 1e-12)
-	require.Equal(t, "not-reached", toLevel(model.PowderRatio{}).Reach)
+	require.Nil(t, export.Number(inf))
+	require.Nil(t, export.Number(inf-inf))
+	require.Nil(t, export.Positive(0))
+	require.InDelta(t, 0.1235, *export.Number(0.123456), 1e-12)
+	require.Equal(t, "not-reached", toLevel(repeats.Ratio{}).Reach)
 }

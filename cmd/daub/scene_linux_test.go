@@ -13,9 +13,8 @@ import (
 	"testing"
 	"time"
 
-	"github.com/stretchr/testify/require"
-
 	"daub.example/daub/model"
+	"github.com/stretchr/testify/require"
 )
 
 // scene is the program in a real terminal: tmux draws the screen, types the

@@ -5,9 +5,8 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/stretchr/testify/require"
-
 	"daub.example/daub/model"
+	"github.com/stretchr/testify/require"
 )
 
 func TestListReadsPastABrokenFile(t *testing.T) {

@@ -6,11 +6,12 @@ import (
 	"strings"
 	"time"
 
-	"github.com/spf13/cobra"
-
 	"daub.example/daub/cmd/daub/internal/page"
-	"daub.example/daub/data"
+	"daub.example/daub/data/export"
 	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/repeats"
+	"github.com/spf13/cobra"
 )
 
 // showJSON is the answer of `daub show --json`: one powder at one level.
@@ -51,17 +52,17 @@ type levelSpoonJSON struct {
 
 // trialJSON is one trial by itself, read at the level asked for.
 type trialJSON struct {
-	Trial    int                `json:"trial"` // from 1
-	Started  time.Time          `json:"started"`
-	State    string             `json:"state"`     // open or done
-	SetAside string             `json:"set_aside"` // the reason; such a trial does not count
-	Liquid   string             `json:"liquid"`
-	RestS    int                `json:"rest_s"`
-	Aim      float64            `json:"aim"`
-	Looks    int                `json:"looks"`
-	Reach    string             `json:"reach"`
-	Ratio    *data.IntervalJSON `json:"ratio"` // of this dish; null when not reached
-	Bound    *data.RangeJSON    `json:"bound"` // when not reached; null without a look
+	Trial    int              `json:"trial"` // from 1
+	Started  time.Time        `json:"started"`
+	State    string           `json:"state"`     // open or done
+	SetAside string           `json:"set_aside"` // the reason; such a trial does not count
+	Liquid   string           `json:"liquid"`
+	RestS    int              `json:"rest_s"`
+	Aim      float64          `json:"aim"`
+	Looks    int              `json:"looks"`
+	Reach    string           `json:"reach"`
+	Ratio    *export.Interval `json:"ratio"` // of this dish; null when not reached
+	Bound    *export.Range    `json:"bound"` // when not reached; null without a look
 }
 
 func (a *app) showCommand() *cobra.Command {
@@ -96,9 +97,9 @@ one entry has, name@lot, or the name of its file without .toml.`,
 // showAnswer is one powder with all that its trials say.
 type showAnswer struct {
 	powderAnswer
-	table  []model.PowderRatio // on the newest basis; empty when no trial counts
-	others []model.PowderRatio // on the other bases, at the level asked for
-	dishes []page.Dish         // every trial by itself, at the level asked for
+	table  []repeats.Ratio // on the newest basis; empty when no trial counts
+	others []repeats.Ratio // on the other bases, at the level asked for
+	dishes []page.Dish     // every trial by itself, at the level asked for
 }
 
 func (a *app) readShow(powder string, level levelFlag) (showAnswer, error) {
@@ -121,7 +122,7 @@ func (a *app) readShow(powder string, level levelFlag) (showAnswer, error) {
 	}
 	for i, t := range entry.Profile.Trials {
 		// A step that cannot be reckoned would have been refused on reading.
-		reading, err := model.Read(entry.Profile, t, drawer)
+		reading, err := bench.Read(entry.Profile, t, drawer)
 		if err != nil {
 			return showAnswer{}, err
 		}
@@ -156,7 +157,7 @@ func (s showAnswer) json() any {
 	powder := s.entry.Profile.Powder
 	out := showJSON{
 		powderJSON:   s.powder(),
-		SolidDensity: data.Positive(powder.SolidDensity), KeepFromMetal: powder.KeepFromMetal, Notes: powder.Notes,
+		SolidDensity: export.Positive(powder.SolidDensity), KeepFromMetal: powder.KeepFromMetal, Notes: powder.Notes,
 		LevelSpoons: []levelSpoonJSON{},
 		answerJSON:  toAnswer(s.ratio),
 		Table:       []levelJSON{}, OtherBases: []answerJSON{}, TrialList: []trialJSON{},
@@ -178,10 +179,10 @@ func (s showAnswer) json() any {
 	return out
 }
 
-func toAnswer(r model.PowderRatio) answerJSON {
+func toAnswer(r repeats.Ratio) answerJSON {
 	out := answerJSON{basisJSON: toBasis(r.Basis), levelJSON: toLevel(r), Budget: toPowderBudget(r.Budget)}
 	if r.Powder != nil {
-		out.BetweenTrials = data.Number(r.BetweenTrials)
+		out.BetweenTrials = export.Number(r.BetweenTrials)
 	}
 	return out
 }
@@ -191,9 +192,9 @@ func toLevelSpoon(l model.LevelSpoon) levelSpoonJSON {
 	if !ok {
 		return levelSpoonJSON{Spoon: l.Spoon}
 	}
-	out := levelSpoonJSON{Spoon: l.Spoon, Weighings: w.N, MeanG: data.Number(w.Mean), HalfG: data.Number(w.HalfWidth())}
+	out := levelSpoonJSON{Spoon: l.Spoon, Weighings: w.N, MeanG: export.Number(w.Mean), HalfG: export.Number(w.HalfWidth())}
 	if w.N > 1 {
-		out.SDG = data.Number(w.SD)
+		out.SDG = export.Number(w.SD)
 	}
 	return out
 }
@@ -204,7 +205,7 @@ func toTrial(d page.Dish) trialJSON {
 	return trialJSON{
 		Trial: d.Trial + 1, Started: t.Started, State: string(t.State), SetAside: t.SetAside,
 		Liquid: t.Liquid, RestS: *t.RestS, Aim: t.Aim, Looks: d.Reading.Looks(),
-		Reach: d.Answer.Reach.String(), Ratio: data.ToInterval(d.Answer.Dish), Bound: data.ToBound(d.Answer.Bound),
+		Reach: d.Answer.Reach.String(), Ratio: export.IntervalOf(d.Answer.Dish), Bound: export.BoundOf(d.Answer.Bound),
 	}
 }
 
@@ -220,7 +221,7 @@ func (s showAnswer) text(p *page.Page) {
 	p.Gap()
 	p.Say(s.ratio.Sentence())
 	if s.ratio.PerTsp != nil {
-		p.Say(fmt.Sprintf("To a level teaspoon: %s g %s.", model.IntervalText(*s.ratio.PerTsp), s.ratio.Basis.Liquid))
+		p.Say(fmt.Sprintf("To a level teaspoon: %s g %s.", bench.IntervalText(*s.ratio.PerTsp), s.ratio.Basis.Liquid))
 	}
 	s.tables(p)
 	if s.ratio.Budget != nil {

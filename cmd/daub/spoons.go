@@ -5,12 +5,13 @@ import (
 	"math"
 	"strings"
 
-	"github.com/spf13/cobra"
-
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
+	"daub.example/daub/data/export"
 	"daub.example/daub/model"
+	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/typed"
+	"github.com/spf13/cobra"
 )
 
 // spoonsJSON is the answer of `daub spoons --json`.
@@ -40,16 +41,16 @@ type spoonCountJSON struct {
 	EachG *float64 `json:"each_g"`
 }
 
-func toSpoonSum(s *model.SpoonSum) *spoonSumJSON {
+func toSpoonSum(s *kitchen.SpoonSum) *spoonSumJSON {
 	if s == nil {
 		return nil
 	}
 	out := spoonSumJSON{
-		Text: s.String(), Spoons: []spoonCountJSON{}, Grams: data.Number(s.Grams), WantedG: data.Number(s.WantedG),
-		ErrorG: data.Number(s.ErrorG()), ErrorPercent: data.Number(s.ErrorPercent()),
+		Text: s.String(), Spoons: []spoonCountJSON{}, Grams: export.Number(s.Grams), WantedG: export.Number(s.WantedG),
+		ErrorG: export.Number(s.ErrorG()), ErrorPercent: export.Number(s.ErrorPercent()),
 	}
 	for _, c := range s.Spoons {
-		out.Spoons = append(out.Spoons, spoonCountJSON{c.Spoon, c.Count, data.Number(c.EachG)})
+		out.Spoons = append(out.Spoons, spoonCountJSON{c.Spoon, c.Count, export.Number(c.EachG)})
 	}
 	return &out
 }
@@ -94,7 +95,7 @@ a powder of which a level spoon has been weighed.`,
 type spoonsAnswer struct {
 	entry  data.Entry
 	scales model.Scales
-	sum    model.SpoonSum
+	sum    kitchen.SpoonSum
 	grams  bool    // grams were given
 	level  float64 // of slope
 	slope  float64 // levels per e-fold of powder; 0 unknown
@@ -121,9 +122,9 @@ func (a *app) readSpoons(powder, text string, hand []string, level levelFlag) (s
 		return spoonsAnswer{}, misuse{err}
 	}
 	if s.grams = amount.Spoons == nil; s.grams {
-		s.sum, err = s.scales.SpoonsFor(amount.Grams, at)
+		s.sum, err = kitchen.SpoonsFor(s.scales, amount.Grams, at)
 	} else {
-		s.sum, err = s.scales.SpoonsToGrams(amount.Spoons)
+		s.sum, err = kitchen.SpoonsToGrams(s.scales, amount.Spoons)
 	}
 	if err != nil {
 		return spoonsAnswer{}, misuse{err}
@@ -161,7 +162,7 @@ func (s spoonsAnswer) json() any {
 		out.Asked = "grams"
 	}
 	if s.slope > 0 {
-		out.Level, out.LevelShift = &s.level, data.Number(s.shift())
+		out.Level, out.LevelShift = &s.level, export.Number(s.shift())
 	}
 	return out
 }
@@ -179,5 +180,5 @@ func shift(levels float64) string {
 	if math.Abs(levels) < 0.05 {
 		return "no thicker or thinner to speak of"
 	}
-	return model.LevelShift(levels)
+	return kitchen.LevelShift(levels)
 }

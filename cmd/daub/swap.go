@@ -1,31 +1,32 @@
 package main
 
 import (
-	"github.com/spf13/cobra"
-
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
+	"daub.example/daub/data/export"
 	"daub.example/daub/model"
+	"daub.example/daub/model/kitchen"
+	"github.com/spf13/cobra"
 )
 
 // swapJSON is the answer of `daub swap --json`: one powder in another's place.
 // Where the two are not compared (pair.refused says why) there are no new
 // amounts. An amount that was given, or is kept, has no width.
 type swapJSON struct {
-	Level     float64            `json:"level"`
-	Liquid    *string            `json:"liquid"` // null when refused
-	Keep      string             `json:"keep"`   // liquid, powder or total
-	From      sideJSON           `json:"from"`
-	To        sideJSON           `json:"to"`
-	OldPowder *data.IntervalJSON `json:"old_powder_g"`
-	OldLiquid *data.IntervalJSON `json:"old_liquid_g"`
-	NewPowder *data.IntervalJSON `json:"new_powder_g"`
-	NewLiquid *data.IntervalJSON `json:"new_liquid_g"`
-	Spoons    *spoonSumJSON      `json:"spoons"` // the new powder; null where it cannot be spooned
-	Notes     []string           `json:"notes"`
-	Pair      pairJSON           `json:"pair"`
-	Sentence  string             `json:"sentence"`
-	Deferral  string             `json:"deferral"`
+	Level     float64          `json:"level"`
+	Liquid    *string          `json:"liquid"` // null when refused
+	Keep      string           `json:"keep"`   // liquid, powder or total
+	From      sideJSON         `json:"from"`
+	To        sideJSON         `json:"to"`
+	OldPowder *export.Interval `json:"old_powder_g"`
+	OldLiquid *export.Interval `json:"old_liquid_g"`
+	NewPowder *export.Interval `json:"new_powder_g"`
+	NewLiquid *export.Interval `json:"new_liquid_g"`
+	Spoons    *spoonSumJSON    `json:"spoons"` // the new powder; null where it cannot be spooned
+	Notes     []string         `json:"notes"`
+	Pair      pairJSON         `json:"pair"`
+	Sentence  string           `json:"sentence"`
+	Deferral  string           `json:"deferral"`
 }
 
 // swapFlags are what a swap is asked with.
@@ -76,10 +77,10 @@ cannot be compared.`,
 // swapAnswer is a swap, or why there is none.
 type swapAnswer struct {
 	from, to data.Entry
-	pair     model.Pair
-	swap     *model.Swap // nil when refused
-	spoons   *model.SpoonSum
-	keep     model.Keep
+	pair     kitchen.Pair
+	swap     *kitchen.Swap // nil when refused
+	spoons   *kitchen.SpoonSum
+	keep     kitchen.Keep
 }
 
 func (a *app) readSwap(from, to string, flags swapFlags) (swapAnswer, error) {
@@ -98,7 +99,7 @@ func (a *app) readSwap(from, to string, flags swapFlags) (swapAnswer, error) {
 	if err != nil {
 		return swapAnswer{}, err
 	}
-	c, err := model.Compare(chosen.profiles(), flags.level.or(chosen.aim()), chosen.drawer)
+	c, err := kitchen.Compare(chosen.profiles(), flags.level.or(chosen.aim()), chosen.drawer)
 	if err != nil {
 		return swapAnswer{}, err
 	}
@@ -125,8 +126,8 @@ func (s swapAnswer) json() any {
 	}
 	if w := s.swap; w != nil {
 		out.Liquid = &s.pair.A.Ratio.Basis.Liquid
-		out.OldPowder, out.OldLiquid = data.ToInterval(&w.OldPowder), data.ToInterval(&w.OldLiquid)
-		out.NewPowder, out.NewLiquid = data.ToInterval(&w.NewPowder), data.ToInterval(&w.NewLiquid)
+		out.OldPowder, out.OldLiquid = export.IntervalOf(&w.OldPowder), export.IntervalOf(&w.OldLiquid)
+		out.NewPowder, out.NewLiquid = export.IntervalOf(&w.NewPowder), export.IntervalOf(&w.NewLiquid)
 		out.Notes = filled(w.Notes)
 	}
 	return out

@@ -3,9 +3,8 @@ package main
 import (
 	"errors"
 
-	"github.com/spf13/cobra"
-
 	"daub.example/daub/cmd/daub/internal/lines"
+	"github.com/spf13/cobra"
 )
 
 func (a *app) trialCommand() *cobra.Command {

@@ -9,9 +9,9 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/stretchr/testify/require"
-
 	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"github.com/stretchr/testify/require"
 )
 
 // follower answers each question by what was said before it.
@@ -77,7 +77,7 @@ func TestPlainTrialLedByItsAdvice(t *testing.T) {
 			require.Zero(t, run([]string{"trial", "--plain"}, h))
 			require.True(t, strings.Contains(out.String(), "The trial is finished; saved."), "%.3000s", out.String())
 			p := shelved(t, h, "clay")
-			r, err := model.Read(p, p.Trials[0], nil)
+			r, err := bench.Read(p, p.Trials[0], nil)
 			require.NoError(t, err)
 			require.Equal(t, model.Done, p.Trials[0].State)
 			require.LessOrEqual(t, r.Looks(), 12)

@@ -4,9 +4,8 @@ import (
 	"testing"
 	"time"
 
-	"github.com/stretchr/testify/require"
-
 	"daub.example/daub/model"
+	"github.com/stretchr/testify/require"
 )
 
 func TestPlainTrialRefusesAndSaysHow(t *testing.T) {
@@ -56,7 +55,7 @@ func TestPlainTrialRefusesAndSaysHow(t *testing.T) {
 }
 
 func TestPlainSetUpAsksAgain(t *testing.T) {
-	h := kitchen(t)
+	h := kitchenShelf(t)
 	got := daub(typing(h,
 		"chlk", "no", // a slip
 		"Meal@7", "maybe", "yes", "grain", "flour", // a lot with the name

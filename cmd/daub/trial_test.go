@@ -9,10 +9,10 @@ import (
 	"testing"
 	"time"
 
-	"github.com/stretchr/testify/require"
-
 	"daub.example/daub/data"
 	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"github.com/stretchr/testify/require"
 )
 
 // typist is a person: each line is given when it is asked for, and not before.
@@ -113,9 +113,9 @@ func TestPlainTrialEqualsTheModel(t *testing.T) {
 	}
 	require.Equal(t, want.Steps, bare.Steps)
 
-	made, err := model.Read(p, trial, nil)
+	made, err := bench.Read(p, trial, nil)
 	require.NoError(t, err)
-	same, err := model.Read(p, want, nil)
+	same, err := bench.Read(p, want, nil)
 	require.NoError(t, err)
 	require.Equal(t, same.At(5), made.At(5))
 	sentence := strings.ReplaceAll(same.At(5).Sentence("water"), " ", "")
@@ -199,7 +199,7 @@ func TestPlainTrialIsGoneOnWith(t *testing.T) {
 
 // A mix put on the shelf is ready to begin.
 func TestPlainTrialOfAMix(t *testing.T) {
-	h := kitchen(t)
+	h := kitchenShelf(t)
 	m := decode[pasteJSON](t, daub(h, "mix", "light-white-clay=60", "heavy-swelling-clay=40", "--trial", "--json"))
 	got := daub(typing(h, "yes", "none", "10 g", "4 g", "3", "2 g", "5", "finish"), "trial", "--plain", m.Trial.Slug)
 	require.Zero(t, got.code, got.err)
@@ -263,5 +263,5 @@ func TestPlainTrialWhoseLineIsCut(t *testing.T) {
 	require.NoError(t, os.MkdirAll(h.shelf, 0o755))
 	require.NoError(t, os.WriteFile(filepath.Join(h.shelf, "spoons.toml"), []byte("x"), 0o644))
 	require.Equal(t, exitBadData, daub(h, "trial", "--plain").code)
-	require.Contains(t, daub(kitchen(t), "trial", "--plain", "--ascii").out, "Which powder?")
+	require.Contains(t, daub(kitchenShelf(t), "trial", "--plain", "--ascii").out, "Which powder?")
 }

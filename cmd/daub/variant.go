@@ -4,10 +4,9 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/spf13/cobra"
-
 	"daub.example/daub/cmd/daub/internal/page"
-	"daub.example/daub/model"
+	"daub.example/daub/model/kitchen"
+	"github.com/spf13/cobra"
 )
 
 // addSave gives a command --save.
@@ -55,7 +54,7 @@ one in percent grows with the total.`,
 			if err != nil {
 				return err
 			}
-			if r.recipe, err = r.recipe.Scale(total); err != nil {
+			if r.recipe, err = kitchen.Scale(r.recipe, total); err != nil {
 				return misuse{err}
 			}
 			r.made = "Scaled"
@@ -121,12 +120,12 @@ recipe of its own. The one on the shelf stays as it is.`,
 // recipeSwap is a recipe with another powder in it, or why there is none.
 type recipeSwap struct {
 	recipeAnswer
-	pair     model.Pair
+	pair     kitchen.Pair
 	from, to string // slugs
 	refused  bool
 }
 
-func (a *app) swapIn(recipe, from, to string, keep model.Keep) (recipeSwap, error) {
+func (a *app) swapIn(recipe, from, to string, keep kitchen.Keep) (recipeSwap, error) {
 	r, err := a.readRecipe(recipe)
 	if err != nil {
 		return recipeSwap{}, err
@@ -135,7 +134,7 @@ func (a *app) swapIn(recipe, from, to string, keep model.Keep) (recipeSwap, erro
 	if err != nil {
 		return recipeSwap{}, err
 	}
-	both, err := model.Compare(c.profiles(), r.recipe.Level, c.drawer)
+	both, err := kitchen.Compare(c.profiles(), r.recipe.Level, c.drawer)
 	if err != nil {
 		return recipeSwap{}, err
 	}
@@ -144,7 +143,7 @@ func (a *app) swapIn(recipe, from, to string, keep model.Keep) (recipeSwap, erro
 		s.refused = true
 		return s, nil
 	}
-	if s.recipe, err = r.recipe.Swap(s.pair, s.to, keep); err != nil {
+	if s.recipe, err = kitchen.SwapPowder(r.recipe, s.pair, s.to, keep); err != nil {
 		return recipeSwap{}, misuse{err}
 	}
 	s.made, s.profiles = "Swapped", c.profiles()[1:]

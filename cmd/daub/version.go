@@ -4,10 +4,9 @@ import (
 	"runtime"
 	"runtime/debug"
 
-	"github.com/spf13/cobra"
-
 	"daub.example/daub/cmd/daub/internal/page"
-	"daub.example/daub/data"
+	"daub.example/daub/data/record"
+	"github.com/spf13/cobra"
 )
 
 // versionJSON is the answer of `daub version --json`.
@@ -20,7 +19,7 @@ type versionJSON struct {
 
 func version() versionJSON {
 	v := versionJSON{
-		Version: "(devel)", Go: runtime.Version(), Platform: runtime.GOOS + "/" + runtime.GOARCH, Schema: data.Schema,
+		Version: "(devel)", Go: runtime.Version(), Platform: runtime.GOOS + "/" + runtime.GOARCH, Schema: record.Schema,
 	}
 	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
 		v.Version = info.Main.Version

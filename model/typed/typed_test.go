@@ -6,10 +6,11 @@ import (
 	"strings"
 	"testing"
 
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/kitchen"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
-
-	"daub.example/daub/model"
 )
 
 // own is a drawer with two spoons of the maker's own.
@@ -235,7 +236,7 @@ func TestWhatIsPrintedIsReadBack(t *testing.T) {
 		require.InDelta(t, share, got, 1e-3)
 
 		half := rapid.Float64Range(0.001, 1.9).Draw(t, "half")
-		got, err = Precision(model.PlusMinus(half))
+		got, err = Precision(bench.PlusMinus(half))
 		require.NoError(t, err)
 		require.InEpsilon(t, half, got, 0.06)
 
@@ -252,7 +253,7 @@ func TestWhatIsPrintedIsReadBack(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, level, got)
 
-		sum := model.SpoonSum{}
+		sum := kitchen.SpoonSum{}
 		for _, name := range rapid.SliceOfNDistinct(rapid.SampledFrom(spoons), 1, 4, rapid.ID).Draw(t, "spoons") {
 			sum.Spoons = append(sum.Spoons, model.SpoonCount{Spoon: name, Count: rapid.IntRange(1, maxCount).Draw(t, "n")})
 		}

@@ -4,12 +4,11 @@ import (
 	"math"
 	"testing"
 
+	"daub.example/daub/tui/chart"
 	"github.com/charmbracelet/x/ansi"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
-
-	"daub.example/daub/tui/chart"
 )
 
 var weird = []float64{0, -1, 7, 1e300, -1e300, math.MaxFloat64, 1e-300, 1e4, 1e5, math.NaN(), math.Inf(1), math.Inf(-1)}

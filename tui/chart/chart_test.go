@@ -8,11 +8,10 @@ import (
 	"strings"
 	"testing"
 
+	"daub.example/daub/tui/chart"
 	"github.com/charmbracelet/x/ansi"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"daub.example/daub/tui/chart"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden frames")

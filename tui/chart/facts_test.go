@@ -6,11 +6,10 @@ import (
 	"strings"
 	"testing"
 
+	"daub.example/daub/tui/chart"
 	"github.com/charmbracelet/x/ansi"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"daub.example/daub/tui/chart"
 )
 
 // rowOf is the line that a level is written on.

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"daub.example/daub/tui"
+	"daub.example/daub/tui/ui"
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/lipgloss"
 	"github.com/charmbracelet/x/ansi"
@@ -30,7 +31,7 @@ type Driver struct {
 }
 
 // Start opens the program in a window of w by h cells.
-func Start(t testing.TB, deps tui.Deps, w, h int) *Driver {
+func Start(t testing.TB, deps ui.Deps, w, h int) *Driver {
 	d := &Driver{t: t, App: tui.New(deps)}
 	d.Run(d.App.Init())
 	return d.Resize(w, h)

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/kitchen"
 )
 
 // Barley is an invented powder with a weighed level spoon and, by spoons of
@@ -59,7 +60,7 @@ func Pantry() *Shelf {
 
 // Recipe is a batch of one of the shelf's powders at level 5.
 func (f *Shelf) Recipe(name string, item int, totalG float64) model.Recipe {
-	paste, err := model.PasteOf(f.Entries[item].Profile, 5, nil)
+	paste, err := kitchen.PasteOf(f.Entries[item].Profile, 5, nil)
 	if err != nil {
 		panic(err)
 	}
@@ -67,5 +68,5 @@ func (f *Shelf) Recipe(name string, item int, totalG float64) model.Recipe {
 	if err != nil {
 		panic(err)
 	}
-	return model.RecipeOf(name, b, []string{f.Entries[item].Slug}, f.Clock)
+	return kitchen.RecipeOf(name, b, []string{f.Entries[item].Slug}, f.Clock)
 }

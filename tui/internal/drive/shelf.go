@@ -8,7 +8,8 @@ import (
 	"time"
 
 	"daub.example/daub/model"
-	"daub.example/daub/tui"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/tui/ui"
 	"github.com/stretchr/testify/require"
 )
 
@@ -38,11 +39,11 @@ func NewShelf(profiles ...model.Profile) *Shelf {
 }
 
 // Deps is the shelf as the program gets it.
-func (f *Shelf) Deps() tui.Deps {
-	return tui.Deps{
+func (f *Shelf) Deps() ui.Deps {
+	return ui.Deps{
 		Now: func() time.Time { return f.Clock },
-		List: func() (tui.Listing, error) {
-			return tui.Listing{Items: append([]model.Entry(nil), f.Entries...), Drawer: f.Drawer}, nil
+		List: func() (ui.Listing, error) {
+			return ui.Listing{Items: append([]model.Entry(nil), f.Entries...), Drawer: f.Drawer}, nil
 		},
 		Save: f.save,
 		SaveBeside: func(i model.Entry) (model.Entry, error) {
@@ -54,11 +55,11 @@ func (f *Shelf) Deps() tui.Deps {
 			f.Entries = append(f.Entries, model.Entry{Slug: "sample", Profile: sample})
 			return nil
 		},
-		Recipes: func() (tui.Cookbook, error) {
-			return tui.Cookbook{Items: append([]model.RecipeEntry(nil), f.Recipes...)}, f.Fail
+		Recipes: func() (ui.Cookbook, error) {
+			return ui.Cookbook{Items: append([]model.RecipeEntry(nil), f.Recipes...)}, f.Fail
 		},
 		SaveRecipe: f.saveRecipe,
-		Export: func(items []model.Entry, level float64, file tui.File) (string, error) {
+		Export: func(items []model.Entry, level float64, file ui.File) (string, error) {
 			f.Exported = append(f.Exported, items)
 			return f.write(fmt.Sprintf("%d at %g", len(items), level), file)
 		},
@@ -77,7 +78,7 @@ func (f *Shelf) save(i model.Entry) (model.Entry, error) {
 	if f.Fail != nil {
 		return i, f.Fail
 	}
-	if problems := model.Check(i.Profile, nil); len(problems) > 0 {
+	if problems := bench.Check(i.Profile, nil); len(problems) > 0 {
 		return i, problems[0] // as the real shelf: what could not be read again is not written
 	}
 	if i.Slug == "" {
@@ -112,7 +113,7 @@ func (f *Shelf) saveRecipe(i model.RecipeEntry) (model.RecipeEntry, error) {
 	return i, nil
 }
 
-func (f *Shelf) write(text string, file tui.File) (string, error) {
+func (f *Shelf) write(text string, file ui.File) (string, error) {
 	if f.Fail != nil {
 		return "", f.Fail
 	}

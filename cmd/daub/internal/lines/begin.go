@@ -7,6 +7,7 @@ import (
 
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
 	"daub.example/daub/model/typed"
 )
 
@@ -108,7 +109,7 @@ func orNone(spoons []string) string {
 
 // liquidAmount asks how much liquid is in the dish.
 func (t *Trial) liquidAmount(trial *model.Trial) error {
-	offered := model.Number(t.editor.Profile().PlannedLiquidG(*trial, t.drawer)) + " g"
+	offered := model.Number(bench.PlannedLiquidG(t.editor.Profile(), *trial, t.drawer)) + " g"
 	if trial.LiquidG > 0 && trial.LiquidBy == model.ByWeight {
 		offered = model.Number(trial.LiquidG) + " g"
 	}

@@ -9,6 +9,7 @@ import (
 
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
 	"daub.example/daub/model/typed"
 )
 
@@ -56,13 +57,13 @@ func (t *Trial) add() error {
 }
 
 // accept takes the advice.
-func (t *Trial) accept(advice *model.Advice) error {
+func (t *Trial) accept(advice *bench.Advice) error {
 	if advice == nil {
 		return errors.New("there is no advice to take: type what was added, as 1.5 g or liquid 20 g")
 	}
 	step, adds := advice.Step()
 	switch {
-	case advice.Action == model.ActStop:
+	case advice.Action == bench.ActStop:
 		return t.finish("")
 	case !adds:
 		l := t.editor.SpoonWeighedHere()

@@ -9,6 +9,7 @@ import (
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
 	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
 	"daub.example/daub/model/typed"
 )
 
@@ -18,7 +19,7 @@ func (t *Trial) setUp(powder string) error {
 	if err := t.choosePowder(powder); err != nil {
 		return err
 	}
-	t.editor = model.NewEditor(t.entry.Profile, model.NoTrial, t.drawer)
+	t.editor = bench.NewEditor(t.entry.Profile, bench.NoTrial, t.drawer)
 	trials := t.entry.Profile.Trials
 	open := t.entry.Profile.NewestUnfinished()
 	if open >= 0 {
@@ -126,7 +127,7 @@ func (t *Trial) newPowder(name string) error {
 		return nil
 	})
 	t.entry = data.Entry{Profile: model.Profile{Powder: p}}
-	if problems := model.Check(t.entry.Profile, t.drawer); err == nil && len(problems) > 0 {
+	if problems := bench.Check(t.entry.Profile, t.drawer); err == nil && len(problems) > 0 {
 		return fmt.Errorf("%s; %s", problems[0].What, problems[0].Fix)
 	}
 	return err

@@ -13,6 +13,7 @@ import (
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
 	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
 	"daub.example/daub/model/printable"
 )
 
@@ -27,7 +28,7 @@ type Trial struct {
 	drawer model.Drawer
 
 	entry   data.Entry    // what the powder is on the shelf; its profile is as last handed to a save
-	editor  *model.Editor // nil before a powder is chosen
+	editor  *bench.Editor // nil before a powder is chosen
 	durable int           // its newest revision known to be on disk
 	skipped int           // so many steps, the last of which needs no look
 	told    bool          // how to answer has been explained
@@ -199,7 +200,7 @@ func (t *Trial) undo(string) error { return t.back(t.editor.Undo, "Taken back", 
 func (t *Trial) redo(string) error { return t.back(t.editor.Redo, "Done again", "nothing to redo") }
 
 // back goes back or forth by one change.
-func (t *Trial) back(step func() (model.Change, bool), yes, no string) error {
+func (t *Trial) back(step func() (bench.Change, bool), yes, no string) error {
 	c, ok := step()
 	if !ok {
 		return errors.New(no)

@@ -4,19 +4,20 @@ import (
 	"fmt"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
 )
 
 // Dish is one trial, read at one level.
 type Dish struct {
 	Profile model.Profile
 	Trial   int // from 0
-	Reading model.Reading
-	Answer  model.Answer
+	Reading bench.Reading
+	Answer  bench.Answer
 }
 
 // Next is what to do next for the level asked for; a trial that is set aside or
 // done gets it too: it may be opened again, or repeated.
-func (d Dish) Next() (model.Advice, bool) {
+func (d Dish) Next() (bench.Advice, bool) {
 	r := d.Reading
 	r.Trial.Aim = d.Answer.Level
 	return r.Advice()
@@ -32,7 +33,7 @@ func (p *Page) Dish(d Dish) {
 	p.Gap()
 	p.Say(d.Answer.Sentence(t.Liquid))
 	if d.Answer.Ratio != nil {
-		p.Say("The looks alone: " + model.IntervalText(*d.Answer.Ratio) + ".")
+		p.Say("The looks alone: " + bench.IntervalText(*d.Answer.Ratio) + ".")
 	}
 	p.Gap()
 	p.dishTable(d)

@@ -6,9 +6,8 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"daub.example/daub/model/printable"
+	"github.com/charmbracelet/x/ansi"
 )
 
 // Width is how wide a text is made, in cells.

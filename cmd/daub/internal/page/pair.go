@@ -5,10 +5,11 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/fit"
+	"daub.example/daub/model/kitchen"
 )
 
 // Pair says all there is to a pair of powders.
-func (p *Page) Pair(pair model.Pair) {
+func (p *Page) Pair(pair kitchen.Pair) {
 	p.Gap()
 	p.Hang("", "  ", pair.Sentence())
 	for _, text := range Beside(pair, pair.Sentence()) {
@@ -18,7 +19,7 @@ func (p *Page) Pair(pair model.Pair) {
 
 // Beside lists what belongs beside a pair's number, without the warnings that
 // were said with it already.
-func Beside(pair model.Pair, said string) []string {
+func Beside(pair kitchen.Pair, said string) []string {
 	var texts []string
 	for _, r := range pair.Reasons {
 		texts = append(texts, string(pair.Verdict)+": "+r+".")
@@ -32,7 +33,7 @@ func Beside(pair model.Pair, said string) []string {
 }
 
 // Sides sets powders side by side: what they take, then how they behave.
-func (p *Page) Sides(sides []model.Side) {
+func (p *Page) Sides(sides []kitchen.Side) {
 	var numbers, ways [][]string
 	for _, s := range sides {
 		name, tsp, ratio := Handle(s.Powder), "-", Ratio(s.Ratio.Powder, s.Ratio.Bound)

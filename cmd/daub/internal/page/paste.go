@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/kitchen"
 )
 
 // Ingredient is a line of what goes into a paste.
@@ -14,7 +15,7 @@ type Ingredient struct {
 }
 
 // Spooned is a sum of level spoons with what it holds; nil is to be weighed.
-func Spooned(sum *model.SpoonSum) string {
+func Spooned(sum *kitchen.SpoonSum) string {
 	if sum == nil {
 		return "weigh it"
 	}
@@ -45,7 +46,7 @@ func (p *Page) Ingredients(lines []Ingredient) {
 }
 
 // Bowl says what is made on top for the bowl; nothing where nothing is.
-func (p *Page) Bowl(a model.Amounts) {
+func (p *Page) Bowl(a kitchen.Amounts) {
 	if a.MadeG > a.TotalG {
 		p.Say(fmt.Sprintf("That makes %s g, %s g of it for what sticks to the bowl.",
 			model.Grams(a.MadeG), model.Grams(a.MadeG-a.TotalG)))
@@ -53,7 +54,7 @@ func (p *Page) Bowl(a model.Amounts) {
 }
 
 // Batch writes a batch made to order.
-func (p *Page) Batch(b model.Batch) {
+func (p *Page) Batch(b kitchen.Batch) {
 	p.Line("%s g at %s:", model.Grams(b.TotalG), model.LevelName(b.Paste.Level))
 	p.Gap()
 	var lines []Ingredient

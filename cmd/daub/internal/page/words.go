@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
 	"daub.example/daub/model/fit"
 )
 
@@ -83,18 +84,18 @@ func Marked(level, asked float64) string {
 func Ratio(iv *fit.Interval, b *fit.Bound) string {
 	switch {
 	case iv != nil:
-		return model.IntervalText(*iv)
+		return bench.IntervalText(*iv)
 	case b != nil:
-		return model.BoundText(*b)
+		return bench.BoundText(*b)
 	default:
 		return "-"
 	}
 }
 
 // Advice is an advice as a sentence without its full stop.
-func Advice(a model.Advice) string {
+func Advice(a bench.Advice) string {
 	switch a.Action {
-	case model.ActStop, model.ActWeigh:
+	case bench.ActStop, bench.ActWeigh:
 		return string(a.Action) + ": " + a.Why
 	default:
 		return fmt.Sprintf("add %s, %s", a.Action, a.Why)
@@ -103,7 +104,7 @@ func Advice(a model.Advice) string {
 
 // Budget says where an interval comes from, and what would shrink each part to
 // what.
-func (p *Page) Budget(title string, terms []model.Term) {
+func (p *Page) Budget(title string, terms []bench.Term) {
 	if len(terms) == 0 {
 		return
 	}

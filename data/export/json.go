@@ -1,0 +1,73 @@
+package export
+
+import (
+	"bytes"
+	"encoding/json"
+	"time"
+
+	"daub.example/daub/model"
+)
+
+// exportedJSON is the answer of an export as JSON. Its keys stay.
+type exportedJSON struct {
+	Schema   int          `json:"schema"`
+	Powders  []powderJSON `json:"powders"`
+	Deferral string       `json:"deferral"` // goes with the cautions
+}
+
+type powderJSON struct {
+	Slug          string      `json:"slug"`
+	Powder        string      `json:"powder"`
+	Lot           string      `json:"lot"`
+	Family        string      `json:"family"`
+	SolidDensity  *float64    `json:"solid_density"` // g/mL; null when not given
+	KeepFromMetal bool        `json:"keep_from_metal"`
+	GramsPerTsp   *float64    `json:"grams_per_tsp"` // of a level teaspoon; null when none was weighed
+	LastTrial     *time.Time  `json:"last_trial"`    // start of the newest that counts; null without
+	Marks         []string    `json:"marks"`
+	Cautions      []string    `json:"cautions"`
+	Ratios        []ratioJSON `json:"ratios"` // by basis, then level; empty when no trial counts
+}
+
+// ratioJSON is one level on one basis, g liquid per g powder.
+type ratioJSON struct {
+	Liquid    string    `json:"liquid"`
+	RestS     int       `json:"rest_s"`
+	Level     float64   `json:"level"`
+	LevelWord string    `json:"level_word"`
+	Reach     string    `json:"reach"`
+	Trials    int       `json:"trials"`
+	Ratio     *Interval `json:"ratio"`   // this powder; null when not reached
+	Next      *Range    `json:"next"`    // the next dish
+	PerTsp    *Interval `json:"per_tsp"` // g liquid per level teaspoon; null when none was weighed
+	Bound     *Range    `json:"bound"`   // when not reached; null without a look
+}
+
+func exportJSON(out *bytes.Buffer, sheets []sheet) error {
+	all := exportedJSON{Schema: exportSchema, Deferral: model.Deferral}
+	for _, s := range sheets {
+		all.Powders = append(all.Powders, s.json())
+	}
+	e := json.NewEncoder(out)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(all)
+}
+
+func (s sheet) json() powderJSON {
+	p := powderJSON{
+		Slug: s.slug, Powder: s.powder.Name, Lot: s.powder.Lot, Family: string(s.powder.Kind()), KeepFromMetal: s.powder.KeepFromMetal,
+		Marks: append([]string{}, s.marks...), Cautions: s.powder.Cautions(), Ratios: []ratioJSON{},
+	}
+	p.SolidDensity, p.GramsPerTsp = Positive(s.powder.SolidDensity), Positive(s.tspG)
+	if !s.last.IsZero() {
+		p.LastTrial = &s.last
+	}
+	for _, r := range s.ratios {
+		p.Ratios = append(p.Ratios, ratioJSON{
+			Liquid: r.Basis.Liquid, RestS: r.Basis.RestS, Level: r.Level, LevelWord: model.LevelWord(r.Level), Reach: r.Reach.String(), Trials: r.Trials,
+			Ratio: IntervalOf(r.Powder), Next: RangeOf(r.Next), PerTsp: IntervalOf(r.PerTsp), Bound: BoundOf(r.Bound),
+		})
+	}
+	return p
+}

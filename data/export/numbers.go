@@ -1,0 +1,66 @@
+package export
+
+import (
+	"math"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
+	"daub.example/daub/model/repeats"
+)
+
+// What JSON answers are made of, the commands' and the exports' alike: a number
+// has four significant digits; one that the data cannot give is null.
+
+// Number is v rounded; null when it is not finite.
+func Number(v float64) *float64 {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return nil
+	}
+	r := model.RoundSignificant(v, repeats.RatioDigits)
+	return &r
+}
+
+// Positive is Number for a value whose 0 means "unknown".
+func Positive(v float64) *float64 {
+	if !(v > 0) {
+		return nil
+	}
+	return Number(v)
+}
+
+// Interval is a ratio with its 95 % interval.
+type Interval struct {
+	Median *float64 `json:"median"`
+	Low    *float64 `json:"low"`
+	High   *float64 `json:"high"`
+}
+
+// IntervalOf is an interval as JSON has it; null for none.
+func IntervalOf(iv *fit.Interval) *Interval {
+	if iv == nil {
+		return nil
+	}
+	return &Interval{Number(iv.Median), Number(iv.Low), Number(iv.High)}
+}
+
+// Range is an interval without a best value; an open end is null.
+type Range struct {
+	Low  *float64 `json:"low"`
+	High *float64 `json:"high"`
+}
+
+// RangeOf is the ends of an interval; null for none.
+func RangeOf(iv *fit.Interval) *Range {
+	if iv == nil {
+		return nil
+	}
+	return &Range{Number(iv.Low), Number(iv.High)}
+}
+
+// BoundOf is what is known of a ratio that was not reached; null for nothing.
+func BoundOf(b *fit.Bound) *Range {
+	if b == nil {
+		return nil
+	}
+	return &Range{Positive(b.Low), Number(b.High)}
+}

@@ -1,0 +1,253 @@
+package data
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"daub.example/daub/data/atomicfile"
+	"daub.example/daub/data/parallel"
+	"daub.example/daub/data/tomlfile"
+	"daub.example/daub/model"
+)
+
+// File is a file of the shelf as it was read or last saved. The zero File is
+// one that was never saved.
+type File struct {
+	Slug string // its name without .toml
+	Path string
+	// Recreated is set by a save that found the file gone from the shelf and
+	// wrote it anew.
+	Recreated bool
+
+	read    *tomlfile.Document // what stood there; nil for a new file
+	derived derived            // of a profile
+}
+
+// kept is what an entry keeps of the file beside its name.
+type kept struct {
+	read    *tomlfile.Document
+	derived derived
+}
+
+func (f File) kept() any { return kept{f.read, f.derived} }
+
+// fileOf is the file of an entry, with what it kept of it.
+func fileOf(slug, path string, read any) File {
+	k, _ := read.(kept)
+	return File{Slug: slug, Path: path, read: k.read, derived: k.derived}
+}
+
+// folder is one kind of file: where it lies on the shelf, and how what it holds,
+// a T, is told apart, read and written.
+type folder[T any] struct {
+	name  string
+	kind  Kind
+	title func(T) string            // what it is called
+	goes  func(v T, by string) bool // whether it goes by a name
+	slug  func(T) string            // its file's name
+	read  func([]byte, model.Drawer) (T, *tomlfile.Document, []tomlfile.Problem)
+	check func(T, model.Drawer) []model.Problem
+	write func(T, model.Drawer, *File) ([]byte, error)
+}
+
+// filed is a file and what it holds.
+type filed[T any] struct {
+	File
+	value T
+}
+
+func (f folder[T]) path(s *Shelf, slug string) string {
+	return filepath.Join(s.dir, f.name, slug+extension)
+}
+
+// slugs lists the files by name. Anything hidden or of another kind is passed
+// over, leftovers of a save that was cut off among them.
+func (f folder[T]) slugs(s *Shelf) ([]string, error) {
+	dir := filepath.Join(s.dir, f.name)
+	files, err := os.ReadDir(dir)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, fmt.Errorf("list the shelf %s: %w; check that the folder may be read", dir, err)
+	}
+	var slugs []string
+	for _, file := range files {
+		slug, ok := strings.CutSuffix(file.Name(), extension)
+		if ok && slug != "" && !strings.HasPrefix(slug, ".") && !file.IsDir() {
+			slugs = append(slugs, slug)
+		}
+	}
+	return slugs, nil
+}
+
+// list reads the whole folder, in the order of the files' names: what can be
+// read, and an error for each file that cannot.
+func (f folder[T]) list(s *Shelf, d model.Drawer) ([]filed[T], []error) {
+	slugs, err := f.slugs(s)
+	if err != nil {
+		return nil, []error{err}
+	}
+	type result struct {
+		filed[T]
+		err error
+	}
+	found := make([]filed[T], 0, len(slugs))
+	var errs []error
+	for _, r := range parallel.Map(slugs, func(slug string) result {
+		one, err := f.load(s, slug, d)
+		return result{one, err}
+	}) {
+		switch {
+		case r.err == nil:
+			found = append(found, r.filed)
+		case !errors.Is(r.err, fs.ErrNotExist): // taken away since the folder was read
+			errs = append(errs, r.err)
+		}
+	}
+	return found, errs
+}
+
+// load reads the file of that slug; one that is not there is an fs.ErrNotExist.
+func (f folder[T]) load(s *Shelf, slug string, d model.Drawer) (filed[T], error) {
+	path := f.path(s, slug)
+	src, err := readFile(path)
+	if err != nil {
+		return filed[T]{}, err
+	}
+	value, doc, problems := f.read(src, d)
+	if err := tomlfile.Refuse(path, problems); err != nil {
+		return filed[T]{}, err
+	}
+	return filed[T]{File{Slug: slug, Path: path, read: doc.Done()}, value}, nil
+}
+
+// loadNamed is load for a slug that somebody gave: an unknown one is an
+// *UnknownError.
+func (f folder[T]) loadNamed(s *Shelf, slug string, d model.Drawer) (filed[T], error) {
+	if !isSlug(slug) {
+		return filed[T]{}, &UnknownError{Kind: f.kind, Name: slug}
+	}
+	one, err := f.load(s, slug, d)
+	if errors.Is(err, fs.ErrNotExist) {
+		slugs, _ := f.slugs(s)
+		return one, unknown(f.kind, slug, slugs, nil)
+	}
+	return one, err
+}
+
+// find reads what goes by a name: a slug, or a name that only one has.
+func (f folder[T]) find(s *Shelf, name string, d model.Drawer) (filed[T], error) {
+	name = strings.TrimSpace(name)
+	slugs, err := f.slugs(s)
+	if err != nil {
+		return filed[T]{}, err
+	}
+	if slices.Contains(slugs, name) {
+		return f.loadNamed(s, name, d)
+	}
+	all, errs := f.list(s, d)
+	var found []filed[T]
+	var known, choices []string
+	for _, one := range all {
+		known = append(known, f.title(one.value))
+		if f.goes(one.value, name) {
+			found, choices = append(found, one), append(choices, one.Slug)
+		}
+	}
+	switch len(found) {
+	case 1:
+		return found[0], nil
+	case 0:
+		return filed[T]{}, unknown(f.kind, name, append(known, slugs...), errs)
+	default:
+		slices.Sort(choices)
+		return filed[T]{}, &AmbiguousError{f.kind, name, choices}
+	}
+}
+
+// save writes v where it was read, or as a new file, and gives the file back as
+// it now is.
+func (f folder[T]) save(s *Shelf, file File, v T, d model.Drawer) (File, error) {
+	if file.Slug == "" {
+		return f.saveBeside(s, file, v, d)
+	}
+	file.Path = f.path(s, file.Slug)
+	text, doc, err := f.text(&file, v, d)
+	if err != nil {
+		return file, err
+	}
+	file.Recreated, err = s.rewrite(file.Path, text, file.read)
+	if atomicfile.Written(err) {
+		file.read = doc
+	}
+	return file, err
+}
+
+// saveBeside writes v as a new file under the next free slug, so that it and
+// what is on the shelf both survive.
+func (f folder[T]) saveBeside(s *Shelf, file File, v T, d model.Drawer) (File, error) {
+	slug := f.slug(v)
+	fresh := File{Path: f.path(s, slug), read: file.read, derived: file.derived}
+	text, doc, err := f.text(&fresh, v, d)
+	if err != nil {
+		return file, err
+	}
+	slug, err = s.writeNew(f.name, slug, text)
+	if !atomicfile.Written(err) {
+		return file, err
+	}
+	return File{Slug: slug, Path: f.path(s, slug), read: doc, derived: fresh.derived}, err
+}
+
+// text is the new text of a file, and what was read of it: never is anything
+// written that could not be read again.
+func (f folder[T]) text(file *File, v T, d model.Drawer) ([]byte, *tomlfile.Document, error) {
+	if problems := f.check(v, d); len(problems) > 0 {
+		return nil, nil, fmt.Errorf("save: %w", tomlfile.Refuse(file.Path, unplaced(problems)))
+	}
+	text, err := f.write(v, d, file)
+	if err != nil {
+		return nil, nil, fmt.Errorf("save %s: %w", file.Path, err)
+	}
+	_, doc, problems := f.read(text, d)
+	if err := tomlfile.Refuse(file.Path, problems); err != nil {
+		return nil, nil, fmt.Errorf("save: %w", err)
+	}
+	return text, doc.Done(), nil
+}
+
+// unplaced are problems in what is not in a file yet: named, without a line.
+func unplaced(problems []model.Problem) []tomlfile.Problem {
+	out := make([]tomlfile.Problem, len(problems))
+	for i, p := range problems {
+		out[i] = tomlfile.Problem{What: p.Place() + ": " + p.What, Fix: p.Fix}
+	}
+	return out
+}
+
+// readFile reads a file of the shelf, or one from anywhere that is meant to be
+// of its kinds. One that is not there is an fs.ErrNotExist, one that is no such
+// file a *FileError.
+func readFile(path string) ([]byte, error) {
+	src, err := atomicfile.Read(path, tomlfile.MaxFileSize)
+	refused := func(p tomlfile.Problem) error { return tomlfile.Refuse(path, []tomlfile.Problem{p}) }
+	switch {
+	case errors.Is(err, atomicfile.ErrFolder):
+		return nil, refused(tomlfile.Problem{What: err.Error(), Fix: "give a file"})
+	case errors.Is(err, atomicfile.ErrNotPlain):
+		return nil, refused(tomlfile.Problem{What: err.Error(), Fix: "take it away, or put a plain file in its place"})
+	case errors.Is(err, atomicfile.ErrNowhere):
+		return nil, refused(tomlfile.Problem{What: err.Error(), Fix: "mend it, or take it away"})
+	case errors.Is(err, atomicfile.ErrTooLarge):
+		return nil, refused(tomlfile.TooLarge)
+	case err != nil && !errors.Is(err, fs.ErrNotExist):
+		return nil, fmt.Errorf("read %s: %w; check that it may be read", path, err)
+	}
+	return src, err
+}

@@ -1,0 +1,96 @@
+package picture
+
+import (
+	"image/color"
+	"math"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// dress is how one powder is drawn.
+type dress struct {
+	color  color.Color
+	shade  color.Color // of its band
+	dashes []vg.Length
+	shape  [][2]float64 // corners of its points, in a circle of radius 1; nil for a circle
+}
+
+// dresses tell six powders apart without colour: by dash and by shape. The
+// colours are all dark, so that none fades in grey.
+var dresses = []dress{
+	{color.RGBA{0x1b, 0x1b, 0x1b, 0xff}, nil, nil, nil},
+	{color.RGBA{0x00, 0x4b, 0x8d, 0xff}, nil, []vg.Length{7, 3}, polygon(4, 45)},
+	{color.RGBA{0xa6, 0x3a, 0x00, 0xff}, nil, []vg.Length{1.5, 2}, polygon(3, 90)},
+	{color.RGBA{0x00, 0x5f, 0x43, 0xff}, nil, []vg.Length{8, 2.5, 1.5, 2.5}, polygon(4, 0)},
+	{color.RGBA{0x7a, 0x1f, 0x6b, 0xff}, nil, []vg.Length{3.5, 2}, polygon(3, -90)},
+	{color.RGBA{0x5a, 0x48, 0x00, 0xff}, nil, []vg.Length{10, 2, 1.5, 2, 1.5, 2}, star()},
+}
+
+// dress is that of powder i; one alone has a light grey band.
+func (s scene) dress(i int) dress {
+	d := dresses[i]
+	d.shade = color.Gray{0xd4}
+	if s.several() {
+		d.shade = color.NRGBA{0x40, 0x40, 0x40, 0x1c}
+	}
+	return d
+}
+
+func (d dress) line() draw.LineStyle {
+	return draw.LineStyle{Color: d.color, Width: 1.4, Dashes: d.dashes}
+}
+
+// polygon is n corners on a circle, the first at an angle in degrees.
+func polygon(n int, first float64) [][2]float64 {
+	var corners [][2]float64
+	for i := range n {
+		sin, cos := math.Sincos((first + 360*float64(i)/float64(n)) * math.Pi / 180)
+		corners = append(corners, [2]float64{cos, sin})
+	}
+	return corners
+}
+
+// star has five points.
+func star() [][2]float64 {
+	outer, inner := polygon(5, 90), polygon(5, 126)
+	var corners [][2]float64
+	for i := range outer {
+		corners = append(corners, outer[i], [2]float64{inner[i][0] * 0.42, inner[i][1] * 0.42})
+	}
+	return corners
+}
+
+// pointRadius is half the size of a point.
+const pointRadius = 3
+
+// point draws a look: full, hollow when open, crossed out when far.
+func (d dress) point(c *draw.Canvas, at vg.Point, open, far bool) {
+	var path vg.Path
+	if d.shape == nil {
+		path.Move(vg.Point{X: at.X + pointRadius*0.85, Y: at.Y})
+		path.Arc(at, pointRadius*0.85, 0, 2*math.Pi)
+	}
+	for i, corner := range d.shape {
+		p := vg.Point{X: at.X + vg.Length(corner[0])*pointRadius, Y: at.Y + vg.Length(corner[1])*pointRadius}
+		if i == 0 {
+			path.Move(p)
+		} else {
+			path.Line(p)
+		}
+	}
+	path.Close()
+	c.SetColor(d.color)
+	if open {
+		c.SetColor(color.White)
+	}
+	c.Fill(path)
+	edge := draw.LineStyle{Color: d.color, Width: 0.9}
+	c.SetLineStyle(edge)
+	c.Stroke(path)
+	if far {
+		const arm = pointRadius * 1.7
+		c.StrokeLine2(edge, at.X-arm, at.Y-arm, at.X+arm, at.Y+arm)
+		c.StrokeLine2(edge, at.X-arm, at.Y+arm, at.X+arm, at.Y-arm)
+	}
+}

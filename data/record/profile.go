@@ -1,0 +1,205 @@
+package record
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"daub.example/daub/data/tomlfile"
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/repeats"
+)
+
+// Schema is the version of the file format that is written, and the newest
+// that is read.
+const Schema = 1
+
+// schemaField is the version of a file. It is written as it is now, whatever a
+// file had.
+func schemaField[T any](at func(*T) *int) tomlfile.Field[T] {
+	return tomlfile.Whole("schema", "schema = 1", at).Required().Rule(func(w *tomlfile.Walker, path string, t map[string]any, _ *T) {
+		if n, ok := t["schema"].(int64); ok && n < Schema {
+			w.Add("schema", "write schema = 1", "schema %d was never in use", n)
+		}
+	})
+}
+
+// ProfileFile is the file of one powder and lot.
+type ProfileFile struct {
+	model.Profile
+	Ratios []repeats.Row // derived from the trials, for recipes and other programs
+	schema int
+}
+
+// profileFields is that file, in the order it is written.
+var profileFields = []tomlfile.Field[ProfileFile]{
+	schemaField(func(f *ProfileFile) *int { return &f.schema }),
+	tomlfile.Table("powder", "[powder]", func(f *ProfileFile) *model.Powder { return &f.Powder }, powderFields).Required(),
+	tomlfile.Tables("level_spoon", "[[level_spoon]]", func(f *ProfileFile) *[]model.LevelSpoon { return &f.LevelSpoons }, levelSpoonFields),
+	tomlfile.Kept("packing", func(f *ProfileFile) *map[string]any { return &f.Reserved }),
+	tomlfile.Tables("trial", "[[trial]]", func(f *ProfileFile) *[]model.Trial { return &f.Trials }, trialFields),
+	tomlfile.Tables("ratio", "[[ratio]]", func(f *ProfileFile) *[]repeats.Row { return &f.Ratios }, ratioFields),
+}
+
+var powderFields = []tomlfile.Field[model.Powder]{
+	tomlfile.Text("name", `name = "Fine oat flour"`, func(p *model.Powder) *string { return &p.Name }).Required(),
+	tomlfile.Text("lot", `lot = "2026-04"`, func(p *model.Powder) *string { return &p.Lot }),
+	tomlfile.Text("family", `family = "flour"`, func(p *model.Powder) *model.Family { return &p.Family }),
+	tomlfile.Decimal("solid_density", "solid_density = 1.5", func(p *model.Powder) *float64 { return &p.SolidDensity }).NotZero(),
+	tomlfile.Flag("keep_from_metal", "keep_from_metal = false", func(p *model.Powder) *bool { return &p.KeepFromMetal }),
+	tomlfile.Text("notes", `notes = "from the back shelf"`, func(p *model.Powder) *string { return &p.Notes }),
+}
+
+var levelSpoonFields = []tomlfile.Field[model.LevelSpoon]{
+	tomlfile.Text("spoon", `spoon = "1 tsp"`, func(l *model.LevelSpoon) *string { return &l.Spoon }).Identity(),
+	tomlfile.Decimals("grams", "grams = [2.31, 2.27]", func(l *model.LevelSpoon) *[]float64 { return &l.Grams }),
+	tomlfile.Whole("spoons_each", "spoons_each = 1", func(l *model.LevelSpoon) *int { return &l.SpoonsEach }).NotZero(),
+	tomlfile.Decimal("resolution_g", "resolution_g = 0.01", func(l *model.LevelSpoon) *float64 { return &l.ResolutionG }).NotZero(),
+	tomlfile.Decimal("volume_ml", "volume_ml = 4.92892", func(l *model.LevelSpoon) *float64 { return &l.VolumeML }).NotZero(),
+	tomlfile.Text("how", `how = "struck off level"`, func(l *model.LevelSpoon) *string { return &l.How }),
+}
+
+var trialFields = []tomlfile.Field[model.Trial]{
+	tomlfile.Moment("started", "started = 2026-05-03T10:12:00Z", func(t *model.Trial) *time.Time { return &t.Started }).Required().Identity(),
+	tomlfile.Text("state", `state = "done"`, func(t *model.Trial) *model.State { return &t.State }),
+	tomlfile.Text("set_aside", `set_aside = "spilled"`, func(t *model.Trial) *string { return &t.SetAside }),
+	tomlfile.Text("liquid", `liquid = "water"`, func(t *model.Trial) *string { return &t.Liquid }),
+	tomlfile.Decimal("liquid_g", "liquid_g = 20.00", func(t *model.Trial) *float64 { return &t.LiquidG }).Required(),
+	tomlfile.Text("liquid_by", `liquid_by = "weight"`, func(t *model.Trial) *model.By { return &t.LiquidBy }),
+	tomlfile.Text("liquid_spoon", `liquid_spoon = "1 tbsp"`, func(t *model.Trial) *string { return &t.LiquidSpoon }),
+	tomlfile.Whole("liquid_count", "liquid_count = 1", func(t *model.Trial) *int { return &t.LiquidCount }),
+	tomlfile.Decimal("liquid_density", "liquid_density = 0.998", func(t *model.Trial) *float64 { return &t.LiquidDensity }).NotZero(),
+	tomlfile.MaybeDecimal("temperature_c", "temperature_c = 21.0", func(t *model.Trial) **float64 { return &t.TemperatureC }),
+	tomlfile.Decimal("resolution_g", "resolution_g = 0.01", func(t *model.Trial) *float64 { return &t.ResolutionG }).NotZero(),
+	tomlfile.Text("spoon_set", `spoon_set = "us"`, func(t *model.Trial) *model.SpoonSet { return &t.SpoonSet }),
+	tomlfile.Texts("spoons", `spoons = ["1 tsp", "1/2 tsp"]`, func(t *model.Trial) *[]string { return &t.Spoons }),
+	tomlfile.Decimal("aim", "aim = 5.0", func(t *model.Trial) *float64 { return &t.Aim }).NotZero(),
+	tomlfile.Decimal("level_step", "level_step = 1.0", func(t *model.Trial) *float64 { return &t.LevelStep }).NotZero(),
+	tomlfile.Decimal("tolerance", "tolerance = 0.12", func(t *model.Trial) *float64 { return &t.Tolerance }).NotZero(),
+	tomlfile.MaybeWhole("rest_s", "rest_s = 120", func(t *model.Trial) **int { return &t.RestS }),
+	tomlfile.Tables("step", "[[trial.step]]", func(t *model.Trial) *[]model.Step { return &t.Steps }, stepFields),
+	tomlfile.Kept("later", func(t *model.Trial) *map[string]any { return &t.Reserved }),
+	tomlfile.Kept("acid", func(t *model.Trial) *map[string]any { return &t.Reserved }),
+	tomlfile.Kept("measured", func(t *model.Trial) *map[string]any { return &t.Reserved }),
+}
+
+var stepFields = []tomlfile.Field[model.Step]{
+	tomlfile.Moment("at", "at = 2026-05-03T10:13:10Z", func(s *model.Step) *time.Time { return &s.At }).Identity(),
+	tomlfile.Text("add", `add = "powder"`, func(s *model.Step) *model.Add { return &s.Add }).Required(),
+	tomlfile.Text("spoon", `spoon = "1/2 tsp"`, func(s *model.Step) *string { return &s.Spoon }),
+	tomlfile.Whole("count", "count = 1", func(s *model.Step) *int { return &s.Count }).Rule(checkCount),
+	tomlfile.Decimal("grams", "grams = 1.14", func(s *model.Step) *float64 { return &s.Grams }),
+	tomlfile.FlaggedDecimal("level", "level = 3.0", func(s *model.Step) (*float64, *bool) { return &s.Level, &s.Looked }),
+	tomlfile.MaybeWhole("rested_s", "rested_s = 120", func(s *model.Step) **int { return &s.RestedS }),
+	tomlfile.Texts("marks", `marks = ["sinks"]`, func(s *model.Step) *[]string { return &s.Marks }),
+	tomlfile.Text("note", `note = "stirred twice"`, func(s *model.Step) *string { return &s.Note }),
+}
+
+// checkCount refuses a spoon addition of no spoons: 0 would be taken for a
+// count that was left out, which is 1.
+func checkCount(w *tomlfile.Walker, path string, t map[string]any, s *model.Step) {
+	n, ok := t["count"].(int64)
+	adds := s.Add == model.AddPowder || s.Add == model.AddLiquid
+	if ok && n == 0 && adds && !s.Weighed() {
+		w.Add(tomlfile.Join(path, "count"), `give the number of spoons, or add = "none"`, "count of 0 is not possible")
+	}
+}
+
+var ratioFields = []tomlfile.Field[repeats.Row]{
+	tomlfile.Text("liquid", `liquid = "water"`, func(r *repeats.Row) *string { return &r.Liquid }).Always().Identity(),
+	tomlfile.Whole("rest_s", "rest_s = 120", func(r *repeats.Row) *int { return &r.RestS }).Always().Identity(),
+	tomlfile.Decimal("level", "level = 5.0", func(r *repeats.Row) *float64 { return &r.Level }).Always().Identity(),
+	tomlfile.Text("reach", `reach = "bracketed"`, func(r *repeats.Row) *string { return &r.Reach }),
+	tomlfile.Whole("trials", "trials = 1", func(r *repeats.Row) *int { return &r.Trials }),
+	tomlfile.Decimal("liquid_per_powder", "liquid_per_powder = 1.93", func(r *repeats.Row) *float64 { return &r.Median }),
+	tomlfile.Decimal("low", "low = 1.61", func(r *repeats.Row) *float64 { return &r.Low }),
+	tomlfile.Decimal("high", "high = 2.31", func(r *repeats.Row) *float64 { return &r.High }),
+	tomlfile.Decimal("next_low", "next_low = 1.48", func(r *repeats.Row) *float64 { return &r.NextLow }),
+	tomlfile.Decimal("next_high", "next_high = 2.52", func(r *repeats.Row) *float64 { return &r.NextHigh }),
+	tomlfile.Decimal("bound_low", "bound_low = 1.2", func(r *repeats.Row) *float64 { return &r.BoundLow }),
+	tomlfile.Decimal("bound_high", "bound_high = 3.4", func(r *repeats.Row) *float64 { return &r.BoundHigh }),
+}
+
+// RatioRows is the ratio table that belongs into a profile's file.
+func RatioRows(p model.Profile, d model.Drawer) []repeats.Row {
+	var rows []repeats.Row
+	for _, r := range repeats.Table(p, d) {
+		rows = append(rows, r.Row())
+	}
+	return rows
+}
+
+// RatioDifferences are the keys in which two lines of the ratio table differ.
+func RatioDifferences(a, b repeats.Row) []string {
+	return tomlfile.Differences(ratioFields, &a, &b, repeats.RatioDigits)
+}
+
+// ReadProfile reads the file of one powder and lot. Spoons of the maker's own
+// come from d. The document is nil where the text is no TOML.
+//
+// The problems are everything that is wrong: an unknown key, a key that differs
+// only in case, a wrong type and an impossible number are all refused. A whole
+// number will do where a decimal is meant, but not the other way round: a count
+// of 2.0 is refused. Times need an offset from UTC.
+func ReadProfile(src []byte, d model.Drawer) (ProfileFile, *tomlfile.Document, []tomlfile.Problem) {
+	doc, problems := tomlfile.Parse(src)
+	if problems != nil {
+		return ProfileFile{}, nil, problems
+	}
+	f, problems := ProfileOf(doc, d)
+	return f, doc, problems
+}
+
+// ProfileOf is ReadProfile for a text that was parsed already.
+func ProfileOf(doc *tomlfile.Document, d model.Drawer) (f ProfileFile, problems []tomlfile.Problem) {
+	if problems = newer(doc); problems != nil {
+		return f, problems
+	}
+	problems = tomlfile.Fill(doc, profileFields, &f, func(broken bool) []model.Problem {
+		p := f.Profile
+		if broken {
+			// A value of the wrong kind is missing from p, so sums over it would
+			// only mislead; Validate leaves them out of a powder without a name.
+			p.Powder.Name = ""
+		}
+		return slices.DeleteFunc(bench.Check(p, d), func(about model.Problem) bool { return broken && about.Path == "powder.name" })
+	})
+	return f, problems
+}
+
+// newer refuses a file of a newer program; nothing else in it can be judged.
+func newer(doc *tomlfile.Document) []tomlfile.Problem {
+	n, ok := doc.Tree["schema"].(int64)
+	if !ok || n <= Schema {
+		return nil
+	}
+	return []tomlfile.Problem{{
+		Line: doc.Line("schema"), What: fmt.Sprintf("the file was written by a newer version (schema %d; this one reads up to %d)", n, Schema),
+		Fix: "update daub; the file is left as it is",
+	}}
+}
+
+// WriteProfile writes the file of one powder and lot, with the ratio table that
+// belongs to it. old is what it has to keep the comments of, nil for a new file.
+// Whether the profile makes sense is for model.Check.
+func WriteProfile(p model.Profile, ratios []repeats.Row, old *tomlfile.Document) ([]byte, error) {
+	return tomlfile.Write(profileFields, &ProfileFile{Profile: p, Ratios: ratios, schema: Schema}, old)
+}
+
+// Decode is ReadProfile for a text from anywhere: file is the name complaints go
+// by, and the error is a *FileError.
+func Decode(file string, src []byte, d model.Drawer) (model.Profile, error) {
+	f, _, problems := ReadProfile(src, d)
+	return f.Profile, tomlfile.Refuse(file, problems)
+}
+
+// Encode is WriteProfile with [[ratio]] reckoned anew and the old file as text,
+// nil for none.
+func Encode(p model.Profile, d model.Drawer, old []byte) ([]byte, error) {
+	var doc *tomlfile.Document
+	if old != nil {
+		_, doc, _ = ReadProfile(old, d)
+	}
+	return WriteProfile(p, RatioRows(p, d), doc)
+}

@@ -1,0 +1,44 @@
+package record
+
+import (
+	"bytes"
+
+	"daub.example/daub/data/tomlfile"
+	"daub.example/daub/model"
+)
+
+// spoonsList is the file of the maker's own spoons.
+type spoonsList struct{ spoons []model.Spoon }
+
+var spoonsFields = []tomlfile.Field[spoonsList]{
+	tomlfile.Tables("spoon", "[[spoon]]", func(f *spoonsList) *[]model.Spoon { return &f.spoons }, spoonFields),
+}
+
+var spoonFields = []tomlfile.Field[model.Spoon]{
+	tomlfile.Text("name", `name = "blue scoop"`, func(s *model.Spoon) *string { return &s.Name }).Required().Identity(),
+	tomlfile.Decimal("volume_ml", "volume_ml = 2.4", func(s *model.Spoon) *float64 { return &s.VolumeML }).Required(),
+	tomlfile.Decimal("standard_uncertainty_ml", "standard_uncertainty_ml = 0.05", func(s *model.Spoon) *float64 { return &s.UncertaintyML }),
+}
+
+// ReadSpoons reads a list of own spoons, as strictly as ReadProfile. A file
+// without any text is an empty list, of which the document is nil.
+func ReadSpoons(src []byte) (model.Drawer, *tomlfile.Document, []tomlfile.Problem) {
+	if len(bytes.TrimSpace(bytes.TrimPrefix(src, tomlfile.ByteOrderMark))) == 0 {
+		return nil, nil, nil
+	}
+	doc, problems := tomlfile.Parse(src)
+	if problems != nil {
+		return nil, nil, problems
+	}
+	var f spoonsList
+	problems = tomlfile.Fill(doc, spoonsFields, &f, func(bool) []model.Problem { return model.Drawer(f.spoons).Validate() })
+	for i := range f.spoons {
+		f.spoons[i].Own = true
+	}
+	return f.spoons, doc, problems
+}
+
+// WriteSpoons writes a list of own spoons, on the terms of WriteProfile.
+func WriteSpoons(d model.Drawer, old *tomlfile.Document) ([]byte, error) {
+	return tomlfile.Write(spoonsFields, &spoonsList{d}, old)
+}

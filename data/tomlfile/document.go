@@ -1,0 +1,106 @@
+package tomlfile
+
+import (
+	"bytes"
+	"strings"
+
+	"daub.example/daub/model"
+)
+
+// Document is a text that was read: what it says, where everything in it
+// stands, and what a new text has to keep of it.
+type Document struct {
+	Text []byte         // as it was read, to the byte
+	Tree map[string]any // what it says; nil once it is Done
+	ix   *index
+	ids  identities
+}
+
+// Parse reads src as TOML of any shape. Problems are those that make it no
+// TOML at all; then nothing else can be said.
+func Parse(src []byte) (*Document, []Problem) {
+	tree, ix, problems := parse(src)
+	if problems != nil {
+		return nil, problems
+	}
+	return &Document{Text: src, Tree: tree, ix: ix}, nil
+}
+
+// Fill reads the document into what the fields are kept in, and holds it
+// against them. check says what else is wrong with the values; it is told
+// whether some are missing because they were wrong in kind, and what it says of
+// those is left out. The problems are in the order of their lines.
+func Fill[T any](d *Document, fields []Field[T], into *T, check func(broken bool) []model.Problem) []Problem {
+	var w Walker
+	readTable(&w, "", d.Tree, fields, into)
+	d.ids = w.ids
+	found := w.problems
+	if broken := len(found) > 0; check != nil {
+		said := check(broken)
+		found = append(found, w.uncovered(said)...)
+	}
+	return inOrder(d.Place(found), w.more)
+}
+
+// Place finds the lines of complaints that name a path.
+func (d *Document) Place(ps []model.Problem) []Problem {
+	out := make([]Problem, len(ps))
+	for i, p := range ps {
+		out[i] = Problem{Line: d.Line(p.Path), What: p.What, Fix: p.Fix}
+	}
+	return out
+}
+
+// Line is where path stands, from 1; of a list of tables the first, and for
+// something absent where its table does.
+func (d *Document) Line(path string) int { return d.ix.line(path) }
+
+// Comments are the comments in the document, in the order of their places.
+func (d *Document) Comments() []string {
+	var out []string
+	for _, c := range d.ix.comments {
+		if c.text != "" { // else a blank line between comments
+			out = append(out, c.text)
+		}
+	}
+	return out
+}
+
+// Done lets go of what a later Write does not need: the values, and the places
+// of all but the comments.
+func (d *Document) Done() *Document {
+	d.Tree = nil
+	d.ix = &index{comments: d.ix.comments}
+	if len(d.ix.comments) == 0 {
+		d.ids = nil
+	}
+	return d
+}
+
+// Write is the text of a file: keys in the order of the fields, what was left
+// out left out. Of the old text, nil for a new file, it keeps the kind of line
+// ends and the comments: those above a header or key and those behind one stay
+// with it, those whose place is gone come at the end. Writing again changes
+// nothing.
+//
+// What the maker typed is written to the digit; a number of more than 15
+// digits, which only arithmetic makes, is rounded to 10. The error is a value
+// that TOML cannot hold.
+func Write[T any](fields []Field[T], from *T, old *Document) ([]byte, error) {
+	w := Writer{noting: old != nil && len(old.ix.comments) > 0}
+	writeTable(&w, "", 0, fields, from)
+	if w.err != nil {
+		return nil, w.err
+	}
+	if old == nil {
+		return []byte(w.String()), nil
+	}
+	text := w.String()
+	if w.noting {
+		text = w.withComments(old)
+	}
+	if line, _, found := bytes.Cut(old.Text, []byte("\n")); found && bytes.HasSuffix(line, []byte("\r")) {
+		text = strings.ReplaceAll(text, "\n", "\r\n")
+	}
+	return []byte(text), nil
+}

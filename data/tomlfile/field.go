@@ -1,0 +1,379 @@
+package tomlfile
+
+import (
+	"math"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// Field is one key of a table that is kept in a T: its name, what may stand
+// behind it, and how it is read, checked and written. The fields of a table
+// are all that is known of it; any other key is refused.
+type Field[T any] struct {
+	key
+	set    func(into *T, v any)                                  // of a value of the right kind
+	text   func(w *Writer, k key, from *T) string                // as the file has it; "" leaves it out
+	walk   func(w *Walker, at string, v any, into *T) (ok bool)  // of a table or tables
+	tables func(w *Writer, k key, in string, depth int, from *T) // writes what has a header of its own
+	rule   func(w *Walker, at string, t map[string]any, into *T) // what must hold between keys
+}
+
+// key is what is known of a key whatever it is kept in.
+type key struct {
+	name     string
+	kind     kind
+	example  string // how the line looks, for advice
+	required bool
+	always   bool // written also when it is 0 or empty
+	nonzero  bool // 0 would be taken for "left out", so nobody may write it
+	identity bool // tells one table of a list from another, whatever its place
+}
+
+// kind is what may stand behind a key.
+type kind int
+
+const (
+	kindText     kind = iota
+	kindDecimal       // a whole number will do
+	kindWhole         // 2, not 2.0
+	kindFlag          // true or false
+	kindMoment        // a date and time with its offset from UTC
+	kindTexts         // a list of text
+	kindDecimals      // a list of numbers
+	kindTable         // [key]
+	kindTables        // [[key]]
+	kindAnything      // kept for later work, untouched
+)
+
+// Required refuses a table without the key, and always writes it.
+func (f Field[T]) Required() Field[T] { f.required, f.always = true, true; return f }
+
+// Always writes the key also when it is 0 or empty.
+func (f Field[T]) Always() Field[T] { f.always = true; return f }
+
+// NotZero refuses a written 0, which would be taken for "left out".
+func (f Field[T]) NotZero() Field[T] { f.nonzero = true; return f }
+
+// Identity makes the key one of those that tell a table of a list from
+// another, so that comments follow it when it moves.
+func (f Field[T]) Identity() Field[T] { f.identity = true; return f }
+
+// Rule adds what must hold between the keys of the table; it is asked when the
+// whole table was read.
+func (f Field[T]) Rule(rule func(w *Walker, at string, t map[string]any, into *T)) Field[T] {
+	f.rule = rule
+	return f
+}
+
+// Text is a string.
+func Text[T any, S ~string](name, example string, at func(*T) *S) Field[T] {
+	return Field[T]{
+		key: key{name: name, kind: kindText, example: example},
+		set: func(into *T, v any) { *at(into) = S(v.(string)) },
+		text: func(_ *Writer, k key, from *T) string {
+			if v := *at(from); v != "" || k.always {
+				return quote(string(v))
+			}
+			return ""
+		},
+	}
+}
+
+// Decimal is a number; 0 is left out.
+func Decimal[T any](name, example string, at func(*T) *float64) Field[T] {
+	return Field[T]{
+		key: key{name: name, kind: kindDecimal, example: example},
+		set: func(into *T, v any) { *at(into), _ = toFloat(v) },
+		text: func(w *Writer, k key, from *T) string {
+			if v := *at(from); v != 0 || k.always {
+				return w.number(k.name, v)
+			}
+			return ""
+		},
+	}
+}
+
+// MaybeDecimal is a number that may be 0; nil is left out.
+func MaybeDecimal[T any](name, example string, at func(*T) **float64) Field[T] {
+	return Field[T]{
+		key: key{name: name, kind: kindDecimal, example: example},
+		set: func(into *T, v any) {
+			n, _ := toFloat(v)
+			*at(into) = &n
+		},
+		text: func(w *Writer, k key, from *T) string {
+			if v := *at(from); v != nil {
+				return w.number(k.name, *v)
+			}
+			return ""
+		},
+	}
+}
+
+// FlaggedDecimal is a number that may be 0; there says whether it was given.
+func FlaggedDecimal[T any](name, example string, at func(*T) (value *float64, there *bool)) Field[T] {
+	return Field[T]{
+		key: key{name: name, kind: kindDecimal, example: example},
+		set: func(into *T, v any) {
+			value, there := at(into)
+			*value, *there = toFloat(v)
+		},
+		text: func(w *Writer, k key, from *T) string {
+			if value, there := at(from); *there {
+				return w.number(k.name, *value)
+			}
+			return ""
+		},
+	}
+}
+
+// Whole is a whole number; 0 is left out.
+func Whole[T any](name, example string, at func(*T) *int) Field[T] {
+	return Field[T]{
+		key: key{name: name, kind: kindWhole, example: example},
+		set: func(into *T, v any) { *at(into) = int(v.(int64)) },
+		text: func(_ *Writer, k key, from *T) string {
+			if v := *at(from); v != 0 || k.always {
+				return strconv.Itoa(v)
+			}
+			return ""
+		},
+	}
+}
+
+// MaybeWhole is a whole number that may be 0; nil is left out.
+func MaybeWhole[T any](name, example string, at func(*T) **int) Field[T] {
+	return Field[T]{
+		key: key{name: name, kind: kindWhole, example: example},
+		set: func(into *T, v any) {
+			n := int(v.(int64))
+			*at(into) = &n
+		},
+		text: func(_ *Writer, _ key, from *T) string {
+			if v := *at(from); v != nil {
+				return strconv.Itoa(*v)
+			}
+			return ""
+		},
+	}
+}
+
+// Flag is true or false; false is left out.
+func Flag[T any](name, example string, at func(*T) *bool) Field[T] {
+	return Field[T]{
+		key: key{name: name, kind: kindFlag, example: example},
+		set: func(into *T, v any) { *at(into) = v.(bool) },
+		text: func(_ *Writer, k key, from *T) string {
+			if v := *at(from); v || k.always {
+				return strconv.FormatBool(v)
+			}
+			return ""
+		},
+	}
+}
+
+// Moment is a time, written with the offset that it was given; the zero time is
+// left out.
+func Moment[T any](name, example string, at func(*T) *time.Time) Field[T] {
+	return Field[T]{
+		key: key{name: name, kind: kindMoment, example: example},
+		set: func(into *T, v any) { *at(into) = v.(time.Time) },
+		text: func(w *Writer, k key, from *T) string {
+			if v := *at(from); !v.IsZero() {
+				return w.moment(k.name, v)
+			}
+			return ""
+		},
+	}
+}
+
+// Texts is a list of strings on one line; an empty one is left out.
+func Texts[T any](name, example string, at func(*T) *[]string) Field[T] {
+	return Field[T]{
+		key: key{name: name, kind: kindTexts, example: example},
+		set: func(into *T, v any) { *at(into) = each(v, func(one any) string { s, _ := one.(string); return s }) },
+		text: func(_ *Writer, _ key, from *T) string {
+			return listed(*at(from), quote)
+		},
+	}
+}
+
+// LongTexts is Texts with a line for each.
+func LongTexts[T any](name, example string, at func(*T) *[]string) Field[T] {
+	f := Texts(name, example, at)
+	f.text = func(w *Writer, _ key, from *T) string {
+		if len(*at(from)) == 0 {
+			return ""
+		}
+		var b strings.Builder
+		b.WriteString("[\n")
+		for _, v := range *at(from) {
+			b.WriteString(w.indent + "  " + quote(v) + ",\n")
+		}
+		return b.String() + w.indent + "]"
+	}
+	return f
+}
+
+// Decimals is a list of numbers; an empty one is left out.
+func Decimals[T any](name, example string, at func(*T) *[]float64) Field[T] {
+	return Field[T]{
+		key: key{name: name, kind: kindDecimals, example: example},
+		set: func(into *T, v any) { *at(into) = each(v, func(one any) float64 { n, _ := toFloat(one); return n }) },
+		text: func(w *Writer, k key, from *T) string {
+			return listed(*at(from), func(v float64) string { return w.number(k.name, v) })
+		},
+	}
+}
+
+// each turns a list of values over; an empty list is nil.
+func each[U any](list any, one func(any) U) []U {
+	var out []U
+	for _, v := range list.([]any) {
+		out = append(out, one(v))
+	}
+	return out
+}
+
+// listed is a list on one line, "" for an empty one.
+func listed[U any](vs []U, text func(U) string) string {
+	if len(vs) == 0 {
+		return ""
+	}
+	out := make([]string, len(vs))
+	for i, v := range vs {
+		out[i] = text(v)
+	}
+	return "[" + strings.Join(out, ", ") + "]"
+}
+
+// Table is a table of fields of its own.
+func Table[T, U any](name, example string, at func(*T) *U, fields []Field[U]) Field[T] {
+	return Field[T]{
+		key: key{name: name, kind: kindTable, example: example},
+		walk: func(w *Walker, path string, v any, into *T) bool {
+			t, ok := v.(map[string]any)
+			if ok {
+				readTable(w, path, t, fields, at(into))
+			}
+			return ok
+		},
+		tables: func(w *Writer, k key, in string, depth int, from *T) {
+			path := Join(in, k.name)
+			w.header(path, title(path), depth, false)
+			writeTable(w, path, depth, fields, at(from))
+		},
+	}
+}
+
+// Tables is a list of tables.
+func Tables[T, U any](name, example string, at func(*T) *[]U, fields []Field[U]) Field[T] {
+	return Field[T]{
+		key: key{name: name, kind: kindTables, example: example},
+		walk: func(w *Walker, path string, v any, into *T) bool {
+			list, ok := tableList(v)
+			rows := make([]U, len(list))
+			for i, t := range list {
+				readTable(w, item(path, i), t, fields, &rows[i])
+				w.identify(path, identityOf(fields, &rows[i]))
+			}
+			if len(rows) > 0 {
+				*at(into) = rows
+			}
+			return ok
+		},
+		tables: func(w *Writer, k key, in string, depth int, from *T) {
+			path := Join(in, k.name)
+			rows := *at(from)
+			for i := range rows {
+				row := item(path, i)
+				w.header(row, title(row), depth, true)
+				w.identify(path, identityOf(fields, &rows[i]))
+				writeTable(w, row, depth+1, fields, &rows[i])
+			}
+		},
+	}
+}
+
+// Kept is a key of later work: whatever stands behind it is read and written
+// back untouched.
+func Kept[T any](name string, at func(*T) *map[string]any) Field[T] {
+	return Field[T]{
+		key: key{name: name, kind: kindAnything},
+		set: func(into *T, v any) {
+			if *at(into) == nil {
+				*at(into) = map[string]any{}
+			}
+			(*at(into))[name] = v
+		},
+		text: func(w *Writer, k key, from *T) string {
+			if v, ok := (*at(from))[k.name]; ok && !isTables(v) {
+				return w.inline(k.name, v)
+			}
+			return ""
+		},
+		tables: func(w *Writer, k key, in string, depth int, from *T) {
+			if v, ok := (*at(from))[k.name]; ok && isTables(v) {
+				w.anything(Join(in, k.name), title(Join(in, k.name)), depth, v)
+			}
+		},
+	}
+}
+
+// writeTable writes what stands in a table: the plain keys first, for behind a
+// header they would be the other table's.
+func writeTable[T any](w *Writer, path string, depth int, fields []Field[T], from *T) {
+	for _, f := range fields {
+		if f.text == nil {
+			continue
+		}
+		if text := f.text(w, f.key, from); text != "" {
+			w.line(path, f.name, text)
+		}
+	}
+	for _, f := range fields {
+		if f.tables != nil {
+			f.tables(w, f.key, path, depth, from)
+		}
+	}
+}
+
+// identityOf is what tells a table from others, "" for one that does not say.
+func identityOf[T any](fields []Field[T], of *T) string {
+	id := ""
+	var w Writer // of which nothing is kept
+	for _, f := range fields {
+		if f.identity {
+			if text := f.text(&w, f.key, of); text != "" {
+				id += text + "\n"
+			}
+		}
+	}
+	return id
+}
+
+// Differences are the keys in which two tables differ; numbers of so many
+// significant digits may differ by one unit in the last, for two kinds of
+// processor may round a tie either way.
+func Differences[T any](fields []Field[T], a, b *T, digits int) []string {
+	var w Writer // of which nothing is kept
+	var names []string
+	for _, f := range fields {
+		x, y := f.text(&w, f.key, a), f.text(&w, f.key, b)
+		if x != y && !sameRounded(x, y, digits) {
+			names = append(names, f.name)
+		}
+	}
+	return names
+}
+
+func sameRounded(x, y string, digits int) bool {
+	a, errA := strconv.ParseFloat(x, 64)
+	b, errB := strconv.ParseFloat(y, 64)
+	if errA != nil || errB != nil || !strings.Contains(x+y, ".") {
+		return false
+	}
+	unit := math.Pow(10, math.Floor(math.Log10(math.Abs(b)))-float64(digits)+1)
+	return math.Abs(a-b) < 1.5*unit
+}

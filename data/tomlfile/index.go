@@ -1,0 +1,271 @@
+package tomlfile
+
+import (
+	"fmt"
+	"strings"
+)
+
+// index is where everything in a TOML text stands, and the comments in it.
+//
+// The TOML library cannot say it: it reports a type error at the wrong place
+// when tables repeat. A path counts from 0, "trial[1].step[0].level"; a key
+// that is not bare is quoted in it.
+type index struct {
+	lines    map[string]int // path of a header, key or list item → line, from 1
+	twice    map[int]int    // line of a second definition → line of the first
+	nameless int            // line of a key that is "", 0 without
+	comments []comment
+}
+
+// comment is one comment line, without the space around it. An empty text is
+// a blank line between comments.
+type comment struct {
+	text  string
+	path  string // what it stands at; "" with head and tail
+	where where
+}
+
+type where int
+
+const (
+	above  where = iota // on lines of its own, above path
+	beside              // behind path on its line
+	head                // before everything else in the file
+	tail                // after everything else
+)
+
+// Limits that keep a hostile file from exhausting the stack or the clock.
+const (
+	maxNesting  = 64
+	maxSegments = 64
+)
+
+// line is where path stands, of a list of tables the first; for something
+// absent, where its table does.
+func (ix *index) line(path string) int {
+	for path != "" {
+		if n, ok := ix.lines[path]; ok {
+			return n
+		}
+		if n, ok := ix.lines[item(path, 0)]; ok {
+			return n
+		}
+		path = path[:max(strings.LastIndexAny(path, ".["), 0)]
+	}
+	return 1
+}
+
+// scanner walks a TOML text once. It trusts that the text is TOML: elsewhere
+// that is checked by the library. What it does not understand makes it stop.
+type scanner struct {
+	*index
+	src    string
+	pos    int
+	lineNo int
+	depth  int
+	tables map[string]int // path of a list of tables → how many so far
+	prefix string         // path of the table the keys belong to
+	lead   []string       // comment lines waiting for what they stand above
+	seen   bool           // a header or key was met
+}
+
+// errTooDeep is the refusal of a text nested beyond any use.
+type errTooDeep struct{ line int }
+
+func (e errTooDeep) Error() string { return fmt.Sprintf("line %d: nested too deeply", e.line) }
+
+// scan indexes a text that holds no byte order mark. The error is errTooDeep;
+// of a text that is not TOML it indexes the part before the first mistake.
+func scan(src string) (ix *index, err error) {
+	s := &scanner{
+		index: &index{lines: map[string]int{}, twice: map[int]int{}},
+		src:   src, lineNo: 1, tables: map[string]int{},
+	}
+	defer func() {
+		if r := recover(); r != nil {
+			deep, ok := r.(errTooDeep)
+			if !ok {
+				panic(r)
+			}
+			ix, err = s.index, deep
+		}
+	}()
+	for s.statement() {
+	}
+	if s.seen {
+		s.keep(tail, "")
+	} else {
+		s.keep(head, "") // nothing but comments
+	}
+	return s.index, nil
+}
+
+func (s *scanner) peek() byte {
+	if s.pos < len(s.src) {
+		return s.src[s.pos]
+	}
+	return 0
+}
+
+func (s *scanner) more() bool { return s.pos < len(s.src) }
+
+func (s *scanner) skipSpace() {
+	for s.more() && (s.peek() == ' ' || s.peek() == '\t' || s.peek() == '\r') {
+		s.pos++
+	}
+}
+
+// statement reads one line: blank, comment, header or key. It reports whether
+// to go on.
+func (s *scanner) statement() bool {
+	s.skipSpace()
+	if !s.more() {
+		return false
+	}
+	switch s.peek() {
+	case '\n':
+		s.lead = append(s.lead, "")
+		s.newline()
+		return true
+	case '#':
+		s.lead = append(s.lead, s.commentText())
+		if s.more() {
+			s.newline()
+		}
+		return true
+	case '[':
+		return s.header() && s.endOfLine(s.prefix)
+	default:
+		path, ok := s.keyValue(s.prefix)
+		return ok && s.endOfLine(path)
+	}
+}
+
+// newline steps over a line end.
+func (s *scanner) newline() { s.pos++; s.lineNo++ }
+
+// commentText reads a comment up to the end of its line.
+func (s *scanner) commentText() string {
+	end := strings.IndexByte(s.src[s.pos:], '\n')
+	if end < 0 {
+		end = len(s.src) - s.pos
+	}
+	text := s.src[s.pos : s.pos+end]
+	s.pos += end
+	return strings.TrimRight(text, " \t\r")
+}
+
+// endOfLine reads what may stand behind a header or a value.
+func (s *scanner) endOfLine(path string) bool {
+	s.skipSpace()
+	if s.peek() == '#' && s.more() {
+		s.comments = append(s.comments, comment{s.commentText(), path, beside})
+	}
+	if s.more() && s.peek() != '\n' {
+		return false
+	}
+	if s.more() {
+		s.newline()
+	}
+	return true
+}
+
+// keep attaches the waiting comment lines. Blank lines stay between comments,
+// one at a time, and between the last one and what it stands above.
+func (s *scanner) keep(w where, path string) {
+	blank := false
+	kept := false
+	for _, text := range s.lead {
+		if text == "" {
+			blank = kept
+			continue
+		}
+		if blank {
+			s.comments = append(s.comments, comment{"", path, w})
+		}
+		s.comments = append(s.comments, comment{text, path, w})
+		blank, kept = false, true
+	}
+	if blank && w != tail {
+		s.comments = append(s.comments, comment{"", path, w})
+	}
+	s.lead = s.lead[:0]
+}
+
+// meet notes a header or key and attaches the comments above it.
+func (s *scanner) meet(path string) {
+	if s.seen {
+		s.keep(above, path)
+	} else {
+		s.keep(head, "")
+	}
+	s.seen = true
+	s.note(path, true)
+}
+
+// note records where a path stands; the first place counts.
+func (s *scanner) note(path string, defined bool) {
+	if first, ok := s.lines[path]; !ok {
+		s.lines[path] = s.lineNo
+	} else if defined {
+		s.twice[s.lineNo] = first
+	}
+}
+
+// header reads [a.b] or [[a.b]] and makes it the table of the keys to come.
+func (s *scanner) header() bool {
+	s.pos++
+	list := s.peek() == '['
+	if list {
+		s.pos++
+	}
+	keys, ok := s.key()
+	if !ok || s.peek() != ']' {
+		return false
+	}
+	s.pos++
+	if list {
+		if s.peek() != ']' {
+			return false
+		}
+		s.pos++
+	}
+	path := ""
+	for i, k := range keys {
+		path = Join(path, k)
+		if n := s.tables[path]; i < len(keys)-1 {
+			if n > 0 {
+				path = item(path, n-1)
+			}
+			s.note(path, false)
+		} else if list {
+			s.tables[path] = n + 1
+			path = item(path, n)
+		}
+	}
+	s.prefix = path
+	s.meet(path)
+	return true
+}
+
+// keyValue reads key = value in the table prefix.
+func (s *scanner) keyValue(prefix string) (path string, ok bool) {
+	keys, ok := s.key()
+	if !ok || s.peek() != '=' {
+		return "", false
+	}
+	s.pos++
+	path = prefix
+	for i, k := range keys {
+		path = Join(path, k)
+		if i < len(keys)-1 {
+			s.note(path, false)
+		}
+	}
+	if s.depth == 0 {
+		s.meet(path)
+	} else {
+		s.note(path, true)
+	}
+	return path, s.value(path)
+}

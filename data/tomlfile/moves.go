@@ -1,0 +1,79 @@
+package tomlfile
+
+import (
+	"maps"
+	"slices"
+	"strings"
+)
+
+// identities is what tells the tables of each list apart, by the list's path;
+// "" for a table that does not say.
+type identities map[string][]string
+
+// moves says where the tables of an old text are in the new one, so that a
+// comment follows its step when an earlier one is taken out.
+type moves map[string]string
+
+// movesBetween compares the lists of two texts.
+func movesBetween(old, now identities) moves {
+	m := moves{}
+	for _, list := range slices.Sorted(maps.Keys(old)) { // a list before those in it
+		there := m.to(list)
+		if there == "" {
+			continue
+		}
+		for i, j := range pair(old[list], now[there]) {
+			if j < 0 {
+				m[item(list, i)] = ""
+			} else {
+				m[item(list, i)] = item(there, j)
+			}
+		}
+	}
+	return m
+}
+
+// to is the new path of an old one, "" when its table is gone.
+func (m moves) to(path string) string {
+	for at := path; at != ""; at = at[:max(strings.LastIndexAny(at, ".["), 0)] {
+		if there, ok := m[at]; ok {
+			if there == "" {
+				return ""
+			}
+			return there + path[len(at):]
+		}
+	}
+	return path
+}
+
+// pair matches the entries of two lists: those alike at the same place, then
+// those alike anywhere, then an entry that was changed with what is now at its
+// place. It gives the new place of each old entry, -1 when gone.
+func pair(old, now []string) []int {
+	out := make([]int, len(old))
+	used := make([]bool, len(now))
+	place := make(map[string][]int, len(now))
+	for i := range old {
+		out[i] = -1
+		if i < len(now) && old[i] == now[i] {
+			out[i], used[i] = i, true
+		}
+	}
+	for j, id := range now {
+		if !used[j] && id != "" {
+			place[id] = append(place[id], j)
+		}
+	}
+	for i, id := range old {
+		if free := place[id]; out[i] < 0 && len(free) > 0 {
+			out[i], used[free[0]] = free[0], true
+			place[id] = free[1:]
+		}
+	}
+	for i := range old {
+		if out[i] < 0 && i < len(now) && !used[i] {
+			out[i], used[i] = i, true
+		}
+	}
+	return out
+}

@@ -1,0 +1,62 @@
+package tomlfile
+
+import (
+	"slices"
+	"strings"
+)
+
+// Nearest picks, from candidates, those that a slip of the hand could have
+// turned into word: the same but for case, one inside the other, or a few
+// letters off. The nearest comes first; at most three.
+func Nearest(word string, candidates []string) []string {
+	type scored struct {
+		text string
+		far  int
+	}
+	low := strings.ToLower(strings.TrimSpace(word))
+	var found []scored
+	for _, c := range candidates {
+		other := strings.ToLower(c)
+		far := distance(low, other)
+		switch {
+		case far <= max(1, min(len(low), len(other))/3):
+		case len(low) >= 3 && (strings.Contains(other, low) || strings.Contains(low, other)):
+			far = 100 + far
+		default:
+			continue
+		}
+		found = append(found, scored{c, far})
+	}
+	slices.SortStableFunc(found, func(a, b scored) int { return a.far - b.far })
+	var out []string
+	for _, f := range found[:min(len(found), 3)] {
+		out = append(out, f.text)
+	}
+	return out
+}
+
+// distance is the number of letters to insert, drop or change (Levenshtein).
+// Texts too long to be a slip count as far apart.
+func distance(a, b string) int {
+	ra, rb := []rune(a), []rune(b)
+	if len(ra) > 100 || len(rb) > 100 {
+		return 100
+	}
+	row := make([]int, len(rb)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i, x := range ra {
+		diagonal := row[0]
+		row[0] = i + 1
+		for j, y := range rb {
+			change := diagonal
+			if x != y {
+				change++
+			}
+			diagonal = row[j+1]
+			row[j+1] = min(change, row[j]+1, diagonal+1)
+		}
+	}
+	return row[len(rb)]
+}

@@ -1,0 +1,169 @@
+package bench
+
+import (
+	"fmt"
+	"math"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
+)
+
+// Action is what the bench advises to do next.
+type Action string
+
+// The actions.
+const (
+	ActPowder Action = "powder"
+	ActLiquid Action = "liquid"
+	ActWeigh  Action = "weigh" // weigh level spoons: more looks will not help
+	ActStop   Action = "stop"  // the answer is good enough
+)
+
+// Advice is the next step that the bench proposes, with its reason.
+type Advice struct {
+	Action Action
+	Spoon  string  // "" for an addition by weight, and when nothing is to be added
+	Count  int     // spoons; 0 without a spoon
+	Grams  float64 // the addition's weight, g; 0 when nothing is to be added
+	Why    string  // one sentence
+}
+
+// Step is the advice as a step of the trial; ok is false when nothing is to be
+// added.
+func (a Advice) Step() (s model.Step, ok bool) {
+	switch a.Action {
+	case ActPowder, ActLiquid:
+		s = model.Step{Add: model.Add(a.Action), Spoon: a.Spoon, Count: a.Count}
+		if a.Spoon == "" {
+			s.Grams = a.Grams
+		}
+		return s, true
+	default:
+		return model.Step{}, false
+	}
+}
+
+// candidate is an addition that could be made.
+type candidate struct {
+	add   model.Add
+	spoon string
+	count int
+	grams float64
+}
+
+func (c candidate) text() string {
+	s := model.Step{Spoon: c.spoon, Count: c.count}
+	if c.spoon == "" {
+		s.Grams = c.grams
+	}
+	return s.Amount()
+}
+
+func (c candidate) advice(why string) Advice {
+	return Advice{Action: Action(c.add), Spoon: c.spoon, Count: c.count, Grams: c.grams, Why: why}
+}
+
+// Advice says what to add next, or why to stop. ok is false where nothing can
+// be said: a dish without liquid and without a known spoon of it.
+func (r Reading) Advice() (Advice, bool) {
+	if len(r.data.Looks) == 0 {
+		return r.first()
+	}
+	answer := r.At(r.Trial.Aim)
+	if ending, ok := r.ending(answer); ok {
+		return ending, true
+	}
+	if ending, ok := r.hopeless(); ok {
+		return ending, true
+	}
+	return r.next()
+}
+
+// first is the addition before the first look: as much as the thirstiest powder
+// of the family needs to reach the aim, rounded down to spoons at hand. Any
+// other powder of the family stays below. ok is false where that is in the dish
+// already: a look comes first.
+func (r Reading) first() (Advice, bool) {
+	if r.Dish().LiquidG <= 0 {
+		liquids := r.candidates(model.AddLiquid)
+		if len(liquids) == 0 {
+			return Advice{}, false
+		}
+		return liquids[0].advice(liquids[0].text() + ": there is no liquid in the dish yet"), true
+	}
+	want := r.wantedG()
+	if want <= 0 {
+		return Advice{}, false
+	}
+	best := candidate{add: model.AddPowder, grams: r.weighable(want)}
+	for i, c := range r.bySpoon(model.AddPowder) {
+		below, closer := c.grams <= want, c.grams > best.grams
+		if i == 0 || (below && (closer || best.grams > want)) || (!below && c.grams < best.grams) {
+			best = c
+		}
+	}
+	text := best.text() + ": should stay below the aim with any " + familyText(r.Profile.Powder.Kind())
+	if best.grams > 1.5*want {
+		text = best.text() + ", the smallest at hand: may overshoot; more liquid, or a smaller spoon, would be safer"
+	}
+	return best.advice(text), true
+}
+
+// wantedG is the powder, g, that is missing for the thirstiest of the family to
+// reach the aim; below 0 where there is more than that in the dish.
+func (r Reading) wantedG() float64 {
+	return r.Dish().LiquidG/r.expected().High - r.Dish().PowderG
+}
+
+// usualSlope is the middle of the slopes that the thickening curve expects,
+// levels per e-fold of powder per liquid.
+const usualSlope = 6
+
+// expected is where the family's ratio at the aim is thought to lie; it steers
+// the additions and never reaches an answer. The family's range is of level 5:
+// a thinner aim takes more liquid.
+func (r Reading) expected() fit.Expected {
+	low, high := r.Profile.Powder.Kind().FirstRange()
+	thinner := math.Exp((5 - r.Trial.Aim) / usualSlope)
+	return fit.Expected{Low: low * thinner, High: high * thinner}
+}
+
+// enough is the number of looks at one dish after which more are not worth
+// their spoons, once the aim is bracketed (chosen).
+const enough = 12
+
+// ending advises to stop, or to weigh, when more looks have little to give.
+func (r Reading) ending(a Answer) (Advice, bool) {
+	if a.Ratio == nil || a.Reach != fit.Bracketed {
+		return Advice{}, false
+	}
+	tolerance := r.Trial.Tolerance
+	looks, dish := a.Ratio.HalfWidth(), a.Dish.HalfWidth()
+	masses := math.Sqrt(math.Max(dish*dish-looks*looks, 0))
+	if dish > tolerance && masses > tolerance && a.Budget.SpoonWeight > 0.5 {
+		return Advice{Action: ActWeigh, Why: fmt.Sprintf("more looks won't help, the spoon weight is the weak point (%.0f %% of the doubt): weigh two more level spoons", 100*a.Budget.SpoonWeight)}, true
+	}
+	if n := len(r.data.Looks); n >= enough && looks > tolerance {
+		return Advice{Action: ActStop, Why: fmt.Sprintf("%d looks give it to %s; a repeat in a fresh dish now tells more than further spoons", n, PlusMinus(looks))}, true
+	}
+	if looks <= tolerance {
+		return Advice{Action: ActStop, Why: fmt.Sprintf("the looks give it to %s, inside the %s asked for", PlusMinus(looks), PlusMinus(tolerance))}, true
+	}
+	return Advice{}, false
+}
+
+// hopeless advises to stop where there is far more powder in the dish than any
+// of the family should need, and still no look above 0.
+func (r Reading) hopeless() (Advice, bool) {
+	const far = 4
+	for _, l := range r.data.Looks {
+		if l.Level > model.MinLevel {
+			return Advice{}, false
+		}
+	}
+	ratio := r.Dish().Ratio()
+	if ratio*far > r.expected().Low {
+		return Advice{}, false
+	}
+	return Advice{Action: ActStop, Why: fmt.Sprintf("no thickening at %s g %s per g, far beyond what a %s usually takes: it may not thicken this liquid", model.RatioText(ratio), r.Trial.Liquid, familyText(r.Profile.Powder.Kind()))}, true
+}

@@ -1,0 +1,244 @@
+package bench_test
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/fit"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// bruteNode is one node of an even grid over the thickening line's unknowns.
+type bruteNode struct{ u, beta, sigma, weight float64 }
+
+// bruteLook is P(look | node) by erfc, as METHOD's sections on looks and on the
+// thickening line have it, with no table and no shortcut.
+func bruteLook(n bruteNode, aim, u, level, step float64) float64 {
+	z := aim + n.beta*(u-n.u)
+	s := math.Hypot(n.sigma, 0.20*(z-aim))
+	phi := func(v float64) float64 { return math.Erfc(-v/math.Sqrt2) / 2 }
+	low, high := 0.0, 1.0
+	if level > 0 {
+		low = phi((level - step/2 - z) / s)
+	}
+	if level < 7 {
+		high = phi((level + step/2 - z) / s)
+	}
+	return math.Max(high-low, 0)
+}
+
+// bruteNodes is the posterior of the looks at the aim, narrowed by the family's
+// range as the advice has it: weight 1 within, fading outside like a normal of
+// SD 0.2 in ln R down to a tenth.
+func bruteNodes(xs, levels []float64, aim, step, low, high float64) []bruteNode {
+	data := fit.Data{LevelStep: step}
+	for i := range xs {
+		data.Looks = append(data.Looks, fit.Look{PowderPerLiquid: xs[i], Level: levels[i]})
+	}
+	// The package only says where to put the grid; it is four times as wide.
+	iv := fit.Solve(data).Ratio(aim)
+	centre, half := -math.Log(iv.Median), 2*math.Log(iv.High/iv.Low)
+	from, to := math.Max(centre-half, -math.Log(50)), math.Min(centre+half, -math.Log(0.02))
+	var nodes []bruteNode
+	const nu, nb, ns = 161, 25, 11
+	for i := range nu {
+		u := from + (to-from)*float64(i)/(nu-1)
+		beyond := math.Max(math.Max(-math.Log(high)-u, u+math.Log(low)), 0) / 0.2
+		expected := 0.1 + 0.9*math.Exp(-beyond*beyond/2)
+		for j := range nb {
+			tb := -3.5 + 7*float64(j)/(nb-1)
+			for k := range ns {
+				ts := -3.5 + 7*float64(k)/(ns-1)
+				n := bruteNode{u, 6 * math.Exp(0.5*tb), 0.4 * math.Exp(0.35*ts), 0}
+				n.weight = math.Exp(-tb*tb/2-ts*ts/2) * expected
+				for l := range xs {
+					n.weight *= bruteLook(n, aim, math.Log(xs[l]), levels[l], step)
+				}
+				nodes = append(nodes, n)
+			}
+		}
+	}
+	// Nodes of no weight at all only cost time: a billionth of the heaviest.
+	heaviest := 0.0
+	for _, n := range nodes {
+		heaviest = math.Max(heaviest, n.weight)
+	}
+	return slices.DeleteFunc(nodes, func(n bruteNode) bool { return n.weight < 1e-9*heaviest })
+}
+
+// bruteOutlook is the expected variance of u_L after a look at x, the chance of
+// a look above aim + 1, or of a 7 where the scale ends there, and the chance of
+// one above aim - 1.5.
+func bruteOutlook(nodes []bruteNode, aim, x, step float64) (variance, above, near float64) {
+	all := 0.0
+	for level := 0.0; level <= 7; level += step {
+		var s, su, suu float64
+		for _, n := range nodes {
+			w := n.weight * bruteLook(n, aim, math.Log(x), level, step)
+			s, su, suu = s+w, su+w*n.u, suu+w*n.u*n.u
+		}
+		if s > 0 {
+			variance += suu - su*su/s
+		}
+		all += s
+		if level > aim+1 || level == 7 {
+			above += s
+		}
+		if level > aim-1.5 {
+			near += s
+		}
+	}
+	return variance / all, above / all, near / all
+}
+
+// addition is one candidate, reckoned anew from spoons and densities.
+type addition struct {
+	liquid        bool
+	spoon         string
+	count         int
+	x             float64
+	grams         float64
+	variance, top float64
+	near          float64
+}
+
+func (a addition) plainer(b addition) int {
+	switch {
+	case a.liquid != b.liquid && !a.liquid, a.liquid == b.liquid && a.count < b.count:
+		return 1
+	case a.liquid != b.liquid && a.liquid, a.liquid == b.liquid && a.count > b.count:
+		return -1
+	}
+	return 0
+}
+
+// bruteAdvice walks the same rule over the brute-force outlooks. close lists
+// every addition that the rule could as well have taken: within 3 % in variance
+// of the best, or on the edge of the risk.
+func bruteAdvice(all []addition, latest, aim float64) (close []addition) {
+	var allowed []addition
+	least := math.Inf(1)
+	for _, a := range all {
+		if a.top > 0.25+0.005 || !a.liquid && latest > aim+1 {
+			continue
+		}
+		allowed = append(allowed, a)
+		if a.top < 0.25-0.005 {
+			least = math.Min(least, a.variance)
+		}
+	}
+	for _, a := range allowed {
+		dominated := false
+		for _, b := range allowed {
+			// b is clearly better than a, whichever way plainness counts.
+			margin := 1 + 0.05*float64(max(b.plainer(a), -b.plainer(a))) + 0.03
+			far := !a.liquid && !b.liquid && a.near < 0.1 && b.near < 0.1
+			edge := max(a.near, b.near) > 0.09 && max(a.near, b.near) < 0.11
+			switch {
+			case b.top > 0.25-0.005 || edge:
+			case far:
+				dominated = dominated || b.grams > a.grams
+			default:
+				dominated = dominated || b.variance*margin < a.variance
+			}
+		}
+		if !dominated {
+			close = append(close, a)
+		}
+	}
+	return close
+}
+
+// TestAdviceAgreesWithBruteForce holds the advice against a plain evaluation on
+// a finer grid, with nothing tabulated and nothing left out.
+func TestAdviceAgreesWithBruteForce(t *testing.T) {
+	rng := rand.New(rand.NewPCG(7, 7))
+	spoons := []string{"1 tsp", "1/2 tsp", "1/4 tsp", "1/8 tsp"}
+	situations := 32
+	if testing.Short() {
+		situations = 6
+	}
+	compared := 0
+	for n := 0; compared < situations; n++ {
+		ratio, tsp := 0.5*math.Exp(2.3*rng.Float64()), 1.3+3*rng.Float64()
+		aim := []float64{5, 5, 4, 3.5, 6}[n%5]
+		step := []float64{1, 1, 0.5}[n%3]
+		family := []model.Family{model.PlainClay, model.Botanical, model.Flour, model.Other}[n%4]
+		p := model.Profile{
+			Powder:      model.Powder{Name: "x", Family: family},
+			LevelSpoons: []model.LevelSpoon{{Spoon: "1 tsp", Grams: []float64{tsp, tsp * 1.02, tsp * 0.98}}},
+		}
+		trial := model.Trial{LiquidG: 10, Spoons: spoons, Aim: aim, LevelStep: step, Tolerance: 1e-6}
+		powder, liquid := 0.0, 10.0
+		var xs, levels []float64
+		for range 1 + n%4 {
+			want := 10 / ratio * (0.5 + 0.8*rng.Float64())
+			grams := math.Max(want-powder, 0.1)
+			powder += grams
+			z := 5 + 6*math.Log(powder/liquid*ratio) + 0.4*rng.NormFloat64()
+			y := math.Min(math.Max(math.Round(z/step)*step, 0), 7)
+			trial.Steps = append(trial.Steps, model.Step{Add: model.AddPowder, Grams: grams, Looked: true, Level: y})
+			xs, levels = append(xs, powder/liquid), append(levels, y)
+		}
+		r, err := bench.Read(p, trial, nil)
+		require.NoError(t, err)
+		got, ok := r.Advice()
+		require.True(t, ok)
+		if got.Action == bench.ActWeigh || got.Action == bench.ActStop {
+			continue
+		}
+		compared++
+
+		low, high := family.FirstRange()
+		low, high = low*math.Exp((5-aim)/6), high*math.Exp((5-aim)/6)
+		nodes := bruteNodes(xs, levels, aim, step, low, high)
+		var all []addition
+		for i, s := range spoons {
+			scoop, err := r.Scales.Scoop(s) // the weights of spoons are checked elsewhere
+			require.NoError(t, err)
+			many := func(gramsEach float64, wants ...float64) []int {
+				counts := []int{1, 2, 3}
+				for _, want := range wants {
+					if n := min(int(want/gramsEach), 20); i == 0 && n > 3 && !slices.Contains(counts, n) {
+						counts = append(counts, n)
+					}
+				}
+				return counts
+			}
+			for _, count := range many(scoop.Grams, 0.1*powder, 0.2*powder, 0.4*powder, liquid/high-powder) {
+				g := scoop.Grams * float64(count)
+				all = append(all, addition{spoon: s, count: count, x: (powder + g) / liquid, grams: g})
+			}
+			for _, count := range many(teaspoons(s)*4.92892159375*model.WaterDensity(20), 0.1*liquid, 0.2*liquid) {
+				w := teaspoons(s) * 4.92892159375 * model.WaterDensity(20) * float64(count)
+				all = append(all, addition{liquid: true, spoon: s, count: count, x: powder / (liquid + w), grams: w})
+			}
+		}
+		for i := range all {
+			all[i].variance, all[i].top, all[i].near = bruteOutlook(nodes, aim, all[i].x, step)
+		}
+		latest := levels[len(levels)-1]
+		close := bruteAdvice(all, latest, aim)
+		name := fmt.Sprintf("situation %d: looks %v at %.3v, aim %v; advised %s %d × %s", n, levels, xs, aim, got.Action, got.Count, got.Spoon)
+		if len(close) == 0 { // nothing is safe enough: the gentlest way back, or the smallest spoon
+			want := bench.ActPowder
+			if latest > aim {
+				want = bench.ActLiquid
+			}
+			assert.Equal(t, want, got.Action, name)
+			continue
+		}
+		found := false
+		for _, a := range close {
+			found = found || a.spoon == got.Spoon && a.count == got.Count && a.liquid == (got.Action == bench.ActLiquid)
+		}
+		assert.True(t, found, "%s; brute force would take one of %+v", name, close)
+		assert.LessOrEqual(t, len(close), 8, "%s: the tie is so wide that nothing is tested", name)
+	}
+}

@@ -1,0 +1,44 @@
+package bench
+
+import (
+	"math"
+	"slices"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
+)
+
+// LookPoint is one look on a chart: X is g powder per g liquid.
+type LookPoint struct {
+	X, Level float64
+	Trial    int  // its place in the profile
+	Step     int  // its place in the trial
+	Far      bool // sits far from where the others put it
+}
+
+// Open reports whether the look says only "at most" or "at least".
+func (s LookPoint) Open() bool { return s.Level == model.MinLevel || s.Level == model.MaxLevel }
+
+// CurvePoint is one level of a curve with its band, in g powder per g liquid; NaN
+// where the level was not reached.
+type CurvePoint struct{ Level, X, Low, High float64 }
+
+// CurvePointOf turns an interval of the ratio over; nil is a level not reached.
+func CurvePointOf(level float64, ratio *fit.Interval) CurvePoint {
+	if ratio == nil {
+		return CurvePoint{level, math.NaN(), math.NaN(), math.NaN()}
+	}
+	return CurvePoint{level, 1 / ratio.Median, 1 / ratio.High, 1 / ratio.Low}
+}
+
+// LookPoints are the looks of the trial that count, in their order; far are the
+// steps that FarOut lists.
+func (r Reading) LookPoints(far []int) []LookPoint {
+	var spots []LookPoint
+	for i, dish := range r.Dishes {
+		if step := r.Trial.Steps[i]; step.Looked && dish.Mixed() {
+			spots = append(spots, LookPoint{X: dish.PowderPerLiquid(), Level: step.Level, Step: i, Far: slices.Contains(far, i)})
+		}
+	}
+	return spots
+}

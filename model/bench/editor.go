@@ -1,0 +1,217 @@
+package bench
+
+import (
+	"errors"
+	"fmt"
+	"maps"
+	"slices"
+
+	"daub.example/daub/model"
+)
+
+// NoTrial is the trial of an editor whose powder is still being set up.
+const NoTrial = -1
+
+// Editor is one trial being made, and the one owner of its profile: every
+// change of either goes through it. A change that the shelf would not take, or
+// that leaves a step which cannot be calculated, is refused with an error that
+// says why; nothing has changed then. It has no clock: the time comes with the
+// change.
+//
+// No state that it gave out is ever changed, so that one can be saved while
+// the next is being made.
+type Editor struct {
+	profile model.Profile
+	trial   int // index of the trial being made, or NoTrial
+	drawer  model.Drawer
+
+	past, future []delta
+
+	revision int
+	outcome  Outcome
+}
+
+// NewEditor takes up a profile at one of its trials, or at NoTrial. Spoons of
+// the maker's own come from d. The profile must not be changed any more.
+func NewEditor(p model.Profile, trial int, d model.Drawer) *Editor {
+	e := &Editor{profile: p, drawer: d}
+	e.Take(trial)
+	return e
+}
+
+// Profile is the profile as it stands. It shares its parts with the editor:
+// clone it before changing it.
+func (e *Editor) Profile() model.Profile { return e.profile }
+
+// Powder is the powder being worked on.
+func (e *Editor) Powder() model.Powder { return e.profile.Powder }
+
+// Index is the place of the trial in its profile, from 0, or NoTrial.
+func (e *Editor) Index() int { return e.trial }
+
+// Trial is the trial being made, with defaults filled in. There must be one.
+func (e *Editor) Trial() model.Trial {
+	return e.profile.Trials[e.trial].WithDefaults(e.profile.Powder.Kind())
+}
+
+// Last is the step made last; nil before the first.
+func (e *Editor) Last() *model.Step {
+	steps := e.profile.Trials[e.trial].Steps
+	if len(steps) == 0 {
+		return nil
+	}
+	last := steps[len(steps)-1].Clone()
+	return &last
+}
+
+// LookOwed reports whether the last step waits for its look.
+func (e *Editor) LookOwed() bool {
+	last := e.Last()
+	return last != nil && !last.Looked && e.outcome.Dish().Mixed()
+}
+
+// Outcome is what the trial says now.
+func (e *Editor) Outcome() Outcome { return e.outcome }
+
+// Revision counts the changes, undone ones and the end of a trial among them:
+// whoever saves compares it with that of the state that is on disk.
+func (e *Editor) Revision() int { return e.revision }
+
+// Take goes to another trial of the same profile, or to NoTrial.
+func (e *Editor) Take(trial int) {
+	e.trial, e.past, e.future, e.outcome = trial, nil, nil, Outcome{}
+	if trial != NoTrial {
+		e.outcome = outcomeOf(Read(e.profile, e.profile.Trials[trial], e.drawer))
+	}
+}
+
+// Begin adds a trial to the profile and takes it up.
+func (e *Editor) Begin(t model.Trial) error {
+	next := e.profile
+	next.Trials = append(slices.Clip(next.Trials), t.Clone())
+	if err := e.sound(next); err != nil {
+		return err
+	}
+	e.put(next)
+	e.Take(len(next.Trials) - 1)
+	return nil
+}
+
+// DropEmpty takes a trial without a step out again: nothing was recorded in
+// it. The editor is left without a trial then.
+func (e *Editor) DropEmpty() {
+	if t := e.profile.Trials[e.trial]; len(t.Steps) > 0 || t.SetAside != "" {
+		return
+	}
+	next := e.profile
+	next.Trials = slices.Delete(slices.Clone(next.Trials), e.trial, e.trial+1)
+	e.put(next)
+	e.Take(NoTrial)
+}
+
+// Edit makes any change of the profile and of the trial being made, nil
+// without one. The other trials are not to be touched. A finished trial that
+// is changed is being made again. What was changed is said in a few words.
+func (e *Editor) Edit(what string, change func(p *model.Profile, t *model.Trial)) error {
+	return e.alter(Change{what, -1}, func(p *model.Profile, t *model.Trial) {
+		change(p, t)
+		if t != nil {
+			t.State = model.Open
+		}
+	})
+}
+
+func (e *Editor) alter(c Change, change func(p *model.Profile, t *model.Trial)) error {
+	next := e.draft()
+	var t *model.Trial
+	if e.trial != NoTrial {
+		t = &next.Trials[e.trial]
+	}
+	change(&next, t)
+	outcome := e.outcome
+	if t != nil {
+		reading, err := Read(next, *t, e.drawer)
+		if err != nil && e.outcome.Err == nil {
+			return reason(err, c.Step)
+		}
+		outcome = outcomeOf(reading, err)
+	}
+	if err := e.sound(next); err != nil {
+		return err
+	}
+	d := e.difference(c, next)
+	if d.empty() {
+		return nil
+	}
+	e.past, e.future = append(e.past, d), nil
+	e.put(e.with(d.at, len(d.before), d.after, d.is))
+	if t != nil {
+		e.profile.Trials[e.trial].State = t.State
+	}
+	e.outcome = outcome
+	return nil
+}
+
+// reason is why a step cannot be calculated. The step that was being changed
+// is not named; any other is.
+func reason(err error, changed int) error {
+	if at := new(StepError); errors.As(err, &at) && at.Step == changed {
+		return at.Err
+	}
+	return err
+}
+
+// sound complains about a state that the shelf would not take. Where it would
+// not take the state before either, any change may be a step towards mending.
+func (e *Editor) sound(next model.Profile) error {
+	problems := Check(next, e.drawer)
+	if len(problems) == 0 || len(Check(e.profile, e.drawer)) > 0 {
+		return nil
+	}
+	return fmt.Errorf("%s; %s", problems[0].What, problems[0].Fix)
+}
+
+// draft is the profile with all that an edit may change copied.
+func (e *Editor) draft() model.Profile {
+	p := e.profile
+	p.LevelSpoons = slices.Clone(p.LevelSpoons)
+	for i := range p.LevelSpoons {
+		p.LevelSpoons[i].Grams = slices.Clone(p.LevelSpoons[i].Grams)
+	}
+	p.Reserved = maps.Clone(p.Reserved)
+	if e.trial != NoTrial {
+		p.Trials = slices.Clone(p.Trials)
+		p.Trials[e.trial] = p.Trials[e.trial].Clone()
+	}
+	return p
+}
+
+func (e *Editor) put(p model.Profile) {
+	e.profile = p
+	e.revision++
+}
+
+// Finish ends the trial: it counts for the powder from then on. Without a look
+// that counts there is nothing to finish. It is no change that Undo takes back.
+func (e *Editor) Finish() error {
+	if e.outcome.Reading.Looks() == 0 {
+		return errors.New("nothing to finish yet: no look that counts has been made")
+	}
+	e.setState(model.Done)
+	return nil
+}
+
+// Reopen says that a finished trial is being made again.
+func (e *Editor) Reopen() { e.setState(model.Open) }
+
+func (e *Editor) setState(s model.State) {
+	if e.profile.Trials[e.trial].State == s {
+		return
+	}
+	next := e.profile
+	next.Trials = slices.Clone(next.Trials)
+	next.Trials[e.trial].State = s
+	e.put(next)
+	e.outcome.Reading.Profile = next
+	e.outcome.Reading.Trial.State = s
+}

@@ -1,0 +1,262 @@
+package bench_test
+
+import (
+	"testing"
+	"time"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// on is a moment of the n-th day.
+func on(n int) time.Time { return time.Date(2026, 5, n, 10, 0, 0, 0, time.UTC) }
+
+// scoops adds n level spoons of powder and looks.
+func scoops(spoon string, n int, level float64) model.Step {
+	return model.Step{Add: model.AddPowder, Spoon: spoon, Count: n, Looked: true, Level: level}
+}
+
+// teff is a flour whose level teaspoon was weighed three times: 2.31 g.
+func teff() model.Profile {
+	return model.Profile{
+		Powder:      model.Powder{Name: "Teff flour", Family: model.Flour},
+		LevelSpoons: []model.LevelSpoon{{Spoon: "1 tsp", Grams: []float64{2.31, 2.27, 2.35}}},
+	}
+}
+
+// making is an editor at an open trial of teff with these steps.
+func making(steps ...model.Step) *bench.Editor {
+	p := teff()
+	p.Trials = []model.Trial{{
+		Started: on(1), State: model.Open, LiquidG: 20, Spoons: []string{"1 tsp", "1/2 tsp"}, Steps: steps,
+	}}
+	return bench.NewEditor(p, 0, nil)
+}
+
+// steps are the steps of the trial being made.
+func steps(e *bench.Editor) []model.Step { return e.Trial().Steps }
+
+func TestEditorMakesATrial(t *testing.T) {
+	e := bench.NewEditor(teff(), bench.NoTrial, nil)
+	require.NoError(t, e.Begin(model.Trial{Started: on(1), LiquidG: 20, Spoons: []string{"1 tsp"}}))
+	assert.Equal(t, 0, e.Index())
+	assert.Nil(t, e.Last())
+	assert.Error(t, e.LookAgain(on(1)), "no powder yet")
+	assert.Error(t, e.Look(3, on(1)), "no step yet")
+	assert.Error(t, e.Finish(), "no look yet")
+
+	require.NoError(t, e.Add(on(2), model.Step{Add: model.AddPowder, Spoon: "1 tsp", Count: 2}))
+	assert.True(t, e.LookOwed())
+	require.NoError(t, e.Look(3, on(2).Add(90*time.Second)))
+	assert.False(t, e.LookOwed())
+	rested := 90
+	want := scoops("1 tsp", 2, 3)
+	want.At, want.RestedS = on(2), &rested
+	assert.Equal(t, want, *e.Last())
+
+	held := 20 + 2*2.31
+	_, err := e.ByScale(held)
+	assert.ErrorContains(t, err, "no more than the dish held")
+	grams, err := e.ByScale(held + 2.31)
+	require.NoError(t, err)
+	assert.InDelta(t, 2.31, grams, 1e-4)
+
+	require.NoError(t, e.Add(on(2), model.Step{Add: model.AddPowder, Grams: grams}))
+	require.NoError(t, e.Look(5, on(2)))
+	require.NoError(t, e.SetMarks(1, []string{"gels", "sinks"}))
+	require.NoError(t, e.Note(1, "smells of rain"))
+	assert.Equal(t, []string{"sinks", "gels"}, e.Last().Marks)
+	require.NoError(t, e.LookAgain(on(3)))
+	require.NoError(t, e.Finish())
+	assert.True(t, e.Trial().Used())
+
+	r, err := bench.Read(e.Profile(), e.Trial(), nil)
+	require.NoError(t, err)
+	assert.Equal(t, r.At(5), e.Outcome().Answer(5), "what it says is what the model says of its trial")
+	advice, _ := r.Advice()
+	assert.Equal(t, advice, *e.Outcome().Advice)
+	assert.Equal(t, r.FarOut(), e.Outcome().FarOut)
+}
+
+// A refusal says why, and nothing has changed.
+func TestEditorRefuses(t *testing.T) {
+	e := making(scoops("1 tsp", 4, 4), model.Step{Add: model.Removed, Grams: 25})
+	before := e.Revision()
+	for why, err := range map[string]error{
+		"500 g of paste taken out":          e.Add(on(2), model.Step{Add: model.Removed, Grams: 500}),
+		`the spoon "ladle" is not known`:    e.Add(on(2), model.Step{Add: model.AddPowder, Spoon: "ladle"}),
+		"step 2: 25 g of paste taken out":   e.Mend(0, func(s *model.Step) { s.Count = 1 }),
+		"between the half levels":           e.Edit("aim", func(_ *model.Profile, t *model.Trial) { t.Aim = 4.7 }),
+		"no step yet":                       e.Note(2, "there is no third step"),
+		"far from the 2.31 g so far":        e.WeighHere(23.1),
+		"the weighings so far are of 1":     e.Weigh(model.LevelSpoon{Spoon: "1 tsp", SpoonsEach: 10}, 23),
+		"weighing 4 of 0 g is not possible": e.Weigh(model.LevelSpoon{Spoon: "1 tsp"}, 0),
+	} {
+		assert.ErrorContains(t, err, why)
+	}
+	assert.Error(t, e.DeleteStep(0), "paste is taken out of what it added")
+	assert.Error(t, e.Begin(model.Trial{LiquidG: 20}), "a trial says when it was started")
+	assert.Equal(t, before, e.Revision())
+	_, ok := e.Redo()
+	assert.False(t, ok)
+}
+
+// A trial that cannot be calculated, as one set aside may be, can be mended
+// step by step.
+func TestEditorMendsWhatCannotBeCalculated(t *testing.T) {
+	broken := making(scoops("ladle", 1, 2), scoops("1 tsp", 1, 3))
+	require.Error(t, broken.Outcome().Err)
+	require.NoError(t, broken.Note(1, "the ladle got lost"))
+	require.NoError(t, broken.Mend(0, func(s *model.Step) { s.Grams = 12 }))
+	require.NoError(t, broken.Outcome().Err)
+}
+
+// What the steps tell is undone from the last look to the first addition.
+func TestUndoWalksRecordedSteps(t *testing.T) {
+	rested := 60
+	marked := scoops("1 tsp", 1, 3)
+	marked.Marks, marked.Note, marked.RestedS = []string{"sinks"}, "as it says", &rested
+	bare := model.Step{Add: model.AddPowder, Spoon: "1 tsp", Count: 1}
+	again := model.Step{Add: model.AddNone, Looked: true, Level: 3}
+	all := []model.Step{marked, bare, again}
+	e := making(all...)
+	for _, want := range []struct {
+		what  string
+		steps []model.Step
+	}{
+		{"step 3", []model.Step{marked, bare}},
+		{"step 2", []model.Step{marked}},
+		{"the look of step 1", []model.Step{bare}},
+		{"step 1", nil},
+	} {
+		c, ok := e.Undo()
+		require.True(t, ok)
+		assert.Equal(t, want.what, c.What)
+		assert.Equal(t, want.steps, append([]model.Step(nil), steps(e)...))
+	}
+	_, ok := e.Undo()
+	assert.False(t, ok)
+	for range 4 {
+		_, ok = e.Redo()
+		require.True(t, ok)
+	}
+	assert.Equal(t, all, steps(e))
+	_, ok = e.Redo()
+	assert.False(t, ok)
+}
+
+// Weighings and the powder's own facts are undone like steps; the end of a
+// trial is not, and neither are other trials.
+func TestUndoOfWhatIsNoStep(t *testing.T) {
+	e := making(scoops("1 tsp", 4, 4))
+	require.NoError(t, e.WeighHere(2.33))
+	require.NoError(t, e.Edit("family", func(p *model.Profile, _ *model.Trial) { p.Powder.Family = model.Starch }))
+	require.NoError(t, e.Finish())
+	c, _ := e.Undo()
+	assert.Equal(t, "family", c.What)
+	assert.Equal(t, model.Flour, e.Powder().Family)
+	assert.Equal(t, model.Open, e.Trial().State, "what is changed is being made again")
+	c, _ = e.Undo()
+	assert.Equal(t, "weighing of 1 tsp", c.What)
+	assert.Len(t, e.Profile().LevelSpoons[0].Grams, 3)
+	e.Redo()
+	assert.Equal(t, []float64{2.31, 2.27, 2.35, 2.33}, e.Profile().LevelSpoons[0].Grams)
+}
+
+func TestSettingAsideKeepsTheEnd(t *testing.T) {
+	e := making(scoops("1 tsp", 4, 4))
+	require.NoError(t, e.Finish())
+	require.NoError(t, e.SetAside("spilled"))
+	assert.Equal(t, model.Done, e.Trial().State)
+	require.NoError(t, e.SetAside(""))
+	assert.True(t, e.Trial().Used())
+	require.NoError(t, e.Note(0, "after all"))
+	assert.Equal(t, model.Open, e.Trial().State)
+	require.NoError(t, e.Finish())
+	e.Reopen()
+	assert.Equal(t, model.Open, e.Trial().State)
+}
+
+func TestAnEmptyTrialIsDropped(t *testing.T) {
+	e := making(scoops("1 tsp", 1, 0))
+	e.DropEmpty()
+	require.Len(t, e.Profile().Trials, 1, "it has a step")
+	again := e.Trial().Again()
+	again.Started = on(2)
+	require.NoError(t, e.Begin(again))
+	e.DropEmpty()
+	assert.Len(t, e.Profile().Trials, 1)
+	assert.Equal(t, bench.NoTrial, e.Index())
+}
+
+// An edit that changes nothing leaves nothing to undo and nothing to save.
+func TestAnEditWithoutAChange(t *testing.T) {
+	e := making(scoops("1 tsp", 1, 0))
+	require.NoError(t, e.Note(0, ""))
+	assert.Zero(t, e.Revision())
+	require.NoError(t, e.Finish())
+	require.NoError(t, e.SetMarks(0, nil))
+	assert.Equal(t, model.Done, e.Trial().State)
+}
+
+// Whatever is done can be undone and done again to the bit, and no state that
+// was given out ever changes.
+func TestHistory(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		// No powder, so that no look counts and nothing is fitted: fast.
+		e := making(
+			model.Step{Add: model.AddLiquid, Grams: 2},
+			model.Step{Add: model.AddLiquid, Spoon: "1/2 tsp", Looked: true},
+		)
+		base := len(steps(e))
+		given := []model.Profile{e.Profile()}
+		kept := []model.Profile{e.Profile().Clone()}
+		n := rapid.IntRange(1, 12).Draw(t, "edits")
+		for range n {
+			step := rapid.IntRange(0, max(len(steps(e))-1, 0)).Draw(t, "step")
+			was := e.Revision()
+			switch rapid.IntRange(0, 7).Draw(t, "kind") {
+			case 0:
+				_ = e.Add(on(3), model.Step{Add: model.AddLiquid, Grams: 1}, model.Step{Add: model.Removed, Grams: 2})
+			case 1:
+				_ = e.Look(float64(rapid.IntRange(0, 7).Draw(t, "level")), on(3))
+			case 2:
+				_ = e.Mend(step, func(s *model.Step) { s.Grams += 0.5 })
+			case 3:
+				_ = e.DeleteStep(step)
+			case 4:
+				_ = e.SetMarks(step, []string{"gels"})
+			case 5:
+				_ = e.WeighHere(2.3)
+			case 6:
+				_ = e.SetAside("spilled")
+			case 7:
+				_ = e.Edit("insert", func(p *model.Profile, t *model.Trial) {
+					p.Powder.Notes += "x"
+					t.Spoons = append(t.Spoons, "1/4 tsp")
+					t.Steps = append([]model.Step{{Add: model.AddLiquid, Grams: 3}}, t.Steps...)
+				})
+			}
+			if e.Revision() != was {
+				given, kept = append(given, e.Profile()), append(kept, e.Profile().Clone())
+			}
+		}
+		for i := len(kept) - 2; i >= 0; i-- {
+			_, ok := e.Undo()
+			require.True(t, ok)
+			require.Equal(t, kept[i], e.Profile().Clone())
+		}
+		require.Len(t, steps(e), base)
+		for i := 1; i < len(kept); i++ {
+			_, ok := e.Redo()
+			require.True(t, ok)
+			require.Equal(t, kept[i], e.Profile().Clone())
+		}
+		for i := range kept {
+			require.Equal(t, kept[i], given[i].Clone())
+		}
+	})
+}

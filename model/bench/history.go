@@ -1,0 +1,161 @@
+package bench
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+
+	"daub.example/daub/model"
+)
+
+// Change is one change of a trial or its powder, for saying what was undone.
+type Change struct {
+	What string // in a few words: "2 × 1/4 tsp of powder", "level 3 ribbon"
+	Step int    // the step it is about, from 0; -1 where it is about none
+}
+
+// delta is a change as the history keeps it: the steps that differ, and the
+// frame around them, which is shared where it is the same. So a history takes
+// room for what was changed, not for the trial at every change.
+type delta struct {
+	Change
+	at            int          // the first step that differs
+	before, after []model.Step // the steps that differ
+	was, is       frame
+}
+
+// frame is what an edit may change beside the steps.
+type frame struct {
+	powder      model.Powder
+	levelSpoons []model.LevelSpoon
+	reserved    map[string]any
+	trial       model.Trial // without its steps and its state
+}
+
+func (e *Editor) frameOf(p model.Profile) frame {
+	f := frame{powder: p.Powder, levelSpoons: p.LevelSpoons, reserved: p.Reserved}
+	if e.trial != NoTrial {
+		f.trial = p.Trials[e.trial]
+		f.trial.Steps, f.trial.State = nil, ""
+	}
+	return f
+}
+
+func (e *Editor) stepsOf(p model.Profile) []model.Step {
+	if e.trial == NoTrial {
+		return nil
+	}
+	return p.Trials[e.trial].Steps
+}
+
+// difference is what leads from the profile to the next.
+func (e *Editor) difference(c Change, next model.Profile) delta {
+	was, is := e.stepsOf(e.profile), e.stepsOf(next)
+	first, last := sameSteps(was, is)
+	d := delta{
+		Change: c, at: first, was: e.frameOf(e.profile), is: e.frameOf(next),
+		before: slices.Clone(was[first : len(was)-last]),
+		after:  slices.Clone(is[first : len(is)-last]),
+	}
+	if reflect.DeepEqual(d.was, d.is) {
+		d.is = d.was
+	}
+	return d
+}
+
+// empty reports whether nothing differs.
+func (d delta) empty() bool {
+	return len(d.before)+len(d.after) == 0 && reflect.DeepEqual(d.was, d.is)
+}
+
+// Undo goes back one change and says which; ok is false when there is none.
+// Behind what was changed since the trial was taken up comes what its steps
+// tell: the last look, then its addition, and so on to the first. Whether the
+// trial is finished is no change; one that is undone is being made again.
+func (e *Editor) Undo() (c Change, ok bool) {
+	if len(e.past) == 0 {
+		d, ok := e.recorded()
+		if !ok {
+			return Change{}, false
+		}
+		e.past = append(e.past, d)
+	}
+	d := pop(&e.past)
+	e.future = append(e.future, d)
+	e.swap(d.at, len(d.after), d.before, d.was)
+	return d.Change, true
+}
+
+// Redo takes an undo back and says what is done again; ok is false when there
+// is none.
+func (e *Editor) Redo() (c Change, ok bool) {
+	if len(e.future) == 0 {
+		return Change{}, false
+	}
+	d := pop(&e.future)
+	e.past = append(e.past, d)
+	e.swap(d.at, len(d.before), d.after, d.is)
+	return d.Change, true
+}
+
+func pop(ds *[]delta) delta {
+	n := len(*ds) - 1
+	d := (*ds)[n]
+	*ds = (*ds)[:n]
+	return d
+}
+
+// swap puts steps into the place of n others, and the frame around them.
+func (e *Editor) swap(at, n int, steps []model.Step, f frame) {
+	e.put(e.with(at, n, steps, f))
+	if e.trial != NoTrial {
+		e.outcome = outcomeOf(Read(e.profile, e.profile.Trials[e.trial], e.drawer))
+	}
+}
+
+// with is the profile with steps in the place of n others, in a frame.
+func (e *Editor) with(at, n int, steps []model.Step, f frame) model.Profile {
+	p := e.profile
+	p.Powder, p.LevelSpoons, p.Reserved = f.powder, f.levelSpoons, f.reserved
+	if e.trial == NoTrial {
+		return p
+	}
+	was := e.stepsOf(p)
+	p.Trials = slices.Clone(p.Trials)
+	t := &p.Trials[e.trial]
+	*t = f.trial
+	t.State = model.Open
+	t.Steps = slices.Concat(was[:at], steps, was[at+n:])
+	return p
+}
+
+// recorded is the change that the last step tells: its look, where it has one
+// after an addition, else the step as a whole.
+func (e *Editor) recorded() (delta, bool) {
+	steps := e.stepsOf(e.profile)
+	n := len(steps)
+	if n == 0 {
+		return delta{}, false
+	}
+	last := steps[n-1]
+	f := e.frameOf(e.profile)
+	d := delta{Change: Change{fmt.Sprintf("step %d", n), n - 1}, at: n - 1, after: []model.Step{last}, was: f, is: f}
+	if last.Looked && last.Add != model.AddNone {
+		d.What = fmt.Sprintf("the look of step %d", n)
+		d.before = []model.Step{{At: last.At, Add: last.Add, Spoon: last.Spoon, Count: last.Count, Grams: last.Grams}}
+	}
+	return d, true
+}
+
+// sameSteps is how many steps a and b have in common at their beginning, and
+// at the end of what is left.
+func sameSteps(a, b []model.Step) (first, last int) {
+	n := min(len(a), len(b))
+	for first < n && reflect.DeepEqual(a[first], b[first]) {
+		first++
+	}
+	for last < n-first && reflect.DeepEqual(a[len(a)-1-last], b[len(b)-1-last]) {
+		last++
+	}
+	return first, last
+}

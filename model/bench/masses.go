@@ -1,0 +1,82 @@
+package bench
+
+import (
+	"math"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
+)
+
+// Masses are the half-widths in ln R that the dish's masses leave (law of
+// propagation, JCGM 100:2008, 5), for the ratio in g/g. The scales are those
+// the dish was reckoned with.
+func (d Dish) Masses(s model.Scales) fit.Masses { return d.masses(s, false) }
+
+// MassesPerSpoon is Masses for the ratio per level teaspoon. Where all powder
+// came by the spoon that gives the teaspoon its weight, that weight cancels.
+func (d Dish) MassesPerSpoon(s model.Scales) fit.Masses { return d.masses(s, true) }
+
+func (d Dish) masses(s model.Scales, perSpoon bool) fit.Masses {
+	var weights, sizes terms
+	scoops := 0.0 // relative variance
+	for _, p := range d.spooned {
+		f := p.grams / d.PowderG
+		weights.of(p.scoop.Source, p.scoop.WeightHalf()).share += f
+		sizes.of(p.spoon, p.scoop.SizeHalf()).share += f
+		scoops += square(p.scoop.Weight.RelSD/d.PowderG) * p.squares
+	}
+	if tsp, err := s.Scoop(model.Teaspoon); perSpoon && err == nil {
+		weight, size := weights.of(tsp.Source, tsp.WeightHalf()), sizes.of(model.Teaspoon, tsp.SizeHalf())
+		weight.share, size.share = 1-weight.share, 1-size.share
+	}
+	return fit.Masses{
+		SpoonWeight: weights.sum(),
+		Scoops:      fit.Normal95 * math.Sqrt(scoops),
+		PowderScale: fit.Normal95 * relative(d.scaleVar, d.PowderG),
+		Liquid:      fit.Normal95 * relative(d.liquidVar, d.LiquidG),
+		SpoonSize:   sizes.sum(),
+	}
+}
+
+// relative is the relative standard deviation of grams with the variance, g²;
+// 0 where nothing is unsure.
+func relative(variance, grams float64) float64 {
+	if variance == 0 {
+		return 0
+	}
+	return math.Sqrt(variance) / grams
+}
+
+// term is the share of the powder that one unsure quantity carries, and the
+// relative 95 % half-width of that quantity.
+type term struct {
+	name        string
+	share, half float64
+}
+
+// terms are independent, in the order they turned up, so that sums repeat to
+// the bit.
+type terms []*term
+
+// of is the term of that name, a new one with no share where there is none.
+func (ts *terms) of(name string, half float64) *term {
+	for _, t := range *ts {
+		if t.name == name {
+			return t
+		}
+	}
+	t := &term{name: name, half: half}
+	*ts = append(*ts, t)
+	return t
+}
+
+// sum is the half-width in ln R of all terms together.
+func (ts terms) sum() float64 {
+	squares := 0.0
+	for _, t := range ts {
+		squares += square(t.share * t.half)
+	}
+	return math.Sqrt(squares)
+}
+
+func square(v float64) float64 { return v * v }

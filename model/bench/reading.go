@@ -1,0 +1,129 @@
+package bench
+
+import (
+	"sync"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
+)
+
+// Reading is one trial made ready for the fit: what the dish held at each
+// look, and what the look said.
+type Reading struct {
+	Profile model.Profile
+	Trial   model.Trial // with defaults filled in
+	Scales  model.Scales
+	Dishes  []Dish // after each step
+	data    fit.Data
+	stepOf  []int // per look in data, the step it belongs to
+	solved  func() *fit.Posterior
+}
+
+// Read reckons a trial of the profile. An error is a *StepError: a step that
+// cannot be reckoned; the reading then holds what came before it.
+func Read(p model.Profile, t model.Trial, d model.Drawer) (Reading, error) {
+	t = t.WithDefaults(p.Powder.Kind())
+	r := Reading{Profile: p, Trial: t, Scales: p.Scales(t.SpoonSet, d)}
+	dishes, err := Dishes(t, r.Scales)
+	r.Dishes = dishes
+	r.data.LevelStep = t.LevelStep
+	for i, dish := range dishes {
+		if step := t.Steps[i]; step.Looked && dish.Mixed() {
+			r.data.Looks = append(r.data.Looks, fit.Look{PowderPerLiquid: dish.PowderPerLiquid(), Level: step.Level})
+			r.stepOf = append(r.stepOf, i)
+		}
+	}
+	data := r.data
+	r.solved = sync.OnceValue(func() *fit.Posterior { return fit.Solve(data) })
+	return r, err
+}
+
+// Curve is the thickening curve as the looks have it, solved when first asked
+// for.
+func (r Reading) Curve() *fit.Posterior {
+	if r.solved == nil {
+		return fit.Solve(r.data)
+	}
+	return r.solved()
+}
+
+// Dish is what is in the dish now.
+func (r Reading) Dish() Dish {
+	if n := len(r.Dishes); n > 0 {
+		return r.Dishes[n-1]
+	}
+	return StartDish(r.Trial)
+}
+
+// Looks is the number of looks that count.
+func (r Reading) Looks() int { return len(r.data.Looks) }
+
+// Closed reports whether any look has two ends, as those at 0 and 7 have not.
+func (r Reading) Closed() bool {
+	for _, l := range r.data.Looks {
+		if l.Level > model.MinLevel && l.Level < model.MaxLevel {
+			return true
+		}
+	}
+	return false
+}
+
+// Answer is what one trial says about one level: this dish.
+type Answer struct {
+	fit.Result               // the fit alone
+	Dish       *fit.Interval // R with what the masses do not know; nil when not reached
+	PerTsp     *fit.Interval // g liquid per level teaspoon; nil when not reached or no spoon weighed
+	Budget     *fit.Budget   // shares of Dish's interval; nil when not reached
+	Masses     fit.Masses    // the half-widths behind the budget
+
+	Trial        int        // its place in the profile
+	TspG         float64    // g per level teaspoon, 0 without a weighing
+	MassesPerTsp fit.Masses // as Masses, for the ratio per teaspoon
+}
+
+// Answers reads the trial at several levels at once, in the order given.
+func (r Reading) Answers(levels []float64) []Answer {
+	answers := make([]Answer, len(levels))
+	for i, level := range levels {
+		answers[i] = r.At(level)
+	}
+	return answers
+}
+
+// At reads the trial at one level.
+func (r Reading) At(level float64) Answer {
+	a := Answer{Result: r.Curve().At(level)}
+	if a.Ratio == nil {
+		return a
+	}
+	dish := r.DishAtAim()
+	a.Masses = dish.Masses(r.Scales)
+	iv, budget := a.Masses.Widen(*a.Ratio)
+	a.Dish, a.Budget = &iv, &budget
+	if tsp, ok := r.Scales.Teaspoon(); ok {
+		a.TspG, a.MassesPerTsp = tsp, dish.MassesPerSpoon(r.Scales)
+		per, _ := a.MassesPerTsp.Widen(*a.Ratio)
+		inTeaspoons := per.Times(tsp)
+		a.PerTsp = &inTeaspoons
+	}
+	return a
+}
+
+// DishAtAim is the dish at the look nearest the trial's aim in level, the later
+// of equals: its masses widen every level alike, so that limits keep falling.
+func (r Reading) DishAtAim() Dish {
+	if i := r.data.Nearest(r.Trial.Aim); i >= 0 {
+		return r.Dishes[r.stepOf[i]]
+	}
+	return r.Dish()
+}
+
+// FarOut lists the steps whose look sits far from where the others put it;
+// it is pointed at, never dropped.
+func (r Reading) FarOut() []int {
+	var steps []int
+	for _, look := range r.Curve().FarOut() {
+		steps = append(steps, r.stepOf[look])
+	}
+	return steps
+}

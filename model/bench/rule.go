@@ -1,0 +1,243 @@
+package bench
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
+)
+
+// The rule for the next addition (chosen, and tried on simulated benches).
+const (
+	most      = 3    // spoonfuls of one size at a time
+	maxAtOnce = 20   // of the largest size, where the dish is far from the aim
+	risk      = 0.25 // the chance of a look more than a level above the aim that is taken
+	slack     = 0.05 // gain in expected squared width that a plainer addition may forgo
+)
+
+// next is the addition after which the answer is expected to be narrowest,
+// among those that hardly overshoot.
+func (r Reading) next() (Advice, bool) {
+	latest := r.data.Looks[len(r.data.Looks)-1].Level
+	aim := r.Trial.Aim
+	all := append(r.candidates(model.AddPowder), r.candidates(model.AddLiquid)...)
+	if len(all) == 0 {
+		return Advice{}, false
+	}
+	dish := r.Dish()
+	xs := make([]float64, len(all))
+	for i, c := range all {
+		xs[i] = dish.with(c).PowderPerLiquid()
+	}
+	outlooks := r.Curve().Outlooks(aim, xs, r.expected())
+	if outlooks == nil {
+		return Advice{}, false
+	}
+	at := choose(all, outlooks, latest, aim)
+	if at < 0 {
+		return Advice{}, false
+	}
+	return all[at].advice(why(all, outlooks, at, aim)), true
+}
+
+// overshoot is the chance of a look more than a level above the aim.
+func overshoot(o fit.Outlook, aim float64) float64 {
+	return o.Above(math.Min(aim+1, model.MaxLevel-0.5))
+}
+
+// farBelow reports whether a look would hardly come within a level below the aim.
+func farBelow(o fit.Outlook, aim float64) bool { return o.Above(aim-1.5) < 0.1 }
+
+// choose picks a candidate, -1 without any.
+func choose(all []candidate, outlooks []fit.Outlook, latest, aim float64) int {
+	best := -1
+	better := func(i int) bool {
+		if best < 0 {
+			return true
+		}
+		if farBelow(outlooks[i], aim) && farBelow(outlooks[best], aim) && all[i].add == model.AddPowder {
+			return all[i].grams > all[best].grams // neither look tells much: get on
+		}
+		return outlooks[i].SquaredWidth*(1+slack*plainness(all[i], all[best])) < outlooks[best].SquaredWidth
+	}
+	for i, c := range all {
+		tooThick := c.add == model.AddPowder && latest > aim+1
+		if !tooThick && overshoot(outlooks[i], aim) <= risk && better(i) {
+			best = i
+		}
+	}
+	if best >= 0 {
+		return best
+	}
+	for i, c := range all {
+		switch {
+		case latest > aim && c.add == model.AddLiquid:
+			if best < 0 || overshoot(outlooks[i], aim) < overshoot(outlooks[best], aim) {
+				best = i
+			}
+		case latest <= aim && c.add == model.AddPowder:
+			if best < 0 || c.grams < all[best].grams {
+				best = i
+			}
+		}
+	}
+	return best
+}
+
+// plainness is 1 where a is the less plain of two additions, -1 where it is
+// the plainer: powder is plainer than liquid, one spoon than two.
+func plainness(a, b candidate) float64 {
+	switch {
+	case a.add != b.add && a.add == model.AddLiquid:
+		return 1
+	case a.add != b.add:
+		return -1
+	case a.count > b.count:
+		return 1
+	case a.count < b.count:
+		return -1
+	default:
+		return 0
+	}
+}
+
+// candidates are one to three of each spoon at hand, or grams where no spoon of
+// it can be reckoned.
+func (r Reading) candidates(add model.Add) []candidate {
+	if cs := r.bySpoon(add); len(cs) > 0 {
+		return cs
+	}
+	base := r.Dish().PowderG
+	if add == model.AddLiquid {
+		base = r.Dish().LiquidG
+	}
+	var cs []candidate
+	weigh := func(grams float64) {
+		if g := r.weighable(grams); grams > 0 && (len(cs) == 0 || g > cs[len(cs)-1].grams) {
+			cs = append(cs, candidate{add: add, grams: g})
+		}
+	}
+	for _, share := range []float64{0.05, 0.10, 0.20, 0.40} {
+		weigh(share * base)
+	}
+	if add == model.AddPowder { // a small start must not make for small steps
+		weigh(r.wantedG() / 2)
+		weigh(r.wantedG())
+	}
+	return cs
+}
+
+func (r Reading) bySpoon(add model.Add) []candidate {
+	var cs []candidate
+	for _, spoon := range r.Trial.Spoons {
+		var grams float64
+		if add == model.AddLiquid {
+			g, err := r.Trial.LiquidSpoonG(spoon, r.Scales.Drawer)
+			if err != nil {
+				continue
+			}
+			grams = g
+		} else {
+			scoop, err := r.Scales.Scoop(spoon)
+			if err != nil {
+				continue
+			}
+			grams = scoop.Grams
+		}
+		for count := 1; count <= most; count++ {
+			cs = append(cs, candidate{add, spoon, count, grams * float64(count)})
+		}
+		if len(cs) == most { // a large dish takes many of the largest spoon
+			for _, n := range r.handfuls(add, grams) {
+				cs = append(cs, candidate{add, spoon, n, grams * float64(n)})
+			}
+		}
+	}
+	return cs
+}
+
+// handfuls are the larger counts of a spoon of so many grams that suit the dish:
+// what is missing to begin with, and a tenth, a fifth and two fifths of what it
+// holds.
+func (r Reading) handfuls(add model.Add, grams float64) (counts []int) {
+	holds := r.Dish().LiquidG
+	wants := []float64{0.1 * holds, 0.2 * holds}
+	if add == model.AddPowder {
+		holds = r.Dish().PowderG
+		wants = []float64{0.1 * holds, 0.2 * holds, 0.4 * holds, r.wantedG()}
+	}
+	for _, want := range wants {
+		n := min(int(want/grams), maxAtOnce)
+		if n > most && !slices.Contains(counts, n) {
+			counts = append(counts, n)
+		}
+	}
+	return counts
+}
+
+// weighable rounds grams to what the scale shows, at least one step of it.
+func (r Reading) weighable(grams float64) float64 {
+	d := r.Trial.ResolutionG
+	return model.RoundSignificant(math.Max(math.Round(grams/d), 1)*d, 6)
+}
+
+// with is the dish after a candidate, for its composition only.
+func (d Dish) with(c candidate) Dish {
+	if c.add == model.AddLiquid {
+		return Dish{PowderG: d.PowderG, LiquidG: d.LiquidG + c.grams}
+	}
+	return Dish{PowderG: d.PowderG + c.grams, LiquidG: d.LiquidG}
+}
+
+// why says where the chosen addition is expected to land, and what the next
+// larger one would risk.
+func why(all []candidate, outlooks []fit.Outlook, at int, aim float64) string {
+	c := all[at]
+	text := c.text() + ": likely lands at " + levelRange(outlooks[at].Likely())
+	if c.add == model.AddLiquid {
+		text = c.text() + ": likely comes back to " + levelRange(outlooks[at].Likely())
+	}
+	larger := -1
+	for i, other := range all {
+		if c.add == model.AddPowder && other.add == model.AddPowder && other.grams > c.grams*1.001 && (larger < 0 || other.grams < all[larger].grams) {
+			larger = i
+		}
+	}
+	if larger >= 0 {
+		if p := overshoot(outlooks[larger], aim); p > risk {
+			text += fmt.Sprintf("; %s would overshoot %s", all[larger].text(), oneIn(p))
+		}
+	}
+	return text
+}
+
+func levelRange(low, high float64) string {
+	if low == high {
+		return model.Number(low)
+	}
+	return model.Number(low) + " to " + model.Number(high)
+}
+
+// oneIn says a probability the way it is said at a bench.
+func oneIn(p float64) string {
+	switch {
+	case p > 0.85:
+		return "almost every time"
+	case p > 0.6:
+		return "two times in three"
+	case p > 0.42:
+		return "one time in two"
+	default:
+		return fmt.Sprintf("one time in %s", []string{"two", "three", "four", "five"}[min(max(int(math.Round(1/p))-2, 0), 3)])
+	}
+}
+
+// familyText is the family as said in a sentence.
+func familyText(f model.Family) string {
+	if f == model.Other {
+		return "usual powder"
+	}
+	return f.Words()
+}

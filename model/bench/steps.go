@@ -1,0 +1,112 @@
+package bench
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"daub.example/daub/model"
+)
+
+var (
+	errNoStep   = errors.New("no step yet: add something first")
+	errNotMixed = errors.New("nothing to look at yet: the dish needs both powder and liquid")
+)
+
+// Add puts steps made at the given time behind the others, as one change.
+func (e *Editor) Add(at time.Time, steps ...model.Step) error {
+	steps = slices.Clone(steps)
+	var words []string
+	for i := range steps {
+		steps[i].At = at
+		words = append(words, steps[i].Text())
+	}
+	n := len(e.stepsOf(e.profile))
+	return e.altered(strings.Join(words, " and "), n, func(_ *model.Profile, t *model.Trial) { t.Steps = append(t.Steps, steps...) })
+}
+
+// ByScale is what was added when a scale, tared with the empty dish, shows so
+// many grams now.
+func (e *Editor) ByScale(shown float64) (grams float64, err error) {
+	held := e.outcome.Dish().PasteG()
+	if shown <= held {
+		return 0, fmt.Errorf("the scale shows no more than the dish held (%s g)", model.Grams(held))
+	}
+	return model.RoundSignificant(shown-held, 6), nil
+}
+
+// LookAgain adds a step at which the same dish is looked at again.
+func (e *Editor) LookAgain(at time.Time) error {
+	if !e.outcome.Dish().Mixed() {
+		return errNotMixed
+	}
+	return e.Add(at, model.Step{Add: model.AddNone})
+}
+
+// Look records the level that the last step has, and the wait up to now.
+func (e *Editor) Look(level float64, now time.Time) error {
+	return e.mend("level "+model.LevelName(level), len(e.stepsOf(e.profile))-1, func(s *model.Step) {
+		s.Looked, s.Level, s.RestedS = true, level, s.Rested(now)
+	})
+}
+
+// Mend changes one of the steps, counted from 0.
+func (e *Editor) Mend(step int, change func(s *model.Step)) error {
+	return e.mend(fmt.Sprintf("mending of step %d", step+1), step, change)
+}
+
+// DeleteStep takes one of the steps, counted from 0, out.
+func (e *Editor) DeleteStep(step int) error {
+	if !e.has(step) {
+		return errNoStep
+	}
+	what := fmt.Sprintf("removal of step %d", step+1)
+	return e.altered(what, step, func(_ *model.Profile, t *model.Trial) { t.Steps = slices.Delete(t.Steps, step, step+1) })
+}
+
+// SetMarks gives a step, counted from 0, these marks and no others, in the
+// order of Marks.
+func (e *Editor) SetMarks(step int, marks []string) error {
+	return e.mend(fmt.Sprintf("marks of step %d", step+1), step, func(s *model.Step) {
+		s.Marks = nil
+		for _, m := range model.Marks() {
+			if slices.Contains(marks, m) {
+				s.Marks = append(s.Marks, m)
+			}
+		}
+	})
+}
+
+// Note gives a step, counted from 0, a note; "" takes it away.
+func (e *Editor) Note(step int, text string) error {
+	return e.mend(fmt.Sprintf("note to step %d", step+1), step, func(s *model.Step) { s.Note = text })
+}
+
+// SetAside keeps the trial out of use for a reason; "" uses it again. Whether
+// it is finished stays as it is.
+func (e *Editor) SetAside(reason string) error {
+	what := "setting aside"
+	if reason == "" {
+		what = "use of the trial"
+	}
+	return e.alter(Change{what, -1}, func(_ *model.Profile, t *model.Trial) { t.SetAside = reason })
+}
+
+func (e *Editor) mend(what string, step int, change func(s *model.Step)) error {
+	if !e.has(step) {
+		return errNoStep
+	}
+	return e.altered(what, step, func(_ *model.Profile, t *model.Trial) { change(&t.Steps[step]) })
+}
+
+func (e *Editor) has(step int) bool { return step >= 0 && step < len(e.stepsOf(e.profile)) }
+
+// altered is Edit for a change that is about one step.
+func (e *Editor) altered(what string, step int, change func(p *model.Profile, t *model.Trial)) error {
+	return e.alter(Change{what, step}, func(p *model.Profile, t *model.Trial) {
+		change(p, t)
+		t.State = model.Open
+	})
+}

@@ -1,0 +1,109 @@
+package bench
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
+)
+
+// IntervalText is an interval as a maker reads it: "1.93 (1.71 to 2.20)", or
+// "1.93 (1.71, no upper limit)".
+func IntervalText(iv fit.Interval) string {
+	if math.IsInf(iv.High, 1) {
+		return fmt.Sprintf("%s (%s, no upper limit)", model.RatioText(iv.Median), model.RatioText(iv.Low))
+	}
+	return fmt.Sprintf("%s (%s to %s)", model.RatioText(iv.Median), model.RatioText(iv.Low), model.RatioText(iv.High))
+}
+
+// BoundText is what can be said of a ratio that was not reached.
+func BoundText(b fit.Bound) string {
+	switch {
+	case b.Low > 0 && !math.IsInf(b.High, 1):
+		return fmt.Sprintf("between %s and %s", model.RatioText(b.Low), model.RatioText(b.High))
+	case b.Low > 0:
+		return "more than " + model.RatioText(b.Low)
+	case !math.IsInf(b.High, 1):
+		return "less than " + model.RatioText(b.High)
+	default:
+		return "unknown"
+	}
+}
+
+// Sentence says the answer of this dish in one sentence, with its reach.
+func (a Answer) Sentence(liquid string) string {
+	at := model.LevelName(a.Level)
+	switch {
+	case a.Dish != nil && a.Reach == fit.Bracketed:
+		return fmt.Sprintf("At %s this dish takes %s g %s per g powder; looks on both sides.", at, IntervalText(*a.Dish), liquid)
+	case a.Dish != nil:
+		return fmt.Sprintf("At %s this dish takes about %s g %s per g powder, seen from one side only: %s.", at, IntervalText(*a.Dish), liquid, a.closing())
+	case a.Bound != nil:
+		return fmt.Sprintf("Level %s is not reached: it takes %s g %s per g powder; %s.", at, BoundText(*a.Bound), liquid, a.closing())
+	default:
+		return "No look yet: add powder, stir ten turns, rest, and look."
+	}
+}
+
+// closing says which addition and look would make the reach better.
+func (a Answer) closing() string {
+	switch a.Missing {
+	case fit.MissingThicker:
+		return "add powder and look again to close it from above"
+	case fit.MissingThinner:
+		return "add liquid and look again to close it from below"
+	case fit.MissingNear:
+		return "a look between the two, within two levels, would give a ratio"
+	default:
+		return "one more look near it would close it"
+	}
+}
+
+// Term is one share of a budget in the maker's words, with what would shrink
+// it.
+type Term struct {
+	Key    string // as in JSON and files
+	Name   string
+	Share  float64
+	Shrink string
+	// After is the half-width of the whole interval in ln R that doing it
+	// would leave; 0 where that cannot be said.
+	After float64
+}
+
+// Effect says what doing it would leave of the whole interval, "leaves ±9 %";
+// empty where that cannot be said.
+func (t Term) Effect() string {
+	if t.After <= 0 {
+		return ""
+	}
+	return "leaves " + PlusMinus(t.After)
+}
+
+// PlusMinus writes a half-width in ln R as a percentage, "±9 %".
+func PlusMinus(half float64) string { return "±" + model.Significant(100*half, 2) + " %" }
+
+// Terms lists a budget's shares, the largest first; shares below half a
+// percent are left out.
+func Terms(b fit.Budget) []Term {
+	all := []Term{
+		{"looks", "the looks", b.Looks, "one more look near the aim", 0},
+		{"spoon_weight", "what a level spoon weighs", b.SpoonWeight, "weigh two more level spoons", 0},
+		{"scoops", "one scoop differing from the next", b.Scoops, "twice as much liquid takes twice the scoops", 0},
+		{"powder_scale", "the scale, for powder", b.PowderScale, "twice as much of everything", 0},
+		{"liquid", "the amount of liquid", b.Liquid, "weigh the liquid, or take twice as much", 0},
+		{"spoon_size", "the size of spoons never weighed", b.SpoonSize, "weigh the small spoons level too", 0},
+		{"repeats", "one dish differing from the next", b.Repeats, "repeat the trial", 0},
+	}
+	var terms []Term
+	for _, t := range all {
+		if t.Share >= 0.005 {
+			terms = append(terms, t)
+		}
+	}
+	slices.SortStableFunc(terms, func(a, b Term) int { return cmp.Compare(b.Share, a.Share) })
+	return terms
+}

@@ -1,0 +1,124 @@
+package specimen
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"daub.example/daub/model"
+	"pgregory.net/rapid"
+)
+
+// Generators of whatever a file or a slip of the hand could hold.
+
+func AnyNumber(t *rapid.T) float64 {
+	return rapid.OneOf(
+		rapid.SampledFrom([]float64{0, 0, math.NaN(), math.Inf(1), math.Inf(-1), -1, 1e308, 5e-324, 0.5, 1}),
+		rapid.Float64Range(0, 7), rapid.Float64(),
+	).Draw(t, "number")
+}
+
+// anyGrams is mostly what a bench holds.
+func anyGrams(t *rapid.T) float64 {
+	if rapid.IntRange(0, 9).Draw(t, "wild") == 0 {
+		return AnyNumber(t)
+	}
+	return rapid.Float64Range(0.01, 20).Draw(t, "grams")
+}
+
+func anyLevel(t *rapid.T) float64 {
+	if rapid.IntRange(0, 9).Draw(t, "wild") == 0 {
+		return AnyNumber(t)
+	}
+	return float64(rapid.IntRange(0, 7).Draw(t, "level"))
+}
+
+func anyOf[T ~string](t *rapid.T, words ...T) T {
+	return rapid.SampledFrom(append(words, "", "x")).Draw(t, "word")
+}
+
+func anySpoon(t *rapid.T) string {
+	return anyOf(t, "1 tsp", "1/2 tsp", "1/4 tsp", "1/32 tsp", "own")
+}
+
+func maybe[T any](t *rapid.T, v T) *T {
+	if rapid.Bool().Draw(t, "given") {
+		return &v
+	}
+	return nil
+}
+
+func some[T any](t *rapid.T, most int, one func(*rapid.T) T) []T {
+	var out []T
+	for range rapid.IntRange(0, most).Draw(t, "some") {
+		out = append(out, one(t))
+	}
+	return out
+}
+
+func anyStep(t *rapid.T) model.Step {
+	return model.Step{
+		Add:   anyOf(t, model.AddPowder, model.AddPowder, model.AddPowder, model.AddLiquid, model.Removed, model.AddNone),
+		Spoon: anySpoon(t), Count: rapid.IntRange(-1, 4).Draw(t, "count"), Grams: anyGrams(t),
+		Looked: rapid.Bool().Draw(t, "looked"), Level: anyLevel(t),
+		RestedS: maybe(t, rapid.IntRange(-1, 500).Draw(t, "rested")),
+		Marks:   some(t, 2, func(t *rapid.T) string { return anyOf(t, model.Marks()...) }),
+	}
+}
+
+func anyTrial(t *rapid.T) model.Trial {
+	return model.Trial{
+		Started: time.Unix(rapid.Int64Range(0, 1e9).Draw(t, "started"), 0).UTC(),
+		State:   anyOf(t, model.Open, model.Done, model.Done), SetAside: anyOf(t, "", "", "spilled"),
+		Liquid: anyOf(t, "water", "Water", "honey"), LiquidG: anyGrams(t), LiquidBy: anyOf(t, model.ByWeight, model.BySpoon),
+		LiquidSpoon: anySpoon(t), LiquidCount: rapid.IntRange(-1, 4).Draw(t, "liquid count"),
+		LiquidDensity: rapid.SampledFrom([]float64{0, 1, math.NaN(), -1}).Draw(t, "density"), TemperatureC: maybe(t, AnyNumber(t)),
+		ResolutionG: rapid.SampledFrom([]float64{0, 0.01, 1, -1, math.NaN()}).Draw(t, "resolution"),
+		SpoonSet:    anyOf(t, model.SpoonSets()...), Spoons: some(t, 3, anySpoon), Aim: anyLevel(t),
+		LevelStep: rapid.SampledFrom([]float64{0, 1, 0.5, 0.3, math.NaN()}).Draw(t, "level step"), Tolerance: AnyNumber(t),
+		RestS: maybe(t, rapid.IntRange(-1, 500).Draw(t, "rest")), Steps: some(t, 6, anyStep),
+		Reserved: map[string]any{"later": 1},
+	}
+}
+
+func anyLevelSpoon(t *rapid.T) model.LevelSpoon {
+	return model.LevelSpoon{
+		Spoon: anySpoon(t), Grams: some(t, 4, anyGrams), SpoonsEach: rapid.IntRange(-1, 10).Draw(t, "each"),
+		ResolutionG: AnyNumber(t), VolumeML: rapid.SampledFrom([]float64{0, 5, math.NaN(), -1, math.Inf(1)}).Draw(t, "volume"),
+	}
+}
+
+func AnyProfile(t *rapid.T) model.Profile {
+	return model.Profile{
+		Powder: model.Powder{
+			Name: anyOf(t, "Chalk"), Lot: anyOf(t, "7"), Family: anyOf(t, model.Families()...), SolidDensity: AnyNumber(t),
+			KeepFromMetal: rapid.Bool().Draw(t, "metal"),
+		},
+		LevelSpoons: some(t, 3, anyLevelSpoon), Trials: some(t, 3, anyTrial), Reserved: map[string]any{"packing": 1},
+	}
+}
+
+func AnyDrawer(t *rapid.T) model.Drawer {
+	return some(t, 3, func(t *rapid.T) model.Spoon {
+		return model.Spoon{Name: anySpoon(t), VolumeML: AnyNumber(t), UncertaintyML: AnyNumber(t)}
+	})
+}
+
+// Printed is all that is in a profile, pointers followed.
+func Printed(p model.Profile) string {
+	text := fmt.Sprintf("%+v", p)
+	for _, trial := range p.Trials {
+		text += fmt.Sprint(deref(trial.TemperatureC), deref(trial.RestS))
+		for _, s := range trial.Steps {
+			text += fmt.Sprint(deref(s.RestedS))
+		}
+	}
+	return text
+}
+
+func deref[T any](p *T) any {
+	if p == nil {
+		return nil
+	}
+	return *p
+}

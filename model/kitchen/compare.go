@@ -1,0 +1,120 @@
+package kitchen
+
+import (
+	"fmt"
+	"time"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/repeats"
+)
+
+// A comparison is of this many powders at once.
+const (
+	MinCompared = 2
+	MaxCompared = 6
+)
+
+// Side is one powder as it is set beside others: what its trials on one basis
+// say of one level.
+type Side struct {
+	Powder    model.Powder
+	Ratio     repeats.Ratio
+	TspG      float64      // g per level teaspoon; 0 without a weighed spoon
+	LiquidGML float64      // density of the liquid, g/mL; 0 where it has to be asked for
+	Marks     []string     // behaviour seen in the trials that count
+	LevelStep float64      // its newest trial was looked at to the nearest 1 or 0.5; 0 without a trial
+	LastTrial time.Time    // start of the newest trial that counts; zero without
+	Scales    model.Scales // turns spoons of the powder into grams
+}
+
+// SideOf reads the profile at one level on one basis.
+func SideOf(p model.Profile, b model.Basis, level float64, d model.Drawer) Side {
+	s := Side{Powder: p.Powder, Ratio: repeats.Ratios(p, b, []float64{level}, d)[0], Scales: p.Scales(model.US, d)}
+	s.LiquidGML, _ = model.LiquidDensity(b.Liquid, model.DefaultTemperatureC)
+	var all model.Trial
+	for _, t := range p.NewestFirst() {
+		t = t.WithDefaults(p.Powder.Kind())
+		if !t.Used() || !b.Matches(t, p.Powder.Kind()) {
+			continue
+		}
+		if s.LevelStep == 0 {
+			s.LevelStep, s.LastTrial = t.LevelStep, t.Started
+			s.Scales = p.Scales(t.SpoonSet, d)
+			if density, ok := t.Density(); ok {
+				s.LiquidGML = density
+			}
+		}
+		all.Steps = append(all.Steps, t.Steps...)
+	}
+	s.Marks = all.MarksSeen()
+	s.TspG, _ = s.Scales.Teaspoon()
+	return s
+}
+
+// Comparison is two to six powders at one level.
+type Comparison struct {
+	Level float64
+	Sides []Side
+}
+
+// Compare sets two to six profiles side by side at one level, 1 to 6 in
+// halves, each on the basis that it shares with most of the others.
+func Compare(profiles []model.Profile, level float64, d model.Drawer) (Comparison, error) {
+	if n := len(profiles); n < MinCompared || n > MaxCompared {
+		return Comparison{}, fmt.Errorf("compare %d powders: two to six can be set side by side; choose that many", n)
+	}
+	if err := model.CheckLevel(level); err != nil {
+		return Comparison{}, err
+	}
+	return Comparison{Level: level, Sides: sides(profiles, level, d)}, nil
+}
+
+// Against is every other powder against the one numbered i from 0, in order.
+func (c Comparison) Against(i int) []Pair {
+	var pairs []Pair
+	for j, s := range c.Sides {
+		if j != i {
+			pairs = append(pairs, PairOf(c.Sides[i], s))
+		}
+	}
+	return pairs
+}
+
+// sides reads the profiles at one level, each on the basis of sharedBases.
+func sides(profiles []model.Profile, level float64, d model.Drawer) []Side {
+	out := make([]Side, len(profiles))
+	for i, b := range sharedBases(profiles) {
+		out[i] = SideOf(profiles[i], b, level, d)
+	}
+	return out
+}
+
+// sharedBases picks a basis for each profile: the one in common with most of
+// the others, the same liquid at least where the rests are apart, and its main
+// one where there is nothing in common.
+func sharedBases(profiles []model.Profile) []model.Basis {
+	own := make([][]model.Basis, len(profiles))
+	var candidates []model.Basis
+	for i, p := range profiles {
+		own[i] = p.Bases()
+		candidates = append(candidates, own[i]...)
+	}
+	if len(candidates) == 0 {
+		candidates = []model.Basis{profiles[0].MainBasis()}
+	}
+	var chosen []model.Basis
+	best := -1
+	for _, candidate := range candidates {
+		score := 0
+		each := make([]model.Basis, len(own))
+		for i := range own {
+			basis, likeness := candidate.Nearest(own[i])
+			each[i] = basis
+			score += likeness
+		}
+		if score > best {
+			best, chosen = score, each
+		}
+	}
+	return chosen
+}

@@ -1,0 +1,198 @@
+package kitchen_test
+
+import (
+	"strings"
+	"testing"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
+	"daub.example/daub/model/internal/specimen"
+	"daub.example/daub/model/kitchen"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// compared is the second profile against the first at level 5.
+func compared(t *testing.T, a, b model.Profile) kitchen.Pair {
+	t.Helper()
+	c, err := kitchen.Compare([]model.Profile{a, b}, 5, nil)
+	require.NoError(t, err)
+	return c.Against(0)[0]
+}
+
+// The two clays: 4.76/0.626 = 7.6 by weight; 4.76·4.78/(0.626·1.42) = 25.6 by
+// the spoon.
+func TestTwoClays(t *testing.T) {
+	p := compared(t, lightClay(specimen.Ptr(120)), heavyClay(specimen.Ptr(120)))
+	require.NotNil(t, p.ByWeight)
+	assert.InEpsilon(t, 7.6, p.ByWeight.Median, 0.03)
+	assert.InEpsilon(t, 25.6, p.BySpoon.Median, 0.03)
+	assert.Equal(t, kitchen.NotStandIn, p.Verdict)
+	assert.Empty(t, p.Settle, "the interval is wholly beyond 2")
+	assert.False(t, p.RestsApart)
+	said := p.Sentence()
+	assert.Contains(t, said, "Heavy clay drinks 7.6 times")
+	assert.Contains(t, said, "26 times")
+	assert.Contains(t, said, "not a stand-in where the recipe has water")
+	assert.Contains(t, p.Differences, "Family: Light clay is plain clay, Heavy clay is swelling clay.")
+	assert.Contains(t, p.Differences, "Seen with Heavy clay only: gels.")
+	assert.True(t, strings.Contains(strings.Join(p.Differences, "\n"), "alkaline"))
+
+	s, err := p.Swap(20, 0, kitchen.KeepLiquid)
+	require.NoError(t, err)
+	assert.InEpsilon(t, 2.6, s.NewPowder.Median, 0.03, "20 g · 0.626 / 4.76")
+}
+
+// With the families' own rests, 30 s and 5 min, the factor never comes without
+// its warning.
+func TestRestsApart(t *testing.T) {
+	p := compared(t, lightClay(nil), heavyClay(nil))
+	require.NotNil(t, p.ByWeight)
+	assert.True(t, p.RestsApart)
+	require.NotEmpty(t, p.Warnings)
+	assert.True(t, strings.HasPrefix(p.Sentence(), "Not like for like: the looks at Light clay waited 30 s, the others 5 min."), p.Sentence())
+	assert.Contains(t, p.Warnings[0], "make a trial of Light clay with a rest of 5 min")
+}
+
+func TestOtherLiquid(t *testing.T) {
+	p := compared(t, lightClay(nil), inOil(lightClay(nil)))
+	assert.Equal(t, kitchen.OtherLiquid, p.Refused)
+	assert.Nil(t, p.ByWeight)
+	assert.Nil(t, p.BySpoon)
+	assert.Nil(t, p.Bound)
+	assert.Empty(t, p.Verdict)
+	assert.True(t, strings.HasPrefix(p.Sentence(), "Not compared: "), p.Sentence())
+	_, err := p.Swap(20, 0, kitchen.KeepLiquid)
+	assert.ErrorContains(t, err, "no swap: Not compared")
+}
+
+// Two profiles share what is not the main basis of either side.
+func TestSharedBasis(t *testing.T) {
+	a := lightClay(nil)
+	oil := inOil(a).Trials[0]
+	oil.Started = specimen.Day(9) // oil is what it was last tried in
+	a.Trials = append(a.Trials, oil)
+	require.Equal(t, "vegetable oil", a.Bases()[0].Liquid)
+	p := compared(t, a, heavyClay(specimen.Ptr(30)))
+	assert.Empty(t, p.Refused)
+	assert.Equal(t, "water", p.A.Ratio.Basis.Liquid)
+
+	// The same liquid at two rests: the one that the other has too.
+	b := lightClay(specimen.Ptr(30))
+	b.Trials = append(b.Trials, lightClay(specimen.Ptr(300)).Trials[0])
+	b.Trials[1].Started = specimen.Day(0)
+	p = compared(t, b, heavyClay(nil))
+	assert.False(t, p.RestsApart)
+	assert.Equal(t, 300, p.A.Ratio.Basis.RestS)
+}
+
+func TestNotReached(t *testing.T) {
+	thin := lightClay(specimen.Ptr(300))
+	thin.Trials[0].Steps = thin.Trials[0].Steps[:4] // level 0 at 2 tsp: R < 5/2.84 = 1.76
+	p := compared(t, thin, heavyClay(specimen.Ptr(300)))
+	assert.Equal(t, kitchen.LevelMissing, p.Refused)
+	assert.Nil(t, p.ByWeight)
+	require.NotNil(t, p.Bound, "it drinks at least so many times as much")
+	assert.InEpsilon(t, p.B.Ratio.Powder.Low/1.7606, p.Bound.Low, 1e-3)
+	assert.Contains(t, p.Sentence(), "more than")
+	assert.Contains(t, p.Sentence(), "do not reach 5 spread")
+
+	none := lightClay(nil)
+	none.Trials = nil
+	p = compared(t, none, heavyClay(nil))
+	assert.Equal(t, kitchen.LevelMissing, p.Refused)
+	assert.Contains(t, p.Sentence(), "Light clay has no finished trial")
+	p = compared(t, none, none)
+	assert.Nil(t, p.Bound)
+}
+
+func TestOnDifferentScales(t *testing.T) {
+	halves := lightClay(specimen.Ptr(120))
+	halves.Trials[0].LevelStep = 0.5
+	p := compared(t, halves, heavyClay(specimen.Ptr(120)))
+	assert.Contains(t, strings.Join(p.Warnings, "\n"), "on different scales: Light clay to the nearest 0.5")
+}
+
+func TestCompareRefuses(t *testing.T) {
+	one := []model.Profile{lightClay(nil)}
+	_, err := kitchen.Compare(one, 5, nil)
+	assert.ErrorContains(t, err, "two to six")
+	_, err = kitchen.Compare([]model.Profile{one[0], one[0], one[0], one[0], one[0], one[0], one[0]}, 5, nil)
+	assert.ErrorContains(t, err, "two to six")
+	_, err = kitchen.Compare([]model.Profile{one[0], one[0]}, 7, nil)
+	assert.ErrorContains(t, err, "level 7 has no ratio")
+}
+
+// The classes, by medians and interval: 1.1 and 1.05 joined give a half of
+// √(ln²1.1 + ln²1.05) = 0.107 in ln, a factor 1.113.
+func TestVerdicts(t *testing.T) {
+	for _, c := range []struct {
+		a, b, spread float64
+		want         kitchen.Verdict
+		settle       bool
+	}{
+		{2, 2, 1.05, kitchen.Close, false},        // 1, 0.93 to 1.07
+		{2, 2.4, 1.05, kitchen.Close, true},       // 1.2, 1.12 to 1.29: beyond 1.25
+		{2, 2, 2, kitchen.Adjust, true},           // 1, 0.38 to 2.7: beyond 0.5 and 2
+		{2, 3, 1.05, kitchen.Adjust, false},       // 1.5, 1.40 to 1.61
+		{2, 3.9, 1.05, kitchen.Adjust, true},      // 1.95, 1.82 to 2.09
+		{2, 4.1, 1.05, kitchen.NotStandIn, true},  // 2.05, 1.91 to 2.20
+		{2, 0.5, 1.05, kitchen.NotStandIn, false}, // 0.25
+	} {
+		p := kitchen.PairOf(side("A", model.Flour, c.a, c.spread), side("B", model.Flour, c.b, c.spread+0.01))
+		assert.Equal(t, c.want, p.Verdict, p.Sentence())
+		assert.NotEmpty(t, p.Reasons)
+		if c.settle {
+			assert.Equal(t, "one more trial of B would settle it", p.Settle, "B has the wider interval")
+		} else {
+			assert.Empty(t, p.Settle, p.Sentence())
+		}
+	}
+}
+
+// Two lots of one name are told apart, a spoon that weighs otherwise and a
+// side seen from one side only are pointed at.
+func TestWhatAPairPointsAt(t *testing.T) {
+	a, b := withSpoon(side("Oats", model.Flour, 2, 1.05), 2), withSpoon(side("Oats", model.Flour, 2.1, 1.05), 3)
+	a.Powder.Lot, b.Powder.Lot = "1", "2"
+	b.Ratio.Reach = fit.OneSided
+	p := kitchen.PairOf(a, b)
+	assert.Equal(t, kitchen.Close, p.Verdict)
+	assert.Contains(t, p.Sentence(), "Oats · lot 2 drinks 1.1 times (0.98 to 1.1) as much water as Oats · lot 1 by weight, 1.6 times")
+	assert.Contains(t, p.Sentence(), "close: weighed, it can stand in")
+	assert.Contains(t, p.Reasons[1], "by the spoon it is 1.6 times: weigh it") // 2.1·3/(2·2) = 1.575
+	assert.Equal(t, []string{"Oats · lot 2 was seen from one side of this level only: its ratio is rough."}, p.Warnings)
+
+	b.Ratio.Budget = &fit.Budget{SpoonWeight: 0.7, Looks: 0.3}
+	*b.Ratio.Powder = fit.Interval{Median: 3, Low: 1.5, High: 6}
+	p = kitchen.PairOf(a, b)
+	assert.Equal(t, "one more trial of Oats · lot 2 would settle it, with two more level spoons of it weighed first", p.Settle)
+	assert.Contains(t, p.Sentence(), "it can stand in once the amounts are adjusted")
+}
+
+// Halves of 10 % and 20 % to the one side, 5 % and 15 % to the other:
+// low = 2·exp(-√(ln²1.1 + ln²1.15)), high = 2·exp(√(ln²1.2 + ln²1.05)).
+// ln 1.1 = 0.09531, ln 1.15 = 0.13976, joined 0.16917, so 1.6887;
+// ln 1.2 = 0.18232, ln 1.05 = 0.04879, joined 0.18874, so 2.4154.
+func TestDrinkInterval(t *testing.T) {
+	a, b := side("A", model.Flour, 1, 1), side("B", model.Flour, 2, 1)
+	*a.Ratio.Powder = fit.Interval{Median: 1, Low: 1 / 1.05, High: 1.15}
+	*b.Ratio.Powder = fit.Interval{Median: 2, Low: 2 / 1.1, High: 2 * 1.2}
+	f := kitchen.PairOf(a, b).ByWeight
+	assert.InDelta(t, 2, f.Median, 1e-12)
+	assert.InDelta(t, 1.6887, f.Low, 2e-4)
+	assert.InDelta(t, 2.4154, f.High, 2e-4)
+}
+
+// A against B is one over B against A.
+func TestThereAndBackFactor(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a := side("A", model.Flour, rapid.Float64Range(0.1, 20).Draw(t, "a"), rapid.Float64Range(1, 3).Draw(t, "sa"))
+		b := side("B", model.Flour, rapid.Float64Range(0.1, 20).Draw(t, "b"), rapid.Float64Range(1, 3).Draw(t, "sb"))
+		x, y := kitchen.PairOf(a, b).ByWeight, kitchen.PairOf(b, a).ByWeight
+		assert.InEpsilon(t, 1, x.Median*y.Median, 1e-12)
+		assert.InEpsilon(t, 1, x.Low*y.High, 1e-12)
+		assert.InEpsilon(t, 1, x.High*y.Low, 1e-12)
+	})
+}

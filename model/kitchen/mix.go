@@ -1,0 +1,244 @@
+package kitchen
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/fit"
+)
+
+// mixWarning goes with every mix. Sources: Seed, Woodward & Lundgren 1964 and
+// Polidori 2007 for the straight line; Sivapullaiah & Sridharan 1985, Geotech.
+// Test. J. 8(3) 111-116, for where it fails.
+const mixWarning = "A first estimate: make a trial of the mix. The interval holds what is unsure in the powders, not in the mixing; expect a few percent more within one kind of powder, and much more beside a strong swelling powder or coarse grains."
+
+// Share is one powder of a mix and its part by mass; the parts may have any
+// sum, as in 60 to 40 or 3 to 1.
+type Share struct {
+	Profile model.Profile
+	Parts   float64 // above 0
+}
+
+// PastePowder is one powder of a paste and its fraction of all the powder.
+type PastePowder struct {
+	Side
+	Fraction float64 // above 0, up to 1
+}
+
+// Paste is what a batch is made of at one level: one powder, or a dry mix of
+// several.
+type Paste struct {
+	Level    float64
+	Basis    model.Basis
+	Powders  []PastePowder // their fractions sum to 1
+	Powder   fit.Interval  // R as the powders' own trials have it
+	Next     fit.Interval  // R of the next dish
+	Slope    float64       // levels per e-fold of powder per liquid
+	Warnings []string
+}
+
+// PasteOf is the paste of one powder at one level, on its main basis.
+func PasteOf(p model.Profile, level float64, d model.Drawer) (Paste, error) {
+	return paste([]Share{{p, 1}}, level, d)
+}
+
+// MixOf is the paste of two to five powders mixed dry, at one level. Its ratio
+// is the sum of the powders' ratios, each by its fraction by mass; the
+// intervals' halves are joined in quadrature in R, the powders being
+// independent; its slope is the sum of their slopes likewise.
+func MixOf(shares []Share, level float64, d model.Drawer) (Paste, error) {
+	if n := len(shares); n < 2 || n > model.MaxMixed {
+		return Paste{}, fmt.Errorf("mix %d powders: a mix has two to five; choose that many", n)
+	}
+	return paste(shares, level, d)
+}
+
+func paste(shares []Share, level float64, d model.Drawer) (Paste, error) {
+	if err := model.CheckLevel(level); err != nil {
+		return Paste{}, err
+	}
+	profiles := make([]model.Profile, len(shares))
+	for i, s := range shares {
+		profiles[i] = s.Profile
+	}
+	powders := make([]PastePowder, len(shares))
+	for i, side := range sides(profiles, level, d) {
+		powders[i] = PastePowder{side, shares[i].Parts}
+	}
+	return PasteOfSides(powders)
+}
+
+// PasteOfSides is the paste of powders already read at one level; their
+// fractions may be parts of any sum.
+func PasteOfSides(powders []PastePowder) (Paste, error) {
+	if n := len(powders); n < 1 || n > model.MaxMixed {
+		return Paste{}, fmt.Errorf("a paste of %d powders: it has one to five; choose that many", n)
+	}
+	total := 0.0
+	for _, part := range powders {
+		if !(part.Fraction > 0 && part.Fraction <= model.MaxGrams) {
+			return Paste{}, fmt.Errorf("a part of %s for %s is not possible: give parts by mass above 0, as in 60 and 40", model.Number(part.Fraction), part.Powder.Title())
+		}
+		total += part.Fraction
+	}
+	p := Paste{Level: powders[0].Ratio.Level, Basis: powders[0].Ratio.Basis, Powders: slices.Clone(powders)}
+	for i := range p.Powders {
+		p.Powders[i].Fraction /= total
+	}
+	if err := p.comparable(); err != nil {
+		return Paste{}, err
+	}
+	var powder, next quadrature
+	for _, part := range p.Powders {
+		powder.add(part.Fraction, *part.Ratio.Powder)
+		next.add(part.Fraction, *part.Ratio.Next)
+		p.Slope += part.Fraction * part.Ratio.Slope
+	}
+	p.Powder, p.Next = powder.interval(), next.interval()
+	if p.Mixed() {
+		p.Warnings = append([]string{mixWarning}, p.Warnings...)
+	}
+	return p, nil
+}
+
+// comparable refuses powders that cannot go into one ratio, and gathers the
+// warnings of those that can.
+func (p *Paste) comparable() error {
+	for i, part := range p.Powders {
+		if part.Ratio.Powder == nil {
+			return fmt.Errorf("%s has no ratio at %s: finish a trial of it that reaches the level", part.Powder.Title(), model.LevelName(p.Level))
+		}
+		if part.Ratio.Reach == fit.OneSided && !p.Mixed() {
+			p.Warnings = append(p.Warnings, part.Powder.Title()+" was seen from one side of this level only: its ratio is rough.")
+		}
+		for _, other := range p.Powders[:i] {
+			pair := PairOf(other.Side, part.Side)
+			if pair.Refused != "" {
+				return errors.New(pair.Sentence())
+			}
+			for _, w := range pair.Warnings {
+				if !slices.Contains(p.Warnings, w) {
+					p.Warnings = append(p.Warnings, w)
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// quadrature sums intervals by fractions, their halves in quadrature in R.
+type quadrature struct{ median, low, high float64 }
+
+func (q *quadrature) add(fraction float64, iv fit.Interval) {
+	q.median += fraction * iv.Median
+	q.low = math.Hypot(q.low, fraction*(iv.Median-iv.Low))
+	q.high = math.Hypot(q.high, fraction*(iv.High-iv.Median))
+}
+
+func (q quadrature) interval() fit.Interval {
+	return fit.Interval{Median: q.median, Low: q.median - q.low, High: q.median + q.high}
+}
+
+// RestS is the rest that a dish of the paste wants, s: the longest of its
+// powders'.
+func (p Paste) RestS() int {
+	rest := 0
+	for _, part := range p.Powders {
+		rest = max(rest, part.Ratio.Basis.RestS)
+	}
+	return rest
+}
+
+// Mixed reports whether the paste is of more than one powder.
+func (p Paste) Mixed() bool { return len(p.Powders) > 1 }
+
+// Title names the powder with its lot, or the mix: "A 60 + B 40".
+func (p Paste) Title() string {
+	if !p.Mixed() {
+		return p.Powders[0].Powder.Title()
+	}
+	return p.Name()
+}
+
+// Name names the powder, or the mix with its percentages: "A 60 + B 40". Long
+// names are cut so that the whole stays a name.
+func (p Paste) Name() string {
+	if !p.Mixed() {
+		return p.Powders[0].Powder.Name
+	}
+	room := model.MaxNameLength/len(p.Powders) - len(" 99.9 + ")
+	var words []string
+	for _, part := range p.Powders {
+		name := []rune(part.Powder.Name)
+		words = append(words, string(name[:min(len(name), room)])+" "+model.Number(model.RoundSignificant(100*part.Fraction, 3)))
+	}
+	return strings.Join(words, " + ")
+}
+
+// SolidDensity is the density of the solid itself, g/mL: each powder's own,
+// or its family's usual one. An error names the powder that needs one.
+func (p Paste) SolidDensity() (gPerML float64, err error) {
+	volume := 0.0 // mL per g of powder
+	for _, part := range p.Powders {
+		density := part.Powder.SolidDensity
+		if density == 0 {
+			usual, ok := part.Powder.Kind().TypicalSolidDensity()
+			if !ok {
+				return 0, fmt.Errorf("a jar of %s cannot be reckoned: a powder of the family %s has no usual density of the solid; give its solid density in g/mL (the supplier's data sheet has it), or give the total in grams", part.Powder.Title(), part.Powder.Kind().Words())
+			}
+			density = usual
+		}
+		volume += part.Fraction / density
+	}
+	return 1 / volume, nil
+}
+
+// Density is the density of the paste, g/mL: (1 + R)/(1/ρ_solid + R/ρ_liquid).
+func (p Paste) Density() (gPerML float64, err error) {
+	solid, err := p.SolidDensity()
+	if err != nil {
+		return 0, err
+	}
+	liquid := p.Powders[0].LiquidGML
+	if !(liquid > 0) {
+		return 0, fmt.Errorf("a jar cannot be reckoned: the density of %q is not known; give it in g/mL with the trial, or give the total in grams", p.Basis.Liquid)
+	}
+	r := p.Next.Median
+	return (1 + r) / (1/solid + r/liquid), nil
+}
+
+// Profile is a new profile for the mix, with an open trial set up like those
+// of its powders: same liquid and level, the longest of their rests. The trial has no start
+// yet.
+func (p Paste) Profile() model.Profile {
+	largest := p.Powders[0]
+	metal, known, rest := false, true, 0
+	for _, part := range p.Powders {
+		if part.Fraction > largest.Fraction {
+			largest = part
+		}
+		metal = metal || part.Powder.KeepFromMetal
+		rest = max(rest, part.Ratio.Basis.RestS)
+		known = known && part.Powder.SolidDensity > 0
+	}
+	powder := model.Powder{Name: p.Name(), Family: largest.Powder.Family, KeepFromMetal: metal, Notes: "mixed dry by mass"}
+	if solid, err := p.SolidDensity(); err == nil && known {
+		powder.SolidDensity = model.RoundSignificant(solid, 3)
+	}
+	trial := model.Trial{
+		Liquid: p.Basis.Liquid, LiquidG: bench.UsualLiquidG, Aim: p.Level, RestS: &rest,
+		LevelStep: largest.LevelStep, Spoons: model.DefaultSpoons(), SpoonSet: largest.Scales.Set,
+	}
+	return model.Profile{Powder: powder, Trials: []model.Trial{trial.WithDefaults(powder.Kind())}}
+}
+
+// Sentence says the paste's ratio in one sentence.
+func (p Paste) Sentence() string {
+	text := fmt.Sprintf("At %s %s takes %s g %s per g; the next dish %s to %s.", model.LevelName(p.Level), p.Title(), bench.IntervalText(p.Powder), p.Basis.Liquid, model.RatioText(p.Next.Low), model.RatioText(p.Next.High))
+	return strings.Join(append([]string{text}, p.Warnings...), " ")
+}

@@ -1,0 +1,120 @@
+package kitchen
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"daub.example/daub/model"
+)
+
+// ProfilesOf are the profiles of the recipe's powders among those on the shelf,
+// in the recipe's order. A powder that is not on the shelf is left out.
+func ProfilesOf(r model.Recipe, shelf []model.Entry) []model.Profile {
+	var out []model.Profile
+	for _, p := range r.Powders {
+		if at := PlaceOnShelf(p, shelf); at >= 0 {
+			out = append(out, shelf[at].Profile)
+		}
+	}
+	return out
+}
+
+// PlaceOnShelf is the place of the powder on the shelf, -1 where it is not there: by
+// slug, or, where that is not known there, by name and lot.
+func PlaceOnShelf(p model.RecipePowder, shelf []model.Entry) int {
+	if p.Slug != "" {
+		at := slices.IndexFunc(shelf, func(e model.Entry) bool { return e.Slug == p.Slug && isPowder(p, e.Profile.Powder) })
+		if at >= 0 {
+			return at
+		}
+	}
+	return slices.IndexFunc(shelf, func(e model.Entry) bool { return isPowder(p, e.Profile.Powder) })
+}
+
+// isPowder reports whether the recipe's powder is that one.
+func isPowder(p model.RecipePowder, powder model.Powder) bool {
+	return p.Name == powder.Name && p.Lot == powder.Lot
+}
+
+// profileOf is the powder's profile among those at hand.
+func profileOf(p model.RecipePowder, profiles []model.Profile) (model.Profile, bool) {
+	i := slices.IndexFunc(profiles, func(q model.Profile) bool { return isPowder(p, q.Powder) })
+	if i < 0 {
+		return model.Profile{}, false
+	}
+	return profiles[i], true
+}
+
+// Notices lists what has to be told beside the recipe's amounts: Cares, then
+// Changes. profiles are those of its powders, as Profiles gives them.
+func Notices(r model.Recipe, profiles []model.Profile, d model.Drawer) []string {
+	return append(Warnings(r, profiles, d), Changes(r, profiles, d)...)
+}
+
+// Warnings are the warnings that the recipe was saved with, a jar that is too
+// small, and what rounding to spoons does.
+func Warnings(r model.Recipe, profiles []model.Profile, d model.Drawer) []string {
+	var all []string
+	if len(r.Powders) > 1 && !slices.Contains(r.Warnings, mixWarning) {
+		all = append(all, mixWarning)
+	}
+	all = append(all, r.Warnings...)
+	if r.JarG > 0 && r.TotalG > r.JarG {
+		all = append(all, tooMuch(r.TotalG, r.JarML, r.JarG))
+	}
+	if text := roundingText(recipeSpoonShift(r, profiles, d)); text != "" {
+		all = append(all, text)
+	}
+	return all
+}
+
+// Changes say what is no longer as it was when the recipe was saved.
+func Changes(r model.Recipe, profiles []model.Profile, d model.Drawer) []string {
+	var all []string
+	for _, p := range profiles {
+		if stale := Stale(r, p, d); stale != "" {
+			all = append(all, stale)
+		}
+	}
+	for _, p := range r.Powders {
+		if _, ok := profileOf(p, profiles); !ok {
+			all = append(all, fmt.Sprintf("%s is not on the shelf: whether its profile has changed is not known.", p.Powder().Title()))
+		}
+	}
+	return all
+}
+
+// recipeSpoonShift is how many levels thicker the powder by spoons makes it; 0 where
+// a powder cannot be spooned.
+func recipeSpoonShift(r model.Recipe, profiles []model.Profile, d model.Drawer) float64 {
+	a := RecipeAmounts(r)
+	spooned, slope := 0.0, 0.0
+	for i, p := range r.Powders {
+		profile, ok := profileOf(p, profiles)
+		if !ok {
+			return 0
+		}
+		side := SideOf(profile, basisOf(r, profile), r.Level, d)
+		sum := spoonsOrNone(side.Scales, a.Powder.Median*r.Fraction(i), r.Spoons)
+		if sum == nil {
+			return 0
+		}
+		spooned += sum.Grams
+		slope += side.Ratio.Slope * r.Fraction(i)
+	}
+	return slope * math.Log(spooned/a.Powder.Median)
+}
+
+// RecipeCautions are those of all its powders, each once: as they were when the
+// recipe was saved, and as the profiles at hand have them.
+func RecipeCautions(r model.Recipe, profiles []model.Profile) []string {
+	var powders []model.Powder
+	for _, p := range r.Powders {
+		powders = append(powders, p.Powder())
+		if profile, ok := profileOf(p, profiles); ok {
+			powders = append(powders, profile.Powder)
+		}
+	}
+	return model.CautionsOf(powders...)
+}

@@ -1,0 +1,154 @@
+package kitchen
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"daub.example/daub/model"
+)
+
+// RecipeOf writes a batch down under a name. slugs are those of its powders'
+// profiles, in their order; nil where unknown.
+func RecipeOf(name string, b Batch, slugs []string, saved time.Time) model.Recipe {
+	r := model.Recipe{
+		Schema: model.RecipeSchema, Name: name, Saved: saved, Level: b.Paste.Level,
+		TotalG: b.TotalG, JarML: b.Order.JarML, JarG: model.RoundSignificant(b.JarG, 6), AllowanceShare: b.Order.AllowanceShare, AllowanceG: b.Order.AllowanceG,
+		Spoons: append([]string(nil), b.Order.Spoons...), Extras: append([]model.Extra(nil), b.Order.Extras...),
+		Liquid: b.Paste.Basis.Liquid, Ratio: b.Paste.Next, Warnings: append([]string(nil), b.Paste.Warnings...),
+	}
+	for i, p := range b.Powders {
+		entry := recipePowder(p.Side, p.Fraction)
+		if i < len(slugs) {
+			entry.Slug = slugs[i]
+		}
+		r.Powders = append(r.Powders, entry)
+		r.RestS = max(r.RestS, p.Ratio.Basis.RestS)
+		if p.LastTrial.After(r.Trial) {
+			r.Trial = p.LastTrial
+		}
+	}
+	r.Steps = usualSteps(r)
+	return r
+}
+
+func recipePowder(s Side, share float64) model.RecipePowder {
+	return model.RecipePowder{
+		Name: s.Powder.Name, Lot: s.Powder.Lot, Share: share, Family: s.Powder.Kind(),
+		KeepFromMetal: s.Powder.KeepFromMetal, Ratio: s.Ratio.Powder.Median,
+	}
+}
+
+// usualSteps are the steps of every paste; they name no amounts, so that
+// scaling leaves them true.
+func usualSteps(r model.Recipe) []string {
+	powder := "Weigh the powder and break up its lumps."
+	if len(r.Powders) > 1 {
+		powder = "Weigh the powders, break up their lumps and mix them dry."
+	}
+	steps := []string{
+		powder,
+		fmt.Sprintf("Weigh the %s into the bowl, without what is held back.", r.Liquid),
+		fmt.Sprintf("Sprinkle the powder in, stir ten turns, let it rest %s.", model.Seconds(r.RestS)),
+	}
+	for _, e := range r.Extras {
+		steps = append(steps, fmt.Sprintf("Stir in: %s.", e.Name))
+	}
+	look := model.Scale()[int(math.Floor(r.Level))].Test
+	if upper := model.Scale()[int(math.Ceil(r.Level))].Test; upper != look {
+		look = "lies between two: " + look + "; and: " + upper
+	}
+	return append(steps, fmt.Sprintf("Look: at %s it %s. Too thick: stir in some of what is held back, rest, look again.", model.LevelName(r.Level), look))
+}
+
+// RecipeAmounts are the recipe's grams. They mean something for a sound recipe.
+func RecipeAmounts(r model.Recipe) Amounts {
+	return amountsOf(r.TotalG, r.AllowanceShare, r.AllowanceG, r.Extras, r.Ratio)
+}
+
+// Scale is the recipe for another total, g. An allowance in grams stays as it
+// is; the jar is dropped.
+func Scale(r model.Recipe, totalG float64) (model.Recipe, error) {
+	if !(totalG > 0 && totalG <= model.MaxGrams) {
+		return model.Recipe{}, fmt.Errorf("scale %q to %s g: give a total above 0 and up to %s g", r.Name, model.Number(totalG), model.Number(model.MaxGrams))
+	}
+	r.TotalG, r.JarML, r.JarG = totalG, 0, 0
+	return r, nil
+}
+
+// SwapPowder is the recipe with B of the pair in the place of its powder, A. Extras
+// keep their shares, so with the powder or the liquid kept the total follows;
+// the jar is dropped.
+func SwapPowder(r model.Recipe, p Pair, slug string, keep Keep) (model.Recipe, error) {
+	if len(r.Powders) != 1 {
+		return model.Recipe{}, fmt.Errorf("swap in %q: a recipe of one powder can be swapped, this one has %d; make a trial of the new mix", r.Name, len(r.Powders))
+	}
+	a := p.A.Powder
+	if old := r.Powders[0]; old.Name != a.Name || old.Lot != a.Lot || p.A.Ratio.Level != r.Level || !model.SameLiquid(p.A.Ratio.Basis.Liquid, r.Liquid) {
+		return model.Recipe{}, fmt.Errorf("swap in %q: it has %s at level %s in %s, but %s at level %s in %s is to be replaced", r.Name, old.Powder().Title(), model.Number(r.Level), r.Liquid, a.Title(), model.Number(p.A.Ratio.Level), p.A.Ratio.Basis.Liquid)
+	}
+	was := RecipeAmounts(r)
+	swap, err := p.Swap(was.Powder.Median, was.Liquid.Median, keep)
+	if err != nil {
+		return model.Recipe{}, err
+	}
+	if swap.Keep != KeepTotal {
+		paste := swap.NewPowder.Median + swap.NewLiquid.Median
+		scale := paste / (was.Powder.Median + was.Liquid.Median)
+		r.TotalG = (was.MadeG*scale - r.AllowanceG) / (1 + r.AllowanceShare)
+		if !(r.TotalG > 0) {
+			return model.Recipe{}, errors.New("swap: nothing would be left beside what sticks to the bowl; keep the total instead")
+		}
+	}
+	entry := recipePowder(p.B, 1)
+	entry.Slug = slug
+	usual := slices.Equal(r.Steps, usualSteps(r))
+	r.JarML, r.JarG = 0, 0
+	r.Warnings = append([]string(nil), p.Warnings...)
+	r.Powders, r.Ratio = []model.RecipePowder{entry}, *p.B.Ratio.Next
+	r.Trial, r.RestS = p.B.LastTrial, p.B.Ratio.Basis.RestS
+	if usual {
+		r.Steps = usualSteps(r)
+	}
+	return r, nil
+}
+
+// basisOf is what the recipe's ratio of the profile's powder rests on: in a
+// mix, whose rest is the longest of its powders', the profile's own basis most
+// like the recipe's.
+func basisOf(r model.Recipe, p model.Profile) model.Basis {
+	b := model.Basis{Liquid: r.Liquid, RestS: r.RestS}
+	if len(r.Powders) > 1 {
+		b, _ = b.Nearest(p.Bases())
+	}
+	return b
+}
+
+// changed is the relative change of a ratio from which on it is told (chosen).
+const changed = 0.001
+
+// Stale says in a sentence that the profile of one of the recipe's powders has
+// changed since the recipe was saved; "" where it has not, and for a profile
+// of another powder or lot.
+func Stale(r model.Recipe, p model.Profile, d model.Drawer) string {
+	for _, powder := range r.Powders {
+		if powder.Name != p.Powder.Name || powder.Lot != p.Powder.Lot || !(powder.Ratio > 0) {
+			continue
+		}
+		if powder.KeepFromMetal != p.Powder.KeepFromMetal || powder.Powder().Kind() != p.Powder.Kind() {
+			return fmt.Sprintf("The profile of %s has changed since this recipe was saved: its family or its cautions are others.", p.Powder.Title())
+		}
+		now := SideOf(p, basisOf(r, p), r.Level, d)
+		if now.Ratio.Powder == nil {
+			return fmt.Sprintf("The profile of %s has changed since this recipe was saved: it has no ratio at %s any more.", p.Powder.Title(), model.LevelName(r.Level))
+		}
+		factor := now.Ratio.Powder.Median / powder.Ratio
+		if math.Abs(factor-1) > changed {
+			return fmt.Sprintf("The profile of %s has changed since this recipe was saved: %s g %s per g then, %s now (%+.1f %%).",
+				p.Powder.Title(), model.RatioText(powder.Ratio), r.Liquid, model.RatioText(now.Ratio.Powder.Median), 100*(factor-1))
+		}
+	}
+	return ""
+}

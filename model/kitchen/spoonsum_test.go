@@ -1,0 +1,165 @@
+package kitchen_test
+
+import (
+	"math"
+	"testing"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/kitchen"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// scalesOf is a powder of which one size of spoon was weighed level.
+func scalesOf(spoon string, volumeML, grams float64) model.Scales {
+	p := model.Profile{LevelSpoons: []model.LevelSpoon{{Spoon: spoon, VolumeML: volumeML, Grams: []float64{grams}}}}
+	return p.Scales(model.US, nil)
+}
+
+// A level teaspoon of 2.4 g; spoons of 1, 1/2, 1/4 and 1/8 tsp, the smallest
+// 0.3 g, so sums within 0.15 g count as equally near.
+//
+//	2.4 g = 1 tsp
+//	3.1 g = 1.292 tsp: 1 1/4 tsp hold 3.0
+//	0.7 g = 0.292 tsp: 1/4 tsp holds 0.6
+//	8.5 g = 3.542 tsp: 3 1/2 tsp hold 8.4
+//	0.1 g is less than half of the smallest: 1/8 tsp, 0.3
+func TestSpoonSums(t *testing.T) {
+	s := scalesOf("1 tsp", 0, 2.4)
+	for _, c := range []struct {
+		grams float64
+		want  string
+		held  float64
+	}{
+		{2.4, "1 tsp", 2.4},
+		{3.1, "1 tsp + 1/4 tsp", 3.0},
+		{0.7, "1/4 tsp", 0.6},
+		{8.5, "3 × 1 tsp + 1/2 tsp", 8.4},
+		{0.1, "1/8 tsp", 0.3},
+	} {
+		sum, err := kitchen.SpoonsFor(s, c.grams, nil)
+		require.NoError(t, err)
+		assert.Equal(t, c.want, sum.String())
+		assert.InDelta(t, c.held, sum.Grams, 1e-9)
+		assert.InDelta(t, c.held-c.grams, sum.ErrorG(), 1e-9)
+		assert.InDelta(t, 100*(c.held/c.grams-1), sum.ErrorPercent(), 1e-9)
+	}
+	sum, err := kitchen.SpoonsFor(s, 3.1, nil)
+	require.NoError(t, err)
+	assert.Equal(t, "3.10 g is 1 tsp + 1/4 tsp, which holds 3.00 g (-3.2 %).", sum.Sentence())
+}
+
+// 1 1/2 tsp from spoons of 1 and 3/4 tsp: the largest first would end at 1 or
+// 1 3/4; two of 3/4 are exact. The same with a tablespoon in the way.
+func TestTheLargestFirstIsNotAlwaysNearest(t *testing.T) {
+	s := scalesOf("1 tsp", 0, 2.4)
+	sum, err := kitchen.SpoonsFor(s, 4.2, []string{"1 tsp", "3/4 tsp"})
+	require.NoError(t, err)
+	assert.Equal(t, "1 tsp + 3/4 tsp", sum.String())
+	sum, err = kitchen.SpoonsFor(s, 7.2, []string{"1 tbsp", "3/4 tsp"})
+	require.NoError(t, err)
+	assert.Equal(t, "1 tbsp", sum.String())
+	sum, err = kitchen.SpoonsFor(s, 10.8, []string{"1 tbsp", "1 tsp", "3/4 tsp"}) // 4 1/2 tsp
+	require.NoError(t, err)
+	assert.Equal(t, "1 tbsp + 2 × 3/4 tsp", sum.String())
+	sum, err = kitchen.SpoonsFor(s, 1200, []string{"1 tsp", "1/8 tsp"})
+	require.NoError(t, err)
+	assert.Equal(t, "500 × 1 tsp", sum.String())
+}
+
+func TestSpoonsRefuse(t *testing.T) {
+	s := scalesOf("1 tsp", 0, 2.4)
+	for _, g := range []float64{0, -1, math.NaN(), math.Inf(1)} {
+		_, err := kitchen.SpoonsFor(s, g, nil)
+		assert.ErrorContains(t, err, "cannot be spooned")
+	}
+	_, err := kitchen.SpoonsFor(s, 5000, []string{"1/8 tsp"})
+	assert.ErrorContains(t, err, "weigh it")
+	_, err = kitchen.SpoonsFor(s, 5, []string{"ladle"})
+	assert.ErrorContains(t, err, "ladle")
+	_, err = kitchen.SpoonsFor(s, 5, []string{})
+	assert.ErrorContains(t, err, "no spoon")
+	_, err = kitchen.SpoonsFor(model.Scales{}, 5, nil)
+	assert.ErrorContains(t, err, "weighed")
+	_, err = kitchen.SpoonsToGrams(s, []model.SpoonCount{{Spoon: "1 tsp", Count: 0}})
+	assert.ErrorContains(t, err, "whole number")
+}
+
+// Weights of cups and spoons that belong together (USDA Standard Reference,
+// with NDB numbers): a cup is 16 tablespoons, a tablespoon 3 teaspoons. The
+// tables round, and turmeric was weighed anew by the tablespoon.
+func TestPublishedSpoonWeights(t *testing.T) {
+	const cup = 48 * model.USTeaspoonML
+	for _, c := range []struct {
+		name    string
+		scales  model.Scales
+		spoon   string
+		want    float64
+		allowed float64 // relative
+	}{
+		{"cocoa 19165, tbsp from cup", scalesOf("1 cup", cup, 86), "1 tbsp", 5.4, 0.01},
+		{"spirulina 11667, tbsp from cup", scalesOf("1 cup", cup, 112), "1 tbsp", 7.0, 0.001},
+		{"salt 02047, tbsp from tsp", scalesOf("1 tsp", 0, 6.0), "1 tbsp", 18, 0.001},
+		{"cinnamon 02010, tbsp from tsp", scalesOf("1 tsp", 0, 2.6), "1 tbsp", 7.8, 0.001},
+		{"turmeric 02043, tbsp from tsp", scalesOf("1 tsp", 0, 3.0), "1 tbsp", 9.4, 0.05},
+	} {
+		sum, err := kitchen.SpoonsToGrams(c.scales, []model.SpoonCount{{Spoon: c.spoon, Count: 1}})
+		require.NoError(t, err)
+		assert.InEpsilon(t, c.want, sum.Grams, c.allowed, c.name)
+	}
+	// Half a cup of corn starch (20027, 128 g a cup) is eight tablespoons.
+	sum, err := kitchen.SpoonsFor(scalesOf("1 cup", cup, 128), 64, []string{"1 tbsp", "1 tsp"})
+	require.NoError(t, err)
+	assert.Equal(t, "8 × 1 tbsp", sum.String())
+}
+
+// Grams of a sum of spoons, and spoons for those grams: within half the
+// smallest spoon, and never more spoons than before.
+func TestSpoonsToGramsToSpoons(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		weights := rapid.SliceOfN(rapid.Float64Range(0.05, 12), 1, 5).Draw(t, "weights")
+		names := model.StandardSpoonNames()[:len(weights)]
+		var p model.Profile
+		var spoons []model.SpoonCount
+		smallest, count := math.Inf(1), 0
+		for i, w := range weights {
+			p.LevelSpoons = append(p.LevelSpoons, model.LevelSpoon{Spoon: names[i], Grams: []float64{w}})
+			smallest = math.Min(smallest, w)
+			if n := rapid.IntRange(0, 3).Draw(t, "count"); n > 0 {
+				spoons = append(spoons, model.SpoonCount{Spoon: names[i], Count: n})
+				count += n
+			}
+		}
+		if count == 0 {
+			return
+		}
+		s := p.Scales(model.US, nil)
+		held, err := kitchen.SpoonsToGrams(s, spoons)
+		require.NoError(t, err)
+		assert.Equal(t, count, held.Count())
+		back, err := kitchen.SpoonsFor(s, held.Grams, names)
+		require.NoError(t, err)
+		assert.LessOrEqual(t, math.Abs(back.ErrorG()), smallest/2*1.000001)
+		assert.LessOrEqual(t, back.Count(), count)
+		again, err := kitchen.SpoonsFor(s, held.Grams, names)
+		require.NoError(t, err)
+		assert.Equal(t, back, again)
+	})
+}
+
+// Whatever is asked for, the sum is within half the smallest spoon, or it is
+// that spoon alone.
+func TestSpoonsForAnything(t *testing.T) {
+	s := scalesOf("1 tsp", 0, 2.31)
+	all := model.StandardSpoonNames()
+	rapid.Check(t, func(t *rapid.T) {
+		grams := rapid.Float64Range(1e-6, 5000).Draw(t, "grams")
+		sum, err := kitchen.SpoonsFor(s, grams, all)
+		require.NoError(t, err)
+		smallest := 2.31 / 32
+		if sum.Count() > 1 || grams > smallest/2 {
+			assert.LessOrEqual(t, math.Abs(sum.ErrorG()), smallest/2*1.000001)
+		}
+	})
+}

@@ -1,0 +1,127 @@
+package kitchen
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"math"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
+)
+
+// Keep is what stays the same when one powder stands in for another.
+type Keep string
+
+// What may be kept.
+const (
+	KeepLiquid Keep = "liquid"
+	KeepPowder Keep = "powder"
+	KeepTotal  Keep = "total"
+)
+
+// Keeps lists what may be kept, the usual one first.
+func Keeps() []Keep { return []Keep{KeepLiquid, KeepPowder, KeepTotal} }
+
+// Swap is B in A's place at one level. Amounts are grams; one that was given
+// or is kept as given has no width.
+type Swap struct {
+	Pair                 Pair
+	Keep                 Keep
+	OldPowder, OldLiquid fit.Interval // of A
+	NewPowder, NewLiquid fit.Interval // of B
+	Notes                []string
+}
+
+// Swap puts B in the place of powderG of A and liquidG of liquid, g; 0 for one
+// of the two means that it follows from A's ratio at the level. Keep "" keeps
+// the liquid.
+func (p Pair) Swap(powderG, liquidG float64, keep Keep) (Swap, error) {
+	keep = cmp.Or(keep, KeepLiquid)
+	if p.Refused != "" {
+		return Swap{}, errors.New("no swap: " + p.Sentence())
+	}
+	for _, g := range []float64{powderG, liquidG} {
+		if !(g >= 0 && g <= model.MaxGrams) {
+			return Swap{}, fmt.Errorf("a swap of %s g is not possible: give a number from 0 to %s", model.Number(g), model.Number(model.MaxGrams))
+		}
+	}
+	if powderG == 0 && liquidG == 0 {
+		return Swap{}, errors.New("a swap needs an amount: give the grams of powder, of liquid, or of both")
+	}
+	a, b := *p.A.Ratio.Powder, *p.B.Ratio.Powder
+	s := Swap{Pair: p, Keep: keep, OldPowder: exactly(powderG), OldLiquid: exactly(liquidG)}
+	total := exactly(powderG + liquidG)
+	switch {
+	case powderG == 0:
+		s.OldPowder = quotient(s.OldLiquid, a)
+		total = quotient(s.OldLiquid, inverse(onePlus(inverse(a)))) // L·(1 + 1/R)
+	case liquidG == 0:
+		s.OldLiquid = quotient(s.OldPowder, inverse(a))
+		total = quotient(s.OldPowder, inverse(onePlus(a))) // P·(1 + R)
+	default:
+		s.Notes = p.offLevel(liquidG / powderG)
+	}
+	switch keep {
+	case KeepLiquid:
+		s.NewLiquid, s.NewPowder = s.OldLiquid, quotient(s.OldLiquid, b)
+	case KeepPowder:
+		s.NewPowder, s.NewLiquid = s.OldPowder, quotient(s.OldPowder, inverse(b))
+	case KeepTotal:
+		s.NewPowder = quotient(total, onePlus(b))
+		s.NewLiquid = quotient(total, onePlus(inverse(b)))
+	default:
+		return Swap{}, fmt.Errorf("a swap cannot keep %q: keep liquid, powder or total", string(keep))
+	}
+	return s, nil
+}
+
+// offLevel says where a recipe's own ratio, g/g, is far from what A takes at
+// the level: by more than half a level.
+func (p Pair) offLevel(ratio float64) []string {
+	r := p.A.Ratio
+	shift := r.Slope * math.Log(r.Powder.Median/ratio)
+	if math.Abs(shift) <= 0.5 {
+		return nil
+	}
+	which, by := "thicker", fmt.Sprintf("about %s levels", model.Significant(math.Abs(shift), 2))
+	if shift < 0 {
+		which = "thinner"
+	}
+	if math.Abs(shift) > 2 {
+		by = "more than two levels"
+	}
+	a, _ := p.Names()
+	return []string{fmt.Sprintf("By the trials of %s the amounts given are %s %s than %s; the swap is made for %s.", a, by, which, model.LevelName(r.Level), model.LevelName(r.Level))}
+}
+
+// Spoons is the new powder in spoons at hand.
+func (s Swap) Spoons(atHand []string) (SpoonSum, error) {
+	return SpoonsFor(s.Pair.B.Scales, s.NewPowder.Median, atHand)
+}
+
+// Sentence says the swap, and with it what the pair's sentence would not let
+// pass: rests apart, and that B is no stand-in.
+func (s Swap) Sentence() string {
+	a, b := s.Pair.Names()
+	liquid := s.Pair.A.Ratio.Basis.Liquid
+	text := fmt.Sprintf("For %s of %s with %s of %s at %s take %s of %s with %s of %s, keeping the %s.",
+		AmountText(s.OldPowder), a, AmountText(s.OldLiquid), liquid, model.LevelName(s.Pair.A.Ratio.Level),
+		AmountText(s.NewPowder), b, AmountText(s.NewLiquid), liquid, string(s.Keep))
+	if s.Pair.Verdict == NotStandIn {
+		text += fmt.Sprintf(" But %s is not a stand-in for %s: %s.", b, a, s.Pair.Reasons[0])
+	}
+	if s.Pair.RestsApart {
+		text = s.Pair.Warnings[0] + " With that said: " + text
+	}
+	return text
+}
+
+// AmountText is grams with their interval, "2.63 g (2.01 to 3.44)", and
+// without where the amount is known.
+func AmountText(g fit.Interval) string {
+	if g.Low == g.High {
+		return model.Grams(g.Median) + " g"
+	}
+	return fmt.Sprintf("%s g (%s to %s)", model.Grams(g.Median), model.Grams(g.Low), model.Grams(g.High))
+}

@@ -1,0 +1,52 @@
+package repeats
+
+import (
+	"strconv"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+)
+
+// Curve is what a chart shows of a powder.
+type Curve struct {
+	Looks   []bench.LookPoint
+	Knots   []bench.CurvePoint // at CurveLevels
+	Dropped []int              // trials that count but cannot be reckoned, by their place
+}
+
+// CurveOf reads the trials that count on a basis. One that cannot be reckoned
+// gives no look, for it does not count; it is listed instead.
+func CurveOf(p model.Profile, b model.Basis, d model.Drawer) Curve {
+	var c Curve
+	for n, t := range p.Trials {
+		if !t.Used() || !b.Matches(t, p.Powder.Kind()) {
+			continue
+		}
+		r, err := bench.Read(p, t, d)
+		if err != nil {
+			c.Dropped = append(c.Dropped, n)
+			continue
+		}
+		for _, s := range r.LookPoints(r.FarOut()) {
+			s.Trial = n
+			c.Looks = append(c.Looks, s)
+		}
+	}
+	for _, r := range Ratios(p, b, model.CurveLevels(), d) {
+		c.Knots = append(c.Knots, bench.CurvePointOf(r.Level, r.Powder))
+	}
+	return c
+}
+
+// DroppedText says which trials of a Curve are left out.
+func DroppedText(trials []int) string {
+	numbers := make([]string, len(trials))
+	for i, n := range trials {
+		numbers[i] = strconv.Itoa(n + 1)
+	}
+	if len(trials) == 1 {
+		return "trial " + numbers[0] + " cannot be reckoned and is left out"
+	}
+	return "trials " + strings.Join(numbers, ", ") + " cannot be reckoned and are left out"
+}

@@ -1,0 +1,206 @@
+package repeats
+
+import (
+	"math"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/fit"
+)
+
+// Ratio is what all trials of one powder and lot on one basis say of
+// one level: this powder, and the next dish made of it.
+type Ratio struct {
+	Basis  model.Basis
+	Level  float64
+	Reach  fit.Reach
+	Trials int           // the trials it rests on; with a bound, those that gave one
+	Powder *fit.Interval // R of this powder; nil when not reached
+	Next   *fit.Interval // R of the next dish; nil when not reached
+	Bound  *fit.Bound    // when not reached; nil without any look
+	// BetweenTrials is the median of the spread between trials in ln R.
+	BetweenTrials float64
+	// PerTsp is g liquid per level teaspoon, nil without a weighed spoon.
+	PerTsp *fit.Interval
+	Budget *fit.Budget // shares of Powder's interval; nil when not reached
+	// Far lists the trials, by their place in the profile, that sit far from
+	// where the others put them; they are used all the same.
+	Far []int
+	// Slope is how many levels thicker an e-fold of powder per liquid makes
+	// it at this level: the posterior median; 0 when not reached.
+	Slope float64
+
+	afterRepeat float64 // half-width of Powder in ln R after one more trial
+}
+
+// Ratios reads every used trial of the basis at several levels and pools them:
+// the trials share one curve, and every level rests on the same trials, those
+// with a closed look. A trial that cannot be reckoned is left out: Validate
+// reports it.
+func Ratios(p model.Profile, b model.Basis, levels []float64, d model.Drawer) []Ratio {
+	pool := trialPool{basis: b, perLevel: make([][]bench.Answer, len(levels))}
+	for n, t := range p.Trials {
+		if !t.Used() || !b.Matches(t, p.Powder.Kind()) {
+			continue
+		}
+		r, err := bench.Read(p, t, d)
+		if err != nil {
+			continue
+		}
+		if r.Closed() {
+			pool.add(r)
+		}
+		for i, a := range r.Answers(levels) {
+			a.Trial = n
+			pool.perLevel[i] = append(pool.perLevel[i], a)
+		}
+	}
+	pool.powder = fit.Pool(pool.trials)
+	out := make([]Ratio, len(levels))
+	for i, level := range levels {
+		out[i] = pool.at(level, pool.perLevel[i])
+	}
+	return out
+}
+
+// trialPool is the trials of one powder on one basis.
+type trialPool struct {
+	basis    model.Basis
+	trials   []fit.Trial
+	powder   *fit.Powder // nil without a trial with a closed look
+	perLevel [][]bench.Answer
+
+	// What the trials share, the weight of a level spoon, as half-widths in ln R
+	// summed over the trials: for R per gram and per level teaspoon.
+	spoon, spoonPerTsp float64
+	tspG               float64 // g per level teaspoon; 0 without a weighing
+}
+
+// add takes a trial into the pool, with the masses at the look nearest its aim.
+func (p *trialPool) add(r bench.Reading) {
+	dish := r.DishAtAim()
+	own := dish.Masses(r.Scales)
+	p.spoon += own.SpoonWeight
+	own.SpoonWeight = 0 // common to all trials: added once, at the end
+	p.trials = append(p.trials, fit.Trial{Looks: r.Curve(), Masses: own.Half() / fit.Normal95})
+	if tsp, ok := r.Scales.Teaspoon(); ok {
+		p.tspG = tsp
+		p.spoonPerTsp += dish.MassesPerSpoon(r.Scales).SpoonWeight
+	}
+}
+
+// at is what the pool says of one level, given the single trials' answers.
+func (p *trialPool) at(level float64, answers []bench.Answer) Ratio {
+	out := Ratio{Basis: p.basis, Level: level}
+	for _, a := range answers {
+		out.Reach = max(out.Reach, a.Reach)
+	}
+	if out.Reach == fit.NotReached || p.powder == nil {
+		out.Reach = fit.NotReached
+		out.Bound, out.Trials = tightest(answers)
+		return out
+	}
+	n := float64(len(p.trials))
+	out.Trials = len(p.trials)
+	bare, common := p.powder.Ratio(level), p.spoon/n
+	powder, next := bare.Widen(common), p.powder.Next(level).Widen(common)
+	out.Powder, out.Next = &powder, &next
+	if p.tspG > 0 {
+		perTsp := bare.Widen(p.spoonPerTsp / n).Times(p.tspG)
+		out.PerTsp = &perTsp
+	}
+	out.BetweenTrials = p.powder.BetweenTrials
+	out.Slope = p.powder.Slope(level)
+	used := answersWithRepeat(answers)
+	repeats := repeatsOf(used)
+	out.Budget = powderBudget(used, repeats, common, powder.HalfWidth())
+	out.afterRepeat = powder.HalfWidth() * oneMore(repeats, common)
+	for _, i := range farFrom(repeats) {
+		out.Far = append(out.Far, used[i].Trial)
+	}
+	return out
+}
+
+// repeatsOf is what each trial says on its own, without the spoon weight that
+// they share.
+func repeatsOf(used []bench.Answer) (repeats []fit.Repeat) {
+	for _, a := range used {
+		own := a.Masses
+		own.SpoonWeight = 0
+		iv, _ := own.Widen(*a.Ratio)
+		repeats = append(repeats, fit.Repeat{LnRatio: math.Log(iv.Median), StandardUncertainty: iv.HalfWidth() / fit.Normal95})
+	}
+	return repeats
+}
+
+// answersWithRepeat are the answers whose ratio has two limits: of those that
+// are bracketed, or where none is, of those seen from one side.
+func answersWithRepeat(answers []bench.Answer) []bench.Answer {
+	for _, reach := range []fit.Reach{fit.Bracketed, fit.OneSided} {
+		var out []bench.Answer
+		for _, a := range answers {
+			if a.Reach == reach && a.Ratio.Low > 0 && !math.IsInf(a.Ratio.High, 1) {
+				out = append(out, a)
+			}
+		}
+		if len(out) > 0 {
+			return out
+		}
+	}
+	return nil
+}
+
+// tightest is the tightest bound that the trials agree on; where two
+// contradict each other, the later trial's stands.
+func tightest(answers []bench.Answer) (*fit.Bound, int) {
+	var out *fit.Bound
+	n := 0
+	for _, a := range answers {
+		if a.Bound == nil {
+			continue
+		}
+		n++
+		b := *a.Bound
+		if out != nil {
+			both := fit.Bound{Low: math.Max(out.Low, b.Low), High: math.Min(out.High, b.High)}
+			if both.Low < both.High {
+				b = both
+			}
+		}
+		out = &b
+	}
+	return out, n
+}
+
+// powderBudget shares the powder's interval out: the trials' own terms in the
+// proportions of their budgets, each trial by its weight in the mean, the spoon
+// weight they share, and what the spread between trials adds.
+func powderBudget(used []bench.Answer, repeats []fit.Repeat, common, half float64) *fit.Budget {
+	if len(used) == 0 || math.IsInf(half, 1) {
+		return &fit.Budget{Looks: 1}
+	}
+	precision := 0.0
+	for _, r := range repeats {
+		precision += 1 / math.Pow(r.StandardUncertainty, 2)
+	}
+	own := fit.Normal95 * fit.Normal95 / precision
+	spoon := common * common
+	spread := math.Max(half*half-own-spoon, 0)
+	total := own + spoon + spread
+	var b fit.Budget
+	for i, a := range used {
+		rest := 1 - a.Budget.SpoonWeight
+		if rest <= 0 {
+			continue
+		}
+		weight := 1 / math.Pow(repeats[i].StandardUncertainty, 2) / precision
+		part := weight * own / total / rest
+		b.Looks += part * a.Budget.Looks
+		b.Scoops += part * a.Budget.Scoops
+		b.PowderScale += part * a.Budget.PowderScale
+		b.Liquid += part * a.Budget.Liquid
+		b.SpoonSize += part * a.Budget.SpoonSize
+	}
+	b.SpoonWeight, b.Repeats = spoon/total, spread/total
+	return &b
+}

@@ -1,0 +1,75 @@
+package repeats
+
+import (
+	"math"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
+)
+
+// RatioDigits is the precision of numbers in files and for other programs, in
+// significant digits.
+const RatioDigits = 4
+
+// Row is a PowderRatio as files and other programs get it: numbers in g/g,
+// rounded to RatioDigits, 0 where the trials do not say.
+type Row struct {
+	Liquid string
+	RestS  int
+	Level  float64
+	Reach  string
+	Trials int
+
+	Median, Low, High             float64 // of this powder
+	NextLow, NextHigh             float64 // of the next dish
+	BoundLow, BoundHigh           float64 // when not reached; 0 for an open end
+	PerTsp, PerTspLow, PerTspHigh float64 // g liquid per level teaspoon
+}
+
+// Row is the ratio for files and other programs.
+func (r Ratio) Row() Row {
+	row := Row{Liquid: r.Basis.Liquid, RestS: r.Basis.RestS, Level: r.Level, Reach: r.Reach.String(), Trials: r.Trials}
+	switch {
+	case r.Powder != nil:
+		row.Median, row.Low, row.High = rounded(*r.Powder)
+		if r.Next != nil {
+			_, row.NextLow, row.NextHigh = rounded(*r.Next)
+		}
+	case r.Bound != nil:
+		row.BoundLow, row.BoundHigh = told(r.Bound.Low), told(r.Bound.High)
+	}
+	if r.PerTsp != nil {
+		row.PerTsp, row.PerTspLow, row.PerTspHigh = rounded(*r.PerTsp)
+	}
+	return row
+}
+
+// Says reports whether the trials say anything: a ratio or a bound.
+func (r Row) Says() bool { return r.Median > 0 || r.BoundLow > 0 || r.BoundHigh > 0 }
+
+func rounded(iv fit.Interval) (median, low, high float64) {
+	return told(iv.Median), told(iv.Low), told(iv.High)
+}
+
+// told is a number above 0 rounded; 0 for one that is none.
+func told(v float64) float64 {
+	if !(v > 0) || math.IsInf(v, 0) {
+		return 0
+	}
+	return model.RoundSignificant(v, RatioDigits)
+}
+
+// Table is every ratio that the profile's trials give: on each basis, the
+// one of the newest trial first, at level 1 to 6 and the aim. Levels of which
+// the trials say nothing are left out.
+func Table(p model.Profile, d model.Drawer) []Ratio {
+	var out []Ratio
+	for _, b := range p.Bases() {
+		for _, r := range Ratios(p, b, model.TableLevels(p.Aim()), d) {
+			if r.Row().Says() {
+				out = append(out, r)
+			}
+		}
+	}
+	return out
+}

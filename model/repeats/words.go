@@ -1,0 +1,28 @@
+package repeats
+
+import (
+	"fmt"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/fit"
+)
+
+// Sentence says the powder's answer in one sentence.
+func (r Ratio) Sentence() string {
+	at := model.LevelName(r.Level)
+	trials := "1 trial"
+	if r.Trials != 1 {
+		trials = fmt.Sprintf("%d trials", r.Trials)
+	}
+	switch {
+	case r.Powder != nil && r.Reach == fit.Bracketed:
+		return fmt.Sprintf("At %s this powder takes %s g %s per g (%s, rest %s); the next dish %s to %s.", at, bench.IntervalText(*r.Powder), r.Basis.Liquid, trials, model.Seconds(r.Basis.RestS), model.RatioText(r.Next.Low), model.RatioText(r.Next.High))
+	case r.Powder != nil:
+		return fmt.Sprintf("At %s this powder takes about %s g %s per g, seen from one side only (%s, rest %s).", at, bench.IntervalText(*r.Powder), r.Basis.Liquid, trials, model.Seconds(r.Basis.RestS))
+	case r.Bound != nil:
+		return fmt.Sprintf("Level %s is not reached: it takes %s g %s per g powder.", at, bench.BoundText(*r.Bound), r.Basis.Liquid)
+	default:
+		return "No finished trial with a look yet."
+	}
+}

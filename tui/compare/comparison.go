@@ -1,0 +1,158 @@
+// Package compare is the place where two to six powders stand side by side. It
+// changes no profile and knows no other place; it may import tui/ui, tui/chart
+// and model/….
+package compare
+
+import (
+	"fmt"
+	"slices"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/model/repeats"
+	"daub.example/daub/tui/chart"
+	"daub.example/daub/tui/ui"
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// comparison is the place where two to six powders stand side by side at one
+// level, each against one of them.
+type comparison struct {
+	deps    ui.Deps
+	powders []model.Entry // those compared, in the order of marking
+	shelf   []model.Entry // all powders
+	level   float64
+	ref     int // the powder that the others are set against
+	err     error
+	sides   []kitchen.Side
+	pairs   []kitchen.Pair // of each against the reference; the reference's own is empty
+	series  []chart.Series // of each, in its own liquid
+	ui.Scroll
+	ui.Prompt
+}
+
+// New sets powders side by side at the aim that most of them share.
+func New(deps ui.Deps, powders, shelf []model.Entry) *comparison {
+	c := &comparison{deps: deps, powders: powders, shelf: shelf, level: ui.SharedAim(powders)}
+	c.compare()
+	if c.err == nil {
+		c.series = comparedSeries(c.sides, powders, deps.Drawer)
+	}
+	return c
+}
+
+// compare compares anew, after the level has changed.
+func (c *comparison) compare() {
+	profiles := make([]model.Profile, len(c.powders))
+	for i, e := range c.powders {
+		profiles[i] = e.Profile
+	}
+	compared, err := kitchen.Compare(profiles, c.level, c.deps.Drawer)
+	c.err, c.sides = err, compared.Sides
+	c.pair()
+}
+
+// pair sets each powder against the reference.
+func (c *comparison) pair() {
+	c.pairs = make([]kitchen.Pair, len(c.sides))
+	for i, s := range c.sides {
+		if i != c.ref {
+			c.pairs[i] = kitchen.PairOf(c.sides[c.ref], s)
+		}
+	}
+	c.ToTop()
+}
+
+func (c *comparison) Session() *ui.Session { return nil }
+func (c *comparison) Typing() bool         { return c.Asking() }
+
+func (c *comparison) Title() string {
+	return fmt.Sprintf("Compare  %d powders at %s", len(c.powders), model.LevelName(c.level))
+}
+
+func (c *comparison) Keys() []key.Binding {
+	if c.Asking() {
+		return ui.PromptKeys()
+	}
+	k := compareKeys
+	return []key.Binding{k.level, k.reference, k.scroll, k.swap, k.export, k.copy, k.leave, k.quit}
+}
+
+func (c *comparison) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
+	m, ok := msg.(tea.KeyMsg)
+	switch {
+	case !ok:
+		c.Receive(msg)
+		return c, nil
+	case c.Asking():
+		return c, c.Press(m)
+	}
+	return c.key(m)
+}
+
+func (c *comparison) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
+	k := compareKeys
+	c.Hush()
+	switch {
+	case key.Matches(msg, k.leave):
+		return ui.OpenShelf{}, nil
+	case key.Matches(msg, k.quit):
+		return ui.Quit{}, nil
+	case key.Matches(msg, k.level):
+		by := 0.5
+		if msg.String() == "left" {
+			by = -0.5
+		}
+		c.level = min(max(c.level+by, model.MinAim), model.MaxAim)
+		c.compare()
+	case key.Matches(msg, k.reference):
+		n := len(c.powders)
+		by := 1
+		if s := msg.String(); s == "up" || s == "shift+tab" {
+			by = n - 1
+		}
+		c.ref = (c.ref + by) % n
+		c.pair()
+	case key.Matches(msg, k.scroll):
+		c.ScrollBy(msg.String())
+	case key.Matches(msg, k.swap):
+		return c.swap(), nil
+	case key.Matches(msg, k.export):
+		c.AskExport(c.deps, c.powders, c.level)
+	case key.Matches(msg, k.copy):
+		return c, ui.CopyText(c.deps, "the comparison", c.plainText())
+	}
+	return c, nil
+}
+
+// swap goes to the kitchen with the reference as what is replaced, and the
+// first other powder that can be compared with it, or the next one.
+func (c *comparison) swap() ui.Next {
+	other := (c.ref + 1) % len(c.powders)
+	if i := slices.IndexFunc(c.pairs, func(p kitchen.Pair) bool { return p.ByWeight != nil }); i >= 0 {
+		other = i
+	}
+	return ui.OpenSwap{From: c.powders[c.ref], To: c.powders[other], Level: c.level, Shelf: c.shelf, Back: c}
+}
+
+// comparedSeries is each powder on the chart: its looks, and its ratio at
+// every level.
+func comparedSeries(sides []kitchen.Side, powders []model.Entry, d model.Drawer) []chart.Series {
+	all := make([]chart.Series, len(powders))
+	for i, e := range powders {
+		p, basis := e.Profile, sides[i].Ratio.Basis
+		s := chart.Series{Mark: letter(i), Name: printable.Line(p.Powder.Name)}
+		curve := repeats.CurveOf(p, basis, d)
+		s.Points, s.Curve = ui.Points(curve.Looks), ui.CurvePoints(curve.Knots)
+		if len(curve.Dropped) > 0 {
+			s.Name += " (" + repeats.DroppedText(curve.Dropped) + ")"
+		}
+		all[i] = s
+	}
+	return all
+}
+
+// letter is how a powder is named on chart and table.
+func letter(i int) rune { return 'A' + rune(i) }

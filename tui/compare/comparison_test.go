@@ -1,0 +1,97 @@
+package compare_test
+
+import (
+	"testing"
+
+	"daub.example/daub/tui/internal/drive"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestCompareLevelsAndReference(t *testing.T) {
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 80, 24).Press("down space down space down space c")
+	frame := d.Frame()
+	assert.Contains(t, frame, "At 5 spread, against A Oat: g water per g powder, rest 2 min.")
+	for _, fact := range []string{"▸ A Oat", "  B Rye", "  C Quick", "(A) Oat", "(B) Rye", "×A per g", "×A per tsp", "B: Rye drinks "} {
+		assert.Contains(t, frame, fact)
+	}
+	d.Press("right")
+	assert.Contains(t, d.Frame(), "Compare  3 powders at 5.5 spread/stiff")
+	d.Press("left left")
+	assert.Contains(t, d.Frame(), "at 4.5 dollop/spread")
+	d.Press("tab tab")
+	assert.Contains(t, d.Frame(), "▸ C Quick")
+	assert.Contains(t, d.Frame(), "×C per g")
+	assert.Contains(t, d.Frame(), "A: Oat drinks ")
+	d.Press("up up")
+	assert.Contains(t, d.Frame(), "▸ A Oat")
+	for range 20 {
+		d.Press("right")
+	}
+	assert.Contains(t, d.Frame(), "at 6 stiff", "no further than there are ratios")
+	for range 20 {
+		d.Press("pgdown")
+	}
+	assert.Contains(t, d.Frame(), "C Quick: ratio ", "the end of the text")
+}
+
+func TestCompareBesideAt120(t *testing.T) {
+	d := drive.Start(t, drive.Pantry().Deps(), 120, 40).Press("down space down space c")
+	assert.Contains(t, d.Frame(), "reach")
+	assert.Contains(t, d.Frame(), "dust, allergy")
+	assert.Regexp(t, `▸ A Oat .* 1 +1 `, d.Frame())
+	assert.Regexp(t, `  B Rye .*\d \([0-9.]+ to [0-9.]+\)`, d.Frame(), "there is room for the intervals of the factors")
+	assert.Regexp(t, `level +\(A\) Oat .*B: Rye drinks`, d.Frame(), "the text stands beside the chart")
+}
+
+func TestOtherLiquidIsRefusedLoudly(t *testing.T) {
+	d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press("down space down down down space c")
+	frame := d.Frame()
+	assert.Contains(t, frame, "! NOT COMPARED with A: B.")
+	assert.Contains(t, frame, "! none")
+	assert.Contains(t, frame, "(B) in vegetable oil, not drawn")
+	assert.Contains(t, frame, "! B: Not compared: Oat was tried in water, Oily in vegetable oil.")
+	d.Press("s")
+	assert.Contains(t, d.Frame(), "Kitchen › swap")
+	assert.Contains(t, d.Frame(), "! Not compared: Oat was tried in water")
+	d.Press("down down down 50")
+	assert.NotContains(t, d.Frame(), "For 50", "no amounts for what is not compared")
+}
+
+func TestPowderWithoutATrialIsRefused(t *testing.T) {
+	d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press("down space down down down down space c")
+	assert.Contains(t, d.Frame(), "no trial")
+	assert.Contains(t, d.Frame(), "! B: Not compared: Never tried has no finished trial.")
+}
+
+func TestComparisonGetsOut(t *testing.T) {
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 80, 24).Press("down space down space c y")
+	assert.Contains(t, f.Clip, "At 5 spread, against A Oat")
+	assert.Contains(t, f.Clip, "B: Rye drinks ")
+	assert.NotContains(t, f.Clip, "\x1b")
+	assert.Contains(t, d.Frame(), "the comparison copied to the clipboard")
+
+	d.Press("e")
+	assert.Contains(t, d.Frame(), ".csv .toml .json .md .svg .png .pdf")
+	d.Press("bmp enter")
+	assert.Contains(t, d.Frame(), `! "powders.bmp" does not say what to write`)
+	d.Press("bksp bksp bksp svg enter")
+	assert.Contains(t, d.Frame(), "written to /written/powders.svg")
+	assert.Equal(t, "2 at 5", f.Files["powders.svg"])
+	require.Len(t, f.Exported, 1)
+	assert.Equal(t, "Oat", f.Exported[0][0].Profile.Powder.Name)
+
+	f.Files["powders.svg"] = "mine"
+	d.Press("e svg enter")
+	assert.Contains(t, d.Frame(), "! powders.svg is there already and was left as it is")
+	assert.Equal(t, "mine", f.Files["powders.svg"])
+	d.Press("esc")
+	assert.Equal(t, "mine", f.Files["powders.svg"])
+	d.Press("e svg enter bksp bksp bksp pdf enter")
+	assert.Contains(t, d.Frame(), "written to /written/powders.pdf")
+	assert.Equal(t, "mine", f.Files["powders.svg"], "another name leaves it alone too")
+	d.Press("e svg enter enter")
+	assert.Equal(t, "2 at 5", f.Files["powders.svg"], "asked again, and meant")
+}

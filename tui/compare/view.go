@@ -1,0 +1,264 @@
+package compare
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/fit"
+	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/tui/chart"
+	"daub.example/daub/tui/ui"
+	"github.com/charmbracelet/lipgloss"
+)
+
+// Room that the parts of a comparison need.
+const (
+	comparedBeside = 110 // the least width with the chart beside the text
+	comparedText   = 4   // the least lines of text below a chart
+	comparedChart  = 9   // the least chart worth drawing
+)
+
+func (c *comparison) View(w, h int) string {
+	said := c.Foot(w)
+	h -= len(said)
+	if c.err != nil {
+		return strings.Join(append(ui.Loud(c.err.Error(), w), said...), "\n")
+	}
+	lines := append(c.heading(w), c.table(w)...)
+	text := c.text(min(w, 100))
+	room := h - len(lines)
+	switch {
+	case w >= comparedBeside && room >= comparedChart:
+		left := w * 11 / 20
+		text = c.text(w - left - 2)
+		lines = append(lines, ui.Beside(c.chart(left, min(room, 24)), c.Sight(text, room), left+2)...)
+	case room >= comparedChart+comparedText:
+		high := max(comparedChart, min(room-comparedText, 18))
+		lines = append(lines, c.chart(w, high)...)
+		lines = append(lines, c.Sight(text, room-high)...)
+	case room >= comparedText:
+		lines = append(lines, c.Sight(text, room)...)
+	default:
+		lines = c.Sight(append(lines, text...), h)
+	}
+	for len(lines) < h {
+		lines = append(lines, "")
+	}
+	return strings.Join(append(lines, said...), "\n")
+}
+
+// heading says what is set against what, and loudly what cannot be.
+func (c *comparison) heading(w int) []string {
+	basis := c.sides[c.ref].Ratio.Basis
+	lines := ui.Painted(ui.PlainStyle, fmt.Sprintf("At %s, against %c %s: g %s per g powder, rest %s.",
+		model.LevelName(c.level), letter(c.ref), c.name(c.ref), basis.Liquid, model.Seconds(basis.RestS)), w)
+	var refused []string
+	for i, p := range c.pairs {
+		if p.Refused != "" {
+			refused = append(refused, string(letter(i)))
+		}
+	}
+	if len(refused) > 0 {
+		others := strings.Join(refused, ", ")
+		text := fmt.Sprintf("NOT COMPARED with %c: %s. The text below says why.", letter(c.ref), others)
+		lines = append(lines, ui.Loud(text, w)...)
+	}
+	return lines
+}
+
+func (c *comparison) name(i int) string { return c.powders[i].Profile.Powder.Name }
+
+// column is one column of the table.
+type column struct {
+	head  string
+	width int
+	cell  func(i int) string
+}
+
+// columns are those there is room for, the weightier first; the name gets what
+// they leave.
+func (c *comparison) columns(w int) (cols []column, name int) {
+	const least = 15
+	factor, intervals := 9, false
+	if w >= 104 {
+		factor, intervals = 21, true
+	}
+	times := "×" + string(letter(c.ref)) // times as much as the reference takes
+	byWeight := func(i int) string { return c.factorCell(i, c.pairs[i].ByWeight, intervals) }
+	bySpoon := func(i int) string { return c.factorCell(i, c.pairs[i].BySpoon, intervals) }
+	all := []column{
+		{"g liquid per g", 22, c.ratioCell},
+		{times + " per g", factor, byWeight},
+		{times + " per tsp", max(factor, 10), bySpoon},
+	}
+	if c.differ(func(b model.Basis) any { return strings.ToLower(b.Liquid) }) {
+		all = append(all, column{"liquid", 9, func(i int) string { return printable.Line(c.sides[i].Ratio.Basis.Liquid) }})
+	}
+	if c.differ(func(b model.Basis) any { return b.RestS }) {
+		all = append(all, column{"rest", 6, func(i int) string { return model.Seconds(c.sides[i].Ratio.Basis.RestS) }})
+	}
+	all = append(all,
+		column{"g/tsp", 6, c.tspCell},
+		column{"reach", 9, c.reachCell},
+		column{"care", 15, func(i int) string { return c.sides[i].Powder.CautionWord() }},
+		column{"marks", 22, func(i int) string { return strings.Join(c.sides[i].Marks, ", ") }},
+	)
+	name = w - ui.Cells("▸ A ")
+	for _, col := range all {
+		if name-col.width-1 < least {
+			break
+		}
+		name -= col.width + 1
+		cols = append(cols, col)
+	}
+	return cols, min(name, 40)
+}
+
+// differ reports whether the powders differ in a part of their basis.
+func (c *comparison) differ(part func(model.Basis) any) bool {
+	first := part(c.sides[0].Ratio.Basis)
+	return slices.ContainsFunc(c.sides, func(s kitchen.Side) bool { return part(s.Ratio.Basis) != first })
+}
+
+// table is one line a powder.
+func (c *comparison) table(w int) []string {
+	cols, name := c.columns(w)
+	line := func(sign, title string, cell func(column) string) string {
+		text := ui.Pad(sign, 4) + ui.Pad(title, name)
+		for _, col := range cols {
+			text += " " + ui.Pad(cell(col), col.width)
+		}
+		return ui.Cut(strings.TrimRight(text, " "), w)
+	}
+	lines := []string{ui.DimStyle.Render(line("", "powder", func(col column) string { return col.head }))}
+	for i, e := range c.powders {
+		sign := "  " + string(letter(i))
+		style := ui.PlainStyle
+		if i == c.ref {
+			sign, style = "▸ "+string(letter(i)), ui.AccentStyle
+		}
+		text := line(sign, ui.Title(e), func(col column) string { return col.cell(i) })
+		lines = append(lines, style.Render(text))
+	}
+	return lines
+}
+
+func (c *comparison) ratioCell(i int) string {
+	switch r := c.sides[i].Ratio; {
+	case r.Powder != nil:
+		return bench.IntervalText(*r.Powder)
+	case r.Bound != nil:
+		return bench.BoundText(*r.Bound)
+	default:
+		return "no trial"
+	}
+}
+
+func (c *comparison) factorCell(i int, f *fit.Interval, interval bool) string {
+	p := c.pairs[i]
+	text := ""
+	digits := func(v float64) string { return model.Significant(v, 2) }
+	switch {
+	case i == c.ref:
+		return "1"
+	case p.Refused != "":
+		return "! none"
+	case f == nil:
+		return "-"
+	case interval:
+		text = fmt.Sprintf("%s (%s to %s)", digits(f.Median), digits(f.Low), digits(f.High))
+	default:
+		text = digits(f.Median)
+	}
+	if p.RestsApart {
+		text += " !"
+	}
+	return text
+}
+
+func (c *comparison) tspCell(i int) string {
+	if g := c.sides[i].TspG; g > 0 {
+		return model.Grams(g)
+	}
+	return "-"
+}
+
+func (c *comparison) reachCell(i int) string {
+	if reach := c.sides[i].Ratio.Reach; reach != fit.NotReached {
+		return reach.String()
+	}
+	return "none yet"
+}
+
+// text is what the comparison says, one paragraph a powder.
+func (c *comparison) text(w int) []string {
+	var lines []string
+	for i, p := range c.pairs {
+		if i == c.ref {
+			continue
+		}
+		lines = append(lines, ui.PairLines(p, string(letter(i))+": ", w)...)
+		lines = append(lines, "")
+	}
+	for i := range c.sides {
+		lines = append(lines, ui.Painted(ui.PlainStyle, c.sideText(i), w)...)
+	}
+	return append(append(lines, ""), ui.Painted(ui.DimStyle, model.Deferral, w)...)
+}
+
+// sideText is what a narrow table may have no room for.
+func (c *comparison) sideText(i int) string {
+	s := c.sides[i]
+	text := fmt.Sprintf("%c %s: ratio %s", letter(i), c.name(i), c.reachCell(i))
+	if s.TspG > 0 {
+		text += fmt.Sprintf("; %s g per level tsp", model.Grams(s.TspG))
+	}
+	if len(s.Marks) > 0 {
+		text += "; seen: " + strings.Join(s.Marks, ", ")
+	}
+	return text + "; care: " + s.Powder.CautionWord() + "."
+}
+
+// chart draws the powders over each other. Those tried in another liquid than
+// the reference are named, but not drawn: their ratios are another thing.
+func (c *comparison) chart(w, h int) []string {
+	liquid := c.sides[c.ref].Ratio.Basis.Liquid
+	series := slices.Clone(c.series)
+	for i, s := range c.sides {
+		if other := s.Ratio.Basis.Liquid; !model.SameLiquid(other, liquid) {
+			series[i] = chart.Series{Mark: letter(i), Name: "in " + printable.Line(other) + ", not drawn"}
+		}
+	}
+	return chart.Chart{
+		Series: series, Aim: c.level, HasAim: true, LogX: true,
+		XLabel: "g powder per g " + printable.Line(liquid), YLabel: "level", ASCII: c.deps.ASCII, Paint: paintSeries,
+	}.Render(w, h)
+}
+
+// seriesStyles colour the powders of a comparison; letters and dashes tell
+// them apart as well.
+var seriesStyles = []lipgloss.Style{colour("6"), colour("5"), colour("2"), colour("4"), colour("3"), colour("7")}
+
+func colour(ansi string) lipgloss.Style {
+	return lipgloss.NewStyle().Foreground(lipgloss.Color(ansi))
+}
+
+// paintSeries colours a chart of several powders.
+func paintSeries(role chart.Role, series int, s string) string {
+	if series < 0 || role == chart.Band {
+		return ui.Paint(role, series, s)
+	}
+	return seriesStyles[series%len(seriesStyles)].Render(s)
+}
+
+// plainText is the comparison for the clipboard.
+func (c *comparison) plainText() string {
+	const width = 100
+	lines := append(c.heading(width), "")
+	lines = append(lines, c.table(width)...)
+	return ui.Uncoloured(append(lines, c.text(width)...))
+}

@@ -1,0 +1,229 @@
+package kitchen
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/model/typed"
+	"daub.example/daub/tui/ui"
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// The fields of a batch: its powder and level, then those of its order.
+const (
+	batchPowder = iota
+	batchLevel
+	batchOrder
+)
+
+// The fields of an order, counted from its first.
+const (
+	orderTotal = iota
+	orderJar
+	orderExtras
+	orderBowl
+	orderSpoons
+)
+
+// orderFields ask how much is wanted, and what else goes in.
+func orderFields(spoons []string) []ui.Field {
+	hand := ui.TextField("spoons at hand", "The spoons you have, with commas between them.")
+	hand.Set(strings.Join(spoons, ", "))
+	return []ui.Field{
+		orderTotal:  ui.TextField("total, g", "What is to come out, in grams. Left empty: as much as the jar holds."),
+		orderJar:    ui.TextField("jar, mL", "The jar's volume. With a total too: is the jar large enough?"),
+		orderExtras: ui.TextField("extras", "What else goes in, as shares of the total: oil 3 %, glycerine 0.02"),
+		orderBowl:   ui.TextField("for the bowl", "What sticks to bowl and spoon is made on top: 5 % or 2 g."),
+		orderSpoons: hand,
+	}
+}
+
+// batch is so much paste made to order.
+type batch struct {
+	batch kitchen.Batch
+	slugs []string
+	err   error
+}
+
+func newBatch(deps ui.Deps, shelf []model.Entry, back ui.Screen, r model.Entry) ui.Screen {
+	t := newCalculator(deps, shelf, back, &batch{})
+	fields := []ui.Field{batchPowder: t.powderField("powder", r), batchLevel: levelField(r.Profile.Aim())}
+	return t.ready(append(fields, orderFields(spoonsAtHand(r))...))
+}
+
+// spoonsAtHand are the spoons of the powder's newest trial, else the usual.
+func spoonsAtHand(e model.Entry) []string {
+	if n := e.Profile.Newest(); n >= 0 && len(e.Profile.Trials[n].Spoons) > 0 {
+		return e.Profile.Trials[n].Spoons
+	}
+	return model.DefaultSpoons()
+}
+
+func (b *batch) title() string { return "batch" }
+
+func (b *batch) update(t *calculator) { b.err = b.calculate(t) }
+
+func (b *batch) calculate(t *calculator) error {
+	r, err := t.powder(batchPowder)
+	if err != nil {
+		return err
+	}
+	if f := &t.Fields[batchLevel]; !f.Touched {
+		f.Set(model.LevelName(r.Profile.Aim()))
+	}
+	paste, err := kitchen.PasteOf(r.Profile, t.level(batchLevel), t.deps.Drawer)
+	if err != nil {
+		return err
+	}
+	order, err := t.order(batchOrder)
+	if err != nil {
+		return err
+	}
+	b.slugs = []string{r.Slug}
+	b.batch, err = paste.Batch(order)
+	return err
+}
+
+// amount reads a field with a quantity, 0 for nothing given.
+func (t *calculator) amount(i int, read func(text, example string) (float64, error), example string) (float64, error) {
+	v, err := ui.Optional(t.Fields[i].Value(), func(text string) (float64, error) { return read(text, example) })
+	if err != nil {
+		return 0, fmt.Errorf("%s: %w", t.Fields[i].Label, err)
+	}
+	return v, nil
+}
+
+var errNoSize = errors.New("give a total in grams, or a jar in millilitres")
+
+// order is what the fields from the given one on want.
+func (t *calculator) order(from int) (o model.Order, err error) {
+	if o.TotalG, err = t.amount(from+orderTotal, typed.Mass, "120 g"); err != nil {
+		return o, err
+	}
+	if o.JarML, err = t.amount(from+orderJar, typed.Volume, "60 mL"); err != nil {
+		return o, err
+	}
+	if o.Extras, err = typed.Extras(t.Fields[from+orderExtras].Value(), "oil 3 %"); err != nil {
+		return o, fmt.Errorf("extras: %w", err)
+	}
+	if o.AllowanceShare, o.AllowanceG, err = typed.Allowance(t.Fields[from+orderBowl].Value()); err != nil {
+		return o, fmt.Errorf("for the bowl: %w", err)
+	}
+	if o.Spoons, err = typed.SpoonsOf(t.deps.Drawer).List(t.Fields[from+orderSpoons].Value()); err != nil {
+		return o, err
+	}
+	if o.TotalG == 0 && o.JarML == 0 {
+		return o, errNoSize
+	}
+	return o, nil
+}
+
+func (b *batch) keys() []key.Binding {
+	if b.err != nil {
+		return nil
+	}
+	return []key.Binding{calculatorKeys.save, calculatorKeys.export}
+}
+
+func (b *batch) key(t *calculator, msg tea.KeyMsg) (ui.Next, tea.Cmd) {
+	t.outOfBatch(b.batch, b.slugs, msg)
+	return t, nil
+}
+
+func (b *batch) lines(_ *calculator, w int) []string {
+	if b.err != nil {
+		return incomplete(b.err, w)
+	}
+	return batchLines(b.batch, w)
+}
+
+// outOfBatch saves a batch as a recipe, or writes its card.
+func (t *calculator) outOfBatch(b kitchen.Batch, slugs []string, msg tea.KeyMsg) {
+	name := fmt.Sprintf("%s, %s g", b.Paste.Name(), model.Number(model.RoundSignificant(b.TotalG, 4)))
+	now := t.deps.Now()
+	if key.Matches(msg, calculatorKeys.export) {
+		r := kitchen.RecipeOf(name, b, slugs, now)
+		t.AskCard(t.deps, name, kitchen.Card(r, kitchen.ProfilesOf(r, t.shelf), t.deps.Drawer))
+		return
+	}
+	t.Ask(ui.Question{
+		Title: "Save as a recipe, its name",
+		Answer: func(name string) (tea.Cmd, error) {
+			r := kitchen.RecipeOf(name, b, slugs, now)
+			return t.SaveRecipe(t.deps, model.RecipeEntry{Recipe: r})
+		},
+	}, name)
+}
+
+// batchLines is a batch as it is made up: what to weigh, what to hold back,
+// what to mind.
+func batchLines(b kitchen.Batch, w int) []string {
+	head := fmt.Sprintf("%s g at %s", model.Grams(b.TotalG), model.LevelName(b.Paste.Level))
+	if b.MadeG != b.TotalG {
+		bowl := model.Grams(b.MadeG - b.TotalG)
+		head += fmt.Sprintf(" (%s g made, %s g of it for the bowl)", model.Grams(b.MadeG), bowl)
+	}
+	lines := ui.Painted(ui.TitleStyle, head, w)
+	for _, warning := range b.Warnings {
+		lines = append(lines, ui.Warned(warning, w)...)
+	}
+	lines = append(lines, "", ui.DimStyle.Render(batchLine("what", "grams", "likely range", w)))
+	for _, p := range b.Powders {
+		span := spanText(p.Fraction*b.Powder.Low, p.Fraction*b.Powder.High)
+		lines = append(lines, batchLine(p.Powder.Title(), model.Grams(p.Grams), span, w))
+	}
+	span := spanText(b.Liquid.Low, b.Liquid.High)
+	lines = append(lines, batchLine(b.Paste.Basis.Liquid, model.Grams(b.Liquid.Median), span, w))
+	for i, e := range b.Order.Extras {
+		lines = append(lines, batchLine(e.Name, model.Grams(b.ExtrasG[i]), "", w))
+	}
+	lines = append(append(lines, ""), ui.Painted(ui.PlainStyle, b.HoldBack(b.Paste.Basis.Liquid), w)...)
+	lines = append(lines, spoonedLines(b, w)...)
+	if b.JarG > 0 && b.TotalG <= b.JarG {
+		volume := model.Number(b.Order.JarML)
+		jar := fmt.Sprintf("The jar of %s mL, filled to 95 %%, holds %s g.", volume, model.Grams(b.JarG))
+		lines = append(lines, ui.Painted(ui.PlainStyle, jar, w)...)
+	}
+	powders := make([]model.Powder, len(b.Powders))
+	for i, p := range b.Powders {
+		powders[i] = p.Powder
+	}
+	return append(lines, careLines(w, powders...)...)
+}
+
+func batchLine(what, grams, span string, w int) string {
+	return ui.Cut(ui.Pad(printable.Line(what), min(max(w-30, 12), 34))+ui.PadLeft(grams, 9)+"  "+span, w)
+}
+
+func spanText(low, high float64) string {
+	return fmt.Sprintf("%s to %s", model.Grams(low), model.Grams(high))
+}
+
+// spoonedLines say the powder in spoons and what the rounding does.
+func spoonedLines(b kitchen.Batch, w int) []string {
+	var lines []string
+	for _, p := range b.Powders {
+		if p.Spoons == nil {
+			return ui.Painted(ui.PlainStyle, "Weigh the "+p.Powder.Name+": these spoons have no weight for it.", w)
+		}
+		text := "By the spoon: "
+		if b.Paste.Mixed() {
+			text += p.Powder.Name + ", "
+		}
+		lines = append(lines, ui.Painted(ui.PlainStyle, text+p.Spoons.Sentence(), w)...)
+	}
+	return append(lines, ui.Painted(ui.PlainStyle, "  That rounding "+shiftText(b.SpoonShift)+".", w)...)
+}
+
+// shiftText says what rounding the powder to spoons does to the level.
+func shiftText(levels float64) string {
+	if levels < 0.05 && levels > -0.05 {
+		return "does not change the level"
+	}
+	return "makes it " + kitchen.LevelShift(levels)
+}

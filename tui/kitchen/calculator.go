@@ -1,0 +1,260 @@
+package kitchen
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/tui/ui"
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// calculator is a form of the kitchen with its answer, which is worked out anew
+// whenever a field changes. What the fields mean is up to the task.
+type calculator struct {
+	deps  ui.Deps
+	shelf []model.Entry // all powders, to choose from
+	names []string      // of the shelf, each once
+	back  ui.Screen     // where Esc leads
+	task  task
+	ui.Form
+	ui.Scroll
+	ui.Prompt
+}
+
+// task is what a form of the kitchen is for.
+type task interface {
+	title() string
+	// update works the answer out from the fields; nothing is drawn yet.
+	update(t *calculator)
+	// lines draws the answer.
+	lines(t *calculator, w int) []string
+	// keys are those that do something now beside those of every form.
+	keys() []key.Binding
+	// key handles one of them.
+	key(t *calculator, msg tea.KeyMsg) (ui.Next, tea.Cmd)
+}
+
+// newCalculator lays out a form. Its fields are set, and then worked out with
+// ready.
+func newCalculator(deps ui.Deps, shelf []model.Entry, back ui.Screen, job task) *calculator {
+	return &calculator{deps: deps, shelf: shelf, names: names(shelf), back: back, task: job}
+}
+
+// ready takes the form's fields and works out the first answer.
+func (t *calculator) ready(fields []ui.Field) *calculator {
+	if fields != nil {
+		t.Fields = fields
+	}
+	t.Apply = func(int) error { return nil } // a slip is said with the answer, and traps nobody
+	t.Focus()
+	t.task.update(t)
+	return t
+}
+
+// names are the titles of powders, with the name of the file where two have the
+// same.
+func names(shelf []model.Entry) []string {
+	count := map[string]int{}
+	for _, e := range shelf {
+		count[ui.Title(e)]++
+	}
+	names := make([]string, len(shelf))
+	for i, e := range shelf {
+		names[i] = ui.Title(e)
+		if count[names[i]] > 1 {
+			names[i] += " (" + e.Slug + ")"
+		}
+	}
+	return names
+}
+
+// powderField is a field for one of the shelf, with r chosen.
+func (t *calculator) powderField(label string, r model.Entry) ui.Field {
+	f := ui.NarrowField(label, "Type a part of its name, or choose with ←→.", t.names...)
+	if i := slices.IndexFunc(t.shelf, func(s model.Entry) bool { return s.Slug == r.Slug }); i >= 0 {
+		f.Set(t.names[i])
+	}
+	return f
+}
+
+// levelField is a field for the level of a ratio.
+func levelField(level float64) ui.Field {
+	var names []string
+	for _, l := range model.CurveLevels() {
+		names = append(names, model.LevelName(l))
+	}
+	f := ui.ChoiceField("level", "How thick the paste is to be.", names...)
+	f.Set(model.LevelName(level))
+	return f
+}
+
+// level is the level chosen in a field.
+func (t *calculator) level(i int) float64 { return model.CurveLevels()[t.Fields[i].Pick] }
+
+var errNoPowder = errors.New("choose a powder")
+
+// powder is the one of the shelf that a field names.
+func (t *calculator) powder(i int) (model.Entry, error) {
+	v := t.Fields[i].Value()
+	if v == "" {
+		return model.Entry{}, errNoPowder
+	}
+	if n := slices.Index(t.names, v); n >= 0 {
+		return t.shelf[n], nil
+	}
+	switch fit := ui.Narrowed(t.names, v); len(fit) {
+	case 0:
+		return model.Entry{}, fmt.Errorf("no powder on the shelf is called %q", v)
+	case 1:
+		return t.shelf[slices.Index(t.names, fit[0])], nil
+	default:
+		return model.Entry{}, fmt.Errorf("%d powders fit %q: choose one with ←→, or type more", len(fit), v)
+	}
+}
+
+func (t *calculator) Session() *ui.Session { return nil }
+func (t *calculator) Typing() bool         { return true }
+func (t *calculator) Title() string        { return "Kitchen › " + t.task.title() }
+
+func (t *calculator) Keys() []key.Binding {
+	if t.Asking() {
+		return ui.PromptKeys()
+	}
+	k := calculatorKeys
+	keys := []key.Binding{k.next, k.prev}
+	if len(t.Fields[t.At].Options) > 0 {
+		keys = append(keys, k.change)
+	}
+	keys = append(keys, t.task.keys()...)
+	return append(keys, k.copy, k.scroll, k.leave)
+}
+
+func (t *calculator) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
+	m, ok := msg.(tea.KeyMsg)
+	switch {
+	case !ok:
+		t.Receive(msg)
+		return t, nil
+	case t.Asking():
+		return t, t.Prompt.Press(m)
+	}
+	return t.key(m)
+}
+
+func (t *calculator) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
+	k := calculatorKeys
+	switch {
+	case msg.Paste:
+		t.edit(msg)
+	case key.Matches(msg, k.leave):
+		return t.back, nil
+	case key.Matches(msg, k.next):
+		t.complete()
+		t.Move(1)
+	case key.Matches(msg, k.prev):
+		t.complete()
+		t.Move(-1)
+	case key.Matches(msg, k.scroll):
+		t.ScrollBy(msg.String())
+	case key.Matches(msg, k.copy):
+		return t, ui.CopyText(t.deps, "the answer", ui.Uncoloured(t.task.lines(t, 90)))
+	case key.Matches(msg, t.task.keys()...):
+		return t.task.key(t, msg)
+	default:
+		t.edit(msg)
+	}
+	return t, nil
+}
+
+// complete writes out the only powder that what was typed fits.
+func (t *calculator) complete() {
+	f := &t.Fields[t.At]
+	if fit := ui.Narrowed(f.All, f.Value()); f.Value() != "" && len(fit) == 1 {
+		f.Set(fit[0])
+	}
+}
+
+// edit gives a key to the field and works the answer out anew.
+func (t *calculator) edit(msg tea.KeyMsg) {
+	before := t.Fields[t.At].Value()
+	t.Form.Press(msg)
+	if t.Fields[t.At].Value() != before {
+		t.ToTop()
+		t.Hush()
+		t.task.update(t)
+	}
+}
+
+// Room that the parts of a calculator need.
+const (
+	wideWindow  = 100 // the least width with the answer beside the fields
+	fieldsWidth = 50  // of the fields then
+	leastFields = 3   // lines of fields in a low window
+	lowWindow   = 12  // lines; in fewer, one line of hint has to do
+)
+
+func (t *calculator) View(w, h int) string {
+	foot := t.Foot(w)
+	if !t.Asking() {
+		foot = append(foot, t.hint(w, h)...)
+	}
+	h = max(h-len(foot), 0)
+	beside := w >= wideWindow
+	fieldsW := w
+	if beside {
+		fieldsW = fieldsWidth
+	}
+	fields, cursor := t.Form.Lines(fieldsW, func(int, int) []string { return nil })
+	var lines []string
+	if beside {
+		seen, _ := ui.Window(fields, cursor, h)
+		lines = ui.Beside(seen, t.Sight(t.task.lines(t, min(w-fieldsWidth-2, 90)), h), fieldsWidth+2)
+	} else {
+		seen, _ := ui.Window(fields, cursor, min(len(fields), max(h/2, leastFields), h))
+		lines = append(append(lines, seen...), "")
+		lines = append(lines, t.Sight(t.task.lines(t, w), h-len(lines))...)
+	}
+	for len(lines) < h {
+		lines = append(lines, "")
+	}
+	return strings.Join(append(lines[:h], foot...), "\n")
+}
+
+// hint is what the field under the cursor wants, and whether what is shown is
+// saved.
+func (t *calculator) hint(w, h int) []string {
+	lines := ui.Painted(ui.DimStyle, t.Fields[t.At].Hint, w)
+	if h <= lowWindow {
+		return lines[:1]
+	}
+	save := func(k key.Binding) bool { return k.Help() == calculatorKeys.save.Help() }
+	if slices.ContainsFunc(t.task.keys(), save) && t.Silent() {
+		lines = append(lines, ui.DimStyle.Render("Not saved as a recipe so far."))
+	}
+	return lines
+}
+
+// incomplete says what the form still wants: loudly only where something that
+// was given is wrong.
+func incomplete(err error, w int) []string {
+	for _, missing := range []error{errNoPowder, errNoSize, errNoAmount, errNoPart, errNoSpoons, errSamePowder} {
+		if !errors.Is(err, missing) {
+			continue
+		}
+		return ui.Painted(ui.PlainStyle, "▸ "+err.Error(), w)
+	}
+	return ui.Loud(err.Error(), w)
+}
+
+// careLines are the cautions of powders, each once, and who comes first.
+func careLines(w int, powders ...model.Powder) []string {
+	lines := []string{"", ui.TitleStyle.Render("Care")}
+	for _, c := range model.CautionsOf(powders...) {
+		lines = append(lines, ui.Bullet(c, w)...)
+	}
+	return append(lines, ui.Painted(ui.DimStyle, model.Deferral, w)...)
+}

@@ -1,0 +1,147 @@
+// Package kitchen is the place where ratios are put to use: batch, swap, mix,
+// spoons and recipes, each a form with its answer. It changes no profile and
+// knows no other place; it may import tui/ui and model/….
+package kitchen
+
+import (
+	"slices"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/repeats"
+	"daub.example/daub/tui/ui"
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// menu is the kitchen, where ratios are put to use: the choice of what to do.
+// What was typed in one of its forms is still there when it is opened again.
+type menu struct {
+	deps   ui.Deps
+	shelf  []model.Entry // all powders
+	chosen []model.Entry // marked, or under the cursor: what the forms begin with
+	at     int
+	opened map[int]ui.Screen // forms, by their place among the tasks
+
+	hasRatio bool // of any powder
+}
+
+// tasks are what the kitchen has to offer.
+var tasks = [...]struct {
+	name, does string
+	open       func(*menu) (ui.Next, tea.Cmd)
+}{
+	{"Batch", "so many grams of paste, or a jar full: what to weigh or spoon", (*menu).batch},
+	{"Swap", "another powder in a recipe: can it stand in, and how much of it", (*menu).swap},
+	{"Mix", "two to five powders stirred together dry: a first estimate", (*menu).mix},
+	{"Spoons and grams", "level spoons of a powder into grams, and back", (*menu).spoons},
+	{"Recipes", "batches that were saved: open, scale, swap, print a card", (*menu).recipes},
+}
+
+func New(deps ui.Deps, shelf, chosen []model.Entry) *menu {
+	has := func(e model.Entry) bool { return hasRatio(e.Profile, deps.Drawer) }
+	return &menu{
+		deps: deps, shelf: shelf, chosen: chosen, opened: map[int]ui.Screen{},
+		hasRatio: slices.ContainsFunc(shelf, has),
+	}
+}
+
+// hasRatio reports whether a powder has a ratio at its aim.
+func hasRatio(p model.Profile, d model.Drawer) bool {
+	bases := p.Bases()
+	return len(bases) > 0 && repeats.Ratios(p, bases[0], []float64{p.Aim()}, d)[0].Powder != nil
+}
+
+func (k *menu) Session() *ui.Session { return nil }
+func (k *menu) Typing() bool         { return false }
+func (k *menu) Title() string        { return "Kitchen" }
+
+func (k *menu) Keys() []key.Binding {
+	return []key.Binding{kitchenKeys.open, kitchenKeys.move, kitchenKeys.leave, kitchenKeys.quit}
+}
+
+func (k *menu) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
+	m, ok := msg.(tea.KeyMsg)
+	if !ok {
+		return k, nil
+	}
+	switch keys := kitchenKeys; {
+	case key.Matches(m, keys.leave):
+		return ui.OpenShelf{}, nil
+	case key.Matches(m, keys.quit):
+		return ui.Quit{}, nil
+	case key.Matches(m, keys.move):
+		by := 1
+		if m.String() == "up" {
+			by = len(tasks) - 1
+		}
+		k.at = (k.at + by) % len(tasks)
+	case key.Matches(m, keys.open):
+		return tasks[k.at].open(k)
+	}
+	return k, nil
+}
+
+// keep opens a form again, or makes it.
+func (k *menu) keep(fresh func() ui.Screen) (ui.Next, tea.Cmd) {
+	if k.opened[k.at] == nil {
+		k.opened[k.at] = fresh()
+	}
+	return k.opened[k.at], nil
+}
+
+func (k *menu) batch() (ui.Next, tea.Cmd) {
+	return k.keep(func() ui.Screen { return newBatch(k.deps, k.shelf, k, k.pick(0)) })
+}
+
+func (k *menu) swap() (ui.Next, tea.Cmd) {
+	return k.keep(func() ui.Screen {
+		from := k.pick(0)
+		return NewSwap(k.deps, k.shelf, k, from, k.pick(1), from.Profile.Aim())
+	})
+}
+
+func (k *menu) mix() (ui.Next, tea.Cmd) {
+	return k.keep(func() ui.Screen { return newMix(k.deps, k.shelf, k, k.chosen) })
+}
+
+func (k *menu) spoons() (ui.Next, tea.Cmd) {
+	return k.keep(func() ui.Screen { return newSpoons(k.deps, k.shelf, k, k.pick(0)) })
+}
+
+func (k *menu) recipes() (ui.Next, tea.Cmd) {
+	return newCookbook(k.deps, k.shelf, k), readRecipes(k.deps)
+}
+
+// pick is the i-th of the powders chosen on the shelf; an empty entry where
+// there are not so many.
+func (k *menu) pick(i int) model.Entry {
+	if i < len(k.chosen) {
+		return k.chosen[i]
+	}
+	return model.Entry{}
+}
+
+func (k *menu) View(w, h int) string {
+	lines := []string{"What a trial says, put to use. Nothing here changes a profile.", ""}
+	for i, d := range tasks {
+		line := "  " + ui.Pad(d.name, ui.LabelWidth) + d.does
+		if i == k.at {
+			line = ui.AccentStyle.Render("▸ " + ui.Pad(d.name, ui.LabelWidth) + d.does)
+		}
+		lines = append(lines, line)
+	}
+	if text := k.needs(); text != "" {
+		lines = append(append(lines, ""), ui.Warned(text, w)...)
+	}
+	return strings.Join(lines[:min(len(lines), max(h, 0))], "\n")
+}
+
+// needs says what the kitchen lacks.
+func (k *menu) needs() string {
+	if k.hasRatio {
+		return ""
+	}
+	return "No powder on the shelf has a ratio yet: finish a trial first. " +
+		"Only spoons and grams can be reckoned until then."
+}

@@ -1,0 +1,149 @@
+package kitchen
+
+import (
+	"errors"
+	"fmt"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/model/typed"
+	"daub.example/daub/tui/ui"
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// The fields of a mix after those of its powders, two each.
+const (
+	mixLevel = 2*model.MaxMixed + iota
+	mixOrder
+)
+
+// mix is several powders stirred together dry.
+type mix struct {
+	paste kitchen.Paste
+	batch *kitchen.Batch // with a total
+	slugs []string
+	err   error
+}
+
+func newMix(deps ui.Deps, shelf []model.Entry, back ui.Screen, chosen []model.Entry) ui.Screen {
+	t := newCalculator(deps, shelf, back, &mix{})
+	level := model.DefaultAim
+	if len(chosen) > 0 {
+		level = ui.SharedAim(chosen)
+	}
+	var fields []ui.Field
+	for i := range model.MaxMixed {
+		r := model.Entry{}
+		parts := ui.TextField("its part", "Parts by mass: 60 and 40, or 3 and 1.")
+		if i < len(chosen) && len(chosen) > 1 {
+			r = chosen[i]
+			parts.Set("1")
+		}
+		fields = append(fields, t.powderField(fmt.Sprintf("powder %d", i+1), r), parts)
+	}
+	fields = append(append(fields, levelField(level)), orderFields(model.DefaultSpoons())...)
+	t.Hidden = func(i int) bool { return i < mixLevel && i >= 4 && t.Fields[i-i%2-2].Value() == "" }
+	return t.ready(fields)
+}
+
+func (m *mix) title() string { return "mix" }
+
+func (m *mix) update(t *calculator) { m.err = m.calculate(t) }
+
+func (m *mix) calculate(t *calculator) error {
+	m.batch, m.slugs = nil, nil
+	shares, err := m.shares(t)
+	if err != nil {
+		return err
+	}
+	level := t.level(mixLevel)
+	if m.paste, err = kitchen.MixOf(shares, level, t.deps.Drawer); err != nil {
+		return err
+	}
+	order, err := t.order(mixOrder)
+	if errors.Is(err, errNoSize) {
+		return nil // the ratio alone is wanted
+	}
+	if err != nil {
+		return err
+	}
+	b, err := m.paste.Batch(order)
+	if err == nil {
+		m.batch = &b
+	}
+	return err
+}
+
+var errNoPart = errors.New("give its part by mass, as in 60 and 40")
+
+// shares are the powders and parts that the fields give.
+func (m *mix) shares(t *calculator) ([]kitchen.Share, error) {
+	var shares []kitchen.Share
+	for i := 0; i < mixLevel; i += 2 {
+		if t.Fields[i].Value() == "" {
+			continue
+		}
+		r, err := t.powder(i)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", t.Fields[i].Label, err)
+		}
+		if t.Fields[i+1].Value() == "" {
+			return nil, fmt.Errorf("%s: %w", ui.Title(r), errNoPart)
+		}
+		parts, err := typed.Part(t.Fields[i+1].Value())
+		if err != nil {
+			return nil, fmt.Errorf("the part of %s: %w", ui.Title(r), err)
+		}
+		shares = append(shares, kitchen.Share{Profile: r.Profile, Parts: parts})
+		m.slugs = append(m.slugs, r.Slug)
+	}
+	if len(shares) < 2 {
+		return nil, fmt.Errorf("%w, and another to go with it: two to five", errNoPowder)
+	}
+	return shares, nil
+}
+
+func (m *mix) keys() []key.Binding {
+	switch {
+	case m.err != nil:
+		return nil
+	case m.batch == nil:
+		return []key.Binding{calculatorKeys.trial}
+	}
+	return []key.Binding{calculatorKeys.trial, calculatorKeys.save, calculatorKeys.export}
+}
+
+func (m *mix) key(t *calculator, msg tea.KeyMsg) (ui.Next, tea.Cmd) {
+	if key.Matches(msg, calculatorKeys.trial) {
+		// The mix is a new powder.
+		return ui.OpenSetup{Powder: &model.Entry{Profile: m.paste.Profile()}, Shelf: t.shelf}, nil
+	}
+	t.outOfBatch(*m.batch, m.slugs, msg)
+	return t, nil
+}
+
+func (m *mix) lines(_ *calculator, w int) []string {
+	if m.err != nil {
+		return incomplete(m.err, w)
+	}
+	plain := m.paste
+	plain.Warnings = nil
+	lines := ui.Painted(ui.TitleStyle, plain.Sentence(), w)
+	if m.batch != nil {
+		return append(append(lines, ""), batchLines(*m.batch, w)...)
+	}
+	for _, warning := range m.paste.Warnings {
+		lines = append(lines, ui.Warned(warning, w)...)
+	}
+	lines = append(lines, "", ui.DimStyle.Render(ui.Pad("powder", 40)+"g liquid per g"))
+	powders := make([]model.Powder, len(m.paste.Powders))
+	for i, p := range m.paste.Powders {
+		powders[i] = p.Powder
+		part := fmt.Sprintf("%s %%  %s", model.Significant(100*p.Fraction, 3), p.Powder.Title())
+		lines = append(lines, ui.Cut(printable.Line(ui.Pad(part, 39)+" "+bench.IntervalText(*p.Ratio.Powder)), w))
+	}
+	return append(lines, careLines(w, powders...)...)
+}

@@ -1,0 +1,151 @@
+package kitchen
+
+import (
+	"slices"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/tui/ui"
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// cookbook is the list of recipes on the shelf.
+type cookbook struct {
+	deps   ui.Deps
+	shelf  []model.Entry
+	back   ui.Screen
+	loaded bool
+	book   ui.Cookbook
+	stale  []bool // of each: a profile has changed since it was saved
+	at     int
+	err    error
+}
+
+func newCookbook(deps ui.Deps, shelf []model.Entry, back ui.Screen) *cookbook {
+	return &cookbook{deps: deps, shelf: shelf, back: back}
+}
+
+// recipesRead brings the recipes as read.
+type recipesRead struct {
+	book ui.Cookbook
+	err  error
+}
+
+// readRecipes reads the recipes.
+func readRecipes(deps ui.Deps) tea.Cmd {
+	return func() tea.Msg {
+		book, err := deps.Recipes()
+		return recipesRead{book, err}
+	}
+}
+
+func (c *cookbook) Session() *ui.Session { return nil }
+func (c *cookbook) Typing() bool         { return false }
+func (c *cookbook) Title() string        { return "Kitchen › recipes" }
+
+func (c *cookbook) Keys() []key.Binding {
+	k := cookbookKeys
+	if len(c.book.Items) == 0 {
+		return []key.Binding{k.reload, k.leave, k.quit}
+	}
+	return []key.Binding{k.open, k.move, k.reload, k.leave, k.quit}
+}
+
+func (c *cookbook) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
+	switch msg := msg.(type) {
+	case recipesRead:
+		c.receive(msg)
+	case tea.KeyMsg:
+		return c.key(msg)
+	}
+	return c, nil
+}
+
+func (c *cookbook) receive(m recipesRead) {
+	c.loaded, c.book, c.err = true, m.book, m.err
+	c.at = min(c.at, max(len(c.book.Items)-1, 0))
+	c.stale = make([]bool, len(c.book.Items))
+	for i, e := range c.book.Items {
+		c.stale[i] = len(kitchen.Changes(e.Recipe, kitchen.ProfilesOf(e.Recipe, c.shelf), c.deps.Drawer)) > 0
+	}
+}
+
+func (c *cookbook) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
+	k := cookbookKeys
+	switch n := len(c.book.Items); {
+	case key.Matches(msg, k.leave):
+		return c.back, nil
+	case key.Matches(msg, k.quit):
+		return ui.Quit{}, nil
+	case key.Matches(msg, k.reload):
+		return c, readRecipes(c.deps)
+	case n == 0:
+	case key.Matches(msg, k.move):
+		c.at = ui.MoveCursor(c.at, n, msg.String())
+	case key.Matches(msg, k.open):
+		return newRecipe(c.deps, c.shelf, c, c.book.Items[c.at]), nil
+	}
+	return c, nil
+}
+
+func (c *cookbook) View(w, h int) string {
+	var lines []string
+	if c.err != nil {
+		lines = append(lines, ui.Loud(c.err.Error(), w)...)
+	}
+	for _, b := range c.book.Broken[:min(len(c.book.Broken), 3)] {
+		lines = append(lines, ui.Cut(ui.WarnStyle.Render("! "+printable.Line(b)), w))
+	}
+	switch {
+	case !c.loaded:
+		lines = append(lines, "Reading the recipes…")
+	case len(c.book.Items) == 0:
+		text := "No recipe yet. In Batch, " + calculatorKeys.save.Help().Key + " saves what you see there as one."
+		lines = append(lines, ui.Painted(ui.PlainStyle, text, w)...)
+	default:
+		lines = append(lines, ui.DimStyle.Render(c.lay("  recipe", "level", "total g", "saved", "", w)))
+		seen, first := ui.Window(c.book.Items, c.at, h-len(lines)-3)
+		for i, item := range seen {
+			lines = append(lines, c.line(item, first+i, w))
+		}
+		if c.stale[c.at] {
+			text := "changed: the profile of a powder of it is not what it was when this was saved."
+			lines = append(append(lines, ""), ui.Warned(text, w)...)
+		}
+	}
+	return strings.Join(lines[:min(len(lines), max(h, 0))], "\n")
+}
+
+func (c *cookbook) line(item model.RecipeEntry, i, w int) string {
+	r := item.Recipe
+	name, changed, saved := "  "+printable.Line(r.Name), "", "-"
+	if i == c.at {
+		name = "▸ " + printable.Line(r.Name)
+	}
+	if c.stale[i] {
+		changed = "! changed"
+	}
+	if !r.Saved.IsZero() {
+		saved = r.Saved.Local().Format("2006-01-02")
+	}
+	line := c.lay(name, model.LevelName(r.Level), model.Grams(r.TotalG), saved, changed, w)
+	if i == c.at {
+		return ui.AccentStyle.Render(line)
+	}
+	return line
+}
+
+// lay lays out one line; the name takes what the window leaves.
+func (c *cookbook) lay(name, level, total, saved, changed string, w int) string {
+	right := ui.Pad(level, 17) + ui.PadLeft(total, 9)
+	if w >= 64 {
+		right += "  " + ui.Pad(saved, 10)
+	}
+	if slices.Contains(c.stale, true) && w >= 76 {
+		right += "  " + ui.Pad(changed, 9)
+	}
+	return strings.TrimRight(ui.Pad(name, min(w-ui.Cells(right)-1, 60))+" "+right, " ")
+}

@@ -1,0 +1,171 @@
+package kitchen
+
+import (
+	"errors"
+	"fmt"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/model/typed"
+	"daub.example/daub/tui/ui"
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// The fields of a swap.
+const (
+	swapFrom = iota
+	swapTo
+	swapLevel
+	swapPowderG
+	swapLiquidG
+	swapKeep
+)
+
+// swap is one powder in the place of another, in numbers typed here or in a
+// recipe.
+type swap struct {
+	recipe *recipe // into which it goes; nil: none
+	pair   kitchen.Pair
+	slug   string // of the powder that comes in
+	swap   kitchen.Swap
+	spoons string // the new powder in spoons
+	err    error  // why there is no pair
+	amount error  // why there is no swap
+}
+
+func NewSwap(deps ui.Deps, shelf []model.Entry, back ui.Screen, from, to model.Entry, level float64) ui.Screen {
+	return swapTop(deps, shelf, back, &swap{}, from, to, level).ready(nil)
+}
+
+// newRecipeSwap swaps the powder of a recipe; its amounts are given.
+func newRecipeSwap(deps ui.Deps, shelf []model.Entry, r *recipe, from model.Entry) ui.Screen {
+	t := swapTop(deps, shelf, r, &swap{recipe: r}, from, model.Entry{}, r.entry.Recipe.Level)
+	t.Hidden = func(i int) bool { return i != swapTo && i != swapKeep }
+	t.At = swapTo
+	return t.ready(nil)
+}
+
+func swapTop(deps ui.Deps, shelf []model.Entry, back ui.Screen, job *swap, from, to model.Entry, level float64) *calculator {
+	var keeps []string
+	for _, k := range kitchen.Keeps() {
+		keeps = append(keeps, string(k))
+	}
+	t := newCalculator(deps, shelf, back, job)
+	keep := ui.ChoiceField("keep", "What stays as it was: the liquid, the powder, or the total of both.", keeps...)
+	keep.Set(keeps[0])
+	t.Fields = []ui.Field{
+		swapFrom:    t.powderField("instead of", from),
+		swapTo:      t.powderField("take", to),
+		swapLevel:   levelField(level),
+		swapPowderG: ui.TextField("its powder, g", "What the recipe has of the old powder. One of the two is enough."),
+		swapLiquidG: ui.TextField("its liquid, g", "What the recipe has of the liquid. One of the two is enough."),
+		swapKeep:    keep,
+	}
+	return t
+}
+
+func (s *swap) title() string {
+	if s.recipe != nil {
+		return "recipe › swap  " + printable.Line(s.recipe.entry.Recipe.Name)
+	}
+	return "swap"
+}
+
+func (s *swap) update(t *calculator) { s.err = s.calculate(t) }
+
+var errSamePowder = errors.New("choose two different powders")
+
+func (s *swap) calculate(t *calculator) error {
+	from, err := t.powder(swapFrom)
+	if err != nil {
+		return fmt.Errorf("instead of: %w", err)
+	}
+	to, err := t.powder(swapTo)
+	switch {
+	case err != nil:
+		return fmt.Errorf("take: %w", err)
+	case from.Slug == to.Slug:
+		return errSamePowder
+	}
+	c, err := kitchen.Compare([]model.Profile{from.Profile, to.Profile}, t.level(swapLevel), t.deps.Drawer)
+	if err != nil {
+		return err
+	}
+	s.pair, s.slug = c.Against(0)[0], to.Slug
+	s.swap, s.amount = s.amounts(t)
+	if sum, err := s.swap.Spoons(spoonsAtHand(to)); s.amount == nil && err == nil {
+		s.spoons = sum.Sentence()
+	} else {
+		s.spoons = ""
+	}
+	return nil
+}
+
+var errNoAmount = errors.New("give the grams of powder, of liquid, or of both")
+
+// amounts puts the pair to the amounts given.
+func (s *swap) amounts(t *calculator) (kitchen.Swap, error) {
+	keep := kitchen.Keep(t.Fields[swapKeep].Value())
+	if s.recipe != nil {
+		a := kitchen.RecipeAmounts(s.recipe.entry.Recipe)
+		return s.pair.Swap(a.Powder.Median, a.Liquid.Median, keep)
+	}
+	powder, err := t.amount(swapPowderG, typed.Mass, "20 g")
+	if err != nil {
+		return kitchen.Swap{}, err
+	}
+	liquid, err := t.amount(swapLiquidG, typed.Mass, "15 g")
+	if err != nil {
+		return kitchen.Swap{}, err
+	}
+	if powder == 0 && liquid == 0 {
+		return kitchen.Swap{}, errNoAmount
+	}
+	return s.pair.Swap(powder, liquid, keep)
+}
+
+func (s *swap) keys() []key.Binding {
+	if s.recipe == nil || s.err != nil || s.amount != nil {
+		return nil
+	}
+	return []key.Binding{calculatorKeys.take}
+}
+
+// key takes the swap into the recipe.
+func (s *swap) key(t *calculator, _ tea.KeyMsg) (ui.Next, tea.Cmd) {
+	swapped, err := kitchen.SwapPowder(s.recipe.entry.Recipe, s.pair, s.slug, s.swap.Keep)
+	if err != nil {
+		t.Refuse(err.Error())
+		return t, nil
+	}
+	s.recipe.change(swapped, "powder swapped")
+	return s.recipe, nil
+}
+
+func (s *swap) lines(_ *calculator, w int) []string {
+	if s.err != nil {
+		return incomplete(s.err, w)
+	}
+	var lines []string
+	switch {
+	case s.pair.Refused != "": // the pair's own sentence says why
+	case errors.Is(s.amount, errNoAmount):
+		lines = append(incomplete(s.amount, w), "")
+	case s.amount != nil:
+		lines = append(ui.Loud(s.amount.Error(), w), "")
+	default:
+		lines = ui.Painted(ui.TitleStyle, s.swap.Sentence(), w)
+		if s.spoons != "" {
+			lines = append(lines, ui.Painted(ui.PlainStyle, "By the spoon: "+s.spoons, w)...)
+		}
+		for _, n := range s.swap.Notes {
+			lines = append(lines, ui.Warned(n, w)...)
+		}
+		lines = append(lines, "")
+	}
+	lines = append(lines, ui.TitleStyle.Render("Can it stand in?"))
+	lines = append(lines, ui.PairLines(s.pair, "", w)...)
+	return append(lines, careLines(w, s.pair.B.Powder)...)
+}

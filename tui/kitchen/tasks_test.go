@@ -1,0 +1,284 @@
+package kitchen_test
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"daub.example/daub/model"
+	"daub.example/daub/tui/internal/drive"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// TestFromMarksToARecipe goes the whole way: mark, compare, swap, batch, save,
+// open, scale, write the card, and back to the shelf with the marks kept.
+func TestFromMarksToARecipe(t *testing.T) {
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 80, 24).Press("down space down space down space c right tab s")
+	assert.Contains(t, d.Frame(), "Kitchen › swap")
+	assert.Contains(t, d.Frame(), "instead of     Rye")
+	assert.Contains(t, d.Frame(), "5.5 spread/stiff")
+	d.Press("esc")
+	assert.Contains(t, d.Frame(), "▸ B Rye", "back where the comparison was")
+	d.Press("esc k enter down down 120 down 60")
+	assert.Contains(t, d.Frame(), "! 120.0 g is too much for the jar: filled to 95 % its 60 mL hold ")
+	assert.Contains(t, d.Frame(), "Not saved as a recipe so far")
+
+	d.Press("ctrl+s")
+	assert.Contains(t, d.Frame(), "Save as a recipe, its name")
+	assert.Contains(t, d.Frame(), "Oat, 120 g")
+	d.Press("enter")
+	assert.Contains(t, d.Frame(), "saved as recipes/r1.toml")
+	assert.NotContains(t, d.Frame(), "Not saved as a recipe")
+	require.Len(t, f.Recipes, 2)
+	saved := f.Recipes[1].Recipe
+	assert.Equal(t, "Oat, 120 g", saved.Name)
+	assert.Equal(t, f.Entries[1].Slug, saved.Powders[0].Slug)
+	assert.Equal(t, f.Clock, saved.Saved)
+
+	d.Press("esc up enter down enter")
+	assert.Contains(t, d.Frame(), "Kitchen › recipe  Oat, 120 g")
+	assert.Contains(t, d.Frame(), "Saved as recipes/r1.toml")
+	d.Press("t 40 enter")
+	assert.Contains(t, d.Frame(), "! Not saved: total now 40.00 g.")
+	assert.Contains(t, d.Frame(), "40.00 g at 5 spread")
+	assert.Equal(t, 120.0, f.Recipes[1].Recipe.TotalG)
+	d.Press("e enter")
+	assert.Contains(t, d.Frame(), "written to /written/oat-120-g.md")
+	assert.Contains(t, f.Files["oat-120-g.md"], "40.00 g at 5 spread")
+	d.Press("ctrl+s")
+	assert.NotContains(t, d.Frame(), "Not saved")
+	assert.Equal(t, 40.0, f.Recipes[1].Recipe.TotalG)
+	d.Press("esc esc esc")
+	assert.Contains(t, d.Frame(), "* 3 marked: Oat, Rye, Quick")
+}
+
+func TestBatchAnswers(t *testing.T) {
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 120, 40).Press("down k enter")
+	assert.Contains(t, d.Frame(), "give a total in grams, or a jar in millilitres")
+	d.Press("down down 100 down down").Write("oil 3 %, honey 0,02").Press("down").Write("5 %")
+	frame := d.Frame()
+	for _, fact := range []string{
+		"100.0 g at 5 spread (105.0 g made, 5.00 g of it for the bowl)", "Start with ", " and hold back ", "By the spoon: ",
+		"That rounding ", "Fine dust", model.Deferral[:40],
+	} {
+		assert.Contains(t, frame, fact)
+	}
+	assert.Regexp(t, `oil +3\.15`, frame)
+	assert.Regexp(t, `honey +2\.10`, frame, "a comma between digits is a point")
+	assert.Regexp(t, `powder +Oat +100\.0 g`, frame, "the answer stands beside the fields")
+
+	for range 3 {
+		d.Press("bksp")
+	}
+	d.Write("5")
+	assert.Contains(t, d.Frame(), `! for the bowl: is "5" 5 % of the total, or 5 g?`)
+	d.Press("up bksp bksp bksp bksp bksp").Write(" 3")
+	assert.Contains(t, d.Frame(), `! extras: honey: is "3" 3 %? then type 3 %`)
+	d.Press("ctrl+s")
+	assert.Contains(t, d.Frame(), "! extras", "nothing is saved of what is wrong")
+	assert.Len(t, f.Recipes, 1)
+}
+
+func TestJarAloneIsFilled(t *testing.T) {
+	d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press("down k enter down down down 60")
+	assert.Contains(t, d.Frame(), "g at 5 spread")
+	d.Press("pgdown")
+	assert.Contains(t, d.Frame(), "The jar of 60 mL, filled to 95 %, holds ")
+}
+
+func TestPowderIsNarrowedByTyping(t *testing.T) {
+	d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press("down k enter down down 50 up up")
+	d.Press("y")
+	assert.Contains(t, d.Frame(), `! 3 powders fit "y"`, "what was chosen goes as a whole")
+	d.Press("right")
+	assert.Contains(t, d.Frame(), "Barley", "→ takes the first that fits")
+	d.Write("oil").Press("down")
+	assert.Contains(t, d.Frame(), "powder         Oily", "the only one that fits is written out")
+	assert.Contains(t, d.Frame(), "vegetable oil")
+	d.Press("up").Write("zzz")
+	assert.Contains(t, d.Frame(), `! no powder on the shelf is called "zzz"`)
+}
+
+func TestSwapSaysWhetherAndHowMuch(t *testing.T) {
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 140, 40).Press("down space down down space k down enter")
+	assert.Contains(t, d.Frame(), "give the grams of powder, of liquid, or of both")
+	assert.Contains(t, d.Frame(), "Can it stand in?")
+	d.Press("down down down 10")
+	assert.Contains(t, d.Frame(), "For 10.00 g of Oat with ")
+	assert.Contains(t, d.Frame(), "keeping the liquid.")
+	d.Press("down down right")
+	assert.Contains(t, d.Frame(), "keeping the powder.")
+	d.Press("ctrl+y")
+	assert.Contains(t, f.Clip, "For 10.00 g of Oat with")
+	d.Press("up up up up").Write("oat").Press("down")
+	assert.Contains(t, d.Frame(), "choose two different powders")
+}
+
+func TestMixIsAFirstEstimateAndLeadsToItsTrial(t *testing.T) {
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 80, 24).Press("down space down space k down down enter")
+	assert.Contains(t, d.Frame(), "At 5 spread Oat 50 + Rye 50 takes ")
+	assert.Contains(t, d.Frame(), "! A first estimate: make a trial of the mix.")
+	d.Press("down bksp 3")
+	assert.Contains(t, d.Frame(), "Oat 75 + Rye 25")
+	d.Press("down down down").Write("quick")
+	assert.Contains(t, d.Frame(), "Quick: give its part by mass")
+	d.Press("down 4 ctrl+t")
+	assert.Contains(t, d.Frame(), "Trial › set-up  Oat 37.5 + Rye 12.5 + Quick 50")
+	d.Press("ctrl+g")
+	p := f.Profile("Oat 37.5 + Rye 12.5 + Quick 50")
+	require.Len(t, p.Trials, 1, "the trial begun is the only one")
+	assert.Equal(t, 5.0, p.Trials[0].Aim)
+	assert.Equal(t, f.Clock, p.Trials[0].Started)
+	assert.Empty(t, p.Trials[0].Steps)
+}
+
+func TestMixIsOrderedLikeABatch(t *testing.T) {
+	p := drive.Pantry()
+	d := drive.Start(t, p.Deps(), 80, 40).Press("down space down space k down down enter")
+	d.PressUntil("down", "▸ total, g")
+	assert.Contains(t, d.Flat(), "A first estimate")
+	d.Press("120 down 60 down honey-3% enter")
+	frame := d.Flat()
+	assert.Contains(t, frame, "too much for the jar")
+	assert.Contains(t, frame, "honey")
+}
+
+func TestMixOfOtherLiquidIsRefused(t *testing.T) {
+	d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press("down space down down down space k down down enter")
+	assert.Contains(t, d.Frame(), "! Not compared: Oat was tried in water, Oily in vegetable oil.")
+}
+
+func TestSpoonsAndGrams(t *testing.T) {
+	d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press("down k down down down enter down 12.5")
+	assert.Contains(t, d.Frame(), "Oat: 12.50 g is ")
+	assert.Contains(t, d.Frame(), "At 5 spread that rounding ")
+	d.Press("bksp bksp bksp bksp").Write("2 x 1 tsp + 1/4 TSP")
+	assert.Contains(t, d.Frame(), "2 × 1 tsp + 1/4 tsp of Oat is 5.87 g.")
+	d.Write(" + shovel")
+	assert.Contains(t, d.Frame(), `! "shovel" is neither a number of grams nor level`)
+}
+
+func TestRecipeThatIsStaleSaysSoFirst(t *testing.T) {
+	f := drive.Pantry()
+	f.Recipes[0].Recipe.Powders[0].Ratio *= 1.5
+	d := drive.Start(t, f.Deps(), 80, 24).Press("k up enter")
+	assert.Contains(t, d.Frame(), "! changed")
+	d.Press("enter")
+	assert.Contains(t, strings.Split(d.Frame(), "\n")[1], "! The profile of Oat has changed since this recipe was saved")
+}
+
+func TestRecipeSwapAndNewName(t *testing.T) {
+	f := drive.Pantry()
+	before := f.Recipes[0].Recipe
+	d := drive.Start(t, f.Deps(), 80, 24).Press(drive.ToRecipe + " s")
+	assert.Contains(t, d.Frame(), "Kitchen › recipe › swap  Oat mask")
+	d.Write("rye")
+	assert.Contains(t, d.Frame(), "of Rye with ")
+	d.Press("ctrl+g")
+	assert.Contains(t, d.Frame(), "! Not saved: powder swapped.")
+	d.Press("esc")
+	assert.Contains(t, d.Frame(), "! not saved: powder swapped.", "leaving asks first")
+	d.Press("n").Write(", rye").Press("enter")
+	assert.Contains(t, d.Frame(), "saved as recipes/r1.toml")
+	require.Len(t, f.Recipes, 2)
+	assert.Equal(t, before, f.Recipes[0].Recipe, "the old one stays")
+	assert.Equal(t, "Rye", f.Recipes[1].Recipe.Powders[0].Name)
+	assert.Equal(t, f.Entries[2].Slug, f.Recipes[1].Recipe.Powders[0].Slug)
+	assert.Equal(t, "Oat mask, rye", f.Recipes[1].Recipe.Name)
+	d.Press("y")
+	assert.Contains(t, f.Clip, "# Oat mask, rye")
+}
+
+func TestRecipeNotSavedStays(t *testing.T) {
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 80, 24).Press(drive.ToRecipe + " t 40 enter")
+	f.Fail = errors.New("the disk is full")
+	d.Press("ctrl+s down up")
+	assert.Contains(t, d.Frame(), "! NOT SAVED: the disk is full")
+	assert.Contains(t, d.Frame(), "! Not saved: total now 40.00 g.")
+	d.Press("q")
+	assert.False(t, d.Quit, "leaving asks first")
+	f.Fail = nil
+	d.Press("ctrl+s")
+	assert.NotContains(t, d.Frame(), "NOT SAVED")
+	assert.Equal(t, 40.0, f.Recipes[0].Recipe.TotalG)
+	d.Press("q")
+	assert.True(t, d.Quit)
+}
+
+// TestQuitWaitsForTheRecipe quits while a recipe is being written, and sees
+// that keys wait for it too.
+func TestQuitWaitsForTheRecipe(t *testing.T) {
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 80, 24).Press(drive.ToRecipe + " t 40 enter")
+	write := d.Hold("ctrl+s")
+	require.NotNil(t, write)
+	cmd := d.Hold("esc")
+	assert.Nil(t, cmd)
+	assert.Contains(t, d.Frame(), "Kitchen › recipe")
+	cmd = d.Hold("ctrl+c")
+	assert.Nil(t, cmd)
+	d.Run(write)
+	assert.True(t, d.Quit)
+	assert.Equal(t, 40.0, f.Recipes[0].Recipe.TotalG)
+
+	d = drive.Start(t, f.Deps(), 80, 24).Press(drive.ToRecipe + " t 50 enter")
+	f.Fail = errors.New("the disk is full")
+	write = d.Hold("ctrl+s")
+	d.Hold("ctrl+c")
+	d.Run(write)
+	assert.False(t, d.Quit, "what could not be saved is said first")
+	assert.Contains(t, d.Frame(), "! NOT SAVED: the disk is full")
+}
+
+func TestSwapNeedsItsPowderOnTheShelf(t *testing.T) {
+	f := drive.Pantry()
+	f.Recipes[0].Recipe.Powders[0].Name = "Gone"
+	d := drive.Start(t, f.Deps(), 80, 24).Press(drive.ToRecipe + " s")
+	assert.Contains(t, d.Frame(), "! Gone is not on the shelf: a swap needs its profile")
+}
+
+func TestKitchenKeepsWhatWasTyped(t *testing.T) {
+	d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press("down k enter down down 120 esc")
+	assert.Contains(t, d.Frame(), "Nothing here changes a profile")
+	d.Press("enter")
+	assert.Contains(t, d.Frame(), "total, g       120")
+}
+
+func TestKitchenWithoutAnyRatio(t *testing.T) {
+	d := drive.Start(t, drive.NewShelf(drive.Barley()).Deps(), 80, 24).Press("k")
+	assert.Contains(t, d.Frame(), "! No powder on the shelf has a ratio yet")
+	d.Press("enter down down 100")
+	assert.Contains(t, d.Frame(), "! Barley · lot A7 has no ratio at 5 spread: finish a trial of it")
+}
+
+func TestPowdersOfOneNameAreToldApart(t *testing.T) {
+	f := drive.NewShelf(drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6), drive.Finished("Oat", model.Flour, "water", 0, 1, 2, 4, 5, 6))
+	d := drive.Start(t, f.Deps(), 80, 24).Press("k enter")
+	assert.Contains(t, d.Frame(), "Oat (p0)")
+	d.Press("right")
+	assert.Contains(t, d.Frame(), "Oat (p1)")
+}
+
+func BenchmarkCompareAgain(b *testing.B) {
+	f := drive.Pantry()
+	d := drive.Start(b, f.Deps(), 120, 40).Press(drive.ToCompare)
+	for b.Loop() {
+		d.App.Update(drive.Key("right"))
+		d.App.Update(drive.Key("left"))
+	}
+}
+
+func BenchmarkBatchKey(b *testing.B) {
+	d := drive.Start(b, drive.Pantry().Deps(), 120, 40).Press(drive.ToBatch + " down down 120")
+	for b.Loop() {
+		d.App.Update(drive.Key("0"))
+		_ = d.App.View()
+		d.App.Update(drive.Key("bksp"))
+	}
+}

@@ -1,0 +1,271 @@
+// Package shelf is the place with all powders: their list with a filter and
+// marks, and where each of them leads. It changes no profile, and asks for the
+// other places without knowing them; it may import tui/ui and model/….
+package shelf
+
+import (
+	"slices"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/tui/ui"
+	"github.com/charmbracelet/bubbles/key"
+	"github.com/charmbracelet/bubbles/textinput"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// List is the shelf: all powders, one a line.
+type List struct {
+	deps   ui.Deps
+	loaded bool
+	rows   []row // unfinished first, then by name
+	shown  []int // rows that pass the filter
+	cursor int   // into shown
+	notes  []string
+	err    error
+
+	reading int // counts the reads of the shelf; only the newest is taken
+	filter  textinput.Model
+	pending *ui.Session // left, but not known to be on disk yet
+	marked  []string    // slugs, in the order of marking
+	resume  string      // slug to put the cursor on once the shelf is read
+	ui.Prompt
+}
+
+// listed brings the shelf as read.
+type listed struct {
+	to     *List // who asked
+	number int   // which of its reads this is
+	rows   []row
+	drawer model.Drawer
+	notes  []string
+	err    error
+}
+
+// samplesAdded brings the end of copying the samples.
+type samplesAdded struct{ err error }
+
+// New is the shelf with what was chosen on the one shown before, if any,
+// and what was worked on until now, if anything.
+func New(deps ui.Deps, before *List, left *ui.Session) *List {
+	s := &List{deps: deps, filter: ui.NewInput("filter: ")}
+	if before != nil {
+		s.follow(before)
+	}
+	switch {
+	case left == nil:
+	case left.Dirty():
+		s.pending = left
+	default:
+		s.resume = left.Entry().Slug
+	}
+	return s
+}
+
+// Start reads the shelf, unless it has to wait until what was left is on disk.
+func (s *List) Start() tea.Cmd {
+	if s.pending != nil {
+		return nil
+	}
+	return s.Read()
+}
+
+// LeftSaved reads the shelf now that what was left is on disk.
+func (s *List) LeftSaved() tea.Cmd {
+	if s.pending == nil {
+		return nil
+	}
+	s.resume, s.pending = s.pending.Entry().Slug, nil
+	return s.Read()
+}
+
+// OwnSpoons are the maker's own spoons as last read.
+func (s *List) OwnSpoons() model.Drawer { return s.deps.Drawer }
+
+// Read reads the shelf and works out every line. Reads may end in any order:
+// only the one asked for last is taken.
+func (s *List) Read() tea.Cmd {
+	s.reading++
+	deps, number := s.deps, s.reading
+	return func() tea.Msg {
+		l, err := deps.List()
+		rows := make([]row, len(l.Items))
+		for i, entry := range l.Items {
+			rows[i] = newRow(entry, l.Drawer)
+		}
+		slices.SortStableFunc(rows, unfinishedFirst)
+		return listed{
+			to: s, number: number, rows: rows, drawer: l.Drawer, notes: slices.Concat(l.Notes, l.Broken), err: err,
+		}
+	}
+}
+
+func (s *List) Session() *ui.Session { return s.pending }
+func (s *List) Typing() bool         { return s.filter.Focused() || s.Asking() }
+
+func (s *List) Title() string {
+	if s.deps.Demo {
+		return "Shelf (demo: an invented sample, in " + s.deps.ShelfDir + ")"
+	}
+	return "Shelf  " + s.deps.ShelfDir
+}
+
+func (s *List) Keys() []key.Binding {
+	k := shelfKeys
+	switch {
+	case s.Asking():
+		return ui.PromptKeys()
+	case s.Typing():
+		return []key.Binding{k.apply, k.clear}
+	case s.loaded && len(s.rows) == 0:
+		return []key.Binding{k.fresh, k.samples, k.reload, k.quit}
+	}
+	open := k.open
+	if r := s.at(); r != nil && r.open >= 0 {
+		open = ui.Bind("Enter", "go on with the unfinished trial", "enter")
+	}
+	keys := []key.Binding{open, k.trial, k.fresh, k.mark, k.compare, k.kitchen, k.filter, k.export}
+	if len(s.marked) > 0 {
+		keys = append(keys, k.unmark)
+	}
+	return append(keys, k.move, k.reload, k.clear, k.quit)
+}
+
+func (s *List) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
+	switch msg := msg.(type) {
+	case listed:
+		if msg.to == s && msg.number == s.reading {
+			s.receive(msg)
+		}
+	case samplesAdded:
+		if s.err = msg.err; s.err == nil {
+			return s, s.Read()
+		}
+	case tea.KeyMsg:
+		switch {
+		case s.Asking():
+			return s, s.Press(msg)
+		case s.Typing():
+			s.filterKey(msg)
+			return s, nil
+		}
+		return s.key(msg)
+	default:
+		s.Prompt.Receive(msg)
+	}
+	return s, nil
+}
+
+func (s *List) receive(m listed) {
+	s.loaded, s.rows, s.err = true, m.rows, m.err
+	s.notes = m.notes
+	if m.err == nil {
+		s.deps.Drawer = m.drawer
+	}
+	s.marked = slices.DeleteFunc(s.marked, func(id string) bool { return s.bySlug(id) < 0 })
+	s.applyFilter()
+	if s.pending != nil {
+		s.resume = s.pending.Entry().Slug
+	}
+	if at := slices.Index(s.shown, s.bySlug(s.resume)); at >= 0 {
+		s.cursor = at
+	}
+	s.resume = ""
+}
+
+// applyFilter applies the filter: every word has to occur in name, lot or family.
+func (s *List) applyFilter() {
+	words := strings.Fields(strings.ToLower(s.filter.Value()))
+	s.shown = s.shown[:0]
+	for i, r := range s.rows {
+		if !slices.ContainsFunc(words, func(w string) bool { return !strings.Contains(r.search, w) }) {
+			s.shown = append(s.shown, i)
+		}
+	}
+	s.cursor = min(s.cursor, max(len(s.shown)-1, 0))
+}
+
+func (s *List) filterKey(msg tea.KeyMsg) {
+	switch {
+	case key.Matches(msg, shelfKeys.apply):
+		s.filter.Blur()
+	case key.Matches(msg, shelfKeys.clear):
+		s.clear()
+	default:
+		ui.TypeInto(&s.filter, msg)
+		s.cursor = 0
+		s.applyFilter()
+	}
+}
+
+func (s *List) clear() {
+	at := 0 // all are shown again, so that the row's place is the cursor's
+	if len(s.shown) > 0 {
+		at = s.shown[s.cursor]
+	}
+	s.filter.SetValue("")
+	s.filter.Blur()
+	s.applyFilter()
+	s.cursor = at
+}
+
+// at is the row under the cursor, nil on an empty shelf.
+func (s *List) at() *row {
+	if s.cursor >= len(s.shown) {
+		return nil
+	}
+	return &s.rows[s.shown[s.cursor]]
+}
+
+func (s *List) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
+	k := shelfKeys
+	s.Hush()
+	switch {
+	case key.Matches(msg, k.quit):
+		return ui.Quit{}, nil
+	case key.Matches(msg, k.move):
+		s.cursor = ui.MoveCursor(s.cursor, len(s.shown), msg.String())
+	case key.Matches(msg, k.filter):
+		s.filter.Focus()
+	case key.Matches(msg, k.clear):
+		s.clear()
+	case key.Matches(msg, k.reload):
+		return s, s.Read()
+	case s.pending != nil:
+		// Something is not saved yet: nothing else may take its place.
+	case key.Matches(msg, k.fresh):
+		return ui.OpenSetup{Shelf: s.entries()}, nil
+	case key.Matches(msg, k.samples) && s.loaded && len(s.rows) == 0:
+		return s, func() tea.Msg { return samplesAdded{s.deps.AddSamples()} }
+	case len(s.rows) == 0:
+	case key.Matches(msg, k.compare):
+		return s.compare(), nil
+	case key.Matches(msg, k.kitchen):
+		return ui.OpenKitchen{Powders: s.chosen(), Shelf: s.entries()}, nil
+	case key.Matches(msg, k.unmark):
+		s.marked = nil
+	case s.at() == nil:
+	case key.Matches(msg, k.mark):
+		s.mark()
+	case key.Matches(msg, k.export):
+		s.AskExport(s.deps, s.chosen(), 0)
+	case key.Matches(msg, k.trial):
+		return ui.OpenSetup{Powder: &s.at().entry, Shelf: s.entries()}, nil
+	case key.Matches(msg, k.open):
+		return s.open(*s.at()), nil
+	}
+	return s, nil
+}
+
+// open leads on: to the unfinished trial, to the newest one, or to the set-up
+// of the first.
+func (s *List) open(r row) ui.Next {
+	switch newest := r.entry.Profile.Newest(); {
+	case r.open >= 0:
+		return ui.OpenTrial{Powder: r.entry, Trial: r.open}
+	case newest >= 0:
+		return ui.OpenTrial{Powder: r.entry, Trial: newest}
+	default:
+		return ui.OpenSetup{Powder: &r.entry, Shelf: s.entries()}
+	}
+}

@@ -1,0 +1,133 @@
+package shelf_test
+
+import (
+	"errors"
+	"testing"
+	"time"
+
+	"daub.example/daub/model"
+	"daub.example/daub/tui/internal/drive"
+	"daub.example/daub/tui/ui"
+	"github.com/stretchr/testify/assert"
+)
+
+func TestShelfFiltersAsYouType(t *testing.T) {
+	a, b := drive.Barley(), drive.Barley()
+	a.Powder = model.Powder{Name: "Red clay", Family: model.PlainClay}
+	b.Powder = model.Powder{Name: "Maize starch", Family: model.Starch}
+	d := drive.Start(t, drive.NewShelf(a, b).Deps(), 80, 24).Press("/ clay")
+	assert.Contains(t, d.Frame(), "Red clay")
+	assert.NotContains(t, d.Frame(), "Maize")
+	d.Press("x")
+	assert.Contains(t, d.Frame(), "nothing on the shelf passes this filter")
+	d.Press("esc")
+	assert.Contains(t, d.Frame(), "Maize starch")
+}
+
+func TestSamplesAreOffered(t *testing.T) {
+	d := drive.Start(t, drive.NewShelf().Deps(), 80, 24).Press("s")
+	assert.Contains(t, d.Frame(), "Sample")
+}
+
+func TestBrokenFilesAreNamed(t *testing.T) {
+	f := drive.NewShelf(drive.Barley())
+	w := f.Deps()
+	list := w.List
+	w.List = func() (ui.Listing, error) {
+		l, err := list()
+		l.Broken = []string{"oat.toml:12: the level is no number"}
+		return l, err
+	}
+	assert.Contains(t, drive.Start(t, w, 80, 24).Frame(), "! oat.toml:12")
+}
+
+// A trial that was spoiled and set aside is not what is looked for.
+func TestOpensTheNewestTrialInUse(t *testing.T) {
+	p := drive.Barley(0, 1, 3, 5)
+	p.Trials[0].State = model.Done
+	spoiled := p.Trials[0].Clone()
+	spoiled.Started = spoiled.Started.Add(time.Hour)
+	spoiled.SetAside = "spilled"
+	p.Trials = append(p.Trials, spoiled)
+	d := drive.Start(t, drive.NewShelf(p).Deps(), 80, 24).Press("enter")
+	assert.Contains(t, d.Frame(), "Trial › result  Barley · lot A7 (1 of 2)")
+
+	p.Trials[0].SetAside = "wrong scale"
+	d = drive.Start(t, drive.NewShelf(p).Deps(), 80, 24).Press("enter")
+	assert.Contains(t, d.Frame(), "(2 of 2)", "where all are set aside, the newest")
+
+	older := spoiled.Clone()
+	older.Started, older.SetAside = p.Trials[0].Started.Add(-time.Hour), ""
+	p.Trials = append(p.Trials, older)
+	p.Trials[0].SetAside = ""
+	d = drive.Start(t, drive.NewShelf(p).Deps(), 80, 24).Press("enter")
+	assert.Contains(t, d.Frame(), "(1 of 3)", "newest by its start, wherever it stands in the file")
+}
+
+// TestTheNewestReadOfTheShelfWins ends the reads of the shelf in the wrong
+// order.
+func TestTheNewestReadOfTheShelfWins(t *testing.T) {
+	f := drive.NewShelf(drive.Barley(0, 1))
+	d := drive.Start(t, f.Deps(), 80, 24)
+	older := d.Hold("r")()
+	f.Entries[0].Profile.Powder.Name = "Newer"
+	newer := d.Hold("r")()
+	d.Send(newer)
+	d.Send(older)
+	assert.Contains(t, d.Frame(), "▸ Newer")
+}
+
+func TestMarksSurvive(t *testing.T) {
+	d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press("down space down space down space")
+	assert.Contains(t, d.Frame(), "* 3 marked: Oat, Rye, Quick")
+	assert.Contains(t, d.Frame(), "▸*Quick")
+	d.Press("/ oat enter")
+	assert.Contains(t, d.Frame(), "* 3 marked", "also where the filter hides them")
+	d.Press("esc r c")
+	assert.Contains(t, d.Frame(), "Compare  3 powders at 5 spread")
+	d.Press("esc")
+	assert.Contains(t, d.Frame(), "* 3 marked: Oat, Rye, Quick", "back from comparing")
+	assert.Contains(t, d.Frame(), "▸*Oat", "the cursor stays on the powder")
+	d.Press("enter esc")
+	assert.Contains(t, d.Frame(), "* 3 marked", "back from a result")
+	d.Press("space")
+	assert.Contains(t, d.Frame(), "* 2 marked: Rye, Quick")
+	d.Press("u")
+	assert.NotContains(t, d.Frame(), "marked:")
+}
+
+func TestCompareSaysHowManyToMark(t *testing.T) {
+	f := drive.Pantry()
+	for _, n := range []string{"U", "V", "W"} {
+		f.Entries = append(f.Entries, model.Entry{Slug: n, Profile: drive.Finished(n, model.Flour, "water", 0, 2, 4, 5, 6)})
+	}
+	d := drive.Start(t, f.Deps(), 80, 24).Press("c")
+	assert.Contains(t, d.Frame(), "! 0 marked: mark two to six powders with Space")
+	d.Press("space c")
+	assert.Contains(t, d.Frame(), "! 1 marked")
+	d.Press("down space down space down space down space down space down space c")
+	assert.Contains(t, d.Frame(), "! 7 marked: six at most")
+}
+
+func TestNotWrittenStays(t *testing.T) {
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 80, 24).Press("down e")
+	f.Fail = errors.New("the disk is full")
+	d.Press("csv enter down up")
+	assert.Contains(t, d.Frame(), "! NOT WRITTEN: the disk is full")
+	f.Fail = nil
+	d.Press("e csv enter")
+	assert.NotContains(t, d.Frame(), "NOT WRITTEN")
+	assert.Equal(t, "1 at 0", f.Files["oat.csv"], "the powder under the cursor, all levels")
+}
+
+// Own spoons come with every reading of the shelf, not once at the start.
+func TestOwnSpoonsAreReadWithTheShelf(t *testing.T) {
+	f := drive.NewShelf(drive.Barley())
+	d := drive.Start(t, f.Deps(), 80, 24)
+	f.Drawer = model.Drawer{{Name: "blue scoop", VolumeML: 2.5, UncertaintyML: 0.025}}
+	d.Press("t")
+	assert.NotContains(t, d.Frame(), "blue scoop")
+	d.Press("esc t")
+	assert.Contains(t, d.Frame(), "blue scoop", "leaving the set-up reads the shelf again")
+}

@@ -1,0 +1,83 @@
+package shelf
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/tui/ui"
+)
+
+// bySlug is the row of a profile, -1 without one.
+func (s *List) bySlug(slug string) int {
+	return slices.IndexFunc(s.rows, func(r row) bool { return r.entry.Slug == slug })
+}
+
+// follow takes over what was chosen on the shelf shown before.
+func (s *List) follow(before *List) {
+	s.marked = before.marked
+	s.filter.SetValue(before.filter.Value())
+	if r := before.at(); r != nil {
+		s.resume = r.entry.Slug
+	}
+}
+
+// mark marks the powder under the cursor, or takes its mark away.
+func (s *List) mark() {
+	id := s.at().entry.Slug
+	if i := slices.Index(s.marked, id); i >= 0 {
+		s.marked = slices.Delete(slices.Clone(s.marked), i, i+1)
+		return
+	}
+	s.marked = append(slices.Clip(s.marked), id)
+}
+
+// chosen is the marked powders in the order of marking, else the one under the
+// cursor.
+func (s *List) chosen() []model.Entry {
+	var entries []model.Entry
+	for _, slug := range s.marked {
+		entries = append(entries, s.rows[s.bySlug(slug)].entry)
+	}
+	if r := s.at(); len(entries) == 0 && r != nil {
+		entries = append(entries, r.entry)
+	}
+	return entries
+}
+
+// entries are all powders, as the rows stand.
+func (s *List) entries() []model.Entry {
+	entries := make([]model.Entry, len(s.rows))
+	for i, r := range s.rows {
+		entries[i] = r.entry
+	}
+	return entries
+}
+
+// compare sets the marked powders side by side.
+func (s *List) compare() ui.Next {
+	switch n := len(s.marked); {
+	case n < kitchen.MinCompared:
+		s.Refuse(fmt.Sprintf("%d marked: mark two to six powders with Space, then c sets them side by side", n))
+	case n > kitchen.MaxCompared:
+		s.Refuse(fmt.Sprintf("%d marked: six at most can be set side by side; Space takes a mark away", n))
+	default:
+		return ui.OpenCompare{Powders: s.chosen(), Shelf: s.entries()}
+	}
+	return s
+}
+
+// markLines say which powders are marked, also where the filter hides them.
+func (s *List) markLines(w int) []string {
+	if len(s.marked) == 0 {
+		return nil
+	}
+	var names []string
+	for _, e := range s.chosen() {
+		names = append(names, printable.Line(e.Profile.Powder.Name))
+	}
+	return []string{ui.Cut(fmt.Sprintf("* %d marked: %s", len(names), strings.Join(names, ", ")), w)}
+}

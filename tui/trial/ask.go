@@ -1,0 +1,187 @@
+package trial
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/typed"
+	"daub.example/daub/tui/ui"
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// askGrams asks for the grams of an addition; why says why they are asked for.
+func (b *benchScreen) askGrams(why, suggestion string) {
+	b.Ask(ui.Question{
+		Title: "grams of " + b.what() + " added",
+		Why:   why,
+		Answer: func(text string) (tea.Cmd, error) {
+			return nil, b.addGrams(text, func(grams float64) (model.Step, error) {
+				return b.weighed(grams), nil
+			})
+		},
+	}, suggestion)
+}
+
+// askScale asks for what the scale shows; the addition is the difference.
+func (b *benchScreen) askScale() {
+	held := model.Grams(b.session.Outcome().Dish().PasteG())
+	b.Ask(ui.Question{
+		Title: "the scale shows now (tared with the empty dish; it held " + held + " g)",
+		Answer: func(text string) (tea.Cmd, error) {
+			return nil, b.addGrams(text, func(shown float64) (model.Step, error) {
+				grams, err := b.session.ByScale(shown)
+				if err != nil {
+					return model.Step{}, fmt.Errorf("%w: g takes the grams added, t paste taken out", err)
+				}
+				return b.weighed(grams), nil
+			})
+		},
+	}, "")
+}
+
+// weighed is an addition by weight, of powder or of liquid.
+func (b *benchScreen) weighed(grams float64) model.Step {
+	if b.choice.liquid {
+		return model.Step{Add: model.AddLiquid, Grams: grams}
+	}
+	return model.Step{Add: model.AddPowder, Grams: grams}
+}
+
+// askRemoved asks for the grams of paste taken out.
+func (b *benchScreen) askRemoved() {
+	b.Ask(ui.Question{
+		Title: "grams of paste taken out",
+		Answer: func(text string) (tea.Cmd, error) {
+			return nil, b.addGrams(text, func(grams float64) (model.Step, error) {
+				return model.Step{Add: model.Removed, Grams: grams}, nil
+			})
+		},
+	}, "")
+}
+
+// addGrams makes a step of typed grams; when it is refused the line stays.
+func (b *benchScreen) addGrams(text string, step func(grams float64) (model.Step, error)) error {
+	grams, err := someGrams(text)
+	if err != nil {
+		return err
+	}
+	s, err := step(grams)
+	if err != nil {
+		return err
+	}
+	s.Grams = model.RoundSignificant(s.Grams, 6)
+	if err := b.session.Add(b.now, s); err != nil {
+		return err
+	}
+	b.next()
+	return nil
+}
+
+// someGrams reads grams that are not 0.
+func someGrams(text string) (float64, error) {
+	grams, err := typed.Mass(text, "2.3 g")
+	if err == nil && grams == 0 {
+		err = errors.New("0 g is nothing: type the grams, or Esc")
+	}
+	return grams, err
+}
+
+// askMended asks for the grams of the step being mended. They win over the
+// spoon, which stays for the record.
+func (b *benchScreen) askMended() {
+	b.Ask(ui.Question{
+		Title: fmt.Sprintf("step %d, grams", b.mend+1),
+		Answer: func(text string) (tea.Cmd, error) {
+			grams, err := someGrams(text)
+			if err == nil {
+				b.change(func(s *model.Step) { s.Grams = grams })
+			}
+			return nil, err
+		},
+	}, "")
+}
+
+// askWeighing asks for a level-spoon weighing on the spot; the trial goes on.
+func (b *benchScreen) askWeighing() {
+	l := b.session.SpoonWeighedHere()
+	b.Ask(ui.Question{
+		Title: fmt.Sprintf("grams of %d level %s, tared, struck off", l.Each(), l.Spoon),
+		Answer: func(text string) (tea.Cmd, error) {
+			grams, err := someGrams(text)
+			if err == nil {
+				b.done(fmt.Sprintf("weighing of %d level %s kept", l.Each(), l.Spoon), b.session.WeighHere(grams))
+				b.rechoose()
+			}
+			return nil, err
+		},
+	}, "")
+}
+
+// askNote asks for the note to a step.
+func (b *benchScreen) askNote(step int) {
+	b.Ask(ui.Question{
+		Title: fmt.Sprintf("note to step %d", step+1),
+		Answer: func(text string) (tea.Cmd, error) {
+			b.done("note kept", b.session.Note(step, text))
+			return nil, nil
+		},
+	}, b.trial().Steps[step].Note)
+}
+
+// askReason asks why the trial is set aside; an empty reason uses it again.
+func (b *benchScreen) askReason() {
+	b.Ask(ui.Question{
+		Title: "set aside: the reason (the trial is kept and shown, not used)",
+		Answer: func(reason string) (tea.Cmd, error) {
+			said := "set aside: kept, shown, not used"
+			if reason == "" {
+				said = "in use again"
+			}
+			b.done(said, b.session.SetAside(reason))
+			return nil, nil
+		},
+	}, "")
+}
+
+// picker is the list of marks.
+type picker struct {
+	step int
+	at   int
+	back benchMode
+}
+
+func (b *benchScreen) pick(step int, back benchMode) {
+	b.marks = picker{step: step, back: back}
+	b.mode = marking
+}
+
+// mark gives a key to the list of marks: arrows and space, never digits.
+func (b *benchScreen) mark(msg tea.KeyMsg) {
+	all := model.Marks()
+	switch {
+	case key.Matches(msg, markKeys.done):
+		b.mode = b.marks.back
+	case key.Matches(msg, markKeys.move) && msg.String() == "up":
+		b.marks.at = (b.marks.at + len(all) - 1) % len(all)
+	case key.Matches(msg, markKeys.move):
+		b.marks.at = (b.marks.at + 1) % len(all)
+	case key.Matches(msg, markKeys.toggle):
+		name := all[b.marks.at]
+		have := b.trial().Steps[b.marks.step].Marks
+		b.done("", b.session.SetMarks(b.marks.step, toggled(have, name, all)))
+	}
+}
+
+// toggled adds or removes a name, in the order of all.
+func toggled(have []string, name string, all []string) []string {
+	var out []string
+	for _, n := range all {
+		if had := slices.Contains(have, n); had != (n == name) {
+			out = append(out, n)
+		}
+	}
+	return out
+}

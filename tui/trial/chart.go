@@ -1,0 +1,29 @@
+package trial
+
+import (
+	"daub.example/daub/model/bench"
+	"daub.example/daub/tui/chart"
+	"daub.example/daub/tui/ui"
+)
+
+// trialChart draws the looks of a trial with the curve, its band and the aim.
+func trialChart(s *ui.Session, w, h int, ascii bool) []string {
+	t, out := s.Trial(), s.Outcome()
+	series := chart.Series{Points: ui.Points(out.Reading.LookPoints(out.FarOut))}
+	if n := len(series.Points); n > 0 {
+		series.Points[n-1].Latest = true
+	}
+	var levels []bench.CurvePoint
+	for _, a := range out.Curve {
+		levels = append(levels, bench.CurvePointOf(a.Level, a.Dish))
+	}
+	series.Curve = ui.CurvePoints(levels)
+	c := chart.Chart{
+		Series: []chart.Series{series}, Aim: t.Aim, HasAim: true,
+		XLabel: "g powder per g " + t.Liquid, YLabel: "level", ASCII: ascii, Paint: ui.Paint,
+	}
+	if d := out.Reading.Dish(); d.Mixed() {
+		c.NowX = d.PowderPerLiquid()
+	}
+	return c.Render(w, h)
+}

@@ -1,0 +1,187 @@
+package trial
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/model/repeats"
+	"daub.example/daub/tui/ui"
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// result is the third part of a trial: what it says at each level, what the
+// interval is made of, and what to mind.
+type result struct {
+	deps    ui.Deps
+	session *ui.Session
+	table   []bench.Answer
+	powder  []repeats.Ratio // at the aim; empty before a trial counts
+	terms   []bench.Term    // of this dish's interval
+	ui.Scroll
+	ui.Prompt
+}
+
+// Open takes up a trial of a powder: at the bench while it is unfinished,
+// else at its result.
+func Open(deps ui.Deps, powder model.Entry, trial int) (ui.Screen, tea.Cmd) {
+	session := ui.NewSession(powder, trial, deps.Drawer)
+	if powder.Profile.Trials[trial].Unfinished() {
+		return newBench(deps, session)
+	}
+	return newResult(deps, session), nil
+}
+
+func newResult(deps ui.Deps, s *ui.Session) *result {
+	r := &result{deps: deps, session: s}
+	r.refresh()
+	return r
+}
+
+// refresh reads the trial and the powder anew.
+func (r *result) refresh() {
+	t := r.session.Trial()
+	r.table = r.table[:0]
+	for _, l := range model.TableLevels(t.Aim) {
+		r.table = append(r.table, r.session.Outcome().Answer(l))
+	}
+	p := r.session.Profile()
+	r.powder = nil
+	if t.Used() {
+		basis := model.Basis{Liquid: t.Liquid, RestS: t.Rest(p.Powder.Kind())}
+		r.powder = repeats.Ratios(p, basis, []float64{t.Aim}, r.deps.Drawer)
+	}
+	r.terms = r.session.Outcome().Reading.Terms(r.session.Outcome().Answer(t.Aim))
+	r.ToTop()
+}
+
+func (r *result) Session() *ui.Session { return r.session }
+func (r *result) Typing() bool         { return r.Asking() }
+
+func (r *result) Title() string {
+	n := len(r.session.Profile().Trials)
+	return fmt.Sprintf("Trial › result  %s (%d of %d)", printable.Line(r.session.Powder().Title()), r.session.Index()+1, n)
+}
+
+func (r *result) Keys() []key.Binding {
+	k := resultKeys
+	if r.Asking() {
+		return ui.PromptKeys()
+	}
+	return []key.Binding{k.repeat, k.benchScreen, k.trial, k.scroll, k.export, k.copy, k.aside, k.leave, k.quit}
+}
+
+func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
+	m, ok := msg.(tea.KeyMsg)
+	switch {
+	case !ok:
+		r.Receive(msg)
+		return r, nil
+	case r.Asking():
+		return r, r.Press(m)
+	}
+	r.Hush()
+	k := resultKeys
+	switch {
+	case key.Matches(m, k.leave):
+		return ui.OpenShelf{Left: r.session}, nil
+	case key.Matches(m, k.quit):
+		return ui.Quit{}, nil
+	case key.Matches(m, k.benchScreen):
+		return newBench(r.deps, r.session)
+	case key.Matches(m, k.repeat):
+		t := r.session.Trial().Again()
+		t.Started = r.deps.Now()
+		if err := r.session.Begin(t); err != nil {
+			r.Refuse(err.Error())
+			return r, nil
+		}
+		return newBench(r.deps, r.session)
+	case key.Matches(m, k.aside):
+		r.asideKey()
+	case key.Matches(m, k.trial):
+		r.other(m.String() == "right")
+	case key.Matches(m, k.scroll):
+		r.ScrollBy(m.String())
+	case key.Matches(m, k.export):
+		r.AskExport(r.deps, []model.Entry{r.session.Entry()}, 0)
+	case key.Matches(m, k.copy):
+		return r, ui.CopyText(r.deps, "the answer", r.sentence())
+	}
+	return r, nil
+}
+
+// sentence is the answer at the aim: of the powder, else of this dish.
+func (r *result) sentence() string {
+	name := r.session.Powder().Title() + ": "
+	if len(r.powder) > 0 {
+		return name + r.powder[0].Sentence()
+	}
+	t := r.session.Trial()
+	return name + r.session.Outcome().Answer(t.Aim).Sentence(t.Liquid)
+}
+
+func (r *result) asideKey() {
+	if r.session.Trial().SetAside != "" {
+		r.setAside("")
+		return
+	}
+	r.Ask(ui.Question{
+		Title: "Set aside, the reason",
+		Answer: func(reason string) (tea.Cmd, error) {
+			if reason == "" {
+				return nil, errors.New("give a reason: the trial is kept and shown with it, not used")
+			}
+			r.setAside(reason)
+			return nil, nil
+		},
+	}, "")
+}
+
+func (r *result) setAside(reason string) {
+	if err := r.session.SetAside(reason); err != nil {
+		r.Refuse(err.Error())
+		return
+	}
+	r.refresh()
+}
+
+// other goes to the next or the previous trial of the powder.
+func (r *result) other(next bool) {
+	n := len(r.session.Profile().Trials)
+	by := n - 1
+	if next {
+		by = 1
+	}
+	r.session.Take((r.session.Index() + by) % n)
+	r.refresh()
+}
+
+func (r *result) View(w, h int) string {
+	textWidth, chartW := w, 0
+	if w >= tableWidth+1+chartWidth {
+		textWidth = max(tableWidth, w/2)
+		chartW = w - textWidth - 1
+	}
+	lines := r.lines(textWidth)
+	if chartW == 0 { // no room beside the text: the curve stands below it
+		lines = append(append(lines, ""), trialChart(r.session, w, max(h-len(lines)-1, chartHeight+2), r.deps.ASCII)...)
+	}
+	foot := r.Foot(w)
+	room := max(h-len(foot), 0)
+	view := r.Sight(lines, room)
+	if chartW > 0 {
+		view = ui.Beside(view, trialChart(r.session, chartW, min(h, 24), r.deps.ASCII), textWidth+1)
+	}
+	if len(foot) > 0 {
+		for len(view) < room {
+			view = append(view, "")
+		}
+		view = append(view, foot...)
+	}
+	return strings.Join(view, "\n")
+}

@@ -1,0 +1,50 @@
+package trial_test
+
+import (
+	"strings"
+	"testing"
+
+	"daub.example/daub/model"
+	"daub.example/daub/tui/internal/drive"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestSetAsideAndUseAgain(t *testing.T) {
+	f := drive.NewShelf(drive.Barley(0, 1, 3, 4, 5, 6))
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter f x dropped enter")
+	assert.Equal(t, "dropped", f.Profile("Barley").Trials[0].SetAside)
+	assert.Contains(t, d.Frame(), "SET ASIDE (dropped)")
+	assert.NotContains(t, d.Frame(), "This powder.")
+	d.Press("x")
+	assert.Empty(t, f.Profile("Barley").Trials[0].SetAside)
+	assert.Contains(t, d.Frame(), "This powder.")
+}
+
+func TestRepeatAndOtherTrials(t *testing.T) {
+	f := drive.NewShelf(drive.Barley(0, 1, 3, 4, 5, 6))
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter f r")
+	assert.Contains(t, d.Frame(), "Trial › bench")
+	p := f.Profile("Barley")
+	require.Len(t, p.Trials, 2)
+	assert.Empty(t, p.Trials[1].Steps)
+	assert.Equal(t, p.Trials[0].Spoons, p.Trials[1].Spoons)
+	assert.Equal(t, model.Open, p.Trials[1].State)
+	d.Press("left enter 4 f left")
+	assert.Contains(t, d.Frame(), "(1 of 2)")
+	d.Press("b")
+	assert.Equal(t, model.Done, f.Profile("Barley").Trials[0].State, "a look at the bench changes nothing")
+	d.Press("k 4")
+	assert.Equal(t, model.Open, f.Profile("Barley").Trials[0].State, "a trial that is changed is being made again")
+	d.Press("u u")
+	assert.Equal(t, model.Open, f.Profile("Barley").Trials[0].State, "undo takes steps back, not that")
+}
+
+func TestResultGetsOut(t *testing.T) {
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 80, 24).Press("down enter y")
+	assert.True(t, strings.HasPrefix(f.Clip, "Oat: At 5 spread this powder takes "), f.Clip)
+	d.Press("e json enter")
+	assert.Contains(t, d.Frame(), "written to /written/oat.json")
+	assert.Equal(t, "1 at 0", f.Files["oat.json"])
+}

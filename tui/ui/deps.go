@@ -1,0 +1,82 @@
+package ui
+
+import (
+	"time"
+
+	"daub.example/daub/model"
+)
+
+// Deps is all that reaches outside the program: the clock, the shelf on disk
+// and the terminal, handed in by whoever runs it. The functions are called in
+// commands only, except Now.
+type Deps struct {
+	// Now is the clock.
+	Now func() time.Time
+	// Wait sleeps; it keeps the clock of a rest running on screen. Nil leaves
+	// the clock to stand between keys.
+	Wait func(time.Duration)
+	// List reads the shelf.
+	List func() (Listing, error)
+	// Save writes a profile and gives it back as it now stands on the shelf.
+	// It must not return before the profile is safely on disk.
+	Save func(model.Entry) (model.Entry, error)
+	// SaveBeside writes a profile as a new file, for when the file it came
+	// from has been changed elsewhere: both survive.
+	SaveBeside func(model.Entry) (model.Entry, error)
+	// AddSamples puts the sample profiles on the shelf.
+	AddSamples func() error
+	// Recipes reads the recipes of the shelf.
+	Recipes func() (Cookbook, error)
+	// SaveRecipe writes a recipe and gives it back as it now stands on the
+	// shelf; one without an ID gets a file of its own.
+	SaveRecipe func(model.RecipeEntry) (model.RecipeEntry, error)
+	// Export writes the ratios of profiles, or a picture of them, as the ending
+	// of the file's name says; level 0 is for all levels.
+	Export func(items []model.Entry, level float64, f File) (path string, err error)
+	// WriteFile writes a text into a file.
+	WriteFile func(text string, f File) (path string, err error)
+	// Copy puts a text on the terminal's clipboard.
+	Copy func(text string) error
+	// Bell rings when a rest is over; nil for silence.
+	Bell func()
+	// Drawer is the maker's own spoons, as of the last reading of the shelf.
+	Drawer model.Drawer
+	// ShelfDir is the shelf's folder, for showing.
+	ShelfDir string
+	// Demo says that the shelf is a throw-away copy of the samples.
+	Demo bool
+	// ASCII asks for plain ASCII instead of line drawing.
+	ASCII bool
+}
+
+// ChangedElsewhere is an error of Save that says so: the file is no longer what
+// was read, and saving again cannot help.
+type ChangedElsewhere interface {
+	error
+	ChangedElsewhere()
+}
+
+// Listing is the shelf as read.
+type Listing struct {
+	Items []model.Entry
+	// Drawer is the maker's own spoons.
+	Drawer model.Drawer
+	// Broken says, one line each, which files could not be read and why.
+	Broken []string
+	// Notes says what else the maker should know, one line each.
+	Notes []string
+}
+
+// File is where something is to be written. A file that exists stays as it is,
+// and the error is an fs.ErrExist, unless Over says otherwise.
+type File struct {
+	Name string // as typed by the maker
+	Over bool
+}
+
+// Cookbook is the recipes as read.
+type Cookbook struct {
+	Items []model.RecipeEntry
+	// Broken says, one line each, which files could not be read and why.
+	Broken []string
+}

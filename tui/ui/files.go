@@ -1,0 +1,87 @@
+package ui
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"daub.example/daub/model"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// askFile asks for the name of a file with one of the endings, and writes it.
+func (p *Prompt) askFile(suggestion string, endings []string, write func(File) (string, error)) {
+	fits := func(name string) bool {
+		return slices.ContainsFunc(endings, func(e string) bool {
+			return strings.HasSuffix(strings.ToLower(name), e) && len(name) > len(e)
+		})
+	}
+	p.Ask(Question{
+		Title: "Write to a file, its name ending in " + strings.Join(endings, " "),
+		Answer: func(name string) (tea.Cmd, error) {
+			if !fits(name) {
+				return nil, fmt.Errorf("%q does not say what to write: end the name in one of %s",
+					name, strings.Join(endings, " "))
+			}
+			file := File{Name: name, Over: name == p.exists}
+			p.Say("writing…")
+			return func() tea.Msg {
+				path, err := write(file)
+				return Filed{name: name, path: path, Err: err}
+			}, nil
+		},
+	}, suggestion)
+}
+
+// exportEndings are the endings of files that profiles are exported to.
+var exportEndings = []string{".csv", ".toml", ".json", ".md", ".svg", ".png", ".pdf"}
+
+// AskExport asks for a file and exports profiles to it; level 0 is for all
+// levels.
+func (p *Prompt) AskExport(deps Deps, entries []model.Entry, level float64) {
+	name := "powders."
+	if len(entries) == 1 {
+		name = fileName(entries[0].Profile.Powder.Name) + "."
+	}
+	own := slices.Clone(entries)
+	for i := range own {
+		own[i].Profile = own[i].Profile.Clone()
+	}
+	p.askFile(name, exportEndings, func(f File) (string, error) { return deps.Export(own, level, f) })
+}
+
+// AskCard asks for a file and writes the card of a recipe to it.
+func (p *Prompt) AskCard(deps Deps, name, card string) {
+	p.askFile(fileName(name)+".md", []string{".md", ".txt"}, func(f File) (string, error) {
+		return deps.WriteFile(card, f)
+	})
+}
+
+// SaveRecipe writes a recipe that is sound.
+func (p *Prompt) SaveRecipe(deps Deps, entry model.RecipeEntry) (tea.Cmd, error) {
+	if problems := entry.Recipe.Validate(); len(problems) > 0 {
+		return nil, problems[0]
+	}
+	p.busy = true
+	p.Say("saving…")
+	return func() tea.Msg {
+		stands, err := deps.SaveRecipe(entry)
+		return RecipeSaved{stands, err}
+	}, nil
+}
+
+// CopyText copies a text, named in a few words.
+func CopyText(deps Deps, what, text string) tea.Cmd {
+	return func() tea.Msg { return copied{what, deps.Copy(text)} }
+}
+
+// fileName makes a plain file name of a title.
+func fileName(title string) string {
+	name := strings.Join(strings.FieldsFunc(strings.ToLower(title), func(r rune) bool {
+		return (r < 'a' || r > 'z') && (r < '0' || r > '9')
+	}), "-")
+	if name == "" {
+		return "daub"
+	}
+	return name
+}

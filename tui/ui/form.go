@@ -1,0 +1,212 @@
+package ui
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/key"
+	"github.com/charmbracelet/bubbles/textinput"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// Field is one line of a form: text, a choice, or a choice that may also be
+// typed.
+type Field struct {
+	Label   string
+	Hint    string
+	typed   bool // takes text
+	Touched bool // the maker typed or chose here
+	Options []string
+	All     []string // what typing narrows the options from; nil: it does not
+	Pick    int
+	Input   textinput.Model
+}
+
+// TextField is a line of text to type.
+func TextField(label, hint string) Field {
+	return Field{Label: label, Hint: hint, typed: true, Input: NewInput("")}
+}
+
+// ChoiceField is a choice among options with the arrows.
+func ChoiceField(label, hint string, options ...string) Field {
+	return Field{Label: label, Hint: hint, Options: options, Input: NewInput("")}
+}
+
+// EitherField is a choice that may also be typed.
+func EitherField(label, hint string, options ...string) Field {
+	f := ChoiceField(label, hint, options...)
+	f.typed = true
+	return f
+}
+
+// NarrowField is a choice among many: typing leaves those to choose from that
+// hold every word typed.
+func NarrowField(label, hint string, all ...string) Field {
+	f := EitherField(label, hint, all...)
+	f.All = all
+	return f
+}
+
+// Narrowed are those that hold every word of the text, whatever the case.
+func Narrowed(all []string, text string) []string {
+	words := strings.Fields(strings.ToLower(text))
+	return slices.DeleteFunc(slices.Clone(all), func(s string) bool {
+		s = strings.ToLower(s)
+		return slices.ContainsFunc(words, func(w string) bool { return !strings.Contains(s, w) })
+	})
+}
+
+func (f *Field) turn(by int) {
+	f.Pick = (f.Pick + by + len(f.Options)) % len(f.Options)
+	f.Input.SetValue(f.Options[f.Pick])
+	f.Touched = true
+}
+
+// Set fills a field without counting as the maker's doing.
+func (f *Field) Set(v string) {
+	f.Input.SetValue(v)
+	if i := slices.Index(f.Options, v); i >= 0 {
+		f.Pick = i
+	}
+}
+
+func (f *Field) Value() string { return strings.TrimSpace(f.Input.Value()) }
+
+// LabelWidth is the room for a label, in cells.
+const LabelWidth = 17
+
+func (f *Field) Labelled(here bool) string {
+	if here {
+		return AccentStyle.Render("▸ " + Pad(f.Label, LabelWidth-2))
+	}
+	return "  " + Pad(f.Label, LabelWidth-2)
+}
+
+// Shown is the field's text, with the cursor or the arrows where it has them.
+func (f *Field) Shown(here bool) string {
+	switch {
+	case here && f.typed:
+		return f.Input.View()
+	case here && len(f.Options) > 1:
+		return "← " + f.Input.Value() + " →"
+	default:
+		return f.Input.Value()
+	}
+}
+
+// Form is a column of fields with a cursor. What is typed in a field is
+// applied when it is left; on a slip the cursor stays and problem says why.
+type Form struct {
+	Fields  []Field
+	At      int // field with the cursor
+	Problem string
+	Hidden  func(i int) bool  // fields with nothing to ask; nil: none
+	Apply   func(i int) error // takes a field's value
+}
+
+func (f *Form) hides(i int) bool { return f.Hidden != nil && f.Hidden(i) }
+
+// LeaveField takes what the field holds; false keeps the cursor there.
+func (f *Form) LeaveField() bool {
+	f.Problem = ""
+	if err := f.Apply(f.At); err != nil {
+		f.Problem = err.Error()
+		return false
+	}
+	return true
+}
+
+// ApplyAll takes every field; on a slip the cursor goes there.
+func (f *Form) ApplyAll() bool {
+	for i := range f.Fields {
+		if f.hides(i) {
+			continue
+		}
+		if err := f.Apply(i); err != nil {
+			f.Complain(i, err)
+			return false
+		}
+	}
+	f.Problem = ""
+	return true
+}
+
+// Complain puts the cursor on a field and says what is wrong there.
+func (f *Form) Complain(i int, err error) {
+	f.At, f.Problem = i, err.Error()
+	f.Focus()
+}
+
+// Move goes up or down to the next field that is not hidden.
+func (f *Form) Move(by int) {
+	for next := f.At + by; next >= 0 && next < len(f.Fields); next += by {
+		if !f.hides(next) {
+			f.At = next
+			break
+		}
+	}
+	f.Focus()
+}
+
+func (f *Form) Focus() {
+	for i := range f.Fields {
+		f.Fields[i].Input.Blur()
+	}
+	f.Fields[f.At].Input.Focus()
+	f.Fields[f.At].Input.CursorEnd()
+}
+
+// Arrow is -1 for left, 1 for right, 0 for any other key.
+func Arrow(msg tea.KeyMsg) int {
+	switch {
+	case !key.Matches(msg, ChooseKey):
+		return 0
+	case msg.String() == "left":
+		return -1
+	default:
+		return 1
+	}
+}
+
+// Press gives a key to the field: arrows choose, the rest is text.
+func (f *Form) Press(msg tea.KeyMsg) {
+	at := &f.Fields[f.At]
+	f.Problem = ""
+	switch by := Arrow(msg); {
+	case by != 0 && len(at.Options) > 0:
+		at.turn(by)
+		if err := f.Apply(f.At); err != nil {
+			f.Problem = err.Error()
+		}
+	case at.typed:
+		before := at.Value()
+		if slices.Contains(at.All, before) && (msg.Type == tea.KeyRunes || msg.Type == tea.KeyBackspace) {
+			at.Input.SetValue("") // what was chosen goes as a whole
+		}
+		TypeInto(&at.Input, msg)
+		at.Touched = true
+		if at.All != nil && at.Value() != before {
+			at.Options, at.Pick = Narrowed(at.All, at.Value()), -1 // → takes the first
+		}
+	}
+}
+
+// Lines draws the fields, and says on which line the cursor is. draw may draw
+// a field in its own way; nil leaves it to the form.
+func (f *Form) Lines(w int, draw func(i, w int) []string) (lines []string, cursor int) {
+	for i := range f.Fields {
+		if f.hides(i) {
+			continue
+		}
+		here := i == f.At
+		if here {
+			cursor = len(lines)
+		}
+		own := draw(i, w)
+		if own == nil {
+			own = []string{Cut(f.Fields[i].Labelled(here)+f.Fields[i].Shown(here), w)}
+		}
+		lines = append(lines, own...)
+	}
+	return lines, cursor
+}

@@ -1,0 +1,159 @@
+package ui
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"strings"
+
+	"daub.example/daub/model/printable"
+	"github.com/charmbracelet/bubbles/key"
+	"github.com/charmbracelet/bubbles/textinput"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// Prompt is one line to type in, and what came of it. It takes things out of a
+// screen: into a file, onto the shelf of recipes, onto the clipboard. That
+// something could not be written is said until something else is asked for.
+type Prompt struct {
+	input    textinput.Model // focused while a line is typed
+	question Question
+	exists   string // the file that would be written over if it is given again
+	busy     bool   // a write is under way
+	said     string
+	wrong    bool // said is a refusal or a failure
+	lasting  bool // said tells that something is not written: no key hushes it
+}
+
+// Question is what a line is typed for.
+type Question struct {
+	Title  string
+	Why    string                              // why it is asked, shown before the title; may be empty
+	Answer func(typed string) (tea.Cmd, error) // an error is said, and the line stays
+}
+
+var promptKeys = struct{ done, cancel key.Binding }{
+	done:   Bind("Enter", "done", "enter"),
+	cancel: Bind("Esc", "never mind", "esc"),
+}
+
+// PromptKeys are the keys while a line is typed.
+func PromptKeys() []key.Binding { return []key.Binding{promptKeys.done, promptKeys.cancel} }
+
+// Busy reports whether a write is under way: the program then waits for it.
+func (p *Prompt) Busy() bool { return p.busy }
+
+// Asking reports whether a line is being typed.
+func (p *Prompt) Asking() bool { return p.input.Focused() }
+
+// Silent reports whether nothing is said.
+func (p *Prompt) Silent() bool { return p.said == "" }
+
+// Ask asks a question, with an answer to begin with.
+func (p *Prompt) Ask(q Question, suggestion string) {
+	p.input = NewInput("")
+	p.input.SetValue(suggestion)
+	p.input.Focus()
+	p.question, p.exists = q, ""
+	p.Say("")
+}
+
+// Say says what came of a key.
+func (p *Prompt) Say(text string) { p.said, p.wrong, p.lasting = text, false, false }
+
+// Refuse says why a key did nothing.
+func (p *Prompt) Refuse(why string) { p.said, p.wrong, p.lasting = why, true, false }
+
+// Fail says that something is not written.
+func (p *Prompt) Fail(why string) { p.said, p.wrong, p.lasting = why, true, true }
+
+// Hush drops what was said about the key before.
+func (p *Prompt) Hush() {
+	if !p.lasting {
+		p.Say("")
+	}
+}
+
+// Press gives a key to the line.
+func (p *Prompt) Press(msg tea.KeyMsg) tea.Cmd {
+	switch {
+	case !msg.Paste && key.Matches(msg, promptKeys.cancel):
+		p.input.Blur()
+		p.Say("")
+	case !msg.Paste && key.Matches(msg, promptKeys.done):
+		cmd, err := p.question.Answer(strings.TrimSpace(printable.Line(p.input.Value())))
+		if err != nil {
+			p.Refuse(err.Error())
+			return nil
+		}
+		p.input.Blur()
+		p.busy = cmd != nil
+		return cmd
+	default:
+		TypeInto(&p.input, msg)
+	}
+	return nil
+}
+
+// Receive takes in what came of a write or a copy.
+func (p *Prompt) Receive(msg tea.Msg) {
+	switch msg := msg.(type) {
+	case Filed:
+		p.busy = false
+		switch {
+		case errors.Is(msg.Err, fs.ErrExist):
+			p.exists = msg.name
+			p.input.Focus()
+			p.Refuse(fmt.Sprintf("%s is there already and was left as it is: "+
+				"Enter writes over it, or type another name", msg.name))
+		case msg.Err != nil:
+			p.Fail("NOT WRITTEN: " + msg.Err.Error())
+		default:
+			p.Say("written to " + msg.path)
+		}
+	case RecipeSaved:
+		p.busy = false
+		if msg.Err != nil {
+			p.Fail("NOT SAVED: " + msg.Err.Error())
+		} else {
+			p.Say("saved as " + msg.Entry.Path)
+		}
+	case copied:
+		if msg.err != nil {
+			p.Refuse("not copied: " + msg.err.Error())
+		} else {
+			p.Say(msg.what + " copied to the clipboard, where this terminal lets programs do that")
+		}
+	}
+}
+
+// Foot is what was said last and the line being typed.
+func (p *Prompt) Foot(w int) []string { return append(p.Said(w), p.Line(w)...) }
+
+// Said is what was said last.
+func (p *Prompt) Said(w int) []string {
+	switch {
+	case p.said == "":
+		return nil
+	case p.wrong:
+		return Loud(p.said, w)
+	default:
+		return Painted(GoodStyle, p.said, w)
+	}
+}
+
+// Line is the line being typed, under what it is asked for.
+func (p *Prompt) Line(w int) []string {
+	if !p.Asking() {
+		return nil
+	}
+	in := p.input
+	in.Width = max(w-4, 1)
+	in.SetCursor(in.Position()) // brings the cursor into sight
+	var lines []string
+	if p.question.Why != "" {
+		lines = Painted(PlainStyle, p.question.Why, w)
+	}
+	lines = append(lines, Painted(TitleStyle, "▸ "+p.question.Title, w)...)
+	return append(lines, "  "+in.View())
+}

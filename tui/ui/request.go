@@ -1,0 +1,44 @@
+package ui
+
+import "daub.example/daub/model"
+
+// OpenShelf asks for the shelf.
+type OpenShelf struct {
+	Left *Session // what was worked on until now, nil for nothing
+}
+
+// OpenSetup asks for the set-up of a trial.
+type OpenSetup struct {
+	Powder *model.Entry  // whose trial it is, nil for a new powder
+	Shelf  []model.Entry // all powders, to take one from
+}
+
+// OpenTrial asks for a trial of a powder: the bench while it is unfinished,
+// else its result.
+type OpenTrial struct {
+	Powder model.Entry
+	Trial  int // its place in the profile
+}
+
+// OpenCompare asks for powders side by side.
+type OpenCompare struct {
+	Powders []model.Entry // two to six, in the order of marking
+	Shelf   []model.Entry // all powders
+}
+
+// OpenKitchen asks for the kitchen.
+type OpenKitchen struct {
+	Powders []model.Entry // what its forms begin with
+	Shelf   []model.Entry // all powders
+}
+
+// OpenSwap asks for the kitchen's swap of one powder for another.
+type OpenSwap struct {
+	From, To model.Entry
+	Level    float64
+	Shelf    []model.Entry // all powders
+	Back     Screen        // where Esc leads
+}
+
+// Quit asks to leave the program once everything is saved.
+type Quit struct{}

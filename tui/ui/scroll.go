@@ -1,0 +1,47 @@
+package ui
+
+import "fmt"
+
+// Scroll is a text that may be longer than its room.
+type Scroll struct{ top int } // first line in sight
+
+// ToTop goes back to the first line.
+func (s *Scroll) ToTop() { s.top = 0 }
+
+// ScrollBy moves the text by the key that was pressed.
+func (s *Scroll) ScrollBy(key string) { s.top = max(s.top+step(key, 8), 0) }
+
+// Sight is what of the lines can be seen in h lines; the last of them says how
+// many more there are.
+func (s *Scroll) Sight(lines []string, h int) []string {
+	if h <= 0 {
+		return nil
+	}
+	s.top = min(s.top, max(len(lines)-h, 0))
+	seen := append([]string{}, lines[s.top:min(s.top+h, len(lines))]...)
+	if below := len(lines) - s.top - h; below > 0 {
+		seen[h-1] = DimStyle.Render(fmt.Sprintf("↓ %d more lines (PgDn)", below+1))
+	}
+	return seen
+}
+
+// MoveCursor moves a cursor in a list of n by the key that was pressed.
+func MoveCursor(at, n int, key string) int { return min(max(at+step(key, 10), 0), max(n-1, 0)) }
+
+// step is how far a key moves, down being positive.
+func step(key string, page int) int {
+	return map[string]int{"up": -1, "down": 1, "pgup": -page, "pgdown": page}[key]
+}
+
+// Window is the h entries around the one at the cursor, and the number of the
+// first one shown.
+func Window[T any](lines []T, cursor, h int) ([]T, int) {
+	if h <= 0 {
+		return nil, 0
+	}
+	if len(lines) <= h {
+		return lines, 0
+	}
+	first := min(max(cursor-h/2, 0), len(lines)-h)
+	return lines[first : first+h], first
+}

@@ -1,0 +1,88 @@
+package ui
+
+import (
+	"time"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// Session is the profile being worked on and how far it is saved. The editor
+// owns the profile and is changed in Update only. At most one write is in
+// flight, and the newest state always wins.
+type Session struct {
+	*bench.Editor
+	entry model.Entry // what it is on the shelf; the profile in it is not kept up
+
+	attempted int // newest revision handed to a write
+	durable   int // newest revision known to be on disk
+	inFlight  bool
+	savedAt   time.Time
+	Err       error // why the last write failed
+}
+
+// NewSession takes up a profile at one of its trials, or at model.NoTrial.
+func NewSession(entry model.Entry, trial int, d model.Drawer) *Session {
+	return &Session{Editor: bench.NewEditor(entry.Profile, trial, d), entry: entry}
+}
+
+// Entry is the profile as it stands, with what it is on the shelf.
+func (s *Session) Entry() model.Entry {
+	entry := s.entry
+	entry.Profile = s.Profile()
+	return entry
+}
+
+// Dirty reports whether a change is not known to be on disk.
+func (s *Session) Dirty() bool { return s.Revision() != s.durable }
+
+// Save starts a write when the session is dirty, none is in flight, and this state has
+// not just failed; otherwise it is nil.
+func (s *Session) Save(deps Deps) tea.Cmd {
+	return s.write(deps, deps.Save)
+}
+
+func (s *Session) write(deps Deps, save func(model.Entry) (model.Entry, error)) tea.Cmd {
+	if s.inFlight || !s.Dirty() || (s.Err != nil && s.attempted == s.Revision()) {
+		return nil
+	}
+	entry, revision := s.Entry(), s.Revision()
+	s.inFlight, s.attempted = true, revision
+	return func() tea.Msg {
+		stands, err := save(entry)
+		return Saved{revision: revision, entry: stands, at: deps.Now(), Err: err}
+	}
+}
+
+// Retry writes again after a failure, with Save or with SaveBeside.
+func (s *Session) Retry(deps Deps, save func(model.Entry) (model.Entry, error)) tea.Cmd {
+	s.Err = nil
+	return s.write(deps, save)
+}
+
+// Receive takes in the end of a write.
+func (s *Session) Receive(m Saved) {
+	s.inFlight = false
+	s.Err = m.Err
+	s.entry.Slug, s.entry.Path, s.entry.Read = m.entry.Slug, m.entry.Path, m.entry.Read
+	if m.Err == nil {
+		s.durable, s.savedAt = m.revision, m.at
+	}
+}
+
+// Status says whether what is on screen is saved.
+func (s *Session) Status() string {
+	switch {
+	case s == nil:
+		return ""
+	case s.Err != nil:
+		return "NOT SAVED"
+	case s.Dirty():
+		return "saving…"
+	case s.savedAt.IsZero():
+		return "saved"
+	default:
+		return "saved " + s.savedAt.Format("15:04:05")
+	}
+}

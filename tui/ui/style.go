@@ -1,0 +1,71 @@
+package ui
+
+import (
+	"strings"
+
+	"daub.example/daub/model/printable"
+	"daub.example/daub/tui/chart"
+	"github.com/charmbracelet/lipgloss"
+)
+
+// Colour roles on the 16 ANSI colours, so that the maker's own palette
+// decides. Colour never carries meaning alone: every role differs in text too.
+var (
+	TitleStyle  = lipgloss.NewStyle().Bold(true)
+	AccentStyle = lipgloss.NewStyle().Foreground(lipgloss.Color("6"))
+	GoodStyle   = lipgloss.NewStyle().Foreground(lipgloss.Color("2"))
+	WarnStyle   = lipgloss.NewStyle().Foreground(lipgloss.Color("3"))
+	BadStyle    = lipgloss.NewStyle().Foreground(lipgloss.Color("1")).Bold(true)
+	DimStyle    = lipgloss.NewStyle().Faint(true)
+	KeyStyle    = lipgloss.NewStyle().Bold(true)
+	PlainStyle  = lipgloss.NewStyle()
+)
+
+// Paint colours the roles of the chart.
+func Paint(role chart.Role, _ int, s string) string {
+	switch role {
+	case chart.Band, chart.Axis:
+		return DimStyle.Render(s)
+	case chart.Aim:
+		return WarnStyle.Render(s)
+	case chart.Curve:
+		return AccentStyle.Render(s)
+	case chart.Dot:
+		return TitleStyle.Render(s)
+	default:
+		return s
+	}
+}
+
+// Painted wraps a text and styles each of its lines, so that a style never
+// runs on into what stands beside it. Text from outside does no harm in it.
+func Painted(style lipgloss.Style, text string, w int) []string {
+	text = printable.Line(strings.ReplaceAll(text, "\n", " "))
+	lines := Wrap(strings.ReplaceAll(text, "-", unbroken), w)
+	for i := range lines {
+		lines[i] = style.Render(strings.ReplaceAll(lines[i], unbroken, "-"))
+	}
+	return lines
+}
+
+// unbroken is a hyphen at which no line ends: after a minus none must.
+const unbroken = "\u2011"
+
+// Loud is a refusal or a failure: told by its sign, not by colour alone.
+func Loud(text string, w int) []string { return Painted(BadStyle, "! "+text, w) }
+
+// Warned is what has to be known beside a number.
+func Warned(text string, w int) []string { return Painted(WarnStyle, "! "+text, w) }
+
+// Bullet is one of several remarks.
+func Bullet(text string, w int) []string {
+	lines := Painted(PlainStyle, text, w-2)
+	for i := range lines {
+		sign := "  "
+		if i == 0 {
+			sign = "· "
+		}
+		lines[i] = sign + lines[i]
+	}
+	return lines
+}

@@ -1,0 +1,85 @@
+package ui
+
+import (
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+)
+
+// Cut shortens a line to w cells, with a sign where something is missing.
+func Cut(s string, w int) string {
+	if w <= 0 {
+		return ""
+	}
+	return ansi.Truncate(s, w, "…")
+}
+
+// Pad cuts or fills a line to exactly w cells.
+func Pad(s string, w int) string {
+	s = Cut(s, w)
+	return s + strings.Repeat(" ", max(w-ansi.StringWidth(s), 0))
+}
+
+// PadLeft is pad with the text at the right.
+func PadLeft(s string, w int) string {
+	s = Cut(s, w)
+	return strings.Repeat(" ", max(w-ansi.StringWidth(s), 0)) + s
+}
+
+// Wrap breaks text into lines of at most w cells.
+func Wrap(s string, w int) []string {
+	if w <= 0 {
+		return nil
+	}
+	return strings.Split(ansi.Wrap(s, w, ""), "\n")
+}
+
+// Hang is wrap, with the lines of a budget's share set in under its text.
+func Hang(s string, w int) []string {
+	const indent = "                "
+	if !strings.Contains(s, "▇") || w <= len(indent) {
+		return Wrap(s, w)
+	}
+	first, rest, _ := strings.Cut(ansi.Wrap(s, w, ""), "\n")
+	lines := []string{first}
+	if rest == "" {
+		return lines
+	}
+	for _, l := range Wrap(strings.ReplaceAll(rest, "\n", " "), w-len(indent)) {
+		lines = append(lines, indent+l)
+	}
+	return lines
+}
+
+// Justify puts left and right at the ends of a line of w cells; the right
+// side wins where there is no room for both.
+func Justify(left, right string, w int) string {
+	room := w - ansi.StringWidth(right) - 1
+	if room < 1 {
+		return Pad(right, w)
+	}
+	return Pad(left, room) + " " + right
+}
+
+// Beside puts two blocks of lines side by side, left ones padded to lw.
+func Beside(left, right []string, lw int) []string {
+	n := max(len(left), len(right))
+	lines := make([]string, n)
+	for i := range lines {
+		l, r := "", ""
+		if i < len(left) {
+			l = left[i]
+		}
+		if i < len(right) {
+			r = right[i]
+		}
+		lines[i] = Pad(l, lw) + r
+	}
+	return lines
+}
+
+// Cells is the width of a text on screen.
+func Cells(s string) int { return ansi.StringWidth(s) }
+
+// Uncoloured is lines without their colours, as one text.
+func Uncoloured(lines []string) string { return ansi.Strip(strings.Join(lines, "\n")) + "\n" }
