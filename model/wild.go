@@ -16,13 +16,16 @@ const (
 
 // WildWeighing is a question about weighing i of a level spoon, counted from 0,
 // that looks like a slip; wild is false where it does not, and for one that is
-// not there.
+// not there or no weight at all.
 func (p Profile) WildWeighing(spoon string, i int, set SpoonSet, d Drawer) (question string, wild bool) {
 	at := slices.IndexFunc(p.LevelSpoons, func(l LevelSpoon) bool { return l.Spoon == spoon && l.How != ByPot })
 	if at < 0 || i < 0 || i >= len(p.LevelSpoons[at].Grams) {
 		return "", false
 	}
 	l := p.LevelSpoons[at]
+	if !(l.Grams[i] > 0) {
+		return "", false // refused, not asked about
+	}
 	each := l.Grams[i] / float64(l.Each())
 	l.Grams = slices.Delete(slices.Clone(l.Grams), i, i+1)
 	p.LevelSpoons = slices.Clone(p.LevelSpoons)

@@ -180,10 +180,18 @@ func (r Reading) At(level float64) Answer {
 // DishAtAim is the dish at the look nearest the trial's aim in level, the later
 // of equals: its masses widen every level alike, so that limits keep falling.
 func (r Reading) DishAtAim() Dish {
-	if i := r.data.Nearest(r.Trial.Aim); i >= 0 {
-		return r.Dishes[r.stepOf[i]]
+	if i := r.stepAtAim(); i >= 0 {
+		return r.Dishes[i]
 	}
 	return r.Dish()
+}
+
+// stepAtAim is the step of that look, -1 without a look that counts.
+func (r Reading) stepAtAim() int {
+	if i := r.data.Nearest(r.Trial.Aim); i >= 0 {
+		return r.stepOf[i]
+	}
+	return -1
 }
 
 // FarOut lists the steps whose look sits far from where the others put it;
