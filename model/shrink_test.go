@@ -142,6 +142,6 @@ func TestOneMoreTrialLeavesWhatIsSaid(t *testing.T) {
 		}
 	}
 	three := ratioOf(repeated(2.0, 2.0, 2.0))
-	assert.InDelta(t, model.HalfWidth(*three.Powder), after, 1e-3)
+	assert.InDelta(t, model.HalfWidth(*three.Powder), after, 0.01)
 	assert.Less(t, after, model.HalfWidth(*two.Powder))
 }
