@@ -61,13 +61,11 @@ func bruteNodes(xs, levels []float64, aim, step, low, high float64) []bruteNode 
 	for i := range xs {
 		data.Looks = append(data.Looks, fit.Look{PowderPerLiquid: xs[i], Level: levels[i]})
 	}
-	// The package only says where to put the grid; it is far wider than 95 %.
+	// The package only says where the thickest end of the grid is.
 	iv := fit.Solve(data).Ratio(5)
-	wide := math.Log(iv.High / iv.Low)
-	from := math.Max(-math.Log(iv.High)-1.5*wide, -math.Log(300))
-	to := math.Min(-math.Log(iv.Low)+0.5*wide, -math.Log(0.02))
+	from, to := -math.Log(300), math.Min(math.Log(iv.High/iv.Low)/2-math.Log(iv.Low), -math.Log(0.02))
 	var nodes []bruteNode
-	const nc, nb, ng, ns = 201, 17, 11, 7
+	const nc, nb, ng, ns = 301, 17, 11, 7
 	heaviest := 0.0
 	for i := range nc {
 		for j := range nb {
@@ -101,7 +99,7 @@ func bruteNodes(xs, levels []float64, aim, step, low, high float64) []bruteNode 
 		}
 	}
 	// Nodes of next to no weight only cost time.
-	nodes = slices.DeleteFunc(nodes, func(n bruteNode) bool { return n.weight < 1e-9*heaviest })
+	nodes = slices.DeleteFunc(nodes, func(n bruteNode) bool { return n.weight < 1e-8*heaviest })
 	slices.SortFunc(nodes, func(a, b bruteNode) int { return cmp.Compare(a.reach, b.reach) })
 	return nodes
 }
