@@ -145,7 +145,7 @@ func comparedSeries(sides []kitchen.Side, powders []model.Entry, d model.Drawer)
 		p, basis := e.Profile, sides[i].Ratio.Basis
 		s := chart.Series{Mark: letter(i), Name: printable.Line(p.Powder.Name)}
 		curve := repeats.CurveOf(p, basis, d)
-		s.Points, s.Curve = ui.Points(curve.Looks), ui.CurvePoints(curve.Knots)
+		s.Points, s.Curve = ui.Points(curve.Looks), ui.CurvePoints(curve.Points)
 		if len(curve.Dropped) > 0 {
 			s.Name += " (" + repeats.DroppedText(curve.Dropped) + ")"
 		}

@@ -15,7 +15,7 @@ func trialChart(s *ui.Session, w, h int, ascii bool) []string {
 	}
 	var levels []bench.CurvePoint
 	for _, a := range out.Curve {
-		levels = append(levels, bench.CurvePointOf(a.Level, a.Dish))
+		levels = append(levels, bench.CurvePointOf(a.Level, a.Dish, a.Reach))
 	}
 	series.Curve = ui.CurvePoints(levels)
 	c := chart.Chart{
