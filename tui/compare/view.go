@@ -235,7 +235,8 @@ func (c *comparison) chart(w, h int) []string {
 	}
 	return chart.Chart{
 		Series: series, Aim: c.level, HasAim: true, LogX: true,
-		XLabel: "g powder per g " + printable.Line(liquid), YLabel: "level", ASCII: c.deps.ASCII, Paint: paintSeries,
+		XLabel: "g powder per g " + printable.Line(liquid), InverseLabel: "g " + printable.Line(liquid) + " per g powder",
+		YLabel: "level", ASCII: c.deps.ASCII, Paint: paintSeries,
 	}.Render(w, h)
 }
 
