@@ -46,27 +46,30 @@ func Log(lo, hi float64) (all []Tick) {
 	return all
 }
 
-// enough is how many multiples of one step are tried: beyond them those of the
-// coarser steps are close enough.
-const enough = 20
-
 // Inverse are values from lo to hi whose inverse is round, labelled with the
 // inverse: where an axis counts powder per liquid, what that is in liquid per
 // powder. Lo is above 0. Rounder ones come first; room says whether one still
 // fits beside those that it took before.
-func Inverse(lo, hi float64, room func(Tick) bool) (all []Tick) {
+func Inverse(lo, hi float64, room func(Tick) bool) []Tick {
 	least, most := 1/hi, 1/lo
 	finest := math.Floor(math.Log10(min(most-least, least))) - 1
-	for e := math.Floor(math.Log10(most)); e >= finest; e-- {
-		for _, m := range []float64{5, 2, 1} {
-			step := m * math.Pow(10, e)
-			first := max(math.Ceil(least/step), 1)
-			for k := first; k < first+enough && k*step <= most; k++ {
-				if t := (Tick{1 / (k * step), number(k*step, int(max(-e, 0)))}); room(t) {
-					all = append(all, t)
+	var all []Tick
+	multiples := func(upTo func(first float64) float64) {
+		for e := math.Floor(math.Log10(most)); e >= finest; e-- {
+			for _, m := range []float64{5, 2, 1} {
+				step := m * math.Pow(10, e)
+				first := max(math.Ceil(least/step), 1)
+				for k := first; k <= upTo(first) && k*step <= most; k++ {
+					if t := (Tick{1 / (k * step), number(k*step, int(max(-e, 0)))}); room(t) {
+						all = append(all, t)
+					}
 				}
 			}
 		}
+	}
+	multiples(func(float64) float64 { return 10 }) // 1.5 and 0.9, but not 1.7 and 0.95
+	if len(all) < 4 {
+		multiples(func(first float64) float64 { return first + 20 })
 	}
 	return all
 }
