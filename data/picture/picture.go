@@ -44,6 +44,12 @@ const (
 // Formats lists what Draw draws.
 func Formats() []string { return []string{"svg", "png", "pdf"} }
 
+// Check complains about a size or a resolution that cannot be drawn.
+func (o Options) Check() error {
+	_, err := o.sheet()
+	return err
+}
+
 // sheet is the page that the options ask for.
 func (o Options) sheet() (sheet, error) {
 	width, height := cmp.Or(o.WidthMM, defaultWidthMM), cmp.Or(o.HeightMM, defaultHeightMM)

@@ -26,7 +26,8 @@ func TestShortenKeepsWhatDiffers(t *testing.T) {
 		{20, []string{"Rye flour", "Chalk"}, []string{"Rye flour", "Chalk"}},
 		{22, []string{"Winter barley flour · lot sack 3"}, []string{"Wint…lour · lot sack 3"}},
 		{
-			24, []string{"Winter barley flour · lot sack 3", "Winter barley flour · lot sack 4"},
+			24,
+			[]string{"Winter barley flour · lot sack 3", "Winter barley flour · lot sack 4"},
 			[]string{"Winte…flour · lot sack 3", "Winte…flour · lot sack 4"},
 		},
 		{12, []string{"Pale valley clay", "Pale hollow clay"}, []string{"Pale v… clay", "Pale h… clay"}},
