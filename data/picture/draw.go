@@ -1,7 +1,6 @@
 package picture
 
 import (
-	"fmt"
 	"image/color"
 
 	"daub.example/daub/model"
@@ -19,9 +18,9 @@ const (
 	labelSize  = 9
 	textSize   = 8
 	rowHeight  = 11
-	keyWidth   = 34 // of a line in the legend
-	leastPlot  = 30 * vg.Millimeter
-	levelWords = 75 // what the level axis takes, about
+	keyWidth   = 34                 // of a line in the legend
+	leastPlot  = 44 * vg.Millimeter // both axes with it: each level's word has room
+	levelWords = 75                 // what the level axis takes, about
 )
 
 // bolder is the weight that the library's fonts call bold, regular being 0.
@@ -36,27 +35,34 @@ func lettering(size vg.Length, bold bool) text.Style {
 	return text.Style{Color: color.Black, Font: font.From(f, size), Handler: plot.DefaultTextHandler}
 }
 
+// What the title takes, and each row of words.
+const titleHeight = titleSize + 8
+
+func wordsHeight(rows []row) vg.Length { return vg.Length(len(rows))*rowHeight + 5 }
+
+// leastHeight is what a page so wide needs, that the words leave the plot
+// enough.
+func (s scene) leastHeight(width vg.Length) vg.Length {
+	page := draw.Canvas{Rectangle: vg.Rectangle{Max: vg.Point{X: width - 2*margin}}}
+	return wordsHeight(s.legend(page)) + titleHeight + leastPlot + 2*margin
+}
+
 // draw puts the scene on a page: title, plot, and under it what the powders
-// say. It refuses a page on which that leaves the plot too little.
-func (s scene) draw(page draw.Canvas) error {
+// say.
+func (s scene) draw(page draw.Canvas) {
 	page.SetColor(color.White)
 	page.Fill(page.Rectangle.Path())
 	page = draw.Crop(page, margin, -margin, margin, -margin)
 	rows := s.legend(page)
-	below, above := vg.Length(len(rows))*rowHeight+5, vg.Length(titleSize+8)
-	if missing := below + above + leastPlot - page.Size().Y; missing > 0 {
-		return fmt.Errorf("the title and the words below take too much of its height; make it wider, or at least %.0f mm high",
-			(page.Size().Y+missing+2*margin).Points()*25.4/72+0.5)
-	}
+	below := wordsHeight(rows)
 
 	title := lettering(titleSize, true)
 	title.XAlign, title.YAlign = draw.XCenter, draw.YTop
 	page.FillText(title, vg.Point{X: page.Center().X, Y: page.Max.Y}, fitting(title, s.title, page.Size().X))
-	s.plot(page.Size().X).Draw(draw.Crop(page, 0, 0, below, -above-inverseHeight))
+	s.plot(page.Size().X).Draw(draw.Crop(page, 0, 0, below, -titleHeight-inverseHeight))
 	for i, row := range rows {
 		row(vg.Point{X: page.Min.X, Y: page.Min.Y + (vg.Length(len(rows)-i)-0.5)*rowHeight})
 	}
-	return nil
 }
 
 // fitting is a text cut to a width, in the middle: lots differ at the end.

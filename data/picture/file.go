@@ -26,7 +26,7 @@ type sheet struct {
 }
 
 // render draws a picture in one of Formats.
-func (s sheet) render(format string, paint func(draw.Canvas) error) ([]byte, error) {
+func (s sheet) render(format string, paint func(draw.Canvas)) ([]byte, error) {
 	switch format {
 	case "svg":
 		return s.svg(paint)
@@ -56,12 +56,10 @@ var (
 
 // svg leaves texts as text. Where their font is missing, the next ones in the
 // list are as wide, and any other is squeezed into the same width.
-func (s sheet) svg(paint func(draw.Canvas) error) ([]byte, error) {
+func (s sheet) svg(paint func(draw.Canvas)) ([]byte, error) {
 	var widths []vg.Length
 	c := svgCanvas{vgsvg.New(s.width, s.height), &widths}
-	if err := paint(draw.NewCanvas(c, s.width, s.height)); err != nil {
-		return nil, err
-	}
+	paint(draw.NewCanvas(c, s.width, s.height))
 	var out bytes.Buffer
 	if _, err := c.WriteTo(&out); err != nil {
 		return nil, err
@@ -83,11 +81,9 @@ func (s sheet) svg(paint func(draw.Canvas) error) ([]byte, error) {
 	return []byte(text[:root[1]-1] + ` role="img">` + said.String() + text[root[1]:]), nil
 }
 
-func (s sheet) png(paint func(draw.Canvas) error) ([]byte, error) {
+func (s sheet) png(paint func(draw.Canvas)) ([]byte, error) {
 	c := vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseWH(s.width, s.height), vgimg.UseDPI(s.dpi))}
-	if err := paint(draw.New(c)); err != nil {
-		return nil, err
-	}
+	paint(draw.New(c))
 	var out bytes.Buffer
 	if _, err := c.WriteTo(&out); err != nil {
 		return nil, err
@@ -109,11 +105,9 @@ func withResolution(png []byte, dpi int) []byte {
 	return append(append(append([]byte{}, png[:header]...), chunk...), png[header:]...)
 }
 
-func (s sheet) pdf(paint func(draw.Canvas) error) ([]byte, error) {
+func (s sheet) pdf(paint func(draw.Canvas)) ([]byte, error) {
 	c := vgpdf.New(s.width, s.height)
-	if err := paint(draw.NewCanvas(westernCanvas{c}, s.width, s.height)); err != nil {
-		return nil, err
-	}
+	paint(draw.NewCanvas(westernCanvas{c}, s.width, s.height))
 	var out bytes.Buffer
 	if _, err := c.WriteTo(&out); err != nil {
 		return nil, err

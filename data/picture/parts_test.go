@@ -2,10 +2,15 @@ package picture
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strconv"
 	"testing"
 
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/fit"
+	"daub.example/daub/model/repeats"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -38,6 +43,44 @@ func TestTicksHaveRoom(t *testing.T) {
 			for i := 1; i < len(ends); i++ {
 				assert.Greater(t, ends[i][0], ends[i-1][1]+2, "%v", a)
 			}
+		}
+	}
+}
+
+// The interval at the target is on the axis, and an axis that would be squeezed
+// by it is logarithmic.
+func TestAxisHoldsTheInterval(t *testing.T) {
+	for high, log := range map[float64]bool{1.1: false, 3: false, 5: true, 900: true} {
+		a := scene{series: []series{{
+			looks:  []bench.LookPoint{{X: 0.5, Level: 2}, {X: 1, Level: 5}},
+			answer: repeats.Ratio{Powder: &fit.Interval{}},
+			target: bench.CurvePoint{Level: 5, X: 0.9, Low: 0.3, High: high},
+		}}}.ratioAxis()
+		assert.Equal(t, log, a.log, "%v", high)
+		for _, x := range []float64{0.3, high, 0.5, 1} {
+			assert.Less(t, a.low, x)
+			assert.Greater(t, a.high, x)
+		}
+	}
+}
+
+// Between its points a curve bends without corners, and never turns back.
+func TestSmoothCurves(t *testing.T) {
+	var run []bench.CurvePoint
+	for i, x := range []float64{0.1, 0.11, 0.3, 0.31, 0.9} {
+		run = append(run, bench.CurvePoint{Level: float64(i), X: x, Low: 0, High: math.Inf(1), OneSided: i > 2})
+	}
+	out := smooth(run)
+	assert.Len(t, out, 4*between+1)
+	for i := range out {
+		if i%between == 0 {
+			assert.Equal(t, run[i/between], out[i], "the points stay")
+		} else {
+			assert.Equal(t, i > 2*between, out[i].OneSided)
+			assert.Equal(t, [2]float64{leastRatio, mostRatio}, [2]float64{model.RoundSignificant(out[i].Low, 6), model.RoundSignificant(out[i].High, 6)})
+		}
+		if i > 0 {
+			assert.Greater(t, out[i].X, out[i-1].X)
 		}
 	}
 }

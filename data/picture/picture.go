@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"io"
+	"math"
 	"slices"
 	"strings"
 
@@ -19,7 +20,7 @@ type Options struct {
 	Title   string // "" means the powder, or how many there are
 	NoBands bool   // the intervals are left out but for those at the target
 	// Width and height in mm, LeastMM to MostMM; 0 stands for 160 by 100, to
-	// stand in a text.
+	// stand in a text, or as high as the words under the picture need.
 	WidthMM, HeightMM float64
 	// DPI is the dots an inch of a PNG, LeastDPI to MostDPI; 0 stands for 254,
 	// 100 a centimetre. The other formats have none.
@@ -98,6 +99,13 @@ func Draw(w io.Writer, format string, profiles []model.Profile, d model.Drawer, 
 	scene, err := sceneOf(profiles, d, o)
 	if err != nil {
 		return err
+	}
+	switch least := scene.leastHeight(sheet.width); {
+	case o.HeightMM == 0:
+		sheet.height = max(sheet.height, least)
+	case sheet.height < least:
+		return fmt.Errorf("draw a picture %s mm high: the words under it leave no room; make it wider, or at least %.0f mm high",
+			model.Number(o.HeightMM), math.Ceil(float64(least/vg.Millimeter)))
 	}
 	sheet.title, sheet.description = scene.title, scene.description()
 	picture, err := sheet.render(format, scene.draw)

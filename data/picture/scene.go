@@ -105,11 +105,11 @@ func seriesOf(p model.Profile, answer repeats.Ratio, d model.Drawer) series {
 		if drawable(k.X) {
 			run = append(run, k)
 		} else if run != nil {
-			s.runs, run = append(s.runs, run), nil
+			s.runs, run = append(s.runs, smooth(run)), nil
 		}
 	}
 	if run != nil {
-		s.runs = append(s.runs, run)
+		s.runs = append(s.runs, smooth(run))
 	}
 	return s
 }
@@ -150,9 +150,11 @@ func (s series) trialName(trial int) string {
 	return name
 }
 
-// drawable reports whether a value has a place on an axis of ratios; a paste
-// is between 0.02 and 50 (chosen, wider by far).
-func drawable(x float64) bool { return x >= 1e-4 && x <= 1e4 }
+// What has a place on an axis of ratios; a paste is between 0.02 and 50 (chosen,
+// wider by far).
+const leastRatio, mostRatio = 1e-4, 1e4
+
+func drawable(x float64) bool { return x >= leastRatio && x <= mostRatio }
 
 // name gives the picture its title and the powders their letters. It refuses
 // powders that have nothing to show, or not in the same liquid.
