@@ -60,7 +60,7 @@ var mayImport = map[string][]string{
 	"tui/compare": {"tui/ui", "tui/chart", "model/…"},
 	"tui/kitchen": {"tui/ui", "tui/chart", "model/…"},
 	"tui/ui":      {"tui/chart", "model/…"},
-	"tui/chart":   {},
+	"tui/chart":   {"model/printable", "model/ticks"},
 	"tui/noquery": {},
 
 	"data":            {"data/…", "model/…"},
@@ -76,6 +76,7 @@ var mayImport = map[string][]string{
 	"model/bench":     {"model", "model/fit"},
 	"model/typed":     {"model"},
 	"model/printable": {},
+	"model/ticks":     {},
 	"model":           {"model/fit"},
 	"model/fit":       {},
 
