@@ -41,6 +41,9 @@ func (p Powder) Cautious() []Caution {
 	case Mineral:
 		all = append(all, Caution{BeforeWet, "Chalk and its like make alkaline pastes (about pH 8 to 10): keep them from eyes and broken skin; spatula or glove, not a bare finger."})
 	}
+	if p.Fizzes != nil && *p.Fizzes {
+		all = append(all, Caution{BeforeJar, "It gives off gas with vinegar, citrus or any other acid: never the two in a closed jar."})
+	}
 	all = append(all, Caution{BeforeJar, "Microbes grow in anything wet: use it the same day, or within a day chilled, unless it is preserved properly and tested. What is left goes into the bin, not down the drain."})
 	return append(all, onSkin(kind)...)
 }

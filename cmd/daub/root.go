@@ -169,7 +169,7 @@ Without a command it opens the bench, a program that fills the terminal.`,
 	root.AddCommand(
 		a.demoCommand(), a.trialCommand(), a.listCommand(), a.showCommand(), a.fitCommand(),
 		a.compareCommand(), a.swapCommand(), a.batchCommand(), a.mixCommand(), a.spoonsCommand(),
-		a.recipeCommand(), a.exportCommand(), a.pictureCommand(),
+		a.recipeCommand(), a.exportCommand(), a.pictureCommand(), a.pageCommand(),
 		a.checkCommand(), a.versionCommand(),
 	)
 	root.SetHelpCommand(helpCommand())

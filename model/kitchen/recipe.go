@@ -63,6 +63,12 @@ func usualSteps(r model.Recipe) []string {
 	return append(steps, fmt.Sprintf("Look: at %s it %s. Too thick: stir in some of what is held back, rest, look again.", model.LevelName(r.Level), look))
 }
 
+// UsualSteps reports whether the recipe's steps are those of every paste: none
+// of its own, or what was written down for it when it was saved.
+func UsualSteps(r model.Recipe) bool {
+	return len(r.Steps) == 0 || slices.Equal(r.Steps, usualSteps(r))
+}
+
 // RecipeAmounts are the recipe's grams. They mean something for a sound recipe.
 func RecipeAmounts(r model.Recipe) Amounts {
 	return amountsOf(r.TotalG, r.AllowanceShare, r.AllowanceG, r.Extras, r.Ratio)
