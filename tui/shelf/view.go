@@ -16,7 +16,7 @@ import (
 func (s *List) View(w, h int) string {
 	var lines []string
 	if s.err != nil {
-		lines = append(lines, ui.BadStyle.Render("! "+printable.Line(s.err.Error())))
+		lines = append(lines, ui.RiskStyle.Render("! "+printable.Line(s.err.Error())))
 	}
 	switch {
 	case !s.loaded:
@@ -30,7 +30,7 @@ func (s *List) View(w, h int) string {
 	notes := append(s.markLines(w), s.Foot(w)...)
 	notes = append(notes, s.noteLines(w, 4)...)
 	head := shelfLine("  powder", "g/tsp", "g liquid/g at the aim", "trials", "age", "care", w)
-	lines = append(lines, ui.DimStyle.Render(head))
+	lines = append(lines, ui.NoteStyle.Render(head))
 	room := h - len(lines) - len(notes) - 2
 	view, first := ui.Window(s.shown, s.cursor, room)
 	for i, n := range view {
@@ -63,11 +63,11 @@ func (s *List) welcome(w int) []string {
 func (s *List) noteLines(w, most int) []string {
 	var lines []string
 	for _, n := range s.notes {
-		lines = append(lines, ui.WarnStyle.Render(ui.Cut("! "+printable.Line(n), w)))
+		lines = append(lines, ui.WaitStyle.Render(ui.Cut("! "+printable.Line(n), w)))
 	}
 	if len(lines) > most {
 		more := fmt.Sprintf("! and %d more; daub check says all", len(lines)-most+1)
-		lines = append(lines[:most-1], ui.WarnStyle.Render(more))
+		lines = append(lines[:most-1], ui.WaitStyle.Render(more))
 	}
 	return lines
 }
@@ -106,7 +106,7 @@ func (s *List) line(r *row, here bool, w int) string {
 	care := r.entry.Profile.Powder.CautionWord()
 	line := shelfLine(printable.Line(name), tsp, r.ratioText(), fmt.Sprint(r.used), age(s.deps.Now(), r.last), care, w)
 	if here {
-		return ui.AccentStyle.Render(line)
+		return ui.DoStyle.Render(line)
 	}
 	return line
 }

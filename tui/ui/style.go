@@ -12,11 +12,11 @@ import (
 // decides. Colour never carries meaning alone: every role differs in text too.
 var (
 	TitleStyle  = lipgloss.NewStyle().Bold(true)
-	AccentStyle = lipgloss.NewStyle().Foreground(lipgloss.Color("6"))
+	DoStyle = lipgloss.NewStyle().Foreground(lipgloss.Color("6"))
 	GoodStyle   = lipgloss.NewStyle().Foreground(lipgloss.Color("2"))
-	WarnStyle   = lipgloss.NewStyle().Foreground(lipgloss.Color("3"))
-	BadStyle    = lipgloss.NewStyle().Foreground(lipgloss.Color("1")).Bold(true)
-	DimStyle    = lipgloss.NewStyle().Faint(true)
+	WaitStyle   = lipgloss.NewStyle().Foreground(lipgloss.Color("3"))
+	RiskStyle    = lipgloss.NewStyle().Foreground(lipgloss.Color("1")).Bold(true)
+	NoteStyle    = lipgloss.NewStyle().Faint(true)
 	KeyStyle    = lipgloss.NewStyle().Bold(true)
 	PlainStyle  = lipgloss.NewStyle()
 )
@@ -25,11 +25,11 @@ var (
 func Paint(role chart.Role, _ int, s string) string {
 	switch role {
 	case chart.Band, chart.Axis:
-		return DimStyle.Render(s)
+		return NoteStyle.Render(s)
 	case chart.Aim:
-		return WarnStyle.Render(s)
+		return WaitStyle.Render(s)
 	case chart.Curve:
-		return AccentStyle.Render(s)
+		return DoStyle.Render(s)
 	case chart.Dot:
 		return TitleStyle.Render(s)
 	default:
@@ -52,10 +52,10 @@ func Painted(style lipgloss.Style, text string, w int) []string {
 const unbroken = "\u2011"
 
 // Loud is a refusal or a failure: told by its sign, not by colour alone.
-func Loud(text string, w int) []string { return Painted(BadStyle, "! "+text, w) }
+func Loud(text string, w int) []string { return Painted(RiskStyle, "! "+text, w) }
 
 // Warned is what has to be known beside a number.
-func Warned(text string, w int) []string { return Painted(WarnStyle, "! "+text, w) }
+func Warned(text string, w int) []string { return Painted(WaitStyle, "! "+text, w) }
 
 // Bullet is one of several remarks.
 func Bullet(text string, w int) []string {
