@@ -9,17 +9,35 @@ import (
 )
 
 // Colour roles on the 16 ANSI colours, so that the maker's own palette
-// decides. Colour never carries meaning alone: every role differs in text too.
+// decides. Only those are used that most palettes make readable on light and
+// on dark alike: yellow and cyan are not. Colour never carries meaning alone:
+// every role differs in text too.
 var (
-	TitleStyle  = lipgloss.NewStyle().Bold(true)
-	DoStyle = lipgloss.NewStyle().Foreground(lipgloss.Color("6"))
-	GoodStyle   = lipgloss.NewStyle().Foreground(lipgloss.Color("2"))
-	WaitStyle   = lipgloss.NewStyle().Foreground(lipgloss.Color("3"))
-	RiskStyle    = lipgloss.NewStyle().Foreground(lipgloss.Color("1")).Bold(true)
-	NoteStyle    = lipgloss.NewStyle().Faint(true)
-	KeyStyle    = lipgloss.NewStyle().Bold(true)
-	PlainStyle  = lipgloss.NewStyle()
+	DoStyle    = lipgloss.NewStyle().Foreground(lipgloss.Color("12")).Bold(true) // what to do now, where the cursor is
+	WaitStyle  = lipgloss.NewStyle().Foreground(lipgloss.Color("5"))             // a rest that runs; what has to be known beside a number
+	GoodStyle  = lipgloss.NewStyle().Foreground(lipgloss.Color("2"))             // done, saved, over
+	RiskStyle  = lipgloss.NewStyle().Foreground(lipgloss.Color("1")).Bold(true)  // refused, failed, would overshoot
+	NoteStyle  = lipgloss.NewStyle().Faint(true)                                 // what may be passed over
+	TitleStyle = lipgloss.NewStyle().Bold(true)
+	KeyStyle   = lipgloss.NewStyle().Bold(true)
+	PlainStyle = lipgloss.NewStyle()
 )
+
+// Badge is the word that says what a screen is about now, as a block that
+// stands out on any palette.
+func Badge(role lipgloss.Style, word string) string {
+	return role.Bold(true).Reverse(true).Render(" " + word + " ")
+}
+
+// Rule is a thin line across the screen that sets bands apart, with a text in
+// it where one is given.
+func Rule(text string, w int) string {
+	if text == "" {
+		return NoteStyle.Render(strings.Repeat("─", max(w, 0)))
+	}
+	text = Cut(text, w-4)
+	return NoteStyle.Render("── ") + text + NoteStyle.Render(" "+strings.Repeat("─", max(w-4-Cells(text), 0)))
+}
 
 // Paint colours the roles of the chart.
 func Paint(role chart.Role, _ int, s string) string {
