@@ -25,3 +25,19 @@ var shelfKeys = struct {
 	apply:   ui.Bind("Enter", "keep the filter", "enter"),
 	clear:   ui.Bind("Esc", "clear the filter", "esc"),
 }
+
+var powderKeys = struct {
+	move, change, remove, undo, redo, aside, weigh, archive, delete, trial, leave key.Binding
+}{
+	move:    ui.Bind("↑↓", "line", "up", "down", "pgup", "pgdown"),
+	change:  ui.Bind("Enter", "change", "enter", "left", "right"),
+	remove:  ui.Bind("Del", "delete it", "delete", "backspace"),
+	undo:    ui.Bind("u", "undo", "u"),
+	redo:    ui.Bind("U", "redo", "U"),
+	aside:   ui.Bind("x", "set aside, or use again", "x"),
+	weigh:   ui.Bind("w", "weigh a level spoon", "w"),
+	archive: ui.Bind("a", "archive, or back", "a"),
+	delete:  ui.Bind("D", "delete the powder", "D"),
+	trial:   ui.Bind("t", "new trial", "t"),
+	leave:   ui.Bind("Esc", "shelf", "esc"),
+}
