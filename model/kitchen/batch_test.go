@@ -124,7 +124,7 @@ func TestBatchRefuses(t *testing.T) {
 
 // A level spoon and a slope of a real trial come through.
 func TestBatchOfProfile(t *testing.T) {
-	p, err := kitchen.PasteOf(lightClay(nil), 5, nil)
+	p, err := kitchen.PasteOf(lightClay(nil), 5, model.Choice{}, nil)
 	require.NoError(t, err)
 	assert.Greater(t, p.Slope, 2.0)
 	assert.Less(t, p.Slope, 15.0)

@@ -16,7 +16,7 @@ import (
 // compared is the second profile against the first at level 5.
 func compared(t *testing.T, a, b model.Profile) kitchen.Pair {
 	t.Helper()
-	c, err := kitchen.Compare([]model.Profile{a, b}, 5, nil)
+	c, err := kitchen.Compare([]model.Profile{a, b}, 5, model.Choice{}, nil)
 	require.NoError(t, err)
 	return c.Against(0)[0]
 }
@@ -116,11 +116,11 @@ func TestOnDifferentScales(t *testing.T) {
 
 func TestCompareRefuses(t *testing.T) {
 	one := []model.Profile{lightClay(nil)}
-	_, err := kitchen.Compare(one, 5, nil)
+	_, err := kitchen.Compare(one, 5, model.Choice{}, nil)
 	assert.ErrorContains(t, err, "two to six")
-	_, err = kitchen.Compare([]model.Profile{one[0], one[0], one[0], one[0], one[0], one[0], one[0]}, 5, nil)
+	_, err = kitchen.Compare([]model.Profile{one[0], one[0], one[0], one[0], one[0], one[0], one[0]}, 5, model.Choice{}, nil)
 	assert.ErrorContains(t, err, "two to six")
-	_, err = kitchen.Compare([]model.Profile{one[0], one[0]}, 7, nil)
+	_, err = kitchen.Compare([]model.Profile{one[0], one[0]}, 7, model.Choice{}, nil)
 	assert.ErrorContains(t, err, "level 7 has no ratio")
 }
 

@@ -15,7 +15,7 @@ import (
 // What a maker was told when a recipe was made, its card tells again.
 func TestTheCardWarnsAsTheBatchDid(t *testing.T) {
 	p := specimen.Repeated(2.0, 2.05)
-	paste, err := kitchen.PasteOf(p, 5, nil)
+	paste, err := kitchen.PasteOf(p, 5, model.Choice{}, nil)
 	require.NoError(t, err)
 	b, err := paste.Batch(model.Order{TotalG: 120, JarML: 60, Spoons: []string{"1 tbsp"}})
 	require.NoError(t, err)
@@ -39,7 +39,7 @@ func TestTheCardWarnsAsTheBatchDid(t *testing.T) {
 	}
 	pair := kitchen.PairOf(sideOf(p), sideOf(slow))
 	require.True(t, pair.RestsApart)
-	swapped, err := kitchen.SwapPowder(r, pair, "y", kitchen.KeepLiquid)
+	swapped, err := kitchen.SwapPowder(r, pair, "y", kitchen.KeepLiquid, nil)
 	require.NoError(t, err)
 	assert.Contains(t, kitchen.Card(swapped, []model.Profile{slow}, nil), "Not like for like")
 }
@@ -49,7 +49,7 @@ func sideOf(p model.Profile) kitchen.Side { return kitchen.SideOf(p, p.Bases()[0
 // Of two files with one name and lot, a recipe keeps to its own.
 func TestARecipeKnowsItsOwnFile(t *testing.T) {
 	first, second := specimen.Repeated(2.0, 2.05), specimen.Repeated(2.6, 2.62)
-	paste, err := kitchen.PasteOf(second, 5, nil)
+	paste, err := kitchen.PasteOf(second, 5, model.Choice{}, nil)
 	require.NoError(t, err)
 	b, err := paste.Batch(model.Order{TotalG: 100})
 	require.NoError(t, err)
@@ -65,7 +65,7 @@ func TestARecipeKnowsItsOwnFile(t *testing.T) {
 
 func TestACautionAddedLaterReachesTheCard(t *testing.T) {
 	p := specimen.Repeated(2.0, 2.05)
-	paste, err := kitchen.PasteOf(p, 5, nil)
+	paste, err := kitchen.PasteOf(p, 5, model.Choice{}, nil)
 	require.NoError(t, err)
 	b, err := paste.Batch(model.Order{TotalG: 100})
 	require.NoError(t, err)
@@ -82,7 +82,7 @@ func TestAJarIsNotCheckedWithoutADensity(t *testing.T) {
 	for i := range p.Trials {
 		p.Trials[i].RestS = nil
 	}
-	paste, err := kitchen.PasteOf(p, 5, nil)
+	paste, err := kitchen.PasteOf(p, 5, model.Choice{}, nil)
 	require.NoError(t, err)
 	b, err := paste.Batch(model.Order{TotalG: 100, JarML: 60})
 	require.NoError(t, err, "the total is given")

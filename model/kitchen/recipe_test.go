@@ -21,7 +21,7 @@ import (
 func face(t *testing.T) (model.Recipe, model.Profile) {
 	t.Helper()
 	profile := lightClay(nil)
-	p, err := kitchen.PasteOf(profile, 5, nil)
+	p, err := kitchen.PasteOf(profile, 5, model.Choice{}, nil)
 	require.NoError(t, err)
 	b, err := p.Batch(model.Order{TotalG: 200, AllowanceG: 10, Extras: []model.Extra{{Name: "honey", Share: 0.05, Notes: "warm"}}})
 	require.NoError(t, err)
@@ -82,7 +82,7 @@ func TestSwapInRecipe(t *testing.T) {
 	pair := compared(t, profile, heavyClay(specimen.Ptr(60)))
 	was := kitchen.RecipeAmounts(r)
 
-	kept, err := kitchen.SwapPowder(r, pair, "heavy-clay", kitchen.KeepLiquid)
+	kept, err := kitchen.SwapPowder(r, pair, "heavy-clay", kitchen.KeepLiquid, nil)
 	require.NoError(t, err)
 	assert.Empty(t, kept.Validate())
 	assert.Equal(t, "heavy-clay", kept.Powders[0].Slug)
@@ -92,23 +92,23 @@ func TestSwapInRecipe(t *testing.T) {
 	assert.InEpsilon(t, was.Liquid.Median/pair.B.Ratio.Powder.Median, kitchen.RecipeAmounts(kept).Powder.Median, 0.001)
 	assert.Contains(t, strings.Join(kept.Steps, "\n"), "rest 1 min", "the usual steps follow the powder")
 
-	total, err := kitchen.SwapPowder(r, pair, "", kitchen.KeepTotal)
+	total, err := kitchen.SwapPowder(r, pair, "", kitchen.KeepTotal, nil)
 	require.NoError(t, err)
 	assert.InDelta(t, 200, total.TotalG, 0)
 	assert.Contains(t, kitchen.Card(total, nil, nil), "alkaline")
 
 	own := r
 	own.Steps = []string{"as grandmother did"}
-	powder, err := kitchen.SwapPowder(own, pair, "", kitchen.KeepPowder)
+	powder, err := kitchen.SwapPowder(own, pair, "", kitchen.KeepPowder, nil)
 	require.NoError(t, err)
 	assert.InEpsilon(t, was.Powder.Median, kitchen.RecipeAmounts(powder).Powder.Median, 0.001)
 	assert.Equal(t, own.Steps, powder.Steps)
 
-	_, err = kitchen.SwapPowder(total, pair, "", kitchen.KeepTotal)
+	_, err = kitchen.SwapPowder(total, pair, "", kitchen.KeepTotal, nil)
 	assert.ErrorContains(t, err, "is to be replaced", "it no longer has A")
 	mixed := r
 	mixed.Powders = append(mixed.Powders, mixed.Powders[0])
-	_, err = kitchen.SwapPowder(mixed, pair, "", kitchen.KeepTotal)
+	_, err = kitchen.SwapPowder(mixed, pair, "", kitchen.KeepTotal, nil)
 	assert.ErrorContains(t, err, "one powder")
 }
 
@@ -134,7 +134,7 @@ func TestStale(t *testing.T) {
 // A mix rests on each powder's own wait.
 func TestStaleMix(t *testing.T) {
 	light, heavy := lightClay(nil), heavyClay(nil)
-	p, err := kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 60}, {Profile: heavy, Parts: 40}}, 5, nil)
+	p, err := kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 60}, {Profile: heavy, Parts: 40}}, 5, model.Choice{}, nil)
 	require.NoError(t, err)
 	b, err := p.Batch(model.Order{TotalG: 100})
 	require.NoError(t, err)

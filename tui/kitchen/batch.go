@@ -76,7 +76,7 @@ func (b *batch) calculate(t *calculator) error {
 	if f := &t.Fields[batchLevel]; !f.Touched {
 		f.Set(model.LevelName(r.Profile.Aim()))
 	}
-	paste, err := kitchen.PasteOf(r.Profile, t.level(batchLevel), t.deps.Drawer)
+	paste, err := kitchen.PasteOf(r.Profile, t.level(batchLevel), model.Choice{}, t.deps.Drawer)
 	if err != nil {
 		return err
 	}

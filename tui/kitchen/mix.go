@@ -60,7 +60,7 @@ func (m *mix) calculate(t *calculator) error {
 		return err
 	}
 	level := t.level(mixLevel)
-	if m.paste, err = kitchen.MixOf(shares, level, t.deps.Drawer); err != nil {
+	if m.paste, err = kitchen.MixOf(shares, level, model.Choice{}, t.deps.Drawer); err != nil {
 		return err
 	}
 	order, err := t.order(mixOrder)

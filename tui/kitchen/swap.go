@@ -89,7 +89,7 @@ func (s *swap) calculate(t *calculator) error {
 	case from.Slug == to.Slug:
 		return errSamePowder
 	}
-	c, err := kitchen.Compare([]model.Profile{from.Profile, to.Profile}, t.level(swapLevel), t.deps.Drawer)
+	c, err := kitchen.Compare([]model.Profile{from.Profile, to.Profile}, t.level(swapLevel), model.Choice{}, t.deps.Drawer)
 	if err != nil {
 		return err
 	}
@@ -135,7 +135,7 @@ func (s *swap) keys() []key.Binding {
 
 // key takes the swap into the recipe.
 func (s *swap) key(t *calculator, _ tea.KeyMsg) (ui.Next, tea.Cmd) {
-	swapped, err := kitchen.SwapPowder(s.recipe.entry.Recipe, s.pair, s.slug, s.swap.Keep)
+	swapped, err := kitchen.SwapPowder(s.recipe.entry.Recipe, s.pair, s.slug, s.swap.Keep, nil)
 	if err != nil {
 		t.Refuse(err.Error())
 		return t, nil
