@@ -23,6 +23,26 @@ type Caution struct {
 	Text   string
 }
 
+// microbes is the caution for all that has water in it.
+const microbes = "Microbes grow in anything wet: use it the same day, or within a day chilled, unless it is preserved properly and tested. What is left goes into the bin, not down the drain."
+
+// Wet reports whether a paste of the liquid and extras has water in it, in
+// which microbes grow: oil alone has not.
+func Wet(liquid string, extras []Extra) bool {
+	wet := func(e Extra) bool { return e.Kind() == CountsLiquid }
+	return wet(Extra{Name: liquid}) || slices.ContainsFunc(extras, wet)
+}
+
+// CautionsOfPaste are the cautions of powders in a liquid with extras, moment by
+// moment, each once.
+func CautionsOfPaste(liquid string, extras []Extra, powders ...Powder) []string {
+	texts := CautionsOf(powders...)
+	if !Wet(liquid, extras) {
+		texts = slices.DeleteFunc(texts, func(t string) bool { return t == microbes })
+	}
+	return texts
+}
+
 // Cautious are the usual cautions for a powder, moment by moment. They are
 // general: Deferral belongs beside them.
 func (p Powder) Cautious() []Caution {
@@ -44,7 +64,7 @@ func (p Powder) Cautious() []Caution {
 	if p.Fizzes != nil && *p.Fizzes {
 		all = append(all, Caution{BeforeJar, "It gives off gas with vinegar, citrus or any other acid: never the two in a closed jar."})
 	}
-	all = append(all, Caution{BeforeJar, "Microbes grow in anything wet: use it the same day, or within a day chilled, unless it is preserved properly and tested. What is left goes into the bin, not down the drain."})
+	all = append(all, Caution{BeforeJar, microbes})
 	return append(all, onSkin(kind)...)
 }
 

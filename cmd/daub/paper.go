@@ -116,7 +116,7 @@ func (f *cardFlags) settle(cmd *cobra.Command) error {
 
 // card writes the card to where it is wanted.
 func (a *app) card(r recipeAnswer, f cardFlags) error {
-	c := paper.CardOf(r.recipe, r.profiles, r.drawer, paper.Options{Made: f.made.Time})
+	c := paper.CardOf(r.recipe, r.profiles, r.drawer, paper.Options{Made: f.made.String()})
 	if f.file == "" && f.to == "md" {
 		return a.answer(cardJSON{r.recipe.Name, r.slug, c.Markdown()}, f.asJSON)
 	}

@@ -5,6 +5,7 @@
 package paper
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -15,9 +16,6 @@ import (
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
 )
-
-// dateFormat is how a card writes a day.
-const dateFormat = "2006-01-02"
 
 // Card is a recipe laid out for the person who makes it. Every text is one line
 // without control characters.
@@ -53,7 +51,7 @@ type Step struct {
 
 // Options say what a card is made for.
 type Options struct {
-	Made time.Time // the day it is made; zero leaves a blank
+	Made string // the day it is made, as in 2026-05-04; "" as the recipe has it, else a blank
 }
 
 // CardOf lays out a recipe. Profiles of its powders that are at hand give the
@@ -80,7 +78,7 @@ func CardOf(r model.Recipe, profiles []model.Profile, d model.Drawer, o Options)
 	c.Spoons = l.spoonSets()
 	c.Steps = l.steps()
 	c.BasedOn = l.basedOn()
-	c.Cautions = model.CautionsBefore(model.BeforeSkin, l.powders...)
+	c.Cautions = append(l.allergens(), model.CautionsBefore(model.BeforeSkin, l.powders...)...)
 	c.Deferral = model.Deferral
 	return c
 }
@@ -115,22 +113,52 @@ func (l layout) powderOf(p model.RecipePowder) model.Powder {
 	return powder
 }
 
+// allergens names what is to be named on the label.
+func (l layout) allergens() []string {
+	var texts []string
+	for _, p := range l.powders {
+		list, recorded := p.AllergensKnown()
+		if len(list) == 0 {
+			continue
+		}
+		text := fmt.Sprintf("Allergens, %s: %s", printable.Words(p.Name), printable.Words(strings.Join(list, ", ")))
+		if recorded {
+			texts = append(texts, text+".")
+		} else {
+			texts = append(texts, text+": ask the supplier.")
+		}
+	}
+	return texts
+}
+
 // grams of the recipe's powder i.
 func (l layout) grams(i int) float64 { return l.amounts.Powder.Median * l.recipe.Fraction(i) }
 
-// inJar reports whether there is a jar that holds the whole.
+// portion is what one person gets, or all of it, g.
+func (l layout) portion() float64 {
+	r := l.recipe
+	return cmp.Or(r.PortionG, r.TotalG/float64(max(r.Portions, 1)))
+}
+
+// round writes a mass that a maker chose, g, without zeros behind it.
+func round(g float64) string { return model.Number(model.RoundSignificant(g, 4)) }
+
+// inJar reports whether there is a jar that it may go into, and goes into.
 func (l layout) inJar() bool {
 	r := l.recipe
-	return r.JarML > 0 && (r.JarG == 0 || r.TotalG <= r.JarG)
+	fits := r.JarG == 0 || l.portion() <= r.JarG*(1+1e-6)
+	return r.JarML > 0 && fits && kitchen.RecipeFizz(r, l.profiles) == nil
 }
 
 func (l layout) size() string {
 	r, a := l.recipe, l.amounts
 	size := fmt.Sprintf("Makes %s g at %s", model.Grams(a.TotalG), model.LevelName(r.Level))
-	if n, each := portions(r); n > 0 {
-		size += fmt.Sprintf(": %d portions of %s g", n, model.Grams(each))
+	if r.Portions > 0 {
+		size += fmt.Sprintf(": %d portions of %s g", r.Portions, round(l.portion()))
 	}
-	if l.inJar() {
+	if l.inJar() && r.Portions > 0 {
+		size += fmt.Sprintf(", a jar of %s mL each", model.Number(r.JarML))
+	} else if l.inJar() {
 		size += fmt.Sprintf(", for a jar of %s mL", model.Number(r.JarML))
 	}
 	if a.MadeG > a.TotalG {
@@ -152,28 +180,33 @@ func notes(text string) []string {
 
 // days are when it was made and until when it is to be used; "" where that is to
 // be written by hand.
-func (l layout) days(made time.Time) (on, until string) {
-	if made.IsZero() {
-		return "", ""
-	}
-	on = made.Format(dateFormat)
-	if !l.preserved() {
-		until = fmt.Sprintf("%s, chilled %s", on, made.AddDate(0, 0, 1).Format(dateFormat))
+func (l layout) days(made string) (on, until string) {
+	on, until = cmp.Or(made, l.recipe.Made), l.recipe.UseBy
+	day, err := time.Parse(model.Day, on)
+	if err == nil && until == "" && l.wet() && !l.preserved() {
+		until = fmt.Sprintf("%s, chilled %s", on, day.AddDate(0, 0, 1).Format(model.Day))
 	}
 	return on, until
 }
 
-// keep is how long it keeps.
+// keep is how long it keeps where the usual caution does not say it.
 func (l layout) keep() string {
-	if l.preserved() {
-		return "It keeps as long as your own test of the preserved batch has shown."
+	switch {
+	case !l.wet():
+		return "Without water it keeps as long as its oil: throw it away when it smells rancid, and let no water in."
+	case l.preserved():
+		return "It keeps as long as your own test of the preserved paste has shown; untested, use it the same day, or within a day chilled."
+	default:
+		return ""
 	}
-	return "Use it the same day, or within a day chilled."
 }
+
+// wet reports whether there is water in it.
+func (l layout) wet() bool { return model.Wet(l.recipe.Liquid, l.recipe.Extras) }
 
 // preserved reports whether one of the extras is a preservative.
 func (l layout) preserved() bool {
-	return slices.ContainsFunc(l.recipe.Extras, func(e model.Extra) bool { return roleOf(e) == preservative })
+	return slices.ContainsFunc(l.recipe.Extras, func(e model.Extra) bool { return e.Role() == model.Preservative })
 }
 
 // ingredients are what goes in, in the order of the recipe.
@@ -200,11 +233,15 @@ func (l layout) spoons(i int) *kitchen.SpoonSum {
 		return nil
 	}
 	sum, err := kitchen.SpoonsFor(profile.Scales(spoonSet(profile), l.drawer), l.grams(i), l.recipe.Spoons)
-	if err != nil {
+	if err != nil || sum.Count() > mostScoops {
 		return nil
 	}
 	return &sum
 }
+
+// mostScoops is the largest sum of spoons worth counting: beyond it weighing is
+// surer and quicker (METHOD, using a ratio).
+const mostScoops = 8
 
 // spoonSet is the set of spoons of the profile's newest trial.
 func spoonSet(p model.Profile) model.SpoonSet {
@@ -229,7 +266,7 @@ func (l layout) spoonSets() string {
 	if len(sets) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("Weighing comes first. Spoons are level, struck off flat: %s.", strings.Join(sets, "; "))
+	return fmt.Sprintf("Grams come first. Spoons are level, struck off flat: %s.", strings.Join(sets, "; "))
 }
 
 func setName(s model.SpoonSet) string {
@@ -258,5 +295,5 @@ func day(t time.Time) string {
 	if t.IsZero() {
 		return "not recorded"
 	}
-	return t.Format(dateFormat)
+	return t.Format(model.Day)
 }

@@ -36,7 +36,7 @@ func (c Card) Markdown() string {
 	for i, s := range c.Steps {
 		lead := fmt.Sprintf("%d. ", i+1)
 		for _, mind := range s.Mind {
-			m.line("%s*%s*  ", lead, mind)
+			m.line("%s*%s*", lead, mind)
 			lead = strings.Repeat(" ", len(lead))
 		}
 		m.line("%s%s", lead, s.Do)

@@ -1,76 +1,54 @@
 package paper
 
 import (
-	"slices"
-	"strings"
-
 	"daub.example/daub/model"
-)
-
-// role is how an ingredient comes into a paste.
-type role int
-
-// The roles, in their usual order of addition.
-const (
-	powder role = iota // sprinkled in dry, with what is dry beside it
-	water              // the liquid and what counts as liquid
-	oil                // its own phase, with the solubiliser that carries it
-	preservative
+	"daub.example/daub/model/kitchen"
 )
 
 // item is an ingredient on its way into the bowl.
 type item struct {
-	name       string
-	role       role
-	grams      float64
-	note       string
-	number     int  // of the recipe's powder; -1 for what is none
-	liquid     bool // the recipe's own liquid, of which some is kept back
-	solubilise bool // carries an oil into the water
+	name   string
+	role   model.Role
+	grams  float64
+	note   string
+	liquid bool // the recipe's own liquid, of which some is kept back
+	powder bool // one of the recipe's powders
 }
 
-// items are the recipe's ingredients in their order of addition: as the recipe
-// gives it, else powders, water phase, oil with its solubiliser, preservative.
+// items are the recipe's ingredients in their order of addition.
 func (l layout) items() []item {
 	var all []item
 	for i, p := range l.recipe.Powders {
-		all = append(all, item{name: p.Powder().Title(), role: powder, grams: l.grams(i), number: i})
+		all = append(all, item{name: p.Powder().Title(), role: model.WithPowders, grams: l.grams(i), powder: true})
 	}
-	all = append(all, item{name: l.recipe.Liquid, role: water, grams: l.amounts.Liquid.Median, number: -1, liquid: true})
-	oils := slices.ContainsFunc(l.recipe.Extras, func(e model.Extra) bool { return roleOf(e) == oil })
+	all = append(all, item{name: l.recipe.Liquid, role: model.WithLiquid, grams: l.amounts.Liquid.Median, liquid: true})
 	for i, e := range l.recipe.Extras {
-		it := item{name: e.Name, role: roleOf(e), grams: l.amounts.ExtrasG[i], note: e.Notes, number: -1}
-		if solubiliser(e.Name) && oils {
-			it.role, it.solubilise = oil, true
-		}
-		all = append(all, it)
+		all = append(all, item{name: e.Name, role: e.Role(), grams: l.amounts.ExtrasG[i], note: e.Notes})
 	}
-	order := order(l.recipe)
-	rank := func(it item) int {
-		at := slices.IndexFunc(order, func(name string) bool { return strings.EqualFold(strings.TrimSpace(name), it.plain(l.recipe)) })
-		if at < 0 {
-			return len(order) + int(it.role)
+	var ordered []item
+	for _, name := range kitchen.AdditionOrder(l.recipe) {
+		for i, it := range all {
+			if it.name == name {
+				ordered, all = append(ordered, it), append(all[:i:i], all[i+1:]...)
+				break
+			}
 		}
-		return at
 	}
-	slices.SortStableFunc(all, func(a, b item) int { return rank(a) - rank(b) })
-	return all
+	return append(ordered, all...)
 }
 
-// plain is the item's name as an order of addition has it: a powder's without
-// its lot.
-func (it item) plain(r model.Recipe) string {
-	if it.number >= 0 {
-		return r.Powders[it.number].Name
-	}
-	return it.name
-}
-
-// phases are items that go in together, in their order.
+// phases are items that go in together, in their order: a solubiliser goes in
+// with its oil.
 func phases(items []item) [][]item {
+	kind := func(it item) model.Role {
+		if it.role == model.Solubiliser {
+			return model.OilPhase
+		}
+		return it.role
+	}
 	var all [][]item
 	for i, it := range items {
-		if i > 0 && items[i-1].role == it.role {
+		if i > 0 && kind(items[i-1]) == kind(it) {
 			all[len(all)-1] = append(all[len(all)-1], it)
 			continue
 		}

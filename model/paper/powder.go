@@ -101,8 +101,8 @@ func facts(p model.Profile) []Fact {
 	default:
 		add("Fizzes with vinegar", "no")
 	}
-	if len(w.Allergens) > 0 {
-		add("Allergens", strings.Join(w.Allergens, ", "))
+	if list, _ := w.AllergensKnown(); len(list) > 0 {
+		add("Allergens", strings.Join(list, ", "))
 	}
 	return all
 }
@@ -121,7 +121,7 @@ func seen(p model.Profile) []string {
 func ratioTable(b model.Basis, ratios []repeats.Ratio) RatioTable {
 	table := RatioTable{Liquid: printable.Words(b.Liquid), Rest: model.Seconds(b.RestS)}
 	for _, r := range ratios {
-		row := RatioRow{Level: model.LevelName(r.Level), Test: test(r.Level), Tested: r.Reach.String()}
+		row := RatioRow{Level: model.LevelName(r.Level), Test: test(r.Level), Tested: tested(r.Reach)}
 		switch {
 		case r.Powder != nil:
 			row.Ratio = bench.IntervalText(*r.Powder)
@@ -135,6 +135,18 @@ func ratioTable(b model.Basis, ratios []repeats.Ratio) RatioTable {
 		table.Rows = append(table.Rows, row)
 	}
 	return table
+}
+
+// tested says from which sides of its level a ratio was tested.
+func tested(r fit.Reach) string {
+	switch r {
+	case fit.Bracketed:
+		return "both sides"
+	case fit.OneSided:
+		return "one side"
+	default:
+		return "not yet"
+	}
 }
 
 // span is an interval without its middle.

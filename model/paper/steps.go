@@ -3,6 +3,7 @@ package paper
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"daub.example/daub/model"
@@ -29,10 +30,10 @@ func (l layout) steps() []Step {
 // stepList gathers steps, and remembers what has gone in.
 type stepList struct {
 	layout
-	all        []Step
-	dry, wet   bool // powder weighed, liquid in the bowl
-	sprinkled  bool
-	sinceStirs bool // something went in after the last rest
+	all       []Step
+	dry, wet  bool // powder weighed, liquid in the bowl
+	sprinkled bool
+	unrested  bool // something went in after the last rest
 }
 
 // do adds a step, with cautions that go before it.
@@ -43,7 +44,12 @@ func (s *stepList) do(format string, args ...any) {
 // mind gives the last step the cautions of a moment.
 func (s *stepList) mind(m model.Moment) {
 	last := &s.all[len(s.all)-1]
-	last.Mind = append(last.Mind, model.CautionsBefore(m, s.powders...)...)
+	cautions := model.CautionsOfPaste(s.recipe.Liquid, s.recipe.Extras, s.powders...)
+	for _, c := range model.CautionsBefore(m, s.powders...) {
+		if slices.Contains(cautions, c) {
+			last.Mind = append(last.Mind, c)
+		}
+	}
 }
 
 // own are the steps that the maker wrote, with what is kept back said first.
@@ -62,9 +68,9 @@ func (s *stepList) own(texts []string) {
 func (s *stepList) usual() {
 	for _, phase := range phases(s.items()) {
 		switch phase[0].role {
-		case powder:
+		case model.WithPowders:
 			s.powderPhase(phase)
-		case water:
+		case model.WithLiquid:
 			s.waterPhase(phase)
 		default:
 			s.stirIn(phase)
@@ -73,22 +79,23 @@ func (s *stepList) usual() {
 			s.sprinkle()
 		}
 	}
-	if s.sinceStirs {
-		s.do("Stir ten turns and let it rest %s.", model.Seconds(s.recipe.RestS))
+	if s.unrested {
+		last := &s.all[len(s.all)-1]
+		last.Do = fmt.Sprintf("%s Stir ten turns and let it rest %s.", last.Do, model.Seconds(s.recipe.RestS))
 	}
 }
 
 func (s *stepList) powderPhase(phase []item) {
-	then := "break up its lumps"
+	then := " and break up its lumps"
 	if len(phase) > 1 {
-		then = "break up the lumps and mix them dry"
+		then = ", break up the lumps and mix them dry"
 	}
 	if s.sprinkled {
-		s.do("Sprinkle in %s and stir ten turns.", listed(phase))
-		s.sinceStirs = true
+		s.do("Sprinkle in %s.", listed(phase))
+		s.unrested = true
 		return
 	}
-	s.do("Weigh %s into a dry cup, %s.", listed(phase), then)
+	s.do("Weigh %s into a dry cup%s.", listed(phase), then)
 	s.mind(model.BeforeDust)
 	s.dry = true
 }
@@ -108,7 +115,7 @@ func (s *stepList) waterPhase(phase []item) {
 	}
 	s.do("%s", strings.Join(texts, " "))
 	if s.wet {
-		s.sinceStirs = true
+		s.unrested = true
 		return
 	}
 	s.wet = true
@@ -140,10 +147,10 @@ func (s *stepList) sprinkle() {
 
 // stirIn is an oil phase or a preservative.
 func (s *stepList) stirIn(phase []item) {
-	s.sinceStirs = true
+	s.unrested = true
 	var carriers, carried []item
 	for _, it := range phase {
-		if it.solubilise {
+		if it.role == model.Solubiliser {
 			carriers = append(carriers, it)
 		} else {
 			carried = append(carried, it)
@@ -208,16 +215,20 @@ func (s *stepList) tooThin() string {
 
 // finish is how it is shared out, labelled and kept.
 func (s *stepList) finish() {
-	n, each := portions(s.recipe)
+	r := s.recipe
+	cup, jar := "clean cups", fmt.Sprintf("clean jar of %s mL", model.Number(r.JarML))
+	if s.inJar() {
+		cup = fmt.Sprintf("clean jars of %s mL", model.Number(r.JarML))
+	}
 	switch {
-	case n > 0:
-		s.do("Weigh %s g into each of %d clean cups, one for each person; what one person has touched is thrown away.", model.Grams(each), n)
+	case r.Portions > 0:
+		s.do("Weigh %s g into each of %d %s, one for each person; what a person has touched does not go back.", round(s.portion()), r.Portions, cup)
 	case s.inJar():
-		s.do("Fill it into a clean jar of %s mL. Take out what one person uses with a clean spatula; nothing goes back.", model.Number(s.recipe.JarML))
+		s.do("Fill it into a %s. Take out what one person uses with a clean spatula; nothing goes back.", jar)
 	default:
 		s.do("Take out what one person uses into a cup of its own with a clean spatula; nothing goes back.")
 	}
-	s.do("Label it: name, ingredients, made, use by. %s", s.keep())
+	s.do("%s", strings.TrimSpace("Label it: name, ingredients, made, use by. "+s.keep()))
 	s.mind(model.BeforeJar)
 }
 
