@@ -116,13 +116,12 @@ func (f *cardFlags) settle(cmd *cobra.Command) error {
 
 // card writes the card to where it is wanted.
 func (a *app) card(r recipeAnswer, f cardFlags) error {
-	c := paper.CardOf(r.recipe, r.profiles, r.drawer, paper.Options{Made: f.made.String()})
-	if f.file == "" && f.to == "md" {
-		return a.answer(cardJSON{r.recipe.Name, r.slug, c.Markdown()}, f.asJSON)
-	}
-	text, err := cardText(c, f.to, r)
+	text, err := cardText(r, f.to, f.made.String())
 	if err != nil {
 		return err
+	}
+	if f.file == "" && f.to == "md" {
+		return a.answer(cardJSON{r.recipe.Name, r.slug, string(text)}, f.asJSON)
 	}
 	if f.file == "" {
 		return a.print(text)
@@ -133,8 +132,10 @@ func (a *app) card(r recipeAnswer, f cardFlags) error {
 	return a.answer(paperJSON{r.recipe.Name, r.slug, f.file, f.to, len(text)}, f.asJSON)
 }
 
-// cardText is a card in one of cardFormats.
-func cardText(c paper.Card, format string, r recipeAnswer) ([]byte, error) {
+// cardText is a recipe's card, as HTML or else as Markdown; made is the day it
+// is made, "" to leave that open.
+func cardText(r recipeAnswer, format, made string) ([]byte, error) {
+	c := paper.CardOf(r.recipe, r.profiles, r.drawer, paper.Options{Made: made})
 	if format != "html" {
 		return []byte(c.Markdown()), nil
 	}
