@@ -14,8 +14,8 @@ import (
 // The fields of an order, counted from its first.
 const (
 	orderTotal = iota
-	orderPortions
 	orderJar
+	orderPortions
 	orderExtras
 	orderBowl
 	orderSpoons
@@ -27,8 +27,8 @@ func orderFields(spoons []string) []ui.Field {
 	hand.Set(strings.Join(spoons, ", "))
 	return []ui.Field{
 		orderTotal:    ui.TextField("total, g", "What is to come out, in grams. Left empty: as much as the portions or the jar take."),
-		orderPortions: ui.TextField("portions", "How many, and how large: 20 x 75 g. With a total the number alone will do."),
 		orderJar:      ui.TextField("jar, mL", "The jar's volume, of each portion where there are several."),
+		orderPortions: ui.TextField("portions", "How many, and how large: 20 x 75 g. With a total the number alone will do."),
 		orderExtras:   extrasField(),
 		orderBowl:     ui.TextField("for the bowl", "What sticks to bowl and spoon is made on top: 5 % or 2 g."),
 		orderSpoons:   hand,
