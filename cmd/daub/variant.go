@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/model"
 	"daub.example/daub/model/kitchen"
 	"github.com/spf13/cobra"
 )
