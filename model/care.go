@@ -15,7 +15,7 @@ func (p Powder) CautionWord() string {
 		return "dust, alkaline"
 	case PlainClay, Mineral:
 		return "dust, silica?"
-	case Starch, Flour, Botanical:
+	case Starch, Flour, Botanical, Gum:
 		return "dust, allergy"
 	default:
 		return "dust"

@@ -76,7 +76,7 @@ func onSkin(kind Family) []Caution {
 		text = "Clays and ground minerals may hold crystalline silica, lead and arsenic: ask for the lot's analysis."
 	case Starch, Flour:
 		text = "Flours and starches can set off allergies (grain, nut, pulse), and raw flour is not sterile: say what is in it."
-	case Botanical:
+	case Botanical, Gum:
 		text = "Plant powders can sensitise, dye or stain: say what is in it."
 	}
 	all := []Caution{{BeforeSkin, "List the ingredients; patch test on the inner arm for 24 to 48 h; nothing on infants or broken skin."}}

@@ -60,7 +60,7 @@ func amountsOf(totalG, allowanceShare, allowanceG float64, extras []model.Extra,
 	a.Powder.Median, a.Liquid.Median = at(r.Median)
 	a.Liquid.Low = math.Max(a.Liquid.Low, 0)
 	a.StartG = math.Max(a.Powder.Median*r.Low-a.CountedG, 0)
-	a.HoldBackG = a.Liquid.Median - a.StartG
+	a.HoldBackG = math.Max(a.Liquid.Median-a.StartG, 0)
 	a.SpareG = a.Powder.Median * (r.High - r.Median)
 	return a
 }

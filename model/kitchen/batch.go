@@ -52,9 +52,9 @@ func (p Paste) Batch(o model.Order) (Batch, error) {
 	if fizz != nil && o.JarML > 0 {
 		return Batch{}, cannot("%s", fizz.InJar())
 	}
-	total, jar, err := p.sizes(o)
-	if err != nil {
-		return Batch{}, err
+	total, jar, unknown := p.sizes(o)
+	if total == 0 {
+		return Batch{}, unknown
 	}
 	b.JarG = jar
 	if o.Portions > 0 {
@@ -68,6 +68,9 @@ func (p Paste) Batch(o model.Order) (Batch, error) {
 		b.Warnings = append(b.Warnings, fizz.Text())
 	}
 	b.Warnings = append(append(b.Warnings, p.Warnings...), extraWarnings(b.Amounts, p.Basis.Liquid, asked)...)
+	if unknown != nil {
+		b.Warnings = append(b.Warnings, fmt.Sprintf("Whether it goes into the jar is not known: %v.", unknown))
+	}
 	if !b.Fits() {
 		b.Warnings = append(b.Warnings, tooMuch(b.Filled(), o.JarML, b.JarG))
 	}
@@ -79,15 +82,16 @@ func (p Paste) Batch(o model.Order) (Batch, error) {
 	return b, nil
 }
 
-// sizes are the total and what the jar holds, g; jar is 0 without one.
-func (p Paste) sizes(o model.Order) (total, jar float64, err error) {
+// sizes are the total and what the jar holds, g; jar is 0 without one, and, with
+// the reason, where it is not known.
+func (p Paste) sizes(o model.Order) (total, jar float64, unknown error) {
 	total = cmp.Or(o.TotalG, float64(o.Portions)*o.PortionG)
 	if o.JarML == 0 {
 		return total, 0, nil
 	}
 	density, err := p.Density(o.Extras)
 	if err != nil {
-		return 0, 0, err
+		return total, 0, err
 	}
 	jar = jarFill * o.JarML * density
 	return cmp.Or(total, jar*float64(max(o.Portions, 1))), jar, nil
@@ -102,10 +106,11 @@ func withKinds(extras []model.Extra) []model.Extra {
 	return out
 }
 
-// spoonsOrNone is the powder in spoons, nil where it cannot be spooned.
+// spoonsOrNone is the powder in spoons, nil where it cannot be spooned or is
+// better weighed.
 func spoonsOrNone(s model.Scales, grams float64, atHand []string) *SpoonSum {
 	sum, err := SpoonsFor(s, grams, atHand)
-	if err != nil {
+	if err != nil || sum.Weigh != "" {
 		return nil
 	}
 	return &sum

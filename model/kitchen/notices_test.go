@@ -24,9 +24,9 @@ func TestTheCardWarnsAsTheBatchDid(t *testing.T) {
 	for _, w := range b.Warnings {
 		assert.Contains(t, card, w)
 	}
-	assert.Contains(t, card, "too much for the jar: filled to 95 % its 60 mL hold")
+	assert.Contains(t, card, "too much for the jar: filled to 95 %, its 60 mL hold")
 
-	small, err := kitchen.Scale(r, 6)
+	small, err := kitchen.Scale(r, 30)
 	require.NoError(t, err)
 	card = kitchen.Card(small, []model.Profile{p}, nil)
 	assert.NotContains(t, card, "too much for the jar")
@@ -73,7 +73,7 @@ func TestACautionAddedLaterReachesTheCard(t *testing.T) {
 	p.Powder.KeepFromMetal = true
 	card := kitchen.Card(r, []model.Profile{p}, nil)
 	assert.Contains(t, card, "Keep from metal")
-	assert.Contains(t, card, "its family or its cautions are others")
+	assert.Contains(t, card, "The family or the cautions of")
 }
 
 func TestAJarIsNotCheckedWithoutADensity(t *testing.T) {

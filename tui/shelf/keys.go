@@ -7,7 +7,7 @@ import (
 
 var shelfKeys = struct {
 	move, open, mark, unmark, compare, kitchen, trial, fresh, filter key.Binding
-	export, samples, reload, quit, apply, clear                      key.Binding
+	export, samples, reload, quit, apply, clear, page, archive       key.Binding
 }{
 	open:    ui.Bind("Enter", "open", "enter"),
 	mark:    ui.Bind("Space", "mark", " "),
@@ -18,6 +18,8 @@ var shelfKeys = struct {
 	trial:   ui.Bind("t", "new trial", "t"),
 	fresh:   ui.Bind("n", "new powder", "n"),
 	filter:  ui.Bind("/", "filter", "/"),
+	page:    ui.Bind("p", "its page", "p"),
+	archive: ui.Bind("v", "show the archived", "v"),
 	move:    ui.Bind("↑↓", "choose", "up", "down", "pgup", "pgdown"),
 	samples: ui.Bind("s", "add the samples", "s"),
 	reload:  ui.Bind("r", "read the shelf again", "r"),

@@ -169,7 +169,11 @@ func (p *powderPage) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 		}
 	case tea.KeyMsg:
 		if p.Asking() {
-			return p, p.Press(msg)
+			cmd := p.Press(msg)
+			if !p.Asking() {
+				p.refresh()
+			}
+			return p, cmd
 		}
 		return p.key(msg)
 	default:

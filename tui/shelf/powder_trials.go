@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"daub.example/daub/model"
-	"daub.example/daub/model/bench"
 	"daub.example/daub/model/typed"
 	"daub.example/daub/tui/ui"
 	tea "github.com/charmbracelet/bubbletea"
@@ -104,10 +103,7 @@ func (p *powderPage) weigh() {
 			if err != nil {
 				return nil, err
 			}
-			return nil, p.edit("weighing of "+l.Spoon, func(profile *model.Profile) (err error) {
-				profile.LevelSpoons, err = bench.AddWeighings(profile.LevelSpoons, l, grams...)
-				return err
-			})
+			return nil, p.session.Weigh(l, grams...)
 		},
 	}, "")
 }
@@ -127,10 +123,7 @@ func (p *powderPage) mendWeighing(spoon int) {
 			if err != nil {
 				return nil, err
 			}
-			return nil, p.edit(fmt.Sprintf("mending of weighing %d of %s", n+1, l.Spoon), func(profile *model.Profile) error {
-				profile.LevelSpoons[spoon].Grams[n] = g
-				return nil
-			})
+			return nil, p.session.MendWeighing(l.Spoon, n, g)
 		},
 	}, model.Number(l.Grams[n])+" g")
 }
@@ -140,22 +133,14 @@ func (p *powderPage) mendWeighing(spoon int) {
 func (p *powderPage) removeWeighing(spoon int) {
 	l := p.session.Profile().LevelSpoons[spoon]
 	n := p.pick
-	what := "removal of " + l.Spoon
-	if n < len(l.Grams) {
-		what = fmt.Sprintf("deleting of %s g of %s", model.Number(l.Grams[n]), l.Spoon)
+	if n >= len(l.Grams) {
+		p.Refuse("no weighing is picked")
+		return
 	}
-	err := p.edit(what, func(profile *model.Profile) error {
-		if len(l.Grams) <= 1 {
-			profile.LevelSpoons = slices.Delete(profile.LevelSpoons, spoon, spoon+1)
-			return nil
-		}
-		have := &profile.LevelSpoons[spoon]
-		have.Grams = slices.Delete(have.Grams, n, n+1)
-		return nil
-	})
-	if err != nil {
+	if err := p.session.DeleteWeighing(l.Spoon, n); err != nil {
 		p.Refuse(err.Error())
 		return
 	}
-	p.Say("done: " + what + "; u undoes it")
+	p.refresh()
+	p.Say(fmt.Sprintf("deleted: %s g of %s; u brings it back", model.Number(l.Grams[n]), l.Spoon))
 }

@@ -52,7 +52,7 @@ func (p *powderPage) lines(w int) (lines []string, cursor int) {
 		case row.spoon >= 0:
 			text = p.spoonText(powder.LevelSpoons[row.spoon], here)
 		default:
-			text = ui.Pad(row.fact.Label(), ui.LabelWidth-2) + p.factText(*row.fact, here)
+			text = ui.Pad(row.fact.Label(), ui.LabelWidth) + p.factText(*row.fact, here)
 		}
 		lines = append(lines, line(text, here, w))
 	}
@@ -93,7 +93,7 @@ func (p *powderPage) factText(f typed.Fact, here bool) string {
 // spoonText is a spoon's weighings, the picked one in brackets, and what they
 // give.
 func (p *powderPage) spoonText(l model.LevelSpoon, here bool) string {
-	text := ui.Pad(printable.Line(l.Spoon), ui.LabelWidth-2)
+	text := ui.Pad(printable.Line(l.Spoon), ui.LabelWidth-1)
 	for i, g := range l.Grams {
 		if here && i == p.pick {
 			text += "[" + model.Number(g) + "] "
@@ -130,7 +130,7 @@ func (p *powderPage) trialText(n int) string {
 
 // foot is what the row asks, what the last key did, and the line being typed.
 func (p *powderPage) foot(w int) []string {
-	lines := []string{ui.Rule("", w)}
+	lines := []string{""}
 	if p.Asking() || !p.Silent() {
 		return append(lines, p.Foot(w)...)
 	}
