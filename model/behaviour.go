@@ -12,18 +12,18 @@ type Behaviour struct {
 // Behaviours are all that may be noted with a step, in the order shown.
 func Behaviours() []Behaviour {
 	return []Behaviour{
-		{"sinks", "s", "goes to the bottom by itself"},
-		{"floats", "f", "stays on top until stirred in"},
+		{"sinks", "s", "goes to the bottom"},
+		{"floats", "f", "stays on top"},
 		{"rafts", "r", "swims as one dry sheet"},
-		{"lumps", "l", "dry lumps stay after stirring"},
-		{"holds bubbles", "b", "the air does not leave"},
-		{"slow to wet", "w", "takes its time to drink"},
+		{"lumps", "l", "dry lumps stay"},
+		{"holds bubbles", "b", "air stays in it"},
+		{"slow to wet", "w", "takes long to drink"},
 		{"gritty", "g", "grains are felt"},
 		{"stringy", "y", "pulls long threads"},
-		{"slips", "p", "slides off the spoon in one piece"},
+		{"slips", "p", "slides off in one piece"},
 		{"gels", "j", "sets like jelly at rest"},
-		{"hardens when stirred", "h", "stiffer the harder it is stirred"},
-		{"settles", "t", "liquid stands on top after the rest"},
+		{"hardens when stirred", "h", "then relaxes"},
+		{"settles", "t", "liquid stands on top"},
 	}
 }
 
