@@ -25,7 +25,7 @@ var facts = []fact{
 		func(t *model.Trial, text string) (err error) { t.Aim, err = typed.Target(text); return err },
 	},
 	{
-		"Read to nearest", "1 or 0.5",
+		"Read levels to", "1 or 0.5",
 		func(t model.Trial) string { return model.Number(t.LevelStep) },
 		func(t *model.Trial, text string) (err error) { t.LevelStep, err = typed.Step(text); return err },
 	},
@@ -55,7 +55,7 @@ var facts = []fact{
 		},
 	},
 	{
-		"Liquid at start", "g in the dish before the first step",
+		"Starting with", "g of liquid in the dish before the first step",
 		func(t model.Trial) string { return model.Number(t.LiquidG) + " g" },
 		func(t *model.Trial, text string) error {
 			grams, err := typed.Mass(text, "25 g")

@@ -84,12 +84,12 @@ func (b *benchScreen) drawLook(d *drawn, l layout) {
 		text = map[bool]string{true: "test now. Level?", false: "stir, rest, test. Level?"}[left <= 0]
 	}
 	d.put(l.now, b.head(l, ui.DoStyle, "LOOK", text))
-	size, wide := glyph.Small, 15
+	size, wide := glyph.Small, 16
 	if l.w >= 76 && left < 600 {
-		size, wide = glyph.Large, 28
+		size, wide = glyph.Large, 30
 	}
 	if l.narrow {
-		size, wide = glyph.Small, 15
+		size, wide = glyph.Small, 14
 	}
 	d.put(l.now+1, ui.Beside(b.countdown(l, role, size, wide), b.levelLines(l, wide), wide)...)
 	b.levelAreas(d, l, wide)
