@@ -48,7 +48,11 @@ func canon(p model.Profile) string {
 func canonAny(v any) string {
 	switch v := v.(type) {
 	case time.Time:
-		return v.Format(time.RFC3339Nano) + v.Location().String()
+		zone := v.Location().String() // the TOML library marks times without an offset by their zone
+		if !strings.HasSuffix(zone, "-local") {
+			zone = ""
+		}
+		return v.Format(time.RFC3339Nano) + zone
 	case map[string]any:
 		var parts []string
 		for _, name := range slices.Sorted(maps.Keys(v)) {

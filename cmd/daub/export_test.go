@@ -23,7 +23,7 @@ func TestExportToEveryFormat(t *testing.T) {
 		require.Empty(t, got.err)
 		require.True(t, strings.HasPrefix(got.out, begins[format]), "%s: %.40q", format, got.out)
 		require.Contains(t, got.out, "Light white clay")
-		require.Contains(t, got.out, "0.626", format)
+		require.Contains(t, got.out, "0.62", format)
 		require.Less(t, len(daub(h, "export", "light-white-clay", "--to", format, "--level", "5").out), len(got.out))
 
 		file := filepath.Join(h.temp, "out."+format)

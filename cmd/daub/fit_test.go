@@ -34,8 +34,8 @@ func TestFitTheTwoClays(t *testing.T) {
 		looks             int
 		advice            string
 	}{
-		{lightClay, 0.626, 0.532, 0.688, 10, "weigh"},
-		{heavyClay, 4.76, 3.99, 5.52, 2, "weigh"},
+		{lightClay, 0.627, 0.540, 0.684, 10, "weigh"},
+		{heavyClay, 4.76, 4.02, 5.40, 2, "weigh"},
 	}
 	for _, tt := range tests {
 		got := daub(testHost(t), "fit", tt.file, "--level", "5", "--json")
