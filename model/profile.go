@@ -98,6 +98,7 @@ type Trial struct {
 	LevelStep     float64  // looks are to the nearest 1 or 0.5; 0 means 1
 	Tolerance     float64  // half-width in ln R at which the trial may stop; 0 means DefaultTolerance
 	RestS         *int     // wait before a look, s; nil means as the family has it
+	PotG          float64  // what the scale shows for the open pot of powder before the first spoon, g; 0 not weighed
 	Steps         []Step
 	// Reserved holds tables kept for later work, read and written back
 	// untouched.
@@ -203,6 +204,9 @@ type Step struct {
 	Level  float64
 	// RestedS is the wait taken before the look, s; nil means not recorded.
 	RestedS *int
+	// LeftOut keeps the look out of the answer; it is shown all the same.
+	LeftOut bool
+	PotG    float64 // the pot of powder after this step, g; 0 not weighed
 	Marks   []string
 	Note    string
 }
@@ -287,6 +291,6 @@ func (t Trial) Again() Trial {
 	t = t.Clone()
 	t.Started = Trial{}.Started
 	t.State, t.SetAside = Open, ""
-	t.Steps, t.Reserved = nil, nil
+	t.PotG, t.Steps, t.Reserved = 0, nil, nil
 	return t
 }

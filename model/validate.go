@@ -130,7 +130,7 @@ func (c *checker) levelSpoon(path string, l LevelSpoon) {
 	switch {
 	case l.Spoon == "":
 		c.add(path+".spoon", `say which, as in spoon = "1 tsp"`, "a level-spoon weighing does not say which spoon")
-	case slices.Contains(c.weighed, l.Spoon):
+	case slices.Contains(c.weighed, l.Spoon) && l.How != ByPot:
 		c.add(path+".spoon", "put all weighings of one size into one table's grams", "the spoon %q is weighed in two tables", l.Spoon)
 	case l.VolumeML == 0 && len(l.Grams) == 0:
 		c.spoon(path+".spoon", US, l.Spoon)
@@ -180,6 +180,7 @@ func (c *checker) trial(path string, t Trial) {
 	if t.RestS != nil {
 		c.number(path+".rest_s", "a rest", "s", float64(*t.RestS), 0, MaxRestS)
 	}
+	c.optional(path+".pot_g", "a pot", "g", t.PotG, MaxGrams)
 	if n := len(t.Steps); n > maxSteps {
 		c.add(path+".step", fmt.Sprintf("keep a trial within %d steps: go on in a new one", maxSteps), "a trial of %d steps is not possible", n)
 		return
@@ -218,6 +219,7 @@ func (c *checker) step(path string, t Trial, s Step) {
 	if s.RestedS != nil {
 		c.number(path+".rested_s", "a rest", "s", float64(*s.RestedS), 0, MaxRestS)
 	}
+	c.optional(path+".pot_g", "a pot", "g", s.PotG, MaxGrams)
 	c.text(path+".note", "the note", s.Note, true)
 	for _, m := range s.Marks {
 		if m == "" {

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
 )
 
 // NoTrial is the trial of an editor whose powder is still being set up.
@@ -24,6 +25,7 @@ type Editor struct {
 	profile model.Profile
 	trial   int // index of the trial being made, or NoTrial
 	drawer  model.Drawer
+	steer   Steering // nil: by the powder's family
 
 	past, future []delta
 
@@ -81,8 +83,31 @@ func (e *Editor) Revision() int { return e.revision }
 func (e *Editor) Take(trial int) {
 	e.trial, e.past, e.future, e.outcome = trial, nil, nil, Outcome{}
 	if trial != NoTrial {
-		e.outcome = outcomeOf(Read(e.profile, e.profile.Trials[trial], e.drawer))
+		e.outcome = outcomeOf(e.read(e.profile))
 	}
+}
+
+// Steering is what a shelf knows of the powder of a trial: the ratio at its aim
+// that the next dish is expected to have; the zero value where it knows nothing.
+// It steers the additions and never reaches an answer.
+type Steering func(t model.Trial) fit.Expected
+
+// Steer has the advice follow what is known of the powder instead of its family;
+// nil goes back to the family.
+func (e *Editor) Steer(by Steering) {
+	e.steer = by
+	if e.trial != NoTrial {
+		e.outcome = outcomeOf(e.read(e.profile))
+	}
+}
+
+// read reckons the trial being made as it stands in a state of the profile.
+func (e *Editor) read(p model.Profile) (Reading, error) {
+	r, err := Read(p, p.Trials[e.trial], e.drawer)
+	if e.steer != nil {
+		r.Known = e.steer(r.Trial)
+	}
+	return r, err
 }
 
 // Begin adds a trial to the profile and takes it up.
@@ -130,7 +155,7 @@ func (e *Editor) alter(c Change, change func(p *model.Profile, t *model.Trial)) 
 	change(&next, t)
 	outcome := e.outcome
 	if t != nil {
-		reading, err := Read(next, *t, e.drawer)
+		reading, err := e.read(next)
 		if err != nil && e.outcome.Err == nil {
 			return reason(err, c.Step)
 		}

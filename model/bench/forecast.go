@@ -58,7 +58,7 @@ func (r Reading) Forecasts(steps ...model.Step) []Forecast {
 		forecasts[i].Grams = math.Abs(dish.PasteG() - r.Dish().PasteG())
 		forecasts[i].Beyond = math.Min(r.Trial.Aim+1, model.MaxLevel-0.5)
 	}
-	outlooks := r.Curve().Outlooks(r.Trial.Aim, xs, r.expected())
+	outlooks := r.Steered().Outlooks(r.Trial.Aim, xs, r.expected())
 	for i := range forecasts {
 		if outlooks == nil {
 			forecasts[i].unlooked(r.expected(), xs[i], r.Trial.Aim)

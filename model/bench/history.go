@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"fmt"
 	"reflect"
 	"slices"
 
@@ -108,7 +109,7 @@ func pop(ds *[]delta) delta {
 func (e *Editor) swap(at, n int, steps []model.Step, f frame) {
 	e.put(e.with(at, n, steps, f))
 	if e.trial != NoTrial {
-		e.outcome = outcomeOf(Read(e.profile, e.profile.Trials[e.trial], e.drawer))
+		e.outcome = outcomeOf(e.read(e.profile))
 	}
 }
 
@@ -139,7 +140,13 @@ func (e *Editor) recorded() (delta, bool) {
 	last := steps[n-1]
 	f := e.frameOf(e.profile)
 	d := delta{Change: Change{last.In(e.Trial().Liquid), n - 1}, at: n - 1, after: []model.Step{last}, was: f, is: f}
-	if last.Looked && last.Add != model.AddNone {
+	switch {
+	case last.PotG > 0:
+		d.What = fmt.Sprintf("the pot after step %d", n)
+		before := last.Clone()
+		before.PotG = 0
+		d.before = []model.Step{before}
+	case last.Looked && last.Add != model.AddNone:
 		d.What = "level " + model.LevelName(last.Level)
 		d.before = []model.Step{{At: last.At, Add: last.Add, Spoon: last.Spoon, Count: last.Count, Grams: last.Grams}}
 	}
