@@ -29,8 +29,11 @@ type App struct {
 
 // New is the program at the shelf.
 func New(deps ui.Deps) *App {
-	first := shelf.New(deps, nil, nil)
-	return &App{deps: deps, w: 80, h: 24, screen: first, list: first}
+	a := &App{w: 80, h: 24}
+	deps.Profiles = func() []model.Profile { return a.list.Profiles() }
+	a.deps, a.list = deps, shelf.New(deps, nil, nil)
+	a.screen = a.list
+	return a
 }
 
 // Init reads the shelf.
@@ -165,7 +168,10 @@ func (a *App) key(msg tea.KeyMsg) tea.Cmd {
 	case quit:
 		return a.quit(insists)
 	case key.Matches(msg, appKeys.suspend):
-		return tea.Suspend
+		if a.deps.Suspend {
+			return tea.Suspend
+		}
+		return nil
 	case a.writing():
 		return nil
 	case a.help && key.Matches(msg, helpKeys):

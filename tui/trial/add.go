@@ -110,6 +110,8 @@ func (b *benchScreen) benchKey(msg tea.KeyMsg) {
 		b.askRemoved()
 	case key.Matches(msg, k.weigh):
 		b.askWeighing()
+	case key.Matches(msg, k.pot):
+		b.askPot()
 	case key.Matches(msg, k.aside):
 		b.askReason()
 	case key.Matches(msg, k.change):
@@ -241,6 +243,8 @@ func (b *benchScreen) chosenG(s model.Step) (float64, error) {
 func (b *benchScreen) accept(a bench.Advice) {
 	step, _ := a.Step()
 	switch {
+	case a.Action == bench.ActWeigh && a.Pot:
+		b.askPot()
 	case a.Action == bench.ActWeigh:
 		b.askWeighing()
 	case step.Weighed():

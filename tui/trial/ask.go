@@ -119,18 +119,52 @@ func (b *benchScreen) askWeighing() {
 				return nil, nil
 			}
 			grams, err := someGrams(text)
-			if err == nil {
-				err = b.session.WeighHere(grams)
-			}
 			if err != nil {
 				return nil, err
 			}
-			b.rechoose()
-			b.askWeighing()
-			b.Say(fmt.Sprintf("weighing kept: %s g", model.Number(grams)))
-			return nil, ui.ErrAskedAgain
+			said := fmt.Sprintf("weighing kept: %s g", model.Number(grams))
+			asked := false
+			err = b.kept(said, b.session.WeighHere(grams), func() {
+				b.rechoose()
+				b.askWeighing()
+				b.Say(said)
+				asked = true
+			})
+			if asked {
+				return nil, ui.ErrAskedAgain
+			}
+			return nil, err
 		},
 	}, "")
+}
+
+// askPot asks what the open pot of powder weighs now; what it lost is what
+// went in.
+func (b *benchScreen) askPot() {
+	why := "Weigh the open pot after taking powder: what it lost is in the dish."
+	if b.trial().PotG == 0 {
+		why = "Weigh the open pot before the first spoon, and again later: what it lost is in the dish."
+	}
+	b.Ask(ui.Question{
+		Title:  "grams the pot of powder weighs now, with what is in it",
+		Why:    why,
+		Answer: b.potAnswer(b.session.Pot),
+	}, "")
+}
+
+// potAnswer records what the pot weighs.
+func (b *benchScreen) potAnswer(record func(grams float64) error) func(text string) (tea.Cmd, error) {
+	return func(text string) (tea.Cmd, error) {
+		grams, err := someGrams(text)
+		if err != nil {
+			return nil, err
+		}
+		return nil, b.kept(fmt.Sprintf("the pot weighs %s g", model.Number(grams)), record(grams), func() {
+			if b.mode == adding {
+				b.rechoose()
+			}
+		})
+	}
 }
 
 // askNote asks for the note to a step.

@@ -28,19 +28,19 @@ func (b *benchScreen) Keys() []key.Binding {
 		m := mendKeys
 		return []key.Binding{
 			m.move, m.level, m.half, m.undo, m.done, m.spoon, m.count, m.grams, m.other, m.rest,
-			m.marks, m.note, m.insert, m.remove, m.none, m.redo,
+			m.marks, m.note, m.insert, m.remove, m.none, m.use, m.pot, m.redo,
 		}
 	case looking:
 		keys := []key.Binding{
 			k.level, k.rest, k.undo, k.without, k.marks, k.note, k.mend, k.finish,
-			k.leave, k.more, k.change, k.weigh, k.removed, k.redo, k.aside, k.back, k.quit,
+			k.leave, k.more, k.change, k.pot, k.weigh, k.removed, k.redo, k.aside, k.back, k.quit,
 		}
 		return b.withHalf(keys)
 	default:
 		add := ui.Bind("Enter", b.enterDoes(), "enter")
 		keys := []key.Binding{
 			add, k.spoon, k.count, k.undo, k.liquid, k.grams, k.scale, k.again, k.mend, k.finish,
-			k.marks, k.note, k.leave, k.more, k.change, k.weigh, k.removed, k.redo, k.aside, k.back, k.quit,
+			k.marks, k.note, k.leave, k.more, k.change, k.pot, k.weigh, k.removed, k.redo, k.aside, k.back, k.quit,
 		}
 		return b.withHalf(keys)
 	}
@@ -62,7 +62,7 @@ func (b *benchScreen) enterDoes() string {
 		case bench.ActStop:
 			return "finish"
 		case bench.ActWeigh:
-			return "weigh level spoons"
+			return advisedText(*a, b.trial().Liquid)
 		}
 	}
 	if s, ok := b.planned(); ok {

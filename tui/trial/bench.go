@@ -1,11 +1,13 @@
 package trial
 
 import (
+	"errors"
 	"time"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/printable"
+	"daub.example/daub/model/repeats"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
@@ -54,6 +56,7 @@ type doubt struct {
 	yes   string                // what Enter does
 	no    string                // what Esc does
 	do    func()                // on Enter
+	back  func()                // on Esc; may be nil
 	other func(tea.KeyMsg) bool // any other key; nil or false: the question stays
 }
 
@@ -67,6 +70,7 @@ type ticked struct {
 // looked at waits for its look.
 func newBench(deps ui.Deps, s *ui.Session) (*benchScreen, tea.Cmd) {
 	b := &benchScreen{deps: deps, session: s, now: deps.Now()}
+	s.Steer(repeats.Steering(s.Powder(), deps.Profiles(), deps.Drawer))
 	b.next()
 	return b, b.tick()
 }
@@ -144,14 +148,14 @@ func (b *benchScreen) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 		return next, cmd
 	}
 	switch {
-	case key.Matches(msg, benchKeys.back) && b.more:
-		b.more = false
-	case key.Matches(msg, benchKeys.more):
-		b.more = !b.more
 	case b.mode == marking:
 		b.mark(msg)
 	case b.mode == mending:
 		b.mending(msg)
+	case key.Matches(msg, benchKeys.back) && b.more:
+		b.more = false
+	case key.Matches(msg, benchKeys.more):
+		b.more = !b.more
 	case b.mode == looking && b.lookKey(msg):
 	default:
 		b.benchKey(msg)
@@ -172,6 +176,9 @@ func (b *benchScreen) answerDoubt(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	switch {
 	case key.Matches(msg, doubtKeys.no):
 		b.sure = nil
+		if asked.back != nil {
+			asked.back()
+		}
 	case key.Matches(msg, doubtKeys.yes):
 		b.sure = nil
 		asked.do()
@@ -230,6 +237,28 @@ func (b *benchScreen) finish() {
 		return
 	}
 	b.ended = true
+}
+
+// kept takes in what came of a change that may have asked a question: it is
+// asked then, and the change made when Enter says so. then follows either way.
+func (b *benchScreen) kept(said string, err error, then func()) error {
+	q := new(bench.Question)
+	switch {
+	case errors.As(err, &q):
+		b.sure = &doubt{
+			text: q.Text, yes: "keep it", no: "go back", back: then,
+			do: func() {
+				b.done(said, q.Insist())
+				then()
+			},
+		}
+		return nil
+	case err != nil:
+		return err
+	}
+	b.Say(said)
+	then()
+	return nil
 }
 
 // done says what a change did, or why it was refused.

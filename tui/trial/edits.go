@@ -43,10 +43,19 @@ func (b *benchScreen) mendLines(l layout) []string {
 			level += ", after " + model.Seconds(*s.RestedS)
 		}
 	}
+	if timing := s.Timing(b.restS()); timing != model.InTime {
+		level += fmt.Sprintf(" (%s: the rest is %s)", timing, model.Seconds(b.restS()))
+	}
+	if s.LeftOut {
+		level += ", left out"
+	}
 	if b.half {
 		level += "; half above the digit you type now"
 	}
 	add("level", level)
+	if s.PotG > 0 {
+		add("pot", model.Grams(s.PotG)+" g after it")
+	}
 	if len(s.Marks) > 0 || !l.narrow {
 		add("behaviour", orDash(strings.Join(s.Marks, ", ")))
 	}

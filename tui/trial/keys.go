@@ -18,8 +18,8 @@ var setupKeys = struct{ next, prev, change, toggle, take, back, begin, leave key
 }
 
 var benchKeys = struct {
-	add, spoon, count, grams, scale, liquid, level, half, rest, without, again, removed  key.Binding
-	marks, note, undo, redo, mend, weigh, finish, aside, change, more, back, leave, quit key.Binding
+	add, spoon, count, grams, scale, liquid, level, half, rest, without, again, removed       key.Binding
+	marks, note, undo, redo, mend, pot, weigh, finish, aside, change, more, back, leave, quit key.Binding
 }{
 	add:     ui.Bind("Enter", "add", "enter"),
 	spoon:   ui.Bind("←→", "spoon", "left", "right"),
@@ -38,6 +38,7 @@ var benchKeys = struct {
 	undo:    ui.Bind("u", "undo", "u"),
 	redo:    ui.Bind("U", "redo", "U"),
 	mend:    ui.Bind("e", "mend a step", "e"),
+	pot:     ui.Bind("p", "weigh the pot", "p"),
 	weigh:   ui.Bind("w", "weigh level spoons", "w"),
 	finish:  ui.Bind("f", "finish", "f"),
 	aside:   ui.Bind("x", "set aside", "x"),
@@ -64,7 +65,7 @@ func letters() []string {
 
 var mendKeys = struct {
 	move, spoon, count, grams, other, level, half, rest, none key.Binding
-	marks, note, insert, remove, undo, redo, done             key.Binding
+	marks, note, insert, remove, use, pot, undo, redo, done   key.Binding
 }{
 	move:   ui.Bind("↑↓", "step", "up", "down"),
 	spoon:  ui.Bind("←→", "spoon", "left", "right"),
@@ -79,6 +80,8 @@ var mendKeys = struct {
 	note:   ui.Bind("n", "note", "n"),
 	insert: ui.Bind("Ins", "insert a step before", "insert"),
 	remove: ui.Bind("Del", "delete the step", "delete", "backspace"),
+	use:    ui.Bind("x", "leave this reading out, or use it again", "x"),
+	pot:    ui.Bind("p", "the pot", "p"),
 	undo:   ui.Bind("u", "undo", "u"),
 	redo:   ui.Bind("U", "redo", "U"),
 	done:   ui.Bind("Enter", "done", "enter", "esc", "e"),

@@ -37,6 +37,10 @@ func (b *benchScreen) mending(msg tea.KeyMsg) {
 		b.pick(b.mend, mending)
 	case key.Matches(msg, k.note):
 		b.askNote(b.mend)
+	case key.Matches(msg, k.use):
+		b.mendUse()
+	case key.Matches(msg, k.pot):
+		b.askPotAt(b.mend)
 	case key.Matches(msg, k.insert):
 		b.mendInsert()
 	case key.Matches(msg, k.remove):
@@ -178,6 +182,28 @@ func (b *benchScreen) askRested(step model.Step) {
 			}
 			return nil, err
 		},
+	}, was)
+}
+
+// mendUse leaves the reading of the step out of the answer, or uses it again.
+func (b *benchScreen) mendUse() {
+	leftOut := b.trial().Steps[b.mend].LeftOut
+	said := "left out: kept and shown, not used; x uses it again"
+	if leftOut {
+		said = "used again"
+	}
+	b.done(said, b.session.UseLook(b.mend, leftOut))
+}
+
+// askPotAt asks what the pot weighed after the step.
+func (b *benchScreen) askPotAt(step int) {
+	was := ""
+	if s := b.trial().Steps[step]; s.PotG > 0 {
+		was = model.Number(s.PotG)
+	}
+	b.Ask(ui.Question{
+		Title:  fmt.Sprintf("grams the pot of powder weighed after step %d", step+1),
+		Answer: b.potAnswer(func(grams float64) error { return b.session.PotAt(step, grams) }),
 	}, was)
 }
 

@@ -233,6 +233,8 @@ func (b *benchScreen) whatNow(w int) (badge string, role lipgloss.Style, text st
 			picture = b.big(model.RatioText(iv.Median), fmt.Sprintf("g %s per g powder", printable.Line(t.Liquid)))
 		}
 		return "STOP", ui.GoodStyle, "Enter finishes the trial", picture
+	case a != nil && a.Action == bench.ActWeigh && a.Pot:
+		return "WEIGH", ui.DoStyle, "the open pot of powder: Enter, then the grams", b.potPicture(*a)
 	case a != nil && a.Action == bench.ActWeigh:
 		return "WEIGH", ui.DoStyle, "level spoons: Enter, then the grams", nil
 	}
@@ -250,6 +252,14 @@ func (b *benchScreen) whatNow(w int) (badge string, role lipgloss.Style, text st
 		text += ": no weight yet, so its grams will be asked for"
 	}
 	return "ADD", ui.DoStyle, text, b.spoons(s, w-4)
+}
+
+// potPicture is what weighing the pot would make of the answer's width.
+func (b *benchScreen) potPicture(a bench.Advice) []string {
+	if a.Then <= 0 {
+		return nil
+	}
+	return []string{"", "  " + ui.DoStyle.Render(bench.PlusMinus(a.Now)+" becomes "+bench.PlusMinus(a.Then)), ""}
 }
 
 // big is a number in small block digits with its unit behind it.
@@ -347,6 +357,9 @@ func advisedText(a bench.Advice, liquid string) string {
 	case bench.ActStop:
 		return "stop"
 	case bench.ActWeigh:
+		if a.Pot {
+			return "weigh the pot"
+		}
 		return "weigh level spoons"
 	default:
 		s, _ := a.Step()

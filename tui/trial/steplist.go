@@ -105,12 +105,24 @@ func (b *benchScreen) stepText(i int, s model.Step, w int) string {
 	return stepLine("", what, ratio, level, w)
 }
 
-// stepSigns say in a letter each what else is known of a step: ! far out, m
-// behaviour, n a note.
+// stepSigns say in a letter each what else is known of a step: ! far out, e
+// early, l late, x left out, p the pot weighed, m behaviour, n a note.
 func (b *benchScreen) stepSigns(i int, s model.Step) string {
 	signs := ""
 	if slices.Contains(b.session.Outcome().FarOut, i) {
 		signs += "!"
+	}
+	switch s.Timing(b.restS()) {
+	case model.Early:
+		signs += "e"
+	case model.Late:
+		signs += "l"
+	}
+	if s.LeftOut {
+		signs += "x"
+	}
+	if s.PotG > 0 {
+		signs += "p"
 	}
 	if len(s.Marks) > 0 {
 		signs += "m"
