@@ -71,7 +71,7 @@ func (s *setup) methodLines(here bool, w int) []string {
 	for i, m := range methods {
 		sign, style := "( )", ui.PlainStyle
 		if method(i) == s.method {
-			sign = "(•)"
+			sign = "(x)"
 			if here {
 				style = ui.DoStyle
 			}
