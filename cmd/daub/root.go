@@ -167,7 +167,7 @@ Without a command it opens the bench, a program that fills the terminal.`,
 	_ = root.MarkPersistentFlagDirname("shelf")
 
 	root.AddCommand(
-		a.demoCommand(), a.trialCommand(), a.listCommand(), a.showCommand(), a.fitCommand(),
+		a.demoCommand(), a.trialCommand(), a.editCommand(), a.listCommand(), a.showCommand(), a.fitCommand(),
 		a.compareCommand(), a.swapCommand(), a.batchCommand(), a.mixCommand(), a.spoonsCommand(),
 		a.recipeCommand(), a.exportCommand(), a.pictureCommand(),
 		a.checkCommand(), a.versionCommand(),
