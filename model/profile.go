@@ -15,6 +15,9 @@ type Powder struct {
 	Family        Family  // "" means Other
 	SolidDensity  float64 // g/mL of the solid itself; 0 unknown
 	KeepFromMetal bool
+	Fizzes        *bool    // with a drop of vinegar; nil not tested
+	Allergens     []string // to be named on what is made of it; nil as the family has it
+	Archived      bool     // kept, but hidden from the shelf and from lists
 	Notes         string
 }
 
@@ -47,6 +50,7 @@ type Profile struct {
 // Clone is a copy that shares nothing that is ever changed.
 func (p Profile) Clone() Profile {
 	c := p
+	c.Powder.Fizzes, c.Powder.Allergens = copied(p.Powder.Fizzes), slices.Clone(p.Powder.Allergens)
 	c.LevelSpoons = slices.Clone(p.LevelSpoons)
 	for i := range c.LevelSpoons {
 		c.LevelSpoons[i].Grams = slices.Clone(c.LevelSpoons[i].Grams)
@@ -255,6 +259,21 @@ func (s Step) Text() string {
 		return "the same dish again"
 	default:
 		return s.Amount() + " of powder"
+	}
+}
+
+// In says what the step did to a dish of the named liquid, in a few words:
+// "2 × 1/4 tsp powder", "3 g water", "5 g taken out", "looked again".
+func (s Step) In(liquid string) string {
+	switch s.Add {
+	case AddLiquid:
+		return s.Amount() + " " + liquid
+	case Removed:
+		return s.Amount() + " taken out"
+	case AddNone:
+		return "looked again"
+	default:
+		return s.Amount() + " powder"
 	}
 }
 

@@ -26,7 +26,8 @@ func TestPlainTrialRefusesAndSaysHow(t *testing.T) {
 		{"note x", "no step yet"},
 		{"weigh", "weigh 2.3"},
 		{"weigh 0", "tare"},
-		{"weigh 14.2", "far from the 1.42 g so far: a weighing here is of 1"},
+		{"weigh 14.2", "14.2 g a level 1 tsp? The other says 1.42 g. Keep it all the same? yes or no (Enter: no)"},
+		{"no", "it was not kept"},
 		{"weigh 1.40 1,44", "(3 weighings)"},
 		{"finish", "nothing to finish"},
 		{"aside", "say why"},
@@ -86,7 +87,7 @@ func TestPlainTrialDoesAgainWhatWasTakenBack(t *testing.T) {
 	got := daub(typing(h, lines...), "trial", "--plain")
 	require.Zero(t, got.code, got.err)
 	for _, said := range []string{
-		"Not done: nothing to redo.", "Taken back: marks of step 1; saved.", "Taken back: level 2 pouring; saved.",
+		"Not done: nothing to redo.", "Taken back: behaviour of step 1; saved.", "Taken back: level 2 pouring; saved.",
 		"Done again: level 2 pouring; saved.", "Done again: marks of step 1; saved.",
 	} {
 		require.Contains(t, got.out, said)

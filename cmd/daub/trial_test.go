@@ -182,7 +182,7 @@ func TestPlainTrialIsGoneOnWith(t *testing.T) {
 	got := daub(typing(h, "yes", "undo", "undo", "1/2 tsp", "3", "quit"), "trial", "--plain", "garden clay")
 	require.Zero(t, got.code, got.err)
 	require.Contains(t, got.out, "2 steps so far, is unfinished")
-	require.Contains(t, got.out, "Taken back: the look of step 2; saved.")
+	require.Contains(t, got.out, "Taken back: level 2 pouring; saved.")
 	require.Contains(t, got.out, "Taken back: step 2; saved.")
 	steps := shelved(t, h, "garden-clay").Trials[0].Steps
 	require.Len(t, steps, 2)

@@ -48,6 +48,9 @@ var powderFields = []tomlfile.Field[model.Powder]{
 	tomlfile.Text("family", `family = "flour"`, func(p *model.Powder) *model.Family { return &p.Family }),
 	tomlfile.Decimal("solid_density", "solid_density = 1.5", func(p *model.Powder) *float64 { return &p.SolidDensity }).NotZero(),
 	tomlfile.Flag("keep_from_metal", "keep_from_metal = false", func(p *model.Powder) *bool { return &p.KeepFromMetal }),
+	tomlfile.MaybeFlag("fizzes", "fizzes = true", func(p *model.Powder) **bool { return &p.Fizzes }),
+	tomlfile.Texts("allergens", `allergens = ["gluten"]`, func(p *model.Powder) *[]string { return &p.Allergens }),
+	tomlfile.Flag("archived", "archived = false", func(p *model.Powder) *bool { return &p.Archived }),
 	tomlfile.Text("notes", `notes = "from the back shelf"`, func(p *model.Powder) *string { return &p.Notes }),
 }
 

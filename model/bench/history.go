@@ -29,15 +29,18 @@ type frame struct {
 	powder      model.Powder
 	levelSpoons []model.LevelSpoon
 	reserved    map[string]any
-	trial       model.Trial // without its steps and its state
+	trial       model.Trial   // without its steps and its state
+	trials      []model.Trial // all of them, where none is being made
 }
 
 func (e *Editor) frameOf(p model.Profile) frame {
 	f := frame{powder: p.Powder, levelSpoons: p.LevelSpoons, reserved: p.Reserved}
-	if e.trial != NoTrial {
-		f.trial = p.Trials[e.trial]
-		f.trial.Steps, f.trial.State = nil, ""
+	if e.trial == NoTrial {
+		f.trials = p.Trials
+		return f
 	}
+	f.trial = p.Trials[e.trial]
+	f.trial.Steps, f.trial.State = nil, ""
 	return f
 }
 
@@ -118,6 +121,7 @@ func (e *Editor) with(at, n int, steps []model.Step, f frame) model.Profile {
 	p := e.profile
 	p.Powder, p.LevelSpoons, p.Reserved = f.powder, f.levelSpoons, f.reserved
 	if e.trial == NoTrial {
+		p.Trials = f.trials
 		return p
 	}
 	was := e.stepsOf(p)
@@ -139,7 +143,7 @@ func (e *Editor) recorded() (delta, bool) {
 	}
 	last := steps[n-1]
 	f := e.frameOf(e.profile)
-	d := delta{Change: Change{fmt.Sprintf("step %d", n), n - 1}, at: n - 1, after: []model.Step{last}, was: f, is: f}
+	d := delta{Change: Change{last.In(e.Trial().Liquid), n - 1}, at: n - 1, after: []model.Step{last}, was: f, is: f}
 	switch {
 	case last.PotG > 0:
 		d.What = fmt.Sprintf("the pot after step %d", n)
@@ -147,7 +151,7 @@ func (e *Editor) recorded() (delta, bool) {
 		before.PotG = 0
 		d.before = []model.Step{before}
 	case last.Looked && last.Add != model.AddNone:
-		d.What = fmt.Sprintf("the look of step %d", n)
+		d.What = "level " + model.LevelName(last.Level)
 		d.before = []model.Step{{At: last.At, Add: last.Add, Spoon: last.Spoon, Count: last.Count, Grams: last.Grams}}
 	}
 	return d, true

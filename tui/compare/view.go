@@ -12,7 +12,6 @@ import (
 	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/chart"
 	"daub.example/daub/tui/ui"
-	"github.com/charmbracelet/lipgloss"
 )
 
 // Room that the parts of a comparison need.
@@ -134,12 +133,12 @@ func (c *comparison) table(w int) []string {
 		}
 		return ui.Cut(strings.TrimRight(text, " "), w)
 	}
-	lines := []string{ui.DimStyle.Render(line("", "powder", func(col column) string { return col.head }))}
+	lines := []string{ui.NoteStyle.Render(line("", "powder", func(col column) string { return col.head }))}
 	for i, e := range c.powders {
 		sign := "  " + string(letter(i))
 		style := ui.PlainStyle
 		if i == c.ref {
-			sign, style = "▸ "+string(letter(i)), ui.AccentStyle
+			sign, style = "▸ "+string(letter(i)), ui.DoStyle
 		}
 		text := line(sign, ui.Title(e), func(col column) string { return col.cell(i) })
 		lines = append(lines, style.Render(text))
@@ -207,7 +206,7 @@ func (c *comparison) text(w int) []string {
 	for i := range c.sides {
 		lines = append(lines, ui.Painted(ui.PlainStyle, c.sideText(i), w)...)
 	}
-	return append(append(lines, ""), ui.Painted(ui.DimStyle, model.Deferral, w)...)
+	return append(append(lines, ""), ui.Painted(ui.NoteStyle, model.Deferral, w)...)
 }
 
 // sideText is what a narrow table may have no room for.
@@ -235,24 +234,9 @@ func (c *comparison) chart(w, h int) []string {
 	}
 	return chart.Chart{
 		Series: series, Aim: c.level, HasAim: true, LogX: true,
-		XLabel: "g powder per g " + printable.Line(liquid), YLabel: "level", ASCII: c.deps.ASCII, Paint: paintSeries,
+		XLabel: "g powder per g " + printable.Line(liquid), InverseLabel: "g " + printable.Line(liquid) + " per g powder",
+		YLabel: "level", ASCII: c.deps.ASCII, Paint: ui.PaintSeries,
 	}.Render(w, h)
-}
-
-// seriesStyles colour the powders of a comparison; letters and dashes tell
-// them apart as well.
-var seriesStyles = []lipgloss.Style{colour("6"), colour("5"), colour("2"), colour("4"), colour("3"), colour("7")}
-
-func colour(ansi string) lipgloss.Style {
-	return lipgloss.NewStyle().Foreground(lipgloss.Color(ansi))
-}
-
-// paintSeries colours a chart of several powders.
-func paintSeries(role chart.Role, series int, s string) string {
-	if series < 0 || role == chart.Band {
-		return ui.Paint(role, series, s)
-	}
-	return seriesStyles[series%len(seriesStyles)].Render(s)
 }
 
 // plainText is the comparison for the clipboard.
