@@ -88,7 +88,7 @@ func TestPlainTrialDoesAgainWhatWasTakenBack(t *testing.T) {
 	require.Zero(t, got.code, got.err)
 	for _, said := range []string{
 		"Not done: nothing to redo.", "Taken back: behaviour of step 1; saved.", "Taken back: level 2 pouring; saved.",
-		"Done again: level 2 pouring; saved.", "Done again: marks of step 1; saved.",
+		"Done again: level 2 pouring; saved.", "Done again: behaviour of step 1; saved.",
 	} {
 		require.Contains(t, got.out, said)
 	}

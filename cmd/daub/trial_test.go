@@ -183,7 +183,7 @@ func TestPlainTrialIsGoneOnWith(t *testing.T) {
 	require.Zero(t, got.code, got.err)
 	require.Contains(t, got.out, "2 steps so far, is unfinished")
 	require.Contains(t, got.out, "Taken back: level 2 pouring; saved.")
-	require.Contains(t, got.out, "Taken back: step 2; saved.")
+	require.Contains(t, got.out, "Taken back: 1 tsp powder; saved.")
 	steps := shelved(t, h, "garden-clay").Trials[0].Steps
 	require.Len(t, steps, 2)
 	require.Equal(t, "1/2 tsp", steps[1].Spoon)
