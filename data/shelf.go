@@ -53,13 +53,13 @@ var powders = folder[model.Profile]{
 	title: func(p model.Profile) string { return p.Powder.Name },
 	goes:  isCalled,
 	slug:  func(p model.Profile) string { return Slug(p.Powder.Name, p.Powder.Lot) },
-	read: func(src []byte, d model.Drawer) (model.Profile, *tomlfile.Document, []tomlfile.Problem) {
+	read: func(src []byte, d model.Drawer) (content[model.Profile], []tomlfile.Problem) {
 		f, doc, problems := record.ReadProfile(src, d)
-		return f.Profile, doc, problems
+		return content[model.Profile]{f.Profile, doc, f.Trusted(src, d)}, problems
 	},
 	check: bench.Check,
 	write: func(p model.Profile, d model.Drawer, file *File) ([]byte, error) {
-		return record.WriteProfile(p, file.derived.ratios(p, d), file.read)
+		return record.WriteProfile(p, file.derived.ratios(p, d, file.read), d, file.read)
 	},
 }
 

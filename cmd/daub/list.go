@@ -67,7 +67,18 @@ func (a *app) list(level levelFlag, asJSON bool) error {
 	}
 	visit := shelf.Visit()
 	entries, errs := visit.List()
-	powders := parallel.Map(entries, func(e data.Entry) powderAnswer { return askPowder(e, level, visit.Drawer) })
+	powders := parallel.Map(entries, func(e data.Entry) powderAnswer {
+		q := powderOf(e, level, visit.Drawer)
+		if len(q.bases) == 0 {
+			return q
+		}
+		if asJSON { // has what a teaspoon takes, which the file has not
+			q.ratio = q.at(q.bases[0], q.level)[0]
+		} else {
+			q.ratio = visit.Ratio(e, q.bases[0], q.level)
+		}
+		return q
+	})
 	err := a.answer(listAnswer(powders), asJSON)
 	if len(entries)+len(errs) == 0 {
 		a.say("the shelf %s is empty; daub makes the first trial, daub demo shows sample powders", shelf.Dir())
@@ -96,14 +107,21 @@ type powderAnswer struct {
 	drawer model.Drawer
 }
 
+// askPowder reads an entry.
 func askPowder(e data.Entry, level levelFlag, d model.Drawer) powderAnswer {
+	q := powderOf(e, level, d)
+	if len(q.bases) > 0 {
+		q.ratio = q.at(q.bases[0], q.level)[0]
+	}
+	return q
+}
+
+// powderOf is an entry without its ratio.
+func powderOf(e data.Entry, level levelFlag, d model.Drawer) powderAnswer {
 	p := e.Profile
 	q := powderAnswer{entry: e, level: level.or(p.Aim()), bases: p.Bases(), drawer: d}
 	q.tspG, _ = p.Scales(model.US, d).Teaspoon()
 	q.ratio = repeats.Ratio{Level: q.level}
-	if len(q.bases) > 0 {
-		q.ratio = q.at(q.bases[0], q.level)[0]
-	}
 	return q
 }
 
