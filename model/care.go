@@ -21,7 +21,7 @@ func (p Powder) Cautions() []string {
 			"Clays and ground minerals may hold crystalline silica and traces of lead: ask for the lot's analysis.")
 	case Starch, Flour:
 		cautions = append(cautions, "Flours and starches can set off allergies (grain, nut, pulse): say what is in it, patch test.")
-	case Botanical:
+	case Botanical, Gum:
 		cautions = append(cautions, "Plant powders can sensitise or stain skin: say what is in it, patch test.")
 	}
 	if p.KeepFromMetal {
@@ -53,7 +53,7 @@ func (p Powder) CautionWord() string {
 		return "dust, alkaline"
 	case PlainClay, Mineral:
 		return "dust, silica?"
-	case Starch, Flour, Botanical:
+	case Starch, Flour, Botanical, Gum:
 		return "dust, allergy"
 	default:
 		return "dust"

@@ -24,12 +24,13 @@ const (
 	Flour        Family = "flour"
 	Mineral      Family = "mineral"
 	Botanical    Family = "botanical"
+	Gum          Family = "gum"
 	Other        Family = "other"
 )
 
 // Families lists every family in the order a maker picks from.
 func Families() []Family {
-	return []Family{PlainClay, SwellingClay, Starch, Flour, Mineral, Botanical, Other}
+	return []Family{PlainClay, SwellingClay, Starch, Flour, Mineral, Botanical, Gum, Other}
 }
 
 // Known reports whether f is one of Families.
@@ -49,7 +50,9 @@ func (f Family) Describe() string {
 	case Mineral:
 		return "chalk, zinc oxide, silica, pumice"
 	case Botanical:
-		return "ground leaf, root, bark, petal, gum"
+		return "ground leaf, root, bark, petal"
+	case Gum:
+		return "a pinch thickens a cup: guar, xanthan; strew it on or wet it first, it takes hours"
 	default:
 		return "anything else"
 	}
@@ -63,6 +66,8 @@ func (f Family) DefaultRestS() int {
 		return 30
 	case SwellingClay, Botanical:
 		return 300
+	case Gum:
+		return 1800
 	default:
 		return 120
 	}
@@ -76,17 +81,37 @@ func (f Family) FirstRange() (low, high float64) {
 	case PlainClay:
 		return 0.4, 1.6
 	case SwellingClay:
-		return 2, 10
+		return 1, 10
 	case Starch:
 		return 0.6, 1.2
 	case Flour:
 		return 1, 2.5
 	case Mineral:
-		return 0.3, 2
+		return 0.3, 3
 	case Botanical:
-		return 1.5, 10
+		return 1.5, 60
+	case Gum:
+		return 15, 200
 	default:
-		return 0.3, 10
+		return 0.3, 200
+	}
+}
+
+// SpoonDensity is what a level spoon of the family is taken to hold until the
+// pot or a weighing says so, g/mL. Chosen, for steering only: no answer rests
+// on it.
+func (f Family) SpoonDensity() float64 {
+	switch f {
+	case SwellingClay:
+		return 0.9
+	case Starch, Gum:
+		return 0.6
+	case Mineral:
+		return 0.8
+	case Botanical:
+		return 0.35
+	default:
+		return 0.5
 	}
 }
 
@@ -96,7 +121,7 @@ func (f Family) TypicalSolidDensity() (gPerML float64, ok bool) {
 	switch f {
 	case PlainClay, SwellingClay:
 		return 2.6, true
-	case Starch, Flour:
+	case Starch, Flour, Gum:
 		return 1.5, true
 	case Botanical:
 		return 1.4, true

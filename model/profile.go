@@ -15,6 +15,9 @@ type Powder struct {
 	Family        Family  // "" means Other
 	SolidDensity  float64 // g/mL of the solid itself; 0 unknown
 	KeepFromMetal bool
+	Fizzes        *bool    // with a drop of vinegar; nil not tested
+	Allergens     []string // to be named on what is made of it; nil as the family has it
+	Archived      bool     // kept, but hidden from the shelf and from lists
 	Notes         string
 }
 
@@ -47,6 +50,7 @@ type Profile struct {
 // Clone is a copy that shares nothing that is ever changed.
 func (p Profile) Clone() Profile {
 	c := p
+	c.Powder.Fizzes, c.Powder.Allergens = copied(p.Powder.Fizzes), slices.Clone(p.Powder.Allergens)
 	c.LevelSpoons = slices.Clone(p.LevelSpoons)
 	for i := range c.LevelSpoons {
 		c.LevelSpoons[i].Grams = slices.Clone(c.LevelSpoons[i].Grams)
@@ -98,6 +102,7 @@ type Trial struct {
 	LevelStep     float64  // looks are to the nearest 1 or 0.5; 0 means 1
 	Tolerance     float64  // half-width in ln R at which the trial may stop; 0 means DefaultTolerance
 	RestS         *int     // wait before a look, s; nil means as the family has it
+	PotG          float64  // what the scale shows for the open pot of powder before the first spoon, g; 0 not weighed
 	Steps         []Step
 	// Reserved holds tables kept for later work, read and written back
 	// untouched.
@@ -203,6 +208,9 @@ type Step struct {
 	Level  float64
 	// RestedS is the wait taken before the look, s; nil means not recorded.
 	RestedS *int
+	// LeftOut keeps the look out of the answer; it is shown all the same.
+	LeftOut bool
+	PotG    float64 // the pot of powder after this step, g; 0 not weighed
 	Marks   []string
 	Note    string
 }
@@ -272,6 +280,6 @@ func (t Trial) Again() Trial {
 	t = t.Clone()
 	t.Started = Trial{}.Started
 	t.State, t.SetAside = Open, ""
-	t.Steps, t.Reserved = nil, nil
+	t.PotG, t.Steps, t.Reserved = 0, nil, nil
 	return t
 }

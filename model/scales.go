@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"daub.example/daub/model/fit"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -17,11 +18,12 @@ const spoonSizeRel = 0.05
 const Teaspoon = "1 tsp"
 
 // Scales turns spoonfuls of one powder into grams: the weighings of its level
-// spoons and the spoons they were made with.
+// spoons, the pot's among them, and the spoons they were made with.
 type Scales struct {
 	Set    SpoonSet
 	Drawer Drawer
 	weighs []weighed
+	guess  float64 // g/mL of a level spoon, where nothing was weighed; 0 for none
 }
 
 // weighed is one size of spoon that was weighed level.
@@ -29,35 +31,99 @@ type weighed struct {
 	spoon  string
 	volume float64 // mL; 0 unknown
 	weight SpoonWeight
+	of     []weighing
 }
 
-// Scales gathers the powder's weighings for spoons of the given set.
+// Scales gathers the powder's weighings for spoons of the given set: those of
+// level spoons, and what the pot lost to spoons of one size in trials that are
+// not set aside. A table that says it was given by the pot counts where no trial
+// says so itself.
 func (p Profile) Scales(set SpoonSet, d Drawer) Scales {
 	s := Scales{Set: cmp.Or(set, US), Drawer: d}
 	for _, l := range p.LevelSpoons {
-		w, ok := l.Weight()
-		if !ok {
+		if l.How != ByPot {
+			s.add(l.Spoon, l.VolumeML, l.weighings()...)
+		}
+	}
+	byPot := s.addTrials(p.Trials)
+	for _, l := range p.LevelSpoons {
+		if l.How == ByPot && !slices.Contains(byPot, l.Spoon) {
+			s.add(l.Spoon, l.VolumeML, l.weighings()...)
+		}
+	}
+	s.weighs = slices.DeleteFunc(s.weighs, func(w weighed) bool { return w.weight.N == 0 })
+	return s
+}
+
+// addTrials takes in what the pot says in trials, and gives the sizes it tells of.
+func (s *Scales) addTrials(trials []Trial) (sizes []string) {
+	for _, t := range trials {
+		if t.SetAside != "" {
 			continue
 		}
-		volume := l.VolumeML
-		if spoon, known := d.Spoon(s.Set, l.Spoon); known && volume == 0 {
-			volume = spoon.VolumeML
+		u := Rounding(cmp.Or(t.ResolutionG, DefaultResolutionG)) * math.Sqrt2 // two readings of the pot
+		for _, span := range t.PotSpans() {
+			spoon, w, ok := span.single()
+			if !ok {
+				continue
+			}
+			w.uScale = u
+			w.each *= s.Drawer.sizeIn(s.Set, cmp.Or(t.SpoonSet, US), spoon)
+			s.add(spoon, 0, w)
+			sizes = append(sizes, spoon)
 		}
-		s.weighs = append(s.weighs, weighed{l.Spoon, volume, w})
 	}
+	return sizes
+}
+
+// sizeIn is how much larger a spoon of one set is than that of another; 1 where
+// it is not known in both.
+func (d Drawer) sizeIn(set, other SpoonSet, name string) float64 {
+	a, known := d.Spoon(set, name)
+	b, also := d.Spoon(other, name)
+	if !known || !also {
+		return 1
+	}
+	return a.VolumeML / b.VolumeML
+}
+
+// add takes in weighings of a spoon; a volume of 0 is that of the set.
+func (s *Scales) add(spoon string, volume float64, ws ...weighing) {
+	at := slices.IndexFunc(s.weighs, func(w weighed) bool { return w.spoon == spoon })
+	if at < 0 {
+		at = len(s.weighs)
+		s.weighs = append(s.weighs, weighed{spoon: spoon})
+	}
+	w := &s.weighs[at]
+	w.of = append(w.of, ws...)
+	w.weight, _ = spoonWeight(w.of)
+	switch size, known := s.Drawer.Spoon(s.Set, spoon); {
+	case volume > 0:
+		w.volume = volume
+	case known && w.volume == 0:
+		w.volume = size.VolumeML
+	}
+}
+
+// Guessing is the scales with a guess for a powder of which nothing was weighed:
+// what a level spoon of the family is taken to hold. A guess steers and gives no
+// answer.
+func (s Scales) Guessing(f Family) Scales {
+	s.guess = f.SpoonDensity()
 	return s
 }
 
 // Scoop is what one level spoon of a powder weighs, and what is unsure in it.
 type Scoop struct {
 	Grams float64 // above 0
-	// source is the name of the weighed spoon it rests on, weight what that
+	// Source is the name of the weighed spoon it rests on, Weight what that
 	// spoon's weighings say.
 	Source string
 	Weight SpoonWeight
 	// sizeRel is the relative standard uncertainty of the spoon's size, 0 for
 	// a spoon that was weighed level itself.
 	sizeRel float64
+	Guess   bool // nothing was weighed: no answer may rest on it
 }
 
 // Scoop is the weight of one level spoon by name. A size that was weighed
@@ -69,22 +135,26 @@ func (s Scales) Scoop(spoon string) (Scoop, error) {
 			return Scoop{Grams: w.weight.Mean, Source: w.spoon, Weight: w.weight}, nil
 		}
 	}
-	if len(s.weighs) == 0 {
-		return Scoop{}, fmt.Errorf("no level spoon of this powder has been weighed, so %s has no weight: weigh one, or give the grams added", spoon)
+	if len(s.weighs) == 0 && s.guess == 0 {
+		return Scoop{}, fmt.Errorf("no level spoon of this powder has been weighed, so %s has no weight: weigh one, weigh the pot, or give the grams added", spoon)
 	}
 	size, ok := s.Drawer.Spoon(s.Set, spoon)
 	if !ok {
 		return Scoop{}, fmt.Errorf("the spoon %q is not known: use a standard one such as 1/2 tsp, or list it among your own spoons", spoon)
 	}
-	w, ok := s.nearest(size.VolumeML)
-	if !ok {
-		return Scoop{}, fmt.Errorf("the weighed spoon %q has no volume, so %s cannot be reckoned from it: give its volume_ml, or weigh %s itself", s.weighs[0].spoon, spoon, spoon)
-	}
 	rel := spoonSizeRel
 	if size.UncertaintyML > 0 {
 		rel = size.UncertaintyML / size.VolumeML
 	}
-	return Scoop{Grams: w.weight.Mean / w.volume * size.VolumeML, Source: w.spoon, Weight: w.weight, sizeRel: rel}, nil
+	w, ok := s.nearest(size.VolumeML)
+	switch {
+	case ok:
+		return Scoop{Grams: w.weight.Mean / w.volume * size.VolumeML, Source: w.spoon, Weight: w.weight, sizeRel: rel}, nil
+	case s.guess > 0:
+		return Scoop{Grams: s.guess * size.VolumeML, Weight: SpoonWeight{RelSD: priorRelSD}, sizeRel: rel, Guess: true}, nil
+	default:
+		return Scoop{}, fmt.Errorf("the weighed spoon %q has no volume, so %s cannot be reckoned from it: give its volume_ml, or weigh %s itself", s.weighs[0].spoon, spoon, spoon)
+	}
 }
 
 // nearest is the weighed spoon whose volume is nearest to the given one, mL, as
@@ -106,7 +176,10 @@ func (s Scales) nearest(volume float64) (found weighed, ok bool) {
 // weighing that reaches it.
 func (s Scales) Teaspoon() (grams float64, ok bool) {
 	scoop, err := s.Scoop(Teaspoon)
-	return scoop.Grams, err == nil
+	if err != nil || scoop.Guess {
+		return 0, false
+	}
+	return scoop.Grams, true
 }
 
 // LiquidSpoonG is the weight of one spoon of the trial's liquid, g.
@@ -133,16 +206,16 @@ func (s Scoop) WeightHalf() float64 { return s.Weight.K * s.Weight.UMean }
 func (s Scoop) SizeHalf() float64 { return fit.Normal95 * s.sizeRel }
 
 // TwoMoreWeighings is the factor by which two more weighings of each weighed
-// spoon, scattering as those so far, would shrink the spoon weight's term: of
-// the spoon for which it shrinks least.
+// spoon, of as many spoons and scattering as those so far, would shrink the spoon
+// weight's term: of the spoon for which it shrinks least.
 func (s Scales) TwoMoreWeighings() float64 {
 	factor := 0.0
 	for _, w := range s.weighs {
 		now := w.weight
 		n := float64(now.N)
-		scale := math.Pow(now.UMean, 2) - math.Pow(now.RelSD, 2)/n // the scale's resolution stays
+		scale := math.Pow(now.UMean, 2) - math.Pow(now.RelSD, 2)/now.Scoops // the scale's resolution stays
 		k := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: priorWeighings + n + 1}.Quantile(0.975)
-		u := math.Sqrt(math.Pow(now.RelSD, 2)/(n+2) + math.Max(scale, 0))
+		u := math.Sqrt(math.Pow(now.RelSD, 2)/(now.Scoops*(1+2/n)) + math.Max(scale, 0))
 		factor = math.Max(factor, k*u/(now.K*now.UMean))
 	}
 	return factor

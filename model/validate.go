@@ -26,6 +26,7 @@ const (
 	maxTextLength = 100000 // characters, of any other text
 	maxSteps      = 5000   // of one trial
 	maxSpoons     = 200    // of one list
+	maxAllergens  = 50     // of one powder
 )
 
 // checker gathers problems under a path.
@@ -122,6 +123,15 @@ func (c *checker) powder(p Powder) {
 	c.text("powder.notes", "the notes", p.Notes, true)
 	choice(c, "powder.family", "the family", p.Family, Families()...)
 	c.optional("powder.solid_density", "a solid density", "g/mL", p.SolidDensity, maxDensity)
+	if n := len(p.Allergens); n > maxAllergens {
+		c.add("powder.allergens", fmt.Sprintf("keep them within %d", maxAllergens), "%d allergens are not possible", n)
+	}
+	for _, a := range p.Allergens {
+		c.text("powder.allergens", "an allergen", a, false)
+		if strings.TrimSpace(a) == "" {
+			c.add("powder.allergens", "leave it out", "an allergen is empty")
+		}
+	}
 }
 
 func (c *checker) levelSpoon(path string, l LevelSpoon) {
@@ -130,7 +140,7 @@ func (c *checker) levelSpoon(path string, l LevelSpoon) {
 	switch {
 	case l.Spoon == "":
 		c.add(path+".spoon", `say which, as in spoon = "1 tsp"`, "a level-spoon weighing does not say which spoon")
-	case slices.Contains(c.weighed, l.Spoon):
+	case slices.Contains(c.weighed, l.Spoon) && l.How != ByPot:
 		c.add(path+".spoon", "put all weighings of one size into one table's grams", "the spoon %q is weighed in two tables", l.Spoon)
 	case l.VolumeML == 0 && len(l.Grams) == 0:
 		c.spoon(path+".spoon", US, l.Spoon)
@@ -180,6 +190,7 @@ func (c *checker) trial(path string, t Trial) {
 	if t.RestS != nil {
 		c.number(path+".rest_s", "a rest", "s", float64(*t.RestS), 0, MaxRestS)
 	}
+	c.optional(path+".pot_g", "a pot", "g", t.PotG, MaxGrams)
 	if n := len(t.Steps); n > maxSteps {
 		c.add(path+".step", fmt.Sprintf("keep a trial within %d steps: go on in a new one", maxSteps), "a trial of %d steps is not possible", n)
 		return
@@ -218,6 +229,7 @@ func (c *checker) step(path string, t Trial, s Step) {
 	if s.RestedS != nil {
 		c.number(path+".rested_s", "a rest", "s", float64(*s.RestedS), 0, MaxRestS)
 	}
+	c.optional(path+".pot_g", "a pot", "g", s.PotG, MaxGrams)
 	c.text(path+".note", "the note", s.Note, true)
 	for _, m := range s.Marks {
 		if m == "" {

@@ -32,6 +32,9 @@ type LevelSpoon struct {
 	How         string
 }
 
+// ByPot is the manner of a level spoon that weighing the pot gave.
+const ByPot = "pot"
+
 // Each is the number of level spoons in one weighing, at least 1.
 func (l LevelSpoon) Each() int { return max(l.SpoonsEach, 1) }
 
@@ -43,11 +46,28 @@ func (l LevelSpoon) Resolution() float64 {
 	return DefaultResolutionG
 }
 
+// weighing is one reading of so many level spoons together.
+type weighing struct {
+	each   float64 // g per spoon
+	scoops float64 // spoons together, above 0
+	uScale float64 // standard uncertainty of the whole reading, g
+}
+
+func (l LevelSpoon) weighings() []weighing {
+	q, u := float64(l.Each()), Rounding(l.Resolution())
+	ws := make([]weighing, len(l.Grams))
+	for i, g := range l.Grams {
+		ws[i] = weighing{g / q, q, u}
+	}
+	return ws
+}
+
 // SpoonWeight is what the weighings of one level spoon say.
 type SpoonWeight struct {
-	N    int     // weighings
-	Mean float64 // g per level spoon
-	SD   float64 // plain sample standard deviation, g per level spoon; 0 when N < 2
+	N      int     // weighings
+	Scoops float64 // level spoons in them, together
+	Mean   float64 // g per level spoon
+	SD     float64 // plain sample standard deviation of the weighings, g per level spoon; 0 when N < 2
 	// RelSD is the relative standard deviation of a single level spoon,
 	// shrunk towards the usual one.
 	RelSD float64
@@ -64,33 +84,41 @@ func (w SpoonWeight) HalfWidth() float64 { return w.K * w.UMean * w.Mean }
 
 // Weight turns the weighings into a mean with its uncertainty; ok is false
 // without a weighing. Mean and SD are those of JCGM 100:2008, 4.2.
-func (l LevelSpoon) Weight() (w SpoonWeight, ok bool) {
-	n := len(l.Grams)
+func (l LevelSpoon) Weight() (w SpoonWeight, ok bool) { return spoonWeight(l.weighings()) }
+
+// spoonWeight is what weighings of one size say (METHOD, what a level spoon
+// weighs): one of q spoons averages q scoops, and the scale stands once, with the
+// largest q.
+func spoonWeight(ws []weighing) (w SpoonWeight, ok bool) {
+	n := len(ws)
 	if n == 0 {
 		return SpoonWeight{}, false
 	}
-	q := float64(l.Each())
-	per := make([]float64, n)
-	for i, g := range l.Grams {
-		per[i] = g / q
+	each, scoops, largest := make([]float64, n), make([]float64, n), ws[0]
+	for i, one := range ws {
+		each[i], scoops[i] = one.each, one.scoops
+		w.Scoops += one.scoops
+		if one.scoops > largest.scoops {
+			largest = one
+		}
 	}
-	mean, sd := stat.MeanStdDev(per, nil)
-	if n < 2 {
-		sd = 0
-	}
-	if !(mean > 0) || math.IsInf(mean, 0) {
+	w.N, w.Mean = n, stat.Mean(each, scoops)
+	if !(w.Mean > 0) || math.IsInf(w.Mean, 0) {
 		return SpoonWeight{}, false
 	}
+	if n > 1 {
+		w.SD = stat.StdDev(each, nil)
+	}
+	squares := priorWeighings * priorRelSD * priorRelSD
+	for _, one := range ws {
+		off := (one.each - w.Mean) / w.Mean
+		squares += one.scoops * off * off
+	}
 	nu := priorWeighings + float64(n) - 1
-	sumSquares := float64(n-1) * (sd / mean) * (sd / mean)
-	relVar := (priorWeighings*priorRelSD*priorRelSD + sumSquares) / nu
-	res := Rounding(l.Resolution()) / (mean * q)
-	return SpoonWeight{
-		N: n, Mean: mean, SD: sd,
-		RelSD: math.Sqrt(relVar),
-		UMean: math.Sqrt(relVar/float64(n) + res*res),
-		K:     distuv.StudentsT{Mu: 0, Sigma: 1, Nu: nu}.Quantile(0.975),
-	}, true
+	w.RelSD = math.Sqrt(squares / nu)
+	w.UMean = math.Hypot(w.RelSD/math.Sqrt(w.Scoops), largest.uScale/(w.Mean*largest.scoops))
+	w.K = distuv.StudentsT{Mu: 0, Sigma: 1, Nu: nu}.Quantile(0.975)
+	return w, true
 }
 
 // Rounding is the standard uncertainty of a reading rounded to the nearest d:

@@ -75,11 +75,11 @@ func (a *App) header() string {
 	status := ""
 	switch {
 	case a.stuck():
-		status = ui.BadStyle.Render("! " + a.screen.Session().Status())
+		status = ui.RiskStyle.Render("! " + a.screen.Session().Status())
 	case a.screen.Session() != nil:
 		status = ui.GoodStyle.Render(a.screen.Session().Status())
 	case a.deps.Demo:
-		status = ui.WarnStyle.Render("demo shelf")
+		status = ui.WaitStyle.Render("demo shelf")
 	}
 	return ui.Justify(where, status, a.w)
 }
@@ -93,7 +93,7 @@ func (a *App) trouble() []string {
 		then.Help().Key, then.Help().Desc, appKeys.quit.Help().Key, a.screen.Session().Err)
 	lines := ui.Wrap(printable.Line(why), a.w)
 	for i := range lines {
-		lines[i] = ui.BadStyle.Render(lines[i])
+		lines[i] = ui.RiskStyle.Render(lines[i])
 	}
 	return lines[:min(len(lines), 3)]
 }

@@ -72,6 +72,28 @@ func (k *shelfAdapter) saveBeside(e data.Entry) (data.Entry, error) {
 	return k.write(e, k.shelf.SaveBeside)
 }
 
+// remove moves an entry to the deleted ones. The way back is a write like any
+// other.
+func (k *shelfAdapter) remove(e data.Entry) (restore func() (data.Entry, error), err error) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.done {
+		return nil, errLeft
+	}
+	back, err := k.shelf.Delete(e)
+	if err != nil {
+		return nil, err
+	}
+	return func() (data.Entry, error) {
+		k.mu.Lock()
+		defer k.mu.Unlock()
+		if k.done {
+			return e, errLeft
+		}
+		return back()
+	}, nil
+}
+
 func (k *shelfAdapter) write(e data.Entry, to func(data.Entry) (data.Entry, error)) (data.Entry, error) {
 	k.mu.Lock()
 	defer k.mu.Unlock()

@@ -110,6 +110,8 @@ func (a *app) world(k *shelfAdapter, screen *term.Output, demo bool) ui.Deps {
 		List:       k.list,
 		Save:       k.save,
 		SaveBeside: k.saveBeside,
+		Delete:     k.remove,
+		KeepTrial:  k.shelf.KeepTrial,
 		AddSamples: func() error { return data.WriteSample(k.shelf.Dir()) },
 		Recipes:    k.recipes,
 		SaveRecipe: k.saveRecipe,

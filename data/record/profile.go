@@ -48,6 +48,9 @@ var powderFields = []tomlfile.Field[model.Powder]{
 	tomlfile.Text("family", `family = "flour"`, func(p *model.Powder) *model.Family { return &p.Family }),
 	tomlfile.Decimal("solid_density", "solid_density = 1.5", func(p *model.Powder) *float64 { return &p.SolidDensity }).NotZero(),
 	tomlfile.Flag("keep_from_metal", "keep_from_metal = false", func(p *model.Powder) *bool { return &p.KeepFromMetal }),
+	tomlfile.MaybeFlag("fizzes", "fizzes = true", func(p *model.Powder) **bool { return &p.Fizzes }),
+	tomlfile.Texts("allergens", `allergens = ["gluten"]`, func(p *model.Powder) *[]string { return &p.Allergens }),
+	tomlfile.Flag("archived", "archived = false", func(p *model.Powder) *bool { return &p.Archived }),
 	tomlfile.Text("notes", `notes = "from the back shelf"`, func(p *model.Powder) *string { return &p.Notes }),
 }
 
@@ -78,6 +81,7 @@ var trialFields = []tomlfile.Field[model.Trial]{
 	tomlfile.Decimal("level_step", "level_step = 1.0", func(t *model.Trial) *float64 { return &t.LevelStep }).NotZero(),
 	tomlfile.Decimal("tolerance", "tolerance = 0.12", func(t *model.Trial) *float64 { return &t.Tolerance }).NotZero(),
 	tomlfile.MaybeWhole("rest_s", "rest_s = 120", func(t *model.Trial) **int { return &t.RestS }),
+	tomlfile.Decimal("pot_g", "pot_g = 152.40", func(t *model.Trial) *float64 { return &t.PotG }).NotZero(),
 	tomlfile.Tables("step", "[[trial.step]]", func(t *model.Trial) *[]model.Step { return &t.Steps }, stepFields),
 	tomlfile.Kept("later", func(t *model.Trial) *map[string]any { return &t.Reserved }),
 	tomlfile.Kept("acid", func(t *model.Trial) *map[string]any { return &t.Reserved }),
@@ -92,6 +96,8 @@ var stepFields = []tomlfile.Field[model.Step]{
 	tomlfile.Decimal("grams", "grams = 1.14", func(s *model.Step) *float64 { return &s.Grams }),
 	tomlfile.FlaggedDecimal("level", "level = 3.0", func(s *model.Step) (*float64, *bool) { return &s.Level, &s.Looked }),
 	tomlfile.MaybeWhole("rested_s", "rested_s = 120", func(s *model.Step) **int { return &s.RestedS }),
+	tomlfile.Unless("use", "use = false", func(s *model.Step) *bool { return &s.LeftOut }),
+	tomlfile.Decimal("pot_g", "pot_g = 145.12", func(s *model.Step) *float64 { return &s.PotG }).NotZero(),
 	tomlfile.Texts("marks", `marks = ["sinks"]`, func(s *model.Step) *[]string { return &s.Marks }),
 	tomlfile.Text("note", `note = "stirred twice"`, func(s *model.Step) *string { return &s.Note }),
 }

@@ -173,6 +173,38 @@ func Flag[T any](name, example string, at func(*T) *bool) Field[T] {
 	}
 }
 
+// MaybeFlag is true or false; nil, which is neither, is left out.
+func MaybeFlag[T any](name, example string, at func(*T) **bool) Field[T] {
+	return Field[T]{
+		key: key{name: name, kind: kindFlag, example: example},
+		set: func(into *T, v any) {
+			flag := v.(bool)
+			*at(into) = &flag
+		},
+		text: func(_ *Writer, _ key, from *T) string {
+			if v := *at(from); v != nil {
+				return strconv.FormatBool(*v)
+			}
+			return ""
+		},
+	}
+}
+
+// Unless is a flag that holds unless the file says false, kept turned over;
+// true is left out.
+func Unless[T any](name, example string, at func(*T) *bool) Field[T] {
+	return Field[T]{
+		key: key{name: name, kind: kindFlag, example: example},
+		set: func(into *T, v any) { *at(into) = !v.(bool) },
+		text: func(_ *Writer, k key, from *T) string {
+			if v := *at(from); v || k.always {
+				return strconv.FormatBool(!v)
+			}
+			return ""
+		},
+	}
+}
+
 // Moment is a time, written with the offset that it was given; the zero time is
 // left out.
 func Moment[T any](name, example string, at func(*T) *time.Time) Field[T] {

@@ -26,6 +26,11 @@ type Advice struct {
 	Count  int     // spoons; 0 without a spoon
 	Grams  float64 // the addition's weight, g; 0 when nothing is to be added
 	Why    string  // one sentence
+	// Pot says that ActWeigh means the pot of powder, not level spoons.
+	Pot bool
+	// Now and Then are the half-widths of the dish's interval in ln R before and
+	// after the weighing; 0 where they cannot be said.
+	Now, Then float64
 }
 
 // Step is the advice as a step of the trial; ok is false when nothing is to be
@@ -119,10 +124,14 @@ func (r Reading) wantedG() float64 {
 // levels per e-fold of powder per liquid.
 const usualSlope = 6
 
-// expected is where the family's ratio at the aim is thought to lie; it steers
+// expected is where the ratio at the aim is thought to lie: as known, else where
+// the family's ratio at the aim is thought to lie; it steers
 // the additions and never reaches an answer. The family's range is of level 5:
 // a thinner aim takes more liquid.
 func (r Reading) expected() fit.Expected {
+	if r.Known.Low > 0 && r.Known.High > r.Known.Low {
+		return r.Known
+	}
 	low, high := r.Profile.Powder.Kind().FirstRange()
 	thinner := math.Exp((5 - r.Trial.Aim) / usualSlope)
 	return fit.Expected{Low: low * thinner, High: high * thinner}

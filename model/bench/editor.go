@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
 )
 
 // NoTrial is the trial of an editor whose powder is still being set up.
@@ -24,6 +25,7 @@ type Editor struct {
 	profile model.Profile
 	trial   int // index of the trial being made, or NoTrial
 	drawer  model.Drawer
+	steer   Steering // nil: by the powder's family
 
 	past, future []delta
 
@@ -81,8 +83,31 @@ func (e *Editor) Revision() int { return e.revision }
 func (e *Editor) Take(trial int) {
 	e.trial, e.past, e.future, e.outcome = trial, nil, nil, Outcome{}
 	if trial != NoTrial {
-		e.outcome = outcomeOf(Read(e.profile, e.profile.Trials[trial], e.drawer))
+		e.outcome = outcomeOf(e.read(e.profile))
 	}
+}
+
+// Steering is what a shelf knows of the powder of a trial: the ratio at its aim
+// that the next dish is expected to have; the zero value where it knows nothing.
+// It steers the additions and never reaches an answer.
+type Steering func(t model.Trial) fit.Expected
+
+// Steer has the advice follow what is known of the powder instead of its family;
+// nil goes back to the family.
+func (e *Editor) Steer(by Steering) {
+	e.steer = by
+	if e.trial != NoTrial {
+		e.outcome = outcomeOf(e.read(e.profile))
+	}
+}
+
+// read reckons the trial being made as it stands in a state of the profile.
+func (e *Editor) read(p model.Profile) (Reading, error) {
+	r, err := Read(p, p.Trials[e.trial], e.drawer)
+	if e.steer != nil {
+		r.Known = e.steer(r.Trial)
+	}
+	return r, err
 }
 
 // Begin adds a trial to the profile and takes it up.
@@ -109,9 +134,10 @@ func (e *Editor) DropEmpty() {
 	e.Take(NoTrial)
 }
 
-// Edit makes any change of the profile and of the trial being made, nil
-// without one. The other trials are not to be touched. A finished trial that
-// is changed is being made again. What was changed is said in a few words.
+// Edit makes any change of the profile and of the trial being made. The other
+// trials are not to be touched; without a trial being made, t is nil and any of
+// them may be changed or taken out. A finished trial that is changed at the
+// bench is being made again. What was changed is said in a few words.
 func (e *Editor) Edit(what string, change func(p *model.Profile, t *model.Trial)) error {
 	return e.alter(Change{what, -1}, func(p *model.Profile, t *model.Trial) {
 		change(p, t)
@@ -130,7 +156,7 @@ func (e *Editor) alter(c Change, change func(p *model.Profile, t *model.Trial)) 
 	change(&next, t)
 	outcome := e.outcome
 	if t != nil {
-		reading, err := Read(next, *t, e.drawer)
+		reading, err := e.read(next)
 		if err != nil && e.outcome.Err == nil {
 			return reason(err, c.Step)
 		}
@@ -179,8 +205,8 @@ func (e *Editor) draft() model.Profile {
 		p.LevelSpoons[i].Grams = slices.Clone(p.LevelSpoons[i].Grams)
 	}
 	p.Reserved = maps.Clone(p.Reserved)
+	p.Trials = slices.Clone(p.Trials)
 	if e.trial != NoTrial {
-		p.Trials = slices.Clone(p.Trials)
 		p.Trials[e.trial] = p.Trials[e.trial].Clone()
 	}
 	return p

@@ -29,15 +29,18 @@ type frame struct {
 	powder      model.Powder
 	levelSpoons []model.LevelSpoon
 	reserved    map[string]any
-	trial       model.Trial // without its steps and its state
+	trial       model.Trial   // without its steps and its state
+	trials      []model.Trial // all of them, where none is being made
 }
 
 func (e *Editor) frameOf(p model.Profile) frame {
 	f := frame{powder: p.Powder, levelSpoons: p.LevelSpoons, reserved: p.Reserved}
-	if e.trial != NoTrial {
-		f.trial = p.Trials[e.trial]
-		f.trial.Steps, f.trial.State = nil, ""
+	if e.trial == NoTrial {
+		f.trials = p.Trials
+		return f
 	}
+	f.trial = p.Trials[e.trial]
+	f.trial.Steps, f.trial.State = nil, ""
 	return f
 }
 
@@ -109,7 +112,7 @@ func pop(ds *[]delta) delta {
 func (e *Editor) swap(at, n int, steps []model.Step, f frame) {
 	e.put(e.with(at, n, steps, f))
 	if e.trial != NoTrial {
-		e.outcome = outcomeOf(Read(e.profile, e.profile.Trials[e.trial], e.drawer))
+		e.outcome = outcomeOf(e.read(e.profile))
 	}
 }
 
@@ -118,6 +121,7 @@ func (e *Editor) with(at, n int, steps []model.Step, f frame) model.Profile {
 	p := e.profile
 	p.Powder, p.LevelSpoons, p.Reserved = f.powder, f.levelSpoons, f.reserved
 	if e.trial == NoTrial {
+		p.Trials = f.trials
 		return p
 	}
 	was := e.stepsOf(p)
@@ -140,7 +144,13 @@ func (e *Editor) recorded() (delta, bool) {
 	last := steps[n-1]
 	f := e.frameOf(e.profile)
 	d := delta{Change: Change{fmt.Sprintf("step %d", n), n - 1}, at: n - 1, after: []model.Step{last}, was: f, is: f}
-	if last.Looked && last.Add != model.AddNone {
+	switch {
+	case last.PotG > 0:
+		d.What = fmt.Sprintf("the pot after step %d", n)
+		before := last.Clone()
+		before.PotG = 0
+		d.before = []model.Step{before}
+	case last.Looked && last.Add != model.AddNone:
 		d.What = fmt.Sprintf("the look of step %d", n)
 		d.before = []model.Step{{At: last.At, Add: last.Add, Spoon: last.Spoon, Count: last.Count, Grams: last.Grams}}
 	}

@@ -14,9 +14,12 @@ type Reading struct {
 	Trial   model.Trial // with defaults filled in
 	Scales  model.Scales
 	Dishes  []Dish // after each step
-	data    fit.Data
-	stepOf  []int // per look in data, the step it belongs to
-	solved  func() *fit.Posterior
+	// Known is where the ratio at the aim is thought to lie from earlier trials
+	// of the powder; the zero value goes by its family. It only steers.
+	Known  fit.Expected
+	data   fit.Data
+	stepOf []int // per look in data, the step it belongs to
+	solved func() *fit.Posterior
 }
 
 // Read reckons a trial of the profile. An error is a *StepError: a step that

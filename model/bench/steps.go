@@ -52,6 +52,19 @@ func (e *Editor) Look(level float64, now time.Time) error {
 	})
 }
 
+// UseLook says whether the look of a step, counted from 0, counts for the
+// answer; one that does not is kept and shown.
+func (e *Editor) UseLook(step int, use bool) error {
+	if !e.has(step) || !e.stepsOf(e.profile)[step].Looked {
+		return errors.New("there is no look at this step")
+	}
+	what := fmt.Sprintf("leaving out of look %d", step+1)
+	if use {
+		what = fmt.Sprintf("use of look %d", step+1)
+	}
+	return e.mend(what, step, func(s *model.Step) { s.LeftOut = !use })
+}
+
 // Mend changes one of the steps, counted from 0.
 func (e *Editor) Mend(step int, change func(s *model.Step)) error {
 	return e.mend(fmt.Sprintf("mending of step %d", step+1), step, change)

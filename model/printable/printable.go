@@ -27,13 +27,6 @@ func Line(s string) string {
 	}, ansi.Strip(strings.TrimRight(s, "\r\n")))
 }
 
-// FirstLine is Line of what stands before the first line end, as of a text that
-// was pasted.
-func FirstLine(s string) string {
-	s, _, _ = strings.Cut(s, "\n")
-	return Line(s)
-}
-
 // signs are the signs that daub writes itself, with their stand-ins in ASCII.
 // Those that frames are built of keep their width of one cell.
 var signs = strings.NewReplacer(

@@ -134,12 +134,12 @@ func (c *comparison) table(w int) []string {
 		}
 		return ui.Cut(strings.TrimRight(text, " "), w)
 	}
-	lines := []string{ui.DimStyle.Render(line("", "powder", func(col column) string { return col.head }))}
+	lines := []string{ui.NoteStyle.Render(line("", "powder", func(col column) string { return col.head }))}
 	for i, e := range c.powders {
 		sign := "  " + string(letter(i))
 		style := ui.PlainStyle
 		if i == c.ref {
-			sign, style = "▸ "+string(letter(i)), ui.AccentStyle
+			sign, style = "▸ "+string(letter(i)), ui.DoStyle
 		}
 		text := line(sign, ui.Title(e), func(col column) string { return col.cell(i) })
 		lines = append(lines, style.Render(text))
@@ -207,7 +207,7 @@ func (c *comparison) text(w int) []string {
 	for i := range c.sides {
 		lines = append(lines, ui.Painted(ui.PlainStyle, c.sideText(i), w)...)
 	}
-	return append(append(lines, ""), ui.Painted(ui.DimStyle, model.Deferral, w)...)
+	return append(append(lines, ""), ui.Painted(ui.NoteStyle, model.Deferral, w)...)
 }
 
 // sideText is what a narrow table may have no room for.

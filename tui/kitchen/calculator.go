@@ -227,13 +227,13 @@ func (t *calculator) View(w, h int) string {
 // hint is what the field under the cursor wants, and whether what is shown is
 // saved.
 func (t *calculator) hint(w, h int) []string {
-	lines := ui.Painted(ui.DimStyle, t.Fields[t.At].Hint, w)
+	lines := ui.Painted(ui.NoteStyle, t.Fields[t.At].Hint, w)
 	if h <= lowWindow {
 		return lines[:1]
 	}
 	save := func(k key.Binding) bool { return k.Help() == calculatorKeys.save.Help() }
 	if slices.ContainsFunc(t.task.keys(), save) && t.Silent() {
-		lines = append(lines, ui.DimStyle.Render("Not saved as a recipe so far."))
+		lines = append(lines, ui.NoteStyle.Render("Not saved as a recipe so far."))
 	}
 	return lines
 }
@@ -256,5 +256,5 @@ func careLines(w int, powders ...model.Powder) []string {
 	for _, c := range model.CautionsOf(powders...) {
 		lines = append(lines, ui.Bullet(c, w)...)
 	}
-	return append(lines, ui.Painted(ui.DimStyle, model.Deferral, w)...)
+	return append(lines, ui.Painted(ui.NoteStyle, model.Deferral, w)...)
 }

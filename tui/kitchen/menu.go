@@ -127,7 +127,7 @@ func (k *menu) View(w, h int) string {
 	for i, d := range tasks {
 		line := "  " + ui.Pad(d.name, ui.LabelWidth) + d.does
 		if i == k.at {
-			line = ui.AccentStyle.Render("▸ " + ui.Pad(d.name, ui.LabelWidth) + d.does)
+			line = ui.DoStyle.Render("▸ " + ui.Pad(d.name, ui.LabelWidth) + d.does)
 		}
 		lines = append(lines, line)
 	}

@@ -138,7 +138,7 @@ func (m *mix) lines(_ *calculator, w int) []string {
 	for _, warning := range m.paste.Warnings {
 		lines = append(lines, ui.Warned(warning, w)...)
 	}
-	lines = append(lines, "", ui.DimStyle.Render(ui.Pad("powder", 40)+"g liquid per g"))
+	lines = append(lines, "", ui.NoteStyle.Render(ui.Pad("powder", 40)+"g liquid per g"))
 	powders := make([]model.Powder, len(m.paste.Powders))
 	for i, p := range m.paste.Powders {
 		powders[i] = p.Powder

@@ -183,7 +183,7 @@ func (r *recipe) View(w, h int) string {
 		text := fmt.Sprintf("Not saved: %s. %s saves it, %s under a new name.", r.changed, save, rename)
 		lines = append(lines, ui.Warned(text, w)...)
 	default:
-		lines = append(lines, ui.Painted(ui.DimStyle, "Saved as "+r.entry.Path, w)...)
+		lines = append(lines, ui.Painted(ui.NoteStyle, "Saved as "+r.entry.Path, w)...)
 	}
 	said := r.Foot(w)
 	lines = append(lines, r.Sight(cardLines(r.card, min(w, 90)), h-len(lines)-len(said))...)

@@ -97,7 +97,7 @@ func (c *cookbook) View(w, h int) string {
 		lines = append(lines, ui.Loud(c.err.Error(), w)...)
 	}
 	for _, b := range c.book.Broken[:min(len(c.book.Broken), 3)] {
-		lines = append(lines, ui.Cut(ui.WarnStyle.Render("! "+printable.Line(b)), w))
+		lines = append(lines, ui.Cut(ui.WaitStyle.Render("! "+printable.Line(b)), w))
 	}
 	switch {
 	case !c.loaded:
@@ -106,7 +106,7 @@ func (c *cookbook) View(w, h int) string {
 		text := "No recipe yet. In Batch, " + calculatorKeys.save.Help().Key + " saves what you see there as one."
 		lines = append(lines, ui.Painted(ui.PlainStyle, text, w)...)
 	default:
-		lines = append(lines, ui.DimStyle.Render(c.lay("  recipe", "level", "total g", "saved", "", w)))
+		lines = append(lines, ui.NoteStyle.Render(c.lay("  recipe", "level", "total g", "saved", "", w)))
 		seen, first := ui.Window(c.book.Items, c.at, h-len(lines)-3)
 		for i, item := range seen {
 			lines = append(lines, c.line(item, first+i, w))
@@ -133,7 +133,7 @@ func (c *cookbook) line(item model.RecipeEntry, i, w int) string {
 	}
 	line := c.lay(name, model.LevelName(r.Level), model.Grams(r.TotalG), saved, changed, w)
 	if i == c.at {
-		return ui.AccentStyle.Render(line)
+		return ui.DoStyle.Render(line)
 	}
 	return line
 }

@@ -99,12 +99,12 @@ func (s *spoons) lines(_ *calculator, w int) []string {
 
 // each is what every spoon of the sum holds.
 func (s *spoons) each(w int) []string {
-	lines := []string{"", ui.DimStyle.Render("level spoon         g each        g")}
+	lines := []string{"", ui.NoteStyle.Render("level spoon         g each        g")}
 	for _, c := range s.sum.Spoons {
 		spoons := ui.Pad(fmt.Sprintf("%d × %s", c.Count, printable.Line(c.Spoon)), 18)
 		each, all := model.Grams(c.EachG), model.Grams(float64(c.Count)*c.EachG)
 		lines = append(lines, ui.Cut(spoons+ui.PadLeft(each, 8)+ui.PadLeft(all, 9), w))
 	}
-	foot := ui.Painted(ui.DimStyle, "Level spoons are struck off flat, by the weighings on the shelf.", w)
+	foot := ui.Painted(ui.NoteStyle, "Level spoons are struck off flat, by the weighings on the shelf.", w)
 	return append(append(lines, ""), foot...)
 }

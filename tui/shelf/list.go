@@ -4,6 +4,7 @@
 package shelf
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -29,6 +30,9 @@ type List struct {
 	pending *ui.Session // left, but not known to be on disk yet
 	marked  []string    // slugs, in the order of marking
 	resume  string      // slug to put the cursor on once the shelf is read
+
+	archived bool               // archived powders are shown too
+	about    map[string]*detail // what is shown of a chosen powder, by slug
 	ui.Prompt
 }
 
@@ -124,9 +128,16 @@ func (s *List) Keys() []key.Binding {
 	if r := s.at(); r != nil && r.open >= 0 {
 		open = ui.Bind("Enter", "go on with the unfinished trial", "enter")
 	}
-	keys := []key.Binding{open, k.trial, k.fresh, k.mark, k.compare, k.kitchen, k.filter, k.export}
+	keys := []key.Binding{open, k.trial, k.fresh, k.page, k.mark, k.compare, k.kitchen, k.filter, k.export}
 	if len(s.marked) > 0 {
 		keys = append(keys, k.unmark)
+	}
+	if n := s.archivedCount(); n > 0 {
+		does := fmt.Sprintf("show %d archived", n)
+		if s.archived {
+			does = "hide the archived"
+		}
+		keys = append(keys, ui.Bind("v", does, "v"))
 	}
 	return append(keys, k.move, k.reload, k.clear, k.quit)
 }
@@ -147,9 +158,12 @@ func (s *List) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 			return s, s.Press(msg)
 		case s.Typing():
 			s.filterKey(msg)
+			s.study()
 			return s, nil
 		}
-		return s.key(msg)
+		next, cmd := s.key(msg)
+		s.study()
+		return next, cmd
 	default:
 		s.Prompt.Receive(msg)
 	}
@@ -158,6 +172,7 @@ func (s *List) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 
 func (s *List) receive(m listed) {
 	s.loaded, s.rows, s.err = true, m.rows, m.err
+	s.about = map[string]*detail{}
 	s.notes = m.notes
 	if m.err == nil {
 		s.deps.Drawer = m.drawer
@@ -171,13 +186,18 @@ func (s *List) receive(m listed) {
 		s.cursor = at
 	}
 	s.resume = ""
+	s.study()
 }
 
 // applyFilter applies the filter: every word has to occur in name, lot or family.
+// Archived powders are passed over unless they are asked for.
 func (s *List) applyFilter() {
 	words := strings.Fields(strings.ToLower(s.filter.Value()))
 	s.shown = s.shown[:0]
 	for i, r := range s.rows {
+		if r.entry.Profile.Powder.Archived && !s.archived {
+			continue
+		}
 		if !slices.ContainsFunc(words, func(w string) bool { return !strings.Contains(r.search, w) }) {
 			s.shown = append(s.shown, i)
 		}
@@ -225,6 +245,9 @@ func (s *List) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 		return ui.Quit{}, nil
 	case key.Matches(msg, k.move):
 		s.cursor = ui.MoveCursor(s.cursor, len(s.shown), msg.String())
+	case key.Matches(msg, k.archive) && s.archivedCount() > 0:
+		s.archived = !s.archived
+		s.applyFilter()
 	case key.Matches(msg, k.filter):
 		s.filter.Focus()
 	case key.Matches(msg, k.clear):
@@ -241,12 +264,14 @@ func (s *List) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	case key.Matches(msg, k.compare):
 		return s.compare(), nil
 	case key.Matches(msg, k.kitchen):
-		return ui.OpenKitchen{Powders: s.chosen(), Shelf: s.entries()}, nil
+		return ui.OpenKitchen{Powders: s.chosen(), Shelf: s.inUse()}, nil
 	case key.Matches(msg, k.unmark):
 		s.marked = nil
 	case s.at() == nil:
 	case key.Matches(msg, k.mark):
 		s.mark()
+	case key.Matches(msg, k.page):
+		return newPowderPage(s.deps, s.at().entry, s.entries()), nil
 	case key.Matches(msg, k.export):
 		s.AskExport(s.deps, s.chosen(), 0)
 	case key.Matches(msg, k.trial):

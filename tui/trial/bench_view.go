@@ -136,7 +136,7 @@ func (b *benchScreen) dishLine(w int) string {
 // steps lists every step, the newest in view.
 func (b *benchScreen) steps(w, h int) []string {
 	t := b.trial()
-	head := ui.DimStyle.Render(ui.Pad(stepLine("", "step", "ratio", "level", w), w))
+	head := ui.NoteStyle.Render(ui.Pad(stepLine("", "step", "ratio", "level", w), w))
 	all := make([]string, 0, len(t.Steps))
 	for i, s := range t.Steps {
 		all = append(all, b.stepText(i, s, w))
@@ -183,7 +183,7 @@ func (b *benchScreen) stepText(i int, s model.Step, w int) string {
 	}
 	line := stepLine(sign, what, ratio, level, w)
 	if sign != "" {
-		return ui.AccentStyle.Render(line)
+		return ui.DoStyle.Render(line)
 	}
 	return line
 }
@@ -206,7 +206,7 @@ func addition(s model.Step) string {
 // what a hurried eye reads.
 func (b *benchScreen) answer(w int) []string {
 	if b.session.Outcome().Err != nil {
-		return []string{ui.BadStyle.Render(ui.Cut("! "+b.session.Outcome().Err.Error(), w))}
+		return []string{ui.RiskStyle.Render(ui.Cut("! "+b.session.Outcome().Err.Error(), w))}
 	}
 	t := b.trial()
 	text := b.session.Outcome().Answer(t.Aim).Sentence(t.Liquid)
@@ -229,7 +229,7 @@ func (b *benchScreen) budgetLine(w int) string {
 		}
 		line += fmt.Sprintf(" %s %.0f %%", term.Name, 100*term.Share)
 	}
-	return ui.DimStyle.Render(ui.Cut(line, w))
+	return ui.NoteStyle.Render(ui.Cut(line, w))
 }
 
 // question is what the bench asks now.
@@ -271,7 +271,7 @@ func (b *benchScreen) addLines(w int) []string {
 	}
 	lines := []string{ui.TitleStyle.Render(ui.Cut(title, w)), b.spoonLine(w)}
 	if a := b.session.Outcome().Advice; a != nil && b.choice.own {
-		lines = append(lines, ui.DimStyle.Render(ui.Cut("  The advice was: "+adviceTitle(*a, b.trial().Liquid)+a.Why, w)))
+		lines = append(lines, ui.NoteStyle.Render(ui.Cut("  The advice was: "+adviceTitle(*a, b.trial().Liquid)+a.Why, w)))
 	}
 	return lines
 }
@@ -311,7 +311,7 @@ func (b *benchScreen) spoonLine(w int) string {
 		}
 		line += name + " "
 	}
-	return ui.DimStyle.Render(ui.Cut(line, w))
+	return ui.NoteStyle.Render(ui.Cut(line, w))
 }
 
 // lookLines are the wait and the scale.

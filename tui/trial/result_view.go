@@ -28,7 +28,7 @@ func (r *result) lines(w int) []string {
 	}
 	lines = append(lines, ui.Wrap(r.standing(t), w)...)
 	if err := r.session.Outcome().Err; err != nil {
-		say("", ui.BadStyle.Render("! "+err.Error()))
+		say("", ui.RiskStyle.Render("! "+err.Error()))
 	}
 	say("This dish.", r.session.Outcome().Answer(t.Aim).Sentence(t.Liquid))
 	if len(r.powder) > 0 {
@@ -63,7 +63,7 @@ func (r *result) standing(t model.Trial) string {
 
 func (r *result) tableLines(t model.Trial, w int) []string {
 	head := resultLine("level", "g "+t.Liquid+" per g", "95 %", "g per level tsp", "reach", w)
-	lines := []string{ui.DimStyle.Render(head)}
+	lines := []string{ui.NoteStyle.Render(head)}
 	for _, a := range r.table {
 		name := "  " + model.LevelName(a.Level)
 		if a.Level == t.Aim {

@@ -38,7 +38,7 @@ func (s *setup) line(i, w int) []string {
 			return []string{ui.Cut(label+said+"   "+f.Shown(here), w)}
 		}
 	case fieldFamily:
-		return []string{ui.Cut(label+f.Shown(here)+ui.DimStyle.Render("  "+model.Family(f.Value()).Describe()), w)}
+		return []string{ui.Cut(label+f.Shown(here)+ui.NoteStyle.Render("  "+model.Family(f.Value()).Describe()), w)}
 	}
 	return nil
 }
@@ -54,7 +54,7 @@ func (s *setup) handLines(label string, here bool, w int) []string {
 			item = "[" + n + "]"
 		}
 		if here && i == s.Fields[fieldHand].Pick {
-			item = "▸" + ui.AccentStyle.Render(item)
+			item = "▸" + ui.DoStyle.Render(item)
 		} else {
 			item = " " + item
 		}
@@ -85,7 +85,7 @@ func (s *setup) foot(w int) []string {
 	if s.Problem != "" {
 		lines = ui.Wrap("! "+printable.Line(s.Problem), w)
 		for i := range lines {
-			lines[i] = ui.BadStyle.Render(lines[i])
+			lines[i] = ui.RiskStyle.Render(lines[i])
 		}
 	}
 	if s.said != "" {
@@ -95,5 +95,5 @@ func (s *setup) foot(w int) []string {
 	if s.Session() != nil || s.entry.Slug != "" {
 		where = "On the shelf: weighings are saved as you make them."
 	}
-	return append(append([]string{""}, lines...), ui.DimStyle.Render(where))
+	return append(append([]string{""}, lines...), ui.NoteStyle.Render(where))
 }

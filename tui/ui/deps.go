@@ -23,6 +23,11 @@ type Deps struct {
 	// SaveBeside writes a profile as a new file, for when the file it came
 	// from has been changed elsewhere: both survive.
 	SaveBeside func(model.Entry) (model.Entry, error)
+	// Delete moves a profile to the deleted ones; restore brings it back.
+	Delete func(model.Entry) (restore func() (model.Entry, error), err error)
+	// KeepTrial keeps a trial, by its place, among the deleted files: it is about
+	// to be taken out of its profile.
+	KeepTrial func(e model.Entry, trial int) (path string, err error)
 	// AddSamples puts the sample profiles on the shelf.
 	AddSamples func() error
 	// Recipes reads the recipes of the shelf.

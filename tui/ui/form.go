@@ -77,7 +77,7 @@ const LabelWidth = 17
 
 func (f *Field) Labelled(here bool) string {
 	if here {
-		return AccentStyle.Render("▸ " + Pad(f.Label, LabelWidth-2))
+		return DoStyle.Render("▸ " + Pad(f.Label, LabelWidth-2))
 	}
 	return "  " + Pad(f.Label, LabelWidth-2)
 }

@@ -19,10 +19,10 @@ func NewInput(prompt string) textinput.Model {
 }
 
 // TypeInto gives a key to an input. A pasted text arrives as one key message:
-// only its first line counts.
+// its lines are joined with a space.
 func TypeInto(in *textinput.Model, msg tea.KeyMsg) {
 	if msg.Paste {
-		msg.Runes = []rune(printable.FirstLine(string(msg.Runes)))
+		msg.Runes = []rune(printable.Words(string(msg.Runes)))
 	}
 	// The library's deletion of the word ahead fails on the last letter, where Del does the same.
 	if key.Matches(msg, in.KeyMap.DeleteWordForward) && in.Position() == len([]rune(in.Value()))-1 {

@@ -31,9 +31,9 @@ func PairLines(p kitchen.Pair, prefix string, w int) []string {
 	style, sign := PlainStyle, ""
 	switch {
 	case p.Refused != "":
-		style, sign = BadStyle, "! "
+		style, sign = RiskStyle, "! "
 	case p.Verdict == kitchen.NotStandIn:
-		style, sign = WarnStyle, "! "
+		style, sign = WaitStyle, "! "
 	case p.Verdict == kitchen.Close:
 		style = GoodStyle
 	}

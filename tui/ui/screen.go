@@ -30,3 +30,19 @@ type Screen interface {
 // another place (OpenShelf and the like, or Quit). No place knows another: the
 // root turns requests into screens.
 type Next any
+
+// Explained is a screen whose help says more than its keys.
+type Explained interface {
+	// Help says, a paragraph each, what the screen is for, what one does there
+	// in a sentence, and what its signs mean.
+	Help() []string
+}
+
+// Clickable is a screen that answers the mouse. The wheel comes as ↑ and ↓ to
+// every screen that is not.
+type Clickable interface {
+	// Click is a click on a cell of the screen's own rectangle of w by h, from 0.
+	Click(x, y, w, h int) (Next, tea.Cmd)
+	// Wheel is a turn of the wheel, down being positive.
+	Wheel(by int) (Next, tea.Cmd)
+}

@@ -20,7 +20,7 @@ func (s *Scroll) Sight(lines []string, h int) []string {
 	s.top = min(s.top, max(len(lines)-h, 0))
 	seen := append([]string{}, lines[s.top:min(s.top+h, len(lines))]...)
 	if below := len(lines) - s.top - h; below > 0 {
-		seen[h-1] = DimStyle.Render(fmt.Sprintf("↓ %d more lines (PgDn)", below+1))
+		seen[h-1] = NoteStyle.Render(fmt.Sprintf("↓ %d more lines (PgDn)", below+1))
 	}
 	return seen
 }

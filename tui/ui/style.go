@@ -9,27 +9,45 @@ import (
 )
 
 // Colour roles on the 16 ANSI colours, so that the maker's own palette
-// decides. Colour never carries meaning alone: every role differs in text too.
+// decides. Only those are used that most palettes make readable on light and
+// on dark alike: yellow and cyan are not. Colour never carries meaning alone:
+// every role differs in text too.
 var (
-	TitleStyle  = lipgloss.NewStyle().Bold(true)
-	AccentStyle = lipgloss.NewStyle().Foreground(lipgloss.Color("6"))
-	GoodStyle   = lipgloss.NewStyle().Foreground(lipgloss.Color("2"))
-	WarnStyle   = lipgloss.NewStyle().Foreground(lipgloss.Color("3"))
-	BadStyle    = lipgloss.NewStyle().Foreground(lipgloss.Color("1")).Bold(true)
-	DimStyle    = lipgloss.NewStyle().Faint(true)
-	KeyStyle    = lipgloss.NewStyle().Bold(true)
-	PlainStyle  = lipgloss.NewStyle()
+	DoStyle    = lipgloss.NewStyle().Foreground(lipgloss.Color("12")).Bold(true) // what to do now, where the cursor is
+	WaitStyle  = lipgloss.NewStyle().Foreground(lipgloss.Color("5"))             // a rest that runs; what has to be known beside a number
+	GoodStyle  = lipgloss.NewStyle().Foreground(lipgloss.Color("2"))             // done, saved, over
+	RiskStyle  = lipgloss.NewStyle().Foreground(lipgloss.Color("1")).Bold(true)  // refused, failed, would overshoot
+	NoteStyle  = lipgloss.NewStyle().Faint(true)                                 // what may be passed over
+	TitleStyle = lipgloss.NewStyle().Bold(true)
+	KeyStyle   = lipgloss.NewStyle().Bold(true)
+	PlainStyle = lipgloss.NewStyle()
 )
+
+// Badge is the word that says what a screen is about now, as a block that
+// stands out on any palette.
+func Badge(role lipgloss.Style, word string) string {
+	return role.Bold(true).Reverse(true).Render(" " + word + " ")
+}
+
+// Rule is a thin line across the screen that sets bands apart, with a text in
+// it where one is given.
+func Rule(text string, w int) string {
+	if text == "" {
+		return NoteStyle.Render(strings.Repeat("─", max(w, 0)))
+	}
+	text = Cut(text, w-4)
+	return NoteStyle.Render("── ") + text + NoteStyle.Render(" "+strings.Repeat("─", max(w-4-Cells(text), 0)))
+}
 
 // Paint colours the roles of the chart.
 func Paint(role chart.Role, _ int, s string) string {
 	switch role {
 	case chart.Band, chart.Axis:
-		return DimStyle.Render(s)
+		return NoteStyle.Render(s)
 	case chart.Aim:
-		return WarnStyle.Render(s)
+		return WaitStyle.Render(s)
 	case chart.Curve:
-		return AccentStyle.Render(s)
+		return DoStyle.Render(s)
 	case chart.Dot:
 		return TitleStyle.Render(s)
 	default:
@@ -52,10 +70,10 @@ func Painted(style lipgloss.Style, text string, w int) []string {
 const unbroken = "\u2011"
 
 // Loud is a refusal or a failure: told by its sign, not by colour alone.
-func Loud(text string, w int) []string { return Painted(BadStyle, "! "+text, w) }
+func Loud(text string, w int) []string { return Painted(RiskStyle, "! "+text, w) }
 
 // Warned is what has to be known beside a number.
-func Warned(text string, w int) []string { return Painted(WarnStyle, "! "+text, w) }
+func Warned(text string, w int) []string { return Painted(WaitStyle, "! "+text, w) }
 
 // Bullet is one of several remarks.
 func Bullet(text string, w int) []string {

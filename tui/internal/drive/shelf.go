@@ -1,9 +1,11 @@
 package drive
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
+	"slices"
 	"testing"
 	"time"
 
@@ -23,6 +25,7 @@ type Shelf struct {
 
 	Saves    int               // how often something was written
 	Bells    int               // how often the bell rang
+	Kept     []model.Trial     // trials kept before they were taken out
 	Exported [][]model.Entry   // what was given to Export, in order
 	Files    map[string]string // what was written
 	Clip     string            // what was copied last
@@ -49,6 +52,11 @@ func (f *Shelf) Deps() ui.Deps {
 		SaveBeside: func(i model.Entry) (model.Entry, error) {
 			i.Slug = ""
 			return f.save(i)
+		},
+		Delete: f.remove,
+		KeepTrial: func(e model.Entry, trial int) (string, error) {
+			f.Kept = append(f.Kept, e.Profile.Trials[trial])
+			return "deleted/" + e.Slug + ".toml", f.Fail
 		},
 		AddSamples: func() error {
 			sample := model.Profile{Powder: model.Powder{Name: "Sample"}}
@@ -94,6 +102,19 @@ func (f *Shelf) save(i model.Entry) (model.Entry, error) {
 		}
 	}
 	return i, errors.New("no such profile")
+}
+
+func (f *Shelf) remove(i model.Entry) (restore func() (model.Entry, error), err error) {
+	at := slices.IndexFunc(f.Entries, func(e model.Entry) bool { return e.Slug == i.Slug })
+	if f.Fail != nil || at < 0 {
+		return nil, cmp.Or(f.Fail, errors.New("no such profile"))
+	}
+	gone := f.Entries[at]
+	f.Entries = slices.Delete(f.Entries, at, at+1)
+	return func() (model.Entry, error) {
+		f.Entries = append(f.Entries, gone)
+		return gone, f.Fail
+	}, nil
 }
 
 func (f *Shelf) saveRecipe(i model.RecipeEntry) (model.RecipeEntry, error) {

@@ -1,0 +1,107 @@
+package bench
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"daub.example/daub/model"
+)
+
+// PotStart records what the scale shows for the open pot of powder before the
+// first spoon, g; 0 takes that away.
+func (e *Editor) PotStart(grams float64) error { return e.potAt(-1, grams) }
+
+// Pot records what the scale shows for the open pot of powder now, g: after the
+// last step, or before the first. A pot that gained, and one that lost far more
+// or less than the spoons should hold, is asked about: the error is a *Question
+// then.
+func (e *Editor) Pot(grams float64) error { return e.potAt(len(e.stepsOf(e.profile))-1, grams) }
+
+// PotAt mends what the pot weighed after a step, counted from 0; 0 takes that
+// away. It asks as Pot does.
+func (e *Editor) PotAt(step int, grams float64) error {
+	if !e.has(step) {
+		return errNoStep
+	}
+	return e.potAt(step, grams)
+}
+
+// potAt records the pot after a step, -1 for before the first.
+func (e *Editor) potAt(step int, grams float64) error {
+	if e.trial == NoTrial {
+		return errors.New("no trial yet: set it up first")
+	}
+	what := fmt.Sprintf("the pot, %s g", model.Grams(grams))
+	if grams == 0 {
+		what = "removal of a pot reading"
+	}
+	set := func(t *model.Trial, grams float64) {
+		if step < 0 {
+			t.PotG = grams
+		} else {
+			t.Steps[step].PotG = grams
+		}
+	}
+	change := func() error {
+		return e.altered(what, step, func(_ *model.Profile, t *model.Trial) { set(t, grams) })
+	}
+	if !(grams > 0 && grams <= model.MaxGrams) {
+		return change()
+	}
+	with, without := e.draft(), e.draft()
+	set(&with.Trials[e.trial], grams)
+	set(&without.Trials[e.trial], 0)
+	scales := without.Scales(with.Trials[e.trial].SpoonSet, e.drawer)
+	for _, span := range with.Trials[e.trial].PotSpans() {
+		if span.To != step+1 && span.From != step+1 {
+			continue
+		}
+		if q := askSpan(span, scales); q != nil {
+			q.insist = change
+			return q
+		}
+	}
+	return change()
+}
+
+// A span's spoonfuls may weigh this many times what the weighings say, or one in
+// so many, before it is asked about.
+const likelyLoss = 2
+
+// askSpan is the question about a span that looks like a slip, nil where none
+// does; the scales know nothing of it.
+func askSpan(span model.PotSpan, scales model.Scales) *Question {
+	lost := span.SpoonedG()
+	if span.LossG < 0 {
+		return &Question{Key: AskGained, Text: fmt.Sprintf("The pot holds %s g more than before. Another pot, or a slip?", model.Grams(-span.LossG))}
+	}
+	if len(span.Scoops) == 0 {
+		return nil
+	}
+	if lost <= 0 {
+		return &Question{Key: AskGained, Text: fmt.Sprintf("The pot lost only %s g, no more than was weighed out of it, though spoons were taken too. A slip?", model.Grams(span.LossG))}
+	}
+	nominal, err := spoonedG(span, scales)
+	if err != nil {
+		return nil // no weighing to judge by
+	}
+	if c := lost / nominal; math.Max(c, 1/c) > likelyLoss {
+		return &Question{Key: AskLoss, Text: fmt.Sprintf("The pot lost %s g to spoons that should hold %s g. Spilled, or another pot?", model.Grams(lost), model.Grams(nominal))}
+	}
+	return nil
+}
+
+// spoonedG is what the span's spoonfuls weigh by the scales, g; an error where
+// the scales do not know them.
+func spoonedG(span model.PotSpan, scales model.Scales) (float64, error) {
+	sum := 0.0
+	for _, s := range span.Scoops {
+		scoop, err := scales.Scoop(s.Spoon)
+		if err != nil {
+			return 0, err
+		}
+		sum += scoop.Grams * float64(s.Count)
+	}
+	return sum, nil
+}

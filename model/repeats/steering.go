@@ -1,0 +1,73 @@
+package repeats
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"time"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/fit"
+)
+
+// Steering is what a shelf knows of a powder, for the advice of a trial of it:
+// the next dish at the trial's aim by the finished trials in the same liquid, of
+// this lot where it has any, else of the lot with the newest. Lots are of one
+// powder when their names are the same but for case and spaces. The result
+// remembers its answers, so it may be asked at every step.
+func Steering(powder model.Powder, shelf []model.Profile, d model.Drawer) bench.Steering {
+	type question struct {
+		started time.Time
+		basis   model.Basis
+		aim     float64
+	}
+	known := map[question]fit.Expected{}
+	return func(t model.Trial) fit.Expected {
+		t = t.WithDefaults(powder.Kind())
+		q := question{t.Started, model.Basis{Liquid: t.Liquid, RestS: *t.RestS}, t.Aim}
+		e, asked := known[q]
+		if !asked {
+			e = expected(powder, shelf, t, d)
+			known[q] = e
+		}
+		return e
+	}
+}
+
+// expected is the next dish of the lot that is nearest.
+func expected(powder model.Powder, shelf []model.Profile, t model.Trial, d model.Drawer) (best fit.Expected) {
+	var newest time.Time
+	for _, p := range shelf {
+		if !sameName(p.Powder.Name, powder.Name) {
+			continue
+		}
+		p.Trials = slices.DeleteFunc(slices.Clone(p.Trials), func(other model.Trial) bool { return other.Started.Equal(t.Started) })
+		e, ok := nextDish(p, t, d)
+		if ok && sameName(p.Powder.Lot, powder.Lot) {
+			return e
+		}
+		if ok && p.LastTrial().After(newest) {
+			best, newest = e, p.LastTrial()
+		}
+	}
+	return best
+}
+
+// nextDish is the interval of the next dish at the trial's aim, on the basis in
+// its liquid that is most like it.
+func nextDish(p model.Profile, t model.Trial, d model.Drawer) (fit.Expected, bool) {
+	b, like := model.Basis{Liquid: t.Liquid, RestS: *t.RestS}.Nearest(p.Bases())
+	if like == 0 {
+		return fit.Expected{}, false
+	}
+	r := Ratios(p, b, []float64{t.Aim}, d)[0]
+	if r.Next == nil || r.Next.Low <= 0 || math.IsInf(r.Next.High, 1) {
+		return fit.Expected{}, false
+	}
+	return fit.Expected{Low: r.Next.Low, High: r.Next.High}, true
+}
+
+func sameName(a, b string) bool {
+	return strings.EqualFold(strings.Join(strings.Fields(a), " "), strings.Join(strings.Fields(b), " "))
+}

@@ -1,0 +1,62 @@
+package model
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+)
+
+// A weighing is asked about when it lies outside this factor of the median of
+// the others; a first one, when the powder would weigh less or more than this
+// by the millilitre (chosen).
+const (
+	wildFactor         = 1.5
+	lightestG, densest = 0.1, 2.0 // g/mL
+)
+
+// WildWeighing is a question about weighing i of a level spoon, counted from 0,
+// that looks like a slip; wild is false where it does not, and for one that is
+// not there.
+func (p Profile) WildWeighing(spoon string, i int, set SpoonSet, d Drawer) (question string, wild bool) {
+	at := slices.IndexFunc(p.LevelSpoons, func(l LevelSpoon) bool { return l.Spoon == spoon && l.How != ByPot })
+	if at < 0 || i < 0 || i >= len(p.LevelSpoons[at].Grams) {
+		return "", false
+	}
+	l := p.LevelSpoons[at]
+	each := l.Grams[i] / float64(l.Each())
+	l.Grams = slices.Delete(slices.Clone(l.Grams), i, i+1)
+	p.LevelSpoons = slices.Clone(p.LevelSpoons)
+	p.LevelSpoons[at] = l
+	var others []float64
+	for _, w := range p.Scales(set, d).weighs {
+		if w.spoon == spoon {
+			for _, one := range w.of {
+				others = append(others, one.each)
+			}
+		}
+	}
+	if len(others) > 0 {
+		say, m := "the others say", median(others)
+		if len(others) == 1 {
+			say = "the other says"
+		}
+		return fmt.Sprintf("%s g a level %s? %s %s g", Grams(each), spoon, say, Grams(m)), each > wildFactor*m || each*wildFactor < m
+	}
+	volume := l.VolumeML
+	if size, known := d.Spoon(cmp.Or(set, US), spoon); known && volume == 0 {
+		volume = size.VolumeML
+	}
+	if volume == 0 {
+		return "", false
+	}
+	density := each / volume
+	question = fmt.Sprintf("%s g a level %s? That is %s g/mL; powders weigh %s to %s", Grams(each), spoon, Significant(density, 2), Number(lightestG), Number(densest))
+	return question, density < lightestG || density > densest
+}
+
+// median is the middle of some numbers, of which there is at least one.
+func median(of []float64) float64 {
+	of = slices.Sorted(slices.Values(of))
+	n := len(of)
+	return (of[(n-1)/2] + of[n/2]) / 2
+}
