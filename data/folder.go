@@ -128,11 +128,16 @@ func loadAll[T any](slugs []string, load func(slug string) (T, error)) ([]T, []e
 
 // load reads the file of that slug; one that is not there is an fs.ErrNotExist.
 func (f folder[T]) load(s *Shelf, slug string, d model.Drawer) (filed[T], error) {
-	path := f.path(s, slug)
-	src, err := readFile(path)
+	src, err := readFile(f.path(s, slug))
 	if err != nil {
 		return filed[T]{}, err
 	}
+	return f.parse(s, slug, src, d)
+}
+
+// parse is load for a file whose text is src.
+func (f folder[T]) parse(s *Shelf, slug string, src []byte, d model.Drawer) (filed[T], error) {
+	path := f.path(s, slug)
 	read, problems := f.read(src, d)
 	if err := tomlfile.Refuse(path, problems); err != nil {
 		return filed[T]{}, err

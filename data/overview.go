@@ -1,7 +1,9 @@
 package data
 
 import (
+	"bytes"
 	"slices"
+	"sync"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/repeats"
@@ -39,11 +41,48 @@ type Seen struct {
 	Ratio repeats.Ratio
 }
 
+// Memory keeps what readings of a shelf have found, so that nothing is worked out
+// twice where a file has not changed. The zero Memory is ready for use, also by
+// readings at the same time.
+type Memory struct {
+	mu     sync.Mutex
+	drawer model.Drawer
+	seen   map[string]Seen // by slug
+}
+
+// begin forgets everything if the maker's own spoons have changed.
+func (m *Memory) begin(d model.Drawer) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if m.seen == nil || !slices.EqualFunc(m.drawer, d, sameSpoon) {
+		m.drawer, m.seen = d, map[string]Seen{}
+	}
+}
+
+// of is what was seen in the file of that slug when it held src.
+func (m *Memory) of(slug string, src []byte) (Seen, bool) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	one, ok := m.seen[slug]
+	if !ok {
+		return Seen{}, false
+	}
+	k, _ := one.Read.(kept)
+	return one, k.read != nil && bytes.Equal(k.read.Text, src)
+}
+
+func (m *Memory) keep(one Seen) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	m.seen[one.Slug] = one
+}
+
 // Reading is a shelf that is read bit by bit, in the order of the files' names.
 type Reading struct {
-	visit Visit
-	slugs []string // still to come
-	next  int      // how many at once
+	visit  Visit
+	memory *Memory
+	slugs  []string // still to come
+	next   int      // how many at once
 }
 
 // The first part of a reading fills a screen; later ones grow, for each costs
@@ -54,9 +93,10 @@ const (
 )
 
 // Begin lists the files of the shelf. The error is of the folder.
-func (v Visit) Begin() (*Reading, error) {
+func (v Visit) Begin(m *Memory) (*Reading, error) {
 	slugs, err := powders.slugs(v.shelf)
-	return &Reading{v, slugs, firstPart}, err
+	m.begin(v.Drawer)
+	return &Reading{v, m, slugs, firstPart}, err
 }
 
 // Left is how many files are still to come.
@@ -67,12 +107,24 @@ func (r *Reading) Left() int { return len(r.slugs) }
 func (r *Reading) Next() ([]Seen, []error) {
 	part := r.slugs[:min(r.next, len(r.slugs))]
 	r.slugs, r.next = r.slugs[len(part):], min(2*r.next, mostPart)
-	return loadAll(part, func(slug string) (Seen, error) {
-		one, err := powders.load(r.visit.shelf, slug, r.visit.Drawer)
-		if err != nil {
-			return Seen{}, err
-		}
-		e := entryOf(one)
-		return Seen{e, r.visit.AtAim(e)}, nil
-	})
+	return loadAll(part, r.see)
+}
+
+func (r *Reading) see(slug string) (Seen, error) {
+	v := r.visit
+	src, err := readFile(powders.path(v.shelf, slug))
+	if err != nil {
+		return Seen{}, err
+	}
+	if one, ok := r.memory.of(slug, src); ok {
+		return one, nil
+	}
+	file, err := powders.parse(v.shelf, slug, src, v.Drawer)
+	if err != nil {
+		return Seen{}, err
+	}
+	e := entryOf(file)
+	one := Seen{e, v.AtAim(e)}
+	r.memory.keep(one)
+	return one, nil
 }

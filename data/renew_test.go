@@ -146,7 +146,8 @@ func TestReadingBitByBit(t *testing.T) {
 	}
 	require.NoError(t, os.WriteFile(powders.path(s, "broken"), []byte("schema = 1\n"), 0o644))
 	v := s.Visit()
-	r, err := v.Begin()
+	var memory Memory
+	r, err := v.Begin(&memory)
 	require.NoError(t, err)
 	assert.Equal(t, 41, r.Left())
 	var seen []string
@@ -165,4 +166,23 @@ func TestReadingBitByBit(t *testing.T) {
 	some, errs := r.Next()
 	assert.Empty(t, some)
 	assert.Empty(t, errs)
+
+	e, err := s.Load(seen[0])
+	require.NoError(t, err)
+	e.Profile.Powder.Notes = "changed"
+	_, err = s.Save(e)
+	require.NoError(t, err)
+	other := memory.seen[seen[1]]
+	other.Ratio.Level = 3.25 // a sign that this was remembered
+	memory.keep(other)
+	r, err = v.Begin(&memory)
+	require.NoError(t, err)
+	some, _ = r.Next()
+	assert.Equal(t, "changed", some[0].Profile.Powder.Notes, "a file that has changed is read anew")
+	assert.Equal(t, 3.25, some[1].Ratio.Level)
+	require.NoError(t, s.SaveSpoons(nil, model.Drawer{{Name: "cap", VolumeML: 4}}))
+	r, err = s.Visit().Begin(&memory)
+	require.NoError(t, err)
+	some, _ = r.Next()
+	assert.Zero(t, some[1].Ratio.Level, "other spoons give other ratios")
 }

@@ -106,21 +106,22 @@ func (s *Shelf) Find(powder string) (Entry, error) { return s.Visit().Find(powde
 // not. A shelf that does not exist is empty.
 func (v Visit) List() ([]Entry, []error) {
 	found, errs := powders.list(v.shelf, v.Drawer)
-	entries := make([]Entry, len(found))
+	entries, places := make([]Entry, len(found)), make(map[string]string, len(found))
 	for i, f := range found {
 		entries[i] = entryOf(f)
+		places[f.Slug] = Place(entries[i])
 	}
 	if v.Err != nil {
 		errs = append([]error{v.Err}, errs...)
 	}
-	slices.SortStableFunc(entries, func(a, b Entry) int {
-		return cmp.Or(
-			cmp.Compare(strings.ToLower(a.Profile.Powder.Name), strings.ToLower(b.Profile.Powder.Name)),
-			cmp.Compare(strings.ToLower(a.Profile.Powder.Lot), strings.ToLower(b.Profile.Powder.Lot)),
-			cmp.Compare(a.Slug, b.Slug),
-		)
-	})
+	slices.SortStableFunc(entries, func(a, b Entry) int { return cmp.Compare(places[a.Slug], places[b.Slug]) })
 	return entries, errs
+}
+
+// Place is what a shelf is sorted by: name, then lot, then file.
+func Place(e Entry) string {
+	p := e.Profile.Powder
+	return strings.ToLower(p.Name) + "\x00" + strings.ToLower(p.Lot) + "\x00" + e.Slug
 }
 
 // Load reads one entry by its slug. An unknown slug gives an *UnknownError, a

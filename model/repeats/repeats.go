@@ -63,6 +63,16 @@ func Overview(p model.Profile, b model.Basis, level float64, d model.Drawer) Rat
 	return out.Row().Ratio()
 }
 
+// AtAim is Overview on the main basis at the level that the newest trial aims at;
+// the zero Ratio without a trial that counts.
+func AtAim(p model.Profile, d model.Drawer) Ratio {
+	bases := p.Bases()
+	if len(bases) == 0 {
+		return Ratio{}
+	}
+	return Overview(p, bases[0], p.Aim(), d)
+}
+
 // newTrialPool pools the used trials of a basis, and gives the reading of each
 // to each, with its place in the profile.
 func newTrialPool(p model.Profile, b model.Basis, d model.Drawer, each func(int, bench.Reading)) *trialPool {
