@@ -1,0 +1,89 @@
+package main
+
+import (
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/spf13/cobra"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// jsonPage is the page on JSON answers, which is held against the goldens.
+const jsonPage = "JSON.md"
+
+var (
+	fenced = regexp.MustCompile("(?ms)^```[^\n]*\n(.*?)^```")
+	ticked = regexp.MustCompile("`([^`\n]+)`")
+	// dashed finds words with the dashes before them: --level is not the key level.
+	dashed = regexp.MustCompile(`-*\w+`)
+)
+
+func TestJSONPageNamesEveryJSONKey(t *testing.T) {
+	named := map[string]bool{}
+	for _, code := range codeIn(read(t, jsonPage)) {
+		if strings.HasPrefix(code, "daub ") { // "daub fit" is not the key fit
+			continue
+		}
+		for _, word := range dashed.FindAllString(code, -1) {
+			named[word] = true
+		}
+	}
+	goldens, err := filepath.Glob(filepath.Join(cases, "keys-*.txt"))
+	require.NoError(t, err)
+	require.NotEmpty(t, goldens)
+	goldens = append(goldens, "../../testdata/export/json-keys.txt")
+	missing := map[string]string{} // the first golden that has the key
+	for _, golden := range goldens {
+		for line := range strings.Lines(read(t, golden)) {
+			path, _, _ := strings.Cut(line, ": ")
+			for part := range strings.SplitSeq(path, ".") { // an object has no line of its own
+				key := strings.TrimRight(part, "[]")
+				if key != "" && !named[key] && missing[key] == "" {
+					missing[key] = filepath.Base(golden)
+				}
+			}
+		}
+	}
+	assert.Empty(t, missing, "keys that JSON.md does not name, and where they occur")
+}
+
+func TestJSONPageNamesEveryCommandWithJSON(t *testing.T) {
+	section := codeIn(read(t, jsonPage))
+	found := 0
+	var look func(cmd *cobra.Command)
+	look = func(cmd *cobra.Command) {
+		for _, child := range cmd.Commands() {
+			look(child)
+		}
+		if cmd.Flags().Lookup("json") == nil {
+			return
+		}
+		found++
+		name := cmd.CommandPath()
+		for _, code := range section {
+			if strings.HasPrefix(code+" ", name+" ") {
+				return
+			}
+		}
+		assert.Failf(t, "not in JSON.md", "%s --json", name)
+	}
+	look((&app{host: testHost(t)}).root())
+	require.NotZero(t, found)
+}
+
+// codeIn lists what stands in backticks, and the lines of fenced blocks.
+func codeIn(markdown string) []string {
+	var out []string
+	for _, block := range fenced.FindAllStringSubmatch(markdown, -1) {
+		for line := range strings.Lines(block[1]) {
+			out = append(out, strings.TrimSpace(line))
+		}
+	}
+	for _, span := range ticked.FindAllStringSubmatch(fenced.ReplaceAllString(markdown, ""), -1) {
+		out = append(out, span[1])
+	}
+	return out
+}
