@@ -83,11 +83,11 @@ func (d *detail) takeOpen(p model.Profile, open int, drawer model.Drawer) {
 	}
 	d.liquid = t.Liquid
 	d.headline = "so far: " + reading.At(d.aim).Headline(t.Liquid)
-	var knots []bench.CurvePoint
+	var levels []bench.CurvePoint
 	for _, a := range reading.Answers(model.CurveLevels()) {
-		knots = append(knots, bench.CurvePointOf(a.Level, a.Dish, a.Reach))
+		levels = append(levels, bench.CurvePointOf(a.Level, a.Dish, a.Reach))
 	}
-	d.series = chart.Series{Points: ui.Points(reading.LookPoints(reading.FarOut())), Curve: ui.CurvePoints(knots)}
+	d.series = chart.Series{Points: ui.Points(reading.LookPoints(reading.FarOut())), Curve: ui.CurvePoints(levels)}
 }
 
 // trialLine is a trial in few words.
