@@ -56,11 +56,12 @@ var mayImport = map[string][]string{
 
 	"tui":         {"tui/ui", "tui/shelf", "tui/trial", "tui/compare", "tui/kitchen", "tui/noquery", "model/…"},
 	"tui/shelf":   {"tui/ui", "tui/chart", "model/…"},
-	"tui/trial":   {"tui/ui", "tui/chart", "model/…"},
+	"tui/trial":   {"tui/ui", "tui/chart", "tui/glyph", "model/…"},
 	"tui/compare": {"tui/ui", "tui/chart", "model/…"},
 	"tui/kitchen": {"tui/ui", "tui/chart", "model/…"},
 	"tui/ui":      {"tui/chart", "model/…"},
 	"tui/chart":   {},
+	"tui/glyph":   {},
 	"tui/noquery": {},
 
 	"data":            {"data/…", "model/…"},

@@ -30,8 +30,11 @@ type App struct {
 
 // New is the program at the shelf.
 func New(deps ui.Deps) *App {
-	first := shelf.New(deps, nil, nil)
-	return &App{deps: deps, w: 80, h: 24, screen: first, list: first}
+	a := &App{w: 80, h: 24}
+	deps.Profiles = func() []model.Profile { return a.list.Profiles() }
+	a.deps, a.list = deps, shelf.New(deps, nil, nil)
+	a.screen = a.list
+	return a
 }
 
 // Init reads the shelf.
@@ -94,13 +97,17 @@ func (a *App) receive(msg tea.Msg) (cmd tea.Cmd) {
 		a.leaving = a.leaving && msg.Err == nil
 	case tea.KeyMsg:
 		return a.keys(msg)
+	case tea.MouseMsg:
+		return a.mouse(msg)
 	}
 	return a.pass(msg)
 }
 
 // pass gives a message to the screen and goes where that leads.
-func (a *App) pass(msg tea.Msg) tea.Cmd {
-	next, cmd := a.screen.Update(msg)
+func (a *App) pass(msg tea.Msg) tea.Cmd { return a.follow(a.screen.Update(msg)) }
+
+// follow goes where a screen leads.
+func (a *App) follow(next ui.Next, cmd tea.Cmd) tea.Cmd {
 	a.deps.Drawer = a.list.OwnSpoons()
 	if screen, ok := next.(ui.Screen); ok {
 		a.screen = screen
@@ -164,6 +171,11 @@ func (a *App) key(msg tea.KeyMsg) tea.Cmd {
 	switch {
 	case quit:
 		return a.quit(insists)
+	case key.Matches(msg, appKeys.suspend):
+		if a.deps.Suspend {
+			return tea.Suspend
+		}
+		return nil
 	case a.writing():
 		return nil
 	case a.help && key.Matches(msg, helpKeys):

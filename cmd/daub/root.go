@@ -34,6 +34,7 @@ var errSaid = errors.New("the data is bad")
 type app struct {
 	host
 	shelfDir string // --shelf
+	noMouse  bool   // --no-mouse
 	ascii    bool
 	begun    bool // the command line was understood and a command is at work
 }
@@ -165,6 +166,7 @@ Without a command it opens the bench, a program that fills the terminal.`,
 	flags.StringVar(&a.shelfDir, "shelf", "", "the shelf's `DIR`; else $DAUB_SHELF, else your data folder")
 	flags.BoolVar(&a.ascii, "ascii", false, "plain ASCII instead of line drawing and signs")
 	_ = root.MarkPersistentFlagDirname("shelf")
+	a.mouseFlag(root)
 
 	root.AddCommand(
 		a.demoCommand(), a.trialCommand(), a.editCommand(), a.listCommand(), a.showCommand(), a.fitCommand(),

@@ -36,7 +36,7 @@ func CurvePointOf(level float64, ratio *fit.Interval) CurvePoint {
 func (r Reading) LookPoints(far []int) []LookPoint {
 	var spots []LookPoint
 	for i, dish := range r.Dishes {
-		if step := r.Trial.Steps[i]; step.Looked && dish.Mixed() {
+		if step := r.Trial.Steps[i]; step.Looked && !step.LeftOut && !dish.Guess && dish.Mixed() {
 			spots = append(spots, LookPoint{X: dish.PowderPerLiquid(), Level: step.Level, Step: i, Far: slices.Contains(far, i)})
 		}
 	}

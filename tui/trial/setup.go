@@ -5,6 +5,7 @@ package trial
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"daub.example/daub/model"
@@ -451,4 +452,15 @@ func (s *setup) record() error {
 		typed := s.entry.Profile.Clone()
 		p.Powder, p.LevelSpoons = typed.Powder, typed.LevelSpoons
 	})
+}
+
+// toggled adds or removes a name, in the order of all.
+func toggled(have []string, name string, all []string) []string {
+	var out []string
+	for _, n := range all {
+		if had := slices.Contains(have, n); had != (n == name) {
+			out = append(out, n)
+		}
+	}
+	return out
 }

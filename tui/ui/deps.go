@@ -46,10 +46,14 @@ type Deps struct {
 	Bell func()
 	// Drawer is the maker's own spoons, as of the last reading of the shelf.
 	Drawer model.Drawer
+	// Profiles are all powders, as of the last reading of the shelf.
+	Profiles func() []model.Profile
 	// ShelfDir is the shelf's folder, for showing.
 	ShelfDir string
 	// Demo says that the shelf is a throw-away copy of the samples.
 	Demo bool
+	// Suspend says that Ctrl+Z has a shell to go to.
+	Suspend bool
 	// ASCII asks for plain ASCII instead of line drawing.
 	ASCII bool
 }

@@ -35,6 +35,9 @@ type Question struct {
 	Answer func(typed string) (tea.Cmd, error) // an error is said, and the line stays
 }
 
+// ErrAskedAgain is what an answer gives that has asked the next question.
+var ErrAskedAgain = errors.New("asked again")
+
 var promptKeys = struct{ done, cancel key.Binding }{
 	done:   Bind("Enter", "done", "enter"),
 	cancel: Bind("Esc", "never mind", "esc"),
@@ -94,6 +97,9 @@ func (p *Prompt) Press(msg tea.KeyMsg) tea.Cmd {
 		p.Say("")
 	case !msg.Paste && key.Matches(msg, promptKeys.done):
 		cmd, err := p.answer(strings.TrimSpace(printable.Line(p.input.Value())))
+		if errors.Is(err, ErrAskedAgain) {
+			return nil
+		}
 		if err != nil {
 			p.Refuse(err.Error())
 			return nil
