@@ -155,7 +155,7 @@ func (s showAnswer) plausibility() []string {
 func (s showAnswer) json() any {
 	powder := s.entry.Profile.Powder
 	out := showJSON{
-		powderJSON:   s.powder(),
+		powderJSON:      s.powder(),
 		powderFactsJSON: powderFacts(powder), Notes: powder.Notes,
 		LevelSpoons: []levelSpoonJSON{},
 		answerJSON:  toAnswer(s.ratio),

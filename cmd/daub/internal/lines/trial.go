@@ -65,9 +65,11 @@ func (t *Trial) Run(powder string) error {
 	case errors.Is(err, errQuit):
 		if t.entry.Slug != "" && !t.owed() {
 			t.tell("Left unfinished; all that was recorded is saved.")
+			t.sayNext(false)
 		}
 		err = t.cut
 	case errors.Is(err, errEnded):
+		t.sayNext(true)
 		err = nil
 	}
 	return errors.Join(err, t.flush())
@@ -79,8 +81,8 @@ func (t *Trial) flush() error {
 	return err
 }
 
-// tell says one line.
-func (t *Trial) tell(format string, args ...any) { t.page.Line(format, args...) }
+// tell says a sentence or two, in lines that break no word.
+func (t *Trial) tell(format string, args ...any) { t.page.Say(fmt.Sprintf(format, args...)) }
 
 // refuse says why nothing was done.
 func (t *Trial) refuse(err error) { t.tell("Not done: %s.", strings.TrimRight(err.Error(), ".")) }
@@ -118,6 +120,12 @@ func (t *Trial) ask(question, offered string, take func(answer string) error) er
 			return errQuit
 		case answer == "":
 			answer = offered
+		}
+		if done, err := t.setUpWord(answer); done {
+			if err != nil {
+				t.refuse(err)
+			}
+			continue
 		}
 		if err := take(answer); err != nil {
 			t.refuse(err)
