@@ -158,8 +158,11 @@ func (t *Trial) setUpWord(text string) (done bool, err error) {
 func (t *Trial) sayNext(ended bool) {
 	name := page.Handle(t.entry.Profile.Powder)
 	if ended {
-		t.tell("What next? daub show %q says what all trials of it say; daub trial --plain %q makes another.", name, name)
+		t.tell("What next? These say what all trials of it say, and make another:")
+		t.page.Line("  daub show %q", name)
+		t.page.Line("  daub trial --plain %q", name)
 		return
 	}
-	t.tell("daub trial --plain %q goes on with it.", name)
+	t.tell("This goes on with it:")
+	t.page.Line("  daub trial --plain %q", name)
 }

@@ -203,9 +203,9 @@ func (t *Trial) store(what string, save func(data.Entry) (data.Entry, error)) {
 // last is the place of the step made last, -1 before the first.
 func (t *Trial) last() int { return len(t.editor.Trial().Steps) - 1 }
 
-func (t *Trial) undo(string) error { return t.back(t.editor.Undo, "Taken back", "nothing to undo") }
+func (t *Trial) undo(string) error { return t.back(t.editor.Undo, "Undone", "nothing to undo") }
 
-func (t *Trial) redo(string) error { return t.back(t.editor.Redo, "Done again", "nothing to redo") }
+func (t *Trial) redo(string) error { return t.back(t.editor.Redo, "Redone", "nothing to redo") }
 
 // back goes back or forth by one change.
 func (t *Trial) back(step func() (bench.Change, bool), yes, no string) error {
