@@ -29,8 +29,20 @@ type Ratio struct {
 	// Slope is how many levels thicker an e-fold of powder per liquid makes
 	// it at this level: the posterior median; 0 when not reached.
 	Slope float64
+	// Curve is where the powder stands at any amount of liquid; nil when not
+	// reached.
+	Curve Thickening
 
 	afterRepeat float64 // half-width of Powder in ln R after one more trial
+}
+
+// Thickening is a powder's curve, whatever the level asked for.
+type Thickening interface {
+	// Level is the consistency at x g powder per g liquid, in levels; it goes
+	// somewhat beyond both ends of the scale, and stays there.
+	Level(powderPerLiquid float64) fit.Interval
+	// Ratio is R at a level, g/g.
+	Ratio(level float64) fit.Interval
 }
 
 // Ratios reads every used trial of the basis at several levels and pools them:
@@ -110,7 +122,7 @@ func (p *trialPool) at(level float64, answers []bench.Answer) Ratio {
 		out.PerTsp = &perTsp
 	}
 	out.BetweenTrials = p.powder.BetweenTrials
-	out.Slope = p.powder.Slope(level)
+	out.Slope, out.Curve = p.powder.Slope(level), p.powder
 	used := answersWithRepeat(answers)
 	repeats := repeatsOf(used)
 	out.Budget = powderBudget(used, repeats, common, powder.HalfWidth())

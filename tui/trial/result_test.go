@@ -12,7 +12,7 @@ import (
 
 func TestSetAsideAndUseAgain(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1, 3, 4, 5, 6))
-	d := drive.Start(t, f.Deps(), 80, 24).Press("enter f x dropped enter")
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter f enter x dropped enter")
 	assert.Equal(t, "dropped", f.Profile("Barley").Trials[0].SetAside)
 	assert.Contains(t, d.Frame(), "because: dropped")
 	assert.NotContains(t, d.Frame(), "this powder ")
@@ -23,7 +23,7 @@ func TestSetAsideAndUseAgain(t *testing.T) {
 
 func TestRepeatAndOtherTrials(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1, 3, 4, 5, 6))
-	d := drive.Start(t, f.Deps(), 80, 24).Press("enter f r")
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter f enter r")
 	assert.Contains(t, d.Frame(), "Trial › bench")
 	p := f.Profile("Barley")
 	require.Len(t, p.Trials, 2)

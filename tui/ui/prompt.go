@@ -33,6 +33,7 @@ type Question struct {
 	Title  string
 	Why    string                              // why it is asked, shown before the title; may be empty
 	Answer func(typed string) (tea.Cmd, error) // an error is said, and the line stays
+	Whole  bool                                // typing replaces the answer it begins with
 }
 
 // ErrAskedAgain is what an answer gives that has asked the next question.
@@ -108,6 +109,10 @@ func (p *Prompt) Press(msg tea.KeyMsg) tea.Cmd {
 		p.busy = cmd != nil
 		return cmd
 	default:
+		if p.question.Whole && (msg.Type == tea.KeyRunes || msg.Type == tea.KeySpace) {
+			p.input.SetValue("")
+		}
+		p.question.Whole = false
 		TypeInto(&p.input, msg)
 	}
 	return nil
