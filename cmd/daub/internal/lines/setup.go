@@ -10,6 +10,7 @@ import (
 	"daub.example/daub/data"
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/repeats"
 	"daub.example/daub/model/typed"
 )
 
@@ -20,6 +21,7 @@ func (t *Trial) setUp(powder string) error {
 		return err
 	}
 	t.editor = bench.NewEditor(t.entry.Profile, bench.NoTrial, t.drawer)
+	t.editor.Steer(t.steering())
 	trials := t.entry.Profile.Trials
 	open := t.entry.Profile.NewestUnfinished()
 	if open >= 0 {
@@ -55,6 +57,17 @@ func (t *Trial) setUp(powder string) error {
 	}
 	t.sayDish()
 	return t.sayAnswer("")
+}
+
+// steering is what the shelf knows of the powder; a file on it that cannot be
+// read is not the trial's matter.
+func (t *Trial) steering() bench.Steering {
+	entries, _ := t.shelf.List()
+	profiles := make([]model.Profile, len(entries))
+	for i, e := range entries {
+		profiles[i] = e.Profile
+	}
+	return repeats.Steering(t.entry.Profile.Powder, profiles, t.drawer)
 }
 
 // choosePowder finds the powder on the shelf, or takes a new one up.
@@ -167,8 +180,9 @@ func (t *Trial) weighings() error {
 
 // whichSpoon asks which level spoon is weighed, and how; "" for none.
 func (t *Trial) whichSpoon(l *model.LevelSpoon) error {
-	err := t.ask("Which level spoon do you weigh? The largest you will use is best; none where every addition goes on the scale.", "1 tsp", func(name string) error {
-		if strings.EqualFold(name, "none") {
+	err := t.ask("Which level spoon do you weigh? The largest you will use is best; pot to weigh the open pot of powder instead, now and later; none where every addition goes on the scale.", "1 tsp", func(name string) error {
+		t.pot = strings.EqualFold(name, "pot")
+		if t.pot || strings.EqualFold(name, "none") {
 			return nil
 		}
 		spoon, err := typed.SpoonsOf(t.drawer).Name(name)
@@ -196,12 +210,17 @@ func (t *Trial) whichSpoon(l *model.LevelSpoon) error {
 // sayWeighings saves so many weighings of a level spoon, and says what it weighs
 // now.
 func (t *Trial) sayWeighings(spoon string, n int, refused error) error {
-	p := t.editor.Profile()
-	isNew := t.entry.Slug == "" && len(p.Trials) == 0
-	if err := t.done(page.Plural(n, "weighing")+" recorded", refused); err != nil {
+	return t.sayWeighed(spoon, page.Plural(n, "weighing")+" recorded", refused)
+}
+
+// sayWeighed saves a change of weighings, and says what the spoon weighs now.
+func (t *Trial) sayWeighed(spoon, what string, refused error) error {
+	isNew := t.entry.Slug == ""
+	if err := t.done(what, refused); err != nil {
 		return err
 	}
-	if isNew && !t.owed() {
+	p := t.editor.Profile()
+	if isNew && len(p.Trials) == 0 && !t.owed() {
 		t.tell("The powder is on the shelf: %s", t.entry.Path)
 	}
 	for _, l := range p.LevelSpoons {

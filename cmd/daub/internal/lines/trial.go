@@ -30,6 +30,7 @@ type Trial struct {
 	entry   data.Entry    // what the powder is on the shelf; its profile is as last handed to a save
 	editor  *bench.Editor // nil before a powder is chosen
 	durable int           // its newest revision known to be on disk
+	pot     bool          // the pot of powder is to be weighed
 	skipped int           // so many steps, the last of which needs no look
 	told    bool          // how to answer has been explained
 	advised int           // so many steps had their advice told; -1 for none
@@ -151,6 +152,33 @@ func (t *Trial) yes(question string) (yes bool, err error) {
 	return yes, err
 }
 
+// settle asks what was taken for a slip, and makes the change where its maker
+// insists; any other refusal stands.
+func (t *Trial) settle(refused error) error {
+	var q *bench.Question
+	for errors.As(refused, &q) {
+		t.tell("%s Keep it all the same? yes or no (Enter: no)", asked(q.Text))
+		answer, err := t.read()
+		switch {
+		case err != nil:
+			return err
+		case strings.EqualFold(answer, "y"), strings.EqualFold(answer, "yes"):
+			refused = q.Insist()
+		default:
+			return errors.New("it was not kept; type it again")
+		}
+	}
+	return refused
+}
+
+// asked is a question with its end.
+func asked(text string) string {
+	if strings.HasSuffix(text, "?") || strings.HasSuffix(text, ".") {
+		return text
+	}
+	return text + "."
+}
+
 // Owed is the powder as it stands, and whether it is not known to be on disk.
 func (t *Trial) Owed() (e data.Entry, owed bool) { return t.entry, t.owed() }
 
@@ -159,6 +187,7 @@ func (t *Trial) owed() bool { return t.editor != nil && t.editor.Revision() != t
 // done saves a change of the editor and says what was recorded; one that was
 // refused has changed nothing.
 func (t *Trial) done(what string, refused error) error {
+	refused = t.settle(refused)
 	if refused == nil {
 		t.store(what, t.shelf.Save)
 	}
