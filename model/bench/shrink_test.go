@@ -103,6 +103,6 @@ func TestOneMoreTrialLeavesWhatIsSaid(t *testing.T) {
 		}
 	}
 	three := ratioOf(specimen.Repeated(2.0, 2.0, 2.0))
-	assert.InDelta(t, three.Powder.HalfWidth(), after, 1e-3)
+	assert.InDelta(t, three.Powder.HalfWidth(), after, 0.01)
 	assert.Less(t, after, two.Powder.HalfWidth())
 }

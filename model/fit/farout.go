@@ -20,10 +20,10 @@ func (p *Posterior) FarOut() []int {
 	if p.Looks() <= fewest {
 		return nil
 	}
-	lumps := p.grid.condense()
+	nodes := p.grid.nodes()
 	var far []reading
 	for i, r := range p.readings {
-		if p.suspects(lumps, r) && surprise(p.grid.scale, p.readings, i) < farOut {
+		if p.suspects(nodes, r) && surprise(p.grid.scale, p.readings, i) < farOut {
 			far = append(far, r)
 		}
 	}
@@ -41,16 +41,16 @@ func (p *Posterior) FarOut() []int {
 // cell given the others is the inverse of the mean of 1/P over the posterior
 // with it, and never more than p/2. The margin is for what that mean misses
 // outside the window.
-func (p *Posterior) suspects(lumps []lump, r reading) bool {
+func (p *Posterior) suspects(nodes []node, r reading) bool {
 	const margin = 5
 	g := p.grid
 	l := lookupFor(r.cell, g.scale.eye, g.eyes)
 	sum, all := 0.0, 0.0
-	for i := range lumps {
-		row, part := l.row(lumps[i].z(g.scale, r.u))
-		all += total(lumps[i].weight)
+	for i := range nodes {
+		row, part := l.row(nodes[i].z(g.scale, r.u))
+		all += total(nodes[i].weight)
 		at := row*l.columns + g.seen.first
-		for k, w := range lumps[i].weight {
+		for k, w := range nodes[i].weight {
 			sum += w / max(l.chance[at+k]+part*(l.chance[at+l.columns+k]-l.chance[at+k]), 1e-300)
 		}
 	}

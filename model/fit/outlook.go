@@ -1,6 +1,7 @@
 package fit
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -100,55 +101,45 @@ func (p *Posterior) Outlooks(level float64, powderPerLiquid []float64, e Expecte
 // view is a posterior made ready for outlooks at one level.
 type view struct {
 	grid  *grid
-	lumps []lump    // in the order of reach
-	reach []float64 // the u where each reaches the level
+	nodes []node    // in the order in which they reach the level
+	reach []float64 // the u where each does
 	edges []float64 // between the looks that can be made, ascending
 	step  float64   // between those looks, levels
 
 	below lookup    // the chance of z and the eye's error below an edge at 0
+	sure  float64   // levels from an edge beyond which that is 0 or 1
 	share []weighed // of one look, along reach
-	looks []float64 // the chance of each look with each lump, one look after the other
+	looks []float64 // the chance of each look with each node, one look after the other
 }
 
 func newView(g *grid, level, step float64, e Expected) *view {
 	if step != 0.5 {
 		step = 1
 	}
-	v := &view{grid: g, lumps: g.condense(), step: step}
+	v := &view{grid: g, step: step, below: lookupFor(cell{math.Inf(-1), 0}, g.scale.eye, g.eyes)}
 	for edge := step / 2; edge < 7; edge += step {
 		v.edges = append(v.edges, edge)
 	}
+	type reached struct {
+		u float64
+		node
+	}
 	low, high := -math.Log(HighestRatio), -math.Log(LowestRatio)
-	order := make([]struct {
-		u float64
-		l lump
-	}, len(v.lumps))
-	for i, l := range v.lumps {
-		order[i].l = l
-		order[i].u = min(max(l.c+place(level-g.scale.anchor, l.curve.beta, l.curve.gamma), low), high)
+	var order []reached
+	for _, n := range g.nodes() {
+		u := n.c + n.pair.spread()*g.place.step() + place(level-g.scale.anchor, n.pair.beta, n.pair.gamma)
+		order = append(order, reached{min(max(u, low), high), n})
 	}
-	slices.SortStableFunc(order, func(a, b struct {
-		u float64
-		l lump
-	},
-	) int {
-		switch {
-		case a.u < b.u:
-			return -1
-		case a.u > b.u:
-			return 1
-		}
-		return 0
-	})
-	v.reach = make([]float64, len(order))
-	for i, o := range order {
-		v.lumps[i], v.reach[i] = o.l, o.u
+	slices.SortStableFunc(order, func(a, b reached) int { return cmp.Compare(a.u, b.u) })
+	for _, o := range order {
+		v.nodes, v.reach = append(v.nodes, o.node), append(v.reach, o.u)
 		share := e.weight(o.u)
-		for k := range o.l.weight {
-			o.l.weight[k] *= share
+		for k := range o.weight {
+			o.weight[k] *= share
 		}
 	}
-	v.below = lookupFor(cell{math.Inf(-1), 0}, g.scale.eye, g.eyes)
+	const sd = 4.5
+	v.sure = sd * g.eyes.sigma(g.scale.eye, g.seen.end-1)
 	v.share = make([]weighed, len(order))
 	v.looks = make([]float64, len(order)*(len(v.edges)+1))
 	return v
@@ -157,17 +148,23 @@ func newView(g *grid, level, step float64, e Expected) *view {
 // outlook sums over every look that can be made at u: its probability, and the
 // width of the central 68 % that it would leave.
 func (v *view) outlook(u float64) (o Outlook) {
-	n := len(v.lumps)
-	for i := range v.lumps {
-		l := &v.lumps[i]
-		z := min(max(l.z(v.grid.scale, u), -10), 17)
+	n := len(v.nodes)
+	for i := range v.nodes {
+		nd := &v.nodes[i]
+		z, all := nd.z(v.grid.scale, u), total(nd.weight)
 		before := 0.0
 		for j, edge := range v.edges {
-			at := v.chance(l, z-edge)
+			at := 0.0
+			switch d := z - edge; {
+			case d < -v.sure:
+				at = all
+			case d <= v.sure:
+				at = v.chance(nd, d)
+			}
 			v.looks[j*n+i] = at - before
 			before = at
 		}
-		v.looks[len(v.edges)*n+i] = total(l.weight) - before
+		v.looks[len(v.edges)*n+i] = all - before
 	}
 	all := 0.0
 	for j := 0; j <= len(v.edges); j++ {
@@ -219,15 +216,14 @@ func central(values []weighed, sum float64) float64 {
 	return at[1] - at[0]
 }
 
-// chance is the weight of a lump times the probability that the eye's error
+// chance is the weight of a node times the probability that the eye's error
 // takes d levels above an edge to below it.
-func (v *view) chance(l *lump, d float64) float64 {
+func (v *view) chance(n *node, d float64) float64 {
 	row, part := v.below.row(d)
-	n := len(l.weight)
 	at := row*v.below.columns + v.grid.seen.first
-	low, high := v.below.chance[at:at+n], v.below.chance[at+v.below.columns:at+v.below.columns+n]
+	low, high := v.below.chance[at:][:len(n.weight)], v.below.chance[at+v.below.columns:][:len(n.weight)]
 	sum := 0.0
-	for k, w := range l.weight {
+	for k, w := range n.weight {
 		sum += w * (low[k] + part*(high[k]-low[k]))
 	}
 	return sum

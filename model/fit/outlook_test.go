@@ -71,11 +71,10 @@ func TestOutlooksAgainstThePlainComputation(t *testing.T) {
 	} {
 		got := Solve(c.data).Outlooks(c.level, c.xs, c.expected)
 		require.Len(t, got, len(c.xs))
-		b := newBrute(c.data, 31, 21, 9)
+		b := newBrute(c.data, 27, 19, 9)
 		for i, x := range c.xs {
 			want := plainOutlook(b, c.level, x, c.data.LevelStep, c.expected)
 			assert.InEpsilon(t, want.SquaredWidth, got[i].SquaredWidth, 0.04, "level %v, x = %v", c.level, x)
-			t.Logf("%v %v: %.4f %.4f", c.level, x, got[i].SquaredWidth, want.SquaredWidth)
 			for j := range want.Chance {
 				assert.InDelta(t, want.Chance[j], got[i].Chance[j], 0.004, "level %v, x = %v: look %v", c.level, x, float64(j)/2)
 			}

@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// readme is the file whose section on JSON is held against the goldens.
-const readme = "../../README.md"
+// jsonPage is the page on JSON answers, which is held against the goldens.
+const jsonPage = "JSON.md"
 
 var (
 	fenced = regexp.MustCompile("(?ms)^```[^\n]*\n(.*?)^```")
@@ -21,9 +21,9 @@ var (
 	dashed = regexp.MustCompile(`-*\w+`)
 )
 
-func TestReadmeNamesEveryJSONKey(t *testing.T) {
+func TestJSONPageNamesEveryJSONKey(t *testing.T) {
 	named := map[string]bool{}
-	for _, code := range codeIn(jsonSection(t)) {
+	for _, code := range codeIn(read(t, jsonPage)) {
 		if strings.HasPrefix(code, "daub ") { // "daub fit" is not the key fit
 			continue
 		}
@@ -47,11 +47,11 @@ func TestReadmeNamesEveryJSONKey(t *testing.T) {
 			}
 		}
 	}
-	assert.Empty(t, missing, "keys that the README does not name, and where they occur")
+	assert.Empty(t, missing, "keys that JSON.md does not name, and where they occur")
 }
 
-func TestReadmeNamesEveryCommandWithJSON(t *testing.T) {
-	section := codeIn(jsonSection(t))
+func TestJSONPageNamesEveryCommandWithJSON(t *testing.T) {
+	section := codeIn(read(t, jsonPage))
 	found := 0
 	var look func(cmd *cobra.Command)
 	look = func(cmd *cobra.Command) {
@@ -68,19 +68,10 @@ func TestReadmeNamesEveryCommandWithJSON(t *testing.T) {
 				return
 			}
 		}
-		assert.Failf(t, "not in the README's section on JSON", "%s --json", name)
+		assert.Failf(t, "not in JSON.md", "%s --json", name)
 	}
 	look((&app{host: testHost(t)}).root())
 	require.NotZero(t, found)
-}
-
-// jsonSection is what the README says of the JSON answers.
-func jsonSection(t *testing.T) string {
-	t.Helper()
-	_, section, found := strings.Cut("\n"+read(t, readme), "\n### JSON\n")
-	require.True(t, found, "%s has no section ### JSON", readme)
-	section, _, _ = strings.Cut(section, "\n## ")
-	return section
 }
 
 // codeIn lists what stands in backticks, and the lines of fenced blocks.
