@@ -10,6 +10,7 @@ import (
 
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data/export"
+	"daub.example/daub/model"
 	"github.com/stretchr/testify/require"
 )
 
@@ -177,7 +178,7 @@ func TestCompareWorksThePairsOutOnce(t *testing.T) {
 	a := &app{host: kitchenShelf(t)}
 	chosen, err := a.choose("light-white-clay", "heavy-swelling-clay")
 	require.NoError(t, err)
-	c, err := compare(chosen, 0)
+	c, err := compare(chosen, 0, model.Choice{})
 	require.NoError(t, err)
 	require.Len(t, c.pairs, 1)
 	c.pairs[0].Differences = []string{"one smells of rain"}
