@@ -152,7 +152,7 @@ func anyWeighed(p model.Profile) bool {
 // shift is how many levels thicker the rounding makes a paste, by the curve; ok
 // is false where that is not known.
 func (s spoonsAnswer) shift() (levels float64, ok bool) {
-	if s.sum.Weigh != "" || s.ratio.Curve == nil {
+	if s.ratio.Curve == nil {
 		return 0, false
 	}
 	there := 1 / s.ratio.Powder.Median
@@ -183,7 +183,7 @@ func (s spoonsAnswer) json() any {
 // text is the spoons for a person.
 func (s spoonsAnswer) text(p *page.Page) {
 	p.Say(s.sentence())
-	if levels, ok := s.shift(); ok && s.grams {
+	if levels, ok := s.shift(); ok && s.grams && s.sum.Weigh == "" {
 		p.Say(fmt.Sprintf("At %s the rounding makes the paste %s.", model.LevelName(s.ratio.Level), shift(levels)))
 	}
 }
