@@ -262,6 +262,21 @@ func (s Step) Text() string {
 	}
 }
 
+// In says what the step did to a dish of the named liquid, in a few words:
+// "2 × 1/4 tsp powder", "3 g water", "5 g taken out", "looked again".
+func (s Step) In(liquid string) string {
+	switch s.Add {
+	case AddLiquid:
+		return s.Amount() + " " + liquid
+	case Removed:
+		return s.Amount() + " taken out"
+	case AddNone:
+		return "looked again"
+	default:
+		return s.Amount() + " powder"
+	}
+}
+
 // Spoons is the number of spoons of a spoon addition, at least 1.
 func (s Step) Spoons() int { return max(s.Count, 1) }
 

@@ -28,19 +28,20 @@ type Consistency struct {
 	Level float64
 	Word  string
 	Test  string
+	Short string // the test in at most 32 letters, for where there is little room
 }
 
 // Scale is the consistency scale, level 0 to 7 in order.
 func Scale() []Consistency {
 	return []Consistency{
-		{0, "thin", "runs off like the liquid alone"},
-		{1, "slick", "runs off nearly as fast, leaves a wet film"},
-		{2, "pouring", "coats the back of the spoon; a finger line closes at once"},
-		{3, "ribbon", "the drip from the tip draws a thread that sinks back within a second or two"},
-		{4, "dollop", "drops in soft lumps; a drawn line closes slowly"},
-		{5, "spread", "keeps a drawn line, spreads smooth without running"},
-		{6, "stiff", "stands in a peak, tears when pulled"},
-		{7, "crumbly", "breaks, or balls up like dough, instead of spreading"},
+		{0, "watery", "runs off like the liquid alone", "runs off like the liquid alone"},
+		{1, "slick", "runs off nearly as fast, leaves a wet film", "nearly as fast, leaves a film"},
+		{2, "pouring", "coats the back of the spoon; a line drawn with a spatula closes at once", "coats the spoon, a line closes"},
+		{3, "ribbon", "the drip from the tip draws a thread that sinks back within a second or two", "a thread sinks back in 1 to 2 s"},
+		{4, "dollop", "drops in soft lumps; a drawn line closes slowly", "soft lumps, line closes slowly"},
+		{5, "spread", "keeps a drawn line, spreads smooth without running", "keeps a line, spreads smooth"},
+		{6, "stiff", "stands in a peak, tears when pulled", "stands in a peak, tears"},
+		{7, "crumbly", "breaks, or balls up like dough, instead of spreading", "breaks, or balls up like dough"},
 	}
 }
 
@@ -92,14 +93,6 @@ func IsAskable(level float64) bool {
 func isHalfStep(v, step float64) bool {
 	n := v / step
 	return n == math.Trunc(n)
-}
-
-// Marks are the behaviours that may be noted with a step, in the order shown.
-func Marks() []string {
-	return []string{
-		"sinks", "floats", "rafts", "lumps", "holds bubbles", "slow to wet",
-		"gritty", "stringy", "slips", "gels", "hardens when stirred", "settles",
-	}
 }
 
 // CheckLevel complains about a level that no ratio can be asked for.

@@ -10,7 +10,7 @@ import (
 
 // The consistency scale, word for word.
 func TestScale(t *testing.T) {
-	words := []string{"thin", "slick", "pouring", "ribbon", "dollop", "spread", "stiff", "crumbly"}
+	words := []string{"watery", "slick", "pouring", "ribbon", "dollop", "spread", "stiff", "crumbly"}
 	assert.Len(t, model.Scale(), len(words))
 	for i, c := range model.Scale() {
 		assert.Equal(t, float64(i), c.Level)
@@ -22,7 +22,7 @@ func TestScale(t *testing.T) {
 func TestLevelName(t *testing.T) {
 	assert.Equal(t, "5 spread", model.LevelName(5))
 	assert.Equal(t, "4.5 dollop/spread", model.LevelName(4.5))
-	assert.Equal(t, "0 thin", model.LevelName(0))
+	assert.Equal(t, "0 watery", model.LevelName(0))
 	assert.Equal(t, "7 crumbly", model.LevelName(7))
 	for _, v := range []float64{-1, 7.5, math.NaN(), math.Inf(1)} {
 		assert.Equal(t, "?", model.LevelWord(v))

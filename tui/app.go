@@ -20,6 +20,7 @@ type App struct {
 	w, h      int
 	screen    ui.Screen
 	list      *shelf.List // the shelf shown last: the next takes over what was chosen there
+	draft     ui.Draft    // the set-up left last, nil for none
 	help      bool
 	ui.Scroll      // of the help
 	leaving   bool // quit as soon as everything is saved
@@ -29,8 +30,11 @@ type App struct {
 
 // New is the program at the shelf.
 func New(deps ui.Deps) *App {
-	first := shelf.New(deps, nil, nil)
-	return &App{deps: deps, w: 80, h: 24, screen: first, list: first}
+	a := &App{w: 80, h: 24}
+	deps.Profiles = func() []model.Profile { return a.list.Profiles() }
+	a.deps, a.list = deps, shelf.New(deps, nil, nil)
+	a.screen = a.list
+	return a
 }
 
 // Init reads the shelf.
@@ -93,13 +97,17 @@ func (a *App) receive(msg tea.Msg) (cmd tea.Cmd) {
 		a.leaving = a.leaving && msg.Err == nil
 	case tea.KeyMsg:
 		return a.keys(msg)
+	case tea.MouseMsg:
+		return a.mouse(msg)
 	}
 	return a.pass(msg)
 }
 
 // pass gives a message to the screen and goes where that leads.
-func (a *App) pass(msg tea.Msg) tea.Cmd {
-	next, cmd := a.screen.Update(msg)
+func (a *App) pass(msg tea.Msg) tea.Cmd { return a.follow(a.screen.Update(msg)) }
+
+// follow goes where a screen leads.
+func (a *App) follow(next ui.Next, cmd tea.Cmd) tea.Cmd {
 	a.deps.Drawer = a.list.OwnSpoons()
 	if screen, ok := next.(ui.Screen); ok {
 		a.screen = screen
@@ -112,10 +120,13 @@ func (a *App) pass(msg tea.Msg) tea.Cmd {
 func (a *App) open(request ui.Next) (cmd tea.Cmd) {
 	switch r := request.(type) {
 	case ui.OpenShelf:
+		if r.Draft != nil {
+			a.draft = r.Draft
+		}
 		a.list = shelf.New(a.deps, a.list, r.Left)
 		a.screen, cmd = a.list, a.list.Start()
 	case ui.OpenSetup:
-		a.screen = trial.NewSetup(a.deps, r.Powder, r.Shelf)
+		a.screen = trial.NewSetup(a.deps, r.Powder, r.Shelf, a.draft)
 	case ui.OpenTrial:
 		a.screen, cmd = trial.Open(a.deps, r.Powder, r.Trial)
 	case ui.OpenCompare:
@@ -160,6 +171,11 @@ func (a *App) key(msg tea.KeyMsg) tea.Cmd {
 	switch {
 	case quit:
 		return a.quit(insists)
+	case key.Matches(msg, appKeys.suspend):
+		if a.deps.Suspend {
+			return tea.Suspend
+		}
+		return nil
 	case a.writing():
 		return nil
 	case a.help && key.Matches(msg, helpKeys):

@@ -8,13 +8,19 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 )
 
-// helpLines list the keys that do something now, from the same bindings that
+// helpLines say what the screen is for and list the keys that do something now, from the same bindings that
 // are matched, and the consistency scale with its tests.
 func helpLines(s ui.Screen, w int) []string {
-	keys := append(s.Keys(), appKeys.quit)
-	columns := min(max(w/26, 1), 3)
+	keys := append(s.Keys(), appKeys.suspend, appKeys.quit)
+	columns := min(max(w/38, 1), 3)
 	rows := (len(keys) + columns - 1) / columns
-	lines := []string{ui.TitleStyle.Render("Keys")}
+	var lines []string
+	if explained, ok := s.(ui.Explained); ok {
+		for _, paragraph := range explained.Help() {
+			lines = append(append(lines, ui.Wrap(paragraph, w)...), "")
+		}
+	}
+	lines = append(lines, ui.TitleStyle.Render("Keys"))
 	for r := range rows {
 		line := ""
 		for i := r; i < len(keys); i += rows {
@@ -23,7 +29,7 @@ func helpLines(s ui.Screen, w int) []string {
 		lines = append(lines, line)
 	}
 	lines = append(lines, "")
-	for _, line := range ui.Wrap("The consistency scale: stir ten turns, rest, do not stir again, test, scrape back", w) {
+	for _, line := range ui.Wrap("The levels: stir ten turns, rest, do not stir again, test, scrape everything back into the dish", w) {
 		lines = append(lines, ui.TitleStyle.Render(line))
 	}
 	for _, c := range model.Scale() {

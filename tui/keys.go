@@ -6,11 +6,12 @@ import (
 )
 
 // Keys that work on every screen.
-var appKeys = struct{ help, retry, beside, quit key.Binding }{
-	help:   ui.Bind("?", "help", "?", "f1"),
-	retry:  ui.Bind("Ctrl+S", "save again", "ctrl+s"),
-	beside: ui.Bind("Ctrl+B", "save as a file beside it", "ctrl+b"),
-	quit:   ui.Bind("Ctrl+C", "quit", "ctrl+c"),
+var appKeys = struct{ help, retry, beside, suspend, quit key.Binding }{
+	help:    ui.Bind("?", "help", "?", "f1"),
+	retry:   ui.Bind("Ctrl+S", "save again", "ctrl+s"),
+	beside:  ui.Bind("Ctrl+B", "save as a file beside it", "ctrl+b"),
+	suspend: ui.Bind("Ctrl+Z", "to the shell; fg comes back", "ctrl+z"),
+	quit:    ui.Bind("Ctrl+C", "quit", "ctrl+c"),
 }
 
 // helpKeys scroll the help.

@@ -31,11 +31,7 @@ func (a *App) frame() string {
 		line := fmt.Sprintf("daub needs %d×%d; this window is %d×%d.", minWidth, minHeight, a.w, a.h)
 		return a.finish([]string{line})
 	}
-	lines := []string{a.header()}
-	if a.stuck() {
-		lines = append(lines, a.trouble()...)
-	}
-	foot := a.footer()
+	lines, foot := a.head(), a.footer()
 	h := a.h - len(lines) - len(foot)
 	body := a.body(h)
 	for len(body) < h {
@@ -43,6 +39,21 @@ func (a *App) frame() string {
 	}
 	lines = append(lines, body[:h]...)
 	return a.finish(append(lines, foot...))
+}
+
+// head is the header, and the trouble there is with saving.
+func (a *App) head() []string {
+	lines := []string{a.header()}
+	if a.stuck() {
+		lines = append(lines, a.trouble()...)
+	}
+	return lines
+}
+
+// rectangle is the first row of the screen's own rectangle, and its height.
+func (a *App) rectangle() (top, h int) {
+	top = len(a.head())
+	return top, a.h - top - len(a.footer())
 }
 
 func (a *App) body(h int) []string {
@@ -108,8 +119,15 @@ func (a *App) footer() []string {
 	} else {
 		keys = append(keys, appKeys.help)
 	}
-	return keyLines(keys, a.w, 2)
+	lines := keyLines(keys, a.w, footLines)
+	for len(lines) < footLines {
+		lines = append(lines, "") // the rows above keep their places
+	}
+	return lines
 }
+
+// footLines is how many lines the keys have.
+const footLines = 2
 
 // keyLines lays keys out in at most n lines; keys without room are left to
 // the help, whose own key is last and always shown.

@@ -72,19 +72,27 @@ func (k *shelfAdapter) saveBeside(e data.Entry) (data.Entry, error) {
 	return k.write(e, k.shelf.SaveBeside)
 }
 
-// remove moves an entry to the deleted ones. The way back is a write like any
-// other.
 func (k *shelfAdapter) remove(e data.Entry) (restore func() (data.Entry, error), err error) {
+	return removed(k, e, k.shelf.Delete)
+}
+
+func (k *shelfAdapter) removeRecipe(e data.RecipeEntry) (restore func() (data.RecipeEntry, error), err error) {
+	return removed(k, e, k.shelf.DeleteRecipe)
+}
+
+// removed moves an entry to the deleted ones. The way back is a write like any
+// other.
+func removed[E any](k *shelfAdapter, e E, remove func(E) (func() (E, error), error)) (restore func() (E, error), err error) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	if k.done {
 		return nil, errLeft
 	}
-	back, err := k.shelf.Delete(e)
+	back, err := remove(e)
 	if err != nil {
 		return nil, err
 	}
-	return func() (data.Entry, error) {
+	return func() (E, error) {
 		k.mu.Lock()
 		defer k.mu.Unlock()
 		if k.done {

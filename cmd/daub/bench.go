@@ -22,7 +22,7 @@ func (a *app) bench() error {
 }
 
 func (a *app) demoCommand() *cobra.Command {
-	return &cobra.Command{
+	cmd := &cobra.Command{
 		Use:   "demo",
 		Short: "Open the bench on sample powders",
 		Long: `Opens the bench on a fresh copy of the sample shelf, an invented scenario, in a
@@ -32,6 +32,13 @@ new temporary folder. The folder is kept; its path is printed on leaving.`,
 		ValidArgsFunction: cobra.NoFileCompletions,
 		RunE:              func(*cobra.Command, []string) error { return a.demo() },
 	}
+	a.mouseFlag(cmd)
+	return cmd
+}
+
+// mouseFlag lets the mouse be left to the terminal.
+func (a *app) mouseFlag(cmd *cobra.Command) {
+	cmd.Flags().BoolVar(&a.noMouse, "no-mouse", false, "leave the mouse to the terminal, as for selecting text without Shift")
 }
 
 func (a *app) demo() error {
@@ -72,7 +79,11 @@ func (a *app) screens(dir string, demo bool) error {
 	k := newShelfAdapter(dir)
 	screen := term.NewOutput(out)
 	app := tui.New(a.world(k, screen, demo))
-	program := tea.NewProgram(app, tea.WithInput(term.NewKeyboard(in)), tea.WithOutput(screen), tea.WithAltScreen())
+	options := []tea.ProgramOption{tea.WithInput(term.NewKeyboard(in)), tea.WithOutput(screen), tea.WithAltScreen()}
+	if !a.noMouse {
+		options = append(options, tea.WithMouseCellMotion())
+	}
+	program := tea.NewProgram(app, options...)
 	stop := onHangup(program.Quit)
 	_, failed := program.Run()
 	stop()
@@ -114,13 +125,13 @@ func (a *app) world(k *shelfAdapter, screen *term.Output, demo bool) ui.Deps {
 		KeepTrial:  k.shelf.KeepTrial,
 		AddSamples: func() error { return data.WriteSample(k.shelf.Dir()) },
 		Recipes:    k.recipes,
-		SaveRecipe: k.saveRecipe,
-		Export:     k.export,
-		WriteFile:  writeText,
-		Copy:       screen.Clipboard(os.Getenv),
-		Bell:       screen.Bell,
-		ShelfDir:   k.shelf.Dir(),
-		Demo:       demo,
-		ASCII:      a.ascii,
+		SaveRecipe: k.saveRecipe, DeleteRecipe: k.removeRecipe, WriteCard: k.card,
+		Export:   k.export,
+		Copy:     screen.Clipboard(os.Getenv),
+		Bell:     screen.Bell,
+		ShelfDir: k.shelf.Dir(),
+		Demo:     demo,
+		Suspend:  term.CanSuspend(),
+		ASCII:    a.ascii,
 	}
 }

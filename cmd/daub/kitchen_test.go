@@ -74,10 +74,10 @@ func TestKitchenExitCodes(t *testing.T) {
 		{"mix|light-white-clay=60|heavy-swelling-clay=40", 0, ""},
 		{"mix|light-white-clay=3|chalk=1%|--jar|60", 2, "give its solid density"},
 		{"mix|light-white-clay=60|clay-in-milk=40", 3, ""},
-		{"batch|light-white-clay|--total|100|--extra|glycerine=60%", 3, ""},                 // more than it takes up
-		{"batch|chalk|--total|100|--extra|vinegar=5%", 0, ""},                               // warned of
-		{"batch|chalk|--jar|60|--solid-density|2.7|--extra|vinegar=5%", 3, ""},              // would burst
-		{"batch|light-white-clay|--jar|60|--extra|lemon juice=5%", 3, ""},                   // a clay never tested
+		{"batch|light-white-clay|--total|100|--extra|glycerine=60%", 3, ""},    // more than it takes up
+		{"batch|chalk|--total|100|--extra|vinegar=5%", 0, ""},                  // warned of
+		{"batch|chalk|--jar|60|--solid-density|2.7|--extra|vinegar=5%", 3, ""}, // would burst
+		{"batch|light-white-clay|--jar|60|--extra|lemon juice=5%", 3, ""},      // a clay never tested
 		{"mix|light-white-clay=60|chalk=40|--total|100|--jar|90|--extra|citric acid=2%", 2, "give its solid density"},
 		{"batch|light-white-clay|--total|100|--in|milk", 3, ""},
 		{"batch|clay-in-milk|--total|100|--in|Milk|--rest|1 min", 0, ""},

@@ -39,6 +39,7 @@ var errRefused = errors.New("cannot calculate")
 type app struct {
 	host
 	shelfDir string // --shelf
+	noMouse  bool   // --no-mouse
 	ascii    bool
 	begun    bool // the command line was understood and a command is at work
 }
@@ -179,11 +180,12 @@ Exit codes: 0 answered; 1 a file could not be used; 2 the command is misused;
 	flags.StringVar(&a.shelfDir, "shelf", "", "the shelf's `DIR`; else $DAUB_SHELF, else your data folder")
 	flags.BoolVar(&a.ascii, "ascii", false, "plain ASCII instead of line drawing and signs")
 	_ = root.MarkPersistentFlagDirname("shelf")
+	a.mouseFlag(root)
 
 	root.AddCommand(
-		a.demoCommand(), a.trialCommand(), a.listCommand(), a.showCommand(), a.fitCommand(),
+		a.demoCommand(), a.trialCommand(), a.editCommand(), a.listCommand(), a.showCommand(), a.fitCommand(),
 		a.compareCommand(), a.swapCommand(), a.batchCommand(), a.mixCommand(), a.spoonsCommand(),
-		a.recipeCommand(), a.exportCommand(), a.pictureCommand(),
+		a.recipeCommand(), a.exportCommand(), a.pictureCommand(), a.pageCommand(),
 		a.checkCommand(), a.versionCommand(),
 	)
 	root.SetHelpCommand(helpCommand())

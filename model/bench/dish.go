@@ -3,7 +3,6 @@ package bench
 import (
 	"cmp"
 	"fmt"
-	"slices"
 
 	"daub.example/daub/model"
 )
@@ -12,25 +11,19 @@ import (
 // measured by spoon (chosen).
 const liquidBySpoonRel = 0.03
 
-// Dish is what the dish holds after a step. Beside the masses it keeps running
-// sums of what is unsure in them, so that a dish costs the same after the first
-// step and after the thousandth.
+// Dish is what the dish holds after a step. Beside the masses it knows how they
+// came about, for what is unsure in them.
 type Dish struct {
 	PowderG float64 // g, 0 or more
 	LiquidG float64 // g, 0 or more
+	// Guess says that some of the powder came by spoons of which nothing is
+	// weighed yet: good for steering, not for an answer.
+	Guess bool
 
-	spooned   []spooned // powder by the spoon, one entry a size; never changed in place
-	scaleVar  float64   // variance of the powder that was weighed, g²
-	liquidVar float64   // variance of the liquid, g²
-	liquids   int       // additions of liquid, the one at the start among them
-}
-
-// spooned is the powder in the dish that came by one size of spoon.
-type spooned struct {
-	spoon   string
-	scoop   model.Scoop
-	grams   float64
-	squares float64 // Σm² over its single spoons, g²
+	powder    *ledger // how the powder came in; nil for none
+	steps     int     // so many steps of the ledger are in the dish
+	liquidVar float64 // variance of the liquid, g²
+	liquids   int     // additions of liquid, the one at the start among them
 }
 
 // PowderPerLiquid is x, g powder per g liquid; +Inf without liquid, NaN for
@@ -46,28 +39,6 @@ func (d Dish) PasteG() float64 { return d.PowderG + d.LiquidG }
 // Mixed reports whether the dish holds both, so that a look at it counts.
 func (d Dish) Mixed() bool { return d.PowderG > 0 && d.LiquidG > 0 }
 
-// addWeighed puts in powder that was weighed; u is the standard uncertainty, g.
-func (d Dish) addWeighed(grams, u float64) Dish {
-	d.PowderG += grams
-	d.scaleVar += square(u)
-	return d
-}
-
-// addSpoons puts in powder by the level spoon.
-func (d Dish) addSpoons(spoon string, scoop model.Scoop, count float64) Dish {
-	grams := scoop.Grams * count
-	d.PowderG += grams
-	d.spooned = slices.Clone(d.spooned)
-	i := slices.IndexFunc(d.spooned, func(s spooned) bool { return s.spoon == spoon })
-	if i < 0 {
-		i = len(d.spooned)
-		d.spooned = append(d.spooned, spooned{spoon: spoon, scoop: scoop})
-	}
-	d.spooned[i].grams += grams
-	d.spooned[i].squares += grams * scoop.Grams
-	return d
-}
-
 // addLiquid puts in liquid; u is the standard uncertainty, g.
 func (d Dish) addLiquid(grams, u float64) Dish {
 	d.LiquidG += grams
@@ -81,14 +52,13 @@ func (d Dish) take(grams float64) Dish {
 	keep := 1 - grams/d.PasteG()
 	d.PowderG *= keep
 	d.LiquidG *= keep
-	d.scaleVar *= square(keep)
 	d.liquidVar *= square(keep)
-	d.spooned = slices.Clone(d.spooned)
-	for i := range d.spooned {
-		d.spooned[i].grams *= keep
-		d.spooned[i].squares *= square(keep)
-	}
 	return d
+}
+
+// uScale is the standard uncertainty of a reading of the trial's scale, g.
+func uScale(t model.Trial) float64 {
+	return model.Rounding(cmp.Or(t.ResolutionG, model.DefaultResolutionG))
 }
 
 // StepError says which step of a trial cannot be reckoned, and why.
@@ -108,7 +78,7 @@ func StartDish(t model.Trial) Dish {
 	if !(t.LiquidG > 0) {
 		return Dish{}
 	}
-	u := model.Rounding(cmp.Or(t.ResolutionG, model.DefaultResolutionG))
+	u := uScale(t)
 	if t.LiquidBy == model.BySpoon {
 		u = liquidBySpoonRel * t.LiquidG
 	}
@@ -119,26 +89,36 @@ func StartDish(t model.Trial) Dish {
 // that cannot be reckoned gives a *StepError and the dishes before it.
 func Dishes(t model.Trial, s model.Scales) ([]Dish, error) {
 	dish := StartDish(t)
+	l := newLedger(t, s)
 	dishes := make([]Dish, 0, len(t.Steps))
 	for i, step := range t.Steps {
 		next, err := apply(t, dish, step, s)
 		if err != nil {
 			return dishes, &StepError{i, err}
 		}
+		switch step.Add {
+		case model.AddPowder:
+			grams, guess := l.grams(i)
+			next.PowderG, next.Guess = dish.PowderG+grams, dish.Guess || guess
+		case model.Removed:
+			l.entries[i].keep = 1 - step.Grams/dish.PasteG()
+		}
+		next.powder, next.steps = l, i+1
 		dish = next
 		dishes = append(dishes, dish)
 	}
 	return dishes, nil
 }
 
-// apply is the dish after one more step.
+// apply is the dish after one more step, a spoonful taken for what the scales
+// say of it.
 func apply(t model.Trial, d Dish, step model.Step, s model.Scales) (Dish, error) {
-	u := model.Rounding(cmp.Or(t.ResolutionG, model.DefaultResolutionG))
 	count := float64(step.Spoons())
 	switch step.Add {
 	case model.AddPowder:
 		if step.Weighed() {
-			return d.addWeighed(step.Grams, u), nil
+			d.PowderG += step.Grams
+			return d, nil
 		}
 		if step.Spoon == "" {
 			return d, model.ErrNothingGiven(model.AddPowder)
@@ -147,10 +127,12 @@ func apply(t model.Trial, d Dish, step model.Step, s model.Scales) (Dish, error)
 		if err != nil {
 			return d, err
 		}
-		return d.addSpoons(step.Spoon, scoop, count), nil
+		d.PowderG += scoop.Grams * count
+		d.Guess = d.Guess || scoop.Guess
+		return d, nil
 	case model.AddLiquid:
 		if step.Weighed() {
-			return d.addLiquid(step.Grams, u), nil
+			return d.addLiquid(step.Grams, uScale(t)), nil
 		}
 		grams, err := t.LiquidSpoonG(step.Spoon, s.Drawer)
 		if err != nil {

@@ -143,7 +143,7 @@ func (e *Editor) recorded() (delta, bool) {
 	}
 	last := steps[n-1]
 	f := e.frameOf(e.profile)
-	d := delta{Change: Change{fmt.Sprintf("step %d", n), n - 1}, at: n - 1, after: []model.Step{last}, was: f, is: f}
+	d := delta{Change: Change{last.In(e.Trial().Liquid), n - 1}, at: n - 1, after: []model.Step{last}, was: f, is: f}
 	switch {
 	case last.PotG > 0:
 		d.What = fmt.Sprintf("the pot after step %d", n)
@@ -151,7 +151,7 @@ func (e *Editor) recorded() (delta, bool) {
 		before.PotG = 0
 		d.before = []model.Step{before}
 	case last.Looked && last.Add != model.AddNone:
-		d.What = fmt.Sprintf("the look of step %d", n)
+		d.What = "level " + model.LevelName(last.Level)
 		d.before = []model.Step{{At: last.At, Add: last.Add, Spoon: last.Spoon, Count: last.Count, Grams: last.Grams}}
 	}
 	return d, true

@@ -17,24 +17,20 @@ func (d Dish) Masses(s model.Scales) fit.Masses { return d.masses(s, false) }
 func (d Dish) MassesPerSpoon(s model.Scales) fit.Masses { return d.masses(s, true) }
 
 func (d Dish) masses(s model.Scales, perSpoon bool) fit.Masses {
-	var weights, sizes terms
-	scoops := 0.0 // relative variance
-	for _, p := range d.spooned {
-		f := p.grams / d.PowderG
-		weights.of(p.scoop.Source, p.scoop.WeightHalf()).share += f
-		sizes.of(p.spoon, p.scoop.SizeHalf()).share += f
-		scoops += square(p.scoop.Weight.RelSD/d.PowderG) * p.squares
+	if d.powder == nil {
+		return fit.Masses{Liquid: fit.Normal95 * relative(d.liquidVar, d.LiquidG)}
 	}
+	u := d.powder.unsure(d.steps, d.PowderG)
 	if tsp, err := s.Scoop(model.Teaspoon); perSpoon && err == nil {
-		weight, size := weights.of(tsp.Source, tsp.WeightHalf()), sizes.of(model.Teaspoon, tsp.SizeHalf())
+		weight, size := u.weights.of(tsp.Source, tsp.WeightHalf()), u.sizes.of(model.Teaspoon, tsp.SizeHalf())
 		weight.share, size.share = 1-weight.share, 1-size.share
 	}
 	return fit.Masses{
-		SpoonWeight: weights.sum(),
-		Scoops:      fit.Normal95 * math.Sqrt(scoops),
-		PowderScale: fit.Normal95 * relative(d.scaleVar, d.PowderG),
+		SpoonWeight: u.weights.sum(),
+		Scoops:      fit.Normal95 * relative(u.scoops, d.PowderG),
+		PowderScale: fit.Normal95 * relative(u.scale, d.PowderG),
 		Liquid:      fit.Normal95 * relative(d.liquidVar, d.LiquidG),
-		SpoonSize:   sizes.sum(),
+		SpoonSize:   u.sizes.sum(),
 	}
 }
 

@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"slices"
 	"sync"
 
 	"daub.example/daub/model"
@@ -16,29 +17,63 @@ type Reading struct {
 	Dishes  []Dish // after each step
 	// Known is where the ratio at the aim is thought to lie from earlier trials
 	// of the powder; the zero value goes by its family. It only steers.
-	Known  fit.Expected
-	data   fit.Data
-	stepOf []int // per look in data, the step it belongs to
+	Known fit.Expected
+
+	data   fit.Data // the looks that count
+	stepOf []int    // per look in data, the step it belongs to
 	solved func() *fit.Posterior
+
+	// What steers: data, and the looks at dishes whose powder is a guess.
+	steers  fit.Data
+	steered func() *fit.Posterior
 }
 
 // Read reckons a trial of the profile. An error is a *StepError: a step that
 // cannot be reckoned; the reading then holds what came before it.
 func Read(p model.Profile, t model.Trial, d model.Drawer) (Reading, error) {
 	t = t.WithDefaults(p.Powder.Kind())
-	r := Reading{Profile: p, Trial: t, Scales: p.Scales(t.SpoonSet, d)}
+	r := Reading{Profile: p, Trial: t, Scales: scalesOf(p, t, d)}
 	dishes, err := Dishes(t, r.Scales)
 	r.Dishes = dishes
-	r.data.LevelStep = t.LevelStep
+	r.data.LevelStep, r.steers.LevelStep = t.LevelStep, t.LevelStep
 	for i, dish := range dishes {
-		if step := t.Steps[i]; step.Looked && dish.Mixed() {
-			r.data.Looks = append(r.data.Looks, fit.Look{PowderPerLiquid: dish.PowderPerLiquid(), Level: step.Level})
+		step := t.Steps[i]
+		if !step.Looked || step.LeftOut || !dish.Mixed() {
+			continue
+		}
+		look := fit.Look{PowderPerLiquid: dish.PowderPerLiquid(), Level: step.Level}
+		r.steers.Looks = append(r.steers.Looks, look)
+		if !dish.Guess {
+			r.data.Looks = append(r.data.Looks, look)
 			r.stepOf = append(r.stepOf, i)
 		}
 	}
-	data := r.data
+	data, steers := r.data, r.steers
 	r.solved = sync.OnceValue(func() *fit.Posterior { return fit.Solve(data) })
+	r.steered = r.solved
+	if len(steers.Looks) > len(data.Looks) {
+		r.steered = sync.OnceValue(func() *fit.Posterior { return fit.Solve(steers) })
+	}
 	return r, err
+}
+
+// scalesOf is what a trial's spoonfuls are reckoned with. What the trial's own
+// pot says counts for itself, also in a trial that is set aside or not in the
+// profile yet; spoons of which nothing is weighed have a weight to steer by
+// where the pot is on the scale.
+func scalesOf(p model.Profile, t model.Trial, d model.Drawer) model.Scales {
+	if !t.PotWeighed() {
+		return p.Scales(t.SpoonSet, d)
+	}
+	t.SetAside = ""
+	at := slices.IndexFunc(p.Trials, func(other model.Trial) bool { return other.Started.Equal(t.Started) })
+	p.Trials = slices.Clone(p.Trials)
+	if at < 0 {
+		p.Trials = append(p.Trials, t)
+	} else {
+		p.Trials[at] = t
+	}
+	return p.Scales(t.SpoonSet, d).Guessing(p.Powder.Kind())
 }
 
 // Curve is the thickening curve as the looks have it, solved when first asked
@@ -49,6 +84,19 @@ func (r Reading) Curve() *fit.Posterior {
 	}
 	return r.solved()
 }
+
+// Steered is Curve with the looks at dishes whose powder is still a guess: what
+// the next addition is chosen by. No answer rests on it.
+func (r Reading) Steered() *fit.Posterior {
+	if r.steered == nil {
+		return fit.Solve(r.steers)
+	}
+	return r.steered()
+}
+
+// PotOwed reports whether looks wait for the pot to be weighed again before they
+// count.
+func (r Reading) PotOwed() bool { return len(r.steers.Looks) > len(r.data.Looks) }
 
 // Dish is what is in the dish now.
 func (r Reading) Dish() Dish {
@@ -71,6 +119,21 @@ func (r Reading) Closed() bool {
 	return false
 }
 
+// Early lists the steps whose look came before half the rest was up.
+func (r Reading) Early() []int { return r.timed(model.Early) }
+
+// Late lists the steps whose look came after more than three times the rest.
+func (r Reading) Late() []int { return r.timed(model.Late) }
+
+func (r Reading) timed(when model.Timing) (steps []int) {
+	for i, s := range r.Trial.Steps {
+		if s.Timing(*r.Trial.RestS) == when {
+			steps = append(steps, i)
+		}
+	}
+	return steps
+}
+
 // Answer is what one trial says about one level: this dish.
 type Answer struct {
 	fit.Result               // the fit alone
@@ -78,6 +141,10 @@ type Answer struct {
 	PerTsp     *fit.Interval // g liquid per level teaspoon; nil when not reached or no spoon weighed
 	Budget     *fit.Budget   // shares of Dish's interval; nil when not reached
 	Masses     fit.Masses    // the half-widths behind the budget
+
+	// PotOwed says that there is no ratio because the pot has to be weighed again
+	// first: the spoonfuls have no weight yet.
+	PotOwed bool
 
 	Trial        int        // its place in the profile
 	TspG         float64    // g per level teaspoon, 0 without a weighing
@@ -97,6 +164,7 @@ func (r Reading) Answers(levels []float64) []Answer {
 func (r Reading) At(level float64) Answer {
 	a := Answer{Result: r.Curve().At(level)}
 	if a.Ratio == nil {
+		a.PotOwed = r.PotOwed()
 		return a
 	}
 	dish := r.DishAtAim()
@@ -115,10 +183,18 @@ func (r Reading) At(level float64) Answer {
 // DishAtAim is the dish at the look nearest the trial's aim in level, the later
 // of equals: its masses widen every level alike, so that limits keep falling.
 func (r Reading) DishAtAim() Dish {
-	if i := r.data.Nearest(r.Trial.Aim); i >= 0 {
-		return r.Dishes[r.stepOf[i]]
+	if i := r.stepAtAim(); i >= 0 {
+		return r.Dishes[i]
 	}
 	return r.Dish()
+}
+
+// stepAtAim is the step of that look, -1 without a look that counts.
+func (r Reading) stepAtAim() int {
+	if i := r.data.Nearest(r.Trial.Aim); i >= 0 {
+		return r.stepOf[i]
+	}
+	return -1
 }
 
 // FarOut lists the steps whose look sits far from where the others put it;

@@ -21,20 +21,20 @@ func (e *Editor) Add(at time.Time, steps ...model.Step) error {
 	var words []string
 	for i := range steps {
 		steps[i].At = at
-		words = append(words, steps[i].Text())
+		words = append(words, steps[i].In(e.Trial().Liquid))
 	}
 	n := len(e.stepsOf(e.profile))
 	return e.altered(strings.Join(words, " and "), n, func(_ *model.Profile, t *model.Trial) { t.Steps = append(t.Steps, steps...) })
 }
 
 // ByScale is what was added when a scale, tared with the empty dish, shows so
-// many grams now.
+// many grams now, to what the scale resolves.
 func (e *Editor) ByScale(shown float64) (grams float64, err error) {
 	held := e.outcome.Dish().PasteG()
 	if shown <= held {
 		return 0, fmt.Errorf("the scale shows no more than the dish held (%s g)", model.Grams(held))
 	}
-	return model.RoundSignificant(shown-held, 6), nil
+	return e.outcome.Reading.weighable(shown - held), nil
 }
 
 // LookAgain adds a step at which the same dish is looked at again.
@@ -47,8 +47,18 @@ func (e *Editor) LookAgain(at time.Time) error {
 
 // Look records the level that the last step has, and the wait up to now.
 func (e *Editor) Look(level float64, now time.Time) error {
+	last := e.Last()
+	if last == nil {
+		return errNoStep
+	}
+	return e.LookAfter(level, last.Rested(now))
+}
+
+// LookAfter records the level that the last step has after a rest of so many
+// seconds, nil where it is not known.
+func (e *Editor) LookAfter(level float64, restedS *int) error {
 	return e.mend("level "+model.LevelName(level), len(e.stepsOf(e.profile))-1, func(s *model.Step) {
-		s.Looked, s.Level, s.RestedS = true, level, s.Rested(now)
+		s.Looked, s.Level, s.RestedS = true, level, restedS
 	})
 }
 
@@ -67,7 +77,41 @@ func (e *Editor) UseLook(step int, use bool) error {
 
 // Mend changes one of the steps, counted from 0.
 func (e *Editor) Mend(step int, change func(s *model.Step)) error {
-	return e.mend(fmt.Sprintf("mending of step %d", step+1), step, change)
+	if !e.has(step) {
+		return errNoStep
+	}
+	was := e.stepsOf(e.profile)[step].Clone()
+	is := was.Clone()
+	change(&is)
+	return e.mend(mendingOf(step, was, is, e.Trial().Liquid), step, change)
+}
+
+// mendingOf says what was changed in a step.
+func mendingOf(step int, was, is model.Step, liquid string) string {
+	what := fmt.Sprintf("mending of step %d", step+1)
+	switch {
+	case was.In(liquid) != is.In(liquid):
+		return what + ": " + was.In(liquid) + " to " + is.In(liquid)
+	case was.Looked && is.Looked && was.Level != is.Level:
+		return what + ": level " + model.Number(was.Level) + " to " + model.Number(is.Level)
+	case was.Looked && !is.Looked:
+		return what + ": level " + model.Number(was.Level) + " deleted"
+	case is.Looked && !was.Looked:
+		return what + ": level " + model.Number(is.Level)
+	default:
+		return what
+	}
+}
+
+// InsertStep puts a step before one of the steps, counted from 0, at the time
+// of the one before it: what was added then and forgotten.
+func (e *Editor) InsertStep(step int, s model.Step) error {
+	if !e.has(step) {
+		return errNoStep
+	}
+	s.At = e.stepsOf(e.profile)[max(step-1, 0)].At
+	what := fmt.Sprintf("%s inserted as step %d", s.In(e.Trial().Liquid), step+1)
+	return e.altered(what, step, func(_ *model.Profile, t *model.Trial) { t.Steps = slices.Insert(t.Steps, step, s) })
 }
 
 // DeleteStep takes one of the steps, counted from 0, out.
@@ -75,14 +119,15 @@ func (e *Editor) DeleteStep(step int) error {
 	if !e.has(step) {
 		return errNoStep
 	}
-	what := fmt.Sprintf("removal of step %d", step+1)
+	gone := e.stepsOf(e.profile)[step].In(e.Trial().Liquid)
+	what := fmt.Sprintf("removal of step %d, %s", step+1, gone)
 	return e.altered(what, step, func(_ *model.Profile, t *model.Trial) { t.Steps = slices.Delete(t.Steps, step, step+1) })
 }
 
 // SetMarks gives a step, counted from 0, these marks and no others, in the
 // order of Marks.
 func (e *Editor) SetMarks(step int, marks []string) error {
-	return e.mend(fmt.Sprintf("marks of step %d", step+1), step, func(s *model.Step) {
+	return e.mend(fmt.Sprintf("behaviour of step %d", step+1), step, func(s *model.Step) {
 		s.Marks = nil
 		for _, m := range model.Marks() {
 			if slices.Contains(marks, m) {

@@ -43,6 +43,8 @@ func (a Answer) Sentence(liquid string) string {
 		return fmt.Sprintf("At %s this dish takes about %s g %s per g powder, seen from one side only: %s.", at, IntervalText(*a.Dish), liquid, a.closing())
 	case a.Bound != nil:
 		return fmt.Sprintf("Level %s is not reached: it takes %s g %s per g powder; %s.", at, BoundText(*a.Bound), liquid, a.closing())
+	case a.PotOwed:
+		return "No ratio yet: weigh the pot again, and the spoonfuls have a weight."
 	default:
 		return "No look yet: add powder, stir ten turns, rest, and look."
 	}

@@ -42,6 +42,7 @@ func InPortions(r model.Recipe, portions int, eachG float64) (model.Recipe, erro
 // WithExtra is the recipe with an extra put in, or put in the place of the one
 // of that name; its place in the list stays.
 func WithExtra(r model.Recipe, e model.Extra) model.Recipe {
+	r = unwritten(r)
 	r.Extras = slices.Clone(r.Extras)
 	at := slices.IndexFunc(r.Extras, func(x model.Extra) bool { return model.SameLiquid(x.Name, e.Name) })
 	if at < 0 {
@@ -64,9 +65,19 @@ func WithoutExtra(r model.Recipe, name string) (model.Recipe, error) {
 	if at < 0 {
 		return r, fmt.Errorf("take %q out of %q: it has no such extra; it has %s", name, r.Name, orNothing(extraNames(r)))
 	}
+	r = unwritten(r)
 	r.Extras = slices.Delete(slices.Clone(r.Extras), at, at+1)
 	r.Order = slices.DeleteFunc(slices.Clone(r.Order), func(o string) bool { return model.SameLiquid(o, name) })
 	return r, nil
+}
+
+// unwritten is the recipe without its steps where they are the usual ones, which
+// follow from what goes in.
+func unwritten(r model.Recipe) model.Recipe {
+	if UsualSteps(r) {
+		r.Steps = nil
+	}
+	return r
 }
 
 func extraNames(r model.Recipe) []string {

@@ -23,7 +23,6 @@ func TestLine(t *testing.T) {
 	} {
 		require.Equal(t, want, Line(text), "%q", text)
 	}
-	require.Equal(t, "first", FirstLine("first\nsecond"))
 }
 
 // Whatever a text holds, what is shown of it is one line that steers nothing,

@@ -86,6 +86,15 @@ func (s *List) LeftSaved() tea.Cmd {
 // OwnSpoons are the maker's own spoons as last read.
 func (s *List) OwnSpoons() model.Drawer { return s.deps.Drawer }
 
+// Profiles are all powders as last read.
+func (s *List) Profiles() []model.Profile {
+	profiles := make([]model.Profile, len(s.rows))
+	for i := range s.rows {
+		profiles[i] = s.rows[i].entry.Profile
+	}
+	return profiles
+}
+
 // Read reads the shelf and works out every line. Reads may end in any order:
 // only the one asked for last is taken.
 func (s *List) Read() tea.Cmd {

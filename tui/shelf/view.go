@@ -146,9 +146,9 @@ func (s *List) Wheel(by int) (ui.Next, tea.Cmd) {
 func (s *List) welcome(w int) []string {
 	lines := []string{"", ui.Badge(ui.DoStyle, "WELCOME") + "  This shelf is empty.", ""}
 	for _, text := range []string{
-		"daub finds out how much liquid a powder takes to make a paste as thick as you want it.",
-		"You stir powder by the spoonful into a little liquid and say after each how thick it is.",
-		"Out comes how much liquid a gram of the powder takes, and how sure that is.",
+		"daub finds how much liquid a powder takes for a paste as thick as you want.",
+		"You stir spoonfuls into a little liquid and say after each how thick it is.",
+		"Out comes: grams of liquid per gram of powder, and how sure that is.",
 	} {
 		for _, l := range ui.Wrap(text, w-2) {
 			lines = append(lines, "  "+l)

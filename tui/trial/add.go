@@ -18,6 +18,15 @@ type choice struct {
 	own    bool // the maker has chosen; else Enter takes the advice
 }
 
+// forecast is what the addition that Enter would make is expected to bring,
+// and what one spoon more would.
+type forecast struct {
+	of       model.Step
+	revision int
+	known    bool
+	of1      []bench.Forecast // the addition and one more; empty where nothing can be said
+}
+
 // rechoose starts the choice at what is advised, or else at the spoon used
 // last, or at the smallest at hand.
 func (b *benchScreen) rechoose() {
@@ -53,47 +62,64 @@ func (b *benchScreen) stopAdvised() bool {
 	return a != nil && a.Action == bench.ActStop
 }
 
-// step adds a step and waits for its look.
-func (b *benchScreen) step(s model.Step) {
-	if b.done("", b.session.Add(b.now, s)) {
-		b.next()
+// forecasts are what Enter would add and one spoon more, as expected.
+func (b *benchScreen) forecasts() []bench.Forecast {
+	s, ok := b.planned()
+	if !ok {
+		return nil
 	}
+	f := &b.forecast
+	if !f.known || f.revision != b.session.Revision() || f.of.Add != s.Add || f.of.Amount() != s.Amount() {
+		more := s
+		more.Count = s.Spoons() + 1
+		*f = forecast{of: s, revision: b.session.Revision(), known: true}
+		if s.Weighed() {
+			more.Grams = 1.5 * s.Grams
+		}
+		f.of1 = b.session.Outcome().Reading.Forecasts(s, more)
+	}
+	return f.of1
+}
+
+// planned is the step that Enter would make; ok is false where it makes none
+// without asking for grams of which nothing is known yet.
+func (b *benchScreen) planned() (model.Step, bool) {
+	if a := b.advised(); a != nil {
+		return a.Step()
+	}
+	return b.chosen()
+}
+
+// step adds a step and waits for its look.
+func (b *benchScreen) step(s model.Step) error {
+	if err := b.session.Add(b.now, s); err != nil {
+		return err
+	}
+	b.Say("")
+	b.next()
+	return nil
 }
 
 // benchKey handles the keys that serve while adding and while looking.
 func (b *benchScreen) benchKey(msg tea.KeyMsg) {
 	k := benchKeys
 	switch {
-	case b.mode == adding && key.Matches(msg, k.add):
-		b.add()
-	case b.mode == adding && key.Matches(msg, k.spoon):
-		b.turn(msg.String() == "left")
-	case b.mode == adding && key.Matches(msg, k.count):
-		b.more(msg.String() == "up")
-	case b.mode == adding && key.Matches(msg, k.liquid):
-		b.choice.liquid, b.choice.own = !b.choice.liquid, true
-	case b.mode == adding && key.Matches(msg, k.grams):
-		b.askGrams("", "")
-	case b.mode == adding && key.Matches(msg, k.scale):
-		b.askScale()
-	case b.mode == adding && key.Matches(msg, k.again):
-		if b.done("", b.session.LookAgain(b.now)) {
-			b.next()
-		}
-	case b.mode == adding && b.awaitsLook() && (key.Matches(msg, k.level) || key.Matches(msg, k.half)):
-		b.lookKey(msg) // the last addition was passed over; it is looked at after all
-	case b.mode == adding && key.Matches(msg, k.level):
-		b.Refuse("nothing was added since the last look: Enter adds, k looks at the same dish again")
+	case b.mode == adding && b.addKey(msg):
+	case b.mode == adding && b.beyondScale(msg):
 	case key.Matches(msg, k.removed):
 		b.askRemoved()
 	case key.Matches(msg, k.weigh):
 		b.askWeighing()
+	case key.Matches(msg, k.pot):
+		b.askPot()
 	case key.Matches(msg, k.aside):
 		b.askReason()
+	case key.Matches(msg, k.change):
+		b.openFacts()
 	case key.Matches(msg, k.undo):
-		b.back(b.session.Undo, "taken back", "nothing to undo")
+		b.back(b.session.Undo, "undone: ", "nothing to undo")
 	case key.Matches(msg, k.redo):
-		b.back(b.session.Redo, "done again", "nothing to redo")
+		b.back(b.session.Redo, "redone: ", "nothing to redo")
 	case b.last() == nil && key.Matches(msg, k.note, k.marks, k.mend):
 		b.Refuse("no step yet: add something first")
 	case key.Matches(msg, k.note):
@@ -101,36 +127,87 @@ func (b *benchScreen) benchKey(msg tea.KeyMsg) {
 	case key.Matches(msg, k.marks):
 		b.pick(len(b.trial().Steps)-1, b.mode)
 	case key.Matches(msg, k.mend):
-		b.mode, b.mend = mending, len(b.trial().Steps)-1
+		b.startMending(len(b.trial().Steps) - 1)
+	}
+}
+
+// addKey handles the keys that choose and add; false passes the key on.
+func (b *benchScreen) addKey(msg tea.KeyMsg) bool {
+	k := benchKeys
+	switch {
+	case key.Matches(msg, k.add):
+		b.add()
+	case key.Matches(msg, k.spoon):
+		b.turn(msg.String() == "left")
+	case key.Matches(msg, k.count):
+		b.count(msg.String() == "up")
+	case key.Matches(msg, k.liquid):
+		b.choice.liquid, b.choice.own = !b.choice.liquid, true
+	case key.Matches(msg, k.grams):
+		b.askGrams("", "")
+	case key.Matches(msg, k.scale):
+		b.askScale()
+	case key.Matches(msg, k.again):
+		if b.done("", b.session.LookAgain(b.now)) {
+			b.next()
+		}
+	case key.Matches(msg, k.back):
+		b.stepBack()
+	case b.awaitsLook() && key.Matches(msg, k.level):
+		b.lookKey(msg) // the last addition was passed over; it is looked at after all
+	case key.Matches(msg, k.half):
+		b.halfKey()
+	case key.Matches(msg, k.level):
+		b.Refuse("nothing was added since the last look: Enter adds, k looks at the same dish again")
+	default:
+		return false
+	}
+	return true
+}
+
+// stepBack takes a choice back, or goes back to the look that was passed over.
+func (b *benchScreen) stepBack() {
+	switch {
+	case b.choice.own:
+		b.rechoose()
+	case b.awaitsLook():
+		b.mode = looking
+	default:
+		b.Say("everything is saved: s goes to the shelf, u takes the last step back")
 	}
 }
 
 // back goes back or forth by one change.
-func (b *benchScreen) back(step func() (bench.Change, bool), yes, no string) {
-	if _, ok := step(); !ok {
+func (b *benchScreen) back(step func() (bench.Change, bool), said, no string) {
+	c, ok := step()
+	if !ok {
 		b.Refuse(no)
 		return
 	}
-	b.Say(yes)
+	b.Say(said + c.What)
+	b.read = reading{}
 	b.next()
 }
 
 // turn chooses another spoon: left is larger, right is smaller.
 func (b *benchScreen) turn(larger bool) {
-	n := len(b.trial().Spoons)
-	b.choice.own = true
-	if n == 0 {
+	at := b.choice.spoon + 1
+	if larger {
+		at = b.choice.spoon - 1
+	}
+	b.choose(min(max(at, 0), len(b.trial().Spoons)-1))
+}
+
+// choose takes one of the spoons at hand.
+func (b *benchScreen) choose(spoon int) {
+	if len(b.trial().Spoons) == 0 {
 		b.Refuse("no spoons at hand in this trial: g adds by weight")
 		return
 	}
-	if larger {
-		b.choice.spoon = max(b.choice.spoon-1, 0)
-	} else {
-		b.choice.spoon = min(b.choice.spoon+1, n-1)
-	}
+	b.choice.own, b.choice.spoon = true, spoon
 }
 
-func (b *benchScreen) more(up bool) {
+func (b *benchScreen) count(up bool) {
 	b.choice.own = true
 	if up {
 		b.choice.count = min(b.choice.count+1, 20)
@@ -139,7 +216,7 @@ func (b *benchScreen) more(up bool) {
 	}
 }
 
-// chosen is the step Enter would make; ok is false when it has to be weighed.
+// chosen is the step of the maker's own choice; ok is false without a spoon.
 func (b *benchScreen) chosen() (model.Step, bool) {
 	t := b.trial()
 	if b.choice.spoon >= len(t.Spoons) {
@@ -152,7 +229,7 @@ func (b *benchScreen) chosen() (model.Step, bool) {
 	return s, true
 }
 
-// chosenG is the weight of the chosen addition, g.
+// chosenG is the weight of an addition by spoon, g.
 func (b *benchScreen) chosenG(s model.Step) (float64, error) {
 	if s.Add == model.AddLiquid {
 		grams, err := b.trial().LiquidSpoonG(s.Spoon, b.deps.Drawer)
@@ -166,6 +243,8 @@ func (b *benchScreen) chosenG(s model.Step) (float64, error) {
 func (b *benchScreen) accept(a bench.Advice) {
 	step, _ := a.Step()
 	switch {
+	case a.Action == bench.ActWeigh && a.Pot:
+		b.askPot()
 	case a.Action == bench.ActWeigh:
 		b.askWeighing()
 	case step.Weighed():
@@ -176,7 +255,7 @@ func (b *benchScreen) accept(a bench.Advice) {
 		}
 		b.askGrams(why, model.Number(step.Grams))
 	default:
-		b.step(step)
+		b.done("", b.step(step))
 	}
 }
 
@@ -195,5 +274,16 @@ func (b *benchScreen) add() {
 		b.askGrams(err.Error(), "")
 		return
 	}
-	b.step(s)
+	b.unlessUnlikely(s)
+}
+
+// unlessUnlikely makes a step of the maker's own; one that would overshoot
+// nearly every time, or is more than the dish holds, is asked about.
+func (b *benchScreen) unlessUnlikely(s model.Step) {
+	why := b.session.Outcome().Reading.Unlikely(s)
+	if why == "" {
+		b.done("", b.step(s))
+		return
+	}
+	b.sure = &doubt{text: why, yes: "add it all the same", no: "go back", do: func() { b.done("", b.step(s)) }}
 }

@@ -3,7 +3,6 @@ package trial
 import (
 	"errors"
 	"fmt"
-	"slices"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/typed"
@@ -72,12 +71,11 @@ func (b *benchScreen) addGrams(text string, step func(grams float64) (model.Step
 	if err != nil {
 		return err
 	}
-	s.Grams = model.RoundSignificant(s.Grams, 6)
-	if err := b.session.Add(b.now, s); err != nil {
-		return err
+	if why := b.session.Outcome().Reading.Unlikely(s); why != "" && s.Add != model.Removed {
+		b.sure = &doubt{text: why, yes: "add it all the same", no: "go back", do: func() { b.done("", b.step(s)) }}
+		return nil
 	}
-	b.next()
-	return nil
+	return b.step(s)
 }
 
 // someGrams reads grams that are not 0.
@@ -104,20 +102,69 @@ func (b *benchScreen) askMended() {
 	}, "")
 }
 
-// askWeighing asks for a level-spoon weighing on the spot; the trial goes on.
+// askWeighing asks for level-spoon weighings on the spot, one after the other
+// until an empty line or Esc; the trial goes on.
 func (b *benchScreen) askWeighing() {
 	l := b.session.SpoonWeighedHere()
+	why := "Level spoons struck off, one weighing after the other."
+	if w, ok := l.Weight(); ok {
+		why = fmt.Sprintf("So far %d: %s g a level spoon ± %s.", len(l.Grams),
+			model.Significant(w.Mean, 3), model.Significant(w.HalfWidth(), 2))
+	}
 	b.Ask(ui.Question{
-		Title: fmt.Sprintf("grams of %d level %s, tared, struck off", l.Each(), l.Spoon),
+		Title: fmt.Sprintf("grams of %d level %s, tared (Enter alone: done)", l.Each(), l.Spoon),
+		Why:   why,
 		Answer: func(text string) (tea.Cmd, error) {
+			if text == "" {
+				return nil, nil
+			}
 			grams, err := someGrams(text)
-			if err == nil {
-				b.done(fmt.Sprintf("weighing of %d level %s kept", l.Each(), l.Spoon), b.session.WeighHere(grams))
+			if err != nil {
+				return nil, err
+			}
+			said := fmt.Sprintf("weighing kept: %s g", model.Number(grams))
+			asked := false
+			err = b.kept(said, b.session.WeighHere(grams), func() {
 				b.rechoose()
+				b.askWeighing()
+				b.Say(said)
+				asked = true
+			})
+			if asked {
+				return nil, ui.ErrAskedAgain
 			}
 			return nil, err
 		},
 	}, "")
+}
+
+// askPot asks what the open pot of powder weighs now; what it lost is what
+// went in.
+func (b *benchScreen) askPot() {
+	why := "Weigh the open pot after taking powder: what it lost is in the dish."
+	if b.trial().PotG == 0 {
+		why = "Weigh the open pot before the first spoon, and again later: what it lost is in the dish."
+	}
+	b.Ask(ui.Question{
+		Title:  "grams the pot of powder weighs now, with what is in it",
+		Why:    why,
+		Answer: b.potAnswer(b.session.Pot),
+	}, "")
+}
+
+// potAnswer records what the pot weighs.
+func (b *benchScreen) potAnswer(record func(grams float64) error) func(text string) (tea.Cmd, error) {
+	return func(text string) (tea.Cmd, error) {
+		grams, err := someGrams(text)
+		if err != nil {
+			return nil, err
+		}
+		return nil, b.kept(fmt.Sprintf("the pot weighs %s g", model.Number(grams)), record(grams), func() {
+			if b.mode == adding {
+				b.rechoose()
+			}
+		})
+	}
 }
 
 // askNote asks for the note to a step.
@@ -146,10 +193,9 @@ func (b *benchScreen) askReason() {
 	}, "")
 }
 
-// picker is the list of marks.
+// picker is the list of behaviours.
 type picker struct {
 	step int
-	at   int
 	back benchMode
 }
 
@@ -158,30 +204,20 @@ func (b *benchScreen) pick(step int, back benchMode) {
 	b.mode = marking
 }
 
-// mark gives a key to the list of marks: arrows and space, never digits.
+// mark gives a key to the list of behaviours, a letter each.
 func (b *benchScreen) mark(msg tea.KeyMsg) {
-	all := model.Marks()
-	switch {
-	case key.Matches(msg, markKeys.done):
+	if key.Matches(msg, markKeys.done) {
 		b.mode = b.marks.back
-	case key.Matches(msg, markKeys.move) && msg.String() == "up":
-		b.marks.at = (b.marks.at + len(all) - 1) % len(all)
-	case key.Matches(msg, markKeys.move):
-		b.marks.at = (b.marks.at + 1) % len(all)
-	case key.Matches(msg, markKeys.toggle):
-		name := all[b.marks.at]
-		have := b.trial().Steps[b.marks.step].Marks
-		b.done("", b.session.SetMarks(b.marks.step, toggled(have, name, all)))
+		return
 	}
-}
-
-// toggled adds or removes a name, in the order of all.
-func toggled(have []string, name string, all []string) []string {
-	var out []string
-	for _, n := range all {
-		if had := slices.Contains(have, n); had != (n == name) {
-			out = append(out, n)
+	for _, seen := range model.Behaviours() {
+		if msg.String() == seen.Letter {
+			have := b.trial().Steps[b.marks.step].Marks
+			b.done("", b.session.SetMarks(b.marks.step, model.WithMark(have, seen.Name)))
+			return
 		}
 	}
-	return out
+	if msg.Type == tea.KeyRunes {
+		b.Refuse("no behaviour has the letter " + msg.String() + "; Enter closes")
+	}
 }

@@ -1,11 +1,13 @@
 package trial
 
 import (
-	"fmt"
+	"errors"
 	"time"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
 	"daub.example/daub/model/printable"
+	"daub.example/daub/model/repeats"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
@@ -15,10 +17,11 @@ import (
 type benchMode int
 
 const (
-	adding  benchMode = iota // choose and add
-	looking                  // something was added: wait, then the level
-	marking                  // picking marks
-	mending                  // changing an earlier step
+	adding   benchMode = iota // choose and add
+	looking                   // something was added: wait, then the level
+	marking                   // what is seen besides the level
+	mending                   // changing an earlier step
+	changing                  // changing the trial: target level, rest, liquid
 )
 
 // benchScreen is the second part of a trial: add, look, add, look. Two key presses
@@ -28,7 +31,10 @@ type benchScreen struct {
 	session *ui.Session
 	mode    benchMode
 	choice  choice
-	half    bool // "." was pressed: the next digit is half a level more
+	rest    rest
+	read    reading // the level recorded last
+	half    bool    // "." was pressed: the next digit is half a level more
+	sure    *doubt  // what is asked before it is done, nil for nothing
 	now     time.Time
 	ticking bool
 	rang    bool
@@ -36,6 +42,22 @@ type benchScreen struct {
 
 	marks picker
 	mend  int // step being mended
+	facts *ui.Form
+	more  bool // the statistics are shown
+	above int  // how many of the newest steps are scrolled out of sight
+	ended bool // the trial was finished here
+
+	forecast forecast // of what Enter would add
+}
+
+// doubt is something that is done only when Enter says so once more.
+type doubt struct {
+	text  string
+	yes   string                // what Enter does
+	no    string                // what Esc does
+	do    func()                // on Enter
+	back  func()                // on Esc; may be nil
+	other func(tea.KeyMsg) bool // any other key; nil or false: the question stays
 }
 
 // ticked comes every second while a rest runs.
@@ -48,12 +70,13 @@ type ticked struct {
 // looked at waits for its look.
 func newBench(deps ui.Deps, s *ui.Session) (*benchScreen, tea.Cmd) {
 	b := &benchScreen{deps: deps, session: s, now: deps.Now()}
+	s.Steer(repeats.Steering(s.Powder(), deps.Profiles(), deps.Drawer))
 	b.next()
 	return b, b.tick()
 }
 
 func (b *benchScreen) Session() *ui.Session { return b.session }
-func (b *benchScreen) Typing() bool         { return b.Asking() }
+func (b *benchScreen) Typing() bool         { return b.Asking() || b.mode == changing }
 
 func (b *benchScreen) Title() string {
 	return "Trial › bench  " + printable.Line(b.session.Powder().Title())
@@ -67,7 +90,8 @@ func (b *benchScreen) last() *model.Step { return b.session.Last() }
 // next decides what comes next after the steps have changed: a look at what
 // was added, or an addition.
 func (b *benchScreen) next() {
-	b.half, b.rang = false, false
+	b.half, b.rang, b.sure, b.above = false, false, nil, 0
+	b.rest = rest{}
 	b.mode = adding
 	b.rechoose()
 	if b.awaitsLook() {
@@ -77,35 +101,6 @@ func (b *benchScreen) next() {
 
 // awaitsLook reports whether the last step waits for its look.
 func (b *benchScreen) awaitsLook() bool { return b.session.LookOwed() }
-
-// tick keeps the clock of the rest running while one is being waited for.
-func (b *benchScreen) tick() tea.Cmd {
-	if b.ticking || b.deps.Wait == nil || !b.awaitsLook() || b.restLeft() <= 0 {
-		return nil
-	}
-	b.ticking = true
-	return func() tea.Msg {
-		b.deps.Wait(time.Second)
-		return ticked{to: b, at: b.deps.Now()}
-	}
-}
-
-// rested is the wait since the last addition, in whole seconds.
-func (b *benchScreen) rested() int {
-	last := b.last()
-	if last == nil {
-		return 0
-	}
-	rested := last.Rested(b.now)
-	if rested == nil {
-		return 0
-	}
-	return *rested
-}
-
-func (b *benchScreen) restLeft() int {
-	return b.trial().Rest(b.session.Powder().Kind()) - b.rested()
-}
 
 func (b *benchScreen) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	switch msg := msg.(type) {
@@ -122,7 +117,7 @@ func (b *benchScreen) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 		return b, b.tick()
 	case tea.KeyMsg:
 		b.now = b.deps.Now()
-		if msg.Paste && !b.Asking() {
+		if msg.Paste && !b.Typing() {
 			return b, nil
 		}
 		return b.key(msg)
@@ -141,41 +136,129 @@ func (b *benchScreen) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	if b.Asking() {
 		return b, tea.Batch(b.Press(msg), b.tick())
 	}
+	if b.sure != nil {
+		return b.answerDoubt(msg)
+	}
+	if b.mode == changing {
+		b.changeFact(msg)
+		return b, b.tick()
+	}
 	b.Hush()
-	switch b.mode {
-	case marking:
+	if next, cmd, gone := b.away(msg); gone {
+		return next, cmd
+	}
+	switch {
+	case b.mode == marking:
 		b.mark(msg)
-	case mending:
+	case b.mode == mending:
 		b.mending(msg)
+	case key.Matches(msg, benchKeys.back) && b.more:
+		b.more = false
+	case key.Matches(msg, benchKeys.more):
+		b.more = !b.more
+	case b.mode == looking && b.lookKey(msg):
 	default:
-		if next, cmd, gone := b.away(msg); gone {
-			return next, cmd
-		}
-		if b.mode == looking && b.lookKey(msg) {
-			break
-		}
 		b.benchKey(msg)
 	}
 	return b, b.tick()
 }
 
-// away handles the keys that lead away from the bench.
+// doubtKeys answer a question.
+var doubtKeys = struct{ yes, no key.Binding }{
+	yes: ui.Bind("Enter", "yes", "enter"),
+	no:  ui.Bind("Esc", "no", "esc"),
+}
+
+// answerDoubt gives a key to the question; keys that are none of its answers
+// leave it standing, so that nothing is done by a slip.
+func (b *benchScreen) answerDoubt(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
+	asked := b.sure
+	switch {
+	case key.Matches(msg, doubtKeys.no):
+		b.sure = nil
+		if asked.back != nil {
+			asked.back()
+		}
+	case key.Matches(msg, doubtKeys.yes):
+		b.sure = nil
+		asked.do()
+		if b.ended {
+			return newResult(b.deps, b.session), nil
+		}
+	case asked.other != nil && asked.other(msg):
+		if b.sure == asked {
+			b.sure = nil
+		}
+	}
+	return b, b.tick()
+}
+
+// away handles the keys that lead away from the bench, from adding and looking.
 func (b *benchScreen) away(msg tea.KeyMsg) (ui.Next, tea.Cmd, bool) {
 	k := benchKeys
+	if b.mode != adding && b.mode != looking {
+		return b, nil, false
+	}
 	switch {
 	case key.Matches(msg, k.leave):
 		b.session.DropEmpty()
 		return ui.OpenShelf{Left: b.session}, nil, true
 	case key.Matches(msg, k.quit):
 		return ui.Quit{}, nil, true
-	case key.Matches(msg, k.finish), b.mode == adding && key.Matches(msg, k.add) && b.stopAdvised():
-		if err := b.session.Finish(); err != nil {
-			b.Refuse(err.Error() + ". Esc leaves the trial unfinished")
-			return b, nil, true
-		}
+	case b.mode == adding && key.Matches(msg, k.add) && b.stopAdvised():
+		b.finish()
+	case key.Matches(msg, k.finish):
+		b.askFinish()
+	default:
+		return b, nil, false
+	}
+	if b.ended {
 		return newResult(b.deps, b.session), nil, true
 	}
-	return b, nil, false
+	return b, nil, true
+}
+
+// askFinish finishes the trial, after a question where the advice is not to stop.
+func (b *benchScreen) askFinish() {
+	a := b.session.Outcome().Advice
+	if b.session.Outcome().Reading.Looks() == 0 || (a != nil && a.Action == bench.ActStop) {
+		b.finish()
+		return
+	}
+	b.sure = &doubt{
+		text: "the answer is not yet as narrow as you asked for.",
+		yes:  "finish all the same", no: "go on", do: b.finish,
+	}
+}
+
+func (b *benchScreen) finish() {
+	if err := b.session.Finish(); err != nil {
+		b.Refuse(err.Error() + ". s leaves the trial unfinished")
+		return
+	}
+	b.ended = true
+}
+
+// kept takes in what came of a change that may have asked a question: it is
+// asked then, and the change made when Enter says so. then follows either way.
+func (b *benchScreen) kept(said string, err error, then func()) error {
+	q := new(bench.Question)
+	switch {
+	case errors.As(err, &q):
+		b.sure = &doubt{
+			text: q.Text, yes: "keep it", no: "go back", back: then,
+			do: func() {
+				b.done(said, q.Insist())
+				then()
+			},
+		}
+		return nil
+	case err != nil:
+		return err
+	}
+	b.Say(said)
+	then()
+	return nil
 }
 
 // done says what a change did, or why it was refused.
@@ -186,54 +269,4 @@ func (b *benchScreen) done(said string, err error) bool {
 	}
 	b.Say(said)
 	return true
-}
-
-// lookKey handles the keys of a look; false passes the key on.
-func (b *benchScreen) lookKey(msg tea.KeyMsg) bool {
-	k := benchKeys
-	switch {
-	case key.Matches(msg, k.level):
-		b.levelKey(msg, b.look)
-	case key.Matches(msg, k.half):
-		b.halfKey()
-	case key.Matches(msg, k.without):
-		b.mode = adding
-		b.Say("no look recorded; choose what to add")
-	case key.Matches(msg, k.add):
-		b.Refuse("look first: 0 to 7 is the level you see; a adds again without a look")
-	default:
-		return false
-	}
-	return true
-}
-
-// halfKey makes the next digit half a level more, where the trial reads halves.
-func (b *benchScreen) halfKey() {
-	if b.trial().LevelStep != 0.5 {
-		b.Refuse("this trial reads whole levels: type 0 to 7")
-		return
-	}
-	b.half = !b.half
-}
-
-// levelKey reads a level from a digit and hands it on.
-func (b *benchScreen) levelKey(msg tea.KeyMsg, take func(level float64)) {
-	level := float64(msg.Runes[0] - '0')
-	if b.half {
-		level += 0.5
-		b.half = false
-	}
-	if level > model.MaxLevel {
-		b.Refuse("the scale ends at 7: type the level again")
-		return
-	}
-	take(level)
-}
-
-// look records a level for the last step.
-func (b *benchScreen) look(level float64) {
-	said := fmt.Sprintf("level %s recorded", model.LevelName(level))
-	if b.done(said, b.session.Look(level, b.now)) {
-		b.next()
-	}
 }

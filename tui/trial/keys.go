@@ -1,6 +1,7 @@
 package trial
 
 import (
+	"daub.example/daub/model"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/bubbles/key"
 )
@@ -11,62 +12,79 @@ var setupKeys = struct{ next, prev, change, toggle, take, back, begin, leave key
 	change: ui.Bind("←→", "choose", "left", "right"),
 	toggle: ui.Bind("Space", "at hand or not", " "),
 	take:   ui.Bind("Tab", "take it from the shelf", "tab"),
-	back:   ui.Bind("Del", "last weighing back", "delete"),
+	back:   ui.Bind("Del", "delete a weighing", "delete"),
 	begin:  ui.Bind("Ctrl+G", "to the bench now", "ctrl+g"),
 	leave:  ui.Bind("Esc", "back to the shelf", "esc"),
 }
 
 var benchKeys = struct {
-	add, spoon, count, grams, scale, liquid, level, half, without, again, removed key.Binding
-	marks, note, undo, redo, mend, weigh, finish, aside, leave, quit              key.Binding
+	add, spoon, count, grams, scale, liquid, level, half, rest, without, again, removed       key.Binding
+	marks, note, undo, redo, mend, pot, weigh, finish, aside, change, more, back, leave, quit key.Binding
 }{
 	add:     ui.Bind("Enter", "add", "enter"),
 	spoon:   ui.Bind("←→", "spoon", "left", "right"),
 	count:   ui.Bind("↑↓", "count", "up", "down"),
 	grams:   ui.Bind("g", "grams", "g"),
-	scale:   ui.Bind("=", "scale reading", "="),
+	scale:   ui.Bind("=", "what the scale shows", "="),
 	liquid:  ui.Bind("l", "liquid/powder", "l"),
-	level:   ui.Bind("0-7", "the level seen", "0", "1", "2", "3", "4", "5", "6", "7"),
+	level:   ui.Bind("0-7", "level", "0", "1", "2", "3", "4", "5", "6", "7"),
 	half:    ui.Bind(".", "half a level more", "."),
+	rest:    ui.Bind("Space", "rest starts now", " "),
 	without: ui.Bind("a", "add without a look", "a"),
 	again:   ui.Bind("k", "look again", "k"),
 	removed: ui.Bind("t", "take paste out", "t"),
-	marks:   ui.Bind("m", "marks", "m"),
+	marks:   ui.Bind("m", "behaviour", "m"),
 	note:    ui.Bind("n", "note", "n"),
 	undo:    ui.Bind("u", "undo", "u"),
 	redo:    ui.Bind("U", "redo", "U"),
-	mend:    ui.Bind("e", "mend", "e"),
-	weigh:   ui.Bind("w", "weigh a level spoon", "w"),
+	mend:    ui.Bind("e", "mend a step", "e"),
+	pot:     ui.Bind("p", "weigh the pot", "p"),
+	weigh:   ui.Bind("w", "weigh level spoons", "w"),
 	finish:  ui.Bind("f", "finish", "f"),
 	aside:   ui.Bind("x", "set aside", "x"),
-	leave:   ui.Bind("Esc", "shelf", "esc"),
+	change:  ui.Bind("c", "change target, rest, liquid", "c"),
+	more:    ui.Bind("i", "statistics", "i"),
+	back:    ui.Bind("Esc", "one step back", "esc"),
+	leave:   ui.Bind("s", "shelf", "s"),
 	quit:    ui.Bind("q", "quit", "q"),
 }
 
-var markKeys = struct{ move, toggle, done key.Binding }{
-	move:   ui.Bind("↑↓", "move", "up", "down"),
-	toggle: ui.Bind("Space", "seen or not", " "),
-	done:   ui.Bind("Enter", "done", "enter", "esc", "m"),
+var markKeys = struct{ toggle, done key.Binding }{
+	toggle: ui.Bind("a letter", "seen or not", letters()...),
+	done:   ui.Bind("Enter", "done", "enter", "esc"),
+}
+
+// letters are the keys of the behaviours.
+func letters() []string {
+	var keys []string
+	for _, b := range model.Behaviours() {
+		keys = append(keys, b.Letter)
+	}
+	return keys
 }
 
 var mendKeys = struct {
-	move, spoon, count, grams, other, level, half, none key.Binding
-	marks, note, remove, undo, redo, done               key.Binding
+	move, spoon, count, grams, other, level, half, rest, none key.Binding
+	marks, note, insert, remove, use, pot, undo, redo, done   key.Binding
 }{
 	move:   ui.Bind("↑↓", "step", "up", "down"),
 	spoon:  ui.Bind("←→", "spoon", "left", "right"),
 	count:  ui.Bind("+-", "count", "+", "-"),
 	grams:  ui.Bind("g", "grams", "g"),
-	other:  ui.Bind("l", "liquid/powder", "l"),
+	other:  ui.Bind("l", "powder, liquid, taken out, look", "l"),
 	level:  ui.Bind("0-7", "level", "0", "1", "2", "3", "4", "5", "6", "7"),
-	half:   ui.Bind(".", "half a level more", "."),
-	none:   ui.Bind("d", "no look after all", "d"),
-	marks:  ui.Bind("m", "marks", "m"),
+	half:   ui.Bind(".", "half a level more or not", "."),
+	rest:   ui.Bind("r", "rest", "r"),
+	none:   ui.Bind("d", "delete this reading", "d"),
+	marks:  ui.Bind("m", "behaviour", "m"),
 	note:   ui.Bind("n", "note", "n"),
-	remove: ui.Bind("Del", "remove the step", "delete", "backspace"),
+	insert: ui.Bind("Ins", "insert a step before", "insert"),
+	remove: ui.Bind("Del", "delete the step", "delete", "backspace"),
+	use:    ui.Bind("x", "leave this reading out, or use it again", "x"),
+	pot:    ui.Bind("p", "the pot", "p"),
 	undo:   ui.Bind("u", "undo", "u"),
 	redo:   ui.Bind("U", "redo", "U"),
-	done:   ui.Bind("Enter", "back to the bench", "enter", "esc", "e"),
+	done:   ui.Bind("Enter", "done", "enter", "esc", "e"),
 }
 
 var resultKeys = struct{ scroll, trial, repeat, benchScreen, aside, export, copy, leave, quit key.Binding }{

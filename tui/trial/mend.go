@@ -6,9 +6,16 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/typed"
+	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 )
+
+// startMending puts the cursor on a step.
+func (b *benchScreen) startMending(step int) {
+	b.mode, b.mend, b.half, b.above = mending, step, false, 0
+}
 
 // mending gives a key to the step under the cursor. Every change is kept at
 // once, saved and undoable.
@@ -23,13 +30,19 @@ func (b *benchScreen) mending(msg tea.KeyMsg) {
 	case key.Matches(msg, k.move):
 		b.mend, b.half = min(b.mend+1, n-1), false
 	case key.Matches(msg, k.undo):
-		b.mendBack(b.session.Undo, "nothing to undo")
+		b.mendBack(b.session.Undo, "undone: ", "nothing to undo")
 	case key.Matches(msg, k.redo):
-		b.mendBack(b.session.Redo, "nothing to redo")
+		b.mendBack(b.session.Redo, "redone: ", "nothing to redo")
 	case key.Matches(msg, k.marks):
 		b.pick(b.mend, mending)
 	case key.Matches(msg, k.note):
 		b.askNote(b.mend)
+	case key.Matches(msg, k.use):
+		b.mendUse()
+	case key.Matches(msg, k.pot):
+		b.askPotAt(b.mend)
+	case key.Matches(msg, k.insert):
+		b.mendInsert()
 	case key.Matches(msg, k.remove):
 		b.mendRemove()
 	default:
@@ -41,12 +54,12 @@ func (b *benchScreen) mending(msg tea.KeyMsg) {
 func (b *benchScreen) mendValue(msg tea.KeyMsg) {
 	k := mendKeys
 	step := b.trial().Steps[b.mend]
-	bySpoon := step.Spoon != "" && !step.Weighed()
 	weighable := step.Add != model.AddNone
+	bySpoon := step.Spoon != "" && !step.Weighed()
 	switch {
 	case key.Matches(msg, k.spoon) && step.Weighed():
 		b.Refuse("this addition was weighed: g changes the grams")
-	case key.Matches(msg, k.other) && weighable && step.Add != model.Removed:
+	case key.Matches(msg, k.other):
 		b.mendOther()
 	case key.Matches(msg, k.spoon) && weighable && step.Add != model.Removed:
 		b.mendSpoon(msg.String() == "left")
@@ -57,16 +70,24 @@ func (b *benchScreen) mendValue(msg tea.KeyMsg) {
 		}
 		count := min(max(step.Spoons()+by, 1), 20)
 		b.change(func(s *model.Step) { s.Count = count })
-	case key.Matches(msg, k.grams) && weighable:
+	case key.Matches(msg, k.grams):
 		b.askMended()
+	case key.Matches(msg, k.half) && step.Looked && step.Level < model.MaxLevel && b.trial().LevelStep == 0.5:
+		b.mendHalf(step.Level)
 	case key.Matches(msg, k.half):
-		b.halfKey()
+		b.Refuse("nothing to make a half of: the trial reads whole levels, or none is recorded here")
 	case key.Matches(msg, k.level):
 		b.levelKey(msg, b.mendLevel)
 	case key.Matches(msg, k.none):
 		b.change(func(s *model.Step) { s.Looked, s.Level, s.RestedS = false, 0, nil })
-	case key.Matches(msg, k.spoon, k.count, k.grams, k.other):
-		b.Refuse("this step has no such amount; Del removes it")
+	case key.Matches(msg, k.rest) && step.Looked:
+		b.askRested(step)
+	case key.Matches(msg, k.rest):
+		b.Refuse("no level is recorded here, so no rest before it")
+	case key.Matches(msg, k.spoon, k.count):
+		b.Refuse("this step has no such amount: g gives it grams, Del removes it")
+	default:
+		b.beyondScale(msg)
 	}
 }
 
@@ -94,19 +115,104 @@ func (b *benchScreen) mendSpoon(larger bool) {
 	b.change(func(s *model.Step) { s.Spoon, s.Count, s.Grams = t.Spoons[at], s.Spoons(), 0 })
 }
 
-// mendOther makes liquid of what was taken for powder, or the other way round.
+// mendOther goes on from powder to liquid to paste taken out to a mere look,
+// as far as the amount allows.
 func (b *benchScreen) mendOther() {
+	turn := map[model.Add]model.Add{
+		model.AddPowder: model.AddLiquid, model.AddLiquid: model.Removed,
+		model.Removed: model.AddNone, model.AddNone: model.AddPowder,
+	}
 	b.change(func(s *model.Step) {
-		if s.Add == model.AddPowder {
-			s.Add = model.AddLiquid
-		} else {
-			s.Add = model.AddPowder
+		s.Add = turn[s.Add]
+		if s.Add == model.Removed && !s.Weighed() {
+			s.Add = model.AddNone // paste is taken out by weight alone
+		}
+		switch {
+		case s.Add == model.AddNone:
+			s.Spoon, s.Count, s.Grams = "", 0, 0
+		case !s.Weighed() && s.Spoon == "":
+			*s = withAmount(*s, b.smallest())
 		}
 	})
 }
 
+// smallest is the least addition of powder that can be made: the smallest
+// spoon at hand, or one step of the scale.
+func (b *benchScreen) smallest() model.Step {
+	t := b.trial()
+	if n := len(t.Spoons); n > 0 {
+		s := model.Step{Add: model.AddPowder, Spoon: t.Spoons[n-1], Count: 1}
+		if _, err := b.chosenG(s); err == nil {
+			return s
+		}
+	}
+	return model.Step{Add: model.AddPowder, Grams: t.ResolutionG}
+}
+
+func withAmount(s, from model.Step) model.Step {
+	s.Spoon, s.Count, s.Grams = from.Spoon, from.Count, from.Grams
+	return s
+}
+
 func (b *benchScreen) mendLevel(level float64) {
 	b.change(func(s *model.Step) { s.Looked, s.Level = true, level })
+}
+
+// mendHalf makes a whole level a half one, and the other way round.
+func (b *benchScreen) mendHalf(level float64) {
+	if level != float64(int(level)) {
+		b.mendLevel(level - 0.5)
+		return
+	}
+	b.mendLevel(level + 0.5)
+}
+
+// askRested asks for the wait before the look of the step.
+func (b *benchScreen) askRested(step model.Step) {
+	was := ""
+	if step.RestedS != nil {
+		was = model.Seconds(*step.RestedS)
+	}
+	b.Ask(ui.Question{
+		Title: fmt.Sprintf("rest before the look of step %d (such as 30 s, 2 min or 0:30)", b.mend+1),
+		Answer: func(text string) (tea.Cmd, error) {
+			seconds, err := typed.Rest(text)
+			if err == nil {
+				b.change(func(s *model.Step) { s.RestedS = &seconds })
+			}
+			return nil, err
+		},
+	}, was)
+}
+
+// mendUse leaves the reading of the step out of the answer, or uses it again.
+func (b *benchScreen) mendUse() {
+	leftOut := b.trial().Steps[b.mend].LeftOut
+	said := "left out: kept and shown, not used; x uses it again"
+	if leftOut {
+		said = "used again"
+	}
+	b.done(said, b.session.UseLook(b.mend, leftOut))
+}
+
+// askPotAt asks what the pot weighed after the step.
+func (b *benchScreen) askPotAt(step int) {
+	was := ""
+	if s := b.trial().Steps[step]; s.PotG > 0 {
+		was = model.Number(s.PotG)
+	}
+	b.Ask(ui.Question{
+		Title:  fmt.Sprintf("grams the pot of powder weighed after step %d", step+1),
+		Answer: b.potAnswer(func(grams float64) error { return b.session.PotAt(step, grams) }),
+	}, was)
+}
+
+// mendInsert puts the smallest addition before the step under the cursor, to
+// be mended into what was forgotten.
+func (b *benchScreen) mendInsert() {
+	if b.done(fmt.Sprintf("step %d inserted: mend it into what was added", b.mend+1), b.session.InsertStep(b.mend, b.smallest())) {
+		b.half = false
+	}
 }
 
 func (b *benchScreen) mendRemove() {
@@ -115,11 +221,13 @@ func (b *benchScreen) mendRemove() {
 	}
 }
 
-func (b *benchScreen) mendBack(step func() (bench.Change, bool), no string) {
-	if _, ok := step(); !ok {
+func (b *benchScreen) mendBack(step func() (bench.Change, bool), said, no string) {
+	c, ok := step()
+	if !ok {
 		b.Refuse(no)
 		return
 	}
+	b.Say(said + c.What)
 	b.afterMend()
 }
 

@@ -35,21 +35,28 @@ type Deps struct {
 	// SaveRecipe writes a recipe and gives it back as it now stands on the
 	// shelf; one without an ID gets a file of its own.
 	SaveRecipe func(model.RecipeEntry) (model.RecipeEntry, error)
+	// DeleteRecipe moves a recipe to the deleted ones; restore brings it back.
+	DeleteRecipe func(model.RecipeEntry) (restore func() (model.RecipeEntry, error), err error)
+	// WriteCard writes the card of a recipe, as the ending of the file's name says;
+	// profiles are those of its powders that are at hand.
+	WriteCard func(r model.Recipe, profiles []model.Profile, f File) (path string, err error)
 	// Export writes the ratios of profiles, or a picture of them, as the ending
 	// of the file's name says; level 0 is for all levels.
 	Export func(items []model.Entry, level float64, f File) (path string, err error)
-	// WriteFile writes a text into a file.
-	WriteFile func(text string, f File) (path string, err error)
 	// Copy puts a text on the terminal's clipboard.
 	Copy func(text string) error
 	// Bell rings when a rest is over; nil for silence.
 	Bell func()
 	// Drawer is the maker's own spoons, as of the last reading of the shelf.
 	Drawer model.Drawer
+	// Profiles are all powders, as of the last reading of the shelf.
+	Profiles func() []model.Profile
 	// ShelfDir is the shelf's folder, for showing.
 	ShelfDir string
 	// Demo says that the shelf is a throw-away copy of the samples.
 	Demo bool
+	// Suspend says that Ctrl+Z has a shell to go to.
+	Suspend bool
 	// ASCII asks for plain ASCII instead of line drawing.
 	ASCII bool
 }

@@ -33,7 +33,11 @@ type Question struct {
 	Title  string
 	Why    string                              // why it is asked, shown before the title; may be empty
 	Answer func(typed string) (tea.Cmd, error) // an error is said, and the line stays
+	Whole  bool                                // typing replaces the answer it begins with
 }
+
+// ErrAskedAgain is what an answer gives that has asked the next question.
+var ErrAskedAgain = errors.New("asked again")
 
 var promptKeys = struct{ done, cancel key.Binding }{
 	done:   Bind("Enter", "done", "enter"),
@@ -94,6 +98,9 @@ func (p *Prompt) Press(msg tea.KeyMsg) tea.Cmd {
 		p.Say("")
 	case !msg.Paste && key.Matches(msg, promptKeys.done):
 		cmd, err := p.answer(strings.TrimSpace(printable.Line(p.input.Value())))
+		if errors.Is(err, ErrAskedAgain) {
+			return nil
+		}
 		if err != nil {
 			p.Refuse(err.Error())
 			return nil
@@ -102,6 +109,10 @@ func (p *Prompt) Press(msg tea.KeyMsg) tea.Cmd {
 		p.busy = cmd != nil
 		return cmd
 	default:
+		if p.question.Whole && (msg.Type == tea.KeyRunes || msg.Type == tea.KeySpace) {
+			p.input.SetValue("")
+		}
+		p.question.Whole = false
 		TypeInto(&p.input, msg)
 	}
 	return nil

@@ -11,6 +11,7 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/paper"
 	"daub.example/daub/tui/ui"
 	"github.com/stretchr/testify/require"
 )
@@ -71,7 +72,10 @@ func (f *Shelf) Deps() ui.Deps {
 			f.Exported = append(f.Exported, items)
 			return f.write(fmt.Sprintf("%d at %g", len(items), level), file)
 		},
-		WriteFile: f.write,
+		DeleteRecipe: f.removeRecipe,
+		WriteCard: func(r model.Recipe, profiles []model.Profile, file ui.File) (string, error) {
+			return f.write(paper.CardOf(r, profiles, f.Drawer, paper.Options{}).Markdown(), file)
+		},
 		Copy: func(text string) error {
 			f.Clip = text
 			return f.Fail
@@ -113,6 +117,19 @@ func (f *Shelf) remove(i model.Entry) (restore func() (model.Entry, error), err 
 	f.Entries = slices.Delete(f.Entries, at, at+1)
 	return func() (model.Entry, error) {
 		f.Entries = append(f.Entries, gone)
+		return gone, f.Fail
+	}, nil
+}
+
+func (f *Shelf) removeRecipe(i model.RecipeEntry) (restore func() (model.RecipeEntry, error), err error) {
+	at := slices.IndexFunc(f.Recipes, func(e model.RecipeEntry) bool { return e.Slug == i.Slug })
+	if f.Fail != nil || at < 0 {
+		return nil, cmp.Or(f.Fail, errors.New("no such recipe"))
+	}
+	gone := f.Recipes[at]
+	f.Recipes = slices.Delete(f.Recipes, at, at+1)
+	return func() (model.RecipeEntry, error) {
+		f.Recipes = append(f.Recipes, gone)
 		return gone, f.Fail
 	}, nil
 }

@@ -1,0 +1,13 @@
+//go:build !windows
+
+package term
+
+import "golang.org/x/sys/unix"
+
+// CanSuspend reports whether Ctrl+Z has a shell to go to. A program that stands
+// in the process group of its session's leader was started by no shell that
+// brings jobs back: the system would not stop it, and it would wait for ever.
+func CanSuspend() bool {
+	session, err := unix.Getsid(0)
+	return err == nil && session != unix.Getpgrp()
+}

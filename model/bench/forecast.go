@@ -1,0 +1,99 @@
+package bench
+
+import (
+	"fmt"
+	"math"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
+)
+
+// Forecast is what the look after an addition is expected to show.
+type Forecast struct {
+	Grams     float64 // the addition's weight, g
+	Low, High float64 // levels between which the look falls in four cases of five
+	Over      float64 // the chance of a look more than a level above the aim
+	Beyond    float64 // the level it would be above then
+	Unlooked  bool    // no look yet: from the family alone, Over is not known
+}
+
+// guess is the width in levels beyond which a forecast is a guess (chosen).
+const guess = 3
+
+// Guess reports whether the forecast is too wide to build on.
+func (f Forecast) Guess() bool { return f.Unlooked || f.High-f.Low > guess }
+
+// nearlyAlways is the chance from which on an addition is asked about (chosen).
+const nearlyAlways = 0.85
+
+// Overshoots reports whether the look would nearly always be above the aim by
+// more than a level.
+func (f Forecast) Overshoots() bool { return f.Over > nearlyAlways }
+
+// Risky reports whether the addition is one that the bench would not advise.
+func (f Forecast) Risky() bool { return f.Over > risk }
+
+// Odds says how often the look would be beyond, "almost every time".
+func (f Forecast) Odds() string {
+	if f.Over < 0.04 {
+		return "hardly ever"
+	}
+	return oneIn(f.Over)
+}
+
+// Range is the levels of the forecast, "3 to 5".
+func (f Forecast) Range() string { return levelRange(f.Low, f.High) }
+
+// Forecasts says what each of some additions, made alone, would bring; nil
+// where one of them cannot be calculated or leaves no paste.
+func (r Reading) Forecasts(steps ...model.Step) []Forecast {
+	forecasts := make([]Forecast, len(steps))
+	xs := make([]float64, len(steps))
+	for i, s := range steps {
+		dish, err := apply(r.Trial, r.Dish(), s, r.Scales)
+		if err != nil || !dish.Mixed() {
+			return nil
+		}
+		xs[i] = dish.PowderPerLiquid()
+		forecasts[i].Grams = math.Abs(dish.PasteG() - r.Dish().PasteG())
+		forecasts[i].Beyond = math.Min(r.Trial.Aim+1, model.MaxLevel-0.5)
+	}
+	outlooks := r.Steered().Outlooks(r.Trial.Aim, xs, r.expected())
+	for i := range forecasts {
+		if outlooks == nil {
+			forecasts[i].unlooked(r.expected(), xs[i], r.Trial.Aim)
+			continue
+		}
+		forecasts[i].Low, forecasts[i].High = outlooks[i].Likely()
+		forecasts[i].Over = overshoot(outlooks[i], r.Trial.Aim)
+	}
+	return forecasts
+}
+
+// unlooked is the forecast before the first look, from where the family's
+// ratio at the aim is thought to lie and the usual slope.
+func (f *Forecast) unlooked(e fit.Expected, x, aim float64) {
+	f.Unlooked = true
+	level := func(ratio float64) float64 {
+		return math.Min(math.Max(math.Round(aim+usualSlope*math.Log(ratio*x)), model.MinLevel), model.MaxLevel)
+	}
+	f.Low, f.High = level(e.Low), level(e.High)
+}
+
+// Unlikely says why an addition is asked about before it is made: it would
+// overshoot nearly every time, or is more than the dish holds. It is empty for
+// any other.
+func (r Reading) Unlikely(s model.Step) string {
+	forecasts := r.Forecasts(s)
+	holds := r.Dish().PasteG()
+	switch {
+	case forecasts == nil:
+		return ""
+	case holds > 0 && forecasts[0].Grams > holds:
+		return fmt.Sprintf("%s g into the %s g in the dish?", model.Grams(forecasts[0].Grams), model.Grams(holds))
+	case s.Add == model.AddPowder && forecasts[0].Overshoots():
+		return fmt.Sprintf("%s: %s beyond %s.", s.Amount(), forecasts[0].Odds(), model.Number(forecasts[0].Beyond))
+	default:
+		return ""
+	}
+}

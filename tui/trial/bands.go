@@ -1,0 +1,213 @@
+package trial
+
+import (
+	"fmt"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/tui/ui"
+	"github.com/charmbracelet/bubbles/key"
+)
+
+func (b *benchScreen) Keys() []key.Binding {
+	k := benchKeys
+	switch {
+	case b.Asking():
+		return ui.PromptKeys()
+	case b.sure != nil:
+		return b.doubtKeys()
+	}
+	switch b.mode {
+	case marking:
+		return []key.Binding{markKeys.toggle, markKeys.done}
+	case changing:
+		return []key.Binding{factKeys.next, factKeys.prev, factKeys.done}
+	case mending:
+		m := mendKeys
+		return []key.Binding{
+			m.move, m.level, m.undo, m.done, m.insert, m.remove, m.half, m.spoon, m.count, m.grams, m.other, m.rest,
+			m.marks, m.note, m.none, m.use, m.pot, m.redo,
+		}
+	case looking:
+		keys := []key.Binding{
+			k.level, k.rest, k.undo, k.without, k.marks, k.note, k.mend, k.finish,
+			k.leave, k.more, k.change, k.pot, k.weigh, k.removed, k.redo, k.aside, k.back, k.quit,
+		}
+		return b.withHalf(keys)
+	default:
+		add := ui.Bind("Enter", b.enterDoes(), "enter")
+		keys := []key.Binding{
+			add, k.spoon, k.count, k.undo, k.liquid, k.grams, k.scale, k.again, k.mend, k.finish,
+			k.marks, k.note, k.leave, k.more, k.change, k.pot, k.weigh, k.removed, k.redo, k.aside, k.back, k.quit,
+		}
+		return b.withHalf(keys)
+	}
+}
+
+// doubtKeys are the answers to the question that stands.
+func (b *benchScreen) doubtKeys() []key.Binding {
+	keys := []key.Binding{ui.Bind("Enter", b.sure.yes, "enter"), ui.Bind("Esc", b.sure.no, "esc")}
+	if b.sure.other != nil {
+		keys = append(keys, benchKeys.level, benchKeys.rest)
+	}
+	return keys
+}
+
+// enterDoes says what Enter does while adding.
+func (b *benchScreen) enterDoes() string {
+	if a := b.advised(); a != nil {
+		switch a.Action {
+		case bench.ActStop:
+			return "finish"
+		case bench.ActWeigh:
+			return advisedText(*a, b.trial().Liquid)
+		}
+	}
+	if s, ok := b.planned(); ok {
+		return "add " + s.In(b.trial().Liquid)
+	}
+	return "add"
+}
+
+// withHalf puts the key for half levels second where the trial reads halves.
+func (b *benchScreen) withHalf(keys []key.Binding) []key.Binding {
+	if b.trial().LevelStep != 0.5 {
+		return keys
+	}
+	return append([]key.Binding{keys[0], benchKeys.half}, keys[1:]...)
+}
+
+func (b *benchScreen) View(w, h int) string { return strings.Join(b.draw(w, h).lines, "\n") }
+
+// draw puts the bands into their rows: what to do now, what is in the dish and
+// the answer, what was said last, and steps and chart.
+func (b *benchScreen) draw(w, h int) drawn {
+	l := layoutOf(w, h)
+	d := drawn{lines: make([]string, max(h, 0))}
+	if b.more {
+		b.drawStatistics(&d, l)
+	} else {
+		d.put(l.dish, b.dishLine(w), b.answerLine(w))
+		d.put(l.rule, ui.Rule("", w))
+		b.drawLower(&d, l)
+	}
+	if b.more && l.narrow {
+		return d
+	}
+	if said := b.said(w); len(said) > 0 {
+		d.put(max(min(l.rule, h-len(said)), l.now+l.nowH), said...)
+	}
+	b.drawNow(&d, l)
+	return d
+}
+
+// said is what the last key did, or why it did nothing.
+func (b *benchScreen) said(w int) []string {
+	if b.mode == changing && b.facts.Problem != "" {
+		return ui.Loud(b.facts.Problem, w)
+	}
+	return b.Said(w)
+}
+
+// fitting is the first of some texts that has room, the last cut if none has.
+func fitting(w int, texts ...string) string {
+	for _, t := range texts {
+		if ui.Cells(t) <= w {
+			return t
+		}
+	}
+	return ui.Cut(texts[len(texts)-1], w)
+}
+
+// dishLine is what is in the dish now, with the trial's aim at the right.
+func (b *benchScreen) dishLine(w int) string {
+	t, d := b.trial(), b.session.Outcome().Dish()
+	holds := fmt.Sprintf("%s g %s", model.Grams(d.LiquidG), printable.Line(t.Liquid))
+	if d.PowderG > 0 {
+		holds += fmt.Sprintf(" + %s g powder", model.Grams(d.PowderG))
+	}
+	ratio := ""
+	if d.Mixed() {
+		ratio = "ratio " + model.RatioText(d.Ratio())
+		holds += ", "
+	}
+	aim := fmt.Sprintf("target %s · rest %s", model.Number(t.Aim), model.Seconds(b.restS()))
+	if t.SetAside != "" {
+		aim = ui.WaitStyle.Render("! set aside (i says why)")
+	}
+	long := "  In the dish  " + holds + ui.TitleStyle.Render(ratio)
+	if ui.Cells(long)+ui.Cells(aim)+2 <= w {
+		return ui.Justify(long, ui.NoteStyle.Render(aim)+" ", w)
+	}
+	return fitting(w, long, "  "+holds+ui.TitleStyle.Render(ratio), ui.TitleStyle.Render(ratio)+" · "+strings.TrimSuffix(holds, ", "))
+}
+
+// answerLine is the trial's answer so far.
+func (b *benchScreen) answerLine(w int) string {
+	out := b.session.Outcome()
+	if out.Err != nil {
+		return ui.RiskStyle.Render(ui.Cut("! "+out.Err.Error(), w))
+	}
+	line, short := out.Answer(b.trial().Aim).Brief(printable.Line(b.trial().Liquid))
+	note := ""
+	if len(out.FarOut) > 0 {
+		note = fmt.Sprintf("! step %d sits far out (i)", out.FarOut[0]+1)
+	}
+	for _, text := range []string{"  Answer       " + line, "  " + line, "  " + short} {
+		if ui.Cells(text)+ui.Cells(note)+2 <= w {
+			return ui.Justify(ui.TitleStyle.Render(text), ui.WaitStyle.Render(note)+" ", w)
+		}
+	}
+	return fitting(w, ui.TitleStyle.Render("  "+short))
+}
+
+// drawStatistics puts the statistics below what to do now, or over all of it
+// where there is little room.
+func (b *benchScreen) drawStatistics(d *drawn, l layout) {
+	top := l.dish
+	if l.narrow {
+		top = 0
+	}
+	d.put(top, b.statistics(l.w, l.h-top)...)
+}
+
+// statistics say what the answer is made of; they stand in for the bands below
+// while they are asked for.
+func (b *benchScreen) statistics(w, h int) []string {
+	t, out := b.trial(), b.session.Outcome()
+	lines := []string{ui.Rule(ui.TitleStyle.Render("Statistics"), w)}
+	add := func(text string) {
+		for _, line := range ui.Painted(ui.PlainStyle, text, w-3) {
+			lines = append(lines, "  "+line)
+		}
+	}
+	a := out.Answer(t.Aim)
+	add(a.Sentence(t.Liquid))
+	if a.Budget != nil {
+		looks, dish := bench.PlusMinus(a.Ratio.HalfWidth()), bench.PlusMinus(a.Dish.HalfWidth())
+		text := fmt.Sprintf("The looks alone give it to %s (you asked for %s); with what the masses leave open it is %s. Where that comes from:",
+			looks, bench.PlusMinus(t.Tolerance), dish)
+		for i, term := range bench.Terms(*a.Budget) {
+			if i > 0 {
+				text += ","
+			}
+			text += fmt.Sprintf(" %s %.0f %%", term.Name, 100*term.Share)
+		}
+		add(text + ".")
+	}
+	for _, far := range out.FarOut {
+		add(fmt.Sprintf("! Step %d sits far from where the others put it: e mends it, k looks again.", far+1))
+	}
+	if t.SetAside != "" {
+		add("! Set aside: " + t.SetAside)
+	}
+	if len(lines) > h && h > 0 {
+		lines = append(lines[:h-1], ui.NoteStyle.Render(fmt.Sprintf("  … %d more lines in a taller window", len(lines)-h+1)))
+	}
+	for len(lines) < h {
+		lines = append(lines, "")
+	}
+	return lines
+}

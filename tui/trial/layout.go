@@ -1,0 +1,74 @@
+package trial
+
+// layout is where the bands of the bench stand. It hangs on the window alone,
+// never on the state, so that nothing jumps from key to key.
+type layout struct {
+	w, h   int
+	narrow bool // words instead of tests, small digits
+	now    int  // first row of what to do now
+	nowH   int
+	dish   int // row of what is in the dish; the answer is below it
+	rule   int // row of what was said last
+	lower  int // first row of steps and chart
+}
+
+// Rows of the band of what to do now: a head and the eight levels, or half as
+// many in two columns.
+const (
+	nowRows       = 9
+	nowRowsNarrow = 5
+)
+
+func layoutOf(w, h int) layout {
+	l := layout{w: w, h: h, nowH: nowRows, narrow: w < 60 || h < 15}
+	if l.narrow {
+		l.nowH = nowRowsNarrow
+	}
+	gap := 0
+	if h >= 26 {
+		gap = 1
+	}
+	l.now = gap
+	l.dish = l.now + l.nowH + gap
+	l.rule = l.dish + 2
+	l.lower = l.rule + 1
+	return l
+}
+
+func (l layout) lowerH() int { return max(l.h-l.lower, 0) }
+
+// zone is a rectangle of the screen that a click does something in.
+type zone struct {
+	x, y, w, h int
+	does       func()
+}
+
+// drawn is a screen as lines, with what can be clicked.
+type drawn struct {
+	lines []string
+	zones []zone
+}
+
+// put lays lines over what is there, from a row on.
+func (d *drawn) put(row int, lines ...string) {
+	for i, l := range lines {
+		if at := row + i; at >= 0 && at < len(d.lines) {
+			d.lines[at] = l
+		}
+	}
+}
+
+// area makes a rectangle clickable.
+func (d *drawn) area(x, y, w, h int, does func()) {
+	d.zones = append(d.zones, zone{x, y, w, h, does})
+}
+
+// at is what a click on a cell does, nil for nothing.
+func (d *drawn) at(x, y int) func() {
+	for i := len(d.zones) - 1; i >= 0; i-- {
+		if z := d.zones[i]; x >= z.x && x < z.x+z.w && y >= z.y && y < z.y+z.h {
+			return z.does
+		}
+	}
+	return nil
+}

@@ -1,0 +1,174 @@
+package trial
+
+import (
+	"fmt"
+	"time"
+
+	"daub.example/daub/model"
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// rest is the wait before a look. It begins with the addition; the maker may
+// say that it begins now, when the stirring is done.
+type rest struct {
+	from  time.Time // when the maker said so; zero: with the addition
+	asked bool      // an early level was asked about
+}
+
+// reading is the level recorded last, for making it a half.
+type reading struct {
+	at    time.Time // zero: none that can be mended
+	level float64
+	rest  *int // the wait before it, s
+}
+
+// afterthought is how long a "." after a digit still makes it a half.
+const afterthought = 1500 * time.Millisecond
+
+// tick keeps the clock of the rest running while one is being waited for.
+func (b *benchScreen) tick() tea.Cmd {
+	if b.ticking || b.deps.Wait == nil || !b.awaitsLook() || b.restLeft() <= 0 {
+		return nil
+	}
+	b.ticking = true
+	return func() tea.Msg {
+		b.deps.Wait(time.Second)
+		return ticked{to: b, at: b.deps.Now()}
+	}
+}
+
+// restS is how long the trial rests before a look, s.
+func (b *benchScreen) restS() int { return b.trial().Rest(b.session.Powder().Kind()) }
+
+// rested is the wait up to now, in whole seconds; nil where it is not known,
+// or so long that it was no rest.
+func (b *benchScreen) rested() *int {
+	last := b.last()
+	if last == nil {
+		return nil
+	}
+	if !b.rest.from.IsZero() {
+		last.At = b.rest.from
+	}
+	return last.Rested(b.now)
+}
+
+// restLeft is what is left of the rest, s; 0 or less when it is over.
+func (b *benchScreen) restLeft() int {
+	if rested := b.rested(); rested != nil {
+		return b.restS() - *rested
+	}
+	return 0
+}
+
+// early reports whether less than half the rest is up.
+func (b *benchScreen) early() bool { return 2*b.restLeft() > b.restS() }
+
+// lookKey handles the keys of a look; false passes the key on.
+func (b *benchScreen) lookKey(msg tea.KeyMsg) bool {
+	k := benchKeys
+	switch {
+	case key.Matches(msg, k.level):
+		b.levelKey(msg, b.look)
+	case key.Matches(msg, k.half):
+		b.halfKey()
+	case key.Matches(msg, k.rest):
+		b.rest, b.rang = rest{from: b.now}, false
+		b.Say("the rest starts now")
+	case key.Matches(msg, k.without):
+		b.mode = adding
+		b.Say("no level recorded; choose what to add, or Esc goes back to the look")
+	case key.Matches(msg, k.back):
+		b.Say("everything is saved: s goes to the shelf, u takes the addition back")
+	case key.Matches(msg, k.add):
+		b.Refuse("the level first: 0 to 7 is what you see; a adds again without a look")
+	default:
+		return b.beyondScale(msg)
+	}
+	return true
+}
+
+// beyondScale answers the digits that are no level.
+func (b *benchScreen) beyondScale(msg tea.KeyMsg) bool {
+	if s := msg.String(); s != "8" && s != "9" {
+		return false
+	}
+	b.Refuse("levels go from 0 watery to 7 crumbly")
+	return true
+}
+
+// halfKey makes the next digit half a level more, or the one recorded a moment
+// ago, where the trial reads halves.
+func (b *benchScreen) halfKey() {
+	switch {
+	case b.trial().LevelStep != 0.5:
+		b.Refuse("this trial reads whole levels: type 0 to 7 (c changes that)")
+	case b.mode == adding:
+		b.makeHalf()
+	default:
+		b.half = !b.half
+	}
+}
+
+// makeHalf mends the level recorded a moment ago; the two are undone as one.
+func (b *benchScreen) makeHalf() {
+	was := b.read
+	switch {
+	case was.at.IsZero() || b.now.Sub(was.at) > afterthought:
+		b.Refuse("too late to make the last level a half: e mends it")
+	case was.level >= model.MaxLevel:
+		b.Refuse("levels end at 7")
+	default:
+		b.session.Undo()
+		b.record(was.level+0.5, was.rest)
+		b.read = reading{}
+	}
+}
+
+// levelKey reads a level from a digit and hands it on.
+func (b *benchScreen) levelKey(msg tea.KeyMsg, take func(level float64)) {
+	level := float64(msg.Runes[0] - '0')
+	half := b.half
+	if half {
+		level += 0.5
+		b.half = false
+	}
+	if level > model.MaxLevel {
+		b.Refuse("levels end at 7: type the level again")
+		return
+	}
+	take(level)
+	if half {
+		b.read = reading{}
+	}
+}
+
+// look records a level for the last step. One before half the rest is asked
+// about once.
+func (b *benchScreen) look(level float64) {
+	if !b.early() || b.rest.asked {
+		b.record(level, b.rested())
+		return
+	}
+	b.rest.asked = true
+	waited := b.rested()
+	b.sure = &doubt{
+		text: fmt.Sprintf("%s of %s: record %s as early?",
+			model.Seconds(*waited), model.Seconds(b.restS()), model.Number(level)),
+		yes: "yes", no: "wait",
+		do: func() { b.record(level, waited) },
+		other: func(msg tea.KeyMsg) bool {
+			return (key.Matches(msg, benchKeys.level) || key.Matches(msg, benchKeys.rest)) && b.lookKey(msg)
+		},
+	}
+}
+
+// record keeps a level, with the wait before it.
+func (b *benchScreen) record(level float64, rested *int) {
+	said := fmt.Sprintf("level %s recorded", model.LevelName(level))
+	if b.done(said, b.session.LookAfter(level, rested)) {
+		b.next()
+		b.read = reading{b.now, level, rested}
+	}
+}

@@ -1,0 +1,143 @@
+package trial
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/tui/ui"
+)
+
+// Room that steps and chart need.
+const (
+	stepsWidth  = 42 // the list of steps beside the chart
+	chartWidth  = 34 // the least chart worth drawing beside it
+	chartHeight = 8  // the least chart worth drawing
+	listHeight  = 4  // the least list of steps above it
+)
+
+// drawLower is the steps with the chart beside or below them, or alone.
+func (b *benchScreen) drawLower(d *drawn, l layout) {
+	w, h := l.w, l.lowerH()
+	switch {
+	case h <= 0:
+	case w >= stepsWidth+chartWidth && h >= chartHeight:
+		list := max(stepsWidth, w/3)
+		left := b.drawSteps(d, l.lower, list, h)
+		d.put(l.lower, ui.Beside(left, trialChart(b.session, w-list, h, b.deps.ASCII), list)...)
+	case h >= listHeight+chartHeight:
+		top := b.drawSteps(d, l.lower, w, h-chartHeight)
+		d.put(l.lower, append(top, trialChart(b.session, w, h-len(top), b.deps.ASCII)...)...)
+	default:
+		d.put(l.lower, b.drawSteps(d, l.lower, w, h)...)
+	}
+}
+
+// drawSteps lists every step, the newest in view, or the one being mended. A
+// click on one mends it.
+func (b *benchScreen) drawSteps(d *drawn, row, w, h int) []string {
+	t := b.trial()
+	var lines []string
+	if h > 2 {
+		lines = append(lines, ui.NoteStyle.Render(stepLine("", "step", "ratio", "level", w)))
+	}
+	if len(t.Steps) == 0 {
+		return append(lines, ui.NoteStyle.Render("  nothing added yet"))[:min(len(lines)+1, h)]
+	}
+	room := h - len(lines)
+	first := b.firstStep(len(t.Steps), room)
+	above := first
+	if above > 0 && room > 1 {
+		first++ // the line says so
+		lines = append(lines, ui.NoteStyle.Render(fmt.Sprintf("  ↑ %d more", first)))
+	}
+	for i := first; i < len(t.Steps) && len(lines) < h; i++ {
+		if b.mode == adding || b.mode == looking || b.mode == mending {
+			d.area(0, row+len(lines), w, 1, func() { b.startMending(i) })
+		}
+		lines = append(lines, b.stepText(i, t.Steps[i], w))
+	}
+	if below := len(t.Steps) - first - room; below > 0 && len(lines) == h && room > 2 {
+		lines[h-1] = ui.NoteStyle.Render(fmt.Sprintf("  ↓ %d more", below+1))
+	}
+	return lines
+}
+
+// firstStep is the first of n steps that is shown in so many lines.
+func (b *benchScreen) firstStep(n, room int) int {
+	last := n - 1
+	if b.mode == mending {
+		last = min(max(b.mend+min(room/2, 1), room-1), n-1)
+	}
+	b.above = min(b.above, max(n-room, 0))
+	return max(last-b.above-room+1, 0)
+}
+
+// stepLine sets a step's columns out.
+func stepLine(sign, what, ratio, level string, w int) string {
+	const levelWidth, ratioWidth = 12, 6
+	return ui.Pad(sign, 2) + ui.Pad(what, max(w-2-ratioWidth-2-levelWidth-1, 6)) +
+		ui.PadLeft(ratio, ratioWidth) + "  " + ui.Pad(level, levelWidth+1)
+}
+
+func (b *benchScreen) stepText(i int, s model.Step, w int) string {
+	ratio, level := "", "–"
+	out := b.session.Outcome()
+	if i < len(out.Reading.Dishes) {
+		if d := out.Reading.Dishes[i]; d.Mixed() {
+			ratio = model.RatioText(d.Ratio())
+		}
+	}
+	if s.Looked {
+		level = model.Number(s.Level)
+		if s.Level == float64(int(s.Level)) {
+			level = model.LevelName(s.Level)
+		}
+	}
+	if signs := b.stepSigns(i, s); signs != "" {
+		level += " " + signs
+	}
+	what := fmt.Sprintf("%2d %s", i+1, addition(s))
+	if b.mode == mending && i == b.mend {
+		return ui.DoStyle.Render(stepLine("▸", what, ratio, level, w))
+	}
+	return stepLine("", what, ratio, level, w)
+}
+
+// stepSigns say in a letter each what else is known of a step: ! far out, e
+// early, l late, x left out, p the pot weighed, m behaviour, n a note.
+func (b *benchScreen) stepSigns(i int, s model.Step) string {
+	signs := ""
+	if slices.Contains(b.session.Outcome().FarOut, i) {
+		signs += "!"
+	}
+	switch s.Timing(b.restS()) {
+	case model.Early:
+		signs += "e"
+	case model.Late:
+		signs += "l"
+	}
+	if s.LeftOut {
+		signs += "x"
+	}
+	if s.PotG > 0 {
+		signs += "p"
+	}
+	if len(s.Marks) > 0 {
+		signs += "m"
+	}
+	if s.Note != "" {
+		signs += "n"
+	}
+	return signs
+}
+
+// addition says what a step did, in a few words. Powder is what is added
+// unless something else is said.
+func addition(s model.Step) string {
+	if s.Add == model.AddPowder {
+		return s.Amount()
+	}
+	return strings.TrimSpace(s.In("liquid"))
+}
