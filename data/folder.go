@@ -141,7 +141,8 @@ func (f folder[T]) loadNamed(s *Shelf, slug string, d model.Drawer) (filed[T], e
 	return one, err
 }
 
-// find reads what goes by a name: a slug, or a name that only one has.
+// find reads what goes by a name: a slug, a name that only one has, or the
+// beginning of a slug or name that only one has. Case does not count.
 func (f folder[T]) find(s *Shelf, name string, d model.Drawer) (filed[T], error) {
 	name = strings.TrimSpace(name)
 	slugs, err := f.slugs(s)
@@ -152,13 +153,31 @@ func (f folder[T]) find(s *Shelf, name string, d model.Drawer) (filed[T], error)
 		return f.loadNamed(s, name, d)
 	}
 	all, errs := f.list(s, d)
-	var found []filed[T]
-	var known, choices []string
+	var known []string
 	for _, one := range all {
 		known = append(known, f.title(one.value))
-		if f.goes(one.value, name) {
-			found, choices = append(found, one), append(choices, one.Slug)
+	}
+	begins := func(text string) bool {
+		return name != "" && len(text) >= len(name) && strings.EqualFold(text[:len(name)], name)
+	}
+	var found []filed[T]
+	for _, fits := range []func(filed[T]) bool{
+		func(one filed[T]) bool { return f.goes(one.value, name) },
+		func(one filed[T]) bool { return strings.EqualFold(one.Slug, name) },
+		func(one filed[T]) bool { return begins(one.Slug) || begins(f.title(one.value)) },
+	} {
+		for _, one := range all {
+			if fits(one) {
+				found = append(found, one)
+			}
 		}
+		if len(found) > 0 {
+			break
+		}
+	}
+	var choices []string
+	for _, one := range found {
+		choices = append(choices, one.Slug)
 	}
 	switch len(found) {
 	case 1:

@@ -54,9 +54,12 @@ func TestOnePowderAsSVG(t *testing.T) {
 	svg := drawn(t, "svg", entries[2:3], d, picture.Options{})
 	texts := textsOf(t, svg)
 	for _, want := range []string{
-		"Pale valley clay · lot B-17", "g powder per g water", "level", "spread 5", "thin 0", "crumbly 7", "5 spread: 0.943 g water per g", "1.0",
+		"Pale valley clay · lot B-17", "level", "spread 5", "crumbly 7", "5 spread",
+		"g powder per g water", "1.0", "1.06",
+		"g water per g powder", "2", "0.943",
 		"At 5 spread this powder takes 0.943 (0.845 to 1.05) g water per g (3 trials, rest 30 s); the next dish 0.779 to 1.14.",
-		"Points: looks; curve: median; grey: 95 %; hollow: at most or at least.",
+		"trial 1, 2026-02-07", "trial 2, 2026-02-08", "trial 3, 2026-02-15",
+		"Points: looks; curve: median; grey and bar: 95 %; hollow: at most or at least.",
 	} {
 		assert.Contains(t, texts, want)
 	}
@@ -66,7 +69,7 @@ func TestOnePowderAsSVG(t *testing.T) {
 
 	texts = textsOf(t, drawn(t, "svg", entries[2:3], d, picture.Options{Level: 3.5, Title: "Mine & <yours>\x00"}))
 	assert.Contains(t, texts, "Mine & <yours>")
-	assert.Contains(t, strings.Join(texts, "\n"), "3.5 ribbon/dollop: ")
+	assert.Contains(t, strings.Join(texts, "\n"), "\n3.5 ribbon/dollop\n")
 }
 
 func TestLongNamesAreCutInTheMiddle(t *testing.T) {
@@ -79,7 +82,7 @@ func TestLongNamesAreCutInTheMiddle(t *testing.T) {
 	long[0].Profile.Trials[0].Liquid = strings.Repeat("of the well ", 1000)
 	texts = textsOf(t, drawn(t, "svg", long[:1], nil, picture.Options{}))
 	assert.Contains(t, texts, "crumbly 7", "room is left for the plot")
-	assert.Less(t, len(texts), 30)
+	assert.Less(t, len(texts), 40)
 	long[0].Profile.Trials[0].Liquid = ""
 	texts = textsOf(t, drawn(t, "svg", long, nil, picture.Options{}))
 	assert.Regexp(t, `\nlong .*….*Soft chalk · lot 1: 0\.`, strings.Join(texts, "\n"), "the lot stays")
@@ -115,7 +118,7 @@ func TestSixPowdersAsSVG(t *testing.T) {
 	(*steps)[3].Level = 6
 	*steps = append(*steps, model.Step{Add: model.AddPowder, Grams: 200, Looked: true, Level: 7})
 	all = strings.Join(textsOf(t, drawn(t, "svg", over[:2], nil, picture.Options{})), "\n")
-	assert.Contains(t, strings.ReplaceAll(all, "\n", " "), "Numbers: g water per g powder at 5 spread (95 %); points: looks; curve: median; grey: 95 %; hollow: at most or at least; crossed: far from the others;")
+	assert.Contains(t, strings.ReplaceAll(all, "\n", " "), "Numbers: g water per g powder at 5 spread (95 %), as on the upper axis; points: looks; curve: median; shade and bar: 95 %; hollow: at most or at least; crossed: far from the others;")
 	assert.Contains(t, all, "B›")
 	assert.Contains(t, all, "‹ ›: beyond the edge.")
 
@@ -177,7 +180,7 @@ func TestCurveLiesInItsBand(t *testing.T) {
 			n++
 		}
 	}
-	assert.Greater(t, n, 100, "rows that go through the band, the curve, and the band again")
+	assert.Greater(t, n, 50, "rows that go through the band, the curve, and the band again")
 }
 
 func TestPictureAsPDF(t *testing.T) {

@@ -131,7 +131,8 @@ func (v Visit) Load(slug string) (Entry, error) {
 }
 
 // Find reads the entry that powder names: a slug, a name that only one entry
-// has, or name@lot. Case does not count in names and lots. The error is an
+// has, name@lot, or the beginning of a slug or name that only one entry has.
+// Case does not count. The error is an
 // *UnknownError, an *AmbiguousError, or what is wrong with the file.
 func (v Visit) Find(powder string) (Entry, error) {
 	found, err := powders.find(v.shelf, powder, v.Drawer)

@@ -60,7 +60,7 @@ var mayImport = map[string][]string{
 	"tui/compare": {"tui/ui", "tui/chart", "model/…"},
 	"tui/kitchen": {"tui/ui", "tui/chart", "model/…"},
 	"tui/ui":      {"tui/chart", "model/…"},
-	"tui/chart":   {},
+	"tui/chart":   {"model/printable", "model/ticks"},
 	"tui/glyph":   {},
 	"tui/noquery": {},
 
@@ -79,6 +79,7 @@ var mayImport = map[string][]string{
 	"model/bench":     {"model", "model/fit"},
 	"model/typed":     {"model"},
 	"model/printable": {},
+	"model/ticks":     {},
 	"model":           {"model/fit"},
 	"model/fit":       {},
 

@@ -33,13 +33,17 @@ func TestCurveDropsWhatCannotBeReckoned(t *testing.T) {
 		assert.Equal(t, i%3, look.Step)
 		assert.InDelta(t, []float64{4.62, 6.93, 9.24}[i%3]/20, look.X, 1e-9) // 2.31 g a spoon into 20 g
 	}
-	require.Len(t, c.Knots, len(model.CurveLevels()))
+	require.Len(t, c.Points, len(model.CurveLevels()))
 	assert.Equal(t, "trial 1 cannot be reckoned and is left out", repeats.DroppedText(c.Dropped))
 	assert.Equal(t, "trials 1, 4 cannot be reckoned and are left out", repeats.DroppedText([]int{0, 3}))
 }
 
 // A ratio of 2 (1 to 4) g liquid per g powder is 0.5 (0.25 to 1) the other way.
-func TestKnotOf(t *testing.T) {
-	assert.Equal(t, bench.CurvePoint{Level: 5, X: 0.5, Low: 0.25, High: 1}, bench.CurvePointOf(5, &fit.Interval{Median: 2, Low: 1, High: 4}))
-	assert.True(t, math.IsNaN(bench.CurvePointOf(5, nil).X))
+func TestCurvePointOf(t *testing.T) {
+	ratio := &fit.Interval{Median: 2, Low: 1, High: 4}
+	want := bench.CurvePoint{Level: 5, X: 0.5, Low: 0.25, High: 1}
+	assert.Equal(t, want, bench.CurvePointOf(5, ratio, fit.Bracketed))
+	want.OneSided = true
+	assert.Equal(t, want, bench.CurvePointOf(5, ratio, fit.OneSided))
+	assert.True(t, math.IsNaN(bench.CurvePointOf(5, nil, fit.NotReached).X))
 }

@@ -113,11 +113,11 @@ func TestWithDefaults(t *testing.T) {
 }
 
 // The default rests: mineral, plain clay, starch 30 s; flour, other 2 min;
-// botanical, swelling clay 5 min.
+// botanical, swelling clay 5 min; gum 30 min.
 func TestRestByFamily(t *testing.T) {
 	for family, rest := range map[model.Family]int{
 		model.Mineral: 30, model.PlainClay: 30, model.Starch: 30, model.Flour: 120, model.Other: 120, "": 120,
-		model.Botanical: 300, model.SwellingClay: 300,
+		model.Botanical: 300, model.SwellingClay: 300, model.Gum: 1800,
 	} {
 		assert.Equal(t, rest, model.Trial{}.Rest(family), family)
 	}
@@ -127,8 +127,8 @@ func TestRestByFamily(t *testing.T) {
 func TestFamilies(t *testing.T) {
 	type facts struct{ low, high, density float64 }
 	want := map[model.Family]facts{
-		model.PlainClay: {0.4, 1.6, 2.6}, model.SwellingClay: {2, 10, 2.6}, model.Starch: {0.6, 1.2, 1.5},
-		model.Flour: {1, 2.5, 1.5}, model.Mineral: {0.3, 2, 0}, model.Botanical: {1.5, 10, 1.4}, model.Other: {0.3, 10, 0},
+		model.PlainClay: {0.4, 1.6, 2.6}, model.SwellingClay: {1, 10, 2.6}, model.Starch: {0.6, 1.2, 1.5},
+		model.Flour: {1, 2.5, 1.5}, model.Mineral: {0.3, 3, 0}, model.Botanical: {1.5, 60, 1.4}, model.Gum: {15, 200, 1.5}, model.Other: {0.3, 200, 0},
 	}
 	assert.Len(t, model.Families(), len(want))
 	for _, f := range model.Families() {
@@ -138,6 +138,7 @@ func TestFamilies(t *testing.T) {
 		assert.Equal(t, density > 0, ok)
 		assert.True(t, f.Known())
 		assert.NotEmpty(t, f.Describe())
+		assert.Contains(t, []float64{0.35, 0.5, 0.6, 0.8, 0.9}, f.SpoonDensity(), f)
 	}
 	assert.False(t, model.Family("sand").Known())
 	assert.Equal(t, model.Other, model.Powder{}.Kind())

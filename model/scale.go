@@ -38,7 +38,7 @@ func Scale() []Consistency {
 		{1, "slick", "runs off nearly as fast, leaves a wet film", "nearly as fast, leaves a film"},
 		{2, "pouring", "coats the back of the spoon; a line drawn with a spatula closes at once", "coats the spoon, a line closes"},
 		{3, "ribbon", "the drip from the tip draws a thread that sinks back within a second or two", "a thread sinks back in 1 to 2 s"},
-		{4, "dollop", "drops in soft lumps; a drawn line closes slowly", "soft lumps, a line closes slowly"},
+		{4, "dollop", "drops in soft lumps; a drawn line closes slowly", "soft lumps, line closes slowly"},
 		{5, "spread", "keeps a drawn line, spreads smooth without running", "keeps a line, spreads smooth"},
 		{6, "stiff", "stands in a peak, tears when pulled", "stands in a peak, tears"},
 		{7, "crumbly", "breaks, or balls up like dough, instead of spreading", "breaks, or balls up like dough"},

@@ -61,12 +61,13 @@ func TestWeightByHand(t *testing.T) {
 			2, 0, 0.05, 0.0500208, 4.302653,
 		},
 		// Ten spoons at once on a scale that reads whole grams: 1.4 and 1.5 g a
-		// spoon; Σ = 2·(0.05/1.45)² = 2.378121e-3; ν = 3;
-		// s_rel² = 7.378121e-3/3 = 2.459374e-3; scale 1/(√12·1.45·10) = 0.0199086;
-		// u² = 2.459374e-3/2 + 3.96354e-4 = 1.626041e-3; t(0.975, 3) = 3.182446.
+		// spoon; each averages ten scoops: Σ = 2·10·(0.05/1.45)² = 0.02378121; ν = 3;
+		// s_rel² = (0.005 + 0.02378121)/3 = 9.593737e-3; scale 1/(√12·1.45·10) =
+		// 0.0199086; u² = 9.593737e-3/20 + 3.96354e-4 = 8.760404e-4;
+		// t(0.975, 3) = 3.182446.
 		"ten spoons on a coarse scale": {
 			model.LevelSpoon{Grams: []float64{14, 15}, SpoonsEach: 10, ResolutionG: 1},
-			1.45, 0.0707107, 0.0495921, 0.0403242, 3.182446,
+			1.45, 0.0707107, 0.0979476, 0.0295980, 3.182446,
 		},
 	}
 	for name, tt := range tests {

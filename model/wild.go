@@ -16,13 +16,16 @@ const (
 
 // WildWeighing is a question about weighing i of a level spoon, counted from 0,
 // that looks like a slip; wild is false where it does not, and for one that is
-// not there.
+// not there or no weight at all.
 func (p Profile) WildWeighing(spoon string, i int, set SpoonSet, d Drawer) (question string, wild bool) {
 	at := slices.IndexFunc(p.LevelSpoons, func(l LevelSpoon) bool { return l.Spoon == spoon && l.How != ByPot })
 	if at < 0 || i < 0 || i >= len(p.LevelSpoons[at].Grams) {
 		return "", false
 	}
 	l := p.LevelSpoons[at]
+	if !(l.Grams[i] > 0) {
+		return "", false // refused, not asked about
+	}
 	each := l.Grams[i] / float64(l.Each())
 	l.Grams = slices.Delete(slices.Clone(l.Grams), i, i+1)
 	p.LevelSpoons = slices.Clone(p.LevelSpoons)
@@ -36,11 +39,11 @@ func (p Profile) WildWeighing(spoon string, i int, set SpoonSet, d Drawer) (ques
 		}
 	}
 	if len(others) > 0 {
-		say, m := "the others say", median(others)
+		say, m := "The others say", median(others)
 		if len(others) == 1 {
-			say = "the other says"
+			say = "The other says"
 		}
-		return fmt.Sprintf("%s g a level %s? %s %s g", Grams(each), spoon, say, Grams(m)), each > wildFactor*m || each*wildFactor < m
+		return fmt.Sprintf("%s g a level %s? %s %s g", Significant(each, 3), spoon, say, Significant(m, 3)), each > wildFactor*m || each*wildFactor < m
 	}
 	volume := l.VolumeML
 	if size, known := d.Spoon(cmp.Or(set, US), spoon); known && volume == 0 {
@@ -50,7 +53,7 @@ func (p Profile) WildWeighing(spoon string, i int, set SpoonSet, d Drawer) (ques
 		return "", false
 	}
 	density := each / volume
-	question = fmt.Sprintf("%s g a level %s? That is %s g/mL; powders weigh %s to %s", Grams(each), spoon, Significant(density, 2), Number(lightestG), Number(densest))
+	question = fmt.Sprintf("%s g a level %s? That is %s g/mL; powders weigh %s to %s", Significant(each, 3), spoon, Significant(density, 2), Number(lightestG), Number(densest))
 	return question, density < lightestG || density > densest
 }
 

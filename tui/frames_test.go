@@ -26,12 +26,8 @@ func TestFrames(t *testing.T) {
 	}{
 		{"shelf", "", []string{"▸ Barley · lot A7", "unfinished trial", "Enter goes on where it stopped", "2.61"}},
 		{"setup", "t", []string{"Trial › set-up", "g per level spoon ±", "Ctrl+G to the bench now", "On the shelf"}},
-		{"bench-add", "enter", []string{"▸ Add", "likely comes back to", "Enter take the advice", "u undo", "f finish", "saved", "aim 5 spread"}},
-		{"bench-look", "enter enter", []string{"▸ Look: stir ten turns, rest 2 min more", "5 spread", "0-7 the level seen"}},
-		{"bench-marks", "enter m", []string{"Marks of step 6", "[ ] sinks", "Space seen or not"}},
-		{"bench-mend", "enter e up up", []string{"Mending step 4", "Del remove the step"}},
-		{"result", "enter f", []string{"This dish.", "This powder.", "bracketed", "The interval at 5 spread is ±"}},
-		{"help", "enter ?", []string{"set aside", "crumbly", "any other key back"}},
+		{"result", "enter f enter", []string{"This dish.", "This powder.", "bracketed", "The interval at 5 spread is ±"}},
+		{"help", "enter ?", []string{"The bench finds how much liquid", "any other key back"}},
 	}
 	sizes := [][2]int{{80, 24}, {120, 40}, {50, 20}}
 	for _, f := range frames {

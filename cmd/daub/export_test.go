@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"errors"
+	"image/png"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -108,6 +109,13 @@ func TestExportAndPictureMisuse(t *testing.T) {
 		{"picture|chalk|-o|out.gif", "svg, png, pdf"},
 		{"picture|chalk|-o|out", "svg, png, pdf"},
 		{"picture|-o|out.svg", "one to six powders"},
+		{"picture|chalk|-o|out.svg|--dpi|200", "--dpi is for png"},
+		{"picture|chalk|-o|out.png|--dpi|2", "give 50 to 1200"},
+		{"picture|chalk|-o|out.png|--dpi|-1", "give 50 to 1200"},
+		{"picture|chalk|-o|out.png|--dpi|1200|--size|1000x1000mm", "million dots"},
+		{"picture|chalk|-o|out.svg|--size|16", "a width and a height"},
+		{"picture|chalk|-o|out.svg|--size|0x100mm", "has no size"},
+		{"picture|chalk|-o|out.svg|--size|16x10mm", "give 60 to 1000 mm"},
 		{"trial", "--plain"},
 		{"trial|chalk", "--plain"},
 		{"trial|--plain|zzzz", "no such powder"},
@@ -151,6 +159,13 @@ func TestPictures(t *testing.T) {
 			require.Equal(t, image, read(t, file))
 		}
 	}
+	file := filepath.Join(h.temp, "small.png")
+	got := daub(h, "picture", "chalk", "-o", file, "--size", "12 x 8 cm", "--dpi", "127", "--no-bands", "--title", "Small")
+	require.Zero(t, got.code, got.err)
+	image, err := png.DecodeConfig(strings.NewReader(read(t, file)))
+	require.NoError(t, err)
+	require.Equal(t, []int{600, 400}, []int{image.Width, image.Height}, "12 by 8 cm at 50 dots a centimetre")
+
 	apart := daub(h, "picture", "light-white-clay", "clay-in-milk", "-o", filepath.Join(h.temp, "apart.svg"))
 	require.Equal(t, exitBadData, apart.code)
 	require.NoFileExists(t, filepath.Join(h.temp, "apart.svg"))

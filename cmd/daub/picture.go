@@ -2,30 +2,51 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"slices"
 	"strings"
 
 	"daub.example/daub/data/picture"
 	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/typed"
 	"github.com/spf13/cobra"
 )
 
+// sizeFlag is the size of a picture.
+type sizeFlag struct{ options *picture.Options }
+
+func (s sizeFlag) String() string { return "" }
+
+// Type is the word that help has for the value.
+func (s sizeFlag) Type() string { return "SIZE" }
+
+// Set reads width and height.
+func (s sizeFlag) Set(text string) (err error) {
+	s.options.WidthMM, s.options.HeightMM, err = typed.Size(text, "120x80mm")
+	if err == nil && (s.options.WidthMM == 0 || s.options.HeightMM == 0) {
+		err = fmt.Errorf("%q has no size: type it as 120x80mm", text)
+	}
+	return err
+}
+
 func (a *app) pictureCommand() *cobra.Command {
 	var (
-		out    outFlags
-		title  string
-		level  levelFlag
-		asJSON bool
+		out     outFlags
+		options picture.Options
+		level   levelFlag
+		asJSON  bool
 	)
 	cmd := &cobra.Command{
 		Use:   "picture POWDER... -o FILE",
 		Short: "Draw the curve of one powder, or of up to six",
 		Long: `Draws how thick a powder gets with how much liquid: its curve with the band of
-its interval, and the level asked for; or the curves of up to six powders on one
-picture. The ending of FILE says the format: svg, png or pdf. A file that is
+its interval, and the target level; or the curves of up to six powders on one
+picture. The lower axis counts powder per liquid, the upper one liquid per
+powder. The ending of FILE says the format: svg, png or pdf. A file that is
 there is not written over without --force.`,
 		Example: `  daub picture "white clay" -o clay.svg
-  daub picture white-clay green-clay -o clays.pdf --title "Two clays"`,
+  daub picture white-clay green-clay -o clays.pdf --title "Two clays"
+  daub picture white-clay -o clay.png --size 120x80mm --dpi 300`,
 		Args:              takes(1, kitchen.MaxCompared, "one to six powders"),
 		ValidArgsFunction: a.completePowders(kitchen.MaxCompared),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -36,6 +57,11 @@ there is not written over without --force.`,
 			case !slices.Contains(formats, out.ending()):
 				return misused("%s does not say which kind of picture; give it an ending of: %s",
 					out.file, strings.Join(formats, ", "))
+			case options.DPI != 0 && out.ending() != "png":
+				return misused("--dpi is for png; a picture as %s is sharp at any size", out.ending())
+			}
+			if err := options.Check(); err != nil {
+				return misuse{err}
 			}
 			if err := out.check(cmd); err != nil {
 				return err
@@ -45,7 +71,7 @@ there is not written over without --force.`,
 				return err
 			}
 			var image bytes.Buffer
-			options := picture.Options{Level: float64(level), Title: title}
+			options.Level = float64(level)
 			if err := picture.Draw(&image, out.ending(), c.profiles(), c.drawer, options); err != nil {
 				return err
 			}
@@ -53,8 +79,13 @@ there is not written over without --force.`,
 		},
 	}
 	out.add(cmd, "the picture's `FILE`; its ending says the format")
-	cmd.Flags().StringVar(&title, "title", "", "`TITLE` of the picture (default: the powders)")
-	_ = cmd.RegisterFlagCompletionFunc("title", cobra.NoFileCompletions)
+	cmd.Flags().StringVar(&options.Title, "title", "", "`TITLE` of the picture (default: the powders)")
+	cmd.Flags().BoolVar(&options.NoBands, "no-bands", false, "draw no bands; a bar at the target stays")
+	cmd.Flags().Var(sizeFlag{&options}, "size", "width and height (default 160x100mm)")
+	cmd.Flags().IntVar(&options.DPI, "dpi", 0, "`DOTS` an inch of a png (default 254)")
+	for _, name := range []string{"title", "size", "dpi"} {
+		_ = cmd.RegisterFlagCompletionFunc(name, cobra.NoFileCompletions)
+	}
 	_ = cmd.RegisterFlagCompletionFunc("output",
 		cobra.FixedCompletions(picture.Formats(), cobra.ShellCompDirectiveFilterFileExt))
 	addLevel(cmd, &level)

@@ -176,7 +176,7 @@ Without a command it opens the bench, a program that fills the terminal.`,
 	a.mouseFlag(root)
 
 	root.AddCommand(
-		a.demoCommand(), a.trialCommand(), a.listCommand(), a.showCommand(), a.fitCommand(),
+		a.demoCommand(), a.trialCommand(), a.editCommand(), a.listCommand(), a.showCommand(), a.fitCommand(),
 		a.compareCommand(), a.swapCommand(), a.batchCommand(), a.mixCommand(), a.spoonsCommand(),
 		a.recipeCommand(), a.exportCommand(), a.pictureCommand(), a.pageCommand(),
 		a.checkCommand(), a.versionCommand(),

@@ -17,10 +17,9 @@ import (
 // showJSON is the answer of `daub show --json`: one powder at one level.
 type showJSON struct {
 	powderJSON
-	SolidDensity  *float64         `json:"solid_density"` // g/mL; null when not given
-	KeepFromMetal bool             `json:"keep_from_metal"`
-	Notes         string           `json:"notes"`
-	LevelSpoons   []levelSpoonJSON `json:"level_spoons"`
+	powderFactsJSON
+	Notes       string           `json:"notes"`
+	LevelSpoons []levelSpoonJSON `json:"level_spoons"`
 
 	// What the trials on the newest basis say of the level asked for.
 	answerJSON
@@ -157,7 +156,7 @@ func (s showAnswer) json() any {
 	powder := s.entry.Profile.Powder
 	out := showJSON{
 		powderJSON:   s.powder(),
-		SolidDensity: export.Positive(powder.SolidDensity), KeepFromMetal: powder.KeepFromMetal, Notes: powder.Notes,
+		powderFactsJSON: powderFacts(powder), Notes: powder.Notes,
 		LevelSpoons: []levelSpoonJSON{},
 		answerJSON:  toAnswer(s.ratio),
 		Table:       []levelJSON{}, OtherBases: []answerJSON{}, TrialList: []trialJSON{},
@@ -215,6 +214,15 @@ func (s showAnswer) text(p *page.Page) {
 	p.Say(powder.Title())
 	p.Say(fmt.Sprintf("%s, %s", powder.Kind(), s.spoonText()))
 	p.Line("%s", s.entry.Path)
+	if powder.Archived {
+		p.Say("Archived: hidden from the shelf and from daub list without --all.")
+	}
+	if powder.Fizzes != nil && *powder.Fizzes {
+		p.Say("It fizzes with vinegar: never acid and a closed jar.")
+	}
+	if len(powder.Allergens) > 0 {
+		p.Say("Allergens: " + strings.Join(powder.Allergens, ", "))
+	}
 	if powder.Notes != "" {
 		p.Say("Notes: " + powder.Notes)
 	}

@@ -3,20 +3,41 @@ package picture
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/ticks"
 	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/text"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
 )
 
-// stretch is how far what matters less may widen the axis.
-const stretch = 2
+// maxWidening is how far what matters less may widen the axis.
+const maxWidening = 2
 
-// ratioRange is the ends of the ratio axis. The curves and the looks that give
-// a value set it; open and far looks are taken in if near, and the band is cut.
-func (s scene) ratioRange() (low, high float64) {
-	low, high = math.Inf(1), 0
-	add := func(x float64) { low, high = min(low, x), max(high, x) }
+// linearWidening is how far the interval at the target may widen a linear axis
+// beyond the rest; from there on it is logarithmic (chosen: the looks keep a
+// quarter of it).
+const linearWidening = 4
+
+// axis is the ratio axis: its ends in g powder per g liquid.
+type axis struct {
+	low, high float64
+	log       bool
+}
+
+// ratioAxis is made for the curves and the looks that give a value; open and
+// far looks are taken in if near, and bands are cut. The whole interval at the
+// target is in sight. Powders may be far apart: several have a logarithmic
+// axis.
+func (s scene) ratioAxis() axis {
+	low, high := math.Inf(1), 0.0
+	add := func(x float64) {
+		if drawable(x) {
+			low, high = min(low, x), max(high, x)
+		}
+	}
 	for _, one := range s.series {
 		for _, l := range one.looks {
 			if !l.Open() && !l.Far {
@@ -30,7 +51,7 @@ func (s scene) ratioRange() (low, high float64) {
 		}
 	}
 	closed := high > 0
-	lowest, highest := low/stretch, high*stretch
+	lowest, highest := low/maxWidening, high*maxWidening
 	for _, one := range s.series {
 		for _, l := range one.looks {
 			if !closed || l.X >= lowest && l.X <= highest {
@@ -38,71 +59,122 @@ func (s scene) ratioRange() (low, high float64) {
 			}
 		}
 	}
-	if s.several() {
-		return low / 1.2, high * 1.2
+	before := high
+	for _, one := range s.series {
+		if one.answer.Powder != nil {
+			add(one.target.Low)
+			add(one.target.High)
+		}
 	}
-	return 0, high * 1.06
+	if s.several() || high > linearWidening*before {
+		return axis{low / 1.2, high * 1.2, true}
+	}
+	return axis{0, high * 1.06, false}
 }
 
-// manyDecades is the span beyond which only powers of ten have room for their
-// labels.
-const manyDecades = 3000
-
-// ratioTicks are round values from low to high. Several powders have a
-// logarithmic axis, for they may be far apart.
-func (s scene) ratioTicks(low, high float64) []plot.Tick {
-	if !s.several() {
-		return linearTicks(low, high)
+// place is where a ratio stands, 0 at the low end to 1 at the high one.
+func (a axis) place(ratio float64) float64 {
+	if a.log {
+		return math.Log(ratio/a.low) / math.Log(a.high/a.low)
 	}
-	var ticks []plot.Tick
-	labels := 0
-	for e := math.Floor(math.Log10(low)); e <= math.Log10(high); e++ {
+	return (ratio - a.low) / (a.high - a.low)
+}
+
+// ticks are round values with a label where there is room, on an axis so long.
+func (a axis) ticks(length vg.Length) []plot.Tick {
+	room := newRoom(6)
+	var out []plot.Tick
+	if a.log {
+		for _, t := range ticks.Log(a.low, a.high) {
+			if room.takes(t.Text, length*vg.Length(a.place(t.At))) {
+				out = append(out, plot.Tick{Value: t.At, Label: t.Text})
+			}
+		}
+	}
+	if len(out) < 3 {
+		out = nil
+		for _, t := range ticks.Linear(a.low, a.high, func(step float64, widest string) bool {
+			apart := length * vg.Length(a.place(a.high)-a.place(a.high-step))
+			return (a.high-a.low)/step <= 10 && apart > room.font.Width(widest)+6
+		}) {
+			out = append(out, plot.Tick{Value: t.At, Label: t.Text})
+		}
+		return out
+	}
+	for e := math.Floor(math.Log10(a.low)); e <= math.Log10(a.high); e++ {
 		for m := 1.0; m < 10; m++ {
-			v := m * math.Pow(10, e)
-			if v < low || v > high {
-				continue
+			if v := m * math.Pow(10, e); v >= a.low && v <= a.high {
+				out = append(out, plot.Tick{Value: v})
 			}
-			tick := plot.Tick{Value: v}
-			if m == 1 || (m == 2 || m == 5) && high/low < manyDecades {
-				tick.Label, labels = decimals(v, int(max(-e, 0))), labels+1
-			}
-			ticks = append(ticks, tick)
 		}
 	}
-	if labels < 3 {
-		return linearTicks(low, high)
-	}
-	return ticks
+	return out
 }
 
-// linearTicks are four to ten values, 1, 2 or 5 times a power of ten apart.
-func linearTicks(low, high float64) []plot.Tick {
-	e := math.Floor(math.Log10((high - low) / 10))
-	step := math.Pow(10, e)
-	for _, m := range []float64{1, 2, 5, 10} {
-		if step = m * math.Pow(10, e); (high-low)/step <= 10 {
-			break
-		}
-	}
-	places := int(max(-math.Floor(math.Log10(step)+1e-9), 0))
-	var ticks []plot.Tick
-	for i := math.Ceil(low / step); i <= math.Floor(high/step); i++ {
-		tick := plot.Tick{Value: i * step, Label: decimals(i*step, places)}
-		if i == 0 {
-			tick.Label = "0"
-		}
-		ticks = append(ticks, tick)
-	}
-	return ticks
+// room keeps labels on an axis from touching each other.
+type room struct {
+	font  text.Style
+	apart vg.Length
+	taken [][2]vg.Length
 }
 
-func decimals(v float64, places int) string { return strconv.FormatFloat(v, 'f', places, 64) }
+func newRoom(apart vg.Length) *room { return &room{font: lettering(textSize, false), apart: apart} }
+
+// takes says whether a label has room around a place, and takes it.
+func (r *room) takes(label string, at vg.Length) bool {
+	half := r.font.Width(label)/2 + r.apart/2
+	for _, other := range r.taken {
+		if at-half < other[1] && at+half > other[0] {
+			return false
+		}
+	}
+	r.taken = append(r.taken, [2]vg.Length{at - half, at + half})
+	return true
+}
+
+// inverseHeight is what the upper axis takes, with its words.
+const inverseHeight = 30
+
+// inverseAxis draws, above the plot, what the ratios are the other way round:
+// liquid per powder, as the answers have it.
+func (s scene) inverseAxis(c draw.Canvas, at func(x, level float64) vg.Point) {
+	line := draw.LineStyle{Color: black, Width: 0.5}
+	c.StrokeLine2(line, c.Min.X, c.Max.Y, c.Max.X, c.Max.Y)
+	sty := lettering(textSize, false)
+	sty.XAlign = draw.XCenter
+	room := newRoom(10)
+	ticks.Inverse(max(s.axis.low, s.axis.high/200), s.axis.high, func(t ticks.Tick) bool {
+		x := at(t.At, 0).X
+		if half := sty.Width(t.Text) / 2; x+half > c.Max.X+margin || x-half < c.Min.X || !room.takes(t.Text, x) {
+			return false
+		}
+		c.StrokeLine2(line, x, c.Max.Y, x, c.Max.Y+4)
+		c.FillText(sty, vg.Point{X: x, Y: c.Max.Y + 6}, t.Text)
+		return true
+	})
+	sty = lettering(labelSize, false)
+	sty.XAlign = draw.XCenter
+	c.FillText(sty, vg.Point{X: c.Center().X, Y: c.Max.Y + 17}, s.axisWords("g %s per g powder", sty, c.Size().X))
+}
+
+// axisWords names an axis, with the liquid as far as there is room; an axis
+// that is not in equal steps says so.
+func (s scene) axisWords(words string, sty text.Style, width vg.Length) string {
+	scale := ""
+	if s.axis.log {
+		scale = ", log scale"
+	}
+	return fmt.Sprintf(words, fitting(sty, s.liquid, width-sty.Width(words+scale))) + scale
+}
 
 // levelTicks are the levels with their words.
 func levelTicks() []plot.Tick {
-	var ticks []plot.Tick
+	var out []plot.Tick
 	for _, c := range model.Scale() {
-		ticks = append(ticks, plot.Tick{Value: c.Level, Label: fmt.Sprintf("%s %s", c.Word, model.Number(c.Level))})
+		out = append(out, plot.Tick{Value: c.Level, Label: fmt.Sprintf("%s %s", c.Word, model.Number(c.Level))})
 	}
-	return ticks
+	return out
 }
+
+// beyond says whether a look lies outside the axis.
+func (a axis) beyond(l bench.LookPoint) bool { return l.X < a.low || l.X > a.high }

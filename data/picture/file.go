@@ -3,12 +3,13 @@ package picture
 import (
 	"bytes"
 	"encoding/binary"
+	"encoding/xml"
+	"fmt"
 	"hash/crc32"
+	"math"
+	"regexp"
 	"strings"
-	"unicode"
 
-	"daub.example/daub/model/printable"
-	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -17,97 +18,99 @@ import (
 	"gonum.org/v1/plot/vg/vgsvg"
 )
 
-// The size of a picture, and the resolution of a PNG: 100 dots a centimetre.
-const (
-	pictureWidth  = 16 * vg.Centimeter
-	pictureHeight = 10 * vg.Centimeter
-	pictureDPI    = 254
-)
+// sheet is a page to draw on, and what it says of itself.
+type sheet struct {
+	width, height      vg.Length
+	dpi                int // of a PNG
+	title, description string
+}
 
-// render draws a picture into out in one of PictureFormats.
-func render(out *bytes.Buffer, format string, paint func(draw.Canvas)) error {
+// render draws a picture in one of Formats.
+func (s sheet) render(format string, paint func(draw.Canvas)) ([]byte, error) {
 	switch format {
 	case "svg":
-		c := vgsvg.New(pictureWidth, pictureHeight)
-		paint(draw.New(c))
-		var text bytes.Buffer
-		if _, err := c.WriteTo(&text); err != nil {
-			return err
-		}
-		// Text stays text. Where its font is missing, these are as wide.
-		out.WriteString(strings.ReplaceAll(text.String(), `style="font-family:Liberation Sans;`, `style="font-family:Liberation Sans, Arial, Helvetica, sans-serif;`))
-		return nil
+		return s.svg(paint)
 	case "pdf":
-		c := vgpdf.New(pictureWidth, pictureHeight)
-		paint(draw.NewCanvas(westernCanvas{c}, pictureWidth, pictureHeight))
-		_, err := c.WriteTo(out)
-		return err
+		return s.pdf(paint)
 	default:
-		c := vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseWH(pictureWidth, pictureHeight), vgimg.UseDPI(pictureDPI))}
-		paint(draw.New(c))
-		var picture bytes.Buffer
-		if _, err := c.WriteTo(&picture); err != nil {
-			return err
-		}
-		out.Write(withSize(picture.Bytes()))
-		return nil
+		return s.png(paint)
 	}
 }
 
-// withSize gives a PNG its resolution, so that a text program places it in its
-// size: a pHYs chunk behind the header, which is 33 bytes with the signature.
-func withSize(png []byte) []byte {
+// svgCanvas notes how wide the texts are that are drawn on it.
+type svgCanvas struct {
+	*vgsvg.Canvas
+	widths *[]vg.Length
+}
+
+// FillString draws a text.
+func (c svgCanvas) FillString(f font.Face, at vg.Point, text string) {
+	*c.widths = append(*c.widths, f.Width(text))
+	c.Canvas.FillString(f, at, text)
+}
+
+var (
+	svgRoot = regexp.MustCompile(`(?s)<svg ([^>]*)>`)
+	svgText = regexp.MustCompile(`<text `)
+)
+
+// svg leaves texts as text. Where their font is missing, the next ones in the
+// list are as wide, and any other is squeezed into the same width.
+func (s sheet) svg(paint func(draw.Canvas)) ([]byte, error) {
+	var widths []vg.Length
+	c := svgCanvas{vgsvg.New(s.width, s.height), &widths}
+	paint(draw.NewCanvas(c, s.width, s.height))
+	var out bytes.Buffer
+	if _, err := c.WriteTo(&out); err != nil {
+		return nil, err
+	}
+	text := strings.ReplaceAll(out.String(),
+		`style="font-family:Liberation Sans;`, `style="font-family:Liberation Sans, Arial, Helvetica, sans-serif;`)
+	text = svgText.ReplaceAllStringFunc(text, func(tag string) string {
+		width := widths[0]
+		widths = widths[1:]
+		return fmt.Sprintf(`%stextLength="%.2f" lengthAdjust="spacingAndGlyphs" `, tag, width.Points())
+	})
+	var said bytes.Buffer
+	for _, part := range [][2]string{{"title", s.title}, {"desc", s.description}} {
+		said.WriteString("\n<" + part[0] + ">")
+		_ = xml.EscapeText(&said, []byte(part[1])) // a buffer takes everything
+		said.WriteString("</" + part[0] + ">")
+	}
+	root := svgRoot.FindStringIndex(text)
+	return []byte(text[:root[1]-1] + ` role="img">` + said.String() + text[root[1]:]), nil
+}
+
+func (s sheet) png(paint func(draw.Canvas)) ([]byte, error) {
+	c := vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseWH(s.width, s.height), vgimg.UseDPI(s.dpi))}
+	paint(draw.New(c))
+	var out bytes.Buffer
+	if _, err := c.WriteTo(&out); err != nil {
+		return nil, err
+	}
+	return withResolution(out.Bytes(), s.dpi), nil
+}
+
+// withResolution gives a PNG its dots an inch, so that a text program places it
+// in its size: a pHYs chunk behind the header, which is 33 bytes with the
+// signature (PNG specification, 11.3.5.3).
+func withResolution(png []byte, dpi int) []byte {
 	const header = 33
 	chunk := append([]byte{0, 0, 0, 9}, "pHYs"...)
 	for range 2 {
-		chunk = binary.BigEndian.AppendUint32(chunk, pictureDPI*10000/254) // dots a metre
+		chunk = binary.BigEndian.AppendUint32(chunk, uint32(math.Round(float64(dpi)/0.0254))) // dots a metre
 	}
 	chunk = append(chunk, 1)
 	chunk = binary.BigEndian.AppendUint32(chunk, crc32.ChecksumIEEE(chunk[4:]))
 	return append(append(append([]byte{}, png[:header]...), chunk...), png[header:]...)
 }
 
-// westernCanvas writes text as the library's PDF fonts want it: in Windows
-// code page 1252, and nothing bold, for it embeds a single font: regular takes
-// its place, about the same middle.
-type westernCanvas struct{ *vgpdf.Canvas }
-
-func (c westernCanvas) FillString(f font.Face, at vg.Point, text string) {
-	if f.Font.Weight == bolder {
-		bold := f.Width(text)
-		f.Font.Weight = 0
-		f = plot.DefaultTextHandler.Cache().Lookup(f.Font, f.Font.Size)
-		at.X += (bold - f.Width(text)) / 2
+func (s sheet) pdf(paint func(draw.Canvas)) ([]byte, error) {
+	c := vgpdf.New(s.width, s.height)
+	paint(draw.NewCanvas(westernCanvas{c}, s.width, s.height))
+	var out bytes.Buffer
+	if _, err := c.WriteTo(&out); err != nil {
+		return nil, err
 	}
-	c.Canvas.FillString(f, at, western(text))
-}
-
-// beyondLatin1 are the characters of the code page from 0x80 on; a space
-// stands where there is none.
-const beyondLatin1 = "€ ‚ƒ„…†‡ˆ‰Š‹Œ Ž  ‘’“”•–—˜™š›œ žŸ"
-
-// western is a text in Windows code page 1252. A letter that it lacks goes
-// without its accent, what else it lacks becomes a question mark.
-func western(text string) string {
-	codes := map[rune]byte{}
-	for i, r := range []rune(beyondLatin1) {
-		codes[r] = byte(0x80 + i)
-	}
-	var out []byte
-	for _, r := range text {
-		plain := printable.PlainLetters(string(unicode.ToLower(r)))
-		switch code := codes[r]; {
-		case r < 0x80 || r >= 0xa0 && r <= 0xff:
-			out = append(out, byte(r))
-		case code != 0:
-			out = append(out, code)
-		case plain[0] >= 0x80:
-			out = append(out, '?')
-		case unicode.IsUpper(r):
-			out = append(out, strings.ToUpper(plain)...)
-		default:
-			out = append(out, plain...)
-		}
-	}
-	return string(out)
+	return withTitle(out.Bytes(), s.title, s.description), nil
 }

@@ -1,7 +1,6 @@
 package picture
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -18,8 +17,8 @@ import (
 type row func(at vg.Point)
 
 // legend is the rows under the plot: for a single powder its answer as a
-// sentence, else each powder with its line, point and answer. The last one
-// says what is what.
+// sentence and the points of its trials, else each powder with its line, point
+// and answer. The last one says what is what.
 func (s scene) legend(page draw.Canvas) []row {
 	plain := lettering(textSize, false)
 	plain.YAlign = draw.YCenter
@@ -34,40 +33,106 @@ func (s scene) legend(page draw.Canvas) []row {
 	}
 	if !s.several() {
 		paragraph(printable.Words(s.series[0].answer.Sentence()))
+		rows = append(rows, s.trialRows(page)...)
 	} else {
-		for i, one := range s.series {
-			rows = append(rows, func(at vg.Point) { s.entry(page, i, one, at) })
+		for i := range s.series {
+			rows = append(rows, func(at vg.Point) { s.entry(page, i, at) })
 		}
 	}
 	paragraph(s.explained())
 	return rows
 }
 
+// trialRows say which points are which trial's, where there are several.
+func (s scene) trialRows(page draw.Canvas) (rows []row) {
+	one := s.series[0]
+	trials := one.trials()
+	if len(trials) < 2 {
+		return nil
+	}
+	plain := lettering(textSize, false)
+	plain.YAlign = draw.YCenter
+	const key, apart = 10, 14 // before the words, and behind them
+	type item struct {
+		x     vg.Length
+		style seriesStyle
+		words string
+	}
+	var line []item
+	used := vg.Length(0)
+	end := func() {
+		if items := line; len(items) > 0 {
+			rows = append(rows, func(at vg.Point) {
+				for _, i := range items {
+					i.style.point(&page, vg.Point{X: at.X + i.x + pointRadius, Y: at.Y}, false, false)
+					page.FillText(plain, vg.Point{X: at.X + i.x + key, Y: at.Y}, i.words)
+				}
+			})
+		}
+		line, used = nil, 0
+	}
+	for i, trial := range trials {
+		words := one.trialName(trial)
+		width := key + plain.Width(words)
+		if used+width > page.Size().X {
+			end()
+		}
+		line = append(line, item{used, styleOf(i), words})
+		used += width + apart
+	}
+	end()
+	return rows
+}
+
 // entry draws one powder of the legend.
-func (s scene) entry(page draw.Canvas, i int, one series, at vg.Point) {
-	d := s.dress(i)
-	page.StrokeLine2(d.line(), at.X, at.Y, at.X+keyWidth, at.Y)
+func (s scene) entry(page draw.Canvas, i int, at vg.Point) {
+	one, d := s.series[i], styleOf(i)
+	page.StrokeLine2(d.line(false), at.X, at.Y, at.X+keyWidth, at.Y)
 	d.point(&page, vg.Point{X: at.X + keyWidth/2, Y: at.Y}, false, false)
 	bold, plain := lettering(textSize, true), lettering(textSize, false)
 	bold.YAlign, plain.YAlign = draw.YCenter, draw.YCenter
 	page.FillText(bold, vg.Point{X: at.X + keyWidth + 6, Y: at.Y}, one.letter)
-	says := ": " + one.says()
-	if s.restsApart() && len(one.looks) > 0 {
-		says += ", rest " + model.Seconds(one.answer.Basis.RestS)
-	}
-	room := page.Max.X - at.X - keyWidth - 20
-	name := fitting(plain, printable.Words(one.powder.Title()), room-plain.Width(says))
+	says := ": " + s.says(i)
+	room := page.Max.X - at.X - keyWidth - 20 - plain.Width(says)
+	name := printable.Shorten(s.titles(), i, "…", func(name string) bool { return plain.Width(name) <= room })
 	page.FillText(plain, vg.Point{X: at.X + keyWidth + 18, Y: at.Y}, name+says)
+}
+
+// titles are the powders' names with their lots.
+func (s scene) titles() (all []string) {
+	for _, one := range s.series {
+		all = append(all, printable.Words(one.powder.Title()))
+	}
+	return all
 }
 
 // explained says what the picture shows.
 func (s scene) explained() string {
 	words := []string{"Points: looks"}
 	if s.several() {
-		words = []string{fmt.Sprintf("Numbers: g %s per g powder at %s (95 %%)", s.liquid, model.LevelName(s.level)), "points: looks"}
+		words = []string{
+			fmt.Sprintf("Numbers: g %s per g powder at %s (95 %%), as on the upper axis", s.liquid, model.LevelName(s.target)),
+			"points: looks",
+		}
 	}
-	if slices.ContainsFunc(s.series, func(one series) bool { return one.runs != nil }) {
-		words = append(words, "curve: median", "grey: 95 %")
+	curve := func(so func(bench.CurvePoint) bool) bool {
+		return slices.ContainsFunc(s.series, func(one series) bool {
+			return slices.ContainsFunc(one.runs, func(run []bench.CurvePoint) bool { return slices.ContainsFunc(run, so) })
+		})
+	}
+	if curve(func(bench.CurvePoint) bool { return true }) {
+		words = append(words, "curve: median")
+		switch {
+		case s.noBands:
+			words = append(words, "bar: 95 %")
+		case s.several():
+			words = append(words, "shade and bar: 95 %")
+		default:
+			words = append(words, "grey and bar: 95 %")
+		}
+	}
+	if curve(func(k bench.CurvePoint) bool { return k.OneSided }) {
+		words = append(words, "thin and pale: tested from one side only")
 	}
 	if s.any(bench.LookPoint.Open) {
 		words = append(words, "hollow: at most or at least")
@@ -75,7 +140,7 @@ func (s scene) explained() string {
 	if s.any(func(l bench.LookPoint) bool { return l.Far }) {
 		words = append(words, "crossed: far from the others")
 	}
-	if low, high := s.ratioRange(); s.any(func(l bench.LookPoint) bool { return l.X < low || l.X > high }) {
+	if s.any(s.axis.beyond) {
 		words = append(words, "‹ ›: beyond the edge")
 	}
 	for _, one := range s.series {
@@ -86,51 +151,38 @@ func (s scene) explained() string {
 	return strings.Join(words, "; ") + "."
 }
 
+// description says in sentences what is seen, for who cannot see it.
+func (s scene) description() string {
+	words := fmt.Sprintf("How thick it gets, level 0 to 7, against g powder per g %s.", s.liquid)
+	if !s.several() {
+		return words + " " + printable.Words(s.series[0].answer.Sentence())
+	}
+	words += fmt.Sprintf(" At %s, in g %s per g powder with 95 %% intervals:", model.LevelName(s.target), s.liquid)
+	for i, title := range s.titles() {
+		words += fmt.Sprintf(" %s %s: %s.", s.series[i].letter, title, s.says(i))
+	}
+	return words
+}
+
 // any reports whether one of the looks is so.
 func (s scene) any(so func(bench.LookPoint) bool) bool {
 	return slices.ContainsFunc(s.series, func(one series) bool { return slices.ContainsFunc(one.looks, so) })
 }
 
-// wrapped breaks a text into lines of a width, between words.
+// unbroken stands for a space at which no line ends.
+const unbroken = "\x00%"
+
+// wrapped breaks a text into lines of a width, between words but not before a
+// "%".
 func wrapped(width func(string) vg.Length, words string, room vg.Length) []string {
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(words) {
+	for _, word := range strings.Fields(strings.ReplaceAll(words, " %", unbroken)) {
+		word = strings.ReplaceAll(word, unbroken, " %")
 		if line != "" && width(line+" "+word) > room {
 			lines, line = append(lines, line), ""
 		}
 		line = strings.TrimPrefix(line+" "+word, " ")
 	}
 	return append(lines, line)
-}
-
-// letters puts each powder's letter above the end of its curve, beside the
-// others where curves end close together.
-func (s scene) letters(c draw.Canvas, at func(x, level float64) vg.Point) {
-	const above, apart = 9, 9
-	type letter struct {
-		series int
-		at     vg.Point
-	}
-	var letters []letter
-	for i, one := range s.series {
-		if one.letter == "" || len(one.runs) == 0 {
-			continue
-		}
-		run := one.runs[len(one.runs)-1]
-		end := at(run[len(run)-1].X, run[len(run)-1].Level)
-		letters = append(letters, letter{i, vg.Point{X: min(max(end.X, c.Min.X), c.Max.X), Y: end.Y + above}})
-	}
-	slices.SortStableFunc(letters, func(a, b letter) int {
-		return cmp.Or(cmp.Compare(a.at.Y, b.at.Y), cmp.Compare(a.at.X, b.at.X))
-	})
-	sty := lettering(9, true)
-	sty.XAlign, sty.YAlign = draw.XCenter, draw.YCenter
-	for i, l := range letters {
-		if i > 0 && l.at.Y-letters[i-1].at.Y < above {
-			letters[i].at.X = max(l.at.X, letters[i-1].at.X+apart)
-		}
-		sty.Color = s.dress(l.series).color
-		c.FillText(sty, letters[i].at, s.series[l.series].letter)
-	}
 }

@@ -1,10 +1,18 @@
 package picture
 
 import (
+	"cmp"
 	"math"
+	"slices"
+	"strconv"
 	"testing"
 
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/fit"
+	"daub.example/daub/model/repeats"
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 func TestWestern(t *testing.T) {
@@ -13,23 +21,66 @@ func TestWestern(t *testing.T) {
 	assert.Len(t, []rune(beyondLatin1), 32)
 }
 
-func TestTicksAreRound(t *testing.T) {
-	one, two := scene{series: make([]series, 1)}, scene{series: make([]series, 2)}
+// Ticks are enough to read by and leave each other room.
+func TestTicksHaveRoom(t *testing.T) {
+	const length = 380
 	for _, high := range []float64{1e-4, 0.037, 0.9, 1, 1.29, 7, 50, 1e4} {
-		n := 0
-		for _, tick := range one.ratioTicks(0, high) {
-			assert.NotEmpty(t, tick.Label)
-			n++
-		}
-		assert.True(t, n >= 4 && n <= 12, "%d up to %v", n, high)
-		labels := 0
-		for _, tick := range two.ratioTicks(high/1.4, high) {
-			assert.True(t, tick.Value >= high/1.4*(1-1e-9) && tick.Value <= high*(1+1e-9))
-			if tick.Label != "" {
-				labels++
+		for _, a := range []axis{{0, high, false}, {high / 1.4, high, true}, {high / 60, high, true}, {high / 1e6, high, true}} {
+			var ends [][2]float64
+			for _, tick := range a.ticks(length) {
+				assert.True(t, tick.Value >= a.low*(1-1e-9) && tick.Value <= a.high*(1+1e-9))
+				if tick.Label == "" {
+					continue
+				}
+				v, err := strconv.ParseFloat(tick.Label, 64)
+				require.NoError(t, err)
+				assert.InDelta(t, tick.Value, v, 1e-9*high, "the label says the value")
+				half := lettering(textSize, false).Width(tick.Label).Points() / 2
+				ends = append(ends, [2]float64{length*a.place(tick.Value) - half, length*a.place(tick.Value) + half})
+			}
+			assert.True(t, len(ends) >= 3 && len(ends) <= 16, "%d on %v", len(ends), a)
+			slices.SortFunc(ends, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
+			for i := 1; i < len(ends); i++ {
+				assert.Greater(t, ends[i][0], ends[i-1][1]+2, "%v", a)
 			}
 		}
-		assert.GreaterOrEqual(t, labels, 3, "%v", high)
 	}
-	assert.False(t, math.IsNaN(one.ratioTicks(0, 1)[0].Value))
+}
+
+// The interval at the target is on the axis, and an axis that would be squeezed
+// by it is logarithmic.
+func TestAxisHoldsTheInterval(t *testing.T) {
+	for high, log := range map[float64]bool{1.1: false, 3: false, 5: true, 900: true} {
+		a := scene{series: []series{{
+			looks:  []bench.LookPoint{{X: 0.5, Level: 2}, {X: 1, Level: 5}},
+			answer: repeats.Ratio{Powder: &fit.Interval{}},
+			target: bench.CurvePoint{Level: 5, X: 0.9, Low: 0.3, High: high},
+		}}}.ratioAxis()
+		assert.Equal(t, log, a.log, "%v", high)
+		for _, x := range []float64{0.3, high, 0.5, 1} {
+			assert.Less(t, a.low, x)
+			assert.Greater(t, a.high, x)
+		}
+	}
+}
+
+// Between its points a curve bends without corners, and never turns back.
+func TestSmoothCurves(t *testing.T) {
+	var run []bench.CurvePoint
+	for i, x := range []float64{0.1, 0.11, 0.3, 0.31, 0.9} {
+		run = append(run, bench.CurvePoint{Level: float64(i), X: x, Low: 0, High: math.Inf(1), OneSided: i > 2})
+	}
+	out := smooth(run)
+	assert.Len(t, out, 4*between+1)
+	for i := range out {
+		if i%between == 0 {
+			assert.Equal(t, run[i/between], out[i], "the points stay")
+		} else {
+			assert.Equal(t, i > 2*between, out[i].OneSided)
+			assert.Equal(t, [2]float64{leastRatio, mostRatio}, [2]float64{model.RoundSignificant(out[i].Low, 6), model.RoundSignificant(out[i].High, 6)})
+		}
+		if i > 0 {
+			assert.Greater(t, out[i].X, out[i-1].X)
+		}
+	}
 }

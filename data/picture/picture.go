@@ -1,36 +1,86 @@
 package picture
 
 import (
-	"bytes"
+	"cmp"
 	"fmt"
 	"io"
+	"math"
 	"slices"
 	"strings"
 
 	"daub.example/daub/model"
+	"gonum.org/v1/plot/vg"
 )
 
 // Options says how a picture is drawn; the zero value will do.
 type Options struct {
-	// Level is the level asked for, drawn dashed, 1 to 6 in halves; 0 means
-	// the aim of the first powder's newest trial.
-	Level float64
-	Title string // "" means the powder, or how many there are
+	// Level is the target, drawn dashed, 1 to 6 in halves; 0 means the aim of
+	// the first powder's newest trial.
+	Level   float64
+	Title   string // "" means the powder, or how many there are
+	NoBands bool   // the intervals are left out but for those at the target
+	// Width and height in mm, LeastMM to MostMM; 0 stands for 160 by 100, to
+	// stand in a text, or as high as the words under the picture need.
+	WidthMM, HeightMM float64
+	// DPI is the dots an inch of a PNG, LeastDPI to MostDPI; 0 stands for 254,
+	// 100 a centimetre. The other formats have none.
+	DPI int
 }
 
-// Formats lists what Picture draws.
+// What a picture may measure.
+const (
+	LeastMM, MostMM   = 60, 1000
+	LeastDPI, MostDPI = 50, 1200
+)
+
+const (
+	defaultWidthMM, defaultHeightMM = 160, 100
+
+	defaultDPI = 254
+
+	// maxDots keeps a PNG, 4 bytes a dot, within what a machine can hold.
+	maxDots = 100e6
+)
+
+// Formats lists what Draw draws.
 func Formats() []string { return []string{"svg", "png", "pdf"} }
 
-// Draw draws one powder, or two to six over each other, in one of
-// PictureFormats; own spoons come from d. It is 16 cm wide and 10 cm high, to
-// stand in a text; a PNG has 254 dots an inch, 100 a centimetre.
+// Check complains about a size or a resolution that cannot be drawn.
+func (o Options) Check() error {
+	_, err := o.sheet()
+	return err
+}
+
+// sheet is the page that the options ask for.
+func (o Options) sheet() (sheet, error) {
+	width, height := cmp.Or(o.WidthMM, defaultWidthMM), cmp.Or(o.HeightMM, defaultHeightMM)
+	dpi := cmp.Or(o.DPI, defaultDPI)
+	for _, side := range []float64{width, height} {
+		if !(side >= LeastMM && side <= MostMM) {
+			return sheet{}, fmt.Errorf("%s mm is no side of a picture: give %d to %d mm", model.Number(side), LeastMM, MostMM)
+		}
+	}
+	if dpi < LeastDPI || dpi > MostDPI {
+		return sheet{}, fmt.Errorf("%d dots an inch cannot be drawn: give %d to %d", dpi, LeastDPI, MostDPI)
+	}
+	if dots := width * height * float64(dpi*dpi) / (25.4 * 25.4); dots > maxDots {
+		return sheet{}, fmt.Errorf("%.0f million dots are too many: give a smaller size or fewer dots an inch", dots/1e6)
+	}
+	const mm = vg.Millimeter
+	return sheet{width: vg.Length(width) * mm, height: vg.Length(height) * mm, dpi: dpi}, nil
+}
+
+// Draw draws one powder, or two to six over each other, in one of Formats; own
+// spoons come from d.
 //
 // Points are the looks of the trials that count, hollow where they say only
 // "at most" or "at least" (level 0 and 7), crossed where one sits far from the
-// others. The curve is the powder's medians over the levels, the grey band its
-// 95 % intervals, the dashed line the level asked for. Powders are told apart
-// by letter, dash and shape; colour only helps. The same profiles give the
-// same SVG.
+// others. The curve is the powder's medians over the levels, the band its 95 %
+// intervals, both lighter where it was tested from one side only; the dashed
+// line is the target, the bar on it the interval there. The lower axis counts
+// powder per liquid, the upper one liquid per powder, as the answers do. Trials
+// of a single powder are told apart by shape, powders by letter, dash and
+// shape; colour only helps. The same profiles give the same SVG.
 //
 // Powders in different liquids are refused: their ratios are different things.
 func Draw(w io.Writer, format string, profiles []model.Profile, d model.Drawer, o Options) (err error) {
@@ -42,15 +92,27 @@ func Draw(w io.Writer, format string, profiles []model.Profile, d model.Drawer, 
 	if !slices.Contains(Formats(), format) {
 		return fmt.Errorf("draw a picture as %q: the format is not known; use one of: %s", format, strings.Join(Formats(), ", "))
 	}
+	sheet, err := o.sheet()
+	if err != nil {
+		return fmt.Errorf("draw a picture: %w", err)
+	}
 	scene, err := sceneOf(profiles, d, o)
 	if err != nil {
 		return err
 	}
-	var picture bytes.Buffer
-	if err := render(&picture, format, scene.draw); err != nil {
+	switch least := scene.leastHeight(sheet.width); {
+	case o.HeightMM == 0:
+		sheet.height = max(sheet.height, least)
+	case sheet.height < least:
+		return fmt.Errorf("draw a picture %s mm high: the words under it leave no room; make it wider, or at least %.0f mm high",
+			model.Number(o.HeightMM), math.Ceil(float64(least/vg.Millimeter)))
+	}
+	sheet.title, sheet.description = scene.title, scene.description()
+	picture, err := sheet.render(format, scene.draw)
+	if err != nil {
 		return fmt.Errorf("draw a picture as %s: %w", format, err)
 	}
-	if _, err := w.Write(picture.Bytes()); err != nil {
+	if _, err := w.Write(picture); err != nil {
 		return fmt.Errorf("draw a picture: write: %w; check that there is room and the file may be written", err)
 	}
 	return nil

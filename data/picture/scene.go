@@ -3,6 +3,7 @@ package picture
 import (
 	"fmt"
 	"slices"
+	"time"
 
 	"daub.example/daub/data/parallel"
 	"daub.example/daub/model"
@@ -15,10 +16,12 @@ import (
 
 // scene is what a picture shows.
 type scene struct {
-	title  string
-	liquid string
-	level  float64
-	series []series
+	title   string
+	liquid  string
+	target  float64 // the level asked for
+	noBands bool
+	series  []series
+	axis    axis
 }
 
 // series is one powder. x is g powder per g liquid throughout.
@@ -26,9 +29,11 @@ type series struct {
 	letter  string // "" for a single powder
 	powder  model.Powder
 	looks   []bench.LookPoint
+	started []time.Time          // when each trial of the profile was
 	runs    [][]bench.CurvePoint // the curve, without the levels that are not reached
 	answer  repeats.Ratio
-	dropped []int // trials that cannot be reckoned, from 0
+	target  bench.CurvePoint // the answer as a point of the curve
+	dropped []int            // trials that cannot be calculated, from 0
 }
 
 // sceneOf reads the profiles, each on the basis it has in common with most of
@@ -37,14 +42,14 @@ func sceneOf(profiles []model.Profile, d model.Drawer, o Options) (scene, error)
 	if n := len(profiles); n < 1 || n > kitchen.MaxCompared {
 		return scene{}, fmt.Errorf("draw a picture of %d powders: one is drawn alone, two to six over each other; choose that many", n)
 	}
-	s := scene{title: o.Title, level: o.Level}
-	if s.level == 0 {
-		s.level = profiles[0].Aim()
+	s := scene{title: o.Title, target: o.Level, noBands: o.NoBands}
+	if s.target == 0 {
+		s.target = profiles[0].Aim()
 	}
-	if !model.IsAskable(s.level) {
-		return scene{}, fmt.Errorf("draw a picture at level %s: there is no ratio at it; give a whole or half level from 1 to 6", model.Number(s.level))
+	if !model.IsAskable(s.target) {
+		return scene{}, fmt.Errorf("draw a picture at level %s: there is no ratio at it; give a whole or half level from 1 to 6", model.Number(s.target))
 	}
-	answers, err := answersAt(profiles, s.level, d)
+	answers, err := answersAt(profiles, s.target, d)
 	if err != nil {
 		return scene{}, fmt.Errorf("draw a picture: %w", err)
 	}
@@ -60,6 +65,7 @@ func sceneOf(profiles []model.Profile, d model.Drawer, o Options) (scene, error)
 	if err := s.name(); err != nil {
 		return scene{}, err
 	}
+	s.axis = s.ratioAxis()
 	return s, nil
 }
 
@@ -82,33 +88,73 @@ func answersAt(profiles []model.Profile, level float64, d model.Drawer) ([]repea
 
 func seriesOf(p model.Profile, answer repeats.Ratio, d model.Drawer) series {
 	c := repeats.CurveOf(p, answer.Basis, d)
-	s := series{powder: p.Powder, answer: answer, dropped: c.Dropped}
+	s := series{
+		powder: p.Powder, answer: answer, dropped: c.Dropped,
+		target: bench.CurvePointOf(answer.Level, answer.Powder, answer.Reach),
+	}
+	for _, t := range p.Trials {
+		s.started = append(s.started, t.Started)
+	}
 	for _, look := range c.Looks {
 		if drawable(look.X) {
 			s.looks = append(s.looks, look)
 		}
 	}
 	var run []bench.CurvePoint
-	for _, k := range c.Knots {
-		if isDrawn(k) {
+	for _, k := range c.Points {
+		if drawable(k.X) {
 			run = append(run, k)
 		} else if run != nil {
-			s.runs, run = append(s.runs, run), nil
+			s.runs, run = append(s.runs, smooth(run)), nil
 		}
 	}
 	if run != nil {
-		s.runs = append(s.runs, run)
+		s.runs = append(s.runs, smooth(run))
 	}
 	return s
 }
 
-// isDrawn reports whether a level of the curve was reached, and has a place on
-// the axis.
-func isDrawn(k bench.CurvePoint) bool { return drawable(k.X) && drawable(k.Low) && drawable(k.High) }
+// stretches gives the curve piece by piece, cut where what was tested from both
+// sides meets what was tested from one; both pieces have the point between them.
+func (s series) stretches(each func(part []bench.CurvePoint, oneSided bool)) {
+	for _, run := range s.runs {
+		for first := 0; first+1 < len(run); {
+			oneSided := func(i int) bool { return run[i].OneSided || run[i+1].OneSided }
+			last := first + 1
+			for last+1 < len(run) && oneSided(last) == oneSided(first) {
+				last++
+			}
+			each(run[first:last+1], oneSided(first))
+			first = last
+		}
+	}
+}
 
-// drawable reports whether a value has a place on an axis of ratios; a paste
-// is between 0.02 and 50 (chosen, wider by far).
-func drawable(x float64) bool { return x >= 1e-4 && x <= 1e4 }
+// trials are the places of the trials that have a look, in their order.
+func (s series) trials() []int {
+	var all []int
+	for _, l := range s.looks {
+		if !slices.Contains(all, l.Trial) {
+			all = append(all, l.Trial)
+		}
+	}
+	return all
+}
+
+// trialName is a trial's number and day.
+func (s series) trialName(trial int) string {
+	name := fmt.Sprintf("trial %d", trial+1)
+	if at := s.started[trial]; !at.IsZero() {
+		name += ", " + at.Format("2006-01-02")
+	}
+	return name
+}
+
+// What has a place on an axis of ratios; a paste is between 0.02 and 50 (chosen,
+// wider by far).
+const leastRatio, mostRatio = 1e-4, 1e4
+
+func drawable(x float64) bool { return x >= leastRatio && x <= mostRatio }
 
 // name gives the picture its title and the powders their letters. It refuses
 // powders that have nothing to show, or not in the same liquid.
@@ -166,14 +212,22 @@ func (s scene) restsApart() bool {
 	})
 }
 
-// says is the powder's answer at the level, for the legend.
+// says is what powder i answers, for the legend.
+func (s scene) says(i int) string {
+	says := s.series[i].says()
+	if s.restsApart() && len(s.series[i].looks) > 0 {
+		says += ", rest " + model.Seconds(s.series[i].answer.Basis.RestS)
+	}
+	return says
+}
+
 func (s series) says() string {
 	r := s.answer
 	switch {
 	case len(s.looks) == 0:
 		return "no finished trial with a look"
 	case r.Powder != nil && r.Reach == fit.OneSided:
-		return "about " + bench.IntervalText(*r.Powder) + ", seen from one side"
+		return "about " + bench.IntervalText(*r.Powder) + ", tested from one side only"
 	case r.Powder != nil:
 		return bench.IntervalText(*r.Powder)
 	case r.Bound != nil:

@@ -71,11 +71,13 @@ func (c candidate) advice(why string) Advice {
 // Advice says what to add next, or why to stop. ok is false where nothing can
 // be said: a dish without liquid and without a known spoon of it.
 func (r Reading) Advice() (Advice, bool) {
-	if len(r.data.Looks) == 0 {
+	if len(r.steers.Looks) == 0 {
 		return r.first()
 	}
-	answer := r.At(r.Trial.Aim)
-	if ending, ok := r.ending(answer); ok {
+	if ending, ok := r.owed(); ok {
+		return ending, true
+	}
+	if ending, ok := r.ending(r.At(r.Trial.Aim)); ok {
 		return ending, true
 	}
 	if ending, ok := r.hopeless(); ok {
@@ -108,6 +110,9 @@ func (r Reading) first() (Advice, bool) {
 		}
 	}
 	text := best.text() + ": should stay below the aim with any " + familyText(r.Profile.Powder.Kind())
+	if r.isKnown() {
+		text = best.text() + ": should stay below the aim, by earlier trials of this powder"
+	}
 	if best.grams > 1.5*want {
 		text = best.text() + ", the smallest at hand: may overshoot; more liquid, or a smaller spoon, would be safer"
 	}
@@ -129,13 +134,16 @@ const usualSlope = 6
 // the additions and never reaches an answer. The family's range is of level 5:
 // a thinner aim takes more liquid.
 func (r Reading) expected() fit.Expected {
-	if r.Known.Low > 0 && r.Known.High > r.Known.Low {
+	if r.isKnown() {
 		return r.Known
 	}
 	low, high := r.Profile.Powder.Kind().FirstRange()
 	thinner := math.Exp((5 - r.Trial.Aim) / usualSlope)
 	return fit.Expected{Low: low * thinner, High: high * thinner}
 }
+
+// isKnown reports whether earlier trials of the powder steer this one.
+func (r Reading) isKnown() bool { return r.Known.Low > 0 && r.Known.High > r.Known.Low }
 
 // enough is the number of looks at one dish after which more are not worth
 // their spoons, once the aim is bracketed (chosen).
@@ -149,10 +157,16 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 	tolerance := r.Trial.Tolerance
 	looks, dish := a.Ratio.HalfWidth(), a.Dish.HalfWidth()
 	masses := math.Sqrt(math.Max(dish*dish-looks*looks, 0))
+	n := len(r.data.Looks)
+	if looks <= tolerance || n >= enough || dish > tolerance && masses > tolerance {
+		if pot, ok := r.potAgain(a); ok {
+			return pot, true
+		}
+	}
 	if dish > tolerance && masses > tolerance && a.Budget.SpoonWeight > 0.5 {
 		return Advice{Action: ActWeigh, Why: fmt.Sprintf("more looks won't help, the spoon weight is the weak point (%.0f %% of the doubt): weigh two more level spoons", 100*a.Budget.SpoonWeight)}, true
 	}
-	if n := len(r.data.Looks); n >= enough && looks > tolerance {
+	if n >= enough && looks > tolerance {
 		return Advice{Action: ActStop, Why: fmt.Sprintf("%d looks give it to %s; a repeat in a fresh dish now tells more than further spoons", n, PlusMinus(looks))}, true
 	}
 	if looks <= tolerance {
@@ -165,7 +179,7 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 // of the family should need, and still no look above 0.
 func (r Reading) hopeless() (Advice, bool) {
 	const far = 4
-	for _, l := range r.data.Looks {
+	for _, l := range r.steers.Looks {
 		if l.Level > model.MinLevel {
 			return Advice{}, false
 		}

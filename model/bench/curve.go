@@ -19,16 +19,20 @@ type LookPoint struct {
 // Open reports whether the look says only "at most" or "at least".
 func (s LookPoint) Open() bool { return s.Level == model.MinLevel || s.Level == model.MaxLevel }
 
-// CurvePoint is one level of a curve with its band, in g powder per g liquid; NaN
-// where the level was not reached.
-type CurvePoint struct{ Level, X, Low, High float64 }
+// CurvePoint is one level of a curve: the median X with its 95 % interval Low to
+// High, in g powder per g liquid; NaN where the level was not reached.
+type CurvePoint struct {
+	Level, X, Low, High float64
+	OneSided            bool // the level was tested from one side only
+}
 
-// CurvePointOf turns an interval of the ratio over; nil is a level not reached.
-func CurvePointOf(level float64, ratio *fit.Interval) CurvePoint {
+// CurvePointOf turns an interval of the ratio over, g powder per g liquid for g
+// liquid per g powder; nil is a level not reached.
+func CurvePointOf(level float64, ratio *fit.Interval, reach fit.Reach) CurvePoint {
 	if ratio == nil {
-		return CurvePoint{level, math.NaN(), math.NaN(), math.NaN()}
+		return CurvePoint{Level: level, X: math.NaN(), Low: math.NaN(), High: math.NaN()}
 	}
-	return CurvePoint{level, 1 / ratio.Median, 1 / ratio.High, 1 / ratio.Low}
+	return CurvePoint{level, 1 / ratio.Median, 1 / ratio.High, 1 / ratio.Low, reach == fit.OneSided}
 }
 
 // LookPoints are the looks of the trial that count, in their order; far are the

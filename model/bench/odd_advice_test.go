@@ -108,7 +108,7 @@ func TestTrialsEnd(t *testing.T) {
 		most          int
 		neverThickens bool
 	}{
-		{"a large dish", model.PlainClay, 500, 0.8, all, 14, false},
+		{"a large dish", model.PlainClay, 500, 0.8, all, 16, false},
 		{"a small dish", model.PlainClay, 5, 0.8, all, 10, false},
 		{"by weight", model.Flour, 20, 1.8, nil, 10, false},
 		{"thirstier than its family", model.PlainClay, 20, 5, all, 12, false},

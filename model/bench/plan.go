@@ -15,9 +15,10 @@ const (
 
 // PlannedLiquidG is the amount of liquid, g, that suits a trial of the powder:
 // enough for the smallest spoon at hand to move the paste by about one level,
-// and never less than 20 g.
+// and never less than 20 g. Where nothing is weighed yet, a spoon is taken to
+// hold what is usual for the family.
 func PlannedLiquidG(p model.Profile, t model.Trial, d model.Drawer) float64 {
-	scales := p.Scales(t.SpoonSet, d)
+	scales := p.Scales(t.SpoonSet, d).Guessing(p.Powder.Kind())
 	smallest := math.Inf(1)
 	for _, name := range t.Spoons {
 		if scoop, err := scales.Scoop(name); err == nil {

@@ -15,12 +15,15 @@ func TestPlannedLiquid(t *testing.T) {
 		LevelSpoons: []model.LevelSpoon{{Spoon: "1 tsp", Grams: []float64{4.0}}},
 	}
 	trial := model.Trial{Spoons: []string{"1 tsp", "1/4 tsp"}}
-	// 1/4 tsp is 1 g; the middle of 1.5 to 10 is sqrt(15) = 3.87; six times 3.87
-	// times 1 g is 23.2 g, rounded up to 25 g.
-	assert.Equal(t, 25.0, bench.PlannedLiquidG(p, trial, nil))
-	trial.Spoons = []string{"1/8 tsp"} // half as much would do: the usual 20 g
+	// 1/4 tsp is 1 g; the middle of 1.5 to 60 is sqrt(90) = 9.49; six times 9.49
+	// times 1 g is 56.9 g, rounded up to 60 g.
+	assert.Equal(t, 60.0, bench.PlannedLiquidG(p, trial, nil))
+	trial.Spoons = []string{"1/32 tsp"} // an eighth would do: the usual 20 g
 	assert.Equal(t, 20.0, bench.PlannedLiquidG(p, trial, nil))
-	assert.Equal(t, 20.0, bench.PlannedLiquidG(model.Profile{}, trial, nil), "no spoon has a weight yet")
+	// Nothing weighed: 0.5 g/mL times 1.23 mL is 0.616 g; six times sqrt(60) =
+	// 7.75 times that is 28.6 g, rounded up to 30 g.
+	trial.Spoons = []string{"1/4 tsp"}
+	assert.Equal(t, 30.0, bench.PlannedLiquidG(model.Profile{}, trial, nil))
 }
 
 func TestAgain(t *testing.T) {

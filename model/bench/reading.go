@@ -57,20 +57,23 @@ func Read(p model.Profile, t model.Trial, d model.Drawer) (Reading, error) {
 	return r, err
 }
 
-// scalesOf is what a trial's spoonfuls are reckoned with. A trial that is set
-// aside says nothing of the powder, but what its own pot says counts for itself;
-// where the pot is on the scale, spoons of which nothing is weighed yet have a
-// weight to steer by.
+// scalesOf is what a trial's spoonfuls are reckoned with. What the trial's own
+// pot says counts for itself, also in a trial that is set aside or not in the
+// profile yet; spoons of which nothing is weighed have a weight to steer by
+// where the pot is on the scale.
 func scalesOf(p model.Profile, t model.Trial, d model.Drawer) model.Scales {
-	if t.SetAside != "" {
-		t.SetAside = ""
-		p.Trials = append(slices.Clip(p.Trials), t)
+	if !t.PotWeighed() {
+		return p.Scales(t.SpoonSet, d)
 	}
-	scales := p.Scales(t.SpoonSet, d)
-	if t.PotWeighed() {
-		scales = scales.Guessing(p.Powder.Kind())
+	t.SetAside = ""
+	at := slices.IndexFunc(p.Trials, func(other model.Trial) bool { return other.Started.Equal(t.Started) })
+	p.Trials = slices.Clone(p.Trials)
+	if at < 0 {
+		p.Trials = append(p.Trials, t)
+	} else {
+		p.Trials[at] = t
 	}
-	return scales
+	return p.Scales(t.SpoonSet, d).Guessing(p.Powder.Kind())
 }
 
 // Curve is the thickening curve as the looks have it, solved when first asked
@@ -180,10 +183,18 @@ func (r Reading) At(level float64) Answer {
 // DishAtAim is the dish at the look nearest the trial's aim in level, the later
 // of equals: its masses widen every level alike, so that limits keep falling.
 func (r Reading) DishAtAim() Dish {
-	if i := r.data.Nearest(r.Trial.Aim); i >= 0 {
-		return r.Dishes[r.stepOf[i]]
+	if i := r.stepAtAim(); i >= 0 {
+		return r.Dishes[i]
 	}
 	return r.Dish()
+}
+
+// stepAtAim is the step of that look, -1 without a look that counts.
+func (r Reading) stepAtAim() int {
+	if i := r.data.Nearest(r.Trial.Aim); i >= 0 {
+		return r.stepOf[i]
+	}
+	return -1
 }
 
 // FarOut lists the steps whose look sits far from where the others put it;

@@ -20,9 +20,12 @@ const (
 // next is the addition after which the answer is expected to be narrowest,
 // among those that hardly overshoot.
 func (r Reading) next() (Advice, bool) {
-	latest := r.data.Looks[len(r.data.Looks)-1].Level
+	latest := r.steers.Looks[len(r.steers.Looks)-1].Level
 	aim := r.Trial.Aim
-	all := append(r.candidates(model.AddPowder), r.candidates(model.AddLiquid)...)
+	all := r.candidates(model.AddPowder)
+	if r.thickens() || len(all) == 0 {
+		all = append(all, r.candidates(model.AddLiquid)...)
+	}
 	if len(all) == 0 {
 		return Advice{}, false
 	}
@@ -31,11 +34,17 @@ func (r Reading) next() (Advice, bool) {
 	for i, c := range all {
 		xs[i] = dish.with(c).PowderPerLiquid()
 	}
-	outlooks := r.Curve().Outlooks(aim, xs, r.expected())
+	outlooks := r.Steered().Outlooks(aim, xs, r.expected())
 	if outlooks == nil {
 		return Advice{}, false
 	}
-	at := choose(all, outlooks, latest, aim)
+	at := -1
+	if !r.thickens() {
+		at = furthest(all, outlooks, aim)
+	}
+	if at < 0 {
+		at = choose(all, outlooks, latest, aim)
+	}
 	if at < 0 {
 		return Advice{}, false
 	}
@@ -49,6 +58,23 @@ func overshoot(o fit.Outlook, aim float64) float64 {
 
 // farBelow reports whether a look would hardly come within a level below the aim.
 func farBelow(o fit.Outlook, aim float64) bool { return o.Above(aim-1.5) < 0.1 }
+
+// thickens reports whether any look was above plain liquid.
+func (r Reading) thickens() bool {
+	return slices.ContainsFunc(r.steers.Looks, func(l fit.Look) bool { return l.Level > model.MinLevel })
+}
+
+// furthest is the largest addition of powder that hardly overshoots, -1 without
+// any: while nothing thickens, a look says little more than that.
+func furthest(all []candidate, outlooks []fit.Outlook, aim float64) int {
+	best := -1
+	for i, c := range all {
+		if c.add == model.AddPowder && overshoot(outlooks[i], aim) <= risk && (best < 0 || c.grams > all[best].grams) {
+			best = i
+		}
+	}
+	return best
+}
 
 // choose picks a candidate, -1 without any.
 func choose(all []candidate, outlooks []fit.Outlook, latest, aim float64) int {
@@ -119,7 +145,7 @@ func (r Reading) candidates(add model.Add) []candidate {
 			cs = append(cs, candidate{add: add, grams: g})
 		}
 	}
-	for _, share := range []float64{0.05, 0.10, 0.20, 0.40} {
+	for _, share := range r.shares() {
 		weigh(share * base)
 	}
 	if add == model.AddPowder { // a small start must not make for small steps
@@ -158,6 +184,16 @@ func (r Reading) bySpoon(add model.Add) []candidate {
 	return cs
 }
 
+// shares are the additions of powder worth a thought, as shares of what is in
+// the dish: multiples of it while nothing thickens.
+func (r Reading) shares() []float64 {
+	shares := []float64{0.05, 0.10, 0.20, 0.40}
+	if !r.thickens() {
+		shares = append(shares, 0.8, 1.5, 3, 6, 12)
+	}
+	return shares
+}
+
 // handfuls are the larger counts of a spoon of so many grams that suit the dish:
 // what is missing to begin with, and a tenth, a fifth and two fifths of what it
 // holds.
@@ -166,7 +202,10 @@ func (r Reading) handfuls(add model.Add, grams float64) (counts []int) {
 	wants := []float64{0.1 * holds, 0.2 * holds}
 	if add == model.AddPowder {
 		holds = r.Dish().PowderG
-		wants = []float64{0.1 * holds, 0.2 * holds, 0.4 * holds, r.wantedG()}
+		wants = []float64{r.wantedG()}
+		for _, share := range r.shares() {
+			wants = append(wants, share*holds)
+		}
 	}
 	for _, want := range wants {
 		n := min(int(want/grams), maxAtOnce)
@@ -191,13 +230,20 @@ func (d Dish) with(c candidate) Dish {
 	return Dish{PowderG: d.PowderG + c.grams, LiquidG: d.LiquidG}
 }
 
+// aGuess is the width in levels beyond which a forecast is a guess (chosen).
+const aGuess = 3
+
 // why says where the chosen addition is expected to land, and what the next
-// larger one would risk.
+// larger one would risk; or that this is a guess, and which smaller one is none.
 func why(all []candidate, outlooks []fit.Outlook, at int, aim float64) string {
 	c := all[at]
-	text := c.text() + ": likely lands at " + levelRange(outlooks[at].Likely())
+	low, high := outlooks[at].Likely()
+	text := c.text() + ": likely lands at " + levelRange(low, high)
 	if c.add == model.AddLiquid {
-		text = c.text() + ": likely comes back to " + levelRange(outlooks[at].Likely())
+		text = c.text() + ": likely comes back to " + levelRange(low, high)
+	}
+	if high-low > aGuess {
+		return text + ", a guess; " + surer(all, outlooks, at)
 	}
 	larger := -1
 	for i, other := range all {
@@ -211,6 +257,22 @@ func why(all []candidate, outlooks []fit.Outlook, at int, aim float64) string {
 		}
 	}
 	return text
+}
+
+// surer names the largest addition below a guess that is none itself.
+func surer(all []candidate, outlooks []fit.Outlook, at int) string {
+	best := -1
+	for i, other := range all {
+		low, high := outlooks[i].Likely()
+		if other.add == all[at].add && other.grams < all[at].grams && high-low <= aGuess && (best < 0 || other.grams > all[best].grams) {
+			best = i
+		}
+	}
+	if best < 0 {
+		return "a smaller spoon, or more liquid, makes for smaller steps"
+	}
+	low, high := outlooks[best].Likely()
+	return fmt.Sprintf("%s is surer (%s)", all[best].text(), levelRange(low, high))
 }
 
 func levelRange(low, high float64) string {

@@ -11,7 +11,7 @@ import (
 // Curve is what a chart shows of a powder.
 type Curve struct {
 	Looks   []bench.LookPoint
-	Knots   []bench.CurvePoint // at CurveLevels
+	Points  []bench.CurvePoint // at CurveLevels
 	Dropped []int              // trials that count but cannot be reckoned, by their place
 }
 
@@ -34,7 +34,7 @@ func CurveOf(p model.Profile, b model.Basis, d model.Drawer) Curve {
 		}
 	}
 	for _, r := range Ratios(p, b, model.CurveLevels(), d) {
-		c.Knots = append(c.Knots, bench.CurvePointOf(r.Level, r.Powder))
+		c.Points = append(c.Points, bench.CurvePointOf(r.Level, r.Powder, r.Reach))
 	}
 	return c
 }

@@ -33,11 +33,19 @@ type canvas struct {
 }
 
 func newCanvas(l layout, ascii bool) canvas {
-	c := canvas{layout: l, cells: make([]cell, l.w*l.h), dx: 2, dy: 4, ascii: ascii}
+	c := canvas{layout: l, cells: make([]cell, l.w*l.h), dx: 2, dy: dotsPerCell(ascii), ascii: ascii}
 	if ascii {
-		c.dx, c.dy = 1, 1
+		c.dx = 1
 	}
 	return c
+}
+
+// dotsPerCell is how many dots stand over each other in a cell.
+func dotsPerCell(ascii bool) int {
+	if ascii {
+		return 1
+	}
+	return 4
 }
 
 // brailleBit is the bit of U+2800 for a dot, by row and column in its cell.
@@ -95,7 +103,7 @@ func (c *canvas) free(x, y, n int, below Role) bool {
 }
 
 // line is row y of the frame as text. Blanks inside a run belong to it: fewer
-// seriesStyle changes, smaller frames.
+// changes of style, smaller frames.
 func (c *canvas) line(y int, paint func(Role, int, string) string) string {
 	row := c.cells[y*c.w : (y+1)*c.w]
 	var out, run strings.Builder

@@ -1,8 +1,9 @@
 // Package chart draws consistency level against grams of powder per gram of
-// liquid, as text: for one trial, or for several powders over each other.
+// liquid, as text: for one trial or powder, or for several powders over each
+// other.
 //
 // Nothing rests on colour alone: layers differ in texture, points in glyph,
-// series in letter and dash.
+// series in letter and dash. It knows no powder; it imports printable and ticks.
 package chart
 
 import (
@@ -15,6 +16,7 @@ import (
 // hollow (in a marked series, as a small letter).
 type Point struct {
 	X, Y   float64
+	Trial  int  // its place in the profile; in a series without a mark trials differ in glyph
 	Latest bool // the look made last
 	FarOut bool // pointed at; wins over Latest
 }
@@ -24,6 +26,7 @@ type Point struct {
 // Low < High the point has no band, so the zero values draw none.
 type CurvePoint struct {
 	Y, X, Low, High float64
+	OneSided        bool // tested from one side only: drawn thin
 }
 
 // Series is one powder.
@@ -36,17 +39,21 @@ type Series struct {
 
 // Chart is everything on one picture. The zero value draws empty axes.
 //
-// The level axis always holds 0 to 7. The ratio axis is made for the looks: it
-// may cut the curve and the band. Looks beyond its ends are drawn as ‹ and ›.
+// The level axis always holds 0 to 7. The ratio axis is made for the looks, the
+// dish, and the interval at the target; it may cut the rest of the curve and its
+// band. Looks beyond its ends are drawn as ‹ and ›.
 type Chart struct {
 	Series []Series
-	Aim    float64 // level, 0 to 7; drawn if HasAim
+	Aim    float64 // the target level, 0 to 7; drawn if HasAim
 	HasAim bool
 	NowX   float64 // what is in the dish, marked on the axis; 0 for none
-	LogX   bool    // logarithmic ratios, for powders far apart
-	XLabel string
-	YLabel string
-	ASCII  bool // draw with ASCII only
+	LogX   bool    // logarithmic ratios, for powders far apart; also where the answer is far from the looks
+	XLabel string  // what a ratio is, "g powder per g water"
+	// InverseLabel is what one over a ratio is, "g water per g powder"; with it
+	// a row above the plot says so, where there is one to spare.
+	InverseLabel string
+	YLabel       string
+	ASCII        bool // draw with ASCII only
 
 	// Paint styles a run of cells that share role and series; it must keep
 	// the width. Series is an index, or -1 for what belongs to none. Nil
@@ -86,13 +93,15 @@ func (c Chart) Render(w, h int) []string {
 	p.curveLabels()
 	p.levelAxis()
 	p.ratioAxis()
+	p.inverseAxis()
 
 	rest := blank[:w-l.w]
-	if l.top > 0 {
-		lines[0] = c.header(l.w) + rest
-	}
-	for y := l.top; y < l.h; y++ {
-		lines[y] = p.line(y, c.Paint) + rest
+	for y := range l.h {
+		if y == 0 && l.header {
+			lines[0] = c.head(l.w) + rest
+		} else {
+			lines[y] = p.line(y, c.Paint) + rest
+		}
 	}
 	return lines
 }
@@ -103,19 +112,23 @@ type layout struct {
 	left, top  int // upper left cell of the plot
 	cols, rows int // size of the plot
 	aim        string
+	aimBeside  bool // it shares a row with a whole level, and stands beside it
+	header     bool // the first row is words: the level label and the legend
+	inverseRow int  // the row of the ratios the other way round, -1 for none
 	labelRow   bool // the ratio label has a row of its own
 }
 
 // layout gives the plot what the axes leave, and spends rows on words only
 // while each level still has a row to itself.
 func (c Chart) layout(w, h int) (layout, bool) {
-	l := layout{w: w, h: h, aim: c.aimText()}
-	l.left = max(len(l.aim), 1) + 2
-	l.cols = w - l.left
+	l := layout{w: w, h: h, aim: c.aimText(), inverseRow: -1}
 	l.rows = h - 2
 	legend := c.legend() != nil
-	if (legend && l.rows > minRows+1) || (c.YLabel != "" && l.rows > levels) {
-		l.top, l.rows = 1, l.rows-1
+	if (legend && l.rows > minRows+1) || (c.YLabel != "" && c.InverseLabel == "" && l.rows > levels) {
+		l.header, l.top, l.rows = true, 1, l.rows-1
+	}
+	if c.InverseLabel != "" && l.rows > levels {
+		l.inverseRow, l.top, l.rows = l.top, l.top+1, l.rows-1
 	}
 	if c.XLabel != "" && l.rows > levels {
 		l.labelRow, l.rows = true, l.rows-1
@@ -124,6 +137,11 @@ func (c Chart) layout(w, h int) (layout, bool) {
 	if spare := (l.rows - 1) % topLevel; l.rows > levels && spare <= 3 {
 		l.rows, l.h = l.rows-spare, l.h-spare
 	}
+	l.left = max(len(l.aim), 1) + 2
+	if l.aim != "" && sharesRow(c.Aim, l.rows, dotsPerCell(c.ASCII)) {
+		l.aimBeside, l.left = true, l.left+2
+	}
+	l.cols = w - l.left
 	return l, l.cols >= minCols && l.rows >= minRows
 }
 

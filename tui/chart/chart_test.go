@@ -46,7 +46,7 @@ func trial() chart.Chart {
 		}},
 		Aim: 5, HasAim: true,
 		NowX:   0.55,
-		XLabel: "g powder per g liquid",
+		XLabel: "g powder per g liquid", InverseLabel: "g liquid per g powder",
 		YLabel: "level",
 	}
 }
@@ -55,7 +55,7 @@ func twoSteps() chart.Chart {
 	return chart.Chart{
 		Series: []chart.Series{{Points: []chart.Point{{X: 0.06, Y: 0}, {X: 0.17, Y: 1, Latest: true}}}},
 		Aim:    4.5, HasAim: true,
-		XLabel: "g powder per g liquid",
+		XLabel: "g powder per g liquid", InverseLabel: "g liquid per g powder",
 		YLabel: "level",
 	}
 }
@@ -81,9 +81,43 @@ func overlay() chart.Chart {
 		},
 		Aim: 5, HasAim: true,
 		LogX:   true,
-		XLabel: "g powder per g liquid",
+		XLabel: "g powder per g liquid", InverseLabel: "g liquid per g powder",
 		YLabel: "level",
 	}
+}
+
+// repeats is a powder with three trials whose thick end was tested from below
+// only.
+func repeats() chart.Chart {
+	curve := line(0.52, 5, 0.08)
+	for i := range curve {
+		curve[i].OneSided = curve[i].Y > 4.5
+	}
+	return chart.Chart{
+		Series: []chart.Series{{
+			Points: []chart.Point{
+				{X: 0.12, Y: 0},
+				{X: 0.23, Y: 1},
+				{X: 0.35, Y: 3},
+				{X: 0.1, Y: 0, Trial: 1},
+				{X: 0.29, Y: 2, Trial: 1},
+				{X: 0.44, Y: 4, Trial: 1},
+				{X: 0.26, Y: 1, Trial: 3},
+				{X: 0.41, Y: 4, Trial: 3},
+			},
+			Curve: curve,
+		}},
+		Aim: 5, HasAim: true,
+		XLabel: "g powder per g liquid", InverseLabel: "g liquid per g powder",
+		YLabel: "level",
+	}
+}
+
+// unsure is a trial whose answer lies far from its looks.
+func unsure() chart.Chart {
+	c := twoSteps()
+	c.Series[0].Curve = line(1.2, 6, 0.7)
+	return c
 }
 
 func ascii(c chart.Chart) chart.Chart {
@@ -128,6 +162,10 @@ func TestFrames(t *testing.T) {
 		{"trial-76x10", trial(), 76, 10},
 		{"trial-30x8", trial(), 30, 8},
 		{"two-steps-46x14", twoSteps(), 46, 14},
+		{"two-steps-78x20", twoSteps(), 78, 20},
+		{"repeats-70x12", repeats(), 70, 12},
+		{"repeats-ascii-70x12", ascii(repeats()), 70, 12},
+		{"unsure-60x12", unsure(), 60, 12},
 		{"overlay-78x20", overlay(), 78, 20},
 		{"trial-ascii-60x16", ascii(trial()), 60, 16},
 		{"overlay-ascii-78x20", ascii(overlay()), 78, 20},

@@ -8,7 +8,8 @@ type dashedLine struct {
 	plot         *plot
 	series       int
 	dash         string
-	n            int // dots passed so far
+	thin         bool // one dot thick
+	n            int  // dots passed so far
 	lastX, lastY int
 	steep        bool
 	end          dot
@@ -40,7 +41,7 @@ func (l *dashedLine) visit(x, y int) {
 	if l.dash[l.n%len(l.dash)] == '#' {
 		p.dot(x, y, Curve, l.series)
 		switch {
-		case p.ascii:
+		case p.ascii, l.thin:
 		case l.steep:
 			p.dot(x+1, y, Curve, l.series)
 		default:

@@ -190,7 +190,7 @@ func TestSeriesAreToldApartWithoutColour(t *testing.T) {
 	for _, s := range []string{"(A)", "(B)", "(C)"} {
 		assert.Equal(t, 2, strings.Count(frame, s), "in the legend and at its curve")
 	}
-	seven := render(t, overlay(), 78, 20)[1]
+	seven := render(t, overlay(), 78, 20)[2]
 	assert.Equal(t, []string{"7", "┤", "a", "c"}, strings.Fields(seven), "small letters for bounds")
 	assert.NotContains(t, frame, "●")
 

@@ -2,7 +2,6 @@ package chart
 
 import (
 	"math"
-	"unicode"
 
 	"github.com/charmbracelet/x/ansi"
 )
@@ -32,6 +31,7 @@ type plot struct {
 	canvas
 	chart  Chart
 	lo, hi float64 // ends of the ratio axis
+	log    bool    // it is logarithmic
 	ends   []dot   // of each curve: its topmost dot in sight
 }
 
@@ -43,7 +43,7 @@ type dot struct {
 
 func newPlot(c Chart, l layout) *plot {
 	p := &plot{canvas: newCanvas(l, c.ASCII), chart: c, ends: make([]dot, len(c.Series))}
-	p.lo, p.hi = c.ratioRange()
+	p.lo, p.hi, p.log = c.ratioRange()
 	return p
 }
 
@@ -55,7 +55,7 @@ func clampFar(v float64) float64 { return min(max(v, -far), far) }
 // column is where ratio x lies, in dots from the left of the window.
 func (p *plot) column(x float64) float64 {
 	lo, hi := p.lo, p.hi
-	if p.chart.LogX {
+	if p.log {
 		if x <= 0 {
 			return -far
 		}
@@ -64,12 +64,8 @@ func (p *plot) column(x float64) float64 {
 	return clampFar((x - lo) / (hi - lo) * float64(p.cols*p.dx-1))
 }
 
-// row is where level y lies, in dots from the top of the window. Levels 7 and
-// 0 are in the middle of the first and the last cell, so that points and
-// labels, which fill a cell, sit on their level.
-func (p *plot) row(y float64) float64 {
-	return clampFar((topLevel-y)/topLevel*float64((p.rows-1)*p.dy) + float64(p.dy-1)/2)
-}
+// row is where a level lies, in dots from the top of the window.
+func (p *plot) row(level float64) float64 { return levelRow(level, p.rows, p.dy) }
 
 // cellOf is the frame's cell around a dot of the window.
 func (p *plot) cellOf(column, row float64) (x, y int) {
@@ -134,13 +130,22 @@ func (p *plot) aim() {
 // curves draws the medians.
 func (p *plot) curves() {
 	for i, s := range p.chart.Series {
-		line := dashedLine{plot: p, series: i, dash: styles[i%len(styles)].dash}
-		if p.ascii {
-			line.dash = "#" // cells are too coarse for dashes
+		whole := styles[i%len(styles)].dash
+		thin := whole
+		switch {
+		case p.ascii: // cells are too coarse for dashes
+			whole, thin = "#", "#."
+		case p.chart.mark(i) == 0:
+			thin = "##.."
 		}
+		line := dashedLine{plot: p, series: i}
 		for k := 1; k < len(s.Curve); k++ {
 			a, b := s.Curve[k-1], s.Curve[k]
 			if finite(a.X) && finite(a.Y) && finite(b.X) && finite(b.Y) {
+				line.thin, line.dash = a.OneSided || b.OneSided, whole
+				if line.thin {
+					line.dash = thin
+				}
 				line.stroke(p.column(a.X), p.row(a.Y), p.column(b.X), p.row(b.Y))
 			}
 		}
@@ -152,20 +157,21 @@ func (p *plot) curves() {
 func (p *plot) points() {
 	for _, farOut := range []bool{false, true} {
 		for i, s := range p.chart.Series {
+			mark, several := p.chart.mark(i), s.severalTrials()
 			for _, at := range s.Points {
 				if at.FarOut == farOut {
-					p.point(at, i, p.chart.mark(i))
+					p.point(at, i, at.glyph(mark, several, p.ascii))
 				}
 			}
 		}
 	}
 }
 
-func (p *plot) point(at Point, series int, mark rune) {
-	if !finite(at.X) || !finite(at.Y) || at.X < 0 || (p.chart.LogX && at.X == 0) {
+// point draws a look where it lies, or a sign at the edge that it is beyond.
+func (p *plot) point(at Point, series int, r rune) {
+	if !finite(at.X) || !finite(at.Y) || at.X < 0 || (p.log && at.X == 0) {
 		return
 	}
-	r := p.pointGlyph(at, mark)
 	column, edge := p.column(at.X), float64(p.cols*p.dx-1)
 	if column < -0.5 {
 		column, r = 0, p.pick('‹', '<')
@@ -179,28 +185,6 @@ func (p *plot) point(at Point, series int, mark rune) {
 	x, y := p.cellOf(column, row)
 	p.text(x, y, Dot, series, string(r))
 }
-
-func (p *plot) pointGlyph(at Point, mark rune) rune {
-	switch {
-	case at.FarOut:
-		return '!'
-	case mark != 0 && at.open():
-		return unicode.ToLower(mark)
-	case mark != 0:
-		return mark
-	case at.Latest && at.open():
-		return p.pick('◇', '0')
-	case at.Latest:
-		return p.pick('◆', '@')
-	case at.open():
-		return p.pick('○', 'c')
-	default:
-		return p.pick('●', 'o')
-	}
-}
-
-// open says that the look gives a bound and not a value.
-func (at Point) open() bool { return at.Y <= 0 || at.Y >= topLevel }
 
 // curveLabels writes each series' letter at the top of its curve, where it
 // hides neither a look nor a curve if there is such a place.
@@ -241,9 +225,4 @@ func (p *plot) tryText(s string, series int, spots []spot) {
 	}
 }
 
-func (p *plot) pick(braille, ascii rune) rune {
-	if p.ascii {
-		return ascii
-	}
-	return braille
-}
+func (p *plot) pick(braille, ascii rune) rune { return pick(p.ascii, braille, ascii) }

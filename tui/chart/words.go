@@ -4,6 +4,7 @@ import (
 	"strings"
 	"unicode"
 
+	"daub.example/daub/model/printable"
 	"github.com/charmbracelet/x/ansi"
 )
 
@@ -46,14 +47,14 @@ func (c Chart) mark(series int) rune {
 
 // entry is a marked series in the legend.
 type entry struct {
-	series int
-	text   string
+	series     int
+	sign, name string
 }
 
 func (c Chart) legend() (entries []entry) {
 	for i, s := range c.Series {
 		if s.Mark != 0 && s.Name != "" {
-			entries = append(entries, entry{i, "(" + string(c.mark(i)) + ") " + clean(s.Name, c.ASCII)})
+			entries = append(entries, entry{i, "(" + string(c.mark(i)) + ") ", clean(s.Name, c.ASCII)})
 		}
 	}
 	return entries
@@ -62,31 +63,28 @@ func (c Chart) legend() (entries []entry) {
 // gap is the space between words of the header, in cells.
 const gap = 2
 
-// header is the line above the plot: the level label, then the legend, its
-// entries cut to equal shares where they do not fit.
-func (c Chart) header(w int) string {
+// head is the line above the plot: the level label, then the legend. Entries
+// that do not fit share the room; their names are cut where they do not differ.
+func (c Chart) head(w int) string {
 	more := "…"
 	if c.ASCII {
 		more = "~"
 	}
-	entries := c.legend()
-	all := []entry{{none, clean(c.YLabel, c.ASCII)}}
-	if len(entries) > 0 && ansi.StringWidth(all[0].text) > w/4 {
+	legend := c.legend()
+	all := []entry{{none, "", clean(c.YLabel, c.ASCII)}}
+	if len(legend) > 0 && ansi.StringWidth(all[0].name) > w/4 {
 		all = nil
 	}
-	all = append(all, entries...)
-
-	need := 0
-	for _, e := range all {
-		need += ansi.StringWidth(e.text) + gap
+	all = append(all, legend...)
+	names, needs := make([]string, len(all)), make([]int, len(all))
+	for i, e := range all {
+		names[i], needs[i] = e.name, ansi.StringWidth(e.sign+e.name)
 	}
-	share := w
-	if need-gap > w {
-		share = max((w+gap)/len(all)-gap, 0)
-	}
+	rooms := shared(needs, max(w-gap*(len(all)-1), 0))
 	var out strings.Builder
 	for i, e := range all {
-		text := ansi.Truncate(e.text, share, more)
+		text := ansi.Truncate(e.sign, rooms[i], "")
+		text += printable.Shorten(names, i, more, func(s string) bool { return ansi.StringWidth(text+s) <= rooms[i] })
 		n := ansi.StringWidth(text)
 		if n == 0 || n > w {
 			continue
@@ -103,4 +101,29 @@ func (c Chart) header(w int) string {
 	}
 	out.WriteString(strings.Repeat(" ", w))
 	return out.String()
+}
+
+// shared gives each what it needs, or an equal share of what those that need
+// less than that leave.
+func shared(needs []int, room int) []int {
+	out := make([]int, len(needs))
+	for left := len(needs); left > 0; {
+		share, before := room/left, left
+		for i, n := range needs {
+			if out[i] == 0 && n <= share {
+				out[i] = max(n, 1)
+				room -= n
+				left--
+			}
+		}
+		if left == before {
+			for i := range out {
+				if out[i] == 0 {
+					out[i] = share
+				}
+			}
+			break
+		}
+	}
+	return out
 }

@@ -147,9 +147,9 @@ func comparedSeries(sides []kitchen.Side, powders []model.Entry, d model.Drawer)
 	all := make([]chart.Series, len(powders))
 	for i, e := range powders {
 		p, basis := e.Profile, sides[i].Ratio.Basis
-		s := chart.Series{Mark: letter(i), Name: printable.Line(p.Powder.Name)}
+		s := chart.Series{Mark: letter(i), Name: printable.Line(p.Powder.Title())}
 		curve := repeats.CurveOf(p, basis, d)
-		s.Points, s.Curve = ui.Points(curve.Looks), ui.CurvePoints(curve.Knots)
+		s.Points, s.Curve = ui.Points(curve.Looks), ui.CurvePoints(curve.Points)
 		if len(curve.Dropped) > 0 {
 			s.Name += " (" + repeats.DroppedText(curve.Dropped) + ")"
 		}

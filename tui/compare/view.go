@@ -12,7 +12,6 @@ import (
 	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/chart"
 	"daub.example/daub/tui/ui"
-	"github.com/charmbracelet/lipgloss"
 )
 
 // Room that the parts of a comparison need.
@@ -275,24 +274,9 @@ func (c *comparison) chart(w, h int) []string {
 	}
 	return chart.Chart{
 		Series: series, Aim: c.level, HasAim: true, LogX: true,
-		XLabel: "g powder per g " + printable.Line(liquid), YLabel: "level", ASCII: c.deps.ASCII, Paint: paintSeries,
+		XLabel: "g powder per g " + printable.Line(liquid), InverseLabel: "g " + printable.Line(liquid) + " per g powder",
+		YLabel: "level", ASCII: c.deps.ASCII, Paint: ui.PaintSeries,
 	}.Render(w, h)
-}
-
-// seriesStyles colour the powders of a comparison; letters and dashes tell
-// them apart as well.
-var seriesStyles = []lipgloss.Style{colour("6"), colour("5"), colour("2"), colour("4"), colour("3"), colour("7")}
-
-func colour(ansi string) lipgloss.Style {
-	return lipgloss.NewStyle().Foreground(lipgloss.Color(ansi))
-}
-
-// paintSeries colours a chart of several powders.
-func paintSeries(role chart.Role, series int, s string) string {
-	if series < 0 || role == chart.Band {
-		return ui.Paint(role, series, s)
-	}
-	return seriesStyles[series%len(seriesStyles)].Render(s)
 }
 
 // plainText is the comparison for the clipboard.

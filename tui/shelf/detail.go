@@ -43,7 +43,7 @@ func newDetail(r *row, drawer model.Drawer) *detail {
 			d.headline = r.ratio.Headline()
 		}
 		c := repeats.CurveOf(p, r.ratio.Basis, drawer)
-		d.series = chart.Series{Points: ui.Points(c.Looks), Curve: ui.CurvePoints(c.Knots)}
+		d.series = chart.Series{Points: ui.Points(c.Looks), Curve: ui.CurvePoints(c.Points)}
 		d.liquid = r.ratio.Basis.Liquid
 	case r.open >= 0:
 		d.takeOpen(p, r.open, drawer)
@@ -67,11 +67,11 @@ func (d *detail) takeOpen(p model.Profile, open int, drawer model.Drawer) {
 	}
 	d.liquid = t.Liquid
 	d.headline = "so far: " + reading.At(d.aim).Headline(t.Liquid)
-	var knots []bench.CurvePoint
+	var levels []bench.CurvePoint
 	for _, a := range reading.Answers(model.CurveLevels()) {
-		knots = append(knots, bench.CurvePointOf(a.Level, a.Dish))
+		levels = append(levels, bench.CurvePointOf(a.Level, a.Dish, a.Reach))
 	}
-	d.series = chart.Series{Points: ui.Points(reading.LookPoints(reading.FarOut())), Curve: ui.CurvePoints(knots)}
+	d.series = chart.Series{Points: ui.Points(reading.LookPoints(reading.FarOut())), Curve: ui.CurvePoints(levels)}
 }
 
 // trialLine is a trial in few words.

@@ -27,8 +27,8 @@ func (b *benchScreen) Keys() []key.Binding {
 	case mending:
 		m := mendKeys
 		return []key.Binding{
-			m.move, m.level, m.half, m.undo, m.done, m.spoon, m.count, m.grams, m.other, m.rest,
-			m.marks, m.note, m.insert, m.remove, m.none, m.use, m.pot, m.redo,
+			m.move, m.level, m.undo, m.done, m.insert, m.remove, m.half, m.spoon, m.count, m.grams, m.other, m.rest,
+			m.marks, m.note, m.none, m.use, m.pot, m.redo,
 		}
 	case looking:
 		keys := []key.Binding{
@@ -87,11 +87,14 @@ func (b *benchScreen) draw(w, h int) drawn {
 	l := layoutOf(w, h)
 	d := drawn{lines: make([]string, max(h, 0))}
 	if b.more {
-		d.put(l.dish, b.statistics(w, h-l.dish)...)
+		b.drawStatistics(&d, l)
 	} else {
 		d.put(l.dish, b.dishLine(w), b.answerLine(w))
 		d.put(l.rule, ui.Rule("", w))
 		b.drawLower(&d, l)
+	}
+	if b.more && l.narrow {
+		return d
 	}
 	if said := b.said(w); len(said) > 0 {
 		d.put(max(min(l.rule, h-len(said)), l.now+l.nowH), said...)
@@ -130,12 +133,12 @@ func (b *benchScreen) dishLine(w int) string {
 		ratio = "ratio " + model.RatioText(d.Ratio())
 		holds += ", "
 	}
-	aim := fmt.Sprintf("target %s · rest %s", model.LevelName(t.Aim), model.Seconds(b.restS()))
+	aim := fmt.Sprintf("target %s · rest %s", model.Number(t.Aim), model.Seconds(b.restS()))
 	if t.SetAside != "" {
 		aim = ui.WaitStyle.Render("! set aside (i says why)")
 	}
 	long := "  In the dish  " + holds + ui.TitleStyle.Render(ratio)
-	if ui.Cells(long)+ui.Cells(aim)+4 <= w {
+	if ui.Cells(long)+ui.Cells(aim)+2 <= w {
 		return ui.Justify(long, ui.NoteStyle.Render(aim)+" ", w)
 	}
 	return fitting(w, long, "  "+holds+ui.TitleStyle.Render(ratio), ui.TitleStyle.Render(ratio)+" · "+strings.TrimSuffix(holds, ", "))
@@ -158,6 +161,16 @@ func (b *benchScreen) answerLine(w int) string {
 		}
 	}
 	return fitting(w, ui.TitleStyle.Render("  "+short))
+}
+
+// drawStatistics puts the statistics below what to do now, or over all of it
+// where there is little room.
+func (b *benchScreen) drawStatistics(d *drawn, l layout) {
+	top := l.dish
+	if l.narrow {
+		top = 0
+	}
+	d.put(top, b.statistics(l.w, l.h-top)...)
 }
 
 // statistics say what the answer is made of; they stand in for the bands below

@@ -15,12 +15,13 @@ func trialChart(s *ui.Session, w, h int, ascii bool) []string {
 	}
 	var levels []bench.CurvePoint
 	for _, a := range out.Curve {
-		levels = append(levels, bench.CurvePointOf(a.Level, a.Dish))
+		levels = append(levels, bench.CurvePointOf(a.Level, a.Dish, a.Reach))
 	}
 	series.Curve = ui.CurvePoints(levels)
 	c := chart.Chart{
 		Series: []chart.Series{series}, Aim: t.Aim, HasAim: true,
-		XLabel: "g powder per g " + t.Liquid, YLabel: "level", ASCII: ascii, Paint: ui.Paint,
+		XLabel: "g powder per g " + t.Liquid, InverseLabel: "g " + t.Liquid + " per g powder",
+		YLabel: "level", ASCII: ascii, Paint: ui.Paint,
 	}
 	if d := out.Reading.Dish(); d.Mixed() {
 		c.NowX = d.PowderPerLiquid()

@@ -75,10 +75,9 @@ func orDash(text string) string {
 // drawMarks are the behaviours with their letters; a click toggles one.
 func (b *benchScreen) drawMarks(d *drawn, l layout) {
 	s := b.trial().Steps[b.marks.step]
-	text := fmt.Sprintf("Step %d, %s: what else do you see?", b.marks.step+1, s.In(printable.Line(b.trial().Liquid)))
-	if l.narrow {
-		text = fmt.Sprintf("step %d: a letter", b.marks.step+1)
-	}
+	step := fmt.Sprintf("step %d", b.marks.step+1)
+	text := fitting(l.w-20, step+", "+s.In(printable.Line(b.trial().Liquid))+": what else do you see?",
+		step+": what else do you see?", step+": a letter")
 	all := model.Behaviours()
 	rows := (len(all) + 1) / 2
 	lines := []string{b.head(l, ui.DoStyle, "SEEN", text)}
@@ -129,9 +128,12 @@ func (b *benchScreen) factLines(l layout) []string {
 	lines, cursor := b.facts.Lines(l.w, func(i, w int) []string {
 		f := &b.facts.Fields[i]
 		text := f.Labelled(i == b.facts.At) + f.Shown(i == b.facts.At)
+		if ui.Cells(text)+ui.Cells(f.Hint)+3 > w {
+			return []string{ui.Cut(text, w)}
+		}
 		return []string{ui.Justify(text, ui.NoteStyle.Render(f.Hint)+" ", w)}
 	})
 	lines, _ = ui.Window(lines, cursor, l.nowH-1)
-	head := b.head(l, ui.DoStyle, "CHANGE", "the trial; each line is saved when you leave it")
+	head := b.head(l, ui.DoStyle, "CHANGE", fitting(l.w-11, "the trial; each line is saved when you leave it", "the trial"))
 	return atLeast(append([]string{head}, lines...), l.nowH)
 }

@@ -31,11 +31,24 @@ func (b *benchScreen) drawNow(d *drawn, l layout) {
 		b.drawAdd(d, l)
 	}
 	if b.sure != nil {
-		text := fmt.Sprintf("%s Enter: %s, Esc: %s", b.sure.text, b.sure.yes, b.sure.no)
-		lines := ui.Wrap(ui.Badge(ui.RiskStyle, "SURE?")+" "+ui.TitleStyle.Render(printable.Line(text)), l.w-2)
+		lines := b.doubtLines(l)
 		d.put(l.now, lines...)
 		d.area(0, l.now, l.w, len(lines), nil)
 	}
+}
+
+// doubtLines are the question that Enter answers. One about a level stays on
+// one line where it can, so that the levels stay in sight.
+func (b *benchScreen) doubtLines(l layout) []string {
+	short := printable.Line(b.sure.text) + " Enter"
+	text := fmt.Sprintf("%s: %s, Esc: %s", short, b.sure.yes, b.sure.no)
+	badge := " " + ui.Badge(ui.RiskStyle, "SURE?") + " "
+	for _, line := range []string{badge + ui.TitleStyle.Render(text), badge + ui.TitleStyle.Render(short), ui.RiskStyle.Render(short)} {
+		if ui.Cells(line) <= l.w && (b.mode == looking || strings.Contains(line, text)) {
+			return []string{line}
+		}
+	}
+	return ui.Wrap(badge+ui.TitleStyle.Render(text), l.w)
 }
 
 // head is the first row of the band: a badge and the one thing to do, with the
@@ -43,7 +56,7 @@ func (b *benchScreen) drawNow(d *drawn, l layout) {
 func (b *benchScreen) head(l layout, role lipgloss.Style, badge, text string) string {
 	left := " " + ui.Badge(role, badge) + " " + ui.TitleStyle.Render(text)
 	right := ""
-	if b.mode != looking && b.awaitsLook() && b.restLeft() > 0 {
+	if (b.mode != looking || b.Asking()) && b.awaitsLook() && b.restLeft() > 0 {
 		right = ui.WaitStyle.Render("rest "+clock(b.restLeft())) + " "
 	}
 	if right == "" || ui.Cells(left)+ui.Cells(right) > l.w {
@@ -73,15 +86,15 @@ func clock(s int) string { return fmt.Sprintf("%d:%02d", s/60, s%60) }
 // drawLook is the countdown with the levels beside it.
 func (b *benchScreen) drawLook(d *drawn, l layout) {
 	left, role := b.restLeft(), ui.WaitStyle
-	text := "stir ten turns, rest, then test; scrape everything back"
+	text := fitting(l.w-10, "stir ten turns, rest, then test; scrape everything back",
+		"stir ten turns, rest, test, scrape it back", "stir, rest, test. Level?")
 	if left <= 0 {
-		role, text = ui.DoStyle, "test now, scrape everything back into the dish. Level?"
+		role = ui.DoStyle
+		text = fitting(l.w-10, "test now, then scrape everything back into the dish. Level?",
+			"test now, then scrape it back. Level?", "test now. Level?")
 	}
 	if b.half {
-		text = "half above the digit you type now"
-	}
-	if l.narrow {
-		text = map[bool]string{true: "test now. Level?", false: "stir, rest, test. Level?"}[left <= 0]
+		text = fitting(l.w-10, "half a level above the digit you type now", "half above the digit")
 	}
 	d.put(l.now, b.head(l, ui.DoStyle, "LOOK", text))
 	size, wide := glyph.Small, 16
@@ -89,7 +102,7 @@ func (b *benchScreen) drawLook(d *drawn, l layout) {
 		size, wide = glyph.Large, 30
 	}
 	if l.narrow {
-		size, wide = glyph.Small, 14
+		size = glyph.Small
 	}
 	d.put(l.now+1, ui.Beside(b.countdown(l, role, size, wide), b.levelLines(l, wide), wide)...)
 	b.levelAreas(d, l, wide)
@@ -103,7 +116,7 @@ func (b *benchScreen) countdown(l layout, role lipgloss.Style, size glyph.Size, 
 		lines = append(lines, "")
 	}
 	for _, row := range glyph.Digits(clock(left), size) {
-		lines = append(lines, "  "+role.Render(row))
+		lines = append(lines, " "+role.Render(row))
 	}
 	for !l.narrow && len(lines) < 6 {
 		lines = append(lines, "")
@@ -112,8 +125,8 @@ func (b *benchScreen) countdown(l layout, role lipgloss.Style, size glyph.Size, 
 	if b.restS() > 0 {
 		share = 1 - float64(left)/float64(b.restS())
 	}
-	done, open := glyph.Bar(share, wide-4)
-	lines = append(lines, "  "+role.Render(done)+ui.NoteStyle.Render(open))
+	done, open := glyph.Bar(share, wide-3)
+	lines = append(lines, " "+role.Render(done)+ui.NoteStyle.Render(open))
 	if l.narrow {
 		return lines
 	}
@@ -124,7 +137,7 @@ func (b *benchScreen) countdown(l layout, role lipgloss.Style, size glyph.Size, 
 	if ui.Cells(says) > wide-3 {
 		says = "Space: again"
 	}
-	return append(lines, "  "+ui.NoteStyle.Render(says))
+	return append(lines, " "+ui.NoteStyle.Render(says))
 }
 
 // levelLines are the levels with their tests, or in two columns of words.
@@ -242,14 +255,15 @@ func (b *benchScreen) whatNow(w int) (badge string, role lipgloss.Style, text st
 	if !ok {
 		return "ADD", ui.DoStyle, b.what() + ": g, then the grams", nil
 	}
-	text = s.In(printable.Line(t.Liquid))
+	plain := s.In(printable.Line(t.Liquid))
 	if s.Weighed() {
-		return "ADD", ui.DoStyle, "about " + text, b.big(model.Number(s.Grams), "g "+b.what())
+		return "ADD", ui.DoStyle, "about " + plain, b.big(model.Number(s.Grams), "g "+b.what())
 	}
 	if grams, err := b.chosenG(s); err == nil {
-		text += fmt.Sprintf(", struck off level (%s g)", model.Grams(grams))
+		weight := fmt.Sprintf(" (%s g)", model.Grams(grams))
+		text = fitting(w-9, plain+", struck off level"+weight, plain+weight, plain)
 	} else {
-		text += ": no weight yet, so its grams will be asked for"
+		text = fitting(w-9, plain+": no weight yet, so its grams will be asked for", plain+": grams will be asked")
 	}
 	return "ADD", ui.DoStyle, text, b.spoons(s, w-4)
 }
@@ -337,7 +351,8 @@ func (b *benchScreen) reasons(w int) []string {
 		lines = append(lines, b.risk(fs, w))
 	}
 	if a := b.session.Outcome().Advice; a != nil && b.choice.own {
-		lines = append(lines, ui.NoteStyle.Render(ui.Cut("advised: "+advisedText(*a, b.trial().Liquid)+" (Esc takes it)", w)))
+		text := "advised: " + advisedText(*a, printable.Line(b.trial().Liquid))
+		lines = append(lines, ui.NoteStyle.Render(fitting(w, text+" (Esc takes it)", text)))
 	}
 	return lines
 }
@@ -374,17 +389,19 @@ func (b *benchScreen) risk(fs []bench.Forecast, w int) string {
 	if f.Unlooked {
 		return ui.Cut(fmt.Sprintf("%s: lands at %s, a guess from the family", s.Amount(), f.Range()), w)
 	}
-	text := fmt.Sprintf("%s: %s beyond %s", s.Amount(), f.Odds(), model.Number(f.Beyond))
+	beyond := fmt.Sprintf("%s beyond %s", f.Odds(), model.Number(f.Beyond))
 	if f.Guess() {
-		text += ", a guess"
+		beyond += ", a guess"
 	}
+	text := s.Amount() + ": " + beyond
 	if f.Risky() {
-		return ui.RiskStyle.Render(ui.Cut("! "+text, w))
+		return ui.RiskStyle.Render(fitting(w, "! "+text, "! "+beyond))
 	}
 	if fs[1].Risky() {
-		text += fmt.Sprintf("; one more: %s", fs[1].Odds())
+		more := fmt.Sprintf("; one more: %s", fs[1].Odds())
+		return fitting(w, text+more, beyond+more, beyond)
 	}
-	return ui.Cut(text, w)
+	return fitting(w, text, beyond)
 }
 
 // spoonLine shows the spoons at hand, the one that Enter would add in

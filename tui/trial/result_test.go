@@ -12,18 +12,18 @@ import (
 
 func TestSetAsideAndUseAgain(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1, 3, 4, 5, 6))
-	d := drive.Start(t, f.Deps(), 80, 24).Press("enter f x dropped enter")
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter f enter x dropped enter")
 	assert.Equal(t, "dropped", f.Profile("Barley").Trials[0].SetAside)
 	assert.Contains(t, d.Frame(), "because: dropped")
-	assert.NotContains(t, d.Frame(), "this powder  ")
+	assert.NotContains(t, d.Frame(), "this powder ")
 	d.Press("x")
 	assert.Empty(t, f.Profile("Barley").Trials[0].SetAside)
-	assert.Contains(t, d.Frame(), "this powder  ")
+	assert.Contains(t, d.Frame(), "this powder ")
 }
 
 func TestRepeatAndOtherTrials(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1, 3, 4, 5, 6))
-	d := drive.Start(t, f.Deps(), 80, 24).Press("enter f r")
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter f enter r")
 	assert.Contains(t, d.Frame(), "Trial › bench")
 	p := f.Profile("Barley")
 	require.Len(t, p.Trials, 2)
@@ -59,7 +59,7 @@ func TestResultTellsStepsAndUses(t *testing.T) {
 	p.Trials[0].Steps[3].RestedS = &early
 	d := drive.Start(t, drive.NewShelf(p).Deps(), 80, 60).Press("enter")
 	for _, fact := range []string{
-		"for the label, for comparing and for recipes", "judge the trial by it", "3 1/4 tsp of powder", "level 4 dollop, lumps. stirred twice",
+		"for labels and recipes (1 trial)", "what this bowl took, to judge the trial", "3 1/4 tsp of powder", "level 4 dollop, lumps. stirred twice",
 		"level 5 spread (read early)",
 	} {
 		assert.Contains(t, d.Flat(), fact)

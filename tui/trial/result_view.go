@@ -92,10 +92,10 @@ func (r *result) top(w int) []string {
 	}
 	if len(r.powder) > 0 && r.powder[0].Powder != nil {
 		p := r.powder[0]
-		say(ui.PlainStyle, fmt.Sprintf("this powder   %s: for the label, for comparing and for recipes (%s)", bench.IntervalText(*p.Powder), trials(p.Trials)))
+		say(ui.PlainStyle, fmt.Sprintf("this powder  %s: for labels and recipes (%s)", bench.IntervalText(*p.Powder), trials(p.Trials)))
 	}
 	if a := r.session.Outcome().Answer(t.Aim); a.Dish != nil {
-		say(ui.PlainStyle, fmt.Sprintf("this dish     %s: what this one bowl took; judge the trial by it", bench.IntervalText(*a.Dish)))
+		say(ui.PlainStyle, fmt.Sprintf("this dish    %s: what this bowl took, to judge the trial", bench.IntervalText(*a.Dish)))
 	}
 	return lines
 }
@@ -111,14 +111,14 @@ func trials(n int) string {
 // beside them from besideWidth on.
 const tableWidth, besideWidth, leastPicture = 42, 78, 10
 
-// picture is the levels with the chart beside them, or under them.
+// picture is the levels with the chart beside them, or above them.
 func (r *result) picture(w, h int) []string {
 	table := r.tableLines(r.session.Trial(), min(w, tableWidth))
 	if w >= besideWidth {
 		height := max(min(h, 18), leastPicture)
 		return ui.Beside(table, trialChart(r.session, w-tableWidth-1, height, r.deps.ASCII), tableWidth+1)
 	}
-	return append(append(table, ""), trialChart(r.session, w, leastPicture, r.deps.ASCII)...)
+	return append(append(trialChart(r.session, w, leastPicture, r.deps.ASCII), ""), table...)
 }
 
 func (r *result) standing(t model.Trial) string {
@@ -134,7 +134,7 @@ func (r *result) standing(t model.Trial) string {
 // tableLines are the levels of this dish: per gram and per level teaspoon.
 func (r *result) tableLines(t model.Trial, w int) []string {
 	line := func(level, ratio, tsp string) string {
-		return ui.Cut(ui.Pad(level, 14)+ui.Pad(ratio, 20)+ui.PadLeft(tsp, 7), w)
+		return ui.Cut(ui.Pad(level, 13)+ui.Pad(ratio, 23)+ui.PadLeft(tsp, 6), w)
 	}
 	lines := []string{ui.NoteStyle.Render(line("  level", "g "+printable.Line(t.Liquid)+"/g", "g/tsp"))}
 	asked := false

@@ -68,7 +68,7 @@ func (b *benchScreen) drawSteps(d *drawn, row, w, h int) []string {
 func (b *benchScreen) firstStep(n, room int) int {
 	last := n - 1
 	if b.mode == mending {
-		last = min(max(b.mend+1, room-1), n-1)
+		last = min(max(b.mend+min(room/2, 1), room-1), n-1)
 	}
 	b.above = min(b.above, max(n-room, 0))
 	return max(last-b.above-room+1, 0)

@@ -9,7 +9,7 @@ import (
 func Points(looks []bench.LookPoint) []chart.Point {
 	points := make([]chart.Point, len(looks))
 	for i, l := range looks {
-		points[i] = chart.Point{X: l.X, Y: l.Level, FarOut: l.Far}
+		points[i] = chart.Point{X: l.X, Y: l.Level, Trial: l.Trial, FarOut: l.Far}
 	}
 	return points
 }
@@ -18,7 +18,7 @@ func Points(looks []bench.LookPoint) []chart.Point {
 func CurvePoints(levels []bench.CurvePoint) []chart.CurvePoint {
 	points := make([]chart.CurvePoint, len(levels))
 	for i, l := range levels {
-		points[i] = chart.CurvePoint{Y: l.Level, X: l.X, Low: l.Low, High: l.High}
+		points[i] = chart.CurvePoint{Y: l.Level, X: l.X, Low: l.Low, High: l.High, OneSided: l.OneSided}
 	}
 	return points
 }

@@ -8,37 +8,42 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// dress is how one powder is drawn.
-type dress struct {
-	color  color.Color
-	shade  color.Color // of its band
+// seriesStyle is how one powder is drawn among several, or the looks of one
+// trial among those of a single powder.
+type seriesStyle struct {
+	color  color.RGBA
 	dashes []vg.Length
 	shape  [][2]float64 // corners of its points, in a circle of radius 1; nil for a circle
 }
 
-// dresses tell six powders apart without colour: by dash and by shape. The
-// colours are all dark, so that none fades in grey.
-var dresses = []dress{
-	{color.RGBA{0x1b, 0x1b, 0x1b, 0xff}, nil, nil, nil},
-	{color.RGBA{0x00, 0x4b, 0x8d, 0xff}, nil, []vg.Length{7, 3}, polygon(4, 45)},
-	{color.RGBA{0xa6, 0x3a, 0x00, 0xff}, nil, []vg.Length{1.5, 2}, polygon(3, 90)},
-	{color.RGBA{0x00, 0x5f, 0x43, 0xff}, nil, []vg.Length{8, 2.5, 1.5, 2.5}, polygon(4, 0)},
-	{color.RGBA{0x7a, 0x1f, 0x6b, 0xff}, nil, []vg.Length{3.5, 2}, polygon(3, -90)},
-	{color.RGBA{0x5a, 0x48, 0x00, 0xff}, nil, []vg.Length{10, 2, 1.5, 2, 1.5, 2}, star()},
+var black = color.RGBA{0x1b, 0x1b, 0x1b, 0xff}
+
+// seriesStyles tell six apart without colour: by dash and by shape. The colours
+// are all dark, so that none fades in grey.
+var seriesStyles = []seriesStyle{
+	{black, nil, nil},
+	{color.RGBA{0x00, 0x4b, 0x8d, 0xff}, []vg.Length{7, 3}, polygon(4, 45)},
+	{color.RGBA{0xa6, 0x3a, 0x00, 0xff}, []vg.Length{1.5, 2}, polygon(3, 90)},
+	{color.RGBA{0x00, 0x5f, 0x43, 0xff}, []vg.Length{8, 2.5, 1.5, 2.5}, polygon(4, 0)},
+	{color.RGBA{0x7a, 0x1f, 0x6b, 0xff}, []vg.Length{3.5, 2}, polygon(3, -90)},
+	{color.RGBA{0x5a, 0x48, 0x00, 0xff}, []vg.Length{10, 2, 1.5, 2, 1.5, 2}, star()},
 }
 
-// dress is that of powder i; one alone has a light grey band.
-func (s scene) dress(i int) dress {
-	d := dresses[i]
-	d.shade = color.Gray{0xd4}
-	if s.several() {
-		d.shade = color.NRGBA{0x40, 0x40, 0x40, 0x1c}
+// styleOf is the style numbered i from 0; they begin anew after the last.
+func styleOf(i int) seriesStyle { return seriesStyles[i%len(seriesStyles)] }
+
+// line is how the curve is drawn; thin where it was tested from one side only.
+func (d seriesStyle) line(oneSided bool) draw.LineStyle {
+	width := vg.Length(1.5)
+	if oneSided {
+		width = 0.6
 	}
-	return d
+	return draw.LineStyle{Color: d.color, Width: width, Dashes: d.dashes}
 }
 
-func (d dress) line() draw.LineStyle {
-	return draw.LineStyle{Color: d.color, Width: 1.4, Dashes: d.dashes}
+// faint is a colour laid over what lies below it, from 0 for nothing to 1.
+func faint(c color.RGBA, share float64) color.Color {
+	return color.NRGBA{c.R, c.G, c.B, uint8(math.Round(255 * share))}
 }
 
 // polygon is n corners on a circle, the first at an angle in degrees.
@@ -65,7 +70,7 @@ func star() [][2]float64 {
 const pointRadius = 3
 
 // point draws a look: full, hollow when open, crossed out when far.
-func (d dress) point(c *draw.Canvas, at vg.Point, open, far bool) {
+func (d seriesStyle) point(c *draw.Canvas, at vg.Point, open, far bool) {
 	var path vg.Path
 	if d.shape == nil {
 		path.Move(vg.Point{X: at.X + pointRadius*0.85, Y: at.Y})

@@ -1,0 +1,143 @@
+package chart
+
+import (
+	"fmt"
+	"slices"
+	"unicode"
+)
+
+// Sign is a sign of the chart and what it stands for.
+type Sign struct{ Glyph, Meaning string }
+
+// trialGlyphs tell the trials of a powder apart; hollow where a look gives a
+// bound.
+var trialGlyphs = []struct{ full, hollow rune }{{'●', '○'}, {'■', '□'}, {'▼', '▽'}, {'★', '☆'}, {'▶', '▷'}}
+
+// glyph is how a look is drawn: with the letter of its series, or, without one,
+// as a shape of its trial.
+func (at Point) glyph(mark rune, severalTrials, ascii bool) rune {
+	trial := trialGlyphs[0]
+	if severalTrials {
+		trial = trialGlyphs[max(at.Trial, 0)%len(trialGlyphs)]
+		if ascii {
+			mark = 'A' + rune(max(at.Trial, 0)%26)
+		}
+	}
+	switch {
+	case at.FarOut:
+		return '!'
+	case mark != 0 && at.open():
+		return unicode.ToLower(mark)
+	case mark != 0:
+		return mark
+	case at.Latest && at.open():
+		return pick(ascii, '◇', '0')
+	case at.Latest:
+		return pick(ascii, '◆', '@')
+	case at.open():
+		return pick(ascii, trial.hollow, 'c')
+	default:
+		return pick(ascii, trial.full, 'o')
+	}
+}
+
+// open says that the look gives a bound and not a value.
+func (at Point) open() bool { return at.Y <= 0 || at.Y >= topLevel }
+
+// severalTrials says whether the looks have to be told apart by trial.
+func (s Series) severalTrials() bool {
+	return s.Mark == 0 && slices.ContainsFunc(s.Points, func(p Point) bool { return p.Trial != s.Points[0].Trial })
+}
+
+// Signs lists the signs of a chart of one trial, for a page of help.
+func Signs(ascii bool) []Sign {
+	all := []Point{{Y: 3}, {Y: 3, Latest: true}, {Y: 0}, {Y: 3, FarOut: true}}
+	return Chart{
+		Series: []Series{{Points: all, Curve: []CurvePoint{{High: 1}, {OneSided: true}}}},
+		HasAim: true, NowX: 1, ASCII: ascii,
+	}.Legend()
+}
+
+// Legend says what the signs of the chart mean, those alone that it shows. Looks
+// beyond an edge are not in it: ‹ and › point to where they are.
+func (c Chart) Legend() (all []Sign) {
+	add := func(braille, ascii rune, meaning string) {
+		all = append(all, Sign{string(pick(c.ASCII, braille, ascii)), meaning})
+	}
+	look := func(so func(Point) bool) bool {
+		return slices.ContainsFunc(c.Series, func(s Series) bool { return slices.ContainsFunc(s.Points, so) })
+	}
+	curve := func(so func(CurvePoint) bool) bool {
+		return slices.ContainsFunc(c.Series, func(s Series) bool {
+			return slices.ContainsFunc(s.Curve, func(k CurvePoint) bool { return finite(k.X) && so(k) })
+		})
+	}
+	all = append(all, c.lookSigns()...)
+	if look(func(p Point) bool { return p.FarOut }) {
+		add('!', '!', "far from the others")
+	}
+	if curve(func(k CurvePoint) bool { return !k.OneSided }) {
+		add('━', '*', "most likely")
+	}
+	if curve(func(k CurvePoint) bool { return k.OneSided }) {
+		add('┄', '*', "tested from one side only")
+		if c.ASCII {
+			all[len(all)-1].Glyph = "* *"
+		}
+	}
+	if curve(CurvePoint.hasBand) {
+		add('⠪', ':', "likely range (95 %)")
+	}
+	if c.aimText() != "" {
+		add('▸', '>', "target level")
+	}
+	if c.NowX > 0 {
+		add('▲', '^', "in the dish now")
+	}
+	return all
+}
+
+// lookSigns are the signs of the looks.
+func (c Chart) lookSigns() (all []Sign) {
+	seen := map[rune]bool{}
+	add := func(glyph rune, meaning string) {
+		if !seen[glyph] {
+			seen[glyph] = true
+			all = append(all, Sign{string(glyph), meaning})
+		}
+	}
+	lettered, open := false, false
+	for i, s := range c.Series {
+		mark, several := c.mark(i), s.severalTrials()
+		for _, p := range s.Points {
+			open = open || p.open() && !p.FarOut
+			lettered = lettered || mark != 0 || several && c.ASCII
+			full := Point{Trial: p.Trial, Y: 1}.glyph(mark, several, c.ASCII)
+			switch {
+			case p.FarOut || p.open():
+			case mark != 0:
+				add('A', "a look at powder A")
+			case p.Latest && !lettered:
+				add(p.glyph(mark, several, c.ASCII), "the last look")
+			case several:
+				add(full, fmt.Sprintf("trial %d", p.Trial+1))
+			default:
+				add(full, "a look")
+			}
+		}
+	}
+	switch {
+	case open && lettered:
+		add('a', "small: at most, or at least")
+	case open:
+		add(pick(c.ASCII, '○', 'c'), "hollow: at most, or at least")
+	}
+	return all
+}
+
+func pick(asASCII bool, braille, ascii rune) rune {
+	if asASCII {
+		return ascii
+	}
+	return braille
+}
