@@ -29,7 +29,7 @@ type UnknownError struct {
 func (e *UnknownError) Error() string {
 	fix := "daub list shows what is there"
 	if e.Kind == RecipeKind {
-		fix = "the shelf's folder " + recipesFolder + " shows what is there"
+		fix = "daub recipe list shows what is there"
 	}
 	if len(e.Near) > 0 {
 		fix = "did you mean " + strings.Join(e.Near, ", ") + "?"

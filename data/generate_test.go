@@ -142,9 +142,16 @@ func genProfile(t *rapid.T) model.Profile {
 			Name: "x" + shown(rapid.StringN(0, 20, 60).Draw(t, "name")), Lot: words.Draw(t, "lot"),
 			Family:        rapid.SampledFrom(append(model.Families(), "")).Draw(t, "family"),
 			KeepFromMetal: maybe(t, "metal"), Notes: words.Draw(t, "notes"),
+			Archived: maybe(t, "archived"),
 		},
 		LevelSpoons: []model.LevelSpoon{{Spoon: "1 tsp", Grams: rapid.SliceOfN(typed(5, 2), 1, 4).Draw(t, "grams"), How: words.Draw(t, "how")}},
 		Reserved:    genReserved(t, "packing"),
+	}
+	if maybe(t, "allergens") {
+		p.Powder.Allergens = []string{"gluten", "nuts"}
+	}
+	if fizzes := maybe(t, "fizzes"); maybe(t, "fizz tested") {
+		p.Powder.Fizzes = &fizzes
 	}
 	for range rapid.IntRange(0, 2).Draw(t, "trials") {
 		p.Trials = append(p.Trials, genTrial(t))

@@ -216,7 +216,7 @@ func TestRecipesOnTheShelf(t *testing.T) {
 	assert.Empty(t, profiles, "a recipe is no powder")
 	assert.Empty(t, errs)
 
-	for name, slug := range map[string]string{"ALPHA": "alpha", "beta-2": "beta-2", " alpha ": "alpha"} {
+	for name, slug := range map[string]string{"ALPHA": "alpha", "beta-2": "beta-2", " alpha ": "alpha", "BETA-2": "beta-2", "al": "alpha"} {
 		e, err := s.FindRecipe(name)
 		require.NoError(t, err, name)
 		assert.Equal(t, slug, e.Slug)
@@ -227,7 +227,7 @@ func TestRecipesOnTheShelf(t *testing.T) {
 	_, err = s.FindRecipe("alpa")
 	require.EqualError(t, err, `find "alpa": no such recipe on the shelf; did you mean alpha? (1 unreadable on the shelf: daub check says why)`)
 	_, err = s.LoadRecipe("../powders/x")
-	require.ErrorContains(t, err, "no such recipe on the shelf; the shelf's folder recipes shows what is there")
+	require.ErrorContains(t, err, "no such recipe on the shelf; daub recipe list shows what is there")
 	_, err = s.LoadRecipe("gamma")
 	require.ErrorContains(t, err, "no such recipe")
 }

@@ -67,6 +67,11 @@ func (s *Shelf) writeNew(folder, slug string, text []byte) (free string, err err
 		return "", err
 	}
 	defer unlock()
+	return s.createFree(folder, slug, text)
+}
+
+// createFree is writeNew for whoever holds the lock.
+func (s *Shelf) createFree(folder, slug string, text []byte) (free string, err error) {
 	taken, err := s.taken(folder)
 	if err != nil {
 		return "", err

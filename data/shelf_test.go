@@ -108,6 +108,7 @@ func TestFind(t *testing.T) {
 	for powder, slug := range map[string]string{
 		"tuber-starch": "tuber-starch", "Tuber starch": "tuber-starch", "tuber STARCH": "tuber-starch",
 		"Fine oat flour@2026-05": "fine-oat-flour-2026-05", "Odd@name": "odd-name", "Tuber starch@": "tuber-starch",
+		"Tuber-Starch": "tuber-starch", "tub": "tuber-starch", "FINE-oat-flour-2026-05": "fine-oat-flour-2026-05",
 	} {
 		e, err := s.Find(powder)
 		require.NoError(t, err, powder)
@@ -117,7 +118,7 @@ func TestFind(t *testing.T) {
 	var several *AmbiguousError
 	require.ErrorAs(t, err, &several)
 	assert.Equal(t, []string{"fine-oat-flour-2026-04", "fine-oat-flour-2026-05"}, several.Choices)
-	_, err = s.Find("tuber starc")
+	_, err = s.Find("uber starch")
 	var unknown *UnknownError
 	require.ErrorAs(t, err, &unknown)
 	assert.Contains(t, unknown.Near, "Tuber starch")

@@ -1,6 +1,7 @@
 package model
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"time"
@@ -97,6 +98,40 @@ func (b Basis) Nearest(bases []Basis) (found Basis, likeness int) {
 		}
 	}
 	return found, likeness
+}
+
+// Choice narrows what a ratio is asked for. Its zero value leaves it to the
+// trials: the main liquid and rest.
+type Choice struct {
+	In   string // the liquid; "" the main one
+	Rest *int   // the wait before a look, s; nil the main one
+}
+
+// Among are the bases that the choice allows, in their order, those with the
+// nearest rest first where a rest is wanted.
+func (c Choice) Among(bases []Basis) []Basis {
+	out := slices.DeleteFunc(slices.Clone(bases), func(b Basis) bool {
+		return c.In != "" && !SameLiquid(c.In, b.Liquid) || c.Rest != nil && !ComparableRests(*c.Rest, b.RestS)
+	})
+	if c.Rest != nil {
+		apart := func(b Basis) float64 { return math.Abs(math.Log(float64(max(b.RestS, 1)) / float64(max(*c.Rest, 1)))) }
+		slices.SortStableFunc(out, func(a, b Basis) int { return cmp.Compare(apart(a), apart(b)) })
+	}
+	return out
+}
+
+// BasisFor is what a ratio of the profile rests on by choice. Where no trial
+// allows it, it is the choice itself, of which nothing is known.
+func (p Profile) BasisFor(c Choice) Basis {
+	if found := c.Among(p.Bases()); len(found) > 0 {
+		return found[0]
+	}
+	b := p.MainBasis()
+	b.Liquid = cmp.Or(c.In, b.Liquid)
+	if c.Rest != nil {
+		b.RestS = *c.Rest
+	}
+	return b
 }
 
 // MainBasis is what most finished trials rest on, the newest on a tie; without

@@ -1,47 +1,9 @@
 package model
 
-import (
-	"fmt"
-	"slices"
-)
+import "fmt"
 
 // Deferral is the line that goes with every list of cautions.
 const Deferral = "Local rules, the supplier's safety data sheet and licensed practice come first; this is no medical or regulatory advice."
-
-// Cautions are the usual ones for a powder, the weightiest first. They are
-// general: Deferral belongs beside them.
-func (p Powder) Cautions() []string {
-	cautions := []string{"Fine dust: keep it out of lungs and eyes; spoon low, no fan, wear a dust mask."}
-	switch p.Kind() {
-	case PlainClay, Mineral:
-		cautions = append(cautions, "Clays and ground minerals may hold crystalline silica and traces of lead: ask for the lot's analysis.")
-	case SwellingClay:
-		cautions = append(cautions,
-			"A swelling clay paste is alkaline (about pH 9.5 to 10.5): keep it from eyes and broken skin.",
-			"Clays and ground minerals may hold crystalline silica and traces of lead: ask for the lot's analysis.")
-	case Starch, Flour:
-		cautions = append(cautions, "Flours and starches can set off allergies (grain, nut, pulse): say what is in it, patch test.")
-	case Botanical, Gum:
-		cautions = append(cautions, "Plant powders can sensitise or stain skin: say what is in it, patch test.")
-	}
-	if p.KeepFromMetal {
-		cautions = append(cautions, "Keep from metal: bowl and spoon of glass, wood or plastic.")
-	}
-	return append(cautions, "Microbes grow in anything wet: make it fresh, use it up or throw it away; rinse tools well, not down a narrow drain.")
-}
-
-// CautionsOf are the cautions of several powders, each once.
-func CautionsOf(powders ...Powder) []string {
-	var all []string
-	for _, p := range powders {
-		for _, c := range p.Cautions() {
-			if !slices.Contains(all, c) {
-				all = append(all, c)
-			}
-		}
-	}
-	return all
-}
 
 // CautionWord is the one caution a line on the shelf has room for.
 func (p Powder) CautionWord() string {

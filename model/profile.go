@@ -15,6 +15,9 @@ type Powder struct {
 	Family        Family  // "" means Other
 	SolidDensity  float64 // g/mL of the solid itself; 0 unknown
 	KeepFromMetal bool
+	Fizzes        *bool    // with a drop of vinegar; nil not tested
+	Allergens     []string // to be named on what is made of it; nil as the family has it
+	Archived      bool     // kept, but hidden from the shelf and from lists
 	Notes         string
 }
 
@@ -47,6 +50,7 @@ type Profile struct {
 // Clone is a copy that shares nothing that is ever changed.
 func (p Profile) Clone() Profile {
 	c := p
+	c.Powder.Fizzes, c.Powder.Allergens = copied(p.Powder.Fizzes), slices.Clone(p.Powder.Allergens)
 	c.LevelSpoons = slices.Clone(p.LevelSpoons)
 	for i := range c.LevelSpoons {
 		c.LevelSpoons[i].Grams = slices.Clone(c.LevelSpoons[i].Grams)

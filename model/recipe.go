@@ -25,12 +25,16 @@ type RecipePowder struct {
 	Share         float64 // part by mass among the powders; 0 means 1, for a single one
 	Family        Family
 	KeepFromMetal bool
-	Ratio         float64 // R of its profile when the recipe was saved, g/g; 0 unknown
+	Fizzes        *bool    // as Powder.Fizzes
+	Allergens     []string // as Powder.Allergens
+	Ratio         float64  // R of its profile when the recipe was saved, g/g; 0 unknown
 }
 
 // Powder is the powder as a profile names it.
 func (p RecipePowder) Powder() Powder {
-	return Powder{Name: p.Name, Lot: p.Lot, Family: p.Family, KeepFromMetal: p.KeepFromMetal}
+	return Powder{
+		Name: p.Name, Lot: p.Lot, Family: p.Family, KeepFromMetal: p.KeepFromMetal, Fizzes: p.Fizzes, Allergens: p.Allergens,
+	}
 }
 
 // parts is the powder's part by mass.
@@ -45,6 +49,8 @@ type Recipe struct {
 	Saved          time.Time // zero means not recorded
 	Level          float64
 	TotalG         float64
+	Portions       int     // that the total is; 0 for one bowl
+	PortionG       float64 // each, g; 0: its part of the total
 	JarML          float64 // the jar it was reckoned for; 0 without
 	JarG           float64 // what that jar holds, filled to 95 %, g; 0 unknown
 	AllowanceShare float64
@@ -56,7 +62,9 @@ type Recipe struct {
 	Trial          time.Time    // start of the newest trial it rests on; zero means not recorded
 	Powders        []RecipePowder
 	Extras         []Extra
+	Order          []string // names in the order of addition; nil as usual
 	Steps          []string // in order
+	Made, UseBy    string   // days, as in 2026-05-04; "" to be filled in by hand
 	Warnings       []string // what has to be told beside its ratio
 }
 
@@ -83,7 +91,9 @@ func (r Recipe) Validate() []Problem {
 	if r.TotalG == 0 {
 		c.add("recipe.total_g", "give the total in grams", "the recipe has no total")
 	}
-	c.order(Order{TotalG: r.TotalG, JarML: r.JarML, AllowanceShare: r.AllowanceShare, AllowanceG: r.AllowanceG})
+	c.order(Order{TotalG: r.TotalG, Portions: r.Portions, PortionG: r.PortionG, JarML: r.JarML, AllowanceShare: r.AllowanceShare, AllowanceG: r.AllowanceG})
+	c.day("recipe.made", r.Made)
+	c.day("recipe.use_by", r.UseBy)
 	if strings.TrimSpace(r.Liquid) == "" {
 		c.add("recipe.liquid", `say which, as in liquid = "water"`, "the recipe does not say which liquid")
 	}
@@ -107,7 +117,20 @@ func (r Recipe) Validate() []Problem {
 		c.optional(path+".ratio", "a ratio", "g/g", p.Ratio, 1000)
 	}
 	c.order(Order{Extras: r.Extras})
+	if _, liquid, _ := Split(r.Extras, r.Ratio.Median); len(c.problems) == 0 && liquid < 0 {
+		c.add("extra", "take less of them, or a powder that takes up more", "the liquid extras are more than the powder takes up")
+	}
 	return c.problems
+}
+
+// Day is how a day is written.
+const Day = "2006-01-02"
+
+// day complains about a text that is no day.
+func (c *checker) day(path, text string) {
+	if _, err := time.Parse(Day, text); text != "" && err != nil {
+		c.add(path, `give a day as in "2026-05-04", or leave the key out`, "%q is no day", text)
+	}
 }
 
 // name complains about a name that is missing or too long.

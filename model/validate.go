@@ -26,6 +26,7 @@ const (
 	maxTextLength = 100000 // characters, of any other text
 	maxSteps      = 5000   // of one trial
 	maxSpoons     = 200    // of one list
+	maxAllergens  = 50     // of one powder
 )
 
 // checker gathers problems under a path.
@@ -122,6 +123,15 @@ func (c *checker) powder(p Powder) {
 	c.text("powder.notes", "the notes", p.Notes, true)
 	choice(c, "powder.family", "the family", p.Family, Families()...)
 	c.optional("powder.solid_density", "a solid density", "g/mL", p.SolidDensity, maxDensity)
+	if n := len(p.Allergens); n > maxAllergens {
+		c.add("powder.allergens", fmt.Sprintf("keep them within %d", maxAllergens), "%d allergens are not possible", n)
+	}
+	for _, a := range p.Allergens {
+		c.text("powder.allergens", "an allergen", a, false)
+		if strings.TrimSpace(a) == "" {
+			c.add("powder.allergens", "leave it out", "an allergen is empty")
+		}
+	}
 }
 
 func (c *checker) levelSpoon(path string, l LevelSpoon) {

@@ -20,6 +20,7 @@ type App struct {
 	w, h      int
 	screen    ui.Screen
 	list      *shelf.List // the shelf shown last: the next takes over what was chosen there
+	draft     ui.Draft    // the set-up left last, nil for none
 	help      bool
 	ui.Scroll      // of the help
 	leaving   bool // quit as soon as everything is saved
@@ -119,10 +120,13 @@ func (a *App) follow(next ui.Next, cmd tea.Cmd) tea.Cmd {
 func (a *App) open(request ui.Next) (cmd tea.Cmd) {
 	switch r := request.(type) {
 	case ui.OpenShelf:
+		if r.Draft != nil {
+			a.draft = r.Draft
+		}
 		a.list = shelf.New(a.deps, a.list, r.Left)
 		a.screen, cmd = a.list, a.list.Start()
 	case ui.OpenSetup:
-		a.screen = trial.NewSetup(a.deps, r.Powder, r.Shelf)
+		a.screen = trial.NewSetup(a.deps, r.Powder, r.Shelf, a.draft)
 	case ui.OpenTrial:
 		a.screen, cmd = trial.Open(a.deps, r.Powder, r.Trial)
 	case ui.OpenCompare:

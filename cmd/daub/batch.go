@@ -242,7 +242,7 @@ func (a *app) readBatch(
 		c.entries[0].Profile.Powder.SolidDensity = solid
 	}
 	b := pasteAnswer{chosen: c, level: level.or(c.aim()), parts: []float64{1}}
-	paste, refused := kitchen.PasteOf(c.entries[0].Profile, b.level, c.drawer)
+	paste, refused := kitchen.PasteOf(c.entries[0].Profile, b.level, model.Choice{}, c.drawer)
 	err = a.order(cmd, &b, paste, refused, flags)
 	return b, err
 }
@@ -264,7 +264,7 @@ func (a *app) order(cmd *cobra.Command, b *pasteAnswer, paste kitchen.Paste, ref
 	if !flags.wanted() {
 		return nil
 	}
-	if _, err := paste.Density(); err != nil && flags.jar > 0 {
+	if _, err := paste.Density(order.Extras); err != nil && flags.jar > 0 {
 		return misused("%w, and leave --jar out", err)
 	}
 	batch, err := paste.Batch(order)

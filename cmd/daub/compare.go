@@ -114,7 +114,7 @@ type compareAnswer struct {
 }
 
 func compare(chosen chosen, level levelFlag) (compareAnswer, error) {
-	c, err := kitchen.Compare(chosen.profiles(), level.or(chosen.aim()), chosen.drawer)
+	c, err := kitchen.Compare(chosen.profiles(), level.or(chosen.aim()), model.Choice{}, chosen.drawer)
 	if err != nil {
 		return compareAnswer{}, err
 	}

@@ -93,11 +93,15 @@ func exportTo(out *bytes.Buffer, f ui.File, entries []data.Entry, d model.Drawer
 	return export.Write(out, format, exported(entries), d, export.Options{Level: level})
 }
 
-// writeText writes a text to a file.
-func writeText(text string, f ui.File) (string, error) {
+// card writes the card of a recipe in the format that the ending of the file
+// says.
+func (k *shelfAdapter) card(r model.Recipe, profiles []model.Profile, f ui.File) (string, error) {
+	drawer, _ := k.shelf.Spoons() // what is wrong with them is said with the list
 	return writeOut(f, func(out *bytes.Buffer) error {
-		out.WriteString(text)
-		return nil
+		format := strings.ToLower(strings.TrimPrefix(filepath.Ext(f.Name), "."))
+		text, err := cardText(recipeAnswer{recipe: r, profiles: profiles, drawer: drawer}, format, "")
+		out.Write(text)
+		return err
 	})
 }
 

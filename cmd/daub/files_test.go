@@ -24,7 +24,11 @@ func sampleWorld(t *testing.T) (ui.Deps, *shelfAdapter, []data.Entry) {
 	l, err := w.List()
 	require.NoError(t, err)
 	require.NotEmpty(t, l.Items)
-	return w, k, l.Items
+	var entries []data.Entry
+	for _, one := range l.Items {
+		entries = append(entries, one.Entry)
+	}
+	return w, k, entries
 }
 
 func TestScreensExportByTheEndingOfTheName(t *testing.T) {
@@ -52,17 +56,24 @@ func TestScreensExportByTheEndingOfTheName(t *testing.T) {
 func TestScreensNeverWriteOverUnlessTold(t *testing.T) {
 	w, _, _ := sampleWorld(t)
 	file := filepath.Join(t.TempDir(), "card.md")
-	path, err := w.WriteFile("one", ui.File{Name: file})
+	card := func(name, file string, over bool) (string, error) {
+		return w.WriteCard(model.Recipe{Name: name}, nil, ui.File{Name: file, Over: over})
+	}
+	path, err := card("one", file, false)
 	require.NoError(t, err)
 	require.Equal(t, file, path)
-	_, err = w.WriteFile("two", ui.File{Name: file})
+	_, err = card("two", file, false)
 	require.ErrorIs(t, err, fs.ErrExist)
-	require.Equal(t, "one", read(t, file))
-	_, err = w.WriteFile("two", ui.File{Name: file, Over: true})
+	require.Contains(t, read(t, file), "# one")
+	_, err = card("two", file, true)
 	require.NoError(t, err)
-	require.Equal(t, "two", read(t, file))
-	_, err = w.WriteFile("x", ui.File{Name: filepath.Join(filepath.Dir(file), "gone", "card.md")})
+	require.Contains(t, read(t, file), "# two")
+	_, err = card("x", filepath.Join(filepath.Dir(file), "gone", "card.md"), false)
 	require.Error(t, err)
+	page := filepath.Join(filepath.Dir(file), "card.html")
+	_, err = card("three", page, false)
+	require.NoError(t, err)
+	require.Contains(t, read(t, page), "<h1>three</h1>")
 }
 
 func TestScreensKeepRecipes(t *testing.T) {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"slices"
 	"time"
 
 	"daub.example/daub/cmd/daub/internal/page"
@@ -23,6 +24,7 @@ type listJSON struct {
 	levelJSON
 	LastTrial  *time.Time `json:"last_trial"` // the newest that counts
 	Unfinished int        `json:"unfinished"` // trials still being made
+	Archived   bool       `json:"archived"`   // only with --all
 }
 
 // powderJSON says which powder an answer is about.
@@ -38,6 +40,7 @@ type powderJSON struct {
 func (a *app) listCommand() *cobra.Command {
 	var (
 		level  levelFlag
+		all    bool
 		asJSON bool
 	)
 	cmd := &cobra.Command{
@@ -45,31 +48,50 @@ func (a *app) listCommand() *cobra.Command {
 		Short: "Say what is on the shelf",
 		Long: `Lists every powder and lot with its ratio, each at the level that its newest
 trial aims at unless --level says otherwise. Powders are written so that they
-can be given to other commands: name@lot. A "?" marks a ratio that was seen
-from one side only.`,
+can be given to other commands: name@lot. A "?" marks a ratio that was tested
+from one side only. Archived powders are left out without --all.`,
 		Example: `  daub list
   daub list --level 4 --shelf ~/powders
   daub list --json`,
 		Args:              takes(0, 0, "nothing"),
 		ValidArgsFunction: cobra.NoFileCompletions,
-		RunE:              func(*cobra.Command, []string) error { return a.list(level, asJSON) },
+		RunE:              func(*cobra.Command, []string) error { return a.list(level, all, asJSON) },
 	}
+	cmd.Flags().BoolVar(&all, "all", false, "archived powders too")
 	addLevel(cmd, &level)
 	addJSON(cmd, &asJSON)
 	return cmd
 }
 
 // list answers with every entry that can be read and complains of the others.
-func (a *app) list(level levelFlag, asJSON bool) error {
+func (a *app) list(level levelFlag, all, asJSON bool) error {
 	shelf := a.shelf()
 	if _, err := os.Stat(shelf.Dir()); errors.Is(err, fs.ErrNotExist) && a.shelfDir != "" {
 		return misused("there is no shelf at %s: check the folder given with --shelf", shelf.Dir())
 	}
 	visit := shelf.Visit()
 	entries, errs := visit.List()
-	powders := parallel.Map(entries, func(e data.Entry) powderAnswer { return askPowder(e, level, visit.Drawer) })
+	onShelf := len(entries)
+	if !all {
+		entries = slices.DeleteFunc(entries, func(e data.Entry) bool { return e.Profile.Powder.Archived })
+	}
+	powders := parallel.Map(entries, func(e data.Entry) powderAnswer {
+		q := powderOf(e, level, visit.Drawer)
+		if len(q.bases) == 0 {
+			return q
+		}
+		if asJSON { // has what a teaspoon takes, which the file has not
+			q.ratio = q.at(q.bases[0], q.level)[0]
+		} else {
+			q.ratio = visit.Ratio(e, q.bases[0], q.level)
+		}
+		return q
+	})
 	err := a.answer(listAnswer(powders), asJSON)
-	if len(entries)+len(errs) == 0 {
+	if n := onShelf - len(entries); n > 0 {
+		a.say("%s left out: daub list --all", page.Plural(n, "archived powder"))
+	}
+	if onShelf+len(errs) == 0 {
 		a.say("the shelf %s is empty; daub makes the first trial, daub demo shows sample powders", shelf.Dir())
 	}
 	return a.afterList(err, errs)
@@ -96,14 +118,21 @@ type powderAnswer struct {
 	drawer model.Drawer
 }
 
+// askPowder reads an entry.
 func askPowder(e data.Entry, level levelFlag, d model.Drawer) powderAnswer {
+	q := powderOf(e, level, d)
+	if len(q.bases) > 0 {
+		q.ratio = q.at(q.bases[0], q.level)[0]
+	}
+	return q
+}
+
+// powderOf is an entry without its ratio.
+func powderOf(e data.Entry, level levelFlag, d model.Drawer) powderAnswer {
 	p := e.Profile
 	q := powderAnswer{entry: e, level: level.or(p.Aim()), bases: p.Bases(), drawer: d}
 	q.tspG, _ = p.Scales(model.US, d).Teaspoon()
 	q.ratio = repeats.Ratio{Level: q.level}
-	if len(q.bases) > 0 {
-		q.ratio = q.at(q.bases[0], q.level)[0]
-	}
 	return q
 }
 
@@ -125,6 +154,7 @@ func (l listAnswer) json() any {
 		out[i] = listJSON{
 			powderJSON: q.powder(), basisJSON: toBasis(q.ratio.Basis), levelJSON: toLevel(q.ratio),
 			LastTrial: moment(q.entry.Profile.LastTrial()), Unfinished: len(q.entry.Profile.Unfinished()),
+			Archived: q.entry.Profile.Powder.Archived,
 		}
 	}
 	return out

@@ -69,7 +69,7 @@ func (a *app) readMix(
 	for i, p := range c.profiles() {
 		shares[i] = kitchen.Share{Profile: p, Parts: parts[i]}
 	}
-	mix, refused := kitchen.MixOf(shares, m.level, c.drawer)
+	mix, refused := kitchen.MixOf(shares, m.level, model.Choice{}, c.drawer)
 	if trial && refused != nil {
 		return pasteAnswer{}, fmt.Errorf("no trial of the mix: %w", refused)
 	}

@@ -140,42 +140,6 @@ func (a *app) recipeShowCommand() *cobra.Command {
 	return cmd
 }
 
-// cardJSON is the answer of `daub recipe card --json`.
-type cardJSON struct {
-	Recipe   string `json:"recipe"`
-	Slug     string `json:"slug"`
-	Markdown string `json:"markdown"`
-}
-
-func (c cardJSON) json() any { return c }
-
-func (c cardJSON) text(p *page.Page) {
-	for line := range strings.Lines(c.Markdown) {
-		p.Line("%s", line)
-	}
-}
-
-func (a *app) recipeCardCommand() *cobra.Command {
-	var asJSON bool
-	cmd := &cobra.Command{
-		Use:               "card RECIPE",
-		Short:             "Print a recipe as a card in Markdown",
-		Example:           `  daub recipe card "face mask" > card.md`,
-		Args:              takes(1, 1, "one recipe"),
-		ValidArgsFunction: a.completeRecipe(0),
-		RunE: func(_ *cobra.Command, args []string) error {
-			r, err := a.readRecipe(args[0])
-			if err != nil {
-				return err
-			}
-			card := kitchen.Card(r.recipe, r.profiles, r.drawer)
-			return a.answer(cardJSON{r.recipe.Name, r.slug, card}, asJSON)
-		},
-	}
-	addJSON(cmd, &asJSON)
-	return cmd
-}
-
 // recipeAnswer is a recipe with what the shelf knows of its powders now.
 type recipeAnswer struct {
 	recipe     model.Recipe

@@ -9,6 +9,7 @@ import (
 
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
+	"daub.example/daub/model/kitchen"
 	"github.com/spf13/cobra"
 )
 
@@ -17,6 +18,7 @@ const (
 	exitAnswered = 0 // also: not reached
 	exitBadData  = 1
 	exitMisused  = 2
+	exitCannot   = 3 // these data do not allow it: a refused swap, mix or batch
 )
 
 // misuse is an error of the one who typed the command, not of the data.
@@ -29,6 +31,9 @@ func misused(format string, args ...any) error { return misuse{fmt.Errorf(format
 
 // errSaid ends a command whose answer has already said what is wrong.
 var errSaid = errors.New("the data is bad")
+
+// errRefused ends a command whose answer says that nothing can be calculated.
+var errRefused = errors.New("cannot calculate")
 
 // app is one run of the program.
 type app struct {
@@ -48,7 +53,7 @@ func run(args []string, h host) int {
 	root := a.root()
 	root.SetArgs(args)
 	err := root.Execute()
-	if err != nil && !errors.Is(err, errSaid) {
+	if err != nil && !errors.Is(err, errSaid) && !errors.Is(err, errRefused) {
 		a.complain(err)
 	}
 	return a.code(err)
@@ -63,6 +68,8 @@ func (a *app) code(err error) int {
 		ambiguous *data.AmbiguousError
 	)
 	switch {
+	case a.begun && (errors.Is(err, errRefused) || kitchen.IsCannot(err)):
+		return exitCannot
 	case err == nil:
 		return exitAnswered
 	case !a.begun, errors.As(err, &wrong), errors.As(err, &unknown), errors.As(err, &ambiguous):
@@ -169,9 +176,9 @@ Without a command it opens the bench, a program that fills the terminal.`,
 	a.mouseFlag(root)
 
 	root.AddCommand(
-		a.demoCommand(), a.trialCommand(), a.listCommand(), a.showCommand(), a.fitCommand(),
+		a.demoCommand(), a.trialCommand(), a.editCommand(), a.listCommand(), a.showCommand(), a.fitCommand(),
 		a.compareCommand(), a.swapCommand(), a.batchCommand(), a.mixCommand(), a.spoonsCommand(),
-		a.recipeCommand(), a.exportCommand(), a.pictureCommand(),
+		a.recipeCommand(), a.exportCommand(), a.pictureCommand(), a.pageCommand(),
 		a.checkCommand(), a.versionCommand(),
 	)
 	root.SetHelpCommand(helpCommand())

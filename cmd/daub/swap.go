@@ -99,7 +99,7 @@ func (a *app) readSwap(from, to string, flags swapFlags) (swapAnswer, error) {
 	if err != nil {
 		return swapAnswer{}, err
 	}
-	c, err := kitchen.Compare(chosen.profiles(), flags.level.or(chosen.aim()), chosen.drawer)
+	c, err := kitchen.Compare(chosen.profiles(), flags.level.or(chosen.aim()), model.Choice{}, chosen.drawer)
 	if err != nil {
 		return swapAnswer{}, err
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/model"
 	"daub.example/daub/model/kitchen"
 	"github.com/spf13/cobra"
 )
@@ -134,7 +135,7 @@ func (a *app) swapIn(recipe, from, to string, keep kitchen.Keep) (recipeSwap, er
 	if err != nil {
 		return recipeSwap{}, err
 	}
-	both, err := kitchen.Compare(c.profiles(), r.recipe.Level, c.drawer)
+	both, err := kitchen.Compare(c.profiles(), r.recipe.Level, model.Choice{}, c.drawer)
 	if err != nil {
 		return recipeSwap{}, err
 	}
@@ -143,7 +144,7 @@ func (a *app) swapIn(recipe, from, to string, keep kitchen.Keep) (recipeSwap, er
 		s.refused = true
 		return s, nil
 	}
-	if s.recipe, err = kitchen.SwapPowder(r.recipe, s.pair, s.to, keep); err != nil {
+	if s.recipe, err = kitchen.SwapPowder(r.recipe, s.pair, s.to, keep, nil); err != nil {
 		return recipeSwap{}, misuse{err}
 	}
 	s.made, s.profiles = "Swapped", c.profiles()[1:]

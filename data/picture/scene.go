@@ -75,7 +75,7 @@ func answersAt(profiles []model.Profile, level float64, d model.Drawer) ([]repea
 		p := profiles[0]
 		return repeats.Ratios(p, p.MainBasis(), []float64{level}, d), nil
 	}
-	c, err := kitchen.Compare(profiles, level, d)
+	c, err := kitchen.Compare(profiles, level, model.Choice{}, d)
 	if err != nil {
 		return nil, err
 	}

@@ -21,6 +21,8 @@ type recipeFile struct{ model.Recipe }
 //	saved = 2026-05-04T09:30:00Z     # optional
 //	level = 5.0                      # 1 to 6 in halves
 //	total_g = 120.0                  # what comes out
+//	portions = 8                     # optional: that the total is
+//	portion_g = 15.0                 # optional: each
 //	jar_ml = 100.0                   # optional: the jar it was reckoned for
 //	jar_g = 131.2                    # optional: what that jar holds, filled to 95 %
 //	allowance_share = 0.05           # optional: of the total, for the bowl
@@ -29,6 +31,9 @@ type recipeFile struct{ model.Recipe }
 //	rest_s = 120                     # optional
 //	newest_trial = 2026-05-03T10:12:00Z   # optional: start of the newest trial it rests on
 //	spoons = ["1 tsp", "1/2 tsp"]    # optional: at hand
+//	order = ["Fine oat flour", "water", "honey"]   # optional: of addition; else as usual
+//	made = "2026-05-04"              # optional
+//	use_by = "2026-05-05"            # optional
 //	steps = [                        # optional, in order
 //	  "Weigh the powder and break up its lumps.",
 //	]
@@ -46,11 +51,14 @@ type recipeFile struct{ model.Recipe }
 //	share = 0.6                      # part by mass among the powders; optional for a single one
 //	family = "flour"                 # optional, for the cautions
 //	keep_from_metal = false          # optional, for the cautions
+//	fizzes = false                   # optional, for the cautions: with a drop of vinegar
+//	allergens = ["gluten"]           # optional, for the cautions
 //	ratio = 1.93                     # optional: of its profile when the recipe was saved
 //
 //	[[extra]]                        # optional
 //	name = "honey"
 //	share = 0.03                     # of the total
+//	counts = "liquid"                # liquid | oil | dry; without it the grams stay as they are, beside powder and liquid
 //	notes = ""                       # optional
 //
 // Numbers are written as in a profile, and comments kept.
@@ -67,6 +75,8 @@ var recipeOwnFields = []tomlfile.Field[model.Recipe]{
 	tomlfile.Moment("saved", "saved = 2026-05-04T09:30:00Z", func(r *model.Recipe) *time.Time { return &r.Saved }),
 	tomlfile.Decimal("level", "level = 5.0", func(r *model.Recipe) *float64 { return &r.Level }).Required(),
 	tomlfile.Decimal("total_g", "total_g = 120.0", func(r *model.Recipe) *float64 { return &r.TotalG }).Required(),
+	tomlfile.Whole("portions", "portions = 8", func(r *model.Recipe) *int { return &r.Portions }),
+	tomlfile.Decimal("portion_g", "portion_g = 15.0", func(r *model.Recipe) *float64 { return &r.PortionG }).NotZero(),
 	tomlfile.Decimal("jar_ml", "jar_ml = 100.0", func(r *model.Recipe) *float64 { return &r.JarML }).NotZero(),
 	tomlfile.Decimal("jar_g", "jar_g = 92.8", func(r *model.Recipe) *float64 { return &r.JarG }).NotZero(),
 	tomlfile.Decimal("allowance_share", "allowance_share = 0.05", func(r *model.Recipe) *float64 { return &r.AllowanceShare }),
@@ -75,6 +85,9 @@ var recipeOwnFields = []tomlfile.Field[model.Recipe]{
 	tomlfile.Whole("rest_s", "rest_s = 120", func(r *model.Recipe) *int { return &r.RestS }),
 	tomlfile.Moment("newest_trial", "newest_trial = 2026-05-03T10:12:00Z", func(r *model.Recipe) *time.Time { return &r.Trial }),
 	tomlfile.Texts("spoons", `spoons = ["1 tsp", "1/2 tsp"]`, func(r *model.Recipe) *[]string { return &r.Spoons }),
+	tomlfile.Texts("order", `order = ["Fine oat flour", "water", "honey"]`, func(r *model.Recipe) *[]string { return &r.Order }),
+	tomlfile.Text("made", `made = "2026-05-04"`, func(r *model.Recipe) *string { return &r.Made }),
+	tomlfile.Text("use_by", `use_by = "2026-05-05"`, func(r *model.Recipe) *string { return &r.UseBy }),
 	tomlfile.LongTexts("steps", `steps = ["Weigh the powder."]`, func(r *model.Recipe) *[]string { return &r.Steps }),
 	tomlfile.LongTexts("warnings", `warnings = ["A first estimate."]`, func(r *model.Recipe) *[]string { return &r.Warnings }),
 	tomlfile.Table("ratio", "[recipe.ratio]", func(r *model.Recipe) *fit.Interval { return &r.Ratio }, intervalFields).Required(),
@@ -93,12 +106,15 @@ var recipePowderFields = []tomlfile.Field[model.RecipePowder]{
 	tomlfile.Decimal("share", "share = 0.6", func(p *model.RecipePowder) *float64 { return &p.Share }).NotZero(),
 	tomlfile.Text("family", `family = "flour"`, func(p *model.RecipePowder) *model.Family { return &p.Family }),
 	tomlfile.Flag("keep_from_metal", "keep_from_metal = false", func(p *model.RecipePowder) *bool { return &p.KeepFromMetal }),
+	tomlfile.MaybeFlag("fizzes", "fizzes = true", func(p *model.RecipePowder) **bool { return &p.Fizzes }),
+	tomlfile.Texts("allergens", `allergens = ["gluten"]`, func(p *model.RecipePowder) *[]string { return &p.Allergens }),
 	tomlfile.Decimal("ratio", "ratio = 1.93", func(p *model.RecipePowder) *float64 { return &p.Ratio }).NotZero(),
 }
 
 var extraFields = []tomlfile.Field[model.Extra]{
 	tomlfile.Text("name", `name = "honey"`, func(e *model.Extra) *string { return &e.Name }).Required().Identity(),
 	tomlfile.Decimal("share", "share = 0.03", func(e *model.Extra) *float64 { return &e.Share }).Required(),
+	tomlfile.Text("counts", `counts = "liquid"`, func(e *model.Extra) *model.Counts { return &e.Counts }),
 	tomlfile.Text("notes", `notes = "warmed"`, func(e *model.Extra) *string { return &e.Notes }),
 }
 

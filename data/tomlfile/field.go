@@ -173,6 +173,23 @@ func Flag[T any](name, example string, at func(*T) *bool) Field[T] {
 	}
 }
 
+// MaybeFlag is true or false; nil, which is neither, is left out.
+func MaybeFlag[T any](name, example string, at func(*T) **bool) Field[T] {
+	return Field[T]{
+		key: key{name: name, kind: kindFlag, example: example},
+		set: func(into *T, v any) {
+			flag := v.(bool)
+			*at(into) = &flag
+		},
+		text: func(_ *Writer, _ key, from *T) string {
+			if v := *at(from); v != nil {
+				return strconv.FormatBool(*v)
+			}
+			return ""
+		},
+	}
+}
+
 // Unless is a flag that holds unless the file says false, kept turned over;
 // true is left out.
 func Unless[T any](name, example string, at func(*T) *bool) Field[T] {

@@ -134,9 +134,10 @@ func (e *Editor) DropEmpty() {
 	e.Take(NoTrial)
 }
 
-// Edit makes any change of the profile and of the trial being made, nil
-// without one. The other trials are not to be touched. A finished trial that
-// is changed is being made again. What was changed is said in a few words.
+// Edit makes any change of the profile and of the trial being made. The other
+// trials are not to be touched; without a trial being made, t is nil and any of
+// them may be changed or taken out. A finished trial that is changed at the
+// bench is being made again. What was changed is said in a few words.
 func (e *Editor) Edit(what string, change func(p *model.Profile, t *model.Trial)) error {
 	return e.alter(Change{what, -1}, func(p *model.Profile, t *model.Trial) {
 		change(p, t)
@@ -204,8 +205,8 @@ func (e *Editor) draft() model.Profile {
 		p.LevelSpoons[i].Grams = slices.Clone(p.LevelSpoons[i].Grams)
 	}
 	p.Reserved = maps.Clone(p.Reserved)
+	p.Trials = slices.Clone(p.Trials)
 	if e.trial != NoTrial {
-		p.Trials = slices.Clone(p.Trials)
 		p.Trials[e.trial] = p.Trials[e.trial].Clone()
 	}
 	return p

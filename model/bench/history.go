@@ -29,15 +29,18 @@ type frame struct {
 	powder      model.Powder
 	levelSpoons []model.LevelSpoon
 	reserved    map[string]any
-	trial       model.Trial // without its steps and its state
+	trial       model.Trial   // without its steps and its state
+	trials      []model.Trial // all of them, where none is being made
 }
 
 func (e *Editor) frameOf(p model.Profile) frame {
 	f := frame{powder: p.Powder, levelSpoons: p.LevelSpoons, reserved: p.Reserved}
-	if e.trial != NoTrial {
-		f.trial = p.Trials[e.trial]
-		f.trial.Steps, f.trial.State = nil, ""
+	if e.trial == NoTrial {
+		f.trials = p.Trials
+		return f
 	}
+	f.trial = p.Trials[e.trial]
+	f.trial.Steps, f.trial.State = nil, ""
 	return f
 }
 
@@ -118,6 +121,7 @@ func (e *Editor) with(at, n int, steps []model.Step, f frame) model.Profile {
 	p := e.profile
 	p.Powder, p.LevelSpoons, p.Reserved = f.powder, f.levelSpoons, f.reserved
 	if e.trial == NoTrial {
+		p.Trials = f.trials
 		return p
 	}
 	was := e.stepsOf(p)

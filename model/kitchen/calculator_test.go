@@ -16,15 +16,33 @@ import (
 func side(name string, family model.Family, ratio, spread float64) kitchen.Side {
 	iv := fit.Interval{Median: ratio, Low: ratio / spread, High: ratio * spread}
 	next := iv
+	powder := &iv
 	return kitchen.Side{
 		Powder: model.Powder{Name: name, Family: family},
 		Ratio: repeats.Ratio{
 			Basis: model.Basis{Liquid: "water", RestS: 120}, Level: 5, Reach: fit.Bracketed, Trials: 1,
-			Powder: &iv, Next: &next, Slope: 6,
+			Powder: powder, Next: &next, Slope: 6, Curve: line{powder, 5, 6},
 		},
 		LiquidGML: 1, LevelStep: 1, LastTrial: specimen.Day(3),
 	}
 }
+
+// line is a curve that is straight in ln R: so many levels an e-fold, with R at
+// one level.
+type line struct {
+	at           *fit.Interval
+	level, slope float64
+}
+
+func (l line) Level(powderPerLiquid float64) fit.Interval {
+	return exactly(l.level + l.slope*math.Log(powderPerLiquid*l.at.Median))
+}
+
+func (l line) Ratio(level float64) fit.Interval {
+	return exactly(l.at.Median * math.Exp((l.level-level)/l.slope))
+}
+
+func exactly(v float64) fit.Interval { return fit.Interval{Median: v, Low: v, High: v} }
 
 // withSpoon gives the side a level teaspoon of so many grams, weighed once.
 func withSpoon(s kitchen.Side, grams float64) kitchen.Side {

@@ -58,15 +58,16 @@ type Comparison struct {
 }
 
 // Compare sets two to six profiles side by side at one level, 1 to 6 in
-// halves, each on the basis that it shares with most of the others.
-func Compare(profiles []model.Profile, level float64, d model.Drawer) (Comparison, error) {
+// halves, each on the basis that it shares with most of the others, among those
+// chosen.
+func Compare(profiles []model.Profile, level float64, on model.Choice, d model.Drawer) (Comparison, error) {
 	if n := len(profiles); n < MinCompared || n > MaxCompared {
 		return Comparison{}, fmt.Errorf("compare %d powders: two to six can be set side by side; choose that many", n)
 	}
 	if err := model.CheckLevel(level); err != nil {
 		return Comparison{}, err
 	}
-	return Comparison{Level: level, Sides: sides(profiles, level, d)}, nil
+	return Comparison{Level: level, Sides: sides(profiles, level, on, d)}, nil
 }
 
 // Against is every other powder against the one numbered i from 0, in order.
@@ -80,27 +81,45 @@ func (c Comparison) Against(i int) []Pair {
 	return pairs
 }
 
+// Rests names the groups of powders that were read after rests more than
+// threefold apart; "" where all may be compared.
+func (c Comparison) Rests() string {
+	names := make([]string, len(c.Sides))
+	short, long := c.Sides[0].Ratio.Basis.RestS, c.Sides[0].Ratio.Basis.RestS
+	for i, s := range c.Sides {
+		names[i] = s.Powder.Title()
+		short, long = min(short, s.Ratio.Basis.RestS), max(long, s.Ratio.Basis.RestS)
+	}
+	if model.ComparableRests(short, long) {
+		return ""
+	}
+	return restsText(c.Sides, names)
+}
+
 // sides reads the profiles at one level, each on the basis of sharedBases.
-func sides(profiles []model.Profile, level float64, d model.Drawer) []Side {
+func sides(profiles []model.Profile, level float64, on model.Choice, d model.Drawer) []Side {
 	out := make([]Side, len(profiles))
-	for i, b := range sharedBases(profiles) {
+	for i, b := range sharedBases(profiles, on) {
 		out[i] = SideOf(profiles[i], b, level, d)
 	}
 	return out
 }
 
-// sharedBases picks a basis for each profile: the one in common with most of
+// sharedBases picks a basis for each profile, among those chosen: the one in common with most of
 // the others, the same liquid at least where the rests are apart, and its main
 // one where there is nothing in common.
-func sharedBases(profiles []model.Profile) []model.Basis {
+func sharedBases(profiles []model.Profile, on model.Choice) []model.Basis {
 	own := make([][]model.Basis, len(profiles))
 	var candidates []model.Basis
 	for i, p := range profiles {
-		own[i] = p.Bases()
+		if own[i] = on.Among(p.Bases()); len(own[i]) == 0 {
+			own[i] = []model.Basis{p.BasisFor(on)}
+			continue
+		}
 		candidates = append(candidates, own[i]...)
 	}
 	if len(candidates) == 0 {
-		candidates = []model.Basis{profiles[0].MainBasis()}
+		candidates = own[0]
 	}
 	var chosen []model.Basis
 	best := -1

@@ -16,7 +16,7 @@ import (
 // compared is the second profile against the first at level 5.
 func compared(t *testing.T, a, b model.Profile) kitchen.Pair {
 	t.Helper()
-	c, err := kitchen.Compare([]model.Profile{a, b}, 5, nil)
+	c, err := kitchen.Compare([]model.Profile{a, b}, 5, model.Choice{}, nil)
 	require.NoError(t, err)
 	return c.Against(0)[0]
 }
@@ -29,12 +29,12 @@ func TestTwoClays(t *testing.T) {
 	assert.InEpsilon(t, 7.6, p.ByWeight.Median, 0.03)
 	assert.InEpsilon(t, 25.6, p.BySpoon.Median, 0.03)
 	assert.Equal(t, kitchen.NotStandIn, p.Verdict)
-	assert.Empty(t, p.Settle, "the interval is wholly beyond 2")
+	assert.Empty(t, p.Settle, "the interval is wholly beyond two levels")
 	assert.False(t, p.RestsApart)
 	said := p.Sentence()
-	assert.Contains(t, said, "Heavy clay drinks 7.6 times")
+	assert.Contains(t, said, "Heavy clay takes 7.6 times")
 	assert.Contains(t, said, "26 times")
-	assert.Contains(t, said, "not a stand-in where the recipe has water")
+	assert.Contains(t, said, "gram for gram it stands at 7 or above (7 or above to 7 or above) instead of 5 spread: not gram for gram")
 	assert.Contains(t, p.Differences, "Family: Light clay is plain clay, Heavy clay is swelling clay.")
 	assert.Contains(t, p.Differences, "Seen with Heavy clay only: gels.")
 	assert.True(t, strings.Contains(strings.Join(p.Differences, "\n"), "alkaline"))
@@ -51,7 +51,7 @@ func TestRestsApart(t *testing.T) {
 	require.NotNil(t, p.ByWeight)
 	assert.True(t, p.RestsApart)
 	require.NotEmpty(t, p.Warnings)
-	assert.True(t, strings.HasPrefix(p.Sentence(), "Not like for like: the looks at Light clay waited 30 s, the others 5 min."), p.Sentence())
+	assert.True(t, strings.HasPrefix(p.Sentence(), "Not like for like: read Light clay after 30 s, Heavy clay after 5 min."), p.Sentence())
 	assert.Contains(t, p.Warnings[0], "make a trial of Light clay with a rest of 5 min")
 }
 
@@ -93,7 +93,7 @@ func TestNotReached(t *testing.T) {
 	p := compared(t, thin, heavyClay(specimen.Ptr(300)))
 	assert.Equal(t, kitchen.LevelMissing, p.Refused)
 	assert.Nil(t, p.ByWeight)
-	require.NotNil(t, p.Bound, "it drinks at least so many times as much")
+	require.NotNil(t, p.Bound, "it takes at least so many times as much")
 	assert.InEpsilon(t, p.B.Ratio.Powder.Low/1.7606, p.Bound.Low, 1e-3)
 	assert.Contains(t, p.Sentence(), "more than")
 	assert.Contains(t, p.Sentence(), "do not reach 5 spread")
@@ -111,40 +111,45 @@ func TestOnDifferentScales(t *testing.T) {
 	halves := lightClay(specimen.Ptr(120))
 	halves.Trials[0].LevelStep = 0.5
 	p := compared(t, halves, heavyClay(specimen.Ptr(120)))
-	assert.Contains(t, strings.Join(p.Warnings, "\n"), "on different scales: Light clay to the nearest 0.5")
+	assert.Contains(t, strings.Join(p.Warnings, "\n"), "read to the nearest 0.5 for Light clay, to the nearest 1 for Heavy clay")
 }
 
 func TestCompareRefuses(t *testing.T) {
 	one := []model.Profile{lightClay(nil)}
-	_, err := kitchen.Compare(one, 5, nil)
+	_, err := kitchen.Compare(one, 5, model.Choice{}, nil)
 	assert.ErrorContains(t, err, "two to six")
-	_, err = kitchen.Compare([]model.Profile{one[0], one[0], one[0], one[0], one[0], one[0], one[0]}, 5, nil)
+	_, err = kitchen.Compare([]model.Profile{one[0], one[0], one[0], one[0], one[0], one[0], one[0]}, 5, model.Choice{}, nil)
 	assert.ErrorContains(t, err, "two to six")
-	_, err = kitchen.Compare([]model.Profile{one[0], one[0]}, 7, nil)
+	_, err = kitchen.Compare([]model.Profile{one[0], one[0]}, 7, model.Choice{}, nil)
 	assert.ErrorContains(t, err, "level 7 has no ratio")
 }
 
-// The classes, by medians and interval: 1.1 and 1.05 joined give a half of
-// √(ln²1.1 + ln²1.05) = 0.107 in ln, a factor 1.113.
+// At six levels an e-fold B stands at 5 + 6·ln(R_B/R_A) in A's place. Spreads of
+// 1.05 and 1.06 joined are √(ln²1.05 + ln²1.06) = 0.0760 in ln, 0.46 levels; of
+// 1.2 and 1.21 0.264, 1.58 levels; of 1.3 and 1.31 0.377, 2.26 levels; of 2 and
+// 2.01 0.984, 5.9 levels.
 func TestVerdicts(t *testing.T) {
 	for _, c := range []struct {
 		a, b, spread float64
 		want         kitchen.Verdict
 		settle       bool
 	}{
-		{2, 2, 1.05, kitchen.Close, false},        // 1, 0.93 to 1.07
-		{2, 2.4, 1.05, kitchen.Close, true},       // 1.2, 1.12 to 1.29: beyond 1.25
-		{2, 2, 2, kitchen.Adjust, true},           // 1, 0.38 to 2.7: beyond 0.5 and 2
-		{2, 3, 1.05, kitchen.Adjust, false},       // 1.5, 1.40 to 1.61
-		{2, 3.9, 1.05, kitchen.Adjust, true},      // 1.95, 1.82 to 2.09
-		{2, 4.1, 1.05, kitchen.NotStandIn, true},  // 2.05, 1.91 to 2.20
-		{2, 0.5, 1.05, kitchen.NotStandIn, false}, // 0.25
+		{2, 2, 1.05, kitchen.Close, false},        // 5.0 (4.5 to 5.5)
+		{2, 2.16, 1.05, kitchen.Close, false},     // 5.46 (5.0 to 5.9)
+		{2, 2.2, 1.05, kitchen.Adjust, false},     // 5.57 (5.1 to 6.0)
+		{2, 2.1, 1.2, kitchen.Adjust, false},      // 5.29 (3.7 to 6.9): too wide to be close
+		{2, 2, 2, kitchen.Unsettled, true},        // 5.0 (-0.9 to 10.9)
+		{2, 2.2, 1.3, kitchen.Unsettled, true},    // 5.57 (3.3 to 7.8)
+		{2, 2.6, 1.05, kitchen.Adjust, false},     // 6.57 (6.1 to 7.0)
+		{2, 2.9, 1.05, kitchen.NotStandIn, false}, // 7.23 (6.8 to 7.7)
+		{2, 2.9, 1.3, kitchen.NotStandIn, true},   // 7.23 (5.0 to 9.5)
+		{2, 0.5, 1.05, kitchen.NotStandIn, false}, // -3.3
 	} {
 		p := kitchen.PairOf(side("A", model.Flour, c.a, c.spread), side("B", model.Flour, c.b, c.spread+0.01))
 		assert.Equal(t, c.want, p.Verdict, p.Sentence())
 		assert.NotEmpty(t, p.Reasons)
 		if c.settle {
-			assert.Equal(t, "one more trial of B would settle it", p.Settle, "B has the wider interval")
+			assert.Equal(t, "one more trial of B would tell", p.Settle, "B has the wider interval")
 		} else {
 			assert.Empty(t, p.Settle, p.Sentence())
 		}
@@ -159,16 +164,16 @@ func TestWhatAPairPointsAt(t *testing.T) {
 	b.Ratio.Reach = fit.OneSided
 	p := kitchen.PairOf(a, b)
 	assert.Equal(t, kitchen.Close, p.Verdict)
-	assert.Contains(t, p.Sentence(), "Oats · lot 2 drinks 1.1 times (0.98 to 1.1) as much water as Oats · lot 1 by weight, 1.6 times")
-	assert.Contains(t, p.Sentence(), "close: weighed, it can stand in")
-	assert.Contains(t, p.Reasons[1], "by the spoon it is 1.6 times: weigh it") // 2.1·3/(2·2) = 1.575
-	assert.Equal(t, []string{"Oats · lot 2 was seen from one side of this level only: its ratio is rough."}, p.Warnings)
+	assert.Contains(t, p.Sentence(), "Oats · lot 2 takes 1.1 times (0.98 to 1.1) as much water as Oats · lot 1 by weight, 1.6 times")
+	assert.Contains(t, p.Sentence(), "similar thickness weight for weight")               // 5 + 6·ln 1.05 = 5.29
+	assert.Contains(t, p.Reasons[1], "spoon for spoon it stands at 7 or above: weigh it") // 5 + 6·ln(2.1·3/(2·2)) = 7.7
+	assert.Equal(t, []string{"Oats · lot 2 was tested from one side of this level only: its ratio is rough."}, p.Warnings)
 
 	b.Ratio.Budget = &fit.Budget{SpoonWeight: 0.7, Looks: 0.3}
-	*b.Ratio.Powder = fit.Interval{Median: 3, Low: 1.5, High: 6}
+	*b.Ratio.Powder = fit.Interval{Median: 2.3, Low: 1.5, High: 6}
 	p = kitchen.PairOf(a, b)
-	assert.Equal(t, "one more trial of Oats · lot 2 would settle it, with two more level spoons of it weighed first", p.Settle)
-	assert.Contains(t, p.Sentence(), "it can stand in once the amounts are adjusted")
+	assert.Equal(t, "one more trial of Oats · lot 2 would tell, with two more level spoons of it weighed first", p.Settle)
+	assert.Contains(t, p.Sentence(), "not settled")
 }
 
 // Halves of 10 % and 20 % to the one side, 5 % and 15 % to the other:

@@ -38,27 +38,27 @@ type Paste struct {
 	Powders  []PastePowder // their fractions sum to 1
 	Powder   fit.Interval  // R as the powders' own trials have it
 	Next     fit.Interval  // R of the next dish
-	Slope    float64       // levels per e-fold of powder per liquid
+	Slope    float64       // levels per e-fold of powder per liquid, at the level
 	Warnings []string
 }
 
-// PasteOf is the paste of one powder at one level, on its main basis.
-func PasteOf(p model.Profile, level float64, d model.Drawer) (Paste, error) {
-	return paste([]Share{{p, 1}}, level, d)
+// PasteOf is the paste of one powder at one level, on the basis chosen.
+func PasteOf(p model.Profile, level float64, on model.Choice, d model.Drawer) (Paste, error) {
+	return paste([]Share{{p, 1}}, level, on, d)
 }
 
 // MixOf is the paste of two to five powders mixed dry, at one level. Its ratio
 // is the sum of the powders' ratios, each by its fraction by mass; the
 // intervals' halves are joined in quadrature in R, the powders being
 // independent; its slope is the sum of their slopes likewise.
-func MixOf(shares []Share, level float64, d model.Drawer) (Paste, error) {
+func MixOf(shares []Share, level float64, on model.Choice, d model.Drawer) (Paste, error) {
 	if n := len(shares); n < 2 || n > model.MaxMixed {
 		return Paste{}, fmt.Errorf("mix %d powders: a mix has two to five; choose that many", n)
 	}
-	return paste(shares, level, d)
+	return paste(shares, level, on, d)
 }
 
-func paste(shares []Share, level float64, d model.Drawer) (Paste, error) {
+func paste(shares []Share, level float64, on model.Choice, d model.Drawer) (Paste, error) {
 	if err := model.CheckLevel(level); err != nil {
 		return Paste{}, err
 	}
@@ -67,7 +67,7 @@ func paste(shares []Share, level float64, d model.Drawer) (Paste, error) {
 		profiles[i] = s.Profile
 	}
 	powders := make([]PastePowder, len(shares))
-	for i, side := range sides(profiles, level, d) {
+	for i, side := range sides(profiles, level, on, d) {
 		powders[i] = PastePowder{side, shares[i].Parts}
 	}
 	return PasteOfSides(powders)
@@ -111,15 +111,15 @@ func PasteOfSides(powders []PastePowder) (Paste, error) {
 func (p *Paste) comparable() error {
 	for i, part := range p.Powders {
 		if part.Ratio.Powder == nil {
-			return fmt.Errorf("%s has no ratio at %s: finish a trial of it that reaches the level", part.Powder.Title(), model.LevelName(p.Level))
+			return cannot("%s has no ratio at %s in %s: finish a trial of it that reaches the level", part.Powder.Title(), model.LevelName(p.Level), part.Ratio.Basis.Liquid)
 		}
 		if part.Ratio.Reach == fit.OneSided && !p.Mixed() {
-			p.Warnings = append(p.Warnings, part.Powder.Title()+" was seen from one side of this level only: its ratio is rough.")
+			p.Warnings = append(p.Warnings, oneSided(part.Powder.Title()))
 		}
 		for _, other := range p.Powders[:i] {
 			pair := PairOf(other.Side, part.Side)
 			if pair.Refused != "" {
-				return errors.New(pair.Sentence())
+				return Cannot{errors.New(pair.Sentence())}
 			}
 			for _, w := range pair.Warnings {
 				if !slices.Contains(p.Warnings, w) {
@@ -189,7 +189,7 @@ func (p Paste) SolidDensity() (gPerML float64, err error) {
 		if density == 0 {
 			usual, ok := part.Powder.Kind().TypicalSolidDensity()
 			if !ok {
-				return 0, fmt.Errorf("a jar of %s cannot be reckoned: a powder of the family %s has no usual density of the solid; give its solid density in g/mL (the supplier's data sheet has it), or give the total in grams", part.Powder.Title(), part.Powder.Kind().Words())
+				return 0, fmt.Errorf("a jar of %s cannot be worked out: a powder of the family %s has no usual density of the solid; give its solid density in g/mL (the supplier's data sheet has it), or give the total in grams", part.Powder.Title(), part.Powder.Kind().Words())
 			}
 			density = usual
 		}
@@ -198,18 +198,23 @@ func (p Paste) SolidDensity() (gPerML float64, err error) {
 	return 1 / volume, nil
 }
 
-// Density is the density of the paste, g/mL: (1 + R)/(1/ρ_solid + R/ρ_liquid).
-func (p Paste) Density() (gPerML float64, err error) {
+// Density is the density of the paste with its extras, g/mL: the volumes of
+// powder, liquid and every extra add up.
+func (p Paste) Density(extras []model.Extra) (gPerML float64, err error) {
 	solid, err := p.SolidDensity()
 	if err != nil {
 		return 0, err
 	}
-	liquid := p.Powders[0].LiquidGML
-	if !(liquid > 0) {
-		return 0, fmt.Errorf("a jar cannot be reckoned: the density of %q is not known; give it in g/mL with the trial, or give the total in grams", p.Basis.Liquid)
+	density := p.Powders[0].LiquidGML
+	if !(density > 0) {
+		return 0, fmt.Errorf("a jar cannot be worked out: the density of %q is not known; give it in g/mL with the trial, or give the total in grams", p.Basis.Liquid)
 	}
-	r := p.Next.Median
-	return (1 + r) / (1/solid + r/liquid), nil
+	powder, liquid, _ := model.Split(extras, p.Next.Median)
+	volume := powder/solid + liquid/density
+	for _, e := range extras {
+		volume += e.Share / e.Density()
+	}
+	return 1 / volume, nil
 }
 
 // Profile is a new profile for the mix, with an open trial set up like those

@@ -58,11 +58,11 @@ func TestPublishedMixture(t *testing.T) {
 func TestMixOfProfiles(t *testing.T) {
 	light, heavy := lightClay(specimen.Ptr(120)), heavyClay(specimen.Ptr(300))
 	heavy.Powder.KeepFromMetal = true
-	p, err := kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 3}, {Profile: heavy, Parts: 1}}, 5, nil)
+	p, err := kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 3}, {Profile: heavy, Parts: 1}}, 5, model.Choice{}, nil)
 	require.NoError(t, err)
-	a, err := kitchen.PasteOf(light, 5, nil)
+	a, err := kitchen.PasteOf(light, 5, model.Choice{}, nil)
 	require.NoError(t, err)
-	b, err := kitchen.PasteOf(heavy, 5, nil)
+	b, err := kitchen.PasteOf(heavy, 5, model.Choice{}, nil)
 	require.NoError(t, err)
 	assert.InEpsilon(t, 0.75*a.Powder.Median+0.25*b.Powder.Median, p.Powder.Median, 1e-12)
 	assert.Empty(t, a.Warnings)
@@ -91,19 +91,19 @@ func withStart(p model.Profile) model.Profile {
 
 func TestMixRefuses(t *testing.T) {
 	light, heavy := lightClay(nil), heavyClay(nil)
-	_, err := kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}}, 5, nil)
+	_, err := kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}}, 5, model.Choice{}, nil)
 	assert.ErrorContains(t, err, "two to five")
-	_, err = kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: heavy, Parts: 0}}, 5, nil)
+	_, err = kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: heavy, Parts: 0}}, 5, model.Choice{}, nil)
 	assert.ErrorContains(t, err, "Heavy clay")
-	_, err = kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: inOil(heavy), Parts: 1}}, 5, nil)
+	_, err = kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: inOil(heavy), Parts: 1}}, 5, model.Choice{}, nil)
 	assert.ErrorContains(t, err, "Not compared")
-	_, err = kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: heavy, Parts: 1}}, 5.2, nil)
+	_, err = kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: heavy, Parts: 1}}, 5.2, model.Choice{}, nil)
 	assert.ErrorContains(t, err, "level 5.2")
 	none := heavy
 	none.Trials = nil
-	_, err = kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: none, Parts: 1}}, 5, nil)
+	_, err = kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: none, Parts: 1}}, 5, model.Choice{}, nil)
 	assert.ErrorContains(t, err, "Heavy clay has no ratio at 5 spread")
-	p, err := kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: heavy, Parts: 1}}, 5, nil)
+	p, err := kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: heavy, Parts: 1}}, 5, model.Choice{}, nil)
 	require.NoError(t, err)
 	assert.Contains(t, strings.Join(p.Warnings, "\n"), "Not like for like")
 }

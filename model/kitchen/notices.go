@@ -2,7 +2,6 @@ package kitchen
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"daub.example/daub/model"
@@ -52,16 +51,26 @@ func Notices(r model.Recipe, profiles []model.Profile, d model.Drawer) []string 
 	return append(Warnings(r, profiles, d), Changes(r, profiles, d)...)
 }
 
-// Warnings are the warnings that the recipe was saved with, a jar that is too
-// small, and what rounding to spoons does.
+// Warnings are an acid that meets a carbonate, the warnings that the recipe was
+// saved with, those of its extras, a jar that is too small, and what rounding to
+// spoons does.
 func Warnings(r model.Recipe, profiles []model.Profile, d model.Drawer) []string {
 	var all []string
+	if fizz := RecipeFizz(r, profiles); fizz != nil && r.JarML > 0 {
+		all = append(all, "NOT INTO A JAR: "+fizz.InJar()+".")
+	} else if fizz != nil {
+		all = append(all, fizz.Text())
+	}
 	if len(r.Powders) > 1 && !slices.Contains(r.Warnings, mixWarning) {
 		all = append(all, mixWarning)
 	}
 	all = append(all, r.Warnings...)
-	if r.JarG > 0 && r.TotalG > r.JarG {
-		all = append(all, tooMuch(r.TotalG, r.JarML, r.JarG))
+	if c := RecountOf(r, profiles, d); c != nil {
+		all = append(all, c.Sentence())
+	}
+	all = append(all, extraWarnings(RecipeAmounts(r), r.Liquid, r.Extras)...)
+	if filled := jarFilling(r); r.JarG > 0 && filled > r.JarG*(1+1e-6) {
+		all = append(all, tooMuch(filled, r.JarML, r.JarG))
 	}
 	if text := roundingText(recipeSpoonShift(r, profiles, d)); text != "" {
 		all = append(all, text)
@@ -89,21 +98,19 @@ func Changes(r model.Recipe, profiles []model.Profile, d model.Drawer) []string 
 // a powder cannot be spooned.
 func recipeSpoonShift(r model.Recipe, profiles []model.Profile, d model.Drawer) float64 {
 	a := RecipeAmounts(r)
-	spooned, slope := 0.0, 0.0
-	for i, p := range r.Powders {
-		profile, ok := profileOf(p, profiles)
-		if !ok {
-			return 0
-		}
-		side := SideOf(profile, basisOf(r, profile), r.Level, d)
-		sum := spoonsOrNone(side.Scales, a.Powder.Median*r.Fraction(i), r.Spoons)
+	paste, ok := RecipePaste(r, profiles, d)
+	if !ok {
+		return 0
+	}
+	spooned := 0.0
+	for _, p := range paste.Powders {
+		sum := spoonsOrNone(p.Scales, a.Powder.Median*p.Fraction, r.Spoons)
 		if sum == nil {
 			return 0
 		}
 		spooned += sum.Grams
-		slope += side.Ratio.Slope * r.Fraction(i)
 	}
-	return slope * math.Log(spooned/a.Powder.Median)
+	return paste.LevelAt(r.Ratio.Median*a.Powder.Median/spooned) - paste.LevelAt(r.Ratio.Median)
 }
 
 // RecipeCautions are those of all its powders, each once: as they were when the

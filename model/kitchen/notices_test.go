@@ -15,7 +15,7 @@ import (
 // What a maker was told when a recipe was made, its card tells again.
 func TestTheCardWarnsAsTheBatchDid(t *testing.T) {
 	p := specimen.Repeated(2.0, 2.05)
-	paste, err := kitchen.PasteOf(p, 5, nil)
+	paste, err := kitchen.PasteOf(p, 5, model.Choice{}, nil)
 	require.NoError(t, err)
 	b, err := paste.Batch(model.Order{TotalG: 120, JarML: 60, Spoons: []string{"1 tbsp"}})
 	require.NoError(t, err)
@@ -24,9 +24,9 @@ func TestTheCardWarnsAsTheBatchDid(t *testing.T) {
 	for _, w := range b.Warnings {
 		assert.Contains(t, card, w)
 	}
-	assert.Contains(t, card, "too much for the jar: filled to 95 % its 60 mL hold")
+	assert.Contains(t, card, "too much for the jar: filled to 95 %, its 60 mL hold")
 
-	small, err := kitchen.Scale(r, 6)
+	small, err := kitchen.Scale(r, 30)
 	require.NoError(t, err)
 	card = kitchen.Card(small, []model.Profile{p}, nil)
 	assert.NotContains(t, card, "too much for the jar")
@@ -39,7 +39,7 @@ func TestTheCardWarnsAsTheBatchDid(t *testing.T) {
 	}
 	pair := kitchen.PairOf(sideOf(p), sideOf(slow))
 	require.True(t, pair.RestsApart)
-	swapped, err := kitchen.SwapPowder(r, pair, "y", kitchen.KeepLiquid)
+	swapped, err := kitchen.SwapPowder(r, pair, "y", kitchen.KeepLiquid, nil)
 	require.NoError(t, err)
 	assert.Contains(t, kitchen.Card(swapped, []model.Profile{slow}, nil), "Not like for like")
 }
@@ -49,7 +49,7 @@ func sideOf(p model.Profile) kitchen.Side { return kitchen.SideOf(p, p.Bases()[0
 // Of two files with one name and lot, a recipe keeps to its own.
 func TestARecipeKnowsItsOwnFile(t *testing.T) {
 	first, second := specimen.Repeated(2.0, 2.05), specimen.Repeated(2.6, 2.62)
-	paste, err := kitchen.PasteOf(second, 5, nil)
+	paste, err := kitchen.PasteOf(second, 5, model.Choice{}, nil)
 	require.NoError(t, err)
 	b, err := paste.Batch(model.Order{TotalG: 100})
 	require.NoError(t, err)
@@ -65,7 +65,7 @@ func TestARecipeKnowsItsOwnFile(t *testing.T) {
 
 func TestACautionAddedLaterReachesTheCard(t *testing.T) {
 	p := specimen.Repeated(2.0, 2.05)
-	paste, err := kitchen.PasteOf(p, 5, nil)
+	paste, err := kitchen.PasteOf(p, 5, model.Choice{}, nil)
 	require.NoError(t, err)
 	b, err := paste.Batch(model.Order{TotalG: 100})
 	require.NoError(t, err)
@@ -73,7 +73,7 @@ func TestACautionAddedLaterReachesTheCard(t *testing.T) {
 	p.Powder.KeepFromMetal = true
 	card := kitchen.Card(r, []model.Profile{p}, nil)
 	assert.Contains(t, card, "Keep from metal")
-	assert.Contains(t, card, "its family or its cautions are others")
+	assert.Contains(t, card, "The family or the cautions of")
 }
 
 func TestAJarIsNotCheckedWithoutADensity(t *testing.T) {
@@ -82,7 +82,7 @@ func TestAJarIsNotCheckedWithoutADensity(t *testing.T) {
 	for i := range p.Trials {
 		p.Trials[i].RestS = nil
 	}
-	paste, err := kitchen.PasteOf(p, 5, nil)
+	paste, err := kitchen.PasteOf(p, 5, model.Choice{}, nil)
 	require.NoError(t, err)
 	b, err := paste.Batch(model.Order{TotalG: 100, JarML: 60})
 	require.NoError(t, err, "the total is given")

@@ -1,6 +1,7 @@
 package kitchen
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -12,21 +13,40 @@ import (
 	"daub.example/daub/model/repeats"
 )
 
-// Verdict says whether one powder can stand in for another.
+// Verdict says whether one powder can stand in for another, gram for gram.
 type Verdict string
 
 // The verdicts (METHOD, using a ratio; limits chosen). A pair that is not
 // compared has none.
 const (
-	Close      Verdict = "close"          // drink factor 0.8 to 1.25, its interval inside 0.5 to 2
-	Adjust     Verdict = "adjust"         // neither of the others
-	NotStandIn Verdict = "not a stand-in" // drink factor outside 0.5 to 2
+	Close      Verdict = "close"          // within half a level, the interval within one and a half
+	Adjust     Verdict = "adjust"         // none of the others
+	Unsettled  Verdict = "unsettled"      // the interval spans from close to two levels off
+	NotStandIn Verdict = "not a stand-in" // two levels off or more
 )
 
+// Limits of the verdicts, in levels from the one wanted.
 const (
-	closeLow, closeHigh     = 0.8, 1.25
-	standInLow, standInHigh = 0.5, 2.0
+	closeLevels     = 0.5
+	closeWidth      = 1.5
+	notStandInLevel = 2.0
 )
+
+// Words is the verdict as a person reads it.
+func (v Verdict) Words() string {
+	switch v {
+	case Close:
+		return "similar thickness weight for weight"
+	case Adjust:
+		return "adjust the amounts"
+	case Unsettled:
+		return "not settled"
+	case NotStandIn:
+		return "not gram for gram"
+	default:
+		return "not compared"
+	}
+}
 
 // Refusal says why two powders are not compared; "" where they are.
 type Refusal string
@@ -38,10 +58,10 @@ const (
 )
 
 // Pair is powder B against powder A at one level. Warnings belong beside any
-// number of the pair; Sentence carries the weightiest itself.
+// number of the pair; Sentence carries the weightiest itself, Finding does not.
 type Pair struct {
 	A, B Side
-	// Refused says why there is no drink factor; "" where there is one.
+	// Refused says why there is no liquid factor; "" where there is one.
 	Refused Refusal
 	// RestsApart is true where the waits before the looks are more than
 	// threefold apart: the factor then is not like for like.
@@ -52,6 +72,10 @@ type Pair struct {
 	// BySpoon is the same for level teaspoons; nil when refused or where
 	// either has no weighed spoon.
 	BySpoon *fit.Interval
+	// StandsAt is the level at which B stands in A's place gram for gram, with
+	// its interval; it goes a level beyond the ends of the scale. nil when
+	// refused.
+	StandsAt *fit.Interval
 	// Bound is what can be said of ByWeight where a level is not reached;
 	// nil otherwise, and where nothing can be said.
 	Bound       *fit.Bound
@@ -82,7 +106,7 @@ func PairOf(a, b Side) Pair {
 	return p
 }
 
-// judge fills in the drink factors and the verdict.
+// judge fills in the liquid factors and the verdict.
 func (p *Pair) judge() {
 	factor := quotient(*p.B.Ratio.Powder, *p.A.Ratio.Powder)
 	p.ByWeight = &factor
@@ -90,45 +114,65 @@ func (p *Pair) judge() {
 		spoon := quotient(*b, *a)
 		p.BySpoon = &spoon
 	}
-	size, span := verdictText(factor.Median), fmt.Sprintf("%s to %s", model.Significant(factor.Low, 2), model.Significant(factor.High, 2))
-	var limits []float64
-	switch m := factor.Median; {
-	case m < standInLow || m > standInHigh:
-		p.Verdict, limits = NotStandIn, []float64{standInLow, standInHigh}
-		p.Reasons = append(p.Reasons, size+" the liquid lies outside 0.5 to 2")
-	case m < closeLow || m > closeHigh:
-		p.Verdict, limits = Adjust, []float64{standInLow, closeLow, closeHigh, standInHigh}
-		p.Reasons = append(p.Reasons, size+" the liquid lies outside 0.8 to 1.25, but within 0.5 to 2")
-	case factor.Low < standInLow || factor.High > standInHigh:
-		p.Verdict, limits = Adjust, []float64{standInLow, standInHigh}
-		p.Reasons = append(p.Reasons, fmt.Sprintf("%s the liquid, but the interval, %s, reaches beyond 0.5 to 2", size, span))
+	stands := fit.Interval{Median: p.standsAt(factor.Median), Low: p.standsAt(factor.Low), High: p.standsAt(factor.High)}
+	p.StandsAt = &stands
+	level := p.A.Ratio.Level
+	off := math.Abs(stands.Median - level)
+	width := math.Max(stands.High-level, level-stands.Low)
+	reachesClose := stands.Low <= level+closeLevels && stands.High >= level-closeLevels
+	switch {
+	case off <= closeLevels && width <= closeWidth:
+		p.Verdict = Close
+	case off >= notStandInLevel:
+		p.Verdict = NotStandIn
+	case reachesClose && width >= notStandInLevel:
+		p.Verdict = Unsettled
 	default:
-		p.Verdict, limits = Close, []float64{closeLow, closeHigh}
-		p.Reasons = append(p.Reasons, fmt.Sprintf("%s the liquid lies within 0.8 to 1.25, and the interval, %s, inside 0.5 to 2", size, span))
+		p.Verdict = Adjust
 	}
-	if s := p.BySpoon; s != nil && p.Verdict != NotStandIn && (s.Median < closeLow || s.Median > closeHigh) {
-		p.Reasons = append(p.Reasons, fmt.Sprintf("by the spoon it is %s: weigh it", verdictText(s.Median)))
-	}
-	if slices.ContainsFunc(limits, func(l float64) bool { return factor.Low < l && l < factor.High }) {
+	p.Reasons = p.reasons()
+	if p.Verdict == Unsettled || p.Verdict == NotStandIn && reachesClose {
 		p.Settle = p.settle()
 	}
 }
 
-// settle names the trial that would narrow the drink factor most.
+// standsAt is the level at which B stands in A's place where it takes so many
+// times as much liquid; by the spoon where the factor is.
+func (p Pair) standsAt(factor float64) float64 {
+	return p.B.Ratio.Curve.Level(factor / p.B.Ratio.Powder.Median).Median
+}
+
+// reasons are those of the verdict, and the amounts that would do.
+func (p Pair) reasons() []string {
+	a, b := p.Names()
+	level, factor := p.A.Ratio.Level, p.ByWeight.Median
+	out := []string{fmt.Sprintf("in the place of %s gram for gram, %s stands at %s instead of %s",
+		a, b, StandingText(*p.StandsAt), model.LevelName(level))}
+	if p.Verdict != Close {
+		out = append(out, fmt.Sprintf("instead of 10 g of %s take %s g of %s with the same %s, or 10 g with %s times the %s",
+			a, model.Significant(10/factor, 3), b, p.A.Ratio.Basis.Liquid, model.Significant(factor, 3), p.A.Ratio.Basis.Liquid))
+	}
+	if s := p.BySpoon; s != nil && p.Verdict != NotStandIn && math.Abs(p.standsAt(s.Median)-level) > closeLevels {
+		out = append(out, fmt.Sprintf("spoon for spoon it stands at %s: weigh it", StandsAt(p.standsAt(s.Median))))
+	}
+	return out
+}
+
+// settle names the trial that would narrow the liquid factor most.
 func (p Pair) settle() string {
 	a, b := p.Names()
 	wider, name := p.A, a
 	if p.B.Ratio.Powder.HalfWidth() > p.A.Ratio.Powder.HalfWidth() {
 		wider, name = p.B, b
 	}
-	text := fmt.Sprintf("one more trial of %s would settle it", name)
+	text := fmt.Sprintf("one more trial of %s would tell", name)
 	if b := wider.Ratio.Budget; b != nil && bench.Terms(*b)[0].Key == "spoon_weight" {
 		text += ", with two more level spoons of it weighed first"
 	}
 	return text
 }
 
-// bound is what the two sides allow of the drink factor, nil where that is
+// bound is what the two sides allow of the liquid factor, nil where that is
 // anything at all.
 func (p Pair) bound() *fit.Bound {
 	ends := func(r repeats.Ratio) fit.Bound {
@@ -154,22 +198,66 @@ func (p Pair) warnings() []string {
 	a, b := p.Names()
 	var out []string
 	if p.RestsApart {
-		short, shortName, long := p.A, a, p.B
-		if p.A.Ratio.Basis.RestS > p.B.Ratio.Basis.RestS {
-			short, shortName, long = p.B, b, p.A
-		}
-		out = append(out, fmt.Sprintf("Not like for like: the looks at %s waited %s, the others %s. A powder takes up more with time; make a trial of %s with a rest of %s.",
-			shortName, model.Seconds(short.Ratio.Basis.RestS), model.Seconds(long.Ratio.Basis.RestS), shortName, model.Seconds(long.Ratio.Basis.RestS)))
+		out = append(out, restsText([]Side{p.A, p.B}, []string{a, b}))
 	}
 	for i, s := range []Side{p.A, p.B} {
 		if s.Ratio.Powder != nil && s.Ratio.Reach == fit.OneSided {
-			out = append(out, fmt.Sprintf("%s was seen from one side of this level only: its ratio is rough.", []string{a, b}[i]))
+			out = append(out, oneSided([]string{a, b}[i]))
 		}
 	}
 	if x, y := p.A.LevelStep, p.B.LevelStep; x != y && x != 0 && y != 0 {
-		out = append(out, fmt.Sprintf("Looked at on different scales: %s to the nearest %s of a level, %s to the nearest %s.", a, model.Number(x), b, model.Number(y)))
+		out = append(out, fmt.Sprintf("Levels were read to the nearest %[2]s for %[1]s, to the nearest %[4]s for %[3]s.", a, model.Number(x), b, model.Number(y)))
 	}
 	return out
+}
+
+// oneSided says that a powder's ratio is rough.
+func oneSided(name string) string {
+	return name + " was tested from one side of this level only: its ratio is rough."
+}
+
+// restsText names the groups of powders that were read after comparable rests,
+// the shortest rest first, and the trials that would bring them together.
+func restsText(sides []Side, names []string) string {
+	type group struct {
+		rest  int
+		names []string
+	}
+	order := make([]int, len(sides))
+	for i := range order {
+		order[i] = i
+	}
+	rest := func(i int) int { return sides[i].Ratio.Basis.RestS }
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(rest(a), rest(b)) })
+	var groups []group
+	for _, i := range order {
+		if n := len(groups); n == 0 || groups[n-1].rest != rest(i) {
+			groups = append(groups, group{rest: rest(i)})
+		}
+		last := &groups[len(groups)-1]
+		last.names = append(last.names, names[i])
+	}
+	var said []string
+	for _, g := range groups {
+		said = append(said, fmt.Sprintf("%s after %s", listed(g.names), model.Seconds(g.rest)))
+	}
+	longest := groups[len(groups)-1].rest
+	var again []string
+	for _, g := range groups {
+		if !model.ComparableRests(g.rest, longest) {
+			again = append(again, g.names...)
+		}
+	}
+	return fmt.Sprintf("Not like for like: %s. A powder takes up more with time; for a fair comparison make a trial of %s with a rest of %s.",
+		"read "+strings.Join(said, ", "), listed(again), model.Seconds(longest))
+}
+
+// listed joins names: "A, B and C".
+func listed(names []string) string {
+	if n := len(names); n > 1 {
+		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
+	}
+	return strings.Join(names, "")
 }
 
 // differences lists what sets the two apart beside the ratio.
@@ -184,12 +272,26 @@ func (p Pair) differences() []string {
 			out = append(out, fmt.Sprintf("Seen with %s only: %s.", []string{a, b}[i], strings.Join(marks, ", ")))
 		}
 	}
+	for i, allergens := range [][]string{only(allergensOf(p.A), allergensOf(p.B)), only(allergensOf(p.B), allergensOf(p.A))} {
+		if len(allergens) > 0 {
+			out = append(out, fmt.Sprintf("Allergens with %s only: %s.", []string{a, b}[i], strings.Join(allergens, ", ")))
+		}
+	}
+	if x, y := p.A.Powder.Fizzing(), p.B.Powder.Fizzing(); x != y && max(x, y) == model.Fizzes {
+		out = append(out, fmt.Sprintf("Gives off gas with acid: %s only.", map[bool]string{true: a, false: b}[x > y]))
+	}
 	for i, cautions := range [][]string{only(p.A.Powder.Cautions(), p.B.Powder.Cautions()), only(p.B.Powder.Cautions(), p.A.Powder.Cautions())} {
 		for _, c := range cautions {
 			out = append(out, fmt.Sprintf("Caution with %s only: %s", []string{a, b}[i], c))
 		}
 	}
 	return out
+}
+
+// allergensOf are those of the side's powder, recorded or by its family.
+func allergensOf(s Side) []string {
+	list, _ := s.Powder.AllergensKnown()
+	return list
 }
 
 // only lists what is in xs and not in ys.
@@ -207,6 +309,18 @@ func (p Pair) Names() (a, b string) {
 
 // Sentence says how the two compare, and whether B can stand in for A.
 func (p Pair) Sentence() string {
+	switch {
+	case !p.RestsApart:
+		return p.Finding()
+	case p.Refused != "":
+		return p.Finding() + " " + p.Warnings[0]
+	default:
+		return p.Warnings[0] + " Even so: " + p.Finding()
+	}
+}
+
+// Finding is the sentence without the warnings.
+func (p Pair) Finding() string {
 	a, b := p.Names()
 	liquid := p.A.Ratio.Basis.Liquid
 	switch {
@@ -216,33 +330,19 @@ func (p Pair) Sentence() string {
 	case p.Refused == LevelMissing:
 		text := fmt.Sprintf("Not compared: %s.", p.missing())
 		if p.Bound != nil {
-			text += fmt.Sprintf(" By what was seen, %s drinks %s times as much %s as %s by weight.", b, bench.BoundText(*p.Bound), liquid, a)
-		}
-		if p.RestsApart {
-			text += " " + p.Warnings[0]
+			text += fmt.Sprintf(" By what was seen, %s takes %s times as much %s as %s by weight.", b, bench.BoundText(*p.Bound), liquid, a)
 		}
 		return text
 	}
-	text := fmt.Sprintf("%s drinks %s as much %s as %s by weight", b, factorText(*p.ByWeight), liquid, a)
+	text := fmt.Sprintf("%s takes %s as much %s as %s by weight", b, factorText(*p.ByWeight), liquid, a)
 	if p.BySpoon != nil {
 		text += fmt.Sprintf(", %s by the spoon", factorText(*p.BySpoon))
 	}
-	switch p.Verdict {
-	case Close:
-		text += "; close: weighed, it can stand in"
-	case Adjust:
-		text += "; it can stand in once the amounts are adjusted"
-	default:
-		text += "; not a stand-in where the recipe has " + liquid
-	}
+	text += fmt.Sprintf("; gram for gram it stands at %s instead of %s: %s", StandingText(*p.StandsAt), model.LevelName(p.A.Ratio.Level), p.Verdict.Words())
 	if p.Settle != "" {
 		text += "; " + p.Settle
 	}
-	text += "."
-	if p.RestsApart {
-		text = p.Warnings[0] + " With that said: " + text
-	}
-	return text
+	return text + "."
 }
 
 // missing says which side has no ratio at the level.
@@ -254,7 +354,7 @@ func (p Pair) missing() string {
 		switch {
 		case s.Ratio.Powder != nil:
 		case s.LevelStep == 0:
-			said = append(said, name+" has no finished trial")
+			said = append(said, fmt.Sprintf("%s has no finished trial in %s", name, s.Ratio.Basis.Liquid))
 		default:
 			said = append(said, fmt.Sprintf("the trials of %s do not reach %s", name, model.LevelName(s.Ratio.Level)))
 		}
@@ -265,17 +365,6 @@ func (p Pair) missing() string {
 // factorText is a factor with its interval: "7.6 times (5.1 to 11)".
 func factorText(f fit.Interval) string {
 	return fmt.Sprintf("%s (%s to %s)", timesText(f.Median), model.Significant(f.Low, 2), model.Significant(f.High, 2))
-}
-
-// verdictText is a factor in as many digits as tell it from a verdict's limits.
-func verdictText(v float64) string {
-	for digits := 2; digits < 5; digits++ {
-		rounded := model.RoundSignificant(v, digits)
-		if !slices.Contains([]float64{standInLow, closeLow, closeHigh, standInHigh}, rounded) || rounded == v {
-			return model.Significant(v, digits) + " times"
-		}
-	}
-	return timesText(v)
 }
 
 func timesText(v float64) string { return model.Significant(v, 2) + " times" }

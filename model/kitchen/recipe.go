@@ -1,7 +1,6 @@
 package kitchen
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -15,7 +14,7 @@ import (
 func RecipeOf(name string, b Batch, slugs []string, saved time.Time) model.Recipe {
 	r := model.Recipe{
 		Schema: model.RecipeSchema, Name: name, Saved: saved, Level: b.Paste.Level,
-		TotalG: b.TotalG, JarML: b.Order.JarML, JarG: model.RoundSignificant(b.JarG, 6), AllowanceShare: b.Order.AllowanceShare, AllowanceG: b.Order.AllowanceG,
+		TotalG: b.TotalG, Portions: b.Order.Portions, PortionG: model.RoundSignificant(b.PortionG, 6), JarML: b.Order.JarML, JarG: model.RoundSignificant(b.JarG, 6), AllowanceShare: b.Order.AllowanceShare, AllowanceG: b.Order.AllowanceG,
 		Spoons: append([]string(nil), b.Order.Spoons...), Extras: append([]model.Extra(nil), b.Order.Extras...),
 		Liquid: b.Paste.Basis.Liquid, Ratio: b.Paste.Next, Warnings: append([]string(nil), b.Paste.Warnings...),
 	}
@@ -37,7 +36,8 @@ func RecipeOf(name string, b Batch, slugs []string, saved time.Time) model.Recip
 func recipePowder(s Side, share float64) model.RecipePowder {
 	return model.RecipePowder{
 		Name: s.Powder.Name, Lot: s.Powder.Lot, Share: share, Family: s.Powder.Kind(),
-		KeepFromMetal: s.Powder.KeepFromMetal, Ratio: s.Ratio.Powder.Median,
+		KeepFromMetal: s.Powder.KeepFromMetal, Fizzes: s.Powder.Fizzes, Allergens: s.Powder.Allergens,
+		Ratio: s.Ratio.Powder.Median,
 	}
 }
 
@@ -63,56 +63,48 @@ func usualSteps(r model.Recipe) []string {
 	return append(steps, fmt.Sprintf("Look: at %s it %s. Too thick: stir in some of what is held back, rest, look again.", model.LevelName(r.Level), look))
 }
 
+// UsualSteps reports whether the recipe's steps are those of every paste: none
+// of its own, or what was written down for it when it was saved.
+func UsualSteps(r model.Recipe) bool {
+	return len(r.Steps) == 0 || slices.Equal(r.Steps, usualSteps(r))
+}
+
 // RecipeAmounts are the recipe's grams. They mean something for a sound recipe.
 func RecipeAmounts(r model.Recipe) Amounts {
 	return amountsOf(r.TotalG, r.AllowanceShare, r.AllowanceG, r.Extras, r.Ratio)
 }
 
-// Scale is the recipe for another total, g. An allowance in grams stays as it
-// is; the jar is dropped.
-func Scale(r model.Recipe, totalG float64) (model.Recipe, error) {
-	if !(totalG > 0 && totalG <= model.MaxGrams) {
-		return model.Recipe{}, fmt.Errorf("scale %q to %s g: give a total above 0 and up to %s g", r.Name, model.Number(totalG), model.Number(model.MaxGrams))
+// AdditionOrder is the order in which what the recipe has goes in, by name: its
+// powders' titles, the liquid, its extras. What the recipe's own order names
+// comes as it says; the rest as usual: powders with what is dry, the water
+// phase, a solubiliser with the oils, preservatives last.
+func AdditionOrder(r model.Recipe) []string {
+	var usual []string
+	for _, p := range r.Powders {
+		usual = append(usual, p.Powder().Title())
 	}
-	r.TotalG, r.JarML, r.JarG = totalG, 0, 0
-	return r, nil
-}
-
-// SwapPowder is the recipe with B of the pair in the place of its powder, A. Extras
-// keep their shares, so with the powder or the liquid kept the total follows;
-// the jar is dropped.
-func SwapPowder(r model.Recipe, p Pair, slug string, keep Keep) (model.Recipe, error) {
-	if len(r.Powders) != 1 {
-		return model.Recipe{}, fmt.Errorf("swap in %q: a recipe of one powder can be swapped, this one has %d; make a trial of the new mix", r.Name, len(r.Powders))
-	}
-	a := p.A.Powder
-	if old := r.Powders[0]; old.Name != a.Name || old.Lot != a.Lot || p.A.Ratio.Level != r.Level || !model.SameLiquid(p.A.Ratio.Basis.Liquid, r.Liquid) {
-		return model.Recipe{}, fmt.Errorf("swap in %q: it has %s at level %s in %s, but %s at level %s in %s is to be replaced", r.Name, old.Powder().Title(), model.Number(r.Level), r.Liquid, a.Title(), model.Number(p.A.Ratio.Level), p.A.Ratio.Basis.Liquid)
-	}
-	was := RecipeAmounts(r)
-	swap, err := p.Swap(was.Powder.Median, was.Liquid.Median, keep)
-	if err != nil {
-		return model.Recipe{}, err
-	}
-	if swap.Keep != KeepTotal {
-		paste := swap.NewPowder.Median + swap.NewLiquid.Median
-		scale := paste / (was.Powder.Median + was.Liquid.Median)
-		r.TotalG = (was.MadeG*scale - r.AllowanceG) / (1 + r.AllowanceShare)
-		if !(r.TotalG > 0) {
-			return model.Recipe{}, errors.New("swap: nothing would be left beside what sticks to the bowl; keep the total instead")
+	for role := model.WithPowders; role <= model.Preservative; role++ {
+		if role == model.WithLiquid {
+			usual = append(usual, r.Liquid)
+		}
+		for _, e := range r.Extras {
+			if e.Role() == role {
+				usual = append(usual, e.Name)
+			}
 		}
 	}
-	entry := recipePowder(p.B, 1)
-	entry.Slug = slug
-	usual := slices.Equal(r.Steps, usualSteps(r))
-	r.JarML, r.JarG = 0, 0
-	r.Warnings = append([]string(nil), p.Warnings...)
-	r.Powders, r.Ratio = []model.RecipePowder{entry}, *p.B.Ratio.Next
-	r.Trial, r.RestS = p.B.LastTrial, p.B.Ratio.Basis.RestS
-	if usual {
-		r.Steps = usualSteps(r)
+	var out []string
+	take := func(name string) {
+		at := slices.IndexFunc(usual, func(u string) bool { return model.SameLiquid(u, name) })
+		if at >= 0 {
+			out = append(out, usual[at])
+			usual = slices.Delete(usual, at, at+1)
+		}
 	}
-	return r, nil
+	for _, name := range r.Order {
+		take(name)
+	}
+	return append(out, usual...)
 }
 
 // basisOf is what the recipe's ratio of the profile's powder rests on: in a
@@ -138,7 +130,7 @@ func Stale(r model.Recipe, p model.Profile, d model.Drawer) string {
 			continue
 		}
 		if powder.KeepFromMetal != p.Powder.KeepFromMetal || powder.Powder().Kind() != p.Powder.Kind() {
-			return fmt.Sprintf("The profile of %s has changed since this recipe was saved: its family or its cautions are others.", p.Powder.Title())
+			return fmt.Sprintf("The family or the cautions of %s have changed since this recipe was saved.", p.Powder.Title())
 		}
 		now := SideOf(p, basisOf(r, p), r.Level, d)
 		if now.Ratio.Powder == nil {

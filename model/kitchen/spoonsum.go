@@ -16,7 +16,17 @@ type SpoonSum struct {
 	Spoons  []model.SpoonCount
 	Grams   float64 // what they hold
 	WantedG float64 // what was asked for, g
+	Weigh   string  // why it is better weighed; "" where spoons do
 }
+
+// mostScoops is how many scoops are still counted (METHOD, using a ratio).
+const mostScoops = 8
+
+// Why an amount is better weighed.
+const (
+	tooMany  = "more than eight scoops"
+	tooSmall = "less than the smallest spoon at hand"
+)
 
 // ErrorG is how much too much the spoons hold, g; below 0 too little.
 func (s SpoonSum) ErrorG() float64 { return s.Grams - s.WantedG }
@@ -46,8 +56,11 @@ func (s SpoonSum) String() string {
 	return strings.Join(words, " + ")
 }
 
-// Sentence says the sum and its rounding.
+// Sentence says the sum and its rounding, or that it is to be weighed.
 func (s SpoonSum) Sentence() string {
+	if s.Weigh != "" {
+		return fmt.Sprintf("%s g is %s: weigh it.", model.Grams(s.WantedG), s.Weigh)
+	}
 	return fmt.Sprintf("%s g is %s, which holds %s g (%+.1f %%).", model.Grams(s.WantedG), s, model.Grams(s.Grams), s.ErrorPercent())
 }
 
@@ -77,7 +90,8 @@ func SpoonsToGrams(s model.Scales, spoons []model.SpoonCount) (SpoonSum, error) 
 // SpoonsFor is the sum of level spoons nearest to so many grams. Sums within
 // half the smallest spoon count as equally near; of those the one with the
 // fewest spoons is taken, then the nearest, then the one with the larger
-// spoons. It is one spoon at least. atHand nil means DefaultSpoons.
+// spoons. It is one spoon at least; Weigh says where that is no good sum.
+// atHand nil means DefaultSpoons.
 func SpoonsFor(s model.Scales, grams float64, atHand []string) (SpoonSum, error) {
 	if !(grams > 0 && grams <= model.MaxGrams) {
 		return SpoonSum{}, fmt.Errorf("%s g cannot be spooned: give grams above 0 and up to %s", model.Number(grams), model.Number(model.MaxGrams))
@@ -94,7 +108,7 @@ func SpoonsFor(s model.Scales, grams float64, atHand []string) (SpoonSum, error)
 	largest, smallest := sizes[0].EachG, sizes[len(sizes)-1].EachG
 	first := max(0, math.Floor(grams/largest)-searched)
 	if first > model.MaxCount {
-		return SpoonSum{}, fmt.Errorf("%s g is more than %d × %s: weigh it", model.Grams(grams), model.MaxCount, sizes[0].Spoon)
+		return SpoonSum{WantedG: grams, Grams: grams, Weigh: tooMany}, nil
 	}
 	search := spoonSearch{sizes: sizes, near: smallest / 2 * (1 + 1e-9), counts: make([]int, len(sizes)), fewest: math.MaxInt}
 	search.from(0, grams-first*largest, 0)
@@ -105,6 +119,12 @@ func SpoonsFor(s model.Scales, grams float64, atHand []string) (SpoonSum, error)
 	search.best[0] += int(first)
 	sum := sumOf(sizes, search.best)
 	sum.WantedG = grams
+	switch {
+	case sum.Count() > mostScoops:
+		sum.Weigh = tooMany
+	case grams < smallest*(1-1e-9):
+		sum.Weigh = tooSmall
+	}
 	return sum, nil
 }
 

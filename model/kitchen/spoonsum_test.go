@@ -24,23 +24,29 @@ func scalesOf(spoon string, volumeML, grams float64) model.Scales {
 //	3.1 g = 1.292 tsp: 1 1/4 tsp hold 3.0
 //	0.7 g = 0.292 tsp: 1/4 tsp holds 0.6
 //	8.5 g = 3.542 tsp: 3 1/2 tsp hold 8.4
-//	0.1 g is less than half of the smallest: 1/8 tsp, 0.3
+//	0.1 g is less than half of the smallest: 1/8 tsp, 0.3: weigh it
+//	20.4 g = 8 1/2 tsp are nine scoops: weigh it; 19.2 g are eight
 func TestSpoonSums(t *testing.T) {
 	s := scalesOf("1 tsp", 0, 2.4)
 	for _, c := range []struct {
 		grams float64
 		want  string
 		held  float64
+		weigh string
 	}{
-		{2.4, "1 tsp", 2.4},
-		{3.1, "1 tsp + 1/4 tsp", 3.0},
-		{0.7, "1/4 tsp", 0.6},
-		{8.5, "3 × 1 tsp + 1/2 tsp", 8.4},
-		{0.1, "1/8 tsp", 0.3},
+		{2.4, "1 tsp", 2.4, ""},
+		{3.1, "1 tsp + 1/4 tsp", 3.0, ""},
+		{0.7, "1/4 tsp", 0.6, ""},
+		{8.5, "3 × 1 tsp + 1/2 tsp", 8.4, ""},
+		{0.1, "1/8 tsp", 0.3, "less than the smallest spoon at hand"},
+		{0.3, "1/8 tsp", 0.3, ""},
+		{19.2, "8 × 1 tsp", 19.2, ""},
+		{20.4, "8 × 1 tsp + 1/2 tsp", 20.4, "more than eight scoops"},
 	} {
 		sum, err := kitchen.SpoonsFor(s, c.grams, nil)
 		require.NoError(t, err)
 		assert.Equal(t, c.want, sum.String())
+		assert.Equal(t, c.weigh, sum.Weigh, c.grams)
 		assert.InDelta(t, c.held, sum.Grams, 1e-9)
 		assert.InDelta(t, c.held-c.grams, sum.ErrorG(), 1e-9)
 		assert.InDelta(t, 100*(c.held/c.grams-1), sum.ErrorPercent(), 1e-9)
@@ -74,8 +80,9 @@ func TestSpoonsRefuse(t *testing.T) {
 		_, err := kitchen.SpoonsFor(s, g, nil)
 		assert.ErrorContains(t, err, "cannot be spooned")
 	}
-	_, err := kitchen.SpoonsFor(s, 5000, []string{"1/8 tsp"})
-	assert.ErrorContains(t, err, "weigh it")
+	sum, err := kitchen.SpoonsFor(s, 5000, []string{"1/8 tsp"})
+	require.NoError(t, err)
+	assert.Equal(t, "5000.0 g is more than eight scoops: weigh it.", sum.Sentence())
 	_, err = kitchen.SpoonsFor(s, 5, []string{"ladle"})
 	assert.ErrorContains(t, err, "ladle")
 	_, err = kitchen.SpoonsFor(s, 5, []string{})

@@ -39,7 +39,7 @@ type Swap struct {
 func (p Pair) Swap(powderG, liquidG float64, keep Keep) (Swap, error) {
 	keep = cmp.Or(keep, KeepLiquid)
 	if p.Refused != "" {
-		return Swap{}, errors.New("no swap: " + p.Sentence())
+		return Swap{}, cannot("no swap: %s", p.Sentence())
 	}
 	for _, g := range []float64{powderG, liquidG} {
 		if !(g >= 0 && g <= model.MaxGrams) {
@@ -80,19 +80,12 @@ func (p Pair) Swap(powderG, liquidG float64, keep Keep) (Swap, error) {
 // the level: by more than half a level.
 func (p Pair) offLevel(ratio float64) []string {
 	r := p.A.Ratio
-	shift := r.Slope * math.Log(r.Powder.Median/ratio)
+	shift := p.A.levelAt(ratio) - r.Level
 	if math.Abs(shift) <= 0.5 {
 		return nil
 	}
-	which, by := "thicker", fmt.Sprintf("about %s levels", model.Significant(math.Abs(shift), 2))
-	if shift < 0 {
-		which = "thinner"
-	}
-	if math.Abs(shift) > 2 {
-		by = "more than two levels"
-	}
 	a, _ := p.Names()
-	return []string{fmt.Sprintf("By the trials of %s the amounts given are %s %s than %s; the swap is made for %s.", a, by, which, model.LevelName(r.Level), model.LevelName(r.Level))}
+	return []string{fmt.Sprintf("By the trials of %s the amounts given are %s than %s; the swap is made for %s.", a, LevelShift(shift), model.LevelName(r.Level), model.LevelName(r.Level))}
 }
 
 // Spoons is the new powder in spoons at hand.
@@ -101,18 +94,18 @@ func (s Swap) Spoons(atHand []string) (SpoonSum, error) {
 }
 
 // Sentence says the swap, and with it what the pair's sentence would not let
-// pass: rests apart, and that B is no stand-in.
+// pass: rests apart, and where B stands gram for gram.
 func (s Swap) Sentence() string {
 	a, b := s.Pair.Names()
 	liquid := s.Pair.A.Ratio.Basis.Liquid
 	text := fmt.Sprintf("For %s of %s with %s of %s at %s take %s of %s with %s of %s, keeping the %s.",
 		AmountText(s.OldPowder), a, AmountText(s.OldLiquid), liquid, model.LevelName(s.Pair.A.Ratio.Level),
 		AmountText(s.NewPowder), b, AmountText(s.NewLiquid), liquid, string(s.Keep))
-	if s.Pair.Verdict == NotStandIn {
-		text += fmt.Sprintf(" But %s is not a stand-in for %s: %s.", b, a, s.Pair.Reasons[0])
+	if s.Pair.Verdict != Close {
+		text += fmt.Sprintf(" Gram for gram: %s; %s.", s.Pair.Verdict.Words(), s.Pair.Reasons[0])
 	}
 	if s.Pair.RestsApart {
-		text = s.Pair.Warnings[0] + " With that said: " + text
+		text = s.Pair.Warnings[0] + " Even so: " + text
 	}
 	return text
 }

@@ -2,7 +2,9 @@ package typed
 
 import (
 	"fmt"
+	"math"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -85,11 +87,13 @@ func Part(text string) (float64, error) {
 	return v, err
 }
 
-// nameShare parts a name from the share behind it.
-var nameShare = regexp.MustCompile(`^(.+?)[\s=]*([0-9.,]+\s*%?)$`)
+// nameShare parts a name from the share behind it, and that from what it counts
+// as.
+var nameShare = regexp.MustCompile(`^(.+?)[\s=]*([0-9.,]+\s*%?)\s*(?::\s*([a-z]*))?$`)
 
-// Extra reads what else goes into a paste, a name and its share of the total:
-// "honey 3 %", "honey=0.03".
+// Extra reads what else goes into a paste, a name and its share of the total,
+// and where the maker says so what it counts as: "honey 3 %", "honey=0.03",
+// "honey 3 %:liquid".
 func Extra(text, example string) (model.Extra, error) {
 	m := nameShare.FindStringSubmatch(strings.TrimSpace(spaced.Replace(text)))
 	if m == nil || !strings.ContainsFunc(m[1], unicode.IsLetter) {
@@ -103,7 +107,11 @@ func Extra(text, example string) (model.Extra, error) {
 	if err != nil {
 		return model.Extra{}, fmt.Errorf("%s: %w", name, err)
 	}
-	return model.Extra{Name: name, Share: v}, nil
+	kind := model.Counts(m[3])
+	if kind != "" && !slices.Contains(model.CountsAs(), kind) {
+		return model.Extra{}, refuse(text, "does not count as liquid, oil or dry", name+" 3 %:oil")
+	}
+	return model.Extra{Name: name, Share: v, Counts: kind}, nil
 }
 
 // Extras reads a list of them: "oil 3 %, glycerine 0.02". Nothing typed is
@@ -118,6 +126,27 @@ func Extras(text, example string) ([]model.Extra, error) {
 		out = append(out, e)
 	}
 	return out, nil
+}
+
+// Portions reads into how many portions a paste is divided, and what each
+// weighs, 0 where that is left open: "20", "20 x 75 g". Nothing typed is one
+// bowl.
+func Portions(text string) (n int, eachG float64, err error) {
+	const what, example = "a number of portions", "20 x 75 g"
+	count, each, given := strings.Cut(strings.NewReplacer("×", "x", "*", "x", " of ", " x ").Replace(text), "x")
+	if strings.TrimSpace(text) == "" {
+		return 0, 0, nil
+	}
+	v, err := number(text, tidy(count), what, example)
+	switch {
+	case err != nil:
+		return 0, 0, err
+	case v != math.Trunc(v) || v < 1 || v > model.MaxPortions:
+		return 0, 0, refuse(text, "is not "+what, example)
+	case given:
+		eachG, err = Mass(each, "75 g")
+	}
+	return int(v), eachG, err
 }
 
 // list parts a text at semicolons, and at commas that are no decimal point.

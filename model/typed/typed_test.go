@@ -88,12 +88,14 @@ func TestExtras(t *testing.T) {
 		"honey=0.03": {Name: "honey", Share: 0.03}, "rose oil=0.2%": {Name: "rose oil", Share: 0.002},
 		"honey 3 %": {Name: "honey", Share: 0.03}, "oil3%": {Name: "oil", Share: 0.03}, "B12 0,5 %": {Name: "B12", Share: 0.005},
 		"Rose Oil = 3%": {Name: "Rose Oil", Share: 0.03}, "a=b=0.03": {Name: "a=b", Share: 0.03},
+		"polysorbate 20 1 %": {Name: "polysorbate 20", Share: 0.01}, "honey 3 %:liquid": {Name: "honey", Share: 0.03, Counts: model.CountsLiquid},
+		"wax=0.02: oil": {Name: "wax", Share: 0.02, Counts: model.CountsOil},
 	} {
 		got, err := Extra(text, "honey 3 %")
 		require.NoError(t, err, text)
 		require.Equal(t, want, got, text)
 	}
-	for _, text := range []string{"", "honey", "0.03", "=0.03", "honey=2", "honey=0", "honey=100%", "honey=x", "honey=1,234"} {
+	for _, text := range []string{"", "honey", "0.03", "=0.03", "honey=2", "honey=0", "honey=100%", "honey=x", "honey=1,234", "honey 3 %:wet"} {
 		_, err := Extra(text, "honey 3 %")
 		require.Error(t, err, text)
 		require.Contains(t, err.Error(), "type ", text)
@@ -104,6 +106,20 @@ func TestExtras(t *testing.T) {
 	got, err = Extras("", "oil 3 %")
 	require.NoError(t, err)
 	require.Empty(t, got)
+}
+
+func TestPortions(t *testing.T) {
+	for text, want := range map[string][2]float64{
+		"": {}, "20": {20, 0}, "20 x 75 g": {20, 75}, "4×7,5": {4, 7.5}, "3 * 1 kg": {3, 1000}, "20 of 75 g": {20, 75},
+	} {
+		n, each, err := Portions(text)
+		require.NoError(t, err, text)
+		require.Equal(t, want, [2]float64{float64(n), each}, text)
+	}
+	for _, text := range []string{"0", "-1", "2.5", "many", "20 x", "20 x lots", "100000"} {
+		_, _, err := Portions(text)
+		require.Error(t, err, text)
+	}
 }
 
 func TestLevels(t *testing.T) {

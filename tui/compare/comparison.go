@@ -49,7 +49,7 @@ func (c *comparison) compare() {
 	for i, e := range c.powders {
 		profiles[i] = e.Profile
 	}
-	compared, err := kitchen.Compare(profiles, c.level, c.deps.Drawer)
+	compared, err := kitchen.Compare(profiles, c.level, model.Choice{}, c.deps.Drawer)
 	c.err, c.sides = err, compared.Sides
 	c.pair()
 }

@@ -1,58 +1,39 @@
 package kitchen
 
 import (
-	"errors"
 	"fmt"
-	"strings"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
-	"daub.example/daub/model/typed"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// The fields of a batch: its powder and level, then those of its order.
+// The fields of a batch: its powder, what its ratio is taken in, and level, then
+// those of its order.
 const (
 	batchPowder = iota
+	batchBasis
 	batchLevel
 	batchOrder
 )
-
-// The fields of an order, counted from its first.
-const (
-	orderTotal = iota
-	orderJar
-	orderExtras
-	orderBowl
-	orderSpoons
-)
-
-// orderFields ask how much is wanted, and what else goes in.
-func orderFields(spoons []string) []ui.Field {
-	hand := ui.TextField("spoons at hand", "The spoons you have, with commas between them.")
-	hand.Set(strings.Join(spoons, ", "))
-	return []ui.Field{
-		orderTotal:  ui.TextField("total, g", "What is to come out, in grams. Left empty: as much as the jar holds."),
-		orderJar:    ui.TextField("jar, mL", "The jar's volume. With a total too: is the jar large enough?"),
-		orderExtras: ui.TextField("extras", "What else goes in, as shares of the total: oil 3 %, glycerine 0.02"),
-		orderBowl:   ui.TextField("for the bowl", "What sticks to bowl and spoon is made on top: 5 % or 2 g."),
-		orderSpoons: hand,
-	}
-}
 
 // batch is so much paste made to order.
 type batch struct {
 	batch kitchen.Batch
 	slugs []string
+	from  string // where its level comes from
 	err   error
 }
 
 func newBatch(deps ui.Deps, shelf []model.Entry, back ui.Screen, r model.Entry) ui.Screen {
 	t := newCalculator(deps, shelf, back, &batch{})
-	fields := []ui.Field{batchPowder: t.powderField("powder", r), batchLevel: levelField(r.Profile.Aim())}
+	fields := []ui.Field{
+		batchPowder: t.powderField("powder", r), batchBasis: basisField(), batchLevel: levelField(r.Profile.Aim()),
+	}
+	t.Hidden = func(i int) bool { return i == batchBasis && len(t.Fields[i].Options) < 2 }
 	return t.ready(append(fields, orderFields(spoonsAtHand(r))...))
 }
 
@@ -73,10 +54,12 @@ func (b *batch) calculate(t *calculator) error {
 	if err != nil {
 		return err
 	}
+	b.from = "chosen here"
 	if f := &t.Fields[batchLevel]; !f.Touched {
 		f.Set(model.LevelName(r.Profile.Aim()))
+		b.from = "the target level of its newest trial"
 	}
-	paste, err := kitchen.PasteOf(r.Profile, t.level(batchLevel), t.deps.Drawer)
+	paste, err := kitchen.PasteOf(r.Profile, t.level(batchLevel), t.choice(batchBasis, r), t.deps.Drawer)
 	if err != nil {
 		return err
 	}
@@ -89,48 +72,28 @@ func (b *batch) calculate(t *calculator) error {
 	return err
 }
 
-// amount reads a field with a quantity, 0 for nothing given.
-func (t *calculator) amount(i int, read func(text, example string) (float64, error), example string) (float64, error) {
-	v, err := ui.Optional(t.Fields[i].Value(), func(text string) (float64, error) { return read(text, example) })
-	if err != nil {
-		return 0, fmt.Errorf("%s: %w", t.Fields[i].Label, err)
-	}
-	return v, nil
-}
+func (b *batch) problem() string { return said(b.err) }
 
-var errNoSize = errors.New("give a total in grams, or a jar in millilitres")
-
-// order is what the fields from the given one on want.
-func (t *calculator) order(from int) (o model.Order, err error) {
-	if o.TotalG, err = t.amount(from+orderTotal, typed.Mass, "120 g"); err != nil {
-		return o, err
+// said is an error's text, "" for none.
+func said(err error) string {
+	if err == nil {
+		return ""
 	}
-	if o.JarML, err = t.amount(from+orderJar, typed.Volume, "60 mL"); err != nil {
-		return o, err
-	}
-	if o.Extras, err = typed.Extras(t.Fields[from+orderExtras].Value(), "oil 3 %"); err != nil {
-		return o, fmt.Errorf("extras: %w", err)
-	}
-	if o.AllowanceShare, o.AllowanceG, err = typed.Allowance(t.Fields[from+orderBowl].Value()); err != nil {
-		return o, fmt.Errorf("for the bowl: %w", err)
-	}
-	if o.Spoons, err = typed.SpoonsOf(t.deps.Drawer).List(t.Fields[from+orderSpoons].Value()); err != nil {
-		return o, err
-	}
-	if o.TotalG == 0 && o.JarML == 0 {
-		return o, errNoSize
-	}
-	return o, nil
+	return err.Error()
 }
 
 func (b *batch) keys() []key.Binding {
 	if b.err != nil {
-		return nil
+		return []key.Binding{calculatorKeys.kind}
 	}
-	return []key.Binding{calculatorKeys.save, calculatorKeys.export}
+	return []key.Binding{calculatorKeys.save, calculatorKeys.export, calculatorKeys.kind}
 }
 
 func (b *batch) key(t *calculator, msg tea.KeyMsg) (ui.Next, tea.Cmd) {
+	if key.Matches(msg, calculatorKeys.kind) {
+		t.kindKey(batchOrder + orderExtras)
+		return t, nil
+	}
 	t.outOfBatch(b.batch, b.slugs, msg)
 	return t, nil
 }
@@ -139,7 +102,7 @@ func (b *batch) lines(_ *calculator, w int) []string {
 	if b.err != nil {
 		return incomplete(b.err, w)
 	}
-	return batchLines(b.batch, w)
+	return batchLines(b.batch, b.from, w)
 }
 
 // outOfBatch saves a batch as a recipe, or writes its card.
@@ -148,11 +111,11 @@ func (t *calculator) outOfBatch(b kitchen.Batch, slugs []string, msg tea.KeyMsg)
 	now := t.deps.Now()
 	if key.Matches(msg, calculatorKeys.export) {
 		r := kitchen.RecipeOf(name, b, slugs, now)
-		t.AskCard(t.deps, name, kitchen.Card(r, kitchen.ProfilesOf(r, t.shelf), t.deps.Drawer))
+		t.AskCard(t.deps, r, kitchen.ProfilesOf(r, t.shelf))
 		return
 	}
 	t.Ask(ui.Question{
-		Title: "Save as a recipe, its name",
+		Title: "Save as a recipe, its name", Whole: true,
 		Answer: func(name string) (tea.Cmd, error) {
 			r := kitchen.RecipeOf(name, b, slugs, now)
 			return t.SaveRecipe(t.deps, model.RecipeEntry{Recipe: r})
@@ -161,14 +124,19 @@ func (t *calculator) outOfBatch(b kitchen.Batch, slugs []string, msg tea.KeyMsg)
 }
 
 // batchLines is a batch as it is made up: what to weigh, what to hold back,
-// what to mind.
-func batchLines(b kitchen.Batch, w int) []string {
+// what to mind. from says where its level comes from.
+func batchLines(b kitchen.Batch, from string, w int) []string {
 	head := fmt.Sprintf("%s g at %s", model.Grams(b.TotalG), model.LevelName(b.Paste.Level))
+	if b.Order.Portions > 0 {
+		head += fmt.Sprintf(", %d portions of %s g", b.Order.Portions, model.Number(model.RoundSignificant(b.PortionG, 4)))
+	}
 	if b.MadeG != b.TotalG {
 		bowl := model.Grams(b.MadeG - b.TotalG)
 		head += fmt.Sprintf(" (%s g made, %s g of it for the bowl)", model.Grams(b.MadeG), bowl)
 	}
 	lines := ui.Painted(ui.TitleStyle, head, w)
+	about := fmt.Sprintf("In %s. %s: %s.", basisName(b.Paste.Basis), model.LevelName(b.Paste.Level), from)
+	lines = append(lines, ui.Painted(ui.NoteStyle, about, w)...)
 	for _, warning := range b.Warnings {
 		lines = append(lines, ui.Warned(warning, w)...)
 	}
@@ -180,11 +148,11 @@ func batchLines(b kitchen.Batch, w int) []string {
 	span := spanText(b.Liquid.Low, b.Liquid.High)
 	lines = append(lines, batchLine(b.Paste.Basis.Liquid, model.Grams(b.Liquid.Median), span, w))
 	for i, e := range b.Order.Extras {
-		lines = append(lines, batchLine(e.Name, model.Grams(b.ExtrasG[i]), "", w))
+		lines = append(lines, batchLine(e.Name, model.Grams(b.ExtrasG[i]), "counts as "+string(e.Kind()), w))
 	}
 	lines = append(append(lines, ""), ui.Painted(ui.PlainStyle, b.HoldBack(b.Paste.Basis.Liquid), w)...)
 	lines = append(lines, spoonedLines(b, w)...)
-	if b.JarG > 0 && b.TotalG <= b.JarG {
+	if b.JarG > 0 && b.Fits() {
 		volume := model.Number(b.Order.JarML)
 		jar := fmt.Sprintf("The jar of %s mL, filled to 95 %%, holds %s g.", volume, model.Grams(b.JarG))
 		lines = append(lines, ui.Painted(ui.PlainStyle, jar, w)...)
@@ -193,7 +161,7 @@ func batchLines(b kitchen.Batch, w int) []string {
 	for i, p := range b.Powders {
 		powders[i] = p.Powder
 	}
-	return append(lines, careLines(w, powders...)...)
+	return append(lines, careLines(w, model.CautionsOfPaste(b.Paste.Basis.Liquid, b.Order.Extras, powders...))...)
 }
 
 func batchLine(what, grams, span string, w int) string {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
@@ -30,6 +31,8 @@ type task interface {
 	title() string
 	// update works the answer out from the fields; nothing is drawn yet.
 	update(t *calculator)
+	// problem says what stands in the way of an answer; "" nothing.
+	problem() string
 	// lines draws the answer.
 	lines(t *calculator, w int) []string
 	// keys are those that do something now beside those of every form.
@@ -90,6 +93,49 @@ func levelField(level float64) ui.Field {
 	f := ui.ChoiceField("level", "How thick the paste is to be.", names...)
 	f.Set(model.LevelName(level))
 	return f
+}
+
+// basisField is a field for the liquid and rest that ratios are taken in; its
+// options come with the powders.
+func basisField() ui.Field {
+	f := ui.ChoiceField("in", "The liquid and rest of the trials that the ratio is taken from.", asUsual)
+	f.Set(asUsual)
+	return f
+}
+
+// asUsual leaves it to the trials: what most of them rest on.
+const asUsual = "as most trials are"
+
+// choice takes up the liquids and rests of the powders as options of a field,
+// and says which is chosen.
+func (t *calculator) choice(i int, powders ...model.Entry) model.Choice {
+	f := &t.Fields[i]
+	var bases []model.Basis
+	for _, e := range powders {
+		for _, b := range e.Profile.Bases() {
+			if _, like := b.Nearest(bases); like < 2 {
+				bases = append(bases, b)
+			}
+		}
+	}
+	f.Options = []string{asUsual}
+	if len(bases) > 1 {
+		for _, b := range bases {
+			f.Options = append(f.Options, basisName(b))
+		}
+	}
+	f.Pick = max(slices.Index(f.Options, f.Value()), 0)
+	f.Input.SetValue(f.Options[f.Pick])
+	if f.Pick == 0 {
+		return model.Choice{}
+	}
+	b := bases[f.Pick-1]
+	return model.Choice{In: b.Liquid, Rest: &b.RestS}
+}
+
+// basisName is a liquid and rest as it is chosen.
+func basisName(b model.Basis) string {
+	return printable.Line(b.Liquid) + ", rest " + model.Seconds(b.RestS)
 }
 
 // level is the level chosen in a field.
@@ -164,6 +210,8 @@ func (t *calculator) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 		return t, ui.CopyText(t.deps, "the answer", ui.Uncoloured(t.task.lines(t, 90)))
 	case key.Matches(msg, t.task.keys()...):
 		return t.task.key(t, msg)
+	case key.Matches(msg, k.save, k.export, k.take, k.trial):
+		t.Refuse("not yet: " + t.task.problem())
 	default:
 		t.edit(msg)
 	}
@@ -227,7 +275,11 @@ func (t *calculator) View(w, h int) string {
 // hint is what the field under the cursor wants, and whether what is shown is
 // saved.
 func (t *calculator) hint(w, h int) []string {
-	lines := ui.Painted(ui.NoteStyle, t.Fields[t.At].Hint, w)
+	text := t.Fields[t.At].Hint
+	if t.Fields[t.At].Filled() && t.Fields[t.At].All == nil {
+		text += " Typing replaces what stands there."
+	}
+	lines := ui.Painted(ui.NoteStyle, text, w)
 	if h <= lowWindow {
 		return lines[:1]
 	}
@@ -250,10 +302,10 @@ func incomplete(err error, w int) []string {
 	return ui.Loud(err.Error(), w)
 }
 
-// careLines are the cautions of powders, each once, and who comes first.
-func careLines(w int, powders ...model.Powder) []string {
+// careLines are cautions, and who comes first.
+func careLines(w int, cautions []string) []string {
 	lines := []string{"", ui.TitleStyle.Render("Care")}
-	for _, c := range model.CautionsOf(powders...) {
+	for _, c := range cautions {
 		lines = append(lines, ui.Bullet(c, w)...)
 	}
 	return append(lines, ui.Painted(ui.NoteStyle, model.Deferral, w)...)

@@ -14,12 +14,13 @@ var kitchenKeys = struct{ move, open, leave, quit key.Binding }{
 
 // In the forms of the kitchen letters are text, so that what is a letter
 // elsewhere is the same letter with Ctrl here.
-var calculatorKeys = struct{ next, prev, change, scroll, save, trial, take, export, copy, leave key.Binding }{
+var calculatorKeys = struct{ next, prev, change, scroll, save, kind, trial, take, export, copy, leave key.Binding }{
 	next:   ui.Bind("Enter ↓", "next", "enter", "down"),
 	prev:   ui.Bind("↑", "back", "up", "shift+tab"),
 	change: ui.Bind("←→", "choose", "left", "right"),
 	scroll: ui.Bind("Pg↑↓", "scroll", "pgup", "pgdown"),
 	save:   ui.Bind("Ctrl+S", "save as a recipe", "ctrl+s"),
+	kind:   ui.Bind("Ctrl+O", "liquid, oil or dry", "ctrl+o"),
 	trial:  ui.Bind("Ctrl+T", "make a trial of the mix", "ctrl+t"),
 	take:   ui.Bind("Ctrl+G", "take it into the recipe", "ctrl+g"),
 	export: ui.Bind("Ctrl+E", "card to a file", "ctrl+e"),
@@ -27,22 +28,31 @@ var calculatorKeys = struct{ next, prev, change, scroll, save, trial, take, expo
 	leave:  ui.Bind("Esc", "back", "esc"),
 }
 
-var cookbookKeys = struct{ move, open, reload, leave, quit key.Binding }{
+var cookbookKeys = struct{ move, open, undo, reload, leave, quit key.Binding }{
 	open:   ui.Bind("Enter", "open", "enter"),
 	move:   ui.Bind("↑↓", "choose", "up", "down", "pgup", "pgdown"),
+	undo:   ui.Bind("u", "bring the deleted one back", "u"),
 	reload: ui.Bind("r", "read again", "r"),
 	leave:  ui.Bind("Esc", "kitchen", "esc"),
 	quit:   ui.Bind("q", "quit", "q"),
 }
 
-var recipeKeys = struct{ scroll, total, swap, save, rename, export, copy, leave, quit key.Binding }{
-	scroll: ui.Bind("↑↓", "scroll", "up", "down", "pgup", "pgdown"),
-	total:  ui.Bind("t", "another total", "t"),
-	swap:   ui.Bind("s", "swap the powder", "s"),
+var recipeKeys = struct {
+	edit, total, swap, save, export, rename, copy, delete, clip, renew, scroll, leave, quit, yes, no key.Binding
+}{
+	edit:   ui.Bind("e", "edit", "e"),
+	total:  ui.Bind("t", "another total or portions", "t"),
+	swap:   ui.Bind("s", "swap a powder", "s"),
 	save:   ui.Bind("Ctrl+S", "save", "ctrl+s"),
-	rename: ui.Bind("n", "save under a new name", "n"),
-	export: ui.Bind("e", "card to a file", "e"),
-	copy:   ui.Bind("y", "copy the card", "y"),
+	export: ui.Bind("w", "write the card", "w"),
+	rename: ui.Bind("n", "rename", "n"),
+	copy:   ui.Bind("c", "keep a copy", "c"),
+	delete: ui.Bind("D", "delete", "D"),
+	clip:   ui.Bind("y", "copy the card's text", "y"),
+	renew:  ui.Bind("r", "make it by today's profiles", "r"),
+	scroll: ui.Bind("↑↓", "scroll", "up", "down", "pgup", "pgdown"),
 	leave:  ui.Bind("Esc", "recipes", "esc"),
 	quit:   ui.Bind("q", "quit", "q"),
+	yes:    ui.Bind("Enter", "yes", "enter"),
+	no:     ui.Bind("Esc", "no", "esc"),
 }

@@ -41,9 +41,23 @@ var tasks = [...]struct {
 func New(deps ui.Deps, shelf, chosen []model.Entry) *menu {
 	has := func(e model.Entry) bool { return hasRatio(e.Profile, deps.Drawer) }
 	return &menu{
-		deps: deps, shelf: shelf, chosen: chosen, opened: map[int]ui.Screen{},
+		deps: deps, shelf: shelf, chosen: shareLiquid(chosen), opened: map[int]ui.Screen{},
 		hasRatio: slices.ContainsFunc(shelf, has),
 	}
+}
+
+// shareLiquid are those of the powders that were tried in a liquid of the
+// first's, so that a form begins with what can be set side by side.
+func shareLiquid(powders []model.Entry) []model.Entry {
+	if len(powders) == 0 {
+		return nil
+	}
+	liquid := powders[0].Profile.MainBasis().Liquid
+	return slices.DeleteFunc(slices.Clone(powders), func(e model.Entry) bool {
+		return !slices.ContainsFunc(append(e.Profile.Bases(), e.Profile.MainBasis()), func(b model.Basis) bool {
+			return model.SameLiquid(b.Liquid, liquid)
+		})
+	})
 }
 
 // hasRatio reports whether a powder has a ratio at its aim.
@@ -96,8 +110,7 @@ func (k *menu) batch() (ui.Next, tea.Cmd) {
 
 func (k *menu) swap() (ui.Next, tea.Cmd) {
 	return k.keep(func() ui.Screen {
-		from := k.pick(0)
-		return NewSwap(k.deps, k.shelf, k, from, k.pick(1), from.Profile.Aim())
+		return NewSwap(k.deps, k.shelf, k, k.pick(0), k.pick(1), k.pick(0).Profile.Aim())
 	})
 }
 

@@ -16,16 +16,19 @@ import (
 
 // The fields of a mix after those of its powders, two each.
 const (
-	mixLevel = 2*model.MaxMixed + iota
+	mixBasis = 2*model.MaxMixed + iota
+	mixLevel
 	mixOrder
 )
 
 // mix is several powders stirred together dry.
 type mix struct {
-	paste kitchen.Paste
-	batch *kitchen.Batch // with a total
-	slugs []string
-	err   error
+	paste   kitchen.Paste
+	batch   *kitchen.Batch // with a total
+	slugs   []string
+	entries []model.Entry // its powders
+	from    string        // where its level comes from
+	err     error
 }
 
 func newMix(deps ui.Deps, shelf []model.Entry, back ui.Screen, chosen []model.Entry) ui.Screen {
@@ -44,8 +47,10 @@ func newMix(deps ui.Deps, shelf []model.Entry, back ui.Screen, chosen []model.En
 		}
 		fields = append(fields, t.powderField(fmt.Sprintf("powder %d", i+1), r), parts)
 	}
-	fields = append(append(fields, levelField(level)), orderFields(model.DefaultSpoons())...)
-	t.Hidden = func(i int) bool { return i < mixLevel && i >= 4 && t.Fields[i-i%2-2].Value() == "" }
+	fields = append(append(fields, basisField(), levelField(level)), orderFields(model.DefaultSpoons())...)
+	t.Hidden = func(i int) bool {
+		return i < mixBasis && i >= 4 && t.Fields[i-i%2-2].Value() == "" || i == mixBasis && len(t.Fields[i].Options) < 2
+	}
 	return t.ready(fields)
 }
 
@@ -54,13 +59,17 @@ func (m *mix) title() string { return "mix" }
 func (m *mix) update(t *calculator) { m.err = m.calculate(t) }
 
 func (m *mix) calculate(t *calculator) error {
-	m.batch, m.slugs = nil, nil
+	m.batch, m.slugs, m.entries = nil, nil, nil
 	shares, err := m.shares(t)
 	if err != nil {
 		return err
 	}
 	level := t.level(mixLevel)
-	if m.paste, err = kitchen.MixOf(shares, level, t.deps.Drawer); err != nil {
+	m.from = "the target level of most of them"
+	if t.Fields[mixLevel].Touched {
+		m.from = "chosen here"
+	}
+	if m.paste, err = kitchen.MixOf(shares, level, t.choice(mixBasis, m.entries...), t.deps.Drawer); err != nil {
 		return err
 	}
 	order, err := t.order(mixOrder)
@@ -82,7 +91,7 @@ var errNoPart = errors.New("give its part by mass, as in 60 and 40")
 // shares are the powders and parts that the fields give.
 func (m *mix) shares(t *calculator) ([]kitchen.Share, error) {
 	var shares []kitchen.Share
-	for i := 0; i < mixLevel; i += 2 {
+	for i := 0; i < mixBasis; i += 2 {
 		if t.Fields[i].Value() == "" {
 			continue
 		}
@@ -98,7 +107,7 @@ func (m *mix) shares(t *calculator) ([]kitchen.Share, error) {
 			return nil, fmt.Errorf("the part of %s: %w", ui.Title(r), err)
 		}
 		shares = append(shares, kitchen.Share{Profile: r.Profile, Parts: parts})
-		m.slugs = append(m.slugs, r.Slug)
+		m.slugs, m.entries = append(m.slugs, r.Slug), append(m.entries, r)
 	}
 	if len(shares) < 2 {
 		return nil, fmt.Errorf("%w, and another to go with it: two to five", errNoPowder)
@@ -106,20 +115,33 @@ func (m *mix) shares(t *calculator) ([]kitchen.Share, error) {
 	return shares, nil
 }
 
+// problem says what stands in the way of a batch of it.
+func (m *mix) problem() string {
+	if m.err == nil && m.batch == nil {
+		return errNoSize.Error()
+	}
+	return said(m.err)
+}
+
 func (m *mix) keys() []key.Binding {
+	k := calculatorKeys
 	switch {
 	case m.err != nil:
-		return nil
+		return []key.Binding{k.kind}
 	case m.batch == nil:
-		return []key.Binding{calculatorKeys.trial}
+		return []key.Binding{k.trial, k.kind}
 	}
-	return []key.Binding{calculatorKeys.trial, calculatorKeys.save, calculatorKeys.export}
+	return []key.Binding{k.trial, k.save, k.export, k.kind}
 }
 
 func (m *mix) key(t *calculator, msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	if key.Matches(msg, calculatorKeys.trial) {
 		// The mix is a new powder.
 		return ui.OpenSetup{Powder: &model.Entry{Profile: m.paste.Profile()}, Shelf: t.shelf}, nil
+	}
+	if key.Matches(msg, calculatorKeys.kind) {
+		t.kindKey(mixOrder + orderExtras)
+		return t, nil
 	}
 	t.outOfBatch(*m.batch, m.slugs, msg)
 	return t, nil
@@ -132,8 +154,12 @@ func (m *mix) lines(_ *calculator, w int) []string {
 	plain := m.paste
 	plain.Warnings = nil
 	lines := ui.Painted(ui.TitleStyle, plain.Sentence(), w)
+	if m.batch == nil {
+		about := fmt.Sprintf("In %s. %s: %s.", basisName(m.paste.Basis), model.LevelName(m.paste.Level), m.from)
+		lines = append(lines, ui.Painted(ui.NoteStyle, about, w)...)
+	}
 	if m.batch != nil {
-		return append(append(lines, ""), batchLines(*m.batch, w)...)
+		return append(append(lines, ""), batchLines(*m.batch, m.from, w)...)
 	}
 	for _, warning := range m.paste.Warnings {
 		lines = append(lines, ui.Warned(warning, w)...)
@@ -145,5 +171,5 @@ func (m *mix) lines(_ *calculator, w int) []string {
 		part := fmt.Sprintf("%s %%  %s", model.Significant(100*p.Fraction, 3), p.Powder.Title())
 		lines = append(lines, ui.Cut(printable.Line(ui.Pad(part, 39)+" "+bench.IntervalText(*p.Ratio.Powder)), w))
 	}
-	return append(lines, careLines(w, powders...)...)
+	return append(lines, careLines(w, model.CautionsOf(powders...))...)
 }

@@ -1,11 +1,11 @@
 package kitchen
 
 import (
-	"fmt"
 	"strings"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/paper"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/model/typed"
 	"daub.example/daub/tui/ui"
@@ -13,39 +13,49 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// recipe is one recipe: its card, another total, another powder.
+// recipe is one recipe: its card, and all that can be done with it.
 type recipe struct {
 	deps    ui.Deps
 	shelf   []model.Entry
 	back    *cookbook
 	entry   model.RecipeEntry
+	stands  model.Recipe      // as it is on the shelf
 	written model.RecipeEntry // what a write was given
-	changed string            // what was changed and is not saved; "" nothing
+	changed []string          // what was changed and is not saved
 	warned  bool              // leaving was asked for with a change not saved
-	stale   []string
-	card    string
+	asked   question          // waits for Enter
+	card    paper.Card
 	ui.Scroll
 	ui.Prompt
 }
 
+// question is what Enter would do.
+type question int
+
+const (
+	nothing question = iota
+	saveOver
+	deleteIt
+)
+
 func newRecipe(deps ui.Deps, shelf []model.Entry, back *cookbook, entry model.RecipeEntry) *recipe {
-	r := &recipe{deps: deps, shelf: shelf, back: back, entry: entry}
+	r := &recipe{deps: deps, shelf: shelf, back: back, entry: entry, stands: entry.Recipe}
 	r.refresh()
 	return r
 }
 
-// refresh writes the card anew.
+// profiles are those of its powders that are on the shelf.
+func (r *recipe) profiles() []model.Profile { return kitchen.ProfilesOf(r.entry.Recipe, r.shelf) }
+
+// refresh lays the card out anew.
 func (r *recipe) refresh() {
-	d := r.deps.Drawer
-	profiles := kitchen.ProfilesOf(r.entry.Recipe, r.shelf)
-	r.stale = kitchen.Changes(r.entry.Recipe, profiles, d)
-	r.card = kitchen.Card(r.entry.Recipe, profiles, d)
+	r.card = paper.CardOf(r.entry.Recipe, r.profiles(), r.deps.Drawer, paper.Options{})
 	r.ToTop()
 }
 
 // change takes a changed recipe, to be saved or not.
 func (r *recipe) change(to model.Recipe, what string) {
-	r.entry.Recipe, r.changed = to, what
+	r.entry.Recipe, r.changed = to, append(r.changed, what)
 	r.refresh()
 }
 
@@ -53,28 +63,53 @@ func (r *recipe) Session() *ui.Session { return nil }
 func (r *recipe) Typing() bool         { return r.Asking() }
 func (r *recipe) Title() string        { return "Kitchen › recipe  " + printable.Line(r.entry.Recipe.Name) }
 
-func (r *recipe) Keys() []key.Binding {
-	if r.Asking() {
-		return ui.PromptKeys()
+// Help says what the screen is for.
+func (r *recipe) Help() []string {
+	return []string{
+		"A recipe as it is given out: the card, with every amount in the step that uses it.",
+		"e changes amounts, extras, order and notes; t makes another total or other portions; s puts another powder in. " +
+			"Nothing of that is on the shelf until Ctrl+S, which shows what goes over what and asks first.",
+		"n gives it another name, c keeps a copy beside it. D moves it to the folder \"deleted\"; u among the recipes brings it back. " +
+			"w writes the card to a file: .html has the picture and prints on A5, .md is plain text.",
 	}
+}
+
+func (r *recipe) Keys() []key.Binding {
 	k := recipeKeys
-	return []key.Binding{k.total, k.swap, k.save, k.rename, k.export, k.copy, k.scroll, k.leave, k.quit}
+	switch {
+	case r.Asking():
+		return ui.PromptKeys()
+	case r.asked != nothing:
+		return []key.Binding{k.yes, k.no}
+	}
+	return []key.Binding{
+		k.edit, k.total, k.swap, k.save, k.export, k.rename, k.copy, k.delete, k.clip, k.renew, k.scroll, k.leave, k.quit,
+	}
 }
 
 func (r *recipe) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	switch m := msg.(type) {
 	case tea.KeyMsg:
-		if r.Asking() {
+		switch {
+		case r.Asking():
 			return r, r.Press(m)
+		case r.asked != nothing:
+			return r, r.answer(m)
 		}
 		return r.key(m)
 	case ui.RecipeSaved:
 		if m.Err == nil {
 			r.entry = r.written
 			r.entry.Slug, r.entry.Path, r.entry.Read = m.Entry.Slug, m.Entry.Path, m.Entry.Read
-			r.changed = ""
+			r.changed, r.stands = nil, r.entry.Recipe
 			r.refresh()
 		}
+	case recipeDeleted:
+		r.Settle()
+		if m.err == nil {
+			return r.back.after(r.entry.Recipe.Name, m.restore), readRecipes(r.deps)
+		}
+		r.Fail("NOT DELETED: " + m.err.Error())
 	}
 	r.Receive(msg)
 	return r, nil
@@ -84,9 +119,9 @@ func (r *recipe) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	k := recipeKeys
 	r.Hush()
 	leaves := key.Matches(msg, k.leave, k.quit)
-	if leaves && r.changed != "" && !r.warned {
+	if leaves && len(r.changed) > 0 && !r.warned {
 		r.warned = true
-		r.Refuse("not saved: " + r.changed + ". " + k.save.Help().Key +
+		r.Refuse("not saved: " + r.changes() + ". " + k.save.Help().Key +
 			" saves it; the same key again leaves it as it was")
 		return r, nil
 	}
@@ -98,153 +133,148 @@ func (r *recipe) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 		return r.back, readRecipes(r.deps)
 	case key.Matches(msg, k.scroll):
 		r.ScrollBy(msg.String())
+	case key.Matches(msg, k.edit):
+		return newEdit(r.deps, r.shelf, r), nil
 	case key.Matches(msg, k.total):
 		r.askTotal()
 	case key.Matches(msg, k.swap):
 		return r.swap(), nil
+	case key.Matches(msg, k.renew):
+		r.renew()
 	case key.Matches(msg, k.save):
-		return r, r.save(r.entry)
+		return r, r.save()
 	case key.Matches(msg, k.rename):
-		r.askName()
+		r.askName("Its new name", func(e *model.RecipeEntry) {})
 	case key.Matches(msg, k.copy):
-		return r, ui.CopyText(r.deps, "the card", r.card)
+		r.askName("A copy under the name", func(e *model.RecipeEntry) { *e = model.RecipeEntry{Recipe: e.Recipe} })
+	case key.Matches(msg, k.delete):
+		r.asked = deleteIt
+	case key.Matches(msg, k.clip):
+		return r, ui.CopyText(r.deps, "the card", r.card.Markdown())
 	case key.Matches(msg, k.export):
-		r.AskCard(r.deps, r.entry.Recipe.Name, r.card)
+		r.AskCard(r.deps, r.entry.Recipe, r.profiles())
 	}
 	return r, nil
 }
 
+// changes names what is not saved.
+func (r *recipe) changes() string { return strings.Join(r.changed, ", ") }
+
+// answer takes the answer to a question: Enter does it, any other key does not.
+func (r *recipe) answer(msg tea.KeyMsg) tea.Cmd {
+	asked := r.asked
+	r.asked = nothing
+	switch {
+	case !key.Matches(msg, recipeKeys.yes):
+		return nil
+	case asked == saveOver:
+		return r.write(r.entry)
+	}
+	r.Wait("deleting…")
+	entry := r.entry
+	return func() tea.Msg {
+		restore, err := r.deps.DeleteRecipe(entry)
+		return recipeDeleted{restore, err}
+	}
+}
+
+// askTotal asks for another size: a total, or portions.
 func (r *recipe) askTotal() {
 	r.Ask(ui.Question{
-		Title: "Another total, in grams",
+		Title: "Another total, or portions: 200 g, 20 x 75 g, 20 x",
 		Answer: func(text string) (tea.Cmd, error) {
-			grams, err := typed.Mass(text, "200 g")
+			to, what, err := resized(r.entry.Recipe, text)
+			if err == nil {
+				to, err = kitchen.Edited(to, r.profiles(), r.deps.Drawer)
+			}
 			if err != nil {
 				return nil, err
 			}
-			scaled, err := kitchen.Scale(r.entry.Recipe, grams)
-			if err != nil {
-				return nil, err
-			}
-			r.change(scaled, "total now "+model.Grams(grams)+" g")
+			r.change(to, what)
 			return nil, nil
 		},
 	}, "")
 }
 
-func (r *recipe) askName() {
+// resized is a recipe for another total, or for so many portions.
+func resized(r model.Recipe, text string) (model.Recipe, string, error) {
+	if strings.ContainsAny(text, "x×*") {
+		n, each, err := typed.Portions(strings.TrimRight(text, "x×* "))
+		if err == nil && each == 0 && r.Portions == 0 {
+			each = r.TotalG / float64(n)
+		}
+		if err != nil {
+			return r, "", err
+		}
+		r, err = kitchen.InPortions(r, n, each)
+		return r, portionsText(r), err
+	}
+	grams, err := typed.Mass(text, "200 g")
+	if err != nil {
+		return r, "", err
+	}
+	r, err = kitchen.Scale(r, grams)
+	return r, "total now " + model.Grams(grams) + " g", err
+}
+
+// renew makes the recipe by what its powders' profiles say today.
+func (r *recipe) renew() {
+	to, err := kitchen.Renewed(r.entry.Recipe, r.profiles(), r.deps.Drawer)
+	if err != nil {
+		r.Refuse(err.Error())
+		return
+	}
+	r.change(to, "made by today's profiles")
+}
+
+// askName asks for a name, and saves under it.
+func (r *recipe) askName(title string, as func(*model.RecipeEntry)) {
 	r.Ask(ui.Question{
-		Title: "Save under a new name",
-		Answer: func(typed string) (tea.Cmd, error) {
-			entry := model.RecipeEntry{Recipe: r.entry.Recipe}
-			entry.Recipe.Name = typed
-			return r.write(entry)
+		Title: title, Whole: true,
+		Answer: func(name string) (tea.Cmd, error) {
+			entry := r.entry
+			as(&entry)
+			if entry.Slug != "" { // only the name: what else was changed still has to be saved
+				entry.Recipe = r.stands
+			}
+			entry.Recipe.Name = name
+			if problems := entry.Recipe.Validate(); len(problems) > 0 {
+				return nil, problems[0]
+			}
+			return r.write(entry), nil
 		},
 	}, r.entry.Recipe.Name)
 }
 
-func (r *recipe) save(entry model.RecipeEntry) tea.Cmd {
-	cmd, err := r.write(entry)
+// save asks before it saves over what is there.
+func (r *recipe) save() tea.Cmd {
+	if len(r.changed) == 0 {
+		r.Say("Nothing has changed since it was saved.")
+		return nil
+	}
+	r.asked = saveOver
+	r.ToTop()
+	return nil
+}
+
+// write saves a recipe as of now.
+func (r *recipe) write(entry model.RecipeEntry) tea.Cmd {
+	entry.Recipe.Saved = r.deps.Now()
+	r.written = entry
+	cmd, err := r.SaveRecipe(r.deps, entry)
 	if err != nil {
 		r.Refuse(err.Error())
 	}
 	return cmd
 }
 
-// write saves a recipe as of now.
-func (r *recipe) write(entry model.RecipeEntry) (tea.Cmd, error) {
-	entry.Recipe.Saved = r.deps.Now()
-	r.written = entry
-	return r.SaveRecipe(r.deps, entry)
-}
-
-// swap goes to the swap of the recipe's powder.
+// swap goes to the swap of one of the recipe's powders.
 func (r *recipe) swap() ui.Next {
-	powders := r.entry.Recipe.Powders
-	if len(powders) != 1 {
-		r.Refuse("a mix is not swapped: mix anew, and make a trial of the mix")
-		return r
+	for _, p := range r.entry.Recipe.Powders {
+		if at := kitchen.PlaceOnShelf(p, r.shelf); at >= 0 {
+			return newRecipeSwap(r.deps, r.shelf, r, r.shelf[at])
+		}
 	}
-	if at := kitchen.PlaceOnShelf(powders[0], r.shelf); at >= 0 {
-		return newRecipeSwap(r.deps, r.shelf, r, r.shelf[at])
-	}
-	r.Refuse(powders[0].Powder().Title() + " is not on the shelf: a swap needs its profile")
+	r.Refuse(r.entry.Recipe.Powders[0].Powder().Title() + " is not on the shelf: a swap needs its profile")
 	return r
-}
-
-func (r *recipe) View(w, h int) string {
-	var lines []string
-	for _, s := range r.stale {
-		lines = append(lines, ui.Warned(s, w)...)
-	}
-	switch {
-	case r.changed != "":
-		save, rename := recipeKeys.save.Help().Key, recipeKeys.rename.Help().Key
-		text := fmt.Sprintf("Not saved: %s. %s saves it, %s under a new name.", r.changed, save, rename)
-		lines = append(lines, ui.Warned(text, w)...)
-	default:
-		lines = append(lines, ui.Painted(ui.NoteStyle, "Saved as "+r.entry.Path, w)...)
-	}
-	said := r.Foot(w)
-	lines = append(lines, r.Sight(cardLines(r.card, min(w, 90)), h-len(lines)-len(said))...)
-	for len(lines) < h-len(said) {
-		lines = append(lines, "")
-	}
-	return strings.Join(append(lines, said...), "\n")
-}
-
-// cardLines is a card's Markdown laid out for the screen: headings stand out,
-// the table's columns line up.
-func cardLines(card string, w int) []string {
-	var lines, table []string
-	for _, l := range strings.Split(strings.TrimRight(card, "\n"), "\n") {
-		if strings.HasPrefix(l, "|") {
-			table = append(table, l)
-			continue
-		}
-		lines = append(lines, tableLines(table, w)...)
-		table = nil
-		heading := strings.TrimLeft(l, "#")
-		strong := strings.TrimSuffix(strings.TrimPrefix(l, "**"), "**")
-		switch {
-		case heading != l:
-			lines = append(lines, ui.TitleStyle.Render(ui.Cut(printable.Line(strings.TrimSpace(heading)), w)))
-		case strong != l:
-			lines = append(lines, ui.Warned(strong, w)...)
-		default:
-			lines = append(lines, ui.Painted(ui.PlainStyle, l, w)...)
-		}
-	}
-	return append(lines, tableLines(table, w)...)
-}
-
-// tableLines lays out a table of what, grams, and spoons.
-func tableLines(table []string, w int) []string {
-	var rows [][3]string
-	width := 0
-	for i, l := range table {
-		parts := strings.Split(strings.ReplaceAll(strings.Trim(l, "|"), `\|`, "/"), "|")
-		if i == 1 || len(parts) < 3 {
-			continue // the rule below the head
-		}
-		row := [3]string{}
-		for n := range row {
-			row[n] = printable.Line(strings.TrimSpace(parts[n]))
-		}
-		rows = append(rows, row)
-		width = max(width, ui.Cells(row[0]))
-	}
-	width = min(width, max(w/2-4, 12))
-	var lines []string
-	for _, row := range rows {
-		spoons := ui.Wrap(row[2], max(w-width-11, 12)) // ones that run on stay in their column
-		for i, s := range spoons {
-			left := strings.Repeat(" ", width+9)
-			if i == 0 {
-				left = ui.Pad(row[0], width) + ui.PadLeft(row[1], 9)
-			}
-			lines = append(lines, ui.Cut(left+"  "+s, w))
-		}
-	}
-	return lines
 }

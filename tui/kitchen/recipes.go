@@ -1,6 +1,7 @@
 package kitchen
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -22,6 +23,26 @@ type cookbook struct {
 	stale  []bool // of each: a profile has changed since it was saved
 	at     int
 	err    error
+	gone   string // the name of the recipe that was deleted last
+	undo   func() (model.RecipeEntry, error)
+	ui.Prompt
+}
+
+// recipeDeleted brings the end of deleting a recipe, recipeRestored that of
+// bringing it back.
+type (
+	recipeDeleted struct {
+		restore func() (model.RecipeEntry, error)
+		err     error
+	}
+	recipeRestored struct{ err error }
+)
+
+// after is the list once a recipe was deleted: u brings it back.
+func (c *cookbook) after(name string, restore func() (model.RecipeEntry, error)) *cookbook {
+	c.gone, c.undo = name, restore
+	c.Say(fmt.Sprintf("Deleted %q; its file lies in the folder \"deleted\". %s brings it back.", printable.Line(name), cookbookKeys.undo.Help().Key))
+	return c
 }
 
 func newCookbook(deps ui.Deps, shelf []model.Entry, back ui.Screen) *cookbook {
@@ -48,16 +69,29 @@ func (c *cookbook) Title() string        { return "Kitchen › recipes" }
 
 func (c *cookbook) Keys() []key.Binding {
 	k := cookbookKeys
-	if len(c.book.Items) == 0 {
-		return []key.Binding{k.reload, k.leave, k.quit}
+	var keys []key.Binding
+	if len(c.book.Items) > 0 {
+		keys = append(keys, k.open, k.move)
 	}
-	return []key.Binding{k.open, k.move, k.reload, k.leave, k.quit}
+	if c.undo != nil {
+		keys = append(keys, k.undo)
+	}
+	return append(keys, k.reload, k.leave, k.quit)
 }
 
 func (c *cookbook) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	switch msg := msg.(type) {
 	case recipesRead:
 		c.receive(msg)
+	case recipeRestored:
+		c.Settle()
+		if msg.err != nil {
+			c.Fail("NOT BROUGHT BACK: " + msg.err.Error())
+			return c, nil
+		}
+		c.undo = nil
+		c.Say("The recipe is back.")
+		return c, readRecipes(c.deps)
 	case tea.KeyMsg:
 		return c.key(msg)
 	}
@@ -75,6 +109,7 @@ func (c *cookbook) receive(m recipesRead) {
 
 func (c *cookbook) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	k := cookbookKeys
+	c.Hush()
 	switch n := len(c.book.Items); {
 	case key.Matches(msg, k.leave):
 		return c.back, nil
@@ -82,6 +117,13 @@ func (c *cookbook) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 		return ui.Quit{}, nil
 	case key.Matches(msg, k.reload):
 		return c, readRecipes(c.deps)
+	case key.Matches(msg, k.undo) && c.undo != nil:
+		restore := c.undo
+		c.Wait("bringing it back…")
+		return c, func() tea.Msg {
+			_, err := restore()
+			return recipeRestored{err}
+		}
 	case n == 0:
 	case key.Matches(msg, k.move):
 		c.at = ui.MoveCursor(c.at, n, msg.String())
@@ -92,7 +134,7 @@ func (c *cookbook) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 }
 
 func (c *cookbook) View(w, h int) string {
-	var lines []string
+	lines := c.Said(w)
 	if c.err != nil {
 		lines = append(lines, ui.Loud(c.err.Error(), w)...)
 	}

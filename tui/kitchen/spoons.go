@@ -41,6 +41,7 @@ func newSpoons(deps ui.Deps, shelf []model.Entry, back ui.Screen, r model.Entry)
 	})
 }
 
+func (s *spoons) problem() string     { return "a sum of spoons is not saved" }
 func (s *spoons) title() string       { return "spoons and grams" }
 func (s *spoons) keys() []key.Binding { return nil }
 

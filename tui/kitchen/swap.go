@@ -1,6 +1,7 @@
 package kitchen
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 
@@ -17,6 +18,7 @@ import (
 const (
 	swapFrom = iota
 	swapTo
+	swapBasis
 	swapLevel
 	swapPowderG
 	swapLiquidG
@@ -30,20 +32,36 @@ type swap struct {
 	pair   kitchen.Pair
 	slug   string // of the powder that comes in
 	swap   kitchen.Swap
-	spoons string // the new powder in spoons
-	err    error  // why there is no pair
-	amount error  // why there is no swap
+	taken  model.Recipe // the recipe with the new powder in it
+	kept   kitchen.Keep // in it
+	spoons string       // the new powder in spoons
+	err    error        // why there is no pair
+	amount error        // why there is no swap
 }
 
 func NewSwap(deps ui.Deps, shelf []model.Entry, back ui.Screen, from, to model.Entry, level float64) ui.Screen {
 	return swapTop(deps, shelf, back, &swap{}, from, to, level).ready(nil)
 }
 
-// newRecipeSwap swaps the powder of a recipe; its amounts are given.
+// newRecipeSwap swaps a powder of a recipe; its amounts are given.
 func newRecipeSwap(deps ui.Deps, shelf []model.Entry, r *recipe, from model.Entry) ui.Screen {
 	t := swapTop(deps, shelf, r, &swap{recipe: r}, from, model.Entry{}, r.entry.Recipe.Level)
-	t.Hidden = func(i int) bool { return i != swapTo && i != swapKeep }
+	mixed := len(r.entry.Recipe.Powders) > 1
+	t.Hidden = func(i int) bool { return i != swapTo && i != swapKeep && !(mixed && i == swapFrom) }
 	t.At = swapTo
+	if mixed {
+		var own []string
+		for i, e := range shelf {
+			for _, p := range r.entry.Recipe.Powders {
+				if kitchen.PlaceOnShelf(p, shelf) == i && e.Slug != "" {
+					own = append(own, t.names[i])
+				}
+			}
+		}
+		f := &t.Fields[swapFrom]
+		f.All, f.Options = own, own
+		f.Set(f.Value())
+	}
 	return t.ready(nil)
 }
 
@@ -58,11 +76,13 @@ func swapTop(deps ui.Deps, shelf []model.Entry, back ui.Screen, job *swap, from,
 	t.Fields = []ui.Field{
 		swapFrom:    t.powderField("instead of", from),
 		swapTo:      t.powderField("take", to),
+		swapBasis:   basisField(),
 		swapLevel:   levelField(level),
 		swapPowderG: ui.TextField("its powder, g", "What the recipe has of the old powder. One of the two is enough."),
 		swapLiquidG: ui.TextField("its liquid, g", "What the recipe has of the liquid. One of the two is enough."),
 		swapKeep:    keep,
 	}
+	t.Hidden = func(i int) bool { return i == swapBasis && len(t.Fields[i].Options) < 2 }
 	return t
 }
 
@@ -89,11 +109,18 @@ func (s *swap) calculate(t *calculator) error {
 	case from.Slug == to.Slug:
 		return errSamePowder
 	}
-	c, err := kitchen.Compare([]model.Profile{from.Profile, to.Profile}, t.level(swapLevel), t.deps.Drawer)
+	choice := t.choice(swapBasis, from, to)
+	if s.recipe != nil {
+		choice = model.Choice{In: s.recipe.entry.Recipe.Liquid}
+	}
+	c, err := kitchen.Compare([]model.Profile{from.Profile, to.Profile}, t.level(swapLevel), choice, t.deps.Drawer)
 	if err != nil {
 		return err
 	}
 	s.pair, s.slug = c.Against(0)[0], to.Slug
+	if s.recipe != nil {
+		return s.intoRecipe(t)
+	}
 	s.swap, s.amount = s.amounts(t)
 	if sum, err := s.swap.Spoons(spoonsAtHand(to)); s.amount == nil && err == nil {
 		s.spoons = sum.Sentence()
@@ -107,11 +134,6 @@ var errNoAmount = errors.New("give the grams of powder, of liquid, or of both")
 
 // amounts puts the pair to the amounts given.
 func (s *swap) amounts(t *calculator) (kitchen.Swap, error) {
-	keep := kitchen.Keep(t.Fields[swapKeep].Value())
-	if s.recipe != nil {
-		a := kitchen.RecipeAmounts(s.recipe.entry.Recipe)
-		return s.pair.Swap(a.Powder.Median, a.Liquid.Median, keep)
-	}
 	powder, err := t.amount(swapPowderG, typed.Mass, "20 g")
 	if err != nil {
 		return kitchen.Swap{}, err
@@ -123,7 +145,34 @@ func (s *swap) amounts(t *calculator) (kitchen.Swap, error) {
 	if powder == 0 && liquid == 0 {
 		return kitchen.Swap{}, errNoAmount
 	}
-	return s.pair.Swap(powder, liquid, keep)
+	return s.pair.Swap(powder, liquid, s.keep(t))
+}
+
+func (s *swap) keep(t *calculator) kitchen.Keep { return kitchen.Keep(t.Fields[swapKeep].Value()) }
+
+// intoRecipe puts the new powder into the recipe, of one powder or a mix.
+func (s *swap) intoRecipe(t *calculator) error {
+	r := s.recipe.entry.Recipe
+	var sides []kitchen.Side
+	if len(r.Powders) > 1 {
+		paste, ok := kitchen.RecipePaste(r, kitchen.ProfilesOf(r, t.shelf), t.deps.Drawer)
+		if !ok {
+			return errors.New("not all powders of the mix are on the shelf with a ratio")
+		}
+		for _, p := range paste.Powders {
+			sides = append(sides, p.Side)
+		}
+	}
+	s.kept = s.keep(t)
+	s.taken, s.amount = kitchen.SwapPowder(r, s.pair, s.slug, s.kept, sides)
+	return nil
+}
+
+func (s *swap) problem() string {
+	if s.recipe == nil {
+		return "a swap is saved from a recipe: open one, and swap its powder there"
+	}
+	return said(cmp.Or(s.err, s.amount))
 }
 
 func (s *swap) keys() []key.Binding {
@@ -135,12 +184,7 @@ func (s *swap) keys() []key.Binding {
 
 // key takes the swap into the recipe.
 func (s *swap) key(t *calculator, _ tea.KeyMsg) (ui.Next, tea.Cmd) {
-	swapped, err := kitchen.SwapPowder(s.recipe.entry.Recipe, s.pair, s.slug, s.swap.Keep)
-	if err != nil {
-		t.Refuse(err.Error())
-		return t, nil
-	}
-	s.recipe.change(swapped, "powder swapped")
+	s.recipe.change(s.taken, fmt.Sprintf("%s in the place of %s", s.pair.B.Powder.Name, s.pair.A.Powder.Name))
 	return s.recipe, nil
 }
 
@@ -155,6 +199,12 @@ func (s *swap) lines(_ *calculator, w int) []string {
 		lines = append(incomplete(s.amount, w), "")
 	case s.amount != nil:
 		lines = append(ui.Loud(s.amount.Error(), w), "")
+	case s.recipe != nil:
+		was := s.recipe.entry.Recipe
+		lines = append(changeLines(was, s.taken, w), "")
+		if text := kitchen.TotalChange(was, s.taken, s.kept); text != "" {
+			lines = append(ui.Warned(text, w), lines...)
+		}
 	default:
 		lines = ui.Painted(ui.TitleStyle, s.swap.Sentence(), w)
 		if s.spoons != "" {
@@ -167,5 +217,5 @@ func (s *swap) lines(_ *calculator, w int) []string {
 	}
 	lines = append(lines, ui.TitleStyle.Render("Can it stand in?"))
 	lines = append(lines, ui.PairLines(s.pair, "", w)...)
-	return append(lines, careLines(w, s.pair.B.Powder)...)
+	return append(lines, careLines(w, s.pair.B.Powder.Cautions())...)
 }

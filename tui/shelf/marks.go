@@ -20,6 +20,7 @@ func (s *List) bySlug(slug string) int {
 func (s *List) follow(before *List) {
 	s.marked = before.marked
 	s.filter.SetValue(before.filter.Value())
+	s.archived = before.archived
 	if r := before.at(); r != nil {
 		s.resume = r.entry.Slug
 	}
@@ -40,7 +41,9 @@ func (s *List) mark() {
 func (s *List) chosen() []model.Entry {
 	var entries []model.Entry
 	for _, slug := range s.marked {
-		entries = append(entries, s.rows[s.bySlug(slug)].entry)
+		if i := s.bySlug(slug); i >= 0 { // else still to be read
+			entries = append(entries, s.rows[i].entry)
+		}
 	}
 	if r := s.at(); len(entries) == 0 && r != nil {
 		entries = append(entries, r.entry)
@@ -57,6 +60,13 @@ func (s *List) entries() []model.Entry {
 	return entries
 }
 
+// inUse are all powders that are not archived.
+func (s *List) inUse() []model.Entry {
+	return slices.DeleteFunc(s.entries(), func(e model.Entry) bool { return e.Profile.Powder.Archived })
+}
+
+func (s *List) archivedCount() int { return len(s.rows) - len(s.inUse()) }
+
 // compare sets the marked powders side by side.
 func (s *List) compare() ui.Next {
 	switch n := len(s.marked); {
@@ -65,7 +75,7 @@ func (s *List) compare() ui.Next {
 	case n > kitchen.MaxCompared:
 		s.Refuse(fmt.Sprintf("%d marked: six at most can be set side by side; Space takes a mark away", n))
 	default:
-		return ui.OpenCompare{Powders: s.chosen(), Shelf: s.entries()}
+		return ui.OpenCompare{Powders: s.chosen(), Shelf: s.inUse()}
 	}
 	return s
 }

@@ -4,13 +4,12 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
-	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/fit"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/ui"
+	tea "github.com/charmbracelet/bubbletea"
 )
 
 func (s *List) View(w, h int) string {
@@ -19,45 +18,162 @@ func (s *List) View(w, h int) string {
 		lines = append(lines, ui.RiskStyle.Render("! "+printable.Line(s.err.Error())))
 	}
 	switch {
-	case !s.loaded:
+	case !s.loaded && len(s.rows) == 0:
 		return strings.Join(append(lines, "Reading the shelf…"), "\n")
 	case len(s.rows) == 0:
 		return strings.Join(append(append(lines, s.welcome(w)...), s.noteLines(w, 4)...), "\n")
 	}
-	if s.filter.Focused() || s.filter.Value() != "" {
+	p := s.plan(w, h, len(lines))
+	if s.filtering() {
 		lines = append(lines, s.filter.View())
 	}
-	notes := append(s.markLines(w), s.Foot(w)...)
-	notes = append(notes, s.noteLines(w, 4)...)
-	head := shelfLine("  powder", "g/tsp", "g liquid/g at the aim", "trials", "age", "care", w)
-	lines = append(lines, ui.NoteStyle.Render(head))
-	room := h - len(lines) - len(notes) - 2
-	view, first := ui.Window(s.shown, s.cursor, room)
-	for i, n := range view {
-		lines = append(lines, s.line(&s.rows[n], first+i == s.cursor, w))
+	cols, name := s.columns(p.listW)
+	head := rowLine("  powder", name, cols, func(c column) string { return c.head })
+	list := []string{ui.NoteStyle.Render(head)}
+	for i, n := range s.shown[p.first : p.first+p.rows] {
+		list = append(list, s.line(&s.rows[n], p.first+i == s.cursor, cols, name))
 	}
 	if len(s.shown) == 0 {
-		lines = append(lines, "  nothing on the shelf passes this filter")
+		list = append(list, "  "+s.nothingShown())
 	}
-	lines = append(lines, "", s.detail(w))
-	return strings.Join(append(lines, notes...), "\n")
+	if p.detailH > 0 {
+		list = s.withDetail(list, p)
+	}
+	for lines = append(lines, list...); len(lines) < h-len(p.notes); {
+		lines = append(lines, "")
+	}
+	return strings.Join(append(lines, p.notes...), "\n")
 }
 
+// plan is where things are on the screen.
+type plan struct {
+	listW       int // the list's width
+	first, rows int // which powders are shown, of those that pass the filter
+	top         int // the line of the first of them
+	detailW     int // of the chosen powder, beside the list or below it
+	detailH     int
+	beside      bool
+	notes       []string
+}
+
+// Widths and heights from which on the chosen powder stands beside the list, and
+// what it needs below it, in cells.
+const besideWidth, leastDetail, fullDetail = 112, 4, 14
+
+func (s *List) plan(w, h, above int) plan {
+	p := plan{listW: w, detailW: w}
+	p.notes = append(s.markLines(w), s.Foot(w)...)
+	p.notes = append(p.notes, s.noteLines(w, 4)...)
+	if s.filtering() {
+		above++
+	}
+	p.top = above + 1
+	room := h - p.top - len(p.notes) // for powders and what is shown of one
+	switch {
+	case s.at() == nil:
+		p.rows = room
+	case w >= besideWidth:
+		p.beside, p.listW = true, w*11/20
+		p.rows, p.detailW, p.detailH = room, w-p.listW-2, room+1
+	default:
+		p.rows = min(len(s.shown), max(room-fullDetail, room/2))
+		if p.detailH = room - p.rows; p.detailH < leastDetail {
+			p.rows, p.detailH = room, 0
+		}
+	}
+	p.rows = max(min(p.rows, len(s.shown)), 0)
+	if len(s.shown) > p.rows {
+		p.first = min(max(s.cursor-p.rows/2, 0), len(s.shown)-p.rows)
+	}
+	return p
+}
+
+func (s *List) filtering() bool { return s.filter.Focused() || s.filter.Value() != "" }
+
+func (s *List) nothingShown() string {
+	if s.filter.Value() == "" {
+		return "all powders are archived: v shows them"
+	}
+	return "nothing on the shelf passes this filter"
+}
+
+// withDetail sets what is known of the chosen powder beside the list, or below.
+func (s *List) withDetail(list []string, p plan) []string {
+	r := s.at()
+	d := s.about[r.entry.Slug]
+	if d == nil {
+		return list
+	}
+	lines := d.lines(ui.Title(r.entry), p.detailW, p.detailH, s.deps.ASCII)
+	if p.beside {
+		return ui.Beside(list, lines, p.listW+2)
+	}
+	return append(list, lines...)
+}
+
+// Click puts the cursor on a powder; a second click opens it.
+func (s *List) Click(x, y, w, h int) (ui.Next, tea.Cmd) {
+	if len(s.rows) == 0 || s.Typing() {
+		return s, nil
+	}
+	above := 0
+	if s.err != nil {
+		above = 1
+	}
+	p := s.plan(w, h, above)
+	at := p.first + y - p.top
+	if y < p.top || y >= p.top+p.rows || x >= p.listW {
+		return s, nil
+	}
+	if at == s.cursor && s.pending == nil {
+		return s.open(*s.at()), nil
+	}
+	s.cursor = at
+	return s, s.study()
+}
+
+// Wheel moves the cursor.
+func (s *List) Wheel(by int) (ui.Next, tea.Cmd) {
+	if s.Typing() {
+		return s, nil
+	}
+	s.cursor = min(max(s.cursor+by, 0), max(len(s.shown)-1, 0))
+	return s, s.study()
+}
+
+// welcome is the first start: what daub does, and where to begin.
 func (s *List) welcome(w int) []string {
-	text := []string{
-		"This shelf is empty.",
-		"",
-		"daub walks you through a thickening trial: powder by the spoonful into a",
-		"little liquid, a look after each, until the paste is as thick as you want.",
-		"Out of it comes how much liquid a gram of this powder takes, and how sure that is.",
-		"",
-		ui.KeyStyle.Render("n") + "  make the first trial of a powder",
-		ui.KeyStyle.Render("s") + "  put the sample powders on this shelf (an invented scenario) and look around",
+	lines := []string{"", ui.Badge(ui.DoStyle, "WELCOME") + "  This shelf is empty.", ""}
+	for _, text := range []string{
+		"daub finds how much liquid a powder takes for a paste as thick as you want.",
+		"You stir spoonfuls into a little liquid and say after each how thick it is.",
+		"Out comes: grams of liquid per gram of powder, and how sure that is.",
+	} {
+		for _, l := range ui.Wrap(text, w-2) {
+			lines = append(lines, "  "+l)
+		}
 	}
-	for i := range text {
-		text[i] = ui.Cut("  "+text[i], w)
+	for _, k := range [][2]string{
+		{"n", "make a first trial: a powder, a bowl, a spoon and a kitchen scale"},
+		{"s", "look around first: puts sample powders here (an invented scenario)"},
+		{"?", "what the screen is for, and the levels of thickness"},
+	} {
+		lines = append(lines, "", ui.Cut("  "+ui.DoStyle.Render(k[0])+"  "+k[1], w))
 	}
-	return text
+	return append(lines, "")
+}
+
+// Help says what the shelf is for.
+func (s *List) Help() []string {
+	return []string{
+		"The shelf: every powder and lot you have tried, one line each. An unfinished trial comes first, and Enter goes on with it.",
+		"Choose with ↑↓; below or beside the list stands what is known of the powder, what would help it most, and its curve. " +
+			"Enter opens its newest trial, t begins another, p opens the powder's page, where everything about it can be mended, " +
+			"archived or deleted. Mark two to six with Space: c sets them side by side, k takes them to the kitchen.",
+		"g liquid/g at target: how many grams of liquid a gram of powder takes at the level you aim at, and within which limits. " +
+			"? behind it: tested from one side only. In the chart o is a reading, the line what they say together, " +
+			"the shade how sure it is, the dashes the target level.",
+	}
 }
 
 func (s *List) noteLines(w, most int) []string {
@@ -69,22 +185,14 @@ func (s *List) noteLines(w, most int) []string {
 		more := fmt.Sprintf("! and %d more; daub check says all", len(lines)-most+1)
 		lines = append(lines[:most-1], ui.WaitStyle.Render(more))
 	}
+	if s.left > 0 {
+		coming := fmt.Sprintf("reading the shelf: %d of %d still to come", s.left, len(s.coming)+s.left)
+		lines = append([]string{ui.NoteStyle.Render(ui.Cut(coming, w))}, lines...)
+	}
 	return lines
 }
 
-// shelfLine lays out one line; the name takes what the window leaves.
-func shelfLine(name, tsp, ratio, trials, age, care string, w int) string {
-	right := ui.PadLeft(tsp, 6) + "  " + ui.Pad(ratio, 22)
-	if w >= 72 {
-		right += ui.PadLeft(trials, 6) + ui.PadLeft(age, 6)
-	}
-	if w >= 96 {
-		right += "  " + ui.Pad(care, 16)
-	}
-	return ui.Pad(name, w-ui.Cells(right)-1) + " " + right
-}
-
-func (s *List) line(r *row, here bool, w int) string {
+func (s *List) line(r *row, here bool, cols []column, name int) string {
 	sign, mark := " ", " "
 	if here {
 		sign = "▸"
@@ -92,19 +200,17 @@ func (s *List) line(r *row, here bool, w int) string {
 	if slices.Contains(s.marked, r.entry.Slug) {
 		mark = "*"
 	}
-	name := sign + mark + r.entry.Profile.Powder.Title()
+	text := sign + mark + r.entry.Profile.Powder.Title()
 	if s.alike(r) {
-		name += " · file " + r.entry.Slug
+		text += " · file " + r.entry.Slug
+	}
+	if r.entry.Profile.Powder.Archived {
+		text += " · archived"
 	}
 	if r.open >= 0 && r.ratio.Powder != nil {
-		name += " · unfinished"
+		text += " · unfinished"
 	}
-	tsp := "-"
-	if r.tspG > 0 {
-		tsp = model.Grams(r.tspG)
-	}
-	care := r.entry.Profile.Powder.CautionWord()
-	line := shelfLine(printable.Line(name), tsp, r.ratioText(), fmt.Sprint(r.used), age(s.deps.Now(), r.last), care, w)
+	line := rowLine(printable.Line(text), name, cols, func(c column) string { return c.cell(r) })
 	if here {
 		return ui.DoStyle.Render(line)
 	}
@@ -119,7 +225,7 @@ func (s *List) alike(r *row) bool {
 	})
 }
 
-// ratioText is the ratio at the aim, or what stands in its way.
+// ratioText is the ratio at the target level, or what stands in its way.
 func (r *row) ratioText() string {
 	switch {
 	case r.ratio.Powder != nil && r.ratio.Reach == fit.Bracketed:
@@ -132,43 +238,5 @@ func (r *row) ratioText() string {
 		return "unfinished trial"
 	default:
 		return "no finished trial"
-	}
-}
-
-// detail is one sentence on the powder under the cursor.
-func (s *List) detail(w int) string {
-	r := s.at()
-	switch {
-	case r == nil:
-		return ""
-	case r.open >= 0:
-		t := r.entry.Profile.Trials[r.open]
-		since := t.Started.Local().Format("2006-01-02 15:04")
-		text := fmt.Sprintf("Unfinished: %d steps since %s. Enter goes on where it stopped.", len(t.Steps), since)
-		return ui.Cut(text, w)
-	case r.ratio.Level == 0:
-		return ui.Cut("No finished trial yet. t starts one.", w)
-	default:
-		return ui.Cut(r.ratio.Sentence(), w)
-	}
-}
-
-// age is how long ago, in one short word.
-func age(now, then time.Time) string {
-	if then.IsZero() {
-		return "-"
-	}
-	days := int(now.Sub(then).Hours() / 24)
-	switch {
-	case days < 1:
-		return "today"
-	case days < 14:
-		return fmt.Sprintf("%d d", days)
-	case days < 61:
-		return fmt.Sprintf("%d wk", days/7)
-	case days < 730:
-		return fmt.Sprintf("%d mo", days/30)
-	default:
-		return fmt.Sprintf("%d y", days/365)
 	}
 }

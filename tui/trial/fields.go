@@ -4,8 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"strconv"
-	"strings"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
@@ -13,34 +11,46 @@ import (
 	"daub.example/daub/tui/ui"
 )
 
-// The fields of the set-up, in the order they are asked.
+// The fields of the set-up, in the order they are asked: the first stop, the
+// second, and the settings that have defaults.
 const (
 	fieldName = iota
 	fieldLot
 	fieldFamily
+
+	fieldMethod
+	fieldPot
 	fieldSpoon
-	fieldEach
-	fieldScale
 	fieldWeighing
-	fieldLiquid
-	fieldDensity
 	fieldAmount
-	fieldTemperature
-	fieldSet
-	fieldHand
+
 	fieldAim
 	fieldStep
 	fieldTolerance
 	fieldRest
+	fieldLiquid
+	fieldDensity
+	fieldTemperature
+	fieldHand
+	fieldSet
+	fieldScale
+	fieldEach
 	fieldStart
 )
 
-var toleranceWords = []string{"fine, 0.08", "usual, 0.12", "quick, 0.20"}
+var precisions = []string{"±8 %", "±12 %", "±20 %"}
+
+// methods are the ways in which the powder may be known by mass, in their order.
+var methods = []struct{ name, how string }{
+	byPot:    {"the pot on the scale", "recommended: weigh the open pot before and after"},
+	bySpoons: {"level spoons weighed", "weigh three level spoonfuls first"},
+	byEach:   {"every addition weighed", "no spoons, everything on the scale"},
+}
 
 func newFields(spoons []string) []ui.Field {
-	var families, aims, liquids, sets []string
-	for _, f := range model.Families() {
-		families = append(families, string(f))
+	var aims, liquids, sets, ways []string
+	for _, m := range methods {
+		ways = append(ways, m.name)
 	}
 	for _, l := range model.CurveLevels() {
 		aims = append(aims, model.LevelName(l))
@@ -52,42 +62,83 @@ func newFields(spoons []string) []ui.Field {
 		sets = append(sets, string(s))
 	}
 	return []ui.Field{
-		fieldName:   ui.TextField("powder", "Its name, as on the bag. Left empty, the date serves."),
-		fieldLot:    ui.TextField("lot", "Lot or delivery, if known: another lot is another profile."),
-		fieldFamily: ui.ChoiceField("family", "", families...),
+		fieldName:   ui.TextField("name", "Its name, as on the bag. Left empty, the date serves."),
+		fieldLot:    ui.TextField("lot", "Lot or delivery, where it is known: another lot is another powder to daub."),
+		fieldFamily: ui.ChoiceField("family", "", familyFact.Options...),
+		fieldMethod: ui.ChoiceField("", "", ways...),
+		fieldPot: ui.TextField("the pot now",
+			"The open pot with its powder on the scale, no spoon in it. Empty: p at the bench weighs it."),
 		fieldSpoon: ui.ChoiceField("level spoon",
 			"Which spoon do you weigh? The largest you will use is best.", spoons...),
-		fieldEach: ui.EitherField("spoons at once",
-			"A scale that reads whole grams: weigh ten level spoons together, and say 10 here.",
-			"1", "5", "10"),
-		fieldScale: ui.EitherField("scale reads to",
-			"The smallest step of the scale, in grams.", "0.001 g", "0.01 g", "0.1 g", "1 g"),
 		fieldWeighing: ui.TextField("weighing",
 			"Tare. Break up lumps, fill loosely, strike off level. Grams, Enter; three times or more."),
+		fieldAmount: ui.TextField("in the dish", "Weigh the liquid into the dish: 20 g. By the spoon: 4 x 1 tsp. None yet: 0."),
+		fieldAim:    ui.ChoiceField("target level", "", aims...),
+		fieldStep: ui.ChoiceField("read levels to",
+			"The nearest level you can tell: 1, or 0.5 for half levels.", "1", "0.5"),
+		fieldTolerance: ui.EitherField("precision",
+			"The precision wanted: how narrow the answer should get before daub says stop.", precisions...),
+		fieldRest: ui.TextField("rest", "Between stirring and reading, the same every time: 30 s, 2 min."),
 		fieldLiquid: ui.EitherField("liquid",
 			"Choose, or type another. Ratios in different liquids are never compared.", liquids...),
 		fieldDensity:     ui.TextField("its density", "g/mL; needed only to measure it by the spoon."),
-		fieldAmount:      ui.TextField("how much", "Weigh it: 20 g. By the spoon: 4 x 1 tsp. None yet: 0."),
 		fieldTemperature: ui.TextField("temperature", "°C, if you know it."),
+		fieldHand:        ui.ChoiceField("spoons at hand", "Arrows move, Space says at hand or not.", "spoons"),
 		fieldSet: ui.ChoiceField("spoon set",
 			"us: 1 tsp is 4.93 mL. metric: 5 mL. own: your spoons.toml first.", sets...),
-		fieldHand: ui.ChoiceField("spoons at hand", "Arrows move, Space says at hand or not.", "spoons"),
-		fieldAim:  ui.ChoiceField("aim", "", aims...),
-		fieldStep: ui.ChoiceField("looks to", "The finest difference your eye tells, in levels.", "1", "0.5"),
-		fieldTolerance: ui.ChoiceField("good enough",
-			"How narrow the answer should get: 0.12 is about ±12 %.", toleranceWords...),
-		fieldRest:  ui.TextField("rest", "Seconds between stirring and looking; the same every time."),
+		fieldScale: ui.EitherField("scale reads to",
+			"The smallest step of the scale, in grams.", "0.001 g", "0.01 g", "0.1 g", "1 g"),
+		fieldEach: ui.EitherField("spoons together",
+			"Level spoons per weighing. A scale that reads whole grams: weigh ten together, and say 10 here.",
+			"1", "5", "10"),
 		fieldStart: ui.ChoiceField("", "", "begin"),
 	}
 }
 
-// needless is a field with nothing to ask: a known liquid needs no density.
-func (s *setup) needless(i int) bool {
-	if i != fieldDensity {
-		return false
+// familyFact is the powder's family as it is read and shown everywhere.
+var familyFact = func() typed.Fact {
+	f, err := typed.FactOf("family")
+	if err != nil {
+		panic(err)
 	}
-	_, known := model.LiquidDensity(s.trial.Liquid, model.DefaultTemperatureC)
-	return known
+	return f
+}()
+
+// hidden is a field that this stop does not show.
+func (s *setup) hidden(i int) bool {
+	switch {
+	case s.needless(i):
+		return true
+	case s.stop == stopPowder:
+		return i > fieldFamily
+	case i <= fieldFamily:
+		return true
+	default:
+		return i > fieldAmount && !s.more
+	}
+}
+
+// needless is a field with nothing to ask: a known liquid needs no density, and
+// what is not weighed no weighing.
+func (s *setup) needless(i int) bool {
+	switch i {
+	case fieldDensity:
+		_, known := model.LiquidDensity(s.trial.Liquid, model.DefaultTemperatureC)
+		return known
+	case fieldPot:
+		return s.method != byPot
+	case fieldSpoon, fieldWeighing, fieldEach:
+		return s.method != bySpoons
+	case fieldHand:
+		return s.method == byEach
+	}
+	return false
+}
+
+func (s *setup) chooseMethod(m method) {
+	s.method = m
+	s.Fields[fieldMethod].Set(methods[m].name)
+	s.suggest()
 }
 
 // fill shows the profile and the trial in the fields.
@@ -95,9 +146,10 @@ func (s *setup) fill() {
 	p, t := s.entry.Profile.Powder, s.trial
 	s.Fields[fieldName].Set(p.Name)
 	s.Fields[fieldLot].Set(p.Lot)
-	s.Fields[fieldFamily].Set(string(p.Kind()))
+	s.Fields[fieldFamily].Set(familyFact.Show(p))
+	s.Fields[fieldMethod].Set(methods[s.method].name)
 	if s.Fields[fieldSpoon].Value() == "" {
-		s.weighedSpoon("1 tsp")
+		s.weighedSpoon(model.Teaspoon)
 	}
 	s.Fields[fieldLiquid].Set(t.Liquid)
 	if t.LiquidDensity > 0 {
@@ -109,7 +161,7 @@ func (s *setup) fill() {
 	s.Fields[fieldSet].Set(string(t.SpoonSet))
 	s.Fields[fieldAim].Set(model.LevelName(t.Aim))
 	s.Fields[fieldStep].Set(model.Number(t.LevelStep))
-	s.Fields[fieldTolerance].Set(toleranceWord(t.Tolerance))
+	s.Fields[fieldTolerance].Set("±" + model.Number(model.RoundSignificant(100*t.Tolerance, 3)) + " %")
 	switch {
 	case t.LiquidBy == model.BySpoon && t.LiquidSpoon != "":
 		s.Fields[fieldAmount].Set(fmt.Sprintf("%d x %s", max(t.LiquidCount, 1), t.LiquidSpoon))
@@ -123,20 +175,11 @@ func (s *setup) fill() {
 // suggest fills what follows from the rest, where the maker has not said.
 func (s *setup) suggest() {
 	if f := &s.Fields[fieldRest]; !f.Touched {
-		f.Set(strconv.Itoa(s.trial.Rest(s.entry.Profile.Powder.Kind())))
+		f.Set(model.Seconds(s.trial.Rest(s.entry.Profile.Powder.Kind())))
 	}
 	if f := &s.Fields[fieldAmount]; !f.Touched {
 		f.Set(model.Number(bench.PlannedLiquidG(s.entry.Profile, s.trial, s.deps.Drawer)) + " g")
 	}
-}
-
-func toleranceWord(v float64) string {
-	for _, w := range toleranceWords {
-		if _, number, _ := strings.Cut(w, ", "); number == fmt.Sprintf("%.2f", v) {
-			return w
-		}
-	}
-	return toleranceWords[1]
 }
 
 // apply takes one field into the profile or the trial.
@@ -151,17 +194,19 @@ func (s *setup) apply(i int) error {
 	case fieldLot:
 		err = s.name(p.Name, v)
 	case fieldFamily:
-		p.Family = model.Family(v)
+		err = familyFact.Set(p, v)
+	case fieldMethod:
+		s.method = method(max(f.Pick, 0))
+	case fieldPot:
+		t.PotG, err = ui.Optional(v, func(v string) (float64, error) { return typed.Mass(v, "152.4 g") })
 	case fieldSpoon:
 		s.weighedSpoon(v)
-	case fieldEach:
-		_, err = s.each()
-	case fieldScale:
-		t.ResolutionG, err = s.resolution()
 	case fieldWeighing:
 		if v != "" {
 			return s.addWeighing(v)
 		}
+	case fieldAmount:
+		err = s.amount(v)
 	case fieldLiquid:
 		if v = orWater(v); !model.SameLiquid(v, t.Liquid) {
 			t.LiquidDensity = 0 // that of the liquid before
@@ -170,8 +215,6 @@ func (s *setup) apply(i int) error {
 		t.Liquid = v
 	case fieldDensity:
 		t.LiquidDensity, err = ui.Optional(v, typed.Density)
-	case fieldAmount:
-		err = s.amount(v)
 	case fieldTemperature:
 		err = s.temperature(v)
 	case fieldSet:
@@ -181,10 +224,13 @@ func (s *setup) apply(i int) error {
 	case fieldStep:
 		t.LevelStep, err = typed.Step(v)
 	case fieldTolerance:
-		_, precision, _ := strings.Cut(v, ", ")
-		t.Tolerance, err = typed.Precision(precision)
+		t.Tolerance, err = typed.Precision(v)
 	case fieldRest:
 		err = s.rest(v)
+	case fieldScale:
+		t.ResolutionG, err = s.resolution()
+	case fieldEach:
+		_, err = s.each()
 	}
 	if err == nil {
 		s.suggest()
@@ -204,10 +250,10 @@ func (s *setup) name(name, lot string) error {
 		return errors.New("the last weighing is still being saved: Enter once more")
 	}
 	other := *p
-	other.Name, other.Lot, other.Notes = name, lot, ""
+	other.Name, other.Lot, other.Notes, other.Archived = name, lot, "", false
 	s.entry, s.fresh = model.Entry{Profile: model.Profile{Powder: other}}, map[string]int{}
 	s.session = ui.NewSession(model.Entry{}, bench.NoTrial, s.deps.Drawer)
-	s.Problem = "another name or lot: a new profile, its level spoon is still to be weighed"
+	s.Problem = "another name or lot: a new powder, to be weighed anew"
 	return nil
 }
 
@@ -230,10 +276,13 @@ func (s *setup) temperature(v string) error {
 	return err
 }
 
+// rest takes the wait before a look; nothing typed is what the family has.
 func (s *setup) rest(v string) error {
-	if v == "" {
-		s.trial.RestS = nil
+	if v == "" || !s.Fields[fieldRest].Touched {
 		s.Fields[fieldRest].Touched = false
+		if v == "" {
+			s.trial.RestS = nil
+		}
 		return nil
 	}
 	seconds, err := typed.Rest(v)

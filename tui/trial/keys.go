@@ -12,7 +12,7 @@ var setupKeys = struct{ next, prev, change, toggle, take, back, begin, leave key
 	change: ui.Bind("←→", "choose", "left", "right"),
 	toggle: ui.Bind("Space", "at hand or not", " "),
 	take:   ui.Bind("Tab", "take it from the shelf", "tab"),
-	back:   ui.Bind("Del", "last weighing back", "delete"),
+	back:   ui.Bind("Del", "delete a weighing", "delete"),
 	begin:  ui.Bind("Ctrl+G", "to the bench now", "ctrl+g"),
 	leave:  ui.Bind("Esc", "back to the shelf", "esc"),
 }

@@ -3,7 +3,6 @@ package trial
 import (
 	"errors"
 	"fmt"
-	"strings"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
@@ -110,19 +109,26 @@ func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	case key.Matches(m, k.export):
 		r.AskExport(r.deps, []model.Entry{r.session.Entry()}, 0)
 	case key.Matches(m, k.copy):
-		return r, ui.CopyText(r.deps, "the answer", r.sentence())
+		return r, ui.CopyText(r.deps, "the answer", r.copied())
 	}
 	return r, nil
 }
 
-// sentence is the answer at the aim: of the powder, else of this dish.
-func (r *result) sentence() string {
-	name := r.session.Powder().Title() + ": "
+// headline is the answer at the target level in few words: of the powder, else
+// of this dish.
+func (r *result) headline() string {
 	if len(r.powder) > 0 {
-		return name + r.powder[0].Sentence()
+		return r.powder[0].Headline()
 	}
 	t := r.session.Trial()
-	return name + r.session.Outcome().Answer(t.Aim).Sentence(t.Liquid)
+	return r.session.Outcome().Answer(t.Aim).Headline(t.Liquid)
+}
+
+// copied is the answer with what it is for, as it goes to the clipboard.
+func (r *result) copied() string {
+	t := r.session.Trial()
+	rest := model.Seconds(t.Rest(r.session.Powder().Kind()))
+	return fmt.Sprintf("%s: %s (%s, rest %s)", r.session.Powder().Title(), r.headline(), model.LevelName(t.Aim), rest)
 }
 
 func (r *result) asideKey() {
@@ -159,29 +165,4 @@ func (r *result) other(next bool) {
 	}
 	r.session.Take((r.session.Index() + by) % n)
 	r.refresh()
-}
-
-func (r *result) View(w, h int) string {
-	textWidth, chartW := w, 0
-	if w >= tableWidth+1+chartWidth {
-		textWidth = max(tableWidth, w/2)
-		chartW = w - textWidth - 1
-	}
-	lines := r.lines(textWidth)
-	if chartW == 0 { // no room beside the text: the curve stands below it
-		lines = append(append(lines, ""), trialChart(r.session, w, max(h-len(lines)-1, chartHeight+2), r.deps.ASCII)...)
-	}
-	foot := r.Foot(w)
-	room := max(h-len(foot), 0)
-	view := r.Sight(lines, room)
-	if chartW > 0 {
-		view = ui.Beside(view, trialChart(r.session, chartW, min(h, 24), r.deps.ASCII), textWidth+1)
-	}
-	if len(foot) > 0 {
-		for len(view) < room {
-			view = append(view, "")
-		}
-		view = append(view, foot...)
-	}
-	return strings.Join(view, "\n")
 }

@@ -14,11 +14,11 @@ func TestSetAsideAndUseAgain(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1, 3, 4, 5, 6))
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter f enter x dropped enter")
 	assert.Equal(t, "dropped", f.Profile("Barley").Trials[0].SetAside)
-	assert.Contains(t, d.Frame(), "SET ASIDE (dropped)")
-	assert.NotContains(t, d.Frame(), "This powder.")
+	assert.Contains(t, d.Frame(), "because: dropped")
+	assert.NotContains(t, d.Frame(), "this powder ")
 	d.Press("x")
 	assert.Empty(t, f.Profile("Barley").Trials[0].SetAside)
-	assert.Contains(t, d.Frame(), "This powder.")
+	assert.Contains(t, d.Frame(), "this powder ")
 }
 
 func TestRepeatAndOtherTrials(t *testing.T) {
@@ -43,8 +43,25 @@ func TestRepeatAndOtherTrials(t *testing.T) {
 func TestResultGetsOut(t *testing.T) {
 	f := drive.Pantry()
 	d := drive.Start(t, f.Deps(), 80, 24).Press("down enter y")
-	assert.True(t, strings.HasPrefix(f.Clip, "Oat: At 5 spread this powder takes "), f.Clip)
+	assert.True(t, strings.HasPrefix(f.Clip, "Oat: 4.8 g water per g, 13 g per level teaspoon; the next dish "), f.Clip)
+	assert.Contains(t, d.Frame(), "the next dish", "what is copied is the headline that is shown")
 	d.Press("e json enter")
 	assert.Contains(t, d.Frame(), "written to /written/oat.json")
 	assert.Equal(t, "1 at 0", f.Files["oat.json"])
+}
+
+// The steps are told with what was seen and noted, and the numbers with what
+// they are for.
+func TestResultTellsStepsAndUses(t *testing.T) {
+	p := drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6)
+	p.Trials[0].Steps[2].Marks, p.Trials[0].Steps[2].Note = []string{"lumps"}, "stirred twice"
+	early := 30
+	p.Trials[0].Steps[3].RestedS = &early
+	d := drive.Start(t, drive.NewShelf(p).Deps(), 80, 60).Press("enter")
+	for _, fact := range []string{
+		"for labels and recipes (1 trial)", "what this bowl took, to judge the trial", "3 1/4 tsp of powder", "level 4 dollop, lumps. stirred twice",
+		"level 5 spread (read early)",
+	} {
+		assert.Contains(t, d.Flat(), fact)
+	}
 }

@@ -6,110 +6,206 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/fit"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/ui"
+	"github.com/charmbracelet/lipgloss"
 )
 
-// lines is all the result has to say.
-func (r *result) lines(w int) []string {
+func (r *result) View(w, h int) string {
+	foot := r.Foot(w)
+	room := max(h-len(foot), 0)
+	view := r.Sight(r.lines(w, room), room)
+	for len(foot) > 0 && len(view) < room {
+		view = append(view, "")
+	}
+	return strings.Join(append(view, foot...), "\n")
+}
+
+// lines is all the result has to say: the headline, the levels with the chart in
+// sight, and the rest below.
+func (r *result) lines(w, h int) []string {
+	lines := append(r.top(w), "")
+	lines = append(lines, r.picture(w, h-len(lines))...)
 	t := r.session.Trial()
-	var lines []string
-	say := func(title string, texts ...string) {
+	section := func(title string, texts ...string) {
 		if len(texts) == 0 {
 			return
 		}
-		lines = append(lines, "")
-		for i, text := range texts {
-			if i == 0 && title != "" {
-				text = ui.TitleStyle.Render(title) + " " + text
-			}
+		lines = append(lines, "", ui.Rule(ui.TitleStyle.Render(title), w))
+		for _, text := range texts {
+			lines = append(lines, indented(ui.PlainStyle, text, w)...)
+		}
+	}
+	if budget := r.budget(t); len(budget) > 0 {
+		lines = append(lines, "", ui.Rule(ui.TitleStyle.Render("where the doubt comes from"), w))
+		for _, text := range budget {
 			lines = append(lines, ui.Hang(text, w)...)
 		}
 	}
-	lines = append(lines, ui.Wrap(r.standing(t), w)...)
-	if err := r.session.Outcome().Err; err != nil {
-		say("", ui.RiskStyle.Render("! "+err.Error()))
-	}
-	say("This dish.", r.session.Outcome().Answer(t.Aim).Sentence(t.Liquid))
-	if len(r.powder) > 0 {
-		say("This powder.", r.powder[0].Sentence())
-	}
-	lines = append(lines, "")
-	lines = append(lines, r.tableLines(t, w)...)
-	say("What it is made of.", r.budget(t)...)
-	if marks := t.MarksSeen(); len(marks) > 0 {
-		say("Marks.", strings.Join(marks, ", ")+".")
-	}
-	say("Plausible?", r.plausible(t)...)
-	say("Cautions.", append(r.session.Powder().Cautions(), model.Deferral)...)
+	section("steps", r.steps(t)...)
+	section("plausible?", r.plausible(t)...)
+	section("cautions", append(r.session.Powder().Cautions(), model.Deferral)...)
+	section("about", r.standing(t))
 	return lines
+}
+
+// indented is a text set in by two cells.
+func indented(style lipgloss.Style, text string, w int) []string {
+	lines := ui.Painted(style, text, w-2)
+	for i := range lines {
+		lines[i] = "  " + lines[i]
+	}
+	return lines
+}
+
+// top is the headline, and which of its numbers is for what.
+func (r *result) top(w int) []string {
+	t := r.session.Trial()
+	badge, style := "RESULT", ui.DoStyle
+	switch {
+	case t.SetAside != "":
+		badge, style = "SET ASIDE", ui.WaitStyle
+	case t.State != model.Done:
+		badge, style = "UNFINISHED", ui.WaitStyle
+	}
+	head := ui.Badge(style, badge)
+	indent := ui.Cells(head) + 1
+	var lines []string
+	for i, l := range ui.Painted(ui.TitleStyle, r.headline(), max(w-indent, 20)) {
+		if i == 0 {
+			l = head + " " + l
+		} else {
+			l = strings.Repeat(" ", indent) + l
+		}
+		lines = append(lines, ui.Cut(l, w))
+	}
+	say := func(style lipgloss.Style, text string) { lines = append(lines, indented(style, text, w)...) }
+	if err := r.session.Outcome().Err; err != nil {
+		say(ui.RiskStyle, "! "+err.Error())
+	}
+	if t.SetAside != "" {
+		say(ui.WaitStyle, "Kept, not used, because: "+t.SetAside+". x uses it again.")
+	}
+	if t.Unfinished() {
+		say(ui.WaitStyle, "b goes on with it; f there finishes it.")
+	}
+	if len(r.powder) > 0 && r.powder[0].Powder != nil {
+		p := r.powder[0]
+		say(ui.PlainStyle, fmt.Sprintf("this powder  %s: for labels and recipes (%s)", bench.IntervalText(*p.Powder), trials(p.Trials)))
+	}
+	if a := r.session.Outcome().Answer(t.Aim); a.Dish != nil {
+		say(ui.PlainStyle, fmt.Sprintf("this dish    %s: what this bowl took, to judge the trial", bench.IntervalText(*a.Dish)))
+	}
+	return lines
+}
+
+func trials(n int) string {
+	if n == 1 {
+		return "1 trial"
+	}
+	return fmt.Sprintf("%d trials", n)
+}
+
+// Room of the picture, in cells: the levels take tableWidth, and the chart stands
+// beside them from besideWidth on.
+const tableWidth, besideWidth, leastPicture = 42, 78, 10
+
+// picture is the levels with the chart beside them, or above them.
+func (r *result) picture(w, h int) []string {
+	table := r.tableLines(r.session.Trial(), min(w, tableWidth))
+	if w >= besideWidth {
+		height := max(min(h, 18), leastPicture)
+		return ui.Beside(table, trialChart(r.session, w-tableWidth-1, height, r.deps.ASCII), tableWidth+1)
+	}
+	return append(append(trialChart(r.session, w, leastPicture, r.deps.ASCII), ""), table...)
 }
 
 func (r *result) standing(t model.Trial) string {
 	rest := model.Seconds(t.Rest(r.session.Powder().Kind()))
-	text := fmt.Sprintf("Made %s in %s, %d looks, rest %s.",
-		t.Started.Local().Format("2006-01-02"), t.Liquid, t.Looks(), rest)
-	switch {
-	case t.SetAside != "":
-		text = "SET ASIDE (" + printable.Line(t.SetAside) + "): kept, not used. " + text
-	case t.State != model.Done:
-		text = "UNFINISHED: b goes on with it. " + text
-	}
+	text := fmt.Sprintf("Made %s in %s g %s, %d readings, rest %s.",
+		t.Started.Local().Format("2006-01-02"), model.Grams(t.LiquidG), t.Liquid, t.Looks(), rest)
 	if path := r.session.Entry().Path; path != "" {
 		text += " File: " + path
 	}
 	return text
 }
 
+// tableLines are the levels of this dish: per gram and per level teaspoon.
 func (r *result) tableLines(t model.Trial, w int) []string {
-	head := resultLine("level", "g "+t.Liquid+" per g", "95 %", "g per level tsp", "reach", w)
-	lines := []string{ui.NoteStyle.Render(head)}
+	line := func(level, ratio, tsp string) string {
+		return ui.Cut(ui.Pad(level, 13)+ui.Pad(ratio, 23)+ui.PadLeft(tsp, 6), w)
+	}
+	lines := []string{ui.NoteStyle.Render(line("  level", "g "+printable.Line(t.Liquid)+"/g", "g/tsp"))}
+	asked := false
 	for _, a := range r.table {
 		name := "  " + model.LevelName(a.Level)
 		if a.Level == t.Aim {
 			name = "▸ " + model.LevelName(a.Level)
 		}
-		ratio, iv, tsp := "-", "", "-"
+		ratio, tsp := "-", "-"
 		switch {
+		case a.Dish != nil && a.Reach == fit.OneSided:
+			ratio, asked = bench.IntervalText(*a.Dish)+" ?", true
 		case a.Dish != nil:
-			ratio = model.RatioText(a.Dish.Median)
-			iv = fmt.Sprintf("%s to %s", model.RatioText(a.Dish.Low), model.RatioText(a.Dish.High))
+			ratio = bench.IntervalText(*a.Dish)
 		case a.Bound != nil:
-			iv = bench.BoundText(*a.Bound)
+			ratio = bench.BoundText(*a.Bound)
 		}
 		if a.PerTsp != nil {
-			tsp = bench.IntervalText(*a.PerTsp)
+			tsp = model.Significant(a.PerTsp.Median, 3)
 		}
-		line := resultLine(name, ratio, iv, tsp, a.Reach.String(), w)
+		text := line(name, ratio, tsp)
 		if a.Level == t.Aim {
-			line = ui.TitleStyle.Render(line)
+			text = ui.TitleStyle.Render(text)
 		}
-		lines = append(lines, line)
+		lines = append(lines, text)
+	}
+	if asked {
+		lines = append(lines, ui.NoteStyle.Render(ui.Cut("  ? tested from one side only", w)))
 	}
 	return lines
 }
 
-// tableWidth is the room that the table takes with every column.
-const tableWidth = 78
-
-// resultLine lays out one line of the table; a narrow window has no room for
-// the spoon.
-func resultLine(level, ratio, iv, tsp, reach string, w int) string {
-	line := ui.Pad(level, 12) + ui.PadLeft(ratio, 14) + "  " + ui.Pad(iv, 18)
-	if w >= tableWidth {
-		line += ui.Pad(tsp, 22)
+// steps are what was done, one line each, with what was seen.
+func (r *result) steps(t model.Trial) []string {
+	out := r.session.Outcome()
+	var lines []string
+	for i, s := range t.Steps {
+		text := fmt.Sprintf("%d  %s", i+1, s.Text())
+		if i < len(out.Reading.Dishes) && out.Reading.Dishes[i].Mixed() {
+			text += ", ratio " + model.RatioText(out.Reading.Dishes[i].Ratio())
+		}
+		if s.Looked {
+			text += ", level " + model.LevelName(s.Level)
+			switch s.Timing(*t.RestS) {
+			case model.Early:
+				text += " (read early)"
+			case model.Late:
+				text += " (read late)"
+			}
+		}
+		if s.LeftOut {
+			text += " (not used)"
+		}
+		for _, m := range s.Marks {
+			text += ", " + m
+		}
+		if s.Note != "" {
+			text += ". " + s.Note
+		}
+		lines = append(lines, text)
 	}
-	return ui.Cut(line+reach, w)
+	return lines
 }
 
-// budget says what the interval is made of and what would shrink it.
+// budget says where the interval comes from and what would shrink it.
 func (r *result) budget(t model.Trial) []string {
 	a := r.session.Outcome().Answer(t.Aim)
 	if a.Budget == nil {
-		return nil
+		return r.betweenTrials()
 	}
-	half := bench.PlusMinus(a.Dish.HalfWidth())
-	texts := []string{fmt.Sprintf("The interval at %s is %s:", model.LevelName(t.Aim), half)}
+	texts := []string{fmt.Sprintf("  Where the %s of this dish comes from:", bench.PlusMinus(a.Dish.HalfWidth()))}
 	for _, term := range r.terms {
 		bar := strings.Repeat("▇", max(int(term.Share*10+0.5), 1))
 		text := fmt.Sprintf("%3.0f %% %s %s; %s", 100*term.Share, ui.Pad(bar, 8), term.Name, term.Shrink)
@@ -127,12 +223,8 @@ func (r *result) betweenTrials() []string {
 		return nil
 	}
 	ratio := r.powder[0]
-	trials := "1 trial"
-	if ratio.Trials > 1 {
-		trials = fmt.Sprintf("%d trials", ratio.Trials)
-	}
-	text := fmt.Sprintf("This powder, from %s, is %s; one dish differs from the next by about %.0f %%.",
-		trials, bench.PlusMinus(ratio.Powder.HalfWidth()), 100*ratio.BetweenTrials)
+	text := fmt.Sprintf("  This powder, from %s, is %s; one dish differs from the next by about %.0f %%.",
+		trials(ratio.Trials), bench.PlusMinus(ratio.Powder.HalfWidth()), 100*ratio.BetweenTrials)
 	for _, term := range ratio.Terms() {
 		if term.Key == "repeats" && term.After > 0 {
 			text += " One more that agrees " + term.Effect() + "."
@@ -156,4 +248,18 @@ func (r *result) plausible(t model.Trial) []string {
 		density = tsp / t.SpoonSet.TeaspoonML()
 	}
 	return r.session.Powder().Plausibility(t.Liquid, t.Aim, ratio, density)
+}
+
+// Help says what the result is for.
+func (r *result) Help() []string {
+	return []string{
+		"The result of a trial. On top the answer in one line: y copies it, with the grams per level teaspoon.",
+		"\"This powder\" is what all its trials say together: take it for labels, recipes and comparing. \"The next dish\" is how far a new " +
+			"bowl may lie from it: hold a little liquid back. \"This dish\" is what this one bowl took: judge the trial by it.",
+		"r makes the trial again with the same settings: a second trial tells more than anything else. b goes back to the bench, ←→ shows the " +
+			"other trials, x sets this one aside with a reason (kept, not used), e writes a file or a picture.",
+		"In the table ? means tested from one side only, \"more than\" or \"less than\" not reached yet. In the chart a filled dot is a reading, a hollow one " +
+			"at 0 or 7 says at most or at least, the line is what they say together, the shade how sure that is, the dashes the target level, " +
+			"▲ what is in the dish at the end.",
+	}
 }

@@ -10,55 +10,110 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
-	"daub.example/daub/model/printable"
+	"daub.example/daub/model/repeats"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// setup is the first part of a trial: which powder, what a level spoon of it
-// weighs, which liquid, which spoons, which aim.
+// setup is the first part of a trial, in two stops: which powder it is, and how
+// much is known by mass. All else has good defaults and stands behind one key.
 //
 // What is typed becomes part of the profile when its field is left; the first
 // weighing puts the profile on the shelf, so that no weighing is ever lost.
 type setup struct {
 	deps    ui.Deps
+	stop    stop
+	more    bool           // the settings with defaults are shown too
+	method  method         // what is known by mass
 	fresh   map[string]int // weighings made in this visit, by spoon
+	pick    int            // the weighing that is being mended, -1 for a new one
+	doubted string         // a weighing that was asked about, taken if it is given again
 	shelf   []model.Entry  // all powders, to take one from
 	entry   model.Entry    // the profile being set up; its trials are left alone
 	trial   model.Trial
 	session *ui.Session // nothing is recorded at its revision 0
 	said    string      // what the last key did
+	begun   bool        // the trial was begun: nothing here is to be taken up again
 	ui.Form
 }
 
-// NewSetup starts with a powder from the shelf, or with a new one.
-func NewSetup(deps ui.Deps, from *model.Entry, shelf []model.Entry) *setup {
+// stop is one of the two stops on the way to the bench.
+type stop int
+
+const (
+	stopPowder stop = iota
+	stopMass
+)
+
+// method is what is known by mass.
+type method int
+
+const (
+	byPot method = iota
+	bySpoons
+	byEach
+)
+
+// NewSetup starts with a powder from the shelf, or with a new one. draft is the
+// set-up that was left last, if any: where it is of the same powder, what was
+// typed there is still there.
+func NewSetup(deps ui.Deps, from *model.Entry, shelf []model.Entry, draft ui.Draft) *setup {
+	left, _ := draft.(*setup)
+	if left != nil && left.begun {
+		left = nil
+	}
+	if from == nil && left != nil && left.session.Entry().Slug == "" {
+		left.deps, left.shelf = deps, shelf
+		return left
+	}
 	s := &setup{
 		deps: deps, shelf: shelf, session: ui.NewSession(model.Entry{}, bench.NoTrial, deps.Drawer),
-		fresh: map[string]int{}, trial: model.Trial{}.WithDefaults(model.Other),
+		fresh: map[string]int{}, pick: -1, trial: model.Trial{}.WithDefaults(model.Other),
 	}
 	s.trial.RestS = nil
 	s.trial.Spoons = model.DefaultSpoons()
-	s.entry.Profile.Powder.Family = model.Other
-	s.Form = ui.Form{Fields: newFields(deps.Drawer.Names()), Hidden: s.needless, Apply: s.apply}
+	s.Form = ui.Form{Fields: newFields(deps.Drawer.Names()), Hidden: s.hidden, Apply: s.apply}
 	if from != nil {
 		s.use(*from)
 	}
 	s.fill()
 	if from != nil {
-		s.At = fieldWeighing
+		s.toStop(stopMass)
+		if left != nil && from.Slug != "" && left.session.Entry().Slug == from.Slug {
+			s.takeOver(left)
+		}
 	}
 	s.Focus()
 	return s
+}
+
+// takeOver goes on with what was typed into a set-up of the same powder.
+func (s *setup) takeOver(left *setup) {
+	s.trial, s.method, s.more, s.stop, s.At = left.trial, left.method, left.more, left.stop, left.At
+	for i := fieldMethod; i < len(s.Fields); i++ {
+		s.Fields[i] = left.Fields[i]
+	}
 }
 
 // use sets up a trial of a powder, with the manner of its newest trial.
 func (s *setup) use(e model.Entry) {
 	s.entry = e
 	p := e.Profile
+	s.method = byPot
+	if len(p.LevelSpoons) > 0 {
+		s.method = bySpoons
+	}
 	if i := p.Newest(); i >= 0 {
-		s.trial = p.Trials[i].WithDefaults(p.Powder.Kind()).Again()
+		before := p.Trials[i].WithDefaults(p.Powder.Kind())
+		s.trial = before.Again()
+		s.trial.PotG = 0
+		switch {
+		case before.PotG > 0:
+			s.method = byPot
+		case len(before.Spoons) == 0:
+			s.method, s.trial.Spoons = byEach, model.DefaultSpoons()
+		}
 	}
 	if s.entry.Slug == "" {
 		p.Trials = nil // of a mix, which is not on the shelf yet: its one trial only showed the manner
@@ -84,29 +139,39 @@ func (s *setup) Typing() bool { return true }
 func (s *setup) Title() string {
 	title := "Trial › set-up"
 	if name := s.entry.Profile.Powder.Name; name != "" {
-		title += "  " + printable.Line(s.entry.Profile.Powder.Title())
+		title += "  " + ui.Title(s.entry)
 	}
 	return title
 }
 
 func (s *setup) Keys() []key.Binding {
 	k := setupKeys
-	keys := []key.Binding{k.next, k.prev}
+	var keys []key.Binding
 	switch f := &s.Fields[s.At]; {
-	case s.At == fieldStart:
-		keys[0] = ui.Bind("Enter", "begin the trial", "enter")
+	case s.lastField():
+		keys = []key.Binding{ui.Bind("Enter", "to the bench", "enter"), k.prev}
 	case s.At == fieldWeighing:
-		keys[0] = ui.Bind("Enter", "record; empty: next", "enter")
-		keys = append(keys, k.back)
+		keys = []key.Binding{ui.Bind("Enter", "record; empty: next", "enter"), k.prev, ui.Bind("←→", "pick one to mend", "left", "right"), k.back}
 	case s.At == fieldHand:
-		keys = append(keys, k.change, k.toggle)
+		keys = []key.Binding{k.next, k.prev, k.change, k.toggle}
 	case len(f.Options) > 0:
-		keys = append(keys, k.change)
+		keys = []key.Binding{k.next, k.prev, k.change}
+	default:
+		keys = []key.Binding{k.next, k.prev}
 	}
-	if s.At == fieldName && len(s.matches()) > 0 {
+	switch {
+	case s.stop == stopMass && s.more:
+		keys = append(keys, ui.Bind("Tab", "fewer settings", "tab"))
+	case s.stop == stopMass:
+		keys = append(keys, ui.Bind("Tab", "more settings", "tab"))
+	case s.At == fieldName && len(s.matches()) > 0:
 		keys = append(keys, k.take)
 	}
-	return append(keys, k.begin, k.leave)
+	leave := k.leave
+	if s.stop == stopMass {
+		leave = ui.Bind("Esc", "back one stop", "esc")
+	}
+	return append(keys, k.begin, leave)
 }
 
 func (s *setup) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
@@ -124,29 +189,65 @@ func (s *setup) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	}
 	switch {
 	case key.Matches(msg, k.leave):
-		return ui.OpenShelf{Left: s.Session()}, nil
+		if s.stop == stopMass {
+			s.toStop(stopPowder)
+			return s, nil
+		}
+		return ui.OpenShelf{Left: s.Session(), Draft: s}, nil
 	case key.Matches(msg, k.begin):
 		return s.begin()
 	case key.Matches(msg, k.next):
-		if s.At == fieldStart {
+		if s.lastField() && msg.String() == "enter" {
 			return s.begin()
 		}
 		s.next(msg.String() == "enter")
 	case key.Matches(msg, k.prev):
 		if s.leaveField() {
-			s.Move(-1)
+			s.up()
 		}
-	case key.Matches(msg, k.take) && s.At == fieldName:
-		if m := s.matches(); len(m) > 0 {
+	case key.Matches(msg, k.take) && s.stop == stopPowder:
+		if m := s.matches(); s.At == fieldName && len(m) > 0 {
 			s.use(m[0])
 			s.fill()
-			s.At = fieldWeighing
-			s.Focus()
+			s.toStop(stopMass)
 		}
+	case key.Matches(msg, k.take):
+		s.toggleMore()
 	default:
 		s.typed(msg)
 	}
 	return s, nil
+}
+
+// lastField reports whether the cursor is on the field from which Enter begins
+// the trial.
+func (s *setup) lastField() bool {
+	return s.stop == stopMass && (s.At == fieldStart || s.At == fieldAmount && !s.more)
+}
+
+// toStop goes to a stop's first field.
+func (s *setup) toStop(to stop) {
+	s.stop, s.Problem, s.said = to, "", ""
+	s.At = fieldName
+	if to == stopMass {
+		s.At = fieldMethod
+	}
+	s.Focus()
+}
+
+// toggleMore shows or hides the settings that have defaults.
+func (s *setup) toggleMore() {
+	if !s.leaveField() {
+		return
+	}
+	s.more = !s.more
+	switch {
+	case s.more:
+		s.At = fieldAim
+	case s.hidden(s.At):
+		s.At = fieldAmount
+	}
+	s.Focus()
 }
 
 // next leaves the field for the one below; Enter in the weighing field
@@ -157,8 +258,27 @@ func (s *setup) next(enter bool) {
 		s.recordWeighing()
 		return
 	}
-	if s.leaveField() {
-		s.Move(1)
+	if !s.leaveField() {
+		return
+	}
+	if s.stop == stopPowder && s.At == fieldFamily {
+		if enter {
+			s.toStop(stopMass)
+		}
+		return
+	}
+	s.Move(1)
+}
+
+// up goes to the field above, and from the first of the second stop to the
+// first stop.
+func (s *setup) up() {
+	before := s.At
+	s.Move(-1)
+	if s.At == before && s.stop == stopMass {
+		s.toStop(stopPowder)
+		s.At = fieldFamily
+		s.Focus()
 	}
 }
 
@@ -176,8 +296,7 @@ func (s *setup) leaveField() bool {
 	return true
 }
 
-// typed gives a key to the field: the spoons at hand and the weighings have
-// ways of their own.
+// typed gives a key to the field: some have ways of their own.
 func (s *setup) typed(msg tea.KeyMsg) {
 	s.Problem, s.said = "", ""
 	switch {
@@ -185,8 +304,31 @@ func (s *setup) typed(msg tea.KeyMsg) {
 		s.hand(msg)
 	case s.At == fieldWeighing && key.Matches(msg, setupKeys.back):
 		s.takeBackWeighing()
+	case s.At == fieldWeighing && ui.Arrow(msg) != 0 && s.pickable():
+		s.pickWeighing(ui.Arrow(msg))
+	case s.At == fieldFamily && msg.Type == tea.KeyRunes:
+		s.jump(string(msg.Runes))
+	case s.At == fieldMethod && msg.Type == tea.KeyRunes:
+		if at := strings.Index("123", string(msg.Runes)); at >= 0 && len(msg.Runes) == 1 {
+			s.chooseMethod(method(at))
+		}
 	default:
 		s.Form.Press(msg)
+	}
+}
+
+// jump takes the next option of the field that begins with a letter.
+func (s *setup) jump(letter string) {
+	f := &s.Fields[s.At]
+	n := len(f.Options)
+	for i := 1; i <= n; i++ {
+		at := (f.Pick + i) % n
+		if strings.HasPrefix(strings.ToLower(f.Options[at]), strings.ToLower(letter)) {
+			f.Set(f.Options[at])
+			f.Touched = true
+			_ = s.apply(s.At)
+			return
+		}
 	}
 }
 
@@ -204,12 +346,12 @@ func (s *setup) hand(msg tea.KeyMsg) {
 // matches lists the powders on the shelf whose name begins as typed.
 func (s *setup) matches() []model.Entry {
 	typed := strings.ToLower(strings.TrimSpace(s.Fields[fieldName].Input.Value()))
-	if typed == "" || s.entry.Slug != "" || s.Session() != nil {
+	if s.entry.Slug != "" || s.Session() != nil {
 		return nil // what is on the shelf already stays what it is
 	}
 	var found []model.Entry
 	for _, e := range s.shelf {
-		if strings.HasPrefix(strings.ToLower(e.Profile.Powder.Name), typed) {
+		if typed != "" && strings.HasPrefix(strings.ToLower(e.Profile.Powder.Name), typed) {
 			found = append(found, e)
 		}
 	}
@@ -218,18 +360,28 @@ func (s *setup) matches() []model.Entry {
 
 // begin records the trial and goes to the bench.
 func (s *setup) begin() (ui.Next, tea.Cmd) {
-	if !s.ApplyAll() {
-		return s, nil
+	for i := range s.Fields { // a slip in what another stop asks for is shown there
+		if s.needless(i) {
+			continue
+		}
+		if err := s.apply(i); err != nil {
+			s.goTo(i, err)
+			return s, nil
+		}
 	}
-	if s.entry.Profile.Powder.Name == "" {
-		s.entry.Profile.Powder.Name = "Powder of " + s.deps.Now().Format("2006-01-02")
-	}
+	s.named()
 	if _, ok := s.trial.Density(); !ok && s.trial.LiquidBy == model.BySpoon {
-		s.Complain(fieldDensity, fmt.Errorf("a spoon of %s has no weight without its density", s.trial.Liquid))
+		s.goTo(fieldDensity, fmt.Errorf("a spoon of %s has no weight without its density", s.trial.Liquid))
 		return s, nil
 	}
 	t := s.trial.Clone()
 	t.Started = s.deps.Now()
+	if s.method == byEach {
+		t.Spoons = nil
+	}
+	if s.method != byPot {
+		t.PotG = 0
+	}
 	if !s.sound(t) {
 		return s, nil
 	}
@@ -241,7 +393,30 @@ func (s *setup) begin() (ui.Next, tea.Cmd) {
 		s.Problem = err.Error()
 		return s, nil
 	}
+	s.begun = true
+	s.session.Steer(repeats.Steering(s.session.Powder(), profilesOf(s.shelf), s.deps.Drawer))
 	return newBench(s.deps, s.session)
+}
+
+func profilesOf(entries []model.Entry) []model.Profile {
+	out := make([]model.Profile, len(entries))
+	for i, e := range entries {
+		out[i] = e.Profile
+	}
+	return out
+}
+
+// goTo puts the cursor on a field wherever it stands, and says what is wrong
+// there.
+func (s *setup) goTo(field int, err error) {
+	s.stop = stopMass
+	if field <= fieldFamily {
+		s.stop = stopPowder
+	}
+	if s.hidden(field) {
+		s.more = true
+	}
+	s.Complain(field, err)
 }
 
 // sound reports whether the shelf will take the profile with the trial; else
@@ -256,15 +431,15 @@ func (s *setup) sound(t model.Trial) bool {
 	_, name, _ := strings.Cut(problems[0].Path, ".")
 	at, ok := fieldOf[name]
 	if !ok {
-		at = fieldStart
+		at = fieldAmount
 	}
-	s.Complain(at, fmt.Errorf("%s; %s", problems[0].What, problems[0].Fix))
+	s.goTo(at, fmt.Errorf("%s; %s", problems[0].What, problems[0].Fix))
 	return false
 }
 
 // fieldOf is the field behind a key of the file.
 var fieldOf = map[string]int{
-	"name": fieldName, "lot": fieldLot, "family": fieldFamily,
+	"name": fieldName, "lot": fieldLot, "family": fieldFamily, "pot_g": fieldPot,
 	"grams": fieldWeighing, "spoons_each": fieldEach, "resolution_g": fieldScale, "spoon": fieldSpoon,
 	"liquid": fieldLiquid, "liquid_g": fieldAmount, "liquid_spoon": fieldAmount, "liquid_count": fieldAmount,
 	"liquid_density": fieldDensity, "temperature_c": fieldTemperature, "spoons": fieldHand, "rest_s": fieldRest,

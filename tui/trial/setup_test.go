@@ -1,6 +1,7 @@
 package trial_test
 
 import (
+	"strings"
 	"testing"
 
 	"daub.example/daub/model"
@@ -23,11 +24,8 @@ func TestEnterAloneReachesTheBench(t *testing.T) {
 func TestSetupTakesLiquidBySpoonAndRefusesSlips(t *testing.T) {
 	f := drive.NewShelf()
 	d := drive.Start(t, f.Deps(), 80, 24).Press("n Clay")
-	d.PressUntil("enter", "▸ how much")
-	for range "20 g" {
-		d.Press("bksp")
-	}
-	d.Press("lots enter")
+	d.PressUntil("enter", "▸ in the dish")
+	d.Erase(4).Press("lots enter")
 	assert.Contains(t, d.Frame(), `"lots" is neither a number of grams nor level`)
 	d.Press("bksp bksp bksp bksp 4")
 	d.Send(drive.Key("space"))
@@ -43,10 +41,10 @@ func TestSetupTakesLiquidBySpoonAndRefusesSlips(t *testing.T) {
 
 func TestTabNeverPutsAnotherPowderIntoAFile(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1, 3))
-	d := drive.Start(t, f.Deps(), 80, 24).Press("n Zinc")
+	d := drive.Start(t, f.Deps(), 80, 24).Press("n Zinc enter enter enter 2")
 	d.PressUntil("enter", "▸ weighing")
 	d.Press("3.1 enter 3.2 enter")
-	d.PressUntil("up", "▸ powder")
+	d.PressUntil("up", "▸ name")
 	d.Erase(4).Press("Bar tab")
 	assert.NotContains(t, d.Frame(), "Tab takes it")
 	assert.Equal(t, []float64{3.1, 3.2}, f.Entries[1].Profile.LevelSpoons[0].Grams)
@@ -70,12 +68,12 @@ func TestAnotherLotIsAnotherProfile(t *testing.T) {
 
 func TestOnlyThisVisitsWeighingsAreTakenBack(t *testing.T) {
 	f := drive.NewShelf(drive.Barley())
-	d := drive.Start(t, f.Deps(), 80, 24).Press("t 2.60").Erase(9)
+	d := drive.Start(t, f.Deps(), 80, 24).Press("t enter enter 2.60").Erase(9)
 	assert.Len(t, f.Entries[0].Profile.LevelSpoons[0].Grams, 3, "key repeat takes text only")
 	d.Press("2.60 enter")
 	assert.Len(t, f.Entries[0].Profile.LevelSpoons[0].Grams, 4)
 	d.Press("del")
-	assert.Contains(t, d.Frame(), "2.6 g taken back")
+	assert.Contains(t, d.Frame(), "2.6 g deleted")
 	d.Press("del del del")
 	assert.Contains(t, d.Frame(), "no weighing of this visit")
 	assert.Equal(t, drive.Barley().LevelSpoons[0].Grams, f.Entries[0].Profile.LevelSpoons[0].Grams)
@@ -83,7 +81,7 @@ func TestOnlyThisVisitsWeighingsAreTakenBack(t *testing.T) {
 
 func TestSetupRefusesWhatTheShelfWould(t *testing.T) {
 	f := drive.NewShelf()
-	d := drive.Start(t, f.Deps(), 80, 24).Press("n X")
+	d := drive.Start(t, f.Deps(), 80, 24).Press("n X enter enter enter tab")
 	d.PressUntil("enter", "▸ liquid")
 	d.Erase(5).Press("rose enter 126 ctrl+g")
 	assert.Contains(t, d.Flat(), `"126" is not a density above 0 and up to 25 g/mL`)
@@ -96,7 +94,7 @@ func TestSetupRefusesWhatTheShelfWould(t *testing.T) {
 
 func TestTheDensityGoesWithItsLiquid(t *testing.T) {
 	f := drive.NewShelf()
-	d := drive.Start(t, f.Deps(), 80, 24).Press("n X")
+	d := drive.Start(t, f.Deps(), 80, 24).Press("n X enter enter enter tab")
 	d.PressUntil("enter", "▸ liquid")
 	d.Erase(5).Press("syrup enter 1.3 up").Erase(5).Press("water enter ctrl+g")
 	got := f.Profile("X").Trials[0]
@@ -106,12 +104,99 @@ func TestTheDensityGoesWithItsLiquid(t *testing.T) {
 
 func TestARenamedPowderIsSaved(t *testing.T) {
 	f := drive.NewShelf()
-	d := drive.Start(t, f.Deps(), 80, 24).Press("n Zinc")
+	d := drive.Start(t, f.Deps(), 80, 24).Press("n Zinc enter enter enter 2")
 	d.PressUntil("enter", "▸ weighing")
 	d.Press("3.1 enter")
-	d.PressUntil("up", "▸ powder")
-	d.Press("-oxide enter enter left enter esc")
+	d.PressUntil("up", "▸ name")
+	d.Press("-oxide enter enter m enter esc esc")
 	require.Len(t, f.Entries, 1)
 	assert.Equal(t, "Zinc-oxide", f.Entries[0].Profile.Powder.Name)
-	assert.Equal(t, model.Botanical, f.Entries[0].Profile.Powder.Family)
+	assert.Equal(t, model.Mineral, f.Entries[0].Profile.Powder.Family)
+}
+
+// pressed counts the keys of a way, names and numbers left out.
+func pressed(keys string) int {
+	n := 0
+	for _, k := range strings.Fields(keys) {
+		if _, named := drive.NamedKeys[k]; named || len(k) == 1 {
+			n++
+		}
+	}
+	return n
+}
+
+// From an empty shelf to the bench at most twelve keys beside the powder's name
+// and the digits of masses, whatever is known by mass.
+func TestFewKeysToTheBench(t *testing.T) {
+	for way, keys := range map[string]string{
+		"pot":    "n Chestnut enter enter f enter enter 152.4 enter enter",
+		"spoons": "n Chestnut enter enter f enter 2 enter enter 2.31 enter 2.27 enter 2.35 enter enter enter",
+		"each":   "n Chestnut enter enter enter 3 enter enter",
+	} {
+		t.Run(way, func(t *testing.T) {
+			f := drive.NewShelf()
+			d := drive.Start(t, f.Deps(), 80, 24).Press(keys)
+			assert.Contains(t, d.Frame(), "Trial › bench  Chestnut")
+			limit := 12
+			if way == "spoons" {
+				limit = 12 + 3 // an Enter for each of the weighings
+			}
+			assert.LessOrEqual(t, pressed(keys), limit)
+			trial := f.Profile("Chestnut").Trials[0]
+			assert.Equal(t, map[string]float64{"pot": 152.4}[way], trial.PotG)
+			assert.Equal(t, way == "each", len(trial.Spoons) == 0)
+			assert.Equal(t, 20.0, trial.LiquidG)
+		})
+	}
+}
+
+// Whatever was typed survives leaving and coming back: of a new powder and of
+// one on the shelf.
+func TestSetupSurvivesLeaving(t *testing.T) {
+	f := drive.NewShelf(drive.Barley())
+	d := drive.Start(t, f.Deps(), 80, 24).Press("n Chestnut enter L2 enter f enter enter 152.4 enter").Erase(4).Press("35 esc esc")
+	assert.Contains(t, d.Frame(), "▸ Barley")
+	d.Press("n")
+	assert.Contains(t, d.Frame(), "Chestnut")
+	assert.Contains(t, d.Frame(), "L2")
+	d.Press("ctrl+g")
+	got := f.Profile("Chestnut")
+	require.Len(t, got.Trials, 1)
+	assert.Equal(t, model.Flour, got.Powder.Family)
+	assert.Equal(t, 152.4, got.Trials[0].PotG)
+	assert.Equal(t, 35.0, got.Trials[0].LiquidG)
+
+	d = drive.Start(t, f.Deps(), 80, 24).PressUntil("down", "▸ Barley").Press("t tab").PressUntil("down", "▸ rest")
+	d.Erase(5).Press("90 up")
+	d.Press("esc esc").PressUntil("down", "▸ Barley").Press("t ctrl+g")
+	require.Len(t, f.Profile("Barley").Trials, 1)
+	assert.Equal(t, 90, *f.Profile("Barley").Trials[0].RestS)
+	d.Press("esc").PressUntil("down", "▸ Barley").Press("n")
+	assert.NotContains(t, d.Frame(), "L2", "a set-up whose trial was begun is done with")
+}
+
+func TestSetupSaysWhatTheFamilyChanges(t *testing.T) {
+	d := drive.Start(t, drive.NewShelf().Deps(), 80, 24).Press("n X enter enter")
+	assert.Contains(t, d.Frame(), "I don't know")
+	assert.Contains(t, d.Flat(), "Not sure is fine")
+	d.Press("s s")
+	assert.Contains(t, d.Flat(), "A reading waits 30 s; the first spoons reckon with")
+}
+
+// Any weighing can be picked and mended; one that looks like a slip is asked
+// about once.
+func TestAnyWeighingCanBeMended(t *testing.T) {
+	f := drive.NewShelf(drive.Barley())
+	grams := func() []float64 { return f.Profile("Barley").LevelSpoons[0].Grams }
+	d := drive.Start(t, f.Deps(), 80, 24).Press("t enter enter right right")
+	assert.Contains(t, d.Frame(), "[2.55]")
+	d.Erase(4).Press("2.58 enter")
+	assert.Equal(t, []float64{2.61, 2.58, 2.66}, grams())
+	d.Press("26 enter")
+	assert.Contains(t, d.Flat(), "Enter again: yes")
+	assert.Len(t, grams(), 3)
+	d.Press("enter")
+	assert.Equal(t, []float64{2.61, 2.58, 2.66, 26}, grams())
+	d.Press("left del")
+	assert.Equal(t, []float64{2.61, 2.58, 2.66}, grams())
 }

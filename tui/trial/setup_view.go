@@ -1,6 +1,7 @@
 package trial
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -11,12 +12,31 @@ import (
 
 func (s *setup) View(w, h int) string {
 	lines, cursor := s.Lines(w, s.line)
+	if h >= roomyHeight {
+		lines, cursor = append(s.head(w), lines...), cursor+len(s.head(w))
+	} else {
+		lines, cursor = append(s.head(w)[:1], lines...), cursor+1
+	}
+	lines = append(lines, s.below(w)...)
 	foot := s.foot(w)
 	view, _ := ui.Window(lines, cursor, h-len(foot))
+	view = slices.Clone(view)
 	for len(view) < h-len(foot) {
 		view = append(view, "")
 	}
-	return strings.Join(append(slices.Clone(view), foot...), "\n")
+	return strings.Join(append(view, foot...), "\n")
+}
+
+// roomyHeight is from where there is room for an empty line under the title.
+const roomyHeight = 18
+
+// head says at which stop we are.
+func (s *setup) head(w int) []string {
+	word, rest := "WHICH POWDER?", "1 of 2"
+	if s.stop == stopMass {
+		word, rest = "WHAT IS WEIGHED?", "2 of 2"
+	}
+	return []string{ui.Cut(ui.Badge(ui.DoStyle, word)+"  "+ui.NoteStyle.Render(rest), w), ""}
 }
 
 // line draws the fields that have more to show than their text.
@@ -25,6 +45,8 @@ func (s *setup) line(i, w int) []string {
 	here := i == s.At
 	label := f.Labelled(here)
 	switch i {
+	case fieldMethod:
+		return s.methodLines(here, w)
 	case fieldStart:
 		text := "Begin the trial"
 		if here {
@@ -34,13 +56,34 @@ func (s *setup) line(i, w int) []string {
 	case fieldHand:
 		return s.handLines(label, here, w)
 	case fieldWeighing:
-		if said := s.weighingText(); said != "" {
-			return []string{ui.Cut(label+said+"   "+f.Shown(here), w)}
-		}
+		return s.weighingLines(label, here, w)
+	case fieldAmount:
+		return []string{ui.Cut(label+f.Shown(here)+ui.NoteStyle.Render("  of "+printable.Line(s.trial.Liquid)), w)}
 	case fieldFamily:
-		return []string{ui.Cut(label+f.Shown(here)+ui.NoteStyle.Render("  "+model.Family(f.Value()).Describe()), w)}
+		return []string{ui.Cut(label+f.Shown(here), w)}
 	}
 	return nil
+}
+
+// methodLines shows the three ways, the chosen one marked.
+func (s *setup) methodLines(here bool, w int) []string {
+	var lines []string
+	for i, m := range methods {
+		sign, style := "( )", ui.PlainStyle
+		if method(i) == s.method {
+			sign = "(x)"
+			if here {
+				style = ui.DoStyle
+			}
+		}
+		cursor := "  "
+		if here && method(i) == s.method {
+			cursor = "▸ "
+		}
+		text := style.Render(fmt.Sprintf("%s%d %s %s", cursor, i+1, sign, ui.Pad(m.name, 23)))
+		lines = append(lines, ui.Cut(text+ui.NoteStyle.Render(" "+m.how), w))
+	}
+	return append(lines, "")
 }
 
 // handLines shows every spoon, those at hand in brackets.
@@ -67,33 +110,110 @@ func (s *setup) handLines(label string, here bool, w int) []string {
 	return append(lines, line)
 }
 
+// below is what stands under the fields: the powders that are meant, or the
+// settings that have defaults.
+func (s *setup) below(w int) []string {
+	if s.stop == stopMass {
+		if s.more {
+			return nil
+		}
+		return append([]string{""}, ui.Painted(ui.NoteStyle, s.settings(), w)...)
+	}
+	found := s.matches()
+	if s.At != fieldName || len(found) == 0 {
+		return nil
+	}
+	lines := []string{"", ui.Rule("on the shelf", w)}
+	for i, e := range found[:min(len(found), 6)] {
+		text := "    " + ui.Title(e)
+		if i == 0 {
+			text = ui.TitleStyle.Render("Tab " + ui.Title(e))
+		}
+		lines = append(lines, ui.Cut(text, w))
+	}
+	return lines
+}
+
+// settings are those with defaults, in one sentence.
+func (s *setup) settings() string {
+	t := s.trial.WithDefaults(s.entry.Profile.Powder.Kind())
+	parts := []string{"target " + model.LevelName(t.Aim), "rest " + model.Seconds(t.Rest(s.entry.Profile.Powder.Kind()))}
+	if s.method != byEach && len(t.Spoons) > 0 {
+		parts = append(parts, "spoons "+strings.Join(t.Spoons, ", "))
+	}
+	parts = append(parts, "scale reads to "+model.Number(t.ResolutionG)+" g", "precision "+s.Fields[fieldTolerance].Value())
+	return "Tab changes the rest: " + printable.Line(strings.Join(parts, " · ")) + "."
+}
+
 // foot is what the field asks, what is wrong, and whether it is on the shelf.
 func (s *setup) foot(w int) []string {
-	hint := s.Fields[s.At].Hint
-	switch s.At {
-	case fieldName:
-		if m := s.matches(); len(m) > 0 {
-			hint = "On the shelf: " + ui.Title(m[0]) + ". Tab takes it; Enter makes a new one."
-		}
-	case fieldAim:
-		level := model.CurveLevels()[s.Fields[fieldAim].Pick]
-		hint = model.Scale()[int(level)].Test + "."
-	case fieldStart:
-		hint = "Weigh the liquid into the dish now. Then begin: every step is saved as you make it."
-	}
-	lines := ui.Wrap(hint, w)
+	lines := ui.Painted(ui.PlainStyle, s.hint(), w)
 	if s.Problem != "" {
-		lines = ui.Wrap("! "+printable.Line(s.Problem), w)
-		for i := range lines {
-			lines[i] = ui.RiskStyle.Render(lines[i])
-		}
+		lines = ui.Loud(s.Problem, w)
 	}
 	if s.said != "" {
-		lines = []string{ui.GoodStyle.Render(s.said)}
+		lines = ui.Painted(ui.GoodStyle, s.said, w)
 	}
 	where := "Not on the shelf yet: the first weighing or the first step puts it there."
 	if s.Session() != nil || s.entry.Slug != "" {
 		where = "On the shelf: weighings are saved as you make them."
 	}
-	return append(append([]string{""}, lines...), ui.NoteStyle.Render(where))
+	return append(append([]string{ui.Rule("", w)}, lines...), ui.NoteStyle.Render(where))
+}
+
+// hint is what the field asks.
+func (s *setup) hint() string {
+	switch s.At {
+	case fieldName:
+		if m := s.matches(); len(m) > 0 {
+			return "On the shelf: " + ui.Title(m[0]) + ". Tab takes it; Enter makes a new one."
+		}
+	case fieldFamily:
+		return familyHint(s.entry.Profile.Powder)
+	case fieldMethod:
+		return "Spoonfuls differ; a mass makes the answer good. " + methodHints[s.method]
+	case fieldAim:
+		level := model.CurveLevels()[s.Fields[fieldAim].Pick]
+		return "How thick the paste is wanted. " + model.LevelName(level) + ": " + model.Scale()[int(level)].Test + "."
+	case fieldAmount, fieldStart:
+		if s.At == fieldStart || s.Fields[fieldAmount].Value() != "" {
+			return "Weigh the " + printable.Line(s.trial.Liquid) + " into the dish now and type what the scale says " +
+				"(or 4 x 1 tsp; none yet: 0). Then Enter: every step is saved as you make it."
+		}
+	}
+	return s.Fields[s.At].Hint
+}
+
+var methodHints = []string{
+	byPot:    "Keep powder in one open pot; two readings of it weigh all your spoonfuls at once.",
+	bySpoons: "daub then knows what a level spoon of this powder weighs.",
+	byEach:   "Best where the scale reads to 0.01 g.",
+}
+
+// familyHint says what the family changes.
+func familyHint(p model.Powder) string {
+	f := p.Kind()
+	low, high := f.FirstRange()
+	text := "Not sure is fine: additions begin small, and a reading waits " + model.Seconds(f.DefaultRestS()) +
+		". Its page can change it later (p on the shelf)."
+	if p.Family != "" {
+		text = fmt.Sprintf("%s. A reading waits %s; the first spoons reckon with %s to %s g of water per g; %s.",
+			f.Describe(), model.Seconds(f.DefaultRestS()), model.Number(low), model.Number(high), "care: "+p.CautionWord())
+	}
+	return text
+}
+
+// Help says what the set-up is for.
+func (s *setup) Help() []string {
+	return []string{
+		"Set-up, in two stops. First which powder: a new name, or one from the shelf (type its first letters, Tab takes it). " +
+			"Then what is weighed, and how much liquid is in the dish. Enter goes on, ↑ goes back, Esc goes back one stop; what you " +
+			"typed is still there when you come back.",
+		"The pot on the scale: weigh the open pot of powder now, spoon level spoonfuls from it into the dish, and weigh the pot " +
+			"again at the end. Level spoons weighed: weigh one level spoonful three times or more. Every addition weighed: no spoons.",
+		"The family sets how long a reading waits after stirring, how bold the first additions are, and which cautions are shown. " +
+			"It never changes the answer. \"I don't know\" is a fine answer.",
+		"Tab shows the rest, all with good defaults: target level, to which level you can read, the precision wanted, rest, liquid, " +
+			"temperature, spoons at hand, and what the scale reads to.",
+	}
 }

@@ -2,17 +2,20 @@ package trial
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/typed"
+	"daub.example/daub/tui/ui"
 )
 
 // weighedSpoon shows the weighings of one spoon size.
 func (s *setup) weighedSpoon(name string) {
 	s.Fields[fieldSpoon].Set(name)
+	s.pick = -1
 	each, scale := "1", model.Number(s.trial.ResolutionG)+" g"
 	if l := s.weighings(); l != nil {
 		each, scale = strconv.Itoa(l.Each()), model.Number(l.Resolution())+" g"
@@ -25,7 +28,7 @@ func (s *setup) weighedSpoon(name string) {
 func (s *setup) weighings() *model.LevelSpoon {
 	name := s.Fields[fieldSpoon].Value()
 	for i := range s.entry.Profile.LevelSpoons {
-		if s.entry.Profile.LevelSpoons[i].Spoon == name {
+		if l := s.entry.Profile.LevelSpoons[i]; l.Spoon == name && l.How != model.ByPot {
 			return &s.entry.Profile.LevelSpoons[i]
 		}
 	}
@@ -47,6 +50,8 @@ func (s *setup) recordWeighing() {
 	}
 }
 
+// addWeighing records typed grams: in the place of the weighing that is picked,
+// else behind the others. A weighing that looks like a slip is asked about once.
 func (s *setup) addWeighing(text string) error {
 	for _, i := range []int{fieldName, fieldLot, fieldFamily} {
 		if err := s.apply(i); err != nil {
@@ -57,54 +62,109 @@ func (s *setup) addWeighing(text string) error {
 	if err != nil {
 		return err
 	}
-	each, err := s.each()
+	next := s.entry.Profile.Clone()
+	l, err := s.spoonAsked()
 	if err != nil {
 		return err
 	}
-	resolution, err := s.resolution()
-	if err != nil {
-		return err
+	var added []int
+	have := s.weighings()
+	switch {
+	case s.pick >= 0 && have != nil && s.pick < len(have.Grams) && len(grams) == 1:
+		added = []int{s.pick}
+		for i := range next.LevelSpoons {
+			if next.LevelSpoons[i].Spoon == l.Spoon {
+				next.LevelSpoons[i].Grams[s.pick] = grams[0]
+			}
+		}
+	default:
+		n := 0
+		if have != nil {
+			n = len(have.Grams)
+		}
+		for i := range grams {
+			added = append(added, n+i)
+		}
+		if next.LevelSpoons, err = bench.AddWeighings(next.LevelSpoons, l, grams...); err != nil {
+			return err
+		}
 	}
-	l := model.LevelSpoon{
-		Spoon: s.Fields[fieldSpoon].Value(), SpoonsEach: each, ResolutionG: resolution, How: "struck off level",
+	for _, i := range added {
+		if question, wild := next.WildWeighing(l.Spoon, i, s.trial.SpoonSet, s.deps.Drawer); wild && s.doubted != text {
+			s.doubted = text
+			return fmt.Errorf("%s Enter again: yes, as typed; or type it anew", question)
+		}
 	}
 	before := s.entry.Profile.LevelSpoons
-	s.entry.Profile.LevelSpoons, err = bench.AddWeighings(before, l, grams...)
-	if err != nil {
-		return err
-	}
+	s.entry.Profile.LevelSpoons = next.LevelSpoons
 	s.named()
 	if err := s.record(); err != nil {
 		s.entry.Profile.LevelSpoons = before
 		return err
 	}
-	s.fresh[l.Spoon] += len(grams)
+	if s.pick < 0 {
+		s.fresh[l.Spoon] += len(grams)
+	}
+	s.pick, s.doubted = -1, ""
 	s.Fields[fieldWeighing].Input.SetValue("")
 	s.Problem = ""
 	s.suggest()
 	return nil
 }
 
-// takeBackWeighing removes the last weighing of the chosen spoon, as long as it
-// was made in this visit.
+// spoonAsked is the level spoon that is weighed, and how.
+func (s *setup) spoonAsked() (l model.LevelSpoon, err error) {
+	l = model.LevelSpoon{Spoon: s.Fields[fieldSpoon].Value(), How: "struck off level"}
+	if l.SpoonsEach, err = s.each(); err != nil {
+		return l, err
+	}
+	l.ResolutionG, err = s.resolution()
+	return l, err
+}
+
+// pickable reports whether the arrows pick a weighing: nothing is half typed,
+// and there is one.
+func (s *setup) pickable() bool {
+	l := s.weighings()
+	return l != nil && len(l.Grams) > 0 && (s.Fields[fieldWeighing].Value() == "" || s.pick >= 0)
+}
+
+// pickWeighing goes to the next or the previous weighing, for mending; beyond
+// them is a new one.
+func (s *setup) pickWeighing(by int) {
+	l := s.weighings()
+	n := len(l.Grams) + 1
+	s.pick = (s.pick+1+by+n)%n - 1
+	text := ""
+	if s.pick >= 0 {
+		text = model.Number(l.Grams[s.pick])
+	}
+	s.Fields[fieldWeighing].Input.SetValue(text)
+	s.Fields[fieldWeighing].Input.CursorEnd()
+}
+
+// takeBackWeighing deletes the weighing that is picked, else the last of this
+// visit.
 func (s *setup) takeBackWeighing() {
 	l := s.weighings()
-	if l == nil || s.fresh[l.Spoon] == 0 {
-		s.Problem = "no weighing of this visit to take back"
+	at := s.pick
+	if l == nil || at < 0 && s.fresh[l.Spoon] == 0 {
+		s.Problem = "no weighing of this visit to delete: ←→ picks an older one"
 		return
 	}
-	s.fresh[l.Spoon]--
-	s.said = model.Number(l.Grams[len(l.Grams)-1]) + " g taken back"
-	l.Grams = l.Grams[:len(l.Grams)-1]
+	if at < 0 {
+		at = len(l.Grams) - 1
+	}
+	s.fresh[l.Spoon] = max(s.fresh[l.Spoon]-1, 0)
+	s.said = model.Number(l.Grams[at]) + " g deleted"
+	l.Grams = slices.Delete(l.Grams, at, at+1)
+	s.pick = -1
+	s.Fields[fieldWeighing].Input.SetValue("")
 	if len(l.Grams) == 0 {
 		name := l.Spoon
-		kept := s.entry.Profile.LevelSpoons[:0]
-		for _, other := range s.entry.Profile.LevelSpoons {
-			if other.Spoon != name {
-				kept = append(kept, other)
-			}
-		}
-		s.entry.Profile.LevelSpoons = kept
+		s.entry.Profile.LevelSpoons = slices.DeleteFunc(s.entry.Profile.LevelSpoons, func(other model.LevelSpoon) bool {
+			return other.Spoon == name
+		})
 	}
 	if err := s.record(); err != nil {
 		s.Problem = err.Error()
@@ -120,24 +180,27 @@ func (s *setup) named() {
 	}
 }
 
-// weighingText says the weighings so far with their mean and spread.
-func (s *setup) weighingText() string {
+// weighingLines shows the weighings so far, the one being mended in brackets,
+// with their mean and spread.
+func (s *setup) weighingLines(label string, here bool, w int) []string {
+	f := &s.Fields[fieldWeighing]
+	lines := []string{ui.Cut(label+f.Shown(here), w)}
 	l := s.weighings()
-	if l == nil {
-		return ""
+	if l == nil || len(l.Grams) == 0 {
+		return lines
 	}
-	w, ok := l.Weight()
-	if !ok {
-		return ""
+	weight, _ := l.Weight()
+	text := strings.Repeat(" ", ui.LabelWidth)
+	for i, g := range l.Grams {
+		if here && i == s.pick {
+			text += "[" + model.Number(g) + "] "
+		} else {
+			text += model.Number(g) + "  "
+		}
 	}
-	var each []string
-	for _, g := range l.Grams {
-		each = append(each, model.Number(g))
+	mean := fmt.Sprintf("%s g per level spoon ± %s", model.Significant(weight.Mean, 3), model.Significant(weight.HalfWidth(), 2))
+	if weight.N > 1 {
+		mean += fmt.Sprintf(", SD %s %%", model.Significant(100*weight.SD/weight.Mean, 2))
 	}
-	text := fmt.Sprintf("%s: %s g per level spoon ± %s",
-		strings.Join(each, "  "), model.Significant(w.Mean, 3), model.Significant(w.HalfWidth(), 2))
-	if w.N > 1 {
-		text += fmt.Sprintf(", SD %s %%", model.Significant(100*w.SD/w.Mean, 2))
-	}
-	return text
+	return append(lines, ui.Cut(text, w), ui.Cut(strings.Repeat(" ", ui.LabelWidth)+mean, w))
 }

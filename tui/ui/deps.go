@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/repeats"
 )
 
 // Deps is all that reaches outside the program: the clock, the shelf on disk
@@ -15,7 +16,7 @@ type Deps struct {
 	// Wait sleeps; it keeps the clock of a rest running on screen. Nil leaves
 	// the clock to stand between keys.
 	Wait func(time.Duration)
-	// List reads the shelf.
+	// List begins to read the shelf; Listing.More reads on.
 	List func() (Listing, error)
 	// Save writes a profile and gives it back as it now stands on the shelf.
 	// It must not return before the profile is safely on disk.
@@ -23,6 +24,11 @@ type Deps struct {
 	// SaveBeside writes a profile as a new file, for when the file it came
 	// from has been changed elsewhere: both survive.
 	SaveBeside func(model.Entry) (model.Entry, error)
+	// Delete moves a profile to the deleted ones; restore brings it back.
+	Delete func(model.Entry) (restore func() (model.Entry, error), err error)
+	// KeepTrial keeps a trial, by its place, among the deleted files: it is about
+	// to be taken out of its profile.
+	KeepTrial func(e model.Entry, trial int) (path string, err error)
 	// AddSamples puts the sample profiles on the shelf.
 	AddSamples func() error
 	// Recipes reads the recipes of the shelf.
@@ -30,11 +36,14 @@ type Deps struct {
 	// SaveRecipe writes a recipe and gives it back as it now stands on the
 	// shelf; one without an ID gets a file of its own.
 	SaveRecipe func(model.RecipeEntry) (model.RecipeEntry, error)
+	// DeleteRecipe moves a recipe to the deleted ones; restore brings it back.
+	DeleteRecipe func(model.RecipeEntry) (restore func() (model.RecipeEntry, error), err error)
+	// WriteCard writes the card of a recipe, as the ending of the file's name says;
+	// profiles are those of its powders that are at hand.
+	WriteCard func(r model.Recipe, profiles []model.Profile, f File) (path string, err error)
 	// Export writes the ratios of profiles, or a picture of them, as the ending
 	// of the file's name says; level 0 is for all levels.
 	Export func(items []model.Entry, level float64, f File) (path string, err error)
-	// WriteFile writes a text into a file.
-	WriteFile func(text string, f File) (path string, err error)
 	// Copy puts a text on the terminal's clipboard.
 	Copy func(text string) error
 	// Bell rings when a rest is over; nil for silence.
@@ -60,15 +69,28 @@ type ChangedElsewhere interface {
 	ChangedElsewhere()
 }
 
-// Listing is the shelf as read.
+// Listing is the shelf as read, or a part of it.
 type Listing struct {
-	Items []model.Entry
+	Items []Listed
+	// Left is how many files are still to come; More reads the next of them.
+	Left int
+	More func() (Listing, error)
 	// Drawer is the maker's own spoons.
 	Drawer model.Drawer
 	// Broken says, one line each, which files could not be read and why.
 	Broken []string
 	// Notes says what else the maker should know, one line each.
 	Notes []string
+}
+
+// Listed is one powder of the shelf.
+type Listed struct {
+	model.Entry
+	// Ratio is the powder's at the level that its newest trial aims at, without
+	// what explains it; the zero Ratio without a trial that counts.
+	Ratio repeats.Ratio
+	// Place is what the shelf is sorted by; of equals, the first to come is first.
+	Place string
 }
 
 // File is where something is to be written. A file that exists stays as it is,

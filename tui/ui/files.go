@@ -51,9 +51,9 @@ func (p *Prompt) AskExport(deps Deps, entries []model.Entry, level float64) {
 }
 
 // AskCard asks for a file and writes the card of a recipe to it.
-func (p *Prompt) AskCard(deps Deps, name, card string) {
-	p.askFile(fileName(name)+".md", []string{".md", ".txt"}, func(f File) (string, error) {
-		return deps.WriteFile(card, f)
+func (p *Prompt) AskCard(deps Deps, r model.Recipe, profiles []model.Profile) {
+	p.askFile(fileName(r.Name)+".html", []string{".html", ".md", ".txt"}, func(f File) (string, error) {
+		return deps.WriteCard(r, profiles, f)
 	})
 }
 

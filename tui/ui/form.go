@@ -16,6 +16,7 @@ type Field struct {
 	Hint    string
 	typed   bool // takes text
 	Touched bool // the maker typed or chose here
+	filled  bool // holds what was put in for the maker: typing replaces it
 	Options []string
 	All     []string // what typing narrows the options from; nil: it does not
 	Pick    int
@@ -59,18 +60,23 @@ func Narrowed(all []string, text string) []string {
 func (f *Field) turn(by int) {
 	f.Pick = (f.Pick + by + len(f.Options)) % len(f.Options)
 	f.Input.SetValue(f.Options[f.Pick])
-	f.Touched = true
+	f.Touched, f.filled = true, true
 }
 
 // Set fills a field without counting as the maker's doing.
 func (f *Field) Set(v string) {
 	f.Input.SetValue(v)
+	f.filled = v != ""
 	if i := slices.Index(f.Options, v); i >= 0 {
 		f.Pick = i
 	}
 }
 
 func (f *Field) Value() string { return strings.TrimSpace(f.Input.Value()) }
+
+// Filled reports whether the field holds what was put in for the maker, so that
+// typing replaces it.
+func (f *Field) Filled() bool { return f.typed && f.filled }
 
 // LabelWidth is the room for a label, in cells.
 const LabelWidth = 17
@@ -180,9 +186,11 @@ func (f *Form) Press(msg tea.KeyMsg) {
 		}
 	case at.typed:
 		before := at.Value()
-		if slices.Contains(at.All, before) && (msg.Type == tea.KeyRunes || msg.Type == tea.KeyBackspace) {
-			at.Input.SetValue("") // what was chosen goes as a whole
+		whole := at.filled && (msg.Type == tea.KeyRunes || msg.Type == tea.KeySpace)
+		if whole || slices.Contains(at.All, before) && (msg.Type == tea.KeyRunes || msg.Type == tea.KeyBackspace) {
+			at.Input.SetValue("") // what was put in or chosen goes as a whole
 		}
+		at.filled = false
 		TypeInto(&at.Input, msg)
 		at.Touched = true
 		if at.All != nil && at.Value() != before {

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"strings"
 
+	"daub.example/daub/model/bench"
 	"daub.example/daub/model/printable"
 	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/bubbles/textinput"
@@ -18,8 +19,10 @@ import (
 type Prompt struct {
 	input    textinput.Model // focused while a line is typed
 	question Question
-	exists   string // the file that would be written over if it is given again
-	busy     bool   // a write is under way
+	exists   string          // the file that would be written over if it is given again
+	doubt    *bench.Question // what was asked of the answer doubted, which is taken if it is given again
+	doubted  string
+	busy     bool // a write is under way
 	said     string
 	wrong    bool // said is a refusal or a failure
 	lasting  bool // said tells that something is not written: no key hushes it
@@ -30,6 +33,7 @@ type Question struct {
 	Title  string
 	Why    string                              // why it is asked, shown before the title; may be empty
 	Answer func(typed string) (tea.Cmd, error) // an error is said, and the line stays
+	Whole  bool                                // typing replaces the answer it begins with
 }
 
 // ErrAskedAgain is what an answer gives that has asked the next question.
@@ -57,7 +61,7 @@ func (p *Prompt) Ask(q Question, suggestion string) {
 	p.input = NewInput("")
 	p.input.SetValue(suggestion)
 	p.input.Focus()
-	p.question, p.exists = q, ""
+	p.question, p.exists, p.doubt = q, "", nil
 	p.Say("")
 }
 
@@ -69,6 +73,15 @@ func (p *Prompt) Refuse(why string) { p.said, p.wrong, p.lasting = why, true, fa
 
 // Fail says that something is not written.
 func (p *Prompt) Fail(why string) { p.said, p.wrong, p.lasting = why, true, true }
+
+// Wait says that a write is under way; Settle ends the waiting.
+func (p *Prompt) Wait(text string) {
+	p.busy = true
+	p.Say(text)
+}
+
+// Settle says that a write has ended that tells its end in a way of its own.
+func (p *Prompt) Settle() { p.busy = false }
 
 // Hush drops what was said about the key before.
 func (p *Prompt) Hush() {
@@ -84,7 +97,7 @@ func (p *Prompt) Press(msg tea.KeyMsg) tea.Cmd {
 		p.input.Blur()
 		p.Say("")
 	case !msg.Paste && key.Matches(msg, promptKeys.done):
-		cmd, err := p.question.Answer(strings.TrimSpace(printable.Line(p.input.Value())))
+		cmd, err := p.answer(strings.TrimSpace(printable.Line(p.input.Value())))
 		if errors.Is(err, ErrAskedAgain) {
 			return nil
 		}
@@ -96,9 +109,27 @@ func (p *Prompt) Press(msg tea.KeyMsg) tea.Cmd {
 		p.busy = cmd != nil
 		return cmd
 	default:
+		if p.question.Whole && (msg.Type == tea.KeyRunes || msg.Type == tea.KeySpace) {
+			p.input.SetValue("")
+		}
+		p.question.Whole = false
 		TypeInto(&p.input, msg)
 	}
 	return nil
+}
+
+// answer gives the line to who asked. One that looks like a slip is asked about
+// once, and taken when it is given again.
+func (p *Prompt) answer(text string) (tea.Cmd, error) {
+	if p.doubt != nil && text == p.doubted {
+		return nil, p.doubt.Insist()
+	}
+	cmd, err := p.question.Answer(text)
+	p.doubt, p.doubted = nil, text
+	if errors.As(err, &p.doubt) {
+		err = fmt.Errorf("%s Enter again: yes, as typed; or type it anew", p.doubt.Text)
+	}
+	return cmd, err
 }
 
 // Receive takes in what came of a write or a copy.

@@ -4,8 +4,13 @@ import "daub.example/daub/model"
 
 // OpenShelf asks for the shelf.
 type OpenShelf struct {
-	Left *Session // what was worked on until now, nil for nothing
+	Left  *Session // what was worked on until now, nil for nothing
+	Draft Draft    // a set-up that was left before its trial was begun, nil for none
 }
+
+// Draft is a set-up that was left: the root keeps it, and gives it to the next,
+// so that what was typed is still there.
+type Draft any
 
 // OpenSetup asks for the set-up of a trial.
 type OpenSetup struct {

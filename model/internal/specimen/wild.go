@@ -92,7 +92,8 @@ func AnyProfile(t *rapid.T) model.Profile {
 	return model.Profile{
 		Powder: model.Powder{
 			Name: anyOf(t, "Chalk"), Lot: anyOf(t, "7"), Family: anyOf(t, model.Families()...), SolidDensity: AnyNumber(t),
-			KeepFromMetal: rapid.Bool().Draw(t, "metal"),
+			KeepFromMetal: rapid.Bool().Draw(t, "metal"), Archived: rapid.Bool().Draw(t, "archived"),
+			Allergens: some(t, 2, func(t *rapid.T) string { return anyOf(t, "gluten") }),
 		},
 		LevelSpoons: some(t, 3, anyLevelSpoon), Trials: some(t, 3, anyTrial), Reserved: map[string]any{"packing": 1},
 	}

@@ -60,7 +60,7 @@ func Pantry() *Shelf {
 
 // Recipe is a batch of one of the shelf's powders at level 5.
 func (f *Shelf) Recipe(name string, item int, totalG float64) model.Recipe {
-	paste, err := kitchen.PasteOf(f.Entries[item].Profile, 5, nil)
+	paste, err := kitchen.PasteOf(f.Entries[item].Profile, 5, model.Choice{}, nil)
 	if err != nil {
 		panic(err)
 	}

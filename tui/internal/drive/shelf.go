@@ -1,14 +1,18 @@
 package drive
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
+	"slices"
 	"testing"
 	"time"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/paper"
+	"daub.example/daub/model/repeats"
 	"daub.example/daub/tui/ui"
 	"github.com/stretchr/testify/require"
 )
@@ -23,6 +27,7 @@ type Shelf struct {
 
 	Saves    int               // how often something was written
 	Bells    int               // how often the bell rang
+	Kept     []model.Trial     // trials kept before they were taken out
 	Exported [][]model.Entry   // what was given to Export, in order
 	Files    map[string]string // what was written
 	Clip     string            // what was copied last
@@ -43,12 +48,21 @@ func (f *Shelf) Deps() ui.Deps {
 	return ui.Deps{
 		Now: func() time.Time { return f.Clock },
 		List: func() (ui.Listing, error) {
-			return ui.Listing{Items: append([]model.Entry(nil), f.Entries...), Drawer: f.Drawer}, nil
+			l := ui.Listing{Drawer: f.Drawer}
+			for _, e := range f.Entries {
+				l.Items = append(l.Items, ui.Listed{Entry: e, Ratio: repeats.AtAim(e.Profile, f.Drawer)})
+			}
+			return l, nil
 		},
 		Save: f.save,
 		SaveBeside: func(i model.Entry) (model.Entry, error) {
 			i.Slug = ""
 			return f.save(i)
+		},
+		Delete: f.remove,
+		KeepTrial: func(e model.Entry, trial int) (string, error) {
+			f.Kept = append(f.Kept, e.Profile.Trials[trial])
+			return "deleted/" + e.Slug + ".toml", f.Fail
 		},
 		AddSamples: func() error {
 			sample := model.Profile{Powder: model.Powder{Name: "Sample"}}
@@ -63,7 +77,10 @@ func (f *Shelf) Deps() ui.Deps {
 			f.Exported = append(f.Exported, items)
 			return f.write(fmt.Sprintf("%d at %g", len(items), level), file)
 		},
-		WriteFile: f.write,
+		DeleteRecipe: f.removeRecipe,
+		WriteCard: func(r model.Recipe, profiles []model.Profile, file ui.File) (string, error) {
+			return f.write(paper.CardOf(r, profiles, f.Drawer, paper.Options{}).Markdown(), file)
+		},
 		Copy: func(text string) error {
 			f.Clip = text
 			return f.Fail
@@ -94,6 +111,32 @@ func (f *Shelf) save(i model.Entry) (model.Entry, error) {
 		}
 	}
 	return i, errors.New("no such profile")
+}
+
+func (f *Shelf) remove(i model.Entry) (restore func() (model.Entry, error), err error) {
+	at := slices.IndexFunc(f.Entries, func(e model.Entry) bool { return e.Slug == i.Slug })
+	if f.Fail != nil || at < 0 {
+		return nil, cmp.Or(f.Fail, errors.New("no such profile"))
+	}
+	gone := f.Entries[at]
+	f.Entries = slices.Delete(f.Entries, at, at+1)
+	return func() (model.Entry, error) {
+		f.Entries = append(f.Entries, gone)
+		return gone, f.Fail
+	}, nil
+}
+
+func (f *Shelf) removeRecipe(i model.RecipeEntry) (restore func() (model.RecipeEntry, error), err error) {
+	at := slices.IndexFunc(f.Recipes, func(e model.RecipeEntry) bool { return e.Slug == i.Slug })
+	if f.Fail != nil || at < 0 {
+		return nil, cmp.Or(f.Fail, errors.New("no such recipe"))
+	}
+	gone := f.Recipes[at]
+	f.Recipes = slices.Delete(f.Recipes, at, at+1)
+	return func() (model.RecipeEntry, error) {
+		f.Recipes = append(f.Recipes, gone)
+		return gone, f.Fail
+	}, nil
 }
 
 func (f *Shelf) saveRecipe(i model.RecipeEntry) (model.RecipeEntry, error) {

@@ -1,0 +1,247 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/data/picture"
+	"daub.example/daub/data/webpage"
+	"daub.example/daub/model"
+	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/paper"
+	"github.com/spf13/cobra"
+)
+
+// cardFormats are what a card can be written as, the usual one first.
+var cardFormats = []string{"md", "html"}
+
+// cardJSON is the answer of `daub recipe card --json`.
+type cardJSON struct {
+	Recipe   string `json:"recipe"`
+	Slug     string `json:"slug"`
+	Markdown string `json:"markdown"`
+}
+
+func (c cardJSON) json() any { return c }
+
+func (c cardJSON) text(p *page.Page) {
+	for line := range strings.Lines(c.Markdown) {
+		p.Line("%s", line)
+	}
+}
+
+// paperJSON is the answer of `daub recipe card -o FILE --json`: what was
+// written.
+type paperJSON struct {
+	Recipe string `json:"recipe"`
+	Slug   string `json:"slug"`
+	File   string `json:"file"`
+	Format string `json:"format"`
+	Bytes  int    `json:"bytes"`
+}
+
+func (c paperJSON) json() any { return c }
+
+func (c paperJSON) text(p *page.Page) { p.Line("%s: the card of %s as %s", c.File, c.Recipe, c.Format) }
+
+// cardFlags are what a card is asked with.
+type cardFlags struct {
+	outFlags
+	to     string
+	made   dayFlag
+	asJSON bool
+}
+
+func (a *app) recipeCardCommand() *cobra.Command {
+	var flags cardFlags
+	cmd := &cobra.Command{
+		Use:   "card RECIPE",
+		Short: "Write a recipe as a card to hand out",
+		Long: `Writes a recipe as a card: every amount in the step that uses it, what to do when
+it is too thick or too thin, how to keep it, and the cautions. As Markdown, or as
+one HTML page with a picture that needs nothing beside it and prints on A5.
+Without --made the day it is made and the day to use it by are blanks to fill in.`,
+		Example: `  daub recipe card "face mask" > card.md
+  daub recipe card face-mask -o card.html --made 2026-05-04`,
+		Args:              takes(1, 1, "one recipe"),
+		ValidArgsFunction: a.completeRecipe(0),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := flags.settle(cmd); err != nil {
+				return err
+			}
+			r, err := a.readRecipe(args[0])
+			if err != nil {
+				return err
+			}
+			return a.card(r, flags)
+		},
+	}
+	flags.add(cmd, "write to `FILE` instead of standard output; its ending may say the format")
+	cmd.Flags().StringVar(&flags.to, "to", "", "the `FORMAT`: "+strings.Join(cardFormats, ", "))
+	_ = cmd.RegisterFlagCompletionFunc("to", words(cardFormats))
+	cmd.Flags().Var(&flags.made, "made", "the day it is made, as in 2026-05-04 (default: a blank)")
+	_ = cmd.RegisterFlagCompletionFunc("made", cobra.NoFileCompletions)
+	addJSON(cmd, &flags.asJSON)
+	return cmd
+}
+
+// settle works out the format.
+func (f *cardFlags) settle(cmd *cobra.Command) error {
+	if err := f.check(cmd); err != nil {
+		return err
+	}
+	if f.to == "" && f.file != "" && slices.Contains(cardFormats, f.ending()) {
+		f.to = f.ending()
+	}
+	switch {
+	case f.to == "" && f.file != "" && f.ending() != "" && f.ending() != "txt":
+		return misused("a card as what? the ending of %s does not say; give --to with md or html", f.file)
+	case f.to == "":
+		f.to = cardFormats[0]
+	case !slices.Contains(cardFormats, f.to):
+		return misused("there is no card as %q; --to takes md or html", f.to)
+	}
+	switch {
+	case f.file == "" && f.force:
+		return misused("--force is for a file; give -o FILE with it")
+	case f.file == "" && f.asJSON && f.to == "html":
+		return misused("standard output gets one of the two: leave out --json, or give -o FILE")
+	}
+	return nil
+}
+
+// card writes the card to where it is wanted.
+func (a *app) card(r recipeAnswer, f cardFlags) error {
+	text, err := cardText(r, f.to, f.made.String())
+	if err != nil {
+		return err
+	}
+	if f.file == "" && f.to == "md" {
+		return a.answer(cardJSON{r.recipe.Name, r.slug, string(text)}, f.asJSON)
+	}
+	if f.file == "" {
+		return a.print(text)
+	}
+	if err := f.write(text); err != nil {
+		return err
+	}
+	return a.answer(paperJSON{r.recipe.Name, r.slug, f.file, f.to, len(text)}, f.asJSON)
+}
+
+// cardText is a recipe's card, as HTML or else as Markdown; made is the day it
+// is made, "" to leave that open.
+func cardText(r recipeAnswer, format, made string) ([]byte, error) {
+	c := paper.CardOf(r.recipe, r.profiles, r.drawer, paper.Options{Made: made})
+	if format != "html" {
+		return []byte(c.Markdown()), nil
+	}
+	var out bytes.Buffer
+	err := webpage.Card(&out, c, drawn(r.profiles, r.drawer, r.recipe.Level))
+	return out.Bytes(), err
+}
+
+// drawn is a picture of the profiles for a page; none where they cannot be
+// drawn together, such as powders in different liquids.
+func drawn(profiles []model.Profile, d model.Drawer, level float64) webpage.Picture {
+	var svg bytes.Buffer
+	if err := picture.Draw(&svg, "svg", profiles, d, picture.Options{Level: level}); err != nil {
+		return webpage.Picture{}
+	}
+	var names []string
+	for _, p := range profiles {
+		names = append(names, p.Powder.Title())
+	}
+	alt := fmt.Sprintf("How thick %s gets with how much liquid; the ratio at %s stands in the text.",
+		strings.Join(names, ", "), model.LevelName(level))
+	return webpage.Picture{SVG: svg.Bytes(), Alt: alt}
+}
+
+// print writes a text to standard output as it is.
+func (a *app) print(text []byte) error {
+	if _, err := a.out.Write(text); err != nil {
+		return fmt.Errorf("write the answer: %w", err)
+	}
+	return nil
+}
+
+// dayFlag is a day; its zero value stands for none.
+type dayFlag struct{ time.Time }
+
+func (d *dayFlag) String() string {
+	if d.IsZero() {
+		return ""
+	}
+	return d.Format(time.DateOnly)
+}
+
+// Type is the word that help has for the value.
+func (d *dayFlag) Type() string { return "DATE" }
+
+// Set reads a day.
+func (d *dayFlag) Set(text string) error {
+	day, err := time.Parse(time.DateOnly, strings.TrimSpace(text))
+	if err != nil {
+		return fmt.Errorf("%q is no day: give year, month and day, as in 2026-05-04", text)
+	}
+	d.Time = day
+	return nil
+}
+
+func (a *app) pageCommand() *cobra.Command {
+	var (
+		out    outFlags
+		asJSON bool
+	)
+	cmd := &cobra.Command{
+		Use:   "page POWDER... [-o FILE.html]",
+		Short: "Write powders as one web page, to pass on or print",
+		Long: `Writes one HTML page that needs nothing beside it: the curve, the ratio at every
+level, how it was measured, and the cautions; of one powder, or of up to six
+after each other. It prints on A5.`,
+		Example: `  daub page "white clay" -o clay.html
+  daub page white-clay green-clay -o clays.html`,
+		Args:              takes(1, kitchen.MaxCompared, "one to six powders"),
+		ValidArgsFunction: a.completePowders(kitchen.MaxCompared),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			switch {
+			case out.file == "" && (out.force || asJSON):
+				return misused("--force and --json are for a file; give -o FILE.html with them")
+			case out.file != "" && out.ending() != "html" && out.ending() != "htm":
+				return misused("a page is HTML: end %s in .html; daub export writes other formats", out.file)
+			}
+			if err := out.check(cmd); err != nil {
+				return err
+			}
+			c, err := a.choose(args...)
+			if err != nil {
+				return err
+			}
+			text, err := powdersPage(c)
+			switch {
+			case err != nil:
+				return err
+			case out.file == "":
+				return a.print(text)
+			}
+			return a.written(out, "html", text, c, asJSON)
+		},
+	}
+	out.add(cmd, "write to `FILE` instead of standard output")
+	addJSON(cmd, &asJSON)
+	return cmd
+}
+
+// powdersPage is the page of the powders chosen.
+func powdersPage(c chosen) ([]byte, error) {
+	var powders []paper.Powder
+	for _, p := range c.profiles() {
+		powders = append(powders, paper.PowderOf(p, c.drawer))
+	}
+	var out bytes.Buffer
+	err := webpage.Powders(&out, powders, drawn(c.profiles(), c.drawer, c.aim()))
+	return out.Bytes(), err
+}

@@ -1,0 +1,126 @@
+package kitchen
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
+)
+
+// Cannot is the error of what these data do not allow: a refused swap, mix or
+// batch. What was asked is sound; another powder, extra or trial would do.
+type Cannot struct{ error }
+
+func (c Cannot) Unwrap() error { return c.error }
+
+func cannot(format string, args ...any) error { return Cannot{fmt.Errorf(format, args...)} }
+
+// IsCannot reports whether an error says that these data do not allow it.
+func IsCannot(err error) bool {
+	var c Cannot
+	return errors.As(err, &c)
+}
+
+// Amounts are the grams of a batch. Its powder and liquid have the interval of
+// the next dish, and belong together crosswise: the low end of the liquid goes
+// with the high end of the powder.
+type Amounts struct {
+	TotalG   float64   // comes out
+	MadeG    float64   // with what sticks to the bowl
+	ExtrasG  []float64 // in the order of the extras
+	CountedG float64   // of the extras, what counts as liquid
+	Powder   fit.Interval
+	Liquid   fit.Interval // to add beside the extras
+	// With the median of the powder in the bowl, StartG of the liquid is what
+	// the thinnest likely dish takes, HoldBackG what then is held back of the
+	// median, and SpareG what the thickest likely one takes beyond it, g.
+	StartG, HoldBackG, SpareG float64
+}
+
+// amountsOf divides what is made by R (METHOD, using a ratio). The liquid is
+// below 0 where the liquid extras are more than the powder takes up.
+func amountsOf(totalG, allowanceShare, allowanceG float64, extras []model.Extra, r fit.Interval) Amounts {
+	a := Amounts{TotalG: totalG, MadeG: totalG*(1+allowanceShare) + allowanceG}
+	for _, e := range extras {
+		a.ExtrasG = append(a.ExtrasG, a.MadeG*e.Share)
+	}
+	at := func(r float64) (powder, liquid float64) {
+		p, l, counted := model.Split(extras, r)
+		a.CountedG = a.MadeG * counted
+		if math.IsInf(r, 1) { // no upper limit: all of it may be liquid
+			p, l = 0, 1-counted
+		}
+		return a.MadeG * p, a.MadeG * l
+	}
+	a.Powder.High, a.Liquid.Low = at(r.Low)
+	a.Powder.Low, a.Liquid.High = at(r.High)
+	a.Powder.Median, a.Liquid.Median = at(r.Median)
+	a.Liquid.Low = math.Max(a.Liquid.Low, 0)
+	a.StartG = math.Max(a.Powder.Median*r.Low-a.CountedG, 0)
+	a.HoldBackG = math.Max(a.Liquid.Median-a.StartG, 0)
+	a.SpareG = a.Powder.Median * (r.High - r.Median)
+	return a
+}
+
+// check refuses amounts that cannot be weighed out.
+func (a Amounts) check(liquid string, extras []model.Extra) error {
+	if a.Liquid.Median >= 0 {
+		return nil
+	}
+	var names []string
+	for _, e := range extras {
+		if e.Counts == model.CountsLiquid {
+			names = append(names, e.Name)
+		}
+	}
+	return cannot("%s alone: %s g of liquid, but %s g of powder take up only %s g, so no %s is left to add: take less of it, or a powder that takes up more",
+		strings.Join(names, " and "), model.Grams(a.CountedG), model.Grams(a.Powder.Median), model.Grams(a.CountedG+a.Liquid.Median), liquid)
+}
+
+// HoldBack says how much liquid to start with, to hold back and to have at
+// hand, so that the dish comes to its level from the thick side.
+func (a Amounts) HoldBack(liquid string) string {
+	return fmt.Sprintf("Weigh %s g of the %s into the bowl; keep %s g back: stir it in little by little, rest, look. You may need up to %s g more.",
+		model.Grams(a.StartG), liquid, model.Grams(a.HoldBackG), model.Grams(a.SpareG))
+}
+
+// moreThan is the part of the liquid from which on the extras in it are worth a
+// trial of their own (METHOD, using a ratio).
+const moreThan = 0.05
+
+// essentialLimit is the share of essential oil from which on it is asked about
+// (chosen: what is usually left on skin stays at or below it).
+const essentialLimit = 0.01
+
+// extraWarnings are what the extras want told beside the amounts.
+func extraWarnings(a Amounts, liquid string, extras []model.Extra) []string {
+	var out []string
+	for _, name := range model.Unsorted(extras) {
+		out = append(out, fmt.Sprintf("%s is not a name that daub knows: it counts as liquid here. Say so, or that it is oil or dry.", name))
+	}
+	kinded := make([]model.Extra, len(extras))
+	var names []string
+	essential := 0.0
+	for i, e := range extras {
+		kinded[i] = e.WithKind()
+		if kinded[i].Counts == model.CountsLiquid {
+			names = append(names, e.Name)
+		}
+		if e.IsEssentialOil() {
+			essential += e.Share
+		}
+	}
+	if essential > essentialLimit*(1+1e-9) {
+		out = append(out, fmt.Sprintf("%s %% essential oil or fragrance: is that meant? Above 1 %% it irritates skin.",
+			model.Number(model.RoundSignificant(100*essential, 3))))
+	}
+	all := a.Liquid.Median + a.CountedG
+	if part := a.CountedG / all; part > moreThan {
+		out = append(out, fmt.Sprintf("%s of the liquid is %s: a trial with it in the %s would be truer.",
+			model.Number(model.RoundSignificant(100*part, 2))+" %", strings.Join(names, " and "), liquid))
+	}
+	return out
+}

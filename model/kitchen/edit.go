@@ -1,0 +1,298 @@
+package kitchen
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"daub.example/daub/model"
+)
+
+// Scale is the recipe for another total, g: as many portions as before, each
+// larger or smaller. An allowance in grams stays as it is; the jar is dropped.
+func Scale(r model.Recipe, totalG float64) (model.Recipe, error) {
+	if !(totalG > 0 && totalG <= model.MaxGrams) {
+		return model.Recipe{}, fmt.Errorf("scale %q to %s g: give a total above 0 and up to %s g", r.Name, model.Number(totalG), model.Number(model.MaxGrams))
+	}
+	r.TotalG, r.JarML, r.JarG = totalG, 0, 0
+	if r.Portions > 0 {
+		r.PortionG = totalG / float64(r.Portions)
+	}
+	return r, nil
+}
+
+// InPortions is the recipe for so many portions of eachG grams; 0 keeps what a
+// portion was, or what was made at all. 0 portions make one bowl of it.
+func InPortions(r model.Recipe, portions int, eachG float64) (model.Recipe, error) {
+	switch {
+	case portions < 0 || portions > model.MaxPortions:
+		return model.Recipe{}, fmt.Errorf("%d portions of %q: give a number up to %d", portions, r.Name, model.MaxPortions)
+	case portions == 0:
+		r.Portions, r.PortionG = 0, 0
+		return r, nil
+	case eachG == 0:
+		eachG = jarFilling(r)
+	}
+	r.Portions = portions
+	return Scale(r, float64(portions)*eachG)
+}
+
+// WithExtra is the recipe with an extra put in, or put in the place of the one
+// of that name; its place in the list stays.
+func WithExtra(r model.Recipe, e model.Extra) model.Recipe {
+	r = unwritten(r)
+	r.Extras = slices.Clone(r.Extras)
+	at := slices.IndexFunc(r.Extras, func(x model.Extra) bool { return model.SameLiquid(x.Name, e.Name) })
+	if at < 0 {
+		r.Extras = append(r.Extras, e.WithKind())
+		return r
+	}
+	if e.Counts == "" {
+		e.Counts = r.Extras[at].Counts
+	}
+	if e.Notes == "" {
+		e.Notes = r.Extras[at].Notes
+	}
+	r.Extras[at] = e.WithKind()
+	return r
+}
+
+// WithoutExtra is the recipe without the extra of that name.
+func WithoutExtra(r model.Recipe, name string) (model.Recipe, error) {
+	at := slices.IndexFunc(r.Extras, func(x model.Extra) bool { return model.SameLiquid(x.Name, name) })
+	if at < 0 {
+		return r, fmt.Errorf("take %q out of %q: it has no such extra; it has %s", name, r.Name, orNothing(extraNames(r)))
+	}
+	r = unwritten(r)
+	r.Extras = slices.Delete(slices.Clone(r.Extras), at, at+1)
+	r.Order = slices.DeleteFunc(slices.Clone(r.Order), func(o string) bool { return model.SameLiquid(o, name) })
+	return r, nil
+}
+
+// unwritten is the recipe without its steps where they are the usual ones, which
+// follow from what goes in.
+func unwritten(r model.Recipe) model.Recipe {
+	if UsualSteps(r) {
+		r.Steps = nil
+	}
+	return r
+}
+
+func extraNames(r model.Recipe) []string {
+	names := make([]string, len(r.Extras))
+	for i, e := range r.Extras {
+		names[i] = e.Name
+	}
+	return names
+}
+
+func orNothing(names []string) string {
+	if len(names) == 0 {
+		return "none"
+	}
+	return listed(names)
+}
+
+// WithOrder is the recipe with an order of addition of its own: names of its
+// powders, its liquid and its extras, or the beginnings that only one has. No
+// name brings back the usual order.
+func WithOrder(r model.Recipe, names []string) (model.Recipe, error) {
+	r.Order = nil
+	all := AdditionOrder(r)
+	for _, name := range names {
+		var found []string
+		for _, a := range all {
+			if model.SameLiquid(a, name) {
+				found = []string{a}
+				break
+			}
+			if strings.HasPrefix(strings.ToLower(a), strings.ToLower(strings.TrimSpace(name))) {
+				found = append(found, a)
+			}
+		}
+		switch {
+		case strings.TrimSpace(name) == "" || len(found) != 1:
+			return r, fmt.Errorf("order of %q: %q is not one of its parts; it has %s", r.Name, name, listed(all))
+		case slices.Contains(r.Order, found[0]):
+			return r, fmt.Errorf("order of %q: %q is named twice", r.Name, found[0])
+		}
+		r.Order = append(r.Order, found[0])
+	}
+	return r, nil
+}
+
+// Edited is a recipe after a change, ready to be saved: what its jar holds is
+// worked out again, and a change that cannot be made up is refused.
+func Edited(r model.Recipe, profiles []model.Profile, d model.Drawer) (model.Recipe, error) {
+	if err := RecipeAmounts(r).check(r.Liquid, r.Extras); err != nil {
+		return r, err
+	}
+	if problems := r.Validate(); len(problems) > 0 {
+		return r, problems[0]
+	}
+	if r.JarML == 0 {
+		r.JarG = 0
+		return r, nil
+	}
+	if fizz := RecipeFizz(r, profiles); fizz != nil {
+		return r, cannot("%s", fizz.InJar())
+	}
+	r.JarG = 0
+	if paste, ok := RecipePaste(r, profiles, d); ok {
+		paste.Next = r.Ratio
+		if density, err := paste.Density(r.Extras); err == nil {
+			r.JarG = model.RoundSignificant(jarFill*r.JarML*density, 6)
+		}
+	}
+	return r, nil
+}
+
+// Renewed is the recipe by what its powders' profiles now say, and with every
+// extra counted; the total stays.
+func Renewed(r model.Recipe, profiles []model.Profile, d model.Drawer) (model.Recipe, error) {
+	paste, ok := RecipePaste(r, profiles, d)
+	if !ok {
+		return r, cannot("renew %q: not all of its powders are on the shelf with a ratio at %s", r.Name, model.LevelName(r.Level))
+	}
+	r = withPaste(r, paste)
+	r.Extras = withKinds(r.Extras)
+	return Edited(r, profiles, d)
+}
+
+// withPaste is the recipe made of the paste.
+func withPaste(r model.Recipe, p Paste) model.Recipe {
+	usual := UsualSteps(r)
+	slugs := make([]string, len(p.Powders))
+	for i, part := range p.Powders {
+		for _, old := range r.Powders {
+			if isPowder(old, part.Powder) {
+				slugs[i] = old.Slug
+			}
+		}
+	}
+	r.Powders, r.RestS = nil, 0
+	r.Trial = p.Powders[0].LastTrial
+	for i, part := range p.Powders {
+		entry := recipePowder(part.Side, part.Fraction)
+		entry.Slug = slugs[i]
+		r.Powders = append(r.Powders, entry)
+		r.RestS = max(r.RestS, part.Ratio.Basis.RestS)
+		if part.LastTrial.After(r.Trial) {
+			r.Trial = part.LastTrial
+		}
+	}
+	r.Ratio, r.Warnings = p.Next, append([]string(nil), p.Warnings...)
+	if usual && len(r.Steps) > 0 {
+		r.Steps = usualSteps(r)
+	}
+	return r
+}
+
+// SwapPowder is the recipe with B of the pair in the place of its powder A,
+// which may be one of a mix: then others are the sides of all its powders, in
+// their order, A's own among them, and B takes A's part by mass. Extras keep their shares, so
+// with the powder or the liquid kept the total follows; the jar is dropped.
+func SwapPowder(r model.Recipe, p Pair, slug string, keep Keep, others []Side) (model.Recipe, error) {
+	a := p.A.Powder
+	at := slices.IndexFunc(r.Powders, func(old model.RecipePowder) bool { return isPowder(old, a) })
+	if at < 0 || p.A.Ratio.Level != r.Level || !model.SameLiquid(p.A.Ratio.Basis.Liquid, r.Liquid) {
+		return model.Recipe{}, fmt.Errorf("swap in %q: it is of %s at level %s in %s, but %s at level %s in %s is to be replaced", r.Name, r.Powders[max(at, 0)].Powder().Title(), model.Number(r.Level), r.Liquid, a.Title(), model.Number(p.A.Ratio.Level), p.A.Ratio.Basis.Liquid)
+	}
+	if p.Refused != "" {
+		return model.Recipe{}, cannot("no swap: %s", p.Sentence())
+	}
+	if len(r.Powders) > 1 && len(others) != len(r.Powders) {
+		return model.Recipe{}, cannot("swap in %q: not all powders of the mix are on the shelf", r.Name)
+	}
+	powders := make([]PastePowder, len(r.Powders))
+	for i := range powders {
+		powders[i] = PastePowder{p.B, r.Fraction(i)}
+		if i != at {
+			powders[i].Side = others[i]
+		}
+	}
+	paste, err := PasteOfSides(powders)
+	if err != nil {
+		return model.Recipe{}, err
+	}
+	hadJar := r.JarML > 0
+	was, old := RecipeAmounts(r), r.Ratio.Median
+	r = withPaste(r, paste)
+	for _, w := range p.Warnings {
+		if !slices.Contains(r.Warnings, w) {
+			r.Warnings = append(r.Warnings, w)
+		}
+	}
+	r.Powders[at].Slug = slug
+	r.JarML, r.JarG = 0, 0
+	now := r.Ratio.Median
+	scale := 1.0 // of the paste, P·(1 + R)
+	switch keep {
+	case KeepLiquid:
+		scale = old / now * (1 + now) / (1 + old)
+	case KeepPowder:
+		scale = (1 + now) / (1 + old)
+	case KeepTotal:
+	default:
+		return model.Recipe{}, fmt.Errorf("a swap cannot keep %q: keep liquid, powder or total", string(keep))
+	}
+	if keep != KeepTotal {
+		r.TotalG = (was.MadeG*scale - r.AllowanceG) / (1 + r.AllowanceShare)
+		if !(r.TotalG > 0) {
+			return model.Recipe{}, errors.New("swap: nothing would be left beside what sticks to the bowl; keep the total instead")
+		}
+		if r.Portions > 0 {
+			r.PortionG = r.TotalG / float64(r.Portions)
+		}
+	}
+	if fizz := RecipeFizz(r, []model.Profile{{Powder: p.B.Powder}}); fizz != nil && hadJar {
+		return model.Recipe{}, cannot("%s", fizz.InJar())
+	}
+	return r, RecipeAmounts(r).check(r.Liquid, r.Extras)
+}
+
+// Difference is one thing of a recipe before and after a change, g; 0 where it
+// was not, or is no longer, in it.
+type Difference struct {
+	What          string
+	Before, After float64
+}
+
+// Differences lists everything that goes in, and the total, before and after a
+// change, in the order of the recipe before it. What stays is listed too.
+func Differences(before, after model.Recipe) []Difference {
+	var out []Difference
+	put := func(r model.Recipe, into func(*Difference, float64)) {
+		a := RecipeAmounts(r)
+		add := func(what string, grams float64) {
+			at := slices.IndexFunc(out, func(d Difference) bool { return d.What == what })
+			if at < 0 {
+				at = len(out)
+				out = append(out, Difference{What: what})
+			}
+			into(&out[at], grams)
+		}
+		for i, p := range r.Powders {
+			add(p.Powder().Title(), a.Powder.Median*r.Fraction(i))
+		}
+		add(r.Liquid, a.Liquid.Median)
+		for i, e := range r.Extras {
+			add(e.Name, a.ExtrasG[i])
+		}
+	}
+	put(before, func(d *Difference, g float64) { d.Before += g })
+	put(after, func(d *Difference, g float64) { d.After += g })
+	return append(out, Difference{"total", before.TotalG, after.TotalG})
+}
+
+// TotalChange says that a change makes more or less of a recipe than before; ""
+// where it does not.
+func TotalChange(before, after model.Recipe, keep Keep) string {
+	if math.Abs(after.TotalG/before.TotalG-1) < 0.005 {
+		return ""
+	}
+	return fmt.Sprintf("It makes %s g now, not %s g (%+.0f %%), as the %s is kept; keep the total to make as much as before.",
+		model.Grams(after.TotalG), model.Grams(before.TotalG), 100*(after.TotalG/before.TotalG-1), string(keep))
+}

@@ -1,0 +1,299 @@
+// Package paper lays out what people carry away from the bench: the card of a
+// recipe and the page of a powder, as facts and sentences in their order. It
+// knows Markdown and no other markup; files, pictures and HTML are data's. It
+// may import model/….
+package paper
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/printable"
+)
+
+// Card is a recipe laid out for the person who makes it. Every text is one line
+// without control characters.
+type Card struct {
+	Title string
+	Size  string   // how much it makes, and how thick
+	Notes []string // the maker's own, line by line
+	// Missing says why the recipe is not ready to make; the rest is then empty.
+	Missing     []string
+	First       []string // what has to be known before anything is weighed
+	Made, UseBy string   // days; "" is a blank to fill in
+	Ingredients []Ingredient
+	Spoons      string // which spoons are meant; "" without any
+	Steps       []Step
+	BasedOn     []string
+	Cautions    []string // those that no step has said
+	Deferral    string
+}
+
+// Ingredient is one line of what goes in.
+type Ingredient struct {
+	What   string
+	Grams  string
+	Spoons string // level spoons that hold about as much; "" where it is to be weighed
+	Note   string
+}
+
+// Step is one thing to do.
+type Step struct {
+	Mind []string // the cautions it is to be done with
+	Do   string
+}
+
+// Options say what a card is made for.
+type Options struct {
+	Made string // the day it is made, as in 2026-05-04; "" as the recipe has it, else a blank
+}
+
+// CardOf lays out a recipe. Profiles of its powders that are at hand give the
+// amounts in spoons and tell whether they have changed; others do no harm. A
+// recipe that is not sound gives a card that says why.
+func CardOf(r model.Recipe, profiles []model.Profile, d model.Drawer, o Options) Card {
+	c := Card{Title: printable.Words(r.Name)}
+	if problems := r.Validate(); len(problems) > 0 {
+		for _, p := range problems {
+			c.Missing = append(c.Missing, fmt.Sprintf("%s: %s", p.Place(), printable.Words(p.Fix)))
+		}
+		return c
+	}
+	l := layout{recipe: r, amounts: kitchen.RecipeAmounts(r), profiles: profiles, drawer: d}
+	for _, p := range r.Powders {
+		l.powders = append(l.powders, l.powderOf(p))
+	}
+	c.Size, c.Notes = l.size(), notes(r.Notes)
+	for _, text := range kitchen.Notices(r, profiles, d) {
+		c.First = append(c.First, printable.Words(text))
+	}
+	c.Made, c.UseBy = l.days(o.Made)
+	c.Ingredients = l.ingredients()
+	c.Spoons = l.spoonSets()
+	c.Steps = l.steps()
+	c.BasedOn = l.basedOn()
+	c.Cautions = append(l.allergens(), model.CautionsBefore(model.BeforeSkin, l.powders...)...)
+	c.Deferral = model.Deferral
+	return c
+}
+
+// layout is a recipe with all that its card is made from.
+type layout struct {
+	recipe   model.Recipe
+	amounts  kitchen.Amounts
+	profiles []model.Profile
+	drawer   model.Drawer
+	powders  []model.Powder // as the shelf knows them, else as they were saved
+}
+
+// profile is the powder's profile among those at hand.
+func (l layout) profile(p model.RecipePowder) (model.Profile, bool) {
+	i := slices.IndexFunc(l.profiles, func(q model.Profile) bool { return q.Powder.Name == p.Name && q.Powder.Lot == p.Lot })
+	if i < 0 {
+		return model.Profile{}, false
+	}
+	return l.profiles[i], true
+}
+
+// powderOf is the powder with the cautions it was saved with and those it has
+// now.
+func (l layout) powderOf(p model.RecipePowder) model.Powder {
+	powder := p.Powder()
+	if now, ok := l.profile(p); ok {
+		metal := powder.KeepFromMetal || now.Powder.KeepFromMetal
+		powder = now.Powder
+		powder.KeepFromMetal = metal
+	}
+	return powder
+}
+
+// allergens names what is to be named on the label.
+func (l layout) allergens() []string {
+	var texts []string
+	for _, p := range l.powders {
+		list, recorded := p.AllergensKnown()
+		if len(list) == 0 {
+			continue
+		}
+		text := fmt.Sprintf("Allergens, %s: %s", printable.Words(p.Name), printable.Words(strings.Join(list, ", ")))
+		if recorded {
+			texts = append(texts, text+".")
+		} else {
+			texts = append(texts, text+": ask the supplier.")
+		}
+	}
+	return texts
+}
+
+// grams of the recipe's powder i.
+func (l layout) grams(i int) float64 { return l.amounts.Powder.Median * l.recipe.Fraction(i) }
+
+// portion is what one person gets, or all of it, g.
+func (l layout) portion() float64 {
+	r := l.recipe
+	return cmp.Or(r.PortionG, r.TotalG/float64(max(r.Portions, 1)))
+}
+
+// round writes a mass that a maker chose, g, without zeros behind it.
+func round(g float64) string { return model.Number(model.RoundSignificant(g, 4)) }
+
+// inJar reports whether there is a jar that it may go into, and goes into.
+func (l layout) inJar() bool {
+	r := l.recipe
+	fits := r.JarG == 0 || l.portion() <= r.JarG*(1+1e-6)
+	return r.JarML > 0 && fits && kitchen.RecipeFizz(r, l.profiles) == nil
+}
+
+func (l layout) size() string {
+	r, a := l.recipe, l.amounts
+	size := fmt.Sprintf("Makes %s g at %s", model.Grams(a.TotalG), model.LevelName(r.Level))
+	if r.Portions > 0 {
+		size += fmt.Sprintf(": %d portions of %s g", r.Portions, round(l.portion()))
+	}
+	if l.inJar() && r.Portions > 0 {
+		size += fmt.Sprintf(", a jar of %s mL each", model.Number(r.JarML))
+	} else if l.inJar() {
+		size += fmt.Sprintf(", for a jar of %s mL", model.Number(r.JarML))
+	}
+	if a.MadeG > a.TotalG {
+		size += fmt.Sprintf("; %s g more is weighed out for what sticks to the bowl", model.Grams(a.MadeG-a.TotalG))
+	}
+	return size + "."
+}
+
+// notes are the maker's own, line by line.
+func notes(text string) []string {
+	var lines []string
+	for l := range strings.Lines(text) {
+		if l = strings.TrimSpace(printable.Words(l)); l != "" {
+			lines = append(lines, l)
+		}
+	}
+	return lines
+}
+
+// days are when it was made and until when it is to be used; "" where that is to
+// be written by hand.
+func (l layout) days(made string) (on, until string) {
+	on, until = cmp.Or(made, l.recipe.Made), l.recipe.UseBy
+	day, err := time.Parse(model.Day, on)
+	if err == nil && until == "" && l.wet() && !l.preserved() {
+		until = fmt.Sprintf("%s, chilled %s", on, day.AddDate(0, 0, 1).Format(model.Day))
+	}
+	return on, until
+}
+
+// keep is how long it keeps where the usual caution does not say it.
+func (l layout) keep() string {
+	switch {
+	case !l.wet():
+		return "Without water it keeps as long as its oil: throw it away when it smells rancid, and let no water in."
+	case l.preserved():
+		return "It keeps as long as your own test of the preserved paste has shown; untested, use it the same day, or within a day chilled."
+	default:
+		return ""
+	}
+}
+
+// wet reports whether there is water in it.
+func (l layout) wet() bool { return model.Wet(l.recipe.Liquid, l.recipe.Extras) }
+
+// preserved reports whether one of the extras is a preservative.
+func (l layout) preserved() bool {
+	return slices.ContainsFunc(l.recipe.Extras, func(e model.Extra) bool { return e.Role() == model.Preservative })
+}
+
+// ingredients are what goes in, in the order of the recipe.
+func (l layout) ingredients() []Ingredient {
+	var all []Ingredient
+	for i, p := range l.recipe.Powders {
+		line := Ingredient{What: printable.Words(p.Powder().Title()), Grams: model.Grams(l.grams(i))}
+		if sum := l.spoons(i); sum != nil {
+			line.Spoons = fmt.Sprintf("%s (%s g)", sum, model.Grams(sum.Grams))
+		}
+		all = append(all, line)
+	}
+	all = append(all, Ingredient{What: printable.Words(l.recipe.Liquid), Grams: model.Grams(l.amounts.Liquid.Median)})
+	for i, e := range l.recipe.Extras {
+		all = append(all, Ingredient{What: printable.Words(e.Name), Grams: model.Grams(l.amounts.ExtrasG[i]), Note: printable.Words(e.Notes)})
+	}
+	return all
+}
+
+// spoons is the recipe's powder i in level spoons, nil where it is to be weighed.
+func (l layout) spoons(i int) *kitchen.SpoonSum {
+	profile, ok := l.profile(l.recipe.Powders[i])
+	if !ok {
+		return nil
+	}
+	sum, err := kitchen.SpoonsFor(profile.Scales(spoonSet(profile), l.drawer), l.grams(i), l.recipe.Spoons)
+	if err != nil || sum.Count() > mostScoops {
+		return nil
+	}
+	return &sum
+}
+
+// mostScoops is the largest sum of spoons worth counting: beyond it weighing is
+// surer and quicker (METHOD, using a ratio).
+const mostScoops = 8
+
+// spoonSet is the set of spoons of the profile's newest trial.
+func spoonSet(p model.Profile) model.SpoonSet {
+	if n := p.Newest(); n >= 0 && p.Trials[n].SpoonSet != "" {
+		return p.Trials[n].SpoonSet
+	}
+	return model.US
+}
+
+// spoonSets names the sets of spoons that the card's sums are for.
+func (l layout) spoonSets() string {
+	var sets []string
+	for i, p := range l.recipe.Powders {
+		if l.spoons(i) == nil {
+			continue
+		}
+		profile, _ := l.profile(p)
+		if name := setName(spoonSet(profile)); !slices.Contains(sets, name) {
+			sets = append(sets, name)
+		}
+	}
+	if len(sets) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("Grams come first. Spoons are level, struck off flat: %s.", strings.Join(sets, "; "))
+}
+
+func setName(s model.SpoonSet) string {
+	switch s {
+	case model.Own:
+		return "the maker's own set"
+	case model.Metric:
+		return "metric, 1 tsp = 5 mL"
+	default:
+		return "US, 1 tsp = 4.93 mL"
+	}
+}
+
+// basedOn says where the ratio comes from.
+func (l layout) basedOn() []string {
+	r := l.recipe
+	return []string{
+		fmt.Sprintf("%s g %s per g powder for the next dish, at %s, read after %s.",
+			bench.IntervalText(r.Ratio), printable.Words(r.Liquid), model.LevelName(r.Level), model.Seconds(r.RestS)),
+		fmt.Sprintf("Newest trial %s, recipe saved %s.", day(r.Trial), day(r.Saved)),
+	}
+}
+
+// day is a date, "not recorded" for the zero time.
+func day(t time.Time) string {
+	if t.IsZero() {
+		return "not recorded"
+	}
+	return t.Format(model.Day)
+}

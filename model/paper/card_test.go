@@ -1,0 +1,196 @@
+package paper_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
+	"daub.example/daub/model/paper"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// classMask is 20 portions of 75 g with honey, an oil with its solubiliser, and
+// a preservative.
+//
+// 1500 g are made; the oil, 75 g, rides along, the other 1425 g are powder and
+// all that is liquid at R = 1.6: powder 1425/2.6 = 548.08 g, liquid 876.92 g, of
+// which honey 60, solubiliser 15 and preservative 15 are part: 786.92 g water.
+// The thinnest likely dish takes 1.4: 548.08·1.4 - 90 = 677.31 g at first,
+// 109.62 kept back; the thickest 1.8: 548.08·0.2 = 109.62 g more. With all of
+// the water in, the thinnest takes 876.92/1.4 = 626.37 g powder: 78.30 more.
+func classMask() model.Recipe {
+	return model.Recipe{
+		Name: "Harvest mask", Saved: time.Date(2026, 5, 4, 9, 0, 0, 0, time.UTC), Trial: time.Date(2026, 5, 3, 9, 0, 0, 0, time.UTC),
+		Level: 5, TotalG: 1500, Portions: 20, PortionG: 75, Liquid: "water", RestS: 30,
+		Ratio:   fit.Interval{Median: 1.6, Low: 1.4, High: 1.8},
+		Powders: []model.RecipePowder{{Name: "Hill clay", Lot: "K4", Family: model.PlainClay, KeepFromMetal: true}},
+		Extras: []model.Extra{
+			{Name: "honey", Share: 0.04, Counts: model.CountsLiquid, Notes: "warmed"},
+			{Name: "preservative", Share: 0.01, Counts: model.CountsLiquid},
+			{Name: "solubiliser", Share: 0.01, Counts: model.CountsLiquid},
+			{Name: "walnut oil", Share: 0.05, Counts: model.CountsOil},
+		},
+	}
+}
+
+func cardOf(r model.Recipe, o paper.Options, profiles ...model.Profile) string {
+	return paper.CardOf(r, profiles, nil, o).Markdown()
+}
+
+// TestWhatATeacherChecks is the ten things that a teacher looks for on a card
+// before it is given out, each with the card's own lines.
+func TestWhatATeacherChecks(t *testing.T) {
+	card := cardOf(classMask(), paper.Options{})
+	for _, check := range []struct {
+		asks  string
+		lines []string
+	}{
+		{"what is it, how much does it make, for how many", []string{
+			"# Harvest mask", "Makes 1500.0 g at 5 spread: 20 portions of 75 g.",
+		}},
+		{"is everything that goes in listed, in grams", []string{
+			"| Hill clay · lot K4 | 548.1 |  |", "| water | 786.9 |  |", "| honey (warmed) | 60.00 |  |",
+			"| walnut oil | 75.00 |  |", "| solubiliser | 15.00 |  |", "| preservative | 15.00 |  |",
+		}},
+		{"does each amount stand in the step that uses it, water without what is held back", []string{
+			"Weigh 548.1 g Hill clay · lot K4 into a dry cup and break up its lumps.",
+			"Weigh 677.3 g of the water into a clean bowl (boiled and cooled, or distilled); keep the other 109.6 g back. Stir in 60.00 g honey (warmed).",
+		}},
+		{"what goes in when, the preservative last", []string{
+			"4. In a small cup stir 75.00 g walnut oil into 15.00 g solubiliser until it is even; then stir the two into the bowl.",
+			"5. Stir in 15.00 g preservative. Stir ten turns and let it rest 30 s.",
+		}},
+		{"how thick, and how do I see it", []string{
+			"6. Do not stir again. Look: at 5 spread it keeps a drawn line, spreads smooth without running.",
+		}},
+		{"too thick", []string{
+			"Too thick? Stir in some of the 109.6 g water kept back, a little at a time; stir ten turns, rest 30 s, look again. You may need up to 109.6 g more.",
+		}},
+		{"too thin", []string{
+			"Too thin? Sprinkle in more powder, a little at a time; stir ten turns, rest 30 s, look again. You may need up to 78.30 g more powder.",
+		}},
+		{"one portion each", []string{
+			"Weigh 75 g into each of 20 clean cups, one for each person; what a person has touched does not go back.",
+		}},
+		{"when was it made, how long may it be used", []string{
+			"Made: ______________  Use by: ______________",
+			"Label it: name, ingredients, made, use by. It keeps as long as your own test of the preserved paste has shown; untested, use it the same day, or within a day chilled.",
+		}},
+		{"what to mind, before the moment it is for, and what it rests on", []string{
+			"1. *Fine dust: keep the spoon close to the bowl, no fan; an FFP2 or N95 mask or better for fine minerals.*",
+			"2. *Keep from metal: bowl and spoon of glass, plastic or silicone; wood is porous and hard to clean.*",
+			"- List the ingredients; patch test on the inner arm for 24 to 48 h; nothing on infants or broken skin.",
+			"1.60 (1.40 to 1.80) g water per g powder for the next dish, at 5 spread, read after 30 s.",
+			"Newest trial 2026-05-03, recipe saved 2026-05-04.", model.Deferral,
+		}},
+	} {
+		for _, line := range check.lines {
+			at := strings.Index(card, line)
+			require.GreaterOrEqual(t, at, 0, "%s: no line %q in\n%s", check.asks, line, card)
+			assert.Contains(t, "\n", card[at+len(line):at+len(line)+1], "%s: the line goes on after %q", check.asks, line)
+		}
+	}
+}
+
+func TestDaysOnACard(t *testing.T) {
+	r := classMask()
+	r.Extras = r.Extras[:1]
+	assert.Contains(t, cardOf(r, paper.Options{Made: "2026-12-31"}), "Made: 2026-12-31  Use by: 2026-12-31, chilled 2027-01-01\n")
+	r.Made, r.UseBy = "2026-05-04", "2026-05-05"
+	assert.Contains(t, cardOf(r, paper.Options{}), "Made: 2026-05-04  Use by: 2026-05-05\n")
+	assert.Contains(t, cardOf(classMask(), paper.Options{Made: "2026-05-04"}), "Made: 2026-05-04  Use by: ____",
+		"a preserved paste keeps as long as its own test says")
+}
+
+func TestOrderOfAdditionIsTheRecipes(t *testing.T) {
+	r := classMask()
+	r.Order = []string{"water", "walnut oil", "Hill clay · lot K4"}
+	card := cardOf(r, paper.Options{})
+	at := func(text string) int {
+		i := strings.Index(card, text)
+		require.GreaterOrEqual(t, i, 0, "%q in\n%s", text, card)
+		return i
+	}
+	water, oil, clay := at("1. *Keep from metal"), at("Stir in 75.00 g walnut oil"), at("Weigh 548.1 g Hill clay")
+	assert.True(t, water < oil && oil < clay && clay < at("Sprinkle the powder into the bowl"))
+}
+
+// A card says nothing twice in two ways: a jar that is too small is no jar to
+// fill, and an acid that fizzes goes into none.
+func TestCardDoesNotContradictItself(t *testing.T) {
+	r := classMask()
+	r.JarML, r.JarG = 60, 70
+	card := cardOf(r, paper.Options{})
+	assert.Contains(t, card, "**75.00 g is too much for the jar")
+	assert.NotContains(t, card, "jars of 60 mL")
+	r.JarG = 80
+	card = cardOf(r, paper.Options{})
+	assert.Contains(t, card, "into each of 20 clean jars of 60 mL")
+	r.Extras[0].Name = "lemon juice"
+	card = cardOf(r, paper.Options{})
+	assert.Contains(t, card, "NOT INTO A JAR: no jar for lemon juice with Hill clay")
+	assert.NotContains(t, card, "jars of 60 mL")
+}
+
+func TestOilAloneIsNotWarnedOfMicrobes(t *testing.T) {
+	r := classMask()
+	r.Liquid, r.Extras = "vegetable oil", nil
+	card := cardOf(r, paper.Options{Made: "2026-05-04"})
+	assert.NotContains(t, card, "Microbes")
+	assert.NotContains(t, card, "distilled")
+	assert.Contains(t, card, "Use by: ____")
+	assert.Contains(t, card, "let no water in")
+}
+
+func TestMixNamesEachPowder(t *testing.T) {
+	r := classMask()
+	r.Powders = append(r.Powders, model.RecipePowder{Name: "Oat flour", Share: 1, Family: model.Flour})
+	r.Powders[0].Share = 3
+	card := cardOf(r, paper.Options{})
+	assert.Contains(t, card, "Weigh 411.1 g Hill clay · lot K4 and 137.0 g Oat flour into a dry cup, break up the lumps and mix them dry.")
+	assert.Contains(t, card, "more of the powders mixed dry (58.72 g Hill clay, 19.57 g Oat flour).")
+	assert.Contains(t, card, "Allergens, Oat flour: grain, nut or pulse (which one is not recorded): ask the supplier.")
+}
+
+// What the maker wrote as steps stays, with the amounts that belong to them.
+func TestOwnStepsStay(t *testing.T) {
+	r := classMask()
+	r.Steps = []string{"Do it as grandmother did."}
+	card := cardOf(r, paper.Options{})
+	assert.Contains(t, card, "Of the 786.9 g water weigh 677.3 g for the start; keep 109.6 g back.")
+	assert.Contains(t, card, "2. Do it as grandmother did.")
+	assert.Contains(t, card, "Too thin?")
+}
+
+// Spoons stand beside the grams up to eight scoops, with the set they are of.
+func TestSpoonsOnACard(t *testing.T) {
+	r := classMask()
+	r.Portions, r.PortionG, r.TotalG, r.Extras = 0, 0, 26, nil // 10 g of powder
+	profile := model.Profile{
+		Powder:      model.Powder{Name: "Hill clay", Lot: "K4", Family: model.PlainClay},
+		LevelSpoons: []model.LevelSpoon{{Spoon: "1 tsp", Grams: []float64{2.5}}},
+	}
+	card := cardOf(r, paper.Options{}, profile)
+	assert.Contains(t, card, "| Hill clay · lot K4 | 10.00 | 4 × 1 tsp (10.00 g) |")
+	assert.Contains(t, card, "Grams come first. Spoons are level, struck off flat: US, 1 tsp = 4.93 mL.")
+	assert.Contains(t, card, "into a cup of its own with a clean spatula")
+	r.TotalG = 130 // 50 g: twenty scoops
+	card = cardOf(r, paper.Options{}, profile)
+	assert.Contains(t, card, "| Hill clay · lot K4 | 50.00 |  |")
+	assert.NotContains(t, card, "struck off")
+}
+
+func TestCardOfARecipeThatIsNotSound(t *testing.T) {
+	r := classMask()
+	r.Name, r.Level = "two\nlines", 9
+	card := cardOf(r, paper.Options{})
+	assert.Contains(t, card, "# two lines\n")
+	assert.Contains(t, card, "## Not ready to make")
+	assert.NotContains(t, card, "Steps")
+	r = classMask()
+	r.Liquid = "a | b"
+	assert.Contains(t, cardOf(r, paper.Options{}), `| a \| b |`)
+}

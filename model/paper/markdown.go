@@ -1,0 +1,86 @@
+package paper
+
+import (
+	"fmt"
+	"strings"
+)
+
+// blank is where something is to be written by hand.
+const blank = "______________"
+
+// Markdown is the card as Markdown.
+func (c Card) Markdown() string {
+	m := &markdown{}
+	m.line("# %s", c.Title)
+	if len(c.Missing) > 0 {
+		m.list("Not ready to make", c.Missing)
+		return m.String()
+	}
+	m.line("\n%s", c.Size)
+	for _, n := range c.Notes {
+		m.line("\n%s", n)
+	}
+	for _, f := range c.First {
+		m.line("\n**%s**", f)
+	}
+	m.line("\nMade: %s  Use by: %s", or(c.Made, blank), or(c.UseBy, blank))
+	m.line("\n| what | grams | level spoons |")
+	m.line("| --- | ---: | --- |")
+	for _, i := range c.Ingredients {
+		m.line("| %s | %s | %s |", cell(i.Named()), i.Grams, cell(i.Spoons))
+	}
+	if c.Spoons != "" {
+		m.line("\n%s", c.Spoons)
+	}
+	m.section("Steps")
+	for i, s := range c.Steps {
+		lead := fmt.Sprintf("%d. ", i+1)
+		for _, mind := range s.Mind {
+			m.line("%s*%s*", lead, mind)
+			lead = strings.Repeat(" ", len(lead))
+		}
+		m.line("%s%s", lead, s.Do)
+	}
+	m.list("On the skin", c.Cautions)
+	m.section("Based on")
+	for _, b := range c.BasedOn {
+		m.line("%s", b)
+	}
+	m.line("\n%s", c.Deferral)
+	return m.String()
+}
+
+// Named is the ingredient with its note.
+func (i Ingredient) Named() string {
+	if i.Note == "" {
+		return i.What
+	}
+	return fmt.Sprintf("%s (%s)", i.What, i.Note)
+}
+
+// markdown gathers lines.
+type markdown struct{ strings.Builder }
+
+func (m *markdown) line(format string, args ...any) { fmt.Fprintf(m, format+"\n", args...) }
+
+func (m *markdown) section(title string) { m.line("\n## %s\n", title) }
+
+func (m *markdown) list(title string, texts []string) {
+	if len(texts) == 0 {
+		return
+	}
+	m.section(title)
+	for _, t := range texts {
+		m.line("- %s", t)
+	}
+}
+
+// cell is a text that cannot break a table.
+func cell(s string) string { return strings.ReplaceAll(s, "|", `\|`) }
+
+func or(text, otherwise string) string {
+	if text == "" {
+		return otherwise
+	}
+	return text
+}

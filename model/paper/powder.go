@@ -1,0 +1,226 @@
+package paper
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/fit"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/model/repeats"
+)
+
+// Powder is a powder's page: what it takes, how that was measured, and the
+// usual cautions. Every text is one line without control characters.
+type Powder struct {
+	Title    string
+	Headline string
+	Facts    []Fact
+	Ratios   []RatioTable // one a liquid and rest, the main one first
+	Measured []string     // spoons, scale, trials
+	Trials   []TrialLine
+	Seen     []string // behaviour
+	Notes    []string // the maker's own
+	Cautions []Moment
+	Deferral string
+}
+
+// Fact is one of the powder's own facts.
+type Fact struct{ Name, Value string }
+
+// RatioTable is what the powder takes of one liquid, read after one rest.
+type RatioTable struct {
+	Liquid, Rest string
+	Rows         []RatioRow
+}
+
+// RatioRow is one level: g liquid per g powder and per level teaspoon.
+type RatioRow struct {
+	Level, Test           string
+	Ratio, Next, Teaspoon string // "" where the trials do not say
+	Tested                string
+}
+
+// TrialLine is one trial in the table of how it was measured.
+type TrialLine struct {
+	Number, Day, Liquid, Rest, Looks, Levels, State string
+}
+
+// Moment is the cautions to be heeded before one thing is done.
+type Moment struct {
+	Before string
+	Texts  []string
+}
+
+// PowderOf lays out the page of a profile at whole levels and at its aim.
+func PowderOf(p model.Profile, d model.Drawer) Powder {
+	page := Powder{
+		Title: printable.Words(p.Powder.Title()), Facts: facts(p), Notes: notes(p.Powder.Notes),
+		Seen: seen(p), Deferral: model.Deferral,
+	}
+	for _, b := range p.Bases() {
+		ratios := repeats.Ratios(p, b, model.TableLevels(p.Aim()), d)
+		page.Ratios = append(page.Ratios, ratioTable(b, ratios))
+	}
+	page.Headline = headline(p, d)
+	page.Measured = measured(p)
+	for i, t := range p.Trials {
+		page.Trials = append(page.Trials, trialLine(i, t.WithDefaults(p.Powder.Kind())))
+	}
+	for _, m := range model.Moments() {
+		if texts := model.CautionsBefore(m, p.Powder); len(texts) > 0 {
+			page.Cautions = append(page.Cautions, Moment{string(m), texts})
+		}
+	}
+	return page
+}
+
+// headline is the powder's answer at its aim, in the main liquid.
+func headline(p model.Profile, d model.Drawer) string {
+	r := repeats.Ratios(p, p.MainBasis(), []float64{p.Aim()}, d)[0]
+	return printable.Words(r.Sentence())
+}
+
+func facts(p model.Profile) []Fact {
+	w := p.Powder
+	all := []Fact{{"Family", w.Kind().Words()}}
+	add := func(name, value string) { all = append(all, Fact{name, printable.Words(value)}) }
+	if w.SolidDensity > 0 {
+		add("Density of the solid", model.Number(w.SolidDensity)+" g/mL")
+	}
+	if w.KeepFromMetal {
+		add("Keep from metal", "yes")
+	}
+	switch {
+	case w.Fizzes == nil:
+		add("Fizzes with vinegar", "not tested")
+	case *w.Fizzes:
+		add("Fizzes with vinegar", "yes: it holds carbonate")
+	default:
+		add("Fizzes with vinegar", "no")
+	}
+	if list, _ := w.AllergensKnown(); len(list) > 0 {
+		add("Allergens", strings.Join(list, ", "))
+	}
+	return all
+}
+
+// seen is the behaviour in the trials that count.
+func seen(p model.Profile) []string {
+	var all model.Trial
+	for _, t := range p.Trials {
+		if t.Used() {
+			all.Steps = append(all.Steps, t.Steps...)
+		}
+	}
+	return all.MarksSeen()
+}
+
+func ratioTable(b model.Basis, ratios []repeats.Ratio) RatioTable {
+	table := RatioTable{Liquid: printable.Words(b.Liquid), Rest: model.Seconds(b.RestS)}
+	for _, r := range ratios {
+		row := RatioRow{Level: model.LevelName(r.Level), Test: test(r.Level), Tested: tested(r.Reach)}
+		switch {
+		case r.Powder != nil:
+			row.Ratio = bench.IntervalText(*r.Powder)
+			row.Next = span(*r.Next)
+			if r.PerTsp != nil {
+				row.Teaspoon = bench.IntervalText(*r.PerTsp)
+			}
+		case r.Bound != nil:
+			row.Ratio = bench.BoundText(*r.Bound)
+		}
+		table.Rows = append(table.Rows, row)
+	}
+	return table
+}
+
+// tested says from which sides of its level a ratio was tested.
+func tested(r fit.Reach) string {
+	switch r {
+	case fit.Bracketed:
+		return "both sides"
+	case fit.OneSided:
+		return "one side"
+	default:
+		return "not yet"
+	}
+}
+
+// span is an interval without its middle.
+func span(iv fit.Interval) string {
+	if math.IsInf(iv.High, 1) {
+		return model.RatioText(iv.Low) + ", no upper limit"
+	}
+	return fmt.Sprintf("%s to %s", model.RatioText(iv.Low), model.RatioText(iv.High))
+}
+
+// test is the bench test of a level; a half level has that of its neighbours.
+func test(level float64) string {
+	lower, upper := model.Scale()[int(math.Floor(level))], model.Scale()[int(math.Ceil(level))]
+	if lower == upper {
+		return lower.Test
+	}
+	return fmt.Sprintf("between %s and %s", lower.Word, upper.Word)
+}
+
+// measured says how spoons became grams.
+func measured(p model.Profile) []string {
+	var all []string
+	for _, l := range p.LevelSpoons {
+		w, ok := l.Weight()
+		if !ok {
+			continue
+		}
+		text := fmt.Sprintf("A level %s holds %s ± %s g: %d %s", printable.Words(l.Spoon),
+			model.Significant(w.Mean, 3), model.Significant(w.HalfWidth(), 2), w.N, plural("weighing", w.N))
+		if l.Each() > 1 {
+			text += fmt.Sprintf(" of %d spoons each", l.Each())
+		}
+		text += fmt.Sprintf(", scale to %s g", model.Number(l.Resolution()))
+		if l.How != "" {
+			text += ", " + printable.Words(l.How)
+		}
+		all = append(all, text+".")
+	}
+	return append(all,
+		"Powder goes into the liquid step by step. After each step the dish is stirred ten turns, rests, and is read without stirring again.",
+		"Each ratio is the middle value with its 95 % interval, over all trials that count; the next dish, made the same way, falls into its range 19 times in 20.")
+}
+
+func trialLine(i int, t model.Trial) TrialLine {
+	line := TrialLine{
+		Number: fmt.Sprint(i + 1), Day: day(t.Started), Rest: model.Seconds(*t.RestS), Looks: fmt.Sprint(t.Looks()),
+		Liquid: fmt.Sprintf("%s g %s", model.Grams(t.LiquidG), printable.Words(t.Liquid)), State: state(t),
+	}
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, s := range t.Steps {
+		if s.Looked {
+			low, high = min(low, s.Level), max(high, s.Level)
+		}
+	}
+	if low <= high {
+		line.Levels = fmt.Sprintf("%s to %s", model.Number(low), model.Number(high))
+	}
+	return line
+}
+
+func state(t model.Trial) string {
+	switch {
+	case t.SetAside != "":
+		return "set aside, not used: " + printable.Words(t.SetAside)
+	case t.State == model.Done:
+		return "used"
+	default:
+		return "unfinished, not used"
+	}
+}
+
+func plural(noun string, n int) string {
+	if n == 1 {
+		return noun
+	}
+	return noun + "s"
+}

@@ -1,0 +1,56 @@
+package paper_test
+
+import (
+	"testing"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/internal/specimen"
+	"daub.example/daub/model/paper"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// A page says what the powder takes, how that was measured, and what to mind.
+func TestPageOfAPowder(t *testing.T) {
+	profile := specimen.WithTrials(specimen.Full(1, 2), specimen.Full(2, 2))
+	profile.Trials[1].SetAside = "wrong\npot"
+	profile.Powder.Fizzes = specimen.Ptr(true)
+	profile.Powder.Allergens = []string{"gluten"}
+	profile.Powder.Notes = "from the mill\n\nsifted"
+	page := paper.PowderOf(profile, nil)
+
+	assert.Equal(t, "Fine oat flour · lot 2026-04", page.Title)
+	assert.Contains(t, page.Headline, "At 5 spread this powder takes ")
+	require.Len(t, page.Ratios, 1)
+	assert.Equal(t, "water", page.Ratios[0].Liquid)
+	assert.Equal(t, "2 min", page.Ratios[0].Rest)
+	require.Len(t, page.Ratios[0].Rows, 6)
+	spread := page.Ratios[0].Rows[4]
+	assert.Equal(t, "5 spread", spread.Level)
+	assert.Contains(t, spread.Test, "keeps a drawn line")
+	assert.Contains(t, page.Headline, spread.Ratio)
+	assert.Regexp(t, `^[0-9.]+ to [0-9.]+$`, spread.Next)
+	assert.NotEmpty(t, spread.Teaspoon)
+	assert.Equal(t, "both sides", spread.Tested)
+
+	assert.Contains(t, page.Facts, paper.Fact{Name: "Fizzes with vinegar", Value: "yes: it holds carbonate"})
+	assert.Contains(t, page.Facts, paper.Fact{Name: "Allergens", Value: "gluten"})
+	assert.Equal(t, []string{"from the mill", "sifted"}, page.Notes)
+	assert.Contains(t, page.Measured[0], "A level 1 tsp holds 2.31 ± ")
+	assert.Contains(t, page.Measured[0], ": 3 weighings, scale to 0.01 g")
+	require.Len(t, page.Trials, 2)
+	assert.Equal(t, paper.TrialLine{
+		Number: "1", Day: "2026-05-01", Liquid: "20.00 g water", Rest: "2 min", Looks: "4", Levels: "3 to 6", State: "used",
+	}, page.Trials[0])
+	assert.Equal(t, "set aside, not used: wrong pot", page.Trials[1].State)
+	assert.Equal(t, string(model.BeforeDust), page.Cautions[0].Before)
+	assert.Equal(t, string(model.BeforeSkin), page.Cautions[len(page.Cautions)-1].Before)
+}
+
+func TestPageOfAPowderNeverTried(t *testing.T) {
+	page := paper.PowderOf(model.Profile{Powder: model.Powder{Name: "New clay", Family: model.PlainClay}}, nil)
+	assert.Equal(t, "No finished trial with a look yet.", page.Headline)
+	assert.Empty(t, page.Ratios)
+	assert.Empty(t, page.Trials)
+	assert.Contains(t, page.Facts, paper.Fact{Name: "Fizzes with vinegar", Value: "not tested"})
+}

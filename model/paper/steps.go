@@ -1,0 +1,241 @@
+package paper
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/printable"
+)
+
+// steps are what is to be done, each amount in the step that uses it and each
+// caution before it.
+func (l layout) steps() []Step {
+	s := &stepList{layout: l}
+	if own := l.ownSteps(); own != nil {
+		s.own(own)
+	} else {
+		s.usual()
+	}
+	s.do("%s", s.look())
+	s.do("%s", s.tooThick())
+	s.do("%s", s.tooThin())
+	s.finish()
+	return s.all
+}
+
+// stepList gathers steps, and remembers what has gone in.
+type stepList struct {
+	layout
+	all       []Step
+	dry, wet  bool // powder weighed, liquid in the bowl
+	sprinkled bool
+	unrested  bool // something went in after the last rest
+}
+
+// do adds a step, with cautions that go before it.
+func (s *stepList) do(format string, args ...any) {
+	s.all = append(s.all, Step{Do: fmt.Sprintf(format, args...)})
+}
+
+// mind gives the last step the cautions of a moment.
+func (s *stepList) mind(m model.Moment) {
+	last := &s.all[len(s.all)-1]
+	cautions := model.CautionsOfPaste(s.recipe.Liquid, s.recipe.Extras, s.powders...)
+	for _, c := range model.CautionsBefore(m, s.powders...) {
+		if slices.Contains(cautions, c) {
+			last.Mind = append(last.Mind, c)
+		}
+	}
+}
+
+// own are the steps that the maker wrote, with what is kept back said first.
+func (s *stepList) own(texts []string) {
+	a, liquid := s.amounts, printable.Words(s.recipe.Liquid)
+	s.do("Of the %s g %s weigh %s g for the start; keep %s g back.", model.Grams(a.Liquid.Median), liquid, model.Grams(a.StartG), model.Grams(a.HoldBackG))
+	s.mind(model.BeforeDust)
+	s.mind(model.BeforeMetal)
+	s.mind(model.BeforeWet)
+	for _, text := range texts {
+		s.do("%s", printable.Words(text))
+	}
+}
+
+// usual are the steps of every paste, in the recipe's order of addition.
+func (s *stepList) usual() {
+	for _, phase := range phases(s.items()) {
+		switch phase[0].role {
+		case model.WithPowders:
+			s.powderPhase(phase)
+		case model.WithLiquid:
+			s.waterPhase(phase)
+		default:
+			s.stirIn(phase)
+		}
+		if s.dry && s.wet && !s.sprinkled {
+			s.sprinkle()
+		}
+	}
+	if s.unrested {
+		last := &s.all[len(s.all)-1]
+		last.Do = fmt.Sprintf("%s Stir ten turns and let it rest %s.", last.Do, model.Seconds(s.recipe.RestS))
+	}
+}
+
+func (s *stepList) powderPhase(phase []item) {
+	then := " and break up its lumps"
+	if len(phase) > 1 {
+		then = ", break up the lumps and mix them dry"
+	}
+	if s.sprinkled {
+		s.do("Sprinkle in %s.", listed(phase))
+		s.unrested = true
+		return
+	}
+	s.do("Weigh %s into a dry cup%s.", listed(phase), then)
+	s.mind(model.BeforeDust)
+	s.dry = true
+}
+
+func (s *stepList) waterPhase(phase []item) {
+	var texts []string
+	var rest []item
+	for _, it := range phase {
+		if !it.liquid {
+			rest = append(rest, it)
+			continue
+		}
+		texts = append(texts, s.liquidText(printable.Words(it.name)))
+	}
+	if len(rest) > 0 {
+		texts = append(texts, fmt.Sprintf("Stir in %s.", listed(rest)))
+	}
+	s.do("%s", strings.Join(texts, " "))
+	if s.wet {
+		s.unrested = true
+		return
+	}
+	s.wet = true
+	s.mind(model.BeforeMetal)
+}
+
+// liquidText weighs the liquid without what is kept back.
+func (s *stepList) liquidText(name string) string {
+	a := s.amounts
+	text := fmt.Sprintf("Weigh %s g of the %s into a clean bowl", model.Grams(a.StartG), name)
+	if a.StartG < 0.005 {
+		text = fmt.Sprintf("Take a clean bowl; none of the %s goes in at first", name)
+	}
+	if model.SameLiquid(name, "water") {
+		text += " (boiled and cooled, or distilled)"
+	}
+	return text + fmt.Sprintf("; keep the other %s g back.", model.Grams(a.HoldBackG))
+}
+
+func (s *stepList) sprinkle() {
+	what := "the powder"
+	if len(s.recipe.Powders) > 1 {
+		what = "the powders"
+	}
+	s.do("Sprinkle %s into the bowl, let it sink, stir ten turns and let it rest %s.", what, model.Seconds(s.recipe.RestS))
+	s.mind(model.BeforeWet)
+	s.sprinkled = true
+}
+
+// stirIn is an oil phase or a preservative.
+func (s *stepList) stirIn(phase []item) {
+	s.unrested = true
+	var carriers, carried []item
+	for _, it := range phase {
+		if it.role == model.Solubiliser {
+			carriers = append(carriers, it)
+		} else {
+			carried = append(carried, it)
+		}
+	}
+	if len(carriers) > 0 && len(carried) > 0 {
+		s.do("In a small cup stir %s into %s until it is even; then stir the two into the bowl.", listed(carried), listed(carriers))
+		return
+	}
+	s.do("Stir in %s.", listed(phase))
+}
+
+// listed names amounts: "3.00 g honey and 2.00 g oil".
+func listed(items []item) string {
+	var texts []string
+	for _, it := range items {
+		text := fmt.Sprintf("%s g %s", model.Grams(it.grams), printable.Words(it.name))
+		if it.note != "" {
+			text += fmt.Sprintf(" (%s)", printable.Words(it.note))
+		}
+		texts = append(texts, text)
+	}
+	if n := len(texts); n > 1 {
+		return strings.Join(texts[:n-1], ", ") + " and " + texts[n-1]
+	}
+	return texts[0]
+}
+
+// look is how to tell that it is as thick as wanted.
+func (s *stepList) look() string {
+	level := s.recipe.Level
+	lower, upper := model.Scale()[int(math.Floor(level))], model.Scale()[int(math.Ceil(level))]
+	if lower == upper {
+		return fmt.Sprintf("Do not stir again. Look: at %s it %s.", model.LevelName(level), lower.Test)
+	}
+	return fmt.Sprintf("Do not stir again. Look: at %s it lies between %s (%s) and %s (%s).",
+		model.LevelName(level), lower.Word, lower.Test, upper.Word, upper.Test)
+}
+
+func (s *stepList) tooThick() string {
+	a, liquid := s.amounts, printable.Words(s.recipe.Liquid)
+	return fmt.Sprintf("Too thick? Stir in some of the %s g %s kept back, a little at a time; stir ten turns, rest %s, look again. You may need up to %s g more.",
+		model.Grams(a.HoldBackG), liquid, model.Seconds(s.recipe.RestS), model.Grams(a.SpareG))
+}
+
+// tooThin says how much powder brings the thinnest likely dish to its level
+// with all the liquid in: with P of powder, P·(R/R_low - 1) more.
+func (s *stepList) tooThin() string {
+	r := s.recipe
+	more := s.amounts.Powder.Median * (r.Ratio.Median/r.Ratio.Low - 1)
+	what := "powder"
+	if len(r.Powders) > 1 {
+		var parts []string
+		for i, p := range r.Powders {
+			parts = append(parts, fmt.Sprintf("%s g %s", model.Grams(more*r.Fraction(i)), printable.Words(p.Name)))
+		}
+		what = "of the powders mixed dry (" + strings.Join(parts, ", ") + ")"
+	}
+	return fmt.Sprintf("Too thin? Sprinkle in more powder, a little at a time; stir ten turns, rest %s, look again. You may need up to %s g more %s.",
+		model.Seconds(r.RestS), model.Grams(more), what)
+}
+
+// finish is how it is shared out, labelled and kept.
+func (s *stepList) finish() {
+	r := s.recipe
+	cup, jar := "clean cups", fmt.Sprintf("clean jar of %s mL", model.Number(r.JarML))
+	if s.inJar() {
+		cup = fmt.Sprintf("clean jars of %s mL", model.Number(r.JarML))
+	}
+	switch {
+	case r.Portions > 0:
+		s.do("Weigh %s g into each of %d %s, one for each person; what a person has touched does not go back.", round(s.portion()), r.Portions, cup)
+	case s.inJar():
+		s.do("Fill it into a %s. Take out what one person uses with a clean spatula; nothing goes back.", jar)
+	default:
+		s.do("Take out what one person uses into a cup of its own with a clean spatula; nothing goes back.")
+	}
+	s.do("%s", strings.TrimSpace("Label it: name, ingredients, made, use by. "+s.keep()))
+	s.mind(model.BeforeJar)
+}
+
+// ownSteps are the steps that the maker wrote; nil for the usual ones.
+func (l layout) ownSteps() []string {
+	if kitchen.UsualSteps(l.recipe) {
+		return nil
+	}
+	return l.recipe.Steps
+}

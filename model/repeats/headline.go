@@ -1,0 +1,30 @@
+package repeats
+
+import (
+	"fmt"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/fit"
+)
+
+// Headline is the answer in few words, to be copied: "2.2 g water per g, 5.1 g
+// per level teaspoon; the next dish 1.6 to 3.0". Where the level is not reached
+// it is the Sentence.
+func (r Ratio) Headline() string {
+	if r.Powder == nil {
+		return r.Sentence()
+	}
+	about := ""
+	if r.Reach == fit.OneSided {
+		about = "about "
+	}
+	text := fmt.Sprintf("%s%s g %s per g", about, model.Significant(r.Powder.Median, 2), r.Basis.Liquid)
+	if r.PerTsp != nil {
+		text += fmt.Sprintf(", %s g per level teaspoon", model.Significant(r.PerTsp.Median, 2))
+	}
+	if r.Next != nil {
+		text += "; the next dish " + bench.ShortRange(*r.Next)
+	}
+	return text
+}

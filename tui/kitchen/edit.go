@@ -1,0 +1,214 @@
+package kitchen
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/model/typed"
+	"daub.example/daub/tui/ui"
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// The fields of a recipe that can be changed.
+const (
+	editTotal = iota
+	editPortions
+	editJar
+	editExtras
+	editOrder
+	editBowl
+	editNotes
+)
+
+// edit changes the amounts, extras, order and notes of a recipe.
+type edit struct {
+	recipe *recipe
+	now    model.Recipe
+	err    error
+}
+
+func newEdit(deps ui.Deps, shelf []model.Entry, r *recipe) ui.Screen {
+	is := r.entry.Recipe
+	e := &edit{recipe: r}
+	fields := []ui.Field{
+		editTotal:    ui.TextField("total, g", "What is to come out, in grams."),
+		editPortions: ui.TextField("portions", "How many, and how large: 20 x 75 g. Empty: one bowl."),
+		editJar:      ui.TextField("jar, mL", "The jar's volume, of each portion where there are several. Empty: no jar."),
+		editExtras:   extrasField(),
+		editOrder:    ui.TextField("order", "What goes in after what, with commas between. Empty: as usual."),
+		editBowl:     ui.TextField("for the bowl", "What sticks to bowl and spoon is made on top: 5 % or 2 g."),
+		editNotes:    ui.TextField("notes", "Whatever the card should say besides."),
+	}
+	fields[editTotal].Set(model.Number(model.RoundSignificant(is.TotalG, 6)))
+	if is.Portions > 0 {
+		fields[editPortions].Set(portionsText(is))
+	}
+	if is.JarML > 0 {
+		fields[editJar].Set(model.Number(is.JarML))
+	}
+	fields[editExtras].Set(extrasText(is.Extras))
+	fields[editOrder].Set(strings.Join(kitchen.AdditionOrder(is), ", "))
+	fields[editBowl].Set(bowlText(is))
+	fields[editNotes].Set(printable.Words(is.Notes))
+	return newCalculator(deps, shelf, r, e).ready(fields)
+}
+
+// portionsText is a recipe's portions as they are typed.
+func portionsText(r model.Recipe) string {
+	each := r.PortionG
+	if each == 0 {
+		each = r.TotalG / float64(max(r.Portions, 1))
+	}
+	return fmt.Sprintf("%d x %s g", r.Portions, model.Number(model.RoundSignificant(each, 6)))
+}
+
+// bowlText is what a recipe makes for the bowl, as it is typed.
+func bowlText(r model.Recipe) string {
+	switch {
+	case r.AllowanceShare > 0:
+		return model.Number(model.RoundSignificant(100*r.AllowanceShare, 6)) + " %"
+	case r.AllowanceG > 0:
+		return model.Number(r.AllowanceG) + " g"
+	default:
+		return ""
+	}
+}
+
+func (e *edit) title() string {
+	return "recipe › edit  " + printable.Line(e.recipe.entry.Recipe.Name)
+}
+
+func (e *edit) update(t *calculator) { e.now, e.err = e.changed(t) }
+
+// changed is the recipe by its fields; what the maker left alone stays to the
+// bit.
+func (e *edit) changed(t *calculator) (model.Recipe, error) {
+	r, err := e.sized(t)
+	if err != nil {
+		return r, err
+	}
+	if t.Fields[editExtras].Touched {
+		if r, err = e.withExtras(r, t.Fields[editExtras].Value()); err != nil {
+			return r, fmt.Errorf("extras: %w", err)
+		}
+	}
+	if f := t.Fields[editOrder]; f.Touched {
+		names := strings.FieldsFunc(f.Value(), func(c rune) bool { return c == ',' || c == ';' })
+		if r, err = kitchen.WithOrder(r, names); err != nil {
+			return r, err
+		}
+	}
+	if f := t.Fields[editBowl]; f.Touched {
+		if r.AllowanceShare, r.AllowanceG, err = typed.Allowance(f.Value()); err != nil {
+			return r, fmt.Errorf("for the bowl: %w", err)
+		}
+	}
+	if f := t.Fields[editNotes]; f.Touched {
+		r.Notes = f.Value()
+	}
+	return kitchen.Edited(r, kitchen.ProfilesOf(r, t.shelf), t.deps.Drawer)
+}
+
+// sized is the recipe with its new total, portions and jar.
+func (e *edit) sized(t *calculator) (model.Recipe, error) {
+	r := e.recipe.entry.Recipe
+	jar := r.JarML
+	if t.Fields[editTotal].Touched {
+		grams, err := typed.Mass(t.Fields[editTotal].Value(), "120 g")
+		if err == nil {
+			r, err = kitchen.Scale(r, grams)
+		}
+		if err != nil {
+			return r, fmt.Errorf("total: %w", err)
+		}
+	}
+	if t.Fields[editPortions].Touched {
+		n, each, err := typed.Portions(t.Fields[editPortions].Value())
+		if err == nil && each == 0 && n > 0 {
+			each = r.TotalG / float64(n)
+		}
+		if err == nil {
+			r, err = kitchen.InPortions(r, n, each)
+		}
+		if err != nil {
+			return r, fmt.Errorf("portions: %w", err)
+		}
+	}
+	r.JarML = jar
+	if t.Fields[editJar].Touched {
+		volume, err := t.amount(editJar, typed.Volume, "60 mL")
+		if err != nil {
+			return r, err
+		}
+		r.JarML = volume
+	}
+	return r, nil
+}
+
+// withExtras is the recipe with these extras in the place of its own, whose
+// notes stay.
+func (e *edit) withExtras(r model.Recipe, text string) (model.Recipe, error) {
+	wanted, err := typed.Extras(text, "oil 3 %")
+	if err != nil {
+		return r, err
+	}
+	for _, old := range slices.Clone(r.Extras) {
+		if !slices.ContainsFunc(wanted, func(x model.Extra) bool { return model.SameLiquid(x.Name, old.Name) }) {
+			if r, err = kitchen.WithoutExtra(r, old.Name); err != nil {
+				return r, err
+			}
+		}
+	}
+	for _, x := range wanted {
+		r = kitchen.WithExtra(r, x)
+	}
+	return r, nil
+}
+
+func (e *edit) problem() string { return said(e.err) }
+
+func (e *edit) keys() []key.Binding {
+	if e.err != nil {
+		return []key.Binding{calculatorKeys.kind}
+	}
+	return []key.Binding{calculatorKeys.take, calculatorKeys.kind}
+}
+
+// key takes the changes into the recipe.
+func (e *edit) key(t *calculator, msg tea.KeyMsg) (ui.Next, tea.Cmd) {
+	if key.Matches(msg, calculatorKeys.kind) {
+		t.kindKey(editExtras)
+		return t, nil
+	}
+	var what []string
+	for _, f := range t.Fields {
+		if f.Touched {
+			what = append(what, f.Label)
+		}
+	}
+	if len(what) == 0 {
+		t.Refuse("nothing has been changed yet")
+		return t, nil
+	}
+	e.recipe.change(e.now, strings.Join(what, ", "))
+	return e.recipe, nil
+}
+
+func (e *edit) lines(t *calculator, w int) []string {
+	if e.err != nil {
+		return incomplete(e.err, w)
+	}
+	var lines []string
+	for _, warning := range kitchen.Warnings(e.now, kitchen.ProfilesOf(e.now, t.shelf), t.deps.Drawer) {
+		lines = append(lines, ui.Warned(warning, w)...)
+	}
+	lines = append(lines, changeLines(e.recipe.stands, e.now, w)...)
+	lines = append(lines, "")
+	order := strings.Join(kitchen.AdditionOrder(e.now), ", ")
+	return append(lines, ui.Painted(ui.PlainStyle, "Goes in: "+order+".", w)...)
+}

@@ -1,0 +1,127 @@
+package kitchen
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/typed"
+	"daub.example/daub/tui/ui"
+)
+
+// The fields of an order, counted from its first.
+const (
+	orderTotal = iota
+	orderJar
+	orderPortions
+	orderExtras
+	orderBowl
+	orderSpoons
+)
+
+// orderFields ask how much is wanted, and what else goes in.
+func orderFields(spoons []string) []ui.Field {
+	hand := ui.TextField("spoons at hand", "The spoons you have, with commas between them.")
+	hand.Set(strings.Join(spoons, ", "))
+	return []ui.Field{
+		orderTotal:    ui.TextField("total, g", "What is to come out, in grams. Left empty: as much as the portions or the jar take."),
+		orderJar:      ui.TextField("jar, mL", "The jar's volume, of each portion where there are several."),
+		orderPortions: ui.TextField("portions", "How many, and how large: 20 x 75 g. With a total the number alone will do."),
+		orderExtras:   extrasField(),
+		orderBowl:     ui.TextField("for the bowl", "What sticks to bowl and spoon is made on top: 5 % or 2 g."),
+		orderSpoons:   hand,
+	}
+}
+
+func extrasField() ui.Field {
+	return ui.TextField("extras", "What else goes in, as shares of the total: oil 3 %, glycerine 0.02. "+
+		calculatorKeys.kind.Help().Key+" says what the one at the cursor counts as.")
+}
+
+// amount reads a field with a quantity, 0 for nothing given.
+func (t *calculator) amount(i int, read func(text, example string) (float64, error), example string) (float64, error) {
+	v, err := ui.Optional(t.Fields[i].Value(), func(text string) (float64, error) { return read(text, example) })
+	if err != nil {
+		return 0, fmt.Errorf("%s: %w", t.Fields[i].Label, err)
+	}
+	return v, nil
+}
+
+var errNoSize = errors.New("give a total in grams, portions, or a jar in millilitres")
+
+// order is what the fields from the given one on want.
+func (t *calculator) order(from int) (o model.Order, err error) {
+	if o.TotalG, err = t.amount(from+orderTotal, typed.Mass, "120 g"); err != nil {
+		return o, err
+	}
+	if o.Portions, o.PortionG, err = typed.Portions(t.Fields[from+orderPortions].Value()); err != nil {
+		return o, fmt.Errorf("portions: %w", err)
+	}
+	if o.JarML, err = t.amount(from+orderJar, typed.Volume, "60 mL"); err != nil {
+		return o, err
+	}
+	if o.Extras, err = typed.Extras(t.Fields[from+orderExtras].Value(), "oil 3 %"); err != nil {
+		return o, fmt.Errorf("extras: %w", err)
+	}
+	if o.AllowanceShare, o.AllowanceG, err = typed.Allowance(t.Fields[from+orderBowl].Value()); err != nil {
+		return o, fmt.Errorf("for the bowl: %w", err)
+	}
+	if o.Spoons, err = typed.SpoonsOf(t.deps.Drawer).List(t.Fields[from+orderSpoons].Value()); err != nil {
+		return o, err
+	}
+	if o.TotalG == 0 && o.JarML == 0 && o.PortionG == 0 {
+		return o, errNoSize
+	}
+	return o, nil
+}
+
+// turnKind gives the extra at the cursor of the field the next kind: liquid,
+// oil, dry.
+func (t *calculator) turnKind(i int) error {
+	f := &t.Fields[i]
+	text, at := f.Input.Value(), f.Input.Position()
+	extras, err := typed.Extras(text, "oil 3 %")
+	if err != nil {
+		return err
+	}
+	if len(extras) == 0 {
+		return errors.New("no extra is named yet: oil 3 %, glycerine 0.02")
+	}
+	ahead := string([]rune(text)[:at])
+	pick := min(strings.Count(ahead, ", ")+strings.Count(ahead, ";"), len(extras)-1)
+	kinds := model.CountsAs()
+	next := slices.Index(kinds, extras[pick].Kind()) + 1
+	extras[pick].Counts = kinds[next%len(kinds)]
+	end := pick == len(extras)-1
+	f.Input.SetValue(extrasText(extras))
+	if end {
+		f.Input.CursorEnd()
+	} else {
+		f.Input.SetCursor(at)
+	}
+	f.Touched = true
+	t.task.update(t)
+	t.Say(fmt.Sprintf("%s counts as %s.", extras[pick].Name, extras[pick].Counts))
+	return nil
+}
+
+// kindKey is turnKind by its key, from wherever the cursor is.
+func (t *calculator) kindKey(i int) {
+	if err := t.turnKind(i); err != nil {
+		t.Refuse(err.Error())
+	}
+}
+
+// extrasText is extras as they are typed.
+func extrasText(extras []model.Extra) string {
+	texts := make([]string, len(extras))
+	for i, e := range extras {
+		texts[i] = fmt.Sprintf("%s %s %%", e.Name, model.Number(model.RoundSignificant(100*e.Share, 6)))
+		if e.Counts != "" {
+			texts[i] += ":" + string(e.Counts)
+		}
+	}
+	return strings.Join(texts, ", ")
+}

@@ -1,0 +1,137 @@
+package kitchen
+
+import (
+	"fmt"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/paper"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/tui/ui"
+)
+
+func (r *recipe) View(w, h int) string {
+	lines := r.state(w)
+	said := r.Foot(w)
+	lines = append(lines, r.Sight(cardLines(r.card, min(w, 90)), h-len(lines)-len(said))...)
+	for len(lines) < h-len(said) {
+		lines = append(lines, "")
+	}
+	return strings.Join(append(lines, said...), "\n")
+}
+
+// state says whether what is shown is saved, or what is asked.
+func (r *recipe) state(w int) []string {
+	k := recipeKeys
+	switch {
+	case r.asked == saveOver:
+		text := fmt.Sprintf("Save over %q? Enter: save over it, Esc: not yet (%s keeps a copy beside it).",
+			printable.Line(r.stands.Name), k.copy.Help().Key)
+		return append(append(ui.Painted(ui.DoStyle, "▸ "+text, w), changeLines(r.stands, r.entry.Recipe, w)...), "")
+	case r.asked == deleteIt:
+		text := fmt.Sprintf("Delete %q? Enter: move it to the folder \"deleted\", Esc: keep it.", printable.Line(r.stands.Name))
+		return ui.Painted(ui.DoStyle, "▸ "+text, w)
+	case len(r.changed) > 0:
+		text := fmt.Sprintf("Not saved: %s. %s saves it, %s as a copy.", r.changes(), k.save.Help().Key, k.copy.Help().Key)
+		return ui.Warned(text, w)
+	default:
+		return ui.Painted(ui.NoteStyle, "Saved as "+r.entry.Path, w)
+	}
+}
+
+// changeLines is what goes in before and after a change.
+func changeLines(before, after model.Recipe, w int) []string {
+	name := min(max(w-32, 12), 34)
+	row := func(what, a, b, sign string) string {
+		return ui.Cut(ui.Pad(printable.Line(what), name)+ui.PadLeft(a, 10)+ui.PadLeft(b, 10)+sign, w)
+	}
+	lines := []string{ui.NoteStyle.Render(row("grams of", "before", "after", ""))}
+	for _, d := range kitchen.Differences(before, after) {
+		sign := ""
+		if model.Grams(d.Before) != model.Grams(d.After) {
+			sign = " *"
+		}
+		lines = append(lines, row(d.What, gramsOrNone(d.Before), gramsOrNone(d.After), sign))
+	}
+	return lines
+}
+
+func gramsOrNone(g float64) string {
+	if g == 0 {
+		return "-"
+	}
+	return model.Grams(g)
+}
+
+// cardLines is a card laid out for the screen.
+func cardLines(c paper.Card, w int) []string {
+	if len(c.Missing) > 0 {
+		lines := []string{ui.TitleStyle.Render("Not ready to make")}
+		for _, m := range c.Missing {
+			lines = append(lines, ui.Loud(m, w)...)
+		}
+		return lines
+	}
+	var lines []string
+	for _, f := range c.First {
+		lines = append(lines, ui.Warned(f, w)...)
+	}
+	lines = append(lines, ui.Painted(ui.TitleStyle, c.Size, w)...)
+	for _, n := range c.Notes {
+		lines = append(lines, ui.Painted(ui.PlainStyle, n, w)...)
+	}
+	lines = append(lines, "")
+	lines = append(lines, ingredientLines(c.Ingredients, w)...)
+	if c.Spoons != "" {
+		lines = append(lines, ui.Painted(ui.NoteStyle, c.Spoons, w)...)
+	}
+	lines = append(lines, "", ui.TitleStyle.Render("Steps"))
+	for i, s := range c.Steps {
+		for _, m := range s.Mind {
+			lines = append(lines, hung("    ! ", m, w)...)
+		}
+		lines = append(lines, hung(fmt.Sprintf("%3d ", i+1), s.Do, w)...)
+	}
+	lines = append(lines, "", ui.TitleStyle.Render("On the skin"))
+	for _, s := range c.Cautions {
+		lines = append(lines, ui.Bullet(s, w)...)
+	}
+	lines = append(lines, "", ui.TitleStyle.Render("Based on"))
+	for _, b := range c.BasedOn {
+		lines = append(lines, ui.Painted(ui.PlainStyle, b, w)...)
+	}
+	return append(lines, ui.Painted(ui.NoteStyle, c.Deferral, w)...)
+}
+
+// hung is a text behind a lead, its further lines set in under the first.
+func hung(lead, text string, w int) []string {
+	lines := ui.Painted(ui.PlainStyle, text, max(w-ui.Cells(lead), 1))
+	for i := range lines {
+		if i > 0 {
+			lead = strings.Repeat(" ", ui.Cells(lead))
+		}
+		lines[i] = ui.Cut(lead+lines[i], w)
+	}
+	return lines
+}
+
+// ingredientLines is the table of what goes in.
+func ingredientLines(all []paper.Ingredient, w int) []string {
+	width := 4
+	for _, i := range all {
+		width = max(width, ui.Cells(i.Named()))
+	}
+	width = min(width, max(w/2-4, 12))
+	lines := []string{ui.NoteStyle.Render(ui.Cut(ui.Pad("what", width)+ui.PadLeft("grams", 9)+"  level spoons", w))}
+	for _, i := range all {
+		left := ui.Pad(i.Named(), width) + ui.PadLeft(i.Grams, 9)
+		for n, spoons := range ui.Wrap(i.Spoons, max(w-width-11, 12)) { // ones that run on stay in their column
+			if n > 0 {
+				left = strings.Repeat(" ", width+9)
+			}
+			lines = append(lines, ui.Cut(strings.TrimRight(left+"  "+spoons, " "), w))
+		}
+	}
+	return lines
+}

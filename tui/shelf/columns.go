@@ -1,0 +1,120 @@
+package shelf
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/tui/ui"
+)
+
+// column is one column of the list beside the powder's name.
+type column struct {
+	head  string
+	width int
+	right bool
+	cell  func(r *row) string
+}
+
+// leastName is the room that the powder's name needs, in cells.
+const leastName = 24
+
+// columns are those there is room for, the weightier first, and what they leave
+// to the name. Liquid and rest are shown where the powders differ in them.
+func (s *List) columns(w int) (cols []column, name int) {
+	all := []column{
+		{"g liquid/g at target", 22, false, (*row).ratioText},
+		{"g/tsp", 6, true, func(r *row) string {
+			if r.tspG > 0 {
+				return model.Grams(r.tspG)
+			}
+			return "-"
+		}},
+	}
+	if s.differ(func(r *row) string { return strings.ToLower(r.ratio.Basis.Liquid) }) {
+		all = append(all, column{"liquid", 9, false, func(r *row) string { return orDash(printable.Line(r.ratio.Basis.Liquid)) }})
+	}
+	if s.differ(func(r *row) string { return fmt.Sprint(r.ratio.Basis.RestS) }) {
+		all = append(all, column{"rest", 6, true, func(r *row) string {
+			if r.ratio.Level == 0 {
+				return "-"
+			}
+			return model.Seconds(r.ratio.Basis.RestS)
+		}})
+	}
+	now := s.deps.Now()
+	all = append(all,
+		column{"trials", 6, true, func(r *row) string { return fmt.Sprint(r.used) }},
+		column{"age", 5, true, func(r *row) string { return age(now, r.last) }},
+		column{"care", 15, false, func(r *row) string { return r.entry.Profile.Powder.CautionWord() }},
+	)
+	name = w
+	for i, c := range all {
+		if i > 0 && name-c.width-2 < leastName {
+			break
+		}
+		name -= c.width + 2
+		cols = append(cols, c)
+	}
+	return cols, max(name, 0)
+}
+
+// differ reports whether the powders shown that have a ratio differ in a part of
+// what it is for.
+func (s *List) differ(part func(r *row) string) bool {
+	first, any := "", false
+	for _, i := range s.shown {
+		r := &s.rows[i]
+		if r.ratio.Level == 0 {
+			continue
+		}
+		if this := part(r); !any {
+			first, any = this, true
+		} else if this != first {
+			return true
+		}
+	}
+	return false
+}
+
+// rowLine lays out one line.
+func rowLine(name string, nameW int, cols []column, cell func(c column) string) string {
+	text := ui.Pad(name, nameW)
+	for _, c := range cols {
+		if c.right {
+			text += "  " + ui.PadLeft(cell(c), c.width)
+		} else {
+			text += "  " + ui.Pad(cell(c), c.width)
+		}
+	}
+	return strings.TrimRight(text, " ")
+}
+
+func orDash(text string) string {
+	if text == "" {
+		return "-"
+	}
+	return text
+}
+
+// age is how long ago, in one short word.
+func age(now, then time.Time) string {
+	if then.IsZero() {
+		return "-"
+	}
+	days := int(now.Sub(then).Hours() / 24)
+	switch {
+	case days < 1:
+		return "today"
+	case days < 14:
+		return fmt.Sprintf("%d d", days)
+	case days < 61:
+		return fmt.Sprintf("%d wk", days/7)
+	case days < 730:
+		return fmt.Sprintf("%d mo", days/30)
+	default:
+		return fmt.Sprintf("%d y", days/365)
+	}
+}

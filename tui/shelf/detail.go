@@ -1,0 +1,181 @@
+package shelf
+
+import (
+	"fmt"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/fit"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/model/repeats"
+	"daub.example/daub/tui/chart"
+	"daub.example/daub/tui/ui"
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/lipgloss"
+)
+
+// detail is what the shelf shows of the powder under the cursor: the answer,
+// what is due, its trials, and its curve.
+type detail struct {
+	headline string
+	due      []string // what would help most, the first thing first
+	trials   []string
+	series   chart.Series
+	aim      float64
+	liquid   string
+}
+
+// studied brings what is shown of a powder.
+type studied struct {
+	number int // the read of the shelf that it belongs to
+	slug   string
+	detail *detail
+}
+
+// study works out what is shown of the powder under the cursor, once for each.
+func (s *List) study() tea.Cmd {
+	r := s.at()
+	if r == nil {
+		return nil
+	}
+	if _, known := s.about[r.entry.Slug]; known {
+		return nil
+	}
+	s.about[r.entry.Slug] = nil // under way
+	of, number, drawer := *r, s.reading, s.deps.Drawer
+	return func() tea.Msg { return studied{number, of.entry.Slug, newDetail(of, drawer)} }
+}
+
+func newDetail(r row, drawer model.Drawer) *detail {
+	p := r.entry.Profile
+	if r.ratio.Level != 0 { // with what explains it
+		r.ratio = repeats.Ratios(p, r.ratio.Basis, []float64{r.ratio.Level}, drawer)[0]
+	}
+	d := &detail{aim: p.Aim(), due: due(&r)}
+	switch {
+	case r.ratio.Level != 0:
+		d.headline = fmt.Sprintf("%s: %s", model.LevelName(d.aim), r.ratio.Headline())
+		if r.ratio.Powder == nil {
+			d.headline = r.ratio.Headline()
+		}
+		c := repeats.CurveOf(p, r.ratio.Basis, drawer)
+		d.series = chart.Series{Points: ui.Points(c.Looks), Curve: ui.CurvePoints(c.Points)}
+		d.liquid = r.ratio.Basis.Liquid
+	case r.open >= 0:
+		d.takeOpen(p, r.open, drawer)
+	}
+	for i, t := range p.NewestFirst() {
+		if i == 6 {
+			d.trials = append(d.trials, fmt.Sprintf("and %d more", len(p.Trials)-i))
+			break
+		}
+		d.trials = append(d.trials, trialLine(t.WithDefaults(p.Powder.Kind())))
+	}
+	return d
+}
+
+// takeOpen shows the unfinished trial where none is finished.
+func (d *detail) takeOpen(p model.Profile, open int, drawer model.Drawer) {
+	t := p.Trials[open].WithDefaults(p.Powder.Kind())
+	reading, err := bench.Read(p, t, drawer)
+	if err != nil {
+		return
+	}
+	d.liquid = t.Liquid
+	d.headline = "so far: " + reading.At(d.aim).Headline(t.Liquid)
+	var levels []bench.CurvePoint
+	for _, a := range reading.Answers(model.CurveLevels()) {
+		levels = append(levels, bench.CurvePointOf(a.Level, a.Dish, a.Reach))
+	}
+	d.series = chart.Series{Points: ui.Points(reading.LookPoints(reading.FarOut())), Curve: ui.CurvePoints(levels)}
+}
+
+// trialLine is a trial in few words.
+func trialLine(t model.Trial) string {
+	day, looks := t.Started.Local().Format("2006-01-02"), fmt.Sprintf("%d looks", t.Looks())
+	if t.Looks() == 1 {
+		looks = "1 look"
+	}
+	switch {
+	case t.SetAside != "":
+		return day + "  set aside, " + looks
+	case t.Unfinished():
+		return day + "  unfinished, " + looks
+	default:
+		return fmt.Sprintf("%s  %s g %s, %s, %s", day, model.Grams(t.LiquidG), printable.Line(t.Liquid), model.Seconds(*t.RestS), looks)
+	}
+}
+
+// due is what would help this powder most.
+func due(r *row) []string {
+	p := r.entry.Profile
+	var out []string
+	if r.open >= 0 {
+		t := p.Trials[r.open]
+		out = append(out, fmt.Sprintf("Unfinished: %d steps since %s. Enter goes on where it stopped.",
+			len(t.Steps), t.Started.Local().Format("2006-01-02 15:04")))
+	}
+	if r.ratio.Level == 0 {
+		if r.open < 0 {
+			out = append(out, "No finished trial yet. t starts one.")
+		}
+		return out
+	}
+	switch {
+	case r.ratio.Powder == nil:
+		out = append(out, "Not thick or thin enough yet for a ratio at this level: b on the result goes back to the bench.")
+	case r.ratio.Reach == fit.OneSided:
+		out = append(out, "Tested from one side only: one reading beyond the target level would settle it.")
+	case r.used == 1:
+		out = append(out, "One trial so far. A second (t) tells how much dishes differ.")
+	}
+	if len(r.ratio.Far) > 0 {
+		out = append(out, fmt.Sprintf("! Trial %d sits far from the others: look at its steps.", r.ratio.Far[0]+1))
+	}
+	if r.tspG == 0 {
+		out = append(out, "No level spoon weighed: there is no answer by the spoon. p, then w weighs one.")
+	}
+	return out
+}
+
+// lines draws the detail of a powder into exactly h lines of w cells at most.
+func (d *detail) lines(title string, w, h int, ascii bool) []string {
+	lines := []string{ui.Rule(ui.TitleStyle.Render(title), w)}
+	say := func(style lipgloss.Style, text string) {
+		for _, l := range ui.Painted(style, text, w-2) {
+			lines = append(lines, "  "+l)
+		}
+	}
+	if d.headline != "" {
+		say(ui.TitleStyle, d.headline)
+	}
+	for _, text := range d.due {
+		say(ui.WaitStyle, text)
+	}
+	var trials []string
+	for _, t := range d.trials {
+		trials = append(trials, "  "+t)
+	}
+	room := h - len(lines)
+	drawn := len(d.series.Points) > 0
+	switch {
+	case drawn && w >= chartBeside && room >= leastChart:
+		lines = append(lines, ui.Beside(trials, d.chart(w-trialsWidth, min(room, mostChart), ascii), trialsWidth)...)
+	case drawn && room-len(trials) >= leastChart:
+		lines = append(append(lines, trials...), d.chart(w, min(room-len(trials), mostChart), ascii)...)
+	default:
+		lines = append(lines, trials...)
+	}
+	return lines[:max(min(len(lines), h), 0)]
+}
+
+// The chart stands beside the trials from chartBeside cells on; heights in lines.
+const trialsWidth, chartBeside, leastChart, mostChart = 44, 78, 9, 19
+
+func (d *detail) chart(w, h int, ascii bool) []string {
+	c := chart.Chart{
+		Series: []chart.Series{d.series}, Aim: d.aim, HasAim: true,
+		XLabel: "g powder per g " + d.liquid, ASCII: ascii, Paint: ui.Paint,
+	}
+	return c.Render(w, h)
+}

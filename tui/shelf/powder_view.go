@@ -1,0 +1,141 @@
+package shelf
+
+import (
+	"fmt"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/model/typed"
+	"daub.example/daub/tui/ui"
+)
+
+func (p *powderPage) View(w, h int) string {
+	foot := p.foot(w)
+	if p.restore != nil {
+		return strings.Join(foot, "\n")
+	}
+	lines, cursor := p.lines(w)
+	room := max(h-len(foot), 1)
+	view, _ := ui.Window(lines, cursor, room)
+	view = append([]string{}, view...)
+	for len(view) < room {
+		view = append(view, "")
+	}
+	return strings.Join(append(view, foot...), "\n")
+}
+
+// lines are all rows with the titles of their sections, and where the cursor is.
+func (p *powderPage) lines(w int) (lines []string, cursor int) {
+	powder := p.session.Profile()
+	title := func(text string) { lines = append(lines, ui.Rule(text, w)) }
+	for i, row := range p.rows {
+		before := pageRow{spoon: -1, trial: -1}
+		if i > 0 {
+			before = p.rows[i-1]
+		}
+		switch {
+		case row.spoon >= 0 && before.spoon < 0:
+			title("level spoons")
+		case row.trial >= 0 && before.trial < 0:
+			title("trials")
+		}
+		here := i == p.cursor
+		if here {
+			cursor = len(lines)
+		}
+		var text string
+		switch {
+		case row.trial >= 0:
+			text = p.trialText(row.trial)
+		case row.spoon >= 0:
+			text = p.spoonText(powder.LevelSpoons[row.spoon], here)
+		default:
+			text = ui.Pad(row.fact.Label(), ui.LabelWidth) + p.factText(*row.fact, here)
+		}
+		lines = append(lines, line(text, here, w))
+	}
+	if len(powder.LevelSpoons) == 0 {
+		lines = append(lines, ui.Rule("level spoons", w), ui.NoteStyle.Render("  none weighed yet: w weighs one"))
+	}
+	if len(powder.Trials) == 0 {
+		lines = append(lines, ui.Rule("trials", w), ui.NoteStyle.Render("  none yet: t makes one"))
+	}
+	return lines, cursor
+}
+
+// line is one row, with the sign of the cursor.
+func line(text string, here bool, w int) string {
+	if here {
+		return ui.DoStyle.Render(ui.Cut("▸ "+text, w))
+	}
+	return ui.Cut("  "+text, w)
+}
+
+// factText is a fact's value, or that it was not said.
+func (p *powderPage) factText(f typed.Fact, here bool) string {
+	text := printable.Line(f.Show(p.session.Powder()))
+	switch {
+	case f.Key == "family" && p.session.Powder().Family != "":
+		text += ": " + p.session.Powder().Family.Describe()
+	case f.Key == "allergens" && text == "":
+		text = "as its family has them"
+	case text == "":
+		text = "-"
+	}
+	if here && f.Options != nil {
+		return "← " + text + " →"
+	}
+	return text
+}
+
+// spoonText is a spoon's weighings, the picked one in brackets, and what they
+// give.
+func (p *powderPage) spoonText(l model.LevelSpoon, here bool) string {
+	text := ui.Pad(printable.Line(l.Spoon), ui.LabelWidth-1)
+	for i, g := range l.Grams {
+		if here && i == p.pick {
+			text += "[" + model.Number(g) + "] "
+		} else {
+			text += " " + model.Number(g) + "  "
+		}
+	}
+	weight, ok := l.Weight()
+	if !ok {
+		return text + "no weighing yet"
+	}
+	text += fmt.Sprintf("  = %s g ± %s", model.Significant(weight.Mean, 3), model.Significant(weight.HalfWidth(), 2))
+	if l.Each() > 1 {
+		text += fmt.Sprintf(", %d spoons per weighing", l.Each())
+	}
+	return text
+}
+
+func (p *powderPage) trialText(n int) string {
+	profile := p.session.Profile()
+	t := profile.Trials[n].WithDefaults(profile.Powder.Kind())
+	text := fmt.Sprintf("%d  %s  %s g %s, rest %s, %d looks", n+1, t.Started.Local().Format("2006-01-02"),
+		model.Number(t.LiquidG), printable.Line(t.Liquid), model.Seconds(*t.RestS), t.Looks())
+	switch a := p.answers[n]; {
+	case t.SetAside != "":
+		text += "  SET ASIDE: " + printable.Line(t.SetAside)
+	case t.Unfinished():
+		text += "  unfinished"
+	case a.Dish != nil:
+		text += fmt.Sprintf("  at %s: %s", model.LevelName(t.Aim), bench.IntervalText(*a.Dish))
+	}
+	return text
+}
+
+// foot is what the row asks, what the last key did, and the line being typed.
+func (p *powderPage) foot(w int) []string {
+	lines := []string{""}
+	if p.Asking() || !p.Silent() {
+		return append(lines, p.Foot(w)...)
+	}
+	if f := p.rows[p.cursor].fact; f != nil {
+		return append(lines, ui.Painted(ui.NoteStyle, f.Hint, w)...)
+	}
+	return append(lines, ui.NoteStyle.Render(ui.Cut("File: "+printable.Line(p.session.Entry().Path), w)))
+}
