@@ -225,7 +225,7 @@ func TestNothingToFinishWithoutALookThatCounts(t *testing.T) {
 func TestTheBenchRefusesAWeighingThatIsASlip(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0))
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter w 26 enter")
-	assert.Contains(t, d.Flat(), "26.00 g a level 1 tsp?")
+	assert.Contains(t, d.Flat(), "26.0 g a level 1 tsp?")
 	was := drive.Barley().LevelSpoons[0].Grams
 	assert.Equal(t, was, f.Profile("Barley").LevelSpoons[0].Grams)
 	d.Press("esc 2.6 enter")
