@@ -45,10 +45,29 @@ func Check(file string, d model.Drawer) (problems, warnings []tomlfile.Problem) 
 	if len(problems) > 0 {
 		return problems, nil
 	}
-	if f.Trusted(src, d) != nil {
-		return nil, nil // nothing was changed since the table was worked out
+	if f.Trusted(src, d) == nil { // something was changed since the table was worked out
+		warnings = stale(f, record.RatioRows(f.Profile, d), doc)
 	}
-	return nil, stale(f, record.RatioRows(f.Profile, d), doc)
+	return nil, append(warnings, timings(f.Profile, doc)...)
+}
+
+// timings tells of looks that came far too early or too late.
+func timings(p model.Profile, doc *tomlfile.Document) (warnings []tomlfile.Problem) {
+	for i, t := range p.Trials {
+		rest := t.Rest(p.Powder.Kind())
+		for j, s := range t.Steps {
+			when := s.Timing(rest)
+			if when == model.InTime || s.LeftOut || t.SetAside != "" {
+				continue
+			}
+			warnings = append(warnings, tomlfile.Problem{
+				Line: doc.Line(fmt.Sprintf("trial[%d].step[%d].rested_s", i, j)),
+				What: fmt.Sprintf("the look was %s: after %s of a rest of %s", when, model.Seconds(*s.RestedS), model.Seconds(rest)),
+				Fix:  "it counts; use = false leaves it out of the answer",
+			})
+		}
+	}
+	return warnings
 }
 
 func checkSpoons(src []byte) (problems, warnings []tomlfile.Problem) {
