@@ -40,6 +40,7 @@ type powderJSON struct {
 func (a *app) listCommand() *cobra.Command {
 	var (
 		level  levelFlag
+		on     model.Choice
 		all    bool
 		asJSON bool
 	)
@@ -49,25 +50,27 @@ func (a *app) listCommand() *cobra.Command {
 		Long: `Lists every powder and lot with its ratio, each at the level that its newest
 trial aims at unless --level says otherwise. Powders are written so that they
 can be given to other commands: name@lot. A "?" marks a ratio that was tested
-from one side only. Archived powders are left out without --all.`,
+from one side only. Liquid and rest stand beside where they differ. Archived
+powders are left out without --all.`,
 		Example: `  daub list
   daub list --level 4 --shelf ~/powders
   daub list --json`,
 		Args:              takes(0, 0, "nothing"),
 		ValidArgsFunction: cobra.NoFileCompletions,
-		RunE:              func(*cobra.Command, []string) error { return a.list(level, all, asJSON) },
+		RunE:              func(*cobra.Command, []string) error { return a.list(level, on, all, asJSON) },
 	}
 	cmd.Flags().BoolVar(&all, "all", false, "archived powders too")
 	addLevel(cmd, &level)
+	addChoice(cmd, &on)
 	addJSON(cmd, &asJSON)
 	return cmd
 }
 
 // list answers with every entry that can be read and complains of the others.
-func (a *app) list(level levelFlag, all, asJSON bool) error {
+func (a *app) list(level levelFlag, on model.Choice, all, asJSON bool) error {
 	shelf := a.shelf()
-	if _, err := os.Stat(shelf.Dir()); errors.Is(err, fs.ErrNotExist) && a.shelfDir != "" {
-		return misused("there is no shelf at %s: check the folder given with --shelf", shelf.Dir())
+	if err := a.shelfIsThere(); err != nil {
+		return err
 	}
 	visit := shelf.Visit()
 	entries, errs := visit.List()
@@ -75,7 +78,18 @@ func (a *app) list(level levelFlag, all, asJSON bool) error {
 	if !all {
 		entries = slices.DeleteFunc(entries, func(e data.Entry) bool { return e.Profile.Powder.Archived })
 	}
-	powders := parallel.Map(entries, func(e data.Entry) powderAnswer { return askPowder(e, level, visit.Drawer) })
+	powders := parallel.Map(entries, func(e data.Entry) powderAnswer {
+		q := powderOf(e, level, on, visit.Drawer)
+		if len(q.bases) == 0 {
+			return q
+		}
+		if asJSON { // has what a teaspoon takes, which the file has not
+			q.ratio = q.at(q.bases[0], q.level)[0]
+		} else {
+			q.ratio = visit.Ratio(e, q.bases[0], q.level)
+		}
+		return q
+	})
 	err := a.answer(listAnswer(powders), asJSON)
 	if n := onShelf - len(entries); n > 0 {
 		a.say("%s left out: daub list --all", page.Plural(n, "archived powder"))
@@ -84,6 +98,22 @@ func (a *app) list(level levelFlag, all, asJSON bool) error {
 		a.say("the shelf %s is empty; daub makes the first trial, daub demo shows sample powders", shelf.Dir())
 	}
 	return a.afterList(err, errs)
+}
+
+// shelfIsThere refuses a shelf that somebody named and that is not there.
+func (a *app) shelfIsThere() error {
+	dir, named := a.shelf().Dir(), "with --shelf"
+	switch {
+	case a.shelfDir != "":
+	case a.shelfNamed:
+		named = "in $DAUB_SHELF"
+	default:
+		return nil // one's own begins empty
+	}
+	if _, err := os.Stat(dir); errors.Is(err, fs.ErrNotExist) {
+		return misused("there is no shelf at %s: check the folder given %s", dir, named)
+	}
+	return nil
 }
 
 // afterList says which files of a list could not be read, after the list.
@@ -97,7 +127,8 @@ func (a *app) afterList(err error, errs []error) error {
 	return err
 }
 
-// powderAnswer is one entry, read at one level on its newest basis.
+// powderAnswer is one entry, read at one level on its main basis, or on the one
+// chosen.
 type powderAnswer struct {
 	entry  data.Entry
 	level  float64
@@ -107,14 +138,21 @@ type powderAnswer struct {
 	drawer model.Drawer
 }
 
-func askPowder(e data.Entry, level levelFlag, d model.Drawer) powderAnswer {
-	p := e.Profile
-	q := powderAnswer{entry: e, level: level.or(p.Aim()), bases: p.Bases(), drawer: d}
-	q.tspG, _ = p.Scales(model.US, d).Teaspoon()
-	q.ratio = repeats.Ratio{Level: q.level}
+// askPowder reads an entry.
+func askPowder(e data.Entry, level levelFlag, on model.Choice, d model.Drawer) powderAnswer {
+	q := powderOf(e, level, on, d)
 	if len(q.bases) > 0 {
 		q.ratio = q.at(q.bases[0], q.level)[0]
 	}
+	return q
+}
+
+// powderOf is an entry without its ratio.
+func powderOf(e data.Entry, level levelFlag, on model.Choice, d model.Drawer) powderAnswer {
+	p := e.Profile
+	q := powderAnswer{entry: e, level: level.or(p.Aim()), bases: on.Among(p.Bases()), drawer: d}
+	q.tspG, _ = p.Scales(model.US, d).Teaspoon()
+	q.ratio = repeats.Ratio{Level: q.level}
 	return q
 }
 
@@ -147,21 +185,41 @@ func (l listAnswer) text(p *page.Page) {
 	if len(l) == 0 {
 		return
 	}
-	rows := make([][]string, len(l))
-	for i, q := range l {
-		rows[i] = q.row()
-	}
-	p.Table([]page.Column{
-		{Title: "powder", Gives: true},
+	columns := []page.Column{
+		{Title: "powder"},
 		{Title: "g/tsp", Right: true},
 		{Title: "level", Right: true},
 		{Title: "g liquid per g"},
-		{Title: "trials", Right: true},
-		{Title: "last"},
-	}, rows)
+	}
+	apart := l.apart()
+	if apart {
+		columns = append(columns, page.Column{Title: "in"}, page.Column{Title: "rest"})
+	}
+	rows := make([][]string, len(l))
+	for i, q := range l {
+		rows[i] = q.row(apart)
+	}
+	p.Table(append(columns, page.Column{Title: "trials", Right: true}, page.Column{Title: "last"}), rows)
 }
 
-func (q powderAnswer) row() []string {
+// apart reports whether the ratios are of other liquids, or of rests more than
+// threefold apart.
+func (l listAnswer) apart() bool {
+	var first *model.Basis
+	for _, q := range l {
+		b := q.ratio.Basis
+		switch {
+		case b.Liquid == "":
+		case first == nil:
+			first = &b
+		case !model.SameLiquid(b.Liquid, first.Liquid) || !model.ComparableRests(b.RestS, first.RestS):
+			return true
+		}
+	}
+	return false
+}
+
+func (q powderAnswer) row(apart bool) []string {
 	tsp := "-"
 	if q.tspG > 0 {
 		tsp = model.Grams(q.tspG)
@@ -173,14 +231,17 @@ func (q powderAnswer) row() []string {
 	case q.ratio.Powder != nil && q.ratio.Reach == fit.OneSided:
 		ratio += " ?"
 	}
-	last, counting := "-", 0
+	last := "-"
 	if t := q.entry.Profile.LastTrial(); !t.IsZero() {
 		last = t.Format("2006-01")
 	}
-	for _, t := range q.entry.Profile.Trials {
-		if t.Used() {
-			counting++
+	cells := []string{page.Handle(q.entry.Profile.Powder), tsp, model.Number(q.level), ratio}
+	if apart {
+		liquid, rest := "-", "-"
+		if b := q.ratio.Basis; b.Liquid != "" {
+			liquid, rest = b.Liquid, model.Seconds(b.RestS)
 		}
+		cells = append(cells, liquid, rest)
 	}
-	return []string{page.Handle(q.entry.Profile.Powder), tsp, model.Number(q.level), ratio, fmt.Sprint(counting), last}
+	return append(cells, fmt.Sprint(q.ratio.Trials), last)
 }
