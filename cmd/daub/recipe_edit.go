@@ -54,7 +54,7 @@ counts them.`,
 	addPortions(cmd, &edit.portions, &edit.each)
 	addAmount(cmd, &edit.jar, millilitres, "jar", "the jar's volume")
 	f := cmd.Flags()
-	f.StringArrayVar(&edit.extras, "extra", nil, "put in or change, `NAME=SHARE[:KIND]`; repeatable")
+	f.StringArrayVar(&edit.extras, "extra", nil, "put in or change, `NAME=SHARE`; repeatable")
 	f.StringArrayVar(&edit.without, "without", nil, "take the extra `NAME` out; repeatable")
 	f.StringVar(&edit.order, "order", "", "`NAMES` in the order of addition, by commas; \"\" as usual")
 	f.StringVar(&edit.notes, "notes", "", "the `NOTES`")
