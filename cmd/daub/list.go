@@ -75,7 +75,18 @@ func (a *app) list(level levelFlag, all, asJSON bool) error {
 	if !all {
 		entries = slices.DeleteFunc(entries, func(e data.Entry) bool { return e.Profile.Powder.Archived })
 	}
-	powders := parallel.Map(entries, func(e data.Entry) powderAnswer { return askPowder(e, level, visit.Drawer) })
+	powders := parallel.Map(entries, func(e data.Entry) powderAnswer {
+		q := powderOf(e, level, visit.Drawer)
+		if len(q.bases) == 0 {
+			return q
+		}
+		if asJSON { // has what a teaspoon takes, which the file has not
+			q.ratio = q.at(q.bases[0], q.level)[0]
+		} else {
+			q.ratio = visit.Ratio(e, q.bases[0], q.level)
+		}
+		return q
+	})
 	err := a.answer(listAnswer(powders), asJSON)
 	if n := onShelf - len(entries); n > 0 {
 		a.say("%s left out: daub list --all", page.Plural(n, "archived powder"))
@@ -107,14 +118,21 @@ type powderAnswer struct {
 	drawer model.Drawer
 }
 
+// askPowder reads an entry.
 func askPowder(e data.Entry, level levelFlag, d model.Drawer) powderAnswer {
+	q := powderOf(e, level, d)
+	if len(q.bases) > 0 {
+		q.ratio = q.at(q.bases[0], q.level)[0]
+	}
+	return q
+}
+
+// powderOf is an entry without its ratio.
+func powderOf(e data.Entry, level levelFlag, d model.Drawer) powderAnswer {
 	p := e.Profile
 	q := powderAnswer{entry: e, level: level.or(p.Aim()), bases: p.Bases(), drawer: d}
 	q.tspG, _ = p.Scales(model.US, d).Teaspoon()
 	q.ratio = repeats.Ratio{Level: q.level}
-	if len(q.bases) > 0 {
-		q.ratio = q.at(q.bases[0], q.level)[0]
-	}
 	return q
 }
 

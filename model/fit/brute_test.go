@@ -194,9 +194,9 @@ func situations(made int) []situation {
 // where the interval is wide, two per cent of its width in ln R; 4 % of both for
 // the upper limits at levels 1 and 2, which hang on the tail of γ.
 func TestAgainstThePlainComputation(t *testing.T) {
-	made := 16
+	made := 10
 	if testing.Short() {
-		made = 3
+		made = 2
 	}
 	for _, s := range situations(made) {
 		t.Run(s.name, func(t *testing.T) {
