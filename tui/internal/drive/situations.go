@@ -31,7 +31,7 @@ var Situations = map[string]string{
 	"bench pot":     "enter p",
 	"bench own":     "enter right up",
 	"bench early":   "enter enter 3",
-	"bench mended":  "enter e insert",
+	"bench mended":  "enter e insert down",
 	"result":        "enter f enter",
 	"result reason": "enter f enter x",
 	"help":          "enter ?",
