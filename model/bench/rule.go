@@ -230,9 +230,6 @@ func (d Dish) with(c candidate) Dish {
 	return Dish{PowderG: d.PowderG + c.grams, LiquidG: d.LiquidG}
 }
 
-// aGuess is the width in levels beyond which a forecast is a guess (chosen).
-const aGuess = 3
-
 // why says where the chosen addition is expected to land, and what the next
 // larger one would risk; or that this is a guess, and which smaller one is none.
 func why(all []candidate, outlooks []fit.Outlook, at int, aim float64) string {
@@ -242,7 +239,7 @@ func why(all []candidate, outlooks []fit.Outlook, at int, aim float64) string {
 	if c.add == model.AddLiquid {
 		text = c.text() + ": likely comes back to " + levelRange(low, high)
 	}
-	if high-low > aGuess {
+	if high-low > guess {
 		return text + ", a guess; " + surer(all, outlooks, at)
 	}
 	larger := -1
@@ -264,7 +261,7 @@ func surer(all []candidate, outlooks []fit.Outlook, at int) string {
 	best := -1
 	for i, other := range all {
 		low, high := outlooks[i].Likely()
-		if other.add == all[at].add && other.grams < all[at].grams && high-low <= aGuess && (best < 0 || other.grams > all[best].grams) {
+		if other.add == all[at].add && other.grams < all[at].grams && high-low <= guess && (best < 0 || other.grams > all[best].grams) {
 			best = i
 		}
 	}
