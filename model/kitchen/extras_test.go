@@ -245,7 +245,7 @@ func TestRestsAreNamedByGroups(t *testing.T) {
 	}
 	c, err := kitchen.Compare(profiles, 5, model.Choice{}, nil)
 	require.NoError(t, err)
-	assert.True(t, strings.HasPrefix(c.Rests(), "Not like for like: read A, C and D after 30 s, B after 5 min."), c.Rests())
+	assert.True(t, strings.HasPrefix(c.Rests(), "Not like for like: A, C and D were read after 30 s, B after 5 min."), c.Rests())
 	assert.Contains(t, c.Rests(), "make a trial of A, C and D with a rest of 5 min")
 }
 
