@@ -45,11 +45,10 @@ func Check(file string, d model.Drawer) (problems, warnings []tomlfile.Problem) 
 	if len(problems) > 0 {
 		return problems, nil
 	}
-	told := timings(f.Profile, doc)
-	if f.Trusted(src, d) != nil {
-		return nil, told // nothing was changed since the table was worked out
+	if f.Trusted(src, d) == nil { // something was changed since the table was worked out
+		warnings = stale(f, record.RatioRows(f.Profile, d), doc)
 	}
-	return nil, append(stale(f, record.RatioRows(f.Profile, d), doc), told...)
+	return nil, append(warnings, timings(f.Profile, doc)...)
 }
 
 // timings tells of looks that came far too early or too late.

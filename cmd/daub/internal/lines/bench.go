@@ -30,6 +30,8 @@ func (t *Trial) add() error {
 		t.tell("Next: %s.", page.Advice(*advice))
 	}
 	switch {
+	case advice != nil && advice.Action == bench.ActStop:
+		t.tell("Enter finishes the trial. Or type what was added, to go on.")
 	case !t.told:
 		t.told = true
 		t.tell("What was added? Enter takes the advice. Or type 2 x 1/4 tsp, 1.5 g, = 25.3 (what the scale shows), liquid 2 g, removed 3 g, or again to look again. help lists the other words.")

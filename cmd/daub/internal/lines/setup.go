@@ -74,6 +74,10 @@ func (t *Trial) steering() bench.Steering {
 func (t *Trial) choosePowder(powder string) error {
 	if powder != "" {
 		e, err := t.shelf.Find(powder)
+		var unknown *data.UnknownError
+		if errors.As(err, &unknown) && unknown.Broken == 0 {
+			return t.newName(powder, unknown.Near)
+		}
 		t.entry = e
 		return err
 	}
@@ -93,19 +97,7 @@ func (t *Trial) choosePowder(powder string) error {
 			fatal = err
 			return nil
 		}
-		question := fmt.Sprintf("%s is not on the shelf.", name)
-		if len(unknown.Near) > 0 {
-			question += fmt.Sprintf(" There is %s.", strings.Join(unknown.Near, ", "))
-		}
-		yes, err := t.yes(question + " Is it a new powder?")
-		if err != nil {
-			fatal = err
-			return nil
-		}
-		if !yes {
-			return errors.New("no powder is chosen yet")
-		}
-		err = t.newPowder(name)
+		err = t.newName(name, unknown.Near)
 		if errors.Is(err, errQuit) {
 			fatal, err = err, nil
 		}
@@ -115,6 +107,22 @@ func (t *Trial) choosePowder(powder string) error {
 		err = fatal
 	}
 	return err
+}
+
+// newName starts a new powder; where another is called nearly so, it asks first.
+func (t *Trial) newName(name string, near []string) error {
+	if len(near) > 0 {
+		yes, err := t.yes(fmt.Sprintf("%s is not on the shelf. There is %s. Is it a new powder?", name, strings.Join(near, ", ")))
+		if err != nil {
+			return err
+		}
+		if !yes {
+			return errors.New("no powder is chosen yet")
+		}
+	} else {
+		t.tell("A new powder: %s.", name)
+	}
+	return t.newPowder(name)
 }
 
 // newPowder asks what a new powder is.
@@ -128,17 +136,12 @@ func (t *Trial) newPowder(name string) error {
 	}); err != nil {
 		return err
 	}
-	var families []string
-	for _, f := range model.Families() {
-		families = append(families, string(f))
+	family, err := typed.FactOf("family")
+	if err != nil {
+		return err
 	}
-	err := t.ask("Which family? One of "+strings.Join(families, ", ")+".", string(model.Other), func(family string) error {
-		p.Family = model.Family(strings.ToLower(strings.ReplaceAll(family, " ", "-")))
-		if !p.Family.Known() {
-			return fmt.Errorf("there is no family %q", family)
-		}
-		return nil
-	})
+	question := "Which family? One of " + strings.Join(family.Options[1:], ", ") + ". It sets the rest and the cautions."
+	err = t.ask(question, family.Options[0], func(answer string) error { return family.Set(&p, answer) })
 	t.entry = data.Entry{Profile: model.Profile{Powder: p}}
 	if problems := bench.Check(t.entry.Profile, t.drawer); err == nil && len(problems) > 0 {
 		return fmt.Errorf("%s; %s", problems[0].What, problems[0].Fix)
@@ -158,7 +161,7 @@ func (t *Trial) weighings() error {
 	} else if err := t.whichSpoon(&l); err != nil || l.Spoon == "" {
 		return err
 	}
-	question := fmt.Sprintf("Grams of %d level %s: tare, break up lumps, fill loosely, strike off. Enter alone goes on.", l.Each(), l.Spoon)
+	question := fmt.Sprintf("Grams of %d level %s: tare, break up lumps, fill loosely, strike off. Enter alone goes on; undo takes the last back.", l.Each(), l.Spoon)
 	for {
 		more := false
 		err := t.ask(question, "", func(answer string) error {

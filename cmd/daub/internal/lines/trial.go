@@ -66,9 +66,11 @@ func (t *Trial) Run(powder string) error {
 	case errors.Is(err, errQuit):
 		if t.entry.Slug != "" && !t.owed() {
 			t.tell("Left unfinished; all that was recorded is saved.")
+			t.sayNext(false)
 		}
 		err = t.cut
 	case errors.Is(err, errEnded):
+		t.sayNext(true)
 		err = nil
 	}
 	return errors.Join(err, t.flush())
@@ -80,8 +82,8 @@ func (t *Trial) flush() error {
 	return err
 }
 
-// tell says one line.
-func (t *Trial) tell(format string, args ...any) { t.page.Line(format, args...) }
+// tell says a sentence or two, in lines that break no word.
+func (t *Trial) tell(format string, args ...any) { t.page.Say(fmt.Sprintf(format, args...)) }
 
 // refuse says why nothing was done.
 func (t *Trial) refuse(err error) { t.tell("Not done: %s.", strings.TrimRight(err.Error(), ".")) }
@@ -119,6 +121,12 @@ func (t *Trial) ask(question, offered string, take func(answer string) error) er
 			return errQuit
 		case answer == "":
 			answer = offered
+		}
+		if done, err := t.setUpWord(answer); done {
+			if err != nil {
+				t.refuse(err)
+			}
+			continue
 		}
 		if err := take(answer); err != nil {
 			t.refuse(err)
@@ -224,9 +232,9 @@ func (t *Trial) store(what string, save func(data.Entry) (data.Entry, error)) {
 // last is the place of the step made last, -1 before the first.
 func (t *Trial) last() int { return len(t.editor.Trial().Steps) - 1 }
 
-func (t *Trial) undo(string) error { return t.back(t.editor.Undo, "Taken back", "nothing to undo") }
+func (t *Trial) undo(string) error { return t.back(t.editor.Undo, "Undone", "nothing to undo") }
 
-func (t *Trial) redo(string) error { return t.back(t.editor.Redo, "Done again", "nothing to redo") }
+func (t *Trial) redo(string) error { return t.back(t.editor.Redo, "Redone", "nothing to redo") }
 
 // back goes back or forth by one change.
 func (t *Trial) back(step func() (bench.Change, bool), yes, no string) error {
