@@ -85,13 +85,13 @@ func (d *Driver) Hold(name string) tea.Cmd {
 var NamedKeys = map[string]tea.KeyMsg{
 	"enter": {Type: tea.KeyEnter}, "esc": {Type: tea.KeyEsc}, "space": {Type: tea.KeySpace, Runes: []rune{' '}},
 	"up": {Type: tea.KeyUp}, "down": {Type: tea.KeyDown}, "left": {Type: tea.KeyLeft}, "right": {Type: tea.KeyRight},
-	"pgup": {Type: tea.KeyPgUp}, "pgdown": {Type: tea.KeyPgDown}, "home": {Type: tea.KeyHome}, "insert": {Type: tea.KeyInsert},
+	"pgup": {Type: tea.KeyPgUp}, "pgdown": {Type: tea.KeyPgDown}, "home": {Type: tea.KeyHome}, "end": {Type: tea.KeyEnd}, "insert": {Type: tea.KeyInsert},
 	"tab": {Type: tea.KeyTab}, "shift+tab": {Type: tea.KeyShiftTab},
 	"del": {Type: tea.KeyDelete}, "bksp": {Type: tea.KeyBackspace},
 	"alt+del": {Type: tea.KeyDelete, Alt: true}, "alt+bksp": {Type: tea.KeyBackspace, Alt: true},
 	"alt+left": {Type: tea.KeyLeft, Alt: true}, "alt+right": {Type: tea.KeyRight, Alt: true},
 	"ctrl+b": {Type: tea.KeyCtrlB}, "ctrl+c": {Type: tea.KeyCtrlC}, "ctrl+e": {Type: tea.KeyCtrlE},
-	"ctrl+g": {Type: tea.KeyCtrlG}, "ctrl+s": {Type: tea.KeyCtrlS}, "ctrl+t": {Type: tea.KeyCtrlT},
+	"ctrl+g": {Type: tea.KeyCtrlG}, "ctrl+o": {Type: tea.KeyCtrlO}, "ctrl+s": {Type: tea.KeyCtrlS}, "ctrl+t": {Type: tea.KeyCtrlT},
 	"ctrl+y": {Type: tea.KeyCtrlY}, "ctrl+z": {Type: tea.KeyCtrlZ},
 }
 
@@ -123,6 +123,19 @@ func (d *Driver) Write(text string) *Driver {
 	for _, r := range text {
 		d.Send(Key(string(r)))
 	}
+	return d
+}
+
+// Click clicks in the middle of a text on screen.
+func (d *Driver) Click(text string) *Driver {
+	for y, line := range strings.Split(d.Frame(), "\n") {
+		if before, _, found := strings.Cut(line, text); found {
+			x := ansi.StringWidth(before) + ansi.StringWidth(text)/2
+			d.Send(tea.MouseMsg{X: x, Y: y, Button: tea.MouseButtonLeft, Action: tea.MouseActionPress})
+			return d
+		}
+	}
+	require.Contains(d.t, d.Frame(), text, "nothing to click")
 	return d
 }
 
