@@ -31,8 +31,8 @@ line it is not; daub check --renew works its ratios out anew.`},
 true thickness lies within half a step of the level that was named. One curve,
 from watery to crumbly, is fitted to all readings of a trial: how thick the
 paste is at each amount of powder per liquid, how steep the curve is, how it
-bends, and how steady the eye is. What the readings leave open is the interval: with
-19 chances in 20 the ratio lies in it.
+bends, and how steady the eye is. What the readings leave open is the interval:
+with 19 chances in 20 the ratio lies in it.
 
 Scales, spoons and their repeats add their own doubt. Three intervals follow:
 
