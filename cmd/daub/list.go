@@ -188,23 +188,26 @@ func (l listAnswer) text(p *page.Page) {
 	columns := []page.Column{
 		{Title: "powder"},
 		{Title: "g/tsp", Right: true},
-		{Title: "level", Right: true},
+		{Title: "at", Right: true},
 		{Title: "g liquid per g"},
 	}
-	apart := l.apart()
-	if apart {
-		columns = append(columns, page.Column{Title: "in"}, page.Column{Title: "rest"})
+	liquids, rests := l.apart()
+	if liquids {
+		columns = append(columns, page.Column{Title: "in"})
+	}
+	if rests {
+		columns = append(columns, page.Column{Title: "rest"})
 	}
 	rows := make([][]string, len(l))
 	for i, q := range l {
-		rows[i] = q.row(apart)
+		rows[i] = q.row(liquids, rests)
 	}
 	p.Table(append(columns, page.Column{Title: "trials", Right: true}, page.Column{Title: "last"}), rows)
 }
 
-// apart reports whether the ratios are of other liquids, or of rests more than
-// threefold apart.
-func (l listAnswer) apart() bool {
+// apart reports whether the ratios are of other liquids, and whether of rests
+// more than threefold apart.
+func (l listAnswer) apart() (liquids, rests bool) {
 	var first *model.Basis
 	for _, q := range l {
 		b := q.ratio.Basis
@@ -212,14 +215,15 @@ func (l listAnswer) apart() bool {
 		case b.Liquid == "":
 		case first == nil:
 			first = &b
-		case !model.SameLiquid(b.Liquid, first.Liquid) || !model.ComparableRests(b.RestS, first.RestS):
-			return true
+		default:
+			liquids = liquids || !model.SameLiquid(b.Liquid, first.Liquid)
+			rests = rests || !model.ComparableRests(b.RestS, first.RestS)
 		}
 	}
-	return false
+	return liquids, rests
 }
 
-func (q powderAnswer) row(apart bool) []string {
+func (q powderAnswer) row(liquids, rests bool) []string {
 	tsp := "-"
 	if q.tspG > 0 {
 		tsp = model.Grams(q.tspG)
@@ -236,12 +240,15 @@ func (q powderAnswer) row(apart bool) []string {
 		last = t.Format("2006-01")
 	}
 	cells := []string{page.Handle(q.entry.Profile.Powder), tsp, model.Number(q.level), ratio}
-	if apart {
-		liquid, rest := "-", "-"
-		if b := q.ratio.Basis; b.Liquid != "" {
-			liquid, rest = b.Liquid, model.Seconds(b.RestS)
-		}
-		cells = append(cells, liquid, rest)
+	liquid, rest := "-", "-"
+	if b := q.ratio.Basis; b.Liquid != "" {
+		liquid, rest = b.Liquid, model.Seconds(b.RestS)
+	}
+	if liquids {
+		cells = append(cells, liquid)
+	}
+	if rests {
+		cells = append(cells, rest)
 	}
 	return append(cells, fmt.Sprint(q.ratio.Trials), last)
 }
