@@ -344,7 +344,6 @@ func (s *scene) setUpASCII(name string) {
 	s.keys("Enter")
 	s.text("3")
 	s.keys("Enter")
-	s.shows("> Look:")
-	s.keys("4")
-	s.shows("recorded", "saved")
+	s.shows(" LOOK ")
+	s.look("4")
 }
