@@ -24,12 +24,15 @@ func TestFrames(t *testing.T) {
 		keys  string
 		facts []string
 	}{
-		{"shelf", "", []string{"▸ Barley · lot A7", "unfinished trial", "Enter goes on where it stopped", "2.61"}},
-		{"setup", "t", []string{"Trial › set-up", "g per level spoon ±", "Ctrl+G to the bench now", "On the shelf"}},
-		{"result", "enter f enter", []string{"This dish.", "This powder.", "bracketed", "The interval at 5 spread is ±"}},
+		{"shelf", "", []string{"▸ Barley · lot A7", "unfinished trial", "Enter goes on where it stopped", "2.61", "── Barley · lot A7"}},
+		{"page", "p down down", []string{"Shelf › powder Barley", "▸ family ← flour", "fizzes not tested", "── level spoons", "── trials", "a archive"}},
+		{"setup", "t", []string{"WHAT IS WEIGHED? 2 of 2", "g per level spoon ±", "Ctrl+G to the bench now", "Tab changes the rest: target 5 spread"}},
+		{"setup-powder", "n Bar", []string{"WHICH POWDER? 1 of 2", "▸ name", "Tab Barley · lot A7", "Not on the shelf yet"}},
+		{"setup-more", "t tab", []string{"▸ target level", "precision", "How thick the paste is wanted"}},
+		{"result", "enter f enter", []string{"RESULT", "g per level teaspoon; the next dish", "for labels and recipes (1 trial)", "to judge the trial"}},
 		{"help", "enter ?", []string{"The bench finds how much liquid", "any other key back"}},
 	}
-	sizes := [][2]int{{80, 24}, {120, 40}, {50, 20}}
+	sizes := [][2]int{{80, 24}, {120, 40}, {60, 20}, {50, 20}, {40, 12}}
 	for _, f := range frames {
 		for _, size := range sizes {
 			name := fmt.Sprintf("%s-%dx%d", f.name, size[0], size[1])
