@@ -1,6 +1,7 @@
 package data
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -36,7 +37,7 @@ func Check(file string, d model.Drawer) (problems, warnings []tomlfile.Problem) 
 	if problems != nil {
 		return problems, nil
 	}
-	if _, ok := doc.Tree["recipe"]; ok || filepath.Base(filepath.Dir(file)) == recipesFolder {
+	if holdsRecipe(file, doc) {
 		_, problems = record.RecipeOf(doc)
 		return problems, nil
 	}
@@ -44,7 +45,29 @@ func Check(file string, d model.Drawer) (problems, warnings []tomlfile.Problem) 
 	if len(problems) > 0 {
 		return problems, nil
 	}
-	return nil, stale(f, record.RatioRows(f.Profile, d), doc)
+	if f.Trusted(src, d) == nil { // something was changed since the table was worked out
+		warnings = stale(f, record.RatioRows(f.Profile, d), doc)
+	}
+	return nil, append(warnings, timings(f.Profile, doc)...)
+}
+
+// timings tells of looks that came far too early or too late.
+func timings(p model.Profile, doc *tomlfile.Document) (warnings []tomlfile.Problem) {
+	for i, t := range p.Trials {
+		rest := t.Rest(p.Powder.Kind())
+		for j, s := range t.Steps {
+			when := s.Timing(rest)
+			if when == model.InTime || s.LeftOut || t.SetAside != "" {
+				continue
+			}
+			warnings = append(warnings, tomlfile.Problem{
+				Line: doc.Line(fmt.Sprintf("trial[%d].step[%d].rested_s", i, j)),
+				What: fmt.Sprintf("the look was %s: after %s of a rest of %s", when, model.Seconds(*s.RestedS), model.Seconds(rest)),
+				Fix:  "it counts; use = false leaves it out of the answer",
+			})
+		}
+	}
+	return warnings
 }
 
 func checkSpoons(src []byte) (problems, warnings []tomlfile.Problem) {
@@ -63,7 +86,7 @@ func checkSpoons(src []byte) (problems, warnings []tomlfile.Problem) {
 	return nil, warnings
 }
 
-const saveAgain = "save the profile in daub to bring it up to date"
+const saveAgain = "daub check --renew writes the table anew"
 
 // stale compares the [[ratio]] tables of a file with what would be written.
 func stale(f record.ProfileFile, want []repeats.Row, doc *tomlfile.Document) []tomlfile.Problem {
@@ -82,7 +105,7 @@ func stale(f record.ProfileFile, want []repeats.Row, doc *tomlfile.Document) []t
 			out = append(out, tomlfile.Problem{Line: line, What: fmt.Sprintf("[[ratio]] is stale: %d of %d are missing", len(want)-len(have), len(want)), Fix: saveAgain})
 			return out
 		default:
-			if keys := record.RatioDifferences(have[i], want[i]); len(keys) > 0 {
+			if keys := record.RatioDifferences(have[i].Row, want[i]); len(keys) > 0 {
 				out = append(out, tomlfile.Problem{
 					Line: doc.Line(fmt.Sprintf("ratio[%d].%s", i, keys[0])),
 					What: fmt.Sprintf("[[ratio]] is stale: the trials now give another %s", strings.Join(keys, ", ")), Fix: saveAgain,
@@ -101,4 +124,48 @@ func ReadPowder(file string, d model.Drawer) (model.Profile, error) {
 		return model.Profile{}, err
 	}
 	return record.Decode(file, src, d)
+}
+
+// Renew writes the ratio table of a profile anew, and its fingerprint. changed
+// says that the file was another before; one that is no profile stays as it is.
+// The error is what is wrong with the file, or ErrChanged.
+func Renew(file string, d model.Drawer) (changed bool, err error) {
+	src, err := readFile(file)
+	if err != nil {
+		return false, err
+	}
+	if isProfile, err := holdsProfile(file, src); err != nil || !isProfile {
+		return false, err
+	}
+	f, doc, problems := record.ReadProfile(src, d)
+	if err := tomlfile.Refuse(file, problems); err != nil {
+		return false, err
+	}
+	text, err := record.WriteProfile(f.Profile, record.RatioRows(f.Profile, d), d, doc)
+	if err != nil {
+		return false, fmt.Errorf("renew %s: %w", file, err)
+	}
+	if bytes.Equal(text, src) {
+		return false, nil
+	}
+	folder := filepath.Dir(file)
+	if filepath.Base(folder) != powdersFolder { // on no shelf, so that there is none to lock
+		return true, Open(folder, nil).replace(file, text, src)
+	}
+	_, err = Open(filepath.Dir(folder), nil).rewrite(file, text, doc)
+	return true, err
+}
+
+// holdsProfile tells a profile from a recipe and a list of spoons.
+func holdsProfile(file string, src []byte) (bool, error) {
+	doc, problems := tomlfile.Parse(src)
+	if err := tomlfile.Refuse(file, problems); err != nil {
+		return false, err
+	}
+	return filepath.Base(file) != spoonsFile && !holdsRecipe(file, doc), nil
+}
+
+func holdsRecipe(file string, doc *tomlfile.Document) bool {
+	_, ok := doc.Tree["recipe"]
+	return ok || filepath.Base(filepath.Dir(file)) == recipesFolder
 }

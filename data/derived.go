@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"daub.example/daub/data/record"
+	"daub.example/daub/data/tomlfile"
 	"daub.example/daub/model"
 	"daub.example/daub/model/repeats"
 )
@@ -13,17 +14,34 @@ import (
 // it was worked out from. A step at the bench changes none of that, so that
 // saving it need not fit every finished trial again.
 type derived struct {
-	from [sha256.Size]byte
-	rows []repeats.Row
+	from    [sha256.Size]byte
+	rows    []repeats.Row
+	trusted []repeats.Row // as the file had it, where its fingerprint fitted
 }
 
 // ratios is the ratio table of p, worked out anew only where anything that it
 // rests on has changed.
-func (d *derived) ratios(p model.Profile, drawer model.Drawer) []repeats.Row {
-	if from := restsOn(p, drawer); from != d.from {
+func (d *derived) ratios(p model.Profile, drawer model.Drawer, read *tomlfile.Document) []repeats.Row {
+	from := restsOn(p, drawer)
+	switch {
+	case from == d.from:
+	case d.stillTrusted(from, drawer, read):
+		d.from, d.rows = from, d.trusted
+	default:
 		d.from, d.rows = from, record.RatioRows(p, drawer)
 	}
+	d.trusted = nil
 	return d.rows
+}
+
+// stillTrusted reports whether the table that was read rests on what the new one
+// would. It fitted the own spoons of then, which may have changed.
+func (d *derived) stillTrusted(from [sha256.Size]byte, drawer model.Drawer, read *tomlfile.Document) bool {
+	if d.trusted == nil || read == nil {
+		return false
+	}
+	was, _, problems := record.ReadProfile(read.Text, drawer)
+	return len(problems) == 0 && was.Trusted(read.Text, drawer) != nil && restsOn(was.Profile, drawer) == from
 }
 
 // restsOn is a fingerprint of all that a profile's ratio table is worked out
@@ -37,7 +55,7 @@ func restsOn(p model.Profile, d model.Drawer) [sha256.Size]byte {
 			used.Trials = append(used.Trials, t)
 		}
 	}
-	records, errRecords := record.WriteProfile(used, nil, nil)
+	records, errRecords := record.WriteProfile(used, nil, nil, nil)
 	spoons, errSpoons := record.WriteSpoons(d, nil)
 	return sha256.Sum256(fmt.Appendf(nil, "%s\n%s\n%v\n%v %v", records, spoons, p.Aim(), errRecords, errSpoons))
 }

@@ -13,6 +13,7 @@ import (
 	"daub.example/daub/data/parallel"
 	"daub.example/daub/data/tomlfile"
 	"daub.example/daub/model"
+	"daub.example/daub/model/repeats"
 )
 
 // File is a file of the shelf as it was read or last saved. The zero File is
@@ -50,9 +51,16 @@ type folder[T any] struct {
 	title func(T) string            // what it is called
 	goes  func(v T, by string) bool // whether it goes by a name
 	slug  func(T) string            // its file's name
-	read  func([]byte, model.Drawer) (T, *tomlfile.Document, []tomlfile.Problem)
+	read  func([]byte, model.Drawer) (content[T], []tomlfile.Problem)
 	check func(T, model.Drawer) []model.Problem
 	write func(T, model.Drawer, *File) ([]byte, error)
+}
+
+// content is what was read of a file.
+type content[T any] struct {
+	value   T
+	doc     *tomlfile.Document
+	trusted []repeats.Row // of a profile whose ratio table may be relied on
 }
 
 // filed is a file and what it holds.
@@ -93,19 +101,24 @@ func (f folder[T]) list(s *Shelf, d model.Drawer) ([]filed[T], []error) {
 	if err != nil {
 		return nil, []error{err}
 	}
+	return loadAll(slugs, func(slug string) (filed[T], error) { return f.load(s, slug, d) })
+}
+
+// loadAll loads what goes by the slugs, in their order.
+func loadAll[T any](slugs []string, load func(slug string) (T, error)) ([]T, []error) {
 	type result struct {
-		filed[T]
+		one T
 		err error
 	}
-	found := make([]filed[T], 0, len(slugs))
+	found := make([]T, 0, len(slugs))
 	var errs []error
 	for _, r := range parallel.Map(slugs, func(slug string) result {
-		one, err := f.load(s, slug, d)
+		one, err := load(slug)
 		return result{one, err}
 	}) {
 		switch {
 		case r.err == nil:
-			found = append(found, r.filed)
+			found = append(found, r.one)
 		case !errors.Is(r.err, fs.ErrNotExist): // taken away since the folder was read
 			errs = append(errs, r.err)
 		}
@@ -115,16 +128,22 @@ func (f folder[T]) list(s *Shelf, d model.Drawer) ([]filed[T], []error) {
 
 // load reads the file of that slug; one that is not there is an fs.ErrNotExist.
 func (f folder[T]) load(s *Shelf, slug string, d model.Drawer) (filed[T], error) {
-	path := f.path(s, slug)
-	src, err := readFile(path)
+	src, err := readFile(f.path(s, slug))
 	if err != nil {
 		return filed[T]{}, err
 	}
-	value, doc, problems := f.read(src, d)
+	return f.parse(s, slug, src, d)
+}
+
+// parse is load for a file whose text is src.
+func (f folder[T]) parse(s *Shelf, slug string, src []byte, d model.Drawer) (filed[T], error) {
+	path := f.path(s, slug)
+	read, problems := f.read(src, d)
 	if err := tomlfile.Refuse(path, problems); err != nil {
 		return filed[T]{}, err
 	}
-	return filed[T]{File{Slug: slug, Path: path, read: doc.Done()}, value}, nil
+	file := File{Slug: slug, Path: path, read: read.doc.Done(), derived: derived{trusted: read.trusted}}
+	return filed[T]{file, read.value}, nil
 }
 
 // loadNamed is load for a slug that somebody gave: an unknown one is an
@@ -234,11 +253,11 @@ func (f folder[T]) text(file *File, v T, d model.Drawer) ([]byte, *tomlfile.Docu
 	if err != nil {
 		return nil, nil, fmt.Errorf("save %s: %w", file.Path, err)
 	}
-	_, doc, problems := f.read(text, d)
+	read, problems := f.read(text, d)
 	if err := tomlfile.Refuse(file.Path, problems); err != nil {
 		return nil, nil, fmt.Errorf("save: %w", err)
 	}
-	return text, doc.Done(), nil
+	return text, read.doc.Done(), nil
 }
 
 // unplaced are problems in what is not in a file yet: named, without a line.

@@ -53,13 +53,13 @@ var powders = folder[model.Profile]{
 	title: func(p model.Profile) string { return p.Powder.Name },
 	goes:  isCalled,
 	slug:  func(p model.Profile) string { return Slug(p.Powder.Name, p.Powder.Lot) },
-	read: func(src []byte, d model.Drawer) (model.Profile, *tomlfile.Document, []tomlfile.Problem) {
+	read: func(src []byte, d model.Drawer) (content[model.Profile], []tomlfile.Problem) {
 		f, doc, problems := record.ReadProfile(src, d)
-		return f.Profile, doc, problems
+		return content[model.Profile]{f.Profile, doc, f.Trusted(src, d)}, problems
 	},
 	check: bench.Check,
 	write: func(p model.Profile, d model.Drawer, file *File) ([]byte, error) {
-		return record.WriteProfile(p, file.derived.ratios(p, d), file.read)
+		return record.WriteProfile(p, file.derived.ratios(p, d, file.read), d, file.read)
 	},
 }
 
@@ -106,21 +106,22 @@ func (s *Shelf) Find(powder string) (Entry, error) { return s.Visit().Find(powde
 // not. A shelf that does not exist is empty.
 func (v Visit) List() ([]Entry, []error) {
 	found, errs := powders.list(v.shelf, v.Drawer)
-	entries := make([]Entry, len(found))
+	entries, places := make([]Entry, len(found)), make(map[string]string, len(found))
 	for i, f := range found {
 		entries[i] = entryOf(f)
+		places[f.Slug] = Place(entries[i])
 	}
 	if v.Err != nil {
 		errs = append([]error{v.Err}, errs...)
 	}
-	slices.SortStableFunc(entries, func(a, b Entry) int {
-		return cmp.Or(
-			cmp.Compare(strings.ToLower(a.Profile.Powder.Name), strings.ToLower(b.Profile.Powder.Name)),
-			cmp.Compare(strings.ToLower(a.Profile.Powder.Lot), strings.ToLower(b.Profile.Powder.Lot)),
-			cmp.Compare(a.Slug, b.Slug),
-		)
-	})
+	slices.SortStableFunc(entries, func(a, b Entry) int { return cmp.Compare(places[a.Slug], places[b.Slug]) })
 	return entries, errs
+}
+
+// Place is what a shelf is sorted by: name, then lot, then file.
+func Place(e Entry) string {
+	p := e.Profile.Powder
+	return strings.ToLower(p.Name) + "\x00" + strings.ToLower(p.Lot) + "\x00" + e.Slug
 }
 
 // Load reads one entry by its slug. An unknown slug gives an *UnknownError, a

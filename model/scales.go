@@ -32,6 +32,7 @@ type weighed struct {
 	volume float64 // mL; 0 unknown
 	weight SpoonWeight
 	of     []weighing
+	pot    int // so many of them come from the pot
 }
 
 // Scales gathers the powder's weighings for spoons of the given set: those of
@@ -48,7 +49,7 @@ func (p Profile) Scales(set SpoonSet, d Drawer) Scales {
 	byPot := s.addTrials(p.Trials)
 	for _, l := range p.LevelSpoons {
 		if l.How == ByPot && !slices.Contains(byPot, l.Spoon) {
-			s.add(l.Spoon, l.VolumeML, l.weighings()...)
+			s.add(l.Spoon, l.VolumeML, l.weighings()...).pot += len(l.Grams)
 		}
 	}
 	s.weighs = slices.DeleteFunc(s.weighs, func(w weighed) bool { return w.weight.N == 0 })
@@ -69,7 +70,7 @@ func (s *Scales) addTrials(trials []Trial) (sizes []string) {
 			}
 			w.uScale = u
 			w.each *= s.Drawer.sizeIn(s.Set, cmp.Or(t.SpoonSet, US), spoon)
-			s.add(spoon, 0, w)
+			s.add(spoon, 0, w).pot++
 			sizes = append(sizes, spoon)
 		}
 	}
@@ -88,7 +89,7 @@ func (d Drawer) sizeIn(set, other SpoonSet, name string) float64 {
 }
 
 // add takes in weighings of a spoon; a volume of 0 is that of the set.
-func (s *Scales) add(spoon string, volume float64, ws ...weighing) {
+func (s *Scales) add(spoon string, volume float64, ws ...weighing) *weighed {
 	at := slices.IndexFunc(s.weighs, func(w weighed) bool { return w.spoon == spoon })
 	if at < 0 {
 		at = len(s.weighs)
@@ -103,6 +104,7 @@ func (s *Scales) add(spoon string, volume float64, ws ...weighing) {
 	case known && w.volume == 0:
 		w.volume = size.VolumeML
 	}
+	return w
 }
 
 // Guessing is the scales with a guess for a powder of which nothing was weighed:
@@ -111,6 +113,22 @@ func (s *Scales) add(spoon string, volume float64, ws ...weighing) {
 func (s Scales) Guessing(f Family) Scales {
 	s.guess = f.SpoonDensity()
 	return s
+}
+
+// Weighed is what the weighings of one size of level spoon say.
+type Weighed struct {
+	Spoon  string
+	Weight SpoonWeight
+	Pot    int // so many of the weighings come from the pot
+}
+
+// Weighed lists the sizes that were weighed, by themselves or by the pot.
+func (s Scales) Weighed() []Weighed {
+	out := make([]Weighed, len(s.weighs))
+	for i, w := range s.weighs {
+		out[i] = Weighed{w.spoon, w.weight, w.pot}
+	}
+	return out
 }
 
 // Scoop is what one level spoon of a powder weighs, and what is unsure in it.
@@ -136,7 +154,8 @@ func (s Scales) Scoop(spoon string) (Scoop, error) {
 		}
 	}
 	if len(s.weighs) == 0 && s.guess == 0 {
-		return Scoop{}, fmt.Errorf("no level spoon of this powder has been weighed, so %s has no weight: weigh one, weigh the pot, or give the grams added", spoon)
+		return Scoop{}, fmt.Errorf("no level spoon of this powder has been weighed, so %s has no weight: "+
+			"weigh one, weigh the pot, or give the grams added", spoon)
 	}
 	size, ok := s.Drawer.Spoon(s.Set, spoon)
 	if !ok {
@@ -153,7 +172,8 @@ func (s Scales) Scoop(spoon string) (Scoop, error) {
 	case s.guess > 0:
 		return Scoop{Grams: s.guess * size.VolumeML, Weight: SpoonWeight{RelSD: priorRelSD}, sizeRel: rel, Guess: true}, nil
 	default:
-		return Scoop{}, fmt.Errorf("the weighed spoon %q has no volume, so %s cannot be reckoned from it: give its volume_ml, or weigh %s itself", s.weighs[0].spoon, spoon, spoon)
+		return Scoop{}, fmt.Errorf("the weighed spoon %q has no volume, so %s cannot be reckoned from it: "+
+			"give its volume_ml, or weigh %s itself", s.weighs[0].spoon, spoon, spoon)
 	}
 }
 

@@ -23,8 +23,8 @@ func TestFaultInUpdateLeavesWithWhatWasRecorded(t *testing.T) {
 		}
 		return f.Clock
 	}
-	d := drive.Start(t, w, 80, 24).Press("enter enter")
-	write := d.Hold("3")
+	d := drive.Start(t, w, 80, 24).Press("enter enter 3")
+	write := d.Hold("enter") // early
 	require.NotNil(t, write, "the look is being written")
 	broken = true
 	d.Press("u")

@@ -149,7 +149,7 @@ func TestPasteNeverPressesEnter(t *testing.T) {
 	d.Press("n")
 	paste("first line\nsecond line")
 	d.Press("enter")
-	assert.Equal(t, "first line", f.Steps(t, "Barley")[1].Note)
+	assert.Equal(t, "first line second line", f.Steps(t, "Barley")[1].Note, "lines are joined")
 }
 
 func TestHostileTextIsShownHarmless(t *testing.T) {

@@ -21,10 +21,10 @@ func (a *App) mouse(msg tea.MouseMsg) tea.Cmd {
 		return nil
 	case a.help || (by != 0 && !clickable):
 		return a.key(tea.KeyMsg{Type: map[int]tea.KeyType{-1: tea.KeyUp, 1: tea.KeyDown}[by]})
-	case !clickable || !inside:
-		return nil
 	case by != 0:
 		return a.follow(screen.Wheel(by))
+	case !clickable || !inside:
+		return nil
 	default:
 		return a.follow(screen.Click(msg.X, msg.Y-top, a.w, h))
 	}

@@ -24,6 +24,7 @@ type shelfAdapter struct {
 	last  data.Entry // what came of it; without Slug when it failed
 	done  bool       // the program has been left: no write may come after the last
 
+	seen   data.Memory // what was read of the powders
 	noting sync.Mutex
 	notes  []string // what the shelf had to say of saves, to be shown with it
 }
@@ -42,18 +43,37 @@ func newShelfAdapter(dir string) *shelfAdapter {
 
 var errLeft = errors.New("save: the program has been left")
 
-// list reads the shelf.
+// list begins to read the shelf.
 func (k *shelfAdapter) list() (ui.Listing, error) {
 	visit := k.shelf.Visit()
-	entries, errs := visit.List()
 	k.noting.Lock()
 	notes := slices.Clone(k.notes)
 	k.noting.Unlock()
-	l := ui.Listing{Items: entries, Drawer: visit.Drawer, Notes: append(notes, redefined(visit.Drawer)...)}
+	reading, err := visit.Begin(&k.seen)
+	l := readPart(reading, visit.Drawer)
+	l.Notes = append(notes, redefined(visit.Drawer)...)
+	for _, err := range []error{visit.Err, err} {
+		if err != nil {
+			l.Broken = append([]string{oneLine(err)}, l.Broken...)
+		}
+	}
+	return l, nil
+}
+
+// readPart reads on.
+func readPart(reading *data.Reading, d model.Drawer) ui.Listing {
+	seen, errs := reading.Next()
+	l := ui.Listing{Items: make([]ui.Listed, len(seen)), Drawer: d, Left: reading.Left()}
+	for i, one := range seen {
+		l.Items[i] = ui.Listed{Entry: one.Entry, Ratio: one.Ratio, Place: data.Place(one.Entry)}
+	}
 	for _, err := range errs {
 		l.Broken = append(l.Broken, oneLine(err))
 	}
-	return l, nil
+	if l.Left > 0 {
+		l.More = func() (ui.Listing, error) { return readPart(reading, d), nil }
+	}
+	return l
 }
 
 // redefined tells which standard spoons the maker's own list gives another

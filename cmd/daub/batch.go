@@ -153,10 +153,10 @@ type batchFlags struct {
 // add gives a command them.
 func (f *batchFlags) add(cmd *cobra.Command) {
 	addAmount(cmd, &f.total, grams, "total", "what is to come out, in grams")
-	addAmount(cmd, &f.jar, millilitres, "jar", "the jar's volume, each portion's with --portions; without --total it is filled")
+	addAmount(cmd, &f.jar, millilitres, "jar", "the jar's volume; without --total it is filled")
 	addPortions(cmd, &f.portions, &f.each)
 	cmd.Flags().StringArrayVar(&f.extras, "extra", nil,
-		"more in it, `NAME=SHARE[:KIND]` of the total, KIND liquid, oil or dry; repeatable")
+		"more in it, `NAME=SHARE` of the total; repeatable")
 	cmd.Flags().Var(&f.allowance, "allowance", "on top for the bowl: 0.05 or 5% of the total, or 5g")
 	addSpoons(cmd, &f.spoons)
 	cmd.Flags().StringVar(&f.save, "save", "", "put it on the shelf as the recipe `NAME`")
@@ -170,7 +170,7 @@ func (f *batchFlags) wanted() bool { return f.total > 0 || f.jar > 0 || f.portio
 
 // addPortions gives a command --portions and --each.
 func addPortions(cmd *cobra.Command, portions *int, each *float64) {
-	cmd.Flags().IntVar(portions, "portions", 0, "how many single `PORTIONS`, with --each, --total or --jar")
+	cmd.Flags().IntVar(portions, "portions", 0, "so many `PORTIONS`, with --each, --total or --jar")
 	addAmount(cmd, each, grams, "each", "a portion, in grams")
 	_ = cmd.RegisterFlagCompletionFunc("portions", cobra.NoFileCompletions)
 }

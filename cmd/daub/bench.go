@@ -38,7 +38,7 @@ new temporary folder. The folder is kept; its path is printed on leaving.`,
 
 // mouseFlag lets the mouse be left to the terminal.
 func (a *app) mouseFlag(cmd *cobra.Command) {
-	cmd.Flags().BoolVar(&a.noMouse, "no-mouse", false, "leave the mouse to the terminal, as for selecting text without Shift")
+	cmd.Flags().BoolVar(&a.noMouse, "no-mouse", false, "leave the mouse to the terminal")
 }
 
 func (a *app) demo() error {

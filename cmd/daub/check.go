@@ -1,11 +1,15 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"io/fs"
 
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
+	"daub.example/daub/data/parallel"
 	"daub.example/daub/data/tomlfile"
+	"daub.example/daub/model"
 	"github.com/spf13/cobra"
 )
 
@@ -13,7 +17,8 @@ import (
 // of them, in the order asked.
 type checkJSON struct {
 	File     string        `json:"file"`
-	OK       bool          `json:"ok"` // no problem; warnings do not count
+	OK       bool          `json:"ok"`      // no problem; warnings do not count
+	Renewed  bool          `json:"renewed"` // the ratio table was written anew
 	Problems []problemJSON `json:"problems"`
 	Warnings []problemJSON `json:"warnings"`
 }
@@ -37,36 +42,54 @@ func toProblems(ps []tomlfile.Problem) []problemJSON {
 }
 
 func (a *app) checkCommand() *cobra.Command {
-	var asJSON bool
+	var asJSON, renew bool
 	cmd := &cobra.Command{
 		Use:   "check FILE...",
 		Short: "Say whether files are sound",
 		Long: `Says of each file whether daub can read it to the last key, and if not, on
 which line what is wrong and how to mend it. A file called spoons.toml is read
-as a list of spoons, any other as a recipe where it has [recipe], else as a powder. Warnings do not make a file bad.`,
+as a list of spoons, any other as a recipe where it has [recipe], else as a
+powder. Warnings do not make a file bad.
+
+--renew also writes the ratios in each sound powder's file anew. The shelf and
+daub list rely on them while they fit the trials above them, which is quicker
+than working them out.`,
 		Example: `  daub check oat.toml
-  daub check ~/powders/powders/*.toml --json`,
+  daub check ~/powders/powders/*.toml --json
+  daub check --renew ~/powders/powders/*.toml`,
 		Args:              takes(1, many, "one file or more"),
 		ValidArgsFunction: completeFiles,
-		RunE:              func(_ *cobra.Command, args []string) error { return a.check(args, asJSON) },
+		RunE:              func(_ *cobra.Command, args []string) error { return a.check(args, renew, asJSON) },
 	}
+	cmd.Flags().BoolVar(&renew, "renew", false, "write the ratios in each powder's file anew")
 	addJSON(cmd, &asJSON)
 	return cmd
 }
 
 // check answers for every file. Own spoons come from the shelf; a list of them
 // that is itself refused is complained of, and makes the command fail.
-func (a *app) check(files []string, asJSON bool) error {
+func (a *app) check(files []string, renew, asJSON bool) error {
 	drawer, err := a.shelf().Spoons()
 	if err != nil {
 		a.complain(err)
 	}
 	bad := err != nil
+	renew = renew && !bad // without the own spoons nothing can be worked out
 	answers := make(checkAnswer, len(files))
-	for i, file := range files {
-		problems, warnings := data.Check(file, drawer)
-		answers[i] = checkJSON{file, len(problems) == 0, toProblems(problems), toProblems(warnings)}
-		bad = bad || !answers[i].OK
+	failed := make([]error, len(files))
+	each := make([]int, len(files))
+	for i := range each {
+		each[i] = i
+	}
+	parallel.Map(each, func(i int) struct{} {
+		answers[i], failed[i] = checkFile(files[i], drawer, renew)
+		return struct{}{}
+	})
+	for i, err := range failed {
+		if err != nil {
+			a.complain(err)
+		}
+		bad = bad || err != nil || !answers[i].OK
 	}
 	if err := a.answer(answers, asJSON); err != nil {
 		return err
@@ -75,6 +98,22 @@ func (a *app) check(files []string, asJSON bool) error {
 		return errSaid
 	}
 	return nil
+}
+
+// checkFile answers for one file, after writing its ratios anew where that is
+// asked for and can be done.
+func checkFile(file string, d model.Drawer, renew bool) (found checkJSON, failed error) {
+	found.File = file
+	if renew {
+		var refused *tomlfile.Error
+		found.Renewed, failed = data.Renew(file, d)
+		if errors.As(failed, &refused) || errors.Is(failed, fs.ErrNotExist) {
+			failed = nil // the check says so
+		}
+	}
+	problems, warnings := data.Check(file, d)
+	found.OK, found.Problems, found.Warnings = len(problems) == 0, toProblems(problems), toProblems(warnings)
+	return found, failed
 }
 
 // checkAnswer is what is said of the files, in the order asked.
@@ -99,6 +138,9 @@ func verdict(f checkJSON) string {
 	}
 	if n := len(f.Warnings); n > 0 {
 		word += ", " + page.Plural(n, "warning")
+	}
+	if f.Renewed {
+		word += ", ratios written anew"
 	}
 	return word
 }

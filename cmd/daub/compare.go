@@ -93,8 +93,8 @@ func (a *app) compareCommand() *cobra.Command {
 		Short: "Set two to six powders side by side",
 		Long: `Sets two to six powders side by side at one level, the aim of the first one
 unless --level says otherwise, and says of each other one whether it can stand
-in for the first gram for gram. Ratios in different liquids are never compared. A "?" marks a
-ratio that was tested from one side only.`,
+in for the first gram for gram. Ratios in different liquids are never compared.
+A "?" marks a ratio that was tested from one side only.`,
 		Example: `  daub compare "white clay" "green clay"
   daub compare white-clay green-clay@2026-04 oat-flour --level 4
   daub compare white-clay green-clay --json`,

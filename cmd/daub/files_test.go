@@ -24,7 +24,11 @@ func sampleWorld(t *testing.T) (ui.Deps, *shelfAdapter, []data.Entry) {
 	l, err := w.List()
 	require.NoError(t, err)
 	require.NotEmpty(t, l.Items)
-	return w, k, l.Items
+	var entries []data.Entry
+	for _, one := range l.Items {
+		entries = append(entries, one.Entry)
+	}
+	return w, k, entries
 }
 
 func TestScreensExportByTheEndingOfTheName(t *testing.T) {

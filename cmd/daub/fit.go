@@ -26,6 +26,61 @@ type fitJSON struct {
 	Bound  *export.Range    `json:"bound"`  // when not reached; null without a look
 	Budget *budgetJSON      `json:"budget"` // of ratio; null when not reached
 	Advice *adviceJSON      `json:"advice"` // what to do next for this level; null where nothing can be said
+	timingJSON
+	Pot         *potJSON `json:"pot"`           // null when the pot was not weighed
+	GramsPerTsp *float64 `json:"grams_per_tsp"` // of a level teaspoon; null when neither weighings nor the pot say
+}
+
+// timingJSON is the looks of a trial whose wait was far from the rest.
+type timingJSON struct {
+	Early []waitJSON `json:"early"` // before half the rest
+	Late  []waitJSON `json:"late"`  // after more than three times the rest
+}
+
+// waitJSON is one look and the wait before it.
+type waitJSON struct {
+	Step    int `json:"step"` // from 1
+	RestedS int `json:"rested_s"`
+}
+
+func toTiming(r bench.Reading) timingJSON {
+	waits := func(steps []int) []waitJSON {
+		out := make([]waitJSON, len(steps))
+		for i, step := range steps {
+			out[i] = waitJSON{step + 1, *r.Trial.Steps[step].RestedS}
+		}
+		return out
+	}
+	return timingJSON{waits(r.Early()), waits(r.Late())}
+}
+
+// potJSON is what the pot of powder said in a trial.
+type potJSON struct {
+	Readings int      `json:"readings"`
+	LossG    *float64 `json:"loss_g"` // between the first and the last; null with one
+	Open     bool     `json:"open"`   // spoonfuls wait for it to be weighed again
+}
+
+func toPot(t model.Trial) *potJSON {
+	if !t.PotWeighed() {
+		return nil
+	}
+	pot := &potJSON{Readings: 1, Open: t.PotOpen()}
+	lost := 0.0
+	for _, span := range t.PotSpans() {
+		lost += span.LossG
+		pot.Readings++
+	}
+	if pot.Readings > 1 {
+		pot.LossG = export.Number(lost)
+	}
+	return pot
+}
+
+// toTsp is the weight of a level teaspoon; null without.
+func toTsp(s model.Scales) *float64 {
+	grams, _ := s.Teaspoon()
+	return export.Positive(grams)
 }
 
 // adviceJSON is what to do next. Spoon and count are null for an addition by
@@ -134,6 +189,7 @@ func (f fitAnswer) json() any {
 		Reach: f.Answer.Reach.String(),
 		Fit:   export.IntervalOf(f.Answer.Ratio), Ratio: export.IntervalOf(f.Answer.Dish),
 		Bound: export.BoundOf(f.Answer.Bound), Budget: toBudget(f.Answer.Budget), Advice: toAdvice(page.Dish(f).Next()),
+		timingJSON: toTiming(f.Reading), Pot: toPot(f.Reading.Trial), GramsPerTsp: toTsp(f.Reading.Scales),
 	}
 }
 

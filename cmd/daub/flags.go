@@ -51,7 +51,7 @@ func addLevel(cmd *cobra.Command, l *levelFlag) {
 // addChoice gives a command --in and --rest.
 func addChoice(cmd *cobra.Command, on *model.Choice) {
 	cmd.Flags().StringVar(&on.In, "in", "", "of trials in this `LIQUID` (default: the main one)")
-	cmd.Flags().Var(restFlag{on}, "rest", "of trials read after this wait, as in 30s (default: the main one)")
+	cmd.Flags().Var(restFlag{on}, "rest", "of trials with this rest (default: the main one)")
 	var liquids []string
 	for _, l := range model.Liquids() {
 		liquids = append(liquids, l.Name)

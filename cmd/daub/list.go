@@ -40,8 +40,8 @@ type powderJSON struct {
 func (a *app) listCommand() *cobra.Command {
 	var (
 		level  levelFlag
-		all    bool
 		on     model.Choice
+		all    bool
 		asJSON bool
 	)
 	cmd := &cobra.Command{
@@ -78,7 +78,18 @@ func (a *app) list(level levelFlag, on model.Choice, all, asJSON bool) error {
 	if !all {
 		entries = slices.DeleteFunc(entries, func(e data.Entry) bool { return e.Profile.Powder.Archived })
 	}
-	powders := parallel.Map(entries, func(e data.Entry) powderAnswer { return askPowder(e, level, on, visit.Drawer) })
+	powders := parallel.Map(entries, func(e data.Entry) powderAnswer {
+		q := powderOf(e, level, on, visit.Drawer)
+		if len(q.bases) == 0 {
+			return q
+		}
+		if asJSON { // has what a teaspoon takes, which the file has not
+			q.ratio = q.at(q.bases[0], q.level)[0]
+		} else {
+			q.ratio = visit.Ratio(e, q.bases[0], q.level)
+		}
+		return q
+	})
 	err := a.answer(listAnswer(powders), asJSON)
 	if n := onShelf - len(entries); n > 0 {
 		a.say("%s left out: daub list --all", page.Plural(n, "archived powder"))
@@ -127,14 +138,21 @@ type powderAnswer struct {
 	drawer model.Drawer
 }
 
+// askPowder reads an entry.
 func askPowder(e data.Entry, level levelFlag, on model.Choice, d model.Drawer) powderAnswer {
+	q := powderOf(e, level, on, d)
+	if len(q.bases) > 0 {
+		q.ratio = q.at(q.bases[0], q.level)[0]
+	}
+	return q
+}
+
+// powderOf is an entry without its ratio.
+func powderOf(e data.Entry, level levelFlag, on model.Choice, d model.Drawer) powderAnswer {
 	p := e.Profile
 	q := powderAnswer{entry: e, level: level.or(p.Aim()), bases: on.Among(p.Bases()), drawer: d}
 	q.tspG, _ = p.Scales(model.US, d).Teaspoon()
 	q.ratio = repeats.Ratio{Level: q.level}
-	if len(q.bases) > 0 {
-		q.ratio = q.at(q.bases[0], q.level)[0]
-	}
 	return q
 }
 
@@ -170,23 +188,26 @@ func (l listAnswer) text(p *page.Page) {
 	columns := []page.Column{
 		{Title: "powder"},
 		{Title: "g/tsp", Right: true},
-		{Title: "level", Right: true},
+		{Title: "at", Right: true},
 		{Title: "g liquid per g"},
 	}
-	apart := l.apart()
-	if apart {
-		columns = append(columns, page.Column{Title: "in"}, page.Column{Title: "rest"})
+	liquids, rests := l.apart()
+	if liquids {
+		columns = append(columns, page.Column{Title: "in"})
+	}
+	if rests {
+		columns = append(columns, page.Column{Title: "rest"})
 	}
 	rows := make([][]string, len(l))
 	for i, q := range l {
-		rows[i] = q.row(apart)
+		rows[i] = q.row(liquids, rests)
 	}
 	p.Table(append(columns, page.Column{Title: "trials", Right: true}, page.Column{Title: "last"}), rows)
 }
 
-// apart reports whether the ratios are of other liquids, or of rests more than
-// threefold apart.
-func (l listAnswer) apart() bool {
+// apart reports whether the ratios are of other liquids, and whether of rests
+// more than threefold apart.
+func (l listAnswer) apart() (liquids, rests bool) {
 	var first *model.Basis
 	for _, q := range l {
 		b := q.ratio.Basis
@@ -194,14 +215,15 @@ func (l listAnswer) apart() bool {
 		case b.Liquid == "":
 		case first == nil:
 			first = &b
-		case !model.SameLiquid(b.Liquid, first.Liquid) || !model.ComparableRests(b.RestS, first.RestS):
-			return true
+		default:
+			liquids = liquids || !model.SameLiquid(b.Liquid, first.Liquid)
+			rests = rests || !model.ComparableRests(b.RestS, first.RestS)
 		}
 	}
-	return false
+	return liquids, rests
 }
 
-func (q powderAnswer) row(apart bool) []string {
+func (q powderAnswer) row(liquids, rests bool) []string {
 	tsp := "-"
 	if q.tspG > 0 {
 		tsp = model.Grams(q.tspG)
@@ -218,12 +240,15 @@ func (q powderAnswer) row(apart bool) []string {
 		last = t.Format("2006-01")
 	}
 	cells := []string{page.Handle(q.entry.Profile.Powder), tsp, model.Number(q.level), ratio}
-	if apart {
-		liquid, rest := "-", "-"
-		if b := q.ratio.Basis; b.Liquid != "" {
-			liquid, rest = b.Liquid, model.Seconds(b.RestS)
-		}
-		cells = append(cells, liquid, rest)
+	liquid, rest := "-", "-"
+	if b := q.ratio.Basis; b.Liquid != "" {
+		liquid, rest = b.Liquid, model.Seconds(b.RestS)
+	}
+	if liquids {
+		cells = append(cells, liquid)
+	}
+	if rests {
+		cells = append(cells, rest)
 	}
 	return append(cells, fmt.Sprint(q.ratio.Trials), last)
 }

@@ -10,6 +10,7 @@ import (
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
 	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/paper"
 	"github.com/spf13/cobra"
 )
 
@@ -220,7 +221,7 @@ func toRecipe(r recipeAnswer) recipeJSON {
 		PowderG: export.IntervalOf(&a.Powder), LiquidG: export.IntervalOf(&a.Liquid),
 		Powders: []recipePowderJSON{}, Extras: toExtras(recipe.Extras, a.ExtrasG, model.Unsorted(recipe.Extras)),
 		StartG: export.Number(a.StartG), HoldG: export.Number(a.HoldBackG), SpareG: export.Number(a.SpareG),
-		Steps: filled(recipe.Steps), Warnings: filled(kitchen.Warnings(recipe, r.profiles, r.drawer)), Changes: filled(r.changes()),
+		Steps: r.steps(), Warnings: filled(kitchen.Warnings(recipe, r.profiles, r.drawer)), Changes: filled(r.changes()),
 		Cautions: filled(kitchen.RecipeCautions(recipe, r.profiles)), Deferral: model.Deferral, SavedAs: r.saved,
 	}
 	if stands, ok := kitchen.RecipeStands(recipe, r.profiles, r.drawer); ok {
@@ -277,8 +278,8 @@ func (r recipeAnswer) text(p *page.Page) {
 	p.Ingredients(append(lines, page.Extras(recipe.Extras, a.ExtrasG)...))
 	p.Bowl(a)
 	p.Say(a.HoldBack(recipe.Liquid))
-	steps := make([]string, len(recipe.Steps))
-	for i, s := range recipe.Steps {
+	steps := r.steps()
+	for i, s := range steps {
 		steps[i] = fmt.Sprintf("%d. %s", i+1, s)
 	}
 	p.List("Steps:", steps...)
@@ -288,6 +289,15 @@ func (r recipeAnswer) text(p *page.Page) {
 		p.Gap()
 		p.Line("The recipe is saved: %s", r.saved.File)
 	}
+}
+
+// steps are what to do, in order, with every amount in the step that uses it.
+func (r recipeAnswer) steps() []string {
+	steps := []string{}
+	for _, s := range paper.CardOf(r.recipe, r.profiles, r.drawer, paper.Options{}).Steps {
+		steps = append(steps, s.Do)
+	}
+	return steps
 }
 
 // changed shows what goes in before and after a change.

@@ -54,7 +54,7 @@ counts them.`,
 	addPortions(cmd, &edit.portions, &edit.each)
 	addAmount(cmd, &edit.jar, millilitres, "jar", "the jar's volume")
 	f := cmd.Flags()
-	f.StringArrayVar(&edit.extras, "extra", nil, "put in or change, `NAME=SHARE[:KIND]`; repeatable")
+	f.StringArrayVar(&edit.extras, "extra", nil, "put in or change, `NAME=SHARE`; repeatable")
 	f.StringArrayVar(&edit.without, "without", nil, "take the extra `NAME` out; repeatable")
 	f.StringVar(&edit.order, "order", "", "`NAMES` in the order of addition, by commas; \"\" as usual")
 	f.StringVar(&edit.notes, "notes", "", "the `NOTES`")
@@ -162,6 +162,9 @@ func (a *app) recipeRenameCommand() *cobra.Command {
 	return a.recipeNewName("rename RECIPE NAME", "Give a recipe another name",
 		`  daub recipe rename face-mask "winter mask"`, func(e data.RecipeEntry, name string) (recipeMovedJSON, error) {
 			before := e.Recipe.Name
+			if err := a.recipeNameIsFree(name, e.Slug); err != nil {
+				return recipeMovedJSON{}, err
+			}
 			e.Recipe.Name = name
 			saved, err := a.shelf().SaveRecipe(e)
 			return recipeMovedJSON{name, saved.Slug, saved.Path, before, before + " is called " + name + " now; its file stays:"}, err
@@ -173,6 +176,9 @@ func (a *app) recipeCopyCommand() *cobra.Command {
 		`  daub recipe copy face-mask "winter mask"`, func(e data.RecipeEntry, name string) (recipeMovedJSON, error) {
 			r := e.Recipe
 			before := r.Name
+			if err := a.recipeNameIsFree(name, ""); err != nil {
+				return recipeMovedJSON{}, err
+			}
 			r.Name, r.Saved = name, a.now()
 			saved, err := a.shelf().SaveRecipe(data.RecipeEntry{Recipe: r})
 			return recipeMovedJSON{name, saved.Slug, saved.Path, before, name + " is a copy of " + before + ":"}, err
@@ -192,9 +198,6 @@ func (a *app) recipeNewName(
 		RunE: func(_ *cobra.Command, args []string) error {
 			name := strings.TrimSpace(args[1])
 			_, e, err := a.findRecipe(args[0])
-			if err == nil {
-				err = a.recipeNameIsFree(name, e.Slug)
-			}
 			if err != nil {
 				return err
 			}

@@ -246,6 +246,7 @@ func TestJSONKeys(t *testing.T) {
 		"show":      {"show", "light-white-clay"},
 		"show-none": {"show", "new-flour-a"},
 		"list":      {"list"},
+		"edit":      {"edit", "light-white-clay"},
 		"check":     {"check", spoons, bad},
 		"version":   {"version"},
 	} {

@@ -47,6 +47,7 @@ type levelSpoonJSON struct {
 	MeanG     *float64 `json:"mean_g"` // null without a weighing
 	SDG       *float64 `json:"sd_g"`   // plain sample SD; null with fewer than two
 	HalfG     *float64 `json:"half_g"` // half-width of the mean's 95 % interval
+	Pot       int      `json:"pot"`    // so many of the weighings come from the pot of powder
 }
 
 // trialJSON is one trial by itself, read at the level asked for.
@@ -62,6 +63,8 @@ type trialJSON struct {
 	Reach    string           `json:"reach"`
 	Ratio    *export.Interval `json:"ratio"` // of this dish; null when not reached
 	Bound    *export.Range    `json:"bound"` // when not reached; null without a look
+	timingJSON
+	Pot *potJSON `json:"pot"` // null when the pot was not weighed
 }
 
 func (a *app) showCommand() *cobra.Command {
@@ -162,14 +165,11 @@ func (s showAnswer) json() any {
 	out := showJSON{
 		powderJSON:      s.powder(),
 		powderFactsJSON: powderFacts(powder), Notes: powder.Notes,
-		LevelSpoons: []levelSpoonJSON{},
+		LevelSpoons: s.levelSpoons(),
 		answerJSON:  toAnswer(s.ratio),
 		Table:       []levelJSON{}, OtherBases: []answerJSON{}, TrialList: []trialJSON{},
 		Marks: filled(s.marks()), Plausibility: filled(s.plausibility()), Cautions: filled(powder.Cautions()),
 		Deferral: model.Deferral,
-	}
-	for _, l := range s.entry.Profile.LevelSpoons {
-		out.LevelSpoons = append(out.LevelSpoons, toLevelSpoon(l))
 	}
 	for _, r := range s.table {
 		out.Table = append(out.Table, toLevel(r))
@@ -191,14 +191,34 @@ func toAnswer(r repeats.Ratio) answerJSON {
 	return out
 }
 
-func toLevelSpoon(l model.LevelSpoon) levelSpoonJSON {
-	w, ok := l.Weight()
-	if !ok {
-		return levelSpoonJSON{Spoon: l.Spoon}
+// levelSpoons are the sizes that were weighed, by themselves or by the pot, and
+// those whose table holds no weighing.
+func (s showAnswer) levelSpoons() []levelSpoonJSON {
+	spoons := []levelSpoonJSON{}
+	weighed := map[string]bool{}
+	for _, w := range s.scales().Weighed() {
+		spoons = append(spoons, toLevelSpoon(w))
+		weighed[w.Spoon] = true
 	}
-	out := levelSpoonJSON{Spoon: l.Spoon, Weighings: w.N, MeanG: export.Number(w.Mean), HalfG: export.Number(w.HalfWidth())}
-	if w.N > 1 {
-		out.SDG = export.Number(w.SD)
+	for _, l := range s.entry.Profile.LevelSpoons {
+		if !weighed[l.Spoon] {
+			spoons = append(spoons, levelSpoonJSON{Spoon: l.Spoon})
+		}
+	}
+	return spoons
+}
+
+func (s showAnswer) scales() model.Scales {
+	return s.entry.Profile.Scales(spoonSetOf(s.entry.Profile), s.drawer)
+}
+
+func toLevelSpoon(w model.Weighed) levelSpoonJSON {
+	out := levelSpoonJSON{
+		Spoon: w.Spoon, Weighings: w.Weight.N, Pot: w.Pot,
+		MeanG: export.Number(w.Weight.Mean), HalfG: export.Number(w.Weight.HalfWidth()),
+	}
+	if w.Weight.N > 1 {
+		out.SDG = export.Number(w.Weight.SD)
 	}
 	return out
 }
@@ -210,6 +230,7 @@ func toTrial(d page.Dish) trialJSON {
 		Trial: d.Trial + 1, Started: t.Started, State: string(t.State), SetAside: t.SetAside,
 		Liquid: t.Liquid, RestS: *t.RestS, Aim: t.Aim, Looks: d.Reading.Looks(),
 		Reach: d.Answer.Reach.String(), Ratio: export.IntervalOf(d.Answer.Dish), Bound: export.BoundOf(d.Answer.Bound),
+		timingJSON: toTiming(d.Reading), Pot: toPot(t),
 	}
 }
 
@@ -244,6 +265,13 @@ func (s showAnswer) text(p *page.Page) {
 		p.Say(fmt.Sprintf("Trial %d sits far from the others: look at its steps, repeat it, or set it aside with a reason.",
 			n+1))
 	}
+	var timings []string
+	for _, d := range s.dishes {
+		for _, text := range page.Timings(d.Reading) {
+			timings = append(timings, fmt.Sprintf("Trial %d: %s", d.Trial+1, text))
+		}
+	}
+	p.List("Read early or late (they count; the bench can leave a look out):", timings...)
 	var others []string
 	for _, r := range s.others {
 		others = append(others, fmt.Sprintf("In %s, rest %s: %s",
@@ -260,10 +288,8 @@ func (s showAnswer) text(p *page.Page) {
 // spoonText says what a level spoon weighs, each size that was weighed.
 func (s showAnswer) spoonText() string {
 	var texts []string
-	for _, l := range s.entry.Profile.LevelSpoons {
-		if text, ok := page.SpoonWeight(l); ok {
-			texts = append(texts, text)
-		}
+	for _, w := range s.scales().Weighed() {
+		texts = append(texts, page.Weighed(w))
 	}
 	if len(texts) == 0 {
 		return "no level spoon weighed"

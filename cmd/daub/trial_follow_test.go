@@ -41,8 +41,8 @@ var (
 func TestPlainTrialLedByItsAdvice(t *testing.T) {
 	const truth, slope = 0.9, 6.0 // level 5 at this ratio, so many levels to an e-fold
 	for name, start := range map[string][]string{
-		"spoons": {"Clay", "yes", "", "plain-clay", "1 tsp", "1", "0.01", "2.50 2.52 2.48", ""},
-		"scale":  {"Clay", "yes", "", "plain-clay", "none"},
+		"spoons": {"Clay", "", "plain-clay", "1 tsp", "1", "0.01", "2.50 2.52 2.48", ""},
+		"scale":  {"Clay", "", "plain-clay", "none"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			h := testHost(t)

@@ -28,7 +28,7 @@ func schemaField[T any](at func(*T) *int) tomlfile.Field[T] {
 // ProfileFile is the file of one powder and lot.
 type ProfileFile struct {
 	model.Profile
-	Ratios []repeats.Row // derived from the trials, for recipes and other programs
+	Ratios []RatioRow // derived from the trials, for recipes and other programs
 	schema int
 }
 
@@ -39,7 +39,7 @@ var profileFields = []tomlfile.Field[ProfileFile]{
 	tomlfile.Tables("level_spoon", "[[level_spoon]]", func(f *ProfileFile) *[]model.LevelSpoon { return &f.LevelSpoons }, levelSpoonFields),
 	tomlfile.Kept("packing", func(f *ProfileFile) *map[string]any { return &f.Reserved }),
 	tomlfile.Tables("trial", "[[trial]]", func(f *ProfileFile) *[]model.Trial { return &f.Trials }, trialFields),
-	tomlfile.Tables("ratio", "[[ratio]]", func(f *ProfileFile) *[]repeats.Row { return &f.Ratios }, ratioFields),
+	tomlfile.Tables("ratio", "[[ratio]]", func(f *ProfileFile) *[]RatioRow { return &f.Ratios }, ratioFields),
 }
 
 var powderFields = []tomlfile.Field[model.Powder]{
@@ -112,35 +112,6 @@ func checkCount(w *tomlfile.Walker, path string, t map[string]any, s *model.Step
 	}
 }
 
-var ratioFields = []tomlfile.Field[repeats.Row]{
-	tomlfile.Text("liquid", `liquid = "water"`, func(r *repeats.Row) *string { return &r.Liquid }).Always().Identity(),
-	tomlfile.Whole("rest_s", "rest_s = 120", func(r *repeats.Row) *int { return &r.RestS }).Always().Identity(),
-	tomlfile.Decimal("level", "level = 5.0", func(r *repeats.Row) *float64 { return &r.Level }).Always().Identity(),
-	tomlfile.Text("reach", `reach = "bracketed"`, func(r *repeats.Row) *string { return &r.Reach }),
-	tomlfile.Whole("trials", "trials = 1", func(r *repeats.Row) *int { return &r.Trials }),
-	tomlfile.Decimal("liquid_per_powder", "liquid_per_powder = 1.93", func(r *repeats.Row) *float64 { return &r.Median }),
-	tomlfile.Decimal("low", "low = 1.61", func(r *repeats.Row) *float64 { return &r.Low }),
-	tomlfile.Decimal("high", "high = 2.31", func(r *repeats.Row) *float64 { return &r.High }),
-	tomlfile.Decimal("next_low", "next_low = 1.48", func(r *repeats.Row) *float64 { return &r.NextLow }),
-	tomlfile.Decimal("next_high", "next_high = 2.52", func(r *repeats.Row) *float64 { return &r.NextHigh }),
-	tomlfile.Decimal("bound_low", "bound_low = 1.2", func(r *repeats.Row) *float64 { return &r.BoundLow }),
-	tomlfile.Decimal("bound_high", "bound_high = 3.4", func(r *repeats.Row) *float64 { return &r.BoundHigh }),
-}
-
-// RatioRows is the ratio table that belongs into a profile's file.
-func RatioRows(p model.Profile, d model.Drawer) []repeats.Row {
-	var rows []repeats.Row
-	for _, r := range repeats.Table(p, d) {
-		rows = append(rows, r.Row())
-	}
-	return rows
-}
-
-// RatioDifferences are the keys in which two lines of the ratio table differ.
-func RatioDifferences(a, b repeats.Row) []string {
-	return tomlfile.Differences(ratioFields, &a, &b, repeats.RatioDigits)
-}
-
 // ReadProfile reads the file of one powder and lot. Spoons of the maker's own
 // come from d. The document is nil where the text is no TOML.
 //
@@ -187,10 +158,20 @@ func newer(doc *tomlfile.Document) []tomlfile.Problem {
 }
 
 // WriteProfile writes the file of one powder and lot, with the ratio table that
-// belongs to it. old is what it has to keep the comments of, nil for a new file.
-// Whether the profile makes sense is for model.Check.
-func WriteProfile(p model.Profile, ratios []repeats.Row, old *tomlfile.Document) ([]byte, error) {
-	return tomlfile.Write(profileFields, &ProfileFile{Profile: p, Ratios: ratios, schema: Schema}, old)
+// belongs to it and the table's fingerprint. Spoons of the maker's own are d. old
+// is what it has to keep the comments of, nil for a new file. Whether the profile
+// makes sense is for model.Check.
+func WriteProfile(p model.Profile, ratios []repeats.Row, d model.Drawer, old *tomlfile.Document) ([]byte, error) {
+	f := ProfileFile{Profile: p, schema: Schema}
+	for _, r := range ratios {
+		f.Ratios = append(f.Ratios, RatioRow{Row: r})
+	}
+	text, err := tomlfile.Write(profileFields, &f, old)
+	if err != nil || len(ratios) == 0 {
+		return text, err
+	}
+	f.Ratios[0].DerivedFrom = fingerprint(text, d)
+	return tomlfile.Write(profileFields, &f, old)
 }
 
 // Decode is ReadProfile for a text from anywhere: file is the name complaints go
@@ -207,5 +188,5 @@ func Encode(p model.Profile, d model.Drawer, old []byte) ([]byte, error) {
 	if old != nil {
 		_, doc, _ = ReadProfile(old, d)
 	}
-	return WriteProfile(p, RatioRows(p, d), doc)
+	return WriteProfile(p, RatioRows(p, d), d, doc)
 }

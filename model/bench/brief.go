@@ -7,28 +7,29 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Brief is the answer of this dish on one line, and on a shorter one for where
-// there is little room.
-func (a Answer) Brief(liquid string) (line, short string) {
-	at := "at " + model.LevelName(a.Level)
-	per := fmt.Sprintf("g %s per g powder", liquid)
+// Brief is the answer of this dish on one line, the longest first and shorter
+// ones for where there is little room.
+func (a Answer) Brief(liquid string) []string {
+	at, short := "at "+model.LevelName(a.Level), "at "+model.Number(a.Level)
+	per := fmt.Sprintf(" g %s per g powder", liquid)
 	switch {
 	case a.Dish != nil && a.Reach == fit.Bracketed:
-		line = fmt.Sprintf("%s: %s %s", at, IntervalText(*a.Dish), per)
+		iv := IntervalText(*a.Dish)
+		return []string{at + ": " + iv + per, short + ": " + iv}
 	case a.Dish != nil:
-		line = fmt.Sprintf("%s: about %s %s, %s", at, IntervalText(*a.Dish), per, a.side())
+		iv := "about " + IntervalText(*a.Dish)
+		return []string{
+			at + ": " + iv + per + ", " + a.side(), at + ": " + iv + ", " + a.side(),
+			short + ": " + iv + ", one side only", short + ": " + iv,
+		}
 	case a.Bound != nil:
-		line = fmt.Sprintf("%s: %s %s so far", at, BoundText(*a.Bound), per)
+		bound := BoundText(*a.Bound)
+		return []string{at + ": " + bound + per + " so far", short + ": " + bound + " so far"}
+	case a.PotOwed:
+		return []string{"none before the pot is weighed again (p)", "weigh the pot again (p)"}
 	default:
-		return "none before the first level", "no level yet"
+		return []string{"none before the first level", "no level yet"}
 	}
-	switch {
-	case a.Dish != nil:
-		short = fmt.Sprintf("at %s: %s", model.Number(a.Level), IntervalText(*a.Dish))
-	default:
-		short = fmt.Sprintf("at %s: %s", model.Number(a.Level), BoundText(*a.Bound))
-	}
-	return line, short
 }
 
 // side says from which side the level was tested.

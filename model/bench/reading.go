@@ -180,6 +180,10 @@ func (r Reading) At(level float64) Answer {
 	return a
 }
 
+// Reached says how far the trial reaches a level, with the bound where it does
+// not; without the ratio, so that nothing has to be solved.
+func (r Reading) Reached(level float64) fit.Result { return r.data.Judge(level) }
+
 // DishAtAim is the dish at the look nearest the trial's aim in level, the later
 // of equals: its masses widen every level alike, so that limits keep falling.
 func (r Reading) DishAtAim() Dish {

@@ -26,9 +26,12 @@ func TestFarOut(t *testing.T) {
 // others, with no screening. Looks within a tenth of the limit may go either
 // way.
 func TestFarOutAgainstThePlainComputation(t *testing.T) {
-	rounds := 10
+	rounds := 3
+	if long {
+		rounds = 10
+	}
 	if testing.Short() {
-		rounds = 3
+		rounds = 2
 	}
 	r := rand.New(rand.NewPCG(5, 5))
 	found := 0

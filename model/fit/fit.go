@@ -103,7 +103,7 @@ func (p *Posterior) Results(levels []float64) []Result {
 // At is what the looks say about one level: 1 to 6, in halves. At any other
 // level the result is not reached, with neither a ratio nor a bound.
 func (p *Posterior) At(level float64) Result {
-	r := judge(p.data, level)
+	r := p.data.Judge(level)
 	if r.Reach != NotReached {
 		ratio := p.Ratio(level)
 		r.Ratio = &ratio

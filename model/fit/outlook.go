@@ -78,6 +78,10 @@ func (e Expected) weight(u float64) float64 {
 	return floor + (1-floor)*math.Exp(-beyond*beyond/2)
 }
 
+// ahead is the size of the posterior that outlooks are reckoned with: each is a
+// sum over all of its nodes for every look that can be made.
+var ahead = size{24, 19, 15, roughEyes}
+
 // Outlooks says for each composition, in g powder per g liquid, what a look at
 // it would bring for the asked level. It is nil when there is no usable look or
 // the level is none of 1 to 6 in halves; a composition that is not finite and
@@ -86,7 +90,9 @@ func (p *Posterior) Outlooks(level float64, powderPerLiquid []float64, e Expecte
 	if len(p.readings) == 0 || !fittable(level) {
 		return nil
 	}
-	v := newView(p.grid, level, p.data.LevelStep, e)
+	g := p.grid.closer(ahead)
+	g.fill(p.readings, 1)
+	v := newView(g, level, p.data.LevelStep, e)
 	out := make([]Outlook, len(powderPerLiquid))
 	for i, x := range powderPerLiquid {
 		if !(x > 0) || math.IsInf(x, 1) {

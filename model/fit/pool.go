@@ -94,7 +94,7 @@ type spreadNode struct{ tau, prior float64 }
 // apart beyond, up to six scales of the prior.
 const (
 	spreadUnit  = 0.05
-	spreadCells = 12
+	spreadCells = 10
 )
 
 func spreadAt(cell float64) float64 {

@@ -116,8 +116,8 @@ func (l *Look) before(other *Look) bool {
 // without a usable one.
 func (d Data) Nearest(level float64) int { return survey(d, level).nearest }
 
-// judge fills in everything about a level but the numbers of the fit.
-func judge(d Data, level float64) Result {
+// Judge is everything about a level but the numbers of the fit.
+func (d Data) Judge(level float64) Result {
 	s := survey(d, level)
 	r := Result{Level: level, Looks: s.looks, Nearest: s.nearest}
 	if !fittable(level) {

@@ -21,8 +21,8 @@ type joint struct {
 // The sizes of the passes over several trials: one to find the window, one to
 // answer. Places are those along a pair of middling width.
 var (
-	roughJoint = size{33, 9, 7, roughEyes}
-	fineJoint  = size{20, 13, 9, wideEyes}
+	roughJoint = size{33, 8, 6, roughEyes}
+	fineJoint  = size{16, 11, 9, wideEyes}
 )
 
 // together pools two trials or more; it is nil where no curve joins them.

@@ -25,6 +25,8 @@ func fine(readings int) size {
 		return size{48, 23, 17, wideEyes}
 	case readings <= 8:
 		return size{40, 23, 17, wideEyes}
+	case readings <= 16:
+		return size{28, 27, 21, wideEyes}
 	default:
 		return size{26, 21, 15, fineEyes}
 	}

@@ -50,7 +50,45 @@ type Thickening interface {
 // with a closed look. A trial that cannot be reckoned is left out: Validate
 // reports it.
 func Ratios(p model.Profile, b model.Basis, levels []float64, d model.Drawer) []Ratio {
-	pool := trialPool{basis: b, perLevel: make([][]bench.Answer, len(levels))}
+	perLevel := make([][]bench.Answer, len(levels))
+	pool := newTrialPool(p, b, d, func(n int, r bench.Reading) {
+		for i, a := range r.Answers(levels) {
+			a.Trial = n
+			perLevel[i] = append(perLevel[i], a)
+		}
+	})
+	out := make([]Ratio, len(levels))
+	for i, level := range levels {
+		out[i] = pool.at(level, perLevel[i])
+	}
+	return out
+}
+
+// Overview is the ratio at one level as a line of the ratio table has it, rounded
+// and without its budget and what else explains it: quicker where there are many
+// powders.
+func Overview(p model.Profile, b model.Basis, level float64, d model.Drawer) Ratio {
+	var results []fit.Result
+	pool := newTrialPool(p, b, d, func(_ int, r bench.Reading) { results = append(results, r.Reached(level)) })
+	out := pool.plain(level, results)
+	out.PerTsp = nil // a table has none
+	return out.Row().Ratio()
+}
+
+// AtAim is Overview on the main basis at the level that the newest trial aims at;
+// the zero Ratio without a trial that counts.
+func AtAim(p model.Profile, d model.Drawer) Ratio {
+	bases := p.Bases()
+	if len(bases) == 0 {
+		return Ratio{}
+	}
+	return Overview(p, bases[0], p.Aim(), d)
+}
+
+// newTrialPool pools the used trials of a basis, and gives the reading of each
+// to each, with its place in the profile.
+func newTrialPool(p model.Profile, b model.Basis, d model.Drawer, each func(int, bench.Reading)) *trialPool {
+	pool := &trialPool{basis: b}
 	for n, t := range p.Trials {
 		if !t.Used() || !b.Matches(t, p.Powder.Kind()) {
 			continue
@@ -62,25 +100,17 @@ func Ratios(p model.Profile, b model.Basis, levels []float64, d model.Drawer) []
 		if r.Closed() {
 			pool.add(r)
 		}
-		for i, a := range r.Answers(levels) {
-			a.Trial = n
-			pool.perLevel[i] = append(pool.perLevel[i], a)
-		}
+		each(n, r)
 	}
 	pool.powder = fit.Pool(pool.trials)
-	out := make([]Ratio, len(levels))
-	for i, level := range levels {
-		out[i] = pool.at(level, pool.perLevel[i])
-	}
-	return out
+	return pool
 }
 
 // trialPool is the trials of one powder on one basis.
 type trialPool struct {
-	basis    model.Basis
-	trials   []fit.Trial
-	powder   *fit.Powder // nil without a trial with a closed look
-	perLevel [][]bench.Answer
+	basis  model.Basis
+	trials []fit.Trial
+	powder *fit.Powder // nil without a trial with a closed look
 
 	// What the trials share, the weight of a level spoon, as half-widths in ln R
 	// summed over the trials: for R per gram and per level teaspoon.
@@ -101,20 +131,21 @@ func (p *trialPool) add(r bench.Reading) {
 	}
 }
 
-// at is what the pool says of one level, given the single trials' answers.
-func (p *trialPool) at(level float64, answers []bench.Answer) Ratio {
+// plain is what the pool says of one level, given what each trial says of it,
+// without what explains it.
+func (p *trialPool) plain(level float64, results []fit.Result) Ratio {
 	out := Ratio{Basis: p.basis, Level: level}
-	for _, a := range answers {
-		out.Reach = max(out.Reach, a.Reach)
+	for _, r := range results {
+		out.Reach = max(out.Reach, r.Reach)
 	}
 	if out.Reach == fit.NotReached || p.powder == nil {
 		out.Reach = fit.NotReached
-		out.Bound, out.Trials = tightest(answers)
+		out.Bound, out.Trials = tightest(results)
 		return out
 	}
 	n := float64(len(p.trials))
 	out.Trials = len(p.trials)
-	bare, common := p.powder.Ratio(level), p.spoon/n
+	bare, common := p.powder.Ratio(level), p.common()
 	powder, next := bare.Widen(common), p.powder.Next(level).Widen(common)
 	out.Powder, out.Next = &powder, &next
 	if p.tspG > 0 {
@@ -122,11 +153,29 @@ func (p *trialPool) at(level float64, answers []bench.Answer) Ratio {
 		out.PerTsp = &perTsp
 	}
 	out.BetweenTrials = p.powder.BetweenTrials
+	return out
+}
+
+// common is the half-width in ln R of what the trials share.
+func (p *trialPool) common() float64 { return p.spoon / float64(len(p.trials)) }
+
+// at is what the pool says of one level, with its slope, what its interval is
+// made of and which trials sit far from the others.
+func (p *trialPool) at(level float64, answers []bench.Answer) Ratio {
+	results := make([]fit.Result, len(answers))
+	for i, a := range answers {
+		results[i] = a.Result
+	}
+	out := p.plain(level, results)
+	if out.Powder == nil {
+		return out
+	}
 	out.Slope, out.Curve = p.powder.Slope(level), p.powder
 	used := answersWithRepeat(answers)
 	repeats := repeatsOf(used)
-	out.Budget = powderBudget(used, repeats, common, powder.HalfWidth())
-	out.afterRepeat = powder.HalfWidth() * oneMore(repeats, common)
+	half := out.Powder.HalfWidth()
+	out.Budget = powderBudget(used, repeats, p.common(), half)
+	out.afterRepeat = half * oneMore(repeats, p.common())
 	for _, i := range farFrom(repeats) {
 		out.Far = append(out.Far, used[i].Trial)
 	}
@@ -164,15 +213,15 @@ func answersWithRepeat(answers []bench.Answer) []bench.Answer {
 
 // tightest is the tightest bound that the trials agree on; where two
 // contradict each other, the later trial's stands.
-func tightest(answers []bench.Answer) (*fit.Bound, int) {
+func tightest(results []fit.Result) (*fit.Bound, int) {
 	var out *fit.Bound
 	n := 0
-	for _, a := range answers {
-		if a.Bound == nil {
+	for _, r := range results {
+		if r.Bound == nil {
 			continue
 		}
 		n++
-		b := *a.Bound
+		b := *r.Bound
 		if out != nil {
 			both := fit.Bound{Low: math.Max(out.Low, b.Low), High: math.Min(out.High, b.High)}
 			if both.Low < both.High {

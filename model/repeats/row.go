@@ -7,6 +7,11 @@ import (
 	"daub.example/daub/model/fit"
 )
 
+// Method is the version of the arithmetic behind ratios. Raise it whenever the
+// same records give other numbers: tables of earlier versions are then worked
+// out anew.
+const Method = 2
+
 // RatioDigits is the precision of numbers in files and for other programs, in
 // significant digits.
 const RatioDigits = 4
@@ -42,6 +47,39 @@ func (r Ratio) Row() Row {
 		row.PerTsp, row.PerTspLow, row.PerTspHigh = rounded(*r.PerTsp)
 	}
 	return row
+}
+
+// Ratio is what a row says, its numbers rounded, without what explains it.
+func (r Row) Ratio() Ratio {
+	out := Ratio{Basis: model.Basis{Liquid: r.Liquid, RestS: r.RestS}, Level: r.Level, Trials: r.Trials}
+	for _, reach := range []fit.Reach{fit.Bracketed, fit.OneSided} {
+		if r.Reach == reach.String() {
+			out.Reach = reach
+		}
+	}
+	switch {
+	case out.Reach != fit.NotReached:
+		out.Powder = interval(r.Median, r.Low, r.High)
+		out.Next = interval(r.Median, r.NextLow, r.NextHigh)
+	case r.Says():
+		out.Bound = &fit.Bound{Low: r.BoundLow, High: openEnd(r.BoundHigh)}
+	}
+	if r.PerTsp > 0 {
+		out.PerTsp = interval(r.PerTsp, r.PerTspLow, r.PerTspHigh)
+	}
+	return out
+}
+
+func interval(median, low, high float64) *fit.Interval {
+	return &fit.Interval{Median: openEnd(median), Low: low, High: openEnd(high)}
+}
+
+// openEnd is an upper end, open where nothing is told of it.
+func openEnd(v float64) float64 {
+	if v == 0 {
+		return math.Inf(1)
+	}
+	return v
 }
 
 // Says reports whether the trials say anything: a ratio or a bound.

@@ -10,6 +10,7 @@ import (
 	"daub.example/daub/model/repeats"
 	"daub.example/daub/tui/chart"
 	"daub.example/daub/tui/ui"
+	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/lipgloss"
 )
 
@@ -24,18 +25,33 @@ type detail struct {
 	liquid   string
 }
 
-// study works out what is shown of the powder under the cursor, once for each.
-func (s *List) study() {
-	r := s.at()
-	if r == nil || s.about[r.entry.Slug] != nil {
-		return
-	}
-	s.about[r.entry.Slug] = newDetail(r, s.deps.Drawer)
+// studied brings what is shown of a powder.
+type studied struct {
+	number int // the read of the shelf that it belongs to
+	slug   string
+	detail *detail
 }
 
-func newDetail(r *row, drawer model.Drawer) *detail {
+// study works out what is shown of the powder under the cursor, once for each.
+func (s *List) study() tea.Cmd {
+	r := s.at()
+	if r == nil {
+		return nil
+	}
+	if _, known := s.about[r.entry.Slug]; known {
+		return nil
+	}
+	s.about[r.entry.Slug] = nil // under way
+	of, number, drawer := *r, s.reading, s.deps.Drawer
+	return func() tea.Msg { return studied{number, of.entry.Slug, newDetail(of, drawer)} }
+}
+
+func newDetail(r row, drawer model.Drawer) *detail {
 	p := r.entry.Profile
-	d := &detail{aim: p.Aim(), due: due(r)}
+	if r.ratio.Level != 0 { // with what explains it
+		r.ratio = repeats.Ratios(p, r.ratio.Basis, []float64{r.ratio.Level}, drawer)[0]
+	}
+	d := &detail{aim: p.Aim(), due: due(&r)}
 	switch {
 	case r.ratio.Level != 0:
 		d.headline = fmt.Sprintf("%s: %s", model.LevelName(d.aim), r.ratio.Headline())
@@ -157,9 +173,7 @@ func (d *detail) lines(title string, w, h int, ascii bool) []string {
 const trialsWidth, chartBeside, leastChart, mostChart = 44, 78, 9, 19
 
 func (d *detail) chart(w, h int, ascii bool) []string {
-	c := chart.Chart{
-		Series: []chart.Series{d.series}, Aim: d.aim, HasAim: true,
-		XLabel: "g powder per g " + d.liquid, ASCII: ascii, Paint: ui.Paint,
-	}
+	c := ui.Chart(d.liquid, ascii)
+	c.Series, c.Aim, c.HasAim = []chart.Series{d.series}, d.aim, true
 	return c.Render(w, h)
 }

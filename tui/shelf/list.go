@@ -25,7 +25,9 @@ type List struct {
 	notes  []string
 	err    error
 
-	reading int // counts the reads of the shelf; only the newest is taken
+	reading int   // counts the reads of the shelf; only the newest is taken
+	coming  []row // read so far, while the rows of the read before are shown
+	left    int   // files still to come
 	filter  textinput.Model
 	pending *ui.Session // left, but not known to be on disk yet
 	marked  []string    // slugs, in the order of marking
@@ -36,13 +38,13 @@ type List struct {
 	ui.Prompt
 }
 
-// listed brings the shelf as read.
+// listed brings the shelf as read, part by part.
 type listed struct {
 	to     *List // who asked
 	number int   // which of its reads this is
+	first  bool  // the read begins with it
+	part   ui.Listing
 	rows   []row
-	drawer model.Drawer
-	notes  []string
 	err    error
 }
 
@@ -95,21 +97,22 @@ func (s *List) Profiles() []model.Profile {
 	return profiles
 }
 
-// Read reads the shelf and works out every line. Reads may end in any order:
-// only the one asked for last is taken.
+// Read reads the shelf. Reads may end in any order: only the one asked for last
+// is taken.
 func (s *List) Read() tea.Cmd {
 	s.reading++
-	deps, number := s.deps, s.reading
+	return s.readPart(s.deps.List, true)
+}
+
+func (s *List) readPart(part func() (ui.Listing, error), first bool) tea.Cmd {
+	number := s.reading
 	return func() tea.Msg {
-		l, err := deps.List()
+		l, err := part()
 		rows := make([]row, len(l.Items))
-		for i, entry := range l.Items {
-			rows[i] = newRow(entry, l.Drawer)
+		for i, one := range l.Items {
+			rows[i] = newRow(one, l.Drawer)
 		}
-		slices.SortStableFunc(rows, unfinishedFirst)
-		return listed{
-			to: s, number: number, rows: rows, drawer: l.Drawer, notes: slices.Concat(l.Notes, l.Broken), err: err,
-		}
+		return listed{to: s, number: number, first: first, part: l, rows: rows, err: err}
 	}
 }
 
@@ -155,7 +158,11 @@ func (s *List) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	switch msg := msg.(type) {
 	case listed:
 		if msg.to == s && msg.number == s.reading {
-			s.receive(msg)
+			return s, s.receive(msg)
+		}
+	case studied:
+		if msg.number == s.reading {
+			s.about[msg.slug] = msg.detail
 		}
 	case samplesAdded:
 		if s.err = msg.err; s.err == nil {
@@ -167,35 +174,60 @@ func (s *List) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 			return s, s.Press(msg)
 		case s.Typing():
 			s.filterKey(msg)
-			s.study()
-			return s, nil
+			return s, s.study()
 		}
 		next, cmd := s.key(msg)
-		s.study()
-		return next, cmd
+		return next, tea.Batch(cmd, s.study())
 	default:
 		s.Prompt.Receive(msg)
 	}
 	return s, nil
 }
 
-func (s *List) receive(m listed) {
-	s.loaded, s.rows, s.err = true, m.rows, m.err
-	s.about = map[string]*detail{}
-	s.notes = m.notes
+// receive takes in a part of the shelf. A shelf that is shown for the first time
+// fills as it is read; one that is read again stays until that is done.
+func (s *List) receive(m listed) tea.Cmd {
+	if m.first {
+		s.coming, s.notes = nil, nil
+	}
+	s.notes = slices.Concat(s.notes, m.part.Notes, m.part.Broken)
+	s.coming, s.left, s.err = merged(s.coming, m.rows), m.part.Left, m.err
 	if m.err == nil {
-		s.deps.Drawer = m.drawer
+		s.deps.Drawer = m.part.Drawer
 	}
-	s.marked = slices.DeleteFunc(s.marked, func(id string) bool { return s.bySlug(id) < 0 })
-	s.applyFilter()
+	all := m.part.More == nil
+	if all || !s.loaded {
+		s.show(s.coming, all)
+	}
+	var more tea.Cmd
+	if !all {
+		more = s.readPart(m.part.More, false)
+	}
+	return tea.Batch(s.study(), more)
+}
+
+// show shows rows; all says that these are the whole shelf. The cursor stays on
+// its powder, or at the top.
+func (s *List) show(rows []row, all bool) {
+	stay := s.resume
+	if r := s.at(); stay == "" && s.cursor > 0 && r != nil {
+		stay = r.entry.Slug
+	}
 	if s.pending != nil {
-		s.resume = s.pending.Entry().Slug
+		stay = s.pending.Entry().Slug
 	}
-	if at := slices.Index(s.shown, s.bySlug(s.resume)); at >= 0 {
-		s.cursor = at
+	if s.loaded || s.about == nil { // read again, or for the first time
+		s.about = map[string]*detail{}
 	}
-	s.resume = ""
-	s.study()
+	s.rows, s.loaded = rows, s.loaded || all
+	s.applyFilter()
+	if at := slices.Index(s.shown, s.bySlug(stay)); at >= 0 {
+		s.cursor, s.resume = at, ""
+	}
+	if all {
+		s.resume = ""
+		s.marked = slices.DeleteFunc(s.marked, func(id string) bool { return s.bySlug(id) < 0 })
+	}
 }
 
 // applyFilter applies the filter: every word has to occur in name, lot or family.
@@ -253,6 +285,7 @@ func (s *List) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	case key.Matches(msg, k.quit):
 		return ui.Quit{}, nil
 	case key.Matches(msg, k.move):
+		s.resume = ""
 		s.cursor = ui.MoveCursor(s.cursor, len(s.shown), msg.String())
 	case key.Matches(msg, k.archive) && s.archivedCount() > 0:
 		s.archived = !s.archived

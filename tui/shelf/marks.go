@@ -41,7 +41,9 @@ func (s *List) mark() {
 func (s *List) chosen() []model.Entry {
 	var entries []model.Entry
 	for _, slug := range s.marked {
-		entries = append(entries, s.rows[s.bySlug(slug)].entry)
+		if i := s.bySlug(slug); i >= 0 { // else still to be read
+			entries = append(entries, s.rows[i].entry)
+		}
 	}
 	if r := s.at(); len(entries) == 0 && r != nil {
 		entries = append(entries, r.entry)

@@ -1,11 +1,14 @@
 package shelf
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 	"time"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/repeats"
+	"daub.example/daub/tui/ui"
 )
 
 // row is one profile on the shelf with what its line shows.
@@ -17,22 +20,31 @@ type row struct {
 	ratio  repeats.Ratio
 	last   time.Time
 	search string
+	place  string
 }
 
-// unfinishedFirst puts rows with an unfinished trial before the others.
-func unfinishedFirst(a, b row) int {
+// merged is sorted rows with more of them.
+func merged(rows, more []row) []row {
+	all := slices.Concat(rows, more)
+	slices.SortStableFunc(all, row.compare)
+	return all
+}
+
+// compare puts rows with an unfinished trial before the others, then goes by
+// their place.
+func (r row) compare(other row) int {
 	rank := func(r row) int {
 		if r.open >= 0 {
 			return 0
 		}
 		return 1
 	}
-	return rank(a) - rank(b)
+	return cmp.Or(rank(r)-rank(other), cmp.Compare(r.place, other.place))
 }
 
-func newRow(entry model.Entry, d model.Drawer) row {
-	p := entry.Profile
-	r := row{entry: entry, open: p.NewestUnfinished(), last: p.LastTrial()}
+func newRow(one ui.Listed, d model.Drawer) row {
+	p := one.Profile
+	r := row{entry: one.Entry, place: one.Place, ratio: one.Ratio, open: p.NewestUnfinished(), last: p.LastTrial()}
 	r.search = strings.ToLower(p.Powder.Name + " " + p.Powder.Lot + " " + string(p.Powder.Kind()))
 	for _, t := range p.Trials {
 		if t.Used() {
@@ -40,8 +52,5 @@ func newRow(entry model.Entry, d model.Drawer) row {
 		}
 	}
 	r.tspG, _ = p.Scales(model.US, d).Teaspoon()
-	if bases := p.Bases(); len(bases) > 0 {
-		r.ratio = repeats.Ratios(p, bases[0], []float64{p.Aim()}, d)[0]
-	}
 	return r
 }

@@ -18,7 +18,7 @@ func (s *List) View(w, h int) string {
 		lines = append(lines, ui.RiskStyle.Render("! "+printable.Line(s.err.Error())))
 	}
 	switch {
-	case !s.loaded:
+	case !s.loaded && len(s.rows) == 0:
 		return strings.Join(append(lines, "Reading the shelf…"), "\n")
 	case len(s.rows) == 0:
 		return strings.Join(append(append(lines, s.welcome(w)...), s.noteLines(w, 4)...), "\n")
@@ -113,7 +113,7 @@ func (s *List) withDetail(list []string, p plan) []string {
 
 // Click puts the cursor on a powder; a second click opens it.
 func (s *List) Click(x, y, w, h int) (ui.Next, tea.Cmd) {
-	if !s.loaded || len(s.rows) == 0 || s.Typing() {
+	if len(s.rows) == 0 || s.Typing() {
 		return s, nil
 	}
 	above := 0
@@ -129,17 +129,16 @@ func (s *List) Click(x, y, w, h int) (ui.Next, tea.Cmd) {
 		return s.open(*s.at()), nil
 	}
 	s.cursor = at
-	s.study()
-	return s, nil
+	return s, s.study()
 }
 
 // Wheel moves the cursor.
 func (s *List) Wheel(by int) (ui.Next, tea.Cmd) {
-	if !s.Typing() {
-		s.cursor = min(max(s.cursor+by, 0), max(len(s.shown)-1, 0))
-		s.study()
+	if s.Typing() {
+		return s, nil
 	}
-	return s, nil
+	s.cursor = min(max(s.cursor+by, 0), max(len(s.shown)-1, 0))
+	return s, s.study()
 }
 
 // welcome is the first start: what daub does, and where to begin.
@@ -172,8 +171,8 @@ func (s *List) Help() []string {
 			"Enter opens its newest trial, t begins another, p opens the powder's page, where everything about it can be mended, " +
 			"archived or deleted. Mark two to six with Space: c sets them side by side, k takes them to the kitchen.",
 		"g liquid/g at target: how many grams of liquid a gram of powder takes at the level you aim at, and within which limits. " +
-			"? behind it: tested from one side only. In the chart o is a reading, the line what they say together, " +
-			"the shade how sure it is, the dashes the target level.",
+			"? behind it: tested from one side only.",
+		ui.ChartSigns(s.deps.ASCII),
 	}
 }
 
@@ -185,6 +184,10 @@ func (s *List) noteLines(w, most int) []string {
 	if len(lines) > most {
 		more := fmt.Sprintf("! and %d more; daub check says all", len(lines)-most+1)
 		lines = append(lines[:most-1], ui.WaitStyle.Render(more))
+	}
+	if s.left > 0 {
+		coming := fmt.Sprintf("reading the shelf: %d of %d still to come", s.left, len(s.coming)+s.left)
+		lines = append([]string{ui.NoteStyle.Render(ui.Cut(coming, w))}, lines...)
 	}
 	return lines
 }

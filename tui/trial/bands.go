@@ -150,17 +150,18 @@ func (b *benchScreen) answerLine(w int) string {
 	if out.Err != nil {
 		return ui.RiskStyle.Render(ui.Cut("! "+out.Err.Error(), w))
 	}
-	line, short := out.Answer(b.trial().Aim).Brief(printable.Line(b.trial().Liquid))
 	note := ""
 	if len(out.FarOut) > 0 {
 		note = fmt.Sprintf("! step %d sits far out (i)", out.FarOut[0]+1)
 	}
-	for _, text := range []string{"  Answer       " + line, "  " + line, "  " + short} {
+	brief := out.Answer(b.trial().Aim).Brief(printable.Line(b.trial().Liquid))
+	for _, text := range append([]string{"Answer       " + brief[0]}, brief...) {
+		text = "  " + text
 		if ui.Cells(text)+ui.Cells(note)+2 <= w {
 			return ui.Justify(ui.TitleStyle.Render(text), ui.WaitStyle.Render(note)+" ", w)
 		}
 	}
-	return fitting(w, ui.TitleStyle.Render("  "+short))
+	return ui.TitleStyle.Render(ui.Cut("  "+brief[len(brief)-1], w))
 }
 
 // drawStatistics puts the statistics below what to do now, or over all of it

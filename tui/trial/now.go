@@ -2,6 +2,7 @@ package trial
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"daub.example/daub/model"
@@ -40,7 +41,11 @@ func (b *benchScreen) drawNow(d *drawn, l layout) {
 // doubtLines are the question that Enter answers. One about a level stays on
 // one line where it can, so that the levels stay in sight.
 func (b *benchScreen) doubtLines(l layout) []string {
-	short := printable.Line(b.sure.text) + " Enter"
+	short := printable.Line(b.sure.text)
+	if !strings.HasSuffix(short, "?") && !strings.HasSuffix(short, ".") {
+		short += "."
+	}
+	short += " Enter"
 	text := fmt.Sprintf("%s: %s, Esc: %s", short, b.sure.yes, b.sure.no)
 	badge := " " + ui.Badge(ui.RiskStyle, "SURE?") + " "
 	for _, line := range []string{badge + ui.TitleStyle.Render(text), badge + ui.TitleStyle.Render(short), ui.RiskStyle.Render(short)} {
@@ -323,8 +328,10 @@ func (b *benchScreen) landing(l layout) string {
 	}
 	for _, c := range model.Scale() {
 		open, end := " ", " "
-		inside := c.Level >= fs[0].Low-0.5 && c.Level <= fs[0].High+0.5 &&
-			(c.Level >= fs[0].Low || c.Level+0.5 == fs[0].Low) && (c.Level <= fs[0].High || c.Level-0.5 == fs[0].High)
+		inside := c.Level >= math.Floor(fs[0].Low) && c.Level <= math.Ceil(fs[0].High)
+		if fs[0].High-fs[0].Low >= 1 {
+			inside = c.Level >= fs[0].Low && c.Level <= fs[0].High
+		}
 		style := ui.NoteStyle
 		if inside {
 			style = ui.TitleStyle

@@ -171,7 +171,7 @@ func TestSetupSurvivesLeaving(t *testing.T) {
 	d.Press("esc esc").PressUntil("down", "▸ Barley").Press("t ctrl+g")
 	require.Len(t, f.Profile("Barley").Trials, 1)
 	assert.Equal(t, 90, *f.Profile("Barley").Trials[0].RestS)
-	d.Press("esc").PressUntil("down", "▸ Barley").Press("n")
+	d.Press("s").PressUntil("down", "▸ Barley").Press("n")
 	assert.NotContains(t, d.Frame(), "L2", "a set-up whose trial was begun is done with")
 }
 

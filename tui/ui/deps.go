@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/repeats"
 )
 
 // Deps is all that reaches outside the program: the clock, the shelf on disk
@@ -15,7 +16,7 @@ type Deps struct {
 	// Wait sleeps; it keeps the clock of a rest running on screen. Nil leaves
 	// the clock to stand between keys.
 	Wait func(time.Duration)
-	// List reads the shelf.
+	// List begins to read the shelf; Listing.More reads on.
 	List func() (Listing, error)
 	// Save writes a profile and gives it back as it now stands on the shelf.
 	// It must not return before the profile is safely on disk.
@@ -68,15 +69,28 @@ type ChangedElsewhere interface {
 	ChangedElsewhere()
 }
 
-// Listing is the shelf as read.
+// Listing is the shelf as read, or a part of it.
 type Listing struct {
-	Items []model.Entry
+	Items []Listed
+	// Left is how many files are still to come; More reads the next of them.
+	Left int
+	More func() (Listing, error)
 	// Drawer is the maker's own spoons.
 	Drawer model.Drawer
 	// Broken says, one line each, which files could not be read and why.
 	Broken []string
 	// Notes says what else the maker should know, one line each.
 	Notes []string
+}
+
+// Listed is one powder of the shelf.
+type Listed struct {
+	model.Entry
+	// Ratio is the powder's at the level that its newest trial aims at, without
+	// what explains it; the zero Ratio without a trial that counts.
+	Ratio repeats.Ratio
+	// Place is what the shelf is sorted by; of equals, the first to come is first.
+	Place string
 }
 
 // File is where something is to be written. A file that exists stays as it is,

@@ -126,6 +126,19 @@ func (d *Driver) Write(text string) *Driver {
 	return d
 }
 
+// Click clicks in the middle of a text on screen.
+func (d *Driver) Click(text string) *Driver {
+	for y, line := range strings.Split(d.Frame(), "\n") {
+		if before, _, found := strings.Cut(line, text); found {
+			x := ansi.StringWidth(before) + ansi.StringWidth(text)/2
+			d.Send(tea.MouseMsg{X: x, Y: y, Button: tea.MouseButtonLeft, Action: tea.MouseActionPress})
+			return d
+		}
+	}
+	require.Contains(d.t, d.Frame(), text, "nothing to click")
+	return d
+}
+
 // Erase presses Backspace n times.
 func (d *Driver) Erase(n int) *Driver { return d.Press(strings.Repeat("bksp ", n)) }
 

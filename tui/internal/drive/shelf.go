@@ -12,6 +12,7 @@ import (
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/paper"
+	"daub.example/daub/model/repeats"
 	"daub.example/daub/tui/ui"
 	"github.com/stretchr/testify/require"
 )
@@ -47,7 +48,11 @@ func (f *Shelf) Deps() ui.Deps {
 	return ui.Deps{
 		Now: func() time.Time { return f.Clock },
 		List: func() (ui.Listing, error) {
-			return ui.Listing{Items: append([]model.Entry(nil), f.Entries...), Drawer: f.Drawer}, nil
+			l := ui.Listing{Drawer: f.Drawer}
+			for _, e := range f.Entries {
+				l.Items = append(l.Items, ui.Listed{Entry: e, Ratio: repeats.AtAim(e.Profile, f.Drawer)})
+			}
+			return l, nil
 		},
 		Save: f.save,
 		SaveBeside: func(i model.Entry) (model.Entry, error) {

@@ -1,6 +1,7 @@
 package lines
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -32,7 +33,12 @@ func (t *Trial) begin() error {
 			return err
 		}
 	}
-	return t.until(func() error { return t.liquidAmount(&trial) }, func() error {
+	return t.until(func() error {
+		if err := t.potAmount(&trial); err != nil {
+			return err
+		}
+		return t.liquidAmount(&trial)
+	}, func() error {
 		trial.Started = t.now()
 		return t.done("The trial is begun", t.editor.Begin(trial))
 	})
@@ -105,6 +111,21 @@ func orNone(spoons []string) string {
 		return "none"
 	}
 	return strings.Join(spoons, ", ")
+}
+
+// potAmount asks what the pot of powder weighs, where that was chosen.
+func (t *Trial) potAmount(trial *model.Trial) error {
+	if !t.pot {
+		return nil
+	}
+	return t.ask("What does the scale show for the open pot of powder, without taring? As 152.4 g.", "", func(answer string) error {
+		grams, err := typed.Mass(answer, "152.4 g")
+		if err == nil && grams == 0 {
+			err = errors.New("a pot weighs something: type what the scale shows")
+		}
+		trial.PotG = grams
+		return err
+	})
 }
 
 // liquidAmount asks how much liquid is in the dish.

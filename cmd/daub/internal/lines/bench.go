@@ -30,6 +30,8 @@ func (t *Trial) add() error {
 		t.tell("Next: %s.", page.Advice(*advice))
 	}
 	switch {
+	case advice != nil && advice.Action == bench.ActStop:
+		t.tell("Enter finishes the trial. Or type what was added, to go on.")
 	case !t.told:
 		t.told = true
 		t.tell("What was added? Enter takes the advice. Or type 2 x 1/4 tsp, 1.5 g, = 25.3 (what the scale shows), liquid 2 g, removed 3 g, or again to look again. help lists the other words.")
@@ -65,6 +67,8 @@ func (t *Trial) accept(advice *bench.Advice) error {
 	switch {
 	case advice.Action == bench.ActStop:
 		return t.finish("")
+	case advice.Pot:
+		return errors.New("weigh the open pot of powder, and type what the scale shows as pot 145.1; or add more all the same")
 	case !adds:
 		l := t.editor.SpoonWeighedHere()
 		return fmt.Errorf("weigh %d level %s, and type the grams as weigh 2.3; or add more all the same", l.Each(), l.Spoon)
@@ -209,6 +213,9 @@ func (t *Trial) look() error {
 func (t *Trial) sayAnswer(string) error {
 	o, trial := t.editor.Outcome(), t.editor.Trial()
 	t.tell("%s", o.Answer(trial.Aim).Sentence(trial.Liquid))
+	if r := o.Reading; slices.Contains(r.Early(), t.last()) || slices.Contains(r.Late(), t.last()) {
+		t.tell("%s.", page.Timing(r, t.last()))
+	}
 	if slices.Contains(o.FarOut, t.last()) {
 		t.tell("This look is far from where the others put it. It is kept; undo takes it back if it was a slip.")
 	}

@@ -10,6 +10,7 @@ import (
 	"daub.example/daub/data"
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/repeats"
 	"daub.example/daub/model/typed"
 )
 
@@ -20,6 +21,7 @@ func (t *Trial) setUp(powder string) error {
 		return err
 	}
 	t.editor = bench.NewEditor(t.entry.Profile, bench.NoTrial, t.drawer)
+	t.editor.Steer(t.steering())
 	trials := t.entry.Profile.Trials
 	open := t.entry.Profile.NewestUnfinished()
 	if open >= 0 {
@@ -57,10 +59,25 @@ func (t *Trial) setUp(powder string) error {
 	return t.sayAnswer("")
 }
 
+// steering is what the shelf knows of the powder; a file on it that cannot be
+// read is not the trial's matter.
+func (t *Trial) steering() bench.Steering {
+	entries, _ := t.shelf.List()
+	profiles := make([]model.Profile, len(entries))
+	for i, e := range entries {
+		profiles[i] = e.Profile
+	}
+	return repeats.Steering(t.entry.Profile.Powder, profiles, t.drawer)
+}
+
 // choosePowder finds the powder on the shelf, or takes a new one up.
 func (t *Trial) choosePowder(powder string) error {
 	if powder != "" {
 		e, err := t.shelf.Find(powder)
+		var unknown *data.UnknownError
+		if errors.As(err, &unknown) && unknown.Broken == 0 {
+			return t.newName(powder, unknown.Near)
+		}
 		t.entry = e
 		return err
 	}
@@ -80,19 +97,7 @@ func (t *Trial) choosePowder(powder string) error {
 			fatal = err
 			return nil
 		}
-		question := fmt.Sprintf("%s is not on the shelf.", name)
-		if len(unknown.Near) > 0 {
-			question += fmt.Sprintf(" There is %s.", strings.Join(unknown.Near, ", "))
-		}
-		yes, err := t.yes(question + " Is it a new powder?")
-		if err != nil {
-			fatal = err
-			return nil
-		}
-		if !yes {
-			return errors.New("no powder is chosen yet")
-		}
-		err = t.newPowder(name)
+		err = t.newName(name, unknown.Near)
 		if errors.Is(err, errQuit) {
 			fatal, err = err, nil
 		}
@@ -102,6 +107,22 @@ func (t *Trial) choosePowder(powder string) error {
 		err = fatal
 	}
 	return err
+}
+
+// newName starts a new powder; where another is called nearly so, it asks first.
+func (t *Trial) newName(name string, near []string) error {
+	if len(near) > 0 {
+		yes, err := t.yes(fmt.Sprintf("%s is not on the shelf. There is %s. Is it a new powder?", name, strings.Join(near, ", ")))
+		if err != nil {
+			return err
+		}
+		if !yes {
+			return errors.New("no powder is chosen yet")
+		}
+	} else {
+		t.tell("A new powder: %s.", name)
+	}
+	return t.newPowder(name)
 }
 
 // newPowder asks what a new powder is.
@@ -115,17 +136,12 @@ func (t *Trial) newPowder(name string) error {
 	}); err != nil {
 		return err
 	}
-	var families []string
-	for _, f := range model.Families() {
-		families = append(families, string(f))
+	family, err := typed.FactOf("family")
+	if err != nil {
+		return err
 	}
-	err := t.ask("Which family? One of "+strings.Join(families, ", ")+".", string(model.Other), func(family string) error {
-		p.Family = model.Family(strings.ToLower(strings.ReplaceAll(family, " ", "-")))
-		if !p.Family.Known() {
-			return fmt.Errorf("there is no family %q", family)
-		}
-		return nil
-	})
+	question := "Which family? One of " + strings.Join(family.Options[1:], ", ") + ". It sets the rest and the cautions."
+	err = t.ask(question, family.Options[0], func(answer string) error { return family.Set(&p, answer) })
 	t.entry = data.Entry{Profile: model.Profile{Powder: p}}
 	if problems := bench.Check(t.entry.Profile, t.drawer); err == nil && len(problems) > 0 {
 		return fmt.Errorf("%s; %s", problems[0].What, problems[0].Fix)
@@ -145,7 +161,7 @@ func (t *Trial) weighings() error {
 	} else if err := t.whichSpoon(&l); err != nil || l.Spoon == "" {
 		return err
 	}
-	question := fmt.Sprintf("Grams of %d level %s: tare, break up lumps, fill loosely, strike off. Enter alone goes on.", l.Each(), l.Spoon)
+	question := fmt.Sprintf("Grams of %d level %s: tare, break up lumps, fill loosely, strike off. Enter alone goes on; undo takes the last back.", l.Each(), l.Spoon)
 	for {
 		more := false
 		err := t.ask(question, "", func(answer string) error {
@@ -164,8 +180,11 @@ func (t *Trial) weighings() error {
 
 // whichSpoon asks which level spoon is weighed, and how; "" for none.
 func (t *Trial) whichSpoon(l *model.LevelSpoon) error {
-	err := t.ask("Which level spoon do you weigh? The largest you will use is best; none where every addition goes on the scale.", "1 tsp", func(name string) error {
-		if strings.EqualFold(name, "none") {
+	question := "Which level spoon do you weigh? The largest you will use is best; pot to weigh the open pot of powder " +
+		"instead, now and later; none where every addition goes on the scale."
+	err := t.ask(question, "1 tsp", func(name string) error {
+		t.pot = strings.EqualFold(name, "pot")
+		if t.pot || strings.EqualFold(name, "none") {
 			return nil
 		}
 		spoon, err := typed.SpoonsOf(t.drawer).Name(name)
@@ -193,12 +212,17 @@ func (t *Trial) whichSpoon(l *model.LevelSpoon) error {
 // sayWeighings saves so many weighings of a level spoon, and says what it weighs
 // now.
 func (t *Trial) sayWeighings(spoon string, n int, refused error) error {
-	p := t.editor.Profile()
-	isNew := t.entry.Slug == "" && len(p.Trials) == 0
-	if err := t.done(page.Plural(n, "weighing")+" recorded", refused); err != nil {
+	return t.sayWeighed(spoon, page.Plural(n, "weighing")+" recorded", refused)
+}
+
+// sayWeighed saves a change of weighings, and says what the spoon weighs now.
+func (t *Trial) sayWeighed(spoon, what string, refused error) error {
+	isNew := t.entry.Slug == ""
+	if err := t.done(what, refused); err != nil {
 		return err
 	}
-	if isNew && !t.owed() {
+	p := t.editor.Profile()
+	if isNew && len(p.Trials) == 0 && !t.owed() {
 		t.tell("The powder is on the shelf: %s", t.entry.Path)
 	}
 	for _, l := range p.LevelSpoons {

@@ -30,6 +30,7 @@ type Trial struct {
 	entry   data.Entry    // what the powder is on the shelf; its profile is as last handed to a save
 	editor  *bench.Editor // nil before a powder is chosen
 	durable int           // its newest revision known to be on disk
+	pot     bool          // the pot of powder is to be weighed
 	skipped int           // so many steps, the last of which needs no look
 	told    bool          // how to answer has been explained
 	advised int           // so many steps had their advice told; -1 for none
@@ -65,9 +66,11 @@ func (t *Trial) Run(powder string) error {
 	case errors.Is(err, errQuit):
 		if t.entry.Slug != "" && !t.owed() {
 			t.tell("Left unfinished; all that was recorded is saved.")
+			t.sayNext(false)
 		}
 		err = t.cut
 	case errors.Is(err, errEnded):
+		t.sayNext(true)
 		err = nil
 	}
 	return errors.Join(err, t.flush())
@@ -79,8 +82,8 @@ func (t *Trial) flush() error {
 	return err
 }
 
-// tell says one line.
-func (t *Trial) tell(format string, args ...any) { t.page.Line(format, args...) }
+// tell says a sentence or two, in lines that break no word.
+func (t *Trial) tell(format string, args ...any) { t.page.Say(fmt.Sprintf(format, args...)) }
 
 // refuse says why nothing was done.
 func (t *Trial) refuse(err error) { t.tell("Not done: %s.", strings.TrimRight(err.Error(), ".")) }
@@ -119,6 +122,12 @@ func (t *Trial) ask(question, offered string, take func(answer string) error) er
 		case answer == "":
 			answer = offered
 		}
+		if done, err := t.setUpWord(answer); done {
+			if err != nil {
+				t.refuse(err)
+			}
+			continue
+		}
 		if err := take(answer); err != nil {
 			t.refuse(err)
 			continue
@@ -143,6 +152,33 @@ func (t *Trial) yes(question string) (yes bool, err error) {
 	return yes, err
 }
 
+// settle asks what was taken for a slip, and makes the change where its maker
+// insists; any other refusal stands.
+func (t *Trial) settle(refused error) error {
+	var q *bench.Question
+	for errors.As(refused, &q) {
+		t.tell("%s Keep it all the same? yes or no (Enter: no)", asked(q.Text))
+		answer, err := t.read()
+		switch {
+		case err != nil:
+			return err
+		case strings.EqualFold(answer, "y"), strings.EqualFold(answer, "yes"):
+			refused = q.Insist()
+		default:
+			return errors.New("it was not kept; type it again")
+		}
+	}
+	return refused
+}
+
+// asked is a question with its end.
+func asked(text string) string {
+	if strings.HasSuffix(text, "?") || strings.HasSuffix(text, ".") {
+		return text
+	}
+	return text + "."
+}
+
 // Owed is the powder as it stands, and whether it is not known to be on disk.
 func (t *Trial) Owed() (e data.Entry, owed bool) { return t.entry, t.owed() }
 
@@ -151,6 +187,7 @@ func (t *Trial) owed() bool { return t.editor != nil && t.editor.Revision() != t
 // done saves a change of the editor and says what was recorded; one that was
 // refused has changed nothing.
 func (t *Trial) done(what string, refused error) error {
+	refused = t.settle(refused)
 	if refused == nil {
 		t.store(what, t.shelf.Save)
 	}
@@ -195,9 +232,9 @@ func (t *Trial) store(what string, save func(data.Entry) (data.Entry, error)) {
 // last is the place of the step made last, -1 before the first.
 func (t *Trial) last() int { return len(t.editor.Trial().Steps) - 1 }
 
-func (t *Trial) undo(string) error { return t.back(t.editor.Undo, "Taken back", "nothing to undo") }
+func (t *Trial) undo(string) error { return t.back(t.editor.Undo, "Undone", "nothing to undo") }
 
-func (t *Trial) redo(string) error { return t.back(t.editor.Redo, "Done again", "nothing to redo") }
+func (t *Trial) redo(string) error { return t.back(t.editor.Redo, "Redone", "nothing to redo") }
 
 // back goes back or forth by one change.
 func (t *Trial) back(step func() (bench.Change, bool), yes, no string) error {

@@ -25,7 +25,15 @@ func commands() []command {
 		{"redo", "", "does again what undo took back", (*Trial).redo},
 		{"mark", "NAME, NAME", "notes a behaviour with the last step: " + strings.Join(model.Marks(), ", "), (*Trial).mark},
 		{"note", "TEXT", "writes a note to the last step", (*Trial).note},
+		{"pot", "GRAMS", "records what the scale shows for the open pot of powder; pot 0 takes that back", (*Trial).potNow},
 		{"weigh", "GRAMS", "records the weighing of a level spoon", (*Trial).weigh},
+		{"mend", "N LEVEL or AMOUNT", "mends step N, as mend 3 level 4 or mend 3 2 x 1/4 tsp", (*Trial).mend},
+		{"insert", "N AMOUNT", "puts an addition before step N", (*Trial).insert},
+		{"delete", "N", "deletes step N", (*Trial).deleteStep},
+		{"set", "KEY=VALUE", "changes the powder or the trial, as set lot=2026-04 or set rest=2 min; set alone says all there is", (*Trial).set},
+		{"weighing", "N GRAMS", "mends a weighing by its number; weighing N none deletes it, weighing alone lists them", (*Trial).weighing},
+		{"leave", "N", "keeps the look of step N out of the answer; it is shown all the same", (*Trial).leave},
+		{"use", "N", "lets the look of step N count again", (*Trial).use},
 		{"scale", "", "says what the levels are", (*Trial).levels},
 		{"steps", "", "says every step so far", (*Trial).steps},
 		{"answer", "", "says the answer so far", (*Trial).sayAnswer},
@@ -98,6 +106,81 @@ func (t *Trial) weigh(text string) error {
 	return t.sayWeighings(t.editor.SpoonWeighedHere().Spoon, len(grams), t.editor.WeighHere(grams...))
 }
 
+// potNow records the pot, and says what that makes of the dish.
+func (t *Trial) potNow(text string) error {
+	grams, err := typed.Mass(text, "pot 145.1")
+	if err != nil {
+		return err
+	}
+	t.advised = -1
+	what := fmt.Sprintf("The pot: %s g", model.Grams(grams))
+	if grams == 0 {
+		what = "The pot's weight is taken back"
+	}
+	if err := t.done(what, t.editor.Pot(grams)); err != nil {
+		return err
+	}
+	if t.last() < 0 {
+		return nil
+	}
+	t.sayDish()
+	for _, w := range t.editor.Outcome().Reading.Scales.Weighed() {
+		if w.Pot > 0 {
+			t.tell("%s.", page.Sentence(page.Weighed(w)))
+		}
+	}
+	return t.sayAnswer("")
+}
+
+// weighing lists, mends or deletes weighings of the spoon that is weighed here.
+func (t *Trial) weighing(text string) error {
+	l := t.editor.SpoonWeighedHere()
+	if text == "" {
+		for i, g := range l.Grams {
+			t.tell("Weighing %d of %d level %s: %s g.", i+1, l.Each(), l.Spoon, model.Number(g))
+		}
+		if len(l.Grams) == 0 {
+			t.tell("%s.", weighed(l))
+		}
+		return nil
+	}
+	first, amount, _ := strings.Cut(text, " ")
+	n, err := typed.Count(first, "weighing 2 2.3")
+	if err != nil {
+		return err
+	}
+	t.advised = -1
+	if strings.EqualFold(strings.TrimSpace(amount), "none") {
+		return t.sayWeighed(l.Spoon, fmt.Sprintf("Weighing %d deleted", n), t.editor.DeleteWeighing(l.Spoon, n-1))
+	}
+	grams, err := typed.Mass(amount, fmt.Sprintf("weighing %d 2.3", n))
+	if err != nil {
+		return err
+	}
+	return t.sayWeighed(l.Spoon, fmt.Sprintf("Weighing %d mended", n), t.editor.MendWeighing(l.Spoon, n-1, grams))
+}
+
+func (t *Trial) leave(text string) error { return t.useLook(text, false) }
+
+func (t *Trial) use(text string) error { return t.useLook(text, true) }
+
+// useLook says whether the look of a step, named from 1, counts.
+func (t *Trial) useLook(text string, use bool) error {
+	n, err := typed.Count(text, "leave 3")
+	if err != nil {
+		return err
+	}
+	what := fmt.Sprintf("The look of step %d is left out of the answer", n)
+	if use {
+		what = fmt.Sprintf("The look of step %d counts", n)
+	}
+	if err := t.done(what, t.editor.UseLook(n-1, use)); err != nil {
+		return err
+	}
+	t.advised = -1
+	return t.sayAnswer("")
+}
+
 func (t *Trial) levels(string) error {
 	for _, c := range model.Scale() {
 		t.tell("%s: %s.", model.LevelName(c.Level), c.Test)
@@ -110,6 +193,9 @@ func (t *Trial) steps(string) error {
 	if len(r.Trial.Steps) == 0 {
 		t.tell("Nothing added yet.")
 	}
+	if r.Trial.PotG > 0 {
+		t.tell("The pot before the first spoon: %s g.", model.Grams(r.Trial.PotG))
+	}
 	for i, s := range r.Trial.Steps {
 		text := fmt.Sprintf("Step %d: %s", i+1, s.Text())
 		if i < len(r.Dishes) && r.Dishes[i].Mixed() {
@@ -119,6 +205,15 @@ func (t *Trial) steps(string) error {
 			text += ", level " + model.LevelName(s.Level)
 		} else {
 			text += ", no look"
+		}
+		if s.LeftOut {
+			text += ", left out of the answer"
+		}
+		if when := s.Timing(*r.Trial.RestS); when != model.InTime {
+			text += fmt.Sprintf(", %s: after %s", when, model.Seconds(*s.RestedS))
+		}
+		if s.PotG > 0 {
+			text += fmt.Sprintf(", then the pot %s g", model.Grams(s.PotG))
 		}
 		for _, m := range s.Marks {
 			text += ", " + m

@@ -37,6 +37,7 @@ func (p *Page) Dish(d Dish) {
 	}
 	p.Gap()
 	p.dishTable(d)
+	p.masses(d.Reading)
 	if d.Answer.Budget != nil {
 		title := fmt.Sprintf("The interval at %s is made of:", model.LevelName(d.Answer.Level))
 		p.Budget(title, d.Reading.Terms(d.Answer))
@@ -45,6 +46,38 @@ func (p *Page) Dish(d Dish) {
 		p.List("Next:", Advice(a))
 	}
 	p.List("Far from where the other looks put it (kept; mend it at the bench if it was a slip):", d.farOut()...)
+	p.List("Read early or late (they count; the bench can leave a look out):", Timings(d.Reading)...)
+	p.List("Left out of the answer:", d.leftOut()...)
+}
+
+// masses says what is known of the spoons and the pot.
+func (p *Page) masses(r bench.Reading) {
+	var texts []string
+	for _, w := range r.Scales.Weighed() {
+		texts = append(texts, Sentence(Weighed(w))+".")
+	}
+	lost, readings := 0.0, 0
+	for _, span := range r.Trial.PotSpans() {
+		lost += span.LossG
+		readings++
+	}
+	if readings > 0 {
+		texts = append(texts, fmt.Sprintf("The pot was weighed %s and lost %s g.", times(readings+1), model.Grams(lost)))
+	}
+	if len(texts) > 0 {
+		p.Gap()
+	}
+	for _, t := range texts {
+		p.Say(t)
+	}
+}
+
+// times says how often, "twice", "3 times".
+func times(n int) string {
+	if n == 2 {
+		return "twice"
+	}
+	return fmt.Sprintf("%d times", n)
 }
 
 func (p *Page) dishTable(d Dish) {
@@ -68,6 +101,17 @@ func (d Dish) farOut() []string {
 	for _, i := range d.Reading.FarOut() {
 		texts = append(texts, fmt.Sprintf("step %d: level %s at %s g %s per g powder", i+1,
 			model.Number(d.Reading.Trial.Steps[i].Level), model.RatioText(d.Reading.Dishes[i].Ratio()), d.Reading.Trial.Liquid))
+	}
+	return texts
+}
+
+// leftOut says which looks do not count.
+func (d Dish) leftOut() []string {
+	var texts []string
+	for i, s := range d.Reading.Trial.Steps {
+		if s.Looked && s.LeftOut {
+			texts = append(texts, fmt.Sprintf("step %d: level %s", i+1, model.LevelName(s.Level)))
+		}
 	}
 	return texts
 }

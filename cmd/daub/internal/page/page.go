@@ -52,11 +52,15 @@ func (p *Page) Gap() { p.text.WriteString("\n") }
 // Say writes a text, broken into lines.
 func (p *Page) Say(text string) { p.Hang("", "", text) }
 
+// unbroken is a hyphen at which no line ends.
+const unbroken = "\u2011"
+
 // Hang writes a text, broken into lines: the first one after first, the others
-// after indent.
+// after indent. No word is broken, be it longer than a line or have hyphens.
 func (p *Page) Hang(first, indent, text string) {
 	room := Width - max(ansi.StringWidth(first), ansi.StringWidth(indent))
-	for i, l := range strings.Split(ansi.Wrap(p.clean(text), room, " "), "\n") {
+	text = ansi.Wordwrap(strings.ReplaceAll(p.clean(text), "-", unbroken), room, " ")
+	for i, l := range strings.Split(strings.ReplaceAll(text, unbroken, "-"), "\n") {
 		lead := indent
 		if i == 0 {
 			lead = first

@@ -78,10 +78,10 @@ func Tested(r fit.Reach) string {
 	}
 }
 
-// Sides sets powders side by side: what they take, each against the first one,
-// then how they behave.
+// Sides sets powders side by side: what they take, each against the first one;
+// then the same by the spoon, and how they behave.
 func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
-	var numbers, ways [][]string
+	var numbers, spoons, ways [][]string
 	for i, s := range sides {
 		name, tsp, ratio := Handle(s.Powder), "-", Ratio(s.Ratio.Powder, s.Ratio.Bound)
 		if s.TspG > 0 {
@@ -95,33 +95,25 @@ func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
 			factor, stands, verdict = Factor(against[i-1])
 		}
 		numbers = append(numbers, []string{name, ratio, factor, stands, verdict})
+		spoons = append(spoons, []string{name, tsp, Ratio(s.Ratio.PerTsp, nil), Tested(s.Ratio.Reach)})
 		liquid, rest := "-", "-"
 		if s.LevelStep > 0 {
 			liquid, rest = s.Ratio.Basis.Liquid, model.Seconds(s.Ratio.Basis.RestS)
 		}
 		ways = append(ways, []string{
-			name, string(s.Powder.Kind()), liquid, rest, tsp, Ratio(s.Ratio.PerTsp, nil), Tested(s.Ratio.Reach),
-			OrDash(strings.Join(s.Marks, ", ")), s.Powder.CautionWord(),
+			name, string(s.Powder.Kind()), liquid, rest, OrDash(strings.Join(s.Marks, ", ")), s.Powder.CautionWord(),
 		})
 	}
 	p.Table([]Column{
-		{Title: "powder"},
-		{Title: "g liquid per g"},
-		{Title: "factor"},
-		{Title: "stands at"},
-		{Title: "gram for gram"},
+		{Title: "powder"}, {Title: "g liquid per g"}, {Title: "factor"}, {Title: "stands at"}, {Title: "gram for gram"},
 	}, numbers)
 	p.Gap()
 	p.Table([]Column{
-		{Title: "powder"},
-		{Title: "family"},
-		{Title: "in"},
-		{Title: "rest"},
-		{Title: "g/tsp", Right: true},
-		{Title: "g liquid to a tsp"},
-		{Title: "tested"},
-		{Title: "behaviour", Gives: true},
-		{Title: "mind"},
+		{Title: "powder"}, {Title: "g/tsp", Right: true}, {Title: "g liquid to a level tsp"}, {Title: "tested"},
+	}, spoons)
+	p.Gap()
+	p.Table([]Column{
+		{Title: "powder"}, {Title: "family"}, {Title: "in"}, {Title: "rest"}, {Title: "behaviour", Gives: true}, {Title: "mind"},
 	}, ways)
 }
 
@@ -129,7 +121,10 @@ func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
 // stands in the place of A gram for gram, and the verdict.
 func Factor(pair kitchen.Pair) (factor, stands, verdict string) {
 	if pair.ByWeight == nil {
-		return "-", "-", pair.Verdict.Words()
+		return "-", "-", "not compared"
 	}
-	return model.Significant(pair.ByWeight.Median, 2), kitchen.StandsAt(pair.StandsAt.Median), pair.Verdict.Words()
+	verdict = map[kitchen.Verdict]string{
+		kitchen.Close: "similar", kitchen.Adjust: "adjust", kitchen.Unsettled: "not settled", kitchen.NotStandIn: "no",
+	}[pair.Verdict]
+	return model.Significant(pair.ByWeight.Median, 2), kitchen.StandsAt(pair.StandsAt.Median), verdict
 }

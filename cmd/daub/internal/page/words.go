@@ -2,6 +2,8 @@ package page
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 	"time"
 
 	"daub.example/daub/model"
@@ -47,8 +49,44 @@ func Handle(p model.Powder) string {
 // SpoonWeight says what a level spoon weighs; ok is false before a weighing.
 func SpoonWeight(l model.LevelSpoon) (text string, ok bool) {
 	w, ok := l.Weight()
-	return fmt.Sprintf("a level %s weighs %s ± %s g (%s)", l.Spoon,
-		model.Significant(w.Mean, 3), model.Significant(w.HalfWidth(), 2), Plural(w.N, "weighing")), ok
+	return Weighed(model.Weighed{Spoon: l.Spoon, Weight: w}), ok
+}
+
+// Weighed says what the weighings of one size of level spoon say.
+func Weighed(w model.Weighed) string {
+	by := Plural(w.Weight.N, "weighing")
+	switch {
+	case w.Pot == w.Weight.N:
+		by = "by the pot"
+	case w.Pot > 0:
+		by += ", " + fmt.Sprint(w.Pot) + " by the pot"
+	}
+	return fmt.Sprintf("a level %s weighs %s ± %s g (%s)", w.Spoon,
+		model.Significant(w.Weight.Mean, 3), model.Significant(w.Weight.HalfWidth(), 2), by)
+}
+
+// Sentence begins a text with a capital.
+func Sentence(text string) string {
+	if text == "" {
+		return ""
+	}
+	return strings.ToUpper(text[:1]) + text[1:]
+}
+
+// Timings says which looks of a trial were early or late.
+func Timings(r bench.Reading) []string {
+	var texts []string
+	for _, step := range slices.Sorted(slices.Values(append(r.Early(), r.Late()...))) {
+		texts = append(texts, Timing(r, step))
+	}
+	return texts
+}
+
+// Timing says that the look of a step was early or late.
+func Timing(r bench.Reading, step int) string {
+	s := r.Trial.Steps[step]
+	return fmt.Sprintf("The look of step %d was %s: after %s of a rest of %s", step+1,
+		s.Timing(*r.Trial.RestS), model.Seconds(*s.RestedS), model.Seconds(*r.Trial.RestS))
 }
 
 // State says whether a trial counts.

@@ -1,0 +1,103 @@
+package record
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+
+	"daub.example/daub/data/tomlfile"
+	"daub.example/daub/model"
+	"daub.example/daub/model/repeats"
+)
+
+// RatioRow is a line of the ratio table in a profile's file.
+type RatioRow struct {
+	repeats.Row
+	// DerivedFrom is the table's fingerprint, on its first line; "" elsewhere and
+	// in files that have none.
+	DerivedFrom string
+}
+
+var ratioFields = []tomlfile.Field[RatioRow]{
+	tomlfile.Text("liquid", `liquid = "water"`, func(r *RatioRow) *string { return &r.Liquid }).Always().Identity(),
+	tomlfile.Whole("rest_s", "rest_s = 120", func(r *RatioRow) *int { return &r.RestS }).Always().Identity(),
+	tomlfile.Decimal("level", "level = 5.0", func(r *RatioRow) *float64 { return &r.Level }).Always().Identity(),
+	tomlfile.Text("reach", `reach = "bracketed"`, func(r *RatioRow) *string { return &r.Reach }),
+	tomlfile.Whole("trials", "trials = 1", func(r *RatioRow) *int { return &r.Trials }),
+	tomlfile.Decimal("liquid_per_powder", "liquid_per_powder = 1.93", func(r *RatioRow) *float64 { return &r.Median }),
+	tomlfile.Decimal("low", "low = 1.61", func(r *RatioRow) *float64 { return &r.Low }),
+	tomlfile.Decimal("high", "high = 2.31", func(r *RatioRow) *float64 { return &r.High }),
+	tomlfile.Decimal("next_low", "next_low = 1.48", func(r *RatioRow) *float64 { return &r.NextLow }),
+	tomlfile.Decimal("next_high", "next_high = 2.52", func(r *RatioRow) *float64 { return &r.NextHigh }),
+	tomlfile.Decimal("bound_low", "bound_low = 1.2", func(r *RatioRow) *float64 { return &r.BoundLow }),
+	tomlfile.Decimal("bound_high", "bound_high = 3.4", func(r *RatioRow) *float64 { return &r.BoundHigh }),
+	tomlfile.Text("derived_from", `derived_from = "0123456789abcdef"`, func(r *RatioRow) *string { return &r.DerivedFrom }),
+}
+
+// RatioRows is the ratio table that belongs into a profile's file.
+func RatioRows(p model.Profile, d model.Drawer) []repeats.Row {
+	var rows []repeats.Row
+	for _, r := range repeats.Table(p, d) {
+		rows = append(rows, r.Row())
+	}
+	return rows
+}
+
+// RatioDifferences are the keys in which two lines of the ratio table differ.
+func RatioDifferences(a, b repeats.Row) []string {
+	return tomlfile.Differences(ratioFields, &RatioRow{Row: a}, &RatioRow{Row: b}, repeats.RatioDigits)
+}
+
+// Trusted is the ratio table of a file, if its fingerprint says that it is what
+// this version works out of these records and own spoons; else nil. src is the
+// file's text.
+func (f ProfileFile) Trusted(src []byte, d model.Drawer) []repeats.Row {
+	if len(f.Ratios) == 0 || f.Ratios[0].DerivedFrom == "" {
+		return nil
+	}
+	is := f.Ratios[0].DerivedFrom
+	rest, found := withoutLine(src, []byte(`"`+is+`"`))
+	if !found || fingerprint(rest, d) != is {
+		return nil
+	}
+	rows := make([]repeats.Row, len(f.Ratios))
+	for i, r := range f.Ratios {
+		rows[i] = r.Row
+	}
+	return rows
+}
+
+// fingerprint tells whether a file's ratio table is still what its records give:
+// of the text without the fingerprint's own line, the maker's own spoons and the
+// version of the arithmetic. Kinds of line ends do not count.
+func fingerprint(text []byte, d model.Drawer) string {
+	sum := sha256.New()
+	_, _ = fmt.Fprintf(sum, "method %d\n", repeats.Method)
+	for _, s := range d {
+		_, _ = fmt.Fprintf(sum, "%q %v %v\n", s.Name, s.VolumeML, s.UncertaintyML)
+	}
+	sum.Write(unixLines(text))
+	return hex.EncodeToString(sum.Sum(nil)[:8])
+}
+
+// withoutLine is a text without the line that holds a part.
+func withoutLine(text, part []byte) (rest []byte, found bool) {
+	at := bytes.Index(text, part)
+	if at < 0 {
+		return nil, false
+	}
+	begin := bytes.LastIndexByte(text[:at], '\n') + 1
+	end := len(text)
+	if i := bytes.IndexByte(text[at:], '\n'); i >= 0 {
+		end = at + i + 1
+	}
+	return append(append(make([]byte, 0, len(text)), text[:begin]...), text[end:]...), true
+}
+
+func unixLines(text []byte) []byte {
+	if bytes.IndexByte(text, '\r') < 0 {
+		return text
+	}
+	return bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n"))
+}

@@ -1,0 +1,91 @@
+package typed
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
+)
+
+// TrialFact is one thing of a trial as a whole that may be changed while it is
+// made: the key it goes by, and how it is read and shown.
+type TrialFact struct {
+	Key  string
+	Hint string // how it is typed
+	// Show is the fact of a trial with its defaults filled in.
+	Show func(t model.Trial) string
+	read func(t *model.Trial, text string) error
+}
+
+// Set reads the fact from a text into t; one that cannot be read leaves t as it
+// was.
+func (f TrialFact) Set(t *model.Trial, text string) error {
+	next := *t
+	if err := f.read(&next, strings.TrimSpace(printable.Line(text))); err != nil {
+		return err
+	}
+	*t = next
+	return nil
+}
+
+// TrialFacts are all of them, in the order they are asked.
+func TrialFacts() []TrialFact {
+	return []TrialFact{
+		{
+			"target", "a level from 1 to 6, as 4.5",
+			func(t model.Trial) string { return model.Number(t.Aim) },
+			func(t *model.Trial, text string) (err error) { t.Aim, err = Target(text); return err },
+		},
+		{
+			"levels", "to the nearest 1 or 0.5",
+			func(t model.Trial) string { return model.Number(t.LevelStep) },
+			func(t *model.Trial, text string) (err error) { t.LevelStep, err = Step(text); return err },
+		},
+		{
+			"precision", "as ±10 %",
+			func(t model.Trial) string { return PrecisionText(t.Tolerance) },
+			func(t *model.Trial, text string) (err error) { t.Tolerance, err = Precision(text); return err },
+		},
+		{
+			"rest", "as 30 s or 2 min",
+			func(t model.Trial) string { return model.Seconds(*t.RestS) },
+			func(t *model.Trial, text string) error {
+				seconds, err := Rest(text)
+				t.RestS = &seconds
+				return err
+			},
+		},
+		{
+			"liquid", "its name",
+			func(t model.Trial) string { return t.Liquid },
+			func(t *model.Trial, text string) error {
+				if text == "" {
+					return errors.New("a liquid needs a name, as water")
+				}
+				if !model.SameLiquid(text, t.Liquid) {
+					t.LiquidDensity = 0 // that of the liquid before
+				}
+				t.Liquid = text
+				return nil
+			},
+		},
+		{
+			"start", "grams of liquid in the dish before the first step, as 25 g",
+			func(t model.Trial) string { return model.Number(t.LiquidG) + " g" },
+			func(t *model.Trial, text string) error {
+				grams, err := Mass(text, "25 g")
+				if err == nil && grams != t.LiquidG {
+					t.LiquidG, t.LiquidBy, t.LiquidSpoon, t.LiquidCount = grams, model.ByWeight, "", 0
+				}
+				return err
+			},
+		},
+	}
+}
+
+// PrecisionText is a half-width in ln R as Precision reads it: "±12 %".
+func PrecisionText(half float64) string {
+	return fmt.Sprintf("±%s %%", model.Number(model.RoundSignificant(100*half, 3)))
+}
