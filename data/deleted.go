@@ -48,6 +48,22 @@ func (s *Shelf) DeleteRecipe(e RecipeEntry) (restore func() (RecipeEntry, error)
 	}, nil
 }
 
+// UndeleteRecipe brings the deleted recipe of that slug or name back to the
+// shelf, on the terms of FindRecipe.
+func (s *Shelf) UndeleteRecipe(recipe string) (RecipeEntry, error) {
+	among := recipes
+	among.name = deletedFolder
+	f, err := among.find(s, recipe, nil)
+	if err != nil {
+		return RecipeEntry{}, err
+	}
+	slug, err := recipes.bringBack(s, f.Slug, f.Slug)
+	if err != nil {
+		return RecipeEntry{}, err
+	}
+	return s.LoadRecipe(slug)
+}
+
 // KeepTrial writes one trial of an entry, by its place, with its powder as a new
 // file among the deleted ones, and says where: it is about to be taken out.
 func (s *Shelf) KeepTrial(e Entry, trial int) (path string, err error) {

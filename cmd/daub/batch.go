@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"daub.example/daub/cmd/daub/internal/page"
@@ -48,12 +49,15 @@ type batchJSON struct {
 	LiquidG    *export.Interval  `json:"liquid_g"`
 	Powders    []batchPowderJSON `json:"powders"`
 	Extras     []extraJSON       `json:"extras"`
+	CountedG   *float64          `json:"counted_g"`   // of the extras, what counts as liquid
+	Portions   *int              `json:"portions"`    // null for one bowl
+	PortionG   *float64          `json:"portion_g"`   // each
 	StartG     *float64          `json:"start_g"`     // liquid to start with
 	HoldBackG  *float64          `json:"hold_back_g"` // liquid to stir in little by little
 	SpareG     *float64          `json:"spare_g"`     // liquid to have at hand beyond that
 	JarML      *float64          `json:"jar_ml"`      // null without a jar
 	JarG       *float64          `json:"jar_g"`       // what the jar holds, filled to 95 %
-	Fits       *bool             `json:"fits"`        // the total into the jar; null without a jar
+	Fits       *bool             `json:"fits"`        // the total, or a portion, into the jar; null without a jar
 	SpoonShift *float64          `json:"spoon_shift"` // levels thicker by spoons; null where it cannot be spooned
 	Warnings   []string          `json:"warnings"`
 	Sentence   string            `json:"sentence"`
@@ -75,6 +79,9 @@ type extraJSON struct {
 	Name  string   `json:"name"`
 	Share *float64 `json:"share"` // of the total
 	Grams *float64 `json:"grams"`
+	// Counts is liquid, oil or dry; null in a recipe saved before there were kinds.
+	Counts *string `json:"counts"`
+	Known  bool    `json:"known"` // what it counts as was said, or is in the table of words
 }
 
 // savedJSON is a file that was put on the shelf.
@@ -88,13 +95,14 @@ func toBatch(b kitchen.Batch, slugs []string, saved *savedJSON) *batchJSON {
 	out := &batchJSON{
 		TotalG: export.Number(b.TotalG), MadeG: export.Number(b.MadeG),
 		PowderG: export.IntervalOf(&b.Powder), LiquidG: export.IntervalOf(&b.Liquid),
-		Powders: []batchPowderJSON{}, Extras: toExtras(b.Order.Extras, b.ExtrasG),
+		Powders: []batchPowderJSON{}, Extras: toExtras(b.Order.Extras, b.ExtrasG, b.Unsorted),
+		CountedG: export.Number(b.CountedG), Portions: countOrNull(b.Order.Portions), PortionG: export.Positive(b.PortionG),
 		StartG: export.Number(b.StartG), HoldBackG: export.Number(b.HoldBackG), SpareG: export.Number(b.SpareG),
 		JarML: export.Positive(b.Order.JarML), JarG: export.Positive(b.JarG),
 		Warnings: filled(b.Warnings), Sentence: b.Sentence(), Saved: saved,
 	}
 	if b.JarG > 0 {
-		fits := b.TotalG <= b.JarG
+		fits := b.Fits()
 		out.Fits = &fits
 	}
 	spooned := true
@@ -111,17 +119,31 @@ func toBatch(b kitchen.Batch, slugs []string, saved *savedJSON) *batchJSON {
 	return out
 }
 
-func toExtras(extras []model.Extra, grams []float64) []extraJSON {
+// toExtras are extras with their grams; unsorted are those that nobody has
+// sorted.
+func toExtras(extras []model.Extra, grams []float64, unsorted []string) []extraJSON {
 	out := []extraJSON{}
 	for i, e := range extras {
-		out = append(out, extraJSON{e.Name, export.Number(e.Share), export.Number(grams[i])})
+		out = append(out, extraJSON{
+			e.Name, export.Number(e.Share), export.Number(grams[i]), orNull(string(e.Counts)), !slices.Contains(unsorted, e.Name),
+		})
 	}
 	return out
+}
+
+// countOrNull is a number of things; null for none.
+func countOrNull(n int) *int {
+	if n == 0 {
+		return nil
+	}
+	return &n
 }
 
 // batchFlags are what a batch is asked with.
 type batchFlags struct {
 	total, jar float64 // g, mL
+	portions   int
+	each       float64 // g
 	extras     []string
 	allowance  allowance
 	spoons     []string
@@ -132,7 +154,9 @@ type batchFlags struct {
 func (f *batchFlags) add(cmd *cobra.Command) {
 	addAmount(cmd, &f.total, grams, "total", "what is to come out, in grams")
 	addAmount(cmd, &f.jar, millilitres, "jar", "the jar's volume; without --total it is filled")
-	cmd.Flags().StringArrayVar(&f.extras, "extra", nil, "more in it, `NAME=SHARE` of the total; repeatable")
+	addPortions(cmd, &f.portions, &f.each)
+	cmd.Flags().StringArrayVar(&f.extras, "extra", nil,
+		"more in it, `NAME=SHARE` of the total; repeatable")
 	cmd.Flags().Var(&f.allowance, "allowance", "on top for the bowl: 0.05 or 5% of the total, or 5g")
 	addSpoons(cmd, &f.spoons)
 	cmd.Flags().StringVar(&f.save, "save", "", "put it on the shelf as the recipe `NAME`")
@@ -142,7 +166,25 @@ func (f *batchFlags) add(cmd *cobra.Command) {
 }
 
 // wanted reports whether a size was given.
-func (f *batchFlags) wanted() bool { return f.total > 0 || f.jar > 0 }
+func (f *batchFlags) wanted() bool { return f.total > 0 || f.jar > 0 || f.portions > 0 && f.each > 0 }
+
+// addPortions gives a command --portions and --each.
+func addPortions(cmd *cobra.Command, portions *int, each *float64) {
+	cmd.Flags().IntVar(portions, "portions", 0, "so many `PORTIONS`, with --each, --total or --jar")
+	addAmount(cmd, each, grams, "each", "a portion, in grams")
+	_ = cmd.RegisterFlagCompletionFunc("portions", cobra.NoFileCompletions)
+}
+
+// checkPortions refuses a number of portions that cannot be made.
+func checkPortions(cmd *cobra.Command, portions int, each float64) error {
+	switch {
+	case cmd.Flags().Changed("portions") && (portions < 1 || portions > model.MaxPortions):
+		return misused("--portions %d: give a number from 1 to %d, as in --portions 20", portions, model.MaxPortions)
+	case each > 0 && portions == 0:
+		return misused("--each says what a portion weighs, but not how many: give --portions N with it")
+	}
+	return nil
+}
 
 // idle lists the flags that mean nothing without a size.
 func (f *batchFlags) idle() []string {
@@ -152,6 +194,8 @@ func (f *batchFlags) idle() []string {
 			idle = append(idle, name)
 		}
 	}
+	add(f.portions > 0, "--portions")
+	add(f.each > 0, "--each")
 	add(len(f.extras) > 0, "--extra")
 	add(f.allowance != allowance{}, "--allowance")
 	add(len(f.spoons) > 0, "--spoons")
@@ -164,12 +208,15 @@ func (f *batchFlags) order(cmd *cobra.Command, c chosen) (model.Order, error) {
 	if cmd.Flags().Changed("save") && strings.TrimSpace(f.save) == "" {
 		return model.Order{}, misused("--save gives the recipe no name: give one, as in --save \"face mask\"")
 	}
+	if err := checkPortions(cmd, f.portions, f.each); err != nil {
+		return model.Order{}, err
+	}
 	spoons, err := atHand(f.spoons, c.drawer, c.profiles()...)
 	if err != nil {
 		return model.Order{}, err
 	}
 	o := model.Order{
-		TotalG: f.total, JarML: f.jar, AllowanceShare: f.allowance.share, AllowanceG: f.allowance.grams, Spoons: spoons,
+		TotalG: f.total, JarML: f.jar, Portions: f.portions, PortionG: f.each, AllowanceShare: f.allowance.share, AllowanceG: f.allowance.grams, Spoons: spoons,
 	}
 	for _, text := range f.extras {
 		extra, err := typed.Extra(text, "honey=0.03")
@@ -186,23 +233,33 @@ func (a *app) batchCommand() *cobra.Command {
 		flags  batchFlags
 		solid  float64
 		level  levelFlag
+		on     model.Choice
 		asJSON bool
 	)
 	cmd := &cobra.Command{
-		Use:   "batch POWDER --total G | --jar ML",
-		Short: "Say what goes into so much paste",
-		Long: `Says how much powder and liquid make so many grams of paste, or a jar full, at
-the aim of the powder's newest trial unless --level says otherwise, and how much
-of the liquid to hold back. With both sizes the total is checked against the
-jar. Extras are shares of the total. --save keeps it as a recipe on the shelf.`,
+		Use:   "batch POWDER --total G | --portions N --each G | --jar ML",
+		Short: "Work out a batch",
+		Long: `Says how much powder and liquid make so many grams of paste, so many portions,
+or a jar full, at the aim of the powder's newest trial unless --level says
+otherwise, and how much of the liquid to hold back. With a jar the total, or the
+portion, is checked against it.
+
+Extras are shares of the total. What is like water (juice, glycerine, honey)
+counts as part of the liquid; oils and dry extras ride along. A name that daub
+does not know counts as liquid and is told; say otherwise behind a colon.
+
+--save keeps it as a recipe on the shelf. Exit code 3: refused, as with more
+liquid extras than the powder takes up, or acid with a carbonate in a jar.`,
 		Example: `  daub batch "white clay" --total 120
-  daub batch white-clay --jar 60 --extra honey=0.03 --extra "rose oil=0.2%"
+  daub batch white-clay --portions 8 --each 15g --extra glycerine=4%
+  daub batch white-clay --jar 60 --extra honey=0.03 --extra "rose gel=1%:oil"
+  daub batch white-clay --total 120 --in hydrosol --rest 30s
   daub batch white-clay --total 120 --allowance 5% --save "face mask"
   daub batch chalk --jar 60 --solid-density 2.7`,
 		Args:              takes(1, 1, "one powder"),
 		ValidArgsFunction: a.completePowder,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			b, err := a.readBatch(cmd, args[0], &flags, solid, level)
+			b, err := a.readBatch(cmd, args[0], &flags, solid, level, on)
 			if err != nil {
 				return err
 			}
@@ -212,6 +269,7 @@ jar. Extras are shares of the total. --save keeps it as a recipe on the shelf.`,
 	flags.add(cmd)
 	addAmount(cmd, &solid, density, "solid-density", "the solid's own, where the powder's file has none")
 	addLevel(cmd, &level)
+	addChoice(cmd, &on)
 	addJSON(cmd, &asJSON)
 	return cmd
 }
@@ -229,10 +287,10 @@ type pasteAnswer struct {
 }
 
 func (a *app) readBatch(
-	cmd *cobra.Command, powder string, flags *batchFlags, solid float64, level levelFlag,
+	cmd *cobra.Command, powder string, flags *batchFlags, solid float64, level levelFlag, on model.Choice,
 ) (pasteAnswer, error) {
 	if !flags.wanted() {
-		return pasteAnswer{}, misused("how much? give --total G, --jar ML or both, as in --total 120")
+		return pasteAnswer{}, misused("how much? give --total G, --portions N with --each G, or --jar ML, as in --total 120")
 	}
 	c, err := a.choose(powder)
 	if err != nil {
@@ -242,10 +300,13 @@ func (a *app) readBatch(
 		c.entries[0].Profile.Powder.SolidDensity = solid
 	}
 	b := pasteAnswer{chosen: c, level: level.or(c.aim()), parts: []float64{1}}
-	paste, refused := kitchen.PasteOf(c.entries[0].Profile, b.level, model.Choice{}, c.drawer)
+	paste, refused := kitchen.PasteOf(c.entries[0].Profile, b.level, on, c.drawer)
 	err = a.order(cmd, &b, paste, refused, flags)
 	return b, err
 }
+
+// refused reports whether the answer is that there is none.
+func (b pasteAnswer) refused() bool { return b.reason != "" }
 
 // order works out the batch and saves it, where that is asked for. A paste that is
 // refused is an answer, unless it was to be saved.
@@ -268,7 +329,13 @@ func (a *app) order(cmd *cobra.Command, b *pasteAnswer, paste kitchen.Paste, ref
 		return misused("%w, and leave --jar out", err)
 	}
 	batch, err := paste.Batch(order)
-	if err != nil {
+	switch {
+	case kitchen.IsCannot(err) && flags.save != "":
+		return fmt.Errorf("nothing to save: %w", err)
+	case kitchen.IsCannot(err):
+		b.reason = err.Error()
+		return nil
+	case err != nil:
 		return misuse{err}
 	}
 	b.batch = &batch
@@ -281,14 +348,10 @@ func (a *app) order(cmd *cobra.Command, b *pasteAnswer, paste kitchen.Paste, ref
 
 // saveRecipe puts a new recipe on the shelf; a name that is taken is refused.
 func (a *app) saveRecipe(r model.Recipe) (*savedJSON, error) {
-	shelf := a.shelf()
-	entries, _ := shelf.Recipes() // one that cannot be read keeps its file: slugs do not collide
-	for _, e := range entries {
-		if sameName(e.Recipe.Name, r.Name) {
-			return nil, misused("save %q: there is a recipe of that name (%s); give another", r.Name, e.Path)
-		}
+	if err := a.recipeNameIsFree(r.Name, ""); err != nil {
+		return nil, err
 	}
-	e, err := shelf.SaveRecipe(data.RecipeEntry{Recipe: r})
+	e, err := a.shelf().SaveRecipe(data.RecipeEntry{Recipe: r})
 	if err != nil {
 		return nil, err
 	}
@@ -336,8 +399,8 @@ func (b pasteAnswer) powders() []model.Powder {
 
 // text is the paste for a person.
 func (b pasteAnswer) text(p *page.Page) {
-	if b.paste == nil {
-		p.Say("Nothing to reckon with: " + strings.TrimSuffix(b.reason, ".") + ".")
+	if b.refused() {
+		p.Say("Cannot calculate: " + strings.TrimSuffix(b.reason, ".") + ".")
 		return
 	}
 	if b.paste.Mixed() {

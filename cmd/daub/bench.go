@@ -38,7 +38,7 @@ new temporary folder. The folder is kept; its path is printed on leaving.`,
 
 // mouseFlag lets the mouse be left to the terminal.
 func (a *app) mouseFlag(cmd *cobra.Command) {
-	cmd.Flags().BoolVar(&a.noMouse, "no-mouse", false, "leave the mouse to the terminal, as for selecting text without Shift")
+	cmd.Flags().BoolVar(&a.noMouse, "no-mouse", false, "leave the mouse to the terminal")
 }
 
 func (a *app) demo() error {
@@ -126,12 +126,12 @@ func (a *app) world(k *shelfAdapter, screen *term.Output, demo bool) ui.Deps {
 		AddSamples: func() error { return data.WriteSample(k.shelf.Dir()) },
 		Recipes:    k.recipes,
 		SaveRecipe: k.saveRecipe, DeleteRecipe: k.removeRecipe, WriteCard: k.card,
-		Export:     k.export,
-		Copy:       screen.Clipboard(os.Getenv),
-		Bell:       screen.Bell,
-		ShelfDir:   k.shelf.Dir(),
-		Demo:       demo,
-		Suspend:    term.CanSuspend(),
-		ASCII:      a.ascii,
+		Export:   k.export,
+		Copy:     screen.Clipboard(os.Getenv),
+		Bell:     screen.Bell,
+		ShelfDir: k.shelf.Dir(),
+		Demo:     demo,
+		Suspend:  term.CanSuspend(),
+		ASCII:    a.ascii,
 	}
 }

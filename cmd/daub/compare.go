@@ -8,6 +8,7 @@ import (
 	"daub.example/daub/data"
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
 	"daub.example/daub/model/kitchen"
 	"github.com/spf13/cobra"
 )
@@ -47,9 +48,10 @@ type pairJSON struct {
 	From        string           `json:"from"`      // slug
 	To          string           `json:"to"`        // slug
 	Refused     *string          `json:"refused"`   // other-liquid or level-missing; null where they are compared
-	Verdict     *string          `json:"verdict"`   // close, adjust or not-a-stand-in; null when refused
+	Verdict     *string          `json:"verdict"`   // close, adjust, unsettled or not-a-stand-in; null when refused
 	ByWeight    *export.Interval `json:"by_weight"` // times as much liquid to a gram; null when refused
 	BySpoon     *export.Interval `json:"by_spoon"`  // the same to a level spoon; null also where no spoon was weighed
+	StandsAt    *export.Interval `json:"stands_at"` // the level at which to stands in the place of from gram for gram, 0 to 7
 	Bound       *export.Range    `json:"bound"`     // what is known of by_weight when a level is missing
 	RestsApart  bool             `json:"rests_apart"`
 	Reasons     []string         `json:"reasons"` // of the verdict
@@ -63,9 +65,18 @@ func toPair(from, to string, p kitchen.Pair) pairJSON {
 	return pairJSON{
 		From: from, To: to, Refused: keyword(string(p.Refused)), Verdict: keyword(string(p.Verdict)),
 		ByWeight: export.IntervalOf(p.ByWeight), BySpoon: export.IntervalOf(p.BySpoon), Bound: export.BoundOf(p.Bound),
-		RestsApart: p.RestsApart, Reasons: filled(p.Reasons), Settle: orNull(p.Settle),
+		StandsAt: toLevels(p.StandsAt), RestsApart: p.RestsApart, Reasons: filled(p.Reasons), Settle: orNull(p.Settle),
 		Warnings: filled(p.Warnings), Differences: filled(p.Differences), Sentence: p.Sentence(),
 	}
+}
+
+// toLevels are levels on the scale, its ends standing for what lies beyond.
+func toLevels(levels *fit.Interval) *export.Interval {
+	if levels == nil {
+		return nil
+	}
+	on := func(z float64) float64 { return min(max(z, model.MinLevel), model.MaxLevel) }
+	return export.IntervalOf(&fit.Interval{Median: on(levels.Median), Low: on(levels.Low), High: on(levels.High)})
 }
 
 // keyword is a word of the model as JSON has it, without spaces; null for "".
@@ -74,6 +85,7 @@ func keyword(text string) *string { return orNull(strings.ReplaceAll(text, " ", 
 func (a *app) compareCommand() *cobra.Command {
 	var (
 		level  levelFlag
+		on     model.Choice
 		asJSON bool
 	)
 	cmd := &cobra.Command{
@@ -81,8 +93,8 @@ func (a *app) compareCommand() *cobra.Command {
 		Short: "Set two to six powders side by side",
 		Long: `Sets two to six powders side by side at one level, the aim of the first one
 unless --level says otherwise, and says of each other one whether it can stand
-in for the first. Ratios in different liquids are never compared. A "?" marks a
-ratio that was seen from one side only.`,
+in for the first gram for gram. Ratios in different liquids are never compared.
+A "?" marks a ratio that was tested from one side only.`,
 		Example: `  daub compare "white clay" "green clay"
   daub compare white-clay green-clay@2026-04 oat-flour --level 4
   daub compare white-clay green-clay --json`,
@@ -93,7 +105,7 @@ ratio that was seen from one side only.`,
 			if err != nil {
 				return err
 			}
-			c, err := compare(chosen, level)
+			c, err := compare(chosen, level, on)
 			if err != nil {
 				return err
 			}
@@ -101,6 +113,7 @@ ratio that was seen from one side only.`,
 		},
 	}
 	addLevel(cmd, &level)
+	addChoice(cmd, &on)
 	addJSON(cmd, &asJSON)
 	return cmd
 }
@@ -113,8 +126,8 @@ type compareAnswer struct {
 	pairs []kitchen.Pair
 }
 
-func compare(chosen chosen, level levelFlag) (compareAnswer, error) {
-	c, err := kitchen.Compare(chosen.profiles(), level.or(chosen.aim()), model.Choice{}, chosen.drawer)
+func compare(chosen chosen, level levelFlag, on model.Choice) (compareAnswer, error) {
+	c, err := kitchen.Compare(chosen.profiles(), level.or(chosen.aim()), on, chosen.drawer)
 	if err != nil {
 		return compareAnswer{}, err
 	}
@@ -137,10 +150,12 @@ func (c compareAnswer) json() any {
 func (c compareAnswer) text(p *page.Page) {
 	p.Line("At %s:", model.LevelName(c.Level))
 	p.Gap()
-	p.Sides(c.Sides)
-	for _, pair := range c.pairs {
-		p.Pair(pair)
+	p.Sides(c.Sides, c.pairs)
+	if text := c.Rests(); text != "" {
+		p.Gap()
+		p.Say(text)
 	}
+	p.Pairs(c.pairs)
 	p.Gap()
 	p.Say(model.Deferral)
 }

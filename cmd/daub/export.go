@@ -6,9 +6,11 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data/export"
+	"daub.example/daub/model"
 	"github.com/spf13/cobra"
 )
 
@@ -27,6 +29,11 @@ type exportFlags struct {
 	to     string
 	all    bool
 	level  levelFlag
+	on     model.Choice
+	looks  bool
+	every  bool
+	sep    string
+	point  string
 	asJSON bool
 }
 
@@ -38,13 +45,19 @@ func (a *app) exportCommand() *cobra.Command {
 		Long: `Writes the ratios of powders at every level of their tables, or at the one that
 --level asks for: to standard output, or with -o to a file, whose ending then
 says the format where --to does not. A file that is there is not written over
-without --force, and never written by half.
+without --force, and never written by half. --looks writes what was seen instead:
+one row for each step of each trial.
 
   toml  ratios to copy from       csv  rows for a spreadsheet
-  json  for other programs        md   a table to paste into a page`,
+  json  for other programs        md   a table to paste, one row a powder
+
+A spreadsheet that writes 1,93 wants --sep ";" --decimal ",". A CSV file begins
+with a byte order mark, so that umlauts survive; standard output has none.`,
 		Example: `  daub export "white clay" --to md
   daub export white-clay oat-flour --level 5 -o mask.csv
-  daub export --all --to json`,
+  daub export --all --to json
+  daub export --all --to csv --sep ";" --decimal ","
+  daub export white-clay --looks -o looks.csv`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if flags.all && len(args) > 0 {
 				return misused("export all powders, or those named? leave out --all or the names")
@@ -67,6 +80,11 @@ without --force, and never written by half.
 	_ = cmd.RegisterFlagCompletionFunc("to", words(export.Formats()))
 	cmd.Flags().BoolVar(&flags.all, "all", false, "every powder on the shelf")
 	addLevel(cmd, &flags.level)
+	addChoice(cmd, &flags.on)
+	cmd.Flags().BoolVar(&flags.looks, "looks", false, "every step and look instead of ratios")
+	cmd.Flags().BoolVar(&flags.every, "every-level", false, "all levels in md too")
+	cmd.Flags().StringVar(&flags.sep, "sep", ",", "`SIGN` between the cells of a csv: , ; | or tab")
+	cmd.Flags().StringVar(&flags.point, "decimal", ".", "`SIGN` before decimals in a csv: . or ,")
 	cmd.Flags().Lookup("level").Usage = "one level, 1 to 6 in halves (default: all of them)"
 	cmd.Flags().BoolVar(&flags.asJSON, "json", false, "as --to json; with -o, what was written as JSON")
 	return cmd
@@ -112,7 +130,10 @@ func (a *app) export(powders []string, f exportFlags) error {
 		return err
 	}
 	var text bytes.Buffer
-	options := export.Options{Level: float64(f.level)}
+	options, err := f.options()
+	if err != nil {
+		return err
+	}
 	if err := export.Write(&text, f.to, exported(c.entries), c.drawer, options); err != nil {
 		return err
 	}
@@ -125,9 +146,40 @@ func (a *app) export(powders []string, f exportFlags) error {
 	return a.written(f.outFlags, f.to, text.Bytes(), c, f.asJSON)
 }
 
+// options are the flags as the export takes them.
+func (f *exportFlags) options() (export.Options, error) {
+	o := export.Options{Level: float64(f.level), On: f.on, EveryLevel: f.every, Looks: f.looks, Mark: f.file != ""}
+	var err error
+	if o.Separator, err = sign("--sep", strings.NewReplacer("tab", "\t", `\t`, "\t").Replace(f.sep)); err != nil {
+		return o, err
+	}
+	if o.Decimal, err = sign("--decimal", f.point); err != nil {
+		return o, err
+	}
+	if f.to != "csv" && (f.sep != "," || f.point != ".") {
+		return o, misused("--sep and --decimal are for --to csv")
+	}
+	if err := o.Check(); err != nil {
+		return o, misuse{err}
+	}
+	return o, nil
+}
+
+// sign is the one character that a flag was given.
+func sign(flag, text string) (rune, error) {
+	if utf8.RuneCountInString(text) != 1 {
+		return 0, misused("%s %q: give one sign, as in %s %q", flag, text, flag, ";")
+	}
+	r, _ := utf8.DecodeRuneInString(text)
+	return r, nil
+}
+
 // everything is the whole shelf. A file on it that cannot be read is an error:
 // an export that lacks a powder must not look whole.
 func (a *app) everything() (chosen, error) {
+	if err := a.shelfIsThere(); err != nil {
+		return chosen{}, err
+	}
 	shelf := a.shelf()
 	visit := shelf.Visit()
 	entries, errs := visit.List()

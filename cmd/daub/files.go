@@ -90,7 +90,7 @@ func exportTo(out *bytes.Buffer, f ui.File, entries []data.Entry, d model.Drawer
 	if slices.Contains(picture.Formats(), format) {
 		return picture.Draw(out, format, profiles(entries), d, picture.Options{Level: level})
 	}
-	return export.Write(out, format, exported(entries), d, export.Options{Level: level})
+	return export.Write(out, format, exported(entries), d, export.Options{Level: level, Mark: true})
 }
 
 // card writes the card of a recipe in the format that the ending of the file

@@ -48,6 +48,40 @@ func addLevel(cmd *cobra.Command, l *levelFlag) {
 	_ = cmd.RegisterFlagCompletionFunc("level", words(levels))
 }
 
+// addChoice gives a command --in and --rest.
+func addChoice(cmd *cobra.Command, on *model.Choice) {
+	cmd.Flags().StringVar(&on.In, "in", "", "of trials in this `LIQUID` (default: the main one)")
+	cmd.Flags().Var(restFlag{on}, "rest", "of trials with this rest (default: the main one)")
+	var liquids []string
+	for _, l := range model.Liquids() {
+		liquids = append(liquids, l.Name)
+	}
+	_ = cmd.RegisterFlagCompletionFunc("in", words(liquids))
+	_ = cmd.RegisterFlagCompletionFunc("rest", cobra.NoFileCompletions)
+}
+
+// restFlag is a wait before a look.
+type restFlag struct{ on *model.Choice }
+
+func (r restFlag) String() string {
+	if r.on == nil || r.on.Rest == nil {
+		return ""
+	}
+	return model.Seconds(*r.on.Rest)
+}
+
+// Type is the word that help has for the value.
+func (r restFlag) Type() string { return "TIME" }
+
+// Set reads a wait.
+func (r restFlag) Set(text string) error {
+	seconds, err := typed.Rest(text)
+	if err == nil {
+		r.on.Rest = &seconds
+	}
+	return err
+}
+
 // addJSON gives a command --json.
 func addJSON(cmd *cobra.Command, asJSON *bool) {
 	cmd.Flags().BoolVar(asJSON, "json", false, "the answer as JSON, for other programs")

@@ -30,7 +30,7 @@ func TestKitchenPagesAreEightyCellsAndASCIIOnRequest(t *testing.T) {
 	}
 	for _, args := range lines {
 		got := daub(h, spaced(args)...)
-		require.Zero(t, got.code, got.err)
+		require.Contains(t, []int{exitAnswered, exitCannot}, got.code, got.err)
 		for line := range strings.Lines(got.out) {
 			if !strings.Contains(line, h.shelf) { // a path is never broken
 				require.LessOrEqual(t, ansi.StringWidth(strings.TrimSuffix(line, "\n")), page.Width, "%v: %s", args, line)

@@ -10,6 +10,7 @@ import (
 
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data/export"
+	"daub.example/daub/model"
 	"github.com/stretchr/testify/require"
 )
 
@@ -63,16 +64,25 @@ func TestKitchenExitCodes(t *testing.T) {
 		{"compare|light-white-clay|new-flour-a", 0, ""},  // nothing known: an answer
 		{"compare|light-white-clay|heavy-swelling-clay|chalk|--level|4.5", 0, ""},
 		{"swap|light-white-clay|heavy-swelling-clay|--powder|20", 0, ""},
-		{"swap|light-white-clay|clay-in-milk|--powder|20", 0, ""},
-		{"swap|light-white-clay|new-flour-a|--liquid|20 g|--keep|total", 0, ""},
+		{"swap|light-white-clay|clay-in-milk|--powder|20", 3, ""},
+		{"swap|light-white-clay|new-flour-a|--liquid|20 g|--keep|total", 3, ""},
 		{"batch|light-white-clay|--total|100", 0, ""},
 		{"batch|light-white-clay|--total|500|--jar|60", 0, ""}, // too large: an answer
-		{"batch|new-flour-a|--total|100", 0, ""},               // no ratio: an answer
+		{"batch|new-flour-a|--total|100", 3, ""},               // no ratio
 		{"batch|chalk|--total|100", 0, ""},
 		{"batch|chalk|--jar|60|--solid-density|2.7", 0, ""},
 		{"mix|light-white-clay=60|heavy-swelling-clay=40", 0, ""},
 		{"mix|light-white-clay=3|chalk=1%|--jar|60", 2, "give its solid density"},
-		{"mix|light-white-clay=60|clay-in-milk=40", 0, ""},
+		{"mix|light-white-clay=60|clay-in-milk=40", 3, ""},
+		{"batch|light-white-clay|--total|100|--extra|glycerine=60%", 3, ""},    // more than it takes up
+		{"batch|chalk|--total|100|--extra|vinegar=5%", 0, ""},                  // warned of
+		{"batch|chalk|--jar|60|--solid-density|2.7|--extra|vinegar=5%", 3, ""}, // would burst
+		{"batch|light-white-clay|--jar|60|--extra|lemon juice=5%", 3, ""},      // a clay never tested
+		{"mix|light-white-clay=60|chalk=40|--total|100|--jar|90|--extra|citric acid=2%", 2, "give its solid density"},
+		{"batch|light-white-clay|--total|100|--in|milk", 3, ""},
+		{"batch|clay-in-milk|--total|100|--in|Milk|--rest|1 min", 0, ""},
+		{"batch|light-white-clay|--portions|20|--each|75g", 0, ""},
+		{"batch|light-white-clay|--portions|20|--jar|60", 0, ""},
 		{"spoons|light-white-clay|20", 0, ""},
 		{"spoons|light-white-clay|2 x 1 tsp + 1/4 tsp", 0, ""},
 		{"spoons|light-white-clay|2|x|1 tsp", 0, ""},
@@ -89,6 +99,12 @@ func TestKitchenExitCodes(t *testing.T) {
 		{"swap|light-white-clay|chalk|--powder|20|--keep|water", 2, "liquid, powder or total"},
 		{"swap|light-white-clay|chalk|--powder|20|--spoons|ladle", 2, `"ladle" is no level spoon`},
 		{"batch|light-white-clay", 2, "--total G"},
+		{"batch|light-white-clay|--portions|20", 2, "--total G"},
+		{"batch|light-white-clay|--total|20|--each|5", 2, "give --portions N"},
+		{"batch|light-white-clay|--total|20|--portions|-1", 2, "from 1 to"},
+		{"batch|light-white-clay|--total|100|--portions|3|--each|20", 2, "are not the total"},
+		{"batch|light-white-clay|--total|100|--extra|honey=3%:wet", 2, "liquid, oil or dry"},
+		{"batch|light-white-clay|--total|100|--rest|soon", 2, "--rest"},
 		{"batch|light-white-clay|--total|1e9", 2, "100000"},
 		{"batch|light-white-clay|--jar|-3", 2, "--jar"},
 		{"batch|light-white-clay|--total|100|--extra|honey", 2, "honey=0.03"},
@@ -109,8 +125,9 @@ func TestKitchenExitCodes(t *testing.T) {
 		{"spoons|light-white-clay|5000 tsp", 2, "1000"},
 
 		{"spoons|chalk|20", 1, "weigh one"},
-		{"batch|new-flour-a|--total|100|--save|x", 1, "nothing to save"},
-		{"mix|light-white-clay=60|clay-in-milk=40|--trial", 1, "no trial of the mix"},
+		{"batch|new-flour-a|--total|100|--save|x", 3, "nothing to save"},
+		{"batch|chalk|--jar|60|--solid-density|2.7|--extra|vinegar=5%|--save|x", 3, "nothing to save"},
+		{"mix|light-white-clay=60|clay-in-milk=40|--trial", 3, "no trial of the mix"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.args, func(t *testing.T) {
@@ -167,7 +184,7 @@ func TestCompareTheTwoClays(t *testing.T) {
 	require.Contains(t, milk.Sentence, "same liquid")
 
 	out := daub(h, "compare", "light-white-clay", "heavy-swelling-clay").out
-	for _, want := range []string{"7.6 times", "26 times", "not a stand-in", "0.624 (", "4.78", "swelling-clay", "dust, alkaline", "Local rules"} {
+	for _, want := range []string{"7.6 times", "26 times", "not gram for gram", "7 or above", "0.624 (", "4.78", "swelling-clay", "dust, alkaline", "Local rules"} {
 		require.Contains(t, out, want)
 	}
 }
@@ -177,7 +194,7 @@ func TestCompareWorksThePairsOutOnce(t *testing.T) {
 	a := &app{host: kitchenShelf(t)}
 	chosen, err := a.choose("light-white-clay", "heavy-swelling-clay")
 	require.NoError(t, err)
-	c, err := compare(chosen, 0)
+	c, err := compare(chosen, 0, model.Choice{})
 	require.NoError(t, err)
 	require.Len(t, c.pairs, 1)
 	c.pairs[0].Differences = []string{"one smells of rain"}
@@ -237,7 +254,7 @@ func TestSwapTheTwoClays(t *testing.T) {
 
 	out := daub(h, "swap", "light-white-clay", "heavy-swelling-clay", "--powder", "20").out
 	require.Contains(t, out, "2.63 g")
-	require.Contains(t, out, "not a stand-in")
+	require.Contains(t, out, "not gram for gram")
 	refused := daub(h, "swap", "light-white-clay", "clay-in-milk", "--powder", "20")
 	require.Contains(t, refused.out, "No swap. Not compared")
 	none := decode[swapJSON](t, daub(h, "swap", "light-white-clay", "clay-in-milk", "--powder", "20", "--json"))
@@ -255,7 +272,8 @@ func TestBatch(t *testing.T) {
 	about(t, 107*0.03, b.Extras[0].Grams)
 	require.Equal(t, "rose oil", b.Extras[1].Name)
 	about(t, 107*(1-0.032), export.Number(*b.PowderG.Median+*b.LiquidG.Median))
-	require.InEpsilon(t, 0.626, *b.LiquidG.Median / *b.PowderG.Median, 0.01)
+	require.InEpsilon(t, 0.626, (*b.LiquidG.Median+*b.CountedG) / *b.PowderG.Median, 0.01, "honey is liquid too")
+	require.Equal(t, []string{"liquid", "oil"}, []string{*b.Extras[0].Counts, *b.Extras[1].Counts})
 	require.Nil(t, b.JarML)
 	require.Nil(t, b.Fits)
 	require.Nil(t, b.Saved)
@@ -306,9 +324,16 @@ func TestSpoonsThereAndBack(t *testing.T) {
 	h := kitchenShelf(t)
 	s := decode[spoonsJSON](t, daub(h, "spoons", "light-white-clay", "20", "--json"))
 	require.Equal(t, "grams", s.Asked)
-	require.Equal(t, "14 × 1 tsp + 1/8 tsp", s.Text)
+	require.Equal(t, "weigh it", s.Text)
+	require.Equal(t, "more than eight scoops", *s.Weigh)
 	about(t, 20.06, s.Grams)
 	require.NotNil(t, s.LevelShift)
+	require.Equal(t, "20.00 g is more than eight scoops: weigh it.\n", daub(h, "spoons", "light-white-clay", "20").out)
+	require.Equal(t, "0.05 g is less than the smallest spoon at hand: weigh it.\n", daub(h, "spoons", "light-white-clay", "0.05").out)
+	require.Contains(t, daub(h, "spoons", "light-white-clay", "dash").out, "1/8 tsp of Light white clay holds 0.18 g")
+	require.Contains(t, daub(h, "spoons", "light-white-clay", "2 pinches").out, "holds 0.18 g")
+	s = decode[spoonsJSON](t, daub(h, "spoons", "light-white-clay", "10", "--json"))
+	require.Equal(t, "7 × 1 tsp", s.Text)
 	back := decode[spoonsJSON](t, daub(h, "spoons", "light-white-clay", s.Text, "--json"))
 	require.Equal(t, "spoons", back.Asked)
 	require.Equal(t, s.Grams, back.Grams)

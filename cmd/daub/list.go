@@ -40,6 +40,7 @@ type powderJSON struct {
 func (a *app) listCommand() *cobra.Command {
 	var (
 		level  levelFlag
+		on     model.Choice
 		all    bool
 		asJSON bool
 	)
@@ -49,25 +50,27 @@ func (a *app) listCommand() *cobra.Command {
 		Long: `Lists every powder and lot with its ratio, each at the level that its newest
 trial aims at unless --level says otherwise. Powders are written so that they
 can be given to other commands: name@lot. A "?" marks a ratio that was tested
-from one side only. Archived powders are left out without --all.`,
+from one side only. Liquid and rest stand beside where they differ. Archived
+powders are left out without --all.`,
 		Example: `  daub list
   daub list --level 4 --shelf ~/powders
   daub list --json`,
 		Args:              takes(0, 0, "nothing"),
 		ValidArgsFunction: cobra.NoFileCompletions,
-		RunE:              func(*cobra.Command, []string) error { return a.list(level, all, asJSON) },
+		RunE:              func(*cobra.Command, []string) error { return a.list(level, on, all, asJSON) },
 	}
 	cmd.Flags().BoolVar(&all, "all", false, "archived powders too")
 	addLevel(cmd, &level)
+	addChoice(cmd, &on)
 	addJSON(cmd, &asJSON)
 	return cmd
 }
 
 // list answers with every entry that can be read and complains of the others.
-func (a *app) list(level levelFlag, all, asJSON bool) error {
+func (a *app) list(level levelFlag, on model.Choice, all, asJSON bool) error {
 	shelf := a.shelf()
-	if _, err := os.Stat(shelf.Dir()); errors.Is(err, fs.ErrNotExist) && a.shelfDir != "" {
-		return misused("there is no shelf at %s: check the folder given with --shelf", shelf.Dir())
+	if err := a.shelfIsThere(); err != nil {
+		return err
 	}
 	visit := shelf.Visit()
 	entries, errs := visit.List()
@@ -76,7 +79,7 @@ func (a *app) list(level levelFlag, all, asJSON bool) error {
 		entries = slices.DeleteFunc(entries, func(e data.Entry) bool { return e.Profile.Powder.Archived })
 	}
 	powders := parallel.Map(entries, func(e data.Entry) powderAnswer {
-		q := powderOf(e, level, visit.Drawer)
+		q := powderOf(e, level, on, visit.Drawer)
 		if len(q.bases) == 0 {
 			return q
 		}
@@ -97,6 +100,22 @@ func (a *app) list(level levelFlag, all, asJSON bool) error {
 	return a.afterList(err, errs)
 }
 
+// shelfIsThere refuses a shelf that somebody named and that is not there.
+func (a *app) shelfIsThere() error {
+	dir, named := a.shelf().Dir(), "with --shelf"
+	switch {
+	case a.shelfDir != "":
+	case a.shelfNamed:
+		named = "in $DAUB_SHELF"
+	default:
+		return nil // one's own begins empty
+	}
+	if _, err := os.Stat(dir); errors.Is(err, fs.ErrNotExist) {
+		return misused("there is no shelf at %s: check the folder given %s", dir, named)
+	}
+	return nil
+}
+
 // afterList says which files of a list could not be read, after the list.
 func (a *app) afterList(err error, errs []error) error {
 	for _, e := range errs {
@@ -108,7 +127,8 @@ func (a *app) afterList(err error, errs []error) error {
 	return err
 }
 
-// powderAnswer is one entry, read at one level on its newest basis.
+// powderAnswer is one entry, read at one level on its main basis, or on the one
+// chosen.
 type powderAnswer struct {
 	entry  data.Entry
 	level  float64
@@ -119,8 +139,8 @@ type powderAnswer struct {
 }
 
 // askPowder reads an entry.
-func askPowder(e data.Entry, level levelFlag, d model.Drawer) powderAnswer {
-	q := powderOf(e, level, d)
+func askPowder(e data.Entry, level levelFlag, on model.Choice, d model.Drawer) powderAnswer {
+	q := powderOf(e, level, on, d)
 	if len(q.bases) > 0 {
 		q.ratio = q.at(q.bases[0], q.level)[0]
 	}
@@ -128,9 +148,9 @@ func askPowder(e data.Entry, level levelFlag, d model.Drawer) powderAnswer {
 }
 
 // powderOf is an entry without its ratio.
-func powderOf(e data.Entry, level levelFlag, d model.Drawer) powderAnswer {
+func powderOf(e data.Entry, level levelFlag, on model.Choice, d model.Drawer) powderAnswer {
 	p := e.Profile
-	q := powderAnswer{entry: e, level: level.or(p.Aim()), bases: p.Bases(), drawer: d}
+	q := powderAnswer{entry: e, level: level.or(p.Aim()), bases: on.Among(p.Bases()), drawer: d}
 	q.tspG, _ = p.Scales(model.US, d).Teaspoon()
 	q.ratio = repeats.Ratio{Level: q.level}
 	return q
@@ -165,21 +185,45 @@ func (l listAnswer) text(p *page.Page) {
 	if len(l) == 0 {
 		return
 	}
+	columns := []page.Column{
+		{Title: "powder"},
+		{Title: "g/tsp", Right: true},
+		{Title: "at", Right: true},
+		{Title: "g liquid per g"},
+	}
+	liquids, rests := l.apart()
+	if liquids {
+		columns = append(columns, page.Column{Title: "in"})
+	}
+	if rests {
+		columns = append(columns, page.Column{Title: "rest"})
+	}
 	rows := make([][]string, len(l))
 	for i, q := range l {
-		rows[i] = q.row()
+		rows[i] = q.row(liquids, rests)
 	}
-	p.Table([]page.Column{
-		{Title: "powder", Gives: true},
-		{Title: "g/tsp", Right: true},
-		{Title: "level", Right: true},
-		{Title: "g liquid per g"},
-		{Title: "trials", Right: true},
-		{Title: "last"},
-	}, rows)
+	p.Table(append(columns, page.Column{Title: "trials", Right: true}, page.Column{Title: "last"}), rows)
 }
 
-func (q powderAnswer) row() []string {
+// apart reports whether the ratios are of other liquids, and whether of rests
+// more than threefold apart.
+func (l listAnswer) apart() (liquids, rests bool) {
+	var first *model.Basis
+	for _, q := range l {
+		b := q.ratio.Basis
+		switch {
+		case b.Liquid == "":
+		case first == nil:
+			first = &b
+		default:
+			liquids = liquids || !model.SameLiquid(b.Liquid, first.Liquid)
+			rests = rests || !model.ComparableRests(b.RestS, first.RestS)
+		}
+	}
+	return liquids, rests
+}
+
+func (q powderAnswer) row(liquids, rests bool) []string {
 	tsp := "-"
 	if q.tspG > 0 {
 		tsp = model.Grams(q.tspG)
@@ -191,14 +235,20 @@ func (q powderAnswer) row() []string {
 	case q.ratio.Powder != nil && q.ratio.Reach == fit.OneSided:
 		ratio += " ?"
 	}
-	last, counting := "-", 0
+	last := "-"
 	if t := q.entry.Profile.LastTrial(); !t.IsZero() {
 		last = t.Format("2006-01")
 	}
-	for _, t := range q.entry.Profile.Trials {
-		if t.Used() {
-			counting++
-		}
+	cells := []string{page.Handle(q.entry.Profile.Powder), tsp, model.Number(q.level), ratio}
+	liquid, rest := "-", "-"
+	if b := q.ratio.Basis; b.Liquid != "" {
+		liquid, rest = b.Liquid, model.Seconds(b.RestS)
 	}
-	return []string{page.Handle(q.entry.Profile.Powder), tsp, model.Number(q.level), ratio, fmt.Sprint(counting), last}
+	if liquids {
+		cells = append(cells, liquid)
+	}
+	if rests {
+		cells = append(cells, rest)
+	}
+	return append(cells, fmt.Sprint(q.ratio.Trials), last)
 }

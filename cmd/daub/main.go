@@ -21,17 +21,19 @@ type host struct {
 	in       io.Reader
 	out, err io.Writer
 	shelf    string // the shelf's folder where --shelf does not say
-	temp     string // where new temporary folders and files go
-	now      func() time.Time
+	// shelfNamed says that the environment names that folder.
+	shelfNamed bool
+	temp       string // where new temporary folders and files go
+	now        func() time.Time
 }
 
 // system is the host of the real program.
 func system() host {
 	return host{
 		in: os.Stdin, out: os.Stdout, err: os.Stderr,
-		shelf: defaultShelf(os.Getenv("DAUB_SHELF"), xdg.DataHome),
-		temp:  os.TempDir(),
-		now:   func() time.Time { return time.Now().Truncate(time.Second) },
+		shelf: defaultShelf(os.Getenv("DAUB_SHELF"), xdg.DataHome), shelfNamed: os.Getenv("DAUB_SHELF") != "",
+		temp: os.TempDir(),
+		now:  func() time.Time { return time.Now().Truncate(time.Second) },
 	}
 }
 

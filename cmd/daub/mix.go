@@ -18,6 +18,7 @@ func (a *app) mixCommand() *cobra.Command {
 		flags  batchFlags
 		trial  bool
 		level  levelFlag
+		on     model.Choice
 		asJSON bool
 	)
 	cmd := &cobra.Command{
@@ -36,7 +37,7 @@ shelf as a powder of its own, with a trial set up like those of its powders.`,
 		Args:              takes(2, model.MaxMixed, "two to five powders with their parts"),
 		ValidArgsFunction: a.completeShares,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			m, err := a.readMix(cmd, args, &flags, trial, level)
+			m, err := a.readMix(cmd, args, &flags, trial, level, on)
 			if err != nil {
 				return err
 			}
@@ -46,15 +47,16 @@ shelf as a powder of its own, with a trial set up like those of its powders.`,
 	flags.add(cmd)
 	cmd.Flags().BoolVar(&trial, "trial", false, "put the mix on the shelf, with an open trial")
 	addLevel(cmd, &level)
+	addChoice(cmd, &on)
 	addJSON(cmd, &asJSON)
 	return cmd
 }
 
 func (a *app) readMix(
-	cmd *cobra.Command, args []string, flags *batchFlags, trial bool, level levelFlag,
+	cmd *cobra.Command, args []string, flags *batchFlags, trial bool, level levelFlag, on model.Choice,
 ) (pasteAnswer, error) {
 	if idle := flags.idle(); !flags.wanted() && len(idle) > 0 {
-		return pasteAnswer{}, misused("%s is for a batch: give --total G or --jar ML with it", strings.Join(idle, ", "))
+		return pasteAnswer{}, misused("%s is for a batch: give a size with it, as in --total 120", strings.Join(idle, ", "))
 	}
 	names, parts, err := partsOf(args)
 	if err != nil {
@@ -69,7 +71,7 @@ func (a *app) readMix(
 	for i, p := range c.profiles() {
 		shares[i] = kitchen.Share{Profile: p, Parts: parts[i]}
 	}
-	mix, refused := kitchen.MixOf(shares, m.level, model.Choice{}, c.drawer)
+	mix, refused := kitchen.MixOf(shares, m.level, on, c.drawer)
 	if trial && refused != nil {
 		return pasteAnswer{}, fmt.Errorf("no trial of the mix: %w", refused)
 	}
@@ -81,7 +83,7 @@ func (a *app) readMix(
 	if err := a.order(cmd, &m, mix, refused, flags); err != nil {
 		return pasteAnswer{}, err
 	}
-	if trial {
+	if trial && !m.refused() {
 		m.trial, err = a.saveMix(mix)
 	}
 	return m, err
@@ -140,14 +142,14 @@ func (b pasteAnswer) mixed(p *page.Page) {
 	for _, part := range b.paste.Powders {
 		rows = append(rows, []string{
 			page.Handle(part.Powder), model.Number(model.RoundSignificant(100*part.Fraction, 3)),
-			page.Ratio(part.Ratio.Powder, nil), part.Ratio.Reach.String(),
+			page.Ratio(part.Ratio.Powder, nil), page.Tested(part.Ratio.Reach),
 		})
 	}
 	p.Table([]page.Column{
-		{Title: "powder", Gives: true},
+		{Title: "powder"},
 		{Title: "%", Right: true},
 		{Title: "g liquid per g"},
-		{Title: "reach"},
+		{Title: "tested"},
 	}, rows)
 	if b.batch == nil { // a batch has them too
 		p.List("Mind:", b.paste.Warnings...)

@@ -21,6 +21,9 @@ type chosen struct {
 // choose reads the powders that were named, each of which may be named once,
 // and the maker's own spoons.
 func (a *app) choose(powders ...string) (chosen, error) {
+	if err := a.shelfIsThere(); err != nil {
+		return chosen{}, err
+	}
 	shelf := a.shelf().Visit()
 	var c chosen
 	var wrong []error

@@ -10,6 +10,7 @@ import (
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
 	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/paper"
 	"github.com/spf13/cobra"
 )
 
@@ -27,12 +28,20 @@ type recipeJSON struct {
 	Ratio    *export.Interval   `json:"ratio"`      // of the next dish, as it was when saved
 	Trial    *time.Time         `json:"last_trial"` // the newest that it rests on
 	TotalG   *float64           `json:"total_g"`
-	MadeG    *float64           `json:"made_g"` // with what sticks to the bowl
-	JarML    *float64           `json:"jar_ml"` // null without a jar
+	MadeG    *float64           `json:"made_g"`    // with what sticks to the bowl
+	Portions *int               `json:"portions"`  // null for one bowl
+	PortionG *float64           `json:"portion_g"` // each
+	JarML    *float64           `json:"jar_ml"`    // null without a jar
+	JarG     *float64           `json:"jar_g"`     // what that holds, filled to 95 %
 	PowderG  *export.Interval   `json:"powder_g"`
 	LiquidG  *export.Interval   `json:"liquid_g"`
 	Powders  []recipePowderJSON `json:"powders"`
 	Extras   []extraJSON        `json:"extras"`
+	CountedG *float64           `json:"counted_g"` // of the extras, what counts as liquid
+	StandsAt *float64           `json:"stands_at"` // the level that the grams give by the powders' curves; null unknown
+	Order    []string           `json:"order"`     // of addition
+	Made     *string            `json:"made"`      // days; null to be filled in by hand
+	UseBy    *string            `json:"use_by"`
 	StartG   *float64           `json:"start_g"`
 	HoldG    *float64           `json:"hold_back_g"`
 	SpareG   *float64           `json:"spare_g"`
@@ -41,7 +50,15 @@ type recipeJSON struct {
 	Changes  []string           `json:"changes"`  // since it was saved
 	Cautions []string           `json:"cautions"`
 	Deferral string             `json:"deferral"`
-	SavedAs  *savedJSON         `json:"saved_as"` // null unless scale or swap saved it
+	Was      []differenceJSON   `json:"was"`      // what goes in before and after a change; empty without one
+	SavedAs  *savedJSON         `json:"saved_as"` // null unless a change saved it
+}
+
+// differenceJSON is one thing of a recipe before and after a change, g.
+type differenceJSON struct {
+	What   string   `json:"what"`
+	Before *float64 `json:"before_g"`
+	After  *float64 `json:"after_g"`
 }
 
 // recipePowderJSON is a powder of a recipe as it was when saved.
@@ -58,7 +75,7 @@ type recipePowderJSON struct {
 func (a *app) recipeCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "recipe",
-		Short: "Show, scale, swap and print recipes",
+		Short: "Show, change, swap and print recipes",
 		Long: `Works on the recipes of the shelf, which daub batch and daub mix save. A recipe
 keeps the ratio it was made with; one whose powders have changed since says so.
 RECIPE is a name that only one recipe has, or the name of its file without
@@ -67,6 +84,8 @@ RECIPE is a name that only one recipe has, or the name of its file without
   daub recipe show "face mask"
   daub recipe scale face-mask --total 300 --save "big face mask"
   daub recipe swap face-mask white-clay green-clay
+  daub recipe edit face-mask --extra "oat oil=2%" --portions 8
+  daub recipe rename face-mask "winter mask"
   daub recipe card face-mask > card.md`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
@@ -76,11 +95,12 @@ RECIPE is a name that only one recipe has, or the name of its file without
 				cmd.CommandPath()+" "+args[0], cmd.CommandPath())
 		},
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return misused("do what with a recipe? %s list, show, scale, swap or card", cmd.CommandPath())
+			return misused("do what with a recipe? %s list, show, card, scale, swap, edit, rename, copy or delete", cmd.CommandPath())
 		},
 	}
 	cmd.AddCommand(
-		a.recipeListCommand(), a.recipeShowCommand(), a.recipeScaleCommand(), a.recipeSwapCommand(), a.recipeCardCommand(),
+		a.recipeListCommand(), a.recipeShowCommand(), a.recipeCardCommand(), a.recipeScaleCommand(), a.recipeSwapCommand(),
+		a.recipeEditCommand(), a.recipeRenameCommand(), a.recipeCopyCommand(), a.recipeDeleteCommand(),
 	)
 	return cmd
 }
@@ -102,6 +122,9 @@ func (a *app) recipeListCommand() *cobra.Command {
 // recipes answers with every recipe that can be read and complains of the
 // others.
 func (a *app) recipes(asJSON bool) error {
+	if err := a.shelfIsThere(); err != nil {
+		return err
+	}
 	shelf := a.shelf()
 	entries, errs := shelf.Recipes()
 	drawer, err := shelf.Spoons()
@@ -146,22 +169,33 @@ type recipeAnswer struct {
 	slug, file string          // of the recipe it is, or comes from
 	profiles   []model.Profile // those of its powders that are on the shelf
 	drawer     model.Drawer
-	made       string     // how it was made of that one; "" for itself
-	saved      *savedJSON // where that was saved
+	was        *model.Recipe // before a change; nil without one
+	made       string        // how it was made of that one; "" for itself
+	notes      []string      // of the change
+	saved      *savedJSON    // where that was saved
 }
 
 func (a *app) readRecipe(recipe string) (recipeAnswer, error) {
+	r, _, err := a.findRecipe(recipe)
+	return r, err
+}
+
+// findRecipe is readRecipe with the recipe's own entry, for what changes it.
+func (a *app) findRecipe(recipe string) (recipeAnswer, data.RecipeEntry, error) {
+	if err := a.shelfIsThere(); err != nil {
+		return recipeAnswer{}, data.RecipeEntry{}, err
+	}
 	shelf := a.shelf()
 	e, err := shelf.FindRecipe(recipe)
 	if err != nil {
-		return recipeAnswer{}, err
+		return recipeAnswer{}, e, err
 	}
 	drawer, err := shelf.Spoons()
 	if err != nil {
-		return recipeAnswer{}, err
+		return recipeAnswer{}, e, err
 	}
 	powders, _ := shelf.List() // one that cannot be read is among what has changed
-	return withProfiles(e, powders, drawer), nil
+	return withProfiles(e, powders, drawer), e, nil
 }
 
 // withProfiles puts the profiles of its powders beside a recipe.
@@ -180,12 +214,23 @@ func toRecipe(r recipeAnswer) recipeJSON {
 		Recipe: recipe.Name, Slug: r.slug, File: r.file, Notes: recipe.Notes, Saved: moment(recipe.Saved),
 		Level: recipe.Level, Liquid: recipe.Liquid, RestS: recipe.RestS, Ratio: export.IntervalOf(&recipe.Ratio),
 		Trial: moment(recipe.Trial), TotalG: export.Number(a.TotalG),
-		MadeG: export.Number(a.MadeG), JarML: export.Positive(recipe.JarML),
+		MadeG: export.Number(a.MadeG), JarML: export.Positive(recipe.JarML), JarG: export.Positive(recipe.JarG),
+		Portions: countOrNull(recipe.Portions), PortionG: export.Positive(recipe.PortionG),
+		CountedG: export.Number(a.CountedG), Order: filled(kitchen.AdditionOrder(recipe)),
+		Made: orNull(recipe.Made), UseBy: orNull(recipe.UseBy), Was: []differenceJSON{},
 		PowderG: export.IntervalOf(&a.Powder), LiquidG: export.IntervalOf(&a.Liquid),
-		Powders: []recipePowderJSON{}, Extras: toExtras(recipe.Extras, a.ExtrasG),
+		Powders: []recipePowderJSON{}, Extras: toExtras(recipe.Extras, a.ExtrasG, model.Unsorted(recipe.Extras)),
 		StartG: export.Number(a.StartG), HoldG: export.Number(a.HoldBackG), SpareG: export.Number(a.SpareG),
-		Steps: filled(recipe.Steps), Warnings: filled(kitchen.Warnings(recipe, r.profiles, r.drawer)), Changes: filled(r.changes()),
+		Steps: r.steps(), Warnings: filled(kitchen.Warnings(recipe, r.profiles, r.drawer)), Changes: filled(r.changes()),
 		Cautions: filled(kitchen.RecipeCautions(recipe, r.profiles)), Deferral: model.Deferral, SavedAs: r.saved,
+	}
+	if stands, ok := kitchen.RecipeStands(recipe, r.profiles, r.drawer); ok {
+		out.StandsAt = export.Number(stands)
+	}
+	if r.was != nil {
+		for _, d := range kitchen.Differences(*r.was, recipe) {
+			out.Was = append(out.Was, differenceJSON{d.What, export.Number(d.Before), export.Number(d.After)})
+		}
 	}
 	for i, p := range recipe.Powders {
 		f := recipe.Fraction(i)
@@ -202,14 +247,21 @@ func (r recipeAnswer) text(p *page.Page) {
 	recipe, a := r.recipe, kitchen.RecipeAmounts(r.recipe)
 	p.Say(recipe.Name)
 	if r.made != "" {
-		p.Say(fmt.Sprintf("%s from the recipe on the shelf, which stays as it is:", r.made))
+		p.Say(r.made)
+	}
+	for _, n := range r.notes {
+		p.Say(n)
 	}
 	p.Line("%s", r.file)
 	if recipe.Notes != "" {
 		p.Say("Notes: " + recipe.Notes)
 	}
 	p.Gap()
+	r.changed(p)
 	size := fmt.Sprintf("%s g at %s", model.Grams(a.TotalG), model.LevelName(recipe.Level))
+	if recipe.Portions > 0 {
+		size += fmt.Sprintf(", %d portions of %s g", recipe.Portions, model.Grams(a.TotalG/float64(recipe.Portions)))
+	}
 	if recipe.JarML > 0 {
 		size += fmt.Sprintf(", for a jar of %s mL", model.Number(recipe.JarML))
 	}
@@ -226,8 +278,8 @@ func (r recipeAnswer) text(p *page.Page) {
 	p.Ingredients(append(lines, page.Extras(recipe.Extras, a.ExtrasG)...))
 	p.Bowl(a)
 	p.Say(a.HoldBack(recipe.Liquid))
-	steps := make([]string, len(recipe.Steps))
-	for i, s := range recipe.Steps {
+	steps := r.steps()
+	for i, s := range steps {
 		steps[i] = fmt.Sprintf("%d. %s", i+1, s)
 	}
 	p.List("Steps:", steps...)
@@ -239,6 +291,34 @@ func (r recipeAnswer) text(p *page.Page) {
 	}
 }
 
+// steps are what to do, in order, with every amount in the step that uses it.
+func (r recipeAnswer) steps() []string {
+	steps := []string{}
+	for _, s := range paper.CardOf(r.recipe, r.profiles, r.drawer, paper.Options{}).Steps {
+		steps = append(steps, s.Do)
+	}
+	return steps
+}
+
+// changed shows what goes in before and after a change.
+func (r recipeAnswer) changed(p *page.Page) {
+	if r.was == nil {
+		return
+	}
+	var rows [][]string
+	for _, d := range kitchen.Differences(*r.was, r.recipe) {
+		change := "as before"
+		if before, after := model.Grams(d.Before), model.Grams(d.After); before != after {
+			change = fmt.Sprintf("%+.2f", d.After-d.Before)
+		}
+		rows = append(rows, []string{d.What, model.Grams(d.Before), model.Grams(d.After), change})
+	}
+	p.Table([]page.Column{
+		{Title: "what"}, {Title: "before, g", Right: true}, {Title: "after, g", Right: true}, {Title: "change", Right: true},
+	}, rows)
+	p.Gap()
+}
+
 // spoons is powder i in level spoons; nil where its profile is not at hand or
 // has no weight for them.
 func (r recipeAnswer) spoons(i int, a kitchen.Amounts) *kitchen.SpoonSum {
@@ -248,7 +328,8 @@ func (r recipeAnswer) spoons(i int, a kitchen.Amounts) *kitchen.SpoonSum {
 			continue
 		}
 		scales := p.Scales(spoonSetOf(p), r.drawer)
-		if sum, err := kitchen.SpoonsFor(scales, a.Powder.Median*r.recipe.Fraction(i), r.recipe.Spoons); err == nil {
+		sum, err := kitchen.SpoonsFor(scales, a.Powder.Median*r.recipe.Fraction(i), r.recipe.Spoons)
+		if err == nil && sum.Weigh == "" {
 			return &sum
 		}
 	}
@@ -283,10 +364,10 @@ func (l recipesAnswer) text(p *page.Page) {
 		})
 	}
 	p.Table([]page.Column{
-		{Title: "recipe", Gives: true},
+		{Title: "recipe"},
 		{Title: "g", Right: true},
 		{Title: "level"},
-		{Title: "of", Gives: true},
+		{Title: "of"},
 		{Title: "saved"},
 		{Title: "powders"},
 	}, rows)

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"daub.example/daub/data/export"
 	"github.com/stretchr/testify/require"
 )
 
@@ -28,7 +29,7 @@ func TestRecipe(t *testing.T) {
 
 	card := daub(h, "recipe", "card", "face-mask")
 	require.Zero(t, card.code, card.err)
-	for _, want := range []string{"# Face mask\n", "## Amounts", "| honey |", "## Hold back", "## Cautions"} {
+	for _, want := range []string{"# Face mask\n", "| honey | 3.15 |", "## Steps", "g back"} {
 		require.Contains(t, card.out, want)
 	}
 	require.Equal(t, card.out, decode[cardJSON](t, daub(h, "recipe", "card", "face-mask", "--json")).Markdown)
@@ -42,7 +43,7 @@ func TestRecipe(t *testing.T) {
 	s := decode[recipeSwapJSON](t, daub(h, "recipe", "swap", "face-mask", "light-white-clay", "heavy-swelling-clay", "--json"))
 	require.Equal(t, "not-a-stand-in", *s.Pair.Verdict)
 	require.Equal(t, "Heavy swelling clay", s.Recipe.Powders[0].Powder)
-	about(t, *r.LiquidG.Median, s.Recipe.LiquidG.Median)
+	about(t, *r.LiquidG.Median+*r.CountedG, export.Number(*s.Recipe.LiquidG.Median+*s.Recipe.CountedG))
 	milk := decode[recipeSwapJSON](t, daub(h, "recipe", "swap", "face-mask", "light-white-clay", "clay-in-milk", "--json"))
 	require.Nil(t, milk.Recipe)
 	require.Contains(t, daub(h, "recipe", "swap", "face-mask", "light-white-clay", "clay-in-milk").out, "No swap. Not compared")
@@ -56,9 +57,69 @@ func TestRecipeOfAMix(t *testing.T) {
 	require.Len(t, r.Powders, 2)
 	about(t, 0.4, r.Powders[1].Fraction)
 	require.Contains(t, daub(h, "recipe", "card", "two").out, "first estimate")
-	got := daub(h, "recipe", "swap", "two", "light-white-clay", "heavy-swelling-clay")
-	require.Equal(t, exitMisused, got.code)
-	require.Contains(t, got.err, "a recipe of one powder can be swapped")
+	// 60 parts of the other clay, 40 of the chalk as before; the water is kept.
+	s := decode[recipeSwapJSON](t, daub(h, "recipe", "swap", "two", "light-white-clay", "heavy-swelling-clay", "--json"))
+	require.Len(t, s.Recipe.Powders, 2)
+	about(t, 0.6, s.Recipe.Powders[0].Fraction)
+	require.Equal(t, "Heavy swelling clay", s.Recipe.Powders[0].Powder)
+	about(t, *r.LiquidG.Median, s.Recipe.LiquidG.Median)
+	require.Equal(t, "Light white clay", s.Recipe.Was[0].What)
+	require.Zero(t, *s.Recipe.Was[0].After)
+	require.Contains(t, daub(h, "recipe", "swap", "two", "light-white-clay", "heavy-swelling-clay").out, "as the liquid is kept; keep the total")
+}
+
+// Edited, renamed, copied, deleted and brought back; nothing of it is lost.
+func TestRecipesLive(t *testing.T) {
+	h := kitchenShelf(t)
+	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "glycerine=4%", "--save", "Mask").code)
+	show := func(name string) recipeJSON { return decode[recipeJSON](t, daub(h, "recipe", "show", name, "--json")) }
+	was := show("mask")
+
+	got := daub(h, "recipe", "edit", "mask", "--extra", "oat oil=2%", "--without", "glycerine", "--portions", "4", "--each", "30g",
+		"--order", "water,light", "--notes", "for the open day", "--made", "2026-05-04")
+	require.Zero(t, got.code, got.err)
+	require.Regexp(t, `glycerine +4\.00 +0\.00 +-4\.00`, got.out)
+	require.Regexp(t, `oat oil +0\.00 +2\.40 +\+2\.40`, got.out)
+	now := show("mask")
+	about(t, 120, now.TotalG)
+	require.Equal(t, 4, *now.Portions)
+	require.Equal(t, []string{"water", "Light white clay", "oat oil"}, now.Order)
+	require.Equal(t, "2026-05-04", *now.Made)
+	require.Equal(t, "for the open day", now.Notes)
+	about(t, 5, now.StandsAt)
+
+	require.Zero(t, daub(h, "recipe", "copy", "mask", "Winter mask").code)
+	require.Zero(t, daub(h, "recipe", "rename", "winter", "Spring mask").code)
+	require.Equal(t, "winter-mask", show("spring").Slug, "the file keeps its name")
+	require.Equal(t, now.Order, show("spring").Order)
+
+	require.Zero(t, daub(h, "recipe", "delete", "mask").code)
+	require.Equal(t, exitMisused, daub(h, "recipe", "show", "mask").code)
+	require.FileExists(t, filepath.Join(h.shelf, "deleted", "mask.toml"))
+	require.Zero(t, daub(h, "recipe", "delete", "mask", "--undo").code)
+	require.Equal(t, now, show("mask"))
+	require.NotEqual(t, was.Extras, now.Extras)
+}
+
+// A recipe of before extras counted keeps its grams and says what they come to;
+// counting them gives new ones.
+func TestRecipeOfBeforeExtrasCounted(t *testing.T) {
+	h := kitchenShelf(t)
+	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "glycerine=20%", "--save", "Mask").code)
+	file := filepath.Join(h.shelf, "recipes", "mask.toml")
+	require.NoError(t, os.WriteFile(file, []byte(strings.Replace(read(t, file), "counts = \"liquid\"\n", "", 1)), 0o644))
+	r := decode[recipeJSON](t, daub(h, "recipe", "show", "mask", "--json"))
+	require.Nil(t, r.Extras[0].Counts)
+	// 80 g of powder and water at R as before, 20 g of glycerine beside it.
+	about(t, 80, export.Number(*r.PowderG.Median+*r.LiquidG.Median))
+	require.Less(t, *r.StandsAt, 4.0, "the glycerine thins it")
+	require.Contains(t, daub(h, "recipe", "show", "mask").out, "glycerine as liquid")
+
+	require.Zero(t, daub(h, "recipe", "edit", "mask", "--renew").code)
+	r = decode[recipeJSON](t, daub(h, "recipe", "show", "mask", "--json"))
+	require.Equal(t, "liquid", *r.Extras[0].Counts)
+	about(t, 5, r.StandsAt)
+	about(t, 100, export.Number(*r.PowderG.Median+*r.LiquidG.Median+*r.CountedG))
 }
 
 // A powder that was found to react with metal after the recipe was saved: what
@@ -87,7 +148,7 @@ func TestRecipeSaysThatItsPowderHasChanged(t *testing.T) {
 	require.NoError(t, os.Remove(filepath.Join(h.shelf, "powders", "light-white-clay.toml")))
 	gone := daub(h, "recipe", "card", "mask")
 	require.Zero(t, gone.code, gone.err)
-	require.Contains(t, gone.out, "weigh it")
+	require.Contains(t, gone.out, "Weigh 61.60 g Light white clay")
 	require.Contains(t, daub(h, "recipe", "show", "mask").out, "not on the shelf")
 }
 
@@ -99,7 +160,7 @@ func TestRecipeMisuse(t *testing.T) {
 		code int
 		err  string
 	}{
-		{"recipe", 2, "list, show, scale, swap or card"},
+		{"recipe", 2, "list, show, card, scale, swap, edit, rename, copy or delete"},
 		{"recipe|shw", 2, `no command "daub recipe shw"`},
 		{"recipe|show", 2, "takes one recipe"},
 		{"recipe|show|Mosk", 2, "did you mean"},
@@ -110,7 +171,16 @@ func TestRecipeMisuse(t *testing.T) {
 		{"recipe|swap|mask|light-white-clay", 2, "the one that takes its place"},
 		{"recipe|swap|mask|chalk|heavy-swelling-clay", 2, "is to be replaced"},
 		{"recipe|swap|mask|light-white-clay|chalk|--keep|x", 2, "liquid, powder or total"},
-		{"recipe|swap|mask|light-white-clay|clay-in-milk|--save|x", 1, "nothing to save"},
+		{"recipe|swap|mask|light-white-clay|clay-in-milk|--save|x", 3, "nothing to save"},
+		{"recipe|edit|mask", 2, "what can be changed"},
+		{"recipe|edit|mask|--without|honey", 2, "it has none"},
+		{"recipe|edit|mask|--order|milk", 2, "is not one of its parts"},
+		{"recipe|edit|mask|--extra|glycerine=50%", 3, "take up only"},
+		{"recipe|edit|mask|--made|soon", 2, "is no day"},
+		{"recipe|edit|mask|--jar|60|--extra|vinegar=3%", 3, "no jar for vinegar with Light white clay"},
+		{"recipe|copy|mask|mask", 2, "there is a recipe of that name"},
+		{"recipe|delete|zzzz", 2, "no such recipe"},
+		{"recipe|delete|zzzz|--undo", 2, "no such recipe"},
 		{"batch|light-white-clay|--total|10|--save|MASK ", 2, "there is a recipe of that name"},
 	}
 	for _, tt := range tests {

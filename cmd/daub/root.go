@@ -107,7 +107,8 @@ type answer interface {
 }
 
 // answer writes an answer to standard output, in one piece: as JSON, or as the
-// text that a person reads.
+// text that a person reads. One that says why nothing can be calculated ends in
+// errRefused.
 func (a *app) answer(found answer, asJSON bool) error {
 	var out bytes.Buffer
 	if asJSON {
@@ -125,6 +126,9 @@ func (a *app) answer(found answer, asJSON bool) error {
 	if _, err := a.out.Write(out.Bytes()); err != nil {
 		return fmt.Errorf("write the answer: %w", err)
 	}
+	if r, ok := found.(interface{ refused() bool }); ok && r.refused() {
+		return errRefused
+	}
 	return nil
 }
 
@@ -138,7 +142,10 @@ want it: powder by the spoonful into a little liquid, a look after each, and
 out comes a ratio with an interval you can trust. Every powder and lot is one
 plain file on a shelf, a folder of your own.
 
-Without a command it opens the bench, a program that fills the terminal.`,
+Without a command it opens the bench, a program that fills the terminal.
+
+Exit codes: 0 answered; 1 a file could not be used; 2 the command is misused;
+3 these data do not allow it: a swap, mix or batch is refused.`,
 		Example: `  daub                                 the bench
   daub demo                            look around on sample powders
   daub list                            what is on the shelf

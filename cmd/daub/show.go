@@ -70,6 +70,7 @@ type trialJSON struct {
 func (a *app) showCommand() *cobra.Command {
 	var (
 		level  levelFlag
+		on     model.Choice
 		asJSON bool
 	)
 	cmd := &cobra.Command{
@@ -84,7 +85,7 @@ one entry has, name@lot, or the name of its file without .toml.`,
 		Args:              takes(1, 1, "one powder"),
 		ValidArgsFunction: a.completePowder,
 		RunE: func(_ *cobra.Command, args []string) error {
-			s, err := a.readShow(args[0], level)
+			s, err := a.readShow(args[0], level, on)
 			if err != nil {
 				return err
 			}
@@ -92,6 +93,7 @@ one entry has, name@lot, or the name of its file without .toml.`,
 		},
 	}
 	addLevel(cmd, &level)
+	addChoice(cmd, &on)
 	addJSON(cmd, &asJSON)
 	return cmd
 }
@@ -104,7 +106,10 @@ type showAnswer struct {
 	dishes []page.Dish     // every trial by itself, at the level asked for
 }
 
-func (a *app) readShow(powder string, level levelFlag) (showAnswer, error) {
+func (a *app) readShow(powder string, level levelFlag, on model.Choice) (showAnswer, error) {
+	if err := a.shelfIsThere(); err != nil {
+		return showAnswer{}, err
+	}
 	shelf := a.shelf().Visit()
 	entry, err := shelf.Find(powder)
 	if err == nil {
@@ -114,7 +119,7 @@ func (a *app) readShow(powder string, level levelFlag) (showAnswer, error) {
 		return showAnswer{}, err
 	}
 	drawer := shelf.Drawer
-	s := showAnswer{powderAnswer: askPowder(entry, level, drawer)}
+	s := showAnswer{powderAnswer: askPowder(entry, level, on, drawer)}
 	for i, b := range s.bases {
 		if i == 0 {
 			s.table = s.at(b, model.TableLevels(s.level)...)

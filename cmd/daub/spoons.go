@@ -10,6 +10,7 @@ import (
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
 	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/repeats"
 	"daub.example/daub/model/typed"
 	"github.com/spf13/cobra"
 )
@@ -26,7 +27,8 @@ type spoonsJSON struct {
 
 // spoonSumJSON is a sum of level spoons of one powder.
 type spoonSumJSON struct {
-	Text         string           `json:"text"`
+	Text         string           `json:"text"`   // "weigh it" where spoons are no good; the sum that would come nearest follows all the same
+	Weigh        *string          `json:"weigh"`  // why it is better weighed; null where spoons do
 	Spoons       []spoonCountJSON `json:"spoons"` // the largest first
 	Grams        *float64         `json:"grams"`  // what they hold
 	WantedG      *float64         `json:"wanted_g"`
@@ -47,7 +49,10 @@ func toSpoonSum(s *kitchen.SpoonSum) *spoonSumJSON {
 	}
 	out := spoonSumJSON{
 		Text: s.String(), Spoons: []spoonCountJSON{}, Grams: export.Number(s.Grams), WantedG: export.Number(s.WantedG),
-		ErrorG: export.Number(s.ErrorG()), ErrorPercent: export.Number(s.ErrorPercent()),
+		ErrorG: export.Number(s.ErrorG()), ErrorPercent: export.Number(s.ErrorPercent()), Weigh: orNull(s.Weigh),
+	}
+	if s.Weigh != "" {
+		out.Text = "weigh it"
 	}
 	for _, c := range s.Spoons {
 		out.Spoons = append(out.Spoons, spoonCountJSON{c.Spoon, c.Count, export.Number(c.EachG)})
@@ -59,6 +64,7 @@ func (a *app) spoonsCommand() *cobra.Command {
 	var (
 		spoons []string
 		level  levelFlag
+		on     model.Choice
 		asJSON bool
 	)
 	cmd := &cobra.Command{
@@ -66,7 +72,8 @@ func (a *app) spoonsCommand() *cobra.Command {
 		Short: "Turn grams into level spoons, and back",
 		Long: `Says which level spoons come nearest to so many grams of a powder, and what the
 rounding does to the level; or, given spoons, how many grams they hold. It takes
-a powder of which a level spoon has been weighed.`,
+a powder of which a level spoon has been weighed. More than eight scoops, or
+less than the smallest spoon, is to be weighed.`,
 		Example: `  daub spoons "white clay" 20
   daub spoons white-clay 20 --spoons "1 tbsp,1 tsp,1/4 tsp"
   daub spoons white-clay "2 x 1 tsp + 1/4 tsp"`,
@@ -78,7 +85,7 @@ a powder of which a level spoon has been weighed.`,
 			return model.StandardSpoonNames(), cobra.ShellCompDirectiveNoFileComp
 		},
 		RunE: func(_ *cobra.Command, args []string) error {
-			s, err := a.readSpoons(args[0], strings.Join(args[1:], " "), spoons, level)
+			s, err := a.readSpoons(args[0], strings.Join(args[1:], " "), spoons, level, on)
 			if err != nil {
 				return err
 			}
@@ -87,6 +94,7 @@ a powder of which a level spoon has been weighed.`,
 	}
 	addSpoons(cmd, &spoons)
 	addLevel(cmd, &level)
+	addChoice(cmd, &on)
 	addJSON(cmd, &asJSON)
 	return cmd
 }
@@ -96,19 +104,18 @@ type spoonsAnswer struct {
 	entry  data.Entry
 	scales model.Scales
 	sum    kitchen.SpoonSum
-	grams  bool    // grams were given
-	level  float64 // of slope
-	slope  float64 // levels per e-fold of powder; 0 unknown
+	grams  bool          // grams were given
+	ratio  repeats.Ratio // at the level that the rounding is told for
 }
 
-func (a *app) readSpoons(powder, text string, hand []string, level levelFlag) (spoonsAnswer, error) {
+func (a *app) readSpoons(powder, text string, hand []string, level levelFlag, on model.Choice) (spoonsAnswer, error) {
 	c, err := a.choose(powder)
 	if err != nil {
 		return spoonsAnswer{}, err
 	}
 	p := c.entries[0].Profile
-	q := askPowder(c.entries[0], level, c.drawer)
-	s := spoonsAnswer{entry: c.entries[0], scales: p.Scales(spoonSetOf(p), c.drawer), level: q.level, slope: q.ratio.Slope}
+	q := askPowder(c.entries[0], level, on, c.drawer)
+	s := spoonsAnswer{entry: c.entries[0], scales: p.Scales(spoonSetOf(p), c.drawer), ratio: q.ratio}
 	at, err := atHand(hand, c.drawer, p)
 	if err != nil {
 		return spoonsAnswer{}, err
@@ -142,9 +149,15 @@ func anyWeighed(p model.Profile) bool {
 	return false
 }
 
-// shift is how many levels thicker the rounding makes a paste; 0 where that is
-// not known.
-func (s spoonsAnswer) shift() float64 { return s.slope * math.Log(s.sum.Grams/s.sum.WantedG) }
+// shift is how many levels thicker the rounding makes a paste, by the curve; ok
+// is false where that is not known.
+func (s spoonsAnswer) shift() (levels float64, ok bool) {
+	if s.ratio.Curve == nil {
+		return 0, false
+	}
+	there := 1 / s.ratio.Powder.Median
+	return s.ratio.Curve.Level(there*s.sum.Grams/s.sum.WantedG).Median - s.ratio.Curve.Level(there).Median, true
+}
 
 func (s spoonsAnswer) sentence() string {
 	if !s.grams {
@@ -161,8 +174,8 @@ func (s spoonsAnswer) json() any {
 	if s.grams {
 		out.Asked = "grams"
 	}
-	if s.slope > 0 {
-		out.Level, out.LevelShift = &s.level, export.Number(s.shift())
+	if levels, ok := s.shift(); ok {
+		out.Level, out.LevelShift = &s.ratio.Level, export.Number(levels)
 	}
 	return out
 }
@@ -170,8 +183,8 @@ func (s spoonsAnswer) json() any {
 // text is the spoons for a person.
 func (s spoonsAnswer) text(p *page.Page) {
 	p.Say(s.sentence())
-	if s.grams && s.slope > 0 {
-		p.Say(fmt.Sprintf("At %s the rounding makes the paste %s.", model.LevelName(s.level), shift(s.shift())))
+	if levels, ok := s.shift(); ok && s.grams && s.sum.Weigh == "" {
+		p.Say(fmt.Sprintf("At %s the rounding makes the paste %s.", model.LevelName(s.ratio.Level), shift(levels)))
 	}
 }
 

@@ -32,6 +32,7 @@ type swapJSON struct {
 // swapFlags are what a swap is asked with.
 type swapFlags struct {
 	level          levelFlag
+	on             model.Choice
 	powder, liquid float64 // g
 	keep           string
 	spoons         []string
@@ -50,8 +51,8 @@ as the amounts given: the aim of FROM unless --level says otherwise. With one of
 the two amounts the other follows from FROM's ratio. The liquid is kept unless
 --keep says otherwise.
 
-That one powder is no stand-in for another is an answer; so is that the two
-cannot be compared.`,
+Where the other powder stands gram for gram says whether it can stand in; that
+it cannot is an answer. Exit code 3: the two cannot be compared.`,
 		Example: `  daub swap "white clay" "green clay" --powder 20
   daub swap white-clay green-clay --powder 20 --liquid 15 --keep total
   daub swap white-clay green-clay --liquid 15 --json`,
@@ -70,6 +71,7 @@ cannot be compared.`,
 	addKeep(cmd, &flags.keep)
 	addSpoons(cmd, &flags.spoons)
 	addLevel(cmd, &flags.level)
+	addChoice(cmd, &flags.on)
 	addJSON(cmd, &asJSON)
 	return cmd
 }
@@ -99,7 +101,7 @@ func (a *app) readSwap(from, to string, flags swapFlags) (swapAnswer, error) {
 	if err != nil {
 		return swapAnswer{}, err
 	}
-	c, err := kitchen.Compare(chosen.profiles(), flags.level.or(chosen.aim()), model.Choice{}, chosen.drawer)
+	c, err := kitchen.Compare(chosen.profiles(), flags.level.or(chosen.aim()), flags.on, chosen.drawer)
 	if err != nil {
 		return swapAnswer{}, err
 	}
@@ -133,6 +135,9 @@ func (s swapAnswer) json() any {
 	return out
 }
 
+// refused reports whether the answer is that there is none.
+func (s swapAnswer) refused() bool { return s.swap == nil }
+
 func (s swapAnswer) sentence() string {
 	if s.swap == nil {
 		return "No swap. " + s.pair.Sentence()
@@ -153,9 +158,9 @@ func (s swapAnswer) text(p *page.Page) {
 	}
 	texts := page.Beside(s.pair, s.sentence())
 	if s.pair.Settle != "" {
-		texts = append(texts, "Open: "+s.pair.Settle+".")
+		texts = append(texts, "Not settled: "+s.pair.Settle+".")
 	}
-	p.List("Beside the number:", texts...)
+	p.List("Also:", texts...)
 	p.Gap()
 	p.Say(model.Deferral)
 }

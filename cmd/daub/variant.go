@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"daub.example/daub/cmd/daub/internal/page"
@@ -33,32 +34,39 @@ func (a *app) keepChanged(cmd *cobra.Command, r *recipeAnswer, name string) erro
 
 func (a *app) recipeScaleCommand() *cobra.Command {
 	var (
-		total  float64
-		save   string
-		asJSON bool
+		total    float64
+		portions int
+		each     float64
+		save     string
+		asJSON   bool
 	)
 	cmd := &cobra.Command{
-		Use:   "scale RECIPE --total G",
+		Use:   "scale RECIPE --total G | --portions N [--each G]",
 		Short: "Say what goes into another amount of it",
-		Long: `Says what goes into another amount of a recipe; --save keeps it as a recipe of
-its own. The one on the shelf stays as it is. An allowance in grams stays too,
+		Long: `Says what goes into another amount of a recipe, or another number of portions;
+--save keeps it as a recipe of its own. The one on the shelf stays as it is. An allowance in grams stays too,
 one in percent grows with the total.`,
 		Example: `  daub recipe scale "face mask" --total 300
-  daub recipe scale face-mask --total 300 --save "big face mask"`,
+  daub recipe scale face-mask --total 300 --save "big face mask"
+  daub recipe scale face-mask --portions 12 --each 15g`,
 		Args:              takes(1, 1, "one recipe"),
 		ValidArgsFunction: a.completeRecipe(0),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if total == 0 {
-				return misused("scale to what? give --total G, as in --total 300")
+			if total == 0 && portions == 0 {
+				return misused("scale to what? give --total G or --portions N, as in --total 300")
+			}
+			if err := checkPortions(cmd, portions, each); err != nil {
+				return err
 			}
 			r, err := a.readRecipe(args[0])
 			if err != nil {
 				return err
 			}
-			if r.recipe, err = kitchen.Scale(r.recipe, total); err != nil {
+			was := r.recipe
+			if r.recipe, err = resized(r.recipe, total, portions, each); err != nil {
 				return misuse{err}
 			}
-			r.made = "Scaled"
+			r.was, r.made = &was, "Scaled from the recipe on the shelf, which stays as it is:"
 			if err := a.keepChanged(cmd, &r, save); err != nil {
 				return err
 			}
@@ -66,9 +74,27 @@ one in percent grows with the total.`,
 		},
 	}
 	addAmount(cmd, &total, grams, "total", "what is to come out, in grams")
+	addPortions(cmd, &portions, &each)
 	addSave(cmd, &save)
 	addJSON(cmd, &asJSON)
 	return cmd
+}
+
+// resized is a recipe for another total, another number of portions, or both.
+func resized(r model.Recipe, total float64, portions int, each float64) (model.Recipe, error) {
+	if portions > 0 && total > 0 {
+		if each > 0 {
+			return r, fmt.Errorf("a total, portions and grams each are one too many: leave one out")
+		}
+		each = total / float64(portions)
+	}
+	if portions > 0 {
+		return kitchen.InPortions(r, portions, each)
+	}
+	if total > 0 {
+		return kitchen.Scale(r, total)
+	}
+	return r, nil
 }
 
 // recipeSwapJSON is the answer of `daub recipe swap --json`.
@@ -86,9 +112,11 @@ func (a *app) recipeSwapCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "swap RECIPE FROM TO",
 		Short: "Put another powder into it",
-		Long: `Says what a recipe of one powder becomes with another powder in its place, at
-the recipe's level, and whether that is a stand-in at all; --save keeps it as a
-recipe of its own. The one on the shelf stays as it is.`,
+		Long: `Says what a recipe, also one of a mix, becomes with another powder in the place
+of one of its own, at the recipe's level, before and after, and where the other
+stands gram for gram; --save keeps it as a recipe of its own. The one on the shelf
+stays as it is. Exit code 3: the two cannot be compared, or acid would meet a
+carbonate in a jar.`,
 		Example: `  daub recipe swap "face mask" white-clay green-clay
   daub recipe swap face-mask white-clay green-clay --keep total --save green`,
 		Args:              takes(3, 3, "a recipe, the powder in it and the one that takes its place"),
@@ -102,9 +130,9 @@ recipe of its own. The one on the shelf stays as it is.`,
 			if err != nil {
 				return err
 			}
-			if s.refused {
+			if s.none {
 				if cmd.Flags().Changed("save") {
-					return fmt.Errorf("nothing to save: %s", s.pair.Sentence())
+					return kitchen.Cannot{Why: fmt.Errorf("nothing to save: %s", s.pair.Sentence())}
 				}
 			} else if err := a.keepChanged(cmd, &s.recipeAnswer, save); err != nil {
 				return err
@@ -123,8 +151,11 @@ type recipeSwap struct {
 	recipeAnswer
 	pair     kitchen.Pair
 	from, to string // slugs
-	refused  bool
+	none     bool
 }
+
+// refused reports whether the answer is that there is none.
+func (s recipeSwap) refused() bool { return s.none }
 
 func (a *app) swapIn(recipe, from, to string, keep kitchen.Keep) (recipeSwap, error) {
 	r, err := a.readRecipe(recipe)
@@ -141,19 +172,33 @@ func (a *app) swapIn(recipe, from, to string, keep kitchen.Keep) (recipeSwap, er
 	}
 	s := recipeSwap{recipeAnswer: r, pair: both.Against(0)[0], from: c.entries[0].Slug, to: c.entries[1].Slug}
 	if s.pair.Refused != "" {
-		s.refused = true
+		s.none = true
 		return s, nil
 	}
-	if s.recipe, err = kitchen.SwapPowder(r.recipe, s.pair, s.to, keep, nil); err != nil {
+	var sides []kitchen.Side
+	if paste, ok := kitchen.RecipePaste(r.recipe, r.profiles, c.drawer); ok {
+		for _, part := range paste.Powders {
+			sides = append(sides, part.Side)
+		}
+	}
+	was := r.recipe
+	if s.recipe, err = kitchen.SwapPowder(was, s.pair, s.to, keep, sides); err != nil {
+		if kitchen.IsCannot(err) {
+			return recipeSwap{}, err
+		}
 		return recipeSwap{}, misuse{err}
 	}
-	s.made, s.profiles = "Swapped", c.profiles()[1:]
+	s.was, s.made = &was, "Swapped from the recipe on the shelf, which stays as it is:"
+	if text := kitchen.TotalChange(was, s.recipe, keep); text != "" {
+		s.notes = append(s.notes, text)
+	}
+	s.profiles = append(slices.Clone(r.profiles), c.profiles()[1])
 	return s, nil
 }
 
 func (s recipeSwap) json() any {
 	out := recipeSwapJSON{Pair: toPair(s.from, s.to, s.pair), Sentence: s.pair.Sentence()}
-	if !s.refused {
+	if !s.none {
 		r := toRecipe(s.recipeAnswer)
 		out.Recipe = &r
 	}
@@ -162,13 +207,13 @@ func (s recipeSwap) json() any {
 
 // text is the changed recipe for a person.
 func (s recipeSwap) text(p *page.Page) {
-	if s.refused {
+	if s.none {
 		p.Say("No swap. " + s.pair.Sentence())
-		p.List("Beside the ratio:", s.pair.Differences...)
+		p.List("Also:", s.pair.Differences...)
 		return
 	}
 	p.Say(s.pair.Sentence())
-	p.List("Beside the number:", page.Beside(s.pair, s.pair.Sentence())...)
+	p.List("Also:", page.Beside(s.pair, s.pair.Sentence())...)
 	p.Gap()
 	s.recipeAnswer.text(p)
 }

@@ -18,37 +18,52 @@ var csvColumns = []string{
 	"liquid", "rest (s)", "level", "level word", "reach", "trials",
 }
 
-// exportCSV writes RFC 4180: commas, CRLF, a header row. A powder of which
+// exportCSV writes a header row, then a row for each ratio. A powder of which
 // nothing is known has one row all the same.
-//
-// The text begins with a byte order mark. Without it a common spreadsheet
-// takes the file for its system's old code page and spoils every umlaut; with
-// it all read UTF-8. Programs that stumble over it have the JSON.
-func exportCSV(out *bytes.Buffer, sheets []sheet) error {
-	out.WriteString("\ufeff")
-	w := csv.NewWriter(out)
-	w.UseCRLF = true
+func exportCSV(out *bytes.Buffer, sheets []sheet, o Options) error {
 	header := append([]string(nil), csvColumns...)
 	for _, n := range numbers {
 		header = append(header, n.title)
 	}
 	rows := [][]string{header}
 	for _, s := range sheets {
-		about := s.csvCells()
+		about := s.csvCells(o)
 		if len(s.rows) == 0 {
 			row := make([]string, len(header))
 			copy(row, about)
 			rows = append(rows, row)
 		}
 		for _, r := range s.rows {
-			rows = append(rows, append(about[:len(about):len(about)], csvRatio(r)...))
+			rows = append(rows, append(about[:len(about):len(about)], csvRatio(r, o)...))
 		}
 	}
+	return writeCSV(out, rows, o)
+}
+
+// writeCSV writes rows by RFC 4180, with CRLF.
+//
+// A byte order mark is for files: without it a common spreadsheet takes a file
+// for its system's old code page and spoils every umlaut; with it all read
+// UTF-8. In a pipe it would only stand in the way.
+func writeCSV(out *bytes.Buffer, rows [][]string, o Options) error {
+	if o.Mark {
+		out.WriteString("\ufeff")
+	}
+	w := csv.NewWriter(out)
+	w.Comma, w.UseCRLF = o.separator(), true
 	return w.WriteAll(rows)
 }
 
+// number is a number as the CSV has it.
+func (o Options) number(v float64) string {
+	if o.Decimal == 0 {
+		return model.Number(v)
+	}
+	return strings.ReplaceAll(model.Number(v), ".", string(o.Decimal))
+}
+
 // csvCells are the cells that all rows of a powder share.
-func (s sheet) csvCells() []string {
+func (s sheet) csvCells(o Options) []string {
 	cells := []string{
 		textCell(s.slug), textCell(s.powder.Name), textCell(s.powder.Lot), string(s.powder.Kind()),
 		strings.Join(s.marks, ", "), "", "",
@@ -57,19 +72,19 @@ func (s sheet) csvCells() []string {
 		cells[5] = s.last.Format(time.DateOnly)
 	}
 	if s.tspG > 0 {
-		cells[6] = model.Number(s.tspG)
+		cells[6] = o.number(s.tspG)
 	}
 	return cells
 }
 
-func csvRatio(r repeats.Row) []string {
+func csvRatio(r repeats.Row, o Options) []string {
 	cells := []string{
-		textCell(r.Liquid), fmt.Sprint(r.RestS), model.Number(r.Level), model.LevelWord(r.Level), r.Reach, fmt.Sprint(r.Trials),
+		textCell(r.Liquid), fmt.Sprint(r.RestS), o.number(r.Level), model.LevelWord(r.Level), r.Reach, fmt.Sprint(r.Trials),
 	}
 	for _, n := range numbers {
 		cell := ""
 		if v := *n.of(&r); v > 0 {
-			cell = model.Number(v)
+			cell = o.number(v)
 		}
 		cells = append(cells, cell)
 	}

@@ -2,6 +2,7 @@ package export
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -19,7 +20,37 @@ type Options struct {
 	// Level is the one level wanted, 1 to 6 in halves; 0 means all levels of
 	// each powder's ratio table, 1 to 6 and its aim.
 	Level float64
+	// On is the liquid and rest wanted; the zero value takes every one of them,
+	// and in Markdown the main one.
+	On model.Choice
+	// EveryLevel gives Markdown all levels too, where it has one row a powder.
+	EveryLevel bool
+	// Looks writes every step of every trial instead of the ratios.
+	Looks bool
+	// Separator and Decimal are those of a CSV; 0 means a comma and a point.
+	Separator, Decimal rune
+	// Mark begins a CSV with a byte order mark, for a file that a spreadsheet
+	// opens by itself.
+	Mark bool
 }
+
+// Check complains about options that cannot be meant.
+func (o Options) Check() error {
+	sep, decimal := o.separator(), cmp.Or(o.Decimal, '.')
+	switch {
+	case o.Level != 0 && !model.IsAskable(o.Level):
+		return fmt.Errorf("export level %s: there is no ratio at it; give a whole or half level from 1 to 6", model.Number(o.Level))
+	case decimal != '.' && decimal != ',':
+		return fmt.Errorf("export with %q before the decimals: give . or ,", decimal)
+	case !strings.ContainsRune(",;\t|", sep):
+		return fmt.Errorf("export with %q between cells: give , ; | or a tabulator", sep)
+	case sep == decimal:
+		return fmt.Errorf("export with %q between cells and before the decimals: they must differ; give another separator, as in ;", sep)
+	}
+	return nil
+}
+
+func (o Options) separator() rune { return cmp.Or(o.Separator, ',') }
 
 // Powder is one powder of an export.
 type Powder struct {
@@ -27,12 +58,16 @@ type Powder struct {
 	Profile model.Profile
 }
 
-// exporters write the gathered powders in one format each.
+// exporters write the gathered powders, or their steps, in one format each.
 var exporters = []struct {
 	format string
-	write  func(*bytes.Buffer, []sheet) error
+	write  func(*bytes.Buffer, []sheet, Options) error
+	looks  func(*bytes.Buffer, []look, Options) error
 }{
-	{"toml", exportTOML}, {"csv", exportCSV}, {"json", exportJSON}, {"md", exportMarkdown},
+	{"toml", exportTOML, looksTOML},
+	{"csv", exportCSV, looksCSV},
+	{"json", exportJSON, looksJSON},
+	{"md", exportMarkdown, looksMarkdown},
 }
 
 // Formats lists what Export writes.
@@ -50,7 +85,7 @@ func Formats() []string {
 //	toml  ratios only, to copy from: [[powder]] with [[powder.ratio]]
 //	csv   a row for each powder, basis and level, for a spreadsheet
 //	json  the same and the cautions, for programs
-//	md    a table to paste, with the cautions
+//	md    a table to paste, a row for each powder, with the cautions
 //
 // What the trials do not say is left out, an empty cell or null. Numbers have
 // four significant digits, as in [[ratio]]. The same profiles give the same
@@ -62,18 +97,31 @@ func Write(w io.Writer, format string, powders []Powder, d model.Drawer, o Optio
 		return fmt.Errorf("export as %q: the format is not known; use one of: %s", format, strings.Join(Formats(), ", "))
 	case len(powders) == 0:
 		return fmt.Errorf("export as %s: no powder was given; name at least one", format)
-	case o.Level != 0 && !model.IsAskable(o.Level):
-		return fmt.Errorf("export level %s: there is no ratio at it; give a whole or half level from 1 to 6", model.Number(o.Level))
 	}
-	sheets := parallel.Map(powders, func(p Powder) sheet { return sheetOf(p, d, o.Level) })
+	if err := o.Check(); err != nil {
+		return err
+	}
 	var text bytes.Buffer
-	if err := exporters[i].write(&text, sheets); err != nil {
+	if err := write(&text, i, powders, d, o); err != nil {
 		return fmt.Errorf("export as %s: %w", format, err)
 	}
 	if _, err := w.Write(text.Bytes()); err != nil {
 		return fmt.Errorf("export as %s: write: %w; check that there is room and the file may be written", format, err)
 	}
 	return nil
+}
+
+// write writes ratios or looks by the exporter numbered i.
+func write(text *bytes.Buffer, i int, powders []Powder, d model.Drawer, o Options) error {
+	if o.Looks {
+		var looks []look
+		for _, of := range parallel.Map(powders, func(p Powder) []look { return looksOf(p, d, o.On) }) {
+			looks = append(looks, of...)
+		}
+		return exporters[i].looks(text, looks, o)
+	}
+	every := o.EveryLevel || exporters[i].format != "md"
+	return exporters[i].write(text, parallel.Map(powders, func(p Powder) sheet { return sheetOf(p, d, o, every) }), o)
 }
 
 // sheet is one powder made ready for any format.
@@ -109,8 +157,8 @@ var numbers = []struct {
 }
 
 // sheetOf reads one powder: at one level every basis, at all of them (level 0)
-// what [[ratio]] has.
-func sheetOf(e Powder, d model.Drawer, level float64) sheet {
+// what [[ratio]] has; without every the main basis at the level or the aim.
+func sheetOf(e Powder, d model.Drawer, o Options, every bool) sheet {
 	p := e.Profile
 	s := sheet{slug: e.Slug, powder: p.Powder, last: p.LastTrial()}
 	s.powder.Family = p.Powder.Kind()
@@ -124,10 +172,15 @@ func sheetOf(e Powder, d model.Drawer, level float64) sheet {
 		}
 	}
 	s.marks = seen.MarksSeen()
-	if level == 0 {
-		s.ratios = repeats.Table(p, d)
-	} else {
-		for _, b := range p.Bases() {
+	bases := o.On.Among(p.Bases())
+	switch level := cmp.Or(o.Level, p.Aim()); {
+	case len(bases) == 0:
+	case !every:
+		s.ratios = repeats.Ratios(p, bases[0], []float64{level}, d)
+	case o.Level == 0:
+		s.ratios = slices.DeleteFunc(repeats.Table(p, d), func(r repeats.Ratio) bool { return !slices.Contains(bases, r.Basis) })
+	default:
+		for _, b := range bases {
 			s.ratios = append(s.ratios, repeats.Ratios(p, b, []float64{level}, d)...)
 		}
 	}

@@ -43,15 +43,19 @@ type ratioJSON struct {
 	Bound     *Range    `json:"bound"`   // when not reached; null without a look
 }
 
-func exportJSON(out *bytes.Buffer, sheets []sheet) error {
+func exportJSON(out *bytes.Buffer, sheets []sheet, _ Options) error {
 	all := exportedJSON{Schema: exportSchema, Deferral: model.Deferral}
 	for _, s := range sheets {
 		all.Powders = append(all.Powders, s.json())
 	}
+	return encode(out, all)
+}
+
+func encode(out *bytes.Buffer, v any) error {
 	e := json.NewEncoder(out)
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
-	return e.Encode(all)
+	return e.Encode(v)
 }
 
 func (s sheet) json() powderJSON {

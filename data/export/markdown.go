@@ -15,7 +15,7 @@ import (
 
 // exportMarkdown writes one table to paste into a page, how to read it, what
 // the levels in it mean, and the cautions.
-func exportMarkdown(out *bytes.Buffer, sheets []sheet) error {
+func exportMarkdown(out *bytes.Buffer, sheets []sheet, _ Options) error {
 	line := func(format string, args ...any) { fmt.Fprintf(out, format+"\n", args...) }
 	line("| powder | liquid | rest | level | g liquid per g powder | next dish | g liquid per level teaspoon | trials |")
 	line("| --- | --- | --- | --- | --- | --- | --- | ---: |")

@@ -44,7 +44,7 @@ func rowFields() []tomlfile.Field[repeats.Row] {
 	return fields
 }
 
-func exportTOML(out *bytes.Buffer, sheets []sheet) error {
+func exportTOML(out *bytes.Buffer, sheets []sheet, _ Options) error {
 	text, err := tomlfile.Write(ratiosFields, &ratiosFile{exportSchema, sheets}, nil)
 	out.Write(text)
 	return err

@@ -26,7 +26,10 @@ func TestFarOut(t *testing.T) {
 // others, with no screening. Looks within a tenth of the limit may go either
 // way.
 func TestFarOutAgainstThePlainComputation(t *testing.T) {
-	rounds := 6
+	rounds := 3
+	if long {
+		rounds = 10
+	}
 	if testing.Short() {
 		rounds = 2
 	}

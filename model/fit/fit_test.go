@@ -267,7 +267,7 @@ func TestNothingPanicsAndNothingIsMadeUp(t *testing.T) {
 		if r.Bound != nil && r.Ratio != nil {
 			t.Fatal("both a ratio and a bound")
 		}
-		if r.Ratio != nil && !(0 < r.Ratio.Median && r.Ratio.Low <= r.Ratio.Median && r.Ratio.Median <= r.Ratio.High) {
+		if r.Ratio != nil && !(0 <= r.Ratio.Low && r.Ratio.Low <= r.Ratio.Median && r.Ratio.Median <= r.Ratio.High) {
 			t.Fatalf("ratio %v", *r.Ratio)
 		}
 		if eye := p.Eye(); !(eye > 0 && eye < 3) {

@@ -155,7 +155,15 @@ func (g *grid) add(p *pair, l *lookup, power float64) {
 		to := weight[:n]
 		below, above := l.ln[at:][:len(to)], l.ln[at+l.columns:][:len(to)]
 		f, h := power*(1-part), power*part
-		for k := range to {
+		k := 0
+		for ; k+3 < len(to); k += 4 { // four at a time: the loop itself costs as much as the sums
+			a, b, c := to[k:k+4:k+4], below[k:k+4:k+4], above[k:k+4:k+4]
+			a[0] += f*b[0] + h*c[0]
+			a[1] += f*b[1] + h*c[1]
+			a[2] += f*b[2] + h*c[2]
+			a[3] += f*b[3] + h*c[3]
+		}
+		for ; k < len(to); k++ {
 			to[k] += f*below[k] + h*above[k]
 		}
 		weight = weight[n:]

@@ -12,9 +12,11 @@ import (
 
 // Cannot is the error of what these data do not allow: a refused swap, mix or
 // batch. What was asked is sound; another powder, extra or trial would do.
-type Cannot struct{ error }
+type Cannot struct{ Why error }
 
-func (c Cannot) Unwrap() error { return c.error }
+func (c Cannot) Error() string { return c.Why.Error() }
+
+func (c Cannot) Unwrap() error { return c.Why }
 
 func cannot(format string, args ...any) error { return Cannot{fmt.Errorf(format, args...)} }
 

@@ -24,6 +24,7 @@ type Batch struct {
 	Amounts
 	Paste    Paste
 	Order    model.Order // every extra with what it counts as
+	Unsorted []string    // extras whose name the table of words does not have
 	PortionG float64     // of each portion, g; 0 for one bowl
 	Powders  []BatchPowder
 	JarG     float64 // what the jar holds, filled to 95 %, g; 0 without a jar
@@ -47,7 +48,7 @@ func (p Paste) Batch(o model.Order) (Batch, error) {
 	}
 	asked := o.Extras
 	o.Extras = withKinds(o.Extras)
-	b := Batch{Paste: p, Order: o}
+	b := Batch{Paste: p, Order: o, Unsorted: model.Unsorted(asked)}
 	fizz := FizzOf(p.powders(), p.Basis.Liquid, o.Extras)
 	if fizz != nil && o.JarML > 0 {
 		return Batch{}, cannot("%s", fizz.InJar())

@@ -112,14 +112,11 @@ func sharedBases(profiles []model.Profile, on model.Choice) []model.Basis {
 	own := make([][]model.Basis, len(profiles))
 	var candidates []model.Basis
 	for i, p := range profiles {
-		if own[i] = on.Among(p.Bases()); len(own[i]) == 0 {
-			own[i] = []model.Basis{p.BasisFor(on)}
-			continue
-		}
+		own[i] = on.Among(p.Bases())
 		candidates = append(candidates, own[i]...)
 	}
 	if len(candidates) == 0 {
-		candidates = own[0]
+		candidates = []model.Basis{profiles[0].BasisFor(on)}
 	}
 	var chosen []model.Basis
 	best := -1

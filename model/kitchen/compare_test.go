@@ -51,7 +51,7 @@ func TestRestsApart(t *testing.T) {
 	require.NotNil(t, p.ByWeight)
 	assert.True(t, p.RestsApart)
 	require.NotEmpty(t, p.Warnings)
-	assert.True(t, strings.HasPrefix(p.Sentence(), "Not like for like: read Light clay after 30 s, Heavy clay after 5 min."), p.Sentence())
+	assert.True(t, strings.HasPrefix(p.Sentence(), "Not like for like: Light clay was read after 30 s, Heavy clay after 5 min."), p.Sentence())
 	assert.Contains(t, p.Warnings[0], "make a trial of Light clay with a rest of 5 min")
 }
 

@@ -119,7 +119,7 @@ func (p *Paste) comparable() error {
 		for _, other := range p.Powders[:i] {
 			pair := PairOf(other.Side, part.Side)
 			if pair.Refused != "" {
-				return Cannot{errors.New(pair.Sentence())}
+				return Cannot{Why: errors.New(pair.Sentence())}
 			}
 			for _, w := range pair.Warnings {
 				if !slices.Contains(p.Warnings, w) {

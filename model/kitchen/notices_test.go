@@ -20,7 +20,7 @@ func TestTheCardWarnsAsTheBatchDid(t *testing.T) {
 	b, err := paste.Batch(model.Order{TotalG: 120, JarML: 60, Spoons: []string{"1 tbsp"}})
 	require.NoError(t, err)
 	r := kitchen.RecipeOf("mask", b, []string{"x"}, time.Time{})
-	card := kitchen.Card(r, []model.Profile{p}, nil)
+	card := cardOf(r, []model.Profile{p}, nil)
 	for _, w := range b.Warnings {
 		assert.Contains(t, card, w)
 	}
@@ -28,7 +28,7 @@ func TestTheCardWarnsAsTheBatchDid(t *testing.T) {
 
 	small, err := kitchen.Scale(r, 30)
 	require.NoError(t, err)
-	card = kitchen.Card(small, []model.Profile{p}, nil)
+	card = cardOf(small, []model.Profile{p}, nil)
 	assert.NotContains(t, card, "too much for the jar")
 	assert.Contains(t, card, "Rounding the powder to these spoons makes the paste", "scaled down, a tablespoon is too coarse")
 
@@ -41,7 +41,7 @@ func TestTheCardWarnsAsTheBatchDid(t *testing.T) {
 	require.True(t, pair.RestsApart)
 	swapped, err := kitchen.SwapPowder(r, pair, "y", kitchen.KeepLiquid, nil)
 	require.NoError(t, err)
-	assert.Contains(t, kitchen.Card(swapped, []model.Profile{slow}, nil), "Not like for like")
+	assert.Contains(t, cardOf(swapped, []model.Profile{slow}, nil), "Not like for like")
 }
 
 func sideOf(p model.Profile) kitchen.Side { return kitchen.SideOf(p, p.Bases()[0], 5, nil) }
@@ -71,7 +71,7 @@ func TestACautionAddedLaterReachesTheCard(t *testing.T) {
 	require.NoError(t, err)
 	r := kitchen.RecipeOf("mask", b, nil, time.Time{})
 	p.Powder.KeepFromMetal = true
-	card := kitchen.Card(r, []model.Profile{p}, nil)
+	card := cardOf(r, []model.Profile{p}, nil)
 	assert.Contains(t, card, "Keep from metal")
 	assert.Contains(t, card, "The family or the cautions of")
 }

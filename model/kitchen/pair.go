@@ -238,8 +238,12 @@ func restsText(sides []Side, names []string) string {
 		last.names = append(last.names, names[i])
 	}
 	var said []string
-	for _, g := range groups {
-		said = append(said, fmt.Sprintf("%s after %s", listed(g.names), model.Seconds(g.rest)))
+	for i, g := range groups {
+		read := ""
+		if i == 0 {
+			read = map[bool]string{true: " was read", false: " were read"}[len(g.names) == 1]
+		}
+		said = append(said, fmt.Sprintf("%s%s after %s", listed(g.names), read, model.Seconds(g.rest)))
 	}
 	longest := groups[len(groups)-1].rest
 	var again []string
@@ -249,7 +253,7 @@ func restsText(sides []Side, names []string) string {
 		}
 	}
 	return fmt.Sprintf("Not like for like: %s. A powder takes up more with time; for a fair comparison make a trial of %s with a rest of %s.",
-		"read "+strings.Join(said, ", "), listed(again), model.Seconds(longest))
+		strings.Join(said, ", "), listed(again), model.Seconds(longest))
 }
 
 // listed joins names: "A, B and C".

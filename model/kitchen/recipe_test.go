@@ -11,6 +11,7 @@ import (
 	"daub.example/daub/model/fit"
 	"daub.example/daub/model/internal/specimen"
 	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/paper"
 	"daub.example/daub/model/repeats"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -39,30 +40,9 @@ func TestRecipeOfBatch(t *testing.T) {
 	assert.InDelta(t, 10.5, kitchen.RecipeAmounts(r).ExtrasG[0], 1e-9)
 }
 
-func TestCard(t *testing.T) {
-	r, profile := face(t)
-	card := kitchen.Card(r, []model.Profile{profile}, nil)
-	for _, want := range []string{
-		"# Sunday paste", "200.0 g at 5 spread", "10.00 g more are made", "| honey (warm) | 10.50 |", "weigh it",
-		"1. Weigh the powder", "4. Stir in: honey.", "## Hold back", "g back", "newest trial 2026-05-01, saved 2026-05-04",
-		"silica", model.Deferral,
-	} {
-		assert.Contains(t, card, want)
-	}
-	assert.NotContains(t, card, "has changed")
-	assert.Contains(t, kitchen.Card(r, nil, nil), "weigh it", "without the profile")
-
-	odd := r
-	odd.Name, odd.Liquid = "two\nlines", "a | b"
-	card = kitchen.Card(odd, nil, nil)
-	assert.Contains(t, card, "# two lines\n")
-	assert.Contains(t, card, `| a \| b |`)
-
-	odd.TotalG = math.NaN()
-	card = kitchen.Card(odd, nil, nil)
-	assert.Contains(t, card, "Not to be made up yet")
-	assert.Contains(t, card, "recipe, total g")
-	assert.NotContains(t, card, "NaN")
+// cardOf is the recipe's card as Markdown.
+func cardOf(r model.Recipe, profiles []model.Profile, d model.Drawer) string {
+	return paper.CardOf(r, profiles, d, paper.Options{}).Markdown()
 }
 
 func TestScaleARecipe(t *testing.T) {
@@ -96,7 +76,7 @@ func TestSwapInRecipe(t *testing.T) {
 	total, err := kitchen.SwapPowder(r, pair, "", kitchen.KeepTotal, nil)
 	require.NoError(t, err)
 	assert.InDelta(t, 200, total.TotalG, 0)
-	assert.Contains(t, kitchen.Card(total, nil, nil), "alkaline")
+	assert.Contains(t, cardOf(total, nil, nil), "alkaline")
 
 	own := r
 	own.Steps = []string{"as grandmother did"}
@@ -125,7 +105,7 @@ func TestStale(t *testing.T) {
 	said := kitchen.Stale(r, again, nil)
 	assert.Contains(t, said, "The profile of Light clay has changed since this recipe was saved: 0.62")
 	assert.Contains(t, said, "%")
-	assert.Contains(t, kitchen.Card(r, []model.Profile{again}, nil), said)
+	assert.Contains(t, cardOf(r, []model.Profile{again}, nil), said)
 
 	gone := profile.Clone()
 	gone.Trials[0].SetAside = "spoiled"
@@ -145,7 +125,7 @@ func TestStaleMix(t *testing.T) {
 	assert.Empty(t, kitchen.Stale(r, heavy, nil))
 	assert.Equal(t, 300, r.RestS)
 	assert.Equal(t, specimen.Day(2), r.Trial)
-	card := kitchen.Card(r, []model.Profile{light, heavy}, nil)
+	card := cardOf(r, []model.Profile{light, heavy}, nil)
 	assert.Contains(t, card, "make a trial of the mix")
 	assert.Equal(t, 1, strings.Count(card, "Fine dust"), "each caution once")
 	assert.InDelta(t, 0.6, r.Fraction(0), 1e-12)
@@ -185,8 +165,8 @@ func TestRecipeProblems(t *testing.T) {
 		require.Len(t, problems, 1, c.path)
 		assert.Equal(t, c.path, problems[0].Path)
 		assert.NotEmpty(t, problems[0].Fix)
-		card := kitchen.Card(r, nil, nil)
-		assert.Contains(t, card, "Not to be made up yet")
+		card := cardOf(r, nil, nil)
+		assert.Contains(t, card, "Not ready to make")
 	}
 	sound.Schema = 0
 	assert.Empty(t, sound.Validate(), "schema 0 is the zero value")
@@ -199,7 +179,7 @@ func TestStepsAtHalfLevels(t *testing.T) {
 	require.NoError(t, err)
 	r := kitchen.RecipeOf("x", b, nil, time.Time{})
 	assert.Contains(t, r.Steps[len(r.Steps)-1], "at 4.5 dollop/spread it lies between two")
-	assert.Contains(t, kitchen.Card(r, nil, nil), "saved not recorded")
+	assert.Contains(t, cardOf(r, nil, nil), "recipe saved not recorded")
 }
 
 // No card has a number that is none, whatever is in the recipe.
@@ -215,11 +195,11 @@ func TestCardsHoldNumbers(t *testing.T) {
 		}
 		m := odd.Draw(t, "ratio")
 		r.Ratio = fit.Interval{Median: m, Low: m / 2, High: m * 2}
-		card := kitchen.Card(r, []model.Profile{lightClay(nil)}, nil)
+		card := cardOf(r, []model.Profile{lightClay(nil)}, nil)
 		assert.NotRegexp(t, nonsense, card)
-		assert.Equal(t, len(r.Validate()) > 0, strings.Contains(card, "Not to be made up yet"))
+		assert.Equal(t, len(r.Validate()) > 0, strings.Contains(card, "Not ready to make"))
 	})
 	r, _ := face(t)
 	r.Steps = []string{"100 % by hand %d"}
-	assert.NotRegexp(t, nonsense, kitchen.Card(r, nil, nil))
+	assert.NotRegexp(t, nonsense, cardOf(r, nil, nil))
 }

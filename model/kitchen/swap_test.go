@@ -74,10 +74,10 @@ func TestSwapSays(t *testing.T) {
 	b.Ratio.Basis.RestS = 600
 	s, err = kitchen.PairOf(a, b).Swap(30, 60, kitchen.KeepTotal)
 	require.NoError(t, err)
-	assert.Regexp(t, "^Not like for like: read A after 2 min, B after 10 min", s.Sentence())
+	assert.Regexp(t, "^Not like for like: A was read after 2 min, B after 10 min", s.Sentence())
 	s, err = kitchen.PairOf(b, a).Swap(30, 60, kitchen.KeepTotal)
 	require.NoError(t, err)
-	assert.Regexp(t, "^Not like for like: read A after 2 min, B after 10 min", s.Sentence())
+	assert.Regexp(t, "^Not like for like: A was read after 2 min, B after 10 min", s.Sentence())
 }
 
 // A recipe of ratio 1 where level 5 takes 2: six levels an e-fold make it

@@ -3,7 +3,6 @@ package typed
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -89,7 +88,7 @@ func Part(text string) (float64, error) {
 
 // nameShare parts a name from the share behind it, and that from what it counts
 // as.
-var nameShare = regexp.MustCompile(`^(.+?)[\s=]*([0-9.,]+\s*%?)\s*(?::\s*([a-z]*))?$`)
+var nameShare = pattern(`^(.+?)[\s=]*([0-9.,]+\s*%?)\s*(?::\s*([a-z]*))?$`)
 
 // Extra reads what else goes into a paste, a name and its share of the total,
 // and where the maker says so what it counts as: "honey 3 %", "honey=0.03",

@@ -1,13 +1,12 @@
 package typed
 
 import (
-	"regexp"
 	"strings"
 )
 
 var (
 	length = kind{"a length", named(map[unit][]string{one: {"mm"}, {10, 1}: {"cm"}, {127, 5}: {"in", "inch"}})}
-	sides  = regexp.MustCompile(`^\s*([0-9.,]+)\s*([a-z]*)\s*[x×*]\s*([0-9.,]+)\s*([a-z]*)\s*$`)
+	sides  = pattern(`^\s*([0-9.,]+)\s*([a-z]*)\s*[x×*]\s*([0-9.,]+)\s*([a-z]*)\s*$`)
 )
 
 // Size reads width and height, in mm, of what is drawn: 160x100mm, 16 x 10 cm.

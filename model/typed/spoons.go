@@ -3,7 +3,6 @@ package typed
 import (
 	"cmp"
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -30,9 +29,9 @@ func SpoonsOf(own model.Drawer, profiles ...model.Profile) Spoons {
 
 // Shapes of spoons.
 var (
-	times   = regexp.MustCompile(`(?i)^([0-9]+)\s*[x×*]\s*(.+)$`)
-	several = regexp.MustCompile(`^([0-9]+)\s+([^0-9].*)$`)
-	sized   = regexp.MustCompile(`^(?:(?:([0-9]+)\s+)?([0-9]+)/([0-9]+)|([0-9]*[.,]?[0-9]+))?\s*` +
+	times   = pattern(`(?i)^([0-9]+)\s*[x×*]\s*(.+)$`)
+	several = pattern(`^([0-9]+)\s+([^0-9].*)$`)
+	sized   = pattern(`^(?:(?:([0-9]+)\s+)?([0-9]+)/([0-9]+)|([0-9]*[.,]?[0-9]+))?\s*` +
 		`(tsp|tsps|teaspoons?|tbsp|tbsps|tablespoons?)\.?$`)
 )
 

@@ -11,7 +11,6 @@ package typed
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
 
@@ -39,9 +38,9 @@ func tidy(text string) string { return strings.TrimSpace(strings.ToLower(spaced.
 
 // Shapes of numbers.
 var (
-	decimal   = regexp.MustCompile(`^[+-]?([0-9]+[.,]?[0-9]*|[.,][0-9]+)(e[+-]?[0-9]{1,3})?$`)
-	thousands = regexp.MustCompile(`^[+-]?[1-9][0-9]{0,2},[0-9]{3}$`)
-	measured  = regexp.MustCompile(`^([+-]?[0-9.,]+(?:e[+-]?[0-9]+)?)\s*(.*)$`)
+	decimal   = pattern(`^[+-]?([0-9]+[.,]?[0-9]*|[.,][0-9]+)(e[+-]?[0-9]{1,3})?$`)
+	thousands = pattern(`^[+-]?[1-9][0-9]{0,2},[0-9]{3}$`)
+	measured  = pattern(`^([+-]?[0-9.,]+(?:e[+-]?[0-9]+)?)\s*(.*)$`)
 )
 
 // Question is the error for a text that may mean two things.
@@ -171,8 +170,8 @@ func Resolution(text string) (float64, error) {
 
 // Shapes of a wait: as clocks show it, and in units from hours to seconds.
 var (
-	clock = regexp.MustCompile(`^(?:([0-9]+):)?([0-9]+):([0-5][0-9])$`)
-	spans = regexp.MustCompile(`^(?:([0-9.,]+)\s*(?:h|hours?)\s*)?` +
+	clock = pattern(`^(?:([0-9]+):)?([0-9]+):([0-5][0-9])$`)
+	spans = pattern(`^(?:([0-9.,]+)\s*(?:h|hours?)\s*)?` +
 		`(?:([0-9.,]+)\s*(?:m|min|minutes?)\s*)?(?:([0-9.,]+)\s*(?:s|sec|seconds?)?)?$`)
 )
 

@@ -28,6 +28,7 @@ type comparison struct {
 	err     error
 	sides   []kitchen.Side
 	pairs   []kitchen.Pair // of each against the reference; the reference's own is empty
+	rests   string         // which groups waited how long; "" where all may be compared
 	series  []chart.Series // of each, in its own liquid
 	ui.Scroll
 	ui.Prompt
@@ -50,7 +51,10 @@ func (c *comparison) compare() {
 		profiles[i] = e.Profile
 	}
 	compared, err := kitchen.Compare(profiles, c.level, model.Choice{}, c.deps.Drawer)
-	c.err, c.sides = err, compared.Sides
+	c.err, c.sides, c.rests = err, compared.Sides, ""
+	if err == nil {
+		c.rests = compared.Rests()
+	}
 	c.pair()
 }
 

@@ -1,8 +1,10 @@
 package compare_test
 
 import (
+	"strings"
 	"testing"
 
+	"daub.example/daub/model"
 	"daub.example/daub/tui/internal/drive"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -13,7 +15,7 @@ func TestCompareLevelsAndReference(t *testing.T) {
 	d := drive.Start(t, f.Deps(), 80, 24).Press("down space down space down space c")
 	frame := d.Frame()
 	assert.Contains(t, frame, "At 5 spread, against A Oat: g water per g powder, rest 2 min.")
-	for _, fact := range []string{"▸ A Oat", "  B Rye", "  C Quick", "(A) Oat", "(B) Rye", "×A per g", "×A per tsp", "B: Rye drinks "} {
+	for _, fact := range []string{"▸ A Oat", "  B Rye", "  C Quick", "(A) Oat", "(B) Rye", "×A per g", "gram for gram", "! not settled", "! no: 7 or above", "B: Rye takes "} {
 		assert.Contains(t, frame, fact)
 	}
 	d.Press("right")
@@ -23,7 +25,7 @@ func TestCompareLevelsAndReference(t *testing.T) {
 	d.Press("tab tab")
 	assert.Contains(t, d.Frame(), "▸ C Quick")
 	assert.Contains(t, d.Frame(), "×C per g")
-	assert.Contains(t, d.Frame(), "A: Oat drinks ")
+	assert.Contains(t, d.Frame(), "A: Oat takes ")
 	d.Press("up up")
 	assert.Contains(t, d.Frame(), "▸ A Oat")
 	for range 20 {
@@ -38,11 +40,9 @@ func TestCompareLevelsAndReference(t *testing.T) {
 
 func TestCompareBesideAt120(t *testing.T) {
 	d := drive.Start(t, drive.Pantry().Deps(), 120, 40).Press("down space down space c")
-	assert.Contains(t, d.Frame(), "reach")
-	assert.Contains(t, d.Frame(), "dust, allergy")
-	assert.Regexp(t, `▸ A Oat .* 1 +1 `, d.Frame())
+	assert.Regexp(t, `▸ A Oat .* 1 +- +1 `, d.Frame())
 	assert.Regexp(t, `  B Rye .*\d \([0-9.]+ to [0-9.]+\)`, d.Frame(), "there is room for the intervals of the factors")
-	assert.Regexp(t, `level +\(A\) Oat .*B: Rye drinks`, d.Frame(), "the text stands beside the chart")
+	assert.Regexp(t, `level +\(A\) Oat .*B: Rye takes`, d.Frame(), "the text stands beside the chart")
 }
 
 func TestOtherLiquidIsRefusedLoudly(t *testing.T) {
@@ -62,14 +62,43 @@ func TestOtherLiquidIsRefusedLoudly(t *testing.T) {
 func TestPowderWithoutATrialIsRefused(t *testing.T) {
 	d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press("down space down down down down space c")
 	assert.Contains(t, d.Frame(), "no trial")
-	assert.Contains(t, d.Frame(), "! B: Not compared: Never tried has no finished trial.")
+	assert.Contains(t, d.Frame(), "! B: Not compared: Never tried has no finished trial in water.")
+}
+
+// What two pairs have in common is said once, and of groups that waited
+// differently each is named.
+func TestWhatRepeatsIsSaidOnce(t *testing.T) {
+	slow := drive.Finished("Slow", model.Botanical, "water", 0, 2, 4, 5, 6)
+	long := 3600
+	slow.Trials[0].RestS = &long
+	d := drive.Start(t, drive.NewShelf(
+		drive.Finished("Ash", model.PlainClay, "water", 0, 2, 4, 5, 6), drive.Finished("Birch", model.PlainClay, "water", 0, 2, 4, 5, 6), slow,
+	).Deps(), 100, 60).Press("space down space down space c")
+	text := strings.Join(strings.Fields(d.Flat()), " ")
+	assert.Equal(t, 1, strings.Count(text, "Not like for like"), text)
+	assert.NotContains(t, text, "the others waited")
+	d.Press("tab tab")
+	text = strings.Join(strings.Fields(d.Flat()), " ")
+	assert.Contains(t, text, "against C Slow")
+	assert.Equal(t, 1, strings.Count(text, "Not like for like"), text)
+	assert.Equal(t, 1, strings.Count(text, "Allergens with Slow only"), text)
+}
+
+func TestLotsSurviveInTheTable(t *testing.T) {
+	long := drive.Finished("A powder of a name that fills the line", model.Starch, "water", 0, 2, 4, 5, 6)
+	long.Powder.Lot = "K4"
+	other := drive.Finished("A powder of a name that fills the line", model.Starch, "water", 0, 2, 4, 5, 6)
+	other.Powder.Lot = "K5"
+	d := drive.Start(t, drive.NewShelf(long, other).Deps(), 80, 24).Press("space down space c")
+	assert.Contains(t, d.Frame(), "▸ A A powder of a name … · K4")
+	assert.Contains(t, d.Frame(), "  B A powder of a name … · K5")
 }
 
 func TestComparisonGetsOut(t *testing.T) {
 	f := drive.Pantry()
 	d := drive.Start(t, f.Deps(), 80, 24).Press("down space down space c y")
 	assert.Contains(t, f.Clip, "At 5 spread, against A Oat")
-	assert.Contains(t, f.Clip, "B: Rye drinks ")
+	assert.Contains(t, f.Clip, "B: Rye takes ")
 	assert.NotContains(t, f.Clip, "\x1b")
 	assert.Contains(t, d.Frame(), "the comparison copied to the clipboard")
 

@@ -66,10 +66,22 @@ func (c *comparison) heading(w int) []string {
 		text := fmt.Sprintf("NOT COMPARED with %c: %s. The text below says why.", letter(c.ref), others)
 		lines = append(lines, ui.Loud(text, w)...)
 	}
+	if c.rests != "" {
+		lines = append(lines, ui.Warned(c.rests, w)...)
+	}
 	return lines
 }
 
-func (c *comparison) name(i int) string { return c.powders[i].Profile.Powder.Name }
+// name is a powder's, with its lot where another has the same.
+func (c *comparison) name(i int) string {
+	p := c.powders[i].Profile.Powder
+	for j, e := range c.powders {
+		if j != i && e.Profile.Powder.Name == p.Name {
+			return p.Title()
+		}
+	}
+	return p.Name
+}
 
 // column is one column of the table.
 type column struct {
@@ -92,6 +104,7 @@ func (c *comparison) columns(w int) (cols []column, name int) {
 	all := []column{
 		{"g liquid per g", 22, c.ratioCell},
 		{times + " per g", factor, byWeight},
+		{"gram for gram", 17, c.verdictCell},
 		{times + " per tsp", max(factor, 10), bySpoon},
 	}
 	if c.differ(func(b model.Basis) any { return strings.ToLower(b.Liquid) }) {
@@ -140,7 +153,7 @@ func (c *comparison) table(w int) []string {
 		if i == c.ref {
 			sign, style = "▸ "+string(letter(i)), ui.DoStyle
 		}
-		text := line(sign, ui.Title(e), func(col column) string { return col.cell(i) })
+		text := line(sign, ui.CutTitle(e.Profile.Powder, name), func(col column) string { return col.cell(i) })
 		lines = append(lines, style.Render(text))
 	}
 	return lines
@@ -179,6 +192,25 @@ func (c *comparison) factorCell(i int, f *fit.Interval, interval bool) string {
 	return text
 }
 
+// verdictCell says how the powder does in the place of the reference, gram for
+// gram.
+func (c *comparison) verdictCell(i int) string {
+	switch p := c.pairs[i]; {
+	case i == c.ref:
+		return "-"
+	case p.Verdict == kitchen.Close:
+		return "similar thickness"
+	case p.Verdict == kitchen.NotStandIn:
+		return "! no: " + kitchen.StandsAt(p.StandsAt.Median)
+	case p.Verdict == kitchen.Adjust:
+		return "adjust: " + kitchen.StandsAt(p.StandsAt.Median)
+	case p.Verdict == kitchen.Unsettled:
+		return "! not settled"
+	default:
+		return "! not compared"
+	}
+}
+
 func (c *comparison) tspCell(i int) string {
 	if g := c.sides[i].TspG; g > 0 {
 		return model.Grams(g)
@@ -196,12 +228,20 @@ func (c *comparison) reachCell(i int) string {
 // text is what the comparison says, one paragraph a powder.
 func (c *comparison) text(w int) []string {
 	var lines []string
+	again := ui.SaidAgain(c.pairs)
 	for i, p := range c.pairs {
 		if i == c.ref {
 			continue
 		}
-		lines = append(lines, ui.PairLines(p, string(letter(i))+": ", w)...)
+		told := again
+		if p.RestsApart {
+			told = append(told[:len(told):len(told)], p.Warnings[0]) // the heading says it of all groups
+		}
+		lines = append(lines, ui.PairRest(p, string(letter(i))+": ", told, w)...)
 		lines = append(lines, "")
+	}
+	for _, text := range again {
+		lines = append(lines, ui.Bullet(text, w)...)
 	}
 	for i := range c.sides {
 		lines = append(lines, ui.Painted(ui.PlainStyle, c.sideText(i), w)...)
@@ -232,11 +272,9 @@ func (c *comparison) chart(w, h int) []string {
 			series[i] = chart.Series{Mark: letter(i), Name: "in " + printable.Line(other) + ", not drawn"}
 		}
 	}
-	return chart.Chart{
-		Series: series, Aim: c.level, HasAim: true, LogX: true,
-		XLabel: "g powder per g " + printable.Line(liquid), InverseLabel: "g " + printable.Line(liquid) + " per g powder",
-		YLabel: "level", ASCII: c.deps.ASCII, Paint: ui.PaintSeries,
-	}.Render(w, h)
+	all := ui.Chart(liquid, c.deps.ASCII)
+	all.Series, all.Aim, all.HasAim, all.LogX, all.Paint = series, c.level, true, true, ui.PaintSeries
+	return all.Render(w, h)
 }
 
 // plainText is the comparison for the clipboard.

@@ -216,6 +216,6 @@ func (s *swap) lines(_ *calculator, w int) []string {
 		lines = append(lines, "")
 	}
 	lines = append(lines, ui.TitleStyle.Render("Can it stand in?"))
-	lines = append(lines, ui.PairLines(s.pair, "", w)...)
+	lines = append(lines, ui.PairLines(s.pair, w)...)
 	return append(lines, careLines(w, s.pair.B.Powder.Cautions())...)
 }

@@ -22,7 +22,7 @@ func TestFromMarksToARecipe(t *testing.T) {
 	d.Press("esc")
 	assert.Contains(t, d.Frame(), "▸ B Rye", "back where the comparison was")
 	d.Press("esc k enter down down 120 down 60")
-	assert.Contains(t, d.Frame(), "! 120.0 g is too much for the jar: filled to 95 % its 60 mL hold ")
+	assert.Contains(t, d.Frame(), "! 120.0 g is too much for the jar: filled to 95 %, its 60 mL hold ")
 	assert.Contains(t, d.Frame(), "Not saved as a recipe so far")
 
 	d.Press("ctrl+s")
@@ -67,8 +67,9 @@ func TestBatchAnswers(t *testing.T) {
 	d.Press("down down 100 down down down").Write("oil 3 %, honey 0,02").Press("down").Write("5 %")
 	frame := d.Frame()
 	for _, fact := range []string{
-		"100.0 g at 5 spread (105.0 g made, 5.00 g of it for the bowl)", "Start with ", " and hold back ", "By the spoon: ",
-		"That rounding ", "Fine dust", model.Deferral[:40],
+		"100.0 g at 5 spread (105.0 g made, 5.00 g of it for the bowl)", "Weigh ", "keep ", "By the spoon: ",
+		"That rounding ", "In water, rest 2 min. 5 spread: the target level of its newest", "counts as liquid",
+		"Fine dust", "Local rules",
 	} {
 		assert.Contains(t, frame, fact)
 	}
@@ -156,7 +157,9 @@ func TestMixIsOrderedLikeABatch(t *testing.T) {
 
 func TestMixOfOtherLiquidIsRefused(t *testing.T) {
 	d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press("down space down down down space k down down enter")
-	assert.Contains(t, d.Frame(), "! Not compared: Oat was tried in water, Oily in vegetable oil.")
+	assert.NotContains(t, d.Frame(), "Oily", "what is put in shares a liquid")
+	d.Write("oat").Press("down 1 down").Write("oily").Press("down 1")
+	assert.Contains(t, d.Flat(), "Oat was tried in water, Oily in vegetable oil.")
 }
 
 func TestSpoonsAndGrams(t *testing.T) {
@@ -200,6 +203,103 @@ func TestRecipeSwapAndNewName(t *testing.T) {
 	assert.Equal(t, "Oat mask, rye", f.Recipes[1].Recipe.Name)
 	d.Press("y")
 	assert.Contains(t, f.Clip, "# Oat mask, rye")
+}
+
+// TestExtrasCountAndTakeDigits types an extra with a digit in its name, which the
+// field takes, and turns what one counts as by its key.
+func TestExtrasCountAndTakeDigits(t *testing.T) {
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 120, 40).Press(drive.ToBatch + " down down 100 down down down")
+	d.Write("polysorbate 20 1 %, seaweed goo 2 %")
+	assert.Regexp(t, `polysorbate 20 +1.00  counts as liquid`, d.Frame())
+	assert.Contains(t, d.Flat(), "seaweed goo is not a name that daub knows")
+	d.Press("ctrl+o")
+	assert.Regexp(t, `seaweed goo +2.00  counts as oil`, d.Frame())
+	assert.NotContains(t, d.Flat(), "is not a name that daub knows")
+	d.Press("home ctrl+o")
+	assert.Contains(t, d.Frame(), "polysorbate 20 1 %:oil")
+	d.Press("ctrl+s enter")
+	saved := f.Recipes[1].Recipe
+	assert.Equal(t, model.CountsOil, saved.Extras[0].Counts)
+	assert.Equal(t, "polysorbate 20", saved.Extras[0].Name)
+}
+
+func TestPortionsAndLiquidAreChosen(t *testing.T) {
+	both := drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6)
+	oily := drive.Finished("Oat", model.Flour, "vegetable oil", 0, 1, 3, 5, 6)
+	both.Trials = append(both.Trials, oily.Trials...)
+	f := drive.NewShelf(both)
+	d := drive.Start(t, f.Deps(), 100, 40).Press("k enter")
+	assert.Contains(t, d.Frame(), "in             as most trials are")
+	d.PressUntil("down", "▸ portions").Write("20 x 75 g")
+	assert.Contains(t, d.Flat(), "1500.0 g at 5 spread, 20 portions of 75 g")
+	d.PressUntil("up", "▸ in ")
+	d.PressUntil("right", "← water, rest 2 min →")
+	assert.Contains(t, d.Flat(), "In water, rest 2 min.")
+	assert.Contains(t, d.Flat(), "Microbes")
+	d.PressUntil("right", "← vegetable oil, rest 2 min →")
+	assert.Contains(t, d.Flat(), "In vegetable oil, rest 2 min.")
+	assert.NotContains(t, d.Flat(), "Microbes", "oil alone")
+}
+
+// TestRecipeIsEdited changes a recipe, sees before and after, saves it over and
+// undoes nothing silently.
+func TestRecipeIsEdited(t *testing.T) {
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 100, 40).Press(drive.ToRecipe + " e")
+	assert.Contains(t, d.Frame(), "Kitchen › recipe › edit  Oat mask")
+	d.Press("ctrl+g")
+	assert.Contains(t, d.Frame(), "! nothing has been changed yet")
+	d.Write("300").PressUntil("down", "▸ extras").Press("end").Write(", walnut oil 5 %").PressUntil("down", "▸ notes").Write("for the class")
+	assert.Regexp(t, `walnut oil +- +15.00 \*`, d.Frame())
+	d.Press("ctrl+g")
+	assert.Contains(t, d.Frame(), "! Not saved: total, g, extras, notes.")
+	assert.Contains(t, d.Frame(), "for the class")
+	assert.Contains(t, d.Flat(), "g walnut oil")
+	d.Press("ctrl+s")
+	assert.Contains(t, d.Frame(), `▸ Save over "Oat mask"?`)
+	d.Press("enter")
+	assert.Contains(t, d.Frame(), "saved as ")
+	assert.Equal(t, 300.0, f.Recipes[0].Recipe.TotalG)
+	assert.Equal(t, "for the class", f.Recipes[0].Recipe.Notes)
+	d.Press("ctrl+s")
+	assert.Contains(t, d.Frame(), "Nothing has changed since it was saved.")
+	d.Press("t").Write("4 x 50 g").Press("enter")
+	assert.Contains(t, d.Flat(), "Makes 200.0 g at 5 spread: 4 portions of 50 g")
+}
+
+func TestRecipeIsRenamedAndDeletedWithAWayBack(t *testing.T) {
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 80, 24).Press(drive.ToRecipe + " n").Write("Porridge").Press("enter")
+	assert.Contains(t, d.Frame(), "Kitchen › recipe  Porridge")
+	require.Len(t, f.Recipes, 1)
+	assert.Equal(t, "Porridge", f.Recipes[0].Recipe.Name)
+	d.Press("D")
+	assert.Contains(t, d.Frame(), `▸ Delete "Porridge"? Enter`)
+	d.Press("esc")
+	require.Len(t, f.Recipes, 1)
+	d.Press("D enter")
+	assert.Contains(t, d.Frame(), "Kitchen › recipes")
+	assert.Contains(t, d.Flat(), "u brings it back")
+	require.Empty(t, f.Recipes)
+	d.Press("u")
+	assert.Contains(t, d.Frame(), "The recipe is back.")
+	assert.Contains(t, d.Frame(), "▸ Porridge")
+	require.Len(t, f.Recipes, 1)
+}
+
+func TestSwapInsideAMix(t *testing.T) {
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 100, 40).Press("down space down space k down down enter")
+	d.PressUntil("down", "▸ total, g").Write("120").Press("ctrl+s").Write("Two").Press("enter esc")
+	d.PressUntil("down", "▸ Recipes").Press("enter").PressUntil("down", "▸ Two").Press("enter s")
+	assert.Contains(t, d.Frame(), "instead of     Oat")
+	d.Write("quick")
+	assert.Regexp(t, `Quick +- +[0-9.]+ \*`, d.Frame())
+	d.PressUntil("down", "▸ keep").Press("right right").Press("ctrl+g")
+	assert.Contains(t, d.Frame(), "! Not saved: Quick in the place of Oat.")
+	assert.Regexp(t, `Rye +[0-9.]+`, d.Frame(), "the other stays")
+	assert.Contains(t, d.Flat(), "Makes 120.0 g")
 }
 
 func TestRecipeNotSavedStays(t *testing.T) {
@@ -264,7 +364,7 @@ func TestKitchenWithoutAnyRatio(t *testing.T) {
 	d := drive.Start(t, drive.NewShelf(drive.Barley()).Deps(), 80, 24).Press("k")
 	assert.Contains(t, d.Frame(), "! No powder on the shelf has a ratio yet")
 	d.Press("enter down down 100")
-	assert.Contains(t, d.Frame(), "! Barley · lot A7 has no ratio at 5 spread: finish a trial of it")
+	assert.Contains(t, d.Frame(), "! Barley · lot A7 has no ratio at 5 spread in water: finish a trial of it")
 }
 
 func TestPowdersOfOneNameAreToldApart(t *testing.T) {

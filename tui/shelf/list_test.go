@@ -8,6 +8,7 @@ import (
 	"daub.example/daub/model"
 	"daub.example/daub/tui/internal/drive"
 	"daub.example/daub/tui/ui"
+	tea "github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/assert"
 )
 
@@ -124,10 +125,56 @@ func TestNotWrittenStays(t *testing.T) {
 // Own spoons come with every reading of the shelf, not once at the start.
 func TestOwnSpoonsAreReadWithTheShelf(t *testing.T) {
 	f := drive.NewShelf(drive.Barley())
-	d := drive.Start(t, f.Deps(), 80, 24)
+	d := drive.Start(t, f.Deps(), 80, 40)
 	f.Drawer = model.Drawer{{Name: "blue scoop", VolumeML: 2.5, UncertaintyML: 0.025}}
-	d.Press("t")
+	d.Press("t tab")
 	assert.NotContains(t, d.Frame(), "blue scoop")
-	d.Press("esc t")
+	d.Press("esc esc t")
 	assert.Contains(t, d.Frame(), "blue scoop", "leaving the set-up reads the shelf again")
+}
+
+// Liquid and rest are shown where the powders differ in them.
+func TestShelfTellsLiquidsApart(t *testing.T) {
+	same := drive.NewShelf(drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6), drive.Finished("Rye", model.Flour, "water", 0, 2, 4, 6))
+	assert.NotContains(t, drive.Start(t, same.Deps(), 80, 24).Frame(), "liquid   ")
+	apart := drive.NewShelf(drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6), drive.Finished("Rye", model.Flour, "vegetable oil", 0, 2, 4, 6))
+	assert.Contains(t, drive.Start(t, apart.Deps(), 80, 24).Frame(), "vegetabl…")
+}
+
+// The empty half shows the chosen powder: the answer, what is due, its trials.
+func TestShelfShowsTheChosenPowder(t *testing.T) {
+	for _, w := range []int{80, 120} {
+		d := drive.Start(t, drive.Pantry().Deps(), w, 30)
+		assert.Contains(t, d.Frame(), "Unfinished: 3 steps since 2026-05-30 08:00.")
+		d.Press("down")
+		assert.Contains(t, d.Frame(), "── Oat")
+		assert.Contains(t, d.Frame(), "5 spread: 4.8 g water per g")
+		assert.Contains(t, d.Frame(), "One trial so far")
+		assert.Contains(t, d.Frame(), "2026-05-30  20.00 g water, 2 min, 9 looks")
+		assert.Contains(t, d.Frame(), "g powder per g water", "the chart")
+		d.Press("down down down down")
+		assert.Contains(t, d.Frame(), "No finished trial yet. t starts one.")
+	}
+}
+
+func TestArchivedPowdersAreHidden(t *testing.T) {
+	f := drive.Pantry()
+	f.Entries[1].Profile.Powder.Archived = true
+	d := drive.Start(t, f.Deps(), 80, 24)
+	assert.NotContains(t, d.Frame(), "Oat")
+	d.PressUntil("down", "▸ Rye").Press("v")
+	assert.Contains(t, d.Frame(), "Oat · archived")
+	d.Press("v")
+	assert.NotContains(t, d.Frame(), "Oat")
+}
+
+func TestClicksChooseAndOpen(t *testing.T) {
+	d := drive.Start(t, drive.Pantry().Deps(), 80, 24)
+	click := func(y int) {
+		d.Send(tea.MouseMsg{X: 5, Y: y, Action: tea.MouseActionPress, Button: tea.MouseButtonLeft})
+	}
+	click(3)
+	assert.Contains(t, d.Frame(), "▸ Oat")
+	click(3)
+	assert.Contains(t, d.Frame(), "Trial › result  Oat")
 }

@@ -144,7 +144,8 @@ func TestMarksAndNotes(t *testing.T) {
 	assert.Equal(t, "smells-of-hay", s.Note)
 	d.Press("m f enter")
 	assert.Equal(t, []string{"sinks"}, f.Steps(t, "Barley")[1].Marks)
-	d.Press("f enter").PressUntil("pgdown", "sinks")
+	d.Press("f enter")
+	assert.Contains(t, d.PressUntil("pgdown", "sinks").Flat(), "sinks. smells-of-hay", "the result tells it with its step")
 }
 
 func TestMendEverything(t *testing.T) {

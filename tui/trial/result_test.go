@@ -15,10 +15,10 @@ func TestSetAsideAndUseAgain(t *testing.T) {
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter f enter x dropped enter")
 	assert.Equal(t, "dropped", f.Profile("Barley").Trials[0].SetAside)
 	assert.Contains(t, d.Frame(), "because: dropped")
-	assert.NotContains(t, d.Frame(), "  this powder ")
+	assert.NotContains(t, d.Frame(), "for labels and recipes")
 	d.Press("x")
 	assert.Empty(t, f.Profile("Barley").Trials[0].SetAside)
-	assert.Contains(t, d.Frame(), "this powder ")
+	assert.Contains(t, d.Frame(), "for labels and recipes")
 }
 
 func TestRepeatAndOtherTrials(t *testing.T) {

@@ -90,9 +90,12 @@ func NewSetup(deps ui.Deps, from *model.Entry, shelf []model.Entry, draft ui.Dra
 
 // takeOver goes on with what was typed into a set-up of the same powder.
 func (s *setup) takeOver(left *setup) {
-	s.trial, s.method, s.more, s.stop, s.At = left.trial, left.method, left.more, left.stop, left.At
+	s.trial, s.method, s.more = left.trial, left.method, left.more
 	for i := fieldMethod; i < len(s.Fields); i++ {
-		s.Fields[i] = left.Fields[i]
+		if i != fieldHand { // shows what the trial has
+			s.Fields[i].Set(left.Fields[i].Input.Value())
+			s.Fields[i].Touched = left.Fields[i].Touched
+		}
 	}
 }
 

@@ -88,6 +88,17 @@ func (f *Field) Labelled(here bool) string {
 	return "  " + Pad(f.Label, LabelWidth-2)
 }
 
+// ShownIn is Shown in w cells: a text that is longer moves with the cursor.
+func (f *Field) ShownIn(here bool, w int) string {
+	if !here || !f.typed || Cells(f.Input.Value()) < w {
+		return f.Shown(here)
+	}
+	in := f.Input
+	in.Width = max(w-1, 1)
+	in.SetCursor(in.Position()) // brings the cursor into sight
+	return in.View()
+}
+
 // Shown is the field's text, with the cursor or the arrows where it has them.
 func (f *Field) Shown(here bool) string {
 	switch {
@@ -212,7 +223,7 @@ func (f *Form) Lines(w int, draw func(i, w int) []string) (lines []string, curso
 		}
 		own := draw(i, w)
 		if own == nil {
-			own = []string{Cut(f.Fields[i].Labelled(here)+f.Fields[i].Shown(here), w)}
+			own = []string{Cut(f.Fields[i].Labelled(here)+f.Fields[i].ShownIn(here, w-LabelWidth), w)}
 		}
 		lines = append(lines, own...)
 	}

@@ -1,11 +1,12 @@
 package ui
 
 import (
-	"strings"
+	"slices"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
+	"github.com/charmbracelet/lipgloss"
 )
 
 // Title is a powder with its lot, made safe to show.
@@ -26,29 +27,67 @@ func SharedAim(powders []model.Entry) float64 {
 	return best
 }
 
+// CutTitle is a powder with its lot in w cells: the lot, by which two of a name
+// differ, stays where the name has to give.
+func CutTitle(p model.Powder, w int) string {
+	title := printable.Line(p.Title())
+	lot := " · " + printable.Line(p.Lot)
+	const leastName = 8
+	if Cells(title) <= w || p.Lot == "" || w-Cells(lot) < leastName {
+		return Cut(title, w)
+	}
+	name := printable.Line(p.Name)
+	return Cut(name, w-Cells(lot)) + lot
+}
+
 // PairLines is all that a pair has to say, the verdict first.
-func PairLines(p kitchen.Pair, prefix string, w int) []string {
+func PairLines(p kitchen.Pair, w int) []string { return PairRest(p, "", nil, w) }
+
+// PairRest is PairLines without the warnings and differences that were told
+// already, behind a prefix: what is beside the finding is set in under it.
+func PairRest(p kitchen.Pair, prefix string, told []string, w int) []string {
 	style, sign := PlainStyle, ""
 	switch {
 	case p.Refused != "":
 		style, sign = RiskStyle, "! "
-	case p.Verdict == kitchen.NotStandIn:
+	case p.Verdict == kitchen.NotStandIn, p.Verdict == kitchen.Unsettled:
 		style, sign = WaitStyle, "! "
 	case p.Verdict == kitchen.Close:
 		style = GoodStyle
 	}
-	lines := Painted(style, sign+prefix+p.Sentence(), w)
-	if len(p.Reasons) > 0 {
-		lines = append(lines, Painted(PlainStyle, "Why: "+strings.Join(p.Reasons, "; ")+".", w)...)
-	}
-	for i, warning := range p.Warnings {
-		if p.RestsApart && i == 0 && p.Refused != kitchen.OtherLiquid {
-			continue // the sentence begins with it
+	lines := Painted(style, sign+prefix+p.Finding(), w)
+	under := func(style lipgloss.Style, text string) {
+		for _, l := range Painted(style, text, w-4) {
+			lines = append(lines, "    "+l)
 		}
-		lines = append(lines, Warned(warning, w)...)
+	}
+	for _, reason := range p.Reasons[min(1, len(p.Reasons)):] { // the finding has the first
+		under(PlainStyle, reason+".")
+	}
+	for _, warning := range p.Warnings {
+		if !slices.Contains(told, warning) {
+			under(WaitStyle, "! "+warning)
+		}
 	}
 	for _, d := range p.Differences {
-		lines = append(lines, Bullet(d, w)...)
+		if !slices.Contains(told, d) {
+			under(PlainStyle, d)
+		}
 	}
 	return lines
+}
+
+// SaidAgain are the warnings and differences that more than one pair has, each
+// once, in their order.
+func SaidAgain(pairs []kitchen.Pair) []string {
+	count := map[string]int{}
+	var again []string
+	for _, p := range pairs {
+		for _, text := range slices.Concat(p.Warnings, p.Differences) {
+			if count[text]++; count[text] == 2 {
+				again = append(again, text)
+			}
+		}
+	}
+	return again
 }

@@ -62,7 +62,8 @@ func anyStep(t *rapid.T) model.Step {
 		Spoon: anySpoon(t), Count: rapid.IntRange(-1, 4).Draw(t, "count"), Grams: anyGrams(t),
 		Looked: rapid.Bool().Draw(t, "looked"), Level: anyLevel(t),
 		RestedS: maybe(t, rapid.IntRange(-1, 500).Draw(t, "rested")),
-		Marks:   some(t, 2, func(t *rapid.T) string { return anyOf(t, model.Marks()...) }),
+		LeftOut: rapid.IntRange(0, 4).Draw(t, "left out") == 0, PotG: anyPot(t),
+		Marks: some(t, 2, func(t *rapid.T) string { return anyOf(t, model.Marks()...) }),
 	}
 }
 
@@ -77,8 +78,17 @@ func anyTrial(t *rapid.T) model.Trial {
 		SpoonSet:    anyOf(t, model.SpoonSets()...), Spoons: some(t, 3, anySpoon), Aim: anyLevel(t),
 		LevelStep: rapid.SampledFrom([]float64{0, 1, 0.5, 0.3, math.NaN()}).Draw(t, "level step"), Tolerance: AnyNumber(t),
 		RestS: maybe(t, rapid.IntRange(-1, 500).Draw(t, "rest")), Steps: some(t, 6, anyStep),
+		PotG:     anyPot(t),
 		Reserved: map[string]any{"later": 1},
 	}
+}
+
+// anyPot is a reading of the pot, mostly none.
+func anyPot(t *rapid.T) float64 {
+	if rapid.Bool().Draw(t, "no pot") {
+		return 0
+	}
+	return anyGrams(t)
 }
 
 func anyLevelSpoon(t *rapid.T) model.LevelSpoon {

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"slices"
 	"strings"
 
 	"daub.example/daub/model"
@@ -8,34 +9,80 @@ import (
 	"daub.example/daub/model/kitchen"
 )
 
-// Pair says all there is to a pair of powders.
-func (p *Page) Pair(pair kitchen.Pair) {
-	p.Gap()
-	p.Hang("", "  ", pair.Sentence())
-	for _, text := range Beside(pair, pair.Sentence()) {
-		p.Hang("  ", "    ", text)
+// Pairs says all there is to pairs of powders: each by itself, what repeats once
+// above them.
+func (p *Page) Pairs(pairs []kitchen.Pair) {
+	said := make([][]string, len(pairs))
+	count := map[string]int{}
+	var common []string
+	for i, pair := range pairs {
+		said[i] = Beside(pair, pair.Warnings[:restWarnings(pair)]...)
+		for _, text := range said[i] {
+			if count[text]++; count[text] == 2 {
+				common = append(common, text)
+			}
+		}
+	}
+	if len(common) > 0 {
+		p.Gap()
+	}
+	for _, text := range common {
+		p.Hang("", "  ", text)
+	}
+	for i, pair := range pairs {
+		p.Gap()
+		p.Hang("", "  ", pair.Finding())
+		for _, text := range said[i] {
+			if !slices.Contains(common, text) {
+				p.Hang("  ", "    ", text)
+			}
+		}
 	}
 }
 
+// restWarnings is how many of a pair's warnings, from the first, are of its
+// rests: those are said for all powders together.
+func restWarnings(pair kitchen.Pair) int {
+	if pair.RestsApart {
+		return 1
+	}
+	return 0
+}
+
 // Beside lists what belongs beside a pair's number, without the warnings that
-// were said with it already.
-func Beside(pair kitchen.Pair, said string) []string {
+// were said already.
+func Beside(pair kitchen.Pair, said ...string) []string {
 	var texts []string
-	for _, r := range pair.Reasons {
-		texts = append(texts, string(pair.Verdict)+": "+r+".")
+	for i, r := range pair.Reasons {
+		if i > 0 { // the first is in its finding
+			texts = append(texts, strings.ToUpper(r[:1])+r[1:]+".")
+		}
 	}
 	for _, w := range pair.Warnings {
-		if !strings.Contains(said, w) {
+		if !slices.ContainsFunc(said, func(s string) bool { return strings.Contains(s, w) }) {
 			texts = append(texts, w)
 		}
 	}
 	return append(texts, pair.Differences...)
 }
 
-// Sides sets powders side by side: what they take, then how they behave.
-func (p *Page) Sides(sides []kitchen.Side) {
-	var numbers, ways [][]string
-	for _, s := range sides {
+// Tested says from which sides a level was looked at.
+func Tested(r fit.Reach) string {
+	switch r {
+	case fit.Bracketed:
+		return "both sides"
+	case fit.OneSided:
+		return "one side"
+	default:
+		return "not yet"
+	}
+}
+
+// Sides sets powders side by side: what they take, each against the first one;
+// then the same by the spoon, and how they behave.
+func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
+	var numbers, spoons, ways [][]string
+	for i, s := range sides {
 		name, tsp, ratio := Handle(s.Powder), "-", Ratio(s.Ratio.Powder, s.Ratio.Bound)
 		if s.TspG > 0 {
 			tsp = model.Grams(s.TspG)
@@ -43,7 +90,12 @@ func (p *Page) Sides(sides []kitchen.Side) {
 		if s.Ratio.Powder != nil && s.Ratio.Reach == fit.OneSided {
 			ratio += " ?"
 		}
-		numbers = append(numbers, []string{name, tsp, ratio, Ratio(s.Ratio.PerTsp, nil), s.Ratio.Reach.String()})
+		factor, stands, verdict := "1", "", ""
+		if i > 0 {
+			factor, stands, verdict = Factor(against[i-1])
+		}
+		numbers = append(numbers, []string{name, ratio, factor, stands, verdict})
+		spoons = append(spoons, []string{name, tsp, Ratio(s.Ratio.PerTsp, nil), Tested(s.Ratio.Reach)})
 		liquid, rest := "-", "-"
 		if s.LevelStep > 0 {
 			liquid, rest = s.Ratio.Basis.Liquid, model.Seconds(s.Ratio.Basis.RestS)
@@ -53,19 +105,26 @@ func (p *Page) Sides(sides []kitchen.Side) {
 		})
 	}
 	p.Table([]Column{
-		{Title: "powder", Gives: true},
-		{Title: "g/tsp", Right: true},
-		{Title: "g liquid per g"},
-		{Title: "to a level tsp"},
-		{Title: "reach"},
+		{Title: "powder"}, {Title: "g liquid per g"}, {Title: "factor"}, {Title: "stands at"}, {Title: "gram for gram"},
 	}, numbers)
 	p.Gap()
 	p.Table([]Column{
-		{Title: "powder", Gives: true},
-		{Title: "family"},
-		{Title: "in", Gives: true},
-		{Title: "rest"},
-		{Title: "marks", Gives: true},
-		{Title: "mind"},
+		{Title: "powder"}, {Title: "g/tsp", Right: true}, {Title: "g liquid to a level tsp"}, {Title: "tested"},
+	}, spoons)
+	p.Gap()
+	p.Table([]Column{
+		{Title: "powder"}, {Title: "family"}, {Title: "in"}, {Title: "rest"}, {Title: "behaviour", Gives: true}, {Title: "mind"},
 	}, ways)
+}
+
+// Factor is a pair in three cells: the liquid factor, the level at which B
+// stands in the place of A gram for gram, and the verdict.
+func Factor(pair kitchen.Pair) (factor, stands, verdict string) {
+	if pair.ByWeight == nil {
+		return "-", "-", "not compared"
+	}
+	verdict = map[kitchen.Verdict]string{
+		kitchen.Close: "similar", kitchen.Adjust: "adjust", kitchen.Unsettled: "not settled", kitchen.NotStandIn: "no",
+	}[pair.Verdict]
+	return model.Significant(pair.ByWeight.Median, 2), kitchen.StandsAt(pair.StandsAt.Median), verdict
 }

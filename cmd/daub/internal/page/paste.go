@@ -1,6 +1,7 @@
 package page
 
 import (
+	"cmp"
 	"fmt"
 
 	"daub.example/daub/model"
@@ -12,6 +13,7 @@ type Ingredient struct {
 	What   string
 	Grams  float64
 	Spoons string // the same in level spoons; "" without
+	Counts string // what an extra counts as
 }
 
 // Spooned is a sum of level spoons with what it holds; nil is to be weighed.
@@ -26,7 +28,7 @@ func Spooned(sum *kitchen.SpoonSum) string {
 func Extras(extras []model.Extra, grams []float64) []Ingredient {
 	lines := make([]Ingredient, len(extras))
 	for i, e := range extras {
-		lines[i] = Ingredient{What: e.Name, Grams: grams[i]}
+		lines[i] = Ingredient{What: e.Name, Grams: grams[i], Counts: string(e.Counts)}
 	}
 	return lines
 }
@@ -35,12 +37,12 @@ func Extras(extras []model.Extra, grams []float64) []Ingredient {
 func (p *Page) Ingredients(lines []Ingredient) {
 	var rows [][]string
 	for _, l := range lines {
-		rows = append(rows, []string{l.What, model.Grams(l.Grams), l.Spoons})
+		rows = append(rows, []string{l.What, model.Grams(l.Grams), cmp.Or(l.Spoons, l.Counts)})
 	}
 	p.Table([]Column{
-		{Title: "what", Gives: true},
+		{Title: "what"},
 		{Title: "grams", Right: true},
-		{Title: "level spoons", Gives: true},
+		{Title: "level spoons, or counts as"},
 	}, rows)
 	p.Gap()
 }
@@ -55,17 +57,21 @@ func (p *Page) Bowl(a kitchen.Amounts) {
 
 // Batch writes a batch made to order.
 func (p *Page) Batch(b kitchen.Batch) {
-	p.Line("%s g at %s:", model.Grams(b.TotalG), model.LevelName(b.Paste.Level))
+	p.Say(fmt.Sprintf("%s g at %s, by trials in %s with a rest of %s:", model.Grams(b.TotalG),
+		model.LevelName(b.Paste.Level), b.Paste.Basis.Liquid, model.Seconds(b.Paste.RestS())))
 	p.Gap()
 	var lines []Ingredient
 	for _, part := range b.Powders {
-		lines = append(lines, Ingredient{Handle(part.Powder), part.Grams, Spooned(part.Spoons)})
+		lines = append(lines, Ingredient{What: Handle(part.Powder), Grams: part.Grams, Spoons: Spooned(part.Spoons)})
 	}
 	lines = append(lines, Ingredient{What: b.Paste.Basis.Liquid, Grams: b.Liquid.Median})
 	p.Ingredients(append(lines, Extras(b.Order.Extras, b.ExtrasG)...))
 	p.Bowl(b.Amounts)
-	if b.JarG > 0 && b.TotalG <= b.JarG {
-		p.Say(fmt.Sprintf("The jar of %s mL, filled to 95 %%, holds %s g.",
+	if b.PortionG > 0 {
+		p.Say(fmt.Sprintf("%d portions of %s g.", b.Order.Portions, model.Grams(b.PortionG)))
+	}
+	if b.JarG > 0 && b.Fits() {
+		p.Say(fmt.Sprintf("A jar of %s mL, filled to 95 %%, holds %s g; air stirred in is not counted.",
 			model.Number(b.Order.JarML), model.Grams(b.JarG)))
 	}
 	p.Say(b.HoldBack(b.Paste.Basis.Liquid))

@@ -1,0 +1,266 @@
+package main
+
+import (
+	"path/filepath"
+	"strings"
+
+	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/data"
+	"daub.example/daub/model"
+	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/typed"
+	"github.com/spf13/cobra"
+)
+
+// recipeEdit is what is to be changed in a recipe.
+type recipeEdit struct {
+	total, each, jar float64
+	portions         int
+	extras, without  []string
+	order            string
+	notes            string
+	made, useBy      string
+	renew            bool
+}
+
+func (a *app) recipeEditCommand() *cobra.Command {
+	var (
+		edit   recipeEdit
+		asJSON bool
+	)
+	cmd := &cobra.Command{
+		Use:   "edit RECIPE",
+		Short: "Change amounts, extras, order or notes of a recipe",
+		Long: `Changes a recipe on the shelf and shows what goes in before and after. An extra
+of a name that is there already takes its place. --renew works the amounts out
+from what its powders' trials say today; in a recipe of before extras counted it
+counts them.`,
+		Example: `  daub recipe edit face-mask --total 300
+  daub recipe edit face-mask --portions 8 --each 15g
+  daub recipe edit face-mask --extra "oat oil=2%" --without glycerine
+  daub recipe edit face-mask --order "white clay, water, oat oil"
+  daub recipe edit face-mask --renew`,
+		Args:              takes(1, 1, "one recipe"),
+		ValidArgsFunction: a.completeRecipe(0),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			r, err := a.editRecipe(cmd, args[0], edit)
+			if err != nil {
+				return err
+			}
+			return a.answer(r, asJSON)
+		},
+	}
+	addAmount(cmd, &edit.total, grams, "total", "what is to come out, in grams")
+	addPortions(cmd, &edit.portions, &edit.each)
+	addAmount(cmd, &edit.jar, millilitres, "jar", "the jar's volume")
+	f := cmd.Flags()
+	f.StringArrayVar(&edit.extras, "extra", nil, "put in or change, `NAME=SHARE`; repeatable")
+	f.StringArrayVar(&edit.without, "without", nil, "take the extra `NAME` out; repeatable")
+	f.StringVar(&edit.order, "order", "", "`NAMES` in the order of addition, by commas; \"\" as usual")
+	f.StringVar(&edit.notes, "notes", "", "the `NOTES`")
+	f.StringVar(&edit.made, "made", "", "the `DAY` it is made, as in 2026-05-04; \"\" to fill in by hand")
+	f.StringVar(&edit.useBy, "use-by", "", "the `DAY` to use it by")
+	f.BoolVar(&edit.renew, "renew", false, "by what its powders' trials say today")
+	addJSON(cmd, &asJSON)
+	return cmd
+}
+
+func (a *app) editRecipe(cmd *cobra.Command, name string, edit recipeEdit) (recipeAnswer, error) {
+	if cmd.Flags().NFlag() == 0 {
+		return recipeAnswer{}, misused("edit what of %q? %s --help shows what can be changed", name, cmd.CommandPath())
+	}
+	if err := checkPortions(cmd, edit.portions, edit.each); err != nil {
+		return recipeAnswer{}, err
+	}
+	r, entry, err := a.findRecipe(name)
+	if err != nil {
+		return r, err
+	}
+	was := r.recipe
+	changed, err := edit.apply(cmd, was, r)
+	if err == nil {
+		changed, err = kitchen.Edited(changed, r.profiles, r.drawer)
+	}
+	switch {
+	case kitchen.IsCannot(err):
+		return r, err
+	case err != nil:
+		return r, misuse{err}
+	}
+	entry.Recipe = changed
+	if entry, err = a.shelf().SaveRecipe(entry); err != nil {
+		return r, err
+	}
+	r.recipe, r.was, r.made = changed, &was, "Changed:"
+	r.saved = &savedJSON{changed.Name, entry.Slug, entry.Path}
+	return r, nil
+}
+
+// apply makes the changes, one after the other.
+func (e recipeEdit) apply(cmd *cobra.Command, r model.Recipe, of recipeAnswer) (model.Recipe, error) {
+	var err error
+	given := cmd.Flags().Changed
+	if e.renew {
+		if r, err = kitchen.Renewed(r, of.profiles, of.drawer); err != nil {
+			return r, err
+		}
+	}
+	jar := r.JarML
+	if r, err = resized(r, e.total, e.portions, e.each); err != nil {
+		return r, err
+	}
+	if r.JarML = jar; e.jar > 0 {
+		r.JarML = e.jar
+	}
+	for _, name := range e.without {
+		if r, err = kitchen.WithoutExtra(r, name); err != nil {
+			return r, err
+		}
+	}
+	for _, text := range e.extras {
+		extra, err := typed.Extra(text, "honey=0.03")
+		if err != nil {
+			return r, err
+		}
+		r = kitchen.WithExtra(r, extra)
+	}
+	if given("order") {
+		var names []string
+		if strings.TrimSpace(e.order) != "" {
+			names = strings.Split(e.order, ",")
+		}
+		if r, err = kitchen.WithOrder(r, names); err != nil {
+			return r, err
+		}
+	}
+	if given("notes") {
+		r.Notes = e.notes
+	}
+	if given("made") {
+		r.Made = e.made
+	}
+	if given("use-by") {
+		r.UseBy = e.useBy
+	}
+	return r, nil
+}
+
+// recipeMovedJSON is the answer of rename, copy and delete.
+type recipeMovedJSON struct {
+	Recipe string `json:"recipe"` // its name now
+	Slug   string `json:"slug"`
+	File   string `json:"file"`   // where it lies now
+	Before string `json:"before"` // its name before, or of what it is a copy
+	said   string
+}
+
+func (m recipeMovedJSON) json() any { return m }
+
+func (m recipeMovedJSON) text(p *page.Page) { p.Say(m.said); p.Line("%s", m.File) }
+
+func (a *app) recipeRenameCommand() *cobra.Command {
+	return a.recipeNewName("rename RECIPE NAME", "Give a recipe another name",
+		`  daub recipe rename face-mask "winter mask"`, func(e data.RecipeEntry, name string) (recipeMovedJSON, error) {
+			before := e.Recipe.Name
+			if err := a.recipeNameIsFree(name, e.Slug); err != nil {
+				return recipeMovedJSON{}, err
+			}
+			e.Recipe.Name = name
+			saved, err := a.shelf().SaveRecipe(e)
+			return recipeMovedJSON{name, saved.Slug, saved.Path, before, before + " is called " + name + " now; its file stays:"}, err
+		})
+}
+
+func (a *app) recipeCopyCommand() *cobra.Command {
+	return a.recipeNewName("copy RECIPE NAME", "Make a copy of a recipe under another name",
+		`  daub recipe copy face-mask "winter mask"`, func(e data.RecipeEntry, name string) (recipeMovedJSON, error) {
+			r := e.Recipe
+			before := r.Name
+			if err := a.recipeNameIsFree(name, ""); err != nil {
+				return recipeMovedJSON{}, err
+			}
+			r.Name, r.Saved = name, a.now()
+			saved, err := a.shelf().SaveRecipe(data.RecipeEntry{Recipe: r})
+			return recipeMovedJSON{name, saved.Slug, saved.Path, before, name + " is a copy of " + before + ":"}, err
+		})
+}
+
+// recipeNewName is a command that does something with a recipe and a name that
+// no recipe has.
+func (a *app) recipeNewName(
+	use, short, example string, do func(e data.RecipeEntry, name string) (recipeMovedJSON, error),
+) *cobra.Command {
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use: use, Short: short, Example: example,
+		Args:              takes(2, 2, "a recipe and a name"),
+		ValidArgsFunction: a.completeRecipe(0),
+		RunE: func(_ *cobra.Command, args []string) error {
+			name := strings.TrimSpace(args[1])
+			_, e, err := a.findRecipe(args[0])
+			if err != nil {
+				return err
+			}
+			moved, err := do(e, name)
+			if err != nil {
+				return err
+			}
+			return a.answer(moved, asJSON)
+		},
+	}
+	addJSON(cmd, &asJSON)
+	return cmd
+}
+
+// recipeNameIsFree refuses a name that another recipe on the shelf than that of
+// the slug has.
+func (a *app) recipeNameIsFree(name, but string) error {
+	entries, _ := a.shelf().Recipes() // one that cannot be read keeps its file: slugs do not collide
+	for _, e := range entries {
+		if sameName(e.Recipe.Name, name) && (e.Slug != but || e.Recipe.Name == name) {
+			return misused("save %q: there is a recipe of that name (%s); give another, or change it with recipe edit", name, e.Path)
+		}
+	}
+	return nil
+}
+
+func (a *app) recipeDeleteCommand() *cobra.Command {
+	var undo, asJSON bool
+	cmd := &cobra.Command{
+		Use:   "delete RECIPE",
+		Short: "Take a recipe from the shelf, or bring it back with --undo",
+		Long: `Moves a recipe to the shelf's folder of deleted files; nothing is destroyed.
+--undo brings it back.`,
+		Example: `  daub recipe delete face-mask
+  daub recipe delete face-mask --undo`,
+		Args:              takes(1, 1, "one recipe"),
+		ValidArgsFunction: a.completeRecipe(0),
+		RunE: func(_ *cobra.Command, args []string) error {
+			moved, err := a.deleteRecipe(args[0], undo)
+			if err != nil {
+				return err
+			}
+			return a.answer(moved, asJSON)
+		},
+	}
+	cmd.Flags().BoolVar(&undo, "undo", false, "bring a deleted recipe back")
+	addJSON(cmd, &asJSON)
+	return cmd
+}
+
+func (a *app) deleteRecipe(name string, undo bool) (recipeMovedJSON, error) {
+	shelf := a.shelf()
+	if undo {
+		e, err := shelf.UndeleteRecipe(name)
+		r := e.Recipe.Name
+		return recipeMovedJSON{r, e.Slug, e.Path, r, r + " is back:"}, err
+	}
+	_, e, err := a.findRecipe(name)
+	if err != nil {
+		return recipeMovedJSON{}, err
+	}
+	_, err = shelf.DeleteRecipe(e)
+	r := e.Recipe.Name
+	where := filepath.Join(shelf.Dir(), "deleted")
+	return recipeMovedJSON{r, e.Slug, where, r, r + " is deleted; daub recipe delete " + e.Slug + " --undo brings it back. It lies in:"}, err
+}

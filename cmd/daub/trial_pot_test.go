@@ -1,0 +1,114 @@
+package main
+
+import (
+	"encoding/json"
+	"path/filepath"
+	"testing"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"github.com/stretchr/testify/require"
+)
+
+// potClay are the answers up to the bench for a new powder whose pot is weighed.
+var potClay = []string{"Garden clay", "yes", "", "plain-clay", "pot", "water", "us", "1 tsp, 1/2 tsp", "0.01", "5", "1", "30", "0", "150 g", "5 g"}
+
+// A whole trial in lines with the pot on the scale and no spoon weighed; the file
+// and `daub fit` say the same.
+func TestPlainTrialWithThePot(t *testing.T) {
+	h := testHost(t)
+	got := daub(typing(h, with(potClay,
+		"2 x 1 tsp", "0",
+		"", // the advice is to weigh the pot
+		"pot 147.16",
+		"1 tsp", "1",
+		"1/2 tsp", "3",
+		"1/2 tsp", "4",
+		"1/2 tsp", "5",
+		"1/2 tsp", "6",
+		"pot 152", "no",
+		"pot 142.9",
+		"steps",
+		"leave 4", "use 4",
+		"finish")...), "trial", "--plain")
+	require.Zero(t, got.code, got.err)
+	for _, said := range []string{
+		"a pot weighs something",
+		"No ratio yet: weigh the pot again",
+		"Next: weigh: weigh the pot of powder again",
+		"type what the scale shows as pot 145.1",
+		"The pot: 147.2 g; saved.",
+		"A level 1 tsp weighs 1.42 ± 0.22 g (by the pot).",
+		"The pot holds 4.84 g more than before. Another pot, or a slip? Keep it all the same? yes or no (Enter: no)",
+		"it was not kept",
+		"The pot before the first spoon: 150.0 g.",
+		"then the pot 142.9 g",
+		"The look of step 4 is left out of the answer; saved.",
+		"The pot was weighed 3 times and lost 7.10 g.",
+	} {
+		require.Contains(t, got.out, said)
+	}
+	p := shelved(t, h, "garden-clay")
+	require.Empty(t, p.LevelSpoons)
+	require.Equal(t, 150.0, p.Trials[0].PotG)
+	require.Equal(t, 147.16, p.Trials[0].Steps[0].PotG)
+	made, err := bench.Read(p, p.Trials[0], nil)
+	require.NoError(t, err)
+
+	file := filepath.Join(h.shelf, "powders", "garden-clay.toml")
+	fitted := daub(h, "fit", file, "--json")
+	require.Zero(t, fitted.code, fitted.err)
+	var answer struct {
+		Ratio struct{ Median, Low, High float64 }
+		Pot   struct {
+			Readings int
+			LossG    float64 `json:"loss_g"`
+			Open     bool
+		}
+		Tsp float64 `json:"grams_per_tsp"`
+	}
+	require.NoError(t, json.Unmarshal([]byte(fitted.out), &answer))
+	want := made.At(5).Dish
+	require.InEpsilon(t, want.Median, answer.Ratio.Median, 1e-3) // four digits
+	require.InEpsilon(t, want.Low, answer.Ratio.Low, 1e-3)       // four digits
+	require.InEpsilon(t, want.High, answer.Ratio.High, 1e-3)     // four digits
+	require.InDelta(t, 1.42, answer.Tsp, 1e-9)
+	require.Equal(t, 3, answer.Pot.Readings)
+	require.InDelta(t, 7.1, answer.Pot.LossG, 1e-9)
+	require.False(t, answer.Pot.Open)
+	shown := daub(h, "show", "garden clay")
+	require.Contains(t, shown.out, "a level 1 tsp weighs 1.42 ± 0.22 g (by the pot)")
+}
+
+// A repeat is steered by what the shelf knows of the powder, in any lot.
+func TestPlainTrialFollowsTheShelf(t *testing.T) {
+	h := testHost(t)
+	first := daub(typing(h, with(newClay, "3 x 1 tsp", "2", "1 tsp", "4", "1/2 tsp", "4", "1/2 tsp", "6", "1/2 tsp", "7", "finish")...), "trial", "--plain")
+	require.Zero(t, first.code, first.err)
+	again := daub(typing(h, "Garden clay", "", "yes", "", "quit"), "trial", "--plain")
+	require.Contains(t, again.out, "by earlier trials of this powder")
+	lot := with([]string{"Garden clay@2", "yes"}, newClay[3:]...)
+	other := daub(typing(h, with(lot, "quit")...), "trial", "--plain")
+	require.Contains(t, other.out, "by earlier trials of this powder", other.out)
+}
+
+// An early look is told at once, by fit, show and check, and stops being told of
+// when it is left out.
+func TestAnEarlyLookIsTold(t *testing.T) {
+	h := testHost(t)
+	with5min := append([]string{}, newClay...)
+	with5min[len(with5min)-2] = "5 min"
+	got := daub(typing(h, with(with5min, "3 x 1 tsp", "2", "1 tsp", "5", "1/2 tsp", "6", "finish")...), "trial", "--plain")
+	require.Zero(t, got.code, got.err)
+	early := "ook of step 1 was early: after 1 min of a rest of 5 min"
+	require.Contains(t, got.out, early)
+	file := filepath.Join(h.shelf, "powders", "garden-clay.toml")
+	require.Contains(t, daub(h, "fit", file).out, early)
+	require.Contains(t, daub(h, "show", "garden clay").out, "early")
+	checked := daub(h, "check", file)
+	require.Zero(t, checked.code)
+	require.Contains(t, checked.out, "the look was early: after 1 min of a rest of 5 min")
+	fitted := daub(h, "fit", file, "--json")
+	require.Contains(t, fitted.out, `"rested_s": 60`)
+	require.Equal(t, model.Early, shelved(t, h, "garden-clay").Trials[0].Steps[0].Timing(300))
+}
