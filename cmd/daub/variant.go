@@ -44,8 +44,8 @@ func (a *app) recipeScaleCommand() *cobra.Command {
 		Use:   "scale RECIPE --total G | --portions N [--each G]",
 		Short: "Say what goes into another amount of it",
 		Long: `Says what goes into another amount of a recipe, or another number of portions;
---save keeps it as a recipe of its own. The one on the shelf stays as it is. An allowance in grams stays too,
-one in percent grows with the total.`,
+--save keeps it as a recipe of its own. The one on the shelf stays as it is. An
+allowance in grams stays too, one in percent grows with the total.`,
 		Example: `  daub recipe scale "face mask" --total 300
   daub recipe scale face-mask --total 300 --save "big face mask"
   daub recipe scale face-mask --portions 12 --each 15g`,
