@@ -154,7 +154,8 @@ func (s Scales) Scoop(spoon string) (Scoop, error) {
 		}
 	}
 	if len(s.weighs) == 0 && s.guess == 0 {
-		return Scoop{}, fmt.Errorf("no level spoon of this powder has been weighed, so %s has no weight: weigh one, weigh the pot, or give the grams added", spoon)
+		return Scoop{}, fmt.Errorf("no level spoon of this powder has been weighed, so %s has no weight: "+
+			"weigh one, weigh the pot, or give the grams added", spoon)
 	}
 	size, ok := s.Drawer.Spoon(s.Set, spoon)
 	if !ok {
@@ -171,7 +172,8 @@ func (s Scales) Scoop(spoon string) (Scoop, error) {
 	case s.guess > 0:
 		return Scoop{Grams: s.guess * size.VolumeML, Weight: SpoonWeight{RelSD: priorRelSD}, sizeRel: rel, Guess: true}, nil
 	default:
-		return Scoop{}, fmt.Errorf("the weighed spoon %q has no volume, so %s cannot be reckoned from it: give its volume_ml, or weigh %s itself", s.weighs[0].spoon, spoon, spoon)
+		return Scoop{}, fmt.Errorf("the weighed spoon %q has no volume, so %s cannot be reckoned from it: "+
+			"give its volume_ml, or weigh %s itself", s.weighs[0].spoon, spoon, spoon)
 	}
 }
 

@@ -43,7 +43,8 @@ func (p Profile) WildWeighing(spoon string, i int, set SpoonSet, d Drawer) (ques
 		if len(others) == 1 {
 			say = "The other says"
 		}
-		return fmt.Sprintf("%s g a level %s? %s %s g", Significant(each, 3), spoon, say, Significant(m, 3)), each > wildFactor*m || each*wildFactor < m
+		question = fmt.Sprintf("%s g a level %s? %s %s g", Significant(each, 3), spoon, say, Significant(m, 3))
+		return question, each > wildFactor*m || each*wildFactor < m
 	}
 	volume := l.VolumeML
 	if size, known := d.Spoon(cmp.Or(set, US), spoon); known && volume == 0 {
@@ -53,7 +54,8 @@ func (p Profile) WildWeighing(spoon string, i int, set SpoonSet, d Drawer) (ques
 		return "", false
 	}
 	density := each / volume
-	question = fmt.Sprintf("%s g a level %s? That is %s g/mL; powders weigh %s to %s", Significant(each, 3), spoon, Significant(density, 2), Number(lightestG), Number(densest))
+	question = fmt.Sprintf("%s g a level %s? That is %s g/mL; powders weigh %s to %s",
+		Significant(each, 3), spoon, Significant(density, 2), Number(lightestG), Number(densest))
 	return question, density < lightestG || density > densest
 }
 

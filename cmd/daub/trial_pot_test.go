@@ -70,8 +70,8 @@ func TestPlainTrialWithThePot(t *testing.T) {
 	require.NoError(t, json.Unmarshal([]byte(fitted.out), &answer))
 	want := made.At(5).Dish
 	require.InEpsilon(t, want.Median, answer.Ratio.Median, 1e-3) // four digits
-	require.InEpsilon(t, want.Low, answer.Ratio.Low, 1e-3) // four digits
-	require.InEpsilon(t, want.High, answer.Ratio.High, 1e-3) // four digits
+	require.InEpsilon(t, want.Low, answer.Ratio.Low, 1e-3)       // four digits
+	require.InEpsilon(t, want.High, answer.Ratio.High, 1e-3)     // four digits
 	require.InDelta(t, 1.42, answer.Tsp, 1e-9)
 	require.Equal(t, 3, answer.Pot.Readings)
 	require.InDelta(t, 7.1, answer.Pot.LossG, 1e-9)

@@ -40,7 +40,7 @@ func (s scene) ratioAxis() axis {
 	}
 	for _, one := range s.series {
 		for _, l := range one.looks {
-			if !l.Open() && !l.Far {
+			if !l.Open() && !l.Far && !l.LeftOut {
 				add(l.X)
 			}
 		}

@@ -168,6 +168,8 @@ func (s scene) points(c draw.Canvas, at func(x, level float64) vg.Point) {
 				sty := lettering(textSize, true)
 				sty.XAlign = draw.XRight
 				c.FillText(sty, vg.Point{X: c.Max.X - 1, Y: p.Y - 3}, one.letter+"›")
+			case l.LeftOut:
+				s.lookStyle(i, l).cross(&c, p, pointRadius*0.8)
 			default:
 				s.lookStyle(i, l).point(&c, p, l.Open(), l.Far)
 			}

@@ -134,11 +134,14 @@ func (s scene) explained() string {
 	if curve(func(k bench.CurvePoint) bool { return k.OneSided }) {
 		words = append(words, "thin and pale: tested from one side only")
 	}
-	if s.any(bench.LookPoint.Open) {
+	if s.any(func(l bench.LookPoint) bool { return l.Open() && !l.LeftOut }) {
 		words = append(words, "hollow: at most or at least")
 	}
-	if s.any(func(l bench.LookPoint) bool { return l.Far }) {
+	if s.any(func(l bench.LookPoint) bool { return l.Far && !l.LeftOut }) {
 		words = append(words, "crossed: far from the others")
+	}
+	if s.any(func(l bench.LookPoint) bool { return l.LeftOut }) {
+		words = append(words, "×: left out of the answer")
 	}
 	if s.any(s.axis.beyond) {
 		words = append(words, "‹ ›: beyond the edge")

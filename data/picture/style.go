@@ -69,6 +69,13 @@ func star() [][2]float64 {
 // pointRadius is half the size of a point.
 const pointRadius = 3
 
+// cross draws a look that is left out of the answer, and what marks a far one.
+func (d seriesStyle) cross(c *draw.Canvas, at vg.Point, arm vg.Length) {
+	edge := draw.LineStyle{Color: d.color, Width: 0.9}
+	c.StrokeLine2(edge, at.X-arm, at.Y-arm, at.X+arm, at.Y+arm)
+	c.StrokeLine2(edge, at.X-arm, at.Y+arm, at.X+arm, at.Y-arm)
+}
+
 // point draws a look: full, hollow when open, crossed out when far.
 func (d seriesStyle) point(c *draw.Canvas, at vg.Point, open, far bool) {
 	var path vg.Path
@@ -90,12 +97,9 @@ func (d seriesStyle) point(c *draw.Canvas, at vg.Point, open, far bool) {
 		c.SetColor(color.White)
 	}
 	c.Fill(path)
-	edge := draw.LineStyle{Color: d.color, Width: 0.9}
-	c.SetLineStyle(edge)
+	c.SetLineStyle(draw.LineStyle{Color: d.color, Width: 0.9})
 	c.Stroke(path)
 	if far {
-		const arm = pointRadius * 1.7
-		c.StrokeLine2(edge, at.X-arm, at.Y-arm, at.X+arm, at.Y+arm)
-		c.StrokeLine2(edge, at.X-arm, at.Y+arm, at.X+arm, at.Y-arm)
+		d.cross(c, at, pointRadius*1.7)
 	}
 }

@@ -14,6 +14,7 @@ type LookPoint struct {
 	Trial    int  // its place in the profile
 	Step     int  // its place in the trial
 	Far      bool // sits far from where the others put it
+	LeftOut  bool // kept and shown, but the maker leaves it out of the answer
 }
 
 // Open reports whether the look says only "at most" or "at least".
@@ -35,13 +36,16 @@ func CurvePointOf(level float64, ratio *fit.Interval, reach fit.Reach) CurvePoin
 	return CurvePoint{level, 1 / ratio.Median, 1 / ratio.High, 1 / ratio.Low, reach == fit.OneSided}
 }
 
-// LookPoints are the looks of the trial that count, in their order; far are the
-// steps that FarOut lists.
+// LookPoints are the looks of the trial, those left out too, in their order; far
+// are the steps that FarOut lists.
 func (r Reading) LookPoints(far []int) []LookPoint {
 	var spots []LookPoint
 	for i, dish := range r.Dishes {
-		if step := r.Trial.Steps[i]; step.Looked && !step.LeftOut && !dish.Guess && dish.Mixed() {
-			spots = append(spots, LookPoint{X: dish.PowderPerLiquid(), Level: step.Level, Step: i, Far: slices.Contains(far, i)})
+		if step := r.Trial.Steps[i]; step.Looked && !dish.Guess && dish.Mixed() {
+			spots = append(spots, LookPoint{
+				X: dish.PowderPerLiquid(), Level: step.Level, Step: i,
+				Far: slices.Contains(far, i), LeftOut: step.LeftOut,
+			})
 		}
 	}
 	return spots

@@ -74,20 +74,23 @@ const likelyLoss = 2
 func askSpan(span model.PotSpan, scales model.Scales) *Question {
 	lost := span.SpoonedG()
 	if span.LossG < 0 {
-		return &Question{Key: AskGained, Text: fmt.Sprintf("The pot holds %s g more than before. Another pot, or a slip?", model.Grams(-span.LossG))}
+		text := fmt.Sprintf("The pot holds %s g more than before. Another pot, or a slip?", model.Grams(-span.LossG))
+		return &Question{Key: AskGained, Text: text}
 	}
 	if len(span.Scoops) == 0 {
 		return nil
 	}
 	if lost <= 0 {
-		return &Question{Key: AskGained, Text: fmt.Sprintf("The pot lost only %s g, no more than was weighed out of it, though spoons were taken too. A slip?", model.Grams(span.LossG))}
+		text := "The pot lost only %s g, no more than was weighed out of it, though spoons were taken too. A slip?"
+		return &Question{Key: AskGained, Text: fmt.Sprintf(text, model.Grams(span.LossG))}
 	}
 	nominal, err := spoonedG(span, scales)
 	if err != nil {
 		return nil // no weighing to judge by
 	}
 	if c := lost / nominal; math.Max(c, 1/c) > likelyLoss {
-		return &Question{Key: AskLoss, Text: fmt.Sprintf("The pot lost %s g to spoons that should hold %s g. Spilled, or another pot?", model.Grams(lost), model.Grams(nominal))}
+		text := "The pot lost %s g to spoons that should hold %s g. Spilled, or another pot?"
+		return &Question{Key: AskLoss, Text: fmt.Sprintf(text, model.Grams(lost), model.Grams(nominal))}
 	}
 	return nil
 }

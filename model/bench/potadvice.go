@@ -1,7 +1,6 @@
 package bench
 
 import (
-	"fmt"
 	"slices"
 
 	"daub.example/daub/model"
@@ -14,7 +13,8 @@ func (r Reading) owed() (Advice, bool) {
 	if !r.PotOwed() {
 		return Advice{}, false
 	}
-	ask := Advice{Action: ActWeigh, Pot: true, Why: "weigh the pot of powder again: until then the spoonfuls have no weight"}
+	ask := Advice{Action: ActWeigh, Pot: true}
+	ask.Why = "weigh the pot of powder again: until then the spoonfuls have no weight"
 	n := len(r.steers.Looks)
 	if len(r.data.Looks) == 0 && n == 1 {
 		return ask, true
@@ -42,7 +42,7 @@ func (r Reading) potAgain(a Answer) (Advice, bool) {
 	}
 	return Advice{
 		Action: ActWeigh, Pot: true, Now: now, Then: then,
-		Why: fmt.Sprintf("the spoons are the larger doubt now; weigh the pot: %s becomes %s", PlusMinus(now), PlusMinus(then)),
+		Why: "the spoons are the larger doubt now; weigh the pot: " + PlusMinus(now) + " becomes " + PlusMinus(then),
 	}, true
 }
 

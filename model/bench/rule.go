@@ -1,7 +1,6 @@
 package bench
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -14,6 +13,7 @@ const (
 	most      = 3    // spoonfuls of one size at a time
 	maxAtOnce = 20   // of the largest size, where the dish is far from the aim
 	risk      = 0.25 // the chance of a look more than a level above the aim that is taken
+	bold      = 0.33 // the same while nothing thickens
 	slack     = 0.05 // gain in expected squared width that a plainer addition may forgo
 )
 
@@ -64,12 +64,12 @@ func (r Reading) thickens() bool {
 	return slices.ContainsFunc(r.steers.Looks, func(l fit.Look) bool { return l.Level > model.MinLevel })
 }
 
-// furthest is the largest addition of powder that hardly overshoots, -1 without
+// furthest is the largest addition of powder that seldom overshoots, -1 without
 // any: while nothing thickens, a look says little more than that.
 func furthest(all []candidate, outlooks []fit.Outlook, aim float64) int {
 	best := -1
 	for i, c := range all {
-		if c.add == model.AddPowder && overshoot(outlooks[i], aim) <= risk && (best < 0 || c.grams > all[best].grams) {
+		if c.add == model.AddPowder && overshoot(outlooks[i], aim) <= bold && (best < 0 || c.grams > all[best].grams) {
 			best = i
 		}
 	}
@@ -189,7 +189,7 @@ func (r Reading) bySpoon(add model.Add) []candidate {
 func (r Reading) shares() []float64 {
 	shares := []float64{0.05, 0.10, 0.20, 0.40}
 	if !r.thickens() {
-		shares = append(shares, 0.8, 1.5, 3, 6, 12)
+		shares = append(shares, 0.55, 0.75, 1, 1.4, 2, 2.8, 4, 5.6, 8, 11, 16)
 	}
 	return shares
 }
@@ -228,75 +228,4 @@ func (d Dish) with(c candidate) Dish {
 		return Dish{PowderG: d.PowderG, LiquidG: d.LiquidG + c.grams}
 	}
 	return Dish{PowderG: d.PowderG + c.grams, LiquidG: d.LiquidG}
-}
-
-// why says where the chosen addition is expected to land, and what the next
-// larger one would risk; or that this is a guess, and which smaller one is none.
-func why(all []candidate, outlooks []fit.Outlook, at int, aim float64) string {
-	c := all[at]
-	low, high := outlooks[at].Likely()
-	text := c.text() + ": likely lands at " + levelRange(low, high)
-	if c.add == model.AddLiquid {
-		text = c.text() + ": likely comes back to " + levelRange(low, high)
-	}
-	if high-low > guess {
-		return text + ", a guess; " + surer(all, outlooks, at)
-	}
-	larger := -1
-	for i, other := range all {
-		if c.add == model.AddPowder && other.add == model.AddPowder && other.grams > c.grams*1.001 && (larger < 0 || other.grams < all[larger].grams) {
-			larger = i
-		}
-	}
-	if larger >= 0 {
-		if p := overshoot(outlooks[larger], aim); p > risk {
-			text += fmt.Sprintf("; %s would overshoot %s", all[larger].text(), oneIn(p))
-		}
-	}
-	return text
-}
-
-// surer names the largest addition below a guess that is none itself.
-func surer(all []candidate, outlooks []fit.Outlook, at int) string {
-	best := -1
-	for i, other := range all {
-		low, high := outlooks[i].Likely()
-		if other.add == all[at].add && other.grams < all[at].grams && high-low <= guess && (best < 0 || other.grams > all[best].grams) {
-			best = i
-		}
-	}
-	if best < 0 {
-		return "a smaller spoon, or more liquid, makes for smaller steps"
-	}
-	low, high := outlooks[best].Likely()
-	return fmt.Sprintf("%s is surer (%s)", all[best].text(), levelRange(low, high))
-}
-
-func levelRange(low, high float64) string {
-	if low == high {
-		return model.Number(low)
-	}
-	return model.Number(low) + " to " + model.Number(high)
-}
-
-// oneIn says a probability the way it is said at a bench.
-func oneIn(p float64) string {
-	switch {
-	case p > 0.85:
-		return "almost every time"
-	case p > 0.6:
-		return "two times in three"
-	case p > 0.42:
-		return "one time in two"
-	default:
-		return fmt.Sprintf("one time in %s", []string{"two", "three", "four", "five"}[min(max(int(math.Round(1/p))-2, 0), 3)])
-	}
-}
-
-// familyText is the family as said in a sentence.
-func familyText(f model.Family) string {
-	if f == model.Other {
-		return "usual powder"
-	}
-	return f.Words()
 }

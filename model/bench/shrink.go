@@ -29,6 +29,11 @@ func (r Reading) Terms(a Answer) []Term {
 		t := &terms[i]
 		own := t.Share * total
 		t.After = math.Sqrt(math.Max(total-own+square(after[t.Key]), 0))
+		if t.Key == "spoon_weight" || t.Key == "scoops" || t.Key == "spoon_size" {
+			if half, ok := r.afterPot(a); ok {
+				t.Shrink, t.After = "weigh the pot of powder again", half
+			}
+		}
 	}
 	return terms
 }

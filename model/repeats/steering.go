@@ -42,7 +42,8 @@ func expected(powder model.Powder, shelf []model.Profile, t model.Trial, d model
 		if !sameName(p.Powder.Name, powder.Name) {
 			continue
 		}
-		p.Trials = slices.DeleteFunc(slices.Clone(p.Trials), func(other model.Trial) bool { return other.Started.Equal(t.Started) })
+		itself := func(other model.Trial) bool { return other.Started.Equal(t.Started) }
+		p.Trials = slices.DeleteFunc(slices.Clone(p.Trials), itself)
 		e, ok := nextDish(p, t, d)
 		if ok && sameName(p.Powder.Lot, powder.Lot) {
 			return e

@@ -126,7 +126,9 @@ func TestLegendSaysWhatIsShown(t *testing.T) {
 	assert.Empty(t, chart.Chart{}.Legend())
 
 	// What the help explains is what frames are drawn with.
-	frame := strings.Join(render(t, trial(), 78, 20), "\n")
+	c := trial()
+	c.Series[0].Points = append(c.Series[0].Points, chart.Point{X: 0.2, Y: 4, LeftOut: true})
+	frame := strings.Join(render(t, c, 78, 20), "\n")
 	for _, s := range chart.Signs(false) {
 		if !strings.ContainsAny(s.Glyph, "━┄⠪") {
 			assert.Contains(t, frame, s.Glyph, s.Meaning)

@@ -26,7 +26,7 @@ func genSeries() *rapid.Generator[chart.Series] {
 			Points: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) chart.Point {
 				return chart.Point{
 					X: ratio.Draw(t, "x"), Y: level.Draw(t, "y"),
-					Latest: rapid.Bool().Draw(t, "latest"), FarOut: rapid.Bool().Draw(t, "far out"),
+					Latest: rapid.Bool().Draw(t, "latest"), FarOut: rapid.Bool().Draw(t, "far out"), LeftOut: rapid.Bool().Draw(t, "left out"),
 				}
 			}), 0, 8).Draw(t, "points"),
 			Curve: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) chart.CurvePoint {

@@ -98,7 +98,7 @@ func (p *plot) inverseAxis() {
 	}
 	words, level := clean(p.chart.InverseLabel, p.ascii), p.headWords()
 	n := utf8.RuneCountInString(words)
-	if n > p.w/2 { // numbers without their words would be read as those below
+	if n > p.w*2/3 { // numbers without their words would be read as those below
 		p.text(0, p.inverseRow, Label, none, level)
 		return
 	}

@@ -19,6 +19,9 @@ type Point struct {
 	Trial  int  // its place in the profile; in a series without a mark trials differ in glyph
 	Latest bool // the look made last
 	FarOut bool // pointed at; wins over Latest
+	// LeftOut is a look that is shown, but is no part of the answer; it wins
+	// over all.
+	LeftOut bool
 }
 
 // CurvePoint is one level of the fitted line: X is the median ratio at level Y, Low

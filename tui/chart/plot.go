@@ -105,13 +105,21 @@ func (p *plot) bandPart(a, b CurvePoint, series int) {
 		from := int(math.Ceil(max(left+t*dLeft, 0)))
 		to := int(math.Floor(min(right+t*dRight, float64(p.cols*p.dx-1))))
 		for x := from; x <= to; x++ {
-			// Every fourth dot: light enough to read a line over it. Each
-			// series has its own phase.
-			if p.ascii || (x+2*y+series)%4 == 0 {
+			// Every fourth dot: light enough to read a line over it. Of several
+			// series every eighth, each with its own phase.
+			if p.ascii || (x+2*y+5*series)%p.bandStep() == 0 {
 				p.dot(x, y, Band, series)
 			}
 		}
 	}
+}
+
+// bandStep is how many dots of a band lie from one that is drawn to the next.
+func (p *plot) bandStep() int {
+	if len(p.chart.Series) > 1 {
+		return 8
+	}
+	return 4
 }
 
 // aim draws the dashed line of the level aimed at: a cell, then a gap.
@@ -155,11 +163,11 @@ func (p *plot) curves() {
 
 // points draws the looks as glyphs: those pointed at last, over the others.
 func (p *plot) points() {
-	for _, farOut := range []bool{false, true} {
+	for _, counts := range []bool{true, false} {
 		for i, s := range p.chart.Series {
 			mark, several := p.chart.mark(i), s.severalTrials()
 			for _, at := range s.Points {
-				if at.FarOut == farOut {
+				if at.counts() == counts {
 					p.point(at, i, at.glyph(mark, several, p.ascii))
 				}
 			}

@@ -76,7 +76,7 @@ func (c Chart) ratioRange() (lo, hi float64, log bool) {
 func (c Chart) looksRange() (s span) {
 	for _, series := range c.Series {
 		for _, p := range series.Points {
-			if finite(p.Y) && !p.open() && !p.FarOut {
+			if finite(p.Y) && !p.open() && p.counts() {
 				s.add(p.X)
 			}
 		}

@@ -24,6 +24,8 @@ func (at Point) glyph(mark rune, severalTrials, ascii bool) rune {
 		}
 	}
 	switch {
+	case at.LeftOut:
+		return pick(ascii, '×', 'x')
 	case at.FarOut:
 		return '!'
 	case mark != 0 && at.open():
@@ -41,6 +43,9 @@ func (at Point) glyph(mark rune, severalTrials, ascii bool) rune {
 	}
 }
 
+// counts says that the look is shown for what it says.
+func (at Point) counts() bool { return !at.FarOut && !at.LeftOut }
+
 // open says that the look gives a bound and not a value.
 func (at Point) open() bool { return at.Y <= 0 || at.Y >= topLevel }
 
@@ -51,7 +56,7 @@ func (s Series) severalTrials() bool {
 
 // Signs lists the signs of a chart of one trial, for a page of help.
 func Signs(ascii bool) []Sign {
-	all := []Point{{Y: 3}, {Y: 3, Latest: true}, {Y: 0}, {Y: 3, FarOut: true}}
+	all := []Point{{Y: 3}, {Y: 3, Latest: true}, {Y: 0}, {Y: 3, FarOut: true}, {Y: 3, LeftOut: true}}
 	return Chart{
 		Series: []Series{{Points: all, Curve: []CurvePoint{{High: 1}, {OneSided: true}}}},
 		HasAim: true, NowX: 1, ASCII: ascii,
@@ -73,8 +78,11 @@ func (c Chart) Legend() (all []Sign) {
 		})
 	}
 	all = append(all, c.lookSigns()...)
-	if look(func(p Point) bool { return p.FarOut }) {
+	if look(func(p Point) bool { return p.FarOut && !p.LeftOut }) {
 		add('!', '!', "far from the others")
+	}
+	if look(func(p Point) bool { return p.LeftOut }) {
+		add('×', 'x', "left out")
 	}
 	if curve(func(k CurvePoint) bool { return !k.OneSided }) {
 		add('━', '*', "most likely")
@@ -110,11 +118,11 @@ func (c Chart) lookSigns() (all []Sign) {
 	for i, s := range c.Series {
 		mark, several := c.mark(i), s.severalTrials()
 		for _, p := range s.Points {
-			open = open || p.open() && !p.FarOut
+			open = open || p.counts() && p.open()
 			lettered = lettered || mark != 0 || several && c.ASCII
 			full := Point{Trial: p.Trial, Y: 1}.glyph(mark, several, c.ASCII)
 			switch {
-			case p.FarOut || p.open():
+			case !p.counts() || p.open():
 			case mark != 0:
 				add('A', "a look at powder A")
 			case p.Latest && !lettered:

@@ -272,11 +272,9 @@ func (c *comparison) chart(w, h int) []string {
 			series[i] = chart.Series{Mark: letter(i), Name: "in " + printable.Line(other) + ", not drawn"}
 		}
 	}
-	return chart.Chart{
-		Series: series, Aim: c.level, HasAim: true, LogX: true,
-		XLabel: "g powder per g " + printable.Line(liquid), InverseLabel: "g " + printable.Line(liquid) + " per g powder",
-		YLabel: "level", ASCII: c.deps.ASCII, Paint: ui.PaintSeries,
-	}.Render(w, h)
+	all := ui.Chart(liquid, c.deps.ASCII)
+	all.Series, all.Aim, all.HasAim, all.LogX, all.Paint = series, c.level, true, true, ui.PaintSeries
+	return all.Render(w, h)
 }
 
 // plainText is the comparison for the clipboard.

@@ -173,9 +173,7 @@ func (d *detail) lines(title string, w, h int, ascii bool) []string {
 const trialsWidth, chartBeside, leastChart, mostChart = 44, 78, 9, 19
 
 func (d *detail) chart(w, h int, ascii bool) []string {
-	c := chart.Chart{
-		Series: []chart.Series{d.series}, Aim: d.aim, HasAim: true,
-		XLabel: "g powder per g " + d.liquid, ASCII: ascii, Paint: ui.Paint,
-	}
+	c := ui.Chart(d.liquid, ascii)
+	c.Series, c.Aim, c.HasAim = []chart.Series{d.series}, d.aim, true
 	return c.Render(w, h)
 }

@@ -171,8 +171,8 @@ func (s *List) Help() []string {
 			"Enter opens its newest trial, t begins another, p opens the powder's page, where everything about it can be mended, " +
 			"archived or deleted. Mark two to six with Space: c sets them side by side, k takes them to the kitchen.",
 		"g liquid/g at target: how many grams of liquid a gram of powder takes at the level you aim at, and within which limits. " +
-			"? behind it: tested from one side only. In the chart o is a reading, the line what they say together, " +
-			"the shade how sure it is, the dashes the target level.",
+			"? behind it: tested from one side only.",
+		ui.ChartSigns(s.deps.ASCII),
 	}
 }
 

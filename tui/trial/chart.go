@@ -18,11 +18,8 @@ func trialChart(s *ui.Session, w, h int, ascii bool) []string {
 		levels = append(levels, bench.CurvePointOf(a.Level, a.Dish, a.Reach))
 	}
 	series.Curve = ui.CurvePoints(levels)
-	c := chart.Chart{
-		Series: []chart.Series{series}, Aim: t.Aim, HasAim: true,
-		XLabel: "g powder per g " + t.Liquid, InverseLabel: "g " + t.Liquid + " per g powder",
-		YLabel: "level", ASCII: ascii, Paint: ui.Paint,
-	}
+	c := ui.Chart(t.Liquid, ascii)
+	c.Series, c.Aim, c.HasAim = []chart.Series{series}, t.Aim, true
 	if d := out.Reading.Dish(); d.Mixed() {
 		c.NowX = d.PowderPerLiquid()
 	}

@@ -1,9 +1,6 @@
 package trial
 
 import (
-	"strings"
-
-	"daub.example/daub/tui/chart"
 	"daub.example/daub/tui/ui"
 	tea "github.com/charmbracelet/bubbletea"
 )
@@ -35,14 +32,10 @@ func (b *benchScreen) Wheel(by int) (ui.Next, tea.Cmd) {
 
 // Help explains the bench.
 func (b *benchScreen) Help() []string {
-	var signs []string
-	for _, s := range chart.Signs(b.deps.ASCII) {
-		signs = append(signs, s.Glyph+" "+s.Meaning)
-	}
 	return []string{
 		"The bench finds how much liquid this powder takes: you add a little, stir, let it rest, read the level, and go on until the answer is as narrow as you asked for.",
 		"Enter adds what is shown; the arrows choose another spoon or count, with what it would bring. Space starts the rest when the stirring is done; a digit from 0 to 7 is the level you see. Everything is saved at once, u takes back any step, and e mends an earlier one.",
 		"Signs: [3] a level where the addition will likely land, ◂ the target level, ▸ the step being mended; beside a step ! far from where the others put it, e read early, l read late, x left out, p the pot weighed, m behaviour seen, n a note (e shows them in words).",
-		"On the chart: " + strings.Join(signs, "; ") + ".",
+		ui.ChartSigns(b.deps.ASCII),
 	}
 }

@@ -258,8 +258,7 @@ func (r *result) Help() []string {
 			"bowl may lie from it: hold a little liquid back. \"This dish\" is what this one bowl took: judge the trial by it.",
 		"r makes the trial again with the same settings: a second trial tells more than anything else. b goes back to the bench, ←→ shows the " +
 			"other trials, x sets this one aside with a reason (kept, not used), e writes a file or a picture.",
-		"In the table ? means tested from one side only, \"more than\" or \"less than\" not reached yet. In the chart a filled dot is a reading, a hollow one " +
-			"at 0 or 7 says at most or at least, the line is what they say together, the shade how sure that is, the dashes the target level, " +
-			"▲ what is in the dish at the end.",
+		"In the table ? means tested from one side only, \"more than\" or \"less than\" not reached yet.",
+		ui.ChartSigns(r.deps.ASCII),
 	}
 }

@@ -1,15 +1,36 @@
 package ui
 
 import (
+	"strings"
+
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/chart"
 )
+
+// Chart is an empty chart of ratios in a liquid, with its axes named.
+func Chart(liquid string, ascii bool) chart.Chart {
+	liquid = printable.Line(liquid)
+	return chart.Chart{
+		XLabel: "g powder per g " + liquid, InverseLabel: "g " + liquid + " per g powder", YLabel: "level",
+		ASCII: ascii, Paint: Paint,
+	}
+}
+
+// ChartSigns says what the signs of a trial's chart mean, for a page of help.
+func ChartSigns(ascii bool) string {
+	var signs []string
+	for _, s := range chart.Signs(ascii) {
+		signs = append(signs, s.Glyph+" "+s.Meaning)
+	}
+	return "In the chart: " + strings.Join(signs, " · ") + "."
+}
 
 // Points are looks as a chart has them.
 func Points(looks []bench.LookPoint) []chart.Point {
 	points := make([]chart.Point, len(looks))
 	for i, l := range looks {
-		points[i] = chart.Point{X: l.X, Y: l.Level, Trial: l.Trial, FarOut: l.Far}
+		points[i] = chart.Point{X: l.X, Y: l.Level, Trial: l.Trial, FarOut: l.Far, LeftOut: l.LeftOut}
 	}
 	return points
 }

@@ -180,7 +180,9 @@ func (t *Trial) weighings() error {
 
 // whichSpoon asks which level spoon is weighed, and how; "" for none.
 func (t *Trial) whichSpoon(l *model.LevelSpoon) error {
-	err := t.ask("Which level spoon do you weigh? The largest you will use is best; pot to weigh the open pot of powder instead, now and later; none where every addition goes on the scale.", "1 tsp", func(name string) error {
+	question := "Which level spoon do you weigh? The largest you will use is best; pot to weigh the open pot of powder " +
+		"instead, now and later; none where every addition goes on the scale."
+	err := t.ask(question, "1 tsp", func(name string) error {
 		t.pot = strings.EqualFold(name, "pot")
 		if t.pot || strings.EqualFold(name, "none") {
 			return nil

@@ -1,0 +1,82 @@
+package bench
+
+import (
+	"fmt"
+	"math"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
+)
+
+// why says where the chosen addition is expected to land, and what the next
+// larger one would risk; or that this is a guess, and which smaller one is none.
+func why(all []candidate, outlooks []fit.Outlook, at int, aim float64) string {
+	c := all[at]
+	low, high := outlooks[at].Likely()
+	text := c.text() + ": likely lands at " + levelRange(low, high)
+	if c.add == model.AddLiquid {
+		text = c.text() + ": likely comes back to " + levelRange(low, high)
+	}
+	if high-low > guess {
+		return text + ", a guess; " + surer(all, outlooks, at)
+	}
+	larger := -1
+	for i, other := range all {
+		more := c.add == model.AddPowder && other.add == model.AddPowder && other.grams > c.grams*1.001
+		if more && (larger < 0 || other.grams < all[larger].grams) {
+			larger = i
+		}
+	}
+	if larger >= 0 {
+		if p := overshoot(outlooks[larger], aim); p > risk {
+			text += fmt.Sprintf("; %s would overshoot %s", all[larger].text(), oneIn(p))
+		}
+	}
+	return text
+}
+
+// surer names the largest addition below a guess that is none itself.
+func surer(all []candidate, outlooks []fit.Outlook, at int) string {
+	best := -1
+	for i, other := range all {
+		low, high := outlooks[i].Likely()
+		smaller := other.add == all[at].add && other.grams < all[at].grams
+		if smaller && high-low <= guess && (best < 0 || other.grams > all[best].grams) {
+			best = i
+		}
+	}
+	if best < 0 {
+		return "a smaller spoon, or more liquid, makes for smaller steps"
+	}
+	low, high := outlooks[best].Likely()
+	return fmt.Sprintf("%s is surer (%s)", all[best].text(), levelRange(low, high))
+}
+
+func levelRange(low, high float64) string {
+	if low == high {
+		return model.Number(low)
+	}
+	return model.Number(low) + " to " + model.Number(high)
+}
+
+// oneIn says a probability the way it is said at a bench.
+func oneIn(p float64) string {
+	switch {
+	case p > 0.85:
+		return "almost every time"
+	case p > 0.6:
+		return "two times in three"
+	case p > 0.42:
+		return "one time in two"
+	default:
+		return fmt.Sprintf("one time in %s", []string{"two", "three", "four", "five"}[min(max(int(math.Round(1/p))-2, 0), 3)])
+	}
+}
+
+// familyText is the family as said in a sentence.
+func familyText(f model.Family) string {
+	if f == model.Other {
+		return "usual powder"
+	}
+	return f.Words()
+}
