@@ -72,6 +72,15 @@ func (s *scene) keys(keys ...string) {
 
 func (s *scene) text(text string) { s.tmux("send-keys", "-t", "daub", "-l", text) }
 
+// look records a level before the rest is up, which is asked about.
+func (s *scene) look(level string) {
+	s.t.Helper()
+	s.keys(level)
+	s.shows("record " + level + " as early?")
+	s.keys("Enter")
+	s.shows("level "+level, "recorded", "saved")
+}
+
 func (s *scene) screen() string { return s.tmux("capture-pane", "-p", "-t", "daub") }
 
 // shows waits until the screen holds every text at once, and gives the screen.
@@ -103,7 +112,7 @@ func (s *scene) kill() {
 func (s *scene) setUp(name string) {
 	s.keys("n")
 	s.text(name)
-	s.keys("Enter", "Enter", "Right", "Right", "Right", "Right", "Enter", "Enter", "Enter", "Enter") // flour, 1 tsp
+	s.keys("Enter", "Enter", "f", "Enter", "2", "Enter", "Enter") // flour, level spoons weighed, 1 tsp
 	for _, grams := range []string{"2.61", "2.55", "2.66"} {
 		s.text(grams)
 		s.keys("Enter")
@@ -146,15 +155,14 @@ func TestSceneEnterAndDigits(t *testing.T) {
 			s.setUp("Barley flour")
 			steps := 0
 			for ; steps < 14; steps++ {
-				screen := s.shows("▸ ", "saved")
-				if strings.Contains(screen, "▸ Stop: ") {
+				screen := s.shows("In the dish", "saved")
+				if strings.Contains(screen, " STOP ") {
 					break
 				}
-				require.NotContains(t, screen, "▸ Weigh", "three weighings are enough here")
+				require.NotContains(t, screen, " WEIGH ", "three weighings are enough here")
 				s.keys("Enter")
-				screen = s.shows("▸ Look:", "saved")
-				s.keys(s.eye(screen, 1.7))
-				s.shows("recorded", "saved")
+				screen = s.shows(" LOOK ", "saved")
+				s.look(s.eye(screen, 1.7))
 			}
 			require.Less(t, steps, 12, "the advice ends by itself")
 			require.Len(t, s.only().Trials[0].Steps, steps)
@@ -182,19 +190,20 @@ func TestSceneUndoAndMend(t *testing.T) {
 			s.setUp("Barley flour")
 			for _, level := range []string{"0", "1", "3", "4", "5", "6"} {
 				s.keys("Right", "Left", "Enter") // a spoon of one's own choice
-				s.shows("▸ Look:")
-				s.keys(level)
-				s.shows("recorded", "saved")
+				s.shows(" LOOK ")
+				s.look(level)
 			}
 			s.keys("u")
-			s.shows("taken back", "saved", "▸ Look:")
-			s.keys("7")
-			s.shows("level 7 crumbly recorded", "saved")
+			s.shows("undone: ", "saved", " LOOK ")
+			s.look("7")
+			s.shows("level 7 crumbly recorded")
 			s.keys("e", "Up", "Up", "Up")
 			s.shows("Mending step 3")
 			s.keys("2")
 			s.shows("step 3 mended", "saved")
 			s.keys("Enter", "f")
+			s.shows("SURE?")
+			s.keys("Enter")
 			screen := s.shows("Trial › result", "saved")
 			s.keys("q")
 
@@ -234,19 +243,18 @@ func TestSceneAdviceRefused(t *testing.T) {
 	s.setUp("Barley flour")
 	for step := range 8 {
 		s.keys("Right", "Left", "Up") // two of the next spoon up, whatever is advised
-		s.shows("The advice was:")
+		s.shows("advised: ")
 		s.keys("Enter")
-		screen := s.shows("▸ Look:", "saved")
+		screen := s.shows(" LOOK ", "saved")
 		level := s.eye(screen, 1.7)
-		s.keys(level)
-		s.shows("recorded", "saved")
+		s.look(level)
 		require.Len(t, s.only().Trials[0].Steps, step+1)
 		if level >= "6" {
 			break
 		}
 	}
-	s.keys("f")
-	s.shows("Trial › result", "This dish.")
+	s.keys("f", "Enter")
+	s.shows("Trial › result")
 }
 
 // TestSceneKilled ends the program at once after every key of a trial. What the
@@ -257,19 +265,23 @@ func TestSceneKilled(t *testing.T) {
 	s.setUp("Barley flour")
 	keys := []string{"Enter", "0", "Enter", "1", "Enter", "3", "u", "4", "Enter", "5"}
 	for i, key := range keys {
-		s.keys(key)
+		if key != "Enter" && key != "u" {
+			s.look(key)
+		} else {
+			s.keys(key)
+		}
 		switch key { // once the key is taken, as soon as "saved" stands there
 		case "Enter":
-			s.shows("▸ Look:")
+			s.shows(" LOOK ")
 		case "u":
-			s.shows("taken back")
+			s.shows("undone: ")
 		default:
 			s.shows("recorded")
 		}
 		time.Sleep(time.Duration(i*7) * time.Millisecond)
 		screen := s.shows("saved")
 		shown := len(regexp.MustCompile(`(?m)^ {2,3}\d+ \S+ tsp`).FindAllString(screen, -1))
-		noLook := strings.Count(screen, "no look")
+		noLook := strings.Count(screen, " – ")
 		s.kill()
 
 		p := s.only()
@@ -296,17 +308,16 @@ func TestSceneResize(t *testing.T) {
 	s.start(120, 40)
 	s.setUp("Barley flour")
 	s.keys("Enter")
-	s.shows("▸ Look:")
+	s.shows(" LOOK ")
 	for _, size := range [][2]string{{"30", "8"}, {"60", "20"}, {"200", "60"}, {"80", "24"}} {
 		s.tmux("resize-window", "-t", "daub", "-x", size[0], "-y", size[1])
 		if size[0] == "30" {
 			s.shows("daub needs 40×12")
 			continue
 		}
-		s.shows("▸ Look:", "Trial › bench")
+		s.shows(" LOOK ", "Trial › bench")
 	}
-	s.keys("2")
-	s.shows("recorded", "saved")
+	s.look("2")
 	require.Equal(t, 1, s.only().Trials[0].Looks())
 }
 
@@ -333,7 +344,6 @@ func (s *scene) setUpASCII(name string) {
 	s.keys("Enter")
 	s.text("3")
 	s.keys("Enter")
-	s.shows("> Look:")
-	s.keys("4")
-	s.shows("recorded", "saved")
+	s.shows(" LOOK ")
+	s.look("4")
 }
