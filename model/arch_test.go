@@ -78,7 +78,7 @@ var mayImport = map[string][]string{
 	"model/paper":     {"model/…"},
 	"model/repeats":   {"model", "model/fit", "model/bench"},
 	"model/bench":     {"model", "model/fit"},
-	"model/typed":     {"model"},
+	"model/typed":     {"model", "model/printable"},
 	"model/printable": {},
 	"model/ticks":     {},
 	"model":           {"model/fit"},

@@ -27,7 +27,7 @@ func orderFields(spoons []string) []ui.Field {
 	hand.Set(strings.Join(spoons, ", "))
 	return []ui.Field{
 		orderTotal:    ui.TextField("total, g", "What is to come out, in grams. Empty: what portions or jar take."),
-		orderJar:      ui.TextField("jar, mL", "The jar's volume, of each portion's where there are several."),
+		orderJar:      ui.TextField("jar, mL", "The jar's volume; with portions, that of each one's jar."),
 		orderPortions: ui.TextField("portions", "How many, and how large: 20 x 75 g."),
 		orderExtras:   extrasField(),
 		orderBowl:     ui.TextField("for the bowl", "What sticks to bowl and spoon is made on top: 5 % or 2 g."),
