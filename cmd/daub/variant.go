@@ -115,8 +115,8 @@ func (a *app) recipeSwapCommand() *cobra.Command {
 		Long: `Says what a recipe, also one of a mix, becomes with another powder in the place
 of one of its own, at the recipe's level, before and after, and where the other
 stands gram for gram; --save keeps it as a recipe of its own. The one on the
-shelf stays as it is. Exit code 3: the two cannot be compared, or acid would meet
-a carbonate in a jar.`,
+shelf stays as it is. Exit code 3: the two cannot be compared, or acid would
+meet a carbonate in a jar.`,
 		Example: `  daub recipe swap "face mask" white-clay green-clay
   daub recipe swap face-mask white-clay green-clay --keep total --save green`,
 		Args:              takes(3, 3, "a recipe, the powder in it and the one that takes its place"),
