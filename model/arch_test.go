@@ -49,10 +49,11 @@ func room(path string) string { return strings.TrimPrefix(path, module) }
 // mayImport lists, for each room, the rooms of ours that it may import. A name
 // that ends in /… stands for the room and all below it.
 var mayImport = map[string][]string{
-	"cmd/daub":                {"cmd/daub/internal/…", "tui/…", "data/…", "model/…"},
-	"cmd/daub/internal/lines": {"cmd/daub/internal/page", "data", "model/…"},
-	"cmd/daub/internal/page":  {"model/…"},
-	"cmd/daub/internal/term":  {},
+	"cmd/daub":                 {"cmd/daub/internal/…", "tui/…", "data/…", "model/…"},
+	"cmd/daub/internal/lines":  {"cmd/daub/internal/page", "data", "model/…"},
+	"cmd/daub/internal/page":   {"model/…"},
+	"cmd/daub/internal/manual": {},
+	"cmd/daub/internal/term":   {},
 
 	"tui":         {"tui/ui", "tui/shelf", "tui/trial", "tui/compare", "tui/kitchen", "tui/noquery", "model/…"},
 	"tui/shelf":   {"tui/ui", "tui/chart", "model/…"},
@@ -77,7 +78,7 @@ var mayImport = map[string][]string{
 	"model/paper":     {"model/…"},
 	"model/repeats":   {"model", "model/fit", "model/bench"},
 	"model/bench":     {"model", "model/fit"},
-	"model/typed":     {"model"},
+	"model/typed":     {"model", "model/printable"},
 	"model/printable": {},
 	"model/ticks":     {},
 	"model":           {"model/fit"},

@@ -47,11 +47,7 @@ func CautionsOfPaste(liquid string, extras []Extra, powders ...Powder) []string 
 // general: Deferral belongs beside them.
 func (p Powder) Cautious() []Caution {
 	kind := p.Kind()
-	dust := "Fine dust: keep the spoon close to the bowl, no fan."
-	if kind == Mineral || kind == PlainClay || kind == SwellingClay {
-		dust = "Fine dust: keep the spoon close to the bowl, no fan; an FFP2 or N95 mask or better for fine minerals."
-	}
-	all := []Caution{{BeforeDust, dust}}
+	all := []Caution{{BeforeDust, "Fine dust: keep the spoon close to the bowl, no fan; an FFP2 or N95 mask or better for fine minerals."}}
 	if p.KeepFromMetal {
 		all = append(all, Caution{BeforeMetal, "Keep from metal: bowl and spoon of glass, plastic or silicone; wood is porous and hard to clean."})
 	}

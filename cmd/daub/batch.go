@@ -376,7 +376,7 @@ func (b pasteAnswer) json() any {
 		}
 		out.Powders = append(out.Powders, part)
 	}
-	out.Cautions = filled(model.CautionsOf(b.powders()...))
+	out.Cautions = filled(b.cautions())
 	if p := b.paste; p != nil {
 		basis := toBasis(model.Basis{Liquid: p.Basis.Liquid, RestS: p.RestS()})
 		out.Liquid, out.RestS, out.Slope = basis.Liquid, basis.RestS, export.Number(p.Slope)
@@ -397,6 +397,18 @@ func (b pasteAnswer) powders() []model.Powder {
 	return out
 }
 
+// cautions are those of the powders in their liquid, with what goes in beside it.
+func (b pasteAnswer) cautions() []string {
+	if b.paste == nil {
+		return model.CautionsOf(b.powders()...)
+	}
+	var extras []model.Extra
+	if b.batch != nil {
+		extras = b.batch.Order.Extras
+	}
+	return model.CautionsOfPaste(b.paste.Basis.Liquid, extras, b.powders()...)
+}
+
 // text is the paste for a person.
 func (b pasteAnswer) text(p *page.Page) {
 	if b.refused() {
@@ -409,7 +421,7 @@ func (b pasteAnswer) text(p *page.Page) {
 	if b.batch != nil {
 		p.Batch(*b.batch)
 	}
-	p.Cautions(model.CautionsOf(b.powders()...))
+	p.Cautions(b.cautions())
 	if b.saved != nil {
 		p.Gap()
 		p.Line("The recipe is saved: %s", b.saved.File)

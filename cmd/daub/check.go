@@ -46,7 +46,7 @@ func (a *app) checkCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "check FILE...",
 		Short: "Say whether files are sound",
-		Long: `Says of each file whether daub can read it to the last key, and if not, on
+		Long: `Says of each file whether daub can read it in full, and if not, on
 which line what is wrong and how to mend it. A file called spoons.toml is read
 as a list of spoons, any other as a recipe where it has [recipe], else as a
 powder. Warnings do not make a file bad.

@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"time"
 
 	_ "daub.example/daub/tui/noquery" // start-up asks the terminal nothing
@@ -14,7 +15,12 @@ import (
 	"github.com/charmbracelet/x/term"
 )
 
-func main() { os.Exit(run(os.Args[1:], system())) }
+func main() {
+	// A run is short and memory is at hand: collecting it half as often makes a
+	// long list a tenth quicker.
+	debug.SetGCPercent(200)
+	os.Exit(run(os.Args[1:], system()))
+}
 
 // host is all that the commands get of the world around them.
 type host struct {

@@ -186,8 +186,9 @@ Exit codes: 0 answered; 1 a file could not be used; 2 the command is misused;
 		a.demoCommand(), a.trialCommand(), a.editCommand(), a.listCommand(), a.showCommand(), a.fitCommand(),
 		a.compareCommand(), a.swapCommand(), a.batchCommand(), a.mixCommand(), a.spoonsCommand(),
 		a.recipeCommand(), a.exportCommand(), a.pictureCommand(), a.pageCommand(),
-		a.checkCommand(), a.versionCommand(),
+		a.checkCommand(), a.manCommand(), a.versionCommand(),
 	)
+	root.AddCommand(topics()...)
 	root.SetHelpCommand(helpCommand())
 	root.InitDefaultCompletionCmd()
 	for _, cmd := range root.Commands() {
@@ -223,13 +224,13 @@ func nameShell(_ *cobra.Command, args []string) error {
 // that does not exist for misuse.
 func helpCommand() *cobra.Command {
 	return &cobra.Command{
-		Use:   "help [COMMAND]",
-		Short: "Say how a command is used",
+		Use:   "help [COMMAND|TOPIC]",
+		Short: "Say how a command is used, or what a topic is about",
 		ValidArgsFunction: func(cmd *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 			var names []string
 			if about, _, err := cmd.Root().Find(args); err == nil {
 				for _, c := range about.Commands() {
-					if c.IsAvailableCommand() {
+					if c.IsAvailableCommand() || c.IsAdditionalHelpTopicCommand() {
 						names = append(names, cobra.CompletionWithDesc(c.Name(), c.Short))
 					}
 				}

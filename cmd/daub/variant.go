@@ -44,8 +44,8 @@ func (a *app) recipeScaleCommand() *cobra.Command {
 		Use:   "scale RECIPE --total G | --portions N [--each G]",
 		Short: "Say what goes into another amount of it",
 		Long: `Says what goes into another amount of a recipe, or another number of portions;
---save keeps it as a recipe of its own. The one on the shelf stays as it is. An allowance in grams stays too,
-one in percent grows with the total.`,
+--save keeps it as a recipe of its own. The one on the shelf stays as it is. An
+allowance in grams stays too, one in percent grows with the total.`,
 		Example: `  daub recipe scale "face mask" --total 300
   daub recipe scale face-mask --total 300 --save "big face mask"
   daub recipe scale face-mask --portions 12 --each 15g`,
@@ -114,9 +114,9 @@ func (a *app) recipeSwapCommand() *cobra.Command {
 		Short: "Put another powder into it",
 		Long: `Says what a recipe, also one of a mix, becomes with another powder in the place
 of one of its own, at the recipe's level, before and after, and where the other
-stands gram for gram; --save keeps it as a recipe of its own. The one on the shelf
-stays as it is. Exit code 3: the two cannot be compared, or acid would meet a
-carbonate in a jar.`,
+stands gram for gram; --save keeps it as a recipe of its own. The one on the
+shelf stays as it is. Exit code 3: the two cannot be compared, or acid would meet
+a carbonate in a jar.`,
 		Example: `  daub recipe swap "face mask" white-clay green-clay
   daub recipe swap face-mask white-clay green-clay --keep total --save green`,
 		Args:              takes(3, 3, "a recipe, the powder in it and the one that takes its place"),

@@ -32,6 +32,9 @@ func parse(src []byte) (tree map[string]any, ix *index, problems []Problem) {
 	if errors.As(err, &deep) {
 		return nil, nil, []Problem{{deep.line, "lists, tables or keys are nested too deeply", "check that it is the file you meant"}}
 	}
+	if tree, ok := plainTree(text); ok {
+		return tree, ix, nil
+	}
 	if err := decodeTOML(text, &tree); err != nil {
 		return nil, nil, []Problem{syntaxProblem(err, text, ix)}
 	}

@@ -2,7 +2,45 @@
 
 package bench_test
 
-import "testing"
+import (
+	"testing"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/repeats"
+)
+
+// levels plays one trial and holds what it says of several levels against the
+// truth.
+func (b simulatedBench) levels(n int, levels ...float64) []outcome {
+	m := b.drawMaker(n)
+	p := b.profile(m)
+	b.trial(m, &p, nil)
+	outs := make([]outcome, len(levels))
+	for i, l := range levels {
+		outs[i] = b.score(m, p, l)
+	}
+	return outs
+}
+
+// repeated plays three trials of a powder, the later ones steered by those
+// before, and holds what they say together against the truth.
+func (b simulatedBench) repeated(n int) outcome {
+	m := b.drawMaker(n)
+	p := b.profile(m)
+	for range 3 {
+		b.trial(m, &p, repeats.Steering(p.Powder, []model.Profile{p.Clone()}, nil))
+		p.Trials[len(p.Trials)-1].State = model.Done
+	}
+	r := repeats.Ratios(p, p.MainBasis(), []float64{5}, nil)[0]
+	out := outcome{}
+	for _, t := range p.Trials {
+		out.additions += len(t.Steps)
+	}
+	if r.Powder == nil {
+		return out
+	}
+	return out.against(m.ratio, *r.Powder, r.Reach)
+}
 
 func TestSimulatedMakers(t *testing.T) {
 	quick := exactBench

@@ -123,5 +123,5 @@ func RecipeCautions(r model.Recipe, profiles []model.Profile) []string {
 			powders = append(powders, profile.Powder)
 		}
 	}
-	return model.CautionsOf(powders...)
+	return model.CautionsOfPaste(r.Liquid, r.Extras, powders...)
 }

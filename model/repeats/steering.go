@@ -42,10 +42,11 @@ func expected(powder model.Powder, shelf []model.Profile, t model.Trial, d model
 		if !sameName(p.Powder.Name, powder.Name) {
 			continue
 		}
-		itself := func(other model.Trial) bool { return other.Started.Equal(t.Started) }
+		own := sameName(p.Powder.Lot, powder.Lot)
+		itself := func(other model.Trial) bool { return own && other.Started.Equal(t.Started) }
 		p.Trials = slices.DeleteFunc(slices.Clone(p.Trials), itself)
 		e, ok := nextDish(p, t, d)
-		if ok && sameName(p.Powder.Lot, powder.Lot) {
+		if ok && own {
 			return e
 		}
 		if ok && p.LastTrial().After(newest) {

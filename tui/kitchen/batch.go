@@ -140,7 +140,7 @@ func batchLines(b kitchen.Batch, from string, w int) []string {
 	for _, warning := range b.Warnings {
 		lines = append(lines, ui.Warned(warning, w)...)
 	}
-	lines = append(lines, "", ui.NoteStyle.Render(batchLine("what", "grams", "likely range", w)))
+	lines = append(lines, ui.NoteStyle.Render(batchLine("what", "grams", "likely range", w)))
 	for _, p := range b.Powders {
 		span := spanText(p.Fraction*b.Powder.Low, p.Fraction*b.Powder.High)
 		lines = append(lines, batchLine(p.Powder.Title(), model.Grams(p.Grams), span, w))

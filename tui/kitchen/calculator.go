@@ -263,7 +263,7 @@ func (t *calculator) View(w, h int) string {
 		lines = ui.Beside(seen, t.Sight(t.task.lines(t, min(w-fieldsWidth-2, 90)), h), fieldsWidth+2)
 	} else {
 		seen, _ := ui.Window(fields, cursor, min(len(fields), max(h/2, leastFields), h))
-		lines = append(append(lines, seen...), "")
+		lines = append(append(lines, seen...), ui.Justify("", t.unsaved(), w))
 		lines = append(lines, t.Sight(t.task.lines(t, w), h-len(lines))...)
 	}
 	for len(lines) < h {
@@ -272,8 +272,8 @@ func (t *calculator) View(w, h int) string {
 	return strings.Join(append(lines[:h], foot...), "\n")
 }
 
-// hint is what the field under the cursor wants, and whether what is shown is
-// saved.
+// hint is what the field under the cursor wants, and, where the answer stands
+// beside the fields, whether it is saved.
 func (t *calculator) hint(w, h int) []string {
 	text := t.Fields[t.At].Hint
 	if t.Fields[t.At].Filled() && t.Fields[t.At].All == nil {
@@ -283,11 +283,20 @@ func (t *calculator) hint(w, h int) []string {
 	if h <= lowWindow {
 		return lines[:1]
 	}
-	save := func(k key.Binding) bool { return k.Help() == calculatorKeys.save.Help() }
-	if slices.ContainsFunc(t.task.keys(), save) && t.Silent() {
-		lines = append(lines, ui.NoteStyle.Render("Not saved as a recipe so far."))
+	if said := t.unsaved(); said != "" && w >= wideWindow {
+		lines = append(lines, said)
 	}
 	return lines
+}
+
+// unsaved says that what is shown is not on the shelf of recipes; "" where it
+// cannot be saved, or something else is said.
+func (t *calculator) unsaved() string {
+	save := func(k key.Binding) bool { return k.Help() == calculatorKeys.save.Help() }
+	if !slices.ContainsFunc(t.task.keys(), save) || !t.Silent() {
+		return ""
+	}
+	return ui.NoteStyle.Render("Not saved as a recipe so far.")
 }
 
 // incomplete says what the form still wants: loudly only where something that

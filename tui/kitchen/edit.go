@@ -37,10 +37,10 @@ func newEdit(deps ui.Deps, shelf []model.Entry, r *recipe) ui.Screen {
 	e := &edit{recipe: r}
 	fields := []ui.Field{
 		editTotal:    ui.TextField("total, g", "What is to come out, in grams."),
-		editPortions: ui.TextField("portions", "How many, and how large: 20 x 75 g. Empty: one bowl."),
-		editJar:      ui.TextField("jar, mL", "The jar's volume, of each portion where there are several. Empty: no jar."),
+		editPortions: ui.TextField("portions", "As 20 x 75 g. Empty: one bowl."),
+		editJar:      ui.TextField("jar, mL", "The volume of each portion's jar. Empty: no jar."),
 		editExtras:   extrasField(),
-		editOrder:    ui.TextField("order", "What goes in after what, with commas between. Empty: as usual."),
+		editOrder:    ui.TextField("order", "What goes in after what, by commas. Empty: as usual."),
 		editBowl:     ui.TextField("for the bowl", "What sticks to bowl and spoon is made on top: 5 % or 2 g."),
 		editNotes:    ui.TextField("notes", "Whatever the card should say besides."),
 	}

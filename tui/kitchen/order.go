@@ -26,9 +26,9 @@ func orderFields(spoons []string) []ui.Field {
 	hand := ui.TextField("spoons at hand", "The spoons you have, with commas between them.")
 	hand.Set(strings.Join(spoons, ", "))
 	return []ui.Field{
-		orderTotal:    ui.TextField("total, g", "What is to come out, in grams. Left empty: as much as the portions or the jar take."),
-		orderJar:      ui.TextField("jar, mL", "The jar's volume, of each portion where there are several."),
-		orderPortions: ui.TextField("portions", "How many, and how large: 20 x 75 g. With a total the number alone will do."),
+		orderTotal:    ui.TextField("total, g", "What is to come out, in grams. Empty: what portions or jar take."),
+		orderJar:      ui.TextField("jar, mL", "The jar's volume; with portions, that of each one's jar."),
+		orderPortions: ui.TextField("portions", "How many, and how large: 20 x 75 g."),
 		orderExtras:   extrasField(),
 		orderBowl:     ui.TextField("for the bowl", "What sticks to bowl and spoon is made on top: 5 % or 2 g."),
 		orderSpoons:   hand,
@@ -36,8 +36,8 @@ func orderFields(spoons []string) []ui.Field {
 }
 
 func extrasField() ui.Field {
-	return ui.TextField("extras", "What else goes in, as shares of the total: oil 3 %, glycerine 0.02. "+
-		calculatorKeys.kind.Help().Key+" says what the one at the cursor counts as.")
+	return ui.TextField("extras", "Shares of the total: oil 3 %, glycerine 0.02. "+
+		calculatorKeys.kind.Help().Key+": what it counts as.")
 }
 
 // amount reads a field with a quantity, 0 for nothing given.

@@ -150,7 +150,6 @@ func (p *powderPage) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 			return p, nil
 		}
 		p.restore = msg.restore
-		p.Say("Deleted; its file lies in the folder \"deleted\". u brings it back, Esc goes to the shelf.")
 	case restored:
 		p.Settle()
 		if msg.err != nil {

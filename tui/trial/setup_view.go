@@ -27,8 +27,9 @@ func (s *setup) View(w, h int) string {
 	return strings.Join(append(view, foot...), "\n")
 }
 
-// roomyHeight is from where there is room for an empty line under the title.
-const roomyHeight = 18
+// From these on there is room for an empty line under the title, and for what
+// each way is about, in cells.
+const roomyHeight, wideMethods = 18, 66
 
 // head says at which stop we are.
 func (s *setup) head(w int) []string {
@@ -81,7 +82,10 @@ func (s *setup) methodLines(here bool, w int) []string {
 			cursor = "▸ "
 		}
 		text := style.Render(fmt.Sprintf("%s%d %s %s", cursor, i+1, sign, ui.Pad(m.name, 23)))
-		lines = append(lines, ui.Cut(text+ui.NoteStyle.Render(" "+m.how), w))
+		if w >= wideMethods {
+			text += ui.NoteStyle.Render(" " + m.how)
+		}
+		lines = append(lines, ui.Cut(text, w))
 	}
 	return append(lines, "")
 }

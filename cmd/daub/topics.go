@@ -1,0 +1,70 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"daub.example/daub/model"
+	"github.com/spf13/cobra"
+)
+
+// topics are help pages that belong to no single command.
+func topics() []*cobra.Command {
+	return []*cobra.Command{
+		{Use: "levels", Short: "What the levels 0 to 7 mean", Long: levelsHelp()},
+		{Use: "files", Short: "Where everything is kept, and in what form", Long: `A shelf is a folder of plain TOML files:
+
+  powders/NAME-LOT.toml   one powder and lot: its facts, level spoons, trials
+  recipes/NAME.toml       one recipe
+  spoons.toml             your own spoons
+  deleted/                what was deleted, kept
+
+The shelf is the folder given with --shelf, else the one that $DAUB_SHELF names,
+else the folder daub among your data. It may live in git or in a synced folder;
+daub asks before it writes over what another program has changed.
+
+Every file may be edited by hand, and comments stay. The [[ratio]] tables are
+worked out from the trials and written at every save, for other programs to
+read: do not edit them. daub check says whether a file is sound, and on which
+line it is not; daub check --renew works its ratios out anew.`},
+		{Use: "method", Short: "How looks become a ratio", Long: `The ratio is grams of liquid per gram of powder. Each reading says only that the
+true thickness lies within half a step of the level that was named. One curve,
+from watery to crumbly, is fitted to all readings of a trial: how thick the
+paste is at each amount of powder per liquid, how steep the curve is, how it
+bends, and how steady the eye is. What the readings leave open is the interval:
+with 19 chances in 20 the ratio lies in it.
+
+Scales, spoons and their repeats add their own doubt. Three intervals follow:
+
+  this dish        one trial: what was in this bowl
+  this powder      all its trials together
+  the next dish    the same, and how much dishes differ: for recipes
+
+"Tested: both sides" means that readings lie on both sides of the level and one
+within two levels of it. From one side only, the ratio is a first estimate.`},
+	}
+}
+
+// levelsHelp is the scale in a table.
+func levelsHelp() string {
+	var b strings.Builder
+	b.WriteString("A level says how thick a paste is, once it has rested:\n\n")
+	for _, c := range model.Scale() {
+		lead := fmt.Sprintf("  %s  %-10s", model.Number(c.Level), c.Word)
+		for _, word := range strings.Fields(c.Test) {
+			if len(lead)+len(word) >= 80 {
+				b.WriteString(lead + "\n")
+				lead = strings.Repeat(" ", 15)
+			}
+			lead += " " + word
+		}
+		b.WriteString(lead + "\n")
+	}
+	b.WriteString(`
+Levels are read to the nearest whole or half. Ratios can be asked for from
+level 1 to level 6; 0 and 7 have no end.
+
+The levels are daub's own, for skin and hair pastes; they say nothing about food
+or swallowing.`)
+	return b.String()
+}
