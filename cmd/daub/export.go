@@ -83,7 +83,7 @@ with a byte order mark, so that umlauts survive; standard output has none.`,
 	addChoice(cmd, &flags.on)
 	cmd.Flags().BoolVar(&flags.looks, "looks", false, "every step and look instead of ratios")
 	cmd.Flags().BoolVar(&flags.every, "every-level", false, "all levels in md too")
-	cmd.Flags().StringVar(&flags.sep, "sep", ",", "`SIGN` between the cells of a csv: , ; | or tab")
+	cmd.Flags().StringVar(&flags.sep, "sep", ",", "`SIGN` between cells of a csv: , ; | or tab")
 	cmd.Flags().StringVar(&flags.point, "decimal", ".", "`SIGN` before decimals in a csv: . or ,")
 	cmd.Flags().Lookup("level").Usage = "one level, 1 to 6 in halves (default: all of them)"
 	cmd.Flags().BoolVar(&flags.asJSON, "json", false, "as --to json; with -o, what was written as JSON")
