@@ -127,10 +127,10 @@ func TestUndoWalksRecordedSteps(t *testing.T) {
 		what  string
 		steps []model.Step
 	}{
-		{"step 3", []model.Step{marked, bare}},
-		{"step 2", []model.Step{marked}},
-		{"the look of step 1", []model.Step{bare}},
-		{"step 1", nil},
+		{"looked again", []model.Step{marked, bare}},
+		{"1 tsp powder", []model.Step{marked}},
+		{"level 3 ribbon", []model.Step{bare}},
+		{"1 tsp powder", nil},
 	} {
 		c, ok := e.Undo()
 		require.True(t, ok)

@@ -109,3 +109,63 @@ func Terms(b fit.Budget) []Term {
 	slices.SortStableFunc(terms, func(a, b Term) int { return cmp.Compare(b.Share, a.Share) })
 	return terms
 }
+
+// Headline is what the dish says in few words, to be copied: "2.2 g water per g,
+// 5.1 g per level teaspoon; this dish 1.9 to 2.6". Where the level is not
+// reached it is the Sentence.
+func (a Answer) Headline(liquid string) string {
+	if a.Dish == nil {
+		return a.Sentence(liquid)
+	}
+	about := ""
+	if a.Reach == fit.OneSided {
+		about = "about "
+	}
+	text := fmt.Sprintf("%s%s g %s per g", about, model.Significant(a.Dish.Median, 2), liquid)
+	if a.PerTsp != nil {
+		text += fmt.Sprintf(", %s g per level teaspoon", model.Significant(a.PerTsp.Median, 2))
+	}
+	return text + "; this dish " + ShortRange(*a.Dish)
+}
+
+// ShortRange is an interval's limits in few digits: "1.6 to 3.0", or "1.6 or
+// more".
+func ShortRange(iv fit.Interval) string {
+	if math.IsInf(iv.High, 1) {
+		return model.Significant(iv.Low, 2) + " or more"
+	}
+	return model.Significant(iv.Low, 2) + " to " + model.Significant(iv.High, 2)
+}
+
+// Brief is the answer of this dish on one line, the longest first and shorter
+// ones for where there is little room.
+func (a Answer) Brief(liquid string) []string {
+	at, short := "at "+model.LevelName(a.Level), "at "+model.Number(a.Level)
+	per := fmt.Sprintf(" g %s per g powder", liquid)
+	switch {
+	case a.Dish != nil && a.Reach == fit.Bracketed:
+		iv := IntervalText(*a.Dish)
+		return []string{at + ": " + iv + per, short + ": " + iv}
+	case a.Dish != nil:
+		iv := "about " + IntervalText(*a.Dish)
+		return []string{
+			at + ": " + iv + per + ", " + a.side(), at + ": " + iv + ", " + a.side(),
+			short + ": " + iv + ", one side only", short + ": " + iv,
+		}
+	case a.Bound != nil:
+		bound := BoundText(*a.Bound)
+		return []string{at + ": " + bound + per + " so far", short + ": " + bound + " so far"}
+	case a.PotOwed:
+		return []string{"none before the pot is weighed again (p)", "weigh the pot again (p)"}
+	default:
+		return []string{"none before the first level", "no level yet"}
+	}
+}
+
+// side says from which side the level was tested.
+func (a Answer) side() string {
+	if a.Missing == fit.MissingThinner {
+		return "tested from the thick side only"
+	}
+	return "tested from the thin side only"
+}
