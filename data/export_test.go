@@ -130,9 +130,9 @@ func TestCSVReadsBackCellByCell(t *testing.T) {
 	}
 	for _, level := range []float64{0, 5} {
 		text := exportedAs(t, "csv", entries, d, level)
-		require.True(t, bytes.HasPrefix(text, tomlfile.ByteOrderMark))
+		require.False(t, bytes.HasPrefix(text, tomlfile.ByteOrderMark), "the mark belongs to files only")
 		assert.Equal(t, bytes.Count(text, []byte("\n")), bytes.Count(text, []byte("\r\n")), "RFC 4180: CRLF throughout")
-		rows, err := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(text, tomlfile.ByteOrderMark))).ReadAll()
+		rows, err := csv.NewReader(bytes.NewReader(text)).ReadAll()
 		require.NoError(t, err)
 		header := rows[0]
 		row := 0

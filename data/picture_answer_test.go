@@ -94,7 +94,7 @@ func TestPicturesSayWhatTheyAre(t *testing.T) {
 	require.NoError(t, xml.Unmarshal(drawn(t, "svg", entries[2:3], d, picture.Options{Title: "Mine & <yours>"}), &said))
 	assert.Equal(t, "img", said.Role)
 	assert.Equal(t, "Mine & <yours>", said.Title)
-	assert.Contains(t, said.Desc, "level 0 to 7, against g powder per g water. At 5 spread this powder takes 0.943 (")
+	assert.Contains(t, said.Desc, "level 0 to 7, against g powder per g water. At 5 spread this powder takes 0.942 (")
 
 	require.NoError(t, xml.Unmarshal(drawn(t, "svg", sixTried(), nil, picture.Options{}), &said))
 	for _, want := range []string{"At 5 spread, in g water per g powder", "A Soft chalk · lot 1: 0.", "F Slow root powder · lot 1: level 5 not reached"} {

@@ -20,7 +20,12 @@ import (
 // offset, everything else as it is. NaN equals itself.
 func canon(p model.Profile) string {
 	var w strings.Builder
-	fmt.Fprintf(&w, "%+v\n%+v\n%s\n", p.Powder, p.LevelSpoons, canonAny(p.Reserved))
+	fizzes := "-"
+	if p.Powder.Fizzes != nil {
+		fizzes = fmt.Sprint(*p.Powder.Fizzes)
+	}
+	p.Powder.Fizzes = nil
+	fmt.Fprintf(&w, "%s %+v\n%+v\n%s\n", fizzes, p.Powder, p.LevelSpoons, canonAny(p.Reserved))
 	for _, t := range p.Trials {
 		steps, kept := t.Steps, t.Reserved
 		temp, rest := "-", "-"

@@ -171,7 +171,7 @@ func TestProgramUnderABurst(t *testing.T) {
 		time.Sleep(time.Millisecond)
 		return save(i)
 	}
-	keys := "\r" + strings.Repeat("\r3", 20) + "\x03"
+	keys := "\r" + strings.Repeat("\r3\r", 20) + "\x03" // early, and so confirmed
 	app := tui.New(w)
 	_, err := tea.NewProgram(app, tea.WithInput(&afterListing{app: app, keys: strings.NewReader(keys)}), tea.WithOutput(io.Discard), tea.WithoutSignals()).Run()
 	require.NoError(t, err)
@@ -216,6 +216,9 @@ func TestFormsAndCtrl(t *testing.T) {
 			}
 			before := d.Frame()
 			d.Send(msg)
+			if strings.Contains(d.Frame(), "! not yet:") {
+				continue // it says what is missing before it can act
+			}
 			assert.Equal(t, before, d.Frame(), "%s: %s acts without being listed", name, k)
 		}
 	}

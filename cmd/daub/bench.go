@@ -79,7 +79,10 @@ func (a *app) screens(dir string, demo bool) error {
 	k := newShelfAdapter(dir)
 	screen := term.NewOutput(out)
 	app := tui.New(a.world(k, screen, demo))
-	options := []tea.ProgramOption{tea.WithInput(term.NewKeyboard(in)), tea.WithOutput(screen), tea.WithAltScreen()}
+	options := []tea.ProgramOption{
+		tea.WithInput(term.NewKeyboard(in)), tea.WithOutput(screen), tea.WithAltScreen(),
+		tea.WithFPS(20),
+	} // a countdown then takes under a hundredth of a core
 	if !a.noMouse {
 		options = append(options, tea.WithMouseCellMotion())
 	}

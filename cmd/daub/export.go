@@ -45,8 +45,8 @@ func (a *app) exportCommand() *cobra.Command {
 		Long: `Writes the ratios of powders at every level of their tables, or at the one that
 --level asks for: to standard output, or with -o to a file, whose ending then
 says the format where --to does not. A file that is there is not written over
-without --force, and never written by half. --looks writes what was seen instead:
-one row for each step of each trial.
+without --force, and never written by half. --looks writes what was seen
+instead: one row for each step of each trial.
 
   toml  ratios to copy from       csv  rows for a spreadsheet
   json  for other programs        md   a table to paste, one row a powder

@@ -176,7 +176,6 @@ func TestExportAndPictureMisuse(t *testing.T) {
 		{"picture|chalk|-o|out.svg|--size|16x10mm", "give 60 to 1000 mm"},
 		{"trial", "--plain"},
 		{"trial|chalk", "--plain"},
-		{"trial|--plain|zzzz", "no such powder"},
 		{"trial|--plain|a|b", "one powder at most"},
 	}
 	for _, tt := range tests {

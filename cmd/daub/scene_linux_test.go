@@ -167,7 +167,7 @@ func TestSceneEnterAndDigits(t *testing.T) {
 			require.Less(t, steps, 12, "the advice ends by itself")
 			require.Len(t, s.only().Trials[0].Steps, steps)
 			s.keys("Enter")
-			screen := s.shows("Trial › result", "This dish.", "saved")
+			screen := s.shows("Trial › result", "this dish", "saved")
 			s.keys("q")
 
 			f := s.agrees(screen)

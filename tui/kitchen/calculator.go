@@ -210,8 +210,10 @@ func (t *calculator) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 		return t, ui.CopyText(t.deps, "the answer", ui.Uncoloured(t.task.lines(t, 90)))
 	case key.Matches(msg, t.task.keys()...):
 		return t.task.key(t, msg)
-	case key.Matches(msg, k.save, k.export, k.take, k.trial):
+	case key.Matches(msg, k.save, k.export):
 		t.Refuse("not yet: " + t.task.problem())
+	case key.Matches(msg, k.take, k.trial):
+		// They belong to other tasks, or wait until the amounts are there.
 	default:
 		t.edit(msg)
 	}

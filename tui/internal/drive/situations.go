@@ -12,7 +12,7 @@ var Situations = map[string]string{
 	"page spoon":    "p down down down down down down down down down",
 	"page trial":    "p down down down down down down down down down down",
 	"page delete":   "p D",
-	"page deleted":  "p D enter",
+	"page deleted":  "p D enter down",
 	"set-up weigh":  "t",
 	"bench add":     "enter",
 	"bench look":    "enter enter",
