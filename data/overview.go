@@ -85,10 +85,10 @@ type Reading struct {
 	next   int      // how many at once
 }
 
-// The first part of a reading fills a screen; later ones grow, for each costs
+// The first part of a reading is soon there; later ones grow, for each costs
 // those who show them.
 const (
-	firstPart = 16
+	firstPart = 4
 	mostPart  = 512
 )
 

@@ -162,7 +162,7 @@ func TestReadingBitByBit(t *testing.T) {
 	assert.Len(t, seen, 40)
 	assert.IsIncreasing(t, seen)
 	assert.Equal(t, 1, broken)
-	assert.Equal(t, 2, parts)
+	assert.Equal(t, 4, parts)
 	some, errs := r.Next()
 	assert.Empty(t, some)
 	assert.Empty(t, errs)

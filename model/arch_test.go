@@ -52,7 +52,7 @@ var mayImport = map[string][]string{
 	"cmd/daub":                 {"cmd/daub/internal/…", "tui/…", "data/…", "model/…"},
 	"cmd/daub/internal/lines":  {"cmd/daub/internal/page", "data", "model/…"},
 	"cmd/daub/internal/page":   {"model/…"},
-	"cmd/daub/internal/manual": {},
+	"cmd/daub/internal/manual": {"data/atomicfile", "model"},
 	"cmd/daub/internal/term":   {},
 
 	"tui":         {"tui/ui", "tui/shelf", "tui/trial", "tui/compare", "tui/kitchen", "tui/noquery", "model/…"},

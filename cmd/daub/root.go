@@ -9,10 +9,10 @@ import (
 	"runtime/debug"
 	"strings"
 
-	"daub.example/daub/data/record"
-
+	"daub.example/daub/cmd/daub/internal/manual"
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data"
+	"daub.example/daub/data/record"
 	"daub.example/daub/model/kitchen"
 	"github.com/spf13/cobra"
 )
@@ -186,13 +186,15 @@ Exit codes: 0 answered; 1 a file could not be used; 2 the command is misused;
 	_ = root.MarkPersistentFlagDirname("shelf")
 	a.mouseFlag(root)
 
+	man := manual.Command(version().Version, a.now)
+	man.Args = takes(1, 1, "one folder")
 	root.AddCommand(
 		a.demoCommand(), a.trialCommand(), a.editCommand(), a.listCommand(), a.showCommand(), a.fitCommand(),
 		a.compareCommand(), a.swapCommand(), a.batchCommand(), a.mixCommand(), a.spoonsCommand(),
 		a.recipeCommand(), a.exportCommand(), a.pictureCommand(), a.pageCommand(),
-		a.checkCommand(), a.manCommand(), a.versionCommand(),
+		a.checkCommand(), man, a.versionCommand(),
 	)
-	root.AddCommand(topics()...)
+	root.AddCommand(manual.Topics()...)
 	root.SetHelpCommand(helpCommand())
 	root.InitDefaultCompletionCmd()
 	for _, cmd := range root.Commands() {

@@ -19,8 +19,14 @@ var initLine = regexp.MustCompile(`(?m)^init (\S+) @\S+ ms, (\S+) ms clock, (\d+
 // those that cannot be had for less.
 const mayTake = 0.5
 
-// dear are packages that take longer. The pictures' library reads a dozen fonts.
-var dear = map[string]float64{"gonum.org/v1/plot": 3}
+// dear are packages of libraries that take about as long or longer, with room
+// for a busy machine. The pictures' library reads a dozen fonts.
+var dear = map[string]float64{
+	"gonum.org/v1/plot":                        4,
+	"codeberg.org/go-latex/latex/mtex/symbols": 1.5,
+	"encoding/gob":                             1.5,
+	"github.com/charmbracelet/bubbletea":       1.5,
+}
 
 // Every command pays for what packages do before main. It is the best of many
 // starts that counts: a busy machine makes any single one slow.

@@ -1,4 +1,4 @@
-package main
+package manual
 
 import (
 	"fmt"
@@ -8,8 +8,8 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// topics are help pages that belong to no single command.
-func topics() []*cobra.Command {
+// Topics are help pages that belong to no single command.
+func Topics() []*cobra.Command {
 	return []*cobra.Command{
 		{Use: "levels", Short: "What the levels 0 to 7 mean", Long: levelsHelp()},
 		{Use: "files", Short: "Where everything is kept, and in what form", Long: `A shelf is a folder of plain TOML files:
