@@ -87,3 +87,32 @@ func codeIn(markdown string) []string {
 	}
 	return out
 }
+
+var (
+	linked  = regexp.MustCompile(`\]\(([^)#]+)`)
+	goFile  = regexp.MustCompile("`((?:cmd|tui|data|model)/[a-z/]+\\.go)`")
+	command = regexp.MustCompile("(?m)^\\| `daub ([a-z]+)")
+)
+
+// TestPagesLeadSomewhere follows every relative link of the pages, every file
+// that DEVELOPERS.md names, and every command of the README.
+func TestPagesLeadSomewhere(t *testing.T) {
+	root := filepath.Join("..", "..")
+	for _, page := range []string{"README.md", "DEVELOPERS.md", "data/FORMAT.md", "cmd/daub/JSON.md", "model/METHOD.md"} {
+		text := read(t, filepath.Join(root, page))
+		for _, m := range linked.FindAllStringSubmatch(text, -1) {
+			assert.FileExists(t, filepath.Join(root, filepath.Dir(page), m[1]), page)
+		}
+		for _, m := range goFile.FindAllStringSubmatch(text, -1) {
+			assert.FileExists(t, filepath.Join(root, m[1]), page)
+		}
+	}
+	readme := read(t, filepath.Join(root, "README.md"))
+	assert.LessOrEqual(t, strings.Count(readme, "\n"), 250, "what a newcomer does not need stands beside the code")
+	commands := command.FindAllStringSubmatch(readme, -1)
+	require.NotEmpty(t, commands)
+	for _, m := range commands {
+		got := daub(testHost(t), m[1], "--help")
+		assert.Zero(t, got.code, "daub %s: %s", m[1], got.err)
+	}
+}
