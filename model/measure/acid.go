@@ -126,7 +126,7 @@ func byAmount(readings []PH) []weighted {
 			sorted = append(sorted, r)
 		}
 	}
-	slices.SortStableFunc(sorted, func(a, b PH) int { return cmp.Compare(a.Grams, b.Grams) })
+	slices.SortFunc(sorted, func(a, b PH) int { return cmp.Compare(a.Grams, b.Grams) })
 	var merged []weighted
 	for _, r := range sorted {
 		if n := len(merged); n > 0 && merged[n-1].Grams == r.Grams {
