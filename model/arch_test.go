@@ -82,6 +82,7 @@ var mayImport = map[string][]string{
 	"model/printable": {},
 	"model/ticks":     {},
 	"model":           {"model/fit"},
+	"model/measure":   {"model/fit"},
 	"model/fit":       {},
 
 	// For tests only.
