@@ -14,6 +14,7 @@ import (
 	"html/template"
 	"io"
 	"strings"
+	"sync"
 
 	"daub.example/daub/model/paper"
 )
@@ -24,9 +25,12 @@ var (
 	//go:embed pages.html
 	pages string
 
-	templates = template.Must(template.New("pages").Funcs(template.FuncMap{
-		"css": func() template.CSS { return template.CSS(css) },
-	}).Parse(pages))
+	// templates are parsed for the first page, so that other commands start quickly.
+	templates = sync.OnceValue(func() *template.Template {
+		return template.Must(template.New("pages").Funcs(template.FuncMap{
+			"css": func() template.CSS { return template.CSS(css) },
+		}).Parse(pages))
+	})
 )
 
 // Picture is a drawing for a page; the zero value is none.
@@ -68,7 +72,7 @@ func Powders(w io.Writer, powders []paper.Powder, p Picture) error {
 // write fills a template; nothing is written where that fails on the way.
 func write(w io.Writer, name string, with any) error {
 	var text bytes.Buffer
-	if err := templates.ExecuteTemplate(&text, name, with); err != nil {
+	if err := templates().ExecuteTemplate(&text, name, with); err != nil {
 		return fmt.Errorf("write a page: %w", err)
 	}
 	if _, err := w.Write(text.Bytes()); err != nil {
