@@ -24,7 +24,8 @@ func benchProfile(n int) model.Profile {
 		for level := range 8 {
 			rested := 120
 			t.Steps = append(t.Steps, model.Step{
-				At: t.Started.Add(time.Duration(level*3) * time.Minute), Add: model.AddPowder, Spoon: "1/2 tsp", Count: 1 + i%2,
+				At: t.Started.Add(time.Duration(level*3) * time.Minute), Add: model.AddPowder, Spoon: "1/2 tsp",
+				Count:  1 + i%2,
 				Looked: true, Level: float64(min(level, 6)), RestedS: &rested, Marks: []string{"sinks"},
 			})
 		}

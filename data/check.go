@@ -28,7 +28,10 @@ func Check(file string, d model.Drawer) (problems, warnings []tomlfile.Problem) 
 	case errors.Is(err, fs.ErrNotExist):
 		return []tomlfile.Problem{{What: "there is no such file", Fix: "check the path"}}, nil
 	case err != nil:
-		return []tomlfile.Problem{{What: "the file cannot be read: " + err.Error(), Fix: "check that it may be read"}}, nil
+		return []tomlfile.Problem{{
+			What: "the file cannot be read: " + err.Error(),
+			Fix:  "check that it may be read",
+		}}, nil
 	}
 	if filepath.Base(file) == spoonsFile {
 		return checkSpoons(src)
@@ -62,8 +65,9 @@ func timings(p model.Profile, doc *tomlfile.Document) (warnings []tomlfile.Probl
 			}
 			warnings = append(warnings, tomlfile.Problem{
 				Line: doc.Line(fmt.Sprintf("trial[%d].step[%d].rested_s", i, j)),
-				What: fmt.Sprintf("the look was %s: after %s of a rest of %s", when, model.Seconds(*s.RestedS), model.Seconds(rest)),
-				Fix:  "it counts; use = false leaves it out of the answer",
+				What: fmt.Sprintf("the look was %s: after %s of a rest of %s", when, model.Seconds(*s.RestedS),
+					model.Seconds(rest)),
+				Fix: "it counts; use = false leaves it out of the answer",
 			})
 		}
 	}
@@ -96,19 +100,27 @@ func stale(f record.ProfileFile, want []repeats.Row, doc *tomlfile.Document) []t
 		line := doc.Line(fmt.Sprintf("ratio[%d]", i))
 		switch {
 		case i >= len(want):
-			out = append(out, tomlfile.Problem{Line: line, What: "[[ratio]] is stale: nothing in the trials stands behind this one", Fix: saveAgain})
+			out = append(out, tomlfile.Problem{
+				Line: line,
+				What: "[[ratio]] is stale: nothing in the trials stands behind this one", Fix: saveAgain,
+			})
 		case i >= len(have):
 			line = 1
 			if len(have) > 0 {
 				line = doc.Line(fmt.Sprintf("ratio[%d]", len(have)-1))
 			}
-			out = append(out, tomlfile.Problem{Line: line, What: fmt.Sprintf("[[ratio]] is stale: %d of %d are missing", len(want)-len(have), len(want)), Fix: saveAgain})
+			out = append(out, tomlfile.Problem{
+				Line: line,
+				What: fmt.Sprintf("[[ratio]] is stale: %d of %d are missing", len(want)-len(have),
+					len(want)), Fix: saveAgain,
+			})
 			return out
 		default:
 			if keys := record.RatioDifferences(have[i].Row, want[i]); len(keys) > 0 {
 				out = append(out, tomlfile.Problem{
 					Line: doc.Line(fmt.Sprintf("ratio[%d].%s", i, keys[0])),
-					What: fmt.Sprintf("[[ratio]] is stale: the trials now give another %s", strings.Join(keys, ", ")), Fix: saveAgain,
+					What: fmt.Sprintf("[[ratio]] is stale: the trials now give another %s",
+						strings.Join(keys, ", ")), Fix: saveAgain,
 				})
 			}
 		}

@@ -20,7 +20,8 @@ func commentedShelf(t testing.TB, n int) (*Shelf, Entry) {
 	p.Trials[n].State = model.Open
 	e, err := s.Save(Entry{Profile: p})
 	require.NoError(t, err)
-	text := "# mine\n" + strings.ReplaceAll(string(read(t, e.Path)), "add = \"powder\"", "add = \"powder\"  # struck off")
+	text := "# mine\n" + strings.ReplaceAll(string(read(t, e.Path)), "add = \"powder\"",
+		"add = \"powder\"  # struck off")
 	require.NoError(t, Open(s.dir, nil).replace(e.Path, []byte(text), nil))
 	e, err = s.Load(e.Slug)
 	require.NoError(t, err)
@@ -31,7 +32,10 @@ func commentedShelf(t testing.TB, n int) (*Shelf, Entry) {
 func look(e Entry, n int) Entry {
 	e.Profile = e.Profile.Clone()
 	last := &e.Profile.Trials[len(e.Profile.Trials)-1]
-	last.Steps = append(last.Steps, model.Step{Add: model.AddNone, Looked: true, Level: 6, Note: fmt.Sprint("look ", n)})
+	last.Steps = append(last.Steps, model.Step{
+		Add: model.AddNone, Looked: true, Level: 6,
+		Note: fmt.Sprint("look ", n),
+	})
 	return e
 }
 
@@ -45,14 +49,16 @@ func TestSaveRemembers(t *testing.T) {
 
 	k := e.Read.(kept)
 	k.derived.rows[0].Median = 77.77
-	_, remembered, problems := record.ReadProfile([]byte(strings.Replace(string(k.read.Text), "# mine", "# remembered", 1)), nil)
+	_, remembered, problems := record.ReadProfile([]byte(strings.Replace(string(k.read.Text), "# mine",
+		"# remembered", 1)), nil)
 	require.Empty(t, problems)
 	remembered.Text, k.read = k.read.Text, remembered.Done()
 	e.Read = k
 	e, err = s.Save(look(e, 2))
 	require.NoError(t, err)
 	text := string(read(t, e.Path))
-	assert.Contains(t, text, "liquid_per_powder = 77.77\n", "an open trial changes no ratio, so that none is worked out")
+	assert.Contains(t, text, "liquid_per_powder = 77.77\n",
+		"an open trial changes no ratio, so that none is worked out")
 	assert.True(t, strings.HasPrefix(text, "# remembered\n"), "what stood there is not read again")
 	assert.Equal(t, 4*8, strings.Count(text, "  # struck off\n"))
 

@@ -99,7 +99,8 @@ func (f folder[T]) remove(s *Shelf, file File) (back func() (slug string, err er
 		return nil, err
 	}
 	if err := os.Remove(path); err != nil {
-		return nil, fmt.Errorf("delete %s: %w; check that the folder may be written (a copy lies in %s)", path, err, deletedFolder)
+		return nil, fmt.Errorf("delete %s: %w; check that the folder may be written (a copy lies in %s)", path, err,
+			deletedFolder)
 	}
 	return func() (string, error) { return f.bringBack(s, kept, file.Slug) }, nil
 }

@@ -123,7 +123,8 @@ var awkward = []struct{ text, cell string }{
 func TestCSVReadsBackCellByCell(t *testing.T) {
 	entries, d := sampleEntries(t)
 	for _, a := range awkward {
-		entries = append(entries, export.Powder{Slug: "s", Profile: model.Profile{Powder: model.Powder{Name: "x" + a.text, Lot: a.text}}})
+		entries = append(entries,
+			export.Powder{Slug: "s", Profile: model.Profile{Powder: model.Powder{Name: "x" + a.text, Lot: a.text}}})
 		e := tried("Clay", model.PlainClay, 1, 7, 3.4, 1)
 		e.Profile.Trials[0].Liquid = a.text
 		entries = append(entries, e)
@@ -156,7 +157,8 @@ func TestCSVReadsBackCellByCell(t *testing.T) {
 				wanted = append(wanted, repeats.Ratios(p, b, levels, d)...)
 			}
 			if level == 0 {
-				wanted = slices.DeleteFunc(wanted, func(r repeats.Ratio) bool { return r.Powder == nil && r.Bound == nil })
+				wanted = slices.DeleteFunc(wanted,
+					func(r repeats.Ratio) bool { return r.Powder == nil && r.Bound == nil })
 			}
 			if len(wanted) == 0 {
 				cells := next()
@@ -169,12 +171,16 @@ func TestCSVReadsBackCellByCell(t *testing.T) {
 				assert.Equal(t, model.Number(r.Level), cells["level"])
 				assert.Equal(t, strconv.Itoa(r.Basis.RestS), cells["rest (s)"])
 				assert.Equal(t, r.Reach.String(), cells["reach"])
-				assertNumber(t, r.Powder != nil, func() float64 { return r.Powder.Median }, cells["ratio (g liquid per g powder)"])
+				assertNumber(t, r.Powder != nil,
+					func() float64 { return r.Powder.Median }, cells["ratio (g liquid per g powder)"])
 				assertNumber(t, r.Powder != nil, func() float64 { return r.Powder.Low }, cells["ratio low 95 %"])
 				assertNumber(t, r.Next != nil, func() float64 { return r.Next.High }, cells["next dish high 95 %"])
-				assertNumber(t, r.PerTsp != nil, func() float64 { return r.PerTsp.Median }, cells["liquid per level teaspoon (g)"])
-				assertNumber(t, r.Powder == nil && r.Bound != nil && r.Bound.Low > 0, func() float64 { return r.Bound.Low }, cells["not reached: more than (g/g)"])
-				assertNumber(t, r.Powder == nil && r.Bound != nil && !math.IsInf(r.Bound.High, 1), func() float64 { return r.Bound.High }, cells["not reached: less than (g/g)"])
+				assertNumber(t, r.PerTsp != nil,
+					func() float64 { return r.PerTsp.Median }, cells["liquid per level teaspoon (g)"])
+				assertNumber(t, r.Powder == nil && r.Bound != nil && r.Bound.Low > 0,
+					func() float64 { return r.Bound.Low }, cells["not reached: more than (g/g)"])
+				assertNumber(t, r.Powder == nil && r.Bound != nil && !math.IsInf(r.Bound.High, 1),
+					func() float64 { return r.Bound.High }, cells["not reached: less than (g/g)"])
 			}
 		}
 		assert.Len(t, rows, row+1)
@@ -242,7 +248,8 @@ func TestTOMLReadsBack(t *testing.T) {
 	require.Len(t, file.Powder, len(entries))
 	for i, e := range entries {
 		have := file.Powder[i]
-		assert.Equal(t, []string{e.Profile.Powder.Name, e.Profile.Powder.Lot, e.Slug}, []string{have.Name, have.Lot, have.Slug})
+		assert.Equal(t, []string{e.Profile.Powder.Name, e.Profile.Powder.Lot, e.Slug},
+			[]string{have.Name, have.Lot, have.Slug})
 		tsp, _ := e.Profile.Scales(model.US, d).Teaspoon()
 		assert.InDelta(t, tsp, have.GramsPerTsp, 1e-3)
 		want := repeats.Table(e.Profile, d)
@@ -259,11 +266,16 @@ func TestTOMLReadsBack(t *testing.T) {
 func TestExportSaysWhatIsWrong(t *testing.T) {
 	e := []export.Powder{{Profile: profile("Clay", "")}}
 	for want, err := range map[string]error{
-		`export as "xls": the format is not known; use one of: toml, csv, json, md`: export.Write(&bytes.Buffer{}, "xls", e, nil, export.Options{}),
-		"export as md: no powder was given; name at least one":                      export.Write(&bytes.Buffer{}, "md", nil, nil, export.Options{}),
-		"export level 6.5: there is no ratio at it":                                 export.Write(&bytes.Buffer{}, "md", e, nil, export.Options{Level: 6.5}),
-		"export level NaN: there is no ratio at it":                                 export.Write(&bytes.Buffer{}, "md", e, nil, export.Options{Level: math.NaN()}),
-		"export as csv: write: no room":                                             export.Write(full{}, "csv", e, nil, export.Options{}),
+		`export as "xls": the format is not known; use one of: toml, csv, json, md`: export.Write(&bytes.Buffer{},
+			"xls", e, nil, export.Options{}),
+		"export as md: no powder was given; name at least one": export.Write(&bytes.Buffer{},
+			"md", nil, nil, export.Options{}),
+		"export level 6.5: there is no ratio at it": export.Write(&bytes.Buffer{},
+			"md", e, nil, export.Options{Level: 6.5}),
+		"export level NaN: there is no ratio at it": export.Write(&bytes.Buffer{},
+			"md", e, nil, export.Options{Level: math.NaN()}),
+		"export as csv: write: no room": export.Write(full{}, "csv", e,
+			nil, export.Options{}),
 	} {
 		assert.ErrorContains(t, err, want)
 	}

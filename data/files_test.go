@@ -173,7 +173,8 @@ add = "none"
 	require.NoError(t, err)
 	assert.Contains(t, string(out), "grams = 2.0  # the first\n")
 	assert.Contains(t, string(out), "  # the third\n  [[trial.step]]\n  at = 2026-05-03T10:17:00Z\n")
-	assert.Contains(t, string(out), "# Comments whose place in this file is gone:\n# (trial 1, step 2, at) the second\n")
+	assert.Contains(t, string(out),
+		"# Comments whose place in this file is gone:\n# (trial 1, step 2, at) the second\n")
 }
 
 func TestReservedTablesComeBackUntouched(t *testing.T) {

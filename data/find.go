@@ -48,7 +48,8 @@ type AmbiguousError struct {
 }
 
 func (e *AmbiguousError) Error() string {
-	return fmt.Sprintf("find %q: the name fits %d %ss; use one of: %s", e.Name, len(e.Choices), e.Kind, strings.Join(e.Choices, ", "))
+	return fmt.Sprintf("find %q: the name fits %d %ss; use one of: %s", e.Name, len(e.Choices), e.Kind,
+		strings.Join(e.Choices, ", "))
 }
 
 // unknown says what there is instead, of the names and slugs known. A shelf

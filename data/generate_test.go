@@ -115,7 +115,10 @@ func genTrial(t *rapid.T) model.Trial {
 		Started: genTime(t), Liquid: rapid.SampledFrom([]string{"", "water", "honey"}).Draw(t, "liquid"),
 		State:    rapid.SampledFrom([]model.State{"", model.Open, model.Done}).Draw(t, "state"),
 		SetAside: rapid.SampledFrom([]string{"", "", "spilled \"all\""}).Draw(t, "aside"),
-		LiquidG:  typed(100, 2).Draw(t, "liquid_g"), LiquidBy: rapid.SampledFrom([]model.By{"", model.ByWeight}).Draw(t, "by"),
+		LiquidG:  typed(100, 2).Draw(t, "liquid_g"), LiquidBy: rapid.SampledFrom([]model.By{
+			"",
+			model.ByWeight,
+		}).Draw(t, "by"),
 		SpoonSet: rapid.SampledFrom([]model.SpoonSet{"", model.US, model.Metric, model.Own}).Draw(t, "set"),
 		Spoons:   rapid.SampledFrom([][]string{nil, model.DefaultSpoons()}).Draw(t, "spoons"),
 		Aim:      float64(rapid.SampledFrom([]int{0, 2, 9, 10}).Draw(t, "aim")) / 2,
@@ -127,7 +130,8 @@ func genTrial(t *rapid.T) model.Trial {
 		temp := float64(rapid.IntRange(-50, 400).Draw(t, "temp")) / 10
 		rest := rapid.IntRange(0, 600).Draw(t, "rest")
 		tr.TemperatureC, tr.RestS = &temp, &rest
-		tr.Tolerance, tr.ResolutionG, tr.LiquidDensity = typed(1, 2).Draw(t, "tol"), typed(1, 2).Draw(t, "res"), typed(2, 3).Draw(t, "density")
+		tr.Tolerance, tr.ResolutionG, tr.LiquidDensity = typed(1, 2).Draw(t, "tol"), typed(1, 2).Draw(t,
+			"res"), typed(2, 3).Draw(t, "density")
 	}
 	for range rapid.IntRange(0, 4).Draw(t, "steps") {
 		tr.Steps = append(tr.Steps, genStep(t, step))
@@ -144,8 +148,11 @@ func genProfile(t *rapid.T) model.Profile {
 			KeepFromMetal: maybe(t, "metal"), Notes: words.Draw(t, "notes"),
 			Archived: maybe(t, "archived"),
 		},
-		LevelSpoons: []model.LevelSpoon{{Spoon: "1 tsp", Grams: rapid.SliceOfN(typed(5, 2), 1, 4).Draw(t, "grams"), How: words.Draw(t, "how")}},
-		Reserved:    genReserved(t, "packing"),
+		LevelSpoons: []model.LevelSpoon{{
+			Spoon: "1 tsp", Grams: rapid.SliceOfN(typed(5, 2), 1, 4).Draw(t, "grams"),
+			How: words.Draw(t, "how"),
+		}},
+		Reserved: genReserved(t, "packing"),
 	}
 	if maybe(t, "allergens") {
 		p.Powder.Allergens = []string{"gluten", "nuts"}

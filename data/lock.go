@@ -157,10 +157,12 @@ func (s *Shelf) sign(file string) {
 	}
 	if other, found := readHolder(file); found && other.machine != me.machine {
 		s.warn(fmt.Sprintf("%s on %s began to save to the shelf %s at %s and has not said that it was done; "+
-			"what it wrote is not written over, look at the shelf again", other.owner, other.machine, s.dir, other.since.Format(time.RFC3339)))
+			"what it wrote is not written over, look at the shelf again", other.owner, other.machine, s.dir,
+			other.since.Format(time.RFC3339)))
 	}
 	if text, err := tomlfile.Write(holderFields, &me, nil); err == nil {
-		if f, err := os.OpenFile(file, os.O_WRONLY|os.O_TRUNC, 0); err == nil { // a courtesy: who may not write here may still lock
+		// a courtesy: who may not write here may still lock
+		if f, err := os.OpenFile(file, os.O_WRONLY|os.O_TRUNC, 0); err == nil {
 			_, _ = f.Write(text)
 			_ = f.Close()
 		}

@@ -33,7 +33,8 @@ func TestLockOfAnotherMachineWarns(t *testing.T) {
 	var told []string
 	s.warn = func(text string) { told = append(told, text) }
 	lock := filepath.Join(s.dir, lockFile)
-	require.NoError(t, os.WriteFile(lock, []byte("owner = \"anna\"\nmachine = \"the loft\"\ntime = 2026-05-03T10:12:00Z\n"), 0o666))
+	require.NoError(t, os.WriteFile(lock,
+		[]byte("owner = \"anna\"\nmachine = \"the loft\"\ntime = 2026-05-03T10:12:00Z\n"), 0o666))
 	save(t, s, "Beta", "")
 	require.Len(t, told, 1)
 	assert.Contains(t, told[0], "anna on the loft began to save to the shelf "+s.dir+" at 2026-05-03T10:12:00Z")

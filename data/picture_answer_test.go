@@ -64,7 +64,8 @@ func barelyTried() export.Powder {
 // is many times as wide as the looks.
 func TestTheWholeIntervalIsInTheFrame(t *testing.T) {
 	for _, level := range []float64{2.5, 4, 6} {
-		svg := string(drawn(t, "svg", []export.Powder{barelyTried()}, nil, picture.Options{Level: level, NoBands: true}))
+		svg := string(drawn(t, "svg", []export.Powder{barelyTried()}, nil,
+			picture.Options{Level: level, NoBands: true}))
 		caps := regexp.MustCompile(`<path d="M([0-9.]+),([0-9.]+)L([0-9.]+),([0-9.]+)" style="fill:none;stroke:#1B1B1B;stroke-width:(?:1.2|0.6)" />`)
 		var ends []float64
 		for _, m := range caps.FindAllStringSubmatch(svg, -1) {
@@ -97,7 +98,10 @@ func TestPicturesSayWhatTheyAre(t *testing.T) {
 	assert.Contains(t, said.Desc, "level 0 to 7, against g powder per g water. At 5 spread this powder takes 0.942 (")
 
 	require.NoError(t, xml.Unmarshal(drawn(t, "svg", sixTried(), nil, picture.Options{}), &said))
-	for _, want := range []string{"At 5 spread, in g water per g powder", "A Soft chalk · lot 1: 0.", "F Slow root powder · lot 1: level 5 not reached"} {
+	for _, want := range []string{
+		"At 5 spread, in g water per g powder", "A Soft chalk · lot 1: 0.",
+		"F Slow root powder · lot 1: level 5 not reached",
+	} {
 		assert.Contains(t, said.Desc, want)
 	}
 
@@ -159,7 +163,8 @@ func TestBandsGiveWay(t *testing.T) {
 	assert.Zero(t, lines, "many are too many for edges")
 	fills, lines = edges(3, picture.Options{NoBands: true})
 	assert.Zero(t, fills+lines)
-	assert.Contains(t, strings.Join(textsOf(t, drawn(t, "svg", sixTried()[:3], nil, picture.Options{NoBands: true})), " "), "curve: median; bar: 95 %")
+	assert.Contains(t, strings.Join(textsOf(t, drawn(t, "svg", sixTried()[:3], nil, picture.Options{NoBands: true})),
+		" "), "curve: median; bar: 95 %")
 }
 
 func TestSizeAndResolution(t *testing.T) {
@@ -167,16 +172,23 @@ func TestSizeAndResolution(t *testing.T) {
 	image, err := png.DecodeConfig(bytes.NewReader(drawn(t, "png", sixTried(), nil, o)))
 	require.NoError(t, err)
 	assert.Equal(t, []int{600, 500}, []int{image.Width, image.Height})
-	assert.Equal(t, "pHYs\x00\x00\x13\x88\x00\x00\x13\x88\x01", string(drawn(t, "png", sixTried(), nil, o)[37:50]), "5000 dots a metre")
+	assert.Equal(t, "pHYs\x00\x00\x13\x88\x00\x00\x13\x88\x01", string(drawn(t, "png", sixTried(), nil, o)[37:50]),
+		"5000 dots a metre")
 	assert.Contains(t, string(drawn(t, "svg", sixTried(), nil, o)), `viewBox="0 0 340.16 283.46"`)
 	assert.Contains(t, string(drawn(t, "pdf", sixTried(), nil, o)), "/MediaBox [0 0 340.16 283.46]")
 
 	for want, o := range map[string]picture.Options{
-		"draw a picture: 5 mm is no side of a picture: give 60 to 1000 mm":                         {WidthMM: 5},
-		"draw a picture: 2000 mm is no side":                                                       {HeightMM: 2000},
-		"draw a picture: 9 dots an inch cannot be drawn: give 50 to 1200":                          {DPI: 9},
-		"million dots are too many: give a smaller size or fewer dots an inch":                     {WidthMM: 900, HeightMM: 900, DPI: 600},
-		"draw a picture 60 mm high: the words under it leave no room; make it wider, or at least ": {WidthMM: 60, HeightMM: 60},
+		"draw a picture: 5 mm is no side of a picture: give 60 to 1000 mm": {WidthMM: 5},
+		"draw a picture: 2000 mm is no side":                               {HeightMM: 2000},
+		"draw a picture: 9 dots an inch cannot be drawn: give 50 to 1200":  {DPI: 9},
+		"million dots are too many: give a smaller size or fewer dots an inch": {
+			WidthMM:  900,
+			HeightMM: 900, DPI: 600,
+		},
+		"draw a picture 60 mm high: the words under it leave no room; make it wider, or at least ": {
+			WidthMM:  60,
+			HeightMM: 60,
+		},
 	} {
 		assert.ErrorContains(t, picture.Draw(&bytes.Buffer{}, "png", profilesOf(sixTried()), nil, o), want)
 	}
@@ -185,7 +197,8 @@ func TestSizeAndResolution(t *testing.T) {
 func TestNamesKeepWhatDiffers(t *testing.T) {
 	two := sixTried()[:2]
 	for i := range two {
-		two[i].Profile.Powder.Name = "Grey clay from the long " + []string{"northern", "southern"}[i] + " valley of the very wide and winding river " + strings.Repeat("by the mill ", 6)
+		two[i].Profile.Powder.Name = "Grey clay from the long " + []string{"northern", "southern"}[i] +
+			" valley of the very wide and winding river " + strings.Repeat("by the mill ", 6)
 		two[i].Profile.Powder.Lot = "2026-0" + strconv.Itoa(i+1)
 	}
 	all := strings.Join(textsOf(t, drawn(t, "svg", two, nil, picture.Options{WidthMM: 110})), "\n")

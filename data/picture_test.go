@@ -57,7 +57,8 @@ func TestOnePowderAsSVG(t *testing.T) {
 		"Pale valley clay · lot B-17", "level", "spread 5", "crumbly 7", "5 spread",
 		"g powder per g water", "1.0", "1.06",
 		"g water per g powder", "2", "0.942",
-		"At 5 spread this powder takes 0.942 (0.845 to 1.05) g water per g (3 trials, rest 30 s); the next dish 0.779 to 1.14.",
+		"At 5 spread this powder takes 0.942 (0.845 to 1.05) g water per g (3 trials, rest 30 s); the next dish " +
+			"0.779 to 1.14.",
 		"trial 1, 2026-02-07", "trial 2, 2026-02-08", "trial 3, 2026-02-15",
 		"Points: looks; curve: median; grey and bar: 95 %; hollow: at most or at least.",
 	} {
@@ -77,7 +78,8 @@ func TestLongNamesAreCutInTheMiddle(t *testing.T) {
 	for i := range long {
 		long[i].Profile.Powder.Name = strings.Repeat("long ", 30) + long[i].Profile.Powder.Name
 	}
-	texts := textsOf(t, drawn(t, "svg", long, nil, picture.Options{Title: "start" + strings.Repeat(" more", 35) + " end"}))
+	texts := textsOf(t, drawn(t, "svg", long, nil, picture.Options{Title: "start" + strings.Repeat(" more", 35) +
+		" end"}))
 	assert.Regexp(t, `^start more.*….* end$`, texts[0])
 	long[0].Profile.Trials[0].Liquid = strings.Repeat("of the well ", 1000)
 	texts = textsOf(t, drawn(t, "svg", long[:1], nil, picture.Options{}))
@@ -118,7 +120,9 @@ func TestSixPowdersAsSVG(t *testing.T) {
 	(*steps)[3].Level = 6
 	*steps = append(*steps, model.Step{Add: model.AddPowder, Grams: 200, Looked: true, Level: 7})
 	all = strings.Join(textsOf(t, drawn(t, "svg", over[:2], nil, picture.Options{})), "\n")
-	assert.Contains(t, strings.ReplaceAll(all, "\n", " "), "Numbers: g water per g powder at 5 spread (95 %), as on the upper axis; points: looks; curve: median; shade and bar: 95 %; hollow: at most or at least; crossed: far from the others;")
+	assert.Contains(t, strings.ReplaceAll(all, "\n", " "),
+		"Numbers: g water per g powder at 5 spread (95 %), as on the upper axis; points: looks; curve: median; "+
+			"shade and bar: 95 %; hollow: at most or at least; crossed: far from the others;")
 	assert.Contains(t, all, "B›")
 	assert.Contains(t, all, "‹ ›: beyond the edge.")
 
@@ -151,7 +155,8 @@ func TestPictureAsPNG(t *testing.T) {
 		assert.Greater(t, grey, 40_000, "band")
 		assert.Greater(t, white, 1_000_000)
 		for _, corner := range []image.Point{{0, 0}, {1599, 0}, {0, 999}, {1599, 999}} {
-			assert.Equal(t, color.GrayModel.Convert(color.White), color.GrayModel.Convert(picture.At(corner.X, corner.Y)))
+			assert.Equal(t, color.GrayModel.Convert(color.White),
+				color.GrayModel.Convert(picture.At(corner.X, corner.Y)))
 		}
 	}
 }
@@ -195,13 +200,15 @@ func TestPictureSaysWhatIsWrong(t *testing.T) {
 	entries, d := sampleEntries(t)
 	never := export.Powder{Profile: profile("Never tried", "")}
 	for want, err := range map[string]error{
-		`draw a picture as "gif": the format is not known; use one of: svg, png, pdf`:      picture.Draw(&bytes.Buffer{}, "gif", profilesOf(entries[:1]), d, picture.Options{}),
+		`draw a picture as "gif": the format is not known; use one of: svg, png,
+		pdf`: picture.Draw(&bytes.Buffer{}, "gif", profilesOf(entries[:1]), d, picture.Options{}),
 		"draw a picture of 0 powders: one is drawn alone":                                  picture.Draw(&bytes.Buffer{}, "svg", profilesOf(nil), d, picture.Options{}),
 		"draw a picture of 7 powders":                                                      picture.Draw(&bytes.Buffer{}, "svg", profilesOf(append(sixTried(), never)), d, picture.Options{}),
 		"draw a picture at level 7: there is no ratio at it":                               picture.Draw(&bytes.Buffer{}, "svg", profilesOf(entries[:1]), d, picture.Options{Level: 7}),
 		"draw a picture of Never tried: no finished trial has a look to show":              picture.Draw(&bytes.Buffer{}, "svg", profilesOf([]export.Powder{never}), d, picture.Options{}),
 		"Grey basin clay · lot 2026-01 was tried in water but Meadow petal powder · lot a": picture.Draw(&bytes.Buffer{}, "svg", profilesOf(entries[:2]), d, picture.Options{}),
-		"draw a picture: write: no room":                                                   picture.Draw(full{}, "svg", profilesOf(entries[:1]), d, picture.Options{}),
+		"draw a picture: write: no room": picture.Draw(full{},
+			"svg", profilesOf(entries[:1]), d, picture.Options{}),
 	} {
 		assert.ErrorContains(t, err, want)
 	}
@@ -217,10 +224,16 @@ func TestAnyProfileIsDrawn(t *testing.T) {
 		for range rapid.IntRange(1, 3).Draw(t, "powders") {
 			entries = append(entries, export.Powder{Profile: genProfile(t)})
 		}
-		o := picture.Options{Level: rapid.SampledFrom([]float64{0, 1, 4.5, 6}).Draw(t, "level"), Title: words.Draw(t, "title")}
+		o := picture.Options{
+			Level: rapid.SampledFrom([]float64{0, 1, 4.5, 6}).Draw(t, "level"),
+			Title: words.Draw(t, "title"),
+		}
 		var out bytes.Buffer
 		if err := picture.Draw(&out, "svg", profilesOf(entries), nil, o); err != nil {
-			require.Contains(t, []bool{strings.Contains(err.Error(), "no finished trial"), strings.Contains(err.Error(), "different liquids")}, true, err)
+			require.Contains(t, []bool{
+				strings.Contains(err.Error(), "no finished trial"),
+				strings.Contains(err.Error(), "different liquids"),
+			}, true, err)
 			return
 		}
 		textsOf(t, out.Bytes())

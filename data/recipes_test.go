@@ -129,19 +129,25 @@ func genRecipe(t *rapid.T) model.Recipe {
 	}
 	if maybe(t, "more") {
 		r.Saved, r.Trial = genTime(t), genTime(t)
-		r.JarML, r.AllowanceShare, r.AllowanceG = typed(500, 1).Draw(t, "jar"), typed(1, 2).Draw(t, "share"), typed(9, 1).Draw(t, "grams")
+		r.JarML, r.AllowanceShare, r.AllowanceG = typed(500, 1).Draw(t, "jar"), typed(1, 2).Draw(t, "share"), typed(9,
+			1).Draw(t, "grams")
 	}
 	low := typed(10, 3).Draw(t, "low")
 	r.Ratio = fit.Interval{Median: low + 0.5, Low: low, High: low + 1}
 	r.Ratio.Median, r.Ratio.High = math.Round(r.Ratio.Median*1e3)/1e3, math.Round(r.Ratio.High*1e3)/1e3
 	for range rapid.IntRange(1, model.MaxMixed).Draw(t, "powders") {
 		r.Powders = append(r.Powders, model.RecipePowder{
-			Name: "z" + words.Draw(t, "powder"), Lot: words.Draw(t, "lot"), Slug: words.Draw(t, "slug"), Share: typed(100, 2).Draw(t, "part"),
-			Family: rapid.SampledFrom(append(model.Families(), "")).Draw(t, "family"), KeepFromMetal: maybe(t, "metal"), Ratio: typed(9, 3).Draw(t, "ratio"),
+			Name: "z" + words.Draw(t, "powder"), Lot: words.Draw(t, "lot"), Slug: words.Draw(t,
+				"slug"), Share: typed(100, 2).Draw(t, "part"),
+			Family: rapid.SampledFrom(append(model.Families(), "")).Draw(t, "family"), KeepFromMetal: maybe(t,
+				"metal"), Ratio: typed(9, 3).Draw(t, "ratio"),
 		})
 	}
 	for range rapid.IntRange(0, 3).Draw(t, "extras") {
-		r.Extras = append(r.Extras, model.Extra{Name: "e" + words.Draw(t, "extra"), Share: float64(rapid.IntRange(1, 30).Draw(t, "percent")) / 100, Notes: words.Draw(t, "extra notes")})
+		r.Extras = append(r.Extras, model.Extra{
+			Name:  "e" + words.Draw(t, "extra"),
+			Share: float64(rapid.IntRange(1, 30).Draw(t, "percent")) / 100, Notes: words.Draw(t, "extra notes"),
+		})
 	}
 	return r
 }
@@ -216,7 +222,10 @@ func TestRecipesOnTheShelf(t *testing.T) {
 	assert.Empty(t, profiles, "a recipe is no powder")
 	assert.Empty(t, errs)
 
-	for name, slug := range map[string]string{"ALPHA": "alpha", "beta-2": "beta-2", " alpha ": "alpha", "BETA-2": "beta-2", "al": "alpha"} {
+	for name, slug := range map[string]string{
+		"ALPHA": "alpha", "beta-2": "beta-2", " alpha ": "alpha",
+		"BETA-2": "beta-2", "al": "alpha",
+	} {
 		e, err := s.FindRecipe(name)
 		require.NoError(t, err, name)
 		assert.Equal(t, slug, e.Slug)
@@ -225,7 +234,8 @@ func TestRecipesOnTheShelf(t *testing.T) {
 	_, err = s.FindRecipe("Beta")
 	require.EqualError(t, err, `find "Beta": the name fits 2 recipes; use one of: beta, beta-2`)
 	_, err = s.FindRecipe("alpa")
-	require.EqualError(t, err, `find "alpa": no such recipe on the shelf; did you mean alpha? (1 unreadable on the shelf: daub check says why)`)
+	require.EqualError(t, err,
+		`find "alpa": no such recipe on the shelf; did you mean alpha? (1 unreadable on the shelf: daub check says why)`)
 	_, err = s.LoadRecipe("../powders/x")
 	require.ErrorContains(t, err, "no such recipe on the shelf; daub recipe list shows what is there")
 	_, err = s.LoadRecipe("gamma")

@@ -24,7 +24,8 @@ func WriteSample(dir string) error {
 			return err
 		}
 		if len(found) > 0 {
-			return fmt.Errorf("copy the samples to %s: there are profiles, recipes or spoons on this shelf already; give a new or an empty one", dir)
+			return fmt.Errorf("copy the samples to %s: there are profiles, recipes or spoons on this shelf "+
+				"already; give a new or an empty one", dir)
 		}
 	}
 	shelf, err := fs.Sub(samples, "samples")

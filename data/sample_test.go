@@ -81,7 +81,8 @@ func TestSamplesShowWhatTheToolDoes(t *testing.T) {
 			weighed := len(trial.Steps) > 0
 			for i, step := range trial.Steps {
 				weighed = weighed && step.Grams > 0
-				shows["half-level looks"] = shows["half-level looks"] || step.Looked && step.Level != float64(int(step.Level))
+				shows["half-level looks"] = shows["half-level looks"] || step.Looked &&
+					step.Level != float64(int(step.Level))
 				shows["marks"] = shows["marks"] || len(step.Marks) > 0
 				shows["notes"] = shows["notes"] || step.Note != ""
 				shows["paste taken out"] = shows["paste taken out"] || step.Add == model.Removed
@@ -196,7 +197,8 @@ func TestCheckSeesStaleRatios(t *testing.T) {
 	assert.Contains(t, warnings[0].What, "nothing in the trials")
 
 	// A look that was mended by hand changes every ratio.
-	assert.NotEmpty(t, check(regexp.MustCompile(`level = 4\.0\n  rested`).ReplaceAllString(text, "level = 5.0\n  rested")))
+	assert.NotEmpty(t, check(regexp.MustCompile(`level = 4\.0\n  rested`).ReplaceAllString(text,
+		"level = 5.0\n  rested")))
 }
 
 func TestCheckNamesWhatIsWrong(t *testing.T) {

@@ -140,5 +140,6 @@ func unsaved(path string, err error) error {
 	case errors.Is(err, atomicfile.ErrUnconfirmed):
 		return fmt.Errorf("save %s: %w; save again", path, err)
 	}
-	return fmt.Errorf("save %s: %w; nothing was changed: check that the folder may be written and the disk has room", path, err)
+	return fmt.Errorf("save %s: %w; nothing was changed: check that the folder may be written and the disk has room",
+		path, err)
 }

@@ -70,8 +70,10 @@ func TestSaveLoadList(t *testing.T) {
 	assert.Equal(t, canon(b.Profile), canon(got.Profile))
 	assert.Equal(t, []int{0}, got.Profile.Unfinished())
 
-	require.NoError(t, os.WriteFile(filepath.Join(s.Dir(), powdersFolder, "broken.toml"), []byte("schema = 2\n"), 0o644))
-	require.NoError(t, os.WriteFile(filepath.Join(s.Dir(), powdersFolder, ".alpha.toml.1-0.tmp"), []byte("sche"), 0o644))
+	require.NoError(t, os.WriteFile(filepath.Join(s.Dir(), powdersFolder, "broken.toml"), []byte("schema = 2\n"),
+		0o644))
+	require.NoError(t, os.WriteFile(filepath.Join(s.Dir(), powdersFolder, ".alpha.toml.1-0.tmp"), []byte("sche"),
+		0o644))
 	require.NoError(t, os.WriteFile(filepath.Join(s.Dir(), powdersFolder, "README.md"), []byte("mine"), 0o644))
 	entries, errs := s.List()
 	var titles []string
@@ -228,7 +230,8 @@ func TestSavesAtOnceAllSurvive(t *testing.T) {
 	done := make(chan error, n)
 	for i := range n {
 		go func() {
-			_, err := Open(s.dir, nil).Save(Entry{Profile: model.Profile{Powder: model.Powder{Name: "Alpha", Notes: fmt.Sprint(i)}}})
+			_, err := Open(s.dir,
+				nil).Save(Entry{Profile: model.Profile{Powder: model.Powder{Name: "Alpha", Notes: fmt.Sprint(i)}}})
 			done <- err
 		}()
 	}

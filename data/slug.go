@@ -57,5 +57,6 @@ func isDevice(name string) bool {
 	case "con", "prn", "aux", "nul":
 		return true
 	}
-	return len(name) == 4 && (strings.HasPrefix(name, "com") || strings.HasPrefix(name, "lpt")) && name[3] >= '0' && name[3] <= '9'
+	return len(name) == 4 && (strings.HasPrefix(name, "com") || strings.HasPrefix(name, "lpt")) && name[3] >= '0' &&
+		name[3] <= '9'
 }

@@ -17,7 +17,10 @@ func TestSpoons(t *testing.T) {
 	d, err := s.Spoons()
 	require.NoError(t, err)
 	assert.Empty(t, d)
-	want := model.Drawer{{Name: "blue scoop", VolumeML: 2.4, UncertaintyML: 0.05, Own: true}, {Name: "lid", VolumeML: 11, Own: true}}
+	want := model.Drawer{
+		{Name: "blue scoop", VolumeML: 2.4, UncertaintyML: 0.05, Own: true},
+		{Name: "lid", VolumeML: 11, Own: true},
+	}
 	require.NoError(t, s.SaveSpoons(nil, want))
 	d, err = s.Spoons()
 	require.NoError(t, err)
@@ -29,7 +32,8 @@ func TestSpoons(t *testing.T) {
 	require.NoError(t, s.SaveSpoons(want[1:], want))
 	text, err := os.ReadFile(s.SpoonsPath())
 	require.NoError(t, err)
-	assert.Equal(t, "# my spoons\n\n[[spoon]]\nname = \"blue scoop\"\nvolume_ml = 2.4\nstandard_uncertainty_ml = 0.05\n\n[[spoon]]\nname = \"lid\"  # of the jar\nvolume_ml = 11.0\n", string(text))
+	assert.Equal(t, "# my spoons\n\n[[spoon]]\nname = \"blue scoop\"\nvolume_ml = 2.4\nstandard_uncertainty_ml = "+
+		"0.05\n\n[[spoon]]\nname = \"lid\"  # of the jar\nvolume_ml = 11.0\n", string(text))
 
 	broken := []byte("[[spoon]]\nName = \"lid\"\nvolume_ml = 0\n")
 	require.NoError(t, os.WriteFile(s.SpoonsPath(), broken, 0o644))
@@ -54,7 +58,10 @@ func TestSpoonInUseStays(t *testing.T) {
 	d := model.Drawer{{Name: "cap", VolumeML: 4}, {Name: "lid", VolumeML: 11}}
 	require.NoError(t, s.SaveSpoons(nil, d))
 	p := profile("Alpha", "")
-	p.Trials = []model.Trial{{Started: time.Date(2026, 5, 3, 10, 12, 0, 0, time.UTC), LiquidG: 20, Spoons: []string{"cap"}}}
+	p.Trials = []model.Trial{{
+		Started: time.Date(2026, 5, 3, 10, 12, 0, 0, time.UTC), LiquidG: 20,
+		Spoons: []string{"cap"},
+	}}
 	_, err := s.Save(Entry{Profile: p})
 	require.NoError(t, err)
 	require.NoError(t, s.SaveSpoons(d, d[:1]))

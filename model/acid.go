@@ -32,19 +32,23 @@ func (p Powder) Fizzing() Fizzing {
 
 // IsCarbonate reports whether a name says that it gives off gas with an acid.
 func IsCarbonate(name string) bool {
-	return hasWord(name, "carbonate", "bicarbonate", "baking soda", "washing soda", "soda", "chalk", "whiting", "limestone",
-		"marble", "dolomite", "calcite", "eggshell", "oyster shell", "coral") && !hasWord(name, "caustic soda", "soda water")
+	return hasWord(name, "carbonate", "bicarbonate", "baking soda", "washing soda", "soda", "chalk", "whiting",
+		"limestone",
+		"marble", "dolomite", "calcite", "eggshell", "oyster shell", "coral") &&
+		!hasWord(name, "caustic soda", "soda water")
 }
 
 // IsAcid reports whether a name says that it is sour enough to make a
 // carbonate fizz.
 func IsAcid(name string) bool {
-	if hasWord(name, "vinegar", "citric", "citric acid", "ascorbic", "lactic", "malic", "tartaric", "acetic", "glycolic",
+	if hasWord(name, "vinegar", "citric", "citric acid", "ascorbic", "lactic", "malic", "tartaric", "acetic",
+		"glycolic",
 		"salicylic", "cream of tartar", "vitamin c", "yoghurt", "yogurt", "buttermilk", "kombucha") {
 		return true
 	}
 	fruit := hasWord(name, "lemon", "lime", "citrus", "orange", "grapefruit", "tamarind", "pineapple")
-	return fruit && !hasWord(name, "oil", "hydrosol", "hydrolate", "flower", "blossom", "balm", "grass", "verbena", "clay",
+	return fruit && !hasWord(name, "oil", "hydrosol", "hydrolate", "flower", "blossom", "balm", "grass", "verbena",
+		"clay",
 		"water", "ochre")
 }
 

@@ -152,7 +152,8 @@ func TestPureLayers(t *testing.T) {
 					assert.Fail(t, "a go statement", files.Position(n.Pos()))
 				case *ast.SelectorExpr:
 					x, ok := n.X.(*ast.Ident)
-					clock := ok && x.Name == "time" && (n.Sel.Name == "Now" || n.Sel.Name == "Since" || n.Sel.Name == "Until")
+					clock := ok && x.Name == "time" && (n.Sel.Name == "Now" || n.Sel.Name == "Since" ||
+						n.Sel.Name == "Until")
 					assert.False(t, clock, "%s reads the clock", files.Position(n.Pos()))
 				}
 				return true

@@ -3,7 +3,8 @@ package model
 import "fmt"
 
 // Deferral is the line that goes with every list of cautions.
-const Deferral = "Local rules, the supplier's safety data sheet and licensed practice come first; this is no medical or regulatory advice."
+const Deferral = "Local rules, the supplier's safety data sheet and licensed practice come first; this is no " +
+	"medical or regulatory advice."
 
 // CautionWord is the one caution a line on the shelf has room for.
 func (p Powder) CautionWord() string {
@@ -63,7 +64,8 @@ func (p Powder) Plausibility(liquid string, level, ratio, gramsPerML float64) []
 		solid, _ = p.Kind().TypicalSolidDensity()
 	}
 	if solid > 0 && gramsPerML >= solid {
-		said = append(said, fmt.Sprintf("A level spoon of %s g/mL is as dense as the solid itself (%s): check the weighing, the spoon or the tare.",
+		said = append(said, fmt.Sprintf("A level spoon of %s g/mL is as dense as the solid itself (%s): check the "+
+			"weighing, the spoon or the tare.",
 			Significant(gramsPerML, 3), Number(solid)))
 	}
 	return said

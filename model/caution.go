@@ -24,7 +24,8 @@ type Caution struct {
 }
 
 // microbes is the caution for all that has water in it.
-const microbes = "Microbes grow in anything wet: use it the same day, or within a day chilled, unless it is preserved properly and tested. What is left goes into the bin, not down the drain."
+const microbes = "Microbes grow in anything wet: use it the same day, or within a day chilled, unless it is " +
+	"preserved properly and tested. What is left goes into the bin, not down the drain."
 
 // Wet reports whether a paste of the liquid and extras has water in it, in
 // which microbes grow: oil alone has not.
@@ -47,18 +48,35 @@ func CautionsOfPaste(liquid string, extras []Extra, powders ...Powder) []string 
 // general: Deferral belongs beside them.
 func (p Powder) Cautious() []Caution {
 	kind := p.Kind()
-	all := []Caution{{BeforeDust, "Fine dust: keep the spoon close to the bowl, no fan; an FFP2 or N95 mask or better for fine minerals."}}
+	all := []Caution{{
+		BeforeDust,
+		"Fine dust: keep the spoon close to the bowl, no fan; an FFP2 or N95 mask or better for fine minerals.",
+	}}
 	if p.KeepFromMetal {
-		all = append(all, Caution{BeforeMetal, "Keep from metal: bowl and spoon of glass, plastic or silicone; wood is porous and hard to clean."})
+		all = append(all, Caution{
+			BeforeMetal,
+			"Keep from metal: bowl and spoon of glass, plastic or silicone; wood is porous and hard to clean.",
+		})
 	}
 	switch kind {
 	case SwellingClay:
-		all = append(all, Caution{BeforeWet, "A swelling clay paste is alkaline (about pH 9.5 to 10.5): keep it from eyes and broken skin; spatula or glove, not a bare finger."})
+		all = append(all, Caution{
+			BeforeWet,
+			"A swelling clay paste is alkaline (about pH 9.5 to 10.5): keep it from eyes and broken skin; spatula " +
+				"or glove, not a bare finger.",
+		})
 	case Mineral:
-		all = append(all, Caution{BeforeWet, "Chalk and its like make alkaline pastes (about pH 8 to 10): keep them from eyes and broken skin; spatula or glove, not a bare finger."})
+		all = append(all, Caution{
+			BeforeWet,
+			"Chalk and its like make alkaline pastes (about pH 8 to 10): keep them from eyes and broken skin; " +
+				"spatula or glove, not a bare finger.",
+		})
 	}
 	if p.Fizzes != nil && *p.Fizzes {
-		all = append(all, Caution{BeforeJar, "It gives off gas with vinegar, citrus or any other acid: never the two in a closed jar."})
+		all = append(all, Caution{
+			BeforeJar,
+			"It gives off gas with vinegar, citrus or any other acid: never the two in a closed jar.",
+		})
 	}
 	all = append(all, Caution{BeforeJar, microbes})
 	return append(all, onSkin(kind)...)
@@ -71,11 +89,15 @@ func onSkin(kind Family) []Caution {
 	case PlainClay, SwellingClay, Mineral:
 		text = "Clays and ground minerals may hold crystalline silica, lead and arsenic: ask for the lot's analysis."
 	case Starch, Flour:
-		text = "Flours and starches can set off allergies (grain, nut, pulse), and raw flour is not sterile: say what is in it."
+		text = "Flours and starches can set off allergies (grain, nut, pulse), and raw flour is not sterile: say " +
+			"what is in it."
 	case Botanical, Gum:
 		text = "Plant powders can sensitise, dye or stain: say what is in it."
 	}
-	all := []Caution{{BeforeSkin, "List the ingredients; patch test on the inner arm for 24 to 48 h; nothing on infants or broken skin."}}
+	all := []Caution{{
+		BeforeSkin,
+		"List the ingredients; patch test on the inner arm for 24 to 48 h; nothing on infants or broken skin.",
+	}}
 	if text != "" {
 		all = append(all, Caution{BeforeSkin, text})
 	}

@@ -11,7 +11,10 @@ import (
 // Tanaka et al. 2001, Metrologia 38, 301-309 (computed), kg/m³ to four
 // decimals.
 func TestWaterDensity(t *testing.T) {
-	for celsius, kgPerM3 := range map[float64]float64{10: 999.7027, 15: 999.1026, 20: 998.2067, 25: 997.0470, 30: 995.6488} {
+	for celsius, kgPerM3 := range map[float64]float64{
+		10: 999.7027, 15: 999.1026, 20: 998.2067, 25: 997.0470,
+		30: 995.6488,
+	} {
 		assert.InDelta(t, kgPerM3, 1000*model.WaterDensity(celsius), 5e-5, "%v °C", celsius)
 	}
 }

@@ -36,7 +36,8 @@ func (o Order) Check() error {
 		return fmt.Errorf("%s; %s", first.What, first.Fix)
 	}
 	if o.TotalG == 0 && o.JarML == 0 && (o.Portions == 0 || o.PortionG == 0) {
-		return errors.New("a batch needs a size: give the total in grams, portions and grams each, or the jar in millilitres")
+		return errors.New("a batch needs a size: give the total in grams, portions and grams each, or the jar in " +
+			"millilitres")
 	}
 	return nil
 }
@@ -51,10 +52,12 @@ func (c *checker) order(o Order) {
 	c.number("recipe.portions", "a number of portions", "", float64(o.Portions), 0, MaxPortions)
 	c.optional("recipe.portion_g", "a portion", "g", o.PortionG, MaxGrams)
 	if o.PortionG > 0 && o.Portions == 0 {
-		c.add("recipe.portions", "give how many, as in portions = 20", "a portion has a weight, but there is no number of portions")
+		c.add("recipe.portions", "give how many, as in portions = 20",
+			"a portion has a weight, but there is no number of portions")
 	}
 	if sum := float64(o.Portions) * o.PortionG; sum > 0 && o.TotalG > 0 && math.Abs(sum/o.TotalG-1) > 0.01 {
-		c.add("recipe.portion_g", "leave one of the three out", "%d portions of %s g are not the total of %s g", o.Portions, Number(o.PortionG), Number(o.TotalG))
+		c.add("recipe.portion_g", "leave one of the three out", "%d portions of %s g are not the total of %s g",
+			o.Portions, Number(o.PortionG), Number(o.TotalG))
 	}
 	c.optional("recipe.jar_ml", "a jar", "mL", o.JarML, maxJarML)
 	c.number("recipe.allowance_share", "an allowance for the bowl", "of the total", o.AllowanceShare, 0, 1)
@@ -68,9 +71,12 @@ func (c *checker) order(o Order) {
 		choice(c, path+".counts", "what an extra counts as", e.Counts, CountsAs()...)
 		switch sum += e.Share; {
 		case !(e.Share > 0 && e.Share < 1):
-			c.add(path+".share", "give a share of the total above 0 and below 1, as in 0.03 for 3 %", "a share of %s for %q is not possible", Number(e.Share), e.Name)
+			c.add(path+".share", "give a share of the total above 0 and below 1, as in 0.03 for 3 %",
+				"a share of %s for %q is not possible", Number(e.Share), e.Name)
 		case sum >= 1:
-			c.add(path+".share", "keep the shares of all extras together below 1", "the extras so far make up %s of the total, which leaves no room for powder and liquid", Number(RoundSignificant(sum, 4)))
+			c.add(path+".share", "keep the shares of all extras together below 1",
+				"the extras so far make up %s of the total, which leaves no room for powder and liquid",
+				Number(RoundSignificant(sum, 4)))
 		}
 	}
 }
@@ -224,7 +230,10 @@ var extraKinds = []extraKind{
 		"leaf", "leaves", "herb", "gum", "xanthan", "cream of tartar", "citric acid", "ascorbic acid", "tartaric acid",
 		"malic acid", "urea", "allantoin", "cinnamon", "turmeric", "cocoa", "coffee grounds", "pumice", "silica",
 	}},
-	{CountsLiquid, "milk", 0, []string{"buttermilk", "coconut milk", "oat milk", "almond milk", "milk", "yoghurt", "yogurt", "kefir"}},
+	{CountsLiquid, "milk", 0, []string{
+		"buttermilk", "coconut milk", "oat milk", "almond milk", "milk", "yoghurt",
+		"yogurt", "kefir",
+	}},
 	{CountsOil, "vegetable oil", 0, []string{
 		"oil", "butter", "cocoa butter", "wax", "beeswax", "lanolin", "squalane", "vitamin e", "tocopherol", "jojoba",
 		"argan", "shea", "fragrance", "perfume", "tea tree", "absolute", "lecithin", "ester", "silicone",
@@ -233,8 +242,10 @@ var extraKinds = []extraKind{
 	{CountsLiquid, "glycerine", 0, []string{"glycerine", "glycerin", "glycerol", "glycerite", "sorbitol"}},
 	{CountsLiquid, "vinegar", 0, []string{"vinegar"}},
 	{CountsLiquid, "hydrosol", 0, []string{
-		"water", "rosewater", "hydrosol", "hydrolate", "infusion", "decoction", "tea", "coffee", "juice", "aloe", "aloe vera",
-		"witch hazel", "lemon", "lime", "cream", "egg", "beer", "wine", "propanediol", "glycol", "panthenol", "lactic acid",
+		"water", "rosewater", "hydrosol", "hydrolate", "infusion", "decoction", "tea", "coffee", "juice", "aloe",
+		"aloe vera",
+		"witch hazel", "lemon", "lime", "cream", "egg", "beer", "wine", "propanediol", "glycol", "panthenol",
+		"lactic acid",
 		"alcohol", "ethanol", "vodka", "tincture", "puree", "gel",
 	}},
 }

@@ -24,7 +24,10 @@ func TestPotSpans(t *testing.T) {
 	}}
 	spans := trial.PotSpans()
 	require.Len(t, spans, 2)
-	assert.Equal(t, model.PotSpan{From: 0, To: 3, LossG: 6, WeighedG: 1.5, Scoops: []model.SpoonCount{{Spoon: "1 tsp", Count: 2}}}, spans[0])
+	assert.Equal(t, model.PotSpan{
+		From: 0, To: 3, LossG: 6, WeighedG: 1.5,
+		Scoops: []model.SpoonCount{{Spoon: "1 tsp", Count: 2}},
+	}, spans[0])
 	assert.Equal(t, 4.5, spans[0].SpoonedG())
 	assert.Equal(t, []model.SpoonCount{{Spoon: "1/2 tsp", Count: 1}, {Spoon: "1/4 tsp", Count: 3}}, spans[1].Scoops)
 	assert.True(t, trial.PotOpen(), "the last teaspoon waits for the pot")
@@ -78,7 +81,10 @@ func TestThePotWeighsALevelSpoon(t *testing.T) {
 
 // A table that says the pot gave it counts where the trials do not say so.
 func TestATableGivenByThePot(t *testing.T) {
-	p := model.Profile{LevelSpoons: []model.LevelSpoon{{Spoon: "1 tsp", Grams: []float64{23}, SpoonsEach: 10, How: model.ByPot}}}
+	p := model.Profile{LevelSpoons: []model.LevelSpoon{{
+		Spoon: "1 tsp", Grams: []float64{23}, SpoonsEach: 10,
+		How: model.ByPot,
+	}}}
 	tsp, ok := p.Scales("", nil).Teaspoon()
 	require.True(t, ok)
 	assert.InDelta(t, 2.3, tsp, 1e-12)

@@ -128,7 +128,10 @@ func TestFamilies(t *testing.T) {
 	type facts struct{ low, high, density float64 }
 	want := map[model.Family]facts{
 		model.PlainClay: {0.4, 1.6, 2.6}, model.SwellingClay: {1, 10, 2.6}, model.Starch: {0.6, 1.2, 1.5},
-		model.Flour: {1, 2.5, 1.5}, model.Mineral: {0.3, 3, 0}, model.Botanical: {1.5, 60, 1.4}, model.Gum: {15, 200, 1.5}, model.Other: {0.3, 200, 0},
+		model.Flour: {1, 2.5, 1.5}, model.Mineral: {0.3, 3, 0}, model.Botanical: {1.5, 60, 1.4}, model.Gum: {
+			15, 200,
+			1.5,
+		}, model.Other: {0.3, 200, 0},
 	}
 	assert.Len(t, model.Families(), len(want))
 	for _, f := range model.Families() {
@@ -153,7 +156,11 @@ func TestStep(t *testing.T) {
 }
 
 func TestMarksSeen(t *testing.T) {
-	trial := model.Trial{Steps: []model.Step{{Marks: []string{"gels", "sinks"}}, {}, {Marks: []string{"sinks", "unheard of"}}}}
+	trial := model.Trial{Steps: []model.Step{
+		{Marks: []string{"gels", "sinks"}},
+		{},
+		{Marks: []string{"sinks", "unheard of"}},
+	}}
 	assert.Equal(t, []string{"sinks", "gels"}, trial.MarksSeen())
 	assert.Empty(t, model.Trial{}.MarksSeen())
 }

@@ -33,7 +33,8 @@ type RecipePowder struct {
 // Powder is the powder as a profile names it.
 func (p RecipePowder) Powder() Powder {
 	return Powder{
-		Name: p.Name, Lot: p.Lot, Family: p.Family, KeepFromMetal: p.KeepFromMetal, Fizzes: p.Fizzes, Allergens: p.Allergens,
+		Name: p.Name, Lot: p.Lot, Family: p.Family, KeepFromMetal: p.KeepFromMetal, Fizzes: p.Fizzes,
+		Allergens: p.Allergens,
 	}
 }
 
@@ -82,7 +83,8 @@ func (r Recipe) Fraction(i int) float64 {
 func (r Recipe) Validate() []Problem {
 	c := &checker{}
 	if r.Schema != 0 && r.Schema != RecipeSchema {
-		c.add("schema", fmt.Sprintf("use schema = %d, or a newer daub", RecipeSchema), "schema %d is not known", r.Schema)
+		c.add("schema", fmt.Sprintf("use schema = %d, or a newer daub", RecipeSchema), "schema %d is not known",
+			r.Schema)
 	}
 	c.name("recipe.name", r.Name, "the recipe")
 	if err := CheckLevel(r.Level); err != nil {
@@ -91,7 +93,10 @@ func (r Recipe) Validate() []Problem {
 	if r.TotalG == 0 {
 		c.add("recipe.total_g", "give the total in grams", "the recipe has no total")
 	}
-	c.order(Order{TotalG: r.TotalG, Portions: r.Portions, PortionG: r.PortionG, JarML: r.JarML, AllowanceShare: r.AllowanceShare, AllowanceG: r.AllowanceG})
+	c.order(Order{
+		TotalG: r.TotalG, Portions: r.Portions, PortionG: r.PortionG, JarML: r.JarML,
+		AllowanceShare: r.AllowanceShare, AllowanceG: r.AllowanceG,
+	})
 	c.day("recipe.made", r.Made)
 	c.day("recipe.use_by", r.UseBy)
 	if strings.TrimSpace(r.Liquid) == "" {
@@ -99,7 +104,9 @@ func (r Recipe) Validate() []Problem {
 	}
 	c.number("recipe.rest_s", "a rest", "s", float64(r.RestS), 0, MaxRestS)
 	if q := r.Ratio; !(q.Low > 0 && q.Low <= q.Median && q.Median <= q.High && q.High <= 1000) {
-		c.add("recipe.ratio", "give median, low and high in g liquid per g powder, low to high, above 0 and up to 1000", "the ratio %s with low %s and high %s is not possible", Number(q.Median), Number(q.Low), Number(q.High))
+		c.add("recipe.ratio",
+			"give median, low and high in g liquid per g powder, low to high, above 0 and up to 1000",
+			"the ratio %s with low %s and high %s is not possible", Number(q.Median), Number(q.Low), Number(q.High))
 	}
 	if n := len(r.Powders); n < 1 || n > MaxMixed {
 		c.add("powder", "give one, or up to five for a mix", "the recipe has %d powders", n)
@@ -111,14 +118,16 @@ func (r Recipe) Validate() []Problem {
 			c.add(path+".share", "give a part by mass, as in share = 0.6", "a powder of a mix has no share")
 		}
 		if !(p.parts() > 0 && p.parts() <= MaxGrams) {
-			c.add(path+".share", "give a part by mass above 0, as in share = 0.6", "a share of %s is not possible", Number(p.Share))
+			c.add(path+".share", "give a part by mass above 0, as in share = 0.6", "a share of %s is not possible",
+				Number(p.Share))
 		}
 		choice(c, path+".family", "the family", p.Family, Families()...)
 		c.optional(path+".ratio", "a ratio", "g/g", p.Ratio, 1000)
 	}
 	c.order(Order{Extras: r.Extras})
 	if _, liquid, _ := Split(r.Extras, r.Ratio.Median); len(c.problems) == 0 && liquid < 0 {
-		c.add("extra", "take less of them, or a powder that takes up more", "the liquid extras are more than the powder takes up")
+		c.add("extra", "take less of them, or a powder that takes up more",
+			"the liquid extras are more than the powder takes up")
 	}
 	return c.problems
 }

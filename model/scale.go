@@ -36,8 +36,14 @@ func Scale() []Consistency {
 	return []Consistency{
 		{0, "watery", "runs off like the liquid alone", "runs off like the liquid alone"},
 		{1, "slick", "runs off nearly as fast, leaves a wet film", "nearly as fast, leaves a film"},
-		{2, "pouring", "coats the back of the spoon; a line drawn with a spatula closes at once", "coats the spoon, a line closes"},
-		{3, "ribbon", "the drip from the tip draws a thread that sinks back within a second or two", "a thread sinks back in 1 to 2 s"},
+		{
+			2, "pouring", "coats the back of the spoon; a line drawn with a spatula closes at once",
+			"coats the spoon, a line closes",
+		},
+		{
+			3, "ribbon", "the drip from the tip draws a thread that sinks back within a second or two",
+			"a thread sinks back in 1 to 2 s",
+		},
 		{4, "dollop", "drops in soft lumps; a drawn line closes slowly", "soft lumps, line closes slowly"},
 		{5, "spread", "keeps a drawn line, spreads smooth without running", "keeps a line, spreads smooth"},
 		{6, "stiff", "stands in a peak, tears when pulled", "stands in a peak, tears"},
@@ -100,5 +106,6 @@ func CheckLevel(level float64) error {
 	if level >= MinAim && level <= MaxAim && isHalfStep(level, 0.5) {
 		return nil
 	}
-	return fmt.Errorf("level %s has no ratio: give a whole or half level from %s to %s", Number(level), Number(MinAim), Number(MaxAim))
+	return fmt.Errorf("level %s has no ratio: give a whole or half level from %s to %s", Number(level),
+		Number(MinAim), Number(MaxAim))
 }

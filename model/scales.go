@@ -159,7 +159,8 @@ func (s Scales) Scoop(spoon string) (Scoop, error) {
 	}
 	size, ok := s.Drawer.Spoon(s.Set, spoon)
 	if !ok {
-		return Scoop{}, fmt.Errorf("the spoon %q is not known: use a standard one such as 1/2 tsp, or list it among your own spoons", spoon)
+		return Scoop{}, fmt.Errorf("the spoon %q is not known: use a standard one such as 1/2 tsp, or list it "+
+			"among your own spoons", spoon)
 	}
 	rel := spoonSizeRel
 	if size.UncertaintyML > 0 {
@@ -168,9 +169,15 @@ func (s Scales) Scoop(spoon string) (Scoop, error) {
 	w, ok := s.nearest(size.VolumeML)
 	switch {
 	case ok:
-		return Scoop{Grams: w.weight.Mean / w.volume * size.VolumeML, Source: w.spoon, Weight: w.weight, sizeRel: rel}, nil
+		return Scoop{
+			Grams: w.weight.Mean / w.volume * size.VolumeML, Source: w.spoon, Weight: w.weight,
+			sizeRel: rel,
+		}, nil
 	case s.guess > 0:
-		return Scoop{Grams: s.guess * size.VolumeML, Weight: SpoonWeight{RelSD: priorRelSD}, sizeRel: rel, Guess: true}, nil
+		return Scoop{
+			Grams: s.guess * size.VolumeML, Weight: SpoonWeight{RelSD: priorRelSD}, sizeRel: rel,
+			Guess: true,
+		}, nil
 	default:
 		return Scoop{}, fmt.Errorf("the weighed spoon %q has no volume, so %s cannot be reckoned from it: "+
 			"give its volume_ml, or weigh %s itself", s.weighs[0].spoon, spoon, spoon)
@@ -209,11 +216,13 @@ func (t Trial) LiquidSpoonG(spoon string, d Drawer) (float64, error) {
 	}
 	size, ok := d.Spoon(cmp.Or(t.SpoonSet, US), spoon)
 	if !ok {
-		return 0, fmt.Errorf("the spoon %q is not known: use a standard one such as 1/2 tsp, or list it among your own spoons", spoon)
+		return 0, fmt.Errorf("the spoon %q is not known: use a standard one such as 1/2 tsp, or list it among "+
+			"your own spoons", spoon)
 	}
 	density, ok := t.Density()
 	if !ok {
-		return 0, fmt.Errorf("the density of %q is not known, so a spoon of it has no weight: give the liquid's density, or weigh the liquid", t.Liquid)
+		return 0, fmt.Errorf("the density of %q is not known, so a spoon of it has no weight: give the liquid's "+
+			"density, or weigh the liquid", t.Liquid)
 	}
 	return size.VolumeML * density, nil
 }

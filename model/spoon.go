@@ -138,7 +138,10 @@ func (d Drawer) Validate() []Problem {
 	var ps []Problem
 	seen := map[string]bool{}
 	if n := len(d); n > maxSpoons {
-		ps = append(ps, Problem{"spoon", fmt.Sprintf("%d spoons are not possible", n), fmt.Sprintf("keep the list within %d: leave out those no longer used", maxSpoons)})
+		ps = append(ps, Problem{
+			"spoon", fmt.Sprintf("%d spoons are not possible", n),
+			fmt.Sprintf("keep the list within %d: leave out those no longer used", maxSpoons),
+		})
 	}
 	for i, s := range d {
 		at := func(key string) string { return fmt.Sprintf("spoon[%d].%s", i, key) }
@@ -146,20 +149,32 @@ func (d Drawer) Validate() []Problem {
 		case strings.TrimSpace(s.Name) == "":
 			ps = append(ps, Problem{at("name"), "a spoon has no name", `give it one, as in name = "blue scoop"`})
 		case seen[s.Name]:
-			ps = append(ps, Problem{at("name"), fmt.Sprintf("the spoon %q is listed twice", s.Name), "keep one of the two"})
+			ps = append(ps, Problem{
+				at("name"), fmt.Sprintf("the spoon %q is listed twice", s.Name),
+				"keep one of the two",
+			})
 		}
 		if strings.ContainsFunc(s.Name, unicode.IsControl) {
 			ps = append(ps, Problem{at("name"), "a spoon's name holds a control character", "type it again without it"})
 		}
 		if strings.ContainsAny(s.Name, ",+") {
-			ps = append(ps, Problem{at("name"), fmt.Sprintf("the spoon %q has a comma or a plus in its name, which part spoons from each other", s.Name), "name it without"})
+			ps = append(ps, Problem{
+				at("name"),
+				fmt.Sprintf("the spoon %q has a comma or a plus in its name, which part spoons from each other",
+					s.Name), "name it without",
+			})
 		}
 		seen[s.Name] = true
 		if !(s.VolumeML > 0 && s.VolumeML <= 1000) {
-			ps = append(ps, Problem{at("volume_ml"), fmt.Sprintf("a spoon of %s mL is not possible", Number(s.VolumeML)), "give its level volume in millilitres, above 0 and up to 1000"})
+			ps = append(ps, Problem{at("volume_ml"), fmt.Sprintf("a spoon of %s mL is not possible",
+				Number(s.VolumeML)), "give its level volume in millilitres, above 0 and up to 1000"})
 		}
 		if !(s.UncertaintyML >= 0 && s.UncertaintyML <= s.VolumeML) {
-			ps = append(ps, Problem{at("standard_uncertainty_ml"), fmt.Sprintf("a standard uncertainty of %s mL is not possible here", Number(s.UncertaintyML)), "give it in millilitres, 0 or more and below the volume, or leave it out"})
+			ps = append(ps, Problem{
+				at("standard_uncertainty_ml"),
+				fmt.Sprintf("a standard uncertainty of %s mL is not possible here",
+					Number(s.UncertaintyML)), "give it in millilitres, 0 or more and below the volume, or leave it out",
+			})
 		}
 	}
 	return ps

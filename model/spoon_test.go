@@ -71,7 +71,8 @@ func TestOwnSpoons(t *testing.T) {
 	assert.Equal(t, model.USTeaspoonML/2, half.VolumeML, "what the list does not have is US customary")
 	assert.Equal(t, []string{"1 tsp"}, d.Redefines())
 	names := model.StandardSpoonNames()
-	assert.Equal(t, slices.Insert(names, slices.Index(names, "1/2 tsp"), "blue scoop"), d.Names(), "by size: 1/2 tsp is 2.46 mL")
+	assert.Equal(t, slices.Insert(names, slices.Index(names, "1/2 tsp"), "blue scoop"), d.Names(),
+		"by size: 1/2 tsp is 2.46 mL")
 	assert.Empty(t, d.Validate())
 }
 
@@ -80,15 +81,28 @@ func TestDrawerValidate(t *testing.T) {
 		drawer     model.Drawer
 		path, what string
 	}{
-		"no name":             {model.Drawer{{Name: " ", VolumeML: 1}}, "spoon[0].name", "no name"},
-		"twice":               {model.Drawer{{Name: "a", VolumeML: 1}, {Name: "a", VolumeML: 2}}, "spoon[1].name", "listed twice"},
-		"no volume":           {model.Drawer{{Name: "a"}}, "spoon[0].volume_ml", "0 mL is not possible"},
-		"a bucket":            {model.Drawer{{Name: "a", VolumeML: 1001}}, "spoon[0].volume_ml", "1001 mL"},
-		"below zero":          {model.Drawer{{Name: "a", VolumeML: -1}}, "spoon[0].volume_ml", "-1 mL"},
-		"not a number":        {model.Drawer{{Name: "a", VolumeML: math.NaN()}}, "spoon[0].volume_ml", "NaN mL"},
-		"wild uncertainty":    {model.Drawer{{Name: "a", VolumeML: 1, UncertaintyML: 2}}, "spoon[0].standard_uncertainty_ml", "2 mL"},
-		"no uncertainty":      {model.Drawer{{Name: "a", VolumeML: 1, UncertaintyML: math.NaN()}}, "spoon[0].standard_uncertainty_ml", "NaN"},
-		"uncertainty below 0": {model.Drawer{{Name: "a", VolumeML: 1, UncertaintyML: -0.1}}, "spoon[0].standard_uncertainty_ml", "-0.1"},
+		"no name": {model.Drawer{{Name: " ", VolumeML: 1}}, "spoon[0].name", "no name"},
+		"twice": {
+			model.Drawer{{Name: "a", VolumeML: 1}, {Name: "a", VolumeML: 2}},
+			"spoon[1].name",
+			"listed twice",
+		},
+		"no volume":    {model.Drawer{{Name: "a"}}, "spoon[0].volume_ml", "0 mL is not possible"},
+		"a bucket":     {model.Drawer{{Name: "a", VolumeML: 1001}}, "spoon[0].volume_ml", "1001 mL"},
+		"below zero":   {model.Drawer{{Name: "a", VolumeML: -1}}, "spoon[0].volume_ml", "-1 mL"},
+		"not a number": {model.Drawer{{Name: "a", VolumeML: math.NaN()}}, "spoon[0].volume_ml", "NaN mL"},
+		"wild uncertainty": {
+			model.Drawer{{Name: "a", VolumeML: 1, UncertaintyML: 2}},
+			"spoon[0].standard_uncertainty_ml", "2 mL",
+		},
+		"no uncertainty": {
+			model.Drawer{{Name: "a", VolumeML: 1, UncertaintyML: math.NaN()}},
+			"spoon[0].standard_uncertainty_ml", "NaN",
+		},
+		"uncertainty below 0": {
+			model.Drawer{{Name: "a", VolumeML: 1, UncertaintyML: -0.1}},
+			"spoon[0].standard_uncertainty_ml", "-0.1",
+		},
 	}
 	for name, tt := range tests {
 		t.Run(name, func(t *testing.T) {

@@ -83,8 +83,9 @@ func TestGrams(t *testing.T) {
 
 func TestNumber(t *testing.T) {
 	for v, want := range map[float64]string{
-		0: "0", 1: "1", 0.5: "0.5", 2.35: "2.35", 100000: "100000", 1e6: "1000000", 0.0001: "0.0001", 0.00001: "0.00001",
-		-1.5: "-1.5", 1e300: "1e+300", math.Inf(-1): "-Inf",
+		0: "0", 1: "1", 0.5: "0.5", 2.35: "2.35", 100000: "100000", 1e6: "1000000", 0.0001: "0.0001",
+		0.00001: "0.00001",
+		-1.5:    "-1.5", 1e300: "1e+300", math.Inf(-1): "-Inf",
 	} {
 		assert.Equal(t, want, model.Number(v))
 	}
@@ -92,7 +93,10 @@ func TestNumber(t *testing.T) {
 }
 
 func TestSeconds(t *testing.T) {
-	for s, want := range map[int]string{0: "0 s", 30: "30 s", 60: "1 min", 120: "2 min", 150: "2 min 30 s", 3601: "60 min 1 s"} {
+	for s, want := range map[int]string{
+		0: "0 s", 30: "30 s", 60: "1 min", 120: "2 min", 150: "2 min 30 s",
+		3601: "60 min 1 s",
+	} {
 		assert.Equal(t, want, model.Seconds(s))
 	}
 }
@@ -110,14 +114,18 @@ func TestIntervalText(t *testing.T) {
 }
 
 func TestTerms(t *testing.T) {
-	terms := bench.Terms(fit.Budget{Looks: 0.3, SpoonWeight: 0.4, Scoops: 0.004, Liquid: 0.005, SpoonSize: 0.141, Repeats: 0.15})
+	terms := bench.Terms(fit.Budget{
+		Looks: 0.3, SpoonWeight: 0.4, Scoops: 0.004, Liquid: 0.005, SpoonSize: 0.141,
+		Repeats: 0.15,
+	})
 	var keys []string
 	for _, term := range terms {
 		keys = append(keys, term.Key)
 		assert.NotEmpty(t, term.Name)
 		assert.NotEmpty(t, term.Shrink)
 	}
-	assert.Equal(t, []string{"spoon_weight", "looks", "repeats", "spoon_size", "liquid"}, keys, "largest first, none below half a percent")
+	assert.Equal(t, []string{"spoon_weight", "looks", "repeats", "spoon_size", "liquid"}, keys,
+		"largest first, none below half a percent")
 	assert.Equal(t, 0.4, terms[0].Share)
 
 	// Equal shares stand in the order METHOD names them.

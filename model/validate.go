@@ -48,14 +48,16 @@ func (c *checker) number(path, what, unit string, v, low, high float64) bool {
 	if unit != "" {
 		unit = " " + unit
 	}
-	c.add(path, fmt.Sprintf("give a number from %s to %s%s", Number(low), Number(high), unit), "%s of %s%s is not possible", what, Number(v), unit)
+	c.add(path, fmt.Sprintf("give a number from %s to %s%s", Number(low), Number(high), unit),
+		"%s of %s%s is not possible", what, Number(v), unit)
 	return false
 }
 
 // optional is number for a value whose 0 means "not given".
 func (c *checker) optional(path, what, unit string, v, high float64) {
 	if v != 0 && !(v > 0 && v <= high) {
-		c.add(path, fmt.Sprintf("give a number above 0 and up to %s %s, or leave the key out", Number(high), unit), "%s of %s %s is not possible", what, Number(v), unit)
+		c.add(path, fmt.Sprintf("give a number above 0 and up to %s %s, or leave the key out", Number(high), unit),
+			"%s of %s %s is not possible", what, Number(v), unit)
 	}
 }
 
@@ -91,7 +93,8 @@ func (c *checker) spoon(path string, set SpoonSet, name string) {
 	if _, ok := c.drawer.Spoon(cmp.Or(set, US), name); ok || slices.Contains(c.weighed, name) {
 		return
 	}
-	c.add(path, fmt.Sprintf("use one of %s, or list it in spoons.toml", strings.Join(c.drawer.Names(), ", ")), "the spoon %q is not known", name)
+	c.add(path, fmt.Sprintf("use one of %s, or list it in spoons.toml", strings.Join(c.drawer.Names(), ", ")),
+		"the spoon %q is not known", name)
 }
 
 // Validate says everything that is wrong with a profile, in the order of its
@@ -100,7 +103,8 @@ func (p Profile) Validate(d Drawer) []Problem {
 	c := &checker{drawer: d}
 	c.powder(p.Powder)
 	if n := len(p.LevelSpoons); n > maxSpoons {
-		c.add("level_spoon", fmt.Sprintf("keep them within %d: leave out those no longer used", maxSpoons), "%d sizes of spoon are not possible", n)
+		c.add("level_spoon", fmt.Sprintf("keep them within %d: leave out those no longer used", maxSpoons),
+			"%d sizes of spoon are not possible", n)
 	}
 	for i, l := range p.LevelSpoons {
 		c.levelSpoon(fmt.Sprintf("level_spoon[%d]", i), l)
@@ -116,7 +120,8 @@ func (c *checker) powder(p Powder) {
 	case strings.TrimSpace(p.Name) == "":
 		c.add("powder.name", `give it one, as in name = "Fine oat flour"`, "the powder has no name")
 	case utf8.RuneCountInString(p.Name) > MaxNameLength:
-		c.add("powder.name", fmt.Sprintf("keep it within %d characters", MaxNameLength), "the powder's name is too long")
+		c.add("powder.name", fmt.Sprintf("keep it within %d characters", MaxNameLength),
+			"the powder's name is too long")
 	}
 	c.text("powder.name", "the powder's name", p.Name, false)
 	c.text("powder.lot", "the lot", p.Lot, false)
@@ -141,18 +146,21 @@ func (c *checker) levelSpoon(path string, l LevelSpoon) {
 	case l.Spoon == "":
 		c.add(path+".spoon", `say which, as in spoon = "1 tsp"`, "a level-spoon weighing does not say which spoon")
 	case slices.Contains(c.weighed, l.Spoon) && l.How != ByPot:
-		c.add(path+".spoon", "put all weighings of one size into one table's grams", "the spoon %q is weighed in two tables", l.Spoon)
+		c.add(path+".spoon", "put all weighings of one size into one table's grams",
+			"the spoon %q is weighed in two tables", l.Spoon)
 	case l.VolumeML == 0 && len(l.Grams) == 0:
 		c.spoon(path+".spoon", US, l.Spoon)
 	}
 	c.weighed = append(c.weighed, l.Spoon)
 	for i, g := range l.Grams {
 		if !(g > 0 && g <= MaxGrams) {
-			c.add(path+".grams", "give the grams of level spoons on a tared scale, above 0", "weighing %d of %s g is not possible", i+1, Number(g))
+			c.add(path+".grams", "give the grams of level spoons on a tared scale, above 0",
+				"weighing %d of %s g is not possible", i+1, Number(g))
 		}
 	}
 	if l.SpoonsEach < 0 || l.SpoonsEach > maxSpoonEach {
-		c.add(path+".spoons_each", fmt.Sprintf("give a whole number from 1 to %d, or leave it out for 1", maxSpoonEach), "%d spoons in each weighing is not possible", l.SpoonsEach)
+		c.add(path+".spoons_each", fmt.Sprintf("give a whole number from 1 to %d, or leave it out for 1",
+			maxSpoonEach), "%d spoons in each weighing is not possible", l.SpoonsEach)
 	}
 	c.optional(path+".resolution_g", "a scale resolution", "g", l.ResolutionG, 100)
 	c.optional(path+".volume_ml", "a spoon volume", "mL", l.VolumeML, 1000)
@@ -160,7 +168,8 @@ func (c *checker) levelSpoon(path string, l LevelSpoon) {
 
 func (c *checker) trial(path string, t Trial) {
 	if t.Started.IsZero() {
-		c.add(path+".started", "give the date and time, as in started = 2026-05-03T10:12:00Z", "the trial does not say when it was started")
+		c.add(path+".started", "give the date and time, as in started = 2026-05-03T10:12:00Z",
+			"the trial does not say when it was started")
 	}
 	c.text(path+".set_aside", "the reason", t.SetAside, true)
 	c.text(path+".liquid", "the liquid's name", t.Liquid, false)
@@ -181,10 +190,12 @@ func (c *checker) trial(path string, t Trial) {
 		c.spoon(path+".spoons", t.SpoonSet, name)
 	}
 	if t.Aim != 0 && c.number(path+".aim", "an aim", "", t.Aim, MinAim, MaxAim) && !isHalfStep(t.Aim, 0.5) {
-		c.add(path+".aim", "aim at a whole or half level, as in aim = 4.5", "an aim of %s is between the half levels", Number(t.Aim))
+		c.add(path+".aim", "aim at a whole or half level, as in aim = 4.5", "an aim of %s is between the half levels",
+			Number(t.Aim))
 	}
 	if t.LevelStep != 0 && t.LevelStep != 1 && t.LevelStep != 0.5 {
-		c.add(path+".level_step", "use 1.0 or 0.5", "looks to the nearest %s of a level are not possible", Number(t.LevelStep))
+		c.add(path+".level_step", "use 1.0 or 0.5", "looks to the nearest %s of a level are not possible",
+			Number(t.LevelStep))
 	}
 	c.optional(path+".tolerance", "a tolerance", "in ln R", t.Tolerance, maxTolerance)
 	if t.RestS != nil {
@@ -192,7 +203,8 @@ func (c *checker) trial(path string, t Trial) {
 	}
 	c.optional(path+".pot_g", "a pot", "g", t.PotG, MaxGrams)
 	if n := len(t.Steps); n > maxSteps {
-		c.add(path+".step", fmt.Sprintf("keep a trial within %d steps: go on in a new one", maxSteps), "a trial of %d steps is not possible", n)
+		c.add(path+".step", fmt.Sprintf("keep a trial within %d steps: go on in a new one", maxSteps),
+			"a trial of %d steps is not possible", n)
 		return
 	}
 	for i, s := range t.Steps {
@@ -202,7 +214,8 @@ func (c *checker) trial(path string, t Trial) {
 
 func (c *checker) count(path string, n int) {
 	if n < 0 || n > MaxCount {
-		c.add(path, fmt.Sprintf("give a whole number from 1 to %d", MaxCount), "a count of %d spoons is not possible", n)
+		c.add(path, fmt.Sprintf("give a whole number from 1 to %d", MaxCount), "a count of %d spoons is not possible",
+			n)
 	}
 }
 
@@ -222,8 +235,11 @@ func (c *checker) step(path string, t Trial, s Step) {
 	}
 	if s.Looked {
 		step := cmp.Or(t.LevelStep, 1)
-		if c.number(path+".level", "a level", "", s.Level, MinLevel, MaxLevel) && (step == 1 || step == 0.5) && !isHalfStep(s.Level, step) {
-			c.add(path+".level", "round it, or set the trial's level_step to 0.5 if the looks were made to half levels", "level %s, but the looks of this trial are to the nearest %s", Number(s.Level), Number(step))
+		if c.number(path+".level", "a level", "", s.Level, MinLevel, MaxLevel) && (step == 1 || step == 0.5) &&
+			!isHalfStep(s.Level, step) {
+			c.add(path+".level",
+				"round it, or set the trial's level_step to 0.5 if the looks were made to half levels",
+				"level %s, but the looks of this trial are to the nearest %s", Number(s.Level), Number(step))
 		}
 	}
 	if s.RestedS != nil {

@@ -29,8 +29,14 @@ func TestBenchFrames(t *testing.T) {
 		},
 		{
 			"bench-look", "enter enter",
-			[]string{"LOOK", "█▀█|██  ██", "0 watery|0  watery", "7 crumbly|7  crumbly", "5 spread◂|◂ target|◂", "u undo"},
-			[]string{"stir ten turns", "keeps a line|keeps a drawn line", "0-7 level", "Space: starts now", "7 1/4 tsp liquid"},
+			[]string{
+				"LOOK", "█▀█|██  ██", "0 watery|0  watery", "7 crumbly|7  crumbly", "5 spread◂|◂ target|◂",
+				"u undo",
+			},
+			[]string{
+				"stir ten turns", "keeps a line|keeps a drawn line", "0-7 level", "Space: starts now",
+				"7 1/4 tsp liquid",
+			},
 		},
 		{
 			"bench-own", "enter l right up up",
@@ -47,21 +53,34 @@ func TestBenchFrames(t *testing.T) {
 			[]string{"0 s of 2 min: record 3 as early? Enter", "0 watery|0  watery", "crumbly", "Esc wait"},
 			[]string{"SURE?", "Enter: yes, Esc: wait"},
 		},
-		{"bench-seen", "enter m s b", []string{"SEEN", "h hardens when stirred", "s sinks", "t settles"}, []string{"[x] s sinks", "sets like jelly"}},
+		{
+			"bench-seen", "enter m s b",
+			[]string{"SEEN", "h hardens when stirred", "s sinks", "t settles"},
+			[]string{"[x] s sinks", "sets like jelly"},
+		},
 		{
 			"bench-mend", "enter e up up",
 			[]string{"MEND", "step 4 of 6", "1/4 tsp powder", "4 dollop, after 2 min", "u undo"},
 			[]string{"▸  4 1/4 tsp", "Ins insert"},
 		},
-		{"bench-change", "enter c", []string{"CHANGE", "▸ Target level   5"}, []string{"Precision      ±12 %", "Starting with  20 g"}},
+		{
+			"bench-change", "enter c",
+			[]string{"CHANGE", "▸ Target level   5"},
+			[]string{"Precision      ±12 %", "Starting with  20 g"},
+		},
 		{"bench-grams", "enter l g", []string{"▸ grams of powder added", "Esc"}, []string{"Enter keeps it"}},
-		{"bench-more", "enter i", []string{"Statistics", "At 5 spread this dish takes"}, []string{"The looks alone give it to", "you asked for ±12 %"}},
+		{
+			"bench-more", "enter i",
+			[]string{"Statistics", "At 5 spread this dish takes"},
+			[]string{"The looks alone give it to", "you asked for ±12 %"},
+		},
 	}
 	for _, f := range frames {
 		for _, size := range benchSizes {
 			name := fmt.Sprintf("%s-%dx%d", f.name, size[0], size[1])
 			t.Run(name, func(t *testing.T) {
-				d := drive.Start(t, drive.NewShelf(drive.Barley(0, 1, 2, 4, 4, 6)).Deps(), size[0], size[1]).Press(f.keys)
+				d := drive.Start(t, drive.NewShelf(drive.Barley(0, 1, 2, 4, 4, 6)).Deps(), size[0],
+					size[1]).Press(f.keys)
 				got := d.Frame()
 				facts := f.always
 				if size[0] >= 80 {
@@ -99,7 +118,10 @@ func TestBenchBandsNeverJump(t *testing.T) {
 		return -1
 	}
 	for _, size := range benchSizes {
-		for _, keys := range []string{"", "enter", "right", "right up", "enter a", "m", "e", "e up", "g", "c", "w", "f", "enter 3", "n"} {
+		for _, keys := range []string{
+			"", "enter", "right", "right up", "enter a", "m", "e", "e up", "g", "c", "w",
+			"f", "enter 3", "n",
+		} {
 			d := drive.Start(t, drive.NewShelf(drive.Barley(0, 1, 2, 4, 4, 6)).Deps(), size[0], size[1]).Press("enter")
 			dish, answer := row(d.Frame(), "g powder, "), row(d.Frame(), "5.68")
 			if size[1] == 12 {

@@ -24,12 +24,27 @@ func TestFrames(t *testing.T) {
 		keys  string
 		facts []string
 	}{
-		{"shelf", "", []string{"▸ Barley · lot A7", "unfinished trial", "Enter goes on where it stopped", "2.61", "── Barley · lot A7"}},
-		{"page", "p down down", []string{"Shelf › powder Barley", "▸ family ← flour", "fizzes not tested", "── level spoons", "── trials", "a archive"}},
-		{"setup", "t", []string{"WHAT IS WEIGHED? 2 of 2", "g per level spoon ±", "Ctrl+G to the bench now", "Tab changes the rest: target 5 spread"}},
-		{"setup-powder", "n Bar", []string{"WHICH POWDER? 1 of 2", "▸ name", "Tab Barley · lot A7", "Not on the shelf yet"}},
+		{"shelf", "", []string{
+			"▸ Barley · lot A7", "unfinished trial", "Enter goes on where it stopped", "2.61",
+			"── Barley · lot A7",
+		}},
+		{"page", "p down down", []string{
+			"Shelf › powder Barley", "▸ family ← flour", "fizzes not tested",
+			"── level spoons", "── trials", "a archive",
+		}},
+		{"setup", "t", []string{
+			"WHAT IS WEIGHED? 2 of 2", "g per level spoon ±", "Ctrl+G to the bench now",
+			"Tab changes the rest: target 5 spread",
+		}},
+		{"setup-powder", "n Bar", []string{
+			"WHICH POWDER? 1 of 2", "▸ name", "Tab Barley · lot A7",
+			"Not on the shelf yet",
+		}},
 		{"setup-more", "t tab", []string{"▸ target level", "precision", "How thick the paste is wanted"}},
-		{"result", "enter f enter", []string{"RESULT", "g per level teaspoon; the next dish", "for labels and recipes (1 trial)", "to judge the trial"}},
+		{"result", "enter f enter", []string{
+			"RESULT", "g per level teaspoon; the next dish",
+			"for labels and recipes (1 trial)", "to judge the trial",
+		}},
 		{"help", "enter ?", []string{"The bench finds how much liquid", "any other key back"}},
 	}
 	sizes := [][2]int{{80, 24}, {120, 40}, {60, 20}, {50, 20}, {40, 12}}
@@ -76,15 +91,33 @@ func TestPlacesInFrames(t *testing.T) {
 		{"compare", drive.ToCompare, []string{"against A Oat", "×A per g", "B: Rye takes", "Esc shelf"}},
 		{"compare-refused", "down space down down down space c", []string{"! NOT COMPARED with A: B.", "not drawn"}},
 		{"kitchen", "k", []string{"▸ Batch", "Nothing here changes a profile"}},
-		{"batch", drive.ToBatch + " down down 120 down 60", []string{"! 120.0 g is too much for the jar", "water into the bowl; keep", "Ctrl+S save as a recipe", "Not saved"}},
-		{"swap", "down space down space k down enter down down down 10", []string{"For 10.00 g of Oat", "Can it stand in?"}},
-		{"mix", "down space down space k down down enter", []string{"! A first estimate", "Ctrl+T make a trial of the mix"}},
+		{"batch", drive.ToBatch + " down down 120 down 60", []string{
+			"! 120.0 g is too much for the jar",
+			"water into the bowl; keep", "Ctrl+S save as a recipe", "Not saved",
+		}},
+		{
+			"swap", "down space down space k down enter down down down 10",
+			[]string{"For 10.00 g of Oat", "Can it stand in?"},
+		},
+		{
+			"mix", "down space down space k down down enter",
+			[]string{"! A first estimate", "Ctrl+T make a trial of the mix"},
+		},
 		{"spoons", "down k down down down enter down 12.5", []string{"12.50 g is", "that rounding"}},
 		{"recipes", "k up enter", []string{"▸ Oat mask", "Enter open"}},
-		{"recipe", drive.ToRecipe + " t 40 enter", []string{"! Not saved: total now 40.00 g.", "Makes 40.00 g at 5 spread", "Ctrl+S save"}},
-		{"recipe-edit", drive.ToRecipe + " e 300", []string{"▸ total, g 300", "before", "Ctrl+G take it into the recipe"}},
+		{"recipe", drive.ToRecipe + " t 40 enter", []string{
+			"! Not saved: total now 40.00 g.",
+			"Makes 40.00 g at 5 spread", "Ctrl+S save",
+		}},
+		{"recipe-edit", drive.ToRecipe + " e 300", []string{
+			"▸ total, g 300", "before",
+			"Ctrl+G take it into the recipe",
+		}},
 		{"recipe-save", drive.ToRecipe + " t 40 enter ctrl+s", []string{"▸ Save over", "before", "after"}},
-		{"recipe-swap", drive.ToRecipe + " s rye", []string{"take rye", "before", "keep the total to make as much as before"}},
+		{
+			"recipe-swap", drive.ToRecipe + " s rye",
+			[]string{"take rye", "before", "keep the total to make as much as before"},
+		},
 		{"recipe-name", drive.ToRecipe + " n", []string{"▸ Its new name", "Esc never mind"}},
 	}
 	for _, f := range frames {

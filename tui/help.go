@@ -29,7 +29,8 @@ func helpLines(s ui.Screen, w int) []string {
 		lines = append(lines, line)
 	}
 	lines = append(lines, "")
-	for _, line := range ui.Wrap("The levels: stir ten turns, rest, do not stir again, test, scrape everything back into the dish", w) {
+	for _, line := range ui.Wrap("The levels: stir ten turns, rest, do not stir again, test, scrape everything "+
+		"back into the dish", w) {
 		lines = append(lines, ui.TitleStyle.Render(line))
 	}
 	for _, c := range model.Scale() {

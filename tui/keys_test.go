@@ -173,7 +173,8 @@ func TestProgramUnderABurst(t *testing.T) {
 	}
 	keys := "\r" + strings.Repeat("\r3\r", 20) + "\x03" // early, and so confirmed
 	app := tui.New(w)
-	_, err := tea.NewProgram(app, tea.WithInput(&afterListing{app: app, keys: strings.NewReader(keys)}), tea.WithOutput(io.Discard), tea.WithoutSignals()).Run()
+	_, err := tea.NewProgram(app, tea.WithInput(&afterListing{app: app, keys: strings.NewReader(keys)}),
+		tea.WithOutput(io.Discard), tea.WithoutSignals()).Run()
 	require.NoError(t, err)
 	steps := f.Steps(t, "Barley")
 	require.Len(t, steps, 22)

@@ -102,7 +102,9 @@ func (k *shelfAdapter) removeRecipe(e data.RecipeEntry) (restore func() (data.Re
 
 // removed moves an entry to the deleted ones. The way back is a write like any
 // other.
-func removed[E any](k *shelfAdapter, e E, remove func(E) (func() (E, error), error)) (restore func() (E, error), err error) {
+func removed[E any](
+	k *shelfAdapter, e E, remove func(E) (func() (E, error), error),
+) (restore func() (E, error), err error) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	if k.done {

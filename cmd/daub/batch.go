@@ -96,8 +96,9 @@ func toBatch(b kitchen.Batch, slugs []string, saved *savedJSON) *batchJSON {
 		TotalG: export.Number(b.TotalG), MadeG: export.Number(b.MadeG),
 		PowderG: export.IntervalOf(&b.Powder), LiquidG: export.IntervalOf(&b.Liquid),
 		Powders: []batchPowderJSON{}, Extras: toExtras(b.Order.Extras, b.ExtrasG, b.Unsorted),
-		CountedG: export.Number(b.CountedG), Portions: countOrNull(b.Order.Portions), PortionG: export.Positive(b.PortionG),
-		StartG: export.Number(b.StartG), HoldBackG: export.Number(b.HoldBackG), SpareG: export.Number(b.SpareG),
+		CountedG: export.Number(b.CountedG), Portions: countOrNull(b.Order.Portions),
+		PortionG: export.Positive(b.PortionG),
+		StartG:   export.Number(b.StartG), HoldBackG: export.Number(b.HoldBackG), SpareG: export.Number(b.SpareG),
 		JarML: export.Positive(b.Order.JarML), JarG: export.Positive(b.JarG),
 		Warnings: filled(b.Warnings), Sentence: b.Sentence(), Saved: saved,
 	}
@@ -125,7 +126,8 @@ func toExtras(extras []model.Extra, grams []float64, unsorted []string) []extraJ
 	out := []extraJSON{}
 	for i, e := range extras {
 		out = append(out, extraJSON{
-			e.Name, export.Number(e.Share), export.Number(grams[i]), orNull(string(e.Counts)), !slices.Contains(unsorted, e.Name),
+			e.Name, export.Number(e.Share), export.Number(grams[i]), orNull(string(e.Counts)),
+			!slices.Contains(unsorted, e.Name),
 		})
 	}
 	return out
@@ -216,7 +218,8 @@ func (f *batchFlags) order(cmd *cobra.Command, c chosen) (model.Order, error) {
 		return model.Order{}, err
 	}
 	o := model.Order{
-		TotalG: f.total, JarML: f.jar, Portions: f.portions, PortionG: f.each, AllowanceShare: f.allowance.share, AllowanceG: f.allowance.grams, Spoons: spoons,
+		TotalG: f.total, JarML: f.jar, Portions: f.portions, PortionG: f.each, AllowanceShare: f.allowance.share,
+		AllowanceG: f.allowance.grams, Spoons: spoons,
 	}
 	for _, text := range f.extras {
 		extra, err := typed.Extra(text, "honey=0.03")
@@ -290,7 +293,8 @@ func (a *app) readBatch(
 	cmd *cobra.Command, powder string, flags *batchFlags, solid float64, level levelFlag, on model.Choice,
 ) (pasteAnswer, error) {
 	if !flags.wanted() {
-		return pasteAnswer{}, misused("how much? give --total G, --portions N with --each G, or --jar ML, as in --total 120")
+		return pasteAnswer{}, misused("how much? give --total G, --portions N with --each G, or --jar ML, as in " +
+			"--total 120")
 	}
 	c, err := a.choose(powder)
 	if err != nil {

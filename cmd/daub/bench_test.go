@@ -48,12 +48,14 @@ func TestWorldOverTheShelf(t *testing.T) {
 	require.Equal(t, a.host.shelf, w.ShelfDir)
 	require.NoError(t, w.AddSamples())
 
-	require.NoError(t, os.WriteFile(filepath.Join(a.host.shelf, "spoons.toml"), []byte("[[spoon]]\nname = \"1 tsp\"\nvolume_ml = 5.2\n"), 0o644))
+	require.NoError(t, os.WriteFile(filepath.Join(a.host.shelf, "spoons.toml"),
+		[]byte("[[spoon]]\nname = \"1 tsp\"\nvolume_ml = 5.2\n"), 0o644))
 	path := shelve(t, a.host, "broken", broken)
 	l, err := w.List()
 	require.NoError(t, err)
 	require.NotEmpty(t, l.Items)
-	require.Equal(t, []string{"spoons.toml gives 1 tsp another size; it counts only in trials with spoon set own"}, l.Notes)
+	require.Equal(t, []string{"spoons.toml gives 1 tsp another size; it counts only in trials with spoon set own"},
+		l.Notes)
 	require.NotEmpty(t, l.Broken)
 	for _, line := range l.Broken {
 		require.NotContains(t, line, "\n")
@@ -147,8 +149,10 @@ func TestReadingTheShelfAgainBringsItsSpoons(t *testing.T) {
 	require.NoError(t, err)
 	require.Empty(t, listing.Drawer)
 	require.NoError(t, os.MkdirAll(a.host.shelf, 0o755))
-	require.NoError(t, os.WriteFile(filepath.Join(a.host.shelf, "spoons.toml"), []byte("[[spoon]]\nname = \"cap\"\nvolume_ml = 4.0\n"), 0o644))
-	require.NoError(t, os.WriteFile(filepath.Join(a.host.shelf, ".lock"), []byte("owner = \"anna\"\nmachine = \"the loft\"\n"), 0o644))
+	require.NoError(t, os.WriteFile(filepath.Join(a.host.shelf, "spoons.toml"),
+		[]byte("[[spoon]]\nname = \"cap\"\nvolume_ml = 4.0\n"), 0o644))
+	require.NoError(t, os.WriteFile(filepath.Join(a.host.shelf, ".lock"),
+		[]byte("owner = \"anna\"\nmachine = \"the loft\"\n"), 0o644))
 	_, err = k.save(fresh("Oat", 1))
 	require.NoError(t, err)
 	listing, err = k.list()

@@ -45,14 +45,15 @@ func toSide(e data.Entry, s kitchen.Side) sideJSON {
 
 // pairJSON is one powder (to) against another (from) at one level.
 type pairJSON struct {
-	From        string           `json:"from"`      // slug
-	To          string           `json:"to"`        // slug
-	Refused     *string          `json:"refused"`   // other-liquid or level-missing; null where they are compared
-	Verdict     *string          `json:"verdict"`   // close, adjust, unsettled or not-a-stand-in; null when refused
-	ByWeight    *export.Interval `json:"by_weight"` // times as much liquid to a gram; null when refused
-	BySpoon     *export.Interval `json:"by_spoon"`  // the same to a level spoon; null also where no spoon was weighed
-	StandsAt    *export.Interval `json:"stands_at"` // the level at which to stands in the place of from gram for gram, 0 to 7
-	Bound       *export.Range    `json:"bound"`     // what is known of by_weight when a level is missing
+	From     string           `json:"from"`      // slug
+	To       string           `json:"to"`        // slug
+	Refused  *string          `json:"refused"`   // other-liquid or level-missing; null where they are compared
+	Verdict  *string          `json:"verdict"`   // close, adjust, unsettled or not-a-stand-in; null when refused
+	ByWeight *export.Interval `json:"by_weight"` // times as much liquid to a gram; null when refused
+	BySpoon  *export.Interval `json:"by_spoon"`  // the same to a level spoon; null also where no spoon was weighed
+	// the level at which to stands in the place of from gram for gram, 0 to 7
+	StandsAt    *export.Interval `json:"stands_at"`
+	Bound       *export.Range    `json:"bound"` // what is known of by_weight when a level is missing
 	RestsApart  bool             `json:"rests_apart"`
 	Reasons     []string         `json:"reasons"` // of the verdict
 	Settle      *string          `json:"settle"`  // what would settle a verdict that is open

@@ -11,7 +11,8 @@ import (
 func TestEditChangesAPowdersFacts(t *testing.T) {
 	h := kitchenShelf(t)
 	before := shelved(t, h, "chalk")
-	got := daub(h, "edit", "chalk", "name=Quarry chalk", "lot=C3", "family=mineral", "fizzes=yes", "solid_density=2.7", "notes=south face")
+	got := daub(h, "edit", "chalk", "name=Quarry chalk", "lot=C3", "family=mineral", "fizzes=yes",
+		"solid_density=2.7", "notes=south face")
 	require.Zero(t, got.code, got.err)
 	require.Contains(t, got.out, "fizzes=yes\n")
 	after := shelved(t, h, "chalk") // the slug stays
@@ -60,7 +61,8 @@ func TestArchivedPowdersAreLeftOutOfTheList(t *testing.T) {
 func TestPlainTrialMendsEverything(t *testing.T) {
 	h := testHost(t)
 	lines := with(newClay, "1 tsp", "1", "1 tsp", "2", "1 tsp", "4",
-		"mend 2 level 3", "mend 1 1/2 tsp", "insert 2 1.5 g", "delete 4", "set target=4", "set rest=60 s", "set precision=±10 %",
+		"mend 2 level 3", "mend 1 1/2 tsp", "insert 2 1.5 g", "delete 4", "set target=4", "set rest=60 s",
+		"set precision=±10 %",
 		"set start=6 g", "set lot=L9", "set fizzes=no", "set allergens=none", "set colour=red", "set", "quit")
 	got := daub(typing(h, lines...), "trial", "--plain")
 	require.Zero(t, got.code, got.err)
@@ -85,7 +87,10 @@ func TestPlainTrialMendsEverything(t *testing.T) {
 // No word is broken, and a weighing can be taken back where it is asked for.
 func TestPlainTrialBreaksNoWord(t *testing.T) {
 	h := testHost(t)
-	lines := []string{"New meal", "", "", "1 tsp", "1", "0.01", "2.31", "231", "yes", "undo", "undo", "2.30", "", "", "", "", "", "", "", "", "", "quit"}
+	lines := []string{
+		"New meal", "", "", "1 tsp", "1", "0.01", "2.31", "231", "yes", "undo", "undo", "2.30", "", "",
+		"", "", "", "", "", "", "", "quit",
+	}
 	got := daub(typing(h, lines...), "trial", "--plain")
 	require.Zero(t, got.code, got.err)
 	require.Contains(t, got.out, "A new powder: New meal.")

@@ -45,7 +45,8 @@ func TestExportForASpreadsheetWithCommas(t *testing.T) {
 	h := kitchenShelf(t)
 	got := daub(h, "export", "light-white-clay", "--to", "csv", "--sep", ";", "--decimal", ",")
 	require.Zero(t, got.code, got.err)
-	require.Contains(t, got.out, "light-white-clay;Light white clay;;plain-clay;;2026-01-10;1,42;water;30;5;spread;bracketed;1;0,62")
+	require.Contains(t, got.out,
+		"light-white-clay;Light white clay;;plain-clay;;2026-01-10;1,42;water;30;5;spread;bracketed;1;0,62")
 	require.NotContains(t, got.out, "0.62")
 	for args, want := range map[string]string{
 		"--decimal|,":          "they must differ",
@@ -68,8 +69,10 @@ func TestExportOfLooks(t *testing.T) {
 	steps := strings.Count(read(t, lightClay), "[[trial.step]]")
 	lines := strings.Split(strings.TrimSpace(csv), "\r\n")
 	require.Len(t, lines, 1+steps)
-	require.Equal(t, "file,powder,lot,trial,begun,state,liquid,rest (s),step,added,spoons,grams,powder (g),liquid (g),level,rested (s),behaviour,note", lines[0])
-	require.Equal(t, "light-white-clay,Light white clay,,1,2026-01-10,done,water,30,1,powder,1 x 1/2 tsp,0.71,0.71,5,0,,,", lines[1])
+	require.Equal(t, "file,powder,lot,trial,begun,state,liquid,rest (s),step,added,spoons,grams,powder (g),liquid "+
+		"(g),level,rested (s),behaviour,note", lines[0])
+	require.Equal(t, "light-white-clay,Light white clay,,1,2026-01-10,done,water,30,1,powder,1 x 1/2 "+
+		"tsp,0.71,0.71,5,0,,,", lines[1])
 	var found struct {
 		Looks []struct {
 			Trial, Step int
@@ -80,13 +83,15 @@ func TestExportOfLooks(t *testing.T) {
 	require.NoError(t, json.Unmarshal([]byte(daub(h, "export", "--all", "--looks", "--json").out), &found))
 	require.Greater(t, len(found.Looks), 12)
 	require.Contains(t, daub(h, "export", "light-white-clay", "--looks", "--to", "toml").out, "[[look]]")
-	require.Contains(t, daub(h, "export", "light-white-clay", "--looks", "--to", "md").out, "| light-white-clay | Light white clay |  | 1 |")
+	require.Contains(t, daub(h, "export", "light-white-clay", "--looks", "--to", "md").out,
+		"| light-white-clay | Light white clay |  | 1 |")
 }
 
 func TestMarkdownHasOneRowAPowder(t *testing.T) {
 	h := kitchenShelf(t)
 	rows := func(args ...string) int {
-		out := daub(h, append([]string{"export", "light-white-clay", "heavy-swelling-clay", "--to", "md"}, args...)...).out
+		out := daub(h, append([]string{"export", "light-white-clay", "heavy-swelling-clay", "--to", "md"},
+			args...)...).out
 		return strings.Count(out, "\n| ") - 1
 	}
 	require.Equal(t, 2, rows())
@@ -204,7 +209,10 @@ func TestPictures(t *testing.T) {
 	h := kitchenShelf(t)
 	magic := map[string]string{"svg": "<?xml", "png": "\x89PNG\r\n\x1a\n", "pdf": "%PDF-"}
 	for _, format := range picture.Formats() {
-		for name, powders := range map[string][]string{"one": {"light-white-clay"}, "two": {"light-white-clay", "chalk"}} {
+		for name, powders := range map[string][]string{
+			"one": {"light-white-clay"},
+			"two": {"light-white-clay", "chalk"},
+		} {
 			file := filepath.Join(h.temp, name+"."+strings.ToUpper(format))
 			got := daub(h, append([]string{"picture", "-o", file, "--json"}, powders...)...)
 			require.Zero(t, got.code, got.err)
@@ -217,7 +225,8 @@ func TestPictures(t *testing.T) {
 		}
 	}
 	file := filepath.Join(h.temp, "small.png")
-	got := daub(h, "picture", "chalk", "-o", file, "--size", "12 x 8 cm", "--dpi", "127", "--no-bands", "--title", "Small")
+	got := daub(h, "picture", "chalk", "-o", file, "--size", "12 x 8 cm", "--dpi", "127", "--no-bands", "--title",
+		"Small")
 	require.Zero(t, got.code, got.err)
 	image, err := png.DecodeConfig(strings.NewReader(read(t, file)))
 	require.NoError(t, err)

@@ -150,7 +150,8 @@ func (a *app) readFit(file string, asked int, chosen bool, level levelFlag) (fit
 	switch {
 	case !chosen:
 		if i = pickTrial(p); i < 0 {
-			return fitAnswer{}, fmt.Errorf("fit %s: every trial in it is set aside; --trial N reads one all the same", file)
+			return fitAnswer{}, fmt.Errorf("fit %s: every trial in it is set aside; --trial N reads one all the same",
+				file)
 		}
 	case i < 0 || i >= n:
 		return fitAnswer{}, misused("fit %s: there is no trial %d in it; give --trial 1 to %d", file, asked, n)

@@ -87,7 +87,8 @@ func TestCommandsAgree(t *testing.T) {
 
 func TestFitTakesTheLastTrialThatCounts(t *testing.T) {
 	trial := func(started, state, aside, aim string) string {
-		return "[[trial]]\nstarted = " + started + "\nstate = \"" + state + "\"\nset_aside = \"" + aside + "\"\nliquid_g = 10.0\naim = " + aim +
+		return "[[trial]]\nstarted = " + started + "\nstate = \"" + state + "\"\nset_aside = \"" + aside +
+			"\"\nliquid_g = 10.0\naim = " + aim +
 			"\n[[trial.step]]\nadd = \"powder\"\ngrams = 5.0\nlevel = 4.0\n"
 	}
 	const head = "schema = 1\n[powder]\nname = \"X\"\n"
@@ -109,7 +110,13 @@ func TestFitTakesTheLastTrialThatCounts(t *testing.T) {
 			trial("2026-03-02T10:00:00Z", "done", "", "3.0"), trial("2026-03-02T10:00:00Z", "done", "", "4.0"),
 		}, nil, 2, 0},
 		{"none left", []string{trial("2026-03-02T10:00:00Z", "done", "spilled", "3.0")}, nil, 0, 1},
-		{"asked for", []string{trial("2026-03-02T10:00:00Z", "done", "spilled", "3.0")}, []string{"--trial", "1"}, 1, 0},
+		{
+			"asked for",
+			[]string{trial("2026-03-02T10:00:00Z", "done", "spilled", "3.0")},
+			[]string{"--trial", "1"},
+			1,
+			0,
+		},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -140,7 +147,8 @@ func TestFitNotReached(t *testing.T) {
 	require.Nil(t, f.Budget)
 	require.Nil(t, f.Bound.Low)
 	within(t, 4, f.Bound.High)
-	require.Contains(t, daub(h, "fit", file, "--level", "6").out, "Level 6 stiff is not reached: it takes less than 4.00 g water per g powder")
+	require.Contains(t, daub(h, "fit", file, "--level", "6").out,
+		"Level 6 stiff is not reached: it takes less than 4.00 g water per g powder")
 }
 
 // The maker's own spoons hold for files anywhere; a list of them that cannot be
@@ -156,7 +164,8 @@ func TestFitWithOwnSpoons(t *testing.T) {
 
 	require.NoError(t, os.MkdirAll(h.shelf, 0o755))
 	spoons := filepath.Join(h.shelf, "spoons.toml")
-	require.NoError(t, os.WriteFile(spoons, []byte("[[spoon]]\nname = \"blue scoop\"\nvolume_ml = 0.61611519921875\n"), 0o644))
+	require.NoError(t, os.WriteFile(spoons,
+		[]byte("[[spoon]]\nname = \"blue scoop\"\nvolume_ml = 0.61611519921875\n"), 0o644))
 	got = daub(h, "fit", file, "--json")
 	require.Zero(t, got.code, got.err)
 	within(t, 4.76, decode[fitJSON](t, got).Fit.Median)

@@ -31,7 +31,8 @@ func hostileShelf(t *testing.T) host {
 		require.NoError(t, os.Symlink("/dev/tty", filepath.Join(dir, "terminal.toml")))
 	}
 	var long strings.Builder
-	long.WriteString("schema = 1\n[powder]\nname = \"Long\"\n[[trial]]\nstarted = 2026-05-03T10:12:00Z\nliquid_g = 20.0\n")
+	long.WriteString("schema = 1\n[powder]\nname = \"Long\"\n[[trial]]\nstarted = 2026-05-03T10:12:00Z\nliquid_g " +
+		"= 20.0\n")
 	for range 20000 {
 		long.WriteString("[[trial.step]]\nadd = \"powder\"\ngrams = 0.1\nlevel = 3.0\n")
 	}

@@ -12,7 +12,8 @@ import (
 // The answers of the kitchen, held by goldens as those of TestJSONKeys.
 func TestKitchenJSONKeys(t *testing.T) {
 	h := kitchenShelf(t)
-	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "honey=3%", "--save", "Mask").code)
+	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "honey=3%", "--save",
+		"Mask").code)
 	for name, args := range map[string]string{
 		"compare":             "compare|light-white-clay|heavy-swelling-clay",
 		"compare-refused":     "compare|light-white-clay|clay-in-milk|new-flour-a",
@@ -37,9 +38,12 @@ func TestKitchenJSONKeys(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			h := h
-			if strings.Contains(name, "list") || strings.Contains(args, "--save") || strings.Contains(args, "--trial") || strings.Contains(args, "edit") || strings.Contains(args, "rename") {
+			if strings.Contains(name, "list") || strings.Contains(args, "--save") ||
+				strings.Contains(args, "--trial") || strings.Contains(args, "edit") ||
+				strings.Contains(args, "rename") {
 				h = kitchenShelf(t) // alone on its shelf, whatever the order
-				require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "honey=3%", "--save", "Mask").code)
+				require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "honey=3%",
+					"--save", "Mask").code)
 			}
 			got := daub(h, append(spaced(args), "--json")...)
 			refused := strings.HasSuffix(name, "-refused") && !strings.HasPrefix(name, "compare")

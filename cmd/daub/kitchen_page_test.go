@@ -12,7 +12,8 @@ import (
 
 func TestKitchenPagesAreEightyCellsAndASCIIOnRequest(t *testing.T) {
 	h := kitchenShelf(t)
-	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "honey=3%", "--save", "Mask").code)
+	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "honey=3%", "--save",
+		"Mask").code)
 	lines := []string{
 		"compare|light-white-clay|heavy-swelling-clay|chalk|clay-in-milk|new-flour-a",
 		"swap|light-white-clay|heavy-swelling-clay|--powder|20",
@@ -25,7 +26,10 @@ func TestKitchenPagesAreEightyCellsAndASCIIOnRequest(t *testing.T) {
 		"recipe|scale|mask|--total|10",
 		"recipe|swap|mask|light-white-clay|heavy-swelling-clay",
 	}
-	for _, c := range []string{"compare", "swap", "batch", "mix", "spoons", "recipe", "recipe|scale", "recipe|swap", "export", "picture", "trial"} {
+	for _, c := range []string{
+		"compare", "swap", "batch", "mix", "spoons", "recipe", "recipe|scale", "recipe|swap",
+		"export", "picture", "trial",
+	} {
 		lines = append(lines, c+"|--help")
 	}
 	for _, args := range lines {
@@ -33,7 +37,8 @@ func TestKitchenPagesAreEightyCellsAndASCIIOnRequest(t *testing.T) {
 		require.Contains(t, []int{exitAnswered, exitCannot}, got.code, got.err)
 		for line := range strings.Lines(got.out) {
 			if !strings.Contains(line, h.shelf) { // a path is never broken
-				require.LessOrEqual(t, ansi.StringWidth(strings.TrimSuffix(line, "\n")), page.Width, "%v: %s", args, line)
+				require.LessOrEqual(t, ansi.StringWidth(strings.TrimSuffix(line, "\n")), page.Width, "%v: %s", args,
+					line)
 			}
 		}
 		for _, r := range daub(h, append(spaced(args), "--ascii")...).out {

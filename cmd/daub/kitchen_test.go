@@ -184,7 +184,10 @@ func TestCompareTheTwoClays(t *testing.T) {
 	require.Contains(t, milk.Sentence, "same liquid")
 
 	out := daub(h, "compare", "light-white-clay", "heavy-swelling-clay").out
-	for _, want := range []string{"7.6 times", "26 times", "not gram for gram", "7 or above", "0.624 (", "4.78", "swelling-clay", "dust, alkaline", "Local rules"} {
+	for _, want := range []string{
+		"7.6 times", "26 times", "not gram for gram", "7 or above", "0.624 (", "4.78",
+		"swelling-clay", "dust, alkaline", "Local rules",
+	} {
 		require.Contains(t, out, want)
 	}
 }
@@ -232,7 +235,8 @@ func TestCompareWhatIsNotReached(t *testing.T) {
 func TestSwapTheTwoClays(t *testing.T) {
 	h := kitchenShelf(t)
 	swap := func(args ...string) swapJSON {
-		return decode[swapJSON](t, daub(h, append([]string{"swap", "light-white-clay", "heavy-swelling-clay", "--json"}, args...)...))
+		return decode[swapJSON](t,
+			daub(h, append([]string{"swap", "light-white-clay", "heavy-swelling-clay", "--json"}, args...)...))
 	}
 	s := swap("--powder", "20")
 	about(t, 20, s.OldPowder.Median)
@@ -267,7 +271,8 @@ func TestBatch(t *testing.T) {
 	batch := func(args ...string) *batchJSON {
 		return decode[pasteJSON](t, daub(h, append([]string{"batch", "light-white-clay", "--json"}, args...)...)).Batch
 	}
-	b := batch("--total", "100", "--extra", "honey=3%", "--extra", "rose oil=0.002", "--allowance", "5%", "--allowance", "2g")
+	b := batch("--total", "100", "--extra", "honey=3%", "--extra", "rose oil=0.002", "--allowance", "5%",
+		"--allowance", "2g")
 	about(t, 107, b.MadeG)
 	about(t, 107*0.03, b.Extras[0].Grams)
 	require.Equal(t, "rose oil", b.Extras[1].Name)
@@ -286,7 +291,8 @@ func TestBatch(t *testing.T) {
 	full := batch("--jar", "60", "--total", "200")
 	require.False(t, *full.Fits)
 	require.Contains(t, full.Warnings[0], "too much for the jar")
-	require.Contains(t, daub(h, "batch", "light-white-clay", "--jar", "60", "--total", "200").out, "too much for the jar")
+	require.Contains(t, daub(h, "batch", "light-white-clay", "--jar", "60", "--total", "200").out,
+		"too much for the jar")
 
 	none := decode[pasteJSON](t, daub(h, "batch", "new-flour-a", "--total", "50", "--json"))
 	require.Contains(t, *none.Refused, "no ratio")
@@ -304,7 +310,8 @@ func TestMix(t *testing.T) {
 	require.Nil(t, m.Trial)
 	require.Contains(t, daub(h, "mix", "light-white-clay=60", "heavy-swelling-clay=40").out, "make a trial of the mix")
 
-	with := decode[pasteJSON](t, daub(h, "mix", "light-white-clay=3", "heavy-swelling-clay=2", "--total", "100", "--json"))
+	with := decode[pasteJSON](t, daub(h, "mix", "light-white-clay=3", "heavy-swelling-clay=2", "--total", "100",
+		"--json"))
 	require.Equal(t, m.Ratio, with.Ratio, "parts are of any sum")
 	require.Len(t, with.Batch.Powders, 2)
 
@@ -329,7 +336,8 @@ func TestSpoonsThereAndBack(t *testing.T) {
 	about(t, 20.06, s.Grams)
 	require.NotNil(t, s.LevelShift)
 	require.Equal(t, "20.00 g is more than eight scoops: weigh it.\n", daub(h, "spoons", "light-white-clay", "20").out)
-	require.Equal(t, "0.05 g is less than the smallest spoon at hand: weigh it.\n", daub(h, "spoons", "light-white-clay", "0.05").out)
+	require.Equal(t, "0.05 g is less than the smallest spoon at hand: weigh it.\n",
+		daub(h, "spoons", "light-white-clay", "0.05").out)
 	require.Contains(t, daub(h, "spoons", "light-white-clay", "dash").out, "1/8 tsp of Light white clay holds 0.18 g")
 	require.Contains(t, daub(h, "spoons", "light-white-clay", "2 pinches").out, "holds 0.18 g")
 	s = decode[spoonsJSON](t, daub(h, "spoons", "light-white-clay", "10", "--json"))
@@ -340,11 +348,13 @@ func TestSpoonsThereAndBack(t *testing.T) {
 	require.Equal(t, s.Spoons, back.Spoons)
 
 	for text, want := range map[string]float64{
-		"1 tsp": 1.42, "3 tsp": 4.26, "1 1/2 tsp": 2.13, "2x1tsp+ 1/4tsp": 3.195, "2 * 1 TBSP": 8.52, "1 tbsp": 4.26, "1,42 G": 1.42,
+		"1 tsp": 1.42, "3 tsp": 4.26, "1 1/2 tsp": 2.13, "2x1tsp+ 1/4tsp": 3.195, "2 * 1 TBSP": 8.52, "1 tbsp": 4.26,
+		"1,42 G": 1.42,
 	} {
 		about(t, want, decode[spoonsJSON](t, daub(h, "spoons", "light-white-clay", text, "--json")).Grams)
 	}
-	coarse := decode[spoonsJSON](t, daub(h, "spoons", "light-white-clay", "20", "--spoons", "1 tbsp, 1/2 tsp", "--json"))
+	coarse := decode[spoonsJSON](t, daub(h, "spoons", "light-white-clay", "20", "--spoons", "1 tbsp, 1/2 tsp",
+		"--json"))
 	require.Equal(t, "4 × 1 tbsp + 4 × 1/2 tsp", coarse.Text)
 	require.Contains(t, daub(h, "spoons", "light-white-clay", "2", "--spoons", "1 tsp").out, "levels thinner")
 }

@@ -25,7 +25,10 @@ func TestManualPages(t *testing.T) {
 	}
 	list := page("daub-list")
 	assert.True(t, strings.HasPrefix(list, `.TH "DAUB\-LIST" 1 `))
-	for _, part := range []string{"\n.SH NAME\n", "\n.SH OPTIONS\n", `\fB\-\-level\fR \fIL\fR`, `\fB\-\-shelf\fR \fIDIR\fR`, "\n.SH EXAMPLES\n"} {
+	for _, part := range []string{
+		"\n.SH NAME\n", "\n.SH OPTIONS\n", `\fB\-\-level\fR \fIL\fR`,
+		`\fB\-\-shelf\fR \fIDIR\fR`, "\n.SH EXAMPLES\n",
+	} {
 		assert.Contains(t, list, part)
 	}
 	assert.Contains(t, page("daub-levels"), "ribbon")

@@ -56,7 +56,8 @@ func (a *app) readMix(
 	cmd *cobra.Command, args []string, flags *batchFlags, trial bool, level levelFlag, on model.Choice,
 ) (pasteAnswer, error) {
 	if idle := flags.idle(); !flags.wanted() && len(idle) > 0 {
-		return pasteAnswer{}, misused("%s is for a batch: give a size with it, as in --total 120", strings.Join(idle, ", "))
+		return pasteAnswer{}, misused("%s is for a batch: give a size with it, as in --total 120",
+			strings.Join(idle, ", "))
 	}
 	names, parts, err := partsOf(args)
 	if err != nil {
@@ -135,8 +136,10 @@ func (a *app) saveMix(mix kitchen.Paste) (*savedJSON, error) {
 // mixed is what the mix takes, for a person.
 func (b pasteAnswer) mixed(p *page.Page) {
 	next := b.paste.Next
-	p.Say(fmt.Sprintf("At %s %s takes %s g %s per g; the next dish %s to %s.", model.LevelName(b.level), b.paste.Title(),
-		bench.IntervalText(b.paste.Powder), b.paste.Basis.Liquid, model.RatioText(next.Low), model.RatioText(next.High)))
+	p.Say(fmt.Sprintf("At %s %s takes %s g %s per g; the next dish %s to %s.", model.LevelName(b.level),
+		b.paste.Title(),
+		bench.IntervalText(b.paste.Powder), b.paste.Basis.Liquid, model.RatioText(next.Low),
+		model.RatioText(next.High)))
 	p.Gap()
 	var rows [][]string
 	for _, part := range b.paste.Powders {

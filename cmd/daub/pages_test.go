@@ -98,7 +98,10 @@ var (
 // that DEVELOPERS.md names, and every command of the README.
 func TestPagesLeadSomewhere(t *testing.T) {
 	root := filepath.Join("..", "..")
-	for _, page := range []string{"README.md", "DEVELOPERS.md", "data/FORMAT.md", "cmd/daub/JSON.md", "model/METHOD.md"} {
+	for _, page := range []string{
+		"README.md", "DEVELOPERS.md", "data/FORMAT.md", "cmd/daub/JSON.md",
+		"model/METHOD.md",
+	} {
 		text := read(t, filepath.Join(root, page))
 		for _, m := range linked.FindAllStringSubmatch(text, -1) {
 			assert.FileExists(t, filepath.Join(root, filepath.Dir(page), m[1]), page)

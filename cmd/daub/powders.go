@@ -128,7 +128,8 @@ func (a *app) slugs(given []string, typed, behind string) []string {
 			return g == e.Slug || behind != "" && strings.HasPrefix(g, e.Slug+behind)
 		})
 		if strings.HasPrefix(e.Slug, typed) && !taken {
-			slugs = append(slugs, cobra.CompletionWithDesc(e.Slug+behind, page.Clean(e.Profile.Powder.Title(), a.ascii)))
+			slugs = append(slugs, cobra.CompletionWithDesc(e.Slug+behind, page.Clean(e.Profile.Powder.Title(),
+				a.ascii)))
 		}
 	}
 	return slugs

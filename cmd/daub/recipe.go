@@ -95,11 +95,13 @@ RECIPE is a name that only one recipe has, or the name of its file without
 				cmd.CommandPath()+" "+args[0], cmd.CommandPath())
 		},
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return misused("do what with a recipe? %s list, show, card, scale, swap, edit, rename, copy or delete", cmd.CommandPath())
+			return misused("do what with a recipe? %s list, show, card, scale, swap, edit, rename, copy or delete",
+				cmd.CommandPath())
 		},
 	}
 	cmd.AddCommand(
-		a.recipeListCommand(), a.recipeShowCommand(), a.recipeCardCommand(), a.recipeScaleCommand(), a.recipeSwapCommand(),
+		a.recipeListCommand(), a.recipeShowCommand(), a.recipeCardCommand(), a.recipeScaleCommand(),
+		a.recipeSwapCommand(),
 		a.recipeEditCommand(), a.recipeRenameCommand(), a.recipeCopyCommand(), a.recipeDeleteCommand(),
 	)
 	return cmd
@@ -200,7 +202,10 @@ func (a *app) findRecipe(recipe string) (recipeAnswer, data.RecipeEntry, error) 
 
 // withProfiles puts the profiles of its powders beside a recipe.
 func withProfiles(e data.RecipeEntry, powders []data.Entry, d model.Drawer) recipeAnswer {
-	return recipeAnswer{recipe: e.Recipe, slug: e.Slug, file: e.Path, drawer: d, profiles: kitchen.ProfilesOf(e.Recipe, powders)}
+	return recipeAnswer{
+		recipe: e.Recipe, slug: e.Slug, file: e.Path, drawer: d,
+		profiles: kitchen.ProfilesOf(e.Recipe, powders),
+	}
 }
 
 // changes says what is no longer as it was when the recipe was saved.
@@ -221,7 +226,8 @@ func toRecipe(r recipeAnswer) recipeJSON {
 		PowderG: export.IntervalOf(&a.Powder), LiquidG: export.IntervalOf(&a.Liquid),
 		Powders: []recipePowderJSON{}, Extras: toExtras(recipe.Extras, a.ExtrasG, model.Unsorted(recipe.Extras)),
 		StartG: export.Number(a.StartG), HoldG: export.Number(a.HoldBackG), SpareG: export.Number(a.SpareG),
-		Steps: r.steps(), Warnings: filled(kitchen.Warnings(recipe, r.profiles, r.drawer)), Changes: filled(r.changes()),
+		Steps: r.steps(), Warnings: filled(kitchen.Warnings(recipe, r.profiles,
+			r.drawer)), Changes: filled(r.changes()),
 		Cautions: filled(kitchen.RecipeCautions(recipe, r.profiles)), Deferral: model.Deferral, SavedAs: r.saved,
 	}
 	if stands, ok := kitchen.RecipeStands(recipe, r.profiles, r.drawer); ok {
@@ -314,7 +320,10 @@ func (r recipeAnswer) changed(p *page.Page) {
 		rows = append(rows, []string{d.What, model.Grams(d.Before), model.Grams(d.After), change})
 	}
 	p.Table([]page.Column{
-		{Title: "what"}, {Title: "before, g", Right: true}, {Title: "after, g", Right: true}, {Title: "change", Right: true},
+		{Title: "what"}, {Title: "before, g", Right: true}, {Title: "after, g", Right: true}, {
+			Title: "change",
+			Right: true,
+		},
 	}, rows)
 	p.Gap()
 }

@@ -167,7 +167,8 @@ func (a *app) recipeRenameCommand() *cobra.Command {
 			}
 			e.Recipe.Name = name
 			saved, err := a.shelf().SaveRecipe(e)
-			return recipeMovedJSON{name, saved.Slug, saved.Path, before, before + " is called " + name + " now; its file stays:"}, err
+			return recipeMovedJSON{name, saved.Slug, saved.Path, before, before + " is called " + name +
+				" now; its file stays:"}, err
 		})
 }
 
@@ -262,5 +263,6 @@ func (a *app) deleteRecipe(name string, undo bool) (recipeMovedJSON, error) {
 	_, err = shelf.DeleteRecipe(e)
 	r := e.Recipe.Name
 	where := filepath.Join(shelf.Dir(), "deleted")
-	return recipeMovedJSON{r, e.Slug, where, r, r + " is deleted; daub recipe delete " + e.Slug + " --undo brings it back. It lies in:"}, err
+	return recipeMovedJSON{r, e.Slug, where, r, r + " is deleted; daub recipe delete " + e.Slug +
+		" --undo brings it back. It lies in:"}, err
 }

@@ -13,7 +13,8 @@ import (
 // From a batch to a card: save, list, show, scale, swap, print.
 func TestRecipe(t *testing.T) {
 	h := kitchenShelf(t)
-	saved := decode[pasteJSON](t, daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "honey=0.03", "--allowance", "5g", "--save", "Face mask", "--json"))
+	saved := decode[pasteJSON](t, daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "honey=0.03",
+		"--allowance", "5g", "--save", "Face mask", "--json"))
 	require.Equal(t, "face-mask", saved.Batch.Saved.Slug)
 	require.FileExists(t, saved.Batch.Saved.File)
 	require.Equal(t, filepath.Join(h.shelf, "recipes", "face-mask.toml"), saved.Batch.Saved.File)
@@ -34,19 +35,24 @@ func TestRecipe(t *testing.T) {
 	}
 	require.Equal(t, card.out, decode[cardJSON](t, daub(h, "recipe", "card", "face-mask", "--json")).Markdown)
 
-	twice := decode[recipeJSON](t, daub(h, "recipe", "scale", "face-mask", "--total", "205", "--save", "Big mask", "--json"))
+	twice := decode[recipeJSON](t, daub(h, "recipe", "scale", "face-mask", "--total", "205", "--save", "Big mask",
+		"--json"))
 	about(t, 2**r.PowderG.Median, twice.PowderG.Median) // 205 + 5 is twice 100 + 5
 	require.Equal(t, "big-mask", twice.SavedAs.Slug)
 	require.Len(t, decode[[]recipeJSON](t, daub(h, "recipe", "list", "--json")), 2)
-	require.Equal(t, r, decode[recipeJSON](t, daub(h, "recipe", "show", "face-mask", "--json")), "the first stays as it is")
+	require.Equal(t, r, decode[recipeJSON](t, daub(h, "recipe", "show", "face-mask", "--json")),
+		"the first stays as it is")
 
-	s := decode[recipeSwapJSON](t, daub(h, "recipe", "swap", "face-mask", "light-white-clay", "heavy-swelling-clay", "--json"))
+	s := decode[recipeSwapJSON](t, daub(h, "recipe", "swap", "face-mask", "light-white-clay", "heavy-swelling-clay",
+		"--json"))
 	require.Equal(t, "not-a-stand-in", *s.Pair.Verdict)
 	require.Equal(t, "Heavy swelling clay", s.Recipe.Powders[0].Powder)
 	about(t, *r.LiquidG.Median+*r.CountedG, export.Number(*s.Recipe.LiquidG.Median+*s.Recipe.CountedG))
-	milk := decode[recipeSwapJSON](t, daub(h, "recipe", "swap", "face-mask", "light-white-clay", "clay-in-milk", "--json"))
+	milk := decode[recipeSwapJSON](t, daub(h, "recipe", "swap", "face-mask", "light-white-clay", "clay-in-milk",
+		"--json"))
 	require.Nil(t, milk.Recipe)
-	require.Contains(t, daub(h, "recipe", "swap", "face-mask", "light-white-clay", "clay-in-milk").out, "No swap. Not compared")
+	require.Contains(t, daub(h, "recipe", "swap", "face-mask", "light-white-clay", "clay-in-milk").out,
+		"No swap. Not compared")
 	require.Equal(t, "other-liquid", *milk.Pair.Refused)
 }
 
@@ -58,24 +64,28 @@ func TestRecipeOfAMix(t *testing.T) {
 	about(t, 0.4, r.Powders[1].Fraction)
 	require.Contains(t, daub(h, "recipe", "card", "two").out, "first estimate")
 	// 60 parts of the other clay, 40 of the chalk as before; the water is kept.
-	s := decode[recipeSwapJSON](t, daub(h, "recipe", "swap", "two", "light-white-clay", "heavy-swelling-clay", "--json"))
+	s := decode[recipeSwapJSON](t, daub(h, "recipe", "swap", "two", "light-white-clay", "heavy-swelling-clay",
+		"--json"))
 	require.Len(t, s.Recipe.Powders, 2)
 	about(t, 0.6, s.Recipe.Powders[0].Fraction)
 	require.Equal(t, "Heavy swelling clay", s.Recipe.Powders[0].Powder)
 	about(t, *r.LiquidG.Median, s.Recipe.LiquidG.Median)
 	require.Equal(t, "Light white clay", s.Recipe.Was[0].What)
 	require.Zero(t, *s.Recipe.Was[0].After)
-	require.Contains(t, daub(h, "recipe", "swap", "two", "light-white-clay", "heavy-swelling-clay").out, "as the liquid is kept; keep the total")
+	require.Contains(t, daub(h, "recipe", "swap", "two", "light-white-clay", "heavy-swelling-clay").out,
+		"as the liquid is kept; keep the total")
 }
 
 // Edited, renamed, copied, deleted and brought back; nothing of it is lost.
 func TestRecipesLive(t *testing.T) {
 	h := kitchenShelf(t)
-	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "glycerine=4%", "--save", "Mask").code)
+	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "glycerine=4%", "--save",
+		"Mask").code)
 	show := func(name string) recipeJSON { return decode[recipeJSON](t, daub(h, "recipe", "show", name, "--json")) }
 	was := show("mask")
 
-	got := daub(h, "recipe", "edit", "mask", "--extra", "oat oil=2%", "--without", "glycerine", "--portions", "4", "--each", "30g",
+	got := daub(h, "recipe", "edit", "mask", "--extra", "oat oil=2%", "--without", "glycerine", "--portions", "4",
+		"--each", "30g",
 		"--order", "water,light", "--notes", "for the open day", "--made", "2026-05-04")
 	require.Zero(t, got.code, got.err)
 	require.Regexp(t, `glycerine +4\.00 +0\.00 +-4\.00`, got.out)
@@ -105,9 +115,11 @@ func TestRecipesLive(t *testing.T) {
 // counting them gives new ones.
 func TestRecipeOfBeforeExtrasCounted(t *testing.T) {
 	h := kitchenShelf(t)
-	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "glycerine=20%", "--save", "Mask").code)
+	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "glycerine=20%", "--save",
+		"Mask").code)
 	file := filepath.Join(h.shelf, "recipes", "mask.toml")
-	require.NoError(t, os.WriteFile(file, []byte(strings.Replace(read(t, file), "counts = \"liquid\"\n", "", 1)), 0o644))
+	require.NoError(t, os.WriteFile(file, []byte(strings.Replace(read(t, file), "counts = \"liquid\"\n", "", 1)),
+		0o644))
 	r := decode[recipeJSON](t, daub(h, "recipe", "show", "mask", "--json"))
 	require.Nil(t, r.Extras[0].Counts)
 	// 80 g of powder and water at R as before, 20 g of glycerine beside it.
@@ -127,11 +139,13 @@ func TestRecipeOfBeforeExtrasCounted(t *testing.T) {
 func TestRecipeHasTheCautionsOfItsCard(t *testing.T) {
 	h := kitchenShelf(t)
 	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--save", "Mask").code)
-	shelve(t, h, "light-white-clay", strings.Replace(read(t, lightClay), "[powder]", "[powder]\nkeep_from_metal = true", 1))
+	shelve(t, h, "light-white-clay", strings.Replace(read(t, lightClay), "[powder]",
+		"[powder]\nkeep_from_metal = true", 1))
 	const metal = "Keep from metal"
 	require.Contains(t, daub(h, "recipe", "card", "mask").out, metal)
 	require.Contains(t, daub(h, "recipe", "show", "mask").out, metal)
-	require.Contains(t, strings.Join(decode[recipeJSON](t, daub(h, "recipe", "show", "mask", "--json")).Cautions, " "), metal)
+	require.Contains(t, strings.Join(decode[recipeJSON](t, daub(h, "recipe", "show", "mask", "--json")).Cautions,
+		" "), metal)
 }
 
 func TestRecipeSaysThatItsPowderHasChanged(t *testing.T) {

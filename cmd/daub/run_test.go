@@ -183,7 +183,11 @@ func TestTextFromFilesIsHarmless(t *testing.T) {
 	h := testHost(t)
 	nasty := `Nasty \u001b[31m\u0007\u009b2Jclay`
 	shelve(t, h, "nasty", strings.Replace(unfinished("Nasty", "x\\ty"), `"Nasty"`, `"`+nasty+`"`, 1))
-	for _, args := range [][]string{{"list"}, {"show", "nasty"}, {"fit", filepath.Join(h.shelf, "powders", "nasty.toml")}} {
+	for _, args := range [][]string{
+		{"list"},
+		{"show", "nasty"},
+		{"fit", filepath.Join(h.shelf, "powders", "nasty.toml")},
+	} {
 		got := daub(h, args...)
 		require.Equal(t, exitBadData, got.code, "such a file is refused")
 		require.Contains(t, got.err, "Nasty")
@@ -208,7 +212,8 @@ func TestPagesAreEightyCellsAndASCIIOnRequest(t *testing.T) {
 	} {
 		for line := range strings.Lines(daub(h, args...).out) {
 			if !strings.Contains(line, h.shelf) { // a path is never broken
-				require.LessOrEqual(t, ansi.StringWidth(strings.TrimSuffix(line, "\n")), page.Width, "%v: %s", args, line)
+				require.LessOrEqual(t, ansi.StringWidth(strings.TrimSuffix(line, "\n")), page.Width, "%v: %s", args,
+					line)
 			}
 		}
 		for _, r := range daub(h, append(args, "--ascii")...).out {

@@ -58,7 +58,8 @@ func (s *scene) tmux(args ...string) string {
 func (s *scene) start(w, h int, args ...string) {
 	s.t.Helper()
 	home := filepath.Dir(s.shelf)
-	command := fmt.Sprintf("exec env XDG_STATE_HOME=%s %s --shelf %s %s", home, s.path, s.shelf, strings.Join(args, " "))
+	command := fmt.Sprintf("exec env XDG_STATE_HOME=%s %s --shelf %s %s", home, s.path, s.shelf,
+		strings.Join(args, " "))
 	s.runs++
 	s.sock = filepath.Join(home, fmt.Sprintf("tmux%d", s.runs)) // the last server may still be going
 	s.tmux("new-session", "-d", "-s", "daub", "-x", strconv.Itoa(w), "-y", strconv.Itoa(h), command)
@@ -231,7 +232,8 @@ func (s *scene) agrees(screen string) fitJSON {
 	require.Zero(s.t, got.code, got.err)
 	f := decode[fitJSON](s.t, got)
 	require.Contains(s.t, strings.Join(strings.Fields(screen), " "),
-		fmt.Sprintf("%s (%s to %s)", model.RatioText(*f.Ratio.Median), model.RatioText(*f.Ratio.Low), model.RatioText(*f.Ratio.High)),
+		fmt.Sprintf("%s (%s to %s)", model.RatioText(*f.Ratio.Median), model.RatioText(*f.Ratio.Low),
+			model.RatioText(*f.Ratio.High)),
 		"screen and command agree")
 	return f
 }
@@ -288,7 +290,8 @@ func TestSceneKilled(t *testing.T) {
 		require.Len(t, p.Trials, 1)
 		require.Equal(t, model.Open, p.Trials[0].State)
 		steps := p.Trials[0].Steps
-		require.GreaterOrEqual(t, len(steps), shown, "after %q the screen showed %d steps as saved:\n%s", key, shown, screen)
+		require.GreaterOrEqual(t, len(steps), shown, "after %q the screen showed %d steps as saved:\n%s", key, shown,
+			screen)
 		looked := p.Trials[0].Looks()
 		require.GreaterOrEqual(t, looked, shown-noLook, "after %q:\n%s", key, screen)
 

@@ -47,7 +47,10 @@ func TestShowSaysAllThereIs(t *testing.T) {
 	require.Equal(t, model.Deferral, s.Deferral)
 	require.Len(t, s.Table, 6)
 	sum := *s.Budget.Repeats
-	for _, share := range []*float64{s.Budget.Looks, s.Budget.SpoonWeight, s.Budget.Scoops, s.Budget.PowderScale, s.Budget.Liquid, s.Budget.SpoonSize} {
+	for _, share := range []*float64{
+		s.Budget.Looks, s.Budget.SpoonWeight, s.Budget.Scoops, s.Budget.PowderScale,
+		s.Budget.Liquid, s.Budget.SpoonSize,
+	} {
 		sum += *share
 	}
 	require.InDelta(t, 1, sum, 0.001)
@@ -63,7 +66,8 @@ func TestShowKeepsOtherLiquidsApart(t *testing.T) {
 	h := testHost(t)
 	text := read(t, lightClay)
 	i := strings.Index(text, "[[trial]]")
-	milk := strings.Replace(strings.Replace(text[i:], "2026-01-10", "2026-01-09", 1), "liquid_g = 5.0", "liquid = \"milk\"\nliquid_g = 5.0", 1)
+	milk := strings.Replace(strings.Replace(text[i:], "2026-01-10", "2026-01-09", 1), "liquid_g = 5.0",
+		"liquid = \"milk\"\nliquid_g = 5.0", 1)
 	shelve(t, h, "clay", text+milk)
 	s := decode[showJSON](t, daub(h, "show", "clay", "--json"))
 	require.Equal(t, "water", *s.Liquid)
@@ -99,7 +103,10 @@ func TestCompletion(t *testing.T) {
 		require.Zero(t, got.code, got.err)
 		return strings.Split(strings.TrimSpace(got.out), "\n")
 	}
-	require.Equal(t, []string{"heavy-swelling-clay\tHeavy swelling clay", "light-white-clay\tLight white clay", "new-flour-a\tNew flour · lot a", ":4"}, complete("show", ""))
+	require.Equal(t, []string{
+		"heavy-swelling-clay\tHeavy swelling clay", "light-white-clay\tLight white clay",
+		"new-flour-a\tNew flour · lot a", ":4",
+	}, complete("show", ""))
 	require.Equal(t, []string{"light-white-clay\tLight white clay", ":4"}, complete("show", "li"))
 	require.Equal(t, []string{":4"}, complete("show", "light-white-clay", ""), "one powder only")
 	require.Equal(t, []string{":4"}, complete("--shelf", filepath.Join(h.temp, "none"), "show", ""))

@@ -36,8 +36,9 @@ type showJSON struct {
 type answerJSON struct {
 	basisJSON
 	levelJSON
-	BetweenTrials *float64          `json:"between_trials"` // median spread between trials, in ln R; null when not reached
-	Budget        *powderBudgetJSON `json:"budget"`         // of ratio; null when not reached
+	// median spread between trials, in ln R; null when not reached
+	BetweenTrials *float64          `json:"between_trials"`
+	Budget        *powderBudgetJSON `json:"budget"` // of ratio; null when not reached
 }
 
 // levelSpoonJSON is what the weighings of one size of level spoon say.
@@ -262,7 +263,8 @@ func (s showAnswer) text(p *page.Page) {
 		p.Budget(fmt.Sprintf("The interval at %s is made of:", model.LevelName(s.level)), s.ratio.Terms())
 	}
 	for _, n := range s.ratio.Far {
-		p.Say(fmt.Sprintf("Trial %d sits far from the others: look at its steps, repeat it, or set it aside with a reason.",
+		p.Say(fmt.Sprintf("Trial %d sits far from the others: look at its steps, repeat it, or set it aside with "+
+			"a reason.",
 			n+1))
 	}
 	var timings []string
@@ -307,7 +309,8 @@ func (s showAnswer) tables(p *page.Page) {
 				next = model.RatioText(r.Next.Low) + " to " + model.RatioText(r.Next.High)
 			}
 			rows = append(rows, []string{
-				page.Marked(r.Level, s.level), page.Ratio(r.Powder, r.Bound), next, r.Reach.String(), fmt.Sprint(r.Trials),
+				page.Marked(r.Level, s.level), page.Ratio(r.Powder,
+					r.Bound), next, r.Reach.String(), fmt.Sprint(r.Trials),
 			})
 		}
 		p.Gap()

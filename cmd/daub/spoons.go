@@ -27,7 +27,8 @@ type spoonsJSON struct {
 
 // spoonSumJSON is a sum of level spoons of one powder.
 type spoonSumJSON struct {
-	Text         string           `json:"text"`   // "weigh it" where spoons are no good; the sum that would come nearest follows all the same
+	// "weigh it" where spoons are no good; the sum that would come nearest follows all the same
+	Text         string           `json:"text"`
 	Weigh        *string          `json:"weigh"`  // why it is better weighed; null where spoons do
 	Spoons       []spoonCountJSON `json:"spoons"` // the largest first
 	Grams        *float64         `json:"grams"`  // what they hold

@@ -78,7 +78,8 @@ func onMute(t *testing.T, args ...string) *mute {
 	m := &mute{keys: ptmx, cmd: exec.Command(path, args...), read: make(chan struct{})}
 	m.cmd.Stdin, m.cmd.Stdout, m.cmd.Stderr = tty, tty, tty
 	m.cmd.SysProcAttr = &syscall.SysProcAttr{Setsid: true, Setctty: true}
-	m.cmd.Env = append(os.Environ(), "TERM=xterm-256color", "HOME="+home, "XDG_DATA_HOME="+home, "XDG_STATE_HOME="+home, "TMPDIR="+home, "DAUB_SHELF=")
+	m.cmd.Env = append(os.Environ(), "TERM=xterm-256color", "HOME="+home, "XDG_DATA_HOME="+home,
+		"XDG_STATE_HOME="+home, "TMPDIR="+home, "DAUB_SHELF=")
 	require.NoError(t, m.cmd.Start())
 	t.Cleanup(func() { _ = m.cmd.Process.Kill(); _ = ptmx.Close() })
 	go func() {
@@ -106,7 +107,8 @@ func (m *mute) screen() string {
 // shows waits until a text was written.
 func (m *mute) shows(t *testing.T, text string) {
 	t.Helper()
-	require.Eventually(t, func() bool { return strings.Contains(m.screen(), text) }, patience, 5*time.Millisecond, "%q", m.screen())
+	require.Eventually(t,
+		func() bool { return strings.Contains(m.screen(), text) }, patience, 5*time.Millisecond, "%q", m.screen())
 }
 
 // ends waits for the program's end and gives its exit code.

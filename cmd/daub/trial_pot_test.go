@@ -11,7 +11,10 @@ import (
 )
 
 // potClay are the answers up to the bench for a new powder whose pot is weighed.
-var potClay = []string{"Garden clay", "", "plain-clay", "pot", "water", "us", "1 tsp, 1/2 tsp", "0.01", "5", "1", "30", "0", "150 g", "5 g"}
+var potClay = []string{
+	"Garden clay", "", "plain-clay", "pot", "water", "us", "1 tsp, 1/2 tsp", "0.01", "5", "1",
+	"30", "0", "150 g", "5 g",
+}
 
 // A whole trial in lines with the pot on the scale and no spoon weighed; the file
 // and `daub fit` say the same.
@@ -83,7 +86,8 @@ func TestPlainTrialWithThePot(t *testing.T) {
 // A repeat is steered by what the shelf knows of the powder, in any lot.
 func TestPlainTrialFollowsTheShelf(t *testing.T) {
 	h := testHost(t)
-	first := daub(typing(h, with(newClay, "3 x 1 tsp", "2", "1 tsp", "4", "1/2 tsp", "4", "1/2 tsp", "6", "1/2 tsp", "7", "finish")...), "trial", "--plain")
+	first := daub(typing(h, with(newClay, "3 x 1 tsp", "2", "1 tsp", "4", "1/2 tsp", "4", "1/2 tsp", "6", "1/2 tsp",
+		"7", "finish")...), "trial", "--plain")
 	require.Zero(t, first.code, first.err)
 	again := daub(typing(h, "Garden clay", "", "yes", "", "quit"), "trial", "--plain")
 	require.Contains(t, flat(again.out), "by earlier trials of this powder")
@@ -98,7 +102,8 @@ func TestAnEarlyLookIsTold(t *testing.T) {
 	h := testHost(t)
 	with5min := append([]string{}, newClay...)
 	with5min[len(with5min)-2] = "5 min"
-	got := daub(typing(h, with(with5min, "3 x 1 tsp", "2", "1 tsp", "5", "1/2 tsp", "6", "finish")...), "trial", "--plain")
+	got := daub(typing(h, with(with5min, "3 x 1 tsp", "2", "1 tsp", "5", "1/2 tsp", "6", "finish")...), "trial",
+		"--plain")
 	require.Zero(t, got.code, got.err)
 	early := "ook of step 1 was early: after 1 min of a rest of 5 min"
 	require.Contains(t, flat(got.out), early)

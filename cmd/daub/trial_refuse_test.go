@@ -41,8 +41,10 @@ func TestPlainTrialRefusesAndSaysHow(t *testing.T) {
 	for _, tt := range tests {
 		lines, want = append(lines, tt.typed), append(want, tt.said)
 	}
-	want = append(want, "look first", "is not a level from 0 to 7", "is not a whole level", `no mark "blue"`, "note smells of hay")
-	got := daub(typing(h, with(with(newClay, lines...), "1 tsp", "", "8", "2.5", "mark blue", "note", "note \x1b[31mred", "3", "mark", "steps", "aside spilled some")...), "trial", "--plain")
+	want = append(want, "look first", "is not a level from 0 to 7", "is not a whole level", `no mark "blue"`,
+		"note smells of hay")
+	got := daub(typing(h, with(with(newClay, lines...), "1 tsp", "", "8", "2.5", "mark blue", "note",
+		"note \x1b[31mred", "3", "mark", "steps", "aside spilled some")...), "trial", "--plain")
 	require.Zero(t, got.code, got.err)
 	for _, said := range want {
 		require.Contains(t, flat(got.out), said)
@@ -66,7 +68,10 @@ func TestPlainSetUpAsksAgain(t *testing.T) {
 	require.Zero(t, got.code, got.err)
 	p := shelved(t, h, "meal-7")
 	require.Equal(t, model.Powder{Name: "Meal", Lot: "7", Family: model.Flour}, p.Powder)
-	require.Equal(t, model.LevelSpoon{Spoon: "1/2 tsp", Grams: []float64{23, 24}, SpoonsEach: 10, ResolutionG: 1, How: "struck off level"}, p.LevelSpoons[0])
+	require.Equal(t, model.LevelSpoon{
+		Spoon: "1/2 tsp", Grams: []float64{23, 24}, SpoonsEach: 10, ResolutionG: 1,
+		How: "struck off level",
+	}, p.LevelSpoons[0])
 	trial := p.Trials[0]
 	require.Equal(t, "mead", trial.Liquid)
 	require.Equal(t, 1.05, trial.LiquidDensity)

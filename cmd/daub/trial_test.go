@@ -44,7 +44,10 @@ func typing(h host, lines ...string) host {
 
 // newClay are the answers up to the bench for a new powder of which 1.42 g
 // level teaspoons are weighed into 5 g of water.
-var newClay = []string{"Garden clay", "", "plain-clay", "1 tsp", "1", "0.01", "1.42", "", "water", "us", "1 tsp, 1/2 tsp", "0.01", "5", "1", "30", "5 g"}
+var newClay = []string{
+	"Garden clay", "", "plain-clay", "1 tsp", "1", "0.01", "1.42", "", "water", "us",
+	"1 tsp, 1/2 tsp", "0.01", "5", "1", "30", "5 g",
+}
 
 func with(lines []string, more ...string) []string {
 	return append(lines[:len(lines):len(lines)], more...)
@@ -99,7 +102,8 @@ func TestPlainTrialEqualsTheModel(t *testing.T) {
 		tsp("1 tsp", 1), marked,
 		tsp("1/2 tsp", 1),
 		look(model.Step{Add: model.AddPowder, Grams: 0.71}, 4),
-		look(model.Step{Add: model.AddPowder, Grams: model.RoundSignificant(12-(5+1.42*4+0.71), 6)}, 6), // the scale shows 12
+		// the scale shows 12
+		look(model.Step{Add: model.AddPowder, Grams: model.RoundSignificant(12-(5+1.42*4+0.71), 6)}, 6),
 		look(model.Step{Add: model.AddLiquid, Spoon: "1/2 tsp", Count: 1}, 5),
 		{Add: model.Removed, Grams: 2},
 		look(model.Step{Add: model.AddNone}, 5),

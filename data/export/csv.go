@@ -79,7 +79,8 @@ func (s sheet) csvCells(o Options) []string {
 
 func csvRatio(r repeats.Row, o Options) []string {
 	cells := []string{
-		textCell(r.Liquid), fmt.Sprint(r.RestS), o.number(r.Level), model.LevelWord(r.Level), r.Reach, fmt.Sprint(r.Trials),
+		textCell(r.Liquid), fmt.Sprint(r.RestS), o.number(r.Level), model.LevelWord(r.Level), r.Reach,
+		fmt.Sprint(r.Trials),
 	}
 	for _, n := range numbers {
 		cell := ""

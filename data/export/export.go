@@ -39,13 +39,15 @@ func (o Options) Check() error {
 	sep, decimal := o.separator(), cmp.Or(o.Decimal, '.')
 	switch {
 	case o.Level != 0 && !model.IsAskable(o.Level):
-		return fmt.Errorf("export level %s: there is no ratio at it; give a whole or half level from 1 to 6", model.Number(o.Level))
+		return fmt.Errorf("export level %s: there is no ratio at it; give a whole or half level from 1 to 6",
+			model.Number(o.Level))
 	case decimal != '.' && decimal != ',':
 		return fmt.Errorf("export with %q before the decimals: give . or ,", decimal)
 	case !strings.ContainsRune(",;\t|", sep):
 		return fmt.Errorf("export with %q between cells: give , ; | or a tabulator", sep)
 	case sep == decimal:
-		return fmt.Errorf("export with %q between cells and before the decimals: they must differ; give another separator, as in ;", sep)
+		return fmt.Errorf("export with %q between cells and before the decimals: they must differ; give another "+
+			"separator, as in ;", sep)
 	}
 	return nil
 }
@@ -94,7 +96,8 @@ func Write(w io.Writer, format string, powders []Powder, d model.Drawer, o Optio
 	i := slices.Index(Formats(), format)
 	switch {
 	case i < 0:
-		return fmt.Errorf("export as %q: the format is not known; use one of: %s", format, strings.Join(Formats(), ", "))
+		return fmt.Errorf("export as %q: the format is not known; use one of: %s", format,
+			strings.Join(Formats(), ", "))
 	case len(powders) == 0:
 		return fmt.Errorf("export as %s: no powder was given; name at least one", format)
 	}
@@ -178,7 +181,8 @@ func sheetOf(e Powder, d model.Drawer, o Options, every bool) sheet {
 	case !every:
 		s.ratios = repeats.Ratios(p, bases[0], []float64{level}, d)
 	case o.Level == 0:
-		s.ratios = slices.DeleteFunc(repeats.Table(p, d), func(r repeats.Ratio) bool { return !slices.Contains(bases, r.Basis) })
+		s.ratios = slices.DeleteFunc(repeats.Table(p, d),
+			func(r repeats.Ratio) bool { return !slices.Contains(bases, r.Basis) })
 	default:
 		for _, b := range bases {
 			s.ratios = append(s.ratios, repeats.Ratios(p, b, []float64{level}, d)...)

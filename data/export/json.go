@@ -60,8 +60,9 @@ func encode(out *bytes.Buffer, v any) error {
 
 func (s sheet) json() powderJSON {
 	p := powderJSON{
-		Slug: s.slug, Powder: s.powder.Name, Lot: s.powder.Lot, Family: string(s.powder.Kind()), KeepFromMetal: s.powder.KeepFromMetal,
-		Marks: append([]string{}, s.marks...), Cautions: s.powder.Cautions(), Ratios: []ratioJSON{},
+		Slug: s.slug, Powder: s.powder.Name, Lot: s.powder.Lot, Family: string(s.powder.Kind()),
+		KeepFromMetal: s.powder.KeepFromMetal,
+		Marks:         append([]string{}, s.marks...), Cautions: s.powder.Cautions(), Ratios: []ratioJSON{},
 	}
 	p.SolidDensity, p.GramsPerTsp = Positive(s.powder.SolidDensity), Positive(s.tspG)
 	if !s.last.IsZero() {
@@ -69,7 +70,8 @@ func (s sheet) json() powderJSON {
 	}
 	for _, r := range s.ratios {
 		p.Ratios = append(p.Ratios, ratioJSON{
-			Liquid: r.Basis.Liquid, RestS: r.Basis.RestS, Level: r.Level, LevelWord: model.LevelWord(r.Level), Reach: r.Reach.String(), Trials: r.Trials,
+			Liquid: r.Basis.Liquid, RestS: r.Basis.RestS, Level: r.Level, LevelWord: model.LevelWord(r.Level),
+			Reach: r.Reach.String(), Trials: r.Trials,
 			Ratio: IntervalOf(r.Powder), Next: RangeOf(r.Next), PerTsp: IntervalOf(r.PerTsp), Bound: BoundOf(r.Bound),
 		})
 	}

@@ -53,8 +53,10 @@ func looksOf(e Powder, d model.Drawer, on model.Choice) []look {
 		for i, dish := range reading.Dishes {
 			step := t.Steps[i]
 			l := look{
-				Slug: e.Slug, Powder: p.Powder.Name, Lot: p.Powder.Lot, Trial: n + 1, Started: t.Started, State: string(t.State),
-				SetAside: t.SetAside, Liquid: t.Liquid, RestS: *t.RestS, Step: i + 1, Add: string(step.Add), Spoon: step.Spoon,
+				Slug: e.Slug, Powder: p.Powder.Name, Lot: p.Powder.Lot, Trial: n +
+					1, Started: t.Started, State: string(t.State),
+				SetAside: t.SetAside, Liquid: t.Liquid, RestS: *t.RestS, Step: i +
+					1, Add: string(step.Add), Spoon: step.Spoon,
 				Weighed: step.Weighed(), PowderG: rounded(dish.PowderG), LiquidG: rounded(dish.LiquidG),
 				Grams:   rounded(max(dish.PasteG()-before.PasteG(), before.PasteG()-dish.PasteG())),
 				RestedS: step.RestedS, Behaviour: append([]string{}, step.Marks...), Note: step.Note,

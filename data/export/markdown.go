@@ -17,7 +17,8 @@ import (
 // the levels in it mean, and the cautions.
 func exportMarkdown(out *bytes.Buffer, sheets []sheet, _ Options) error {
 	line := func(format string, args ...any) { fmt.Fprintf(out, format+"\n", args...) }
-	line("| powder | liquid | rest | level | g liquid per g powder | next dish | g liquid per level teaspoon | trials |")
+	line("| powder | liquid | rest | level | g liquid per g powder | next dish | g liquid per level teaspoon | " +
+		"trials |")
 	line("| --- | --- | --- | --- | --- | --- | --- | ---: |")
 	var levels []float64
 	for _, s := range sheets {
@@ -27,11 +28,13 @@ func exportMarkdown(out *bytes.Buffer, sheets []sheet, _ Options) error {
 		}
 		for _, r := range s.ratios {
 			levels = append(levels, r.Level)
-			line("| %s | %s | %s | %s | %s | %s | %s | %d |", title, mdCell(r.Basis.Liquid), model.Seconds(r.Basis.RestS),
+			line("| %s | %s | %s | %s | %s | %s | %s | %d |", title, mdCell(r.Basis.Liquid),
+				model.Seconds(r.Basis.RestS),
 				model.LevelName(r.Level), ratioText(r), nextText(r.Next), intervalText(r.PerTsp), r.Trials)
 		}
 	}
-	line("\nEach ratio is the middle value with its 95 %% interval; the next dish, made the same way, falls into its range 19 times in 20.")
+	line("\nEach ratio is the middle value with its 95 %% interval; the next dish, made the same way, falls into " +
+		"its range 19 times in 20.")
 	slices.Sort(levels)
 	if levels = slices.Compact(levels); len(levels) > 0 {
 		line("\nLevels: stir ten turns, rest, do not stir again, then look.\n")

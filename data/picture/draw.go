@@ -94,7 +94,8 @@ func (s scene) plot(width vg.Length) *plot.Plot {
 	}
 	p.X.Tick.Marker = plot.ConstantTicks(s.axis.ticks(width - levelWords))
 	p.Y.Tick.Marker = plot.ConstantTicks(levelTicks())
-	p.Add(layer(s.bands), layer(s.level), layer(s.curves), layer(s.answers), layer(s.points), layer(s.letters), layer(s.inverseAxis))
+	p.Add(layer(s.bands), layer(s.level), layer(s.curves), layer(s.answers), layer(s.points), layer(s.letters),
+		layer(s.inverseAxis))
 	return p
 }
 

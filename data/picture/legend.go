@@ -111,13 +111,15 @@ func (s scene) explained() string {
 	words := []string{"Points: looks"}
 	if s.several() {
 		words = []string{
-			fmt.Sprintf("Numbers: g %s per g powder at %s (95 %%), as on the upper axis", s.liquid, model.LevelName(s.target)),
+			fmt.Sprintf("Numbers: g %s per g powder at %s (95 %%), as on the upper axis", s.liquid,
+				model.LevelName(s.target)),
 			"points: looks",
 		}
 	}
 	curve := func(so func(bench.CurvePoint) bool) bool {
 		return slices.ContainsFunc(s.series, func(one series) bool {
-			return slices.ContainsFunc(one.runs, func(run []bench.CurvePoint) bool { return slices.ContainsFunc(run, so) })
+			return slices.ContainsFunc(one.runs,
+				func(run []bench.CurvePoint) bool { return slices.ContainsFunc(run, so) })
 		})
 	}
 	if curve(func(bench.CurvePoint) bool { return true }) {

@@ -25,7 +25,12 @@ func TestWestern(t *testing.T) {
 func TestTicksHaveRoom(t *testing.T) {
 	const length = 380
 	for _, high := range []float64{1e-4, 0.037, 0.9, 1, 1.29, 7, 50, 1e4} {
-		for _, a := range []axis{{0, high, false}, {high / 1.4, high, true}, {high / 60, high, true}, {high / 1e6, high, true}} {
+		for _, a := range []axis{
+			{0, high, false},
+			{high / 1.4, high, true},
+			{high / 60, high, true},
+			{high / 1e6, high, true},
+		} {
 			var ends [][2]float64
 			for _, tick := range a.ticks(length) {
 				assert.True(t, tick.Value >= a.low*(1-1e-9) && tick.Value <= a.high*(1+1e-9))
@@ -77,7 +82,10 @@ func TestSmoothCurves(t *testing.T) {
 			assert.Equal(t, run[i/between], out[i], "the points stay")
 		} else {
 			assert.Equal(t, i > 2*between, out[i].OneSided)
-			assert.Equal(t, [2]float64{leastRatio, mostRatio}, [2]float64{model.RoundSignificant(out[i].Low, 6), model.RoundSignificant(out[i].High, 6)})
+			assert.Equal(t, [2]float64{leastRatio, mostRatio}, [2]float64{
+				model.RoundSignificant(out[i].Low, 6),
+				model.RoundSignificant(out[i].High, 6),
+			})
 		}
 		if i > 0 {
 			assert.Greater(t, out[i].X, out[i-1].X)

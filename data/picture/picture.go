@@ -57,14 +57,16 @@ func (o Options) sheet() (sheet, error) {
 	dpi := cmp.Or(o.DPI, defaultDPI)
 	for _, side := range []float64{width, height} {
 		if !(side >= LeastMM && side <= MostMM) {
-			return sheet{}, fmt.Errorf("%s mm is no side of a picture: give %d to %d mm", model.Number(side), LeastMM, MostMM)
+			return sheet{}, fmt.Errorf("%s mm is no side of a picture: give %d to %d mm", model.Number(side), LeastMM,
+				MostMM)
 		}
 	}
 	if dpi < LeastDPI || dpi > MostDPI {
 		return sheet{}, fmt.Errorf("%d dots an inch cannot be drawn: give %d to %d", dpi, LeastDPI, MostDPI)
 	}
 	if dots := width * height * float64(dpi*dpi) / (25.4 * 25.4); dots > maxDots {
-		return sheet{}, fmt.Errorf("%.0f million dots are too many: give a smaller size or fewer dots an inch", dots/1e6)
+		return sheet{}, fmt.Errorf("%.0f million dots are too many: give a smaller size or fewer dots an inch",
+			dots/1e6)
 	}
 	const mm = vg.Millimeter
 	return sheet{width: vg.Length(width) * mm, height: vg.Length(height) * mm, dpi: dpi}, nil
@@ -90,7 +92,8 @@ func Draw(w io.Writer, format string, profiles []model.Profile, d model.Drawer, 
 		}
 	}()
 	if !slices.Contains(Formats(), format) {
-		return fmt.Errorf("draw a picture as %q: the format is not known; use one of: %s", format, strings.Join(Formats(), ", "))
+		return fmt.Errorf("draw a picture as %q: the format is not known; use one of: %s", format,
+			strings.Join(Formats(), ", "))
 	}
 	sheet, err := o.sheet()
 	if err != nil {
@@ -104,7 +107,8 @@ func Draw(w io.Writer, format string, profiles []model.Profile, d model.Drawer, 
 	case o.HeightMM == 0:
 		sheet.height = max(sheet.height, least)
 	case sheet.height < least:
-		return fmt.Errorf("draw a picture %s mm high: the words under it leave no room; make it wider, or at least %.0f mm high",
+		return fmt.Errorf("draw a picture %s mm high: the words under it leave no room; make it wider, or at "+
+			"least %.0f mm high",
 			model.Number(o.HeightMM), math.Ceil(float64(least/vg.Millimeter)))
 	}
 	sheet.title, sheet.description = scene.title, scene.description()

@@ -40,14 +40,16 @@ type series struct {
 // the others.
 func sceneOf(profiles []model.Profile, d model.Drawer, o Options) (scene, error) {
 	if n := len(profiles); n < 1 || n > kitchen.MaxCompared {
-		return scene{}, fmt.Errorf("draw a picture of %d powders: one is drawn alone, two to six over each other; choose that many", n)
+		return scene{}, fmt.Errorf("draw a picture of %d powders: one is drawn alone, two to six over each other; "+
+			"choose that many", n)
 	}
 	s := scene{title: o.Title, target: o.Level, noBands: o.NoBands}
 	if s.target == 0 {
 		s.target = profiles[0].Aim()
 	}
 	if !model.IsAskable(s.target) {
-		return scene{}, fmt.Errorf("draw a picture at level %s: there is no ratio at it; give a whole or half level from 1 to 6", model.Number(s.target))
+		return scene{}, fmt.Errorf("draw a picture at level %s: there is no ratio at it; give a whole or half "+
+			"level from 1 to 6", model.Number(s.target))
 	}
 	answers, err := answersAt(profiles, s.target, d)
 	if err != nil {
@@ -171,12 +173,15 @@ func (s *scene) name() error {
 			first, s.liquid = i, one.answer.Basis.Liquid
 		}
 		if liquid := one.answer.Basis.Liquid; !model.SameLiquid(liquid, s.liquid) {
-			return fmt.Errorf("draw a picture: %s was tried in %s but %s in %s, and ratios in different liquids are different things; draw them one by one",
-				printable.Words(s.series[first].powder.Title()), printable.Words(s.liquid), printable.Words(one.powder.Title()), printable.Words(liquid))
+			return fmt.Errorf("draw a picture: %s was tried in %s but %s in %s, and ratios in different liquids "+
+				"are different things; draw them one by one",
+				printable.Words(s.series[first].powder.Title()), printable.Words(s.liquid),
+				printable.Words(one.powder.Title()), printable.Words(liquid))
 		}
 	}
 	if first < 0 {
-		return fmt.Errorf("draw a picture of %s: no finished trial has a look to show; finish a trial first", printable.Words(s.series[0].powder.Title()))
+		return fmt.Errorf("draw a picture of %s: no finished trial has a look to show; finish a trial first",
+			printable.Words(s.series[0].powder.Title()))
 	}
 	s.liquid, s.title = short(s.liquid, 60), short(s.title, 200)
 	for i := range s.series {
@@ -208,7 +213,8 @@ func (s scene) several() bool { return len(s.series) > 1 }
 // a look that it has to be said.
 func (s scene) restsApart() bool {
 	return slices.ContainsFunc(s.series, func(a series) bool {
-		return slices.ContainsFunc(s.series, func(b series) bool { return !model.ComparableRests(a.answer.Basis.RestS, b.answer.Basis.RestS) })
+		return slices.ContainsFunc(s.series,
+			func(b series) bool { return !model.ComparableRests(a.answer.Basis.RestS, b.answer.Basis.RestS) })
 	})
 }
 

@@ -45,7 +45,8 @@ func smooth(run []bench.CurvePoint) []bench.CurvePoint {
 			level := a.Level + (b.Level-a.Level)*float64(j)/between
 			out = append(out, bench.CurvePoint{
 				Level: level, OneSided: a.OneSided || b.OneSided,
-				X: math.Exp(middle.Predict(level)), Low: math.Exp(low.Predict(level)), High: math.Exp(high.Predict(level)),
+				X: math.Exp(middle.Predict(level)), Low: math.Exp(low.Predict(level)),
+				High: math.Exp(high.Predict(level)),
 			})
 		}
 		out = append(out, b)

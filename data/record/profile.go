@@ -18,7 +18,9 @@ const Schema = 1
 // schemaField is the version of a file. It is written as it is now, whatever a
 // file had.
 func schemaField[T any](at func(*T) *int) tomlfile.Field[T] {
-	return tomlfile.Whole("schema", "schema = 1", at).Required().Rule(func(w *tomlfile.Walker, path string, t map[string]any, _ *T) {
+	return tomlfile.Whole("schema", "schema = 1", at).Required().Rule(func(w *tomlfile.Walker, path string,
+		t map[string]any, _ *T,
+	) {
 		if n, ok := t["schema"].(int64); ok && n < Schema {
 			w.Add("schema", "write schema = 1", "schema %d was never in use", n)
 		}
@@ -35,8 +37,10 @@ type ProfileFile struct {
 // profileFields is that file, in the order it is written.
 var profileFields = []tomlfile.Field[ProfileFile]{
 	schemaField(func(f *ProfileFile) *int { return &f.schema }),
-	tomlfile.Table("powder", "[powder]", func(f *ProfileFile) *model.Powder { return &f.Powder }, powderFields).Required(),
-	tomlfile.Tables("level_spoon", "[[level_spoon]]", func(f *ProfileFile) *[]model.LevelSpoon { return &f.LevelSpoons }, levelSpoonFields),
+	tomlfile.Table("powder", "[powder]",
+		func(f *ProfileFile) *model.Powder { return &f.Powder }, powderFields).Required(),
+	tomlfile.Tables("level_spoon", "[[level_spoon]]",
+		func(f *ProfileFile) *[]model.LevelSpoon { return &f.LevelSpoons }, levelSpoonFields),
 	tomlfile.Kept("packing", func(f *ProfileFile) *map[string]any { return &f.Reserved }),
 	tomlfile.Tables("trial", "[[trial]]", func(f *ProfileFile) *[]model.Trial { return &f.Trials }, trialFields),
 	tomlfile.Tables("ratio", "[[ratio]]", func(f *ProfileFile) *[]RatioRow { return &f.Ratios }, ratioFields),
@@ -46,8 +50,10 @@ var powderFields = []tomlfile.Field[model.Powder]{
 	tomlfile.Text("name", `name = "Fine oat flour"`, func(p *model.Powder) *string { return &p.Name }).Required(),
 	tomlfile.Text("lot", `lot = "2026-04"`, func(p *model.Powder) *string { return &p.Lot }),
 	tomlfile.Text("family", `family = "flour"`, func(p *model.Powder) *model.Family { return &p.Family }),
-	tomlfile.Decimal("solid_density", "solid_density = 1.5", func(p *model.Powder) *float64 { return &p.SolidDensity }).NotZero(),
-	tomlfile.Flag("keep_from_metal", "keep_from_metal = false", func(p *model.Powder) *bool { return &p.KeepFromMetal }),
+	tomlfile.Decimal("solid_density", "solid_density = 1.5",
+		func(p *model.Powder) *float64 { return &p.SolidDensity }).NotZero(),
+	tomlfile.Flag("keep_from_metal", "keep_from_metal = false",
+		func(p *model.Powder) *bool { return &p.KeepFromMetal }),
 	tomlfile.MaybeFlag("fizzes", "fizzes = true", func(p *model.Powder) **bool { return &p.Fizzes }),
 	tomlfile.Texts("allergens", `allergens = ["gluten"]`, func(p *model.Powder) *[]string { return &p.Allergens }),
 	tomlfile.Flag("archived", "archived = false", func(p *model.Powder) *bool { return &p.Archived }),
@@ -58,13 +64,16 @@ var levelSpoonFields = []tomlfile.Field[model.LevelSpoon]{
 	tomlfile.Text("spoon", `spoon = "1 tsp"`, func(l *model.LevelSpoon) *string { return &l.Spoon }).Identity(),
 	tomlfile.Decimals("grams", "grams = [2.31, 2.27]", func(l *model.LevelSpoon) *[]float64 { return &l.Grams }),
 	tomlfile.Whole("spoons_each", "spoons_each = 1", func(l *model.LevelSpoon) *int { return &l.SpoonsEach }).NotZero(),
-	tomlfile.Decimal("resolution_g", "resolution_g = 0.01", func(l *model.LevelSpoon) *float64 { return &l.ResolutionG }).NotZero(),
-	tomlfile.Decimal("volume_ml", "volume_ml = 4.92892", func(l *model.LevelSpoon) *float64 { return &l.VolumeML }).NotZero(),
+	tomlfile.Decimal("resolution_g", "resolution_g = 0.01",
+		func(l *model.LevelSpoon) *float64 { return &l.ResolutionG }).NotZero(),
+	tomlfile.Decimal("volume_ml", "volume_ml = 4.92892",
+		func(l *model.LevelSpoon) *float64 { return &l.VolumeML }).NotZero(),
 	tomlfile.Text("how", `how = "struck off level"`, func(l *model.LevelSpoon) *string { return &l.How }),
 }
 
 var trialFields = []tomlfile.Field[model.Trial]{
-	tomlfile.Moment("started", "started = 2026-05-03T10:12:00Z", func(t *model.Trial) *time.Time { return &t.Started }).Required().Identity(),
+	tomlfile.Moment("started", "started = 2026-05-03T10:12:00Z",
+		func(t *model.Trial) *time.Time { return &t.Started }).Required().Identity(),
 	tomlfile.Text("state", `state = "done"`, func(t *model.Trial) *model.State { return &t.State }),
 	tomlfile.Text("set_aside", `set_aside = "spilled"`, func(t *model.Trial) *string { return &t.SetAside }),
 	tomlfile.Text("liquid", `liquid = "water"`, func(t *model.Trial) *string { return &t.Liquid }),
@@ -72,9 +81,12 @@ var trialFields = []tomlfile.Field[model.Trial]{
 	tomlfile.Text("liquid_by", `liquid_by = "weight"`, func(t *model.Trial) *model.By { return &t.LiquidBy }),
 	tomlfile.Text("liquid_spoon", `liquid_spoon = "1 tbsp"`, func(t *model.Trial) *string { return &t.LiquidSpoon }),
 	tomlfile.Whole("liquid_count", "liquid_count = 1", func(t *model.Trial) *int { return &t.LiquidCount }),
-	tomlfile.Decimal("liquid_density", "liquid_density = 0.998", func(t *model.Trial) *float64 { return &t.LiquidDensity }).NotZero(),
-	tomlfile.MaybeDecimal("temperature_c", "temperature_c = 21.0", func(t *model.Trial) **float64 { return &t.TemperatureC }),
-	tomlfile.Decimal("resolution_g", "resolution_g = 0.01", func(t *model.Trial) *float64 { return &t.ResolutionG }).NotZero(),
+	tomlfile.Decimal("liquid_density", "liquid_density = 0.998",
+		func(t *model.Trial) *float64 { return &t.LiquidDensity }).NotZero(),
+	tomlfile.MaybeDecimal("temperature_c", "temperature_c = 21.0",
+		func(t *model.Trial) **float64 { return &t.TemperatureC }),
+	tomlfile.Decimal("resolution_g", "resolution_g = 0.01",
+		func(t *model.Trial) *float64 { return &t.ResolutionG }).NotZero(),
 	tomlfile.Text("spoon_set", `spoon_set = "us"`, func(t *model.Trial) *model.SpoonSet { return &t.SpoonSet }),
 	tomlfile.Texts("spoons", `spoons = ["1 tsp", "1/2 tsp"]`, func(t *model.Trial) *[]string { return &t.Spoons }),
 	tomlfile.Decimal("aim", "aim = 5.0", func(t *model.Trial) *float64 { return &t.Aim }).NotZero(),
@@ -94,7 +106,8 @@ var stepFields = []tomlfile.Field[model.Step]{
 	tomlfile.Text("spoon", `spoon = "1/2 tsp"`, func(s *model.Step) *string { return &s.Spoon }),
 	tomlfile.Whole("count", "count = 1", func(s *model.Step) *int { return &s.Count }).Rule(checkCount),
 	tomlfile.Decimal("grams", "grams = 1.14", func(s *model.Step) *float64 { return &s.Grams }),
-	tomlfile.FlaggedDecimal("level", "level = 3.0", func(s *model.Step) (*float64, *bool) { return &s.Level, &s.Looked }),
+	tomlfile.FlaggedDecimal("level", "level = 3.0",
+		func(s *model.Step) (*float64, *bool) { return &s.Level, &s.Looked }),
 	tomlfile.MaybeWhole("rested_s", "rested_s = 120", func(s *model.Step) **int { return &s.RestedS }),
 	tomlfile.Unless("use", "use = false", func(s *model.Step) *bool { return &s.LeftOut }),
 	tomlfile.Decimal("pot_g", "pot_g = 145.12", func(s *model.Step) *float64 { return &s.PotG }).NotZero(),
@@ -140,7 +153,8 @@ func ProfileOf(doc *tomlfile.Document, d model.Drawer) (f ProfileFile, problems 
 			// only mislead; Validate leaves them out of a powder without a name.
 			p.Powder.Name = ""
 		}
-		return slices.DeleteFunc(bench.Check(p, d), func(about model.Problem) bool { return broken && about.Path == "powder.name" })
+		return slices.DeleteFunc(bench.Check(p, d),
+			func(about model.Problem) bool { return broken && about.Path == "powder.name" })
 	})
 	return f, problems
 }
@@ -152,7 +166,8 @@ func newer(doc *tomlfile.Document) []tomlfile.Problem {
 		return nil
 	}
 	return []tomlfile.Problem{{
-		Line: doc.Line("schema"), What: fmt.Sprintf("the file was written by a newer version (schema %d; this one reads up to %d)", n, Schema),
+		Line: doc.Line("schema"), What: fmt.Sprintf("the file was written by a newer version (schema %d; this one "+
+			"reads up to %d)", n, Schema),
 		Fix: "update daub; the file is left as it is",
 	}}
 }

@@ -32,7 +32,8 @@ var ratioFields = []tomlfile.Field[RatioRow]{
 	tomlfile.Decimal("next_high", "next_high = 2.52", func(r *RatioRow) *float64 { return &r.NextHigh }),
 	tomlfile.Decimal("bound_low", "bound_low = 1.2", func(r *RatioRow) *float64 { return &r.BoundLow }),
 	tomlfile.Decimal("bound_high", "bound_high = 3.4", func(r *RatioRow) *float64 { return &r.BoundHigh }),
-	tomlfile.Text("derived_from", `derived_from = "0123456789abcdef"`, func(r *RatioRow) *string { return &r.DerivedFrom }),
+	tomlfile.Text("derived_from", `derived_from = "0123456789abcdef"`,
+		func(r *RatioRow) *string { return &r.DerivedFrom }),
 }
 
 // RatioRows is the ratio table that belongs into a profile's file.

@@ -58,14 +58,19 @@ type recipeFile struct{ model.Recipe }
 //	[[extra]]                        # optional
 //	name = "honey"
 //	share = 0.03                     # of the total
-//	counts = "liquid"                # liquid | oil | dry; without it the grams stay as they are, beside powder and liquid
+//
+// counts = "liquid"                # liquid | oil | dry; without it the grams stay as they are,
+// beside powder and liquid
+//
 //	notes = ""                       # optional
 //
 // Numbers are written as in a profile, and comments kept.
 var recipeFields = []tomlfile.Field[recipeFile]{
 	schemaField(func(f *recipeFile) *int { return &f.Schema }),
-	tomlfile.Table("recipe", "[recipe]", func(f *recipeFile) *model.Recipe { return &f.Recipe }, recipeOwnFields).Required(),
-	tomlfile.Tables("powder", "[[powder]]", func(f *recipeFile) *[]model.RecipePowder { return &f.Powders }, recipePowderFields).Required(),
+	tomlfile.Table("recipe", "[recipe]",
+		func(f *recipeFile) *model.Recipe { return &f.Recipe }, recipeOwnFields).Required(),
+	tomlfile.Tables("powder", "[[powder]]",
+		func(f *recipeFile) *[]model.RecipePowder { return &f.Powders }, recipePowderFields).Required(),
 	tomlfile.Tables("extra", "[[extra]]", func(f *recipeFile) *[]model.Extra { return &f.Extras }, extraFields),
 }
 
@@ -79,18 +84,23 @@ var recipeOwnFields = []tomlfile.Field[model.Recipe]{
 	tomlfile.Decimal("portion_g", "portion_g = 15.0", func(r *model.Recipe) *float64 { return &r.PortionG }).NotZero(),
 	tomlfile.Decimal("jar_ml", "jar_ml = 100.0", func(r *model.Recipe) *float64 { return &r.JarML }).NotZero(),
 	tomlfile.Decimal("jar_g", "jar_g = 92.8", func(r *model.Recipe) *float64 { return &r.JarG }).NotZero(),
-	tomlfile.Decimal("allowance_share", "allowance_share = 0.05", func(r *model.Recipe) *float64 { return &r.AllowanceShare }),
+	tomlfile.Decimal("allowance_share", "allowance_share = 0.05",
+		func(r *model.Recipe) *float64 { return &r.AllowanceShare }),
 	tomlfile.Decimal("allowance_g", "allowance_g = 2.0", func(r *model.Recipe) *float64 { return &r.AllowanceG }),
 	tomlfile.Text("liquid", `liquid = "water"`, func(r *model.Recipe) *string { return &r.Liquid }).Required(),
 	tomlfile.Whole("rest_s", "rest_s = 120", func(r *model.Recipe) *int { return &r.RestS }),
-	tomlfile.Moment("newest_trial", "newest_trial = 2026-05-03T10:12:00Z", func(r *model.Recipe) *time.Time { return &r.Trial }),
+	tomlfile.Moment("newest_trial", "newest_trial = 2026-05-03T10:12:00Z",
+		func(r *model.Recipe) *time.Time { return &r.Trial }),
 	tomlfile.Texts("spoons", `spoons = ["1 tsp", "1/2 tsp"]`, func(r *model.Recipe) *[]string { return &r.Spoons }),
-	tomlfile.Texts("order", `order = ["Fine oat flour", "water", "honey"]`, func(r *model.Recipe) *[]string { return &r.Order }),
+	tomlfile.Texts("order", `order = ["Fine oat flour", "water", "honey"]`,
+		func(r *model.Recipe) *[]string { return &r.Order }),
 	tomlfile.Text("made", `made = "2026-05-04"`, func(r *model.Recipe) *string { return &r.Made }),
 	tomlfile.Text("use_by", `use_by = "2026-05-05"`, func(r *model.Recipe) *string { return &r.UseBy }),
 	tomlfile.LongTexts("steps", `steps = ["Weigh the powder."]`, func(r *model.Recipe) *[]string { return &r.Steps }),
-	tomlfile.LongTexts("warnings", `warnings = ["A first estimate."]`, func(r *model.Recipe) *[]string { return &r.Warnings }),
-	tomlfile.Table("ratio", "[recipe.ratio]", func(r *model.Recipe) *fit.Interval { return &r.Ratio }, intervalFields).Required(),
+	tomlfile.LongTexts("warnings", `warnings = ["A first estimate."]`,
+		func(r *model.Recipe) *[]string { return &r.Warnings }),
+	tomlfile.Table("ratio", "[recipe.ratio]",
+		func(r *model.Recipe) *fit.Interval { return &r.Ratio }, intervalFields).Required(),
 }
 
 var intervalFields = []tomlfile.Field[fit.Interval]{
@@ -100,14 +110,17 @@ var intervalFields = []tomlfile.Field[fit.Interval]{
 }
 
 var recipePowderFields = []tomlfile.Field[model.RecipePowder]{
-	tomlfile.Text("name", `name = "Fine oat flour"`, func(p *model.RecipePowder) *string { return &p.Name }).Required().Identity(),
+	tomlfile.Text("name", `name = "Fine oat flour"`,
+		func(p *model.RecipePowder) *string { return &p.Name }).Required().Identity(),
 	tomlfile.Text("lot", `lot = "2026-04"`, func(p *model.RecipePowder) *string { return &p.Lot }).Identity(),
 	tomlfile.Text("slug", `slug = "fine-oat-flour-2026-04"`, func(p *model.RecipePowder) *string { return &p.Slug }),
 	tomlfile.Decimal("share", "share = 0.6", func(p *model.RecipePowder) *float64 { return &p.Share }).NotZero(),
 	tomlfile.Text("family", `family = "flour"`, func(p *model.RecipePowder) *model.Family { return &p.Family }),
-	tomlfile.Flag("keep_from_metal", "keep_from_metal = false", func(p *model.RecipePowder) *bool { return &p.KeepFromMetal }),
+	tomlfile.Flag("keep_from_metal", "keep_from_metal = false",
+		func(p *model.RecipePowder) *bool { return &p.KeepFromMetal }),
 	tomlfile.MaybeFlag("fizzes", "fizzes = true", func(p *model.RecipePowder) **bool { return &p.Fizzes }),
-	tomlfile.Texts("allergens", `allergens = ["gluten"]`, func(p *model.RecipePowder) *[]string { return &p.Allergens }),
+	tomlfile.Texts("allergens", `allergens = ["gluten"]`,
+		func(p *model.RecipePowder) *[]string { return &p.Allergens }),
 	tomlfile.Decimal("ratio", "ratio = 1.93", func(p *model.RecipePowder) *float64 { return &p.Ratio }).NotZero(),
 }
 

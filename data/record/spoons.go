@@ -17,7 +17,8 @@ var spoonsFields = []tomlfile.Field[spoonsList]{
 var spoonFields = []tomlfile.Field[model.Spoon]{
 	tomlfile.Text("name", `name = "blue scoop"`, func(s *model.Spoon) *string { return &s.Name }).Required().Identity(),
 	tomlfile.Decimal("volume_ml", "volume_ml = 2.4", func(s *model.Spoon) *float64 { return &s.VolumeML }).Required(),
-	tomlfile.Decimal("standard_uncertainty_ml", "standard_uncertainty_ml = 0.05", func(s *model.Spoon) *float64 { return &s.UncertaintyML }),
+	tomlfile.Decimal("standard_uncertainty_ml", "standard_uncertainty_ml = 0.05",
+		func(s *model.Spoon) *float64 { return &s.UncertaintyML }),
 }
 
 // ReadSpoons reads a list of own spoons, as strictly as ReadProfile. A file
@@ -31,7 +32,8 @@ func ReadSpoons(src []byte) (model.Drawer, *tomlfile.Document, []tomlfile.Proble
 		return nil, nil, problems
 	}
 	var f spoonsList
-	problems = tomlfile.Fill(doc, spoonsFields, &f, func(bool) []model.Problem { return model.Drawer(f.spoons).Validate() })
+	problems = tomlfile.Fill(doc, spoonsFields, &f,
+		func(bool) []model.Problem { return model.Drawer(f.spoons).Validate() })
 	for i := range f.spoons {
 		f.spoons[i].Own = true
 	}

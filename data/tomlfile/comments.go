@@ -35,7 +35,8 @@ func (w *Writer) withComments(old *Document) string {
 			words := strings.TrimSpace(strings.TrimPrefix(c.text, "#"))
 			gone = append(gone, strings.TrimSpace("# ("+model.Problem{Path: c.path}.Place()+") "+words))
 		case !ok:
-		case c.where == beside && trails[n] == "" && !strings.HasSuffix(lines[n-1], "["): // else it would stand inside the list
+		// else it would stand inside the list
+		case c.where == beside && trails[n] == "" && !strings.HasSuffix(lines[n-1], "["):
 			trails[n] = c.text
 		default:
 			leads[n] = append(leads[n], c.text)

@@ -47,8 +47,10 @@ func TestIndex(t *testing.T) {
 		"trial[0]": 6, "trial[0].step[0]": 7, "trial[0].step[0].note": 8, "trial[0].step[0].marks": 11,
 		"trial[0].step[0].marks[1]": 12, "trial[0].step[0].marks[2]": 14,
 		"trial[0].step[1]": 16, "trial[0].step[1].level": 17, "trial[0].step[1].level.deep.er": 17,
-		"trial[1]": 18, "trial[1].step": 19, "trial[1].step[0].add": 20, "trial[1].step[1].add": 22, "trial[1].step[1].in.k[0]": 23,
-		"trial[1].acid": 25, `trial[1].acid."odd key".b`: 26, "trial[1].acid.c[1]": 28, "trial[1].acid.c[1].d": 29,
+		"trial[1]": 18, "trial[1].step": 19, "trial[1].step[0].add": 20, "trial[1].step[1].add": 22,
+		"trial[1].step[1].in.k[0]": 23,
+		"trial[1].acid":            25, `trial[1].acid."odd key".b`: 26, "trial[1].acid.c[1]": 28,
+		"trial[1].acid.c[1].d": 29,
 		// what is absent stands where its table does
 		"trial[0].step[1].add": 16, "trial[1].liquid_g": 18, "nothing": 1, "": 1,
 		"trial": 6,
@@ -80,7 +82,10 @@ func TestIndexOfAnyPrefix(t *testing.T) {
 		_, err := scan(tangled[:i])
 		assert.NoError(t, err)
 	}
-	for _, hostile := range []string{strings.Repeat("[", 100000), "a = " + strings.Repeat("[", 100000), "a = " + strings.Repeat("{a=", 100000), strings.Repeat("a.", 100000)} {
+	for _, hostile := range []string{
+		strings.Repeat("[", 100000), "a = " + strings.Repeat("[", 100000),
+		"a = " + strings.Repeat("{a=", 100000), strings.Repeat("a.", 100000),
+	} {
 		_, _, problems := parse([]byte(hostile))
 		assert.Len(t, problems, 1)
 	}

@@ -16,7 +16,10 @@ import (
 // MaxFileSize is the largest file read: some thousands of trials.
 const MaxFileSize = 8 << 20
 
-var TooLarge = Problem{0, fmt.Sprintf("the file is larger than %d MB", MaxFileSize>>20), "check that it is the file you meant"}
+var TooLarge = Problem{
+	0, fmt.Sprintf("the file is larger than %d MB", MaxFileSize>>20),
+	"check that it is the file you meant",
+}
 
 // ByteOrderMark may stand before UTF-8 text and is no part of it.
 var ByteOrderMark = []byte("\xef\xbb\xbf")
@@ -30,7 +33,10 @@ func parse(src []byte) (tree map[string]any, ix *index, problems []Problem) {
 	ix, err := scan(text)
 	var deep errTooDeep
 	if errors.As(err, &deep) {
-		return nil, nil, []Problem{{deep.line, "lists, tables or keys are nested too deeply", "check that it is the file you meant"}}
+		return nil, nil, []Problem{{
+			deep.line, "lists, tables or keys are nested too deeply",
+			"check that it is the file you meant",
+		}}
 	}
 	if tree, ok := plainTree(text); ok {
 		return tree, ix, nil
@@ -65,7 +71,10 @@ func unreadable(src []byte) (Problem, bool) {
 	case bytes.HasPrefix(src, []byte("\xff\xfe")), bytes.HasPrefix(src, []byte("\xfe\xff")):
 		return Problem{1, "the file is written as UTF-16", "save it as UTF-8 text"}, true
 	case bytes.IndexByte(src, 0) >= 0:
-		return Problem{lineOf(src, bytes.IndexByte(src, 0)), "this is not a text file", "check that it is the file you meant"}, true
+		return Problem{
+			lineOf(src, bytes.IndexByte(src, 0)), "this is not a text file",
+			"check that it is the file you meant",
+		}, true
 	case len(bytes.TrimSpace(bytes.TrimPrefix(src, ByteOrderMark))) == 0:
 		return Problem{1, "the file is empty", "take an older copy of it, or begin anew with schema = 1"}, true
 	case !utf8.Valid(src):

@@ -47,7 +47,8 @@ func TestPlainTextIsReadAsTheLibraryDoes(t *testing.T) {
 	}
 	assert.Greater(t, plain, 20)
 	for _, text := range []string{
-		"a = \"\"\nb = [ 1, 2 ] # c\n[x]\n[x.y]\nk = -0.5\n[[z]]\n[[z.w]]\nd = 2026-05-03T10:12:00Z\n[[z]]\n[z.w]\nl = [\"p#\", \"]\"]",
+		"a = \"\"\nb = [ 1, 2 ] # c\n[x]\n[x.y]\nk = -0.5\n[[z]]\n[[z.w]]\nd = " +
+			"2026-05-03T10:12:00Z\n[[z]]\n[z.w]\nl = [\"p#\", \"]\"]",
 		"a = [true, 0, 1.0]",
 	} {
 		assert.True(t, agrees(t, text), text)

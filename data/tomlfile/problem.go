@@ -58,6 +58,9 @@ func inOrder(problems []Problem, more int) []Problem {
 		return problems
 	}
 	const told = mostTold / 2
-	rest := Problem{problems[told].Line, fmt.Sprintf("%d more problems follow", len(problems)-told+more), "mend those above first, then check again"}
+	rest := Problem{
+		problems[told].Line, fmt.Sprintf("%d more problems follow", len(problems)-told+more),
+		"mend those above first, then check again",
+	}
 	return append(problems[:told:told], rest)
 }

@@ -207,7 +207,8 @@ func (w *Walker) scalar(at func() string, k key, v any) bool {
 		f, ok := toFloat(v)
 		switch {
 		case ok && (math.IsNaN(f) || math.IsInf(f, 0)):
-			w.Add(at(), "give a finite number, as in "+k.example, "%s of %s is not a number that can be measured", k.name, exactText(f))
+			w.Add(at(), "give a finite number, as in "+k.example, "%s of %s is not a number that can be measured",
+				k.name, exactText(f))
 		case ok && f == 0:
 			w.zero(at, k)
 		}

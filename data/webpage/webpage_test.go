@@ -86,8 +86,14 @@ func TestCardThatIsNotReady(t *testing.T) {
 
 func TestPowdersOnOnePage(t *testing.T) {
 	one := paper.Powder{
-		Title: hostile, Headline: hostile, Facts: []paper.Fact{{Name: "Family", Value: hostile}}, Notes: []string{hostile},
-		Ratios: []paper.RatioTable{{Liquid: hostile, Rest: "30 s", Rows: []paper.RatioRow{{Level: "5 spread", Ratio: hostile}}}},
+		Title: hostile, Headline: hostile, Facts: []paper.Fact{{
+			Name:  "Family",
+			Value: hostile,
+		}}, Notes: []string{hostile},
+		Ratios: []paper.RatioTable{{
+			Liquid: hostile, Rest: "30 s",
+			Rows: []paper.RatioRow{{Level: "5 spread", Ratio: hostile}},
+		}},
 		Trials: []paper.TrialLine{{Number: "1", State: hostile}}, Measured: []string{hostile}, Seen: []string{hostile},
 		Cautions: []paper.Moment{{Before: "jar", Texts: []string{hostile}}},
 	}

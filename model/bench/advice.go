@@ -164,13 +164,22 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 		}
 	}
 	if dish > tolerance && masses > tolerance && a.Budget.SpoonWeight > 0.5 {
-		return Advice{Action: ActWeigh, Why: fmt.Sprintf("more looks won't help, the spoon weight is the weak point (%.0f %% of the doubt): weigh two more level spoons", 100*a.Budget.SpoonWeight)}, true
+		return Advice{
+			Action: ActWeigh,
+			Why: fmt.Sprintf("more looks won't help, the spoon weight is the weak point (%.0f %% of the doubt): "+
+				"weigh two more level spoons", 100*a.Budget.SpoonWeight),
+		}, true
 	}
 	if n >= enough && looks > tolerance {
-		return Advice{Action: ActStop, Why: fmt.Sprintf("%d looks give it to %s; a repeat in a fresh dish now tells more than further spoons", n, PlusMinus(looks))}, true
+		return Advice{
+			Action: ActStop,
+			Why: fmt.Sprintf("%d looks give it to %s; a repeat in a fresh dish now tells more than further spoons", n,
+				PlusMinus(looks)),
+		}, true
 	}
 	if looks <= tolerance {
-		return Advice{Action: ActStop, Why: fmt.Sprintf("the looks give it to %s, inside the %s asked for", PlusMinus(looks), PlusMinus(tolerance))}, true
+		return Advice{Action: ActStop, Why: fmt.Sprintf("the looks give it to %s, inside the %s asked for",
+			PlusMinus(looks), PlusMinus(tolerance))}, true
 	}
 	return Advice{}, false
 }
@@ -188,5 +197,9 @@ func (r Reading) hopeless() (Advice, bool) {
 	if ratio*far > r.expected().Low {
 		return Advice{}, false
 	}
-	return Advice{Action: ActStop, Why: fmt.Sprintf("no thickening at %s g %s per g, far beyond what a %s usually takes: it may not thicken this liquid", model.RatioText(ratio), r.Trial.Liquid, familyText(r.Profile.Powder.Kind()))}, true
+	return Advice{
+		Action: ActStop,
+		Why: fmt.Sprintf("no thickening at %s g %s per g, far beyond what a %s usually takes: it may not thicken "+
+			"this liquid", model.RatioText(ratio), r.Trial.Liquid, familyText(r.Profile.Powder.Kind())),
+	}, true
 }

@@ -77,7 +77,10 @@ func bruteNodes(xs, levels []float64, aim, step, low, high float64) []bruteNode 
 				tg := -3.3 + 6.6*float64(m)/(ng-1)
 				for k := range ns {
 					ts := -3 + 6*float64(k)/(ns-1)
-					n := bruteNode{c: from + (to-from)*(float64(i)+shift)/nc, beta: 6 * math.Exp(0.5*tb), gamma: 0.5 * tg, sigma: 0.4 * math.Exp(0.35*ts)}
+					n := bruteNode{
+						c: from + (to-from)*(float64(i)+shift)/nc, beta: 6 * math.Exp(0.5*tb),
+						gamma: 0.5 * tg, sigma: 0.4 * math.Exp(0.35*ts),
+					}
 					if m == ng/2 {
 						n.gamma = 0
 					}
@@ -266,7 +269,8 @@ func TestAdviceAgreesWithBruteForce(t *testing.T) {
 		}
 		latest := levels[len(levels)-1]
 		close := bruteAdvice(all, latest, aim)
-		name := fmt.Sprintf("situation %d: looks %v at %.3v, aim %v; advised %s %d × %s", n, levels, xs, aim, got.Action, got.Count, got.Spoon)
+		name := fmt.Sprintf("situation %d: looks %v at %.3v, aim %v; advised %s %d × %s", n, levels, xs, aim,
+			got.Action, got.Count, got.Spoon)
 		if len(close) == 0 { // nothing is safe enough: the gentlest way back, or the smallest spoon
 			want := bench.ActPowder
 			if latest > aim {

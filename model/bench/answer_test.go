@@ -35,7 +35,8 @@ func assertInterval(t *testing.T, median, low, high float64, got *fit.Interval) 
 func TestLightWhiteClay(t *testing.T) {
 	p := clay(model.PlainClay, 1.42)
 	r := specimen.Read(t, p, model.Trial{LiquidG: 5, Steps: []model.Step{
-		specimen.Spoons("1/2 tsp", 1, 0), specimen.Spoons("1/2 tsp", 1, 0), specimen.Spoons("1/2 tsp", 1, 0), specimen.Spoons("1/2 tsp", 1, 0),
+		specimen.Spoons("1/2 tsp", 1, 0), specimen.Spoons("1/2 tsp", 1, 0), specimen.Spoons("1/2 tsp", 1,
+			0), specimen.Spoons("1/2 tsp", 1, 0),
 		specimen.Spoons("1/2 tsp", 2, 1), specimen.Spoons("1/2 tsp", 1, 2), specimen.Spoons("1/2 tsp", 1, 3),
 		specimen.Spoons("1/2 tsp", 1, 4), specimen.Spoons("1/2 tsp", 1, 4), specimen.Spoons("1/2 tsp", 1, 5),
 	}})
@@ -138,24 +139,31 @@ func TestSentenceOfADish(t *testing.T) {
 		"no look": {sentence(5), "No look yet: add powder, stir ten turns, rest, and look."},
 		"below": {
 			sentence(5, specimen.Weighed(5, 0), specimen.Weighed(5, 1)),
-			"Level 5 spread is not reached: it takes less than 2.00 g water per g powder; add powder and look again to close it from above.",
+			"Level 5 spread is not reached: it takes less than 2.00 g water per g powder; add powder and look " +
+				"again to close it from above.",
 		},
 		"above": {
 			sentence(4.5, specimen.Weighed(10, 7)),
-			"Level 4.5 dollop/spread is not reached: it takes more than 2.00 g water per g powder; add liquid and look again to close it from below.",
+			"Level 4.5 dollop/spread is not reached: it takes more than 2.00 g water per g powder; add liquid and " +
+				"look again to close it from below.",
 		},
 		"both sides, neither near": {
 			sentence(4, specimen.Weighed(5, 1), specimen.Weighed(5, 7)),
-			"Level 4 dollop is not reached: it takes between 2.00 and 4.00 g water per g powder; a look between the two, within two levels, would give a ratio.",
+			"Level 4 dollop is not reached: it takes between 2.00 and 4.00 g water per g powder; a look between " +
+				"the two, within two levels, would give a ratio.",
 		},
 	}
 	for name, tt := range tests {
 		assert.Equal(t, tt.want, tt.got, name)
 	}
-	assert.Regexp(t, `^At 5 spread this dish takes \d\S+ \(\d\S+ to \d\S+\) g water per g powder; looks on both sides\.$`,
+	assert.Regexp(t,
+		`^At 5 spread this dish takes \d\S+ \(\d\S+ to \d\S+\) g water per g powder; looks on both sides\.$`,
 		sentence(5, specimen.Weighed(8, 4), specimen.Weighed(2, 6)))
-	assert.Regexp(t, `^At 5 spread this dish takes about .* seen from one side only: add powder and look again to close it from above\.$`,
+	assert.Regexp(t,
+		`^At 5 spread this dish takes about .* seen from one side only: add powder and look again to close it from above\.$`,
 		sentence(5, specimen.Weighed(8, 3), specimen.Weighed(1, 4)))
-	assert.Regexp(t, `seen from one side only: add liquid and look again to close it from below\.$`, sentence(3, specimen.Weighed(8, 4)))
-	assert.Regexp(t, `seen from one side only: one more look near it would close it\.$`, sentence(4, specimen.Weighed(8, 4)))
+	assert.Regexp(t, `seen from one side only: add liquid and look again to close it from below\.$`,
+		sentence(3, specimen.Weighed(8, 4)))
+	assert.Regexp(t, `seen from one side only: one more look near it would close it\.$`,
+		sentence(4, specimen.Weighed(8, 4)))
 }

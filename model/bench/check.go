@@ -30,12 +30,14 @@ func Check(p model.Profile, d model.Drawer) []model.Problem {
 			if t.Steps[at.Step].Add == model.Removed {
 				key = "grams"
 			}
-			add(fmt.Sprintf("trial[%d].step[%d].%s", i, at.Step, key), "mend the step, or set the trial aside with a reason", "%v", at.Err)
+			add(fmt.Sprintf("trial[%d].step[%d].%s", i, at.Step, key),
+				"mend the step, or set the trial aside with a reason", "%v", at.Err)
 			continue
 		}
 		for j, dish := range dishes {
 			if math.IsInf(dish.PasteG(), 0) || dish.PasteG() > model.MaxGrams*10 {
-				add(fmt.Sprintf("trial[%d].step[%d]", i, j), "check the grams and counts up to here", "the dish would hold %s g", model.Number(dish.PasteG()))
+				add(fmt.Sprintf("trial[%d].step[%d]", i, j), "check the grams and counts up to here",
+					"the dish would hold %s g", model.Number(dish.PasteG()))
 				break
 			}
 		}

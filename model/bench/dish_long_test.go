@@ -17,7 +17,11 @@ func longTrial(n int) model.Trial {
 	t := model.Trial{LiquidG: 20}
 	for i := range n {
 		t.Steps = append(t.Steps,
-			[]model.Step{specimen.Spoons("1 tsp", 1, 1), specimen.Spoons("1/2 tsp", 2, 1), specimen.Spoons("1/4 tsp", 1, 1), specimen.Weighed(0.5, 1), {Add: model.AddLiquid, Grams: 1}}[i%5])
+			[]model.Step{
+				specimen.Spoons("1 tsp", 1, 1), specimen.Spoons("1/2 tsp", 2, 1),
+				specimen.Spoons("1/4 tsp", 1, 1), specimen.Weighed(0.5, 1),
+				{Add: model.AddLiquid, Grams: 1},
+			}[i%5])
 	}
 	return t
 }

@@ -62,7 +62,8 @@ func TestStartWithoutLiquid(t *testing.T) {
 
 // An overshoot is taken back with liquid, looked at from the other side.
 func TestOvershootTakenBack(t *testing.T) {
-	over := specimen.Read(t, model.Profile{}, model.Trial{LiquidG: 10, Steps: []model.Step{specimen.Weighed(5, 3), specimen.Weighed(3, 6)}})
+	over := specimen.Read(t, model.Profile{},
+		model.Trial{LiquidG: 10, Steps: []model.Step{specimen.Weighed(5, 3), specimen.Weighed(3, 6)}})
 	back := specimen.Read(t, model.Profile{}, model.Trial{LiquidG: 10, Steps: []model.Step{
 		specimen.Weighed(5, 3), specimen.Weighed(3, 6), {Add: model.AddLiquid, Grams: 1.5, Looked: true, Level: 5},
 	}})
@@ -86,16 +87,79 @@ func TestStepErrorsSayWhy(t *testing.T) {
 		trial   model.Trial
 		why     string
 	}{
-		"spoon without a weighing":  {model.Profile{}, model.Trial{LiquidG: 5, Steps: []model.Step{good, specimen.Spoons("1 tsp", 1, 0)}}, "no level spoon of this powder has been weighed"},
-		"unknown spoon":             {specimen.Oats(), model.Trial{LiquidG: 5, Steps: []model.Step{good, specimen.Spoons("ladle", 1, 0)}}, `"ladle" is not known`},
-		"powder of no amount":       {specimen.Oats(), model.Trial{LiquidG: 5, Steps: []model.Step{good, {Add: model.AddPowder}}}, "powder was added, but neither"},
-		"liquid of no amount":       {specimen.Oats(), model.Trial{LiquidG: 5, Steps: []model.Step{good, {Add: model.AddLiquid}}}, "liquid was added, but neither"},
-		"liquid by unknown spoon":   {specimen.Oats(), model.Trial{LiquidG: 5, Steps: []model.Step{good, {Add: model.AddLiquid, Spoon: "ladle"}}}, `"ladle" is not known`},
-		"liquid of unknown density": {specimen.Oats(), model.Trial{Liquid: "rose syrup", LiquidG: 5, Steps: []model.Step{good, {Add: model.AddLiquid, Spoon: "1 tsp"}}}, `density of "rose syrup" is not known`},
-		"more taken out than held":  {specimen.Oats(), model.Trial{LiquidG: 5, Steps: []model.Step{good, {Add: model.Removed, Grams: 7.5}}}, "7.5 g of paste taken out of a dish that holds 7.00 g"},
-		"all of it taken out":       {specimen.Oats(), model.Trial{LiquidG: 5, Steps: []model.Step{good, {Add: model.Removed, Grams: 7}}}, "give grams above 0 and below that"},
-		"nothing taken out":         {specimen.Oats(), model.Trial{LiquidG: 5, Steps: []model.Step{good, {Add: model.Removed}}}, "0 g of paste taken out"},
-		"an unknown addition":       {specimen.Oats(), model.Trial{LiquidG: 5, Steps: []model.Step{good, {Add: "sand", Grams: 2}}}, `"sand" is not known`},
+		"spoon without a weighing": {
+			model.Profile{},
+			model.Trial{
+				LiquidG: 5,
+				Steps: []model.Step{
+					good,
+					specimen.Spoons("1 tsp", 1, 0),
+				},
+			},
+			"no level spoon of this powder has been weighed",
+		},
+		"unknown spoon": {
+			specimen.Oats(),
+			model.Trial{LiquidG: 5, Steps: []model.Step{good, specimen.Spoons("ladle", 1, 0)}},
+			`"ladle" is not known`,
+		},
+		"powder of no amount": {
+			specimen.Oats(),
+			model.Trial{
+				LiquidG: 5,
+				Steps:   []model.Step{good, {Add: model.AddPowder}},
+			},
+			"powder was added, but neither",
+		},
+		"liquid of no amount": {
+			specimen.Oats(),
+			model.Trial{
+				LiquidG: 5,
+				Steps:   []model.Step{good, {Add: model.AddLiquid}},
+			},
+			"liquid was added, but neither",
+		},
+		"liquid by unknown spoon": {
+			specimen.Oats(),
+			model.Trial{
+				LiquidG: 5,
+				Steps:   []model.Step{good, {Add: model.AddLiquid, Spoon: "ladle"}},
+			},
+			`"ladle" is not known`,
+		},
+		"liquid of unknown density": {specimen.Oats(), model.Trial{
+			Liquid: "rose syrup", LiquidG: 5,
+			Steps: []model.Step{good, {Add: model.AddLiquid, Spoon: "1 tsp"}},
+		}, `density of "rose syrup" is not known`},
+		"more taken out than held": {
+			specimen.Oats(),
+			model.Trial{
+				LiquidG: 5,
+				Steps: []model.Step{
+					good,
+					{Add: model.Removed, Grams: 7.5},
+				},
+			},
+			"7.5 g of paste taken out of a dish that holds 7.00 g",
+		},
+		"all of it taken out": {
+			specimen.Oats(),
+			model.Trial{
+				LiquidG: 5,
+				Steps:   []model.Step{good, {Add: model.Removed, Grams: 7}},
+			},
+			"give grams above 0 and below that",
+		},
+		"nothing taken out": {
+			specimen.Oats(),
+			model.Trial{LiquidG: 5, Steps: []model.Step{good, {Add: model.Removed}}},
+			"0 g of paste taken out",
+		},
+		"an unknown addition": {
+			specimen.Oats(),
+			model.Trial{LiquidG: 5, Steps: []model.Step{good, {Add: "sand", Grams: 2}}},
+			`"sand" is not known`,
+		},
 	}
 	for name, tt := range tests {
 		t.Run(name, func(t *testing.T) {
@@ -118,7 +182,10 @@ func TestMassIsKept(t *testing.T) {
 		paste := trial.LiquidG
 		for range rapid.IntRange(1, 12).Draw(rt, "steps") {
 			grams := rapid.Float64Range(0.01, 20).Draw(rt, "grams")
-			add := rapid.SampledFrom([]model.Add{model.AddPowder, model.AddLiquid, model.Removed, model.AddNone}).Draw(rt, "add")
+			add := rapid.SampledFrom([]model.Add{
+				model.AddPowder, model.AddLiquid, model.Removed,
+				model.AddNone,
+			}).Draw(rt, "add")
 			switch add {
 			case model.Removed:
 				grams = min(grams, paste/2)

@@ -142,7 +142,8 @@ const mostAdditions = 30
 func (b simulatedBench) open(m *maker, p *model.Profile) *model.Trial {
 	t := model.Trial{
 		Started: time.Date(2026, 5, 1+len(p.Trials), 9, 0, 0, 0, time.UTC),
-		State:   model.Open, Liquid: "water", LiquidG: 5, Spoons: simSpoons, Aim: 5, LevelStep: m.step, Tolerance: b.tolerance,
+		State:   model.Open, Liquid: "water", LiquidG: 5, Spoons: simSpoons, Aim: 5, LevelStep: m.step,
+		Tolerance: b.tolerance,
 	}
 	if b.pot {
 		t.PotG = 150
@@ -327,7 +328,8 @@ func sumUp(outs []outcome) (r report) {
 // row is the report as a row of the table.
 func (r report) row(name string) string {
 	return fmt.Sprintf("| %-52s | %4.1f | %+5.1f | %5.1f | %5.1f | %5.2f | %3d | %5.1f |",
-		name, 100*r.rms, 100*r.bias, 100*r.coverage, 100*r.half, r.additions, r.most, 100*float64(r.above14)/float64(r.trials))
+		name, 100*r.rms, 100*r.bias, 100*r.coverage, 100*r.half, r.additions, r.most,
+		100*float64(r.above14)/float64(r.trials))
 }
 
 func play(n int, how func(n int) outcome) report {

@@ -46,14 +46,20 @@ func TestMassesByHand(t *testing.T) {
 		// 1.96·0.0374155/√2; 1/4 tsp, never weighed, holds a third:
 		// 1.96·0.05/3.
 		"with a small spoon never weighed": {
-			model.Trial{LiquidG: 20, Steps: []model.Step{specimen.Spoons("1 tsp", 1, 3), specimen.Spoons("1/4 tsp", 1, 4), specimen.Spoons("1/4 tsp", 1, 5)}},
+			model.Trial{LiquidG: 20, Steps: []model.Step{
+				specimen.Spoons("1 tsp", 1, 3),
+				specimen.Spoons("1/4 tsp", 1, 4), specimen.Spoons("1/4 tsp", 1, 5),
+			}},
 			fit.Masses{SpoonWeight: 0.0600767, Scoops: 0.0518553, SpoonSize: 0.0326667, Liquid: water},
 			0,
 		},
 		// 1/4 and 1/8 tsp, two thirds and one third, are unsure apart:
 		// 1.96·0.05·√(4/9 + 1/9); N = (2 + 1)²/(4 + 1) = 9/5.
 		"with two spoons never weighed": {
-			model.Trial{LiquidG: 20, Steps: []model.Step{specimen.Spoons("1/4 tsp", 1, 3), specimen.Spoons("1/8 tsp", 1, 5)}},
+			model.Trial{LiquidG: 20, Steps: []model.Step{
+				specimen.Spoons("1/4 tsp", 1, 3),
+				specimen.Spoons("1/8 tsp", 1, 5),
+			}},
 			fit.Masses{SpoonWeight: 0.0600767, Scoops: 0.0546603, SpoonSize: 0.0730448, Liquid: water},
 			0,
 		},
@@ -66,21 +72,30 @@ func TestMassesByHand(t *testing.T) {
 		// 20 g by spoon (u 0.6 g) and 10 g weighed (u 0.00288675 g):
 		// 1.96·√(0.36 + 0.0000083333)/30.
 		"liquid by spoon, more by weight": {
-			model.Trial{LiquidG: 20, LiquidBy: model.BySpoon, Steps: []model.Step{specimen.Weighed(4, 6), {Add: model.AddLiquid, Grams: 10, Looked: true, Level: 5}}},
+			model.Trial{LiquidG: 20, LiquidBy: model.BySpoon, Steps: []model.Step{
+				specimen.Weighed(4, 6),
+				{Add: model.AddLiquid, Grams: 10, Looked: true, Level: 5},
+			}},
 			fit.Masses{PowderScale: 0.00141451, Liquid: 0.0392005},
 			0.0600767,
 		},
 		// 10 g weighed and then two teaspoons, 9.840165 g: u 0.2952050 g;
 		// 1.96·√(0.2952050² + 0.00288675²)/19.840165 = 0.0291646.
 		"more liquid by spoon": {
-			model.Trial{LiquidG: 10, Steps: []model.Step{specimen.Weighed(4, 6), {Add: model.AddLiquid, Spoon: "1 tsp", Count: 2, Looked: true, Level: 5}}},
+			model.Trial{LiquidG: 10, Steps: []model.Step{
+				specimen.Weighed(4, 6),
+				{Add: model.AddLiquid, Spoon: "1 tsp", Count: 2, Looked: true, Level: 5},
+			}},
 			fit.Masses{PowderScale: 0.00141451, Liquid: 0.0291646},
 			0.0600767,
 		},
 		// As "half by weight", then some of the paste taken out: every share
 		// stays as it was.
 		"paste taken out": {
-			model.Trial{LiquidG: 20, Steps: []model.Step{specimen.Spoons("1 tsp", 1, 3), specimen.Weighed(2.31, 4), {Add: model.Removed, Grams: 7, Looked: true, Level: 5}}},
+			model.Trial{LiquidG: 20, Steps: []model.Step{
+				specimen.Spoons("1 tsp", 1, 3), specimen.Weighed(2.31, 4),
+				{Add: model.Removed, Grams: 7, Looked: true, Level: 5},
+			}},
 			fit.Masses{SpoonWeight: 0.0300384, Scoops: 0.0366672, PowderScale: 0.00122468, Liquid: water},
 			0.0300384,
 		},
@@ -88,7 +103,11 @@ func TestMassesByHand(t *testing.T) {
 		// spoon 1.155 of 4.62 g, f = 0.25, N = 1; scale
 		// 1.96·0.00288675·√(0.5² + 1)/4.62; per teaspoon (1 - f) = 0.75.
 		"paste taken out, powder after it": {
-			model.Trial{LiquidG: 20, Steps: []model.Step{specimen.Spoons("1 tsp", 1, 3), specimen.Weighed(2.31, 4), {Add: model.Removed, Grams: 12.31}, specimen.Weighed(2.31, 5)}},
+			model.Trial{LiquidG: 20, Steps: []model.Step{
+				specimen.Spoons("1 tsp", 1, 3), specimen.Weighed(2.31, 4),
+				{Add: model.Removed, Grams: 12.31},
+				specimen.Weighed(2.31, 5),
+			}},
 			fit.Masses{SpoonWeight: 0.0150192, Scoops: 0.0183336, PowderScale: 0.00136924, Liquid: water},
 			0.0450575,
 		},
@@ -139,7 +158,10 @@ func TestMassesOfTwoWeighedSpoons(t *testing.T) {
 	p := model.Profile{LevelSpoons: []model.LevelSpoon{
 		{Spoon: "1 tsp", Grams: []float64{2}}, {Spoon: "1/4 tsp", Grams: []float64{0.5}},
 	}}
-	r := specimen.Read(t, p, model.Trial{LiquidG: 20, Steps: []model.Step{specimen.Spoons("1 tsp", 1, 3), specimen.Spoons("1/4 tsp", 4, 5)}})
+	r := specimen.Read(t, p, model.Trial{LiquidG: 20, Steps: []model.Step{
+		specimen.Spoons("1 tsp", 1, 3),
+		specimen.Spoons("1/4 tsp", 4, 5),
+	}})
 	water := 1.96 * 0.00288675 / 20
 	want := fit.Masses{SpoonWeight: 0.1526596, Scoops: 0.0547837, Liquid: water}
 	assertMasses(t, want, r.Dish().Masses(r.Scales))
@@ -170,7 +192,8 @@ func TestMassesPerTeaspoonNeverWeighed(t *testing.T) {
 // A spoon that was calibrated has its own uncertainty instead of the usual 5 %.
 func TestMassesOfACalibratedSpoon(t *testing.T) {
 	d := model.Drawer{{Name: "blue scoop", VolumeML: 2.5, UncertaintyML: 0.025}}
-	r, err := bench.Read(specimen.Oats(), model.Trial{LiquidG: 20, Steps: []model.Step{specimen.Spoons("blue scoop", 3, 5)}}, d)
+	r, err := bench.Read(specimen.Oats(),
+		model.Trial{LiquidG: 20, Steps: []model.Step{specimen.Spoons("blue scoop", 3, 5)}}, d)
 	require.NoError(t, err)
 	assert.InDelta(t, 1.96*0.01, r.Dish().Masses(r.Scales).SpoonSize, 1e-12)
 }

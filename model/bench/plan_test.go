@@ -29,7 +29,8 @@ func TestPlannedLiquid(t *testing.T) {
 func TestAgain(t *testing.T) {
 	rest := 90
 	done := model.Trial{
-		Started: time.Date(2026, 1, 2, 3, 4, 5, 0, time.UTC), State: model.Done, SetAside: "spilt", Liquid: "milk", LiquidG: 15,
+		Started: time.Date(2026, 1, 2, 3, 4, 5, 0,
+			time.UTC), State: model.Done, SetAside: "spilt", Liquid: "milk", LiquidG: 15,
 		Spoons: []string{"1/2 tsp"}, Aim: 4, RestS: &rest, Steps: []model.Step{{Add: model.AddNone}},
 		Reserved: map[string]any{"later": true},
 	}

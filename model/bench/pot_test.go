@@ -36,7 +36,8 @@ func TestMassesInASpanOfThePot(t *testing.T) {
 		}})
 		assert.InDelta(t, 4.6, r.Dishes[0].PowderG, 1e-9)
 		assert.InDelta(t, 9.2, r.Dishes[1].PowderG, 1e-9)
-		assertMasses(t, fit.Masses{Scoops: half * 0.05 / 2, PowderScale: scale(9.2), Liquid: water}, r.Dishes[0].Masses(r.Scales))
+		assertMasses(t, fit.Masses{Scoops: half * 0.05 / 2, PowderScale: scale(9.2), Liquid: water},
+			r.Dishes[0].Masses(r.Scales))
 		assertMasses(t, fit.Masses{PowderScale: scale(9.2), Liquid: water}, r.Dishes[1].Masses(r.Scales))
 		require.NotNil(t, r.At(5).PerTsp)
 	})

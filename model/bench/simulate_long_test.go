@@ -54,7 +54,10 @@ func TestSimulatedMakers(t *testing.T) {
 	run(t, []simulatedRow{
 		{"advice, 0.20, masses exact", quick.advised, report{rms: 0.07, additions: 3.9, coverage: 0.93}},
 		{"advice, 0.12, family not known", unknown.advised, report{rms: 0.05, additions: 6, coverage: 0.93}},
-		{"advice, 0.12, scoops and sizes 5 %, three weighings", scoopedBench.advised, report{rms: 0.07, additions: 5.5, coverage: 0.93}},
+		{
+			"advice, 0.12, scoops and sizes 5 %, three weighings", scoopedBench.advised,
+			report{rms: 0.07, additions: 5.5, coverage: 0.93},
+		},
 		{"the same, thickening curves bent", bent.advised, report{rms: 0.075, additions: 5.7, coverage: 0.90}},
 		{"the same, one look in twenty absent-minded", absent.advised, report{rms: 0.08, additions: 6, coverage: 0.90}},
 	})
@@ -69,7 +72,10 @@ func TestSimulatedKnowledge(t *testing.T) {
 	days.days = 0.05
 	run(t, []simulatedRow{
 		{"advice, 0.12, read to half levels", halves.advised, report{rms: 0.047, additions: 4.3, coverage: 0.93}},
-		{"advice, 0.12, powder known from one trial", known.advised, report{rms: 0.044, additions: 4.5, coverage: 0.93}},
+		{
+			"advice, 0.12, powder known from one trial", known.advised,
+			report{rms: 0.044, additions: 4.5, coverage: 0.93},
+		},
 		{"known, and read to half levels", both.advised, report{rms: 0.044, additions: 4.3, coverage: 0.93}},
 		{"three repeats of a powder, days 5 % apart", days.repeated, report{rms: 0.05, additions: 15, coverage: 0.93}},
 	})
@@ -88,7 +94,10 @@ func TestSimulatedLevels(t *testing.T) {
 	for i, name := range []string{"level 2", "level 3", "level 4", "level 6"} {
 		got := sumUp(of[i])
 		t.Log(got.row(name))
-		row := simulatedRow{name: name, most: report{rms: []float64{0.25, 0.17, 0.09, 0.09}[i], additions: 4.9, coverage: 0.90}}
+		row := simulatedRow{name: name, most: report{
+			rms: []float64{0.25, 0.17, 0.09, 0.09}[i], additions: 4.9,
+			coverage: 0.90,
+		}}
 		got.ungiven = 0 // a level that was not reached has no estimate
 		row.holds(t, got)
 	}

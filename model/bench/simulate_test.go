@@ -67,9 +67,16 @@ func TestSimulatedBench(t *testing.T) {
 	pot.weighings, pot.pot = 0, true
 	run(t, []simulatedRow{
 		{"half spoons until it looks right", func(n int) outcome { return exactBench.byHand(n, false) }, report{}},
-		{"a careful hand: quarters once it thickens", func(n int) outcome { return exactBench.byHand(n, true) }, report{}},
+		{
+			"a careful hand: quarters once it thickens",
+			func(n int) outcome { return exactBench.byHand(n, true) },
+			report{},
+		},
 		{"advice, 0.12, masses exact", exactBench.advised, report{rms: 0.051, additions: 4.9, coverage: 0.93}},
-		{"advice, 0.12, scoops and sizes 5 %, pot weighed", pot.advised, report{rms: 0.053, additions: 5.2, coverage: 0.93}},
+		{
+			"advice, 0.12, scoops and sizes 5 %, pot weighed", pot.advised,
+			report{rms: 0.053, additions: 5.2, coverage: 0.93},
+		},
 	})
 	assert.Equal(t, play(5, exactBench.advised), play(5, exactBench.advised), "the same to the digit")
 }

@@ -24,7 +24,8 @@ func (e *Editor) Add(at time.Time, steps ...model.Step) error {
 		words = append(words, steps[i].In(e.Trial().Liquid))
 	}
 	n := len(e.stepsOf(e.profile))
-	return e.altered(strings.Join(words, " and "), n, func(_ *model.Profile, t *model.Trial) { t.Steps = append(t.Steps, steps...) })
+	return e.altered(strings.Join(words, " and "), n,
+		func(_ *model.Profile, t *model.Trial) { t.Steps = append(t.Steps, steps...) })
 }
 
 // ByScale is what was added when a scale, tared with the empty dish, shows so
@@ -121,7 +122,8 @@ func (e *Editor) DeleteStep(step int) error {
 	}
 	gone := e.stepsOf(e.profile)[step].In(e.Trial().Liquid)
 	what := fmt.Sprintf("removal of step %d, %s", step+1, gone)
-	return e.altered(what, step, func(_ *model.Profile, t *model.Trial) { t.Steps = slices.Delete(t.Steps, step, step+1) })
+	return e.altered(what, step,
+		func(_ *model.Profile, t *model.Trial) { t.Steps = slices.Delete(t.Steps, step, step+1) })
 }
 
 // SetMarks gives a step, counted from 0, these marks and no others, in the

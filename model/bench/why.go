@@ -69,7 +69,8 @@ func oneIn(p float64) string {
 	case p > 0.42:
 		return "one time in two"
 	default:
-		return fmt.Sprintf("one time in %s", []string{"two", "three", "four", "five"}[min(max(int(math.Round(1/p))-2, 0), 3)])
+		return fmt.Sprintf("one time in %s",
+			[]string{"two", "three", "four", "five"}[min(max(int(math.Round(1/p))-2, 0), 3)])
 	}
 }
 

@@ -38,11 +38,14 @@ func (a Answer) Sentence(liquid string) string {
 	at := model.LevelName(a.Level)
 	switch {
 	case a.Dish != nil && a.Reach == fit.Bracketed:
-		return fmt.Sprintf("At %s this dish takes %s g %s per g powder; looks on both sides.", at, IntervalText(*a.Dish), liquid)
+		return fmt.Sprintf("At %s this dish takes %s g %s per g powder; looks on both sides.", at,
+			IntervalText(*a.Dish), liquid)
 	case a.Dish != nil:
-		return fmt.Sprintf("At %s this dish takes about %s g %s per g powder, seen from one side only: %s.", at, IntervalText(*a.Dish), liquid, a.closing())
+		return fmt.Sprintf("At %s this dish takes about %s g %s per g powder, seen from one side only: %s.", at,
+			IntervalText(*a.Dish), liquid, a.closing())
 	case a.Bound != nil:
-		return fmt.Sprintf("Level %s is not reached: it takes %s g %s per g powder; %s.", at, BoundText(*a.Bound), liquid, a.closing())
+		return fmt.Sprintf("Level %s is not reached: it takes %s g %s per g powder; %s.", at, BoundText(*a.Bound),
+			liquid, a.closing())
 	case a.PotOwed:
 		return "No ratio yet: weigh the pot again, and the spoonfuls have a weight."
 	default:

@@ -183,7 +183,8 @@ func situations(made int) []situation {
 	for n := range made {
 		step := 1 - 0.5*float64(n%2)
 		looks := []int{2, 3, 4, 5, 7, 9, 12, 15}[n%8]
-		d := dish(r, looks, step, math.Exp(2*r.Float64()-0.5), 6*math.Exp(0.4*r.NormFloat64()), 0.4*math.Exp(0.3*r.NormFloat64()), 0.4+0.8*r.Float64())
+		d := dish(r, looks, step, math.Exp(2*r.Float64()-0.5), 6*math.Exp(0.4*r.NormFloat64()),
+			0.4*math.Exp(0.3*r.NormFloat64()), 0.4+0.8*r.Float64())
 		list = append(list, situation{fmt.Sprintf("made up %d, %d looks to %v", n, looks, step), d})
 	}
 	return list

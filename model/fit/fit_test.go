@@ -210,7 +210,8 @@ func anything(t *rapid.T) Data {
 	wild := []float64{
 		math.NaN(), math.Inf(1), math.Inf(-1), 0, -1, 1e-300, 5e-324, 1e300, math.MaxFloat64, 7, 7.5, 3.3, 0.5, 5,
 	}
-	number := rapid.OneOf(rapid.SampledFrom(wild), rapid.Float64Range(0, 7), rapid.Map(rapid.IntRange(0, 14), func(i int) float64 { return float64(i) / 2 }))
+	number := rapid.OneOf(rapid.SampledFrom(wild), rapid.Float64Range(0, 7),
+		rapid.Map(rapid.IntRange(0, 14), func(i int) float64 { return float64(i) / 2 }))
 	look := rapid.Custom(func(t *rapid.T) Look {
 		return Look{number.Draw(t, "x"), number.Draw(t, "level")}
 	})

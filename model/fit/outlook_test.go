@@ -79,7 +79,8 @@ func TestOutlooksAgainstThePlainComputation(t *testing.T) {
 			want := plainOutlook(b, c.level, x, c.data.LevelStep, c.expected)
 			assert.InEpsilon(t, want.SquaredWidth, got[i].SquaredWidth, 0.04, "level %v, x = %v", c.level, x)
 			for j := range want.Chance {
-				assert.InDelta(t, want.Chance[j], got[i].Chance[j], 0.004, "level %v, x = %v: look %v", c.level, x, float64(j)/2)
+				assert.InDelta(t, want.Chance[j], got[i].Chance[j], 0.004, "level %v, x = %v: look %v", c.level, x,
+					float64(j)/2)
 			}
 		}
 	}

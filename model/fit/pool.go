@@ -76,7 +76,8 @@ func (t Trial) compare(other Trial) int {
 	}
 	for i := range a {
 		for _, c := range []int{
-			by(a[i].u, b[i].u), by(a[i].cell.low, b[i].cell.low), by(a[i].cell.high, b[i].cell.high), by(a[i].count, b[i].count),
+			by(a[i].u, b[i].u), by(a[i].cell.low, b[i].cell.low), by(a[i].cell.high, b[i].cell.high), by(a[i].count,
+				b[i].count),
 		} {
 			if c != 0 {
 				return c

@@ -43,7 +43,12 @@ func TestReach(t *testing.T) {
 			5, NotReached, MissingNear, &Bound{2, 1 / 0.3}, 5,
 		},
 		{"between, out of order", []at{{0.5, 1}, {0.25, 7}}, 5, NotReached, MissingNear, &Bound{2, 4}, 1},
-		{"unusable looks keep their place", []at{{0.2, 4}, {0, 5}, {0.3, 6}, {0.3, 9}}, 5, Bracketed, MissingNothing, nil, 2},
+		{
+			"unusable looks keep their place",
+			[]at{{0.2, 4}, {0, 5}, {0.3, 6}, {0.3, 9}},
+			5, Bracketed, MissingNothing,
+			nil, 2,
+		},
 		{"nearest, later of equals", []at{{0.2, 5}, {0.3, 5}, {0.4, 7}}, 5, Bracketed, MissingNothing, nil, 1},
 		{"no look", nil, 5, NotReached, MissingSecond, nil, -1},
 	} {

@@ -161,7 +161,8 @@ func (j *joint) align() {
 		own := t.Looks.grid.place
 		before := max(int(math.Ceil((g.place.low-own.low)/step)), 0)
 		after := max(int(math.Ceil((own.high-g.place.high)/step)), 0)
-		a := axis{g.place.low - float64(before)*step, g.place.high + float64(after)*step, before + g.place.cells + after}
+		a := axis{g.place.low - float64(before)*step, g.place.high + float64(after)*step, before + g.place.cells +
+			after}
 		j.room, j.axes = append(j.room, before), append(j.axes, a)
 		var kernels []kernel
 		for k, n := range j.nodes {
@@ -179,7 +180,10 @@ func (j *joint) align() {
 func (j *joint) rowsOf(t int) []row {
 	g := j.grid
 	n := g.columns()
-	own := &grid{scale: g.scale, place: j.axes[t], slope: g.slope, bend: g.bend, eyes: g.eyes, seen: g.seen, tilt: g.tilt, mid: g.mid}
+	own := &grid{
+		scale: g.scale, place: j.axes[t], slope: g.slope, bend: g.bend, eyes: g.eyes, seen: g.seen,
+		tilt: g.tilt, mid: g.mid,
+	}
 	cells := own.place.cells
 	own.pairs = make([]pair, len(g.pairs))
 	for i, p := range g.pairs {
@@ -280,7 +284,10 @@ func (o *pooled) take(j *joint, p *pair, k int, mass []float64) {
 		o.last = p
 		low := g.place.low + float64(p.span.first)*step
 		o.powder.curves = append(o.powder.curves, curves{p.beta, p.gamma, low, make([]float64, len(mass))})
-		o.next.curves = append(o.next.curves, curves{p.beta, p.gamma, low - float64(room)*step, make([]float64, len(mass)+2*room)})
+		o.next.curves = append(o.next.curves, curves{
+			p.beta, p.gamma, low - float64(room)*step,
+			make([]float64, len(mass)+2*room),
+		})
 	}
 	powder := o.powder.curves[len(o.powder.curves)-1].mass
 	next := o.next.curves[len(o.next.curves)-1].mass

@@ -78,14 +78,17 @@ func (a Amounts) check(liquid string, extras []model.Extra) error {
 			names = append(names, e.Name)
 		}
 	}
-	return cannot("%s alone: %s g of liquid, but %s g of powder take up only %s g, so no %s is left to add: take less of it, or a powder that takes up more",
-		strings.Join(names, " and "), model.Grams(a.CountedG), model.Grams(a.Powder.Median), model.Grams(a.CountedG+a.Liquid.Median), liquid)
+	return cannot("%s alone: %s g of liquid, but %s g of powder take up only %s g, so no %s is left to add: take "+
+		"less of it, or a powder that takes up more",
+		strings.Join(names, " and "), model.Grams(a.CountedG), model.Grams(a.Powder.Median),
+		model.Grams(a.CountedG+a.Liquid.Median), liquid)
 }
 
 // HoldBack says how much liquid to start with, to hold back and to have at
 // hand, so that the dish comes to its level from the thick side.
 func (a Amounts) HoldBack(liquid string) string {
-	return fmt.Sprintf("Weigh %s g of the %s into the bowl; keep %s g back: stir it in little by little, rest, look. You may need up to %s g more.",
+	return fmt.Sprintf("Weigh %s g of the %s into the bowl; keep %s g back: stir it in little by little, rest, "+
+		"look. You may need up to %s g more.",
 		model.Grams(a.StartG), liquid, model.Grams(a.HoldBackG), model.Grams(a.SpareG))
 }
 
@@ -101,7 +104,8 @@ const essentialLimit = 0.01
 func extraWarnings(a Amounts, liquid string, extras []model.Extra) []string {
 	var out []string
 	for _, name := range model.Unsorted(extras) {
-		out = append(out, fmt.Sprintf("%s is not a name that daub knows: it counts as liquid here. Say so, or that it is oil or dry.", name))
+		out = append(out, fmt.Sprintf("%s is not a name that daub knows: it counts as liquid here. Say so, or "+
+			"that it is oil or dry.", name))
 	}
 	kinded := make([]model.Extra, len(extras))
 	var names []string

@@ -135,7 +135,8 @@ func (b *Batch) spoonShift() {
 
 // tooMuch says that a batch does not go into its jar.
 func tooMuch(totalG, jarML, jarG float64) string {
-	return fmt.Sprintf("%s g is too much for the jar: filled to 95 %%, its %s mL hold %s g.", model.Grams(totalG), model.Number(jarML), model.Grams(jarG))
+	return fmt.Sprintf("%s g is too much for the jar: filled to 95 %%, its %s mL hold %s g.", model.Grams(totalG),
+		model.Number(jarML), model.Grams(jarG))
 }
 
 // roundingText warns where rounding to spoons moves the level by more than
@@ -144,7 +145,8 @@ func roundingText(shift float64) string {
 	if !(math.Abs(shift) > 0.5) {
 		return ""
 	}
-	return fmt.Sprintf("Rounding the powder to these spoons makes the paste %s: weigh it, or use a smaller spoon.", LevelShift(shift))
+	return fmt.Sprintf("Rounding the powder to these spoons makes the paste %s: weigh it, or use a smaller spoon.",
+		LevelShift(shift))
 }
 
 // LevelShift says how many levels thicker, or, below 0, thinner; beyond two
@@ -162,7 +164,8 @@ func LevelShift(levels float64) string {
 
 // Sentence says the batch in one sentence.
 func (b Batch) Sentence() string {
-	text := fmt.Sprintf("%s g at %s: %s of %s and %s of %s", model.Grams(b.TotalG), model.LevelName(b.Paste.Level), AmountText(b.Powder), b.Paste.Title(), AmountText(b.Liquid), b.Paste.Basis.Liquid)
+	text := fmt.Sprintf("%s g at %s: %s of %s and %s of %s", model.Grams(b.TotalG), model.LevelName(b.Paste.Level),
+		AmountText(b.Powder), b.Paste.Title(), AmountText(b.Liquid), b.Paste.Basis.Liquid)
 	for i, e := range b.Order.Extras {
 		text += fmt.Sprintf(", %s g %s", model.Grams(b.ExtrasG[i]), e.Name)
 	}
@@ -170,7 +173,8 @@ func (b Batch) Sentence() string {
 		text += fmt.Sprintf("; %d portions of %s g", b.Order.Portions, model.Grams(b.PortionG))
 	}
 	if b.MadeG != b.TotalG {
-		text += fmt.Sprintf("; that makes %s g, %s g of it for the bowl", model.Grams(b.MadeG), model.Grams(b.MadeG-b.TotalG))
+		text += fmt.Sprintf("; that makes %s g, %s g of it for the bowl", model.Grams(b.MadeG),
+			model.Grams(b.MadeG-b.TotalG))
 	}
 	return text + ". " + b.HoldBack(b.Paste.Basis.Liquid)
 }

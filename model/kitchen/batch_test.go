@@ -96,13 +96,19 @@ func TestJarNeedsDensities(t *testing.T) {
 // 3.4 g of powder from teaspoons of 2.5 g are one: 6·ln(2.5/3.4) = 1.8 levels too
 // thin. 2 g are less than the spoon, 22.5 g nine scoops: both are to be weighed.
 func TestSpoonsTooCoarse(t *testing.T) {
-	b, err := pasteOf(t, withSpoon(side("A", model.Flour, 1, 1.2), 2.5)).Batch(model.Order{TotalG: 6.8, Spoons: []string{"1 tsp"}})
+	b, err := pasteOf(t, withSpoon(side("A", model.Flour, 1, 1.2), 2.5)).Batch(model.Order{
+		TotalG: 6.8,
+		Spoons: []string{"1 tsp"},
+	})
 	require.NoError(t, err)
 	assert.InDelta(t, 6*math.Log(2.5/3.4), b.SpoonShift, 1e-9)
 	require.Len(t, b.Warnings, 1)
 	assert.Contains(t, b.Warnings[0], "1.8 levels thinner")
 	for _, total := range []float64{4, 45} {
-		b, err = pasteOf(t, withSpoon(side("A", model.Flour, 1, 1.2), 2.5)).Batch(model.Order{TotalG: total, Spoons: []string{"1 tsp"}})
+		b, err = pasteOf(t, withSpoon(side("A", model.Flour, 1, 1.2), 2.5)).Batch(model.Order{
+			TotalG: total,
+			Spoons: []string{"1 tsp"},
+		})
 		require.NoError(t, err)
 		assert.Nil(t, b.Powders[0].Spoons)
 		assert.Empty(t, b.Warnings)
@@ -121,7 +127,10 @@ func TestBatchRefuses(t *testing.T) {
 		{model.Order{JarML: math.Inf(1)}, "not possible"},
 		{model.Order{TotalG: 5, AllowanceG: -1}, "not possible"},
 		{model.Order{TotalG: 5, Extras: []model.Extra{{Name: "oil", Share: 3}}}, "above 0 and below 1"},
-		{model.Order{TotalG: 5, Extras: []model.Extra{{Name: "oil", Share: 0.6}, {Name: "honey", Share: 0.4}}}, "leaves no room"},
+		{
+			model.Order{TotalG: 5, Extras: []model.Extra{{Name: "oil", Share: 0.6}, {Name: "honey", Share: 0.4}}},
+			"leaves no room",
+		},
 		{model.Order{TotalG: 5, Extras: []model.Extra{{Share: 0.1}}}, "no name"},
 	} {
 		_, err := p.Batch(c.order)
@@ -152,7 +161,8 @@ func order(t *rapid.T) model.Order {
 	}
 	for range rapid.IntRange(0, 3).Draw(t, "extras") {
 		o.Extras = append(o.Extras, model.Extra{
-			Name: rapid.SampledFrom([]string{"hydrosol", "oat oil", "sea salt", "x"}).Draw(t, "name"), Share: rapid.Float64Range(1e-6, 0.33).Draw(t, "share"),
+			Name: rapid.SampledFrom([]string{"hydrosol", "oat oil", "sea salt", "x"}).Draw(t,
+				"name"), Share: rapid.Float64Range(1e-6, 0.33).Draw(t, "share"),
 		})
 	}
 	return o
@@ -163,8 +173,10 @@ func TestBatchPartsAreTheTotal(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		var powders []kitchen.PastePowder
 		for range rapid.IntRange(1, 5).Draw(t, "powders") {
-			s := side("A", model.Flour, rapid.Float64Range(0.05, 30).Draw(t, "ratio"), rapid.Float64Range(1, 3).Draw(t, "spread"))
-			powders = append(powders, kitchen.PastePowder{Side: s, Fraction: rapid.Float64Range(0.1, 100).Draw(t, "part")})
+			s := side("A", model.Flour, rapid.Float64Range(0.05, 30).Draw(t, "ratio"),
+				rapid.Float64Range(1, 3).Draw(t, "spread"))
+			powders = append(powders, kitchen.PastePowder{Side: s, Fraction: rapid.Float64Range(0.1, 100).Draw(t,
+				"part")})
 		}
 		p, err := kitchen.PasteOfSides(powders)
 		require.NoError(t, err)
@@ -174,7 +186,8 @@ func TestBatchPartsAreTheTotal(t *testing.T) {
 			return
 		}
 		require.NoError(t, err)
-		assert.InEpsilon(t, p.Next.Median, (b.Liquid.Median+b.CountedG)/b.Powder.Median, 1e-9, "all that is liquid over the powder")
+		assert.InEpsilon(t, p.Next.Median, (b.Liquid.Median+b.CountedG)/b.Powder.Median, 1e-9,
+			"all that is liquid over the powder")
 		sum := b.Liquid.Median
 		for _, part := range b.Powders {
 			sum += part.Grams

@@ -48,7 +48,10 @@ func exactly(v float64) fit.Interval { return fit.Interval{Median: v, Low: v, Hi
 func withSpoon(s kitchen.Side, grams float64) kitchen.Side {
 	p := model.Profile{LevelSpoons: []model.LevelSpoon{{Spoon: "1 tsp", Grams: []float64{grams}}}}
 	s.Scales, s.TspG = p.Scales(model.US, nil), grams
-	per := fit.Interval{Median: s.Ratio.Powder.Median * grams, Low: s.Ratio.Powder.Low * grams, High: s.Ratio.Powder.High * grams}
+	per := fit.Interval{
+		Median: s.Ratio.Powder.Median * grams, Low: s.Ratio.Powder.Low * grams,
+		High: s.Ratio.Powder.High * grams,
+	}
 	s.Ratio.PerTsp = &per
 	return s
 }
@@ -80,7 +83,10 @@ func heavyClay(rest *int) model.Profile {
 		LevelSpoons: []model.LevelSpoon{{Spoon: "1 tsp", Grams: []float64{4.78}}},
 		Trials: []model.Trial{{
 			Started: specimen.Day(2), State: model.Done, LiquidG: 5, RestS: rest,
-			Steps: []model.Step{specimen.Spoons("1/8 tsp", 1, 1), {Add: model.AddPowder, Spoon: "1/8 tsp", Looked: true, Level: 6, Marks: []string{"gels"}}},
+			Steps: []model.Step{specimen.Spoons("1/8 tsp", 1, 1), {
+				Add: model.AddPowder, Spoon: "1/8 tsp",
+				Looked: true, Level: 6, Marks: []string{"gels"},
+			}},
 		}},
 	}
 }

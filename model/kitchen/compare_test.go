@@ -34,7 +34,8 @@ func TestTwoClays(t *testing.T) {
 	said := p.Sentence()
 	assert.Contains(t, said, "Heavy clay takes 7.6 times")
 	assert.Contains(t, said, "26 times")
-	assert.Contains(t, said, "gram for gram it stands at 7 or above (7 or above to 7 or above) instead of 5 spread: not gram for gram")
+	assert.Contains(t, said,
+		"gram for gram it stands at 7 or above (7 or above to 7 or above) instead of 5 spread: not gram for gram")
 	assert.Contains(t, p.Differences, "Family: Light clay is plain clay, Heavy clay is swelling clay.")
 	assert.Contains(t, p.Differences, "Seen with Heavy clay only: gels.")
 	assert.True(t, strings.Contains(strings.Join(p.Differences, "\n"), "alkaline"))
@@ -51,7 +52,8 @@ func TestRestsApart(t *testing.T) {
 	require.NotNil(t, p.ByWeight)
 	assert.True(t, p.RestsApart)
 	require.NotEmpty(t, p.Warnings)
-	assert.True(t, strings.HasPrefix(p.Sentence(), "Not like for like: Light clay was read after 30 s, Heavy clay after 5 min."), p.Sentence())
+	assert.True(t, strings.HasPrefix(p.Sentence(),
+		"Not like for like: Light clay was read after 30 s, Heavy clay after 5 min."), p.Sentence())
 	assert.Contains(t, p.Warnings[0], "make a trial of Light clay with a rest of 5 min")
 }
 
@@ -111,14 +113,16 @@ func TestOnDifferentScales(t *testing.T) {
 	halves := lightClay(specimen.Ptr(120))
 	halves.Trials[0].LevelStep = 0.5
 	p := compared(t, halves, heavyClay(specimen.Ptr(120)))
-	assert.Contains(t, strings.Join(p.Warnings, "\n"), "read to the nearest 0.5 for Light clay, to the nearest 1 for Heavy clay")
+	assert.Contains(t, strings.Join(p.Warnings, "\n"),
+		"read to the nearest 0.5 for Light clay, to the nearest 1 for Heavy clay")
 }
 
 func TestCompareRefuses(t *testing.T) {
 	one := []model.Profile{lightClay(nil)}
 	_, err := kitchen.Compare(one, 5, model.Choice{}, nil)
 	assert.ErrorContains(t, err, "two to six")
-	_, err = kitchen.Compare([]model.Profile{one[0], one[0], one[0], one[0], one[0], one[0], one[0]}, 5, model.Choice{}, nil)
+	_, err = kitchen.Compare([]model.Profile{one[0], one[0], one[0], one[0], one[0], one[0], one[0]}, 5,
+		model.Choice{}, nil)
 	assert.ErrorContains(t, err, "two to six")
 	_, err = kitchen.Compare([]model.Profile{one[0], one[0]}, 7, model.Choice{}, nil)
 	assert.ErrorContains(t, err, "level 7 has no ratio")
@@ -164,15 +168,18 @@ func TestWhatAPairPointsAt(t *testing.T) {
 	b.Ratio.Reach = fit.OneSided
 	p := kitchen.PairOf(a, b)
 	assert.Equal(t, kitchen.Close, p.Verdict)
-	assert.Contains(t, p.Sentence(), "Oats · lot 2 takes 1.1 times (0.98 to 1.1) as much water as Oats · lot 1 by weight, 1.6 times")
+	assert.Contains(t, p.Sentence(),
+		"Oats · lot 2 takes 1.1 times (0.98 to 1.1) as much water as Oats · lot 1 by weight, 1.6 times")
 	assert.Contains(t, p.Sentence(), "similar thickness weight for weight")               // 5 + 6·ln 1.05 = 5.29
 	assert.Contains(t, p.Reasons[1], "spoon for spoon it stands at 7 or above: weigh it") // 5 + 6·ln(2.1·3/(2·2)) = 7.7
-	assert.Equal(t, []string{"Oats · lot 2 was tested from one side of this level only: its ratio is rough."}, p.Warnings)
+	assert.Equal(t, []string{"Oats · lot 2 was tested from one side of this level only: its ratio is rough."},
+		p.Warnings)
 
 	b.Ratio.Budget = &fit.Budget{SpoonWeight: 0.7, Looks: 0.3}
 	*b.Ratio.Powder = fit.Interval{Median: 2.3, Low: 1.5, High: 6}
 	p = kitchen.PairOf(a, b)
-	assert.Equal(t, "one more trial of Oats · lot 2 would tell, with two more level spoons of it weighed first", p.Settle)
+	assert.Equal(t, "one more trial of Oats · lot 2 would tell, with two more level spoons of it weighed first",
+		p.Settle)
 	assert.Contains(t, p.Sentence(), "not settled")
 }
 

@@ -14,7 +14,8 @@ import (
 // larger or smaller. An allowance in grams stays as it is; the jar is dropped.
 func Scale(r model.Recipe, totalG float64) (model.Recipe, error) {
 	if !(totalG > 0 && totalG <= model.MaxGrams) {
-		return model.Recipe{}, fmt.Errorf("scale %q to %s g: give a total above 0 and up to %s g", r.Name, model.Number(totalG), model.Number(model.MaxGrams))
+		return model.Recipe{}, fmt.Errorf("scale %q to %s g: give a total above 0 and up to %s g", r.Name,
+			model.Number(totalG), model.Number(model.MaxGrams))
 	}
 	r.TotalG, r.JarML, r.JarG = totalG, 0, 0
 	if r.Portions > 0 {
@@ -28,7 +29,8 @@ func Scale(r model.Recipe, totalG float64) (model.Recipe, error) {
 func InPortions(r model.Recipe, portions int, eachG float64) (model.Recipe, error) {
 	switch {
 	case portions < 0 || portions > model.MaxPortions:
-		return model.Recipe{}, fmt.Errorf("%d portions of %q: give a number up to %d", portions, r.Name, model.MaxPortions)
+		return model.Recipe{}, fmt.Errorf("%d portions of %q: give a number up to %d", portions, r.Name,
+			model.MaxPortions)
 	case portions == 0:
 		r.Portions, r.PortionG = 0, 0
 		return r, nil
@@ -63,7 +65,8 @@ func WithExtra(r model.Recipe, e model.Extra) model.Recipe {
 func WithoutExtra(r model.Recipe, name string) (model.Recipe, error) {
 	at := slices.IndexFunc(r.Extras, func(x model.Extra) bool { return model.SameLiquid(x.Name, name) })
 	if at < 0 {
-		return r, fmt.Errorf("take %q out of %q: it has no such extra; it has %s", name, r.Name, orNothing(extraNames(r)))
+		return r, fmt.Errorf("take %q out of %q: it has no such extra; it has %s", name, r.Name,
+			orNothing(extraNames(r)))
 	}
 	r = unwritten(r)
 	r.Extras = slices.Delete(slices.Clone(r.Extras), at, at+1)
@@ -154,7 +157,8 @@ func Edited(r model.Recipe, profiles []model.Profile, d model.Drawer) (model.Rec
 func Renewed(r model.Recipe, profiles []model.Profile, d model.Drawer) (model.Recipe, error) {
 	paste, ok := RecipePaste(r, profiles, d)
 	if !ok {
-		return r, cannot("renew %q: not all of its powders are on the shelf with a ratio at %s", r.Name, model.LevelName(r.Level))
+		return r, cannot("renew %q: not all of its powders are on the shelf with a ratio at %s", r.Name,
+			model.LevelName(r.Level))
 	}
 	r = withPaste(r, paste)
 	r.Extras = withKinds(r.Extras)
@@ -198,7 +202,10 @@ func SwapPowder(r model.Recipe, p Pair, slug string, keep Keep, others []Side) (
 	a := p.A.Powder
 	at := slices.IndexFunc(r.Powders, func(old model.RecipePowder) bool { return isPowder(old, a) })
 	if at < 0 || p.A.Ratio.Level != r.Level || !model.SameLiquid(p.A.Ratio.Basis.Liquid, r.Liquid) {
-		return model.Recipe{}, fmt.Errorf("swap in %q: it is of %s at level %s in %s, but %s at level %s in %s is to be replaced", r.Name, r.Powders[max(at, 0)].Powder().Title(), model.Number(r.Level), r.Liquid, a.Title(), model.Number(p.A.Ratio.Level), p.A.Ratio.Basis.Liquid)
+		return model.Recipe{}, fmt.Errorf("swap in %q: it is of %s at level %s in %s, but %s at level %s in %s is "+
+			"to be replaced", r.Name, r.Powders[max(at,
+			0)].Powder().Title(), model.Number(r.Level), r.Liquid, a.Title(), model.Number(p.A.Ratio.Level),
+			p.A.Ratio.Basis.Liquid)
 	}
 	if p.Refused != "" {
 		return model.Recipe{}, cannot("no swap: %s", p.Sentence())
@@ -241,7 +248,8 @@ func SwapPowder(r model.Recipe, p Pair, slug string, keep Keep, others []Side) (
 	if keep != KeepTotal {
 		r.TotalG = (was.MadeG*scale - r.AllowanceG) / (1 + r.AllowanceShare)
 		if !(r.TotalG > 0) {
-			return model.Recipe{}, errors.New("swap: nothing would be left beside what sticks to the bowl; keep the total instead")
+			return model.Recipe{}, errors.New("swap: nothing would be left beside what sticks to the bowl; keep " +
+				"the total instead")
 		}
 		if r.Portions > 0 {
 			r.PortionG = r.TotalG / float64(r.Portions)
@@ -293,6 +301,7 @@ func TotalChange(before, after model.Recipe, keep Keep) string {
 	if math.Abs(after.TotalG/before.TotalG-1) < 0.005 {
 		return ""
 	}
-	return fmt.Sprintf("It makes %s g now, not %s g (%+.0f %%), as the %s is kept; keep the total to make as much as before.",
+	return fmt.Sprintf("It makes %s g now, not %s g (%+.0f %%), as the %s is kept; keep the total to make as much "+
+		"as before.",
 		model.Grams(after.TotalG), model.Grams(before.TotalG), 100*(after.TotalG/before.TotalG-1), string(keep))
 }

@@ -46,11 +46,15 @@ func TestThreeKindsOfExtras(t *testing.T) {
 	assert.InDelta(t, 41.6, b.StartG, 1e-9)
 	assert.InDelta(t, 11.4, b.HoldBackG, 1e-9)
 	assert.InDelta(t, 11.4, b.SpareG, 1e-9)
-	assert.Equal(t, []string{"A", "sea salt", "water", "honey", "oat oil"}, kitchen.AdditionOrder(kitchen.RecipeOf("x", b, nil, saved)))
+	assert.Equal(t, []string{"A", "sea salt", "water", "honey", "oat oil"},
+		kitchen.AdditionOrder(kitchen.RecipeOf("x", b, nil, saved)))
 
 	// The maker's word wins: as oil the honey rides along, 91/2.5 = 36.4 g powder.
 	b, err = pasteOf(t, s).Batch(model.Order{TotalG: 100, Extras: []model.Extra{
-		{Name: "honey", Share: 0.04, Counts: model.CountsOil}, {Name: "oat oil", Share: 0.03}, {Name: "sea salt", Share: 0.02},
+		{Name: "honey", Share: 0.04, Counts: model.CountsOil}, {Name: "oat oil", Share: 0.03}, {
+			Name:  "sea salt",
+			Share: 0.02,
+		},
 	}})
 	require.NoError(t, err)
 	assert.InDelta(t, 36.4, b.Powder.Median, 1e-9)
@@ -59,7 +63,10 @@ func TestThreeKindsOfExtras(t *testing.T) {
 // 100 g at R 0.5 are 66.7 g of powder, which takes up 33.3 g: 40 g of juice are
 // too much.
 func TestMoreLiquidExtrasThanThePowderTakesUp(t *testing.T) {
-	_, err := pasteOf(t, side("A", model.Flour, 0.5, 1.1)).Batch(model.Order{TotalG: 100, Extras: []model.Extra{{Name: "apple juice", Share: 0.4}}})
+	_, err := pasteOf(t, side("A", model.Flour, 0.5, 1.1)).Batch(model.Order{
+		TotalG: 100,
+		Extras: []model.Extra{{Name: "apple juice", Share: 0.4}},
+	})
 	require.Error(t, err)
 	assert.True(t, kitchen.IsCannot(err))
 	assert.Contains(t, err.Error(), "40.00 g of liquid, but 66.67 g of powder take up only 33.33 g")
@@ -83,7 +90,8 @@ func TestExtrasFillTheJarToo(t *testing.T) {
 	b, err = p.Batch(o)
 	require.NoError(t, err)
 	assert.False(t, b.Fits())
-	assert.Contains(t, strings.Join(b.Warnings, " "), "70.00 g is too much for the jar: filled to 95 %, its 60 mL hold 69.10 g.")
+	assert.Contains(t, strings.Join(b.Warnings, " "),
+		"70.00 g is too much for the jar: filled to 95 %, its 60 mL hold 69.10 g.")
 
 	// Each of twenty portions has a jar of its own.
 	o.TotalG, o.Portions = 0, 20
@@ -97,7 +105,10 @@ func TestExtrasFillTheJarToo(t *testing.T) {
 // 20 portions of 75 g are 1500 g, and 3 % more for the bowl 1545 g: at R 2, 515
 // g powder.
 func TestPortions(t *testing.T) {
-	b, err := pasteOf(t, side("A", model.Flour, 2, 1.1)).Batch(model.Order{Portions: 20, PortionG: 75, AllowanceShare: 0.03})
+	b, err := pasteOf(t, side("A", model.Flour, 2, 1.1)).Batch(model.Order{
+		Portions: 20, PortionG: 75,
+		AllowanceShare: 0.03,
+	})
 	require.NoError(t, err)
 	assert.InDelta(t, 1500, b.TotalG, 1e-9)
 	assert.InDelta(t, 515, b.Powder.Median, 1e-9)
@@ -139,7 +150,10 @@ func TestNamesThatAreAskedAbout(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, []string{"moonwort"}, b.Unsorted)
 	assert.Contains(t, b.Warnings[0], "moonwort is not a name that daub knows: it counts as liquid here")
-	b, err = p.Batch(model.Order{TotalG: 100, Extras: []model.Extra{{Name: "moonwort", Share: 0.02, Counts: model.CountsDry}}})
+	b, err = p.Batch(model.Order{
+		TotalG: 100,
+		Extras: []model.Extra{{Name: "moonwort", Share: 0.02, Counts: model.CountsDry}},
+	})
 	require.NoError(t, err)
 	assert.Empty(t, b.Warnings)
 	b, err = p.Batch(model.Order{TotalG: 100, Extras: []model.Extra{{Name: "lavender essential oil", Share: 0.012}}})
@@ -206,7 +220,10 @@ func ptr[T any](v T) *T { return &v }
 // powder, 1.5: at six levels an e-fold 5 - 6·ln 1.5 = 2.57. Counted it is 50 g of
 // powder, 30 g of water and the 20 g.
 func TestRecipeBeforeExtrasCounted(t *testing.T) {
-	b, err := pasteOf(t, side("A", model.Flour, 1, 1.1)).Batch(model.Order{TotalG: 100, Extras: []model.Extra{{Name: "glycerine", Share: 0.2}}})
+	b, err := pasteOf(t, side("A", model.Flour, 1, 1.1)).Batch(model.Order{
+		TotalG: 100,
+		Extras: []model.Extra{{Name: "glycerine", Share: 0.2}},
+	})
 	require.NoError(t, err)
 	r := kitchen.RecipeOf("old", b, nil, saved)
 	assert.Nil(t, kitchen.RecountOf(r, nil, nil), "it has its kinds")
@@ -245,7 +262,8 @@ func TestRestsAreNamedByGroups(t *testing.T) {
 	}
 	c, err := kitchen.Compare(profiles, 5, model.Choice{}, nil)
 	require.NoError(t, err)
-	assert.True(t, strings.HasPrefix(c.Rests(), "Not like for like: A, C and D were read after 30 s, B after 5 min."), c.Rests())
+	assert.True(t, strings.HasPrefix(c.Rests(), "Not like for like: A, C and D were read after 30 s, B after 5 min."),
+		c.Rests())
 	assert.Contains(t, c.Rests(), "make a trial of A, C and D with a rest of 5 min")
 }
 

@@ -48,15 +48,21 @@ func FizzOf(powders []model.Powder, liquid string, extras []model.Extra) *Fizz {
 // Text warns of it, for a bowl that stays open.
 func (f Fizz) Text() string {
 	if f.Untested {
-		return fmt.Sprintf("ACID: %s with %s, which was never tested: put a drop of vinegar on a pinch of it and watch. If it fizzes, the paste gives off gas: let it foam out in an open bowl, and never close it in a jar.", f.Acid, f.With)
+		return fmt.Sprintf("ACID: %s with %s, which was never tested: put a drop of vinegar on a pinch of it and "+
+			"watch. If it fizzes, the paste gives off gas: let it foam out in an open bowl, and never close it in "+
+			"a jar.", f.Acid, f.With)
 	}
-	return fmt.Sprintf("ACID: %s with %s gives off gas: let it foam out in an open bowl, and never close it in a jar: it can burst.", f.Acid, f.With)
+	return fmt.Sprintf("ACID: %s with %s gives off gas: let it foam out in an open bowl, and never close it in a "+
+		"jar: it can burst.", f.Acid, f.With)
 }
 
 // InJar says why it does not go into a jar.
 func (f Fizz) InJar() string {
 	if f.Untested {
-		return fmt.Sprintf("no jar for %s with %s, which was never tested with acid: if it fizzes, the closed jar can burst; put a drop of vinegar on a pinch of it, record whether it fizzes, or leave the jar out", f.Acid, f.With)
+		return fmt.Sprintf("no jar for %s with %s, which was never tested with acid: if it fizzes, the closed jar "+
+			"can burst; put a drop of vinegar on a pinch of it, record whether it fizzes, or leave the jar out",
+			f.Acid, f.With)
 	}
-	return fmt.Sprintf("no jar for %s with %s: it gives off gas, and a closed jar can burst; leave the acid or the jar out", f.Acid, f.With)
+	return fmt.Sprintf("no jar for %s with %s: it gives off gas, and a closed jar can burst; leave the acid or "+
+		"the jar out", f.Acid, f.With)
 }

@@ -15,7 +15,9 @@ import (
 // mixWarning goes with every mix. Sources: Seed, Woodward & Lundgren 1964 and
 // Polidori 2007 for the straight line; Sivapullaiah & Sridharan 1985, Geotech.
 // Test. J. 8(3) 111-116, for where it fails.
-const mixWarning = "A first estimate: make a trial of the mix. The interval holds what is unsure in the powders, not in the mixing; expect a few percent more within one kind of powder, and much more beside a strong swelling powder or coarse grains."
+const mixWarning = "A first estimate: make a trial of the mix. The interval holds what is unsure in the powders, " +
+	"not in the mixing; expect a few percent more within one kind of powder, and much more beside a strong " +
+	"swelling powder or coarse grains."
 
 // Share is one powder of a mix and its part by mass; the parts may have any
 // sum, as in 60 to 40 or 3 to 1.
@@ -82,7 +84,8 @@ func PasteOfSides(powders []PastePowder) (Paste, error) {
 	total := 0.0
 	for _, part := range powders {
 		if !(part.Fraction > 0 && part.Fraction <= model.MaxGrams) {
-			return Paste{}, fmt.Errorf("a part of %s for %s is not possible: give parts by mass above 0, as in 60 and 40", model.Number(part.Fraction), part.Powder.Title())
+			return Paste{}, fmt.Errorf("a part of %s for %s is not possible: give parts by mass above 0, as in 60 "+
+				"and 40", model.Number(part.Fraction), part.Powder.Title())
 		}
 		total += part.Fraction
 	}
@@ -111,7 +114,8 @@ func PasteOfSides(powders []PastePowder) (Paste, error) {
 func (p *Paste) comparable() error {
 	for i, part := range p.Powders {
 		if part.Ratio.Powder == nil {
-			return cannot("%s has no ratio at %s in %s: finish a trial of it that reaches the level", part.Powder.Title(), model.LevelName(p.Level), part.Ratio.Basis.Liquid)
+			return cannot("%s has no ratio at %s in %s: finish a trial of it that reaches the level",
+				part.Powder.Title(), model.LevelName(p.Level), part.Ratio.Basis.Liquid)
 		}
 		if part.Ratio.Reach == fit.OneSided && !p.Mixed() {
 			p.Warnings = append(p.Warnings, oneSided(part.Powder.Title()))
@@ -175,7 +179,8 @@ func (p Paste) Name() string {
 	var words []string
 	for _, part := range p.Powders {
 		name := []rune(part.Powder.Name)
-		words = append(words, string(name[:min(len(name), room)])+" "+model.Number(model.RoundSignificant(100*part.Fraction, 3)))
+		words = append(words,
+			string(name[:min(len(name), room)])+" "+model.Number(model.RoundSignificant(100*part.Fraction, 3)))
 	}
 	return strings.Join(words, " + ")
 }
@@ -189,7 +194,9 @@ func (p Paste) SolidDensity() (gPerML float64, err error) {
 		if density == 0 {
 			usual, ok := part.Powder.Kind().TypicalSolidDensity()
 			if !ok {
-				return 0, fmt.Errorf("a jar of %s cannot be worked out: a powder of the family %s has no usual density of the solid; give its solid density in g/mL (the supplier's data sheet has it), or give the total in grams", part.Powder.Title(), part.Powder.Kind().Words())
+				return 0, fmt.Errorf("a jar of %s cannot be worked out: a powder of the family %s has no usual "+
+					"density of the solid; give its solid density in g/mL (the supplier's data sheet has it), or "+
+					"give the total in grams", part.Powder.Title(), part.Powder.Kind().Words())
 			}
 			density = usual
 		}
@@ -207,7 +214,8 @@ func (p Paste) Density(extras []model.Extra) (gPerML float64, err error) {
 	}
 	density := p.Powders[0].LiquidGML
 	if !(density > 0) {
-		return 0, fmt.Errorf("a jar cannot be worked out: the density of %q is not known; give it in g/mL with the trial, or give the total in grams", p.Basis.Liquid)
+		return 0, fmt.Errorf("a jar cannot be worked out: the density of %q is not known; give it in g/mL with "+
+			"the trial, or give the total in grams", p.Basis.Liquid)
 	}
 	powder, liquid, _ := model.Split(extras, p.Next.Median)
 	volume := powder/solid + liquid/density
@@ -231,7 +239,10 @@ func (p Paste) Profile() model.Profile {
 		rest = max(rest, part.Ratio.Basis.RestS)
 		known = known && part.Powder.SolidDensity > 0
 	}
-	powder := model.Powder{Name: p.Name(), Family: largest.Powder.Family, KeepFromMetal: metal, Notes: "mixed dry by mass"}
+	powder := model.Powder{
+		Name: p.Name(), Family: largest.Powder.Family, KeepFromMetal: metal,
+		Notes: "mixed dry by mass",
+	}
 	if solid, err := p.SolidDensity(); err == nil && known {
 		powder.SolidDensity = model.RoundSignificant(solid, 3)
 	}
@@ -244,6 +255,7 @@ func (p Paste) Profile() model.Profile {
 
 // Sentence says the paste's ratio in one sentence.
 func (p Paste) Sentence() string {
-	text := fmt.Sprintf("At %s %s takes %s g %s per g; the next dish %s to %s.", model.LevelName(p.Level), p.Title(), bench.IntervalText(p.Powder), p.Basis.Liquid, model.RatioText(p.Next.Low), model.RatioText(p.Next.High))
+	text := fmt.Sprintf("At %s %s takes %s g %s per g; the next dish %s to %s.", model.LevelName(p.Level), p.Title(),
+		bench.IntervalText(p.Powder), p.Basis.Liquid, model.RatioText(p.Next.Low), model.RatioText(p.Next.High))
 	return strings.Join(append([]string{text}, p.Warnings...), " ")
 }

@@ -47,7 +47,10 @@ func TestPublishedMixture(t *testing.T) {
 	worst := 0.0
 	for i, w := range limits[1:10] {
 		parts := float64(9 - i)
-		p, err := kitchen.PasteOfSides([]kitchen.PastePowder{{Side: na, Fraction: parts}, {Side: ca, Fraction: 10 - parts}})
+		p, err := kitchen.PasteOfSides([]kitchen.PastePowder{
+			{Side: na, Fraction: parts},
+			{Side: ca, Fraction: 10 - parts},
+		})
 		require.NoError(t, err)
 		assert.InEpsilon(t, w/100, p.Powder.Median, 0.06)
 		worst = max(worst, abs(w/100/p.Powder.Median-1))
@@ -58,7 +61,8 @@ func TestPublishedMixture(t *testing.T) {
 func TestMixOfProfiles(t *testing.T) {
 	light, heavy := lightClay(specimen.Ptr(120)), heavyClay(specimen.Ptr(300))
 	heavy.Powder.KeepFromMetal = true
-	p, err := kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 3}, {Profile: heavy, Parts: 1}}, 5, model.Choice{}, nil)
+	p, err := kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 3}, {Profile: heavy, Parts: 1}}, 5,
+		model.Choice{}, nil)
 	require.NoError(t, err)
 	a, err := kitchen.PasteOf(light, 5, model.Choice{}, nil)
 	require.NoError(t, err)
@@ -93,17 +97,22 @@ func TestMixRefuses(t *testing.T) {
 	light, heavy := lightClay(nil), heavyClay(nil)
 	_, err := kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}}, 5, model.Choice{}, nil)
 	assert.ErrorContains(t, err, "two to five")
-	_, err = kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: heavy, Parts: 0}}, 5, model.Choice{}, nil)
+	_, err = kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: heavy, Parts: 0}}, 5, model.Choice{},
+		nil)
 	assert.ErrorContains(t, err, "Heavy clay")
-	_, err = kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: inOil(heavy), Parts: 1}}, 5, model.Choice{}, nil)
+	_, err = kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: inOil(heavy), Parts: 1}}, 5,
+		model.Choice{}, nil)
 	assert.ErrorContains(t, err, "Not compared")
-	_, err = kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: heavy, Parts: 1}}, 5.2, model.Choice{}, nil)
+	_, err = kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: heavy, Parts: 1}}, 5.2,
+		model.Choice{}, nil)
 	assert.ErrorContains(t, err, "level 5.2")
 	none := heavy
 	none.Trials = nil
-	_, err = kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: none, Parts: 1}}, 5, model.Choice{}, nil)
+	_, err = kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: none, Parts: 1}}, 5, model.Choice{},
+		nil)
 	assert.ErrorContains(t, err, "Heavy clay has no ratio at 5 spread")
-	p, err := kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: heavy, Parts: 1}}, 5, model.Choice{}, nil)
+	p, err := kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: heavy, Parts: 1}}, 5,
+		model.Choice{}, nil)
 	require.NoError(t, err)
 	assert.Contains(t, strings.Join(p.Warnings, "\n"), "Not like for like")
 }

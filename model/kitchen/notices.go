@@ -23,7 +23,8 @@ func ProfilesOf(r model.Recipe, shelf []model.Entry) []model.Profile {
 // slug, or, where that is not known there, by name and lot.
 func PlaceOnShelf(p model.RecipePowder, shelf []model.Entry) int {
 	if p.Slug != "" {
-		at := slices.IndexFunc(shelf, func(e model.Entry) bool { return e.Slug == p.Slug && isPowder(p, e.Profile.Powder) })
+		at := slices.IndexFunc(shelf,
+			func(e model.Entry) bool { return e.Slug == p.Slug && isPowder(p, e.Profile.Powder) })
 		if at >= 0 {
 			return at
 		}
@@ -88,7 +89,8 @@ func Changes(r model.Recipe, profiles []model.Profile, d model.Drawer) []string 
 	}
 	for _, p := range r.Powders {
 		if _, ok := profileOf(p, profiles); !ok {
-			all = append(all, fmt.Sprintf("%s is not on the shelf: whether its profile has changed is not known.", p.Powder().Title()))
+			all = append(all, fmt.Sprintf("%s is not on the shelf: whether its profile has changed is not known.",
+				p.Powder().Title()))
 		}
 	}
 	return all

@@ -30,7 +30,8 @@ func TestTheCardWarnsAsTheBatchDid(t *testing.T) {
 	require.NoError(t, err)
 	card = cardOf(small, []model.Profile{p}, nil)
 	assert.NotContains(t, card, "too much for the jar")
-	assert.Contains(t, card, "Rounding the powder to these spoons makes the paste", "scaled down, a tablespoon is too coarse")
+	assert.Contains(t, card, "Rounding the powder to these spoons makes the paste",
+		"scaled down, a tablespoon is too coarse")
 
 	slow := specimen.Repeated(8, 8.2)
 	rest := 900
@@ -57,7 +58,8 @@ func TestARecipeKnowsItsOwnFile(t *testing.T) {
 	shelf := []model.Entry{{Slug: "first", Profile: first}, {Slug: "second", Profile: second}}
 	assert.Equal(t, []model.Profile{second}, kitchen.ProfilesOf(r, shelf))
 	assert.Empty(t, kitchen.Changes(r, kitchen.ProfilesOf(r, shelf), nil))
-	assert.Len(t, kitchen.Changes(r, kitchen.ProfilesOf(r, shelf[:1]), nil), 1, "the other file of that name says something else")
+	assert.Len(t, kitchen.Changes(r, kitchen.ProfilesOf(r, shelf[:1]), nil), 1,
+		"the other file of that name says something else")
 	gone := kitchen.Changes(r, kitchen.ProfilesOf(r, nil), nil)
 	require.Len(t, gone, 1)
 	assert.Contains(t, gone[0], "is not on the shelf")

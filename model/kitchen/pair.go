@@ -114,7 +114,10 @@ func (p *Pair) judge() {
 		spoon := quotient(*b, *a)
 		p.BySpoon = &spoon
 	}
-	stands := fit.Interval{Median: p.standsAt(factor.Median), Low: p.standsAt(factor.Low), High: p.standsAt(factor.High)}
+	stands := fit.Interval{
+		Median: p.standsAt(factor.Median), Low: p.standsAt(factor.Low),
+		High: p.standsAt(factor.High),
+	}
 	p.StandsAt = &stands
 	level := p.A.Ratio.Level
 	off := math.Abs(stands.Median - level)
@@ -149,8 +152,10 @@ func (p Pair) reasons() []string {
 	out := []string{fmt.Sprintf("in the place of %s gram for gram, %s stands at %s instead of %s",
 		a, b, StandingText(*p.StandsAt), model.LevelName(level))}
 	if p.Verdict != Close {
-		out = append(out, fmt.Sprintf("instead of 10 g of %s take %s g of %s with the same %s, or 10 g with %s times the %s",
-			a, model.Significant(10/factor, 3), b, p.A.Ratio.Basis.Liquid, model.Significant(factor, 3), p.A.Ratio.Basis.Liquid))
+		out = append(out, fmt.Sprintf("instead of 10 g of %s take %s g of %s with the same %s, or 10 g with %s "+
+			"times the %s",
+			a, model.Significant(10/factor, 3), b, p.A.Ratio.Basis.Liquid, model.Significant(factor,
+				3), p.A.Ratio.Basis.Liquid))
 	}
 	if s := p.BySpoon; s != nil && p.Verdict != NotStandIn && math.Abs(p.standsAt(s.Median)-level) > closeLevels {
 		out = append(out, fmt.Sprintf("spoon for spoon it stands at %s: weigh it", StandsAt(p.standsAt(s.Median))))
@@ -206,7 +211,8 @@ func (p Pair) warnings() []string {
 		}
 	}
 	if x, y := p.A.LevelStep, p.B.LevelStep; x != y && x != 0 && y != 0 {
-		out = append(out, fmt.Sprintf("Levels were read to the nearest %[2]s for %[1]s, to the nearest %[4]s for %[3]s.", a, model.Number(x), b, model.Number(y)))
+		out = append(out, fmt.Sprintf("Levels were read to the nearest %[2]s for %[1]s, to the nearest %[4]s for "+
+			"%[3]s.", a, model.Number(x), b, model.Number(y)))
 	}
 	return out
 }
@@ -252,7 +258,8 @@ func restsText(sides []Side, names []string) string {
 			again = append(again, g.names...)
 		}
 	}
-	return fmt.Sprintf("Not like for like: %s. A powder takes up more with time; for a fair comparison make a trial of %s with a rest of %s.",
+	return fmt.Sprintf("Not like for like: %s. A powder takes up more with time; for a fair comparison make a "+
+		"trial of %s with a rest of %s.",
 		strings.Join(said, ", "), listed(again), model.Seconds(longest))
 }
 
@@ -276,15 +283,22 @@ func (p Pair) differences() []string {
 			out = append(out, fmt.Sprintf("Seen with %s only: %s.", []string{a, b}[i], strings.Join(marks, ", ")))
 		}
 	}
-	for i, allergens := range [][]string{only(allergensOf(p.A), allergensOf(p.B)), only(allergensOf(p.B), allergensOf(p.A))} {
+	for i, allergens := range [][]string{
+		only(allergensOf(p.A), allergensOf(p.B)),
+		only(allergensOf(p.B), allergensOf(p.A)),
+	} {
 		if len(allergens) > 0 {
-			out = append(out, fmt.Sprintf("Allergens with %s only: %s.", []string{a, b}[i], strings.Join(allergens, ", ")))
+			out = append(out, fmt.Sprintf("Allergens with %s only: %s.", []string{a, b}[i],
+				strings.Join(allergens, ", ")))
 		}
 	}
 	if x, y := p.A.Powder.Fizzing(), p.B.Powder.Fizzing(); x != y && max(x, y) == model.Fizzes {
 		out = append(out, fmt.Sprintf("Gives off gas with acid: %s only.", map[bool]string{true: a, false: b}[x > y]))
 	}
-	for i, cautions := range [][]string{only(p.A.Powder.Cautions(), p.B.Powder.Cautions()), only(p.B.Powder.Cautions(), p.A.Powder.Cautions())} {
+	for i, cautions := range [][]string{
+		only(p.A.Powder.Cautions(), p.B.Powder.Cautions()),
+		only(p.B.Powder.Cautions(), p.A.Powder.Cautions()),
+	} {
 		for _, c := range cautions {
 			out = append(out, fmt.Sprintf("Caution with %s only: %s", []string{a, b}[i], c))
 		}
@@ -330,11 +344,13 @@ func (p Pair) Finding() string {
 	switch {
 	case p.Refused == OtherLiquid:
 		other := p.B.Ratio.Basis.Liquid
-		return fmt.Sprintf("Not compared: %s was tried in %s, %s in %s. Make a trial of both in the same liquid.", a, liquid, b, other)
+		return fmt.Sprintf("Not compared: %s was tried in %s, %s in %s. Make a trial of both in the same liquid.", a,
+			liquid, b, other)
 	case p.Refused == LevelMissing:
 		text := fmt.Sprintf("Not compared: %s.", p.missing())
 		if p.Bound != nil {
-			text += fmt.Sprintf(" By what was seen, %s takes %s times as much %s as %s by weight.", b, bench.BoundText(*p.Bound), liquid, a)
+			text += fmt.Sprintf(" By what was seen, %s takes %s times as much %s as %s by weight.", b,
+				bench.BoundText(*p.Bound), liquid, a)
 		}
 		return text
 	}
@@ -342,7 +358,8 @@ func (p Pair) Finding() string {
 	if p.BySpoon != nil {
 		text += fmt.Sprintf(", %s by the spoon", factorText(*p.BySpoon))
 	}
-	text += fmt.Sprintf("; gram for gram it stands at %s instead of %s: %s", StandingText(*p.StandsAt), model.LevelName(p.A.Ratio.Level), p.Verdict.Words())
+	text += fmt.Sprintf("; gram for gram it stands at %s instead of %s: %s", StandingText(*p.StandsAt),
+		model.LevelName(p.A.Ratio.Level), p.Verdict.Words())
 	if p.Settle != "" {
 		text += "; " + p.Settle
 	}

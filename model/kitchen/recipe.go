@@ -14,8 +14,10 @@ import (
 func RecipeOf(name string, b Batch, slugs []string, saved time.Time) model.Recipe {
 	r := model.Recipe{
 		Schema: model.RecipeSchema, Name: name, Saved: saved, Level: b.Paste.Level,
-		TotalG: b.TotalG, Portions: b.Order.Portions, PortionG: model.RoundSignificant(b.PortionG, 6), JarML: b.Order.JarML, JarG: model.RoundSignificant(b.JarG, 6), AllowanceShare: b.Order.AllowanceShare, AllowanceG: b.Order.AllowanceG,
-		Spoons: append([]string(nil), b.Order.Spoons...), Extras: append([]model.Extra(nil), b.Order.Extras...),
+		TotalG: b.TotalG, Portions: b.Order.Portions, PortionG: model.RoundSignificant(b.PortionG,
+			6), JarML: b.Order.JarML, JarG: model.RoundSignificant(b.JarG, 6), AllowanceShare: b.Order.AllowanceShare,
+		AllowanceG: b.Order.AllowanceG,
+		Spoons:     append([]string(nil), b.Order.Spoons...), Extras: append([]model.Extra(nil), b.Order.Extras...),
 		Liquid: b.Paste.Basis.Liquid, Ratio: b.Paste.Next, Warnings: append([]string(nil), b.Paste.Warnings...),
 	}
 	for i, p := range b.Powders {
@@ -60,7 +62,8 @@ func usualSteps(r model.Recipe) []string {
 	if upper := model.Scale()[int(math.Ceil(r.Level))].Test; upper != look {
 		look = "lies between two: " + look + "; and: " + upper
 	}
-	return append(steps, fmt.Sprintf("Look: at %s it %s. Too thick: stir in some of what is held back, rest, look again.", model.LevelName(r.Level), look))
+	return append(steps, fmt.Sprintf("Look: at %s it %s. Too thick: stir in some of what is held back, rest, look "+
+		"again.", model.LevelName(r.Level), look))
 }
 
 // UsualSteps reports whether the recipe's steps are those of every paste: none
@@ -130,16 +133,20 @@ func Stale(r model.Recipe, p model.Profile, d model.Drawer) string {
 			continue
 		}
 		if powder.KeepFromMetal != p.Powder.KeepFromMetal || powder.Powder().Kind() != p.Powder.Kind() {
-			return fmt.Sprintf("The family or the cautions of %s have changed since this recipe was saved.", p.Powder.Title())
+			return fmt.Sprintf("The family or the cautions of %s have changed since this recipe was saved.",
+				p.Powder.Title())
 		}
 		now := SideOf(p, basisOf(r, p), r.Level, d)
 		if now.Ratio.Powder == nil {
-			return fmt.Sprintf("The profile of %s has changed since this recipe was saved: it has no ratio at %s any more.", p.Powder.Title(), model.LevelName(r.Level))
+			return fmt.Sprintf("The profile of %s has changed since this recipe was saved: it has no ratio at %s "+
+				"any more.", p.Powder.Title(), model.LevelName(r.Level))
 		}
 		factor := now.Ratio.Powder.Median / powder.Ratio
 		if math.Abs(factor-1) > changed {
-			return fmt.Sprintf("The profile of %s has changed since this recipe was saved: %s g %s per g then, %s now (%+.1f %%).",
-				p.Powder.Title(), model.RatioText(powder.Ratio), r.Liquid, model.RatioText(now.Ratio.Powder.Median), 100*(factor-1))
+			return fmt.Sprintf("The profile of %s has changed since this recipe was saved: %s g %s per g then, %s "+
+				"now (%+.1f %%).",
+				p.Powder.Title(), model.RatioText(powder.Ratio), r.Liquid, model.RatioText(now.Ratio.Powder.Median),
+				100*(factor-1))
 		}
 	}
 	return ""

@@ -24,7 +24,10 @@ func face(t *testing.T) (model.Recipe, model.Profile) {
 	profile := lightClay(nil)
 	p, err := kitchen.PasteOf(profile, 5, model.Choice{}, nil)
 	require.NoError(t, err)
-	b, err := p.Batch(model.Order{TotalG: 200, AllowanceG: 10, Extras: []model.Extra{{Name: "honey", Share: 0.05, Notes: "warm"}}})
+	b, err := p.Batch(model.Order{
+		TotalG: 200, AllowanceG: 10,
+		Extras: []model.Extra{{Name: "honey", Share: 0.05, Notes: "warm"}},
+	})
 	require.NoError(t, err)
 	return kitchen.RecipeOf("Sunday paste", b, []string{"light-clay"}, saved), profile
 }
@@ -36,7 +39,8 @@ func TestRecipeOfBatch(t *testing.T) {
 	assert.Equal(t, "light-clay", r.Powders[0].Slug)
 	assert.Equal(t, specimen.Day(1), r.Trial)
 	assert.Equal(t, 30, r.RestS)
-	assert.Equal(t, repeats.Ratios(profile, profile.Bases()[0], []float64{5}, nil)[0].Next.High, r.Ratio.High, "of the next dish")
+	assert.Equal(t, repeats.Ratios(profile, profile.Bases()[0], []float64{5}, nil)[0].Next.High, r.Ratio.High,
+		"of the next dish")
 	assert.InDelta(t, 10.5, kitchen.RecipeAmounts(r).ExtrasG[0], 1e-9)
 }
 
@@ -115,7 +119,8 @@ func TestStale(t *testing.T) {
 // A mix rests on each powder's own wait.
 func TestStaleMix(t *testing.T) {
 	light, heavy := lightClay(nil), heavyClay(nil)
-	p, err := kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 60}, {Profile: heavy, Parts: 40}}, 5, model.Choice{}, nil)
+	p, err := kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 60}, {Profile: heavy, Parts: 40}}, 5,
+		model.Choice{}, nil)
 	require.NoError(t, err)
 	b, err := p.Batch(model.Order{TotalG: 100})
 	require.NoError(t, err)
@@ -157,7 +162,10 @@ func TestRecipeProblems(t *testing.T) {
 		{"powder[0].family", func(r *model.Recipe) { r.Powders[0].Family = "sand" }},
 		{"powder[0].ratio", func(r *model.Recipe) { r.Powders[0].Ratio = math.NaN() }},
 		{"extra[0].name", func(r *model.Recipe) { r.Extras[0].Name = "" }},
-		{"extra[1].share", func(r *model.Recipe) { r.Extras = append(r.Extras, model.Extra{Name: "oil", Share: 0.97}) }},
+		{
+			"extra[1].share",
+			func(r *model.Recipe) { r.Extras = append(r.Extras, model.Extra{Name: "oil", Share: 0.97}) },
+		},
 	} {
 		r, _ := face(t)
 		c.harm(&r)
@@ -185,13 +193,18 @@ func TestStepsAtHalfLevels(t *testing.T) {
 // No card has a number that is none, whatever is in the recipe.
 func TestCardsHoldNumbers(t *testing.T) {
 	nonsense := regexp.MustCompile(`NaN|Inf|%!`)
-	odd := rapid.OneOf(rapid.Float64Range(0.001, 5000), rapid.SampledFrom([]float64{0, -1, math.NaN(), math.Inf(1), math.Inf(-1), 1e-300, 1e300}))
+	odd := rapid.OneOf(rapid.Float64Range(0.001, 5000),
+		rapid.SampledFrom([]float64{0, -1, math.NaN(), math.Inf(1), math.Inf(-1), 1e-300, 1e300}))
 	rapid.Check(t, func(t *rapid.T) {
 		o := order(t)
 		r := model.Recipe{
 			Name: "x", Level: rapid.SampledFrom([]float64{1, 4.5, 6, 7}).Draw(t, "level"), TotalG: odd.Draw(t, "total"),
-			JarML: odd.Draw(t, "jar"), AllowanceG: odd.Draw(t, "allowance"), AllowanceShare: o.AllowanceShare, Extras: o.Extras,
-			Liquid: "water", RestS: 30, Powders: []model.RecipePowder{{Name: "A", Share: odd.Draw(t, "share")}, {Name: "B", Share: 1}},
+			JarML: odd.Draw(t, "jar"), AllowanceG: odd.Draw(t,
+				"allowance"), AllowanceShare: o.AllowanceShare, Extras: o.Extras,
+			Liquid: "water", RestS: 30, Powders: []model.RecipePowder{
+				{Name: "A", Share: odd.Draw(t, "share")},
+				{Name: "B", Share: 1},
+			},
 		}
 		m := odd.Draw(t, "ratio")
 		r.Ratio = fit.Interval{Median: m, Low: m / 2, High: m * 2}

@@ -93,7 +93,8 @@ func (c Recount) Sentence() string {
 			kinds = append(kinds, fmt.Sprintf("%s as %s", e.Name, e.Counts))
 		}
 	}
-	text := fmt.Sprintf("This recipe was saved before extras counted (%s): its grams stay as they are", strings.Join(kinds, ", "))
+	text := fmt.Sprintf("This recipe was saved before extras counted (%s): its grams stay as they are",
+		strings.Join(kinds, ", "))
 	if c.Known {
 		text += fmt.Sprintf(", and stand at %s, not at %s", StandsAt(c.Stands), model.LevelName(c.Was.Level))
 	}
@@ -101,5 +102,6 @@ func (c Recount) Sentence() string {
 	if err := now.check(c.Was.Liquid, c.Recipe.Extras); err != nil {
 		return text + fmt.Sprintf(". Counted, it cannot be made: %v.", err)
 	}
-	return text + fmt.Sprintf(". Counted, it takes %s g of powder and %s g of %s.", model.Grams(now.Powder.Median), model.Grams(now.Liquid.Median), c.Was.Liquid)
+	return text + fmt.Sprintf(". Counted, it takes %s g of powder and %s g of %s.", model.Grams(now.Powder.Median),
+		model.Grams(now.Liquid.Median), c.Was.Liquid)
 }

@@ -61,7 +61,8 @@ func (s SpoonSum) Sentence() string {
 	if s.Weigh != "" {
 		return fmt.Sprintf("%s g is %s: weigh it.", model.Grams(s.WantedG), s.Weigh)
 	}
-	return fmt.Sprintf("%s g is %s, which holds %s g (%+.1f %%).", model.Grams(s.WantedG), s, model.Grams(s.Grams), s.ErrorPercent())
+	return fmt.Sprintf("%s g is %s, which holds %s g (%+.1f %%).", model.Grams(s.WantedG), s, model.Grams(s.Grams),
+		s.ErrorPercent())
 }
 
 // SpoonsToGrams is what a sum of level spoons weighs; the given EachG do not
@@ -71,7 +72,8 @@ func SpoonsToGrams(s model.Scales, spoons []model.SpoonCount) (SpoonSum, error) 
 	for i, c := range spoons {
 		names[i] = c.Spoon
 		if c.Count < 1 || c.Count > model.MaxCount {
-			return SpoonSum{}, fmt.Errorf("%d × %s cannot be weighed: give a whole number from 1 to %d", c.Count, c.Spoon, model.MaxCount)
+			return SpoonSum{}, fmt.Errorf("%d × %s cannot be weighed: give a whole number from 1 to %d", c.Count,
+				c.Spoon, model.MaxCount)
 		}
 	}
 	sizes, err := sizes(s, names)
@@ -94,7 +96,8 @@ func SpoonsToGrams(s model.Scales, spoons []model.SpoonCount) (SpoonSum, error) 
 // atHand nil means DefaultSpoons.
 func SpoonsFor(s model.Scales, grams float64, atHand []string) (SpoonSum, error) {
 	if !(grams > 0 && grams <= model.MaxGrams) {
-		return SpoonSum{}, fmt.Errorf("%s g cannot be spooned: give grams above 0 and up to %s", model.Number(grams), model.Number(model.MaxGrams))
+		return SpoonSum{}, fmt.Errorf("%s g cannot be spooned: give grams above 0 and up to %s", model.Number(grams),
+			model.Number(model.MaxGrams))
 	}
 	if atHand == nil {
 		atHand = model.DefaultSpoons()
@@ -110,7 +113,10 @@ func SpoonsFor(s model.Scales, grams float64, atHand []string) (SpoonSum, error)
 	if first > model.MaxCount {
 		return SpoonSum{WantedG: grams, Grams: grams, Weigh: tooMany}, nil
 	}
-	search := spoonSearch{sizes: sizes, near: smallest / 2 * (1 + 1e-9), counts: make([]int, len(sizes)), fewest: math.MaxInt}
+	search := spoonSearch{
+		sizes: sizes, near: smallest / 2 * (1 + 1e-9), counts: make([]int, len(sizes)),
+		fewest: math.MaxInt,
+	}
 	search.from(0, grams-first*largest, 0)
 	if search.best == nil { // less than half the smallest spoon
 		search.best = make([]int, len(sizes))

@@ -43,7 +43,8 @@ func (p Pair) Swap(powderG, liquidG float64, keep Keep) (Swap, error) {
 	}
 	for _, g := range []float64{powderG, liquidG} {
 		if !(g >= 0 && g <= model.MaxGrams) {
-			return Swap{}, fmt.Errorf("a swap of %s g is not possible: give a number from 0 to %s", model.Number(g), model.Number(model.MaxGrams))
+			return Swap{}, fmt.Errorf("a swap of %s g is not possible: give a number from 0 to %s", model.Number(g),
+				model.Number(model.MaxGrams))
 		}
 	}
 	if powderG == 0 && liquidG == 0 {
@@ -85,7 +86,8 @@ func (p Pair) offLevel(ratio float64) []string {
 		return nil
 	}
 	a, _ := p.Names()
-	return []string{fmt.Sprintf("By the trials of %s the amounts given are %s than %s; the swap is made for %s.", a, LevelShift(shift), model.LevelName(r.Level), model.LevelName(r.Level))}
+	return []string{fmt.Sprintf("By the trials of %s the amounts given are %s than %s; the swap is made for %s.", a,
+		LevelShift(shift), model.LevelName(r.Level), model.LevelName(r.Level))}
 }
 
 // Spoons is the new powder in spoons at hand.

@@ -94,7 +94,8 @@ type layout struct {
 
 // profile is the powder's profile among those at hand.
 func (l layout) profile(p model.RecipePowder) (model.Profile, bool) {
-	i := slices.IndexFunc(l.profiles, func(q model.Profile) bool { return q.Powder.Name == p.Name && q.Powder.Lot == p.Lot })
+	i := slices.IndexFunc(l.profiles,
+		func(q model.Profile) bool { return q.Powder.Name == p.Name && q.Powder.Lot == p.Lot })
 	if i < 0 {
 		return model.Profile{}, false
 	}
@@ -195,7 +196,8 @@ func (l layout) keep() string {
 	case !l.wet():
 		return "Without water it keeps as long as its oil: throw it away when it smells rancid, and let no water in."
 	case l.preserved():
-		return "It keeps as long as your own test of the preserved paste has shown; untested, use it the same day, or within a day chilled."
+		return "It keeps as long as your own test of the preserved paste has shown; untested, use it the same " +
+			"day, or within a day chilled."
 	default:
 		return ""
 	}
@@ -221,7 +223,10 @@ func (l layout) ingredients() []Ingredient {
 	}
 	all = append(all, Ingredient{What: printable.Words(l.recipe.Liquid), Grams: model.Grams(l.amounts.Liquid.Median)})
 	for i, e := range l.recipe.Extras {
-		all = append(all, Ingredient{What: printable.Words(e.Name), Grams: model.Grams(l.amounts.ExtrasG[i]), Note: printable.Words(e.Notes)})
+		all = append(all, Ingredient{
+			What: printable.Words(e.Name), Grams: model.Grams(l.amounts.ExtrasG[i]),
+			Note: printable.Words(e.Notes),
+		})
 	}
 	return all
 }

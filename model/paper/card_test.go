@@ -23,7 +23,8 @@ import (
 // the water in, the thinnest takes 876.92/1.4 = 626.37 g powder: 78.30 more.
 func classMask() model.Recipe {
 	return model.Recipe{
-		Name: "Harvest mask", Saved: time.Date(2026, 5, 4, 9, 0, 0, 0, time.UTC), Trial: time.Date(2026, 5, 3, 9, 0, 0, 0, time.UTC),
+		Name: "Harvest mask", Saved: time.Date(2026, 5, 4, 9, 0, 0, 0, time.UTC), Trial: time.Date(2026, 5, 3, 9, 0,
+			0, 0, time.UTC),
 		Level: 5, TotalG: 1500, Portions: 20, PortionG: 75, Liquid: "water", RestS: 30,
 		Ratio:   fit.Interval{Median: 1.6, Low: 1.4, High: 1.8},
 		Powders: []model.RecipePowder{{Name: "Hill clay", Lot: "K4", Family: model.PlainClay, KeepFromMetal: true}},
@@ -57,30 +58,36 @@ func TestWhatATeacherChecks(t *testing.T) {
 		}},
 		{"does each amount stand in the step that uses it, water without what is held back", []string{
 			"Weigh 548.1 g Hill clay · lot K4 into a dry cup and break up its lumps.",
-			"Weigh 677.3 g of the water into a clean bowl (boiled and cooled, or distilled); keep the other 109.6 g back. Stir in 60.00 g honey (warmed).",
+			"Weigh 677.3 g of the water into a clean bowl (boiled and cooled, or distilled); keep the other 109.6 " +
+				"g back. Stir in 60.00 g honey (warmed).",
 		}},
 		{"what goes in when, the preservative last", []string{
-			"4. In a small cup stir 75.00 g walnut oil into 15.00 g solubiliser until it is even; then stir the two into the bowl.",
+			"4. In a small cup stir 75.00 g walnut oil into 15.00 g solubiliser until it is even; then stir the " +
+				"two into the bowl.",
 			"5. Stir in 15.00 g preservative. Stir ten turns and let it rest 30 s.",
 		}},
 		{"how thick, and how do I see it", []string{
 			"6. Do not stir again. Look: at 5 spread it keeps a drawn line, spreads smooth without running.",
 		}},
 		{"too thick", []string{
-			"Too thick? Stir in some of the 109.6 g water kept back, a little at a time; stir ten turns, rest 30 s, look again. You may need up to 109.6 g more.",
+			"Too thick? Stir in some of the 109.6 g water kept back, a little at a time; stir ten turns, rest 30 " +
+				"s, look again. You may need up to 109.6 g more.",
 		}},
 		{"too thin", []string{
-			"Too thin? Sprinkle in more powder, a little at a time; stir ten turns, rest 30 s, look again. You may need up to 78.30 g more powder.",
+			"Too thin? Sprinkle in more powder, a little at a time; stir ten turns, rest 30 s, look again. You " +
+				"may need up to 78.30 g more powder.",
 		}},
 		{"one portion each", []string{
 			"Weigh 75 g into each of 20 clean cups, one for each person; what a person has touched does not go back.",
 		}},
 		{"when was it made, how long may it be used", []string{
 			"Made: ______________  Use by: ______________",
-			"Label it: name, ingredients, made, use by. It keeps as long as your own test of the preserved paste has shown; untested, use it the same day, or within a day chilled.",
+			"Label it: name, ingredients, made, use by. It keeps as long as your own test of the preserved paste " +
+				"has shown; untested, use it the same day, or within a day chilled.",
 		}},
 		{"what to mind, before the moment it is for, and what it rests on", []string{
-			"1. *Fine dust: keep the spoon close to the bowl, no fan; an FFP2 or N95 mask or better for fine minerals.*",
+			"1. *Fine dust: keep the spoon close to the bowl, no fan; an FFP2 or N95 mask or better for fine " +
+				"minerals.*",
 			"2. *Keep from metal: bowl and spoon of glass, plastic or silicone; wood is porous and hard to clean.*",
 			"- List the ingredients; patch test on the inner arm for 24 to 48 h; nothing on infants or broken skin.",
 			"1.60 (1.40 to 1.80) g water per g powder for the next dish, at 5 spread, read after 30 s.",
@@ -90,7 +97,8 @@ func TestWhatATeacherChecks(t *testing.T) {
 		for _, line := range check.lines {
 			at := strings.Index(card, line)
 			require.GreaterOrEqual(t, at, 0, "%s: no line %q in\n%s", check.asks, line, card)
-			assert.Contains(t, "\n", card[at+len(line):at+len(line)+1], "%s: the line goes on after %q", check.asks, line)
+			assert.Contains(t, "\n", card[at+len(line):at+len(line)+1], "%s: the line goes on after %q", check.asks,
+				line)
 		}
 	}
 }
@@ -98,7 +106,8 @@ func TestWhatATeacherChecks(t *testing.T) {
 func TestDaysOnACard(t *testing.T) {
 	r := classMask()
 	r.Extras = r.Extras[:1]
-	assert.Contains(t, cardOf(r, paper.Options{Made: "2026-12-31"}), "Made: 2026-12-31  Use by: 2026-12-31, chilled 2027-01-01\n")
+	assert.Contains(t, cardOf(r, paper.Options{Made: "2026-12-31"}),
+		"Made: 2026-12-31  Use by: 2026-12-31, chilled 2027-01-01\n")
 	r.Made, r.UseBy = "2026-05-04", "2026-05-05"
 	assert.Contains(t, cardOf(r, paper.Options{}), "Made: 2026-05-04  Use by: 2026-05-05\n")
 	assert.Contains(t, cardOf(classMask(), paper.Options{Made: "2026-05-04"}), "Made: 2026-05-04  Use by: ____",
@@ -150,7 +159,8 @@ func TestMixNamesEachPowder(t *testing.T) {
 	r.Powders = append(r.Powders, model.RecipePowder{Name: "Oat flour", Share: 1, Family: model.Flour})
 	r.Powders[0].Share = 3
 	card := cardOf(r, paper.Options{})
-	assert.Contains(t, card, "Weigh 411.1 g Hill clay · lot K4 and 137.0 g Oat flour into a dry cup, break up the lumps and mix them dry.")
+	assert.Contains(t, card,
+		"Weigh 411.1 g Hill clay · lot K4 and 137.0 g Oat flour into a dry cup, break up the lumps and mix them dry.")
 	assert.Contains(t, card, "more of the powders mixed dry (58.72 g Hill clay, 19.57 g Oat flour).")
 	assert.Contains(t, card, "Allergens, Oat flour: grain, nut or pulse (which one is not recorded): ask the supplier.")
 }

@@ -186,8 +186,10 @@ func measured(p model.Profile) []string {
 		all = append(all, text+".")
 	}
 	return append(all,
-		"Powder goes into the liquid step by step. After each step the dish is stirred ten turns, rests, and is read without stirring again.",
-		"Each ratio is the middle value with its 95 % interval, over all trials that count; the next dish, made the same way, falls into its range 19 times in 20.")
+		"Powder goes into the liquid step by step. After each step the dish is stirred ten turns, rests, and is "+
+			"read without stirring again.",
+		"Each ratio is the middle value with its 95 % interval, over all trials that count; the next dish, made "+
+			"the same way, falls into its range 19 times in 20.")
 }
 
 func trialLine(i int, t model.Trial) TrialLine {

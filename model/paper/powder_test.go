@@ -40,7 +40,8 @@ func TestPageOfAPowder(t *testing.T) {
 	assert.Contains(t, page.Measured[0], ": 3 weighings, scale to 0.01 g")
 	require.Len(t, page.Trials, 2)
 	assert.Equal(t, paper.TrialLine{
-		Number: "1", Day: "2026-05-01", Liquid: "20.00 g water", Rest: "2 min", Looks: "4", Levels: "3 to 6", State: "used",
+		Number: "1", Day: "2026-05-01", Liquid: "20.00 g water", Rest: "2 min", Looks: "4", Levels: "3 to 6",
+		State: "used",
 	}, page.Trials[0])
 	assert.Equal(t, "set aside, not used: wrong pot", page.Trials[1].State)
 	assert.Equal(t, string(model.BeforeDust), page.Cautions[0].Before)

@@ -55,7 +55,8 @@ func (s *stepList) mind(m model.Moment) {
 // own are the steps that the maker wrote, with what is kept back said first.
 func (s *stepList) own(texts []string) {
 	a, liquid := s.amounts, printable.Words(s.recipe.Liquid)
-	s.do("Of the %s g %s weigh %s g for the start; keep %s g back.", model.Grams(a.Liquid.Median), liquid, model.Grams(a.StartG), model.Grams(a.HoldBackG))
+	s.do("Of the %s g %s weigh %s g for the start; keep %s g back.", model.Grams(a.Liquid.Median), liquid,
+		model.Grams(a.StartG), model.Grams(a.HoldBackG))
 	s.mind(model.BeforeDust)
 	s.mind(model.BeforeMetal)
 	s.mind(model.BeforeWet)
@@ -140,7 +141,8 @@ func (s *stepList) sprinkle() {
 	if len(s.recipe.Powders) > 1 {
 		what = "the powders"
 	}
-	s.do("Sprinkle %s into the bowl, let it sink, stir ten turns and let it rest %s.", what, model.Seconds(s.recipe.RestS))
+	s.do("Sprinkle %s into the bowl, let it sink, stir ten turns and let it rest %s.", what,
+		model.Seconds(s.recipe.RestS))
 	s.mind(model.BeforeWet)
 	s.sprinkled = true
 }
@@ -157,7 +159,8 @@ func (s *stepList) stirIn(phase []item) {
 		}
 	}
 	if len(carriers) > 0 && len(carried) > 0 {
-		s.do("In a small cup stir %s into %s until it is even; then stir the two into the bowl.", listed(carried), listed(carriers))
+		s.do("In a small cup stir %s into %s until it is even; then stir the two into the bowl.", listed(carried),
+			listed(carriers))
 		return
 	}
 	s.do("Stir in %s.", listed(phase))
@@ -192,7 +195,8 @@ func (s *stepList) look() string {
 
 func (s *stepList) tooThick() string {
 	a, liquid := s.amounts, printable.Words(s.recipe.Liquid)
-	return fmt.Sprintf("Too thick? Stir in some of the %s g %s kept back, a little at a time; stir ten turns, rest %s, look again. You may need up to %s g more.",
+	return fmt.Sprintf("Too thick? Stir in some of the %s g %s kept back, a little at a time; stir ten turns, "+
+		"rest %s, look again. You may need up to %s g more.",
 		model.Grams(a.HoldBackG), liquid, model.Seconds(s.recipe.RestS), model.Grams(a.SpareG))
 }
 
@@ -209,7 +213,8 @@ func (s *stepList) tooThin() string {
 		}
 		what = "of the powders mixed dry (" + strings.Join(parts, ", ") + ")"
 	}
-	return fmt.Sprintf("Too thin? Sprinkle in more powder, a little at a time; stir ten turns, rest %s, look again. You may need up to %s g more %s.",
+	return fmt.Sprintf("Too thin? Sprinkle in more powder, a little at a time; stir ten turns, rest %s, look "+
+		"again. You may need up to %s g more %s.",
 		model.Seconds(r.RestS), model.Grams(more), what)
 }
 
@@ -222,7 +227,8 @@ func (s *stepList) finish() {
 	}
 	switch {
 	case r.Portions > 0:
-		s.do("Weigh %s g into each of %d %s, one for each person; what a person has touched does not go back.", round(s.portion()), r.Portions, cup)
+		s.do("Weigh %s g into each of %d %s, one for each person; what a person has touched does not go back.",
+			round(s.portion()), r.Portions, cup)
 	case s.inJar():
 		s.do("Fill it into a %s. Take out what one person uses with a clean spatula; nothing goes back.", jar)
 	default:

@@ -29,7 +29,8 @@ func TestLine(t *testing.T) {
 // and showing it again changes nothing.
 func TestLineIsHarmless(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		shown := Line(rapid.OneOf(rapid.String(), rapid.StringMatching(`[\x1b\x9b\x07\n\[\]0-9;A-Zm\\]{0,30}`)).Draw(t, "text"))
+		shown := Line(rapid.OneOf(rapid.String(),
+			rapid.StringMatching(`[\x1b\x9b\x07\n\[\]0-9;A-Zm\\]{0,30}`)).Draw(t, "text"))
 		for _, r := range shown {
 			require.False(t, unicode.IsControl(r), "%q", shown)
 		}

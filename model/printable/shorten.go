@@ -79,7 +79,8 @@ func places(names []string, i, gap int) []place {
 		}
 	}
 	slices.SortStableFunc(all, func(a, b place) int {
-		return cmp.Or(cmp.Compare(a.cost(), b.cost()), cmp.Compare(max(a.from-middle, middle-a.from), max(b.from-middle, middle-b.from)))
+		return cmp.Or(cmp.Compare(a.cost(), b.cost()), cmp.Compare(max(a.from-middle, middle-a.from),
+			max(b.from-middle, middle-b.from)))
 	})
 	return all
 }

@@ -13,7 +13,8 @@ import (
 func shortened(n int, names ...string) []string {
 	var out []string
 	for i := range names {
-		out = append(out, printable.Shorten(names, i, "…", func(s string) bool { return utf8.RuneCountInString(s) <= n }))
+		out = append(out, printable.Shorten(names, i, "…",
+			func(s string) bool { return utf8.RuneCountInString(s) <= n }))
 	}
 	return out
 }

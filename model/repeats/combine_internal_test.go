@@ -12,9 +12,15 @@ import (
 
 // trialAnswer is an answer at ln R with the standard uncertainty s of the looks.
 func trialAnswer(lnRatio, s float64, m fit.Masses) bench.Answer {
-	iv := fit.Interval{Median: math.Exp(lnRatio), Low: math.Exp(lnRatio - fit.Normal95*s), High: math.Exp(lnRatio + fit.Normal95*s)}
+	iv := fit.Interval{
+		Median: math.Exp(lnRatio), Low: math.Exp(lnRatio - fit.Normal95*s),
+		High: math.Exp(lnRatio + fit.Normal95*s),
+	}
 	_, budget := m.Widen(iv)
-	return bench.Answer{Result: fit.Result{Reach: fit.Bracketed, Ratio: &iv}, Masses: m, MassesPerTsp: m, TspG: 2, Budget: &budget}
+	return bench.Answer{
+		Result: fit.Result{Reach: fit.Bracketed, Ratio: &iv}, Masses: m, MassesPerTsp: m, TspG: 2,
+		Budget: &budget,
+	}
 }
 
 // poolOf is a pool of trials that looked at the same pastes, with these masses.
@@ -56,7 +62,10 @@ func TestSpoonWeightIsAddedOnce(t *testing.T) {
 // looks 0.06² to liquid 0.04², 0.0784/1.96 = 0.04.
 func TestBudgetOfAPowder(t *testing.T) {
 	m := fit.Masses{Liquid: 0.0784}
-	own := poolOf(m, m, m).at(5, []bench.Answer{trialAnswer(0.62, 0.06, m), trialAnswer(0.70, 0.06, m), trialAnswer(0.66, 0.06, m)})
+	own := poolOf(m, m, m).at(5, []bench.Answer{
+		trialAnswer(0.62, 0.06, m), trialAnswer(0.70, 0.06, m),
+		trialAnswer(0.66, 0.06, m),
+	})
 	assert.InDelta(t, 36.0/16, own.Budget.Looks/own.Budget.Liquid, 1e-6)
 }
 
@@ -93,9 +102,18 @@ func TestTightestBound(t *testing.T) {
 		answers []bench.Answer
 		want    fit.Bound
 	}{
-		"two from above":         {bounds(fit.Bound{High: 5}, fit.Bound{High: 3}, fit.Bound{High: 4}), fit.Bound{High: 3}},
-		"above and below":        {bounds(fit.Bound{High: 5}, fit.Bound{Low: 1, High: inf}), fit.Bound{Low: 1, High: 5}},
-		"at odds: the later one": {bounds(fit.Bound{High: 2}, fit.Bound{Low: 3, High: inf}), fit.Bound{Low: 3, High: inf}},
+		"two from above": {
+			bounds(fit.Bound{High: 5}, fit.Bound{High: 3}, fit.Bound{High: 4}),
+			fit.Bound{High: 3},
+		},
+		"above and below": {
+			bounds(fit.Bound{High: 5}, fit.Bound{Low: 1, High: inf}),
+			fit.Bound{Low: 1, High: 5},
+		},
+		"at odds: the later one": {
+			bounds(fit.Bound{High: 2}, fit.Bound{Low: 3, High: inf}),
+			fit.Bound{Low: 3, High: inf},
+		},
 	}
 	for name, tt := range tests {
 		r := (&trialPool{}).at(5, tt.answers)

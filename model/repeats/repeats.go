@@ -189,7 +189,10 @@ func repeatsOf(used []bench.Answer) (repeats []fit.Repeat) {
 		own := a.Masses
 		own.SpoonWeight = 0
 		iv, _ := own.Widen(*a.Ratio)
-		repeats = append(repeats, fit.Repeat{LnRatio: math.Log(iv.Median), StandardUncertainty: iv.HalfWidth() / fit.Normal95})
+		repeats = append(repeats, fit.Repeat{
+			LnRatio:             math.Log(iv.Median),
+			StandardUncertainty: iv.HalfWidth() / fit.Normal95,
+		})
 	}
 	return repeats
 }

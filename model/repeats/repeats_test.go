@@ -39,7 +39,8 @@ func TestOneTrial(t *testing.T) {
 }
 
 func TestThreeTrials(t *testing.T) {
-	one, three := specimen.WithTrials(specimen.Full(1, 2)), specimen.WithTrials(specimen.Full(1, 2), specimen.Full(2, 2.1), specimen.Full(3, 1.9))
+	one, three := specimen.WithTrials(specimen.Full(1, 2)), specimen.WithTrials(specimen.Full(1, 2),
+		specimen.Full(2, 2.1), specimen.Full(3, 1.9))
 	a, b := ratio(t, one, 5), ratio(t, three, 5)
 	assert.Equal(t, 3, b.Trials)
 	assert.InEpsilon(t, 2, b.Powder.Median, 0.03)
@@ -83,7 +84,8 @@ func TestBases(t *testing.T) {
 		trial.Liquid, trial.RestS = liquid, &rest
 		return trial
 	}
-	water60, water120, water30 := in(specimen.Full(1, 2), "", 60), in(specimen.Full(2, 2), "water", 120), in(specimen.Full(3, 2.6), "Water ", 30)
+	water60, water120, water30 := in(specimen.Full(1, 2), "", 60), in(specimen.Full(2, 2), "water",
+		120), in(specimen.Full(3, 2.6), "Water ", 30)
 	oil := in(specimen.Full(4, 1.2), "vegetable oil", 120)
 
 	p := specimen.WithTrials(water60, water120)
@@ -91,7 +93,8 @@ func TestBases(t *testing.T) {
 	assert.Equal(t, 2, ratio(t, p, 5).Trials)
 
 	p = specimen.WithTrials(water120, water30)
-	assert.Equal(t, []model.Basis{{Liquid: "Water ", RestS: 30}, {Liquid: "water", RestS: 120}}, p.Bases(), "30 s and 120 s are not")
+	assert.Equal(t, []model.Basis{{Liquid: "Water ", RestS: 30}, {Liquid: "water", RestS: 120}}, p.Bases(),
+		"30 s and 120 s are not")
 	for i, r := range []float64{2.6, 2} {
 		got := repeats.Ratios(p, p.Bases()[i], []float64{5}, nil)[0]
 		assert.Equal(t, 1, got.Trials)
@@ -99,11 +102,13 @@ func TestBases(t *testing.T) {
 	}
 
 	p = specimen.WithTrials(oil, water120)
-	assert.Equal(t, []model.Basis{{Liquid: "vegetable oil", RestS: 120}, {Liquid: "water", RestS: 120}}, p.Bases(), "newest first, whatever the order in the file")
+	assert.Equal(t, []model.Basis{{Liquid: "vegetable oil", RestS: 120}, {Liquid: "water", RestS: 120}}, p.Bases(),
+		"newest first, whatever the order in the file")
 	assert.InEpsilon(t, 1.2, ratio(t, p, 5).Powder.Median, 0.03)
 
 	p = specimen.WithTrials(oil, water120, water60)
-	assert.Equal(t, []model.Basis{{Liquid: "water", RestS: 120}, {Liquid: "vegetable oil", RestS: 120}}, p.Bases(), "two trials in water, one in oil")
+	assert.Equal(t, []model.Basis{{Liquid: "water", RestS: 120}, {Liquid: "vegetable oil", RestS: 120}}, p.Bases(),
+		"two trials in water, one in oil")
 	assert.Equal(t, 2, ratio(t, p, 5).Trials)
 }
 
@@ -147,7 +152,8 @@ func TestEveryLevelRestsOnTheSameTrials(t *testing.T) {
 }
 
 func TestBoundsOfSeveralTrials(t *testing.T) {
-	thin, thinner, thick := specimen.Line(specimen.Day(1), 2, 0, 1), specimen.Line(specimen.Day(2), 2.5, 0, 1), specimen.Line(specimen.Day(3), 1.5, 7)
+	thin, thinner, thick := specimen.Line(specimen.Day(1), 2, 0, 1), specimen.Line(specimen.Day(2), 2.5, 0,
+		1), specimen.Line(specimen.Day(3), 1.5, 7)
 	r := ratio(t, specimen.WithTrials(thin, thinner), 5)
 	assert.Equal(t, fit.NotReached, r.Reach)
 	assert.Nil(t, r.Powder)
@@ -209,7 +215,8 @@ func TestAimIsTheNewestTrials(t *testing.T) {
 }
 
 func TestSentenceOfAPowder(t *testing.T) {
-	assert.Regexp(t, `^At 5 spread this powder takes \S+ \(\S+ to \S+\) g water per g \(2 trials, rest 2 min\); the next dish \S+ to \S+\.$`,
+	assert.Regexp(t,
+		`^At 5 spread this powder takes \S+ \(\S+ to \S+\) g water per g \(2 trials, rest 2 min\); the next dish \S+ to \S+\.$`,
 		ratio(t, specimen.WithTrials(specimen.Full(1, 2), specimen.Full(2, 2)), 5).Sentence())
 	assert.Regexp(t, `^At 5 spread this powder takes about .*, seen from one side only \(1 trial, rest 2 min\)\.$`,
 		ratio(t, specimen.WithTrials(specimen.Line(specimen.Day(1), 2, 3, 4)), 5).Sentence())

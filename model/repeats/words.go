@@ -17,11 +17,15 @@ func (r Ratio) Sentence() string {
 	}
 	switch {
 	case r.Powder != nil && r.Reach == fit.Bracketed:
-		return fmt.Sprintf("At %s this powder takes %s g %s per g (%s, rest %s); the next dish %s to %s.", at, bench.IntervalText(*r.Powder), r.Basis.Liquid, trials, model.Seconds(r.Basis.RestS), model.RatioText(r.Next.Low), model.RatioText(r.Next.High))
+		return fmt.Sprintf("At %s this powder takes %s g %s per g (%s, rest %s); the next dish %s to %s.", at,
+			bench.IntervalText(*r.Powder), r.Basis.Liquid, trials, model.Seconds(r.Basis.RestS),
+			model.RatioText(r.Next.Low), model.RatioText(r.Next.High))
 	case r.Powder != nil:
-		return fmt.Sprintf("At %s this powder takes about %s g %s per g, seen from one side only (%s, rest %s).", at, bench.IntervalText(*r.Powder), r.Basis.Liquid, trials, model.Seconds(r.Basis.RestS))
+		return fmt.Sprintf("At %s this powder takes about %s g %s per g, seen from one side only (%s, rest %s).", at,
+			bench.IntervalText(*r.Powder), r.Basis.Liquid, trials, model.Seconds(r.Basis.RestS))
 	case r.Bound != nil:
-		return fmt.Sprintf("Level %s is not reached: it takes %s g %s per g powder.", at, bench.BoundText(*r.Bound), r.Basis.Liquid)
+		return fmt.Sprintf("Level %s is not reached: it takes %s g %s per g powder.", at, bench.BoundText(*r.Bound),
+			r.Basis.Liquid)
 	default:
 		return "No finished trial with a look yet."
 	}

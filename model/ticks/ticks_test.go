@@ -29,10 +29,11 @@ func TestLinear(t *testing.T) {
 	} {
 		assert.Equal(t, want, texts(ticks.Linear(0, hi, atMostTen(hi))))
 	}
-	assert.Equal(t, []string{"0.30", "0.35", "0.40"}, texts(ticks.Linear(0.28, 0.43, func(step float64, widest string) bool {
-		assert.Contains(t, widest, "0.4")
-		return step >= 0.05-1e-12
-	})))
+	assert.Equal(t, []string{"0.30", "0.35", "0.40"},
+		texts(ticks.Linear(0.28, 0.43, func(step float64, widest string) bool {
+			assert.Contains(t, widest, "0.4")
+			return step >= 0.05-1e-12
+		})))
 }
 
 func TestLog(t *testing.T) {

@@ -54,7 +54,8 @@ func Facts() []Fact {
 		textFact("lot", "Lot or delivery, where it is known.", func(p *model.Powder) *string { return &p.Lot }),
 		{
 			Key: "family", Options: families,
-			Hint: "It sets the rest before a look, the cautions, and how careful the first spoons are. Not sure? Say so.",
+			Hint: "It sets the rest before a look, the cautions, and how careful the first spoons are. Not sure? " +
+				"Say so.",
 			show: func(p model.Powder) string {
 				if p.Family == "" {
 					return notKnown
@@ -79,10 +80,12 @@ func Facts() []Fact {
 				return err
 			},
 		},
-		flagFact("keep_from_metal", "Does it have to be kept from metal?", func(p *model.Powder) *bool { return &p.KeepFromMetal }),
+		flagFact("keep_from_metal", "Does it have to be kept from metal?",
+			func(p *model.Powder) *bool { return &p.KeepFromMetal }),
 		{
 			Key: "fizzes", Options: []string{notTested, "yes", "no"},
-			Hint: "A drop of vinegar on a pinch of it: does it fizz? One that does must never meet acid in a closed jar.",
+			Hint: "A drop of vinegar on a pinch of it: does it fizz? One that does must never meet acid in a " +
+				"closed jar.",
 			show: func(p model.Powder) string {
 				if p.Fizzes == nil {
 					return notTested
@@ -115,8 +118,10 @@ func Facts() []Fact {
 				return nil
 			},
 		},
-		flagFact("archived", "An archived powder is kept, but hidden from the shelf.", func(p *model.Powder) *bool { return &p.Archived }),
-		textFact("notes", "Whatever is worth keeping: where it is from, how it is stored.", func(p *model.Powder) *string { return &p.Notes }),
+		flagFact("archived", "An archived powder is kept, but hidden from the shelf.",
+			func(p *model.Powder) *bool { return &p.Archived }),
+		textFact("notes", "Whatever is worth keeping: where it is from, how it is stored.",
+			func(p *model.Powder) *string { return &p.Notes }),
 	}
 }
 

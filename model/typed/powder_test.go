@@ -21,7 +21,10 @@ func TestFactsOfAPowder(t *testing.T) {
 		Name: "Moor mud", Lot: "7", Family: model.SwellingClay, SolidDensity: 2.4, KeepFromMetal: true, Fizzes: &fizzes,
 		Allergens: []string{"nuts", "gluten"}, Archived: true, Notes: "from the cellar",
 	}, p)
-	for _, a := range []string{"family=I don't know", "solid_density=unknown", "fizzes=not tested", "allergens=", "archived=no"} {
+	for _, a := range []string{
+		"family=I don't know", "solid_density=unknown", "fizzes=not tested", "allergens=",
+		"archived=no",
+	} {
 		require.NoError(t, Assignment(&p, a), a)
 	}
 	assert.Equal(t, model.Powder{Name: "Moor mud", Lot: "7", KeepFromMetal: true, Notes: "from the cellar"}, p)

@@ -140,11 +140,17 @@ var (
 		one: {"g", "gram", "grams"}, {1000, 1}: {"kg"}, {1, 1000}: {"mg"},
 	})}
 	volume = kind{"a number of millilitres", named(map[unit][]string{
-		one: {"ml", "millilitre", "millilitres"}, {10, 1}: {"cl"}, {100, 1}: {"dl"}, {1000, 1}: {"l", "litre", "litres"},
+		one: {"ml", "millilitre", "millilitres"}, {10, 1}: {"cl"}, {100, 1}: {"dl"}, {1000, 1}: {
+			"l", "litre",
+			"litres",
+		},
 	})}
 	density     = kind{"a number of grams per millilitre", named(map[unit][]string{one: {"g/ml"}})}
-	temperature = kind{"a temperature in °C", named(map[unit][]string{one: {"°c", "c", "°", "º", "ºc", "deg", "deg c"}})}
-	bare        = kind{"a number", map[string]unit{"": one}}
+	temperature = kind{
+		"a temperature in °C",
+		named(map[unit][]string{one: {"°c", "c", "°", "º", "ºc", "deg", "deg c"}}),
+	}
+	bare = kind{"a number", map[string]unit{"": one}}
 )
 
 // Mass reads a mass, g, of 0 or more: "2,28", "1.5 kg", "20 g".
@@ -165,7 +171,8 @@ func Temperature(text string) (float64, error) {
 
 // Resolution reads to how many grams a scale reads, above 0 and up to 100.
 func Resolution(text string) (float64, error) {
-	return mass.between(math.SmallestNonzeroFloat64, 100, "what a scale reads to, above 0 and up to 100 g", text, "0.01 g")
+	return mass.between(math.SmallestNonzeroFloat64, 100, "what a scale reads to, above 0 and up to 100 g", text,
+		"0.01 g")
 }
 
 // Shapes of a wait: as clocks show it, and in units from hours to seconds.

@@ -40,12 +40,14 @@ func TestQuantities(t *testing.T) {
 	table{
 		"2,28": 2.28, "1.5 kg": 1500, "20 g": 20, "20G": 20, " .5 ": 0.5, "0": 0, "300 mg": 0.3, "1,23": 1.23,
 		"0,234": 0.234, "1.234": 1.234, "12,3456": 12.3456, "5 grams": 5, "1e3": 1000, "20\u00a0g": 20,
-		"1,234": -1, "12,345 g": -1, "1,234,567": -1, "1.234,5": -1, "1 234": -1, "-3": -1, "": -1, "g": -1, "20 oz": -1,
+		"1,234": -1, "12,345 g": -1, "1,234,567": -1, "1.234,5": -1, "1 234": -1, "-3": -1, "": -1, "g": -1,
+		"20 oz": -1,
 		"2 tsp": -1, "inf": -1, "nan": -1, "0x10": -1, "1_0": -1, "1e999": -1, "5 %": -1, "20 g g": -1,
 	}.check(t, "mass", with(Mass))
 	table{"60 mL": 60, "60ml": 60, "0.5 L": 500, "60": 60, "6 cl": 60, "60 g": -1}.check(t, "volume", with(Volume))
 	table{"0.92": 0.92, "1,26 g/mL": 1.26, "0": -1, "30": -1, "x": -1}.check(t, "density", Density)
-	table{"21": 21, "21.5 °C": 21.5, "21 C": 21, "21°": 21, "-5": -5, "101": -1, "-21": -1, "70 F": -1}.check(t, "temperature", Temperature)
+	table{"21": 21, "21.5 °C": 21.5, "21 C": 21, "21°": 21, "-5": -5, "101": -1, "-21": -1, "70 F": -1}.check(t,
+		"temperature", Temperature)
 	table{"0.01": 0.01, "0,1 g": 0.1, "1 g": 1, "0": -1, "101": -1}.check(t, "resolution", Resolution)
 	table{"60": 60, "60 %": 60, "0,5": 0.5, "0": -1, "a": -1, "1,234": -1}.check(t, "part", Part)
 	table{"1": 1, "0.5": 0.5, "0,5": 0.5, "2": -1, "": -1}.check(t, "step", Step)
@@ -55,7 +57,8 @@ func TestRest(t *testing.T) {
 	table{
 		"30": 30, "90 s": 90, "2 min": 120, "0:30": 30, "1:05": 65, "1:00:00": 3600, "2 min 30 s": 150, "2min30": 150,
 		"1,5 min": 90, "1 h": 3600, "0": 0, "45 sec": 45, "2 m": 120,
-		"": -1, "ages": -1, "0:75": -1, "s": -1, "8:00:00:00": -1, "200 h": -1, "-3": -1, "1,234": -1, "2 days": -1, "5 g": -1,
+		"": -1, "ages": -1, "0:75": -1, "s": -1, "8:00:00:00": -1, "200 h": -1, "-3": -1, "1,234": -1, "2 days": -1,
+		"5 g": -1,
 	}.check(t, "rest", func(text string) (float64, error) {
 		s, err := Rest(text)
 		return float64(s), err
@@ -86,23 +89,36 @@ func TestSharesAndPrecision(t *testing.T) {
 func TestExtras(t *testing.T) {
 	for text, want := range map[string]model.Extra{
 		"honey=0.03": {Name: "honey", Share: 0.03}, "rose oil=0.2%": {Name: "rose oil", Share: 0.002},
-		"honey 3 %": {Name: "honey", Share: 0.03}, "oil3%": {Name: "oil", Share: 0.03}, "B12 0,5 %": {Name: "B12", Share: 0.005},
+		"honey 3 %": {Name: "honey", Share: 0.03}, "oil3%": {Name: "oil", Share: 0.03}, "B12 0,5 %": {
+			Name:  "B12",
+			Share: 0.005,
+		},
 		"Rose Oil = 3%": {Name: "Rose Oil", Share: 0.03}, "a=b=0.03": {Name: "a=b", Share: 0.03},
-		"polysorbate 20 1 %": {Name: "polysorbate 20", Share: 0.01}, "honey 3 %:liquid": {Name: "honey", Share: 0.03, Counts: model.CountsLiquid},
+		"polysorbate 20 1 %": {Name: "polysorbate 20", Share: 0.01}, "honey 3 %:liquid": {
+			Name: "honey", Share: 0.03,
+			Counts: model.CountsLiquid,
+		},
 		"wax=0.02: oil": {Name: "wax", Share: 0.02, Counts: model.CountsOil},
 	} {
 		got, err := Extra(text, "honey 3 %")
 		require.NoError(t, err, text)
 		require.Equal(t, want, got, text)
 	}
-	for _, text := range []string{"", "honey", "0.03", "=0.03", "honey=2", "honey=0", "honey=100%", "honey=x", "honey=1,234", "honey 3 %:wet"} {
+	for _, text := range []string{
+		"", "honey", "0.03", "=0.03", "honey=2", "honey=0", "honey=100%", "honey=x",
+		"honey=1,234", "honey 3 %:wet",
+	} {
 		_, err := Extra(text, "honey 3 %")
 		require.Error(t, err, text)
 		require.Contains(t, err.Error(), "type ", text)
 	}
 	got, err := Extras("oil 3,5 %, glycerine 0.02; honey 1%", "oil 3 %")
 	require.NoError(t, err)
-	require.Equal(t, []model.Extra{{Name: "oil", Share: 0.035}, {Name: "glycerine", Share: 0.02}, {Name: "honey", Share: 0.01}}, got)
+	require.Equal(t, []model.Extra{
+		{Name: "oil", Share: 0.035},
+		{Name: "glycerine", Share: 0.02},
+		{Name: "honey", Share: 0.01},
+	}, got)
 	got, err = Extras("", "oil 3 %")
 	require.NoError(t, err)
 	require.Empty(t, got)
@@ -170,21 +186,29 @@ func count(spoons []model.SpoonCount) string {
 func TestSpoons(t *testing.T) {
 	s := SpoonsOf(own, model.Profile{LevelSpoons: []model.LevelSpoon{{Spoon: "grey + small"}}})
 	for text, want := range map[string]string{
-		"1/2 tsp": "1*1/2 tsp", "1/2tsp": "1*1/2 tsp", "½ tsp": "1*1/2 tsp", "0.5 tsp": "1*1/2 tsp", "0,25 tsp": "1*1/4 tsp",
-		"tsp": "1*1 tsp", "1 tsp": "1*1 tsp", "2 tsp": "2*1 tsp", "3 TBSP": "3*1 tbsp", "2 teaspoons": "2*1 tsp",
-		"1 1/2 tsp": "1*1 tsp 1*1/2 tsp", "1½ tsp": "1*1 tsp 1*1/2 tsp", "1.5 tsp": "1*1 tsp 1*1/2 tsp", "2 1/4 tsp": "2*1 tsp 1*1/4 tsp",
-		"2 x 1/4 tsp": "2*1/4 tsp", "2x1/4tsp": "2*1/4 tsp", "2 × 1/4 tsp": "2*1/4 tsp", "2 * tsp": "2*1 tsp", "2X1 tsp": "2*1 tsp",
+		"1/2 tsp": "1*1/2 tsp", "1/2tsp": "1*1/2 tsp", "½ tsp": "1*1/2 tsp", "0.5 tsp": "1*1/2 tsp",
+		"0,25 tsp": "1*1/4 tsp",
+		"tsp":      "1*1 tsp", "1 tsp": "1*1 tsp", "2 tsp": "2*1 tsp", "3 TBSP": "3*1 tbsp", "2 teaspoons": "2*1 tsp",
+		"1 1/2 tsp": "1*1 tsp 1*1/2 tsp", "1½ tsp": "1*1 tsp 1*1/2 tsp", "1.5 tsp": "1*1 tsp 1*1/2 tsp",
+		"2 1/4 tsp":   "2*1 tsp 1*1/4 tsp",
+		"2 x 1/4 tsp": "2*1/4 tsp", "2x1/4tsp": "2*1/4 tsp", "2 × 1/4 tsp": "2*1/4 tsp", "2 * tsp": "2*1 tsp",
+		"2X1 tsp":       "2*1 tsp",
 		"2 x 1 1/2 tsp": "2*1 tsp 2*1/2 tsp", "3 x 2 tsp": "6*1 tsp",
-		"dash": "1*1/8 tsp", "2 dashes": "2*1/8 tsp", "a pinch": "1*1/16 tsp", "3 x pinch": "3*1/16 tsp", "Smidgen": "1*1/32 tsp",
+		"dash": "1*1/8 tsp", "2 dashes": "2*1/8 tsp", "a pinch": "1*1/16 tsp", "3 x pinch": "3*1/16 tsp",
+		"Smidgen":             "1*1/32 tsp",
 		"2 x 1 tsp + 1/4 tsp": "2*1 tsp 1*1/4 tsp", "tbsp + tsp + dash": "1*1 tbsp 1*1 tsp 1*1/8 tsp",
-		"blue scoop": "1*blue scoop", "BLUE  scoop": "1*blue scoop", "2 blue scoop": "2*blue scoop", "2 x blue scoop": "2*blue scoop",
-		"7 tip": "1*7 tip", "2 x 7 tip": "2*7 tip", "grey + small": "1*grey + small",
+		"blue scoop": "1*blue scoop", "BLUE  scoop": "1*blue scoop", "2 blue scoop": "2*blue scoop",
+		"2 x blue scoop": "2*blue scoop",
+		"7 tip":          "1*7 tip", "2 x 7 tip": "2*7 tip", "grey + small": "1*grey + small",
 	} {
 		got, err := s.Amount(text, "20 g")
 		require.NoError(t, err, text)
 		require.Equal(t, want, count(got.Spoons), text)
 	}
-	for _, text := range []string{"", "ladle", "2 ladles", "0 tsp", "0 x 1 tsp", "1/3 tsp", "21/4 tsp", "1 tsp +", "2 1 tsp", "-1 tsp", "1000001 x 1 tsp", "99999999999999999999 tsp", "1/0 tsp", "Ⱥ x 1 tsp"} {
+	for _, text := range []string{
+		"", "ladle", "2 ladles", "0 tsp", "0 x 1 tsp", "1/3 tsp", "21/4 tsp", "1 tsp +",
+		"2 1 tsp", "-1 tsp", "1000001 x 1 tsp", "99999999999999999999 tsp", "1/0 tsp", "Ⱥ x 1 tsp",
+	} {
 		_, err := s.Amount(text, "20 g")
 		require.Error(t, err, text)
 	}
@@ -202,7 +226,8 @@ func TestSpoons(t *testing.T) {
 func TestAmount(t *testing.T) {
 	s := SpoonsOf(own)
 	for text, want := range map[string]string{
-		"20": "20 g", "1.5 kg": "1500 g", "2,28": "2.28 g", "4 x 1 tsp": "4*1 tsp", "1 1/2 tsp": "1*1 tsp 1*1/2 tsp", "0": "0 g",
+		"20": "20 g", "1.5 kg": "1500 g", "2,28": "2.28 g", "4 x 1 tsp": "4*1 tsp", "1 1/2 tsp": "1*1 tsp 1*1/2 tsp",
+		"0": "0 g",
 	} {
 		a, err := s.Amount(text, "20 g")
 		require.NoError(t, err, text)
@@ -222,8 +247,10 @@ func TestAmount(t *testing.T) {
 		require.EqualError(t, err, want)
 	}
 	for text, want := range map[string]string{
-		"4 x 1 tsp": "4 1 tsp true", "1 1/2 tsp": "3 1/2 tsp true", "1 tsp + 1 tsp": "2 1 tsp true", "3/4 tsp + 1/2 tsp": "0  false",
-		"1 tbsp + 1 tsp": "0  false", "2 blue scoop": "2 blue scoop true", "1 tsp + blue scoop": "0  false", "20 g": "0  false",
+		"4 x 1 tsp": "4 1 tsp true", "1 1/2 tsp": "3 1/2 tsp true", "1 tsp + 1 tsp": "2 1 tsp true",
+		"3/4 tsp + 1/2 tsp": "0  false",
+		"1 tbsp + 1 tsp":    "0  false", "2 blue scoop": "2 blue scoop true", "1 tsp + blue scoop": "0  false",
+		"20 g": "0  false",
 	} {
 		a, err := s.Amount(text, "20 g")
 		require.NoError(t, err, text)
@@ -271,7 +298,8 @@ func TestWhatIsPrintedIsReadBack(t *testing.T) {
 
 		sum := kitchen.SpoonSum{}
 		for _, name := range rapid.SliceOfNDistinct(rapid.SampledFrom(spoons), 1, 4, rapid.ID).Draw(t, "spoons") {
-			sum.Spoons = append(sum.Spoons, model.SpoonCount{Spoon: name, Count: rapid.IntRange(1, maxCount).Draw(t, "n")})
+			sum.Spoons = append(sum.Spoons,
+				model.SpoonCount{Spoon: name, Count: rapid.IntRange(1, maxCount).Draw(t, "n")})
 		}
 		read, err := spoons.Amount(sum.String(), "20 g")
 		require.NoError(t, err)
@@ -282,7 +310,10 @@ func TestWhatIsPrintedIsReadBack(t *testing.T) {
 // Whatever is typed, a reader gives a value within its limits, or an error in
 // words that shows how the field is typed.
 func FuzzReaders(f *testing.F) {
-	for _, text := range []string{"2,28", "1.5 kg", "0:30", "3 %", "1 1/2 tsp", "2 x 1/4 tsp", "±10 %", "5 spread", "oil 3 %, honey 1%", "1,234", "Ⱥ x 1 tsp", "½"} {
+	for _, text := range []string{
+		"2,28", "1.5 kg", "0:30", "3 %", "1 1/2 tsp", "2 x 1/4 tsp", "±10 %", "5 spread",
+		"oil 3 %, honey 1%", "1,234", "Ⱥ x 1 tsp", "½",
+	} {
 		f.Add(text)
 	}
 	spoons := SpoonsOf(own)

@@ -21,7 +21,8 @@ func TestHalfTargetsKeepTheWholeLevels(t *testing.T) {
 					n := 0
 					for _, s := range lines {
 						label, _, ok := strings.Cut(strings.NewReplacer("+", "┤").Replace(s), "┤")
-						if fields := strings.Fields(label); ok && len(fields) > 0 && fields[0] == string(rune('0'+level)) {
+						if fields := strings.Fields(label); ok && len(fields) > 0 &&
+							fields[0] == string(rune('0'+level)) {
 							n++
 						}
 					}

@@ -14,7 +14,8 @@ import (
 var weird = []float64{0, -1, 7, 1e300, -1e300, math.MaxFloat64, 1e-300, 1e4, 1e5, math.NaN(), math.Inf(1), math.Inf(-1)}
 
 func genFloat(lo, hi float64) *rapid.Generator[float64] {
-	return rapid.OneOf(rapid.Float64Range(lo, hi), rapid.Float64Range(lo, hi), rapid.Float64(), rapid.SampledFrom(weird))
+	return rapid.OneOf(rapid.Float64Range(lo, hi), rapid.Float64Range(lo, hi), rapid.Float64(),
+		rapid.SampledFrom(weird))
 }
 
 func genSeries() *rapid.Generator[chart.Series] {
@@ -26,7 +27,8 @@ func genSeries() *rapid.Generator[chart.Series] {
 			Points: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) chart.Point {
 				return chart.Point{
 					X: ratio.Draw(t, "x"), Y: level.Draw(t, "y"),
-					Latest: rapid.Bool().Draw(t, "latest"), FarOut: rapid.Bool().Draw(t, "far out"), LeftOut: rapid.Bool().Draw(t, "left out"),
+					Latest: rapid.Bool().Draw(t, "latest"), FarOut: rapid.Bool().Draw(t,
+						"far out"), LeftOut: rapid.Bool().Draw(t, "left out"),
 				}
 			}), 0, 8).Draw(t, "points"),
 			Curve: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) chart.CurvePoint {

@@ -228,7 +228,10 @@ func TestPaintGetsRuns(t *testing.T) {
 }
 
 func TestNamesCannotBreakTheFrame(t *testing.T) {
-	for _, name := range []string{"two\nlines", "\x1b[31mred", "tab\there", "胡麻の粉", "a\u202eb", "e\u0301tude", "👩‍🔬", "\xff\xfe"} {
+	for _, name := range []string{
+		"two\nlines", "\x1b[31mred", "tab\there", "胡麻の粉", "a\u202eb", "e\u0301tude", "👩‍🔬",
+		"\xff\xfe",
+	} {
 		for _, asASCII := range []bool{false, true} {
 			c := overlay()
 			c.ASCII = asASCII

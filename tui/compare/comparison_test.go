@@ -15,7 +15,10 @@ func TestCompareLevelsAndReference(t *testing.T) {
 	d := drive.Start(t, f.Deps(), 80, 24).Press("down space down space down space c")
 	frame := d.Frame()
 	assert.Contains(t, frame, "At 5 spread, against A Oat: g water per g powder, rest 2 min.")
-	for _, fact := range []string{"▸ A Oat", "  B Rye", "  C Quick", "(A) Oat", "(B) Rye", "×A per g", "gram for gram", "! not settled", "! no: 7 or above", "B: Rye takes "} {
+	for _, fact := range []string{
+		"▸ A Oat", "  B Rye", "  C Quick", "(A) Oat", "(B) Rye", "×A per g",
+		"gram for gram", "! not settled", "! no: 7 or above", "B: Rye takes ",
+	} {
 		assert.Contains(t, frame, fact)
 	}
 	d.Press("right")
@@ -72,7 +75,8 @@ func TestWhatRepeatsIsSaidOnce(t *testing.T) {
 	long := 3600
 	slow.Trials[0].RestS = &long
 	d := drive.Start(t, drive.NewShelf(
-		drive.Finished("Ash", model.PlainClay, "water", 0, 2, 4, 5, 6), drive.Finished("Birch", model.PlainClay, "water", 0, 2, 4, 5, 6), slow,
+		drive.Finished("Ash", model.PlainClay, "water", 0, 2, 4, 5, 6), drive.Finished("Birch", model.PlainClay,
+			"water", 0, 2, 4, 5, 6), slow,
 	).Deps(), 100, 60).Press("space down space down space c")
 	text := strings.Join(strings.Fields(d.Flat()), " ")
 	assert.Equal(t, 1, strings.Count(text, "Not like for like"), text)

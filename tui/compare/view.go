@@ -108,7 +108,10 @@ func (c *comparison) columns(w int) (cols []column, name int) {
 		{times + " per tsp", max(factor, 10), bySpoon},
 	}
 	if c.differ(func(b model.Basis) any { return strings.ToLower(b.Liquid) }) {
-		all = append(all, column{"liquid", 9, func(i int) string { return printable.Line(c.sides[i].Ratio.Basis.Liquid) }})
+		all = append(all, column{
+			"liquid", 9,
+			func(i int) string { return printable.Line(c.sides[i].Ratio.Basis.Liquid) },
+		})
 	}
 	if c.differ(func(b model.Basis) any { return b.RestS }) {
 		all = append(all, column{"rest", 6, func(i int) string { return model.Seconds(c.sides[i].Ratio.Basis.RestS) }})

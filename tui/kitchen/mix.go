@@ -49,7 +49,8 @@ func newMix(deps ui.Deps, shelf []model.Entry, back ui.Screen, chosen []model.En
 	}
 	fields = append(append(fields, basisField(), levelField(level)), orderFields(model.DefaultSpoons())...)
 	t.Hidden = func(i int) bool {
-		return i < mixBasis && i >= 4 && t.Fields[i-i%2-2].Value() == "" || i == mixBasis && len(t.Fields[i].Options) < 2
+		return i < mixBasis && i >= 4 && t.Fields[i-i%2-2].Value() == "" || i == mixBasis &&
+			len(t.Fields[i].Options) < 2
 	}
 	return t.ready(fields)
 }

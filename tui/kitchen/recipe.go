@@ -67,9 +67,11 @@ func (r *recipe) Title() string        { return "Kitchen › recipe  " + printab
 func (r *recipe) Help() []string {
 	return []string{
 		"A recipe as it is given out: the card, with every amount in the step that uses it.",
-		"e changes amounts, extras, order and notes; t makes another total or other portions; s puts another powder in. " +
+		"e changes amounts, extras, order and notes; t makes another total or other portions; s puts another " +
+			"powder in. " +
 			"Nothing of that is on the shelf until Ctrl+S, which shows what goes over what and asks first.",
-		"n gives it another name, c keeps a copy beside it. D moves it to the folder \"deleted\"; u among the recipes brings it back. " +
+		"n gives it another name, c keeps a copy beside it. D moves it to the folder \"deleted\"; u among the " +
+			"recipes brings it back. " +
 			"w writes the card to a file: .html has the picture and prints on A5, .md is plain text.",
 	}
 }
@@ -83,7 +85,8 @@ func (r *recipe) Keys() []key.Binding {
 		return []key.Binding{k.yes, k.no}
 	}
 	return []key.Binding{
-		k.edit, k.total, k.swap, k.save, k.export, k.rename, k.copy, k.delete, k.clip, k.renew, k.scroll, k.leave, k.quit,
+		k.edit, k.total, k.swap, k.save, k.export, k.rename, k.copy, k.delete, k.clip, k.renew, k.scroll, k.leave,
+		k.quit,
 	}
 }
 

@@ -30,10 +30,12 @@ func (r *recipe) state(w int) []string {
 			printable.Line(r.stands.Name), k.copy.Help().Key)
 		return append(append(ui.Painted(ui.DoStyle, "▸ "+text, w), changeLines(r.stands, r.entry.Recipe, w)...), "")
 	case r.asked == deleteIt:
-		text := fmt.Sprintf("Delete %q? Enter: move it to the folder \"deleted\", Esc: keep it.", printable.Line(r.stands.Name))
+		text := fmt.Sprintf("Delete %q? Enter: move it to the folder \"deleted\", Esc: keep it.",
+			printable.Line(r.stands.Name))
 		return ui.Painted(ui.DoStyle, "▸ "+text, w)
 	case len(r.changed) > 0:
-		text := fmt.Sprintf("Not saved: %s. %s saves it, %s as a copy.", r.changes(), k.save.Help().Key, k.copy.Help().Key)
+		text := fmt.Sprintf("Not saved: %s. %s saves it, %s as a copy.", r.changes(), k.save.Help().Key,
+			k.copy.Help().Key)
 		return ui.Warned(text, w)
 	default:
 		return ui.Painted(ui.NoteStyle, "Saved as "+r.entry.Path, w)

@@ -41,7 +41,8 @@ type (
 // after is the list once a recipe was deleted: u brings it back.
 func (c *cookbook) after(name string, restore func() (model.RecipeEntry, error)) *cookbook {
 	c.gone, c.undo = name, restore
-	c.Say(fmt.Sprintf("Deleted %q; its file lies in the folder \"deleted\". %s brings it back.", printable.Line(name), cookbookKeys.undo.Help().Key))
+	c.Say(fmt.Sprintf("Deleted %q; its file lies in the folder \"deleted\". %s brings it back.", printable.Line(name),
+		cookbookKeys.undo.Help().Key))
 	return c
 }
 

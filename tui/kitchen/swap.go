@@ -65,7 +65,9 @@ func newRecipeSwap(deps ui.Deps, shelf []model.Entry, r *recipe, from model.Entr
 	return t.ready(nil)
 }
 
-func swapTop(deps ui.Deps, shelf []model.Entry, back ui.Screen, job *swap, from, to model.Entry, level float64) *calculator {
+func swapTop(deps ui.Deps, shelf []model.Entry, back ui.Screen, job *swap, from, to model.Entry,
+	level float64,
+) *calculator {
 	var keeps []string
 	for _, k := range kitchen.Keeps() {
 		keeps = append(keeps, string(k))

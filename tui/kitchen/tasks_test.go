@@ -178,7 +178,8 @@ func TestRecipeThatIsStaleSaysSoFirst(t *testing.T) {
 	d := drive.Start(t, f.Deps(), 80, 24).Press("k up enter")
 	assert.Contains(t, d.Frame(), "! changed")
 	d.Press("enter")
-	assert.Contains(t, strings.Split(d.Frame(), "\n")[2], "! The profile of Oat has changed since this recipe was saved")
+	assert.Contains(t, strings.Split(d.Frame(), "\n")[2],
+		"! The profile of Oat has changed since this recipe was saved")
 }
 
 func TestRecipeSwapAndNewName(t *testing.T) {
@@ -250,7 +251,8 @@ func TestRecipeIsEdited(t *testing.T) {
 	assert.Contains(t, d.Frame(), "Kitchen › recipe › edit  Oat mask")
 	d.Press("ctrl+g")
 	assert.Contains(t, d.Frame(), "! nothing has been changed yet")
-	d.Write("300").PressUntil("down", "▸ extras").Press("end").Write(", walnut oil 5 %").PressUntil("down", "▸ notes").Write("for the class")
+	d.Write("300").PressUntil("down", "▸ extras").Press("end").Write(", walnut oil 5 %").PressUntil("down",
+		"▸ notes").Write("for the class")
 	assert.Regexp(t, `walnut oil +- +15.00 \*`, d.Frame())
 	d.Press("ctrl+g")
 	assert.Contains(t, d.Frame(), "! Not saved: total, g, extras, notes.")
@@ -368,7 +370,8 @@ func TestKitchenWithoutAnyRatio(t *testing.T) {
 }
 
 func TestPowdersOfOneNameAreToldApart(t *testing.T) {
-	f := drive.NewShelf(drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6), drive.Finished("Oat", model.Flour, "water", 0, 1, 2, 4, 5, 6))
+	f := drive.NewShelf(drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6),
+		drive.Finished("Oat", model.Flour, "water", 0, 1, 2, 4, 5, 6))
 	d := drive.Start(t, f.Deps(), 80, 24).Press("k enter")
 	assert.Contains(t, d.Frame(), "Oat (p0)")
 	d.Press("right")

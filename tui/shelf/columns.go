@@ -34,7 +34,10 @@ func (s *List) columns(w int) (cols []column, name int) {
 		}},
 	}
 	if s.differ(func(r *row) string { return strings.ToLower(r.ratio.Basis.Liquid) }) {
-		all = append(all, column{"liquid", 9, false, func(r *row) string { return orDash(printable.Line(r.ratio.Basis.Liquid)) }})
+		all = append(all, column{
+			"liquid", 9, false,
+			func(r *row) string { return orDash(printable.Line(r.ratio.Basis.Liquid)) },
+		})
 	}
 	if s.differ(func(r *row) string { return fmt.Sprint(r.ratio.Basis.RestS) }) {
 		all = append(all, column{"rest", 6, true, func(r *row) string {

@@ -102,7 +102,8 @@ func trialLine(t model.Trial) string {
 	case t.Unfinished():
 		return day + "  unfinished, " + looks
 	default:
-		return fmt.Sprintf("%s  %s g %s, %s, %s", day, model.Grams(t.LiquidG), printable.Line(t.Liquid), model.Seconds(*t.RestS), looks)
+		return fmt.Sprintf("%s  %s g %s, %s, %s", day, model.Grams(t.LiquidG), printable.Line(t.Liquid),
+			model.Seconds(*t.RestS), looks)
 	}
 }
 
@@ -123,7 +124,8 @@ func due(r *row) []string {
 	}
 	switch {
 	case r.ratio.Powder == nil:
-		out = append(out, "Not thick or thin enough yet for a ratio at this level: b on the result goes back to the bench.")
+		out = append(out, "Not thick or thin enough yet for a ratio at this level: b on the result goes back to "+
+			"the bench.")
 	case r.ratio.Reach == fit.OneSided:
 		out = append(out, "Tested from one side only: one reading beyond the target level would settle it.")
 	case r.used == 1:

@@ -100,7 +100,8 @@ func TestMarksSurvive(t *testing.T) {
 func TestCompareSaysHowManyToMark(t *testing.T) {
 	f := drive.Pantry()
 	for _, n := range []string{"U", "V", "W"} {
-		f.Entries = append(f.Entries, model.Entry{Slug: n, Profile: drive.Finished(n, model.Flour, "water", 0, 2, 4, 5, 6)})
+		f.Entries = append(f.Entries, model.Entry{Slug: n, Profile: drive.Finished(n, model.Flour, "water", 0, 2, 4,
+			5, 6)})
 	}
 	d := drive.Start(t, f.Deps(), 80, 24).Press("c")
 	assert.Contains(t, d.Frame(), "! 0 marked: mark two to six powders with Space")
@@ -135,9 +136,11 @@ func TestOwnSpoonsAreReadWithTheShelf(t *testing.T) {
 
 // Liquid and rest are shown where the powders differ in them.
 func TestShelfTellsLiquidsApart(t *testing.T) {
-	same := drive.NewShelf(drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6), drive.Finished("Rye", model.Flour, "water", 0, 2, 4, 6))
+	same := drive.NewShelf(drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6),
+		drive.Finished("Rye", model.Flour, "water", 0, 2, 4, 6))
 	assert.NotContains(t, drive.Start(t, same.Deps(), 80, 24).Frame(), "liquid   ")
-	apart := drive.NewShelf(drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6), drive.Finished("Rye", model.Flour, "vegetable oil", 0, 2, 4, 6))
+	apart := drive.NewShelf(drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6),
+		drive.Finished("Rye", model.Flour, "vegetable oil", 0, 2, 4, 6))
 	assert.Contains(t, drive.Start(t, apart.Deps(), 80, 24).Frame(), "vegetabl…")
 }
 

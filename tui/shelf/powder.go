@@ -116,7 +116,8 @@ func (p *powderPage) Keys() []key.Binding {
 	case row.trial >= 0:
 		keys = []key.Binding{ui.Bind("Enter", "open the trial", "enter"), k.remove, k.aside}
 	case row.spoon >= 0:
-		keys = []key.Binding{ui.Bind("Enter", "mend this weighing", "enter"), ui.Bind("←→", "which weighing", "left", "right"), k.remove}
+		keys = []key.Binding{ui.Bind("Enter", "mend this weighing", "enter"), ui.Bind("←→", "which weighing", "left",
+			"right"), k.remove}
 	case row.fact.Options != nil:
 		keys = []key.Binding{ui.Bind("←→", "choose", "left", "right", "enter")}
 	default:
@@ -130,12 +131,16 @@ func (p *powderPage) Help() []string {
 	return []string{
 		"The powder's page: all that you know of it beside its looks. Whatever you change is saved at once, " +
 			"and u undoes it until you leave the page.",
-		"Choose a line with ↑↓. On a fact Enter lets you type it, or ←→ turns it. On a level spoon ←→ picks a weighing, " +
-			"Enter mends it, Del deletes it, w weighs once more. On a trial Enter opens it, x sets it aside with a reason " +
+		"Choose a line with ↑↓. On a fact Enter lets you type it, or ←→ turns it. On a level spoon ←→ picks a " +
+			"weighing, " +
+			"Enter mends it, Del deletes it, w weighs once more. On a trial Enter opens it, x sets it aside with " +
+			"a reason " +
 			"(kept, not used) or uses it again, Del deletes it after a question.",
-		"The family sets three things: how long a look waits, which cautions are shown, and how careful the first spoons are. " +
+		"The family sets three things: how long a look waits, which cautions are shown, and how careful the first " +
+			"spoons are. " +
 			"\"I don't know\" is a fine answer: daub then begins with very little.",
-		"Archived powders stay in their files but are hidden from the shelf (v shows them) and from daub list without --all. " +
+		"Archived powders stay in their files but are hidden from the shelf (v shows them) and from daub list " +
+			"without --all. " +
 			"D deletes the powder: its file moves to the folder \"deleted\" beside the others.",
 	}
 }

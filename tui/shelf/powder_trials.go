@@ -82,7 +82,10 @@ func (p *powderPage) aside(n int) {
 // weigh asks for one more weighing: of the spoon under the cursor, else of the
 // one weighed first.
 func (p *powderPage) weigh() {
-	l := model.LevelSpoon{Spoon: model.Teaspoon, SpoonsEach: 1, ResolutionG: model.DefaultResolutionG, How: "struck off level"}
+	l := model.LevelSpoon{
+		Spoon: model.Teaspoon, SpoonsEach: 1, ResolutionG: model.DefaultResolutionG,
+		How: "struck off level",
+	}
 	spoons := p.session.Profile().LevelSpoons
 	if i := p.rows[p.cursor].spoon; i >= 0 {
 		l = spoons[i]

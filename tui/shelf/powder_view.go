@@ -15,7 +15,9 @@ func (p *powderPage) View(w, h int) string {
 	foot := p.foot(w)
 	if p.restore != nil {
 		lines := []string{ui.Badge(ui.WaitStyle, "DELETED"), ""}
-		lines = append(lines, ui.Painted(ui.PlainStyle, "Its file lies in the folder \"deleted\". u brings it back, Esc goes to the shelf.", w)...)
+		lines = append(lines,
+			ui.Painted(ui.PlainStyle,
+				"Its file lies in the folder \"deleted\". u brings it back, Esc goes to the shelf.", w)...)
 		return strings.Join(append(lines, p.Said(w)...), "\n")
 	}
 	lines, cursor := p.lines(w)

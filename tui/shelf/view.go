@@ -166,11 +166,15 @@ func (s *List) welcome(w int) []string {
 // Help says what the shelf is for.
 func (s *List) Help() []string {
 	return []string{
-		"The shelf: every powder and lot you have tried, one line each. An unfinished trial comes first, and Enter goes on with it.",
-		"Choose with ↑↓; below or beside the list stands what is known of the powder, what would help it most, and its curve. " +
-			"Enter opens its newest trial, t begins another, p opens the powder's page, where everything about it can be mended, " +
+		"The shelf: every powder and lot you have tried, one line each. An unfinished trial comes first, and " +
+			"Enter goes on with it.",
+		"Choose with ↑↓; below or beside the list stands what is known of the powder, what would help it most, " +
+			"and its curve. " +
+			"Enter opens its newest trial, t begins another, p opens the powder's page, where everything about it " +
+			"can be mended, " +
 			"archived or deleted. Mark two to six with Space: c sets them side by side, k takes them to the kitchen.",
-		"g liquid/g at target: how many grams of liquid a gram of powder takes at the level you aim at, and within which limits. " +
+		"g liquid/g at target: how many grams of liquid a gram of powder takes at the level you aim at, and " +
+			"within which limits. " +
 			"? behind it: tested from one side only.",
 		ui.ChartSigns(s.deps.ASCII),
 	}

@@ -141,7 +141,8 @@ func (b *benchScreen) dishLine(w int) string {
 	if ui.Cells(long)+ui.Cells(aim)+2 <= w {
 		return ui.Justify(long, ui.NoteStyle.Render(aim)+" ", w)
 	}
-	return fitting(w, long, "  "+holds+ui.TitleStyle.Render(ratio), ui.TitleStyle.Render(ratio)+" · "+strings.TrimSuffix(holds, ", "))
+	return fitting(w, long, "  "+holds+ui.TitleStyle.Render(ratio),
+		ui.TitleStyle.Render(ratio)+" · "+strings.TrimSuffix(holds, ", "))
 }
 
 // answerLine is the trial's answer so far.
@@ -188,7 +189,8 @@ func (b *benchScreen) statistics(w, h int) []string {
 	add(a.Sentence(t.Liquid))
 	if a.Budget != nil {
 		looks, dish := bench.PlusMinus(a.Ratio.HalfWidth()), bench.PlusMinus(a.Dish.HalfWidth())
-		text := fmt.Sprintf("The looks alone give it to %s (you asked for %s); with what the masses leave open it is %s. Where that comes from:",
+		text := fmt.Sprintf("The looks alone give it to %s (you asked for %s); with what the masses leave open it "+
+			"is %s. Where that comes from:",
 			looks, bench.PlusMinus(t.Tolerance), dish)
 		for i, term := range bench.Terms(*a.Budget) {
 			if i > 0 {
@@ -205,7 +207,8 @@ func (b *benchScreen) statistics(w, h int) []string {
 		add("! Set aside: " + t.SetAside)
 	}
 	if len(lines) > h && h > 0 {
-		lines = append(lines[:h-1], ui.NoteStyle.Render(fmt.Sprintf("  … %d more lines in a taller window", len(lines)-h+1)))
+		lines = append(lines[:h-1],
+			ui.NoteStyle.Render(fmt.Sprintf("  … %d more lines in a taller window", len(lines)-h+1)))
 	}
 	for len(lines) < h {
 		lines = append(lines, "")

@@ -21,7 +21,8 @@ func TestFirstTrialFromAnEmptyShelf(t *testing.T) {
 	d.Press("n Barley enter A7 enter f enter") // name, lot, family
 	d.Press("2 enter enter 2.61 enter 2.55 enter 2,66 enter")
 	assert.Contains(t, d.Frame(), "2.61 g per level spoon ± 0.16", "live mean and spread")
-	assert.Equal(t, []float64{2.61, 2.55, 2.66}, f.Profile("Barley").LevelSpoons[0].Grams, "weighings are on the shelf before the trial begins")
+	assert.Equal(t, []float64{2.61, 2.55, 2.66}, f.Profile("Barley").LevelSpoons[0].Grams,
+		"weighings are on the shelf before the trial begins")
 
 	d.Press("ctrl+g")
 	assert.Contains(t, d.Frame(), "Trial › bench  Barley · lot A7")
@@ -145,7 +146,8 @@ func TestMarksAndNotes(t *testing.T) {
 	d.Press("m f enter")
 	assert.Equal(t, []string{"sinks"}, f.Steps(t, "Barley")[1].Marks)
 	d.Press("f enter")
-	assert.Contains(t, d.PressUntil("pgdown", "sinks").Flat(), "sinks. smells-of-hay", "the result tells it with its step")
+	assert.Contains(t, d.PressUntil("pgdown", "sinks").Flat(), "sinks. smells-of-hay",
+		"the result tells it with its step")
 }
 
 func TestMendEverything(t *testing.T) {

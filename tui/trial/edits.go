@@ -134,6 +134,7 @@ func (b *benchScreen) factLines(l layout) []string {
 		return []string{ui.Justify(text, ui.NoteStyle.Render(f.Hint)+" ", w)}
 	})
 	lines, _ = ui.Window(lines, cursor, l.nowH-1)
-	head := b.head(l, ui.DoStyle, "CHANGE", fitting(l.w-11, "the trial; each line is saved when you leave it", "the trial"))
+	head := b.head(l, ui.DoStyle, "CHANGE", fitting(l.w-11, "the trial; each line is saved when you leave it",
+		"the trial"))
 	return atLeast(append([]string{head}, lines...), l.nowH)
 }

@@ -210,7 +210,8 @@ func (b *benchScreen) askPotAt(step int) {
 // mendInsert puts the smallest addition before the step under the cursor, to
 // be mended into what was forgotten.
 func (b *benchScreen) mendInsert() {
-	if b.done(fmt.Sprintf("step %d inserted: mend it into what was added", b.mend+1), b.session.InsertStep(b.mend, b.smallest())) {
+	if b.done(fmt.Sprintf("step %d inserted: mend it into what was added", b.mend+1),
+		b.session.InsertStep(b.mend, b.smallest())) {
 		b.half = false
 	}
 }

@@ -33,9 +33,14 @@ func (b *benchScreen) Wheel(by int) (ui.Next, tea.Cmd) {
 // Help explains the bench.
 func (b *benchScreen) Help() []string {
 	return []string{
-		"The bench finds how much liquid this powder takes: you add a little, stir, let it rest, read the level, and go on until the answer is as narrow as you asked for.",
-		"Enter adds what is shown; the arrows choose another spoon or count, with what it would bring. Space starts the rest when the stirring is done; a digit from 0 to 7 is the level you see. Everything is saved at once, u takes back any step, and e mends an earlier one.",
-		"Signs: [3] a level where the addition will likely land, ◂ the target level, ▸ the step being mended; beside a step ! far from where the others put it, e read early, l read late, x left out, p the pot weighed, m behaviour seen, n a note (e shows them in words).",
+		"The bench finds how much liquid this powder takes: you add a little, stir, let it rest, read the level, " +
+			"and go on until the answer is as narrow as you asked for.",
+		"Enter adds what is shown; the arrows choose another spoon or count, with what it would bring. Space " +
+			"starts the rest when the stirring is done; a digit from 0 to 7 is the level you see. Everything is " +
+			"saved at once, u takes back any step, and e mends an earlier one.",
+		"Signs: [3] a level where the addition will likely land, ◂ the target level, ▸ the step being mended; " +
+			"beside a step ! far from where the others put it, e read early, l read late, x left out, p the pot " +
+			"weighed, m behaviour seen, n a note (e shows them in words).",
 		ui.ChartSigns(b.deps.ASCII),
 	}
 }

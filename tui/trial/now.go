@@ -48,7 +48,10 @@ func (b *benchScreen) doubtLines(l layout) []string {
 	short += " Enter"
 	text := fmt.Sprintf("%s: %s, Esc: %s", short, b.sure.yes, b.sure.no)
 	badge := " " + ui.Badge(ui.RiskStyle, "SURE?") + " "
-	for _, line := range []string{badge + ui.TitleStyle.Render(text), badge + ui.TitleStyle.Render(short), ui.RiskStyle.Render(short)} {
+	for _, line := range []string{
+		badge + ui.TitleStyle.Render(text), badge + ui.TitleStyle.Render(short),
+		ui.RiskStyle.Render(short),
+	} {
 		if ui.Cells(line) <= l.w && (b.mode == looking || strings.Contains(line, text)) {
 			return []string{line}
 		}

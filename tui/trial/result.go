@@ -63,7 +63,8 @@ func (r *result) Typing() bool         { return r.Asking() }
 
 func (r *result) Title() string {
 	n := len(r.session.Profile().Trials)
-	return fmt.Sprintf("Trial › result  %s (%d of %d)", printable.Line(r.session.Powder().Title()), r.session.Index()+1, n)
+	return fmt.Sprintf("Trial › result  %s (%d of %d)", printable.Line(r.session.Powder().Title()),
+		r.session.Index()+1, n)
 }
 
 func (r *result) Keys() []key.Binding {

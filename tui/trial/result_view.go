@@ -92,10 +92,12 @@ func (r *result) top(w int) []string {
 	}
 	if len(r.powder) > 0 && r.powder[0].Powder != nil {
 		p := r.powder[0]
-		say(ui.PlainStyle, fmt.Sprintf("this powder  %s: for labels and recipes (%s)", bench.IntervalText(*p.Powder), trials(p.Trials)))
+		say(ui.PlainStyle, fmt.Sprintf("this powder  %s: for labels and recipes (%s)", bench.IntervalText(*p.Powder),
+			trials(p.Trials)))
 	}
 	if a := r.session.Outcome().Answer(t.Aim); a.Dish != nil {
-		say(ui.PlainStyle, fmt.Sprintf("this dish    %s: what this bowl took, to judge the trial", bench.IntervalText(*a.Dish)))
+		say(ui.PlainStyle, fmt.Sprintf("this dish    %s: what this bowl took, to judge the trial",
+			bench.IntervalText(*a.Dish)))
 	}
 	return lines
 }
@@ -254,9 +256,12 @@ func (r *result) plausible(t model.Trial) []string {
 func (r *result) Help() []string {
 	return []string{
 		"The result of a trial. On top the answer in one line: y copies it, with the grams per level teaspoon.",
-		"\"This powder\" is what all its trials say together: take it for labels, recipes and comparing. \"The next dish\" is how far a new " +
-			"bowl may lie from it: hold a little liquid back. \"This dish\" is what this one bowl took: judge the trial by it.",
-		"r makes the trial again with the same settings: a second trial tells more than anything else. b goes back to the bench, ←→ shows the " +
+		"\"This powder\" is what all its trials say together: take it for labels, recipes and comparing. \"The " +
+			"next dish\" is how far a new " +
+			"bowl may lie from it: hold a little liquid back. \"This dish\" is what this one bowl took: judge the " +
+			"trial by it.",
+		"r makes the trial again with the same settings: a second trial tells more than anything else. b goes " +
+			"back to the bench, ←→ shows the " +
 			"other trials, x sets this one aside with a reason (kept, not used), e writes a file or a picture.",
 		"In the table ? means tested from one side only, \"more than\" or \"less than\" not reached yet.",
 		ui.ChartSigns(r.deps.ASCII),

@@ -154,7 +154,10 @@ func (s *setup) Keys() []key.Binding {
 	case s.lastField():
 		keys = []key.Binding{ui.Bind("Enter", "to the bench", "enter"), k.prev}
 	case s.At == fieldWeighing:
-		keys = []key.Binding{ui.Bind("Enter", "record; empty: next", "enter"), k.prev, ui.Bind("←→", "pick one to mend", "left", "right"), k.back}
+		keys = []key.Binding{
+			ui.Bind("Enter", "record; empty: next", "enter"), k.prev,
+			ui.Bind("←→", "pick one to mend", "left", "right"), k.back,
+		}
 	case s.At == fieldHand:
 		keys = []key.Binding{k.next, k.prev, k.change, k.toggle}
 	case len(f.Options) > 0:

@@ -154,7 +154,8 @@ func TestFewKeysToTheBench(t *testing.T) {
 // one on the shelf.
 func TestSetupSurvivesLeaving(t *testing.T) {
 	f := drive.NewShelf(drive.Barley())
-	d := drive.Start(t, f.Deps(), 80, 24).Press("n Chestnut enter L2 enter f enter enter 152.4 enter").Erase(4).Press("35 esc esc")
+	d := drive.Start(t, f.Deps(), 80,
+		24).Press("n Chestnut enter L2 enter f enter enter 152.4 enter").Erase(4).Press("35 esc esc")
 	assert.Contains(t, d.Frame(), "▸ Barley")
 	d.Press("n")
 	assert.Contains(t, d.Frame(), "Chestnut")

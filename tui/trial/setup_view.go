@@ -141,11 +141,13 @@ func (s *setup) below(w int) []string {
 // settings are those with defaults, in one sentence.
 func (s *setup) settings() string {
 	t := s.trial.WithDefaults(s.entry.Profile.Powder.Kind())
-	parts := []string{"target " + model.LevelName(t.Aim), "rest " + model.Seconds(t.Rest(s.entry.Profile.Powder.Kind()))}
+	parts := []string{"target " + model.LevelName(t.Aim), "rest " +
+		model.Seconds(t.Rest(s.entry.Profile.Powder.Kind()))}
 	if s.method != byEach && len(t.Spoons) > 0 {
 		parts = append(parts, "spoons "+strings.Join(t.Spoons, ", "))
 	}
-	parts = append(parts, "scale reads to "+model.Number(t.ResolutionG)+" g", "precision "+s.Fields[fieldTolerance].Value())
+	parts = append(parts, "scale reads to "+model.Number(t.ResolutionG)+" g",
+		"precision "+s.Fields[fieldTolerance].Value())
 	return "Tab changes the rest: " + printable.Line(strings.Join(parts, " · ")) + "."
 }
 
@@ -202,7 +204,8 @@ func familyHint(p model.Powder) string {
 		". Its page can change it later (p on the shelf)."
 	if p.Family != "" {
 		text = fmt.Sprintf("%s. A reading waits %s; the first spoons reckon with %s to %s g of water per g; %s.",
-			f.Describe(), model.Seconds(f.DefaultRestS()), model.Number(low), model.Number(high), "care: "+p.CautionWord())
+			f.Describe(), model.Seconds(f.DefaultRestS()), model.Number(low), model.Number(high),
+			"care: "+p.CautionWord())
 	}
 	return text
 }
@@ -210,14 +213,20 @@ func familyHint(p model.Powder) string {
 // Help says what the set-up is for.
 func (s *setup) Help() []string {
 	return []string{
-		"Set-up, in two stops. First which powder: a new name, or one from the shelf (type its first letters, Tab takes it). " +
-			"Then what is weighed, and how much liquid is in the dish. Enter goes on, ↑ goes back, Esc goes back one stop; what you " +
+		"Set-up, in two stops. First which powder: a new name, or one from the shelf (type its first letters, Tab " +
+			"takes it). " +
+			"Then what is weighed, and how much liquid is in the dish. Enter goes on, ↑ goes back, Esc goes back " +
+			"one stop; what you " +
 			"typed is still there when you come back.",
-		"The pot on the scale: weigh the open pot of powder now, spoon level spoonfuls from it into the dish, and weigh the pot " +
-			"again at the end. Level spoons weighed: weigh one level spoonful three times or more. Every addition weighed: no spoons.",
-		"The family sets how long a reading waits after stirring, how bold the first additions are, and which cautions are shown. " +
+		"The pot on the scale: weigh the open pot of powder now, spoon level spoonfuls from it into the dish, and " +
+			"weigh the pot " +
+			"again at the end. Level spoons weighed: weigh one level spoonful three times or more. Every addition " +
+			"weighed: no spoons.",
+		"The family sets how long a reading waits after stirring, how bold the first additions are, and which " +
+			"cautions are shown. " +
 			"It never changes the answer. \"I don't know\" is a fine answer.",
-		"Tab shows the rest, all with good defaults: target level, to which level you can read, the precision wanted, rest, liquid, " +
+		"Tab shows the rest, all with good defaults: target level, to which level you can read, the precision " +
+			"wanted, rest, liquid, " +
 			"temperature, spoons at hand, and what the scale reads to.",
 	}
 }

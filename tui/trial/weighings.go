@@ -198,7 +198,8 @@ func (s *setup) weighingLines(label string, here bool, w int) []string {
 			text += model.Number(g) + "  "
 		}
 	}
-	mean := fmt.Sprintf("%s g per level spoon ± %s", model.Significant(weight.Mean, 3), model.Significant(weight.HalfWidth(), 2))
+	mean := fmt.Sprintf("%s g per level spoon ± %s", model.Significant(weight.Mean, 3),
+		model.Significant(weight.HalfWidth(), 2))
 	if weight.N > 1 {
 		mean += fmt.Sprintf(", SD %s %%", model.Significant(100*weight.SD/weight.Mean, 2))
 	}

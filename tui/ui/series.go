@@ -8,7 +8,8 @@ import (
 // seriesStyles colour the powders of one chart, the first six apart on light and
 // on dark; letters and dashes tell them apart as well.
 var seriesStyles = []lipgloss.Style{
-	ansiColour("12"), ansiColour("5"), ansiColour("2"), ansiColour("1"), lipgloss.NewStyle().Bold(true), ansiColour("8"),
+	ansiColour("12"), ansiColour("5"), ansiColour("2"), ansiColour("1"), lipgloss.NewStyle().Bold(true),
+	ansiColour("8"),
 }
 
 func ansiColour(number string) lipgloss.Style {

@@ -13,11 +13,12 @@ import (
 // on dark alike: yellow and cyan are not. Colour never carries meaning alone:
 // every role differs in text too.
 var (
-	DoStyle    = lipgloss.NewStyle().Foreground(lipgloss.Color("12")).Bold(true) // what to do now, where the cursor is
-	WaitStyle  = lipgloss.NewStyle().Foreground(lipgloss.Color("5"))             // a rest that runs; what has to be known beside a number
-	GoodStyle  = lipgloss.NewStyle().Foreground(lipgloss.Color("2"))             // done, saved, over
-	RiskStyle  = lipgloss.NewStyle().Foreground(lipgloss.Color("1")).Bold(true)  // refused, failed, would overshoot
-	NoteStyle  = lipgloss.NewStyle().Faint(true)                                 // what may be passed over
+	DoStyle = lipgloss.NewStyle().Foreground(lipgloss.Color("12")).Bold(true) // what to do now, where the cursor is
+	// a rest that runs; what has to be known beside a number
+	WaitStyle  = lipgloss.NewStyle().Foreground(lipgloss.Color("5"))
+	GoodStyle  = lipgloss.NewStyle().Foreground(lipgloss.Color("2"))            // done, saved, over
+	RiskStyle  = lipgloss.NewStyle().Foreground(lipgloss.Color("1")).Bold(true) // refused, failed, would overshoot
+	NoteStyle  = lipgloss.NewStyle().Faint(true)                                // what may be passed over
 	TitleStyle = lipgloss.NewStyle().Bold(true)
 	KeyStyle   = lipgloss.NewStyle().Bold(true)
 	PlainStyle = lipgloss.NewStyle()

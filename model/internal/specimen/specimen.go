@@ -79,9 +79,15 @@ func Sound() model.Profile {
 			{
 				Started: Day(3), State: model.Done, Liquid: "water", LiquidG: 20, LiquidBy: model.ByWeight,
 				LiquidDensity: 0.998, TemperatureC: Ptr(21.0), ResolutionG: 0.01, SpoonSet: model.US,
-				Spoons: []string{"1 tsp", "1/2 tsp", "blue scoop"}, Aim: 4.5, LevelStep: 0.5, Tolerance: 0.12, RestS: Ptr(120),
+				Spoons: []string{
+					"1 tsp", "1/2 tsp",
+					"blue scoop",
+				}, Aim: 4.5, LevelStep: 0.5, Tolerance: 0.12, RestS: Ptr(120),
 				Steps: []model.Step{
-					{At: Day(3), Add: model.AddPowder, Spoon: "1/2 tsp", Count: 3, Looked: true, Level: 0.5, RestedS: Ptr(121), Marks: []string{"sinks"}},
+					{
+						At: Day(3), Add: model.AddPowder, Spoon: "1/2 tsp", Count: 3, Looked: true, Level: 0.5,
+						RestedS: Ptr(121), Marks: []string{"sinks"},
+					},
 					{Add: model.AddPowder, Spoon: "blue scoop"},
 					{Add: model.AddPowder, Spoon: "cone", Looked: true, Level: 3},
 					{Add: model.AddLiquid, Spoon: "1 tsp"},
@@ -125,7 +131,10 @@ func Scooped(weighings int, liquidBy model.By, levels ...float64) model.Profile 
 	for i := range weighings {
 		l.Grams = append(l.Grams, 2.4+0.1*float64(i%3))
 	}
-	return model.Profile{Powder: model.Powder{Name: "x", Family: model.Flour}, LevelSpoons: []model.LevelSpoon{l}, Trials: []model.Trial{t}}
+	return model.Profile{
+		Powder: model.Powder{Name: "x", Family: model.Flour}, LevelSpoons: []model.LevelSpoon{l},
+		Trials: []model.Trial{t},
+	}
 }
 
 func sumOf(steps []model.Step) (grams float64) {

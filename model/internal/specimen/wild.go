@@ -58,7 +58,8 @@ func some[T any](t *rapid.T, most int, one func(*rapid.T) T) []T {
 
 func anyStep(t *rapid.T) model.Step {
 	return model.Step{
-		Add:   anyOf(t, model.AddPowder, model.AddPowder, model.AddPowder, model.AddLiquid, model.Removed, model.AddNone),
+		Add: anyOf(t, model.AddPowder, model.AddPowder, model.AddPowder, model.AddLiquid, model.Removed,
+			model.AddNone),
 		Spoon: anySpoon(t), Count: rapid.IntRange(-1, 4).Draw(t, "count"), Grams: anyGrams(t),
 		Looked: rapid.Bool().Draw(t, "looked"), Level: anyLevel(t),
 		RestedS: maybe(t, rapid.IntRange(-1, 500).Draw(t, "rested")),
@@ -71,12 +72,15 @@ func anyTrial(t *rapid.T) model.Trial {
 	return model.Trial{
 		Started: time.Unix(rapid.Int64Range(0, 1e9).Draw(t, "started"), 0).UTC(),
 		State:   anyOf(t, model.Open, model.Done, model.Done), SetAside: anyOf(t, "", "", "spilled"),
-		Liquid: anyOf(t, "water", "Water", "honey"), LiquidG: anyGrams(t), LiquidBy: anyOf(t, model.ByWeight, model.BySpoon),
+		Liquid: anyOf(t, "water", "Water", "honey"), LiquidG: anyGrams(t), LiquidBy: anyOf(t, model.ByWeight,
+			model.BySpoon),
 		LiquidSpoon: anySpoon(t), LiquidCount: rapid.IntRange(-1, 4).Draw(t, "liquid count"),
-		LiquidDensity: rapid.SampledFrom([]float64{0, 1, math.NaN(), -1}).Draw(t, "density"), TemperatureC: maybe(t, AnyNumber(t)),
+		LiquidDensity: rapid.SampledFrom([]float64{0, 1, math.NaN(), -1}).Draw(t, "density"), TemperatureC: maybe(t,
+			AnyNumber(t)),
 		ResolutionG: rapid.SampledFrom([]float64{0, 0.01, 1, -1, math.NaN()}).Draw(t, "resolution"),
 		SpoonSet:    anyOf(t, model.SpoonSets()...), Spoons: some(t, 3, anySpoon), Aim: anyLevel(t),
-		LevelStep: rapid.SampledFrom([]float64{0, 1, 0.5, 0.3, math.NaN()}).Draw(t, "level step"), Tolerance: AnyNumber(t),
+		LevelStep: rapid.SampledFrom([]float64{0, 1, 0.5, 0.3, math.NaN()}).Draw(t,
+			"level step"), Tolerance: AnyNumber(t),
 		RestS: maybe(t, rapid.IntRange(-1, 500).Draw(t, "rest")), Steps: some(t, 6, anyStep),
 		PotG:     anyPot(t),
 		Reserved: map[string]any{"later": 1},
@@ -94,14 +98,16 @@ func anyPot(t *rapid.T) float64 {
 func anyLevelSpoon(t *rapid.T) model.LevelSpoon {
 	return model.LevelSpoon{
 		Spoon: anySpoon(t), Grams: some(t, 4, anyGrams), SpoonsEach: rapid.IntRange(-1, 10).Draw(t, "each"),
-		ResolutionG: AnyNumber(t), VolumeML: rapid.SampledFrom([]float64{0, 5, math.NaN(), -1, math.Inf(1)}).Draw(t, "volume"),
+		ResolutionG: AnyNumber(t), VolumeML: rapid.SampledFrom([]float64{0, 5, math.NaN(), -1, math.Inf(1)}).Draw(t,
+			"volume"),
 	}
 }
 
 func AnyProfile(t *rapid.T) model.Profile {
 	return model.Profile{
 		Powder: model.Powder{
-			Name: anyOf(t, "Chalk"), Lot: anyOf(t, "7"), Family: anyOf(t, model.Families()...), SolidDensity: AnyNumber(t),
+			Name: anyOf(t, "Chalk"), Lot: anyOf(t, "7"), Family: anyOf(t,
+				model.Families()...), SolidDensity: AnyNumber(t),
 			KeepFromMetal: rapid.Bool().Draw(t, "metal"), Archived: rapid.Bool().Draw(t, "archived"),
 			Allergens: some(t, 2, func(t *rapid.T) string { return anyOf(t, "gluten") }),
 		},

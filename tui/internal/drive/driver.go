@@ -85,13 +85,15 @@ func (d *Driver) Hold(name string) tea.Cmd {
 var NamedKeys = map[string]tea.KeyMsg{
 	"enter": {Type: tea.KeyEnter}, "esc": {Type: tea.KeyEsc}, "space": {Type: tea.KeySpace, Runes: []rune{' '}},
 	"up": {Type: tea.KeyUp}, "down": {Type: tea.KeyDown}, "left": {Type: tea.KeyLeft}, "right": {Type: tea.KeyRight},
-	"pgup": {Type: tea.KeyPgUp}, "pgdown": {Type: tea.KeyPgDown}, "home": {Type: tea.KeyHome}, "end": {Type: tea.KeyEnd}, "insert": {Type: tea.KeyInsert},
+	"pgup": {Type: tea.KeyPgUp}, "pgdown": {Type: tea.KeyPgDown}, "home": {Type: tea.KeyHome},
+	"end": {Type: tea.KeyEnd}, "insert": {Type: tea.KeyInsert},
 	"tab": {Type: tea.KeyTab}, "shift+tab": {Type: tea.KeyShiftTab},
 	"del": {Type: tea.KeyDelete}, "bksp": {Type: tea.KeyBackspace},
 	"alt+del": {Type: tea.KeyDelete, Alt: true}, "alt+bksp": {Type: tea.KeyBackspace, Alt: true},
 	"alt+left": {Type: tea.KeyLeft, Alt: true}, "alt+right": {Type: tea.KeyRight, Alt: true},
 	"ctrl+b": {Type: tea.KeyCtrlB}, "ctrl+c": {Type: tea.KeyCtrlC}, "ctrl+e": {Type: tea.KeyCtrlE},
-	"ctrl+g": {Type: tea.KeyCtrlG}, "ctrl+o": {Type: tea.KeyCtrlO}, "ctrl+s": {Type: tea.KeyCtrlS}, "ctrl+t": {Type: tea.KeyCtrlT},
+	"ctrl+g": {Type: tea.KeyCtrlG}, "ctrl+o": {Type: tea.KeyCtrlO}, "ctrl+s": {Type: tea.KeyCtrlS},
+	"ctrl+t": {Type: tea.KeyCtrlT},
 	"ctrl+y": {Type: tea.KeyCtrlY}, "ctrl+z": {Type: tea.KeyCtrlZ},
 }
 

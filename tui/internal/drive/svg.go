@@ -53,7 +53,9 @@ func SVG(frame, title string) string {
 	}
 	w, h := 2*edge+float64(width)*cellWidth, 2*edge+float64(len(lines))*cellHeight
 	var out strings.Builder
-	fmt.Fprintf(&out, `<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="0 0 %.0f %.0f" width="%.0f" height="%.0f">`+"\n", w, h, w, h)
+	fmt.Fprintf(&out,
+		`<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="0 0 %.0f %.0f" width="%.0f" height="%.0f">`+"\n",
+		w, h, w, h)
 	fmt.Fprintf(&out, "<title>%s</title>\n", html.EscapeString(title))
 	fmt.Fprintf(&out, `<rect width="100%%" height="100%%" rx="6" fill="%s" stroke="#c8c8c0"/>`+"\n", ground)
 	out.WriteString(`<g font-family="DejaVu Sans Mono, Menlo, Consolas, monospace" font-size="14" xml:space="preserve">` + "\n")
@@ -134,7 +136,8 @@ func drawRun(out *strings.Builder, run []cell, x, y float64) {
 	}
 	width := float64(len(run)) * cellWidth
 	if l.reverse {
-		fmt.Fprintf(out, `<rect x="%.1f" y="%.1f" width="%.1f" height="%.1f" fill="%s"/>`+"\n", x, y, width, cellHeight, fill)
+		fmt.Fprintf(out, `<rect x="%.1f" y="%.1f" width="%.1f" height="%.1f" fill="%s"/>`+"\n", x, y, width,
+			cellHeight, fill)
 		fill = ground
 	}
 	attributes := fmt.Sprintf(` fill="%s"`, fill)

@@ -21,8 +21,10 @@ func (t *Trial) begin() error {
 	if newest := p.Newest(); newest >= 0 {
 		b := p.Trials[newest].WithDefaults(kind)
 		var err error
-		again, err = t.yes(fmt.Sprintf("Set it up as the last one: %s, spoons %s, aim %s, looks to the nearest %s, rest %s?",
-			b.Liquid, page.OrDash(strings.Join(b.Spoons, ", ")), model.LevelName(b.Aim), page.Nearest(b.LevelStep), model.Seconds(*b.RestS)))
+		again, err = t.yes(fmt.Sprintf("Set it up as the last one: %s, spoons %s, aim %s, looks to the nearest "+
+			"%s, rest %s?",
+			b.Liquid, page.OrDash(strings.Join(b.Spoons, ", ")),
+			model.LevelName(b.Aim), page.Nearest(b.LevelStep), model.Seconds(*b.RestS)))
 		if err != nil {
 			return err
 		}
@@ -60,43 +62,55 @@ func (t *Trial) settings(trial *model.Trial) error {
 			}
 			return nil
 		}},
-		{"Which spoon set? us: 1 tsp is 4.93 mL; metric: 5 mL; own: your spoons.toml first.", string(trial.SpoonSet), func(v string) error {
-			set := model.SpoonSet(strings.ToLower(v))
-			if set != model.US && set != model.Metric && set != model.Own {
-				return fmt.Errorf("there is no spoon set %q", v)
-			}
-			trial.SpoonSet = set
-			return nil
-		}},
-		{"Which spoons are at hand? Commas between; none to add by weight only.", orNone(trial.Spoons), func(v string) error {
-			trial.Spoons = nil
-			if strings.EqualFold(v, "none") {
+		{
+			"Which spoon set? us: 1 tsp is 4.93 mL; metric: 5 mL; own: your spoons.toml first.", string(trial.SpoonSet),
+			func(v string) error {
+				set := model.SpoonSet(strings.ToLower(v))
+				if set != model.US && set != model.Metric && set != model.Own {
+					return fmt.Errorf("there is no spoon set %q", v)
+				}
+				trial.SpoonSet = set
 				return nil
-			}
-			var err error
-			trial.Spoons, err = typed.SpoonsOf(t.drawer, t.editor.Profile()).List(v)
-			return err
-		}},
+			},
+		},
+		{
+			"Which spoons are at hand? Commas between; none to add by weight only.", orNone(trial.Spoons),
+			func(v string) error {
+				trial.Spoons = nil
+				if strings.EqualFold(v, "none") {
+					return nil
+				}
+				var err error
+				trial.Spoons, err = typed.SpoonsOf(t.drawer, t.editor.Profile()).List(v)
+				return err
+			},
+		},
 		{"To how many grams does the scale at the dish read?", model.Number(trial.ResolutionG), func(v string) error {
 			g, err := typed.Resolution(v)
 			trial.ResolutionG = g
 			return err
 		}},
-		{"Which level is the aim? 1 to 6 in halves; 5 spread is a paste that keeps a drawn line.", model.Number(trial.Aim), func(v string) error {
-			aim, err := typed.Target(v)
-			trial.Aim = aim
-			return err
-		}},
+		{
+			"Which level is the aim? 1 to 6 in halves; 5 spread is a paste that keeps a drawn line.",
+			model.Number(trial.Aim), func(v string) error {
+				aim, err := typed.Target(v)
+				trial.Aim = aim
+				return err
+			},
+		},
 		{"Are looks to the nearest 1 or 0.5 of a level?", model.Number(trial.LevelStep), func(v string) error {
 			step, err := typed.Step(v)
 			trial.LevelStep = step
 			return err
 		}},
-		{"How long is the rest between stirring and looking? The same every time, as 30 s or 2 min.", model.Seconds(*trial.RestS), func(v string) error {
-			rest, err := typed.Rest(v)
-			trial.RestS = &rest
-			return err
-		}},
+		{
+			"How long is the rest between stirring and looking? The same every time, as 30 s or 2 min.",
+			model.Seconds(*trial.RestS), func(v string) error {
+				rest, err := typed.Rest(v)
+				trial.RestS = &rest
+				return err
+			},
+		},
 	}
 	for _, q := range questions {
 		if err := t.ask(q.text, q.offered, q.take); err != nil {
@@ -118,14 +132,15 @@ func (t *Trial) potAmount(trial *model.Trial) error {
 	if !t.pot {
 		return nil
 	}
-	return t.ask("What does the scale show for the open pot of powder, without taring? As 152.4 g.", "", func(answer string) error {
-		grams, err := typed.Mass(answer, "152.4 g")
-		if err == nil && grams == 0 {
-			err = errors.New("a pot weighs something: type what the scale shows")
-		}
-		trial.PotG = grams
-		return err
-	})
+	return t.ask("What does the scale show for the open pot of powder, without taring? As 152.4 g.", "",
+		func(answer string) error {
+			grams, err := typed.Mass(answer, "152.4 g")
+			if err == nil && grams == 0 {
+				err = errors.New("a pot weighs something: type what the scale shows")
+			}
+			trial.PotG = grams
+			return err
+		})
 }
 
 // liquidAmount asks how much liquid is in the dish.
@@ -134,7 +149,8 @@ func (t *Trial) liquidAmount(trial *model.Trial) error {
 	if trial.LiquidG > 0 && trial.LiquidBy == model.ByWeight {
 		offered = model.Number(trial.LiquidG) + " g"
 	}
-	question := fmt.Sprintf("How much %s is in the dish? Weighed, as 20 g; by the spoon, as 4 x 1 tsp; none yet, 0.", trial.Liquid)
+	question := fmt.Sprintf("How much %s is in the dish? Weighed, as 20 g; by the spoon, as 4 x 1 tsp; none yet, 0.",
+		trial.Liquid)
 	return t.ask(question, offered, func(answer string) error {
 		amount, err := typed.SpoonsOf(t.drawer).Amount(answer, "20 g or 4 x 1 tsp")
 		if err != nil {

@@ -34,7 +34,8 @@ func (t *Trial) add() error {
 		t.tell("Enter finishes the trial. Or type what was added, to go on.")
 	case !t.told:
 		t.told = true
-		t.tell("What was added? Enter takes the advice. Or type 2 x 1/4 tsp, 1.5 g, = 25.3 (what the scale shows), liquid 2 g, removed 3 g, or again to look again. help lists the other words.")
+		t.tell("What was added? Enter takes the advice. Or type 2 x 1/4 tsp, 1.5 g, = 25.3 (what the scale " +
+			"shows), liquid 2 g, removed 3 g, or again to look again. help lists the other words.")
 	default:
 		t.tell("What was added?")
 	}
@@ -68,12 +69,15 @@ func (t *Trial) accept(advice *bench.Advice) error {
 	case advice.Action == bench.ActStop:
 		return t.finish("")
 	case advice.Pot:
-		return errors.New("weigh the open pot of powder, and type what the scale shows as pot 145.1; or add more all the same")
+		return errors.New("weigh the open pot of powder, and type what the scale shows as pot 145.1; or add more " +
+			"all the same")
 	case !adds:
 		l := t.editor.SpoonWeighedHere()
-		return fmt.Errorf("weigh %d level %s, and type the grams as weigh 2.3; or add more all the same", l.Each(), l.Spoon)
+		return fmt.Errorf("weigh %d level %s, and type the grams as weigh 2.3; or add more all the same", l.Each(),
+			l.Spoon)
 	case step.Weighed():
-		return fmt.Errorf("add about %s g of %s, then type what it really was, as %s%s g", model.Number(step.Grams), step.Add, liquidWord(step.Add), model.Number(step.Grams))
+		return fmt.Errorf("add about %s g of %s, then type what it really was, as %s%s g", model.Number(step.Grams),
+			step.Add, liquidWord(step.Add), model.Number(step.Grams))
 	}
 	return t.record([]model.Step{step})
 }
@@ -107,7 +111,8 @@ func (t *Trial) addition(text string) ([]model.Step, error) {
 		return t.shown(what, shown)
 	}
 	if bareNumber.MatchString(amount) && what == model.AddPowder {
-		return nil, fmt.Errorf("%s of what? type %s g for grams; a level is asked for once something was added", amount, amount)
+		return nil, fmt.Errorf("%s of what? type %s g for grams; a level is asked for once something was added",
+			amount, amount)
 	}
 	if what == model.Removed {
 		grams, err := typed.Mass(amount, "removed 3 g")
@@ -116,7 +121,8 @@ func (t *Trial) addition(text string) ([]model.Step, error) {
 		}
 		return []model.Step{{Add: what, Grams: grams}}, err
 	}
-	read, err := typed.SpoonsOf(t.drawer, t.editor.Profile()).Amount(amount, "2 x 1/4 tsp, or 1.5 g; help lists the words")
+	read, err := typed.SpoonsOf(t.drawer, t.editor.Profile()).Amount(amount,
+		"2 x 1/4 tsp, or 1.5 g; help lists the words")
 	if err != nil {
 		return nil, err
 	}
@@ -170,7 +176,8 @@ func (t *Trial) recorded(steps []model.Step, refused error) error {
 func (t *Trial) sayDish() {
 	r := t.editor.Outcome().Reading
 	d := r.Dish()
-	text := fmt.Sprintf("In the dish: %s g %s, %s g powder", model.Grams(d.LiquidG), r.Trial.Liquid, model.Grams(d.PowderG))
+	text := fmt.Sprintf("In the dish: %s g %s, %s g powder", model.Grams(d.LiquidG), r.Trial.Liquid,
+		model.Grams(d.PowderG))
 	if d.Mixed() {
 		text += fmt.Sprintf(", ratio %s", model.RatioText(d.Ratio()))
 	}
@@ -180,7 +187,8 @@ func (t *Trial) sayDish() {
 // look asks for the level of what was added.
 func (t *Trial) look() error {
 	trial := t.editor.Trial()
-	question := fmt.Sprintf("Stir ten turns, rest %s, do not stir again, test, scrape everything back. Which level, 0 to 7?", model.Seconds(*trial.RestS))
+	question := fmt.Sprintf("Stir ten turns, rest %s, do not stir again, test, scrape everything back. Which "+
+		"level, 0 to 7?", model.Seconds(*trial.RestS))
 	if trial.LevelStep == 0.5 {
 		question += " Halves as 4.5."
 	}

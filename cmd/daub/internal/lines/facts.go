@@ -129,7 +129,8 @@ func (t *Trial) insert(text string) error {
 		return errors.New("one size at a time: type spoons of one size")
 	}
 	t.advised = -1
-	if err := t.done(fmt.Sprintf("Inserted as step %d: %s", n, steps[0].Text()), t.editor.InsertStep(n-1, steps[0])); err != nil {
+	if err := t.done(fmt.Sprintf("Inserted as step %d: %s", n, steps[0].Text()),
+		t.editor.InsertStep(n-1, steps[0])); err != nil {
 		return err
 	}
 	t.sayDish()

@@ -82,27 +82,28 @@ func (t *Trial) choosePowder(powder string) error {
 		return err
 	}
 	var fatal error
-	err := t.ask("Which powder? Its name as on the bag, or one from the shelf; with a lot as name@lot.", "Powder of "+t.now().Format(page.Day), func(name string) error {
-		e, err := t.shelf.Find(name)
-		var unknown *data.UnknownError
-		var ambiguous *data.AmbiguousError
-		switch {
-		case err == nil:
-			t.entry = e
-			t.tell("From the shelf: %s.", e.Profile.Powder.Title())
-			return nil
-		case errors.As(err, &ambiguous):
+	err := t.ask("Which powder? Its name as on the bag, or one from the shelf; with a lot as name@lot.",
+		"Powder of "+t.now().Format(page.Day), func(name string) error {
+			e, err := t.shelf.Find(name)
+			var unknown *data.UnknownError
+			var ambiguous *data.AmbiguousError
+			switch {
+			case err == nil:
+				t.entry = e
+				t.tell("From the shelf: %s.", e.Profile.Powder.Title())
+				return nil
+			case errors.As(err, &ambiguous):
+				return err
+			case !errors.As(err, &unknown):
+				fatal = err
+				return nil
+			}
+			err = t.newName(name, unknown.Near)
+			if errors.Is(err, errQuit) {
+				fatal, err = err, nil
+			}
 			return err
-		case !errors.As(err, &unknown):
-			fatal = err
-			return nil
-		}
-		err = t.newName(name, unknown.Near)
-		if errors.Is(err, errQuit) {
-			fatal, err = err, nil
-		}
-		return err
-	})
+		})
 	if err == nil {
 		err = fatal
 	}
@@ -112,7 +113,8 @@ func (t *Trial) choosePowder(powder string) error {
 // newName starts a new powder; where another is called nearly so, it asks first.
 func (t *Trial) newName(name string, near []string) error {
 	if len(near) > 0 {
-		yes, err := t.yes(fmt.Sprintf("%s is not on the shelf. There is %s. Is it a new powder?", name, strings.Join(near, ", ")))
+		yes, err := t.yes(fmt.Sprintf("%s is not on the shelf. There is %s. Is it a new powder?", name,
+			strings.Join(near, ", ")))
 		if err != nil {
 			return err
 		}
@@ -140,7 +142,8 @@ func (t *Trial) newPowder(name string) error {
 	if err != nil {
 		return err
 	}
-	question := "Which family? One of " + strings.Join(family.Options[1:], ", ") + ". It sets the rest and the cautions."
+	question := "Which family? One of " + strings.Join(family.Options[1:], ", ") +
+		". It sets the rest and the cautions."
 	err = t.ask(question, family.Options[0], func(answer string) error { return family.Set(&p, answer) })
 	t.entry = data.Entry{Profile: model.Profile{Powder: p}}
 	if problems := bench.Check(t.entry.Profile, t.drawer); err == nil && len(problems) > 0 {
@@ -161,7 +164,8 @@ func (t *Trial) weighings() error {
 	} else if err := t.whichSpoon(&l); err != nil || l.Spoon == "" {
 		return err
 	}
-	question := fmt.Sprintf("Grams of %d level %s: tare, break up lumps, fill loosely, strike off. Enter alone goes on; undo takes the last back.", l.Each(), l.Spoon)
+	question := fmt.Sprintf("Grams of %d level %s: tare, break up lumps, fill loosely, strike off. Enter alone "+
+		"goes on; undo takes the last back.", l.Each(), l.Spoon)
 	for {
 		more := false
 		err := t.ask(question, "", func(answer string) error {
@@ -180,7 +184,8 @@ func (t *Trial) weighings() error {
 
 // whichSpoon asks which level spoon is weighed, and how; "" for none.
 func (t *Trial) whichSpoon(l *model.LevelSpoon) error {
-	question := "Which level spoon do you weigh? The largest you will use is best; pot to weigh the open pot of powder " +
+	question := "Which level spoon do you weigh? The largest you will use is best; pot to weigh the open pot of " +
+		"powder " +
 		"instead, now and later; none where every addition goes on the scale."
 	err := t.ask(question, "1 tsp", func(name string) error {
 		t.pot = strings.EqualFold(name, "pot")
@@ -194,11 +199,12 @@ func (t *Trial) whichSpoon(l *model.LevelSpoon) error {
 	if err != nil || l.Spoon == "" {
 		return err
 	}
-	err = t.ask("How many level spoons together in a weighing? Ten for a scale that reads whole grams.", "1", func(answer string) error {
-		n, err := typed.Count(answer, "10")
-		l.SpoonsEach = n
-		return err
-	})
+	err = t.ask("How many level spoons together in a weighing? Ten for a scale that reads whole grams.", "1",
+		func(answer string) error {
+			n, err := typed.Count(answer, "10")
+			l.SpoonsEach = n
+			return err
+		})
 	if err != nil {
 		return err
 	}

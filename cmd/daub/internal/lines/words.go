@@ -23,15 +23,25 @@ func commands() []command {
 	return []command{
 		{"undo", "", "takes the last change back", (*Trial).undo},
 		{"redo", "", "does again what undo took back", (*Trial).redo},
-		{"mark", "NAME, NAME", "notes a behaviour with the last step: " + strings.Join(model.Marks(), ", "), (*Trial).mark},
+		{
+			"mark", "NAME, NAME", "notes a behaviour with the last step: " + strings.Join(model.Marks(), ", "),
+			(*Trial).mark,
+		},
 		{"note", "TEXT", "writes a note to the last step", (*Trial).note},
-		{"pot", "GRAMS", "records what the scale shows for the open pot of powder; pot 0 takes that back", (*Trial).potNow},
+		{
+			"pot", "GRAMS", "records what the scale shows for the open pot of powder; pot 0 takes that back",
+			(*Trial).potNow,
+		},
 		{"weigh", "GRAMS", "records the weighing of a level spoon", (*Trial).weigh},
 		{"mend", "N LEVEL or AMOUNT", "mends step N, as mend 3 level 4 or mend 3 2 x 1/4 tsp", (*Trial).mend},
 		{"insert", "N AMOUNT", "puts an addition before step N", (*Trial).insert},
 		{"delete", "N", "deletes step N", (*Trial).deleteStep},
-		{"set", "KEY=VALUE", "changes the powder or the trial, as set lot=2026-04 or set rest=2 min; set alone says all there is", (*Trial).set},
-		{"weighing", "N GRAMS", "mends a weighing by its number; weighing N none deletes it, weighing alone lists them", (*Trial).weighing},
+		{"set", "KEY=VALUE", "changes the powder or the trial, as set lot=2026-04 or set rest=2 min; set alone " +
+			"says all there is", (*Trial).set},
+		{
+			"weighing", "N GRAMS",
+			"mends a weighing by its number; weighing N none deletes it, weighing alone lists them", (*Trial).weighing,
+		},
 		{"leave", "N", "keeps the look of step N out of the answer; it is shown all the same", (*Trial).leave},
 		{"use", "N", "lets the look of step N count again", (*Trial).use},
 		{"scale", "", "says what the levels are", (*Trial).levels},
@@ -39,7 +49,10 @@ func commands() []command {
 		{"answer", "", "says the answer so far", (*Trial).sayAnswer},
 		{"finish", "", "ends the trial; it counts for the powder from then on", (*Trial).finish},
 		{"aside", "REASON", "ends the trial and keeps it out of use", (*Trial).aside},
-		{"quit", "", "leaves it unfinished, to be gone on with next time", func(*Trial, string) error { return errQuit }},
+		{
+			"quit", "", "leaves it unfinished, to be gone on with next time",
+			func(*Trial, string) error { return errQuit },
+		},
 		{"save", "", "saves again, where that failed", (*Trial).saveAgain},
 		{"beside", "", "saves in a file of its own, where the file was changed elsewhere", (*Trial).beside},
 		{"help", "", "says this", (*Trial).help},
@@ -62,7 +75,9 @@ func (t *Trial) word(text string) (done bool, err error) {
 }
 
 func (t *Trial) help(string) error {
-	t.tell("When asked what was added: Enter takes the advice; spoons as 2 x 1/4 tsp or 1 tsp + 1/2 tsp; grams as 1.5 g; = 25.3 is what the scale shows, tared with the empty dish; liquid before an amount is liquid; removed 3 g is paste taken out; again looks at the same dish again.")
+	t.tell("When asked what was added: Enter takes the advice; spoons as 2 x 1/4 tsp or 1 tsp + 1/2 tsp; grams as " +
+		"1.5 g; = 25.3 is what the scale shows, tared with the empty dish; liquid before an amount is liquid; " +
+		"removed 3 g is paste taken out; again looks at the same dish again.")
 	t.tell("When asked for the level: 0 to 7, or none to go on without a look.")
 	for _, w := range commands() {
 		t.tell("%s: %s.", strings.TrimSpace(w.word+" "+w.argument), w.help)

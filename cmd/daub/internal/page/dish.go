@@ -62,7 +62,8 @@ func (p *Page) masses(r bench.Reading) {
 		readings++
 	}
 	if readings > 0 {
-		texts = append(texts, fmt.Sprintf("The pot was weighed %s and lost %s g.", times(readings+1), model.Grams(lost)))
+		texts = append(texts, fmt.Sprintf("The pot was weighed %s and lost %s g.", times(readings+1),
+			model.Grams(lost)))
 	}
 	if len(texts) > 0 {
 		p.Gap()
@@ -100,7 +101,8 @@ func (d Dish) farOut() []string {
 	var texts []string
 	for _, i := range d.Reading.FarOut() {
 		texts = append(texts, fmt.Sprintf("step %d: level %s at %s g %s per g powder", i+1,
-			model.Number(d.Reading.Trial.Steps[i].Level), model.RatioText(d.Reading.Dishes[i].Ratio()), d.Reading.Trial.Liquid))
+			model.Number(d.Reading.Trial.Steps[i].Level), model.RatioText(d.Reading.Dishes[i].Ratio()),
+			d.Reading.Trial.Liquid))
 	}
 	return texts
 }

@@ -113,7 +113,10 @@ func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
 	}, spoons)
 	p.Gap()
 	p.Table([]Column{
-		{Title: "powder"}, {Title: "family"}, {Title: "in"}, {Title: "rest"}, {Title: "behaviour", Gives: true}, {Title: "mind"},
+		{Title: "powder"}, {Title: "family"}, {Title: "in"}, {Title: "rest"}, {
+			Title: "behaviour",
+			Gives: true,
+		}, {Title: "mind"},
 	}, ways)
 }
 
