@@ -19,7 +19,7 @@ import (
 // The file is a list of spoons when it is called spoons.toml, a recipe when it
 // has a [recipe] or lies in a folder recipes, else a profile. Own spoons come
 // from d.
-func Check(file string, d model.Drawer) (problems, warnings []tomlfile.Problem) {
+func Check(file string, d model.OwnSpoons) (problems, warnings []tomlfile.Problem) {
 	src, err := readFile(file)
 	var refused *tomlfile.Error
 	switch {
@@ -130,7 +130,7 @@ func stale(f record.ProfileFile, want []repeats.Row, doc *tomlfile.Document) []t
 
 // ReadPowder reads a profile from a file anywhere, which need not be on a
 // shelf. A missing file is an fs.ErrNotExist, one that is refused a *FileError.
-func ReadPowder(file string, d model.Drawer) (model.Profile, error) {
+func ReadPowder(file string, d model.OwnSpoons) (model.Profile, error) {
 	src, err := readFile(file)
 	if err != nil {
 		return model.Profile{}, err
@@ -141,7 +141,7 @@ func ReadPowder(file string, d model.Drawer) (model.Profile, error) {
 // Renew writes the ratio table of a profile anew, and its fingerprint. changed
 // says that the file was another before; one that is no profile stays as it is.
 // The error is what is wrong with the file, or ErrChanged.
-func Renew(file string, d model.Drawer) (changed bool, err error) {
+func Renew(file string, d model.OwnSpoons) (changed bool, err error) {
 	src, err := readFile(file)
 	if err != nil {
 		return false, err

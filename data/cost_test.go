@@ -68,7 +68,7 @@ func TestSaveRemembers(t *testing.T) {
 	require.NoError(t, err)
 	assert.NotContains(t, string(read(t, e.Path)), "77.77", "a trial that begins to count does")
 	e.Read.(kept).derived.rows[0].Median = 77.77
-	require.NoError(t, s.SaveSpoons(nil, model.Drawer{{Name: "cap", VolumeML: 4}}))
+	require.NoError(t, s.SaveSpoons(nil, model.OwnSpoons{{Name: "cap", VolumeML: 4}}))
 	_, err = s.Save(e)
 	require.NoError(t, err)
 	assert.NotContains(t, string(read(t, e.Path)), "77.77", "so do other spoons")

@@ -21,14 +21,14 @@ type derived struct {
 
 // ratios is the ratio table of p, worked out anew only where anything that it
 // rests on has changed.
-func (d *derived) ratios(p model.Profile, drawer model.Drawer, read *tomlfile.Document) []repeats.Row {
-	from := restsOn(p, drawer)
+func (d *derived) ratios(p model.Profile, ownSpoons model.OwnSpoons, read *tomlfile.Document) []repeats.Row {
+	from := restsOn(p, ownSpoons)
 	switch {
 	case from == d.from:
-	case d.stillTrusted(from, drawer, read):
+	case d.stillTrusted(from, ownSpoons, read):
 		d.from, d.rows = from, d.trusted
 	default:
-		d.from, d.rows = from, record.RatioRows(p, drawer)
+		d.from, d.rows = from, record.RatioRows(p, ownSpoons)
 	}
 	d.trusted = nil
 	return d.rows
@@ -36,19 +36,19 @@ func (d *derived) ratios(p model.Profile, drawer model.Drawer, read *tomlfile.Do
 
 // stillTrusted reports whether the table that was read rests on what the new one
 // would. It fitted the own spoons of then, which may have changed.
-func (d *derived) stillTrusted(from [sha256.Size]byte, drawer model.Drawer, read *tomlfile.Document) bool {
+func (d *derived) stillTrusted(from [sha256.Size]byte, ownSpoons model.OwnSpoons, read *tomlfile.Document) bool {
 	if d.trusted == nil || read == nil {
 		return false
 	}
-	was, _, problems := record.ReadProfile(read.Text, drawer)
-	return len(problems) == 0 && was.Trusted(read.Text, drawer) != nil && restsOn(was.Profile, drawer) == from
+	was, _, problems := record.ReadProfile(read.Text, ownSpoons)
+	return len(problems) == 0 && was.Trusted(read.Text, ownSpoons) != nil && restsOn(was.Profile, ownSpoons) == from
 }
 
 // restsOn is a fingerprint of all that a profile's ratio table is worked out
 // from: the powder, its level spoons, the trials that count, the level that the
 // newest trial aims at, and the maker's own spoons. It errs on the side of
 // working out anew.
-func restsOn(p model.Profile, d model.Drawer) [sha256.Size]byte {
+func restsOn(p model.Profile, d model.OwnSpoons) [sha256.Size]byte {
 	used := model.Profile{Powder: p.Powder, LevelSpoons: p.LevelSpoons}
 	for _, t := range p.Trials {
 		if t.Used() {

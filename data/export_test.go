@@ -25,7 +25,7 @@ import (
 const exportFiles = "../testdata/export"
 
 // sampleEntries is the sample shelf and its spoons.
-func sampleEntries(t testing.TB) ([]export.Powder, model.Drawer) {
+func sampleEntries(t testing.TB) ([]export.Powder, model.OwnSpoons) {
 	t.Helper()
 	s := Open("samples", nil)
 	d, err := s.Spoons()
@@ -39,7 +39,7 @@ func sampleEntries(t testing.TB) ([]export.Powder, model.Drawer) {
 	return powders, d
 }
 
-func exportedAs(t require.TestingT, format string, entries []export.Powder, d model.Drawer, level float64) []byte {
+func exportedAs(t require.TestingT, format string, entries []export.Powder, d model.OwnSpoons, level float64) []byte {
 	var out bytes.Buffer
 	require.NoError(t, export.Write(&out, format, entries, d, export.Options{Level: level}))
 	return out.Bytes()
@@ -250,7 +250,7 @@ func TestTOMLReadsBack(t *testing.T) {
 		have := file.Powder[i]
 		assert.Equal(t, []string{e.Profile.Powder.Name, e.Profile.Powder.Lot, e.Slug},
 			[]string{have.Name, have.Lot, have.Slug})
-		tsp, _ := e.Profile.Scales(model.US, d).Teaspoon()
+		tsp, _ := e.Profile.SpoonWeights(model.US, d).Teaspoon()
 		assert.InDelta(t, tsp, have.GramsPerTsp, 1e-3)
 		want := repeats.Table(e.Profile, d)
 		require.Len(t, have.Ratio, len(want))

@@ -51,9 +51,9 @@ type folder[T any] struct {
 	title func(T) string            // what it is called
 	goes  func(v T, by string) bool // whether it goes by a name
 	slug  func(T) string            // its file's name
-	read  func([]byte, model.Drawer) (content[T], []tomlfile.Problem)
-	check func(T, model.Drawer) []model.Problem
-	write func(T, model.Drawer, *File) ([]byte, error)
+	read  func([]byte, model.OwnSpoons) (content[T], []tomlfile.Problem)
+	check func(T, model.OwnSpoons) []model.Problem
+	write func(T, model.OwnSpoons, *File) ([]byte, error)
 }
 
 // content is what was read of a file.
@@ -96,7 +96,7 @@ func (f folder[T]) slugs(s *Shelf) ([]string, error) {
 
 // list reads the whole folder, in the order of the files' names: what can be
 // read, and an error for each file that cannot.
-func (f folder[T]) list(s *Shelf, d model.Drawer) ([]filed[T], []error) {
+func (f folder[T]) list(s *Shelf, d model.OwnSpoons) ([]filed[T], []error) {
 	slugs, err := f.slugs(s)
 	if err != nil {
 		return nil, []error{err}
@@ -127,7 +127,7 @@ func loadAll[T any](slugs []string, load func(slug string) (T, error)) ([]T, []e
 }
 
 // load reads the file of that slug; one that is not there is an fs.ErrNotExist.
-func (f folder[T]) load(s *Shelf, slug string, d model.Drawer) (filed[T], error) {
+func (f folder[T]) load(s *Shelf, slug string, d model.OwnSpoons) (filed[T], error) {
 	src, err := readFile(f.path(s, slug))
 	if err != nil {
 		return filed[T]{}, err
@@ -136,7 +136,7 @@ func (f folder[T]) load(s *Shelf, slug string, d model.Drawer) (filed[T], error)
 }
 
 // parse is load for a file whose text is src.
-func (f folder[T]) parse(s *Shelf, slug string, src []byte, d model.Drawer) (filed[T], error) {
+func (f folder[T]) parse(s *Shelf, slug string, src []byte, d model.OwnSpoons) (filed[T], error) {
 	path := f.path(s, slug)
 	read, problems := f.read(src, d)
 	if err := tomlfile.Refuse(path, problems); err != nil {
@@ -148,7 +148,7 @@ func (f folder[T]) parse(s *Shelf, slug string, src []byte, d model.Drawer) (fil
 
 // loadNamed is load for a slug that somebody gave: an unknown one is an
 // *UnknownError.
-func (f folder[T]) loadNamed(s *Shelf, slug string, d model.Drawer) (filed[T], error) {
+func (f folder[T]) loadNamed(s *Shelf, slug string, d model.OwnSpoons) (filed[T], error) {
 	if !isSlug(slug) {
 		return filed[T]{}, &UnknownError{Kind: f.kind, Name: slug}
 	}
@@ -162,7 +162,7 @@ func (f folder[T]) loadNamed(s *Shelf, slug string, d model.Drawer) (filed[T], e
 
 // find reads what goes by a name: a slug, a name that only one has, or the
 // beginning of a slug or name that only one has. Case does not count.
-func (f folder[T]) find(s *Shelf, name string, d model.Drawer) (filed[T], error) {
+func (f folder[T]) find(s *Shelf, name string, d model.OwnSpoons) (filed[T], error) {
 	name = strings.TrimSpace(name)
 	slugs, err := f.slugs(s)
 	if err != nil {
@@ -211,7 +211,7 @@ func (f folder[T]) find(s *Shelf, name string, d model.Drawer) (filed[T], error)
 
 // save writes v where it was read, or as a new file, and gives the file back as
 // it now is.
-func (f folder[T]) save(s *Shelf, file File, v T, d model.Drawer) (File, error) {
+func (f folder[T]) save(s *Shelf, file File, v T, d model.OwnSpoons) (File, error) {
 	if file.Slug == "" {
 		return f.saveBeside(s, file, v, d)
 	}
@@ -229,7 +229,7 @@ func (f folder[T]) save(s *Shelf, file File, v T, d model.Drawer) (File, error) 
 
 // saveBeside writes v as a new file under the next free slug, so that it and
 // what is on the shelf both survive.
-func (f folder[T]) saveBeside(s *Shelf, file File, v T, d model.Drawer) (File, error) {
+func (f folder[T]) saveBeside(s *Shelf, file File, v T, d model.OwnSpoons) (File, error) {
 	slug := f.slug(v)
 	fresh := File{Path: f.path(s, slug), read: file.read, derived: file.derived}
 	text, doc, err := f.text(&fresh, v, d)
@@ -245,7 +245,7 @@ func (f folder[T]) saveBeside(s *Shelf, file File, v T, d model.Drawer) (File, e
 
 // text is the new text of a file, and what was read of it: never is anything
 // written that could not be read again.
-func (f folder[T]) text(file *File, v T, d model.Drawer) ([]byte, *tomlfile.Document, error) {
+func (f folder[T]) text(file *File, v T, d model.OwnSpoons) ([]byte, *tomlfile.Document, error) {
 	if problems := f.check(v, d); len(problems) > 0 {
 		return nil, nil, fmt.Errorf("save: %w", tomlfile.Refuse(file.Path, unplaced(problems)))
 	}

@@ -90,5 +90,5 @@ func TestVisitReadsSpoonsOnce(t *testing.T) {
 	_, errs := v.List()
 	require.Empty(t, errs)
 	require.NoError(t, v.Err)
-	require.Len(t, v.Drawer, 1)
+	require.Len(t, v.OwnSpoons, 1)
 }

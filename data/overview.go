@@ -15,7 +15,7 @@ import (
 func (v Visit) Ratio(e Entry, b model.Basis, level float64) repeats.Ratio {
 	k, _ := e.Read.(kept)
 	if k.derived.trusted == nil || !slices.Contains(model.TableLevels(e.Profile.Aim()), level) {
-		return repeats.Overview(e.Profile, b, level, v.Drawer)
+		return repeats.Overview(e.Profile, b, level, v.OwnSpoons)
 	}
 	for _, row := range k.derived.trusted {
 		if row.Liquid == b.Liquid && row.RestS == b.RestS && row.Level == level {
@@ -45,17 +45,17 @@ type Seen struct {
 // twice where a file has not changed. The zero Memory is ready for use, also by
 // readings at the same time.
 type Memory struct {
-	mu     sync.Mutex
-	drawer model.Drawer
-	seen   map[string]Seen // by slug
+	mu        sync.Mutex
+	ownSpoons model.OwnSpoons
+	seen      map[string]Seen // by slug
 }
 
 // begin forgets everything if the maker's own spoons have changed.
-func (m *Memory) begin(d model.Drawer) {
+func (m *Memory) begin(d model.OwnSpoons) {
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	if m.seen == nil || !slices.EqualFunc(m.drawer, d, sameSpoon) {
-		m.drawer, m.seen = d, map[string]Seen{}
+	if m.seen == nil || !slices.EqualFunc(m.ownSpoons, d, sameSpoon) {
+		m.ownSpoons, m.seen = d, map[string]Seen{}
 	}
 }
 
@@ -95,7 +95,7 @@ const (
 // Begin lists the files of the shelf. The error is of the folder.
 func (v Visit) Begin(m *Memory) (*Reading, error) {
 	slugs, err := powders.slugs(v.shelf)
-	m.begin(v.Drawer)
+	m.begin(v.OwnSpoons)
 	return &Reading{v, m, slugs, firstPart}, err
 }
 
@@ -119,7 +119,7 @@ func (r *Reading) see(slug string) (Seen, error) {
 	if one, ok := r.memory.of(slug, src); ok {
 		return one, nil
 	}
-	file, err := powders.parse(v.shelf, slug, src, v.Drawer)
+	file, err := powders.parse(v.shelf, slug, src, v.OwnSpoons)
 	if err != nil {
 		return Seen{}, err
 	}

@@ -20,7 +20,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-func drawn(t require.TestingT, format string, entries []export.Powder, d model.Drawer, o picture.Options) []byte {
+func drawn(t require.TestingT, format string, entries []export.Powder, d model.OwnSpoons, o picture.Options) []byte {
 	var out bytes.Buffer
 	require.NoError(t, picture.Draw(&out, format, profilesOf(entries), d, o))
 	return out.Bytes()

@@ -24,12 +24,12 @@ var recipes = folder[model.Recipe]{
 	title: func(r model.Recipe) string { return r.Name },
 	goes:  func(r model.Recipe, by string) bool { return strings.EqualFold(strings.TrimSpace(r.Name), by) },
 	slug:  func(r model.Recipe) string { return RecipeSlug(r.Name) },
-	read: func(src []byte, _ model.Drawer) (content[model.Recipe], []tomlfile.Problem) {
+	read: func(src []byte, _ model.OwnSpoons) (content[model.Recipe], []tomlfile.Problem) {
 		r, doc, problems := record.ReadRecipe(src)
 		return content[model.Recipe]{value: r, doc: doc}, problems
 	},
-	check: func(r model.Recipe, _ model.Drawer) []model.Problem { return r.Validate() },
-	write: func(r model.Recipe, _ model.Drawer, file *File) ([]byte, error) {
+	check: func(r model.Recipe, _ model.OwnSpoons) []model.Problem { return r.Validate() },
+	write: func(r model.Recipe, _ model.OwnSpoons, file *File) ([]byte, error) {
 		return record.WriteRecipe(r, file.read)
 	},
 }

@@ -45,7 +45,7 @@ func TestOverviewTrustsATableWhileItFits(t *testing.T) {
 	write(strings.ReplaceAll(text, "\n", "\r\n"))
 	assert.True(t, trusts(t, s, e.Slug), "line ends say nothing")
 	write(text)
-	require.NoError(t, s.SaveSpoons(nil, model.Drawer{{Name: "cap", VolumeML: 4}}))
+	require.NoError(t, s.SaveSpoons(nil, model.OwnSpoons{{Name: "cap", VolumeML: 4}}))
 	assert.False(t, trusts(t, s, e.Slug), "other spoons")
 }
 
@@ -58,7 +58,7 @@ func TestOverviewSaysTheSame(t *testing.T) {
 	require.Empty(t, errs)
 	require.NotEmpty(t, entries)
 	for i := range entries {
-		_, err := Renew(entries[i].Path, v.Drawer)
+		_, err := Renew(entries[i].Path, v.OwnSpoons)
 		require.NoError(t, err)
 	}
 	entries, _ = v.List()
@@ -180,7 +180,7 @@ func TestReadingBitByBit(t *testing.T) {
 	some, _ = r.Next()
 	assert.Equal(t, "changed", some[0].Profile.Powder.Notes, "a file that has changed is read anew")
 	assert.Equal(t, 3.25, some[1].Ratio.Level)
-	require.NoError(t, s.SaveSpoons(nil, model.Drawer{{Name: "cap", VolumeML: 4}}))
+	require.NoError(t, s.SaveSpoons(nil, model.OwnSpoons{{Name: "cap", VolumeML: 4}}))
 	r, err = s.Visit().Begin(&memory)
 	require.NoError(t, err)
 	some, _ = r.Next()

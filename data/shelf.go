@@ -53,12 +53,12 @@ var powders = folder[model.Profile]{
 	title: func(p model.Profile) string { return p.Powder.Name },
 	goes:  isCalled,
 	slug:  func(p model.Profile) string { return Slug(p.Powder.Name, p.Powder.Lot) },
-	read: func(src []byte, d model.Drawer) (content[model.Profile], []tomlfile.Problem) {
+	read: func(src []byte, d model.OwnSpoons) (content[model.Profile], []tomlfile.Problem) {
 		f, doc, problems := record.ReadProfile(src, d)
 		return content[model.Profile]{f.Profile, doc, f.Trusted(src, d)}, problems
 	},
 	check: bench.Check,
-	write: func(p model.Profile, d model.Drawer, file *File) ([]byte, error) {
+	write: func(p model.Profile, d model.OwnSpoons, file *File) ([]byte, error) {
 		return record.WriteProfile(p, file.derived.ratios(p, d, file.read), d, file.read)
 	},
 }
@@ -81,9 +81,9 @@ func entryOf(f filed[model.Profile]) Entry {
 // Visit is one look at the shelf: the maker's own spoons are read once, for
 // every powder that is read.
 type Visit struct {
-	Drawer model.Drawer
-	Err    error // what is wrong with the list of spoons
-	shelf  *Shelf
+	OwnSpoons model.OwnSpoons
+	Err       error // what is wrong with the list of spoons
+	shelf     *Shelf
 }
 
 // Visit reads the maker's own spoons.
@@ -105,7 +105,7 @@ func (s *Shelf) Find(powder string) (Entry, error) { return s.Visit().Find(powde
 // error (a *FileError or a wrapped one of the system) for each file that is
 // not. A shelf that does not exist is empty.
 func (v Visit) List() ([]Entry, []error) {
-	found, errs := powders.list(v.shelf, v.Drawer)
+	found, errs := powders.list(v.shelf, v.OwnSpoons)
 	entries, places := make([]Entry, len(found)), make(map[string]string, len(found))
 	for i, f := range found {
 		entries[i] = entryOf(f)
@@ -127,7 +127,7 @@ func Place(e Entry) string {
 // Load reads one entry by its slug. An unknown slug gives an *UnknownError, a
 // file that is refused a *FileError.
 func (v Visit) Load(slug string) (Entry, error) {
-	found, err := powders.loadNamed(v.shelf, slug, v.Drawer)
+	found, err := powders.loadNamed(v.shelf, slug, v.OwnSpoons)
 	return entryOf(found), v.blamed(err)
 }
 
@@ -136,7 +136,7 @@ func (v Visit) Load(slug string) (Entry, error) {
 // Case does not count. The error is an
 // *UnknownError, an *AmbiguousError, or what is wrong with the file.
 func (v Visit) Find(powder string) (Entry, error) {
-	found, err := powders.find(v.shelf, powder, v.Drawer)
+	found, err := powders.find(v.shelf, powder, v.OwnSpoons)
 	return entryOf(found), v.blamed(err)
 }
 
@@ -165,9 +165,9 @@ func (s *Shelf) Save(e Entry) (Entry, error) { return s.put(e, powders.save) }
 // it and what is on the shelf both survive.
 func (s *Shelf) SaveBeside(e Entry) (Entry, error) { return s.put(e, powders.saveBeside) }
 
-func (s *Shelf) put(e Entry, to func(*Shelf, File, model.Profile, model.Drawer) (File, error)) (Entry, error) {
+func (s *Shelf) put(e Entry, to func(*Shelf, File, model.Profile, model.OwnSpoons) (File, error)) (Entry, error) {
 	v := s.Visit()
-	file, err := to(s, fileOf(e.Slug, e.Path, e.Read), e.Profile, v.Drawer)
+	file, err := to(s, fileOf(e.Slug, e.Path, e.Read), e.Profile, v.OwnSpoons)
 	return entryOf(filed[model.Profile]{file, e.Profile}), v.blamed(err)
 }
 

@@ -19,7 +19,7 @@ func (s *Shelf) SpoonsPath() string { return filepath.Join(s.dir, spoonsFile) }
 
 // Spoons reads the maker's own spoons; none when there is no list. The error
 // is a *FileError or one of the system.
-func (s *Shelf) Spoons() (model.Drawer, error) {
+func (s *Shelf) Spoons() (model.OwnSpoons, error) {
 	src, err := readFile(s.SpoonsPath())
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, nil
@@ -38,7 +38,7 @@ func (s *Shelf) Spoons() (model.Drawer, error) {
 // the list as it was read: when another is there by now, the error is
 // ErrChanged and nothing is written. A spoon that a profile on the shelf needs
 // cannot be taken out: without it the profile could not be read.
-func (s *Shelf) SaveSpoons(was, now model.Drawer) error {
+func (s *Shelf) SaveSpoons(was, now model.OwnSpoons) error {
 	path := s.SpoonsPath()
 	if problems := now.Validate(); len(problems) > 0 {
 		return fmt.Errorf("save: %w", tomlfile.Refuse(path, unplaced(problems)))

@@ -17,7 +17,7 @@ func TestSpoons(t *testing.T) {
 	d, err := s.Spoons()
 	require.NoError(t, err)
 	assert.Empty(t, d)
-	want := model.Drawer{
+	want := model.OwnSpoons{
 		{Name: "blue scoop", VolumeML: 2.4, UncertaintyML: 0.05, Own: true},
 		{Name: "lid", VolumeML: 11, Own: true},
 	}
@@ -45,7 +45,7 @@ func TestSpoons(t *testing.T) {
 	text, err = os.ReadFile(s.SpoonsPath())
 	require.NoError(t, err)
 	assert.Equal(t, broken, text)
-	require.Error(t, s.SaveSpoons(nil, model.Drawer{{Name: "", VolumeML: 1}}))
+	require.Error(t, s.SaveSpoons(nil, model.OwnSpoons{{Name: "", VolumeML: 1}}))
 	save(t, s, "Alpha", "") // needs no spoon of the maker's own
 	entries, errs := s.List()
 	assert.Len(t, entries, 1)
@@ -55,7 +55,7 @@ func TestSpoons(t *testing.T) {
 
 func TestSpoonInUseStays(t *testing.T) {
 	s := newShelf(t)
-	d := model.Drawer{{Name: "cap", VolumeML: 4}, {Name: "lid", VolumeML: 11}}
+	d := model.OwnSpoons{{Name: "cap", VolumeML: 4}, {Name: "lid", VolumeML: 11}}
 	require.NoError(t, s.SaveSpoons(nil, d))
 	p := profile("Alpha", "")
 	p.Trials = []model.Trial{{

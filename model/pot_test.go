@@ -47,7 +47,7 @@ func TestThePotWeighsALevelSpoon(t *testing.T) {
 	p := model.Profile{Trials: []model.Trial{{PotG: 152.40, Steps: []model.Step{
 		powderBy("1 tsp", 2, 0), powderBy("1 tsp", 1, 145.47), powderBy("1/2 tsp", 1, 0), powderBy("1/4 tsp", 1, 143),
 	}}}}
-	s, err := p.Scales("", nil).Scoop("1 tsp")
+	s, err := p.SpoonWeights("", nil).Scoop("1 tsp")
 	require.NoError(t, err)
 	assert.InDelta(t, 2.31, s.Grams, 1e-9)
 	assert.Equal(t, 1, s.Weight.N)
@@ -57,24 +57,24 @@ func TestThePotWeighsALevelSpoon(t *testing.T) {
 	// With a spoon weighing of 2.40 g: (2.40 + 3·2.31)/4 = 2.3325 g;
 	// s_rel² = (0.005 + (0.0675² + 3·0.0225²)/2.3325²)/3.
 	p.LevelSpoons = []model.LevelSpoon{{Spoon: "1 tsp", Grams: []float64{2.40}}}
-	s, err = p.Scales("", nil).Scoop("1 tsp")
+	s, err = p.SpoonWeights("", nil).Scoop("1 tsp")
 	require.NoError(t, err)
 	assert.InDelta(t, 2.3325, s.Grams, 1e-9)
 	assert.InDelta(t, math.Sqrt((0.005+(0.0675*0.0675+3*0.0225*0.0225)/(2.3325*2.3325))/3), s.Weight.RelSD, 1e-9)
 
 	// Sizes of a mixed span are not weighed: the half goes by volume.
-	half, err := p.Scales("", nil).Scoop("1/2 tsp")
+	half, err := p.SpoonWeights("", nil).Scoop("1/2 tsp")
 	require.NoError(t, err)
 	assert.Equal(t, "1 tsp", half.Source)
 
 	// A trial that is set aside says nothing of the powder.
 	p.LevelSpoons, p.Trials[0].SetAside = nil, "spilled the pot"
-	_, err = p.Scales("", nil).Scoop("1 tsp")
+	_, err = p.SpoonWeights("", nil).Scoop("1 tsp")
 	assert.Error(t, err)
 
 	// A metric spoon is larger than the same name in the US set.
 	p.Trials[0].SetAside, p.Trials[0].SpoonSet = "", model.Metric
-	s, err = p.Scales("", nil).Scoop("1 tsp")
+	s, err = p.SpoonWeights("", nil).Scoop("1 tsp")
 	require.NoError(t, err)
 	assert.InDelta(t, 2.31*model.USTeaspoonML/5, s.Grams, 1e-9)
 }
@@ -85,16 +85,16 @@ func TestATableGivenByThePot(t *testing.T) {
 		Spoon: "1 tsp", Grams: []float64{23}, SpoonsEach: 10,
 		How: model.ByPot,
 	}}}
-	tsp, ok := p.Scales("", nil).Teaspoon()
+	tsp, ok := p.SpoonWeights("", nil).Teaspoon()
 	require.True(t, ok)
 	assert.InDelta(t, 2.3, tsp, 1e-12)
 	p.Trials = []model.Trial{{PotG: 100, Steps: []model.Step{powderBy("1 tsp", 4, 90)}}}
-	tsp, _ = p.Scales("", nil).Teaspoon()
+	tsp, _ = p.SpoonWeights("", nil).Teaspoon()
 	assert.InDelta(t, 2.5, tsp, 1e-12, "and is not counted twice")
 }
 
 func TestGuessingGivesNoTeaspoon(t *testing.T) {
-	s := model.Profile{}.Scales("", nil).Guessing(model.SwellingClay)
+	s := model.Profile{}.SpoonWeights("", nil).Guessing(model.SwellingClay)
 	scoop, err := s.Scoop("1 tsp")
 	require.NoError(t, err)
 	assert.True(t, scoop.Guess)

@@ -78,8 +78,8 @@ func TestNothingPanics(t *testing.T) {
 				assert.NotEmpty(rt, a.Sentence(trial.Liquid))
 			}
 			_ = r.FarOut()
-			_ = r.Dish().MassesPerSpoon(r.Scales)
-			_ = r.Dish().Masses(model.Scales{})
+			_ = r.Dish().MassesPerSpoon(r.SpoonWeights)
+			_ = r.Dish().Masses(model.SpoonWeights{})
 			_ = trial.MarksSeen()
 		}
 		for _, b := range p.Bases() {

@@ -86,11 +86,11 @@ func DefaultSpoons() []string {
 	return []string{"1 tsp", "1/2 tsp", "1/4 tsp", "1/8 tsp"}
 }
 
-// Drawer is the maker's own list of spoons. The zero Drawer is empty.
-type Drawer []Spoon
+// OwnSpoons is the maker's own list of spoons. The zero OwnSpoons is empty.
+type OwnSpoons []Spoon
 
 // own finds a spoon of the maker's own by name.
-func (d Drawer) own(name string) (Spoon, bool) {
+func (d OwnSpoons) own(name string) (Spoon, bool) {
 	for _, s := range d {
 		if s.Name == name {
 			s.Own = true
@@ -103,7 +103,7 @@ func (d Drawer) own(name string) (Spoon, bool) {
 // Spoon finds a spoon by name. A standard name has the volume of the set; the
 // maker's own spoon of that name counts only in the set Own, so that a list
 // never redefines a standard name silently.
-func (d Drawer) Spoon(set SpoonSet, name string) (Spoon, bool) {
+func (d OwnSpoons) Spoon(set SpoonSet, name string) (Spoon, bool) {
 	own, isOwn := d.own(name)
 	if isOwn && (set == Own || !IsStandardSpoon(name)) {
 		return own, true
@@ -118,7 +118,7 @@ func (d Drawer) Spoon(set SpoonSet, name string) (Spoon, bool) {
 
 // Names lists every spoon that can be named, the maker's own among the standard
 // ones, largest first, each once.
-func (d Drawer) Names() []string {
+func (d OwnSpoons) Names() []string {
 	names := StandardSpoonNames()
 	for _, s := range d {
 		if !slices.Contains(names, s.Name) {
@@ -134,7 +134,7 @@ func (d Drawer) Names() []string {
 }
 
 // Validate says what is wrong in a list of own spoons.
-func (d Drawer) Validate() []Problem {
+func (d OwnSpoons) Validate() []Problem {
 	var ps []Problem
 	seen := map[string]bool{}
 	if n := len(d); n > maxSpoons {
@@ -182,7 +182,7 @@ func (d Drawer) Validate() []Problem {
 
 // Redefines lists the standard names that the maker's own list gives another
 // volume; they count only in trials whose spoon set is "own".
-func (d Drawer) Redefines() []string {
+func (d OwnSpoons) Redefines() []string {
 	var names []string
 	for _, s := range d {
 		if IsStandardSpoon(s.Name) {

@@ -21,7 +21,7 @@ func TestTeaspoonOfTheUS(t *testing.T) {
 // 21 CFR 101.9(b)(5)(viii): teaspoon 5 mL, tablespoon 15 mL; 1.4 % above the
 // measuring spoon.
 func TestLabellingSpoons(t *testing.T) {
-	var d model.Drawer
+	var d model.OwnSpoons
 	tsp, ok := d.Spoon(model.Metric, "1 tsp")
 	require.True(t, ok)
 	assert.Equal(t, 5.0, tsp.VolumeML)
@@ -38,7 +38,7 @@ func TestStandardSpoons(t *testing.T) {
 	names := model.StandardSpoonNames()
 	require.Len(t, names, len(teaspoons))
 	for i, name := range names {
-		s, ok := model.Drawer{}.Spoon("", name)
+		s, ok := model.OwnSpoons{}.Spoon("", name)
 		require.True(t, ok, name)
 		assert.Equal(t, teaspoons[i]*model.USTeaspoonML, s.VolumeML, name)
 		assert.False(t, s.Own)
@@ -47,14 +47,14 @@ func TestStandardSpoons(t *testing.T) {
 	for _, name := range model.DefaultSpoons() {
 		assert.True(t, model.IsStandardSpoon(name))
 	}
-	_, ok := model.Drawer{}.Spoon(model.US, "1 cup")
+	_, ok := model.OwnSpoons{}.Spoon(model.US, "1 cup")
 	assert.False(t, ok)
 }
 
 // A list of one's own never redefines a standard name silently: it counts only
 // where the trial says that its spoons are the maker's own.
 func TestOwnSpoons(t *testing.T) {
-	d := model.Drawer{{Name: "blue scoop", VolumeML: 2.5}, {Name: "1 tsp", VolumeML: 4.6}}
+	d := model.OwnSpoons{{Name: "blue scoop", VolumeML: 2.5}, {Name: "1 tsp", VolumeML: 4.6}}
 	for _, set := range model.SpoonSets() {
 		blue, ok := d.Spoon(set, "blue scoop")
 		assert.True(t, ok)
@@ -78,35 +78,35 @@ func TestOwnSpoons(t *testing.T) {
 
 func TestDrawerValidate(t *testing.T) {
 	tests := map[string]struct {
-		drawer     model.Drawer
+		ownSpoons  model.OwnSpoons
 		path, what string
 	}{
-		"no name": {model.Drawer{{Name: " ", VolumeML: 1}}, "spoon[0].name", "no name"},
+		"no name": {model.OwnSpoons{{Name: " ", VolumeML: 1}}, "spoon[0].name", "no name"},
 		"twice": {
-			model.Drawer{{Name: "a", VolumeML: 1}, {Name: "a", VolumeML: 2}},
+			model.OwnSpoons{{Name: "a", VolumeML: 1}, {Name: "a", VolumeML: 2}},
 			"spoon[1].name",
 			"listed twice",
 		},
-		"no volume":    {model.Drawer{{Name: "a"}}, "spoon[0].volume_ml", "0 mL is not possible"},
-		"a bucket":     {model.Drawer{{Name: "a", VolumeML: 1001}}, "spoon[0].volume_ml", "1001 mL"},
-		"below zero":   {model.Drawer{{Name: "a", VolumeML: -1}}, "spoon[0].volume_ml", "-1 mL"},
-		"not a number": {model.Drawer{{Name: "a", VolumeML: math.NaN()}}, "spoon[0].volume_ml", "NaN mL"},
+		"no volume":    {model.OwnSpoons{{Name: "a"}}, "spoon[0].volume_ml", "0 mL is not possible"},
+		"a bucket":     {model.OwnSpoons{{Name: "a", VolumeML: 1001}}, "spoon[0].volume_ml", "1001 mL"},
+		"below zero":   {model.OwnSpoons{{Name: "a", VolumeML: -1}}, "spoon[0].volume_ml", "-1 mL"},
+		"not a number": {model.OwnSpoons{{Name: "a", VolumeML: math.NaN()}}, "spoon[0].volume_ml", "NaN mL"},
 		"wild uncertainty": {
-			model.Drawer{{Name: "a", VolumeML: 1, UncertaintyML: 2}},
+			model.OwnSpoons{{Name: "a", VolumeML: 1, UncertaintyML: 2}},
 			"spoon[0].standard_uncertainty_ml", "2 mL",
 		},
 		"no uncertainty": {
-			model.Drawer{{Name: "a", VolumeML: 1, UncertaintyML: math.NaN()}},
+			model.OwnSpoons{{Name: "a", VolumeML: 1, UncertaintyML: math.NaN()}},
 			"spoon[0].standard_uncertainty_ml", "NaN",
 		},
 		"uncertainty below 0": {
-			model.Drawer{{Name: "a", VolumeML: 1, UncertaintyML: -0.1}},
+			model.OwnSpoons{{Name: "a", VolumeML: 1, UncertaintyML: -0.1}},
 			"spoon[0].standard_uncertainty_ml", "-0.1",
 		},
 	}
 	for name, tt := range tests {
 		t.Run(name, func(t *testing.T) {
-			ps := tt.drawer.Validate()
+			ps := tt.ownSpoons.Validate()
 			require.NotEmpty(t, ps)
 			assert.Equal(t, tt.path, ps[0].Path)
 			assert.Contains(t, ps[0].What, tt.what)
@@ -118,7 +118,7 @@ func TestDrawerValidate(t *testing.T) {
 // A larger spoon reckoned from a weighed smaller one, against weighings of
 // both. USDA Standard Reference, NDB numbers 02047, 02010, 02043, 11667, 19165.
 func TestSpoonsAgainstPublishedWeights(t *testing.T) {
-	cup := model.Drawer{{Name: "1 cup", VolumeML: 236.588}} // 48 teaspoons
+	cup := model.OwnSpoons{{Name: "1 cup", VolumeML: 236.588}} // 48 teaspoons
 	tests := []struct {
 		powder, weighed string
 		grams           float64
@@ -135,7 +135,7 @@ func TestSpoonsAgainstPublishedWeights(t *testing.T) {
 	for _, tt := range tests {
 		t.Run(tt.powder, func(t *testing.T) {
 			p := model.Profile{LevelSpoons: []model.LevelSpoon{{Spoon: tt.weighed, Grams: []float64{tt.grams}}}}
-			got, err := p.Scales(model.US, cup).Scoop(tt.other)
+			got, err := p.SpoonWeights(model.US, cup).Scoop(tt.other)
 			require.NoError(t, err)
 			assert.InEpsilon(t, tt.published, got.Grams, tt.tolerance)
 		})
@@ -143,7 +143,7 @@ func TestSpoonsAgainstPublishedWeights(t *testing.T) {
 }
 
 func TestScoop(t *testing.T) {
-	d := model.Drawer{{Name: "blue scoop", VolumeML: 2.5}}
+	d := model.OwnSpoons{{Name: "blue scoop", VolumeML: 2.5}}
 	p := model.Profile{LevelSpoons: []model.LevelSpoon{
 		{Spoon: "1 tsp", Grams: []float64{4}},
 		{Spoon: "1/8 tsp", Grams: []float64{0.6}}, // a spoon of its own: not 4/8
@@ -151,7 +151,7 @@ func TestScoop(t *testing.T) {
 		{Spoon: "cone", Grams: []float64{7}},      // no volume known
 	}}
 	grams := func(spoon string) float64 {
-		s, err := p.Scales("", d).Scoop(spoon)
+		s, err := p.SpoonWeights("", d).Scoop(spoon)
 		require.NoError(t, err)
 		return s.Grams
 	}
@@ -163,7 +163,7 @@ func TestScoop(t *testing.T) {
 	assert.InDelta(t, 12.0, grams("1 tbsp"), 1e-12, "a table without weighings weighs nothing")
 	assert.InDelta(t, 4*2.5/model.USTeaspoonML, grams("blue scoop"), 1e-12)
 
-	tsp, ok := p.Scales("", d).Teaspoon()
+	tsp, ok := p.SpoonWeights("", d).Teaspoon()
 	assert.True(t, ok)
 	assert.Equal(t, 4.0, tsp)
 }
@@ -171,26 +171,26 @@ func TestScoop(t *testing.T) {
 // The volume written with a weighing wins over the spoon set's.
 func TestScoopFromAVolumeOfItsOwn(t *testing.T) {
 	p := model.Profile{LevelSpoons: []model.LevelSpoon{{Spoon: "cone", Grams: []float64{3}, VolumeML: 7.5}}}
-	s, err := p.Scales(model.Metric, nil).Scoop("1 tsp")
+	s, err := p.SpoonWeights(model.Metric, nil).Scoop("1 tsp")
 	require.NoError(t, err)
 	assert.InDelta(t, 2.0, s.Grams, 1e-12)
 
 	p = model.Profile{LevelSpoons: []model.LevelSpoon{{Spoon: "1 tsp", Grams: []float64{3}, VolumeML: 5.2}}}
-	s, err = p.Scales(model.Metric, nil).Scoop("1/2 tsp")
+	s, err = p.SpoonWeights(model.Metric, nil).Scoop("1/2 tsp")
 	require.NoError(t, err)
 	assert.InDelta(t, 3*2.5/5.2, s.Grams, 1e-12)
 }
 
 func TestScoopSaysWhyNot(t *testing.T) {
-	_, err := model.Profile{}.Scales("", nil).Scoop("1/2 tsp")
+	_, err := model.Profile{}.SpoonWeights("", nil).Scoop("1/2 tsp")
 	assert.ErrorContains(t, err, "no level spoon of this powder has been weighed")
-	_, ok := model.Profile{}.Scales("", nil).Teaspoon()
+	_, ok := model.Profile{}.SpoonWeights("", nil).Teaspoon()
 	assert.False(t, ok)
 
-	_, err = specimen.Oats().Scales("", nil).Scoop("ladle")
+	_, err = specimen.Oats().SpoonWeights("", nil).Scoop("ladle")
 	assert.ErrorContains(t, err, `the spoon "ladle" is not known`)
 
 	p := model.Profile{LevelSpoons: []model.LevelSpoon{{Spoon: "cone", Grams: []float64{3}}}}
-	_, err = p.Scales("", nil).Scoop("1 tsp")
+	_, err = p.SpoonWeights("", nil).Scoop("1 tsp")
 	assert.ErrorContains(t, err, `the weighed spoon "cone" has no volume`)
 }

@@ -31,9 +31,9 @@ const (
 
 // checker gathers problems under a path.
 type checker struct {
-	drawer   Drawer
-	weighed  []string
-	problems []Problem
+	ownSpoons OwnSpoons
+	weighed   []string
+	problems  []Problem
 }
 
 func (c *checker) add(path, fix, format string, args ...any) {
@@ -90,17 +90,17 @@ func choice[T ~string](c *checker, path, what string, v T, allowed ...T) {
 
 // spoon complains about a spoon that nothing gives a size or a weight.
 func (c *checker) spoon(path string, set SpoonSet, name string) {
-	if _, ok := c.drawer.Spoon(cmp.Or(set, US), name); ok || slices.Contains(c.weighed, name) {
+	if _, ok := c.ownSpoons.Spoon(cmp.Or(set, US), name); ok || slices.Contains(c.weighed, name) {
 		return
 	}
-	c.add(path, fmt.Sprintf("use one of %s, or list it in spoons.toml", strings.Join(c.drawer.Names(), ", ")),
+	c.add(path, fmt.Sprintf("use one of %s, or list it in spoons.toml", strings.Join(c.ownSpoons.Names(), ", ")),
 		"the spoon %q is not known", name)
 }
 
 // Validate says everything that is wrong with a profile, in the order of its
 // file; nil when it is sound. Spoons of the maker's own come from d.
-func (p Profile) Validate(d Drawer) []Problem {
-	c := &checker{drawer: d}
+func (p Profile) Validate(d OwnSpoons) []Problem {
+	c := &checker{ownSpoons: d}
 	c.powder(p.Powder)
 	if n := len(p.LevelSpoons); n > maxSpoons {
 		c.add("level_spoon", fmt.Sprintf("keep them within %d: leave out those no longer used", maxSpoons),

@@ -17,7 +17,7 @@ const (
 // WildWeighing is a question about weighing i of a level spoon, counted from 0,
 // that looks like a slip; wild is false where it does not, and for one that is
 // not there or no weight at all.
-func (p Profile) WildWeighing(spoon string, i int, set SpoonSet, d Drawer) (question string, wild bool) {
+func (p Profile) WildWeighing(spoon string, i int, set SpoonSet, d OwnSpoons) (question string, wild bool) {
 	at := slices.IndexFunc(p.LevelSpoons, func(l LevelSpoon) bool { return l.Spoon == spoon && l.How != ByPot })
 	if at < 0 || i < 0 || i >= len(p.LevelSpoons[at].Grams) {
 		return "", false
@@ -31,7 +31,7 @@ func (p Profile) WildWeighing(spoon string, i int, set SpoonSet, d Drawer) (ques
 	p.LevelSpoons = slices.Clone(p.LevelSpoons)
 	p.LevelSpoons[at] = l
 	var others []float64
-	for _, w := range p.Scales(set, d).weighs {
+	for _, w := range p.SpoonWeights(set, d).weighs {
 		if w.spoon == spoon {
 			for _, one := range w.of {
 				others = append(others, one.each)

@@ -108,7 +108,7 @@ func (a *App) pass(msg tea.Msg) tea.Cmd { return a.follow(a.screen.Update(msg)) 
 
 // follow goes where a screen leads.
 func (a *App) follow(next ui.Next, cmd tea.Cmd) tea.Cmd {
-	a.deps.Drawer = a.list.OwnSpoons()
+	a.deps.OwnSpoons = a.list.OwnSpoons()
 	if screen, ok := next.(ui.Screen); ok {
 		a.screen = screen
 		return cmd

@@ -50,8 +50,8 @@ func (k *shelfAdapter) list() (ui.Listing, error) {
 	notes := slices.Clone(k.notes)
 	k.noting.Unlock()
 	reading, err := visit.Begin(&k.seen)
-	l := readPart(reading, visit.Drawer)
-	l.Notes = append(notes, redefined(visit.Drawer)...)
+	l := readPart(reading, visit.OwnSpoons)
+	l.Notes = append(notes, redefined(visit.OwnSpoons)...)
 	for _, err := range []error{visit.Err, err} {
 		if err != nil {
 			l.Broken = append([]string{oneLine(err)}, l.Broken...)
@@ -61,9 +61,9 @@ func (k *shelfAdapter) list() (ui.Listing, error) {
 }
 
 // readPart reads on.
-func readPart(reading *data.Reading, d model.Drawer) ui.Listing {
+func readPart(reading *data.Reading, d model.OwnSpoons) ui.Listing {
 	seen, errs := reading.Next()
-	l := ui.Listing{Items: make([]ui.Listed, len(seen)), Drawer: d, Left: reading.Left()}
+	l := ui.Listing{Items: make([]ui.Listed, len(seen)), OwnSpoons: d, Left: reading.Left()}
 	for i, one := range seen {
 		l.Items[i] = ui.Listed{Entry: one.Entry, Ratio: one.Ratio, Place: data.Place(one.Entry)}
 	}
@@ -78,7 +78,7 @@ func readPart(reading *data.Reading, d model.Drawer) ui.Listing {
 
 // redefined tells which standard spoons the maker's own list gives another
 // size.
-func redefined(d model.Drawer) []string {
+func redefined(d model.OwnSpoons) []string {
 	var notes []string
 	for _, name := range d.Redefines() {
 		notes = append(notes, "spoons.toml gives "+name+" another size; it counts only in trials with spoon set own")
@@ -177,8 +177,8 @@ func (a *app) settle(k *shelfAdapter, owed data.Entry) error {
 
 // rescue writes the profile to a new temporary file.
 func (a *app) rescue(k *shelfAdapter, owed data.Entry) (path, text string, err error) {
-	drawer, _ := k.shelf.Spoons()
-	src, err := record.Encode(owed.Profile, drawer, nil)
+	ownSpoons, _ := k.shelf.Spoons()
+	src, err := record.Encode(owed.Profile, ownSpoons, nil)
 	if err != nil {
 		return "", "", err
 	}

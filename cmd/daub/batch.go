@@ -213,7 +213,7 @@ func (f *batchFlags) order(cmd *cobra.Command, c chosen) (model.Order, error) {
 	if err := checkPortions(cmd, f.portions, f.each); err != nil {
 		return model.Order{}, err
 	}
-	spoons, err := atHand(f.spoons, c.drawer, c.profiles()...)
+	spoons, err := atHand(f.spoons, c.ownSpoons, c.profiles()...)
 	if err != nil {
 		return model.Order{}, err
 	}
@@ -304,7 +304,7 @@ func (a *app) readBatch(
 		c.entries[0].Profile.Powder.SolidDensity = solid
 	}
 	b := pasteAnswer{chosen: c, level: level.or(c.aim()), parts: []float64{1}}
-	paste, refused := kitchen.PasteOf(c.entries[0].Profile, b.level, on, c.drawer)
+	paste, refused := kitchen.PasteOf(c.entries[0].Profile, b.level, on, c.ownSpoons)
 	err = a.order(cmd, &b, paste, refused, flags)
 	return b, err
 }
@@ -372,7 +372,7 @@ func (b pasteAnswer) json() any {
 		total += part
 	}
 	for i, e := range b.entries {
-		tsp, _ := e.Profile.Scales(spoonSetOf(e.Profile), b.drawer).Teaspoon()
+		tsp, _ := e.Profile.SpoonWeights(spoonSetOf(e.Profile), b.ownSpoons).Teaspoon()
 		part := pastePartJSON{powderJSON: named(e, tsp), Fraction: export.Number(b.parts[i] / total)}
 		if b.paste != nil {
 			r := b.paste.Powders[i].Ratio

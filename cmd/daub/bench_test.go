@@ -147,7 +147,7 @@ func TestReadingTheShelfAgainBringsItsSpoons(t *testing.T) {
 	a, k := testApp(t)
 	listing, err := k.list()
 	require.NoError(t, err)
-	require.Empty(t, listing.Drawer)
+	require.Empty(t, listing.OwnSpoons)
 	require.NoError(t, os.MkdirAll(a.host.shelf, 0o755))
 	require.NoError(t, os.WriteFile(filepath.Join(a.host.shelf, "spoons.toml"),
 		[]byte("[[spoon]]\nname = \"cap\"\nvolume_ml = 4.0\n"), 0o644))
@@ -157,7 +157,7 @@ func TestReadingTheShelfAgainBringsItsSpoons(t *testing.T) {
 	require.NoError(t, err)
 	listing, err = k.list()
 	require.NoError(t, err)
-	require.Len(t, listing.Drawer, 1)
+	require.Len(t, listing.OwnSpoons, 1)
 	require.Len(t, listing.Notes, 1)
 	require.Contains(t, listing.Notes[0], "anna on the loft")
 }

@@ -69,7 +69,7 @@ than working them out.`,
 // check answers for every file. Own spoons come from the shelf; a list of them
 // that is itself refused is complained of, and makes the command fail.
 func (a *app) check(files []string, renew, asJSON bool) error {
-	drawer, err := a.shelf().Spoons()
+	ownSpoons, err := a.shelf().Spoons()
 	if err != nil {
 		a.complain(err)
 	}
@@ -82,7 +82,7 @@ func (a *app) check(files []string, renew, asJSON bool) error {
 		each[i] = i
 	}
 	parallel.Map(each, func(i int) struct{} {
-		answers[i], failed[i] = checkFile(files[i], drawer, renew)
+		answers[i], failed[i] = checkFile(files[i], ownSpoons, renew)
 		return struct{}{}
 	})
 	for i, err := range failed {
@@ -102,7 +102,7 @@ func (a *app) check(files []string, renew, asJSON bool) error {
 
 // checkFile answers for one file, after writing its ratios anew where that is
 // asked for and can be done.
-func checkFile(file string, d model.Drawer, renew bool) (found checkJSON, failed error) {
+func checkFile(file string, d model.OwnSpoons, renew bool) (found checkJSON, failed error) {
 	found.File = file
 	if renew {
 		var refused *tomlfile.Error

@@ -128,7 +128,7 @@ type compareAnswer struct {
 }
 
 func compare(chosen chosen, level levelFlag, on model.Choice) (compareAnswer, error) {
-	c, err := kitchen.Compare(chosen.profiles(), level.or(chosen.aim()), on, chosen.drawer)
+	c, err := kitchen.Compare(chosen.profiles(), level.or(chosen.aim()), on, chosen.ownSpoons)
 	if err != nil {
 		return compareAnswer{}, err
 	}

@@ -134,7 +134,7 @@ func (a *app) export(powders []string, f exportFlags) error {
 	if err != nil {
 		return err
 	}
-	if err := export.Write(&text, f.to, exported(c.entries), c.drawer, options); err != nil {
+	if err := export.Write(&text, f.to, exported(c.entries), c.ownSpoons, options); err != nil {
 		return err
 	}
 	if f.file == "" {
@@ -189,7 +189,7 @@ func (a *app) everything() (chosen, error) {
 	if len(entries) == 0 {
 		return chosen{}, fmt.Errorf("nothing to export: the shelf %s is empty", shelf.Dir())
 	}
-	return chosen{entries, visit.Drawer}, nil
+	return chosen{entries, visit.OwnSpoons}, nil
 }
 
 // written writes a file and answers with what was written.

@@ -81,11 +81,11 @@ func (f *outFlags) write(text []byte) error {
 
 // export writes profiles in the format that the ending of the file says.
 func (k *shelfAdapter) export(entries []data.Entry, level float64, f ui.File) (string, error) {
-	drawer, _ := k.shelf.Spoons() // what is wrong with them is said with the list
-	return writeOut(f, func(out *bytes.Buffer) error { return exportTo(out, f, entries, drawer, level) })
+	ownSpoons, _ := k.shelf.Spoons() // what is wrong with them is said with the list
+	return writeOut(f, func(out *bytes.Buffer) error { return exportTo(out, f, entries, ownSpoons, level) })
 }
 
-func exportTo(out *bytes.Buffer, f ui.File, entries []data.Entry, d model.Drawer, level float64) error {
+func exportTo(out *bytes.Buffer, f ui.File, entries []data.Entry, d model.OwnSpoons, level float64) error {
 	format := strings.ToLower(strings.TrimPrefix(filepath.Ext(f.Name), "."))
 	if slices.Contains(picture.Formats(), format) {
 		return picture.Draw(out, format, profiles(entries), d, picture.Options{Level: level})
@@ -96,10 +96,10 @@ func exportTo(out *bytes.Buffer, f ui.File, entries []data.Entry, d model.Drawer
 // card writes the card of a recipe in the format that the ending of the file
 // says.
 func (k *shelfAdapter) card(r model.Recipe, profiles []model.Profile, f ui.File) (string, error) {
-	drawer, _ := k.shelf.Spoons() // what is wrong with them is said with the list
+	ownSpoons, _ := k.shelf.Spoons() // what is wrong with them is said with the list
 	return writeOut(f, func(out *bytes.Buffer) error {
 		format := strings.ToLower(strings.TrimPrefix(filepath.Ext(f.Name), "."))
-		text, err := cardText(recipeAnswer{recipe: r, profiles: profiles, drawer: drawer}, format, "")
+		text, err := cardText(recipeAnswer{recipe: r, profiles: profiles, ownSpoons: ownSpoons}, format, "")
 		out.Write(text)
 		return err
 	})

@@ -78,7 +78,7 @@ func toPot(t model.Trial) *potJSON {
 }
 
 // toTsp is the weight of a level teaspoon; null without.
-func toTsp(s model.Scales) *float64 {
+func toTsp(s model.SpoonWeights) *float64 {
 	grams, _ := s.Teaspoon()
 	return export.Positive(grams)
 }
@@ -134,11 +134,11 @@ func (f fitAnswer) text(p *page.Page) { p.Dish(page.Dish(f)) }
 // readFit reads a trial: the one with the given number, or, when none is
 // chosen, the one to be taken.
 func (a *app) readFit(file string, asked int, chosen bool, level levelFlag) (fitAnswer, error) {
-	drawer, err := a.shelf().Spoons()
+	ownSpoons, err := a.shelf().Spoons()
 	if err != nil {
 		return fitAnswer{}, err
 	}
-	p, err := readProfile(file, drawer)
+	p, err := readProfile(file, ownSpoons)
 	if err != nil {
 		return fitAnswer{}, err
 	}
@@ -158,7 +158,7 @@ func (a *app) readFit(file string, asked int, chosen bool, level levelFlag) (fit
 	case p.Trials[i].SetAside != "":
 		a.say("trial %d is set aside (%s): it does not count for the powder", asked, p.Trials[i].SetAside)
 	}
-	reading, err := bench.Read(p, p.Trials[i], drawer)
+	reading, err := bench.Read(p, p.Trials[i], ownSpoons)
 	if err != nil {
 		return fitAnswer{}, fmt.Errorf("fit %s: trial %d, %w", file, i+1, err)
 	}
@@ -166,7 +166,7 @@ func (a *app) readFit(file string, asked int, chosen bool, level levelFlag) (fit
 }
 
 // readProfile reads a profile from a file anywhere.
-func readProfile(file string, d model.Drawer) (model.Profile, error) {
+func readProfile(file string, d model.OwnSpoons) (model.Profile, error) {
 	p, err := data.ReadPowder(file, d)
 	if errors.Is(err, fs.ErrNotExist) {
 		err = fmt.Errorf("read a profile: %w; check the path", err)
@@ -190,7 +190,7 @@ func (f fitAnswer) json() any {
 		Reach: f.Answer.Reach.String(),
 		Fit:   export.IntervalOf(f.Answer.Ratio), Ratio: export.IntervalOf(f.Answer.Dish),
 		Bound: export.BoundOf(f.Answer.Bound), Budget: toBudget(f.Answer.Budget), Advice: toAdvice(page.Dish(f).Next()),
-		timingJSON: toTiming(f.Reading), Pot: toPot(f.Reading.Trial), GramsPerTsp: toTsp(f.Reading.Scales),
+		timingJSON: toTiming(f.Reading), Pot: toPot(f.Reading.Trial), GramsPerTsp: toTsp(f.Reading.SpoonWeights),
 	}
 }
 

@@ -169,7 +169,7 @@ func addSpoons(cmd *cobra.Command, spoons *[]string) {
 
 // atHand checks the names of spoons; nil stays nil, for the usual ones. A size
 // that one of the powders was weighed with counts as known.
-func atHand(spoons []string, d model.Drawer, profiles ...model.Profile) ([]string, error) {
+func atHand(spoons []string, d model.OwnSpoons, profiles ...model.Profile) ([]string, error) {
 	known := typed.SpoonsOf(d, profiles...)
 	var names []string
 	for _, text := range spoons {

@@ -79,7 +79,7 @@ func (a *app) list(level levelFlag, on model.Choice, all, asJSON bool) error {
 		entries = slices.DeleteFunc(entries, func(e data.Entry) bool { return e.Profile.Powder.Archived })
 	}
 	powders := parallel.Map(entries, func(e data.Entry) powderAnswer {
-		q := powderOf(e, level, on, visit.Drawer)
+		q := powderOf(e, level, on, visit.OwnSpoons)
 		if len(q.bases) == 0 {
 			return q
 		}
@@ -130,16 +130,16 @@ func (a *app) afterList(err error, errs []error) error {
 // powderAnswer is one entry, read at one level on its main basis, or on the one
 // chosen.
 type powderAnswer struct {
-	entry  data.Entry
-	level  float64
-	ratio  repeats.Ratio // not reached, without a bound, when no trial counts
-	tspG   float64       // of a level teaspoon; 0 when none was weighed
-	bases  []model.Basis
-	drawer model.Drawer
+	entry     data.Entry
+	level     float64
+	ratio     repeats.Ratio // not reached, without a bound, when no trial counts
+	tspG      float64       // of a level teaspoon; 0 when none was weighed
+	bases     []model.Basis
+	ownSpoons model.OwnSpoons
 }
 
 // askPowder reads an entry.
-func askPowder(e data.Entry, level levelFlag, on model.Choice, d model.Drawer) powderAnswer {
+func askPowder(e data.Entry, level levelFlag, on model.Choice, d model.OwnSpoons) powderAnswer {
 	q := powderOf(e, level, on, d)
 	if len(q.bases) > 0 {
 		q.ratio = q.at(q.bases[0], q.level)[0]
@@ -148,17 +148,17 @@ func askPowder(e data.Entry, level levelFlag, on model.Choice, d model.Drawer) p
 }
 
 // powderOf is an entry without its ratio.
-func powderOf(e data.Entry, level levelFlag, on model.Choice, d model.Drawer) powderAnswer {
+func powderOf(e data.Entry, level levelFlag, on model.Choice, d model.OwnSpoons) powderAnswer {
 	p := e.Profile
-	q := powderAnswer{entry: e, level: level.or(p.Aim()), bases: on.Among(p.Bases()), drawer: d}
-	q.tspG, _ = p.Scales(model.US, d).Teaspoon()
+	q := powderAnswer{entry: e, level: level.or(p.Aim()), bases: on.Among(p.Bases()), ownSpoons: d}
+	q.tspG, _ = p.SpoonWeights(model.US, d).Teaspoon()
 	q.ratio = repeats.Ratio{Level: q.level}
 	return q
 }
 
 // at reads the powder at several levels.
 func (q powderAnswer) at(b model.Basis, levels ...float64) []repeats.Ratio {
-	return repeats.Ratios(q.entry.Profile, b, levels, q.drawer)
+	return repeats.Ratios(q.entry.Profile, b, levels, q.ownSpoons)
 }
 
 func (q powderAnswer) powder() powderJSON {

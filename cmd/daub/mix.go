@@ -72,7 +72,7 @@ func (a *app) readMix(
 	for i, p := range c.profiles() {
 		shares[i] = kitchen.Share{Profile: p, Parts: parts[i]}
 	}
-	mix, refused := kitchen.MixOf(shares, m.level, on, c.drawer)
+	mix, refused := kitchen.MixOf(shares, m.level, on, c.ownSpoons)
 	if trial && refused != nil {
 		return pasteAnswer{}, fmt.Errorf("no trial of the mix: %w", refused)
 	}

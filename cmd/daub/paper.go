@@ -135,18 +135,18 @@ func (a *app) card(r recipeAnswer, f cardFlags) error {
 // cardText is a recipe's card, as HTML or else as Markdown; made is the day it
 // is made, "" to leave that open.
 func cardText(r recipeAnswer, format, made string) ([]byte, error) {
-	c := paper.CardOf(r.recipe, r.profiles, r.drawer, paper.Options{Made: made})
+	c := paper.CardOf(r.recipe, r.profiles, r.ownSpoons, paper.Options{Made: made})
 	if format != "html" {
 		return []byte(c.Markdown()), nil
 	}
 	var out bytes.Buffer
-	err := webpage.Card(&out, c, drawn(r.profiles, r.drawer, r.recipe.Level))
+	err := webpage.Card(&out, c, drawn(r.profiles, r.ownSpoons, r.recipe.Level))
 	return out.Bytes(), err
 }
 
 // drawn is a picture of the profiles for a page; none where they cannot be
 // drawn together, such as powders in different liquids.
-func drawn(profiles []model.Profile, d model.Drawer, level float64) webpage.Picture {
+func drawn(profiles []model.Profile, d model.OwnSpoons, level float64) webpage.Picture {
 	var svg bytes.Buffer
 	if err := picture.Draw(&svg, "svg", profiles, d, picture.Options{Level: level}); err != nil {
 		return webpage.Picture{}
@@ -239,9 +239,9 @@ after each other. It prints on A5.`,
 func powdersPage(c chosen) ([]byte, error) {
 	var powders []paper.Powder
 	for _, p := range c.profiles() {
-		powders = append(powders, paper.PowderOf(p, c.drawer))
+		powders = append(powders, paper.PowderOf(p, c.ownSpoons))
 	}
 	var out bytes.Buffer
-	err := webpage.Powders(&out, powders, drawn(c.profiles(), c.drawer, c.aim()))
+	err := webpage.Powders(&out, powders, drawn(c.profiles(), c.ownSpoons, c.aim()))
 	return out.Bytes(), err
 }

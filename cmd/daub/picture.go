@@ -72,7 +72,7 @@ there is not written over without --force.`,
 			}
 			var image bytes.Buffer
 			options.Level = float64(level)
-			if err := picture.Draw(&image, out.ending(), c.profiles(), c.drawer, options); err != nil {
+			if err := picture.Draw(&image, out.ending(), c.profiles(), c.ownSpoons, options); err != nil {
 				return err
 			}
 			return a.written(out, out.ending(), image.Bytes(), c, asJSON)

@@ -14,8 +14,8 @@ import (
 
 // chosen is what a command of several powders works on.
 type chosen struct {
-	entries []data.Entry // in the order asked
-	drawer  model.Drawer
+	entries   []data.Entry // in the order asked
+	ownSpoons model.OwnSpoons
 }
 
 // choose reads the powders that were named, each of which may be named once,
@@ -43,7 +43,7 @@ func (a *app) choose(powders ...string) (chosen, error) {
 	if len(wrong) > 0 {
 		return chosen{}, errors.Join(wrong...)
 	}
-	c.drawer = shelf.Drawer
+	c.ownSpoons = shelf.OwnSpoons
 	return c, shelf.Err
 }
 

@@ -129,14 +129,14 @@ func (a *app) recipes(asJSON bool) error {
 	}
 	shelf := a.shelf()
 	entries, errs := shelf.Recipes()
-	drawer, err := shelf.Spoons()
+	ownSpoons, err := shelf.Spoons()
 	if err != nil {
 		return err
 	}
 	powders, _ := shelf.List() // one that cannot be read is among what has changed
 	recipes := make(recipesAnswer, len(entries))
 	for i, e := range entries {
-		recipes[i] = withProfiles(e, powders, drawer)
+		recipes[i] = withProfiles(e, powders, ownSpoons)
 	}
 	err = a.answer(recipes, asJSON)
 	if len(entries)+len(errs) == 0 {
@@ -170,7 +170,7 @@ type recipeAnswer struct {
 	recipe     model.Recipe
 	slug, file string          // of the recipe it is, or comes from
 	profiles   []model.Profile // those of its powders that are on the shelf
-	drawer     model.Drawer
+	ownSpoons  model.OwnSpoons
 	was        *model.Recipe // before a change; nil without one
 	made       string        // how it was made of that one; "" for itself
 	notes      []string      // of the change
@@ -192,24 +192,24 @@ func (a *app) findRecipe(recipe string) (recipeAnswer, data.RecipeEntry, error) 
 	if err != nil {
 		return recipeAnswer{}, e, err
 	}
-	drawer, err := shelf.Spoons()
+	ownSpoons, err := shelf.Spoons()
 	if err != nil {
 		return recipeAnswer{}, e, err
 	}
 	powders, _ := shelf.List() // one that cannot be read is among what has changed
-	return withProfiles(e, powders, drawer), e, nil
+	return withProfiles(e, powders, ownSpoons), e, nil
 }
 
 // withProfiles puts the profiles of its powders beside a recipe.
-func withProfiles(e data.RecipeEntry, powders []data.Entry, d model.Drawer) recipeAnswer {
+func withProfiles(e data.RecipeEntry, powders []data.Entry, d model.OwnSpoons) recipeAnswer {
 	return recipeAnswer{
-		recipe: e.Recipe, slug: e.Slug, file: e.Path, drawer: d,
+		recipe: e.Recipe, slug: e.Slug, file: e.Path, ownSpoons: d,
 		profiles: kitchen.ProfilesOf(e.Recipe, powders),
 	}
 }
 
 // changes says what is no longer as it was when the recipe was saved.
-func (r recipeAnswer) changes() []string { return kitchen.Changes(r.recipe, r.profiles, r.drawer) }
+func (r recipeAnswer) changes() []string { return kitchen.Changes(r.recipe, r.profiles, r.ownSpoons) }
 
 func (r recipeAnswer) json() any { return toRecipe(r) }
 
@@ -227,10 +227,10 @@ func toRecipe(r recipeAnswer) recipeJSON {
 		Powders: []recipePowderJSON{}, Extras: toExtras(recipe.Extras, a.ExtrasG, model.Unsorted(recipe.Extras)),
 		StartG: export.Number(a.StartG), HoldG: export.Number(a.HoldBackG), SpareG: export.Number(a.SpareG),
 		Steps: r.steps(), Warnings: filled(kitchen.Warnings(recipe, r.profiles,
-			r.drawer)), Changes: filled(r.changes()),
+			r.ownSpoons)), Changes: filled(r.changes()),
 		Cautions: filled(kitchen.RecipeCautions(recipe, r.profiles)), Deferral: model.Deferral, SavedAs: r.saved,
 	}
-	if stands, ok := kitchen.RecipeStands(recipe, r.profiles, r.drawer); ok {
+	if stands, ok := kitchen.RecipeStands(recipe, r.profiles, r.ownSpoons); ok {
 		out.StandsAt = export.Number(stands)
 	}
 	if r.was != nil {
@@ -289,7 +289,7 @@ func (r recipeAnswer) text(p *page.Page) {
 		steps[i] = fmt.Sprintf("%d. %s", i+1, s)
 	}
 	p.List("Steps:", steps...)
-	p.List("Mind:", kitchen.Notices(recipe, r.profiles, r.drawer)...)
+	p.List("Mind:", kitchen.Notices(recipe, r.profiles, r.ownSpoons)...)
 	p.Cautions(kitchen.RecipeCautions(recipe, r.profiles))
 	if r.saved != nil {
 		p.Gap()
@@ -300,7 +300,7 @@ func (r recipeAnswer) text(p *page.Page) {
 // steps are what to do, in order, with every amount in the step that uses it.
 func (r recipeAnswer) steps() []string {
 	steps := []string{}
-	for _, s := range paper.CardOf(r.recipe, r.profiles, r.drawer, paper.Options{}).Steps {
+	for _, s := range paper.CardOf(r.recipe, r.profiles, r.ownSpoons, paper.Options{}).Steps {
 		steps = append(steps, s.Do)
 	}
 	return steps
@@ -336,8 +336,8 @@ func (r recipeAnswer) spoons(i int, a kitchen.Amounts) *kitchen.SpoonSum {
 		if p.Powder.Name != powder.Name || p.Powder.Lot != powder.Lot {
 			continue
 		}
-		scales := p.Scales(spoonSetOf(p), r.drawer)
-		sum, err := kitchen.SpoonsFor(scales, a.Powder.Median*r.recipe.Fraction(i), r.recipe.Spoons)
+		weights := p.SpoonWeights(spoonSetOf(p), r.ownSpoons)
+		sum, err := kitchen.SpoonsFor(weights, a.Powder.Median*r.recipe.Fraction(i), r.recipe.Spoons)
 		if err == nil && sum.Weigh == "" {
 			return &sum
 		}

@@ -79,7 +79,7 @@ func (a *app) editRecipe(cmd *cobra.Command, name string, edit recipeEdit) (reci
 	was := r.recipe
 	changed, err := edit.apply(cmd, was, r)
 	if err == nil {
-		changed, err = kitchen.Edited(changed, r.profiles, r.drawer)
+		changed, err = kitchen.Edited(changed, r.profiles, r.ownSpoons)
 	}
 	switch {
 	case kitchen.IsCannot(err):
@@ -101,7 +101,7 @@ func (e recipeEdit) apply(cmd *cobra.Command, r model.Recipe, of recipeAnswer) (
 	var err error
 	given := cmd.Flags().Changed
 	if e.renew {
-		if r, err = kitchen.Renewed(r, of.profiles, of.drawer); err != nil {
+		if r, err = kitchen.Renewed(r, of.profiles, of.ownSpoons); err != nil {
 			return r, err
 		}
 	}

@@ -119,8 +119,8 @@ func (a *app) readShow(powder string, level levelFlag, on model.Choice) (showAns
 	if err != nil {
 		return showAnswer{}, err
 	}
-	drawer := shelf.Drawer
-	s := showAnswer{powderAnswer: askPowder(entry, level, on, drawer)}
+	ownSpoons := shelf.OwnSpoons
+	s := showAnswer{powderAnswer: askPowder(entry, level, on, ownSpoons)}
 	for i, b := range s.bases {
 		if i == 0 {
 			s.table = s.at(b, model.TableLevels(s.level)...)
@@ -130,7 +130,7 @@ func (a *app) readShow(powder string, level levelFlag, on model.Choice) (showAns
 	}
 	for i, t := range entry.Profile.Trials {
 		// A step that cannot be reckoned would have been refused on reading.
-		reading, err := bench.Read(entry.Profile, t, drawer)
+		reading, err := bench.Read(entry.Profile, t, ownSpoons)
 		if err != nil {
 			return showAnswer{}, err
 		}
@@ -197,7 +197,7 @@ func toAnswer(r repeats.Ratio) answerJSON {
 func (s showAnswer) levelSpoons() []levelSpoonJSON {
 	spoons := []levelSpoonJSON{}
 	weighed := map[string]bool{}
-	for _, w := range s.scales().Weighed() {
+	for _, w := range s.weights().Weighed() {
 		spoons = append(spoons, toLevelSpoon(w))
 		weighed[w.Spoon] = true
 	}
@@ -209,8 +209,8 @@ func (s showAnswer) levelSpoons() []levelSpoonJSON {
 	return spoons
 }
 
-func (s showAnswer) scales() model.Scales {
-	return s.entry.Profile.Scales(spoonSetOf(s.entry.Profile), s.drawer)
+func (s showAnswer) weights() model.SpoonWeights {
+	return s.entry.Profile.SpoonWeights(spoonSetOf(s.entry.Profile), s.ownSpoons)
 }
 
 func toLevelSpoon(w model.Weighed) levelSpoonJSON {
@@ -290,7 +290,7 @@ func (s showAnswer) text(p *page.Page) {
 // spoonText says what a level spoon weighs, each size that was weighed.
 func (s showAnswer) spoonText() string {
 	var texts []string
-	for _, w := range s.scales().Weighed() {
+	for _, w := range s.weights().Weighed() {
 		texts = append(texts, page.Weighed(w))
 	}
 	if len(texts) == 0 {

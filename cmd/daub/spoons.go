@@ -102,11 +102,11 @@ less than the smallest spoon, is to be weighed.`,
 
 // spoonsAnswer is grams in spoons, or spoons in grams.
 type spoonsAnswer struct {
-	entry  data.Entry
-	scales model.Scales
-	sum    kitchen.SpoonSum
-	grams  bool          // grams were given
-	ratio  repeats.Ratio // at the level that the rounding is told for
+	entry   data.Entry
+	weights model.SpoonWeights
+	sum     kitchen.SpoonSum
+	grams   bool          // grams were given
+	ratio   repeats.Ratio // at the level that the rounding is told for
 }
 
 func (a *app) readSpoons(powder, text string, hand []string, level levelFlag, on model.Choice) (spoonsAnswer, error) {
@@ -115,24 +115,24 @@ func (a *app) readSpoons(powder, text string, hand []string, level levelFlag, on
 		return spoonsAnswer{}, err
 	}
 	p := c.entries[0].Profile
-	q := askPowder(c.entries[0], level, on, c.drawer)
-	s := spoonsAnswer{entry: c.entries[0], scales: p.Scales(spoonSetOf(p), c.drawer), ratio: q.ratio}
-	at, err := atHand(hand, c.drawer, p)
+	q := askPowder(c.entries[0], level, on, c.ownSpoons)
+	s := spoonsAnswer{entry: c.entries[0], weights: p.SpoonWeights(spoonSetOf(p), c.ownSpoons), ratio: q.ratio}
+	at, err := atHand(hand, c.ownSpoons, p)
 	if err != nil {
 		return spoonsAnswer{}, err
 	}
-	if _, known := s.scales.Teaspoon(); !known && !anyWeighed(p) {
+	if _, known := s.weights.Teaspoon(); !known && !anyWeighed(p) {
 		return spoonsAnswer{}, fmt.Errorf("no level spoon of %s has been weighed:"+
 			" weigh one at the bench, or add a [[level_spoon]] to %s", p.Powder.Title(), s.entry.Path)
 	}
-	amount, err := typed.SpoonsOf(c.drawer, p).Amount(text, "20 g or 2 x 1 tsp + 1/4 tsp")
+	amount, err := typed.SpoonsOf(c.ownSpoons, p).Amount(text, "20 g or 2 x 1 tsp + 1/4 tsp")
 	if err != nil {
 		return spoonsAnswer{}, misuse{err}
 	}
 	if s.grams = amount.Spoons == nil; s.grams {
-		s.sum, err = kitchen.SpoonsFor(s.scales, amount.Grams, at)
+		s.sum, err = kitchen.SpoonsFor(s.weights, amount.Grams, at)
 	} else {
-		s.sum, err = kitchen.SpoonsToGrams(s.scales, amount.Spoons)
+		s.sum, err = kitchen.SpoonsToGrams(s.weights, amount.Spoons)
 	}
 	if err != nil {
 		return spoonsAnswer{}, misuse{err}
@@ -168,7 +168,7 @@ func (s spoonsAnswer) sentence() string {
 }
 
 func (s spoonsAnswer) json() any {
-	tsp, _ := s.scales.Teaspoon()
+	tsp, _ := s.weights.Teaspoon()
 	out := spoonsJSON{
 		powderJSON: named(s.entry, tsp), Asked: "spoons", spoonSumJSON: *toSpoonSum(&s.sum), Sentence: s.sentence(),
 	}

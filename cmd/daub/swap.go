@@ -97,11 +97,11 @@ func (a *app) readSwap(from, to string, flags swapFlags) (swapAnswer, error) {
 	if err != nil {
 		return swapAnswer{}, err
 	}
-	hand, err := atHand(flags.spoons, chosen.drawer, chosen.entries[1].Profile)
+	hand, err := atHand(flags.spoons, chosen.ownSpoons, chosen.entries[1].Profile)
 	if err != nil {
 		return swapAnswer{}, err
 	}
-	c, err := kitchen.Compare(chosen.profiles(), flags.level.or(chosen.aim()), flags.on, chosen.drawer)
+	c, err := kitchen.Compare(chosen.profiles(), flags.level.or(chosen.aim()), flags.on, chosen.ownSpoons)
 	if err != nil {
 		return swapAnswer{}, err
 	}

@@ -45,11 +45,11 @@ and is gone on with next time.`,
 // may still be owed at its end.
 func (a *app) plainTrial(powder string) error {
 	shelf := a.shelf()
-	drawer, err := shelf.Spoons()
+	ownSpoons, err := shelf.Spoons()
 	if err != nil {
 		return err
 	}
-	t := lines.New(a.in, a.out, a.now, shelf, drawer, a.ascii)
+	t := lines.New(a.in, a.out, a.now, shelf, ownSpoons, a.ascii)
 	failed := t.Run(powder)
 	if entry, owed := t.Owed(); owed {
 		failed = errors.Join(failed, a.settle(&shelfAdapter{shelf: shelf}, entry))

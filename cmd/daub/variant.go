@@ -166,7 +166,7 @@ func (a *app) swapIn(recipe, from, to string, keep kitchen.Keep) (recipeSwap, er
 	if err != nil {
 		return recipeSwap{}, err
 	}
-	both, err := kitchen.Compare(c.profiles(), r.recipe.Level, model.Choice{}, c.drawer)
+	both, err := kitchen.Compare(c.profiles(), r.recipe.Level, model.Choice{}, c.ownSpoons)
 	if err != nil {
 		return recipeSwap{}, err
 	}
@@ -176,7 +176,7 @@ func (a *app) swapIn(recipe, from, to string, keep kitchen.Keep) (recipeSwap, er
 		return s, nil
 	}
 	var sides []kitchen.Side
-	if paste, ok := kitchen.RecipePaste(r.recipe, r.profiles, c.drawer); ok {
+	if paste, ok := kitchen.RecipePaste(r.recipe, r.profiles, c.ownSpoons); ok {
 		for _, part := range paste.Powders {
 			sides = append(sides, part.Side)
 		}

@@ -92,7 +92,7 @@ func Formats() []string {
 // What the trials do not say is left out, an empty cell or null. Numbers have
 // four significant digits, as in [[ratio]]. The same profiles give the same
 // bytes. Nothing is written when something fails on the way.
-func Write(w io.Writer, format string, powders []Powder, d model.Drawer, o Options) error {
+func Write(w io.Writer, format string, powders []Powder, d model.OwnSpoons, o Options) error {
 	i := slices.Index(Formats(), format)
 	switch {
 	case i < 0:
@@ -115,7 +115,7 @@ func Write(w io.Writer, format string, powders []Powder, d model.Drawer, o Optio
 }
 
 // write writes ratios or looks by the exporter numbered i.
-func write(text *bytes.Buffer, i int, powders []Powder, d model.Drawer, o Options) error {
+func write(text *bytes.Buffer, i int, powders []Powder, d model.OwnSpoons, o Options) error {
 	if o.Looks {
 		var looks []look
 		for _, of := range parallel.Map(powders, func(p Powder) []look { return looksOf(p, d, o.On) }) {
@@ -161,11 +161,11 @@ var numbers = []struct {
 
 // sheetOf reads one powder: at one level every basis, at all of them (level 0)
 // what [[ratio]] has; without every the main basis at the level or the aim.
-func sheetOf(e Powder, d model.Drawer, o Options, every bool) sheet {
+func sheetOf(e Powder, d model.OwnSpoons, o Options, every bool) sheet {
 	p := e.Profile
 	s := sheet{slug: e.Slug, powder: p.Powder, last: p.LastTrial()}
 	s.powder.Family = p.Powder.Kind()
-	if tsp, ok := p.Scales(model.US, d).Teaspoon(); ok && finite(tsp) {
+	if tsp, ok := p.SpoonWeights(model.US, d).Teaspoon(); ok && finite(tsp) {
 		s.tspG = model.RoundSignificant(tsp, repeats.RatioDigits)
 	}
 	var seen model.Trial

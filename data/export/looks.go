@@ -40,7 +40,7 @@ type look struct {
 // looksOf lists every step of the powder's trials on the bases chosen, those of
 // trials that are open or set aside too. Steps of which the masses cannot be
 // worked out are left out: daub check says why.
-func looksOf(e Powder, d model.Drawer, on model.Choice) []look {
+func looksOf(e Powder, d model.OwnSpoons, on model.Choice) []look {
 	var out []look
 	p := e.Profile
 	for n, t := range p.Trials {

@@ -85,7 +85,7 @@ func (o Options) sheet() (sheet, error) {
 // shape; colour only helps. The same profiles give the same SVG.
 //
 // Powders in different liquids are refused: their ratios are different things.
-func Draw(w io.Writer, format string, profiles []model.Profile, d model.Drawer, o Options) (err error) {
+func Draw(w io.Writer, format string, profiles []model.Profile, d model.OwnSpoons, o Options) (err error) {
 	defer func() {
 		if r := recover(); r != nil { // the library panics on what it cannot draw
 			err = fmt.Errorf("draw a picture: %v; export the numbers instead", r)

@@ -38,7 +38,7 @@ type series struct {
 
 // sceneOf reads the profiles, each on the basis it has in common with most of
 // the others.
-func sceneOf(profiles []model.Profile, d model.Drawer, o Options) (scene, error) {
+func sceneOf(profiles []model.Profile, d model.OwnSpoons, o Options) (scene, error) {
 	if n := len(profiles); n < 1 || n > kitchen.MaxCompared {
 		return scene{}, fmt.Errorf("draw a picture of %d powders: one is drawn alone, two to six over each other; "+
 			"choose that many", n)
@@ -72,7 +72,7 @@ func sceneOf(profiles []model.Profile, d model.Drawer, o Options) (scene, error)
 }
 
 // answersAt is what each profile says of the level.
-func answersAt(profiles []model.Profile, level float64, d model.Drawer) ([]repeats.Ratio, error) {
+func answersAt(profiles []model.Profile, level float64, d model.OwnSpoons) ([]repeats.Ratio, error) {
 	if len(profiles) == 1 {
 		p := profiles[0]
 		return repeats.Ratios(p, p.MainBasis(), []float64{level}, d), nil
@@ -88,7 +88,7 @@ func answersAt(profiles []model.Profile, level float64, d model.Drawer) ([]repea
 	return out, nil
 }
 
-func seriesOf(p model.Profile, answer repeats.Ratio, d model.Drawer) series {
+func seriesOf(p model.Profile, answer repeats.Ratio, d model.OwnSpoons) series {
 	c := repeats.CurveOf(p, answer.Basis, d)
 	s := series{
 		powder: p.Powder, answer: answer, dropped: c.Dropped,

@@ -132,7 +132,7 @@ func checkCount(w *tomlfile.Walker, path string, t map[string]any, s *model.Step
 // only in case, a wrong type and an impossible number are all refused. A whole
 // number will do where a decimal is meant, but not the other way round: a count
 // of 2.0 is refused. Times need an offset from UTC.
-func ReadProfile(src []byte, d model.Drawer) (ProfileFile, *tomlfile.Document, []tomlfile.Problem) {
+func ReadProfile(src []byte, d model.OwnSpoons) (ProfileFile, *tomlfile.Document, []tomlfile.Problem) {
 	doc, problems := tomlfile.Parse(src)
 	if problems != nil {
 		return ProfileFile{}, nil, problems
@@ -142,7 +142,7 @@ func ReadProfile(src []byte, d model.Drawer) (ProfileFile, *tomlfile.Document, [
 }
 
 // ProfileOf is ReadProfile for a text that was parsed already.
-func ProfileOf(doc *tomlfile.Document, d model.Drawer) (f ProfileFile, problems []tomlfile.Problem) {
+func ProfileOf(doc *tomlfile.Document, d model.OwnSpoons) (f ProfileFile, problems []tomlfile.Problem) {
 	if problems = newer(doc); problems != nil {
 		return f, problems
 	}
@@ -176,7 +176,7 @@ func newer(doc *tomlfile.Document) []tomlfile.Problem {
 // belongs to it and the table's fingerprint. Spoons of the maker's own are d. old
 // is what it has to keep the comments of, nil for a new file. Whether the profile
 // makes sense is for model.Check.
-func WriteProfile(p model.Profile, ratios []repeats.Row, d model.Drawer, old *tomlfile.Document) ([]byte, error) {
+func WriteProfile(p model.Profile, ratios []repeats.Row, d model.OwnSpoons, old *tomlfile.Document) ([]byte, error) {
 	f := ProfileFile{Profile: p, schema: Schema}
 	for _, r := range ratios {
 		f.Ratios = append(f.Ratios, RatioRow{Row: r})
@@ -191,14 +191,14 @@ func WriteProfile(p model.Profile, ratios []repeats.Row, d model.Drawer, old *to
 
 // Decode is ReadProfile for a text from anywhere: file is the name complaints go
 // by, and the error is a *FileError.
-func Decode(file string, src []byte, d model.Drawer) (model.Profile, error) {
+func Decode(file string, src []byte, d model.OwnSpoons) (model.Profile, error) {
 	f, _, problems := ReadProfile(src, d)
 	return f.Profile, tomlfile.Refuse(file, problems)
 }
 
 // Encode is WriteProfile with [[ratio]] reckoned anew and the old file as text,
 // nil for none.
-func Encode(p model.Profile, d model.Drawer, old []byte) ([]byte, error) {
+func Encode(p model.Profile, d model.OwnSpoons, old []byte) ([]byte, error) {
 	var doc *tomlfile.Document
 	if old != nil {
 		_, doc, _ = ReadProfile(old, d)

@@ -37,7 +37,7 @@ var ratioFields = []tomlfile.Field[RatioRow]{
 }
 
 // RatioRows is the ratio table that belongs into a profile's file.
-func RatioRows(p model.Profile, d model.Drawer) []repeats.Row {
+func RatioRows(p model.Profile, d model.OwnSpoons) []repeats.Row {
 	var rows []repeats.Row
 	for _, r := range repeats.Table(p, d) {
 		rows = append(rows, r.Row())
@@ -53,7 +53,7 @@ func RatioDifferences(a, b repeats.Row) []string {
 // Trusted is the ratio table of a file, if its fingerprint says that it is what
 // this version works out of these records and own spoons; else nil. src is the
 // file's text.
-func (f ProfileFile) Trusted(src []byte, d model.Drawer) []repeats.Row {
+func (f ProfileFile) Trusted(src []byte, d model.OwnSpoons) []repeats.Row {
 	if len(f.Ratios) == 0 || f.Ratios[0].DerivedFrom == "" {
 		return nil
 	}
@@ -72,7 +72,7 @@ func (f ProfileFile) Trusted(src []byte, d model.Drawer) []repeats.Row {
 // fingerprint tells whether a file's ratio table is still what its records give:
 // of the text without the fingerprint's own line, the maker's own spoons and the
 // version of the arithmetic. Kinds of line ends do not count.
-func fingerprint(text []byte, d model.Drawer) string {
+func fingerprint(text []byte, d model.OwnSpoons) string {
 	sum := sha256.New()
 	_, _ = fmt.Fprintf(sum, "method %d\n", repeats.Method)
 	for _, s := range d {

@@ -23,7 +23,7 @@ var spoonFields = []tomlfile.Field[model.Spoon]{
 
 // ReadSpoons reads a list of own spoons, as strictly as ReadProfile. A file
 // without any text is an empty list, of which the document is nil.
-func ReadSpoons(src []byte) (model.Drawer, *tomlfile.Document, []tomlfile.Problem) {
+func ReadSpoons(src []byte) (model.OwnSpoons, *tomlfile.Document, []tomlfile.Problem) {
 	if len(bytes.TrimSpace(bytes.TrimPrefix(src, tomlfile.ByteOrderMark))) == 0 {
 		return nil, nil, nil
 	}
@@ -33,7 +33,7 @@ func ReadSpoons(src []byte) (model.Drawer, *tomlfile.Document, []tomlfile.Proble
 	}
 	var f spoonsList
 	problems = tomlfile.Fill(doc, spoonsFields, &f,
-		func(bool) []model.Problem { return model.Drawer(f.spoons).Validate() })
+		func(bool) []model.Problem { return model.OwnSpoons(f.spoons).Validate() })
 	for i := range f.spoons {
 		f.spoons[i].Own = true
 	}
@@ -41,6 +41,6 @@ func ReadSpoons(src []byte) (model.Drawer, *tomlfile.Document, []tomlfile.Proble
 }
 
 // WriteSpoons writes a list of own spoons, on the terms of WriteProfile.
-func WriteSpoons(d model.Drawer, old *tomlfile.Document) ([]byte, error) {
+func WriteSpoons(d model.OwnSpoons, old *tomlfile.Document) ([]byte, error) {
 	return tomlfile.Write(spoonsFields, &spoonsList{d}, old)
 }

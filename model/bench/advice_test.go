@@ -244,7 +244,7 @@ func TestAdviceAgreesWithBruteForce(t *testing.T) {
 		nodes := bruteNodes(xs, levels, aim, step, low, high)
 		var all []addition
 		for i, s := range spoons {
-			scoop, err := r.Scales.Scoop(s) // the weights of spoons are checked elsewhere
+			scoop, err := r.SpoonWeights.Scoop(s) // the weights of spoons are checked elsewhere
 			require.NoError(t, err)
 			many := func(gramsEach float64, wants ...float64) []int {
 				counts := []int{1, 2, 3}

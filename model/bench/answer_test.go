@@ -109,7 +109,7 @@ func TestMassesAtTheLookNearestTheAim(t *testing.T) {
 		specimen.Spoons("1 tsp", 3, 3), specimen.Weighed(3, 5), specimen.Weighed(2, 6),
 	}})
 	for _, level := range []float64{3, 5, 6} {
-		assert.Equal(t, r.Dishes[1].Masses(r.Scales), r.At(level).Masses)
+		assert.Equal(t, r.Dishes[1].Masses(r.SpoonWeights), r.At(level).Masses)
 	}
 }
 

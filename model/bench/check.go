@@ -11,7 +11,7 @@ import (
 // Check says everything that is wrong with a profile: what its own Validate
 // says and, in a profile that is sound so far, the trials whose dish cannot be
 // calculated, so that they are found here and not at the bench.
-func Check(p model.Profile, d model.Drawer) []model.Problem {
+func Check(p model.Profile, d model.OwnSpoons) []model.Problem {
 	if problems := p.Validate(d); len(problems) > 0 {
 		return problems
 	}

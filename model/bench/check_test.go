@@ -15,7 +15,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-var blueScoop = model.Drawer{{Name: "blue scoop", VolumeML: 2.5}}
+var blueScoop = model.OwnSpoons{{Name: "blue scoop", VolumeML: 2.5}}
 
 func TestSoundProfileHasNoProblem(t *testing.T) {
 	assert.Empty(t, bench.Check(specimen.Sound(), blueScoop))

@@ -87,7 +87,7 @@ func StartDish(t model.Trial) Dish {
 
 // Dishes is what the dish holds after each step, one entry a step. A step
 // that cannot be reckoned gives a *StepError and the dishes before it.
-func Dishes(t model.Trial, s model.Scales) ([]Dish, error) {
+func Dishes(t model.Trial, s model.SpoonWeights) ([]Dish, error) {
 	dish := StartDish(t)
 	l := newLedger(t, s)
 	dishes := make([]Dish, 0, len(t.Steps))
@@ -110,9 +110,9 @@ func Dishes(t model.Trial, s model.Scales) ([]Dish, error) {
 	return dishes, nil
 }
 
-// apply is the dish after one more step, a spoonful taken for what the scales
+// apply is the dish after one more step, a spoonful taken for what the spoon weights
 // say of it.
-func apply(t model.Trial, d Dish, step model.Step, s model.Scales) (Dish, error) {
+func apply(t model.Trial, d Dish, step model.Step, s model.SpoonWeights) (Dish, error) {
 	count := float64(step.Spoons())
 	switch step.Add {
 	case model.AddPowder:
@@ -134,7 +134,7 @@ func apply(t model.Trial, d Dish, step model.Step, s model.Scales) (Dish, error)
 		if step.Weighed() {
 			return d.addLiquid(step.Grams, uScale(t)), nil
 		}
-		grams, err := t.LiquidSpoonG(step.Spoon, s.Drawer)
+		grams, err := t.LiquidSpoonG(step.Spoon, s.OwnSpoons)
 		if err != nil {
 			return d, err
 		}

@@ -29,10 +29,10 @@ func longTrial(n int) model.Trial {
 // A dish costs the same after the first step and after the thousandth.
 func TestDishesTakeMemoryByTheStep(t *testing.T) {
 	cost := func(n int) uint64 {
-		trial, scales := longTrial(n), specimen.Oats().Scales("", nil)
+		trial, weights := longTrial(n), specimen.Oats().SpoonWeights("", nil)
 		var before, after runtime.MemStats
 		runtime.ReadMemStats(&before)
-		dishes, err := bench.Dishes(trial, scales)
+		dishes, err := bench.Dishes(trial, weights)
 		runtime.ReadMemStats(&after)
 		require.NoError(t, err)
 		require.Len(t, dishes, n)

@@ -25,7 +25,7 @@ func TestDishes(t *testing.T) {
 		{Add: model.Removed, Grams: 4},                      // powder and liquid shrink alike
 		{Add: model.AddPowder, Grams: 1, Looked: true, Level: 3},
 	}}
-	dishes, err := bench.Dishes(trial, specimen.Oats().Scales("", nil))
+	dishes, err := bench.Dishes(trial, specimen.Oats().SpoonWeights("", nil))
 	require.NoError(t, err)
 	require.Len(t, dishes, 8)
 	powder := []float64{4.62, 7, 8.155, 8.155, 8.155, 8.155}
@@ -195,7 +195,7 @@ func TestMassIsKept(t *testing.T) {
 			}
 			trial.Steps = append(trial.Steps, model.Step{Add: add, Grams: grams})
 		}
-		dishes, err := bench.Dishes(trial, model.Scales{})
+		dishes, err := bench.Dishes(trial, model.SpoonWeights{})
 		require.NoError(rt, err)
 		last := dishes[len(dishes)-1]
 		assert.InEpsilon(rt, paste, last.PasteG(), 1e-9)

@@ -22,10 +22,10 @@ const NoTrial = -1
 // No state that it gave out is ever changed, so that one can be saved while
 // the next is being made.
 type Editor struct {
-	profile model.Profile
-	trial   int // index of the trial being made, or NoTrial
-	drawer  model.Drawer
-	steer   Steering // nil: by the powder's family
+	profile   model.Profile
+	trial     int // index of the trial being made, or NoTrial
+	ownSpoons model.OwnSpoons
+	steer     Steering // nil: by the powder's family
 
 	past, future []delta
 
@@ -35,8 +35,8 @@ type Editor struct {
 
 // NewEditor takes up a profile at one of its trials, or at NoTrial. Spoons of
 // the maker's own come from d. The profile must not be changed any more.
-func NewEditor(p model.Profile, trial int, d model.Drawer) *Editor {
-	e := &Editor{profile: p, drawer: d}
+func NewEditor(p model.Profile, trial int, d model.OwnSpoons) *Editor {
+	e := &Editor{profile: p, ownSpoons: d}
 	e.Take(trial)
 	return e
 }
@@ -103,7 +103,7 @@ func (e *Editor) Steer(by Steering) {
 
 // read reckons the trial being made as it stands in a state of the profile.
 func (e *Editor) read(p model.Profile) (Reading, error) {
-	r, err := Read(p, p.Trials[e.trial], e.drawer)
+	r, err := Read(p, p.Trials[e.trial], e.ownSpoons)
 	if e.steer != nil {
 		r.Known = e.steer(r.Trial)
 	}
@@ -190,8 +190,8 @@ func reason(err error, changed int) error {
 // sound complains about a state that the shelf would not take. Where it would
 // not take the state before either, any change may be a step towards mending.
 func (e *Editor) sound(next model.Profile) error {
-	problems := Check(next, e.drawer)
-	if len(problems) == 0 || len(Check(e.profile, e.drawer)) > 0 {
+	problems := Check(next, e.ownSpoons)
+	if len(problems) == 0 || len(Check(e.profile, e.ownSpoons)) > 0 {
 		return nil
 	}
 	return fmt.Errorf("%s; %s", problems[0].What, problems[0].Fix)

@@ -50,7 +50,7 @@ func (r Reading) Forecasts(steps ...model.Step) []Forecast {
 	forecasts := make([]Forecast, len(steps))
 	xs := make([]float64, len(steps))
 	for i, s := range steps {
-		dish, err := apply(r.Trial, r.Dish(), s, r.Scales)
+		dish, err := apply(r.Trial, r.Dish(), s, r.SpoonWeights)
 		if err != nil || !dish.Mixed() {
 			return nil
 		}

@@ -22,17 +22,17 @@ type entry struct {
 	factor  float64 // by which its spoonfuls are corrected
 }
 
-// nominal is what the spoonfuls weigh by the scales, g.
+// nominal is what the spoonfuls weigh by the spoon weights, g.
 func (e entry) nominal() float64 { return e.scoop.Grams * e.count }
 
 // span is two weighings of the pot: first is the place of the earlier one among
 // all of them, the later follows it.
 type span struct {
 	first   int
-	nominal float64 // of its spoonfuls by the scales, g
+	nominal float64 // of its spoonfuls by the weights, g
 }
 
-func newLedger(t model.Trial, s model.Scales) *ledger {
+func newLedger(t model.Trial, s model.SpoonWeights) *ledger {
 	l := &ledger{uScale: uScale(t), entries: make([]entry, len(t.Steps))}
 	for i, step := range t.Steps {
 		l.entries[i] = newEntry(step, s)
@@ -64,7 +64,7 @@ func newLedger(t model.Trial, s model.Scales) *ledger {
 	return l
 }
 
-func newEntry(step model.Step, s model.Scales) entry {
+func newEntry(step model.Step, s model.SpoonWeights) entry {
 	e := entry{keep: 1, span: -1, factor: 1}
 	switch {
 	case step.Add != model.AddPowder:

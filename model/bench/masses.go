@@ -8,15 +8,15 @@ import (
 )
 
 // Masses are the half-widths in ln R that the dish's masses leave (law of
-// propagation, JCGM 100:2008, 5), for the ratio in g/g. The scales are those
+// propagation, JCGM 100:2008, 5), for the ratio in g/g. The spoon weights are those
 // the dish was reckoned with.
-func (d Dish) Masses(s model.Scales) fit.Masses { return d.masses(s, false) }
+func (d Dish) Masses(s model.SpoonWeights) fit.Masses { return d.masses(s, false) }
 
 // MassesPerSpoon is Masses for the ratio per level teaspoon. Where all powder
 // came by the spoon that gives the teaspoon its weight, that weight cancels.
-func (d Dish) MassesPerSpoon(s model.Scales) fit.Masses { return d.masses(s, true) }
+func (d Dish) MassesPerSpoon(s model.SpoonWeights) fit.Masses { return d.masses(s, true) }
 
-func (d Dish) masses(s model.Scales, perSpoon bool) fit.Masses {
+func (d Dish) masses(s model.SpoonWeights, perSpoon bool) fit.Masses {
 	if d.powder == nil {
 		return fit.Masses{Liquid: fit.Normal95 * relative(d.liquidVar, d.LiquidG)}
 	}

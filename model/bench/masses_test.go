@@ -121,15 +121,15 @@ func TestMassesByHand(t *testing.T) {
 	for name, tt := range tests {
 		t.Run(name, func(t *testing.T) {
 			r := specimen.Read(t, specimen.Oats(), tt.trial)
-			assertMasses(t, tt.want, r.Dish().Masses(r.Scales))
+			assertMasses(t, tt.want, r.Dish().Masses(r.SpoonWeights))
 			per := tt.want
 			per.SpoonWeight = tt.perTsp
-			assertMasses(t, per, r.Dish().MassesPerSpoon(r.Scales))
+			assertMasses(t, per, r.Dish().MassesPerSpoon(r.SpoonWeights))
 
 			// And so they stand in the answer, which adds them up in squares.
 			a := r.At(5)
 			require.NotNil(t, a.Dish)
-			assert.Equal(t, r.Dish().Masses(r.Scales), a.Masses)
+			assert.Equal(t, r.Dish().Masses(r.SpoonWeights), a.Masses)
 			wide, budget := tt.want.Widen(*a.Ratio)
 			assert.InEpsilon(t, wide.Low, a.Dish.Low, 1e-6)
 			assert.InEpsilon(t, wide.High, a.Dish.High, 1e-6)
@@ -164,9 +164,9 @@ func TestMassesOfTwoWeighedSpoons(t *testing.T) {
 	}})
 	water := 1.96 * 0.00288675 / 20
 	want := fit.Masses{SpoonWeight: 0.1526596, Scoops: 0.0547837, Liquid: water}
-	assertMasses(t, want, r.Dish().Masses(r.Scales))
+	assertMasses(t, want, r.Dish().Masses(r.SpoonWeights))
 	// Per teaspoon: (1 - 0.5) of the one, 0.5 of the other.
-	assertMasses(t, want, r.Dish().MassesPerSpoon(r.Scales))
+	assertMasses(t, want, r.Dish().MassesPerSpoon(r.SpoonWeights))
 }
 
 // Where the teaspoon itself was never weighed, what it holds against the spoon
@@ -175,7 +175,7 @@ func TestMassesPerTeaspoonNeverWeighed(t *testing.T) {
 	p := model.Profile{LevelSpoons: []model.LevelSpoon{{Spoon: "1/4 tsp", Grams: []float64{0.5}}}}
 	by := func(spoon string) (perGram, perTsp fit.Masses) {
 		r := specimen.Read(t, p, model.Trial{LiquidG: 20, Steps: []model.Step{specimen.Spoons(spoon, 2, 5)}})
-		return r.Dish().Masses(r.Scales), r.Dish().MassesPerSpoon(r.Scales)
+		return r.Dish().Masses(r.SpoonWeights), r.Dish().MassesPerSpoon(r.SpoonWeights)
 	}
 	perGram, perTsp := by("1/4 tsp")
 	assert.InDelta(t, 0.2165621, perGram.SpoonWeight, 1e-7)
@@ -191,14 +191,14 @@ func TestMassesPerTeaspoonNeverWeighed(t *testing.T) {
 
 // A spoon that was calibrated has its own uncertainty instead of the usual 5 %.
 func TestMassesOfACalibratedSpoon(t *testing.T) {
-	d := model.Drawer{{Name: "blue scoop", VolumeML: 2.5, UncertaintyML: 0.025}}
+	d := model.OwnSpoons{{Name: "blue scoop", VolumeML: 2.5, UncertaintyML: 0.025}}
 	r, err := bench.Read(specimen.Oats(),
 		model.Trial{LiquidG: 20, Steps: []model.Step{specimen.Spoons("blue scoop", 3, 5)}}, d)
 	require.NoError(t, err)
-	assert.InDelta(t, 1.96*0.01, r.Dish().Masses(r.Scales).SpoonSize, 1e-12)
+	assert.InDelta(t, 1.96*0.01, r.Dish().Masses(r.SpoonWeights).SpoonSize, 1e-12)
 }
 
 func TestMassesOfADishThatHoldsNothing(t *testing.T) {
-	assert.Equal(t, fit.Masses{}, bench.Dish{}.Masses(model.Scales{}))
-	assert.Equal(t, fit.Masses{}, bench.Dish{}.MassesPerSpoon(model.Scales{}))
+	assert.Equal(t, fit.Masses{}, bench.Dish{}.Masses(model.SpoonWeights{}))
+	assert.Equal(t, fit.Masses{}, bench.Dish{}.MassesPerSpoon(model.SpoonWeights{}))
 }

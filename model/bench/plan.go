@@ -17,11 +17,11 @@ const (
 // enough for the smallest spoon at hand to move the paste by about one level,
 // and never less than 20 g. Where nothing is weighed yet, a spoon is taken to
 // hold what is usual for the family.
-func PlannedLiquidG(p model.Profile, t model.Trial, d model.Drawer) float64 {
-	scales := p.Scales(t.SpoonSet, d).Guessing(p.Powder.Kind())
+func PlannedLiquidG(p model.Profile, t model.Trial, d model.OwnSpoons) float64 {
+	weights := p.SpoonWeights(t.SpoonSet, d).Guessing(p.Powder.Kind())
 	smallest := math.Inf(1)
 	for _, name := range t.Spoons {
-		if scoop, err := scales.Scoop(name); err == nil {
+		if scoop, err := weights.Scoop(name); err == nil {
 			smallest = math.Min(smallest, scoop.Grams)
 		}
 	}

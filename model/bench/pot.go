@@ -52,12 +52,12 @@ func (e *Editor) potAt(step int, grams float64) error {
 	with, without := e.draft(), e.draft()
 	set(&with.Trials[e.trial], grams)
 	set(&without.Trials[e.trial], 0)
-	scales := without.Scales(with.Trials[e.trial].SpoonSet, e.drawer)
+	weights := without.SpoonWeights(with.Trials[e.trial].SpoonSet, e.ownSpoons)
 	for _, span := range with.Trials[e.trial].PotSpans() {
 		if span.To != step+1 && span.From != step+1 {
 			continue
 		}
-		if q := askSpan(span, scales); q != nil {
+		if q := askSpan(span, weights); q != nil {
 			q.insist = change
 			return q
 		}
@@ -70,8 +70,8 @@ func (e *Editor) potAt(step int, grams float64) error {
 const likelyLoss = 2
 
 // askSpan is the question about a span that looks like a slip, nil where none
-// does; the scales know nothing of it.
-func askSpan(span model.PotSpan, scales model.Scales) *Question {
+// does; the spoon weights know nothing of it.
+func askSpan(span model.PotSpan, weights model.SpoonWeights) *Question {
 	lost := span.SpoonedG()
 	if span.LossG < 0 {
 		text := fmt.Sprintf("The pot holds %s g more than before. Another pot, or a slip?", model.Grams(-span.LossG))
@@ -84,7 +84,7 @@ func askSpan(span model.PotSpan, scales model.Scales) *Question {
 		text := "The pot lost only %s g, no more than was weighed out of it, though spoons were taken too. A slip?"
 		return &Question{Key: AskGained, Text: fmt.Sprintf(text, model.Grams(span.LossG))}
 	}
-	nominal, err := spoonedG(span, scales)
+	nominal, err := spoonedG(span, weights)
 	if err != nil {
 		return nil // no weighing to judge by
 	}
@@ -95,12 +95,12 @@ func askSpan(span model.PotSpan, scales model.Scales) *Question {
 	return nil
 }
 
-// spoonedG is what the span's spoonfuls weigh by the scales, g; an error where
-// the scales do not know them.
-func spoonedG(span model.PotSpan, scales model.Scales) (float64, error) {
+// spoonedG is what the span's spoonfuls weigh by the spoon weights, g; an error where
+// the spoon weights do not know them.
+func spoonedG(span model.PotSpan, weights model.SpoonWeights) (float64, error) {
 	sum := 0.0
 	for _, s := range span.Scoops {
-		scoop, err := scales.Scoop(s.Spoon)
+		scoop, err := weights.Scoop(s.Spoon)
 		if err != nil {
 			return 0, err
 		}

@@ -37,8 +37,8 @@ func TestMassesInASpanOfThePot(t *testing.T) {
 		assert.InDelta(t, 4.6, r.Dishes[0].PowderG, 1e-9)
 		assert.InDelta(t, 9.2, r.Dishes[1].PowderG, 1e-9)
 		assertMasses(t, fit.Masses{Scoops: half * 0.05 / 2, PowderScale: scale(9.2), Liquid: water},
-			r.Dishes[0].Masses(r.Scales))
-		assertMasses(t, fit.Masses{PowderScale: scale(9.2), Liquid: water}, r.Dishes[1].Masses(r.Scales))
+			r.Dishes[0].Masses(r.SpoonWeights))
+		assertMasses(t, fit.Masses{PowderScale: scale(9.2), Liquid: water}, r.Dishes[1].Masses(r.SpoonWeights))
 		require.NotNil(t, r.At(5).PerTsp)
 	})
 
@@ -51,8 +51,8 @@ func TestMassesInASpanOfThePot(t *testing.T) {
 		assert.InDelta(t, 4.8, r.Dishes[0].PowderG, 1e-9)
 		assertMasses(t, fit.Masses{
 			Scoops: half * 0.05 * 0.2, SpoonSize: half * 0.05 * 0.2 * math.Sqrt2, PowderScale: scale(6), Liquid: water,
-		}, r.Dishes[0].Masses(r.Scales))
-		assertMasses(t, fit.Masses{PowderScale: scale(6), Liquid: water}, r.Dishes[1].Masses(r.Scales))
+		}, r.Dishes[0].Masses(r.SpoonWeights))
+		assertMasses(t, fit.Masses{PowderScale: scale(6), Liquid: water}, r.Dishes[1].Masses(r.SpoonWeights))
 		assert.Nil(t, r.At(5).PerTsp, "a mixed span weighs no spoon")
 	})
 
@@ -63,7 +63,7 @@ func TestMassesInASpanOfThePot(t *testing.T) {
 		}})
 		assert.InDelta(t, 5, r.Dishes[0].PowderG, 1e-9)
 		assert.InDelta(t, 9, r.Dishes[1].PowderG, 1e-9)
-		assertMasses(t, fit.Masses{PowderScale: scale(9), Liquid: water}, r.Dishes[1].Masses(r.Scales))
+		assertMasses(t, fit.Masses{PowderScale: scale(9), Liquid: water}, r.Dishes[1].Masses(r.SpoonWeights))
 	})
 
 	// A closed span of 5 g and a spoon after it, 2.5 g by that span's word: a third
@@ -76,7 +76,7 @@ func TestMassesInASpanOfThePot(t *testing.T) {
 		u := math.Sqrt(0.0025/2 + math.Pow(0.00408248/5, 2))
 		assertMasses(t, fit.Masses{
 			SpoonWeight: 4.302653 * u / 3, Scoops: half * 0.05 / 3, PowderScale: scale(5) * 2 / 3, Liquid: water,
-		}, r.Dishes[1].Masses(r.Scales))
+		}, r.Dishes[1].Masses(r.SpoonWeights))
 	})
 
 	// Paste taken out takes from all alike.
@@ -85,7 +85,7 @@ func TestMassesInASpanOfThePot(t *testing.T) {
 			potted(specimen.Spoons("1 tsp", 2, 3), 145), {Add: model.Removed, Grams: 10, Looked: true, Level: 3},
 		}})
 		assert.InDelta(t, 4, r.Dishes[1].Ratio(), 1e-9)
-		assertMasses(t, fit.Masses{PowderScale: scale(5), Liquid: water}, r.Dishes[1].Masses(r.Scales))
+		assertMasses(t, fit.Masses{PowderScale: scale(5), Liquid: water}, r.Dishes[1].Masses(r.SpoonWeights))
 	})
 
 	// What was weighed out of the same pot: 5 g lost, 2 of them weighed.
@@ -94,7 +94,7 @@ func TestMassesInASpanOfThePot(t *testing.T) {
 			specimen.Weighed(2, 1), potted(specimen.Spoons("1 tsp", 1, 5), 145),
 		}})
 		assert.InDelta(t, 5, r.Dishes[1].PowderG, 1e-9)
-		tsp, _ := r.Scales.Teaspoon()
+		tsp, _ := r.SpoonWeights.Teaspoon()
 		assert.InDelta(t, 3, tsp, 1e-9)
 	})
 }

@@ -69,10 +69,10 @@ func (r Reading) afterPot(a Answer) (half float64, ok bool) {
 	}
 	t.Steps = slices.Clone(t.Steps)
 	t.Steps[len(t.Steps)-1].PotG = pot
-	dishes, err := Dishes(t, r.Scales)
+	dishes, err := Dishes(t, r.SpoonWeights)
 	if err != nil {
 		return 0, false
 	}
-	iv, _ := dishes[r.stepAtAim()].Masses(r.Scales).Widen(*a.Ratio)
+	iv, _ := dishes[r.stepAtAim()].Masses(r.SpoonWeights).Widen(*a.Ratio)
 	return iv.HalfWidth(), true
 }

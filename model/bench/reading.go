@@ -11,10 +11,10 @@ import (
 // Reading is one trial made ready for the fit: what the dish held at each
 // look, and what the look said.
 type Reading struct {
-	Profile model.Profile
-	Trial   model.Trial // with defaults filled in
-	Scales  model.Scales
-	Dishes  []Dish // after each step
+	Profile      model.Profile
+	Trial        model.Trial // with defaults filled in
+	SpoonWeights model.SpoonWeights
+	Dishes       []Dish // after each step
 	// Known is where the ratio at the aim is thought to lie from earlier trials
 	// of the powder; the zero value goes by its family. It only steers.
 	Known fit.Expected
@@ -30,10 +30,10 @@ type Reading struct {
 
 // Read reckons a trial of the profile. An error is a *StepError: a step that
 // cannot be reckoned; the reading then holds what came before it.
-func Read(p model.Profile, t model.Trial, d model.Drawer) (Reading, error) {
+func Read(p model.Profile, t model.Trial, d model.OwnSpoons) (Reading, error) {
 	t = t.WithDefaults(p.Powder.Kind())
-	r := Reading{Profile: p, Trial: t, Scales: scalesOf(p, t, d)}
-	dishes, err := Dishes(t, r.Scales)
+	r := Reading{Profile: p, Trial: t, SpoonWeights: scalesOf(p, t, d)}
+	dishes, err := Dishes(t, r.SpoonWeights)
 	r.Dishes = dishes
 	r.data.LevelStep, r.steers.LevelStep = t.LevelStep, t.LevelStep
 	for i, dish := range dishes {
@@ -61,9 +61,9 @@ func Read(p model.Profile, t model.Trial, d model.Drawer) (Reading, error) {
 // pot says counts for itself, also in a trial that is set aside or not in the
 // profile yet; spoons of which nothing is weighed have a weight to steer by
 // where the pot is on the scale.
-func scalesOf(p model.Profile, t model.Trial, d model.Drawer) model.Scales {
+func scalesOf(p model.Profile, t model.Trial, d model.OwnSpoons) model.SpoonWeights {
 	if !t.PotWeighed() {
-		return p.Scales(t.SpoonSet, d)
+		return p.SpoonWeights(t.SpoonSet, d)
 	}
 	t.SetAside = ""
 	at := slices.IndexFunc(p.Trials, func(other model.Trial) bool { return other.Started.Equal(t.Started) })
@@ -73,7 +73,7 @@ func scalesOf(p model.Profile, t model.Trial, d model.Drawer) model.Scales {
 	} else {
 		p.Trials[at] = t
 	}
-	return p.Scales(t.SpoonSet, d).Guessing(p.Powder.Kind())
+	return p.SpoonWeights(t.SpoonSet, d).Guessing(p.Powder.Kind())
 }
 
 // Curve is the thickening curve as the looks have it, solved when first asked
@@ -168,11 +168,11 @@ func (r Reading) At(level float64) Answer {
 		return a
 	}
 	dish := r.DishAtAim()
-	a.Masses = dish.Masses(r.Scales)
+	a.Masses = dish.Masses(r.SpoonWeights)
 	iv, budget := a.Masses.Widen(*a.Ratio)
 	a.Dish, a.Budget = &iv, &budget
-	if tsp, ok := r.Scales.Teaspoon(); ok {
-		a.TspG, a.MassesPerTsp = tsp, dish.MassesPerSpoon(r.Scales)
+	if tsp, ok := r.SpoonWeights.Teaspoon(); ok {
+		a.TspG, a.MassesPerTsp = tsp, dish.MassesPerSpoon(r.SpoonWeights)
 		per, _ := a.MassesPerTsp.Widen(*a.Ratio)
 		inTeaspoons := per.Times(tsp)
 		a.PerTsp = &inTeaspoons

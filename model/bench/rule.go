@@ -160,13 +160,13 @@ func (r Reading) bySpoon(add model.Add) []candidate {
 	for _, spoon := range r.Trial.Spoons {
 		var grams float64
 		if add == model.AddLiquid {
-			g, err := r.Trial.LiquidSpoonG(spoon, r.Scales.Drawer)
+			g, err := r.Trial.LiquidSpoonG(spoon, r.SpoonWeights.OwnSpoons)
 			if err != nil {
 				continue
 			}
 			grams = g
 		} else {
-			scoop, err := r.Scales.Scoop(spoon)
+			scoop, err := r.SpoonWeights.Scoop(spoon)
 			if err != nil {
 				continue
 			}

@@ -18,7 +18,7 @@ func (r Reading) Terms(a Answer) []Term {
 	total := square(a.Dish.HalfWidth())
 	after := map[string]float64{ // the term's own half-width afterwards
 		"looks":        r.afterLook(a, looks),
-		"spoon_weight": a.Masses.SpoonWeight * r.Scales.TwoMoreWeighings(),
+		"spoon_weight": a.Masses.SpoonWeight * r.SpoonWeights.TwoMoreWeighings(),
 		"scoops":       a.Masses.Scoops / math.Sqrt2, // twice as many scoops
 		"powder_scale": a.Masses.PowderScale / 2,     // twice as much of everything
 		"liquid":       r.weighedLiquid(a),

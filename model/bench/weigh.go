@@ -69,7 +69,7 @@ func (e *Editor) weighed(what string, tables []model.LevelSpoon, spoon string, a
 		set = e.Trial().SpoonSet
 	}
 	for _, i := range added {
-		if text, wild := p.WildWeighing(spoon, i, set, e.drawer); wild {
+		if text, wild := p.WildWeighing(spoon, i, set, e.ownSpoons); wild {
 			return &Question{AskWeighing, text, change}
 		}
 	}

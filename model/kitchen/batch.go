@@ -77,7 +77,7 @@ func (p Paste) Batch(o model.Order) (Batch, error) {
 	}
 	for _, part := range p.Powders {
 		grams := b.Powder.Median * part.Fraction
-		b.Powders = append(b.Powders, BatchPowder{part, grams, spoonsOrNone(part.Scales, grams, o.Spoons)})
+		b.Powders = append(b.Powders, BatchPowder{part, grams, spoonsOrNone(part.SpoonWeights, grams, o.Spoons)})
 	}
 	b.spoonShift()
 	return b, nil
@@ -109,7 +109,7 @@ func withKinds(extras []model.Extra) []model.Extra {
 
 // spoonsOrNone is the powder in spoons, nil where it cannot be spooned or is
 // better weighed.
-func spoonsOrNone(s model.Scales, grams float64, atHand []string) *SpoonSum {
+func spoonsOrNone(s model.SpoonWeights, grams float64, atHand []string) *SpoonSum {
 	sum, err := SpoonsFor(s, grams, atHand)
 	if err != nil || sum.Weigh != "" {
 		return nil

@@ -47,7 +47,7 @@ func exactly(v float64) fit.Interval { return fit.Interval{Median: v, Low: v, Hi
 // withSpoon gives the side a level teaspoon of so many grams, weighed once.
 func withSpoon(s kitchen.Side, grams float64) kitchen.Side {
 	p := model.Profile{LevelSpoons: []model.LevelSpoon{{Spoon: "1 tsp", Grams: []float64{grams}}}}
-	s.Scales, s.TspG = p.Scales(model.US, nil), grams
+	s.SpoonWeights, s.TspG = p.SpoonWeights(model.US, nil), grams
 	per := fit.Interval{
 		Median: s.Ratio.Powder.Median * grams, Low: s.Ratio.Powder.Low * grams,
 		High: s.Ratio.Powder.High * grams,

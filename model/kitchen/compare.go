@@ -17,19 +17,19 @@ const (
 // Side is one powder as it is set beside others: what its trials on one basis
 // say of one level.
 type Side struct {
-	Powder    model.Powder
-	Ratio     repeats.Ratio
-	TspG      float64      // g per level teaspoon; 0 without a weighed spoon
-	LiquidGML float64      // density of the liquid, g/mL; 0 where it has to be asked for
-	Marks     []string     // behaviour seen in the trials that count
-	LevelStep float64      // its newest trial was looked at to the nearest 1 or 0.5; 0 without a trial
-	LastTrial time.Time    // start of the newest trial that counts; zero without
-	Scales    model.Scales // turns spoons of the powder into grams
+	Powder       model.Powder
+	Ratio        repeats.Ratio
+	TspG         float64            // g per level teaspoon; 0 without a weighed spoon
+	LiquidGML    float64            // density of the liquid, g/mL; 0 where it has to be asked for
+	Marks        []string           // behaviour seen in the trials that count
+	LevelStep    float64            // its newest trial was looked at to the nearest 1 or 0.5; 0 without a trial
+	LastTrial    time.Time          // start of the newest trial that counts; zero without
+	SpoonWeights model.SpoonWeights // turns spoons of the powder into grams
 }
 
 // SideOf reads the profile at one level on one basis.
-func SideOf(p model.Profile, b model.Basis, level float64, d model.Drawer) Side {
-	s := Side{Powder: p.Powder, Ratio: repeats.Ratios(p, b, []float64{level}, d)[0], Scales: p.Scales(model.US, d)}
+func SideOf(p model.Profile, b model.Basis, level float64, d model.OwnSpoons) Side {
+	s := Side{Powder: p.Powder, Ratio: repeats.Ratios(p, b, []float64{level}, d)[0], SpoonWeights: p.SpoonWeights(model.US, d)}
 	s.LiquidGML, _ = model.LiquidDensity(b.Liquid, model.DefaultTemperatureC)
 	var all model.Trial
 	for _, t := range p.NewestFirst() {
@@ -39,7 +39,7 @@ func SideOf(p model.Profile, b model.Basis, level float64, d model.Drawer) Side 
 		}
 		if s.LevelStep == 0 {
 			s.LevelStep, s.LastTrial = t.LevelStep, t.Started
-			s.Scales = p.Scales(t.SpoonSet, d)
+			s.SpoonWeights = p.SpoonWeights(t.SpoonSet, d)
 			if density, ok := t.Density(); ok {
 				s.LiquidGML = density
 			}
@@ -47,7 +47,7 @@ func SideOf(p model.Profile, b model.Basis, level float64, d model.Drawer) Side 
 		all.Steps = append(all.Steps, t.Steps...)
 	}
 	s.Marks = all.MarksSeen()
-	s.TspG, _ = s.Scales.Teaspoon()
+	s.TspG, _ = s.SpoonWeights.Teaspoon()
 	return s
 }
 
@@ -60,7 +60,7 @@ type Comparison struct {
 // Compare sets two to six profiles side by side at one level, 1 to 6 in
 // halves, each on the basis that it shares with most of the others, among those
 // chosen.
-func Compare(profiles []model.Profile, level float64, on model.Choice, d model.Drawer) (Comparison, error) {
+func Compare(profiles []model.Profile, level float64, on model.Choice, d model.OwnSpoons) (Comparison, error) {
 	if n := len(profiles); n < MinCompared || n > MaxCompared {
 		return Comparison{}, fmt.Errorf("compare %d powders: two to six can be set side by side; choose that many", n)
 	}
@@ -97,7 +97,7 @@ func (c Comparison) Rests() string {
 }
 
 // sides reads the profiles at one level, each on the basis of sharedBases.
-func sides(profiles []model.Profile, level float64, on model.Choice, d model.Drawer) []Side {
+func sides(profiles []model.Profile, level float64, on model.Choice, d model.OwnSpoons) []Side {
 	out := make([]Side, len(profiles))
 	for i, b := range sharedBases(profiles, on) {
 		out[i] = SideOf(profiles[i], b, level, d)

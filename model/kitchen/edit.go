@@ -128,7 +128,7 @@ func WithOrder(r model.Recipe, names []string) (model.Recipe, error) {
 
 // Edited is a recipe after a change, ready to be saved: what its jar holds is
 // worked out again, and a change that cannot be made up is refused.
-func Edited(r model.Recipe, profiles []model.Profile, d model.Drawer) (model.Recipe, error) {
+func Edited(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) (model.Recipe, error) {
 	if err := RecipeAmounts(r).check(r.Liquid, r.Extras); err != nil {
 		return r, err
 	}
@@ -154,7 +154,7 @@ func Edited(r model.Recipe, profiles []model.Profile, d model.Drawer) (model.Rec
 
 // Renewed is the recipe by what its powders' profiles now say, and with every
 // extra counted; the total stays.
-func Renewed(r model.Recipe, profiles []model.Profile, d model.Drawer) (model.Recipe, error) {
+func Renewed(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) (model.Recipe, error) {
 	paste, ok := RecipePaste(r, profiles, d)
 	if !ok {
 		return r, cannot("renew %q: not all of its powders are on the shelf with a ratio at %s", r.Name,

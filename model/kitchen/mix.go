@@ -45,7 +45,7 @@ type Paste struct {
 }
 
 // PasteOf is the paste of one powder at one level, on the basis chosen.
-func PasteOf(p model.Profile, level float64, on model.Choice, d model.Drawer) (Paste, error) {
+func PasteOf(p model.Profile, level float64, on model.Choice, d model.OwnSpoons) (Paste, error) {
 	return paste([]Share{{p, 1}}, level, on, d)
 }
 
@@ -53,14 +53,14 @@ func PasteOf(p model.Profile, level float64, on model.Choice, d model.Drawer) (P
 // is the sum of the powders' ratios, each by its fraction by mass; the
 // intervals' halves are joined in quadrature in R, the powders being
 // independent; its slope is the sum of their slopes likewise.
-func MixOf(shares []Share, level float64, on model.Choice, d model.Drawer) (Paste, error) {
+func MixOf(shares []Share, level float64, on model.Choice, d model.OwnSpoons) (Paste, error) {
 	if n := len(shares); n < 2 || n > model.MaxMixed {
 		return Paste{}, fmt.Errorf("mix %d powders: a mix has two to five; choose that many", n)
 	}
 	return paste(shares, level, on, d)
 }
 
-func paste(shares []Share, level float64, on model.Choice, d model.Drawer) (Paste, error) {
+func paste(shares []Share, level float64, on model.Choice, d model.OwnSpoons) (Paste, error) {
 	if err := model.CheckLevel(level); err != nil {
 		return Paste{}, err
 	}
@@ -248,7 +248,7 @@ func (p Paste) Profile() model.Profile {
 	}
 	trial := model.Trial{
 		Liquid: p.Basis.Liquid, LiquidG: bench.UsualLiquidG, Aim: p.Level, RestS: &rest,
-		LevelStep: largest.LevelStep, Spoons: model.DefaultSpoons(), SpoonSet: largest.Scales.Set,
+		LevelStep: largest.LevelStep, Spoons: model.DefaultSpoons(), SpoonSet: largest.SpoonWeights.Set,
 	}
 	return model.Profile{Powder: powder, Trials: []model.Trial{trial.WithDefaults(powder.Kind())}}
 }

@@ -48,14 +48,14 @@ func profileOf(p model.RecipePowder, profiles []model.Profile) (model.Profile, b
 
 // Notices lists what has to be told beside the recipe's amounts: Cares, then
 // Changes. profiles are those of its powders, as Profiles gives them.
-func Notices(r model.Recipe, profiles []model.Profile, d model.Drawer) []string {
+func Notices(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) []string {
 	return append(Warnings(r, profiles, d), Changes(r, profiles, d)...)
 }
 
 // Warnings are an acid that meets a carbonate, the warnings that the recipe was
 // saved with, those of its extras, a jar that is too small, and what rounding to
 // spoons does.
-func Warnings(r model.Recipe, profiles []model.Profile, d model.Drawer) []string {
+func Warnings(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) []string {
 	var all []string
 	if fizz := RecipeFizz(r, profiles); fizz != nil && r.JarML > 0 {
 		all = append(all, "NOT INTO A JAR: "+fizz.InJar()+".")
@@ -80,7 +80,7 @@ func Warnings(r model.Recipe, profiles []model.Profile, d model.Drawer) []string
 }
 
 // Changes say what is no longer as it was when the recipe was saved.
-func Changes(r model.Recipe, profiles []model.Profile, d model.Drawer) []string {
+func Changes(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) []string {
 	var all []string
 	for _, p := range profiles {
 		if stale := Stale(r, p, d); stale != "" {
@@ -98,7 +98,7 @@ func Changes(r model.Recipe, profiles []model.Profile, d model.Drawer) []string 
 
 // recipeSpoonShift is how many levels thicker the powder by spoons makes it; 0 where
 // a powder cannot be spooned.
-func recipeSpoonShift(r model.Recipe, profiles []model.Profile, d model.Drawer) float64 {
+func recipeSpoonShift(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) float64 {
 	a := RecipeAmounts(r)
 	paste, ok := RecipePaste(r, profiles, d)
 	if !ok {
@@ -106,7 +106,7 @@ func recipeSpoonShift(r model.Recipe, profiles []model.Profile, d model.Drawer) 
 	}
 	spooned := 0.0
 	for _, p := range paste.Powders {
-		sum := spoonsOrNone(p.Scales, a.Powder.Median*p.Fraction, r.Spoons)
+		sum := spoonsOrNone(p.SpoonWeights, a.Powder.Median*p.Fraction, r.Spoons)
 		if sum == nil {
 			return 0
 		}

@@ -127,7 +127,7 @@ const changed = 0.001
 // Stale says in a sentence that the profile of one of the recipe's powders has
 // changed since the recipe was saved; "" where it has not, and for a profile
 // of another powder or lot.
-func Stale(r model.Recipe, p model.Profile, d model.Drawer) string {
+func Stale(r model.Recipe, p model.Profile, d model.OwnSpoons) string {
 	for _, powder := range r.Powders {
 		if powder.Name != p.Powder.Name || powder.Lot != p.Powder.Lot || !(powder.Ratio > 0) {
 			continue

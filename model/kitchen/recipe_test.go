@@ -45,7 +45,7 @@ func TestRecipeOfBatch(t *testing.T) {
 }
 
 // cardOf is the recipe's card as Markdown.
-func cardOf(r model.Recipe, profiles []model.Profile, d model.Drawer) string {
+func cardOf(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) string {
 	return paper.CardOf(r, profiles, d, paper.Options{}).Markdown()
 }
 

@@ -11,7 +11,7 @@ import (
 
 // RecipePaste is the paste of the recipe's powders as their profiles now have
 // it; ok is false where one of them is not at hand or has no ratio.
-func RecipePaste(r model.Recipe, profiles []model.Profile, d model.Drawer) (p Paste, ok bool) {
+func RecipePaste(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) (p Paste, ok bool) {
 	var powders []PastePowder
 	for i, powder := range r.Powders {
 		profile, ok := profileOf(powder, profiles)
@@ -57,7 +57,7 @@ type Recount struct {
 
 // RecountOf is what a recipe's extras would count as; nil where each has its
 // kind.
-func RecountOf(r model.Recipe, profiles []model.Profile, d model.Drawer) *Recount {
+func RecountOf(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) *Recount {
 	if !slices.ContainsFunc(r.Extras, func(e model.Extra) bool { return e.Counts == "" }) {
 		return nil
 	}
@@ -70,7 +70,7 @@ func RecountOf(r model.Recipe, profiles []model.Profile, d model.Drawer) *Recoun
 // RecipeStands is the level at which the recipe's grams stand, by the curve at
 // all that is liquid in it over the powder; ok is false where a profile that it
 // takes is not at hand.
-func RecipeStands(r model.Recipe, profiles []model.Profile, d model.Drawer) (level float64, ok bool) {
+func RecipeStands(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) (level float64, ok bool) {
 	paste, ok := RecipePaste(r, profiles, d)
 	if !ok {
 		return 0, false

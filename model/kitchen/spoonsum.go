@@ -67,7 +67,7 @@ func (s SpoonSum) Sentence() string {
 
 // SpoonsToGrams is what a sum of level spoons weighs; the given EachG do not
 // count. Spoons named twice are added up.
-func SpoonsToGrams(s model.Scales, spoons []model.SpoonCount) (SpoonSum, error) {
+func SpoonsToGrams(s model.SpoonWeights, spoons []model.SpoonCount) (SpoonSum, error) {
 	names := make([]string, len(spoons))
 	for i, c := range spoons {
 		names[i] = c.Spoon
@@ -94,7 +94,7 @@ func SpoonsToGrams(s model.Scales, spoons []model.SpoonCount) (SpoonSum, error) 
 // fewest spoons is taken, then the nearest, then the one with the larger
 // spoons. It is one spoon at least; Weigh says where that is no good sum.
 // atHand nil means DefaultSpoons.
-func SpoonsFor(s model.Scales, grams float64, atHand []string) (SpoonSum, error) {
+func SpoonsFor(s model.SpoonWeights, grams float64, atHand []string) (SpoonSum, error) {
 	if !(grams > 0 && grams <= model.MaxGrams) {
 		return SpoonSum{}, fmt.Errorf("%s g cannot be spooned: give grams above 0 and up to %s", model.Number(grams),
 			model.Number(model.MaxGrams))
@@ -135,7 +135,7 @@ func SpoonsFor(s model.Scales, grams float64, atHand []string) (SpoonSum, error)
 }
 
 // sizes is what each of the spoons weighs, the heaviest first, each once.
-func sizes(s model.Scales, names []string) ([]model.SpoonCount, error) {
+func sizes(s model.SpoonWeights, names []string) ([]model.SpoonCount, error) {
 	if len(names) == 0 {
 		return nil, errors.New("no spoon is given: name the spoons at hand")
 	}

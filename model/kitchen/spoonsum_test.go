@@ -12,9 +12,9 @@ import (
 )
 
 // scalesOf is a powder of which one size of spoon was weighed level.
-func scalesOf(spoon string, volumeML, grams float64) model.Scales {
+func scalesOf(spoon string, volumeML, grams float64) model.SpoonWeights {
 	p := model.Profile{LevelSpoons: []model.LevelSpoon{{Spoon: spoon, VolumeML: volumeML, Grams: []float64{grams}}}}
-	return p.Scales(model.US, nil)
+	return p.SpoonWeights(model.US, nil)
 }
 
 // A level teaspoon of 2.4 g; spoons of 1, 1/2, 1/4 and 1/8 tsp, the smallest
@@ -87,7 +87,7 @@ func TestSpoonsRefuse(t *testing.T) {
 	assert.ErrorContains(t, err, "ladle")
 	_, err = kitchen.SpoonsFor(s, 5, []string{})
 	assert.ErrorContains(t, err, "no spoon")
-	_, err = kitchen.SpoonsFor(model.Scales{}, 5, nil)
+	_, err = kitchen.SpoonsFor(model.SpoonWeights{}, 5, nil)
 	assert.ErrorContains(t, err, "weighed")
 	_, err = kitchen.SpoonsToGrams(s, []model.SpoonCount{{Spoon: "1 tsp", Count: 0}})
 	assert.ErrorContains(t, err, "whole number")
@@ -100,7 +100,7 @@ func TestPublishedSpoonWeights(t *testing.T) {
 	const cup = 48 * model.USTeaspoonML
 	for _, c := range []struct {
 		name    string
-		scales  model.Scales
+		weights model.SpoonWeights
 		spoon   string
 		want    float64
 		allowed float64 // relative
@@ -111,7 +111,7 @@ func TestPublishedSpoonWeights(t *testing.T) {
 		{"cinnamon 02010, tbsp from tsp", scalesOf("1 tsp", 0, 2.6), "1 tbsp", 7.8, 0.001},
 		{"turmeric 02043, tbsp from tsp", scalesOf("1 tsp", 0, 3.0), "1 tbsp", 9.4, 0.05},
 	} {
-		sum, err := kitchen.SpoonsToGrams(c.scales, []model.SpoonCount{{Spoon: c.spoon, Count: 1}})
+		sum, err := kitchen.SpoonsToGrams(c.weights, []model.SpoonCount{{Spoon: c.spoon, Count: 1}})
 		require.NoError(t, err)
 		assert.InEpsilon(t, c.want, sum.Grams, c.allowed, c.name)
 	}
@@ -141,7 +141,7 @@ func TestSpoonsToGramsToSpoons(t *testing.T) {
 		if count == 0 {
 			return
 		}
-		s := p.Scales(model.US, nil)
+		s := p.SpoonWeights(model.US, nil)
 		held, err := kitchen.SpoonsToGrams(s, spoons)
 		require.NoError(t, err)
 		assert.Equal(t, count, held.Count())

@@ -92,7 +92,7 @@ func (p Pair) offLevel(ratio float64) []string {
 
 // Spoons is the new powder in spoons at hand.
 func (s Swap) Spoons(atHand []string) (SpoonSum, error) {
-	return SpoonsFor(s.Pair.B.Scales, s.NewPowder.Median, atHand)
+	return SpoonsFor(s.Pair.B.SpoonWeights, s.NewPowder.Median, atHand)
 }
 
 // Sentence says the swap, and with it what the pair's sentence would not let

@@ -57,7 +57,7 @@ type Options struct {
 // CardOf lays out a recipe. Profiles of its powders that are at hand give the
 // amounts in spoons and tell whether they have changed; others do no harm. A
 // recipe that is not sound gives a card that says why.
-func CardOf(r model.Recipe, profiles []model.Profile, d model.Drawer, o Options) Card {
+func CardOf(r model.Recipe, profiles []model.Profile, d model.OwnSpoons, o Options) Card {
 	c := Card{Title: printable.Words(r.Name)}
 	if problems := r.Validate(); len(problems) > 0 {
 		for _, p := range problems {
@@ -65,7 +65,7 @@ func CardOf(r model.Recipe, profiles []model.Profile, d model.Drawer, o Options)
 		}
 		return c
 	}
-	l := layout{recipe: r, amounts: kitchen.RecipeAmounts(r), profiles: profiles, drawer: d}
+	l := layout{recipe: r, amounts: kitchen.RecipeAmounts(r), profiles: profiles, ownSpoons: d}
 	for _, p := range r.Powders {
 		l.powders = append(l.powders, l.powderOf(p))
 	}
@@ -85,11 +85,11 @@ func CardOf(r model.Recipe, profiles []model.Profile, d model.Drawer, o Options)
 
 // layout is a recipe with all that its card is made from.
 type layout struct {
-	recipe   model.Recipe
-	amounts  kitchen.Amounts
-	profiles []model.Profile
-	drawer   model.Drawer
-	powders  []model.Powder // as the shelf knows them, else as they were saved
+	recipe    model.Recipe
+	amounts   kitchen.Amounts
+	profiles  []model.Profile
+	ownSpoons model.OwnSpoons
+	powders   []model.Powder // as the shelf knows them, else as they were saved
 }
 
 // profile is the powder's profile among those at hand.
@@ -237,7 +237,7 @@ func (l layout) spoons(i int) *kitchen.SpoonSum {
 	if !ok {
 		return nil
 	}
-	sum, err := kitchen.SpoonsFor(profile.Scales(spoonSet(profile), l.drawer), l.grams(i), l.recipe.Spoons)
+	sum, err := kitchen.SpoonsFor(profile.SpoonWeights(spoonSet(profile), l.ownSpoons), l.grams(i), l.recipe.Spoons)
 	if err != nil || sum.Count() > mostScoops {
 		return nil
 	}

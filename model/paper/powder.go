@@ -55,7 +55,7 @@ type Moment struct {
 }
 
 // PowderOf lays out the page of a profile at whole levels and at its aim.
-func PowderOf(p model.Profile, d model.Drawer) Powder {
+func PowderOf(p model.Profile, d model.OwnSpoons) Powder {
 	page := Powder{
 		Title: printable.Words(p.Powder.Title()), Facts: facts(p), Notes: notes(p.Powder.Notes),
 		Seen: seen(p), Deferral: model.Deferral,
@@ -78,7 +78,7 @@ func PowderOf(p model.Profile, d model.Drawer) Powder {
 }
 
 // headline is the powder's answer at its aim, in the main liquid.
-func headline(p model.Profile, d model.Drawer) string {
+func headline(p model.Profile, d model.OwnSpoons) string {
 	r := repeats.Ratios(p, p.MainBasis(), []float64{p.Aim()}, d)[0]
 	return printable.Words(r.Sentence())
 }

@@ -17,7 +17,7 @@ type Curve struct {
 
 // CurveOf reads the trials that count on a basis. One that cannot be reckoned
 // gives no look, for it does not count; it is listed instead.
-func CurveOf(p model.Profile, b model.Basis, d model.Drawer) Curve {
+func CurveOf(p model.Profile, b model.Basis, d model.OwnSpoons) Curve {
 	var c Curve
 	for n, t := range p.Trials {
 		if !t.Used() || !b.Matches(t, p.Powder.Kind()) {

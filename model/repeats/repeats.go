@@ -49,7 +49,7 @@ type Thickening interface {
 // the trials share one curve, and every level rests on the same trials, those
 // with a closed look. A trial that cannot be reckoned is left out: Validate
 // reports it.
-func Ratios(p model.Profile, b model.Basis, levels []float64, d model.Drawer) []Ratio {
+func Ratios(p model.Profile, b model.Basis, levels []float64, d model.OwnSpoons) []Ratio {
 	perLevel := make([][]bench.Answer, len(levels))
 	pool := newTrialPool(p, b, d, func(n int, r bench.Reading) {
 		for i, a := range r.Answers(levels) {
@@ -67,7 +67,7 @@ func Ratios(p model.Profile, b model.Basis, levels []float64, d model.Drawer) []
 // Overview is the ratio at one level as a line of the ratio table has it, rounded
 // and without its budget and what else explains it: quicker where there are many
 // powders.
-func Overview(p model.Profile, b model.Basis, level float64, d model.Drawer) Ratio {
+func Overview(p model.Profile, b model.Basis, level float64, d model.OwnSpoons) Ratio {
 	var results []fit.Result
 	pool := newTrialPool(p, b, d, func(_ int, r bench.Reading) { results = append(results, r.Reached(level)) })
 	out := pool.plain(level, results)
@@ -77,7 +77,7 @@ func Overview(p model.Profile, b model.Basis, level float64, d model.Drawer) Rat
 
 // AtAim is Overview on the main basis at the level that the newest trial aims at;
 // the zero Ratio without a trial that counts.
-func AtAim(p model.Profile, d model.Drawer) Ratio {
+func AtAim(p model.Profile, d model.OwnSpoons) Ratio {
 	bases := p.Bases()
 	if len(bases) == 0 {
 		return Ratio{}
@@ -87,7 +87,7 @@ func AtAim(p model.Profile, d model.Drawer) Ratio {
 
 // newTrialPool pools the used trials of a basis, and gives the reading of each
 // to each, with its place in the profile.
-func newTrialPool(p model.Profile, b model.Basis, d model.Drawer, each func(int, bench.Reading)) *trialPool {
+func newTrialPool(p model.Profile, b model.Basis, d model.OwnSpoons, each func(int, bench.Reading)) *trialPool {
 	pool := &trialPool{basis: b}
 	for n, t := range p.Trials {
 		if !t.Used() || !b.Matches(t, p.Powder.Kind()) {
@@ -121,13 +121,13 @@ type trialPool struct {
 // add takes a trial into the pool, with the masses at the look nearest its aim.
 func (p *trialPool) add(r bench.Reading) {
 	dish := r.DishAtAim()
-	own := dish.Masses(r.Scales)
+	own := dish.Masses(r.SpoonWeights)
 	p.spoon += own.SpoonWeight
 	own.SpoonWeight = 0 // common to all trials: added once, at the end
 	p.trials = append(p.trials, fit.Trial{Looks: r.Curve(), Masses: own.Half() / fit.Normal95})
-	if tsp, ok := r.Scales.Teaspoon(); ok {
+	if tsp, ok := r.SpoonWeights.Teaspoon(); ok {
 		p.tspG = tsp
-		p.spoonPerTsp += dish.MassesPerSpoon(r.Scales).SpoonWeight
+		p.spoonPerTsp += dish.MassesPerSpoon(r.SpoonWeights).SpoonWeight
 	}
 }
 

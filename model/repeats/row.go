@@ -100,7 +100,7 @@ func told(v float64) float64 {
 // Table is every ratio that the profile's trials give: on each basis, the
 // one of the newest trial first, at level 1 to 6 and the aim. Levels of which
 // the trials say nothing are left out.
-func Table(p model.Profile, d model.Drawer) []Ratio {
+func Table(p model.Profile, d model.OwnSpoons) []Ratio {
 	var out []Ratio
 	for _, b := range p.Bases() {
 		for _, r := range Ratios(p, b, model.TableLevels(p.Aim()), d) {

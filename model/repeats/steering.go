@@ -16,7 +16,7 @@ import (
 // this lot where it has any, else of the lot with the newest. Lots are of one
 // powder when their names are the same but for case and spaces. The result
 // remembers its answers, so it may be asked at every step.
-func Steering(powder model.Powder, shelf []model.Profile, d model.Drawer) bench.Steering {
+func Steering(powder model.Powder, shelf []model.Profile, d model.OwnSpoons) bench.Steering {
 	type question struct {
 		started time.Time
 		basis   model.Basis
@@ -36,7 +36,7 @@ func Steering(powder model.Powder, shelf []model.Profile, d model.Drawer) bench.
 }
 
 // expected is the next dish of the lot that is nearest.
-func expected(powder model.Powder, shelf []model.Profile, t model.Trial, d model.Drawer) (best fit.Expected) {
+func expected(powder model.Powder, shelf []model.Profile, t model.Trial, d model.OwnSpoons) (best fit.Expected) {
 	var newest time.Time
 	for _, p := range shelf {
 		if !sameName(p.Powder.Name, powder.Name) {
@@ -58,7 +58,7 @@ func expected(powder model.Powder, shelf []model.Profile, t model.Trial, d model
 
 // nextDish is the interval of the next dish at the trial's aim, on the basis in
 // its liquid that is most like it.
-func nextDish(p model.Profile, t model.Trial, d model.Drawer) (fit.Expected, bool) {
+func nextDish(p model.Profile, t model.Trial, d model.OwnSpoons) (fit.Expected, bool) {
 	b, like := model.Basis{Liquid: t.Liquid, RestS: *t.RestS}.Nearest(p.Bases())
 	if like == 0 {
 		return fit.Expected{}, false

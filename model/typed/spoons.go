@@ -15,7 +15,7 @@ type Spoons []string
 
 // SpoonsOf lists the standard spoons, the maker's own, and those that profiles
 // were weighed with.
-func SpoonsOf(own model.Drawer, profiles ...model.Profile) Spoons {
+func SpoonsOf(own model.OwnSpoons, profiles ...model.Profile) Spoons {
 	names := Spoons(own.Names())
 	for _, p := range profiles {
 		for _, l := range p.LevelSpoons {

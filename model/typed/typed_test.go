@@ -13,8 +13,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// own is a drawer with two spoons of the maker's own.
-var own = model.Drawer{{Name: "blue scoop", VolumeML: 12}, {Name: "7 tip", VolumeML: 0.4}}
+// own holds two spoons of the maker's own.
+var own = model.OwnSpoons{{Name: "blue scoop", VolumeML: 12}, {Name: "7 tip", VolumeML: 0.4}}
 
 // table holds what a reader makes of texts; a want of -1 is a refusal.
 type table map[string]float64

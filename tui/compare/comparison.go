@@ -39,7 +39,7 @@ func New(deps ui.Deps, powders, shelf []model.Entry) *comparison {
 	c := &comparison{deps: deps, powders: powders, shelf: shelf, level: ui.SharedAim(powders)}
 	c.compare()
 	if c.err == nil {
-		c.series = comparedSeries(c.sides, powders, deps.Drawer)
+		c.series = comparedSeries(c.sides, powders, deps.OwnSpoons)
 	}
 	return c
 }
@@ -50,7 +50,7 @@ func (c *comparison) compare() {
 	for i, e := range c.powders {
 		profiles[i] = e.Profile
 	}
-	compared, err := kitchen.Compare(profiles, c.level, model.Choice{}, c.deps.Drawer)
+	compared, err := kitchen.Compare(profiles, c.level, model.Choice{}, c.deps.OwnSpoons)
 	c.err, c.sides, c.rests = err, compared.Sides, ""
 	if err == nil {
 		c.rests = compared.Rests()
@@ -143,7 +143,7 @@ func (c *comparison) swap() ui.Next {
 
 // comparedSeries is each powder on the chart: its looks, and its ratio at
 // every level.
-func comparedSeries(sides []kitchen.Side, powders []model.Entry, d model.Drawer) []chart.Series {
+func comparedSeries(sides []kitchen.Side, powders []model.Entry, d model.OwnSpoons) []chart.Series {
 	all := make([]chart.Series, len(powders))
 	for i, e := range powders {
 		p, basis := e.Profile, sides[i].Ratio.Basis

@@ -59,7 +59,7 @@ func (b *batch) calculate(t *calculator) error {
 		f.Set(model.LevelName(r.Profile.Aim()))
 		b.from = "the target level of its newest trial"
 	}
-	paste, err := kitchen.PasteOf(r.Profile, t.level(batchLevel), t.choice(batchBasis, r), t.deps.Drawer)
+	paste, err := kitchen.PasteOf(r.Profile, t.level(batchLevel), t.choice(batchBasis, r), t.deps.OwnSpoons)
 	if err != nil {
 		return err
 	}

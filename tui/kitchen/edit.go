@@ -111,7 +111,7 @@ func (e *edit) changed(t *calculator) (model.Recipe, error) {
 	if f := t.Fields[editNotes]; f.Touched {
 		r.Notes = f.Value()
 	}
-	return kitchen.Edited(r, kitchen.ProfilesOf(r, t.shelf), t.deps.Drawer)
+	return kitchen.Edited(r, kitchen.ProfilesOf(r, t.shelf), t.deps.OwnSpoons)
 }
 
 // sized is the recipe with its new total, portions and jar.
@@ -204,7 +204,7 @@ func (e *edit) lines(t *calculator, w int) []string {
 		return incomplete(e.err, w)
 	}
 	var lines []string
-	for _, warning := range kitchen.Warnings(e.now, kitchen.ProfilesOf(e.now, t.shelf), t.deps.Drawer) {
+	for _, warning := range kitchen.Warnings(e.now, kitchen.ProfilesOf(e.now, t.shelf), t.deps.OwnSpoons) {
 		lines = append(lines, ui.Warned(warning, w)...)
 	}
 	lines = append(lines, changeLines(e.recipe.stands, e.now, w)...)

@@ -39,7 +39,7 @@ var tasks = [...]struct {
 }
 
 func New(deps ui.Deps, shelf, chosen []model.Entry) *menu {
-	has := func(e model.Entry) bool { return hasRatio(e.Profile, deps.Drawer) }
+	has := func(e model.Entry) bool { return hasRatio(e.Profile, deps.OwnSpoons) }
 	return &menu{
 		deps: deps, shelf: shelf, chosen: shareLiquid(chosen), opened: map[int]ui.Screen{},
 		hasRatio: slices.ContainsFunc(shelf, has),
@@ -61,7 +61,7 @@ func shareLiquid(powders []model.Entry) []model.Entry {
 }
 
 // hasRatio reports whether a powder has a ratio at its aim.
-func hasRatio(p model.Profile, d model.Drawer) bool {
+func hasRatio(p model.Profile, d model.OwnSpoons) bool {
 	bases := p.Bases()
 	return len(bases) > 0 && repeats.Ratios(p, bases[0], []float64{p.Aim()}, d)[0].Powder != nil
 }

@@ -70,7 +70,7 @@ func (m *mix) calculate(t *calculator) error {
 	if t.Fields[mixLevel].Touched {
 		m.from = "chosen here"
 	}
-	if m.paste, err = kitchen.MixOf(shares, level, t.choice(mixBasis, m.entries...), t.deps.Drawer); err != nil {
+	if m.paste, err = kitchen.MixOf(shares, level, t.choice(mixBasis, m.entries...), t.deps.OwnSpoons); err != nil {
 		return err
 	}
 	order, err := t.order(mixOrder)

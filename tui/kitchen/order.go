@@ -68,7 +68,7 @@ func (t *calculator) order(from int) (o model.Order, err error) {
 	if o.AllowanceShare, o.AllowanceG, err = typed.Allowance(t.Fields[from+orderBowl].Value()); err != nil {
 		return o, fmt.Errorf("for the bowl: %w", err)
 	}
-	if o.Spoons, err = typed.SpoonsOf(t.deps.Drawer).List(t.Fields[from+orderSpoons].Value()); err != nil {
+	if o.Spoons, err = typed.SpoonsOf(t.deps.OwnSpoons).List(t.Fields[from+orderSpoons].Value()); err != nil {
 		return o, err
 	}
 	if o.TotalG == 0 && o.JarML == 0 && o.PortionG == 0 {

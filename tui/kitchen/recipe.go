@@ -49,7 +49,7 @@ func (r *recipe) profiles() []model.Profile { return kitchen.ProfilesOf(r.entry.
 
 // refresh lays the card out anew.
 func (r *recipe) refresh() {
-	r.card = paper.CardOf(r.entry.Recipe, r.profiles(), r.deps.Drawer, paper.Options{})
+	r.card = paper.CardOf(r.entry.Recipe, r.profiles(), r.deps.OwnSpoons, paper.Options{})
 	r.ToTop()
 }
 
@@ -188,7 +188,7 @@ func (r *recipe) askTotal() {
 		Answer: func(text string) (tea.Cmd, error) {
 			to, what, err := resized(r.entry.Recipe, text)
 			if err == nil {
-				to, err = kitchen.Edited(to, r.profiles(), r.deps.Drawer)
+				to, err = kitchen.Edited(to, r.profiles(), r.deps.OwnSpoons)
 			}
 			if err != nil {
 				return nil, err
@@ -222,7 +222,7 @@ func resized(r model.Recipe, text string) (model.Recipe, string, error) {
 
 // renew makes the recipe by what its powders' profiles say today.
 func (r *recipe) renew() {
-	to, err := kitchen.Renewed(r.entry.Recipe, r.profiles(), r.deps.Drawer)
+	to, err := kitchen.Renewed(r.entry.Recipe, r.profiles(), r.deps.OwnSpoons)
 	if err != nil {
 		r.Refuse(err.Error())
 		return

@@ -104,7 +104,7 @@ func (c *cookbook) receive(m recipesRead) {
 	c.at = min(c.at, max(len(c.book.Items)-1, 0))
 	c.stale = make([]bool, len(c.book.Items))
 	for i, e := range c.book.Items {
-		c.stale[i] = len(kitchen.Changes(e.Recipe, kitchen.ProfilesOf(e.Recipe, c.shelf), c.deps.Drawer)) > 0
+		c.stale[i] = len(kitchen.Changes(e.Recipe, kitchen.ProfilesOf(e.Recipe, c.shelf), c.deps.OwnSpoons)) > 0
 	}
 }
 

@@ -57,25 +57,25 @@ func (s *spoons) calculate(t *calculator) error {
 		return err
 	}
 	p := r.Profile
-	s.side = kitchen.SideOf(p, p.MainBasis(), p.Aim(), t.deps.Drawer)
+	s.side = kitchen.SideOf(p, p.MainBasis(), p.Aim(), t.deps.OwnSpoons)
 	v := t.Fields[spoonsAmount].Value()
 	if v == "" {
 		return errNoSpoons
 	}
-	known := typed.SpoonsOf(t.deps.Drawer, p)
+	known := typed.SpoonsOf(t.deps.OwnSpoons, p)
 	amount, err := known.Amount(v, "20 g or 2 x 1 tsp + 1/4 tsp")
 	if err != nil {
 		return err
 	}
 	if s.toGrams = amount.Spoons != nil; s.toGrams {
-		s.sum, err = kitchen.SpoonsToGrams(s.side.Scales, amount.Spoons)
+		s.sum, err = kitchen.SpoonsToGrams(s.side.SpoonWeights, amount.Spoons)
 		return err
 	}
 	hand, err := known.List(t.Fields[spoonsHand].Value())
 	if err != nil {
 		return err
 	}
-	s.sum, err = kitchen.SpoonsFor(s.side.Scales, amount.Grams, hand)
+	s.sum, err = kitchen.SpoonsFor(s.side.SpoonWeights, amount.Grams, hand)
 	return err
 }
 

@@ -115,7 +115,7 @@ func (s *swap) calculate(t *calculator) error {
 	if s.recipe != nil {
 		choice = model.Choice{In: s.recipe.entry.Recipe.Liquid}
 	}
-	c, err := kitchen.Compare([]model.Profile{from.Profile, to.Profile}, t.level(swapLevel), choice, t.deps.Drawer)
+	c, err := kitchen.Compare([]model.Profile{from.Profile, to.Profile}, t.level(swapLevel), choice, t.deps.OwnSpoons)
 	if err != nil {
 		return err
 	}
@@ -157,7 +157,7 @@ func (s *swap) intoRecipe(t *calculator) error {
 	r := s.recipe.entry.Recipe
 	var sides []kitchen.Side
 	if len(r.Powders) > 1 {
-		paste, ok := kitchen.RecipePaste(r, kitchen.ProfilesOf(r, t.shelf), t.deps.Drawer)
+		paste, ok := kitchen.RecipePaste(r, kitchen.ProfilesOf(r, t.shelf), t.deps.OwnSpoons)
 		if !ok {
 			return errors.New("not all powders of the mix are on the shelf with a ratio")
 		}

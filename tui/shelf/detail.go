@@ -42,14 +42,14 @@ func (s *List) study() tea.Cmd {
 		return nil
 	}
 	s.about[r.entry.Slug] = nil // under way
-	of, number, drawer := *r, s.reading, s.deps.Drawer
-	return func() tea.Msg { return studied{number, of.entry.Slug, newDetail(of, drawer)} }
+	of, number, ownSpoons := *r, s.reading, s.deps.OwnSpoons
+	return func() tea.Msg { return studied{number, of.entry.Slug, newDetail(of, ownSpoons)} }
 }
 
-func newDetail(r row, drawer model.Drawer) *detail {
+func newDetail(r row, ownSpoons model.OwnSpoons) *detail {
 	p := r.entry.Profile
 	if r.ratio.Level != 0 { // with what explains it
-		r.ratio = repeats.Ratios(p, r.ratio.Basis, []float64{r.ratio.Level}, drawer)[0]
+		r.ratio = repeats.Ratios(p, r.ratio.Basis, []float64{r.ratio.Level}, ownSpoons)[0]
 	}
 	d := &detail{aim: p.Aim(), due: due(&r)}
 	switch {
@@ -58,11 +58,11 @@ func newDetail(r row, drawer model.Drawer) *detail {
 		if r.ratio.Powder == nil {
 			d.headline = r.ratio.Headline()
 		}
-		c := repeats.CurveOf(p, r.ratio.Basis, drawer)
+		c := repeats.CurveOf(p, r.ratio.Basis, ownSpoons)
 		d.series = chart.Series{Points: ui.Points(c.Looks), Curve: ui.CurvePoints(c.Points)}
 		d.liquid = r.ratio.Basis.Liquid
 	case r.open >= 0:
-		d.takeOpen(p, r.open, drawer)
+		d.takeOpen(p, r.open, ownSpoons)
 	}
 	for i, t := range p.NewestFirst() {
 		if i == 6 {
@@ -75,9 +75,9 @@ func newDetail(r row, drawer model.Drawer) *detail {
 }
 
 // takeOpen shows the unfinished trial where none is finished.
-func (d *detail) takeOpen(p model.Profile, open int, drawer model.Drawer) {
+func (d *detail) takeOpen(p model.Profile, open int, ownSpoons model.OwnSpoons) {
 	t := p.Trials[open].WithDefaults(p.Powder.Kind())
-	reading, err := bench.Read(p, t, drawer)
+	reading, err := bench.Read(p, t, ownSpoons)
 	if err != nil {
 		return
 	}

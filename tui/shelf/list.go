@@ -86,7 +86,7 @@ func (s *List) LeftSaved() tea.Cmd {
 }
 
 // OwnSpoons are the maker's own spoons as last read.
-func (s *List) OwnSpoons() model.Drawer { return s.deps.Drawer }
+func (s *List) OwnSpoons() model.OwnSpoons { return s.deps.OwnSpoons }
 
 // Profiles are all powders as last read.
 func (s *List) Profiles() []model.Profile {
@@ -110,7 +110,7 @@ func (s *List) readPart(part func() (ui.Listing, error), first bool) tea.Cmd {
 		l, err := part()
 		rows := make([]row, len(l.Items))
 		for i, one := range l.Items {
-			rows[i] = newRow(one, l.Drawer)
+			rows[i] = newRow(one, l.OwnSpoons)
 		}
 		return listed{to: s, number: number, first: first, part: l, rows: rows, err: err}
 	}
@@ -193,7 +193,7 @@ func (s *List) receive(m listed) tea.Cmd {
 	s.notes = slices.Concat(s.notes, m.part.Notes, m.part.Broken)
 	s.coming, s.left, s.err = merged(s.coming, m.rows), m.part.Left, m.err
 	if m.err == nil {
-		s.deps.Drawer = m.part.Drawer
+		s.deps.OwnSpoons = m.part.OwnSpoons
 	}
 	all := m.part.More == nil
 	if all || !s.loaded {

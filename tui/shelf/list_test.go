@@ -127,7 +127,7 @@ func TestNotWrittenStays(t *testing.T) {
 func TestOwnSpoonsAreReadWithTheShelf(t *testing.T) {
 	f := drive.NewShelf(drive.Barley())
 	d := drive.Start(t, f.Deps(), 80, 40)
-	f.Drawer = model.Drawer{{Name: "blue scoop", VolumeML: 2.5, UncertaintyML: 0.025}}
+	f.OwnSpoons = model.OwnSpoons{{Name: "blue scoop", VolumeML: 2.5, UncertaintyML: 0.025}}
 	d.Press("t tab")
 	assert.NotContains(t, d.Frame(), "blue scoop")
 	d.Press("esc esc t")

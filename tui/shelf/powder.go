@@ -56,7 +56,7 @@ type (
 )
 
 func newPowderPage(deps ui.Deps, e model.Entry, shelf []model.Entry) *powderPage {
-	p := &powderPage{deps: deps, session: ui.NewSession(e, bench.NoTrial, deps.Drawer), shelf: shelf}
+	p := &powderPage{deps: deps, session: ui.NewSession(e, bench.NoTrial, deps.OwnSpoons), shelf: shelf}
 	p.refresh()
 	return p
 }
@@ -75,7 +75,7 @@ func (p *powderPage) refresh() {
 	for i, t := range profile.Trials {
 		p.rows = append(p.rows, pageRow{spoon: -1, trial: i})
 		t = t.WithDefaults(profile.Powder.Kind())
-		reading, _ := bench.Read(profile, t, p.deps.Drawer) // it holds what came before a step that is wrong
+		reading, _ := bench.Read(profile, t, p.deps.OwnSpoons) // it holds what came before a step that is wrong
 		p.answers = append(p.answers, reading.At(t.Aim))
 	}
 	p.cursor = min(p.cursor, len(p.rows)-1)

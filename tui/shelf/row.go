@@ -42,7 +42,7 @@ func (r row) compare(other row) int {
 	return cmp.Or(rank(r)-rank(other), cmp.Compare(r.place, other.place))
 }
 
-func newRow(one ui.Listed, d model.Drawer) row {
+func newRow(one ui.Listed, d model.OwnSpoons) row {
 	p := one.Profile
 	r := row{entry: one.Entry, place: one.Place, ratio: one.Ratio, open: p.NewestUnfinished(), last: p.LastTrial()}
 	r.search = strings.ToLower(p.Powder.Name + " " + p.Powder.Lot + " " + string(p.Powder.Kind()))
@@ -51,6 +51,6 @@ func newRow(one ui.Listed, d model.Drawer) row {
 			r.used++
 		}
 	}
-	r.tspG, _ = p.Scales(model.US, d).Teaspoon()
+	r.tspG, _ = p.SpoonWeights(model.US, d).Teaspoon()
 	return r
 }

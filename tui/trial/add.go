@@ -232,10 +232,10 @@ func (b *benchScreen) chosen() (model.Step, bool) {
 // chosenG is the weight of an addition by spoon, g.
 func (b *benchScreen) chosenG(s model.Step) (float64, error) {
 	if s.Add == model.AddLiquid {
-		grams, err := b.trial().LiquidSpoonG(s.Spoon, b.deps.Drawer)
+		grams, err := b.trial().LiquidSpoonG(s.Spoon, b.deps.OwnSpoons)
 		return grams * float64(s.Spoons()), err
 	}
-	scoop, err := b.session.Outcome().Reading.Scales.Scoop(s.Spoon)
+	scoop, err := b.session.Outcome().Reading.SpoonWeights.Scoop(s.Spoon)
 	return scoop.Grams * float64(s.Spoons()), err
 }
 

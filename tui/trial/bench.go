@@ -70,7 +70,7 @@ type ticked struct {
 // looked at waits for its look.
 func newBench(deps ui.Deps, s *ui.Session) (*benchScreen, tea.Cmd) {
 	b := &benchScreen{deps: deps, session: s, now: deps.Now()}
-	s.Steer(repeats.Steering(s.Powder(), deps.Profiles(), deps.Drawer))
+	s.Steer(repeats.Steering(s.Powder(), deps.Profiles(), deps.OwnSpoons))
 	b.next()
 	return b, b.tick()
 }

@@ -179,7 +179,7 @@ func (s *setup) suggest() {
 		f.Set(model.Seconds(s.trial.Rest(s.entry.Profile.Powder.Kind())))
 	}
 	if f := &s.Fields[fieldAmount]; !f.Touched {
-		f.Set(model.Number(bench.PlannedLiquidG(s.entry.Profile, s.trial, s.deps.Drawer)) + " g")
+		f.Set(model.Number(bench.PlannedLiquidG(s.entry.Profile, s.trial, s.deps.OwnSpoons)) + " g")
 	}
 }
 
@@ -253,7 +253,7 @@ func (s *setup) name(name, lot string) error {
 	other := *p
 	other.Name, other.Lot, other.Notes, other.Archived = name, lot, "", false
 	s.entry, s.fresh = model.Entry{Profile: model.Profile{Powder: other}}, map[string]int{}
-	s.session = ui.NewSession(model.Entry{}, bench.NoTrial, s.deps.Drawer)
+	s.session = ui.NewSession(model.Entry{}, bench.NoTrial, s.deps.OwnSpoons)
 	s.Problem = "another name or lot: a new powder, to be weighed anew"
 	return nil
 }
@@ -300,7 +300,7 @@ func (s *setup) amount(v string) error {
 	var amount typed.Amount
 	if v != "" {
 		var err error
-		if amount, err = typed.SpoonsOf(s.deps.Drawer).Amount(v, "20 g or 4 x 1 tsp"); err != nil {
+		if amount, err = typed.SpoonsOf(s.deps.OwnSpoons).Amount(v, "20 g or 4 x 1 tsp"); err != nil {
 			return err
 		}
 	}
@@ -312,7 +312,7 @@ func (s *setup) amount(v string) error {
 	if !ok {
 		return fmt.Errorf("%q is of several sizes: type spoons of one size as 4 x 1 tsp", v)
 	}
-	each, err := t.LiquidSpoonG(spoon, s.deps.Drawer)
+	each, err := t.LiquidSpoonG(spoon, s.deps.OwnSpoons)
 	if err != nil {
 		return err
 	}

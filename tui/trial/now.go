@@ -298,7 +298,7 @@ func (b *benchScreen) big(number, unit string) []string {
 func (b *benchScreen) spoons(s model.Step, w int) []string {
 	t := b.trial()
 	ml := 0.0
-	if spoon, ok := b.deps.Drawer.Spoon(t.SpoonSet, s.Spoon); ok {
+	if spoon, ok := b.deps.OwnSpoons.Spoon(t.SpoonSet, s.Spoon); ok {
 		ml = spoon.VolumeML
 	}
 	count := glyph.Digits(model.Number(float64(s.Spoons()))+"×", glyph.Small)

@@ -28,7 +28,7 @@ type result struct {
 // Open takes up a trial of a powder: at the bench while it is unfinished,
 // else at its result.
 func Open(deps ui.Deps, powder model.Entry, trial int) (ui.Screen, tea.Cmd) {
-	session := ui.NewSession(powder, trial, deps.Drawer)
+	session := ui.NewSession(powder, trial, deps.OwnSpoons)
 	if powder.Profile.Trials[trial].Unfinished() {
 		return newBench(deps, session)
 	}
@@ -52,7 +52,7 @@ func (r *result) refresh() {
 	r.powder = nil
 	if t.Used() {
 		basis := model.Basis{Liquid: t.Liquid, RestS: t.Rest(p.Powder.Kind())}
-		r.powder = repeats.Ratios(p, basis, []float64{t.Aim}, r.deps.Drawer)
+		r.powder = repeats.Ratios(p, basis, []float64{t.Aim}, r.deps.OwnSpoons)
 	}
 	r.terms = r.session.Outcome().Reading.Terms(r.session.Outcome().Answer(t.Aim))
 	r.ToTop()

@@ -246,7 +246,7 @@ func (r *result) plausible(t model.Trial) []string {
 		ratio = iv.Median
 	}
 	var density float64
-	if tsp, ok := r.session.Outcome().Reading.Scales.Teaspoon(); ok {
+	if tsp, ok := r.session.Outcome().Reading.SpoonWeights.Teaspoon(); ok {
 		density = tsp / t.SpoonSet.TeaspoonML()
 	}
 	return r.session.Powder().Plausibility(t.Liquid, t.Aim, ratio, density)

@@ -68,12 +68,12 @@ func NewSetup(deps ui.Deps, from *model.Entry, shelf []model.Entry, draft ui.Dra
 		return left
 	}
 	s := &setup{
-		deps: deps, shelf: shelf, session: ui.NewSession(model.Entry{}, bench.NoTrial, deps.Drawer),
+		deps: deps, shelf: shelf, session: ui.NewSession(model.Entry{}, bench.NoTrial, deps.OwnSpoons),
 		fresh: map[string]int{}, pick: -1, trial: model.Trial{}.WithDefaults(model.Other),
 	}
 	s.trial.RestS = nil
 	s.trial.Spoons = model.DefaultSpoons()
-	s.Form = ui.Form{Fields: newFields(deps.Drawer.Names()), Hidden: s.hidden, Apply: s.apply}
+	s.Form = ui.Form{Fields: newFields(deps.OwnSpoons.Names()), Hidden: s.hidden, Apply: s.apply}
 	if from != nil {
 		s.use(*from)
 	}
@@ -122,7 +122,7 @@ func (s *setup) use(e model.Entry) {
 		p.Trials = nil // of a mix, which is not on the shelf yet: its one trial only showed the manner
 	}
 	s.entry.Profile = p
-	s.session = ui.NewSession(s.entry, bench.NoTrial, s.deps.Drawer)
+	s.session = ui.NewSession(s.entry, bench.NoTrial, s.deps.OwnSpoons)
 	s.entry.Profile = p.Clone()
 	if len(p.LevelSpoons) > 0 {
 		s.weighedSpoon(p.LevelSpoons[0].Spoon)
@@ -341,7 +341,7 @@ func (s *setup) jump(letter string) {
 // hand moves among the spoons and says which are at hand.
 func (s *setup) hand(msg tea.KeyMsg) {
 	f := &s.Fields[fieldHand]
-	names := s.deps.Drawer.Names()
+	names := s.deps.OwnSpoons.Names()
 	f.Pick = (f.Pick + ui.Arrow(msg) + len(names)) % len(names)
 	if key.Matches(msg, setupKeys.toggle) {
 		s.trial.Spoons = toggled(s.trial.Spoons, names[f.Pick], names)
@@ -400,7 +400,7 @@ func (s *setup) begin() (ui.Next, tea.Cmd) {
 		return s, nil
 	}
 	s.begun = true
-	s.session.Steer(repeats.Steering(s.session.Powder(), profilesOf(s.shelf), s.deps.Drawer))
+	s.session.Steer(repeats.Steering(s.session.Powder(), profilesOf(s.shelf), s.deps.OwnSpoons))
 	return newBench(s.deps, s.session)
 }
 
@@ -430,7 +430,7 @@ func (s *setup) goTo(field int, err error) {
 func (s *setup) sound(t model.Trial) bool {
 	p := s.entry.Profile.Clone()
 	p.Trials = append(p.Trials, t)
-	problems := bench.Check(p, s.deps.Drawer)
+	problems := bench.Check(p, s.deps.OwnSpoons)
 	if len(problems) == 0 {
 		return true
 	}

@@ -92,7 +92,7 @@ func (s *setup) methodLines(here bool, w int) []string {
 
 // handLines shows every spoon, those at hand in brackets.
 func (s *setup) handLines(label string, here bool, w int) []string {
-	names := s.deps.Drawer.Names()
+	names := s.deps.OwnSpoons.Names()
 	var lines []string
 	line := label
 	for i, n := range names {

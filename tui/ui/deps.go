@@ -48,8 +48,8 @@ type Deps struct {
 	Copy func(text string) error
 	// Bell rings when a rest is over; nil for silence.
 	Bell func()
-	// Drawer is the maker's own spoons, as of the last reading of the shelf.
-	Drawer model.Drawer
+	// OwnSpoons are the maker's own spoons, as of the last reading of the shelf.
+	OwnSpoons model.OwnSpoons
 	// Profiles are all powders, as of the last reading of the shelf.
 	Profiles func() []model.Profile
 	// ShelfDir is the shelf's folder, for showing.
@@ -75,8 +75,8 @@ type Listing struct {
 	// Left is how many files are still to come; More reads the next of them.
 	Left int
 	More func() (Listing, error)
-	// Drawer is the maker's own spoons.
-	Drawer model.Drawer
+	// OwnSpoons are the maker's own spoons.
+	OwnSpoons model.OwnSpoons
 	// Broken says, one line each, which files could not be read and why.
 	Broken []string
 	// Notes says what else the maker should know, one line each.

@@ -23,7 +23,7 @@ type Session struct {
 }
 
 // NewSession takes up a profile at one of its trials, or at model.NoTrial.
-func NewSession(entry model.Entry, trial int, d model.Drawer) *Session {
+func NewSession(entry model.Entry, trial int, d model.OwnSpoons) *Session {
 	return &Session{Editor: bench.NewEditor(entry.Profile, trial, d), entry: entry}
 }
 

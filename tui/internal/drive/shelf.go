@@ -19,11 +19,11 @@ import (
 
 // Shelf is a shelf in memory with a clock that moves only when told.
 type Shelf struct {
-	Clock   time.Time
-	Entries []model.Entry
-	Recipes []model.RecipeEntry
-	Drawer  model.Drawer // the maker's own spoons
-	Fail    error        // of every write, nil for none
+	Clock     time.Time
+	Entries   []model.Entry
+	Recipes   []model.RecipeEntry
+	OwnSpoons model.OwnSpoons // the maker's own spoons
+	Fail      error           // of every write, nil for none
 
 	Saves    int               // how often something was written
 	Bells    int               // how often the bell rang
@@ -48,9 +48,9 @@ func (f *Shelf) Deps() ui.Deps {
 	return ui.Deps{
 		Now: func() time.Time { return f.Clock },
 		List: func() (ui.Listing, error) {
-			l := ui.Listing{Drawer: f.Drawer}
+			l := ui.Listing{OwnSpoons: f.OwnSpoons}
 			for _, e := range f.Entries {
-				l.Items = append(l.Items, ui.Listed{Entry: e, Ratio: repeats.AtAim(e.Profile, f.Drawer)})
+				l.Items = append(l.Items, ui.Listed{Entry: e, Ratio: repeats.AtAim(e.Profile, f.OwnSpoons)})
 			}
 			return l, nil
 		},
@@ -79,7 +79,7 @@ func (f *Shelf) Deps() ui.Deps {
 		},
 		DeleteRecipe: f.removeRecipe,
 		WriteCard: func(r model.Recipe, profiles []model.Profile, file ui.File) (string, error) {
-			return f.write(paper.CardOf(r, profiles, f.Drawer, paper.Options{}).Markdown(), file)
+			return f.write(paper.CardOf(r, profiles, f.OwnSpoons, paper.Options{}).Markdown(), file)
 		},
 		Copy: func(text string) error {
 			f.Clip = text

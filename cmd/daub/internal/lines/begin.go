@@ -81,7 +81,7 @@ func (t *Trial) settings(trial *model.Trial) error {
 					return nil
 				}
 				var err error
-				trial.Spoons, err = typed.SpoonsOf(t.drawer, t.editor.Profile()).List(v)
+				trial.Spoons, err = typed.SpoonsOf(t.ownSpoons, t.editor.Profile()).List(v)
 				return err
 			},
 		},
@@ -145,14 +145,14 @@ func (t *Trial) potAmount(trial *model.Trial) error {
 
 // liquidAmount asks how much liquid is in the dish.
 func (t *Trial) liquidAmount(trial *model.Trial) error {
-	offered := model.Number(bench.PlannedLiquidG(t.editor.Profile(), *trial, t.drawer)) + " g"
+	offered := model.Number(bench.PlannedLiquidG(t.editor.Profile(), *trial, t.ownSpoons)) + " g"
 	if trial.LiquidG > 0 && trial.LiquidBy == model.ByWeight {
 		offered = model.Number(trial.LiquidG) + " g"
 	}
 	question := fmt.Sprintf("How much %s is in the dish? Weighed, as 20 g; by the spoon, as 4 x 1 tsp; none yet, 0.",
 		trial.Liquid)
 	return t.ask(question, offered, func(answer string) error {
-		amount, err := typed.SpoonsOf(t.drawer).Amount(answer, "20 g or 4 x 1 tsp")
+		amount, err := typed.SpoonsOf(t.ownSpoons).Amount(answer, "20 g or 4 x 1 tsp")
 		if err != nil {
 			return err
 		}
@@ -169,7 +169,7 @@ func (t *Trial) liquidAmount(trial *model.Trial) error {
 				return err
 			}
 		}
-		each, err := trial.LiquidSpoonG(spoon, t.drawer)
+		each, err := trial.LiquidSpoonG(spoon, t.ownSpoons)
 		if err != nil {
 			return err
 		}

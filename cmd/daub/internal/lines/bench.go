@@ -121,7 +121,7 @@ func (t *Trial) addition(text string) ([]model.Step, error) {
 		}
 		return []model.Step{{Add: what, Grams: grams}}, err
 	}
-	read, err := typed.SpoonsOf(t.drawer, t.editor.Profile()).Amount(amount,
+	read, err := typed.SpoonsOf(t.ownSpoons, t.editor.Profile()).Amount(amount,
 		"2 x 1/4 tsp, or 1.5 g; help lists the words")
 	if err != nil {
 		return nil, err

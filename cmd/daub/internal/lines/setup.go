@@ -20,7 +20,7 @@ func (t *Trial) setUp(powder string) error {
 	if err := t.choosePowder(powder); err != nil {
 		return err
 	}
-	t.editor = bench.NewEditor(t.entry.Profile, bench.NoTrial, t.drawer)
+	t.editor = bench.NewEditor(t.entry.Profile, bench.NoTrial, t.ownSpoons)
 	t.editor.Steer(t.steering())
 	trials := t.entry.Profile.Trials
 	open := t.entry.Profile.NewestUnfinished()
@@ -67,7 +67,7 @@ func (t *Trial) steering() bench.Steering {
 	for i, e := range entries {
 		profiles[i] = e.Profile
 	}
-	return repeats.Steering(t.entry.Profile.Powder, profiles, t.drawer)
+	return repeats.Steering(t.entry.Profile.Powder, profiles, t.ownSpoons)
 }
 
 // choosePowder finds the powder on the shelf, or takes a new one up.
@@ -146,7 +146,7 @@ func (t *Trial) newPowder(name string) error {
 		". It sets the rest and the cautions."
 	err = t.ask(question, family.Options[0], func(answer string) error { return family.Set(&p, answer) })
 	t.entry = data.Entry{Profile: model.Profile{Powder: p}}
-	if problems := bench.Check(t.entry.Profile, t.drawer); err == nil && len(problems) > 0 {
+	if problems := bench.Check(t.entry.Profile, t.ownSpoons); err == nil && len(problems) > 0 {
 		return fmt.Errorf("%s; %s", problems[0].What, problems[0].Fix)
 	}
 	return err
@@ -192,7 +192,7 @@ func (t *Trial) whichSpoon(l *model.LevelSpoon) error {
 		if t.pot || strings.EqualFold(name, "none") {
 			return nil
 		}
-		spoon, err := typed.SpoonsOf(t.drawer).Name(name)
+		spoon, err := typed.SpoonsOf(t.ownSpoons).Name(name)
 		l.Spoon = spoon
 		return err
 	})

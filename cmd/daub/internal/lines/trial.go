@@ -20,12 +20,12 @@ import (
 // Trial is a trial as questions and answers, around the editor that owns it;
 // every change is saved before it is said to be.
 type Trial struct {
-	in     *bufio.Reader
-	out    io.Writer
-	page   *page.Page // what is to be said
-	now    func() time.Time
-	shelf  *data.Shelf
-	drawer model.Drawer
+	in        *bufio.Reader
+	out       io.Writer
+	page      *page.Page // what is to be said
+	now       func() time.Time
+	shelf     *data.Shelf
+	ownSpoons model.OwnSpoons
 
 	entry   data.Entry    // what the powder is on the shelf; its profile is as last handed to a save
 	editor  *bench.Editor // nil before a powder is chosen
@@ -38,10 +38,10 @@ type Trial struct {
 }
 
 // New is a trial on a shelf, asked and answered over in and out.
-func New(in io.Reader, out io.Writer, now func() time.Time, shelf *data.Shelf, own model.Drawer, ascii bool) *Trial {
+func New(in io.Reader, out io.Writer, now func() time.Time, shelf *data.Shelf, own model.OwnSpoons, ascii bool) *Trial {
 	return &Trial{
 		in: bufio.NewReader(in), out: out, page: page.New(ascii),
-		now: now, shelf: shelf, drawer: own, advised: -1,
+		now: now, shelf: shelf, ownSpoons: own, advised: -1,
 	}
 }
 

@@ -139,7 +139,7 @@ func (t *Trial) potNow(text string) error {
 		return nil
 	}
 	t.sayDish()
-	for _, w := range t.editor.Outcome().Reading.Scales.Weighed() {
+	for _, w := range t.editor.Outcome().Reading.SpoonWeights.Weighed() {
 		if w.Pot > 0 {
 			t.tell("%s.", page.Sentence(page.Weighed(w)))
 		}

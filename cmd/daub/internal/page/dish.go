@@ -53,7 +53,7 @@ func (p *Page) Dish(d Dish) {
 // masses says what is known of the spoons and the pot.
 func (p *Page) masses(r bench.Reading) {
 	var texts []string
-	for _, w := range r.Scales.Weighed() {
+	for _, w := range r.SpoonWeights.Weighed() {
 		texts = append(texts, Sentence(Weighed(w))+".")
 	}
 	lost, readings := 0.0, 0

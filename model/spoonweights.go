@@ -19,11 +19,11 @@ const Teaspoon = "1 tsp"
 
 // Scales turns spoonfuls of one powder into grams: the weighings of its level
 // spoons, the pot's among them, and the spoons they were made with.
-type Scales struct {
-	Set    SpoonSet
-	Drawer Drawer
-	weighs []weighed
-	guess  float64 // g/mL of a level spoon, where nothing was weighed; 0 for none
+type SpoonWeights struct {
+	Set       SpoonSet
+	OwnSpoons OwnSpoons
+	weighs    []weighed
+	guess     float64 // g/mL of a level spoon, where nothing was weighed; 0 for none
 }
 
 // weighed is one size of spoon that was weighed level.
@@ -39,8 +39,8 @@ type weighed struct {
 // level spoons, and what the pot lost to spoons of one size in trials that are
 // not set aside. A table that says it was given by the pot counts where no trial
 // says so itself.
-func (p Profile) Scales(set SpoonSet, d Drawer) Scales {
-	s := Scales{Set: cmp.Or(set, US), Drawer: d}
+func (p Profile) SpoonWeights(set SpoonSet, d OwnSpoons) SpoonWeights {
+	s := SpoonWeights{Set: cmp.Or(set, US), OwnSpoons: d}
 	for _, l := range p.LevelSpoons {
 		if l.How != ByPot {
 			s.add(l.Spoon, l.VolumeML, l.weighings()...)
@@ -57,7 +57,7 @@ func (p Profile) Scales(set SpoonSet, d Drawer) Scales {
 }
 
 // addTrials takes in what the pot says in trials, and gives the sizes it tells of.
-func (s *Scales) addTrials(trials []Trial) (sizes []string) {
+func (s *SpoonWeights) addTrials(trials []Trial) (sizes []string) {
 	for _, t := range trials {
 		if t.SetAside != "" {
 			continue
@@ -69,7 +69,7 @@ func (s *Scales) addTrials(trials []Trial) (sizes []string) {
 				continue
 			}
 			w.uScale = u
-			w.each *= s.Drawer.sizeIn(s.Set, cmp.Or(t.SpoonSet, US), spoon)
+			w.each *= s.OwnSpoons.sizeIn(s.Set, cmp.Or(t.SpoonSet, US), spoon)
 			s.add(spoon, 0, w).pot++
 			sizes = append(sizes, spoon)
 		}
@@ -79,7 +79,7 @@ func (s *Scales) addTrials(trials []Trial) (sizes []string) {
 
 // sizeIn is how much larger a spoon of one set is than that of another; 1 where
 // it is not known in both.
-func (d Drawer) sizeIn(set, other SpoonSet, name string) float64 {
+func (d OwnSpoons) sizeIn(set, other SpoonSet, name string) float64 {
 	a, known := d.Spoon(set, name)
 	b, also := d.Spoon(other, name)
 	if !known || !also {
@@ -89,7 +89,7 @@ func (d Drawer) sizeIn(set, other SpoonSet, name string) float64 {
 }
 
 // add takes in weighings of a spoon; a volume of 0 is that of the set.
-func (s *Scales) add(spoon string, volume float64, ws ...weighing) *weighed {
+func (s *SpoonWeights) add(spoon string, volume float64, ws ...weighing) *weighed {
 	at := slices.IndexFunc(s.weighs, func(w weighed) bool { return w.spoon == spoon })
 	if at < 0 {
 		at = len(s.weighs)
@@ -98,7 +98,7 @@ func (s *Scales) add(spoon string, volume float64, ws ...weighing) *weighed {
 	w := &s.weighs[at]
 	w.of = append(w.of, ws...)
 	w.weight, _ = spoonWeight(w.of)
-	switch size, known := s.Drawer.Spoon(s.Set, spoon); {
+	switch size, known := s.OwnSpoons.Spoon(s.Set, spoon); {
 	case volume > 0:
 		w.volume = volume
 	case known && w.volume == 0:
@@ -110,7 +110,7 @@ func (s *Scales) add(spoon string, volume float64, ws ...weighing) *weighed {
 // Guessing is the scales with a guess for a powder of which nothing was weighed:
 // what a level spoon of the family is taken to hold. A guess steers and gives no
 // answer.
-func (s Scales) Guessing(f Family) Scales {
+func (s SpoonWeights) Guessing(f Family) SpoonWeights {
 	s.guess = f.SpoonDensity()
 	return s
 }
@@ -123,7 +123,7 @@ type Weighed struct {
 }
 
 // Weighed lists the sizes that were weighed, by themselves or by the pot.
-func (s Scales) Weighed() []Weighed {
+func (s SpoonWeights) Weighed() []Weighed {
 	out := make([]Weighed, len(s.weighs))
 	for i, w := range s.weighs {
 		out[i] = Weighed{w.spoon, w.weight, w.pot}
@@ -147,7 +147,7 @@ type Scoop struct {
 // Scoop is the weight of one level spoon by name. A size that was weighed
 // stands for itself; any other goes by volume and the level-spoon density of
 // the weighed size nearest to it.
-func (s Scales) Scoop(spoon string) (Scoop, error) {
+func (s SpoonWeights) Scoop(spoon string) (Scoop, error) {
 	for _, w := range s.weighs {
 		if w.spoon == spoon {
 			return Scoop{Grams: w.weight.Mean, Source: w.spoon, Weight: w.weight}, nil
@@ -157,7 +157,7 @@ func (s Scales) Scoop(spoon string) (Scoop, error) {
 		return Scoop{}, fmt.Errorf("no level spoon of this powder has been weighed, so %s has no weight: "+
 			"weigh one, weigh the pot, or give the grams added", spoon)
 	}
-	size, ok := s.Drawer.Spoon(s.Set, spoon)
+	size, ok := s.OwnSpoons.Spoon(s.Set, spoon)
 	if !ok {
 		return Scoop{}, fmt.Errorf("the spoon %q is not known: use a standard one such as 1/2 tsp, or list it "+
 			"among your own spoons", spoon)
@@ -186,7 +186,7 @@ func (s Scales) Scoop(spoon string) (Scoop, error) {
 
 // nearest is the weighed spoon whose volume is nearest to the given one, mL, as
 // a factor; the first of equals. ok is false where no volume is known.
-func (s Scales) nearest(volume float64) (found weighed, ok bool) {
+func (s SpoonWeights) nearest(volume float64) (found weighed, ok bool) {
 	distance := math.Inf(1)
 	for _, w := range s.weighs {
 		if w.volume <= 0 {
@@ -201,7 +201,7 @@ func (s Scales) nearest(volume float64) (found weighed, ok bool) {
 
 // Teaspoon is the weight of one level teaspoon, g; ok is false without a
 // weighing that reaches it.
-func (s Scales) Teaspoon() (grams float64, ok bool) {
+func (s SpoonWeights) Teaspoon() (grams float64, ok bool) {
 	scoop, err := s.Scoop(Teaspoon)
 	if err != nil || scoop.Guess {
 		return 0, false
@@ -210,7 +210,7 @@ func (s Scales) Teaspoon() (grams float64, ok bool) {
 }
 
 // LiquidSpoonG is the weight of one spoon of the trial's liquid, g.
-func (t Trial) LiquidSpoonG(spoon string, d Drawer) (float64, error) {
+func (t Trial) LiquidSpoonG(spoon string, d OwnSpoons) (float64, error) {
 	if spoon == "" {
 		return 0, ErrNothingGiven(AddLiquid)
 	}
@@ -237,7 +237,7 @@ func (s Scoop) SizeHalf() float64 { return fit.Normal95 * s.sizeRel }
 // TwoMoreWeighings is the factor by which two more weighings of each weighed
 // spoon, of as many spoons and scattering as those so far, would shrink the spoon
 // weight's term: of the spoon for which it shrinks least.
-func (s Scales) TwoMoreWeighings() float64 {
+func (s SpoonWeights) TwoMoreWeighings() float64 {
 	factor := 0.0
 	for _, w := range s.weighs {
 		now := w.weight
