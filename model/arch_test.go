@@ -53,7 +53,9 @@ var mayImport = map[string][]string{
 	"cmd/daub/internal/lines":  {"cmd/daub/internal/page", "data", "model/…"},
 	"cmd/daub/internal/page":   {"model/…"},
 	"cmd/daub/internal/manual": {"data/atomicfile", "model"},
+	"cmd/daub/internal/reply":  {"data/export", "model/…"},
 	"cmd/daub/internal/term":   {},
+	"cmd/daub/internal/usage":  {"model/…"},
 
 	"tui":         {"tui/ui", "tui/shelf", "tui/trial", "tui/compare", "tui/kitchen", "tui/noquery", "model/…"},
 	"tui/shelf":   {"tui/ui", "tui/chart", "model/…"},

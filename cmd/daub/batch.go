@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/cmd/daub/internal/reply"
+	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/data"
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
@@ -100,7 +102,7 @@ func toBatch(b kitchen.Batch, slugs []string, saved *savedJSON) *batchJSON {
 		PortionG: export.Positive(b.PortionG),
 		StartG:   export.Number(b.StartG), HoldBackG: export.Number(b.HoldBackG), SpareG: export.Number(b.SpareG),
 		JarML: export.Positive(b.Order.JarML), JarG: export.Positive(b.JarG),
-		Warnings: filled(b.Warnings), Sentence: b.Sentence(), Saved: saved,
+		Warnings: reply.Filled(b.Warnings), Sentence: b.Sentence(), Saved: saved,
 	}
 	if b.JarG > 0 {
 		fits := b.Fits()
@@ -126,7 +128,7 @@ func toExtras(extras []model.Extra, grams []float64, unsorted []string) []extraJ
 	out := []extraJSON{}
 	for i, e := range extras {
 		out = append(out, extraJSON{
-			e.Name, export.Number(e.Share), export.Number(grams[i]), orNull(string(e.Counts)),
+			e.Name, export.Number(e.Share), export.Number(grams[i]), reply.OrNull(string(e.Counts)),
 			!slices.Contains(unsorted, e.Name),
 		})
 	}
@@ -147,20 +149,20 @@ type batchFlags struct {
 	portions   int
 	each       float64 // g
 	extras     []string
-	allowance  allowance
+	allowance  usage.Allowance
 	spoons     []string
 	save       string
 }
 
 // add gives a command them.
 func (f *batchFlags) add(cmd *cobra.Command) {
-	addAmount(cmd, &f.total, grams, "total", "what is to come out, in grams")
-	addAmount(cmd, &f.jar, millilitres, "jar", "the jar's volume; without --total it is filled")
+	usage.AddAmount(cmd, &f.total, usage.Grams, "total", "what is to come out, in grams")
+	usage.AddAmount(cmd, &f.jar, usage.Millilitres, "jar", "the jar's volume; without --total it is filled")
 	addPortions(cmd, &f.portions, &f.each)
 	cmd.Flags().StringArrayVar(&f.extras, "extra", nil,
 		"more in it, `NAME=SHARE` of the total; repeatable")
 	cmd.Flags().Var(&f.allowance, "allowance", "on top for the bowl: 0.05 or 5% of the total, or 5g")
-	addSpoons(cmd, &f.spoons)
+	usage.AddSpoons(cmd, &f.spoons)
 	cmd.Flags().StringVar(&f.save, "save", "", "put it on the shelf as the recipe `NAME`")
 	for _, name := range []string{"extra", "allowance", "save"} {
 		_ = cmd.RegisterFlagCompletionFunc(name, cobra.NoFileCompletions)
@@ -173,7 +175,7 @@ func (f *batchFlags) wanted() bool { return f.total > 0 || f.jar > 0 || f.portio
 // addPortions gives a command --portions and --each.
 func addPortions(cmd *cobra.Command, portions *int, each *float64) {
 	cmd.Flags().IntVar(portions, "portions", 0, "so many `PORTIONS`, with --each, --total or --jar")
-	addAmount(cmd, each, grams, "each", "a portion, in grams")
+	usage.AddAmount(cmd, each, usage.Grams, "each", "a portion, in grams")
 	_ = cmd.RegisterFlagCompletionFunc("portions", cobra.NoFileCompletions)
 }
 
@@ -181,9 +183,9 @@ func addPortions(cmd *cobra.Command, portions *int, each *float64) {
 func checkPortions(cmd *cobra.Command, portions int, each float64) error {
 	switch {
 	case cmd.Flags().Changed("portions") && (portions < 1 || portions > model.MaxPortions):
-		return misused("--portions %d: give a number from 1 to %d, as in --portions 20", portions, model.MaxPortions)
+		return usage.Misused("--portions %d: give a number from 1 to %d, as in --portions 20", portions, model.MaxPortions)
 	case each > 0 && portions == 0:
-		return misused("--each says what a portion weighs, but not how many: give --portions N with it")
+		return usage.Misused("--each says what a portion weighs, but not how many: give --portions N with it")
 	}
 	return nil
 }
@@ -199,7 +201,7 @@ func (f *batchFlags) idle() []string {
 	add(f.portions > 0, "--portions")
 	add(f.each > 0, "--each")
 	add(len(f.extras) > 0, "--extra")
-	add(f.allowance != allowance{}, "--allowance")
+	add(f.allowance != usage.Allowance{}, "--allowance")
 	add(len(f.spoons) > 0, "--spoons")
 	add(f.save != "", "--save")
 	return idle
@@ -208,23 +210,23 @@ func (f *batchFlags) idle() []string {
 // order is what the flags ask for, of the chosen powders.
 func (f *batchFlags) order(cmd *cobra.Command, c chosen) (model.Order, error) {
 	if cmd.Flags().Changed("save") && strings.TrimSpace(f.save) == "" {
-		return model.Order{}, misused("--save gives the recipe no name: give one, as in --save \"face mask\"")
+		return model.Order{}, usage.Misused("--save gives the recipe no name: give one, as in --save \"face mask\"")
 	}
 	if err := checkPortions(cmd, f.portions, f.each); err != nil {
 		return model.Order{}, err
 	}
-	spoons, err := atHand(f.spoons, c.ownSpoons, c.profiles()...)
+	spoons, err := usage.AtHand(f.spoons, c.ownSpoons, c.profiles()...)
 	if err != nil {
 		return model.Order{}, err
 	}
 	o := model.Order{
-		TotalG: f.total, JarML: f.jar, Portions: f.portions, PortionG: f.each, AllowanceShare: f.allowance.share,
-		AllowanceG: f.allowance.grams, Spoons: spoons,
+		TotalG: f.total, JarML: f.jar, Portions: f.portions, PortionG: f.each, AllowanceShare: f.allowance.Share,
+		AllowanceG: f.allowance.Grams, Spoons: spoons,
 	}
 	for _, text := range f.extras {
 		extra, err := typed.Extra(text, "honey=0.03")
 		if err != nil {
-			return model.Order{}, misused("--extra: %w", err)
+			return model.Order{}, usage.Misused("--extra: %w", err)
 		}
 		o.Extras = append(o.Extras, extra)
 	}
@@ -235,7 +237,7 @@ func (a *app) batchCommand() *cobra.Command {
 	var (
 		flags  batchFlags
 		solid  float64
-		level  levelFlag
+		level  usage.Level
 		on     model.Choice
 		asJSON bool
 	)
@@ -259,7 +261,7 @@ liquid extras than the powder takes up, or acid with a carbonate in a jar.`,
   daub batch white-clay --total 120 --in hydrosol --rest 30s
   daub batch white-clay --total 120 --allowance 5% --save "face mask"
   daub batch chalk --jar 60 --solid-density 2.7`,
-		Args:              takes(1, 1, "one powder"),
+		Args:              usage.Takes(1, 1, "one powder"),
 		ValidArgsFunction: a.completePowder,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			b, err := a.readBatch(cmd, args[0], &flags, solid, level, on)
@@ -270,10 +272,10 @@ liquid extras than the powder takes up, or acid with a carbonate in a jar.`,
 		},
 	}
 	flags.add(cmd)
-	addAmount(cmd, &solid, density, "solid-density", "the solid's own, where the powder's file has none")
-	addLevel(cmd, &level)
-	addChoice(cmd, &on)
-	addJSON(cmd, &asJSON)
+	usage.AddAmount(cmd, &solid, usage.Density, "solid-density", "the solid's own, where the powder's file has none")
+	usage.AddLevel(cmd, &level)
+	usage.AddChoice(cmd, &on)
+	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }
 
@@ -290,10 +292,10 @@ type pasteAnswer struct {
 }
 
 func (a *app) readBatch(
-	cmd *cobra.Command, powder string, flags *batchFlags, solid float64, level levelFlag, on model.Choice,
+	cmd *cobra.Command, powder string, flags *batchFlags, solid float64, level usage.Level, on model.Choice,
 ) (pasteAnswer, error) {
 	if !flags.wanted() {
-		return pasteAnswer{}, misused("how much? give --total G, --portions N with --each G, or --jar ML, as in " +
+		return pasteAnswer{}, usage.Misused("how much? give --total G, --portions N with --each G, or --jar ML, as in " +
 			"--total 120")
 	}
 	c, err := a.choose(powder)
@@ -303,7 +305,7 @@ func (a *app) readBatch(
 	if solid > 0 {
 		c.entries[0].Profile.Powder.SolidDensity = solid
 	}
-	b := pasteAnswer{chosen: c, level: level.or(c.aim()), parts: []float64{1}}
+	b := pasteAnswer{chosen: c, level: level.Or(c.aim()), parts: []float64{1}}
 	paste, refused := kitchen.PasteOf(c.entries[0].Profile, b.level, on, c.ownSpoons)
 	err = a.order(cmd, &b, paste, refused, flags)
 	return b, err
@@ -330,7 +332,7 @@ func (a *app) order(cmd *cobra.Command, b *pasteAnswer, paste kitchen.Paste, ref
 		return nil
 	}
 	if _, err := paste.Density(order.Extras); err != nil && flags.jar > 0 {
-		return misused("%w, and leave --jar out", err)
+		return usage.Misused("%w, and leave --jar out", err)
 	}
 	batch, err := paste.Batch(order)
 	switch {
@@ -340,7 +342,7 @@ func (a *app) order(cmd *cobra.Command, b *pasteAnswer, paste kitchen.Paste, ref
 		b.reason = err.Error()
 		return nil
 	case err != nil:
-		return misuse{err}
+		return usage.Wrong(err)
 	}
 	b.batch = &batch
 	if flags.save == "" {
@@ -364,7 +366,7 @@ func (a *app) saveRecipe(r model.Recipe) (*savedJSON, error) {
 
 func (b pasteAnswer) json() any {
 	out := pasteJSON{
-		Level: b.level, Refused: orNull(b.reason), Powders: []pastePartJSON{}, Warnings: []string{},
+		Level: b.level, Refused: reply.OrNull(b.reason), Powders: []pastePartJSON{}, Warnings: []string{},
 		Trial: b.trial, Deferral: model.Deferral,
 	}
 	total := 0.0
@@ -376,15 +378,15 @@ func (b pasteAnswer) json() any {
 		part := pastePartJSON{powderJSON: named(e, tsp), Fraction: export.Number(b.parts[i] / total)}
 		if b.paste != nil {
 			r := b.paste.Powders[i].Ratio
-			part.Reach, part.Ratio = orNull(r.Reach.String()), export.IntervalOf(r.Powder)
+			part.Reach, part.Ratio = reply.OrNull(r.Reach.String()), export.IntervalOf(r.Powder)
 		}
 		out.Powders = append(out.Powders, part)
 	}
-	out.Cautions = filled(b.cautions())
+	out.Cautions = reply.Filled(b.cautions())
 	if p := b.paste; p != nil {
-		basis := toBasis(model.Basis{Liquid: p.Basis.Liquid, RestS: p.RestS()})
+		basis := reply.BasisOf(model.Basis{Liquid: p.Basis.Liquid, RestS: p.RestS()})
 		out.Liquid, out.RestS, out.Slope = basis.Liquid, basis.RestS, export.Number(p.Slope)
-		out.Ratio, out.Next, out.Warnings = export.IntervalOf(&p.Powder), export.RangeOf(&p.Next), filled(p.Warnings)
+		out.Ratio, out.Next, out.Warnings = export.IntervalOf(&p.Powder), export.RangeOf(&p.Next), reply.Filled(p.Warnings)
 	}
 	if b.batch != nil {
 		out.Batch = toBatch(*b.batch, b.slugs(), b.saved)

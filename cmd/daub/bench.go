@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"daub.example/daub/cmd/daub/internal/term"
+	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/data"
 	"daub.example/daub/tui"
 	"daub.example/daub/tui/ui"
@@ -28,7 +29,7 @@ func (a *app) demoCommand() *cobra.Command {
 		Long: `Opens the bench on a fresh copy of the sample shelf, an invented scenario, in a
 new temporary folder. The folder is kept; its path is printed on leaving.`,
 		Example:           `  daub demo`,
-		Args:              takes(0, 0, "nothing"),
+		Args:              usage.Takes(0, 0, "nothing"),
 		ValidArgsFunction: cobra.NoFileCompletions,
 		RunE:              func(*cobra.Command, []string) error { return a.demo() },
 	}
@@ -43,7 +44,7 @@ func (a *app) mouseFlag(cmd *cobra.Command) {
 
 func (a *app) demo() error {
 	if a.shelfDir != "" {
-		return misused("daub demo makes a shelf of its own; leave --shelf out")
+		return usage.Misused("daub demo makes a shelf of its own; leave --shelf out")
 	}
 	if _, _, ok := a.terminal(); !ok {
 		return errNoTerminal
@@ -66,7 +67,7 @@ func (a *app) sampleShelf() (dir string, err error) {
 	return dir, data.WriteSample(dir)
 }
 
-var errNoTerminal = misused("the bench needs a terminal, but input or output is something else;" +
+var errNoTerminal = usage.Misused("the bench needs a terminal, but input or output is something else;" +
 	" daub list, show and fit answer without one")
 
 // screens runs the program on the shelf in dir until it is left, then saves what it may

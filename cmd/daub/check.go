@@ -6,6 +6,7 @@ import (
 	"io/fs"
 
 	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/data"
 	"daub.example/daub/data/parallel"
 	"daub.example/daub/data/tomlfile"
@@ -57,12 +58,12 @@ than working them out.`,
 		Example: `  daub check oat.toml
   daub check ~/powders/powders/*.toml --json
   daub check --renew ~/powders/powders/*.toml`,
-		Args:              takes(1, many, "one file or more"),
+		Args:              usage.Takes(1, usage.Many, "one file or more"),
 		ValidArgsFunction: completeFiles,
 		RunE:              func(_ *cobra.Command, args []string) error { return a.check(args, renew, asJSON) },
 	}
 	cmd.Flags().BoolVar(&renew, "renew", false, "write the ratios in each powder's file anew")
-	addJSON(cmd, &asJSON)
+	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }
 

@@ -5,6 +5,8 @@ import (
 	"time"
 
 	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/cmd/daub/internal/reply"
+	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/data"
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
@@ -24,8 +26,8 @@ type compareJSON struct {
 // sideJSON is one powder as it is set beside others.
 type sideJSON struct {
 	powderJSON
-	basisJSON
-	levelJSON
+	reply.Basis
+	reply.AtLevel
 	LevelStep *float64   `json:"level_step"` // its looks are to the nearest 1 or 0.5; null without a trial
 	LastTrial *time.Time `json:"last_trial"` // the newest that the ratio rests on
 	Marks     []string   `json:"marks"`      // behaviour seen
@@ -34,11 +36,11 @@ type sideJSON struct {
 
 func toSide(e data.Entry, s kitchen.Side) sideJSON {
 	out := sideJSON{
-		powderJSON: named(e, s.TspG), levelJSON: toLevel(s.Ratio), LevelStep: export.Positive(s.LevelStep),
-		LastTrial: moment(s.LastTrial), Marks: filled(s.Marks), Cautions: filled(s.Powder.Cautions()),
+		powderJSON: named(e, s.TspG), AtLevel: reply.LevelOf(s.Ratio), LevelStep: export.Positive(s.LevelStep),
+		LastTrial: reply.Moment(s.LastTrial), Marks: reply.Filled(s.Marks), Cautions: reply.Filled(s.Powder.Cautions()),
 	}
 	if s.LevelStep > 0 { // without a trial the basis is that of the others
-		out.basisJSON = toBasis(s.Ratio.Basis)
+		out.Basis = reply.BasisOf(s.Ratio.Basis)
 	}
 	return out
 }
@@ -64,10 +66,10 @@ type pairJSON struct {
 
 func toPair(from, to string, p kitchen.Pair) pairJSON {
 	return pairJSON{
-		From: from, To: to, Refused: keyword(string(p.Refused)), Verdict: keyword(string(p.Verdict)),
+		From: from, To: to, Refused: Keyword(string(p.Refused)), Verdict: Keyword(string(p.Verdict)),
 		ByWeight: export.IntervalOf(p.ByWeight), BySpoon: export.IntervalOf(p.BySpoon), Bound: export.BoundOf(p.Bound),
-		StandsAt: toLevels(p.StandsAt), RestsApart: p.RestsApart, Reasons: filled(p.Reasons), Settle: orNull(p.Settle),
-		Warnings: filled(p.Warnings), Differences: filled(p.Differences), Sentence: p.Sentence(),
+		StandsAt: toLevels(p.StandsAt), RestsApart: p.RestsApart, Reasons: reply.Filled(p.Reasons), Settle: reply.OrNull(p.Settle),
+		Warnings: reply.Filled(p.Warnings), Differences: reply.Filled(p.Differences), Sentence: p.Sentence(),
 	}
 }
 
@@ -80,12 +82,12 @@ func toLevels(levels *fit.Interval) *export.Interval {
 	return export.IntervalOf(&fit.Interval{Median: on(levels.Median), Low: on(levels.Low), High: on(levels.High)})
 }
 
-// keyword is a word of the model as JSON has it, without spaces; null for "".
-func keyword(text string) *string { return orNull(strings.ReplaceAll(text, " ", "-")) }
+// Keyword is a word of the model as JSON has it, without spaces; null for "".
+func Keyword(text string) *string { return reply.OrNull(strings.ReplaceAll(text, " ", "-")) }
 
 func (a *app) compareCommand() *cobra.Command {
 	var (
-		level  levelFlag
+		level  usage.Level
 		on     model.Choice
 		asJSON bool
 	)
@@ -99,7 +101,7 @@ A "?" marks a ratio that was tested from one side only.`,
 		Example: `  daub compare "white clay" "green clay"
   daub compare white-clay green-clay@2026-04 oat-flour --level 4
   daub compare white-clay green-clay --json`,
-		Args:              takes(kitchen.MinCompared, kitchen.MaxCompared, "two to six powders"),
+		Args:              usage.Takes(kitchen.MinCompared, kitchen.MaxCompared, "two to six powders"),
 		ValidArgsFunction: a.completePowders(kitchen.MaxCompared),
 		RunE: func(_ *cobra.Command, args []string) error {
 			chosen, err := a.choose(args...)
@@ -113,9 +115,9 @@ A "?" marks a ratio that was tested from one side only.`,
 			return a.answer(c, asJSON)
 		},
 	}
-	addLevel(cmd, &level)
-	addChoice(cmd, &on)
-	addJSON(cmd, &asJSON)
+	usage.AddLevel(cmd, &level)
+	usage.AddChoice(cmd, &on)
+	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }
 
@@ -127,8 +129,8 @@ type compareAnswer struct {
 	pairs []kitchen.Pair
 }
 
-func compare(chosen chosen, level levelFlag, on model.Choice) (compareAnswer, error) {
-	c, err := kitchen.Compare(chosen.profiles(), level.or(chosen.aim()), on, chosen.ownSpoons)
+func compare(chosen chosen, level usage.Level, on model.Choice) (compareAnswer, error) {
+	c, err := kitchen.Compare(chosen.profiles(), level.Or(chosen.aim()), on, chosen.ownSpoons)
 	if err != nil {
 		return compareAnswer{}, err
 	}

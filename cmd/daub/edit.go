@@ -4,6 +4,8 @@ import (
 	"fmt"
 
 	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/cmd/daub/internal/reply"
+	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/data"
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
@@ -26,7 +28,7 @@ Without KEY=VALUE it says what is known.`,
 		Example: `  daub edit "rye flour" lot=2026-02 family=flour
   daub edit "quarry chalk" fizzes=yes "notes=from the south face"
   daub edit moor-mud archived=yes`,
-		Args:              takes(1, many, "a powder and what is to be changed"),
+		Args:              usage.Takes(1, usage.Many, "a powder and what is to be changed"),
 		ValidArgsFunction: a.completeEdit,
 		RunE: func(_ *cobra.Command, args []string) error {
 			e, err := a.edit(args[0], args[1:])
@@ -36,7 +38,7 @@ Without KEY=VALUE it says what is known.`,
 			return a.answer(editAnswer(e), asJSON)
 		},
 	}
-	addJSON(cmd, &asJSON)
+	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }
 
@@ -49,7 +51,7 @@ func (a *app) edit(powder string, changes []string) (data.Entry, error) {
 	}
 	for _, c := range changes {
 		if err := typed.Assignment(&e.Profile.Powder, c); err != nil {
-			return e, misused("edit %s: %w", e.Slug, err)
+			return e, usage.Misused("edit %s: %w", e.Slug, err)
 		}
 	}
 	return shelf.Save(e)
@@ -91,7 +93,7 @@ type powderFactsJSON struct {
 }
 
 func powderFacts(p model.Powder) powderFactsJSON {
-	return powderFactsJSON{export.Positive(p.SolidDensity), p.KeepFromMetal, p.Fizzes, filled(p.Allergens), p.Archived}
+	return powderFactsJSON{export.Positive(p.SolidDensity), p.KeepFromMetal, p.Fizzes, reply.Filled(p.Allergens), p.Archived}
 }
 
 func (e editAnswer) json() any {

@@ -9,6 +9,8 @@ import (
 	"unicode/utf8"
 
 	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/cmd/daub/internal/reply"
+	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
 	"github.com/spf13/cobra"
@@ -28,7 +30,7 @@ type exportFlags struct {
 	outFlags
 	to     string
 	all    bool
-	level  levelFlag
+	level  usage.Level
 	on     model.Choice
 	looks  bool
 	every  bool
@@ -60,14 +62,14 @@ with a byte order mark, so that umlauts survive; standard output has none.`,
   daub export white-clay --looks -o looks.csv`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if flags.all && len(args) > 0 {
-				return misused("export all powders, or those named? leave out --all or the names")
+				return usage.Misused("export all powders, or those named? leave out --all or the names")
 			}
 			if flags.all {
 				return nil
 			}
-			return takes(1, many, "one powder or more, or --all")(cmd, args)
+			return usage.Takes(1, usage.Many, "one powder or more, or --all")(cmd, args)
 		},
-		ValidArgsFunction: a.completePowders(many),
+		ValidArgsFunction: a.completePowders(usage.Many),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if err := flags.settle(cmd); err != nil {
 				return err
@@ -77,10 +79,10 @@ with a byte order mark, so that umlauts survive; standard output has none.`,
 	}
 	flags.add(cmd, "write to `FILE` instead of standard output")
 	cmd.Flags().StringVar(&flags.to, "to", "", "the `FORMAT`: "+strings.Join(export.Formats(), ", "))
-	_ = cmd.RegisterFlagCompletionFunc("to", words(export.Formats()))
+	_ = cmd.RegisterFlagCompletionFunc("to", usage.Words(export.Formats()))
 	cmd.Flags().BoolVar(&flags.all, "all", false, "every powder on the shelf")
-	addLevel(cmd, &flags.level)
-	addChoice(cmd, &flags.on)
+	usage.AddLevel(cmd, &flags.level)
+	usage.AddChoice(cmd, &flags.on)
 	cmd.Flags().BoolVar(&flags.looks, "looks", false, "every step and look instead of ratios")
 	cmd.Flags().BoolVar(&flags.every, "every-level", false, "all levels in md too")
 	cmd.Flags().StringVar(&flags.sep, "sep", ",", "`SIGN` between cells of a csv: , ; | or tab")
@@ -99,7 +101,7 @@ func (f *exportFlags) settle(cmd *cobra.Command) error {
 	if f.to == "" && f.file != "" {
 		f.to = f.ending()
 		if !slices.Contains(export.Formats(), f.to) {
-			return misused("export to what? the ending of %s does not say; give --to with one of: %s", f.file, formats)
+			return usage.Misused("export to what? the ending of %s does not say; give --to with one of: %s", f.file, formats)
 		}
 	}
 	if f.to == "" && f.asJSON {
@@ -107,13 +109,13 @@ func (f *exportFlags) settle(cmd *cobra.Command) error {
 	}
 	switch {
 	case f.to == "":
-		return misused("export to what? give --to with one of: %s", formats)
+		return usage.Misused("export to what? give --to with one of: %s", formats)
 	case !slices.Contains(export.Formats(), f.to):
-		return misused("there is no export to %q; --to takes one of: %s", f.to, formats)
+		return usage.Misused("there is no export to %q; --to takes one of: %s", f.to, formats)
 	case f.file == "" && f.asJSON && f.to != "json":
-		return misused("standard output gets the export itself; --to json makes that JSON")
+		return usage.Misused("standard output gets the export itself; --to json makes that JSON")
 	case f.file == "" && f.force:
-		return misused("--force is for a file; give -o FILE with it")
+		return usage.Misused("--force is for a file; give -o FILE with it")
 	}
 	return nil
 }
@@ -157,10 +159,10 @@ func (f *exportFlags) options() (export.Options, error) {
 		return o, err
 	}
 	if f.to != "csv" && (f.sep != "," || f.point != ".") {
-		return o, misused("--sep and --decimal are for --to csv")
+		return o, usage.Misused("--sep and --decimal are for --to csv")
 	}
 	if err := o.Check(); err != nil {
-		return o, misuse{err}
+		return o, usage.Wrong(err)
 	}
 	return o, nil
 }
@@ -168,7 +170,7 @@ func (f *exportFlags) options() (export.Options, error) {
 // sign is the one character that a flag was given.
 func sign(flag, text string) (rune, error) {
 	if utf8.RuneCountInString(text) != 1 {
-		return 0, misused("%s %q: give one sign, as in %s %q", flag, text, flag, ";")
+		return 0, usage.Misused("%s %q: give one sign, as in %s %q", flag, text, flag, ";")
 	}
 	r, _ := utf8.DecodeRuneInString(text)
 	return r, nil
@@ -197,7 +199,7 @@ func (a *app) written(f outFlags, format string, text []byte, c chosen, asJSON b
 	if err := f.write(text); err != nil {
 		return err
 	}
-	return a.answer(fileJSON{f.file, format, len(text), filled(c.slugs())}, asJSON)
+	return a.answer(fileJSON{f.file, format, len(text), reply.Filled(c.slugs())}, asJSON)
 }
 
 func (f fileJSON) json() any { return f }

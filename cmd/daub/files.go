@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 
+	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/data"
 	"daub.example/daub/data/atomicfile"
 	"daub.example/daub/data/export"
@@ -34,7 +35,7 @@ func (f *outFlags) add(cmd *cobra.Command, usage string) {
 // check refuses, before any work, a file that cannot be meant.
 func (f *outFlags) check(cmd *cobra.Command) error {
 	if cmd.Flags().Changed("output") && f.file == "" {
-		return misused("-o names no file: give one, as in -o oat.csv")
+		return usage.Misused("-o names no file: give one, as in -o oat.csv")
 	}
 	if f.file == "" || f.force {
 		return nil
@@ -46,7 +47,7 @@ func (f *outFlags) check(cmd *cobra.Command) error {
 }
 
 func (f *outFlags) exists() error {
-	return misused("%s is there already; give another name, or --force to write over it", f.file)
+	return usage.Misused("%s is there already; give another name, or --force to write over it", f.file)
 }
 
 // ending is the file's, in lower case without the dot.

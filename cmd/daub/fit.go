@@ -6,6 +6,8 @@ import (
 	"io/fs"
 
 	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/cmd/daub/internal/reply"
+	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/data"
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
@@ -24,7 +26,7 @@ type fitJSON struct {
 	Fit    *export.Interval `json:"fit"`    // from the looks alone; null when not reached
 	Ratio  *export.Interval `json:"ratio"`  // with what the masses do not know; null when not reached
 	Bound  *export.Range    `json:"bound"`  // when not reached; null without a look
-	Budget *budgetJSON      `json:"budget"` // of ratio; null when not reached
+	Budget *reply.Budget      `json:"budget"` // of ratio; null when not reached
 	Advice *adviceJSON      `json:"advice"` // what to do next for this level; null where nothing can be said
 	timingJSON
 	Pot         *potJSON `json:"pot"`           // null when the pot was not weighed
@@ -95,7 +97,7 @@ type adviceJSON struct {
 
 func (a *app) fitCommand() *cobra.Command {
 	var (
-		level  levelFlag
+		level  usage.Level
 		trial  int
 		asJSON bool
 	)
@@ -108,7 +110,7 @@ aside, else the newest that is open.`,
 		Example: `  daub fit oat.toml
   daub fit oat.toml --level 4.5 --trial 2
   daub fit oat.toml --json`,
-		Args:              takes(1, 1, "one file"),
+		Args:              usage.Takes(1, 1, "one file"),
 		ValidArgsFunction: completeFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			f, err := a.readFit(args[0], trial, cmd.Flags().Changed("trial"), level)
@@ -118,10 +120,10 @@ aside, else the newest that is open.`,
 			return a.answer(f, asJSON)
 		},
 	}
-	addLevel(cmd, &level)
+	usage.AddLevel(cmd, &level)
 	cmd.Flags().IntVar(&trial, "trial", 0, "the trial by its number `N` in the file, from 1")
 	_ = cmd.RegisterFlagCompletionFunc("trial", cobra.NoFileCompletions)
-	addJSON(cmd, &asJSON)
+	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }
 
@@ -133,7 +135,7 @@ func (f fitAnswer) text(p *page.Page) { p.Dish(page.Dish(f)) }
 
 // readFit reads a trial: the one with the given number, or, when none is
 // chosen, the one to be taken.
-func (a *app) readFit(file string, asked int, chosen bool, level levelFlag) (fitAnswer, error) {
+func (a *app) readFit(file string, asked int, chosen bool, level usage.Level) (fitAnswer, error) {
 	ownSpoons, err := a.shelf().Spoons()
 	if err != nil {
 		return fitAnswer{}, err
@@ -154,7 +156,7 @@ func (a *app) readFit(file string, asked int, chosen bool, level levelFlag) (fit
 				file)
 		}
 	case i < 0 || i >= n:
-		return fitAnswer{}, misused("fit %s: there is no trial %d in it; give --trial 1 to %d", file, asked, n)
+		return fitAnswer{}, usage.Misused("fit %s: there is no trial %d in it; give --trial 1 to %d", file, asked, n)
 	case p.Trials[i].SetAside != "":
 		a.say("trial %d is set aside (%s): it does not count for the powder", asked, p.Trials[i].SetAside)
 	}
@@ -162,7 +164,7 @@ func (a *app) readFit(file string, asked int, chosen bool, level levelFlag) (fit
 	if err != nil {
 		return fitAnswer{}, fmt.Errorf("fit %s: trial %d, %w", file, i+1, err)
 	}
-	return fitAnswer{p, i, reading, reading.At(level.or(reading.Trial.Aim))}, nil
+	return fitAnswer{p, i, reading, reading.At(level.Or(reading.Trial.Aim))}, nil
 }
 
 // readProfile reads a profile from a file anywhere.
@@ -189,7 +191,7 @@ func (f fitAnswer) json() any {
 		Level: f.Answer.Level, Trial: f.Trial + 1, Looks: f.Reading.Looks(),
 		Reach: f.Answer.Reach.String(),
 		Fit:   export.IntervalOf(f.Answer.Ratio), Ratio: export.IntervalOf(f.Answer.Dish),
-		Bound: export.BoundOf(f.Answer.Bound), Budget: toBudget(f.Answer.Budget), Advice: toAdvice(page.Dish(f).Next()),
+		Bound: export.BoundOf(f.Answer.Bound), Budget: reply.BudgetOf(f.Answer.Budget), Advice: toAdvice(page.Dish(f).Next()),
 		timingJSON: toTiming(f.Reading), Pot: toPot(f.Reading.Trial), GramsPerTsp: toTsp(f.Reading.SpoonWeights),
 	}
 }

@@ -9,6 +9,8 @@ import (
 	"time"
 
 	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/cmd/daub/internal/reply"
+	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/data"
 	"daub.example/daub/data/parallel"
 	"daub.example/daub/model"
@@ -20,8 +22,8 @@ import (
 // listJSON is one powder in the answer of `daub list --json`, a list by name.
 type listJSON struct {
 	powderJSON
-	basisJSON
-	levelJSON
+	reply.Basis
+	reply.AtLevel
 	LastTrial  *time.Time `json:"last_trial"` // the newest that counts
 	Unfinished int        `json:"unfinished"` // trials still being made
 	Archived   bool       `json:"archived"`   // only with --all
@@ -39,7 +41,7 @@ type powderJSON struct {
 
 func (a *app) listCommand() *cobra.Command {
 	var (
-		level  levelFlag
+		level  usage.Level
 		on     model.Choice
 		all    bool
 		asJSON bool
@@ -55,19 +57,19 @@ powders are left out without --all.`,
 		Example: `  daub list
   daub list --level 4 --shelf ~/powders
   daub list --json`,
-		Args:              takes(0, 0, "nothing"),
+		Args:              usage.Takes(0, 0, "nothing"),
 		ValidArgsFunction: cobra.NoFileCompletions,
 		RunE:              func(*cobra.Command, []string) error { return a.list(level, on, all, asJSON) },
 	}
 	cmd.Flags().BoolVar(&all, "all", false, "archived powders too")
-	addLevel(cmd, &level)
-	addChoice(cmd, &on)
-	addJSON(cmd, &asJSON)
+	usage.AddLevel(cmd, &level)
+	usage.AddChoice(cmd, &on)
+	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }
 
 // list answers with every entry that can be read and complains of the others.
-func (a *app) list(level levelFlag, on model.Choice, all, asJSON bool) error {
+func (a *app) list(level usage.Level, on model.Choice, all, asJSON bool) error {
 	shelf := a.shelf()
 	if err := a.shelfIsThere(); err != nil {
 		return err
@@ -111,7 +113,7 @@ func (a *app) shelfIsThere() error {
 		return nil // one's own begins empty
 	}
 	if _, err := os.Stat(dir); errors.Is(err, fs.ErrNotExist) {
-		return misused("there is no shelf at %s: check the folder given %s", dir, named)
+		return usage.Misused("there is no shelf at %s: check the folder given %s", dir, named)
 	}
 	return nil
 }
@@ -139,7 +141,7 @@ type powderAnswer struct {
 }
 
 // askPowder reads an entry.
-func askPowder(e data.Entry, level levelFlag, on model.Choice, d model.OwnSpoons) powderAnswer {
+func askPowder(e data.Entry, level usage.Level, on model.Choice, d model.OwnSpoons) powderAnswer {
 	q := powderOf(e, level, on, d)
 	if len(q.bases) > 0 {
 		q.ratio = q.at(q.bases[0], q.level)[0]
@@ -148,9 +150,9 @@ func askPowder(e data.Entry, level levelFlag, on model.Choice, d model.OwnSpoons
 }
 
 // powderOf is an entry without its ratio.
-func powderOf(e data.Entry, level levelFlag, on model.Choice, d model.OwnSpoons) powderAnswer {
+func powderOf(e data.Entry, level usage.Level, on model.Choice, d model.OwnSpoons) powderAnswer {
 	p := e.Profile
-	q := powderAnswer{entry: e, level: level.or(p.Aim()), bases: on.Among(p.Bases()), ownSpoons: d}
+	q := powderAnswer{entry: e, level: level.Or(p.Aim()), bases: on.Among(p.Bases()), ownSpoons: d}
 	q.tspG, _ = p.SpoonWeights(model.US, d).Teaspoon()
 	q.ratio = repeats.Ratio{Level: q.level}
 	return q
@@ -172,8 +174,8 @@ func (l listAnswer) json() any {
 	out := make([]listJSON, len(l))
 	for i, q := range l {
 		out[i] = listJSON{
-			powderJSON: q.powder(), basisJSON: toBasis(q.ratio.Basis), levelJSON: toLevel(q.ratio),
-			LastTrial: moment(q.entry.Profile.LastTrial()), Unfinished: len(q.entry.Profile.Unfinished()),
+			powderJSON: q.powder(), Basis: reply.BasisOf(q.ratio.Basis), AtLevel: reply.LevelOf(q.ratio),
+			LastTrial: reply.Moment(q.entry.Profile.LastTrial()), Unfinished: len(q.entry.Profile.Unfinished()),
 			Archived: q.entry.Profile.Powder.Archived,
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/data"
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
@@ -17,7 +18,7 @@ func (a *app) mixCommand() *cobra.Command {
 	var (
 		flags  batchFlags
 		trial  bool
-		level  levelFlag
+		level  usage.Level
 		on     model.Choice
 		asJSON bool
 	)
@@ -34,7 +35,7 @@ shelf as a powder of its own, with a trial set up like those of its powders.`,
 		Example: `  daub mix white-clay=60 green-clay=40
   daub mix white-clay=3 oat-flour=1 --total 120 --save "oat mask"
   daub mix white-clay=60 green-clay=40 --trial`,
-		Args:              takes(2, model.MaxMixed, "two to five powders with their parts"),
+		Args:              usage.Takes(2, model.MaxMixed, "two to five powders with their parts"),
 		ValidArgsFunction: a.completeShares,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			m, err := a.readMix(cmd, args, &flags, trial, level, on)
@@ -46,17 +47,17 @@ shelf as a powder of its own, with a trial set up like those of its powders.`,
 	}
 	flags.add(cmd)
 	cmd.Flags().BoolVar(&trial, "trial", false, "put the mix on the shelf, with an open trial")
-	addLevel(cmd, &level)
-	addChoice(cmd, &on)
-	addJSON(cmd, &asJSON)
+	usage.AddLevel(cmd, &level)
+	usage.AddChoice(cmd, &on)
+	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }
 
 func (a *app) readMix(
-	cmd *cobra.Command, args []string, flags *batchFlags, trial bool, level levelFlag, on model.Choice,
+	cmd *cobra.Command, args []string, flags *batchFlags, trial bool, level usage.Level, on model.Choice,
 ) (pasteAnswer, error) {
 	if idle := flags.idle(); !flags.wanted() && len(idle) > 0 {
-		return pasteAnswer{}, misused("%s is for a batch: give a size with it, as in --total 120",
+		return pasteAnswer{}, usage.Misused("%s is for a batch: give a size with it, as in --total 120",
 			strings.Join(idle, ", "))
 	}
 	names, parts, err := partsOf(args)
@@ -67,7 +68,7 @@ func (a *app) readMix(
 	if err != nil {
 		return pasteAnswer{}, err
 	}
-	m := pasteAnswer{chosen: c, level: level.or(c.aim()), parts: parts}
+	m := pasteAnswer{chosen: c, level: level.Or(c.aim()), parts: parts}
 	shares := make([]kitchen.Share, len(parts))
 	for i, p := range c.profiles() {
 		shares[i] = kitchen.Share{Profile: p, Parts: parts[i]}
@@ -95,11 +96,11 @@ func partsOf(args []string) (names []string, parts []float64, err error) {
 	for _, text := range args {
 		at := strings.LastIndex(text, "=")
 		if at < 1 {
-			return nil, nil, misused("%q: give a powder and its parts by mass, as in white-clay=60", text)
+			return nil, nil, usage.Misused("%q: give a powder and its parts by mass, as in white-clay=60", text)
 		}
 		part, err := typed.Part(text[at+1:])
 		if err != nil {
-			return nil, nil, misused("%s: %w", text[:at], err)
+			return nil, nil, usage.Misused("%s: %w", text[:at], err)
 		}
 		names, parts = append(names, strings.TrimSpace(text[:at])), append(parts, part)
 	}
@@ -111,7 +112,7 @@ func (a *app) nameIsFree(name string) error {
 	entries, _ := a.shelf().List()
 	for _, e := range entries {
 		if sameName(e.Profile.Powder.Name, name) {
-			return misused("there is %q on the shelf already (%s): go on with it, as in daub trial --plain %s",
+			return usage.Misused("there is %q on the shelf already (%s): go on with it, as in daub trial --plain %s",
 				name, e.Path, e.Slug)
 		}
 	}

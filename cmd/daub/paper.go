@@ -5,9 +5,9 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/data/picture"
 	"daub.example/daub/data/webpage"
 	"daub.example/daub/model"
@@ -52,7 +52,7 @@ func (c paperJSON) text(p *page.Page) { p.Line("%s: the card of %s as %s", c.Fil
 type cardFlags struct {
 	outFlags
 	to     string
-	made   dayFlag
+	made   usage.Day
 	asJSON bool
 }
 
@@ -67,7 +67,7 @@ one HTML page with a picture that needs nothing beside it and prints on A5.
 Without --made the day it is made and the day to use it by are blanks to fill in.`,
 		Example: `  daub recipe card "face mask" > card.md
   daub recipe card face-mask -o card.html --made 2026-05-04`,
-		Args:              takes(1, 1, "one recipe"),
+		Args:              usage.Takes(1, 1, "one recipe"),
 		ValidArgsFunction: a.completeRecipe(0),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if err := flags.settle(cmd); err != nil {
@@ -82,10 +82,10 @@ Without --made the day it is made and the day to use it by are blanks to fill in
 	}
 	flags.add(cmd, "write to `FILE` instead of standard output; its ending may say the format")
 	cmd.Flags().StringVar(&flags.to, "to", "", "the `FORMAT`: "+strings.Join(cardFormats, ", "))
-	_ = cmd.RegisterFlagCompletionFunc("to", words(cardFormats))
+	_ = cmd.RegisterFlagCompletionFunc("to", usage.Words(cardFormats))
 	cmd.Flags().Var(&flags.made, "made", "the day it is made, as in 2026-05-04 (default: a blank)")
 	_ = cmd.RegisterFlagCompletionFunc("made", cobra.NoFileCompletions)
-	addJSON(cmd, &flags.asJSON)
+	usage.AddJSON(cmd, &flags.asJSON)
 	return cmd
 }
 
@@ -99,17 +99,17 @@ func (f *cardFlags) settle(cmd *cobra.Command) error {
 	}
 	switch {
 	case f.to == "" && f.file != "" && f.ending() != "" && f.ending() != "txt":
-		return misused("a card as what? the ending of %s does not say; give --to with md or html", f.file)
+		return usage.Misused("a card as what? the ending of %s does not say; give --to with md or html", f.file)
 	case f.to == "":
 		f.to = cardFormats[0]
 	case !slices.Contains(cardFormats, f.to):
-		return misused("there is no card as %q; --to takes md or html", f.to)
+		return usage.Misused("there is no card as %q; --to takes md or html", f.to)
 	}
 	switch {
 	case f.file == "" && f.force:
-		return misused("--force is for a file; give -o FILE with it")
+		return usage.Misused("--force is for a file; give -o FILE with it")
 	case f.file == "" && f.asJSON && f.to == "html":
-		return misused("standard output gets one of the two: leave out --json, or give -o FILE")
+		return usage.Misused("standard output gets one of the two: leave out --json, or give -o FILE")
 	}
 	return nil
 }
@@ -168,29 +168,6 @@ func (a *app) print(text []byte) error {
 	return nil
 }
 
-// dayFlag is a day; its zero value stands for none.
-type dayFlag struct{ time.Time }
-
-func (d *dayFlag) String() string {
-	if d.IsZero() {
-		return ""
-	}
-	return d.Format(time.DateOnly)
-}
-
-// Type is the word that help has for the value.
-func (d *dayFlag) Type() string { return "DATE" }
-
-// Set reads a day.
-func (d *dayFlag) Set(text string) error {
-	day, err := time.Parse(time.DateOnly, strings.TrimSpace(text))
-	if err != nil {
-		return fmt.Errorf("%q is no day: give year, month and day, as in 2026-05-04", text)
-	}
-	d.Time = day
-	return nil
-}
-
 func (a *app) pageCommand() *cobra.Command {
 	var (
 		out    outFlags
@@ -204,14 +181,14 @@ level, how it was measured, and the cautions; of one powder, or of up to six
 after each other. It prints on A5.`,
 		Example: `  daub page "white clay" -o clay.html
   daub page white-clay green-clay -o clays.html`,
-		Args:              takes(1, kitchen.MaxCompared, "one to six powders"),
+		Args:              usage.Takes(1, kitchen.MaxCompared, "one to six powders"),
 		ValidArgsFunction: a.completePowders(kitchen.MaxCompared),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			switch {
 			case out.file == "" && (out.force || asJSON):
-				return misused("--force and --json are for a file; give -o FILE.html with them")
+				return usage.Misused("--force and --json are for a file; give -o FILE.html with them")
 			case out.file != "" && out.ending() != "html" && out.ending() != "htm":
-				return misused("a page is HTML: end %s in .html; daub export writes other formats", out.file)
+				return usage.Misused("a page is HTML: end %s in .html; daub export writes other formats", out.file)
 			}
 			if err := out.check(cmd); err != nil {
 				return err
@@ -231,7 +208,7 @@ after each other. It prints on A5.`,
 		},
 	}
 	out.add(cmd, "write to `FILE` instead of standard output")
-	addJSON(cmd, &asJSON)
+	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }
 

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/data/picture"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/typed"
@@ -33,7 +34,7 @@ func (a *app) pictureCommand() *cobra.Command {
 	var (
 		out     outFlags
 		options picture.Options
-		level   levelFlag
+		level   usage.Level
 		asJSON  bool
 	)
 	cmd := &cobra.Command{
@@ -47,21 +48,21 @@ there is not written over without --force.`,
 		Example: `  daub picture "white clay" -o clay.svg
   daub picture white-clay green-clay -o clays.pdf --title "Two clays"
   daub picture white-clay -o clay.png --size 120x80mm --dpi 300`,
-		Args:              takes(1, kitchen.MaxCompared, "one to six powders"),
+		Args:              usage.Takes(1, kitchen.MaxCompared, "one to six powders"),
 		ValidArgsFunction: a.completePowders(kitchen.MaxCompared),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			formats := picture.Formats()
 			switch {
 			case out.file == "":
-				return misused("draw where? give -o FILE with an ending of: %s", strings.Join(formats, ", "))
+				return usage.Misused("draw where? give -o FILE with an ending of: %s", strings.Join(formats, ", "))
 			case !slices.Contains(formats, out.ending()):
-				return misused("%s does not say which kind of picture; give it an ending of: %s",
+				return usage.Misused("%s does not say which kind of picture; give it an ending of: %s",
 					out.file, strings.Join(formats, ", "))
 			case options.DPI != 0 && out.ending() != "png":
-				return misused("--dpi is for png; a picture as %s is sharp at any size", out.ending())
+				return usage.Misused("--dpi is for png; a picture as %s is sharp at any size", out.ending())
 			}
 			if err := options.Check(); err != nil {
-				return misuse{err}
+				return usage.Wrong(err)
 			}
 			if err := out.check(cmd); err != nil {
 				return err
@@ -88,7 +89,7 @@ there is not written over without --force.`,
 	}
 	_ = cmd.RegisterFlagCompletionFunc("output",
 		cobra.FixedCompletions(picture.Formats(), cobra.ShellCompDirectiveFilterFileExt))
-	addLevel(cmd, &level)
-	addJSON(cmd, &asJSON)
+	usage.AddLevel(cmd, &level)
+	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }

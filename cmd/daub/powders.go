@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/data"
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
@@ -34,7 +35,7 @@ func (a *app) choose(powders ...string) (chosen, error) {
 		case err != nil:
 			wrong = append(wrong, err)
 		case seen[e.Slug]:
-			wrong = append(wrong, misused("%s is named twice; name each powder once", e.Profile.Powder.Title()))
+			wrong = append(wrong, usage.Misused("%s is named twice; name each powder once", e.Profile.Powder.Title()))
 		default:
 			seen[e.Slug] = true
 			c.entries = append(c.entries, e)
@@ -94,9 +95,6 @@ func spoonSetOf(p model.Profile) model.SpoonSet {
 	return model.US
 }
 
-// completer offers what may be typed next.
-type completer = func(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective)
-
 // completePowder offers what is on the shelf for a command of one powder.
 func (a *app) completePowder(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
 	return a.completePowders(1)(cmd, args, typed)
@@ -104,9 +102,9 @@ func (a *app) completePowder(cmd *cobra.Command, args []string, typed string) ([
 
 // completePowders offers what is on the shelf for the first n arguments, all
 // of them for many: slugs, with names and lots, without those given already.
-func (a *app) completePowders(n int) completer {
+func (a *app) completePowders(n int) usage.Completer {
 	return func(_ *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
-		if n != many && len(args) >= n {
+		if n != usage.Many && len(args) >= n {
 			return nil, cobra.ShellCompDirectiveNoFileComp
 		}
 		return a.slugs(args, typed, ""), cobra.ShellCompDirectiveNoFileComp
@@ -137,7 +135,7 @@ func (a *app) slugs(given []string, typed, behind string) []string {
 
 // completeRecipe offers the recipes on the shelf, then powders for the
 // arguments after it, powders of them at most.
-func (a *app) completeRecipe(powders int) completer {
+func (a *app) completeRecipe(powders int) usage.Completer {
 	return func(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
 		if len(args) > 0 {
 			return a.completePowders(powders)(cmd, args[1:], typed)
@@ -150,17 +148,6 @@ func (a *app) completeRecipe(powders int) completer {
 			}
 		}
 		return slugs, cobra.ShellCompDirectiveNoFileComp
-	}
-}
-
-// words offers a fixed list of words in its order.
-func words[T ~string](list []T) completer {
-	return func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		out := make([]string, len(list))
-		for i, w := range list {
-			out[i] = string(w)
-		}
-		return out, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveKeepOrder
 	}
 }
 

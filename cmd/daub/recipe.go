@@ -6,6 +6,8 @@ import (
 	"time"
 
 	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/cmd/daub/internal/reply"
+	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/data"
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
@@ -95,7 +97,7 @@ RECIPE is a name that only one recipe has, or the name of its file without
 				cmd.CommandPath()+" "+args[0], cmd.CommandPath())
 		},
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return misused("do what with a recipe? %s list, show, card, scale, swap, edit, rename, copy or delete",
+			return usage.Misused("do what with a recipe? %s list, show, card, scale, swap, edit, rename, copy or delete",
 				cmd.CommandPath())
 		},
 	}
@@ -113,11 +115,11 @@ func (a *app) recipeListCommand() *cobra.Command {
 		Use:               "list",
 		Short:             "Say which recipes are on the shelf",
 		Example:           `  daub recipe list --json`,
-		Args:              takes(0, 0, "nothing"),
+		Args:              usage.Takes(0, 0, "nothing"),
 		ValidArgsFunction: cobra.NoFileCompletions,
 		RunE:              func(*cobra.Command, []string) error { return a.recipes(asJSON) },
 	}
-	addJSON(cmd, &asJSON)
+	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }
 
@@ -151,7 +153,7 @@ func (a *app) recipeShowCommand() *cobra.Command {
 		Use:               "show RECIPE",
 		Short:             "Say what is in one recipe",
 		Example:           `  daub recipe show "face mask"`,
-		Args:              takes(1, 1, "one recipe"),
+		Args:              usage.Takes(1, 1, "one recipe"),
 		ValidArgsFunction: a.completeRecipe(0),
 		RunE: func(_ *cobra.Command, args []string) error {
 			r, err := a.readRecipe(args[0])
@@ -161,7 +163,7 @@ func (a *app) recipeShowCommand() *cobra.Command {
 			return a.answer(r, asJSON)
 		},
 	}
-	addJSON(cmd, &asJSON)
+	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }
 
@@ -216,19 +218,19 @@ func (r recipeAnswer) json() any { return toRecipe(r) }
 func toRecipe(r recipeAnswer) recipeJSON {
 	recipe, a := r.recipe, kitchen.RecipeAmounts(r.recipe)
 	out := recipeJSON{
-		Recipe: recipe.Name, Slug: r.slug, File: r.file, Notes: recipe.Notes, Saved: moment(recipe.Saved),
+		Recipe: recipe.Name, Slug: r.slug, File: r.file, Notes: recipe.Notes, Saved: reply.Moment(recipe.Saved),
 		Level: recipe.Level, Liquid: recipe.Liquid, RestS: recipe.RestS, Ratio: export.IntervalOf(&recipe.Ratio),
-		Trial: moment(recipe.Trial), TotalG: export.Number(a.TotalG),
+		Trial: reply.Moment(recipe.Trial), TotalG: export.Number(a.TotalG),
 		MadeG: export.Number(a.MadeG), JarML: export.Positive(recipe.JarML), JarG: export.Positive(recipe.JarG),
 		Portions: countOrNull(recipe.Portions), PortionG: export.Positive(recipe.PortionG),
-		CountedG: export.Number(a.CountedG), Order: filled(kitchen.AdditionOrder(recipe)),
-		Made: orNull(recipe.Made), UseBy: orNull(recipe.UseBy), Was: []differenceJSON{},
+		CountedG: export.Number(a.CountedG), Order: reply.Filled(kitchen.AdditionOrder(recipe)),
+		Made: reply.OrNull(recipe.Made), UseBy: reply.OrNull(recipe.UseBy), Was: []differenceJSON{},
 		PowderG: export.IntervalOf(&a.Powder), LiquidG: export.IntervalOf(&a.Liquid),
 		Powders: []recipePowderJSON{}, Extras: toExtras(recipe.Extras, a.ExtrasG, model.Unsorted(recipe.Extras)),
 		StartG: export.Number(a.StartG), HoldG: export.Number(a.HoldBackG), SpareG: export.Number(a.SpareG),
-		Steps: r.steps(), Warnings: filled(kitchen.Warnings(recipe, r.profiles,
-			r.ownSpoons)), Changes: filled(r.changes()),
-		Cautions: filled(kitchen.RecipeCautions(recipe, r.profiles)), Deferral: model.Deferral, SavedAs: r.saved,
+		Steps: r.steps(), Warnings: reply.Filled(kitchen.Warnings(recipe, r.profiles,
+			r.ownSpoons)), Changes: reply.Filled(r.changes()),
+		Cautions: reply.Filled(kitchen.RecipeCautions(recipe, r.profiles)), Deferral: model.Deferral, SavedAs: r.saved,
 	}
 	if stands, ok := kitchen.RecipeStands(recipe, r.profiles, r.ownSpoons); ok {
 		out.StandsAt = export.Number(stands)

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/data"
 	"daub.example/daub/model"
 	"daub.example/daub/model/kitchen"
@@ -40,7 +41,7 @@ counts them.`,
   daub recipe edit face-mask --extra "oat oil=2%" --without glycerine
   daub recipe edit face-mask --order "white clay, water, oat oil"
   daub recipe edit face-mask --renew`,
-		Args:              takes(1, 1, "one recipe"),
+		Args:              usage.Takes(1, 1, "one recipe"),
 		ValidArgsFunction: a.completeRecipe(0),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			r, err := a.editRecipe(cmd, args[0], edit)
@@ -50,9 +51,9 @@ counts them.`,
 			return a.answer(r, asJSON)
 		},
 	}
-	addAmount(cmd, &edit.total, grams, "total", "what is to come out, in grams")
+	usage.AddAmount(cmd, &edit.total, usage.Grams, "total", "what is to come out, in grams")
 	addPortions(cmd, &edit.portions, &edit.each)
-	addAmount(cmd, &edit.jar, millilitres, "jar", "the jar's volume")
+	usage.AddAmount(cmd, &edit.jar, usage.Millilitres, "jar", "the jar's volume")
 	f := cmd.Flags()
 	f.StringArrayVar(&edit.extras, "extra", nil, "put in or change, `NAME=SHARE`; repeatable")
 	f.StringArrayVar(&edit.without, "without", nil, "take the extra `NAME` out; repeatable")
@@ -61,13 +62,13 @@ counts them.`,
 	f.StringVar(&edit.made, "made", "", "the `DAY` it is made, as in 2026-05-04; \"\" to fill in by hand")
 	f.StringVar(&edit.useBy, "use-by", "", "the `DAY` to use it by")
 	f.BoolVar(&edit.renew, "renew", false, "by what its powders' trials say today")
-	addJSON(cmd, &asJSON)
+	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }
 
 func (a *app) editRecipe(cmd *cobra.Command, name string, edit recipeEdit) (recipeAnswer, error) {
 	if cmd.Flags().NFlag() == 0 {
-		return recipeAnswer{}, misused("edit what of %q? %s --help shows what can be changed", name, cmd.CommandPath())
+		return recipeAnswer{}, usage.Misused("edit what of %q? %s --help shows what can be changed", name, cmd.CommandPath())
 	}
 	if err := checkPortions(cmd, edit.portions, edit.each); err != nil {
 		return recipeAnswer{}, err
@@ -85,7 +86,7 @@ func (a *app) editRecipe(cmd *cobra.Command, name string, edit recipeEdit) (reci
 	case kitchen.IsCannot(err):
 		return r, err
 	case err != nil:
-		return r, misuse{err}
+		return r, usage.Wrong(err)
 	}
 	entry.Recipe = changed
 	if entry, err = a.shelf().SaveRecipe(entry); err != nil {
@@ -194,7 +195,7 @@ func (a *app) recipeNewName(
 	var asJSON bool
 	cmd := &cobra.Command{
 		Use: use, Short: short, Example: example,
-		Args:              takes(2, 2, "a recipe and a name"),
+		Args:              usage.Takes(2, 2, "a recipe and a name"),
 		ValidArgsFunction: a.completeRecipe(0),
 		RunE: func(_ *cobra.Command, args []string) error {
 			name := strings.TrimSpace(args[1])
@@ -209,7 +210,7 @@ func (a *app) recipeNewName(
 			return a.answer(moved, asJSON)
 		},
 	}
-	addJSON(cmd, &asJSON)
+	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }
 
@@ -219,7 +220,7 @@ func (a *app) recipeNameIsFree(name, but string) error {
 	entries, _ := a.shelf().Recipes() // one that cannot be read keeps its file: slugs do not collide
 	for _, e := range entries {
 		if sameName(e.Recipe.Name, name) && (e.Slug != but || e.Recipe.Name == name) {
-			return misused("save %q: there is a recipe of that name (%s); give another, or change it with recipe edit", name, e.Path)
+			return usage.Misused("save %q: there is a recipe of that name (%s); give another, or change it with recipe edit", name, e.Path)
 		}
 	}
 	return nil
@@ -234,7 +235,7 @@ func (a *app) recipeDeleteCommand() *cobra.Command {
 --undo brings it back.`,
 		Example: `  daub recipe delete face-mask
   daub recipe delete face-mask --undo`,
-		Args:              takes(1, 1, "one recipe"),
+		Args:              usage.Takes(1, 1, "one recipe"),
 		ValidArgsFunction: a.completeRecipe(0),
 		RunE: func(_ *cobra.Command, args []string) error {
 			moved, err := a.deleteRecipe(args[0], undo)
@@ -245,7 +246,7 @@ func (a *app) recipeDeleteCommand() *cobra.Command {
 		},
 	}
 	cmd.Flags().BoolVar(&undo, "undo", false, "bring a deleted recipe back")
-	addJSON(cmd, &asJSON)
+	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }
 

@@ -11,6 +11,7 @@ import (
 
 	"daub.example/daub/cmd/daub/internal/manual"
 	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/data"
 	"daub.example/daub/data/record"
 	"daub.example/daub/model/kitchen"
@@ -24,14 +25,6 @@ const (
 	exitMisused  = 2
 	exitCannot   = 3 // these data do not allow it: a refused swap, mix or batch
 )
-
-// misuse is an error of the one who typed the command, not of the data.
-type misuse struct{ error }
-
-func (m misuse) Unwrap() error { return m.error }
-
-// misused makes a misuse.
-func misused(format string, args ...any) error { return misuse{fmt.Errorf(format, args...)} }
 
 // errSaid ends a command whose answer has already said what is wrong.
 var errSaid = errors.New("the data is bad")
@@ -67,7 +60,7 @@ func run(args []string, h host) int {
 // is at work is wrong in the command line.
 func (a *app) code(err error) int {
 	var (
-		wrong     misuse
+		byUser    usage.Misuse
 		unknown   *data.UnknownError
 		ambiguous *data.AmbiguousError
 	)
@@ -76,7 +69,7 @@ func (a *app) code(err error) int {
 		return exitCannot
 	case err == nil:
 		return exitAnswered
-	case !a.begun, errors.As(err, &wrong), errors.As(err, &unknown), errors.As(err, &ambiguous):
+	case !a.begun, errors.As(err, &byUser), errors.As(err, &unknown), errors.As(err, &ambiguous):
 		return exitMisused
 	default:
 		return exitBadData
@@ -187,7 +180,7 @@ Exit codes: 0 answered; 1 a file could not be used; 2 the command is misused;
 	a.mouseFlag(root)
 
 	man := manual.Command(version().Version, a.now)
-	man.Args = takes(1, 1, "one folder")
+	man.Args = usage.Takes(1, 1, "one folder")
 	root.AddCommand(
 		a.demoCommand(), a.trialCommand(), a.editCommand(), a.listCommand(), a.showCommand(), a.fitCommand(),
 		a.compareCommand(), a.swapCommand(), a.batchCommand(), a.mixCommand(), a.spoonsCommand(),
@@ -221,9 +214,9 @@ func (a *app) noCommand(cmd *cobra.Command, args []string) error {
 // nameShell asks for what completion needs to know.
 func nameShell(_ *cobra.Command, args []string) error {
 	if len(args) > 0 {
-		return misused("there is no completion for %q; name a shell: bash, zsh, fish or powershell", args[0])
+		return usage.Misused("there is no completion for %q; name a shell: bash, zsh, fish or powershell", args[0])
 	}
-	return misused("completion for which shell? name one: bash, zsh, fish or powershell")
+	return usage.Misused("completion for which shell? name one: bash, zsh, fish or powershell")
 }
 
 // helpCommand is `daub help`, which, unlike the library's own, takes a command
@@ -246,7 +239,7 @@ func helpCommand() *cobra.Command {
 		RunE: func(cmd *cobra.Command, args []string) error {
 			about, rest, err := cmd.Root().Find(args)
 			if err != nil || len(rest) > 0 {
-				return misused("there is no command %q to help with; daub --help shows what there is",
+				return usage.Misused("there is no command %q to help with; daub --help shows what there is",
 					strings.Join(args, " "))
 			}
 			about.InitDefaultHelpFlag()
@@ -254,20 +247,6 @@ func helpCommand() *cobra.Command {
 		},
 	}
 }
-
-// takes says how many arguments a command takes, in its own words.
-func takes(low, high int, what string) cobra.PositionalArgs {
-	return func(cmd *cobra.Command, args []string) error {
-		if n := len(args); n >= low && (n <= high || high < low) {
-			return nil
-		}
-		return fmt.Errorf("%s takes %s, but %d were given; %s --help shows examples",
-			cmd.CommandPath(), what, len(args), cmd.CommandPath())
-	}
-}
-
-// many is the upper limit of takes for a command without one.
-const many = -1
 
 // versionJSON is the answer of `daub version --json`.
 type versionJSON struct {
@@ -298,12 +277,12 @@ func (a *app) versionCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:               "version",
 		Short:             "Say which version this is",
-		Args:              takes(0, 0, "nothing"),
+		Args:              usage.Takes(0, 0, "nothing"),
 		ValidArgsFunction: cobra.NoFileCompletions,
 		RunE: func(*cobra.Command, []string) error {
 			return a.answer(version(), asJSON)
 		},
 	}
-	addJSON(cmd, &asJSON)
+	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }

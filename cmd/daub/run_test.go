@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/cmd/daub/internal/reply"
 	"daub.example/daub/data/export"
 	"daub.example/daub/model/repeats"
 	"github.com/charmbracelet/x/ansi"
@@ -304,5 +305,5 @@ func TestNumbersInJSONAreFinite(t *testing.T) {
 	require.Nil(t, export.Number(inf-inf))
 	require.Nil(t, export.Positive(0))
 	require.InDelta(t, 0.1235, *export.Number(0.123456), 1e-12)
-	require.Equal(t, "not-reached", toLevel(repeats.Ratio{}).Reach)
+	require.Equal(t, "not-reached", reply.LevelOf(repeats.Ratio{}).Reach)
 }

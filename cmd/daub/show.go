@@ -7,6 +7,8 @@ import (
 	"time"
 
 	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/cmd/daub/internal/reply"
+	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
@@ -23,7 +25,7 @@ type showJSON struct {
 
 	// What the trials on the newest basis say of the level asked for.
 	answerJSON
-	Table        []levelJSON  `json:"table"`        // level 1 to 6, and the one asked for; empty when no trial counts
+	Table        []reply.AtLevel  `json:"table"`        // level 1 to 6, and the one asked for; empty when no trial counts
 	OtherBases   []answerJSON `json:"other_bases"`  // trials in another liquid, or with a rest far from this one
 	TrialList    []trialJSON  `json:"trial_list"`   // every trial, in the order of the file
 	Marks        []string     `json:"marks"`        // seen in any trial that is not set aside
@@ -34,11 +36,11 @@ type showJSON struct {
 
 // answerJSON is what the trials on one basis say of one level.
 type answerJSON struct {
-	basisJSON
-	levelJSON
+	reply.Basis
+	reply.AtLevel
 	// median spread between trials, in ln R; null when not reached
 	BetweenTrials *float64          `json:"between_trials"`
-	Budget        *powderBudgetJSON `json:"budget"` // of ratio; null when not reached
+	Budget        *reply.PowderBudget `json:"budget"` // of ratio; null when not reached
 }
 
 // levelSpoonJSON is what the weighings of one size of level spoon say.
@@ -70,7 +72,7 @@ type trialJSON struct {
 
 func (a *app) showCommand() *cobra.Command {
 	var (
-		level  levelFlag
+		level  usage.Level
 		on     model.Choice
 		asJSON bool
 	)
@@ -83,7 +85,7 @@ one entry has, name@lot, or the name of its file without .toml.`,
 		Example: `  daub show "fine oat flour"
   daub show "fine oat flour@2026-04" --level 4
   daub show fine-oat-flour-2026-04 --json`,
-		Args:              takes(1, 1, "one powder"),
+		Args:              usage.Takes(1, 1, "one powder"),
 		ValidArgsFunction: a.completePowder,
 		RunE: func(_ *cobra.Command, args []string) error {
 			s, err := a.readShow(args[0], level, on)
@@ -93,9 +95,9 @@ one entry has, name@lot, or the name of its file without .toml.`,
 			return a.answer(s, asJSON)
 		},
 	}
-	addLevel(cmd, &level)
-	addChoice(cmd, &on)
-	addJSON(cmd, &asJSON)
+	usage.AddLevel(cmd, &level)
+	usage.AddChoice(cmd, &on)
+	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }
 
@@ -107,7 +109,7 @@ type showAnswer struct {
 	dishes []page.Dish     // every trial by itself, at the level asked for
 }
 
-func (a *app) readShow(powder string, level levelFlag, on model.Choice) (showAnswer, error) {
+func (a *app) readShow(powder string, level usage.Level, on model.Choice) (showAnswer, error) {
 	if err := a.shelfIsThere(); err != nil {
 		return showAnswer{}, err
 	}
@@ -168,12 +170,12 @@ func (s showAnswer) json() any {
 		powderFactsJSON: powderFacts(powder), Notes: powder.Notes,
 		LevelSpoons: s.levelSpoons(),
 		answerJSON:  toAnswer(s.ratio),
-		Table:       []levelJSON{}, OtherBases: []answerJSON{}, TrialList: []trialJSON{},
-		Marks: filled(s.marks()), Plausibility: filled(s.plausibility()), Cautions: filled(powder.Cautions()),
+		Table:       []reply.AtLevel{}, OtherBases: []answerJSON{}, TrialList: []trialJSON{},
+		Marks: reply.Filled(s.marks()), Plausibility: reply.Filled(s.plausibility()), Cautions: reply.Filled(powder.Cautions()),
 		Deferral: model.Deferral,
 	}
 	for _, r := range s.table {
-		out.Table = append(out.Table, toLevel(r))
+		out.Table = append(out.Table, reply.LevelOf(r))
 	}
 	for _, r := range s.others {
 		out.OtherBases = append(out.OtherBases, toAnswer(r))
@@ -185,7 +187,7 @@ func (s showAnswer) json() any {
 }
 
 func toAnswer(r repeats.Ratio) answerJSON {
-	out := answerJSON{basisJSON: toBasis(r.Basis), levelJSON: toLevel(r), Budget: toPowderBudget(r.Budget)}
+	out := answerJSON{Basis: reply.BasisOf(r.Basis), AtLevel: reply.LevelOf(r), Budget: reply.PowderBudgetOf(r.Budget)}
 	if r.Powder != nil {
 		out.BetweenTrials = export.Number(r.BetweenTrials)
 	}

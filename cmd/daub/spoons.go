@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/cmd/daub/internal/reply"
+	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/data"
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
@@ -50,7 +52,7 @@ func toSpoonSum(s *kitchen.SpoonSum) *spoonSumJSON {
 	}
 	out := spoonSumJSON{
 		Text: s.String(), Spoons: []spoonCountJSON{}, Grams: export.Number(s.Grams), WantedG: export.Number(s.WantedG),
-		ErrorG: export.Number(s.ErrorG()), ErrorPercent: export.Number(s.ErrorPercent()), Weigh: orNull(s.Weigh),
+		ErrorG: export.Number(s.ErrorG()), ErrorPercent: export.Number(s.ErrorPercent()), Weigh: reply.OrNull(s.Weigh),
 	}
 	if s.Weigh != "" {
 		out.Text = "weigh it"
@@ -64,7 +66,7 @@ func toSpoonSum(s *kitchen.SpoonSum) *spoonSumJSON {
 func (a *app) spoonsCommand() *cobra.Command {
 	var (
 		spoons []string
-		level  levelFlag
+		level  usage.Level
 		on     model.Choice
 		asJSON bool
 	)
@@ -78,7 +80,7 @@ less than the smallest spoon, is to be weighed.`,
 		Example: `  daub spoons "white clay" 20
   daub spoons white-clay 20 --spoons "1 tbsp,1 tsp,1/4 tsp"
   daub spoons white-clay "2 x 1 tsp + 1/4 tsp"`,
-		Args: takes(2, many, "a powder, and grams or spoons"),
+		Args: usage.Takes(2, usage.Many, "a powder, and grams or spoons"),
 		ValidArgsFunction: func(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
 			if len(args) == 0 {
 				return a.completePowder(cmd, args, typed)
@@ -93,10 +95,10 @@ less than the smallest spoon, is to be weighed.`,
 			return a.answer(s, asJSON)
 		},
 	}
-	addSpoons(cmd, &spoons)
-	addLevel(cmd, &level)
-	addChoice(cmd, &on)
-	addJSON(cmd, &asJSON)
+	usage.AddSpoons(cmd, &spoons)
+	usage.AddLevel(cmd, &level)
+	usage.AddChoice(cmd, &on)
+	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }
 
@@ -109,7 +111,7 @@ type spoonsAnswer struct {
 	ratio   repeats.Ratio // at the level that the rounding is told for
 }
 
-func (a *app) readSpoons(powder, text string, hand []string, level levelFlag, on model.Choice) (spoonsAnswer, error) {
+func (a *app) readSpoons(powder, text string, hand []string, level usage.Level, on model.Choice) (spoonsAnswer, error) {
 	c, err := a.choose(powder)
 	if err != nil {
 		return spoonsAnswer{}, err
@@ -117,7 +119,7 @@ func (a *app) readSpoons(powder, text string, hand []string, level levelFlag, on
 	p := c.entries[0].Profile
 	q := askPowder(c.entries[0], level, on, c.ownSpoons)
 	s := spoonsAnswer{entry: c.entries[0], weights: p.SpoonWeights(spoonSetOf(p), c.ownSpoons), ratio: q.ratio}
-	at, err := atHand(hand, c.ownSpoons, p)
+	at, err := usage.AtHand(hand, c.ownSpoons, p)
 	if err != nil {
 		return spoonsAnswer{}, err
 	}
@@ -127,7 +129,7 @@ func (a *app) readSpoons(powder, text string, hand []string, level levelFlag, on
 	}
 	amount, err := typed.SpoonsOf(c.ownSpoons, p).Amount(text, "20 g or 2 x 1 tsp + 1/4 tsp")
 	if err != nil {
-		return spoonsAnswer{}, misuse{err}
+		return spoonsAnswer{}, usage.Wrong(err)
 	}
 	if s.grams = amount.Spoons == nil; s.grams {
 		s.sum, err = kitchen.SpoonsFor(s.weights, amount.Grams, at)
@@ -135,7 +137,7 @@ func (a *app) readSpoons(powder, text string, hand []string, level levelFlag, on
 		s.sum, err = kitchen.SpoonsToGrams(s.weights, amount.Spoons)
 	}
 	if err != nil {
-		return spoonsAnswer{}, misuse{err}
+		return spoonsAnswer{}, usage.Wrong(err)
 	}
 	return s, nil
 }

@@ -2,6 +2,8 @@ package main
 
 import (
 	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/cmd/daub/internal/reply"
+	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/data"
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
@@ -31,7 +33,7 @@ type swapJSON struct {
 
 // swapFlags are what a swap is asked with.
 type swapFlags struct {
-	level          levelFlag
+	level          usage.Level
 	on             model.Choice
 	powder, liquid float64 // g
 	keep           string
@@ -56,7 +58,7 @@ it cannot is an answer. Exit code 3: the two cannot be compared.`,
 		Example: `  daub swap "white clay" "green clay" --powder 20
   daub swap white-clay green-clay --powder 20 --liquid 15 --keep total
   daub swap white-clay green-clay --liquid 15 --json`,
-		Args:              takes(2, 2, "two powders, what is there and what takes its place"),
+		Args:              usage.Takes(2, 2, "two powders, what is there and what takes its place"),
 		ValidArgsFunction: a.completePowders(2),
 		RunE: func(_ *cobra.Command, args []string) error {
 			s, err := a.readSwap(args[0], args[1], flags)
@@ -66,13 +68,13 @@ it cannot is an answer. Exit code 3: the two cannot be compared.`,
 			return a.answer(s, asJSON)
 		},
 	}
-	addAmount(cmd, &flags.powder, grams, "powder", "grams of FROM")
-	addAmount(cmd, &flags.liquid, grams, "liquid", "grams of liquid with it")
-	addKeep(cmd, &flags.keep)
-	addSpoons(cmd, &flags.spoons)
-	addLevel(cmd, &flags.level)
-	addChoice(cmd, &flags.on)
-	addJSON(cmd, &asJSON)
+	usage.AddAmount(cmd, &flags.powder, usage.Grams, "powder", "grams of FROM")
+	usage.AddAmount(cmd, &flags.liquid, usage.Grams, "liquid", "grams of liquid with it")
+	usage.AddKeep(cmd, &flags.keep)
+	usage.AddSpoons(cmd, &flags.spoons)
+	usage.AddLevel(cmd, &flags.level)
+	usage.AddChoice(cmd, &flags.on)
+	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }
 
@@ -87,9 +89,9 @@ type swapAnswer struct {
 
 func (a *app) readSwap(from, to string, flags swapFlags) (swapAnswer, error) {
 	if flags.powder == 0 && flags.liquid == 0 {
-		return swapAnswer{}, misused("swap how much? give --powder G, --liquid G or both, as in --powder 20")
+		return swapAnswer{}, usage.Misused("swap how much? give --powder G, --liquid G or both, as in --powder 20")
 	}
-	keep, err := keepOf(flags.keep)
+	keep, err := usage.KeepOf(flags.keep)
 	if err != nil {
 		return swapAnswer{}, err
 	}
@@ -97,11 +99,11 @@ func (a *app) readSwap(from, to string, flags swapFlags) (swapAnswer, error) {
 	if err != nil {
 		return swapAnswer{}, err
 	}
-	hand, err := atHand(flags.spoons, chosen.ownSpoons, chosen.entries[1].Profile)
+	hand, err := usage.AtHand(flags.spoons, chosen.ownSpoons, chosen.entries[1].Profile)
 	if err != nil {
 		return swapAnswer{}, err
 	}
-	c, err := kitchen.Compare(chosen.profiles(), flags.level.or(chosen.aim()), flags.on, chosen.ownSpoons)
+	c, err := kitchen.Compare(chosen.profiles(), flags.level.Or(chosen.aim()), flags.on, chosen.ownSpoons)
 	if err != nil {
 		return swapAnswer{}, err
 	}
@@ -111,7 +113,7 @@ func (a *app) readSwap(from, to string, flags swapFlags) (swapAnswer, error) {
 	}
 	swap, err := s.pair.Swap(flags.powder, flags.liquid, keep)
 	if err != nil {
-		return swapAnswer{}, misuse{err}
+		return swapAnswer{}, usage.Wrong(err)
 	}
 	s.swap = &swap
 	if sum, err := swap.Spoons(hand); err == nil {
@@ -130,7 +132,7 @@ func (s swapAnswer) json() any {
 		out.Liquid = &s.pair.A.Ratio.Basis.Liquid
 		out.OldPowder, out.OldLiquid = export.IntervalOf(&w.OldPowder), export.IntervalOf(&w.OldLiquid)
 		out.NewPowder, out.NewLiquid = export.IntervalOf(&w.NewPowder), export.IntervalOf(&w.NewLiquid)
-		out.Notes = filled(w.Notes)
+		out.Notes = reply.Filled(w.Notes)
 	}
 	return out
 }

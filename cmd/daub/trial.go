@@ -4,6 +4,7 @@ import (
 	"errors"
 
 	"daub.example/daub/cmd/daub/internal/lines"
+	"daub.example/daub/cmd/daub/internal/usage"
 	"github.com/spf13/cobra"
 )
 
@@ -24,11 +25,11 @@ and quit among them. A trial that is left, or whose input ends, stays unfinished
 and is gone on with next time.`,
 		Example: `  daub trial --plain
   daub trial --plain "white clay"`,
-		Args:              takes(0, 1, "one powder at most"),
+		Args:              usage.Takes(0, 1, "one powder at most"),
 		ValidArgsFunction: a.completePowder,
 		RunE: func(_ *cobra.Command, args []string) error {
 			if !isPlain {
-				return misused("daub alone opens the bench; daub trial --plain makes a trial in questions and answers")
+				return usage.Misused("daub alone opens the bench; daub trial --plain makes a trial in questions and answers")
 			}
 			powder := ""
 			if len(args) > 0 {

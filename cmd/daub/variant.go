@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/model"
 	"daub.example/daub/model/kitchen"
 	"github.com/spf13/cobra"
@@ -24,7 +25,7 @@ func (a *app) keepChanged(cmd *cobra.Command, r *recipeAnswer, name string) erro
 		return nil
 	}
 	if strings.TrimSpace(name) == "" {
-		return misused("--save gives the recipe no name: give one, as in --save \"big face mask\"")
+		return usage.Misused("--save gives the recipe no name: give one, as in --save \"big face mask\"")
 	}
 	r.recipe.Name, r.recipe.Saved = strings.TrimSpace(name), a.now()
 	saved, err := a.saveRecipe(r.recipe)
@@ -49,11 +50,11 @@ allowance in grams stays too, one in percent grows with the total.`,
 		Example: `  daub recipe scale "face mask" --total 300
   daub recipe scale face-mask --total 300 --save "big face mask"
   daub recipe scale face-mask --portions 12 --each 15g`,
-		Args:              takes(1, 1, "one recipe"),
+		Args:              usage.Takes(1, 1, "one recipe"),
 		ValidArgsFunction: a.completeRecipe(0),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if total == 0 && portions == 0 {
-				return misused("scale to what? give --total G or --portions N, as in --total 300")
+				return usage.Misused("scale to what? give --total G or --portions N, as in --total 300")
 			}
 			if err := checkPortions(cmd, portions, each); err != nil {
 				return err
@@ -64,7 +65,7 @@ allowance in grams stays too, one in percent grows with the total.`,
 			}
 			was := r.recipe
 			if r.recipe, err = resized(r.recipe, total, portions, each); err != nil {
-				return misuse{err}
+				return usage.Wrong(err)
 			}
 			r.was, r.made = &was, "Scaled from the recipe on the shelf, which stays as it is:"
 			if err := a.keepChanged(cmd, &r, save); err != nil {
@@ -73,10 +74,10 @@ allowance in grams stays too, one in percent grows with the total.`,
 			return a.answer(r, asJSON)
 		},
 	}
-	addAmount(cmd, &total, grams, "total", "what is to come out, in grams")
+	usage.AddAmount(cmd, &total, usage.Grams, "total", "what is to come out, in grams")
 	addPortions(cmd, &portions, &each)
 	addSave(cmd, &save)
-	addJSON(cmd, &asJSON)
+	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }
 
@@ -119,10 +120,10 @@ shelf stays as it is. Exit code 3: the two cannot be compared, or acid would
 meet a carbonate in a jar.`,
 		Example: `  daub recipe swap "face mask" white-clay green-clay
   daub recipe swap face-mask white-clay green-clay --keep total --save green`,
-		Args:              takes(3, 3, "a recipe, the powder in it and the one that takes its place"),
+		Args:              usage.Takes(3, 3, "a recipe, the powder in it and the one that takes its place"),
 		ValidArgsFunction: a.completeRecipe(2),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			keep, err := keepOf(keep)
+			keep, err := usage.KeepOf(keep)
 			if err != nil {
 				return err
 			}
@@ -140,9 +141,9 @@ meet a carbonate in a jar.`,
 			return a.answer(s, asJSON)
 		},
 	}
-	addKeep(cmd, &keep)
+	usage.AddKeep(cmd, &keep)
 	addSave(cmd, &save)
-	addJSON(cmd, &asJSON)
+	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }
 
@@ -186,7 +187,7 @@ func (a *app) swapIn(recipe, from, to string, keep kitchen.Keep) (recipeSwap, er
 		if kitchen.IsCannot(err) {
 			return recipeSwap{}, err
 		}
-		return recipeSwap{}, misuse{err}
+		return recipeSwap{}, usage.Wrong(err)
 	}
 	s.was, s.made = &was, "Swapped from the recipe on the shelf, which stays as it is:"
 	if text := kitchen.TotalChange(was, s.recipe, keep); text != "" {

@@ -1,4 +1,7 @@
-package main
+// Package reply holds the parts that the JSON answers of several commands share,
+// under the keys of JSON.md. It calculates nothing and writes nothing. It may
+// import data/export and the rooms of model.
+package reply
 
 import (
 	"time"
@@ -9,27 +12,27 @@ import (
 	"daub.example/daub/model/repeats"
 )
 
-// orNull is a text; null for "".
-func orNull(text string) *string {
+// OrNull is a text; null for "".
+func OrNull(text string) *string {
 	if text == "" {
 		return nil
 	}
 	return &text
 }
 
-// moment is a time; null when there is none.
-func moment(t time.Time) *time.Time {
+// Moment is a time; null when there is none.
+func Moment(t time.Time) *time.Time {
 	if t.IsZero() {
 		return nil
 	}
 	return &t
 }
 
-// filled is a list that JSON writes as [] when it is empty.
-func filled(texts []string) []string { return append([]string{}, texts...) }
+// Filled is a list that JSON writes as [] when it is empty.
+func Filled(texts []string) []string { return append([]string{}, texts...) }
 
-// budgetJSON is what a dish's interval is made of: shares that sum to 1.
-type budgetJSON struct {
+// Budget is what a dish's interval is made of: shares that sum to 1.
+type Budget struct {
 	Looks       *float64 `json:"looks"`
 	SpoonWeight *float64 `json:"spoon_weight"`
 	Scoops      *float64 `json:"scoops"`
@@ -38,31 +41,31 @@ type budgetJSON struct {
 	SpoonSize   *float64 `json:"spoon_size"`
 }
 
-func toBudget(b *fit.Budget) *budgetJSON {
+func BudgetOf(b *fit.Budget) *Budget {
 	if b == nil {
 		return nil
 	}
-	return &budgetJSON{
+	return &Budget{
 		export.Number(b.Looks), export.Number(b.SpoonWeight), export.Number(b.Scoops),
 		export.Number(b.PowderScale), export.Number(b.Liquid), export.Number(b.SpoonSize),
 	}
 }
 
-// powderBudgetJSON is what a powder's interval is made of.
-type powderBudgetJSON struct {
-	budgetJSON
+// PowderBudget is what a powder's interval is made of.
+type PowderBudget struct {
+	Budget
 	Repeats *float64 `json:"repeats"` // one dish differing from the next
 }
 
-func toPowderBudget(b *fit.Budget) *powderBudgetJSON {
+func PowderBudgetOf(b *fit.Budget) *PowderBudget {
 	if b == nil {
 		return nil
 	}
-	return &powderBudgetJSON{*toBudget(b), export.Number(b.Repeats)}
+	return &PowderBudget{*BudgetOf(b), export.Number(b.Repeats)}
 }
 
-// levelJSON is what all trials of one powder on one basis say of one level.
-type levelJSON struct {
+// AtLevel is what all trials of one powder on one basis say of one level.
+type AtLevel struct {
 	Level  float64          `json:"level"`
 	Reach  string           `json:"reach"`   // bracketed, one-sided or not-reached
 	Trials int              `json:"trials"`  // those the ratio, or the bound, rests on
@@ -72,24 +75,24 @@ type levelJSON struct {
 	Bound  *export.Range    `json:"bound"`   // when not reached; null without a look
 }
 
-func toLevel(r repeats.Ratio) levelJSON {
-	return levelJSON{
+func LevelOf(r repeats.Ratio) AtLevel {
+	return AtLevel{
 		Level: r.Level, Reach: r.Reach.String(), Trials: r.Trials,
 		Ratio: export.IntervalOf(r.Powder), Next: export.RangeOf(r.Next),
 		PerTsp: export.IntervalOf(r.PerTsp), Bound: export.BoundOf(r.Bound),
 	}
 }
 
-// basisJSON is what a ratio rests on beside its level; null without a trial
+// Basis is what a ratio rests on beside its level; null without a trial
 // that counts.
-type basisJSON struct {
+type Basis struct {
 	Liquid *string `json:"liquid"`
 	RestS  *int    `json:"rest_s"`
 }
 
-func toBasis(b model.Basis) basisJSON {
+func BasisOf(b model.Basis) Basis {
 	if b.Liquid == "" {
-		return basisJSON{}
+		return Basis{}
 	}
-	return basisJSON{&b.Liquid, &b.RestS}
+	return Basis{&b.Liquid, &b.RestS}
 }

@@ -1,0 +1,82 @@
+package usage
+
+import (
+	"fmt"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/typed"
+	"github.com/spf13/cobra"
+)
+
+// quantity is a kind of number that a flag may take: how it is read, and an
+// example.
+type quantity struct {
+	unit, example string
+	read          func(text, example string) (float64, error)
+}
+
+// The amounts that flags take, with or without their unit.
+var (
+	Grams       = quantity{"G", "20", typed.Mass}
+	Millilitres = quantity{"ML", "60", typed.Volume}
+	Density     = quantity{"G/ML", "2.7", func(text, _ string) (float64, error) { return typed.Density(text) }}
+)
+
+// amount is the value of a flag that takes a number above 0 with or without
+// its unit; 0 stands for one that was not given.
+type amount struct {
+	quantity
+	value *float64
+}
+
+func (m amount) String() string {
+	if m.value == nil || *m.value == 0 {
+		return ""
+	}
+	return model.Number(*m.value)
+}
+
+// Type is the word that help has for the value.
+func (m amount) Type() string { return m.unit }
+
+// Set reads the number.
+func (m amount) Set(text string) error {
+	v, err := m.read(text, m.example)
+	if err == nil && v == 0 {
+		err = fmt.Errorf("%q is nothing: give a number above 0, as in %s", text, m.example)
+	}
+	if err != nil {
+		return err
+	}
+	*m.value = v
+	return nil
+}
+
+// AddAmount gives a command a flag that takes an amount.
+func AddAmount(cmd *cobra.Command, value *float64, q quantity, name, usage string) {
+	cmd.Flags().Var(amount{q, value}, name, usage)
+	_ = cmd.RegisterFlagCompletionFunc(name, cobra.NoFileCompletions)
+}
+
+// Allowance is what sticks to the bowl, as a share of the total, in grams, or
+// both when it is given twice.
+type Allowance struct{ Share, Grams float64 }
+
+func (w *Allowance) String() string { return "" }
+
+// Type is the word that help has for the value.
+func (w *Allowance) Type() string { return "SHARE|G" }
+
+// Set reads 0.05, 5% or 5g.
+func (w *Allowance) Set(text string) error {
+	share, grams, err := typed.Allowance(text)
+	if err != nil {
+		return err
+	}
+	if grams > 0 {
+		w.Grams = grams
+	} else {
+		w.Share = share
+	}
+	return nil
+}

@@ -1,0 +1,125 @@
+package usage
+
+import (
+	"daub.example/daub/model"
+	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/typed"
+	"github.com/spf13/cobra"
+)
+
+// Level is a level that a ratio may be asked for at: 1 to 6 in halves. Its
+// zero value stands for the aim.
+type Level float64
+
+func (l *Level) String() string {
+	if *l == 0 {
+		return ""
+	}
+	return model.Number(float64(*l))
+}
+
+// Type is the word that help has for the value.
+func (l *Level) Type() string { return "L" }
+
+// Set reads a level.
+func (l *Level) Set(text string) error {
+	v, err := typed.Target(text)
+	*l = Level(v)
+	return err
+}
+
+// Or is the level, or the other one where none was given.
+func (l Level) Or(aim float64) float64 {
+	if l == 0 {
+		return aim
+	}
+	return float64(l)
+}
+
+// AddLevel gives a command --level.
+func AddLevel(cmd *cobra.Command, l *Level) {
+	cmd.Flags().Var(l, "level", "consistency, 1 to 6 in halves (default: the aim)")
+	var levels []string
+	for _, level := range model.CurveLevels() {
+		levels = append(levels, cobra.CompletionWithDesc(model.Number(level), model.LevelWord(level)))
+	}
+	_ = cmd.RegisterFlagCompletionFunc("level", Words(levels))
+}
+
+// AddChoice gives a command --in and --rest.
+func AddChoice(cmd *cobra.Command, on *model.Choice) {
+	cmd.Flags().StringVar(&on.In, "in", "", "of trials in this `LIQUID` (default: the main one)")
+	cmd.Flags().Var(restFlag{on}, "rest", "of trials with this rest (default: the main one)")
+	var liquids []string
+	for _, l := range model.Liquids() {
+		liquids = append(liquids, l.Name)
+	}
+	_ = cmd.RegisterFlagCompletionFunc("in", Words(liquids))
+	_ = cmd.RegisterFlagCompletionFunc("rest", cobra.NoFileCompletions)
+}
+
+// restFlag is a wait before a look.
+type restFlag struct{ on *model.Choice }
+
+func (r restFlag) String() string {
+	if r.on == nil || r.on.Rest == nil {
+		return ""
+	}
+	return model.Seconds(*r.on.Rest)
+}
+
+// Type is the word that help has for the value.
+func (r restFlag) Type() string { return "TIME" }
+
+// Set reads a wait.
+func (r restFlag) Set(text string) error {
+	seconds, err := typed.Rest(text)
+	if err == nil {
+		r.on.Rest = &seconds
+	}
+	return err
+}
+
+// AddJSON gives a command --json.
+func AddJSON(cmd *cobra.Command, asJSON *bool) {
+	cmd.Flags().BoolVar(asJSON, "json", false, "the answer as JSON, for other programs")
+}
+
+// AddSpoons gives a command --spoons.
+func AddSpoons(cmd *cobra.Command, spoons *[]string) {
+	const usage = "`SPOONS` at hand, by commas (default 1 to 1/8 tsp)"
+	cmd.Flags().StringSliceVar(spoons, "spoons", nil, usage)
+	_ = cmd.RegisterFlagCompletionFunc("spoons", cobra.FixedCompletions(
+		model.StandardSpoonNames(), cobra.ShellCompDirectiveNoFileComp|cobra.ShellCompDirectiveNoSpace))
+}
+
+// AtHand checks the names of spoons; nil stays nil, for the usual ones. A size
+// that one of the powders was weighed with counts as known.
+func AtHand(spoons []string, d model.OwnSpoons, profiles ...model.Profile) ([]string, error) {
+	known := typed.SpoonsOf(d, profiles...)
+	var names []string
+	for _, text := range spoons {
+		name, err := known.Name(text)
+		if err != nil {
+			return nil, Wrong(err)
+		}
+		names = append(names, name)
+	}
+	return names, nil
+}
+
+// AddKeep gives a command --keep.
+func AddKeep(cmd *cobra.Command, keep *string) {
+	cmd.Flags().StringVar(keep, "keep", string(kitchen.KeepLiquid), "`WHAT` stays: liquid, powder or total")
+	_ = cmd.RegisterFlagCompletionFunc("keep", Words(kitchen.Keeps()))
+}
+
+// KeepOf checks what --keep was given.
+func KeepOf(text string) (kitchen.Keep, error) {
+	for _, k := range kitchen.Keeps() {
+		if string(k) == text {
+			return k, nil
+		}
+	}
+	return "", Misused("a swap cannot keep %q; --keep takes liquid, powder or total", text)
+}

@@ -1,0 +1,50 @@
+// Package usage is how commands are used: the flags that several of them take,
+// how many arguments, what completion offers, and the error of the one who typed.
+// It never reads a file and never answers anything. It may import the rooms of
+// model.
+package usage
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+)
+
+// Misuse is an error of the one who typed the command, not of the data.
+type Misuse struct{ error }
+
+func (m Misuse) Unwrap() error { return m.error }
+
+// Misused makes a misuse.
+func Misused(format string, args ...any) error { return Misuse{fmt.Errorf(format, args...)} }
+
+// Wrong makes a misuse of an error that says it already.
+func Wrong(err error) error { return Misuse{err} }
+
+// Takes says how many arguments a command takes, in its own words.
+func Takes(low, high int, what string) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		if n := len(args); n >= low && (n <= high || high < low) {
+			return nil
+		}
+		return fmt.Errorf("%s takes %s, but %d were given; %s --help shows examples",
+			cmd.CommandPath(), what, len(args), cmd.CommandPath())
+	}
+}
+
+// Many is the upper limit of takes for a command without one.
+const Many = -1
+
+// Completer offers what may be typed next.
+type Completer = func(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective)
+
+// Words offers a fixed list of words in its order.
+func Words[T ~string](list []T) Completer {
+	return func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+		out := make([]string, len(list))
+		for i, w := range list {
+			out[i] = string(w)
+		}
+		return out, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveKeepOrder
+	}
+}
