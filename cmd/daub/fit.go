@@ -26,7 +26,7 @@ type fitJSON struct {
 	Fit    *export.Interval `json:"fit"`    // from the looks alone; null when not reached
 	Ratio  *export.Interval `json:"ratio"`  // with what the masses do not know; null when not reached
 	Bound  *export.Range    `json:"bound"`  // when not reached; null without a look
-	Budget *reply.Budget      `json:"budget"` // of ratio; null when not reached
+	Budget *reply.Budget    `json:"budget"` // of ratio; null when not reached
 	Advice *adviceJSON      `json:"advice"` // what to do next for this level; null where nothing can be said
 	timingJSON
 	Pot         *potJSON `json:"pot"`           // null when the pot was not weighed

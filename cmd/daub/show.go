@@ -25,13 +25,13 @@ type showJSON struct {
 
 	// What the trials on the newest basis say of the level asked for.
 	answerJSON
-	Table        []reply.AtLevel  `json:"table"`        // level 1 to 6, and the one asked for; empty when no trial counts
-	OtherBases   []answerJSON `json:"other_bases"`  // trials in another liquid, or with a rest far from this one
-	TrialList    []trialJSON  `json:"trial_list"`   // every trial, in the order of the file
-	Marks        []string     `json:"marks"`        // seen in any trial that is not set aside
-	Plausibility []string     `json:"plausibility"` // how the answer compares with handbook values
-	Cautions     []string     `json:"cautions"`
-	Deferral     string       `json:"deferral"` // goes with every list of cautions
+	Table        []reply.AtLevel `json:"table"`        // level 1 to 6, and the one asked for; empty when no trial counts
+	OtherBases   []answerJSON    `json:"other_bases"`  // trials in another liquid, or with a rest far from this one
+	TrialList    []trialJSON     `json:"trial_list"`   // every trial, in the order of the file
+	Marks        []string        `json:"marks"`        // seen in any trial that is not set aside
+	Plausibility []string        `json:"plausibility"` // how the answer compares with handbook values
+	Cautions     []string        `json:"cautions"`
+	Deferral     string          `json:"deferral"` // goes with every list of cautions
 }
 
 // answerJSON is what the trials on one basis say of one level.
@@ -39,7 +39,7 @@ type answerJSON struct {
 	reply.Basis
 	reply.AtLevel
 	// median spread between trials, in ln R; null when not reached
-	BetweenTrials *float64          `json:"between_trials"`
+	BetweenTrials *float64            `json:"between_trials"`
 	Budget        *reply.PowderBudget `json:"budget"` // of ratio; null when not reached
 }
 

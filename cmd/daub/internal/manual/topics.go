@@ -34,7 +34,7 @@ paste is at each amount of powder per liquid, how steep the curve is, how it
 bends, and how steady the eye is. What the readings leave open is the interval:
 with 19 chances in 20 the ratio lies in it.
 
-SpoonWeights, spoons and their repeats add their own doubt. Three intervals follow:
+Scales, spoons and their repeats add their own doubt. Three intervals follow:
 
   this dish        one trial: what was in this bowl
   this powder      all its trials together
