@@ -78,6 +78,7 @@ var mayImport = map[string][]string{
 	"data/atomicfile": {},
 	"data/parallel":   {},
 
+	"model/handling":  {"model", "model/fit", "model/bench", "model/measure"},
 	"model/kitchen":   {"model", "model/fit", "model/bench", "model/repeats", "model/printable"},
 	"model/paper":     {"model/…"},
 	"model/repeats":   {"model", "model/fit", "model/bench"},

@@ -70,7 +70,7 @@ var levelSpoonFields = []tomlfile.Field[model.LevelSpoon]{
 		func(l *model.LevelSpoon) *float64 { return &l.ResolutionG }).NotZero(),
 	tomlfile.Decimal("volume_ml", "volume_ml = 4.92892",
 		func(l *model.LevelSpoon) *float64 { return &l.VolumeML }).NotZero(),
-	tomlfile.Text("how", `how = "struck off level"`, func(l *model.LevelSpoon) *string { return &l.How }),
+	tomlfile.Text("how", `how = "loose"`, func(l *model.LevelSpoon) *string { return &l.How }),
 }
 
 var trialFields = []tomlfile.Field[model.Trial]{

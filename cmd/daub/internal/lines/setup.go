@@ -157,7 +157,7 @@ func (t *Trial) newPowder(name string) error {
 func (t *Trial) weighings() error {
 	tables := t.editor.Profile().LevelSpoons
 	at := slices.IndexFunc(tables, func(l model.LevelSpoon) bool { return len(l.Grams) > 0 })
-	l := model.LevelSpoon{SpoonsEach: 1, ResolutionG: model.DefaultResolutionG, How: "struck off level"}
+	l := model.LevelSpoon{SpoonsEach: 1, ResolutionG: model.DefaultResolutionG, How: model.Loose}
 	if at >= 0 {
 		l = tables[at]
 		t.tell("%s.", weighed(l))
