@@ -147,6 +147,15 @@ func (d OwnSpoons) At(started time.Time) OwnSpoons {
 	return out
 }
 
+// UsualSet is the set that a new trial begins with: the maker's own once one of
+// its standard spoons was checked with water.
+func (d OwnSpoons) UsualSet() SpoonSet {
+	if slices.ContainsFunc(d, func(s Spoon) bool { return IsStandardSpoon(s.Name) && !s.Measured.IsZero() }) {
+		return Own
+	}
+	return US
+}
+
 // Names lists every spoon that can be named, the maker's own among the standard
 // ones, largest first, each once.
 func (d OwnSpoons) Names() []string {

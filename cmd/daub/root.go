@@ -184,6 +184,7 @@ Exit codes: 0 answered; 1 a file could not be used; 2 the command is misused;
 	root.AddCommand(
 		a.demoCommand(), a.trialCommand(), a.editCommand(), a.listCommand(), a.showCommand(), a.fitCommand(),
 		a.compareCommand(), a.swapCommand(), a.batchCommand(), a.mixCommand(), a.spoonsCommand(),
+		a.calibrateCommand(),
 		a.recipeCommand(), a.exportCommand(), a.pictureCommand(), a.pageCommand(),
 		a.checkCommand(), man, a.versionCommand(),
 	)

@@ -12,6 +12,7 @@ import (
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/handling"
 	"daub.example/daub/model/repeats"
 	"github.com/spf13/cobra"
 )
@@ -29,6 +30,8 @@ type showJSON struct {
 	OtherBases   []answerJSON    `json:"other_bases"`  // trials in another liquid, or with a rest far from this one
 	TrialList    []trialJSON     `json:"trial_list"`   // every trial, in the order of the file
 	Marks        []string        `json:"marks"`        // seen in any trial that is not set aside
+	Behaviour    string          `json:"behaviour"`    // the same summed up, with what was seen at first only
+	Handling     []string        `json:"handling"`     // what is known beside the ratio, a sentence each
 	Plausibility []string        `json:"plausibility"` // how the answer compares with handbook values
 	Cautions     []string        `json:"cautions"`
 	Deferral     string          `json:"deferral"` // goes with every list of cautions
@@ -68,6 +71,7 @@ type trialJSON struct {
 	Bound    *export.Range    `json:"bound"` // when not reached; null without a look
 	timingJSON
 	Pot *potJSON `json:"pot"` // null when the pot was not weighed
+	reply.Handling
 }
 
 func (a *app) showCommand() *cobra.Command {
@@ -154,6 +158,11 @@ func (s showAnswer) marks() []string {
 	return all.MarksSeen()
 }
 
+// handling is what is known of the powder beside its ratio.
+func (s showAnswer) handling() []string {
+	return handling.OfPowder(s.entry.Profile, s.ratio.Basis.Liquid, s.ownSpoons)
+}
+
 // plausibility holds the answer against handbook values.
 func (s showAnswer) plausibility() []string {
 	median := math.NaN()
@@ -171,6 +180,7 @@ func (s showAnswer) json() any {
 		LevelSpoons: s.levelSpoons(),
 		answerJSON:  toAnswer(s.ratio),
 		Table:       []reply.AtLevel{}, OtherBases: []answerJSON{}, TrialList: []trialJSON{},
+		Behaviour: model.SeenText(s.entry.Profile.Seen()), Handling: reply.Filled(s.handling()),
 		Marks: reply.Filled(s.marks()), Plausibility: reply.Filled(s.plausibility()), Cautions: reply.Filled(powder.Cautions()),
 		Deferral: model.Deferral,
 	}
@@ -233,7 +243,7 @@ func toTrial(d page.Dish) trialJSON {
 		Trial: d.Trial + 1, Started: t.Started, State: string(t.State), SetAside: t.SetAside,
 		Liquid: t.Liquid, RestS: *t.RestS, Aim: t.Aim, Looks: d.Reading.Looks(),
 		Reach: d.Answer.Reach.String(), Ratio: export.IntervalOf(d.Answer.Dish), Bound: export.BoundOf(d.Answer.Bound),
-		timingJSON: toTiming(d.Reading), Pot: toPot(t),
+		timingJSON: toTiming(d.Reading), Pot: toPot(t), Handling: reply.HandlingOf(d.Reading),
 	}
 }
 
@@ -282,9 +292,7 @@ func (s showAnswer) text(p *page.Page) {
 			r.Basis.Liquid, model.Seconds(r.Basis.RestS), r.Sentence()))
 	}
 	p.List("Kept apart from these, for another liquid or another rest:", others...)
-	if marks := s.marks(); len(marks) > 0 {
-		p.List("Marks seen:", strings.Join(marks, ", "))
-	}
+	p.List("In the hand:", s.handling()...)
 	p.List("Plausible?", s.plausibility()...)
 	p.Cautions(powder.Cautions())
 }

@@ -13,6 +13,7 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/handling"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
 )
@@ -30,6 +31,7 @@ type Card struct {
 	Ingredients []Ingredient
 	Spoons      string // which spoons are meant; "" without any
 	Steps       []Step
+	Tips        []string // how its powders behave, and what to do about it
 	BasedOn     []string
 	Cautions    []string // those that no step has said
 	Deferral    string
@@ -77,6 +79,7 @@ func CardOf(r model.Recipe, profiles []model.Profile, d model.OwnSpoons, o Optio
 	c.Ingredients = l.ingredients()
 	c.Spoons = l.spoonSets()
 	c.Steps = l.steps()
+	c.Tips = l.tips()
 	c.BasedOn = l.basedOn()
 	c.Cautions = append(l.allergens(), model.CautionsBefore(model.BeforeSkin, l.powders...)...)
 	c.Deferral = model.Deferral
@@ -231,10 +234,25 @@ func (l layout) ingredients() []Ingredient {
 	return all
 }
 
+// tips are how the powders at hand behave in a batch of this size.
+func (l layout) tips() []string {
+	var all []string
+	for i, p := range l.recipe.Powders {
+		profile, ok := l.profile(p)
+		if !ok {
+			continue
+		}
+		for _, text := range handling.Advice(profile, l.recipe.Liquid, l.recipe.Level, l.grams(i), l.ownSpoons) {
+			all = append(all, printable.Words(p.Name+": "+text))
+		}
+	}
+	return all
+}
+
 // spoons is the recipe's powder i in level spoons, nil where it is to be weighed.
 func (l layout) spoons(i int) *kitchen.SpoonSum {
 	profile, ok := l.profile(l.recipe.Powders[i])
-	if !ok {
+	if !ok || handling.InGrams(profile.Powder) != "" {
 		return nil
 	}
 	sum, err := kitchen.SpoonsFor(profile.SpoonWeights(spoonSet(profile), l.ownSpoons), l.grams(i), l.recipe.Spoons)

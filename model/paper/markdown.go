@@ -41,6 +41,7 @@ func (c Card) Markdown() string {
 		}
 		m.line("%s%s", lead, s.Do)
 	}
+	m.list("How it behaves", c.Tips)
 	m.list("On the skin", c.Cautions)
 	m.section("Based on")
 	for _, b := range c.BasedOn {

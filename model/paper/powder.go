@@ -8,6 +8,7 @@ import (
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/fit"
+	"daub.example/daub/model/handling"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/model/repeats"
 )
@@ -21,7 +22,7 @@ type Powder struct {
 	Ratios   []RatioTable // one a liquid and rest, the main one first
 	Measured []string     // spoons, scale, trials
 	Trials   []TrialLine
-	Seen     []string // behaviour
+	Seen     []string // behaviour, and what else is known beside the ratio
 	Notes    []string // the maker's own
 	Cautions []Moment
 	Deferral string
@@ -58,7 +59,7 @@ type Moment struct {
 func PowderOf(p model.Profile, d model.OwnSpoons) Powder {
 	page := Powder{
 		Title: printable.Words(p.Powder.Title()), Facts: facts(p), Notes: notes(p.Powder.Notes),
-		Seen: seen(p), Deferral: model.Deferral,
+		Seen: inHand(p, d), Deferral: model.Deferral,
 	}
 	for _, b := range p.Bases() {
 		ratios := repeats.Ratios(p, b, model.TableLevels(p.Aim()), d)
@@ -107,15 +108,13 @@ func facts(p model.Profile) []Fact {
 	return all
 }
 
-// seen is the behaviour in the trials that count.
-func seen(p model.Profile) []string {
-	var all model.Trial
-	for _, t := range p.Trials {
-		if t.Used() {
-			all.Steps = append(all.Steps, t.Steps...)
-		}
+// inHand is what is known beside the ratio, in the main liquid.
+func inHand(p model.Profile, d model.OwnSpoons) []string {
+	texts := handling.OfPowder(p, p.MainBasis().Liquid, d)
+	for i := range texts {
+		texts[i] = printable.Words(texts[i])
 	}
-	return all.MarksSeen()
+	return texts
 }
 
 func ratioTable(b model.Basis, ratios []repeats.Ratio) RatioTable {

@@ -16,7 +16,7 @@ import (
 func (t *Trial) begin() error {
 	p := t.editor.Profile()
 	kind := p.Powder.Kind()
-	trial := model.Trial{Spoons: model.DefaultSpoons()}.WithDefaults(kind)
+	trial := model.Trial{Spoons: model.DefaultSpoons(), SpoonSet: t.ownSpoons.UsualSet()}.WithDefaults(kind)
 	again := false
 	if newest := p.Newest(); newest >= 0 {
 		b := p.Trials[newest].WithDefaults(kind)

@@ -22,6 +22,7 @@ func (t *Trial) setUp(powder string) error {
 	}
 	t.editor = bench.NewEditor(t.entry.Profile, bench.NoTrial, t.ownSpoons)
 	t.editor.Steer(t.steering())
+	t.sayDue()
 	trials := t.entry.Profile.Trials
 	open := t.entry.Profile.NewestUnfinished()
 	if open >= 0 {

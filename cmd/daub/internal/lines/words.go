@@ -33,6 +33,8 @@ func commands() []command {
 			(*Trial).potNow,
 		},
 		{"weigh", "GRAMS", "records the weighing of a level spoon", (*Trial).weigh},
+		{"stirred", "LEVEL", "notes the level just after stirring with the last look", (*Trial).stirred},
+		{"later", "LEVEL …", laterHelp, (*Trial).later},
 		{"mend", "N LEVEL or AMOUNT", "mends step N, as mend 3 level 4 or mend 3 2 x 1/4 tsp", (*Trial).mend},
 		{"insert", "N AMOUNT", "puts an addition before step N", (*Trial).insert},
 		{"delete", "N", "deletes step N", (*Trial).deleteStep},
@@ -218,6 +220,9 @@ func (t *Trial) steps(string) error {
 		}
 		if s.Looked {
 			text += ", level " + model.LevelName(s.Level)
+			if s.LevelStirred != nil {
+				text += " (" + model.Number(*s.LevelStirred) + " just stirred)"
+			}
 		} else {
 			text += ", no look"
 		}
