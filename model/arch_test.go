@@ -57,12 +57,16 @@ var mayImport = map[string][]string{
 	"cmd/daub/internal/term":   {},
 	"cmd/daub/internal/usage":  {"model/…"},
 
-	"tui":             {"tui/ui", "tui/shelf", "tui/trial/…", "tui/compare", "tui/kitchen", "tui/noquery", "model/…"},
+	"tui": {
+		"tui/ui", "tui/shelf", "tui/trial/…", "tui/compare", "tui/kitchen", "tui/later", "tui/noquery",
+		"model/…",
+	},
 	"tui/shelf":       {"tui/ui", "tui/chart", "model/…"},
 	"tui/trial":       {"tui/ui", "tui/chart", "tui/glyph", "model/…"},
 	"tui/trial/setup": {"tui/trial", "tui/ui", "model/…"},
 	"tui/compare":     {"tui/ui", "tui/chart", "model/…"},
 	"tui/kitchen":     {"tui/ui", "tui/chart", "model/…"},
+	"tui/later":       {"tui/ui", "model/…"},
 	"tui/ui":          {"tui/chart", "model/…"},
 	"tui/chart":       {"model/printable", "model/ticks"},
 	"tui/glyph":       {},

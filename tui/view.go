@@ -47,7 +47,7 @@ func (a *App) head() []string {
 	if a.stuck() {
 		lines = append(lines, a.trouble()...)
 	}
-	return lines
+	return append(lines, a.dueLines()...)
 }
 
 // rectangle is the first row of the screen's own rectangle, and its height.

@@ -92,6 +92,16 @@ func (k *shelfAdapter) saveBeside(e data.Entry) (data.Entry, error) {
 	return k.write(e, k.shelf.SaveBeside)
 }
 
+// saveSpoons writes the maker's own spoons.
+func (k *shelfAdapter) saveSpoons(was, now model.OwnSpoons) (path string, err error) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.done {
+		return "", errLeft
+	}
+	return k.shelf.SpoonsPath(), k.shelf.SaveSpoons(was, now)
+}
+
 func (k *shelfAdapter) remove(e data.Entry) (restore func() (data.Entry, error), err error) {
 	return removed(k, e, k.shelf.Delete)
 }

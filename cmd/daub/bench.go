@@ -125,6 +125,7 @@ func (a *app) world(k *shelfAdapter, screen *term.Output, demo bool) ui.Deps {
 		List:       k.list,
 		Save:       k.save,
 		SaveBeside: k.saveBeside,
+		SaveSpoons: k.saveSpoons,
 		Delete:     k.remove,
 		KeepTrial:  k.shelf.KeepTrial,
 		AddSamples: func() error { return data.WriteSample(k.shelf.Dir()) },

@@ -72,7 +72,7 @@ func (r *result) Keys() []key.Binding {
 	if r.Asking() {
 		return ui.PromptKeys()
 	}
-	return []key.Binding{k.repeat, k.benchScreen, k.trial, k.scroll, k.export, k.copy, k.aside, k.leave, k.quit}
+	return []key.Binding{k.repeat, k.later, k.benchScreen, k.trial, k.scroll, k.export, k.copy, k.aside, k.leave, k.quit}
 }
 
 func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
@@ -91,6 +91,8 @@ func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 		return ui.OpenShelf{Left: r.session}, nil
 	case key.Matches(m, k.quit):
 		return ui.Quit{}, nil
+	case key.Matches(m, k.later):
+		return ui.OpenLater{Session: r.session, Back: r}, nil
 	case key.Matches(m, k.benchScreen):
 		return NewBench(r.deps, r.session)
 	case key.Matches(m, k.repeat):

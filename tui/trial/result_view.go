@@ -7,6 +7,7 @@ import (
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/fit"
+	"daub.example/daub/model/handling"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/lipgloss"
@@ -44,6 +45,7 @@ func (r *result) lines(w, h int) []string {
 		}
 	}
 	section("steps", r.steps(t)...)
+	section("in the hand", r.inHand()...)
 	section("plausible?", r.plausible(t)...)
 	section("cautions", append(r.session.Powder().Cautions(), model.Deferral)...)
 	section("about", r.standing(t))
@@ -180,6 +182,9 @@ func (r *result) steps(t model.Trial) []string {
 		}
 		if s.Looked {
 			text += ", level " + model.LevelName(s.Level)
+			if s.LevelStirred != nil {
+				text += " (" + model.Number(*s.LevelStirred) + " just stirred)"
+			}
 			switch s.Timing(*t.RestS) {
 			case model.Early:
 				text += " (read early)"
@@ -236,6 +241,16 @@ func (r *result) betweenTrials() []string {
 	for _, n := range ratio.Far {
 		texts = append(texts, fmt.Sprintf("! Trial %d sits far from the others: "+
 			"look at its steps, repeat it, or set it aside with a reason.", n+1))
+	}
+	return texts
+}
+
+// inHand is what is known beside the ratio: behaviour, later looks, contact time.
+func (r *result) inHand() []string {
+	texts := handling.OfTrial(r.session.Outcome().Reading)
+	seen := r.session.Profile().Seen()
+	if text := model.SeenText(seen); text != "" {
+		texts = append(texts, strings.TrimSpace("The powder "+text+". "+model.SeenAdvice(seen)))
 	}
 	return texts
 }

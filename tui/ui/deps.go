@@ -24,6 +24,8 @@ type Deps struct {
 	// SaveBeside writes a profile as a new file, for when the file it came
 	// from has been changed elsewhere: both survive.
 	SaveBeside func(model.Entry) (model.Entry, error)
+	// SaveSpoons writes the maker's own spoons; was is the list as it was read.
+	SaveSpoons func(was, now model.OwnSpoons) (path string, err error)
 	// Delete moves a profile to the deleted ones; restore brings it back.
 	Delete func(model.Entry) (restore func() (model.Entry, error), err error)
 	// KeepTrial keeps a trial, by its place, among the deleted files: it is about

@@ -155,6 +155,13 @@ func (p *Prompt) Receive(msg tea.Msg) {
 		} else {
 			p.Say("saved as " + msg.Entry.Path)
 		}
+	case SpoonsSaved:
+		p.busy = false
+		if msg.Err != nil {
+			p.Fail("NOT SAVED: " + msg.Err.Error())
+		} else {
+			p.Say("kept in " + msg.Path + "; the shelf reads it when you go there")
+		}
 	case copied:
 		if msg.err != nil {
 			p.Refuse("not copied: " + msg.err.Error())

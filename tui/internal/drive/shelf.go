@@ -55,6 +55,10 @@ func (f *Shelf) Deps() ui.Deps {
 			return l, nil
 		},
 		Save: f.save,
+		SaveSpoons: func(_, now model.OwnSpoons) (string, error) {
+			f.OwnSpoons = now
+			return "spoons.toml", nil
+		},
 		SaveBeside: func(i model.Entry) (model.Entry, error) {
 			i.Slug = ""
 			return f.save(i)
