@@ -69,7 +69,8 @@ var mayImport = map[string][]string{
 
 	"data":            {"data/…", "model/…"},
 	"data/export":     {"data/record", "data/tomlfile", "data/parallel", "model/…"},
-	"data/picture":    {"data/parallel", "model/…"},
+	"data/picture":    {"data/drawing", "data/parallel", "model/…"},
+	"data/drawing":    {},
 	"data/webpage":    {"model/paper"},
 	"data/record":     {"data/tomlfile", "model/…"},
 	"data/tomlfile":   {"model", "model/printable"},

@@ -2,6 +2,7 @@ package model
 
 import (
 	"math"
+	"sync"
 
 	"gonum.org/v1/gonum/stat"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -117,9 +118,23 @@ func spoonWeight(ws []weighing) (w SpoonWeight, ok bool) {
 	nu := priorWeighings + float64(n) - 1
 	w.RelSD = math.Sqrt(squares / nu)
 	w.UMean = math.Hypot(w.RelSD/math.Sqrt(w.Scoops), largest.uScale/(w.Mean*largest.scoops))
-	w.K = distuv.StudentsT{Mu: 0, Sigma: 1, Nu: nu}.Quantile(0.975)
+	w.K = coverage(nu)
 	return w, true
 }
+
+// coverage is Student's t that holds 95 % around the middle, for so many degrees
+// of freedom. A shelf asks for a few of them thousands of times, and each takes
+// longer than all else of a weighing.
+func coverage(degrees float64) float64 {
+	if k, known := coverages.Load(degrees); known {
+		return k.(float64)
+	}
+	k := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: degrees}.Quantile(0.975)
+	coverages.Store(degrees, k)
+	return k
+}
+
+var coverages sync.Map // of float64 by float64
 
 // Rounding is the standard uncertainty of a reading rounded to the nearest d:
 // a rectangle of width d (JCGM 100:2008, 4.3.7).

@@ -15,18 +15,8 @@ import (
 // GODEBUG=inittrace=1: which, when, how long, and what it took.
 var initLine = regexp.MustCompile(`(?m)^init (\S+) @\S+ ms, (\S+) ms clock, (\d+) bytes, (\d+) allocs$`)
 
-// mayTake is the longest that a package may take before main, in ms, but for
-// those that cannot be had for less.
+// mayTake is the longest that a package may take before main, in ms.
 const mayTake = 0.5
-
-// dear are packages of libraries that take about as long or longer, with room
-// for a busy machine. The pictures' library reads a dozen fonts.
-var dear = map[string]float64{
-	"gonum.org/v1/plot":                        4,
-	"codeberg.org/go-latex/latex/mtex/symbols": 1.5,
-	"encoding/gob":                             1.5,
-	"github.com/charmbracelet/bubbletea":       1.5,
-}
 
 // Every command pays for what packages do before main. It is the best of many
 // starts that counts: a busy machine makes any single one slow.
@@ -52,6 +42,6 @@ func TestStartIsQuick(t *testing.T) {
 	}
 	require.NotEmpty(t, best)
 	for name, took := range best {
-		assert.LessOrEqual(t, took, max(mayTake, dear[name]), "package %s takes %v ms before main", name, took)
+		assert.LessOrEqual(t, took, mayTake, "package %s takes %v ms before main", name, took)
 	}
 }

@@ -4,13 +4,10 @@ import (
 	"fmt"
 	"math"
 
+	"daub.example/daub/data/drawing"
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/ticks"
-	"gonum.org/v1/plot"
-	"gonum.org/v1/plot/text"
-	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
 )
 
 // maxWidening is how far what matters less may widen the axis.
@@ -80,31 +77,38 @@ func (a axis) place(ratio float64) float64 {
 	return (ratio - a.low) / (a.high - a.low)
 }
 
+// mark is a mark on an axis, place 0 at its low end to 1 at its high one; a
+// small one goes without a label.
+type mark struct {
+	value, place float64
+	label        string
+}
+
 // ticks are round values with a label where there is room, on an axis so long.
-func (a axis) ticks(length vg.Length) []plot.Tick {
+func (a axis) ticks(length float64) []mark {
 	room := newRoom(6)
-	var out []plot.Tick
+	var out []mark
 	if a.log {
 		for _, t := range ticks.Log(a.low, a.high) {
-			if room.takes(t.Text, length*vg.Length(a.place(t.At))) {
-				out = append(out, plot.Tick{Value: t.At, Label: t.Text})
+			if room.takes(t.Text, length*a.place(t.At)) {
+				out = append(out, mark{t.At, a.place(t.At), t.Text})
 			}
 		}
 	}
 	if len(out) < 3 {
 		out = nil
 		for _, t := range ticks.Linear(a.low, a.high, func(step float64, widest string) bool {
-			apart := length * vg.Length(a.place(a.high)-a.place(a.high-step))
+			apart := length * (a.place(a.high) - a.place(a.high-step))
 			return (a.high-a.low)/step <= 10 && apart > room.font.Width(widest)+6
 		}) {
-			out = append(out, plot.Tick{Value: t.At, Label: t.Text})
+			out = append(out, mark{t.At, a.place(t.At), t.Text})
 		}
 		return out
 	}
 	for e := math.Floor(math.Log10(a.low)); e <= math.Log10(a.high); e++ {
 		for m := 1.0; m < 10; m++ {
 			if v := m * math.Pow(10, e); v >= a.low && v <= a.high {
-				out = append(out, plot.Tick{Value: v})
+				out = append(out, mark{v, a.place(v), ""})
 			}
 		}
 	}
@@ -113,22 +117,22 @@ func (a axis) ticks(length vg.Length) []plot.Tick {
 
 // room keeps labels on an axis from touching each other.
 type room struct {
-	font  text.Style
-	apart vg.Length
-	taken [][2]vg.Length
+	font  drawing.Lettering
+	apart float64
+	taken [][2]float64
 }
 
-func newRoom(apart vg.Length) *room { return &room{font: lettering(textSize, false), apart: apart} }
+func newRoom(apart float64) *room { return &room{font: lettering(textSize, false), apart: apart} }
 
 // takes says whether a label has room around a place, and takes it.
-func (r *room) takes(label string, at vg.Length) bool {
+func (r *room) takes(label string, at float64) bool {
 	half := r.font.Width(label)/2 + r.apart/2
 	for _, other := range r.taken {
 		if at-half < other[1] && at+half > other[0] {
 			return false
 		}
 	}
-	r.taken = append(r.taken, [2]vg.Length{at - half, at + half})
+	r.taken = append(r.taken, [2]float64{at - half, at + half})
 	return true
 }
 
@@ -137,29 +141,29 @@ const inverseHeight = 30
 
 // inverseAxis draws, above the plot, what the ratios are the other way round:
 // liquid per powder, as the answers have it.
-func (s scene) inverseAxis(c draw.Canvas, at func(x, level float64) vg.Point) {
-	line := draw.LineStyle{Color: black, Width: 0.5}
-	c.StrokeLine2(line, c.Min.X, c.Max.Y, c.Max.X, c.Max.Y)
+func (s scene) inverseAxis(p drawing.Page, at place) {
+	line := drawing.Line{Color: black, Width: 0.5}
+	p.Line(line, p.Min.X, p.Max.Y, p.Max.X, p.Max.Y)
 	sty := lettering(textSize, false)
-	sty.XAlign = draw.XCenter
+	sty.Across = drawing.AtMiddle
 	room := newRoom(10)
 	ticks.Inverse(max(s.axis.low, s.axis.high/200), s.axis.high, func(t ticks.Tick) bool {
 		x := at(t.At, 0).X
-		if half := sty.Width(t.Text) / 2; x+half > c.Max.X+margin || x-half < c.Min.X || !room.takes(t.Text, x) {
+		if half := sty.Width(t.Text) / 2; x+half > p.Max.X+margin || x-half < p.Min.X || !room.takes(t.Text, x) {
 			return false
 		}
-		c.StrokeLine2(line, x, c.Max.Y, x, c.Max.Y+4)
-		c.FillText(sty, vg.Point{X: x, Y: c.Max.Y + 6}, t.Text)
+		p.Line(line, x, p.Max.Y, x, p.Max.Y+4)
+		p.Write(sty, drawing.Point{X: x, Y: p.Max.Y + 6}, t.Text)
 		return true
 	})
 	sty = lettering(labelSize, false)
-	sty.XAlign = draw.XCenter
-	c.FillText(sty, vg.Point{X: c.Center().X, Y: c.Max.Y + 17}, s.axisWords("g %s per g powder", sty, c.Size().X))
+	sty.Across = drawing.AtMiddle
+	p.Write(sty, drawing.Point{X: p.Centre().X, Y: p.Max.Y + 17}, s.axisWords("g %s per g powder", sty, p.Width()))
 }
 
 // axisWords names an axis, with the liquid as far as there is room; an axis
 // that is not in equal steps says so.
-func (s scene) axisWords(words string, sty text.Style, width vg.Length) string {
+func (s scene) axisWords(words string, sty drawing.Lettering, width float64) string {
 	scale := ""
 	if s.axis.log {
 		scale = ", log scale"
@@ -168,10 +172,10 @@ func (s scene) axisWords(words string, sty text.Style, width vg.Length) string {
 }
 
 // levelTicks are the levels with their words.
-func levelTicks() []plot.Tick {
-	var out []plot.Tick
+func levelTicks() []mark {
+	var out []mark
 	for _, c := range model.Scale() {
-		out = append(out, plot.Tick{Value: c.Level, Label: fmt.Sprintf("%s %s", c.Word, model.Number(c.Level))})
+		out = append(out, mark{c.Level, levelPlace(c.Level), fmt.Sprintf("%s %s", c.Word, model.Number(c.Level))})
 	}
 	return out
 }

@@ -5,11 +5,10 @@ import (
 	"image/color"
 	"slices"
 
+	"daub.example/daub/data/drawing"
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/fit"
-	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
 )
 
 // manyPowders is from when on bands would hide each other: they are drawn very
@@ -18,14 +17,14 @@ const manyPowders = 4
 
 // bandShade is the colour of a band, paler where the powder was tested from one
 // side only.
-func (s scene) bandShade(i int, oneSided bool) color.Color {
+func (s scene) bandShade(i int, oneSided bool) color.NRGBA {
 	share := 0.12
 	switch {
 	case !s.several():
 		if oneSided {
-			return color.Gray{0xea}
+			return grey(0xea)
 		}
-		return color.Gray{0xd4}
+		return grey(0xd4)
 	case len(s.series) >= manyPowders:
 		share = 0.07
 	}
@@ -35,7 +34,7 @@ func (s scene) bandShade(i int, oneSided bool) color.Color {
 	return faint(styleOf(i).color, share)
 }
 
-func (s scene) bands(c draw.Canvas, at func(x, level float64) vg.Point) {
+func (s scene) bands(p drawing.Page, at place) {
 	if s.noBands {
 		return
 	}
@@ -43,24 +42,24 @@ func (s scene) bands(c draw.Canvas, at func(x, level float64) vg.Point) {
 		one.stretches(func(part []bench.CurvePoint, oneSided bool) {
 			low, high := s.outline(part, at)
 			slices.Reverse(high)
-			c.FillPolygon(s.bandShade(i, oneSided), c.ClipPolygonXY(append(low, high...)))
+			p.Fill(drawing.Polygon(p.ClipPolygon(append(low, high...))...), s.bandShade(i, oneSided))
 		})
 	}
 	if !s.several() || len(s.series) >= manyPowders {
 		return
 	}
 	for i, one := range s.series {
-		edge := draw.LineStyle{Color: styleOf(i).color, Width: 0.3, Dashes: styleOf(i).dashes}
+		edge := drawing.Line{Color: styleOf(i).color, Width: 0.3, Dashes: styleOf(i).dashes}
 		for _, run := range one.runs {
 			low, high := s.outline(run, at)
-			c.StrokeLines(edge, c.ClipLinesXY(low, high)...)
+			stroke(p, edge, low, high)
 		}
 	}
 }
 
 // outline is the two edges of a band. What has no limit ends well beyond the
 // picture.
-func (s scene) outline(part []bench.CurvePoint, at func(x, level float64) vg.Point) (low, high []vg.Point) {
+func (s scene) outline(part []bench.CurvePoint, at place) (low, high []drawing.Point) {
 	inside := func(x float64) float64 { return min(max(x, s.axis.low/2, s.axis.high/1e4), s.axis.high*2) }
 	for _, k := range part {
 		low = append(low, at(inside(k.Low), k.Level))
@@ -71,54 +70,54 @@ func (s scene) outline(part []bench.CurvePoint, at func(x, level float64) vg.Poi
 
 // level draws the target, and for a single powder where its ratio meets the two
 // axes, with the ratio's value on each.
-func (s scene) level(c draw.Canvas, at func(x, level float64) vg.Point) {
-	dashed := draw.LineStyle{Color: color.Black, Width: 0.7, Dashes: []vg.Length{5, 3}}
+func (s scene) level(p drawing.Page, at place) {
+	dashed := drawing.Line{Color: ink, Width: 0.7, Dashes: []float64{5, 3}}
 	y := at(s.axis.high, s.target).Y
-	c.StrokeLine2(dashed, c.Min.X, y, c.Max.X, y)
+	p.Line(dashed, p.Min.X, y, p.Max.X, y)
 	sty := lettering(textSize, true)
-	c.FillText(sty, vg.Point{X: c.Min.X + 4, Y: y + 3}, fitting(sty, model.LevelName(s.target), c.Size().X/2))
+	p.Write(sty, drawing.Point{X: p.Min.X + 4, Y: y + 3}, fitting(sty, model.LevelName(s.target), p.Width()/2))
 	one := s.series[0]
 	if s.several() || one.answer.Powder == nil || !drawable(one.target.X) {
 		return
 	}
 	x := at(one.target.X, 0).X
-	if x < c.Min.X || x > c.Max.X {
+	if x < p.Min.X || x > p.Max.X {
 		return
 	}
-	c.StrokeLine2(dashed, x, c.Min.Y, x, c.Max.Y)
+	p.Line(dashed, x, p.Min.Y, x, p.Max.Y)
 	below, above := model.RatioText(one.target.X), model.RatioText(one.answer.Powder.Median)
-	beside := vg.Length(3)
-	if x+beside+max(sty.Width(below), sty.Width(above)) > c.Max.X {
-		beside, sty.XAlign = -3, draw.XRight
+	beside := 3.0
+	if x+beside+max(sty.Width(below), sty.Width(above)) > p.Max.X {
+		beside, sty.Across = -3, drawing.AtEnd
 	}
-	c.FillText(sty, vg.Point{X: x + beside, Y: c.Min.Y + 3}, below)
-	c.FillText(sty, vg.Point{X: x + beside, Y: c.Max.Y - textSize - 1}, above)
+	p.Write(sty, drawing.Point{X: x + beside, Y: p.Min.Y + 3}, below)
+	p.Write(sty, drawing.Point{X: x + beside, Y: p.Max.Y - textSize - 1}, above)
 }
 
 // answers draws the intervals at the target as bars; those that would lie over
 // each other stand a little apart.
-func (s scene) answers(c draw.Canvas, at func(x, level float64) vg.Point) {
+func (s scene) answers(p drawing.Page, at place) {
 	const apart, half = 3, 3
 	lanes := s.lanes()
 	for i, one := range s.series {
 		if one.answer.Powder == nil || !drawable(one.target.X) {
 			continue
 		}
-		line := draw.LineStyle{Color: styleOf(i).color, Width: 1.2}
+		line := drawing.Line{Color: styleOf(i).color, Width: 1.2}
 		if one.answer.Reach == fit.OneSided {
 			line.Width = 0.6
 		}
-		y := at(s.axis.high, s.target).Y + vg.Length(lanes[i])*apart
-		from, to := c.Min.X, c.Max.X
+		y := at(s.axis.high, s.target).Y + float64(lanes[i])*apart
+		from, to := p.Min.X, p.Max.X
 		if x := one.target.Low; drawable(x) {
 			from = max(from, at(x, s.target).X)
-			c.StrokeLine2(line, from, y-half, from, y+half)
+			p.Line(line, from, y-half, from, y+half)
 		}
 		if x := one.target.High; drawable(x) {
 			to = min(to, at(x, s.target).X)
-			c.StrokeLine2(line, to, y-half, to, y+half)
+			p.Line(line, to, y-half, to, y+half)
 		}
-		c.StrokeLine2(line, from, y, to, y)
+		p.Line(line, from, y, to, y)
 	}
 }
 
@@ -145,33 +144,33 @@ func (s scene) lanes() []int {
 	return lanes
 }
 
-func (s scene) curves(c draw.Canvas, at func(x, level float64) vg.Point) {
+func (s scene) curves(p drawing.Page, at place) {
 	for i, one := range s.series {
 		one.stretches(func(part []bench.CurvePoint, oneSided bool) {
-			var line []vg.Point
+			var line []drawing.Point
 			for _, k := range part {
 				line = append(line, at(k.X, k.Level))
 			}
-			c.StrokeLines(styleOf(i).line(oneSided), c.ClipLinesXY(line)...)
+			stroke(p, styleOf(i).line(oneSided), line)
 		})
 	}
 }
 
-func (s scene) points(c draw.Canvas, at func(x, level float64) vg.Point) {
+func (s scene) points(p drawing.Page, at place) {
 	for i, one := range s.series {
 		for _, l := range one.looks {
-			p := at(l.X, l.Level)
+			spot := at(l.X, l.Level)
 			switch {
 			case l.X < s.axis.low:
-				c.FillText(lettering(textSize, true), vg.Point{X: c.Min.X + 1, Y: p.Y - 3}, "‹"+one.letter)
+				p.Write(lettering(textSize, true), drawing.Point{X: p.Min.X + 1, Y: spot.Y - 3}, "‹"+one.letter)
 			case l.X > s.axis.high:
 				sty := lettering(textSize, true)
-				sty.XAlign = draw.XRight
-				c.FillText(sty, vg.Point{X: c.Max.X - 1, Y: p.Y - 3}, one.letter+"›")
+				sty.Across = drawing.AtEnd
+				p.Write(sty, drawing.Point{X: p.Max.X - 1, Y: spot.Y - 3}, one.letter+"›")
 			case l.LeftOut:
-				s.lookStyle(i, l).cross(&c, p, pointRadius*0.8)
+				s.lookStyle(i, l).cross(p, spot, pointRadius*0.8)
 			default:
-				s.lookStyle(i, l).point(&c, p, l.Open(), l.Far)
+				s.lookStyle(i, l).point(p, spot, l.Open(), l.Far)
 			}
 		}
 	}
@@ -187,11 +186,11 @@ func (s scene) lookStyle(i int, l bench.LookPoint) seriesStyle {
 
 // letters puts each powder's letter above the end of its curve, beside the
 // others where curves end close together.
-func (s scene) letters(c draw.Canvas, at func(x, level float64) vg.Point) {
+func (s scene) letters(p drawing.Page, at place) {
 	const above, apart = 9, 9
 	type letter struct {
 		series int
-		at     vg.Point
+		at     drawing.Point
 	}
 	var letters []letter
 	for i, one := range s.series {
@@ -200,18 +199,18 @@ func (s scene) letters(c draw.Canvas, at func(x, level float64) vg.Point) {
 		}
 		run := one.runs[len(one.runs)-1]
 		end := at(run[len(run)-1].X, run[len(run)-1].Level)
-		letters = append(letters, letter{i, vg.Point{X: min(max(end.X, c.Min.X), c.Max.X), Y: end.Y + above}})
+		letters = append(letters, letter{i, drawing.Point{X: min(max(end.X, p.Min.X), p.Max.X), Y: end.Y + above}})
 	}
 	slices.SortStableFunc(letters, func(a, b letter) int {
 		return cmp.Or(cmp.Compare(a.at.Y, b.at.Y), cmp.Compare(a.at.X, b.at.X))
 	})
 	sty := lettering(9, true)
-	sty.XAlign, sty.YAlign = draw.XCenter, draw.YCenter
+	sty.Across, sty.Up = drawing.AtMiddle, drawing.AtMiddle
 	for i, l := range letters {
 		if i > 0 && l.at.Y-letters[i-1].at.Y < above {
 			letters[i].at.X = max(l.at.X, letters[i-1].at.X+apart)
 		}
 		sty.Color = styleOf(l.series).color
-		c.FillText(sty, letters[i].at, s.series[l.series].letter)
+		p.Write(sty, letters[i].at, s.series[l.series].letter)
 	}
 }

@@ -5,29 +5,28 @@ import (
 	"slices"
 	"strings"
 
+	"daub.example/daub/data/drawing"
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/model/repeats"
-	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
 )
 
 // row draws one row of the legend; at is the middle of its left end.
-type row func(at vg.Point)
+type row func(at drawing.Point)
 
 // legend is the rows under the plot: for a single powder its answer as a
 // sentence and the points of its trials, else each powder with its line, point
 // and answer. The last one says what is what.
-func (s scene) legend(page draw.Canvas) []row {
+func (s scene) legend(page drawing.Page) []row {
 	plain := lettering(textSize, false)
-	plain.YAlign = draw.YCenter
+	plain.Up = drawing.AtMiddle
 	write := func(words string) row {
-		return func(at vg.Point) { page.FillText(plain, at, words) }
+		return func(at drawing.Point) { page.Write(plain, at, words) }
 	}
 	var rows []row
 	paragraph := func(words string) {
-		for _, line := range wrapped(plain.Width, words, page.Size().X) {
+		for _, line := range wrapped(plain.Width, words, page.Width()) {
 			rows = append(rows, write(line))
 		}
 	}
@@ -36,7 +35,7 @@ func (s scene) legend(page draw.Canvas) []row {
 		rows = append(rows, s.trialRows(page)...)
 	} else {
 		for i := range s.series {
-			rows = append(rows, func(at vg.Point) { s.entry(page, i, at) })
+			rows = append(rows, func(at drawing.Point) { s.entry(page, i, at) })
 		}
 	}
 	paragraph(s.explained())
@@ -44,28 +43,28 @@ func (s scene) legend(page draw.Canvas) []row {
 }
 
 // trialRows say which points are which trial's, where there are several.
-func (s scene) trialRows(page draw.Canvas) (rows []row) {
+func (s scene) trialRows(page drawing.Page) (rows []row) {
 	one := s.series[0]
 	trials := one.trials()
 	if len(trials) < 2 {
 		return nil
 	}
 	plain := lettering(textSize, false)
-	plain.YAlign = draw.YCenter
+	plain.Up = drawing.AtMiddle
 	const key, apart = 10, 14 // before the words, and behind them
 	type item struct {
-		x     vg.Length
+		x     float64
 		style seriesStyle
 		words string
 	}
 	var line []item
-	used := vg.Length(0)
+	used := 0.0
 	end := func() {
 		if items := line; len(items) > 0 {
-			rows = append(rows, func(at vg.Point) {
+			rows = append(rows, func(at drawing.Point) {
 				for _, i := range items {
-					i.style.point(&page, vg.Point{X: at.X + i.x + pointRadius, Y: at.Y}, false, false)
-					page.FillText(plain, vg.Point{X: at.X + i.x + key, Y: at.Y}, i.words)
+					i.style.point(page, drawing.Point{X: at.X + i.x + pointRadius, Y: at.Y}, false, false)
+					page.Write(plain, drawing.Point{X: at.X + i.x + key, Y: at.Y}, i.words)
 				}
 			})
 		}
@@ -74,7 +73,7 @@ func (s scene) trialRows(page draw.Canvas) (rows []row) {
 	for i, trial := range trials {
 		words := one.trialName(trial)
 		width := key + plain.Width(words)
-		if used+width > page.Size().X {
+		if used+width > page.Width() {
 			end()
 		}
 		line = append(line, item{used, styleOf(i), words})
@@ -85,17 +84,17 @@ func (s scene) trialRows(page draw.Canvas) (rows []row) {
 }
 
 // entry draws one powder of the legend.
-func (s scene) entry(page draw.Canvas, i int, at vg.Point) {
+func (s scene) entry(page drawing.Page, i int, at drawing.Point) {
 	one, d := s.series[i], styleOf(i)
-	page.StrokeLine2(d.line(false), at.X, at.Y, at.X+keyWidth, at.Y)
-	d.point(&page, vg.Point{X: at.X + keyWidth/2, Y: at.Y}, false, false)
+	page.Line(d.line(false), at.X, at.Y, at.X+keyWidth, at.Y)
+	d.point(page, drawing.Point{X: at.X + keyWidth/2, Y: at.Y}, false, false)
 	bold, plain := lettering(textSize, true), lettering(textSize, false)
-	bold.YAlign, plain.YAlign = draw.YCenter, draw.YCenter
-	page.FillText(bold, vg.Point{X: at.X + keyWidth + 6, Y: at.Y}, one.letter)
+	bold.Up, plain.Up = drawing.AtMiddle, drawing.AtMiddle
+	page.Write(bold, drawing.Point{X: at.X + keyWidth + 6, Y: at.Y}, one.letter)
 	says := ": " + s.says(i)
 	room := page.Max.X - at.X - keyWidth - 20 - plain.Width(says)
 	name := printable.Shorten(s.titles(), i, "…", func(name string) bool { return plain.Width(name) <= room })
-	page.FillText(plain, vg.Point{X: at.X + keyWidth + 18, Y: at.Y}, name+says)
+	page.Write(plain, drawing.Point{X: at.X + keyWidth + 18, Y: at.Y}, name+says)
 }
 
 // titles are the powders' names with their lots.
@@ -179,7 +178,7 @@ const unbroken = "\x00%"
 
 // wrapped breaks a text into lines of a width, between words but not before a
 // "%".
-func wrapped(width func(string) vg.Length, words string, room vg.Length) []string {
+func wrapped(width func(string) float64, words string, room float64) []string {
 	var lines []string
 	line := ""
 	for _, word := range strings.Fields(strings.ReplaceAll(words, " %", unbroken)) {

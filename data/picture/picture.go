@@ -8,8 +8,8 @@ import (
 	"slices"
 	"strings"
 
+	"daub.example/daub/data/drawing"
 	"daub.example/daub/model"
-	"gonum.org/v1/plot/vg"
 )
 
 // Options says how a picture is drawn; the zero value will do.
@@ -43,7 +43,7 @@ const (
 )
 
 // Formats lists what Draw draws.
-func Formats() []string { return []string{"svg", "png", "pdf"} }
+func Formats() []string { return drawing.Formats() }
 
 // Check complains about a size or a resolution that cannot be drawn.
 func (o Options) Check() error {
@@ -52,24 +52,24 @@ func (o Options) Check() error {
 }
 
 // sheet is the page that the options ask for.
-func (o Options) sheet() (sheet, error) {
+func (o Options) sheet() (drawing.Sheet, error) {
 	width, height := cmp.Or(o.WidthMM, defaultWidthMM), cmp.Or(o.HeightMM, defaultHeightMM)
 	dpi := cmp.Or(o.DPI, defaultDPI)
 	for _, side := range []float64{width, height} {
 		if !(side >= LeastMM && side <= MostMM) {
-			return sheet{}, fmt.Errorf("%s mm is no side of a picture: give %d to %d mm", model.Number(side), LeastMM,
+			return drawing.Sheet{}, fmt.Errorf("%s mm is no side of a picture: give %d to %d mm", model.Number(side), LeastMM,
 				MostMM)
 		}
 	}
 	if dpi < LeastDPI || dpi > MostDPI {
-		return sheet{}, fmt.Errorf("%d dots an inch cannot be drawn: give %d to %d", dpi, LeastDPI, MostDPI)
+		return drawing.Sheet{}, fmt.Errorf("%d dots an inch cannot be drawn: give %d to %d", dpi, LeastDPI, MostDPI)
 	}
 	if dots := width * height * float64(dpi*dpi) / (25.4 * 25.4); dots > maxDots {
-		return sheet{}, fmt.Errorf("%.0f million dots are too many: give a smaller size or fewer dots an inch",
+		return drawing.Sheet{}, fmt.Errorf("%.0f million dots are too many: give a smaller size or fewer dots an inch",
 			dots/1e6)
 	}
-	const mm = vg.Millimeter
-	return sheet{width: vg.Length(width) * mm, height: vg.Length(height) * mm, dpi: dpi}, nil
+	const mm = drawing.Millimetre
+	return drawing.Sheet{Width: width * mm, Height: height * mm, DPI: dpi}, nil
 }
 
 // Draw draws one powder, or two to six over each other, in one of Formats; own
@@ -85,12 +85,7 @@ func (o Options) sheet() (sheet, error) {
 // shape; colour only helps. The same profiles give the same SVG.
 //
 // Powders in different liquids are refused: their ratios are different things.
-func Draw(w io.Writer, format string, profiles []model.Profile, d model.OwnSpoons, o Options) (err error) {
-	defer func() {
-		if r := recover(); r != nil { // the library panics on what it cannot draw
-			err = fmt.Errorf("draw a picture: %v; export the numbers instead", r)
-		}
-	}()
+func Draw(w io.Writer, format string, profiles []model.Profile, d model.OwnSpoons, o Options) error {
 	if !slices.Contains(Formats(), format) {
 		return fmt.Errorf("draw a picture as %q: the format is not known; use one of: %s", format,
 			strings.Join(Formats(), ", "))
@@ -103,20 +98,16 @@ func Draw(w io.Writer, format string, profiles []model.Profile, d model.OwnSpoon
 	if err != nil {
 		return err
 	}
-	switch least := scene.leastHeight(sheet.width); {
+	switch least := scene.leastHeight(sheet.Width); {
 	case o.HeightMM == 0:
-		sheet.height = max(sheet.height, least)
-	case sheet.height < least:
+		sheet.Height = max(sheet.Height, least)
+	case sheet.Height < least:
 		return fmt.Errorf("draw a picture %s mm high: the words under it leave no room; make it wider, or at "+
 			"least %.0f mm high",
-			model.Number(o.HeightMM), math.Ceil(float64(least/vg.Millimeter)))
+			model.Number(o.HeightMM), math.Ceil(least/drawing.Millimetre))
 	}
-	sheet.title, sheet.description = scene.title, scene.description()
-	picture, err := sheet.render(format, scene.draw)
-	if err != nil {
-		return fmt.Errorf("draw a picture as %s: %w", format, err)
-	}
-	if _, err := w.Write(picture); err != nil {
+	sheet.Title, sheet.Description = scene.title, scene.description()
+	if err := sheet.Write(w, format, scene.draw); err != nil {
 		return fmt.Errorf("draw a picture: write: %w; check that there is room and the file may be written", err)
 	}
 	return nil

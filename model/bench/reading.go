@@ -85,6 +85,9 @@ func (r Reading) Curve() *fit.Posterior {
 	return r.solved()
 }
 
+// Sketch is Curve in a third of the time, a little less exact (see fit.Sketch).
+func (r Reading) Sketch() *fit.Posterior { return fit.Sketch(r.data) }
+
 // Steered is Curve with the looks at dishes whose powder is still a guess: what
 // the next addition is chosen by. No answer rests on it.
 func (r Reading) Steered() *fit.Posterior {

@@ -178,7 +178,9 @@ const negligible = -36
 func (g *grid) normalise() {
 	top := math.Inf(-1)
 	for _, ln := range g.weight {
-		top = max(top, ln)
+		if ln > top { // max would look for NaN, which takes longer than the rest
+			top = ln
+		}
 	}
 	sum := 0.0
 	for i, ln := range g.weight {
