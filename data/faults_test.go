@@ -149,6 +149,40 @@ func TestEveryCallOfASaveFails(t *testing.T) {
 	require.Greater(t, faults, 20)
 }
 
+// TestEveryCallOfADeletionFails fails each call of a deletion and of the way
+// back. The profile is on the shelf or among the deleted ones, and where the
+// folder it is in was not synced, a copy of it stands elsewhere.
+func TestEveryCallOfADeletionFails(t *testing.T) {
+	for fail, going := 1, true; going; fail++ {
+		s := newShelf(t)
+		e := save(t, s, "Alpha", "")
+		f := &faulty{fail: fail, unsynced: map[string]bool{}}
+		s.disk.Calls = f
+		safe := func(at string) {
+			t.Helper()
+			var places []string
+			for _, folder := range []string{powdersFolder, deletedFolder} {
+				found, err := filepath.Glob(filepath.Join(s.dir, folder, "alpha*.toml"))
+				require.NoError(t, err)
+				if len(found) > 0 && !f.unsynced[filepath.Join(s.dir, folder)] {
+					places = append(places, folder)
+				}
+			}
+			require.NotEmpty(t, places, "call %d, %s: power may take it", fail, at)
+		}
+		restore, err := s.Delete(e)
+		safe("deleted")
+		if err == nil {
+			_, err = restore()
+			safe("brought back")
+		}
+		if err != nil {
+			require.ErrorIs(t, err, errDisk)
+		}
+		going = f.calls >= fail
+	}
+}
+
 // disk is the note of the only powder on a shelf, "" for an empty shelf.
 func disk(t *testing.T, s *Shelf) string {
 	t.Helper()
