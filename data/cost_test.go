@@ -52,6 +52,7 @@ func TestSaveRemembers(t *testing.T) {
 	_, remembered, problems := record.ReadProfile([]byte(strings.Replace(string(k.read.Text), "# mine",
 		"# remembered", 1)), nil)
 	require.Empty(t, problems)
+	require.Contains(t, remembered.Comments()[0], "remembered")
 	remembered.Text, k.read = k.read.Text, remembered.Done()
 	e.Read = k
 	e, err = s.Save(look(e, 2))

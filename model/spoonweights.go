@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"daub.example/daub/model/fit"
-	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // spoonSizeRel is the relative standard uncertainty of the size of a spoon that
@@ -179,7 +178,7 @@ func (s SpoonWeights) Scoop(spoon string) (Scoop, error) {
 			Guess: true,
 		}, nil
 	default:
-		return Scoop{}, fmt.Errorf("the weighed spoon %q has no volume, so %s cannot be reckoned from it: "+
+		return Scoop{}, fmt.Errorf("the weighed spoon %q has no volume, so %s cannot be calculated from it: "+
 			"give its volume_ml, or weigh %s itself", s.weighs[0].spoon, spoon, spoon)
 	}
 }
@@ -243,7 +242,7 @@ func (s SpoonWeights) TwoMoreWeighings() float64 {
 		now := w.weight
 		n := float64(now.N)
 		scale := math.Pow(now.UMean, 2) - math.Pow(now.RelSD, 2)/now.Scoops // the scale's resolution stays
-		k := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: priorWeighings + n + 1}.Quantile(0.975)
+		k := coverage(priorWeighings + n + 1)
 		u := math.Sqrt(math.Pow(now.RelSD, 2)/(now.Scoops*(1+2/n)) + math.Max(scale, 0))
 		factor = math.Max(factor, k*u/(now.K*now.UMean))
 	}

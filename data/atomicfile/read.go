@@ -1,6 +1,7 @@
 package atomicfile
 
 import (
+	"bytes"
 	"errors"
 	"io"
 	"io/fs"
@@ -46,11 +47,12 @@ func Read(path string, limit int64) ([]byte, error) {
 	if err := plain(info, limit); err != nil {
 		return nil, err
 	}
-	text, err := io.ReadAll(io.LimitReader(f, limit+1))
-	if err == nil && int64(len(text)) > limit {
+	text := bytes.NewBuffer(make([]byte, 0, info.Size()+bytes.MinRead)) // room to see the end without growing
+	_, err = text.ReadFrom(io.LimitReader(f, limit+1))
+	if err == nil && int64(text.Len()) > limit {
 		return nil, ErrTooLarge
 	}
-	return text, err
+	return text.Bytes(), err
 }
 
 // plain refuses what is not to be read.

@@ -20,7 +20,7 @@ func (w *Writer) withComments(old *Document) string {
 	leads := make([][]string, len(lines)+1)
 	trails := make([]string, len(lines)+1)
 	var first, last, gone []string
-	for _, c := range old.ix.comments {
+	for _, c := range old.index().comments {
 		switch c.where {
 		case head:
 			first = append(first, c.text)

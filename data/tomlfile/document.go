@@ -3,6 +3,7 @@ package tomlfile
 import (
 	"bytes"
 	"strings"
+	"sync"
 
 	"daub.example/daub/model"
 )
@@ -12,19 +13,33 @@ import (
 type Document struct {
 	Text []byte         // as it was read, to the byte
 	Tree map[string]any // what it says; nil once it is Done
-	ix   *index
 	ids  identities
+
+	find sync.Once
+	ix   *index // by index alone
 }
 
 // Parse reads src as TOML of any shape. Problems are those that make it no
 // TOML at all; then nothing else can be said.
 func Parse(src []byte) (*Document, []Problem) {
-	tree, ix, problems := parse(src)
+	tree, problems := parse(src)
 	if problems != nil {
 		return nil, problems
 	}
-	return &Document{Text: src, Tree: tree, ix: ix}, nil
+	return &Document{Text: src, Tree: tree}, nil
 }
+
+// index is where everything stands. It is made when it is first asked for: most
+// documents have nothing wrong and are never written.
+func (d *Document) index() *index {
+	d.find.Do(func() {
+		d.ix, _ = scan(string(bytes.TrimPrefix(d.Text, ByteOrderMark))) // it was parsed, so is not too deep
+	})
+	return d.ix
+}
+
+// mayHaveComments is false for a text without a single sign of one.
+func (d *Document) mayHaveComments() bool { return bytes.IndexByte(d.Text, '#') >= 0 }
 
 // Fill reads the document into what the fields are kept in, and holds it
 // against them. check says what else is wrong with the values; it is told
@@ -53,12 +68,12 @@ func (d *Document) Place(ps []model.Problem) []Problem {
 
 // Line is where path stands, from 1; of a list of tables the first, and for
 // something absent where its table does.
-func (d *Document) Line(path string) int { return d.ix.line(path) }
+func (d *Document) Line(path string) int { return d.index().line(path) }
 
 // Comments are the comments in the document, in the order of their places.
 func (d *Document) Comments() []string {
 	var out []string
-	for _, c := range d.ix.comments {
+	for _, c := range d.index().comments {
 		if c.text != "" { // else a blank line between comments
 			out = append(out, c.text)
 		}
@@ -66,12 +81,11 @@ func (d *Document) Comments() []string {
 	return out
 }
 
-// Done lets go of what a later Write does not need: the values, and the places
-// of all but the comments.
+// Done lets go of the values, and of what only comments need where there are
+// none.
 func (d *Document) Done() *Document {
 	d.Tree = nil
-	d.ix = &index{comments: d.ix.comments}
-	if len(d.ix.comments) == 0 {
+	if !d.mayHaveComments() {
 		d.ids = nil
 	}
 	return d
@@ -87,7 +101,7 @@ func (d *Document) Done() *Document {
 // digits, which only arithmetic makes, is rounded to 10. The error is a value
 // that TOML cannot hold.
 func Write[T any](fields []Field[T], from *T, old *Document) ([]byte, error) {
-	w := Writer{noting: old != nil && len(old.ix.comments) > 0}
+	w := Writer{noting: old != nil && old.mayHaveComments()}
 	writeTable(&w, "", 0, fields, from)
 	if w.err != nil {
 		return nil, w.err

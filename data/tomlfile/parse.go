@@ -25,30 +25,30 @@ var TooLarge = Problem{
 var ByteOrderMark = []byte("\xef\xbb\xbf")
 
 // parse is Parse without the bundle.
-func parse(src []byte) (tree map[string]any, ix *index, problems []Problem) {
+func parse(src []byte) (tree map[string]any, problems []Problem) {
 	if p, bad := unreadable(src); bad {
-		return nil, nil, []Problem{p}
+		return nil, []Problem{p}
 	}
 	text := string(bytes.TrimPrefix(src, ByteOrderMark))
+	if tree, ok := plainTree(text); ok {
+		return tree, nil
+	}
 	ix, err := scan(text)
 	var deep errTooDeep
 	if errors.As(err, &deep) {
-		return nil, nil, []Problem{{
+		return nil, []Problem{{
 			deep.line, "lists, tables or keys are nested too deeply",
 			"check that it is the file you meant",
 		}}
 	}
-	if tree, ok := plainTree(text); ok {
-		return tree, ix, nil
-	}
 	if err := decodeTOML(text, &tree); err != nil {
-		return nil, nil, []Problem{syntaxProblem(err, text, ix)}
+		return nil, []Problem{syntaxProblem(err, text, ix)}
 	}
 	if ix.nameless > 0 {
 		// The library loses what stands beside such a key in a list.
-		return nil, nil, []Problem{{ix.nameless, "a key here has no name", "give it one, or take it out"}}
+		return nil, []Problem{{ix.nameless, "a key here has no name", "give it one, or take it out"}}
 	}
-	return tree, ix, nil
+	return tree, nil
 }
 
 // decodeTOML shields from a panic in the library: a file from anywhere must

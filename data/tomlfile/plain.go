@@ -44,7 +44,7 @@ func plainHeader(tree map[string]any, line string) (map[string]any, bool) {
 		open, shut = "[[", "]]"
 	}
 	path, rest, found := strings.Cut(line[len(open):], shut)
-	if !found || !nothingBehind(rest) {
+	if !found || !nothingBehind(rest) || strings.Count(path, ".") >= maxSegments {
 		return nil, false
 	}
 	in, dotted := tree, false

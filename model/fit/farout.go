@@ -68,7 +68,7 @@ func surprise(s scale, readings []reading, i int) float64 {
 	if others[i].count == 0 {
 		others = slices.Delete(others, i, i+1)
 	}
-	g := solve(s, others, without)
+	g := solve(s, others, ending(without))
 	atMost := g.chance(r.u, cell{math.Inf(-1), r.cell.high})
 	atLeast := g.chance(r.u, cell{r.cell.low, math.Inf(1)})
 	return min(1, 2*min(atMost, atLeast))

@@ -116,7 +116,7 @@ func (g *grid) likelihood(readings []reading, power float64) {
 	}
 }
 
-// stride reckons z along a pair's places, from each to the next by a factor.
+// stride calculates z along a pair's places, from each to the next by a factor.
 func (g *grid) stride(p *pair, u float64) {
 	g.z = sized(g.z, p.span.end-p.span.first)
 	v, step := u-g.place.at(p.span.first), g.place.step()
@@ -178,7 +178,9 @@ const negligible = -36
 func (g *grid) normalise() {
 	top := math.Inf(-1)
 	for _, ln := range g.weight {
-		top = max(top, ln)
+		if ln > top { // max would look for NaN, which takes longer than the rest
+			top = ln
+		}
 	}
 	sum := 0.0
 	for i, ln := range g.weight {

@@ -74,7 +74,7 @@ func (m Match) Solve() MatchResult {
 	}
 	r := MatchResult{Looks: len(readings), Bracketed: low && high && near && len(readings) >= 2}
 	readings = merge(readings)
-	bundle := solve(s, readings, fine(len(readings))).sheaf()
+	bundle := solve(s, readings, ending(fine(len(readings)))).sheaf()
 	r.Ratio = bundle.ratio(0)
 	return r
 }

@@ -140,8 +140,10 @@ func newKernel(sd, step, reach float64) kernel {
 		return kernel{1}
 	}
 	k := make(kernel, int(math.Ceil(reach*sd/step))+1)
+	edge := normal(0.5 * step / sd)
 	for i := range k {
-		k[i] = normal((0.5-float64(i))*step/sd) - normal((-0.5-float64(i))*step/sd)
+		next := normal((-0.5 - float64(i)) * step / sd)
+		k[i], edge = edge-next, next
 	}
 	return k
 }

@@ -8,12 +8,26 @@ type size struct {
 	eyes                  eyes
 }
 
-// The sizes of the passes that look for the window: of the first, over the whole
-// prior, and of the others.
-var (
-	first = size{33, 9, 7, roughEyes}
-	rough = size{20, 9, 7, roughEyes}
-)
+// passes are the sizes of the passes of solve: of the first, over the whole prior,
+// of the others that look for the window, and of the last, which answers.
+type passes struct{ first, rough, last size }
+
+// ending are the passes of a full fit that ends in a size.
+func ending(last size) passes {
+	return passes{size{33, 9, 7, roughEyes}, size{20, 9, 7, roughEyes}, last}
+}
+
+// SketchLimit is the half-width in ln R up to which a Sketch is to be relied on.
+const SketchLimit = 0.3
+
+// sketching are the passes of Sketch, for so many different readings.
+func sketching(readings int) passes {
+	last := size{24, 17, 13, wideEyes}
+	if readings > 8 {
+		last = size{20, 14, 11, fine(readings).eyes}
+	}
+	return passes{size{25, 7, 5, roughEyes}, size{16, 7, 5, roughEyes}, last}
+}
 
 // fine is the size of the last pass for so many different readings. The
 // posterior of a few looks has a narrow core and long tails, which takes more
@@ -36,22 +50,22 @@ func fine(readings int) size {
 // of the next pass: about 4.8 SD of a normal.
 const faded = 1e-5
 
-// solve finds the posterior of readings. places of a size are those along a
-// pair of the middling width.
+// solve finds the posterior of readings in passes. places of a size are those
+// along a pair of the middling width.
 //
 // The window starts as the whole prior and closes in over a few passes. Many
 // looks make a posterior that a wide grid would step over, so the first pass
 // weakens the likelihood to that of two looks, and each further pass to sixteen
 // times as many, until it stands in full; one pass more follows the ridge.
-func solve(s scale, readings []reading, last size) *grid {
-	g := whole(s, first)
+func solve(s scale, readings []reading, p passes) *grid {
+	g := whole(s, p.first)
 	looks := looksIn(readings)
 	for carried := 2.0; carried < 16*looks; carried *= 16 {
 		g.fill(readings, min(1, carried/looks))
-		g = g.closer(rough)
+		g = g.closer(p.rough)
 	}
 	g.fill(readings, 1)
-	g = g.closer(last)
+	g = g.closer(p.last)
 	g.fill(readings, 1)
 	return g
 }

@@ -47,11 +47,11 @@ type Thickening interface {
 
 // Ratios reads every used trial of the basis at several levels and pools them:
 // the trials share one curve, and every level rests on the same trials, those
-// with a closed look. A trial that cannot be reckoned is left out: Validate
+// with a closed look. A trial that cannot be calculated is left out: Validate
 // reports it.
 func Ratios(p model.Profile, b model.Basis, levels []float64, d model.OwnSpoons) []Ratio {
 	perLevel := make([][]bench.Answer, len(levels))
-	pool := newTrialPool(p, b, d, func(n int, r bench.Reading) {
+	pool := newTrialPool(p, b, d, bench.Reading.Curve, func(n int, r bench.Reading) {
 		for i, a := range r.Answers(levels) {
 			a.Trial = n
 			perLevel[i] = append(perLevel[i], a)
@@ -66,13 +66,21 @@ func Ratios(p model.Profile, b model.Basis, levels []float64, d model.OwnSpoons)
 
 // Overview is the ratio at one level as a line of the ratio table has it, rounded
 // and without its budget and what else explains it: quicker where there are many
-// powders.
+// powders. The trials are sketched; what a sketch cannot say well is worked out in
+// full (METHOD, overviews).
 func Overview(p model.Profile, b model.Basis, level float64, d model.OwnSpoons) Ratio {
-	var results []fit.Result
-	pool := newTrialPool(p, b, d, func(_ int, r bench.Reading) { results = append(results, r.Reached(level)) })
-	out := pool.plain(level, results)
+	out := overview(p, b, level, d, bench.Reading.Sketch)
+	if out.Powder != nil && out.Powder.HalfWidth() > fit.SketchLimit {
+		out = overview(p, b, level, d, bench.Reading.Curve)
+	}
 	out.PerTsp = nil // a table has none
 	return out.Row().Ratio()
+}
+
+func overview(p model.Profile, b model.Basis, level float64, d model.OwnSpoons, curve curveOf) Ratio {
+	var results []fit.Result
+	pool := newTrialPool(p, b, d, curve, func(_ int, r bench.Reading) { results = append(results, r.Reached(level)) })
+	return pool.plain(level, results)
 }
 
 // AtAim is Overview on the main basis at the level that the newest trial aims at;
@@ -85,9 +93,14 @@ func AtAim(p model.Profile, d model.OwnSpoons) Ratio {
 	return Overview(p, bases[0], p.Aim(), d)
 }
 
-// newTrialPool pools the used trials of a basis, and gives the reading of each
-// to each, with its place in the profile.
-func newTrialPool(p model.Profile, b model.Basis, d model.OwnSpoons, each func(int, bench.Reading)) *trialPool {
+// curveOf is how a trial's curve is found: in full or as a sketch.
+type curveOf func(bench.Reading) *fit.Posterior
+
+// newTrialPool pools the used trials of a basis, each with its curve, and gives
+// the reading of each to each, with its place in the profile.
+func newTrialPool(p model.Profile, b model.Basis, d model.OwnSpoons, curve curveOf,
+	each func(int, bench.Reading),
+) *trialPool {
 	pool := &trialPool{basis: b}
 	for n, t := range p.Trials {
 		if !t.Used() || !b.Matches(t, p.Powder.Kind()) {
@@ -98,7 +111,7 @@ func newTrialPool(p model.Profile, b model.Basis, d model.OwnSpoons, each func(i
 			continue
 		}
 		if r.Closed() {
-			pool.add(r)
+			pool.add(r, curve(r))
 		}
 		each(n, r)
 	}
@@ -118,13 +131,14 @@ type trialPool struct {
 	tspG               float64 // g per level teaspoon; 0 without a weighing
 }
 
-// add takes a trial into the pool, with the masses at the look nearest its aim.
-func (p *trialPool) add(r bench.Reading) {
+// add takes a trial into the pool, with its curve and the masses at the look
+// nearest its aim.
+func (p *trialPool) add(r bench.Reading, curve *fit.Posterior) {
 	dish := r.DishAtAim()
 	own := dish.Masses(r.SpoonWeights)
 	p.spoon += own.SpoonWeight
 	own.SpoonWeight = 0 // common to all trials: added once, at the end
-	p.trials = append(p.trials, fit.Trial{Looks: r.Curve(), Masses: own.Half() / fit.Normal95})
+	p.trials = append(p.trials, fit.Trial{Looks: curve, Masses: own.Half() / fit.Normal95})
 	if tsp, ok := r.SpoonWeights.Teaspoon(); ok {
 		p.tspG = tsp
 		p.spoonPerTsp += dish.MassesPerSpoon(r.SpoonWeights).SpoonWeight
