@@ -21,7 +21,7 @@ func Behaviours() []Behaviour {
 		{"rafts", "r", "swims as one dry sheet", "strew slowly, let it sink"},
 		{"lumps", "l", "dry lumps stay", "do not chase lumps: let them soak, then press them"},
 		{"holds bubbles", "b", "air stays in it", "stir slowly, let it stand, tap the bowl"},
-		{"slow to wet", "w", "takes long to drink", "give it its whole rest before you add more"},
+		{"slow to wet", "w", "water goes in slowly", "give it its whole rest before you add more"},
 		{"gritty", "g", "grains are felt", "sieve it first"},
 		{"stringy", "y", "pulls long threads", ""},
 		{"slips", "p", "slides off in one piece", ""},

@@ -27,6 +27,7 @@ const (
 	maxSteps      = 5000   // of one trial
 	maxSpoons     = 200    // of one list
 	maxAllergens  = 50     // of one powder
+	maxListed     = 200    // texts in a list of a recipe
 )
 
 // checker gathers problems under a path.
@@ -128,17 +129,21 @@ func (c *checker) powder(p Powder) {
 	c.text("powder.notes", "the notes", p.Notes, true)
 	choice(c, "powder.family", "the family", p.Family, Families()...)
 	c.optional("powder.solid_density", "a solid density", "g/mL", p.SolidDensity, maxDensity)
-	if n := len(p.Allergens); n > maxAllergens {
-		c.add("powder.allergens", fmt.Sprintf("keep them within %d", maxAllergens), "%d allergens are not possible", n)
-	}
-	for _, a := range p.Allergens {
-		c.text("powder.allergens", "an allergen", a, false)
-		if strings.TrimSpace(a) == "" {
-			c.add("powder.allergens", "leave it out", "an allergen is empty")
-		}
-	}
+	c.allergens("powder.allergens", p.Allergens)
 	for i, one := range p.Packings {
 		c.within(fmt.Sprintf("packing[%d]", i), one.Validate())
+	}
+}
+
+func (c *checker) allergens(path string, all []string) {
+	if n := len(all); n > maxAllergens {
+		c.add(path, fmt.Sprintf("keep them within %d", maxAllergens), "%d allergens are not possible", n)
+	}
+	for _, a := range all {
+		c.text(path, "an allergen", a, false)
+		if strings.TrimSpace(a) == "" {
+			c.add(path, "leave it out", "an allergen is empty")
+		}
 	}
 }
 
@@ -197,7 +202,7 @@ func (c *checker) trial(path string, t Trial) {
 			Number(t.Aim))
 	}
 	if t.LevelStep != 0 && t.LevelStep != 1 && t.LevelStep != 0.5 {
-		c.add(path+".level_step", "use 1.0 or 0.5", "looks to the nearest %s of a level are not possible",
+		c.add(path+".level_step", "use 1.0 or 0.5", "levels read to the nearest %s are not possible",
 			Number(t.LevelStep))
 	}
 	c.optional(path+".tolerance", "a tolerance", "in ln R", t.Tolerance, maxTolerance)
@@ -244,8 +249,8 @@ func (c *checker) step(path string, t Trial, s Step) {
 		if c.number(path+".level", "a level", "", s.Level, MinLevel, MaxLevel) && (step == 1 || step == 0.5) &&
 			!isHalfStep(s.Level, step) {
 			c.add(path+".level",
-				"round it, or set the trial's level_step to 0.5 if the looks were made to half levels",
-				"level %s, but the looks of this trial are to the nearest %s", Number(s.Level), Number(step))
+				"round it, or set the trial's level_step to 0.5 if levels were read in halves",
+				"level %s, but this trial reads levels to the nearest %s", Number(s.Level), Number(step))
 		}
 	}
 	if s.LevelStirred != nil {
@@ -267,7 +272,7 @@ func (c *checker) seen(path string, marks []string, note string) {
 	c.text(path+"note", "the note", note, true)
 	for _, m := range marks {
 		if m == "" {
-			c.add(path+"marks", "leave it out", "a mark is empty")
+			c.add(path+"marks", "leave it out", "a behaviour is empty")
 		}
 		choice(c, path+"marks", "the mark", m, Marks()...)
 	}
