@@ -77,8 +77,9 @@ var mayImport = map[string][]string{
 	"data/atomicfile": {},
 	"data/parallel":   {},
 
-	"model/kitchen":   {"model", "model/fit", "model/bench", "model/repeats", "model/printable"},
+	"model/kitchen":   {"model", "model/fit", "model/bench", "model/care", "model/repeats", "model/printable"},
 	"model/paper":     {"model/…"},
+	"model/care":      {"model", "model/fit", "model/measure", "model/repeats"},
 	"model/repeats":   {"model", "model/fit", "model/bench"},
 	"model/bench":     {"model", "model/fit"},
 	"model/typed":     {"model", "model/printable"},

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"math"
 	"strings"
 	"time"
 
@@ -12,6 +11,7 @@ import (
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/repeats"
 	"github.com/spf13/cobra"
 )
@@ -107,6 +107,7 @@ type showAnswer struct {
 	table  []repeats.Ratio // on the newest basis; empty when no trial counts
 	others []repeats.Ratio // on the other bases, at the level asked for
 	dishes []page.Dish     // every trial by itself, at the level asked for
+	lots   []care.Lot      // what other lots of the powder took
 }
 
 func (a *app) readShow(powder string, level usage.Level, on model.Choice) (showAnswer, error) {
@@ -123,6 +124,8 @@ func (a *app) readShow(powder string, level usage.Level, on model.Choice) (showA
 	}
 	ownSpoons := shelf.OwnSpoons
 	s := showAnswer{powderAnswer: askPowder(entry, level, on, ownSpoons)}
+	of := entry.Profile.Powder
+	s.lots = care.Lots(of, shelf.Lots(of.Name), s.ratio.Basis, s.level, ownSpoons)
 	for i, b := range s.bases {
 		if i == 0 {
 			s.table = s.at(b, model.TableLevels(s.level)...)
@@ -154,13 +157,12 @@ func (s showAnswer) marks() []string {
 	return all.MarksSeen()
 }
 
-// plausibility holds the answer against handbook values.
+// plausibility holds the answer against handbook values and other lots.
 func (s showAnswer) plausibility() []string {
-	median := math.NaN()
-	if s.ratio.Powder != nil {
-		median = s.ratio.Powder.Median
-	}
-	return s.entry.Profile.Powder.Plausibility(s.ratio.Basis.Liquid, s.level, median, s.tspG/model.USTeaspoonML)
+	return care.Plausibility(s.entry.Profile.Powder, care.Doubt{
+		Liquid: s.ratio.Basis.Liquid, Level: s.level, Ratio: s.ratio.Powder, GramsPerML: s.tspG / model.USTeaspoonML,
+		Lots: s.lots,
+	})
 }
 
 func (s showAnswer) json() any {
@@ -171,8 +173,8 @@ func (s showAnswer) json() any {
 		LevelSpoons: s.levelSpoons(),
 		answerJSON:  toAnswer(s.ratio),
 		Table:       []reply.AtLevel{}, OtherBases: []answerJSON{}, TrialList: []trialJSON{},
-		Marks: reply.Filled(s.marks()), Plausibility: reply.Filled(s.plausibility()), Cautions: reply.Filled(powder.Cautions()),
-		Deferral: model.Deferral,
+		Marks: reply.Filled(s.marks()), Plausibility: reply.Filled(s.plausibility()), Cautions: reply.Filled(care.Of(powder)),
+		Deferral: care.Deferral,
 	}
 	for _, r := range s.table {
 		out.Table = append(out.Table, reply.LevelOf(r))
@@ -286,7 +288,7 @@ func (s showAnswer) text(p *page.Page) {
 		p.List("Marks seen:", strings.Join(marks, ", "))
 	}
 	p.List("Plausible?", s.plausibility()...)
-	p.Cautions(powder.Cautions())
+	p.Cautions(care.Of(powder))
 }
 
 // spoonText says what a level spoon weighs, each size that was weighed.

@@ -6,6 +6,7 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/fit"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/ui"
@@ -45,7 +46,7 @@ func (r *result) lines(w, h int) []string {
 	}
 	section("steps", r.steps(t)...)
 	section("plausible?", r.plausible(t)...)
-	section("cautions", append(r.session.Powder().Cautions(), model.Deferral)...)
+	section("cautions", append(care.Of(r.session.Powder()), care.Deferral)...)
 	section("about", r.standing(t))
 	return lines
 }
@@ -241,15 +242,11 @@ func (r *result) betweenTrials() []string {
 }
 
 func (r *result) plausible(t model.Trial) []string {
-	var ratio float64
-	if iv := r.session.Outcome().Answer(t.Aim).Dish; iv != nil {
-		ratio = iv.Median
-	}
-	var density float64
+	d := care.Doubt{Liquid: t.Liquid, Level: t.Aim, Ratio: r.session.Outcome().Answer(t.Aim).Dish, Lots: r.lots}
 	if tsp, ok := r.session.Outcome().Reading.SpoonWeights.Teaspoon(); ok {
-		density = tsp / t.SpoonSet.TeaspoonML()
+		d.GramsPerML = tsp / t.SpoonSet.TeaspoonML()
 	}
-	return r.session.Powder().Plausibility(t.Liquid, t.Aim, ratio, density)
+	return care.Plausibility(r.session.Powder(), d)
 }
 
 // Help says what the result is for.

@@ -47,6 +47,7 @@ func commands() []command {
 		{"scale", "", "says what the levels are", (*Trial).levels},
 		{"steps", "", "says every step so far", (*Trial).steps},
 		{"answer", "", "says the answer so far", (*Trial).sayAnswer},
+		{"care", "", "says all that is to be minded with this powder", (*Trial).allCare},
 		{"finish", "", "ends the trial; it counts for the powder from then on", (*Trial).finish},
 		{"aside", "REASON", "ends the trial and keeps it out of use", (*Trial).aside},
 		{
@@ -253,6 +254,7 @@ func (t *Trial) finish(string) error {
 	t.page.Dish(page.Dish{
 		Profile: t.editor.Profile(), Trial: t.editor.Index(), Reading: o.Reading, Answer: o.Answer(o.Reading.Trial.Aim),
 	})
+	t.sayCareAfter()
 	return errEnded
 }
 
