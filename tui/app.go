@@ -8,6 +8,7 @@ import (
 	"daub.example/daub/tui/kitchen"
 	"daub.example/daub/tui/shelf"
 	"daub.example/daub/tui/trial"
+	"daub.example/daub/tui/trial/setup"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
@@ -126,7 +127,7 @@ func (a *App) open(request ui.Next) (cmd tea.Cmd) {
 		a.list = shelf.New(a.deps, a.list, r.Left)
 		a.screen, cmd = a.list, a.list.Start()
 	case ui.OpenSetup:
-		a.screen = trial.NewSetup(a.deps, r.Powder, r.Shelf, a.draft)
+		a.screen = setup.New(a.deps, r.Powder, r.Shelf, a.draft)
 	case ui.OpenTrial:
 		a.screen, cmd = trial.Open(a.deps, r.Powder, r.Trial)
 	case ui.OpenCompare:

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -116,4 +118,23 @@ func TestCompletion(t *testing.T) {
 	for _, shell := range []string{"bash", "zsh", "fish", "powershell"} {
 		require.Contains(t, daub(h, "completion", shell).out, "daub")
 	}
+}
+
+// A bash without its completion package says what is missing; one that has what
+// the package brings does not.
+func TestBashSaysWhatItNeeds(t *testing.T) {
+	bash, err := exec.LookPath("bash")
+	if err != nil {
+		t.Skip("no bash here")
+	}
+	script := filepath.Join(t.TempDir(), "daub")
+	require.NoError(t, os.WriteFile(script, []byte(daub(testHost(t), "completion", "bash").out), 0o644))
+	tab := func(before string) string {
+		cmd := exec.Command(bash, "--norc", "--noprofile", "-c",
+			before+"; source "+script+" 2>/dev/null; COMP_WORDS=(daub li); COMP_CWORD=1; __start_daub")
+		said, _ := cmd.CombinedOutput() // it fails without the package
+		return string(said)
+	}
+	require.Equal(t, "\ndaub: completion needs the package bash-completion; install it and start a new shell\n", tab(":"))
+	require.NotContains(t, tab("_get_comp_words_by_ref() { return 1; }"), "package")
 }

@@ -31,7 +31,7 @@ type Reading struct {
 // Read reckons a trial of the profile. An error is a *StepError: a step that
 // cannot be reckoned; the reading then holds what came before it.
 func Read(p model.Profile, t model.Trial, d model.OwnSpoons) (Reading, error) {
-	t = t.WithDefaults(p.Powder.Kind())
+	t, d = t.WithDefaults(p.Powder.Kind()), d.At(t.Started)
 	r := Reading{Profile: p, Trial: t, SpoonWeights: scalesOf(p, t, d)}
 	dishes, err := Dishes(t, r.SpoonWeights)
 	r.Dishes = dishes

@@ -12,8 +12,9 @@ import (
 // TrialFact is one thing of a trial as a whole that may be changed while it is
 // made: the key it goes by, and how it is read and shown.
 type TrialFact struct {
-	Key  string
-	Hint string // how it is typed
+	Key   string
+	Label string // as screens call it
+	Hint  string // how it is typed
 	// Show is the fact of a trial with its defaults filled in.
 	Show func(t model.Trial) string
 	read func(t *model.Trial, text string) error
@@ -34,22 +35,22 @@ func (f TrialFact) Set(t *model.Trial, text string) error {
 func TrialFacts() []TrialFact {
 	return []TrialFact{
 		{
-			"target", "a level from 1 to 6, as 4.5",
+			"target", "Target level", "1 to 6, such as 4.5",
 			func(t model.Trial) string { return model.Number(t.Aim) },
 			func(t *model.Trial, text string) (err error) { t.Aim, err = Target(text); return err },
 		},
 		{
-			"levels", "to the nearest 1 or 0.5",
+			"levels", "Read levels to", "1 or 0.5",
 			func(t model.Trial) string { return model.Number(t.LevelStep) },
 			func(t *model.Trial, text string) (err error) { t.LevelStep, err = Step(text); return err },
 		},
 		{
-			"precision", "as ±10 %",
+			"precision", "Precision", "such as ±10 %",
 			func(t model.Trial) string { return PrecisionText(t.Tolerance) },
 			func(t *model.Trial, text string) (err error) { t.Tolerance, err = Precision(text); return err },
 		},
 		{
-			"rest", "as 30 s or 2 min",
+			"rest", "Rest", "such as 30 s, 2 min or 0:30",
 			func(t model.Trial) string { return model.Seconds(*t.RestS) },
 			func(t *model.Trial, text string) error {
 				seconds, err := Rest(text)
@@ -58,7 +59,7 @@ func TrialFacts() []TrialFact {
 			},
 		},
 		{
-			"liquid", "its name",
+			"liquid", "Liquid", "its name",
 			func(t model.Trial) string { return t.Liquid },
 			func(t *model.Trial, text string) error {
 				if text == "" {
@@ -72,7 +73,7 @@ func TrialFacts() []TrialFact {
 			},
 		},
 		{
-			"start", "grams of liquid in the dish before the first step, as 25 g",
+			"start", "Starting with", "g of liquid in the dish before the first step",
 			func(t model.Trial) string { return model.Number(t.LiquidG) + " g" },
 			func(t *model.Trial, text string) error {
 				grams, err := Mass(text, "25 g")

@@ -1,3 +1,6 @@
+// Package trial is the place where a trial is made: the bench with its loop of
+// adding and looking, and the result. Its set-up is a room below. It knows no
+// other place; it may import tui/ui, tui/chart, tui/glyph and model/….
 package trial
 
 import (
@@ -68,9 +71,9 @@ type ticked struct {
 	at time.Time
 }
 
-// newBench takes the session to the bench; a step that was added but not
+// NewBench takes the session to the bench; a step that was added but not
 // looked at waits for its look.
-func newBench(deps ui.Deps, s *ui.Session) (*benchScreen, tea.Cmd) {
+func NewBench(deps ui.Deps, s *ui.Session) (*benchScreen, tea.Cmd) {
 	b := &benchScreen{deps: deps, session: s, now: deps.Now()}
 	s.Steer(repeats.Steering(s.Powder(), deps.Profiles(), deps.OwnSpoons))
 	b.next()

@@ -11,62 +11,8 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// fact is something of the trial as a whole that can be changed at the bench.
-type fact struct {
-	label, hint string
-	shown       func(t model.Trial) string
-	set         func(t *model.Trial, text string) error
-}
-
-var facts = []fact{
-	{
-		"Target level", "1 to 6, such as 4.5",
-		func(t model.Trial) string { return model.Number(t.Aim) },
-		func(t *model.Trial, text string) (err error) { t.Aim, err = typed.Target(text); return err },
-	},
-	{
-		"Read levels to", "1 or 0.5",
-		func(t model.Trial) string { return model.Number(t.LevelStep) },
-		func(t *model.Trial, text string) (err error) { t.LevelStep, err = typed.Step(text); return err },
-	},
-	{
-		"Precision", "such as ±10 %",
-		func(t model.Trial) string { return fmt.Sprintf("±%s %%", model.Significant(100*t.Tolerance, 2)) },
-		func(t *model.Trial, text string) (err error) { t.Tolerance, err = typed.Precision(text); return err },
-	},
-	{
-		"Rest", "such as 30 s, 2 min or 0:30",
-		func(t model.Trial) string { return model.Seconds(*t.RestS) },
-		func(t *model.Trial, text string) error {
-			seconds, err := typed.Rest(text)
-			t.RestS = &seconds
-			return err
-		},
-	},
-	{
-		"Liquid", "its name",
-		func(t model.Trial) string { return t.Liquid },
-		func(t *model.Trial, text string) error {
-			if text == "" {
-				return fmt.Errorf("a liquid needs a name, such as water")
-			}
-			t.Liquid = text
-			return nil
-		},
-	},
-	{
-		"Starting with", "g of liquid in the dish before the first step",
-		func(t model.Trial) string { return model.Number(t.LiquidG) + " g" },
-		func(t *model.Trial, text string) error {
-			grams, err := typed.Mass(text, "25 g")
-			if err != nil || grams == t.LiquidG {
-				return err
-			}
-			t.LiquidG, t.LiquidBy, t.LiquidSpoon, t.LiquidCount = grams, model.ByWeight, "", 0
-			return nil
-		},
-	},
-}
+// facts are what can be changed of the trial as a whole.
+var facts = typed.TrialFacts()
 
 // factKeys are those while the trial is changed.
 var factKeys = struct{ next, prev, done key.Binding }{
@@ -81,8 +27,8 @@ func (b *benchScreen) openFacts() {
 	t := b.trial()
 	form := &ui.Form{Apply: b.applyFact}
 	for _, f := range facts {
-		field := ui.TextField(f.label, f.hint)
-		field.Set(f.shown(t))
+		field := ui.TextField(f.Label, f.Hint)
+		field.Set(f.Show(t))
 		form.Fields = append(form.Fields, field)
 	}
 	b.facts, b.mode = form, changing
@@ -91,22 +37,19 @@ func (b *benchScreen) openFacts() {
 
 func (b *benchScreen) applyFact(i int) error {
 	f, text := facts[i], b.facts.Fields[i].Value()
-	if text == f.shown(b.trial()) {
+	if text == f.Show(b.trial()) {
 		return nil
 	}
 	var wrong error
-	what := fmt.Sprintf("%s %s (was %s)", strings.ToLower(f.label), text, f.shown(b.trial()))
+	what := fmt.Sprintf("%s %s (was %s)", strings.ToLower(f.Label), text, f.Show(b.trial()))
 	err := b.session.Edit(what, func(_ *model.Profile, t *model.Trial) {
-		was := *t
-		if wrong = f.set(t, text); wrong != nil {
-			*t = was
-		}
+		wrong = f.Set(t, text)
 	})
 	if wrong != nil {
 		return wrong
 	}
 	if err == nil {
-		b.facts.Fields[i].Set(f.shown(b.trial()))
+		b.facts.Fields[i].Set(f.Show(b.trial()))
 		b.Say("changed: " + what)
 	}
 	return err

@@ -6,17 +6,6 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 )
 
-var setupKeys = struct{ next, prev, change, toggle, take, back, begin, leave key.Binding }{
-	next:   ui.Bind("Enter", "next", "enter", "down"),
-	prev:   ui.Bind("↑", "back", "up", "shift+tab"),
-	change: ui.Bind("←→", "choose", "left", "right"),
-	toggle: ui.Bind("Space", "at hand or not", " "),
-	take:   ui.Bind("Tab", "take it from the shelf", "tab"),
-	back:   ui.Bind("Del", "delete a weighing", "delete"),
-	begin:  ui.Bind("Ctrl+G", "to the bench now", "ctrl+g"),
-	leave:  ui.Bind("Esc", "back to the shelf", "esc"),
-}
-
 var benchKeys = struct {
 	add, spoon, count, grams, scale, liquid, level, half, rest, without, again, removed       key.Binding
 	marks, note, undo, redo, mend, pot, weigh, finish, aside, change, more, back, leave, quit key.Binding

@@ -32,7 +32,7 @@ type result struct {
 func Open(deps ui.Deps, powder model.Entry, trial int) (ui.Screen, tea.Cmd) {
 	session := ui.NewSession(powder, trial, deps.OwnSpoons)
 	if powder.Profile.Trials[trial].Unfinished() {
-		return newBench(deps, session)
+		return NewBench(deps, session)
 	}
 	return newResult(deps, session), nil
 }
@@ -95,7 +95,7 @@ func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	case key.Matches(m, k.quit):
 		return ui.Quit{}, nil
 	case key.Matches(m, k.benchScreen):
-		return newBench(r.deps, r.session)
+		return NewBench(r.deps, r.session)
 	case key.Matches(m, k.repeat):
 		t := r.session.Trial().Again()
 		t.Started = r.deps.Now()
@@ -103,7 +103,7 @@ func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 			r.Refuse(err.Error())
 			return r, nil
 		}
-		return newBench(r.deps, r.session)
+		return NewBench(r.deps, r.session)
 	case key.Matches(m, k.aside):
 		r.asideKey()
 	case key.Matches(m, k.trial):

@@ -1,4 +1,4 @@
-package trial
+package setup
 
 import (
 	"fmt"
@@ -13,7 +13,7 @@ import (
 )
 
 // weighedSpoon shows the weighings of one spoon size.
-func (s *setup) weighedSpoon(name string) {
+func (s *screen) weighedSpoon(name string) {
 	s.Fields[fieldSpoon].Set(name)
 	s.pick = -1
 	each, scale := "1", model.Number(s.trial.ResolutionG)+" g"
@@ -25,7 +25,7 @@ func (s *setup) weighedSpoon(name string) {
 }
 
 // weighings is the table of the chosen spoon, nil before the first weighing.
-func (s *setup) weighings() *model.LevelSpoon {
+func (s *screen) weighings() *model.LevelSpoon {
 	name := s.Fields[fieldSpoon].Value()
 	for i := range s.entry.Profile.LevelSpoons {
 		if l := s.entry.Profile.LevelSpoons[i]; l.Spoon == name && l.How != model.ByPot {
@@ -35,16 +35,16 @@ func (s *setup) weighings() *model.LevelSpoon {
 	return nil
 }
 
-func (s *setup) each() (int, error) {
+func (s *screen) each() (int, error) {
 	return typed.Count(s.Fields[fieldEach].Value(), "1, or 10 for ten at once")
 }
 
-func (s *setup) resolution() (float64, error) {
+func (s *screen) resolution() (float64, error) {
 	return typed.Resolution(s.Fields[fieldScale].Value())
 }
 
 // recordWeighing takes the typed grams; on a slip the text stays for mending.
-func (s *setup) recordWeighing() {
+func (s *screen) recordWeighing() {
 	if err := s.addWeighing(s.Fields[fieldWeighing].Value()); err != nil {
 		s.Problem = err.Error()
 	}
@@ -52,7 +52,7 @@ func (s *setup) recordWeighing() {
 
 // addWeighing records typed grams: in the place of the weighing that is picked,
 // else behind the others. A weighing that looks like a slip is asked about once.
-func (s *setup) addWeighing(text string) error {
+func (s *screen) addWeighing(text string) error {
 	for _, i := range []int{fieldName, fieldLot, fieldFamily} {
 		if err := s.apply(i); err != nil {
 			return err
@@ -113,7 +113,7 @@ func (s *setup) addWeighing(text string) error {
 }
 
 // spoonAsked is the level spoon that is weighed, and how.
-func (s *setup) spoonAsked() (l model.LevelSpoon, err error) {
+func (s *screen) spoonAsked() (l model.LevelSpoon, err error) {
 	l = model.LevelSpoon{Spoon: s.Fields[fieldSpoon].Value(), How: "struck off level"}
 	if l.SpoonsEach, err = s.each(); err != nil {
 		return l, err
@@ -124,14 +124,14 @@ func (s *setup) spoonAsked() (l model.LevelSpoon, err error) {
 
 // pickable reports whether the arrows pick a weighing: nothing is half typed,
 // and there is one.
-func (s *setup) pickable() bool {
+func (s *screen) pickable() bool {
 	l := s.weighings()
 	return l != nil && len(l.Grams) > 0 && (s.Fields[fieldWeighing].Value() == "" || s.pick >= 0)
 }
 
 // pickWeighing goes to the next or the previous weighing, for mending; beyond
 // them is a new one.
-func (s *setup) pickWeighing(by int) {
+func (s *screen) pickWeighing(by int) {
 	l := s.weighings()
 	n := len(l.Grams) + 1
 	s.pick = (s.pick+1+by+n)%n - 1
@@ -145,7 +145,7 @@ func (s *setup) pickWeighing(by int) {
 
 // takeBackWeighing deletes the weighing that is picked, else the last of this
 // visit.
-func (s *setup) takeBackWeighing() {
+func (s *screen) takeBackWeighing() {
 	l := s.weighings()
 	at := s.pick
 	if l == nil || at < 0 && s.fresh[l.Spoon] == 0 {
@@ -173,7 +173,7 @@ func (s *setup) takeBackWeighing() {
 }
 
 // named gives a powder without a name the date for one.
-func (s *setup) named() {
+func (s *screen) named() {
 	if p := &s.entry.Profile.Powder; p.Name == "" {
 		p.Name = "Powder of " + s.deps.Now().Format("2006-01-02")
 		s.Fields[fieldName].Set(p.Name)
@@ -182,7 +182,7 @@ func (s *setup) named() {
 
 // weighingLines shows the weighings so far, the one being mended in brackets,
 // with their mean and spread.
-func (s *setup) weighingLines(label string, here bool, w int) []string {
+func (s *screen) weighingLines(label string, here bool, w int) []string {
 	f := &s.Fields[fieldWeighing]
 	lines := []string{ui.Cut(label+f.Shown(here), w)}
 	l := s.weighings()

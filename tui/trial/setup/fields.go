@@ -1,9 +1,7 @@
-package trial
+package setup
 
 import (
-	"errors"
 	"fmt"
-	"math"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
@@ -106,7 +104,7 @@ var familyFact = func() typed.Fact {
 }()
 
 // hidden is a field that this stop does not show.
-func (s *setup) hidden(i int) bool {
+func (s *screen) hidden(i int) bool {
 	switch {
 	case s.needless(i):
 		return true
@@ -121,7 +119,7 @@ func (s *setup) hidden(i int) bool {
 
 // needless is a field with nothing to ask: a known liquid needs no density, and
 // what is not weighed no weighing.
-func (s *setup) needless(i int) bool {
+func (s *screen) needless(i int) bool {
 	switch i {
 	case fieldDensity:
 		_, known := model.LiquidDensity(s.trial.Liquid, model.DefaultTemperatureC)
@@ -136,14 +134,14 @@ func (s *setup) needless(i int) bool {
 	return false
 }
 
-func (s *setup) chooseMethod(m method) {
+func (s *screen) chooseMethod(m method) {
 	s.method = m
 	s.Fields[fieldMethod].Set(methods[m].name)
 	s.suggest()
 }
 
 // fill shows the profile and the trial in the fields.
-func (s *setup) fill() {
+func (s *screen) fill() {
 	p, t := s.entry.Profile.Powder, s.trial
 	s.Fields[fieldName].Set(p.Name)
 	s.Fields[fieldLot].Set(p.Lot)
@@ -174,149 +172,11 @@ func (s *setup) fill() {
 }
 
 // suggest fills what follows from the rest, where the maker has not said.
-func (s *setup) suggest() {
+func (s *screen) suggest() {
 	if f := &s.Fields[fieldRest]; !f.Touched {
 		f.Set(model.Seconds(s.trial.Rest(s.entry.Profile.Powder.Kind())))
 	}
 	if f := &s.Fields[fieldAmount]; !f.Touched {
 		f.Set(model.Number(bench.PlannedLiquidG(s.entry.Profile, s.trial, s.deps.OwnSpoons)) + " g")
 	}
-}
-
-// apply takes one field into the profile or the trial.
-func (s *setup) apply(i int) error {
-	f := &s.Fields[i]
-	v := f.Value()
-	p, t := &s.entry.Profile.Powder, &s.trial
-	var err error
-	switch i {
-	case fieldName:
-		err = s.name(v, p.Lot)
-	case fieldLot:
-		err = s.name(p.Name, v)
-	case fieldFamily:
-		err = familyFact.Set(p, v)
-	case fieldMethod:
-		s.method = method(max(f.Pick, 0))
-	case fieldPot:
-		t.PotG, err = ui.Optional(v, func(v string) (float64, error) { return typed.Mass(v, "152.4 g") })
-	case fieldSpoon:
-		s.weighedSpoon(v)
-	case fieldWeighing:
-		if v != "" {
-			return s.addWeighing(v)
-		}
-	case fieldAmount:
-		err = s.amount(v)
-	case fieldLiquid:
-		if v = orWater(v); !model.SameLiquid(v, t.Liquid) {
-			t.LiquidDensity = 0 // that of the liquid before
-			s.Fields[fieldDensity].Set("")
-		}
-		t.Liquid = v
-	case fieldDensity:
-		t.LiquidDensity, err = ui.Optional(v, typed.Density)
-	case fieldTemperature:
-		err = s.temperature(v)
-	case fieldSet:
-		t.SpoonSet = model.SpoonSet(v)
-	case fieldAim:
-		t.Aim = model.CurveLevels()[f.Pick]
-	case fieldStep:
-		t.LevelStep, err = typed.Step(v)
-	case fieldTolerance:
-		t.Tolerance, err = typed.Precision(v)
-	case fieldRest:
-		err = s.rest(v)
-	case fieldScale:
-		t.ResolutionG, err = s.resolution()
-	case fieldEach:
-		_, err = s.each()
-	}
-	if err == nil {
-		s.suggest()
-	}
-	return err
-}
-
-// name names the powder. Another name or lot than that of a profile from the
-// shelf is another powder: it begins a profile of its own.
-func (s *setup) name(name, lot string) error {
-	p := &s.entry.Profile.Powder
-	if s.entry.Slug == "" || (name == p.Name && lot == p.Lot) {
-		p.Name, p.Lot = name, lot
-		return nil
-	}
-	if s.session.Dirty() {
-		return errors.New("the last weighing is still being saved: Enter once more")
-	}
-	other := *p
-	other.Name, other.Lot, other.Notes, other.Archived = name, lot, "", false
-	s.entry, s.fresh = model.Entry{Profile: model.Profile{Powder: other}}, map[string]int{}
-	s.session = ui.NewSession(model.Entry{}, bench.NoTrial, s.deps.OwnSpoons)
-	s.Problem = "another name or lot: a new powder, to be weighed anew"
-	return nil
-}
-
-func orWater(v string) string {
-	if v == "" {
-		return "water"
-	}
-	return v
-}
-
-func (s *setup) temperature(v string) error {
-	s.trial.TemperatureC = nil
-	if v == "" {
-		return nil
-	}
-	c, err := typed.Temperature(v)
-	if err == nil {
-		s.trial.TemperatureC = &c
-	}
-	return err
-}
-
-// rest takes the wait before a look; nothing typed is what the family has.
-func (s *setup) rest(v string) error {
-	if v == "" || !s.Fields[fieldRest].Touched {
-		s.Fields[fieldRest].Touched = false
-		if v == "" {
-			s.trial.RestS = nil
-		}
-		return nil
-	}
-	seconds, err := typed.Rest(v)
-	if err == nil {
-		s.trial.RestS = &seconds
-	}
-	return err
-}
-
-// amount reads grams, or spoons of one size such as "4 x 1 tsp"; nothing typed
-// is no liquid yet.
-func (s *setup) amount(v string) error {
-	t := &s.trial
-	var amount typed.Amount
-	if v != "" {
-		var err error
-		if amount, err = typed.SpoonsOf(s.deps.OwnSpoons).Amount(v, "20 g or 4 x 1 tsp"); err != nil {
-			return err
-		}
-	}
-	if amount.Spoons == nil {
-		t.LiquidG, t.LiquidBy, t.LiquidSpoon, t.LiquidCount = amount.Grams, model.ByWeight, "", 0
-		return nil
-	}
-	spoon, n, ok := amount.OneSize()
-	if !ok {
-		return fmt.Errorf("%q is of several sizes: type spoons of one size as 4 x 1 tsp", v)
-	}
-	each, err := t.LiquidSpoonG(spoon, s.deps.OwnSpoons)
-	if err != nil {
-		return err
-	}
-	t.LiquidBy, t.LiquidSpoon, t.LiquidCount = model.BySpoon, spoon, n
-	t.LiquidG = math.Round(each*float64(n)*100) / 100
-	return nil
 }

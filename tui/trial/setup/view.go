@@ -1,4 +1,4 @@
-package trial
+package setup
 
 import (
 	"fmt"
@@ -11,7 +11,7 @@ import (
 	"daub.example/daub/tui/ui"
 )
 
-func (s *setup) View(w, h int) string {
+func (s *screen) View(w, h int) string {
 	lines, cursor := s.Lines(w, s.line)
 	if h >= roomyHeight {
 		lines, cursor = append(s.head(w), lines...), cursor+len(s.head(w))
@@ -33,7 +33,7 @@ func (s *setup) View(w, h int) string {
 const roomyHeight, wideMethods = 18, 66
 
 // head says at which stop we are.
-func (s *setup) head(w int) []string {
+func (s *screen) head(w int) []string {
 	word, rest := "WHICH POWDER?", "1 of 2"
 	if s.stop == stopMass {
 		word, rest = "WHAT IS WEIGHED?", "2 of 2"
@@ -42,7 +42,7 @@ func (s *setup) head(w int) []string {
 }
 
 // line draws the fields that have more to show than their text.
-func (s *setup) line(i, w int) []string {
+func (s *screen) line(i, w int) []string {
 	f := &s.Fields[i]
 	here := i == s.At
 	label := f.Labelled(here)
@@ -68,7 +68,7 @@ func (s *setup) line(i, w int) []string {
 }
 
 // methodLines shows the three ways, the chosen one marked.
-func (s *setup) methodLines(here bool, w int) []string {
+func (s *screen) methodLines(here bool, w int) []string {
 	var lines []string
 	for i, m := range methods {
 		sign, style := "( )", ui.PlainStyle
@@ -92,7 +92,7 @@ func (s *setup) methodLines(here bool, w int) []string {
 }
 
 // handLines shows every spoon, those at hand in brackets.
-func (s *setup) handLines(label string, here bool, w int) []string {
+func (s *screen) handLines(label string, here bool, w int) []string {
 	names := s.deps.OwnSpoons.Names()
 	var lines []string
 	line := label
@@ -117,7 +117,7 @@ func (s *setup) handLines(label string, here bool, w int) []string {
 
 // below is what stands under the fields: the powders that are meant, or the
 // settings that have defaults.
-func (s *setup) below(w int) []string {
+func (s *screen) below(w int) []string {
 	if s.stop == stopMass {
 		if s.more {
 			return nil
@@ -140,7 +140,7 @@ func (s *setup) below(w int) []string {
 }
 
 // settings are those with defaults, in one sentence.
-func (s *setup) settings() string {
+func (s *screen) settings() string {
 	t := s.trial.WithDefaults(s.entry.Profile.Powder.Kind())
 	parts := []string{"target " + model.LevelName(t.Aim), "rest " +
 		model.Seconds(t.Rest(s.entry.Profile.Powder.Kind()))}
@@ -153,7 +153,7 @@ func (s *setup) settings() string {
 }
 
 // foot is what the field asks, what is wrong, and whether it is on the shelf.
-func (s *setup) foot(w int) []string {
+func (s *screen) foot(w int) []string {
 	lines := ui.Painted(ui.PlainStyle, s.hint(), w)
 	if s.Problem != "" {
 		lines = ui.Loud(s.Problem, w)
@@ -169,7 +169,7 @@ func (s *setup) foot(w int) []string {
 }
 
 // hint is what the field asks.
-func (s *setup) hint() string {
+func (s *screen) hint() string {
 	switch s.At {
 	case fieldName:
 		if m := s.matches(); len(m) > 0 {
@@ -212,7 +212,7 @@ func familyHint(p model.Powder) string {
 }
 
 // Help says what the set-up is for.
-func (s *setup) Help() []string {
+func (s *screen) Help() []string {
 	return []string{
 		"Set-up, in two stops. First which powder: a new name, or one from the shelf (type its first letters, Tab " +
 			"takes it). " +

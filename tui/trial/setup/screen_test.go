@@ -1,4 +1,4 @@
-package trial_test
+package setup_test
 
 import (
 	"strings"

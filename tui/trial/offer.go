@@ -1,0 +1,261 @@
+package trial
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/tui/glyph"
+	"daub.example/daub/tui/ui"
+	"github.com/charmbracelet/lipgloss"
+)
+
+// drawAdd is what Enter adds: as a picture of spoons, with where it will likely
+// land and what one more would risk.
+func (b *benchScreen) drawAdd(d *drawn, l layout) {
+	const readWidth = 22
+	w := l.w
+	if !l.narrow && w >= 76 {
+		w -= readWidth
+	}
+	badge, role, text, picture := b.whatNow(w)
+	lines := []string{b.head(l, role, badge, text)}
+	if !l.narrow {
+		lines = append(lines, "")
+		lines = append(lines, atLeast(picture, glyph.SpoonLines)...)
+	}
+	lines = append(lines, b.landing(l))
+	reasons := b.reasons(w - 4)
+	for _, line := range reasons[:min(len(reasons), 2)] {
+		lines = append(lines, "  "+line)
+	}
+	at := l.nowH - 1
+	lines = atLeast(lines, at)[:at]
+	lines = append(lines, b.spoonLine(d, l.now+at, w))
+	if w < l.w {
+		lines = ui.Beside(lines, b.lastRead(readWidth), w)
+		lines[0] = b.head(l, role, badge, text)
+	}
+	d.put(l.now, lines...)
+	if !l.narrow {
+		d.area(0, l.now, w, glyph.SpoonLines+2, func() { b.add() })
+	}
+}
+
+// whatNow is the one thing to do: its badge, in words, and as a picture of at
+// most w cells.
+func (b *benchScreen) whatNow(w int) (badge string, role lipgloss.Style, text string, picture []string) {
+	a := b.advised()
+	t := b.trial()
+	switch {
+	case a != nil && a.Action == bench.ActStop:
+		if iv := b.session.Outcome().Answer(t.Aim).Dish; iv != nil {
+			picture = b.big(model.RatioText(iv.Median), fmt.Sprintf("g %s per g powder", printable.Line(t.Liquid)))
+		}
+		return "STOP", ui.GoodStyle, "Enter finishes the trial", picture
+	case a != nil && a.Action == bench.ActWeigh && a.Pot:
+		return "WEIGH", ui.DoStyle, "the open pot of powder: Enter, then the grams", b.potPicture(*a)
+	case a != nil && a.Action == bench.ActWeigh:
+		return "WEIGH", ui.DoStyle, "level spoons: Enter, then the grams", nil
+	}
+	s, ok := b.planned()
+	if !ok {
+		return "ADD", ui.DoStyle, b.what() + ": g, then the grams", nil
+	}
+	plain := s.In(printable.Line(t.Liquid))
+	if s.Weighed() {
+		return "ADD", ui.DoStyle, "about " + plain, b.big(model.Number(s.Grams), "g "+b.what())
+	}
+	if grams, err := b.chosenG(s); err == nil {
+		weight := fmt.Sprintf(" (%s g)", model.Grams(grams))
+		text = fitting(w-9, plain+", struck off level"+weight, plain+weight, plain)
+	} else {
+		text = fitting(w-9, plain+": no weight yet, so its grams will be asked for", plain+": grams will be asked")
+	}
+	return "ADD", ui.DoStyle, text, b.spoons(s, w-4)
+}
+
+// potPicture is what weighing the pot would make of the answer's width.
+func (b *benchScreen) potPicture(a bench.Advice) []string {
+	if a.Then <= 0 {
+		return nil
+	}
+	return []string{"", "  " + ui.DoStyle.Render(bench.PlusMinus(a.Now)+" becomes "+bench.PlusMinus(a.Then)), ""}
+}
+
+// big is a number in small block digits with its unit behind it.
+func (b *benchScreen) big(number, unit string) []string {
+	lines := glyph.Digits(number, glyph.Small)
+	for i := range lines {
+		lines[i] = "  " + ui.DoStyle.Render(lines[i])
+	}
+	lines[len(lines)-1] += "  " + unit
+	return lines
+}
+
+// spoons is a count of level spoons as a picture of their size.
+func (b *benchScreen) spoons(s model.Step, w int) []string {
+	t := b.trial()
+	ml := 0.0
+	if spoon, ok := b.deps.OwnSpoons.Spoon(t.SpoonSet, s.Spoon); ok {
+		ml = spoon.VolumeML
+	}
+	count := glyph.Digits(model.Number(float64(s.Spoons()))+"×", glyph.Small)
+	shapes := glyph.Spoons(s.Spoons(), ml, s.Add == model.AddLiquid, w-ui.Cells(count[0])-3)
+	lines := make([]string, len(shapes))
+	for i := range lines {
+		lines[i] = "  " + ui.TitleStyle.Render(count[i]) + "   " + ui.DoStyle.Render(shapes[i])
+	}
+	return lines
+}
+
+// what is powder or the liquid's name, whichever is chosen.
+func (b *benchScreen) what() string {
+	if b.choice.liquid {
+		return printable.Line(b.trial().Liquid)
+	}
+	return "powder"
+}
+
+// landing is a little row of levels with those between which the look after
+// the addition will likely fall in brackets, and the target.
+func (b *benchScreen) landing(l layout) string {
+	fs := b.forecasts()
+	if len(fs) == 0 {
+		return ""
+	}
+	pitch, line := 5, "  lands at  "
+	if l.narrow {
+		pitch, line = 4, "  "
+	}
+	for _, c := range model.Scale() {
+		open, end := " ", " "
+		inside := c.Level >= math.Floor(fs[0].Low) && c.Level <= math.Ceil(fs[0].High)
+		if fs[0].High-fs[0].Low >= 1 {
+			inside = c.Level >= fs[0].Low && c.Level <= fs[0].High
+		}
+		style := ui.NoteStyle
+		if inside {
+			style = ui.TitleStyle
+			open, end = "[", "]"
+		}
+		number := model.Number(c.Level)
+		if c.Level == b.trial().Aim {
+			number += "◂"
+		}
+		line += ui.Pad(style.Render(open+number+end), pitch)
+	}
+	return ui.Cut(line, l.w)
+}
+
+// reasons say why the addition is advised, or what the maker's own choice
+// would bring and what was advised instead.
+func (b *benchScreen) reasons(w int) []string {
+	a := b.advised()
+	if a != nil {
+		return ui.Painted(ui.PlainStyle, reason(*a), w)
+	}
+	var lines []string
+	if fs := b.forecasts(); len(fs) > 0 {
+		lines = append(lines, b.risk(fs, w))
+	}
+	if a := b.session.Outcome().Advice; a != nil && b.choice.own {
+		text := "advised: " + advisedText(*a, printable.Line(b.trial().Liquid))
+		lines = append(lines, ui.NoteStyle.Render(fitting(w, text+" (Esc takes it)", text)))
+	}
+	return lines
+}
+
+// reason is an advice's sentence without the amount it begins with, which is
+// shown large.
+func reason(a bench.Advice) string {
+	if _, why, ok := strings.Cut(a.Why, ": "); ok && (a.Action == bench.ActPowder || a.Action == bench.ActLiquid) {
+		return why
+	}
+	return a.Why
+}
+
+// advisedText is an advice in a few words.
+func advisedText(a bench.Advice, liquid string) string {
+	switch a.Action {
+	case bench.ActStop:
+		return "stop"
+	case bench.ActWeigh:
+		if a.Pot {
+			return "weigh the pot"
+		}
+		return "weigh level spoons"
+	default:
+		s, _ := a.Step()
+		return s.In(liquid)
+	}
+}
+
+// risk says what the maker's own choice would bring.
+func (b *benchScreen) risk(fs []bench.Forecast, w int) string {
+	s, _ := b.planned()
+	f := fs[0]
+	if f.Unlooked {
+		return ui.Cut(fmt.Sprintf("%s: lands at %s, a guess from the family", s.Amount(), f.Range()), w)
+	}
+	beyond := fmt.Sprintf("%s beyond %s", f.Odds(), model.Number(f.Beyond))
+	if f.Guess() {
+		beyond += ", a guess"
+	}
+	text := s.Amount() + ": " + beyond
+	if f.Risky() {
+		return ui.RiskStyle.Render(fitting(w, "! "+text, "! "+beyond))
+	}
+	if fs[1].Risky() {
+		more := fmt.Sprintf("; one more: %s", fs[1].Odds())
+		return fitting(w, text+more, beyond+more, beyond)
+	}
+	return fitting(w, text, beyond)
+}
+
+// spoonLine shows the spoons at hand, the one that Enter would add in
+// brackets. A click chooses one.
+func (b *benchScreen) spoonLine(d *drawn, row, w int) string {
+	line := "  "
+	a := b.advised()
+	for i, name := range b.trial().Spoons {
+		here := i == b.choice.spoon && (a == nil || a.Spoon == name)
+		label := " " + name + " "
+		if here {
+			label = "[" + name + "]"
+		}
+		if ui.Cells(line)+ui.Cells(label) > w-1 {
+			return line + "…"
+		}
+		d.area(ui.Cells(line), row, ui.Cells(label), 1, func() { b.choose(i) })
+		if here {
+			label = ui.TitleStyle.Render(label)
+		} else {
+			label = ui.NoteStyle.Render(label)
+		}
+		line += label + " "
+	}
+	return line
+}
+
+// lastRead is the level that stands recorded last, large.
+func (b *benchScreen) lastRead(w int) []string {
+	steps := b.trial().Steps
+	for i := len(steps) - 1; i >= 0; i-- {
+		if s := steps[i]; s.Looked {
+			text := strings.TrimSuffix(model.LevelName(s.Level), " "+model.LevelWord(s.Level))
+			size := glyph.Large
+			lines := []string{""}
+			for _, row := range glyph.Digits(text, size) {
+				lines = append(lines, ui.PadLeft(ui.TitleStyle.Render(row), w-2))
+			}
+			lines = append(lines, ui.PadLeft(model.LevelWord(s.Level), w-2),
+				ui.PadLeft(ui.NoteStyle.Render(fmt.Sprintf("step %d", i+1)), w-2))
+			return lines
+		}
+	}
+	return nil
+}
