@@ -86,7 +86,8 @@ var mayImport = map[string][]string{
 	"model/typed":     {"model", "model/printable"},
 	"model/printable": {},
 	"model/ticks":     {},
-	"model":           {"model/fit"},
+	"model/readings":  {"model", "model/fit", "model/measure", "model/bench"},
+	"model":           {"model/fit", "model/measure"},
 	"model/measure":   {"model/fit"},
 	"model/fit":       {},
 

@@ -33,7 +33,7 @@ func (b *benchScreen) Keys() []key.Binding {
 		}
 	case looking:
 		keys := []key.Binding{
-			k.level, k.rest, k.undo, k.without, k.marks, k.note, k.mend, k.finish,
+			k.level, k.rest, k.undo, k.without, k.marks, k.note, k.mend, k.finish, k.measure,
 			k.leave, k.more, k.change, k.pot, k.weigh, k.removed, k.redo, k.aside, k.back, k.quit,
 		}
 		return b.withHalf(keys)
@@ -42,6 +42,7 @@ func (b *benchScreen) Keys() []key.Binding {
 		keys := []key.Binding{
 			add, k.spoon, k.count, k.undo, k.liquid, k.grams, k.scale, k.again, k.mend, k.finish,
 			k.marks, k.note, k.leave, k.more, k.change, k.pot, k.weigh, k.removed, k.redo, k.aside, k.back, k.quit,
+			k.measure,
 		}
 		return b.withHalf(keys)
 	}

@@ -22,7 +22,9 @@ type result struct {
 	table   []bench.Answer
 	powder  []repeats.Ratio // at the aim; empty before a trial counts
 	terms   []bench.Term    // of this dish's interval
-	lots    []care.Lot      // what other lots of the powder took at the aim
+	// targetPH is the pH that acid is wanted for, 0 for that of the skin.
+	targetPH float64
+	lots     []care.Lot // what other lots of the powder took at the aim
 	ui.Scroll
 	ui.Prompt
 }
@@ -75,7 +77,7 @@ func (r *result) Keys() []key.Binding {
 	if r.Asking() {
 		return ui.PromptKeys()
 	}
-	return []key.Binding{k.repeat, k.benchScreen, k.trial, k.scroll, k.export, k.copy, k.aside, k.leave, k.quit}
+	return []key.Binding{k.repeat, k.benchScreen, k.trial, k.scroll, k.export, k.copy, k.acid, k.aside, k.leave, k.quit}
 }
 
 func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
@@ -104,6 +106,8 @@ func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 			return r, nil
 		}
 		return NewBench(r.deps, r.session)
+	case key.Matches(m, k.acid):
+		r.askAcid()
 	case key.Matches(m, k.aside):
 		r.asideKey()
 	case key.Matches(m, k.trial):

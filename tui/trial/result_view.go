@@ -44,6 +44,8 @@ func (r *result) lines(w, h int) []string {
 			lines = append(lines, ui.Hang(text, w)...)
 		}
 	}
+	section("by reading", r.byReading()...)
+	section("pH and acid", r.acidTest()...)
 	section("steps", r.steps(t)...)
 	section("plausible?", r.plausible(t)...)
 	section("cautions", append(care.Of(r.session.Powder()), care.Deferral)...)
@@ -187,6 +189,9 @@ func (r *result) steps(t model.Trial) []string {
 			case model.Late:
 				text += " (read late)"
 			}
+		}
+		if s.Reading > 0 && t.Measured != nil {
+			text += ", " + t.Measured.Text(s.Reading)
 		}
 		if s.LeftOut {
 			text += " (not used)"
