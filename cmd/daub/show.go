@@ -12,6 +12,7 @@ import (
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/care"
+	"daub.example/daub/model/readings"
 	"daub.example/daub/model/repeats"
 	"github.com/spf13/cobra"
 )
@@ -67,7 +68,9 @@ type trialJSON struct {
 	Ratio    *export.Interval `json:"ratio"` // of this dish; null when not reached
 	Bound    *export.Range    `json:"bound"` // when not reached; null without a look
 	timingJSON
-	Pot *potJSON `json:"pot"` // null when the pot was not weighed
+	Pot      *potJSON        `json:"pot"`      // null when the pot was not weighed
+	Measured *reply.Measured `json:"measured"` // null without a reading
+	Acid     *reply.Acid     `json:"acid"`     // null without an acid test
 }
 
 func (a *app) showCommand() *cobra.Command {
@@ -183,7 +186,7 @@ func (s showAnswer) json() any {
 		out.OtherBases = append(out.OtherBases, toAnswer(r))
 	}
 	for _, d := range s.dishes {
-		out.TrialList = append(out.TrialList, toTrial(d))
+		out.TrialList = append(out.TrialList, toTrial(d, s.ownSpoons))
 	}
 	return out
 }
@@ -229,13 +232,14 @@ func toLevelSpoon(w model.Weighed) levelSpoonJSON {
 }
 
 // toTrial is a dish as one trial among others.
-func toTrial(d page.Dish) trialJSON {
+func toTrial(d page.Dish, own model.OwnSpoons) trialJSON {
 	t := d.Reading.Trial
 	return trialJSON{
 		Trial: d.Trial + 1, Started: t.Started, State: string(t.State), SetAside: t.SetAside,
 		Liquid: t.Liquid, RestS: *t.RestS, Aim: t.Aim, Looks: d.Reading.Looks(),
 		Reach: d.Answer.Reach.String(), Ratio: export.IntervalOf(d.Answer.Dish), Bound: export.BoundOf(d.Answer.Bound),
 		timingJSON: toTiming(d.Reading), Pot: toPot(t),
+		Measured: reply.MeasuredOf(d.Reading), Acid: reply.AcidOf(d.Reading, own),
 	}
 }
 
@@ -278,6 +282,7 @@ func (s showAnswer) text(p *page.Page) {
 		}
 	}
 	p.List("Read early or late (they count; the bench can leave a look out):", timings...)
+	p.List("By reading, and acid (scales of their own):", s.otherScales()...)
 	var others []string
 	for _, r := range s.others {
 		others = append(others, fmt.Sprintf("In %s, rest %s: %s",
@@ -289,6 +294,16 @@ func (s showAnswer) text(p *page.Page) {
 	}
 	p.List("Plausible?", s.plausibility()...)
 	p.Cautions(care.Of(powder))
+}
+
+// otherScales are what the trials say beside levels.
+func (s showAnswer) otherScales() (texts []string) {
+	for _, d := range s.dishes {
+		for _, text := range readings.Said(d.Reading, s.ownSpoons) {
+			texts = append(texts, fmt.Sprintf("Trial %d: %s", d.Trial+1, text))
+		}
+	}
+	return texts
 }
 
 // spoonText says what a level spoon weighs, each size that was weighed.

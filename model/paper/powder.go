@@ -10,6 +10,7 @@ import (
 	"daub.example/daub/model/care"
 	"daub.example/daub/model/fit"
 	"daub.example/daub/model/printable"
+	"daub.example/daub/model/readings"
 	"daub.example/daub/model/repeats"
 )
 
@@ -72,6 +73,11 @@ func PowderOf(p model.Profile, d model.OwnSpoons, lots ...model.Profile) Powder 
 	page.Doubts = doubts(p, main, d, lots)
 	page.Measured = measured(p)
 	for i, t := range p.Trials {
+		if r, err := bench.Read(p, t, d); err == nil && t.SetAside == "" {
+			for _, text := range readings.Said(r, d) {
+				page.Measured = append(page.Measured, printable.Words(fmt.Sprintf("Trial %d: %s", i+1, text)))
+			}
+		}
 		page.Trials = append(page.Trials, trialLine(i, t.WithDefaults(p.Powder.Kind())))
 	}
 	for _, m := range care.Moments() {
