@@ -75,7 +75,7 @@ func change[T int | float64](p *T) {
 }
 
 // Nothing that data can hold makes the model panic, and what it holds sound can
-// be reckoned.
+// be calculated.
 func TestNothingPanics(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		p, d := specimen.AnyProfile(rt), specimen.AnyDrawer(rt)

@@ -116,7 +116,7 @@ func TestDrawerValidate(t *testing.T) {
 	}
 }
 
-// A larger spoon reckoned from a weighed smaller one, against weighings of
+// A larger spoon worked out from a weighed smaller one, against weighings of
 // both. USDA Standard Reference, NDB numbers 02047, 02010, 02043, 11667, 19165.
 func TestSpoonsAgainstPublishedWeights(t *testing.T) {
 	cup := model.OwnSpoons{{Name: "1 cup", VolumeML: 236.588}} // 48 teaspoons

@@ -197,7 +197,7 @@ func (c *checker) trial(path string, t Trial) {
 			Number(t.Aim))
 	}
 	if t.LevelStep != 0 && t.LevelStep != 1 && t.LevelStep != 0.5 {
-		c.add(path+".level_step", "use 1.0 or 0.5", "looks to the nearest %s of a level are not possible",
+		c.add(path+".level_step", "use 1.0 or 0.5", "levels read to the nearest %s are not possible",
 			Number(t.LevelStep))
 	}
 	c.optional(path+".tolerance", "a tolerance", "in ln R", t.Tolerance, maxTolerance)
@@ -250,8 +250,8 @@ func (c *checker) step(path string, t Trial, s Step) {
 		if c.number(path+".level", "a level", "", s.Level, MinLevel, MaxLevel) && (step == 1 || step == 0.5) &&
 			!isHalfStep(s.Level, step) {
 			c.add(path+".level",
-				"round it, or set the trial's level_step to 0.5 if the looks were made to half levels",
-				"level %s, but the looks of this trial are to the nearest %s", Number(s.Level), Number(step))
+				"round it, or set the trial's level_step to 0.5 if levels were read in halves",
+				"level %s, but this trial reads levels to the nearest %s", Number(s.Level), Number(step))
 		}
 	}
 	if s.LevelStirred != nil {
@@ -278,7 +278,7 @@ func (c *checker) seen(path string, marks []string, note string) {
 	c.text(path+"note", "the note", note, true)
 	for _, m := range marks {
 		if m == "" {
-			c.add(path+"marks", "leave it out", "a mark is empty")
+			c.add(path+"marks", "leave it out", "a behaviour is empty")
 		}
 		choice(c, path+"marks", "the mark", m, Marks()...)
 	}

@@ -27,7 +27,7 @@ const (
 )
 
 // errSaid ends a command whose answer has already said what is wrong.
-var errSaid = errors.New("the data is bad")
+var errSaid = errors.New("the file could not be used")
 
 // errRefused ends a command whose answer says that nothing can be calculated.
 var errRefused = errors.New("cannot calculate")

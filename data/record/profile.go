@@ -239,7 +239,7 @@ func Decode(file string, src []byte, d model.OwnSpoons) (model.Profile, error) {
 	return f.Profile, tomlfile.Refuse(file, problems)
 }
 
-// Encode is WriteProfile with [[ratio]] reckoned anew and the old file as text,
+// Encode is WriteProfile with [[ratio]] worked out anew and the old file as text,
 // nil for none.
 func Encode(p model.Profile, d model.OwnSpoons, old []byte) ([]byte, error) {
 	var doc *tomlfile.Document

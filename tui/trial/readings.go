@@ -59,7 +59,7 @@ func (r *result) byReading() (texts []string) {
 			model.RatioText(all.Ratio.Median), m.Text(m.Wanted), trials(all.Trials), model.RatioText(all.Next.Low),
 			model.RatioText(all.Next.High)))
 	}
-	return append(texts, "Levels and readings are two scales: neither is part of the other's answer.")
+	return append(texts, "Levels and what was measured are two scales: neither is part of the other's answer.")
 }
 
 // acidTest is what the acid test says.

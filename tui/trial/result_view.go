@@ -44,7 +44,7 @@ func (r *result) lines(w, h int) []string {
 			lines = append(lines, ui.Hang(text, w)...)
 		}
 	}
-	section("by reading", r.byReading()...)
+	section("measured", r.byReading()...)
 	section("pH and acid", r.acidTest()...)
 	section("steps", r.steps(t)...)
 	section("plausible?", r.plausible(t)...)

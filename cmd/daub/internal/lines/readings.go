@@ -30,7 +30,7 @@ func (t *Trial) reading(text string) error {
 // sayReadings says what the readings give, in their own scale.
 func (t *Trial) sayReadings() {
 	if m, ok := readings.Of(t.editor.Outcome().Reading); ok {
-		t.tell("By reading: %s", m.Sentence())
+		t.tell("Measured: %s", m.Sentence())
 	}
 }
 
