@@ -111,8 +111,8 @@ type Trial struct {
 	Steps         []Step
 	Covered       bool        // the dish is kept covered for later looks
 	Later         []LaterLook // of the dish as it stands after the last step, in order of time
-	Measured      *Measured // what is read beside or instead of looks; nil nothing
-	Acid          *AcidTest // acid added to the dish as it stands at the end; nil none
+	Measured      *Measured   // what is read beside or instead of looks; nil nothing
+	Acid          *AcidTest   // acid added to the dish as it stands at the end; nil none
 	// Reserved holds tables kept for later work, read and written back
 	// untouched.
 	Reserved map[string]any

@@ -58,6 +58,18 @@ func Of(r bench.Reading) (m Measured, ok bool) {
 // Scale names what the answer is on: "at a spread of 15 mL of 61 mm".
 func (m Measured) Scale() string { return fmt.Sprintf("at %s, %s", m.Text(m.Wanted), m.Words()) }
 
+// Headline is the ratio in few words, with its scale; without one, "".
+func (m Measured) Headline() string {
+	switch {
+	case m.Ratio.Median == 0:
+		return ""
+	case m.Status == measure.NoInterval:
+		return model.RatioText(m.Ratio.Median) + " " + m.Scale()
+	default:
+		return bench.IntervalText(m.Ratio) + " " + m.Scale()
+	}
+}
+
 // Sentence is the answer in its own scale.
 func (m Measured) Sentence() string {
 	var text string

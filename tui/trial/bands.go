@@ -2,6 +2,7 @@ package trial
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"daub.example/daub/model"
@@ -73,8 +74,13 @@ func (b *benchScreen) enterDoes() string {
 	return "add"
 }
 
-// withHalf puts the key for half levels second where the trial reads halves.
+// withHalf puts the keys second that this trial needs at every step: for a reading
+// where it measures, for half levels where it reads halves.
 func (b *benchScreen) withHalf(keys []key.Binding) []key.Binding {
+	if b.trial().Measured != nil {
+		keys = slices.DeleteFunc(keys, func(k key.Binding) bool { return slices.Equal(k.Keys(), benchKeys.measure.Keys()) })
+		keys = slices.Insert(keys, 1, benchKeys.measure)
+	}
 	if b.trial().LevelStep != 0.5 {
 		return keys
 	}

@@ -9,6 +9,7 @@ import (
 	"daub.example/daub/model/care"
 	"daub.example/daub/model/fit"
 	"daub.example/daub/model/printable"
+	"daub.example/daub/model/readings"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/lipgloss"
 )
@@ -101,6 +102,9 @@ func (r *result) top(w int) []string {
 	if a := r.session.Outcome().Answer(t.Aim); a.Dish != nil {
 		say(ui.PlainStyle, fmt.Sprintf("this dish    %s: what this bowl took, to judge the trial",
 			bench.IntervalText(*a.Dish)))
+	}
+	if m, ok := readings.Of(r.session.Outcome().Reading); ok && m.Ratio.Median > 0 {
+		say(ui.PlainStyle, "measured     "+m.Headline())
 	}
 	return lines
 }
