@@ -263,6 +263,15 @@ func TestReadingsAndAcidComeBack(t *testing.T) {
 	assert.Equal(t, first.Acid, again.Trials[0].Acid)
 	assert.Equal(t, first.Measured, again.Trials[0].Measured)
 
-	_, err = record.Decode("readings.toml", []byte(strings.Replace(string(src), `kind = "spread"`, `kind = "thumb"`, 1)), nil)
-	assert.ErrorContains(t, err, "does not say of what", "a table of another shape is kept; the readings then have no scale")
+	_, err = record.Decode(
+		"readings.toml",
+		[]byte(strings.Replace(string(src), `kind = "spread"`, `kind = "thumb"`, 1)),
+		nil,
+	)
+	assert.ErrorContains(
+		t,
+		err,
+		"does not say of what",
+		"a table of another shape is kept; the readings then have no scale",
+	)
 }

@@ -108,7 +108,12 @@ func (a AcidTest) Validate() []Problem {
 	c.optional("drop_g", "a drop", "g", a.DropG, 5)
 	c.optional("ph_step", "what pH is read to", "", a.PHStep, 2)
 	if !(a.PasteG > 0 && a.PasteG <= MaxGrams) {
-		c.add("paste_g", "give the grams of paste, as in paste_g = 30.0", "%s g of paste is not possible", Number(a.PasteG))
+		c.add(
+			"paste_g",
+			"give the grams of paste, as in paste_g = 30.0",
+			"%s g of paste is not possible",
+			Number(a.PasteG),
+		)
 	}
 	for i, s := range a.Steps {
 		at := fmt.Sprintf("step[%d]", i)

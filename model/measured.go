@@ -24,7 +24,12 @@ const MaxReading = 10000.0
 func (m Measured) Validate() []Problem {
 	c := &checker{}
 	if !m.Kind.Known() {
-		c.add("kind", "use one of: spread, slump, cone, drain, blows", "the kind of reading %q is not known", string(m.Kind))
+		c.add(
+			"kind",
+			"use one of: spread, slump, cone, drain, blows",
+			"the kind of reading %q is not known",
+			string(m.Kind),
+		)
 	}
 	c.optional("volume_ml", "a volume", "mL", m.VolumeML, 10000)
 	c.optional("height_mm", "a height", "mm", m.HeightMM, 10000)

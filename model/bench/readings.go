@@ -14,7 +14,11 @@ func (e *Editor) Measure(reading float64) error {
 	if m == nil {
 		return errors.New("the trial does not say what is measured: spread, slump, cone, drain or blows")
 	}
-	return e.mend("reading of "+m.Text(reading), len(e.stepsOf(e.profile))-1, func(s *model.Step) { s.Reading = reading })
+	return e.mend(
+		"reading of "+m.Text(reading),
+		len(e.stepsOf(e.profile))-1,
+		func(s *model.Step) { s.Reading = reading },
+	)
 }
 
 // BeginAcid says which acid goes into how much of the paste; readings made before
@@ -36,7 +40,9 @@ func (e *Editor) AddAcid(s model.AcidStep) error {
 		return errors.New("no acid test is begun: say the acid and the grams of paste first")
 	}
 	if s.Drops > 0 && acid.DropG == 0 {
-		return errors.New("a drop has no weight yet: weigh twenty drops, and begin again with drop 0.05 g or what it is")
+		return errors.New(
+			"a drop has no weight yet: weigh twenty drops, and begin again with drop 0.05 g or what it is",
+		)
 	}
 	return e.alter(Change{fmt.Sprintf("pH %s", model.Number(s.PH)), -1}, func(_ *model.Profile, t *model.Trial) {
 		next := t.Acid.Clone()

@@ -77,13 +77,17 @@ func Cautions(p model.Powder) []Caution {
 	case model.SwellingClay:
 		all = append(all, Caution{
 			BeforeWet,
-			"A swelling clay paste is alkaline (about " + figure(measure.SwellingClayPH) + "): keep it from eyes and broken skin; spatula " +
+			"A swelling clay paste is alkaline (about " + figure(
+				measure.SwellingClayPH,
+			) + "): keep it from eyes and broken skin; spatula " +
 				"or glove, not a bare finger.",
 		})
 	case model.Mineral:
 		all = append(all, Caution{
 			BeforeWet,
-			"Chalk and its like make alkaline pastes (about " + figure(measure.ChalkPH) + "): keep them from eyes and broken skin; " +
+			"Chalk and its like make alkaline pastes (about " + figure(
+				measure.ChalkPH,
+			) + "): keep them from eyes and broken skin; " +
 				"spatula or glove, not a bare finger.",
 		})
 	}

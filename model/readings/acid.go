@@ -121,7 +121,10 @@ func limits(iv fit.Interval) string {
 // Notes are what has to be told beside the amount.
 func (a Acid) Notes(p model.Powder) (notes []string) {
 	if a.OutOfOrder {
-		notes = append(notes, "The pH rose where it should fall; such readings are averaged. Wait longer before reading.")
+		notes = append(
+			notes,
+			"The pH rose where it should fall; such readings are averaged. Wait longer before reading.",
+		)
 	}
 	if a.Unweighed > 0 {
 		notes = append(notes, "A drop or spoon of the acid has no weight: weigh twenty drops.")

@@ -75,7 +75,13 @@ func (m Measured) Sentence() string {
 	var text string
 	switch m.Status {
 	case measure.Solved:
-		text = fmt.Sprintf("%s g %s per g powder %s, by %d readings", bench.IntervalText(m.Ratio), m.Liquid, m.Scale(), m.N)
+		text = fmt.Sprintf(
+			"%s g %s per g powder %s, by %d readings",
+			bench.IntervalText(m.Ratio),
+			m.Liquid,
+			m.Scale(),
+			m.N,
+		)
 	case measure.NoInterval:
 		text = fmt.Sprintf("%s g %s per g powder %s, by two readings: no interval before a third",
 			model.RatioText(m.Ratio.Median), m.Liquid, m.Scale())

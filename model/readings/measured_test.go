@@ -57,7 +57,9 @@ func TestLiquidLimits(t *testing.T) {
 		assert.InDelta(t, c.lo, 100*m.Ratio.Low, 2e-3)
 		assert.InDelta(t, c.hi, 100*m.Ratio.High, 2e-3)
 	}
-	two, _ := readings.Of(dish(t, model.Measured{Kind: measure.Cone, Wanted: 20}, []float64{50, 57}, []float64{16, 21.3}))
+	two, _ := readings.Of(
+		dish(t, model.Measured{Kind: measure.Cone, Wanted: 20}, []float64{50, 57}, []float64{16, 21.3}),
+	)
 	assert.Equal(t, measure.NoInterval, two.Status)
 	assert.Contains(t, two.Sentence(), "no interval before a third")
 	assert.Contains(t, two.Sentence(), "at 20 mm, cone")
@@ -81,7 +83,12 @@ func TestYieldStress(t *testing.T) {
 // A trial with looks and readings gives two ratios, and neither changes for the
 // other.
 func TestTwoScales(t *testing.T) {
-	r := dish(t, model.Measured{Kind: measure.Cone, Wanted: 20}, []float64{50, 52, 54, 57}, []float64{16, 17.6, 19.3, 21})
+	r := dish(
+		t,
+		model.Measured{Kind: measure.Cone, Wanted: 20},
+		[]float64{50, 52, 54, 57},
+		[]float64{16, 17.6, 19.3, 21},
+	)
 	alone, _ := readings.Of(r)
 	both := r.Trial.Clone()
 	for i, level := range []float64{6, 5, 5, 4} {

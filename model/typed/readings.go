@@ -152,7 +152,12 @@ func (s Spoons) AcidStep(text string) (a model.AcidStep, err error) {
 		a.WaitedS = &seconds
 	}
 	added := cut("after")
-	a.PH, err = number(text, strings.TrimPrefix(strings.ToLower(strings.TrimSpace(rest)), "ph "), "a pH", AcidStepExample)
+	a.PH, err = number(
+		text,
+		strings.TrimPrefix(strings.ToLower(strings.TrimSpace(rest)), "ph "),
+		"a pH",
+		AcidStepExample,
+	)
 	if err == nil && !(a.PH >= 0 && a.PH <= 14) {
 		err = refuse(text, "is not a pH from 0 to 14", AcidStepExample)
 	}

@@ -78,7 +78,10 @@ func (b *benchScreen) enterDoes() string {
 // where it measures, for half levels where it reads halves.
 func (b *benchScreen) withHalf(keys []key.Binding) []key.Binding {
 	if b.trial().Measured != nil {
-		keys = slices.DeleteFunc(keys, func(k key.Binding) bool { return slices.Equal(k.Keys(), benchKeys.measure.Keys()) })
+		keys = slices.DeleteFunc(
+			keys,
+			func(k key.Binding) bool { return slices.Equal(k.Keys(), benchKeys.measure.Keys()) },
+		)
 		keys = slices.Insert(keys, 1, benchKeys.measure)
 	}
 	if b.trial().LevelStep != 0.5 {

@@ -51,7 +51,12 @@ func commands() []command {
 			"reading", "NUMBER", "records what was measured after the last step, in mm, s or blows; set reading=spread " +
 				"15 mL says once what it is", (*Trial).reading,
 		},
-		{"acid", "NAME, GRAMS", "begins an acid test of the dish as it stands, as acid " + typed.AcidExample, (*Trial).acid},
+		{
+			"acid",
+			"NAME, GRAMS",
+			"begins an acid test of the dish as it stands, as acid " + typed.AcidExample,
+			(*Trial).acid,
+		},
 		{
 			"ph", "NUMBER", "records a pH, as ph 7 after 5 drops; ph 5.5 target says the acid for it", (*Trial).ph,
 		},
