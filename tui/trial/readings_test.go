@@ -12,7 +12,8 @@ import (
 // A ruler beside the eye: its key is shown once the trial measures, a reading
 // stands in the place of a look, and the result names both scales.
 func TestReadingsAtTheBench(t *testing.T) {
-	p := drive.Barley()
+	p := drive.Barley(0)
+	p.Trials[0].Steps = nil
 	p.Trials[0].Measured = &model.Measured{Kind: "spread", VolumeML: 15, PasteDensity: 1.4, Wanted: 60}
 	f := drive.NewShelf(p)
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
@@ -65,7 +66,9 @@ func TestAcidFromTheResult(t *testing.T) {
 }
 
 func TestDustIsSaidBeforeTheFirstSpoon(t *testing.T) {
-	f := drive.NewShelf(drive.Barley())
+	p := drive.Barley(0)
+	p.Trials[0].Steps = nil
+	f := drive.NewShelf(p)
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
 	assert.Contains(t, d.Flat(), "Fine dust")
 	d.Press("enter")
