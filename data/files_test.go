@@ -255,7 +255,7 @@ func TestReadingsAndAcidComeBack(t *testing.T) {
 	assert.Equal(t, 3.5, *first.Acid.Steps[1].Level)
 	out, err := record.Encode(p, nil, src)
 	require.NoError(t, err)
-	for _, line := range []string{"[trial.measured] # a ring of 15 mL", "# stirred well", `note = "set at 4 and 7"`} {
+	for _, line := range []string{"[trial.measured]  # a ring of 15 mL", "# stirred well", `note = "set at 4 and 7"`} {
 		assert.Contains(t, string(out), line)
 	}
 	again, err := record.Decode("readings.toml", out, nil)

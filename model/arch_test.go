@@ -83,7 +83,7 @@ var mayImport = map[string][]string{
 	"model/care":      {"model", "model/fit", "model/measure", "model/repeats"},
 	"model/repeats":   {"model", "model/fit", "model/bench"},
 	"model/bench":     {"model", "model/fit"},
-	"model/typed":     {"model", "model/printable"},
+	"model/typed":     {"model", "model/measure", "model/printable"},
 	"model/printable": {},
 	"model/ticks":     {},
 	"model/readings":  {"model", "model/fit", "model/measure", "model/bench"},

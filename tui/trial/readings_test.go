@@ -31,7 +31,7 @@ func TestReadingsAtTheBench(t *testing.T) {
 	assert.False(t, steps[3].Looked)
 	d.Press("u")
 	assert.Zero(t, f.Steps(t, "Barley")[3].Reading, "undo takes the reading back first")
-	d.Press("U k 5 f enter")
+	d.Press("U k 5 enter f enter")
 	assert.Contains(t, d.Flat(), "at 60 mm, spread of 15 mL", "the ratio in its own scale")
 	assert.Contains(t, d.Flat(), "this dish")
 }
