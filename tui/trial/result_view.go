@@ -99,7 +99,19 @@ func (r *result) top(w int) []string {
 		say(ui.PlainStyle, fmt.Sprintf("this dish    %s: what this bowl took, to judge the trial",
 			bench.IntervalText(*a.Dish)))
 	}
+	if text := r.spoonWeights(); text != "" {
+		say(ui.PlainStyle, text)
+	}
 	return lines
+}
+
+// spoonWeights says what each weighed size of level spoon holds; "" without one.
+func (r *result) spoonWeights() string {
+	var texts []string
+	for _, w := range r.session.Outcome().Reading.SpoonWeights.Weighed() {
+		texts = append(texts, w.Text())
+	}
+	return strings.Join(texts, ", ")
 }
 
 func trials(n int) string {
