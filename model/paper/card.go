@@ -13,6 +13,7 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/handling"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
@@ -81,8 +82,8 @@ func CardOf(r model.Recipe, profiles []model.Profile, d model.OwnSpoons, o Optio
 	c.Steps = l.steps()
 	c.Tips = l.tips()
 	c.BasedOn = l.basedOn()
-	c.Cautions = append(l.allergens(), model.CautionsBefore(model.BeforeSkin, l.powders...)...)
-	c.Deferral = model.Deferral
+	c.Cautions = append(l.allergens(), care.Before(care.BeforeSkin, l.powders...)...)
+	c.Deferral = care.Deferral
 	return c
 }
 
@@ -207,7 +208,7 @@ func (l layout) keep() string {
 }
 
 // wet reports whether there is water in it.
-func (l layout) wet() bool { return model.Wet(l.recipe.Liquid, l.recipe.Extras) }
+func (l layout) wet() bool { return care.Wet(l.recipe.Liquid, l.recipe.Extras) }
 
 // preserved reports whether one of the extras is a preservative.
 func (l layout) preserved() bool {
