@@ -18,6 +18,10 @@ type dueTick struct{}
 // watch rings the bell once for every later look that has become due, and keeps
 // the clock running while a covered dish waits. Without one it does nothing.
 func (a *App) watch(cmd tea.Cmd) tea.Cmd {
+	if !a.list.Keeps() {
+		a.due = 0
+		return cmd
+	}
 	now := a.deps.Now()
 	waiting := a.list.Waiting(now)
 	due := 0
@@ -40,6 +44,9 @@ func (a *App) watch(cmd tea.Cmd) tea.Cmd {
 // dueLines say which later looks are due, on every screen but those
 // of the same powder.
 func (a *App) dueLines() []string {
+	if !a.list.Keeps() {
+		return nil
+	}
 	now := a.deps.Now()
 	var due []shelf.Waiting
 	for _, w := range a.list.Waiting(now) {

@@ -15,7 +15,7 @@ import (
 func TestLaterLooksFromTheResult(t *testing.T) {
 	f := drive.NewShelf(drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6))
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
-	assert.Contains(t, d.Frame(), "k keep it, later looks")
+	assert.Contains(t, d.Frame(), "k later looks")
 	d.Press("k")
 	assert.Contains(t, d.Frame(), "NOT KEPT")
 	assert.Contains(t, d.Frame(), "No later look yet")

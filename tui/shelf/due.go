@@ -2,6 +2,7 @@ package shelf
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"daub.example/daub/model"
@@ -37,8 +38,16 @@ func (s *List) Waiting(now time.Time) (all []Waiting) {
 	return all
 }
 
+// Keeps reports whether any dish is kept covered: without one no clock is read.
+func (s *List) Keeps() bool {
+	return slices.ContainsFunc(s.rows, func(r row) bool { return len(r.kept) > 0 })
+}
+
 // due is the first of the dishes that are due now.
 func (s *List) due() (d Waiting, ok bool) {
+	if !s.Keeps() {
+		return Waiting{}, false
+	}
 	now := s.deps.Now()
 	for _, w := range s.Waiting(now) {
 		if w.Due(now) {
