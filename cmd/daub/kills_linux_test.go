@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"flag"
 	"fmt"
 	"io/fs"
 	"math/rand/v2"
@@ -101,12 +102,14 @@ func claim(screen string) (steps int, looked, claimed bool) {
 	return steps, looked, true
 }
 
+var kills = flag.Int("kills", 5, "how often TestKilledAtAnyMoment kills the program")
+
 // TestKilledAtAnyMoment makes steps as fast as a maker's fingers can and ends
 // the program at a random moment: killed, told to end, its terminal hung up or
 // closed, or killed inside a system call of a save. What the screen called
 // saved is on the disk, and every file is whole.
 //
-//	nice -n 19 go test -tags long ./cmd/daub -run TestKilledAtAnyMoment -v -timeout 2h
+//	nice -n 19 go test ./cmd/daub -run TestKilledAtAnyMoment -v -timeout 2h -kills 500
 func TestKilledAtAnyMoment(t *testing.T) {
 	if testing.Short() {
 		t.Skip("starts the program again and again")
@@ -117,7 +120,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 	t.Logf("seed %d; kills inside system calls: %v", seed, traced)
 	random := rand.New(rand.NewPCG(seed, 1))
 	ways, claims, saved := map[string]int{}, 0, 0
-	for n := range kills {
+	for n := range *kills {
 		way := []string{"kill", "term", "hang up", "close", "inside"}[n%5]
 		if way == "inside" && !traced {
 			way = "kill"

@@ -1,6 +1,0 @@
-//go:build !long
-
-package main
-
-// kills is how often TestKilledAtAnyMoment kills the program.
-const kills = 5
