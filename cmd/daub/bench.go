@@ -70,12 +70,18 @@ func (a *app) sampleShelf() (dir string, err error) {
 var errNoTerminal = usage.Misused("the bench needs a terminal, but input or output is something else;" +
 	" daub list, show and fit answer without one")
 
+var errDumb = usage.Misused("the bench draws a screen, but TERM says that this terminal is dumb;" +
+	" daub trial asks line by line, or set TERM to what the terminal is")
+
 // screens runs the program on the shelf in dir until it is left, then saves what it may
 // still owe.
 func (a *app) screens(dir string, demo bool) error {
 	in, out, ok := a.terminal()
 	if !ok {
 		return errNoTerminal
+	}
+	if os.Getenv("TERM") == "dumb" {
+		return errDumb
 	}
 	k := newShelfAdapter(dir)
 	screen := term.NewOutput(out)
