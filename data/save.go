@@ -51,8 +51,8 @@ func (s *Shelf) rewrite(path string, text []byte, read *tomlfile.Document) error
 		return &ChangedError{path, true}
 	case err != nil:
 		return fmt.Errorf("save %s: read what is there: %w; check that the file may be read", path, err)
-	case bytes.Equal(now, text):
-		return nil
+	case bytes.Equal(now, text): // perhaps by a write that the disk did not confirm
+		return unsaved(path, s.disk.Confirm(path))
 	case read == nil || !bytes.Equal(now, read.Text):
 		return &ChangedError{path, false}
 	}
@@ -108,7 +108,7 @@ func (s *Shelf) taken(folder string) (map[string]bool, error) {
 // replace puts text in the place of the file at path, if at the last moment it
 // still holds what was there; nil asks for nothing.
 func (s *Shelf) replace(path string, text, there []byte) error {
-	return unsaved(path, atomicfile.Replace(path, text, func() error {
+	return unsaved(path, s.disk.Replace(path, text, func() error {
 		if there != nil {
 			if now, err := atomicfile.Read(path, tomlfile.MaxFileSize); err != nil || !bytes.Equal(now, there) {
 				return &ChangedError{path, false}
@@ -123,10 +123,10 @@ func (s *Shelf) replace(path string, text, there []byte) error {
 
 // create makes the file at path, and the folders it lies in.
 func (s *Shelf) create(path string, text []byte) error {
-	if err := atomicfile.MakeFolder(filepath.Dir(path)); err != nil {
+	if err := s.disk.MakeFolder(filepath.Dir(path)); err != nil {
 		return unsaved(path, fmt.Errorf("make the folder: %w", err))
 	}
-	return unsaved(path, atomicfile.Create(path, text))
+	return unsaved(path, s.disk.Create(path, text))
 }
 
 // unsaved says of which file a write failed, and what to do.

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"daub.example/daub/data/atomicfile"
 	"daub.example/daub/data/record"
 	"daub.example/daub/data/tomlfile"
 	"daub.example/daub/model"
@@ -28,6 +29,7 @@ type Shelf struct {
 	dir  string
 	wait time.Duration // longest wait for another program's save
 	warn func(string)
+	disk atomicfile.Disk
 	last func() error // asked before a new text takes its place, for tests; nil says yes
 }
 
