@@ -186,7 +186,9 @@ func (a *app) rescue(k *shelfAdapter, unsaved data.Entry) (path, text string, er
 	if err != nil {
 		return "", string(src), err
 	}
-	_, err = f.Write(src)
+	if _, err = f.Write(src); err == nil {
+		err = f.Sync()
+	}
 	if closed := f.Close(); err == nil {
 		err = closed
 	}
