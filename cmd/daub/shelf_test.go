@@ -117,3 +117,18 @@ func TestCompletion(t *testing.T) {
 		require.Contains(t, daub(h, "completion", shell).out, "daub")
 	}
 }
+
+// A folder that the environment names and that is not there is said, not taken
+// for an empty shelf.
+func TestNamedShelfThatIsNotThere(t *testing.T) {
+	h := testHost(t)
+	h.shelfNamed = true
+	for _, args := range [][]string{
+		{"show", "clay"}, {"list"}, {"batch", "clay", "--total", "10"}, {"compare", "a", "b"}, {"recipe", "list"},
+	} {
+		got := daub(h, args...)
+		require.Equal(t, exitMisused, got.code, "%v", args)
+		require.Contains(t, got.err, "there is no shelf at "+h.shelf+": check the folder given in $DAUB_SHELF", "%v", args)
+		require.NoDirExists(t, h.shelf)
+	}
+}

@@ -54,17 +54,18 @@ type Moment struct {
 	Texts  []string
 }
 
-// PowderOf lays out the page of a profile at whole levels and at its aim.
-func PowderOf(p model.Profile, d model.OwnSpoons) Powder {
+// PowderOf lays out the page of a profile at whole levels and at its aim, of the
+// liquid and rest that are chosen, else of all, the main ones first.
+func PowderOf(p model.Profile, on model.Choice, d model.OwnSpoons) Powder {
 	page := Powder{
 		Title: printable.Words(p.Powder.Title()), Facts: facts(p), Notes: notes(p.Powder.Notes),
 		Seen: seen(p), Deferral: model.Deferral,
 	}
-	for _, b := range p.Bases() {
+	for _, b := range on.Among(p.Bases()) {
 		ratios := repeats.Ratios(p, b, model.TableLevels(p.Aim()), d)
 		page.Ratios = append(page.Ratios, ratioTable(b, ratios))
 	}
-	page.Headline = headline(p, d)
+	page.Headline = headline(p, on, d)
 	page.Measured = measured(p)
 	for i, t := range p.Trials {
 		page.Trials = append(page.Trials, trialLine(i, t.WithDefaults(p.Powder.Kind())))
@@ -77,9 +78,9 @@ func PowderOf(p model.Profile, d model.OwnSpoons) Powder {
 	return page
 }
 
-// headline is the powder's answer at its aim, in the main liquid.
-func headline(p model.Profile, d model.OwnSpoons) string {
-	r := repeats.Ratios(p, p.MainBasis(), []float64{p.Aim()}, d)[0]
+// headline is the powder's answer at its aim, of the liquid and rest chosen.
+func headline(p model.Profile, on model.Choice, d model.OwnSpoons) string {
+	r := repeats.Ratios(p, p.BasisFor(on), []float64{p.Aim()}, d)[0]
 	return printable.Words(r.Sentence())
 }
 

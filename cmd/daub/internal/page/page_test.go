@@ -23,14 +23,14 @@ func TestPage(t *testing.T) {
 
 func TestTable(t *testing.T) {
 	p := New(false)
-	p.Table([]Column{{Title: "powder", Gives: true}, {Title: "g", Right: true}}, [][]string{
+	p.Table([]Column{{Title: "powder"}, {Title: "g", Right: true}}, [][]string{
 		{"clay", "1.50"},
 		{strings.Repeat("long name ", 10), "12.00"},
 	})
 	require.Equal(t, []string{
-		"powder" + strings.Repeat(" ", 67) + "      g",
-		"clay" + strings.Repeat(" ", 69) + "   1.50",
-		strings.Repeat("long name ", 7) + "lo…  12.00",
+		"powder" + strings.Repeat(" ", 94) + "      g",
+		"clay" + strings.Repeat(" ", 96) + "   1.50",
+		strings.Repeat("long name ", 10) + "  12.00",
 		"",
 	}, strings.Split(p.Take(), "\n"))
 }
