@@ -25,6 +25,11 @@ func canon(p model.Profile) string {
 		fizzes = fmt.Sprint(*p.Powder.Fizzes)
 	}
 	p.Powder.Fizzes = nil
+	p.Powder.Packings = slices.Clone(p.Powder.Packings)
+	for i := range p.Powder.Packings {
+		fmt.Fprintf(&w, "%s ", p.Powder.Packings[i].At.Format(time.RFC3339Nano))
+		p.Powder.Packings[i].At = time.Time{}
+	}
 	fmt.Fprintf(&w, "%s %+v\n%+v\n%s\n", fizzes, p.Powder, p.LevelSpoons, canonAny(p.Reserved))
 	for _, t := range p.Trials {
 		steps, kept := t.Steps, t.Reserved
@@ -36,6 +41,10 @@ func canon(p model.Profile) string {
 			rest = fmt.Sprint(*t.RestS)
 		}
 		started := t.Started
+		for _, l := range t.Later {
+			fmt.Fprintf(&w, "%s %s %q %q\n", l.At.Format(time.RFC3339Nano), l.Readings(), l.Marks, l.Note)
+		}
+		t.Later = nil
 		t.Steps, t.Reserved, t.TemperatureC, t.RestS, t.Started = nil, nil, nil, nil, time.Time{}
 		fmt.Fprintf(&w, "%s %+v %s %s %s\n", started.Format(time.RFC3339Nano), t, temp, rest, canonAny(kept))
 		for _, s := range steps {
@@ -43,7 +52,10 @@ func canon(p model.Profile) string {
 			if s.RestedS != nil {
 				rested = fmt.Sprint(*s.RestedS)
 			}
-			s.RestedS, s.At = nil, time.Time{}
+			if s.LevelStirred != nil {
+				rested += fmt.Sprintf(" stirred %v", *s.LevelStirred)
+			}
+			s.RestedS, s.At, s.LevelStirred = nil, time.Time{}, nil
 			fmt.Fprintf(&w, "  %s %+v %q %s\n", at.Format(time.RFC3339Nano), s, s.Note, rested)
 		}
 	}

@@ -84,5 +84,6 @@ func (s *Shelf) SaveSpoons(was, now model.OwnSpoons) error {
 
 // sameSpoon compares what a list says of a spoon.
 func sameSpoon(a, b model.Spoon) bool {
-	return a.Name == b.Name && a.VolumeML == b.VolumeML && a.UncertaintyML == b.UncertaintyML
+	return a.Name == b.Name && a.VolumeML == b.VolumeML && a.UncertaintyML == b.UncertaintyML &&
+		slices.Equal(a.WaterG, b.WaterG) && a.Measured.Equal(b.Measured) && a.BeforeML == b.BeforeML
 }

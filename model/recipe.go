@@ -52,7 +52,7 @@ type Recipe struct {
 	TotalG         float64
 	Portions       int     // that the total is; 0 for one bowl
 	PortionG       float64 // each, g; 0: its part of the total
-	JarML          float64 // the jar it was reckoned for; 0 without
+	JarML          float64 // the jar it was calculated for; 0 without
 	JarG           float64 // what that jar holds, filled to 95 %, g; 0 unknown
 	AllowanceShare float64
 	AllowanceG     float64

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 	"unicode"
 )
 
@@ -26,6 +27,20 @@ type Spoon struct {
 	UncertaintyML float64
 	// Own is true for a spoon from the maker's own list.
 	Own bool
+	// What the volume was found with, for a spoon that was checked with water.
+	WaterG       []float64 // g of water per level spoon
+	TemperatureC *float64  // of the water; nil DefaultTemperatureC
+	Measured     time.Time // when; zero for a spoon that was not
+	// BeforeML is what the spoon was taken to hold until then, mL, and
+	// BeforeUncertaintyML how surely; 0 where the volume stands for all time.
+	BeforeML            float64
+	BeforeUncertaintyML float64
+}
+
+// Clone is a copy that shares nothing that is ever changed.
+func (s Spoon) Clone() Spoon {
+	s.WaterG, s.TemperatureC = slices.Clone(s.WaterG), copied(s.TemperatureC)
+	return s
 }
 
 // SpoonSet says what the standard spoon names hold.
@@ -116,6 +131,22 @@ func (d OwnSpoons) Spoon(set SpoonSet, name string) (Spoon, bool) {
 	return Spoon{}, false
 }
 
+// At is the list as a trial started then goes by it: a spoon that was checked
+// with water later has the size it was taken to hold before.
+func (d OwnSpoons) At(started time.Time) OwnSpoons {
+	before := func(s Spoon) bool { return s.BeforeML > 0 && started.Before(s.Measured) }
+	if started.IsZero() || !slices.ContainsFunc(d, before) {
+		return d
+	}
+	out := slices.Clone(d)
+	for i, s := range out {
+		if before(s) {
+			out[i] = Spoon{Name: s.Name, VolumeML: s.BeforeML, UncertaintyML: s.BeforeUncertaintyML, Own: s.Own}
+		}
+	}
+	return out
+}
+
 // Names lists every spoon that can be named, the maker's own among the standard
 // ones, largest first, each once.
 func (d OwnSpoons) Names() []string {
@@ -176,8 +207,38 @@ func (d OwnSpoons) Validate() []Problem {
 					Number(s.UncertaintyML)), "give it in millilitres, 0 or more and below the volume, or leave it out",
 			})
 		}
+		for _, p := range s.checked() {
+			p.Path = at(p.Path)
+			ps = append(ps, p)
+		}
 	}
 	return ps
+}
+
+// checked says what is wrong with how the volume was found, each with its key.
+func (s Spoon) checked() []Problem {
+	c := &checker{}
+	if len(s.WaterG) > maxSpoons {
+		c.add("water_g", fmt.Sprintf("keep them within %d", maxSpoons), "%d weighings are not possible", len(s.WaterG))
+	}
+	for i, g := range s.WaterG {
+		if !(g > 0 && g <= 1000) {
+			c.add("water_g", "give the grams of one level spoon of water, above 0",
+				"weighing %d of %s g is not possible", i+1, Number(g))
+		}
+	}
+	if s.TemperatureC != nil {
+		c.number("temperature_c", "a temperature of water", "°C", *s.TemperatureC, 0, 100)
+	}
+	if s.BeforeML != 0 && s.Measured.IsZero() {
+		c.add("before_ml", "say when the volume was measured, as in measured = 2026-05-03T10:00:00Z",
+			"the size of before is given, but not until when it holds")
+	}
+	c.optional("before_ml", "a spoon volume", "mL", s.BeforeML, 1000)
+	if s.BeforeUncertaintyML != 0 {
+		c.number("before_standard_uncertainty_ml", "a standard uncertainty", "mL", s.BeforeUncertaintyML, 0, s.BeforeML)
+	}
+	return c.problems
 }
 
 // Redefines lists the standard names that the maker's own list gives another

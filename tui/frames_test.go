@@ -87,7 +87,7 @@ var placeSizes = [][2]int{{80, 24}, {120, 40}, {60, 20}, {50, 20}, {40, 12}}
 
 // inCorner are the facts that stand in sight even in the smallest window.
 var inCorner = map[string]string{
-	"shelf-marked": "▸*Rye", "compare": "against A Oat", "compare-refused": "! NOT COMPARED with A: B.",
+	"shelf-marked": "▸*Rye", "compare": "g liquid per g", "compare-refused": "! NOT COMPARED with A: B.",
 	"kitchen": "▸ Batch", "batch": "▸", "swap": "▸ its powder, g", "mix": "▸", "spoons": "▸ amount",
 	"recipes": "▸ Oat mask", "recipe": "! Not saved: total now 40.00 g.", "recipe-edit": "▸ total, g 300",
 	"recipe-save": "▸ Save over", "recipe-swap": "▸ take rye", "recipe-name": "▸ Its new name",

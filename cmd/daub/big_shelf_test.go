@@ -24,6 +24,25 @@ func bigShelf(b *testing.B, n int) host {
 	return h
 }
 
+// BenchmarkList is the list of a shelf, first of files that have no ratio table,
+// then of files whose table can be relied on.
+func BenchmarkList(b *testing.B) {
+	for _, n := range []int{1000, 10000} {
+		h := bigShelf(b, n)
+		list := func(b *testing.B) {
+			for b.Loop() {
+				got := daub(h, "list")
+				require.Zero(b, got.code, got.err)
+			}
+		}
+		b.Run(fmt.Sprint("bare/", n), list)
+		files, err := filepath.Glob(filepath.Join(h.shelf, "powders", "*.toml"))
+		require.NoError(b, err)
+		require.Zero(b, daub(h, append([]string{"check", "--renew"}, files...)...).code)
+		b.Run(fmt.Sprint("renewed/", n), list)
+	}
+}
+
 // BenchmarkBigShelf shows that cost grows in proportion to the shelf.
 func BenchmarkBigShelf(b *testing.B) {
 	for _, n := range []int{500, 1000, 5000} {

@@ -71,7 +71,7 @@ with a byte order mark, so that umlauts survive; standard output has none.`,
 		},
 		ValidArgsFunction: a.completePowders(usage.Many),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := flags.settle(cmd); err != nil {
+			if err := flags.resolve(cmd); err != nil {
 				return err
 			}
 			return a.export(args, flags)
@@ -92,8 +92,8 @@ with a byte order mark, so that umlauts survive; standard output has none.`,
 	return cmd
 }
 
-// settle works out the format.
-func (f *exportFlags) settle(cmd *cobra.Command) error {
+// resolve works out the format.
+func (f *exportFlags) resolve(cmd *cobra.Command) error {
 	formats := strings.Join(export.Formats(), ", ")
 	if err := f.check(cmd); err != nil {
 		return err

@@ -70,7 +70,7 @@ Without --made the day it is made and the day to use it by are blanks to fill in
 		Args:              usage.Takes(1, 1, "one recipe"),
 		ValidArgsFunction: a.completeRecipe(0),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := flags.settle(cmd); err != nil {
+			if err := flags.resolve(cmd); err != nil {
 				return err
 			}
 			r, err := a.readRecipe(args[0])
@@ -89,8 +89,8 @@ Without --made the day it is made and the day to use it by are blanks to fill in
 	return cmd
 }
 
-// settle works out the format.
-func (f *cardFlags) settle(cmd *cobra.Command) error {
+// resolve works out the format.
+func (f *cardFlags) resolve(cmd *cobra.Command) error {
 	if err := f.check(cmd); err != nil {
 		return err
 	}

@@ -27,7 +27,7 @@ const (
 )
 
 // errSaid ends a command whose answer has already said what is wrong.
-var errSaid = errors.New("the data is bad")
+var errSaid = errors.New("the file could not be used")
 
 // errRefused ends a command whose answer says that nothing can be calculated.
 var errRefused = errors.New("cannot calculate")
@@ -189,12 +189,7 @@ Exit codes: 0 answered; 1 a file could not be used; 2 the command is misused;
 	)
 	root.AddCommand(manual.Topics()...)
 	root.SetHelpCommand(helpCommand())
-	root.InitDefaultCompletionCmd()
-	for _, cmd := range root.Commands() {
-		if cmd.Name() == "completion" {
-			cmd.Args, cmd.RunE = nil, nameShell
-		}
-	}
+	root.AddCommand(manual.Completion(usage.Misused))
 	return root
 }
 
@@ -209,14 +204,6 @@ func (a *app) noCommand(cmd *cobra.Command, args []string) error {
 		fix = "did you mean " + strings.Join(near, ", ") + "?"
 	}
 	return fmt.Errorf("there is no command %q; %s", args[0], fix)
-}
-
-// nameShell asks for what completion needs to know.
-func nameShell(_ *cobra.Command, args []string) error {
-	if len(args) > 0 {
-		return usage.Misused("there is no completion for %q; name a shell: bash, zsh, fish or powershell", args[0])
-	}
-	return usage.Misused("completion for which shell? name one: bash, zsh, fish or powershell")
 }
 
 // helpCommand is `daub help`, which, unlike the library's own, takes a command

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -38,7 +40,7 @@ func TestShowSaysAllThereIs(t *testing.T) {
 	require.Zero(t, got.code, got.err)
 	for _, want := range []string{
 		"Light white clay", "plain-clay", "weighs 1.42 ±", "At 5 spread this powder takes 0.624", "the next dish",
-		"> 5 spread", "2026-01-10", "5.00 g water", "done", "The interval at 5 spread is made of:", "Plausible?",
+		"> 5 spread", "2026-01-10", "5.00 g water", "done", "Where the interval at 5 spread comes from:", "Plausible?",
 		"lies within", "Fine dust", "Local rules",
 	} {
 		require.Contains(t, got.out, want)
@@ -131,4 +133,23 @@ func TestNamedShelfThatIsNotThere(t *testing.T) {
 		require.Contains(t, got.err, "there is no shelf at "+h.shelf+": check the folder given in $DAUB_SHELF", "%v", args)
 		require.NoDirExists(t, h.shelf)
 	}
+}
+
+// A bash without its completion package says what is missing; one that has what
+// the package brings does not.
+func TestBashSaysWhatItNeeds(t *testing.T) {
+	bash, err := exec.LookPath("bash")
+	if err != nil {
+		t.Skip("no bash here")
+	}
+	script := filepath.Join(t.TempDir(), "daub")
+	require.NoError(t, os.WriteFile(script, []byte(daub(testHost(t), "completion", "bash").out), 0o644))
+	tab := func(before string) string {
+		cmd := exec.Command(bash, "--norc", "--noprofile", "-c",
+			before+"; source "+script+" 2>/dev/null; COMP_WORDS=(daub li); COMP_CWORD=1; __start_daub")
+		said, _ := cmd.CombinedOutput() // it fails without the package
+		return string(said)
+	}
+	require.Equal(t, "\ndaub: completion needs the package bash-completion; install it and start a new shell\n", tab(":"))
+	require.NotContains(t, tab("_get_comp_words_by_ref() { return 1; }"), "package")
 }

@@ -53,7 +53,7 @@ type mute struct {
 }
 
 // onMute starts the program on a mute terminal of 80 by 24.
-func onMute(t *testing.T, args ...string) *mute {
+func onMute(t testing.TB, args ...string) *mute {
 	t.Helper()
 	path, err := build()
 	require.NoError(t, err)
@@ -105,7 +105,7 @@ func (m *mute) screen() string {
 }
 
 // shows waits until a text was written.
-func (m *mute) shows(t *testing.T, text string) {
+func (m *mute) shows(t testing.TB, text string) {
 	t.Helper()
 	require.Eventually(t,
 		func() bool { return strings.Contains(m.screen(), text) }, patience, 5*time.Millisecond, "%q", m.screen())
@@ -134,6 +134,38 @@ func TestNoQuestionAtStartUp(t *testing.T) {
 	require.Zero(t, m.ends(t))
 	require.True(t, strings.HasPrefix(m.screen(), "daub "), "%q", m.screen())
 	require.NotContains(t, m.screen(), "\x1b", "no question was put")
+}
+
+// BenchmarkFirstRows is the time from the start of daub until the first powders of
+// a shelf are on the screen.
+func BenchmarkFirstRows(b *testing.B) {
+	for _, n := range []int{200, 10000} {
+		h := bigShelf(b, n)
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			for b.Loop() {
+				m := onMute(b, "--shelf", h.shelf)
+				for !strings.Contains(m.screen(), "Clay 00000") {
+					time.Sleep(time.Millisecond)
+				}
+				require.NoError(b, m.cmd.Process.Kill())
+				_ = m.cmd.Wait() // it was killed
+			}
+		})
+	}
+}
+
+// BenchmarkStart is the time of a command that does next to nothing, and beside
+// it that of another program which does nothing.
+func BenchmarkStart(b *testing.B) {
+	path, err := build()
+	require.NoError(b, err)
+	for name, command := range map[string][]string{"daub version": {path, "version"}, "true": {"true"}} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				require.NoError(b, exec.Command(command[0], command[1:]...).Run())
+			}
+		})
+	}
 }
 
 // The same by the order of initialisation, which shows why it holds.

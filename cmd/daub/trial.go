@@ -43,7 +43,7 @@ and is gone on with next time.`,
 }
 
 // plainTrial makes a trial over the host's input and output, and saves what
-// may still be owed at its end.
+// may still be unsaved at its end.
 func (a *app) plainTrial(powder string) error {
 	shelf := a.shelf()
 	ownSpoons, err := shelf.Spoons()
@@ -52,8 +52,8 @@ func (a *app) plainTrial(powder string) error {
 	}
 	t := lines.New(a.in, a.out, a.now, shelf, ownSpoons, a.ascii)
 	failed := t.Run(powder)
-	if entry, owed := t.Owed(); owed {
-		failed = errors.Join(failed, a.settle(&shelfAdapter{shelf: shelf}, entry))
+	if entry, unsaved := t.Unsaved(); unsaved {
+		failed = errors.Join(failed, a.saveOnExit(&shelfAdapter{shelf: shelf}, entry))
 	}
 	return failed
 }

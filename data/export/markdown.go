@@ -77,7 +77,7 @@ func cautions(sheets []sheet) []string {
 func ratioText(r repeats.Ratio) string {
 	switch {
 	case r.Powder != nil && r.Reach == fit.OneSided:
-		return "about " + intervalText(r.Powder) + ", seen from one side"
+		return "about " + intervalText(r.Powder) + ", tested from one side"
 	case r.Powder != nil:
 		return intervalText(r.Powder)
 	case r.Bound != nil:

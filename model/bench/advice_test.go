@@ -141,7 +141,7 @@ func bruteOutlook(nodes []bruteNode, aim, x, step float64) (squared, above, near
 	return squared / all, above / all, near / all
 }
 
-// addition is one candidate, reckoned anew from spoons and densities.
+// addition is one candidate, worked out anew from spoons and densities.
 type addition struct {
 	liquid       bool
 	spoon        string

@@ -93,7 +93,10 @@ type column struct {
 // columns are those there is room for, the weightier first; the name gets what
 // they leave.
 func (c *comparison) columns(w int) (cols []column, name int) {
-	const least = 15
+	least := 15
+	if w < 50 { // a ratio tells more than the end of a name
+		least = 10
+	}
 	factor, intervals := 9, false
 	if w >= 104 {
 		factor, intervals = 21, true

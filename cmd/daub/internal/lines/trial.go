@@ -64,7 +64,7 @@ func (t *Trial) Run(powder string) error {
 	}
 	switch {
 	case errors.Is(err, errQuit):
-		if t.entry.Slug != "" && !t.owed() {
+		if t.entry.Slug != "" && !t.unsaved() {
 			t.tell("Left unfinished; all that was recorded is saved.")
 			t.sayNext(false)
 		}
@@ -179,10 +179,10 @@ func asked(text string) string {
 	return text + "."
 }
 
-// Owed is the powder as it stands, and whether it is not known to be on disk.
-func (t *Trial) Owed() (e data.Entry, owed bool) { return t.entry, t.owed() }
+// Unsaved is the powder as it stands, and whether it is not known to be on disk.
+func (t *Trial) Unsaved() (e data.Entry, unsaved bool) { return t.entry, t.unsaved() }
 
-func (t *Trial) owed() bool { return t.editor != nil && t.editor.Revision() != t.durable }
+func (t *Trial) unsaved() bool { return t.editor != nil && t.editor.Revision() != t.durable }
 
 // done saves a change of the editor and says what was recorded; one that was
 // refused has changed nothing.

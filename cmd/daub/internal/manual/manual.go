@@ -1,7 +1,8 @@
 // Package manual writes the commands' manual pages in the language of man (roff),
 // from the same definitions as their help. The library's own generator costs
-// every command 2 ms at the start. Topics of help stand here too, for they are pages of their own. It
-// knows cobra, and the scale of model.
+// every command 2 ms at the start. Topics of help stand here too, for they are
+// pages of their own, and the scripts by which shells complete commands. It knows
+// cobra, and the scale of model.
 package manual
 
 import (
