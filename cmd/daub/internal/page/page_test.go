@@ -17,7 +17,7 @@ func TestPage(t *testing.T) {
 	p.List("Take care:", strings.Repeat("care ", 20))
 	require.Equal(t, "Rye flour takes 2 x 1 tsp\n"+
 		strings.TrimSpace(strings.Repeat("word ", 16))+"\nword word word word\n\n"+
-		"Mind:\n  "+strings.TrimSpace(strings.Repeat("care ", 15))+"\n    care care care care care\n", p.Take())
+		"Take care:\n  "+strings.TrimSpace(strings.Repeat("care ", 15))+"\n    care care care care care\n", p.Take())
 	require.Empty(t, p.Take())
 }
 
