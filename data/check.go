@@ -183,7 +183,7 @@ func Renew(file string, d model.OwnSpoons) (changed bool, err error) {
 	if filepath.Base(folder) != powdersFolder { // on no shelf, so that there is none to lock
 		return true, Open(folder, nil).replace(file, text, src)
 	}
-	_, err = Open(filepath.Dir(folder), nil).rewrite(file, text, doc)
+	err = Open(filepath.Dir(folder), nil).rewrite(file, text, doc)
 	return true, err
 }
 

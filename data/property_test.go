@@ -3,8 +3,6 @@ package data
 import (
 	"fmt"
 	"maps"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -142,54 +140,4 @@ func TestCommentsSurvive(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, string(once), string(twice))
 	})
-}
-
-// Whatever decodes is written so that it reads back the same.
-func FuzzDecode(f *testing.F) {
-	for _, folder := range []string{filesFolder + "/good", filesFolder + "/bad", "samples/powders"} {
-		files, _ := filepath.Glob(folder + "/*.toml")
-		for _, file := range files {
-			if src, err := os.ReadFile(file); err == nil {
-				f.Add(src)
-			}
-		}
-	}
-	f.Fuzz(func(t *testing.T, src []byte) {
-		p, err := record.Decode("f.toml", src, nil)
-		if err != nil {
-			require.NotEmpty(t, err.Error())
-			return
-		}
-		once, err := record.Encode(p, nil, src)
-		require.NoError(t, err)
-		q, err := record.Decode("f.toml", once, nil)
-		require.NoError(t, err, "%s", once)
-		twice, err := record.Encode(q, nil, once)
-		require.NoError(t, err)
-		require.Equal(t, string(once), string(twice))
-		r, err := record.Decode("f.toml", twice, nil)
-		require.NoError(t, err)
-		require.Equal(t, canon(q), canon(r))
-		if !manyDigits(src) { // those are rounded on purpose
-			require.Equal(t, canon(p), canon(q))
-		}
-		assertComments(t, src, once)
-	})
-}
-
-// manyDigits reports whether a text may hold a number of more digits than
-// anybody types, an exponent included.
-func manyDigits(src []byte) bool {
-	run := 0
-	for _, c := range src {
-		switch {
-		case c >= '0' && c <= '9' || c == '.' || c == '_' || c == '+' || c == '-' || c == 'e' || c == 'E':
-			if run++; run > 15 {
-				return true
-			}
-		default:
-			run = 0
-		}
-	}
-	return false
 }

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 	"time"
-	"unicode"
+	"unicode/utf8"
 )
 
 // Volumes of a teaspoon, mL.
@@ -166,53 +166,43 @@ func (d OwnSpoons) Names() []string {
 
 // Validate says what is wrong in a list of own spoons.
 func (d OwnSpoons) Validate() []Problem {
-	var ps []Problem
-	seen := map[string]bool{}
+	c := &checker{}
 	if n := len(d); n > maxSpoons {
-		ps = append(ps, Problem{
-			"spoon", fmt.Sprintf("%d spoons are not possible", n),
-			fmt.Sprintf("keep the list within %d: leave out those no longer used", maxSpoons),
-		})
+		c.add("spoon", fmt.Sprintf("keep the list within %d: leave out those no longer used", maxSpoons),
+			"%d spoons are not possible", n)
 	}
+	seen := map[string]bool{}
 	for i, s := range d {
 		at := func(key string) string { return fmt.Sprintf("spoon[%d].%s", i, key) }
 		switch {
 		case strings.TrimSpace(s.Name) == "":
-			ps = append(ps, Problem{at("name"), "a spoon has no name", `give it one, as in name = "blue scoop"`})
+			c.add(at("name"), `give it one, as in name = "blue scoop"`, "a spoon has no name")
 		case seen[s.Name]:
-			ps = append(ps, Problem{
-				at("name"), fmt.Sprintf("the spoon %q is listed twice", s.Name),
-				"keep one of the two",
-			})
+			c.add(at("name"), "keep one of the two", "the spoon %q is listed twice", s.Name)
+		case utf8.RuneCountInString(s.Name) > MaxNameLength:
+			c.add(at("name"), fmt.Sprintf("keep it within %d characters", MaxNameLength), "a spoon's name is too long")
 		}
-		if strings.ContainsFunc(s.Name, unicode.IsControl) {
-			ps = append(ps, Problem{at("name"), "a spoon's name holds a control character", "type it again without it"})
-		}
+		c.text(at("name"), "a spoon's name", s.Name, false)
 		if strings.ContainsAny(s.Name, ",+") {
-			ps = append(ps, Problem{
-				at("name"),
-				fmt.Sprintf("the spoon %q has a comma or a plus in its name, which part spoons from each other",
-					s.Name), "name it without",
-			})
+			c.add(at("name"), "name it without",
+				"the spoon %q has a comma or a plus in its name, which part spoons from each other", s.Name)
 		}
 		seen[s.Name] = true
 		if !(s.VolumeML > 0 && s.VolumeML <= 1000) {
-			ps = append(ps, Problem{at("volume_ml"), fmt.Sprintf("a spoon of %s mL is not possible",
-				Number(s.VolumeML)), "give its level volume in millilitres, above 0 and up to 1000"})
+			c.add(at("volume_ml"), "give its level volume in millilitres, above 0 and up to 1000",
+				"a spoon of %s mL is not possible", Number(s.VolumeML))
 		}
 		if !(s.UncertaintyML >= 0 && s.UncertaintyML <= s.VolumeML) {
-			ps = append(ps, Problem{
-				at("standard_uncertainty_ml"),
-				fmt.Sprintf("a standard uncertainty of %s mL is not possible here",
-					Number(s.UncertaintyML)), "give it in millilitres, 0 or more and below the volume, or leave it out",
-			})
+			c.add(at("standard_uncertainty_ml"),
+				"give it in millilitres, 0 or more and below the volume, or leave it out",
+				"a standard uncertainty of %s mL is not possible here", Number(s.UncertaintyML))
 		}
 		for _, p := range s.checked() {
 			p.Path = at(p.Path)
-			ps = append(ps, p)
+			c.problems = append(c.problems, p)
 		}
 	}
-	return ps
+	return c.problems
 }
 
 // checked says what is wrong with how the volume was found, each with its key.

@@ -27,6 +27,7 @@ const (
 	maxSteps      = 5000   // of one trial
 	maxSpoons     = 200    // of one list
 	maxAllergens  = 50     // of one powder
+	maxListed     = 200    // texts in a list of a recipe
 )
 
 // checker gathers problems under a path.
@@ -128,17 +129,21 @@ func (c *checker) powder(p Powder) {
 	c.text("powder.notes", "the notes", p.Notes, true)
 	choice(c, "powder.family", "the family", p.Family, Families()...)
 	c.optional("powder.solid_density", "a solid density", "g/mL", p.SolidDensity, maxDensity)
-	if n := len(p.Allergens); n > maxAllergens {
-		c.add("powder.allergens", fmt.Sprintf("keep them within %d", maxAllergens), "%d allergens are not possible", n)
-	}
-	for _, a := range p.Allergens {
-		c.text("powder.allergens", "an allergen", a, false)
-		if strings.TrimSpace(a) == "" {
-			c.add("powder.allergens", "leave it out", "an allergen is empty")
-		}
-	}
+	c.allergens("powder.allergens", p.Allergens)
 	for i, one := range p.Packings {
 		c.within(fmt.Sprintf("packing[%d]", i), one.Validate())
+	}
+}
+
+func (c *checker) allergens(path string, all []string) {
+	if n := len(all); n > maxAllergens {
+		c.add(path, fmt.Sprintf("keep them within %d", maxAllergens), "%d allergens are not possible", n)
+	}
+	for _, a := range all {
+		c.text(path, "an allergen", a, false)
+		if strings.TrimSpace(a) == "" {
+			c.add(path, "leave it out", "an allergen is empty")
+		}
 	}
 }
 

@@ -77,7 +77,7 @@ with a byte order mark, so that umlauts survive; standard output has none.`,
 			return a.export(args, flags)
 		},
 	}
-	flags.add(cmd, "write to `FILE` instead of standard output")
+	flags.add(a, cmd, "write to `FILE`; - or none for standard output")
 	cmd.Flags().StringVar(&flags.to, "to", "", "the `FORMAT`: "+strings.Join(export.Formats(), ", "))
 	_ = cmd.RegisterFlagCompletionFunc("to", usage.Words(export.Formats()))
 	cmd.Flags().BoolVar(&flags.all, "all", false, "every powder on the shelf")
@@ -140,10 +140,7 @@ func (a *app) export(powders []string, f exportFlags) error {
 		return err
 	}
 	if f.file == "" {
-		if _, err := a.out.Write(text.Bytes()); err != nil {
-			return fmt.Errorf("write the export: %w", err)
-		}
-		return nil
+		return a.print(text.Bytes())
 	}
 	return a.written(f.outFlags, f.to, text.Bytes(), c, f.asJSON)
 }

@@ -222,8 +222,6 @@ func (t *Trial) store(what string, save func(data.Entry) (data.Entry, error)) {
 		t.tell("%s; NOT SAVED: %v. The word beside saves it in a file of its own.", what, err)
 	case err != nil:
 		t.tell("%s; NOT SAVED: %v. The word save tries again.", what, err)
-	case e.Recreated:
-		t.tell("%s; saved. The file was gone and has been written anew.", what)
 	default:
 		t.tell("%s; saved.", what)
 	}
