@@ -236,3 +236,22 @@ func TestPictures(t *testing.T) {
 	require.Equal(t, exitBadData, apart.code)
 	require.NoFileExists(t, filepath.Join(h.temp, "apart.svg"))
 }
+
+// A picture and a page of the trials in one liquid or with one rest.
+func TestPictureAndPageOfOneLiquid(t *testing.T) {
+	h := kitchenShelf(t)
+	light := read(t, filepath.Join(h.shelf, "powders", "light-white-clay.toml"))
+	_, trial, _ := strings.Cut(light, "[[trial]]")
+	shelve(t, h, "both", strings.Replace(light, "Light white clay", "Both", 1)+
+		"\n[[trial]]"+strings.Replace(trial, "liquid_g = 5.0", "liquid = \"milk\"\nliquid_g = 5.0", 1))
+	for _, file := range []string{"both.svg", "both.html"} {
+		command := map[string]string{"both.svg": "picture", "both.html": "page"}[file]
+		path := filepath.Join(h.temp, file)
+		got := daub(h, command, "both", "--in", "milk", "-o", path)
+		require.Zero(t, got.code, got.err)
+		require.Contains(t, read(t, path), "milk")
+		require.NotContains(t, read(t, path), "g water per g")
+		none := daub(h, "picture", "both", "--in", "cola", "-o", filepath.Join(h.temp, "none.svg"))
+		require.Equal(t, exitBadData, none.code)
+	}
+}

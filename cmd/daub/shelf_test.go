@@ -120,6 +120,21 @@ func TestCompletion(t *testing.T) {
 	}
 }
 
+// A folder that the environment names and that is not there is said, not taken
+// for an empty shelf.
+func TestNamedShelfThatIsNotThere(t *testing.T) {
+	h := testHost(t)
+	h.shelfNamed = true
+	for _, args := range [][]string{
+		{"show", "clay"}, {"list"}, {"batch", "clay", "--total", "10"}, {"compare", "a", "b"}, {"recipe", "list"},
+	} {
+		got := daub(h, args...)
+		require.Equal(t, exitMisused, got.code, "%v", args)
+		require.Contains(t, got.err, "there is no shelf at "+h.shelf+": check the folder given in $DAUB_SHELF", "%v", args)
+		require.NoDirExists(t, h.shelf)
+	}
+}
+
 // A bash without its completion package says what is missing; one that has what
 // the package brings does not.
 func TestBashSaysWhatItNeeds(t *testing.T) {
