@@ -154,7 +154,7 @@ func TestRescueKeepsComments(t *testing.T) {
 	require.NoError(t, err)
 	require.NoError(t, os.Rename(path, path+".away"))
 	e.Profile.Powder.Notes = "sifted"
-	err = (&app{host: h}).settle(k, e)
+	err = (&app{host: h}).saveOnExit(k, e)
 	require.ErrorContains(t, err, "the file is no longer there")
 	rescued, _ := filepath.Glob(filepath.Join(h.temp, "daub-*.toml"))
 	require.Len(t, rescued, 1)
