@@ -129,6 +129,30 @@ func TestTrialsAreToldApart(t *testing.T) {
 	assert.NotContains(t, one, "#004B8D")
 }
 
+// Among several powders, a small figure says which trial a look is of, where a
+// powder has more than one.
+func TestTrialsAmongPowdersAreNumbered(t *testing.T) {
+	texts := textsOf(t, drawn(t, "svg", sixTried(), nil, picture.Options{}))
+	figures := map[string]int{}
+	for _, text := range texts {
+		figures[text]++
+	}
+	require.Contains(t, strings.Join(texts, " "), "small figures: which trial")
+	powders := sixTried()
+	for trial := range 3 {
+		looks := 0
+		for _, p := range []int{1, 3} { // those with two and three
+			if ts := powders[p].Profile.Trials; trial < len(ts) {
+				looks += len(ts[trial].Steps)
+			}
+		}
+		// The axes have whole numbers too.
+		assert.InDelta(t, looks, figures[strconv.Itoa(trial+1)], 2, "trial %d", trial+1)
+	}
+	alone := drawn(t, "svg", append(sixTried()[:1], sixTried()[2]), nil, picture.Options{})
+	assert.NotContains(t, strings.Join(textsOf(t, alone), " "), "small figures")
+}
+
 // Where a powder was tested from one side only, its curve is thin and its band
 // pale.
 func TestOneSidedStretchesArePale(t *testing.T) {

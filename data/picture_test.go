@@ -119,9 +119,10 @@ func TestSixPowdersAsSVG(t *testing.T) {
 	steps := &over[1].Profile.Trials[0].Steps
 	(*steps)[3].Level = 6
 	*steps = append(*steps, model.Step{Add: model.AddPowder, Grams: 200, Looked: true, Level: 7})
-	all = strings.Join(textsOf(t, drawn(t, "svg", over[:2], nil, picture.Options{})), "\n")
-	assert.Contains(t, strings.ReplaceAll(all, "\n", " "),
-		"Numbers: g water per g powder at 5 spread (95 %), as on the upper axis; points: looks; curve: median; "+
+	all = strings.Join(textsOf(t, drawn(t, "svg", over[:2], nil, picture.Options{})), " ")
+	assert.Contains(t, all,
+		"Numbers: g water per g powder at 5 spread (95 %), as on the upper axis; points: looks; "+
+			"small figures: which trial; curve: median; "+
 			"shade and bar: 95 %; hollow: at most or at least; crossed: far from the others;")
 	assert.Contains(t, all, "B›")
 	assert.Contains(t, all, "‹ ›: beyond the edge.")

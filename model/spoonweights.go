@@ -121,6 +121,22 @@ type Weighed struct {
 	Pot    int // so many of the weighings come from the pot
 }
 
+// Text says it: "a level 1 tsp weighs 1.42 ± 0.22 g (by the pot)".
+func (w Weighed) Text() string {
+	by := "1 weighing"
+	if w.Weight.N != 1 {
+		by = fmt.Sprintf("%d weighings", w.Weight.N)
+	}
+	switch {
+	case w.Pot == w.Weight.N:
+		by = "by the pot"
+	case w.Pot > 0:
+		by += fmt.Sprintf(", %d by the pot", w.Pot)
+	}
+	return fmt.Sprintf("a level %s weighs %s ± %s g (%s)", w.Spoon, Significant(w.Weight.Mean, 3),
+		Significant(w.Weight.HalfWidth(), 2), by)
+}
+
 // Weighed lists the sizes that were weighed, by themselves or by the pot.
 func (s SpoonWeights) Weighed() []Weighed {
 	out := make([]Weighed, len(s.weighs))

@@ -310,7 +310,7 @@ func (s showAnswer) otherScales() (texts []string) {
 func (s showAnswer) spoonText() string {
 	var texts []string
 	for _, w := range s.weights().Weighed() {
-		texts = append(texts, page.Weighed(w))
+		texts = append(texts, w.Text())
 	}
 	if len(texts) == 0 {
 		return "no level spoon weighed"

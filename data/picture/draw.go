@@ -75,7 +75,7 @@ func (s scene) plot(page drawing.Page) {
 		}
 	}
 	for _, layer := range []func(drawing.Page, place){
-		s.bands, s.level, s.curves, s.answers, s.points, s.letters, s.inverseAxis,
+		s.bands, s.level, s.curves, s.answers, s.points, s.trialNumbers, s.letters, s.inverseAxis,
 	} {
 		layer(frame, at)
 	}

@@ -106,7 +106,19 @@ func (r *result) top(w int) []string {
 	if m, ok := readings.Of(r.session.Outcome().Reading); ok && m.Ratio.Median > 0 {
 		say(ui.PlainStyle, "measured     "+m.Headline())
 	}
+	if text := r.spoonWeights(); text != "" {
+		say(ui.PlainStyle, text)
+	}
 	return lines
+}
+
+// spoonWeights says what each weighed size of level spoon holds; "" without one.
+func (r *result) spoonWeights() string {
+	var texts []string
+	for _, w := range r.session.Outcome().Reading.SpoonWeights.Weighed() {
+		texts = append(texts, w.Text())
+	}
+	return strings.Join(texts, ", ")
 }
 
 func trials(n int) string {

@@ -155,7 +155,7 @@ func (t *Trial) potNow(text string) error {
 	t.sayDish()
 	for _, w := range t.editor.Outcome().Reading.SpoonWeights.Weighed() {
 		if w.Pot > 0 {
-			t.tell("%s.", page.Sentence(page.Weighed(w)))
+			t.tell("%s.", page.Sentence(w.Text()))
 		}
 	}
 	return t.sayAnswer("")

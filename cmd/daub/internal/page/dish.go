@@ -54,7 +54,7 @@ func (p *Page) Dish(d Dish) {
 func (p *Page) masses(r bench.Reading) {
 	var texts []string
 	for _, w := range r.SpoonWeights.Weighed() {
-		texts = append(texts, Sentence(Weighed(w))+".")
+		texts = append(texts, Sentence(w.Text())+".")
 	}
 	lost, readings := 0.0, 0
 	for _, span := range r.Trial.PotSpans() {
