@@ -45,23 +45,21 @@ func TestEveryTerminal(t *testing.T) {
 // TestTerminalWithoutUTF8 gets ASCII by itself, unless told otherwise.
 func TestTerminalWithoutUTF8(t *testing.T) {
 	for _, c := range []struct {
-		env, arg string
-		ascii    bool
-	}{{"LC_ALL=C", "", true}, {"LC_ALL=C", "--ascii=false", false}, {"LC_ALL=de_DE.UTF-8", "", false}} {
-		m := onTerminal(t, terminal{cols: 80, rows: 24, env: []string{c.env}}, append([]string{"demo"}, words(c.arg)...)...)
+		env   string
+		args  []string
+		ascii bool
+	}{
+		{"LC_ALL=C", []string{"demo"}, true},
+		{"LC_ALL=C", []string{"demo", "--ascii=false"}, false},
+		{"LC_ALL=de_DE.UTF-8", []string{"demo"}, false},
+	} {
+		m := onTerminal(t, terminal{cols: 80, rows: 24, env: []string{c.env}}, c.args...)
 		m.shows(t, "Shelf (demo")
 		_, _ = m.keys.WriteString("q")
 		require.Zero(t, m.ends(t))
 		ascii := !regexp.MustCompile(`[^\x00-\x7f]`).MatchString(m.screen())
 		require.Equal(t, c.ascii, ascii, "%v", c)
 	}
-}
-
-func words(arg string) []string {
-	if arg == "" {
-		return nil
-	}
-	return []string{arg}
 }
 
 func TestPlainLocale(t *testing.T) {
