@@ -68,7 +68,9 @@ func keptTables(p model.Profile, doc *tomlfile.Document) (warnings []tomlfile.Pr
 	}
 	tell("", "packing", p.Reserved)
 	for i, t := range p.Trials {
-		tell(fmt.Sprintf("trial[%d].", i), "later", t.Reserved)
+		for _, key := range []string{"later", "acid", "measured"} {
+			tell(fmt.Sprintf("trial[%d].", i), key, t.Reserved)
+		}
 	}
 	return warnings
 }

@@ -126,6 +126,21 @@ func Place(e Entry) string {
 	return strings.ToLower(p.Name) + "\x00" + strings.ToLower(p.Lot) + "\x00" + e.Slug
 }
 
+// Lots reads what the shelf holds of one powder: the profiles whose files were
+// named after it. What cannot be read is left out.
+func (v Visit) Lots(name string) (lots []model.Profile) {
+	slugs, _ := powders.slugs(v.shelf)
+	for _, slug := range slugs {
+		if !strings.HasPrefix(slug, Slug(name, "")) {
+			continue
+		}
+		if e, err := v.Load(slug); err == nil {
+			lots = append(lots, e.Profile)
+		}
+	}
+	return lots
+}
+
 // Load reads one entry by its slug. An unknown slug gives an *UnknownError, a
 // file that is refused a *FileError.
 func (v Visit) Load(slug string) (Entry, error) {

@@ -215,6 +215,12 @@ func (c *checker) trial(path string, t Trial) {
 			"a trial of %d steps is not possible", n)
 		return
 	}
+	if t.Measured != nil {
+		c.within(path+".measured", t.Measured.Validate())
+	}
+	if t.Acid != nil {
+		c.within(path+".acid", t.Acid.Validate())
+	}
 	for i, l := range t.Later {
 		c.within(fmt.Sprintf("%s.later[%d]", path, i), l.Validate())
 	}
@@ -255,6 +261,11 @@ func (c *checker) step(path string, t Trial, s Step) {
 	}
 	if s.LevelStirred != nil {
 		c.number(path+".level_stirred", "a level", "", *s.LevelStirred, MinLevel, MaxLevel)
+	}
+	c.optional(path+".reading", "a reading", "", s.Reading, MaxReading)
+	if s.Reading != 0 && t.Measured == nil {
+		c.add(path+".reading", `say what is measured, as in [trial.measured] with kind = "spread"`,
+			"a reading of %s, but the trial does not say of what", Number(s.Reading))
 	}
 	if s.RestedS != nil {
 		c.number(path+".rested_s", "a rest", "s", float64(*s.RestedS), 0, MaxRestS)

@@ -11,6 +11,7 @@ import (
 	"daub.example/daub/data"
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/typed"
 	"github.com/spf13/cobra"
@@ -367,7 +368,7 @@ func (a *app) saveRecipe(r model.Recipe) (*savedJSON, error) {
 func (b pasteAnswer) json() any {
 	out := pasteJSON{
 		Level: b.level, Refused: reply.OrNull(b.reason), Powders: []pastePartJSON{}, Warnings: []string{},
-		Trial: b.trial, Deferral: model.Deferral,
+		Trial: b.trial, Deferral: care.Deferral,
 	}
 	total := 0.0
 	for _, part := range b.parts {
@@ -406,13 +407,13 @@ func (b pasteAnswer) powders() []model.Powder {
 // cautions are those of the powders in their liquid, with what goes in beside it.
 func (b pasteAnswer) cautions() []string {
 	if b.paste == nil {
-		return model.CautionsOf(b.powders()...)
+		return care.Of(b.powders()...)
 	}
 	var extras []model.Extra
 	if b.batch != nil {
 		extras = b.batch.Order.Extras
 	}
-	return model.CautionsOfPaste(b.paste.Basis.Liquid, extras, b.powders()...)
+	return care.OfPaste(b.paste.Basis.Liquid, extras, b.powders()...)
 }
 
 // text is the paste for a person.

@@ -217,7 +217,7 @@ after each other. It prints on A5.`,
 func powdersPage(c chosen) ([]byte, error) {
 	var powders []paper.Powder
 	for _, p := range c.profiles() {
-		powders = append(powders, paper.PowderOf(p, c.ownSpoons))
+		powders = append(powders, paper.PowderOf(p, c.ownSpoons, c.profiles()...))
 	}
 	var out bytes.Buffer
 	err := webpage.Powders(&out, powders, drawn(c.profiles(), c.ownSpoons, c.aim()))

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"github.com/stretchr/testify/require"
 )
 
@@ -46,7 +46,7 @@ func TestShowSaysAllThereIs(t *testing.T) {
 		require.Contains(t, got.out, want)
 	}
 	s := decode[showJSON](t, daub(h, "show", "light white clay", "--json"))
-	require.Equal(t, model.Deferral, s.Deferral)
+	require.Equal(t, care.Deferral, s.Deferral)
 	require.Len(t, s.Table, 6)
 	sum := *s.Budget.Repeats
 	for _, share := range []*float64{

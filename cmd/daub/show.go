@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"math"
 	"strings"
 	"time"
 
@@ -12,6 +11,8 @@ import (
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
+	"daub.example/daub/model/readings"
 	"daub.example/daub/model/repeats"
 	"github.com/spf13/cobra"
 )
@@ -67,7 +68,9 @@ type trialJSON struct {
 	Ratio    *export.Interval `json:"ratio"` // of this dish; null when not reached
 	Bound    *export.Range    `json:"bound"` // when not reached; null without a look
 	timingJSON
-	Pot *potJSON `json:"pot"` // null when the pot was not weighed
+	Pot      *potJSON        `json:"pot"`      // null when the pot was not weighed
+	Measured *reply.Measured `json:"measured"` // null without a reading
+	Acid     *reply.Acid     `json:"acid"`     // null without an acid test
 }
 
 func (a *app) showCommand() *cobra.Command {
@@ -107,6 +110,7 @@ type showAnswer struct {
 	table  []repeats.Ratio // on the newest basis; empty when no trial counts
 	others []repeats.Ratio // on the other bases, at the level asked for
 	dishes []page.Dish     // every trial by itself, at the level asked for
+	lots   []care.Lot      // what other lots of the powder took
 }
 
 func (a *app) readShow(powder string, level usage.Level, on model.Choice) (showAnswer, error) {
@@ -123,6 +127,8 @@ func (a *app) readShow(powder string, level usage.Level, on model.Choice) (showA
 	}
 	ownSpoons := shelf.OwnSpoons
 	s := showAnswer{powderAnswer: askPowder(entry, level, on, ownSpoons)}
+	of := entry.Profile.Powder
+	s.lots = care.Lots(of, shelf.Lots(of.Name), s.ratio.Basis, s.level, ownSpoons)
 	for i, b := range s.bases {
 		if i == 0 {
 			s.table = s.at(b, model.TableLevels(s.level)...)
@@ -154,13 +160,12 @@ func (s showAnswer) marks() []string {
 	return all.MarksSeen()
 }
 
-// plausibility holds the answer against handbook values.
+// plausibility holds the answer against handbook values and other lots.
 func (s showAnswer) plausibility() []string {
-	median := math.NaN()
-	if s.ratio.Powder != nil {
-		median = s.ratio.Powder.Median
-	}
-	return s.entry.Profile.Powder.Plausibility(s.ratio.Basis.Liquid, s.level, median, s.tspG/model.USTeaspoonML)
+	return care.Plausibility(s.entry.Profile.Powder, care.Doubt{
+		Liquid: s.ratio.Basis.Liquid, Level: s.level, Ratio: s.ratio.Powder, GramsPerML: s.tspG / model.USTeaspoonML,
+		Lots: s.lots,
+	})
 }
 
 func (s showAnswer) json() any {
@@ -171,8 +176,8 @@ func (s showAnswer) json() any {
 		LevelSpoons: s.levelSpoons(),
 		answerJSON:  toAnswer(s.ratio),
 		Table:       []reply.AtLevel{}, OtherBases: []answerJSON{}, TrialList: []trialJSON{},
-		Marks: reply.Filled(s.marks()), Plausibility: reply.Filled(s.plausibility()), Cautions: reply.Filled(powder.Cautions()),
-		Deferral: model.Deferral,
+		Marks: reply.Filled(s.marks()), Plausibility: reply.Filled(s.plausibility()), Cautions: reply.Filled(care.Of(powder)),
+		Deferral: care.Deferral,
 	}
 	for _, r := range s.table {
 		out.Table = append(out.Table, reply.LevelOf(r))
@@ -181,7 +186,7 @@ func (s showAnswer) json() any {
 		out.OtherBases = append(out.OtherBases, toAnswer(r))
 	}
 	for _, d := range s.dishes {
-		out.TrialList = append(out.TrialList, toTrial(d))
+		out.TrialList = append(out.TrialList, toTrial(d, s.ownSpoons))
 	}
 	return out
 }
@@ -227,13 +232,14 @@ func toLevelSpoon(w model.Weighed) levelSpoonJSON {
 }
 
 // toTrial is a dish as one trial among others.
-func toTrial(d page.Dish) trialJSON {
+func toTrial(d page.Dish, own model.OwnSpoons) trialJSON {
 	t := d.Reading.Trial
 	return trialJSON{
 		Trial: d.Trial + 1, Started: t.Started, State: string(t.State), SetAside: t.SetAside,
 		Liquid: t.Liquid, RestS: *t.RestS, Aim: t.Aim, Looks: d.Reading.Looks(),
 		Reach: d.Answer.Reach.String(), Ratio: export.IntervalOf(d.Answer.Dish), Bound: export.BoundOf(d.Answer.Bound),
 		timingJSON: toTiming(d.Reading), Pot: toPot(t),
+		Measured: reply.MeasuredOf(d.Reading), Acid: reply.AcidOf(d.Reading, own),
 	}
 }
 
@@ -276,6 +282,7 @@ func (s showAnswer) text(p *page.Page) {
 		}
 	}
 	p.List("Read early or late (they count; the bench can leave a look out):", timings...)
+	p.List("Measured, and acid (scales of their own):", s.otherScales()...)
 	var others []string
 	for _, r := range s.others {
 		others = append(others, fmt.Sprintf("In %s, rest %s: %s",
@@ -286,7 +293,17 @@ func (s showAnswer) text(p *page.Page) {
 		p.List("Behaviour seen:", strings.Join(marks, ", "))
 	}
 	p.List("Plausible?", s.plausibility()...)
-	p.Cautions(powder.Cautions())
+	p.Cautions(care.Of(powder))
+}
+
+// otherScales are what the trials say beside levels.
+func (s showAnswer) otherScales() (texts []string) {
+	for _, d := range s.dishes {
+		for _, text := range readings.Said(d.Reading, s.ownSpoons) {
+			texts = append(texts, fmt.Sprintf("Trial %d: %s", d.Trial+1, text))
+		}
+	}
+	return texts
 }
 
 // spoonText says what a level spoon weighs, each size that was weighed.

@@ -101,8 +101,12 @@ var trialFields = []tomlfile.Field[model.Trial]{
 	tomlfile.OrKept(tomlfile.Tables("later", "[[trial.later]]",
 		func(t *model.Trial) *[]model.LaterLook { return &t.Later }, laterFields),
 		func(t *model.Trial) *map[string]any { return &t.Reserved }),
-	tomlfile.Kept("acid", func(t *model.Trial) *map[string]any { return &t.Reserved }),
-	tomlfile.Kept("measured", func(t *model.Trial) *map[string]any { return &t.Reserved }),
+	tomlfile.OrKept(tomlfile.MaybeTable("acid", "[trial.acid]",
+		func(t *model.Trial) **model.AcidTest { return &t.Acid }, acidFields),
+		func(t *model.Trial) *map[string]any { return &t.Reserved }),
+	tomlfile.OrKept(tomlfile.MaybeTable("measured", "[trial.measured]",
+		func(t *model.Trial) **model.Measured { return &t.Measured }, measuredFields),
+		func(t *model.Trial) *map[string]any { return &t.Reserved }),
 }
 
 var stepFields = []tomlfile.Field[model.Step]{
@@ -115,6 +119,7 @@ var stepFields = []tomlfile.Field[model.Step]{
 		func(s *model.Step) (*float64, *bool) { return &s.Level, &s.Looked }),
 	tomlfile.MaybeDecimal("level_stirred", "level_stirred = 4.0",
 		func(s *model.Step) **float64 { return &s.LevelStirred }),
+	tomlfile.Decimal("reading", "reading = 61.0", func(s *model.Step) *float64 { return &s.Reading }).NotZero(),
 	tomlfile.MaybeWhole("rested_s", "rested_s = 120", func(s *model.Step) **int { return &s.RestedS }),
 	tomlfile.Unless("use", "use = false", func(s *model.Step) *bool { return &s.LeftOut }),
 	tomlfile.Decimal("pot_g", "pot_g = 145.12", func(s *model.Step) *float64 { return &s.PotG }).NotZero(),

@@ -299,6 +299,29 @@ func Table[T, U any](name, example string, at func(*T) *U, fields []Field[U]) Fi
 	}
 }
 
+// MaybeTable is a table that may be left out: nil.
+func MaybeTable[T, U any](name, example string, at func(*T) **U, fields []Field[U]) Field[T] {
+	return Field[T]{
+		key: key{name: name, kind: kindTable, example: example},
+		walk: func(w *Walker, path string, v any, into *T) bool {
+			t, ok := v.(map[string]any)
+			if ok {
+				var read U
+				readTable(w, path, t, fields, &read)
+				*at(into) = &read
+			}
+			return ok
+		},
+		tables: func(w *Writer, k key, in string, depth int, from *T) {
+			if kept := *at(from); kept != nil {
+				path := Join(in, k.name)
+				w.header(path, title(path), depth, false)
+				writeTable(w, path, depth+1, fields, kept)
+			}
+		},
+	}
+}
+
 // Tables is a list of tables.
 func Tables[T, U any](name, example string, at func(*T) *[]U, fields []Field[U]) Field[T] {
 	return Field[T]{

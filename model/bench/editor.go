@@ -69,7 +69,7 @@ func (e *Editor) Last() *model.Step {
 // LookOwed reports whether the last step waits for its look.
 func (e *Editor) LookOwed() bool {
 	last := e.Last()
-	return last != nil && !last.Looked && e.outcome.Dish().Mixed()
+	return last != nil && !last.Looked && last.Reading == 0 && e.outcome.Dish().Mixed()
 }
 
 // Outcome is what the trial says now.
@@ -220,7 +220,7 @@ func (e *Editor) put(p model.Profile) {
 // Finish ends the trial: it counts for the powder from then on. Without a look
 // that counts there is nothing to finish. It is no change that Undo takes back.
 func (e *Editor) Finish() error {
-	if e.outcome.Reading.Looks() == 0 {
+	if e.outcome.Reading.Looks() == 0 && !e.Trial().HasReading() {
 		return errors.New("nothing to finish yet: no reading that counts has been made")
 	}
 	e.setState(model.Done)

@@ -150,6 +150,11 @@ func (e *Editor) recorded() (delta, bool) {
 		before := last.Clone()
 		before.PotG = 0
 		d.before = []model.Step{before}
+	case last.Reading > 0:
+		d.What = fmt.Sprintf("reading of %s", model.Number(last.Reading))
+		before := last.Clone()
+		before.Reading = 0
+		d.before = []model.Step{before}
 	case last.Looked && last.Add != model.AddNone:
 		d.What = "level " + model.LevelName(last.Level)
 		d.before = []model.Step{{At: last.At, Add: last.Add, Spoon: last.Spoon, Count: last.Count, Grams: last.Grams}}

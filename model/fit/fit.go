@@ -66,6 +66,19 @@ func (iv Interval) Times(c float64) Interval {
 	return Interval{Median: iv.Median * c, Low: iv.Low * c, High: iv.High * c}
 }
 
+// Over is iv divided by another independent amount above 0, their halves joined
+// in ln: the low half from iv's low and the other's high one, the high half the
+// other way round.
+func (iv Interval) Over(other Interval) Interval {
+	half := func(a, b float64) float64 { return math.Hypot(math.Log(a), math.Log(b)) }
+	m := iv.Median / other.Median
+	return Interval{
+		Median: m,
+		Low:    m * math.Exp(-half(iv.Median/iv.Low, other.High/other.Median)),
+		High:   m * math.Exp(half(iv.High/iv.Median, other.Median/other.Low)),
+	}
+}
+
 // Bound is what can be said of R, g liquid per g powder, when a level is not
 // reached. Low 0 means no lower bound, High +Inf no upper one.
 type Bound struct {

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 )
 
 // ProfilesOf are the profiles of the recipe's powders among those on the shelf,
@@ -125,5 +126,5 @@ func RecipeCautions(r model.Recipe, profiles []model.Profile) []string {
 			powders = append(powders, profile.Powder)
 		}
 	}
-	return model.CautionsOfPaste(r.Liquid, r.Extras, powders...)
+	return care.OfPaste(r.Liquid, r.Extras, powders...)
 }

@@ -9,6 +9,7 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/fit"
 	"daub.example/daub/model/repeats"
 )
@@ -108,10 +109,10 @@ func PairOf(a, b Side) Pair {
 
 // judge fills in the liquid factors and the verdict.
 func (p *Pair) judge() {
-	factor := quotient(*p.B.Ratio.Powder, *p.A.Ratio.Powder)
+	factor := p.B.Ratio.Powder.Over(*p.A.Ratio.Powder)
 	p.ByWeight = &factor
 	if a, b := p.A.Ratio.PerTsp, p.B.Ratio.PerTsp; a != nil && b != nil {
-		spoon := quotient(*b, *a)
+		spoon := b.Over(*a)
 		p.BySpoon = &spoon
 	}
 	stands := fit.Interval{
@@ -296,8 +297,8 @@ func (p Pair) differences() []string {
 		out = append(out, fmt.Sprintf("Gives off gas with acid: %s only.", map[bool]string{true: a, false: b}[x > y]))
 	}
 	for i, cautions := range [][]string{
-		only(p.A.Powder.Cautions(), p.B.Powder.Cautions()),
-		only(p.B.Powder.Cautions(), p.A.Powder.Cautions()),
+		only(care.Of(p.A.Powder), care.Of(p.B.Powder)),
+		only(care.Of(p.B.Powder), care.Of(p.A.Powder)),
 	} {
 		for _, c := range cautions {
 			out = append(out, fmt.Sprintf("Caution with %s only: %s", []string{a, b}[i], c))
@@ -389,19 +390,6 @@ func factorText(f fit.Interval) string {
 }
 
 func timesText(v float64) string { return model.Significant(v, 2) + " times" }
-
-// quotient is num/den of two independent amounts above 0, their halves joined
-// in ln: the low half from num's low and den's high one, the high half the
-// other way round.
-func quotient(num, den fit.Interval) fit.Interval {
-	half := func(a, b float64) float64 { return math.Hypot(math.Log(a), math.Log(b)) }
-	m := num.Median / den.Median
-	return fit.Interval{
-		Median: m,
-		Low:    m * math.Exp(-half(num.Median/num.Low, den.High/den.Median)),
-		High:   m * math.Exp(half(num.High/num.Median, den.Median/den.Low)),
-	}
-}
 
 // inverse is 1/iv.
 func inverse(iv fit.Interval) fit.Interval {

@@ -13,6 +13,7 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
 )
@@ -78,8 +79,8 @@ func CardOf(r model.Recipe, profiles []model.Profile, d model.OwnSpoons, o Optio
 	c.Spoons = l.spoonSets()
 	c.Steps = l.steps()
 	c.BasedOn = l.basedOn()
-	c.Cautions = append(l.allergens(), model.CautionsBefore(model.BeforeSkin, l.powders...)...)
-	c.Deferral = model.Deferral
+	c.Cautions = append(l.allergens(), care.Before(care.BeforeSkin, l.powders...)...)
+	c.Deferral = care.Deferral
 	return c
 }
 
@@ -204,7 +205,7 @@ func (l layout) keep() string {
 }
 
 // wet reports whether there is water in it.
-func (l layout) wet() bool { return model.Wet(l.recipe.Liquid, l.recipe.Extras) }
+func (l layout) wet() bool { return care.Wet(l.recipe.Liquid, l.recipe.Extras) }
 
 // preserved reports whether one of the extras is a preservative.
 func (l layout) preserved() bool {

@@ -7,8 +7,10 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/fit"
 	"daub.example/daub/model/printable"
+	"daub.example/daub/model/readings"
 	"daub.example/daub/model/repeats"
 )
 
@@ -23,6 +25,7 @@ type Powder struct {
 	Trials   []TrialLine
 	Seen     []string // behaviour
 	Notes    []string // the maker's own
+	Doubts   []string // whether the answer can be true
 	Cautions []Moment
 	Deferral string
 }
@@ -54,33 +57,47 @@ type Moment struct {
 	Texts  []string
 }
 
-// PowderOf lays out the page of a profile at whole levels and at its aim.
-func PowderOf(p model.Profile, d model.OwnSpoons) Powder {
+// PowderOf lays out the page of a profile at whole levels and at its aim. Other
+// lots of it on the shelf are lots.
+func PowderOf(p model.Profile, d model.OwnSpoons, lots ...model.Profile) Powder {
 	page := Powder{
 		Title: printable.Words(p.Powder.Title()), Facts: facts(p), Notes: notes(p.Powder.Notes),
-		Seen: seen(p), Deferral: model.Deferral,
+		Seen: seen(p), Deferral: care.Deferral,
 	}
 	for _, b := range p.Bases() {
 		ratios := repeats.Ratios(p, b, model.TableLevels(p.Aim()), d)
 		page.Ratios = append(page.Ratios, ratioTable(b, ratios))
 	}
-	page.Headline = headline(p, d)
+	main := repeats.Ratios(p, p.MainBasis(), []float64{p.Aim()}, d)[0]
+	page.Headline = printable.Words(main.Sentence())
+	page.Doubts = doubts(p, main, d, lots)
 	page.Measured = measured(p)
 	for i, t := range p.Trials {
+		if r, err := bench.Read(p, t, d); err == nil && t.SetAside == "" {
+			for _, text := range readings.Said(r, d) {
+				page.Measured = append(page.Measured, printable.Words(fmt.Sprintf("Trial %d: %s", i+1, text)))
+			}
+		}
 		page.Trials = append(page.Trials, trialLine(i, t.WithDefaults(p.Powder.Kind())))
 	}
-	for _, m := range model.Moments() {
-		if texts := model.CautionsBefore(m, p.Powder); len(texts) > 0 {
+	for _, m := range care.Moments() {
+		if texts := care.Before(m, p.Powder); len(texts) > 0 {
 			page.Cautions = append(page.Cautions, Moment{string(m), texts})
 		}
 	}
 	return page
 }
 
-// headline is the powder's answer at its aim, in the main liquid.
-func headline(p model.Profile, d model.OwnSpoons) string {
-	r := repeats.Ratios(p, p.MainBasis(), []float64{p.Aim()}, d)[0]
-	return printable.Words(r.Sentence())
+// doubts hold the powder's ratio against handbook values and other lots.
+func doubts(p model.Profile, r repeats.Ratio, d model.OwnSpoons, lots []model.Profile) (texts []string) {
+	doubt := care.Doubt{
+		Liquid: r.Basis.Liquid, Level: r.Level, Ratio: r.Powder,
+		Lots: care.Lots(p.Powder, lots, r.Basis, r.Level, d),
+	}
+	for _, text := range care.Plausibility(p.Powder, doubt) {
+		texts = append(texts, printable.Words(text))
+	}
+	return texts
 }
 
 func facts(p model.Profile) []Fact {

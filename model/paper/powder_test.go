@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/internal/specimen"
 	"daub.example/daub/model/paper"
 	"github.com/stretchr/testify/assert"
@@ -44,8 +45,8 @@ func TestPageOfAPowder(t *testing.T) {
 		State: "used",
 	}, page.Trials[0])
 	assert.Equal(t, "set aside, not used: wrong pot", page.Trials[1].State)
-	assert.Equal(t, string(model.BeforeDust), page.Cautions[0].Before)
-	assert.Equal(t, string(model.BeforeSkin), page.Cautions[len(page.Cautions)-1].Before)
+	assert.Equal(t, string(care.BeforeDust), page.Cautions[0].Before)
+	assert.Equal(t, string(care.BeforeSkin), page.Cautions[len(page.Cautions)-1].Before)
 }
 
 func TestPageOfAPowderNeverTried(t *testing.T) {

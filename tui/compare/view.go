@@ -7,6 +7,7 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/fit"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
@@ -119,7 +120,7 @@ func (c *comparison) columns(w int) (cols []column, name int) {
 	all = append(all,
 		column{"g/tsp", 6, c.tspCell},
 		column{"reach", 9, c.reachCell},
-		column{"care", 15, func(i int) string { return c.sides[i].Powder.CautionWord() }},
+		column{"care", 15, func(i int) string { return care.Word(c.sides[i].Powder) }},
 		column{"marks", 22, func(i int) string { return strings.Join(c.sides[i].Marks, ", ") }},
 	)
 	name = w - ui.Cells("▸ A ")
@@ -249,7 +250,7 @@ func (c *comparison) text(w int) []string {
 	for i := range c.sides {
 		lines = append(lines, ui.Painted(ui.PlainStyle, c.sideText(i), w)...)
 	}
-	return append(append(lines, ""), ui.Painted(ui.NoteStyle, model.Deferral, w)...)
+	return append(append(lines, ""), ui.Painted(ui.NoteStyle, care.Deferral, w)...)
 }
 
 // sideText is what a narrow table may have no room for.
@@ -262,7 +263,7 @@ func (c *comparison) sideText(i int) string {
 	if len(s.Marks) > 0 {
 		text += "; seen: " + strings.Join(s.Marks, ", ")
 	}
-	return text + "; care: " + s.Powder.CautionWord() + "."
+	return text + "; care: " + care.Word(s.Powder) + "."
 }
 
 // chart draws the powders over each other. Those tried in another liquid than

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/bubbles/key"
@@ -319,5 +320,5 @@ func careLines(w int, cautions []string) []string {
 	for _, c := range cautions {
 		lines = append(lines, ui.Bullet(c, w)...)
 	}
-	return append(lines, ui.Painted(ui.NoteStyle, model.Deferral, w)...)
+	return append(lines, ui.Painted(ui.NoteStyle, care.Deferral, w)...)
 }

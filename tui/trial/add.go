@@ -120,8 +120,10 @@ func (b *benchScreen) benchKey(msg tea.KeyMsg) {
 		b.back(b.session.Undo, "undone: ", "nothing to undo")
 	case key.Matches(msg, k.redo):
 		b.back(b.session.Redo, "redone: ", "nothing to redo")
-	case b.last() == nil && key.Matches(msg, k.note, k.marks, k.mend):
+	case b.last() == nil && key.Matches(msg, k.note, k.marks, k.mend, k.measure):
 		b.Refuse("no step yet: add something first")
+	case key.Matches(msg, k.measure):
+		b.askReading()
 	case key.Matches(msg, k.note):
 		b.askNote(len(b.trial().Steps) - 1)
 	case key.Matches(msg, k.marks):

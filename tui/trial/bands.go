@@ -2,6 +2,7 @@ package trial
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"daub.example/daub/model"
@@ -33,7 +34,7 @@ func (b *benchScreen) Keys() []key.Binding {
 		}
 	case looking:
 		keys := []key.Binding{
-			k.level, k.rest, k.undo, k.without, k.marks, k.note, k.mend, k.finish,
+			k.level, k.rest, k.undo, k.without, k.marks, k.note, k.mend, k.finish, k.measure,
 			k.leave, k.more, k.change, k.pot, k.weigh, k.removed, k.redo, k.aside, k.back, k.quit,
 		}
 		return b.withHalf(keys)
@@ -42,6 +43,7 @@ func (b *benchScreen) Keys() []key.Binding {
 		keys := []key.Binding{
 			add, k.spoon, k.count, k.undo, k.liquid, k.grams, k.scale, k.again, k.mend, k.finish,
 			k.marks, k.note, k.leave, k.more, k.change, k.pot, k.weigh, k.removed, k.redo, k.aside, k.back, k.quit,
+			k.measure,
 		}
 		return b.withHalf(keys)
 	}
@@ -72,8 +74,16 @@ func (b *benchScreen) enterDoes() string {
 	return "add"
 }
 
-// withHalf puts the key for half levels second where the trial reads halves.
+// withHalf puts the keys second that this trial needs at every step: for a reading
+// where it measures, for half levels where it reads halves.
 func (b *benchScreen) withHalf(keys []key.Binding) []key.Binding {
+	if b.trial().Measured != nil {
+		keys = slices.DeleteFunc(
+			keys,
+			func(k key.Binding) bool { return slices.Equal(k.Keys(), benchKeys.measure.Keys()) },
+		)
+		keys = slices.Insert(keys, 1, benchKeys.measure)
+	}
 	if b.trial().LevelStep != 0.5 {
 		return keys
 	}

@@ -6,8 +6,10 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/fit"
 	"daub.example/daub/model/printable"
+	"daub.example/daub/model/readings"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/lipgloss"
 )
@@ -43,9 +45,11 @@ func (r *result) lines(w, h int) []string {
 			lines = append(lines, ui.Hang(text, w)...)
 		}
 	}
+	section("measured", r.byReading()...)
+	section("pH and acid", r.acidTest()...)
 	section("steps", r.steps(t)...)
 	section("plausible?", r.plausible(t)...)
-	section("cautions", append(r.session.Powder().Cautions(), model.Deferral)...)
+	section("cautions", append(care.Of(r.session.Powder()), care.Deferral)...)
 	section("about", r.standing(t))
 	return lines
 }
@@ -98,6 +102,9 @@ func (r *result) top(w int) []string {
 	if a := r.session.Outcome().Answer(t.Aim); a.Dish != nil {
 		say(ui.PlainStyle, fmt.Sprintf("this dish    %s: what this bowl took, to judge the trial",
 			bench.IntervalText(*a.Dish)))
+	}
+	if m, ok := readings.Of(r.session.Outcome().Reading); ok && m.Ratio.Median > 0 {
+		say(ui.PlainStyle, "measured     "+m.Headline())
 	}
 	if text := r.spoonWeights(); text != "" {
 		say(ui.PlainStyle, text)
@@ -199,6 +206,9 @@ func (r *result) steps(t model.Trial) []string {
 				text += " (read late)"
 			}
 		}
+		if s.Reading > 0 && t.Measured != nil {
+			text += ", " + t.Measured.Text(s.Reading)
+		}
 		if s.LeftOut {
 			text += " (not used)"
 		}
@@ -253,15 +263,11 @@ func (r *result) betweenTrials() []string {
 }
 
 func (r *result) plausible(t model.Trial) []string {
-	var ratio float64
-	if iv := r.session.Outcome().Answer(t.Aim).Dish; iv != nil {
-		ratio = iv.Median
-	}
-	var density float64
+	d := care.Doubt{Liquid: t.Liquid, Level: t.Aim, Ratio: r.session.Outcome().Answer(t.Aim).Dish, Lots: r.lots}
 	if tsp, ok := r.session.Outcome().Reading.SpoonWeights.Teaspoon(); ok {
-		density = tsp / t.SpoonSet.TeaspoonML()
+		d.GramsPerML = tsp / t.SpoonSet.TeaspoonML()
 	}
-	return r.session.Powder().Plausibility(t.Liquid, t.Aim, ratio, density)
+	return care.Plausibility(r.session.Powder(), d)
 }
 
 // Help says what the result is for.

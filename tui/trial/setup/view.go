@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/ui"
 )
@@ -205,7 +206,7 @@ func familyHint(p model.Powder) string {
 	if p.Family != "" {
 		text = fmt.Sprintf("%s. A reading waits %s; the first spoons allow for %s to %s g of water per g; %s.",
 			f.Describe(), model.Seconds(f.DefaultRestS()), model.Number(low), model.Number(high),
-			"care: "+p.CautionWord())
+			"care: "+care.Word(p))
 	}
 	return text
 }

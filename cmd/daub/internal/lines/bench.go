@@ -10,6 +10,7 @@ import (
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/typed"
 )
 
@@ -187,6 +188,9 @@ func (t *Trial) sayDish() {
 // look asks for the level of what was added.
 func (t *Trial) look() error {
 	trial := t.editor.Trial()
+	if trial.Looks() == 0 {
+		t.sayCare(care.BeforeWet)
+	}
 	question := fmt.Sprintf("Stir ten turns, rest %s, do not stir again, test, scrape everything back. Which "+
 		"level, 0 to 7?", model.Seconds(*trial.RestS))
 	if trial.LevelStep == 0.5 {

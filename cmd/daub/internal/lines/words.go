@@ -47,6 +47,20 @@ func commands() []command {
 		{"scale", "", "says what the levels are", (*Trial).levels},
 		{"steps", "", "says every step so far", (*Trial).steps},
 		{"answer", "", "says the answer so far", (*Trial).sayAnswer},
+		{
+			"reading", "NUMBER", "records what was measured after the last step, in mm, s or blows; set reading=spread " +
+				"15 mL says once what it is", (*Trial).reading,
+		},
+		{
+			"acid",
+			"NAME, GRAMS",
+			"begins an acid test of the dish as it stands, as acid " + typed.AcidExample,
+			(*Trial).acid,
+		},
+		{
+			"ph", "NUMBER", "records a pH, as ph 7 after 5 drops; ph 5.5 target says the acid for it", (*Trial).ph,
+		},
+		{"care", "", "says all that is to be minded with this powder", (*Trial).allCare},
 		{"finish", "", "ends the trial; it counts for the powder from then on", (*Trial).finish},
 		{"aside", "REASON", "ends the trial and keeps it out of use", (*Trial).aside},
 		{
@@ -221,6 +235,9 @@ func (t *Trial) steps(string) error {
 		} else {
 			text += ", no look"
 		}
+		if s.Reading > 0 {
+			text += ", reading " + r.Trial.Measured.Text(s.Reading)
+		}
 		if s.LeftOut {
 			text += ", left out of the answer"
 		}
@@ -253,6 +270,9 @@ func (t *Trial) finish(string) error {
 	t.page.Dish(page.Dish{
 		Profile: t.editor.Profile(), Trial: t.editor.Index(), Reading: o.Reading, Answer: o.Answer(o.Reading.Trial.Aim),
 	})
+	t.page.Gap()
+	t.sayReadings()
+	t.sayCareAfter()
 	return errEnded
 }
 
