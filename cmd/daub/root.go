@@ -177,7 +177,7 @@ Exit codes: 0 answered; 1 a file could not be used; 2 the command is misused;
 	flags := root.PersistentFlags()
 	flags.StringVar(&a.shelfDir, "shelf", "", "the shelf's `DIR`; else $DAUB_SHELF, else your data folder")
 	flags.BoolVar(&a.ascii, "ascii", false,
-		"plain ASCII instead of line drawing and signs; by itself on a terminal without UTF-8")
+		"plain ASCII instead of line drawing and signs")
 	_ = root.MarkPersistentFlagDirname("shelf")
 	a.mouseFlag(root)
 
