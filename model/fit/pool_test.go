@@ -125,7 +125,8 @@ func TestNothingOfAPowderRisesWithTheLevel(t *testing.T) {
 }
 
 // Three trials of which hardly any curve joins even two: a coarse grid steps over
-// the bends that still do. Wanted is within a tenth of what this
+// the bends that still do. No outside
+// source: wanted is within a tenth of what this
 // quadrature gives on 40 × 31 × 25 nodes, at level 3 too, where the upper limit hangs on those bends.
 func TestTrialsAtOddsTakeAFinerGrid(t *testing.T) {
 	at := func(ratio, first float64) Data {
