@@ -188,7 +188,8 @@ func TestReservedTablesComeBackUntouched(t *testing.T) {
 	for _, line := range []string{
 		"[packing]\n" + `"odd key" = [1, [2.5, "x"], {a = 1979-05-27, b = 07:32:00}]` + "\ntapped = true\n",
 		"measured = 3\n", `  "pH before" = 9.5`, "at = 2026-05-03T10:12:00.5-07:00", "local = 1979-05-27T07:32:00\n",
-		"    [trial.acid.deeper]\n", "big = 1e+300", "odd = nan", "none = []", "  [[trial.later]]\n  level = 4\n\n  [[trial.later]]\n",
+		"    [trial.acid.deeper]\n", "big = 1e+300", "odd = nan", "none = []",
+		"  [[trial.later]]\n  level = 4\n\n  [[trial.later]]\n",
 	} {
 		assert.Contains(t, string(out), line)
 	}

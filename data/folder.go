@@ -34,6 +34,15 @@ type kept struct {
 
 func (f File) kept() any { return kept{f.read, f.derived} }
 
+// TextRead is the text that an entry was read from or last saved as; nil for one
+// that was never saved.
+func TextRead(e Entry) []byte {
+	if k, _ := e.Read.(kept); k.read != nil {
+		return k.read.Text
+	}
+	return nil
+}
+
 // fileOf is the file of an entry, with what it kept of it.
 func fileOf(slug, path string, read any) File {
 	k, _ := read.(kept)

@@ -66,7 +66,8 @@ func TestTheWholeIntervalIsInTheFrame(t *testing.T) {
 	for _, level := range []float64{2.5, 4, 6} {
 		svg := string(drawn(t, "svg", []export.Powder{barelyTried()}, nil,
 			picture.Options{Level: level, NoBands: true}))
-		caps := regexp.MustCompile(`<path d="M([0-9.]+),([0-9.]+)L([0-9.]+),([0-9.]+)" style="fill:none;stroke:#1B1B1B;stroke-width:(?:1.2|0.6)" />`)
+		caps := regexp.MustCompile(`<path d="M([0-9.]+),([0-9.]+)L([0-9.]+),([0-9.]+)" ` +
+			`style="fill:none;stroke:#1B1B1B;stroke-width:(?:1.2|0.6)" />`)
 		var ends []float64
 		for _, m := range caps.FindAllStringSubmatch(svg, -1) {
 			var at [4]float64

@@ -134,6 +134,20 @@ func (p Profile) BasisFor(c Choice) Basis {
 	return b
 }
 
+// DifferentBases are the liquids and rests of several profiles, each once, in
+// the order of the profiles.
+func DifferentBases(profiles ...Profile) []Basis {
+	var bases []Basis
+	for _, p := range profiles {
+		for _, b := range p.Bases() {
+			if _, like := b.Nearest(bases); like < 2 {
+				bases = append(bases, b)
+			}
+		}
+	}
+	return bases
+}
+
 // MainBasis is what most finished trials rest on, the newest on a tie; without
 // one, water and the family's rest.
 func (p Profile) MainBasis() Basis {

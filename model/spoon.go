@@ -197,11 +197,11 @@ func (d OwnSpoons) Validate() []Problem {
 				"the spoon %q has a comma or a plus in its name, which part spoons from each other", s.Name)
 		}
 		seen[s.Name] = true
-		if !(s.VolumeML > 0 && s.VolumeML <= 1000) {
+		if !(s.VolumeML >= least && s.VolumeML <= 1000) {
 			c.add(at("volume_ml"), "give its level volume in millilitres, above 0 and up to 1000",
 				"a spoon of %s mL is not possible", Number(s.VolumeML))
 		}
-		if !(s.UncertaintyML >= 0 && s.UncertaintyML <= s.VolumeML) {
+		if !(s.UncertaintyML >= 0 && s.UncertaintyML <= s.VolumeML) || tiny(s.UncertaintyML) {
 			c.add(at("standard_uncertainty_ml"),
 				"give it in millilitres, 0 or more and below the volume, or leave it out",
 				"a standard uncertainty of %s mL is not possible here", Number(s.UncertaintyML))

@@ -46,9 +46,6 @@ const (
 	ByPot  = "pot"    // given by weighing the pot
 )
 
-// Fillings are the ways a maker fills a spoon, the usual one first.
-func Fillings() []string { return []string{Loose, Tapped, Packed} }
-
 // Packing is one size of level spoon weighed both ways: how much a spoon depends
 // on the hand that fills it. Grams are those of one level spoon.
 type Packing struct {

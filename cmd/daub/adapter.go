@@ -188,7 +188,7 @@ func (a *app) saveOnExit(k *shelfAdapter, unsaved data.Entry) error {
 // rescue writes the profile to a new temporary file.
 func (a *app) rescue(k *shelfAdapter, unsaved data.Entry) (path, text string, err error) {
 	ownSpoons, _ := k.shelf.Spoons()
-	src, err := record.Encode(unsaved.Profile, ownSpoons, nil)
+	src, err := record.Encode(unsaved.Profile, ownSpoons, data.TextRead(unsaved)) // with its comments
 	if err != nil {
 		return "", "", err
 	}
@@ -196,7 +196,9 @@ func (a *app) rescue(k *shelfAdapter, unsaved data.Entry) (path, text string, er
 	if err != nil {
 		return "", string(src), err
 	}
-	_, err = f.Write(src)
+	if _, err = f.Write(src); err == nil {
+		err = f.Sync()
+	}
 	if closed := f.Close(); err == nil {
 		err = closed
 	}

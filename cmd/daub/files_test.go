@@ -143,3 +143,24 @@ func TestOutputs(t *testing.T) {
 	require.Equal(t, exitMisused, got.code)
 	require.Contains(t, got.err, "give --to with -o -")
 }
+
+// What could not be saved goes to a file with the comments of the one it came
+// from.
+func TestRescueKeepsComments(t *testing.T) {
+	h := clays(t)
+	path := shelve(t, h, "mine", "# from the blue sack\n"+read(t, lightClay))
+	k := newShelfAdapter(h.shelf)
+	e, err := k.shelf.Load("mine")
+	require.NoError(t, err)
+	require.NoError(t, os.Rename(path, path+".away"))
+	e.Profile.Powder.Notes = "sifted"
+	err = (&app{host: h}).saveOnExit(k, e)
+	require.ErrorContains(t, err, "the file is no longer there")
+	rescued, _ := filepath.Glob(filepath.Join(h.temp, "daub-*.toml"))
+	require.Len(t, rescued, 1)
+	require.ErrorContains(t, err, rescued[0])
+	text := read(t, rescued[0])
+	require.Contains(t, text, "# from the blue sack")
+	require.Contains(t, text, "sifted")
+	require.NoFileExists(t, path)
+}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"os"
 	"runtime"
 	"runtime/debug"
 	"strings"
@@ -159,6 +160,9 @@ Exit codes: 0 answered; 1 a file could not be used; 2 the command is misused;
 			if f := cmd.Flag("shelf"); f != nil && f.Changed && a.shelfDir == "" {
 				return fmt.Errorf("--shelf names no folder: give one, as in --shelf ~/powders")
 			}
+			if _, _, ok := a.terminal(); ok && !cmd.Flag("ascii").Changed {
+				a.ascii = plainLocale(os.Getenv)
+			}
 			a.begun = true
 			return nil
 		},
@@ -172,7 +176,8 @@ Exit codes: 0 answered; 1 a file could not be used; 2 the command is misused;
 	})
 	flags := root.PersistentFlags()
 	flags.StringVar(&a.shelfDir, "shelf", "", "the shelf's `DIR`; else $DAUB_SHELF, else your data folder")
-	flags.BoolVar(&a.ascii, "ascii", false, "plain ASCII instead of line drawing and signs")
+	flags.BoolVar(&a.ascii, "ascii", false,
+		"plain ASCII instead of line drawing and signs")
 	_ = root.MarkPersistentFlagDirname("shelf")
 	a.mouseFlag(root)
 

@@ -113,7 +113,7 @@ func (s *scene) kill() {
 func (s *scene) setUp(name string) {
 	s.keys("n")
 	s.text(name)
-	s.keys("Enter", "Enter", "f", "Enter", "2", "Enter", "Enter") // flour, level spoons weighed, 1 tsp
+	s.keys("Enter", "Enter", "f", "Enter", "2", "Enter") // flour, level spoons weighed, 1 tsp
 	for _, grams := range []string{"2.61", "2.55", "2.66"} {
 		s.text(grams)
 		s.keys("Enter")

@@ -365,10 +365,10 @@ func (s showAnswer) tables(p *page.Page) {
 	p.Table([]page.Column{
 		{Title: "trial", Right: true},
 		{Title: "begun"},
-		{Title: "in", Gives: true},
+		{Title: "in"},
 		{Title: "rest"},
 		{Title: "looks", Right: true},
 		{Title: "this dish"},
-		{Title: "state", Gives: true},
+		{Title: "state"},
 	}, rows)
 }

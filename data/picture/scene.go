@@ -51,7 +51,7 @@ func sceneOf(profiles []model.Profile, d model.OwnSpoons, o Options) (scene, err
 		return scene{}, fmt.Errorf("draw a picture at level %s: there is no ratio at it; give a whole or half "+
 			"level from 1 to 6", model.Number(s.target))
 	}
-	answers, err := answersAt(profiles, s.target, d)
+	answers, err := answersAt(profiles, s.target, o.On, d)
 	if err != nil {
 		return scene{}, fmt.Errorf("draw a picture: %w", err)
 	}
@@ -72,12 +72,12 @@ func sceneOf(profiles []model.Profile, d model.OwnSpoons, o Options) (scene, err
 }
 
 // answersAt is what each profile says of the level.
-func answersAt(profiles []model.Profile, level float64, d model.OwnSpoons) ([]repeats.Ratio, error) {
+func answersAt(profiles []model.Profile, level float64, on model.Choice, d model.OwnSpoons) ([]repeats.Ratio, error) {
 	if len(profiles) == 1 {
 		p := profiles[0]
-		return repeats.Ratios(p, p.MainBasis(), []float64{level}, d), nil
+		return repeats.Ratios(p, p.BasisFor(on), []float64{level}, d), nil
 	}
-	c, err := kitchen.Compare(profiles, level, model.Choice{}, d)
+	c, err := kitchen.Compare(profiles, level, on, d)
 	if err != nil {
 		return nil, err
 	}

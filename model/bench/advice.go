@@ -173,8 +173,8 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 	if n >= enough && looks > tolerance {
 		return Advice{
 			Action: ActStop,
-			Why: fmt.Sprintf("after %d looks the ratio is known to %s; a repeat in a fresh dish now tells more than more spoonfuls", n,
-				PlusMinus(looks)),
+			Why: fmt.Sprintf("after %d looks the ratio is known to %s; a repeat in a fresh dish now tells more "+
+				"than more spoonfuls", n, PlusMinus(looks)),
 		}, true
 	}
 	if looks <= tolerance {

@@ -125,8 +125,9 @@ func TestNothingOfAPowderRisesWithTheLevel(t *testing.T) {
 }
 
 // Three trials of which hardly any curve joins even two: a coarse grid steps over
-// the bends that still do. Wanted is within a tenth of what a grid of 40 × 31 × 25
-// nodes gives, at level 3 too, where the upper limit hangs on those bends.
+// the bends that still do. No outside
+// source: wanted is within a tenth of what this
+// quadrature gives on 40 × 31 × 25 nodes, at level 3 too, where the upper limit hangs on those bends.
 func TestTrialsAtOddsTakeAFinerGrid(t *testing.T) {
 	at := func(ratio, first float64) Data {
 		d := Data{LevelStep: 1}
@@ -142,8 +143,13 @@ func TestTrialsAtOddsTakeAFinerGrid(t *testing.T) {
 		}
 		return d
 	}
-	p := Pool([]Trial{{Solve(at(0.40625, 0)), 0.015}, {Solve(at(8, 0.17325)), 0.03}, {Solve(at(1.5845, 0.05775)), 0.02}})
-	within := func(want, got float64) { t.Helper(); assert.InEpsilon(t, want, got, 0.1) }
+	p := Pool([]Trial{
+		{Solve(at(0.40625, 0)), 0.015}, {Solve(at(8, 0.17325)), 0.03}, {Solve(at(1.5845, 0.05775)), 0.02},
+	})
+	within := func(want, got float64) {
+		t.Helper()
+		assert.InEpsilon(t, want, got, 0.1)
+	}
 	three, five := p.Ratio(3), p.Ratio(5)
 	within(6.723, three.Low)
 	within(14.00, three.Median)

@@ -26,9 +26,9 @@ var (
 	oddJoint   = size{16, 17, 25, wideEyes} // where trials are at odds
 )
 
-// atOdds is how likely, over each trial at its best, the trials are together when
-// the answer hangs on the few curves that still join them (chosen: trials that a
-// spread of 0.1 explains come to 1e-4 and more).
+// atOdds is how likely, over each trial at its best, trials are together when the
+// answer hangs on the few curves that still join them (chosen: the reference cases
+// come to 4e-4 and more, three trials up to twentyfold apart to 1e-12).
 const atOdds = 1e-7
 
 // together pools two trials or more; it is nil where no curve joins them.

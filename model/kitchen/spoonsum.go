@@ -19,8 +19,9 @@ type SpoonSum struct {
 	Weigh   string  // why it is better weighed; "" where spoons do
 }
 
-// mostScoops is how many scoops are still counted (METHOD, using a ratio).
-const mostScoops = 8
+// MostScoops is how many scoops are still counted: beyond it weighing is surer
+// and quicker (METHOD, using a ratio).
+const MostScoops = 8
 
 // Why an amount is better weighed.
 const (
@@ -126,7 +127,7 @@ func SpoonsFor(s model.SpoonWeights, grams float64, atHand []string) (SpoonSum, 
 	sum := sumOf(sizes, search.best)
 	sum.WantedG = grams
 	switch {
-	case sum.Count() > mostScoops:
+	case sum.Count() > MostScoops:
 		sum.Weigh = tooMany
 	case grams < smallest*(1-1e-9):
 		sum.Weigh = tooSmall

@@ -257,15 +257,11 @@ func (l layout) spoons(i int) *kitchen.SpoonSum {
 		return nil
 	}
 	sum, err := kitchen.SpoonsFor(profile.SpoonWeights(spoonSet(profile), l.ownSpoons), l.grams(i), l.recipe.Spoons)
-	if err != nil || sum.Count() > mostScoops {
+	if err != nil || sum.Count() > kitchen.MostScoops {
 		return nil
 	}
 	return &sum
 }
-
-// mostScoops is the largest sum of spoons worth counting: beyond it weighing is
-// surer and quicker (METHOD, using a ratio).
-const mostScoops = 8
 
 // spoonSet is the set of spoons of the profile's newest trial.
 func spoonSet(p model.Profile) model.SpoonSet {

@@ -58,18 +58,19 @@ type Moment struct {
 	Texts  []string
 }
 
-// PowderOf lays out the page of a profile at whole levels and at its aim. Other
-// lots of it on the shelf are lots.
-func PowderOf(p model.Profile, d model.OwnSpoons, lots ...model.Profile) Powder {
+// PowderOf lays out the page of a profile at whole levels and at its aim, of the
+// liquid and rest that are chosen, else of all, the main ones first. Other lots of
+// it on the shelf are lots.
+func PowderOf(p model.Profile, on model.Choice, d model.OwnSpoons, lots ...model.Profile) Powder {
 	page := Powder{
 		Title: printable.Words(p.Powder.Title()), Facts: facts(p), Notes: notes(p.Powder.Notes),
 		Seen: inHand(p, d), Deferral: care.Deferral,
 	}
-	for _, b := range p.Bases() {
+	for _, b := range on.Among(p.Bases()) {
 		ratios := repeats.Ratios(p, b, model.TableLevels(p.Aim()), d)
 		page.Ratios = append(page.Ratios, ratioTable(b, ratios))
 	}
-	main := repeats.Ratios(p, p.MainBasis(), []float64{p.Aim()}, d)[0]
+	main := repeats.Ratios(p, p.BasisFor(on), []float64{p.Aim()}, d)[0]
 	page.Headline = printable.Words(main.Sentence())
 	page.Doubts = doubts(p, main, d, lots)
 	page.Measured = measured(p)

@@ -18,7 +18,7 @@ func TestPageOfAPowder(t *testing.T) {
 	profile.Powder.Fizzes = specimen.Ptr(true)
 	profile.Powder.Allergens = []string{"gluten"}
 	profile.Powder.Notes = "from the mill\n\nsifted"
-	page := paper.PowderOf(profile, nil)
+	page := paper.PowderOf(profile, model.Choice{}, nil)
 
 	assert.Equal(t, "Fine oat flour · lot 2026-04", page.Title)
 	assert.Contains(t, page.Headline, "At 5 spread this powder takes ")
@@ -50,7 +50,7 @@ func TestPageOfAPowder(t *testing.T) {
 }
 
 func TestPageOfAPowderNeverTried(t *testing.T) {
-	page := paper.PowderOf(model.Profile{Powder: model.Powder{Name: "New clay", Family: model.PlainClay}}, nil)
+	page := paper.PowderOf(model.Profile{Powder: model.Powder{Name: "New clay", Family: model.PlainClay}}, model.Choice{}, nil)
 	assert.Equal(t, "No finished trial with a look yet.", page.Headline)
 	assert.Empty(t, page.Ratios)
 	assert.Empty(t, page.Trials)

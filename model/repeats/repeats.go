@@ -69,18 +69,21 @@ func Ratios(p model.Profile, b model.Basis, levels []float64, d model.OwnSpoons)
 // powders. The trials are sketched; what a sketch cannot say well is worked out in
 // full (METHOD, overviews).
 func Overview(p model.Profile, b model.Basis, level float64, d model.OwnSpoons) Ratio {
-	out := overview(p, b, level, d, bench.Reading.Sketch)
-	if out.Powder != nil && out.Powder.HalfWidth() > fit.SketchLimit {
-		out = overview(p, b, level, d, bench.Reading.Curve)
+	out, sure := overview(p, b, level, d, bench.Reading.Sketch)
+	if !sure {
+		out, _ = overview(p, b, level, d, bench.Reading.Curve)
 	}
 	out.PerTsp = nil // a table has none
 	return out.Row().Ratio()
 }
 
-func overview(p model.Profile, b model.Basis, level float64, d model.OwnSpoons, curve curveOf) Ratio {
+// overview is Overview unrounded, with whether a sketch is to be relied on: what
+// the trials share widens the answer, but is no matter of the curves.
+func overview(p model.Profile, b model.Basis, level float64, d model.OwnSpoons, curve curveOf) (r Ratio, sure bool) {
 	var results []fit.Result
 	pool := newTrialPool(p, b, d, curve, func(_ int, r bench.Reading) { results = append(results, r.Reached(level)) })
-	return pool.plain(level, results)
+	r = pool.plain(level, results)
+	return r, r.Powder == nil || pool.powder.Ratio(level).HalfWidth() <= fit.SketchLimit
 }
 
 // AtAim is Overview on the main basis at the level that the newest trial aims at;

@@ -94,7 +94,10 @@ type column struct {
 // columns are those there is room for, the weightier first; the name gets what
 // they leave.
 func (c *comparison) columns(w int) (cols []column, name int) {
-	const least = 15
+	least := 15
+	if w < 50 { // a ratio tells more than the end of a name
+		least = 10
+	}
 	factor, intervals := 9, false
 	if w >= 104 {
 		factor, intervals = 21, true
@@ -287,4 +290,18 @@ func (c *comparison) plainText() string {
 	lines := append(c.heading(width), "")
 	lines = append(lines, c.table(width)...)
 	return ui.Uncoloured(append(lines, c.text(width)...))
+}
+
+// Help says what the comparison is for.
+func (c *comparison) Help() []string {
+	return []string{
+		"Compare: two to six powders side by side at one level, on one chart and in one table. ←→ changes the level, " +
+			"↑↓ the powder that the others are set against; l goes through the liquids and rests they were tried in. " +
+			"Nothing here changes a profile.",
+		"×A per g: how many times as much liquid a gram takes as a gram of A; per tsp the same by the level teaspoon. " +
+			"Gram for gram: where the paste lands when the other takes A's place, and whether it may. " +
+			"? behind a ratio: tested from one side only. ! is a warning, and the text below says why.",
+		"Swap (s) works the amounts out in the kitchen; export (e) writes the powders or the picture to a file.",
+		ui.ChartSigns(c.deps.ASCII) + " (A), (B) …: whose curve it is.",
+	}
 }

@@ -111,14 +111,11 @@ const asUsual = "as most trials are"
 // and says which is chosen.
 func (t *calculator) choice(i int, powders ...model.Entry) model.Choice {
 	f := &t.Fields[i]
-	var bases []model.Basis
-	for _, e := range powders {
-		for _, b := range e.Profile.Bases() {
-			if _, like := b.Nearest(bases); like < 2 {
-				bases = append(bases, b)
-			}
-		}
+	profiles := make([]model.Profile, len(powders))
+	for i, e := range powders {
+		profiles[i] = e.Profile
 	}
+	bases := model.DifferentBases(profiles...)
 	f.Options = []string{asUsual}
 	if len(bases) > 1 {
 		for _, b := range bases {

@@ -44,7 +44,7 @@ func newEdit(deps ui.Deps, shelf []model.Entry, r *recipe) ui.Screen {
 		editBowl:     ui.TextField("for the bowl", "What sticks to bowl and spoon is made on top: 5 % or 2 g."),
 		editNotes:    ui.TextField("notes", "Whatever the card should say besides."),
 	}
-	fields[editTotal].Set(model.Number(model.RoundSignificant(is.TotalG, 6)))
+	fields[editTotal].Set(totalText(is))
 	if is.Portions > 0 {
 		fields[editPortions].Set(portionsText(is))
 	}
@@ -57,6 +57,9 @@ func newEdit(deps ui.Deps, shelf []model.Entry, r *recipe) ui.Screen {
 	fields[editNotes].Set(printable.Words(is.Notes))
 	return newCalculator(deps, shelf, r, e).ready(fields)
 }
+
+// totalText is what comes out of a recipe, as it is typed.
+func totalText(r model.Recipe) string { return model.Number(model.RoundSignificant(r.TotalG, 6)) }
 
 // portionsText is a recipe's portions as they are typed.
 func portionsText(r model.Recipe) string {
@@ -83,7 +86,18 @@ func (e *edit) title() string {
 	return "recipe › edit  " + printable.Line(e.recipe.entry.Recipe.Name)
 }
 
-func (e *edit) update(t *calculator) { e.now, e.err = e.changed(t) }
+func (e *edit) update(t *calculator) {
+	if e.now, e.err = e.changed(t); e.err != nil {
+		return
+	}
+	total, portions := &t.Fields[editTotal], &t.Fields[editPortions]
+	switch { // of the two, what was not typed follows the other
+	case portions.Touched && !total.Touched:
+		total.Set(totalText(e.now))
+	case !portions.Touched && e.now.Portions > 0:
+		portions.Set(portionsText(e.now))
+	}
+}
 
 // changed is the recipe by its fields; what the maker left alone stays to the
 // bit.

@@ -28,8 +28,14 @@ func (r *result) View(w, h int) string {
 // lines is all the result has to say: the headline, the levels with the chart in
 // sight, and the rest below.
 func (r *result) lines(w, h int) []string {
-	lines := append(r.top(w), "")
-	lines = append(lines, r.picture(w, h-len(lines))...)
+	lines, which := r.top(w)
+	if h < shortResult { // the curve in sight comes before how to use the numbers
+		lines = append(lines, r.picture(w, h-len(lines)-1)...)
+		lines = append(append(lines, ""), which...)
+	} else {
+		lines = append(append(lines, which...), "")
+		lines = append(lines, r.picture(w, h-len(lines))...)
+	}
 	t := r.session.Trial()
 	section := func(title string, texts ...string) {
 		if len(texts) == 0 {
@@ -65,8 +71,8 @@ func indented(style lipgloss.Style, text string, w int) []string {
 	return lines
 }
 
-// top is the headline, and which of its numbers is for what.
-func (r *result) top(w int) []string {
+// top is the headline, and below it which of its numbers is for what.
+func (r *result) top(w int) (lines, which []string) {
 	t := r.session.Trial()
 	badge, style := "RESULT", ui.DoStyle
 	switch {
@@ -77,7 +83,6 @@ func (r *result) top(w int) []string {
 	}
 	head := ui.Badge(style, badge)
 	indent := ui.Cells(head) + 1
-	var lines []string
 	for i, l := range ui.Painted(ui.TitleStyle, r.headline(), max(w-indent, 20)) {
 		if i == 0 {
 			l = head + " " + l
@@ -86,7 +91,7 @@ func (r *result) top(w int) []string {
 		}
 		lines = append(lines, ui.Cut(l, w))
 	}
-	say := func(style lipgloss.Style, text string) { lines = append(lines, indented(style, text, w)...) }
+	say := func(style lipgloss.Style, text string) { which = append(which, indented(style, text, w)...) }
 	if err := r.session.Outcome().Err; err != nil {
 		say(ui.RiskStyle, "! "+err.Error())
 	}
@@ -111,7 +116,7 @@ func (r *result) top(w int) []string {
 	if text := r.spoonWeights(); text != "" {
 		say(ui.PlainStyle, text)
 	}
-	return lines
+	return lines, which
 }
 
 // spoonWeights says what each weighed size of level spoon holds; "" without one.
@@ -131,8 +136,13 @@ func trials(n int) string {
 }
 
 // Room of the picture, in cells: the levels take tableWidth, and the chart stands
-// beside them from besideWidth on.
-const tableWidth, besideWidth, leastPicture = 42, 78, 10
+// beside them from besideWidth on. Below shortResult lines it is lower and comes
+// at once.
+const (
+	tableWidth, besideWidth   = 42, 78
+	leastPicture, lowestChart = 10, 5
+	shortResult               = 12
+)
 
 // picture is the levels with the chart beside them, or above them.
 func (r *result) picture(w, h int) []string {
@@ -141,7 +151,11 @@ func (r *result) picture(w, h int) []string {
 		height := max(min(h, 18), leastPicture)
 		return ui.Beside(table, trialChart(r.session, w-tableWidth-1, height, r.deps.ASCII), tableWidth+1)
 	}
-	return append(append(trialChart(r.session, w, leastPicture, r.deps.ASCII), ""), table...)
+	height := leastPicture
+	if h < leastPicture {
+		height = max(h, lowestChart)
+	}
+	return append(append(trialChart(r.session, w, height, r.deps.ASCII), ""), table...)
 }
 
 func (r *result) standing(t model.Trial) string {

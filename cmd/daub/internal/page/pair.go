@@ -102,7 +102,7 @@ func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
 			liquid, rest = s.Ratio.Basis.Liquid, model.Seconds(s.Ratio.Basis.RestS)
 		}
 		ways = append(ways, []string{
-			name, string(s.Powder.Kind()), liquid, rest, OrDash(strings.Join(s.Marks, ", ")), care.Word(s.Powder),
+			name, string(s.Powder.Kind()), liquid, rest, care.Word(s.Powder), OrDash(strings.Join(s.Marks, ", ")),
 		})
 	}
 	p.Table([]Column{
@@ -114,10 +114,7 @@ func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
 	}, spoons)
 	p.Gap()
 	p.Table([]Column{
-		{Title: "powder"}, {Title: "family"}, {Title: "in"}, {Title: "rest"}, {
-			Title: "behaviour",
-			Gives: true,
-		}, {Title: "mind"},
+		{Title: "powder"}, {Title: "family"}, {Title: "in"}, {Title: "rest"}, {Title: "mind"}, {Title: "behaviour"},
 	}, ways)
 }
 
