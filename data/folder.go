@@ -26,7 +26,7 @@ type File struct {
 	derived derived            // of a profile
 }
 
-// kept is what an entry keeps of the file beside its name.
+// kept holds what an entry remembers of its file beside the name.
 type kept struct {
 	read    *tomlfile.Document
 	derived derived
@@ -62,7 +62,7 @@ type folder[T any] struct {
 	write func(T, model.OwnSpoons, *File) ([]byte, error)
 }
 
-// content is what was read of a file.
+// content holds a file as it was read.
 type content[T any] struct {
 	value   T
 	doc     *tomlfile.Document

@@ -120,7 +120,7 @@ func (v Visit) List() ([]Entry, []error) {
 	return entries, errs
 }
 
-// Place is what a shelf is sorted by: name, then lot, then file.
+// Place is the key that a shelf is sorted by: name, then lot, then file.
 func Place(e Entry) string {
 	p := e.Profile.Powder
 	return strings.ToLower(p.Name) + "\x00" + strings.ToLower(p.Lot) + "\x00" + e.Slug

@@ -52,7 +52,7 @@ func (a AcidTest) Clone() AcidTest {
 	return a
 }
 
-// Step is what pH is read to the nearest of.
+// Step is the smallest difference of pH that is read, in units of pH.
 func (a AcidTest) Step() float64 {
 	switch {
 	case a.PHStep > 0:
@@ -64,7 +64,7 @@ func (a AcidTest) Step() float64 {
 	}
 }
 
-// GramsOf is what a step added, g of solution; ok is false where a drop or a
+// GramsOf returns how much a step added, g of solution; ok is false where a drop or a
 // spoon has no weight.
 func (a AcidTest) GramsOf(s AcidStep, set SpoonSet, own OwnSpoons) (grams float64, ok bool) {
 	switch {

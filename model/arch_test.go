@@ -19,7 +19,7 @@ import (
 
 const module = "daub.example/daub/"
 
-// listed is what the go command says of a package.
+// listed holds the go command's description of a package.
 type listed struct {
 	ImportPath string
 	Dir        string

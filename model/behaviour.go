@@ -77,7 +77,7 @@ func SeenText(all []Seen) string {
 	return strings.Join(texts, ", ")
 }
 
-// SeenAdvice is what to do about what was seen, in one sentence; "" where there
+// SeenAdvice says in one sentence what to do about what was seen; "" where there
 // is nothing to be done.
 func SeenAdvice(all []Seen) string {
 	var texts []string

@@ -7,7 +7,7 @@ import (
 	"daub.example/daub/model/measure"
 )
 
-// Measured is what a trial reads by ruler, cone or watch beside or instead of
+// Measured says what a trial reads by ruler, cone or watch beside or instead of
 // looks, asked once.
 type Measured struct {
 	Kind         measure.Kind

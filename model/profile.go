@@ -8,7 +8,7 @@ import (
 	"time"
 )
 
-// Powder is what a profile is about: one powder, one lot.
+// Powder names the subject of a profile: one powder, one lot.
 type Powder struct {
 	Name          string
 	Lot           string
@@ -205,7 +205,7 @@ func (t Trial) MarksSeen() []string {
 	return seen
 }
 
-// Add is what a step does to the dish.
+// Add says what a step does to the dish.
 type Add string
 
 // What a step may do.
@@ -226,7 +226,7 @@ type Step struct {
 	// Looked says whether a look was made; Level is its level, 0 to 7.
 	Looked bool
 	Level  float64
-	// Reading is what was measured after the step, in the unit of the trial's
+	// Reading is the value measured after the step, in the unit of the trial's
 	// Measured; 0 not measured.
 	Reading float64
 	// LevelStirred is the level read just after stirring, where Level was read

@@ -31,7 +31,7 @@ type Spoon struct {
 	WaterG       []float64 // g of water per level spoon
 	TemperatureC *float64  // of the water; nil DefaultTemperatureC
 	Measured     time.Time // when; zero for a spoon that was not
-	// BeforeML is what the spoon was taken to hold until then, mL, and
+	// BeforeML is the volume that the spoon was taken to have until then, mL, and
 	// BeforeUncertaintyML how surely; 0 where the volume stands for all time.
 	BeforeML            float64
 	BeforeUncertaintyML float64

@@ -114,7 +114,7 @@ func (s SpoonWeights) Guessing(f Family) SpoonWeights {
 	return s
 }
 
-// Weighed is what the weighings of one size of level spoon say.
+// Weighed holds the mean weight of one size of level spoon.
 type Weighed struct {
 	Spoon  string
 	Weight SpoonWeight
@@ -146,7 +146,7 @@ func (s SpoonWeights) Weighed() []Weighed {
 	return out
 }
 
-// Scoop is what one level spoon of a powder weighs, and what is unsure in it.
+// Scoop holds the weight of one level spoon of a powder and its doubts.
 type Scoop struct {
 	Grams float64 // above 0
 	// Source is the name of the weighed spoon it rests on, Weight what that

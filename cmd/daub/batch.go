@@ -143,7 +143,7 @@ func countOrNull(n int) *int {
 	return &n
 }
 
-// batchFlags are what a batch is asked with.
+// batchFlags holds the flags of a batch.
 type batchFlags struct {
 	total, jar float64 // g, mL
 	portions   int
@@ -207,7 +207,7 @@ func (f *batchFlags) idle() []string {
 	return idle
 }
 
-// order is what the flags ask for, of the chosen powders.
+// order reads from the flags what is asked of the chosen powders.
 func (f *batchFlags) order(cmd *cobra.Command, c chosen) (model.Order, error) {
 	if err := f.save.check(cmd); err != nil {
 		return model.Order{}, err

@@ -86,7 +86,7 @@ func (a *app) screens(dir string, demo bool) error {
 	}
 	k := newShelfAdapter(dir)
 	screen := term.NewOutput(out)
-	app := tui.New(a.world(k, screen, demo))
+	app := tui.New(a.deps(k, screen, demo))
 	options := []tea.ProgramOption{
 		tea.WithInput(term.NewKeyboard(in)), tea.WithOutput(screen), tea.WithAltScreen(),
 		tea.WithFPS(20),
@@ -124,8 +124,8 @@ func onHangup(quit func()) (stop func()) {
 	}
 }
 
-// world is what the screens get of everything outside them.
-func (a *app) world(k *shelfAdapter, screen *term.Output, demo bool) ui.Deps {
+// deps gathers what the screens need from outside: shelf, clock, clipboard, terminal.
+func (a *app) deps(k *shelfAdapter, screen *term.Output, demo bool) ui.Deps {
 	return ui.Deps{
 		Now:        a.now,
 		Wait:       time.Sleep,

@@ -107,7 +107,7 @@ func (e editAnswer) json() any {
 	return factsJSON{p.Name, p.Lot, e.Slug, e.Path, string(p.Family), powderFacts(p), p.Notes}
 }
 
-// text is what is known, a line each, as it can be typed again.
+// text writes each known fact on a line of its own, as it can be typed again.
 func (e editAnswer) text(p *page.Page) {
 	for _, f := range typed.Facts() {
 		p.Say(fmt.Sprintf("%s=%s", f.Key, f.Show(e.Profile.Powder)))

@@ -16,11 +16,11 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// sampleWorld is the screens' world over a copy of the sample shelf.
-func sampleWorld(t *testing.T) (ui.Deps, *shelfAdapter, []data.Entry) {
+// sampleDeps gives the screens a shelf over a copy of the sample shelf.
+func sampleDeps(t *testing.T) (ui.Deps, *shelfAdapter, []data.Entry) {
 	a, k := testApp(t)
 	require.NoError(t, data.WriteSample(a.host.shelf))
-	w := a.world(k, &term.Output{}, false)
+	w := a.deps(k, &term.Output{}, false)
 	l, err := w.List()
 	require.NoError(t, err)
 	require.NotEmpty(t, l.Items)
@@ -32,7 +32,7 @@ func sampleWorld(t *testing.T) (ui.Deps, *shelfAdapter, []data.Entry) {
 }
 
 func TestScreensExportByTheEndingOfTheName(t *testing.T) {
-	w, _, items := sampleWorld(t)
+	w, _, items := sampleDeps(t)
 	dir := t.TempDir()
 	var ratios []data.Entry
 	for _, i := range items {
@@ -54,7 +54,7 @@ func TestScreensExportByTheEndingOfTheName(t *testing.T) {
 }
 
 func TestScreensNeverWriteOverUnlessTold(t *testing.T) {
-	w, _, _ := sampleWorld(t)
+	w, _, _ := sampleDeps(t)
 	file := filepath.Join(t.TempDir(), "card.md")
 	card := func(name, file string, over bool) (string, error) {
 		return w.WriteCard(model.Recipe{Name: name}, nil, ui.File{Name: file, Over: over})
@@ -77,7 +77,7 @@ func TestScreensNeverWriteOverUnlessTold(t *testing.T) {
 }
 
 func TestScreensKeepRecipes(t *testing.T) {
-	w, k, _ := sampleWorld(t)
+	w, k, _ := sampleDeps(t)
 	book, err := w.Recipes()
 	require.NoError(t, err)
 	require.NotEmpty(t, book.Items)

@@ -87,7 +87,7 @@ func joined(lines [][]rune) string {
 	return all.String()
 }
 
-// claim is what a screen says is on the disk: how many steps, and whether the
+// claim reads from a screen what it says is on the disk: how many steps, and whether the
 // last of them was looked at. claimed is false where it says nothing.
 func claim(screen string) (steps int, looked, claimed bool) {
 	header, _, _ := strings.Cut(screen, "\n")
@@ -200,7 +200,7 @@ func onDisk(t *testing.T, shelf string) (model.Trial, error) {
 	return p.Trials[0], nil
 }
 
-// untilLeft is what was written while the screens were up.
+// untilLeft returns the output written while the screens were up.
 func (m *mute) untilLeft() string {
 	screens, _, _ := strings.Cut(m.screen(), "\x1b[?1049l")
 	return screens

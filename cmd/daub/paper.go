@@ -17,7 +17,7 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// cardFormats are what a card can be written as, the usual one first.
+// cardFormats lists the formats of a card, the usual one first.
 var cardFormats = []string{"md", "html"}
 
 // cardJSON is the answer of `daub recipe card --json`.
@@ -49,7 +49,7 @@ func (c paperJSON) json() any { return c }
 
 func (c paperJSON) text(p *page.Page) { p.Line("%s: the card of %s as %s", c.File, c.Recipe, c.Format) }
 
-// cardFlags are what a card is asked with.
+// cardFlags holds the flags of a card.
 type cardFlags struct {
 	outFlags
 	to     string

@@ -300,7 +300,7 @@ func (r recipeAnswer) text(p *page.Page) {
 	}
 }
 
-// steps are what to do, in order, with every amount in the step that uses it.
+// steps lists what to do, in order, with every amount in the step that uses it.
 func (r recipeAnswer) steps() []string {
 	steps := []string{}
 	for _, s := range paper.CardOf(r.recipe, r.profiles, r.ownSpoons, paper.Options{}).Steps {

@@ -13,7 +13,7 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// recipeEdit is what is to be changed in a recipe.
+// recipeEdit holds the changes asked for in a recipe.
 type recipeEdit struct {
 	total, each, jar float64
 	portions         int

@@ -98,7 +98,7 @@ func (a *app) shelf() *data.Shelf {
 	return data.Open(dir, func(text string) { a.say("%s", text) })
 }
 
-// answer is what a command found out.
+// answer is a command's result, written as text or as JSON.
 type answer interface {
 	json() any         // for other programs
 	text(p *page.Page) // for a person

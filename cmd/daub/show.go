@@ -38,7 +38,7 @@ type showJSON struct {
 	Deferral     string          `json:"deferral"` // goes with every list of cautions
 }
 
-// answerJSON is what the trials on one basis say of one level.
+// answerJSON holds the answer of the trials on one basis at one level.
 type answerJSON struct {
 	reply.Basis
 	reply.AtLevel
@@ -47,7 +47,7 @@ type answerJSON struct {
 	Budget        *reply.PowderBudget `json:"budget"` // of ratio; null when not reached
 }
 
-// levelSpoonJSON is what the weighings of one size of level spoon say.
+// levelSpoonJSON holds the mean of the weighings of one size of level spoon.
 type levelSpoonJSON struct {
 	Spoon     string   `json:"spoon"`
 	Weighings int      `json:"weighings"`
@@ -164,7 +164,7 @@ func (s showAnswer) marks() []string {
 	return all.MarksSeen()
 }
 
-// handling is what is known of the powder beside its ratio.
+// handling returns the sentences on the powder beside its ratio.
 func (s showAnswer) handling() []string {
 	return handling.OfPowder(s.entry.Profile, s.ratio.Basis.Liquid, s.ownSpoons)
 }
@@ -304,7 +304,7 @@ func (s showAnswer) text(p *page.Page) {
 	p.Cautions(care.Of(powder))
 }
 
-// otherScales are what the trials say beside levels.
+// otherScales words what the trials say beside levels.
 func (s showAnswer) otherScales() (texts []string) {
 	for _, d := range s.dishes {
 		for _, text := range readings.Said(d.Reading, s.ownSpoons) {

@@ -32,7 +32,7 @@ type swapJSON struct {
 	Deferral  string           `json:"deferral"`
 }
 
-// swapFlags are what a swap is asked with.
+// swapFlags holds the flags of a swap.
 type swapFlags struct {
 	level          usage.Level
 	on             model.Choice

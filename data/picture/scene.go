@@ -14,7 +14,7 @@ import (
 	"daub.example/daub/model/repeats"
 )
 
-// scene is what a picture shows.
+// scene holds everything that a picture shows.
 type scene struct {
 	title   string
 	liquid  string
@@ -71,7 +71,7 @@ func sceneOf(profiles []model.Profile, d model.OwnSpoons, o Options) (scene, err
 	return s, nil
 }
 
-// answersAt is what each profile says of the level.
+// answersAt works out the ratio of each profile at the level.
 func answersAt(profiles []model.Profile, level float64, on model.Choice, d model.OwnSpoons) ([]repeats.Ratio, error) {
 	if len(profiles) == 1 {
 		p := profiles[0]
@@ -218,7 +218,7 @@ func (s scene) restsApart() bool {
 	})
 }
 
-// says is what powder i answers, for the legend.
+// says words the answer of powder i, for the legend.
 func (s scene) says(i int) string {
 	says := s.series[i].says()
 	if s.restsApart() && len(s.series[i].looks) > 0 {

@@ -19,7 +19,7 @@ type Field[T any] struct {
 	rule   func(w *Walker, at string, t map[string]any, into *T) // what must hold between keys
 }
 
-// key is what is known of a key whatever it is kept in.
+// key holds what is known of a key whatever it is kept in.
 type key struct {
 	name     string
 	kind     kind
@@ -30,7 +30,7 @@ type key struct {
 	identity bool // tells one table of a list from another, whatever its place
 }
 
-// kind is what may stand behind a key.
+// kind is the kind of value that may stand behind a key.
 type kind int
 
 const (
@@ -418,7 +418,7 @@ func writeTable[T any](w *Writer, path string, depth int, fields []Field[T], fro
 	}
 }
 
-// identityOf is what tells a table from others, "" for one that does not say.
+// identityOf returns the value that tells a table from others, "" where it has none.
 func identityOf[T any](fields []Field[T], of *T) string {
 	id := ""
 	var w Writer // of which nothing is kept

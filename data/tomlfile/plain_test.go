@@ -65,7 +65,7 @@ func TestPlainTextIsReadAsTheLibraryDoes(t *testing.T) {
 	}
 }
 
-// However a text is spoiled: what is taken as plain is what the library reads.
+// However a line is spoiled: what is taken as plain is read alike by the library.
 func TestSpoiledTextIsReadAsTheLibraryDoes(t *testing.T) {
 	all := texts(t)
 	rapid.Check(t, func(t *rapid.T) {

@@ -8,7 +8,7 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Action is what the bench advises to do next.
+// Action is the kind of step that the bench advises.
 type Action string
 
 // The actions.

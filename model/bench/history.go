@@ -24,7 +24,7 @@ type delta struct {
 	was, is       frame
 }
 
-// frame is what an edit may change beside the steps.
+// frame holds all that an edit may change beside the steps.
 type frame struct {
 	powder      model.Powder
 	levelSpoons []model.LevelSpoon
@@ -51,7 +51,7 @@ func (e *Editor) stepsOf(p model.Profile) []model.Step {
 	return p.Trials[e.trial].Steps
 }
 
-// difference is what leads from the profile to the next.
+// difference returns the change that leads from the profile to the next.
 func (e *Editor) difference(c Change, next model.Profile) delta {
 	was, is := e.stepsOf(e.profile), e.stepsOf(next)
 	first, last := sameSteps(was, is)

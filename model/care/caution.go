@@ -1,4 +1,4 @@
-// Package care is what a maker should mind: cautions at the moment each is for,
+// Package care holds what a maker should take care of: cautions at the moment each is for,
 // and whether an answer can be true. It says sentences; it has no screen, no file
 // and no clock. It stands above the powders and what their trials say together.
 package care
@@ -14,7 +14,7 @@ import (
 const Deferral = "Local rules, the supplier's safety data sheet and licensed practice come first; this is no " +
 	"medical or regulatory advice."
 
-// Moment is what a maker is about to do when a caution is to be said.
+// Moment is the point in the work at which a caution is to be said.
 type Moment string
 
 // The moments, in the order in which they come.

@@ -11,12 +11,12 @@ import (
 	"daub.example/daub/model/repeats"
 )
 
-// Doubt is what an answer is held against handbook values and other lots by.
+// Doubt holds the facts by which an answer is compared with handbook values and other lots.
 type Doubt struct {
 	Liquid string
 	Level  float64
 	Ratio  *fit.Interval // g/g, of this powder or this dish; nil where there is none
-	// GramsPerML is what a level spoon holds; 0 without a weighing.
+	// GramsPerML is the bulk density in a level spoon; 0 without a weighing.
 	GramsPerML float64
 	// Lots are other lots of the same powder, see Lots.
 	Lots []Lot
@@ -114,7 +114,7 @@ func againstSolid(p model.Powder, gramsPerML float64) []string {
 		"the spoon or the tare.", model.Significant(gramsPerML, 3), model.Number(solid))}
 }
 
-// Lot is what another lot of the same powder took.
+// Lot holds the ratio of another lot of the same powder.
 type Lot struct {
 	Lot   string // "" where it was not recorded
 	Ratio fit.Interval

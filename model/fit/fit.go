@@ -79,13 +79,13 @@ func (iv Interval) Over(other Interval) Interval {
 	}
 }
 
-// Bound is what can be said of R, g liquid per g powder, when a level is not
+// Bound holds the known limits of R, g liquid per g powder, when a level is not
 // reached. Low 0 means no lower bound, High +Inf no upper one.
 type Bound struct {
 	Low, High float64
 }
 
-// Result is what a trial says about one level.
+// Result holds the answer of a trial at one level.
 type Result struct {
 	Level   float64
 	Looks   int // looks used
@@ -113,7 +113,7 @@ func (p *Posterior) Results(levels []float64) []Result {
 	return results
 }
 
-// At is what the looks say about one level: 1 to 6, in halves. At any other
+// At returns the answer of the looks at one level: 1 to 6, in halves. At any other
 // level the result is not reached, with neither a ratio nor a bound.
 func (p *Posterior) At(level float64) Result {
 	r := p.data.Judge(level)

@@ -50,7 +50,7 @@ type Match struct {
 // apart more finely than a level is named (chosen).
 const matchEye = 0.25
 
-// MatchResult is what a match says.
+// MatchResult holds the answer of a match.
 type MatchResult struct {
 	Ratio     Interval // R at the thickness of the reference; mostly prior unless bracketed
 	Looks     int      // looks used

@@ -13,7 +13,7 @@ type Trial struct {
 	Masses float64
 }
 
-// Powder is what several trials say together about the curve of their powder.
+// Powder holds the curve of a powder as several trials of it say together.
 type Powder struct {
 	powder, next sheaf
 	// BetweenTrials is the posterior median of τ, the spread between trials in

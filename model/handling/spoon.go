@@ -10,7 +10,7 @@ import (
 	"daub.example/daub/model/measure"
 )
 
-// SpoonCheck is what weighing the water of a level spoon says.
+// SpoonCheck holds a level spoon's volume, found by weighing its water.
 type SpoonCheck struct {
 	Spoon  model.Spoon // as it stands in the maker's own list from now on
 	Before model.Spoon // as it was taken to be; without a volume where it was not known

@@ -11,7 +11,7 @@ import (
 // much there is, g.
 const adviceG = 10.0
 
-// OfTrial is what a trial says beside its ratio, a sentence each: how it changed
+// OfTrial words what was seen in a trial beside its ratio, a sentence each: how it changed
 // after its last look, what stirring does to it, and how long it soaked.
 func OfTrial(r bench.Reading) []string {
 	var texts []string
@@ -30,7 +30,7 @@ func OfTrial(r bench.Reading) []string {
 	return texts
 }
 
-// OfPowder is what all that is known of a powder says beside its ratio in a
+// OfPowder words all that is known of a powder beside its ratio in a
 // liquid, a sentence each.
 func OfPowder(p model.Profile, liquid string, d model.OwnSpoons) []string {
 	var texts []string
@@ -60,7 +60,7 @@ func regainsOfPowder(p model.Profile) (text string) {
 	return text
 }
 
-// Advice is what a batch of so many grams of the powder at a level should heed, a
+// Advice says what a batch of so many grams of the powder at a level should heed, a
 // sentence each.
 func Advice(p model.Profile, liquid string, level, powderG float64, d model.OwnSpoons) []string {
 	var texts []string

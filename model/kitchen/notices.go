@@ -47,7 +47,7 @@ func profileOf(p model.RecipePowder, profiles []model.Profile) (model.Profile, b
 	return profiles[i], true
 }
 
-// Notices lists what has to be told beside the recipe's amounts: Cares, then
+// Notices lists what has to be told beside the recipe's amounts: Warnings, then
 // Changes. profiles are those of its powders, as Profiles gives them.
 func Notices(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) []string {
 	return append(Warnings(r, profiles, d), Changes(r, profiles, d)...)

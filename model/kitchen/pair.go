@@ -77,7 +77,7 @@ type Pair struct {
 	// its interval; it goes a level beyond the ends of the scale. nil when
 	// refused.
 	StandsAt *fit.Interval
-	// Bound is what can be said of ByWeight where a level is not reached;
+	// Bound holds the known limits of ByWeight where a level is not reached;
 	// nil otherwise, and where nothing can be said.
 	Bound       *fit.Bound
 	Verdict     Verdict
@@ -178,7 +178,7 @@ func (p Pair) settle() string {
 	return text
 }
 
-// bound is what the two sides allow of the liquid factor, nil where that is
+// bound returns the limits that the two sides set to the liquid factor, nil where that is
 // anything at all.
 func (p Pair) bound() *fit.Bound {
 	ends := func(r repeats.Ratio) fit.Bound {
@@ -199,7 +199,7 @@ func (p Pair) bound() *fit.Bound {
 	return &out
 }
 
-// warnings are what a maker has to know beside the number.
+// warnings lists what a maker has to know beside the number.
 func (p Pair) warnings() []string {
 	a, b := p.Names()
 	var out []string

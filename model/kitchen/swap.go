@@ -10,7 +10,7 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Keep is what stays the same when one powder stands in for another.
+// Keep names what stays the same when one powder stands in for another.
 type Keep string
 
 // What may be kept.

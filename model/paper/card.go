@@ -48,7 +48,7 @@ type Ingredient struct {
 
 // Step is one thing to do.
 type Step struct {
-	Mind []string // the cautions it is to be done with
+	Cautions []string // the cautions it is to be done with
 	Do   string
 }
 
@@ -139,7 +139,7 @@ func (l layout) allergens() []string {
 // grams of the recipe's powder i.
 func (l layout) grams(i int) float64 { return l.amounts.Powder.Median * l.recipe.Fraction(i) }
 
-// portion is what one person gets, or all of it, g.
+// portion returns the amount for one person, or all of it, g.
 func (l layout) portion() float64 {
 	r := l.recipe
 	return cmp.Or(r.PortionG, r.TotalG/float64(max(r.Portions, 1)))
@@ -215,7 +215,7 @@ func (l layout) preserved() bool {
 	return slices.ContainsFunc(l.recipe.Extras, func(e model.Extra) bool { return e.Role() == model.Preservative })
 }
 
-// ingredients are what goes in, in the order of the recipe.
+// ingredients lists what goes in, in the order of the recipe.
 func (l layout) ingredients() []Ingredient {
 	var all []Ingredient
 	for i, p := range l.recipe.Powders {

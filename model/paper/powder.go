@@ -34,7 +34,7 @@ type Powder struct {
 // Fact is one of the powder's own facts.
 type Fact struct{ Name, Value string }
 
-// RatioTable is what the powder takes of one liquid, read after one rest.
+// RatioTable lists the powder's ratios in one liquid, read after one rest.
 type RatioTable struct {
 	Liquid, Rest string
 	Rows         []RatioRow
@@ -126,7 +126,7 @@ func facts(p model.Profile) []Fact {
 	return all
 }
 
-// inHand is what is known beside the ratio, in the main liquid.
+// inHand words what is known beside the ratio, in the main liquid.
 func inHand(p model.Profile, d model.OwnSpoons) []string {
 	texts := handling.OfPowder(p, p.MainBasis().Liquid, d)
 	for i := range texts {

@@ -12,7 +12,7 @@ import (
 	"daub.example/daub/model/printable"
 )
 
-// steps are what is to be done, each amount in the step that uses it and each
+// steps lists what is to be done, each amount in the step that uses it and each
 // caution before it.
 func (l layout) steps() []Step {
 	s := &stepList{layout: l}
@@ -48,7 +48,7 @@ func (s *stepList) mind(m care.Moment) {
 	cautions := care.OfPaste(s.recipe.Liquid, s.recipe.Extras, s.powders...)
 	for _, c := range care.Before(m, s.powders...) {
 		if slices.Contains(cautions, c) {
-			last.Mind = append(last.Mind, c)
+			last.Cautions = append(last.Cautions, c)
 		}
 	}
 }

@@ -10,11 +10,11 @@ import (
 	"daub.example/daub/model/measure"
 )
 
-// SkinPH is what a paste for the skin is brought to unless the maker says
+// SkinPH is the target pH of a paste for the skin unless the maker says
 // otherwise: within half a unit of the skin's own 4.7 the strip tells no more.
 const SkinPH = 5.5
 
-// Acid is what an acid test says of a target pH.
+// Acid holds the amount of acid that an acid test gives for a target pH.
 type Acid struct {
 	model.AcidTest
 	Target   float64
@@ -28,7 +28,7 @@ type Acid struct {
 	After     *float64 // the level last seen before and after the acid
 }
 
-// AcidOf is what a trial's acid test says of a target pH; ok is false without one.
+// AcidOf works out the acid for a target pH from a trial's acid test; ok is false without one.
 // At one amount a fizzing powder's last reading counts, for its pH climbs back;
 // others are averaged.
 func AcidOf(r bench.Reading, target float64, d model.OwnSpoons) (a Acid, ok bool) {
@@ -118,7 +118,7 @@ func limits(iv fit.Interval) string {
 	}
 }
 
-// Notes are what has to be told beside the amount.
+// Notes lists what has to be told beside the amount.
 func (a Acid) Notes(p model.Powder) (notes []string) {
 	if a.OutOfOrder {
 		notes = append(

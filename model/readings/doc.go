@@ -1,4 +1,4 @@
-// Package readings is what a trial says beside its looks: the ratio at a wanted
+// Package readings works out what a trial says beside its looks: the ratio at a wanted
 // reading of a ruler, cone or watch, each in its own scale and never mixed with
 // levels, and the acid for a wanted pH. It has no screen, no file and no clock.
 package readings
@@ -8,7 +8,7 @@ import (
 	"daub.example/daub/model/bench"
 )
 
-// Said is what a trial says beside its looks, a sentence each.
+// Said words what a trial's readings say beside its looks, a sentence each.
 func Said(r bench.Reading, d model.OwnSpoons) (texts []string) {
 	if m, ok := Of(r); ok {
 		texts = append(texts, m.Sentence())

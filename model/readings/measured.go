@@ -13,7 +13,7 @@ import (
 // confidence of every interval.
 const confidence = 0.95
 
-// Measured is what the readings of one dish say of the wanted one.
+// Measured holds the ratio at the wanted reading by the readings of one dish.
 type Measured struct {
 	model.Measured
 	Liquid string
@@ -24,7 +24,7 @@ type Measured struct {
 	StressPa float64 // yield stress at the wanted reading; 0 where the geometry does not allow it
 }
 
-// Of is what a trial's readings say; ok is false where it measures nothing or has
+// Of works out the answer of a trial's readings; ok is false where it measures nothing or has
 // no reading yet.
 func Of(r bench.Reading) (m Measured, ok bool) {
 	t := r.Trial
@@ -102,7 +102,7 @@ func (m Measured) Sentence() string {
 	return text + "."
 }
 
-// Powder is what the trials of a powder say together of one reading.
+// Powder holds the answer of a powder's trials together at one reading.
 type Powder struct {
 	model.Measured
 	Wanted       float64

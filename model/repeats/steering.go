@@ -11,7 +11,7 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Steering is what a shelf knows of a powder, for the advice of a trial of it:
+// Steering returns what a shelf knows of a powder, for the advice of a trial of it:
 // the next dish at the trial's aim by the finished trials in the same liquid, of
 // this lot where it has any, else of the lot with the newest. Lots are of one
 // powder when their names are the same but for case and spaces. The result

@@ -52,7 +52,7 @@ func Measured(text string) (*model.Measured, error) {
 	return &m, nil
 }
 
-// MeasuredText is what is measured as Measured reads it.
+// MeasuredText writes what is measured as Measured reads it.
 func MeasuredText(m *model.Measured) string {
 	if m == nil {
 		return "none"

@@ -232,7 +232,7 @@ func (c *comparison) reachCell(i int) string {
 	return "none yet"
 }
 
-// text is what the comparison says, one paragraph a powder.
+// text words the comparison, one paragraph a powder.
 func (c *comparison) text(w int) []string {
 	var lines []string
 	again := ui.SaidAgain(c.pairs)
@@ -256,7 +256,7 @@ func (c *comparison) text(w int) []string {
 	return append(append(lines, ""), ui.Painted(ui.NoteStyle, care.Deferral, w)...)
 }
 
-// sideText is what a narrow table may have no room for.
+// sideText words what a narrow table may have no room for.
 func (c *comparison) sideText(i int) string {
 	s := c.sides[i]
 	text := fmt.Sprintf("%c %s: ratio %s", letter(i), c.name(i), c.reachCell(i))

@@ -27,7 +27,7 @@ type calculator struct {
 	ui.Prompt
 }
 
-// task is what a form of the kitchen is for.
+// task is the purpose of a form of the kitchen: batch, swap, mix and others.
 type task interface {
 	title() string
 	// update works the answer out from the fields; nothing is drawn yet.
@@ -272,7 +272,7 @@ func (t *calculator) View(w, h int) string {
 	return strings.Join(append(lines[:h], foot...), "\n")
 }
 
-// hint is what the field under the cursor wants, and, where the answer stands
+// hint words what the field under the cursor wants, and, where the answer stands
 // beside the fields, whether it is saved.
 func (t *calculator) hint(w, h int) []string {
 	text := t.Fields[t.At].Hint

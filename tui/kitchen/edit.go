@@ -58,7 +58,7 @@ func newEdit(deps ui.Deps, shelf []model.Entry, r *recipe) ui.Screen {
 	return newCalculator(deps, shelf, r, e).ready(fields)
 }
 
-// totalText is what comes out of a recipe, as it is typed.
+// totalText writes how much a recipe makes, as it is typed.
 func totalText(r model.Recipe) string { return model.Number(model.RoundSignificant(r.TotalG, 6)) }
 
 // portionsText is a recipe's portions as they are typed.
@@ -70,7 +70,7 @@ func portionsText(r model.Recipe) string {
 	return fmt.Sprintf("%d x %s g", r.Portions, model.Number(model.RoundSignificant(each, 6)))
 }
 
-// bowlText is what a recipe makes for the bowl, as it is typed.
+// bowlText writes a recipe's loss in the bowl, as it is typed.
 func bowlText(r model.Recipe) string {
 	switch {
 	case r.AllowanceShare > 0:

@@ -26,7 +26,7 @@ type menu struct {
 	hasRatio bool // of any powder
 }
 
-// tasks are what the kitchen has to offer.
+// tasks lists what the kitchen has to offer.
 var tasks = [...]struct {
 	name, does string
 	open       func(*menu) (ui.Next, tea.Cmd)

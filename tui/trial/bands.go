@@ -114,7 +114,7 @@ func (b *benchScreen) draw(w, h int) drawn {
 	return d
 }
 
-// said is what the last key did, or why it did nothing.
+// said words what the last key did, or why it did nothing.
 func (b *benchScreen) said(w int) []string {
 	if b.mode == changing && b.facts.Problem != "" {
 		return ui.Loud(b.facts.Problem, w)
@@ -132,7 +132,7 @@ func fitting(w int, texts ...string) string {
 	return ui.Cut(texts[len(texts)-1], w)
 }
 
-// dishLine is what is in the dish now, with the trial's aim at the right.
+// dishLine words the contents of the dish, with the trial's aim at the right.
 func (b *benchScreen) dishLine(w int) string {
 	t, d := b.trial(), b.session.Outcome().Dish()
 	holds := fmt.Sprintf("%s g %s", model.Grams(d.LiquidG), printable.Line(t.Liquid))

@@ -36,7 +36,7 @@ func (b *benchScreen) askReading() {
 	}, "")
 }
 
-// measured is what the readings say so far.
+// measured words the answer of the readings so far.
 func (b *benchScreen) measured() string {
 	m, ok := readings.Of(b.session.Outcome().Reading)
 	if !ok {
@@ -62,7 +62,7 @@ func (r *result) byReading() (texts []string) {
 	return append(texts, "Levels and what was measured are two scales: neither is part of the other's answer.")
 }
 
-// acidTest is what the acid test says.
+// acidTest words the answer of the acid test.
 func (r *result) acidTest() (texts []string) {
 	a, ok := readings.AcidOf(r.session.Outcome().Reading, r.target(), r.deps.OwnSpoons)
 	if !ok {

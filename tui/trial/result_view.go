@@ -204,7 +204,7 @@ func (r *result) tableLines(t model.Trial, w int) []string {
 	return lines
 }
 
-// steps are what was done, one line each, with what was seen.
+// steps lists what was done, one line each, with what was seen.
 func (r *result) steps(t model.Trial) []string {
 	out := r.session.Outcome()
 	var lines []string
@@ -281,7 +281,7 @@ func (r *result) betweenTrials() []string {
 	return texts
 }
 
-// inHand is what is known beside the ratio: behaviour, later looks, contact time.
+// inHand words what is known beside the ratio: behaviour, later looks, contact time.
 func (r *result) inHand() []string {
 	texts := handling.OfTrial(r.session.Outcome().Reading)
 	seen := r.session.Profile().Seen()

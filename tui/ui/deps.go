@@ -91,7 +91,7 @@ type Listed struct {
 	// Ratio is the powder's at the level that its newest trial aims at, without
 	// what explains it; the zero Ratio without a trial that counts.
 	Ratio repeats.Ratio
-	// Place is what the shelf is sorted by; of equals, the first to come is first.
+	// Place is the key that the shelf is sorted by; of equals, the first to come is first.
 	Place string
 }
 

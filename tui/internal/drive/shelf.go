@@ -190,7 +190,7 @@ func (f *Shelf) write(text string, file ui.File) (string, error) {
 	return "/written/" + file.Name, nil
 }
 
-// Profile is what the shelf holds of a powder now.
+// Profile returns the powder's profile as it is on the shelf now.
 func (f *Shelf) Profile(name string) model.Profile {
 	for _, i := range f.Entries {
 		if i.Profile.Powder.Name == name {
@@ -200,7 +200,7 @@ func (f *Shelf) Profile(name string) model.Profile {
 	return model.Profile{}
 }
 
-// Steps is what the shelf holds of the only trial of a powder.
+// Steps returns the steps of a powder's only trial as they are on the shelf now.
 func (f *Shelf) Steps(t testing.TB, name string) []model.Step {
 	p := f.Profile(name)
 	require.Len(t, p.Trials, 1)

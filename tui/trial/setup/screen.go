@@ -42,7 +42,7 @@ const (
 	stopMass
 )
 
-// method is what is known by mass.
+// method says what is known by mass.
 type method int
 
 const (

@@ -60,7 +60,7 @@ func (t *Trial) setUp(powder string) error {
 	return t.sayAnswer("")
 }
 
-// steering is what the shelf knows of the powder; a file on it that cannot be
+// steering looks up what the shelf knows of the powder; a file on it that cannot be
 // read is not the trial's matter.
 func (t *Trial) steering() bench.Steering {
 	entries, _ := t.shelf.List()

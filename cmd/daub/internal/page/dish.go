@@ -15,7 +15,7 @@ type Dish struct {
 	Answer  bench.Answer
 }
 
-// Next is what to do next for the level asked for; a trial that is set aside or
+// Next advises the next step for the level asked for; a trial that is set aside or
 // done gets it too: it may be opened again, or repeated.
 func (d Dish) Next() (bench.Advice, bool) {
 	r := d.Reading

@@ -114,7 +114,7 @@ func (p *Page) Table(columns []Column, rows [][]string) {
 	}
 }
 
-// widths are what the columns need.
+// widths returns the width that each column needs, cells.
 func (p *Page) widths(columns []Column, rows [][]string) []int {
 	widths := make([]int, len(columns))
 	for i := range columns {

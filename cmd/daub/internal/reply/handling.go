@@ -10,7 +10,7 @@ import (
 	"daub.example/daub/model/handling"
 )
 
-// Handling is what a trial says beside its ratio.
+// Handling holds what was seen in a trial beside its ratio.
 type Handling struct {
 	Covered  bool    `json:"covered"`   // the dish is kept covered for later looks
 	Later    []Later `json:"later"`     // in order of time

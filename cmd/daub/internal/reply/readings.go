@@ -7,7 +7,7 @@ import (
 	"daub.example/daub/model/readings"
 )
 
-// Measured is what the readings of one dish say, in their own scale.
+// Measured holds the answer of one dish's readings, in their own scale.
 type Measured struct {
 	Kind     string           `json:"kind"`
 	Unit     string           `json:"unit"`
@@ -42,7 +42,7 @@ func MeasuredOf(r bench.Reading) *Measured {
 	return out
 }
 
-// Acid is what the acid test of one dish says of a target pH.
+// Acid holds the amount of acid that brings one dish to a target pH.
 type Acid struct {
 	Acid       string        `json:"acid"`
 	By         string        `json:"by"`
