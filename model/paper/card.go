@@ -49,7 +49,7 @@ type Ingredient struct {
 // Step is one thing to do.
 type Step struct {
 	Cautions []string // the cautions it is to be done with
-	Do   string
+	Do       string
 }
 
 // Options say what a card is made for.
