@@ -99,7 +99,9 @@ func TestPlacesInFrames(t *testing.T) {
 		name, keys string
 		facts      []string
 	}{
-		{"compare-help", drive.ToCompare + " ?", []string{"side by side", "In the chart:", "gram for gram|Gram for gram"}},
+		{"compare-help", drive.ToCompare + " ?", []string{
+			"side by side", "In the chart:", "gram for gram|Gram for gram",
+		}},
 		{"shelf-marked", "down space down space", []string{"▸*Rye", "* 2 marked: Oat, Rye", "c compare", "k kitchen"}},
 		{"compare", drive.ToCompare, []string{"against A Oat", "×A per g", "B: Rye takes", "Esc shelf"}},
 		{"compare-refused", "down space down down down space c", []string{"! NOT COMPARED with A: B.", "not drawn"}},

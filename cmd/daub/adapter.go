@@ -192,7 +192,8 @@ func (a *app) rescue(k *shelfAdapter, unsaved data.Entry) (path, text string, er
 	if err != nil {
 		return "", "", err
 	}
-	f, err := os.CreateTemp(a.temp, "daub-"+data.Slug(unsaved.Profile.Powder.Name, unsaved.Profile.Powder.Lot)+"-*.toml")
+	powder := unsaved.Profile.Powder
+	f, err := os.CreateTemp(a.temp, "daub-"+data.Slug(powder.Name, powder.Lot)+"-*.toml")
 	if err != nil {
 		return "", string(src), err
 	}

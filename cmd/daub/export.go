@@ -101,7 +101,8 @@ func (f *exportFlags) resolve(cmd *cobra.Command) error {
 	if f.to == "" && f.file != "" {
 		f.to = f.ending()
 		if !slices.Contains(export.Formats(), f.to) {
-			return usage.Misused("export to what? the ending of %s does not say; give --to with one of: %s", f.file, formats)
+			return usage.Misused("export to what? the ending of %s does not say; give --to with one of: %s",
+				f.file, formats)
 		}
 	}
 	if f.to == "" && f.asJSON {
