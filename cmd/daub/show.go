@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 	"time"
@@ -55,6 +56,7 @@ type levelSpoonJSON struct {
 	SDG       *float64 `json:"sd_g"`   // plain sample SD; null with fewer than two
 	HalfG     *float64 `json:"half_g"` // half-width of the mean's 95 % interval
 	Pot       int      `json:"pot"`    // so many of the weighings come from the pot of powder
+	Filled    string   `json:"filled"` // loose, tapped or packed; or as the file has it
 }
 
 // trialJSON is one trial by itself, read at the level asked for.
@@ -214,13 +216,19 @@ func toAnswer(r repeats.Ratio) answerJSON {
 func (s showAnswer) levelSpoons() []levelSpoonJSON {
 	spoons := []levelSpoonJSON{}
 	weighed := map[string]bool{}
+	filled := map[string]string{}
+	for _, l := range s.entry.Profile.LevelSpoons {
+		if l.How != model.ByPot {
+			filled[l.Spoon] = cmp.Or(l.Filling(), l.How)
+		}
+	}
 	for _, w := range s.weights().Weighed() {
-		spoons = append(spoons, toLevelSpoon(w))
+		spoons = append(spoons, toLevelSpoon(w, filled[w.Spoon]))
 		weighed[w.Spoon] = true
 	}
 	for _, l := range s.entry.Profile.LevelSpoons {
 		if !weighed[l.Spoon] {
-			spoons = append(spoons, levelSpoonJSON{Spoon: l.Spoon})
+			spoons = append(spoons, levelSpoonJSON{Spoon: l.Spoon, Filled: filled[l.Spoon]})
 		}
 	}
 	return spoons
@@ -230,9 +238,9 @@ func (s showAnswer) weights() model.SpoonWeights {
 	return s.entry.Profile.SpoonWeights(spoonSetOf(s.entry.Profile), s.ownSpoons)
 }
 
-func toLevelSpoon(w model.Weighed) levelSpoonJSON {
+func toLevelSpoon(w model.Weighed, filled string) levelSpoonJSON {
 	out := levelSpoonJSON{
-		Spoon: w.Spoon, Weighings: w.Weight.N, Pot: w.Pot,
+		Spoon: w.Spoon, Weighings: w.Weight.N, Pot: w.Pot, Filled: cmp.Or(filled, model.Loose),
 		MeanG: export.Number(w.Weight.Mean), HalfG: export.Number(w.Weight.HalfWidth()),
 	}
 	if w.Weight.N > 1 {

@@ -91,7 +91,7 @@ func TestEditorRefuses(t *testing.T) {
 		"step 2: 25 g of paste taken out":   e.Mend(0, func(s *model.Step) { s.Count = 1 }),
 		"between the half levels":           e.Edit("aim", func(_ *model.Profile, t *model.Trial) { t.Aim = 4.7 }),
 		"no step yet":                       e.Note(2, "there is no third step"),
-		"23.1 g a level 1 tsp?":             e.WeighHere(23.1),
+		"23.1 g a level 1 tsp?":             e.WeighHere("", 23.1),
 		"the weighings so far are of 1":     e.Weigh(model.LevelSpoon{Spoon: "1 tsp", SpoonsEach: 10}, 23),
 		"weighing 4 of 0 g is not possible": e.Weigh(model.LevelSpoon{Spoon: "1 tsp"}, 0),
 	} {
@@ -152,7 +152,7 @@ func TestUndoWalksRecordedSteps(t *testing.T) {
 // trial is not, and neither are other trials.
 func TestUndoOfWhatIsNoStep(t *testing.T) {
 	e := making(scoops("1 tsp", 4, 4))
-	require.NoError(t, e.WeighHere(2.33))
+	require.NoError(t, e.WeighHere("", 2.33))
 	require.NoError(t, e.Edit("family", func(p *model.Profile, _ *model.Trial) { p.Powder.Family = model.Starch }))
 	require.NoError(t, e.Finish())
 	c, _ := e.Undo()
@@ -230,7 +230,7 @@ func TestHistory(t *testing.T) {
 			case 4:
 				_ = e.SetMarks(step, []string{"gels"})
 			case 5:
-				_ = e.WeighHere(2.3)
+				_ = e.WeighHere("", 2.3)
 			case 6:
 				_ = e.SetAside("spilled")
 			case 7:

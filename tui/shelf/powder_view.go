@@ -1,11 +1,13 @@
 package shelf
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/handling"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/model/typed"
 	"daub.example/daub/tui/ui"
@@ -59,6 +61,11 @@ func (p *powderPage) lines(w int) (lines []string, cursor int) {
 			text = ui.Pad(row.fact.Label(), ui.LabelWidth) + p.factText(*row.fact, here)
 		}
 		lines = append(lines, line(text, here, w))
+		if row.fact != nil && row.fact.Key == "packing" {
+			for _, one := range powder.Powder.Packings {
+				lines = append(lines, ui.Painted(ui.NoteStyle, "    "+handling.PackingSentence(one), w)...)
+			}
+		}
 	}
 	if len(powder.LevelSpoons) == 0 {
 		lines = append(lines, ui.Rule("level spoons", w), ui.NoteStyle.Render("  none weighed yet: w weighs one"))
@@ -113,7 +120,7 @@ func (p *powderPage) spoonText(l model.LevelSpoon, here bool) string {
 	if l.Each() > 1 {
 		text += fmt.Sprintf(", %d spoons per weighing", l.Each())
 	}
-	return text
+	return text + ", " + cmp.Or(l.Filling(), printable.Line(l.How))
 }
 
 func (p *powderPage) trialText(n int) string {
