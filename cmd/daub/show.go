@@ -155,17 +155,6 @@ func (a *app) readShow(powder string, level usage.Level, on model.Choice) (showA
 	return s, nil
 }
 
-// marks are the marks seen in any trial that is not set aside, each once.
-func (s showAnswer) marks() []string {
-	var all model.Trial
-	for _, t := range s.entry.Profile.Trials {
-		if t.SetAside == "" {
-			all.Steps = append(all.Steps, t.Steps...)
-		}
-	}
-	return all.MarksSeen()
-}
-
 // handling returns the sentences on the powder beside its ratio.
 func (s showAnswer) handling() []string {
 	return handling.OfPowder(s.entry.Profile, s.ratio.Basis.Liquid, s.ownSpoons)
@@ -188,7 +177,7 @@ func (s showAnswer) json() any {
 		answerJSON:  toAnswer(s.ratio),
 		Table:       []reply.AtLevel{}, OtherBases: []answerJSON{}, TrialList: []trialJSON{},
 		Behaviour: model.SeenText(s.entry.Profile.Seen()), Handling: reply.Filled(s.handling()),
-		Marks: reply.Filled(s.marks()), Plausibility: reply.Filled(s.plausibility()),
+		Marks: model.SeenNames(s.entry.Profile.Seen()), Plausibility: reply.Filled(s.plausibility()),
 		Cautions: reply.Filled(care.Of(powder)), Deferral: care.Deferral,
 	}
 	for _, r := range s.table {
