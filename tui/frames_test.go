@@ -80,7 +80,8 @@ func TestFrames(t *testing.T) {
 		}},
 		{"setup-powder", "n Bar", facts{
 			[]string{
-				"WHICH POWDER? 1 of 2", "▸ name", "Barley · lot A7", "Tab take it from the shelf", "Not on the shelf yet",
+				"WHICH POWDER? 1 of 2", "▸ name", "Barley · lot A7",
+				"Tab take it from the shelf", "Not on the shelf yet",
 			},
 			[]string{"Tab Barley · lot A7"},
 			nil,

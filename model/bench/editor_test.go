@@ -166,6 +166,44 @@ func TestUndoOfWhatIsNoStep(t *testing.T) {
 	assert.Equal(t, []float64{2.31, 2.27, 2.35, 2.33}, e.Profile().LevelSpoons[0].Grams)
 }
 
+// A spoon is filled in one way; tapped beside loose ones go to its packing, and
+// an answer is worked out from the loose ones alone.
+func TestSpoonsAreFilledInOneWay(t *testing.T) {
+	e := making(scoops("1 tsp", 4, 4))
+	loose := e.Profile().LevelSpoons[0].Grams
+	before, _ := e.Profile().SpoonWeights(model.US, nil).Teaspoon()
+	require.NoError(t, e.WeighHere(model.Tapped, 2.9, 2.88))
+	require.NoError(t, e.WeighHere(model.Tapped, 2.92))
+	packed := model.Packing{Spoon: "1 tsp", LooseG: loose, TappedG: []float64{2.9, 2.88, 2.92}}
+	assert.Equal(t, []model.Packing{packed}, e.Powder().Packings)
+	assert.Equal(t, loose, e.Profile().LevelSpoons[0].Grams)
+	after, _ := e.Profile().SpoonWeights(model.US, nil).Teaspoon()
+	assert.Equal(t, before, after)
+	assert.ErrorContains(t, e.WeighHere(model.Packed, 3.4), "what is packed weighs another amount")
+	e.Undo()
+	assert.Equal(t, []float64{2.9, 2.88}, e.Powder().Packings[0].TappedG)
+
+	require.NoError(t, e.Fill("1 tsp", model.Packed))
+	require.NoError(t, e.WeighHere("", 2.4))
+	assert.Equal(t, model.Packed, e.Profile().SpoonWeights(model.US, nil).Filled())
+	assert.Contains(t, e.Profile().SpoonWeights(model.US, nil).Weighed()[0].Text(), "a level 1 tsp, packed, weighs")
+	assert.ErrorContains(t, e.Fill("1 tbsp", model.Loose), "no level 1 tbsp has been weighed")
+
+	ten := model.LevelSpoon{Spoon: "1/4 tsp", SpoonsEach: 10}
+	require.NoError(t, e.Weigh(ten, 6))
+	ten.How = model.Tapped
+	require.NoError(t, e.Weigh(ten, 7.5))
+	assert.Equal(t, model.Packing{Spoon: "1/4 tsp", LooseG: []float64{0.6}, TappedG: []float64{0.75}},
+		e.Powder().Packings[1], "grams of one spoon")
+
+	own := "from the bag, shaken" // as a file may say it
+	assert.Empty(t, model.LevelSpoon{How: own}.Filling())
+	assert.Equal(t, model.Loose, model.LevelSpoon{}.Filling())
+	require.NoError(t, e.Fill("1/4 tsp", own))
+	require.NoError(t, e.Weigh(model.LevelSpoon{Spoon: "1/4 tsp", SpoonsEach: 10, How: own}, 6.1), "as before")
+	assert.ErrorContains(t, e.Weigh(ten, 7.5), "were filled from the bag, shaken")
+}
+
 func TestSettingAsideKeepsTheEnd(t *testing.T) {
 	e := making(scoops("1 tsp", 4, 4))
 	require.NoError(t, e.Finish())

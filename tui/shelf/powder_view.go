@@ -1,7 +1,6 @@
 package shelf
 
 import (
-	"cmp"
 	"fmt"
 	"strings"
 
@@ -104,7 +103,11 @@ func (p *powderPage) factText(f typed.Fact, here bool) string {
 // spoonText is a spoon's weighings, the picked one in brackets, and what they
 // give.
 func (p *powderPage) spoonText(l model.LevelSpoon, here bool) string {
-	text := ui.Pad(printable.Line(l.Spoon), ui.LabelWidth-1)
+	name, filled := l.Spoon, l.Filling()
+	if filled != "" {
+		name += ", " + filled
+	}
+	text := ui.Pad(printable.Line(name), ui.LabelWidth-1) + " "
 	for i, g := range l.Grams {
 		if here && i == p.pick {
 			text += "[" + model.Number(g) + "] "
@@ -120,7 +123,10 @@ func (p *powderPage) spoonText(l model.LevelSpoon, here bool) string {
 	if l.Each() > 1 {
 		text += fmt.Sprintf(", %d spoons per weighing", l.Each())
 	}
-	return text + ", " + cmp.Or(l.Filling(), printable.Line(l.How))
+	if filled == "" {
+		text += ", " + printable.Line(l.How)
+	}
+	return text
 }
 
 func (p *powderPage) trialText(n int) string {

@@ -109,10 +109,9 @@ func (b *benchScreen) askMended() {
 // until an empty line or Esc; the trial goes on.
 func (b *benchScreen) askWeighing() {
 	l := b.session.SpoonWeighedHere()
-	why := "Level spoons struck off, one weighing after the other. Filled loosely; else say tapped or packed " +
-		"before the grams."
+	why := "Level spoons, filled loosely and struck off. Or type tapped 2.9, packed 3.1."
 	if w, ok := l.Weight(); ok {
-		why = fmt.Sprintf("So far %d, %s: %s g a level spoon ± %s. \"tapped 2.9\" weighs it tapped.", len(l.Grams),
+		why = fmt.Sprintf("So far %d, %s: %s g a spoon ± %s. Or type tapped 2.9.", len(l.Grams),
 			cmp.Or(l.Filling(), printable.Line(l.How)), model.Significant(w.Mean, 3),
 			model.Significant(w.HalfWidth(), 2))
 	}

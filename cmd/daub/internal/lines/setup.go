@@ -167,16 +167,16 @@ func (t *Trial) weighings() error {
 	} else if err := t.whichSpoon(&l); err != nil || l.Spoon == "" {
 		return err
 	}
-	question := fmt.Sprintf("Grams of %d level %s: tare, break up lumps, fill loosely, strike off; tapped or packed "+
-		"before the grams says it is filled so. Enter alone goes on; undo deletes the last.", l.Each(), l.Spoon)
+	question := fmt.Sprintf("Grams of %d level %s: tare, break up lumps, fill loosely, strike off; or as tapped 2.9, "+
+		"packed 3.1. Enter alone goes on; undo deletes the last.", l.Each(), l.Spoon)
 	for {
 		more := false
 		err := t.ask(question, "", func(answer string) error {
 			filled, grams, err := typed.Weighings(answer, "2.3 g")
-			if err != nil || len(grams) == 0 {
+			more = len(grams) > 0
+			if err != nil || !more {
 				return err
 			}
-			more = true
 			asked := l
 			asked.How = cmp.Or(filled, l.How)
 			return t.sayWeighings(l.Spoon, len(grams), t.editor.Weigh(asked, grams...))
