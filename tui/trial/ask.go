@@ -126,7 +126,10 @@ func (b *benchScreen) askWeighing() {
 			if err != nil {
 				return nil, err
 			}
-			said := "weighing kept: " + text
+			said := fmt.Sprintf("%d weighings kept", len(grams))
+			if len(grams) == 1 {
+				said = fmt.Sprintf("weighing kept: %s g", model.Number(grams[0]))
+			}
 			asked := false
 			err = b.kept(said, b.session.WeighHere(filled, grams...), func() {
 				b.rechoose()
