@@ -62,7 +62,7 @@ func plainOutlook(b brute, level, x, step float64, e Expected) Outlook {
 }
 
 func TestOutlooksAgainstThePlainComputation(t *testing.T) {
-	for _, c := range []struct {
+	for i, c := range []struct {
 		data     Data
 		level    float64
 		xs       []float64
@@ -73,7 +73,7 @@ func TestOutlooksAgainstThePlainComputation(t *testing.T) {
 		{data(0.5, []float64{0.3, 0.4, 0.5}, []float64{2.5, 4, 5.5}), 3, []float64{0.32, 0.45}, Expected{}},
 		{data(1, []float64{1, 2}, []float64{1, 3}), 6, []float64{2.5, 4}, Expected{}},
 	} {
-		if testing.Short() && c.level != 3 {
+		if testing.Short() && i != 1 {
 			continue
 		}
 		got := Solve(c.data).Outlooks(c.level, c.xs, c.expected)
