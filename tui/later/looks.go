@@ -175,8 +175,16 @@ func (l *looks) View(w, h int) string {
 	if t.Covered {
 		badge = ui.Badge(ui.DoStyle, "COVERED")
 	}
-	lines := ui.Painted(ui.PlainStyle, "", w)[:0]
-	lines = append(lines, badge+" "+l.when(t), "")
+	lines := []string{" " + badge}
+	indent := ui.Cells(lines[0]) + 1
+	for i, text := range ui.Painted(ui.PlainStyle, l.when(t), w-indent-1) {
+		if i == 0 {
+			lines[0] += " " + text
+			continue
+		}
+		lines = append(lines, strings.Repeat(" ", indent)+text)
+	}
+	lines = append(lines, "")
 	for i, look := range t.Later {
 		mark := "  "
 		if i == l.cursor {
@@ -189,9 +197,10 @@ func (l *looks) View(w, h int) string {
 		lines = append(lines, ui.Cut(text, w))
 	}
 	if len(t.Later) == 0 {
-		lines = append(lines, ui.Painted(ui.PlainStyle, "No later look yet. Cover the dish, "+
-			"do not stir it, and type the level as it stands; "+
-			"after ten turns it may be another: Enter takes both.", w)...)
+		lines = append(lines, ui.Inset(w, func(w int) []string {
+			return ui.Painted(ui.PlainStyle, "No later look yet. Cover the dish, do not stir it, and type the level "+
+				"as it stands; after ten turns it may be another: Enter takes both.", w)
+		})...)
 	}
 	lines = append(lines, "")
 	for _, text := range handling.OfTrial(l.reading()) {

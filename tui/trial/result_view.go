@@ -34,7 +34,7 @@ func (r *result) lines(w, h int) []string {
 		lines = append(append(lines, ""), which...)
 	} else {
 		lines = append(append(lines, which...), "")
-		lines = append(lines, r.picture(w, h-len(lines))...)
+		lines = append(lines, r.picture(w, h-len(lines)-1)...)
 	}
 	t := r.session.Trial()
 	section := func(title string, texts ...string) {
@@ -64,9 +64,20 @@ func (r *result) lines(w, h int) []string {
 
 // indented is a text set in by two cells.
 func indented(style lipgloss.Style, text string, w int) []string {
-	lines := ui.Painted(style, text, w-2)
+	lines := ui.Painted(style, text, w-3)
 	for i := range lines {
 		lines[i] = "  " + lines[i]
+	}
+	return lines
+}
+
+// labelled is a text behind its label, set in so that the labels stand alone.
+func labelled(label, text string, w int) []string {
+	const labelWidth = 13
+	lines := ui.Painted(ui.PlainStyle, text, w-2-labelWidth-1)
+	for i := range lines {
+		lines[i] = "  " + ui.Pad(label, labelWidth) + lines[i]
+		label = ""
 	}
 	return lines
 }
@@ -81,9 +92,9 @@ func (r *result) top(w int) (lines, which []string) {
 	case t.State != model.Done:
 		badge, style = "UNFINISHED", ui.WaitStyle
 	}
-	head := ui.Badge(style, badge)
+	head := " " + ui.Badge(style, badge)
 	indent := ui.Cells(head) + 1
-	for i, l := range ui.Painted(ui.TitleStyle, r.headline(), max(w-indent, 20)) {
+	for i, l := range ui.Painted(ui.TitleStyle, r.headline(), max(w-indent-1, 20)) {
 		if i == 0 {
 			l = head + " " + l
 		} else {
@@ -103,15 +114,15 @@ func (r *result) top(w int) (lines, which []string) {
 	}
 	if len(r.powder) > 0 && r.powder[0].Powder != nil {
 		p := r.powder[0]
-		say(ui.PlainStyle, fmt.Sprintf("this powder  %s: for labels and recipes (%s)", bench.IntervalText(*p.Powder),
-			trials(p.Trials)))
+		which = append(which, labelled("this powder", fmt.Sprintf("%s: for labels and recipes (%s)",
+			bench.IntervalText(*p.Powder), trials(p.Trials)), w)...)
 	}
 	if a := r.session.Outcome().Answer(t.Aim); a.Dish != nil {
-		say(ui.PlainStyle, fmt.Sprintf("this dish    %s: what this bowl took, to judge the trial",
-			bench.IntervalText(*a.Dish)))
+		which = append(which, labelled("this dish", bench.IntervalText(*a.Dish)+": what this bowl took, to judge the trial",
+			w)...)
 	}
 	if m, ok := readings.Of(r.session.Outcome().Reading); ok && m.Ratio.Median > 0 {
-		say(ui.PlainStyle, "measured     "+m.Headline())
+		which = append(which, labelled("measured", m.Headline(), w)...)
 	}
 	if text := r.spoonWeights(); text != "" {
 		say(ui.PlainStyle, text)

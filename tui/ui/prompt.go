@@ -182,7 +182,7 @@ func (p *Prompt) Said(w int) []string {
 	case p.wrong:
 		return Loud(p.said, w)
 	default:
-		return Painted(GoodStyle, p.said, w)
+		return Inset(w, func(w int) []string { return Painted(GoodStyle, p.said, w) })
 	}
 }
 
