@@ -58,7 +58,7 @@ var mayImport = map[string][]string{
 	"cmd/daub/internal/usage":  {"model/…"},
 
 	"tui": {
-		"tui/ui", "tui/shelf", "tui/trial/…", "tui/compare", "tui/kitchen", "tui/later", "tui/noquery",
+		"tui/ui", "tui/shelf", "tui/trial/…", "tui/compare", "tui/kitchen", "tui/acid", "tui/later", "tui/noquery",
 		"model/…",
 	},
 	"tui/shelf":       {"tui/ui", "tui/chart", "model/…"},
@@ -67,6 +67,7 @@ var mayImport = map[string][]string{
 	"tui/compare":     {"tui/ui", "tui/chart", "model/…"},
 	"tui/kitchen":     {"tui/ui", "tui/chart", "model/…"},
 	"tui/later":       {"tui/ui", "model/…"},
+	"tui/acid":        {"tui/ui", "model/…"},
 	"tui/ui":          {"tui/chart", "model/…"},
 	"tui/chart":       {"model/printable", "model/ticks"},
 	"tui/glyph":       {},

@@ -60,12 +60,12 @@ type Acid struct {
 
 // AcidOf is nil for a trial without an acid test.
 func AcidOf(r bench.Reading, own model.OwnSpoons) *Acid {
-	a, ok := readings.AcidOf(r, readings.SkinPH, own)
+	a, ok := readings.AcidOf(r, own)
 	if !ok {
 		return nil
 	}
 	out := &Acid{
-		Acid: a.Acid, By: string(a.By), PHStep: a.Step(), PasteG: a.PasteG, Target: a.Target, Reach: string(a.Reach),
+		Acid: a.Acid, By: string(a.By), PHStep: a.Step(), PasteG: a.PasteG, Target: a.Target(), Reach: string(a.Reach),
 		OutOfOrder: a.OutOfOrder, Notes: Filled(a.Notes(r.Profile.Powder)),
 	}
 	out.Before, out.After = a.PHRange()
