@@ -104,6 +104,14 @@ func Pools(p model.Profile, d model.OwnSpoons) (all []Powder) {
 	return all
 }
 
+// OfPowder are the answers of a powder in words, a scale each.
+func OfPowder(p model.Profile, d model.OwnSpoons) (texts []string) {
+	for _, q := range Pools(p, d) {
+		texts = append(texts, "This powder: "+q.Sentence())
+	}
+	return texts
+}
+
 // Pair is powder B against powder A at equal reading.
 type Pair struct {
 	A, B   Powder

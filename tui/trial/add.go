@@ -6,6 +6,7 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 )
@@ -96,7 +97,9 @@ func (b *benchScreen) step(s model.Step) error {
 		return err
 	}
 	b.Say("")
-	b.next()
+	if b.next(); b.awaitsLook() && !b.trial().WasRead() {
+		b.Mind(b.session.Mind(care.BeforeWet))
+	}
 	return nil
 }
 

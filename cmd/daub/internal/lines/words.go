@@ -277,6 +277,7 @@ func (t *Trial) finish(string) error {
 	t.page.Gap()
 	t.page.Dish(page.Dish{
 		Profile: t.editor.Profile(), Trial: t.editor.Index(), Reading: o.Reading, Answer: o.Answer(o.Reading.Trial.Aim),
+		OwnSpoons: t.ownSpoons,
 	})
 	t.page.Gap()
 	t.sayReadings()
