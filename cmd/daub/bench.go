@@ -170,7 +170,8 @@ and is gone on with next time.`,
 		ValidArgsFunction: a.completePowder,
 		RunE: func(_ *cobra.Command, args []string) error {
 			if !isPlain {
-				return usage.Misused("daub alone opens the bench; daub trial --plain makes a trial in questions and answers")
+				return usage.Misused(
+					"daub alone opens the bench; daub trial --plain makes a trial in questions and answers")
 			}
 			powder := ""
 			if len(args) > 0 {

@@ -7,8 +7,9 @@ import (
 )
 
 var benchKeys = struct {
-	add, spoon, count, grams, scale, liquid, level, half, rest, without, again, removed                         key.Binding
-	stirred, measure, marks, note, undo, redo, mend, pot, weigh, finish, aside, change, more, back, leave, quit key.Binding
+	add, spoon, count, grams, scale, liquid, level, half, rest, without, again key.Binding
+	removed, stirred, measure, marks, note, undo, redo, mend, pot, weigh       key.Binding
+	finish, aside, change, more, back, leave, quit                             key.Binding
 }{
 	add:     ui.Bind("Enter", "add", "enter"),
 	spoon:   ui.Bind("←→", "spoon", "left", "right"),
@@ -79,7 +80,9 @@ var mendKeys = struct {
 	done:    ui.Bind("Enter", "done", "enter", "esc", "e"),
 }
 
-var resultKeys = struct{ acid, scroll, trial, repeat, later, benchScreen, aside, export, copy, leave, quit key.Binding }{
+var resultKeys = struct {
+	acid, scroll, trial, repeat, later, benchScreen, aside, export, copy, leave, quit key.Binding
+}{
 	scroll:      ui.Bind("↑↓", "scroll", "up", "down", "pgup", "pgdown"),
 	acid:        ui.Bind("p", "pH and acid", "p"),
 	trial:       ui.Bind("←→", "other trials", "left", "right"),

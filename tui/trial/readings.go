@@ -32,7 +32,11 @@ func (b *benchScreen) askReading() {
 				return nil, err
 			}
 			b.next()
-			b.Say(strings.TrimSpace("reading " + m.Text(v) + " recorded. " + b.measured()))
+			said := "reading " + m.Text(v) + " recorded"
+			if when := b.last().Timing(b.restS()); when != model.InTime {
+				said += ", " + string(when)
+			}
+			b.Say(strings.TrimSpace(said + ". " + b.measured()))
 			return nil, nil
 		},
 	}, "")

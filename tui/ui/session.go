@@ -23,7 +23,7 @@ type Session struct {
 	inFlight  bool
 	savedAt   time.Time
 	minded    []care.Moment // cautions that were said
-	Err       error // why the last write failed
+	Err       error         // why the last write failed
 }
 
 // NewSession takes up a profile at one of its trials, or at model.NoTrial.

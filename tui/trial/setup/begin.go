@@ -5,8 +5,8 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
-	"daub.example/daub/model/care"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"daub.example/daub/tui/trial"
 	"daub.example/daub/tui/ui"
 	tea "github.com/charmbracelet/bubbletea"
