@@ -65,7 +65,7 @@ type batchJSON struct {
 	Warnings   []string          `json:"warnings"`
 	Sentence   string            `json:"sentence"`
 	Saved      *savedJSON        `json:"saved"` // the recipe; null without --save
-	Acid       *reply.AcidOffer  `json:"acid"`  // for a target pH, of one powder; null without an acid test that reached it
+	Acid       *reply.AcidOffer  `json:"acid"`  // of one powder; null without an acid test that reached its target
 }
 
 // batchPowderJSON is one powder of a batch or a recipe.

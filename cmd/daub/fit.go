@@ -30,7 +30,7 @@ type fitJSON struct {
 	Advice *adviceJSON      `json:"advice"` // what to do next for this level; null where nothing can be said
 	timingJSON
 	Pot         *potJSON        `json:"pot"`           // null when the pot was not weighed
-	GramsPerTsp *float64        `json:"grams_per_tsp"` // of a level teaspoon; null when neither weighings nor the pot say
+	GramsPerTsp *float64        `json:"grams_per_tsp"` // of a level teaspoon; null when nothing says it
 	Measured    *reply.Measured `json:"measured"`      // null without a reading
 	Acid        *reply.Acid     `json:"acid"`          // null without an acid test
 }

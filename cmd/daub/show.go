@@ -27,7 +27,7 @@ type showJSON struct {
 
 	// What the trials on the newest basis say of the level asked for.
 	answerJSON
-	Table        []reply.AtLevel   `json:"table"`        // level 1 to 6 and the one asked for; empty when no trial counts
+	Table        []reply.AtLevel   `json:"table"`        // level 1 to 6 and the one asked for
 	OtherBases   []answerJSON      `json:"other_bases"`  // trials in another liquid, or with a rest far from this one
 	TrialList    []trialJSON       `json:"trial_list"`   // every trial, in the order of the file
 	Marks        []string          `json:"marks"`        // seen in any trial that is not set aside

@@ -122,7 +122,8 @@ func (e *Editor) alterAcid(what string, n int, change func(a *model.AcidTest)) e
 
 // acid keeps an acid test in which every drop has a weight.
 func (e *Editor) acid(what string, a model.AcidTest) error {
-	if a.DropG == 0 && slices.ContainsFunc(a.Steps, func(s model.AcidStep) bool { return s.Drops > 0 && s.Grams == 0 }) {
+	drops := func(s model.AcidStep) bool { return s.Drops > 0 && s.Grams == 0 }
+	if a.DropG == 0 && slices.ContainsFunc(a.Steps, drops) {
 		return errors.New("a drop has no weight yet: weigh twenty drops, and give a twentieth of that as its weight")
 	}
 	return e.after(what, func(t *model.Trial) { t.Acid = &a })

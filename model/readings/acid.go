@@ -152,8 +152,8 @@ func (a Acid) Notes(p model.Powder) (notes []string) {
 			"The pH rose where it should fall; such readings are averaged. Wait longer before reading.")
 	}
 	if len(a.Amounts) < len(a.Steps) {
-		notes = append(notes, fmt.Sprintf("The acid before reading %d has no weight: it and all behind it do not count. "+
-			"Weigh twenty drops, or mend it to grams.", len(a.Amounts)+1))
+		notes = append(notes, fmt.Sprintf("The acid before reading %d has no weight: it and all behind it do "+
+			"not count. Weigh twenty drops, or mend it to grams.", len(a.Amounts)+1))
 	}
 	if a.ThinnedTo > 0 {
 		notes = append(notes, fmt.Sprintf("The acid counts as liquid: with it the paste stands at %s g/g.",

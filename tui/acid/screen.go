@@ -217,7 +217,8 @@ func (t *test) lines(w, h int) []string {
 	}
 	of, ok := readings.AcidOf(t.session.Outcome().Reading, t.deps.OwnSpoons)
 	if !ok {
-		text := fmt.Sprintf("Enter: the pH before any acid. The target is pH %s (t changes it).", model.Number(a.Target()))
+		text := fmt.Sprintf("Enter: the pH before any acid. The target is pH %s (t changes it).",
+			model.Number(a.Target()))
 		return append(append(append(lines, ""), ui.Painted(ui.PlainStyle, text, w)...), t.caution(w)...)
 	}
 	var below []string
@@ -254,8 +255,8 @@ func (t *test) Help() []string {
 	return []string{
 		"How much acid brings this paste to a pH. Say once which acid goes into how much paste and how pH is read; " +
 			"then, reading by reading, the pH and the acid before it. The first is the pH before any acid.",
-		"Enter takes a pH in words: 7 after 5 drops, wait 10 min, level 4, lumps. The level and the behaviour are how " +
-			"the paste looks with the acid in it. f records that it fizzes, or that it does not.",
+		"Enter takes a pH in words: 7 after 5 drops, wait 10 min, level 4, lumps. The level and the behaviour are " +
+			"how the paste looks with the acid in it. f records that it fizzes, or that it does not.",
 		"The amount is read off a straight line between the readings and holds to half of what the strip or meter " +
 			"shows; beyond what was tried daub says nothing. The result stays finished, the ratio as it was.",
 	}

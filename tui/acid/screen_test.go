@@ -44,7 +44,8 @@ func TestAcid(t *testing.T) {
 	assert.Contains(t, d.Flat(), "No amount yet")
 	ph(d, "7 after 5 drops", "5 after 5 drops, wait 2 min, level 4, lumps")
 	// by hand: from pH 7 to 5 over 0.25 g, 5.5 at 0.4375 g of 30 g: 1.458 g per 100 g, ± 0.25 at 0.406 and 0.469 g
-	assert.Contains(t, d.Flat(), "For pH 5.5: 1.46 g (1.35 to 1.56) of citric acid 10 % per 100 g of paste, about 29 drops")
+	assert.Contains(t, d.Flat(),
+		"For pH 5.5: 1.46 g (1.35 to 1.56) of citric acid 10 % per 100 g of paste, about 29 drops")
 	assert.Contains(t, d.Flat(), "The acid counts as liquid")
 	assert.Contains(t, d.Flat(), "level 4 dollop, lumps")
 	trial := func() model.Trial { return f.Profile("Ochre").Trials[0] }

@@ -14,7 +14,9 @@ var kitchenKeys = struct{ move, open, leave, quit key.Binding }{
 
 // In the forms of the kitchen letters are text, so that what is a letter
 // elsewhere is the same letter with Ctrl here.
-var calculatorKeys = struct{ next, prev, change, scroll, save, kind, acid, trial, take, export, copy, leave key.Binding }{
+var calculatorKeys = struct {
+	next, prev, change, scroll, save, kind, acid, trial, take, export, copy, leave key.Binding
+}{
 	next:   ui.Bind("Enter ↓", "next", "enter", "down"),
 	prev:   ui.Bind("↑", "back", "up", "shift+tab"),
 	change: ui.Bind("←→", "choose", "left", "right"),

@@ -42,7 +42,8 @@ func TestReadingsAtTheBench(t *testing.T) {
 // leaves the trial as it was. A level may stand beside the reading of the same dish.
 func TestWhatIsMeasuredIsAskedOnce(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1))
-	d := drive.Start(t, f.Deps(), 80, 24).Press("enter r").Write("spread").Press("enter").Write("15 mL").Press("enter esc")
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter r").Write("spread").Press("enter").Write("15 mL")
+	d.Press("enter esc")
 	assert.Nil(t, f.Profile("Barley").Trials[0].Measured, "Esc keeps nothing")
 	d.Press("r").Write("width").Press("enter")
 	assert.Contains(t, d.Flat(), "is no way of measuring")

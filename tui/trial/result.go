@@ -7,6 +7,7 @@ import (
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/care"
+	"daub.example/daub/model/measure"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/model/readings"
 	"daub.example/daub/model/repeats"
@@ -114,8 +115,10 @@ func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	case key.Matches(m, k.aside):
 		r.asideKey()
 	case key.Matches(m, k.trial):
+		r.Say("")
 		r.other(m.String() == "right")
 	case key.Matches(m, k.scroll):
+		r.Say("")
 		r.ScrollBy(m.String())
 	case key.Matches(m, k.export):
 		r.AskExport(r.deps, []model.Entry{r.session.Entry()}, 0)
@@ -134,8 +137,10 @@ func (r *result) onlyMeasured() (readings.Measured, bool) {
 // headline is the answer at the target level in few words: of the powder, else
 // of this dish.
 func (r *result) headline() string {
-	if m, ok := r.onlyMeasured(); ok && m.Headline() != "" {
+	if m, ok := r.onlyMeasured(); ok && m.Status == measure.Solved {
 		return m.Brief()[0]
+	} else if ok {
+		return m.Sentence()
 	}
 	if len(r.powder) > 0 {
 		return r.powder[0].Headline()

@@ -54,7 +54,7 @@ func (r *result) lines(w, h int) []string {
 	}
 	section("measured", r.byReading()...)
 	if m, ok := readings.Of(r.session.Outcome().Reading); ok && r.session.Outcome().Reading.Looks() > 0 {
-		lines = append(append(lines, ""), readingChart(m, r.session.Outcome().Dish(), min(w, widestReadings), leastPicture, r.deps.ASCII)...)
+		lines = append(append(lines, ""), r.readingChart(m, w, leastPicture)...)
 	}
 	section("pH and acid", r.acidTest()...)
 	section("steps", r.steps(t)...)
@@ -113,7 +113,8 @@ func (r *result) top(w int) (lines, which []string) {
 		say(ui.PlainStyle, fmt.Sprintf("this dish    %s: what this bowl took, to judge the trial",
 			bench.IntervalText(*a.Dish)))
 	}
-	if m, ok := readings.Of(r.session.Outcome().Reading); ok && m.Headline() != "" && r.session.Outcome().Reading.Looks() > 0 {
+	m, measured := readings.Of(r.session.Outcome().Reading)
+	if measured && m.Headline() != "" && r.session.Outcome().Reading.Looks() > 0 {
 		say(ui.PlainStyle, "measured     "+m.Headline())
 	}
 	if text := r.spoonWeights(); text != "" {
@@ -151,7 +152,7 @@ const (
 // picture is the levels with the chart beside them, or above them.
 func (r *result) picture(w, h int) []string {
 	if m, ok := r.onlyMeasured(); ok {
-		return readingChart(m, r.session.Outcome().Dish(), min(w, widestReadings), min(max(h, lowestChart), leastPicture+4), r.deps.ASCII)
+		return r.readingChart(m, w, min(max(h, lowestChart), leastPicture+4))
 	}
 	table := r.tableLines(r.session.Trial(), min(w, tableWidth))
 	if w >= besideWidth {
@@ -172,6 +173,11 @@ func (r *result) reads(t model.Trial) string {
 		text = fmt.Sprintf("%d levels and %d readings by %s", t.Looks(), len(m.Points), m.Kind)
 	}
 	return text
+}
+
+// readingChart draws the readings of the dish.
+func (r *result) readingChart(m readings.Measured, w, h int) []string {
+	return readingChart(m, r.session.Outcome().Dish(), min(w, widestReadings), h, r.deps.ASCII)
 }
 
 func (r *result) standing(t model.Trial) string {

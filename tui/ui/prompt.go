@@ -69,10 +69,10 @@ func (p *Prompt) Ask(q Question, suggestion string) {
 // Say says what came of a key.
 func (p *Prompt) Say(text string) { p.say(text, false, false, false) }
 
-// Mind says a caution, with the key that says the rest.
+// Mind says a caution, with the key that says the rest where that has room.
 func (p *Prompt) Mind(text string) {
 	if text != "" {
-		p.say(text+" ? says more.", false, false, true)
+		p.say(text, false, false, true)
 	}
 }
 
@@ -95,9 +95,10 @@ func (p *Prompt) Wait(text string) {
 // Done says that a write has ended that tells its end in a way of its own.
 func (p *Prompt) Done() { p.busy = false }
 
-// Hush drops what was said about the key before.
+// Hush drops what was said about the key before. A caution stays until something
+// else is said.
 func (p *Prompt) Hush() {
-	if !p.lasting {
+	if !p.lasting && !p.care {
 		p.Say("")
 	}
 }
@@ -194,6 +195,9 @@ func (p *Prompt) Said(w int) []string {
 	case p.wrong:
 		return Loud(p.said, w)
 	case p.care:
+		if more := "! " + p.said + " (? more)"; Cells(more) <= w {
+			return Painted(WaitStyle, more, w)
+		}
 		return Warned(p.said, w)
 	default:
 		return Painted(GoodStyle, p.said, w)

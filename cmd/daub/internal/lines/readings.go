@@ -34,8 +34,8 @@ func (t *Trial) measures() (model.Measured, error) {
 	if m := t.editor.Trial().Measured; m != nil {
 		return *m, nil
 	}
-	return model.Measured{}, errors.New("say once what is measured, as set reading=spread 15 mL wanted 60, slump 50 mm, " +
-		"cone, drain or blows")
+	return model.Measured{}, errors.New("say once what is measured, as set reading=spread 15 mL wanted 60, slump " +
+		"50 mm, cone, drain or blows")
 }
 
 // mendReading gives a step, named from 1, another reading; none takes it away.
@@ -111,8 +111,8 @@ func (t *Trial) acid(text string) error {
 		if err := t.done("Acid test: "+a.Words(), t.editor.BeginAcid(a)); err != nil {
 			return err
 		}
-		t.tell("Stir, wait, read; of a coloured paste the back of the strip, or the water that stands off. Type ph 8.5 " +
-			"before the first drop, then ph 7 after 5 drops; ph target 6 changes the target.")
+		t.tell("Stir, wait, read; of a coloured paste the back of the strip, or the water that stands off. Type " +
+			"ph 8.5 before the first drop, then ph 7 after 5 drops; ph target 6 changes the target.")
 		return nil
 	})
 }

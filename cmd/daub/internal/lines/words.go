@@ -35,7 +35,10 @@ func commands() []command {
 		{"weigh", "GRAMS", "records the weighing of a level spoon", (*Trial).weigh},
 		{"stirred", "LEVEL", "notes the level just after stirring with the last look", (*Trial).stirred},
 		{"later", "LEVEL …", laterHelp, (*Trial).later},
-		{"mend", "N LEVEL or AMOUNT", "mends step N, as mend 3 level 4, mend 3 reading 61 or mend 3 2 x 1/4 tsp", (*Trial).mend},
+		{
+			"mend", "N LEVEL or AMOUNT", "mends step N, as mend 3 level 4, mend 3 reading 61 or mend 3 2 x 1/4 tsp",
+			(*Trial).mend,
+		},
 		{"insert", "N AMOUNT", "puts an addition before step N", (*Trial).insert},
 		{"delete", "N", "deletes step N", (*Trial).deleteStep},
 		{"set", "KEY=VALUE", "changes the powder or the trial, as set lot=2026-04 or set rest=2 min; set alone " +
@@ -57,13 +60,13 @@ func commands() []command {
 		{
 			"acid",
 			"NAME, GRAMS",
-			"begins an acid test of the dish as it stands, as acid " + typed.AcidExample + "; acid alone says it, acid " +
-				"delete takes it out",
+			"begins an acid test of the dish as it stands, as acid " + typed.AcidExample +
+				"; acid alone says it, acid delete takes it out",
 			(*Trial).acid,
 		},
 		{
-			"ph", "NUMBER", "records a pH, as ph 7 after 5 drops, wait 10 min, level 4, lumps; ph target 5.5; ph mend 2 7.5 after " +
-				"5 drops; ph delete 2", (*Trial).ph,
+			"ph", "NUMBER", "records a pH, as ph 7 after 5 drops, wait 10 min, level 4, lumps; ph target 5.5; " +
+				"ph mend 2 7.5 after 5 drops; ph delete 2", (*Trial).ph,
 		},
 		{"care", "", "says all that is to be minded with this powder", (*Trial).allCare},
 		{"finish", "", "ends the trial; it counts for the powder from then on", (*Trial).finish},

@@ -29,8 +29,9 @@ func MeasuredOf(r bench.Reading) *Measured {
 		return nil
 	}
 	out := &Measured{
-		Kind: string(m.Kind), Unit: m.Kind.Unit(), Scale: m.Scale(), Readings: m.N, Wanted: m.Wanted, Status: string(m.Status),
-		G: export.Number(m.G),
+		Kind: string(m.Kind), Unit: m.Kind.Unit(), Scale: m.Scale(), Readings: m.N, Wanted: m.Wanted,
+		Status: string(m.Status),
+		G:      export.Number(m.G),
 	}
 	if m.Ratio.Median > 0 {
 		out.Median = export.Number(m.Ratio.Median)
