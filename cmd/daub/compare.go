@@ -33,13 +33,15 @@ type sideJSON struct {
 	LevelStep *float64   `json:"level_step"` // its looks are to the nearest 1 or 0.5; null without a trial
 	LastTrial *time.Time `json:"last_trial"` // the newest that the ratio rests on
 	Marks     []string   `json:"marks"`      // behaviour seen
+	Behaviour string     `json:"behaviour"`  // the same summed up
 	Cautions  []string   `json:"cautions"`
 }
 
 func toSide(e data.Entry, s kitchen.Side) sideJSON {
 	out := sideJSON{
 		powderJSON: named(e, s.TspG), AtLevel: reply.LevelOf(s.Ratio), LevelStep: export.Positive(s.LevelStep),
-		LastTrial: reply.Moment(s.LastTrial), Marks: reply.Filled(s.Marks), Cautions: reply.Filled(care.Of(s.Powder)),
+		LastTrial: reply.Moment(s.LastTrial), Marks: model.SeenNames(s.Seen),
+		Behaviour: model.SeenText(s.Seen), Cautions: reply.Filled(care.Of(s.Powder)),
 	}
 	if s.LevelStep > 0 { // without a trial the basis is that of the others
 		out.Basis = reply.BasisOf(s.Ratio.Basis)

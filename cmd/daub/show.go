@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 	"time"
@@ -56,6 +57,7 @@ type levelSpoonJSON struct {
 	SDG       *float64 `json:"sd_g"`   // plain sample SD; null with fewer than two
 	HalfG     *float64 `json:"half_g"` // half-width of the mean's 95 % interval
 	Pot       int      `json:"pot"`    // so many of the weighings come from the pot of powder
+	Filled    string   `json:"filled"` // loose, tapped or packed; or as the file has it
 }
 
 // trialJSON is one trial by itself, read at the level asked for.
@@ -154,17 +156,6 @@ func (a *app) readShow(powder string, level usage.Level, on model.Choice) (showA
 	return s, nil
 }
 
-// marks are the marks seen in any trial that is not set aside, each once.
-func (s showAnswer) marks() []string {
-	var all model.Trial
-	for _, t := range s.entry.Profile.Trials {
-		if t.SetAside == "" {
-			all.Steps = append(all.Steps, t.Steps...)
-		}
-	}
-	return all.MarksSeen()
-}
-
 // handling returns the sentences on the powder beside its ratio.
 func (s showAnswer) handling() []string {
 	return handling.OfPowder(s.entry.Profile, s.ratio.Basis.Liquid, s.ownSpoons)
@@ -187,7 +178,7 @@ func (s showAnswer) json() any {
 		answerJSON:  toAnswer(s.ratio),
 		Table:       []reply.AtLevel{}, OtherBases: []answerJSON{}, TrialList: []trialJSON{},
 		Behaviour: model.SeenText(s.entry.Profile.Seen()), Handling: reply.Filled(s.handling()),
-		Marks: reply.Filled(s.marks()), Plausibility: reply.Filled(s.plausibility()),
+		Marks: model.SeenNames(s.entry.Profile.Seen()), Plausibility: reply.Filled(s.plausibility()),
 		Cautions: reply.Filled(care.Of(powder)), Deferral: care.Deferral,
 		ByReading: reply.ByReadingOf(readings.Pools(s.entry.Profile, s.ownSpoons)),
 	}
@@ -216,13 +207,19 @@ func toAnswer(r repeats.Ratio) answerJSON {
 func (s showAnswer) levelSpoons() []levelSpoonJSON {
 	spoons := []levelSpoonJSON{}
 	weighed := map[string]bool{}
+	filled := map[string]string{}
+	for _, l := range s.entry.Profile.LevelSpoons {
+		if l.How != model.ByPot {
+			filled[l.Spoon] = cmp.Or(l.Filling(), l.How)
+		}
+	}
 	for _, w := range s.weights().Weighed() {
-		spoons = append(spoons, toLevelSpoon(w))
+		spoons = append(spoons, toLevelSpoon(w, filled[w.Spoon]))
 		weighed[w.Spoon] = true
 	}
 	for _, l := range s.entry.Profile.LevelSpoons {
 		if !weighed[l.Spoon] {
-			spoons = append(spoons, levelSpoonJSON{Spoon: l.Spoon})
+			spoons = append(spoons, levelSpoonJSON{Spoon: l.Spoon, Filled: filled[l.Spoon]})
 		}
 	}
 	return spoons
@@ -232,9 +229,9 @@ func (s showAnswer) weights() model.SpoonWeights {
 	return s.entry.Profile.SpoonWeights(spoonSetOf(s.entry.Profile), s.ownSpoons)
 }
 
-func toLevelSpoon(w model.Weighed) levelSpoonJSON {
+func toLevelSpoon(w model.Weighed, filled string) levelSpoonJSON {
 	out := levelSpoonJSON{
-		Spoon: w.Spoon, Weighings: w.Weight.N, Pot: w.Pot,
+		Spoon: w.Spoon, Weighings: w.Weight.N, Pot: w.Pot, Filled: cmp.Or(filled, model.Loose),
 		MeanG: export.Number(w.Weight.Mean), HalfG: export.Number(w.Weight.HalfWidth()),
 	}
 	if w.Weight.N > 1 {

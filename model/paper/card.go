@@ -280,6 +280,7 @@ func spoonSet(p model.Profile) model.SpoonSet {
 // spoonSets names the sets of spoons that the card's sums are for.
 func (l layout) spoonSets() string {
 	var sets []string
+	how := "" // the spoons that are not filled as usual
 	for i, p := range l.recipe.Powders {
 		if l.spoons(i) == nil {
 			continue
@@ -288,11 +289,14 @@ func (l layout) spoonSets() string {
 		if name := setName(spoonSet(profile)); !slices.Contains(sets, name) {
 			sets = append(sets, name)
 		}
+		if filled := profile.SpoonWeights(spoonSet(profile), l.ownSpoons).Filled(); filled != "" {
+			how += fmt.Sprintf(" Spoons of %s are %s first.", printable.Words(p.Name), filled)
+		}
 	}
 	if len(sets) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("Grams come first. Spoons are level, struck off flat: %s.", strings.Join(sets, "; "))
+	return fmt.Sprintf("Grams come first. Spoons are level, struck off flat: %s.%s", strings.Join(sets, "; "), how)
 }
 
 func setName(s model.SpoonSet) string {

@@ -124,7 +124,7 @@ func (c *comparison) columns(w int) (cols []column, name int) {
 		column{"g/tsp", 6, c.tspCell},
 		column{"reach", 9, c.reachCell},
 		column{"care", 15, func(i int) string { return care.Word(c.sides[i].Powder) }},
-		column{"marks", 22, func(i int) string { return strings.Join(c.sides[i].Marks, ", ") }},
+		column{"behaviour", 22, func(i int) string { return model.SeenText(c.sides[i].Seen) }},
 	)
 	name = w - ui.Cells("▸ A ")
 	for _, col := range all {
@@ -266,8 +266,8 @@ func (c *comparison) sideText(i int) string {
 	if s.TspG > 0 {
 		text += fmt.Sprintf("; %s g per level tsp", model.Grams(s.TspG))
 	}
-	if len(s.Marks) > 0 {
-		text += "; seen: " + strings.Join(s.Marks, ", ")
+	if seen := model.SeenText(s.Seen); seen != "" {
+		text += "; seen: " + seen
 	}
 	return text + "; care: " + care.Word(s.Powder) + "."
 }

@@ -32,7 +32,11 @@ func commands() []command {
 			"pot", "GRAMS", "records what the scale shows for the open pot of powder; pot 0 takes that back",
 			(*Trial).potNow,
 		},
-		{"weigh", "GRAMS", "records the weighing of a level spoon", (*Trial).weigh},
+		{
+			"weigh", "GRAMS",
+			"records the weighing of a level spoon; tapped or packed before the grams says how it was filled",
+			(*Trial).weigh,
+		},
 		{"stirred", "LEVEL", "notes the level just after stirring with the last look", (*Trial).stirred},
 		{"later", "LEVEL …", laterHelp, (*Trial).later},
 		{
@@ -45,7 +49,8 @@ func commands() []command {
 			"says all there is", (*Trial).set},
 		{
 			"weighing", "N GRAMS",
-			"mends a weighing by its number; weighing N none deletes it, weighing alone lists them", (*Trial).weighing,
+			"mends a weighing by its number; weighing N none deletes it, weighing alone lists them, weighing tapped " +
+				"says how they were filled", (*Trial).weighing,
 		},
 		{"leave", "N", "keeps the look of step N out of the answer; it is shown all the same", (*Trial).leave},
 		{"use", "N", "lets the look of step N count again", (*Trial).use},
@@ -132,7 +137,7 @@ func (t *Trial) note(text string) error {
 }
 
 func (t *Trial) weigh(text string) error {
-	grams, err := typed.Masses(text, "weigh 2.3")
+	filled, grams, err := typed.Weighings(text, "2.3")
 	if err == nil && len(grams) == 0 {
 		err = errors.New("type the grams after the word, as weigh 2.3")
 	}
@@ -140,7 +145,8 @@ func (t *Trial) weigh(text string) error {
 		return err
 	}
 	t.advised = -1
-	return t.sayWeighings(t.editor.SpoonWeighedHere().Spoon, len(grams), t.editor.WeighHere(grams...))
+	return t.sayWeighings(t.editor.SpoonWeighedHere().Spoon, len(grams),
+		t.editor.WeighHere(filled, grams...))
 }
 
 // potNow records the pot, and says what that makes of the dish.
@@ -182,6 +188,10 @@ func (t *Trial) weighing(text string) error {
 		return nil
 	}
 	first, amount, _ := strings.Cut(text, " ")
+	if how := strings.ToLower(first); slices.Contains(model.Fillings(), how) {
+		t.advised = -1
+		return t.sayWeighed(l.Spoon, "The weighings were filled "+how, t.editor.Fill(l.Spoon, how))
+	}
 	n, err := typed.Count(first, "weighing 2 2.3")
 	if err != nil {
 		return err
