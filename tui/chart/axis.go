@@ -2,7 +2,6 @@ package chart
 
 import (
 	"math"
-	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -21,7 +20,7 @@ func (p *plot) levelAxis() {
 	}
 	end := p.left - 1
 	if p.aimBeside {
-		end = 2
+		end = p.chart.widestLevel() + 1
 	}
 	row := func(level int) int {
 		_, y := p.cellOf(0, p.row(float64(level)))
@@ -30,7 +29,7 @@ func (p *plot) levelAxis() {
 	for level := range levels {
 		alone := (level == 0 || row(level-1) != row(level)) && (level == topLevel || row(level+1) != row(level))
 		if alone || level == 0 || level == topLevel {
-			p.levelLabel(float64(level), end, Axis, strconv.Itoa(level)+" ")
+			p.levelLabel(float64(level), end, Axis, p.chart.levelText(float64(level))+" ")
 		}
 	}
 }
