@@ -2,6 +2,7 @@ package chart
 
 import (
 	"math"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 
