@@ -35,7 +35,7 @@ func OfTrial(r bench.Reading) []string {
 func OfPowder(p model.Profile, liquid string, d model.OwnSpoons) []string {
 	var texts []string
 	if seen := model.SeenText(p.Seen()); seen != "" {
-		texts = append(texts, "It "+seen+".")
+		texts = append(texts, "Seen: "+seen+".")
 	}
 	if c, ok := CourseOfPowder(p, liquid, d); ok {
 		texts = append(texts, c.Lines()...)

@@ -286,7 +286,7 @@ func (r *result) inHand() []string {
 	texts := handling.OfTrial(r.session.Outcome().Reading)
 	seen := r.session.Profile().Seen()
 	if text := model.SeenText(seen); text != "" {
-		texts = append(texts, strings.TrimSpace("The powder "+text+". "+model.SeenAdvice(seen)))
+		texts = append(texts, strings.TrimSpace("Seen with this powder: "+text+". "+model.SeenAdvice(seen)))
 	}
 	return texts
 }
