@@ -1,6 +1,7 @@
 package handling
 
 import (
+	"strings"
 	"time"
 
 	"daub.example/daub/model"
@@ -26,6 +27,17 @@ func OfTrial(r bench.Reading) []string {
 	}
 	if c, ok := ContactOf(r.Trial, r.Profile.Powder.Kind()); ok {
 		texts = append(texts, c.Sentence())
+	}
+	return texts
+}
+
+// WithResult words what stands beside a trial's result: OfTrial, and the behaviour
+// of its powder with what to do about it.
+func WithResult(r bench.Reading) []string {
+	texts := OfTrial(r)
+	seen := r.Profile.Seen()
+	if text := model.SeenText(seen); text != "" {
+		texts = append(texts, strings.TrimSpace("Seen with this powder: "+text+". "+model.SeenAdvice(seen)))
 	}
 	return texts
 }

@@ -2,7 +2,7 @@ package kitchen
 
 import (
 	"errors"
-	"strings"
+	"fmt"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/handling"
@@ -106,10 +106,12 @@ func (c *check) lines(_ *calculator, w int) []string {
 		return incomplete(c.err, w)
 	}
 	lines := ui.Painted(ui.TitleStyle, c.found.Sentence(), w)
-	if older := c.found.Older(); older != "" {
-		lines = append(lines, ui.Painted(ui.PlainStyle, older, w)...)
+	older := c.found.Older()
+	if older == "" {
+		return lines
 	}
-	how := "daub calibrate \"" + c.found.Spoon.Name + "\" --older changes the older trials " +
-		"and shows them before and after."
-	return append(lines, ui.Painted(ui.NoteStyle, strings.TrimSpace(how), w)...)
+	lines = append(lines, ui.Painted(ui.PlainStyle, older, w)...)
+	how := fmt.Sprintf("daub calibrate %q --older makes the change and shows every powder before and after.",
+		c.found.Spoon.Name)
+	return append(lines, ui.Painted(ui.NoteStyle, how, w)...)
 }

@@ -153,6 +153,8 @@ func (t *Trial) setUpWord(text string) (done bool, err error) {
 		return true, t.set(strings.TrimSpace(argument))
 	case "later":
 		return true, t.later(strings.TrimSpace(argument))
+	case "calibrate":
+		return true, t.calibrate(strings.TrimSpace(argument))
 	}
 	return false, nil
 }

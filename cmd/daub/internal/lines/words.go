@@ -8,6 +8,7 @@ import (
 
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/model"
+	"daub.example/daub/model/handling"
 	"daub.example/daub/model/typed"
 )
 
@@ -39,6 +40,11 @@ func commands() []command {
 		},
 		{"stirred", "LEVEL", "notes the level just after stirring with the last look", (*Trial).stirred},
 		{"later", "LEVEL …", laterHelp, (*Trial).later},
+		{
+			"calibrate", "SPOON: GRAMS …",
+			"finds what a level spoon holds from the water of three fills or more, as calibrate " +
+				typed.SpoonCheckExample, (*Trial).calibrate,
+		},
 		{"mend", "N LEVEL or AMOUNT", "mends step N, as mend 3 level 4 or mend 3 2 x 1/4 tsp", (*Trial).mend},
 		{"insert", "N AMOUNT", "puts an addition before step N", (*Trial).insert},
 		{"delete", "N", "deletes step N", (*Trial).deleteStep},
@@ -286,6 +292,9 @@ func (t *Trial) finish(string) error {
 		Profile: t.editor.Profile(), Trial: t.editor.Index(), Reading: o.Reading, Answer: o.Answer(o.Reading.Trial.Aim),
 	})
 	t.page.Gap()
+	for _, text := range handling.WithResult(o.Reading) {
+		t.tell("%s", text)
+	}
 	t.sayReadings()
 	t.sayCareAfter()
 	return errEnded
