@@ -174,7 +174,7 @@ func TestCalibrateMeasuresASpoon(t *testing.T) {
 	got := daub(h, "calibrate", "blue scoop", "--water", "9.21,9.24,9.22", "--at", "21")
 	require.Zero(t, got.code, got.err)
 	assert.Contains(t, got.out, "blue scoop holds 9.252 mL")
-	assert.Contains(t, got.out, "off its name")
+	assert.Contains(t, got.out, "more than its name")
 	list := read(t, h.shelf+"/spoons.toml")
 	assert.Contains(t, list, "water_g = [9.21, 9.24, 9.22]")
 	assert.Contains(t, list, "before_ml = 8.03")
