@@ -34,6 +34,9 @@ func (s *Session) Entry() model.Entry {
 	return entry
 }
 
+// Writing reports whether a write is in flight.
+func (s *Session) Writing() bool { return s.inFlight }
+
 // Dirty reports whether a change is not known to be on disk.
 func (s *Session) Dirty() bool { return s.Revision() != s.durable }
 
