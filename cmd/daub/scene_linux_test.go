@@ -149,6 +149,14 @@ func (s *scene) eye(screen string, ratio float64) string {
 	return strconv.Itoa(int(math.Min(math.Max(level, 0), 7)))
 }
 
+// onlyInFull leaves a scene out of a short run: another makes a whole trial there.
+func onlyInFull(t *testing.T) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("a whole trial in a terminal")
+	}
+}
+
 // sizes are the windows that whole trials are made in.
 func sizes() [][2]int {
 	if testing.Short() {
@@ -196,6 +204,7 @@ func TestSceneEnterAndDigits(t *testing.T) {
 // powder on the scale and no spoon weighed. A level teaspoon of the powder holds
 // 2.6 g and it takes 1.7 g of water per g.
 func TestSceneWithThePot(t *testing.T) {
+	onlyInFull(t)
 	const tspG, ratio, pot = 2.6, 1.7, 152.4
 	s := stage(t)
 	s.start(80, 24)
@@ -258,6 +267,7 @@ func TestSceneWithThePot(t *testing.T) {
 // earlier one and finishes; the file holds all of it, and check and fit agree
 // with the screen.
 func TestSceneUndoAndMend(t *testing.T) {
+	onlyInFull(t)
 	for _, size := range sizes() {
 		t.Run(fmt.Sprintf("%dx%d", size[0], size[1]), func(t *testing.T) {
 			s := stage(t)
@@ -314,6 +324,7 @@ func (s *scene) agrees(screen string) fitJSON {
 
 // TestSceneAdviceRefused makes the same trial with every advice refused.
 func TestSceneAdviceRefused(t *testing.T) {
+	onlyInFull(t)
 	s := stage(t)
 	s.start(80, 24)
 	s.setUp("Barley flour")
@@ -340,6 +351,9 @@ func TestSceneKilled(t *testing.T) {
 	s.start(80, 24)
 	s.setUp("Barley flour")
 	keys := []string{"Enter", "0", "Enter", "1", "Enter", "3", "u", "4", "Enter", "5"}
+	if testing.Short() {
+		keys = keys[:4]
+	}
 	for i, key := range keys {
 		if key != "Enter" && key != "u" {
 			s.look(key)

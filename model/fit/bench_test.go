@@ -102,6 +102,6 @@ func BenchmarkCombine(b *testing.B) {
 	trials := repeats([]float64{0.62, 0.7, 0.55, 0.66, 0.81}, []float64{0.06, 0.09, 0.05, 0.12, 0.07})
 	b.ReportAllocs()
 	for b.Loop() {
-		Combine(trials, 0.05)
+		combined(trials, 0.05, BetweenTrials)
 	}
 }

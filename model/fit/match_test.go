@@ -64,12 +64,12 @@ func matchByHand(m Match) Interval {
 }
 
 func TestMatch(t *testing.T) {
-	for i, m := range []Match{
+	for _, m := range []Match{
 		{[]MatchLook{{0.3, MuchThinner}, {0.4, Thinner}, {0.5, Thicker}}, 5},
 		{[]MatchLook{{0.3, Thinner}, {0.35, Same}, {0.42, MuchThicker}}, 4.5},
 		{[]MatchLook{{0.5, Same}}, 2},
 	} {
-		if testing.Short() && i > 0 {
+		if testing.Short() && len(m.Looks) > 1 {
 			continue
 		}
 		agree(t, matchByHand(m), m.Solve().Ratio, 0.005)

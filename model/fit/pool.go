@@ -20,12 +20,14 @@ type Powder struct {
 	// ln R.
 	BetweenTrials float64
 
-	ratios, nexts memo[uint64, Interval] // asked before, by the bits of the level
+	// What has been asked before, by the bits of the level.
+	ratios, nexts memo[uint64, Interval]
+	slopes        memo[uint64, float64]
 }
 
 func newPowder(powder, next sheaf, betweenTrials float64) *Powder {
 	p := &Powder{powder: powder, next: next, BetweenTrials: betweenTrials}
-	p.ratios.most, p.nexts.most = 32, 32
+	p.ratios.most, p.nexts.most, p.slopes.most = 32, 32, 32
 	return p
 }
 
@@ -52,7 +54,9 @@ func (p *Powder) Next(level float64) Interval {
 func (p *Powder) Level(powderPerLiquid float64) Interval { return p.powder.levels(powderPerLiquid) }
 
 // Slope is the median slope at a level, levels per e-fold of x.
-func (p *Powder) Slope(level float64) float64 { return p.powder.slope(level) }
+func (p *Powder) Slope(level float64) float64 {
+	return p.slopes.of(math.Float64bits(level), func() float64 { return p.powder.slope(level) })
+}
 
 // Pool joins the trials of one powder (METHOD, this powder): trial j has its own
 // c_j = c + δ_j with δ_j normal(0, τ² + s_j²), s_j its masses; slope, bend and eye

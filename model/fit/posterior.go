@@ -17,6 +17,7 @@ type Posterior struct {
 
 	// What has been asked before.
 	ratios   memo[uint64, Interval] // by the bits of the level
+	slopes   memo[uint64, float64]
 	outlooks memo[question, Outlook]
 	farOut   func() []int
 }
@@ -55,7 +56,7 @@ func Sketch(d Data) *Posterior {
 func posterior(d Data, readings []reading, p passes) *Posterior {
 	g := solve(named, readings, p)
 	out := &Posterior{data: d, readings: readings, grid: g, sheaf: g.sheaf(), size: p.last}
-	out.ratios.most, out.outlooks.most = 32, 256
+	out.ratios.most, out.slopes.most, out.outlooks.most = 32, 32, 256
 	out.farOut = sync.OnceValue(out.findFarOut)
 	return out
 }
@@ -75,7 +76,9 @@ func (p *Posterior) Ratio(level float64) Interval {
 func (p *Posterior) Level(powderPerLiquid float64) Interval { return p.sheaf.levels(powderPerLiquid) }
 
 // Slope is the posterior median of the slope at a level, levels per e-fold of x.
-func (p *Posterior) Slope(level float64) float64 { return p.sheaf.slope(level) }
+func (p *Posterior) Slope(level float64) float64 {
+	return p.slopes.of(math.Float64bits(level), func() float64 { return p.sheaf.slope(level) })
+}
 
 // Eye is the posterior median of σ, the SD of a look, levels.
 func (p *Posterior) Eye() float64 {

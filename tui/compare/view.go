@@ -245,6 +245,9 @@ func (c *comparison) text(w int) []string {
 			told = append(told[:len(told):len(told)], p.Warnings[0]) // the heading says it of all groups
 		}
 		lines = append(lines, ui.PairRest(p, string(letter(i))+": ", told, w)...)
+		for _, at := range c.measured[i] {
+			lines = append(lines, ui.Bullet(at.Sentence(c.name(c.ref), c.name(i)), w)...)
+		}
 		lines = append(lines, "")
 	}
 	for _, text := range again {

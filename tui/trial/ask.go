@@ -18,7 +18,7 @@ import (
 func (b *benchScreen) askGrams(why, suggestion string) {
 	b.Ask(ui.Question{
 		Title: "grams of " + b.what() + " added",
-		Why:   why,
+		Why:   why, Whole: true,
 		Answer: func(text string) (tea.Cmd, error) {
 			return nil, b.addGrams(text, func(grams float64) (model.Step, error) {
 				return b.weighed(grams), nil
