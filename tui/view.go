@@ -47,7 +47,7 @@ func (a *App) head() []string {
 	if a.stuck() {
 		lines = append(lines, a.trouble()...)
 	}
-	return append(lines, a.dueLines()...)
+	return append(append(lines, a.slowLines()...), a.dueLines()...)
 }
 
 // rectangle is the first row of the screen's own rectangle, and its height.
@@ -86,6 +86,8 @@ func (a *App) header() string {
 	where := ui.TitleStyle.Render("daub") + "  " + printable.Line(a.screen.Title())
 	status := ""
 	switch {
+	case a.slow:
+		status = ui.RiskStyle.Render("! NOT SAVED YET")
 	case a.stuck():
 		status = ui.RiskStyle.Render("! " + a.screen.Session().Status())
 	case a.screen.Session() != nil:

@@ -182,6 +182,7 @@ func (t *calculator) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	switch {
 	case !ok:
 		t.Receive(msg)
+		t.tookSpoons(msg)
 		return t, nil
 	case t.Asking():
 		return t, t.Prompt.Press(m)

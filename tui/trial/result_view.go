@@ -58,7 +58,7 @@ func (r *result) lines(w, h int) []string {
 	}
 	section("pH and acid", r.acidTest()...)
 	section("steps", r.steps(t)...)
-	section("in the hand", r.inHand()...)
+	section("in the hand", handling.WithResult(r.session.Outcome().Reading)...)
 	section("plausible?", r.plausible(t)...)
 	section("cautions", append(care.Of(r.session.Powder()), care.Deferral)...)
 	section("about", r.standing(t))
@@ -313,16 +313,6 @@ func (r *result) betweenTrials() []string {
 	for _, n := range ratio.Far {
 		texts = append(texts, fmt.Sprintf("! Trial %d sits far from the others: "+
 			"look at its steps, repeat it, or set it aside with a reason.", n+1))
-	}
-	return texts
-}
-
-// inHand words what is known beside the ratio: behaviour, later looks, contact time.
-func (r *result) inHand() []string {
-	texts := handling.OfTrial(r.session.Outcome().Reading)
-	seen := r.session.Profile().Seen()
-	if text := model.SeenText(seen); text != "" {
-		texts = append(texts, strings.TrimSpace("The powder "+text+". "+model.SeenAdvice(seen)))
 	}
 	return texts
 }
