@@ -29,16 +29,16 @@ type App struct {
 	leaving   bool // quit as soon as everything is saved
 	warned    bool // quit was asked for, and not everything is saved
 	fault     *Fault
-	due       int  // later looks that are due
-	watching  bool // the clock runs for them
-	ended     int  // writes that have ended
-	timing    bool // the clock runs for a write
-	slow      bool // a write has been under way for too long
+	rung      map[dueLook]bool // later looks that the bell has rung for
+	watching  bool             // the clock runs for them
+	ended     int              // writes that have ended
+	timing    bool             // the clock runs for a write
+	slow      bool             // a write has been under way for too long
 }
 
 // New is the program at the shelf.
 func New(deps ui.Deps) *App {
-	a := &App{w: 80, h: 24}
+	a := &App{w: 80, h: 24, rung: map[dueLook]bool{}}
 	deps.Profiles = func() []model.Profile { return a.list.Profiles() }
 	a.deps, a.list = deps, shelf.New(deps, nil, nil)
 	a.screen = a.list

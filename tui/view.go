@@ -59,7 +59,7 @@ func (a *App) rectangle() (top, h int) {
 func (a *App) body(h int) []string {
 	text := ""
 	if a.help {
-		text = strings.Join(a.Sight(helpLines(a.screen, a.w), h), "\n")
+		text = strings.Join(ui.Inset(a.w, func(w int) []string { return a.Sight(helpLines(a.screen, w), h) }), "\n")
 	} else {
 		text = a.screen.View(a.w, h)
 	}
@@ -94,6 +94,10 @@ func (a *App) header() string {
 		status = ui.GoodStyle.Render(a.screen.Session().Status())
 	case a.deps.Demo:
 		status = ui.WaitStyle.Render("demo shelf")
+	}
+	if ui.Cells(where)+1+ui.Cells(status) > a.w && !a.stuck() && a.screen.Session() != nil {
+		saved, _, _ := strings.Cut(a.screen.Session().Status(), " ") // the name matters more than the clock
+		status = ui.GoodStyle.Render(saved)
 	}
 	return ui.Justify(where, status, a.w)
 }
