@@ -28,15 +28,16 @@ type showJSON struct {
 
 	// What the trials on the newest basis say of the level asked for.
 	answerJSON
-	Table        []reply.AtLevel `json:"table"`        // level 1 to 6 and the one asked for; empty when no trial counts
-	OtherBases   []answerJSON    `json:"other_bases"`  // trials in another liquid, or with a rest far from this one
-	TrialList    []trialJSON     `json:"trial_list"`   // every trial, in the order of the file
-	Marks        []string        `json:"marks"`        // seen in any trial that is not set aside
-	Behaviour    string          `json:"behaviour"`    // the same summed up, with what was seen at first only
-	Handling     []string        `json:"handling"`     // what is known beside the ratio, a sentence each
-	Plausibility []string        `json:"plausibility"` // how the answer compares with handbook values
-	Cautions     []string        `json:"cautions"`
-	Deferral     string          `json:"deferral"` // goes with every list of cautions
+	Table        []reply.AtLevel   `json:"table"`        // level 1 to 6 and the one asked for
+	OtherBases   []answerJSON      `json:"other_bases"`  // trials in another liquid, or with a rest far from this one
+	TrialList    []trialJSON       `json:"trial_list"`   // every trial, in the order of the file
+	Marks        []string          `json:"marks"`        // seen in any trial that is not set aside
+	Behaviour    string            `json:"behaviour"`    // the same summed up, with what was seen at first only
+	Handling     []string          `json:"handling"`     // what is known beside the ratio, a sentence each
+	ByReading    []reply.ByReading `json:"by_reading"`   // of the powder by what was measured, one a scale
+	Plausibility []string          `json:"plausibility"` // how the answer compares with handbook values
+	Cautions     []string          `json:"cautions"`
+	Deferral     string            `json:"deferral"` // goes with every list of cautions
 }
 
 // answerJSON holds the answer of the trials on one basis at one level.
@@ -149,7 +150,7 @@ func (a *app) readShow(powder string, level usage.Level, on model.Choice) (showA
 			return showAnswer{}, err
 		}
 		s.dishes = append(s.dishes, page.Dish{
-			Profile: entry.Profile, Trial: i, Reading: reading, Answer: reading.At(s.level),
+			Profile: entry.Profile, Trial: i, Reading: reading, Answer: reading.At(s.level), OwnSpoons: ownSpoons,
 		})
 	}
 	return s, nil
@@ -179,6 +180,7 @@ func (s showAnswer) json() any {
 		Behaviour: model.SeenText(s.entry.Profile.Seen()), Handling: reply.Filled(s.handling()),
 		Marks: model.SeenNames(s.entry.Profile.Seen()), Plausibility: reply.Filled(s.plausibility()),
 		Cautions: reply.Filled(care.Of(powder)), Deferral: care.Deferral,
+		ByReading: reply.ByReadingOf(readings.Pools(s.entry.Profile, s.ownSpoons)),
 	}
 	for _, r := range s.table {
 		out.Table = append(out.Table, reply.LevelOf(r))
@@ -187,7 +189,7 @@ func (s showAnswer) json() any {
 		out.OtherBases = append(out.OtherBases, toAnswer(r))
 	}
 	for _, d := range s.dishes {
-		out.TrialList = append(out.TrialList, toTrial(d, s.ownSpoons))
+		out.TrialList = append(out.TrialList, toTrial(d))
 	}
 	return out
 }
@@ -239,14 +241,14 @@ func toLevelSpoon(w model.Weighed, filled string) levelSpoonJSON {
 }
 
 // toTrial is a dish as one trial among others.
-func toTrial(d page.Dish, own model.OwnSpoons) trialJSON {
+func toTrial(d page.Dish) trialJSON {
 	t := d.Reading.Trial
 	return trialJSON{
 		Trial: d.Trial + 1, Started: t.Started, State: string(t.State), SetAside: t.SetAside,
 		Liquid: t.Liquid, RestS: *t.RestS, Aim: t.Aim, Looks: d.Reading.Looks(),
 		Reach: d.Answer.Reach.String(), Ratio: export.IntervalOf(d.Answer.Dish), Bound: export.BoundOf(d.Answer.Bound),
 		timingJSON: toTiming(d.Reading), Pot: toPot(t),
-		Measured: reply.MeasuredOf(d.Reading), Acid: reply.AcidOf(d.Reading, own),
+		Measured: reply.MeasuredOf(d.Reading), Acid: reply.AcidOf(d.Reading, d.OwnSpoons),
 		Handling: reply.HandlingOf(d.Reading),
 	}
 }
@@ -304,6 +306,7 @@ func (s showAnswer) text(p *page.Page) {
 
 // otherScales words what the trials say beside levels.
 func (s showAnswer) otherScales() (texts []string) {
+	texts = readings.OfPowder(s.entry.Profile, s.ownSpoons)
 	for _, d := range s.dishes {
 		for _, text := range readings.Said(d.Reading, s.ownSpoons) {
 			texts = append(texts, fmt.Sprintf("Trial %d: %s", d.Trial+1, text))

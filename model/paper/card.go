@@ -17,6 +17,7 @@ import (
 	"daub.example/daub/model/handling"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
+	"daub.example/daub/model/readings"
 )
 
 // Card is a recipe laid out for the person who makes it. Every text is one line
@@ -245,6 +246,11 @@ func (l layout) tips() []string {
 		}
 		for _, text := range handling.Advice(profile, l.recipe.Liquid, l.recipe.Level, l.grams(i), l.ownSpoons) {
 			all = append(all, printable.Words(p.Name+": "+text))
+		}
+		if len(l.recipe.Powders) == 1 && !kitchen.HasAcid(l.recipe.Liquid, l.recipe.Extras) {
+			if o, ok := readings.OfferOf(profile, l.recipe.Liquid, l.recipe.TotalG, l.ownSpoons); ok {
+				all = append(all, printable.Words(o.Sentence()))
+			}
 		}
 	}
 	return all

@@ -54,8 +54,9 @@ func (c *comparison) View(w, h int) string {
 // heading says what is set against what, and loudly what cannot be.
 func (c *comparison) heading(w int) []string {
 	basis := c.sides[c.ref].Ratio.Basis
-	lines := ui.Painted(ui.PlainStyle, fmt.Sprintf("At %s, against %c %s: g %s per g powder, rest %s.",
-		model.LevelName(c.level), letter(c.ref), c.name(c.ref), basis.Liquid, model.Seconds(basis.RestS)), w)
+	against := fmt.Sprintf("At %s, against %c %s: g %s per g powder, rest %s.",
+		model.LevelName(c.level), letter(c.ref), c.name(c.ref), basis.Liquid, model.Seconds(basis.RestS))
+	lines := ui.Inset(w, func(w int) []string { return ui.Painted(ui.PlainStyle, against, w) })
 	var refused []string
 	for i, p := range c.pairs {
 		if p.Refused != "" {
@@ -245,6 +246,9 @@ func (c *comparison) text(w int) []string {
 			told = append(told[:len(told):len(told)], p.Warnings[0]) // the heading says it of all groups
 		}
 		lines = append(lines, ui.PairRest(p, string(letter(i))+": ", told, w)...)
+		for _, at := range c.measured[i] {
+			lines = append(lines, ui.Bullet(at.Sentence(c.name(c.ref), c.name(i)), w)...)
+		}
 		lines = append(lines, "")
 	}
 	for _, text := range again {

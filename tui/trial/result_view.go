@@ -34,7 +34,7 @@ func (r *result) lines(w, h int) []string {
 		lines = append(append(lines, ""), which...)
 	} else {
 		lines = append(append(lines, which...), "")
-		lines = append(lines, r.picture(w, h-len(lines))...)
+		lines = append(lines, r.picture(w, h-len(lines)-1)...)
 	}
 	t := r.session.Trial()
 	section := func(title string, texts ...string) {
@@ -53,9 +53,12 @@ func (r *result) lines(w, h int) []string {
 		}
 	}
 	section("measured", r.byReading()...)
+	if m, ok := readings.Of(r.session.Outcome().Reading); ok && r.session.Outcome().Reading.Looks() > 0 {
+		lines = append(append(lines, ""), r.readingChart(m, w, leastPicture)...)
+	}
 	section("pH and acid", r.acidTest()...)
 	section("steps", r.steps(t)...)
-	section("in the hand", r.inHand()...)
+	section("in the hand", handling.WithResult(r.session.Outcome().Reading)...)
 	section("plausible?", r.plausible(t)...)
 	section("cautions", append(care.Of(r.session.Powder()), care.Deferral)...)
 	section("about", r.standing(t))
@@ -64,9 +67,20 @@ func (r *result) lines(w, h int) []string {
 
 // indented is a text set in by two cells.
 func indented(style lipgloss.Style, text string, w int) []string {
-	lines := ui.Painted(style, text, w-2)
+	lines := ui.Painted(style, text, w-3)
 	for i := range lines {
 		lines[i] = "  " + lines[i]
+	}
+	return lines
+}
+
+// labelled is a text behind its label, set in so that the labels stand alone.
+func labelled(label, text string, w int) []string {
+	const labelWidth = 13
+	lines := ui.Painted(ui.PlainStyle, text, w-2-labelWidth-1)
+	for i := range lines {
+		lines[i] = "  " + ui.Pad(label, labelWidth) + lines[i]
+		label = ""
 	}
 	return lines
 }
@@ -81,9 +95,9 @@ func (r *result) top(w int) (lines, which []string) {
 	case t.State != model.Done:
 		badge, style = "UNFINISHED", ui.WaitStyle
 	}
-	head := ui.Badge(style, badge)
+	head := " " + ui.Badge(style, badge)
 	indent := ui.Cells(head) + 1
-	for i, l := range ui.Painted(ui.TitleStyle, r.headline(), max(w-indent, 20)) {
+	for i, l := range ui.Painted(ui.TitleStyle, r.headline(), max(w-indent-1, 20)) {
 		if i == 0 {
 			l = head + " " + l
 		} else {
@@ -103,15 +117,16 @@ func (r *result) top(w int) (lines, which []string) {
 	}
 	if len(r.powder) > 0 && r.powder[0].Powder != nil {
 		p := r.powder[0]
-		say(ui.PlainStyle, fmt.Sprintf("this powder  %s: for labels and recipes (%s)", bench.IntervalText(*p.Powder),
-			trials(p.Trials)))
+		which = append(which, labelled("this powder", fmt.Sprintf("%s: for labels and recipes (%s)",
+			bench.IntervalText(*p.Powder), trials(p.Trials)), w)...)
 	}
 	if a := r.session.Outcome().Answer(t.Aim); a.Dish != nil {
-		say(ui.PlainStyle, fmt.Sprintf("this dish    %s: what this bowl took, to judge the trial",
-			bench.IntervalText(*a.Dish)))
+		took := bench.IntervalText(*a.Dish) + ": what this bowl took, to judge the trial"
+		which = append(which, labelled("this dish", took, w)...)
 	}
-	if m, ok := readings.Of(r.session.Outcome().Reading); ok && m.Ratio.Median > 0 {
-		say(ui.PlainStyle, "measured     "+m.Headline())
+	m, measured := readings.Of(r.session.Outcome().Reading)
+	if measured && m.Headline() != "" && r.session.Outcome().Reading.Looks() > 0 {
+		which = append(which, labelled("measured", m.Headline(), w)...)
 	}
 	if text := r.spoonWeights(); text != "" {
 		say(ui.PlainStyle, text)
@@ -142,10 +157,14 @@ const (
 	tableWidth, besideWidth   = 42, 78
 	leastPicture, lowestChart = 10, 5
 	shortResult               = 12
+	widestReadings            = 78 // of a chart of readings
 )
 
 // picture is the levels with the chart beside them, or above them.
 func (r *result) picture(w, h int) []string {
+	if m, ok := r.onlyMeasured(); ok {
+		return r.readingChart(m, w, min(max(h, lowestChart), leastPicture+4))
+	}
 	table := r.tableLines(r.session.Trial(), min(w, tableWidth))
 	if w >= besideWidth {
 		height := max(min(h, 18), leastPicture)
@@ -158,10 +177,24 @@ func (r *result) picture(w, h int) []string {
 	return append(append(trialChart(r.session, w, height, r.deps.ASCII), ""), table...)
 }
 
+// reads says how much was read: levels, and what was measured.
+func (r *result) reads(t model.Trial) string {
+	text := fmt.Sprintf("%d readings", t.Looks())
+	if m, ok := readings.Of(r.session.Outcome().Reading); ok {
+		text = fmt.Sprintf("%d levels and %d readings by %s", t.Looks(), len(m.Points), m.Kind)
+	}
+	return text
+}
+
+// readingChart draws the readings of the dish.
+func (r *result) readingChart(m readings.Measured, w, h int) []string {
+	return readingChart(m, r.session.Outcome().Dish(), min(w, widestReadings), h, r.deps.ASCII)
+}
+
 func (r *result) standing(t model.Trial) string {
 	rest := model.Seconds(t.Rest(r.session.Powder().Kind()))
-	text := fmt.Sprintf("Made %s in %s g %s, %d readings, rest %s.",
-		t.Started.Local().Format("2006-01-02"), model.Grams(t.LiquidG), t.Liquid, t.Looks(), rest)
+	text := fmt.Sprintf("Made %s in %s g %s, %s, rest %s.",
+		t.Started.Local().Format("2006-01-02"), model.Grams(t.LiquidG), t.Liquid, r.reads(t), rest)
 	if path := r.session.Entry().Path; path != "" {
 		text += " File: " + path
 	}
@@ -227,6 +260,9 @@ func (r *result) steps(t model.Trial) []string {
 		}
 		if s.Reading > 0 && t.Measured != nil {
 			text += ", " + t.Measured.Text(s.Reading)
+			if pa, ok := t.Measured.Stress(s.Reading); ok {
+				text += " (" + model.Significant(pa, 2) + " Pa)"
+			}
 		}
 		if s.LeftOut {
 			text += " (not used)"
@@ -277,16 +313,6 @@ func (r *result) betweenTrials() []string {
 	for _, n := range ratio.Far {
 		texts = append(texts, fmt.Sprintf("! Trial %d sits far from the others: "+
 			"look at its steps, repeat it, or set it aside with a reason.", n+1))
-	}
-	return texts
-}
-
-// inHand words what is known beside the ratio: behaviour, later looks, contact time.
-func (r *result) inHand() []string {
-	texts := handling.OfTrial(r.session.Outcome().Reading)
-	seen := r.session.Profile().Seen()
-	if text := model.SeenText(seen); text != "" {
-		texts = append(texts, strings.TrimSpace("The powder "+text+". "+model.SeenAdvice(seen)))
 	}
 	return texts
 }

@@ -188,7 +188,8 @@ func (t *Trial) sayDish() {
 // look asks for the level of what was added.
 func (t *Trial) look() error {
 	trial := t.editor.Trial()
-	if trial.Looks() == 0 {
+	if !trial.WasRead() && !t.wet {
+		t.wet = true
 		t.sayCare(care.BeforeWet)
 	}
 	question := fmt.Sprintf("Stir ten turns, rest %s, do not stir again, test, scrape everything back. Which "+

@@ -11,6 +11,7 @@ import (
 	"daub.example/daub/data"
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/handling"
 	"daub.example/daub/model/repeats"
 	"daub.example/daub/model/typed"
@@ -39,6 +40,7 @@ func (t *Trial) setUp(powder string) error {
 		}
 	}
 	if open < 0 || len(trials[open].Steps) == 0 {
+		t.sayCare(care.BeforeMetal, care.BeforeDust)
 		if err := t.weighings(); err != nil {
 			return err
 		}

@@ -33,6 +33,7 @@ type Trial struct {
 	pot     bool          // the pot of powder is to be weighed
 	skipped int           // so many steps, the last of which needs no look
 	told    bool          // how to answer has been explained
+	wet     bool          // what to mind with the wet paste has been said
 	advised int           // so many steps had their advice told; -1 for none
 	cut     error         // why input or output broke off
 }

@@ -8,6 +8,7 @@ import (
 
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/model"
+	"daub.example/daub/model/handling"
 	"daub.example/daub/model/typed"
 )
 
@@ -39,7 +40,15 @@ func commands() []command {
 		},
 		{"stirred", "LEVEL", "notes the level just after stirring with the last look", (*Trial).stirred},
 		{"later", "LEVEL …", laterHelp, (*Trial).later},
-		{"mend", "N LEVEL or AMOUNT", "mends step N, as mend 3 level 4 or mend 3 2 x 1/4 tsp", (*Trial).mend},
+		{
+			"calibrate", "SPOON: GRAMS …",
+			"finds what a level spoon holds from the water of three fills or more, as calibrate " +
+				typed.SpoonCheckExample, (*Trial).calibrate,
+		},
+		{
+			"mend", "N LEVEL or AMOUNT", "mends step N, as mend 3 level 4, mend 3 reading 61 or mend 3 2 x 1/4 tsp",
+			(*Trial).mend,
+		},
 		{"insert", "N AMOUNT", "puts an addition before step N", (*Trial).insert},
 		{"delete", "N", "deletes step N", (*Trial).deleteStep},
 		{"set", "KEY=VALUE", "changes the powder or the trial, as set lot=2026-04 or set rest=2 min; set alone " +
@@ -58,14 +67,17 @@ func commands() []command {
 			"reading", "NUMBER", "records what was measured after the last step, in mm, s or blows; " +
 				"set reading=spread 15 mL says once what it is", (*Trial).reading,
 		},
+		{"level", "N", "records the level of the last step beside what was measured", (*Trial).level},
 		{
 			"acid",
 			"NAME, GRAMS",
-			"begins an acid test of the dish as it stands, as acid " + typed.AcidExample,
+			"begins an acid test of the dish as it stands, as acid " + typed.AcidExample +
+				"; acid alone says it, acid delete takes it out",
 			(*Trial).acid,
 		},
 		{
-			"ph", "NUMBER", "records a pH, as ph 7 after 5 drops; ph 5.5 target says the acid for it", (*Trial).ph,
+			"ph", "NUMBER", "records a pH, as ph 7 after 5 drops, wait 10 min, level 4, lumps; ph target 5.5; " +
+				"ph mend 2 7.5 after 5 drops; ph delete 2", (*Trial).ph,
 		},
 		{"care", "", "says all that is to be minded with this powder", (*Trial).allCare},
 		{"finish", "", "ends the trial; it counts for the powder from then on", (*Trial).finish},
@@ -284,8 +296,12 @@ func (t *Trial) finish(string) error {
 	t.page.Gap()
 	t.page.Dish(page.Dish{
 		Profile: t.editor.Profile(), Trial: t.editor.Index(), Reading: o.Reading, Answer: o.Answer(o.Reading.Trial.Aim),
+		OwnSpoons: t.ownSpoons,
 	})
 	t.page.Gap()
+	for _, text := range handling.WithResult(o.Reading) {
+		t.tell("%s", text)
+	}
 	t.sayReadings()
 	t.sayCareAfter()
 	return errEnded
