@@ -47,7 +47,7 @@ func (a *App) head() []string {
 	if a.stuck() {
 		lines = append(lines, a.trouble()...)
 	}
-	return append(lines, a.dueLines()...)
+	return append(append(lines, a.slowLines()...), a.dueLines()...)
 }
 
 // rectangle is the first row of the screen's own rectangle, and its height.
@@ -59,7 +59,7 @@ func (a *App) rectangle() (top, h int) {
 func (a *App) body(h int) []string {
 	text := ""
 	if a.help {
-		text = strings.Join(a.Sight(helpLines(a.screen, a.w), h), "\n")
+		text = strings.Join(ui.Inset(a.w, func(w int) []string { return a.Sight(helpLines(a.screen, w), h) }), "\n")
 	} else {
 		text = a.screen.View(a.w, h)
 	}
@@ -86,12 +86,18 @@ func (a *App) header() string {
 	where := ui.TitleStyle.Render("daub") + "  " + printable.Line(a.screen.Title())
 	status := ""
 	switch {
+	case a.slow:
+		status = ui.RiskStyle.Render("! NOT SAVED YET")
 	case a.stuck():
 		status = ui.RiskStyle.Render("! " + a.screen.Session().Status())
 	case a.screen.Session() != nil:
 		status = ui.GoodStyle.Render(a.screen.Session().Status())
 	case a.deps.Demo:
 		status = ui.WaitStyle.Render("demo shelf")
+	}
+	if ui.Cells(where)+1+ui.Cells(status) > a.w && !a.stuck() && a.screen.Session() != nil {
+		saved, _, _ := strings.Cut(a.screen.Session().Status(), " ") // the name matters more than the clock
+		status = ui.GoodStyle.Render(saved)
 	}
 	return ui.Justify(where, status, a.w)
 }

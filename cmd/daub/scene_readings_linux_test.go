@@ -66,7 +66,7 @@ func TestSceneReadings(t *testing.T) {
 	s.kill()
 	s.start(80, 24)
 	s.keys("Enter")
-	s.shows("Trial › bench", "3 2 g", "69 mm", "saved")
+	s.shows("Trial › bench", "69 mm", "saved")
 	weigh("g", "2")
 	s.look("5")
 	s.keys("r")

@@ -161,7 +161,7 @@ func TestSpoonCheck(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 8.62*1.0031, c.Volume.ML, 0.001)
 	assert.True(t, c.Far)
-	assert.Contains(t, c.Sentence(), "off its name")
+	assert.Contains(t, c.Sentence(), "more than its name says")
 	assert.Equal(t, 8.0, c.Spoon.BeforeML)
 	with := c.With(list)
 	assert.Empty(t, with.Validate())

@@ -173,7 +173,7 @@ func due(r *row) []string {
 func (d *detail) lines(title string, w, h int, ascii bool) []string {
 	lines := []string{ui.Rule(ui.TitleStyle.Render(title), w)}
 	say := func(style lipgloss.Style, text string) {
-		for _, l := range ui.Painted(style, text, w-2) {
+		for _, l := range ui.Painted(style, text, w-3) {
 			lines = append(lines, "  "+l)
 		}
 	}

@@ -232,7 +232,7 @@ func TestTheBenchRefusesAWeighingThatIsASlip(t *testing.T) {
 	assert.Equal(t, was, f.Profile("Barley").LevelSpoons[0].Grams)
 	d.Press("esc 2.6 enter")
 	assert.Contains(t, d.Flat(), "weighing kept: 2.6 g")
-	assert.Contains(t, d.Frame(), "grams of 1 level 1 tsp", "weighing stays until it is left")
+	assert.Contains(t, d.Frame(), "grams of one level teaspoon", "weighing stays until it is left")
 	d.Press("esc enter")
 	assert.Len(t, f.Profile("Barley").LevelSpoons[0].Grams, len(was)+1)
 }

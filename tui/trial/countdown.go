@@ -76,7 +76,7 @@ func (b *benchScreen) levelLines(l layout, left int) []string {
 		}
 		return lines
 	}
-	const number, word, target = 3, 10, 9
+	const number, word, target = 3, 9, 9
 	room := l.w - left - number - word
 	for _, c := range scale {
 		test := c.Test

@@ -52,7 +52,29 @@ func (b *benchScreen) doubtLines(l layout) []string {
 			return []string{line}
 		}
 	}
-	return ui.Wrap(badge+ui.TitleStyle.Render(text), l.w)
+	return b.longDoubt(l)
+}
+
+// longDoubt is the question that Enter answers on as many lines as it needs, its
+// answers below it.
+func (b *benchScreen) longDoubt(l layout) []string {
+	badge := " " + ui.Badge(ui.RiskStyle, "SURE?") + " "
+	indent := ui.Cells(badge)
+	yes, no := "Enter: "+b.sure.yes, "Esc: "+b.sure.no
+	lines := ui.Painted(ui.TitleStyle, b.sure.text, l.w-indent-1)
+	if both := yes + " · " + no; ui.Cells(both) < l.w-indent {
+		lines = append(lines, both)
+	} else {
+		lines = append(lines, yes, no)
+	}
+	for i := range lines {
+		if i == 0 {
+			lines[i] = badge + lines[i]
+		} else {
+			lines[i] = strings.Repeat(" ", indent) + lines[i]
+		}
+	}
+	return lines
 }
 
 // head is the first row of the band: a badge and the one thing to do, with the
