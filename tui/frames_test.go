@@ -69,7 +69,9 @@ func TestFrames(t *testing.T) {
 			[]string{"2.61"},
 		}},
 		{"page", "p down down", facts{
-			[]string{"Shelf › powder", "▸ family ← flour", "flour: milled grain, seed or pulse", "Not sure? Say so.", "u undo"},
+			[]string{
+				"Shelf › powder", "▸ family ← flour", "flour: milled grain, seed or pulse", "Not sure? Say so.", "u undo",
+			},
 			[]string{"fizzes not tested", "── level spoons", "── trials"},
 			[]string{"a archive"},
 		}},

@@ -121,8 +121,8 @@ func (r *result) top(w int) (lines, which []string) {
 			bench.IntervalText(*p.Powder), trials(p.Trials)), w)...)
 	}
 	if a := r.session.Outcome().Answer(t.Aim); a.Dish != nil {
-		which = append(which, labelled("this dish", bench.IntervalText(*a.Dish)+": what this bowl took, to judge the trial",
-			w)...)
+		took := bench.IntervalText(*a.Dish) + ": what this bowl took, to judge the trial"
+		which = append(which, labelled("this dish", took, w)...)
 	}
 	m, measured := readings.Of(r.session.Outcome().Reading)
 	if measured && m.Headline() != "" && r.session.Outcome().Reading.Looks() > 0 {

@@ -170,7 +170,9 @@ func (s *screen) foot(w, h int) []string {
 	if s.At == fieldWeighing && len(s.fresh) == 0 {
 		lines = append(lines, ui.Warned(care.Line(care.BeforeDust, s.entry.Profile.Powder), w)...)
 	}
-	where := []string{"Not on the shelf yet: the first weighing or the first step puts it there.", "Not on the shelf yet."}
+	where := []string{
+		"Not on the shelf yet: the first weighing or the first step puts it there.", "Not on the shelf yet.",
+	}
 	if s.Session() != nil || s.entry.Slug != "" {
 		where = []string{"On the shelf: weighings are saved as you make them.", "On the shelf: saved as you go."}
 	}
