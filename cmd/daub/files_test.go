@@ -176,7 +176,7 @@ func TestHungDiskIsLeftWithTheProfileElsewhere(t *testing.T) {
 	require.NoError(t, err)
 	e.Profile.Powder.Notes = "sifted"
 	k.mu.Lock() // the write before it does not end
-	err = (&app{host: h, patience: 10 * time.Millisecond}).saveOnExit(k, e)
+	err = (&app{host: h, patience: time.Second}).saveOnExit(k, e)
 	require.ErrorIs(t, err, errHung)
 	k.mu.Unlock()
 	rescued, _ := filepath.Glob(filepath.Join(h.temp, "daub-*.toml"))
