@@ -179,20 +179,10 @@ func TestRefusalsChangeNothing(t *testing.T) {
 	assert.Equal(t, before, f.Saves)
 }
 
-// restClock lets the seconds of a rest pass; the patience with a disk, which is
-// longer than a second, takes no time.
-func restClock(f *drive.Shelf) func(time.Duration) {
-	return func(d time.Duration) {
-		if d <= time.Second {
-			f.Clock = f.Clock.Add(d)
-		}
-	}
-}
-
 func TestTheBellRingsWhenTheRestIsOver(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1))
 	w := f.Deps()
-	w.Wait = restClock(f)
+	w.Wait = ticking(f)
 	d := drive.Start(t, w, 80, 24).Press("enter enter")
 	assert.Equal(t, 1, f.Bells)
 	assert.Contains(t, d.Frame(), "test now")
@@ -293,12 +283,12 @@ func TestTheBellRingsWhileMarksAreOpen(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1))
 	w := f.Deps()
 	var waits int
-	rest := restClock(f)
+	wait := ticking(f)
 	w.Wait = func(d time.Duration) {
-		before := f.Clock
-		if rest(d); f.Clock.After(before) {
+		if d == time.Second {
 			waits++
 		}
+		wait(d)
 	}
 	d := drive.Start(t, w, 80, 24).Press("enter")
 	cmd := d.Hold("enter") // the rest begins
@@ -315,4 +305,14 @@ func TestTheWeighedIsNotThrownAwayByAnArrow(t *testing.T) {
 	assert.Equal(t, 0.87, f.Steps(t, "Barley")[2].Grams)
 	d.Press("l")
 	assert.Equal(t, model.AddLiquid, f.Steps(t, "Barley")[2].Add)
+}
+
+// ticking is a wait that moves the shelf's clock by the seconds of a rest; how long
+// a write may take is waited for beside it.
+func ticking(f *drive.Shelf) func(time.Duration) {
+	return func(d time.Duration) {
+		if d == time.Second {
+			f.Clock = f.Clock.Add(d)
+		}
+	}
 }
