@@ -305,6 +305,15 @@ func (p Pair) differences() []string {
 	if x, y := p.A.Powder.Fizzing(), p.B.Powder.Fizzing(); x != y && max(x, y) == model.Fizzes {
 		out = append(out, fmt.Sprintf("Gives off gas with acid: %s only.", map[bool]string{true: a, false: b}[x > y]))
 	}
+	switch x, y := p.A.PH, p.B.PH; {
+	case x != nil && y != nil && *x != *y:
+		out = append(out, fmt.Sprintf("pH of the paste before any acid: %s %s, %s %s.", a, model.Number(*x), b,
+			model.Number(*y)))
+	case x != nil && y == nil:
+		out = append(out, fmt.Sprintf("pH of the paste before any acid: %s %s, %s not read yet.", a, model.Number(*x), b))
+	case x == nil && y != nil:
+		out = append(out, fmt.Sprintf("pH of the paste before any acid: %s %s, %s not read yet.", b, model.Number(*y), a))
+	}
 	for i, cautions := range [][]string{
 		only(care.Of(p.A.Powder), care.Of(p.B.Powder)),
 		only(care.Of(p.B.Powder), care.Of(p.A.Powder)),
