@@ -70,7 +70,8 @@ func TestFrames(t *testing.T) {
 		}},
 		{"page", "p down down", facts{
 			[]string{
-				"Shelf › powder", "▸ family ← flour", "flour: milled grain, seed or pulse", "Not sure? Say so.", "u undo",
+				"Shelf › powder", "▸ family ← flour", "flour: milled grain, seed or pulse",
+				"Not sure? Say so.", "u undo",
 			},
 			[]string{"fizzes not tested", "── level spoons", "── trials"},
 			[]string{"a archive"},

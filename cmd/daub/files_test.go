@@ -170,13 +170,14 @@ func TestRescueKeepsComments(t *testing.T) {
 
 // A disk that neither fails nor answers keeps nobody: the profile goes elsewhere.
 func TestHungDiskIsLeftWithTheProfileElsewhere(t *testing.T) {
+	t.Parallel()
 	h := clays(t)
 	k := newShelfAdapter(h.shelf)
 	e, err := k.shelf.Load("light-white-clay")
 	require.NoError(t, err)
 	e.Profile.Powder.Notes = "sifted"
 	k.mu.Lock() // the write before it does not end
-	err = (&app{host: h, patience: 10 * time.Millisecond}).saveOnExit(k, e)
+	err = (&app{host: h, patience: 2 * time.Second}).saveOnExit(k, e)
 	require.ErrorIs(t, err, errHung)
 	k.mu.Unlock()
 	rescued, _ := filepath.Glob(filepath.Join(h.temp, "daub-*.toml"))

@@ -113,8 +113,12 @@ func due(r *row) []string {
 	var out []string
 	if r.open >= 0 {
 		t := p.Trials[r.open]
-		out = append(out, fmt.Sprintf("Unfinished: %d steps since %s. Enter goes on where it stopped.",
-			len(t.Steps), t.Started.Local().Format("2006-01-02 15:04")))
+		steps := fmt.Sprintf("%d steps", len(t.Steps))
+		if len(t.Steps) == 1 {
+			steps = "1 step"
+		}
+		out = append(out, fmt.Sprintf("Unfinished: %s since %s. Enter goes on where it stopped.", steps,
+			t.Started.Local().Format("2006-01-02 15:04")))
 	}
 	if r.ratio.Level == 0 {
 		if r.open < 0 {

@@ -53,7 +53,9 @@ func (p *powderPage) lines(w int) (lines []string, cursor int) {
 		lines = append(lines, line(p.rowText(row, here), here, w))
 		if row.fact != nil && row.fact.Key == "packing" {
 			for _, one := range powder.Powder.Packings {
-				lines = append(lines, ui.Painted(ui.NoteStyle, "    "+handling.PackingSentence(one), w)...)
+				for _, l := range ui.Painted(ui.NoteStyle, handling.PackingSentence(one), w-ui.LabelWidth-2) {
+					lines = append(lines, strings.Repeat(" ", ui.LabelWidth+2)+l)
+				}
 			}
 		}
 	}

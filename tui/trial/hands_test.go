@@ -122,7 +122,10 @@ func TestEscGoesBackOneStepAndNeverOut(t *testing.T) {
 		require.Contains(t, d.Frame(), "Trial › bench", opens)
 	}
 	d.Press("s")
-	assert.Contains(t, d.Frame(), "Shelf")
+	assert.Contains(t, d.Frame(), "daub  Shelf")
+	assert.Contains(t, d.Frame(), "Barley · lot A7: everything is saved")
+	d.Press("down")
+	assert.NotContains(t, d.Frame(), "everything is saved", "said once")
 }
 
 func TestFinishingAsksWhenTheAdviceIsNotToStop(t *testing.T) {
