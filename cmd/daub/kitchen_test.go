@@ -367,7 +367,7 @@ func TestOilAloneIsNotWarnedOfMicrobesInABatch(t *testing.T) {
 	shelve(t, h, "clay-in-oil", strings.Replace(oil, "Light white clay", "Clay in oil", 1))
 	for _, args := range []string{"batch|clay-in-oil|--total|100", "batch|clay-in-oil|--jar|60|--extra|walnut oil=5%"} {
 		got := daub(h, spaced(args)...)
-		require.Zero(t, got.code, got.errs)
+		require.Zero(t, got.code, got.err)
 		require.Contains(t, got.out, "Fine dust", args)
 		require.NotContains(t, got.out, "Microbes", args)
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"cmp"
+
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/cmd/daub/internal/reply"
 	"daub.example/daub/cmd/daub/internal/usage"
