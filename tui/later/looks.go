@@ -6,6 +6,7 @@ package later
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"daub.example/daub/model"
@@ -185,16 +186,16 @@ func (l *Looks) View(w, h int) string {
 		lines = append(lines, strings.Repeat(" ", indent)+text)
 	}
 	lines = append(lines, "")
+	cursor := 0
 	for i, look := range t.Later {
-		mark := "  "
+		mark, style := "  ", ui.PlainStyle
 		if i == l.cursor {
-			mark = "▸ "
+			mark, style, cursor = "▸ ", ui.TitleStyle, len(lines)
 		}
-		text := fmt.Sprintf("%s%s  %s", mark, look.At.Local().Format("2006-01-02 15:04"), typed.ShowLater(look))
-		if i == l.cursor {
-			text = ui.TitleStyle.Render(text)
+		for _, line := range ui.Wrap(look.At.Local().Format("2006-01-02 15:04")+"  "+seen(look), w-2) {
+			lines = append(lines, style.Render(mark+line))
+			mark = "  "
 		}
-		lines = append(lines, ui.Cut(text, w))
 	}
 	if len(t.Later) == 0 {
 		lines = append(lines, ui.Inset(w, func(w int) []string {
@@ -206,7 +207,17 @@ func (l *Looks) View(w, h int) string {
 	for _, text := range handling.OfTrial(l.reading()) {
 		lines = append(lines, ui.Bullet(text, w)...)
 	}
-	return strings.Join(append(lines[:min(len(lines), max(h-len(foot), 0))], foot...), "\n")
+	sight, _ := ui.Window(lines, cursor, max(h-len(foot), 0))
+	return strings.Join(append(slices.Clone(sight), foot...), "\n")
+}
+
+// seen words one later look.
+func seen(l model.LaterLook) string {
+	parts := append([]string{l.Readings()}, l.Marks...)
+	if l.Note != "" {
+		parts = append(parts, printable.Line(l.Note))
+	}
+	return strings.Join(parts, ", ")
 }
 
 func (l *Looks) reading() bench.Reading { return l.session.Outcome().Reading }

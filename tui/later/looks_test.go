@@ -28,7 +28,7 @@ func TestLaterLooksFromTheResult(t *testing.T) {
 	d.Press("enter").Write("7, stirred 5, gels, note a skin").Press("enter")
 	require.Len(t, trial().Later, 2)
 	assert.Equal(t, 5.0, *trial().Later[1].Stirred)
-	assert.Contains(t, d.Frame(), "7, stirred 5, gels, note a skin")
+	assert.Contains(t, d.Frame(), "7 crumbly as it stands, 5 spread after ten turns, gels, a")
 	assert.Contains(t, d.Frame(), "Stirring takes 2 levels")
 	d.Press("up del")
 	require.Len(t, trial().Later, 1)
