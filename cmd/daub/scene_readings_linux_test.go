@@ -79,8 +79,8 @@ func TestSceneReadings(t *testing.T) {
 	s.keys("Enter")
 	s.shows("step 4 mended", "measured 58 mm", "saved")
 	s.keys("Enter", "f", "Enter")
-	screen := s.shows("Trial › result", "measured     1.13 (1.04 to 1.18) at 62 mm, spread of 15 mL", "▸ 5 spread",
-		"saved")
+	screen := s.shows("Trial › result", "measured     1.13 (1.04 to 1.18) at 62 mm, spread of 15 mL",
+		"▸ 5 spread", "saved")
 	require.Contains(t, screen, "Wet paste: same day")
 	s.keys("q")
 
