@@ -29,7 +29,7 @@ func (p *Posterior) FarOut() []int {
 	}
 	var indices []int
 	for i, l := range p.data.Looks {
-		if l.usable() && slices.ContainsFunc(far, p.data.reading(l).says) {
+		if p.data.usable(l) && slices.ContainsFunc(far, p.data.reading(l).says) {
 			indices = append(indices, i)
 		}
 	}

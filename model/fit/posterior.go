@@ -28,7 +28,7 @@ func Sketch(d Data) *Posterior {
 }
 
 func posterior(d Data, readings []reading, p passes) *Posterior {
-	g := solve(named, readings, p)
+	g := solve(d.scale(), readings, p)
 	return &Posterior{d, readings, g, g.sheaf()}
 }
 
@@ -41,7 +41,8 @@ func (p *Posterior) Looks() int { return int(looksIn(p.readings)) }
 func (p *Posterior) Ratio(level float64) Interval { return p.sheaf.ratio(level) }
 
 // Level is the consistency of a paste of x g powder per g liquid, in levels,
-// between -1 and 8: what lies beyond is taken as there.
+// between -1 and 8: what lies beyond is taken as there. A reference dish is
+// taken to stand at its level exactly.
 func (p *Posterior) Level(powderPerLiquid float64) Interval { return p.sheaf.levels(powderPerLiquid) }
 
 // Slope is the posterior median of the slope at a level, levels per e-fold of x.
