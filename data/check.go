@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"daub.example/daub/data/record"
@@ -51,7 +52,24 @@ func Check(file string, d model.OwnSpoons) (problems, warnings []tomlfile.Proble
 	if f.Trusted(src, d) == nil { // something was changed since the table was worked out
 		warnings = stale(f, record.RatioRows(f.Profile, d), doc)
 	}
-	return nil, append(warnings, timings(f.Profile, doc)...)
+	return nil, slices.Concat(warnings, timings(f.Profile, doc), keptTables(f.Profile, doc))
+}
+
+// keptTables tells of tables that are kept untouched, being of another shape than
+// what daub reads there.
+func keptTables(p model.Profile, doc *tomlfile.Document) (warnings []tomlfile.Problem) {
+	tell := func(path, key string, kept map[string]any) {
+		if _, other := kept[key]; other {
+			warnings = append(warnings, tomlfile.Problem{
+				Line: doc.Line(path + key), What: key + " is not written as daub writes it: kept untouched, not used",
+				Fix: "write it as data/FORMAT.md has it, or leave it",
+			})
+		}
+	}
+	for i, t := range p.Trials {
+		tell(fmt.Sprintf("trial[%d].", i), "match", t.Reserved)
+	}
+	return warnings
 }
 
 // timings tells of looks that came far too early or too late.

@@ -31,6 +31,7 @@ type fitJSON struct {
 	timingJSON
 	Pot         *potJSON `json:"pot"`           // null when the pot was not weighed
 	GramsPerTsp *float64 `json:"grams_per_tsp"` // of a level teaspoon; null when neither weighings nor the pot say
+	besideJSON
 }
 
 // timingJSON is the looks of a trial whose wait was far from the rest.
@@ -164,7 +165,11 @@ func (a *app) readFit(file string, asked int, chosen bool, level usage.Level) (f
 	if err != nil {
 		return fitAnswer{}, fmt.Errorf("fit %s: trial %d, %w", file, i+1, err)
 	}
-	return fitAnswer{p, i, reading, reading.At(level.Or(reading.Trial.Aim))}, nil
+	at := reading.Trial.Aim
+	if reading.Trial.Match == nil { // else of one thickness, whatever level is asked for
+		at = level.Or(at)
+	}
+	return fitAnswer{p, i, reading, reading.At(at)}, nil
 }
 
 // readProfile reads a profile from a file anywhere.
@@ -176,11 +181,15 @@ func readProfile(file string, d model.OwnSpoons) (model.Profile, error) {
 	return p, err
 }
 
-// pickTrial is the newest trial that counts, else the newest that is open. It
+// pickTrial is the newest trial that counts, else the newest beside a dish, else
+// the newest that is open. It
 // is -1 without any.
 func pickTrial(p model.Profile) int {
 	if counts := p.NewestWhere(model.Trial.Used); counts >= 0 {
 		return counts
+	}
+	if beside := p.NewestWhere(model.Trial.Finished); beside >= 0 {
+		return beside
 	}
 	return p.NewestUnfinished()
 }
@@ -193,6 +202,7 @@ func (f fitAnswer) json() any {
 		Fit:   export.IntervalOf(f.Answer.Ratio), Ratio: export.IntervalOf(f.Answer.Dish),
 		Bound: export.BoundOf(f.Answer.Bound), Budget: reply.BudgetOf(f.Answer.Budget), Advice: toAdvice(page.Dish(f).Next()),
 		timingJSON: toTiming(f.Reading), Pot: toPot(f.Reading.Trial), GramsPerTsp: toTsp(f.Reading.SpoonWeights),
+		besideJSON: toBeside(f.Reading),
 	}
 }
 

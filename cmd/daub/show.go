@@ -68,6 +68,7 @@ type trialJSON struct {
 	Bound    *export.Range    `json:"bound"` // when not reached; null without a look
 	timingJSON
 	Pot *potJSON `json:"pot"` // null when the pot was not weighed
+	besideJSON
 }
 
 func (a *app) showCommand() *cobra.Command {
@@ -137,10 +138,19 @@ func (a *app) readShow(powder string, level usage.Level, on model.Choice) (showA
 			return showAnswer{}, err
 		}
 		s.dishes = append(s.dishes, page.Dish{
-			Profile: entry.Profile, Trial: i, Reading: reading, Answer: reading.At(s.level),
+			Profile: entry.Profile, Trial: i, Reading: reading, Answer: reading.At(levelOf(reading, s.level)),
 		})
 	}
 	return s, nil
+}
+
+// levelOf is the level at which a trial is read: one beside a reference dish at that
+// dish's.
+func levelOf(r bench.Reading, asked float64) float64 {
+	if m := r.Trial.Match; m != nil {
+		return m.Level
+	}
+	return asked
 }
 
 // marks are the marks seen in any trial that is not set aside, each once.
@@ -233,7 +243,7 @@ func toTrial(d page.Dish) trialJSON {
 		Trial: d.Trial + 1, Started: t.Started, State: string(t.State), SetAside: t.SetAside,
 		Liquid: t.Liquid, RestS: *t.RestS, Aim: t.Aim, Looks: d.Reading.Looks(),
 		Reach: d.Answer.Reach.String(), Ratio: export.IntervalOf(d.Answer.Dish), Bound: export.BoundOf(d.Answer.Bound),
-		timingJSON: toTiming(d.Reading), Pot: toPot(t),
+		timingJSON: toTiming(d.Reading), Pot: toPot(t), besideJSON: toBeside(d.Reading),
 	}
 }
 
@@ -327,6 +337,7 @@ func (s showAnswer) tables(p *page.Page) {
 	if len(s.dishes) == 0 {
 		return
 	}
+	var besides []string
 	var rows [][]string
 	for _, d := range s.dishes {
 		t := d.Reading.Trial
@@ -335,6 +346,9 @@ func (s showAnswer) tables(p *page.Page) {
 			model.Grams(t.LiquidG) + " g " + t.Liquid, model.Seconds(*t.RestS),
 			fmt.Sprint(d.Reading.Looks()), page.Ratio(d.Answer.Dish, d.Answer.Bound), page.State(t),
 		})
+		if text := d.Reading.FactorText(); text != "" {
+			besides = append(besides, fmt.Sprintf("Trial %d: %s", d.Trial+1, text))
+		}
 	}
 	p.Gap()
 	p.Table([]page.Column{
@@ -346,4 +360,5 @@ func (s showAnswer) tables(p *page.Page) {
 		{Title: "this dish"},
 		{Title: "state", Gives: true},
 	}, rows)
+	p.List("Side by side:", besides...)
 }

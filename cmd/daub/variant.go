@@ -167,7 +167,7 @@ func (a *app) swapIn(recipe, from, to string, keep kitchen.Keep) (recipeSwap, er
 	if err != nil {
 		return recipeSwap{}, err
 	}
-	both, err := kitchen.Compare(c.profiles(), r.recipe.Level, model.Choice{}, c.ownSpoons)
+	both, err := kitchen.Compare(c.entries, r.recipe.Level, model.Choice{}, c.ownSpoons)
 	if err != nil {
 		return recipeSwap{}, err
 	}

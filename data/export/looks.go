@@ -31,7 +31,8 @@ type look struct {
 	Weighed   bool      `json:"weighed"`  // else by the spoon
 	PowderG   float64   `json:"powder_g"` // in the dish after the step
 	LiquidG   float64   `json:"liquid_g"`
-	Level     *float64  `json:"level"` // null without a look
+	Level     *float64  `json:"level"`  // null without a look, and beside a reference dish
+	Beside    string    `json:"beside"` // how it stands beside the reference dish; "" where levels are named
 	RestedS   *int      `json:"rested_s"`
 	Behaviour []string  `json:"behaviour"`
 	Note      string    `json:"note"`
@@ -64,7 +65,8 @@ func looksOf(e Powder, d model.OwnSpoons, on model.Choice) []look {
 			if step.Spoon != "" {
 				l.Count = step.Spoons()
 			}
-			if step.Looked {
+			l.Beside = string(step.Beside)
+			if step.Looked && step.Beside == "" {
 				l.Level = &step.Level
 			}
 			out = append(out, l)
@@ -112,6 +114,7 @@ var lookColumns = []struct {
 		}
 		return o.number(*l.Level)
 	}},
+	{"beside", func(l look, _ Options) string { return l.Beside }},
 	{"rested (s)", func(l look, _ Options) string {
 		if l.RestedS == nil {
 			return ""
@@ -189,6 +192,7 @@ var looksFields = []tomlfile.Field[looksFile]{
 		tomlfile.Decimal("powder_g", "", func(l *look) *float64 { return &l.PowderG }),
 		tomlfile.Decimal("liquid_g", "", func(l *look) *float64 { return &l.LiquidG }),
 		tomlfile.MaybeDecimal("level", "", func(l *look) **float64 { return &l.Level }),
+		tomlfile.Text("beside", "", func(l *look) *string { return &l.Beside }),
 		tomlfile.MaybeWhole("rested_s", "", func(l *look) **int { return &l.RestedS }),
 		tomlfile.Texts("behaviour", "", func(l *look) *[]string { return &l.Behaviour }),
 		tomlfile.Text("note", "", func(l *look) *string { return &l.Note }),

@@ -77,7 +77,11 @@ func answersAt(profiles []model.Profile, level float64, d model.OwnSpoons) ([]re
 		p := profiles[0]
 		return repeats.Ratios(p, p.MainBasis(), []float64{level}, d), nil
 	}
-	c, err := kitchen.Compare(profiles, level, model.Choice{}, d)
+	powders := make([]model.Entry, len(profiles))
+	for i, p := range profiles {
+		powders[i].Profile = p
+	}
+	c, err := kitchen.Compare(powders, level, model.Choice{}, d)
 	if err != nil {
 		return nil, err
 	}

@@ -299,6 +299,34 @@ func Table[T, U any](name, example string, at func(*T) *U, fields []Field[U]) Fi
 	}
 }
 
+// MaybeTable is a table of fields of its own, nil without one. What stands there
+// and is no table is kept untouched among what kept holds.
+func MaybeTable[T, U any](name string, at func(*T) **U, fields []Field[U], kept func(*T) *map[string]any) Field[T] {
+	other := Kept(name, kept)
+	return Field[T]{
+		key:  key{name: name, kind: kindTable},
+		text: other.text,
+		walk: func(w *Walker, path string, v any, into *T) bool {
+			if t, ok := v.(map[string]any); ok {
+				*at(into) = new(U)
+				readTable(w, path, t, fields, *at(into))
+			} else {
+				other.set(into, v)
+			}
+			return true
+		},
+		tables: func(w *Writer, k key, in string, depth int, from *T) {
+			path := Join(in, k.name)
+			if one := *at(from); one != nil {
+				w.header(path, title(path), depth, false)
+				writeTable(w, path, depth+1, fields, one)
+				return
+			}
+			other.tables(w, k, in, depth, from)
+		},
+	}
+}
+
 // Tables is a list of tables.
 func Tables[T, U any](name, example string, at func(*T) *[]U, fields []Field[U]) Field[T] {
 	return Field[T]{

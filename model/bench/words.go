@@ -36,6 +36,9 @@ func BoundText(b fit.Bound) string {
 // Sentence says the answer of this dish in one sentence, with its reach.
 func (a Answer) Sentence(liquid string) string {
 	at := model.LevelName(a.Level)
+	if a.Match != nil {
+		return a.besideSentence(liquid)
+	}
 	switch {
 	case a.Dish != nil && a.Reach == fit.Bracketed:
 		return fmt.Sprintf("At %s this dish takes %s g %s per g powder; looks on both sides.", at,
@@ -124,6 +127,9 @@ func (a Answer) Headline(liquid string) string {
 	if a.Reach == fit.OneSided {
 		about = "about "
 	}
+	if a.Match != nil {
+		about = "as thick as " + a.Match.Names() + ": " + about
+	}
 	text := fmt.Sprintf("%s%s g %s per g", about, model.Significant(a.Dish.Median, 2), liquid)
 	if a.PerTsp != nil {
 		text += fmt.Sprintf(", %s g per level teaspoon", model.Significant(a.PerTsp.Median, 2))
@@ -144,6 +150,9 @@ func ShortRange(iv fit.Interval) string {
 // ones for where there is little room.
 func (a Answer) Brief(liquid string) []string {
 	at, short := "at "+model.LevelName(a.Level), "at "+model.Number(a.Level)
+	if a.Match != nil {
+		at, short = "as thick as "+a.Match.Names(), "as thick"
+	}
 	per := fmt.Sprintf(" g %s per g powder", liquid)
 	switch {
 	case a.Dish != nil && a.Reach == fit.Bracketed:
@@ -167,6 +176,9 @@ func (a Answer) Brief(liquid string) []string {
 
 // side says from which side the level was tested.
 func (a Answer) side() string {
+	if a.Match != nil {
+		return "seen " + map[bool]string{true: "thicker", false: "thinner"}[a.Missing == fit.MissingThinner] + " only"
+	}
 	if a.Missing == fit.MissingThinner {
 		return "tested from the thick side only"
 	}

@@ -61,6 +61,9 @@ const (
 // number of the pair; Sentence carries the weightiest itself, Finding does not.
 type Pair struct {
 	A, B Side
+	// Beside is where the factor comes from dishes side by side; nil where from two
+	// separate profiles.
+	Beside *SideBySide
 	// Refused says why there is no liquid factor; "" where there is one.
 	Refused Refusal
 	// RestsApart is true where the waits before the looks are more than
@@ -94,20 +97,24 @@ func PairOf(a, b Side) Pair {
 	case !model.SameLiquid(a.Ratio.Basis.Liquid, b.Ratio.Basis.Liquid):
 		p.Refused = OtherLiquid
 		return p
+	case p.tellSideBySide():
 	case a.Ratio.Powder == nil || b.Ratio.Powder == nil:
 		p.Refused = LevelMissing
 		p.Bound = p.bound()
 	}
-	p.RestsApart = !model.ComparableRests(a.Ratio.Basis.RestS, b.Ratio.Basis.RestS)
+	p.RestsApart = p.Beside == nil && !model.ComparableRests(a.Ratio.Basis.RestS, b.Ratio.Basis.RestS)
 	p.Warnings = p.warnings()
 	if p.Refused == "" {
+		if p.Beside == nil {
+			p.separately()
+		}
 		p.judge()
 	}
 	return p
 }
 
-// judge fills in the liquid factors and the verdict.
-func (p *Pair) judge() {
+// separately fills in the liquid factors from two separate profiles.
+func (p *Pair) separately() {
 	factor := quotient(*p.B.Ratio.Powder, *p.A.Ratio.Powder)
 	p.ByWeight = &factor
 	if a, b := p.A.Ratio.PerTsp, p.B.Ratio.PerTsp; a != nil && b != nil {
@@ -119,7 +126,11 @@ func (p *Pair) judge() {
 		High: p.standsAt(factor.High),
 	}
 	p.StandsAt = &stands
-	level := p.A.Ratio.Level
+}
+
+// judge says what the factors and where B stands come to.
+func (p *Pair) judge() {
+	level, stands := p.A.Ratio.Level, *p.StandsAt
 	off := math.Abs(stands.Median - level)
 	width := math.Max(stands.High-level, level-stands.Low)
 	reachesClose := stands.Low <= level+closeLevels && stands.High >= level-closeLevels
@@ -157,7 +168,7 @@ func (p Pair) reasons() []string {
 			a, model.Significant(10/factor, 3), b, p.A.Ratio.Basis.Liquid, model.Significant(factor,
 				3), p.A.Ratio.Basis.Liquid))
 	}
-	if s := p.BySpoon; s != nil && p.Verdict != NotStandIn && math.Abs(p.standsAt(s.Median)-level) > closeLevels {
+	if s := p.BySpoon; s != nil && p.B.Ratio.Curve != nil && p.B.Ratio.Powder != nil && p.Verdict != NotStandIn && math.Abs(p.standsAt(s.Median)-level) > closeLevels {
 		out = append(out, fmt.Sprintf("spoon for spoon it stands at %s: weigh it", StandsAt(p.standsAt(s.Median))))
 	}
 	return out
@@ -166,6 +177,9 @@ func (p Pair) reasons() []string {
 // settle names the trial that would narrow the liquid factor most.
 func (p Pair) settle() string {
 	a, b := p.Names()
+	if p.Beside != nil {
+		return fmt.Sprintf("one more trial of %s beside a dish of %s would tell", b, a)
+	}
 	wider, name := p.A, a
 	if p.B.Ratio.Powder.HalfWidth() > p.A.Ratio.Powder.HalfWidth() {
 		wider, name = p.B, b
@@ -201,6 +215,9 @@ func (p Pair) bound() *fit.Bound {
 // warnings are what a maker has to know beside the number.
 func (p Pair) warnings() []string {
 	a, b := p.Names()
+	if p.Beside != nil {
+		return p.besideNotes()
+	}
 	var out []string
 	if p.RestsApart {
 		out = append(out, restsText([]Side{p.A, p.B}, []string{a, b}))
@@ -357,6 +374,9 @@ func (p Pair) Finding() string {
 	text := fmt.Sprintf("%s takes %s as much %s as %s by weight", b, factorText(*p.ByWeight), liquid, a)
 	if p.BySpoon != nil {
 		text += fmt.Sprintf(", %s by the spoon", factorText(*p.BySpoon))
+	}
+	if p.Beside != nil {
+		text += ", side by side (" + p.Beside.Text + ")"
 	}
 	text += fmt.Sprintf("; gram for gram it stands at %s instead of %s: %s", StandingText(*p.StandsAt),
 		model.LevelName(p.A.Ratio.Level), p.Verdict.Words())

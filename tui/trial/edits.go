@@ -38,7 +38,7 @@ func (b *benchScreen) mendLines(l layout) []string {
 	add("added", what)
 	level := "none recorded"
 	if s.Looked {
-		level = model.LevelName(s.Level)
+		level = strings.TrimPrefix(s.LookText(), "level ")
 		if s.RestedS != nil {
 			level += ", after " + model.Seconds(*s.RestedS)
 		}

@@ -7,8 +7,8 @@ import (
 )
 
 var benchKeys = struct {
-	add, spoon, count, grams, scale, liquid, level, half, rest, without, again, removed       key.Binding
-	marks, note, undo, redo, mend, pot, weigh, finish, aside, change, more, back, leave, quit key.Binding
+	add, spoon, count, grams, scale, liquid, level, beside, half, rest, without, again, removed key.Binding
+	marks, note, undo, redo, mend, pot, weigh, finish, aside, change, more, back, leave, quit   key.Binding
 }{
 	add:     ui.Bind("Enter", "add", "enter"),
 	spoon:   ui.Bind("←→", "spoon", "left", "right"),
@@ -17,6 +17,7 @@ var benchKeys = struct {
 	scale:   ui.Bind("=", "what the scale shows", "="),
 	liquid:  ui.Bind("l", "liquid/powder", "l"),
 	level:   ui.Bind("0-7", "level", "0", "1", "2", "3", "4", "5", "6", "7"),
+	beside:  ui.Bind("1-5", "beside the reference dish", "1", "2", "3", "4", "5"),
 	half:    ui.Bind(".", "half a level more", "."),
 	rest:    ui.Bind("Space", "rest starts now", " "),
 	without: ui.Bind("a", "add without a look", "a"),
@@ -76,10 +77,11 @@ var mendKeys = struct {
 	done:   ui.Bind("Enter", "done", "enter", "esc", "e"),
 }
 
-var resultKeys = struct{ scroll, trial, repeat, benchScreen, aside, export, copy, leave, quit key.Binding }{
+var resultKeys = struct{ scroll, trial, repeat, match, benchScreen, aside, export, copy, leave, quit key.Binding }{
 	scroll:      ui.Bind("↑↓", "scroll", "up", "down", "pgup", "pgdown"),
 	trial:       ui.Bind("←→", "other trials", "left", "right"),
 	repeat:      ui.Bind("r", "repeat this trial", "r"),
+	match:       ui.Bind("m", "bring another powder to this dish", "m"),
 	benchScreen: ui.Bind("b", "back to the bench", "b"),
 	aside:       ui.Bind("x", "set aside, or use again", "x"),
 	export:      ui.Bind("e", "export this powder", "e"),

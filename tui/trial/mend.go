@@ -79,7 +79,7 @@ func (b *benchScreen) mendValue(msg tea.KeyMsg) {
 	case key.Matches(msg, k.level):
 		b.levelKey(msg, b.mendLevel)
 	case key.Matches(msg, k.none):
-		b.change(func(s *model.Step) { s.Looked, s.Level, s.RestedS = false, 0, nil })
+		b.change((*model.Step).Unlook)
 	case key.Matches(msg, k.rest) && step.Looked:
 		b.askRested(step)
 	case key.Matches(msg, k.rest):
@@ -155,6 +155,14 @@ func withAmount(s, from model.Step) model.Step {
 }
 
 func (b *benchScreen) mendLevel(level float64) {
+	if b.trial().Match != nil {
+		if look, ok := besideDigit(level); ok {
+			b.change(func(s *model.Step) { s.Looked, s.Beside = true, look })
+		} else {
+			b.Refuse(onlyBeside)
+		}
+		return
+	}
 	b.change(func(s *model.Step) { s.Looked, s.Level = true, level })
 }
 

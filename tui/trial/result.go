@@ -72,7 +72,7 @@ func (r *result) Keys() []key.Binding {
 	if r.Asking() {
 		return ui.PromptKeys()
 	}
-	return []key.Binding{k.repeat, k.benchScreen, k.trial, k.scroll, k.export, k.copy, k.aside, k.leave, k.quit}
+	return []key.Binding{k.repeat, k.match, k.benchScreen, k.trial, k.scroll, k.export, k.copy, k.aside, k.leave, k.quit}
 }
 
 func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
@@ -94,13 +94,21 @@ func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	case key.Matches(m, k.benchScreen):
 		return NewBench(r.deps, r.session)
 	case key.Matches(m, k.repeat):
-		t := r.session.Trial().Again()
-		t.Started = r.deps.Now()
+		before := r.session.Trial()
+		t := before.Again()
+		t.Started, t.Match = r.deps.Now(), before.Clone().Match
 		if err := r.session.Begin(t); err != nil {
 			r.Refuse(err.Error())
 			return r, nil
 		}
 		return NewBench(r.deps, r.session)
+	case key.Matches(m, k.match):
+		like, err := r.session.Outcome().Reading.Beside(r.session.Entry().Slug, r.session.Index())
+		if err != nil {
+			r.Refuse(err.Error())
+			return r, nil
+		}
+		return ui.OpenSetup{Like: &like}, nil
 	case key.Matches(m, k.aside):
 		r.asideKey()
 	case key.Matches(m, k.trial):

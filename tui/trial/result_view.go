@@ -95,6 +95,9 @@ func (r *result) top(w int) []string {
 		say(ui.PlainStyle, fmt.Sprintf("this powder  %s: for labels and recipes (%s)", bench.IntervalText(*p.Powder),
 			trials(p.Trials)))
 	}
+	if text := r.session.Outcome().Reading.FactorText(); text != "" {
+		say(ui.TitleStyle, text)
+	}
 	if a := r.session.Outcome().Answer(t.Aim); a.Dish != nil {
 		say(ui.PlainStyle, fmt.Sprintf("this dish    %s: what this bowl took, to judge the trial",
 			bench.IntervalText(*a.Dish)))
@@ -141,6 +144,9 @@ func (r *result) tableLines(t model.Trial, w int) []string {
 	lines := []string{ui.NoteStyle.Render(line("  level", "g "+printable.Line(t.Liquid)+"/g", "g/tsp"))}
 	asked := false
 	for _, a := range r.table {
+		if t.Match != nil && a.Level != t.Aim {
+			continue // one thickness: that of the reference dish
+		}
 		name := "  " + model.LevelName(a.Level)
 		if a.Level == t.Aim {
 			name = "▸ " + model.LevelName(a.Level)
@@ -179,7 +185,7 @@ func (r *result) steps(t model.Trial) []string {
 			text += ", ratio " + model.RatioText(out.Reading.Dishes[i].Ratio())
 		}
 		if s.Looked {
-			text += ", level " + model.LevelName(s.Level)
+			text += ", " + s.LookText()
 			switch s.Timing(*t.RestS) {
 			case model.Early:
 				text += " (read early)"
@@ -260,6 +266,8 @@ func (r *result) Help() []string {
 			"next dish\" is how far a new " +
 			"bowl may lie from it: hold a little liquid back. \"This dish\" is what this one bowl took: judge the " +
 			"trial by it.",
+		"m brings another powder to this dish: keep it covered, and look at both dishes side by side. That " +
+			"compares two powders more finely than two separate trials.",
 		"r makes the trial again with the same settings: a second trial tells more than anything else. b goes " +
 			"back to the bench, ←→ shows the " +
 			"other trials, x sets this one aside with a reason (kept, not used), e writes a file or a picture.",

@@ -37,6 +37,9 @@ func (s *screen) head(w int) []string {
 	if s.stop == stopMass {
 		word, rest = "WHAT IS WEIGHED?", "2 of 2"
 	}
+	if s.like != nil {
+		rest += fmt.Sprintf(" · to be as thick as %s, at %s", s.like.Match.Names(), model.LevelName(s.like.Aim))
+	}
 	return []string{ui.Cut(ui.Badge(ui.DoStyle, word)+"  "+ui.NoteStyle.Render(rest), w), ""}
 }
 

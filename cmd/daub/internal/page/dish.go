@@ -19,7 +19,9 @@ type Dish struct {
 // done gets it too: it may be opened again, or repeated.
 func (d Dish) Next() (bench.Advice, bool) {
 	r := d.Reading
-	r.Trial.Aim = d.Answer.Level
+	if r.Trial.Match == nil {
+		r.Trial.Aim = d.Answer.Level
+	}
 	return r.Advice()
 }
 
@@ -32,6 +34,9 @@ func (p *Page) Dish(d Dish) {
 		Plural(d.Reading.Looks(), "look"), model.Seconds(*t.RestS), Nearest(t.LevelStep)))
 	p.Gap()
 	p.Say(d.Answer.Sentence(t.Liquid))
+	if text := d.Reading.FactorText(); text != "" {
+		p.Say(text)
+	}
 	if d.Answer.Ratio != nil {
 		p.Say("The looks alone: " + bench.IntervalText(*d.Answer.Ratio) + ".")
 	}
@@ -83,6 +88,9 @@ func times(n int) string {
 
 func (p *Page) dishTable(d Dish) {
 	var rows [][]string
+	if d.Reading.Trial.Match != nil {
+		return // one thickness, not a table of levels
+	}
 	for _, r := range d.Reading.Answers(model.TableLevels(d.Answer.Level)) {
 		rows = append(rows, []string{
 			Marked(r.Level, d.Answer.Level), Ratio(r.Dish, r.Bound), Ratio(r.PerTsp, nil), r.Reach.String(),
@@ -100,8 +108,8 @@ func (p *Page) dishTable(d Dish) {
 func (d Dish) farOut() []string {
 	var texts []string
 	for _, i := range d.Reading.FarOut() {
-		texts = append(texts, fmt.Sprintf("step %d: level %s at %s g %s per g powder", i+1,
-			model.Number(d.Reading.Trial.Steps[i].Level), model.RatioText(d.Reading.Dishes[i].Ratio()),
+		texts = append(texts, fmt.Sprintf("step %d: %s at %s g %s per g powder", i+1,
+			d.Reading.Trial.Steps[i].LookText(), model.RatioText(d.Reading.Dishes[i].Ratio()),
 			d.Reading.Trial.Liquid))
 	}
 	return texts
@@ -112,7 +120,7 @@ func (d Dish) leftOut() []string {
 	var texts []string
 	for i, s := range d.Reading.Trial.Steps {
 		if s.Looked && s.LeftOut {
-			texts = append(texts, fmt.Sprintf("step %d: level %s", i+1, model.LevelName(s.Level)))
+			texts = append(texts, fmt.Sprintf("step %d: %s", i+1, s.LookText()))
 		}
 	}
 	return texts
