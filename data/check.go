@@ -66,8 +66,10 @@ func keptTables(p model.Profile, doc *tomlfile.Document) (warnings []tomlfile.Pr
 			})
 		}
 	}
+	tell("", "packing", p.Reserved)
 	for i, t := range p.Trials {
 		tell(fmt.Sprintf("trial[%d].", i), "match", t.Reserved)
+		tell(fmt.Sprintf("trial[%d].", i), "later", t.Reserved)
 	}
 	return warnings
 }
@@ -182,7 +184,7 @@ func Renew(file string, d model.OwnSpoons) (changed bool, err error) {
 	if filepath.Base(folder) != powdersFolder { // on no shelf, so that there is none to lock
 		return true, Open(folder, nil).replace(file, text, src)
 	}
-	_, err = Open(filepath.Dir(folder), nil).rewrite(file, text, doc)
+	err = Open(filepath.Dir(folder), nil).rewrite(file, text, doc)
 	return true, err
 }
 

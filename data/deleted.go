@@ -95,7 +95,7 @@ func (f folder[T]) remove(s *Shelf, file File) (back func() (slug string, err er
 		return nil, fmt.Errorf("delete %s: %w; nothing was deleted: read the shelf again", path, ErrChanged)
 	}
 	kept, err := s.createFree(deletedFolder, file.Slug, text)
-	if !atomicfile.Written(err) {
+	if err != nil { // also of a copy that the disk did not confirm: the file stays
 		return nil, err
 	}
 	if err := os.Remove(path); err != nil {
@@ -115,7 +115,10 @@ func (f folder[T]) bringBack(s *Shelf, kept, slug string) (free string, err erro
 	if free, err = s.writeNew(f.name, slug, text); !atomicfile.Written(err) {
 		return "", err
 	}
-	if err := os.Remove(from); err != nil {
+	if err == nil { // else the disk did not confirm it, and the copy stays
+		err = os.Remove(from)
+	}
+	if err != nil {
 		s.warn(fmt.Sprintf("%s is back on the shelf, but a copy stays in %s: %v", free, from, err))
 	}
 	return free, nil

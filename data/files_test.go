@@ -194,6 +194,39 @@ func TestReservedTablesComeBackUntouched(t *testing.T) {
 	}
 }
 
+// What daub does not understand in the place of a later look or a packing is
+// kept, not used, and warned of.
+func TestTablesOfAnotherShapeAreWarnedOf(t *testing.T) {
+	problems, warnings := Check(filesFolder+"/good/later.toml", nil)
+	assert.Empty(t, problems)
+	require.Len(t, warnings, 2, "the ratio table is not there either")
+	assert.Equal(t, 42, warnings[1].Line)
+	assert.Contains(t, warnings[1].What, "later is not written as daub writes it: kept untouched")
+
+	src, err := os.ReadFile(filesFolder + "/good/later.toml")
+	require.NoError(t, err)
+	p, err := record.Decode("later.toml", src, nil)
+	require.NoError(t, err)
+	first := p.Trials[0]
+	require.Len(t, first.Later, 1)
+	assert.Equal(t, "5 spread as it stands, 4.5 dollop/spread after ten turns", first.Later[0].Readings())
+	assert.Equal(t, 3.0, *first.Steps[0].LevelStirred)
+	assert.True(t, first.Covered)
+	assert.Equal(t, []float64{2.5, 2.52}, p.Powder.Packings[0].LooseG)
+	out, err := record.Encode(p, nil, src)
+	require.NoError(t, err)
+	assert.Contains(t, string(out), "  # after lunch\n  [[trial.later]]\n")
+	assert.Contains(t, string(out), "later = \"looked at noon\"  # no table\n")
+	for _, other := range []string{"level = 9", "", "level = 5\nlid = \"on\"", "level = \"5\"", "stirred_level = 4.2"} {
+		text := "schema = 1\n[powder]\nname = \"x\"\n[[trial]]\nstarted = 2026-05-03T10:12:00Z\nliquid_g = 20.0\n" +
+			"[[trial.later]]\nat = 2026-05-03T10:43:00Z\n" + other + "\n"
+		p, err := record.Decode("x", []byte(text), nil)
+		require.NoError(t, err, other)
+		assert.Empty(t, p.Trials[0].Later)
+		assert.NotNil(t, p.Trials[0].Reserved["later"])
+	}
+}
+
 func TestLineEndsAreKept(t *testing.T) {
 	src, err := os.ReadFile(filesFolder + "/good/bom-crlf.toml")
 	require.NoError(t, err)

@@ -21,9 +21,6 @@ import (
 type File struct {
 	Slug string // its name without .toml
 	Path string
-	// Recreated is set by a save that found the file gone from the shelf and
-	// wrote it anew.
-	Recreated bool
 
 	read    *tomlfile.Document // what stood there; nil for a new file
 	derived derived            // of a profile
@@ -220,7 +217,7 @@ func (f folder[T]) save(s *Shelf, file File, v T, d model.OwnSpoons) (File, erro
 	if err != nil {
 		return file, err
 	}
-	file.Recreated, err = s.rewrite(file.Path, text, file.read)
+	err = s.rewrite(file.Path, text, file.read)
 	if atomicfile.Written(err) {
 		file.read = doc
 	}

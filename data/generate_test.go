@@ -110,6 +110,29 @@ func genStep(t *rapid.T, step float64) model.Step {
 	return s
 }
 
+func genLater(t *rapid.T) model.LaterLook {
+	l := model.LaterLook{At: genTime(t), Note: words.Draw(t, "later note")}
+	level := float64(rapid.IntRange(0, 14).Draw(t, "later level")) / 2
+	if l.Level = &level; maybe(t, "stirred") {
+		l.Level, l.Stirred = nil, &level
+	}
+	if maybe(t, "later marked") {
+		l.Marks = []string{"gels"}
+	}
+	return l
+}
+
+// isEmpty tells an empty list, which says nothing whoever reads it.
+func isEmpty(v any) bool {
+	switch v := v.(type) {
+	case []any:
+		return len(v) == 0
+	case []map[string]any:
+		return len(v) == 0
+	}
+	return false
+}
+
 func genTrial(t *rapid.T) model.Trial {
 	tr := model.Trial{
 		Started: genTime(t), Liquid: rapid.SampledFrom([]string{"", "water", "honey"}).Draw(t, "liquid"),
@@ -122,7 +145,21 @@ func genTrial(t *rapid.T) model.Trial {
 		SpoonSet: rapid.SampledFrom([]model.SpoonSet{"", model.US, model.Metric, model.Own}).Draw(t, "set"),
 		Spoons:   rapid.SampledFrom([][]string{nil, model.DefaultSpoons()}).Draw(t, "spoons"),
 		Aim:      float64(rapid.SampledFrom([]int{0, 2, 9, 10}).Draw(t, "aim")) / 2,
-		Reserved: genReserved(t, "later", "acid", "measured"),
+		Reserved: genReserved(t, "acid", "measured"), Covered: maybe(t, "covered"),
+	}
+	for range rapid.IntRange(0, 2).Draw(t, "later") {
+		tr.Later = append(tr.Later, genLater(t))
+	}
+	if len(tr.Later) == 0 {
+		for name, v := range genReserved(t, "later") {
+			if isEmpty(v) { // reads as a list of no looks
+				continue
+			}
+			if tr.Reserved == nil {
+				tr.Reserved = map[string]any{}
+			}
+			tr.Reserved[name] = v
+		}
 	}
 	step := rapid.SampledFrom([]float64{1, 0.5}).Draw(t, "level_step")
 	tr.LevelStep = step
@@ -152,7 +189,14 @@ func genProfile(t *rapid.T) model.Profile {
 			Spoon: "1 tsp", Grams: rapid.SliceOfN(typed(5, 2), 1, 4).Draw(t, "grams"),
 			How: words.Draw(t, "how"),
 		}},
-		Reserved: genReserved(t, "packing"),
+	}
+	if maybe(t, "packing") {
+		p.Powder.Packings = []model.Packing{{
+			Spoon: "1 tsp", LooseG: rapid.SliceOfN(typed(5, 2), 1, 3).Draw(t, "loose"),
+			TappedG: rapid.SliceOfN(typed(5, 2), 1, 3).Draw(t, "tapped"), At: genTime(t),
+		}}
+	} else if kept := genReserved(t, "packing"); !isEmpty(kept["packing"]) {
+		p.Reserved = kept
 	}
 	if maybe(t, "allergens") {
 		p.Powder.Allergens = []string{"gluten", "nuts"}

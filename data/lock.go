@@ -33,7 +33,7 @@ var ErrBusy = errors.New("another daub is saving to this shelf")
 // go. Between machines it only warns: their file systems may not pass it on, so
 // what keeps their work apart is that every save compares before it writes.
 func (s *Shelf) lock() (unlock func(), err error) {
-	if err := atomicfile.MakeFolder(s.dir); err != nil {
+	if err := s.disk.MakeFolder(s.dir); err != nil {
 		return nil, fmt.Errorf("lock the shelf: make the folder %s: %w; check that it may be written", s.dir, err)
 	}
 	file := filepath.Join(s.dir, lockFile)
@@ -102,13 +102,13 @@ func (s *Shelf) tellGit() {
 	text, err := atomicfile.Read(path, tomlfile.MaxFileSize)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		_ = atomicfile.Create(path, []byte(ignored))
+		_ = s.disk.Create(path, []byte(ignored))
 	case err != nil || strings.Contains("\n"+string(text)+"\n", "\n"+lockFile+"\n"):
 	default:
 		if len(text) > 0 && !strings.HasSuffix(string(text), "\n") {
 			text = append(text, '\n')
 		}
-		_ = atomicfile.Replace(path, append(text, ignored...), nil)
+		_ = s.disk.Replace(path, append(text, ignored...), nil)
 	}
 }
 

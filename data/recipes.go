@@ -15,7 +15,7 @@ type RecipeEntry = model.RecipeEntry
 
 // recipeEntry is a file of the shelf with its recipe.
 func recipeEntry(f File, r model.Recipe) RecipeEntry {
-	return RecipeEntry{Slug: f.Slug, Path: f.Path, Recipe: r, Recreated: f.Recreated, Read: f.kept()}
+	return RecipeEntry{Slug: f.Slug, Path: f.Path, Recipe: r, Read: f.kept()}
 }
 
 // recipes is the folder of recipes.

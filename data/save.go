@@ -18,9 +18,16 @@ import (
 var ErrChanged = errors.New("changed elsewhere since it was read")
 
 // ChangedError is ErrChanged with the file it is about.
-type ChangedError struct{ File string }
+type ChangedError struct {
+	File string
+	Gone bool // it is no longer there: moved, renamed or deleted
+}
 
 func (e *ChangedError) Error() string {
+	if e.Gone {
+		return fmt.Sprintf("save %s: the file is no longer there, it was moved, renamed or deleted elsewhere; nothing was "+
+			"written: look at the shelf again, or save beside it, which makes it anew", e.File)
+	}
 	return fmt.Sprintf("save %s: %v; nothing was written: read it again, or save beside it", e.File, ErrChanged)
 }
 
@@ -31,32 +38,25 @@ func (e *ChangedError) ChangedElsewhere() {}
 func (e *ChangedError) Unwrap() error { return ErrChanged }
 
 // rewrite puts text in the place of the file at path if that still holds what
-// was read. recreated says that it was gone.
-func (s *Shelf) rewrite(path string, text []byte, read *tomlfile.Document) (recreated bool, err error) {
+// was read.
+func (s *Shelf) rewrite(path string, text []byte, read *tomlfile.Document) error {
 	unlock, err := s.lock()
 	if err != nil {
-		return false, err
+		return err
 	}
 	defer unlock()
 	now, err := atomicfile.Read(path, tomlfile.MaxFileSize)
 	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		err = s.create(path, text)
-		if errors.Is(err, fs.ErrExist) {
-			err = &ChangedError{path}
-		}
-		return atomicfile.Written(err), err
-	case errors.Is(err, atomicfile.ErrNowhere):
-		err = s.replace(path, text, nil)
-		return atomicfile.Written(err), err
+	case errors.Is(err, fs.ErrNotExist), errors.Is(err, atomicfile.ErrNowhere):
+		return &ChangedError{path, true}
 	case err != nil:
-		return false, fmt.Errorf("save %s: read what is there: %w; check that the file may be read", path, err)
-	case bytes.Equal(now, text):
-		return false, nil
+		return fmt.Errorf("save %s: read what is there: %w; check that the file may be read", path, err)
+	case bytes.Equal(now, text): // perhaps by a write that the disk did not confirm
+		return unsaved(path, s.disk.Confirm(path))
 	case read == nil || !bytes.Equal(now, read.Text):
-		return false, &ChangedError{path}
+		return &ChangedError{path, false}
 	}
-	return false, s.replace(path, text, now)
+	return s.replace(path, text, now)
 }
 
 // writeNew writes text as a new file of the folder, under slug or, where that
@@ -108,10 +108,10 @@ func (s *Shelf) taken(folder string) (map[string]bool, error) {
 // replace puts text in the place of the file at path, if at the last moment it
 // still holds what was there; nil asks for nothing.
 func (s *Shelf) replace(path string, text, there []byte) error {
-	return unsaved(path, atomicfile.Replace(path, text, func() error {
+	return unsaved(path, s.disk.Replace(path, text, func() error {
 		if there != nil {
 			if now, err := atomicfile.Read(path, tomlfile.MaxFileSize); err != nil || !bytes.Equal(now, there) {
-				return &ChangedError{path}
+				return &ChangedError{path, false}
 			}
 		}
 		if s.last != nil {
@@ -123,10 +123,10 @@ func (s *Shelf) replace(path string, text, there []byte) error {
 
 // create makes the file at path, and the folders it lies in.
 func (s *Shelf) create(path string, text []byte) error {
-	if err := atomicfile.MakeFolder(filepath.Dir(path)); err != nil {
+	if err := s.disk.MakeFolder(filepath.Dir(path)); err != nil {
 		return unsaved(path, fmt.Errorf("make the folder: %w", err))
 	}
-	return unsaved(path, atomicfile.Create(path, text))
+	return unsaved(path, s.disk.Create(path, text))
 }
 
 // unsaved says of which file a write failed, and what to do.

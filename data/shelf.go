@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"daub.example/daub/data/atomicfile"
 	"daub.example/daub/data/record"
 	"daub.example/daub/data/tomlfile"
 	"daub.example/daub/model"
@@ -28,6 +29,7 @@ type Shelf struct {
 	dir  string
 	wait time.Duration // longest wait for another program's save
 	warn func(string)
+	disk atomicfile.Disk
 	last func() error // asked before a new text takes its place, for tests; nil says yes
 }
 
@@ -75,7 +77,7 @@ func isCalled(p model.Profile, by string) bool {
 }
 
 func entryOf(f filed[model.Profile]) Entry {
-	return Entry{Slug: f.Slug, Path: f.Path, Profile: f.value, Recreated: f.Recreated, Read: f.kept()}
+	return Entry{Slug: f.Slug, Path: f.Path, Profile: f.value, Read: f.kept()}
 }
 
 // Visit is one look at the shelf: the maker's own spoons are read once, for
@@ -153,8 +155,7 @@ func (v Visit) blamed(err error) error {
 // Save writes an entry and gives it back as it now is on the shelf. A new
 // entry gets a slug of its name and lot, which it keeps for good. One that was
 // read is written only over the content it was read with: else the error is
-// ErrChanged. A file that is gone is written anew, and Recreated says so, for
-// what it held must not be lost.
+// ErrChanged, also where the file was moved away or deleted meanwhile.
 //
 // A profile that could not be read again is a *FileError and not written. A
 // broken list of own spoons keeps only those profiles from being saved that

@@ -64,7 +64,6 @@ func TestSaveLoadList(t *testing.T) {
 	b.Profile.Trials = []model.Trial{{Started: time.Date(2026, 5, 3, 10, 12, 0, 0, time.UTC), LiquidG: 20}}
 	b, err := s.Save(b)
 	require.NoError(t, err)
-	assert.False(t, b.Recreated)
 	got, err := s.Load("beta-2")
 	require.NoError(t, err)
 	assert.Equal(t, canon(b.Profile), canon(got.Profile))
@@ -160,12 +159,33 @@ func TestSaveKeepsOutOfTheWay(t *testing.T) {
 	beside, err = s.Save(beside)
 	require.NoError(t, err)
 	assert.Equal(t, "alpha-2", beside.Slug, "a slug is kept for good")
+}
 
-	require.NoError(t, os.Remove(beside.Path))
-	beside, err = s.Save(beside)
+// A profile or list of spoons that was moved away or deleted while it was open
+// is told, and not silently made again; who wants it back saves it beside.
+func TestSaveTellsWhatWasMovedAway(t *testing.T) {
+	s := newShelf(t)
+	e := save(t, s, "Rye flour", "7")
+	away := filepath.Join(s.dir, powdersFolder, "rye-old.toml")
+	require.NoError(t, os.Rename(e.Path, away))
+	e.Profile.Powder.Notes = "sifted"
+	stands, err := s.Save(e)
+	require.ErrorIs(t, err, ErrChanged)
+	var changed *ChangedError
+	require.ErrorAs(t, err, &changed)
+	assert.True(t, changed.Gone)
+	assert.NoFileExists(t, e.Path)
+
+	stands, err = s.SaveBeside(stands)
 	require.NoError(t, err)
-	assert.True(t, beside.Recreated)
-	assert.FileExists(t, beside.Path)
+	assert.Equal(t, e.Slug, stands.Slug, "its name is free")
+	assert.FileExists(t, away)
+
+	cap := model.OwnSpoons{{Name: "cap", VolumeML: 4}}
+	require.NoError(t, s.SaveSpoons(nil, cap))
+	require.NoError(t, os.Remove(s.SpoonsPath()))
+	require.ErrorAs(t, s.SaveSpoons(cap, nil), &changed)
+	assert.True(t, changed.Gone)
 }
 
 func TestSaveRefusesWhatCouldNotBeRead(t *testing.T) {

@@ -58,7 +58,7 @@ func (s *Shelf) SaveSpoons(was, now model.OwnSpoons) error {
 		return fmt.Errorf("save %s: what is there would be lost: %w", path, err)
 	}
 	if !slices.EqualFunc(there, was, sameSpoon) {
-		return &ChangedError{path}
+		return &ChangedError{path, isNew}
 	}
 	entries, _ := powders.list(s, there) // a profile that is refused already is not made worse
 	for _, e := range entries {
@@ -77,12 +77,13 @@ func (s *Shelf) SaveSpoons(was, now model.OwnSpoons) error {
 		return s.replace(path, text, old)
 	}
 	if err = s.create(path, text); errors.Is(err, fs.ErrExist) {
-		return &ChangedError{path}
+		return &ChangedError{path, false}
 	}
 	return err
 }
 
 // sameSpoon compares what a list says of a spoon.
 func sameSpoon(a, b model.Spoon) bool {
-	return a.Name == b.Name && a.VolumeML == b.VolumeML && a.UncertaintyML == b.UncertaintyML
+	return a.Name == b.Name && a.VolumeML == b.VolumeML && a.UncertaintyML == b.UncertaintyML &&
+		slices.Equal(a.WaterG, b.WaterG) && a.Measured.Equal(b.Measured) && a.BeforeML == b.BeforeML
 }

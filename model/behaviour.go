@@ -17,7 +17,7 @@ func Behaviours() []Behaviour {
 		{"rafts", "r", "swims as one dry sheet"},
 		{"lumps", "l", "dry lumps stay"},
 		{"holds bubbles", "b", "air stays in it"},
-		{"slow to wet", "w", "takes long to drink"},
+		{"slow to wet", "w", "water goes in slowly"},
 		{"gritty", "g", "grains are felt"},
 		{"stringy", "y", "pulls long threads"},
 		{"slips", "p", "slides off in one piece"},

@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A trial that cannot be reckoned gives no look, and is named; one that does
+// A trial that cannot be calculated gives no look, and is named; one that does
 // not count is no part of the curve.
 func TestCurveDropsWhatCannotBeReckoned(t *testing.T) {
 	p := specimen.Oats()
@@ -34,8 +34,8 @@ func TestCurveDropsWhatCannotBeReckoned(t *testing.T) {
 		assert.InDelta(t, []float64{4.62, 6.93, 9.24}[i%3]/20, look.X, 1e-9) // 2.31 g a spoon into 20 g
 	}
 	require.Len(t, c.Points, len(model.CurveLevels()))
-	assert.Equal(t, "trial 1 cannot be reckoned and is left out", repeats.DroppedText(c.Dropped))
-	assert.Equal(t, "trials 1, 4 cannot be reckoned and are left out", repeats.DroppedText([]int{0, 3}))
+	assert.Equal(t, "trial 1 cannot be calculated and is left out", repeats.DroppedText(c.Dropped))
+	assert.Equal(t, "trials 1, 4 cannot be calculated and are left out", repeats.DroppedText([]int{0, 3}))
 }
 
 // A ratio of 2 (1 to 4) g liquid per g powder is 0.5 (0.25 to 1) the other way.

@@ -5,9 +5,6 @@ type Entry struct {
 	Slug    string // its name on the shelf, the file's without .toml; "" before it is first saved
 	Path    string // its file
 	Profile Profile
-	// Recreated says that the file was gone from the shelf when this was saved,
-	// and was written anew.
-	Recreated bool
 	// Read is the shelf's own note of what the file held when it was read or last
 	// saved; a save compares it with what is there then.
 	Read any
@@ -15,9 +12,8 @@ type Entry struct {
 
 // RecipeEntry is one recipe as the shelf holds it; its fields are those of Entry.
 type RecipeEntry struct {
-	Slug      string
-	Path      string
-	Recipe    Recipe
-	Recreated bool
-	Read      any
+	Slug   string
+	Path   string
+	Recipe Recipe
+	Read   any
 }

@@ -68,6 +68,8 @@ func (c *checker) order(o Order) {
 		if strings.TrimSpace(e.Name) == "" {
 			c.add(path+".name", `give it one, as in name = "honey"`, "an extra has no name")
 		}
+		c.text(path+".name", "the name of an extra", e.Name, false)
+		c.text(path+".notes", "the notes", e.Notes, true)
 		choice(c, path+".counts", "what an extra counts as", e.Counts, CountsAs()...)
 		switch sum += e.Share; {
 		case !(e.Share > 0 && e.Share < 1):

@@ -19,6 +19,7 @@ type Powder struct {
 	Allergens     []string // to be named on what is made of it; nil as the family has it
 	Archived      bool     // kept, but hidden from the shelf and from lists
 	Notes         string
+	Packings      []Packing // level spoons filled loose and tapped
 }
 
 // Title is the name, with the lot where there is one.
@@ -51,6 +52,10 @@ type Profile struct {
 func (p Profile) Clone() Profile {
 	c := p
 	c.Powder.Fizzes, c.Powder.Allergens = copied(p.Powder.Fizzes), slices.Clone(p.Powder.Allergens)
+	c.Powder.Packings = slices.Clone(p.Powder.Packings)
+	for i := range c.Powder.Packings {
+		c.Powder.Packings[i] = c.Powder.Packings[i].Clone()
+	}
 	c.LevelSpoons = slices.Clone(p.LevelSpoons)
 	for i := range c.LevelSpoons {
 		c.LevelSpoons[i].Grams = slices.Clone(c.LevelSpoons[i].Grams)
@@ -105,6 +110,8 @@ type Trial struct {
 	PotG          float64  // what the scale shows for the open pot of powder before the first spoon, g; 0 not weighed
 	Match         *Match   // the dish that the powder is brought beside; nil where levels are named
 	Steps         []Step
+	Covered       bool        // the dish is kept covered for later looks
+	Later         []LaterLook // of the dish as it stands after the last step, in order of time
 	// Reserved holds tables kept for later work, read and written back
 	// untouched.
 	Reserved map[string]any
@@ -123,6 +130,10 @@ func (t Trial) Clone() Trial {
 		c.Steps[i] = c.Steps[i].Clone()
 	}
 	c.Match = copied(t.Match)
+	c.Later = slices.Clone(t.Later)
+	for i := range c.Later {
+		c.Later[i] = c.Later[i].Clone()
+	}
 	c.TemperatureC, c.RestS = copied(t.TemperatureC), copied(t.RestS)
 	c.Reserved = maps.Clone(t.Reserved)
 	return c
@@ -184,11 +195,13 @@ func (t Trial) Looks() int {
 	return n
 }
 
-// MarksSeen lists the marks of all steps, each once, in the order of Marks.
+// MarksSeen lists the marks of all steps and later looks, each once, in the
+// order of Marks.
 func (t Trial) MarksSeen() []string {
 	var seen []string
 	for _, m := range Marks() {
-		if slices.ContainsFunc(t.Steps, func(s Step) bool { return slices.Contains(s.Marks, m) }) {
+		if slices.ContainsFunc(t.Steps, func(s Step) bool { return slices.Contains(s.Marks, m) }) ||
+			slices.ContainsFunc(t.Later, func(l LaterLook) bool { return slices.Contains(l.Marks, m) }) {
 			seen = append(seen, m)
 		}
 	}
@@ -218,6 +231,9 @@ type Step struct {
 	Looked bool
 	Level  float64
 	Beside Beside
+	// LevelStirred is the level read just after stirring, where Level was read
+	// after the rest; nil means not read.
+	LevelStirred *float64
 	// RestedS is the wait taken before the look, s; nil means not recorded.
 	RestedS *int
 	// LeftOut keeps the look out of the answer; it is shown all the same.
@@ -230,7 +246,7 @@ type Step struct {
 // Clone is a copy that shares nothing that is ever changed.
 func (s Step) Clone() Step {
 	s.Marks = slices.Clone(s.Marks)
-	s.RestedS = copied(s.RestedS)
+	s.RestedS, s.LevelStirred = copied(s.RestedS), copied(s.LevelStirred)
 	return s
 }
 
@@ -308,5 +324,6 @@ func (t Trial) Again() Trial {
 	t.Started = Trial{}.Started
 	t.State, t.SetAside = Open, ""
 	t.PotG, t.Match, t.Steps, t.Reserved = 0, nil, nil, nil
+	t.Covered, t.Later = false, nil
 	return t
 }

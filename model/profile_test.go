@@ -35,13 +35,29 @@ func TestCloneSharesNothing(t *testing.T) {
 					trial.Steps[j].Marks[k] = "changed"
 				}
 				change(trial.Steps[j].RestedS)
+				change(trial.Steps[j].LevelStirred)
 				trial.Steps[j].Note = "changed"
+			}
+			for j := range trial.Later {
+				change(trial.Later[j].Level)
+				change(trial.Later[j].Stirred)
+				for k := range trial.Later[j].Marks {
+					trial.Later[j].Marks[k] = "changed"
+				}
 			}
 			trial.Steps = append(trial.Steps, model.Step{})
 			if trial.Reserved != nil {
 				trial.Reserved["later"] = "changed"
 			}
 			trial.Liquid = "changed"
+		}
+		for _, one := range p.Powder.Packings {
+			for j := range one.LooseG {
+				one.LooseG[j] = -7
+			}
+			for j := range one.TappedG {
+				one.TappedG[j] = -7
+			}
 		}
 		p.Reserved["packing"] = "changed"
 		p.Powder.Name = "changed"
@@ -58,7 +74,7 @@ func change[T int | float64](p *T) {
 }
 
 // Nothing that data can hold makes the model panic, and what it holds sound can
-// be reckoned.
+// be calculated.
 func TestNothingPanics(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		p, d := specimen.AnyProfile(rt), specimen.AnyDrawer(rt)

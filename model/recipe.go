@@ -52,7 +52,7 @@ type Recipe struct {
 	TotalG         float64
 	Portions       int     // that the total is; 0 for one bowl
 	PortionG       float64 // each, g; 0: its part of the total
-	JarML          float64 // the jar it was reckoned for; 0 without
+	JarML          float64 // the jar it was calculated for; 0 without
 	JarG           float64 // what that jar holds, filled to 95 %, g; 0 unknown
 	AllowanceShare float64
 	AllowanceG     float64
@@ -87,6 +87,7 @@ func (r Recipe) Validate() []Problem {
 			r.Schema)
 	}
 	c.name("recipe.name", r.Name, "the recipe")
+	c.text("recipe.notes", "the notes", r.Notes, true)
 	if err := CheckLevel(r.Level); err != nil {
 		c.add("recipe.level", "give a whole or half level from 1 to 6", "level %s has no ratio", Number(r.Level))
 	}
@@ -102,6 +103,11 @@ func (r Recipe) Validate() []Problem {
 	if strings.TrimSpace(r.Liquid) == "" {
 		c.add("recipe.liquid", `say which, as in liquid = "water"`, "the recipe does not say which liquid")
 	}
+	c.text("recipe.liquid", "the liquid's name", r.Liquid, false)
+	c.texts("recipe.spoons", "a spoon's name", r.Spoons, false)
+	c.texts("recipe.order", "a name in the order", r.Order, false)
+	c.texts("recipe.steps", "a step", r.Steps, true)
+	c.texts("recipe.warnings", "a warning", r.Warnings, true)
 	c.number("recipe.rest_s", "a rest", "s", float64(r.RestS), 0, MaxRestS)
 	if q := r.Ratio; !(q.Low > 0 && q.Low <= q.Median && q.Median <= q.High && q.High <= 1000) {
 		c.add("recipe.ratio",
@@ -114,6 +120,9 @@ func (r Recipe) Validate() []Problem {
 	for i, p := range r.Powders {
 		path := fmt.Sprintf("powder[%d]", i)
 		c.name(path+".name", p.Name, "the powder")
+		c.text(path+".lot", "the lot", p.Lot, false)
+		c.text(path+".slug", "the name of its file", p.Slug, false)
+		c.allergens(path+".allergens", p.Allergens)
 		if p.Share == 0 && len(r.Powders) > 1 {
 			c.add(path+".share", "give a part by mass, as in share = 0.6", "a powder of a mix has no share")
 		}
@@ -142,12 +151,25 @@ func (c *checker) day(path, text string) {
 	}
 }
 
-// name complains about a name that is missing or too long.
+// name complains about a name that is missing, too long or no plain text.
 func (c *checker) name(path, name, what string) {
 	switch {
 	case strings.TrimSpace(name) == "":
 		c.add(path, "give it one", "%s has no name", what)
 	case utf8.RuneCountInString(name) > MaxNameLength:
 		c.add(path, fmt.Sprintf("keep it within %d characters", MaxNameLength), "the name of %s is too long", what)
+	default:
+		c.text(path, "the name of "+what, name, false)
+	}
+}
+
+// texts complains about each text of a list, and about too many of them.
+func (c *checker) texts(path, what string, list []string, notes bool) {
+	if n := len(list); n > maxListed {
+		c.add(path, fmt.Sprintf("keep them within %d", maxListed), "a list of %d is not possible", n)
+		return
+	}
+	for _, s := range list {
+		c.text(path, what, s, notes)
 	}
 }

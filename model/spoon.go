@@ -5,7 +5,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode"
+	"time"
+	"unicode/utf8"
 )
 
 // Volumes of a teaspoon, mL.
@@ -26,6 +27,20 @@ type Spoon struct {
 	UncertaintyML float64
 	// Own is true for a spoon from the maker's own list.
 	Own bool
+	// What the volume was found with, for a spoon that was checked with water.
+	WaterG       []float64 // g of water per level spoon
+	TemperatureC *float64  // of the water; nil DefaultTemperatureC
+	Measured     time.Time // when; zero for a spoon that was not
+	// BeforeML is what the spoon was taken to hold until then, mL, and
+	// BeforeUncertaintyML how surely; 0 where the volume stands for all time.
+	BeforeML            float64
+	BeforeUncertaintyML float64
+}
+
+// Clone is a copy that shares nothing that is ever changed.
+func (s Spoon) Clone() Spoon {
+	s.WaterG, s.TemperatureC = slices.Clone(s.WaterG), copied(s.TemperatureC)
+	return s
 }
 
 // SpoonSet says what the standard spoon names hold.
@@ -116,6 +131,22 @@ func (d OwnSpoons) Spoon(set SpoonSet, name string) (Spoon, bool) {
 	return Spoon{}, false
 }
 
+// At is the list as a trial started then goes by it: a spoon that was checked
+// with water later has the size it was taken to hold before.
+func (d OwnSpoons) At(started time.Time) OwnSpoons {
+	before := func(s Spoon) bool { return s.BeforeML > 0 && started.Before(s.Measured) }
+	if started.IsZero() || !slices.ContainsFunc(d, before) {
+		return d
+	}
+	out := slices.Clone(d)
+	for i, s := range out {
+		if before(s) {
+			out[i] = Spoon{Name: s.Name, VolumeML: s.BeforeML, UncertaintyML: s.BeforeUncertaintyML, Own: s.Own}
+		}
+	}
+	return out
+}
+
 // Names lists every spoon that can be named, the maker's own among the standard
 // ones, largest first, each once.
 func (d OwnSpoons) Names() []string {
@@ -135,49 +166,69 @@ func (d OwnSpoons) Names() []string {
 
 // Validate says what is wrong in a list of own spoons.
 func (d OwnSpoons) Validate() []Problem {
-	var ps []Problem
-	seen := map[string]bool{}
+	c := &checker{}
 	if n := len(d); n > maxSpoons {
-		ps = append(ps, Problem{
-			"spoon", fmt.Sprintf("%d spoons are not possible", n),
-			fmt.Sprintf("keep the list within %d: leave out those no longer used", maxSpoons),
-		})
+		c.add("spoon", fmt.Sprintf("keep the list within %d: leave out those no longer used", maxSpoons),
+			"%d spoons are not possible", n)
 	}
+	seen := map[string]bool{}
 	for i, s := range d {
 		at := func(key string) string { return fmt.Sprintf("spoon[%d].%s", i, key) }
 		switch {
 		case strings.TrimSpace(s.Name) == "":
-			ps = append(ps, Problem{at("name"), "a spoon has no name", `give it one, as in name = "blue scoop"`})
+			c.add(at("name"), `give it one, as in name = "blue scoop"`, "a spoon has no name")
 		case seen[s.Name]:
-			ps = append(ps, Problem{
-				at("name"), fmt.Sprintf("the spoon %q is listed twice", s.Name),
-				"keep one of the two",
-			})
+			c.add(at("name"), "keep one of the two", "the spoon %q is listed twice", s.Name)
+		case utf8.RuneCountInString(s.Name) > MaxNameLength:
+			c.add(at("name"), fmt.Sprintf("keep it within %d characters", MaxNameLength), "a spoon's name is too long")
 		}
-		if strings.ContainsFunc(s.Name, unicode.IsControl) {
-			ps = append(ps, Problem{at("name"), "a spoon's name holds a control character", "type it again without it"})
-		}
+		c.text(at("name"), "a spoon's name", s.Name, false)
 		if strings.ContainsAny(s.Name, ",+") {
-			ps = append(ps, Problem{
-				at("name"),
-				fmt.Sprintf("the spoon %q has a comma or a plus in its name, which part spoons from each other",
-					s.Name), "name it without",
-			})
+			c.add(at("name"), "name it without",
+				"the spoon %q has a comma or a plus in its name, which part spoons from each other", s.Name)
 		}
 		seen[s.Name] = true
 		if !(s.VolumeML > 0 && s.VolumeML <= 1000) {
-			ps = append(ps, Problem{at("volume_ml"), fmt.Sprintf("a spoon of %s mL is not possible",
-				Number(s.VolumeML)), "give its level volume in millilitres, above 0 and up to 1000"})
+			c.add(at("volume_ml"), "give its level volume in millilitres, above 0 and up to 1000",
+				"a spoon of %s mL is not possible", Number(s.VolumeML))
 		}
 		if !(s.UncertaintyML >= 0 && s.UncertaintyML <= s.VolumeML) {
-			ps = append(ps, Problem{
-				at("standard_uncertainty_ml"),
-				fmt.Sprintf("a standard uncertainty of %s mL is not possible here",
-					Number(s.UncertaintyML)), "give it in millilitres, 0 or more and below the volume, or leave it out",
-			})
+			c.add(at("standard_uncertainty_ml"),
+				"give it in millilitres, 0 or more and below the volume, or leave it out",
+				"a standard uncertainty of %s mL is not possible here", Number(s.UncertaintyML))
+		}
+		for _, p := range s.checked() {
+			p.Path = at(p.Path)
+			c.problems = append(c.problems, p)
 		}
 	}
-	return ps
+	return c.problems
+}
+
+// checked says what is wrong with how the volume was found, each with its key.
+func (s Spoon) checked() []Problem {
+	c := &checker{}
+	if len(s.WaterG) > maxSpoons {
+		c.add("water_g", fmt.Sprintf("keep them within %d", maxSpoons), "%d weighings are not possible", len(s.WaterG))
+	}
+	for i, g := range s.WaterG {
+		if !(g > 0 && g <= 1000) {
+			c.add("water_g", "give the grams of one level spoon of water, above 0",
+				"weighing %d of %s g is not possible", i+1, Number(g))
+		}
+	}
+	if s.TemperatureC != nil {
+		c.number("temperature_c", "a temperature of water", "°C", *s.TemperatureC, 0, 100)
+	}
+	if s.BeforeML != 0 && s.Measured.IsZero() {
+		c.add("before_ml", "say when the volume was measured, as in measured = 2026-05-03T10:00:00Z",
+			"the size of before is given, but not until when it holds")
+	}
+	c.optional("before_ml", "a spoon volume", "mL", s.BeforeML, 1000)
+	if s.BeforeUncertaintyML != 0 {
+		c.number("before_standard_uncertainty_ml", "a standard uncertainty", "mL", s.BeforeUncertaintyML, 0, s.BeforeML)
+	}
+	return c.problems
 }
 
 // Redefines lists the standard names that the maker's own list gives another

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 	"testing"
+	"time"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/internal/specimen"
@@ -115,7 +116,7 @@ func TestDrawerValidate(t *testing.T) {
 	}
 }
 
-// A larger spoon reckoned from a weighed smaller one, against weighings of
+// A larger spoon worked out from a weighed smaller one, against weighings of
 // both. USDA Standard Reference, NDB numbers 02047, 02010, 02043, 11667, 19165.
 func TestSpoonsAgainstPublishedWeights(t *testing.T) {
 	cup := model.OwnSpoons{{Name: "1 cup", VolumeML: 236.588}} // 48 teaspoons
@@ -193,4 +194,30 @@ func TestScoopSaysWhyNot(t *testing.T) {
 	p := model.Profile{LevelSpoons: []model.LevelSpoon{{Spoon: "cone", Grams: []float64{3}}}}
 	_, err = p.SpoonWeights("", nil).Scoop("1 tsp")
 	assert.ErrorContains(t, err, `the weighed spoon "cone" has no volume`)
+}
+
+// A spoon checked with water serves the trials after it; those before it keep
+// the size they were made with until their maker says otherwise.
+func TestSpoonsAsATrialKnewThem(t *testing.T) {
+	checked := time.Date(2026, 5, 3, 10, 0, 0, 0, time.UTC)
+	list := model.OwnSpoons{
+		{
+			Name: "blue scoop", VolumeML: 8.3, UncertaintyML: 0.02, Measured: checked,
+			BeforeML: 8, BeforeUncertaintyML: 0.2,
+		},
+		{Name: "green scoop", VolumeML: 4, Measured: checked},
+	}
+	size := func(started time.Time, name string) float64 {
+		s, ok := list.At(started).Spoon(model.US, name)
+		require.True(t, ok)
+		return s.VolumeML
+	}
+	assert.Equal(t, 8.0, size(checked.Add(-time.Second), "blue scoop"))
+	assert.Equal(t, 8.3, size(checked, "blue scoop"))
+	assert.Equal(t, 8.3, size(time.Time{}, "blue scoop"))
+	assert.Equal(t, 4.0, size(checked.AddDate(-1, 0, 0), "green scoop"))
+	assert.Equal(t, 8.3, list[0].VolumeML, "the list itself stays")
+	assert.Empty(t, list.Validate())
+	assert.Len(t, model.OwnSpoons{{Name: "x", VolumeML: 1, BeforeML: 2}}.Validate(), 1)
+	assert.Len(t, model.OwnSpoons{{Name: "x", VolumeML: 1, WaterG: []float64{1, -1}}}.Validate(), 1)
 }

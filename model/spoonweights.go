@@ -178,7 +178,7 @@ func (s SpoonWeights) Scoop(spoon string) (Scoop, error) {
 			Guess: true,
 		}, nil
 	default:
-		return Scoop{}, fmt.Errorf("the weighed spoon %q has no volume, so %s cannot be reckoned from it: "+
+		return Scoop{}, fmt.Errorf("the weighed spoon %q has no volume, so %s cannot be calculated from it: "+
 			"give its volume_ml, or weigh %s itself", s.weighs[0].spoon, spoon, spoon)
 	}
 }

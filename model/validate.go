@@ -27,6 +27,7 @@ const (
 	maxSteps      = 5000   // of one trial
 	maxSpoons     = 200    // of one list
 	maxAllergens  = 50     // of one powder
+	maxListed     = 200    // texts in a list of a recipe
 )
 
 // checker gathers problems under a path.
@@ -128,13 +129,20 @@ func (c *checker) powder(p Powder) {
 	c.text("powder.notes", "the notes", p.Notes, true)
 	choice(c, "powder.family", "the family", p.Family, Families()...)
 	c.optional("powder.solid_density", "a solid density", "g/mL", p.SolidDensity, maxDensity)
-	if n := len(p.Allergens); n > maxAllergens {
-		c.add("powder.allergens", fmt.Sprintf("keep them within %d", maxAllergens), "%d allergens are not possible", n)
+	c.allergens("powder.allergens", p.Allergens)
+	for i, one := range p.Packings {
+		c.within(fmt.Sprintf("packing[%d]", i), one.Validate())
 	}
-	for _, a := range p.Allergens {
-		c.text("powder.allergens", "an allergen", a, false)
+}
+
+func (c *checker) allergens(path string, all []string) {
+	if n := len(all); n > maxAllergens {
+		c.add(path, fmt.Sprintf("keep them within %d", maxAllergens), "%d allergens are not possible", n)
+	}
+	for _, a := range all {
+		c.text(path, "an allergen", a, false)
 		if strings.TrimSpace(a) == "" {
-			c.add("powder.allergens", "leave it out", "an allergen is empty")
+			c.add(path, "leave it out", "an allergen is empty")
 		}
 	}
 }
@@ -194,7 +202,7 @@ func (c *checker) trial(path string, t Trial) {
 			Number(t.Aim))
 	}
 	if t.LevelStep != 0 && t.LevelStep != 1 && t.LevelStep != 0.5 {
-		c.add(path+".level_step", "use 1.0 or 0.5", "looks to the nearest %s of a level are not possible",
+		c.add(path+".level_step", "use 1.0 or 0.5", "levels read to the nearest %s are not possible",
 			Number(t.LevelStep))
 	}
 	c.optional(path+".tolerance", "a tolerance", "in ln R", t.Tolerance, maxTolerance)
@@ -209,6 +217,9 @@ func (c *checker) trial(path string, t Trial) {
 		c.add(path+".step", fmt.Sprintf("keep a trial within %d steps: go on in a new one", maxSteps),
 			"a trial of %d steps is not possible", n)
 		return
+	}
+	for i, l := range t.Later {
+		c.within(fmt.Sprintf("%s.later[%d]", path, i), l.Validate())
 	}
 	for i, s := range t.Steps {
 		c.step(fmt.Sprintf("%s.step[%d]", path, i), t, s)
@@ -242,20 +253,40 @@ func (c *checker) step(path string, t Trial, s Step) {
 		if c.number(path+".level", "a level", "", s.Level, MinLevel, MaxLevel) && (step == 1 || step == 0.5) &&
 			!isHalfStep(s.Level, step) {
 			c.add(path+".level",
-				"round it, or set the trial's level_step to 0.5 if the looks were made to half levels",
-				"level %s, but the looks of this trial are to the nearest %s", Number(s.Level), Number(step))
+				"round it, or set the trial's level_step to 0.5 if levels were read in halves",
+				"level %s, but this trial reads levels to the nearest %s", Number(s.Level), Number(step))
 		}
+	}
+	if s.LevelStirred != nil {
+		c.number(path+".level_stirred", "a level", "", *s.LevelStirred, MinLevel, MaxLevel)
 	}
 	if s.RestedS != nil {
 		c.number(path+".rested_s", "a rest", "s", float64(*s.RestedS), 0, MaxRestS)
 	}
 	c.optional(path+".pot_g", "a pot", "g", s.PotG, MaxGrams)
-	c.text(path+".note", "the note", s.Note, true)
-	for _, m := range s.Marks {
+	c.seen(path, s.Marks, s.Note)
+}
+
+// seen complains about behaviour and the note of a look; a path of "" is that of
+// the look itself.
+func (c *checker) seen(path string, marks []string, note string) {
+	if path != "" {
+		path += "."
+	}
+	c.text(path+"note", "the note", note, true)
+	for _, m := range marks {
 		if m == "" {
-			c.add(path+".marks", "leave it out", "a mark is empty")
+			c.add(path+"marks", "leave it out", "a behaviour is empty")
 		}
-		choice(c, path+".marks", "the mark", m, Marks()...)
+		choice(c, path+"marks", "the mark", m, Marks()...)
+	}
+}
+
+// within takes in the problems of what stands at path.
+func (c *checker) within(path string, problems []Problem) {
+	for _, p := range problems {
+		p.Path = path + "." + p.Path
+		c.problems = append(c.problems, p)
 	}
 }
 

@@ -1,8 +1,12 @@
 package model
 
 import (
+	"fmt"
 	"math"
+	"slices"
+	"strings"
 	"sync"
+	"time"
 
 	"gonum.org/v1/gonum/stat"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -33,8 +37,64 @@ type LevelSpoon struct {
 	How         string
 }
 
-// ByPot is the manner of a level spoon that weighing the pot gave.
-const ByPot = "pot"
+// How a level spoon was filled before it was struck off. Files of other
+// programs and of former times may say it in other words.
+const (
+	Loose  = "loose"  // stirred up and let fall in
+	Tapped = "tapped" // tapped until it sinks no more
+	Packed = "packed" // pressed in
+	ByPot  = "pot"    // given by weighing the pot
+)
+
+// Fillings are the ways a maker fills a spoon, the usual one first.
+func Fillings() []string { return []string{Loose, Tapped, Packed} }
+
+// Packing is one size of level spoon weighed both ways: how much a spoon depends
+// on the hand that fills it. Grams are those of one level spoon.
+type Packing struct {
+	Spoon   string
+	LooseG  []float64
+	TappedG []float64
+	At      time.Time // zero means not recorded
+}
+
+// Clone is a copy that shares nothing that is ever changed.
+func (p Packing) Clone() Packing {
+	p.LooseG, p.TappedG = slices.Clone(p.LooseG), slices.Clone(p.TappedG)
+	return p
+}
+
+// Weights are what the weighings of either filling say; ok is false without
+// both.
+func (p Packing) Weights() (loose, tapped SpoonWeight, ok bool) {
+	loose, have := LevelSpoon{Grams: p.LooseG}.Weight()
+	tapped, also := LevelSpoon{Grams: p.TappedG}.Weight()
+	return loose, tapped, have && also
+}
+
+// Validate says what is wrong with the packing, each with its key.
+func (p Packing) Validate() []Problem {
+	c := &checker{}
+	if strings.TrimSpace(p.Spoon) == "" {
+		c.add("spoon", `say which, as in spoon = "1 tsp"`, "the packing does not say of which spoon")
+	}
+	c.text("spoon", "the spoon's name", p.Spoon, false)
+	for _, one := range []struct {
+		key, how string
+		grams    []float64
+	}{{"loose_g", "loose", p.LooseG}, {"tapped_g", "tapped", p.TappedG}} {
+		if len(one.grams) == 0 || len(one.grams) > maxSpoons {
+			c.add(one.key, fmt.Sprintf("give the grams of one level spoon, once or more and up to %d times", maxSpoons),
+				"the packing has %d weighings of the %s spoon", len(one.grams), one.how)
+		}
+		for i, g := range one.grams {
+			if !(g > 0 && g <= MaxGrams) {
+				c.add(one.key, "give grams above 0", "weighing %d of %s g is not possible", i+1, Number(g))
+			}
+		}
+	}
+	return c.problems
+}
 
 // Each is the number of level spoons in one weighing, at least 1.
 func (l LevelSpoon) Each() int { return max(l.SpoonsEach, 1) }

@@ -72,7 +72,7 @@ func TestBenchFrames(t *testing.T) {
 		{
 			"bench-more", "enter i",
 			[]string{"Statistics", "At 5 spread this dish takes"},
-			[]string{"The looks alone give it to", "you asked for ±12 %"},
+			[]string{"The readings alone give", "you wanted ±12 %"},
 		},
 	}
 	for _, f := range frames {

@@ -72,6 +72,7 @@ func (a *App) finish(lines []string) string {
 		lines = append(lines, "")
 	}
 	for i, l := range lines {
+		l = printable.Styled(l) // whatever a screen lets through
 		if a.deps.ASCII {
 			lines[i] = printable.ASCII(ui.Cut(printable.ASCII(l), a.w)) // the cut leaves a sign of its own
 			continue
@@ -82,7 +83,7 @@ func (a *App) finish(lines []string) string {
 }
 
 func (a *App) header() string {
-	where := ui.TitleStyle.Render("daub") + "  " + a.screen.Title()
+	where := ui.TitleStyle.Render("daub") + "  " + printable.Line(a.screen.Title())
 	status := ""
 	switch {
 	case a.stuck():

@@ -161,14 +161,14 @@ func sameBeginning(a, b model.Profile) bool {
 		len(a.Trials) > 0 && len(b.Trials) > 0 && a.Trials[0].Started.Equal(b.Trials[0].Started)
 }
 
-// settle saves what the screens still owe; where the shelf cannot take it, the
+// saveOnExit saves what is not on disk yet; where the shelf cannot take it, the
 // profile goes to a file among the temporary ones, and the error names it.
-func (a *app) settle(k *shelfAdapter, owed data.Entry) error {
-	err := k.saveLast(owed)
+func (a *app) saveOnExit(k *shelfAdapter, unsaved data.Entry) error {
+	err := k.saveLast(unsaved)
 	if err == nil {
 		return nil
 	}
-	path, text, lost := a.rescue(k, owed)
+	path, text, lost := a.rescue(k, unsaved)
 	if lost != nil {
 		return fmt.Errorf("%w\nnor could it be put elsewhere: %w; this is the profile:\n%s", err, lost, text)
 	}
@@ -176,13 +176,13 @@ func (a *app) settle(k *shelfAdapter, owed data.Entry) error {
 }
 
 // rescue writes the profile to a new temporary file.
-func (a *app) rescue(k *shelfAdapter, owed data.Entry) (path, text string, err error) {
+func (a *app) rescue(k *shelfAdapter, unsaved data.Entry) (path, text string, err error) {
 	ownSpoons, _ := k.shelf.Spoons()
-	src, err := record.Encode(owed.Profile, ownSpoons, nil)
+	src, err := record.Encode(unsaved.Profile, ownSpoons, nil)
 	if err != nil {
 		return "", "", err
 	}
-	f, err := os.CreateTemp(a.temp, "daub-"+data.Slug(owed.Profile.Powder.Name, owed.Profile.Powder.Lot)+"-*.toml")
+	f, err := os.CreateTemp(a.temp, "daub-"+data.Slug(unsaved.Profile.Powder.Name, unsaved.Profile.Powder.Lot)+"-*.toml")
 	if err != nil {
 		return "", string(src), err
 	}

@@ -245,9 +245,9 @@ func (a *app) batchCommand() *cobra.Command {
 		Use:   "batch POWDER --total G | --portions N --each G | --jar ML",
 		Short: "Work out a batch",
 		Long: `Says how much powder and liquid make so many grams of paste, so many portions,
-or a jar full, at the aim of the powder's newest trial unless --level says
-otherwise, and how much of the liquid to hold back. With a jar the total, or the
-portion, is checked against it.
+or a jar full, at the target level of the powder's newest trial unless --level
+says otherwise, and how much of the liquid to hold back. With a jar the total,
+or the portion, is checked against it.
 
 Extras are shares of the total. What is like water (juice, glycerine, honey)
 counts as part of the liquid; oils and dry extras ride along. A name that daub

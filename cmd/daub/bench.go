@@ -95,8 +95,8 @@ func (a *app) screens(dir string, demo bool) error {
 		failed = fmt.Errorf("run the screens: %w", failed)
 	}
 	failed = errors.Join(failed, app.Fault())
-	if item, owed := app.Unsaved(); owed {
-		return errors.Join(failed, a.settle(k, item))
+	if item, unsaved := app.Unsaved(); unsaved {
+		return errors.Join(failed, a.saveOnExit(k, item))
 	}
 	return failed
 }

@@ -89,7 +89,7 @@ func TestTheLastSaveBuildsOnAWriteTheScreensNeverHeardOf(t *testing.T) {
 	a, k := testApp(t)
 	_, err := k.save(fresh("Oat", 1))
 	require.NoError(t, err)
-	require.NoError(t, a.settle(k, fresh("Oat", 2)))
+	require.NoError(t, a.saveOnExit(k, fresh("Oat", 2)))
 	entries, errs := k.shelf.List()
 	require.Empty(t, errs)
 	require.Len(t, entries, 1, "no second file")
@@ -104,7 +104,7 @@ func TestTheLastSaveBuildsOnAWriteTheScreensNeverHeardOf(t *testing.T) {
 	_, err = k.save(newer)
 	require.NoError(t, err)
 	known.Profile = fresh("Oat", 4).Profile
-	require.NoError(t, a.settle(k, known))
+	require.NoError(t, a.saveOnExit(k, known))
 	entries, _ = k.shelf.List()
 	require.Len(t, entries, 1)
 	require.Len(t, entries[0].Profile.Trials[0].Steps, 4)
@@ -118,7 +118,7 @@ func TestTheLastSaveTakesNoOtherProfileFile(t *testing.T) {
 	require.NoError(t, err)
 	other := fresh("Oat", 1)
 	other.Profile.Trials[0].Started = other.Profile.Trials[0].Started.Add(time.Hour)
-	require.NoError(t, a.settle(k, other))
+	require.NoError(t, a.saveOnExit(k, other))
 	entries, _ := k.shelf.List()
 	require.Len(t, entries, 2)
 	require.Len(t, entries[0].Profile.Trials[0].Steps, 5)
@@ -127,7 +127,7 @@ func TestTheLastSaveTakesNoOtherProfileFile(t *testing.T) {
 func TestWhatTheShelfCannotTakeIsPutElsewhere(t *testing.T) {
 	a, k := testApp(t)
 	require.NoError(t, os.WriteFile(a.host.shelf, []byte("a file where the shelf should be"), 0o644))
-	err := a.settle(k, fresh("Oat", 3))
+	err := a.saveOnExit(k, fresh("Oat", 3))
 	require.Error(t, err)
 	require.Equal(t, exitBadData, (&app{begun: true}).code(err))
 	found, _ := filepath.Glob(filepath.Join(a.temp, "daub-oat-*.toml"))
@@ -138,7 +138,7 @@ func TestWhatTheShelfCannotTakeIsPutElsewhere(t *testing.T) {
 	require.Len(t, p.Trials[0].Steps, 3)
 
 	a.temp = filepath.Join(a.temp, "gone")
-	err = a.settle(k, fresh("Oat", 3))
+	err = a.saveOnExit(k, fresh("Oat", 3))
 	require.ErrorContains(t, err, `name = "Oat"`, "as a last resort it is printed")
 }
 

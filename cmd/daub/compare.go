@@ -123,7 +123,7 @@ func (a *app) compareCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "compare POWDER POWDER...",
 		Short: "Set two to six powders side by side",
-		Long: `Sets two to six powders side by side at one level, the aim of the first one
+		Long: `Sets two to six powders side by side at one level, the target level of the first
 unless --level says otherwise, and says of each other one whether it can stand
 in for the first gram for gram. Ratios in different liquids are never compared.
 A "?" marks a ratio that was tested from one side only.`,

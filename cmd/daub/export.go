@@ -71,13 +71,13 @@ with a byte order mark, so that umlauts survive; standard output has none.`,
 		},
 		ValidArgsFunction: a.completePowders(usage.Many),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := flags.settle(cmd); err != nil {
+			if err := flags.resolve(cmd); err != nil {
 				return err
 			}
 			return a.export(args, flags)
 		},
 	}
-	flags.add(cmd, "write to `FILE` instead of standard output")
+	flags.add(a, cmd, "write to `FILE`; - or none for standard output")
 	cmd.Flags().StringVar(&flags.to, "to", "", "the `FORMAT`: "+strings.Join(export.Formats(), ", "))
 	_ = cmd.RegisterFlagCompletionFunc("to", usage.Words(export.Formats()))
 	cmd.Flags().BoolVar(&flags.all, "all", false, "every powder on the shelf")
@@ -92,8 +92,8 @@ with a byte order mark, so that umlauts survive; standard output has none.`,
 	return cmd
 }
 
-// settle works out the format.
-func (f *exportFlags) settle(cmd *cobra.Command) error {
+// resolve works out the format.
+func (f *exportFlags) resolve(cmd *cobra.Command) error {
 	formats := strings.Join(export.Formats(), ", ")
 	if err := f.check(cmd); err != nil {
 		return err
@@ -140,10 +140,7 @@ func (a *app) export(powders []string, f exportFlags) error {
 		return err
 	}
 	if f.file == "" {
-		if _, err := a.out.Write(text.Bytes()); err != nil {
-			return fmt.Errorf("write the export: %w", err)
-		}
-		return nil
+		return a.print(text.Bytes())
 	}
 	return a.written(f.outFlags, f.to, text.Bytes(), c, f.asJSON)
 }

@@ -22,28 +22,45 @@ import (
 
 // outFlags say where a file goes.
 type outFlags struct {
-	file  string // -o
-	force bool
+	file     string // -o; "" for standard output
+	force    bool
+	standard bool              // -o said so
+	owns     func(string) bool // whether a file is the shelf's own; nil where there is no shelf
 }
 
 // add gives a command -o and --force.
-func (f *outFlags) add(cmd *cobra.Command, usage string) {
+func (f *outFlags) add(a *app, cmd *cobra.Command, usage string) {
+	f.owns = func(path string) bool { return a.shelf().Owns(path) }
 	cmd.Flags().StringVarP(&f.file, "output", "o", "", usage)
 	cmd.Flags().BoolVar(&f.force, "force", false, "write over a FILE that is there")
 }
 
 // check refuses, before any work, a file that cannot be meant.
 func (f *outFlags) check(cmd *cobra.Command) error {
-	if cmd.Flags().Changed("output") && f.file == "" {
-		return usage.Misused("-o names no file: give one, as in -o oat.csv")
-	}
-	if f.file == "" || f.force {
+	switch {
+	case f.file == "-":
+		f.file, f.standard = "", true
+		if f.force {
+			return usage.Misused("--force is for a file; give -o FILE with it")
+		}
+		return nil
+	case cmd.Flags().Changed("output") && f.file == "":
+		return usage.Misused("-o names no file: give one, as in -o oat.csv, or - for standard output")
+	case f.file == "":
+		return nil
+	case f.owns(f.file):
+		return f.isOwn()
+	case f.force:
 		return nil
 	}
 	if _, err := os.Lstat(f.file); err == nil {
 		return f.exists()
 	}
 	return nil
+}
+
+func (f *outFlags) isOwn() error {
+	return usage.Misused("%s belongs to the shelf, which keeps its files itself; give a file elsewhere", f.file)
 }
 
 func (f *outFlags) exists() error {
@@ -59,6 +76,9 @@ func (f *outFlags) ending() string {
 // nothing that is there is ever written over, also when it came while the text
 // was made.
 func (f *outFlags) write(text []byte) error {
+	if f.owns != nil && f.owns(f.file) {
+		return f.isOwn()
+	}
 	var err error
 	if f.force {
 		err = atomicfile.Replace(f.file, text, nil)
@@ -83,7 +103,7 @@ func (f *outFlags) write(text []byte) error {
 // export writes profiles in the format that the ending of the file says.
 func (k *shelfAdapter) export(entries []data.Entry, level float64, f ui.File) (string, error) {
 	ownSpoons, _ := k.shelf.Spoons() // what is wrong with them is said with the list
-	return writeOut(f, func(out *bytes.Buffer) error { return exportTo(out, f, entries, ownSpoons, level) })
+	return k.writeOut(f, func(out *bytes.Buffer) error { return exportTo(out, f, entries, ownSpoons, level) })
 }
 
 func exportTo(out *bytes.Buffer, f ui.File, entries []data.Entry, d model.OwnSpoons, level float64) error {
@@ -98,7 +118,7 @@ func exportTo(out *bytes.Buffer, f ui.File, entries []data.Entry, d model.OwnSpo
 // says.
 func (k *shelfAdapter) card(r model.Recipe, profiles []model.Profile, f ui.File) (string, error) {
 	ownSpoons, _ := k.shelf.Spoons() // what is wrong with them is said with the list
-	return writeOut(f, func(out *bytes.Buffer) error {
+	return k.writeOut(f, func(out *bytes.Buffer) error {
 		format := strings.ToLower(strings.TrimPrefix(filepath.Ext(f.Name), "."))
 		text, err := cardText(recipeAnswer{recipe: r, profiles: profiles, ownSpoons: ownSpoons}, format, "")
 		out.Write(text)
@@ -108,7 +128,7 @@ func (k *shelfAdapter) card(r model.Recipe, profiles []model.Profile, f ui.File)
 
 // writeOut writes what make gives to a file and says where that is. A file that
 // is there is an fs.ErrExist unless it may be written over.
-func writeOut(f ui.File, make func(*bytes.Buffer) error) (path string, err error) {
+func (k *shelfAdapter) writeOut(f ui.File, make func(*bytes.Buffer) error) (path string, err error) {
 	name := f.Name
 	if rest, found := strings.CutPrefix(name, "~/"); found { // no shell does it here
 		if home, err := os.UserHomeDir(); err == nil {
@@ -125,7 +145,7 @@ func writeOut(f ui.File, make func(*bytes.Buffer) error) (path string, err error
 	if err := make(&out); err != nil {
 		return "", err
 	}
-	to := outFlags{file: path, force: f.Over}
+	to := outFlags{file: path, force: f.Over, owns: k.shelf.Owns}
 	return path, to.write(out.Bytes())
 }
 

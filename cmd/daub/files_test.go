@@ -113,3 +113,33 @@ func TestScreensKeepRecipes(t *testing.T) {
 	_, err = w.SaveRecipe(fresh)
 	require.ErrorIs(t, err, errLeft)
 }
+
+// No command that writes a file writes it onto the shelf's own, and each takes
+// - for standard output.
+func TestOutputs(t *testing.T) {
+	for ending, args := range map[string][]string{
+		"csv":  {"export", "light-white-clay", "--to", "csv"},
+		"svg":  {"picture", "light-white-clay", "--to", "svg"},
+		"html": {"page", "light-white-clay"},
+	} {
+		h := clays(t)
+		got := daub(h, append(args, "-o", "-")...)
+		require.Zero(t, got.code, got.err)
+		require.NotEmpty(t, got.out)
+		require.NoFileExists(t, "-")
+
+		own := filepath.Join(h.shelf, "powders", "light-white-clay.toml")
+		before := read(t, own)
+		links := t.TempDir()
+		require.NoError(t, os.Symlink(own, filepath.Join(links, "link."+ending)))
+		for _, file := range []string{filepath.Join(h.shelf, "powders", "x."+ending), filepath.Join(links, "link."+ending)} {
+			got = daub(h, append(args, "-o", file, "--force")...)
+			require.Equal(t, exitMisused, got.code, got.out)
+			require.Contains(t, got.err, "belongs to the shelf")
+		}
+		require.Equal(t, before, read(t, own))
+	}
+	got := daub(clays(t), "picture", "light-white-clay", "-o", "-")
+	require.Equal(t, exitMisused, got.code)
+	require.Contains(t, got.err, "give --to with -o -")
+}

@@ -60,3 +60,9 @@ func (h host) terminal() (in, out *os.File, ok bool) {
 	ok = isIn && isOut && term.IsTerminal(in.Fd()) && term.IsTerminal(out.Fd())
 	return in, out, ok
 }
+
+// toTerminal reports whether what is answered goes to a terminal.
+func (h host) toTerminal() bool {
+	out, isFile := h.out.(*os.File)
+	return isFile && term.IsTerminal(out.Fd())
+}

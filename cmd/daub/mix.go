@@ -26,9 +26,9 @@ func (a *app) mixCommand() *cobra.Command {
 		Use:   "mix POWDER=PARTS POWDER=PARTS...",
 		Short: "Estimate what a dry mix takes",
 		Long: `Estimates what two to five powders mixed dry take, from what each takes, at the
-aim of the first one unless --level says otherwise. Parts are by mass and of any
-sum: 60 and 40, or 3 and 2. With --total or --jar it says what goes into a
-batch.
+target level of the first one unless --level says otherwise. Parts are by mass
+and of any sum: 60 and 40, or 3 and 2. With --total or --jar it says what goes
+into a batch.
 
 It is a first estimate: make a trial of the mix. --trial puts the mix on the
 shelf as a powder of its own, with a trial set up like those of its powders.`,
@@ -156,7 +156,7 @@ func (b pasteAnswer) mixed(p *page.Page) {
 		{Title: "tested"},
 	}, rows)
 	if b.batch == nil { // a batch has them too
-		p.List("Mind:", b.paste.Warnings...)
+		p.List("Take care:", b.paste.Warnings...)
 	} else {
 		p.Gap()
 	}

@@ -13,6 +13,7 @@ import (
 	"daub.example/daub/model"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/paper"
+	"daub.example/daub/model/printable"
 	"github.com/spf13/cobra"
 )
 
@@ -70,7 +71,7 @@ Without --made the day it is made and the day to use it by are blanks to fill in
 		Args:              usage.Takes(1, 1, "one recipe"),
 		ValidArgsFunction: a.completeRecipe(0),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := flags.settle(cmd); err != nil {
+			if err := flags.resolve(cmd); err != nil {
 				return err
 			}
 			r, err := a.readRecipe(args[0])
@@ -80,7 +81,7 @@ Without --made the day it is made and the day to use it by are blanks to fill in
 			return a.card(r, flags)
 		},
 	}
-	flags.add(cmd, "write to `FILE` instead of standard output; its ending may say the format")
+	flags.add(a, cmd, "write to `FILE`; - or none for standard output; its ending may say the format")
 	cmd.Flags().StringVar(&flags.to, "to", "", "the `FORMAT`: "+strings.Join(cardFormats, ", "))
 	_ = cmd.RegisterFlagCompletionFunc("to", usage.Words(cardFormats))
 	cmd.Flags().Var(&flags.made, "made", "the day it is made, as in 2026-05-04 (default: a blank)")
@@ -89,8 +90,8 @@ Without --made the day it is made and the day to use it by are blanks to fill in
 	return cmd
 }
 
-// settle works out the format.
-func (f *cardFlags) settle(cmd *cobra.Command) error {
+// resolve works out the format.
+func (f *cardFlags) resolve(cmd *cobra.Command) error {
 	if err := f.check(cmd); err != nil {
 		return err
 	}
@@ -153,7 +154,7 @@ func drawn(profiles []model.Profile, d model.OwnSpoons, level float64) webpage.P
 	}
 	var names []string
 	for _, p := range profiles {
-		names = append(names, p.Powder.Title())
+		names = append(names, printable.Words(p.Powder.Title()))
 	}
 	alt := fmt.Sprintf("How thick %s gets with how much liquid; the ratio at %s stands in the text.",
 		strings.Join(names, ", "), model.LevelName(level))
@@ -184,14 +185,14 @@ after each other. It prints on A5.`,
 		Args:              usage.Takes(1, kitchen.MaxCompared, "one to six powders"),
 		ValidArgsFunction: a.completePowders(kitchen.MaxCompared),
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := out.check(cmd); err != nil {
+				return err
+			}
 			switch {
 			case out.file == "" && (out.force || asJSON):
 				return usage.Misused("--force and --json are for a file; give -o FILE.html with them")
 			case out.file != "" && out.ending() != "html" && out.ending() != "htm":
 				return usage.Misused("a page is HTML: end %s in .html; daub export writes other formats", out.file)
-			}
-			if err := out.check(cmd); err != nil {
-				return err
 			}
 			c, err := a.choose(args...)
 			if err != nil {
@@ -207,7 +208,7 @@ after each other. It prints on A5.`,
 			return a.written(out, "html", text, c, asJSON)
 		},
 	}
-	out.add(cmd, "write to `FILE` instead of standard output")
+	out.add(a, cmd, "write to `FILE`; - or none for standard output")
 	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }

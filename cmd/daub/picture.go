@@ -35,6 +35,7 @@ func (a *app) pictureCommand() *cobra.Command {
 		out     outFlags
 		options picture.Options
 		level   usage.Level
+		to      string
 		asJSON  bool
 	)
 	cmd := &cobra.Command{
@@ -51,21 +52,18 @@ there is not written over without --force.`,
 		Args:              usage.Takes(1, kitchen.MaxCompared, "one to six powders"),
 		ValidArgsFunction: a.completePowders(kitchen.MaxCompared),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			formats := picture.Formats()
+			if err := out.check(cmd); err != nil {
+				return err
+			}
+			format, err := a.pictureFormat(out, to, asJSON)
 			switch {
-			case out.file == "":
-				return usage.Misused("draw where? give -o FILE with an ending of: %s", strings.Join(formats, ", "))
-			case !slices.Contains(formats, out.ending()):
-				return usage.Misused("%s does not say which kind of picture; give it an ending of: %s",
-					out.file, strings.Join(formats, ", "))
-			case options.DPI != 0 && out.ending() != "png":
-				return usage.Misused("--dpi is for png; a picture as %s is sharp at any size", out.ending())
+			case err != nil:
+				return err
+			case options.DPI != 0 && format != "png":
+				return usage.Misused("--dpi is for png; a picture as %s is sharp at any size", format)
 			}
 			if err := options.Check(); err != nil {
 				return usage.Wrong(err)
-			}
-			if err := out.check(cmd); err != nil {
-				return err
 			}
 			c, err := a.choose(args...)
 			if err != nil {
@@ -73,13 +71,18 @@ there is not written over without --force.`,
 			}
 			var image bytes.Buffer
 			options.Level = float64(level)
-			if err := picture.Draw(&image, out.ending(), c.profiles(), c.ownSpoons, options); err != nil {
+			if err := picture.Draw(&image, format, c.profiles(), c.ownSpoons, options); err != nil {
 				return err
 			}
-			return a.written(out, out.ending(), image.Bytes(), c, asJSON)
+			if out.standard {
+				return a.print(image.Bytes())
+			}
+			return a.written(out, format, image.Bytes(), c, asJSON)
 		},
 	}
-	out.add(cmd, "the picture's `FILE`; its ending says the format")
+	out.add(a, cmd, "the `FILE`, its ending says the format; or -, with --to")
+	cmd.Flags().StringVar(&to, "to", "", "the `FORMAT` for -o -: "+strings.Join(picture.Formats(), ", "))
+	_ = cmd.RegisterFlagCompletionFunc("to", usage.Words(picture.Formats()))
 	cmd.Flags().StringVar(&options.Title, "title", "", "`TITLE` of the picture (default: the powders)")
 	cmd.Flags().BoolVar(&options.NoBands, "no-bands", false, "draw no bands; a bar at the target stays")
 	cmd.Flags().Var(sizeFlag{&options}, "size", "width and height (default 160x100mm)")
@@ -92,4 +95,28 @@ there is not written over without --force.`,
 	usage.AddLevel(cmd, &level)
 	usage.AddJSON(cmd, &asJSON)
 	return cmd
+}
+
+// pictureFormat is the format of a picture: what its file's ending says, or,
+// for standard output, --to.
+func (a *app) pictureFormat(out outFlags, to string, asJSON bool) (string, error) {
+	formats := picture.Formats()
+	all := strings.Join(formats, ", ")
+	switch {
+	case out.standard && asJSON:
+		return "", usage.Misused("standard output gets one of the two: leave out --json, or give -o FILE")
+	case out.standard && !slices.Contains(formats, to):
+		return "", usage.Misused("which kind of picture? give --to with -o -, one of: %s", all)
+	case out.standard && to != "svg" && a.toTerminal():
+		return "", usage.Misused("a picture as %s would garble the terminal; give -o FILE", to)
+	case out.standard:
+		return to, nil
+	case out.file == "":
+		return "", usage.Misused("draw where? give -o FILE with an ending of: %s", all)
+	case !slices.Contains(formats, out.ending()):
+		return "", usage.Misused("%s does not say which kind of picture; give it an ending of: %s", out.file, all)
+	case to != "" && to != out.ending():
+		return "", usage.Misused("%s or %s? leave --to out, the ending of the file says the format", to, out.ending())
+	}
+	return out.ending(), nil
 }

@@ -125,7 +125,7 @@ func (a *app) slugs(given []string, typed, behind string) []string {
 		taken := slices.ContainsFunc(given, func(g string) bool {
 			return g == e.Slug || behind != "" && strings.HasPrefix(g, e.Slug+behind)
 		})
-		if strings.HasPrefix(e.Slug, typed) && !taken {
+		if strings.HasPrefix(e.Slug, typed) && !taken && page.Clean(e.Slug, false) == e.Slug {
 			slugs = append(slugs, cobra.CompletionWithDesc(e.Slug+behind, page.Clean(e.Profile.Powder.Title(),
 				a.ascii)))
 		}
@@ -143,7 +143,7 @@ func (a *app) completeRecipe(powders int) usage.Completer {
 		var slugs []string
 		entries, _ := a.shelf().Recipes()
 		for _, e := range entries {
-			if strings.HasPrefix(e.Slug, typed) {
+			if strings.HasPrefix(e.Slug, typed) && page.Clean(e.Slug, false) == e.Slug {
 				slugs = append(slugs, cobra.CompletionWithDesc(e.Slug, page.Clean(e.Recipe.Name, a.ascii)))
 			}
 		}

@@ -291,7 +291,7 @@ func (r recipeAnswer) text(p *page.Page) {
 		steps[i] = fmt.Sprintf("%d. %s", i+1, s)
 	}
 	p.List("Steps:", steps...)
-	p.List("Mind:", kitchen.Notices(recipe, r.profiles, r.ownSpoons)...)
+	p.List("Take care:", kitchen.Notices(recipe, r.profiles, r.ownSpoons)...)
 	p.Cautions(kitchen.RecipeCautions(recipe, r.profiles))
 	if r.saved != nil {
 		p.Gap()

@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"runtime"
@@ -13,6 +12,7 @@ import (
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/data"
+	"daub.example/daub/data/export"
 	"daub.example/daub/data/record"
 	"daub.example/daub/model/kitchen"
 	"github.com/spf13/cobra"
@@ -27,7 +27,7 @@ const (
 )
 
 // errSaid ends a command whose answer has already said what is wrong.
-var errSaid = errors.New("the data is bad")
+var errSaid = errors.New("the file could not be used")
 
 // errRefused ends a command whose answer says that nothing can be calculated.
 var errRefused = errors.New("cannot calculate")
@@ -109,10 +109,7 @@ type answer interface {
 func (a *app) answer(found answer, asJSON bool) error {
 	var out bytes.Buffer
 	if asJSON {
-		enc := json.NewEncoder(&out)
-		enc.SetEscapeHTML(false)
-		enc.SetIndent("", "  ")
-		if err := enc.Encode(found.json()); err != nil {
+		if err := export.Encode(&out, found.json()); err != nil {
 			return fmt.Errorf("write the answer as JSON: %w", err)
 		}
 	} else {

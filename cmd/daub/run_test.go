@@ -54,7 +54,7 @@ func daub(h host, args ...string) said {
 }
 
 // shelve puts a profile on the host's shelf under a file name.
-func shelve(t *testing.T, h host, name, text string) string {
+func shelve(t testing.TB, h host, name, text string) string {
 	t.Helper()
 	path := filepath.Join(h.shelf, "powders", name+".toml")
 	require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
@@ -63,7 +63,7 @@ func shelve(t *testing.T, h host, name, text string) string {
 }
 
 // read is a file of the tests.
-func read(t *testing.T, path string) string {
+func read(t testing.TB, path string) string {
 	t.Helper()
 	src, err := os.ReadFile(path)
 	require.NoError(t, err)
@@ -71,7 +71,7 @@ func read(t *testing.T, path string) string {
 }
 
 // clays is a host whose shelf holds the two clays and an unfinished trial.
-func clays(t *testing.T) host {
+func clays(t testing.TB) host {
 	h := testHost(t)
 	shelve(t, h, "light-white-clay", read(t, lightClay))
 	shelve(t, h, "heavy-swelling-clay", read(t, heavyClay))

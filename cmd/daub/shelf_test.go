@@ -40,7 +40,7 @@ func TestShowSaysAllThereIs(t *testing.T) {
 	require.Zero(t, got.code, got.err)
 	for _, want := range []string{
 		"Light white clay", "plain-clay", "weighs 1.42 ±", "At 5 spread this powder takes 0.624", "the next dish",
-		"> 5 spread", "2026-01-10", "5.00 g water", "done", "The interval at 5 spread is made of:", "Plausible?",
+		"> 5 spread", "2026-01-10", "5.00 g water", "done", "Where the interval at 5 spread comes from:", "Plausible?",
 		"lies within", "Fine dust", "Local rules",
 	} {
 		require.Contains(t, got.out, want)

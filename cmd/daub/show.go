@@ -132,7 +132,7 @@ func (a *app) readShow(powder string, level usage.Level, on model.Choice) (showA
 		s.others = append(s.others, s.at(b, s.level)...)
 	}
 	for i, t := range entry.Profile.Trials {
-		// A step that cannot be reckoned would have been refused on reading.
+		// A step that cannot be calculated would have been refused on reading.
 		reading, err := bench.Read(entry.Profile, t, ownSpoons)
 		if err != nil {
 			return showAnswer{}, err
@@ -272,7 +272,7 @@ func (s showAnswer) text(p *page.Page) {
 	}
 	s.tables(p)
 	if s.ratio.Budget != nil {
-		p.Budget(fmt.Sprintf("The interval at %s is made of:", model.LevelName(s.level)), s.ratio.Terms())
+		p.Budget(fmt.Sprintf("Where the interval at %s comes from:", model.LevelName(s.level)), s.ratio.Terms())
 	}
 	for _, n := range s.ratio.Far {
 		p.Say(fmt.Sprintf("Trial %d sits far from the others: look at its steps, repeat it, or set it aside with "+
@@ -293,7 +293,7 @@ func (s showAnswer) text(p *page.Page) {
 	}
 	p.List("Kept apart from these, for another liquid or another rest:", others...)
 	if marks := s.marks(); len(marks) > 0 {
-		p.List("Marks seen:", strings.Join(marks, ", "))
+		p.List("Behaviour seen:", strings.Join(marks, ", "))
 	}
 	p.List("Plausible?", s.plausibility()...)
 	p.Cautions(powder.Cautions())

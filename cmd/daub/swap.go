@@ -49,9 +49,9 @@ func (a *app) swapCommand() *cobra.Command {
 		Use:   "swap FROM TO --powder G | --liquid G | --powder G --liquid G",
 		Short: "Put one powder in another's place",
 		Long: `Says how much of another powder, with how much liquid, comes to the same level
-as the amounts given: the aim of FROM unless --level says otherwise. With one of
-the two amounts the other follows from FROM's ratio. The liquid is kept unless
---keep says otherwise.
+as the amounts given: the target level of FROM unless --level says otherwise.
+With one of the two amounts the other follows from FROM's ratio. The liquid is
+kept unless --keep says otherwise.
 
 Where the other powder stands gram for gram says whether it can stand in; that
 it cannot is an answer. Exit code 3: the two cannot be compared.`,

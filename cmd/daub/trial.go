@@ -54,7 +54,7 @@ stands: both are stirred the same, and looked at side by side after the same res
 }
 
 // plainTrial makes a trial over the host's input and output, and saves what
-// may still be owed at its end.
+// may still be unsaved at its end.
 func (a *app) plainTrial(powder, beside string) error {
 	shelf := a.shelf()
 	ownSpoons, err := shelf.Spoons()
@@ -68,8 +68,8 @@ func (a *app) plainTrial(powder, beside string) error {
 		}
 	}
 	failed := t.Run(powder)
-	if entry, owed := t.Owed(); owed {
-		failed = errors.Join(failed, a.settle(&shelfAdapter{shelf: shelf}, entry))
+	if entry, unsaved := t.Unsaved(); unsaved {
+		failed = errors.Join(failed, a.saveOnExit(&shelfAdapter{shelf: shelf}, entry))
 	}
 	return failed
 }

@@ -32,7 +32,7 @@ func TestPlainTrialRefusesAndSaysHow(t *testing.T) {
 		{"finish", "nothing to finish"},
 		{"aside", "say why"},
 		{"beside", "saved already"},
-		{"?", "undo: takes the last change back."},
+		{"?", "undo: undoes the last change."},
 		{"scale", "5 spread: keeps a drawn line"},
 		{"steps", "Nothing added yet."},
 		{"answer", "No look yet"},
@@ -41,7 +41,7 @@ func TestPlainTrialRefusesAndSaysHow(t *testing.T) {
 	for _, tt := range tests {
 		lines, want = append(lines, tt.typed), append(want, tt.said)
 	}
-	want = append(want, "look first", "is not a level from 0 to 7", "is not a whole level", `no mark "blue"`,
+	want = append(want, "look first", "is not a level from 0 to 7", "is not a whole level", `no behaviour "blue"`,
 		"note smells of hay")
 	got := daub(typing(h, with(with(newClay, lines...), "1 tsp", "", "8", "2.5", "mark blue", "note",
 		"note \x1b[31mred", "3", "mark", "steps", "aside spilled some")...), "trial", "--plain")

@@ -91,6 +91,11 @@ func TestReplace(t *testing.T) {
 	assert.Equal(t, []string{"a"}, names(t, dir))
 }
 
+// noLinks is a file system without hard links.
+type noLinks struct{ System }
+
+func (noLinks) Link(string, string) error { return errors.ErrUnsupported }
+
 // A name that is taken stays what it is, with and without links.
 func TestCreate(t *testing.T) {
 	dir := t.TempDir()
@@ -100,12 +105,12 @@ func TestCreate(t *testing.T) {
 	assert.Equal(t, "first", get(t, path))
 	assert.Equal(t, []string{"a"}, names(t, dir))
 
-	noLinks := func(string, string) error { return errors.ErrUnsupported }
+	d := Disk{Calls: noLinks{}}
 	temp, other := filepath.Join(dir, "temp"), filepath.Join(dir, "b")
 	put(t, temp, "third")
-	require.ErrorIs(t, putNew(temp, path, noLinks), fs.ErrExist)
+	require.ErrorIs(t, d.putNew(temp, path), fs.ErrExist)
 	assert.Equal(t, "first", get(t, path))
-	require.NoError(t, putNew(temp, other, noLinks))
+	require.NoError(t, d.putNew(temp, other))
 	assert.Equal(t, "third", get(t, other))
 	assert.Equal(t, []string{"a", "b"}, names(t, dir))
 }

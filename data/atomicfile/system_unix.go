@@ -14,10 +14,10 @@ const withoutWaiting = syscall.O_NONBLOCK | syscall.O_NOCTTY
 // rename puts one file in the place of another in one step.
 func rename(from, to string) error { return os.Rename(from, to) }
 
-// syncFolder makes the disk remember the new name. Some file systems, network
-// ones above all, cannot be asked to; that is not an error.
-func syncFolder(folder string) error {
-	f, err := os.Open(folder)
+// syncName makes the disk remember a file, or the names in a folder. Some file
+// systems, network ones above all, cannot be asked to; that is not an error.
+func syncName(name string) error {
+	f, err := os.Open(name)
 	if err != nil {
 		return err
 	}

@@ -25,13 +25,13 @@ func Written(err error) bool { return err == nil || errors.Is(err, ErrUnconfirme
 //
 // When the new text is on the disk and only has to take its place, last is
 // called, if it is not nil; its error is the end of it.
-func Replace(path string, text []byte, last func() error) error {
-	target, err := linked(path)
+func (d Disk) Replace(path string, text []byte, last func() error) error {
+	target, err := d.linked(path)
 	if err != nil {
 		return fmt.Errorf("follow the link: %w", err)
 	}
 	mode, isNew := fs.FileMode(0o644), true
-	if info, err := os.Stat(target); err == nil {
+	if info, err := d.calls().Stat(target); err == nil {
 		if !info.Mode().IsRegular() {
 			return fmt.Errorf("open it: %w", ErrNotPlain)
 		}
@@ -40,57 +40,61 @@ func Replace(path string, text []byte, last func() error) error {
 	if mode&0o200 == 0 {
 		return fmt.Errorf("open it: %w", ErrReadOnly)
 	}
-	return place(target, text, mode, isNew, func(temp string) error {
+	return d.place(target, text, mode, isNew, func(temp string) error {
 		if last != nil {
 			if err := last(); err != nil {
 				return err
 			}
 		}
-		return rename(temp, target)
+		return d.calls().Rename(temp, target)
 	})
 }
 
 // Create makes a file of text where there is none, whole or not at all. A name
 // that is taken, be it by a link that leads nowhere, is an fs.ErrExist and
 // stays as it is.
-func Create(path string, text []byte) error {
-	return place(path, text, 0o644, true, func(temp string) error { return putNew(temp, path, os.Link) })
+func (d Disk) Create(path string, text []byte) error {
+	return d.place(path, text, 0o644, true, func(temp string) error { return d.putNew(temp, path) })
 }
 
 // putNew gives the file temp a name that nobody has. Where the file system
 // knows no links, the name is taken by an empty file first, which nobody else
-// then can.
-func putNew(temp, path string, link func(from, to string) error) error {
-	err := link(temp, path)
+// then can; a program that dies between the two leaves it there, empty.
+func (d Disk) putNew(temp, path string) error {
+	calls := d.calls()
+	err := calls.Link(temp, path)
 	switch {
 	case err == nil:
-		return os.Remove(temp)
+		_ = calls.Remove(temp) // a second name beside it, that nobody reads
+		return nil
 	case errors.Is(err, fs.ErrExist):
 		return err
 	}
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	f, err := calls.Create(path, 0o644)
 	if err != nil {
 		return err
 	}
 	if err = f.Close(); err == nil {
-		err = rename(temp, path)
+		err = calls.Rename(temp, path)
 	}
 	if err != nil {
-		_ = os.Remove(path) // ours, and empty
+		_ = calls.Remove(path) // ours, and empty
 	}
 	return err
 }
 
 // place writes text beside target, has it on the disk, and lets put bring it
 // there.
-func place(target string, text []byte, mode fs.FileMode, isNew bool, put func(temp string) error) (err error) {
-	temp, err := beside(target, mode)
+func (d Disk) place(
+	target string, text []byte, mode fs.FileMode, isNew bool, put func(temp string) error,
+) (err error) {
+	temp, err := d.beside(target, mode)
 	if err != nil {
 		return fmt.Errorf("write beside it: %w", err)
 	}
 	defer func() {
 		if !Written(err) {
-			_ = os.Remove(temp.Name()) // the failure itself is what to report
+			_ = d.calls().Remove(temp.Name()) // the failure itself is what to report
 		}
 	}()
 	_, err = temp.Write(text)
@@ -109,53 +113,80 @@ func place(target string, text []byte, mode fs.FileMode, isNew bool, put func(te
 	if err = put(temp.Name()); err != nil {
 		return fmt.Errorf("put the new file in its place: %w", err)
 	}
-	if syncing := syncFolder(filepath.Dir(target)); syncing != nil {
+	if syncing := d.calls().Sync(filepath.Dir(target)); syncing != nil {
 		return fmt.Errorf("%w: %w", ErrUnconfirmed, syncing)
 	}
 	return nil
 }
 
 // beside makes a hidden file in the folder of path, of a name that is nobody's.
-func beside(path string, mode fs.FileMode) (*os.File, error) {
+func (d Disk) beside(path string, mode fs.FileMode) (File, error) {
 	for n := 0; ; n++ {
 		name := filepath.Join(filepath.Dir(path), fmt.Sprintf(".%s.%d-%d.tmp", filepath.Base(path), os.Getpid(), n))
-		f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
+		f, err := d.calls().Create(name, mode)
 		if err == nil || !errors.Is(err, fs.ErrExist) || n > 1000 {
 			return f, err
 		}
 	}
 }
 
-// MakeFolder makes a folder and those it lies in, where they are missing, and
-// has the disk remember each.
-func MakeFolder(path string) error {
-	if info, err := os.Stat(path); err == nil && info.IsDir() {
-		return nil
+// Confirm has the disk remember the file at path as it is, and its name. It is
+// for a text that is there already, perhaps from a write that the disk did not
+// confirm.
+func (d Disk) Confirm(path string) error {
+	target, err := d.linked(path)
+	if err != nil {
+		return fmt.Errorf("follow the link: %w", err)
 	}
-	parent := filepath.Dir(path)
+	for _, what := range []string{target, filepath.Dir(target)} {
+		if err := d.calls().Sync(what); err != nil {
+			return fmt.Errorf("%w: %w", ErrUnconfirmed, err)
+		}
+	}
+	return nil
+}
+
+// MakeFolder makes a folder and those it lies in, where they are missing, and
+// has the disk remember each. So it does with one that is there already: a
+// program that made it may have died before, or the disk may have refused.
+func (d Disk) MakeFolder(path string) error {
+	calls, parent := d.calls(), filepath.Dir(path)
+	if info, err := calls.Stat(path); err == nil && info.IsDir() {
+		err = calls.Sync(parent)
+		if errors.Is(err, fs.ErrPermission) {
+			return nil // another's folder, which is not ours to look after
+		}
+		return err
+	}
 	if parent != path {
-		if err := MakeFolder(parent); err != nil {
+		if err := d.MakeFolder(parent); err != nil {
 			return err
 		}
 	}
-	if err := os.MkdirAll(path, 0o755); err != nil { // another program may have been quicker
+	err := calls.Mkdir(path)
+	if errors.Is(err, fs.ErrExist) { // another program was quicker, or it is no folder
+		if info, there := calls.Stat(path); there == nil && info.IsDir() {
+			err = nil
+		}
+	}
+	if err != nil {
 		return err
 	}
-	return syncFolder(parent)
+	return calls.Sync(parent)
 }
 
 // linked is the file that path leads to, path itself when it is no link. The
 // file need not exist.
-func linked(path string) (string, error) {
+func (d Disk) linked(path string) (string, error) {
 	for range 40 {
-		info, err := os.Lstat(path)
+		info, err := d.calls().Lstat(path)
 		if errors.Is(err, fs.ErrNotExist) || err == nil && info.Mode()&fs.ModeSymlink == 0 {
 			return path, nil
 		}
 		if err != nil {
 			return "", err
 		}
-		to, err := os.Readlink(path)
+		to, err := d.calls().Readlink(path)
 		if err != nil {
 			return "", err
 		}

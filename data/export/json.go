@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
 )
 
 // exportedJSON is the answer of an export as JSON. Its keys stay.
@@ -48,14 +49,20 @@ func exportJSON(out *bytes.Buffer, sheets []sheet, _ Options) error {
 	for _, s := range sheets {
 		all.Powders = append(all.Powders, s.json())
 	}
-	return encode(out, all)
+	return Encode(out, all)
 }
 
-func encode(out *bytes.Buffer, v any) error {
-	e := json.NewEncoder(out)
+// Encode writes a value as JSON, in which no character steers a terminal.
+func Encode(out *bytes.Buffer, v any) error {
+	var text bytes.Buffer
+	e := json.NewEncoder(&text)
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
-	return e.Encode(v)
+	if err := e.Encode(v); err != nil {
+		return err
+	}
+	out.Write(printable.JSON(text.Bytes()))
+	return nil
 }
 
 func (s sheet) json() powderJSON {

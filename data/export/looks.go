@@ -159,7 +159,7 @@ func looksMarkdown(out *bytes.Buffer, looks []look, o Options) error {
 }
 
 func looksJSON(out *bytes.Buffer, looks []look, _ Options) error {
-	return encode(out, struct {
+	return Encode(out, struct {
 		Schema int    `json:"schema"`
 		Looks  []look `json:"looks"`
 	}{exportSchema, append([]look{}, looks...)})

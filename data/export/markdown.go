@@ -77,7 +77,7 @@ func cautions(sheets []sheet) []string {
 func ratioText(r repeats.Ratio) string {
 	switch {
 	case r.Powder != nil && r.Reach == fit.OneSided:
-		return "about " + intervalText(r.Powder) + ", seen from one side"
+		return "about " + intervalText(r.Powder) + ", tested from one side"
 	case r.Powder != nil:
 		return intervalText(r.Powder)
 	case r.Bound != nil:
@@ -101,5 +101,5 @@ func nextText(next *fit.Interval) string {
 	return fmt.Sprintf("%s to %s", model.RatioText(next.Low), model.RatioText(next.High))
 }
 
-// mdCell is a text that cannot break a table.
-func mdCell(s string) string { return strings.ReplaceAll(printable.Words(s), "|", `\|`) }
+// mdCell is a text from a file as a cell or in a sentence.
+func mdCell(s string) string { return printable.Markdown(printable.Words(s)) }

@@ -41,7 +41,9 @@ var profileFields = []tomlfile.Field[ProfileFile]{
 		func(f *ProfileFile) *model.Powder { return &f.Powder }, powderFields).Required(),
 	tomlfile.Tables("level_spoon", "[[level_spoon]]",
 		func(f *ProfileFile) *[]model.LevelSpoon { return &f.LevelSpoons }, levelSpoonFields),
-	tomlfile.Kept("packing", func(f *ProfileFile) *map[string]any { return &f.Reserved }),
+	tomlfile.OrKept(tomlfile.Tables("packing", "[[packing]]",
+		func(f *ProfileFile) *[]model.Packing { return &f.Powder.Packings }, packingFields),
+		func(f *ProfileFile) *map[string]any { return &f.Reserved }),
 	tomlfile.Tables("trial", "[[trial]]", func(f *ProfileFile) *[]model.Trial { return &f.Trials }, trialFields),
 	tomlfile.Tables("ratio", "[[ratio]]", func(f *ProfileFile) *[]RatioRow { return &f.Ratios }, ratioFields),
 }
@@ -96,8 +98,11 @@ var trialFields = []tomlfile.Field[model.Trial]{
 	tomlfile.Decimal("pot_g", "pot_g = 152.40", func(t *model.Trial) *float64 { return &t.PotG }).NotZero(),
 	tomlfile.MaybeTable("match", func(t *model.Trial) **model.Match { return &t.Match }, matchFields,
 		func(t *model.Trial) *map[string]any { return &t.Reserved }),
+	tomlfile.Flag("covered", "covered = true", func(t *model.Trial) *bool { return &t.Covered }),
 	tomlfile.Tables("step", "[[trial.step]]", func(t *model.Trial) *[]model.Step { return &t.Steps }, stepFields),
-	tomlfile.Kept("later", func(t *model.Trial) *map[string]any { return &t.Reserved }),
+	tomlfile.OrKept(tomlfile.Tables("later", "[[trial.later]]",
+		func(t *model.Trial) *[]model.LaterLook { return &t.Later }, laterFields),
+		func(t *model.Trial) *map[string]any { return &t.Reserved }),
 	tomlfile.Kept("acid", func(t *model.Trial) *map[string]any { return &t.Reserved }),
 	tomlfile.Kept("measured", func(t *model.Trial) *map[string]any { return &t.Reserved }),
 }
@@ -123,6 +128,8 @@ var stepFields = []tomlfile.Field[model.Step]{
 	tomlfile.FlaggedDecimal("level", "level = 3.0",
 		func(s *model.Step) (*float64, *bool) { return &s.Level, named(s) }),
 	tomlfile.Text("beside", `beside = "thicker"`, func(s *model.Step) *model.Beside { return &s.Beside }).Rule(besideLook),
+	tomlfile.MaybeDecimal("level_stirred", "level_stirred = 4.0",
+		func(s *model.Step) **float64 { return &s.LevelStirred }),
 	tomlfile.MaybeWhole("rested_s", "rested_s = 120", func(s *model.Step) **int { return &s.RestedS }),
 	tomlfile.Unless("use", "use = false", func(s *model.Step) *bool { return &s.LeftOut }),
 	tomlfile.Decimal("pot_g", "pot_g = 145.12", func(s *model.Step) *float64 { return &s.PotG }).NotZero(),
@@ -149,6 +156,37 @@ func besideLook(w *tomlfile.Walker, path string, t map[string]any, s *model.Step
 			"the step has a level and a look beside a dish")
 	}
 	s.Looked = true
+}
+
+var laterFields = []tomlfile.Field[model.LaterLook]{
+	tomlfile.Moment("at", "at = 2026-05-03T11:10:00Z",
+		func(l *model.LaterLook) *time.Time { return &l.At }).Required().Identity().
+		Rule(asSound(model.LaterLook.Validate)),
+	tomlfile.MaybeDecimal("level", "level = 6.0", func(l *model.LaterLook) **float64 { return &l.Level }),
+	tomlfile.MaybeDecimal("stirred_level", "stirred_level = 5.0",
+		func(l *model.LaterLook) **float64 { return &l.Stirred }),
+	tomlfile.Texts("marks", `marks = ["gels"]`, func(l *model.LaterLook) *[]string { return &l.Marks }),
+	tomlfile.Text("note", `note = "a skin on top"`, func(l *model.LaterLook) *string { return &l.Note }),
+}
+
+var packingFields = []tomlfile.Field[model.Packing]{
+	tomlfile.Text("spoon", `spoon = "1 tsp"`,
+		func(p *model.Packing) *string { return &p.Spoon }).Required().Identity().Rule(asSound(model.Packing.Validate)),
+	tomlfile.Decimals("loose_g", "loose_g = [2.41, 2.44]",
+		func(p *model.Packing) *[]float64 { return &p.LooseG }).Required(),
+	tomlfile.Decimals("tapped_g", "tapped_g = [3.02, 3.05]",
+		func(p *model.Packing) *[]float64 { return &p.TappedG }).Required(),
+	tomlfile.Moment("at", "at = 2026-05-03T10:00:00Z", func(p *model.Packing) *time.Time { return &p.At }),
+}
+
+// asSound is a rule of a table that earlier versions kept whatever it held: what
+// the model complains about makes it one of another shape.
+func asSound[T any](validate func(T) []model.Problem) func(*tomlfile.Walker, string, map[string]any, *T) {
+	return func(w *tomlfile.Walker, path string, _ map[string]any, t *T) {
+		for _, p := range validate(*t) {
+			w.Add(tomlfile.Join(path, p.Path), p.Fix, "%s", p.What)
+		}
+	}
 }
 
 // checkCount refuses a spoon addition of no spoons: 0 would be taken for a
@@ -232,7 +270,7 @@ func Decode(file string, src []byte, d model.OwnSpoons) (model.Profile, error) {
 	return f.Profile, tomlfile.Refuse(file, problems)
 }
 
-// Encode is WriteProfile with [[ratio]] reckoned anew and the old file as text,
+// Encode is WriteProfile with [[ratio]] worked out anew and the old file as text,
 // nil for none.
 func Encode(p model.Profile, d model.OwnSpoons, old []byte) ([]byte, error) {
 	var doc *tomlfile.Document

@@ -77,6 +77,9 @@ func fingerprint(text []byte, d model.OwnSpoons) string {
 	_, _ = fmt.Fprintf(sum, "method %d\n", repeats.Method)
 	for _, s := range d {
 		_, _ = fmt.Fprintf(sum, "%q %v %v\n", s.Name, s.VolumeML, s.UncertaintyML)
+		if s.BeforeML > 0 {
+			_, _ = fmt.Fprintf(sum, "%v %v until %v\n", s.BeforeML, s.BeforeUncertaintyML, s.Measured.UTC())
+		}
 	}
 	sum.Write(unixLines(text))
 	return hex.EncodeToString(sum.Sum(nil)[:8])

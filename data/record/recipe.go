@@ -23,7 +23,7 @@ type recipeFile struct{ model.Recipe }
 //	total_g = 120.0                  # what comes out
 //	portions = 8                     # optional: that the total is
 //	portion_g = 15.0                 # optional: each
-//	jar_ml = 100.0                   # optional: the jar it was reckoned for
+//	jar_ml = 100.0                   # optional: the jar it was calculated for
 //	jar_g = 131.2                    # optional: what that jar holds, filled to 95 %
 //	allowance_share = 0.05           # optional: of the total, for the bowl
 //	allowance_g = 2.0                # optional: for the bowl, on top

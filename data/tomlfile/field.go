@@ -381,6 +381,30 @@ func Kept[T any](name string, at func(*T) *map[string]any) Field[T] {
 	}
 }
 
+// OrKept is a table, or tables, in the place of which earlier versions kept
+// whatever stood there. What is not of its shape is kept still: read and written
+// back untouched, and complained about by nobody.
+func OrKept[T any](f Field[T], at func(*T) *map[string]any) Field[T] {
+	kept, walk, tables := Kept(f.name, at), f.walk, f.tables
+	f.walk = func(w *Walker, path string, v any, into *T) bool {
+		var aside T
+		if try := (&Walker{}); walk(try, path, v, &aside) && len(try.problems) == 0 {
+			return walk(w, path, v, into)
+		}
+		kept.set(into, v)
+		return true
+	}
+	f.text = kept.text
+	f.tables = func(w *Writer, k key, in string, depth int, from *T) {
+		if _, other := (*at(from))[k.name]; other {
+			kept.tables(w, k, in, depth, from)
+			return
+		}
+		tables(w, k, in, depth, from)
+	}
+	return f
+}
+
 // writeTable writes what stands in a table: the plain keys first, for behind a
 // header they would be the other table's.
 func writeTable[T any](w *Writer, path string, depth int, fields []Field[T], from *T) {

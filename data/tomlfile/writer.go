@@ -7,6 +7,8 @@ import (
 	"strings"
 	"time"
 	"unicode/utf8"
+
+	"daub.example/daub/model/printable"
 )
 
 // Writer writes TOML: two spaces of indent for each list of tables that
@@ -137,7 +139,9 @@ func quote(s string) string {
 			b.WriteString(`\t`)
 		case r == '\r':
 			b.WriteString(`\r`)
-		case r < 0x20 || r == 0x7f:
+		case printable.Steers(r) && r > 0xffff:
+			fmt.Fprintf(&b, `\U%08X`, r)
+		case printable.Steers(r):
 			fmt.Fprintf(&b, `\u%04X`, r)
 		case r == utf8.RuneError:
 			b.WriteRune(utf8.RuneError)

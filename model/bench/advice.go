@@ -77,7 +77,7 @@ func (r Reading) Advice() (Advice, bool) {
 	if len(r.steers.Looks) == 0 {
 		return r.first()
 	}
-	if ending, ok := r.owed(); ok {
+	if ending, ok := r.potDue(); ok {
 		return ending, true
 	}
 	if ending, ok := r.ending(r.At(r.Trial.Aim)); ok {
@@ -116,9 +116,10 @@ func (r Reading) first() (Advice, bool) {
 			best = c
 		}
 	}
-	text := best.text() + ": should stay below " + r.aimText() + " with any " + familyText(r.Profile.Powder.Kind())
+	stays := best.text() + ": should stay thinner than " + r.aimText()
+	text := stays + " with any " + familyText(r.Profile.Powder.Kind())
 	if r.isKnown() {
-		text = best.text() + ": should stay below " + r.aimText() + ", by earlier trials of this powder"
+		text = stays + ", by earlier trials of this powder"
 	}
 	if best.grams > 1.5*want {
 		text = best.text() + ", the smallest at hand: may overshoot; more liquid, or a smaller spoon, would be safer"
@@ -180,12 +181,12 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 	if n >= enough && looks > tolerance {
 		return Advice{
 			Action: ActStop,
-			Why: fmt.Sprintf("%d looks give it to %s; a repeat in a fresh dish now tells more than further spoons", n,
+			Why: fmt.Sprintf("after %d looks the ratio is known to %s; a repeat in a fresh dish now tells more than more spoonfuls", n,
 				PlusMinus(looks)),
 		}, true
 	}
 	if looks <= tolerance {
-		return Advice{Action: ActStop, Why: fmt.Sprintf("the looks give it to %s, inside the %s asked for",
+		return Advice{Action: ActStop, Why: fmt.Sprintf("the ratio is known to %s, within the %s wanted",
 			PlusMinus(looks), PlusMinus(tolerance))}, true
 	}
 	return Advice{}, false

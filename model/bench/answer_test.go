@@ -55,7 +55,7 @@ func TestLightWhiteClay(t *testing.T) {
 	assert.Greater(t, a.Dish.High, a.Ratio.High)
 	assert.Greater(t, a.Budget.SpoonWeight, a.Budget.Looks)
 
-	// All powder came by spoons reckoned from the teaspoon: per teaspoon its
+	// All powder came by spoons worked out from the teaspoon: per teaspoon its
 	// weight cancels.
 	assert.InEpsilon(t, 1.42*a.Dish.Median, a.PerTsp.Median, 1e-12)
 	assert.Less(t, a.PerTsp.High/a.PerTsp.Low, a.Dish.High/a.Dish.Low)
@@ -140,30 +140,30 @@ func TestSentenceOfADish(t *testing.T) {
 		"below": {
 			sentence(5, specimen.Weighed(5, 0), specimen.Weighed(5, 1)),
 			"Level 5 spread is not reached: it takes less than 2.00 g water per g powder; add powder and look " +
-				"again to close it from above.",
+				"again: one thicker reading settles it.",
 		},
 		"above": {
 			sentence(4.5, specimen.Weighed(10, 7)),
 			"Level 4.5 dollop/spread is not reached: it takes more than 2.00 g water per g powder; add liquid and " +
-				"look again to close it from below.",
+				"look again: one thinner reading settles it.",
 		},
 		"both sides, neither near": {
 			sentence(4, specimen.Weighed(5, 1), specimen.Weighed(5, 7)),
-			"Level 4 dollop is not reached: it takes between 2.00 and 4.00 g water per g powder; a look between " +
-				"the two, within two levels, would give a ratio.",
+			"Level 4 dollop is not reached: it takes between 2.00 and 4.00 g water per g powder; a reading " +
+				"between the two, within two levels, gives a ratio.",
 		},
 	}
 	for name, tt := range tests {
 		assert.Equal(t, tt.want, tt.got, name)
 	}
 	assert.Regexp(t,
-		`^At 5 spread this dish takes \d\S+ \(\d\S+ to \d\S+\) g water per g powder; looks on both sides\.$`,
+		`^At 5 spread this dish takes \d\S+ \(\d\S+ to \d\S+\) g water per g powder; tested thinner and thicker\.$`,
 		sentence(5, specimen.Weighed(8, 4), specimen.Weighed(2, 6)))
 	assert.Regexp(t,
-		`^At 5 spread this dish takes about .* seen from one side only: add powder and look again to close it from above\.$`,
+		`^At 5 spread this dish takes about .* tested from one side only: add powder and look again: one thicker reading settles it\.$`,
 		sentence(5, specimen.Weighed(8, 3), specimen.Weighed(1, 4)))
-	assert.Regexp(t, `seen from one side only: add liquid and look again to close it from below\.$`,
+	assert.Regexp(t, `tested from one side only: add liquid and look again: one thinner reading settles it\.$`,
 		sentence(3, specimen.Weighed(8, 4)))
-	assert.Regexp(t, `seen from one side only: one more look near it would close it\.$`,
+	assert.Regexp(t, `tested from one side only: one more reading near it settles it\.$`,
 		sentence(4, specimen.Weighed(8, 4)))
 }

@@ -259,12 +259,12 @@ func TestValidateSaysWhatIsWrong(t *testing.T) {
 		{
 			"level between", step(0,
 				func(s *model.Step) { s.Level = 0.7 }),
-			"trial[0].step[0].level", "level 0.7, but the looks of this trial are to the nearest 0.5", "round it",
+			"trial[0].step[0].level", "level 0.7, but this trial reads levels to the nearest 0.5", "round it",
 		},
 		{
 			"half level in a trial of whole ones",
 			trial(func(t *model.Trial) { t.LevelStep = 0 }),
-			"trial[0].step[0].level", "level 0.5, but the looks of this trial are to the nearest 1",
+			"trial[0].step[0].level", "level 0.5, but this trial reads levels to the nearest 1",
 			"level_step to 0.5",
 		},
 		{
@@ -280,7 +280,7 @@ func TestValidateSaysWhatIsWrong(t *testing.T) {
 		{
 			"empty mark", step(0,
 				func(s *model.Step) { s.Marks = []string{""} }),
-			"trial[0].step[0].marks", "a mark is empty", "leave it out",
+			"trial[0].step[0].marks", "a behaviour is empty", "leave it out",
 		},
 
 		{
@@ -332,7 +332,7 @@ func TestValidateSaysEverythingAtOnce(t *testing.T) {
 	assert.Equal(t, []string{"powder.name", "level_spoon[0].grams", "trial[1].aim"}, paths, "in the order of the file")
 }
 
-// The complaint about a trial that cannot be reckoned offers to set it aside,
+// The complaint about a trial that cannot be calculated offers to set it aside,
 // so that has to help.
 func TestSetAsideTrialNeedNotAddUp(t *testing.T) {
 	p := specimen.Sound()
@@ -371,7 +371,7 @@ func TestPlaceCountsFromOne(t *testing.T) {
 		"trial 1, aim: an aim of 9 is not possible; give a number from 1 to 6")
 }
 
-// What Validate lets pass can be reckoned, and what cannot be reckoned it
+// What Validate lets pass can be calculated, and what cannot be calculated it
 // complains about, whatever the steps.
 func TestValidateAgreesWithTheBench(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {

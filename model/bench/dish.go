@@ -61,7 +61,7 @@ func uScale(t model.Trial) float64 {
 	return model.Rounding(cmp.Or(t.ResolutionG, model.DefaultResolutionG))
 }
 
-// StepError says which step of a trial cannot be reckoned, and why.
+// StepError says which step of a trial cannot be calculated, and why.
 type StepError struct {
 	Step int // from 0
 	Err  error
@@ -86,7 +86,7 @@ func StartDish(t model.Trial) Dish {
 }
 
 // Dishes is what the dish holds after each step, one entry a step. A step
-// that cannot be reckoned gives a *StepError and the dishes before it.
+// that cannot be calculated gives a *StepError and the dishes before it.
 func Dishes(t model.Trial, s model.SpoonWeights) ([]Dish, error) {
 	dish := StartDish(t)
 	l := newLedger(t, s)

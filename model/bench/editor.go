@@ -101,7 +101,7 @@ func (e *Editor) Steer(by Steering) {
 	}
 }
 
-// read reckons the trial being made as it stands in a state of the profile.
+// read calculates the trial being made as it stands in a state of the profile.
 func (e *Editor) read(p model.Profile) (Reading, error) {
 	r, err := Read(p, p.Trials[e.trial], e.ownSpoons)
 	if e.steer != nil {
@@ -221,7 +221,7 @@ func (e *Editor) put(p model.Profile) {
 // that counts there is nothing to finish. It is no change that Undo takes back.
 func (e *Editor) Finish() error {
 	if e.outcome.Reading.Looks() == 0 {
-		return errors.New("nothing to finish yet: no look that counts has been made")
+		return errors.New("nothing to finish yet: no reading that counts has been made")
 	}
 	e.setState(model.Done)
 	return nil

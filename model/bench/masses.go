@@ -9,7 +9,7 @@ import (
 
 // Masses are the half-widths in ln R that the dish's masses leave (law of
 // propagation, JCGM 100:2008, 5), for the ratio in g/g. The spoon weights are those
-// the dish was reckoned with.
+// the dish was calculated with.
 func (d Dish) Masses(s model.SpoonWeights) fit.Masses { return d.masses(s, false) }
 
 // MassesPerSpoon is Masses for the ratio per level teaspoon. Where all powder

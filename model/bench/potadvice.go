@@ -7,9 +7,9 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// owed asks for the pot where looks do not count before it is weighed again:
+// potDue asks for the pot where looks do not count before it is weighed again:
 // after the first of them, and when they would be enough.
-func (r Reading) owed() (Advice, bool) {
+func (r Reading) potDue() (Advice, bool) {
 	if !r.PotOwed() {
 		return Advice{}, false
 	}

@@ -28,10 +28,10 @@ type Reading struct {
 	steered func() *fit.Posterior
 }
 
-// Read reckons a trial of the profile. An error is a *StepError: a step that
-// cannot be reckoned; the reading then holds what came before it.
+// Read calculates a trial of the profile. An error is a *StepError: a step that
+// cannot be calculated; the reading then holds what came before it.
 func Read(p model.Profile, t model.Trial, d model.OwnSpoons) (Reading, error) {
-	t = t.WithDefaults(p.Powder.Kind())
+	t, d = t.WithDefaults(p.Powder.Kind()), d.At(t.Started)
 	r := Reading{Profile: p, Trial: t, SpoonWeights: scalesOf(p, t, d)}
 	dishes, err := Dishes(t, r.SpoonWeights)
 	r.Dishes = dishes
@@ -63,7 +63,7 @@ func Read(p model.Profile, t model.Trial, d model.OwnSpoons) (Reading, error) {
 	return r, err
 }
 
-// scalesOf is what a trial's spoonfuls are reckoned with. What the trial's own
+// scalesOf is what a trial's spoonfuls are calculated with. What the trial's own
 // pot says counts for itself, also in a trial that is set aside or not in the
 // profile yet; spoons of which nothing is weighed have a weight to steer by
 // where the pot is on the scale.

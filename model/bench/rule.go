@@ -130,7 +130,7 @@ func plainness(a, b candidate) float64 {
 }
 
 // candidates are one to three of each spoon at hand, or grams where no spoon of
-// it can be reckoned.
+// it can be calculated.
 func (r Reading) candidates(add model.Add) []candidate {
 	if cs := r.bySpoon(add); len(cs) > 0 {
 		return cs

@@ -56,7 +56,7 @@ func TestWhatWouldBeLeftIsLeft(t *testing.T) {
 	require.InDelta(t, w.RelSD, again.RelSD, 1e-12)
 	assert.InDelta(t, half(more), terms["spoon_weight"].After, 1e-4, "two more weighings")
 
-	// The small spoon weighed level too, at just what it was reckoned to weigh,
+	// The small spoon weighed level too, at just what it was calculated to weigh,
 	// so often that its weight is as good as the other's.
 	_, sized := termsOf(t, p)
 	sized.Masses.SpoonSize = 0

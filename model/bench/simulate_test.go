@@ -19,6 +19,14 @@ import (
 
 var simulated = flag.Int("trials", 40, "simulated trials for each row of the table")
 
+// trialsOfARow is how many trials are played for a row.
+func trialsOfARow() int {
+	if testing.Short() {
+		return min(*simulated, 15)
+	}
+	return *simulated
+}
+
 // simulatedRow is one row of the table.
 type simulatedRow struct {
 	name string
@@ -40,7 +48,7 @@ func run(t *testing.T, rows []simulatedRow) {
 	t.Helper()
 	t.Logf(tableHead, "played", "err", "bias", "cover", "half", "adds", "max", "> 14")
 	for _, row := range rows {
-		got := play(*simulated, row.how)
+		got := play(trialsOfARow(), row.how)
 		t.Log(got.row(row.name))
 		row.holds(t, got)
 	}
@@ -51,7 +59,7 @@ func run(t *testing.T, rows []simulatedRow) {
 // percent.
 func (row simulatedRow) holds(t *testing.T, got report) {
 	t.Helper()
-	stray := 1 + 3/math.Sqrt(2*float64(*simulated))
+	stray := 1 + 3/math.Sqrt(2*float64(trialsOfARow()))
 	if row.most.rms == 0 {
 		assert.Greater(t, got.rms, 0.15, "%s: counting spoons is no match", row.name)
 		return

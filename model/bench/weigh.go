@@ -104,7 +104,7 @@ func AddWeighings(tables []model.LevelSpoon, l model.LevelSpoon, grams ...float6
 	}
 	have := &out[i]
 	if len(have.Grams) > 0 && have.Each() != l.Each() {
-		return tables, fmt.Errorf("the weighings so far are of %d spoons each; weigh %d again, or take those back "+
+		return tables, fmt.Errorf("the weighings so far are of %d spoons each; weigh %d again, or delete those "+
 			"first",
 			have.Each(), have.Each())
 	}

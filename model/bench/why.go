@@ -73,7 +73,7 @@ func (r Reading) aimText() string {
 	if r.Trial.Match != nil {
 		return "the reference dish"
 	}
-	return "the aim"
+	return "the target level"
 }
 
 // oneIn says a probability the way it is said at a bench.

@@ -41,10 +41,10 @@ func (a Answer) Sentence(liquid string) string {
 	}
 	switch {
 	case a.Dish != nil && a.Reach == fit.Bracketed:
-		return fmt.Sprintf("At %s this dish takes %s g %s per g powder; looks on both sides.", at,
+		return fmt.Sprintf("At %s this dish takes %s g %s per g powder; tested thinner and thicker.", at,
 			IntervalText(*a.Dish), liquid)
 	case a.Dish != nil:
-		return fmt.Sprintf("At %s this dish takes about %s g %s per g powder, seen from one side only: %s.", at,
+		return fmt.Sprintf("At %s this dish takes about %s g %s per g powder, tested from one side only: %s.", at,
 			IntervalText(*a.Dish), liquid, a.closing())
 	case a.Bound != nil:
 		return fmt.Sprintf("Level %s is not reached: it takes %s g %s per g powder; %s.", at, BoundText(*a.Bound),
@@ -60,13 +60,13 @@ func (a Answer) Sentence(liquid string) string {
 func (a Answer) closing() string {
 	switch a.Missing {
 	case fit.MissingThicker:
-		return "add powder and look again to close it from above"
+		return "add powder and look again: one thicker reading settles it"
 	case fit.MissingThinner:
-		return "add liquid and look again to close it from below"
+		return "add liquid and look again: one thinner reading settles it"
 	case fit.MissingNear:
-		return "a look between the two, within two levels, would give a ratio"
+		return "a reading between the two, within two levels, gives a ratio"
 	default:
-		return "one more look near it would close it"
+		return "one more reading near it settles it"
 	}
 }
 
@@ -98,10 +98,10 @@ func PlusMinus(half float64) string { return "±" + model.Significant(100*half, 
 // percent are left out.
 func Terms(b fit.Budget) []Term {
 	all := []Term{
-		{"looks", "the looks", b.Looks, "one more look near the aim", 0},
+		{"looks", "the looks", b.Looks, "one more look near the target level", 0},
 		{"spoon_weight", "what a level spoon weighs", b.SpoonWeight, "weigh two more level spoons", 0},
-		{"scoops", "one scoop differing from the next", b.Scoops, "twice as much liquid takes twice the scoops", 0},
-		{"powder_scale", "the scale, for powder", b.PowderScale, "twice as much of everything", 0},
+		{"scoops", "one scoop differing from the next", b.Scoops, "use twice the liquid: differences between scoops average out", 0},
+		{"powder_scale", "the scale, for powder", b.PowderScale, "use twice as much of everything", 0},
 		{"liquid", "the amount of liquid", b.Liquid, "weigh the liquid, or take twice as much", 0},
 		{"spoon_size", "the size of spoons never weighed", b.SpoonSize, "weigh the small spoons level too", 0},
 		{"repeats", "one dish differing from the next", b.Repeats, "repeat the trial", 0},

@@ -31,7 +31,7 @@ func TestFarOutAgainstThePlainComputation(t *testing.T) {
 		rounds = 10
 	}
 	if testing.Short() {
-		rounds = 2
+		rounds = 1
 	}
 	r := rand.New(rand.NewPCG(5, 5))
 	found := 0

@@ -116,7 +116,7 @@ func (g *grid) likelihood(readings []reading, power float64) {
 	}
 }
 
-// stride reckons z along a pair's places, from each to the next by a factor.
+// stride calculates z along a pair's places, from each to the next by a factor.
 func (g *grid) stride(p *pair, u float64) {
 	g.z = sized(g.z, p.span.end-p.span.first)
 	v, step := u-g.place.at(p.span.first), g.place.step()

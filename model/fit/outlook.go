@@ -80,7 +80,7 @@ func (e Expected) weight(u float64) float64 {
 	return floor + (1-floor)*math.Exp(-beyond*beyond/2)
 }
 
-// ahead is the size of the posterior that outlooks are reckoned with: each is a
+// ahead is the size of the posterior that outlooks are calculated with: each is a
 // sum over all of its nodes for every look that can be made.
 var ahead = size{24, 19, 15, roughEyes}
 

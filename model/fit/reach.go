@@ -37,7 +37,7 @@ const (
 	MissingThicker
 	// MissingThinner: all looks are above the level; add liquid.
 	MissingThinner
-	// MissingNear: looks on both sides, none within two levels.
+	// MissingNear: tested thinner and thicker, none within two levels.
 	MissingNear
 	// MissingSecond: no look yet, or one look only, at the level itself; any
 	// look near the level helps.

@@ -49,7 +49,7 @@ func (s scale) lnFloor(beta, gamma, sigma float64) float64 {
 	return lnNormal(t)
 }
 
-// straight is the bend below which the curve is reckoned as the straight line
+// straight is the bend below which the curve is calculated as the straight line
 // that it is to all digits.
 const straight = 1e-9
 

@@ -3,10 +3,12 @@ package paper
 import (
 	"fmt"
 	"strings"
+
+	"daub.example/daub/model/printable"
 )
 
 // blank is where something is to be written by hand.
-const blank = "______________"
+const blank mark = "______________"
 
 // Markdown is the card as Markdown.
 func (c Card) Markdown() string {
@@ -27,17 +29,17 @@ func (c Card) Markdown() string {
 	m.line("\n| what | grams | level spoons |")
 	m.line("| --- | ---: | --- |")
 	for _, i := range c.Ingredients {
-		m.line("| %s | %s | %s |", cell(i.Named()), i.Grams, cell(i.Spoons))
+		m.line("| %s | %s | %s |", i.Named(), i.Grams, i.Spoons)
 	}
 	if c.Spoons != "" {
 		m.line("\n%s", c.Spoons)
 	}
 	m.section("Steps")
 	for i, s := range c.Steps {
-		lead := fmt.Sprintf("%d. ", i+1)
+		lead := mark(fmt.Sprintf("%d. ", i+1))
 		for _, mind := range s.Mind {
 			m.line("%s*%s*", lead, mind)
-			lead = strings.Repeat(" ", len(lead))
+			lead = mark(strings.Repeat(" ", len(lead)))
 		}
 		m.line("%s%s", lead, s.Do)
 	}
@@ -61,7 +63,18 @@ func (i Ingredient) Named() string {
 // markdown gathers lines.
 type markdown struct{ strings.Builder }
 
-func (m *markdown) line(format string, args ...any) { fmt.Fprintf(m, format+"\n", args...) }
+// mark is a part of a line that is Markdown already.
+type mark string
+
+// line writes one line; a text put into it stands for itself.
+func (m *markdown) line(format string, args ...any) {
+	for i, arg := range args {
+		if text, ok := arg.(string); ok {
+			args[i] = printable.Markdown(text)
+		}
+	}
+	fmt.Fprintf(m, format+"\n", args...)
+}
 
 func (m *markdown) section(title string) { m.line("\n## %s\n", title) }
 
@@ -75,12 +88,9 @@ func (m *markdown) list(title string, texts []string) {
 	}
 }
 
-// cell is a text that cannot break a table.
-func cell(s string) string { return strings.ReplaceAll(s, "|", `\|`) }
-
-func or(text, otherwise string) string {
+func or(text string, otherwise mark) mark {
 	if text == "" {
 		return otherwise
 	}
-	return text
+	return mark(printable.Markdown(text))
 }

@@ -4,27 +4,98 @@
 package printable
 
 import (
+	"bytes"
+	"fmt"
 	"strings"
 	"unicode"
+	"unicode/utf16"
+	"unicode/utf8"
 
 	"github.com/charmbracelet/x/ansi"
 )
 
+// Steers reports whether a character is no sign to be seen but one that may
+// steer whatever shows it, or hide in it: controls, marks of form such as those
+// that turn the reading direction or have no width, and the separators of lines
+// and paragraphs (classes Cc, Cf, Zl and Zp of Unicode).
+func Steers(r rune) bool {
+	if r < 0x7f {
+		return r < ' '
+	}
+	return unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp)
+}
+
 // Line makes one line of a text: line ends and tabs become spaces; control
-// sequences, control characters and marks that turn the reading direction go.
+// sequences and all that steers go.
 func Line(s string) string {
 	return strings.Map(func(r rune) rune {
 		switch {
 		case r == '\n', r == '\t', r == '\u2028', r == '\u2029':
 			return ' '
-		case r < ' ', r >= 0x7f && r < 0xa0, r == '\ufeff':
-			return -1
-		case r >= '\u202a' && r <= '\u202e', r >= '\u2066' && r <= '\u2069':
+		case Steers(r):
 			return -1
 		default:
 			return r
 		}
 	}, ansi.Strip(strings.TrimRight(s, "\r\n")))
+}
+
+// Styled is a line of a screen: of all that steers only its colours stay.
+func Styled(line string) string {
+	if strings.IndexFunc(line, Steers) < 0 {
+		return line
+	}
+	var b strings.Builder
+	for line != "" {
+		if n := colour(line); n > 0 {
+			b.WriteString(line[:n])
+			line = line[n:]
+			continue
+		}
+		r, n := utf8.DecodeRuneInString(line)
+		if !Steers(r) {
+			b.WriteString(line[:n])
+		}
+		line = line[n:]
+	}
+	return b.String()
+}
+
+// colour is the length of the colour sequence that a text begins with, 0
+// without one.
+func colour(s string) int {
+	if !strings.HasPrefix(s, "\x1b[") {
+		return 0
+	}
+	for i := 2; i < len(s); i++ {
+		switch c := s[i]; {
+		case c == 'm':
+			return i + 1
+		case (c < '0' || c > '9') && c != ';' && c != ':':
+			return 0
+		}
+	}
+	return 0
+}
+
+// JSON is a JSON text of which no character steers: those in its texts are
+// written as escapes, which read back as the same. The line ends between its
+// values stay.
+func JSON(src []byte) []byte {
+	if bytes.IndexFunc(src, func(r rune) bool { return r != '\n' && Steers(r) }) < 0 {
+		return src
+	}
+	var out []byte
+	for _, r := range string(src) {
+		if r == '\n' || !Steers(r) {
+			out = utf8.AppendRune(out, r)
+			continue
+		}
+		for _, half := range utf16.AppendRune(nil, r) {
+			out = fmt.Appendf(out, `\u%04x`, half)
+		}
+	}
+	return out
 }
 
 // signs are the signs that daub writes itself, with their stand-ins in ASCII.
@@ -39,19 +110,40 @@ var signs = strings.NewReplacer(
 // ASCII writes daub's own signs in ASCII. Letters of names stay as they are.
 func ASCII(s string) string { return signs.Replace(s) }
 
-// Text is a text without the characters that no page can show; tabs and line
-// ends stay.
+// Text is a text without all that steers and the characters that no page can
+// show; tabs and line ends stay.
 func Text(s string) string {
 	return strings.Map(func(r rune) rune {
 		switch {
 		case r == '\t', r == '\n', r == '\r':
 			return r
-		case unicode.IsControl(r), r == '\u2028', r == '\u2029', r == 0xfffe, r == 0xffff:
+		case Steers(r), r == 0xfffe, r == 0xffff:
 			return -1
 		}
 		return r
 	}, strings.ToValidUTF8(s, "�"))
 }
+
+// Markdown is a text of one line as it stands in Markdown, so that nothing in it
+// is taken for a mark, a link, a cell's end or HTML.
+func Markdown(s string) string {
+	s = markdownSigns.Replace(s)
+	digits := len(s) - len(strings.TrimLeft(s, "0123456789"))
+	switch {
+	case s == "":
+	case strings.ContainsRune("#+-=", rune(s[0])):
+		s = `\` + s
+	case digits > 0 && digits < len(s) && (s[digits] == '.' || s[digits] == ')') && (digits+1 == len(s) ||
+		s[digits+1] == ' '): // else a list begins
+		s = s[:digits] + `\` + s[digits:]
+	}
+	return s
+}
+
+var markdownSigns = strings.NewReplacer(
+	`\`, `\\`, "`", "\\`", "*", `\*`, "_", `\_`, "[", `\[`, "]", `\]`, "<", `\<`, ">", `\>`, "|", `\|`, "~", `\~`,
+	"&", `\&`, "@", `\@`, "://", `\://`, "www.", `www\.`, "WWW.", `WWW\.`,
+)
 
 // Words are the words of a text on one line, one space between them.
 func Words(s string) string { return strings.Join(strings.Fields(Text(s)), " ") }

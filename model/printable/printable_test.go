@@ -1,8 +1,9 @@
 package printable
 
 import (
+	"bytes"
+	"encoding/json"
 	"testing"
-	"unicode"
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -32,7 +33,7 @@ func TestLineIsHarmless(t *testing.T) {
 		shown := Line(rapid.OneOf(rapid.String(),
 			rapid.StringMatching(`[\x1b\x9b\x07\n\[\]0-9;A-Zm\\]{0,30}`)).Draw(t, "text"))
 		for _, r := range shown {
-			require.False(t, unicode.IsControl(r), "%q", shown)
+			require.False(t, Steers(r), "%q", shown)
 		}
 		require.Equal(t, shown, Line(shown))
 	})
@@ -43,5 +44,53 @@ func TestASCII(t *testing.T) {
 	require.Equal(t, "Mühle", ASCII("Mühle"))
 	for _, r := range ASCII("▸›“”·…─│×▇↑↓←→–³Δ±°≥≤") {
 		require.Less(t, r, rune(0x80))
+	}
+}
+
+// Of a screen's line only colours are left of what steers.
+func TestStyled(t *testing.T) {
+	for text, want := range map[string]string{
+		"\x1b[1;31mred\x1b[0m":           "\x1b[1;31mred\x1b[0m",
+		"\x1b[2Jx\x1b]0;t\ay\x1b":        "[2Jx]0;ty",
+		"a\u202eb\u200bc\u009bd\x7fe\nf": "abcdef",
+		"\x1b[31":                        "[31",
+		"süß ▸ 5 µm":                     "süß ▸ 5 µm",
+	} {
+		require.Equal(t, want, Styled(text), "%q", text)
+	}
+}
+
+// What steers stands in JSON as an escape, and reads back as it was.
+func TestJSON(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		text := rapid.OneOf(rapid.String(), rapid.StringOf(rapid.SampledFrom([]rune("a\x7f\u009b\u202e\u2028\U000e0041")))).
+			Draw(t, "text")
+		src, err := json.Marshal(map[string]string{text: text})
+		require.NoError(t, err)
+		safe := JSON(append(src, '\n'))
+		require.False(t, bytes.ContainsFunc(safe[:len(safe)-1], Steers), "%q", safe)
+		var was, is map[string]string
+		require.NoError(t, json.Unmarshal(src, &was))
+		require.NoError(t, json.Unmarshal(safe, &is))
+		require.Equal(t, was, is)
+	})
+}
+
+// The signs are those of CommonMark 0.31 and of the extended autolinks of
+// GitHub Flavored Markdown (read).
+func TestMarkdown(t *testing.T) {
+	for text, want := range map[string]string{
+		"":                              "",
+		"Rye flour · lot 7 (2.5 g)":     "Rye flour · lot 7 (2.5 g)",
+		"<script>alert(1)</script>":     `\<script\>alert(1)\</script\>`,
+		"[x](http://x.example) ![y](z)": `\[x\](http\://x.example) !\[y\](z)`,
+		"www.x.example, a@x.example":    `www\.x.example, a\@x.example`,
+		"*a* _b_ `c` ~~d~~ | e \\ &lt;": "\\*a\\* \\_b\\_ \\`c\\` \\~\\~d\\~\\~ \\| e \\\\ \\&lt;",
+		"# x":                           `\# x`,
+		"- x":                           `\- x`,
+		"1. x":                          `1\. x`,
+		"1.5 g":                         "1.5 g",
+	} {
+		require.Equal(t, want, Markdown(text), "%q", text)
 	}
 }

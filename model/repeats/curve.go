@@ -12,10 +12,10 @@ import (
 type Curve struct {
 	Looks   []bench.LookPoint
 	Points  []bench.CurvePoint // at CurveLevels
-	Dropped []int              // trials that count but cannot be reckoned, by their place
+	Dropped []int              // trials that count but cannot be calculated, by their place
 }
 
-// CurveOf reads the trials that count on a basis. One that cannot be reckoned
+// CurveOf reads the trials that count on a basis. One that cannot be calculated
 // gives no look, for it does not count; it is listed instead.
 func CurveOf(p model.Profile, b model.Basis, d model.OwnSpoons) Curve {
 	var c Curve
@@ -46,7 +46,7 @@ func DroppedText(trials []int) string {
 		numbers[i] = strconv.Itoa(n + 1)
 	}
 	if len(trials) == 1 {
-		return "trial " + numbers[0] + " cannot be reckoned and is left out"
+		return "trial " + numbers[0] + " cannot be calculated and is left out"
 	}
-	return "trials " + strings.Join(numbers, ", ") + " cannot be reckoned and are left out"
+	return "trials " + strings.Join(numbers, ", ") + " cannot be calculated and are left out"
 }

@@ -47,7 +47,7 @@ type Thickening interface {
 
 // Ratios reads every used trial of the basis at several levels and pools them:
 // the trials share one curve, and every level rests on the same trials, those
-// with a closed look. A trial that cannot be reckoned is left out: Validate
+// with a closed look. A trial that cannot be calculated is left out: Validate
 // reports it.
 func Ratios(p model.Profile, b model.Basis, levels []float64, d model.OwnSpoons) []Ratio {
 	perLevel := make([][]bench.Answer, len(levels))

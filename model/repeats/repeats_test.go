@@ -218,7 +218,7 @@ func TestSentenceOfAPowder(t *testing.T) {
 	assert.Regexp(t,
 		`^At 5 spread this powder takes \S+ \(\S+ to \S+\) g water per g \(2 trials, rest 2 min\); the next dish \S+ to \S+\.$`,
 		ratio(t, specimen.WithTrials(specimen.Full(1, 2), specimen.Full(2, 2)), 5).Sentence())
-	assert.Regexp(t, `^At 5 spread this powder takes about .*, seen from one side only \(1 trial, rest 2 min\)\.$`,
+	assert.Regexp(t, `^At 5 spread this powder takes about .*, tested from one side only \(1 trial, rest 2 min\)\.$`,
 		ratio(t, specimen.WithTrials(specimen.Line(specimen.Day(1), 2, 3, 4)), 5).Sentence())
 	assert.Equal(t, "Level 5 spread is not reached: it takes less than 3.90 g water per g powder.",
 		ratio(t, specimen.WithTrials(specimen.Line(specimen.Day(1), 2, 0, 1)), 5).Sentence())

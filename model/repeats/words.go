@@ -21,7 +21,7 @@ func (r Ratio) Sentence() string {
 			bench.IntervalText(*r.Powder), r.Basis.Liquid, trials, model.Seconds(r.Basis.RestS),
 			model.RatioText(r.Next.Low), model.RatioText(r.Next.High))
 	case r.Powder != nil:
-		return fmt.Sprintf("At %s this powder takes about %s g %s per g, seen from one side only (%s, rest %s).", at,
+		return fmt.Sprintf("At %s this powder takes about %s g %s per g, tested from one side only (%s, rest %s).", at,
 			bench.IntervalText(*r.Powder), r.Basis.Liquid, trials, model.Seconds(r.Basis.RestS))
 	case r.Bound != nil:
 		return fmt.Sprintf("Level %s is not reached: it takes %s g %s per g powder.", at, bench.BoundText(*r.Bound),

@@ -156,5 +156,5 @@ func (k *menu) needs() string {
 		return ""
 	}
 	return "No powder on the shelf has a ratio yet: finish a trial first. " +
-		"Only spoons and grams can be reckoned until then."
+		"Until then only spoons and grams can be converted."
 }

@@ -108,7 +108,7 @@ func (r *recipe) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 			r.refresh()
 		}
 	case recipeDeleted:
-		r.Settle()
+		r.Done()
 		if m.err == nil {
 			return r.back.after(r.entry.Recipe.Name, m.restore), readRecipes(r.deps)
 		}

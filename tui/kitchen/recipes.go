@@ -85,7 +85,7 @@ func (c *cookbook) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	case recipesRead:
 		c.receive(msg)
 	case recipeRestored:
-		c.Settle()
+		c.Done()
 		if msg.err != nil {
 			c.Fail("NOT BROUGHT BACK: " + msg.err.Error())
 			return c, nil

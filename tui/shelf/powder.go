@@ -149,14 +149,14 @@ func (p *powderPage) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	switch msg := msg.(type) {
 	case deleted:
 		p.deleting = false
-		p.Settle()
+		p.Done()
 		if msg.err != nil {
 			p.Fail("NOT DELETED: " + msg.err.Error())
 			return p, nil
 		}
 		p.restore = msg.restore
 	case restored:
-		p.Settle()
+		p.Done()
 		if msg.err != nil {
 			p.Fail("NOT BROUGHT BACK: " + msg.err.Error())
 			return p, nil
@@ -165,7 +165,7 @@ func (p *powderPage) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 		back.Say("The powder is back.")
 		return back, nil
 	case keptTrial:
-		p.Settle()
+		p.Done()
 		if msg.err != nil {
 			p.Fail("no copy was kept: " + msg.err.Error() + "; u brings the trial back")
 		} else {

@@ -203,7 +203,7 @@ func (b *benchScreen) statistics(w, h int) []string {
 	add(a.Sentence(t.Liquid))
 	if a.Budget != nil {
 		looks, dish := bench.PlusMinus(a.Ratio.HalfWidth()), bench.PlusMinus(a.Dish.HalfWidth())
-		text := fmt.Sprintf("The looks alone give it to %s (you asked for %s); with what the masses leave open it "+
+		text := fmt.Sprintf("The readings alone give %s (you wanted %s); with what the weighing leaves open it "+
 			"is %s. Where that comes from:",
 			looks, bench.PlusMinus(t.Tolerance), dish)
 		for i, term := range bench.Terms(*a.Budget) {

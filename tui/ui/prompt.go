@@ -74,14 +74,14 @@ func (p *Prompt) Refuse(why string) { p.said, p.wrong, p.lasting = why, true, fa
 // Fail says that something is not written.
 func (p *Prompt) Fail(why string) { p.said, p.wrong, p.lasting = why, true, true }
 
-// Wait says that a write is under way; Settle ends the waiting.
+// Wait says that a write is under way; Done ends the waiting.
 func (p *Prompt) Wait(text string) {
 	p.busy = true
 	p.Say(text)
 }
 
-// Settle says that a write has ended that tells its end in a way of its own.
-func (p *Prompt) Settle() { p.busy = false }
+// Done says that a write has ended that tells its end in a way of its own.
+func (p *Prompt) Done() { p.busy = false }
 
 // Hush drops what was said about the key before.
 func (p *Prompt) Hush() {

@@ -49,7 +49,7 @@ func Line(start time.Time, ratio float64, levels ...float64) model.Trial {
 	return t
 }
 
-// Read reckons a trial that has to be sound.
+// Read calculates a trial that has to be sound.
 func Read(t *testing.T, p model.Profile, trial model.Trial) bench.Reading {
 	t.Helper()
 	r, err := bench.Read(p, trial, nil)
@@ -57,7 +57,7 @@ func Read(t *testing.T, p model.Profile, trial model.Trial) bench.Reading {
 	return r
 }
 
-// Full is a trial with looks on both sides of level 5.
+// Full is a trial with tested thinner and thicker of level 5.
 func Full(n int, ratio float64) model.Trial { return Line(Day(n), ratio, 3, 4, 5, 6) }
 
 // WithTrials is oats with these trials.

@@ -64,7 +64,8 @@ func anyStep(t *rapid.T) model.Step {
 		Looked: rapid.Bool().Draw(t, "looked"), Level: anyLevel(t),
 		RestedS: maybe(t, rapid.IntRange(-1, 500).Draw(t, "rested")),
 		LeftOut: rapid.IntRange(0, 4).Draw(t, "left out") == 0, PotG: anyPot(t),
-		Marks: some(t, 2, func(t *rapid.T) string { return anyOf(t, model.Marks()...) }),
+		Marks:        some(t, 2, func(t *rapid.T) string { return anyOf(t, model.Marks()...) }),
+		LevelStirred: maybe(t, anyLevel(t)),
 	}
 }
 
@@ -82,9 +83,21 @@ func anyTrial(t *rapid.T) model.Trial {
 		LevelStep: rapid.SampledFrom([]float64{0, 1, 0.5, 0.3, math.NaN()}).Draw(t,
 			"level step"), Tolerance: AnyNumber(t),
 		RestS: maybe(t, rapid.IntRange(-1, 500).Draw(t, "rest")), Steps: some(t, 6, anyStep),
-		PotG:     anyPot(t),
-		Reserved: map[string]any{"later": 1},
+		PotG:    anyPot(t),
+		Covered: rapid.Bool().Draw(t, "covered"), Later: some(t, 3, anyLater), Reserved: map[string]any{"later": 1},
 	}
+}
+
+func anyLater(t *rapid.T) model.LaterLook {
+	return model.LaterLook{
+		At:    time.Unix(rapid.Int64Range(0, 1e9).Draw(t, "later"), 0).UTC(),
+		Level: maybe(t, anyLevel(t)), Stirred: maybe(t, anyLevel(t)),
+		Marks: some(t, 2, func(t *rapid.T) string { return anyOf(t, model.Marks()...) }),
+	}
+}
+
+func anyPacking(t *rapid.T) model.Packing {
+	return model.Packing{Spoon: anySpoon(t), LooseG: some(t, 3, anyGrams), TappedG: some(t, 3, anyGrams)}
 }
 
 // anyPot is a reading of the pot, mostly none.
@@ -110,6 +123,7 @@ func AnyProfile(t *rapid.T) model.Profile {
 				model.Families()...), SolidDensity: AnyNumber(t),
 			KeepFromMetal: rapid.Bool().Draw(t, "metal"), Archived: rapid.Bool().Draw(t, "archived"),
 			Allergens: some(t, 2, func(t *rapid.T) string { return anyOf(t, "gluten") }),
+			Packings:  some(t, 2, anyPacking),
 		},
 		LevelSpoons: some(t, 3, anyLevelSpoon), Trials: some(t, 3, anyTrial), Reserved: map[string]any{"packing": 1},
 	}
@@ -127,7 +141,10 @@ func Printed(p model.Profile) string {
 	for _, trial := range p.Trials {
 		text += fmt.Sprint(deref(trial.TemperatureC), deref(trial.RestS))
 		for _, s := range trial.Steps {
-			text += fmt.Sprint(deref(s.RestedS))
+			text += fmt.Sprint(deref(s.RestedS), deref(s.LevelStirred))
+		}
+		for _, l := range trial.Later {
+			text += fmt.Sprint(deref(l.Level), deref(l.Stirred))
 		}
 	}
 	return text

@@ -2,10 +2,12 @@ package drive
 
 import (
 	"cmp"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io/fs"
 	"slices"
+	"sync"
 	"testing"
 	"time"
 
@@ -43,6 +45,23 @@ func NewShelf(profiles ...model.Profile) *Shelf {
 	return f
 }
 
+// ratios remembers the ratio at the aim of each powder that was listed, by all that
+// is known of it: shelves of tests hold the same few.
+var ratios sync.Map
+
+func ratio(p model.Profile, d model.OwnSpoons) repeats.Ratio {
+	known, err := json.Marshal([]any{p, d})
+	if err != nil {
+		return repeats.AtAim(p, d)
+	}
+	if r, ok := ratios.Load(string(known)); ok {
+		return r.(repeats.Ratio)
+	}
+	r := repeats.AtAim(p, d)
+	ratios.Store(string(known), r)
+	return r
+}
+
 // Deps is the shelf as the program gets it.
 func (f *Shelf) Deps() ui.Deps {
 	return ui.Deps{
@@ -50,7 +69,7 @@ func (f *Shelf) Deps() ui.Deps {
 		List: func() (ui.Listing, error) {
 			l := ui.Listing{OwnSpoons: f.OwnSpoons}
 			for _, e := range f.Entries {
-				l.Items = append(l.Items, ui.Listed{Entry: e, Ratio: repeats.AtAim(e.Profile, f.OwnSpoons)})
+				l.Items = append(l.Items, ui.Listed{Entry: e, Ratio: ratio(e.Profile, f.OwnSpoons)})
 			}
 			return l, nil
 		},

@@ -206,7 +206,7 @@ func familyHint(p model.Powder) string {
 	text := "Not sure is fine: additions begin small, and a reading waits " + model.Seconds(f.DefaultRestS()) +
 		". Its page can change it later (p on the shelf)."
 	if p.Family != "" {
-		text = fmt.Sprintf("%s. A reading waits %s; the first spoons reckon with %s to %s g of water per g; %s.",
+		text = fmt.Sprintf("%s. A reading waits %s; the first spoons allow for %s to %s g of water per g; %s.",
 			f.Describe(), model.Seconds(f.DefaultRestS()), model.Number(low), model.Number(high),
 			"care: "+p.CautionWord())
 	}

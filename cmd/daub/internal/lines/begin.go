@@ -24,7 +24,7 @@ func (t *Trial) begin() error {
 	if newest := p.Newest(); newest >= 0 && t.like == nil {
 		b := p.Trials[newest].WithDefaults(kind)
 		var err error
-		again, err = t.yes(fmt.Sprintf("Set it up as the last one: %s, spoons %s, aim %s, looks to the nearest "+
+		again, err = t.yes(fmt.Sprintf("Set it up as the last one: %s, spoons %s, target level %s, levels read to the nearest "+
 			"%s, rest %s?",
 			b.Liquid, page.OrDash(strings.Join(b.Spoons, ", ")),
 			model.LevelName(b.Aim), page.Nearest(b.LevelStep), model.Seconds(*b.RestS)))
@@ -95,14 +95,14 @@ func (t *Trial) settings(trial *model.Trial) error {
 			return err
 		}},
 		{
-			"Which level is the aim? 1 to 6 in halves; 5 spread is a paste that keeps a drawn line.",
+			"Which target level? 1 to 6 in halves; 5 spread is a paste that keeps a drawn line.",
 			model.Number(trial.Aim), func(v string) error {
 				aim, err := typed.Target(v)
 				trial.Aim = aim
 				return err
 			},
 		},
-		{"Are looks to the nearest 1 or 0.5 of a level?", model.Number(trial.LevelStep), func(v string) error {
+		{"Are levels read to the nearest 1 or 0.5?", model.Number(trial.LevelStep), func(v string) error {
 			step, err := typed.Step(v)
 			trial.LevelStep = step
 			return err

@@ -259,7 +259,7 @@ func (t *Trial) sayAnswer(string) error {
 		t.tell("%s.", page.Timing(r, t.last()))
 	}
 	if slices.Contains(o.FarOut, t.last()) {
-		t.tell("This look is far from where the others put it. It is kept; undo takes it back if it was a slip.")
+		t.tell("This look is far from where the others put it. It is kept; undo deletes it if it was a slip.")
 	}
 	return nil
 }

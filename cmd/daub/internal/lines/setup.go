@@ -165,7 +165,7 @@ func (t *Trial) weighings() error {
 		return err
 	}
 	question := fmt.Sprintf("Grams of %d level %s: tare, break up lumps, fill loosely, strike off. Enter alone "+
-		"goes on; undo takes the last back.", l.Each(), l.Spoon)
+		"goes on; undo deletes the last.", l.Each(), l.Spoon)
 	for {
 		more := false
 		err := t.ask(question, "", func(answer string) error {
@@ -228,7 +228,7 @@ func (t *Trial) sayWeighed(spoon, what string, refused error) error {
 		return err
 	}
 	p := t.editor.Profile()
-	if isNew && len(p.Trials) == 0 && !t.owed() {
+	if isNew && len(p.Trials) == 0 && !t.unsaved() {
 		t.tell("The powder is on the shelf: %s", t.entry.Path)
 	}
 	for _, l := range p.LevelSpoons {

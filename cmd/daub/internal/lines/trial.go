@@ -90,7 +90,7 @@ func (t *Trial) Run(powder string) error {
 	}
 	switch {
 	case errors.Is(err, errQuit):
-		if t.entry.Slug != "" && !t.owed() {
+		if t.entry.Slug != "" && !t.unsaved() {
 			t.tell("Left unfinished; all that was recorded is saved.")
 			t.sayNext(false)
 		}
@@ -205,10 +205,10 @@ func asked(text string) string {
 	return text + "."
 }
 
-// Owed is the powder as it stands, and whether it is not known to be on disk.
-func (t *Trial) Owed() (e data.Entry, owed bool) { return t.entry, t.owed() }
+// Unsaved is the powder as it stands, and whether it is not known to be on disk.
+func (t *Trial) Unsaved() (e data.Entry, unsaved bool) { return t.entry, t.unsaved() }
 
-func (t *Trial) owed() bool { return t.editor != nil && t.editor.Revision() != t.durable }
+func (t *Trial) unsaved() bool { return t.editor != nil && t.editor.Revision() != t.durable }
 
 // done saves a change of the editor and says what was recorded; one that was
 // refused has changed nothing.
@@ -248,8 +248,6 @@ func (t *Trial) store(what string, save func(data.Entry) (data.Entry, error)) {
 		t.tell("%s; NOT SAVED: %v. The word beside saves it in a file of its own.", what, err)
 	case err != nil:
 		t.tell("%s; NOT SAVED: %v. The word save tries again.", what, err)
-	case e.Recreated:
-		t.tell("%s; saved. The file was gone and has been written anew.", what)
 	default:
 		t.tell("%s; saved.", what)
 	}

@@ -21,8 +21,8 @@ type command struct {
 // commands lists the words in the order that help has them.
 func commands() []command {
 	return []command{
-		{"undo", "", "takes the last change back", (*Trial).undo},
-		{"redo", "", "does again what undo took back", (*Trial).redo},
+		{"undo", "", "undoes the last change", (*Trial).undo},
+		{"redo", "", "redoes what was undone", (*Trial).redo},
 		{
 			"mark", "NAME, NAME", "notes a behaviour with the last step: " + strings.Join(model.Marks(), ", "),
 			(*Trial).mark,
@@ -94,17 +94,17 @@ func (t *Trial) mark(text string) error {
 	for name := range strings.SplitSeq(text, ",") {
 		name = strings.ToLower(strings.Join(strings.Fields(name), " "))
 		if !slices.Contains(model.Marks(), name) {
-			return fmt.Errorf("there is no mark %q; they are %s", name, strings.Join(model.Marks(), ", "))
+			return fmt.Errorf("there is no behaviour %q; they are %s", name, strings.Join(model.Marks(), ", "))
 		}
 		marks = append(marks, name)
 	}
-	what := fmt.Sprintf("Step %d marked: %s", t.last()+1, strings.Join(marks[added:], ", "))
+	what := fmt.Sprintf("Behaviour at step %d: %s", t.last()+1, strings.Join(marks[added:], ", "))
 	return t.done(what, t.editor.SetMarks(t.last(), marks))
 }
 
 func (t *Trial) note(text string) error {
 	if text == "" && t.last() >= 0 {
-		return errors.New("the note says nothing: type it behind the word, as note smells of hay")
+		return errors.New("the note says nothing: type it after the word, as note smells of hay")
 	}
 	return t.done(fmt.Sprintf("Note to step %d", t.last()+1), t.editor.Note(t.last(), text))
 }
@@ -112,7 +112,7 @@ func (t *Trial) note(text string) error {
 func (t *Trial) weigh(text string) error {
 	grams, err := typed.Masses(text, "weigh 2.3")
 	if err == nil && len(grams) == 0 {
-		err = errors.New("type the grams behind the word, as weigh 2.3")
+		err = errors.New("type the grams after the word, as weigh 2.3")
 	}
 	if err != nil {
 		return err
@@ -130,7 +130,7 @@ func (t *Trial) potNow(text string) error {
 	t.advised = -1
 	what := fmt.Sprintf("The pot: %s g", model.Grams(grams))
 	if grams == 0 {
-		what = "The pot's weight is taken back"
+		what = "The pot's weight is deleted"
 	}
 	if err := t.done(what, t.editor.Pot(grams)); err != nil {
 		return err
@@ -264,7 +264,7 @@ func (t *Trial) finish(string) error {
 
 func (t *Trial) aside(reason string) error {
 	if reason == "" {
-		return errors.New("say why behind the word, as aside spilled some")
+		return errors.New("say why after the word, as aside spilled some")
 	}
 	if err := t.done("Set aside: the trial is kept and shown, not used", t.editor.SetAside(reason)); err != nil {
 		return err
@@ -278,11 +278,11 @@ func (t *Trial) saveAgain(string) error {
 }
 
 func (t *Trial) beside(string) error {
-	if !t.owed() {
+	if !t.unsaved() {
 		return errors.New("all is saved already")
 	}
 	t.store("All that was recorded", t.shelf.SaveBeside)
-	if !t.owed() {
+	if !t.unsaved() {
 		t.tell("The file is %s", t.entry.Path)
 	}
 	return nil

@@ -29,7 +29,7 @@ func (d Dish) Next() (bench.Advice, bool) {
 func (p *Page) Dish(d Dish) {
 	t := d.Reading.Trial
 	p.Say(d.Profile.Powder.Title())
-	p.Say(fmt.Sprintf("Trial %d of %d, %s, %s: %s g %s, %s, rest %s, looks to the nearest %s.",
+	p.Say(fmt.Sprintf("Trial %d of %d, %s, %s: %s g %s, %s, rest %s, levels read to the nearest %s.",
 		d.Trial+1, len(d.Profile.Trials), t.Started.Format(Day), State(t), model.Grams(t.LiquidG), t.Liquid,
 		Plural(d.Reading.Looks(), "look"), model.Seconds(*t.RestS), Nearest(t.LevelStep)))
 	p.Gap()
@@ -44,7 +44,7 @@ func (p *Page) Dish(d Dish) {
 	p.dishTable(d)
 	p.masses(d.Reading)
 	if d.Answer.Budget != nil {
-		title := fmt.Sprintf("The interval at %s is made of:", model.LevelName(d.Answer.Level))
+		title := fmt.Sprintf("Where the interval at %s comes from:", model.LevelName(d.Answer.Level))
 		p.Budget(title, d.Reading.Terms(d.Answer))
 	}
 	if a, ok := d.Next(); ok {

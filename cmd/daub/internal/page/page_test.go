@@ -14,7 +14,7 @@ func TestPage(t *testing.T) {
 	p.Line("%s takes 2 × 1 tsp", "Rye\nflour\x1b[31m")
 	p.Say(strings.Repeat("word ", 20))
 	p.List("Nothing:")
-	p.List("Mind:", strings.Repeat("care ", 20))
+	p.List("Take care:", strings.Repeat("care ", 20))
 	require.Equal(t, "Rye flour takes 2 x 1 tsp\n"+
 		strings.TrimSpace(strings.Repeat("word ", 16))+"\nword word word word\n\n"+
 		"Mind:\n  "+strings.TrimSpace(strings.Repeat("care ", 15))+"\n    care care care care care\n", p.Take())

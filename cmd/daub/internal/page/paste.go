@@ -75,7 +75,7 @@ func (p *Page) Batch(b kitchen.Batch) {
 			model.Number(b.Order.JarML), model.Grams(b.JarG)))
 	}
 	p.Say(b.HoldBack(b.Paste.Basis.Liquid))
-	p.List("Mind:", b.Warnings...)
+	p.List("Take care:", b.Warnings...)
 }
 
 // Cautions writes cautions, and who comes before them.
