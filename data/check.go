@@ -68,8 +68,9 @@ func keptTables(p model.Profile, doc *tomlfile.Document) (warnings []tomlfile.Pr
 	}
 	tell("", "packing", p.Reserved)
 	for i, t := range p.Trials {
-		tell(fmt.Sprintf("trial[%d].", i), "match", t.Reserved)
-		tell(fmt.Sprintf("trial[%d].", i), "later", t.Reserved)
+		for _, key := range []string{"match", "later", "acid", "measured"} {
+			tell(fmt.Sprintf("trial[%d].", i), key, t.Reserved)
+		}
 	}
 	return warnings
 }

@@ -16,6 +16,7 @@ import (
 	"daub.example/daub/data/export"
 	"daub.example/daub/data/tomlfile"
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/repeats"
 	"github.com/BurntSushi/toml"
 	"github.com/stretchr/testify/assert"
@@ -61,8 +62,8 @@ func TestMarkdownIsAsItWas(t *testing.T) {
 	golden(t, exportFiles+"/level-5.md", exportedAs(t, "md", entries, d, 5))
 	all := exportedAs(t, "md", entries[2:3], d, 0)
 	golden(t, exportFiles+"/one-powder.md", all)
-	assert.Contains(t, string(all), model.Deferral)
-	for _, c := range entries[2].Profile.Powder.Cautions() {
+	assert.Contains(t, string(all), care.Deferral)
+	for _, c := range care.Of(entries[2].Profile.Powder) {
 		assert.Contains(t, string(all), "- "+c+"\n", "a caution for all names none")
 	}
 }

@@ -188,7 +188,8 @@ func TestReservedTablesComeBackUntouched(t *testing.T) {
 	for _, line := range []string{
 		"[packing]\n" + `"odd key" = [1, [2.5, "x"], {a = 1979-05-27, b = 07:32:00}]` + "\ntapped = true\n",
 		"measured = 3\n", `  "pH before" = 9.5`, "at = 2026-05-03T10:12:00.5-07:00", "local = 1979-05-27T07:32:00\n",
-		"    [trial.acid.deeper]\n", "big = 1e+300", "odd = nan", "none = []", "  [[trial.later]]\n  level = 4\n\n  [[trial.later]]\n",
+		"    [trial.acid.deeper]\n", "big = 1e+300", "odd = nan", "none = []",
+		"  [[trial.later]]\n  level = 4\n\n  [[trial.later]]\n",
 	} {
 		assert.Contains(t, string(out), line)
 	}
@@ -236,4 +237,42 @@ func TestLineEndsAreKept(t *testing.T) {
 	out, err := record.Encode(p, nil, src)
 	require.NoError(t, err)
 	assert.Equal(t, strings.Count(string(out), "\n"), strings.Count(string(out), "\r\n"))
+}
+
+// Readings and an acid test load, and come back with what the maker wrote beside
+// them.
+func TestReadingsAndAcidComeBack(t *testing.T) {
+	src, err := os.ReadFile(filesFolder + "/good/readings.toml")
+	require.NoError(t, err)
+	p, err := record.Decode("readings.toml", src, nil)
+	require.NoError(t, err)
+	first := p.Trials[0]
+	require.NotNil(t, first.Measured)
+	assert.Equal(t, 15.0, first.Measured.VolumeML)
+	assert.Equal(t, 66.0, first.Steps[1].Reading)
+	require.NotNil(t, first.Acid)
+	require.Len(t, first.Acid.Steps, 2)
+	assert.Equal(t, 10, first.Acid.Steps[1].Drops)
+	assert.Equal(t, 3.5, *first.Acid.Steps[1].Level)
+	out, err := record.Encode(p, nil, src)
+	require.NoError(t, err)
+	for _, line := range []string{"[trial.measured]  # a ring of 15 mL", "# stirred well", `note = "set at 4 and 7"`} {
+		assert.Contains(t, string(out), line)
+	}
+	again, err := record.Decode("readings.toml", out, nil)
+	require.NoError(t, err)
+	assert.Equal(t, first.Acid, again.Trials[0].Acid)
+	assert.Equal(t, first.Measured, again.Trials[0].Measured)
+
+	_, err = record.Decode(
+		"readings.toml",
+		[]byte(strings.Replace(string(src), `kind = "spread"`, `kind = "thumb"`, 1)),
+		nil,
+	)
+	assert.ErrorContains(
+		t,
+		err,
+		"does not say of what",
+		"a table of another shape is kept; the readings then have no scale",
+	)
 }

@@ -9,7 +9,7 @@ import (
 	"daub.example/daub/data/tomlfile"
 )
 
-// Kind is what a file on the shelf is about.
+// Kind is the kind of entry that a file on the shelf holds.
 type Kind string
 
 // The kinds. Own spoons lie in one file of their own.

@@ -26,13 +26,22 @@ type File struct {
 	derived derived            // of a profile
 }
 
-// kept is what an entry keeps of the file beside its name.
+// kept holds what an entry remembers of its file beside the name.
 type kept struct {
 	read    *tomlfile.Document
 	derived derived
 }
 
 func (f File) kept() any { return kept{f.read, f.derived} }
+
+// TextRead is the text that an entry was read from or last saved as; nil for one
+// that was never saved.
+func TextRead(e Entry) []byte {
+	if k, _ := e.Read.(kept); k.read != nil {
+		return k.read.Text
+	}
+	return nil
+}
 
 // fileOf is the file of an entry, with what it kept of it.
 func fileOf(slug, path string, read any) File {
@@ -53,7 +62,7 @@ type folder[T any] struct {
 	write func(T, model.OwnSpoons, *File) ([]byte, error)
 }
 
-// content is what was read of a file.
+// content holds a file as it was read.
 type content[T any] struct {
 	value   T
 	doc     *tomlfile.Document

@@ -145,7 +145,16 @@ func genTrial(t *rapid.T) model.Trial {
 		SpoonSet: rapid.SampledFrom([]model.SpoonSet{"", model.US, model.Metric, model.Own}).Draw(t, "set"),
 		Spoons:   rapid.SampledFrom([][]string{nil, model.DefaultSpoons()}).Draw(t, "spoons"),
 		Aim:      float64(rapid.SampledFrom([]int{0, 2, 9, 10}).Draw(t, "aim")) / 2,
-		Reserved: genReserved(t, "acid", "measured"), Covered: maybe(t, "covered"),
+		Covered:  maybe(t, "covered"),
+	}
+	if kept := genReserved(t, "acid", "measured"); maybe(t, "kept") {
+		tr.Reserved = kept
+	} else {
+		tr.Measured = &model.Measured{Kind: "spread", VolumeML: typed(20, 1).Draw(t, "volume"), Wanted: 60}
+		tr.Acid = &model.AcidTest{
+			Acid: "vinegar", By: model.ByStrip, PasteG: 1 + typed(20, 1).Draw(t, "paste"), DropG: 0.05,
+			Steps: []model.AcidStep{{At: genTime(t), PH: 9}, {At: genTime(t), Drops: 3, PH: typed(9, 1).Draw(t, "ph")}},
+		}
 	}
 	for range rapid.IntRange(0, 2).Draw(t, "later") {
 		tr.Later = append(tr.Later, genLater(t))

@@ -59,7 +59,7 @@ func (m *Memory) begin(d model.OwnSpoons) {
 	}
 }
 
-// of is what was seen in the file of that slug when it held src.
+// of returns what was seen in the file of that slug when it held src.
 func (m *Memory) of(slug string, src []byte) (Seen, bool) {
 	m.mu.Lock()
 	defer m.mu.Unlock()

@@ -66,7 +66,8 @@ func TestTheWholeIntervalIsInTheFrame(t *testing.T) {
 	for _, level := range []float64{2.5, 4, 6} {
 		svg := string(drawn(t, "svg", []export.Powder{barelyTried()}, nil,
 			picture.Options{Level: level, NoBands: true}))
-		caps := regexp.MustCompile(`<path d="M([0-9.]+),([0-9.]+)L([0-9.]+),([0-9.]+)" style="fill:none;stroke:#1B1B1B;stroke-width:(?:1.2|0.6)" />`)
+		caps := regexp.MustCompile(`<path d="M([0-9.]+),([0-9.]+)L([0-9.]+),([0-9.]+)" ` +
+			`style="fill:none;stroke:#1B1B1B;stroke-width:(?:1.2|0.6)" />`)
 		var ends []float64
 		for _, m := range caps.FindAllStringSubmatch(svg, -1) {
 			var at [4]float64
@@ -127,6 +128,30 @@ func TestTrialsAreToldApart(t *testing.T) {
 	one := string(drawn(t, "svg", sixTried()[:1], nil, picture.Options{}))
 	assert.NotContains(t, one, "trial 1,", "nothing to tell apart")
 	assert.NotContains(t, one, "#004B8D")
+}
+
+// Among several powders, a small figure says which trial a look is of, where a
+// powder has more than one.
+func TestTrialsAmongPowdersAreNumbered(t *testing.T) {
+	texts := textsOf(t, drawn(t, "svg", sixTried(), nil, picture.Options{}))
+	figures := map[string]int{}
+	for _, text := range texts {
+		figures[text]++
+	}
+	require.Contains(t, strings.Join(texts, " "), "small figures: which trial")
+	powders := sixTried()
+	for trial := range 3 {
+		looks := 0
+		for _, p := range []int{1, 3} { // those with two and three
+			if ts := powders[p].Profile.Trials; trial < len(ts) {
+				looks += len(ts[trial].Steps)
+			}
+		}
+		// The axes have whole numbers too.
+		assert.InDelta(t, looks, figures[strconv.Itoa(trial+1)], 2, "trial %d", trial+1)
+	}
+	alone := drawn(t, "svg", append(sixTried()[:1], sixTried()[2]), nil, picture.Options{})
+	assert.NotContains(t, strings.Join(textsOf(t, alone), " "), "small figures")
 }
 
 // Where a powder was tested from one side only, its curve is thin and its band

@@ -119,9 +119,10 @@ func TestSixPowdersAsSVG(t *testing.T) {
 	steps := &over[1].Profile.Trials[0].Steps
 	(*steps)[3].Level = 6
 	*steps = append(*steps, model.Step{Add: model.AddPowder, Grams: 200, Looked: true, Level: 7})
-	all = strings.Join(textsOf(t, drawn(t, "svg", over[:2], nil, picture.Options{})), "\n")
-	assert.Contains(t, strings.ReplaceAll(all, "\n", " "),
-		"Numbers: g water per g powder at 5 spread (95 %), as on the upper axis; points: looks; curve: median; "+
+	all = strings.Join(textsOf(t, drawn(t, "svg", over[:2], nil, picture.Options{})), " ")
+	assert.Contains(t, all,
+		"Numbers: g water per g powder at 5 spread (95 %), as on the upper axis; points: looks; "+
+			"small figures: which trial; curve: median; "+
 			"shade and bar: 95 %; hollow: at most or at least; crossed: far from the others;")
 	assert.Contains(t, all, "B›")
 	assert.Contains(t, all, "‹ ›: beyond the edge.")
@@ -198,13 +199,16 @@ func TestPictureAsPDF(t *testing.T) {
 func TestPictureSaysWhatIsWrong(t *testing.T) {
 	entries, d := sampleEntries(t)
 	never := export.Powder{Profile: profile("Never tried", "")}
+	draw := func(format string, level float64, powders ...export.Powder) error {
+		return picture.Draw(&bytes.Buffer{}, format, profilesOf(powders), d, picture.Options{Level: level})
+	}
 	for want, err := range map[string]error{
-		`draw a picture as "gif": the format is not known; use one of: svg, png, pdf`:      picture.Draw(&bytes.Buffer{}, "gif", profilesOf(entries[:1]), d, picture.Options{}),
-		"draw a picture of 0 powders: one is drawn alone":                                  picture.Draw(&bytes.Buffer{}, "svg", profilesOf(nil), d, picture.Options{}),
-		"draw a picture of 7 powders":                                                      picture.Draw(&bytes.Buffer{}, "svg", profilesOf(append(sixTried(), never)), d, picture.Options{}),
-		"draw a picture at level 7: there is no ratio at it":                               picture.Draw(&bytes.Buffer{}, "svg", profilesOf(entries[:1]), d, picture.Options{Level: 7}),
-		"draw a picture of Never tried: no finished trial has a look to show":              picture.Draw(&bytes.Buffer{}, "svg", profilesOf([]export.Powder{never}), d, picture.Options{}),
-		"Grey basin clay · lot 2026-01 was tried in water but Meadow petal powder · lot a": picture.Draw(&bytes.Buffer{}, "svg", profilesOf(entries[:2]), d, picture.Options{}),
+		`draw a picture as "gif": the format is not known; use one of: svg, png, pdf`:      draw("gif", 0, entries[:1]...),
+		"draw a picture of 0 powders: one is drawn alone":                                  draw("svg", 0),
+		"draw a picture of 7 powders":                                                      draw("svg", 0, append(sixTried(), never)...),
+		"draw a picture at level 7: there is no ratio at it":                               draw("svg", 7, entries[:1]...),
+		"draw a picture of Never tried: no finished trial has a look to show":              draw("svg", 0, never),
+		"Grey basin clay · lot 2026-01 was tried in water but Meadow petal powder · lot a": draw("svg", 0, entries[:2]...),
 		"draw a picture: write: no room": picture.Draw(full{},
 			"svg", profilesOf(entries[:1]), d, picture.Options{}),
 	} {

@@ -43,6 +43,18 @@ func canon(p model.Profile) string {
 			fmt.Fprintf(&w, "%s %s %q %q\n", l.At.Format(time.RFC3339Nano), l.Readings(), l.Marks, l.Note)
 		}
 		t.Later = nil
+		if t.Measured != nil {
+			fmt.Fprintf(&w, "%+v\n", *t.Measured)
+		}
+		if t.Acid != nil {
+			for _, s := range t.Acid.Steps {
+				fmt.Fprintf(&w, "%s %s %v\n", s.At.Format(time.RFC3339Nano), s.Text(), s.PH)
+			}
+			a := *t.Acid
+			a.Steps = nil
+			fmt.Fprintf(&w, "%+v\n", a)
+		}
+		t.Measured, t.Acid = nil, nil
 		t.Steps, t.Reserved, t.TemperatureC, t.RestS, t.Started = nil, nil, nil, nil, time.Time{}
 		fmt.Fprintf(&w, "%s %+v %s %s %s\n", started.Format(time.RFC3339Nano), t, temp, rest, canonAny(kept))
 		for _, s := range steps {

@@ -120,10 +120,25 @@ func (v Visit) List() ([]Entry, []error) {
 	return entries, errs
 }
 
-// Place is what a shelf is sorted by: name, then lot, then file.
+// Place is the key that a shelf is sorted by: name, then lot, then file.
 func Place(e Entry) string {
 	p := e.Profile.Powder
 	return strings.ToLower(p.Name) + "\x00" + strings.ToLower(p.Lot) + "\x00" + e.Slug
+}
+
+// Lots reads what the shelf holds of one powder: the profiles whose files were
+// named after it. What cannot be read is left out.
+func (v Visit) Lots(name string) (lots []model.Profile) {
+	slugs, _ := powders.slugs(v.shelf)
+	for _, slug := range slugs {
+		if !strings.HasPrefix(slug, Slug(name, "")) {
+			continue
+		}
+		if e, err := v.Load(slug); err == nil {
+			lots = append(lots, e.Profile)
+		}
+	}
+	return lots
 }
 
 // Load reads one entry by its slug. An unknown slug gives an *UnknownError, a

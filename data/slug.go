@@ -19,7 +19,7 @@ func Slug(name, lot string) string { return slugOf(name+" "+lot, PowderKind) }
 // RecipeSlug is Slug for a recipe.
 func RecipeSlug(name string) string { return slugOf(name, RecipeKind) }
 
-// slugOf is the slug of a text, with the kind where the text gives none.
+// slugOf makes a slug from any text, from the kind where the text gives none.
 func slugOf(text string, kind Kind) string {
 	var b strings.Builder
 	for _, r := range printable.PlainLetters(strings.ToLower(text)) {

@@ -1,6 +1,6 @@
 package model
 
-// Fizzing is what is known of a powder under a drop of vinegar.
+// Fizzing says how a powder behaves under a drop of vinegar, as far as is known.
 type Fizzing int
 
 // What may be known.
@@ -10,7 +10,7 @@ const (
 	Fizzes
 )
 
-// Fizzing is what the maker saw; where nothing was tried, a name that says
+// Fizzing returns what the maker saw; where nothing was tried, a name that says
 // carbonate fizzes, and a mineral, a clay or a powder of no known family is
 // untested. Flours, starches and plants hold no carbonate to speak of.
 func (p Powder) Fizzing() Fizzing {
@@ -52,7 +52,7 @@ func IsAcid(name string) bool {
 		"water", "ochre")
 }
 
-// UsualAllergens are what a family may hold where the maker has not said.
+// UsualAllergens lists the allergens that a family may hold where the maker has not said.
 func (f Family) UsualAllergens() []string {
 	switch f {
 	case Flour:

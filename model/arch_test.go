@@ -19,7 +19,7 @@ import (
 
 const module = "daub.example/daub/"
 
-// listed is what the go command says of a package.
+// listed holds the go command's description of a package.
 type listed struct {
 	ImportPath string
 	Dir        string
@@ -57,12 +57,16 @@ var mayImport = map[string][]string{
 	"cmd/daub/internal/term":   {},
 	"cmd/daub/internal/usage":  {"model/…"},
 
-	"tui":             {"tui/ui", "tui/shelf", "tui/trial/…", "tui/compare", "tui/kitchen", "tui/noquery", "model/…"},
+	"tui": {
+		"tui/ui", "tui/shelf", "tui/trial/…", "tui/compare", "tui/kitchen", "tui/later", "tui/noquery",
+		"model/…",
+	},
 	"tui/shelf":       {"tui/ui", "tui/chart", "model/…"},
 	"tui/trial":       {"tui/ui", "tui/chart", "tui/glyph", "model/…"},
 	"tui/trial/setup": {"tui/trial", "tui/ui", "model/…"},
 	"tui/compare":     {"tui/ui", "tui/chart", "model/…"},
 	"tui/kitchen":     {"tui/ui", "tui/chart", "model/…"},
+	"tui/later":       {"tui/ui", "model/…"},
 	"tui/ui":          {"tui/chart", "model/…"},
 	"tui/chart":       {"model/printable", "model/ticks"},
 	"tui/glyph":       {},
@@ -78,14 +82,17 @@ var mayImport = map[string][]string{
 	"data/atomicfile": {},
 	"data/parallel":   {},
 
-	"model/kitchen":   {"model", "model/fit", "model/bench", "model/repeats", "model/printable"},
+	"model/handling":  {"model", "model/fit", "model/bench", "model/measure"},
+	"model/kitchen":   {"model", "model/fit", "model/bench", "model/care", "model/repeats", "model/printable"},
 	"model/paper":     {"model/…"},
+	"model/care":      {"model", "model/fit", "model/measure", "model/repeats"},
 	"model/repeats":   {"model", "model/fit", "model/bench"},
 	"model/bench":     {"model", "model/fit"},
-	"model/typed":     {"model", "model/printable"},
+	"model/typed":     {"model", "model/measure", "model/printable"},
 	"model/printable": {},
 	"model/ticks":     {},
-	"model":           {"model/fit"},
+	"model/readings":  {"model", "model/fit", "model/measure", "model/bench"},
+	"model":           {"model/fit", "model/measure"},
 	"model/measure":   {"model/fit"},
 	"model/fit":       {},
 

@@ -18,7 +18,7 @@ func ComparableRests(a, b int) bool {
 	return math.Max(x, y) <= restFactor*math.Min(x, y)
 }
 
-// Basis is what a ratio of a powder rests on beside its level: trials in
+// Basis names what a ratio of a powder holds for beside its level, liquid and rest: trials in
 // another liquid, or with a rest more than threefold apart, are another ratio.
 type Basis struct {
 	Liquid string
@@ -124,7 +124,7 @@ func (c Choice) Among(bases []Basis) []Basis {
 	return out
 }
 
-// BasisFor is what a ratio of the profile rests on by choice. Where no trial
+// BasisFor returns the basis that a choice picks from the profile. Where no trial
 // allows it, it is the choice itself, of which nothing is known.
 func (p Profile) BasisFor(c Choice) Basis {
 	if found := c.Among(p.Bases()); len(found) > 0 {
@@ -138,7 +138,21 @@ func (p Profile) BasisFor(c Choice) Basis {
 	return b
 }
 
-// MainBasis is what most finished trials rest on, the newest on a tie; without
+// DifferentBases are the liquids and rests of several profiles, each once, in
+// the order of the profiles.
+func DifferentBases(profiles ...Profile) []Basis {
+	var bases []Basis
+	for _, p := range profiles {
+		for _, b := range p.Bases() {
+			if _, like := b.Nearest(bases); like < 2 {
+				bases = append(bases, b)
+			}
+		}
+	}
+	return bases
+}
+
+// MainBasis is the basis of most finished trials, the newest on a tie; without
 // one, water and the family's rest.
 func (p Profile) MainBasis() Basis {
 	t := Trial{}.WithDefaults(p.Powder.Kind())

@@ -1,30 +1,96 @@
 package model
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // Behaviour is something that may be seen at a look besides the level.
 type Behaviour struct {
 	Name   string // as in files
 	Letter string // the key it is chosen with
 	Means  string // half a line for whoever chooses it
+	Advice string // what to do about it when a batch is made; "" nothing
 }
 
 // Behaviours are all that may be noted with a step, in the order shown.
 func Behaviours() []Behaviour {
 	return []Behaviour{
-		{"sinks", "s", "goes to the bottom"},
-		{"floats", "f", "stays on top"},
-		{"rafts", "r", "swims as one dry sheet"},
-		{"lumps", "l", "dry lumps stay"},
-		{"holds bubbles", "b", "air stays in it"},
-		{"slow to wet", "w", "water goes in slowly"},
-		{"gritty", "g", "grains are felt"},
-		{"stringy", "y", "pulls long threads"},
-		{"slips", "p", "slides off in one piece"},
-		{"gels", "j", "sets like jelly at rest"},
-		{"hardens when stirred", "h", "then relaxes"},
-		{"settles", "t", "liquid stands on top"},
+		{"sinks", "s", "goes to the bottom", "stir up from the bottom"},
+		{"floats", "f", "stays on top", "strew thinly and fold under"},
+		{"rafts", "r", "swims as one dry sheet", "strew slowly, let it sink"},
+		{"lumps", "l", "dry lumps stay", "do not chase lumps: let them soak, then press them"},
+		{"holds bubbles", "b", "air stays in it", "stir slowly, let it stand, tap the bowl"},
+		{"slow to wet", "w", "water goes in slowly", "give it its whole rest before you add more"},
+		{"gritty", "g", "grains are felt", "sieve it first"},
+		{"stringy", "y", "pulls long threads", ""},
+		{"slips", "p", "slides off in one piece", ""},
+		{"gels", "j", "sets like jelly at rest", "stir again before use"},
+		{"hardens when stirred", "h", "then relaxes", "stir slowly"},
+		{"settles", "t", "liquid stands on top", "stir up before use"},
 	}
+}
+
+// Seen is a behaviour and when it was seen.
+type Seen struct {
+	Behaviour
+	AtFirst bool // only while the dish was still thin, in the first half of the steps
+}
+
+// Seen lists the behaviour in trials that are not set aside, each once, in the
+// order shown.
+func (p Profile) Seen() []Seen {
+	var out []Seen
+	for _, b := range Behaviours() {
+		seen, late := false, false
+		has := func(marks []string) bool { return slices.Contains(marks, b.Name) }
+		for _, t := range p.Trials {
+			if t.SetAside != "" {
+				continue
+			}
+			for i, s := range t.Steps {
+				seen = seen || has(s.Marks)
+				late = late || has(s.Marks) && 2*i >= len(t.Steps)
+			}
+			for _, l := range t.Later {
+				seen, late = seen || has(l.Marks), late || has(l.Marks)
+			}
+		}
+		if seen {
+			out = append(out, Seen{b, !late})
+		}
+	}
+	return out
+}
+
+// SeenText sums up what was seen: "rafts at first, slow to wet, gels"; "" without
+// any.
+func SeenText(all []Seen) string {
+	var texts []string
+	for _, s := range all {
+		text := s.Name
+		if s.AtFirst {
+			text += " at first"
+		}
+		texts = append(texts, text)
+	}
+	return strings.Join(texts, ", ")
+}
+
+// SeenAdvice says in one sentence what to do about what was seen; "" where there
+// is nothing to be done.
+func SeenAdvice(all []Seen) string {
+	var texts []string
+	for _, s := range all {
+		if s.Advice != "" {
+			texts = append(texts, s.Advice)
+		}
+	}
+	if len(texts) == 0 {
+		return ""
+	}
+	text := strings.Join(texts, "; ") + "."
+	return strings.ToUpper(text[:1]) + text[1:]
 }
 
 // Marks are the names of all behaviours, in the order shown.

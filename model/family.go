@@ -97,7 +97,7 @@ func (f Family) FirstRange() (low, high float64) {
 	}
 }
 
-// SpoonDensity is what a level spoon of the family is taken to hold until the
+// SpoonDensity is the bulk density that a level spoon of the family is taken to have until the
 // pot or a weighing says so, g/mL. Chosen, for steering only: no answer rests
 // on it.
 func (f Family) SpoonDensity() float64 {

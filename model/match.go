@@ -122,25 +122,26 @@ func (s Step) LookText() string {
 // Unlook takes the look of a step away.
 func (s *Step) Unlook() { s.Looked, s.Level, s.Beside, s.RestedS = false, 0, "", nil }
 
-// match complains about what a trial beside a reference dish does not say.
-func (c *checker) match(path string, m Match) {
+// Validate says what is wrong with it, by the keys of its table.
+func (m Match) Validate() []Problem {
+	c := &checker{}
 	if strings.TrimSpace(m.Powder) == "" {
-		c.add(path+".powder", `say which, as in powder = "grey-basin-clay-2026-01"`,
+		c.add("powder", `say which, as in powder = "grey-basin-clay-2026-01"`,
 			"the reference dish does not say of which powder it is")
 	}
-	c.text(path+".powder", "the powder of the reference dish", m.Powder, false)
-	c.number(path+".powder_per_liquid", "a reference dish", "g powder per g liquid", m.PowderPerLiquid, 1e-4, 1e4)
+	c.text("powder", "the powder of the reference dish", m.Powder, false)
+	c.number("powder_per_liquid", "a reference dish", "g powder per g liquid", m.PowderPerLiquid, 1e-4, 1e4)
 	if m.Level != 0 && !IsAskable(m.Level) {
-		c.add(path+".level", "give the level at which it stood, 1 to 6 in halves, as in level = 5.0",
+		c.add("level", "give the level at which it stood, 1 to 6 in halves, as in level = 5.0",
 			"a reference dish at level %s is not possible", Number(m.Level))
 	}
 	for i, n := range []int{m.Trial, m.Step} {
-		key := []string{".trial", ".step"}[i]
 		if n < 0 {
-			c.add(path+key, "count from 1, or leave the key out", "number %d is not possible", n)
+			c.add([]string{"trial", "step"}[i], "count from 1, or leave the key out", "number %d is not possible", n)
 		}
 	}
-	c.optional(path+".half", "a half-width", "in ln R", m.Half, maxTolerance)
+	c.optional("half", "a half-width", "in ln R", m.Half, maxTolerance)
+	return c.problems
 }
 
 // beside complains about a look beside a dish.

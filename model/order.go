@@ -12,7 +12,7 @@ import (
 // maxJarML is the largest jar, mL; beyond it is a slip of the unit (chosen).
 const maxJarML = 20000.0
 
-// Order is what a maker wants of a batch.
+// Order holds what a maker asks of a batch.
 type Order struct {
 	TotalG float64 // what is to come out, g; 0: the portions, or as much as the jar holds
 	JarML  float64 // the jar's volume, mL; 0: no jar. With portions it is each portion's
@@ -100,7 +100,7 @@ func Split(extras []Extra, r float64) (powder, liquid, counted float64) {
 	return powder, powder*r - counted, counted
 }
 
-// Counts is what an extra is in a paste: liquid is part of what the powder
+// Counts says how an extra counts in a paste: liquid is part of what the powder
 // takes up, oil and dry ride along.
 type Counts string
 
@@ -134,7 +134,7 @@ type Extra struct {
 	Notes  string
 }
 
-// Usual is what the table of words takes the extra for; known is false for a
+// Usual looks the extra up in the table of words; known is false for a
 // name that it does not have, which then is to be asked about, and counts as
 // liquid until it is.
 func (e Extra) Usual() (c Counts, known bool) {
@@ -144,7 +144,7 @@ func (e Extra) Usual() (c Counts, known bool) {
 	return CountsLiquid, false
 }
 
-// Kind is what the extra counts as: the maker's word, else the usual one.
+// Kind returns how the extra counts: the maker's word, else the usual one.
 func (e Extra) Kind() Counts {
 	if e.Counts != "" {
 		return e.Counts

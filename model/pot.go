@@ -2,7 +2,7 @@ package model
 
 import "slices"
 
-// PotSpan is what happened between two weighings of the pot of powder.
+// PotSpan holds the additions between two weighings of the pot of powder.
 type PotSpan struct {
 	From, To int // its steps, From ≤ i < To, counted from 0
 	LossG    float64
@@ -11,7 +11,7 @@ type PotSpan struct {
 	Scoops []SpoonCount
 }
 
-// SpoonedG is what went in by the spoon, g; 0 or less where the pot gained.
+// SpoonedG returns how much went in by the spoon, g; 0 or less where the pot gained.
 func (s PotSpan) SpoonedG() float64 { return s.LossG - s.WeighedG }
 
 // Closed reports whether the span says what its spoonfuls weighed.

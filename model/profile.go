@@ -8,7 +8,7 @@ import (
 	"time"
 )
 
-// Powder is what a profile is about: one powder, one lot.
+// Powder names the subject of a profile: one powder, one lot.
 type Powder struct {
 	Name          string
 	Lot           string
@@ -112,6 +112,8 @@ type Trial struct {
 	Steps         []Step
 	Covered       bool        // the dish is kept covered for later looks
 	Later         []LaterLook // of the dish as it stands after the last step, in order of time
+	Measured      *Measured   // what is read beside or instead of looks; nil nothing
+	Acid          *AcidTest   // acid added to the dish as it stands at the end; nil none
 	// Reserved holds tables kept for later work, read and written back
 	// untouched.
 	Reserved map[string]any
@@ -135,6 +137,11 @@ func (t Trial) Clone() Trial {
 		c.Later[i] = c.Later[i].Clone()
 	}
 	c.TemperatureC, c.RestS = copied(t.TemperatureC), copied(t.RestS)
+	c.Measured = copied(t.Measured)
+	if t.Acid != nil {
+		a := t.Acid.Clone()
+		c.Acid = &a
+	}
 	c.Reserved = maps.Clone(t.Reserved)
 	return c
 }
@@ -208,7 +215,7 @@ func (t Trial) MarksSeen() []string {
 	return seen
 }
 
-// Add is what a step does to the dish.
+// Add says what a step does to the dish.
 type Add string
 
 // What a step may do.
@@ -231,6 +238,9 @@ type Step struct {
 	Looked bool
 	Level  float64
 	Beside Beside
+	// Reading is the value measured after the step, in the unit of the trial's
+	// Measured; 0 not measured.
+	Reading float64
 	// LevelStirred is the level read just after stirring, where Level was read
 	// after the rest; nil means not read.
 	LevelStirred *float64
@@ -324,6 +334,6 @@ func (t Trial) Again() Trial {
 	t.Started = Trial{}.Started
 	t.State, t.SetAside = Open, ""
 	t.PotG, t.Match, t.Steps, t.Reserved = 0, nil, nil, nil
-	t.Covered, t.Later = false, nil
+	t.Covered, t.Later, t.Acid = false, nil, nil
 	return t
 }

@@ -5,6 +5,7 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/internal/specimen"
 	"daub.example/daub/model/repeats"
 	"github.com/stretchr/testify/assert"
@@ -106,9 +107,8 @@ func TestNothingPanics(t *testing.T) {
 		_ = p.LastTrial()
 		_ = d.Redefines()
 		_ = p.Powder.Title()
-		_ = p.Powder.CautionWord()
-		assert.NotEmpty(rt, p.Powder.Cautions())
-		_ = p.Powder.Plausibility("water", specimen.AnyNumber(rt), specimen.AnyNumber(rt), specimen.AnyNumber(rt))
+		_ = care.Word(p.Powder)
+		assert.NotEmpty(rt, care.Of(p.Powder))
 	})
 }
 

@@ -109,7 +109,7 @@ func (r Recipe) Validate() []Problem {
 	c.texts("recipe.steps", "a step", r.Steps, true)
 	c.texts("recipe.warnings", "a warning", r.Warnings, true)
 	c.number("recipe.rest_s", "a rest", "s", float64(r.RestS), 0, MaxRestS)
-	if q := r.Ratio; !(q.Low > 0 && q.Low <= q.Median && q.Median <= q.High && q.High <= 1000) {
+	if q := r.Ratio; !(q.Low >= least && q.Low <= q.Median && q.Median <= q.High && q.High <= 1000) {
 		c.add("recipe.ratio",
 			"give median, low and high in g liquid per g powder, low to high, above 0 and up to 1000",
 			"the ratio %s with low %s and high %s is not possible", Number(q.Median), Number(q.Low), Number(q.High))
@@ -126,7 +126,7 @@ func (r Recipe) Validate() []Problem {
 		if p.Share == 0 && len(r.Powders) > 1 {
 			c.add(path+".share", "give a part by mass, as in share = 0.6", "a powder of a mix has no share")
 		}
-		if !(p.parts() > 0 && p.parts() <= MaxGrams) {
+		if !(p.parts() >= least && p.parts() <= MaxGrams) {
 			c.add(path+".share", "give a part by mass above 0, as in share = 0.6", "a share of %s is not possible",
 				Number(p.Share))
 		}

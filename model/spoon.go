@@ -31,7 +31,7 @@ type Spoon struct {
 	WaterG       []float64 // g of water per level spoon
 	TemperatureC *float64  // of the water; nil DefaultTemperatureC
 	Measured     time.Time // when; zero for a spoon that was not
-	// BeforeML is what the spoon was taken to hold until then, mL, and
+	// BeforeML is the volume that the spoon was taken to have until then, mL, and
 	// BeforeUncertaintyML how surely; 0 where the volume stands for all time.
 	BeforeML            float64
 	BeforeUncertaintyML float64
@@ -147,6 +147,15 @@ func (d OwnSpoons) At(started time.Time) OwnSpoons {
 	return out
 }
 
+// UsualSet is the set that a new trial begins with: the maker's own once one of
+// its standard spoons was checked with water.
+func (d OwnSpoons) UsualSet() SpoonSet {
+	if slices.ContainsFunc(d, func(s Spoon) bool { return IsStandardSpoon(s.Name) && !s.Measured.IsZero() }) {
+		return Own
+	}
+	return US
+}
+
 // Names lists every spoon that can be named, the maker's own among the standard
 // ones, largest first, each once.
 func (d OwnSpoons) Names() []string {
@@ -188,11 +197,11 @@ func (d OwnSpoons) Validate() []Problem {
 				"the spoon %q has a comma or a plus in its name, which part spoons from each other", s.Name)
 		}
 		seen[s.Name] = true
-		if !(s.VolumeML > 0 && s.VolumeML <= 1000) {
+		if !(s.VolumeML >= least && s.VolumeML <= 1000) {
 			c.add(at("volume_ml"), "give its level volume in millilitres, above 0 and up to 1000",
 				"a spoon of %s mL is not possible", Number(s.VolumeML))
 		}
-		if !(s.UncertaintyML >= 0 && s.UncertaintyML <= s.VolumeML) {
+		if !(s.UncertaintyML >= 0 && s.UncertaintyML <= s.VolumeML) || tiny(s.UncertaintyML) {
 			c.add(at("standard_uncertainty_ml"),
 				"give it in millilitres, 0 or more and below the volume, or leave it out",
 				"a standard uncertainty of %s mL is not possible here", Number(s.UncertaintyML))

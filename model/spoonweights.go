@@ -114,11 +114,27 @@ func (s SpoonWeights) Guessing(f Family) SpoonWeights {
 	return s
 }
 
-// Weighed is what the weighings of one size of level spoon say.
+// Weighed holds the mean weight of one size of level spoon.
 type Weighed struct {
 	Spoon  string
 	Weight SpoonWeight
 	Pot    int // so many of the weighings come from the pot
+}
+
+// Text says it: "a level 1 tsp weighs 1.42 ± 0.22 g (by the pot)".
+func (w Weighed) Text() string {
+	by := "1 weighing"
+	if w.Weight.N != 1 {
+		by = fmt.Sprintf("%d weighings", w.Weight.N)
+	}
+	switch {
+	case w.Pot == w.Weight.N:
+		by = "by the pot"
+	case w.Pot > 0:
+		by += fmt.Sprintf(", %d by the pot", w.Pot)
+	}
+	return fmt.Sprintf("a level %s weighs %s ± %s g (%s)", w.Spoon, Significant(w.Weight.Mean, 3),
+		Significant(w.Weight.HalfWidth(), 2), by)
 }
 
 // Weighed lists the sizes that were weighed, by themselves or by the pot.
@@ -130,7 +146,7 @@ func (s SpoonWeights) Weighed() []Weighed {
 	return out
 }
 
-// Scoop is what one level spoon of a powder weighs, and what is unsure in it.
+// Scoop holds the weight of one level spoon of a powder and its doubts.
 type Scoop struct {
 	Grams float64 // above 0
 	// Source is the name of the weighed spoon it rests on, Weight what that

@@ -3,6 +3,7 @@ package model
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"unicode"
@@ -41,9 +42,15 @@ func (c *checker) add(path, fix, format string, args ...any) {
 	c.problems = append(c.problems, Problem{Path: path, What: fmt.Sprintf(format, args...), Fix: fix})
 }
 
+// least is below whatever is weighed or measured at a bench, in any unit used
+// here. What is smaller is a slip, and dividing by it would leave the numbers.
+const least = 1e-9
+
+func tiny(v float64) bool { return v != 0 && math.Abs(v) < least }
+
 // number complains about a value that is not finite or outside [low, high].
 func (c *checker) number(path, what, unit string, v, low, high float64) bool {
-	if v >= low && v <= high {
+	if v >= low && v <= high && !tiny(v) {
 		return true
 	}
 	if unit != "" {
@@ -56,7 +63,7 @@ func (c *checker) number(path, what, unit string, v, low, high float64) bool {
 
 // optional is number for a value whose 0 means "not given".
 func (c *checker) optional(path, what, unit string, v, high float64) {
-	if v != 0 && !(v > 0 && v <= high) {
+	if v != 0 && !(v >= least && v <= high) {
 		c.add(path, fmt.Sprintf("give a number above 0 and up to %s %s, or leave the key out", Number(high), unit),
 			"%s of %s %s is not possible", what, Number(v), unit)
 	}
@@ -161,7 +168,7 @@ func (c *checker) levelSpoon(path string, l LevelSpoon) {
 	}
 	c.weighed = append(c.weighed, l.Spoon)
 	for i, g := range l.Grams {
-		if !(g > 0 && g <= MaxGrams) {
+		if !(g >= least && g <= MaxGrams) {
 			c.add(path+".grams", "give the grams of level spoons on a tared scale, above 0",
 				"weighing %d of %s g is not possible", i+1, Number(g))
 		}
@@ -211,12 +218,18 @@ func (c *checker) trial(path string, t Trial) {
 	}
 	c.optional(path+".pot_g", "a pot", "g", t.PotG, MaxGrams)
 	if t.Match != nil {
-		c.match(path+".match", *t.Match)
+		c.within(path+".match", t.Match.Validate())
 	}
 	if n := len(t.Steps); n > maxSteps {
 		c.add(path+".step", fmt.Sprintf("keep a trial within %d steps: go on in a new one", maxSteps),
 			"a trial of %d steps is not possible", n)
 		return
+	}
+	if t.Measured != nil {
+		c.within(path+".measured", t.Measured.Validate())
+	}
+	if t.Acid != nil {
+		c.within(path+".acid", t.Acid.Validate())
 	}
 	for i, l := range t.Later {
 		c.within(fmt.Sprintf("%s.later[%d]", path, i), l.Validate())
@@ -259,6 +272,11 @@ func (c *checker) step(path string, t Trial, s Step) {
 	}
 	if s.LevelStirred != nil {
 		c.number(path+".level_stirred", "a level", "", *s.LevelStirred, MinLevel, MaxLevel)
+	}
+	c.optional(path+".reading", "a reading", "", s.Reading, MaxReading)
+	if s.Reading != 0 && t.Measured == nil {
+		c.add(path+".reading", `say what is measured, as in [trial.measured] with kind = "spread"`,
+			"a reading of %s, but the trial does not say of what", Number(s.Reading))
 	}
 	if s.RestedS != nil {
 		c.number(path+".rested_s", "a rest", "s", float64(*s.RestedS), 0, MaxRestS)

@@ -46,9 +46,6 @@ const (
 	ByPot  = "pot"    // given by weighing the pot
 )
 
-// Fillings are the ways a maker fills a spoon, the usual one first.
-func Fillings() []string { return []string{Loose, Tapped, Packed} }
-
 // Packing is one size of level spoon weighed both ways: how much a spoon depends
 // on the hand that fills it. Grams are those of one level spoon.
 type Packing struct {
@@ -64,7 +61,7 @@ func (p Packing) Clone() Packing {
 	return p
 }
 
-// Weights are what the weighings of either filling say; ok is false without
+// Weights averages the weighings of either filling; ok is false without
 // both.
 func (p Packing) Weights() (loose, tapped SpoonWeight, ok bool) {
 	loose, have := LevelSpoon{Grams: p.LooseG}.Weight()
@@ -123,7 +120,7 @@ func (l LevelSpoon) weighings() []weighing {
 	return ws
 }
 
-// SpoonWeight is what the weighings of one level spoon say.
+// SpoonWeight holds the weight of one level spoon by its weighings.
 type SpoonWeight struct {
 	N      int     // weighings
 	Scoops float64 // level spoons in them, together
@@ -147,7 +144,7 @@ func (w SpoonWeight) HalfWidth() float64 { return w.K * w.UMean * w.Mean }
 // without a weighing. Mean and SD are those of JCGM 100:2008, 4.2.
 func (l LevelSpoon) Weight() (w SpoonWeight, ok bool) { return spoonWeight(l.weighings()) }
 
-// spoonWeight is what weighings of one size say (METHOD, what a level spoon
+// spoonWeight averages the weighings of one size (METHOD, what a level spoon
 // weighs): one of q spoons averages q scoops, and the scale stands once, with the
 // largest q.
 func spoonWeight(ws []weighing) (w SpoonWeight, ok bool) {

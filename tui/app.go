@@ -6,6 +6,7 @@ import (
 	"daub.example/daub/model"
 	"daub.example/daub/tui/compare"
 	"daub.example/daub/tui/kitchen"
+	"daub.example/daub/tui/later"
 	"daub.example/daub/tui/shelf"
 	"daub.example/daub/tui/trial"
 	"daub.example/daub/tui/trial/setup"
@@ -27,6 +28,8 @@ type App struct {
 	leaving   bool // quit as soon as everything is saved
 	warned    bool // quit was asked for, and not everything is saved
 	fault     *Fault
+	due       int  // later looks that are due
+	watching  bool // the clock runs for them
 }
 
 // New is the program at the shelf.
@@ -61,8 +64,12 @@ func (a *App) Update(msg tea.Msg) (app tea.Model, cmd tea.Cmd) {
 	if a.fault != nil {
 		return a, tea.Quit
 	}
+	if _, tick := msg.(dueTick); tick {
+		a.watching = false
+		return a, guard(a.watch(nil))
+	}
 	cmd = a.receive(msg)
-	return a, guard(a.save(cmd))
+	return a, guard(a.watch(a.save(cmd)))
 }
 
 // save adds to a message's command what has to follow it: a write, or what
@@ -95,6 +102,8 @@ func (a *App) receive(msg tea.Msg) (cmd tea.Cmd) {
 	case ui.Filed:
 		a.leaving = a.leaving && msg.Err == nil
 	case ui.RecipeSaved:
+		a.leaving = a.leaving && msg.Err == nil
+	case ui.SpoonsSaved:
 		a.leaving = a.leaving && msg.Err == nil
 	case tea.KeyMsg:
 		return a.keys(msg)
@@ -133,6 +142,8 @@ func (a *App) open(request ui.Next) (cmd tea.Cmd) {
 		a.screen = setup.New(a.deps, r, a.draft)
 	case ui.OpenTrial:
 		a.screen, cmd = trial.Open(a.deps, r.Powder, r.Trial)
+	case ui.OpenLater:
+		a.screen = later.New(a.deps, r.Session, r.Back)
 	case ui.OpenCompare:
 		a.screen = compare.New(a.deps, r.Powders, r.Shelf)
 	case ui.OpenKitchen:

@@ -28,7 +28,7 @@ func (f Fault) Error() string {
 // faulted brings a fault out of a command.
 type faulted struct{ fault Fault }
 
-// Fault is what ended the program, nil when nothing did.
+// Fault returns the error that ended the program, nil when there was none.
 func (a *App) Fault() error {
 	if a.fault == nil {
 		return nil

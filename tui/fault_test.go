@@ -32,9 +32,9 @@ func TestFaultInUpdateLeavesWithWhatWasRecorded(t *testing.T) {
 	require.ErrorContains(t, d.App.Fault(), "daub itself has a mistake at fault_test.go:")
 	assert.ErrorContains(t, d.App.Fault(), "the clock is gone")
 	assert.Contains(t, d.Flat(), "start it again, the trial goes on where it stopped")
-	owed, dirty := d.App.Unsaved()
+	unsaved, dirty := d.App.Unsaved()
 	require.True(t, dirty, "the look is left to the program to write")
-	assert.Equal(t, 3.0, owed.Profile.Trials[0].Steps[2].Level)
+	assert.Equal(t, 3.0, unsaved.Profile.Trials[0].Steps[2].Level)
 }
 
 func TestFaultInAFrameLeavesAtTheNextKey(t *testing.T) {
@@ -56,9 +56,9 @@ func TestFaultInACommandLeaves(t *testing.T) {
 	d := drive.Start(t, w, 80, 24).Press("enter enter")
 	assert.True(t, d.Quit)
 	require.ErrorContains(t, d.App.Fault(), "the disk is gone")
-	owed, dirty := d.App.Unsaved()
+	unsaved, dirty := d.App.Unsaved()
 	require.True(t, dirty)
-	assert.Len(t, owed.Profile.Trials[0].Steps, 3)
+	assert.Len(t, unsaved.Profile.Trials[0].Steps, 3)
 
 	w = f.Deps()
 	w.List = func() (ui.Listing, error) { panic("the shelf is gone") }

@@ -82,11 +82,24 @@ func golden(t *testing.T, name, got string) {
 	assert.Equal(t, string(want), got)
 }
 
+// placeSizes are the windows in which shelf, comparison and kitchen must serve.
+var placeSizes = [][2]int{{80, 24}, {120, 40}, {60, 20}, {50, 20}, {40, 12}}
+
+// inCorner are the facts that stand in sight even in the smallest window.
+var inCorner = map[string]string{
+	"shelf-marked": "▸*Rye", "compare": "g liquid per g", "compare-refused": "! NOT COMPARED with A: B.",
+	"kitchen": "▸ Batch", "batch": "▸", "swap": "▸ its powder, g", "mix": "▸", "spoons": "▸ amount",
+	"recipes": "▸ Oat mask", "recipe": "! Not saved: total now 40.00 g.", "recipe-edit": "▸ total, g 300",
+	"recipe-save": "▸ Save over", "recipe-swap": "▸ take rye", "recipe-name": "▸ Its new name",
+	"compare-help": "side by side",
+}
+
 func TestPlacesInFrames(t *testing.T) {
 	frames := []struct {
 		name, keys string
 		facts      []string
 	}{
+		{"compare-help", drive.ToCompare + " ?", []string{"side by side", "In the chart:", "gram for gram|Gram for gram"}},
 		{"shelf-marked", "down space down space", []string{"▸*Rye", "* 2 marked: Oat, Rye", "c compare", "k kitchen"}},
 		{"compare", drive.ToCompare, []string{"against A Oat", "×A per g", "B: Rye takes", "Esc shelf"}},
 		{"compare-refused", "down space down down down space c", []string{"! NOT COMPARED with A: B.", "not drawn"}},
@@ -121,13 +134,14 @@ func TestPlacesInFrames(t *testing.T) {
 		{"recipe-name", drive.ToRecipe + " n", []string{"▸ Its new name", "Esc never mind"}},
 	}
 	for _, f := range frames {
-		for _, size := range [][2]int{{80, 24}, {120, 40}, {50, 20}} {
+		for _, size := range placeSizes {
 			name := fmt.Sprintf("%s-%dx%d", f.name, size[0], size[1])
 			t.Run(name, func(t *testing.T) {
 				got := drive.Start(t, drive.Pantry().Deps(), size[0], size[1]).Press(f.keys).Frame()
+				assert.True(t, holds(got, inCorner[f.name]), "%q is not in sight:\n%s", inCorner[f.name], got)
 				for _, fact := range f.facts {
 					if size[0] >= 80 {
-						assert.Contains(t, drive.Flat(got), fact)
+						assert.True(t, holds(got, fact), "%q is not in sight:\n%s", fact, got)
 					}
 				}
 				golden(t, name, got)

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/bubbles/key"
 )
@@ -42,7 +43,7 @@ func helpLines(s ui.Screen, w int) []string {
 			lines = append(lines, head+line)
 		}
 	}
-	return append(append(lines, ""), ui.Wrap(model.Deferral, w)...)
+	return append(append(lines, ""), ui.Wrap(care.Deferral, w)...)
 }
 
 func helpItem(k key.Binding) string {

@@ -23,15 +23,15 @@ func TestNotSavedStaysUntilItIsSaved(t *testing.T) {
 	assert.Contains(t, d.Frame(), "Shelf", "nothing else takes its place while it is not saved")
 	d.Press("ctrl+c")
 	assert.False(t, d.Quit, "the first quit tries to save")
-	_, owed := d.App.Unsaved()
-	assert.True(t, owed)
+	_, unsaved := d.App.Unsaved()
+	assert.True(t, unsaved)
 
 	f.Fail = nil
 	d.Press("ctrl+s")
 	assert.NotContains(t, d.Frame(), "NOT SAVED")
 	assert.Len(t, f.Steps(t, "Barley"), 3)
-	_, owed = d.App.Unsaved()
-	assert.False(t, owed)
+	_, unsaved = d.App.Unsaved()
+	assert.False(t, unsaved)
 }
 
 func TestSaveBesideKeepsBoth(t *testing.T) {

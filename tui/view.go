@@ -47,7 +47,7 @@ func (a *App) head() []string {
 	if a.stuck() {
 		lines = append(lines, a.trouble()...)
 	}
-	return lines
+	return append(lines, a.dueLines()...)
 }
 
 // rectangle is the first row of the screen's own rectangle, and its height.
@@ -110,7 +110,7 @@ func (a *App) trouble() []string {
 	return lines[:min(len(lines), 3)]
 }
 
-// footer is what the keys do now, in at most two lines.
+// footer lists what the keys do now, in at most two lines.
 func (a *App) footer() []string {
 	keys := a.screen.Keys()
 	if a.help {

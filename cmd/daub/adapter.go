@@ -92,6 +92,16 @@ func (k *shelfAdapter) saveBeside(e data.Entry) (data.Entry, error) {
 	return k.write(e, k.shelf.SaveBeside)
 }
 
+// saveSpoons writes the maker's own spoons.
+func (k *shelfAdapter) saveSpoons(was, now model.OwnSpoons) (path string, err error) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.done {
+		return "", errLeft
+	}
+	return k.shelf.SpoonsPath(), k.shelf.SaveSpoons(was, now)
+}
+
 func (k *shelfAdapter) remove(e data.Entry) (restore func() (data.Entry, error), err error) {
 	return removed(k, e, k.shelf.Delete)
 }
@@ -178,7 +188,7 @@ func (a *app) saveOnExit(k *shelfAdapter, unsaved data.Entry) error {
 // rescue writes the profile to a new temporary file.
 func (a *app) rescue(k *shelfAdapter, unsaved data.Entry) (path, text string, err error) {
 	ownSpoons, _ := k.shelf.Spoons()
-	src, err := record.Encode(unsaved.Profile, ownSpoons, nil)
+	src, err := record.Encode(unsaved.Profile, ownSpoons, data.TextRead(unsaved)) // with its comments
 	if err != nil {
 		return "", "", err
 	}
@@ -186,7 +196,9 @@ func (a *app) rescue(k *shelfAdapter, unsaved data.Entry) (path, text string, er
 	if err != nil {
 		return "", string(src), err
 	}
-	_, err = f.Write(src)
+	if _, err = f.Write(src); err == nil {
+		err = f.Sync()
+	}
 	if closed := f.Close(); err == nil {
 		err = closed
 	}

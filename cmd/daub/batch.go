@@ -8,9 +8,9 @@ import (
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/cmd/daub/internal/reply"
 	"daub.example/daub/cmd/daub/internal/usage"
-	"daub.example/daub/data"
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/typed"
 	"github.com/spf13/cobra"
@@ -143,7 +143,7 @@ func countOrNull(n int) *int {
 	return &n
 }
 
-// batchFlags are what a batch is asked with.
+// batchFlags holds the flags of a batch.
 type batchFlags struct {
 	total, jar float64 // g, mL
 	portions   int
@@ -151,7 +151,7 @@ type batchFlags struct {
 	extras     []string
 	allowance  usage.Allowance
 	spoons     []string
-	save       string
+	save       saveFlags
 }
 
 // add gives a command them.
@@ -163,8 +163,8 @@ func (f *batchFlags) add(cmd *cobra.Command) {
 		"more in it, `NAME=SHARE` of the total; repeatable")
 	cmd.Flags().Var(&f.allowance, "allowance", "on top for the bowl: 0.05 or 5% of the total, or 5g")
 	usage.AddSpoons(cmd, &f.spoons)
-	cmd.Flags().StringVar(&f.save, "save", "", "put it on the shelf as the recipe `NAME`")
-	for _, name := range []string{"extra", "allowance", "save"} {
+	f.save.add(cmd)
+	for _, name := range []string{"extra", "allowance"} {
 		_ = cmd.RegisterFlagCompletionFunc(name, cobra.NoFileCompletions)
 	}
 }
@@ -203,14 +203,14 @@ func (f *batchFlags) idle() []string {
 	add(len(f.extras) > 0, "--extra")
 	add(f.allowance != usage.Allowance{}, "--allowance")
 	add(len(f.spoons) > 0, "--spoons")
-	add(f.save != "", "--save")
+	add(f.save.name != "", "--save")
 	return idle
 }
 
-// order is what the flags ask for, of the chosen powders.
+// order reads from the flags what is asked of the chosen powders.
 func (f *batchFlags) order(cmd *cobra.Command, c chosen) (model.Order, error) {
-	if cmd.Flags().Changed("save") && strings.TrimSpace(f.save) == "" {
-		return model.Order{}, usage.Misused("--save gives the recipe no name: give one, as in --save \"face mask\"")
+	if err := f.save.check(cmd); err != nil {
+		return model.Order{}, err
 	}
 	if err := checkPortions(cmd, f.portions, f.each); err != nil {
 		return model.Order{}, err
@@ -321,7 +321,7 @@ func (a *app) order(cmd *cobra.Command, b *pasteAnswer, paste kitchen.Paste, ref
 	switch {
 	case err != nil:
 		return err
-	case refused != nil && flags.save != "":
+	case refused != nil && flags.save.name != "":
 		return fmt.Errorf("nothing to save: %w", refused)
 	case refused != nil:
 		b.reason = refused.Error()
@@ -336,7 +336,7 @@ func (a *app) order(cmd *cobra.Command, b *pasteAnswer, paste kitchen.Paste, ref
 	}
 	batch, err := paste.Batch(order)
 	switch {
-	case kitchen.IsCannot(err) && flags.save != "":
+	case kitchen.IsCannot(err) && flags.save.name != "":
 		return fmt.Errorf("nothing to save: %w", err)
 	case kitchen.IsCannot(err):
 		b.reason = err.Error()
@@ -345,19 +345,25 @@ func (a *app) order(cmd *cobra.Command, b *pasteAnswer, paste kitchen.Paste, ref
 		return usage.Wrong(err)
 	}
 	b.batch = &batch
-	if flags.save == "" {
+	if flags.save.name == "" {
 		return nil
 	}
-	b.saved, err = a.saveRecipe(kitchen.RecipeOf(flags.save, batch, b.slugs(), a.now()))
+	b.saved, err = a.saveRecipe(kitchen.RecipeOf(flags.save.name, batch, b.slugs(), a.now()), flags.save.force)
 	return err
 }
 
-// saveRecipe puts a new recipe on the shelf; a name that is taken is refused.
-func (a *app) saveRecipe(r model.Recipe) (*savedJSON, error) {
-	if err := a.recipeNameIsFree(r.Name, ""); err != nil {
+// saveRecipe puts a recipe on the shelf. A name that is taken is refused, or
+// with over the recipe of that name becomes this one.
+func (a *app) saveRecipe(r model.Recipe, over bool) (*savedJSON, error) {
+	there, err := a.recipeCalled(r.Name, "")
+	switch {
+	case err != nil && !over:
 		return nil, err
+	case err != nil:
+		r.Name = there.Recipe.Name
 	}
-	e, err := a.shelf().SaveRecipe(data.RecipeEntry{Recipe: r})
+	there.Recipe = r
+	e, err := a.shelf().SaveRecipe(there)
 	if err != nil {
 		return nil, err
 	}
@@ -367,7 +373,7 @@ func (a *app) saveRecipe(r model.Recipe) (*savedJSON, error) {
 func (b pasteAnswer) json() any {
 	out := pasteJSON{
 		Level: b.level, Refused: reply.OrNull(b.reason), Powders: []pastePartJSON{}, Warnings: []string{},
-		Trial: b.trial, Deferral: model.Deferral,
+		Trial: b.trial, Deferral: care.Deferral,
 	}
 	total := 0.0
 	for _, part := range b.parts {
@@ -406,13 +412,13 @@ func (b pasteAnswer) powders() []model.Powder {
 // cautions are those of the powders in their liquid, with what goes in beside it.
 func (b pasteAnswer) cautions() []string {
 	if b.paste == nil {
-		return model.CautionsOf(b.powders()...)
+		return care.Of(b.powders()...)
 	}
 	var extras []model.Extra
 	if b.batch != nil {
 		extras = b.batch.Order.Extras
 	}
-	return model.CautionsOfPaste(b.paste.Basis.Liquid, extras, b.powders()...)
+	return care.OfPaste(b.paste.Basis.Liquid, extras, b.powders()...)
 }
 
 // text is the paste for a person.

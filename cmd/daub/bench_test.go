@@ -43,7 +43,7 @@ func TestSampleShelfIsANewFolderEachTime(t *testing.T) {
 
 func TestWorldOverTheShelf(t *testing.T) {
 	a, k := testApp(t)
-	w := a.world(k, &term.Output{}, true)
+	w := a.deps(k, &term.Output{}, true)
 	require.True(t, w.Demo)
 	require.Equal(t, a.host.shelf, w.ShelfDir)
 	require.NoError(t, w.AddSamples())

@@ -14,7 +14,7 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// checkJSON is what `daub check --json` says of one file; the answer is a list
+// checkJSON holds the findings of `daub check --json` in one file; the answer is a list
 // of them, in the order asked.
 type checkJSON struct {
 	File     string        `json:"file"`
@@ -117,7 +117,7 @@ func checkFile(file string, d model.OwnSpoons, renew bool) (found checkJSON, fai
 	return found, failed
 }
 
-// checkAnswer is what is said of the files, in the order asked.
+// checkAnswer holds the findings in each file, in the order asked.
 type checkAnswer []checkJSON
 
 func (c checkAnswer) json() any { return c }

@@ -10,6 +10,7 @@ import (
 	"daub.example/daub/data"
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/fit"
 	"daub.example/daub/model/kitchen"
 	"github.com/spf13/cobra"
@@ -37,7 +38,7 @@ type sideJSON struct {
 func toSide(e data.Entry, s kitchen.Side) sideJSON {
 	out := sideJSON{
 		powderJSON: named(e, s.TspG), AtLevel: reply.LevelOf(s.Ratio), LevelStep: export.Positive(s.LevelStep),
-		LastTrial: reply.Moment(s.LastTrial), Marks: reply.Filled(s.Marks), Cautions: reply.Filled(s.Powder.Cautions()),
+		LastTrial: reply.Moment(s.LastTrial), Marks: reply.Filled(s.Marks), Cautions: reply.Filled(care.Of(s.Powder)),
 	}
 	if s.LevelStep > 0 { // without a trial the basis is that of the others
 		out.Basis = reply.BasisOf(s.Ratio.Basis)
@@ -167,7 +168,7 @@ func compare(chosen chosen, level usage.Level, on model.Choice) (compareAnswer, 
 }
 
 func (c compareAnswer) json() any {
-	out := compareJSON{Level: c.Level, Deferral: model.Deferral}
+	out := compareJSON{Level: c.Level, Deferral: care.Deferral}
 	for i, s := range c.Sides {
 		out.Powders = append(out.Powders, toSide(c.entries[i], s))
 	}
@@ -189,5 +190,5 @@ func (c compareAnswer) text(p *page.Page) {
 	}
 	p.Pairs(c.pairs)
 	p.Gap()
-	p.Say(model.Deferral)
+	p.Say(care.Deferral)
 }

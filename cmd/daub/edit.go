@@ -20,13 +20,14 @@ func (a *app) editCommand() *cobra.Command {
 		Short: "Change what is known of a powder",
 		Long: `Changes a powder's own facts: name, lot, family, solid_density (g/mL),
 keep_from_metal, fizzes (with a drop of vinegar), allergens (commas between),
-archived and notes. Its file and what its trials say stay as they are. An empty
+packing (a level spoon filled loose and tapped), archived and notes. Its file and what its trials say stay as they are. An empty
 value, or unknown, takes a fact away. Archived powders are kept, but hidden from
 the shelf, and from daub list without --all.
 
 Without KEY=VALUE it says what is known.`,
 		Example: `  daub edit "rye flour" lot=2026-02 family=flour
   daub edit "quarry chalk" fizzes=yes "notes=from the south face"
+  daub edit "rye flour" "packing=1 tsp: loose 2.2 2.3, tapped 2.9 2.8"
   daub edit moor-mud archived=yes`,
 		Args:              usage.Takes(1, usage.Many, "a powder and what is to be changed"),
 		ValidArgsFunction: a.completeEdit,
@@ -90,10 +91,15 @@ type powderFactsJSON struct {
 	Fizzes        *bool    `json:"fizzes"`    // with a drop of vinegar; null when not tested
 	Allergens     []string `json:"allergens"` // empty: as its family has them
 	Archived      bool     `json:"archived"`
+
+	Packing []reply.Packing `json:"packing"` // level spoons filled loose and tapped
 }
 
 func powderFacts(p model.Powder) powderFactsJSON {
-	return powderFactsJSON{export.Positive(p.SolidDensity), p.KeepFromMetal, p.Fizzes, reply.Filled(p.Allergens), p.Archived}
+	return powderFactsJSON{
+		export.Positive(p.SolidDensity), p.KeepFromMetal, p.Fizzes, reply.Filled(p.Allergens), p.Archived,
+		reply.PackingsOf(p),
+	}
 }
 
 func (e editAnswer) json() any {
@@ -101,7 +107,7 @@ func (e editAnswer) json() any {
 	return factsJSON{p.Name, p.Lot, e.Slug, e.Path, string(p.Family), powderFacts(p), p.Notes}
 }
 
-// text is what is known, a line each, as it can be typed again.
+// text writes each known fact on a line of its own, as it can be typed again.
 func (e editAnswer) text(p *page.Page) {
 	for _, f := range typed.Facts() {
 		p.Say(fmt.Sprintf("%s=%s", f.Key, f.Show(e.Profile.Powder)))

@@ -25,7 +25,7 @@ type fileJSON struct {
 	Powders []string `json:"powders"` // slugs, in the order asked
 }
 
-// exportFlags are what an export is asked with.
+// exportFlags holds the flags of an export.
 type exportFlags struct {
 	outFlags
 	to     string

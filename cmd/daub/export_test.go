@@ -70,9 +70,9 @@ func TestExportOfLooks(t *testing.T) {
 	lines := strings.Split(strings.TrimSpace(csv), "\r\n")
 	require.Len(t, lines, 1+steps)
 	require.Equal(t, "file,powder,lot,trial,begun,state,liquid,rest (s),step,added,spoons,grams,powder (g),liquid "+
-		"(g),level,rested (s),behaviour,note", lines[0])
+		"(g),level,level stirred,rested (s),behaviour,note", lines[0])
 	require.Equal(t, "light-white-clay,Light white clay,,1,2026-01-10,done,water,30,1,powder,1 x 1/2 "+
-		"tsp,0.71,0.71,5,0,,,", lines[1])
+		"tsp,0.71,0.71,5,0,,,,", lines[1])
 	var found struct {
 		Looks []struct {
 			Trial, Step int
@@ -235,4 +235,23 @@ func TestPictures(t *testing.T) {
 	apart := daub(h, "picture", "light-white-clay", "clay-in-milk", "-o", filepath.Join(h.temp, "apart.svg"))
 	require.Equal(t, exitBadData, apart.code)
 	require.NoFileExists(t, filepath.Join(h.temp, "apart.svg"))
+}
+
+// A picture and a page of the trials in one liquid or with one rest.
+func TestPictureAndPageOfOneLiquid(t *testing.T) {
+	h := kitchenShelf(t)
+	light := read(t, filepath.Join(h.shelf, "powders", "light-white-clay.toml"))
+	_, trial, _ := strings.Cut(light, "[[trial]]")
+	shelve(t, h, "both", strings.Replace(light, "Light white clay", "Both", 1)+
+		"\n[[trial]]"+strings.Replace(trial, "liquid_g = 5.0", "liquid = \"milk\"\nliquid_g = 5.0", 1))
+	for _, file := range []string{"both.svg", "both.html"} {
+		command := map[string]string{"both.svg": "picture", "both.html": "page"}[file]
+		path := filepath.Join(h.temp, file)
+		got := daub(h, command, "both", "--in", "milk", "-o", path)
+		require.Zero(t, got.code, got.err)
+		require.Contains(t, read(t, path), "milk")
+		require.NotContains(t, read(t, path), "g water per g")
+		none := daub(h, "picture", "both", "--in", "cola", "-o", filepath.Join(h.temp, "none.svg"))
+		require.Equal(t, exitBadData, none.code)
+	}
 }

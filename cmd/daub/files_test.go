@@ -16,11 +16,11 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// sampleWorld is the screens' world over a copy of the sample shelf.
-func sampleWorld(t *testing.T) (ui.Deps, *shelfAdapter, []data.Entry) {
+// sampleDeps gives the screens a shelf over a copy of the sample shelf.
+func sampleDeps(t *testing.T) (ui.Deps, *shelfAdapter, []data.Entry) {
 	a, k := testApp(t)
 	require.NoError(t, data.WriteSample(a.host.shelf))
-	w := a.world(k, &term.Output{}, false)
+	w := a.deps(k, &term.Output{}, false)
 	l, err := w.List()
 	require.NoError(t, err)
 	require.NotEmpty(t, l.Items)
@@ -32,7 +32,7 @@ func sampleWorld(t *testing.T) (ui.Deps, *shelfAdapter, []data.Entry) {
 }
 
 func TestScreensExportByTheEndingOfTheName(t *testing.T) {
-	w, _, items := sampleWorld(t)
+	w, _, items := sampleDeps(t)
 	dir := t.TempDir()
 	var ratios []data.Entry
 	for _, i := range items {
@@ -54,7 +54,7 @@ func TestScreensExportByTheEndingOfTheName(t *testing.T) {
 }
 
 func TestScreensNeverWriteOverUnlessTold(t *testing.T) {
-	w, _, _ := sampleWorld(t)
+	w, _, _ := sampleDeps(t)
 	file := filepath.Join(t.TempDir(), "card.md")
 	card := func(name, file string, over bool) (string, error) {
 		return w.WriteCard(model.Recipe{Name: name}, nil, ui.File{Name: file, Over: over})
@@ -77,7 +77,7 @@ func TestScreensNeverWriteOverUnlessTold(t *testing.T) {
 }
 
 func TestScreensKeepRecipes(t *testing.T) {
-	w, k, _ := sampleWorld(t)
+	w, k, _ := sampleDeps(t)
 	book, err := w.Recipes()
 	require.NoError(t, err)
 	require.NotEmpty(t, book.Items)
@@ -142,4 +142,25 @@ func TestOutputs(t *testing.T) {
 	got := daub(clays(t), "picture", "light-white-clay", "-o", "-")
 	require.Equal(t, exitMisused, got.code)
 	require.Contains(t, got.err, "give --to with -o -")
+}
+
+// What could not be saved goes to a file with the comments of the one it came
+// from.
+func TestRescueKeepsComments(t *testing.T) {
+	h := clays(t)
+	path := shelve(t, h, "mine", "# from the blue sack\n"+read(t, lightClay))
+	k := newShelfAdapter(h.shelf)
+	e, err := k.shelf.Load("mine")
+	require.NoError(t, err)
+	require.NoError(t, os.Rename(path, path+".away"))
+	e.Profile.Powder.Notes = "sifted"
+	err = (&app{host: h}).saveOnExit(k, e)
+	require.ErrorContains(t, err, "the file is no longer there")
+	rescued, _ := filepath.Glob(filepath.Join(h.temp, "daub-*.toml"))
+	require.Len(t, rescued, 1)
+	require.ErrorContains(t, err, rescued[0])
+	text := read(t, rescued[0])
+	require.Contains(t, text, "# from the blue sack")
+	require.Contains(t, text, "sifted")
+	require.NoFileExists(t, path)
 }

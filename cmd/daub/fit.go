@@ -57,7 +57,7 @@ func toTiming(r bench.Reading) timingJSON {
 	return timingJSON{waits(r.Early()), waits(r.Late())}
 }
 
-// potJSON is what the pot of powder said in a trial.
+// potJSON holds the weighings of the powder's pot in a trial.
 type potJSON struct {
 	Readings int      `json:"readings"`
 	LossG    *float64 `json:"loss_g"` // between the first and the last; null with one
@@ -86,7 +86,7 @@ func toTsp(s model.SpoonWeights) *float64 {
 	return export.Positive(grams)
 }
 
-// adviceJSON is what to do next. Spoon and count are null for an addition by
+// adviceJSON holds the advised next step. Spoon and count are null for an addition by
 // weight, grams too when nothing is to be added.
 type adviceJSON struct {
 	Action string   `json:"action"` // powder, liquid, weigh or stop
@@ -128,7 +128,7 @@ aside, else the newest that is open.`,
 	return cmd
 }
 
-// fitAnswer is what one trial of a file says.
+// fitAnswer holds the answer of one trial of a file.
 type fitAnswer page.Dish
 
 // text is the answer for a person.

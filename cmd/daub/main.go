@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime/debug"
+	"strings"
 	"time"
 
 	_ "daub.example/daub/tui/noquery" // start-up asks the terminal nothing
@@ -50,6 +51,18 @@ func defaultShelf(fromEnvironment, dataHome string) string {
 		return fromEnvironment
 	}
 	return filepath.Join(dataHome, "daub")
+}
+
+// plainLocale reports whether the environment says that the terminal shows
+// something else than UTF-8. An environment that says nothing is no reason to
+// think so.
+func plainLocale(environment func(name string) string) bool {
+	for _, name := range []string{"LC_ALL", "LC_CTYPE", "LANG"} {
+		if said := strings.ToUpper(environment(name)); said != "" { // the first that speaks
+			return !strings.Contains(said, "UTF-8") && !strings.Contains(said, "UTF8")
+		}
+	}
+	return false
 }
 
 // terminal gives the files of a terminal at both ends; ok is false when input

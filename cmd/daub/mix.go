@@ -134,7 +134,7 @@ func (a *app) saveMix(mix kitchen.Paste) (*savedJSON, error) {
 	return &savedJSON{p.Powder.Name, e.Slug, e.Path}, nil
 }
 
-// mixed is what the mix takes, for a person.
+// mixed writes the mix's ratio and shares for a person.
 func (b pasteAnswer) mixed(p *page.Page) {
 	next := b.paste.Next
 	p.Say(fmt.Sprintf("At %s %s takes %s g %s per g; the next dish %s to %s.", model.LevelName(b.level),

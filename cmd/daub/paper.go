@@ -17,7 +17,7 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// cardFormats are what a card can be written as, the usual one first.
+// cardFormats lists the formats of a card, the usual one first.
 var cardFormats = []string{"md", "html"}
 
 // cardJSON is the answer of `daub recipe card --json`.
@@ -49,7 +49,7 @@ func (c paperJSON) json() any { return c }
 
 func (c paperJSON) text(p *page.Page) { p.Line("%s: the card of %s as %s", c.File, c.Recipe, c.Format) }
 
-// cardFlags are what a card is asked with.
+// cardFlags holds the flags of a card.
 type cardFlags struct {
 	outFlags
 	to     string
@@ -136,20 +136,24 @@ func (a *app) card(r recipeAnswer, f cardFlags) error {
 // cardText is a recipe's card, as HTML or else as Markdown; made is the day it
 // is made, "" to leave that open.
 func cardText(r recipeAnswer, format, made string) ([]byte, error) {
+	on := model.Choice{In: r.recipe.Liquid}
+	if r.recipe.RestS > 0 {
+		on.Rest = &r.recipe.RestS
+	}
 	c := paper.CardOf(r.recipe, r.profiles, r.ownSpoons, paper.Options{Made: made})
 	if format != "html" {
 		return []byte(c.Markdown()), nil
 	}
 	var out bytes.Buffer
-	err := webpage.Card(&out, c, drawn(r.profiles, r.ownSpoons, r.recipe.Level))
+	err := webpage.Card(&out, c, drawn(r.profiles, r.ownSpoons, r.recipe.Level, on))
 	return out.Bytes(), err
 }
 
 // drawn is a picture of the profiles for a page; none where they cannot be
 // drawn together, such as powders in different liquids.
-func drawn(profiles []model.Profile, d model.OwnSpoons, level float64) webpage.Picture {
+func drawn(profiles []model.Profile, d model.OwnSpoons, level float64, on model.Choice) webpage.Picture {
 	var svg bytes.Buffer
-	if err := picture.Draw(&svg, "svg", profiles, d, picture.Options{Level: level}); err != nil {
+	if err := picture.Draw(&svg, "svg", profiles, d, picture.Options{Level: level, On: on}); err != nil {
 		return webpage.Picture{}
 	}
 	var names []string
@@ -172,6 +176,7 @@ func (a *app) print(text []byte) error {
 func (a *app) pageCommand() *cobra.Command {
 	var (
 		out    outFlags
+		on     model.Choice
 		asJSON bool
 	)
 	cmd := &cobra.Command{
@@ -179,8 +184,10 @@ func (a *app) pageCommand() *cobra.Command {
 		Short: "Write powders as one web page, to pass on or print",
 		Long: `Writes one HTML page that needs nothing beside it: the curve, the ratio at every
 level, how it was measured, and the cautions; of one powder, or of up to six
-after each other. It prints on A5.`,
+after each other. It prints on A5. Every liquid and rest has its table; --in and
+--rest show those of one alone.`,
 		Example: `  daub page "white clay" -o clay.html
+  daub page white-clay -o clay.html --in milk
   daub page white-clay green-clay -o clays.html`,
 		Args:              usage.Takes(1, kitchen.MaxCompared, "one to six powders"),
 		ValidArgsFunction: a.completePowders(kitchen.MaxCompared),
@@ -198,7 +205,7 @@ after each other. It prints on A5.`,
 			if err != nil {
 				return err
 			}
-			text, err := powdersPage(c)
+			text, err := powdersPage(c, on)
 			switch {
 			case err != nil:
 				return err
@@ -209,17 +216,18 @@ after each other. It prints on A5.`,
 		},
 	}
 	out.add(a, cmd, "write to `FILE`; - or none for standard output")
+	usage.AddChoice(cmd, &on)
 	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }
 
-// powdersPage is the page of the powders chosen.
-func powdersPage(c chosen) ([]byte, error) {
+// powdersPage is the page of the powders chosen, of some liquid and rest.
+func powdersPage(c chosen, on model.Choice) ([]byte, error) {
 	var powders []paper.Powder
 	for _, p := range c.profiles() {
-		powders = append(powders, paper.PowderOf(p, c.ownSpoons))
+		powders = append(powders, paper.PowderOf(p, on, c.ownSpoons, c.profiles()...))
 	}
 	var out bytes.Buffer
-	err := webpage.Powders(&out, powders, drawn(c.profiles(), c.ownSpoons, c.aim()))
+	err := webpage.Powders(&out, powders, drawn(c.profiles(), c.ownSpoons, c.aim(), on))
 	return out.Bytes(), err
 }

@@ -48,6 +48,7 @@ powder. The ending of FILE says the format: svg, png or pdf. A file that is
 there is not written over without --force.`,
 		Example: `  daub picture "white clay" -o clay.svg
   daub picture white-clay green-clay -o clays.pdf --title "Two clays"
+  daub picture white-clay -o clay.svg --in milk --rest 30s
   daub picture white-clay -o clay.png --size 120x80mm --dpi 300`,
 		Args:              usage.Takes(1, kitchen.MaxCompared, "one to six powders"),
 		ValidArgsFunction: a.completePowders(kitchen.MaxCompared),
@@ -93,6 +94,7 @@ there is not written over without --force.`,
 	_ = cmd.RegisterFlagCompletionFunc("output",
 		cobra.FixedCompletions(picture.Formats(), cobra.ShellCompDirectiveFilterFileExt))
 	usage.AddLevel(cmd, &level)
+	usage.AddChoice(cmd, &options.On)
 	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }

@@ -13,7 +13,7 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// chosen is what a command of several powders works on.
+// chosen holds the profiles that a command of several powders works on.
 type chosen struct {
 	entries   []data.Entry // in the order asked
 	ownSpoons model.OwnSpoons

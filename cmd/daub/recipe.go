@@ -11,6 +11,7 @@ import (
 	"daub.example/daub/data"
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/paper"
 	"github.com/spf13/cobra"
@@ -230,7 +231,7 @@ func toRecipe(r recipeAnswer) recipeJSON {
 		StartG: export.Number(a.StartG), HoldG: export.Number(a.HoldBackG), SpareG: export.Number(a.SpareG),
 		Steps: r.steps(), Warnings: reply.Filled(kitchen.Warnings(recipe, r.profiles,
 			r.ownSpoons)), Changes: reply.Filled(r.changes()),
-		Cautions: reply.Filled(kitchen.RecipeCautions(recipe, r.profiles)), Deferral: model.Deferral, SavedAs: r.saved,
+		Cautions: reply.Filled(kitchen.RecipeCautions(recipe, r.profiles)), Deferral: care.Deferral, SavedAs: r.saved,
 	}
 	if stands, ok := kitchen.RecipeStands(recipe, r.profiles, r.ownSpoons); ok {
 		out.StandsAt = export.Number(stands)
@@ -299,7 +300,7 @@ func (r recipeAnswer) text(p *page.Page) {
 	}
 }
 
-// steps are what to do, in order, with every amount in the step that uses it.
+// steps lists what to do, in order, with every amount in the step that uses it.
 func (r recipeAnswer) steps() []string {
 	steps := []string{}
 	for _, s := range paper.CardOf(r.recipe, r.profiles, r.ownSpoons, paper.Options{}).Steps {

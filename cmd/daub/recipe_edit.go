@@ -13,7 +13,7 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// recipeEdit is what is to be changed in a recipe.
+// recipeEdit holds the changes asked for in a recipe.
 type recipeEdit struct {
 	total, each, jar float64
 	portions         int
@@ -163,7 +163,7 @@ func (a *app) recipeRenameCommand() *cobra.Command {
 	return a.recipeNewName("rename RECIPE NAME", "Give a recipe another name",
 		`  daub recipe rename face-mask "winter mask"`, func(e data.RecipeEntry, name string) (recipeMovedJSON, error) {
 			before := e.Recipe.Name
-			if err := a.recipeNameIsFree(name, e.Slug); err != nil {
+			if _, err := a.recipeCalled(name, e.Slug); err != nil {
 				return recipeMovedJSON{}, err
 			}
 			e.Recipe.Name = name
@@ -178,7 +178,7 @@ func (a *app) recipeCopyCommand() *cobra.Command {
 		`  daub recipe copy face-mask "winter mask"`, func(e data.RecipeEntry, name string) (recipeMovedJSON, error) {
 			r := e.Recipe
 			before := r.Name
-			if err := a.recipeNameIsFree(name, ""); err != nil {
+			if _, err := a.recipeCalled(name, ""); err != nil {
 				return recipeMovedJSON{}, err
 			}
 			r.Name, r.Saved = name, a.now()
@@ -214,16 +214,17 @@ func (a *app) recipeNewName(
 	return cmd
 }
 
-// recipeNameIsFree refuses a name that another recipe on the shelf than that of
-// the slug has.
-func (a *app) recipeNameIsFree(name, but string) error {
+// recipeCalled is the recipe on the shelf, other than that of the slug, which
+// has the name, with the error that says so; neither where the name is free.
+func (a *app) recipeCalled(name, but string) (data.RecipeEntry, error) {
 	entries, _ := a.shelf().Recipes() // one that cannot be read keeps its file: slugs do not collide
 	for _, e := range entries {
 		if sameName(e.Recipe.Name, name) && (e.Slug != but || e.Recipe.Name == name) {
-			return usage.Misused("save %q: there is a recipe of that name (%s); give another, or change it with recipe edit", name, e.Path)
+			return e, usage.Misused("save %q: there is a recipe of that name (%s); give another, change it with "+
+				"recipe edit, or save over it with --save and --force", name, e.Path)
 		}
 	}
-	return nil
+	return data.RecipeEntry{}, nil
 }
 
 func (a *app) recipeDeleteCommand() *cobra.Command {

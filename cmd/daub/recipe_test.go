@@ -166,6 +166,34 @@ func TestRecipeSaysThatItsPowderHasChanged(t *testing.T) {
 	require.Contains(t, daub(h, "recipe", "show", "mask").out, "not on the shelf")
 }
 
+// A recipe of the same name is saved over only when that is meant.
+func TestSaveOverIsAskedFor(t *testing.T) {
+	h := kitchenShelf(t)
+	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--save", "Mask").code)
+	grams := func() float64 { return *decode[recipeJSON](t, daub(h, "recipe", "show", "mask", "--json")).TotalG }
+	for _, args := range [][]string{
+		{"batch", "light-white-clay", "--total", "50", "--save", "mask"},
+		{"mix", "light-white-clay=60", "chalk=40", "--total", "60", "--save", "mask"},
+		{"recipe", "scale", "mask", "--total", "70", "--save", "mask"},
+	} {
+		refused := daub(h, args...)
+		require.Equal(t, exitMisused, refused.code, "%v", args)
+		require.Contains(t, refused.err, "--force")
+		before := grams()
+		got := daub(h, append(args, "--force")...)
+		require.Zero(t, got.code, got.err)
+		require.NotEqual(t, before, grams())
+	}
+	files, err := filepath.Glob(filepath.Join(h.shelf, "recipes", "*.toml"))
+	require.NoError(t, err)
+	require.Len(t, files, 1, "one recipe, one file")
+	require.Equal(t, "Mask", decode[recipeJSON](t, daub(h, "recipe", "show", "mask", "--json")).Recipe)
+
+	alone := daub(h, "batch", "light-white-clay", "--total", "50", "--force")
+	require.Equal(t, exitMisused, alone.code)
+	require.Contains(t, alone.err, "give its name with --save")
+}
+
 func TestRecipeMisuse(t *testing.T) {
 	h := kitchenShelf(t)
 	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--save", "Mask").code)

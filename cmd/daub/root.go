@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"os"
 	"runtime"
 	"runtime/debug"
 	"strings"
@@ -97,7 +98,7 @@ func (a *app) shelf() *data.Shelf {
 	return data.Open(dir, func(text string) { a.say("%s", text) })
 }
 
-// answer is what a command found out.
+// answer is a command's result, written as text or as JSON.
 type answer interface {
 	json() any         // for other programs
 	text(p *page.Page) // for a person
@@ -159,6 +160,9 @@ Exit codes: 0 answered; 1 a file could not be used; 2 the command is misused;
 			if f := cmd.Flag("shelf"); f != nil && f.Changed && a.shelfDir == "" {
 				return fmt.Errorf("--shelf names no folder: give one, as in --shelf ~/powders")
 			}
+			if _, _, ok := a.terminal(); ok && !cmd.Flag("ascii").Changed {
+				a.ascii = plainLocale(os.Getenv)
+			}
 			a.begun = true
 			return nil
 		},
@@ -172,7 +176,8 @@ Exit codes: 0 answered; 1 a file could not be used; 2 the command is misused;
 	})
 	flags := root.PersistentFlags()
 	flags.StringVar(&a.shelfDir, "shelf", "", "the shelf's `DIR`; else $DAUB_SHELF, else your data folder")
-	flags.BoolVar(&a.ascii, "ascii", false, "plain ASCII instead of line drawing and signs")
+	flags.BoolVar(&a.ascii, "ascii", false,
+		"plain ASCII instead of line drawing and signs")
 	_ = root.MarkPersistentFlagDirname("shelf")
 	a.mouseFlag(root)
 
@@ -181,6 +186,7 @@ Exit codes: 0 answered; 1 a file could not be used; 2 the command is misused;
 	root.AddCommand(
 		a.demoCommand(), a.trialCommand(), a.editCommand(), a.listCommand(), a.showCommand(), a.fitCommand(),
 		a.compareCommand(), a.swapCommand(), a.batchCommand(), a.mixCommand(), a.spoonsCommand(),
+		a.calibrateCommand(),
 		a.recipeCommand(), a.exportCommand(), a.pictureCommand(), a.pageCommand(),
 		a.checkCommand(), man, a.versionCommand(),
 	)

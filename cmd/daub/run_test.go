@@ -30,7 +30,7 @@ const (
 	heavyClay = cases + "/heavy-swelling-clay.toml"
 )
 
-// said is what one run had to say.
+// said holds the output of one run.
 type said struct {
 	code     int
 	out, err string

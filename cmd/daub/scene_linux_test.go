@@ -113,7 +113,7 @@ func (s *scene) kill() {
 func (s *scene) setUp(name string) {
 	s.keys("n")
 	s.text(name)
-	s.keys("Enter", "Enter", "f", "Enter", "2", "Enter", "Enter") // flour, level spoons weighed, 1 tsp
+	s.keys("Enter", "Enter", "f", "Enter", "2", "Enter") // flour, level spoons weighed, 1 tsp
 	for _, grams := range []string{"2.61", "2.55", "2.66"} {
 		s.text(grams)
 		s.keys("Enter")
@@ -178,6 +178,68 @@ func TestSceneEnterAndDigits(t *testing.T) {
 			require.LessOrEqual(t, math.Log(*f.Fit.High / *f.Fit.Low)/2, 0.12, "inside the tolerance")
 		})
 	}
+}
+
+// TestSceneWithThePot follows the advice through a whole trial with the pot of
+// powder on the scale and no spoon weighed. A level teaspoon of the powder holds
+// 2.6 g and it takes 1.7 g of water per g.
+func TestSceneWithThePot(t *testing.T) {
+	const tspG, ratio, pot = 2.6, 1.7, 152.4
+	s := stage(t)
+	s.start(80, 24)
+	s.keys("n")
+	s.text("Barley flour")
+	s.keys("Enter", "Enter", "f", "Enter", "Enter") // flour, the pot on the scale
+	s.text(model.Number(pot))
+	s.keys("Enter")
+	s.shows("saved")
+	s.keys("C-g")
+	s.shows("Trial › bench", "saved")
+	dish := func() (powder, liquid float64) {
+		trial := s.only().Trials[0]
+		liquid = trial.LiquidG
+		for _, step := range trial.Steps {
+			size, known := model.OwnSpoons{}.Spoon(model.US, step.Spoon)
+			require.True(t, known, step.Spoon)
+			if teaspoons := size.VolumeML / model.USTeaspoonML * float64(step.Spoons()); step.Add == model.AddPowder {
+				powder += teaspoons * tspG
+			} else {
+				liquid += teaspoons * model.USTeaspoonML
+			}
+		}
+		return powder, liquid
+	}
+	readings := 0
+	for range 24 {
+		screen := s.shows("saved")
+		powder, _ := dish()
+		if strings.Contains(screen, " STOP ") {
+			break
+		}
+		s.keys("Enter")
+		if strings.Contains(screen, " WEIGH ") {
+			s.shows("grams the pot of powder weighs now")
+			s.text(fmt.Sprintf("%.2f", pot-powder))
+			s.keys("Enter")
+			s.shows("the pot weighs", "saved")
+			readings++
+			continue
+		}
+		s.shows(" LOOK ", "saved")
+		powder, liquid := dish()
+		level := math.Round(5 + 6*math.Log(ratio*powder/liquid))
+		s.look(strconv.Itoa(int(math.Min(math.Max(level, 0), 7))))
+	}
+	require.GreaterOrEqual(t, readings, 1)
+	s.keys("Enter")
+	screen := s.shows("Trial › result", "a level ", " weighs 2.6", "by the pot", "saved")
+	s.keys("q")
+	p := s.only()
+	require.Empty(t, p.LevelSpoons)
+	require.Equal(t, model.Done, p.Trials[0].State)
+	f := s.agrees(screen)
+	require.InEpsilon(t, tspG, *f.GramsPerTsp, 0.02)
+	require.InEpsilon(t, ratio, *f.Ratio.Median, 0.15)
 }
 
 // TestSceneUndoAndMend makes six steps, takes one back, makes it again, mends an

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"github.com/stretchr/testify/require"
 )
 
@@ -41,12 +41,12 @@ func TestShowSaysAllThereIs(t *testing.T) {
 	for _, want := range []string{
 		"Light white clay", "plain-clay", "weighs 1.42 ±", "At 5 spread this powder takes 0.624", "the next dish",
 		"> 5 spread", "2026-01-10", "5.00 g water", "done", "Where the interval at 5 spread comes from:", "Plausible?",
-		"lies within", "Fine dust", "Local rules",
+		"usually takes", "Fine dust", "Local rules",
 	} {
 		require.Contains(t, got.out, want)
 	}
 	s := decode[showJSON](t, daub(h, "show", "light white clay", "--json"))
-	require.Equal(t, model.Deferral, s.Deferral)
+	require.Equal(t, care.Deferral, s.Deferral)
 	require.Len(t, s.Table, 6)
 	sum := *s.Budget.Repeats
 	for _, share := range []*float64{
@@ -117,6 +117,21 @@ func TestCompletion(t *testing.T) {
 	require.Contains(t, complete("help", ""), "fit\tSay what one dish takes, from a file anywhere")
 	for _, shell := range []string{"bash", "zsh", "fish", "powershell"} {
 		require.Contains(t, daub(h, "completion", shell).out, "daub")
+	}
+}
+
+// A folder that the environment names and that is not there is said, not taken
+// for an empty shelf.
+func TestNamedShelfThatIsNotThere(t *testing.T) {
+	h := testHost(t)
+	h.shelfNamed = true
+	for _, args := range [][]string{
+		{"show", "clay"}, {"list"}, {"batch", "clay", "--total", "10"}, {"compare", "a", "b"}, {"recipe", "list"},
+	} {
+		got := daub(h, args...)
+		require.Equal(t, exitMisused, got.code, "%v", args)
+		require.Contains(t, got.err, "there is no shelf at "+h.shelf+": check the folder given in $DAUB_SHELF", "%v", args)
+		require.NoDirExists(t, h.shelf)
 	}
 }
 

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"math"
 	"strings"
 	"time"
 
@@ -12,6 +11,9 @@ import (
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
+	"daub.example/daub/model/handling"
+	"daub.example/daub/model/readings"
 	"daub.example/daub/model/repeats"
 	"github.com/spf13/cobra"
 )
@@ -29,12 +31,14 @@ type showJSON struct {
 	OtherBases   []answerJSON    `json:"other_bases"`  // trials in another liquid, or with a rest far from this one
 	TrialList    []trialJSON     `json:"trial_list"`   // every trial, in the order of the file
 	Marks        []string        `json:"marks"`        // seen in any trial that is not set aside
+	Behaviour    string          `json:"behaviour"`    // the same summed up, with what was seen at first only
+	Handling     []string        `json:"handling"`     // what is known beside the ratio, a sentence each
 	Plausibility []string        `json:"plausibility"` // how the answer compares with handbook values
 	Cautions     []string        `json:"cautions"`
 	Deferral     string          `json:"deferral"` // goes with every list of cautions
 }
 
-// answerJSON is what the trials on one basis say of one level.
+// answerJSON holds the answer of the trials on one basis at one level.
 type answerJSON struct {
 	reply.Basis
 	reply.AtLevel
@@ -43,7 +47,7 @@ type answerJSON struct {
 	Budget        *reply.PowderBudget `json:"budget"` // of ratio; null when not reached
 }
 
-// levelSpoonJSON is what the weighings of one size of level spoon say.
+// levelSpoonJSON holds the mean of the weighings of one size of level spoon.
 type levelSpoonJSON struct {
 	Spoon     string   `json:"spoon"`
 	Weighings int      `json:"weighings"`
@@ -67,7 +71,10 @@ type trialJSON struct {
 	Ratio    *export.Interval `json:"ratio"` // of this dish; null when not reached
 	Bound    *export.Range    `json:"bound"` // when not reached; null without a look
 	timingJSON
-	Pot *potJSON `json:"pot"` // null when the pot was not weighed
+	Pot      *potJSON        `json:"pot"`      // null when the pot was not weighed
+	Measured *reply.Measured `json:"measured"` // null without a reading
+	Acid     *reply.Acid     `json:"acid"`     // null without an acid test
+	reply.Handling
 	besideJSON
 }
 
@@ -108,6 +115,7 @@ type showAnswer struct {
 	table  []repeats.Ratio // on the newest basis; empty when no trial counts
 	others []repeats.Ratio // on the other bases, at the level asked for
 	dishes []page.Dish     // every trial by itself, at the level asked for
+	lots   []care.Lot      // what other lots of the powder took
 }
 
 func (a *app) readShow(powder string, level usage.Level, on model.Choice) (showAnswer, error) {
@@ -124,6 +132,8 @@ func (a *app) readShow(powder string, level usage.Level, on model.Choice) (showA
 	}
 	ownSpoons := shelf.OwnSpoons
 	s := showAnswer{powderAnswer: askPowder(entry, level, on, ownSpoons)}
+	of := entry.Profile.Powder
+	s.lots = care.Lots(of, shelf.Lots(of.Name), s.ratio.Basis, s.level, ownSpoons)
 	for i, b := range s.bases {
 		if i == 0 {
 			s.table = s.at(b, model.TableLevels(s.level)...)
@@ -164,13 +174,17 @@ func (s showAnswer) marks() []string {
 	return all.MarksSeen()
 }
 
-// plausibility holds the answer against handbook values.
+// handling returns the sentences on the powder beside its ratio.
+func (s showAnswer) handling() []string {
+	return handling.OfPowder(s.entry.Profile, s.ratio.Basis.Liquid, s.ownSpoons)
+}
+
+// plausibility holds the answer against handbook values and other lots.
 func (s showAnswer) plausibility() []string {
-	median := math.NaN()
-	if s.ratio.Powder != nil {
-		median = s.ratio.Powder.Median
-	}
-	return s.entry.Profile.Powder.Plausibility(s.ratio.Basis.Liquid, s.level, median, s.tspG/model.USTeaspoonML)
+	return care.Plausibility(s.entry.Profile.Powder, care.Doubt{
+		Liquid: s.ratio.Basis.Liquid, Level: s.level, Ratio: s.ratio.Powder, GramsPerML: s.tspG / model.USTeaspoonML,
+		Lots: s.lots,
+	})
 }
 
 func (s showAnswer) json() any {
@@ -181,8 +195,9 @@ func (s showAnswer) json() any {
 		LevelSpoons: s.levelSpoons(),
 		answerJSON:  toAnswer(s.ratio),
 		Table:       []reply.AtLevel{}, OtherBases: []answerJSON{}, TrialList: []trialJSON{},
-		Marks: reply.Filled(s.marks()), Plausibility: reply.Filled(s.plausibility()), Cautions: reply.Filled(powder.Cautions()),
-		Deferral: model.Deferral,
+		Behaviour: model.SeenText(s.entry.Profile.Seen()), Handling: reply.Filled(s.handling()),
+		Marks: reply.Filled(s.marks()), Plausibility: reply.Filled(s.plausibility()), Cautions: reply.Filled(care.Of(powder)),
+		Deferral: care.Deferral,
 	}
 	for _, r := range s.table {
 		out.Table = append(out.Table, reply.LevelOf(r))
@@ -191,7 +206,7 @@ func (s showAnswer) json() any {
 		out.OtherBases = append(out.OtherBases, toAnswer(r))
 	}
 	for _, d := range s.dishes {
-		out.TrialList = append(out.TrialList, toTrial(d))
+		out.TrialList = append(out.TrialList, toTrial(d, s.ownSpoons))
 	}
 	return out
 }
@@ -237,13 +252,14 @@ func toLevelSpoon(w model.Weighed) levelSpoonJSON {
 }
 
 // toTrial is a dish as one trial among others.
-func toTrial(d page.Dish) trialJSON {
+func toTrial(d page.Dish, own model.OwnSpoons) trialJSON {
 	t := d.Reading.Trial
 	return trialJSON{
 		Trial: d.Trial + 1, Started: t.Started, State: string(t.State), SetAside: t.SetAside,
 		Liquid: t.Liquid, RestS: *t.RestS, Aim: t.Aim, Looks: d.Reading.Looks(),
 		Reach: d.Answer.Reach.String(), Ratio: export.IntervalOf(d.Answer.Dish), Bound: export.BoundOf(d.Answer.Bound),
 		timingJSON: toTiming(d.Reading), Pot: toPot(t), besideJSON: toBeside(d.Reading),
+		Measured: reply.MeasuredOf(d.Reading), Acid: reply.AcidOf(d.Reading, own), Handling: reply.HandlingOf(d.Reading),
 	}
 }
 
@@ -286,24 +302,33 @@ func (s showAnswer) text(p *page.Page) {
 		}
 	}
 	p.List("Read early or late (they count; the bench can leave a look out):", timings...)
+	p.List("Measured, and acid (scales of their own):", s.otherScales()...)
 	var others []string
 	for _, r := range s.others {
 		others = append(others, fmt.Sprintf("In %s, rest %s: %s",
 			r.Basis.Liquid, model.Seconds(r.Basis.RestS), r.Sentence()))
 	}
 	p.List("Kept apart from these, for another liquid or another rest:", others...)
-	if marks := s.marks(); len(marks) > 0 {
-		p.List("Behaviour seen:", strings.Join(marks, ", "))
-	}
+	p.List("In the hand:", s.handling()...)
 	p.List("Plausible?", s.plausibility()...)
-	p.Cautions(powder.Cautions())
+	p.Cautions(care.Of(powder))
+}
+
+// otherScales words what the trials say beside levels.
+func (s showAnswer) otherScales() (texts []string) {
+	for _, d := range s.dishes {
+		for _, text := range readings.Said(d.Reading, s.ownSpoons) {
+			texts = append(texts, fmt.Sprintf("Trial %d: %s", d.Trial+1, text))
+		}
+	}
+	return texts
 }
 
 // spoonText says what a level spoon weighs, each size that was weighed.
 func (s showAnswer) spoonText() string {
 	var texts []string
 	for _, w := range s.weights().Weighed() {
-		texts = append(texts, page.Weighed(w))
+		texts = append(texts, w.Text())
 	}
 	if len(texts) == 0 {
 		return "no level spoon weighed"
@@ -354,11 +379,11 @@ func (s showAnswer) tables(p *page.Page) {
 	p.Table([]page.Column{
 		{Title: "trial", Right: true},
 		{Title: "begun"},
-		{Title: "in", Gives: true},
+		{Title: "in"},
 		{Title: "rest"},
 		{Title: "looks", Right: true},
 		{Title: "this dish"},
-		{Title: "state", Gives: true},
+		{Title: "state"},
 	}, rows)
 	p.List("Side by side:", besides...)
 }

@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// initLine is what the runtime says of a package's initialisation under
+// initLine matches the runtime's line on a package's initialisation under
 // GODEBUG=inittrace=1: which, when, how long, and what it took.
 var initLine = regexp.MustCompile(`(?m)^init (\S+) @\S+ ms, (\S+) ms clock, (\d+) bytes, (\d+) allocs$`)
 

@@ -7,6 +7,7 @@ import (
 	"daub.example/daub/data"
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/kitchen"
 	"github.com/spf13/cobra"
 )
@@ -31,7 +32,7 @@ type swapJSON struct {
 	Deferral  string           `json:"deferral"`
 }
 
-// swapFlags are what a swap is asked with.
+// swapFlags holds the flags of a swap.
 type swapFlags struct {
 	level          usage.Level
 	on             model.Choice
@@ -126,7 +127,7 @@ func (s swapAnswer) json() any {
 	out := swapJSON{
 		Level: s.pair.A.Ratio.Level, Keep: string(s.keep), From: toSide(s.from, s.pair.A), To: toSide(s.to, s.pair.B),
 		Spoons: toSpoonSum(s.spoons), Notes: []string{}, Pair: toPair(s.from.Slug, s.to.Slug, s.pair),
-		Sentence: s.sentence(), Deferral: model.Deferral,
+		Sentence: s.sentence(), Deferral: care.Deferral,
 	}
 	if w := s.swap; w != nil {
 		out.Liquid = &s.pair.A.Ratio.Basis.Liquid
@@ -164,5 +165,5 @@ func (s swapAnswer) text(p *page.Page) {
 	}
 	p.List("Also:", texts...)
 	p.Gap()
-	p.Say(model.Deferral)
+	p.Say(care.Deferral)
 }

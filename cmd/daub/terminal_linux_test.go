@@ -55,37 +55,61 @@ type mute struct {
 // onMute starts the program on a mute terminal of 80 by 24.
 func onMute(t testing.TB, args ...string) *mute {
 	t.Helper()
+	return onTerminal(t, terminal{cols: 80, rows: 24}, args...)
+}
+
+// terminal says what a mute terminal is like.
+type terminal struct {
+	cols, rows uint16
+	env        []string      // beside what every one has
+	by         []string      // the program is started by this command
+	slow       time.Duration // between two readings of 256 bytes
+}
+
+// onTerminal starts the program on a mute terminal.
+func onTerminal(t testing.TB, like terminal, args ...string) *mute {
+	t.Helper()
 	path, err := build()
 	require.NoError(t, err)
 	ptmx, err := os.OpenFile("/dev/ptmx", os.O_RDWR|syscall.O_NOCTTY, 0)
 	if err != nil {
 		t.Skip("no terminals here: ", err)
 	}
+	raw, err := ptmx.SyscallConn() // Fd would have a blocked reading keep the terminal open
+	require.NoError(t, err)
 	control := func(request uintptr, arg unsafe.Pointer) {
-		_, _, errno := syscall.Syscall(syscall.SYS_IOCTL, ptmx.Fd(), request, uintptr(arg))
-		require.Zero(t, errno)
+		require.NoError(t, raw.Control(func(fd uintptr) {
+			_, _, errno := syscall.Syscall(syscall.SYS_IOCTL, fd, request, uintptr(arg))
+			require.Zero(t, errno)
+		}))
 	}
 	var unlocked, n int32
 	control(syscall.TIOCSPTLCK, unsafe.Pointer(&unlocked))
 	control(syscall.TIOCGPTN, unsafe.Pointer(&n))
-	size := [4]uint16{24, 80}
+	size := [4]uint16{like.rows, like.cols}
 	control(syscall.TIOCSWINSZ, unsafe.Pointer(&size))
 	tty, err := os.OpenFile(fmt.Sprintf("/dev/pts/%d", n), os.O_RDWR|syscall.O_NOCTTY, 0)
 	require.NoError(t, err)
 	defer tty.Close()
 
 	home := t.TempDir()
-	m := &mute{keys: ptmx, cmd: exec.Command(path, args...), read: make(chan struct{})}
+	command := append(append(like.by[:len(like.by):len(like.by)], path), args...)
+	m := &mute{keys: ptmx, cmd: exec.Command(command[0], command[1:]...), read: make(chan struct{})}
 	m.cmd.Stdin, m.cmd.Stdout, m.cmd.Stderr = tty, tty, tty
 	m.cmd.SysProcAttr = &syscall.SysProcAttr{Setsid: true, Setctty: true}
 	m.cmd.Env = append(os.Environ(), "TERM=xterm-256color", "HOME="+home, "XDG_DATA_HOME="+home,
 		"XDG_STATE_HOME="+home, "TMPDIR="+home, "DAUB_SHELF=")
+	m.cmd.Env = append(m.cmd.Env, like.env...)
 	require.NoError(t, m.cmd.Start())
 	t.Cleanup(func() { _ = m.cmd.Process.Kill(); _ = ptmx.Close() })
 	go func() {
 		defer close(m.read)
 		buf := make([]byte, 4096)
+		if like.slow > 0 {
+			buf = buf[:256]
+		}
 		for {
+			time.Sleep(like.slow)
 			n, err := ptmx.Read(buf)
 			m.mu.Lock()
 			m.seen.Write(buf[:n])

@@ -70,7 +70,7 @@ func TestPlainSetUpAsksAgain(t *testing.T) {
 	require.Equal(t, model.Powder{Name: "Meal", Lot: "7", Family: model.Flour}, p.Powder)
 	require.Equal(t, model.LevelSpoon{
 		Spoon: "1/2 tsp", Grams: []float64{23, 24}, SpoonsEach: 10, ResolutionG: 1,
-		How: "struck off level",
+		How: model.Loose,
 	}, p.LevelSpoons[0])
 	trial := p.Trials[0]
 	require.Equal(t, "mead", trial.Liquid)

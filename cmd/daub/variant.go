@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -12,23 +13,39 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// addSave gives a command --save.
-func addSave(cmd *cobra.Command, name *string) {
-	cmd.Flags().StringVar(name, "save", "", "put it on the shelf as the recipe `NAME`")
+// saveFlags are the recipe that something is saved as.
+type saveFlags struct {
+	name  string
+	force bool // over one that is there
+}
+
+func (f *saveFlags) add(cmd *cobra.Command) {
+	cmd.Flags().StringVar(&f.name, "save", "", "put it on the shelf as the recipe `NAME`")
+	cmd.Flags().BoolVar(&f.force, "force", false, "save over the recipe of that name")
 	_ = cmd.RegisterFlagCompletionFunc("save", cobra.NoFileCompletions)
+}
+
+// check refuses a name of nothing, and force without a name.
+func (f *saveFlags) check(cmd *cobra.Command) error {
+	given := cmd.Flags().Changed("save")
+	f.name = strings.TrimSpace(f.name)
+	switch {
+	case given && f.name == "":
+		return usage.Misused("--save gives the recipe no name: give one, as in --save \"face mask\"")
+	case f.force && !given:
+		return usage.Misused("--force is for a recipe that is there: give its name with --save")
+	}
+	return nil
 }
 
 // keepChanged saves a changed recipe under a name of its own, where one was
 // given.
-func (a *app) keepChanged(cmd *cobra.Command, r *recipeAnswer, name string) error {
-	if !cmd.Flags().Changed("save") {
+func (a *app) keepChanged(r *recipeAnswer, f saveFlags) error {
+	if f.name == "" {
 		return nil
 	}
-	if strings.TrimSpace(name) == "" {
-		return usage.Misused("--save gives the recipe no name: give one, as in --save \"big face mask\"")
-	}
-	r.recipe.Name, r.recipe.Saved = strings.TrimSpace(name), a.now()
-	saved, err := a.saveRecipe(r.recipe)
+	r.recipe.Name, r.recipe.Saved = f.name, a.now()
+	saved, err := a.saveRecipe(r.recipe, f.force)
 	r.saved = saved
 	return err
 }
@@ -38,7 +55,7 @@ func (a *app) recipeScaleCommand() *cobra.Command {
 		total    float64
 		portions int
 		each     float64
-		save     string
+		save     saveFlags
 		asJSON   bool
 	)
 	cmd := &cobra.Command{
@@ -56,7 +73,7 @@ allowance in grams stays too, one in percent grows with the total.`,
 			if total == 0 && portions == 0 {
 				return usage.Misused("scale to what? give --total G or --portions N, as in --total 300")
 			}
-			if err := checkPortions(cmd, portions, each); err != nil {
+			if err := cmp.Or(checkPortions(cmd, portions, each), save.check(cmd)); err != nil {
 				return err
 			}
 			r, err := a.readRecipe(args[0])
@@ -68,7 +85,7 @@ allowance in grams stays too, one in percent grows with the total.`,
 				return usage.Wrong(err)
 			}
 			r.was, r.made = &was, "Scaled from the recipe on the shelf, which stays as it is:"
-			if err := a.keepChanged(cmd, &r, save); err != nil {
+			if err := a.keepChanged(&r, save); err != nil {
 				return err
 			}
 			return a.answer(r, asJSON)
@@ -76,7 +93,7 @@ allowance in grams stays too, one in percent grows with the total.`,
 	}
 	usage.AddAmount(cmd, &total, usage.Grams, "total", "what is to come out, in grams")
 	addPortions(cmd, &portions, &each)
-	addSave(cmd, &save)
+	save.add(cmd)
 	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }
@@ -107,8 +124,9 @@ type recipeSwapJSON struct {
 
 func (a *app) recipeSwapCommand() *cobra.Command {
 	var (
-		keep, save string
-		asJSON     bool
+		keep   string
+		save   saveFlags
+		asJSON bool
 	)
 	cmd := &cobra.Command{
 		Use:   "swap RECIPE FROM TO",
@@ -124,6 +142,9 @@ meet a carbonate in a jar.`,
 		ValidArgsFunction: a.completeRecipe(2),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			keep, err := usage.KeepOf(keep)
+			if err == nil {
+				err = save.check(cmd)
+			}
 			if err != nil {
 				return err
 			}
@@ -132,17 +153,17 @@ meet a carbonate in a jar.`,
 				return err
 			}
 			if s.none {
-				if cmd.Flags().Changed("save") {
+				if save.name != "" {
 					return kitchen.Cannot{Why: fmt.Errorf("nothing to save: %s", s.pair.Sentence())}
 				}
-			} else if err := a.keepChanged(cmd, &s.recipeAnswer, save); err != nil {
+			} else if err := a.keepChanged(&s.recipeAnswer, save); err != nil {
 				return err
 			}
 			return a.answer(s, asJSON)
 		},
 	}
 	usage.AddKeep(cmd, &keep)
-	addSave(cmd, &save)
+	save.add(cmd)
 	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }

@@ -38,7 +38,7 @@ func crossing(p, q Point, inside func(Point) float64) Point {
 	return Point{p.X + share*(q.X-p.X), p.Y + share*(q.Y-p.Y)}
 }
 
-// ClipLine is what of a line lies in the area, in as many pieces as it takes.
+// ClipLine returns the parts of a line inside the area, in as many pieces as it takes.
 func (a Area) ClipLine(line []Point) [][]Point {
 	pieces := [][]Point{line}
 	for _, inside := range a.sides() {
@@ -71,7 +71,7 @@ func clipLine(line []Point, inside func(Point) float64) (pieces [][]Point) {
 	return pieces
 }
 
-// ClipPolygon is what of a polygon lies in the area (Sutherland and Hodgman
+// ClipPolygon returns the part of a polygon inside the area (Sutherland and Hodgman
 // 1974, Communications of the ACM 17(1) 32-42).
 func (a Area) ClipPolygon(corners []Point) []Point {
 	for _, inside := range a.sides() {

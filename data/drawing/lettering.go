@@ -104,7 +104,7 @@ func (f *face) length(units fixed.Int26_6) float64 {
 	return float64(units) / float64(f.font.UnitsPerEm())
 }
 
-// glyph is one letter of a text.
+// glyph is the outline of one letter.
 type glyph struct {
 	index   sfnt.GlyphIndex
 	letter  rune
@@ -112,7 +112,7 @@ type glyph struct {
 	kern    float64 // what it stands nearer to the letter before, below 0
 }
 
-// glyphs are the letters of a text; what the font lacks is an empty box.
+// glyphs turns text into outlines; a letter that the font lacks is an empty box.
 func (f *face) glyphs(words string) []glyph {
 	var all []glyph
 	var buffer sfnt.Buffer

@@ -28,7 +28,7 @@ func Formats() []string { return []string{"svg", "png", "pdf"} }
 // Write draws on a sheet and writes it in one of Formats.
 func (s Sheet) Write(w io.Writer, format string, paint func(Page)) error {
 	var out interface {
-		pen
+		pageFormat
 		close() ([]byte, error)
 	}
 	switch format {
@@ -41,7 +41,7 @@ func (s Sheet) Write(w io.Writer, format string, paint func(Page)) error {
 	default:
 		return fmt.Errorf("the format %q is not known; use one of: %s", format, strings.Join(Formats(), ", "))
 	}
-	paint(Page{Area: Area{Max: Point{s.Width, s.Height}}, pen: out})
+	paint(Page{Area: Area{Max: Point{s.Width, s.Height}}, pageFormat: out})
 	text, err := out.close()
 	if err == nil {
 		_, err = w.Write(text)
@@ -49,8 +49,8 @@ func (s Sheet) Write(w io.Writer, format string, paint func(Page)) error {
 	return err
 }
 
-// pen is what each format does.
-type pen interface {
+// pageFormat draws shapes in one file format.
+type pageFormat interface {
 	fill(Shape, color.NRGBA)
 	stroke(Shape, Line)
 	write(words string, l Lettering, at Point) // at is where the first letter stands on its line
@@ -60,7 +60,7 @@ type pen interface {
 // as it is on the sheet.
 type Page struct {
 	Area
-	pen
+	pageFormat
 }
 
 // Line is how a line is drawn. Dashes are lengths drawn and left out in turn;

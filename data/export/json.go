@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/printable"
 )
 
@@ -45,7 +46,7 @@ type ratioJSON struct {
 }
 
 func exportJSON(out *bytes.Buffer, sheets []sheet, _ Options) error {
-	all := exportedJSON{Schema: exportSchema, Deferral: model.Deferral}
+	all := exportedJSON{Schema: exportSchema, Deferral: care.Deferral}
 	for _, s := range sheets {
 		all.Powders = append(all.Powders, s.json())
 	}
@@ -69,7 +70,7 @@ func (s sheet) json() powderJSON {
 	p := powderJSON{
 		Slug: s.slug, Powder: s.powder.Name, Lot: s.powder.Lot, Family: string(s.powder.Kind()),
 		KeepFromMetal: s.powder.KeepFromMetal,
-		Marks:         append([]string{}, s.marks...), Cautions: s.powder.Cautions(), Ratios: []ratioJSON{},
+		Marks:         append([]string{}, s.marks...), Cautions: care.Of(s.powder), Ratios: []ratioJSON{},
 	}
 	p.SolidDensity, p.GramsPerTsp = Positive(s.powder.SolidDensity), Positive(s.tspG)
 	if !s.last.IsZero() {

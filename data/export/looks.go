@@ -24,15 +24,16 @@ type look struct {
 	Liquid    string    `json:"liquid"`
 	RestS     int       `json:"rest_s"` // that the trial asks for
 	Step      int       `json:"step"`   // from 1
-	Add       string    `json:"add"`    // powder, liquid, removed or none
+	Add       string    `json:"add"`    // powder, liquid, removed, none, or later: at the covered dish
 	Spoon     string    `json:"spoon"`
 	Count     int       `json:"count"`
 	Grams     float64   `json:"grams"`    // added or taken out, weighed or by what the spoon holds
 	Weighed   bool      `json:"weighed"`  // else by the spoon
 	PowderG   float64   `json:"powder_g"` // in the dish after the step
 	LiquidG   float64   `json:"liquid_g"`
-	Level     *float64  `json:"level"`  // null without a look, and beside a reference dish
-	Beside    string    `json:"beside"` // how it stands beside the reference dish; "" where levels are named
+	Level     *float64  `json:"level"`         // null without a look, and beside a reference dish
+	Beside    string    `json:"beside"`        // how it stands beside the reference dish; "" where levels are named
+	Stirred   *float64  `json:"level_stirred"` // read just after stirring; null where it was not
 	RestedS   *int      `json:"rested_s"`
 	Behaviour []string  `json:"behaviour"`
 	Note      string    `json:"note"`
@@ -69,8 +70,23 @@ func looksOf(e Powder, d model.OwnSpoons, on model.Choice) []look {
 			if step.Looked && step.Beside == "" {
 				l.Level = &step.Level
 			}
+			l.Stirred = step.LevelStirred
 			out = append(out, l)
 			before = dish
+		}
+		for _, later := range t.Later {
+			l := look{
+				Slug: e.Slug, Powder: p.Powder.Name, Lot: p.Powder.Lot, Trial: n + 1, Started: t.Started,
+				State: string(t.State), SetAside: t.SetAside, Liquid: t.Liquid, RestS: *t.RestS, Step: len(t.Steps),
+				Add: "later", Level: later.Level, Stirred: later.Stirred, Note: later.Note,
+				PowderG: rounded(before.PowderG), LiquidG: rounded(before.LiquidG),
+				Behaviour: append([]string{}, later.Marks...),
+			}
+			if added, known := t.LastAdded(); known {
+				rested := int(later.At.Sub(added).Seconds())
+				l.RestedS = &rested
+			}
+			out = append(out, l)
 		}
 	}
 	return out
@@ -115,6 +131,12 @@ var lookColumns = []struct {
 		return o.number(*l.Level)
 	}},
 	{"beside", func(l look, _ Options) string { return l.Beside }},
+	{"level stirred", func(l look, o Options) string {
+		if l.Stirred == nil {
+			return ""
+		}
+		return o.number(*l.Stirred)
+	}},
 	{"rested (s)", func(l look, _ Options) string {
 		if l.RestedS == nil {
 			return ""
@@ -193,6 +215,7 @@ var looksFields = []tomlfile.Field[looksFile]{
 		tomlfile.Decimal("liquid_g", "", func(l *look) *float64 { return &l.LiquidG }),
 		tomlfile.MaybeDecimal("level", "", func(l *look) **float64 { return &l.Level }),
 		tomlfile.Text("beside", "", func(l *look) *string { return &l.Beside }),
+		tomlfile.MaybeDecimal("level_stirred", "", func(l *look) **float64 { return &l.Stirred }),
 		tomlfile.MaybeWhole("rested_s", "", func(l *look) **int { return &l.RestedS }),
 		tomlfile.Texts("behaviour", "", func(l *look) *[]string { return &l.Behaviour }),
 		tomlfile.Text("note", "", func(l *look) *string { return &l.Note }),

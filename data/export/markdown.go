@@ -8,6 +8,7 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/fit"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/model/repeats"
@@ -48,7 +49,7 @@ func exportMarkdown(out *bytes.Buffer, sheets []sheet, _ Options) error {
 	for _, c := range cautions(sheets) {
 		line("- %s", c)
 	}
-	line("- %s", model.Deferral)
+	line("- %s", care.Deferral)
 	return nil
 }
 
@@ -58,7 +59,7 @@ func cautions(sheets []sheet) []string {
 	var order []string
 	powders := map[string][]string{}
 	for _, s := range sheets {
-		for _, c := range s.powder.Cautions() {
+		for _, c := range care.Of(s.powder) {
 			if powders[c] == nil {
 				order = append(order, c)
 			}

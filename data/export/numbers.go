@@ -57,7 +57,7 @@ func RangeOf(iv *fit.Interval) *Range {
 	return &Range{Number(iv.Low), Number(iv.High)}
 }
 
-// BoundOf is what is known of a ratio that was not reached; null for nothing.
+// BoundOf returns the known limits of a ratio that was not reached; null where there is none.
 func BoundOf(b *fit.Bound) *Range {
 	if b == nil {
 		return nil

@@ -29,7 +29,7 @@ var sheetFields = []tomlfile.Field[sheet]{
 	tomlfile.Tables("ratio", "", func(s *sheet) *[]repeats.Row { return &s.rows }, rowFields()),
 }
 
-// rowFields are what a ratio is for, then its numbers.
+// rowFields lists the columns of a row: what a ratio is for, then its numbers.
 func rowFields() []tomlfile.Field[repeats.Row] {
 	fields := []tomlfile.Field[repeats.Row]{
 		tomlfile.Text("liquid", "", func(r *repeats.Row) *string { return &r.Liquid }).Always(),

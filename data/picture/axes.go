@@ -136,7 +136,7 @@ func (r *room) takes(label string, at float64) bool {
 	return true
 }
 
-// inverseHeight is what the upper axis takes, with its words.
+// inverseHeight is the height of the upper axis with its words, pt.
 const inverseHeight = 30
 
 // inverseAxis draws, above the plot, what the ratios are the other way round:

@@ -27,7 +27,7 @@ const titleHeight = titleSize + 8
 
 func wordsHeight(rows []row) float64 { return float64(len(rows))*rowHeight + 5 }
 
-// leastHeight is what a page so wide needs, that the words leave the plot
+// leastHeight returns the height that a page of that width needs, so that the words leave the plot
 // enough.
 func (s scene) leastHeight(width float64) float64 {
 	page := drawing.Page{Area: drawing.Area{Max: drawing.Point{X: width - 2*margin}}}
@@ -75,7 +75,7 @@ func (s scene) plot(page drawing.Page) {
 		}
 	}
 	for _, layer := range []func(drawing.Page, place){
-		s.bands, s.level, s.curves, s.answers, s.points, s.letters, s.inverseAxis,
+		s.bands, s.level, s.curves, s.answers, s.points, s.trialNumbers, s.letters, s.inverseAxis,
 	} {
 		layer(frame, at)
 	}

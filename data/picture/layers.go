@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"image/color"
 	"slices"
+	"strconv"
 
 	"daub.example/daub/data/drawing"
 	"daub.example/daub/model"
@@ -176,6 +177,26 @@ func (s scene) points(p drawing.Page, at place) {
 	}
 }
 
+// trialNumbers writes above each look which trial of its powder it is of, where
+// that cannot be told by the point.
+func (s scene) trialNumbers(p drawing.Page, at place) {
+	const size, above = 6, pointRadius + 1
+	sty := lettering(size, true)
+	sty.Across = drawing.AtMiddle
+	for i, one := range s.series {
+		sty.Color = styleOf(i).color
+		for _, l := range one.looks {
+			if spot := at(l.X, l.Level); s.numbered(i) && !s.axis.beyond(l) {
+				p.Write(sty, drawing.Point{X: spot.X, Y: spot.Y + above}, strconv.Itoa(l.Trial+1))
+			}
+		}
+	}
+}
+
+// numbered reports whether the looks of a powder carry the number of their
+// trial: among several powders a point's shape is the powder's.
+func (s scene) numbered(i int) bool { return s.several() && len(s.series[i].trials()) > 1 }
+
 // lookStyle is that of the powder, or, for a single one, of the trial.
 func (s scene) lookStyle(i int, l bench.LookPoint) seriesStyle {
 	if s.several() {
@@ -187,7 +208,7 @@ func (s scene) lookStyle(i int, l bench.LookPoint) seriesStyle {
 // letters puts each powder's letter above the end of its curve, beside the
 // others where curves end close together.
 func (s scene) letters(p drawing.Page, at place) {
-	const above, apart = 9, 9
+	const above, apart = 9.0, 9.0
 	type letter struct {
 		series int
 		at     drawing.Point
@@ -199,7 +220,11 @@ func (s scene) letters(p drawing.Page, at place) {
 		}
 		run := one.runs[len(one.runs)-1]
 		end := at(run[len(run)-1].X, run[len(run)-1].Level)
-		letters = append(letters, letter{i, drawing.Point{X: min(max(end.X, p.Min.X), p.Max.X), Y: end.Y + above}})
+		y := end.Y + above
+		if s.numbered(i) {
+			y += above / 2 // over the figures of the looks
+		}
+		letters = append(letters, letter{i, drawing.Point{X: min(max(end.X, p.Min.X), p.Max.X), Y: y}})
 	}
 	slices.SortStableFunc(letters, func(a, b letter) int {
 		return cmp.Or(cmp.Compare(a.at.Y, b.at.Y), cmp.Compare(a.at.X, b.at.X))

@@ -115,6 +115,12 @@ func (s scene) explained() string {
 			"points: looks",
 		}
 	}
+	for i := range s.series {
+		if s.numbered(i) {
+			words = append(words, "small figures: which trial")
+			break
+		}
+	}
 	curve := func(so func(bench.CurvePoint) bool) bool {
 		return slices.ContainsFunc(s.series, func(one series) bool {
 			return slices.ContainsFunc(one.runs,

@@ -17,8 +17,9 @@ type Options struct {
 	// Level is the target, drawn dashed, 1 to 6 in halves; 0 means the aim of
 	// the first powder's newest trial.
 	Level   float64
-	Title   string // "" means the powder, or how many there are
-	NoBands bool   // the intervals are left out but for those at the target
+	On      model.Choice // the liquid and rest of the trials
+	Title   string       // "" means the powder, or how many there are
+	NoBands bool         // the intervals are left out but for those at the target
 	// Width and height in mm, LeastMM to MostMM; 0 stands for 160 by 100, to
 	// stand in a text, or as high as the words under the picture need.
 	WidthMM, HeightMM float64

@@ -14,7 +14,7 @@ import (
 	"daub.example/daub/model/repeats"
 )
 
-// scene is what a picture shows.
+// scene holds everything that a picture shows.
 type scene struct {
 	title   string
 	liquid  string
@@ -51,7 +51,7 @@ func sceneOf(profiles []model.Profile, d model.OwnSpoons, o Options) (scene, err
 		return scene{}, fmt.Errorf("draw a picture at level %s: there is no ratio at it; give a whole or half "+
 			"level from 1 to 6", model.Number(s.target))
 	}
-	answers, err := answersAt(profiles, s.target, d)
+	answers, err := answersAt(profiles, s.target, o.On, d)
 	if err != nil {
 		return scene{}, fmt.Errorf("draw a picture: %w", err)
 	}
@@ -71,17 +71,17 @@ func sceneOf(profiles []model.Profile, d model.OwnSpoons, o Options) (scene, err
 	return s, nil
 }
 
-// answersAt is what each profile says of the level.
-func answersAt(profiles []model.Profile, level float64, d model.OwnSpoons) ([]repeats.Ratio, error) {
+// answersAt works out the ratio of each profile at the level.
+func answersAt(profiles []model.Profile, level float64, on model.Choice, d model.OwnSpoons) ([]repeats.Ratio, error) {
 	if len(profiles) == 1 {
 		p := profiles[0]
-		return repeats.Ratios(p, p.MainBasis(), []float64{level}, d), nil
+		return repeats.Ratios(p, p.BasisFor(on), []float64{level}, d), nil
 	}
 	powders := make([]model.Entry, len(profiles))
 	for i, p := range profiles {
 		powders[i].Profile = p
 	}
-	c, err := kitchen.Compare(powders, level, model.Choice{}, d)
+	c, err := kitchen.Compare(powders, level, on, d)
 	if err != nil {
 		return nil, err
 	}
@@ -222,7 +222,7 @@ func (s scene) restsApart() bool {
 	})
 }
 
-// says is what powder i answers, for the legend.
+// says words the answer of powder i, for the legend.
 func (s scene) says(i int) string {
 	says := s.series[i].says()
 	if s.restsApart() && len(s.series[i].looks) > 0 {

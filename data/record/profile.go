@@ -70,7 +70,7 @@ var levelSpoonFields = []tomlfile.Field[model.LevelSpoon]{
 		func(l *model.LevelSpoon) *float64 { return &l.ResolutionG }).NotZero(),
 	tomlfile.Decimal("volume_ml", "volume_ml = 4.92892",
 		func(l *model.LevelSpoon) *float64 { return &l.VolumeML }).NotZero(),
-	tomlfile.Text("how", `how = "struck off level"`, func(l *model.LevelSpoon) *string { return &l.How }),
+	tomlfile.Text("how", `how = "loose"`, func(l *model.LevelSpoon) *string { return &l.How }),
 }
 
 var trialFields = []tomlfile.Field[model.Trial]{
@@ -96,20 +96,25 @@ var trialFields = []tomlfile.Field[model.Trial]{
 	tomlfile.Decimal("tolerance", "tolerance = 0.12", func(t *model.Trial) *float64 { return &t.Tolerance }).NotZero(),
 	tomlfile.MaybeWhole("rest_s", "rest_s = 120", func(t *model.Trial) **int { return &t.RestS }),
 	tomlfile.Decimal("pot_g", "pot_g = 152.40", func(t *model.Trial) *float64 { return &t.PotG }).NotZero(),
-	tomlfile.MaybeTable("match", func(t *model.Trial) **model.Match { return &t.Match }, matchFields,
+	tomlfile.OrKept(tomlfile.MaybeTable("match", "[trial.match]",
+		func(t *model.Trial) **model.Match { return &t.Match }, matchFields),
 		func(t *model.Trial) *map[string]any { return &t.Reserved }),
 	tomlfile.Flag("covered", "covered = true", func(t *model.Trial) *bool { return &t.Covered }),
 	tomlfile.Tables("step", "[[trial.step]]", func(t *model.Trial) *[]model.Step { return &t.Steps }, stepFields),
 	tomlfile.OrKept(tomlfile.Tables("later", "[[trial.later]]",
 		func(t *model.Trial) *[]model.LaterLook { return &t.Later }, laterFields),
 		func(t *model.Trial) *map[string]any { return &t.Reserved }),
-	tomlfile.Kept("acid", func(t *model.Trial) *map[string]any { return &t.Reserved }),
-	tomlfile.Kept("measured", func(t *model.Trial) *map[string]any { return &t.Reserved }),
+	tomlfile.OrKept(tomlfile.MaybeTable("acid", "[trial.acid]",
+		func(t *model.Trial) **model.AcidTest { return &t.Acid }, acidFields),
+		func(t *model.Trial) *map[string]any { return &t.Reserved }),
+	tomlfile.OrKept(tomlfile.MaybeTable("measured", "[trial.measured]",
+		func(t *model.Trial) **model.Measured { return &t.Measured }, measuredFields),
+		func(t *model.Trial) *map[string]any { return &t.Reserved }),
 }
 
 var matchFields = []tomlfile.Field[model.Match]{
 	tomlfile.Text("powder", `powder = "grey-basin-clay-2026-01"`,
-		func(m *model.Match) *string { return &m.Powder }).Required(),
+		func(m *model.Match) *string { return &m.Powder }).Required().Rule(asSound(model.Match.Validate)),
 	tomlfile.Whole("trial", "trial = 1", func(m *model.Match) *int { return &m.Trial }).NotZero(),
 	tomlfile.Whole("step", "step = 8", func(m *model.Match) *int { return &m.Step }).NotZero(),
 	tomlfile.Moment("made", "made = 2026-05-03T10:12:00Z", func(m *model.Match) *time.Time { return &m.Made }),
@@ -130,6 +135,7 @@ var stepFields = []tomlfile.Field[model.Step]{
 	tomlfile.Text("beside", `beside = "thicker"`, func(s *model.Step) *model.Beside { return &s.Beside }).Rule(besideLook),
 	tomlfile.MaybeDecimal("level_stirred", "level_stirred = 4.0",
 		func(s *model.Step) **float64 { return &s.LevelStirred }),
+	tomlfile.Decimal("reading", "reading = 61.0", func(s *model.Step) *float64 { return &s.Reading }).NotZero(),
 	tomlfile.MaybeWhole("rested_s", "rested_s = 120", func(s *model.Step) **int { return &s.RestedS }),
 	tomlfile.Unless("use", "use = false", func(s *model.Step) *bool { return &s.LeftOut }),
 	tomlfile.Decimal("pot_g", "pot_g = 145.12", func(s *model.Step) *float64 { return &s.PotG }).NotZero(),

@@ -11,7 +11,7 @@ const goneHeading = "# Comments whose place in this file is gone:"
 
 // withComments is the text with the comments of an old one put into it.
 func (w *Writer) withComments(old *Document) string {
-	moved := movesBetween(old.ids, w.ids)
+	moved := pathsBetween(old.ids, w.ids)
 	fresh := w.String()
 	lines := strings.Split(strings.TrimSuffix(fresh, "\n"), "\n")
 	if fresh == "" {
@@ -64,7 +64,7 @@ func (w *Writer) withComments(old *Document) string {
 	return b.String()
 }
 
-// ending is what comes after everything else, a blank line before it.
+// ending returns the comments that come after everything else, a blank line before them.
 func ending(last, gone []string) []string {
 	if len(gone) > 0 {
 		said := false

@@ -19,7 +19,7 @@ type Field[T any] struct {
 	rule   func(w *Walker, at string, t map[string]any, into *T) // what must hold between keys
 }
 
-// key is what is known of a key whatever it is kept in.
+// key holds what is known of a key whatever it is kept in.
 type key struct {
 	name     string
 	kind     kind
@@ -30,7 +30,7 @@ type key struct {
 	identity bool // tells one table of a list from another, whatever its place
 }
 
-// kind is what may stand behind a key.
+// kind is the kind of value that may stand behind a key.
 type kind int
 
 const (
@@ -299,30 +299,25 @@ func Table[T, U any](name, example string, at func(*T) *U, fields []Field[U]) Fi
 	}
 }
 
-// MaybeTable is a table of fields of its own, nil without one. What stands there
-// and is no table is kept untouched among what kept holds.
-func MaybeTable[T, U any](name string, at func(*T) **U, fields []Field[U], kept func(*T) *map[string]any) Field[T] {
-	other := Kept(name, kept)
+// MaybeTable is a table that may be left out: nil.
+func MaybeTable[T, U any](name, example string, at func(*T) **U, fields []Field[U]) Field[T] {
 	return Field[T]{
-		key:  key{name: name, kind: kindTable},
-		text: other.text,
+		key: key{name: name, kind: kindTable, example: example},
 		walk: func(w *Walker, path string, v any, into *T) bool {
-			if t, ok := v.(map[string]any); ok {
-				*at(into) = new(U)
-				readTable(w, path, t, fields, *at(into))
-			} else {
-				other.set(into, v)
+			t, ok := v.(map[string]any)
+			if ok {
+				var read U
+				readTable(w, path, t, fields, &read)
+				*at(into) = &read
 			}
-			return true
+			return ok
 		},
 		tables: func(w *Writer, k key, in string, depth int, from *T) {
-			path := Join(in, k.name)
-			if one := *at(from); one != nil {
+			if kept := *at(from); kept != nil {
+				path := Join(in, k.name)
 				w.header(path, title(path), depth, false)
-				writeTable(w, path, depth+1, fields, one)
-				return
+				writeTable(w, path, depth+1, fields, kept)
 			}
-			other.tables(w, k, in, depth, from)
 		},
 	}
 }
@@ -423,7 +418,7 @@ func writeTable[T any](w *Writer, path string, depth int, fields []Field[T], fro
 	}
 }
 
-// identityOf is what tells a table from others, "" for one that does not say.
+// identityOf returns the value that tells a table from others, "" where it has none.
 func identityOf[T any](fields []Field[T], of *T) string {
 	id := ""
 	var w Writer // of which nothing is kept

@@ -69,7 +69,7 @@ type scanner struct {
 	seen   bool           // a header or key was met
 }
 
-// errTooDeep is the refusal of a text nested beyond any use.
+// errTooDeep refuses a file nested beyond any use.
 type errTooDeep struct{ line int }
 
 func (e errTooDeep) Error() string { return fmt.Sprintf("line %d: nested too deeply", e.line) }

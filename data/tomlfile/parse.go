@@ -21,6 +21,44 @@ var TooLarge = Problem{
 	"check that it is the file you meant",
 }
 
+// Most lines of each kind in a file, which no bench comes near; a hostile file of
+// them alone costs a command hundreds of megabytes.
+const (
+	maxComments = 20_000
+	maxHeaders  = 100_000
+	maxKeys     = 450_000
+)
+
+// tooMany refuses a text of more lines than are read.
+func tooMany(src []byte) (Problem, bool) {
+	comments, headers, keys, n := 0, 0, 0, 0
+	refused := func(what string, most int) (Problem, bool) {
+		return Problem{n, fmt.Sprintf("the file has more than %d %s", most, what), "check that it is the file you meant"}, true
+	}
+	for line := range bytes.Lines(src) {
+		n++
+		line = bytes.TrimSpace(line)
+		switch {
+		case len(line) == 0:
+		case line[0] == '#':
+			comments++
+		case line[0] == '[':
+			headers++
+		default:
+			keys++
+		}
+		switch {
+		case comments > maxComments:
+			return refused("lines of comments", maxComments)
+		case headers > maxHeaders:
+			return refused("tables", maxHeaders)
+		case keys > maxKeys:
+			return refused("keys", maxKeys)
+		}
+	}
+	return Problem{}, false
+}
+
 // ByteOrderMark may stand before UTF-8 text and is no part of it.
 var ByteOrderMark = []byte("\xef\xbb\xbf")
 
@@ -88,7 +126,7 @@ func unreadable(src []byte) (Problem, bool) {
 		}
 		return Problem{lineOf(src, at), "a character here is not UTF-8 text", "save the file as UTF-8"}, true
 	}
-	return Problem{}, false
+	return tooMany(src)
 }
 
 func lineOf(src []byte, at int) int { return 1 + bytes.Count(src[:at], []byte("\n")) }

@@ -54,8 +54,10 @@ func TestPlainTextIsReadAsTheLibraryDoes(t *testing.T) {
 		assert.True(t, agrees(t, text), text)
 	}
 	for _, text := range []string{
-		`a = """x"""`, "a = 01", "a = 1.", "a = .5", "a = 1_000", "a.b = 1", `a = "\n"`, "a = 1\na = 2", "[a]\n[a]", "[[a]]\n[a]",
-		"a = 1 2", "a = [1,]", "a = [[1]]", "a = {b = 1}", "a = 9999999999999999999", "a = 2026-13-03T10:12:00Z", "[a.b]", "a = [1 2]",
+		`a = """x"""`, "a = 01", "a = 1.", "a = .5", "a = 1_000", "a.b = 1", `a = "\n"`,
+		"a = 1\na = 2", "[a]\n[a]", "[[a]]\n[a]",
+		"a = 1 2", "a = [1,]", "a = [[1]]", "a = {b = 1}", "a = 9999999999999999999", "a = 2026-13-03T10:12:00Z",
+		"[a.b]", "a = [1 2]",
 		"\"a\" = 1", "a", "= 1", "a =", "a = nan", "a = 0x1", "a = 'x'", "a = \"x\ny\"", "a = 1\r\n",
 	} {
 		_, ok := plainTree(text)
@@ -63,7 +65,7 @@ func TestPlainTextIsReadAsTheLibraryDoes(t *testing.T) {
 	}
 }
 
-// However a text is spoiled: what is taken as plain is what the library reads.
+// However a line is spoiled: what is taken as plain is read alike by the library.
 func TestSpoiledTextIsReadAsTheLibraryDoes(t *testing.T) {
 	all := texts(t)
 	rapid.Check(t, func(t *rapid.T) {

@@ -22,7 +22,7 @@ func hostileCard() paper.Card {
 	return paper.Card{
 		Title: hostile, Size: hostile, Notes: []string{hostile}, First: []string{hostile}, Made: hostile,
 		Ingredients: []paper.Ingredient{{What: hostile, Grams: "1", Spoons: hostile, Note: hostile}}, Spoons: hostile,
-		Steps: []paper.Step{{Mind: []string{hostile}, Do: hostile}}, BasedOn: []string{hostile},
+		Steps: []paper.Step{{Cautions: []string{hostile}, Do: hostile}}, BasedOn: []string{hostile},
 		Cautions: []string{hostile}, Deferral: hostile,
 	}
 }

@@ -8,7 +8,7 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Action is what the bench advises to do next.
+// Action is the kind of step that the bench advises.
 type Action string
 
 // The actions.
@@ -181,8 +181,8 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 	if n >= enough && looks > tolerance {
 		return Advice{
 			Action: ActStop,
-			Why: fmt.Sprintf("after %d looks the ratio is known to %s; a repeat in a fresh dish now tells more than more spoonfuls", n,
-				PlusMinus(looks)),
+			Why: fmt.Sprintf("after %d looks the ratio is known to %s; a repeat in a fresh dish now tells more "+
+				"than more spoonfuls", n, PlusMinus(looks)),
 		}, true
 	}
 	if looks <= tolerance {

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/fit"
 	"daub.example/daub/model/internal/specimen"
 	"github.com/stretchr/testify/assert"
@@ -76,16 +77,14 @@ func TestHeavySwellingClay(t *testing.T) {
 	assertPlausible(t, model.SwellingClay, a.Ratio.Median)
 }
 
-// Handbook liquid limits, taken 1 to 2.5 times (Mitchell & Soga, from memory).
+// What is usual by handbook liquid limits (see model/care).
 func assertPlausible(t *testing.T, f model.Family, ratio float64) {
 	t.Helper()
-	low, high, ok := f.PlausibleRange()
-	assert.True(t, ok)
-	assert.Greater(t, ratio, low)
-	assert.Less(t, ratio, high)
-	said := model.Powder{Family: f}.Plausibility("water", 5, ratio, 0)
+	said := care.Plausibility(model.Powder{Family: f}, care.Doubt{
+		Liquid: "water", Level: 5, Ratio: &fit.Interval{Median: ratio, Low: ratio / 1.1, High: ratio * 1.1},
+	})
 	require.Len(t, said, 1)
-	assert.Contains(t, said[0], "lies within")
+	assert.Contains(t, said[0], "usually takes")
 }
 
 func TestAnswersFallAsLevelsRise(t *testing.T) {

@@ -23,7 +23,7 @@ func Check(p model.Profile, d model.OwnSpoons) []model.Problem {
 		if t.SetAside != "" {
 			continue
 		}
-		dishes, err := Dishes(t, scalesOf(p, t, d))
+		dishes, err := Dishes(t, spoonWeightsOf(p, t, d))
 		var at *StepError
 		if errors.As(err, &at) {
 			key := "spoon"

@@ -11,7 +11,7 @@ import (
 // measured by spoon (chosen).
 const liquidBySpoonRel = 0.03
 
-// Dish is what the dish holds after a step. Beside the masses it knows how they
+// Dish holds the contents of the dish after a step. Beside the masses it knows how they
 // came about, for what is unsure in them.
 type Dish struct {
 	PowderG float64 // g, 0 or more
@@ -85,7 +85,7 @@ func StartDish(t model.Trial) Dish {
 	return Dish{}.addLiquid(t.LiquidG, u)
 }
 
-// Dishes is what the dish holds after each step, one entry a step. A step
+// Dishes works out the contents of the dish after each step, one entry a step. A step
 // that cannot be calculated gives a *StepError and the dishes before it.
 func Dishes(t model.Trial, s model.SpoonWeights) ([]Dish, error) {
 	dish := StartDish(t)

@@ -69,10 +69,10 @@ func (e *Editor) Last() *model.Step {
 // LookOwed reports whether the last step waits for its look.
 func (e *Editor) LookOwed() bool {
 	last := e.Last()
-	return last != nil && !last.Looked && e.outcome.Dish().Mixed()
+	return last != nil && !last.Looked && last.Reading == 0 && e.outcome.Dish().Mixed()
 }
 
-// Outcome is what the trial says now.
+// Outcome returns the answer of the trial as it stands.
 func (e *Editor) Outcome() Outcome { return e.outcome }
 
 // Revision counts the changes, undone ones and the end of a trial among them:
@@ -87,7 +87,7 @@ func (e *Editor) Take(trial int) {
 	}
 }
 
-// Steering is what a shelf knows of the powder of a trial: the ratio at its aim
+// Steering looks up what a shelf knows of the powder of a trial: the ratio at its aim
 // that the next dish is expected to have; the zero value where it knows nothing.
 // It steers the additions and never reaches an answer.
 type Steering func(t model.Trial) fit.Expected
@@ -220,7 +220,7 @@ func (e *Editor) put(p model.Profile) {
 // Finish ends the trial: it counts for the powder from then on. Without a look
 // that counts there is nothing to finish. It is no change that Undo takes back.
 func (e *Editor) Finish() error {
-	if e.outcome.Reading.Looks() == 0 {
+	if e.outcome.Reading.Looks() == 0 && !e.Trial().HasReading() {
 		return errors.New("nothing to finish yet: no reading that counts has been made")
 	}
 	e.setState(model.Done)
@@ -242,7 +242,7 @@ func (e *Editor) setState(s model.State) {
 	e.outcome.Reading.Trial.State = s
 }
 
-// Outcome is what a trial says: worked out once after a change, read by all
+// Outcome holds the answer of a trial: worked out once after a change, read by all
 // that show it.
 type Outcome struct {
 	Reading Reading
@@ -264,10 +264,10 @@ func outcomeOf(r Reading, err error) Outcome {
 	return o
 }
 
-// Dish is what is in the dish now.
+// Dish returns the contents of the dish now.
 func (o Outcome) Dish() Dish { return o.Reading.Dish() }
 
-// Answer is what the trial says of a level from 1 to 6.
+// Answer returns the ratio of the trial at a level from 1 to 6.
 func (o Outcome) Answer(level float64) Answer {
 	for i, l := range o.Levels {
 		if l == level {

@@ -8,7 +8,7 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Forecast is what the look after an addition is expected to show.
+// Forecast holds what the look after an addition is expected to show.
 type Forecast struct {
 	Grams     float64 // the addition's weight, g
 	Low, High float64 // levels between which the look falls in four cases of five

@@ -24,7 +24,7 @@ type delta struct {
 	was, is       frame
 }
 
-// frame is what an edit may change beside the steps.
+// frame holds all that an edit may change beside the steps.
 type frame struct {
 	powder      model.Powder
 	levelSpoons []model.LevelSpoon
@@ -51,7 +51,7 @@ func (e *Editor) stepsOf(p model.Profile) []model.Step {
 	return p.Trials[e.trial].Steps
 }
 
-// difference is what leads from the profile to the next.
+// difference returns the change that leads from the profile to the next.
 func (e *Editor) difference(c Change, next model.Profile) delta {
 	was, is := e.stepsOf(e.profile), e.stepsOf(next)
 	first, last := sameSteps(was, is)
@@ -149,6 +149,11 @@ func (e *Editor) recorded() (delta, bool) {
 		d.What = fmt.Sprintf("the pot after step %d", n)
 		before := last.Clone()
 		before.PotG = 0
+		d.before = []model.Step{before}
+	case last.Reading > 0:
+		d.What = fmt.Sprintf("reading of %s", model.Number(last.Reading))
+		before := last.Clone()
+		before.Reading = 0
 		d.before = []model.Step{before}
 	case last.Looked && last.Add != model.AddNone:
 		d.What = last.LookText()

@@ -11,7 +11,7 @@ type ledger struct {
 	uScale  float64 // standard uncertainty of a reading of the scale, g
 }
 
-// entry is what one step did to the powder in the dish.
+// entry holds how one step changed the powder in the dish.
 type entry struct {
 	weighed float64 // g on the scale
 	spoon   string  // or so many level spoons
@@ -22,7 +22,7 @@ type entry struct {
 	factor  float64 // by which its spoonfuls are corrected
 }
 
-// nominal is what the spoonfuls weigh by the spoon weights, g.
+// nominal returns the weight of the spoonfuls by the spoon weights, g.
 func (e entry) nominal() float64 { return e.scoop.Grams * e.count }
 
 // span is two weighings of the pot: first is the place of the earlier one among
@@ -105,7 +105,7 @@ func (l *ledger) kept(steps int) []float64 {
 	return kept
 }
 
-// unsure is what is unsure in the powder in a dish.
+// unsure holds the doubts in the mass of powder in a dish, by cause.
 type unsure struct {
 	weights, sizes terms   // shares of the powder
 	scoops, scale  float64 // variances, g²

@@ -28,7 +28,7 @@ type maker struct {
 	taken  float64 // g, out of the pot so far
 }
 
-// simulatedBench is what makers are drawn from and how their trials are set up.
+// simulatedBench says how makers are drawn and how their trials are set up.
 type simulatedBench struct {
 	bend, scoops, absent float64
 	sizes                float64 // relative SD of the size of every spoon but the one weighed
@@ -85,7 +85,7 @@ func (m *maker) look(x float64) float64 {
 	return math.Min(math.Max(math.Round(z/m.step)*m.step, 0), 7)
 }
 
-// scoop is what count level spoons really weigh.
+// scoop draws the true weight of count level spoons, g.
 func (m *maker) scoop(spoon string, count int) float64 {
 	sum := 0.0
 	for range max(count, 1) {

@@ -95,7 +95,7 @@ func askSpan(span model.PotSpan, weights model.SpoonWeights) *Question {
 	return nil
 }
 
-// spoonedG is what the span's spoonfuls weigh by the spoon weights, g; an error where
+// spoonedG returns the weight of the span's spoonfuls by the spoon weights, g; an error where
 // the spoon weights do not know them.
 func spoonedG(span model.PotSpan, weights model.SpoonWeights) (float64, error) {
 	sum := 0.0

@@ -32,7 +32,7 @@ type Reading struct {
 // cannot be calculated; the reading then holds what came before it.
 func Read(p model.Profile, t model.Trial, d model.OwnSpoons) (Reading, error) {
 	t, d = t.WithDefaults(p.Powder.Kind()), d.At(t.Started)
-	r := Reading{Profile: p, Trial: t, SpoonWeights: scalesOf(p, t, d)}
+	r := Reading{Profile: p, Trial: t, SpoonWeights: spoonWeightsOf(p, t, d)}
 	dishes, err := Dishes(t, r.SpoonWeights)
 	r.Dishes = dishes
 	r.data.LevelStep, r.steers.LevelStep = t.LevelStep, t.LevelStep
@@ -63,11 +63,11 @@ func Read(p model.Profile, t model.Trial, d model.OwnSpoons) (Reading, error) {
 	return r, err
 }
 
-// scalesOf is what a trial's spoonfuls are calculated with. What the trial's own
+// spoonWeightsOf returns the spoon weights for a trial's spoonfuls. What the trial's own
 // pot says counts for itself, also in a trial that is set aside or not in the
 // profile yet; spoons of which nothing is weighed have a weight to steer by
 // where the pot is on the scale.
-func scalesOf(p model.Profile, t model.Trial, d model.OwnSpoons) model.SpoonWeights {
+func spoonWeightsOf(p model.Profile, t model.Trial, d model.OwnSpoons) model.SpoonWeights {
 	if !t.PotWeighed() {
 		return p.SpoonWeights(t.SpoonSet, d)
 	}
@@ -107,7 +107,7 @@ func (r Reading) Steered() *fit.Posterior {
 // count.
 func (r Reading) PotOwed() bool { return len(r.steers.Looks) > len(r.data.Looks) }
 
-// Dish is what is in the dish now.
+// Dish returns the contents of the dish now.
 func (r Reading) Dish() Dish {
 	if n := len(r.Dishes); n > 0 {
 		return r.Dishes[n-1]
@@ -144,7 +144,7 @@ func (r Reading) timed(when model.Timing) (steps []int) {
 	return steps
 }
 
-// Answer is what one trial says about one level: this dish.
+// Answer holds the ratio of one trial at one level: this dish.
 type Answer struct {
 	fit.Result               // the fit alone
 	Dish       *fit.Interval // R with what the masses do not know; nil when not reached

@@ -28,7 +28,7 @@ func (e *Editor) Add(at time.Time, steps ...model.Step) error {
 		func(_ *model.Profile, t *model.Trial) { t.Steps = append(t.Steps, steps...) })
 }
 
-// ByScale is what was added when a scale, tared with the empty dish, shows so
+// ByScale returns how much was added when a scale, tared with the empty dish, shows so
 // many grams now, to what the scale resolves.
 func (e *Editor) ByScale(shown float64) (grams float64, err error) {
 	held := e.outcome.Dish().PasteG()

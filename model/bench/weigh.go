@@ -85,7 +85,7 @@ func (e *Editor) SpoonWeighedHere() model.LevelSpoon {
 		}
 	}
 	t := e.Trial()
-	l := model.LevelSpoon{Spoon: model.Teaspoon, SpoonsEach: 1, ResolutionG: t.ResolutionG, How: "struck off level"}
+	l := model.LevelSpoon{Spoon: model.Teaspoon, SpoonsEach: 1, ResolutionG: t.ResolutionG, How: model.Loose}
 	if len(t.Spoons) > 0 {
 		l.Spoon = t.Spoons[0]
 	}

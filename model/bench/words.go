@@ -19,7 +19,7 @@ func IntervalText(iv fit.Interval) string {
 	return fmt.Sprintf("%s (%s to %s)", model.RatioText(iv.Median), model.RatioText(iv.Low), model.RatioText(iv.High))
 }
 
-// BoundText is what can be said of a ratio that was not reached.
+// BoundText words the known limits of a ratio that was not reached.
 func BoundText(b fit.Bound) string {
 	switch {
 	case b.Low > 0 && !math.IsInf(b.High, 1):
@@ -116,7 +116,7 @@ func Terms(b fit.Budget) []Term {
 	return terms
 }
 
-// Headline is what the dish says in few words, to be copied: "2.2 g water per g,
+// Headline words the dish's answer in short, to be copied: "2.2 g water per g,
 // 5.1 g per level teaspoon; this dish 1.9 to 2.6". Where the level is not
 // reached it is the Sentence.
 func (a Answer) Headline(liquid string) string {

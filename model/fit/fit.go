@@ -70,13 +70,26 @@ func (iv Interval) Times(c float64) Interval {
 	return Interval{Median: iv.Median * c, Low: iv.Low * c, High: iv.High * c}
 }
 
-// Bound is what can be said of R, g liquid per g powder, when a level is not
+// Over is iv divided by another independent amount above 0, their halves joined
+// in ln: the low half from iv's low and the other's high one, the high half the
+// other way round.
+func (iv Interval) Over(other Interval) Interval {
+	half := func(a, b float64) float64 { return math.Hypot(math.Log(a), math.Log(b)) }
+	m := iv.Median / other.Median
+	return Interval{
+		Median: m,
+		Low:    m * math.Exp(-half(iv.Median/iv.Low, other.High/other.Median)),
+		High:   m * math.Exp(half(iv.High/iv.Median, other.Median/other.Low)),
+	}
+}
+
+// Bound holds the known limits of R, g liquid per g powder, when a level is not
 // reached. Low 0 means no lower bound, High +Inf no upper one.
 type Bound struct {
 	Low, High float64
 }
 
-// Result is what a trial says about one level.
+// Result holds the answer of a trial at one level.
 type Result struct {
 	Level   float64
 	Looks   int // looks used
@@ -104,8 +117,9 @@ func (p *Posterior) Results(levels []float64) []Result {
 	return results
 }
 
-// At is what the looks say about one level: 1 to 6, in halves; 0 beside a
-// reference dish. At any other level the result is not reached, with neither a ratio nor a bound.
+// At returns the answer of the looks at one level: 1 to 6, in halves; 0 beside a
+// reference dish. At any other level the result is not reached, with neither a ratio nor
+// a bound.
 func (p *Posterior) At(level float64) Result {
 	r := p.data.Judge(level)
 	if r.Reach != NotReached {

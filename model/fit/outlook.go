@@ -6,7 +6,7 @@ import (
 	"slices"
 )
 
-// Outlook is what one more look, at a given composition, is expected to bring.
+// Outlook holds what one more look, at a given composition, is expected to bring.
 type Outlook struct {
 	// SquaredWidth is the expected square of the width in ln R of the central
 	// 68 % of u at the asked level after the look. Curves that never reach the

@@ -13,7 +13,7 @@ type Trial struct {
 	Masses float64
 }
 
-// Powder is what several trials say together about the curve of their powder.
+// Powder holds the curve of a powder as several trials of it say together.
 type Powder struct {
 	powder, next sheaf
 	// BetweenTrials is the posterior median of τ, the spread between trials in
@@ -26,8 +26,14 @@ type Powder struct {
 func (p *Powder) Ratio(level float64) Interval { return p.powder.ratio(level) }
 
 // Next is R of the next dish at a level: the powder's, and the spread between
-// trials once more. Median and limits never rise with the level.
-func (p *Powder) Next(level float64) Interval { return p.next.ratio(level) }
+// trials once more. It is never surer than the powder, also where a limit lies in
+// a long tail that the spread hardly moves. Median and limits never rise with the
+// level.
+func (p *Powder) Next(level float64) Interval {
+	next, powder := p.next.ratio(level), p.powder.ratio(level)
+	next.Low, next.High = min(next.Low, powder.Low), max(next.High, powder.High)
+	return next
+}
 
 // Level is the consistency that the powder has at x g per g liquid, in levels,
 // between -1 and 8: what lies beyond is taken as there.

@@ -2,7 +2,7 @@ package fit
 
 import "math"
 
-// Posterior is what the looks of one trial say about the thickening curve. It
+// Posterior is the distribution of the thickening curve given the looks of one trial. It
 // never changes, so it may be read from several places at once.
 type Posterior struct {
 	data     Data

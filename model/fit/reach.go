@@ -64,7 +64,7 @@ func (m Missing) String() string {
 // (METHOD, reach; chosen).
 const near = 2
 
-// sides is what the reach needs to know of the looks around a level.
+// sides sums up the looks around a level, as far as the reach needs them.
 type sides struct {
 	looks     int
 	close     bool // a closed look within two levels

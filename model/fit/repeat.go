@@ -16,7 +16,7 @@ type Repeat struct {
 	StandardUncertainty float64 // in ln R, without what all trials share; 1e-9 to 1000
 }
 
-// Combined is what several trials say together. Its intervals are in ln R.
+// Combined holds the answer of several trials together. Its intervals are in ln R.
 type Combined struct {
 	Powder        Interval // the powder itself: the mean over trials
 	Next          Interval // the next dish: the mean and the spread between trials

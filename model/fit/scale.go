@@ -18,7 +18,7 @@ const (
 	bendReach  = 3.6 // how far the nodes in γ go, in SD
 )
 
-// scale is what the levels are counted from and how finely they are told apart.
+// scale says where the levels are counted from and how finely they are told apart.
 // The curve itself is the same on every scale.
 type scale struct {
 	anchor float64 // the level of which c is the ln x

@@ -49,7 +49,7 @@ const (
 
 // refined splits the curves near their floor. Between neighbours in γ the
 // logarithm of the mass and the middle in c are taken as straight. Half of the
-// lean is what keeps the sum over γ right to the next order: the spread over a
+// lean keeps the sum over γ right to the next order: the spread over a
 // cell alone would widen it, and the whole lean narrow it by as much.
 func (s *sheaf) refined(g *grid) sheaf {
 	out := sheaf{anchor: s.anchor, offset: s.offset, step: s.step, curves: make([]curves, 0, 2*len(s.curves))}

@@ -23,7 +23,13 @@ type joint struct {
 var (
 	roughJoint = size{33, 8, 6, roughEyes}
 	fineJoint  = size{16, 11, 9, wideEyes}
+	oddJoint   = size{16, 17, 25, wideEyes} // where trials are at odds
 )
+
+// atOdds is how likely, over each trial at its best, trials are together when the
+// answer hangs on the few curves that still join them (chosen: the reference cases
+// come to 4e-4 and more, three trials up to twentyfold apart to 1e-12).
+const atOdds = 1e-7
 
 // together pools two trials or more; it is nil where no curve joins them.
 func together(trials []Trial) *Powder {
@@ -33,7 +39,11 @@ func together(trials []Trial) *Powder {
 	if j.best == 0 {
 		return nil
 	}
-	j.grid = j.grid.closer(fineJoint)
+	last := fineJoint
+	if total(j.spread) < atOdds {
+		last = oddJoint
+	}
+	j.grid = j.grid.closer(last)
 	var p pooled
 	j.fill(&p)
 	return p.answer(j)

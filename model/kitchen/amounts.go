@@ -100,7 +100,7 @@ const moreThan = 0.05
 // (chosen: what is usually left on skin stays at or below it).
 const essentialLimit = 0.01
 
-// extraWarnings are what the extras want told beside the amounts.
+// extraWarnings lists what has to be told of the extras beside the amounts.
 func extraWarnings(a Amounts, liquid string, extras []model.Extra) []string {
 	var out []string
 	for _, name := range model.Unsorted(extras) {

@@ -34,7 +34,7 @@ type Batch struct {
 	Warnings   []string // those of the paste too
 }
 
-// Filled is what goes into each jar: a portion, or all of it, g.
+// Filled returns the filling of each jar: a portion, or all of it, g.
 func (b Batch) Filled() float64 { return cmp.Or(b.PortionG, b.TotalG) }
 
 // Fits reports whether that goes into the jar; true without one.

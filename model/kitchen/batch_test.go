@@ -156,8 +156,8 @@ func TestBatchOfProfile(t *testing.T) {
 func order(t *rapid.T) model.Order {
 	o := model.Order{TotalG: rapid.Float64Range(0.1, 5000).Draw(t, "total")}
 	if rapid.Bool().Draw(t, "allow") {
-		o.AllowanceG = rapid.Float64Range(0, 50).Draw(t, "allowance")
-		o.AllowanceShare = rapid.Float64Range(0, 1).Draw(t, "allowance share")
+		o.AllowanceG = rapid.Float64Range(0.001, 50).Draw(t, "allowance")
+		o.AllowanceShare = rapid.Float64Range(0.001, 1).Draw(t, "allowance share")
 	}
 	for range rapid.IntRange(0, 3).Draw(t, "extras") {
 		o.Extras = append(o.Extras, model.Extra{

@@ -151,13 +151,13 @@ func (p Pair) ratios() (a, b fit.Interval) {
 	}
 	if p.B.Ratio.Powder != nil {
 		b = *p.B.Ratio.Powder
-		return quotient(b, *p.ByWeight), b
+		return b.Over(*p.ByWeight), b
 	}
 	return p.Beside.ratioA, product(p.Beside.ratioA, *p.ByWeight)
 }
 
 // product is a·b of two independent amounts above 0.
-func product(a, b fit.Interval) fit.Interval { return quotient(a, inverse(b)) }
+func product(a, b fit.Interval) fit.Interval { return a.Over(inverse(b)) }
 
 // besideNotes are what belongs beside a factor from dishes side by side.
 func (p Pair) besideNotes() []string {

@@ -1,4 +1,4 @@
-// Package kitchen is what profiles are for: comparing powders, one in the place
+// Package kitchen puts profiles to use: comparing powders, one in the place
 // of another, batches, mixes, sums of spoons, recipes and their cards.
 //
 // It never writes a file and never changes a profile. It may import model,

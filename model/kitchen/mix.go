@@ -32,7 +32,7 @@ type PastePowder struct {
 	Fraction float64 // above 0, up to 1
 }
 
-// Paste is what a batch is made of at one level: one powder, or a dry mix of
+// Paste holds the powders of a batch at one level: one powder, or a dry mix of
 // several.
 type Paste struct {
 	Level    float64

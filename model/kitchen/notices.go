@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 )
 
 // ProfilesOf are the profiles of the recipe's powders among those on the shelf,
@@ -46,7 +47,7 @@ func profileOf(p model.RecipePowder, profiles []model.Profile) (model.Profile, b
 	return profiles[i], true
 }
 
-// Notices lists what has to be told beside the recipe's amounts: Cares, then
+// Notices lists what has to be told beside the recipe's amounts: Warnings, then
 // Changes. profiles are those of its powders, as Profiles gives them.
 func Notices(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) []string {
 	return append(Warnings(r, profiles, d), Changes(r, profiles, d)...)
@@ -125,5 +126,5 @@ func RecipeCautions(r model.Recipe, profiles []model.Profile) []string {
 			powders = append(powders, profile.Powder)
 		}
 	}
-	return model.CautionsOfPaste(r.Liquid, r.Extras, powders...)
+	return care.OfPaste(r.Liquid, r.Extras, powders...)
 }

@@ -9,6 +9,7 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/fit"
 	"daub.example/daub/model/repeats"
 )
@@ -79,7 +80,7 @@ type Pair struct {
 	// its interval; it goes a level beyond the ends of the scale. nil when
 	// refused.
 	StandsAt *fit.Interval
-	// Bound is what can be said of ByWeight where a level is not reached;
+	// Bound holds the known limits of ByWeight where a level is not reached;
 	// nil otherwise, and where nothing can be said.
 	Bound       *fit.Bound
 	Verdict     Verdict
@@ -115,10 +116,10 @@ func PairOf(a, b Side) Pair {
 
 // separately fills in the liquid factors from two separate profiles.
 func (p *Pair) separately() {
-	factor := quotient(*p.B.Ratio.Powder, *p.A.Ratio.Powder)
+	factor := p.B.Ratio.Powder.Over(*p.A.Ratio.Powder)
 	p.ByWeight = &factor
 	if a, b := p.A.Ratio.PerTsp, p.B.Ratio.PerTsp; a != nil && b != nil {
-		spoon := quotient(*b, *a)
+		spoon := b.Over(*a)
 		p.BySpoon = &spoon
 	}
 	stands := fit.Interval{
@@ -191,7 +192,7 @@ func (p Pair) settle() string {
 	return text
 }
 
-// bound is what the two sides allow of the liquid factor, nil where that is
+// bound returns the limits that the two sides set to the liquid factor, nil where that is
 // anything at all.
 func (p Pair) bound() *fit.Bound {
 	ends := func(r repeats.Ratio) fit.Bound {
@@ -212,7 +213,7 @@ func (p Pair) bound() *fit.Bound {
 	return &out
 }
 
-// warnings are what a maker has to know beside the number.
+// warnings lists what a maker has to know beside the number.
 func (p Pair) warnings() []string {
 	a, b := p.Names()
 	if p.Beside != nil {
@@ -313,8 +314,8 @@ func (p Pair) differences() []string {
 		out = append(out, fmt.Sprintf("Gives off gas with acid: %s only.", map[bool]string{true: a, false: b}[x > y]))
 	}
 	for i, cautions := range [][]string{
-		only(p.A.Powder.Cautions(), p.B.Powder.Cautions()),
-		only(p.B.Powder.Cautions(), p.A.Powder.Cautions()),
+		only(care.Of(p.A.Powder), care.Of(p.B.Powder)),
+		only(care.Of(p.B.Powder), care.Of(p.A.Powder)),
 	} {
 		for _, c := range cautions {
 			out = append(out, fmt.Sprintf("Caution with %s only: %s", []string{a, b}[i], c))
@@ -409,19 +410,6 @@ func factorText(f fit.Interval) string {
 }
 
 func timesText(v float64) string { return model.Significant(v, 2) + " times" }
-
-// quotient is num/den of two independent amounts above 0, their halves joined
-// in ln: the low half from num's low and den's high one, the high half the
-// other way round.
-func quotient(num, den fit.Interval) fit.Interval {
-	half := func(a, b float64) float64 { return math.Hypot(math.Log(a), math.Log(b)) }
-	m := num.Median / den.Median
-	return fit.Interval{
-		Median: m,
-		Low:    m * math.Exp(-half(num.Median/num.Low, den.High/den.Median)),
-		High:   m * math.Exp(half(num.High/num.Median, den.Median/den.Low)),
-	}
-}
 
 // inverse is 1/iv.
 func inverse(iv fit.Interval) fit.Interval {

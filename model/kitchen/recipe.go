@@ -110,7 +110,7 @@ func AdditionOrder(r model.Recipe) []string {
 	return append(out, usual...)
 }
 
-// basisOf is what the recipe's ratio of the profile's powder rests on: in a
+// basisOf returns the basis of the recipe's ratio of the profile's powder: in a
 // mix, whose rest is the longest of its powders', the profile's own basis most
 // like the recipe's.
 func basisOf(r model.Recipe, p model.Profile) model.Basis {

@@ -38,7 +38,7 @@ func RecipeFizz(r model.Recipe, profiles []model.Profile) *Fizz {
 	return FizzOf(powders, r.Liquid, r.Extras)
 }
 
-// jarFilling is what goes into each jar: a portion, or all of it, g.
+// jarFilling returns the filling of each jar: a portion, or all of it, g.
 func jarFilling(r model.Recipe) float64 {
 	if r.Portions == 0 {
 		return r.TotalG
@@ -55,7 +55,7 @@ type Recount struct {
 	Known  bool         // of Stands: the powders' profiles are at hand
 }
 
-// RecountOf is what a recipe's extras would count as; nil where each has its
+// RecountOf works out what a recipe's extras would count as; nil where each has its
 // kind.
 func RecountOf(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) *Recount {
 	if !slices.ContainsFunc(r.Extras, func(e model.Extra) bool { return e.Counts == "" }) {

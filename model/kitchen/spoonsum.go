@@ -19,8 +19,9 @@ type SpoonSum struct {
 	Weigh   string  // why it is better weighed; "" where spoons do
 }
 
-// mostScoops is how many scoops are still counted (METHOD, using a ratio).
-const mostScoops = 8
+// MostScoops is how many scoops are still counted: beyond it weighing is surer
+// and quicker (METHOD, using a ratio).
+const MostScoops = 8
 
 // Why an amount is better weighed.
 const (
@@ -65,7 +66,7 @@ func (s SpoonSum) Sentence() string {
 		s.ErrorPercent())
 }
 
-// SpoonsToGrams is what a sum of level spoons weighs; the given EachG do not
+// SpoonsToGrams returns the weight of a sum of level spoons; the given EachG do not
 // count. Spoons named twice are added up.
 func SpoonsToGrams(s model.SpoonWeights, spoons []model.SpoonCount) (SpoonSum, error) {
 	names := make([]string, len(spoons))
@@ -126,7 +127,7 @@ func SpoonsFor(s model.SpoonWeights, grams float64, atHand []string) (SpoonSum, 
 	sum := sumOf(sizes, search.best)
 	sum.WantedG = grams
 	switch {
-	case sum.Count() > mostScoops:
+	case sum.Count() > MostScoops:
 		sum.Weigh = tooMany
 	case grams < smallest*(1-1e-9):
 		sum.Weigh = tooSmall
@@ -134,7 +135,7 @@ func SpoonsFor(s model.SpoonWeights, grams float64, atHand []string) (SpoonSum, 
 	return sum, nil
 }
 
-// sizes is what each of the spoons weighs, the heaviest first, each once.
+// sizes lists the weight of each of the spoons, the heaviest first, each once.
 func sizes(s model.SpoonWeights, names []string) ([]model.SpoonCount, error) {
 	if len(names) == 0 {
 		return nil, errors.New("no spoon is given: name the spoons at hand")

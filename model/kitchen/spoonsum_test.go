@@ -11,8 +11,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// scalesOf is a powder of which one size of spoon was weighed level.
-func scalesOf(spoon string, volumeML, grams float64) model.SpoonWeights {
+// spoonWeightsOf gives a powder of which one size of spoon was weighed level.
+func spoonWeightsOf(spoon string, volumeML, grams float64) model.SpoonWeights {
 	p := model.Profile{LevelSpoons: []model.LevelSpoon{{Spoon: spoon, VolumeML: volumeML, Grams: []float64{grams}}}}
 	return p.SpoonWeights(model.US, nil)
 }
@@ -27,7 +27,7 @@ func scalesOf(spoon string, volumeML, grams float64) model.SpoonWeights {
 //	0.1 g is less than half of the smallest: 1/8 tsp, 0.3: weigh it
 //	20.4 g = 8 1/2 tsp are nine scoops: weigh it; 19.2 g are eight
 func TestSpoonSums(t *testing.T) {
-	s := scalesOf("1 tsp", 0, 2.4)
+	s := spoonWeightsOf("1 tsp", 0, 2.4)
 	for _, c := range []struct {
 		grams float64
 		want  string
@@ -59,7 +59,7 @@ func TestSpoonSums(t *testing.T) {
 // 1 1/2 tsp from spoons of 1 and 3/4 tsp: the largest first would end at 1 or
 // 1 3/4; two of 3/4 are exact. The same with a tablespoon in the way.
 func TestTheLargestFirstIsNotAlwaysNearest(t *testing.T) {
-	s := scalesOf("1 tsp", 0, 2.4)
+	s := spoonWeightsOf("1 tsp", 0, 2.4)
 	sum, err := kitchen.SpoonsFor(s, 4.2, []string{"1 tsp", "3/4 tsp"})
 	require.NoError(t, err)
 	assert.Equal(t, "1 tsp + 3/4 tsp", sum.String())
@@ -75,7 +75,7 @@ func TestTheLargestFirstIsNotAlwaysNearest(t *testing.T) {
 }
 
 func TestSpoonsRefuse(t *testing.T) {
-	s := scalesOf("1 tsp", 0, 2.4)
+	s := spoonWeightsOf("1 tsp", 0, 2.4)
 	for _, g := range []float64{0, -1, math.NaN(), math.Inf(1)} {
 		_, err := kitchen.SpoonsFor(s, g, nil)
 		assert.ErrorContains(t, err, "cannot be spooned")
@@ -105,18 +105,18 @@ func TestPublishedSpoonWeights(t *testing.T) {
 		want    float64
 		allowed float64 // relative
 	}{
-		{"cocoa 19165, tbsp from cup", scalesOf("1 cup", cup, 86), "1 tbsp", 5.4, 0.01},
-		{"spirulina 11667, tbsp from cup", scalesOf("1 cup", cup, 112), "1 tbsp", 7.0, 0.001},
-		{"salt 02047, tbsp from tsp", scalesOf("1 tsp", 0, 6.0), "1 tbsp", 18, 0.001},
-		{"cinnamon 02010, tbsp from tsp", scalesOf("1 tsp", 0, 2.6), "1 tbsp", 7.8, 0.001},
-		{"turmeric 02043, tbsp from tsp", scalesOf("1 tsp", 0, 3.0), "1 tbsp", 9.4, 0.05},
+		{"cocoa 19165, tbsp from cup", spoonWeightsOf("1 cup", cup, 86), "1 tbsp", 5.4, 0.01},
+		{"spirulina 11667, tbsp from cup", spoonWeightsOf("1 cup", cup, 112), "1 tbsp", 7.0, 0.001},
+		{"salt 02047, tbsp from tsp", spoonWeightsOf("1 tsp", 0, 6.0), "1 tbsp", 18, 0.001},
+		{"cinnamon 02010, tbsp from tsp", spoonWeightsOf("1 tsp", 0, 2.6), "1 tbsp", 7.8, 0.001},
+		{"turmeric 02043, tbsp from tsp", spoonWeightsOf("1 tsp", 0, 3.0), "1 tbsp", 9.4, 0.05},
 	} {
 		sum, err := kitchen.SpoonsToGrams(c.weights, []model.SpoonCount{{Spoon: c.spoon, Count: 1}})
 		require.NoError(t, err)
 		assert.InEpsilon(t, c.want, sum.Grams, c.allowed, c.name)
 	}
 	// Half a cup of corn starch (20027, 128 g a cup) is eight tablespoons.
-	sum, err := kitchen.SpoonsFor(scalesOf("1 cup", cup, 128), 64, []string{"1 tbsp", "1 tsp"})
+	sum, err := kitchen.SpoonsFor(spoonWeightsOf("1 cup", cup, 128), 64, []string{"1 tbsp", "1 tsp"})
 	require.NoError(t, err)
 	assert.Equal(t, "8 × 1 tbsp", sum.String())
 }
@@ -158,7 +158,7 @@ func TestSpoonsToGramsToSpoons(t *testing.T) {
 // Whatever is asked for, the sum is within half the smallest spoon, or it is
 // that spoon alone.
 func TestSpoonsForAnything(t *testing.T) {
-	s := scalesOf("1 tsp", 0, 2.31)
+	s := spoonWeightsOf("1 tsp", 0, 2.31)
 	all := model.StandardSpoonNames()
 	rapid.Check(t, func(t *rapid.T) {
 		grams := rapid.Float64Range(1e-6, 5000).Draw(t, "grams")

@@ -10,7 +10,7 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Keep is what stays the same when one powder stands in for another.
+// Keep names what stays the same when one powder stands in for another.
 type Keep string
 
 // What may be kept.
@@ -55,27 +55,27 @@ func (p Pair) Swap(powderG, liquidG float64, keep Keep) (Swap, error) {
 	total := exactly(powderG + liquidG)
 	switch {
 	case powderG == 0:
-		s.OldPowder = quotient(s.OldLiquid, a)
-		total = quotient(s.OldLiquid, inverse(onePlus(inverse(a)))) // L·(1 + 1/R)
+		s.OldPowder = s.OldLiquid.Over(a)
+		total = s.OldLiquid.Over(inverse(onePlus(inverse(a)))) // L·(1 + 1/R)
 	case liquidG == 0:
-		s.OldLiquid = quotient(s.OldPowder, inverse(a))
-		total = quotient(s.OldPowder, inverse(onePlus(a))) // P·(1 + R)
+		s.OldLiquid = s.OldPowder.Over(inverse(a))
+		total = s.OldPowder.Over(inverse(onePlus(a))) // P·(1 + R)
 	default:
 		s.Notes = p.offLevel(liquidG / powderG)
 	}
 	switch keep {
 	case KeepLiquid:
-		s.NewLiquid, s.NewPowder = s.OldLiquid, quotient(s.OldLiquid, b)
+		s.NewLiquid, s.NewPowder = s.OldLiquid, s.OldLiquid.Over(b)
 	case KeepPowder:
-		s.NewPowder, s.NewLiquid = s.OldPowder, quotient(s.OldPowder, inverse(b))
+		s.NewPowder, s.NewLiquid = s.OldPowder, s.OldPowder.Over(inverse(b))
 	case KeepTotal:
-		s.NewPowder = quotient(total, onePlus(b))
-		s.NewLiquid = quotient(total, onePlus(inverse(b)))
+		s.NewPowder = total.Over(onePlus(b))
+		s.NewLiquid = total.Over(onePlus(inverse(b)))
 	default:
 		return Swap{}, fmt.Errorf("a swap cannot keep %q: keep liquid, powder or total", string(keep))
 	}
 	if p.Beside != nil && keep == KeepLiquid && liquidG == 0 { // what A takes cancels
-		s.NewPowder = quotient(s.OldPowder, *p.ByWeight)
+		s.NewPowder = s.OldPowder.Over(*p.ByWeight)
 	}
 	if p.Beside != nil && keep == KeepPowder && powderG == 0 {
 		s.NewLiquid = product(s.OldLiquid, *p.ByWeight)

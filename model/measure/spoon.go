@@ -24,7 +24,7 @@ func ZFactor(waterGPerML float64) (mlPerG float64, ok bool) {
 	return (1 - airGPerML/weightsGPerML) / (waterGPerML - airGPerML), true
 }
 
-// Repeats is what repeat readings of one thing say (JCGM 100:2008, 4.2).
+// Repeats holds the mean of repeat readings of one thing and its uncertainty (JCGM 100:2008, 4.2).
 type Repeats struct {
 	N         int
 	Mean, SD  float64 // SD of a single reading; 0 for one reading
@@ -45,7 +45,7 @@ func Repeat(readings []float64) (r Repeats, ok bool) {
 	return r, finite(r.Mean, r.SD)
 }
 
-// Volume is what a level spoon holds, found with water.
+// Volume is the volume of a level spoon, found with water.
 type Volume struct {
 	Weighings Repeats // g of water per level spoon
 	ML        float64

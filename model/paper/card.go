@@ -13,6 +13,8 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
+	"daub.example/daub/model/handling"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
 )
@@ -30,6 +32,7 @@ type Card struct {
 	Ingredients []Ingredient
 	Spoons      string // which spoons are meant; "" without any
 	Steps       []Step
+	Tips        []string // how its powders behave, and what to do about it
 	BasedOn     []string
 	Cautions    []string // those that no step has said
 	Deferral    string
@@ -45,8 +48,8 @@ type Ingredient struct {
 
 // Step is one thing to do.
 type Step struct {
-	Mind []string // the cautions it is to be done with
-	Do   string
+	Cautions []string // the cautions it is to be done with
+	Do       string
 }
 
 // Options say what a card is made for.
@@ -77,9 +80,10 @@ func CardOf(r model.Recipe, profiles []model.Profile, d model.OwnSpoons, o Optio
 	c.Ingredients = l.ingredients()
 	c.Spoons = l.spoonSets()
 	c.Steps = l.steps()
+	c.Tips = l.tips()
 	c.BasedOn = l.basedOn()
-	c.Cautions = append(l.allergens(), model.CautionsBefore(model.BeforeSkin, l.powders...)...)
-	c.Deferral = model.Deferral
+	c.Cautions = append(l.allergens(), care.Before(care.BeforeSkin, l.powders...)...)
+	c.Deferral = care.Deferral
 	return c
 }
 
@@ -135,7 +139,7 @@ func (l layout) allergens() []string {
 // grams of the recipe's powder i.
 func (l layout) grams(i int) float64 { return l.amounts.Powder.Median * l.recipe.Fraction(i) }
 
-// portion is what one person gets, or all of it, g.
+// portion returns the amount for one person, or all of it, g.
 func (l layout) portion() float64 {
 	r := l.recipe
 	return cmp.Or(r.PortionG, r.TotalG/float64(max(r.Portions, 1)))
@@ -204,14 +208,14 @@ func (l layout) keep() string {
 }
 
 // wet reports whether there is water in it.
-func (l layout) wet() bool { return model.Wet(l.recipe.Liquid, l.recipe.Extras) }
+func (l layout) wet() bool { return care.Wet(l.recipe.Liquid, l.recipe.Extras) }
 
 // preserved reports whether one of the extras is a preservative.
 func (l layout) preserved() bool {
 	return slices.ContainsFunc(l.recipe.Extras, func(e model.Extra) bool { return e.Role() == model.Preservative })
 }
 
-// ingredients are what goes in, in the order of the recipe.
+// ingredients lists what goes in, in the order of the recipe.
 func (l layout) ingredients() []Ingredient {
 	var all []Ingredient
 	for i, p := range l.recipe.Powders {
@@ -231,22 +235,33 @@ func (l layout) ingredients() []Ingredient {
 	return all
 }
 
+// tips are how the powders at hand behave in a batch of this size.
+func (l layout) tips() []string {
+	var all []string
+	for i, p := range l.recipe.Powders {
+		profile, ok := l.profile(p)
+		if !ok {
+			continue
+		}
+		for _, text := range handling.Advice(profile, l.recipe.Liquid, l.recipe.Level, l.grams(i), l.ownSpoons) {
+			all = append(all, printable.Words(p.Name+": "+text))
+		}
+	}
+	return all
+}
+
 // spoons is the recipe's powder i in level spoons, nil where it is to be weighed.
 func (l layout) spoons(i int) *kitchen.SpoonSum {
 	profile, ok := l.profile(l.recipe.Powders[i])
-	if !ok {
+	if !ok || handling.InGrams(profile.Powder) != "" {
 		return nil
 	}
 	sum, err := kitchen.SpoonsFor(profile.SpoonWeights(spoonSet(profile), l.ownSpoons), l.grams(i), l.recipe.Spoons)
-	if err != nil || sum.Count() > mostScoops {
+	if err != nil || sum.Count() > kitchen.MostScoops {
 		return nil
 	}
 	return &sum
 }
-
-// mostScoops is the largest sum of spoons worth counting: beyond it weighing is
-// surer and quicker (METHOD, using a ratio).
-const mostScoops = 8
 
 // spoonSet is the set of spoons of the profile's newest trial.
 func spoonSet(p model.Profile) model.SpoonSet {

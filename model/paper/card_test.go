@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/fit"
 	"daub.example/daub/model/paper"
 	"github.com/stretchr/testify/assert"
@@ -91,7 +92,7 @@ func TestWhatATeacherChecks(t *testing.T) {
 			"2. *Keep from metal: bowl and spoon of glass, plastic or silicone; wood is porous and hard to clean.*",
 			"- List the ingredients; patch test on the inner arm for 24 to 48 h; nothing on infants or broken skin.",
 			"1.60 (1.40 to 1.80) g water per g powder for the next dish, at 5 spread, read after 30 s.",
-			"Newest trial 2026-05-03, recipe saved 2026-05-04.", model.Deferral,
+			"Newest trial 2026-05-03, recipe saved 2026-05-04.", care.Deferral,
 		}},
 	} {
 		for _, line := range check.lines {

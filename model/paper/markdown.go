@@ -37,12 +37,13 @@ func (c Card) Markdown() string {
 	m.section("Steps")
 	for i, s := range c.Steps {
 		lead := mark(fmt.Sprintf("%d. ", i+1))
-		for _, mind := range s.Mind {
-			m.line("%s*%s*", lead, mind)
+		for _, caution := range s.Cautions {
+			m.line("%s*%s*", lead, caution)
 			lead = mark(strings.Repeat(" ", len(lead)))
 		}
 		m.line("%s%s", lead, s.Do)
 	}
+	m.list("How it behaves", c.Tips)
 	m.list("On the skin", c.Cautions)
 	m.section("Based on")
 	for _, b := range c.BasedOn {

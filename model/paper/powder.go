@@ -7,8 +7,11 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/fit"
+	"daub.example/daub/model/handling"
 	"daub.example/daub/model/printable"
+	"daub.example/daub/model/readings"
 	"daub.example/daub/model/repeats"
 )
 
@@ -21,8 +24,9 @@ type Powder struct {
 	Ratios   []RatioTable // one a liquid and rest, the main one first
 	Measured []string     // spoons, scale, trials
 	Trials   []TrialLine
-	Seen     []string // behaviour
+	Seen     []string // behaviour, and what else is known beside the ratio
 	Notes    []string // the maker's own
+	Doubts   []string // whether the answer can be true
 	Cautions []Moment
 	Deferral string
 }
@@ -30,7 +34,7 @@ type Powder struct {
 // Fact is one of the powder's own facts.
 type Fact struct{ Name, Value string }
 
-// RatioTable is what the powder takes of one liquid, read after one rest.
+// RatioTable lists the powder's ratios in one liquid, read after one rest.
 type RatioTable struct {
 	Liquid, Rest string
 	Rows         []RatioRow
@@ -54,33 +58,48 @@ type Moment struct {
 	Texts  []string
 }
 
-// PowderOf lays out the page of a profile at whole levels and at its aim.
-func PowderOf(p model.Profile, d model.OwnSpoons) Powder {
+// PowderOf lays out the page of a profile at whole levels and at its aim, of the
+// liquid and rest that are chosen, else of all, the main ones first. Other lots of
+// it on the shelf are lots.
+func PowderOf(p model.Profile, on model.Choice, d model.OwnSpoons, lots ...model.Profile) Powder {
 	page := Powder{
 		Title: printable.Words(p.Powder.Title()), Facts: facts(p), Notes: notes(p.Powder.Notes),
-		Seen: seen(p), Deferral: model.Deferral,
+		Seen: inHand(p, d), Deferral: care.Deferral,
 	}
-	for _, b := range p.Bases() {
+	for _, b := range on.Among(p.Bases()) {
 		ratios := repeats.Ratios(p, b, model.TableLevels(p.Aim()), d)
 		page.Ratios = append(page.Ratios, ratioTable(b, ratios))
 	}
-	page.Headline = headline(p, d)
+	main := repeats.Ratios(p, p.BasisFor(on), []float64{p.Aim()}, d)[0]
+	page.Headline = printable.Words(main.Sentence())
+	page.Doubts = doubts(p, main, d, lots)
 	page.Measured = measured(p)
 	for i, t := range p.Trials {
+		if r, err := bench.Read(p, t, d); err == nil && t.SetAside == "" {
+			for _, text := range readings.Said(r, d) {
+				page.Measured = append(page.Measured, printable.Words(fmt.Sprintf("Trial %d: %s", i+1, text)))
+			}
+		}
 		page.Trials = append(page.Trials, trialLine(i, t.WithDefaults(p.Powder.Kind())))
 	}
-	for _, m := range model.Moments() {
-		if texts := model.CautionsBefore(m, p.Powder); len(texts) > 0 {
+	for _, m := range care.Moments() {
+		if texts := care.Before(m, p.Powder); len(texts) > 0 {
 			page.Cautions = append(page.Cautions, Moment{string(m), texts})
 		}
 	}
 	return page
 }
 
-// headline is the powder's answer at its aim, in the main liquid.
-func headline(p model.Profile, d model.OwnSpoons) string {
-	r := repeats.Ratios(p, p.MainBasis(), []float64{p.Aim()}, d)[0]
-	return printable.Words(r.Sentence())
+// doubts hold the powder's ratio against handbook values and other lots.
+func doubts(p model.Profile, r repeats.Ratio, d model.OwnSpoons, lots []model.Profile) (texts []string) {
+	doubt := care.Doubt{
+		Liquid: r.Basis.Liquid, Level: r.Level, Ratio: r.Powder,
+		Lots: care.Lots(p.Powder, lots, r.Basis, r.Level, d),
+	}
+	for _, text := range care.Plausibility(p.Powder, doubt) {
+		texts = append(texts, printable.Words(text))
+	}
+	return texts
 }
 
 func facts(p model.Profile) []Fact {
@@ -107,15 +126,13 @@ func facts(p model.Profile) []Fact {
 	return all
 }
 
-// seen is the behaviour in the trials that count.
-func seen(p model.Profile) []string {
-	var all model.Trial
-	for _, t := range p.Trials {
-		if t.Used() {
-			all.Steps = append(all.Steps, t.Steps...)
-		}
+// inHand words what is known beside the ratio, in the main liquid.
+func inHand(p model.Profile, d model.OwnSpoons) []string {
+	texts := handling.OfPowder(p, p.MainBasis().Liquid, d)
+	for i := range texts {
+		texts[i] = printable.Words(texts[i])
 	}
-	return all.MarksSeen()
+	return texts
 }
 
 func ratioTable(b model.Basis, ratios []repeats.Ratio) RatioTable {

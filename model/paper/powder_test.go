@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/internal/specimen"
 	"daub.example/daub/model/paper"
 	"github.com/stretchr/testify/assert"
@@ -17,7 +18,7 @@ func TestPageOfAPowder(t *testing.T) {
 	profile.Powder.Fizzes = specimen.Ptr(true)
 	profile.Powder.Allergens = []string{"gluten"}
 	profile.Powder.Notes = "from the mill\n\nsifted"
-	page := paper.PowderOf(profile, nil)
+	page := paper.PowderOf(profile, model.Choice{}, nil)
 
 	assert.Equal(t, "Fine oat flour · lot 2026-04", page.Title)
 	assert.Contains(t, page.Headline, "At 5 spread this powder takes ")
@@ -44,12 +45,12 @@ func TestPageOfAPowder(t *testing.T) {
 		State: "used",
 	}, page.Trials[0])
 	assert.Equal(t, "set aside, not used: wrong pot", page.Trials[1].State)
-	assert.Equal(t, string(model.BeforeDust), page.Cautions[0].Before)
-	assert.Equal(t, string(model.BeforeSkin), page.Cautions[len(page.Cautions)-1].Before)
+	assert.Equal(t, string(care.BeforeDust), page.Cautions[0].Before)
+	assert.Equal(t, string(care.BeforeSkin), page.Cautions[len(page.Cautions)-1].Before)
 }
 
 func TestPageOfAPowderNeverTried(t *testing.T) {
-	page := paper.PowderOf(model.Profile{Powder: model.Powder{Name: "New clay", Family: model.PlainClay}}, nil)
+	page := paper.PowderOf(model.Profile{Powder: model.Powder{Name: "New clay", Family: model.PlainClay}}, model.Choice{}, nil)
 	assert.Equal(t, "No finished trial with a look yet.", page.Headline)
 	assert.Empty(t, page.Ratios)
 	assert.Empty(t, page.Trials)

@@ -7,11 +7,12 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
 )
 
-// steps are what is to be done, each amount in the step that uses it and each
+// steps lists what is to be done, each amount in the step that uses it and each
 // caution before it.
 func (l layout) steps() []Step {
 	s := &stepList{layout: l}
@@ -42,12 +43,12 @@ func (s *stepList) do(format string, args ...any) {
 }
 
 // mind gives the last step the cautions of a moment.
-func (s *stepList) mind(m model.Moment) {
+func (s *stepList) mind(m care.Moment) {
 	last := &s.all[len(s.all)-1]
-	cautions := model.CautionsOfPaste(s.recipe.Liquid, s.recipe.Extras, s.powders...)
-	for _, c := range model.CautionsBefore(m, s.powders...) {
+	cautions := care.OfPaste(s.recipe.Liquid, s.recipe.Extras, s.powders...)
+	for _, c := range care.Before(m, s.powders...) {
 		if slices.Contains(cautions, c) {
-			last.Mind = append(last.Mind, c)
+			last.Cautions = append(last.Cautions, c)
 		}
 	}
 }
@@ -57,9 +58,9 @@ func (s *stepList) own(texts []string) {
 	a, liquid := s.amounts, printable.Words(s.recipe.Liquid)
 	s.do("Of the %s g %s weigh %s g for the start; keep %s g back.", model.Grams(a.Liquid.Median), liquid,
 		model.Grams(a.StartG), model.Grams(a.HoldBackG))
-	s.mind(model.BeforeDust)
-	s.mind(model.BeforeMetal)
-	s.mind(model.BeforeWet)
+	s.mind(care.BeforeDust)
+	s.mind(care.BeforeMetal)
+	s.mind(care.BeforeWet)
 	for _, text := range texts {
 		s.do("%s", printable.Words(text))
 	}
@@ -97,7 +98,7 @@ func (s *stepList) powderPhase(phase []item) {
 		return
 	}
 	s.do("Weigh %s into a dry cup%s.", listed(phase), then)
-	s.mind(model.BeforeDust)
+	s.mind(care.BeforeDust)
 	s.dry = true
 }
 
@@ -120,7 +121,7 @@ func (s *stepList) waterPhase(phase []item) {
 		return
 	}
 	s.wet = true
-	s.mind(model.BeforeMetal)
+	s.mind(care.BeforeMetal)
 }
 
 // liquidText weighs the liquid without what is kept back.
@@ -143,7 +144,7 @@ func (s *stepList) sprinkle() {
 	}
 	s.do("Sprinkle %s into the bowl, let it sink, stir ten turns and let it rest %s.", what,
 		model.Seconds(s.recipe.RestS))
-	s.mind(model.BeforeWet)
+	s.mind(care.BeforeWet)
 	s.sprinkled = true
 }
 
@@ -235,7 +236,7 @@ func (s *stepList) finish() {
 		s.do("Take out what one person uses into a cup of its own with a clean spatula; nothing goes back.")
 	}
 	s.do("%s", strings.TrimSpace("Label it: name, ingredients, made, use by. "+s.keep()))
-	s.mind(model.BeforeJar)
+	s.mind(care.BeforeJar)
 }
 
 // ownSteps are the steps that the maker wrote; nil for the usual ones.

@@ -145,7 +145,7 @@ var markdownSigns = strings.NewReplacer(
 	"&", `\&`, "@", `\@`, "://", `\://`, "www.", `www\.`, "WWW.", `WWW\.`,
 )
 
-// Words are the words of a text on one line, one space between them.
+// Words puts all words on one line, one space between them.
 func Words(s string) string { return strings.Join(strings.Fields(Text(s)), " ") }
 
 // PlainLetters writes common small letters with accents in plain ones. Other

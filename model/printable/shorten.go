@@ -85,7 +85,7 @@ func places(names []string, i, gap int) []place {
 	return all
 }
 
-// cost is what the cut hides: a difference is worse than the lot.
+// cost rates what the cut hides: a difference is worse than the lot.
 func (p place) cost() int {
 	switch {
 	case p.hides >= 0:

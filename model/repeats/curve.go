@@ -8,7 +8,7 @@ import (
 	"daub.example/daub/model/bench"
 )
 
-// Curve is what a chart shows of a powder.
+// Curve holds what a chart shows of a powder.
 type Curve struct {
 	Looks   []bench.LookPoint
 	Points  []bench.CurvePoint // at CurveLevels

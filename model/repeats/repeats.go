@@ -8,7 +8,7 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Ratio is what all trials of one powder and lot on one basis say of
+// Ratio holds the answer of all trials of one powder and lot, on one basis, at
 // one level: this powder, and the next dish made of it.
 type Ratio struct {
 	Basis  model.Basis
@@ -69,18 +69,21 @@ func Ratios(p model.Profile, b model.Basis, levels []float64, d model.OwnSpoons)
 // powders. The trials are sketched; what a sketch cannot say well is worked out in
 // full (METHOD, overviews).
 func Overview(p model.Profile, b model.Basis, level float64, d model.OwnSpoons) Ratio {
-	out := overview(p, b, level, d, bench.Reading.Sketch)
-	if out.Powder != nil && out.Powder.HalfWidth() > fit.SketchLimit {
-		out = overview(p, b, level, d, bench.Reading.Curve)
+	out, sure := overview(p, b, level, d, bench.Reading.Sketch)
+	if !sure {
+		out, _ = overview(p, b, level, d, bench.Reading.Curve)
 	}
 	out.PerTsp = nil // a table has none
 	return out.Row().Ratio()
 }
 
-func overview(p model.Profile, b model.Basis, level float64, d model.OwnSpoons, curve curveOf) Ratio {
+// overview is Overview unrounded, with whether a sketch is to be relied on: what
+// the trials share widens the answer, but is no matter of the curves.
+func overview(p model.Profile, b model.Basis, level float64, d model.OwnSpoons, curve curveOf) (r Ratio, sure bool) {
 	var results []fit.Result
 	pool := newTrialPool(p, b, d, curve, func(_ int, r bench.Reading) { results = append(results, r.Reached(level)) })
-	return pool.plain(level, results)
+	r = pool.plain(level, results)
+	return r, r.Powder == nil || pool.powder.Ratio(level).HalfWidth() <= fit.SketchLimit
 }
 
 // AtAim is Overview on the main basis at the level that the newest trial aims at;
@@ -145,7 +148,7 @@ func (p *trialPool) add(r bench.Reading, curve *fit.Posterior) {
 	}
 }
 
-// plain is what the pool says of one level, given what each trial says of it,
+// plain works out the pooled ratio at one level, given what each trial says of it,
 // without what explains it.
 func (p *trialPool) plain(level float64, results []fit.Result) Ratio {
 	out := Ratio{Basis: p.basis, Level: level}
@@ -173,7 +176,7 @@ func (p *trialPool) plain(level float64, results []fit.Result) Ratio {
 // common is the half-width in ln R of what the trials share.
 func (p *trialPool) common() float64 { return p.spoon / float64(len(p.trials)) }
 
-// at is what the pool says of one level, with its slope, what its interval is
+// at works out the pooled ratio at one level, with its slope, what its interval is
 // made of and which trials sit far from the others.
 func (p *trialPool) at(level float64, answers []bench.Answer) Ratio {
 	results := make([]fit.Result, len(answers))
@@ -196,7 +199,7 @@ func (p *trialPool) at(level float64, answers []bench.Answer) Ratio {
 	return out
 }
 
-// repeatsOf is what each trial says on its own, without the spoon weight that
+// repeatsOf lists each trial's own answer, without the spoon weight that
 // they share.
 func repeatsOf(used []bench.Answer) (repeats []fit.Repeat) {
 	for _, a := range used {

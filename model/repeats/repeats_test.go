@@ -15,7 +15,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// ratio is what all trials on the newest basis say at one level.
+// ratio pools all trials on the newest basis at one level.
 func ratio(t *testing.T, p model.Profile, level float64) repeats.Ratio {
 	t.Helper()
 	bases := p.Bases()

@@ -49,7 +49,7 @@ func (r Ratio) Row() Row {
 	return row
 }
 
-// Ratio is what a row says, its numbers rounded, without what explains it.
+// Ratio returns a row's ratio, its numbers rounded, without what explains it.
 func (r Row) Ratio() Ratio {
 	out := Ratio{Basis: model.Basis{Liquid: r.Liquid, RestS: r.RestS}, Level: r.Level, Trials: r.Trials}
 	for _, reach := range []fit.Reach{fit.Bracketed, fit.OneSided} {

@@ -11,7 +11,7 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Steering is what a shelf knows of a powder, for the advice of a trial of it:
+// Steering returns what a shelf knows of a powder, for the advice of a trial of it:
 // the next dish at the trial's aim by the finished trials in the same liquid, of
 // this lot where it has any, else of the lot with the newest. Lots are of one
 // powder when their names are the same but for case and spaces. The result
@@ -39,10 +39,10 @@ func Steering(powder model.Powder, shelf []model.Profile, d model.OwnSpoons) ben
 func expected(powder model.Powder, shelf []model.Profile, t model.Trial, d model.OwnSpoons) (best fit.Expected) {
 	var newest time.Time
 	for _, p := range shelf {
-		if !sameName(p.Powder.Name, powder.Name) {
+		if !SameName(p.Powder.Name, powder.Name) {
 			continue
 		}
-		own := sameName(p.Powder.Lot, powder.Lot)
+		own := SameName(p.Powder.Lot, powder.Lot)
 		itself := func(other model.Trial) bool { return own && other.Started.Equal(t.Started) }
 		p.Trials = slices.DeleteFunc(slices.Clone(p.Trials), itself)
 		e, ok := nextDish(p, t, d)
@@ -70,6 +70,8 @@ func nextDish(p model.Profile, t model.Trial, d model.OwnSpoons) (fit.Expected, 
 	return fit.Expected{Low: r.Next.Low, High: r.Next.High}, true
 }
 
-func sameName(a, b string) bool {
+// SameName reports whether two names, or lots, are the same but for case and
+// spaces.
+func SameName(a, b string) bool {
 	return strings.EqualFold(strings.Join(strings.Fields(a), " "), strings.Join(strings.Fields(b), " "))
 }

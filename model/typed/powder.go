@@ -118,6 +118,7 @@ func Facts() []Fact {
 				return nil
 			},
 		},
+		packingFact(),
 		flagFact("archived", "An archived powder is kept, but hidden from the shelf.",
 			func(p *model.Powder) *bool { return &p.Archived }),
 		textFact("notes", "Whatever is worth keeping: where it is from, how it is stored.",

@@ -201,7 +201,7 @@ func (s Spoons) unknown(text, wrong, example string) error {
 	return refuse(text, wrong, example+"; there are "+strings.Join(s, ", ")+", and your own from spoons.toml")
 }
 
-// Amount is what was added or taken: grams, or level spoons.
+// Amount is an amount added or taken: grams, or level spoons.
 type Amount struct {
 	Grams  float64
 	Spoons []model.SpoonCount // nil for grams
@@ -245,7 +245,7 @@ func (a Amount) OneSize() (spoon string, count int, ok bool) {
 	return smallest.Spoon, count, count <= maxSpoons
 }
 
-// unitOf is what comes after the number of a spoon's name.
+// unitOf returns the unit in a spoon's name, after its number.
 func unitOf(spoon string) string {
 	_, unit, _ := strings.Cut(spoon, " ")
 	return unit

@@ -83,6 +83,11 @@ func TrialFacts() []TrialFact {
 				return err
 			},
 		},
+		{
+			"reading", "Measured", "spread 15 mL, slump 50 mm, cone, drain, blows; none",
+			func(t model.Trial) string { return MeasuredText(t.Measured) },
+			func(t *model.Trial, text string) (err error) { t.Measured, err = Measured(text); return err },
+		},
 	}
 }
 

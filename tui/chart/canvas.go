@@ -2,7 +2,7 @@ package chart
 
 import "strings"
 
-// Role is what a cell shows, for styling. Later roles lie over earlier ones.
+// Role says what a cell shows, for styling. Later roles lie over earlier ones.
 type Role uint8
 
 // The layers, lowest first.

@@ -52,7 +52,7 @@ type Chart struct {
 	NowX   float64 // what is in the dish, marked on the axis; 0 for none
 	LogX   bool    // logarithmic ratios, for powders far apart; also where the answer is far from the looks
 	XLabel string  // what a ratio is, "g powder per g water"
-	// InverseLabel is what one over a ratio is, "g water per g powder"; with it
+	// InverseLabel names the inverse of a ratio, "g water per g powder"; with it
 	// a row above the plot says so, where there is one to spare.
 	InverseLabel string
 	YLabel       string

@@ -24,7 +24,8 @@ type comparison struct {
 	powders []model.Entry // those compared, in the order of marking
 	shelf   []model.Entry // all powders
 	level   float64
-	ref     int // the powder that the others are set against
+	on      model.Choice // the liquid and rest of the trials; empty: as most are
+	ref     int          // the powder that the others are set against
 	err     error
 	sides   []kitchen.Side
 	pairs   []kitchen.Pair // of each against the reference; the reference's own is empty
@@ -38,15 +39,42 @@ type comparison struct {
 func New(deps ui.Deps, powders, shelf []model.Entry) *comparison {
 	c := &comparison{deps: deps, powders: powders, shelf: shelf, level: ui.SharedAim(powders)}
 	c.compare()
-	if c.err == nil {
-		c.series = comparedSeries(c.sides, powders, deps.OwnSpoons)
-	}
+	c.draw()
 	return c
+}
+
+// draw takes up the curves, which no level changes.
+func (c *comparison) draw() {
+	c.series = nil
+	if c.err == nil {
+		c.series = comparedSeries(c.sides, c.powders, c.deps.OwnSpoons)
+	}
+}
+
+// bases are the liquids and rests in which the powders were tried.
+func (c *comparison) bases() []model.Basis {
+	profiles := make([]model.Profile, len(c.powders))
+	for i, e := range c.powders {
+		profiles[i] = e.Profile
+	}
+	return model.DifferentBases(profiles...)
+}
+
+// another goes to the liquid and rest after those that are shown.
+func (c *comparison) another() {
+	bases, at := c.bases(), -1
+	if c.err == nil {
+		at = slices.Index(bases, c.sides[c.ref].Ratio.Basis)
+	}
+	b := bases[(at+1)%len(bases)]
+	c.on = model.Choice{In: b.Liquid, Rest: &b.RestS}
+	c.compare()
+	c.draw()
 }
 
 // compare compares anew, after the level has changed.
 func (c *comparison) compare() {
-	compared, err := kitchen.Compare(c.powders, c.level, model.Choice{}, c.deps.OwnSpoons)
+	compared, err := kitchen.Compare(c.powders, c.level, c.on, c.deps.OwnSpoons)
 	c.err, c.sides, c.rests = err, compared.Sides, ""
 	if err == nil {
 		c.rests = compared.Rests()
@@ -77,7 +105,11 @@ func (c *comparison) Keys() []key.Binding {
 		return ui.PromptKeys()
 	}
 	k := compareKeys
-	return []key.Binding{k.level, k.reference, k.scroll, k.swap, k.export, k.copy, k.leave, k.quit}
+	keys := []key.Binding{k.level, k.reference}
+	if len(c.bases()) > 1 {
+		keys = append(keys, k.basis)
+	}
+	return append(keys, k.scroll, k.swap, k.export, k.copy, k.leave, k.quit)
 }
 
 func (c *comparison) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
@@ -115,6 +147,8 @@ func (c *comparison) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 		}
 		c.ref = (c.ref + by) % n
 		c.pair()
+	case key.Matches(msg, k.basis) && len(c.bases()) > 1:
+		c.another()
 	case key.Matches(msg, k.scroll):
 		c.ScrollBy(msg.String())
 	case key.Matches(msg, k.swap):

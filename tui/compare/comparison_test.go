@@ -128,3 +128,30 @@ func TestComparisonGetsOut(t *testing.T) {
 	d.Press("e svg enter enter")
 	assert.Equal(t, "2 at 5", f.Files["powders.svg"], "asked again, and meant")
 }
+
+// l goes through the liquids and rests in which the powders were tried.
+func TestCompareInAnotherLiquid(t *testing.T) {
+	both := func(name string, levels ...float64) model.Profile {
+		p := drive.Finished(name, model.Flour, "water", 0, 2, 4, 5, 6)
+		p.Trials = append(p.Trials, drive.Finished(name, model.Flour, "vegetable oil", levels...).Trials...)
+		return p
+	}
+	f := drive.NewShelf(both("Oat", 0, 1, 3, 5, 6), both("Rye", 0, 3, 4, 5, 6))
+	d := drive.Start(t, f.Deps(), 80, 24).Press("space down space c")
+	assert.Contains(t, d.Frame(), "against A Oat: g vegetable oil per g powder, rest 2 min.", "the newest")
+	d.Press("l")
+	assert.Contains(t, d.Frame(), "against A Oat: g water per g powder, rest 2 min.")
+	assert.Contains(t, d.Frame(), "g powder per g water")
+	d.Press("l")
+	assert.Contains(t, d.Frame(), "against A Oat: g vegetable oil per g powder, rest 2 min.")
+
+	one := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press("down space down space c")
+	assert.NotContains(t, one.Frame(), "l liquid and rest", "nothing to choose among")
+}
+
+func TestCompareExplainsItsSigns(t *testing.T) {
+	d := drive.Start(t, drive.Pantry().Deps(), 120, 40).Press("down space down space c ?")
+	for _, fact := range []string{"side by side", "×A per g", "In the chart:", "(A), (B) …: whose curve it is"} {
+		assert.Contains(t, d.Flat(), fact)
+	}
+}

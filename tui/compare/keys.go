@@ -5,9 +5,10 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 )
 
-var compareKeys = struct{ level, reference, scroll, swap, export, copy, leave, quit key.Binding }{
+var compareKeys = struct{ level, reference, basis, scroll, swap, export, copy, leave, quit key.Binding }{
 	level:     ui.Bind("←→", "level", "left", "right"),
 	reference: ui.Bind("↑↓", "against which", "up", "down", "tab", "shift+tab"),
+	basis:     ui.Bind("l", "liquid and rest", "l"),
 	scroll:    ui.Bind("Pg↑↓", "scroll", "pgup", "pgdown"),
 	swap:      ui.Bind("s", "swap", "s"),
 	export:    ui.Bind("e", "export or picture", "e"),

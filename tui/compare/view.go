@@ -7,6 +7,7 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/fit"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
@@ -93,7 +94,10 @@ type column struct {
 // columns are those there is room for, the weightier first; the name gets what
 // they leave.
 func (c *comparison) columns(w int) (cols []column, name int) {
-	const least = 15
+	least := 15
+	if w < 50 { // a ratio tells more than the end of a name
+		least = 10
+	}
 	factor, intervals := 9, false
 	if w >= 104 {
 		factor, intervals = 21, true
@@ -119,7 +123,7 @@ func (c *comparison) columns(w int) (cols []column, name int) {
 	all = append(all,
 		column{"g/tsp", 6, c.tspCell},
 		column{"reach", 9, c.reachCell},
-		column{"care", 15, func(i int) string { return c.sides[i].Powder.CautionWord() }},
+		column{"care", 15, func(i int) string { return care.Word(c.sides[i].Powder) }},
 		column{"marks", 22, func(i int) string { return strings.Join(c.sides[i].Marks, ", ") }},
 	)
 	name = w - ui.Cells("▸ A ")
@@ -228,7 +232,7 @@ func (c *comparison) reachCell(i int) string {
 	return "none yet"
 }
 
-// text is what the comparison says, one paragraph a powder.
+// text words the comparison, one paragraph a powder.
 func (c *comparison) text(w int) []string {
 	var lines []string
 	again := ui.SaidAgain(c.pairs)
@@ -249,10 +253,10 @@ func (c *comparison) text(w int) []string {
 	for i := range c.sides {
 		lines = append(lines, ui.Painted(ui.PlainStyle, c.sideText(i), w)...)
 	}
-	return append(append(lines, ""), ui.Painted(ui.NoteStyle, model.Deferral, w)...)
+	return append(append(lines, ""), ui.Painted(ui.NoteStyle, care.Deferral, w)...)
 }
 
-// sideText is what a narrow table may have no room for.
+// sideText words what a narrow table may have no room for.
 func (c *comparison) sideText(i int) string {
 	s := c.sides[i]
 	text := fmt.Sprintf("%c %s: ratio %s", letter(i), c.name(i), c.reachCell(i))
@@ -262,7 +266,7 @@ func (c *comparison) sideText(i int) string {
 	if len(s.Marks) > 0 {
 		text += "; seen: " + strings.Join(s.Marks, ", ")
 	}
-	return text + "; care: " + s.Powder.CautionWord() + "."
+	return text + "; care: " + care.Word(s.Powder) + "."
 }
 
 // chart draws the powders over each other. Those tried in another liquid than
@@ -286,4 +290,18 @@ func (c *comparison) plainText() string {
 	lines := append(c.heading(width), "")
 	lines = append(lines, c.table(width)...)
 	return ui.Uncoloured(append(lines, c.text(width)...))
+}
+
+// Help says what the comparison is for.
+func (c *comparison) Help() []string {
+	return []string{
+		"Compare: two to six powders side by side at one level, on one chart and in one table. ←→ changes the level, " +
+			"↑↓ the powder that the others are set against; l goes through the liquids and rests they were tried in. " +
+			"Nothing here changes a profile.",
+		"×A per g: how many times as much liquid a gram takes as a gram of A; per tsp the same by the level teaspoon. " +
+			"Gram for gram: where the paste lands when the other takes A's place, and whether it may. " +
+			"? behind a ratio: tested from one side only. ! is a warning, and the text below says why.",
+		"Swap (s) works the amounts out in the kitchen; export (e) writes the powders or the picture to a file.",
+		ui.ChartSigns(c.deps.ASCII) + " (A), (B) …: whose curve it is.",
+	}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/ui"
@@ -162,7 +163,7 @@ func batchLines(b kitchen.Batch, from string, w int) []string {
 	for i, p := range b.Powders {
 		powders[i] = p.Powder
 	}
-	return append(lines, careLines(w, model.CautionsOfPaste(b.Paste.Basis.Liquid, b.Order.Extras, powders...))...)
+	return append(lines, careLines(w, care.OfPaste(b.Paste.Basis.Liquid, b.Order.Extras, powders...))...)
 }
 
 func batchLine(what, grams, span string, w int) string {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/bubbles/key"
@@ -26,7 +27,7 @@ type calculator struct {
 	ui.Prompt
 }
 
-// task is what a form of the kitchen is for.
+// task is the purpose of a form of the kitchen: batch, swap, mix and others.
 type task interface {
 	title() string
 	// update works the answer out from the fields; nothing is drawn yet.
@@ -110,14 +111,11 @@ const asUsual = "as most trials are"
 // and says which is chosen.
 func (t *calculator) choice(i int, powders ...model.Entry) model.Choice {
 	f := &t.Fields[i]
-	var bases []model.Basis
-	for _, e := range powders {
-		for _, b := range e.Profile.Bases() {
-			if _, like := b.Nearest(bases); like < 2 {
-				bases = append(bases, b)
-			}
-		}
+	profiles := make([]model.Profile, len(powders))
+	for i, e := range powders {
+		profiles[i] = e.Profile
 	}
+	bases := model.DifferentBases(profiles...)
 	f.Options = []string{asUsual}
 	if len(bases) > 1 {
 		for _, b := range bases {
@@ -274,7 +272,7 @@ func (t *calculator) View(w, h int) string {
 	return strings.Join(append(lines[:h], foot...), "\n")
 }
 
-// hint is what the field under the cursor wants, and, where the answer stands
+// hint words what the field under the cursor wants, and, where the answer stands
 // beside the fields, whether it is saved.
 func (t *calculator) hint(w, h int) []string {
 	text := t.Fields[t.At].Hint
@@ -304,7 +302,7 @@ func (t *calculator) unsaved() string {
 // incomplete says what the form still wants: loudly only where something that
 // was given is wrong.
 func incomplete(err error, w int) []string {
-	for _, missing := range []error{errNoPowder, errNoSize, errNoAmount, errNoPart, errNoSpoons, errSamePowder} {
+	for _, missing := range []error{errNoPowder, errNoSize, errNoAmount, errNoPart, errNoSpoons, errSamePowder, errNoWater} {
 		if !errors.Is(err, missing) {
 			continue
 		}
@@ -319,5 +317,5 @@ func careLines(w int, cautions []string) []string {
 	for _, c := range cautions {
 		lines = append(lines, ui.Bullet(c, w)...)
 	}
-	return append(lines, ui.Painted(ui.NoteStyle, model.Deferral, w)...)
+	return append(lines, ui.Painted(ui.NoteStyle, care.Deferral, w)...)
 }

@@ -44,7 +44,7 @@ func newEdit(deps ui.Deps, shelf []model.Entry, r *recipe) ui.Screen {
 		editBowl:     ui.TextField("for the bowl", "What sticks to bowl and spoon is made on top: 5 % or 2 g."),
 		editNotes:    ui.TextField("notes", "Whatever the card should say besides."),
 	}
-	fields[editTotal].Set(model.Number(model.RoundSignificant(is.TotalG, 6)))
+	fields[editTotal].Set(totalText(is))
 	if is.Portions > 0 {
 		fields[editPortions].Set(portionsText(is))
 	}
@@ -58,6 +58,9 @@ func newEdit(deps ui.Deps, shelf []model.Entry, r *recipe) ui.Screen {
 	return newCalculator(deps, shelf, r, e).ready(fields)
 }
 
+// totalText writes how much a recipe makes, as it is typed.
+func totalText(r model.Recipe) string { return model.Number(model.RoundSignificant(r.TotalG, 6)) }
+
 // portionsText is a recipe's portions as they are typed.
 func portionsText(r model.Recipe) string {
 	each := r.PortionG
@@ -67,7 +70,7 @@ func portionsText(r model.Recipe) string {
 	return fmt.Sprintf("%d x %s g", r.Portions, model.Number(model.RoundSignificant(each, 6)))
 }
 
-// bowlText is what a recipe makes for the bowl, as it is typed.
+// bowlText writes a recipe's loss in the bowl, as it is typed.
 func bowlText(r model.Recipe) string {
 	switch {
 	case r.AllowanceShare > 0:
@@ -83,7 +86,18 @@ func (e *edit) title() string {
 	return "recipe › edit  " + printable.Line(e.recipe.entry.Recipe.Name)
 }
 
-func (e *edit) update(t *calculator) { e.now, e.err = e.changed(t) }
+func (e *edit) update(t *calculator) {
+	if e.now, e.err = e.changed(t); e.err != nil {
+		return
+	}
+	total, portions := &t.Fields[editTotal], &t.Fields[editPortions]
+	switch { // of the two, what was not typed follows the other
+	case portions.Touched && !total.Touched:
+		total.Set(totalText(e.now))
+	case !portions.Touched && e.now.Portions > 0:
+		portions.Set(portionsText(e.now))
+	}
+}
 
 // changed is the recipe by its fields; what the maker left alone stays to the
 // bit.

@@ -26,7 +26,7 @@ type menu struct {
 	hasRatio bool // of any powder
 }
 
-// tasks are what the kitchen has to offer.
+// tasks lists what the kitchen has to offer.
 var tasks = [...]struct {
 	name, does string
 	open       func(*menu) (ui.Next, tea.Cmd)
@@ -35,6 +35,7 @@ var tasks = [...]struct {
 	{"Swap", "another powder in a recipe: can it stand in, and how much of it", (*menu).swap},
 	{"Mix", "two to five powders stirred together dry: a first estimate", (*menu).mix},
 	{"Spoons and grams", "level spoons of a powder into grams, and back", (*menu).spoons},
+	{"Spoon check", "what a level spoon really holds, by the water in it", (*menu).check},
 	{"Recipes", "batches that were saved: open, scale, swap, print a card", (*menu).recipes},
 }
 
@@ -120,6 +121,10 @@ func (k *menu) mix() (ui.Next, tea.Cmd) {
 
 func (k *menu) spoons() (ui.Next, tea.Cmd) {
 	return k.keep(func() ui.Screen { return newSpoons(k.deps, k.shelf, k, k.pick(0)) })
+}
+
+func (k *menu) check() (ui.Next, tea.Cmd) {
+	return k.keep(func() ui.Screen { return newCheck(k.deps, k.shelf, k) })
 }
 
 func (k *menu) recipes() (ui.Next, tea.Cmd) {

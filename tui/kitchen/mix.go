@@ -6,6 +6,7 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/model/typed"
@@ -172,5 +173,5 @@ func (m *mix) lines(_ *calculator, w int) []string {
 		part := fmt.Sprintf("%s %%  %s", model.Significant(100*p.Fraction, 3), p.Powder.Title())
 		lines = append(lines, ui.Cut(printable.Line(ui.Pad(part, 39)+" "+bench.IntervalText(*p.Ratio.Powder)), w))
 	}
-	return append(lines, careLines(w, model.CautionsOf(powders...))...)
+	return append(lines, careLines(w, care.Of(powders...))...)
 }

@@ -51,7 +51,7 @@ func (t *calculator) amount(i int, read func(text, example string) (float64, err
 
 var errNoSize = errors.New("give a total in grams, portions, or a jar in millilitres")
 
-// order is what the fields from the given one on want.
+// order reads an order from the fields, from the given one on.
 func (t *calculator) order(from int) (o model.Order, err error) {
 	if o.TotalG, err = t.amount(from+orderTotal, typed.Mass, "120 g"); err != nil {
 		return o, err

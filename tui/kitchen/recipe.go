@@ -29,7 +29,7 @@ type recipe struct {
 	ui.Prompt
 }
 
-// question is what Enter would do.
+// question names what Enter would do.
 type question int
 
 const (

@@ -42,7 +42,7 @@ func (r *recipe) state(w int) []string {
 	}
 }
 
-// changeLines is what goes in before and after a change.
+// changeLines lists the amounts before and after a change.
 func changeLines(before, after model.Recipe, w int) []string {
 	name := min(max(w-32, 12), 34)
 	row := func(what, a, b, sign string) string {
@@ -90,7 +90,7 @@ func cardLines(c paper.Card, w int) []string {
 	}
 	lines = append(lines, "", ui.TitleStyle.Render("Steps"))
 	for i, s := range c.Steps {
-		for _, m := range s.Mind {
+		for _, m := range s.Cautions {
 			lines = append(lines, hung("    ! ", m, w)...)
 		}
 		lines = append(lines, hung(fmt.Sprintf("%3d ", i+1), s.Do, w)...)

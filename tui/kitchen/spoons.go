@@ -18,6 +18,7 @@ import (
 // The fields of spoons and grams.
 const (
 	spoonsPowder = iota
+	spoonsBasis
 	spoonsAmount
 	spoonsHand
 )
@@ -34,8 +35,10 @@ func newSpoons(deps ui.Deps, shelf []model.Entry, back ui.Screen, r model.Entry)
 	t := newCalculator(deps, shelf, back, &spoons{})
 	hand := ui.TextField("spoons at hand", "The spoons you have, with commas between them.")
 	hand.Set(strings.Join(spoonsAtHand(r), ", "))
+	t.Hidden = func(i int) bool { return i == spoonsBasis && len(t.Fields[i].Options) < 2 }
 	return t.ready([]ui.Field{
 		spoonsPowder: t.powderField("powder", r),
+		spoonsBasis:  basisField(),
 		spoonsAmount: ui.TextField("amount", "Grams, as 12.5 g, or level spoons, as 2 x 1 tsp + 1/4 tsp."),
 		spoonsHand:   hand,
 	})
@@ -57,7 +60,7 @@ func (s *spoons) calculate(t *calculator) error {
 		return err
 	}
 	p := r.Profile
-	s.side = kitchen.SideOf(p, p.MainBasis(), p.Aim(), t.deps.OwnSpoons)
+	s.side = kitchen.SideOf(p, p.BasisFor(t.choice(spoonsBasis, r)), p.Aim(), t.deps.OwnSpoons)
 	v := t.Fields[spoonsAmount].Value()
 	if v == "" {
 		return errNoSpoons
@@ -98,7 +101,7 @@ func (s *spoons) lines(_ *calculator, w int) []string {
 	return append(lines, s.each(w)...)
 }
 
-// each is what every spoon of the sum holds.
+// each lists the weight of every spoon of the sum.
 func (s *spoons) each(w int) []string {
 	lines := []string{"", ui.NoteStyle.Render("level spoon         g each        g")}
 	for _, c := range s.sum.Spoons {

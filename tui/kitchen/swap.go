@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/model/typed"
@@ -219,5 +220,5 @@ func (s *swap) lines(_ *calculator, w int) []string {
 	}
 	lines = append(lines, ui.TitleStyle.Render("Can it stand in?"))
 	lines = append(lines, ui.PairLines(s.pair, w)...)
-	return append(lines, careLines(w, s.pair.B.Powder.Cautions())...)
+	return append(lines, careLines(w, care.Of(s.pair.B.Powder))...)
 }

@@ -395,3 +395,16 @@ func BenchmarkBatchKey(b *testing.B) {
 		d.App.Update(drive.Key("bksp"))
 	}
 }
+
+// Z factor at 21 °C: 1.0031 mL per g (as used with ISO 8655-6).
+func TestASpoonIsChecked(t *testing.T) {
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 80, 24).Press("k down down down down enter")
+	assert.Contains(t, d.Frame(), "Kitchen › spoon check")
+	d.Write("blue scoop").Press("enter").Write("9.21 9.24 9.22").Press("enter").Write("21").Press("enter")
+	assert.Contains(t, d.Frame(), "blue scoop holds 9.252 mL")
+	d.Press("ctrl+s")
+	require.Len(t, f.OwnSpoons, 1)
+	assert.Equal(t, []float64{9.21, 9.24, 9.22}, f.OwnSpoons[0].WaterG)
+	assert.Contains(t, d.Frame(), "kept in spoons.toml")
+}

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/ui"
 )
@@ -51,7 +52,7 @@ func (s *List) columns(w int) (cols []column, name int) {
 	all = append(all,
 		column{"trials", 6, true, func(r *row) string { return fmt.Sprint(r.used) }},
 		column{"age", 5, true, func(r *row) string { return age(now, r.last) }},
-		column{"care", 15, false, func(r *row) string { return r.entry.Profile.Powder.CautionWord() }},
+		column{"care", 15, false, func(r *row) string { return care.Word(r.entry.Profile.Powder) }},
 	)
 	name = w
 	for i, c := range all {

@@ -14,7 +14,7 @@ import (
 	"github.com/charmbracelet/lipgloss"
 )
 
-// detail is what the shelf shows of the powder under the cursor: the answer,
+// detail holds the view of the powder under the cursor: the answer,
 // what is due, its trials, and its curve.
 type detail struct {
 	headline string
@@ -107,7 +107,7 @@ func trialLine(t model.Trial) string {
 	}
 }
 
-// due is what would help this powder most.
+// due words the next step that would help this powder most.
 func due(r *row) []string {
 	p := r.entry.Profile
 	var out []string

@@ -6,8 +6,8 @@ import (
 )
 
 var shelfKeys = struct {
-	move, open, mark, unmark, compare, kitchen, trial, fresh, filter key.Binding
-	export, samples, reload, quit, apply, clear, page, archive       key.Binding
+	move, open, mark, unmark, compare, kitchen, trial, fresh, filter  key.Binding
+	export, samples, reload, quit, apply, clear, page, archive, later key.Binding
 }{
 	open:    ui.Bind("Enter", "open", "enter"),
 	mark:    ui.Bind("Space", "mark", " "),
@@ -19,6 +19,7 @@ var shelfKeys = struct {
 	fresh:   ui.Bind("n", "new powder", "n"),
 	filter:  ui.Bind("/", "filter", "/"),
 	page:    ui.Bind("p", "its page", "p"),
+	later:   ui.Bind("l", "later looks", "l"),
 	archive: ui.Bind("v", "show the archived", "v"),
 	move:    ui.Bind("↑↓", "choose", "up", "down", "pgup", "pgdown"),
 	samples: ui.Bind("s", "add the samples", "s"),

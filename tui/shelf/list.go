@@ -144,6 +144,11 @@ func (s *List) Keys() []key.Binding {
 		open = ui.Bind("Enter", "go on with the unfinished trial", "enter")
 	}
 	keys := []key.Binding{open, k.trial, k.fresh, k.page, k.mark, k.compare, k.kitchen, k.filter, k.export}
+	if _, due := s.due(); due {
+		keys = append([]key.Binding{k.later}, keys...)
+	} else if r := s.at(); r != nil && r.used > 0 {
+		keys = append(keys, k.later)
+	}
 	if len(s.marked) > 0 {
 		keys = append(keys, k.unmark)
 	}
@@ -315,6 +320,8 @@ func (s *List) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	case s.at() == nil:
 	case key.Matches(msg, k.mark):
 		s.mark()
+	case key.Matches(msg, k.later):
+		return s.openLater(), nil
 	case key.Matches(msg, k.page):
 		return newPowderPage(s.deps, s.at().entry, s.entries()), nil
 	case key.Matches(msg, k.export):

@@ -26,11 +26,14 @@ func TestEveryFactOfAPowderCanBeMended(t *testing.T) {
 	d.Press("down right")
 	d.Press("down right")
 	d.Press("down enter gluten enter")
+	d.Press("down enter")
+	d.Write("1 tsp: loose 2 2.1, tapped 2.9").Press("enter")
 	d.Press("down down enter back-shelf enter")
 	yes := true
 	want := model.Powder{
 		Name: "Pot-barley", Lot: "B1", Family: model.Mineral, SolidDensity: 1.5, KeepFromMetal: true, Fizzes: &yes,
 		Allergens: []string{"gluten"}, Notes: "back-shelf",
+		Packings: []model.Packing{{Spoon: "1 tsp", LooseG: []float64{2, 2.1}, TappedG: []float64{2.9}}},
 	}
 	assert.Equal(t, want, f.Entries[0].Profile.Powder, "every change is saved at once")
 	assert.Equal(t, "p0", f.Entries[0].Slug, "a new name changes no file")

@@ -84,7 +84,7 @@ func (p *powderPage) aside(n int) {
 func (p *powderPage) weigh() {
 	l := model.LevelSpoon{
 		Spoon: model.Teaspoon, SpoonsEach: 1, ResolutionG: model.DefaultResolutionG,
-		How: "struck off level",
+		How: model.Loose,
 	}
 	spoons := p.session.Profile().LevelSpoons
 	if i := p.rows[p.cursor].spoon; i >= 0 {

@@ -132,7 +132,7 @@ func (p *powderPage) trialText(n int) string {
 	return text
 }
 
-// foot is what the row asks, what the last key did, and the line being typed.
+// foot holds the row's question, what the last key did, and the line being typed.
 func (p *powderPage) foot(w int) []string {
 	lines := []string{""}
 	if p.Asking() || !p.Silent() {

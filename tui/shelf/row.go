@@ -14,8 +14,9 @@ import (
 // row is one profile on the shelf with what its line shows.
 type row struct {
 	entry  model.Entry
-	open   int // place of the newest unfinished trial, -1 without one
-	used   int // trials that count
+	open   int   // place of the newest unfinished trial, -1 without one
+	used   int   // trials that count
+	kept   []int // trials whose dish is kept covered for later looks
 	tspG   float64
 	ratio  repeats.Ratio
 	last   time.Time
@@ -46,7 +47,10 @@ func newRow(one ui.Listed, d model.OwnSpoons) row {
 	p := one.Profile
 	r := row{entry: one.Entry, place: one.Place, ratio: one.Ratio, open: p.NewestUnfinished(), last: p.LastTrial()}
 	r.search = strings.ToLower(p.Powder.Name + " " + p.Powder.Lot + " " + string(p.Powder.Kind()))
-	for _, t := range p.Trials {
+	for i, t := range p.Trials {
+		if t.Covered {
+			r.kept = append(r.kept, i)
+		}
 		if t.Used() {
 			r.used++
 		}

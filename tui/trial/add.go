@@ -10,7 +10,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// choice is what the maker would add instead of what is advised.
+// choice is the addition that the maker would make instead of the advised one.
 type choice struct {
 	liquid bool
 	spoon  int // into the spoons at hand
@@ -18,7 +18,7 @@ type choice struct {
 	own    bool // the maker has chosen; else Enter takes the advice
 }
 
-// forecast is what the addition that Enter would make is expected to bring,
+// forecast holds what the addition that Enter would make is expected to bring,
 // and what one spoon more would.
 type forecast struct {
 	of       model.Step
@@ -62,7 +62,7 @@ func (b *benchScreen) stopAdvised() bool {
 	return a != nil && a.Action == bench.ActStop
 }
 
-// forecasts are what Enter would add and one spoon more, as expected.
+// forecasts works out what Enter and one spoon more would bring.
 func (b *benchScreen) forecasts() []bench.Forecast {
 	s, ok := b.planned()
 	if !ok {
@@ -120,8 +120,12 @@ func (b *benchScreen) benchKey(msg tea.KeyMsg) {
 		b.back(b.session.Undo, "undone: ", "nothing to undo")
 	case key.Matches(msg, k.redo):
 		b.back(b.session.Redo, "redone: ", "nothing to redo")
-	case b.last() == nil && key.Matches(msg, k.note, k.marks, k.mend):
+	case b.last() == nil && key.Matches(msg, k.note, k.marks, k.mend, k.measure, k.stirred):
 		b.Refuse("no step yet: add something first")
+	case key.Matches(msg, k.measure):
+		b.askReading()
+	case key.Matches(msg, k.stirred):
+		b.askStirred(len(b.trial().Steps) - 1)
 	case key.Matches(msg, k.note):
 		b.askNote(len(b.trial().Steps) - 1)
 	case key.Matches(msg, k.marks):

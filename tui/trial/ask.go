@@ -178,6 +178,29 @@ func (b *benchScreen) askNote(step int) {
 	}, b.trial().Steps[step].Note)
 }
 
+// askStirred asks for the level just after stirring, beside that after the rest.
+func (b *benchScreen) askStirred(step int) {
+	was := ""
+	if l := b.trial().Steps[step].LevelStirred; l != nil {
+		was = model.Number(*l)
+	}
+	b.Ask(ui.Question{
+		Title: fmt.Sprintf("level just after stirring, step %d; empty: not read", step+1),
+		Answer: func(text string) (tea.Cmd, error) {
+			var stirred *float64
+			if text != "" {
+				level, err := typed.Reading(text, 0.5)
+				if err != nil {
+					return nil, err
+				}
+				stirred = &level
+			}
+			b.done("just stirred: kept", b.session.Mend(step, func(s *model.Step) { s.LevelStirred = stirred }))
+			return nil, nil
+		},
+	}, was)
+}
+
 // askReason asks why the trial is set aside; an empty reason uses it again.
 func (b *benchScreen) askReason() {
 	b.Ask(ui.Question{

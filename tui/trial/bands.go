@@ -2,6 +2,7 @@ package trial
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"daub.example/daub/model"
@@ -33,8 +34,8 @@ func (b *benchScreen) Keys() []key.Binding {
 		}
 	case looking:
 		keys := []key.Binding{
-			b.lookKeys(), k.rest, k.undo, k.without, k.marks, k.note, k.mend, k.finish,
-			k.leave, k.more, k.change, k.pot, k.weigh, k.removed, k.redo, k.aside, k.back, k.quit,
+			b.lookKeys(), k.rest, k.undo, k.without, k.marks, k.note, k.mend, k.finish, k.measure,
+			k.leave, k.more, k.change, k.pot, k.weigh, k.removed, k.stirred, k.redo, k.aside, k.back, k.quit,
 		}
 		return b.withHalf(keys)
 	default:
@@ -42,6 +43,7 @@ func (b *benchScreen) Keys() []key.Binding {
 		keys := []key.Binding{
 			add, k.spoon, k.count, k.undo, k.liquid, k.grams, k.scale, k.again, k.mend, k.finish,
 			k.marks, k.note, k.leave, k.more, k.change, k.pot, k.weigh, k.removed, k.redo, k.aside, k.back, k.quit,
+			k.measure, k.stirred,
 		}
 		return b.withHalf(keys)
 	}
@@ -82,8 +84,16 @@ func (b *benchScreen) enterDoes() string {
 	return "add"
 }
 
-// withHalf puts the key for half levels second where the trial reads halves.
+// withHalf puts the keys second that this trial needs at every step: for a reading
+// where it measures, for half levels where it reads halves.
 func (b *benchScreen) withHalf(keys []key.Binding) []key.Binding {
+	if b.trial().Measured != nil {
+		keys = slices.DeleteFunc(
+			keys,
+			func(k key.Binding) bool { return slices.Equal(k.Keys(), benchKeys.measure.Keys()) },
+		)
+		keys = slices.Insert(keys, 1, benchKeys.measure)
+	}
 	if b.trial().LevelStep != 0.5 || b.trial().Match != nil {
 		return keys
 	}
@@ -114,7 +124,7 @@ func (b *benchScreen) draw(w, h int) drawn {
 	return d
 }
 
-// said is what the last key did, or why it did nothing.
+// said words what the last key did, or why it did nothing.
 func (b *benchScreen) said(w int) []string {
 	if b.mode == changing && b.facts.Problem != "" {
 		return ui.Loud(b.facts.Problem, w)
@@ -132,7 +142,7 @@ func fitting(w int, texts ...string) string {
 	return ui.Cut(texts[len(texts)-1], w)
 }
 
-// dishLine is what is in the dish now, with the trial's aim at the right.
+// dishLine words the contents of the dish, with the trial's aim at the right.
 func (b *benchScreen) dishLine(w int) string {
 	t, d := b.trial(), b.session.Outcome().Dish()
 	holds := fmt.Sprintf("%s g %s", model.Grams(d.LiquidG), printable.Line(t.Liquid))

@@ -5,10 +5,12 @@ package trial
 
 import (
 	"errors"
+	"strings"
 	"time"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/model/repeats"
 	"daub.example/daub/tui/ui"
@@ -75,6 +77,9 @@ func NewBench(deps ui.Deps, s *ui.Session) (*benchScreen, tea.Cmd) {
 	b := &benchScreen{deps: deps, session: s, now: deps.Now()}
 	s.Steer(repeats.Steering(s.Powder(), deps.Profiles(), deps.OwnSpoons))
 	b.next()
+	if b.last() == nil {
+		b.Say(strings.TrimSpace(care.Line(care.BeforeDust, s.Powder()) + " " + care.Line(care.BeforeMetal, s.Powder())))
+	}
 	return b, b.tick()
 }
 

@@ -36,7 +36,7 @@ func (b *benchScreen) drawLook(d *drawn, l layout) {
 	b.levelAreas(d, l, wide)
 }
 
-// countdown is what is left of the rest, in big digits over a quiet bar.
+// countdown shows the time left of the rest, in big digits over a quiet bar.
 func (b *benchScreen) countdown(l layout, role lipgloss.Style, size glyph.Size, wide int) []string {
 	left := max(b.restLeft(), 0)
 	var lines []string

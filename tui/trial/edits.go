@@ -43,6 +43,9 @@ func (b *benchScreen) mendLines(l layout) []string {
 			level += ", after " + model.Seconds(*s.RestedS)
 		}
 	}
+	if t.Measured != nil && s.Reading > 0 {
+		level += ", measured " + t.Measured.Text(s.Reading)
+	}
 	if timing := s.Timing(b.restS()); timing != model.InTime {
 		level += fmt.Sprintf(" (%s: the rest is %s)", timing, model.Seconds(b.restS()))
 	}

@@ -11,7 +11,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// facts are what can be changed of the trial as a whole.
+// facts lists what can be changed of the trial as a whole.
 var facts = typed.TrialFacts()
 
 // factKeys are those while the trial is changed.

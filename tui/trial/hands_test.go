@@ -165,7 +165,7 @@ func TestTheTrialIsChangedFromTheBench(t *testing.T) {
 		d := drive.Start(t, f.Deps(), 80, 24).Press("enter " + keys + " c")
 		d.Erase(1).Write("4.5").Press("enter").Erase(1).Write("0.5").Press("enter")
 		d.Erase(5).Write("±10 %").Press("enter").Erase(5).Write("90 s").Press("enter")
-		d.Erase(5).Write("whey").Press("enter").Erase(5).Write("25").Press("enter")
+		d.Erase(5).Write("whey").Press("enter").Erase(5).Write("25").Press("enter enter")
 		got := f.Profile("Barley").Trials[0]
 		assert.Equal(t, 4.5, got.Aim, name)
 		assert.Equal(t, 0.5, got.LevelStep, name)

@@ -7,8 +7,8 @@ import (
 )
 
 var benchKeys = struct {
-	add, spoon, count, grams, scale, liquid, level, beside, half, rest, without, again, removed key.Binding
-	marks, note, undo, redo, mend, pot, weigh, finish, aside, change, more, back, leave, quit   key.Binding
+	add, spoon, count, grams, scale, liquid, level, beside, half, rest, without, again, removed                 key.Binding
+	stirred, measure, marks, note, undo, redo, mend, pot, weigh, finish, aside, change, more, back, leave, quit key.Binding
 }{
 	add:     ui.Bind("Enter", "add", "enter"),
 	spoon:   ui.Bind("←→", "spoon", "left", "right"),
@@ -23,6 +23,8 @@ var benchKeys = struct {
 	without: ui.Bind("a", "add without a look", "a"),
 	again:   ui.Bind("k", "look again", "k"),
 	removed: ui.Bind("t", "take paste out", "t"),
+	stirred: ui.Bind("v", "level just stirred", "v"),
+	measure: ui.Bind("r", "reading by ruler, cone or watch", "r"),
 	marks:   ui.Bind("m", "behaviour", "m"),
 	note:    ui.Bind("n", "note", "n"),
 	undo:    ui.Bind("u", "undo", "u"),
@@ -77,11 +79,15 @@ var mendKeys = struct {
 	done:   ui.Bind("Enter", "done", "enter", "esc", "e"),
 }
 
-var resultKeys = struct{ scroll, trial, repeat, match, benchScreen, aside, export, copy, leave, quit key.Binding }{
+var resultKeys = struct {
+	acid, scroll, trial, repeat, match, later, benchScreen, aside, export, copy, leave, quit key.Binding
+}{
 	scroll:      ui.Bind("↑↓", "scroll", "up", "down", "pgup", "pgdown"),
+	acid:        ui.Bind("p", "pH and acid", "p"),
 	trial:       ui.Bind("←→", "other trials", "left", "right"),
 	repeat:      ui.Bind("r", "repeat this trial", "r"),
 	match:       ui.Bind("m", "bring another powder to this dish", "m"),
+	later:       ui.Bind("k", "later looks", "k"),
 	benchScreen: ui.Bind("b", "back to the bench", "b"),
 	aside:       ui.Bind("x", "set aside, or use again", "x"),
 	export:      ui.Bind("e", "export this powder", "e"),

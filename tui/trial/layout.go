@@ -63,7 +63,7 @@ func (d *drawn) area(x, y, w, h int, does func()) {
 	d.zones = append(d.zones, zone{x, y, w, h, does})
 }
 
-// at is what a click on a cell does, nil for nothing.
+// at returns what a click on a cell does, nil for nothing.
 func (d *drawn) at(x, y int) func() {
 	for i := len(d.zones) - 1; i >= 0; i-- {
 		if z := d.zones[i]; x >= z.x && x < z.x+z.w && y >= z.y && y < z.y+z.h {

@@ -54,7 +54,7 @@ func (b *benchScreen) rested() *int {
 	return last.Rested(b.now)
 }
 
-// restLeft is what is left of the rest, s; 0 or less when it is over.
+// restLeft returns the time left of the rest, s; 0 or less when it is over.
 func (b *benchScreen) restLeft() int {
 	if rested := b.rested(); rested != nil {
 		return b.restS() - *rested

@@ -13,7 +13,7 @@ import (
 	"github.com/charmbracelet/lipgloss"
 )
 
-// drawAdd is what Enter adds: as a picture of spoons, with where it will likely
+// drawAdd shows what Enter adds: as a picture of spoons, with where it will likely
 // land and what one more would risk.
 func (b *benchScreen) drawAdd(d *drawn, l layout) {
 	const readWidth = 22
@@ -80,7 +80,7 @@ func (b *benchScreen) whatNow(w int) (badge string, role lipgloss.Style, text st
 	return "ADD", ui.DoStyle, text, b.spoons(s, w-4)
 }
 
-// potPicture is what weighing the pot would make of the answer's width.
+// potPicture shows how far weighing the pot would narrow the answer.
 func (b *benchScreen) potPicture(a bench.Advice) []string {
 	if a.Then <= 0 {
 		return nil

@@ -6,6 +6,7 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/model/repeats"
 	"daub.example/daub/tui/ui"
@@ -21,6 +22,9 @@ type result struct {
 	table   []bench.Answer
 	powder  []repeats.Ratio // at the aim; empty before a trial counts
 	terms   []bench.Term    // of this dish's interval
+	// targetPH is the pH that acid is wanted for, 0 for that of the skin.
+	targetPH float64
+	lots     []care.Lot // what other lots of the powder took at the aim
 	ui.Scroll
 	ui.Prompt
 }
@@ -49,9 +53,10 @@ func (r *result) refresh() {
 		r.table = append(r.table, r.session.Outcome().Answer(l))
 	}
 	p := r.session.Profile()
+	basis := model.Basis{Liquid: t.Liquid, RestS: t.Rest(p.Powder.Kind())}
+	r.lots = care.Lots(p.Powder, r.deps.Profiles(), basis, t.Aim, r.deps.OwnSpoons)
 	r.powder = nil
 	if t.Used() {
-		basis := model.Basis{Liquid: t.Liquid, RestS: t.Rest(p.Powder.Kind())}
 		r.powder = repeats.Ratios(p, basis, []float64{t.Aim}, r.deps.OwnSpoons)
 	}
 	r.terms = r.session.Outcome().Reading.Terms(r.session.Outcome().Answer(t.Aim))
@@ -72,7 +77,10 @@ func (r *result) Keys() []key.Binding {
 	if r.Asking() {
 		return ui.PromptKeys()
 	}
-	return []key.Binding{k.repeat, k.match, k.benchScreen, k.trial, k.scroll, k.export, k.copy, k.aside, k.leave, k.quit}
+	return []key.Binding{
+		k.repeat, k.match, k.later, k.benchScreen, k.trial, k.scroll, k.export, k.copy, k.acid, k.aside, k.leave,
+		k.quit,
+	}
 }
 
 func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
@@ -91,6 +99,8 @@ func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 		return ui.OpenShelf{Left: r.session}, nil
 	case key.Matches(m, k.quit):
 		return ui.Quit{}, nil
+	case key.Matches(m, k.later):
+		return ui.OpenLater{Session: r.session, Back: r}, nil
 	case key.Matches(m, k.benchScreen):
 		return NewBench(r.deps, r.session)
 	case key.Matches(m, k.repeat):
@@ -109,6 +119,8 @@ func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 			return r, nil
 		}
 		return ui.OpenSetup{Like: &like}, nil
+	case key.Matches(m, k.acid):
+		r.askAcid()
 	case key.Matches(m, k.aside):
 		r.asideKey()
 	case key.Matches(m, k.trial):

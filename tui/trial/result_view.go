@@ -6,8 +6,11 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/fit"
+	"daub.example/daub/model/handling"
 	"daub.example/daub/model/printable"
+	"daub.example/daub/model/readings"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/lipgloss"
 )
@@ -25,8 +28,14 @@ func (r *result) View(w, h int) string {
 // lines is all the result has to say: the headline, the levels with the chart in
 // sight, and the rest below.
 func (r *result) lines(w, h int) []string {
-	lines := append(r.top(w), "")
-	lines = append(lines, r.picture(w, h-len(lines))...)
+	lines, which := r.top(w)
+	if h < shortResult { // the curve in sight comes before how to use the numbers
+		lines = append(lines, r.picture(w, h-len(lines)-1)...)
+		lines = append(append(lines, ""), which...)
+	} else {
+		lines = append(append(lines, which...), "")
+		lines = append(lines, r.picture(w, h-len(lines))...)
+	}
 	t := r.session.Trial()
 	section := func(title string, texts ...string) {
 		if len(texts) == 0 {
@@ -43,9 +52,12 @@ func (r *result) lines(w, h int) []string {
 			lines = append(lines, ui.Hang(text, w)...)
 		}
 	}
+	section("measured", r.byReading()...)
+	section("pH and acid", r.acidTest()...)
 	section("steps", r.steps(t)...)
+	section("in the hand", r.inHand()...)
 	section("plausible?", r.plausible(t)...)
-	section("cautions", append(r.session.Powder().Cautions(), model.Deferral)...)
+	section("cautions", append(care.Of(r.session.Powder()), care.Deferral)...)
 	section("about", r.standing(t))
 	return lines
 }
@@ -59,8 +71,8 @@ func indented(style lipgloss.Style, text string, w int) []string {
 	return lines
 }
 
-// top is the headline, and which of its numbers is for what.
-func (r *result) top(w int) []string {
+// top is the headline, and below it which of its numbers is for what.
+func (r *result) top(w int) (lines, which []string) {
 	t := r.session.Trial()
 	badge, style := "RESULT", ui.DoStyle
 	switch {
@@ -71,7 +83,6 @@ func (r *result) top(w int) []string {
 	}
 	head := ui.Badge(style, badge)
 	indent := ui.Cells(head) + 1
-	var lines []string
 	for i, l := range ui.Painted(ui.TitleStyle, r.headline(), max(w-indent, 20)) {
 		if i == 0 {
 			l = head + " " + l
@@ -80,7 +91,7 @@ func (r *result) top(w int) []string {
 		}
 		lines = append(lines, ui.Cut(l, w))
 	}
-	say := func(style lipgloss.Style, text string) { lines = append(lines, indented(style, text, w)...) }
+	say := func(style lipgloss.Style, text string) { which = append(which, indented(style, text, w)...) }
 	if err := r.session.Outcome().Err; err != nil {
 		say(ui.RiskStyle, "! "+err.Error())
 	}
@@ -102,7 +113,22 @@ func (r *result) top(w int) []string {
 		say(ui.PlainStyle, fmt.Sprintf("this dish    %s: what this bowl took, to judge the trial",
 			bench.IntervalText(*a.Dish)))
 	}
-	return lines
+	if m, ok := readings.Of(r.session.Outcome().Reading); ok && m.Ratio.Median > 0 {
+		say(ui.PlainStyle, "measured     "+m.Headline())
+	}
+	if text := r.spoonWeights(); text != "" {
+		say(ui.PlainStyle, text)
+	}
+	return lines, which
+}
+
+// spoonWeights says what each weighed size of level spoon holds; "" without one.
+func (r *result) spoonWeights() string {
+	var texts []string
+	for _, w := range r.session.Outcome().Reading.SpoonWeights.Weighed() {
+		texts = append(texts, w.Text())
+	}
+	return strings.Join(texts, ", ")
 }
 
 func trials(n int) string {
@@ -113,8 +139,13 @@ func trials(n int) string {
 }
 
 // Room of the picture, in cells: the levels take tableWidth, and the chart stands
-// beside them from besideWidth on.
-const tableWidth, besideWidth, leastPicture = 42, 78, 10
+// beside them from besideWidth on. Below shortResult lines it is lower and comes
+// at once.
+const (
+	tableWidth, besideWidth   = 42, 78
+	leastPicture, lowestChart = 10, 5
+	shortResult               = 12
+)
 
 // picture is the levels with the chart beside them, or above them.
 func (r *result) picture(w, h int) []string {
@@ -123,7 +154,11 @@ func (r *result) picture(w, h int) []string {
 		height := max(min(h, 18), leastPicture)
 		return ui.Beside(table, trialChart(r.session, w-tableWidth-1, height, r.deps.ASCII), tableWidth+1)
 	}
-	return append(append(trialChart(r.session, w, leastPicture, r.deps.ASCII), ""), table...)
+	height := leastPicture
+	if h < leastPicture {
+		height = max(h, lowestChart)
+	}
+	return append(append(trialChart(r.session, w, height, r.deps.ASCII), ""), table...)
 }
 
 func (r *result) standing(t model.Trial) string {
@@ -175,7 +210,7 @@ func (r *result) tableLines(t model.Trial, w int) []string {
 	return lines
 }
 
-// steps are what was done, one line each, with what was seen.
+// steps lists what was done, one line each, with what was seen.
 func (r *result) steps(t model.Trial) []string {
 	out := r.session.Outcome()
 	var lines []string
@@ -186,12 +221,18 @@ func (r *result) steps(t model.Trial) []string {
 		}
 		if s.Looked {
 			text += ", " + s.LookText()
+			if s.LevelStirred != nil {
+				text += " (" + model.Number(*s.LevelStirred) + " just stirred)"
+			}
 			switch s.Timing(*t.RestS) {
 			case model.Early:
 				text += " (read early)"
 			case model.Late:
 				text += " (read late)"
 			}
+		}
+		if s.Reading > 0 && t.Measured != nil {
+			text += ", " + t.Measured.Text(s.Reading)
 		}
 		if s.LeftOut {
 			text += " (not used)"
@@ -246,16 +287,22 @@ func (r *result) betweenTrials() []string {
 	return texts
 }
 
+// inHand words what is known beside the ratio: behaviour, later looks, contact time.
+func (r *result) inHand() []string {
+	texts := handling.OfTrial(r.session.Outcome().Reading)
+	seen := r.session.Profile().Seen()
+	if text := model.SeenText(seen); text != "" {
+		texts = append(texts, strings.TrimSpace("The powder "+text+". "+model.SeenAdvice(seen)))
+	}
+	return texts
+}
+
 func (r *result) plausible(t model.Trial) []string {
-	var ratio float64
-	if iv := r.session.Outcome().Answer(t.Aim).Dish; iv != nil {
-		ratio = iv.Median
-	}
-	var density float64
+	d := care.Doubt{Liquid: t.Liquid, Level: t.Aim, Ratio: r.session.Outcome().Answer(t.Aim).Dish, Lots: r.lots}
 	if tsp, ok := r.session.Outcome().Reading.SpoonWeights.Teaspoon(); ok {
-		density = tsp / t.SpoonSet.TeaspoonML()
+		d.GramsPerML = tsp / t.SpoonSet.TeaspoonML()
 	}
-	return r.session.Powder().Plausibility(t.Liquid, t.Aim, ratio, density)
+	return care.Plausibility(r.session.Powder(), d)
 }
 
 // Help says what the result is for.

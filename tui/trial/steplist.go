@@ -97,6 +97,13 @@ func (b *benchScreen) stepText(i int, s model.Step, w int) string {
 			level = model.LevelName(s.Level)
 		}
 	}
+	if m := b.trial().Measured; s.Reading > 0 && m != nil {
+		read := m.Text(s.Reading)
+		if s.Looked {
+			read = model.Number(s.Level) + ", " + read
+		}
+		level = read
+	}
 	if signs := b.stepSigns(i, s); signs != "" {
 		level += " " + signs
 	}

@@ -24,6 +24,8 @@ type Deps struct {
 	// SaveBeside writes a profile as a new file, for when the file it came
 	// from has been changed elsewhere: both survive.
 	SaveBeside func(model.Entry) (model.Entry, error)
+	// SaveSpoons writes the maker's own spoons; was is the list as it was read.
+	SaveSpoons func(was, now model.OwnSpoons) (path string, err error)
 	// Delete moves a profile to the deleted ones; restore brings it back.
 	Delete func(model.Entry) (restore func() (model.Entry, error), err error)
 	// KeepTrial keeps a trial, by its place, among the deleted files: it is about
@@ -89,7 +91,7 @@ type Listed struct {
 	// Ratio is the powder's at the level that its newest trial aims at, without
 	// what explains it; the zero Ratio without a trial that counts.
 	Ratio repeats.Ratio
-	// Place is what the shelf is sorted by; of equals, the first to come is first.
+	// Place is the key that the shelf is sorted by; of equals, the first to come is first.
 	Place string
 }
 

@@ -24,6 +24,12 @@ type RecipeSaved struct {
 	Err   error
 }
 
+// SpoonsSaved brings the end of writing the maker's own spoons.
+type SpoonsSaved struct {
+	Path string
+	Err  error
+}
+
 // Filed brings the end of writing a file.
 type Filed struct {
 	name string // as typed

@@ -28,7 +28,7 @@ type Prompt struct {
 	lasting  bool // said tells that something is not written: no key hushes it
 }
 
-// Question is what a line is typed for.
+// Question describes the line to be typed.
 type Question struct {
 	Title  string
 	Why    string                              // why it is asked, shown before the title; may be empty
@@ -36,7 +36,7 @@ type Question struct {
 	Whole  bool                                // typing replaces the answer it begins with
 }
 
-// ErrAskedAgain is what an answer gives that has asked the next question.
+// ErrAskedAgain is returned by an answer that has asked the next question.
 var ErrAskedAgain = errors.New("asked again")
 
 var promptKeys = struct{ done, cancel key.Binding }{
@@ -155,6 +155,13 @@ func (p *Prompt) Receive(msg tea.Msg) {
 		} else {
 			p.Say("saved as " + msg.Entry.Path)
 		}
+	case SpoonsSaved:
+		p.busy = false
+		if msg.Err != nil {
+			p.Fail("NOT SAVED: " + msg.Err.Error())
+		} else {
+			p.Say("kept in " + msg.Path + "; the shelf reads it when you go there")
+		}
 	case copied:
 		if msg.err != nil {
 			p.Refuse("not copied: " + msg.err.Error())
@@ -164,10 +171,10 @@ func (p *Prompt) Receive(msg tea.Msg) {
 	}
 }
 
-// Foot is what was said last and the line being typed.
+// Foot returns the last message and the line being typed.
 func (p *Prompt) Foot(w int) []string { return append(p.Said(w), p.Line(w)...) }
 
-// Said is what was said last.
+// Said returns the last message.
 func (p *Prompt) Said(w int) []string {
 	switch {
 	case p.said == "":

@@ -28,6 +28,12 @@ type OpenTrial struct {
 	Trial  int // its place in the profile
 }
 
+// OpenLater asks for the later looks of the session's trial.
+type OpenLater struct {
+	Session *Session
+	Back    Screen // where Esc leads, nil for the shelf
+}
+
 // OpenCompare asks for powders side by side.
 type OpenCompare struct {
 	Powders []model.Entry // two to six, in the order of marking

@@ -1,4 +1,4 @@
-// Package ui is what the screens of daub share: the Screen itself, what places
+// Package ui holds what the screens of daub share: the Screen itself, what places
 // ask of each other, the session that is worked on, forms, the one-line prompt,
 // scrolling, text, styles and keys. It shows nothing by itself and knows no
 // place; it may import tui/chart and model/….
@@ -26,7 +26,7 @@ type Screen interface {
 	Session() *Session
 }
 
-// Next is what is shown next: a Screen of the same place, or a request for
+// Next names what is shown next: a Screen of the same place, or a request for
 // another place (OpenShelf and the like, or Quit). No place knows another: the
 // root turns requests into screens.
 type Next any

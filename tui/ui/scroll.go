@@ -11,7 +11,7 @@ func (s *Scroll) ToTop() { s.top = 0 }
 // ScrollBy moves the text by the key that was pressed.
 func (s *Scroll) ScrollBy(key string) { s.top = max(s.top+step(key, 8), 0) }
 
-// Sight is what of the lines can be seen in h lines; the last of them says how
+// Sight returns the lines that can be seen in h lines; the last of them says how
 // many more there are.
 func (s *Scroll) Sight(lines []string, h int) []string {
 	if h <= 0 {

@@ -73,7 +73,7 @@ const unbroken = "\u2011"
 // Loud is a refusal or a failure: told by its sign, not by colour alone.
 func Loud(text string, w int) []string { return Painted(RiskStyle, "! "+text, w) }
 
-// Warned is what has to be known beside a number.
+// Warned paints a warning beside a number.
 func Warned(text string, w int) []string { return Painted(WaitStyle, "! "+text, w) }
 
 // Bullet is one of several remarks.

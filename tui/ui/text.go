@@ -78,7 +78,7 @@ func Beside(left, right []string, lw int) []string {
 	return lines
 }
 
-// Cells is the width of a text on screen.
+// Cells returns the width of text on screen, cells.
 func Cells(s string) int { return ansi.StringWidth(s) }
 
 // Uncoloured is lines without their colours, as one text.

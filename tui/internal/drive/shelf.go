@@ -74,6 +74,10 @@ func (f *Shelf) Deps() ui.Deps {
 			return l, nil
 		},
 		Save: f.save,
+		SaveSpoons: func(_, now model.OwnSpoons) (string, error) {
+			f.OwnSpoons = now
+			return "spoons.toml", nil
+		},
 		SaveBeside: func(i model.Entry) (model.Entry, error) {
 			i.Slug = ""
 			return f.save(i)
@@ -186,7 +190,7 @@ func (f *Shelf) write(text string, file ui.File) (string, error) {
 	return "/written/" + file.Name, nil
 }
 
-// Profile is what the shelf holds of a powder now.
+// Profile returns the powder's profile as it is on the shelf now.
 func (f *Shelf) Profile(name string) model.Profile {
 	for _, i := range f.Entries {
 		if i.Profile.Powder.Name == name {
@@ -196,7 +200,7 @@ func (f *Shelf) Profile(name string) model.Profile {
 	return model.Profile{}
 }
 
-// Steps is what the shelf holds of the only trial of a powder.
+// Steps returns the steps of a powder's only trial as they are on the shelf now.
 func (f *Shelf) Steps(t testing.TB, name string) []model.Step {
 	p := f.Profile(name)
 	require.Len(t, p.Trials, 1)

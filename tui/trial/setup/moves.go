@@ -101,6 +101,7 @@ func (s *screen) typed(msg tea.KeyMsg) {
 	case s.At == fieldMethod && msg.Type == tea.KeyRunes:
 		if at := strings.Index("123", string(msg.Runes)); at >= 0 && len(msg.Runes) == 1 {
 			s.chooseMethod(method(at))
+			s.Move(1)
 		}
 	default:
 		s.Form.Press(msg)

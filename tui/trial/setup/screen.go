@@ -43,7 +43,7 @@ const (
 	stopMass
 )
 
-// method is what is known by mass.
+// method says what is known by mass.
 type method int
 
 const (
@@ -68,7 +68,7 @@ func New(deps ui.Deps, asked ui.OpenSetup, draft ui.Draft) *screen {
 	}
 	s := &screen{
 		deps: deps, shelf: shelf, session: ui.NewSession(model.Entry{}, bench.NoTrial, deps.OwnSpoons),
-		fresh: map[string]int{}, pick: -1, trial: model.Trial{}.WithDefaults(model.Other),
+		fresh: map[string]int{}, pick: -1, trial: model.Trial{SpoonSet: deps.OwnSpoons.UsualSet()}.WithDefaults(model.Other),
 	}
 	s.trial.RestS = nil
 	s.trial.Spoons = model.DefaultSpoons()

@@ -105,7 +105,7 @@ func (s *screen) temperature(v string) error {
 	return err
 }
 
-// rest takes the wait before a look; nothing typed is what the family has.
+// rest takes the wait before a look; nothing typed means the family's.
 func (s *screen) rest(v string) error {
 	if v == "" || !s.Fields[fieldRest].Touched {
 		s.Fields[fieldRest].Touched = false

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/ui"
 )
@@ -117,7 +118,7 @@ func (s *screen) handLines(label string, here bool, w int) []string {
 	return append(lines, line)
 }
 
-// below is what stands under the fields: the powders that are meant, or the
+// below fills the rows under the fields: the powders that are meant, or the
 // settings that have defaults.
 func (s *screen) below(w int) []string {
 	if s.stop == stopMass {
@@ -154,7 +155,7 @@ func (s *screen) settings() string {
 	return "Tab changes the rest: " + printable.Line(strings.Join(parts, " · ")) + "."
 }
 
-// foot is what the field asks, what is wrong, and whether it is on the shelf.
+// foot words what the field asks, what is wrong, and whether it is on the shelf.
 func (s *screen) foot(w int) []string {
 	lines := ui.Painted(ui.PlainStyle, s.hint(), w)
 	if s.Problem != "" {
@@ -170,7 +171,7 @@ func (s *screen) foot(w int) []string {
 	return append(append([]string{ui.Rule("", w)}, lines...), ui.NoteStyle.Render(where))
 }
 
-// hint is what the field asks.
+// hint words what the field asks.
 func (s *screen) hint() string {
 	switch s.At {
 	case fieldName:
@@ -208,7 +209,7 @@ func familyHint(p model.Powder) string {
 	if p.Family != "" {
 		text = fmt.Sprintf("%s. A reading waits %s; the first spoons allow for %s to %s g of water per g; %s.",
 			f.Describe(), model.Seconds(f.DefaultRestS()), model.Number(low), model.Number(high),
-			"care: "+p.CautionWord())
+			"care: "+care.Word(p))
 	}
 	return text
 }

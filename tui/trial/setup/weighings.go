@@ -114,7 +114,7 @@ func (s *screen) addWeighing(text string) error {
 
 // spoonAsked is the level spoon that is weighed, and how.
 func (s *screen) spoonAsked() (l model.LevelSpoon, err error) {
-	l = model.LevelSpoon{Spoon: s.Fields[fieldSpoon].Value(), How: "struck off level"}
+	l = model.LevelSpoon{Spoon: s.Fields[fieldSpoon].Value(), How: model.Loose}
 	if l.SpoonsEach, err = s.each(); err != nil {
 		return l, err
 	}

@@ -9,6 +9,7 @@ import (
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/typed"
 )
 
@@ -16,7 +17,7 @@ import (
 func (t *Trial) begin() error {
 	p := t.editor.Profile()
 	kind := p.Powder.Kind()
-	trial := model.Trial{Spoons: model.DefaultSpoons()}.WithDefaults(kind)
+	trial := model.Trial{Spoons: model.DefaultSpoons(), SpoonSet: t.ownSpoons.UsualSet()}.WithDefaults(kind)
 	again := false
 	if t.like != nil {
 		trial = t.like.Clone()
@@ -45,7 +46,11 @@ func (t *Trial) begin() error {
 		return t.liquidAmount(&trial)
 	}, func() error {
 		trial.Started = t.now()
-		return t.done("The trial is begun", t.editor.Begin(trial))
+		err := t.done("The trial is begun", t.editor.Begin(trial))
+		if err == nil {
+			t.sayCare(care.BeforeMetal, care.BeforeDust)
+		}
+		return err
 	})
 }
 

@@ -10,6 +10,7 @@ import (
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/typed"
 )
 
@@ -189,6 +190,9 @@ func (t *Trial) sayDish() {
 // look asks for the level of what was added.
 func (t *Trial) look() error {
 	trial := t.editor.Trial()
+	if trial.Looks() == 0 {
+		t.sayCare(care.BeforeWet)
+	}
 	if trial.Match != nil {
 		return t.lookBeside(trial)
 	}

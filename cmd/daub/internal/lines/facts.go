@@ -158,6 +158,8 @@ func (t *Trial) setUpWord(text string) (done bool, err error) {
 		return true, t.redo("")
 	case "set":
 		return true, t.set(strings.TrimSpace(argument))
+	case "later":
+		return true, t.later(strings.TrimSpace(argument))
 	}
 	return false, nil
 }

@@ -22,6 +22,7 @@ func (t *Trial) setUp(powder string) error {
 	}
 	t.editor = bench.NewEditor(t.entry.Profile, bench.NoTrial, t.ownSpoons)
 	t.editor.Steer(t.steering())
+	t.sayDue()
 	trials := t.entry.Profile.Trials
 	open := t.entry.Profile.NewestUnfinished()
 	if open >= 0 {
@@ -59,7 +60,7 @@ func (t *Trial) setUp(powder string) error {
 	return t.sayAnswer("")
 }
 
-// steering is what the shelf knows of the powder; a file on it that cannot be
+// steering looks up what the shelf knows of the powder; a file on it that cannot be
 // read is not the trial's matter.
 func (t *Trial) steering() bench.Steering {
 	entries, _ := t.shelf.List()
@@ -157,7 +158,7 @@ func (t *Trial) newPowder(name string) error {
 func (t *Trial) weighings() error {
 	tables := t.editor.Profile().LevelSpoons
 	at := slices.IndexFunc(tables, func(l model.LevelSpoon) bool { return len(l.Grams) > 0 })
-	l := model.LevelSpoon{SpoonsEach: 1, ResolutionG: model.DefaultResolutionG, How: "struck off level"}
+	l := model.LevelSpoon{SpoonsEach: 1, ResolutionG: model.DefaultResolutionG, How: model.Loose}
 	if at >= 0 {
 		l = tables[at]
 		t.tell("%s.", weighed(l))

@@ -178,9 +178,9 @@ func (t *Trial) yes(question string) (yes bool, err error) {
 	return yes, err
 }
 
-// settle asks what was taken for a slip, and makes the change where its maker
+// askAgain asks about what was taken for a slip, and makes the change where its maker
 // insists; any other refusal stands.
-func (t *Trial) settle(refused error) error {
+func (t *Trial) askAgain(refused error) error {
 	var q *bench.Question
 	for errors.As(refused, &q) {
 		t.tell("%s Keep it all the same? yes or no (Enter: no)", asked(q.Text))
@@ -213,7 +213,7 @@ func (t *Trial) unsaved() bool { return t.editor != nil && t.editor.Revision() !
 // done saves a change of the editor and says what was recorded; one that was
 // refused has changed nothing.
 func (t *Trial) done(what string, refused error) error {
-	refused = t.settle(refused)
+	refused = t.askAgain(refused)
 	if refused == nil {
 		t.store(what, t.shelf.Save)
 	}

@@ -33,6 +33,8 @@ func commands() []command {
 			(*Trial).potNow,
 		},
 		{"weigh", "GRAMS", "records the weighing of a level spoon", (*Trial).weigh},
+		{"stirred", "LEVEL", "notes the level just after stirring with the last look", (*Trial).stirred},
+		{"later", "LEVEL …", laterHelp, (*Trial).later},
 		{"mend", "N LEVEL or AMOUNT", "mends step N, as mend 3 level 4 or mend 3 2 x 1/4 tsp", (*Trial).mend},
 		{"insert", "N AMOUNT", "puts an addition before step N", (*Trial).insert},
 		{"delete", "N", "deletes step N", (*Trial).deleteStep},
@@ -47,6 +49,20 @@ func commands() []command {
 		{"scale", "", "says what the levels are", (*Trial).levels},
 		{"steps", "", "says every step so far", (*Trial).steps},
 		{"answer", "", "says the answer so far", (*Trial).sayAnswer},
+		{
+			"reading", "NUMBER", "records what was measured after the last step, in mm, s or blows; set reading=spread " +
+				"15 mL says once what it is", (*Trial).reading,
+		},
+		{
+			"acid",
+			"NAME, GRAMS",
+			"begins an acid test of the dish as it stands, as acid " + typed.AcidExample,
+			(*Trial).acid,
+		},
+		{
+			"ph", "NUMBER", "records a pH, as ph 7 after 5 drops; ph 5.5 target says the acid for it", (*Trial).ph,
+		},
+		{"care", "", "says all that is to be minded with this powder", (*Trial).allCare},
 		{"finish", "", "ends the trial; it counts for the powder from then on", (*Trial).finish},
 		{"aside", "REASON", "ends the trial and keeps it out of use", (*Trial).aside},
 		{
@@ -141,7 +157,7 @@ func (t *Trial) potNow(text string) error {
 	t.sayDish()
 	for _, w := range t.editor.Outcome().Reading.SpoonWeights.Weighed() {
 		if w.Pot > 0 {
-			t.tell("%s.", page.Sentence(page.Weighed(w)))
+			t.tell("%s.", page.Sentence(w.Text()))
 		}
 	}
 	return t.sayAnswer("")
@@ -224,8 +240,14 @@ func (t *Trial) steps(string) error {
 		}
 		if s.Looked {
 			text += ", " + s.LookText()
+			if s.LevelStirred != nil {
+				text += " (" + model.Number(*s.LevelStirred) + " just stirred)"
+			}
 		} else {
 			text += ", no look"
+		}
+		if s.Reading > 0 {
+			text += ", reading " + r.Trial.Measured.Text(s.Reading)
 		}
 		if s.LeftOut {
 			text += ", left out of the answer"
@@ -259,6 +281,9 @@ func (t *Trial) finish(string) error {
 	t.page.Dish(page.Dish{
 		Profile: t.editor.Profile(), Trial: t.editor.Index(), Reading: o.Reading, Answer: o.Answer(o.Reading.Trial.Aim),
 	})
+	t.page.Gap()
+	t.sayReadings()
+	t.sayCareAfter()
 	return errEnded
 }
 

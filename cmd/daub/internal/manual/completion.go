@@ -86,7 +86,7 @@ completes commands, flags, powders and levels.`, or),
 	return cmd
 }
 
-// needed is what the library's script for bash calls without asking whether it
+// needed names a function that the library's script for bash calls without asking whether it
 // is there.
 const needed = "_get_comp_words_by_ref"
 

@@ -8,11 +8,7 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// Topics are help pages that belong to no single command.
-func Topics() []*cobra.Command {
-	return []*cobra.Command{
-		{Use: "levels", Short: "What the levels 0 to 7 mean", Long: levelsHelp()},
-		{Use: "files", Short: "Where everything is kept, and in what form", Long: `A shelf is a folder of plain TOML files:
+const filesHelp = `A shelf is a folder of plain TOML files:
 
   powders/NAME-LOT.toml   one powder and lot: its facts, level spoons, trials
   recipes/NAME.toml       one recipe
@@ -26,8 +22,9 @@ daub asks before it writes over what another program has changed.
 Every file may be edited by hand, and comments stay. The [[ratio]] tables are
 worked out from the trials and written at every save, for other programs to
 read: do not edit them. daub check says whether a file is sound, and on which
-line it is not; daub check --renew works its ratios out anew.`},
-		{Use: "method", Short: "How looks become a ratio", Long: `The ratio is grams of liquid per gram of powder. Each reading says only that the
+line it is not; daub check --renew works its ratios out anew.`
+
+const methodHelp = `The ratio is grams of liquid per gram of powder. Each reading says only that the
 true thickness lies within half a step of the level that was named. One curve,
 from watery to crumbly, is fitted to all readings of a trial: how thick the
 paste is at each amount of powder per liquid, how steep the curve is, how it
@@ -41,7 +38,14 @@ Scales, spoons and their repeats add their own doubt. Three intervals follow:
   the next dish    the same, and how much dishes differ: for recipes
 
 "Tested: both sides" means that readings lie on both sides of the level and one
-within two levels of it. From one side only, the ratio is a first estimate.`},
+within two levels of it. From one side only, the ratio is a first estimate.`
+
+// Topics are help pages that belong to no single command.
+func Topics() []*cobra.Command {
+	return []*cobra.Command{
+		{Use: "levels", Short: "What the levels 0 to 7 mean", Long: levelsHelp()},
+		{Use: "files", Short: "Where everything is kept, and in what form", Long: filesHelp},
+		{Use: "method", Short: "How looks become a ratio", Long: methodHelp},
 	}
 }
 

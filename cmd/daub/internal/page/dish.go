@@ -15,7 +15,7 @@ type Dish struct {
 	Answer  bench.Answer
 }
 
-// Next is what to do next for the level asked for; a trial that is set aside or
+// Next advises the next step for the level asked for; a trial that is set aside or
 // done gets it too: it may be opened again, or repeated.
 func (d Dish) Next() (bench.Advice, bool) {
 	r := d.Reading
@@ -59,7 +59,7 @@ func (p *Page) Dish(d Dish) {
 func (p *Page) masses(r bench.Reading) {
 	var texts []string
 	for _, w := range r.SpoonWeights.Weighed() {
-		texts = append(texts, Sentence(Weighed(w))+".")
+		texts = append(texts, Sentence(w.Text())+".")
 	}
 	lost, readings := 0.0, 0
 	for _, span := range r.Trial.PotSpans() {

@@ -85,16 +85,13 @@ func (p *Page) List(title string, texts ...string) {
 type Column struct {
 	Title string
 	Right bool // numbers stand to the right
-	Gives bool // is cut where the page is too narrow
 }
-
-// leastGiven is the width below which a column is not cut.
-const leastGiven = 12
 
 // gutter stands between two columns.
 const gutter = "  "
 
-// Table writes rows under their titles, each column as wide as it needs.
+// Table writes rows under their titles, each column as wide as it needs: a name
+// that is cut may be another powder's, so a row may be wider than the page.
 func (p *Page) Table(columns []Column, rows [][]string) {
 	titles := make([]string, len(columns))
 	for i, c := range columns {
@@ -105,7 +102,7 @@ func (p *Page) Table(columns []Column, rows [][]string) {
 	for _, row := range all {
 		cells := make([]string, len(row))
 		for i, cell := range row {
-			cell = ansi.Truncate(p.clean(cell), widths[i], p.clean("…"))
+			cell = p.clean(cell)
 			fill := strings.Repeat(" ", widths[i]-ansi.StringWidth(cell))
 			if columns[i].Right {
 				cells[i] = fill + cell
@@ -117,21 +114,12 @@ func (p *Page) Table(columns []Column, rows [][]string) {
 	}
 }
 
-// widths are those of the columns: what they need, less what those that give
-// have to give.
+// widths returns the width that each column needs, cells.
 func (p *Page) widths(columns []Column, rows [][]string) []int {
 	widths := make([]int, len(columns))
-	total := -len(gutter)
 	for i := range columns {
 		for _, row := range rows {
 			widths[i] = max(widths[i], ansi.StringWidth(p.clean(row[i])))
-		}
-		total += widths[i] + len(gutter)
-	}
-	for i, c := range columns {
-		if c.Gives && total > Width {
-			cut := min(total-Width, max(widths[i]-leastGiven, 0))
-			widths[i], total = widths[i]-cut, total-cut
 		}
 	}
 	return widths

@@ -17,20 +17,20 @@ func TestPage(t *testing.T) {
 	p.List("Take care:", strings.Repeat("care ", 20))
 	require.Equal(t, "Rye flour takes 2 x 1 tsp\n"+
 		strings.TrimSpace(strings.Repeat("word ", 16))+"\nword word word word\n\n"+
-		"Mind:\n  "+strings.TrimSpace(strings.Repeat("care ", 15))+"\n    care care care care care\n", p.Take())
+		"Take care:\n  "+strings.TrimSpace(strings.Repeat("care ", 15))+"\n    care care care care care\n", p.Take())
 	require.Empty(t, p.Take())
 }
 
 func TestTable(t *testing.T) {
 	p := New(false)
-	p.Table([]Column{{Title: "powder", Gives: true}, {Title: "g", Right: true}}, [][]string{
+	p.Table([]Column{{Title: "powder"}, {Title: "g", Right: true}}, [][]string{
 		{"clay", "1.50"},
 		{strings.Repeat("long name ", 10), "12.00"},
 	})
 	require.Equal(t, []string{
-		"powder" + strings.Repeat(" ", 67) + "      g",
-		"clay" + strings.Repeat(" ", 69) + "   1.50",
-		strings.Repeat("long name ", 7) + "lo…  12.00",
+		"powder" + strings.Repeat(" ", 94) + "      g",
+		"clay" + strings.Repeat(" ", 96) + "   1.50",
+		strings.Repeat("long name ", 10) + "  12.00",
 		"",
 	}, strings.Split(p.Take(), "\n"))
 }

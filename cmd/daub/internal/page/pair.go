@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/fit"
 	"daub.example/daub/model/kitchen"
 )
@@ -101,7 +102,7 @@ func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
 			liquid, rest = s.Ratio.Basis.Liquid, model.Seconds(s.Ratio.Basis.RestS)
 		}
 		ways = append(ways, []string{
-			name, string(s.Powder.Kind()), liquid, rest, OrDash(strings.Join(s.Marks, ", ")), s.Powder.CautionWord(),
+			name, string(s.Powder.Kind()), liquid, rest, care.Word(s.Powder), OrDash(strings.Join(s.Marks, ", ")),
 		})
 	}
 	p.Table([]Column{
@@ -113,10 +114,7 @@ func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
 	}, spoons)
 	p.Gap()
 	p.Table([]Column{
-		{Title: "powder"}, {Title: "family"}, {Title: "in"}, {Title: "rest"}, {
-			Title: "behaviour",
-			Gives: true,
-		}, {Title: "mind"},
+		{Title: "powder"}, {Title: "family"}, {Title: "in"}, {Title: "rest"}, {Title: "mind"}, {Title: "behaviour"},
 	}, ways)
 }
 

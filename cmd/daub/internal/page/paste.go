@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/care"
 	"daub.example/daub/model/kitchen"
 )
 
@@ -80,5 +81,5 @@ func (p *Page) Batch(b kitchen.Batch) {
 
 // Cautions writes cautions, and who comes before them.
 func (p *Page) Cautions(cautions []string) {
-	p.List("Cautions:", append(cautions[:len(cautions):len(cautions)], model.Deferral)...)
+	p.List("Cautions:", append(cautions[:len(cautions):len(cautions)], care.Deferral)...)
 }

@@ -49,20 +49,7 @@ func Handle(p model.Powder) string {
 // SpoonWeight says what a level spoon weighs; ok is false before a weighing.
 func SpoonWeight(l model.LevelSpoon) (text string, ok bool) {
 	w, ok := l.Weight()
-	return Weighed(model.Weighed{Spoon: l.Spoon, Weight: w}), ok
-}
-
-// Weighed says what the weighings of one size of level spoon say.
-func Weighed(w model.Weighed) string {
-	by := Plural(w.Weight.N, "weighing")
-	switch {
-	case w.Pot == w.Weight.N:
-		by = "by the pot"
-	case w.Pot > 0:
-		by += ", " + fmt.Sprint(w.Pot) + " by the pot"
-	}
-	return fmt.Sprintf("a level %s weighs %s ± %s g (%s)", w.Spoon,
-		model.Significant(w.Weight.Mean, 3), model.Significant(w.Weight.HalfWidth(), 2), by)
+	return model.Weighed{Spoon: l.Spoon, Weight: w}.Text(), ok
 }
 
 // Sentence begins a text with a capital.

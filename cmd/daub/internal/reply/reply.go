@@ -31,7 +31,7 @@ func Moment(t time.Time) *time.Time {
 // Filled is a list that JSON writes as [] when it is empty.
 func Filled(texts []string) []string { return append([]string{}, texts...) }
 
-// Budget is what a dish's interval is made of: shares that sum to 1.
+// Budget splits a dish's interval by its causes: shares that sum to 1.
 type Budget struct {
 	Looks       *float64 `json:"looks"`
 	SpoonWeight *float64 `json:"spoon_weight"`
@@ -51,7 +51,7 @@ func BudgetOf(b *fit.Budget) *Budget {
 	}
 }
 
-// PowderBudget is what a powder's interval is made of.
+// PowderBudget splits a powder's interval by its causes: shares that sum to 1.
 type PowderBudget struct {
 	Budget
 	Repeats *float64 `json:"repeats"` // one dish differing from the next
@@ -64,7 +64,7 @@ func PowderBudgetOf(b *fit.Budget) *PowderBudget {
 	return &PowderBudget{*BudgetOf(b), export.Number(b.Repeats)}
 }
 
-// AtLevel is what all trials of one powder on one basis say of one level.
+// AtLevel holds the answer of all trials of one powder, on one basis, at one level.
 type AtLevel struct {
 	Level  float64          `json:"level"`
 	Reach  string           `json:"reach"`   // bracketed, one-sided or not-reached
@@ -83,7 +83,7 @@ func LevelOf(r repeats.Ratio) AtLevel {
 	}
 }
 
-// Basis is what a ratio rests on beside its level; null without a trial
+// Basis names what a ratio holds for beside its level: liquid and rest; null without a trial
 // that counts.
 type Basis struct {
 	Liquid *string `json:"liquid"`

@@ -58,7 +58,7 @@ func AddAmount(cmd *cobra.Command, value *float64, q quantity, name, usage strin
 	_ = cmd.RegisterFlagCompletionFunc(name, cobra.NoFileCompletions)
 }
 
-// Allowance is what sticks to the bowl, as a share of the total, in grams, or
+// Allowance is the loss that sticks to the bowl, as a share of the total, in grams, or
 // both when it is given twice.
 type Allowance struct{ Share, Grams float64 }
 

@@ -6,17 +6,17 @@ import (
 	"strings"
 )
 
-// identities is what tells the tables of each list apart, by the list's path;
+// identities holds the values that tell the tables of each list apart, by the list's path;
 // "" for a table that does not say.
 type identities map[string][]string
 
-// moves says where the tables of an old text are in the new one, so that a
+// tablePaths says where the tables of an old text are in the new one, so that a
 // comment follows its step when an earlier one is taken out.
-type moves map[string]string
+type tablePaths map[string]string
 
-// movesBetween compares the lists of two texts.
-func movesBetween(old, now identities) moves {
-	m := moves{}
+// pathsBetween compares the lists of two texts.
+func pathsBetween(old, now identities) tablePaths {
+	m := tablePaths{}
 	for _, list := range slices.Sorted(maps.Keys(old)) { // a list before those in it
 		there := m.to(list)
 		if there == "" {
@@ -33,8 +33,8 @@ func movesBetween(old, now identities) moves {
 	return m
 }
 
-// to is the new path of an old one, "" when its table is gone.
-func (m moves) to(path string) string {
+// to returns the new path of an old one, "" when its table is gone.
+func (m tablePaths) to(path string) string {
 	for at := path; at != ""; at = at[:max(strings.LastIndexAny(at, ".["), 0)] {
 		if there, ok := m[at]; ok {
 			if there == "" {

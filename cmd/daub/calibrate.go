@@ -1,0 +1,240 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/cmd/daub/internal/reply"
+	"daub.example/daub/cmd/daub/internal/usage"
+	"daub.example/daub/data"
+	"daub.example/daub/data/export"
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/fit"
+	"daub.example/daub/model/handling"
+	"daub.example/daub/model/repeats"
+	"daub.example/daub/model/typed"
+	"github.com/spf13/cobra"
+)
+
+// calibrateJSON is the answer of `daub calibrate --json`.
+type calibrateJSON struct {
+	Spoon        string           `json:"spoon"`
+	Volume       *export.Interval `json:"volume_ml"`
+	UncertaintyM *float64         `json:"standard_uncertainty_ml"`
+	WaterG       []float64        `json:"water_g"`
+	TemperatureC *float64         `json:"temperature_c"` // null: the usual one
+	Measured     *time.Time       `json:"measured"`
+	BeforeML     *float64         `json:"before_ml"`   // of trials started before it; null where all go by the volume
+	OffPercent   *float64         `json:"off_percent"` // from its name's size; null where it has none
+	Far          bool             `json:"far"`         // so far that its name misleads
+	File         string           `json:"file"`
+	Older        []olderJSON      `json:"older"` // powders whose answer the change of older trials moved
+	Sentence     string           `json:"sentence"`
+}
+
+// olderJSON is a powder before and after its older trials went by another size.
+type olderJSON struct {
+	Powder string           `json:"powder"`
+	Slug   string           `json:"slug"`
+	Level  float64          `json:"level"`
+	Before *export.Interval `json:"before"`
+	After  *export.Interval `json:"after"`
+}
+
+func (a *app) calibrateCommand() *cobra.Command {
+	var (
+		water, at, scale string
+		older, asJSON    bool
+	)
+	cmd := &cobra.Command{
+		Use:   "calibrate SPOON --water G,G,G",
+		Short: "Find what a level spoon really holds",
+		Long: `Works out what a level spoon holds from the water of three level fills or more,
+each weighed alone on a tared scale, and puts it into spoons.toml with its
+uncertainty. Trials started from then on go by it. Older ones stay as they are
+until --older asks for the change; it shows every powder before and after. A
+standard spoon counts in trials of the spoon set own.`,
+		Example: `  daub calibrate "blue scoop" --water 6.02,6.05,6.03 --at 21
+  daub calibrate "1 tsp" --water 4.71,4.74,4.72
+  daub calibrate "blue scoop" --older`,
+		Args: usage.Takes(1, 1, "one spoon"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			if water == "" && !older {
+				return usage.Misused("calibrate %s with what? give --water with the grams of three fills or more, as in "+
+					"--water 4.9,4.9,5.0", args[0])
+			}
+			c, err := a.calibrate(args[0], water, at, scale)
+			if err == nil && older {
+				err = a.older(&c)
+			}
+			if err != nil {
+				return err
+			}
+			return a.answer(c, asJSON)
+		},
+	}
+	cmd.Flags().StringVar(&water, "water", "", "grams of water of each level fill, commas between")
+	cmd.Flags().StringVar(&at, "at", "", "temperature of the water in °C (20)")
+	cmd.Flags().StringVar(&scale, "scale", "", "what the scale resolves (0.01 g)")
+	cmd.Flags().BoolVar(&older, "older", false, "let trials started before it go by it too")
+	usage.AddJSON(cmd, &asJSON)
+	return cmd
+}
+
+// calibrateAnswer is a spoon as it now stands, and whose answers that moved.
+type calibrateAnswer struct {
+	check handling.SpoonCheck // without a volume where nothing was weighed now
+	spoon model.Spoon
+	file  string
+	older []movedPowder
+	asked bool // the older trials were asked for
+}
+
+type movedPowder struct {
+	entry         data.Entry
+	level         float64
+	before, after repeats.Ratio
+}
+
+// calibrate measures a spoon and puts it into the maker's list; without water it
+// finds the one that was measured.
+func (a *app) calibrate(name, water, at, scale string) (c calibrateAnswer, err error) {
+	shelf := a.shelf()
+	list, err := shelf.Spoons()
+	if err != nil {
+		return c, err
+	}
+	if known, err := typed.SpoonsOf(list).Name(name); err == nil {
+		name = known
+	}
+	c.file = shelf.SpoonsPath()
+	if water == "" {
+		at := slices.IndexFunc(list, func(s model.Spoon) bool { return s.Name == name && !s.Measured.IsZero() })
+		if at < 0 {
+			return c, usage.Misused("%s was not measured yet: give --water", name)
+		}
+		c.spoon = list[at]
+		return c, nil
+	}
+	grams, err := typed.Masses(strings.ReplaceAll(water, ",", " "), "--water 4.9,4.9,5.0")
+	if err != nil {
+		return c, usage.Misused("%w", err)
+	}
+	var temperature *float64
+	if at != "" {
+		t, err := typed.Temperature(at)
+		if err != nil {
+			return c, usage.Misused("--at: %w", err)
+		}
+		temperature = &t
+	}
+	resolution := model.DefaultResolutionG
+	if scale != "" {
+		if resolution, err = typed.Resolution(scale); err != nil {
+			return c, usage.Misused("--scale: %w", err)
+		}
+	}
+	if c.check, err = handling.CheckSpoon(list, name, grams, temperature, resolution, a.now()); err != nil {
+		return c, usage.Misused("calibrate %s: %w", name, err)
+	}
+	c.spoon = c.check.Spoon
+	return c, shelf.SaveSpoons(list, c.check.With(list))
+}
+
+// older lets the trials started before a spoon was measured go by its size, and
+// notes every powder that this moves.
+func (a *app) older(c *calibrateAnswer) error {
+	c.asked = true
+	shelf := a.shelf()
+	list, err := shelf.Spoons()
+	if err != nil {
+		return err
+	}
+	now, ok := handling.ForAll(list, c.spoon.Name)
+	if !ok {
+		return nil
+	}
+	entries, _ := shelf.List() // one that cannot be read stays as it is
+	if err := shelf.SaveSpoons(list, now); err != nil {
+		return err
+	}
+	c.spoon.BeforeML, c.spoon.BeforeUncertaintyML = 0, 0
+	for _, e := range entries {
+		p, changed := handling.ToOwn(e.Profile, c.spoon.Name)
+		level := p.Aim()
+		before := repeats.Ratios(e.Profile, e.Profile.MainBasis(), []float64{level}, list)[0]
+		after := repeats.Ratios(p, p.MainBasis(), []float64{level}, now)[0]
+		if !changed && ratioOr(before) == ratioOr(after) {
+			continue
+		}
+		e.Profile = p
+		if _, err := shelf.Save(e); err != nil {
+			return err
+		}
+		c.older = append(c.older, movedPowder{e, level, before, after})
+	}
+	return nil
+}
+
+func (c calibrateAnswer) json() any {
+	s := c.spoon
+	out := calibrateJSON{
+		Spoon: s.Name, UncertaintyM: export.Positive(s.UncertaintyML), WaterG: append([]float64{}, s.WaterG...),
+		TemperatureC: s.TemperatureC, Measured: reply.Moment(s.Measured), BeforeML: export.Positive(s.BeforeML),
+		Far: c.check.Far, File: c.file, Older: []olderJSON{}, Sentence: strings.Join(c.sentences(), " "),
+	}
+	half := fit.Normal95 * s.UncertaintyML
+	out.Volume = export.IntervalOf(&fit.Interval{
+		Median: s.VolumeML, Low: s.VolumeML - half, High: s.VolumeML + half,
+	})
+	if v := c.check.Volume; v.ML > 0 {
+		out.Volume = export.IntervalOf(&v.Interval)
+		if c.check.Before.VolumeML > 0 {
+			out.OffPercent = export.Number(100 * c.check.Off)
+		}
+	}
+	for _, m := range c.older {
+		out.Older = append(out.Older, olderJSON{
+			m.entry.Profile.Powder.Name, m.entry.Slug, m.level,
+			export.IntervalOf(m.before.Powder), export.IntervalOf(m.after.Powder),
+		})
+	}
+	return out
+}
+
+// sentences say what the spoon holds, and for whom.
+func (c calibrateAnswer) sentences() []string {
+	if c.check.Volume.ML == 0 {
+		return []string{fmt.Sprintf("%s holds %s mL.", c.spoon.Name, model.Significant(c.spoon.VolumeML, 4))}
+	}
+	texts := []string{c.check.Sentence()}
+	if older := c.check.Older(); older != "" && !c.asked {
+		texts = append(texts, older)
+	}
+	return texts
+}
+
+func (c calibrateAnswer) text(p *page.Page) {
+	for _, text := range c.sentences() {
+		p.Say(text)
+	}
+	if c.asked && len(c.older) == 0 {
+		p.Say("No older trial moves by it.")
+	}
+	for _, m := range c.older {
+		p.Say(fmt.Sprintf("%s at %s: %s before, %s now.", m.entry.Profile.Powder.Title(), model.LevelName(m.level),
+			ratioOr(m.before), ratioOr(m.after)))
+	}
+	p.Line("%s", c.file)
+}
+
+func ratioOr(r repeats.Ratio) string {
+	if r.Powder == nil {
+		return "no ratio"
+	}
+	return bench.IntervalText(*r.Powder)
+}

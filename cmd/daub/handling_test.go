@@ -1,0 +1,152 @@
+package main
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"daub.example/daub/model"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// gelling is a swelling clay tried by the spoon over half an hour.
+const gelling = `schema = 1
+
+[powder]
+name = "Marsh clay"
+family = "swelling-clay"
+
+[[level_spoon]]
+spoon = "1 tsp"
+grams = [4.0, 4.1, 4.05]
+
+[[trial]]
+started = 2026-05-03T09:00:00Z
+state = "done"
+liquid_g = 40.0
+rest_s = 300
+
+  [[trial.step]]
+  at = 2026-05-03T09:00:00Z
+  add = "powder"
+  spoon = "blue scoop"
+  level = 3.0
+  rested_s = 300
+  marks = ["rafts"]
+
+  [[trial.step]]
+  at = 2026-05-03T09:30:00Z
+  add = "powder"
+  spoon = "1 tsp"
+  level = 5.0
+  rested_s = 300
+  marks = ["gels"]
+`
+
+func marsh(t *testing.T, minutes int) host {
+	h := testHost(t)
+	shelve(t, h, "marsh-clay", gelling)
+	later := time.Date(2026, 5, 3, 9, 30+minutes, 0, 0, time.UTC)
+	h.now = func() time.Time { return later }
+	return h
+}
+
+// The values of a later look are those of the day: what is typed in lines stands
+// in the file, in show, in JSON and in an export.
+func TestLaterLooksInLines(t *testing.T) {
+	h := marsh(t, 40)
+	require.Zero(t, daub(h, "calibrate", "blue scoop", "--water", "8.00,8.02,8.01").code)
+	say := func(lines ...string) said {
+		h.in = strings.NewReader(strings.Join(lines, "\n") + "\nquit\n")
+		return daub(h, "trial", "--plain", "marsh clay")
+	}
+	got := say("later keep", "later 6, stirred 5, holds bubbles, note a skin on top", "later")
+	require.Zero(t, got.code, got.err)
+	assert.Contains(t, got.out, "Later look 1, 2026-05-03 10:10: 6, stirred 5, holds bubbles, note a skin on top.")
+	assert.Contains(t, got.out, "Stirring takes a level")
+	p := shelved(t, h, "marsh-clay")
+	require.Len(t, p.Trials[0].Later, 1)
+	assert.Equal(t, 6.0, *p.Trials[0].Later[0].Level)
+	assert.True(t, p.Trials[0].Covered)
+	assert.Equal(t, model.Done, p.Trials[0].State, "a later look leaves a finished trial finished")
+
+	h.now = func() time.Time { return time.Date(2026, 5, 3, 14, 0, 0, 0, time.UTC) }
+	got = say()
+	assert.Contains(t, got.out, "due for its later look, 4 hours")
+	got = say("later 6.5", "later mend 2 6", "undo", "redo", "later 7", "later delete 3", "later mend 9 1", "later much")
+	require.Zero(t, got.code, got.err)
+	assert.Contains(t, got.out, "Later look 3 is deleted")
+	assert.Contains(t, got.out, "Not done: there is no such later look")
+
+	show := daub(h, "show", "marsh clay")
+	require.Zero(t, show.code, show.err)
+	assert.Contains(t, show.out, "In the hand:")
+	assert.Contains(t, show.out, "rafts at first, holds bubbles, gels")
+	assert.Contains(t, show.out, "Mix a little thinner")
+	assert.Contains(t, show.out, "soaked as long, about 35 min")
+	asJSON := daub(h, "show", "marsh clay", "--json").out
+	for _, part := range []string{`"stirred_level": 5`, `"covered": true`, `"contact_s": 2100`, `"levels": 1`} {
+		assert.Contains(t, asJSON, part)
+	}
+	assert.Contains(t, daub(h, "export", "marsh clay", "--looks", "--to", "csv").out, "later")
+	assert.Contains(t, daub(h, "check", strings.TrimSpace(h.shelf+"/powders/marsh-clay.toml")).out, "ok")
+
+	require.Zero(t, daub(h, "batch", "marsh clay", "--total", "100", "--save", "Mud").code)
+	card := daub(h, "recipe", "card", "Mud")
+	require.Zero(t, card.code, card.err)
+	assert.Contains(t, card.out, "How it behaves")
+	assert.Contains(t, card.out, "Mix a little thinner")
+	assert.Contains(t, card.out, "Strew slowly, let it sink")
+}
+
+// USP <1174>: 1.30 is passable.
+func TestPackingTellsToWeigh(t *testing.T) {
+	h := marsh(t, 0)
+	require.Zero(t, daub(h, "calibrate", "blue scoop", "--water", "8.00,8.02,8.01").code)
+	got := daub(h, "edit", "marsh clay", "packing=1 tsp: loose 4.0 4.04, tapped 5.2 5.25")
+	require.Zero(t, got.code, got.err)
+	assert.Contains(t, got.out, "packing=1 tsp: loose 4 4.04, tapped 5.2 5.25")
+	assert.Contains(t, read(t, h.shelf+"/powders/marsh-clay.toml"), "[[packing]]\nspoon = \"1 tsp\"\nloose_g = [4.0, 4.04]")
+	assert.Contains(t, daub(h, "show", "marsh clay").out, "flow passable")
+	assert.Contains(t, daub(h, "show", "marsh clay", "--json").out, `"in_grams": true`)
+	assert.Equal(t, exitMisused, daub(h, "edit", "marsh clay", "packing=4 and 5").code)
+	require.Zero(t, daub(h, "edit", "marsh clay", "packing=").code)
+	assert.NotContains(t, read(t, h.shelf+"/powders/marsh-clay.toml"), "packing")
+}
+
+// Z factor at 21 °C: 1.0031 mL per g (as used with ISO 8655-6).
+func TestCalibrateMeasuresASpoon(t *testing.T) {
+	h := marsh(t, 60)
+	require.Zero(t, daub(h, "calibrate", "blue scoop", "--water", "8.00,8.02,8.01").code) // 8.03 mL
+	before := daub(h, "fit", h.shelf+"/powders/marsh-clay.toml").out
+	h.now = func() time.Time { return time.Date(2026, 5, 4, 9, 0, 0, 0, time.UTC) }
+	got := daub(h, "calibrate", "blue scoop", "--water", "9.21,9.24,9.22", "--at", "21")
+	require.Zero(t, got.code, got.err)
+	assert.Contains(t, got.out, "blue scoop holds 9.252 mL")
+	assert.Contains(t, got.out, "off its name")
+	list := read(t, h.shelf+"/spoons.toml")
+	assert.Contains(t, list, "water_g = [9.21, 9.24, 9.22]")
+	assert.Contains(t, list, "before_ml = 8.03")
+	assert.Equal(t, before, daub(h, "fit", h.shelf+"/powders/marsh-clay.toml").out, "older trials stay")
+
+	moved := daub(h, "calibrate", "blue scoop", "--older")
+	require.Zero(t, moved.code, moved.err)
+	assert.Contains(t, moved.out, "Marsh clay at 5 spread: ")
+	assert.Contains(t, moved.out, " before, ")
+	assert.NotContains(t, read(t, h.shelf+"/spoons.toml"), "before_ml")
+	assert.NotEqual(t, before, daub(h, "fit", h.shelf+"/powders/marsh-clay.toml").out)
+
+	tsp := daub(h, "calibrate", "1 tsp", "--water", "4.70,4.72,4.71", "--json")
+	require.Zero(t, tsp.code, tsp.err)
+	assert.Contains(t, tsp.out, `"before_ml": 4.929`)
+	for _, bad := range [][]string{
+		{"blue scoop"},
+		{"blue scoop", "--water", "9.2,9.3"},
+		{"x", "--older"},
+		{"blue scoop", "--water", "9,9,9", "--at", "95"},
+		{"blue scoop", "--water", "9,9,nine"},
+	} {
+		assert.Equal(t, exitMisused, daub(h, append([]string{"calibrate"}, bad...)...).code, "%v", bad)
+	}
+}

@@ -1,0 +1,135 @@
+package model
+
+import (
+	"fmt"
+	"slices"
+	"time"
+)
+
+// PHBy is how a pH is read.
+type PHBy string
+
+// The ways.
+const (
+	ByStrip PHBy = "strip"
+	ByMeter PHBy = "meter"
+)
+
+// AcidTest is acid added to the paste of a trial as it stands at its end, with the
+// pH after each addition.
+type AcidTest struct {
+	Acid       string  // "citric acid 10 %"
+	GramsPerML float64 // of the solution; 0 means 1
+	DropG      float64 // of one drop, weighed by twenty; 0 unknown
+	By         PHBy
+	Note       string  // of a meter: its calibration
+	PHStep     float64 // pH is read to the nearest of; 0 means 0.5 for a strip, 0.1 for a meter
+	PasteG     float64 // of paste that the acid goes into
+	Steps      []AcidStep
+}
+
+// AcidStep is one addition of acid, or none, and the reading after it.
+type AcidStep struct {
+	At      time.Time
+	Grams   float64 // weighed; wins over drops and spoon
+	Drops   int
+	Spoon   string
+	Count   int // spoons; 0 means 1
+	PH      float64
+	WaitedS *int     // before the reading, s
+	Level   *float64 // the paste as it looks then, 0 to 7; nil not looked at
+	Marks   []string
+	Note    string
+}
+
+// Clone is a copy that shares nothing that is ever changed.
+func (a AcidTest) Clone() AcidTest {
+	a.Steps = slices.Clone(a.Steps)
+	for i, s := range a.Steps {
+		a.Steps[i].Marks = slices.Clone(s.Marks)
+		a.Steps[i].WaitedS, a.Steps[i].Level = copied(s.WaitedS), copied(s.Level)
+	}
+	return a
+}
+
+// Step is the smallest difference of pH that is read, in units of pH.
+func (a AcidTest) Step() float64 {
+	switch {
+	case a.PHStep > 0:
+		return a.PHStep
+	case a.By == ByMeter:
+		return 0.1
+	default:
+		return 0.5
+	}
+}
+
+// GramsOf returns how much a step added, g of solution; ok is false where a drop or a
+// spoon has no weight.
+func (a AcidTest) GramsOf(s AcidStep, set SpoonSet, own OwnSpoons) (grams float64, ok bool) {
+	switch {
+	case s.Grams > 0:
+		return s.Grams, true
+	case s.Drops > 0:
+		return float64(s.Drops) * a.DropG, a.DropG > 0
+	case s.Spoon != "":
+		spoon, found := own.Spoon(set, s.Spoon)
+		each := a.GramsPerML
+		if each == 0 {
+			each = 1
+		}
+		return float64(max(s.Count, 1)) * spoon.VolumeML * each, found
+	default:
+		return 0, true
+	}
+}
+
+// Text says what a step added.
+func (s AcidStep) Text() string {
+	switch {
+	case s.Grams > 0:
+		return Number(s.Grams) + " g"
+	case s.Drops > 0:
+		return fmt.Sprintf("%d drops", s.Drops)
+	case s.Spoon != "":
+		return Step{Spoon: s.Spoon, Count: s.Count}.Amount()
+	default:
+		return "nothing"
+	}
+}
+
+// Validate says what is wrong with it, by the keys of its table.
+func (a AcidTest) Validate() []Problem {
+	c := &checker{}
+	c.text("acid", "the acid's name", a.Acid, false)
+	c.text("note", "the note", a.Note, true)
+	choice(c, "by", "the way of reading", a.By, ByStrip, ByMeter)
+	c.optional("grams_per_ml", "a density", "g/mL", a.GramsPerML, maxDensity)
+	c.optional("drop_g", "a drop", "g", a.DropG, 5)
+	c.optional("ph_step", "what pH is read to", "", a.PHStep, 2)
+	if !(a.PasteG > 0 && a.PasteG <= MaxGrams) {
+		c.add(
+			"paste_g",
+			"give the grams of paste, as in paste_g = 30.0",
+			"%s g of paste is not possible",
+			Number(a.PasteG),
+		)
+	}
+	for i, s := range a.Steps {
+		at := fmt.Sprintf("step[%d]", i)
+		c.number(at+".ph", "a pH", "", s.PH, 0, 14)
+		c.optional(at+".grams", "an addition", "g", s.Grams, MaxGrams)
+		c.count(at+".drops", s.Drops)
+		c.count(at+".count", s.Count)
+		if s.Level != nil {
+			c.number(at+".level", "a level", "", *s.Level, MinLevel, MaxLevel)
+		}
+		if s.WaitedS != nil {
+			c.number(at+".waited_s", "a wait", "s", float64(*s.WaitedS), 0, MaxRestS)
+		}
+		for _, m := range s.Marks {
+			choice(c, at+".marks", "the mark", m, Marks()...)
+		}
+	}
+	return c.problems
+}

@@ -1,0 +1,167 @@
+// Package care holds what a maker should take care of: cautions at the moment each is for,
+// and whether an answer can be true. It says sentences; it has no screen, no file
+// and no clock. It stands above the powders and what their trials say together.
+package care
+
+import (
+	"slices"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/measure"
+)
+
+// Deferral is the line that goes with every list of cautions.
+const Deferral = "Local rules, the supplier's safety data sheet and licensed practice come first; this is no " +
+	"medical or regulatory advice."
+
+// Moment is the point in the work at which a caution is to be said.
+type Moment string
+
+// The moments, in the order in which they come.
+const (
+	BeforeDust  Moment = "weighing and adding"
+	BeforeMetal Moment = "bowl and spoon"
+	BeforeWet   Moment = "stirring the wet paste"
+	BeforeAcid  Moment = "adding acid"
+	BeforeJar   Moment = "keeping it"
+	BeforeSkin  Moment = "on the skin"
+)
+
+// Moments lists them in their order.
+func Moments() []Moment {
+	return []Moment{BeforeDust, BeforeMetal, BeforeWet, BeforeAcid, BeforeJar, BeforeSkin}
+}
+
+// Caution is a usual caution and the moment it is said before.
+type Caution struct {
+	Before Moment
+	Text   string
+}
+
+// microbes is the caution for all that has water in it.
+const microbes = "Microbes grow in anything wet: use it the same day, or within a day chilled, unless it is " +
+	"preserved properly and tested. What is left goes into the bin, not down the drain."
+
+// Wet reports whether a paste of the liquid and extras has water in it, in
+// which microbes grow: oil alone has not.
+func Wet(liquid string, extras []model.Extra) bool {
+	wet := func(e model.Extra) bool { return e.Kind() == model.CountsLiquid }
+	return wet(model.Extra{Name: liquid}) || slices.ContainsFunc(extras, wet)
+}
+
+// OfPaste are the cautions of powders in a liquid with extras, moment by
+// moment, each once.
+func OfPaste(liquid string, extras []model.Extra, powders ...model.Powder) []string {
+	texts := Of(powders...)
+	if !Wet(liquid, extras) {
+		texts = slices.DeleteFunc(texts, func(t string) bool { return t == microbes })
+	}
+	return texts
+}
+
+// Cautions are the usual cautions for a powder, moment by moment. They are
+// general: Deferral belongs beside them.
+func Cautions(p model.Powder) []Caution {
+	kind := p.Kind()
+	all := []Caution{{
+		BeforeDust,
+		"Fine dust: keep the spoon close to the bowl, no fan; an FFP2 or N95 mask or better for fine minerals.",
+	}}
+	if p.KeepFromMetal {
+		all = append(all, Caution{
+			BeforeMetal,
+			"Keep from metal: bowl and spoon of glass, plastic or silicone; wood is porous and hard to clean.",
+		})
+	}
+	switch kind {
+	case model.SwellingClay:
+		all = append(all, Caution{
+			BeforeWet,
+			"A swelling clay paste is alkaline (about " + figure(
+				measure.SwellingClayPH,
+			) + "): keep it from eyes and broken skin; spatula " +
+				"or glove, not a bare finger.",
+		})
+	case model.Mineral:
+		all = append(all, Caution{
+			BeforeWet,
+			"Chalk and its like make alkaline pastes (about " + figure(
+				measure.ChalkPH,
+			) + "): keep them from eyes and broken skin; " +
+				"spatula or glove, not a bare finger.",
+		})
+	}
+	if p.Fizzes != nil && *p.Fizzes {
+		all = append(all, Caution{
+			BeforeAcid,
+			"It foams with acid: an open bowl with room to rise, a little at a time, until the bubbles stop; its pH " +
+				"climbs back, so read it again after ten minutes.",
+		}, Caution{
+			BeforeJar,
+			"It gives off gas with vinegar, citrus or any other acid: never the two in a closed jar.",
+		})
+	}
+	all = append(all, Caution{BeforeJar, microbes})
+	return append(all, onSkin(kind)...)
+}
+
+// onSkin are the cautions of a family for what goes on the skin.
+func onSkin(kind model.Family) []Caution {
+	var text string
+	switch kind {
+	case model.PlainClay, model.SwellingClay, model.Mineral:
+		text = "Clays and ground minerals may hold crystalline silica, lead and arsenic: ask for the lot's analysis."
+	case model.Starch, model.Flour:
+		text = "Flours and starches can set off allergies (grain, nut, pulse), and raw flour is not sterile: say " +
+			"what is in it."
+	case model.Botanical, model.Gum:
+		text = "Plant powders can sensitise, dye or stain: say what is in it."
+	}
+	all := []Caution{{
+		BeforeSkin,
+		"List the ingredients; patch test on the inner arm for 24 to 48 h; nothing on infants or broken skin.",
+	}}
+	if text != "" {
+		all = append(all, Caution{BeforeSkin, text})
+	}
+	return all
+}
+
+// Before are the cautions of several powders for one moment, each once.
+func Before(m Moment, powders ...model.Powder) []string {
+	var texts []string
+	for _, p := range powders {
+		for _, c := range Cautions(p) {
+			if c.Before == m && !slices.Contains(texts, c.Text) {
+				texts = append(texts, c.Text)
+			}
+		}
+	}
+	return texts
+}
+
+// Of are the cautions of several powders, moment by moment, each once.
+func Of(powders ...model.Powder) []string {
+	var all []string
+	for _, m := range Moments() {
+		all = append(all, Before(m, powders...)...)
+	}
+	return all
+}
+
+// Word is the one caution a line on the shelf has room for.
+func Word(p model.Powder) string {
+	if p.KeepFromMetal {
+		return "no metal"
+	}
+	switch p.Kind() {
+	case model.SwellingClay:
+		return "dust, alkaline"
+	case model.PlainClay, model.Mineral:
+		return "dust, silica?"
+	case model.Starch, model.Flour, model.Botanical, model.Gum:
+		return "dust, allergy"
+	default:
+		return "dust"
+	}
+}

@@ -1,0 +1,34 @@
+package care_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/care"
+	"github.com/stretchr/testify/assert"
+)
+
+// Dust and microbes go with every powder; the rest with its family. pH of a
+// swelling clay: USP-NF, bentonite, 9.5 to 10.5.
+func TestCautions(t *testing.T) {
+	of := func(p model.Powder) string { return strings.Join(care.Of(p), "\n") }
+	for _, f := range append(model.Families(), "") {
+		said := of(model.Powder{Family: f})
+		assert.True(t, strings.HasPrefix(said, "Fine dust"), f)
+		assert.Contains(t, said, "Microbes", f)
+		assert.NotContains(t, said, "metal", f)
+		assert.Contains(t, care.Word(model.Powder{Family: f}), "dust")
+	}
+	clays := []model.Family{model.PlainClay, model.SwellingClay, model.Mineral}
+	for _, f := range model.Families() {
+		assert.Equal(t, slices.Contains(clays, f), strings.Contains(of(model.Powder{Family: f}), "silica"), f)
+	}
+	assert.Contains(t, of(model.Powder{Family: model.SwellingClay}), "9.5 to 10.5")
+	assert.Contains(t, of(model.Powder{Family: model.Starch}), "allergies")
+	assert.Contains(t, of(model.Powder{Family: model.Botanical}), "patch test")
+	assert.Contains(t, of(model.Powder{KeepFromMetal: true}), "Keep from metal")
+	assert.Equal(t, "no metal", care.Word(model.Powder{KeepFromMetal: true}))
+	assert.Contains(t, care.Deferral, "licensed practice")
+}

@@ -1,0 +1,159 @@
+package care
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
+	"daub.example/daub/model/measure"
+	"daub.example/daub/model/repeats"
+)
+
+// Doubt holds the facts by which an answer is compared with handbook values and other lots.
+type Doubt struct {
+	Liquid string
+	Level  float64
+	Ratio  *fit.Interval // g/g, of this powder or this dish; nil where there is none
+	// GramsPerML is the bulk density in a level spoon; 0 without a weighing.
+	GramsPerML float64
+	// Lots are other lots of the same powder, see Lots.
+	Lots []Lot
+}
+
+// Plausibility says whether an answer can be true, a sentence each, what is to be
+// looked into first; empty where nothing can be said.
+func Plausibility(p model.Powder, d Doubt) []string {
+	return slices.Concat(againstLots(d), againstHandbook(p.Kind(), d), againstSolid(p, d.GramsPerML))
+}
+
+// limitsOf are the handbook's liquid limits of a family; nil without any.
+func limitsOf(f model.Family) []measure.Limit {
+	switch f {
+	case model.PlainClay:
+		return measure.PlainClays()
+	case model.SwellingClay:
+		return measure.SwellingClays()
+	default:
+		return nil
+	}
+}
+
+// againstHandbook holds a ratio in water near level 5 against liquid limits.
+func againstHandbook(f model.Family, d Doubt) []string {
+	if d.Ratio == nil || !model.SameLiquid(d.Liquid, "water") || d.Level < 4 || d.Level > 6 {
+		return nil
+	}
+	limits := limitsOf(f)
+	c := measure.PlausibleRatio(*d.Ratio, limits)
+	if c.Plausible == measure.Unknown {
+		return nil
+	}
+	ratio := model.RatioText(d.Ratio.Median)
+	if c.Plausible == measure.Usual {
+		return []string{ratio + " g/g is what a paste for spreading usually takes, by the liquid limit of " +
+			limitList(c.Kinds) + ", taken 1 to 2.5 times."}
+	}
+	range_ := fmt.Sprintf("%s to %s g/g", model.Significant(c.Low, 2), model.Significant(c.High, 2))
+	text := fmt.Sprintf("%s g/g is unusual for a %s: pastes for spreading usually take %s (1 to 2.5 times the liquid "+
+		"limit of %s).", ratio, f.Words(), range_, limitList(common(limits)))
+	if !c.Settled {
+		return []string{text + " Its interval still reaches there: another look first."}
+	}
+	text += " " + slip(c.Times)
+	if c.Plausible == measure.Unusual {
+		text += " Possible for " + limitList(c.Kinds) + "."
+	}
+	return []string{text}
+}
+
+// slip asks for the slip that such a factor looks like.
+func slip(times float64) string {
+	switch {
+	case times >= 7 || times <= 1.0/7:
+		return "A slipped decimal point, or grams for spoons?"
+	case times >= 1.5 || times <= 1/1.5:
+		return "A tablespoon for a teaspoon, the tare, another powder?"
+	default:
+		return "Check the weighings and the family."
+	}
+}
+
+// common are the kinds that a maker is likely to have.
+func common(limits []measure.Limit) []measure.Limit {
+	return slices.DeleteFunc(slices.Clone(limits), func(l measure.Limit) bool { return l.Rare })
+}
+
+// limitList names kinds with their liquid limits, and each source once.
+func limitList(limits []measure.Limit) string {
+	var kinds, sources []string
+	for _, l := range limits {
+		span := model.Number(l.Low)
+		if l.High > l.Low {
+			span += " to " + model.Number(l.High)
+		}
+		kinds = append(kinds, l.Kind+" "+span)
+		if !slices.Contains(sources, l.Source) {
+			sources = append(sources, l.Source)
+		}
+	}
+	return strings.Join(kinds, ", ") + " g/g (" + strings.Join(sources, "; ") + ")"
+}
+
+// againstSolid says where a level spoon is as dense as the solid itself.
+func againstSolid(p model.Powder, gramsPerML float64) []string {
+	solid := p.SolidDensity
+	if solid == 0 {
+		solid, _ = p.Kind().TypicalSolidDensity()
+	}
+	if !(solid > 0 && gramsPerML >= solid) {
+		return nil
+	}
+	return []string{fmt.Sprintf("A level spoon of %s g/mL is as dense as the solid itself (%s): check the weighing, "+
+		"the spoon or the tare.", model.Significant(gramsPerML, 3), model.Number(solid))}
+}
+
+// Lot holds the ratio of another lot of the same powder.
+type Lot struct {
+	Lot   string // "" where it was not recorded
+	Ratio fit.Interval
+}
+
+// Lots are the other lots of a powder on a shelf that have a ratio at a level in
+// the liquid and after the like rest, g/g, in the shelf's order.
+func Lots(p model.Powder, shelf []model.Profile, b model.Basis, level float64, d model.OwnSpoons) (lots []Lot) {
+	for _, other := range shelf {
+		if !repeats.SameName(other.Powder.Name, p.Name) || repeats.SameName(other.Powder.Lot, p.Lot) {
+			continue
+		}
+		basis, like := b.Nearest(other.Bases())
+		if like < 2 {
+			continue
+		}
+		if r := repeats.Overview(other, basis, level, d); r.Powder != nil {
+			lots = append(lots, Lot{other.Powder.Lot, *r.Powder})
+		}
+	}
+	return lots
+}
+
+// againstLots asks about a ratio that is far from what other lots took.
+func againstLots(d Doubt) (said []string) {
+	if d.Ratio == nil {
+		return nil
+	}
+	for _, lot := range d.Lots {
+		factor := d.Ratio.Over(lot.Ratio)
+		if !measure.StrayLot(factor) {
+			continue
+		}
+		name := "an earlier lot"
+		if lot.Lot != "" {
+			name = "lot " + lot.Lot
+		}
+		said = append(said, fmt.Sprintf("%s times what %s took (%s g/g): another powder, another spoon?",
+			model.Significant(factor.Median, 2), name, model.RatioText(lot.Ratio.Median)))
+	}
+	return said
+}

@@ -1,0 +1,195 @@
+package handling_test
+
+import (
+	"testing"
+	"time"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/handling"
+	"daub.example/daub/model/measure"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+var begun = time.Date(2026, 3, 2, 9, 0, 0, 0, time.UTC)
+
+func at(minutes float64) time.Time { return begun.Add(time.Duration(minutes * float64(time.Minute))) }
+
+func level(l float64) *float64 { return &l }
+
+// gelling is a swelling clay tried over 40 min, read after rests of 5 min.
+func gelling() (model.Profile, model.Trial) {
+	rest := 300
+	t := model.Trial{
+		Started: begun, State: model.Done, Liquid: "water", LiquidG: 40, Covered: true,
+		Steps: []model.Step{
+			{At: at(0), Add: model.AddPowder, Grams: 4, Looked: true, Level: 2, RestedS: &rest, Marks: []string{"rafts"}},
+			{At: at(10), Add: model.AddPowder, Grams: 2, Looked: true, Level: 3, RestedS: &rest},
+			{At: at(20), Add: model.AddPowder, Grams: 2, Looked: true, Level: 4, RestedS: &rest, Marks: []string{"gels"}},
+			{At: at(35), Add: model.AddPowder, Grams: 2, Looked: true, Level: 5, RestedS: &rest},
+		},
+	}
+	p := model.Profile{
+		Powder: model.Powder{Name: "Marsh swelling clay", Family: model.SwellingClay},
+		Trials: []model.Trial{t},
+	}
+	return p, t
+}
+
+func TestVisitsOfACoveredDish(t *testing.T) {
+	_, trial := gelling()
+	next := func(now time.Time) string {
+		v, ok := handling.NextVisit(trial, now)
+		if !ok {
+			return "none"
+		}
+		if v.Due(now) {
+			return v.Name + " now"
+		}
+		return v.Name + " later"
+	}
+	// The last look was read 5 min after the last addition: the first visit has been made.
+	assert.Equal(t, "30 min later", next(at(41)))
+	assert.Equal(t, "30 min now", next(at(35+30)))
+	assert.Equal(t, "30 min now", next(at(35+239)))
+	assert.Equal(t, "4 hours now", next(at(35+240)), "a visit that was missed gives way to the next")
+	trial.Later = []model.LaterLook{{At: at(35 + 250), Level: level(6)}}
+	assert.Equal(t, "next day later", next(at(35+260)))
+	assert.Equal(t, "next day now", next(at(35+24*60)))
+	assert.Equal(t, "none", next(at(35+48*60)))
+	trial.Covered = false
+	assert.Equal(t, "none", next(at(35+24*60)), "who wants none of it sees none")
+}
+
+// The half-width is 1.96·√(2σ² + step²/6), worked out by hand from the eye that
+// the looks themselves give.
+func TestCourseOfADish(t *testing.T) {
+	p, trial := gelling()
+	course := func(later ...model.LaterLook) (handling.Course, bool) {
+		trial.Later = later
+		p.Trials[0] = trial
+		r, err := bench.Read(p, trial, nil)
+		require.NoError(t, err)
+		return handling.CourseOf(r)
+	}
+	_, ok := course()
+	assert.False(t, ok)
+	_, ok = course(model.LaterLook{At: at(65), Stirred: level(4)})
+	assert.False(t, ok, "a dish that was stirred does not say how it stood")
+
+	one, ok := course(model.LaterLook{At: at(65), Level: level(6)})
+	require.True(t, ok)
+	require.Len(t, one.Changes, 1)
+	assert.InDelta(t, 1, one.Changes[0].Delta, 1e-12)
+	assert.InDelta(t, 30, one.Changes[0].Minutes, 1e-12)
+	assert.InDelta(t, 5, one.Start, 1e-12)
+	assert.Empty(t, one.Advice(5, 100), "one look a level off is within what an eye strays")
+	assert.Contains(t, one.Lines()[0], "one look cannot tell it from none")
+
+	two, ok := course(model.LaterLook{At: at(65), Level: level(6)}, model.LaterLook{At: at(35 + 240), Level: level(6)})
+	require.True(t, ok)
+	r, err := bench.Read(p, trial, nil)
+	require.NoError(t, err)
+	more, change, ok := two.Thinner(5)
+	require.True(t, ok, "two that agree may be told")
+	assert.InDelta(t, 1, change.Delta, 1e-12)
+	assert.InDelta(t, r.At(4).Ratio.Median-r.At(5).Ratio.Median, more, 1e-9)
+	assert.Regexp(t, `^Mix a little thinner: it gains a level in 25 min\. For 10\.00 g powder that is about \S+ g more water\.$`,
+		two.Advice(5, 10))
+	of, ok := handling.CourseOfPowder(p, "water", nil)
+	require.True(t, ok)
+	assert.Equal(t, two.Lines(), of.Lines())
+	_, ok = handling.CourseOfPowder(p, "honey", nil)
+	assert.False(t, ok)
+
+	trial.Steps = append(trial.Steps, model.Step{At: at(50), Add: model.AddLiquid, Grams: 1})
+	_, ok = course(model.LaterLook{At: at(90), Level: level(6)})
+	assert.False(t, ok, "the dish is no longer the one that was looked at")
+}
+
+func TestRegains(t *testing.T) {
+	_, trial := gelling()
+	assert.Empty(t, handling.Regains(trial))
+	trial.Steps[3].LevelStirred = level(3.5)
+	assert.Equal(t, "Stirring takes 1.5 levels, and rest gives it back: 3.5 ribbon/dollop just stirred, 5 spread at rest.",
+		handling.Regains(trial))
+	trial.Later = []model.LaterLook{{At: at(90), Level: level(6), Stirred: level(6)}}
+	assert.Equal(t, "Just stirred and at rest it stands alike, at 6 stiff.", handling.Regains(trial))
+}
+
+func TestContactTime(t *testing.T) {
+	p, trial := gelling()
+	c, ok := handling.ContactOf(trial, model.SwellingClay)
+	require.True(t, ok)
+	assert.Equal(t, 40*time.Minute, c.Stood)
+	assert.Contains(t, c.Sentence(), "stood 40 min before the last look, and each look rested 5 min")
+	assert.Contains(t, c.Advice(), "come out thinner")
+	_, ok = handling.ContactOf(trial, model.PlainClay)
+	assert.False(t, ok, "a powder that does not soak")
+	trial.Steps = trial.Steps[:2]
+	_, ok = handling.ContactOf(trial, model.SwellingClay)
+	assert.False(t, ok, "15 min of a rest of 5 is not much longer")
+	_, ok = handling.ContactOfPowder(p)
+	assert.True(t, ok)
+}
+
+// Classes: USP <1174>, Hausner ratio up to 1.25 fair, to 1.34 passable.
+func TestPacking(t *testing.T) {
+	fluffy := model.Packing{Spoon: "1 tsp", LooseG: []float64{2, 2.02, 1.98}, TappedG: []float64{2.6, 2.62, 2.58}}
+	m, ok := handling.PackingOf(fluffy)
+	require.True(t, ok)
+	assert.InDelta(t, 1.30, m.Hausner.Median, 1e-9)
+	assert.Equal(t, measure.Passable, m.Flow)
+	assert.Contains(t, handling.PackingSentence(fluffy), "Give this one in grams")
+	assert.Contains(t, handling.InGrams(model.Powder{Name: "Fluff", Packings: []model.Packing{fluffy}}), "30 % more")
+	even := model.Packing{Spoon: "1 tsp", LooseG: []float64{2, 2.02}, TappedG: []float64{2.1, 2.12}}
+	assert.Contains(t, handling.PackingSentence(even), "flow excellent. Spoons will do")
+	assert.Empty(t, handling.InGrams(model.Powder{Packings: []model.Packing{even}}))
+	swapped := model.Packing{Spoon: "1 tsp", LooseG: []float64{4, 4.02, 3.98}, TappedG: []float64{2, 2.02, 1.98}}
+	assert.Contains(t, handling.PackingSentence(swapped), "swapped")
+}
+
+// Z factor at 21 °C: 1.0031 mL per g (as used with ISO 8655-6).
+func TestSpoonCheck(t *testing.T) {
+	warm := 21.0
+	list := model.OwnSpoons{{Name: "blue scoop", VolumeML: 8, UncertaintyML: 0.2}}
+	c, err := handling.CheckSpoon(list, "blue scoop", []float64{8.60, 8.64, 8.62}, &warm, 0.01, begun)
+	require.NoError(t, err)
+	assert.InDelta(t, 8.62*1.0031, c.Volume.ML, 0.001)
+	assert.True(t, c.Far)
+	assert.Contains(t, c.Sentence(), "off its name")
+	assert.Equal(t, 8.0, c.Spoon.BeforeML)
+	with := c.With(list)
+	assert.Empty(t, with.Validate())
+	for started, want := range map[time.Time]float64{begun.Add(-time.Hour): 8, begun.Add(time.Hour): c.Spoon.VolumeML} {
+		s, _ := with.At(started).Spoon(model.US, "blue scoop")
+		assert.Equal(t, want, s.VolumeML)
+	}
+	assert.Equal(t, 8.0, list[0].VolumeML, "the list that came in stays")
+
+	again, err := handling.CheckSpoon(with, "blue scoop", []float64{8.61, 8.64, 8.62}, &warm, 0.01, begun.AddDate(0, 1, 0))
+	require.NoError(t, err)
+	assert.Equal(t, 8.0, again.Spoon.BeforeML, "the oldest trials keep the size they were made with")
+
+	tsp, err := handling.CheckSpoon(nil, "1 tsp", []float64{4.90, 4.92, 4.91}, nil, 0.01, begun)
+	require.NoError(t, err)
+	assert.False(t, tsp.Far)
+	assert.Contains(t, tsp.Older(), "spoon set own")
+	for _, bad := range [][]float64{nil, {4.9, 4.9}, {4.9, -1, 4.9}} {
+		_, err = handling.CheckSpoon(nil, "1 tsp", bad, nil, 0.01, begun)
+		assert.Error(t, err)
+	}
+	hot := 90.0
+	_, err = handling.CheckSpoon(nil, "1 tsp", []float64{4.9, 4.9, 4.9}, &hot, 0.01, begun)
+	assert.ErrorContains(t, err, "from 0 to 40")
+}
+
+func TestBehaviourIsSummedUp(t *testing.T) {
+	p, _ := gelling()
+	assert.Equal(t, "rafts at first, gels", model.SeenText(p.Seen()))
+	assert.Equal(t, "Strew slowly, let it sink; stir again before use.", model.SeenAdvice(p.Seen()))
+	p.Trials[0].SetAside = "spilled"
+	assert.Empty(t, p.Seen())
+	assert.Empty(t, model.SeenAdvice(nil))
+}

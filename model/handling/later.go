@@ -1,0 +1,266 @@
+// Package handling says what a ratio alone does not: how a dish goes on changing
+// after its last look, how long its powder has soaked, how much a spoon depends
+// on the hand that fills it, and what a spoon really holds. It reads no clock and
+// shows nothing. It may import model, model/bench, model/measure and model/fit.
+package handling
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/measure"
+)
+
+// visits are the later looks that a covered dish is due for, by the time since
+// its last addition; each may be taken until the next is due (chosen).
+var visits = []struct {
+	after time.Duration
+	name  string
+}{
+	{5 * time.Minute, "5 min"},
+	{30 * time.Minute, "30 min"},
+	{4 * time.Hour, "4 hours"},
+	{24 * time.Hour, "next day"},
+}
+
+// lastVisit is how long after the last addition the last later look may be taken
+// (chosen).
+const lastVisit = 48 * time.Hour
+
+// Visit is a later look that a covered dish is due for.
+type Visit struct {
+	Name   string    // how long after the last addition
+	At, By time.Time // from when, and until when
+}
+
+// Due reports whether the look may be taken.
+func (v Visit) Due(now time.Time) bool { return !now.Before(v.At) && now.Before(v.By) }
+
+// NextVisit is the later look of a covered dish that is due, or comes next; ok is
+// false for a dish that is not covered, or was looked at for the last time.
+func NextVisit(t model.Trial, now time.Time) (v Visit, ok bool) {
+	added, known := t.LastAdded()
+	if !t.Covered || !known || t.SetAside != "" {
+		return Visit{}, false
+	}
+	seen := added // the newest look at this dish
+	if last, minutes, found := lastLook(t); found && last.Looked {
+		seen = added.Add(time.Duration(minutes * float64(time.Minute)))
+	}
+	for _, l := range t.Later {
+		if l.At.After(seen) {
+			seen = l.At
+		}
+	}
+	for i, one := range visits {
+		v = Visit{Name: one.name, At: added.Add(one.after), By: added.Add(lastVisit)}
+		if i+1 < len(visits) {
+			v.By = added.Add(visits[i+1].after)
+		}
+		if seen.Before(v.At) && now.Before(v.By) {
+			return v, true
+		}
+	}
+	return Visit{}, false
+}
+
+// lastLook is the look that later ones are set against: the last of the dish as
+// it stands at the end, and how many minutes after the last addition it was.
+// found is false where something was added after it.
+func lastLook(t model.Trial) (s model.Step, minutes float64, found bool) {
+	added, known := t.LastAdded()
+	for _, one := range slices.Backward(t.Steps) {
+		if one.Looked && !one.LeftOut {
+			if known && !one.At.IsZero() {
+				minutes = max(one.At.Sub(added).Minutes(), 0)
+			}
+			if one.RestedS != nil {
+				minutes += float64(*one.RestedS) / 60
+			} else if t.RestS != nil {
+				minutes += float64(*t.RestS) / 60
+			}
+			return one, minutes, true
+		}
+		if one.Add != model.AddNone {
+			break
+		}
+	}
+	return model.Step{}, 0, false
+}
+
+// Course is how a dish went on changing after its last look.
+type Course struct {
+	measure.Course
+	Last    float64 // the level of that look
+	reading bench.Reading
+}
+
+// CourseOf sets a trial's later looks, as the dish stood, against its last look;
+// ok is false without either.
+func CourseOf(r bench.Reading) (c Course, ok bool) {
+	t := r.Trial
+	added, known := t.LastAdded()
+	last, minutes, found := lastLook(t)
+	if !known || !found {
+		return Course{}, false
+	}
+	var later []measure.LevelAt
+	for _, l := range t.Later {
+		if l.Level != nil {
+			later = append(later, measure.LevelAt{Minutes: l.At.Sub(added).Minutes(), Level: *l.Level})
+		}
+	}
+	if len(later) == 0 {
+		return Course{}, false
+	}
+	at := measure.LevelAt{Minutes: minutes, Level: last.Level}
+	course, ok := measure.FollowUp(at, later, r.Curve().Eye(), t.LevelStep)
+	return Course{course, last.Level, r}, ok
+}
+
+// Lines say what was seen later, a look each, with the change where it can be
+// told from none.
+func (c Course) Lines() []string {
+	var lines []string
+	for _, change := range c.Changes {
+		text := fmt.Sprintf("%s after the last addition: %s", after(change.Minutes), gained(change.Delta))
+		if math.IsInf(change.Low, 0) || math.IsInf(change.High, 0) {
+			text += ", or more: the ends of the scale are open"
+		} else {
+			text += fmt.Sprintf(" (%s to %s levels)", signed(change.Low), signed(change.High))
+		}
+		if change.Low <= 0 && change.High >= 0 {
+			text += "; one look cannot tell it from none"
+		}
+		lines = append(lines, text+".")
+	}
+	return lines
+}
+
+// Thinner is how much more liquid, g per g of powder, makes a dish that will
+// stand at level once it has changed as this one did; below 0 less. ok is false
+// where the change cannot be told from none, or leads off the scale.
+func (c Course) Thinner(level float64) (liquidPerPowder float64, change measure.Change, ok bool) {
+	change, ok = c.Settled()
+	mix := level - change.Delta
+	if !ok || change.Delta == 0 || mix < model.MinAim || mix > model.MaxAim || level < model.MinAim ||
+		level > model.MaxAim {
+		return 0, change, false
+	}
+	now, then := c.reading.At(level).Ratio, c.reading.At(mix).Ratio
+	if now == nil || then == nil {
+		return 0, change, false
+	}
+	return then.Median - now.Median, change, true
+}
+
+// Advice says to mix thinner or thicker for what the dish gains or loses while it
+// stands, for powderG of powder; "" where the looks do not allow it.
+func (c Course) Advice(level, powderG float64) string {
+	more, change, ok := c.Thinner(level)
+	if !ok {
+		return ""
+	}
+	how, does, amount := "thinner", "gains", "more"
+	if change.Delta < 0 {
+		how, does, amount = "thicker", "loses", "less"
+	}
+	return fmt.Sprintf("Mix a little %s: it %s %s in %s. For %s g powder that is about %s g %s %s.", how, does,
+		levels(math.Abs(change.Delta)), after(change.Minutes-c.Start), model.Grams(powderG),
+		model.Significant(math.Abs(more)*powderG, 2), amount, c.reading.Trial.Liquid)
+}
+
+// CourseOfPowder is the course of the powder's newest trial that counts and has
+// one in the named liquid; ok is false without.
+func CourseOfPowder(p model.Profile, liquid string, d model.OwnSpoons) (c Course, ok bool) {
+	var newest time.Time
+	for _, t := range p.Trials {
+		if !t.Used() || len(t.Later) == 0 || t.Started.Before(newest) ||
+			!model.SameLiquid(t.WithDefaults(p.Powder.Kind()).Liquid, liquid) {
+			continue
+		}
+		r, err := bench.Read(p, t, d)
+		if err != nil {
+			continue
+		}
+		if one, found := CourseOf(r); found {
+			c, ok, newest = one, true, t.Started
+		}
+	}
+	return c, ok
+}
+
+// Regains says what stirring takes from a dish and the rest gives back, of the
+// newest look that holds both readings; "" without one.
+func Regains(t model.Trial) string {
+	var level, stirred *float64
+	for _, s := range t.Steps {
+		if s.Looked && s.LevelStirred != nil {
+			level, stirred = &s.Level, s.LevelStirred
+		}
+	}
+	for _, l := range t.Later {
+		if l.Level != nil && l.Stirred != nil {
+			level, stirred = l.Level, l.Stirred
+		}
+	}
+	switch {
+	case level == nil:
+		return ""
+	case *stirred < *level:
+		return fmt.Sprintf("Stirring takes %s, and rest gives it back: %s just stirred, %s at rest.",
+			levels(*level-*stirred), model.LevelName(*stirred), model.LevelName(*level))
+	case *stirred > *level:
+		return fmt.Sprintf("Stirring makes it thicker by %s: %s just stirred, %s at rest.", levels(*stirred-*level),
+			model.LevelName(*stirred), model.LevelName(*level))
+	default:
+		return fmt.Sprintf("Just stirred and at rest it stands alike, at %s.", model.LevelName(*level))
+	}
+}
+
+// gained is a change of level in words.
+func gained(delta float64) string {
+	switch {
+	case delta > 0:
+		return levels(delta) + " thicker"
+	case delta < 0:
+		return levels(-delta) + " thinner"
+	default:
+		return "no change"
+	}
+}
+
+// levels is a number of levels, 0 or more, in words.
+func levels(n float64) string {
+	switch n = math.Round(2*n) / 2; n {
+	case 0.5:
+		return "half a level"
+	case 1:
+		return "a level"
+	default:
+		return model.Number(n) + " levels"
+	}
+}
+
+func signed(v float64) string {
+	if v < 0 {
+		return "-" + model.Significant(-v, 2)
+	}
+	return "+" + model.Significant(v, 2)
+}
+
+// after is a time in minutes as a maker says it.
+func after(minutes float64) string {
+	switch m := int(math.Round(minutes)); {
+	case m < 1:
+		return "a minute"
+	case m < 100:
+		return model.Seconds(m * 60)
+	default:
+		return model.Number(math.Round(minutes/30)/2) + " hours"
+	}
+}

@@ -1,0 +1,81 @@
+package handling
+
+import (
+	"time"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+)
+
+// adviceG is the powder that advice is worked out for where no batch says how
+// much there is, g.
+const adviceG = 10.0
+
+// OfTrial words what was seen in a trial beside its ratio, a sentence each: how it changed
+// after its last look, what stirring does to it, and how long it soaked.
+func OfTrial(r bench.Reading) []string {
+	var texts []string
+	if c, ok := CourseOf(r); ok {
+		texts = append(texts, c.Lines()...)
+		if advice := c.Advice(r.Trial.Aim, adviceG); advice != "" {
+			texts = append(texts, advice)
+		}
+	}
+	if text := Regains(r.Trial); text != "" {
+		texts = append(texts, text)
+	}
+	if c, ok := ContactOf(r.Trial, r.Profile.Powder.Kind()); ok {
+		texts = append(texts, c.Sentence())
+	}
+	return texts
+}
+
+// OfPowder words all that is known of a powder beside its ratio in a
+// liquid, a sentence each.
+func OfPowder(p model.Profile, liquid string, d model.OwnSpoons) []string {
+	var texts []string
+	if seen := model.SeenText(p.Seen()); seen != "" {
+		texts = append(texts, "It "+seen+".")
+	}
+	if c, ok := CourseOfPowder(p, liquid, d); ok {
+		texts = append(texts, c.Lines()...)
+	}
+	if text := regainsOfPowder(p); text != "" {
+		texts = append(texts, text)
+	}
+	for _, one := range p.Powder.Packings {
+		texts = append(texts, PackingSentence(one))
+	}
+	return append(texts, Advice(p, liquid, p.Aim(), adviceG, d)...)
+}
+
+// regainsOfPowder is Regains of the newest trial that counts and has it.
+func regainsOfPowder(p model.Profile) (text string) {
+	var newest time.Time
+	for _, t := range p.Trials {
+		if one := Regains(t); one != "" && t.Used() && !t.Started.Before(newest) {
+			text, newest = one, t.Started
+		}
+	}
+	return text
+}
+
+// Advice says what a batch of so many grams of the powder at a level should heed, a
+// sentence each.
+func Advice(p model.Profile, liquid string, level, powderG float64, d model.OwnSpoons) []string {
+	var texts []string
+	add := func(text string) {
+		if text != "" {
+			texts = append(texts, text)
+		}
+	}
+	add(model.SeenAdvice(p.Seen()))
+	if c, ok := CourseOfPowder(p, liquid, d); ok {
+		add(c.Advice(level, powderG))
+	}
+	if c, ok := ContactOfPowder(p); ok {
+		add(c.Advice())
+	}
+	add(InGrams(p.Powder))
+	return texts
+}

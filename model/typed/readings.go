@@ -1,0 +1,185 @@
+package typed
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/measure"
+)
+
+// measuredExample is how a reading is named.
+const measuredExample = "spread 15 mL density 1.4 wanted 60; slump 50 mm; cone; drain; blows; none"
+
+// Measured reads what is measured beside looks, with its geometry: "spread 15 mL
+// density 1.4 wanted 60", "slump 50 mm", "cone"; nil for "none".
+func Measured(text string) (*model.Measured, error) {
+	words := strings.Fields(strings.ToLower(strings.ReplaceAll(text, ",", " ")))
+	if len(words) == 0 || words[0] == "none" {
+		return nil, nil
+	}
+	m := model.Measured{Kind: measure.Kind(words[0])}
+	wrong := refuse(text, "is no way of measuring", measuredExample)
+	if !m.Kind.Known() {
+		return nil, wrong
+	}
+	for i := 1; i+1 < len(words); i += 2 {
+		a, b := words[i], words[i+1]
+		var err error
+		switch {
+		case a == "density":
+			m.PasteDensity, err = number(text, b, "a density", measuredExample)
+		case a == "wanted":
+			m.Wanted, err = number(text, b, "a reading", measuredExample)
+		case b == "ml" && m.Kind == measure.Spread:
+			m.VolumeML, err = number(text, a, "a volume", measuredExample)
+		case b == "mm" && m.Kind == measure.Slump:
+			m.HeightMM, err = number(text, a, "a height", measuredExample)
+		default:
+			err = wrong
+		}
+		if err != nil {
+			return nil, err
+		}
+	}
+	if len(words)%2 == 0 {
+		return nil, wrong
+	}
+	if problems := m.Validate(); len(problems) > 0 {
+		return nil, fmt.Errorf("%s; %s", problems[0].What, problems[0].Fix)
+	}
+	return &m, nil
+}
+
+// MeasuredText writes what is measured as Measured reads it.
+func MeasuredText(m *model.Measured) string {
+	if m == nil {
+		return "none"
+	}
+	text := string(m.Kind)
+	if m.VolumeML > 0 {
+		text += " " + model.Number(m.VolumeML) + " mL"
+	}
+	if m.HeightMM > 0 {
+		text += " " + model.Number(m.HeightMM) + " mm"
+	}
+	if m.PasteDensity > 0 {
+		text += " density " + model.Number(m.PasteDensity)
+	}
+	if m.Wanted > 0 {
+		text += " wanted " + model.Number(m.Wanted)
+	}
+	return text
+}
+
+// MeasuredReading reads a reading in the unit of what is measured: "61", "61 mm".
+func MeasuredReading(text string, m model.Measured) (float64, error) {
+	example := "61 " + m.Kind.Unit()
+	n, err := number(text, strings.TrimSpace(strings.TrimSuffix(tidy(text), m.Kind.Unit())), "a reading", example)
+	if err == nil && !(n > 0 && n <= model.MaxReading) {
+		err = refuse(text, "is not a reading above 0", example)
+	}
+	return n, err
+}
+
+// AcidExample is how an acid test is begun.
+const AcidExample = "citric acid 10 %, 30 g, strip 0.5, drop 0.05 g"
+
+// AcidTest reads what acid goes into how much paste, and how pH is read:
+// "citric acid 10 %, 30 g, strip 0.5, drop 0.05 g". Behind a meter its calibration
+// may be noted: "meter 0.1 set at 4 and 7".
+func AcidTest(text string) (model.AcidTest, error) {
+	var a model.AcidTest
+	parts := strings.Split(text, ", ")
+	a.Acid, a.By = strings.TrimSpace(parts[0]), model.ByStrip
+	for _, part := range parts[1:] {
+		first, rest, _ := strings.Cut(strings.TrimSpace(part), " ")
+		var err error
+		switch by := model.PHBy(strings.ToLower(first)); {
+		case by == model.ByStrip || by == model.ByMeter:
+			step, note, _ := strings.Cut(strings.TrimSpace(rest), " ")
+			a.By, a.Note = by, note
+			if step != "" {
+				a.PHStep, err = number(text, step, "what pH is read to", AcidExample)
+			}
+		case strings.EqualFold(first, "drop"):
+			a.DropG, err = Mass(rest, AcidExample)
+		case strings.EqualFold(first, "density"):
+			a.GramsPerML, err = Density(rest)
+		default:
+			a.PasteG, err = Mass(part, AcidExample)
+		}
+		if err != nil {
+			return a, err
+		}
+	}
+	if a.Acid == "" || a.PasteG == 0 {
+		return a, errors.New("name the acid and the grams of paste it goes into, as " + AcidExample)
+	}
+	if problems := a.Validate(); len(problems) > 0 {
+		return a, fmt.Errorf("%s; %s", problems[0].What, problems[0].Fix)
+	}
+	return a, nil
+}
+
+// AcidStepExample is how a pH is typed.
+const AcidStepExample = "8.5; 7 after 5 drops; 6.5 after 0.25 g wait 10 min; 6 after 1/8 tsp level 4"
+
+// AcidStep reads a pH and the acid added before it: "8.5", "7 after 5 drops",
+// "6.5 after 0.25 g wait 10 min level 4".
+func (s Spoons) AcidStep(text string) (a model.AcidStep, err error) {
+	text = strings.TrimSpace(text)
+	rest := text
+	cut := func(word string) (value string) {
+		if at := strings.LastIndex(rest, " "+word+" "); at >= 0 {
+			value, rest = strings.TrimSpace(rest[at+len(word)+2:]), rest[:at]
+		}
+		return value
+	}
+	if level := cut("level"); level != "" {
+		l, err := Reading(level, 0.5)
+		if err != nil {
+			return a, err
+		}
+		a.Level = &l
+	}
+	if wait := cut("wait"); wait != "" {
+		seconds, err := Rest(wait)
+		if err != nil {
+			return a, err
+		}
+		a.WaitedS = &seconds
+	}
+	added := cut("after")
+	a.PH, err = number(
+		text,
+		strings.TrimPrefix(strings.ToLower(strings.TrimSpace(rest)), "ph "),
+		"a pH",
+		AcidStepExample,
+	)
+	if err == nil && !(a.PH >= 0 && a.PH <= 14) {
+		err = refuse(text, "is not a pH from 0 to 14", AcidStepExample)
+	}
+	if err != nil || added == "" {
+		return a, err
+	}
+	if drops, ok := strings.CutSuffix(strings.TrimSuffix(added, "s"), " drop"); ok {
+		a.Drops, err = Count(drops, "5 drops")
+		return a, err
+	}
+	amount, err := s.Amount(added, "0.25 g")
+	if err != nil {
+		return a, err
+	}
+	if amount.Spoons == nil {
+		a.Grams = amount.Grams
+		return a, nil
+	}
+	spoon, count, one := amount.OneSize()
+	if !one {
+		return a, errors.New("spoons of one size at a time, as 2 x 1/8 tsp")
+	}
+	a.Spoon, a.Count = spoon, count
+	return a, nil
+}

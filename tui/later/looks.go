@@ -1,0 +1,230 @@
+// Package later is the screen of later looks: a finished dish that is kept
+// covered, looked at again after minutes, hours and the next day. It changes one
+// trial of the session that it is given and knows no place; it may import tui/ui
+// and model/….
+package later
+
+import (
+	"fmt"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/handling"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/model/typed"
+	"daub.example/daub/tui/ui"
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+var keys = struct{ level, look, mend, remove, covered, move, undo, redo, leave key.Binding }{
+	level:   ui.Bind("0-7", "level as it stands", "0", "1", "2", "3", "4", "5", "6", "7"),
+	look:    ui.Bind("Enter", "a look in words", "enter"),
+	mend:    ui.Bind("e", "mend it", "e"),
+	remove:  ui.Bind("Del", "delete it", "delete", "backspace"),
+	covered: ui.Bind("c", "kept covered, or not", "c"),
+	move:    ui.Bind("↑↓", "choose", "up", "down"),
+	undo:    ui.Bind("u", "undo", "u"),
+	redo:    ui.Bind("U", "redo", "U"),
+	leave:   ui.Bind("Esc", "back", "esc"),
+}
+
+// looks are the later looks of one trial.
+type looks struct {
+	deps    ui.Deps
+	session *ui.Session
+	back    ui.Screen // where Esc leads, nil for the shelf
+	cursor  int
+	done    int // changes made here, which undo may take back
+	ui.Prompt
+}
+
+// New is the later looks of the session's trial.
+func New(deps ui.Deps, s *ui.Session, back ui.Screen) ui.Screen {
+	return &looks{deps: deps, session: s, back: back, cursor: len(s.Trial().Later) - 1}
+}
+
+func (l *looks) Session() *ui.Session { return l.session }
+func (l *looks) Typing() bool         { return l.Asking() }
+
+func (l *looks) Title() string {
+	return "Trial › later looks  " + printable.Line(l.session.Powder().Title())
+}
+
+func (l *looks) Keys() []key.Binding {
+	if l.Asking() {
+		return ui.PromptKeys()
+	}
+	k := []key.Binding{keys.level, keys.look, keys.covered}
+	if len(l.session.Trial().Later) > 0 {
+		k = append(k, keys.mend, keys.remove, keys.move)
+	}
+	return append(k, keys.undo, keys.redo, keys.leave)
+}
+
+func (l *looks) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
+	m, ok := msg.(tea.KeyMsg)
+	switch {
+	case !ok:
+		l.Receive(msg)
+		return l, nil
+	case l.Asking():
+		return l, l.Press(m)
+	}
+	l.Hush()
+	t := l.session.Trial()
+	switch {
+	case key.Matches(m, keys.leave) && l.back != nil:
+		return l.back, nil
+	case key.Matches(m, keys.leave):
+		return ui.OpenShelf{Left: l.session}, nil
+	case key.Matches(m, keys.level):
+		level := float64(m.Runes[0] - '0')
+		l.say("level "+model.LevelName(level)+" as it stands recorded", l.add(model.LaterLook{Level: &level}))
+	case key.Matches(m, keys.look):
+		l.ask("A look now: as it stands, after ten turns, behaviour, a note", "", l.add)
+	case key.Matches(m, keys.covered):
+		said := "kept covered: daub says when it is due for a look"
+		if t.Covered {
+			said = "no longer kept"
+		}
+		l.say(said, l.changed(l.session.Cover(!t.Covered)))
+	case key.Matches(m, keys.undo):
+		l.undo()
+	case key.Matches(m, keys.redo):
+		if c, ok := l.session.Redo(); ok {
+			l.done++
+			l.Say("redone: " + c.What)
+		} else {
+			l.Refuse("nothing to be redone")
+		}
+	case len(t.Later) == 0:
+	case key.Matches(m, keys.move):
+		l.cursor = ui.MoveCursor(l.cursor, len(t.Later), m.String())
+	case key.Matches(m, keys.mend):
+		n := l.cursor
+		l.ask(fmt.Sprintf("Later look %d", n+1), typed.ShowLater(t.Later[n]), func(is model.LaterLook) error {
+			return l.changed(l.session.MendLater(n, func(was *model.LaterLook) {
+				is.At = was.At
+				*was = is
+			}))
+		})
+	case key.Matches(m, keys.remove):
+		l.say("deleted; u brings it back", l.changed(l.session.DeleteLater(l.cursor)))
+	}
+	l.cursor = min(max(l.cursor, 0), max(len(l.session.Trial().Later)-1, 0))
+	return l, nil
+}
+
+// ask reads a later look in words.
+func (l *looks) ask(title, suggestion string, take func(model.LaterLook) error) {
+	l.Ask(ui.Question{
+		Title: title,
+		Why:   "As 5, stirred 4, gels, note a skin on top. Behaviour: " + strings.Join(model.Marks(), ", ") + ".",
+		Answer: func(text string) (tea.Cmd, error) {
+			look, err := typed.Later(text)
+			if err != nil {
+				return nil, err
+			}
+			return nil, take(look)
+		},
+	}, suggestion)
+}
+
+// add records a look made now.
+func (l *looks) add(look model.LaterLook) error {
+	look.At = l.deps.Now()
+	err := l.changed(l.session.AddLater(look))
+	l.cursor = len(l.session.Trial().Later) - 1
+	return err
+}
+
+// changed counts a change that was made.
+func (l *looks) changed(err error) error {
+	if err == nil {
+		l.done++
+	}
+	return err
+}
+
+func (l *looks) say(done string, err error) {
+	if err != nil {
+		l.Refuse(err.Error())
+		return
+	}
+	l.Say(done)
+}
+
+// undo takes back what was changed here, and nothing before it.
+func (l *looks) undo() {
+	if l.done == 0 {
+		l.Refuse("nothing to be undone here")
+		return
+	}
+	if c, ok := l.session.Undo(); ok {
+		l.done--
+		l.Say("undone: " + c.What)
+	}
+}
+
+func (l *looks) View(w, h int) string {
+	foot := l.Foot(w)
+	t := l.session.Trial()
+	badge := ui.Badge(ui.WaitStyle, "NOT KEPT")
+	if t.Covered {
+		badge = ui.Badge(ui.DoStyle, "COVERED")
+	}
+	lines := ui.Painted(ui.PlainStyle, "", w)[:0]
+	lines = append(lines, badge+" "+l.when(t), "")
+	for i, look := range t.Later {
+		mark := "  "
+		if i == l.cursor {
+			mark = "▸ "
+		}
+		text := fmt.Sprintf("%s%s  %s", mark, look.At.Local().Format("2006-01-02 15:04"), typed.ShowLater(look))
+		if i == l.cursor {
+			text = ui.TitleStyle.Render(text)
+		}
+		lines = append(lines, ui.Cut(text, w))
+	}
+	if len(t.Later) == 0 {
+		lines = append(lines, ui.Painted(ui.PlainStyle, "No later look yet. Cover the dish, do not stir it, and type the "+
+			"level as it stands; after ten turns it may be another: Enter takes both.", w)...)
+	}
+	lines = append(lines, "")
+	for _, text := range handling.OfTrial(l.reading()) {
+		lines = append(lines, ui.Bullet(text, w)...)
+	}
+	return strings.Join(append(lines[:min(len(lines), max(h-len(foot), 0))], foot...), "\n")
+}
+
+func (l *looks) reading() bench.Reading { return l.session.Outcome().Reading }
+
+// when says which look is due, or comes next.
+func (l *looks) when(t model.Trial) string {
+	now := l.deps.Now()
+	v, ok := handling.NextVisit(t, now)
+	switch {
+	case !t.Covered:
+		return "c keeps the dish covered for looks after 5 min, 30 min, 4 hours and the next day."
+	case !ok:
+		return "Looked at for the last time: the dish may go."
+	case v.Due(now):
+		return "The look after " + v.Name + " is due now."
+	default:
+		return "The look after " + v.Name + " is due at " + v.At.Local().Format("15:04") + "."
+	}
+}
+
+// Help says what the screen is for.
+func (l *looks) Help() []string {
+	return []string{
+		"Some pastes go on thickening while they stand, some settle or thin. Keep the finished dish covered and look " +
+			"at it again; what you see stands with the result, in the profile and on cards.",
+		"A digit is the level as it stands, without stirring. Enter takes a look in words: the level, \"stirred\" and " +
+			"the level after ten turns, behaviour, a note. Only what two looks agree on, or one shows clearly, " +
+			"becomes advice.",
+		"The result stays finished, and the ratio stays as it is: a later look is never mixed into it.",
+	}
+}

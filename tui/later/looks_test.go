@@ -1,0 +1,68 @@
+package later_test
+
+import (
+	"testing"
+	"time"
+
+	"daub.example/daub/model"
+	"daub.example/daub/tui/internal/drive"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// A covered dish is looked at again from the result: recorded, mended, deleted
+// and undone, each on disk, and the trial stays finished.
+func TestLaterLooksFromTheResult(t *testing.T) {
+	f := drive.NewShelf(drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6))
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
+	assert.Contains(t, d.Frame(), "k later looks")
+	d.Press("k")
+	assert.Contains(t, d.Frame(), "NOT KEPT")
+	assert.Contains(t, d.Frame(), "No later look yet")
+	trial := func() model.Trial { return f.Profile("Oat").Trials[0] }
+	d.Press("6")
+	require.Len(t, trial().Later, 1)
+	assert.Equal(t, 6.0, *trial().Later[0].Level)
+	assert.True(t, trial().Covered)
+	assert.Equal(t, model.Done, trial().State)
+	d.Press("enter").Write("7, stirred 5, gels, note a skin").Press("enter")
+	require.Len(t, trial().Later, 2)
+	assert.Equal(t, 5.0, *trial().Later[1].Stirred)
+	assert.Contains(t, d.Frame(), "7, stirred 5, gels, note a skin")
+	assert.Contains(t, d.Frame(), "Stirring takes 2 levels")
+	d.Press("up del")
+	require.Len(t, trial().Later, 1)
+	d.Press("u u")
+	require.Len(t, trial().Later, 1, "the second undo takes the look in words back")
+	d.Press("U U")
+	d.Press("c")
+	assert.False(t, trial().Covered)
+	d.Press("esc")
+	assert.Contains(t, d.Frame(), "Trial › result")
+}
+
+// What is due is said on the shelf, with one quiet bell; who covers nothing sees
+// and hears nothing.
+func TestDueLooksAreSaidOnTheShelf(t *testing.T) {
+	p := drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6)
+	f := drive.NewShelf(p)
+	d := drive.Start(t, f.Deps(), 80, 24)
+	assert.NotContains(t, d.Frame(), "later look due")
+	assert.Zero(t, f.Bells)
+
+	added, ok := p.Trials[0].LastAdded()
+	require.True(t, ok)
+	p.Trials[0].Covered = true
+	f = drive.NewShelf(p)
+	f.Clock = added.Add(35 * time.Minute)
+	d = drive.Start(t, f.Deps(), 80, 24)
+	assert.Contains(t, d.Frame(), "later look due: Oat, 30 min (l)")
+	assert.Equal(t, 1, f.Bells)
+	d.Press("down up")
+	assert.Equal(t, 1, f.Bells, "once")
+	d.Press("l 6")
+	require.Len(t, f.Profile("Oat").Trials[0].Later, 1)
+	d.Press("esc")
+	assert.Contains(t, d.Frame(), "Shelf")
+	assert.NotContains(t, d.Frame(), "later look due")
+}

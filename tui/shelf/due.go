@@ -1,0 +1,73 @@
+package shelf
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/handling"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/tui/ui"
+)
+
+// Waiting is a covered dish and its next later look.
+type Waiting struct {
+	Entry model.Entry
+	Trial int // its place in the profile
+	handling.Visit
+}
+
+// Text says which look is due, as in "later look due: Rye flour, 30 min".
+func (d Waiting) Text() string {
+	return fmt.Sprintf("later look due: %s, %s", printable.Line(d.Entry.Profile.Powder.Title()), d.Name)
+}
+
+// Waiting lists the covered dishes that a later look is due for, or will be, as
+// the shelf was last read. Without a covered dish it is empty.
+func (s *List) Waiting(now time.Time) (all []Waiting) {
+	for i := range s.rows {
+		r := &s.rows[i]
+		for _, n := range r.kept {
+			if v, ok := handling.NextVisit(r.entry.Profile.Trials[n], now); ok {
+				all = append(all, Waiting{r.entry, n, v})
+			}
+		}
+	}
+	return all
+}
+
+// Keeps reports whether any dish is kept covered: without one no clock is read.
+func (s *List) Keeps() bool {
+	return slices.ContainsFunc(s.rows, func(r row) bool { return len(r.kept) > 0 })
+}
+
+// due is the first of the dishes that are due now.
+func (s *List) due() (d Waiting, ok bool) {
+	if !s.Keeps() {
+		return Waiting{}, false
+	}
+	now := s.deps.Now()
+	for _, w := range s.Waiting(now) {
+		if w.Due(now) {
+			return w, true
+		}
+	}
+	return Waiting{}, false
+}
+
+// openLater leads to the later looks of the dish that is due; of none, of the
+// newest trial of the powder under the cursor.
+func (s *List) openLater() ui.Next {
+	if d, ok := s.due(); ok {
+		return ui.OpenLater{Session: ui.NewSession(d.Entry, d.Trial, s.deps.OwnSpoons)}
+	}
+	e := s.at().entry
+	n := e.Profile.Newest()
+	if n == bench.NoTrial || n < 0 || e.Profile.Trials[n].State != model.Done {
+		s.Refuse("no finished trial of this powder to look at again")
+		return s
+	}
+	return ui.OpenLater{Session: ui.NewSession(e, n, s.deps.OwnSpoons)}
+}
