@@ -13,7 +13,7 @@ import (
 type Match struct {
 	Powder          string    // slug of the reference dish's powder
 	Trial, Step     int       // which of its trials, and after which step; both from 1, 0 not recorded
-	Made            time.Time // when that trial was started; zero not recorded
+	Made            time.Time // when that dish was last added to; zero not recorded
 	PowderPerLiquid float64   // of that dish, g/g
 	Level           float64   // at which it stood, 1 to 6; 0 the trial's aim
 	Half            float64   // what its masses leave open, 95 % half-width in ln R; 0 not recorded
@@ -33,11 +33,14 @@ func (m Match) MassesHalf() float64 {
 }
 
 // Names says which dish it is, "trial 2 of grey-basin-clay".
-func (m Match) Names() string {
+func (m Match) Names() string { return m.Of(m.Powder) }
+
+// Of is Names with the powder called otherwise than by its slug.
+func (m Match) Of(powder string) string {
 	if m.Trial == 0 {
-		return "the dish of " + m.Powder
+		return "the dish of " + powder
 	}
-	return fmt.Sprintf("trial %d of %s", m.Trial, m.Powder)
+	return fmt.Sprintf("trial %d of %s", m.Trial, powder)
 }
 
 // Beside is what a look beside a reference dish says of the dish; "" where no such

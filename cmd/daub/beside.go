@@ -20,7 +20,7 @@ type matchJSON struct {
 	Powder          string     `json:"powder"` // slug
 	Trial           int        `json:"trial"`  // from 1; 0 not recorded
 	Step            int        `json:"step"`
-	Made            *time.Time `json:"made"`              // when that trial was started; null not recorded
+	Made            *time.Time `json:"made"`              // when that dish was last added to; null not recorded
 	PowderPerLiquid float64    `json:"powder_per_liquid"` // of that dish, g/g
 	Level           float64    `json:"level"`             // at which it stood
 	Half            float64    `json:"half"`              // what its masses leave open, 95 % half-width in ln R

@@ -117,7 +117,7 @@ var matchFields = []tomlfile.Field[model.Match]{
 		func(m *model.Match) *string { return &m.Powder }).Required().Rule(asSound(model.Match.Validate)),
 	tomlfile.Whole("trial", "trial = 1", func(m *model.Match) *int { return &m.Trial }).NotZero(),
 	tomlfile.Whole("step", "step = 8", func(m *model.Match) *int { return &m.Step }).NotZero(),
-	tomlfile.Moment("made", "made = 2026-05-03T10:12:00Z", func(m *model.Match) *time.Time { return &m.Made }),
+	tomlfile.Moment("made", "made = 2026-05-03T10:31:00Z", func(m *model.Match) *time.Time { return &m.Made }),
 	tomlfile.Decimal("powder_per_liquid", "powder_per_liquid = 0.231",
 		func(m *model.Match) *float64 { return &m.PowderPerLiquid }).Required(),
 	tomlfile.Decimal("level", "level = 5.0", func(m *model.Match) *float64 { return &m.Level }).NotZero(),

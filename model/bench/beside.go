@@ -27,7 +27,9 @@ func (r Reading) Beside(slug string, trial int) (model.Trial, error) {
 	case step < 0:
 		return t, errors.New("no look of this dish counts yet: it has no thickness to bring another to")
 	case r.changedAfter(step):
-		return t, errors.New("the dish was changed after its last look: look again (k at the bench) first")
+		return t, errors.New("the dish was changed after its last look: look at it once more first")
+	case r.Trial.SetAside != "":
+		return t, errors.New("this trial is set aside: another dish, or use it again first")
 	case slug == "":
 		return t, errors.New("the dish is not on the shelf yet: wait until it is saved")
 	}
@@ -38,12 +40,13 @@ func (r Reading) Beside(slug string, trial int) (model.Trial, error) {
 	}
 	dish := r.Dishes[step]
 	t.Match = &model.Match{
-		Powder: slug, Trial: trial + 1, Step: step + 1, Made: r.Trial.Started, Level: level,
+		Powder: slug, Trial: trial + 1, Step: step + 1, Level: level,
 		PowderPerLiquid: model.RoundSignificant(dish.PowderPerLiquid(), 5),
 	}
 	if half := dish.Masses(r.SpoonWeights).Half(); half > 0 && !math.IsInf(half, 0) {
 		t.Match.Half = model.RoundSignificant(half, 3)
 	}
+	t.Match.Made, _ = r.Trial.LastAdded()
 	t.Aim = level
 	return t, nil
 }
@@ -59,11 +62,11 @@ func (r Reading) changedAfter(step int) bool {
 }
 
 // Stands reports whether a reference dish is still in the record as the match has
-// it: the same trial, and the same masses after the same step.
+// it: the same masses after the same step.
 func (r Reading) Stands(m model.Match) bool {
 	const same = 0.005 // relative; what rounding leaves
 	i := m.Step - 1
-	if i < 0 || i >= len(r.Dishes) || !r.Dishes[i].Mixed() || !m.Made.IsZero() && !m.Made.Equal(r.Trial.Started) {
+	if i < 0 || i >= len(r.Dishes) || !r.Dishes[i].Mixed() {
 		return false
 	}
 	return math.Abs(math.Log(r.Dishes[i].PowderPerLiquid()/m.PowderPerLiquid)) < same
@@ -84,16 +87,6 @@ func (r Reading) Factor() *fit.Interval {
 	}
 	f := a.Dish.Times(m.PowderPerLiquid).Widen(m.MassesHalf())
 	return &f
-}
-
-// StandsBeside is the level at which the trial's powder stands with the liquid of
-// the reference dish, gram for gram; nil as Factor.
-func (r Reading) StandsBeside() *fit.Interval {
-	if r.Factor() == nil {
-		return nil
-	}
-	levels := r.Curve().Level(r.Trial.Match.PowderPerLiquid)
-	return &levels
 }
 
 // LookBeside records how the last step's dish stands beside the reference dish,

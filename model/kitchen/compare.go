@@ -27,9 +27,7 @@ type Side struct {
 	LastTrial    time.Time          // start of the newest trial that counts; zero without
 	SpoonWeights model.SpoonWeights // turns spoons of the powder into grams
 
-	matches   []matched     // its finished trials beside dishes of other powders
-	profile   model.Profile // for the dishes that others were brought beside
-	ownSpoons model.OwnSpoons
+	matches []matched // its finished trials beside dishes of other powders
 }
 
 // SideOf reads the profile at one level on one basis.
@@ -78,8 +76,7 @@ func Compare(powders []model.Entry, level float64, on model.Choice, d model.OwnS
 	}
 	c := Comparison{Level: level, Sides: sides(profiles, level, on, d)}
 	for i, e := range powders {
-		c.Sides[i].Slug, c.Sides[i].matches = e.Slug, matchesOf(e.Profile, d)
-		c.Sides[i].profile, c.Sides[i].ownSpoons = e.Profile, d
+		c.Sides[i].Slug, c.Sides[i].matches = e.Slug, matchesOf(e.Profile, powders, d)
 	}
 	return c, nil
 }

@@ -215,7 +215,7 @@ func SwapPowder(r model.Recipe, p Pair, slug string, keep Keep, others []Side) (
 	}
 	powders := make([]PastePowder, len(r.Powders))
 	for i := range powders {
-		powders[i] = PastePowder{p.B, r.Fraction(i)}
+		powders[i] = PastePowder{p.inPlace(), r.Fraction(i)}
 		if i != at {
 			powders[i].Side = others[i]
 		}
@@ -232,7 +232,7 @@ func SwapPowder(r model.Recipe, p Pair, slug string, keep Keep, others []Side) (
 			r.Warnings = append(r.Warnings, w)
 		}
 	}
-	r.Powders[at].Slug = slug
+	r.Powders[at].Slug, r.Powders[at].Ratio = slug, p.B.byLevels()
 	r.JarML, r.JarG = 0, 0
 	now := r.Ratio.Median
 	scale := 1.0 // of the paste, P·(1 + R)

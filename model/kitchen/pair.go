@@ -122,16 +122,17 @@ func (p *Pair) separately() {
 		spoon := b.Over(*a)
 		p.BySpoon = &spoon
 	}
+}
+
+// judge fills in where B stands, and the verdict.
+func (p *Pair) judge() {
+	factor := *p.ByWeight
 	stands := fit.Interval{
 		Median: p.standsAt(factor.Median), Low: p.standsAt(factor.Low),
 		High: p.standsAt(factor.High),
 	}
 	p.StandsAt = &stands
-}
-
-// judge says what the factors and where B stands come to.
-func (p *Pair) judge() {
-	level, stands := p.A.Ratio.Level, *p.StandsAt
+	level := p.A.Ratio.Level
 	off := math.Abs(stands.Median - level)
 	width := math.Max(stands.High-level, level-stands.Low)
 	reachesClose := stands.Low <= level+closeLevels && stands.High >= level-closeLevels
@@ -154,6 +155,9 @@ func (p *Pair) judge() {
 // standsAt is the level at which B stands in A's place where it takes so many
 // times as much liquid; by the spoon where the factor is.
 func (p Pair) standsAt(factor float64) float64 {
+	if p.Beside != nil {
+		return p.Beside.newest.stands(factor)
+	}
 	return p.B.Ratio.Curve.Level(factor / p.B.Ratio.Powder.Median).Median
 }
 
@@ -169,7 +173,7 @@ func (p Pair) reasons() []string {
 			a, model.Significant(10/factor, 3), b, p.A.Ratio.Basis.Liquid, model.Significant(factor,
 				3), p.A.Ratio.Basis.Liquid))
 	}
-	if s := p.BySpoon; s != nil && p.B.Ratio.Curve != nil && p.B.Ratio.Powder != nil && p.Verdict != NotStandIn && math.Abs(p.standsAt(s.Median)-level) > closeLevels {
+	if s := p.BySpoon; s != nil && p.Verdict != NotStandIn && math.Abs(p.standsAt(s.Median)-level) > closeLevels {
 		out = append(out, fmt.Sprintf("spoon for spoon it stands at %s: weigh it", StandsAt(p.standsAt(s.Median))))
 	}
 	return out
@@ -217,7 +221,7 @@ func (p Pair) bound() *fit.Bound {
 func (p Pair) warnings() []string {
 	a, b := p.Names()
 	if p.Beside != nil {
-		return p.besideNotes()
+		return p.Beside.notes()
 	}
 	var out []string
 	if p.RestsApart {
@@ -365,7 +369,7 @@ func (p Pair) Finding() string {
 		return fmt.Sprintf("Not compared: %s was tried in %s, %s in %s. Make a trial of both in the same liquid.", a,
 			liquid, b, other)
 	case p.Refused == LevelMissing:
-		text := fmt.Sprintf("Not compared: %s.", p.missing())
+		text := fmt.Sprintf("Not compared: %s.", cmp.Or(p.besideOneSide(), p.missing()))
 		if p.Bound != nil {
 			text += fmt.Sprintf(" By what was seen, %s takes %s times as much %s as %s by weight.", b,
 				bench.BoundText(*p.Bound), liquid, a)

@@ -56,7 +56,7 @@ func AcidOf(r bench.Reading, target float64, d model.OwnSpoons) (a Acid, ok bool
 		}
 	}
 	for _, s := range t.Steps {
-		if s.Looked {
+		if s.Looked && s.Beside == "" {
 			level := s.Level
 			a.Before = &level
 		}

@@ -72,7 +72,8 @@ func (b *benchScreen) mendValue(msg tea.KeyMsg) {
 		b.change(func(s *model.Step) { s.Count = count })
 	case key.Matches(msg, k.grams):
 		b.askMended()
-	case key.Matches(msg, k.half) && step.Looked && step.Level < model.MaxLevel && b.trial().LevelStep == 0.5:
+	case key.Matches(msg, k.half) && step.Looked && step.Beside == "" && step.Level < model.MaxLevel &&
+		b.trial().LevelStep == 0.5:
 		b.mendHalf(step.Level)
 	case key.Matches(msg, k.half):
 		b.Refuse("nothing to make a half of: the trial reads whole levels, or none is recorded here")
