@@ -104,7 +104,8 @@ func checkSpoons(src []byte) (problems, warnings []tomlfile.Problem) {
 		if model.IsStandardSpoon(s.Name) {
 			warnings = append(warnings, tomlfile.Problem{
 				Line: doc.Line(fmt.Sprintf("spoon[%d].name", i)), What: fmt.Sprintf("%q is a standard name", s.Name),
-				Fix: `this size counts only in trials with spoon_set = "own"; give it another name to use it everywhere`,
+				Fix: `this size counts only in trials with spoon_set = "own"; ` +
+					"give it another name to use it everywhere",
 			})
 		}
 	}

@@ -113,8 +113,9 @@ func TestHostileFileIsToldShortly(t *testing.T) {
 // A file of more lines than any bench fills is refused before it costs.
 func TestHostileLinesAreCounted(t *testing.T) {
 	for want, line := range map[string]string{
-		"the file has more than 20000 lines of comments": "# c\n", "the file has more than 100000 tables": "[[level_spoon]]\n",
-		"the file has more than 450000 keys": "a=1\n",
+		"the file has more than 20000 lines of comments": "# c\n",
+		"the file has more than 100000 tables":           "[[level_spoon]]\n",
+		"the file has more than 450000 keys":             "a=1\n",
 	} {
 		_, err := record.Decode("x.toml", []byte(strings.Repeat(line, tomlfile.MaxFileSize/len(line))), nil)
 		assert.ErrorContains(t, err, want)

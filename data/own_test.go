@@ -28,7 +28,8 @@ func TestOwns(t *testing.T) {
 	require.NoError(t, os.Symlink(linked, filepath.Join(s.dir, powdersFolder, "linked.toml")))
 
 	for _, path := range []string{
-		e.Path, filepath.Join(s.dir, powdersFolder, "new.csv"), filepath.Join(s.dir, powdersFolder, "..", powdersFolder, "x"),
+		e.Path, filepath.Join(s.dir, powdersFolder, "new.csv"),
+		filepath.Join(s.dir, powdersFolder, "..", powdersFolder, "x"),
 		s.SpoonsPath(), strings.ToUpper(filepath.Base(s.SpoonsPath())), filepath.Join(s.dir, ".gitignore"),
 		link(e.Path, "to-file"), filepath.Join(link(filepath.Join(s.dir, powdersFolder), "to-folder"), "new.csv"),
 		filepath.Join(link(s.dir, "to-shelf"), "spoons.toml"), linked,
@@ -39,7 +40,8 @@ func TestOwns(t *testing.T) {
 		assert.True(t, s.Owns(path), path)
 	}
 	for _, path := range []string{
-		filepath.Join(s.dir, "rye.csv"), filepath.Join(elsewhere, "rye.toml"), filepath.Join(elsewhere, "none", "rye.toml"),
+		filepath.Join(s.dir, "rye.csv"), filepath.Join(elsewhere, "rye.toml"),
+		filepath.Join(elsewhere, "none", "rye.toml"),
 		filepath.Join(elsewhere, "spoons.toml"), "rye.csv",
 	} {
 		assert.False(t, s.Owns(path), path)

@@ -202,17 +202,20 @@ func TestPictureSaysWhatIsWrong(t *testing.T) {
 	draw := func(format string, level float64, powders ...export.Powder) error {
 		return picture.Draw(&bytes.Buffer{}, format, profilesOf(powders), d, picture.Options{Level: level})
 	}
-	for want, err := range map[string]error{
-		`draw a picture as "gif": the format is not known; use one of: svg, png, pdf`:      draw("gif", 0, entries[:1]...),
-		"draw a picture of 0 powders: one is drawn alone":                                  draw("svg", 0),
-		"draw a picture of 7 powders":                                                      draw("svg", 0, append(sixTried(), never)...),
-		"draw a picture at level 7: there is no ratio at it":                               draw("svg", 7, entries[:1]...),
-		"draw a picture of Never tried: no finished trial has a look to show":              draw("svg", 0, never),
-		"Grey basin clay · lot 2026-01 was tried in water but Meadow petal powder · lot a": draw("svg", 0, entries[:2]...),
-		"draw a picture: write: no room": picture.Draw(full{},
-			"svg", profilesOf(entries[:1]), d, picture.Options{}),
+	full := picture.Draw(full{}, "svg", profilesOf(entries[:1]), d, picture.Options{})
+	for _, c := range []struct {
+		err  error
+		want string
+	}{
+		{draw("gif", 0, entries[0]), `draw a picture as "gif": the format is not known; use one of: svg, png, pdf`},
+		{draw("svg", 0), "draw a picture of 0 powders: one is drawn alone"},
+		{draw("svg", 0, append(sixTried(), never)...), "draw a picture of 7 powders"},
+		{draw("svg", 7, entries[0]), "draw a picture at level 7: there is no ratio at it"},
+		{draw("svg", 0, never), "draw a picture of Never tried: no finished trial has a look to show"},
+		{draw("svg", 0, entries[:2]...), "Grey basin clay · lot 2026-01 was tried in water but Meadow petal powder · "},
+		{full, "draw a picture: write: no room"},
 	} {
-		assert.ErrorContains(t, err, want)
+		assert.ErrorContains(t, c.err, c.want)
 	}
 	texts := textsOf(t, drawn(t, "svg", []export.Powder{never, entries[2]}, d, picture.Options{}))
 	assert.Contains(t, texts, "Never tried: no finished trial with a look")

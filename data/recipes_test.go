@@ -234,8 +234,8 @@ func TestRecipesOnTheShelf(t *testing.T) {
 	_, err = s.FindRecipe("Beta")
 	require.EqualError(t, err, `find "Beta": the name fits 2 recipes; use one of: beta, beta-2`)
 	_, err = s.FindRecipe("alpa")
-	require.EqualError(t, err,
-		`find "alpa": no such recipe on the shelf; did you mean alpha? (1 unreadable on the shelf: daub check says why)`)
+	require.EqualError(t, err, `find "alpa": no such recipe on the shelf; did you mean alpha? `+
+		"(1 unreadable on the shelf: daub check says why)")
 	_, err = s.LoadRecipe("../powders/x")
 	require.ErrorContains(t, err, "no such recipe on the shelf; daub recipe list shows what is there")
 	_, err = s.LoadRecipe("gamma")

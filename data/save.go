@@ -25,8 +25,8 @@ type ChangedError struct {
 
 func (e *ChangedError) Error() string {
 	if e.Gone {
-		return fmt.Sprintf("save %s: the file is no longer there, it was moved, renamed or deleted elsewhere; nothing was "+
-			"written: look at the shelf again, or save beside it, which makes it anew", e.File)
+		return fmt.Sprintf("save %s: the file is no longer there, it was moved, renamed or deleted elsewhere; "+
+			"nothing was written: look at the shelf again, or save beside it, which makes it anew", e.File)
 	}
 	return fmt.Sprintf("save %s: %v; nothing was written: read it again, or save beside it", e.File, ErrChanged)
 }

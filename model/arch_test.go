@@ -57,6 +57,8 @@ var mayImport = map[string][]string{
 	"cmd/daub/internal/term":   {},
 	"cmd/daub/internal/usage":  {"model/…"},
 
+	"cmd/daub/internal/outfile": {"cmd/daub/internal/usage", "data/atomicfile"},
+
 	"tui": {
 		"tui/ui", "tui/shelf", "tui/trial/…", "tui/compare", "tui/kitchen", "tui/later", "tui/noquery",
 		"model/…",

@@ -118,7 +118,9 @@ func (c Choice) Among(bases []Basis) []Basis {
 		return c.In != "" && !SameLiquid(c.In, b.Liquid) || c.Rest != nil && !ComparableRests(*c.Rest, b.RestS)
 	})
 	if c.Rest != nil {
-		apart := func(b Basis) float64 { return math.Abs(math.Log(float64(max(b.RestS, 1)) / float64(max(*c.Rest, 1)))) }
+		apart := func(b Basis) float64 {
+			return math.Abs(math.Log(float64(max(b.RestS, 1)) / float64(max(*c.Rest, 1))))
+		}
 		slices.SortStableFunc(out, func(a, b Basis) int { return cmp.Compare(apart(a), apart(b)) })
 	}
 	return out

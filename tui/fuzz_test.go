@@ -50,8 +50,8 @@ func FuzzKeys(f *testing.F) {
 // the real program reads them and stays up.
 func FuzzSequences(f *testing.F) {
 	for _, typed := range []string{
-		"\rf\r5\r", "\x1b[A\x1b[B\x1bOP\x1b[1;5C", "\x1b[<0;10;5M\x1b[<0;10;5m\x1b[M !!", "\x1b[200~two\nlines\x1b[201~",
-		"\x1bd\x1b\x1b[3~\x1b[", "\x9b5~\xff\x00",
+		"\rf\r5\r", "\x1b[A\x1b[B\x1bOP\x1b[1;5C", "\x1b[<0;10;5M\x1b[<0;10;5m\x1b[M !!",
+		"\x1b[200~two\nlines\x1b[201~", "\x1bd\x1b\x1b[3~\x1b[", "\x9b5~\xff\x00",
 	} {
 		f.Add([]byte(typed))
 	}

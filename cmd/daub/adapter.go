@@ -1,13 +1,20 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
+	"path/filepath"
 	"slices"
+	"strings"
 	"sync"
 
+	"daub.example/daub/cmd/daub/internal/outfile"
 	"daub.example/daub/data"
+	"daub.example/daub/data/export"
+	"daub.example/daub/data/picture"
 	"daub.example/daub/data/record"
 	"daub.example/daub/model"
 	"daub.example/daub/tui/ui"
@@ -192,7 +199,8 @@ func (a *app) rescue(k *shelfAdapter, unsaved data.Entry) (path, text string, er
 	if err != nil {
 		return "", "", err
 	}
-	f, err := os.CreateTemp(a.temp, "daub-"+data.Slug(unsaved.Profile.Powder.Name, unsaved.Profile.Powder.Lot)+"-*.toml")
+	powder := unsaved.Profile.Powder
+	f, err := os.CreateTemp(a.temp, "daub-"+data.Slug(powder.Name, powder.Lot)+"-*.toml")
 	if err != nil {
 		return "", string(src), err
 	}
@@ -230,4 +238,62 @@ func (k *shelfAdapter) saveRecipe(e data.RecipeEntry) (data.RecipeEntry, error) 
 		return e, err
 	}
 	return stands, nil
+}
+
+// export writes profiles in the format that the ending of the file says.
+func (k *shelfAdapter) export(entries []data.Entry, level float64, f ui.File) (string, error) {
+	ownSpoons, _ := k.shelf.Spoons() // what is wrong with them is said with the list
+	return k.writeOut(f, func(out *bytes.Buffer) error { return exportTo(out, f, entries, ownSpoons, level) })
+}
+
+func exportTo(out *bytes.Buffer, f ui.File, entries []data.Entry, d model.OwnSpoons, level float64) error {
+	format := strings.ToLower(strings.TrimPrefix(filepath.Ext(f.Name), "."))
+	if slices.Contains(picture.Formats(), format) {
+		return picture.Draw(out, format, profiles(entries), d, picture.Options{Level: level})
+	}
+	return export.Write(out, format, exported(entries), d, export.Options{Level: level, Mark: true})
+}
+
+// card writes the card of a recipe in the format that the ending of the file
+// says.
+func (k *shelfAdapter) card(r model.Recipe, profiles []model.Profile, f ui.File) (string, error) {
+	ownSpoons, _ := k.shelf.Spoons() // what is wrong with them is said with the list
+	return k.writeOut(f, func(out *bytes.Buffer) error {
+		format := strings.ToLower(strings.TrimPrefix(filepath.Ext(f.Name), "."))
+		text, err := cardText(recipeAnswer{recipe: r, profiles: profiles, ownSpoons: ownSpoons}, format, "")
+		out.Write(text)
+		return err
+	})
+}
+
+// writeOut writes what make gives to a file and says where that is. A file that
+// is there is an fs.ErrExist unless it may be written over.
+func (k *shelfAdapter) writeOut(f ui.File, make func(*bytes.Buffer) error) (path string, err error) {
+	name := f.Name
+	if rest, found := strings.CutPrefix(name, "~/"); found { // no shell does it here
+		if home, err := os.UserHomeDir(); err == nil {
+			name = filepath.Join(home, rest)
+		}
+	}
+	if path, err = filepath.Abs(name); err != nil {
+		return "", err
+	}
+	if _, err := os.Lstat(path); err == nil && !f.Over {
+		return "", fmt.Errorf("write %s: %w", path, fs.ErrExist)
+	}
+	var out bytes.Buffer
+	if err := make(&out); err != nil {
+		return "", err
+	}
+	to := outfile.Flags{File: path, Force: f.Over, Owns: k.shelf.Owns}
+	return path, to.Write(out.Bytes())
+}
+
+// oneLine is an error's first line, with how many more there are.
+func oneLine(err error) string {
+	first, more, found := strings.Cut(err.Error(), "\n")
+	if found {
+		first += fmt.Sprintf(" (and %d more)", strings.Count(more, "\n")+1)
+	}
+	return first
 }

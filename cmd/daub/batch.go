@@ -183,7 +183,8 @@ func addPortions(cmd *cobra.Command, portions *int, each *float64) {
 func checkPortions(cmd *cobra.Command, portions int, each float64) error {
 	switch {
 	case cmd.Flags().Changed("portions") && (portions < 1 || portions > model.MaxPortions):
-		return usage.Misused("--portions %d: give a number from 1 to %d, as in --portions 20", portions, model.MaxPortions)
+		return usage.Misused("--portions %d: give a number from 1 to %d, as in --portions 20",
+			portions, model.MaxPortions)
 	case each > 0 && portions == 0:
 		return usage.Misused("--each says what a portion weighs, but not how many: give --portions N with it")
 	}
@@ -295,8 +296,8 @@ func (a *app) readBatch(
 	cmd *cobra.Command, powder string, flags *batchFlags, solid float64, level usage.Level, on model.Choice,
 ) (pasteAnswer, error) {
 	if !flags.wanted() {
-		return pasteAnswer{}, usage.Misused("how much? give --total G, --portions N with --each G, or --jar ML, as in " +
-			"--total 120")
+		return pasteAnswer{}, usage.Misused(
+			"how much? give --total G, --portions N with --each G, or --jar ML, as in --total 120")
 	}
 	c, err := a.choose(powder)
 	if err != nil {
@@ -392,7 +393,8 @@ func (b pasteAnswer) json() any {
 	if p := b.paste; p != nil {
 		basis := reply.BasisOf(model.Basis{Liquid: p.Basis.Liquid, RestS: p.RestS()})
 		out.Liquid, out.RestS, out.Slope = basis.Liquid, basis.RestS, export.Number(p.Slope)
-		out.Ratio, out.Next, out.Warnings = export.IntervalOf(&p.Powder), export.RangeOf(&p.Next), reply.Filled(p.Warnings)
+		out.Ratio, out.Next = export.IntervalOf(&p.Powder), export.RangeOf(&p.Next)
+		out.Warnings = reply.Filled(p.Warnings)
 	}
 	if b.batch != nil {
 		out.Batch = toBatch(*b.batch, b.slugs(), b.saved)

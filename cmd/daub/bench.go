@@ -178,7 +178,8 @@ stands: both are stirred the same, and looked at side by side after the same res
 		ValidArgsFunction: a.completePowder,
 		RunE: func(_ *cobra.Command, args []string) error {
 			if !isPlain {
-				return usage.Misused("daub alone opens the bench; daub trial --plain makes a trial in questions and answers")
+				return usage.Misused(
+					"daub alone opens the bench; daub trial --plain makes a trial in questions and answers")
 			}
 			powder, beside := "", strings.TrimSpace(beside)
 			if len(args) > 0 {

@@ -64,8 +64,8 @@ standard spoon counts in trials of the spoon set own.`,
 		Args: usage.Takes(1, 1, "one spoon"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			if water == "" && !older {
-				return usage.Misused("calibrate %s with what? give --water with the grams of three fills or more, as in "+
-					"--water 4.9,4.9,5.0", args[0])
+				return usage.Misused("calibrate %s with what? give --water with the grams of "+
+					"three fills or more, as in --water 4.9,4.9,5.0", args[0])
 			}
 			c, err := a.calibrate(args[0], water, at, scale)
 			if err == nil && older {

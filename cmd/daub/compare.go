@@ -98,8 +98,9 @@ func toPair(from, to string, p kitchen.Pair) pairJSON {
 	return pairJSON{
 		Scale: scale, SideBySide: beside, From: from, To: to, Refused: Keyword(string(p.Refused)), Verdict: Keyword(string(p.Verdict)),
 		ByWeight: export.IntervalOf(p.ByWeight), BySpoon: export.IntervalOf(p.BySpoon), Bound: export.BoundOf(p.Bound),
-		StandsAt: toLevels(p.StandsAt), RestsApart: p.RestsApart, Reasons: reply.Filled(p.Reasons), Settle: reply.OrNull(p.Settle),
-		Warnings: reply.Filled(p.Warnings), Differences: reply.Filled(p.Differences), Sentence: p.Sentence(),
+		StandsAt: toLevels(p.StandsAt), RestsApart: p.RestsApart, Reasons: reply.Filled(p.Reasons),
+		Settle: reply.OrNull(p.Settle), Warnings: reply.Filled(p.Warnings),
+		Differences: reply.Filled(p.Differences), Sentence: p.Sentence(),
 	}
 }
 

@@ -20,9 +20,10 @@ func (a *app) editCommand() *cobra.Command {
 		Short: "Change what is known of a powder",
 		Long: `Changes a powder's own facts: name, lot, family, solid_density (g/mL),
 keep_from_metal, fizzes (with a drop of vinegar), allergens (commas between),
-packing (a level spoon filled loose and tapped), archived and notes. Its file and what its trials say stay as they are. An empty
-value, or unknown, takes a fact away. Archived powders are kept, but hidden from
-the shelf, and from daub list without --all.
+packing (a level spoon filled loose and tapped), archived and notes. Its file and
+what its trials say stay as they are. An empty value, or unknown, takes a fact
+away. Archived powders are kept, but hidden from the shelf, and from daub list
+without --all.
 
 Without KEY=VALUE it says what is known.`,
 		Example: `  daub edit "rye flour" lot=2026-02 family=flour

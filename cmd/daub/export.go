@@ -8,6 +8,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"daub.example/daub/cmd/daub/internal/outfile"
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/cmd/daub/internal/reply"
 	"daub.example/daub/cmd/daub/internal/usage"
@@ -27,7 +28,7 @@ type fileJSON struct {
 
 // exportFlags holds the flags of an export.
 type exportFlags struct {
-	outFlags
+	outfile.Flags
 	to     string
 	all    bool
 	level  usage.Level
@@ -77,7 +78,7 @@ with a byte order mark, so that umlauts survive; standard output has none.`,
 			return a.export(args, flags)
 		},
 	}
-	flags.add(a, cmd, "write to `FILE`; - or none for standard output")
+	flags.Add(cmd, "write to `FILE`; - or none for standard output", a.owns)
 	cmd.Flags().StringVar(&flags.to, "to", "", "the `FORMAT`: "+strings.Join(export.Formats(), ", "))
 	_ = cmd.RegisterFlagCompletionFunc("to", usage.Words(export.Formats()))
 	cmd.Flags().BoolVar(&flags.all, "all", false, "every powder on the shelf")
@@ -95,13 +96,14 @@ with a byte order mark, so that umlauts survive; standard output has none.`,
 // resolve works out the format.
 func (f *exportFlags) resolve(cmd *cobra.Command) error {
 	formats := strings.Join(export.Formats(), ", ")
-	if err := f.check(cmd); err != nil {
+	if err := f.Check(cmd); err != nil {
 		return err
 	}
-	if f.to == "" && f.file != "" {
-		f.to = f.ending()
+	if f.to == "" && f.File != "" {
+		f.to = f.Ending()
 		if !slices.Contains(export.Formats(), f.to) {
-			return usage.Misused("export to what? the ending of %s does not say; give --to with one of: %s", f.file, formats)
+			return usage.Misused("export to what? the ending of %s does not say; give --to with one of: %s",
+				f.File, formats)
 		}
 	}
 	if f.to == "" && f.asJSON {
@@ -112,9 +114,9 @@ func (f *exportFlags) resolve(cmd *cobra.Command) error {
 		return usage.Misused("export to what? give --to with one of: %s", formats)
 	case !slices.Contains(export.Formats(), f.to):
 		return usage.Misused("there is no export to %q; --to takes one of: %s", f.to, formats)
-	case f.file == "" && f.asJSON && f.to != "json":
+	case f.File == "" && f.asJSON && f.to != "json":
 		return usage.Misused("standard output gets the export itself; --to json makes that JSON")
-	case f.file == "" && f.force:
+	case f.File == "" && f.Force:
 		return usage.Misused("--force is for a file; give -o FILE with it")
 	}
 	return nil
@@ -139,15 +141,15 @@ func (a *app) export(powders []string, f exportFlags) error {
 	if err := export.Write(&text, f.to, exported(c.entries), c.ownSpoons, options); err != nil {
 		return err
 	}
-	if f.file == "" {
+	if f.File == "" {
 		return a.print(text.Bytes())
 	}
-	return a.written(f.outFlags, f.to, text.Bytes(), c, f.asJSON)
+	return a.written(f.Flags, f.to, text.Bytes(), c, f.asJSON)
 }
 
 // options are the flags as the export takes them.
 func (f *exportFlags) options() (export.Options, error) {
-	o := export.Options{Level: float64(f.level), On: f.on, EveryLevel: f.every, Looks: f.looks, Mark: f.file != ""}
+	o := export.Options{Level: float64(f.level), On: f.on, EveryLevel: f.every, Looks: f.looks, Mark: f.File != ""}
 	var err error
 	if o.Separator, err = sign("--sep", strings.NewReplacer("tab", "\t", `\t`, "\t").Replace(f.sep)); err != nil {
 		return o, err
@@ -192,11 +194,11 @@ func (a *app) everything() (chosen, error) {
 }
 
 // written writes a file and answers with what was written.
-func (a *app) written(f outFlags, format string, text []byte, c chosen, asJSON bool) error {
-	if err := f.write(text); err != nil {
+func (a *app) written(f outfile.Flags, format string, text []byte, c chosen, asJSON bool) error {
+	if err := f.Write(text); err != nil {
 		return err
 	}
-	return a.answer(fileJSON{f.file, format, len(text), reply.Filled(c.slugs())}, asJSON)
+	return a.answer(fileJSON{f.File, format, len(text), reply.Filled(c.slugs())}, asJSON)
 }
 
 func (f fileJSON) json() any { return f }

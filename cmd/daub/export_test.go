@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"daub.example/daub/cmd/daub/internal/outfile"
 	"daub.example/daub/data/export"
 	"daub.example/daub/data/picture"
 	"github.com/stretchr/testify/require"
@@ -119,8 +120,8 @@ func TestExportNeverWritesOverAFileUnasked(t *testing.T) {
 	}
 
 	// It came while the text was made.
-	late := outFlags{file: file}
-	require.ErrorContains(t, late.write([]byte("x")), "there already")
+	late := outfile.Flags{File: file}
+	require.ErrorContains(t, late.Write([]byte("x")), "there already")
 	require.Contains(t, read(t, file), "Chalk")
 	left, err := filepath.Glob(filepath.Join(h.temp, ".*.tmp"))
 	require.NoError(t, err)

@@ -132,7 +132,9 @@ func TestOutputs(t *testing.T) {
 		before := read(t, own)
 		links := t.TempDir()
 		require.NoError(t, os.Symlink(own, filepath.Join(links, "link."+ending)))
-		for _, file := range []string{filepath.Join(h.shelf, "powders", "x."+ending), filepath.Join(links, "link."+ending)} {
+		for _, file := range []string{
+			filepath.Join(h.shelf, "powders", "x."+ending), filepath.Join(links, "link."+ending),
+		} {
 			got = daub(h, append(args, "-o", file, "--force")...)
 			require.Equal(t, exitMisused, got.code, got.out)
 			require.Contains(t, got.err, "belongs to the shelf")

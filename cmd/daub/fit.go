@@ -200,7 +200,8 @@ func (f fitAnswer) json() any {
 		Level: f.Answer.Level, Trial: f.Trial + 1, Looks: f.Reading.Looks(),
 		Reach: f.Answer.Reach.String(),
 		Fit:   export.IntervalOf(f.Answer.Ratio), Ratio: export.IntervalOf(f.Answer.Dish),
-		Bound: export.BoundOf(f.Answer.Bound), Budget: reply.BudgetOf(f.Answer.Budget), Advice: toAdvice(page.Dish(f).Next()),
+		Bound:  export.BoundOf(f.Answer.Bound),
+		Budget: reply.BudgetOf(f.Answer.Budget), Advice: toAdvice(page.Dish(f).Next()),
 		timingJSON: toTiming(f.Reading), Pot: toPot(f.Reading.Trial), GramsPerTsp: toTsp(f.Reading.SpoonWeights),
 		besideJSON: toBeside(f.Reading),
 	}

@@ -13,9 +13,11 @@ import (
 // parted by line ends.
 func FuzzArguments(f *testing.F) {
 	for _, line := range []string{
-		"list\n--json", "show\nlight-white-clay\n--level\n4.5", "swap\nlight\nheavy\n--powder\n20", "spoons\n2.28 g\n--of\nlight",
-		"batch\nlight\n--jar\n60\n--extra\nhoney 3 %", "mix\nlight:60\nheavy:40\n--json", "fit\nnone.toml", "check\n\x1b[31m.toml",
-		"picture\n--all\n--size\n1e300x1mm\n-o\n-", "export\n--all\n--to\ncsv", "edit\nlight\nlot=\u202e7", "recipe\nshow\nx",
+		"list\n--json", "show\nlight-white-clay\n--level\n4.5", "swap\nlight\nheavy\n--powder\n20",
+		"spoons\n2.28 g\n--of\nlight", "batch\nlight\n--jar\n60\n--extra\nhoney 3 %",
+		"mix\nlight:60\nheavy:40\n--json", "fit\nnone.toml", "check\n\x1b[31m.toml",
+		"picture\n--all\n--size\n1e300x1mm\n-o\n-", "export\n--all\n--to\ncsv", "edit\nlight\nlot=\u202e7",
+		"recipe\nshow\nx",
 		"compare\nlight\nheavy\n--level\n5e-324", "__complete\nshow\nl", "help\nshelf", "page\nlight\n-o\n-",
 	} {
 		f.Add(line)

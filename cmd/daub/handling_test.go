@@ -74,7 +74,8 @@ func TestLaterLooksInLines(t *testing.T) {
 	h.now = func() time.Time { return time.Date(2026, 5, 3, 14, 0, 0, 0, time.UTC) }
 	got = say()
 	assert.Contains(t, got.out, "due for its later look, 4 hours")
-	got = say("later 6.5", "later mend 2 6", "undo", "redo", "later 7", "later delete 3", "later mend 9 1", "later much")
+	got = say("later 6.5", "later mend 2 6", "undo", "redo",
+		"later 7", "later delete 3", "later mend 9 1", "later much")
 	require.Zero(t, got.code, got.err)
 	assert.Contains(t, got.out, "Later look 3 is deleted")
 	assert.Contains(t, got.out, "Not done: there is no such later look")
@@ -107,7 +108,8 @@ func TestPackingTellsToWeigh(t *testing.T) {
 	got := daub(h, "edit", "marsh clay", "packing=1 tsp: loose 4.0 4.04, tapped 5.2 5.25")
 	require.Zero(t, got.code, got.err)
 	assert.Contains(t, got.out, "packing=1 tsp: loose 4 4.04, tapped 5.2 5.25")
-	assert.Contains(t, read(t, h.shelf+"/powders/marsh-clay.toml"), "[[packing]]\nspoon = \"1 tsp\"\nloose_g = [4.0, 4.04]")
+	assert.Contains(t, read(t, h.shelf+"/powders/marsh-clay.toml"),
+		"[[packing]]\nspoon = \"1 tsp\"\nloose_g = [4.0, 4.04]")
 	assert.Contains(t, daub(h, "show", "marsh clay").out, "flow passable")
 	assert.Contains(t, daub(h, "show", "marsh clay", "--json").out, `"in_grams": true`)
 	assert.Equal(t, exitMisused, daub(h, "edit", "marsh clay", "packing=4 and 5").code)

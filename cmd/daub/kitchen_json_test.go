@@ -50,7 +50,7 @@ func TestKitchenJSONKeys(t *testing.T) {
 			require.Equal(t, map[bool]int{true: exitCannot, false: exitAnswered}[refused], got.code, got.err)
 			var v any
 			require.NoError(t, json.Unmarshal([]byte(got.out), &v))
-			golden(t, "keys-"+name+".txt", strings.Join(keys(v, ""), "\n")+"\n")
+			golden(t, "keys-"+name+".txt", keys(v))
 		})
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"daub.example/daub/cmd/daub/internal/outfile"
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/data/picture"
@@ -51,7 +52,7 @@ func (c paperJSON) text(p *page.Page) { p.Line("%s: the card of %s as %s", c.Fil
 
 // cardFlags holds the flags of a card.
 type cardFlags struct {
-	outFlags
+	outfile.Flags
 	to     string
 	made   usage.Day
 	asJSON bool
@@ -81,7 +82,7 @@ Without --made the day it is made and the day to use it by are blanks to fill in
 			return a.card(r, flags)
 		},
 	}
-	flags.add(a, cmd, "write to `FILE`; - or none for standard output; its ending may say the format")
+	flags.Add(cmd, "write to `FILE`; - or none for standard output; its ending may say the format", a.owns)
 	cmd.Flags().StringVar(&flags.to, "to", "", "the `FORMAT`: "+strings.Join(cardFormats, ", "))
 	_ = cmd.RegisterFlagCompletionFunc("to", usage.Words(cardFormats))
 	cmd.Flags().Var(&flags.made, "made", "the day it is made, as in 2026-05-04 (default: a blank)")
@@ -92,24 +93,24 @@ Without --made the day it is made and the day to use it by are blanks to fill in
 
 // resolve works out the format.
 func (f *cardFlags) resolve(cmd *cobra.Command) error {
-	if err := f.check(cmd); err != nil {
+	if err := f.Check(cmd); err != nil {
 		return err
 	}
-	if f.to == "" && f.file != "" && slices.Contains(cardFormats, f.ending()) {
-		f.to = f.ending()
+	if f.to == "" && f.File != "" && slices.Contains(cardFormats, f.Ending()) {
+		f.to = f.Ending()
 	}
 	switch {
-	case f.to == "" && f.file != "" && f.ending() != "" && f.ending() != "txt":
-		return usage.Misused("a card as what? the ending of %s does not say; give --to with md or html", f.file)
+	case f.to == "" && f.File != "" && f.Ending() != "" && f.Ending() != "txt":
+		return usage.Misused("a card as what? the ending of %s does not say; give --to with md or html", f.File)
 	case f.to == "":
 		f.to = cardFormats[0]
 	case !slices.Contains(cardFormats, f.to):
 		return usage.Misused("there is no card as %q; --to takes md or html", f.to)
 	}
 	switch {
-	case f.file == "" && f.force:
+	case f.File == "" && f.Force:
 		return usage.Misused("--force is for a file; give -o FILE with it")
-	case f.file == "" && f.asJSON && f.to == "html":
+	case f.File == "" && f.asJSON && f.to == "html":
 		return usage.Misused("standard output gets one of the two: leave out --json, or give -o FILE")
 	}
 	return nil
@@ -121,16 +122,16 @@ func (a *app) card(r recipeAnswer, f cardFlags) error {
 	if err != nil {
 		return err
 	}
-	if f.file == "" && f.to == "md" {
+	if f.File == "" && f.to == "md" {
 		return a.answer(cardJSON{r.recipe.Name, r.slug, string(text)}, f.asJSON)
 	}
-	if f.file == "" {
+	if f.File == "" {
 		return a.print(text)
 	}
-	if err := f.write(text); err != nil {
+	if err := f.Write(text); err != nil {
 		return err
 	}
-	return a.answer(paperJSON{r.recipe.Name, r.slug, f.file, f.to, len(text)}, f.asJSON)
+	return a.answer(paperJSON{r.recipe.Name, r.slug, f.File, f.to, len(text)}, f.asJSON)
 }
 
 // cardText is a recipe's card, as HTML or else as Markdown; made is the day it
@@ -175,7 +176,7 @@ func (a *app) print(text []byte) error {
 
 func (a *app) pageCommand() *cobra.Command {
 	var (
-		out    outFlags
+		out    outfile.Flags
 		on     model.Choice
 		asJSON bool
 	)
@@ -192,14 +193,14 @@ after each other. It prints on A5. Every liquid and rest has its table; --in and
 		Args:              usage.Takes(1, kitchen.MaxCompared, "one to six powders"),
 		ValidArgsFunction: a.completePowders(kitchen.MaxCompared),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := out.check(cmd); err != nil {
+			if err := out.Check(cmd); err != nil {
 				return err
 			}
 			switch {
-			case out.file == "" && (out.force || asJSON):
+			case out.File == "" && (out.Force || asJSON):
 				return usage.Misused("--force and --json are for a file; give -o FILE.html with them")
-			case out.file != "" && out.ending() != "html" && out.ending() != "htm":
-				return usage.Misused("a page is HTML: end %s in .html; daub export writes other formats", out.file)
+			case out.File != "" && out.Ending() != "html" && out.Ending() != "htm":
+				return usage.Misused("a page is HTML: end %s in .html; daub export writes other formats", out.File)
 			}
 			c, err := a.choose(args...)
 			if err != nil {
@@ -209,13 +210,13 @@ after each other. It prints on A5. Every liquid and rest has its table; --in and
 			switch {
 			case err != nil:
 				return err
-			case out.file == "":
+			case out.File == "":
 				return a.print(text)
 			}
 			return a.written(out, "html", text, c, asJSON)
 		},
 	}
-	out.add(a, cmd, "write to `FILE`; - or none for standard output")
+	out.Add(cmd, "write to `FILE`; - or none for standard output", a.owns)
 	usage.AddChoice(cmd, &on)
 	usage.AddJSON(cmd, &asJSON)
 	return cmd

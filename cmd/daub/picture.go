@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"daub.example/daub/cmd/daub/internal/outfile"
 	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/data/picture"
 	"daub.example/daub/model/kitchen"
@@ -32,7 +33,7 @@ func (s sizeFlag) Set(text string) (err error) {
 
 func (a *app) pictureCommand() *cobra.Command {
 	var (
-		out     outFlags
+		out     outfile.Flags
 		options picture.Options
 		level   usage.Level
 		to      string
@@ -53,7 +54,7 @@ there is not written over without --force.`,
 		Args:              usage.Takes(1, kitchen.MaxCompared, "one to six powders"),
 		ValidArgsFunction: a.completePowders(kitchen.MaxCompared),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := out.check(cmd); err != nil {
+			if err := out.Check(cmd); err != nil {
 				return err
 			}
 			format, err := a.pictureFormat(out, to, asJSON)
@@ -75,13 +76,13 @@ there is not written over without --force.`,
 			if err := picture.Draw(&image, format, c.profiles(), c.ownSpoons, options); err != nil {
 				return err
 			}
-			if out.standard {
+			if out.Standard {
 				return a.print(image.Bytes())
 			}
 			return a.written(out, format, image.Bytes(), c, asJSON)
 		},
 	}
-	out.add(a, cmd, "the `FILE`, its ending says the format; or -, with --to")
+	out.Add(cmd, "the `FILE`, its ending says the format; or -, with --to", a.owns)
 	cmd.Flags().StringVar(&to, "to", "", "the `FORMAT` for -o -: "+strings.Join(picture.Formats(), ", "))
 	_ = cmd.RegisterFlagCompletionFunc("to", usage.Words(picture.Formats()))
 	cmd.Flags().StringVar(&options.Title, "title", "", "`TITLE` of the picture (default: the powders)")
@@ -101,24 +102,24 @@ there is not written over without --force.`,
 
 // pictureFormat is the format of a picture: what its file's ending says, or,
 // for standard output, --to.
-func (a *app) pictureFormat(out outFlags, to string, asJSON bool) (string, error) {
+func (a *app) pictureFormat(out outfile.Flags, to string, asJSON bool) (string, error) {
 	formats := picture.Formats()
 	all := strings.Join(formats, ", ")
 	switch {
-	case out.standard && asJSON:
+	case out.Standard && asJSON:
 		return "", usage.Misused("standard output gets one of the two: leave out --json, or give -o FILE")
-	case out.standard && !slices.Contains(formats, to):
+	case out.Standard && !slices.Contains(formats, to):
 		return "", usage.Misused("which kind of picture? give --to with -o -, one of: %s", all)
-	case out.standard && to != "svg" && a.toTerminal():
+	case out.Standard && to != "svg" && a.toTerminal():
 		return "", usage.Misused("a picture as %s would garble the terminal; give -o FILE", to)
-	case out.standard:
+	case out.Standard:
 		return to, nil
-	case out.file == "":
+	case out.File == "":
 		return "", usage.Misused("draw where? give -o FILE with an ending of: %s", all)
-	case !slices.Contains(formats, out.ending()):
-		return "", usage.Misused("%s does not say which kind of picture; give it an ending of: %s", out.file, all)
-	case to != "" && to != out.ending():
-		return "", usage.Misused("%s or %s? leave --to out, the ending of the file says the format", to, out.ending())
+	case !slices.Contains(formats, out.Ending()):
+		return "", usage.Misused("%s does not say which kind of picture; give it an ending of: %s", out.File, all)
+	case to != "" && to != out.Ending():
+		return "", usage.Misused("%s or %s? leave --to out, the ending of the file says the format", to, out.Ending())
 	}
-	return out.ending(), nil
+	return out.Ending(), nil
 }

@@ -23,7 +23,9 @@ var steering = []string{
 // line ends and tabs.
 func requireHarmless(t assert.TestingT, what string, texts ...string) {
 	for _, text := range texts {
-		at := strings.IndexFunc(text, func(r rune) bool { return !strings.ContainsRune("\n\r\t", r) && printable.Steers(r) })
+		at := strings.IndexFunc(text, func(r rune) bool {
+			return !strings.ContainsRune("\n\r\t", r) && printable.Steers(r)
+		})
 		if at >= 0 {
 			assert.Fail(t, "a character steers", "%s: %q", what, text[max(at-40, 0):min(at+40, len(text))])
 		}

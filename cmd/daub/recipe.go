@@ -98,8 +98,8 @@ RECIPE is a name that only one recipe has, or the name of its file without
 				cmd.CommandPath()+" "+args[0], cmd.CommandPath())
 		},
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return usage.Misused("do what with a recipe? %s list, show, card, scale, swap, edit, rename, copy or delete",
-				cmd.CommandPath())
+			return usage.Misused("do what with a recipe? %s list, show, card, scale, swap, "+
+				"edit, rename, copy or delete", cmd.CommandPath())
 		},
 	}
 	cmd.AddCommand(

@@ -68,7 +68,8 @@ counts them.`,
 
 func (a *app) editRecipe(cmd *cobra.Command, name string, edit recipeEdit) (recipeAnswer, error) {
 	if cmd.Flags().NFlag() == 0 {
-		return recipeAnswer{}, usage.Misused("edit what of %q? %s --help shows what can be changed", name, cmd.CommandPath())
+		return recipeAnswer{}, usage.Misused("edit what of %q? %s --help shows what can be changed",
+			name, cmd.CommandPath())
 	}
 	if err := checkPortions(cmd, edit.portions, edit.each); err != nil {
 		return recipeAnswer{}, err

@@ -98,6 +98,9 @@ func (a *app) shelf() *data.Shelf {
 	return data.Open(dir, func(text string) { a.say("%s", text) })
 }
 
+// owns says whether a file is the shelf's own, which only the shelf writes.
+func (a *app) owns(path string) bool { return a.shelf().Owns(path) }
+
 // answer is a command's result, written as text or as JSON.
 type answer interface {
 	json() any         // for other programs

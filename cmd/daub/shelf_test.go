@@ -130,7 +130,8 @@ func TestNamedShelfThatIsNotThere(t *testing.T) {
 	} {
 		got := daub(h, args...)
 		require.Equal(t, exitMisused, got.code, "%v", args)
-		require.Contains(t, got.err, "there is no shelf at "+h.shelf+": check the folder given in $DAUB_SHELF", "%v", args)
+		require.Contains(t, got.err, "there is no shelf at "+h.shelf+": check the folder given in $DAUB_SHELF",
+			"%v", args)
 		require.NoDirExists(t, h.shelf)
 	}
 }
@@ -150,6 +151,7 @@ func TestBashSaysWhatItNeeds(t *testing.T) {
 		said, _ := cmd.CombinedOutput() // it fails without the package
 		return string(said)
 	}
-	require.Equal(t, "\ndaub: completion needs the package bash-completion; install it and start a new shell\n", tab(":"))
+	require.Equal(t,
+		"\ndaub: completion needs the package bash-completion; install it and start a new shell\n", tab(":"))
 	require.NotContains(t, tab("_get_comp_words_by_ref() { return 1; }"), "package")
 }

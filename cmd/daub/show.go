@@ -27,7 +27,7 @@ type showJSON struct {
 
 	// What the trials on the newest basis say of the level asked for.
 	answerJSON
-	Table        []reply.AtLevel `json:"table"`        // level 1 to 6, and the one asked for; empty when no trial counts
+	Table        []reply.AtLevel `json:"table"`        // level 1 to 6 and the one asked for; empty when no trial counts
 	OtherBases   []answerJSON    `json:"other_bases"`  // trials in another liquid, or with a rest far from this one
 	TrialList    []trialJSON     `json:"trial_list"`   // every trial, in the order of the file
 	Marks        []string        `json:"marks"`        // seen in any trial that is not set aside
@@ -196,8 +196,8 @@ func (s showAnswer) json() any {
 		answerJSON:  toAnswer(s.ratio),
 		Table:       []reply.AtLevel{}, OtherBases: []answerJSON{}, TrialList: []trialJSON{},
 		Behaviour: model.SeenText(s.entry.Profile.Seen()), Handling: reply.Filled(s.handling()),
-		Marks: reply.Filled(s.marks()), Plausibility: reply.Filled(s.plausibility()), Cautions: reply.Filled(care.Of(powder)),
-		Deferral: care.Deferral,
+		Marks: reply.Filled(s.marks()), Plausibility: reply.Filled(s.plausibility()),
+		Cautions: reply.Filled(care.Of(powder)), Deferral: care.Deferral,
 	}
 	for _, r := range s.table {
 		out.Table = append(out.Table, reply.LevelOf(r))
@@ -259,7 +259,8 @@ func toTrial(d page.Dish, own model.OwnSpoons) trialJSON {
 		Liquid: t.Liquid, RestS: *t.RestS, Aim: t.Aim, Looks: d.Reading.Looks(),
 		Reach: d.Answer.Reach.String(), Ratio: export.IntervalOf(d.Answer.Dish), Bound: export.BoundOf(d.Answer.Bound),
 		timingJSON: toTiming(d.Reading), Pot: toPot(t), besideJSON: toBeside(d.Reading),
-		Measured: reply.MeasuredOf(d.Reading), Acid: reply.AcidOf(d.Reading, own), Handling: reply.HandlingOf(d.Reading),
+		Measured: reply.MeasuredOf(d.Reading), Acid: reply.AcidOf(d.Reading, own),
+		Handling: reply.HandlingOf(d.Reading),
 	}
 }
 

@@ -124,7 +124,8 @@ func TestPNGHasTheDots(t *testing.T) {
 // the end says where the table is.
 func TestPDFFindsItsObjects(t *testing.T) {
 	out := drawn(t, "pdf")
-	end := regexp.MustCompile(`/Size (\d+) /Root (\d+) 0 R /Info \d+ 0 R >>\nstartxref\n(\d+)\n%%EOF\n$`).FindSubmatch(out)
+	end := regexp.MustCompile(
+		`/Size (\d+) /Root (\d+) 0 R /Info \d+ 0 R >>\nstartxref\n(\d+)\n%%EOF\n$`).FindSubmatch(out)
 	require.NotNil(t, end)
 	number := func(text []byte) int {
 		n, err := strconv.Atoi(string(text))

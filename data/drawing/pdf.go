@@ -118,7 +118,8 @@ func (p *pdf) close() ([]byte, error) {
 		"/Resources << /Font << %s>> /ExtGState << %s>> >> >>", pages, short(p.sheet.Width), short(p.sheet.Height),
 		content, fonts.String(), states.String()))
 	object(fmt.Sprintf("<< /Type /Pages /Kids [%d 0 R] /Count 1 >>", page))
-	root := object(fmt.Sprintf("<< /Type /Catalog /Pages %d 0 R /ViewerPreferences << /DisplayDocTitle true >> >>", pages))
+	root := object(fmt.Sprintf(
+		"<< /Type /Catalog /Pages %d 0 R /ViewerPreferences << /DisplayDocTitle true >> >>", pages))
 	info := object(fmt.Sprintf("<< /Title %s /Subject %s >>", pdfText(p.sheet.Title), pdfText(p.sheet.Description)))
 
 	table := out.Len()

@@ -49,7 +49,8 @@ func (s scene) axes(page drawing.Page) drawing.Page {
 	page.Line(line, frame.Min.X, frame.Min.Y, frame.Max.X, frame.Min.Y)
 
 	words.Turned = true
-	page.Write(words, drawing.Point{X: page.Min.X + words.Height() - words.Descent(), Y: frame.Centre().Y}, levelAxisWords)
+	edge := page.Min.X + words.Height() - words.Descent()
+	page.Write(words, drawing.Point{X: edge, Y: frame.Centre().Y}, levelAxisWords)
 	labels.Across, labels.Up = drawing.AtEnd, drawing.AtMiddle
 	for _, tick := range levels {
 		x, y := frame.Min.X-tickLength, frame.Min.Y+tick.place*frame.Height()

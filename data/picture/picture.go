@@ -58,8 +58,8 @@ func (o Options) sheet() (drawing.Sheet, error) {
 	dpi := cmp.Or(o.DPI, defaultDPI)
 	for _, side := range []float64{width, height} {
 		if !(side >= LeastMM && side <= MostMM) {
-			return drawing.Sheet{}, fmt.Errorf("%s mm is no side of a picture: give %d to %d mm", model.Number(side), LeastMM,
-				MostMM)
+			return drawing.Sheet{}, fmt.Errorf("%s mm is no side of a picture: give %d to %d mm",
+				model.Number(side), LeastMM, MostMM)
 		}
 	}
 	if dpi < LeastDPI || dpi > MostDPI {

@@ -33,7 +33,8 @@ const (
 func tooMany(src []byte) (Problem, bool) {
 	comments, headers, keys, n := 0, 0, 0, 0
 	refused := func(what string, most int) (Problem, bool) {
-		return Problem{n, fmt.Sprintf("the file has more than %d %s", most, what), "check that it is the file you meant"}, true
+		said := fmt.Sprintf("the file has more than %d %s", most, what)
+		return Problem{n, said, "check that it is the file you meant"}, true
 	}
 	for line := range bytes.Lines(src) {
 		n++

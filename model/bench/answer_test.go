@@ -158,8 +158,8 @@ func TestSentenceOfADish(t *testing.T) {
 	assert.Regexp(t,
 		`^At 5 spread this dish takes \d\S+ \(\d\S+ to \d\S+\) g water per g powder; tested thinner and thicker\.$`,
 		sentence(5, specimen.Weighed(8, 4), specimen.Weighed(2, 6)))
-	assert.Regexp(t,
-		`^At 5 spread this dish takes about .* tested from one side only: add powder and look again: one thicker reading settles it\.$`,
+	assert.Regexp(t, `^At 5 spread this dish takes about .* `+
+		`tested from one side only: add powder and look again: one thicker reading settles it\.$`,
 		sentence(5, specimen.Weighed(8, 3), specimen.Weighed(1, 4)))
 	assert.Regexp(t, `tested from one side only: add liquid and look again: one thinner reading settles it\.$`,
 		sentence(3, specimen.Weighed(8, 4)))

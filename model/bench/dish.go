@@ -141,7 +141,8 @@ func apply(t model.Trial, d Dish, step model.Step, s model.SpoonWeights) (Dish, 
 		return d.addLiquid(grams*count, liquidBySpoonRel*grams*count), nil
 	case model.Removed:
 		if !(step.Grams > 0 && step.Grams < d.PasteG()) {
-			return d, fmt.Errorf("%s g of paste taken out of a dish that holds %s g: give grams above 0 and below that", model.Number(step.Grams), model.Grams(d.PasteG()))
+			return d, fmt.Errorf("%s g of paste taken out of a dish that holds %s g: give grams above 0 and below that",
+				model.Number(step.Grams), model.Grams(d.PasteG()))
 		}
 		return d.take(step.Grams), nil
 	case model.AddNone:

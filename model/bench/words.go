@@ -100,7 +100,10 @@ func Terms(b fit.Budget) []Term {
 	all := []Term{
 		{"looks", "the looks", b.Looks, "one more look near the target level", 0},
 		{"spoon_weight", "what a level spoon weighs", b.SpoonWeight, "weigh two more level spoons", 0},
-		{"scoops", "one scoop differing from the next", b.Scoops, "use twice the liquid: differences between scoops average out", 0},
+		{
+			"scoops", "one scoop differing from the next", b.Scoops,
+			"use twice the liquid: differences between scoops average out", 0,
+		},
 		{"powder_scale", "the scale, for powder", b.PowderScale, "use twice as much of everything", 0},
 		{"liquid", "the amount of liquid", b.Liquid, "weigh the liquid, or take twice as much", 0},
 		{"spoon_size", "the size of spoons never weighed", b.SpoonSize, "weigh the small spoons level too", 0},

@@ -35,7 +35,9 @@ func TestSketchAgreesWithTheFullFit(t *testing.T) {
 				if got.HalfWidth() > SketchLimit {
 					continue
 				}
-				for _, pair := range [][2]float64{{got.Median, want.Median}, {got.Low, want.Low}, {got.High, want.High}} {
+				for _, pair := range [][2]float64{
+					{got.Median, want.Median}, {got.Low, want.Low}, {got.High, want.High},
+				} {
 					off := math.Abs(math.Log(pair[0]/pair[1])) / want.HalfWidth()
 					worst, sum, n = max(worst, off), sum+off, n+1
 				}

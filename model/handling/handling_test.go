@@ -21,13 +21,16 @@ func level(l float64) *float64 { return &l }
 // gelling is a swelling clay tried over 40 min, read after rests of 5 min.
 func gelling() (model.Profile, model.Trial) {
 	rest := 300
+	step := func(minutes, grams, level float64, marks ...string) model.Step {
+		return model.Step{
+			At: at(minutes), Add: model.AddPowder, Grams: grams,
+			Looked: true, Level: level, RestedS: &rest, Marks: marks,
+		}
+	}
 	t := model.Trial{
 		Started: begun, State: model.Done, Liquid: "water", LiquidG: 40, Covered: true,
 		Steps: []model.Step{
-			{At: at(0), Add: model.AddPowder, Grams: 4, Looked: true, Level: 2, RestedS: &rest, Marks: []string{"rafts"}},
-			{At: at(10), Add: model.AddPowder, Grams: 2, Looked: true, Level: 3, RestedS: &rest},
-			{At: at(20), Add: model.AddPowder, Grams: 2, Looked: true, Level: 4, RestedS: &rest, Marks: []string{"gels"}},
-			{At: at(35), Add: model.AddPowder, Grams: 2, Looked: true, Level: 5, RestedS: &rest},
+			step(0, 4, 2, "rafts"), step(10, 2, 3), step(20, 2, 4, "gels"), step(35, 2, 5),
 		},
 	}
 	p := model.Profile{
@@ -95,8 +98,8 @@ func TestCourseOfADish(t *testing.T) {
 	require.True(t, ok, "two that agree may be told")
 	assert.InDelta(t, 1, change.Delta, 1e-12)
 	assert.InDelta(t, r.At(4).Ratio.Median-r.At(5).Ratio.Median, more, 1e-9)
-	assert.Regexp(t, `^Mix a little thinner: it gains a level in 25 min\. For 10\.00 g powder that is about \S+ g more water\.$`,
-		two.Advice(5, 10))
+	assert.Regexp(t, `^Mix a little thinner: it gains a level in 25 min\. `+
+		`For 10\.00 g powder that is about \S+ g more water\.$`, two.Advice(5, 10))
 	of, ok := handling.CourseOfPowder(p, "water", nil)
 	require.True(t, ok)
 	assert.Equal(t, two.Lines(), of.Lines())
@@ -112,8 +115,8 @@ func TestRegains(t *testing.T) {
 	_, trial := gelling()
 	assert.Empty(t, handling.Regains(trial))
 	trial.Steps[3].LevelStirred = level(3.5)
-	assert.Equal(t, "Stirring takes 1.5 levels, and rest gives it back: 3.5 ribbon/dollop just stirred, 5 spread at rest.",
-		handling.Regains(trial))
+	assert.Equal(t, "Stirring takes 1.5 levels, and rest gives it back: "+
+		"3.5 ribbon/dollop just stirred, 5 spread at rest.", handling.Regains(trial))
 	trial.Later = []model.LaterLook{{At: at(90), Level: level(6), Stirred: level(6)}}
 	assert.Equal(t, "Just stirred and at rest it stands alike, at 6 stiff.", handling.Regains(trial))
 }
@@ -168,7 +171,8 @@ func TestSpoonCheck(t *testing.T) {
 	}
 	assert.Equal(t, 8.0, list[0].VolumeML, "the list that came in stays")
 
-	again, err := handling.CheckSpoon(with, "blue scoop", []float64{8.61, 8.64, 8.62}, &warm, 0.01, begun.AddDate(0, 1, 0))
+	grams := []float64{8.61, 8.64, 8.62}
+	again, err := handling.CheckSpoon(with, "blue scoop", grams, &warm, 0.01, begun.AddDate(0, 1, 0))
 	require.NoError(t, err)
 	assert.Equal(t, 8.0, again.Spoon.BeforeML, "the oldest trials keep the size they were made with")
 

@@ -55,8 +55,9 @@ func CheckSpoon(d model.OwnSpoons, name string, grams []float64, temperatureC *f
 		c.Off, c.Far = off, far
 	}
 	c.Spoon = model.Spoon{
-		Name: name, VolumeML: model.RoundSignificant(v.ML, 5), UncertaintyML: model.RoundSignificant(v.UncertaintyML, 2),
-		Own: true, WaterG: slices.Clone(grams), TemperatureC: temperatureC, Measured: now.UTC().Truncate(time.Second),
+		Name: name, Own: true,
+		VolumeML: model.RoundSignificant(v.ML, 5), UncertaintyML: model.RoundSignificant(v.UncertaintyML, 2),
+		WaterG: slices.Clone(grams), TemperatureC: temperatureC, Measured: now.UTC().Truncate(time.Second),
 		BeforeML: c.Before.VolumeML, BeforeUncertaintyML: c.Before.UncertaintyML,
 	}
 	if c.Before.BeforeML > 0 { // checked before: the oldest trials keep the size they were made with
@@ -100,7 +101,8 @@ func (c SpoonCheck) Older() string {
 	text := fmt.Sprintf("Trials started from now on go by it; older ones stay with %s mL until you ask for the "+
 		"change.", model.Significant(c.Spoon.BeforeML, 4))
 	if model.IsStandardSpoon(c.Spoon.Name) {
-		text += fmt.Sprintf(" %s is a standard name: choose the spoon set own in a trial for your own one.", c.Spoon.Name)
+		text += fmt.Sprintf(" %s is a standard name: choose the spoon set own in a trial for your own one.",
+			c.Spoon.Name)
 	}
 	return text
 }

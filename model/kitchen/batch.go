@@ -16,7 +16,8 @@ const jarFill = 0.95
 type BatchPowder struct {
 	PastePowder
 	Grams  float64
-	Spoons *SpoonSum // level spoons at hand; nil where they have no weight
+	Spoons *SpoonSum // level spoons at hand; nil where it is better weighed
+	Weigh  string    // why it is better weighed; "" where it can be spooned
 }
 
 // Batch is a paste made to order.
@@ -77,7 +78,8 @@ func (p Paste) Batch(o model.Order) (Batch, error) {
 	}
 	for _, part := range p.Powders {
 		grams := b.Powder.Median * part.Fraction
-		b.Powders = append(b.Powders, BatchPowder{part, grams, spoonsOrNone(part.SpoonWeights, grams, o.Spoons)})
+		sum, weigh := spoonsOrWeigh(part.SpoonWeights, grams, o.Spoons)
+		b.Powders = append(b.Powders, BatchPowder{part, grams, sum, weigh})
 	}
 	b.spoonShift()
 	return b, nil
@@ -107,14 +109,17 @@ func withKinds(extras []model.Extra) []model.Extra {
 	return out
 }
 
-// spoonsOrNone is the powder in spoons, nil where it cannot be spooned or is
-// better weighed.
-func spoonsOrNone(s model.SpoonWeights, grams float64, atHand []string) *SpoonSum {
-	sum, err := SpoonsFor(s, grams, atHand)
-	if err != nil || sum.Weigh != "" {
-		return nil
+// spoonsOrWeigh puts the powder into spoons; where it cannot be spooned or is
+// better weighed the sum is nil, and weigh says why.
+func spoonsOrWeigh(s model.SpoonWeights, grams float64, atHand []string) (sum *SpoonSum, weigh string) {
+	found, err := SpoonsFor(s, grams, atHand)
+	switch {
+	case err != nil:
+		return nil, "not weighed by these spoons yet"
+	case found.Weigh != "":
+		return nil, found.Weigh
 	}
-	return &sum
+	return &found, ""
 }
 
 // spoonShift works out what rounding to spoons does to the level, by the curve,

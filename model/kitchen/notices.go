@@ -107,7 +107,7 @@ func recipeSpoonShift(r model.Recipe, profiles []model.Profile, d model.OwnSpoon
 	}
 	spooned := 0.0
 	for _, p := range paste.Powders {
-		sum := spoonsOrNone(p.SpoonWeights, a.Powder.Median*p.Fraction, r.Spoons)
+		sum, _ := spoonsOrWeigh(p.SpoonWeights, a.Powder.Median*p.Fraction, r.Spoons)
 		if sum == nil {
 			return 0
 		}

@@ -20,8 +20,12 @@ func StandsAt(level float64) string {
 	}
 }
 
-// StandingText is a level with its interval: "3.7 (2.9 to 4.6)".
+// StandingText is a level with its interval: "3.7 (2.9 to 4.6)"; beyond an end
+// of the scale from end to end the end alone says it.
 func StandingText(levels fit.Interval) string {
+	if low := StandsAt(levels.Low); low == StandsAt(levels.High) {
+		return low
+	}
 	return fmt.Sprintf("%s (%s to %s)", StandsAt(levels.Median), StandsAt(levels.Low), StandsAt(levels.High))
 }
 

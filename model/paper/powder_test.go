@@ -50,7 +50,8 @@ func TestPageOfAPowder(t *testing.T) {
 }
 
 func TestPageOfAPowderNeverTried(t *testing.T) {
-	page := paper.PowderOf(model.Profile{Powder: model.Powder{Name: "New clay", Family: model.PlainClay}}, model.Choice{}, nil)
+	untried := model.Profile{Powder: model.Powder{Name: "New clay", Family: model.PlainClay}}
+	page := paper.PowderOf(untried, model.Choice{}, nil)
 	assert.Equal(t, "No finished trial with a look yet.", page.Headline)
 	assert.Empty(t, page.Ratios)
 	assert.Empty(t, page.Trials)

@@ -215,8 +215,8 @@ func TestAimIsTheNewestTrials(t *testing.T) {
 }
 
 func TestSentenceOfAPowder(t *testing.T) {
-	assert.Regexp(t,
-		`^At 5 spread this powder takes \S+ \(\S+ to \S+\) g water per g \(2 trials, rest 2 min\); the next dish \S+ to \S+\.$`,
+	assert.Regexp(t, `^At 5 spread this powder takes \S+ \(\S+ to \S+\) g water per g `+
+		`\(2 trials, rest 2 min\); the next dish \S+ to \S+\.$`,
 		ratio(t, specimen.WithTrials(specimen.Full(1, 2), specimen.Full(2, 2)), 5).Sentence())
 	assert.Regexp(t, `^At 5 spread this powder takes about .*, tested from one side only \(1 trial, rest 2 min\)\.$`,
 		ratio(t, specimen.WithTrials(specimen.Line(specimen.Day(1), 2, 3, 4)), 5).Sentence())

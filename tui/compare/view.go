@@ -298,7 +298,8 @@ func (c *comparison) Help() []string {
 		"Compare: two to six powders side by side at one level, on one chart and in one table. ←→ changes the level, " +
 			"↑↓ the powder that the others are set against; l goes through the liquids and rests they were tried in. " +
 			"Nothing here changes a profile.",
-		"×A per g: how many times as much liquid a gram takes as a gram of A; per tsp the same by the level teaspoon. " +
+		"×A per g: how many times as much liquid a gram takes as a gram of A; " +
+			"per tsp the same by the level teaspoon. " +
 			"Gram for gram: where the paste lands when the other takes A's place, and whether it may. " +
 			"? behind a ratio: tested from one side only. ! is a warning, and the text below says why.",
 		"Swap (s) works the amounts out in the kitchen; export (e) writes the powders or the picture to a file.",

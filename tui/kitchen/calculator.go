@@ -302,7 +302,9 @@ func (t *calculator) unsaved() string {
 // incomplete says what the form still wants: loudly only where something that
 // was given is wrong.
 func incomplete(err error, w int) []string {
-	for _, missing := range []error{errNoPowder, errNoSize, errNoAmount, errNoPart, errNoSpoons, errSamePowder, errNoWater} {
+	for _, missing := range []error{
+		errNoPowder, errNoSize, errNoAmount, errNoPart, errNoSpoons, errSamePowder, errNoWater,
+	} {
 		if !errors.Is(err, missing) {
 			continue
 		}

@@ -30,7 +30,8 @@ type check struct {
 
 func newCheck(deps ui.Deps, shelf []model.Entry, back ui.Screen) ui.Screen {
 	t := newCalculator(deps, shelf, back, &check{})
-	temperature, scale := ui.TextField("water", "How warm the water is, °C."), ui.TextField("the scale", "What it resolves.")
+	temperature := ui.TextField("water", "How warm the water is, °C.")
+	scale := ui.TextField("the scale", "What it resolves.")
 	temperature.Label = "temperature"
 	temperature.Set(model.Number(model.DefaultTemperatureC) + " °C")
 	scale.Label = "scale reads to"
@@ -108,6 +109,7 @@ func (c *check) lines(_ *calculator, w int) []string {
 	if older := c.found.Older(); older != "" {
 		lines = append(lines, ui.Painted(ui.PlainStyle, older, w)...)
 	}
-	how := "daub calibrate \"" + c.found.Spoon.Name + "\" --older changes the older trials and shows them before and after."
+	how := "daub calibrate \"" + c.found.Spoon.Name + "\" --older changes the older trials " +
+		"and shows them before and after."
 	return append(lines, ui.Painted(ui.NoteStyle, strings.TrimSpace(how), w)...)
 }

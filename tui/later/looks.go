@@ -189,8 +189,9 @@ func (l *looks) View(w, h int) string {
 		lines = append(lines, ui.Cut(text, w))
 	}
 	if len(t.Later) == 0 {
-		lines = append(lines, ui.Painted(ui.PlainStyle, "No later look yet. Cover the dish, do not stir it, and type the "+
-			"level as it stands; after ten turns it may be another: Enter takes both.", w)...)
+		lines = append(lines, ui.Painted(ui.PlainStyle, "No later look yet. Cover the dish, "+
+			"do not stir it, and type the level as it stands; "+
+			"after ten turns it may be another: Enter takes both.", w)...)
 	}
 	lines = append(lines, "")
 	for _, text := range handling.OfTrial(l.reading()) {
@@ -222,9 +223,9 @@ func (l *looks) Help() []string {
 	return []string{
 		"Some pastes go on thickening while they stand, some settle or thin. Keep the finished dish covered and look " +
 			"at it again; what you see stands with the result, in the profile and on cards.",
-		"A digit is the level as it stands, without stirring. Enter takes a look in words: the level, \"stirred\" and " +
-			"the level after ten turns, behaviour, a note. Only what two looks agree on, or one shows clearly, " +
-			"becomes advice.",
+		"A digit is the level as it stands, without stirring. Enter takes a look in words: the level, " +
+			"\"stirred\" and the level after ten turns, behaviour, a note. " +
+			"Only what two looks agree on, or one shows clearly, becomes advice.",
 		"The result stays finished, and the ratio stays as it is: a later look is never mixed into it.",
 	}
 }

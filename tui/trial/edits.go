@@ -114,10 +114,7 @@ func behaviour(seen model.Behaviour, have bool, w int, narrow bool) string {
 		box, style = "  [x] ", ui.TitleStyle
 	}
 	if narrow {
-		box = strings.Trim(box, " []")
-		if box == "" {
-			box = " "
-		}
+		box = map[bool]string{false: " ", true: "*"}[have]
 	}
 	text := box + ui.KeyStyle.Render(seen.Letter) + " " + style.Render(seen.Name)
 	if long := text + "  " + ui.NoteStyle.Render(seen.Means); ui.Cells(long) <= w {

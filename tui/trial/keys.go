@@ -7,8 +7,9 @@ import (
 )
 
 var benchKeys = struct {
-	add, spoon, count, grams, scale, liquid, level, beside, half, rest, without, again, removed                 key.Binding
-	stirred, measure, marks, note, undo, redo, mend, pot, weigh, finish, aside, change, more, back, leave, quit key.Binding
+	add, spoon, count, grams, scale, liquid, level, beside, half, rest, without, again key.Binding
+	removed, stirred, measure, marks, note, undo, redo, mend, pot, weigh               key.Binding
+	finish, aside, change, more, back, leave, quit                                     key.Binding
 }{
 	add:     ui.Bind("Enter", "add", "enter"),
 	spoon:   ui.Bind("←→", "spoon", "left", "right"),

@@ -58,7 +58,8 @@ func SVG(frame, title string) string {
 		w, h, w, h)
 	fmt.Fprintf(&out, "<title>%s</title>\n", html.EscapeString(title))
 	fmt.Fprintf(&out, `<rect width="100%%" height="100%%" rx="6" fill="%s" stroke="#c8c8c0"/>`+"\n", ground)
-	out.WriteString(`<g font-family="DejaVu Sans Mono, Menlo, Consolas, monospace" font-size="14" xml:space="preserve">` + "\n")
+	out.WriteString(`<g font-family="DejaVu Sans Mono, Menlo, Consolas, monospace" font-size="14"` +
+		` xml:space="preserve">` + "\n")
 	var now look
 	for y, line := range lines {
 		var cells []cell

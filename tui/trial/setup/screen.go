@@ -68,7 +68,8 @@ func New(deps ui.Deps, asked ui.OpenSetup, draft ui.Draft) *screen {
 	}
 	s := &screen{
 		deps: deps, shelf: shelf, session: ui.NewSession(model.Entry{}, bench.NoTrial, deps.OwnSpoons),
-		fresh: map[string]int{}, pick: -1, trial: model.Trial{SpoonSet: deps.OwnSpoons.UsualSet()}.WithDefaults(model.Other),
+		fresh: map[string]int{}, pick: -1,
+		trial: model.Trial{SpoonSet: deps.OwnSpoons.UsualSet()}.WithDefaults(model.Other),
 	}
 	s.trial.RestS = nil
 	s.trial.Spoons = model.DefaultSpoons()

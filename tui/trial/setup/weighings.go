@@ -90,7 +90,8 @@ func (s *screen) addWeighing(text string) error {
 		}
 	}
 	for _, i := range added {
-		if question, wild := next.WildWeighing(l.Spoon, i, s.trial.SpoonSet, s.deps.OwnSpoons); wild && s.doubted != text {
+		question, wild := next.WildWeighing(l.Spoon, i, s.trial.SpoonSet, s.deps.OwnSpoons)
+		if wild && s.doubted != text {
 			s.doubted = text
 			return fmt.Errorf("%s Enter again: yes, as typed; or type it anew", question)
 		}

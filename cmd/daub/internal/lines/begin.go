@@ -25,8 +25,8 @@ func (t *Trial) begin() error {
 	if newest := p.Newest(); newest >= 0 && t.like == nil {
 		b := p.Trials[newest].WithDefaults(kind)
 		var err error
-		again, err = t.yes(fmt.Sprintf("Set it up as the last one: %s, spoons %s, target level %s, levels read to the nearest "+
-			"%s, rest %s?",
+		again, err = t.yes(fmt.Sprintf("Set it up as the last one: %s, spoons %s, target level %s, "+
+			"levels read to the nearest %s, rest %s?",
 			b.Liquid, page.OrDash(strings.Join(b.Spoons, ", ")),
 			model.LevelName(b.Aim), page.Nearest(b.LevelStep), model.Seconds(*b.RestS)))
 		if err != nil {

@@ -106,7 +106,8 @@ func (t *Trial) newestDone() int {
 func (t *Trial) sayDue() {
 	for i, trial := range t.editor.Profile().Trials {
 		if v, ok := handling.NextVisit(trial, t.now()); ok && v.Due(t.now()) {
-			t.tell("Trial %d is due for its later look, %s. Type it as later 5; it is taken at any question.", i+1, v.Name)
+			t.tell("Trial %d is due for its later look, %s. Type it as later 5; it is taken at any question.",
+				i+1, v.Name)
 		}
 	}
 }

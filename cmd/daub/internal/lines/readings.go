@@ -41,7 +41,8 @@ func (t *Trial) acid(text string) error {
 		return err
 	}
 	t.sayCare(care.BeforeAcid)
-	if err := t.done("Acid test: "+a.Acid+" into "+model.Number(a.PasteG)+" g of paste", t.editor.BeginAcid(a)); err != nil {
+	begun := "Acid test: " + a.Acid + " into " + model.Number(a.PasteG) + " g of paste"
+	if err := t.done(begun, t.editor.BeginAcid(a)); err != nil {
 		return err
 	}
 	t.tell("Stir, wait, read; for a coloured paste the back of the strip. Type ph 8.5 before the first drop, then " +

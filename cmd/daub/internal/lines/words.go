@@ -50,8 +50,8 @@ func commands() []command {
 		{"steps", "", "says every step so far", (*Trial).steps},
 		{"answer", "", "says the answer so far", (*Trial).sayAnswer},
 		{
-			"reading", "NUMBER", "records what was measured after the last step, in mm, s or blows; set reading=spread " +
-				"15 mL says once what it is", (*Trial).reading,
+			"reading", "NUMBER", "records what was measured after the last step, in mm, s or blows; " +
+				"set reading=spread 15 mL says once what it is", (*Trial).reading,
 		},
 		{
 			"acid",

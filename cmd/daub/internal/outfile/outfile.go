@@ -1,0 +1,98 @@
+// Package outfile is where a command writes a file: -o and --force, what may not
+// be written over, and the writing itself, whole or not at all. It never makes
+// what is written and never decides a format. It may import cmd/daub/internal/usage
+// and data/atomicfile.
+package outfile
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"daub.example/daub/cmd/daub/internal/usage"
+	"daub.example/daub/data/atomicfile"
+	"github.com/spf13/cobra"
+)
+
+// Flags say where a file goes.
+type Flags struct {
+	File     string // -o; "" for standard output
+	Force    bool
+	Standard bool              // -o said so
+	Owns     func(string) bool // whether a file is the shelf's own; nil where there is no shelf
+}
+
+// Add gives a command -o, with what help says of it, and --force.
+func (f *Flags) Add(cmd *cobra.Command, usage string, owns func(path string) bool) {
+	f.Owns = owns
+	cmd.Flags().StringVarP(&f.File, "output", "o", "", usage)
+	cmd.Flags().BoolVar(&f.Force, "force", false, "write over a FILE that is there")
+}
+
+// Check refuses, before any work, a file that cannot be meant.
+func (f *Flags) Check(cmd *cobra.Command) error {
+	switch {
+	case f.File == "-":
+		f.File, f.Standard = "", true
+		if f.Force {
+			return usage.Misused("--force is for a file; give -o FILE with it")
+		}
+		return nil
+	case cmd.Flags().Changed("output") && f.File == "":
+		return usage.Misused("-o names no file: give one, as in -o oat.csv, or - for standard output")
+	case f.File == "":
+		return nil
+	case f.Owns(f.File):
+		return f.isOwn()
+	case f.Force:
+		return nil
+	}
+	if _, err := os.Lstat(f.File); err == nil {
+		return f.exists()
+	}
+	return nil
+}
+
+func (f *Flags) isOwn() error {
+	return usage.Misused("%s belongs to the shelf, which keeps its files itself; give a file elsewhere", f.File)
+}
+
+func (f *Flags) exists() error {
+	return usage.Misused("%s is there already; give another name, or --force to write over it", f.File)
+}
+
+// Ending is the file's, in lower case without the dot.
+func (f *Flags) Ending() string {
+	return strings.ToLower(strings.TrimPrefix(filepath.Ext(f.File), "."))
+}
+
+// Write puts the text into the file, whole or not at all. Without --force
+// nothing that is there is ever written over, also when it came while the text
+// was made.
+func (f *Flags) Write(text []byte) error {
+	if f.Owns != nil && f.Owns(f.File) {
+		return f.isOwn()
+	}
+	var err error
+	if f.Force {
+		err = atomicfile.Replace(f.File, text, nil)
+	} else {
+		err = atomicfile.Create(f.File, text)
+	}
+	var at *fs.PathError // of the file beside it, which is not the maker's concern
+	switch {
+	case err == nil:
+		return nil
+	case errors.Is(err, fs.ErrExist):
+		return f.exists()
+	case errors.Is(err, atomicfile.ErrUnconfirmed):
+		return fmt.Errorf("write %s: %w", f.File, err)
+	case errors.As(err, &at):
+		err = at.Err
+	}
+	return fmt.Errorf("write %s: %w; nothing was written: check that the folder is there, may be written and has room",
+		f.File, err)
+}
