@@ -1,6 +1,7 @@
 package model
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -12,6 +13,7 @@ import (
 // stands whatever becomes of the record it was taken from.
 type Match struct {
 	Powder          string    // slug of the reference dish's powder
+	Name            string    // of that powder, with its lot; "" not recorded
 	Trial, Step     int       // which of its trials, and after which step; both from 1, 0 not recorded
 	Made            time.Time // when that dish was last added to; zero not recorded
 	PowderPerLiquid float64   // of that dish, g/g
@@ -32,10 +34,13 @@ func (m Match) MassesHalf() float64 {
 	return UsualMatchHalf
 }
 
-// Names says which dish it is, "trial 2 of grey-basin-clay".
-func (m Match) Names() string { return m.Of(m.Powder) }
+// Title is the name of the reference dish's powder with its lot.
+func (m Match) Title() string { return cmp.Or(m.Name, m.Powder) }
 
-// Of is Names with the powder called otherwise than by its slug.
+// Dish says which dish it is: "trial 2 of Grey basin clay".
+func (m Match) Dish() string { return m.Of(m.Title()) }
+
+// Of is Dish with the powder called otherwise.
 func (m Match) Of(powder string) string {
 	if m.Trial == 0 {
 		return "the dish of " + powder
@@ -133,6 +138,7 @@ func (m Match) Validate() []Problem {
 			"the reference dish does not say of which powder it is")
 	}
 	c.text("powder", "the powder of the reference dish", m.Powder, false)
+	c.text("name", "the name of the reference dish's powder", m.Name, false)
 	c.number("powder_per_liquid", "a reference dish", "g powder per g liquid", m.PowderPerLiquid, 1e-4, 1e4)
 	if m.Level != 0 && !IsAskable(m.Level) {
 		c.add("level", "give the level at which it stood, 1 to 6 in halves, as in level = 5.0",

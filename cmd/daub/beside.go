@@ -18,6 +18,7 @@ type besideJSON struct {
 // matchJSON is the dish that a powder was brought beside, as the trial noted it.
 type matchJSON struct {
 	Powder          string     `json:"powder"` // slug
+	Name            string     `json:"name"`   // of that powder, with its lot; "" not recorded
 	Trial           int        `json:"trial"`  // from 1; 0 not recorded
 	Step            int        `json:"step"`
 	Made            *time.Time `json:"made"`              // when that dish was last added to; null not recorded
@@ -34,7 +35,7 @@ func toBeside(r bench.Reading) besideJSON {
 	return besideJSON{
 		Scale: "side-by-side", Factor: export.IntervalOf(r.Factor()),
 		Match: &matchJSON{
-			m.Powder, m.Trial, m.Step, reply.Moment(m.Made), m.PowderPerLiquid, m.Level, m.MassesHalf(),
+			m.Powder, m.Name, m.Trial, m.Step, reply.Moment(m.Made), m.PowderPerLiquid, m.Level, m.MassesHalf(),
 		},
 	}
 }

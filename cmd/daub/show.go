@@ -372,8 +372,8 @@ func (s showAnswer) tables(p *page.Page) {
 			model.Grams(t.LiquidG) + " g " + t.Liquid, model.Seconds(*t.RestS),
 			fmt.Sprint(d.Reading.Looks()), page.Ratio(d.Answer.Dish, d.Answer.Bound), page.State(t),
 		})
-		if text := d.Reading.FactorText(); text != "" {
-			besides = append(besides, fmt.Sprintf("Trial %d: %s", d.Trial+1, text))
+		if t.Match != nil {
+			besides = append(besides, fmt.Sprintf("Trial %d: %s", d.Trial+1, d.Answer.Sentence(t.Liquid)))
 		}
 	}
 	p.Gap()

@@ -115,6 +115,7 @@ var trialFields = []tomlfile.Field[model.Trial]{
 var matchFields = []tomlfile.Field[model.Match]{
 	tomlfile.Text("powder", `powder = "grey-basin-clay-2026-01"`,
 		func(m *model.Match) *string { return &m.Powder }).Required().Rule(asSound(model.Match.Validate)),
+	tomlfile.Text("name", `name = "Grey basin clay"`, func(m *model.Match) *string { return &m.Name }),
 	tomlfile.Whole("trial", "trial = 1", func(m *model.Match) *int { return &m.Trial }).NotZero(),
 	tomlfile.Whole("step", "step = 8", func(m *model.Match) *int { return &m.Step }).NotZero(),
 	tomlfile.Moment("made", "made = 2026-05-03T10:31:00Z", func(m *model.Match) *time.Time { return &m.Made }),

@@ -40,7 +40,7 @@ func (r Reading) Beside(slug string, trial int) (model.Trial, error) {
 	}
 	dish := r.Dishes[step]
 	t.Match = &model.Match{
-		Powder: slug, Trial: trial + 1, Step: step + 1, Level: level,
+		Powder: slug, Name: r.Profile.Powder.Title(), Trial: trial + 1, Step: step + 1, Level: level,
 		PowderPerLiquid: model.RoundSignificant(dish.PowderPerLiquid(), 5),
 	}
 	if half := dish.Masses(r.SpoonWeights).Half(); half > 0 && !math.IsInf(half, 0) {
@@ -77,15 +77,18 @@ func (r Reading) Stands(m model.Match) bool {
 // each with its masses. nil where the trial is not beside a dish, or does not reach
 // it.
 func (r Reading) Factor() *fit.Interval {
-	m := r.Trial.Match
-	if m == nil {
+	if r.Trial.Match == nil {
 		return nil
 	}
-	a := r.At(m.Level)
-	if a.Dish == nil {
+	return r.At(r.Trial.Match.Level).Factor()
+}
+
+// Factor is the factor that the answer comes to; nil as for a reading.
+func (a Answer) Factor() *fit.Interval {
+	if a.Match == nil || a.Dish == nil {
 		return nil
 	}
-	f := a.Dish.Times(m.PowderPerLiquid).Widen(m.MassesHalf())
+	f := a.Dish.Times(a.Match.PowderPerLiquid).Widen(a.Match.MassesHalf())
 	return &f
 }
 
@@ -105,34 +108,53 @@ func (r Reading) RepeatOwed() bool {
 	return r.Trial.Match != nil && n > 1 && r.Trial.Steps[n-1].Add != model.AddNone
 }
 
-// FactorText says what the factor is of.
-func (r Reading) FactorText() string {
-	f := r.Factor()
-	if f == nil {
-		return ""
-	}
-	m := r.Trial.Match
-	return fmt.Sprintf("It takes %s times (%s to %s) as much %s as %s by weight, side by side at %s.",
-		model.Significant(f.Median, 2), model.Significant(f.Low, 2), model.Significant(f.High, 2), r.Trial.Liquid,
-		m.Names(), model.LevelName(m.Level))
+// times words a factor with its limits: "1.3 times (1.2 to 1.4)".
+func times(f fit.Interval) string {
+	return fmt.Sprintf("%s times (%s)", model.Significant(f.Median, 2), ShortRange(f))
 }
 
-// besideSentence says the answer of a dish beside a reference dish.
+// besideSentence words the answer of a dish beside a reference dish.
 func (a Answer) besideSentence(liquid string) string {
-	at := a.Match.Names()
+	dish := a.Match.Dish()
+	f := a.Factor()
 	switch {
-	case a.Dish != nil && a.Reach == fit.Bracketed:
-		return fmt.Sprintf("This dish is as thick as %s with %s g %s per g powder; seen thinner and thicker.", at,
-			IntervalText(*a.Dish), liquid)
-	case a.Dish != nil:
-		return fmt.Sprintf("This dish is as thick as %s with about %s g %s per g powder, %s: %s.", at,
-			IntervalText(*a.Dish), liquid, a.side(), a.closing())
+	case f != nil && a.Reach == fit.Bracketed:
+		return fmt.Sprintf("It takes %s as much %s as %s, by weight: side by side at %s. This dish was as thick with %s g "+
+			"per g.", times(*f), liquid, dish, model.LevelName(a.Level), IntervalText(*a.Dish))
+	case f != nil:
+		return fmt.Sprintf("It takes about %s as much %s as %s, by weight, %s: %s.", times(*f), liquid, a.Match.Title(),
+			a.side(), a.closing())
 	case a.Bound != nil:
-		return fmt.Sprintf("It is not yet as thick as %s: that takes %s g %s per g powder; %s.", at,
+		return fmt.Sprintf("It is not yet as thick as %s: that takes %s g %s per g; %s.", dish,
 			BoundText(*a.Bound), liquid, a.closing())
 	case a.PotOwed:
-		return "No ratio yet: weigh the pot again, and the spoonfuls have a weight."
+		return "No answer yet: weigh the pot again, and the spoonfuls have a weight."
 	default:
 		return "No look yet: add powder, stir both dishes ten turns, rest, and look at them side by side."
+	}
+}
+
+// besideBrief is the answer of a dish beside a reference dish on one line, the
+// longest first.
+func (a Answer) besideBrief(liquid string) []string {
+	f := a.Factor()
+	switch {
+	case f != nil:
+		text := times(*f)
+		side := ""
+		if a.Reach != fit.Bracketed {
+			text, side = "about "+text, ", "+a.side()
+		}
+		return []string{
+			text + " as much " + liquid + " as " + a.Match.Title() + side, text + " as much as the reference" + side, text,
+		}
+	case a.Bound != nil:
+		low, high := a.Bound.Low*a.Match.PowderPerLiquid, a.Bound.High*a.Match.PowderPerLiquid
+		text := BoundText(fit.Bound{Low: low, High: high})
+		return []string{text + " times as much as " + a.Match.Title() + " so far", text + " times as much so far"}
+	case a.PotOwed:
+		return []string{"none before the pot is weighed again (p)", "weigh the pot again (p)"}
+	default:
+		return []string{"none before the first look", "no look yet"}
 	}
 }

@@ -123,15 +123,16 @@ func Terms(b fit.Budget) []Term {
 // 5.1 g per level teaspoon; this dish 1.9 to 2.6". Where the level is not
 // reached it is the Sentence.
 func (a Answer) Headline(liquid string) string {
+	if f := a.Factor(); f != nil {
+		return fmt.Sprintf("%s times as much %s as %s, by weight, side by side at %s; %s", model.Significant(f.Median, 2),
+			liquid, a.Match.Title(), model.LevelName(a.Level), ShortRange(*f))
+	}
 	if a.Dish == nil {
 		return a.Sentence(liquid)
 	}
 	about := ""
 	if a.Reach == fit.OneSided {
 		about = "about "
-	}
-	if a.Match != nil {
-		about = "as thick as " + a.Match.Names() + ": " + about
 	}
 	text := fmt.Sprintf("%s%s g %s per g", about, model.Significant(a.Dish.Median, 2), liquid)
 	if a.PerTsp != nil {
@@ -152,10 +153,10 @@ func ShortRange(iv fit.Interval) string {
 // Brief is the answer of this dish on one line, the longest first and shorter
 // ones for where there is little room.
 func (a Answer) Brief(liquid string) []string {
-	at, short := "at "+model.LevelName(a.Level), "at "+model.Number(a.Level)
 	if a.Match != nil {
-		at, short = "as thick as "+a.Match.Names(), "as thick"
+		return a.besideBrief(liquid)
 	}
+	at, short := "at "+model.LevelName(a.Level), "at "+model.Number(a.Level)
 	per := fmt.Sprintf(" g %s per g powder", liquid)
 	switch {
 	case a.Dish != nil && a.Reach == fit.Bracketed:

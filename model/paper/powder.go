@@ -216,7 +216,7 @@ func trialLine(i int, t model.Trial) TrialLine {
 	}
 	low, high := math.Inf(1), math.Inf(-1)
 	if t.Match != nil {
-		line.Levels = "side by side with " + printable.Words(t.Match.Names())
+		line.Levels = "side by side with " + printable.Words(t.Match.Dish())
 		return line
 	}
 	for _, s := range t.Steps {

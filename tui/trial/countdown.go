@@ -149,7 +149,7 @@ func (b *benchScreen) besideLines(l layout, left int) []string {
 	}
 	if !l.narrow {
 		m := b.trial().Match
-		lines = append(lines, ui.NoteStyle.Render(ui.Cut("   the reference: "+m.Names()+", at "+model.LevelName(m.Level),
+		lines = append(lines, ui.NoteStyle.Render(ui.Cut("   the reference: "+m.Dish()+", at "+model.LevelName(m.Level),
 			l.w-left)))
 	}
 	return lines

@@ -3,6 +3,7 @@ package trial
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
@@ -77,10 +78,13 @@ func (r *result) Keys() []key.Binding {
 	if r.Asking() {
 		return ui.PromptKeys()
 	}
-	return []key.Binding{
-		k.repeat, k.match, k.later, k.benchScreen, k.trial, k.scroll, k.export, k.copy, k.acid, k.aside, k.leave,
-		k.quit,
+	keys := []key.Binding{
+		k.repeat, k.benchScreen, k.match, k.later, k.scroll, k.export, k.acid, k.copy, k.aside, k.leave, k.quit,
 	}
+	if len(r.session.Profile().Trials) > 1 {
+		keys = slices.Insert(keys, 3, k.trial)
+	}
+	return keys
 }
 
 func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {

@@ -106,10 +106,12 @@ func (r *result) top(w int) (lines, which []string) {
 		say(ui.PlainStyle, fmt.Sprintf("this powder  %s: for labels and recipes (%s)", bench.IntervalText(*p.Powder),
 			trials(p.Trials)))
 	}
-	if text := r.session.Outcome().Reading.FactorText(); text != "" {
-		say(ui.TitleStyle, text)
-	}
-	if a := r.session.Outcome().Answer(t.Aim); a.Dish != nil {
+	switch a := r.session.Outcome().Answer(t.Aim); {
+	case a.Dish == nil:
+	case a.Match != nil:
+		say(ui.PlainStyle, fmt.Sprintf("this dish    %s: as thick as %s", bench.IntervalText(*a.Dish),
+			printable.Line(a.Match.Dish())))
+	default:
 		say(ui.PlainStyle, fmt.Sprintf("this dish    %s: what this bowl took, to judge the trial",
 			bench.IntervalText(*a.Dish)))
 	}

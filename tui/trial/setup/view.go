@@ -39,7 +39,7 @@ func (s *screen) head(w int) []string {
 		word, rest = "WHAT IS WEIGHED?", "2 of 2"
 	}
 	if s.like != nil {
-		rest += fmt.Sprintf(" · to be as thick as %s, at %s", s.like.Match.Names(), model.LevelName(s.like.Aim))
+		rest += fmt.Sprintf(" · to be as thick as %s, at %s", s.like.Match.Dish(), model.LevelName(s.like.Aim))
 	}
 	return []string{ui.Cut(ui.Badge(ui.DoStyle, word)+"  "+ui.NoteStyle.Render(rest), w), ""}
 }

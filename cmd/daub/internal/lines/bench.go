@@ -230,7 +230,7 @@ func (t *Trial) look() error {
 func (t *Trial) lookBeside(trial model.Trial) error {
 	t.tell("Stir both dishes ten turns, rest %s, test one after the other, scrape everything back. Beside %s it is: "+
 		"1 much thinner, 2 thinner, 3 the same, 4 thicker, 5 much thicker? scale says what they are; none goes on "+
-		"without a look.", model.Seconds(*trial.RestS), trial.Match.Names())
+		"without a look.", model.Seconds(*trial.RestS), trial.Match.Dish())
 	answer, err := t.read()
 	if err != nil {
 		return err
@@ -256,9 +256,6 @@ func (t *Trial) lookBeside(trial model.Trial) error {
 func (t *Trial) sayAnswer(string) error {
 	o, trial := t.editor.Outcome(), t.editor.Trial()
 	t.tell("%s", o.Answer(trial.Aim).Sentence(trial.Liquid))
-	if text := o.Reading.FactorText(); text != "" {
-		t.tell("%s", text)
-	}
 	if r := o.Reading; slices.Contains(r.Early(), t.last()) || slices.Contains(r.Late(), t.last()) {
 		t.tell("%s.", page.Timing(r, t.last()))
 	}

@@ -34,9 +34,6 @@ func (p *Page) Dish(d Dish) {
 		Plural(d.Reading.Looks(), "look"), model.Seconds(*t.RestS), Nearest(t.LevelStep)))
 	p.Gap()
 	p.Say(d.Answer.Sentence(t.Liquid))
-	if text := d.Reading.FactorText(); text != "" {
-		p.Say(text)
-	}
 	if d.Answer.Ratio != nil {
 		p.Say("The looks alone: " + bench.IntervalText(*d.Answer.Ratio) + ".")
 	}
