@@ -101,7 +101,7 @@ func TestKilledWhileSaving(t *testing.T) {
 	save(t, s, "Alpha", "")
 	saves, rounds := 0, 20
 	if testing.Short() {
-		rounds = 7
+		rounds = 3
 	}
 	for round := 0; round < rounds || saves == 0 && round < 80; round++ { // longer on a busy machine
 		cmd := exec.Command(os.Args[0])

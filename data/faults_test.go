@@ -78,7 +78,7 @@ func (f *faulty) Sync(name string) error {
 		return err
 	}
 	delete(f.unsynced, name)
-	return f.System.Sync(name)
+	return nil // the note is what counts
 }
 
 type faultyFile struct {
@@ -94,12 +94,7 @@ func (w *faultyFile) Write(text []byte) (int, error) {
 	return w.File.Write(text)
 }
 
-func (w *faultyFile) Sync() error {
-	if err := w.f.step(); err != nil {
-		return err
-	}
-	return w.File.Sync()
-}
+func (w *faultyFile) Sync() error { return w.f.step() }
 
 func (w *faultyFile) Close() error {
 	closing := w.File.Close()

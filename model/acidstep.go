@@ -25,6 +25,7 @@ type AcidTest struct {
 	Note       string  // of a meter: its calibration
 	PHStep     float64 // pH is read to the nearest of; 0 means 0.5 for a strip, 0.1 for a meter
 	PasteG     float64 // of paste that the acid goes into
+	TargetPH   float64 // that the acid is wanted for; 0 means DefaultPH
 	Steps      []AcidStep
 }
 
@@ -40,6 +41,36 @@ type AcidStep struct {
 	Level   *float64 // the paste as it looks then, 0 to 7; nil not looked at
 	Marks   []string
 	Note    string
+}
+
+// DefaultPH is what a paste for the skin is brought to unless its maker says otherwise
+// (chosen): a little above the skin's own, 4.7 (Lambers et al. 2006, Int. J. Cosmet.
+// Sci. 28, 359-370).
+const DefaultPH = 5.5
+
+// Target is the pH that the acid is wanted for.
+func (a AcidTest) Target() float64 {
+	if a.TargetPH == 0 {
+		return DefaultPH
+	}
+	return a.TargetPH
+}
+
+// Words say which acid goes into how much paste, and how pH is read.
+func (a AcidTest) Words() string {
+	by := ByStrip
+	if a.By != "" {
+		by = a.By
+	}
+	text := fmt.Sprintf("%s into %s g of paste, pH by %s to the nearest %s", a.Acid, Number(a.PasteG), by,
+		Number(a.Step()))
+	if a.Note != "" {
+		text += " (" + a.Note + ")"
+	}
+	if a.DropG > 0 {
+		text += fmt.Sprintf(", a drop %s g", Number(a.DropG))
+	}
+	return text
 }
 
 // Clone is a copy that shares nothing that is ever changed.
@@ -84,6 +115,9 @@ func (a AcidTest) GramsOf(s AcidStep, set SpoonSet, own OwnSpoons) (grams float6
 	}
 }
 
+// Adds reports whether acid went in before the reading.
+func (s AcidStep) Adds() bool { return s.Grams > 0 || s.Drops > 0 || s.Spoon != "" }
+
 // Text says what a step added.
 func (s AcidStep) Text() string {
 	switch {
@@ -106,6 +140,7 @@ func (a AcidTest) Validate() []Problem {
 	choice(c, "by", "the way of reading", a.By, ByStrip, ByMeter)
 	c.optional("grams_per_ml", "a density", "g/mL", a.GramsPerML, maxDensity)
 	c.optional("drop_g", "a drop", "g", a.DropG, 5)
+	c.optional("target_ph", "a target pH", "", a.TargetPH, 14)
 	c.optional("ph_step", "what pH is read to", "", a.PHStep, 2)
 	if !(a.PasteG > 0 && a.PasteG <= MaxGrams) {
 		c.add(

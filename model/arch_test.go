@@ -60,7 +60,7 @@ var mayImport = map[string][]string{
 	"cmd/daub/internal/outfile": {"cmd/daub/internal/usage", "data/atomicfile"},
 
 	"tui": {
-		"tui/ui", "tui/shelf", "tui/trial/…", "tui/compare", "tui/kitchen", "tui/later", "tui/noquery",
+		"tui/ui", "tui/shelf", "tui/trial/…", "tui/compare", "tui/kitchen", "tui/acid", "tui/later", "tui/noquery",
 		"model/…",
 	},
 	"tui/shelf":       {"tui/ui", "tui/chart", "model/…"},
@@ -69,6 +69,7 @@ var mayImport = map[string][]string{
 	"tui/compare":     {"tui/ui", "tui/chart", "model/…"},
 	"tui/kitchen":     {"tui/ui", "tui/chart", "model/…"},
 	"tui/later":       {"tui/ui", "model/…"},
+	"tui/acid":        {"tui/ui", "model/…"},
 	"tui/ui":          {"tui/chart", "model/…"},
 	"tui/chart":       {"model/printable", "model/ticks"},
 	"tui/glyph":       {},

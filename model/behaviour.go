@@ -68,13 +68,26 @@ func (p Profile) Seen() []Seen {
 func SeenText(all []Seen) string {
 	var texts []string
 	for _, s := range all {
-		text := s.Name
-		if s.AtFirst {
-			text += " at first"
-		}
-		texts = append(texts, text)
+		texts = append(texts, s.Text())
 	}
 	return strings.Join(texts, ", ")
+}
+
+// SeenNames names what was seen as files do.
+func SeenNames(all []Seen) []string {
+	names := []string{}
+	for _, s := range all {
+		names = append(names, s.Name)
+	}
+	return names
+}
+
+// Text says what was seen and when: "rafts at first".
+func (s Seen) Text() string {
+	if s.AtFirst {
+		return s.Name + " at first"
+	}
+	return s.Name
 }
 
 // SeenAdvice says in one sentence what to do about what was seen; "" where there

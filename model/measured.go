@@ -71,6 +71,9 @@ func (m Measured) Like(other Measured) bool {
 	return m.Kind == other.Kind && m.VolumeML == other.VolumeML && m.HeightMM == other.HeightMM
 }
 
+// WasRead reports whether the trial has any look or reading.
+func (t Trial) WasRead() bool { return t.Looks() > 0 || t.HasReading() }
+
 // HasReading reports whether anything was measured.
 func (t Trial) HasReading() bool {
 	return slices.ContainsFunc(t.Steps, func(s Step) bool { return s.Reading > 0 })

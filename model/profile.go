@@ -202,19 +202,6 @@ func (t Trial) Looks() int {
 	return n
 }
 
-// MarksSeen lists the marks of all steps and later looks, each once, in the
-// order of Marks.
-func (t Trial) MarksSeen() []string {
-	var seen []string
-	for _, m := range Marks() {
-		if slices.ContainsFunc(t.Steps, func(s Step) bool { return slices.Contains(s.Marks, m) }) ||
-			slices.ContainsFunc(t.Later, func(l LaterLook) bool { return slices.Contains(l.Marks, m) }) {
-			seen = append(seen, m)
-		}
-	}
-	return seen
-}
-
 // Add says what a step does to the dish.
 type Add string
 

@@ -97,7 +97,6 @@ func TestNothingPanics(t *testing.T) {
 			_ = r.FarOut()
 			_ = r.Dish().MassesPerSpoon(r.SpoonWeights)
 			_ = r.Dish().Masses(model.SpoonWeights{})
-			_ = trial.MarksSeen()
 		}
 		for _, b := range p.Bases() {
 			for _, r := range repeats.Ratios(p, b, []float64{p.Aim(), 3}, d) {
@@ -171,14 +170,16 @@ func TestStep(t *testing.T) {
 	assert.True(t, model.Step{Spoon: "1 tsp", Grams: 1}.Weighed())
 }
 
-func TestMarksSeen(t *testing.T) {
+func TestSeenNames(t *testing.T) {
 	trial := model.Trial{Steps: []model.Step{
 		{Marks: []string{"gels", "sinks"}},
 		{},
 		{Marks: []string{"sinks", "unheard of"}},
 	}}
-	assert.Equal(t, []string{"sinks", "gels"}, trial.MarksSeen())
-	assert.Empty(t, model.Trial{}.MarksSeen())
+	seen := model.Profile{Trials: []model.Trial{trial}}.Seen()
+	assert.Equal(t, []string{"sinks", "gels"}, model.SeenNames(seen))
+	assert.Equal(t, "sinks, gels at first", model.SeenText(seen))
+	assert.Equal(t, []string{}, model.SeenNames(nil))
 }
 
 func TestTitle(t *testing.T) {

@@ -31,7 +31,8 @@ type weighed struct {
 	volume float64 // mL; 0 unknown
 	weight SpoonWeight
 	of     []weighing
-	pot    int // so many of them come from the pot
+	pot    int    // so many of them come from the pot
+	filled string // tapped or packed; "" as usual
 }
 
 // Scales gathers the powder's weighings for spoons of the given set: those of
@@ -42,7 +43,7 @@ func (p Profile) SpoonWeights(set SpoonSet, d OwnSpoons) SpoonWeights {
 	s := SpoonWeights{Set: cmp.Or(set, US), OwnSpoons: d}
 	for _, l := range p.LevelSpoons {
 		if l.How != ByPot {
-			s.add(l.Spoon, l.VolumeML, l.weighings()...)
+			s.add(l.Spoon, l.VolumeML, l.weighings()...).filled = l.Unusual()
 		}
 	}
 	byPot := s.addTrials(p.Trials)
@@ -118,7 +119,8 @@ func (s SpoonWeights) Guessing(f Family) SpoonWeights {
 type Weighed struct {
 	Spoon  string
 	Weight SpoonWeight
-	Pot    int // so many of the weighings come from the pot
+	Pot    int    // so many of the weighings come from the pot
+	Filled string // tapped or packed; "" as usual, loose
 }
 
 // Text says it: "a level 1 tsp weighs 1.42 ± 0.22 g (by the pot)".
@@ -133,7 +135,11 @@ func (w Weighed) Text() string {
 	case w.Pot > 0:
 		by += fmt.Sprintf(", %d by the pot", w.Pot)
 	}
-	return fmt.Sprintf("a level %s weighs %s ± %s g (%s)", w.Spoon, Significant(w.Weight.Mean, 3),
+	spoon := w.Spoon
+	if w.Filled != "" {
+		spoon += ", " + w.Filled + ","
+	}
+	return fmt.Sprintf("a level %s weighs %s ± %s g (%s)", spoon, Significant(w.Weight.Mean, 3),
 		Significant(w.Weight.HalfWidth(), 2), by)
 }
 
@@ -141,9 +147,20 @@ func (w Weighed) Text() string {
 func (s SpoonWeights) Weighed() []Weighed {
 	out := make([]Weighed, len(s.weighs))
 	for i, w := range s.weighs {
-		out[i] = Weighed{w.spoon, w.weight, w.pot}
+		out[i] = Weighed{w.spoon, w.weight, w.pot, w.filled}
 	}
 	return out
+}
+
+// Filled is how every spoonful is to be filled, as the level spoons were that
+// were weighed: tapped or packed; "" as usual.
+func (s SpoonWeights) Filled() string {
+	for _, w := range s.weighs {
+		if w.filled != "" {
+			return w.filled
+		}
+	}
+	return ""
 }
 
 // Scoop holds the weight of one level spoon of a powder and its doubts.

@@ -9,17 +9,17 @@ import (
 // Timing is how the wait before a look stands to the trial's rest.
 type Timing string
 
-// The timings. A look whose wait was not recorded is taken as in time.
+// The timings. A look or a reading whose wait was not recorded is taken as in time.
 const (
 	InTime Timing = ""
 	Early  Timing = "early" // before half the rest was up
 	Late   Timing = "late"  // after more than three times the rest
 )
 
-// Timing is how the look's wait stands to a rest, s.
+// Timing is how the wait before the look or the reading stands to a rest, s.
 func (s Step) Timing(restS int) Timing {
 	switch {
-	case !s.Looked || s.RestedS == nil || restS <= 0:
+	case !s.Looked && s.Reading == 0 || s.RestedS == nil || restS <= 0:
 		return InTime
 	case 2**s.RestedS < restS:
 		return Early

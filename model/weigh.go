@@ -46,6 +46,31 @@ const (
 	ByPot  = "pot"    // given by weighing the pot
 )
 
+// Fillings are the ways of filling a level spoon to choose from, the usual one
+// first.
+func Fillings() []string { return []string{Loose, Tapped, Packed} }
+
+// Filling is how the spoon was filled, one of Fillings: the usual one where
+// nothing was said, "" where it was said in words of its own.
+func (l LevelSpoon) Filling() string {
+	switch how := strings.ToLower(strings.TrimSpace(l.How)); {
+	case how == "":
+		return Loose
+	case slices.Contains(Fillings(), how):
+		return how
+	default:
+		return ""
+	}
+}
+
+// Unusual is Filling where it has to be said with every spoonful.
+func (l LevelSpoon) Unusual() string {
+	if f := l.Filling(); f != Loose {
+		return f
+	}
+	return ""
+}
+
 // Packing is one size of level spoon weighed both ways: how much a spoon depends
 // on the hand that fills it. Grams are those of one level spoon.
 type Packing struct {

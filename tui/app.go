@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"daub.example/daub/model"
+	"daub.example/daub/tui/acid"
 	"daub.example/daub/tui/compare"
 	"daub.example/daub/tui/kitchen"
 	"daub.example/daub/tui/later"
@@ -144,6 +145,8 @@ func (a *App) open(request ui.Next) (cmd tea.Cmd) {
 		a.screen, cmd = trial.Open(a.deps, r.Powder, r.Trial)
 	case ui.OpenLater:
 		a.screen = later.New(a.deps, r.Session, r.Back)
+	case ui.OpenAcid:
+		a.screen = acid.New(a.deps, r.Session, r.Back)
 	case ui.OpenCompare:
 		a.screen = compare.New(a.deps, r.Powders, r.Shelf)
 	case ui.OpenKitchen:

@@ -79,12 +79,17 @@ func TestFrames(t *testing.T) {
 			[]string{"Ctrl+G to the bench now"},
 		}},
 		{"setup-powder", "n Bar", facts{
-			[]string{"WHICH POWDER? 1 of 2", "▸ name", "Barley · lot A7", "Tab take it from the shelf", "Not on the shelf yet"},
+			[]string{
+				"WHICH POWDER? 1 of 2", "▸ name", "Barley · lot A7",
+				"Tab take it from the shelf", "Not on the shelf yet",
+			},
 			[]string{"Tab Barley · lot A7"},
 			nil,
 		}},
 		{"setup-more", "t tab", facts{
-			[]string{"▸ target level", "How thick the paste is wanted", "Tab fewer settings"}, []string{"precision"}, nil,
+			[]string{"▸ target level", "How thick the paste is wanted", "Tab fewer settings"},
+			[]string{"precision"},
+			nil,
 		}},
 		{"result", "enter f enter", facts{
 			[]string{"RESULT", "g per level teaspoon; the next dish", "5▸", "b back to the bench"},
@@ -92,7 +97,9 @@ func TestFrames(t *testing.T) {
 			nil,
 		}},
 		{"help", "enter ?", facts{
-			[]string{"The bench finds how much liquid", "any other key back"}, []string{"the arrows choose another spoon"}, nil,
+			[]string{"The bench finds how much liquid", "any other key back"},
+			[]string{"the arrows choose another spoon"},
+			nil,
 		}},
 	}
 	for _, f := range frames {

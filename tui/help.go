@@ -5,6 +5,7 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/care"
+	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/bubbles/key"
 )
@@ -28,6 +29,12 @@ func helpLines(s ui.Screen, w int) []string {
 			line += ui.Pad(helpItem(keys[i]), w/columns)
 		}
 		lines = append(lines, line)
+	}
+	if session := s.Session(); session != nil {
+		lines = append(lines, "", ui.TitleStyle.Render("What to mind with "+printable.Line(session.Powder().Name)))
+		for _, text := range care.Of(session.Powder()) {
+			lines = append(lines, ui.Bullet(text, w)...)
+		}
 	}
 	lines = append(lines, "")
 	for _, line := range ui.Wrap("The levels: stir ten turns, rest, do not stir again, test, scrape everything "+

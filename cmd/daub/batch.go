@@ -12,6 +12,7 @@ import (
 	"daub.example/daub/model"
 	"daub.example/daub/model/care"
 	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/readings"
 	"daub.example/daub/model/typed"
 	"github.com/spf13/cobra"
 )
@@ -64,6 +65,7 @@ type batchJSON struct {
 	Warnings   []string          `json:"warnings"`
 	Sentence   string            `json:"sentence"`
 	Saved      *savedJSON        `json:"saved"` // the recipe; null without --save
+	Acid       *reply.AcidOffer  `json:"acid"`  // of one powder; null without an acid test that reached its target
 }
 
 // batchPowderJSON is one powder of a batch or a recipe.
@@ -398,6 +400,7 @@ func (b pasteAnswer) json() any {
 	}
 	if b.batch != nil {
 		out.Batch = toBatch(*b.batch, b.slugs(), b.saved)
+		out.Batch.Acid = reply.OfferOf(b.offer())
 	}
 	return out
 }
@@ -423,6 +426,15 @@ func (b pasteAnswer) cautions() []string {
 	return care.OfPaste(b.paste.Basis.Liquid, extras, b.powders()...)
 }
 
+// offer is the acid for the batch, by an acid test of its one powder; none where an
+// acid is in it already.
+func (b pasteAnswer) offer() (readings.Offer, bool) {
+	if len(b.entries) != 1 || kitchen.HasAcid(b.paste.Basis.Liquid, b.batch.Order.Extras) {
+		return readings.Offer{}, false
+	}
+	return readings.OfferOf(b.entries[0].Profile, b.paste.Basis.Liquid, b.batch.MadeG, b.ownSpoons)
+}
+
 // text is the paste for a person.
 func (b pasteAnswer) text(p *page.Page) {
 	if b.refused() {
@@ -434,6 +446,9 @@ func (b pasteAnswer) text(p *page.Page) {
 	}
 	if b.batch != nil {
 		p.Batch(*b.batch)
+		if offer, ok := b.offer(); ok {
+			p.List("pH:", offer.Sentence())
+		}
 	}
 	p.Cautions(b.cautions())
 	if b.saved != nil {

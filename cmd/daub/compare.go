@@ -13,6 +13,7 @@ import (
 	"daub.example/daub/model/care"
 	"daub.example/daub/model/fit"
 	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/readings"
 	"github.com/spf13/cobra"
 )
 
@@ -32,13 +33,15 @@ type sideJSON struct {
 	LevelStep *float64   `json:"level_step"` // its looks are to the nearest 1 or 0.5; null without a trial
 	LastTrial *time.Time `json:"last_trial"` // the newest that the ratio rests on
 	Marks     []string   `json:"marks"`      // behaviour seen
+	Behaviour string     `json:"behaviour"`  // the same summed up
 	Cautions  []string   `json:"cautions"`
 }
 
 func toSide(e data.Entry, s kitchen.Side) sideJSON {
 	out := sideJSON{
 		powderJSON: named(e, s.TspG), AtLevel: reply.LevelOf(s.Ratio), LevelStep: export.Positive(s.LevelStep),
-		LastTrial: reply.Moment(s.LastTrial), Marks: reply.Filled(s.Marks), Cautions: reply.Filled(care.Of(s.Powder)),
+		LastTrial: reply.Moment(s.LastTrial), Marks: model.SeenNames(s.Seen),
+		Behaviour: model.SeenText(s.Seen), Cautions: reply.Filled(care.Of(s.Powder)),
 	}
 	if s.LevelStep > 0 { // without a trial the basis is that of the others
 		out.Basis = reply.BasisOf(s.Ratio.Basis)
@@ -55,15 +58,16 @@ type pairJSON struct {
 	ByWeight *export.Interval `json:"by_weight"` // times as much liquid to a gram; null when refused
 	BySpoon  *export.Interval `json:"by_spoon"`  // the same to a level spoon; null also where no spoon was weighed
 	// the level at which to stands in the place of from gram for gram, 0 to 7
-	StandsAt    *export.Interval `json:"stands_at"`
-	Bound       *export.Range    `json:"bound"` // what is known of by_weight when a level is missing
-	RestsApart  bool             `json:"rests_apart"`
-	Reasons     []string         `json:"reasons"` // of the verdict
-	Settle      *string          `json:"settle"`  // what would settle a verdict that is open
-	Warnings    []string         `json:"warnings"`
-	Differences []string         `json:"differences"` // beside the ratio
-	Sentence    string           `json:"sentence"`
-	Scale       *string          `json:"scale"` // of by_weight: levels or side-by-side; null when refused
+	StandsAt    *export.Interval  `json:"stands_at"`
+	Bound       *export.Range     `json:"bound"` // what is known of by_weight when a level is missing
+	RestsApart  bool              `json:"rests_apart"`
+	Reasons     []string          `json:"reasons"` // of the verdict
+	Settle      *string           `json:"settle"`  // what would settle a verdict that is open
+	Warnings    []string          `json:"warnings"`
+	Differences []string          `json:"differences"` // beside the ratio
+	Measured    []reply.AtReading `json:"measured"`    // at equal reading, one a scale that both have
+	Sentence    string            `json:"sentence"`
+	Scale       *string           `json:"scale"` // of by_weight: levels or side-by-side; null when refused
 	// what dishes side by side say, which goes before two separate profiles; null without
 	SideBySide *sideBySideJSON `json:"side_by_side"`
 }
@@ -93,14 +97,16 @@ func toSideBySide(p kitchen.Pair) (scale *string, out *sideBySideJSON) {
 	}
 }
 
-func toPair(from, to string, p kitchen.Pair) pairJSON {
+func toPair(from, to string, p kitchen.Pair, measured []readings.Pair) pairJSON {
 	scale, beside := toSideBySide(p)
 	return pairJSON{
-		Scale: scale, SideBySide: beside, From: from, To: to, Refused: Keyword(string(p.Refused)), Verdict: Keyword(string(p.Verdict)),
+		Scale: scale, SideBySide: beside,
+		From: from, To: to, Refused: Keyword(string(p.Refused)), Verdict: Keyword(string(p.Verdict)),
 		ByWeight: export.IntervalOf(p.ByWeight), BySpoon: export.IntervalOf(p.BySpoon), Bound: export.BoundOf(p.Bound),
 		StandsAt: toLevels(p.StandsAt), RestsApart: p.RestsApart, Reasons: reply.Filled(p.Reasons),
 		Settle: reply.OrNull(p.Settle), Warnings: reply.Filled(p.Warnings),
 		Differences: reply.Filled(p.Differences), Sentence: p.Sentence(),
+		Measured: reply.AtReadingOf(measured),
 	}
 }
 
@@ -175,9 +181,14 @@ func (c compareAnswer) json() any {
 	}
 	slugs := c.slugs()
 	for i, p := range c.pairs {
-		out.Pairs = append(out.Pairs, toPair(slugs[0], slugs[i+1], p))
+		out.Pairs = append(out.Pairs, toPair(slugs[0], slugs[i+1], p, c.measured(i)))
 	}
 	return out
+}
+
+// measured is the pair numbered i from 0 at equal reading.
+func (c compareAnswer) measured(i int) []readings.Pair {
+	return readings.Against(c.entries[0].Profile, c.entries[i+1].Profile, c.ownSpoons)
 }
 
 // text is the powders for a person.
@@ -190,6 +201,12 @@ func (c compareAnswer) text(p *page.Page) {
 		p.Say(text)
 	}
 	p.Pairs(c.pairs)
+	for i, pair := range c.pairs {
+		for _, at := range c.measured(i) {
+			p.Gap()
+			p.Hang("", "  ", at.Sentence(pair.A.Powder.Title(), pair.B.Powder.Title()))
+		}
+	}
 	p.Gap()
 	p.Say(care.Deferral)
 }

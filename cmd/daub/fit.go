@@ -29,8 +29,10 @@ type fitJSON struct {
 	Budget *reply.Budget    `json:"budget"` // of ratio; null when not reached
 	Advice *adviceJSON      `json:"advice"` // what to do next for this level; null where nothing can be said
 	timingJSON
-	Pot         *potJSON `json:"pot"`           // null when the pot was not weighed
-	GramsPerTsp *float64 `json:"grams_per_tsp"` // of a level teaspoon; null when neither weighings nor the pot say
+	Pot         *potJSON        `json:"pot"`           // null when the pot was not weighed
+	GramsPerTsp *float64        `json:"grams_per_tsp"` // of a level teaspoon; null when nothing says it
+	Measured    *reply.Measured `json:"measured"`      // null without a reading
+	Acid        *reply.Acid     `json:"acid"`          // null without an acid test
 	besideJSON
 }
 
@@ -169,7 +171,7 @@ func (a *app) readFit(file string, asked int, chosen bool, level usage.Level) (f
 	if reading.Trial.Match == nil { // else of one thickness, whatever level is asked for
 		at = level.Or(at)
 	}
-	return fitAnswer{p, i, reading, reading.At(at)}, nil
+	return fitAnswer{p, i, reading, reading.At(at), ownSpoons}, nil
 }
 
 // readProfile reads a profile from a file anywhere.
@@ -203,6 +205,7 @@ func (f fitAnswer) json() any {
 		Bound:  export.BoundOf(f.Answer.Bound),
 		Budget: reply.BudgetOf(f.Answer.Budget), Advice: toAdvice(page.Dish(f).Next()),
 		timingJSON: toTiming(f.Reading), Pot: toPot(f.Reading.Trial), GramsPerTsp: toTsp(f.Reading.SpoonWeights),
+		Measured: reply.MeasuredOf(f.Reading), Acid: reply.AcidOf(f.Reading, f.OwnSpoons),
 		besideJSON: toBeside(f.Reading),
 	}
 }

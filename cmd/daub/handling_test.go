@@ -117,6 +117,23 @@ func TestPackingTellsToWeigh(t *testing.T) {
 	assert.NotContains(t, read(t, h.shelf+"/powders/marsh-clay.toml"), "packing")
 }
 
+// How a spoon is filled is a word before its grams; tapped ones beside loose ones
+// say how the powder packs.
+func TestFillingInLines(t *testing.T) {
+	h := testHost(t)
+	h.in = strings.NewReader("dunes clay\n\nplain-clay\n1 tsp\n\n\n2.0 2.02 1.98\ntapped 2.6 2.62 2.58\npacked 3\n" +
+		"\n\n\n\n\n\n\n\n20 g\nweigh tapped 2.61\nweighing tapped\nquit\n")
+	got := daub(h, "trial", "--plain")
+	assert.Contains(t, got.out, "flow passable. Give this one in grams")
+	assert.Contains(t, got.out, "what is packed weighs")
+	assert.Contains(t, got.out, "The weighings were filled tapped")
+	p := shelved(t, h, "dunes-clay")
+	assert.Equal(t, []float64{2.6, 2.62, 2.58, 2.61}, p.Powder.Packings[0].TappedG)
+	assert.Equal(t, model.Tapped, p.LevelSpoons[0].How)
+	assert.Contains(t, daub(h, "show", "dunes clay").out, "a level 1 tsp, tapped, weighs")
+	assert.Contains(t, daub(h, "show", "dunes clay", "--json").out, `"filled": "tapped"`)
+}
+
 // Z factor at 21 °C: 1.0031 mL per g (as used with ISO 8655-6).
 func TestCalibrateMeasuresASpoon(t *testing.T) {
 	h := marsh(t, 60)

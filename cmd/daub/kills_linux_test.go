@@ -114,6 +114,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 	if testing.Short() {
 		t.Skip("starts the program again and again")
 	}
+	t.Parallel()
 	tracer, err := exec.LookPath("strace")
 	traced := err == nil && exec.Command(tracer, "-o", "/dev/null", "true").Run() == nil
 	seed := uint64(time.Now().UnixNano())

@@ -24,12 +24,15 @@ type scene struct {
 	sock  string
 	shelf string
 	path  string
+	env   string // beside what every scene has
 	runs  int
 }
 
-// stage prepares a terminal of its own and an empty shelf.
+// stage prepares a terminal of its own and an empty shelf. Scenes mostly wait, so
+// they run side by side.
 func stage(t *testing.T) *scene {
 	t.Helper()
+	t.Parallel()
 	if _, err := exec.LookPath("tmux"); err != nil {
 		t.Skip("tmux is not installed: the scenes need it")
 	}
@@ -58,7 +61,7 @@ func (s *scene) tmux(args ...string) string {
 func (s *scene) start(w, h int, args ...string) {
 	s.t.Helper()
 	home := filepath.Dir(s.shelf)
-	command := fmt.Sprintf("exec env XDG_STATE_HOME=%s %s --shelf %s %s", home, s.path, s.shelf,
+	command := fmt.Sprintf("exec env XDG_STATE_HOME=%s %s %s --shelf %s %s", home, s.env, s.path, s.shelf,
 		strings.Join(args, " "))
 	s.runs++
 	s.sock = filepath.Join(home, fmt.Sprintf("tmux%d", s.runs)) // the last server may still be going
@@ -87,8 +90,9 @@ func (s *scene) screen() string { return s.tmux("capture-pane", "-p", "-t", "dau
 // shows waits until the screen holds every text at once, and gives the screen.
 func (s *scene) shows(texts ...string) (screen string) {
 	s.t.Helper()
-	for end := time.Now().Add(patience); time.Now().Before(end); time.Sleep(10 * time.Millisecond) {
-		screen = s.screen()
+	pause := 10 * time.Millisecond // longer and longer: every look at the screen is a program of its own
+	for end := time.Now().Add(patience); time.Now().Before(end); time.Sleep(pause) {
+		screen, pause = s.screen(), min(pause*3/2, 100*time.Millisecond)
 		all := true
 		for _, text := range texts {
 			all = all && strings.Contains(screen, text)
@@ -145,11 +149,27 @@ func (s *scene) eye(screen string, ratio float64) string {
 	return strconv.Itoa(int(math.Min(math.Max(level, 0), 7)))
 }
 
+// onlyInFull leaves a scene out of a short run: another makes a whole trial there.
+func onlyInFull(t *testing.T) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("a whole trial in a terminal")
+	}
+}
+
+// sizes are the windows that whole trials are made in.
+func sizes() [][2]int {
+	if testing.Short() {
+		return [][2]int{{80, 24}}
+	}
+	return [][2]int{{80, 24}, {120, 40}}
+}
+
 // TestSceneEnterAndDigits follows the advice with Enter and digits alone, from
 // the first spoon to "Stop", and holds the screen against the file, check and
 // fit.
 func TestSceneEnterAndDigits(t *testing.T) {
-	for _, size := range [][2]int{{80, 24}, {120, 40}} {
+	for _, size := range sizes() {
 		t.Run(fmt.Sprintf("%dx%d", size[0], size[1]), func(t *testing.T) {
 			s := stage(t)
 			s.start(size[0], size[1])
@@ -184,6 +204,7 @@ func TestSceneEnterAndDigits(t *testing.T) {
 // powder on the scale and no spoon weighed. A level teaspoon of the powder holds
 // 2.6 g and it takes 1.7 g of water per g.
 func TestSceneWithThePot(t *testing.T) {
+	onlyInFull(t)
 	const tspG, ratio, pot = 2.6, 1.7, 152.4
 	s := stage(t)
 	s.start(80, 24)
@@ -246,7 +267,8 @@ func TestSceneWithThePot(t *testing.T) {
 // earlier one and finishes; the file holds all of it, and check and fit agree
 // with the screen.
 func TestSceneUndoAndMend(t *testing.T) {
-	for _, size := range [][2]int{{80, 24}, {120, 40}} {
+	onlyInFull(t)
+	for _, size := range sizes() {
 		t.Run(fmt.Sprintf("%dx%d", size[0], size[1]), func(t *testing.T) {
 			s := stage(t)
 			s.start(size[0], size[1])
@@ -302,6 +324,7 @@ func (s *scene) agrees(screen string) fitJSON {
 
 // TestSceneAdviceRefused makes the same trial with every advice refused.
 func TestSceneAdviceRefused(t *testing.T) {
+	onlyInFull(t)
 	s := stage(t)
 	s.start(80, 24)
 	s.setUp("Barley flour")
@@ -328,6 +351,9 @@ func TestSceneKilled(t *testing.T) {
 	s.start(80, 24)
 	s.setUp("Barley flour")
 	keys := []string{"Enter", "0", "Enter", "1", "Enter", "3", "u", "4", "Enter", "5"}
+	if testing.Short() {
+		keys = keys[:4]
+	}
 	for i, key := range keys {
 		if key != "Enter" && key != "u" {
 			s.look(key)
@@ -390,8 +416,7 @@ func TestSceneResize(t *testing.T) {
 // ASCII.
 func TestSceneWithoutColour(t *testing.T) {
 	s := stage(t)
-	require.NoError(t, os.Setenv("NO_COLOR", "1"))
-	t.Cleanup(func() { _ = os.Unsetenv("NO_COLOR") })
+	s.env = "NO_COLOR=1"
 	s.start(80, 24, "--ascii")
 	s.setUpASCII("Barley flour")
 	screen := s.tmux("capture-pane", "-p", "-e", "-t", "daub")

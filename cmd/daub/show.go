@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 	"time"
@@ -27,15 +28,16 @@ type showJSON struct {
 
 	// What the trials on the newest basis say of the level asked for.
 	answerJSON
-	Table        []reply.AtLevel `json:"table"`        // level 1 to 6 and the one asked for; empty when no trial counts
-	OtherBases   []answerJSON    `json:"other_bases"`  // trials in another liquid, or with a rest far from this one
-	TrialList    []trialJSON     `json:"trial_list"`   // every trial, in the order of the file
-	Marks        []string        `json:"marks"`        // seen in any trial that is not set aside
-	Behaviour    string          `json:"behaviour"`    // the same summed up, with what was seen at first only
-	Handling     []string        `json:"handling"`     // what is known beside the ratio, a sentence each
-	Plausibility []string        `json:"plausibility"` // how the answer compares with handbook values
-	Cautions     []string        `json:"cautions"`
-	Deferral     string          `json:"deferral"` // goes with every list of cautions
+	Table        []reply.AtLevel   `json:"table"`        // level 1 to 6 and the one asked for
+	OtherBases   []answerJSON      `json:"other_bases"`  // trials in another liquid, or with a rest far from this one
+	TrialList    []trialJSON       `json:"trial_list"`   // every trial, in the order of the file
+	Marks        []string          `json:"marks"`        // seen in any trial that is not set aside
+	Behaviour    string            `json:"behaviour"`    // the same summed up, with what was seen at first only
+	Handling     []string          `json:"handling"`     // what is known beside the ratio, a sentence each
+	ByReading    []reply.ByReading `json:"by_reading"`   // of the powder by what was measured, one a scale
+	Plausibility []string          `json:"plausibility"` // how the answer compares with handbook values
+	Cautions     []string          `json:"cautions"`
+	Deferral     string            `json:"deferral"` // goes with every list of cautions
 }
 
 // answerJSON holds the answer of the trials on one basis at one level.
@@ -55,6 +57,7 @@ type levelSpoonJSON struct {
 	SDG       *float64 `json:"sd_g"`   // plain sample SD; null with fewer than two
 	HalfG     *float64 `json:"half_g"` // half-width of the mean's 95 % interval
 	Pot       int      `json:"pot"`    // so many of the weighings come from the pot of powder
+	Filled    string   `json:"filled"` // loose, tapped or packed; or as the file has it
 }
 
 // trialJSON is one trial by itself, read at the level asked for.
@@ -149,6 +152,7 @@ func (a *app) readShow(powder string, level usage.Level, on model.Choice) (showA
 		}
 		s.dishes = append(s.dishes, page.Dish{
 			Profile: entry.Profile, Trial: i, Reading: reading, Answer: reading.At(levelOf(reading, s.level)),
+			OwnSpoons: ownSpoons,
 		})
 	}
 	return s, nil
@@ -161,17 +165,6 @@ func levelOf(r bench.Reading, asked float64) float64 {
 		return m.Level
 	}
 	return asked
-}
-
-// marks are the marks seen in any trial that is not set aside, each once.
-func (s showAnswer) marks() []string {
-	var all model.Trial
-	for _, t := range s.entry.Profile.Trials {
-		if t.SetAside == "" {
-			all.Steps = append(all.Steps, t.Steps...)
-		}
-	}
-	return all.MarksSeen()
 }
 
 // handling returns the sentences on the powder beside its ratio.
@@ -196,8 +189,9 @@ func (s showAnswer) json() any {
 		answerJSON:  toAnswer(s.ratio),
 		Table:       []reply.AtLevel{}, OtherBases: []answerJSON{}, TrialList: []trialJSON{},
 		Behaviour: model.SeenText(s.entry.Profile.Seen()), Handling: reply.Filled(s.handling()),
-		Marks: reply.Filled(s.marks()), Plausibility: reply.Filled(s.plausibility()),
+		Marks: model.SeenNames(s.entry.Profile.Seen()), Plausibility: reply.Filled(s.plausibility()),
 		Cautions: reply.Filled(care.Of(powder)), Deferral: care.Deferral,
+		ByReading: reply.ByReadingOf(readings.Pools(s.entry.Profile, s.ownSpoons)),
 	}
 	for _, r := range s.table {
 		out.Table = append(out.Table, reply.LevelOf(r))
@@ -206,7 +200,7 @@ func (s showAnswer) json() any {
 		out.OtherBases = append(out.OtherBases, toAnswer(r))
 	}
 	for _, d := range s.dishes {
-		out.TrialList = append(out.TrialList, toTrial(d, s.ownSpoons))
+		out.TrialList = append(out.TrialList, toTrial(d))
 	}
 	return out
 }
@@ -224,13 +218,19 @@ func toAnswer(r repeats.Ratio) answerJSON {
 func (s showAnswer) levelSpoons() []levelSpoonJSON {
 	spoons := []levelSpoonJSON{}
 	weighed := map[string]bool{}
+	filled := map[string]string{}
+	for _, l := range s.entry.Profile.LevelSpoons {
+		if l.How != model.ByPot {
+			filled[l.Spoon] = cmp.Or(l.Filling(), l.How)
+		}
+	}
 	for _, w := range s.weights().Weighed() {
-		spoons = append(spoons, toLevelSpoon(w))
+		spoons = append(spoons, toLevelSpoon(w, filled[w.Spoon]))
 		weighed[w.Spoon] = true
 	}
 	for _, l := range s.entry.Profile.LevelSpoons {
 		if !weighed[l.Spoon] {
-			spoons = append(spoons, levelSpoonJSON{Spoon: l.Spoon})
+			spoons = append(spoons, levelSpoonJSON{Spoon: l.Spoon, Filled: filled[l.Spoon]})
 		}
 	}
 	return spoons
@@ -240,9 +240,9 @@ func (s showAnswer) weights() model.SpoonWeights {
 	return s.entry.Profile.SpoonWeights(spoonSetOf(s.entry.Profile), s.ownSpoons)
 }
 
-func toLevelSpoon(w model.Weighed) levelSpoonJSON {
+func toLevelSpoon(w model.Weighed, filled string) levelSpoonJSON {
 	out := levelSpoonJSON{
-		Spoon: w.Spoon, Weighings: w.Weight.N, Pot: w.Pot,
+		Spoon: w.Spoon, Weighings: w.Weight.N, Pot: w.Pot, Filled: cmp.Or(filled, model.Loose),
 		MeanG: export.Number(w.Weight.Mean), HalfG: export.Number(w.Weight.HalfWidth()),
 	}
 	if w.Weight.N > 1 {
@@ -252,14 +252,14 @@ func toLevelSpoon(w model.Weighed) levelSpoonJSON {
 }
 
 // toTrial is a dish as one trial among others.
-func toTrial(d page.Dish, own model.OwnSpoons) trialJSON {
+func toTrial(d page.Dish) trialJSON {
 	t := d.Reading.Trial
 	return trialJSON{
 		Trial: d.Trial + 1, Started: t.Started, State: string(t.State), SetAside: t.SetAside,
 		Liquid: t.Liquid, RestS: *t.RestS, Aim: t.Aim, Looks: d.Reading.Looks(),
 		Reach: d.Answer.Reach.String(), Ratio: export.IntervalOf(d.Answer.Dish), Bound: export.BoundOf(d.Answer.Bound),
 		timingJSON: toTiming(d.Reading), Pot: toPot(t), besideJSON: toBeside(d.Reading),
-		Measured: reply.MeasuredOf(d.Reading), Acid: reply.AcidOf(d.Reading, own),
+		Measured: reply.MeasuredOf(d.Reading), Acid: reply.AcidOf(d.Reading, d.OwnSpoons),
 		Handling: reply.HandlingOf(d.Reading),
 	}
 }
@@ -317,6 +317,7 @@ func (s showAnswer) text(p *page.Page) {
 
 // otherScales words what the trials say beside levels.
 func (s showAnswer) otherScales() (texts []string) {
+	texts = readings.OfPowder(s.entry.Profile, s.ownSpoons)
 	for _, d := range s.dishes {
 		for _, text := range readings.Said(d.Reading, s.ownSpoons) {
 			texts = append(texts, fmt.Sprintf("Trial %d: %s", d.Trial+1, text))

@@ -9,6 +9,7 @@ import (
 	"daub.example/daub/model"
 	"daub.example/daub/model/care"
 	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/readings"
 	"github.com/spf13/cobra"
 )
 
@@ -27,6 +28,7 @@ type swapJSON struct {
 	NewLiquid *export.Interval `json:"new_liquid_g"`
 	Spoons    *spoonSumJSON    `json:"spoons"` // the new powder; null where it cannot be spooned
 	Notes     []string         `json:"notes"`
+	Acid      *reply.AcidOffer `json:"acid"` // for what is made; null without an acid test that reached its target
 	Pair      pairJSON         `json:"pair"`
 	Sentence  string           `json:"sentence"`
 	Deferral  string           `json:"deferral"`
@@ -86,6 +88,8 @@ type swapAnswer struct {
 	swap     *kitchen.Swap // nil when refused
 	spoons   *kitchen.SpoonSum
 	keep     kitchen.Keep
+	measured []readings.Pair
+	offer    readings.Offer // of acid for what is made; its total is 0 without one
 }
 
 func (a *app) readSwap(from, to string, flags swapFlags) (swapAnswer, error) {
@@ -109,6 +113,7 @@ func (a *app) readSwap(from, to string, flags swapFlags) (swapAnswer, error) {
 		return swapAnswer{}, err
 	}
 	s := swapAnswer{from: chosen.entries[0], to: chosen.entries[1], pair: c.Against(0)[0], keep: keep}
+	s.measured = readings.Against(s.from.Profile, s.to.Profile, chosen.ownSpoons)
 	if s.pair.Refused != "" {
 		return s, nil
 	}
@@ -117,6 +122,8 @@ func (a *app) readSwap(from, to string, flags swapFlags) (swapAnswer, error) {
 		return swapAnswer{}, usage.Wrong(err)
 	}
 	s.swap = &swap
+	s.offer, _ = readings.OfferOf(s.to.Profile, s.pair.B.Ratio.Basis.Liquid,
+		swap.NewPowder.Median+swap.NewLiquid.Median, chosen.ownSpoons)
 	if sum, err := swap.Spoons(hand); err == nil {
 		s.spoons = &sum
 	}
@@ -126,14 +133,14 @@ func (a *app) readSwap(from, to string, flags swapFlags) (swapAnswer, error) {
 func (s swapAnswer) json() any {
 	out := swapJSON{
 		Level: s.pair.A.Ratio.Level, Keep: string(s.keep), From: toSide(s.from, s.pair.A), To: toSide(s.to, s.pair.B),
-		Spoons: toSpoonSum(s.spoons), Notes: []string{}, Pair: toPair(s.from.Slug, s.to.Slug, s.pair),
+		Spoons: toSpoonSum(s.spoons), Notes: []string{}, Pair: toPair(s.from.Slug, s.to.Slug, s.pair, s.measured),
 		Sentence: s.sentence(), Deferral: care.Deferral,
 	}
 	if w := s.swap; w != nil {
 		out.Liquid = &s.pair.A.Ratio.Basis.Liquid
 		out.OldPowder, out.OldLiquid = export.IntervalOf(&w.OldPowder), export.IntervalOf(&w.OldLiquid)
 		out.NewPowder, out.NewLiquid = export.IntervalOf(&w.NewPowder), export.IntervalOf(&w.NewLiquid)
-		out.Notes = reply.Filled(w.Notes)
+		out.Notes, out.Acid = reply.Filled(w.Notes), reply.OfferOf(s.offer, s.offer.TotalG > 0)
 	}
 	return out
 }
@@ -158,10 +165,16 @@ func (s swapAnswer) text(p *page.Page) {
 		for _, n := range s.swap.Notes {
 			p.Say(n)
 		}
+		if s.offer.TotalG > 0 {
+			p.Say(s.offer.Sentence())
+		}
 	}
 	texts := page.Beside(s.pair, s.sentence())
 	if s.pair.Settle != "" {
 		texts = append(texts, "Not settled: "+s.pair.Settle+".")
+	}
+	for _, at := range s.measured {
+		texts = append(texts, at.Sentence(s.from.Profile.Powder.Title(), s.to.Profile.Powder.Title()))
 	}
 	p.List("Also:", texts...)
 	p.Gap()

@@ -208,6 +208,7 @@ func TestNoQueryComesBeforeTheTerminalLibrary(t *testing.T) {
 }
 
 func TestBenchOnATerminal(t *testing.T) {
+	t.Parallel()
 	m := onMute(t)
 	m.shows(t, "This shelf is empty.")
 	_, _ = m.keys.WriteString("q")
@@ -215,6 +216,7 @@ func TestBenchOnATerminal(t *testing.T) {
 }
 
 func TestDemoOnATerminal(t *testing.T) {
+	t.Parallel()
 	m := onMute(t, "demo")
 	m.shows(t, "Shelf (demo")
 	_, _ = m.keys.WriteString("q")
@@ -227,6 +229,7 @@ func TestDemoOnATerminal(t *testing.T) {
 
 // Closing the window ends the program in order, not in the middle of a write.
 func TestHangup(t *testing.T) {
+	t.Parallel()
 	m := onMute(t)
 	m.shows(t, "This shelf is empty.")
 	require.NoError(t, m.cmd.Process.Signal(syscall.SIGHUP))

@@ -10,6 +10,7 @@ import (
 	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/model"
 	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/readings"
 	"github.com/spf13/cobra"
 )
 
@@ -173,6 +174,7 @@ type recipeSwap struct {
 	recipeAnswer
 	pair     kitchen.Pair
 	from, to string // slugs
+	measured []readings.Pair
 	none     bool
 }
 
@@ -193,6 +195,7 @@ func (a *app) swapIn(recipe, from, to string, keep kitchen.Keep) (recipeSwap, er
 		return recipeSwap{}, err
 	}
 	s := recipeSwap{recipeAnswer: r, pair: both.Against(0)[0], from: c.entries[0].Slug, to: c.entries[1].Slug}
+	s.measured = readings.Against(c.profiles()[0], c.profiles()[1], c.ownSpoons)
 	if s.pair.Refused != "" {
 		s.none = true
 		return s, nil
@@ -219,7 +222,7 @@ func (a *app) swapIn(recipe, from, to string, keep kitchen.Keep) (recipeSwap, er
 }
 
 func (s recipeSwap) json() any {
-	out := recipeSwapJSON{Pair: toPair(s.from, s.to, s.pair), Sentence: s.pair.Sentence()}
+	out := recipeSwapJSON{Pair: toPair(s.from, s.to, s.pair, s.measured), Sentence: s.pair.Sentence()}
 	if !s.none {
 		r := toRecipe(s.recipeAnswer)
 		out.Recipe = &r

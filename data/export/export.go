@@ -168,13 +168,7 @@ func sheetOf(e Powder, d model.OwnSpoons, o Options, every bool) sheet {
 	if tsp, ok := p.SpoonWeights(model.US, d).Teaspoon(); ok && finite(tsp) {
 		s.tspG = model.RoundSignificant(tsp, repeats.RatioDigits)
 	}
-	var seen model.Trial
-	for _, t := range p.Trials {
-		if t.Used() {
-			seen.Steps = append(seen.Steps, t.Steps...)
-		}
-	}
-	s.marks = seen.MarksSeen()
+	s.marks = model.SeenNames(p.Seen())
 	bases := o.On.Among(p.Bases())
 	switch level := cmp.Or(o.Level, p.Aim()); {
 	case len(bases) == 0:

@@ -33,6 +33,8 @@ type look struct {
 	LiquidG   float64   `json:"liquid_g"`
 	Level     *float64  `json:"level"`         // null without a look, and beside a reference dish
 	Beside    string    `json:"beside"`        // how it stands beside the reference dish; "" where levels are named
+	Reading   *float64  `json:"reading"`       // in mm, s or blows; null where nothing was measured
+	Kind      string    `json:"reading_kind"`  // spread, slump, cone, drain, blows; "" likewise
 	Stirred   *float64  `json:"level_stirred"` // read just after stirring; null where it was not
 	RestedS   *int      `json:"rested_s"`
 	Behaviour []string  `json:"behaviour"`
@@ -69,6 +71,9 @@ func looksOf(e Powder, d model.OwnSpoons, on model.Choice) []look {
 			l.Beside = string(step.Beside)
 			if step.Looked && step.Beside == "" {
 				l.Level = &step.Level
+			}
+			if step.Reading > 0 && t.Measured != nil {
+				l.Reading, l.Kind = &step.Reading, string(t.Measured.Kind)
 			}
 			l.Stirred = step.LevelStirred
 			out = append(out, l)
@@ -137,6 +142,13 @@ var lookColumns = []struct {
 		}
 		return o.number(*l.Stirred)
 	}},
+	{"reading", func(l look, o Options) string {
+		if l.Reading == nil {
+			return ""
+		}
+		return o.number(*l.Reading)
+	}},
+	{"reading of", func(l look, _ Options) string { return l.Kind }},
 	{"rested (s)", func(l look, _ Options) string {
 		if l.RestedS == nil {
 			return ""
@@ -216,6 +228,8 @@ var looksFields = []tomlfile.Field[looksFile]{
 		tomlfile.MaybeDecimal("level", "", func(l *look) **float64 { return &l.Level }),
 		tomlfile.Text("beside", "", func(l *look) *string { return &l.Beside }),
 		tomlfile.MaybeDecimal("level_stirred", "", func(l *look) **float64 { return &l.Stirred }),
+		tomlfile.MaybeDecimal("reading", "", func(l *look) **float64 { return &l.Reading }),
+		tomlfile.Text("reading_kind", "", func(l *look) *string { return &l.Kind }),
 		tomlfile.MaybeWhole("rested_s", "", func(l *look) **int { return &l.RestedS }),
 		tomlfile.Texts("behaviour", "", func(l *look) *[]string { return &l.Behaviour }),
 		tomlfile.Text("note", "", func(l *look) *string { return &l.Note }),

@@ -30,6 +30,7 @@ var acidFields = []tomlfile.Field[model.AcidTest]{
 	tomlfile.Text("note", `note = "calibrated at 4 and 7"`, func(a *model.AcidTest) *string { return &a.Note }),
 	tomlfile.Decimal("ph_step", "ph_step = 0.5", func(a *model.AcidTest) *float64 { return &a.PHStep }).NotZero(),
 	tomlfile.Decimal("paste_g", "paste_g = 30.0", func(a *model.AcidTest) *float64 { return &a.PasteG }).Required(),
+	tomlfile.Decimal("target_ph", "target_ph = 5.5", func(a *model.AcidTest) *float64 { return &a.TargetPH }).NotZero(),
 	tomlfile.Tables("step", "[[trial.acid.step]]",
 		func(a *model.AcidTest) *[]model.AcidStep { return &a.Steps }, acidStepFields),
 }

@@ -111,12 +111,16 @@ func bruteNodes(xs, levels []float64, aim, step, low, high float64) []bruteNode 
 // after a look at x, the chance of a look above aim + 1, or of a 7 where the
 // scale ends there, and the chance of one above aim - 1.5.
 func bruteOutlook(nodes []bruteNode, aim, x, step float64) (squared, above, near float64) {
-	all := 0.0
-	weights := make([]float64, len(nodes))
+	all, u := 0.0, math.Log(x)
+	weights, below := make([]float64, len(nodes)), make([]float64, len(nodes))
 	for level := 0.0; level <= 7; level += step {
 		sum := 0.0
-		for i, n := range nodes {
-			weights[i] = n.weight * bruteLook(n, math.Log(x), level, step)
+		for i, n := range nodes { // bruteLook, each edge between two looks worked out once
+			edge := n.weight
+			if level < 7 {
+				edge *= phi((level + step/2 - n.z(u)) / n.sigma)
+			}
+			weights[i], below[i] = max(edge-below[i], 0), edge
 			sum += weights[i]
 		}
 		at := func(q float64) float64 {
@@ -206,7 +210,7 @@ func TestAdviceAgreesWithBruteForce(t *testing.T) {
 	spoons := []string{"1 tsp", "1/2 tsp", "1/4 tsp", "1/8 tsp"}
 	situations := 12
 	if testing.Short() {
-		situations = 2
+		situations = 1
 	}
 	compared := 0
 	for n := 0; compared < situations; n++ {

@@ -91,7 +91,7 @@ func TestEditorRefuses(t *testing.T) {
 		"step 2: 25 g of paste taken out":   e.Mend(0, func(s *model.Step) { s.Count = 1 }),
 		"between the half levels":           e.Edit("aim", func(_ *model.Profile, t *model.Trial) { t.Aim = 4.7 }),
 		"no step yet":                       e.Note(2, "there is no third step"),
-		"23.1 g a level 1 tsp?":             e.WeighHere(23.1),
+		"23.1 g a level 1 tsp?":             e.WeighHere("", 23.1),
 		"the weighings so far are of 1":     e.Weigh(model.LevelSpoon{Spoon: "1 tsp", SpoonsEach: 10}, 23),
 		"weighing 4 of 0 g is not possible": e.Weigh(model.LevelSpoon{Spoon: "1 tsp"}, 0),
 	} {
@@ -152,7 +152,7 @@ func TestUndoWalksRecordedSteps(t *testing.T) {
 // trial is not, and neither are other trials.
 func TestUndoOfWhatIsNoStep(t *testing.T) {
 	e := making(scoops("1 tsp", 4, 4))
-	require.NoError(t, e.WeighHere(2.33))
+	require.NoError(t, e.WeighHere("", 2.33))
 	require.NoError(t, e.Edit("family", func(p *model.Profile, _ *model.Trial) { p.Powder.Family = model.Starch }))
 	require.NoError(t, e.Finish())
 	c, _ := e.Undo()
@@ -164,6 +164,44 @@ func TestUndoOfWhatIsNoStep(t *testing.T) {
 	assert.Len(t, e.Profile().LevelSpoons[0].Grams, 3)
 	e.Redo()
 	assert.Equal(t, []float64{2.31, 2.27, 2.35, 2.33}, e.Profile().LevelSpoons[0].Grams)
+}
+
+// A spoon is filled in one way; tapped beside loose ones go to its packing, and
+// an answer is worked out from the loose ones alone.
+func TestSpoonsAreFilledInOneWay(t *testing.T) {
+	e := making(scoops("1 tsp", 4, 4))
+	loose := e.Profile().LevelSpoons[0].Grams
+	before, _ := e.Profile().SpoonWeights(model.US, nil).Teaspoon()
+	require.NoError(t, e.WeighHere(model.Tapped, 2.9, 2.88))
+	require.NoError(t, e.WeighHere(model.Tapped, 2.92))
+	packed := model.Packing{Spoon: "1 tsp", LooseG: loose, TappedG: []float64{2.9, 2.88, 2.92}}
+	assert.Equal(t, []model.Packing{packed}, e.Powder().Packings)
+	assert.Equal(t, loose, e.Profile().LevelSpoons[0].Grams)
+	after, _ := e.Profile().SpoonWeights(model.US, nil).Teaspoon()
+	assert.Equal(t, before, after)
+	assert.ErrorContains(t, e.WeighHere(model.Packed, 3.4), "what is packed weighs another amount")
+	e.Undo()
+	assert.Equal(t, []float64{2.9, 2.88}, e.Powder().Packings[0].TappedG)
+
+	require.NoError(t, e.Fill("1 tsp", model.Packed))
+	require.NoError(t, e.WeighHere("", 2.4))
+	assert.Equal(t, model.Packed, e.Profile().SpoonWeights(model.US, nil).Filled())
+	assert.Contains(t, e.Profile().SpoonWeights(model.US, nil).Weighed()[0].Text(), "a level 1 tsp, packed, weighs")
+	assert.ErrorContains(t, e.Fill("1 tbsp", model.Loose), "no level 1 tbsp has been weighed")
+
+	ten := model.LevelSpoon{Spoon: "1/4 tsp", SpoonsEach: 10}
+	require.NoError(t, e.Weigh(ten, 6))
+	ten.How = model.Tapped
+	require.NoError(t, e.Weigh(ten, 7.5))
+	assert.Equal(t, model.Packing{Spoon: "1/4 tsp", LooseG: []float64{0.6}, TappedG: []float64{0.75}},
+		e.Powder().Packings[1], "grams of one spoon")
+
+	own := "from the bag, shaken" // as a file may say it
+	assert.Empty(t, model.LevelSpoon{How: own}.Filling())
+	assert.Equal(t, model.Loose, model.LevelSpoon{}.Filling())
+	require.NoError(t, e.Fill("1/4 tsp", own))
+	require.NoError(t, e.Weigh(model.LevelSpoon{Spoon: "1/4 tsp", SpoonsEach: 10, How: own}, 6.1), "as before")
+	assert.ErrorContains(t, e.Weigh(ten, 7.5), "were filled from the bag, shaken")
 }
 
 func TestSettingAsideKeepsTheEnd(t *testing.T) {
@@ -230,7 +268,7 @@ func TestHistory(t *testing.T) {
 			case 4:
 				_ = e.SetMarks(step, []string{"gels"})
 			case 5:
-				_ = e.WeighHere(2.3)
+				_ = e.WeighHere("", 2.3)
 			case 6:
 				_ = e.SetAside("spilled")
 			case 7:

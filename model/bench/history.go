@@ -22,6 +22,9 @@ type delta struct {
 	at            int          // the first step that differs
 	before, after []model.Step // the steps that differ
 	was, is       frame
+	// finished says that the trial was finished before and after: what follows a
+	// trial's own steps does not open it again.
+	finished bool
 }
 
 // frame holds all that an edit may change beside the steps.
@@ -63,6 +66,9 @@ func (e *Editor) difference(c Change, next model.Profile) delta {
 	if reflect.DeepEqual(d.was, d.is) {
 		d.is = d.was
 	}
+	if e.trial != NoTrial {
+		d.finished = e.profile.Trials[e.trial].State == model.Done && next.Trials[e.trial].State == model.Done
+	}
 	return d
 }
 
@@ -85,7 +91,7 @@ func (e *Editor) Undo() (c Change, ok bool) {
 	}
 	d := pop(&e.past)
 	e.future = append(e.future, d)
-	e.swap(d.at, len(d.after), d.before, d.was)
+	e.swap(d, len(d.after), d.before, d.was)
 	return d.Change, true
 }
 
@@ -97,7 +103,7 @@ func (e *Editor) Redo() (c Change, ok bool) {
 	}
 	d := pop(&e.future)
 	e.past = append(e.past, d)
-	e.swap(d.at, len(d.before), d.after, d.is)
+	e.swap(d, len(d.before), d.after, d.is)
 	return d.Change, true
 }
 
@@ -109,8 +115,12 @@ func pop(ds *[]delta) delta {
 }
 
 // swap puts steps into the place of n others, and the frame around them.
-func (e *Editor) swap(at, n int, steps []model.Step, f frame) {
-	e.put(e.with(at, n, steps, f))
+func (e *Editor) swap(d delta, n int, steps []model.Step, f frame) {
+	next := e.with(d.at, n, steps, f)
+	if d.finished {
+		next.Trials[e.trial].State = e.profile.Trials[e.trial].State
+	}
+	e.put(next)
 	if e.trial != NoTrial {
 		e.outcome = outcomeOf(e.read(e.profile))
 	}

@@ -3,63 +3,128 @@ package bench
 import (
 	"errors"
 	"fmt"
+	"slices"
+	"time"
 
 	"daub.example/daub/model"
 )
 
+var errNoAcid = errors.New("no acid test is begun: say the acid and the grams of paste first")
+
+// Measures says what is measured in the trial beside or instead of looks, and how.
+func (e *Editor) Measures(m model.Measured) error {
+	return e.Edit("measuring "+m.Words(), func(_ *model.Profile, t *model.Trial) { t.Measured = &m })
+}
+
 // Measure records what was measured after the last step, beside or instead of a
-// look, in the unit of the trial's kind of reading; 0 takes it away.
-func (e *Editor) Measure(reading float64) error {
+// look, in the unit of the trial's kind of reading, with the wait up to now.
+func (e *Editor) Measure(reading float64, now time.Time) error {
+	last := e.Last()
+	if last == nil {
+		return errNoStep
+	}
+	rested := last.Rested(now)
+	return e.measure(len(e.stepsOf(e.profile))-1, reading, func(s *model.Step) {
+		if !s.Looked {
+			s.RestedS = rested
+		}
+	})
+}
+
+// MendReading changes what was measured after a step, counted from 0; 0 takes it
+// away.
+func (e *Editor) MendReading(step int, reading float64) error {
+	return e.measure(step, reading, func(*model.Step) {})
+}
+
+func (e *Editor) measure(step int, reading float64, also func(*model.Step)) error {
 	m := e.Trial().Measured
-	if m == nil {
+	switch {
+	case m == nil:
 		return errors.New("the trial does not say what is measured: spread, slump, cone, drain or blows")
+	case !e.has(step):
+		return errNoStep
 	}
-	return e.mend(
-		"reading of "+m.Text(reading),
-		len(e.stepsOf(e.profile))-1,
-		func(s *model.Step) { s.Reading = reading },
-	)
+	what := "reading of " + m.Text(reading)
+	if was := e.stepsOf(e.profile)[step].Reading; was > 0 && reading == 0 {
+		what = fmt.Sprintf("mending of step %d: reading of %s deleted", step+1, m.Text(was))
+	} else if was > 0 {
+		what = fmt.Sprintf("mending of step %d: reading of %s to %s", step+1, m.Text(was), m.Text(reading))
+	}
+	return e.mend(what, step, func(s *model.Step) {
+		s.Reading = reading
+		also(s)
+	})
 }
 
-// BeginAcid says which acid goes into how much of the paste; readings made before
-// stay.
+// BeginAcid says which acid goes into how much of the paste, and how pH is read;
+// readings made before stay. Like every change of the acid test it leaves a finished
+// trial finished: its looks are what they were.
 func (e *Editor) BeginAcid(a model.AcidTest) error {
-	return e.alter(Change{"acid test with " + a.Acid, -1}, func(_ *model.Profile, t *model.Trial) {
-		if t.Acid != nil {
-			a.Steps = t.Acid.Steps
-		}
-		t.Acid = &a
-	})
+	if t := e.Trial(); t.Acid != nil {
+		a.Steps = t.Acid.Clone().Steps
+	}
+	return e.acid("acid test with "+a.Acid, a)
 }
 
-// AddAcid records a pH and the acid before it. It leaves a finished trial
-// finished: the looks are what they were.
+// AddAcid records a pH and the acid before it.
 func (e *Editor) AddAcid(s model.AcidStep) error {
-	acid := e.Trial().Acid
-	if acid == nil {
-		return errors.New("no acid test is begun: say the acid and the grams of paste first")
-	}
-	if s.Drops > 0 && acid.DropG == 0 {
-		return errors.New(
-			"a drop has no weight yet: weigh twenty drops, and begin again with drop 0.05 g or what it is",
-		)
-	}
-	return e.alter(Change{fmt.Sprintf("pH %s", model.Number(s.PH)), -1}, func(_ *model.Profile, t *model.Trial) {
-		next := t.Acid.Clone()
-		next.Steps = append(next.Steps, s)
-		t.Acid = &next
+	return e.alterAcid(fmt.Sprintf("pH %s after %s", model.Number(s.PH), s.Text()), -1, func(a *model.AcidTest) {
+		a.Steps = append(a.Steps, s)
 	})
 }
 
-// UndoAcid takes the last pH back; without one, the acid test.
-func (e *Editor) UndoAcid() {
-	_ = e.alter(Change{"taking back of a pH", -1}, func(_ *model.Profile, t *model.Trial) {
-		if t.Acid == nil || len(t.Acid.Steps) == 0 {
-			t.Acid = nil
-			return
-		}
-		next := t.Acid.Clone()
-		next.Steps = next.Steps[:len(next.Steps)-1]
-		t.Acid = &next
+// MendAcid puts another reading in the place of one, counted from 0.
+func (e *Editor) MendAcid(n int, s model.AcidStep) error {
+	return e.alterAcid(fmt.Sprintf("mending of pH %d", n+1), n, func(a *model.AcidTest) {
+		s.At = a.Steps[n].At
+		a.Steps[n] = s
 	})
+}
+
+// DeleteAcid takes one of the readings out, counted from 0, with the acid before it.
+func (e *Editor) DeleteAcid(n int) error {
+	return e.alterAcid(fmt.Sprintf("removal of pH %d", n+1), n, func(a *model.AcidTest) {
+		a.Steps = slices.Delete(a.Steps, n, n+1)
+	})
+}
+
+// EndAcid takes the acid test with all its readings out.
+func (e *Editor) EndAcid() error {
+	if e.Trial().Acid == nil {
+		return errNoAcid
+	}
+	return e.after("removal of the acid test", func(t *model.Trial) { t.Acid = nil })
+}
+
+// Fizzes records whether the powder fizzes with acid, as it is seen then.
+func (e *Editor) Fizzes(seen bool) error {
+	what := "that it does not fizz"
+	if seen {
+		what = "that it fizzes"
+	}
+	return e.alter(Change{what, -1}, func(p *model.Profile, _ *model.Trial) { p.Powder.Fizzes = &seen })
+}
+
+// alterAcid changes the acid test. Its reading n has to be there, from 0; -1 is none.
+func (e *Editor) alterAcid(what string, n int, change func(a *model.AcidTest)) error {
+	was := e.Trial().Acid
+	switch {
+	case was == nil:
+		return errNoAcid
+	case n < -1 || n >= len(was.Steps):
+		return errors.New("there is no such pH")
+	}
+	is := was.Clone()
+	change(&is)
+	return e.acid(what, is)
+}
+
+// acid keeps an acid test in which every drop has a weight.
+func (e *Editor) acid(what string, a model.AcidTest) error {
+	drops := func(s model.AcidStep) bool { return s.Drops > 0 && s.Grams == 0 }
+	if a.DropG == 0 && slices.ContainsFunc(a.Steps, drops) {
+		return errors.New("a drop has no weight yet: weigh twenty drops, and give a twentieth of that as its weight")
+	}
+	return e.after(what, func(t *model.Trial) { t.Acid = &a })
 }

@@ -66,8 +66,11 @@ func (e *Editor) LookAfter(level float64, restedS *int) error {
 // UseLook says whether the look of a step, counted from 0, counts for the
 // answer; one that does not is kept and shown.
 func (e *Editor) UseLook(step int, use bool) error {
-	if !e.has(step) || !e.stepsOf(e.profile)[step].Looked {
-		return errors.New("there is no look at this step")
+	if !e.has(step) {
+		return errNoStep
+	}
+	if s := e.stepsOf(e.profile)[step]; !s.Looked && s.Reading == 0 {
+		return errors.New("nothing was read at this step")
 	}
 	what := fmt.Sprintf("leaving out of look %d", step+1)
 	if use {

@@ -1,69 +1,92 @@
 package bench
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
 	"daub.example/daub/model"
 )
 
-// Weigh records weighings of level spoons, g, into the table of that size; a
-// size that was not weighed yet gets a table like l. A weighing that looks like
-// a slip is asked about: the error is a *Question then.
+// Weigh records weighings of level spoons, g, as AddWeighings does. A weighing
+// that looks like a slip is asked about: the error is a *Question then.
 func (e *Editor) Weigh(l model.LevelSpoon, grams ...float64) error {
-	tables, err := AddWeighings(e.profile.LevelSpoons, l, grams...)
+	p, err := AddWeighings(e.profile, l, grams...)
 	if err != nil {
 		return err
 	}
 	var added []int
-	for i := range grams {
-		added = append(added, len(tables[tableOf(tables, l.Spoon)].Grams)-len(grams)+i)
+	if !BesideLoose(e.profile, l) {
+		n := len(p.LevelSpoons[tableOf(p.LevelSpoons, l.Spoon)].Grams)
+		for i := range grams {
+			added = append(added, n-len(grams)+i)
+		}
 	}
-	return e.weighed("weighing of "+l.Spoon, tables, l.Spoon, added...)
+	return e.weighed("weighing of "+l.Spoon, p, l.Spoon, added...)
 }
 
-// WeighHere records weighings of the spoon that is weighed at the bench.
-func (e *Editor) WeighHere(grams ...float64) error { return e.Weigh(e.SpoonWeighedHere(), grams...) }
+// WeighHere records weighings of the spoon that is weighed at the bench, filled as
+// said; "" as those before.
+func (e *Editor) WeighHere(filled string, grams ...float64) error {
+	l := e.SpoonWeighedHere()
+	l.How = cmp.Or(filled, l.How)
+	return e.Weigh(l, grams...)
+}
+
+// Fill says how a level spoon was filled at its weighings, one of model.Fillings.
+func (e *Editor) Fill(spoon, how string) error {
+	tables := slices.Clone(e.profile.LevelSpoons)
+	at := tableOf(tables, spoon)
+	if at < 0 {
+		return fmt.Errorf("no level %s has been weighed", spoon)
+	}
+	return e.Edit("filling of "+spoon, func(p *model.Profile, _ *model.Trial) {
+		tables[at].How = how
+		p.LevelSpoons = tables
+	})
+}
 
 // MendWeighing puts the right grams in the place of weighing i of a level spoon,
 // counted from 0. A slip is asked about as by Weigh.
 func (e *Editor) MendWeighing(spoon string, i int, grams float64) error {
-	tables, err := e.atWeighing(spoon, i, func(l *model.LevelSpoon) { l.Grams[i] = grams })
+	p, err := e.atWeighing(spoon, i, func(l *model.LevelSpoon) { l.Grams[i] = grams })
 	if err != nil {
 		return err
 	}
-	return e.weighed(fmt.Sprintf("mending of weighing %d of %s", i+1, spoon), tables, spoon, i)
+	return e.weighed(fmt.Sprintf("mending of weighing %d of %s", i+1, spoon), p, spoon, i)
 }
 
 // DeleteWeighing takes weighing i of a level spoon, counted from 0, out.
 func (e *Editor) DeleteWeighing(spoon string, i int) error {
-	tables, err := e.atWeighing(spoon, i, func(l *model.LevelSpoon) { l.Grams = slices.Delete(l.Grams, i, i+1) })
+	p, err := e.atWeighing(spoon, i, func(l *model.LevelSpoon) { l.Grams = slices.Delete(l.Grams, i, i+1) })
 	if err != nil {
 		return err
 	}
-	return e.weighed(fmt.Sprintf("removal of weighing %d of %s", i+1, spoon), tables, spoon)
+	return e.weighed(fmt.Sprintf("removal of weighing %d of %s", i+1, spoon), p, spoon)
 }
 
-// atWeighing is the tables with that of a weighing changed.
-func (e *Editor) atWeighing(spoon string, i int, change func(l *model.LevelSpoon)) ([]model.LevelSpoon, error) {
+// atWeighing is the profile with the table of a weighing changed.
+func (e *Editor) atWeighing(spoon string, i int, change func(l *model.LevelSpoon)) (model.Profile, error) {
 	tables := slices.Clone(e.profile.LevelSpoons)
 	at := tableOf(tables, spoon)
 	if at < 0 || i < 0 || i >= len(tables[at].Grams) {
-		return nil, fmt.Errorf("there is no weighing %d of a level %s", i+1, spoon)
+		return e.profile, fmt.Errorf("there is no weighing %d of a level %s", i+1, spoon)
 	}
 	tables[at].Grams = slices.Clone(tables[at].Grams)
 	change(&tables[at])
-	return tables, nil
-}
-
-// weighed takes the tables, unless one of the new weighings of a spoon looks
-// like a slip.
-func (e *Editor) weighed(what string, tables []model.LevelSpoon, spoon string, added ...int) error {
-	change := func() error {
-		return e.Edit(what, func(p *model.Profile, _ *model.Trial) { p.LevelSpoons = tables })
-	}
 	p := e.profile
 	p.LevelSpoons = tables
+	return p, nil
+}
+
+// weighed takes the weighings of a profile, unless one of the new ones of a
+// spoon looks like a slip.
+func (e *Editor) weighed(what string, p model.Profile, spoon string, added ...int) error {
+	change := func() error {
+		return e.Edit(what, func(now *model.Profile, _ *model.Trial) {
+			now.LevelSpoons, now.Powder.Packings = p.LevelSpoons, p.Powder.Packings
+		})
+	}
 	set := model.US
 	if e.trial != NoTrial {
 		set = e.Trial().SpoonSet
@@ -92,25 +115,68 @@ func (e *Editor) SpoonWeighedHere() model.LevelSpoon {
 	return l
 }
 
-// AddWeighings is the tables with weighings, g, of the size and manner of l
-// added. Weighings of another number of spoons than those so far are refused.
-// The tables given stay as they are.
-func AddWeighings(tables []model.LevelSpoon, l model.LevelSpoon, grams ...float64) ([]model.LevelSpoon, error) {
-	out := slices.Clone(tables)
+// AddWeighings is the profile with weighings, g, of the size and manner of l
+// added. Tapped ones beside loose ones go to the packing of that spoon. Of
+// another number of spoons, or filled otherwise than those so far, they are
+// refused. The profile given stays as it is.
+func AddWeighings(p model.Profile, l model.LevelSpoon, grams ...float64) (model.Profile, error) {
+	if BesideLoose(p, l) {
+		return addTapped(p, l, grams...), nil
+	}
+	out := slices.Clone(p.LevelSpoons)
 	i := tableOf(out, l.Spoon)
 	if i < 0 {
 		l.Grams = slices.Clone(grams)
-		return append(out, l), nil
+		p.LevelSpoons = append(out, l)
+		return p, nil
 	}
 	have := &out[i]
-	if len(have.Grams) > 0 && have.Each() != l.Each() {
-		return tables, fmt.Errorf("the weighings so far are of %d spoons each; weigh %d again, or delete those "+
-			"first",
+	switch {
+	case len(have.Grams) == 0:
+		have.How = l.How
+	case have.Each() != l.Each():
+		return p, fmt.Errorf("the weighings so far are of %d spoons each; weigh %d again, or delete those first",
 			have.Each(), have.Each())
+	case have.How != l.How && have.Filling() != l.Filling():
+		return p, fmt.Errorf("the weighings so far were filled %s, and what is %s weighs another amount: fill the "+
+			"spoon as before, or delete those first", have.How, l.How)
 	}
 	have.SpoonsEach, have.ResolutionG = l.SpoonsEach, l.ResolutionG
 	have.Grams = slices.Concat(have.Grams, grams)
-	return out, nil
+	p.LevelSpoons = out
+	return p, nil
+}
+
+// BesideLoose reports whether weighings like l are tapped ones of a spoon that was
+// weighed loose: the two together say how it packs.
+func BesideLoose(p model.Profile, l model.LevelSpoon) bool {
+	i := tableOf(p.LevelSpoons, l.Spoon)
+	return l.Filling() == model.Tapped && i >= 0 && len(p.LevelSpoons[i].Grams) > 0 &&
+		p.LevelSpoons[i].Filling() == model.Loose
+}
+
+// addTapped is the profile with tapped weighings, g, in the packing of a spoon
+// that was weighed loose. The loose ones are those of the spoon where the
+// packing has none.
+func addTapped(p model.Profile, l model.LevelSpoon, grams ...float64) model.Profile {
+	each := func(grams []float64, spoons int) []float64 {
+		out := make([]float64, len(grams))
+		for i, g := range grams {
+			out[i] = model.RoundSignificant(g/float64(spoons), 6)
+		}
+		return out
+	}
+	p.Powder.Packings = slices.Clone(p.Powder.Packings)
+	i := slices.IndexFunc(p.Powder.Packings, func(have model.Packing) bool { return have.Spoon == l.Spoon })
+	if i < 0 {
+		loose := p.LevelSpoons[tableOf(p.LevelSpoons, l.Spoon)]
+		i = len(p.Powder.Packings)
+		p.Powder.Packings = append(p.Powder.Packings,
+			model.Packing{Spoon: l.Spoon, LooseG: each(loose.Grams, loose.Each())})
+	}
+	have := &p.Powder.Packings[i]
+	have.TappedG = slices.Concat(have.TappedG, each(grams, l.Each()))
+	return p
 }
 
 // tableOf is the place of a spoon's own weighings, -1 without any.

@@ -39,7 +39,7 @@ func Line(m Moment, p model.Powder) string {
 			return "Not tested for fizzing: a drop of vinegar first; if it bubbles, never a closed jar."
 		}
 	case BeforeJar:
-		return "Wet paste is for the same day, or a day chilled, unless preserved and tested."
+		return "Wet paste: same day, or a day chilled, unless preserved and tested."
 	case BeforeSkin:
 		return "Patch test 24 to 48 h on the inner arm; nothing on infants or broken skin."
 	}

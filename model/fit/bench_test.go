@@ -20,6 +20,7 @@ func BenchmarkLevels30Looks(b *testing.B) {
 	d := looks(30)
 	b.ReportAllocs()
 	for b.Loop() {
+		forget()
 		Levels(d, allLevels)
 	}
 }
@@ -28,6 +29,7 @@ func BenchmarkLevels5Looks(b *testing.B) {
 	d := looks(5)
 	b.ReportAllocs()
 	for b.Loop() {
+		forget()
 		Levels(d, allLevels)
 	}
 }
@@ -36,6 +38,7 @@ func BenchmarkLevels1Look(b *testing.B) {
 	d := looks(1)
 	b.ReportAllocs()
 	for b.Loop() {
+		forget()
 		Levels(d, allLevels)
 	}
 }
@@ -44,7 +47,7 @@ func BenchmarkFarOut30Looks(b *testing.B) {
 	p := Solve(looks(30))
 	b.ReportAllocs()
 	for b.Loop() {
-		p.FarOut()
+		p.findFarOut()
 	}
 }
 
@@ -56,6 +59,7 @@ func BenchmarkOutlooks30(b *testing.B) {
 	}
 	b.ReportAllocs()
 	for b.Loop() {
+		p.outlooks = memo[question, Outlook]{most: p.outlooks.most}
 		p.Outlooks(5, xs, Expected{0.4, 1.6})
 	}
 }
@@ -65,6 +69,7 @@ func BenchmarkFirstFit(b *testing.B) {
 	d := looks(5)
 	b.ReportAllocs()
 	for b.Loop() {
+		forget()
 		tables.Lock()
 		clear(tables.of)
 		tables.Unlock()
@@ -76,6 +81,7 @@ func BenchmarkFirstFit(b *testing.B) {
 func BenchmarkPowder(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
+		forget()
 		var trials []Trial
 		for _, shift := range []float64{1, 1.05, 0.97} {
 			d := looks(8)
@@ -96,6 +102,6 @@ func BenchmarkCombine(b *testing.B) {
 	trials := repeats([]float64{0.62, 0.7, 0.55, 0.66, 0.81}, []float64{0.06, 0.09, 0.05, 0.12, 0.07})
 	b.ReportAllocs()
 	for b.Loop() {
-		Combine(trials, 0.05)
+		combined(trials, 0.05, BetweenTrials)
 	}
 }

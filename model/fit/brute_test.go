@@ -116,9 +116,9 @@ func (n bruteNode) at(level float64) float64 {
 	return math.Copysign(math.Inf(1), -n.gamma)
 }
 
-// quantile is the u at a level below which the share q lies, by a fine
-// histogram with each node spread over its cell of c.
-func (b brute) quantile(level, q float64) float64 {
+// ratio is R at a level, by a fine histogram of u with each node spread over its
+// cell of c.
+func (b brute) ratio(level float64) Interval {
 	const bins, low, high = 40000, -8.0, 6.0
 	width := (high - low) / bins
 	share := make([]float64, bins+2)
@@ -136,20 +136,18 @@ func (b brute) quantile(level, q float64) float64 {
 			}
 		}
 	}
-	below := 0.0
-	for i, w := range share {
-		if below += w; below >= q*sum {
-			if i == 0 {
-				return math.Inf(-1)
+	r := func(q float64) float64 {
+		below := 0.0
+		for i, w := range share {
+			if below += w; below >= q*sum {
+				if i == 0 {
+					return math.Inf(1)
+				}
+				return math.Exp(-low - float64(i)*width)
 			}
-			return low + float64(i)*width
 		}
+		return 0
 	}
-	return math.Inf(1)
-}
-
-func (b brute) ratio(level float64) Interval {
-	r := func(q float64) float64 { return math.Exp(-b.quantile(level, q)) }
 	return Interval{r(0.5), r(0.975), r(0.025)}
 }
 

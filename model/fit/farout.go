@@ -16,7 +16,9 @@ const (
 // indices in Data.Looks, ascending. Each look y is held against the posterior of
 // the others: p = min(1, 2·min(P(Y ≤ y), P(Y ≥ y))) below 0.02, with three
 // usable others or more. Such a look is pointed at, never left out of a fit.
-func (p *Posterior) FarOut() []int {
+func (p *Posterior) FarOut() []int { return slices.Clone(p.farOut()) }
+
+func (p *Posterior) findFarOut() []int {
 	if p.Looks() <= fewest {
 		return nil
 	}

@@ -45,6 +45,9 @@ func TestFarOutAgainstThePlainComputation(t *testing.T) {
 			far[i] = true
 		}
 		for i, l := range d.Looks {
+			if testing.Short() && i%3 > 0 && !far[i] {
+				continue
+			}
 			others := Data{LevelStep: step}
 			others.Looks = append(append(others.Looks, d.Looks[:i]...), d.Looks[i+1:]...)
 			p := plainSurprise(newBrute(others, 21, 13, 9), l, step)

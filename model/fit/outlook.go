@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"sync"
 )
 
 // Outlook holds what one more look, at a given composition, is expected to bring.
@@ -92,18 +93,27 @@ func (p *Posterior) Outlooks(level float64, powderPerLiquid []float64, e Expecte
 	if len(p.readings) == 0 || !p.data.fittable(level) {
 		return nil
 	}
-	g := p.grid.closer(ahead)
-	g.fill(p.readings, 1)
-	v := newView(g, level, p.data, e)
+	view := sync.OnceValue(func() *view {
+		g := p.grid.closer(ahead)
+		g.fill(p.readings, 1)
+		return newView(g, level, p.data, e)
+	})
 	out := make([]Outlook, len(powderPerLiquid))
 	for i, x := range powderPerLiquid {
 		if !(x > 0) || math.IsInf(x, 1) {
 			out[i].SquaredWidth = math.Inf(1)
 			continue
 		}
-		out[i] = v.outlook(math.Log(x))
+		out[i] = p.outlooks.of(question{level, x, e}, func() Outlook { return view().outlook(math.Log(x)) })
 	}
 	return out
+}
+
+// question is what an outlook answers: what a look at x g powder per g liquid would
+// bring for a level, given what is expected.
+type question struct {
+	level, x float64
+	expected Expected
 }
 
 // view is a posterior made ready for outlooks at one level.

@@ -19,20 +19,34 @@ type Powder struct {
 	// BetweenTrials is the posterior median of τ, the spread between trials in
 	// ln R.
 	BetweenTrials float64
+
+	// What has been asked before, by the bits of the level.
+	ratios, nexts memo[uint64, Interval]
+	slopes        memo[uint64, float64]
+}
+
+func newPowder(powder, next sheaf, betweenTrials float64) *Powder {
+	p := &Powder{powder: powder, next: next, BetweenTrials: betweenTrials}
+	p.ratios.most, p.nexts.most, p.slopes.most = 32, 32, 32
+	return p
 }
 
 // Ratio is the powder's R at a level, any number. Median and limits never rise
 // with the level.
-func (p *Powder) Ratio(level float64) Interval { return p.powder.ratio(level) }
+func (p *Powder) Ratio(level float64) Interval {
+	return p.ratios.of(math.Float64bits(level), func() Interval { return p.powder.ratio(level) })
+}
 
 // Next is R of the next dish at a level: the powder's, and the spread between
 // trials once more. It is never surer than the powder, also where a limit lies in
 // a long tail that the spread hardly moves. Median and limits never rise with the
 // level.
 func (p *Powder) Next(level float64) Interval {
-	next, powder := p.next.ratio(level), p.powder.ratio(level)
-	next.Low, next.High = min(next.Low, powder.Low), max(next.High, powder.High)
-	return next
+	return p.nexts.of(math.Float64bits(level), func() Interval {
+		next, powder := p.next.ratio(level), p.Ratio(level)
+		next.Low, next.High = min(next.Low, powder.Low), max(next.High, powder.High)
+		return next
+	})
 }
 
 // Level is the consistency that the powder has at x g per g liquid, in levels,
@@ -40,7 +54,9 @@ func (p *Powder) Next(level float64) Interval {
 func (p *Powder) Level(powderPerLiquid float64) Interval { return p.powder.levels(powderPerLiquid) }
 
 // Slope is the median slope at a level, levels per e-fold of x.
-func (p *Powder) Slope(level float64) float64 { return p.powder.slope(level) }
+func (p *Powder) Slope(level float64) float64 {
+	return p.slopes.of(math.Float64bits(level), func() float64 { return p.powder.slope(level) })
+}
 
 // Pool joins the trials of one powder (METHOD, this powder): trial j has its own
 // c_j = c + δ_j with δ_j normal(0, τ² + s_j²), s_j its masses; slope, bend and eye
@@ -55,15 +71,29 @@ func Pool(trials []Trial) *Powder {
 		}
 	}
 	slices.SortStableFunc(used, Trial.compare)
-	switch len(used) {
-	case 0:
+	if len(used) == 0 {
 		return nil
-	case 1:
-		return alone(used[0])
-	default:
-		return together(used)
 	}
+	var numbers []float64
+	for _, t := range used {
+		size := t.Looks.size
+		numbers = append(numbers, t.Masses, float64(size.places), float64(size.slopes), float64(size.bends),
+			float64(len(t.Looks.readings)))
+		for _, r := range t.Looks.readings {
+			numbers = append(numbers, r.u, r.cell.low, r.cell.high, r.count)
+		}
+	}
+	return pools.of(key(numbers...), func() *Powder {
+		if len(used) == 1 {
+			return alone(used[0])
+		}
+		return together(used)
+	})
 }
+
+// pools are the powders pooled last. What the trials' curves rest on, their readings
+// and how finely they were solved, tells them apart.
+var pools = memo[string, *Powder]{most: 16}
 
 // compare orders trials by what they say alone.
 func (t Trial) compare(other Trial) int {
@@ -221,5 +251,5 @@ func alone(t Trial) *Powder {
 		next.blur = next.blur.mix(n.prior, newKernel(math.Hypot(math.Sqrt2*n.tau, t.Masses), s.step/2, blurReach))
 	}
 	powder.blur, next.blur = powder.blur.trimmed(), next.blur.trimmed()
-	return &Powder{powder, next, spreadMedian(weights)}
+	return newPowder(powder, next, spreadMedian(weights))
 }

@@ -1,6 +1,10 @@
 package fit
 
-import "math"
+import (
+	"math"
+	"slices"
+	"sync"
+)
 
 // Posterior is the distribution of the thickening curve given the looks of one trial. It
 // never changes, so it may be read from several places at once.
@@ -9,12 +13,37 @@ type Posterior struct {
 	readings []reading
 	grid     *grid
 	sheaf    sheaf
+	size     size // how finely it was solved
+
+	// What has been asked before.
+	ratios   memo[uint64, Interval] // by the bits of the level
+	slopes   memo[uint64, float64]
+	outlooks memo[question, Outlook]
+	farOut   func() []int
 }
+
+// solved are the trials fitted last; a posterior takes up to 1 MB.
+var solved = memo[string, *Posterior]{most: 16}
 
 // Solve finds the posterior. Without a usable look it is the prior.
 func Solve(d Data) *Posterior {
-	readings := merge(d.readings())
-	return posterior(d, readings, ending(fine(len(readings))))
+	d.Looks = slices.Clone(d.Looks)
+	return solved.of(d.key(), func() *Posterior {
+		readings := merge(d.readings())
+		return posterior(d, readings, ending(fine(len(readings))))
+	})
+}
+
+// key tells data apart by all that a posterior rests on.
+func (d Data) key() string {
+	numbers := []float64{d.LevelStep, -1}
+	if d.Beside != nil {
+		numbers[1] = *d.Beside
+	}
+	for _, l := range d.Looks {
+		numbers = append(numbers, l.PowderPerLiquid, l.Level)
+	}
+	return key(numbers...)
 }
 
 // Sketch is Solve on fewer nodes, in a third of the time or less: for overviews
@@ -29,7 +58,10 @@ func Sketch(d Data) *Posterior {
 
 func posterior(d Data, readings []reading, p passes) *Posterior {
 	g := solve(d.scale(), readings, p)
-	return &Posterior{d, readings, g, g.sheaf()}
+	out := &Posterior{data: d, readings: readings, grid: g, sheaf: g.sheaf(), size: p.last}
+	out.ratios.most, out.slopes.most, out.outlooks.most = 32, 32, 256
+	out.farOut = sync.OnceValue(out.findFarOut)
+	return out
 }
 
 // Looks is the number of usable looks.
@@ -38,7 +70,9 @@ func (p *Posterior) Looks() int { return int(looksIn(p.readings)) }
 // Ratio is R where the curve reaches a level, any number: the bare posterior,
 // whatever the reach. Without near looks it is mostly the prior and no ratio to
 // show. Median and limits never rise with the level.
-func (p *Posterior) Ratio(level float64) Interval { return p.sheaf.ratio(level) }
+func (p *Posterior) Ratio(level float64) Interval {
+	return p.ratios.of(math.Float64bits(level), func() Interval { return p.sheaf.ratio(level) })
+}
 
 // Level is the consistency of a paste of x g powder per g liquid, in levels,
 // between -1 and 8: what lies beyond is taken as there. A reference dish is
@@ -46,7 +80,9 @@ func (p *Posterior) Ratio(level float64) Interval { return p.sheaf.ratio(level) 
 func (p *Posterior) Level(powderPerLiquid float64) Interval { return p.sheaf.levels(powderPerLiquid) }
 
 // Slope is the posterior median of the slope at a level, levels per e-fold of x.
-func (p *Posterior) Slope(level float64) float64 { return p.sheaf.slope(level) }
+func (p *Posterior) Slope(level float64) float64 {
+	return p.slopes.of(math.Float64bits(level), func() float64 { return p.sheaf.slope(level) })
+}
 
 // Eye is the posterior median of σ, the SD of a look, levels.
 func (p *Posterior) Eye() float64 {

@@ -42,6 +42,18 @@ func CombineWithPrior(trials []Repeat, common, scale float64) (Combined, bool) {
 	if len(trials) == 0 || !(common >= 0 && common <= 1e3 && scale >= 0 && scale <= 1e3) {
 		return Combined{}, false
 	}
+	numbers := []float64{common, scale}
+	for _, t := range trials {
+		numbers = append(numbers, t.LnRatio, t.StandardUncertainty)
+	}
+	return combinations.of(key(numbers...), func() Combined { return combined(trials, common, scale) }), true
+}
+
+// combinations are those worked out last.
+var combinations = memo[string, Combined]{most: 64}
+
+// combined is CombineWithPrior of usable trials.
+func combined(trials []Repeat, common, scale float64) Combined {
 	spread, density, components := spreads(trials, scale)
 	c := Combined{
 		Powder: intervalOf(components, func(n component) float64 { return n.sd }, common),
@@ -52,7 +64,7 @@ func CombineWithPrior(trials []Repeat, common, scale float64) (Combined, bool) {
 		cumulate(cumulative, density)
 		c.BetweenTrials = spread.of(quantile(density, cumulative, 0.5) * spread.step)
 	}
-	return c, true
+	return c
 }
 
 // usableRepeats leaves out what cannot be used, in an order of its own, so that

@@ -319,5 +319,5 @@ func (o *pooled) answer(j *joint) *Powder {
 			}
 		}
 	}
-	return &Powder{o.powder.refined(j.grid), o.next.refined(j.grid), spreadMedian(j.spread)}
+	return newPowder(o.powder.refined(j.grid), o.next.refined(j.grid), spreadMedian(j.spread))
 }

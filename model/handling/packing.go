@@ -34,6 +34,17 @@ func PackingSentence(p model.Packing) string {
 	return text + " " + packingAdvice(m)
 }
 
+// SpoonPacks is PackingSentence for a spoon of a powder; "" where it was not weighed
+// both loose and tapped.
+func SpoonPacks(p model.Powder, spoon string) string {
+	for _, one := range p.Packings {
+		if one.Spoon == spoon {
+			return PackingSentence(one)
+		}
+	}
+	return ""
+}
+
 func packingAdvice(m measure.Packing) string {
 	if m.InGrams {
 		return "Give this one in grams: a spoon depends on the hand that fills it."

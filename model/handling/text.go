@@ -46,7 +46,7 @@ func OfPowder(p model.Profile, liquid string, d model.OwnSpoons) []string {
 	for _, one := range p.Powder.Packings {
 		texts = append(texts, PackingSentence(one))
 	}
-	return append(texts, Advice(p, liquid, p.Aim(), adviceG, d)...)
+	return append(texts, advice(p, liquid, p.Aim(), adviceG, d)...)
 }
 
 // regainsOfPowder is Regains of the newest trial that counts and has it.
@@ -63,6 +63,15 @@ func regainsOfPowder(p model.Profile) (text string) {
 // Advice says what a batch of so many grams of the powder at a level should heed, a
 // sentence each.
 func Advice(p model.Profile, liquid string, level, powderG float64, d model.OwnSpoons) []string {
+	texts := advice(p, liquid, level, powderG, d)
+	if weigh := InGrams(p.Powder); weigh != "" {
+		texts = append(texts, weigh)
+	}
+	return texts
+}
+
+// advice is Advice without what PackingSentence says too.
+func advice(p model.Profile, liquid string, level, powderG float64, d model.OwnSpoons) []string {
 	var texts []string
 	add := func(text string) {
 		if text != "" {
@@ -76,6 +85,5 @@ func Advice(p model.Profile, liquid string, level, powderG float64, d model.OwnS
 	if c, ok := ContactOfPowder(p); ok {
 		add(c.Advice())
 	}
-	add(InGrams(p.Powder))
 	return texts
 }

@@ -22,7 +22,7 @@ type Side struct {
 	Ratio        repeats.Ratio
 	TspG         float64            // g per level teaspoon; 0 without a weighed spoon
 	LiquidGML    float64            // density of the liquid, g/mL; 0 where it has to be asked for
-	Marks        []string           // behaviour seen in the trials that count
+	Seen         []model.Seen       // behaviour in the trials that count
 	LevelStep    float64            // its newest trial was looked at to the nearest 1 or 0.5; 0 without a trial
 	LastTrial    time.Time          // start of the newest trial that counts; zero without
 	SpoonWeights model.SpoonWeights // turns spoons of the powder into grams
@@ -35,7 +35,7 @@ func SideOf(p model.Profile, b model.Basis, level float64, d model.OwnSpoons) Si
 	ratio := repeats.Ratios(p, b, []float64{level}, d)[0]
 	s := Side{Powder: p.Powder, Ratio: ratio, SpoonWeights: p.SpoonWeights(model.US, d)}
 	s.LiquidGML, _ = model.LiquidDensity(b.Liquid, model.DefaultTemperatureC)
-	var all model.Trial
+	var like []model.Trial
 	for _, t := range p.NewestFirst() {
 		t = t.WithDefaults(p.Powder.Kind())
 		if !t.Used() || !b.Matches(t, p.Powder.Kind()) {
@@ -48,9 +48,9 @@ func SideOf(p model.Profile, b model.Basis, level float64, d model.OwnSpoons) Si
 				s.LiquidGML = density
 			}
 		}
-		all.Steps = append(all.Steps, t.Steps...)
+		like = append(like, t)
 	}
-	s.Marks = all.MarksSeen()
+	s.Seen = model.Profile{Trials: like}.Seen()
 	s.TspG, _ = s.SpoonWeights.Teaspoon()
 	return s
 }

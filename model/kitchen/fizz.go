@@ -2,6 +2,7 @@ package kitchen
 
 import (
 	"fmt"
+	"slices"
 
 	"daub.example/daub/model"
 )
@@ -11,6 +12,11 @@ type Fizz struct {
 	Acid     string // by name
 	With     string
 	Untested bool // whether it fizzes was never tried
+}
+
+// HasAcid reports whether the liquid or an extra is an acid by its name.
+func HasAcid(liquid string, extras []model.Extra) bool {
+	return model.IsAcid(liquid) || slices.ContainsFunc(extras, func(e model.Extra) bool { return model.IsAcid(e.Name) })
 }
 
 // FizzOf finds an acid with a carbonate among powders, liquid and extras; what

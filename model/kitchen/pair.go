@@ -293,6 +293,15 @@ func listed(names []string) string {
 	return strings.Join(names, "")
 }
 
+// seen names the behaviour of one side, each with when it was seen.
+func seen(s Side) []string {
+	var texts []string
+	for _, one := range s.Seen {
+		texts = append(texts, one.Text())
+	}
+	return texts
+}
+
 // differences lists what sets the two apart beside the ratio.
 func (p Pair) differences() []string {
 	a, b := p.Names()
@@ -300,7 +309,7 @@ func (p Pair) differences() []string {
 	if x, y := p.A.Powder.Kind(), p.B.Powder.Kind(); x != y {
 		out = append(out, fmt.Sprintf("Family: %s is %s, %s is %s.", a, x.Words(), b, y.Words()))
 	}
-	for i, marks := range [][]string{only(p.A.Marks, p.B.Marks), only(p.B.Marks, p.A.Marks)} {
+	for i, marks := range [][]string{only(seen(p.A), seen(p.B)), only(seen(p.B), seen(p.A))} {
 		if len(marks) > 0 {
 			out = append(out, fmt.Sprintf("Seen with %s only: %s.", []string{a, b}[i], strings.Join(marks, ", ")))
 		}

@@ -17,6 +17,7 @@ import (
 	"daub.example/daub/model/handling"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
+	"daub.example/daub/model/readings"
 )
 
 // Card is a recipe laid out for the person who makes it. Every text is one line
@@ -246,6 +247,11 @@ func (l layout) tips() []string {
 		for _, text := range handling.Advice(profile, l.recipe.Liquid, l.recipe.Level, l.grams(i), l.ownSpoons) {
 			all = append(all, printable.Words(p.Name+": "+text))
 		}
+		if len(l.recipe.Powders) == 1 && !kitchen.HasAcid(l.recipe.Liquid, l.recipe.Extras) {
+			if o, ok := readings.OfferOf(profile, l.recipe.Liquid, l.recipe.TotalG, l.ownSpoons); ok {
+				all = append(all, printable.Words(o.Sentence()))
+			}
+		}
 	}
 	return all
 }
@@ -274,6 +280,7 @@ func spoonSet(p model.Profile) model.SpoonSet {
 // spoonSets names the sets of spoons that the card's sums are for.
 func (l layout) spoonSets() string {
 	var sets []string
+	how := "" // the spoons that are not filled as usual
 	for i, p := range l.recipe.Powders {
 		if l.spoons(i) == nil {
 			continue
@@ -282,11 +289,14 @@ func (l layout) spoonSets() string {
 		if name := setName(spoonSet(profile)); !slices.Contains(sets, name) {
 			sets = append(sets, name)
 		}
+		if filled := profile.SpoonWeights(spoonSet(profile), l.ownSpoons).Filled(); filled != "" {
+			how += fmt.Sprintf(" Spoons of %s are %s first.", printable.Words(p.Name), filled)
+		}
 	}
 	if len(sets) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("Grams come first. Spoons are level, struck off flat: %s.", strings.Join(sets, "; "))
+	return fmt.Sprintf("Grams come first. Spoons are level, struck off flat: %s.%s", strings.Join(sets, "; "), how)
 }
 
 func setName(s model.SpoonSet) string {

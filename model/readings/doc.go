@@ -13,7 +13,7 @@ func Said(r bench.Reading, d model.OwnSpoons) (texts []string) {
 	if m, ok := Of(r); ok {
 		texts = append(texts, m.Sentence())
 	}
-	if a, ok := AcidOf(r, SkinPH, d); ok {
+	if a, ok := AcidOf(r, d); ok {
 		texts = append(append(texts, a.Sentence()), a.Notes(r.Profile.Powder)...)
 	}
 	return texts

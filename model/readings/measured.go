@@ -16,58 +16,112 @@ const confidence = 0.95
 // Measured holds the ratio at the wanted reading by the readings of one dish.
 type Measured struct {
 	model.Measured
-	Liquid string
+	Basis  model.Basis
 	Wanted float64 // in the kind's unit
+	Asked  bool    // the maker said what is wanted; else it is the last reading
 	N      int     // readings that count
+	Points []Point // all of them, also those left out
 	Curve  measure.Curve
+	// RatioAtReading is by the readings alone; Dish is its interval with what the
+	// masses leave open, the zero value where there is none.
 	measure.RatioAtReading
-	StressPa float64 // yield stress at the wanted reading; 0 where the geometry does not allow it
+	Dish     fit.Interval
+	Masses   fit.Masses // behind Dish
+	StressPa float64    // yield stress at the wanted reading; 0 where the geometry does not allow it
 }
 
-// Of works out the answer of a trial's readings; ok is false where it measures nothing or has
-// no reading yet.
+// Point is one reading of the dish as it was.
+type Point struct {
+	measure.Point
+	LeftOut bool
+}
+
+// Of works out the answer of a trial's readings; ok is false where it measures
+// nothing or has no reading that counts yet.
 func Of(r bench.Reading) (m Measured, ok bool) {
-	t := r.Trial
-	if t.Measured == nil {
+	if r.Trial.Measured == nil {
 		return m, false
 	}
-	m = Measured{Measured: *t.Measured, Liquid: t.Liquid, Wanted: t.Measured.Wanted}
+	return readAs(r, *r.Trial.Measured)
+}
+
+// readAs works out the answer of a trial's readings at what is wanted of them.
+func readAs(r bench.Reading, of model.Measured) (m Measured, ok bool) {
+	t := r.Trial
+	m = Measured{
+		Measured: of, Basis: model.Basis{Liquid: t.Liquid, RestS: *t.RestS}, Wanted: of.Wanted, Asked: of.Wanted > 0,
+	}
 	var points []measure.Point
-	last := 0.0
+	var dishes []bench.Dish
 	for i, dish := range r.Dishes {
 		s := t.Steps[i]
-		if s.Reading <= 0 || s.LeftOut || !dish.Mixed() || dish.Guess {
+		if s.Reading <= 0 || !dish.Mixed() || dish.Guess {
 			continue
 		}
-		last = s.Reading
-		points = append(points, measure.Point{PowderPerLiquid: dish.PowderPerLiquid(), Reading: s.Reading})
+		p := measure.Point{PowderPerLiquid: dish.PowderPerLiquid(), Reading: s.Reading}
+		m.Points = append(m.Points, Point{p, s.LeftOut})
+		if !s.LeftOut {
+			points, dishes = append(points, p), append(dishes, dish)
+		}
 	}
 	if len(points) == 0 {
 		return m, false
 	}
-	if m.Wanted == 0 {
-		m.Wanted = last
-	}
 	m.N = len(points)
+	if !m.Asked {
+		m.Wanted = points[m.N-1].Reading
+	}
 	m.Curve = measure.FitCurve(m.Kind, points)
 	m.RatioAtReading = m.Curve.RatioAt(m.Wanted, confidence)
+	if m.Status == measure.Solved {
+		m.Masses = dishes[nearest(points, m.Wanted)].Masses(r.SpoonWeights)
+		m.Dish, _ = m.Masses.Widen(m.Ratio)
+	}
 	m.StressPa, _ = m.Stress(m.Wanted)
 	return m, true
 }
 
-// Scale names what the answer is on: "at a spread of 15 mL of 61 mm".
-func (m Measured) Scale() string { return fmt.Sprintf("at %s, %s", m.Text(m.Wanted), m.Words()) }
+// nearest is the place of the reading nearest the wanted one in ln, the later of
+// equals.
+func nearest(points []measure.Point, wanted float64) (at int) {
+	off := func(p measure.Point) float64 { return math.Abs(math.Log(p.Reading / wanted)) }
+	for i, p := range points {
+		if off(p) <= off(points[at]) {
+			at = i
+		}
+	}
+	return at
+}
+
+// Scale names what the answer is on: "at 61 mm, spread of 15 mL".
+func (m Measured) Scale() string { return scale(m.Measured, m.Wanted) }
+
+func scale(m model.Measured, wanted float64) string {
+	return fmt.Sprintf("at %s, %s", m.Text(wanted), m.Words())
+}
 
 // Headline is the ratio in few words, with its scale; without one, "".
 func (m Measured) Headline() string {
-	switch {
-	case m.Ratio.Median == 0:
-		return ""
-	case m.Status == measure.NoInterval:
+	switch m.Status {
+	case measure.Solved:
+		return bench.IntervalText(m.Dish) + " " + m.Scale()
+	case measure.NoInterval:
 		return model.RatioText(m.Ratio.Median) + " " + m.Scale()
 	default:
-		return bench.IntervalText(m.Ratio) + " " + m.Scale()
+		return ""
 	}
+}
+
+// Brief is the answer in ever fewer words, the longest first.
+func (m Measured) Brief() []string {
+	ratio := "none yet"
+	switch m.Status {
+	case measure.Solved:
+		ratio = bench.IntervalText(m.Dish)
+	case measure.NoInterval:
+		ratio = model.RatioText(m.Ratio.Median)
+	}
+	return []string{ratio + " g " + m.Basis.Liquid + " per g " + m.Scale(), ratio + " at " + m.Text(m.Wanted), ratio}
 }
 
 // Sentence is the answer in its own scale.
@@ -75,16 +129,11 @@ func (m Measured) Sentence() string {
 	var text string
 	switch m.Status {
 	case measure.Solved:
-		text = fmt.Sprintf(
-			"%s g %s per g powder %s, by %d readings",
-			bench.IntervalText(m.Ratio),
-			m.Liquid,
-			m.Scale(),
-			m.N,
-		)
+		text = fmt.Sprintf("%s g %s per g powder %s, by %d readings", bench.IntervalText(m.Dish), m.Basis.Liquid,
+			m.Scale(), m.N)
 	case measure.NoInterval:
 		text = fmt.Sprintf("%s g %s per g powder %s, by two readings: no interval before a third",
-			model.RatioText(m.Ratio.Median), m.Liquid, m.Scale())
+			model.RatioText(m.Ratio.Median), m.Basis.Liquid, m.Scale())
 	case measure.SlopeUnclear:
 		text = fmt.Sprintf("No ratio %s: the readings do not clearly change with the powder; read a dish that is "+
 			"thicker or thinner", m.Scale())
@@ -97,60 +146,42 @@ func (m Measured) Sentence() string {
 		text += "; no reading lies beyond it, so it rests on the line going on straight"
 	}
 	if m.StressPa > 0 {
-		text += fmt.Sprintf("; yield stress about %s Pa", model.Significant(m.StressPa, 2))
+		text += fmt.Sprintf("; yield stress there about %s Pa", model.Significant(m.StressPa, 2))
 	}
 	return text + "."
 }
 
-// Powder holds the answer of a powder's trials together at one reading.
-type Powder struct {
-	model.Measured
-	Wanted       float64
-	Trials       int
-	Ratio, Next  fit.Interval // g/g: this powder, the next dish
-	BetweenRatio float64      // spread between trials, in ln R
-}
-
-// Pool joins the trials of a profile that count and read on the scale of m in its
-// liquid, at the wanted reading; ok is false where none has an interval there.
-func Pool(p model.Profile, liquid string, m model.Measured, wanted float64, d model.OwnSpoons) (out Powder, ok bool) {
-	out = Powder{Measured: m, Wanted: wanted}
-	var repeats []fit.Repeat
-	for _, t := range p.Trials {
-		if !t.Used() || t.Measured == nil || !t.Measured.Like(m) ||
-			!model.SameLiquid(t.WithDefaults(p.Powder.Kind()).Liquid, liquid) {
-			continue
-		}
-		r, err := bench.Read(p, t, d)
-		if err != nil {
-			continue
-		}
-		r.Trial.Measured = &m
-		one, some := Of(r)
-		if !some {
-			continue
-		}
-		at := one.Curve.RatioAt(wanted, confidence)
-		if at.Status != measure.Solved {
-			continue
-		}
-		repeats = append(repeats, fit.Repeat{
-			LnRatio: math.Log(at.Ratio.Median), StandardUncertainty: at.Ratio.HalfWidth() / fit.Normal95,
-		})
+// Next says what the readings ask for: the other side of the wanted one, one more,
+// or no more within a tolerance in ln R; or why they give no ratio.
+func (m Measured) Next(tolerance float64) string {
+	last := m.Points[len(m.Points)-1].Reading
+	between := m.Curve.Low <= m.Wanted && m.Wanted <= m.Curve.High
+	thicker := (last > m.Wanted) == m.Kind.ThickerReadsMore()
+	switch {
+	case !m.Asked:
+		return fmt.Sprintf("No reading is named as the wanted one: taken is the last, %s.", m.Text(m.Wanted))
+	case m.Status == measure.Backwards, m.Status == measure.SlopeUnclear:
+		return m.Sentence()
+	case !between && thicker:
+		return fmt.Sprintf("Thicker than %s: add liquid and read again.", m.Text(m.Wanted))
+	case !between:
+		return fmt.Sprintf("Thinner than %s: add powder and read again.", m.Text(m.Wanted))
+	case m.Status == measure.Solved && m.Ratio.HalfWidth() <= tolerance:
+		return fmt.Sprintf("That is within the %s wanted.", bench.PlusMinus(tolerance))
+	case m.N == 1:
+		return "A second dish gives a ratio, a third its interval."
+	case m.Status == measure.NoInterval:
+		return "By two readings; no interval before a third."
+	default:
+		return "One more reading near it tells more."
 	}
-	joined, ok := fit.Combine(repeats, 0)
-	if !ok {
-		return out, false
+}
+
+// At is the ratio at any reading, with what the masses leave open.
+func (m Measured) At(reading float64) measure.RatioAtReading {
+	a := m.Curve.RatioAt(reading, confidence)
+	if a.Status == measure.Solved {
+		a.Ratio, _ = m.Masses.Widen(a.Ratio)
 	}
-	out.Trials, out.BetweenRatio = len(repeats), joined.BetweenTrials
-	out.Ratio, out.Next = fromLn(joined.Powder), fromLn(joined.Next)
-	return out, true
+	return a
 }
-
-// fromLn turns an interval in ln R into one in R.
-func fromLn(iv fit.Interval) fit.Interval {
-	return fit.Interval{Median: math.Exp(iv.Median), Low: math.Exp(iv.Low), High: math.Exp(iv.High)}
-}
-
-// Factor is how many times as much liquid powder b takes as a at equal reading.
-func Factor(a, b Powder) fit.Interval { return b.Ratio.Over(a.Ratio) }

@@ -15,7 +15,7 @@ import (
 func dish(t *testing.T, m model.Measured, water, read []float64) bench.Reading {
 	t.Helper()
 	trial := model.Trial{
-		LiquidG: water[0], Measured: &m, State: model.Done,
+		LiquidG: water[0], Measured: &m, State: model.Done, ResolutionG: 0.001,
 		Steps: []model.Step{{Add: model.AddPowder, Grams: 100, Reading: read[0]}},
 	}
 	for i := 1; i < len(water); i++ {
@@ -44,18 +44,22 @@ func TestLiquidLimits(t *testing.T) {
 		water, read    []float64
 		wanted         float64
 		median, lo, hi float64
+		g              float64 // Fieller's
 	}{
-		{measure.Cone, []float64{50.0, 52.1, 54.1, 57.0, 58.2}, smith, 20, 55.1660, 54.9007, 55.4465},
-		{measure.Cone, budhuW, budhu, 20, 58.2742, 56.7820, 60.0132},
-		{measure.Cone, budhuW, budhu, 2, 29.0471, 26.7492, 31.0167},
-		{measure.Blows, []float64{42, 40.8, 39.1}, []float64{15, 20, 28}, 25, 39.6574, 35.2507, 40.6175},
+		{measure.Cone, []float64{50.0, 52.1, 54.1, 57.0, 58.2}, smith, 20, 55.1660, 54.9007, 55.4465, 0.00704},
+		{measure.Cone, budhuW, budhu, 20, 58.2742, 56.7820, 60.0132, 0.01435},
+		{measure.Cone, budhuW, budhu, 2, 29.0471, 26.7492, 31.0167, 0.01435},
+		{measure.Blows, []float64{42, 40.8, 39.1}, []float64{15, 20, 28}, 25, 39.6574, 35.2507, 40.6175, 0.663},
 	} {
 		m, ok := readings.Of(dish(t, model.Measured{Kind: c.kind, Wanted: c.wanted}, c.water, c.read))
 		require.True(t, ok)
 		assert.Equal(t, measure.Solved, m.Status)
-		assert.InDelta(t, c.median, 100*m.Ratio.Median, 2e-3)
-		assert.InDelta(t, c.lo, 100*m.Ratio.Low, 2e-3)
-		assert.InDelta(t, c.hi, 100*m.Ratio.High, 2e-3)
+		assert.InDelta(t, c.median, 100*m.Ratio.Median, 2e-4)
+		assert.InDelta(t, c.lo, 100*m.Ratio.Low, 2e-4)
+		assert.InDelta(t, c.hi, 100*m.Ratio.High, 2e-4)
+		assert.InDelta(t, c.g, m.G, 5e-4)
+		assert.InDelta(t, c.lo, 100*m.Dish.Low, 2e-3, "all weighed to the milligram: the masses add next to nothing")
+		assert.InDelta(t, c.hi, 100*m.Dish.High, 2e-3)
 	}
 	two, _ := readings.Of(
 		dish(t, model.Measured{Kind: measure.Cone, Wanted: 20}, []float64{50, 57}, []float64{16, 21.3}),
@@ -63,6 +67,14 @@ func TestLiquidLimits(t *testing.T) {
 	assert.Equal(t, measure.NoInterval, two.Status)
 	assert.Contains(t, two.Sentence(), "no interval before a third")
 	assert.Contains(t, two.Sentence(), "at 20 mm, cone")
+
+	// Two points, exact: 70 % at 10 blows, 20 % at 100; by the power law 42.520 % at 25
+	// (a standard exercise; the model is the answer).
+	blows, _ := readings.Of(
+		dish(t, model.Measured{Kind: measure.Blows, Wanted: 25}, []float64{70, 20}, []float64{10, 100}),
+	)
+	assert.Equal(t, measure.NoInterval, blows.Status)
+	assert.InDelta(t, 42.520, 100*blows.Ratio.Median, 1e-2)
 
 	flat := dish(t, model.Measured{Kind: measure.Cone}, []float64{50, 52, 54, 56}, []float64{20, 18, 21, 19.5})
 	none, _ := readings.Of(flat)
@@ -77,7 +89,7 @@ func TestYieldStress(t *testing.T) {
 	of, ok := readings.Of(dish(t, m, []float64{90, 100, 110}, []float64{45, 51, 58}))
 	require.True(t, ok)
 	assert.InDelta(t, 60.383, of.StressPa, 1e-3)
-	assert.Contains(t, of.Sentence(), "yield stress about 60 Pa")
+	assert.Contains(t, of.Sentence(), "yield stress there about 60 Pa")
 }
 
 // A trial with looks and readings gives two ratios, and neither changes for the
@@ -111,28 +123,34 @@ func TestTwoScales(t *testing.T) {
 func TestPool(t *testing.T) {
 	m := model.Measured{Kind: measure.Cone, Wanted: 20}
 	r := dish(t, m, []float64{50.0, 52.1, 54.1, 57.0, 58.2}, []float64{16.1, 17.6, 19.3, 21.3, 22.6})
-	p := r.Profile
-	one, ok := readings.Pool(p, "water", m, 20, nil)
+	p, water := r.Profile, model.Basis{Liquid: "water", RestS: *r.Trial.RestS}
+	one, ok := readings.Pool(p, water, m, 20, nil)
 	require.True(t, ok)
 	p.Trials = append(p.Trials, p.Trials[0])
-	two, ok := readings.Pool(p, "water", m, 20, nil)
+	two, ok := readings.Pool(p, water, m, 20, nil)
 	require.True(t, ok)
 	assert.Equal(t, 2, two.Trials)
 	assert.InDelta(t, 0.55166, two.Ratio.Median, 1e-3)
 	assert.Less(t, two.Ratio.HalfWidth(), one.Ratio.HalfWidth())
-	assert.InDelta(t, 1, readings.Factor(one, two).Median, 1e-3)
-	_, ok = readings.Pool(p, "honey", m, 20, nil)
+	require.Len(t, readings.Pools(p, nil), 1)
+	assert.Equal(t, two, readings.Pools(p, nil)[0])
+	pairs := readings.Against(r.Profile, p, nil)
+	require.Len(t, pairs, 1)
+	assert.InDelta(t, 1, pairs[0].Factor.Median, 1e-3, "the same powder takes as much")
+	assert.Contains(t, pairs[0].Sentence("soil", "loam"), "at 20 mm, cone: a gram of loam takes 1.0")
+	_, ok = readings.Pool(p, model.Basis{Liquid: "honey"}, m, 20, nil)
 	assert.False(t, ok)
 }
 
 func acid(t *testing.T, p model.Powder, test model.AcidTest, target float64) readings.Acid {
 	t.Helper()
+	test.TargetPH = target
 	trial := model.Trial{LiquidG: 20, Acid: &test, Steps: []model.Step{
 		{Add: model.AddPowder, Grams: 10, Looked: true, Level: 5},
 	}}
 	r, err := bench.Read(model.Profile{Powder: p, Trials: []model.Trial{trial}}, trial, nil)
 	require.NoError(t, err)
-	a, ok := readings.AcidOf(r, target, nil)
+	a, ok := readings.AcidOf(r, nil)
 	require.True(t, ok)
 	return a
 }
@@ -150,7 +168,7 @@ func TestAcid(t *testing.T) {
 	assert.InDelta(t, 0.1875/0.3, a.Per100G.Low, 1e-9)
 	assert.InDelta(t, 0.3125/0.3, a.Per100G.High, 1e-9)
 	assert.InDelta(t, 2.025, a.ThinnedTo, 1e-9, "20 g and the acid in 10 g: it counts as liquid")
-	assert.Contains(t, a.Notes(model.Powder{})[1], "from level 5 to 4")
+	assert.Contains(t, a.Notes(model.Powder{})[1], "thinned it, from level 5 spread to 4 dollop")
 
 	never := acid(t, model.Powder{Name: "clay"}, test, 4)
 	assert.Equal(t, measure.NotYet, never.Reach)
@@ -178,5 +196,8 @@ func TestAcidOfAFizzingPowder(t *testing.T) {
 	notes := a.Notes(chalk)
 	assert.Contains(t, notes[len(notes)-1], "Never a closed jar")
 	drops := model.AcidTest{Acid: "vinegar", PasteG: 30, Steps: []model.AcidStep{{PH: 9}, {Drops: 3, PH: 6}}}
-	assert.Equal(t, 1, acid(t, model.Powder{Name: "clay"}, drops, 8).Unweighed)
+	unweighed := acid(t, model.Powder{Name: "clay"}, drops, 8)
+	assert.Len(t, unweighed.Amounts, 1)
+	assert.Contains(t, unweighed.Notes(model.Powder{})[0], "reading 2 has no weight")
+	assert.Contains(t, unweighed.Sentence(), "No amount yet")
 }

@@ -33,7 +33,9 @@ type Ratio struct {
 	// reached.
 	Curve Thickening
 
-	afterRepeat float64 // half-width of Powder in ln R after one more trial
+	// What one more trial would leave is worked out from these when it is asked for.
+	repeats []fit.Repeat
+	common  float64 // half-width in ln R of what the trials share
 }
 
 // Thickening is a powder's curve, whatever the level asked for.
@@ -192,7 +194,7 @@ func (p *trialPool) at(level float64, answers []bench.Answer) Ratio {
 	repeats := repeatsOf(used)
 	half := out.Powder.HalfWidth()
 	out.Budget = powderBudget(used, repeats, p.common(), half)
-	out.afterRepeat = half * oneMore(repeats, p.common())
+	out.repeats, out.common = repeats, p.common()
 	for _, i := range farFrom(repeats) {
 		out.Far = append(out.Far, used[i].Trial)
 	}

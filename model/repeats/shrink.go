@@ -18,7 +18,7 @@ func (r Ratio) Terms() []bench.Term {
 	terms := bench.Terms(*r.Budget)
 	for i := range terms {
 		if terms[i].Key == "repeats" {
-			terms[i].After = r.afterRepeat
+			terms[i].After = r.Powder.HalfWidth() * oneMore(r.repeats, r.common)
 		}
 	}
 	return terms

@@ -81,3 +81,18 @@ func packing(text string) (p model.Packing, err error) {
 	}
 	return p, nil
 }
+
+// Weighings reads weighings of level spoons, g, with how they were filled before
+// them where that is said: "2.31 2.28", "tapped 2.9 2.8". filled is one of
+// model.Fillings, or "".
+func Weighings(text, example string) (filled string, grams []float64, err error) {
+	first, rest, _ := strings.Cut(strings.TrimSpace(text), " ")
+	if word := strings.ToLower(strings.Trim(first, ",:")); slices.Contains(model.Fillings(), word) {
+		filled, text = word, rest
+	}
+	grams, err = Masses(text, example)
+	if err == nil && filled != "" && len(grams) == 0 {
+		err = fmt.Errorf("type the grams behind the word: %s %s", filled, example)
+	}
+	return filled, grams, err
+}

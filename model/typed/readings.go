@@ -3,6 +3,7 @@ package typed
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"daub.example/daub/model"
@@ -83,6 +84,16 @@ func MeasuredReading(text string, m model.Measured) (float64, error) {
 	return n, err
 }
 
+// Height reads millimetres: "50", "50 mm".
+func Height(text string) (float64, error) {
+	const example = "50 mm"
+	n, err := number(text, strings.TrimSpace(strings.TrimSuffix(tidy(text), "mm")), "a height", example)
+	if err == nil && !(n > 0) {
+		err = refuse(text, "is not a height above 0", example)
+	}
+	return n, err
+}
+
 // AcidExample is how an acid test is begun.
 const AcidExample = "citric acid 10 %, 30 g, strip 0.5, drop 0.05 g"
 
@@ -98,15 +109,13 @@ func AcidTest(text string) (model.AcidTest, error) {
 		var err error
 		switch by := model.PHBy(strings.ToLower(first)); {
 		case by == model.ByStrip || by == model.ByMeter:
-			step, note, _ := strings.Cut(strings.TrimSpace(rest), " ")
-			a.By, a.Note = by, note
-			if step != "" {
-				a.PHStep, err = number(text, step, "what pH is read to", AcidExample)
-			}
+			err = PHBy(&a, part)
 		case strings.EqualFold(first, "drop"):
 			a.DropG, err = Mass(rest, AcidExample)
 		case strings.EqualFold(first, "density"):
 			a.GramsPerML, err = Density(rest)
+		case strings.EqualFold(first, "target"):
+			a.TargetPH, err = PH(rest)
 		default:
 			a.PasteG, err = Mass(part, AcidExample)
 		}
@@ -123,16 +132,91 @@ func AcidTest(text string) (model.AcidTest, error) {
 	return a, nil
 }
 
-// AcidStepExample is how a pH is typed.
-const AcidStepExample = "8.5; 7 after 5 drops; 6.5 after 0.25 g wait 10 min; 6 after 1/8 tsp level 4"
+// PHByExample is how a way of reading pH is typed.
+const PHByExample = "strip 0.5, or meter 0.1 set at 4 and 7"
 
-// AcidStep reads a pH and the acid added before it: "8.5", "7 after 5 drops",
-// "6.5 after 0.25 g wait 10 min level 4".
+// PHBy reads how pH is read: "strip 0.5", "strip 1", "meter 0.1 set at 4 and 7", the
+// calibration noted behind it.
+func PHBy(a *model.AcidTest, text string) error {
+	first, rest, _ := strings.Cut(strings.TrimSpace(text), " ")
+	by := model.PHBy(strings.ToLower(first))
+	if by != model.ByStrip && by != model.ByMeter {
+		return refuse(text, "is no way to read a pH", PHByExample)
+	}
+	step, note, _ := strings.Cut(strings.TrimSpace(rest), " ")
+	var nearest float64
+	if step != "" {
+		n, err := number(text, step, "what pH is read to", PHByExample)
+		if err != nil {
+			return err
+		}
+		if !(n > 0 && n <= 2) {
+			return refuse(text, "is not what pH is read to the nearest of", PHByExample)
+		}
+		nearest = n
+	}
+	a.By, a.PHStep, a.Note = by, nearest, strings.TrimSpace(note)
+	return nil
+}
+
+// PH reads a pH from 0 to 14: "5.5", "pH 5.5".
+func PH(text string) (float64, error) {
+	const example = "5.5"
+	n, err := number(text, strings.TrimSpace(strings.TrimPrefix(tidy(text), "ph")), "a pH", example)
+	if err == nil && !(n >= 0 && n <= 14) {
+		err = refuse(text, "is not a pH from 0 to 14", example)
+	}
+	return n, err
+}
+
+// ShowAcidStep is a pH as AcidStep reads it.
+func ShowAcidStep(a model.AcidStep) string {
+	text := model.Number(a.PH)
+	if a.Adds() {
+		text += " after " + a.Text()
+	}
+	if a.WaitedS != nil {
+		text += " wait " + model.Seconds(*a.WaitedS)
+	}
+	if a.Level != nil {
+		text += " level " + model.Number(*a.Level)
+	}
+	for _, m := range a.Marks {
+		text += ", " + m
+	}
+	if a.Note != "" {
+		text += ", note " + a.Note
+	}
+	return text
+}
+
+// AcidStepExample is how a pH is typed.
+const AcidStepExample = "8.5; 7 after 5 drops; 6.5 after 0.25 g, wait 10 min; 6 after 1/8 tsp, level 4, lumps, note " +
+	"thinner"
+
+// AcidStep reads a pH and the acid added before it, then, each behind a comma, the
+// wait, the level that the paste has now, behaviour, and a note at the end: "8.5",
+// "7 after 5 drops", "6.5 after 0.25 g, wait 10 min, level 4, lumps, note thinner".
 func (s Spoons) AcidStep(text string) (a model.AcidStep, err error) {
-	text = strings.TrimSpace(text)
-	rest := text
+	parts := strings.Split(text, ", ")
+	rest := parts[0]
+	for i, part := range parts[1:] {
+		part = strings.TrimSpace(part)
+		first, behind, _ := strings.Cut(part, " ")
+		switch name := strings.ToLower(part); {
+		case slices.Contains(model.Marks(), name):
+			a.Marks = append(a.Marks, name)
+			continue
+		case strings.EqualFold(first, "note"):
+			a.Note = strings.TrimSpace(strings.Join(append([]string{behind}, parts[i+2:]...), ", "))
+		default:
+			rest += " " + part
+			continue
+		}
+		break
+	}
 	cut := func(word string) (value string) {
-		if at := strings.LastIndex(rest, " "+word+" "); at >= 0 {
+		if at := strings.LastIndex(strings.ToLower(rest), " "+word+" "); at >= 0 {
 			value, rest = strings.TrimSpace(rest[at+len(word)+2:]), rest[:at]
 		}
 		return value
@@ -152,34 +236,36 @@ func (s Spoons) AcidStep(text string) (a model.AcidStep, err error) {
 		a.WaitedS = &seconds
 	}
 	added := cut("after")
-	a.PH, err = number(
-		text,
-		strings.TrimPrefix(strings.ToLower(strings.TrimSpace(rest)), "ph "),
-		"a pH",
-		AcidStepExample,
-	)
-	if err == nil && !(a.PH >= 0 && a.PH <= 14) {
-		err = refuse(text, "is not a pH from 0 to 14", AcidStepExample)
+	if a.PH, err = PH(rest); err != nil {
+		return a, fmt.Errorf("%w; the whole is typed as %s", err, AcidStepExample)
 	}
-	if err != nil || added == "" {
-		return a, err
+	if added == "" {
+		return a, nil
 	}
-	if drops, ok := strings.CutSuffix(strings.TrimSuffix(added, "s"), " drop"); ok {
+	err = s.acidAdded(&a, added)
+	return a, err
+}
+
+// acidAdded reads how much acid went in: drops, grams, or spoons of one size.
+func (s Spoons) acidAdded(a *model.AcidStep, text string) (err error) {
+	if drops, ok := strings.CutSuffix(strings.TrimSuffix(tidy(text), "s"), " drop"); ok {
 		a.Drops, err = Count(drops, "5 drops")
-		return a, err
+		return err
 	}
-	amount, err := s.Amount(added, "0.25 g")
+	amount, err := s.Amount(text, "0.25 g, 5 drops or 1/8 tsp")
 	if err != nil {
-		return a, err
+		return err
 	}
 	if amount.Spoons == nil {
-		a.Grams = amount.Grams
-		return a, nil
+		if a.Grams = amount.Grams; a.Grams == 0 {
+			return errors.New("0 g is nothing: leave it out for a pH without more acid")
+		}
+		return nil
 	}
 	spoon, count, one := amount.OneSize()
 	if !one {
-		return a, errors.New("spoons of one size at a time, as 2 x 1/8 tsp")
+		return errors.New("spoons of one size at a time, as 2 x 1/8 tsp")
 	}
 	a.Spoon, a.Count = spoon, count
-	return a, nil
+	return nil
 }

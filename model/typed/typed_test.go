@@ -365,3 +365,25 @@ func FuzzReaders(f *testing.F) {
 		within(0, huge)(float64(len(masses)), err)
 	})
 }
+
+func TestWeighings(t *testing.T) {
+	for text, want := range map[string]struct {
+		filled string
+		grams  []float64
+	}{
+		"2.31 2,28":       {"", []float64{2.31, 2.28}},
+		"Tapped 2.9 2.8g": {"tapped", []float64{2.9, 2.8}},
+		"packed: 3.1 g":   {"packed", []float64{3.1}},
+		"loose, 2.3":      {"loose", []float64{2.3}},
+		"":                {"", nil},
+	} {
+		filled, grams, err := Weighings(text, "2.3 g")
+		require.NoError(t, err, text)
+		require.Equal(t, want.filled, filled, text)
+		require.Equal(t, want.grams, grams, text)
+	}
+	for _, text := range []string{"tapped", "heaped 2.9", "tapped loose 2", "tapped -1", "packed 0"} {
+		_, _, err := Weighings(text, "2.3 g")
+		require.Error(t, err, text)
+	}
+}

@@ -23,10 +23,10 @@ func (p *plot) levelAxis() {
 		step = topLevel
 	}
 	if p.aimBeside {
-		end = 2
+		end = p.chart.widestLevel() + 1
 	}
 	for level := 0; level <= topLevel; level += step {
-		p.levelLabel(float64(level), end, Axis, strconv.Itoa(level)+" ")
+		p.levelLabel(float64(level), end, Axis, p.chart.levelText(float64(level))+" ")
 	}
 }
 

@@ -56,7 +56,10 @@ type Chart struct {
 	// a row above the plot says so, where there is one to spare.
 	InverseLabel string
 	YLabel       string
-	ASCII        bool // draw with ASCII only
+	// LevelStart and LevelStep make the level axis one of readings: level i stands for
+	// LevelStart + i·LevelStep. A LevelStep of 0 leaves it levels.
+	LevelStart, LevelStep float64
+	ASCII                 bool // draw with ASCII only
 
 	// Paint styles a run of cells that share role and series; it must keep
 	// the width. Series is an index, or -1 for what belongs to none. Nil
@@ -140,9 +143,10 @@ func (c Chart) layout(w, h int) (layout, bool) {
 	if spare := (l.rows - 1) % topLevel; l.rows > levels && spare <= 3 {
 		l.rows, l.h = l.rows-spare, l.h-spare
 	}
-	l.left = max(len(l.aim), 1) + 2
+	widest := c.widestLevel()
+	l.left = max(len(l.aim), widest) + 2
 	if l.aim != "" && sharesRow(c.Aim, l.rows, dotsPerCell(c.ASCII)) {
-		l.aimBeside, l.left = true, l.left+2
+		l.aimBeside, l.left = true, widest+len(l.aim)+3
 	}
 	l.cols = w - l.left
 	return l, l.cols >= minCols && l.rows >= minRows
@@ -153,7 +157,23 @@ func (c Chart) aimText() string {
 	if !c.HasAim || !(c.Aim >= 0 && c.Aim <= topLevel) {
 		return ""
 	}
-	return number(math.Round(c.Aim*100)/100, -1)
+	return c.levelText(math.Round(c.Aim*100) / 100)
+}
+
+// levelText is what the axis says at a level: the level, or the reading it stands for.
+func (c Chart) levelText(level float64) string {
+	if c.LevelStep == 0 {
+		return number(level, -1)
+	}
+	return number(math.Round((c.LevelStart+level*c.LevelStep)*100)/100, -1)
+}
+
+// widestLevel is the width of the widest label of a whole level, in cells.
+func (c Chart) widestLevel() (cells int) {
+	for level := range levels {
+		cells = max(cells, len(c.levelText(float64(level))))
+	}
+	return cells
 }
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }

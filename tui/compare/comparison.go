@@ -10,6 +10,7 @@ import (
 	"daub.example/daub/model"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
+	"daub.example/daub/model/readings"
 	"daub.example/daub/model/repeats"
 	"daub.example/daub/tui/chart"
 	"daub.example/daub/tui/ui"
@@ -20,17 +21,18 @@ import (
 // comparison is the place where two to six powders stand side by side at one
 // level, each against one of them.
 type comparison struct {
-	deps    ui.Deps
-	powders []model.Entry // those compared, in the order of marking
-	shelf   []model.Entry // all powders
-	level   float64
-	on      model.Choice // the liquid and rest of the trials; empty: as most are
-	ref     int          // the powder that the others are set against
-	err     error
-	sides   []kitchen.Side
-	pairs   []kitchen.Pair // of each against the reference; the reference's own is empty
-	rests   string         // which groups waited how long; "" where all may be compared
-	series  []chart.Series // of each, in its own liquid
+	deps     ui.Deps
+	powders  []model.Entry // those compared, in the order of marking
+	shelf    []model.Entry // all powders
+	level    float64
+	on       model.Choice // the liquid and rest of the trials; empty: as most are
+	ref      int          // the powder that the others are set against
+	err      error
+	sides    []kitchen.Side
+	pairs    []kitchen.Pair    // of each against the reference; the reference's own is empty
+	measured [][]readings.Pair // the same at equal reading
+	rests    string            // which groups waited how long; "" where all may be compared
+	series   []chart.Series    // of each, in its own liquid
 	ui.Scroll
 	ui.Prompt
 }
@@ -85,9 +87,11 @@ func (c *comparison) compare() {
 // pair sets each powder against the reference.
 func (c *comparison) pair() {
 	c.pairs = make([]kitchen.Pair, len(c.sides))
+	c.measured = make([][]readings.Pair, len(c.sides))
 	for i, s := range c.sides {
 		if i != c.ref {
 			c.pairs[i] = kitchen.PairOf(c.sides[c.ref], s)
+			c.measured[i] = readings.Against(c.powders[c.ref].Profile, c.powders[i].Profile, c.deps.OwnSpoons)
 		}
 	}
 	c.ToTop()

@@ -124,7 +124,7 @@ func (c *comparison) columns(w int) (cols []column, name int) {
 		column{"g/tsp", 6, c.tspCell},
 		column{"reach", 9, c.reachCell},
 		column{"care", 15, func(i int) string { return care.Word(c.sides[i].Powder) }},
-		column{"marks", 22, func(i int) string { return strings.Join(c.sides[i].Marks, ", ") }},
+		column{"behaviour", 22, func(i int) string { return model.SeenText(c.sides[i].Seen) }},
 	)
 	name = w - ui.Cells("▸ A ")
 	for _, col := range all {
@@ -245,6 +245,9 @@ func (c *comparison) text(w int) []string {
 			told = append(told[:len(told):len(told)], p.Warnings[0]) // the heading says it of all groups
 		}
 		lines = append(lines, ui.PairRest(p, string(letter(i))+": ", told, w)...)
+		for _, at := range c.measured[i] {
+			lines = append(lines, ui.Bullet(at.Sentence(c.name(c.ref), c.name(i)), w)...)
+		}
 		lines = append(lines, "")
 	}
 	for _, text := range again {
@@ -263,8 +266,8 @@ func (c *comparison) sideText(i int) string {
 	if s.TspG > 0 {
 		text += fmt.Sprintf("; %s g per level tsp", model.Grams(s.TspG))
 	}
-	if len(s.Marks) > 0 {
-		text += "; seen: " + strings.Join(s.Marks, ", ")
+	if seen := model.SeenText(s.Seen); seen != "" {
+		text += "; seen: " + seen
 	}
 	return text + "; care: " + care.Word(s.Powder) + "."
 }

@@ -7,6 +7,8 @@ import (
 	"daub.example/daub/model/care"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
+	"daub.example/daub/model/readings"
+	"daub.example/daub/model/typed"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
@@ -25,7 +27,8 @@ const (
 type batch struct {
 	batch kitchen.Batch
 	slugs []string
-	from  string // where its level comes from
+	from  string         // where its level comes from
+	offer readings.Offer // of acid for it; its total is 0 without one
 	err   error
 }
 
@@ -69,7 +72,10 @@ func (b *batch) calculate(t *calculator) error {
 		return err
 	}
 	b.slugs = []string{r.Slug}
-	b.batch, err = paste.Batch(order)
+	b.offer = readings.Offer{}
+	if b.batch, err = paste.Batch(order); err == nil && !kitchen.HasAcid(paste.Basis.Liquid, order.Extras) {
+		b.offer, _ = readings.OfferOf(r.Profile, paste.Basis.Liquid, b.batch.MadeG, t.deps.OwnSpoons)
+	}
 	return err
 }
 
@@ -87,12 +93,20 @@ func (b *batch) keys() []key.Binding {
 	if b.err != nil {
 		return []key.Binding{calculatorKeys.kind}
 	}
-	return []key.Binding{calculatorKeys.save, calculatorKeys.export, calculatorKeys.kind}
+	all := []key.Binding{calculatorKeys.save, calculatorKeys.export, calculatorKeys.kind}
+	if b.offer.TotalG > 0 {
+		all = append(all, calculatorKeys.acid)
+	}
+	return all
 }
 
 func (b *batch) key(t *calculator, msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	if key.Matches(msg, calculatorKeys.kind) {
 		t.kindKey(batchOrder + orderExtras)
+		return t, nil
+	}
+	if key.Matches(msg, calculatorKeys.acid) {
+		t.takeAcid(batchOrder+orderExtras, b.offer)
 		return t, nil
 	}
 	t.outOfBatch(b.batch, b.slugs, msg)
@@ -103,7 +117,26 @@ func (b *batch) lines(_ *calculator, w int) []string {
 	if b.err != nil {
 		return incomplete(b.err, w)
 	}
-	return batchLines(b.batch, b.from, w)
+	lines := batchLines(b.batch, b.from, w)
+	if b.offer.TotalG > 0 {
+		lines = append(append(lines, ""), ui.Painted(ui.PlainStyle, b.offer.Sentence(), w)...)
+	}
+	return append(lines, batchCare(b.batch, w)...)
+}
+
+// takeAcid puts the acid that is offered among the extras.
+func (t *calculator) takeAcid(extras int, o readings.Offer) {
+	f := &t.Fields[extras]
+	all, err := typed.Extras(f.Value(), "oil 3 %")
+	if err != nil {
+		t.Refuse(err.Error())
+		return
+	}
+	share := model.RoundSignificant(o.Share, 2)
+	f.Input.SetValue(extrasText(append(all, model.Extra{Name: o.Test.Acid, Share: share, Counts: model.CountsLiquid})))
+	f.Touched = true
+	t.task.update(t)
+	t.Say(o.Test.Acid + " is among the extras and counts as liquid.")
 }
 
 // outOfBatch saves a batch as a recipe, or writes its card.
@@ -159,11 +192,16 @@ func batchLines(b kitchen.Batch, from string, w int) []string {
 		jar := fmt.Sprintf("The jar of %s mL, filled to 95 %%, holds %s g.", volume, model.Grams(b.JarG))
 		lines = append(lines, ui.Painted(ui.PlainStyle, jar, w)...)
 	}
+	return lines
+}
+
+// batchCare is what to mind with a batch.
+func batchCare(b kitchen.Batch, w int) []string {
 	powders := make([]model.Powder, len(b.Powders))
 	for i, p := range b.Powders {
 		powders[i] = p.Powder
 	}
-	return append(lines, careLines(w, care.OfPaste(b.Paste.Basis.Liquid, b.Order.Extras, powders...))...)
+	return careLines(w, care.OfPaste(b.Paste.Basis.Liquid, b.Order.Extras, powders...))
 }
 
 func batchLine(what, grams, span string, w int) string {

@@ -161,7 +161,8 @@ func (m *mix) lines(_ *calculator, w int) []string {
 		lines = append(lines, ui.Painted(ui.NoteStyle, about, w)...)
 	}
 	if m.batch != nil {
-		return append(append(lines, ""), batchLines(*m.batch, m.from, w)...)
+		lines = append(append(lines, ""), batchLines(*m.batch, m.from, w)...)
+		return append(lines, batchCare(*m.batch, w)...)
 	}
 	for _, warning := range m.paste.Warnings {
 		lines = append(lines, ui.Warned(warning, w)...)

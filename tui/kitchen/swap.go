@@ -9,6 +9,7 @@ import (
 	"daub.example/daub/model/care"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
+	"daub.example/daub/model/readings"
 	"daub.example/daub/model/typed"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/bubbles/key"
@@ -29,15 +30,17 @@ const (
 // swap is one powder in the place of another, in numbers typed here or in a
 // recipe.
 type swap struct {
-	recipe *recipe // into which it goes; nil: none
-	pair   kitchen.Pair
-	slug   string // of the powder that comes in
-	swap   kitchen.Swap
-	taken  model.Recipe // the recipe with the new powder in it
-	kept   kitchen.Keep // in it
-	spoons string       // the new powder in spoons
-	err    error        // why there is no pair
-	amount error        // why there is no swap
+	recipe   *recipe // into which it goes; nil: none
+	pair     kitchen.Pair
+	slug     string // of the powder that comes in
+	swap     kitchen.Swap
+	taken    model.Recipe   // the recipe with the new powder in it
+	kept     kitchen.Keep   // in it
+	spoons   string         // the new powder in spoons
+	err      error          // why there is no pair
+	amount   error          // why there is no swap
+	offer    readings.Offer // of acid for what is made; its total is 0 without one
+	measured []readings.Pair
 }
 
 func NewSwap(deps ui.Deps, shelf []model.Entry, back ui.Screen, from, to model.Entry, level float64) ui.Screen {
@@ -120,11 +123,15 @@ func (s *swap) calculate(t *calculator) error {
 	if err != nil {
 		return err
 	}
-	s.pair, s.slug = c.Against(0)[0], to.Slug
+	s.pair, s.slug, s.offer = c.Against(0)[0], to.Slug, readings.Offer{}
+	s.measured = readings.Against(from.Profile, to.Profile, t.deps.OwnSpoons)
 	if s.recipe != nil {
 		return s.intoRecipe(t)
 	}
-	s.swap, s.amount = s.amounts(t)
+	if s.swap, s.amount = s.amounts(t); s.amount == nil {
+		s.offer, _ = readings.OfferOf(to.Profile, s.pair.B.Ratio.Basis.Liquid,
+			s.swap.NewPowder.Median+s.swap.NewLiquid.Median, t.deps.OwnSpoons)
+	}
 	if sum, err := s.swap.Spoons(spoonsAtHand(to)); s.amount == nil && err == nil {
 		s.spoons = sum.Sentence()
 	} else {
@@ -216,9 +223,15 @@ func (s *swap) lines(_ *calculator, w int) []string {
 		for _, n := range s.swap.Notes {
 			lines = append(lines, ui.Warned(n, w)...)
 		}
+		if s.offer.TotalG > 0 {
+			lines = append(lines, ui.Painted(ui.PlainStyle, s.offer.Sentence(), w)...)
+		}
 		lines = append(lines, "")
 	}
 	lines = append(lines, ui.TitleStyle.Render("Can it stand in?"))
 	lines = append(lines, ui.PairLines(s.pair, w)...)
+	for _, at := range s.measured {
+		lines = append(lines, ui.Bullet(at.Sentence(s.pair.A.Powder.Title(), s.pair.B.Powder.Title()), w)...)
+	}
 	return append(lines, careLines(w, care.Of(s.pair.B.Powder))...)
 }

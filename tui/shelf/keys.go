@@ -30,7 +30,7 @@ var shelfKeys = struct {
 }
 
 var powderKeys = struct {
-	move, change, remove, undo, redo, aside, weigh, archive, delete, trial, leave key.Binding
+	move, change, remove, undo, redo, aside, weigh, fill, archive, delete, trial, leave key.Binding
 }{
 	move:    ui.Bind("↑↓", "line", "up", "down", "pgup", "pgdown"),
 	change:  ui.Bind("Enter", "change", "enter", "left", "right"),
@@ -39,6 +39,7 @@ var powderKeys = struct {
 	redo:    ui.Bind("U", "redo", "U"),
 	aside:   ui.Bind("x", "set aside, or use again", "x"),
 	weigh:   ui.Bind("w", "weigh a level spoon", "w"),
+	fill:    ui.Bind("h", "how it was filled", "h"),
 	archive: ui.Bind("a", "archive, or back", "a"),
 	delete:  ui.Bind("D", "delete the powder", "D"),
 	trial:   ui.Bind("t", "new trial", "t"),

@@ -117,7 +117,7 @@ func (p *powderPage) Keys() []key.Binding {
 		keys = []key.Binding{ui.Bind("Enter", "open the trial", "enter"), k.remove, k.aside}
 	case row.spoon >= 0:
 		keys = []key.Binding{ui.Bind("Enter", "mend this weighing", "enter"), ui.Bind("←→", "which weighing", "left",
-			"right"), k.remove}
+			"right"), k.remove, k.fill}
 	case row.fact.Options != nil:
 		keys = []key.Binding{ui.Bind("←→", "choose", "left", "right", "enter")}
 	default:
@@ -209,6 +209,8 @@ func (p *powderPage) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 		p.aside(p.rows[p.cursor].trial)
 	case key.Matches(msg, k.weigh):
 		p.weigh()
+	case key.Matches(msg, k.fill) && p.rows[p.cursor].spoon >= 0:
+		p.fill(p.rows[p.cursor].spoon)
 	case key.Matches(msg, k.archive):
 		p.archive()
 	case key.Matches(msg, k.trial):

@@ -70,6 +70,25 @@ func TestWeighingsAreMendedOnThePowderPage(t *testing.T) {
 	assert.Equal(t, []float64{2.61, 2.55, 2.66, 2.6}, grams())
 }
 
+func TestFillingIsChosenOnThePowderPage(t *testing.T) {
+	barley := drive.Barley()
+	barley.LevelSpoons[0].How = "as it comes"
+	f := drive.NewShelf(barley)
+	d := page(t, f).PressUntil("down", "▸ 1 tsp")
+	assert.Contains(t, d.Frame(), "as it comes")
+	assert.Contains(t, d.Frame(), "h how it was filled")
+	d.Press("h")
+	assert.Contains(t, d.Frame(), "▸ 1 tsp, loose")
+	assert.Equal(t, model.Loose, f.Entries[0].Profile.LevelSpoons[0].How)
+	d.Press("w").Write("tapped 2.8 2.9").Press("enter")
+	assert.Contains(t, d.Flat(), "flow excellent. Spoons will do, filled the same way every time.")
+	d.Press("h")
+	assert.Contains(t, d.Frame(), "weighed tapped: fill every 1 tsp of this powder like that")
+	d.Press("u u u")
+	assert.Contains(t, d.Frame(), "as it comes")
+	assert.Empty(t, f.Entries[0].Profile.Powder.Packings)
+}
+
 func TestTrialsAreSetAsideAndDeletedOnThePowderPage(t *testing.T) {
 	f := drive.NewShelf(drive.Finished("Barley", model.Flour, "water", 0, 2, 4, 5, 6))
 	trials := func() []model.Trial { return f.Entries[0].Profile.Trials }

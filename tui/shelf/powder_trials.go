@@ -1,6 +1,7 @@
 package shelf
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -97,18 +98,38 @@ func (p *powderPage) weigh() {
 		title = fmt.Sprintf("Grams of %d level %s together", l.Each(), l.Spoon)
 	}
 	p.Ask(ui.Question{
-		Title: title, Why: "Tare, fill loosely, strike off level. Several with spaces between.",
+		Title: title,
+		Why: "Tare, fill as before, strike off level. Several with spaces between; \"tapped 2.9\" beside loose " +
+			"ones says how it packs.",
 		Answer: func(text string) (tea.Cmd, error) {
-			grams, err := typed.Masses(text, "2.3 g")
+			filled, grams, err := typed.Weighings(text, "2.3 g")
 			if err == nil && len(grams) == 0 {
 				err = errors.New("type the grams, as 2.3 g")
 			}
 			if err != nil {
 				return nil, err
 			}
-			return nil, p.session.Weigh(l, grams...)
+			asked := l
+			asked.How = cmp.Or(filled, l.How)
+			return nil, p.session.Weigh(asked, grams...)
 		},
 	}, "")
+}
+
+// fill takes the next way of filling for the weighings of a level spoon.
+func (p *powderPage) fill(spoon int) {
+	l, all := p.session.Profile().LevelSpoons[spoon], model.Fillings()
+	next := all[(slices.Index(all, l.Filling())+1)%len(all)]
+	if l.How == model.ByPot {
+		p.Refuse("the pot gave this weight: it is filled as in the trial")
+		return
+	}
+	if err := p.session.Fill(l.Spoon, next); err != nil {
+		p.Refuse(err.Error())
+		return
+	}
+	p.refresh()
+	p.Say("weighed " + next + ": fill every " + l.Spoon + " of this powder like that")
 }
 
 // mendWeighing asks for the weighing that is picked, anew.

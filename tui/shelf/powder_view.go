@@ -6,6 +6,7 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/handling"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/model/typed"
 	"daub.example/daub/tui/ui"
@@ -59,6 +60,11 @@ func (p *powderPage) lines(w int) (lines []string, cursor int) {
 			text = ui.Pad(row.fact.Label(), ui.LabelWidth) + p.factText(*row.fact, here)
 		}
 		lines = append(lines, line(text, here, w))
+		if row.fact != nil && row.fact.Key == "packing" {
+			for _, one := range powder.Powder.Packings {
+				lines = append(lines, ui.Painted(ui.NoteStyle, "    "+handling.PackingSentence(one), w)...)
+			}
+		}
 	}
 	if len(powder.LevelSpoons) == 0 {
 		lines = append(lines, ui.Rule("level spoons", w), ui.NoteStyle.Render("  none weighed yet: w weighs one"))
@@ -97,7 +103,11 @@ func (p *powderPage) factText(f typed.Fact, here bool) string {
 // spoonText is a spoon's weighings, the picked one in brackets, and what they
 // give.
 func (p *powderPage) spoonText(l model.LevelSpoon, here bool) string {
-	text := ui.Pad(printable.Line(l.Spoon), ui.LabelWidth-1)
+	name, filled := l.Spoon, l.Filling()
+	if filled != "" {
+		name += ", " + filled
+	}
+	text := ui.Pad(printable.Line(name), ui.LabelWidth-1) + " "
 	for i, g := range l.Grams {
 		if here && i == p.pick {
 			text += "[" + model.Number(g) + "] "
@@ -112,6 +122,9 @@ func (p *powderPage) spoonText(l model.LevelSpoon, here bool) string {
 	text += fmt.Sprintf("  = %s g ± %s", model.Significant(weight.Mean, 3), model.Significant(weight.HalfWidth(), 2))
 	if l.Each() > 1 {
 		text += fmt.Sprintf(", %d spoons per weighing", l.Each())
+	}
+	if filled == "" {
+		text += ", " + printable.Line(l.How)
 	}
 	return text
 }

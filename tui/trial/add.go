@@ -6,6 +6,7 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 )
@@ -96,7 +97,9 @@ func (b *benchScreen) step(s model.Step) error {
 		return err
 	}
 	b.Say("")
-	b.next()
+	if b.next(); b.awaitsLook() && !b.trial().WasRead() {
+		b.Mind(b.session.Mind(care.BeforeWet))
+	}
 	return nil
 }
 
@@ -159,7 +162,7 @@ func (b *benchScreen) addKey(msg tea.KeyMsg) bool {
 		}
 	case key.Matches(msg, k.back):
 		b.stepBack()
-	case b.awaitsLook() && key.Matches(msg, k.level):
+	case (b.awaitsLook() || b.onlyMeasured()) && key.Matches(msg, k.level):
 		b.lookKey(msg) // the last addition was passed over; it is looked at after all
 	case key.Matches(msg, k.half):
 		b.halfKey()
@@ -169,6 +172,13 @@ func (b *benchScreen) addKey(msg tea.KeyMsg) bool {
 		return false
 	}
 	return true
+}
+
+// onlyMeasured reports whether the last step has a reading and no level yet: one may
+// stand beside the other.
+func (b *benchScreen) onlyMeasured() bool {
+	last := b.last()
+	return last != nil && last.Reading > 0 && !last.Looked
 }
 
 // stepBack takes a choice back, or goes back to the look that was passed over.

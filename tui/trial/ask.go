@@ -1,10 +1,13 @@
 package trial
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/handling"
+	"daub.example/daub/model/printable"
 	"daub.example/daub/model/typed"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/bubbles/key"
@@ -15,7 +18,7 @@ import (
 func (b *benchScreen) askGrams(why, suggestion string) {
 	b.Ask(ui.Question{
 		Title: "grams of " + b.what() + " added",
-		Why:   why,
+		Why:   why, Whole: true,
 		Answer: func(text string) (tea.Cmd, error) {
 			return nil, b.addGrams(text, func(grams float64) (model.Step, error) {
 				return b.weighed(grams), nil
@@ -106,10 +109,11 @@ func (b *benchScreen) askMended() {
 // until an empty line or Esc; the trial goes on.
 func (b *benchScreen) askWeighing() {
 	l := b.session.SpoonWeighedHere()
-	why := "Level spoons struck off, one weighing after the other."
+	why := "Level spoons, filled loosely and struck off. Or type tapped 2.9, packed 3.1."
 	if w, ok := l.Weight(); ok {
-		why = fmt.Sprintf("So far %d: %s g a level spoon ± %s.", len(l.Grams),
-			model.Significant(w.Mean, 3), model.Significant(w.HalfWidth(), 2))
+		why = fmt.Sprintf("So far %d, %s: %s g a spoon ± %s. Or type tapped 2.9.", len(l.Grams),
+			cmp.Or(l.Filling(), printable.Line(l.How)), model.Significant(w.Mean, 3),
+			model.Significant(w.HalfWidth(), 2))
 	}
 	b.Ask(ui.Question{
 		Title: fmt.Sprintf("grams of %d level %s, tared (Enter alone: done)", l.Each(), l.Spoon),
@@ -118,15 +122,21 @@ func (b *benchScreen) askWeighing() {
 			if text == "" {
 				return nil, nil
 			}
-			grams, err := someGrams(text)
+			filled, grams, err := typed.Weighings(text, "2.3 g")
 			if err != nil {
 				return nil, err
 			}
-			said := fmt.Sprintf("weighing kept: %s g", model.Number(grams))
+			said := fmt.Sprintf("%d weighings kept", len(grams))
+			if len(grams) == 1 {
+				said = fmt.Sprintf("weighing kept: %s g", model.Number(grams[0]))
+			}
 			asked := false
-			err = b.kept(said, b.session.WeighHere(grams), func() {
+			err = b.kept(said, b.session.WeighHere(filled, grams...), func() {
 				b.rechoose()
 				b.askWeighing()
+				if packs := handling.SpoonPacks(b.session.Powder(), l.Spoon); filled == model.Tapped && packs != "" {
+					said = packs
+				}
 				b.Say(said)
 				asked = true
 			})

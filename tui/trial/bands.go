@@ -8,6 +8,7 @@ import (
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/printable"
+	"daub.example/daub/model/readings"
 	"daub.example/daub/tui/chart"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/bubbles/key"
@@ -30,7 +31,7 @@ func (b *benchScreen) Keys() []key.Binding {
 		m := mendKeys
 		return []key.Binding{
 			m.move, m.level, m.undo, m.done, m.insert, m.remove, m.half, m.spoon, m.count, m.grams, m.other, m.rest,
-			m.marks, m.note, m.none, m.use, m.pot, m.redo,
+			m.measure, m.marks, m.note, m.none, m.use, m.pot, m.redo,
 		}
 	case looking:
 		keys := []key.Binding{
@@ -180,6 +181,9 @@ func (b *benchScreen) answerLine(w int) string {
 		note = fmt.Sprintf("! step %d sits far out (i)", out.FarOut[0]+1)
 	}
 	brief := out.Answer(b.trial().Aim).Brief(printable.Line(b.trial().Liquid))
+	if m, ok := readings.Of(out.Reading); ok && out.Reading.Looks() == 0 {
+		brief = m.Brief()
+	}
 	for _, text := range append([]string{"Answer       " + brief[0]}, brief...) {
 		text = "  " + text
 		if ui.Cells(text)+ui.Cells(note)+2 <= w {
@@ -210,7 +214,13 @@ func (b *benchScreen) statistics(w, h int) []string {
 		}
 	}
 	a := out.Answer(t.Aim)
-	add(a.Sentence(t.Liquid))
+	m, measured := readings.Of(out.Reading)
+	if measured {
+		add("Measured: " + m.Sentence())
+	}
+	if !measured || out.Reading.Looks() > 0 {
+		add(a.Sentence(t.Liquid))
+	}
 	if a.Budget != nil {
 		looks, dish := bench.PlusMinus(a.Ratio.HalfWidth()), bench.PlusMinus(a.Dish.HalfWidth())
 		text := fmt.Sprintf("The readings alone give %s (you wanted %s); with what the weighing leaves open it "+
@@ -240,8 +250,17 @@ func (b *benchScreen) statistics(w, h int) []string {
 	return lines
 }
 
-// trialChart draws the looks of a trial with the curve, its band and the aim.
+// trialChart draws a trial: its looks with the curve, its band and the aim, or, where
+// it was only measured, its readings.
 func trialChart(s *ui.Session, w, h int, ascii bool) []string {
+	if m, ok := readings.Of(s.Outcome().Reading); ok && s.Outcome().Reading.Looks() == 0 {
+		return readingChart(m, s.Outcome().Dish(), w, h, ascii)
+	}
+	return looksChart(s, w, h, ascii)
+}
+
+// looksChart draws the looks of a trial with the curve, its band and the aim.
+func looksChart(s *ui.Session, w, h int, ascii bool) []string {
 	t, out := s.Trial(), s.Outcome()
 	series := chart.Series{Points: ui.Points(out.Reading.LookPoints(out.FarOut))}
 	if n := len(series.Points); n > 0 {

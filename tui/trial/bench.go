@@ -5,7 +5,6 @@ package trial
 
 import (
 	"errors"
-	"strings"
 	"time"
 
 	"daub.example/daub/model"
@@ -78,7 +77,7 @@ func NewBench(deps ui.Deps, s *ui.Session) (*benchScreen, tea.Cmd) {
 	s.Steer(repeats.Steering(s.Powder(), deps.Profiles(), deps.OwnSpoons))
 	b.next()
 	if b.last() == nil {
-		b.Say(strings.TrimSpace(care.Line(care.BeforeDust, s.Powder()) + " " + care.Line(care.BeforeMetal, s.Powder())))
+		b.Mind(s.Mind(care.BeforeMetal, care.BeforeDust))
 	}
 	return b, b.tick()
 }
@@ -191,7 +190,7 @@ func (b *benchScreen) answerDoubt(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 		b.sure = nil
 		asked.do()
 		if b.ended {
-			return newResult(b.deps, b.session), nil
+			return b.result(), nil
 		}
 	case asked.other != nil && asked.other(msg):
 		if b.sure == asked {
@@ -221,7 +220,7 @@ func (b *benchScreen) away(msg tea.KeyMsg) (ui.Next, tea.Cmd, bool) {
 		return b, nil, false
 	}
 	if b.ended {
-		return newResult(b.deps, b.session), nil, true
+		return b.result(), nil, true
 	}
 	return b, nil, true
 }
@@ -237,6 +236,14 @@ func (b *benchScreen) askFinish() {
 		text: "the answer is not yet as narrow as you asked for.",
 		yes:  "finish all the same", no: "go on", do: b.finish,
 	}
+}
+
+// result is where a trial leads that was finished here, with what to mind about the
+// paste that is left.
+func (b *benchScreen) result() ui.Screen {
+	r := newResult(b.deps, b.session)
+	r.Mind(b.session.Mind(care.BeforeJar))
+	return r
 }
 
 func (b *benchScreen) finish() {

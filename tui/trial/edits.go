@@ -36,15 +36,19 @@ func (b *benchScreen) mendLines(l layout) []string {
 		what += ", at " + s.At.Local().Format("15:04")
 	}
 	add("added", what)
-	level := "none recorded"
+	var read []string
 	if s.Looked {
-		level = strings.TrimPrefix(s.LookText(), "level ")
-		if s.RestedS != nil {
-			level += ", after " + model.Seconds(*s.RestedS)
-		}
+		read = append(read, strings.TrimPrefix(s.LookText(), "level "))
 	}
 	if t.Measured != nil && s.Reading > 0 {
-		level += ", measured " + t.Measured.Text(s.Reading)
+		read = append(read, "measured "+t.Measured.Text(s.Reading))
+	}
+	if len(read) > 0 && s.RestedS != nil {
+		read = append(read, "after "+model.Seconds(*s.RestedS))
+	}
+	level := "none recorded"
+	if len(read) > 0 {
+		level = strings.Join(read, ", ")
 	}
 	if timing := s.Timing(b.restS()); timing != model.InTime {
 		level += fmt.Sprintf(" (%s: the rest is %s)", timing, model.Seconds(b.restS()))

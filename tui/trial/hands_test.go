@@ -142,7 +142,7 @@ func TestStepsAreInsertedDeletedAndMendedInAllTheirFacts(t *testing.T) {
 	require.Len(t, steps, 4)
 	assert.False(t, steps[1].Looked)
 	d.Press("left + l 2 m s enter n spilled enter x")
-	d.Press("r").Erase(10).Write("0:30").Press("enter")
+	d.Press("space").Erase(10).Write("0:30").Press("enter")
 	s := f.Steps(t, "Barley")[1]
 	assert.Equal(t, model.AddLiquid, s.Add)
 	assert.Equal(t, "1/2 tsp", s.Spoon)

@@ -57,27 +57,28 @@ func letters() []string {
 }
 
 var mendKeys = struct {
-	move, spoon, count, grams, other, level, half, rest, none key.Binding
-	marks, note, insert, remove, use, pot, undo, redo, done   key.Binding
+	move, spoon, count, grams, other, level, half, rest, measure, none key.Binding
+	marks, note, insert, remove, use, pot, undo, redo, done            key.Binding
 }{
-	move:   ui.Bind("↑↓", "step", "up", "down"),
-	spoon:  ui.Bind("←→", "spoon", "left", "right"),
-	count:  ui.Bind("+-", "count", "+", "-"),
-	grams:  ui.Bind("g", "grams", "g"),
-	other:  ui.Bind("l", "powder, liquid, taken out, look", "l"),
-	level:  ui.Bind("0-7", "level", "0", "1", "2", "3", "4", "5", "6", "7"),
-	half:   ui.Bind(".", "half a level more or not", "."),
-	rest:   ui.Bind("r", "rest", "r"),
-	none:   ui.Bind("d", "delete this reading", "d"),
-	marks:  ui.Bind("m", "behaviour", "m"),
-	note:   ui.Bind("n", "note", "n"),
-	insert: ui.Bind("Ins", "insert a step before", "insert"),
-	remove: ui.Bind("Del", "delete the step", "delete", "backspace"),
-	use:    ui.Bind("x", "leave this reading out, or use it again", "x"),
-	pot:    ui.Bind("p", "the pot", "p"),
-	undo:   ui.Bind("u", "undo", "u"),
-	redo:   ui.Bind("U", "redo", "U"),
-	done:   ui.Bind("Enter", "done", "enter", "esc", "e"),
+	move:    ui.Bind("↑↓", "step", "up", "down"),
+	spoon:   ui.Bind("←→", "spoon", "left", "right"),
+	count:   ui.Bind("+-", "count", "+", "-"),
+	grams:   ui.Bind("g", "grams", "g"),
+	other:   ui.Bind("l", "powder, liquid, taken out, look", "l"),
+	level:   ui.Bind("0-7", "level", "0", "1", "2", "3", "4", "5", "6", "7"),
+	half:    ui.Bind(".", "half a level more or not", "."),
+	rest:    ui.Bind("Space", "rest before it", " "),
+	measure: ui.Bind("r", "reading by ruler, cone or watch", "r"),
+	none:    ui.Bind("d", "delete this reading", "d"),
+	marks:   ui.Bind("m", "behaviour", "m"),
+	note:    ui.Bind("n", "note", "n"),
+	insert:  ui.Bind("Ins", "insert a step before", "insert"),
+	remove:  ui.Bind("Del", "delete the step", "delete", "backspace"),
+	use:     ui.Bind("x", "leave this reading out, or use it again", "x"),
+	pot:     ui.Bind("p", "the pot", "p"),
+	undo:    ui.Bind("u", "undo", "u"),
+	redo:    ui.Bind("U", "redo", "U"),
+	done:    ui.Bind("Enter", "done", "enter", "esc", "e"),
 }
 
 var resultKeys = struct {

@@ -79,12 +79,16 @@ func (b *benchScreen) mendValue(msg tea.KeyMsg) {
 		b.Refuse("nothing to make a half of: the trial reads whole levels, or none is recorded here")
 	case key.Matches(msg, k.level):
 		b.levelKey(msg, b.mendLevel)
+	case key.Matches(msg, k.measure):
+		b.askReadingAt(b.mend)
+	case key.Matches(msg, k.none) && !step.Looked && step.Reading > 0:
+		b.done(fmt.Sprintf("step %d mended", b.mend+1), b.session.MendReading(b.mend, 0))
 	case key.Matches(msg, k.none):
 		b.change((*model.Step).Unlook)
-	case key.Matches(msg, k.rest) && step.Looked:
+	case key.Matches(msg, k.rest) && (step.Looked || step.Reading > 0):
 		b.askRested(step)
 	case key.Matches(msg, k.rest):
-		b.Refuse("no level is recorded here, so no rest before it")
+		b.Refuse("nothing was read here, so no rest before it")
 	case key.Matches(msg, k.spoon, k.count):
 		b.Refuse("this step has no such amount: g gives it grams, Del removes it")
 	default:

@@ -73,6 +73,9 @@ func (b *benchScreen) whatNow(w int) (badge string, role lipgloss.Style, text st
 	}
 	if grams, err := b.chosenG(s); err == nil {
 		weight := fmt.Sprintf(" (%s g)", model.Grams(grams))
+		if how := b.session.Outcome().Reading.SpoonWeights.Filled(); how != "" && s.Add == model.AddPowder {
+			plain += ", " + how
+		}
 		text = fitting(w-9, plain+", struck off level"+weight, plain+weight, plain)
 	} else {
 		text = fitting(w-9, plain+": no weight yet, so its grams will be asked for", plain+": grams will be asked")

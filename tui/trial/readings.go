@@ -1,48 +1,162 @@
 package trial
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
 	"daub.example/daub/model"
-	"daub.example/daub/model/care"
+	"daub.example/daub/model/measure"
 	"daub.example/daub/model/readings"
 	"daub.example/daub/model/typed"
 	"daub.example/daub/tui/ui"
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// askReading asks for what was measured after the last step.
+// askReading asks for what was measured after the last step; before the first one,
+// once, for what is measured and how.
 func (b *benchScreen) askReading() {
 	m := b.trial().Measured
 	if m == nil {
-		b.Refuse("nothing is measured in this trial: c, then Measured, says what (spread, slump, cone, drain, blows)")
+		b.askKind()
 		return
 	}
 	b.Ask(ui.Question{
-		Title: m.Words() + ", " + m.Kind.Unit(),
+		Title: "reading, " + m.Kind.Unit() + " (" + m.Words() + ")",
 		Answer: func(text string) (tea.Cmd, error) {
 			v, err := typed.MeasuredReading(text, *m)
 			if err == nil {
-				err = b.session.Measure(v)
+				err = b.session.Measure(v, b.now)
 			}
 			if err != nil {
 				return nil, err
 			}
 			b.next()
-			b.Say("reading " + m.Text(v) + " recorded; " + b.measured())
+			said := "reading " + m.Text(v) + " recorded"
+			if when := b.last().Timing(b.restS()); when != model.InTime {
+				said += ", " + string(when)
+			}
+			b.Say(strings.TrimSpace(said + ". " + b.measured()))
 			return nil, nil
 		},
 	}, "")
 }
 
-// measured words the answer of the readings so far.
+// measured is what the readings ask for now; their answer stands above it.
 func (b *benchScreen) measured() string {
 	m, ok := readings.Of(b.session.Outcome().Reading)
 	if !ok {
-		return "it counts once the powder has a weight"
+		return "It counts once the powder has a weight."
 	}
-	return m.Sentence()
+	return m.Next(b.trial().Tolerance)
+}
+
+// askKind asks once what is measured; the answers that it leaves open follow.
+func (b *benchScreen) askKind() {
+	b.Ask(ui.Question{
+		Why: "Asked once in a trial. spread: the diameter a measured volume spreads to. slump: how far a lifted " +
+			"cylinder's filling sinks. cone: how deep a cone sinks in. drain: seconds until a funnel is empty. " +
+			"blows: of the cup.",
+		Title: "what is measured: spread, slump, cone, drain or blows",
+		Answer: func(text string) (tea.Cmd, error) {
+			m, err := typed.Measured(text)
+			if err == nil && m == nil {
+				err = errors.New("type one of the five, or Esc")
+			}
+			if err != nil {
+				return nil, err
+			}
+			b.askGeometry(*m)
+			return nil, ui.ErrAskedAgain
+		},
+	}, "")
+}
+
+// geometry is one thing asked once of a kind of reading.
+type geometry struct {
+	title string
+	value *float64
+	read  func(text string) (float64, error)
+}
+
+// paste reads a volume of paste.
+func paste(text string) (float64, error) { return typed.Volume(text, "15 mL") }
+
+// geometryOf is what is asked of a kind, in order.
+func geometryOf(m *model.Measured) (all []geometry) {
+	switch m.Kind {
+	case measure.Spread:
+		all = append(all, geometry{"mL of paste put down for a spread", &m.VolumeML, paste})
+	case measure.Slump:
+		all = append(all, geometry{"height of the cylinder, mm", &m.HeightMM, typed.Height})
+	}
+	if len(all) > 0 {
+		all = append(all, geometry{"density of the paste, g/mL, for its yield stress", &m.PasteDensity, typed.Density})
+	}
+	wanted := func(text string) (float64, error) { return typed.MeasuredReading(text, *m) }
+	return append(all, geometry{"the reading that is wanted, " + m.Kind.Unit(), &m.Wanted, wanted})
+}
+
+// askGeometry asks for the first thing that is still open; then it keeps what is
+// measured, and asks for the reading.
+func (b *benchScreen) askGeometry(m model.Measured) { b.askFrom(m, 0) }
+
+func (b *benchScreen) askFrom(m model.Measured, from int) {
+	all := geometryOf(&m)
+	for from < len(all) && *all[from].value > 0 {
+		from++
+	}
+	if from == len(all) {
+		if b.done("measured: "+m.Words(), b.session.Measures(m)) {
+			b.askReading()
+			b.Say("measured: " + m.Words() + "; c changes it")
+		}
+		return
+	}
+	one := all[from]
+	b.Ask(ui.Question{
+		Title: one.title + " (Enter alone: not known)",
+		Answer: func(text string) (tea.Cmd, error) {
+			if text != "" {
+				v, err := one.read(text)
+				if err != nil {
+					return nil, err
+				}
+				*one.value = v
+			}
+			b.askFrom(m, from+1)
+			return nil, ui.ErrAskedAgain
+		},
+	}, "")
+}
+
+// askReadingAt asks for the reading of the step being mended.
+func (b *benchScreen) askReadingAt(step int) {
+	m := b.trial().Measured
+	if m == nil {
+		b.Refuse("nothing is measured in this trial: r at the bench says what")
+		return
+	}
+	was := ""
+	if v := b.trial().Steps[step].Reading; v > 0 {
+		was = model.Number(v)
+	}
+	b.Ask(ui.Question{
+		Title: fmt.Sprintf("reading of step %d, %s; empty: none", step+1, m.Kind.Unit()), Whole: true,
+		Answer: func(text string) (tea.Cmd, error) {
+			v, err := 0.0, error(nil)
+			if text != "" {
+				v, err = typed.MeasuredReading(text, *m)
+			}
+			if err == nil {
+				err = b.session.MendReading(step, v)
+			}
+			if err == nil {
+				b.Say(fmt.Sprintf("step %d mended", step+1))
+			}
+			return nil, err
+		},
+	}, was)
 }
 
 // byReading is the answer of the readings in their own scale, of this dish and of
@@ -53,94 +167,19 @@ func (r *result) byReading() (texts []string) {
 		return nil
 	}
 	texts = append(texts, "this dish: "+m.Sentence())
-	all, ok := readings.Pool(r.session.Profile(), m.Liquid, m.Measured, m.Wanted, r.deps.OwnSpoons)
-	if ok && all.Trials > 1 {
-		texts = append(texts, fmt.Sprintf("this powder: %s g/g at %s (%s); the next dish %s to %s.",
-			model.RatioText(all.Ratio.Median), m.Text(m.Wanted), trials(all.Trials), model.RatioText(all.Next.Low),
-			model.RatioText(all.Next.High)))
+	all, ok := readings.Pool(r.session.Profile(), m.Basis, m.Measured, m.Wanted, r.deps.OwnSpoons)
+	if ok {
+		texts = append(texts, "this powder: "+all.Sentence())
 	}
 	return append(texts, "Levels and what was measured are two scales: neither is part of the other's answer.")
 }
 
-// acidTest words the answer of the acid test.
+// acidTest is what the acid test says.
 func (r *result) acidTest() (texts []string) {
-	a, ok := readings.AcidOf(r.session.Outcome().Reading, r.target(), r.deps.OwnSpoons)
+	a, ok := readings.AcidOf(r.session.Outcome().Reading, r.deps.OwnSpoons)
 	if !ok {
-		if t := r.session.Trial().Acid; t != nil {
-			return []string{fmt.Sprintf("%s into %s g of paste: p takes the first pH.", t.Acid, model.Number(t.PasteG))}
-		}
 		return nil
 	}
-	texts = append(texts, a.Sentence())
-	for i, s := range a.Steps {
-		text := fmt.Sprintf("%d  %s of acid, pH %s", i+1, s.Text(), model.Number(s.PH))
-		if s.WaitedS != nil {
-			text += " after " + model.Seconds(*s.WaitedS)
-		}
-		if s.Level != nil {
-			text += ", level " + model.LevelName(*s.Level)
-		}
-		texts = append(texts, text)
-	}
+	texts = append(append(texts, a.Sentence()), a.Lines()...)
 	return append(texts, a.Notes(r.session.Powder())...)
-}
-
-// target is the pH that acid is wanted for.
-func (r *result) target() float64 {
-	if r.targetPH > 0 {
-		return r.targetPH
-	}
-	return readings.SkinPH
-}
-
-// askAcid begins an acid test, or takes its next pH.
-func (r *result) askAcid() {
-	if r.session.Trial().Acid == nil {
-		r.Ask(ui.Question{
-			Title: "acid, grams of paste, strip or meter, weight of a drop: " + typed.AcidExample,
-			Why:   care.Line(care.BeforeAcid, r.session.Powder()),
-			Answer: func(text string) (tea.Cmd, error) {
-				a, err := typed.AcidTest(text)
-				if err == nil {
-					err = r.session.BeginAcid(a)
-				}
-				if err != nil {
-					return nil, err
-				}
-				r.askPH()
-				return nil, ui.ErrAskedAgain
-			},
-		}, "")
-		return
-	}
-	r.askPH()
-}
-
-// askPH takes a pH with the acid before it, or the pH that is wanted.
-func (r *result) askPH() {
-	r.Ask(ui.Question{
-		Title: "pH now, as 8.5 or 7 after 5 drops; target 5.5 says the acid for it; undo takes the last back",
-		Answer: func(text string) (tea.Cmd, error) {
-			if wanted, ok := strings.CutPrefix(text, "target "); ok {
-				s, err := typed.SpoonsOf(r.deps.OwnSpoons).AcidStep(wanted)
-				if err == nil {
-					r.targetPH = s.PH
-				}
-				return nil, err
-			}
-			if text == "undo" {
-				r.session.UndoAcid()
-				return nil, nil
-			}
-			s, err := typed.SpoonsOf(r.deps.OwnSpoons, r.session.Profile()).AcidStep(text)
-			if err == nil {
-				s.At = r.deps.Now()
-				err = r.session.AddAcid(s)
-			}
-			if err == nil {
-				r.Say(strings.Join(r.acidTest()[:1], " "))
-			}
-			return nil, err
-		},
-	}, "")
 }

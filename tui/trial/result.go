@@ -8,7 +8,9 @@ import (
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/care"
+	"daub.example/daub/model/measure"
 	"daub.example/daub/model/printable"
+	"daub.example/daub/model/readings"
 	"daub.example/daub/model/repeats"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/bubbles/key"
@@ -23,9 +25,7 @@ type result struct {
 	table   []bench.Answer
 	powder  []repeats.Ratio // at the aim; empty before a trial counts
 	terms   []bench.Term    // of this dish's interval
-	// targetPH is the pH that acid is wanted for, 0 for that of the skin.
-	targetPH float64
-	lots     []care.Lot // what other lots of the powder took at the aim
+	lots    []care.Lot      // what other lots of the powder took at the aim
 	ui.Scroll
 	ui.Prompt
 }
@@ -124,12 +124,14 @@ func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 		}
 		return ui.OpenSetup{Like: &like}, nil
 	case key.Matches(m, k.acid):
-		r.askAcid()
+		return ui.OpenAcid{Session: r.session, Back: r}, nil
 	case key.Matches(m, k.aside):
 		r.asideKey()
 	case key.Matches(m, k.trial):
+		r.Say("")
 		r.other(m.String() == "right")
 	case key.Matches(m, k.scroll):
+		r.Say("")
 		r.ScrollBy(m.String())
 	case key.Matches(m, k.export):
 		r.AskExport(r.deps, []model.Entry{r.session.Entry()}, 0)
@@ -139,9 +141,20 @@ func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	return r, nil
 }
 
+// onlyMeasured is what the readings say of a trial without a look.
+func (r *result) onlyMeasured() (readings.Measured, bool) {
+	m, ok := readings.Of(r.session.Outcome().Reading)
+	return m, ok && r.session.Outcome().Reading.Looks() == 0
+}
+
 // headline is the answer at the target level in few words: of the powder, else
 // of this dish.
 func (r *result) headline() string {
+	if m, ok := r.onlyMeasured(); ok && m.Status == measure.Solved {
+		return m.Brief()[0]
+	} else if ok {
+		return m.Sentence()
+	}
 	if len(r.powder) > 0 {
 		return r.powder[0].Headline()
 	}
@@ -153,6 +166,9 @@ func (r *result) headline() string {
 func (r *result) copied() string {
 	t := r.session.Trial()
 	rest := model.Seconds(t.Rest(r.session.Powder().Kind()))
+	if _, ok := r.onlyMeasured(); ok {
+		return fmt.Sprintf("%s: %s (rest %s)", r.session.Powder().Title(), r.headline(), rest)
+	}
 	return fmt.Sprintf("%s: %s (%s, rest %s)", r.session.Powder().Title(), r.headline(), model.LevelName(t.Aim), rest)
 }
 

@@ -53,6 +53,9 @@ func (r *result) lines(w, h int) []string {
 		}
 	}
 	section("measured", r.byReading()...)
+	if m, ok := readings.Of(r.session.Outcome().Reading); ok && r.session.Outcome().Reading.Looks() > 0 {
+		lines = append(append(lines, ""), r.readingChart(m, w, leastPicture)...)
+	}
 	section("pH and acid", r.acidTest()...)
 	section("steps", r.steps(t)...)
 	section("in the hand", r.inHand()...)
@@ -115,7 +118,8 @@ func (r *result) top(w int) (lines, which []string) {
 		say(ui.PlainStyle, fmt.Sprintf("this dish    %s: what this bowl took, to judge the trial",
 			bench.IntervalText(*a.Dish)))
 	}
-	if m, ok := readings.Of(r.session.Outcome().Reading); ok && m.Ratio.Median > 0 {
+	m, measured := readings.Of(r.session.Outcome().Reading)
+	if measured && m.Headline() != "" && r.session.Outcome().Reading.Looks() > 0 {
 		say(ui.PlainStyle, "measured     "+m.Headline())
 	}
 	if text := r.spoonWeights(); text != "" {
@@ -147,10 +151,14 @@ const (
 	tableWidth, besideWidth   = 42, 78
 	leastPicture, lowestChart = 10, 5
 	shortResult               = 12
+	widestReadings            = 78 // of a chart of readings
 )
 
 // picture is the levels with the chart beside them, or above them.
 func (r *result) picture(w, h int) []string {
+	if m, ok := r.onlyMeasured(); ok {
+		return r.readingChart(m, w, min(max(h, lowestChart), leastPicture+4))
+	}
 	table := r.tableLines(r.session.Trial(), min(w, tableWidth))
 	if w >= besideWidth {
 		height := max(min(h, 18), leastPicture)
@@ -163,10 +171,24 @@ func (r *result) picture(w, h int) []string {
 	return append(append(trialChart(r.session, w, height, r.deps.ASCII), ""), table...)
 }
 
+// reads says how much was read: levels, and what was measured.
+func (r *result) reads(t model.Trial) string {
+	text := fmt.Sprintf("%d readings", t.Looks())
+	if m, ok := readings.Of(r.session.Outcome().Reading); ok {
+		text = fmt.Sprintf("%d levels and %d readings by %s", t.Looks(), len(m.Points), m.Kind)
+	}
+	return text
+}
+
+// readingChart draws the readings of the dish.
+func (r *result) readingChart(m readings.Measured, w, h int) []string {
+	return readingChart(m, r.session.Outcome().Dish(), min(w, widestReadings), h, r.deps.ASCII)
+}
+
 func (r *result) standing(t model.Trial) string {
 	rest := model.Seconds(t.Rest(r.session.Powder().Kind()))
-	text := fmt.Sprintf("Made %s in %s g %s, %d readings, rest %s.",
-		t.Started.Local().Format("2006-01-02"), model.Grams(t.LiquidG), t.Liquid, t.Looks(), rest)
+	text := fmt.Sprintf("Made %s in %s g %s, %s, rest %s.",
+		t.Started.Local().Format("2006-01-02"), model.Grams(t.LiquidG), t.Liquid, r.reads(t), rest)
 	if path := r.session.Entry().Path; path != "" {
 		text += " File: " + path
 	}
@@ -235,6 +257,9 @@ func (r *result) steps(t model.Trial) []string {
 		}
 		if s.Reading > 0 && t.Measured != nil {
 			text += ", " + t.Measured.Text(s.Reading)
+			if pa, ok := t.Measured.Stress(s.Reading); ok {
+				text += " (" + model.Significant(pa, 2) + " Pa)"
+			}
 		}
 		if s.LeftOut {
 			text += " (not used)"

@@ -26,6 +26,7 @@ type Prompt struct {
 	said     string
 	wrong    bool // said is a refusal or a failure
 	lasting  bool // said tells that something is not written: no key hushes it
+	care     bool // said is a caution
 }
 
 // Question describes the line to be typed.
@@ -66,13 +67,24 @@ func (p *Prompt) Ask(q Question, suggestion string) {
 }
 
 // Say says what came of a key.
-func (p *Prompt) Say(text string) { p.said, p.wrong, p.lasting = text, false, false }
+func (p *Prompt) Say(text string) { p.say(text, false, false, false) }
+
+// Mind says a caution, with the key that says the rest where that has room.
+func (p *Prompt) Mind(text string) {
+	if text != "" {
+		p.say(text, false, false, true)
+	}
+}
+
+func (p *Prompt) say(text string, wrong, lasting, care bool) {
+	p.said, p.wrong, p.lasting, p.care = text, wrong, lasting, care
+}
 
 // Refuse says why a key did nothing.
-func (p *Prompt) Refuse(why string) { p.said, p.wrong, p.lasting = why, true, false }
+func (p *Prompt) Refuse(why string) { p.say(why, true, false, false) }
 
 // Fail says that something is not written.
-func (p *Prompt) Fail(why string) { p.said, p.wrong, p.lasting = why, true, true }
+func (p *Prompt) Fail(why string) { p.say(why, true, true, false) }
 
 // Wait says that a write is under way; Done ends the waiting.
 func (p *Prompt) Wait(text string) {
@@ -83,9 +95,10 @@ func (p *Prompt) Wait(text string) {
 // Done says that a write has ended that tells its end in a way of its own.
 func (p *Prompt) Done() { p.busy = false }
 
-// Hush drops what was said about the key before.
+// Hush drops what was said about the key before. A caution stays until something
+// else is said.
 func (p *Prompt) Hush() {
-	if !p.lasting {
+	if !p.lasting && !p.care {
 		p.Say("")
 	}
 }
@@ -181,6 +194,11 @@ func (p *Prompt) Said(w int) []string {
 		return nil
 	case p.wrong:
 		return Loud(p.said, w)
+	case p.care:
+		if more := "! " + p.said + " (? more)"; Cells(more) <= w {
+			return Painted(WaitStyle, more, w)
+		}
+		return Warned(p.said, w)
 	default:
 		return Painted(GoodStyle, p.said, w)
 	}

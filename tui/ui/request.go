@@ -34,6 +34,12 @@ type OpenLater struct {
 	Back    Screen // where Esc leads, nil for the shelf
 }
 
+// OpenAcid asks for the acid test of the session's trial.
+type OpenAcid struct {
+	Session *Session
+	Back    Screen // where Esc leads
+}
+
 // OpenCompare asks for powders side by side.
 type OpenCompare struct {
 	Powders []model.Entry // two to six, in the order of marking

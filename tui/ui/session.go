@@ -1,10 +1,13 @@
 package ui
 
 import (
+	"slices"
+	"strings"
 	"time"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	tea "github.com/charmbracelet/bubbletea"
 )
 
@@ -19,7 +22,8 @@ type Session struct {
 	durable   int // newest revision known to be on disk
 	inFlight  bool
 	savedAt   time.Time
-	Err       error // why the last write failed
+	minded    []care.Moment // cautions that were said
+	Err       error         // why the last write failed
 }
 
 // NewSession takes up a profile at one of its trials, or at model.NoTrial.
@@ -32,6 +36,18 @@ func (s *Session) Entry() model.Entry {
 	entry := s.entry
 	entry.Profile = s.Profile()
 	return entry
+}
+
+// Mind is the cautions of moments that have come, in a line, each said once in a
+// session; "" where there is none to say.
+func (s *Session) Mind(moments ...care.Moment) string {
+	var texts []string
+	for _, m := range moments {
+		if text := care.Line(m, s.Powder()); text != "" && !slices.Contains(s.minded, m) {
+			texts, s.minded = append(texts, text), append(s.minded, m)
+		}
+	}
+	return strings.Join(texts, " ")
 }
 
 // Dirty reports whether a change is not known to be on disk.

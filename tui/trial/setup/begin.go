@@ -6,6 +6,7 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
 	"daub.example/daub/tui/trial"
 	"daub.example/daub/tui/ui"
 	tea "github.com/charmbracelet/bubbletea"
@@ -47,6 +48,9 @@ func (s *screen) begin() (ui.Next, tea.Cmd) {
 		return s, nil
 	}
 	s.begun = true
+	if len(s.fresh) > 0 {
+		s.session.Mind(care.BeforeDust) // it was said at the first weighing
+	}
 	return trial.NewBench(s.deps, s.session)
 }
 

@@ -33,6 +33,7 @@ const (
 	fieldSet
 	fieldScale
 	fieldEach
+	fieldFilled
 	fieldStart
 )
 
@@ -69,7 +70,8 @@ func newFields(spoons []string) []ui.Field {
 		fieldSpoon: ui.ChoiceField("level spoon",
 			"Which spoon do you weigh? The largest you will use is best.", spoons...),
 		fieldWeighing: ui.TextField("weighing",
-			"Tare. Break up lumps, fill loosely, strike off level. Grams, Enter; three times or more."),
+			"Tare. Break up lumps, fill loosely, strike off level. Grams, Enter; three times or more. "+
+				"Then \"tapped 2.9\", if you want to know how it packs."),
 		fieldAmount: ui.TextField("in the dish",
 			"Weigh the liquid into the dish: 20 g. By the spoon: 4 x 1 tsp. None yet: 0."),
 		fieldAim: ui.ChoiceField("target level", "", aims...),
@@ -90,6 +92,8 @@ func newFields(spoons []string) []ui.Field {
 		fieldEach: ui.EitherField("spoons together",
 			"Level spoons per weighing. A scale that reads whole grams: weigh ten together, and say 10 here.",
 			"1", "5", "10"),
+		fieldFilled: ui.ChoiceField("spoon filled", "How: loose is the usual way; tapped until it sinks no more; or "+
+			"packed, pressed in. Fill every spoon of the trial like that.", model.Fillings()...),
 		fieldStart: ui.ChoiceField("", "", "begin"),
 	}
 }
@@ -126,7 +130,7 @@ func (s *screen) needless(i int) bool {
 		return known
 	case fieldPot:
 		return s.method != byPot
-	case fieldSpoon, fieldWeighing, fieldEach:
+	case fieldSpoon, fieldWeighing, fieldEach, fieldFilled:
 		return s.method != bySpoons
 	case fieldHand:
 		return s.method == byEach

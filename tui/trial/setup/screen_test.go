@@ -182,6 +182,24 @@ func TestSetupSaysWhatTheFamilyChanges(t *testing.T) {
 
 // Any weighing can be picked and mended; one that looks like a slip is asked
 // about once.
+// A spoon weighed loose and then tapped says at once how the powder packs: USP
+// <1174>, Hausner ratio 1.30 passable.
+func TestPackingIsWeighedInTheSetup(t *testing.T) {
+	f := drive.NewShelf()
+	d := drive.Start(t, f.Deps(), 80, 24).Press("n Fluff enter enter enter 2 enter")
+	d.Press("2.0 enter 2.02 enter 1.98 enter")
+	d.Write("tapped 2.6 2.62 2.58").Press("enter")
+	assert.Contains(t, d.Flat(), "Hausner ratio")
+	assert.Contains(t, d.Flat(), "flow passable. Give this one in grams")
+	p := f.Profile("Fluff")
+	assert.Equal(t, []float64{2, 2.02, 1.98}, p.LevelSpoons[0].Grams)
+	assert.Equal(t, []float64{2.6, 2.62, 2.58}, p.Powder.Packings[0].TappedG)
+	d.Press("tab").PressUntil("down", "▸ spoon filled").Press("right right")
+	assert.Contains(t, d.Frame(), "← packed →")
+	d.PressUntil("up", "▸ weighing").Press("3 enter")
+	assert.Contains(t, d.Flat(), "were filled loose, and what is packed weighs another amount")
+}
+
 func TestAnyWeighingCanBeMended(t *testing.T) {
 	f := drive.NewShelf(drive.Barley())
 	grams := func() []float64 { return f.Profile("Barley").LevelSpoons[0].Grams }

@@ -164,6 +164,9 @@ func (s *screen) foot(w int) []string {
 	if s.said != "" {
 		lines = ui.Painted(ui.GoodStyle, s.said, w)
 	}
+	if s.At == fieldWeighing && len(s.fresh) == 0 {
+		lines = append(lines, ui.Warned(care.Line(care.BeforeDust, s.entry.Profile.Powder), w)...)
+	}
 	where := "Not on the shelf yet: the first weighing or the first step puts it there."
 	if s.Session() != nil || s.entry.Slug != "" {
 		where = "On the shelf: weighings are saved as you make them."

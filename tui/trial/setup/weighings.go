@@ -1,6 +1,7 @@
 package setup
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -8,6 +9,8 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/handling"
+	"daub.example/daub/model/printable"
 	"daub.example/daub/model/typed"
 	"daub.example/daub/tui/ui"
 )
@@ -16,10 +19,11 @@ import (
 func (s *screen) weighedSpoon(name string) {
 	s.Fields[fieldSpoon].Set(name)
 	s.pick = -1
-	each, scale := "1", model.Number(s.trial.ResolutionG)+" g"
+	each, scale, filled := "1", model.Number(s.trial.ResolutionG)+" g", model.Loose
 	if l := s.weighings(); l != nil {
-		each, scale = strconv.Itoa(l.Each()), model.Number(l.Resolution())+" g"
+		each, scale, filled = strconv.Itoa(l.Each()), model.Number(l.Resolution())+" g", l.Filling()
 	}
+	s.Fields[fieldFilled].Set(filled)
 	s.Fields[fieldEach].Set(each)
 	s.Fields[fieldScale].Set(scale)
 }
@@ -58,15 +62,16 @@ func (s *screen) addWeighing(text string) error {
 			return err
 		}
 	}
-	grams, err := typed.Masses(text, "2.3 g")
+	filled, grams, err := typed.Weighings(text, "2.3 g")
 	if err != nil {
 		return err
 	}
 	next := s.entry.Profile.Clone()
-	l, err := s.spoonAsked()
+	l, err := s.spoonAsked(filled)
 	if err != nil {
 		return err
 	}
+	tapped := bench.BesideLoose(next, l)
 	var added []int
 	have := s.weighings()
 	switch {
@@ -85,9 +90,12 @@ func (s *screen) addWeighing(text string) error {
 		for i := range grams {
 			added = append(added, n+i)
 		}
-		if next.LevelSpoons, err = bench.AddWeighings(next.LevelSpoons, l, grams...); err != nil {
+		if next, err = bench.AddWeighings(next, l, grams...); err != nil {
 			return err
 		}
+	}
+	if tapped {
+		added = nil
 	}
 	for _, i := range added {
 		question, wild := next.WildWeighing(l.Spoon, i, s.trial.SpoonSet, s.deps.OwnSpoons)
@@ -96,14 +104,14 @@ func (s *screen) addWeighing(text string) error {
 			return fmt.Errorf("%s Enter again: yes, as typed; or type it anew", question)
 		}
 	}
-	before := s.entry.Profile.LevelSpoons
-	s.entry.Profile.LevelSpoons = next.LevelSpoons
+	before := s.entry.Profile
+	s.entry.Profile.LevelSpoons, s.entry.Profile.Powder.Packings = next.LevelSpoons, next.Powder.Packings
 	s.named()
 	if err := s.record(); err != nil {
-		s.entry.Profile.LevelSpoons = before
+		s.entry.Profile.LevelSpoons, s.entry.Profile.Powder.Packings = before.LevelSpoons, before.Powder.Packings
 		return err
 	}
-	if s.pick < 0 {
+	if s.pick < 0 && !tapped {
 		s.fresh[l.Spoon] += len(grams)
 	}
 	s.pick, s.doubted = -1, ""
@@ -113,9 +121,13 @@ func (s *screen) addWeighing(text string) error {
 	return nil
 }
 
-// spoonAsked is the level spoon that is weighed, and how.
-func (s *screen) spoonAsked() (l model.LevelSpoon, err error) {
-	l = model.LevelSpoon{Spoon: s.Fields[fieldSpoon].Value(), How: model.Loose}
+// spoonAsked is the level spoon that is weighed, and how: filled as typed, else as
+// chosen, else as before.
+func (s *screen) spoonAsked(filled string) (l model.LevelSpoon, err error) {
+	l = model.LevelSpoon{Spoon: s.Fields[fieldSpoon].Value(), How: cmp.Or(filled, s.Fields[fieldFilled].Value())}
+	if have := s.weighings(); l.How == "" && have != nil {
+		l.How = have.How
+	}
 	if l.SpoonsEach, err = s.each(); err != nil {
 		return l, err
 	}
@@ -204,5 +216,12 @@ func (s *screen) weighingLines(label string, here bool, w int) []string {
 	if weight.N > 1 {
 		mean += fmt.Sprintf(", SD %s %%", model.Significant(100*weight.SD/weight.Mean, 2))
 	}
-	return append(lines, ui.Cut(text, w), ui.Cut(strings.Repeat(" ", ui.LabelWidth)+mean, w))
+	if how := l.Filling(); how != model.Loose {
+		mean += ", " + cmp.Or(how, printable.Line(l.How))
+	}
+	lines = append(lines, ui.Cut(text, w), ui.Cut(strings.Repeat(" ", ui.LabelWidth)+mean, w))
+	if packs := handling.SpoonPacks(s.entry.Profile.Powder, l.Spoon); packs != "" {
+		lines = append(lines, ui.Painted(ui.NoteStyle, packs, w)...)
+	}
+	return lines
 }

@@ -9,7 +9,6 @@ import (
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
-	"daub.example/daub/model/care"
 	"daub.example/daub/model/typed"
 )
 
@@ -46,11 +45,7 @@ func (t *Trial) begin() error {
 		return t.liquidAmount(&trial)
 	}, func() error {
 		trial.Started = t.now()
-		err := t.done("The trial is begun", t.editor.Begin(trial))
-		if err == nil {
-			t.sayCare(care.BeforeMetal, care.BeforeDust)
-		}
-		return err
+		return t.done("The trial is begun", t.editor.Begin(trial))
 	})
 }
 

@@ -190,7 +190,8 @@ func (t *Trial) sayDish() {
 // look asks for the level of what was added.
 func (t *Trial) look() error {
 	trial := t.editor.Trial()
-	if trial.Looks() == 0 {
+	if !trial.WasRead() && !t.wet {
+		t.wet = true
 		t.sayCare(care.BeforeWet)
 	}
 	if trial.Match != nil {

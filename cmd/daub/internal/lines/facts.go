@@ -79,8 +79,11 @@ func (t *Trial) mend(text string) error {
 	}
 	t.advised = -1
 	word, value, _ := strings.Cut(strings.TrimSpace(what), " ")
-	if strings.EqualFold(word, "level") {
+	switch strings.ToLower(word) {
+	case "level":
 		return t.mendLevel(n, value)
+	case "reading":
+		return t.mendReading(n, value)
 	}
 	steps, err := t.addition(what)
 	if err != nil {
@@ -160,6 +163,10 @@ func (t *Trial) setUpWord(text string) (done bool, err error) {
 		return true, t.set(strings.TrimSpace(argument))
 	case "later":
 		return true, t.later(strings.TrimSpace(argument))
+	case "acid":
+		return true, t.acid(strings.TrimSpace(argument))
+	case "ph":
+		return true, t.ph(strings.TrimSpace(argument))
 	}
 	return false, nil
 }

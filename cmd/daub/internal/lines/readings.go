@@ -2,9 +2,11 @@ package lines
 
 import (
 	"errors"
+	"fmt"
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
 	"daub.example/daub/model/care"
 	"daub.example/daub/model/readings"
 	"daub.example/daub/model/typed"
@@ -12,69 +14,180 @@ import (
 
 // reading records what was measured after the last step.
 func (t *Trial) reading(text string) error {
-	m := t.editor.Trial().Measured
-	if m == nil {
-		return errors.New("say once what is measured, as set reading=spread 15 mL wanted 60")
-	}
-	v, err := typed.MeasuredReading(text, *m)
+	m, err := t.measures()
 	if err != nil {
 		return err
 	}
-	if err := t.done("Reading "+m.Text(v), t.editor.Measure(v)); err != nil {
+	v, err := typed.MeasuredReading(text, m)
+	if err != nil {
+		return err
+	}
+	if err := t.done("Reading "+m.Text(v), t.editor.Measure(v, t.now())); err != nil {
 		return err
 	}
 	t.sayReadings()
 	return nil
 }
 
+// measures is what the trial measures.
+func (t *Trial) measures() (model.Measured, error) {
+	if m := t.editor.Trial().Measured; m != nil {
+		return *m, nil
+	}
+	return model.Measured{}, errors.New("say once what is measured, as set reading=spread 15 mL wanted 60, slump " +
+		"50 mm, cone, drain or blows")
+}
+
+// mendReading gives a step, named from 1, another reading; none takes it away.
+func (t *Trial) mendReading(n int, text string) error {
+	m, err := t.measures()
+	if err != nil {
+		return err
+	}
+	v := 0.0
+	if !strings.EqualFold(strings.TrimSpace(text), "none") {
+		if v, err = typed.MeasuredReading(text, m); err != nil {
+			return err
+		}
+	}
+	if err := t.done(fmt.Sprintf("Step %d is mended", n), t.editor.MendReading(n-1, v)); err != nil {
+		return err
+	}
+	t.sayReadings()
+	return nil
+}
+
+// level records the level of the last step, beside what was measured.
+func (t *Trial) level(text string) error {
+	level, err := typed.Reading(text, t.editor.Trial().LevelStep)
+	if err != nil {
+		return err
+	}
+	if err := t.done("Level "+model.LevelName(level), t.editor.Look(level, t.now())); err != nil {
+		return err
+	}
+	return t.sayAnswer("")
+}
+
 // sayReadings says what the readings give, in their own scale.
 func (t *Trial) sayReadings() {
 	if m, ok := readings.Of(t.editor.Outcome().Reading); ok {
 		t.tell("Measured: %s", m.Sentence())
+		if next := m.Next(t.editor.Trial().Tolerance); next != m.Sentence() {
+			t.tell("%s", next)
+		}
 	}
 }
 
-// acid begins an acid test.
+// onDish does what is about a finished dish: of the trial at the bench, or, before
+// one is begun, of the powder's newest finished one.
+func (t *Trial) onDish(do func() error) error {
+	if t.editor.Index() != bench.NoTrial {
+		return do()
+	}
+	n := t.newestDone()
+	if n < 0 {
+		return errors.New("no finished trial yet")
+	}
+	t.editor.Take(n)
+	defer t.editor.Take(bench.NoTrial)
+	return do()
+}
+
+// acid begins an acid test, or says it.
 func (t *Trial) acid(text string) error {
-	a, err := typed.AcidTest(text)
-	if err != nil {
-		return err
-	}
-	t.sayCare(care.BeforeAcid)
-	begun := "Acid test: " + a.Acid + " into " + model.Number(a.PasteG) + " g of paste"
-	if err := t.done(begun, t.editor.BeginAcid(a)); err != nil {
-		return err
-	}
-	t.tell("Stir, wait, read; for a coloured paste the back of the strip. Type ph 8.5 before the first drop, then " +
-		"ph 7 after 5 drops, and ph 6 target for the amount.")
-	return nil
-}
-
-// ph records a pH, or says the amount for one.
-func (t *Trial) ph(text string) error {
-	if target, ok := strings.CutSuffix(strings.TrimSpace(text), " target"); ok {
-		step, err := typed.SpoonsOf(t.ownSpoons).AcidStep(target)
+	return t.onDish(func() error {
+		switch {
+		case text == "":
+			return t.sayAcid()
+		case strings.EqualFold(text, "delete"):
+			return t.done("The acid test is deleted", t.editor.EndAcid())
+		}
+		a, err := typed.AcidTest(text)
 		if err != nil {
 			return err
 		}
-		return t.sayAcid(step.PH)
+		t.sayCare(care.BeforeAcid)
+		if err := t.done("Acid test: "+a.Words(), t.editor.BeginAcid(a)); err != nil {
+			return err
+		}
+		t.tell("Stir, wait, read; of a coloured paste the back of the strip, or the water that stands off. Type " +
+			"ph 8.5 before the first drop, then ph 7 after 5 drops; ph target 6 changes the target.")
+		return nil
+	})
+}
+
+// ph records, mends or deletes a pH, or changes the target.
+func (t *Trial) ph(text string) error {
+	return t.onDish(func() error {
+		if err := t.changePH(text); err != nil {
+			return err
+		}
+		return t.sayAcid()
+	})
+}
+
+func (t *Trial) changePH(text string) error {
+	read := func(text string) (model.AcidStep, error) {
+		return typed.SpoonsOf(t.ownSpoons, t.editor.Profile()).AcidStep(text)
 	}
-	step, err := typed.SpoonsOf(t.ownSpoons, t.editor.Profile()).AcidStep(text)
+	first, rest, _ := strings.Cut(text, " ")
+	switch strings.ToLower(first) {
+	case "target":
+		return t.targetPH(rest)
+	case "delete":
+		n, err := typed.Count(rest, "ph delete 2")
+		if err != nil {
+			return err
+		}
+		return t.done(fmt.Sprintf("pH reading %d is deleted, with the acid before it", n), t.editor.DeleteAcid(n-1))
+	case "mend":
+		number, what, _ := strings.Cut(rest, " ")
+		n, err := typed.Count(number, "ph mend 2 7 after 5 drops")
+		if err != nil {
+			return err
+		}
+		s, err := read(what)
+		if err != nil {
+			return err
+		}
+		return t.done(fmt.Sprintf("pH reading %d is mended", n), t.editor.MendAcid(n-1, s))
+	}
+	s, err := read(text)
 	if err != nil {
 		return err
 	}
-	step.At = t.now()
-	if err := t.done("pH "+model.Number(step.PH)+" after "+step.Text(), t.editor.AddAcid(step)); err != nil {
-		return err
+	s.At = t.now()
+	what := "pH " + model.Number(s.PH)
+	if s.Adds() {
+		what += " after " + s.Text()
 	}
-	return t.sayAcid(readings.SkinPH)
+	return t.done(what, t.editor.AddAcid(s))
 }
 
-// sayAcid says the acid for a pH.
-func (t *Trial) sayAcid(target float64) error {
-	a, ok := readings.AcidOf(t.editor.Outcome().Reading, target, t.ownSpoons)
+// targetPH changes the pH that acid is wanted for.
+func (t *Trial) targetPH(text string) error {
+	ph, err := typed.PH(text)
+	if err != nil {
+		return err
+	}
+	a := t.editor.Trial().Acid
+	if a == nil {
+		return errors.New("no acid test is begun: acid " + typed.AcidExample)
+	}
+	is := a.Clone()
+	is.TargetPH = ph
+	return t.done("The target is pH "+model.Number(ph), t.editor.BeginAcid(is))
+}
+
+// sayAcid says the readings of the acid test and the acid for its target.
+func (t *Trial) sayAcid() error {
+	a, ok := readings.AcidOf(t.editor.Outcome().Reading, t.ownSpoons)
 	if !ok {
 		return errors.New("no pH is recorded yet: acid " + typed.AcidExample + ", then ph 8.5")
+	}
+	for _, text := range a.Lines() {
+		t.tell("%s.", text)
 	}
 	t.tell("%s", a.Sentence())
 	for _, note := range a.Notes(t.editor.Powder()) {

@@ -1,6 +1,7 @@
 package lines
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -10,6 +11,8 @@ import (
 	"daub.example/daub/data"
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/care"
+	"daub.example/daub/model/handling"
 	"daub.example/daub/model/repeats"
 	"daub.example/daub/model/typed"
 )
@@ -37,6 +40,7 @@ func (t *Trial) setUp(powder string) error {
 		}
 	}
 	if open < 0 || len(trials[open].Steps) == 0 {
+		t.sayCare(care.BeforeMetal, care.BeforeDust)
 		if err := t.weighings(); err != nil {
 			return err
 		}
@@ -165,17 +169,19 @@ func (t *Trial) weighings() error {
 	} else if err := t.whichSpoon(&l); err != nil || l.Spoon == "" {
 		return err
 	}
-	question := fmt.Sprintf("Grams of %d level %s: tare, break up lumps, fill loosely, strike off. Enter alone "+
-		"goes on; undo deletes the last.", l.Each(), l.Spoon)
+	question := fmt.Sprintf("Grams of %d level %s: tare, break up lumps, fill loosely, strike off; or as tapped 2.9, "+
+		"packed 3.1. Enter alone goes on; undo deletes the last.", l.Each(), l.Spoon)
 	for {
 		more := false
 		err := t.ask(question, "", func(answer string) error {
-			grams, err := typed.Masses(answer, "2.3 g")
-			if err != nil || len(grams) == 0 {
+			filled, grams, err := typed.Weighings(answer, "2.3 g")
+			more = len(grams) > 0
+			if err != nil || !more {
 				return err
 			}
-			more = true
-			return t.sayWeighings(l.Spoon, len(grams), t.editor.Weigh(l, grams...))
+			asked := l
+			asked.How = cmp.Or(filled, l.How)
+			return t.sayWeighings(l.Spoon, len(grams), t.editor.Weigh(asked, grams...))
 		})
 		if err != nil || !more {
 			return err
@@ -236,6 +242,9 @@ func (t *Trial) sayWeighed(spoon, what string, refused error) error {
 		if l.Spoon == spoon {
 			t.tell("%s.", weighed(l))
 		}
+	}
+	if packs := handling.SpoonPacks(p.Powder, spoon); packs != "" {
+		t.tell("%s", packs)
 	}
 	return nil
 }

@@ -34,6 +34,7 @@ type Trial struct {
 	like    *model.Trial  // what it is to be brought beside; nil where levels are named
 	skipped int           // so many steps, the last of which needs no look
 	told    bool          // how to answer has been explained
+	wet     bool          // what to mind with the wet paste has been said
 	advised int           // so many steps had their advice told; -1 for none
 	cut     error         // why input or output broke off
 }

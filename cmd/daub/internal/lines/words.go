@@ -32,17 +32,25 @@ func commands() []command {
 			"pot", "GRAMS", "records what the scale shows for the open pot of powder; pot 0 takes that back",
 			(*Trial).potNow,
 		},
-		{"weigh", "GRAMS", "records the weighing of a level spoon", (*Trial).weigh},
+		{
+			"weigh", "GRAMS",
+			"records the weighing of a level spoon; tapped or packed before the grams says how it was filled",
+			(*Trial).weigh,
+		},
 		{"stirred", "LEVEL", "notes the level just after stirring with the last look", (*Trial).stirred},
 		{"later", "LEVEL …", laterHelp, (*Trial).later},
-		{"mend", "N LEVEL or AMOUNT", "mends step N, as mend 3 level 4 or mend 3 2 x 1/4 tsp", (*Trial).mend},
+		{
+			"mend", "N LEVEL or AMOUNT", "mends step N, as mend 3 level 4, mend 3 reading 61 or mend 3 2 x 1/4 tsp",
+			(*Trial).mend,
+		},
 		{"insert", "N AMOUNT", "puts an addition before step N", (*Trial).insert},
 		{"delete", "N", "deletes step N", (*Trial).deleteStep},
 		{"set", "KEY=VALUE", "changes the powder or the trial, as set lot=2026-04 or set rest=2 min; set alone " +
 			"says all there is", (*Trial).set},
 		{
 			"weighing", "N GRAMS",
-			"mends a weighing by its number; weighing N none deletes it, weighing alone lists them", (*Trial).weighing,
+			"mends a weighing by its number; weighing N none deletes it, weighing alone lists them, weighing tapped " +
+				"says how they were filled", (*Trial).weighing,
 		},
 		{"leave", "N", "keeps the look of step N out of the answer; it is shown all the same", (*Trial).leave},
 		{"use", "N", "lets the look of step N count again", (*Trial).use},
@@ -53,14 +61,17 @@ func commands() []command {
 			"reading", "NUMBER", "records what was measured after the last step, in mm, s or blows; " +
 				"set reading=spread 15 mL says once what it is", (*Trial).reading,
 		},
+		{"level", "N", "records the level of the last step beside what was measured", (*Trial).level},
 		{
 			"acid",
 			"NAME, GRAMS",
-			"begins an acid test of the dish as it stands, as acid " + typed.AcidExample,
+			"begins an acid test of the dish as it stands, as acid " + typed.AcidExample +
+				"; acid alone says it, acid delete takes it out",
 			(*Trial).acid,
 		},
 		{
-			"ph", "NUMBER", "records a pH, as ph 7 after 5 drops; ph 5.5 target says the acid for it", (*Trial).ph,
+			"ph", "NUMBER", "records a pH, as ph 7 after 5 drops, wait 10 min, level 4, lumps; ph target 5.5; " +
+				"ph mend 2 7.5 after 5 drops; ph delete 2", (*Trial).ph,
 		},
 		{"care", "", "says all that is to be minded with this powder", (*Trial).allCare},
 		{"finish", "", "ends the trial; it counts for the powder from then on", (*Trial).finish},
@@ -126,7 +137,7 @@ func (t *Trial) note(text string) error {
 }
 
 func (t *Trial) weigh(text string) error {
-	grams, err := typed.Masses(text, "weigh 2.3")
+	filled, grams, err := typed.Weighings(text, "2.3")
 	if err == nil && len(grams) == 0 {
 		err = errors.New("type the grams after the word, as weigh 2.3")
 	}
@@ -134,7 +145,8 @@ func (t *Trial) weigh(text string) error {
 		return err
 	}
 	t.advised = -1
-	return t.sayWeighings(t.editor.SpoonWeighedHere().Spoon, len(grams), t.editor.WeighHere(grams...))
+	return t.sayWeighings(t.editor.SpoonWeighedHere().Spoon, len(grams),
+		t.editor.WeighHere(filled, grams...))
 }
 
 // potNow records the pot, and says what that makes of the dish.
@@ -176,6 +188,10 @@ func (t *Trial) weighing(text string) error {
 		return nil
 	}
 	first, amount, _ := strings.Cut(text, " ")
+	if how := strings.ToLower(first); slices.Contains(model.Fillings(), how) {
+		t.advised = -1
+		return t.sayWeighed(l.Spoon, "The weighings were filled "+how, t.editor.Fill(l.Spoon, how))
+	}
 	n, err := typed.Count(first, "weighing 2 2.3")
 	if err != nil {
 		return err
@@ -280,6 +296,7 @@ func (t *Trial) finish(string) error {
 	t.page.Gap()
 	t.page.Dish(page.Dish{
 		Profile: t.editor.Profile(), Trial: t.editor.Index(), Reading: o.Reading, Answer: o.Answer(o.Reading.Trial.Aim),
+		OwnSpoons: t.ownSpoons,
 	})
 	t.page.Gap()
 	t.sayReadings()

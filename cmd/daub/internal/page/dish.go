@@ -5,14 +5,16 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/readings"
 )
 
 // Dish is one trial, read at one level.
 type Dish struct {
-	Profile model.Profile
-	Trial   int // from 0
-	Reading bench.Reading
-	Answer  bench.Answer
+	Profile   model.Profile
+	Trial     int // from 0
+	Reading   bench.Reading
+	Answer    bench.Answer
+	OwnSpoons model.OwnSpoons
 }
 
 // Next advises the next step for the level asked for; a trial that is set aside or
@@ -39,6 +41,7 @@ func (p *Page) Dish(d Dish) {
 	}
 	p.Gap()
 	p.dishTable(d)
+	p.List("Measured, and acid (scales of their own):", readings.Said(d.Reading, d.OwnSpoons)...)
 	p.masses(d.Reading)
 	if d.Answer.Budget != nil {
 		title := fmt.Sprintf("Where the interval at %s comes from:", model.LevelName(d.Answer.Level))

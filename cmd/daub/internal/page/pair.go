@@ -102,7 +102,7 @@ func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
 			liquid, rest = s.Ratio.Basis.Liquid, model.Seconds(s.Ratio.Basis.RestS)
 		}
 		ways = append(ways, []string{
-			name, string(s.Powder.Kind()), liquid, rest, care.Word(s.Powder), OrDash(strings.Join(s.Marks, ", ")),
+			name, string(s.Powder.Kind()), liquid, rest, care.Word(s.Powder), OrDash(model.SeenText(s.Seen)),
 		})
 	}
 	p.Table([]Column{

@@ -49,7 +49,7 @@ func Handle(p model.Powder) string {
 // SpoonWeight says what a level spoon weighs; ok is false before a weighing.
 func SpoonWeight(l model.LevelSpoon) (text string, ok bool) {
 	w, ok := l.Weight()
-	return model.Weighed{Spoon: l.Spoon, Weight: w}.Text(), ok
+	return model.Weighed{Spoon: l.Spoon, Weight: w, Filled: l.Unusual()}.Text(), ok
 }
 
 // Sentence begins a text with a capital.

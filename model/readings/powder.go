@@ -1,0 +1,137 @@
+package readings
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/fit"
+	"daub.example/daub/model/measure"
+)
+
+// Powder holds the ratio at one reading by all trials of a powder on its scale.
+type Powder struct {
+	model.Measured
+	Basis         model.Basis
+	Wanted        float64
+	Trials        int
+	Ratio, Next   fit.Interval // g/g: this powder, the next dish
+	BetweenTrials float64      // spread between trials, in ln R
+}
+
+// Scale names what the answer is on: "at 61 mm, spread of 15 mL".
+func (p Powder) Scale() string { return scale(p.Measured, p.Wanted) }
+
+// Sentence is the answer of the powder with its scale.
+func (p Powder) Sentence() string {
+	trials := "1 trial"
+	if p.Trials > 1 {
+		trials = fmt.Sprintf("%d trials", p.Trials)
+	}
+	return fmt.Sprintf("%s g %s per g powder %s (%s); the next dish %s to %s.", bench.IntervalText(p.Ratio),
+		p.Basis.Liquid, p.Scale(), trials, model.RatioText(p.Next.Low), model.RatioText(p.Next.High))
+}
+
+// on reports whether a trial counts for the powder on the scale of m, in the
+// liquid and after a comparable rest.
+func on(t model.Trial, b model.Basis, m model.Measured) bool {
+	return t.Used() && t.Measured != nil && t.Measured.Like(m) && model.SameLiquid(t.Liquid, b.Liquid) &&
+		model.ComparableRests(*t.RestS, b.RestS)
+}
+
+// Pool joins the trials of a profile that count on the scale of m, at the wanted
+// reading: as normal means, with the spread between trials (METHOD, this powder).
+// ok is false where none has an interval there.
+func Pool(p model.Profile, b model.Basis, m model.Measured, wanted float64, d model.OwnSpoons) (out Powder, ok bool) {
+	m.Wanted = wanted
+	out = Powder{Measured: m, Basis: b, Wanted: wanted}
+	var all []fit.Repeat
+	common := 0.0
+	for _, t := range p.Trials {
+		if t = t.WithDefaults(p.Powder.Kind()); !on(t, b, m) {
+			continue
+		}
+		r, err := bench.Read(p, t, d)
+		if err != nil {
+			continue
+		}
+		one, some := readAs(r, m)
+		if !some || one.Status != measure.Solved {
+			continue
+		}
+		common += one.Masses.SpoonWeight // the mean of the spoon is in all trials alike: added once
+		one.Masses.SpoonWeight = 0
+		own, _ := one.Masses.Widen(one.RatioAtReading.Ratio)
+		all = append(all, fit.Repeat{
+			LnRatio: math.Log(own.Median), StandardUncertainty: own.HalfWidth() / fit.Normal95,
+		})
+	}
+	joined, ok := fit.Combine(all, common/float64(max(len(all), 1)))
+	if !ok {
+		return out, false
+	}
+	out.Trials, out.BetweenTrials = len(all), joined.BetweenTrials
+	out.Ratio, out.Next = fromLn(joined.Powder), fromLn(joined.Next)
+	return out, true
+}
+
+// fromLn turns an interval in ln R into one in R.
+func fromLn(iv fit.Interval) fit.Interval {
+	return fit.Interval{Median: math.Exp(iv.Median), Low: math.Exp(iv.Low), High: math.Exp(iv.High)}
+}
+
+// Pools are the answers of a powder, one a scale that its trials are read on, the
+// newest trial's first; each at the reading that the newest trial on it wants.
+func Pools(p model.Profile, d model.OwnSpoons) (all []Powder) {
+	for _, t := range p.NewestFirst() {
+		t = t.WithDefaults(p.Powder.Kind())
+		said := func(q Powder) bool { return on(t, q.Basis, q.Measured) }
+		if !t.Used() || t.Measured == nil || slices.ContainsFunc(all, said) {
+			continue
+		}
+		r, err := bench.Read(p, t, d)
+		if err != nil {
+			continue
+		}
+		if m, ok := Of(r); ok {
+			if q, ok := Pool(p, m.Basis, m.Measured, m.Wanted, d); ok {
+				all = append(all, q)
+			}
+		}
+	}
+	return all
+}
+
+// OfPowder are the answers of a powder in words, a scale each.
+func OfPowder(p model.Profile, d model.OwnSpoons) (texts []string) {
+	for _, q := range Pools(p, d) {
+		texts = append(texts, "This powder: "+q.Sentence())
+	}
+	return texts
+}
+
+// Pair is powder B against powder A at equal reading.
+type Pair struct {
+	A, B   Powder
+	Factor fit.Interval // how many times as much liquid a gram of B takes
+}
+
+// Against sets profile b against a on every scale that both are read on, at the
+// reading that a wants there.
+func Against(a, b model.Profile, d model.OwnSpoons) (pairs []Pair) {
+	for _, of := range Pools(a, d) {
+		if to, ok := Pool(b, of.Basis, of.Measured, of.Wanted, d); ok {
+			pairs = append(pairs, Pair{of, to, to.Ratio.Over(of.Ratio)})
+		}
+	}
+	return pairs
+}
+
+// Sentence is the pair in words, with its scale; a and b name the powders.
+func (p Pair) Sentence(a, b string) string {
+	return fmt.Sprintf("Measured, %s: a gram of %s takes %s (%s to %s) times the %s of %s. Levels are another scale.",
+		p.A.Scale(), b, model.Significant(p.Factor.Median, 2), model.Significant(p.Factor.Low, 2),
+		model.Significant(p.Factor.High, 2), p.A.Basis.Liquid, a)
+}
