@@ -110,14 +110,20 @@ func TestHostileFileIsToldShortly(t *testing.T) {
 	assert.Equal(t, "29990 more problems follow", refused.Problems[10].What)
 }
 
-// A file of more lines than any bench fills is refused before it costs.
+// A file of more than any bench fills is refused before it costs; comments cost
+// nothing.
 func TestHostileLinesAreCounted(t *testing.T) {
 	for want, line := range map[string]string{
-		"the file has more than 20000 lines of comments": "# c\n",
-		"the file has more than 100000 tables":           "[[level_spoon]]\n",
-		"the file has more than 450000 keys":             "a=1\n",
+		"the file has more than 50000 tables":           "[[level_spoon]]\n",
+		"the file has more than 300000 keys":            "a=1\n",
+		"the file has more than 100000 keys":            "a_key_of_some_more_length='b'\n",
+		"the file has more than 200000 values in lists": "a=[1,2,3,4,5,6,7,8,9]\n",
 	} {
 		_, err := record.Decode("x.toml", []byte(strings.Repeat(line, tomlfile.MaxFileSize/len(line))), nil)
 		assert.ErrorContains(t, err, want)
 	}
+	const sound = "schema = 1\n[powder]\nname = 'x'\n"
+	comments := strings.Repeat("# c\n", (tomlfile.MaxFileSize-len(sound))/4)
+	_, err := record.Decode("x.toml", []byte(sound+comments), nil)
+	assert.NoError(t, err)
 }

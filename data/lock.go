@@ -60,12 +60,20 @@ func (s *Shelf) lock() (unlock func(), err error) {
 		}
 		if isStill(l, file) {
 			s.sign(file)
+			s.swept.Do(s.sweep)
 			return func() {
 				_ = os.Truncate(file, 0) // nobody is saving
 				_ = l.Unlock()           // closing the file lets go in any case
 			}, nil
 		}
 		_ = l.Unlock() // of a file that is no longer the shelf's
+	}
+}
+
+// sweep takes away what saves that were cut off left on the shelf.
+func (s *Shelf) sweep() {
+	for _, folder := range []string{"", powdersFolder, recipesFolder, deletedFolder} {
+		atomicfile.Sweep(filepath.Join(s.dir, folder), time.Now())
 	}
 }
 

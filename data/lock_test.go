@@ -4,6 +4,7 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -91,4 +92,24 @@ func TestVisitReadsSpoonsOnce(t *testing.T) {
 	require.Empty(t, errs)
 	require.NoError(t, v.Err)
 	require.Len(t, v.OwnSpoons, 1)
+}
+
+// What a killed save left is gone after the next save of another program.
+func TestSaveSweepsWhatAKilledSaveLeft(t *testing.T) {
+	s := newShelf(t)
+	save(t, s, "Alpha", "")
+	old := time.Now().Add(-72 * time.Hour)
+	var left []string
+	for _, folder := range []string{"", powdersFolder} {
+		path := filepath.Join(s.Dir(), folder, ".alpha.toml.4711-0.tmp")
+		require.NoError(t, os.WriteFile(path, []byte("sche"), 0o644))
+		require.NoError(t, os.Chtimes(path, old, old))
+		left = append(left, path)
+	}
+	save(t, s, "beta", "")
+	require.FileExists(t, left[0], "a program looks once, at its first save")
+	save(t, Open(s.Dir(), nil), "gamma", "")
+	for _, path := range left {
+		require.NoFileExists(t, path)
+	}
 }

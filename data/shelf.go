@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	"daub.example/daub/data/atomicfile"
@@ -26,11 +27,12 @@ const (
 // Shelf is a folder of profiles. It holds nothing in memory: every call looks
 // at the files, so that what another program wrote is seen.
 type Shelf struct {
-	dir  string
-	wait time.Duration // longest wait for another program's save
-	warn func(string)
-	disk atomicfile.Disk
-	last func() error // asked before a new text takes its place, for tests; nil says yes
+	dir   string
+	wait  time.Duration // longest wait for another program's save
+	warn  func(string)
+	disk  atomicfile.Disk
+	last  func() error // asked before a new text takes its place, for tests; nil says yes
+	swept sync.Once
 }
 
 // Open gives the shelf in dir, which need not exist yet. warn is told what a

@@ -85,8 +85,10 @@ var mayImport = map[string][]string{
 	"data/atomicfile": {},
 	"data/parallel":   {},
 
-	"model/handling":  {"model", "model/fit", "model/bench", "model/measure"},
-	"model/kitchen":   {"model", "model/fit", "model/bench", "model/care", "model/repeats", "model/printable"},
+	"model/handling": {"model", "model/fit", "model/bench", "model/measure"},
+	"model/kitchen": {
+		"model", "model/fit", "model/bench", "model/handling", "model/care", "model/repeats", "model/printable",
+	},
 	"model/paper":     {"model/…"},
 	"model/care":      {"model", "model/fit", "model/measure", "model/repeats"},
 	"model/repeats":   {"model", "model/fit", "model/bench"},

@@ -127,6 +127,14 @@ func (s Step) LookText() string {
 	}
 }
 
+// ShortLook is LookText in the fewest words: "level 5", or "thicker".
+func (s Step) ShortLook() string {
+	if s.Looked && s.Beside == "" {
+		return "level " + Number(s.Level)
+	}
+	return s.Beside.Words()
+}
+
 // Unlook takes the look of a step away.
 func (s *Step) Unlook() { s.Looked, s.Level, s.Beside, s.RestedS = false, 0, "", nil }
 

@@ -29,13 +29,16 @@ type App struct {
 	leaving   bool // quit as soon as everything is saved
 	warned    bool // quit was asked for, and not everything is saved
 	fault     *Fault
-	due       int  // later looks that are due
-	watching  bool // the clock runs for them
+	rung      map[dueLook]bool // later looks that the bell has rung for
+	watching  bool             // the clock runs for them
+	ended     int              // writes that have ended
+	timing    bool             // the clock runs for a write
+	slow      bool             // a write has been under way for too long
 }
 
 // New is the program at the shelf.
 func New(deps ui.Deps) *App {
-	a := &App{w: 80, h: 24}
+	a := &App{w: 80, h: 24, rung: map[dueLook]bool{}}
 	deps.Profiles = func() []model.Profile { return a.list.Profiles() }
 	a.deps, a.list = deps, shelf.New(deps, nil, nil)
 	a.screen = a.list
@@ -69,8 +72,12 @@ func (a *App) Update(msg tea.Msg) (app tea.Model, cmd tea.Cmd) {
 		a.watching = false
 		return a, guard(a.watch(nil))
 	}
-	cmd = a.receive(msg)
-	return a, guard(a.watch(a.save(cmd)))
+	if tick, ok := msg.(slowTick); ok {
+		a.timed(tick)
+	} else {
+		cmd = a.receive(msg)
+	}
+	return a, guard(a.watch(a.timeWrites(a.save(cmd))))
 }
 
 // save adds to a message's command what has to follow it: a write, or what
@@ -90,6 +97,11 @@ func (a *App) save(cmd tea.Cmd) tea.Cmd {
 }
 
 func (a *App) receive(msg tea.Msg) (cmd tea.Cmd) {
+	switch msg.(type) {
+	case ui.Saved, ui.Filed, ui.RecipeSaved, ui.SpoonsSaved:
+		a.ended++
+		a.slow = false
+	}
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
 		a.w, a.h = msg.Width, msg.Height
@@ -217,7 +229,7 @@ func (a *App) key(msg tea.KeyMsg) tea.Cmd {
 // more; whoever insists then leaves all the same, and the program makes a last
 // try of its own.
 func (a *App) quit(insists bool) tea.Cmd {
-	if insists && a.writing() {
+	if insists && (a.writing() || a.slow) {
 		return tea.Quit
 	}
 	if a.stuck() {

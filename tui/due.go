@@ -1,8 +1,10 @@
 package tui
 
 import (
+	"fmt"
 	"time"
 
+	"daub.example/daub/tui/later"
 	"daub.example/daub/tui/shelf"
 	"daub.example/daub/tui/ui"
 	tea "github.com/charmbracelet/bubbletea"
@@ -15,25 +17,47 @@ const dueCheck = 20 * time.Second
 // dueTick says that the clock is to be looked at again.
 type dueTick struct{}
 
+// dueLook is one later look of one dish: the bell rings for each once.
+type dueLook struct {
+	slug  string
+	trial int
+	visit string
+}
+
+// waiting lists the covered dishes that a later look is due for, or will be: those
+// of the powder that is worked on as they are now, the others as the shelf was
+// last read. Where no dish is kept it reads no clock.
+func (a *App) waiting() (all []shelf.Waiting, now time.Time) {
+	s := a.screen.Session()
+	here := s != nil && shelf.Keeps(s.Profile())
+	if !here && !a.list.Keeps() {
+		return nil, now
+	}
+	now = a.deps.Now()
+	if here {
+		all = shelf.WaitingOf(s.Entry(), now)
+	}
+	for _, w := range a.list.Waiting(now) {
+		if s == nil || s.Entry().Slug != w.Entry.Slug {
+			all = append(all, w)
+		}
+	}
+	return all, now
+}
+
 // watch rings the bell once for every later look that has become due, and keeps
 // the clock running while a covered dish waits. Without one it does nothing.
 func (a *App) watch(cmd tea.Cmd) tea.Cmd {
-	if !a.list.Keeps() {
-		a.due = 0
-		return cmd
-	}
-	now := a.deps.Now()
-	waiting := a.list.Waiting(now)
-	due := 0
+	waiting, now := a.waiting()
+	rings := false
 	for _, w := range waiting {
-		if w.Due(now) {
-			due++
+		if look := (dueLook{w.Entry.Slug, w.Trial, w.Name}); w.Due(now) && !a.rung[look] {
+			rings, a.rung[look] = true, true
 		}
 	}
-	if due > a.due && a.deps.Bell != nil {
+	if rings && a.deps.Bell != nil {
 		cmd = tea.Batch(cmd, func() tea.Msg { a.deps.Bell(); return nil })
 	}
-	a.due = due
 	if len(waiting) == 0 || a.watching || a.deps.Wait == nil {
 		return cmd
 	}
@@ -41,16 +65,16 @@ func (a *App) watch(cmd tea.Cmd) tea.Cmd {
 	return tea.Batch(cmd, func() tea.Msg { a.deps.Wait(dueCheck); return dueTick{} })
 }
 
-// dueLines say which later looks are due, on every screen but those
-// of the same powder.
+// dueLines say which later look is due, on every screen but that of the looks at
+// that dish, which says it itself.
 func (a *App) dueLines() []string {
-	if !a.list.Keeps() {
-		return nil
-	}
-	now := a.deps.Now()
+	waiting, now := a.waiting()
+	s := a.screen.Session()
+	_, looking := a.screen.(*later.Looks)
 	var due []shelf.Waiting
-	for _, w := range a.list.Waiting(now) {
-		if s := a.screen.Session(); w.Due(now) && (s == nil || s.Entry().Slug != w.Entry.Slug) {
+	for _, w := range waiting {
+		here := s != nil && s.Index() == w.Trial && s.Entry().Slug == w.Entry.Slug
+		if w.Due(now) && !(looking && here) {
 			due = append(due, w)
 		}
 	}
@@ -58,6 +82,9 @@ func (a *App) dueLines() []string {
 		return nil
 	}
 	text := "▸ " + due[0].Text()
+	if n := len(due) - 1; n > 0 {
+		text += fmt.Sprintf(" and %d more", n)
+	}
 	if a.screen == ui.Screen(a.list) {
 		text += " (l)"
 	}

@@ -69,14 +69,17 @@ func TestFrames(t *testing.T) {
 			[]string{"2.61"},
 		}},
 		{"page", "p down down", facts{
-			[]string{"Shelf › powder", "▸ family|▸ family ← flour", "first spoons are. Not sure? Say so.", "u undo"},
+			[]string{
+				"Shelf › powder", "▸ family ← flour", "flour: milled grain, seed or pulse",
+				"Not sure? Say so.", "u undo",
+			},
 			[]string{"fizzes not tested", "── level spoons", "── trials"},
 			[]string{"a archive"},
 		}},
 		{"setup", "t", facts{
 			[]string{"WHAT IS WEIGHED? 2 of 2", "▸ 2 (x) level spoons weighed|▸ 2.61 g", "Enter next"},
-			[]string{"g per level spoon ±", "Tab changes the rest: target 5 spread"},
-			[]string{"Ctrl+G to the bench now"},
+			[]string{"g per level spoon ±", "Tab more settings"},
+			[]string{"Ctrl+G to the bench now", "Tab changes the rest: target 5 spread"},
 		}},
 		{"setup-powder", "n Bar", facts{
 			[]string{
@@ -162,7 +165,7 @@ func TestPlacesInFrames(t *testing.T) {
 			[]string{"▸", "Ctrl+T make a trial of the mix"}, []string{"! A first estimate"}, nil,
 		}},
 		{"spoons", "down k down down down enter down 12.5", facts{
-			[]string{"▸ amount", "12.50 g is", "that rounding"}, nil, nil,
+			[]string{"▸ amount", "12.50 g is"}, []string{"that rounding"}, nil,
 		}},
 		{"recipes", "k up enter", facts{[]string{"▸ Oat mask", "Enter open"}, nil, nil}},
 		{"recipe", drive.ToRecipe + " t 40 enter", facts{

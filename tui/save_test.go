@@ -2,8 +2,12 @@ package tui_test
 
 import (
 	"errors"
+	"fmt"
+	"strings"
+	"syscall"
 	"testing"
 
+	"daub.example/daub/tui"
 	"daub.example/daub/tui/internal/drive"
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/assert"
@@ -106,4 +110,62 @@ func TestKeysTypedFasterThanRead(t *testing.T) {
 	together("nRye")
 	d.Press("ctrl+g g 1 enter 3 enter")
 	assert.Len(t, f.Profile("Rye").Trials, 1)
+}
+
+// A disk that neither fails nor answers is told of after a while, the trial goes
+// on, and it can be left.
+func TestHungDiskIsToldAndCanBeLeft(t *testing.T) {
+	for _, size := range [][2]int{{80, 24}, {60, 20}, {40, 12}} {
+		f := drive.NewShelf(drive.Barley(0, 1))
+		d := drive.Start(t, f.Deps(), size[0], size[1]).Press("enter")
+		write := d.Hold("enter")
+		require.NotNil(t, write)
+		assert.NotContains(t, d.Frame(), "NOT SAVED")
+		d.Send(tui.PatienceIsOver(d.App))
+		told := strings.Join(strings.Fields(d.Frame()), " ")
+		assert.Contains(t, told, "NOT SAVED YET: the disk does not answer.", size)
+		assert.Contains(t, told, "Ctrl+C twice leaves: what is not saved then goes into a temporary file", size)
+
+		assert.Nil(t, d.Hold("ctrl+c"), "the first waits once more")
+		leave := d.Hold("ctrl+c")
+		require.NotNil(t, leave)
+		assert.Equal(t, tea.Quit(), leave())
+		_, unsaved := d.App.Unsaved()
+		assert.True(t, unsaved, "left to the last save")
+
+		d.Run(write)
+		assert.NotContains(t, d.Frame(), "NOT SAVED")
+	}
+}
+
+// However long the shelf's path is, the banner says why.
+func TestBannerSaysWhyAtAnyWidth(t *testing.T) {
+	for _, size := range [][2]int{{120, 40}, {80, 24}, {60, 20}} {
+		f := drive.NewShelf(drive.Barley(0, 1))
+		d := drive.Start(t, f.Deps(), size[0], size[1]).Press("enter")
+		f.Fail = fmt.Errorf("save %s/powders/barley.toml: write beside it: %w", strings.Repeat("/a/long/path", 20),
+			syscall.ENOSPC)
+		d.Press("enter")
+		told := strings.Join(strings.Fields(d.Frame()), " ")
+		for _, part := range []string{
+			"NOT SAVED.", "Ctrl+S", "Ctrl+B", "twice to leave", "no space left on device",
+		} {
+			assert.Contains(t, told, part, size)
+		}
+		assert.Equal(t, size[0] >= 80, strings.Contains(told, "barley.toml"), "the file where there is room")
+	}
+}
+
+// A slow disk is none that hangs: a write that ended in time is not told of.
+func TestSlowDiskThatAnswersIsNotTold(t *testing.T) {
+	f := drive.NewShelf(drive.Barley(0, 1))
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
+	write := d.Hold("enter")
+	over := tui.PatienceIsOver(d.App) // the clock of this write
+	d.Run(write)
+	d.Hold("u") // the next one is in flight
+	d.Send(over)
+	assert.NotContains(t, d.Frame(), "NOT SAVED")
+	d.Send(tui.PatienceIsOver(d.App))
+	assert.Contains(t, d.Frame(), "NOT SAVED YET")
 }

@@ -47,7 +47,7 @@ func (a *App) head() []string {
 	if a.stuck() {
 		lines = append(lines, a.trouble()...)
 	}
-	return append(lines, a.dueLines()...)
+	return append(append(lines, a.slowLines()...), a.dueLines()...)
 }
 
 // rectangle is the first row of the screen's own rectangle, and its height.
@@ -59,7 +59,7 @@ func (a *App) rectangle() (top, h int) {
 func (a *App) body(h int) []string {
 	text := ""
 	if a.help {
-		text = strings.Join(a.Sight(helpLines(a.screen, a.w), h), "\n")
+		text = strings.Join(ui.Inset(a.w, func(w int) []string { return a.Sight(helpLines(a.screen, w), h) }), "\n")
 	} else {
 		text = a.screen.View(a.w, h)
 	}
@@ -86,12 +86,18 @@ func (a *App) header() string {
 	where := ui.TitleStyle.Render("daub") + "  " + printable.Line(a.screen.Title())
 	status := ""
 	switch {
+	case a.slow:
+		status = ui.RiskStyle.Render("! NOT SAVED YET")
 	case a.stuck():
 		status = ui.RiskStyle.Render("! " + a.screen.Session().Status())
 	case a.screen.Session() != nil:
 		status = ui.GoodStyle.Render(a.screen.Session().Status())
 	case a.deps.Demo:
 		status = ui.WaitStyle.Render("demo shelf")
+	}
+	if ui.Cells(where)+1+ui.Cells(status) > a.w && !a.stuck() && !a.slow && a.screen.Session() != nil {
+		saved, _, _ := strings.Cut(a.screen.Session().Status(), " ") // the name matters more than the clock
+		status = ui.GoodStyle.Render(saved)
 	}
 	return ui.Justify(where, status, a.w)
 }
@@ -101,13 +107,30 @@ func (a *App) trouble() []string {
 	if changed := new(ui.ChangedElsewhere); errors.As(a.screen.Session().Err, changed) {
 		first, then = then, first // only a file beside it can take what is here
 	}
-	why := fmt.Sprintf("! NOT SAVED. %s %s · %s %s · %s twice to leave. %v", first.Help().Key, first.Help().Desc,
-		then.Help().Key, then.Help().Desc, appKeys.quit.Help().Key, a.screen.Session().Err)
-	lines := ui.Wrap(printable.Line(why), a.w)
+	keys := fmt.Sprintf("! NOT SAVED. %s %s · %s %s · %s twice to leave. ", first.Help().Key, first.Help().Desc,
+		then.Help().Key, then.Help().Desc, appKeys.quit.Help().Key)
+	// Every line but the last may lose a word to the next.
+	const lost = 20
+	room := max(troubleLines*a.w-(troubleLines-1)*lost-ui.Cells(keys), 40)
+	lines := ui.Wrap(keys+withoutMiddle(printable.Line(a.screen.Session().Err.Error()), room), a.w)
 	for i := range lines {
 		lines[i] = ui.RiskStyle.Render(lines[i])
 	}
-	return lines[:min(len(lines), 3)]
+	return lines[:min(len(lines), troubleLines)]
+}
+
+// troubleLines is how many rows the trouble with saving may take.
+const troubleLines = 3
+
+// withoutMiddle cuts a sentence to so many cells by its middle: an error ends
+// with its cause, and a path in it ends with the file.
+func withoutMiddle(text string, most int) string {
+	if ui.Cells(text) <= most {
+		return text
+	}
+	runes := []rune(text)
+	head := most / 4
+	return string(runes[:head]) + "…" + string(runes[len(runes)-(most-head-1):])
 }
 
 // footer lists what the keys do now, in at most two lines.

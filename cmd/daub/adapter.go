@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"time"
 
 	"daub.example/daub/cmd/daub/internal/outfile"
 	"daub.example/daub/data"
@@ -181,7 +182,7 @@ func sameBeginning(a, b model.Profile) bool {
 // saveOnExit saves what is not on disk yet; where the shelf cannot take it, the
 // profile goes to a file among the temporary ones, and the error names it.
 func (a *app) saveOnExit(k *shelfAdapter, unsaved data.Entry) error {
-	err := k.saveLast(unsaved)
+	_, err := inTime(a.patience, func() (data.Entry, error) { return unsaved, k.saveLast(unsaved) })
 	if err == nil {
 		return nil
 	}
@@ -192,25 +193,57 @@ func (a *app) saveOnExit(k *shelfAdapter, unsaved data.Entry) error {
 	return fmt.Errorf("%w\nthe profile was put into %s instead: keep it, then mend the shelf", err, path)
 }
 
-// rescue writes the profile to a new temporary file.
+// lastPatience is how long the last save may take: longer than it waits for another
+// program's save.
+const lastPatience = 7 * time.Second
+
+// errHung is the error of a disk that neither fails nor answers.
+var errHung = errors.New("the disk does not answer")
+
+// inTime does what may hang, and gives up on it after a while with errHung. What
+// was given up on may still happen later.
+func inTime[T any](patience time.Duration, do func() (T, error)) (T, error) {
+	type outcome struct {
+		value T
+		err   error
+	}
+	done := make(chan outcome, 1)
+	go func() {
+		value, err := do()
+		done <- outcome{value, err}
+	}()
+	select {
+	case o := <-done:
+		return o.value, o.err
+	case <-time.After(patience):
+		var none T
+		return none, errHung
+	}
+}
+
+// rescue writes the profile to a new temporary file; text is the profile, for
+// the case that the file cannot be written either.
 func (a *app) rescue(k *shelfAdapter, unsaved data.Entry) (path, text string, err error) {
-	ownSpoons, _ := k.shelf.Spoons()
+	ownSpoons, _ := inTime(a.patience, k.shelf.Spoons)
 	src, err := record.Encode(unsaved.Profile, ownSpoons, data.TextRead(unsaved)) // with its comments
 	if err != nil {
 		return "", "", err
 	}
-	powder := unsaved.Profile.Powder
-	f, err := os.CreateTemp(a.temp, "daub-"+data.Slug(powder.Name, powder.Lot)+"-*.toml")
-	if err != nil {
-		return "", string(src), err
-	}
-	if _, err = f.Write(src); err == nil {
-		err = f.Sync()
-	}
-	if closed := f.Close(); err == nil {
-		err = closed
-	}
-	return f.Name(), string(src), err
+	path, err = inTime(a.patience, func() (string, error) {
+		powder := unsaved.Profile.Powder
+		f, err := os.CreateTemp(a.temp, "daub-"+data.Slug(powder.Name, powder.Lot)+"-*.toml")
+		if err != nil {
+			return "", err
+		}
+		if _, err = f.Write(src); err == nil {
+			err = f.Sync()
+		}
+		if closed := f.Close(); err == nil {
+			err = closed
+		}
+		return f.Name(), err
+	})
+	return path, string(src), err
 }
 
 // recipes reads the recipes of the shelf.

@@ -14,7 +14,7 @@ import (
 )
 
 func testApp(t *testing.T) (*app, *shelfAdapter) {
-	a := &app{host: testHost(t)}
+	a := &app{host: testHost(t), patience: lastPatience}
 	return a, newShelfAdapter(a.host.shelf)
 }
 

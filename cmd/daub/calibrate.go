@@ -12,10 +12,9 @@ import (
 	"daub.example/daub/data"
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
-	"daub.example/daub/model/bench"
 	"daub.example/daub/model/fit"
 	"daub.example/daub/model/handling"
-	"daub.example/daub/model/repeats"
+	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/typed"
 	"github.com/spf13/cobra"
 )
@@ -90,14 +89,9 @@ type calibrateAnswer struct {
 	check handling.SpoonCheck // without a volume where nothing was weighed now
 	spoon model.Spoon
 	file  string
-	older []movedPowder
-	asked bool // the older trials were asked for
-}
-
-type movedPowder struct {
-	entry         data.Entry
-	level         float64
-	before, after repeats.Ratio
+	older []kitchen.Moved
+	moved []data.Entry // whose they are
+	asked bool         // the older trials were asked for
 }
 
 // calibrate measures a spoon and puts it into the maker's list; without water it
@@ -154,28 +148,22 @@ func (a *app) older(c *calibrateAnswer) error {
 	if err != nil {
 		return err
 	}
-	now, ok := handling.ForAll(list, c.spoon.Name)
+	entries, _ := shelf.List() // one that cannot be read stays as it is
+	now, moved, ok := kitchen.OlderTrials(profiles(entries), list, c.spoon.Name)
 	if !ok {
 		return nil
 	}
-	entries, _ := shelf.List() // one that cannot be read stays as it is
 	if err := shelf.SaveSpoons(list, now); err != nil {
 		return err
 	}
 	c.spoon.BeforeML, c.spoon.BeforeUncertaintyML = 0, 0
-	for _, e := range entries {
-		p, changed := handling.ToOwn(e.Profile, c.spoon.Name)
-		level := p.Aim()
-		before := repeats.Ratios(e.Profile, e.Profile.MainBasis(), []float64{level}, list)[0]
-		after := repeats.Ratios(p, p.MainBasis(), []float64{level}, now)[0]
-		if !changed && ratioOr(before) == ratioOr(after) {
-			continue
-		}
-		e.Profile = p
+	for _, m := range moved {
+		e := entries[m.At]
+		e.Profile = m.Profile
 		if _, err := shelf.Save(e); err != nil {
 			return err
 		}
-		c.older = append(c.older, movedPowder{e, level, before, after})
+		c.older, c.moved = append(c.older, m), append(c.moved, e)
 	}
 	return nil
 }
@@ -197,10 +185,10 @@ func (c calibrateAnswer) json() any {
 			out.OffPercent = export.Number(100 * c.check.Off)
 		}
 	}
-	for _, m := range c.older {
+	for i, m := range c.older {
 		out.Older = append(out.Older, olderJSON{
-			m.entry.Profile.Powder.Name, m.entry.Slug, m.level,
-			export.IntervalOf(m.before.Powder), export.IntervalOf(m.after.Powder),
+			m.Profile.Powder.Name, c.moved[i].Slug, m.Level,
+			export.IntervalOf(m.Before.Powder), export.IntervalOf(m.After.Powder),
 		})
 	}
 	return out
@@ -226,15 +214,7 @@ func (c calibrateAnswer) text(p *page.Page) {
 		p.Say("No older trial moves by it.")
 	}
 	for _, m := range c.older {
-		p.Say(fmt.Sprintf("%s at %s: %s before, %s now.", m.entry.Profile.Powder.Title(), model.LevelName(m.level),
-			ratioOr(m.before), ratioOr(m.after)))
+		p.Say(m.Text())
 	}
 	p.Line("%s", c.file)
-}
-
-func ratioOr(r repeats.Ratio) string {
-	if r.Powder == nil {
-		return "no ratio"
-	}
-	return bench.IntervalText(*r.Powder)
 }

@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+	"time"
 
 	"daub.example/daub/cmd/daub/internal/term"
 	"daub.example/daub/data"
@@ -156,7 +157,7 @@ func TestRescueKeepsComments(t *testing.T) {
 	require.NoError(t, err)
 	require.NoError(t, os.Rename(path, path+".away"))
 	e.Profile.Powder.Notes = "sifted"
-	err = (&app{host: h}).saveOnExit(k, e)
+	err = (&app{host: h, patience: lastPatience}).saveOnExit(k, e)
 	require.ErrorContains(t, err, "the file is no longer there")
 	rescued, _ := filepath.Glob(filepath.Join(h.temp, "daub-*.toml"))
 	require.Len(t, rescued, 1)
@@ -165,4 +166,22 @@ func TestRescueKeepsComments(t *testing.T) {
 	require.Contains(t, text, "# from the blue sack")
 	require.Contains(t, text, "sifted")
 	require.NoFileExists(t, path)
+}
+
+// A disk that neither fails nor answers keeps nobody: the profile goes elsewhere.
+func TestHungDiskIsLeftWithTheProfileElsewhere(t *testing.T) {
+	t.Parallel()
+	h := clays(t)
+	k := newShelfAdapter(h.shelf)
+	e, err := k.shelf.Load("light-white-clay")
+	require.NoError(t, err)
+	e.Profile.Powder.Notes = "sifted"
+	k.mu.Lock() // the write before it does not end
+	err = (&app{host: h, patience: 2 * time.Second}).saveOnExit(k, e)
+	require.ErrorIs(t, err, errHung)
+	k.mu.Unlock()
+	rescued, _ := filepath.Glob(filepath.Join(h.temp, "daub-*.toml"))
+	require.Len(t, rescued, 1)
+	require.ErrorContains(t, err, rescued[0])
+	require.Contains(t, read(t, rescued[0]), "sifted")
 }

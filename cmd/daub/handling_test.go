@@ -82,7 +82,7 @@ func TestLaterLooksInLines(t *testing.T) {
 
 	show := daub(h, "show", "marsh clay")
 	require.Zero(t, show.code, show.err)
-	assert.Contains(t, show.out, "In the hand:")
+	assert.Contains(t, show.out, "How it behaves:")
 	assert.Contains(t, show.out, "rafts at first, holds bubbles, gels")
 	assert.Contains(t, show.out, "Mix a little thinner")
 	assert.Contains(t, show.out, "soaked as long, about 35 min")
@@ -117,6 +117,37 @@ func TestPackingTellsToWeigh(t *testing.T) {
 	assert.NotContains(t, read(t, h.shelf+"/powders/marsh-clay.toml"), "packing")
 }
 
+// The water of a spoon is typed at any question; the file is that of the command.
+func TestSpoonCheckInLines(t *testing.T) {
+	h := marsh(t, 60)
+	shelve(t, h, "marsh-clay", strings.ReplaceAll(gelling, "blue scoop", "1/2 tsp"))
+	h.in = strings.NewReader("calibrate blue scoop: 9.21 9.24 9.22 at 21\ncalibrate blue scoop\ncalibrate x: 1 2\n" +
+		"calibrate blue scoop: 9.21 9.24 9.22 at 95\nquit\n")
+	got := daub(h, "trial", "--plain", "marsh clay")
+	require.Zero(t, got.code, got.err)
+	assert.Contains(t, got.out, "blue scoop holds 9.252 mL") // 9.2233 g at 1.0031 mL per g
+	assert.Equal(t, 3, strings.Count(got.out, "Not done:"), got.out)
+	typed := read(t, h.shelf+"/spoons.toml")
+	other := marsh(t, 60)
+	require.Zero(t, daub(other, "calibrate", "blue scoop", "--water", "9.21,9.24,9.22", "--at", "21").code)
+	assert.Equal(t, read(t, other.shelf+"/spoons.toml"), typed)
+}
+
+// The end of a trial in lines tells how long the powder stood, and how it behaves.
+func TestContactTimeInLines(t *testing.T) {
+	h := testHost(t)
+	shelve(t, h, "marsh-clay", strings.Replace(strings.ReplaceAll(gelling, "blue scoop", "1/2 tsp"), `state = "done"`,
+		`state = "open"`, 1))
+	h.now = func() time.Time { return time.Date(2026, 5, 3, 9, 40, 0, 0, time.UTC) }
+	h.in = strings.NewReader("\nfinish\n")
+	got := daub(h, "trial", "--plain", "marsh clay")
+	require.Zero(t, got.code, got.err)
+	flat := strings.Join(strings.Fields(got.out), " ")
+	assert.Contains(t, flat, "The first powder stood 35 min before the last look")
+	assert.Contains(t, flat,
+		"Seen with this powder: rafts at first, gels. Strew slowly, let it sink; stir again before use.")
+}
+
 // How a spoon is filled is a word before its grams; tapped ones beside loose ones
 // say how the powder packs.
 func TestFillingInLines(t *testing.T) {
@@ -143,7 +174,7 @@ func TestCalibrateMeasuresASpoon(t *testing.T) {
 	got := daub(h, "calibrate", "blue scoop", "--water", "9.21,9.24,9.22", "--at", "21")
 	require.Zero(t, got.code, got.err)
 	assert.Contains(t, got.out, "blue scoop holds 9.252 mL")
-	assert.Contains(t, got.out, "off its name")
+	assert.Contains(t, got.out, "more than its name")
 	list := read(t, h.shelf+"/spoons.toml")
 	assert.Contains(t, list, "water_g = [9.21, 9.24, 9.22]")
 	assert.Contains(t, list, "before_ml = 8.03")

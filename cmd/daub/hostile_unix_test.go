@@ -40,8 +40,15 @@ func hostileShelf(t *testing.T) host {
 	return h
 }
 
-// promptly runs a command and fails where it hangs or swallows the memory.
+// promptly runs a command and fails where it hangs, or allocates 400 MB.
 func promptly(t *testing.T, h host, args ...string) said {
+	t.Helper()
+	return frugally(t, h, 400<<20, args...)
+}
+
+// frugally runs a command and fails where it hangs, or allocates more bytes than
+// it may in all.
+func frugally(t *testing.T, h host, most uint64, args ...string) said {
 	t.Helper()
 	var before, after runtime.MemStats
 	runtime.ReadMemStats(&before)
@@ -50,7 +57,7 @@ func promptly(t *testing.T, h host, args ...string) said {
 	select {
 	case got := <-done:
 		runtime.ReadMemStats(&after)
-		require.Less(t, after.TotalAlloc-before.TotalAlloc, uint64(400<<20), "%v", args)
+		require.Less(t, after.TotalAlloc-before.TotalAlloc, most, "%v", args)
 		return got
 	case <-time.After(20 * time.Second):
 		require.Fail(t, "hangs", "%v", args)

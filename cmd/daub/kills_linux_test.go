@@ -94,7 +94,7 @@ func claim(screen string) (steps int, looked, claimed bool) {
 	if !strings.Contains(header, " saved") || strings.Contains(header, "NOT SAVED") {
 		return 0, false, false
 	}
-	for _, row := range regexp.MustCompile(`(?m)^[▸ ]{1,3}(\d+) \S+ (tsp|g) .*$`).FindAllStringSubmatch(screen, -1) {
+	for _, row := range regexp.MustCompile(`(?m)^[▸ ]{1,3}(\d+)  \S+ (tsp|g) .*$`).FindAllStringSubmatch(screen, -1) {
 		if n, _ := strconv.Atoi(row[1]); n >= steps {
 			steps, looked = n, !strings.Contains(row[0], " – ")
 		}

@@ -8,6 +8,7 @@ import (
 	"runtime"
 	"runtime/debug"
 	"strings"
+	"time"
 
 	"daub.example/daub/cmd/daub/internal/manual"
 	"daub.example/daub/cmd/daub/internal/page"
@@ -39,7 +40,8 @@ type app struct {
 	shelfDir string // --shelf
 	noMouse  bool   // --no-mouse
 	ascii    bool
-	begun    bool // the command line was understood and a command is at work
+	patience time.Duration // how long the last save may take
+	begun    bool          // the command line was understood and a command is at work
 }
 
 // run does what the arguments say and returns the exit code. The answer goes
@@ -47,7 +49,7 @@ type app struct {
 func run(args []string, h host) int {
 	// A program started from a file manager must run, not explain itself.
 	cobra.MousetrapHelpText = ""
-	a := &app{host: h}
+	a := &app{host: h, patience: lastPatience}
 	root := a.root()
 	root.SetArgs(args)
 	err := root.Execute()

@@ -370,7 +370,7 @@ func TestSceneKilled(t *testing.T) {
 		}
 		time.Sleep(time.Duration(i*7) * time.Millisecond)
 		screen := s.shows("saved")
-		shown := len(regexp.MustCompile(`(?m)^ {2,3}\d+ \S+ tsp`).FindAllString(screen, -1))
+		shown := len(regexp.MustCompile(`(?m)^ {2,3}\d+  \S+ tsp`).FindAllString(screen, -1))
 		noLook := strings.Count(screen, " – ")
 		s.kill()
 

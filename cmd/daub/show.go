@@ -310,7 +310,7 @@ func (s showAnswer) text(p *page.Page) {
 			r.Basis.Liquid, model.Seconds(r.Basis.RestS), r.Sentence()))
 	}
 	p.List("Kept apart from these, for another liquid or another rest:", others...)
-	p.List("In the hand:", s.handling()...)
+	p.List("How it behaves:", s.handling()...)
 	p.List("Plausible?", s.plausibility()...)
 	p.Cautions(care.Of(powder))
 }
@@ -340,7 +340,7 @@ func (s showAnswer) spoonText() string {
 
 // tables are the levels of the powder, and its trials.
 func (s showAnswer) tables(p *page.Page) {
-	if len(s.table) > 0 {
+	if len(s.table) > 0 && (s.ratio.Trials > 0 || len(readings.Pools(s.entry.Profile, s.ownSpoons)) == 0) {
 		var rows [][]string
 		for _, r := range s.table {
 			next := "-"

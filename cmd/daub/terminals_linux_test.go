@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/charmbracelet/x/ansi"
 	"github.com/stretchr/testify/require"
 )
 
@@ -84,4 +85,26 @@ func TestDumbTerminal(t *testing.T) {
 	require.Equal(t, exitMisused, m.ends(t))
 	require.Contains(t, m.screen(), "daub trial asks line by line")
 	require.NotContains(t, m.screen(), "\x1b")
+}
+
+// TestBenchOpensOnAHostileShelf opens the bench on everything that may lie on a
+// shelf: the sound powders come up and can be opened, and so can the kitchen and
+// the recipes.
+func TestBenchOpensOnAHostileShelf(t *testing.T) {
+	if testing.Short() {
+		t.Skip("reads hundreds of hostile files")
+	}
+	h, _ := matrixShelf(t)
+	m := onTerminal(t, terminal{cols: 120, rows: 40}, "--shelf", h.shelf)
+	m.shows(t, "daub check says all")
+	for _, keys := range []string{"\r", "\x1b", "?", "q"} {
+		_, _ = m.keys.WriteString(keys)
+		time.Sleep(300 * time.Millisecond)
+	}
+	require.Contains(t, m.screen(), "RESULT")
+	_, _ = m.keys.WriteString("kj")
+	_, _ = m.keys.WriteString("\x03\x03")
+	m.ends(t)
+	require.Contains(t, m.screen(), "\x1b[?1049l", "given back")
+	requireHarmless(t, "the bench", ansi.Strip(m.screen()))
 }

@@ -1,6 +1,7 @@
 package atomicfile
 
 import (
+	"errors"
 	"os"
 	"time"
 )
@@ -26,6 +27,18 @@ func rename(from, to string) error {
 		time.Sleep(20 * time.Millisecond)
 	}
 	return err
+}
+
+// runs reports whether a program of that number runs on this machine: opening
+// one that has ended fails there, unless somebody still holds on to it, which
+// counts as running.
+func runs(pid int) bool {
+	p, err := os.FindProcess(pid)
+	if err != nil {
+		return errors.Is(err, os.ErrPermission) // somebody else's
+	}
+	_ = p.Release()
+	return true
 }
 
 // syncName does nothing: the system has no such call for folders, and flushes a

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 )
 
@@ -122,8 +121,7 @@ func (d Disk) place(
 // beside makes a hidden file in the folder of path, of a name that is nobody's.
 func (d Disk) beside(path string, mode fs.FileMode) (File, error) {
 	for n := 0; ; n++ {
-		name := filepath.Join(filepath.Dir(path), fmt.Sprintf(".%s.%d-%d.tmp", filepath.Base(path), os.Getpid(), n))
-		f, err := d.calls().Create(name, mode)
+		f, err := d.calls().Create(unfinishedName(path, n), mode)
 		if err == nil || !errors.Is(err, fs.ErrExist) || n > 1000 {
 			return f, err
 		}

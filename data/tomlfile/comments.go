@@ -1,6 +1,7 @@
 package tomlfile
 
 import (
+	"slices"
 	"strings"
 
 	"daub.example/daub/model"
@@ -17,72 +18,100 @@ func (w *Writer) withComments(old *Document) string {
 	if fresh == "" {
 		lines = nil
 	}
-	leads := make([][]string, len(lines)+1)
+	leads := make([][]comment, len(lines)+1)
 	trails := make([]string, len(lines)+1)
-	var first, last, gone []string
+	var first, last []comment
+	var gone []string
 	for _, c := range old.index().comments {
 		switch c.where {
 		case head:
-			first = append(first, c.text)
+			first = append(first, c)
 			continue
 		case tail:
-			last = append(last, c.text)
+			last = append(last, c)
 			continue
 		}
 		n, ok := w.standing(moved.to(c.path))
 		switch {
-		case !ok && c.text != "":
-			words := strings.TrimSpace(strings.TrimPrefix(c.text, "#"))
-			gone = append(gone, strings.TrimSpace("# ("+model.Problem{Path: c.path}.Place()+") "+words))
 		case !ok:
+			gone = append(gone, goneLines(c)...)
 		// else it would stand inside the list
 		case c.where == beside && trails[n] == "" && !strings.HasSuffix(lines[n-1], "["):
 			trails[n] = c.text
 		default:
-			leads[n] = append(leads[n], c.text)
+			leads[n] = append(leads[n], c)
 		}
 	}
 	var b strings.Builder
-	write := func(indent string, texts []string) {
-		for _, t := range texts {
-			if t != "" {
-				b.WriteString(indent + t)
-			}
-			b.WriteByte('\n')
-		}
-	}
-	write("", first)
+	writeComments(&b, "", first)
 	for i, line := range lines {
-		write(line[:len(line)-len(strings.TrimLeft(line, " "))], leads[i+1])
+		writeComments(&b, line[:len(line)-len(strings.TrimLeft(line, " "))], leads[i+1])
 		b.WriteString(line)
 		if trails[i+1] != "" {
 			b.WriteString("  " + trails[i+1])
 		}
 		b.WriteByte('\n')
 	}
-	write("", ending(last, gone))
+	writeEnding(&b, last, gone)
 	return b.String()
 }
 
-// ending returns the comments that come after everything else, a blank line before them.
-func ending(last, gone []string) []string {
-	if len(gone) > 0 {
-		said := false
-		for _, t := range last {
-			said = said || t == goneHeading
-		}
-		if !said {
-			if len(last) > 0 {
-				last = append(last, "")
+// writeComments writes comments, each on lines of its own.
+func writeComments(b *strings.Builder, indent string, comments []comment) {
+	for _, c := range comments {
+		for text := range c.lines {
+			if text != "" {
+				b.WriteString(indent + text)
 			}
-			last = append(last, goneHeading)
+			b.WriteByte('\n')
 		}
-		last = append(last, gone...)
 	}
-	if len(last) == 0 {
-		return nil
+}
+
+// goneLines are the lines of a comment whose place is gone, each with where it
+// stood.
+func goneLines(c comment) []string {
+	var out []string
+	for text := range c.lines {
+		if text != "" {
+			words := strings.TrimSpace(strings.TrimPrefix(text, "#"))
+			out = append(out, strings.TrimSpace("# ("+model.Problem{Path: c.path}.Place()+") "+words))
+		}
 	}
-	return append([]string{""}, last...)
+	return out
+}
+
+// writeEnding writes the comments that come after everything else, a blank line
+// before them.
+func writeEnding(b *strings.Builder, last []comment, gone []string) {
+	if len(last) == 0 && len(gone) == 0 {
+		return
+	}
+	b.WriteByte('\n')
+	writeComments(b, "", last)
+	if len(gone) == 0 {
+		return
+	}
+	if !slices.ContainsFunc(last, comment.isGoneHeading) {
+		if len(last) > 0 {
+			b.WriteByte('\n')
+		}
+		b.WriteString(goneHeading + "\n")
+	}
+	for _, line := range gone {
+		b.WriteString(line + "\n")
+	}
+}
+
+// isGoneHeading reports whether the heading of the comments whose place is gone
+// is among the lines.
+func (c comment) isGoneHeading() bool {
+	for text := range c.lines {
+		if text == goneHeading {
+			return true
+		}
+	}
+	return false
 }
 
 // standing is the line a comment at path belongs to: of the path itself, of

@@ -74,8 +74,10 @@ func (d *Document) Line(path string) int { return d.index().line(path) }
 func (d *Document) Comments() []string {
 	var out []string
 	for _, c := range d.index().comments {
-		if c.text != "" { // else a blank line between comments
-			out = append(out, c.text)
+		for text := range c.lines {
+			if text != "" { // else a blank line between comments
+				out = append(out, text)
+			}
 		}
 	}
 	return out

@@ -17,12 +17,33 @@ type index struct {
 	comments []comment
 }
 
-// comment is one comment line, without the space around it. An empty text is
-// a blank line between comments.
+// comment is one comment, or lines of them one below the other, as they stand in
+// the text, with blank lines between them.
 type comment struct {
 	text  string
 	path  string // what it stands at; "" with head and tail
 	where where
+}
+
+// lines are the comment's lines without the space around them. Blank lines, "",
+// stay between comments, one at a time, and between the last one and what it
+// stands above.
+func (c comment) lines(yield func(string) bool) {
+	blank := false
+	for line := range strings.SplitSeq(c.text, "\n") {
+		line = strings.Trim(line, " \t\r")
+		if line == "" {
+			blank = true
+			continue
+		}
+		if blank && !yield("") || !yield(line) {
+			return
+		}
+		blank = false
+	}
+	if blank && c.where != tail {
+		yield("")
+	}
 }
 
 type where int
@@ -65,9 +86,12 @@ type scanner struct {
 	depth  int
 	tables map[string]int // path of a list of tables → how many so far
 	prefix string         // path of the table the keys belong to
-	lead   []string       // comment lines waiting for what they stand above
+	lead   span           // comment lines waiting for what they stand above
 	seen   bool           // a header or key was met
 }
+
+// span is a stretch of the text, from one byte up to another.
+type span struct{ from, to int }
 
 // errTooDeep refuses a file nested beyond any use.
 type errTooDeep struct{ line int }
@@ -124,14 +148,20 @@ func (s *scanner) statement() bool {
 	}
 	switch s.peek() {
 	case '\n':
-		s.lead = append(s.lead, "")
 		s.newline()
+		if s.lead.to > 0 {
+			s.lead.to = s.pos
+		}
 		return true
 	case '#':
-		s.lead = append(s.lead, s.commentText())
+		if s.lead.to == 0 {
+			s.lead.from = s.pos
+		}
+		s.commentText()
 		if s.more() {
 			s.newline()
 		}
+		s.lead.to = s.pos
 		return true
 	case '[':
 		return s.header() && s.endOfLine(s.prefix)
@@ -170,26 +200,14 @@ func (s *scanner) endOfLine(path string) bool {
 	return true
 }
 
-// keep attaches the waiting comment lines. Blank lines stay between comments,
-// one at a time, and between the last one and what it stands above.
+// keep attaches the waiting comment lines.
 func (s *scanner) keep(w where, path string) {
-	blank := false
-	kept := false
-	for _, text := range s.lead {
-		if text == "" {
-			blank = kept
-			continue
-		}
-		if blank {
-			s.comments = append(s.comments, comment{"", path, w})
-		}
-		s.comments = append(s.comments, comment{text, path, w})
-		blank, kept = false, true
+	if s.lead.to == 0 {
+		return
 	}
-	if blank && w != tail {
-		s.comments = append(s.comments, comment{"", path, w})
-	}
-	s.lead = s.lead[:0]
+	text := strings.TrimSuffix(s.src[s.lead.from:s.lead.to], "\n")
+	s.comments = append(s.comments, comment{strings.ReplaceAll(text, "\r", ""), path, w})
+	s.lead = span{}
 }
 
 // meet notes a header or key and attaches the comments above it.

@@ -97,22 +97,14 @@ func mendingOf(step int, was, is model.Step, liquid string) string {
 	case was.In(liquid) != is.In(liquid):
 		return what + ": " + was.In(liquid) + " to " + is.In(liquid)
 	case was.Looked && is.Looked && was.LookText() != is.LookText():
-		return what + ": " + lookText(was) + " to " + lookText(is)
+		return what + ": " + was.ShortLook() + " to " + is.ShortLook()
 	case was.Looked && !is.Looked:
-		return what + ": " + lookText(was) + " deleted"
+		return what + ": " + was.ShortLook() + " deleted"
 	case is.Looked && !was.Looked:
-		return what + ": " + lookText(is)
+		return what + ": " + is.ShortLook()
 	default:
 		return what
 	}
-}
-
-// lookText is a look in the fewest words.
-func lookText(s model.Step) string {
-	if s.Beside != "" {
-		return s.Beside.Words()
-	}
-	return "level " + model.Number(s.Level)
 }
 
 // InsertStep puts a step before one of the steps, counted from 0, at the time

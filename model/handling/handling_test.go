@@ -88,7 +88,7 @@ func TestCourseOfADish(t *testing.T) {
 	assert.InDelta(t, 30, one.Changes[0].Minutes, 1e-12)
 	assert.InDelta(t, 5, one.Start, 1e-12)
 	assert.Empty(t, one.Advice(5, 100), "one look a level off is within what an eye strays")
-	assert.Contains(t, one.Lines()[0], "one look cannot tell it from none")
+	assert.Contains(t, one.Lines()[0], "one look alone cannot tell that from no change")
 
 	two, ok := course(model.LaterLook{At: at(65), Level: level(6)}, model.LaterLook{At: at(35 + 240), Level: level(6)})
 	require.True(t, ok)
@@ -161,7 +161,7 @@ func TestSpoonCheck(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 8.62*1.0031, c.Volume.ML, 0.001)
 	assert.True(t, c.Far)
-	assert.Contains(t, c.Sentence(), "off its name")
+	assert.Contains(t, c.Sentence(), "more than its name says")
 	assert.Equal(t, 8.0, c.Spoon.BeforeML)
 	with := c.With(list)
 	assert.Empty(t, with.Validate())

@@ -134,7 +134,7 @@ func (c Course) Lines() []string {
 			text += fmt.Sprintf(" (%s to %s levels)", signed(change.Low), signed(change.High))
 		}
 		if change.Low <= 0 && change.High >= 0 {
-			text += "; one look cannot tell it from none"
+			text += "; one look alone cannot tell that from no change"
 		}
 		lines = append(lines, text+".")
 	}

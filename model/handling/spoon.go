@@ -3,6 +3,7 @@ package handling
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"time"
 
@@ -85,10 +86,12 @@ func (c SpoonCheck) Sentence() string {
 		v.Weighings.N)
 	switch {
 	case c.Before.VolumeML == 0:
+	case c.Far && c.Off > 0:
+		text += fmt.Sprintf(" That is %s %% more than its name says: go by what it holds.", percent(c.Off))
 	case c.Far:
-		text += fmt.Sprintf(" That is %s %% off its name: go by what it holds.", percent(c.Off))
+		text += fmt.Sprintf(" That is %s %% less than its name says: go by what it holds.", percent(c.Off))
 	default:
-		text += fmt.Sprintf(" Its name says %s %% less or more: near enough.", model.Significant(100*abs(c.Off), 2))
+		text += fmt.Sprintf(" That is within %s %% of what its name says: near enough.", percent(c.Off))
 	}
 	return text
 }
@@ -99,7 +102,7 @@ func (c SpoonCheck) Older() string {
 		return ""
 	}
 	text := fmt.Sprintf("Trials started from now on go by it; older ones stay with %s mL until you ask for the "+
-		"change.", model.Significant(c.Spoon.BeforeML, 4))
+		"change.", model.Number(model.RoundSignificant(c.Spoon.BeforeML, 4)))
 	if model.IsStandardSpoon(c.Spoon.Name) {
 		text += fmt.Sprintf(" %s is a standard name: choose the spoon set own in a trial for your own one.",
 			c.Spoon.Name)
@@ -107,8 +110,5 @@ func (c SpoonCheck) Older() string {
 	return text
 }
 
-func percent(share float64) string {
-	return signed(100 * share)
-}
-
-func abs(v float64) float64 { return max(v, -v) }
+// percent is the size of a share, whichever way it goes.
+func percent(share float64) string { return model.Significant(100*math.Abs(share), 2) }

@@ -1,6 +1,7 @@
 package handling
 
 import (
+	"strings"
 	"time"
 
 	"daub.example/daub/model"
@@ -30,12 +31,23 @@ func OfTrial(r bench.Reading) []string {
 	return texts
 }
 
+// WithResult words what stands beside a trial's result: OfTrial, and the behaviour
+// of its powder with what to do about it.
+func WithResult(r bench.Reading) []string {
+	texts := OfTrial(r)
+	seen := r.Profile.Seen()
+	if text := model.SeenText(seen); text != "" {
+		texts = append(texts, strings.TrimSpace("Seen with this powder: "+text+". "+model.SeenAdvice(seen)))
+	}
+	return texts
+}
+
 // OfPowder words all that is known of a powder beside its ratio in a
 // liquid, a sentence each.
 func OfPowder(p model.Profile, liquid string, d model.OwnSpoons) []string {
 	var texts []string
 	if seen := model.SeenText(p.Seen()); seen != "" {
-		texts = append(texts, "It "+seen+".")
+		texts = append(texts, "Seen: "+seen+".")
 	}
 	if c, ok := CourseOfPowder(p, liquid, d); ok {
 		texts = append(texts, c.Lines()...)

@@ -2,5 +2,5 @@
 // of another, batches, mixes, sums of spoons, recipes and their cards.
 //
 // It never writes a file and never changes a profile. It may import model,
-// model/fit, model/bench and model/repeats.
+// model/fit, model/bench, model/handling and model/repeats.
 package kitchen

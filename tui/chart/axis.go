@@ -9,8 +9,9 @@ import (
 	"daub.example/daub/model/ticks"
 )
 
-// levelAxis writes the levels: all of them where each has a row, else the two
-// ends. The target is always there and pointed at.
+// levelAxis writes the levels that have a row to themselves, and the two ends: a row
+// that two levels share in a low chart has no label, lest one be read for the other.
+// The target is always there and pointed at.
 func (p *plot) levelAxis() {
 	for y := range p.rows {
 		p.text(p.left-1, p.top+y, Axis, none, string(p.pick('│', '|')))
@@ -18,15 +19,19 @@ func (p *plot) levelAxis() {
 	if p.layout.aim != "" {
 		p.levelLabel(p.chart.Aim, p.left-1, Aim, p.layout.aim+string(p.pick('▸', '>')))
 	}
-	step, end := 1, p.left-1
-	if p.rows < levels {
-		step = topLevel
-	}
+	end := p.left - 1
 	if p.aimBeside {
 		end = p.chart.widestLevel() + 1
 	}
-	for level := 0; level <= topLevel; level += step {
-		p.levelLabel(float64(level), end, Axis, p.chart.levelText(float64(level))+" ")
+	row := func(level int) int {
+		_, y := p.cellOf(0, p.row(float64(level)))
+		return y
+	}
+	for level := range levels {
+		alone := (level == 0 || row(level-1) != row(level)) && (level == topLevel || row(level+1) != row(level))
+		if alone || level == 0 || level == topLevel {
+			p.levelLabel(float64(level), end, Axis, p.chart.levelText(float64(level))+" ")
+		}
 	}
 }
 

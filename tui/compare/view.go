@@ -54,8 +54,9 @@ func (c *comparison) View(w, h int) string {
 // heading says what is set against what, and loudly what cannot be.
 func (c *comparison) heading(w int) []string {
 	basis := c.sides[c.ref].Ratio.Basis
-	lines := ui.Painted(ui.PlainStyle, fmt.Sprintf("At %s, against %c %s: g %s per g powder, rest %s.",
-		model.LevelName(c.level), letter(c.ref), c.name(c.ref), basis.Liquid, model.Seconds(basis.RestS)), w)
+	against := fmt.Sprintf("At %s, against %c %s: g %s per g powder, rest %s.",
+		model.LevelName(c.level), letter(c.ref), c.name(c.ref), basis.Liquid, model.Seconds(basis.RestS))
+	lines := ui.Inset(w, func(w int) []string { return ui.Painted(ui.PlainStyle, against, w) })
 	var refused []string
 	for i, p := range c.pairs {
 		if p.Refused != "" {

@@ -182,6 +182,7 @@ func (t *calculator) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	switch {
 	case !ok:
 		t.Receive(msg)
+		t.tookSpoons(msg)
 		return t, nil
 	case t.Asking():
 		return t, t.Prompt.Press(m)
@@ -263,8 +264,8 @@ func (t *calculator) View(w, h int) string {
 		lines = ui.Beside(seen, t.Sight(t.task.lines(t, min(w-fieldsWidth-2, 90)), h), fieldsWidth+2)
 	} else {
 		seen, _ := ui.Window(fields, cursor, min(len(fields), max(h/2, leastFields), h))
-		lines = append(append(lines, seen...), ui.Justify("", t.unsaved(), w))
-		lines = append(lines, t.Sight(t.task.lines(t, w), h-len(lines))...)
+		lines = append(append(lines, seen...), ui.Justify("", t.unsaved()+" ", w))
+		lines = append(lines, ui.Inset(w, func(w int) []string { return t.Sight(t.task.lines(t, w), h-len(lines)) })...)
 	}
 	for len(lines) < h {
 		lines = append(lines, "")
@@ -279,12 +280,12 @@ func (t *calculator) hint(w, h int) []string {
 	if t.Fields[t.At].Filled() && t.Fields[t.At].All == nil {
 		text += " Typing replaces what stands there."
 	}
-	lines := ui.Painted(ui.NoteStyle, text, w)
+	lines := ui.Inset(w, func(w int) []string { return ui.Painted(ui.NoteStyle, text, w) })
 	if h <= lowWindow {
 		return lines[:1]
 	}
 	if said := t.unsaved(); said != "" && w >= wideWindow {
-		lines = append(lines, said)
+		lines = append(lines, "  "+said)
 	}
 	return lines
 }

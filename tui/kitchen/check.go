@@ -2,10 +2,12 @@ package kitchen
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/handling"
+	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/typed"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/bubbles/key"
@@ -20,12 +22,17 @@ const (
 	checkScale
 )
 
-var keepSpoon = ui.Bind("Ctrl+S", "keep it in spoons.toml", "ctrl+s")
+var checkKeys = struct{ keep, older key.Binding }{
+	keep:  ui.Bind("Ctrl+S", "keep it in spoons.toml", "ctrl+s"),
+	older: ui.Bind("Ctrl+O", "older trials too", "ctrl+o"),
+}
 
 // check finds what a level spoon really holds, with water.
 type check struct {
 	found handling.SpoonCheck
 	err   error
+	kept  bool // it stands in the maker's list
+	older bool // and older trials go by it
 }
 
 func newCheck(deps ui.Deps, shelf []model.Entry, back ui.Screen) ui.Screen {
@@ -55,13 +62,20 @@ func (c *check) problem() string {
 }
 
 func (c *check) keys() []key.Binding {
-	if c.err != nil {
+	switch {
+	case c.err != nil:
 		return nil
+	case c.kept && !c.older && c.found.Older() != "":
+		return []key.Binding{checkKeys.keep, checkKeys.older}
+	default:
+		return []key.Binding{checkKeys.keep}
 	}
-	return []key.Binding{keepSpoon}
 }
 
-func (c *check) update(t *calculator) { c.err = c.calculate(t) }
+func (c *check) update(t *calculator) {
+	c.kept, c.older = false, false
+	c.err = c.calculate(t)
+}
 
 var errNoWater = errors.New("choose a spoon, and weigh the water of three level fills or more")
 
@@ -90,14 +104,74 @@ func (c *check) calculate(t *calculator) error {
 	return err
 }
 
-func (c *check) key(t *calculator, _ tea.KeyMsg) (ui.Next, tea.Cmd) {
+func (c *check) key(t *calculator, msg tea.KeyMsg) (ui.Next, tea.Cmd) {
+	if key.Matches(msg, checkKeys.older) {
+		c.askOlder(t)
+		return t, nil
+	}
 	was, now := t.deps.OwnSpoons, c.found.With(t.deps.OwnSpoons)
 	save := t.deps.SaveSpoons
-	t.deps.OwnSpoons = now
 	t.Wait("keeping it…")
 	return t, func() tea.Msg {
 		path, err := save(was, now)
-		return ui.SpoonsSaved{Path: path, Err: err}
+		return ui.SpoonsSaved{Path: path, Own: now, Err: err}
+	}
+}
+
+// askOlder shows what the older trials say before and after, and asks.
+func (c *check) askOlder(t *calculator) {
+	profiles := make([]model.Profile, len(t.shelf))
+	for i, e := range t.shelf {
+		profiles[i] = e.Profile
+	}
+	was := t.deps.OwnSpoons
+	now, moved, ok := kitchen.OlderTrials(profiles, was, c.found.Spoon.Name)
+	if !ok || len(moved) == 0 {
+		t.Say("no older trial moves by it")
+		return
+	}
+	var texts []string
+	entries := make([]model.Entry, len(moved))
+	for i, m := range moved {
+		texts = append(texts, m.Text())
+		entries[i] = t.shelf[m.At]
+		entries[i].Profile = m.Profile
+	}
+	saveSpoons, save := t.deps.SaveSpoons, t.deps.Save
+	t.Ask(ui.Question{
+		Title: "Let the older trials go by it too? Enter: yes, Esc: leave them",
+		Why:   strings.Join(texts, " "),
+		Answer: func(string) (tea.Cmd, error) {
+			t.Wait("changing them…")
+			return func() tea.Msg {
+				path, err := saveSpoons(was, now)
+				stands := ui.SpoonsSaved{Path: path, Own: now, Err: err}
+				for _, e := range entries {
+					if stands.Err != nil {
+						break
+					}
+					e, stands.Err = save(e)
+					stands.Moved = append(stands.Moved, e)
+				}
+				return stands
+			}, nil
+		},
+	}, "")
+}
+
+// tookSpoons takes in that the maker's own spoons were written.
+func (t *calculator) tookSpoons(msg tea.Msg) {
+	saved, ok := msg.(ui.SpoonsSaved)
+	c, asked := t.task.(*check)
+	if !ok || !asked || saved.Err != nil {
+		return
+	}
+	t.deps.OwnSpoons = saved.Own
+	c.kept, c.older = true, len(saved.Moved) > 0
+	for _, e := range saved.Moved {
+		if i := slices.IndexFunc(t.shelf, func(have model.Entry) bool { return have.Slug == e.Slug }); i >= 0 {
+			t.shelf[i] = e
+		}
 	}
 }
 
@@ -106,10 +180,14 @@ func (c *check) lines(_ *calculator, w int) []string {
 		return incomplete(c.err, w)
 	}
 	lines := ui.Painted(ui.TitleStyle, c.found.Sentence(), w)
-	if older := c.found.Older(); older != "" {
-		lines = append(lines, ui.Painted(ui.PlainStyle, older, w)...)
+	older := c.found.Older()
+	if older == "" || c.older {
+		return lines
 	}
-	how := "daub calibrate \"" + c.found.Spoon.Name + "\" --older changes the older trials " +
-		"and shows them before and after."
-	return append(lines, ui.Painted(ui.NoteStyle, strings.TrimSpace(how), w)...)
+	lines = append(lines, ui.Painted(ui.PlainStyle, older, w)...)
+	if c.kept {
+		lines = append(lines,
+			ui.Painted(ui.NoteStyle, "Ctrl+O shows the older trials before and after, and asks.", w)...)
+	}
+	return lines
 }

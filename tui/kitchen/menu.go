@@ -1,6 +1,7 @@
 // Package kitchen is the place where ratios are put to use: batch, swap, mix,
-// spoons and recipes, each a form with its answer. It changes no profile and
-// knows no other place; it may import tui/ui and model/….
+// spoons and recipes, each a form with its answer. Asked to, it lets older trials
+// go by a spoon that was measured; it changes no profile else. It knows no other
+// place; it may import tui/ui and model/….
 package kitchen
 
 import (
@@ -12,6 +13,7 @@ import (
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/lipgloss"
 )
 
 // menu is the kitchen, where ratios are put to use: the choice of what to do.
@@ -31,8 +33,8 @@ var tasks = [...]struct {
 	name, does string
 	open       func(*menu) (ui.Next, tea.Cmd)
 }{
-	{"Batch", "so many grams of paste, or a jar full: what to weigh or spoon", (*menu).batch},
-	{"Swap", "another powder in a recipe: can it stand in, and how much of it", (*menu).swap},
+	{"Batch", "some grams of paste, or a jar full: what to weigh or spoon", (*menu).batch},
+	{"Swap", "another powder in a recipe: can it stand in, how much of it", (*menu).swap},
 	{"Mix", "two to five powders stirred together dry: a first estimate", (*menu).mix},
 	{"Spoons and grams", "level spoons of a powder into grams, and back", (*menu).spoons},
 	{"Spoon check", "what a level spoon really holds, by the water in it", (*menu).check},
@@ -141,13 +143,29 @@ func (k *menu) pick(i int) model.Entry {
 }
 
 func (k *menu) View(w, h int) string {
-	lines := []string{"What a trial says, put to use. Nothing here changes a profile.", ""}
+	painted := func(style lipgloss.Style, text string) []string {
+		return ui.Inset(w, func(w int) []string { return ui.Painted(style, text, w) })
+	}
+	lines := append(painted(ui.PlainStyle, "What a trial says, put to use. Nothing here changes a profile."), "")
+	beside := true // whether there is room for what each does
+	for _, d := range tasks {
+		beside = beside && ui.Cells(d.does) < w-ui.LabelWidth-2
+	}
 	for i, d := range tasks {
-		line := "  " + ui.Pad(d.name, ui.LabelWidth) + d.does
+		line := "  " + d.name
+		if beside {
+			line = "  " + ui.Pad(d.name, ui.LabelWidth) + d.does
+		}
 		if i == k.at {
-			line = ui.DoStyle.Render("▸ " + ui.Pad(d.name, ui.LabelWidth) + d.does)
+			line = ui.DoStyle.Render("▸ " + strings.TrimPrefix(line, "  "))
 		}
 		lines = append(lines, line)
+	}
+	if !beside {
+		if h > lowWindow {
+			lines = append(lines, "")
+		}
+		lines = append(lines, painted(ui.NoteStyle, tasks[k.at].does)...)
 	}
 	if text := k.needs(); text != "" {
 		lines = append(append(lines, ""), ui.Warned(text, w)...)

@@ -14,7 +14,9 @@ import (
 func (r *recipe) View(w, h int) string {
 	lines := r.state(w)
 	said := r.Foot(w)
-	lines = append(lines, r.Sight(cardLines(r.card, min(w, 90)), h-len(lines)-len(said))...)
+	lines = append(lines, ui.Inset(w, func(w int) []string {
+		return r.Sight(cardLines(r.card, min(w, 90)), h-len(lines)-len(said))
+	})...)
 	for len(lines) < h-len(said) {
 		lines = append(lines, "")
 	}
@@ -38,7 +40,7 @@ func (r *recipe) state(w int) []string {
 			k.copy.Help().Key)
 		return ui.Warned(text, w)
 	default:
-		return ui.Painted(ui.NoteStyle, "Saved as "+r.entry.Path, w)
+		return ui.Inset(w, func(w int) []string { return ui.Painted(ui.NoteStyle, "Saved as "+r.entry.Path, w) })
 	}
 }
 

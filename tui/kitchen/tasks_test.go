@@ -407,4 +407,33 @@ func TestASpoonIsChecked(t *testing.T) {
 	require.Len(t, f.OwnSpoons, 1)
 	assert.Equal(t, []float64{9.21, 9.24, 9.22}, f.OwnSpoons[0].WaterG)
 	assert.Contains(t, d.Frame(), "kept in spoons.toml")
+	assert.NotContains(t, d.Frame(), "older", "no trial is older than a spoon nobody knew")
+}
+
+// Older trials change only when asked to, with every powder shown before and
+// after; a spoon that cannot be kept is said not to be.
+func TestOlderTrialsGoByACheckedSpoonWhenAsked(t *testing.T) {
+	old := drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6)
+	for i := range old.Trials[0].Steps {
+		old.Trials[0].Steps[i].Grams, old.Trials[0].Steps[i].Spoon = 0, "blue scoop"
+	}
+	f := drive.NewShelf(old)
+	f.OwnSpoons = model.OwnSpoons{{Name: "blue scoop", VolumeML: 5, UncertaintyML: 0.1}}
+	d := drive.Start(t, f.Deps(), 80, 24).Press("k down down down down enter")
+	d.Write("blue scoop").Press("enter").Write("6.02 6.05 6.03").Press("enter")
+	assert.Contains(t, d.Flat(), "21 % more than its name says: go by what it holds")
+	d.Press("ctrl+s")
+	require.Equal(t, 5.0, f.OwnSpoons[0].BeforeML)
+	assert.Contains(t, d.Flat(), "older ones stay with 5 mL until you ask")
+	assert.Contains(t, d.Frame(), "Ctrl+O older trials too")
+	before := f.Entries[0]
+	d.Press("ctrl+o")
+	assert.Regexp(t, `Oat at 5 spread: \S+ \(\S+ to \S+\) before, \S+ \(\S+ to \S+\) now\.`, d.Flat())
+	d.Press("esc")
+	assert.Equal(t, 5.0, f.OwnSpoons[0].BeforeML, "not without a yes")
+	d.Press("ctrl+o enter")
+	assert.Zero(t, f.OwnSpoons[0].BeforeML)
+	assert.Contains(t, d.Frame(), "older trials go by it now")
+	assert.Equal(t, before.Profile.Trials, f.Entries[0].Profile.Trials, "the steps stay as they were made")
+	assert.NotContains(t, d.Frame(), "Ctrl+O")
 }

@@ -6,6 +6,7 @@ package later
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"daub.example/daub/model"
@@ -30,8 +31,8 @@ var keys = struct{ level, look, mend, remove, covered, move, undo, redo, leave k
 	leave:   ui.Bind("Esc", "back", "esc"),
 }
 
-// looks are the later looks of one trial.
-type looks struct {
+// Looks are the later looks of one trial.
+type Looks struct {
 	deps    ui.Deps
 	session *ui.Session
 	back    ui.Screen // where Esc leads, nil for the shelf
@@ -41,18 +42,18 @@ type looks struct {
 }
 
 // New is the later looks of the session's trial.
-func New(deps ui.Deps, s *ui.Session, back ui.Screen) ui.Screen {
-	return &looks{deps: deps, session: s, back: back, cursor: len(s.Trial().Later) - 1}
+func New(deps ui.Deps, s *ui.Session, back ui.Screen) *Looks {
+	return &Looks{deps: deps, session: s, back: back, cursor: len(s.Trial().Later) - 1}
 }
 
-func (l *looks) Session() *ui.Session { return l.session }
-func (l *looks) Typing() bool         { return l.Asking() }
+func (l *Looks) Session() *ui.Session { return l.session }
+func (l *Looks) Typing() bool         { return l.Asking() }
 
-func (l *looks) Title() string {
+func (l *Looks) Title() string {
 	return "Trial › later looks  " + printable.Line(l.session.Powder().Title())
 }
 
-func (l *looks) Keys() []key.Binding {
+func (l *Looks) Keys() []key.Binding {
 	if l.Asking() {
 		return ui.PromptKeys()
 	}
@@ -63,7 +64,7 @@ func (l *looks) Keys() []key.Binding {
 	return append(k, keys.undo, keys.redo, keys.leave)
 }
 
-func (l *looks) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
+func (l *Looks) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	m, ok := msg.(tea.KeyMsg)
 	switch {
 	case !ok:
@@ -118,7 +119,7 @@ func (l *looks) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 }
 
 // ask reads a later look in words.
-func (l *looks) ask(title, suggestion string, take func(model.LaterLook) error) {
+func (l *Looks) ask(title, suggestion string, take func(model.LaterLook) error) {
 	l.Ask(ui.Question{
 		Title: title,
 		Why:   "As 5, stirred 4, gels, note a skin on top. Behaviour: " + strings.Join(model.Marks(), ", ") + ".",
@@ -133,7 +134,7 @@ func (l *looks) ask(title, suggestion string, take func(model.LaterLook) error) 
 }
 
 // add records a look made now.
-func (l *looks) add(look model.LaterLook) error {
+func (l *Looks) add(look model.LaterLook) error {
 	look.At = l.deps.Now()
 	err := l.changed(l.session.AddLater(look))
 	l.cursor = len(l.session.Trial().Later) - 1
@@ -141,14 +142,14 @@ func (l *looks) add(look model.LaterLook) error {
 }
 
 // changed counts a change that was made.
-func (l *looks) changed(err error) error {
+func (l *Looks) changed(err error) error {
 	if err == nil {
 		l.done++
 	}
 	return err
 }
 
-func (l *looks) say(done string, err error) {
+func (l *Looks) say(done string, err error) {
 	if err != nil {
 		l.Refuse(err.Error())
 		return
@@ -157,7 +158,7 @@ func (l *looks) say(done string, err error) {
 }
 
 // undo takes back what was changed here, and nothing before it.
-func (l *looks) undo() {
+func (l *Looks) undo() {
 	if l.done == 0 {
 		l.Refuse("nothing to be undone here")
 		return
@@ -168,42 +169,61 @@ func (l *looks) undo() {
 	}
 }
 
-func (l *looks) View(w, h int) string {
+func (l *Looks) View(w, h int) string {
 	foot := l.Foot(w)
 	t := l.session.Trial()
 	badge := ui.Badge(ui.WaitStyle, "NOT KEPT")
 	if t.Covered {
 		badge = ui.Badge(ui.DoStyle, "COVERED")
 	}
-	lines := ui.Painted(ui.PlainStyle, "", w)[:0]
-	lines = append(lines, badge+" "+l.when(t), "")
+	lines := []string{" " + badge}
+	indent := ui.Cells(lines[0]) + 1
+	for i, text := range ui.Painted(ui.PlainStyle, l.when(t), w-indent-1) {
+		if i == 0 {
+			lines[0] += " " + text
+			continue
+		}
+		lines = append(lines, strings.Repeat(" ", indent)+text)
+	}
+	lines = append(lines, "")
+	cursor := 0
 	for i, look := range t.Later {
-		mark := "  "
+		mark, style := "  ", ui.PlainStyle
 		if i == l.cursor {
-			mark = "▸ "
+			mark, style, cursor = "▸ ", ui.TitleStyle, len(lines)
 		}
-		text := fmt.Sprintf("%s%s  %s", mark, look.At.Local().Format("2006-01-02 15:04"), typed.ShowLater(look))
-		if i == l.cursor {
-			text = ui.TitleStyle.Render(text)
+		for _, line := range ui.Wrap(look.At.Local().Format("2006-01-02 15:04")+"  "+seen(look), w-2) {
+			lines = append(lines, style.Render(mark+line))
+			mark = "  "
 		}
-		lines = append(lines, ui.Cut(text, w))
 	}
 	if len(t.Later) == 0 {
-		lines = append(lines, ui.Painted(ui.PlainStyle, "No later look yet. Cover the dish, "+
-			"do not stir it, and type the level as it stands; "+
-			"after ten turns it may be another: Enter takes both.", w)...)
+		lines = append(lines, ui.Inset(w, func(w int) []string {
+			return ui.Painted(ui.PlainStyle, "No later look yet. Cover the dish, do not stir it, and type the level "+
+				"as it stands; after ten turns it may be another: Enter takes both.", w)
+		})...)
 	}
 	lines = append(lines, "")
 	for _, text := range handling.OfTrial(l.reading()) {
 		lines = append(lines, ui.Bullet(text, w)...)
 	}
-	return strings.Join(append(lines[:min(len(lines), max(h-len(foot), 0))], foot...), "\n")
+	sight, _ := ui.Window(lines, cursor, max(h-len(foot), 0))
+	return strings.Join(append(slices.Clone(sight), foot...), "\n")
 }
 
-func (l *looks) reading() bench.Reading { return l.session.Outcome().Reading }
+// seen words one later look.
+func seen(l model.LaterLook) string {
+	parts := append([]string{l.Readings()}, l.Marks...)
+	if l.Note != "" {
+		parts = append(parts, printable.Line(l.Note))
+	}
+	return strings.Join(parts, ", ")
+}
+
+func (l *Looks) reading() bench.Reading { return l.session.Outcome().Reading }
 
 // when says which look is due, or comes next.
-func (l *looks) when(t model.Trial) string {
+func (l *Looks) when(t model.Trial) string {
 	now := l.deps.Now()
 	v, ok := handling.NextVisit(t, now)
 	switch {
@@ -219,7 +239,7 @@ func (l *looks) when(t model.Trial) string {
 }
 
 // Help says what the screen is for.
-func (l *looks) Help() []string {
+func (l *Looks) Help() []string {
 	return []string{
 		"Some pastes go on thickening while they stand, some settle or thin. Keep the finished dish covered and look " +
 			"at it again; what you see stands with the result, in the profile and on cards.",

@@ -28,7 +28,7 @@ func TestLaterLooksFromTheResult(t *testing.T) {
 	d.Press("enter").Write("7, stirred 5, gels, note a skin").Press("enter")
 	require.Len(t, trial().Later, 2)
 	assert.Equal(t, 5.0, *trial().Later[1].Stirred)
-	assert.Contains(t, d.Frame(), "7, stirred 5, gels, note a skin")
+	assert.Contains(t, d.Frame(), "7 crumbly as it stands, 5 spread after ten turns, gels, a")
 	assert.Contains(t, d.Frame(), "Stirring takes 2 levels")
 	d.Press("up del")
 	require.Len(t, trial().Later, 1)
@@ -65,4 +65,52 @@ func TestDueLooksAreSaidOnTheShelf(t *testing.T) {
 	d.Press("esc")
 	assert.Contains(t, d.Frame(), "Shelf")
 	assert.NotContains(t, d.Frame(), "later look due")
+}
+
+// Whoever waits on the screen of later looks hears the bell there too, and the
+// screen says when it is time; the clock is looked at again and again.
+func TestTheBellRingsWhereTheMakerWaits(t *testing.T) {
+	p := drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6)
+	added, ok := p.Trials[0].LastAdded()
+	require.True(t, ok)
+	f := drive.NewShelf(p)
+	f.Clock = added.Add(10 * time.Minute)
+	waits := 0
+	deps := f.Deps()
+	deps.Wait = func(time.Duration) {
+		if waits++; waits%3 == 0 {
+			f.Clock = f.Clock.Add(6 * time.Hour) // and in the end the dish is gone: nothing waits
+		}
+	}
+	d := drive.Start(t, deps, 80, 24).Press("enter k")
+	assert.Zero(t, waits, "nobody keeps a dish: no clock runs")
+	d.Press("c")
+	assert.Positive(t, waits)
+	assert.Equal(t, 3, f.Bells, "at once, after 6 hours, and on the next day")
+}
+
+// A look that is due is said at the bench of another powder, and with the result
+// of the same one, but not where it is made.
+func TestDueLooksAreSaidWhereverTheMakerIs(t *testing.T) {
+	oat := drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6)
+	oat.Trials[0].Covered = true
+	added, _ := oat.Trials[0].LastAdded()
+	f := drive.NewShelf(drive.Barley(0, 1, 3), oat)
+	f.Clock = added.Add(35 * time.Minute)
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
+	assert.Contains(t, d.Frame(), "Trial › bench  Barley")
+	assert.Contains(t, d.Frame(), "▸ later look due: Oat, 30 min")
+	d.Press("s down enter")
+	assert.Contains(t, d.Frame(), "Trial › result  Oat")
+	assert.Contains(t, d.Frame(), "▸ later look due: Oat, 30 min")
+	d.Press("k")
+	assert.NotContains(t, d.Frame(), "later look due")
+	assert.Contains(t, d.Frame(), "The look after 30 min is due now.")
+	hold := d.Hold("6")
+	assert.Contains(t, d.Frame(), "saving…", "it is not on disk yet")
+	assert.Empty(t, f.Profile("Oat").Trials[0].Later)
+	d.Run(hold)
+	assert.Contains(t, d.Frame(), "saved ")
+	assert.Len(t, f.Profile("Oat").Trials[0].Later, 1)
+	assert.Equal(t, 1, f.Bells)
 }

@@ -7,6 +7,7 @@ import (
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/fit"
 	"daub.example/daub/model/printable"
+	"daub.example/daub/model/readings"
 	"daub.example/daub/model/repeats"
 	"daub.example/daub/tui/chart"
 	"daub.example/daub/tui/ui"
@@ -18,6 +19,7 @@ import (
 // what is due, its trials, and its curve.
 type detail struct {
 	headline string
+	scales   []string // what was measured, and acid, in scales of their own
 	due      []string // what would help most, the first thing first
 	trials   []string
 	series   chart.Series
@@ -64,6 +66,13 @@ func newDetail(r row, ownSpoons model.OwnSpoons) *detail {
 	case r.open >= 0:
 		d.takeOpen(p, r.open, ownSpoons)
 	}
+	d.scales = readings.OfPowder(p, ownSpoons)
+	if onlyMeasured(p) && len(d.scales) > 0 {
+		d.headline = ""
+	}
+	if o, ok := readings.OfferOf(p, p.MainBasis().Liquid, 100, ownSpoons); ok {
+		d.scales = append(d.scales, o.Test.Sentence())
+	}
 	for i, t := range p.NewestFirst() {
 		if i == 6 {
 			d.trials = append(d.trials, fmt.Sprintf("and %d more", len(p.Trials)-i))
@@ -96,6 +105,12 @@ func trialLine(t model.Trial) string {
 	if t.Looks() == 1 {
 		looks = "1 look"
 	}
+	if t.HasReading() {
+		looks += ", measured by " + string(t.Measured.Kind)
+	}
+	if t.Acid != nil {
+		looks += ", acid"
+	}
 	switch {
 	case t.SetAside != "":
 		return day + "  set aside, " + looks
@@ -107,14 +122,30 @@ func trialLine(t model.Trial) string {
 	}
 }
 
+// onlyMeasured reports whether the trials that count have readings and no look.
+func onlyMeasured(p model.Profile) bool {
+	measured := false
+	for _, t := range p.Trials {
+		if t.Used() && t.Looks() > 0 {
+			return false
+		}
+		measured = measured || t.Used() && t.HasReading()
+	}
+	return measured
+}
+
 // due words the next step that would help this powder most.
 func due(r *row) []string {
 	p := r.entry.Profile
 	var out []string
 	if r.open >= 0 {
 		t := p.Trials[r.open]
-		out = append(out, fmt.Sprintf("Unfinished: %d steps since %s. Enter goes on where it stopped.",
-			len(t.Steps), t.Started.Local().Format("2006-01-02 15:04")))
+		steps := fmt.Sprintf("%d steps", len(t.Steps))
+		if len(t.Steps) == 1 {
+			steps = "1 step"
+		}
+		out = append(out, fmt.Sprintf("Unfinished: %s since %s. Enter goes on where it stopped.", steps,
+			t.Started.Local().Format("2006-01-02 15:04")))
 	}
 	if r.ratio.Level == 0 {
 		if r.open < 0 {
@@ -123,6 +154,8 @@ func due(r *row) []string {
 		return out
 	}
 	switch {
+	case onlyMeasured(p):
+		out = append(out, "Only measured so far: a look beside each reading gives the ratio by levels too.")
 	case r.ratio.Powder == nil:
 		out = append(out, "Not thick or thin enough yet for a ratio at this level: b on the result goes back to "+
 			"the bench.")
@@ -144,12 +177,15 @@ func due(r *row) []string {
 func (d *detail) lines(title string, w, h int, ascii bool) []string {
 	lines := []string{ui.Rule(ui.TitleStyle.Render(title), w)}
 	say := func(style lipgloss.Style, text string) {
-		for _, l := range ui.Painted(style, text, w-2) {
+		for _, l := range ui.Painted(style, text, w-3) {
 			lines = append(lines, "  "+l)
 		}
 	}
 	if d.headline != "" {
 		say(ui.TitleStyle, d.headline)
+	}
+	for _, text := range d.scales {
+		say(ui.PlainStyle, text)
 	}
 	for _, text := range d.due {
 		say(ui.WaitStyle, text)

@@ -29,18 +29,31 @@ func (d Waiting) Text() string {
 func (s *List) Waiting(now time.Time) (all []Waiting) {
 	for i := range s.rows {
 		r := &s.rows[i]
-		for _, n := range r.kept {
-			if v, ok := handling.NextVisit(r.entry.Profile.Trials[n], now); ok {
-				all = append(all, Waiting{r.entry, n, v})
-			}
+		if r.keeps {
+			all = append(all, WaitingOf(r.entry, now)...)
 		}
 	}
 	return all
 }
 
+// WaitingOf lists those of one powder.
+func WaitingOf(e model.Entry, now time.Time) (all []Waiting) {
+	for n, t := range e.Profile.Trials {
+		if v, ok := handling.NextVisit(t, now); ok {
+			all = append(all, Waiting{e, n, v})
+		}
+	}
+	return all
+}
+
+// Keeps reports whether a dish of the powder is kept covered.
+func Keeps(p model.Profile) bool {
+	return slices.ContainsFunc(p.Trials, func(t model.Trial) bool { return t.Covered })
+}
+
 // Keeps reports whether any dish is kept covered: without one no clock is read.
 func (s *List) Keeps() bool {
-	return slices.ContainsFunc(s.rows, func(r row) bool { return len(r.kept) > 0 })
+	return slices.ContainsFunc(s.rows, func(r row) bool { return r.keeps })
 }
 
 // due is the first of the dishes that are due now.

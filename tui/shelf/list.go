@@ -63,9 +63,17 @@ func New(deps ui.Deps, before *List, left *ui.Session) *List {
 	case left.Dirty():
 		s.pending = left
 	default:
-		s.resume = left.Entry().Slug
+		s.comeFrom(left)
 	}
 	return s
+}
+
+// comeFrom puts the cursor on what was left and says that it is saved.
+func (s *List) comeFrom(left *ui.Session) {
+	s.resume = left.Entry().Slug
+	if s.resume != "" {
+		s.Say(ui.Title(left.Entry()) + ": everything is saved")
+	}
 }
 
 // Start reads the shelf, unless it has to wait until what was left is on disk.
@@ -81,7 +89,9 @@ func (s *List) LeftSaved() tea.Cmd {
 	if s.pending == nil {
 		return nil
 	}
-	s.resume, s.pending = s.pending.Entry().Slug, nil
+	left := s.pending
+	s.pending = nil
+	s.comeFrom(left)
 	return s.Read()
 }
 

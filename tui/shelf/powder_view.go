@@ -50,19 +50,12 @@ func (p *powderPage) lines(w int) (lines []string, cursor int) {
 		if here {
 			cursor = len(lines)
 		}
-		var text string
-		switch {
-		case row.trial >= 0:
-			text = p.trialText(row.trial)
-		case row.spoon >= 0:
-			text = p.spoonText(powder.LevelSpoons[row.spoon], here)
-		default:
-			text = ui.Pad(row.fact.Label(), ui.LabelWidth) + p.factText(*row.fact, here)
-		}
-		lines = append(lines, line(text, here, w))
+		lines = append(lines, line(p.rowText(row, here), here, w))
 		if row.fact != nil && row.fact.Key == "packing" {
 			for _, one := range powder.Powder.Packings {
-				lines = append(lines, ui.Painted(ui.NoteStyle, "    "+handling.PackingSentence(one), w)...)
+				for _, l := range ui.Painted(ui.NoteStyle, handling.PackingSentence(one), w-ui.LabelWidth-2) {
+					lines = append(lines, strings.Repeat(" ", ui.LabelWidth+2)+l)
+				}
 			}
 		}
 	}
@@ -73,6 +66,18 @@ func (p *powderPage) lines(w int) (lines []string, cursor int) {
 		lines = append(lines, ui.Rule("trials", w), ui.NoteStyle.Render("  none yet: t makes one"))
 	}
 	return lines, cursor
+}
+
+// rowText is what a row has to say.
+func (p *powderPage) rowText(row pageRow, here bool) string {
+	switch {
+	case row.trial >= 0:
+		return p.trialText(row.trial)
+	case row.spoon >= 0:
+		return p.spoonText(p.session.Profile().LevelSpoons[row.spoon], here)
+	default:
+		return ui.Pad(row.fact.Label(), ui.LabelWidth) + p.factText(*row.fact, here)
+	}
 }
 
 // line is one row, with the sign of the cursor.
@@ -151,8 +156,15 @@ func (p *powderPage) foot(w int) []string {
 	if p.Asking() || !p.Silent() {
 		return append(lines, p.Foot(w)...)
 	}
-	if f := p.rows[p.cursor].fact; f != nil {
-		return append(lines, ui.Painted(ui.NoteStyle, f.Hint, w)...)
+	text := "File: " + p.session.Entry().Path
+	row := p.rows[p.cursor]
+	whole := p.rowText(row, true)
+	if row.fact != nil {
+		whole = p.factText(*row.fact, false)
+		text = row.fact.Hint
 	}
-	return append(lines, ui.NoteStyle.Render(ui.Cut("File: "+printable.Line(p.session.Entry().Path), w)))
+	if ui.Cells(p.rowText(row, true)) > w-2 { // what has no room in its row
+		text = strings.Join(strings.Fields(whole), " ") + ". " + text
+	}
+	return append(lines, ui.Inset(w, func(w int) []string { return ui.Painted(ui.NoteStyle, text, w) })...)
 }

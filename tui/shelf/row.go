@@ -14,9 +14,9 @@ import (
 // row is one profile on the shelf with what its line shows.
 type row struct {
 	entry  model.Entry
-	open   int   // place of the newest unfinished trial, -1 without one
-	used   int   // trials that count
-	kept   []int // trials whose dish is kept covered for later looks
+	open   int  // place of the newest unfinished trial, -1 without one
+	used   int  // trials that count
+	keeps  bool // a dish of it is kept covered for later looks
 	tspG   float64
 	ratio  repeats.Ratio
 	last   time.Time
@@ -46,11 +46,9 @@ func (r row) compare(other row) int {
 func newRow(one ui.Listed, d model.OwnSpoons) row {
 	p := one.Profile
 	r := row{entry: one.Entry, place: one.Place, ratio: one.Ratio, open: p.NewestUnfinished(), last: p.LastTrial()}
+	r.keeps = Keeps(p)
 	r.search = strings.ToLower(p.Powder.Name + " " + p.Powder.Lot + " " + string(p.Powder.Kind()))
-	for i, t := range p.Trials {
-		if t.Covered {
-			r.kept = append(r.kept, i)
-		}
+	for _, t := range p.Trials {
 		if t.Used() {
 			r.used++
 		}

@@ -21,7 +21,7 @@ func (s *List) View(w, h int) string {
 	case !s.loaded && len(s.rows) == 0:
 		return strings.Join(append(lines, "Reading the shelf…"), "\n")
 	case len(s.rows) == 0:
-		return strings.Join(append(append(lines, s.welcome(w)...), s.noteLines(w, 4)...), "\n")
+		return strings.Join(append(append(lines, s.welcome(w, h)...), s.noteLines(w, 4)...), "\n")
 	}
 	p := s.plan(w, h, len(lines))
 	if s.filtering() {
@@ -142,25 +142,49 @@ func (s *List) Wheel(by int) (ui.Next, tea.Cmd) {
 }
 
 // welcome is the first start: what daub does, and where to begin.
-func (s *List) welcome(w int) []string {
-	lines := []string{"", ui.Badge(ui.DoStyle, "WELCOME") + "  This shelf is empty.", ""}
+func (s *List) welcome(w, h int) []string {
+	lines := []string{"", " " + ui.Badge(ui.DoStyle, "WELCOME") + " This shelf is empty.", ""}
+	if h < fullDetail {
+		lines = append(lines[1:2], s.firstKeys(w, true)...)
+		return append(lines, ui.Inset(w, func(w int) []string {
+			return ui.Painted(ui.PlainStyle, "daub finds how much liquid a powder takes for a paste as thick as "+
+				"you want, and how sure that is. You stir in spoonfuls and say how thick it is.", w)
+		})...)
+	}
 	for _, text := range []string{
 		"daub finds how much liquid a powder takes for a paste as thick as you want.",
 		"You stir spoonfuls into a little liquid and say after each how thick it is.",
 		"Out comes: grams of liquid per gram of powder, and how sure that is.",
 	} {
-		for _, l := range ui.Wrap(text, w-2) {
+		for _, l := range ui.Wrap(text, w-3) {
 			lines = append(lines, "  "+l)
 		}
 	}
-	for _, k := range [][2]string{
-		{"n", "make a first trial: a powder, a bowl, a spoon and a kitchen scale"},
-		{"s", "look around first: puts sample powders here (an invented scenario)"},
-		{"?", "what the screen is for, and the levels of thickness"},
+	return append(append(lines, s.firstKeys(w, false)...), "")
+}
+
+// firstKeys are where to begin, in a low window in few words.
+func (s *List) firstKeys(w int, few bool) []string {
+	var lines []string
+	for _, k := range [][3]string{
+		{"n", "make a first trial: a powder, a bowl, a spoon and a kitchen scale", "make a first trial"},
+		{"s", "look around first: puts sample powders here (an invented scenario)", "put sample powders here"},
+		{"?", "what the screen is for, and the levels of thickness", "what this is for"},
 	} {
-		lines = append(lines, "", ui.Cut("  "+ui.DoStyle.Render(k[0])+"  "+k[1], w))
+		if few {
+			lines = append(lines, "  "+ui.DoStyle.Render(k[0])+"  "+k[2])
+			continue
+		}
+		lines = append(lines, "")
+		for i, text := range ui.Wrap(k[1], w-6) {
+			sign := " "
+			if i == 0 {
+				sign = ui.DoStyle.Render(k[0])
+			}
+			lines = append(lines, "  "+sign+"  "+text)
+		}
 	}
-	return append(lines, "")
+	return lines
 }
 
 // Help says what the shelf is for.

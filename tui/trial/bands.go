@@ -115,7 +115,7 @@ func (b *benchScreen) draw(w, h int) drawn {
 		d.put(l.rule, ui.Rule("", w))
 		b.drawLower(&d, l)
 	}
-	if b.more && l.narrow {
+	if b.more && l.low() {
 		return d
 	}
 	if said := b.said(w); len(said) > 0 {
@@ -167,7 +167,9 @@ func (b *benchScreen) dishLine(w int) string {
 		return ui.Justify(long, ui.NoteStyle.Render(aim)+" ", w)
 	}
 	return fitting(w, long, "  "+holds+ui.TitleStyle.Render(ratio),
-		ui.TitleStyle.Render(ratio)+" · "+strings.TrimSuffix(holds, ", "))
+		"  "+ui.TitleStyle.Render(ratio)+" · "+strings.TrimSuffix(holds, ", "),
+		fmt.Sprintf("  %s · %s g + %s g powder", ui.TitleStyle.Render(ratio), model.Grams(d.LiquidG),
+			model.Grams(d.PowderG)))
 }
 
 // answerLine is the trial's answer so far.
@@ -197,7 +199,7 @@ func (b *benchScreen) answerLine(w int) string {
 // where there is little room.
 func (b *benchScreen) drawStatistics(d *drawn, l layout) {
 	top := l.dish
-	if l.narrow {
+	if l.low() {
 		top = 0
 	}
 	d.put(top, b.statistics(l.w, l.h-top)...)

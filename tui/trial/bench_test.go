@@ -182,7 +182,7 @@ func TestRefusalsChangeNothing(t *testing.T) {
 func TestTheBellRingsWhenTheRestIsOver(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1))
 	w := f.Deps()
-	w.Wait = func(d time.Duration) { f.Clock = f.Clock.Add(d) }
+	w.Wait = ticking(f)
 	d := drive.Start(t, w, 80, 24).Press("enter enter")
 	assert.Equal(t, 1, f.Bells)
 	assert.Contains(t, d.Frame(), "test now")
@@ -232,7 +232,7 @@ func TestTheBenchRefusesAWeighingThatIsASlip(t *testing.T) {
 	assert.Equal(t, was, f.Profile("Barley").LevelSpoons[0].Grams)
 	d.Press("esc 2.6 enter")
 	assert.Contains(t, d.Flat(), "weighing kept: 2.6 g")
-	assert.Contains(t, d.Frame(), "grams of 1 level 1 tsp", "weighing stays until it is left")
+	assert.Contains(t, d.Frame(), "grams of one level teaspoon", "weighing stays until it is left")
 	d.Press("esc enter")
 	assert.Len(t, f.Profile("Barley").LevelSpoons[0].Grams, len(was)+1)
 }
@@ -279,11 +279,31 @@ func TestThePassedOverAdditionCanBeLookedAtAfterAll(t *testing.T) {
 	assert.Equal(t, 3.0, s[2].Level)
 }
 
+// A rest may be overnight: what is left of it is shown in hours.
+func TestARestOvernight(t *testing.T) {
+	p := drive.Barley(0, 1)
+	night := 8 * 3600
+	p.Trials[0].RestS = &night
+	f := drive.NewShelf(p)
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter enter")
+	assert.Contains(t, d.Frame(), "hours:minutes")
+	assert.Contains(t, d.Frame(), "rest 8 h")
+	assert.NotContains(t, d.Frame(), "…")
+	d.Press("esc m")
+	assert.Contains(t, d.Frame(), "rest 8:00 h")
+}
+
 func TestTheBellRingsWhileMarksAreOpen(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1))
 	w := f.Deps()
 	var waits int
-	w.Wait = func(d time.Duration) { waits++; f.Clock = f.Clock.Add(d) }
+	wait := ticking(f)
+	w.Wait = func(d time.Duration) {
+		if d == time.Second {
+			waits++
+		}
+		wait(d)
+	}
 	d := drive.Start(t, w, 80, 24).Press("enter")
 	cmd := d.Hold("enter") // the rest begins
 	d.Press("m")
@@ -299,4 +319,14 @@ func TestTheWeighedIsNotThrownAwayByAnArrow(t *testing.T) {
 	assert.Equal(t, 0.87, f.Steps(t, "Barley")[2].Grams)
 	d.Press("l")
 	assert.Equal(t, model.AddLiquid, f.Steps(t, "Barley")[2].Add)
+}
+
+// ticking is a wait that moves the shelf's clock by the seconds of a rest; how long
+// a write may take is waited for beside it.
+func ticking(f *drive.Shelf) func(time.Duration) {
+	return func(d time.Duration) {
+		if d == time.Second {
+			f.Clock = f.Clock.Add(d)
+		}
+	}
 }

@@ -62,7 +62,10 @@ func (b *benchScreen) countdown(l layout, role lipgloss.Style, size glyph.Size, 
 	if left == 0 {
 		says = "rest over"
 	}
-	if ui.Cells(says) > wide-3 {
+	switch {
+	case left >= longRest:
+		says = "hours:minutes"
+	case ui.Cells(says) > wide-3:
 		says = "Space: again"
 	}
 	return append(lines, " "+ui.NoteStyle.Render(says))
@@ -83,7 +86,7 @@ func (b *benchScreen) levelLines(l layout, left int) []string {
 		}
 		return lines
 	}
-	const number, word, target = 3, 10, 9
+	const number, word, target = 3, 9, 9
 	room := l.w - left - number - word
 	for _, c := range scale {
 		test := c.Test

@@ -122,13 +122,16 @@ func TestEscGoesBackOneStepAndNeverOut(t *testing.T) {
 		require.Contains(t, d.Frame(), "Trial › bench", opens)
 	}
 	d.Press("s")
-	assert.Contains(t, d.Frame(), "Shelf")
+	assert.Contains(t, d.Frame(), "daub  Shelf")
+	assert.Contains(t, d.Frame(), "Barley · lot A7: everything is saved")
+	d.Press("down")
+	assert.NotContains(t, d.Frame(), "everything is saved", "said once")
 }
 
 func TestFinishingAsksWhenTheAdviceIsNotToStop(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1, 3))
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter f")
-	assert.Contains(t, d.Flat(), "not yet as narrow as you asked for. Enter: finish all the same, Esc: go on")
+	assert.Contains(t, d.Flat(), "not yet as narrow as you asked for. Enter: finish all the same · Esc: go on")
 	d.Press("esc")
 	assert.Contains(t, d.Frame(), "Trial › bench")
 	assert.Equal(t, model.Open, f.Profile("Barley").Trials[0].State)
@@ -206,7 +209,7 @@ func TestTheMouseAtTheBench(t *testing.T) {
 	f.Clock = f.Clock.Add(2 * time.Minute)
 	click("3  ribbon")
 	assert.Equal(t, 3.0, f.Steps(t, "Barley")[2].Level, "a level")
-	click(" 1 1/4 tsp")
+	click(" 1  1/4 tsp")
 	assert.Contains(t, d.Frame(), "Mending step 1 of 3", "a step")
 	d.Send(tea.MouseMsg{Button: tea.MouseButtonWheelDown})
 	assert.Contains(t, d.Frame(), "Mending step 2 of 3", "the wheel")

@@ -17,10 +17,11 @@ type layout struct {
 const (
 	nowRows       = 9
 	nowRowsNarrow = 5
+	lowHeight     = 15 // in fewer rows the band is narrow whatever the width
 )
 
 func layoutOf(w, h int) layout {
-	l := layout{w: w, h: h, nowH: nowRows, narrow: w < 60 || h < 15}
+	l := layout{w: w, h: h, nowH: nowRows, narrow: w < 60 || h < lowHeight}
 	if l.narrow {
 		l.nowH = nowRowsNarrow
 	}
@@ -36,6 +37,9 @@ func layoutOf(w, h int) layout {
 }
 
 func (l layout) lowerH() int { return max(l.h-l.lower, 0) }
+
+// low says that what to do now leaves hardly a row for anything else.
+func (l layout) low() bool { return l.h < lowHeight }
 
 // zone is a rectangle of the screen that a click does something in.
 type zone struct {

@@ -52,7 +52,29 @@ func (b *benchScreen) doubtLines(l layout) []string {
 			return []string{line}
 		}
 	}
-	return ui.Wrap(badge+ui.TitleStyle.Render(text), l.w)
+	return b.longDoubt(l)
+}
+
+// longDoubt is the question that Enter answers on as many lines as it needs, its
+// answers below it.
+func (b *benchScreen) longDoubt(l layout) []string {
+	badge := " " + ui.Badge(ui.RiskStyle, "SURE?") + " "
+	indent := ui.Cells(badge)
+	yes, no := "Enter: "+b.sure.yes, "Esc: "+b.sure.no
+	lines := ui.Painted(ui.TitleStyle, b.sure.text, l.w-indent-1)
+	if both := yes + " · " + no; ui.Cells(both) < l.w-indent {
+		lines = append(lines, both)
+	} else {
+		lines = append(lines, yes, no)
+	}
+	for i := range lines {
+		if i == 0 {
+			lines[i] = badge + lines[i]
+		} else {
+			lines[i] = strings.Repeat(" ", indent) + lines[i]
+		}
+	}
+	return lines
 }
 
 // head is the first row of the band: a badge and the one thing to do, with the
@@ -61,7 +83,11 @@ func (b *benchScreen) head(l layout, role lipgloss.Style, badge, text string) st
 	left := " " + ui.Badge(role, badge) + " " + ui.TitleStyle.Render(text)
 	right := ""
 	if (b.mode != looking || b.Asking()) && b.awaitsLook() && b.restLeft() > 0 {
-		right = ui.WaitStyle.Render("rest "+clock(b.restLeft())) + " "
+		rest := "rest " + clock(b.restLeft())
+		if b.restLeft() >= longRest {
+			rest += " h"
+		}
+		right = ui.WaitStyle.Render(rest) + " "
 	}
 	if right == "" || ui.Cells(left)+ui.Cells(right) > l.w {
 		return ui.Cut(left, l.w)
@@ -84,8 +110,16 @@ func (b *benchScreen) promptLines(l layout) []string {
 	return lines
 }
 
-// clock writes seconds as a clock does, "1:48".
-func clock(s int) string { return fmt.Sprintf("%d:%02d", s/60, s%60) }
+// clock writes seconds as a clock does, "1:48"; a long rest in hours and minutes.
+func clock(s int) string {
+	if s >= longRest {
+		s = (s + 59) / 60
+	}
+	return fmt.Sprintf("%d:%02d", s/60, s%60)
+}
+
+// longRest is the shortest time left, s, that is shown in hours and minutes.
+const longRest = 100 * 60
 
 // atLeast fills a block up to n lines, so that what stands below it does not
 // jump from key to key.

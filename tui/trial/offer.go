@@ -16,7 +16,10 @@ import (
 // drawAdd shows what Enter adds: as a picture of spoons, with where it will likely
 // land and what one more would risk.
 func (b *benchScreen) drawAdd(d *drawn, l layout) {
-	const readWidth = 22
+	readWidth := 14
+	if b.trial().LevelStep == 0.5 {
+		readWidth = 22 // "4.5" large
+	}
 	w := l.w
 	if !l.narrow && w >= 76 {
 		w -= readWidth
@@ -36,7 +39,9 @@ func (b *benchScreen) drawAdd(d *drawn, l layout) {
 	lines = atLeast(lines, at)[:at]
 	lines = append(lines, b.spoonLine(d, l.now+at, w))
 	if w < l.w {
-		lines = ui.Beside(lines, b.lastRead(readWidth), w)
+		if b.sure == nil { // a question would cover the top of it
+			lines = ui.Beside(lines, b.lastRead(readWidth), w)
+		}
 		lines[0] = b.head(l, role, badge, text)
 	}
 	d.put(l.now, lines...)

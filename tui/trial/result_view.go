@@ -34,7 +34,7 @@ func (r *result) lines(w, h int) []string {
 		lines = append(append(lines, ""), which...)
 	} else {
 		lines = append(append(lines, which...), "")
-		lines = append(lines, r.picture(w, h-len(lines))...)
+		lines = append(lines, r.picture(w, h-len(lines)-1)...)
 	}
 	t := r.session.Trial()
 	section := func(title string, texts ...string) {
@@ -58,7 +58,7 @@ func (r *result) lines(w, h int) []string {
 	}
 	section("pH and acid", r.acidTest()...)
 	section("steps", r.steps(t)...)
-	section("in the hand", r.inHand()...)
+	section("how it behaves", handling.WithResult(r.session.Outcome().Reading)...)
 	section("plausible?", r.plausible(t)...)
 	section("cautions", append(care.Of(r.session.Powder()), care.Deferral)...)
 	section("about", r.standing(t))
@@ -67,9 +67,20 @@ func (r *result) lines(w, h int) []string {
 
 // indented is a text set in by two cells.
 func indented(style lipgloss.Style, text string, w int) []string {
-	lines := ui.Painted(style, text, w-2)
+	lines := ui.Painted(style, text, w-3)
 	for i := range lines {
 		lines[i] = "  " + lines[i]
+	}
+	return lines
+}
+
+// labelled is a text behind its label, set in so that the labels stand alone.
+func labelled(label, text string, w int) []string {
+	const labelWidth = 13
+	lines := ui.Painted(ui.PlainStyle, text, w-2-labelWidth-1)
+	for i := range lines {
+		lines[i] = "  " + ui.Pad(label, labelWidth) + lines[i]
+		label = ""
 	}
 	return lines
 }
@@ -84,9 +95,9 @@ func (r *result) top(w int) (lines, which []string) {
 	case t.State != model.Done:
 		badge, style = "UNFINISHED", ui.WaitStyle
 	}
-	head := ui.Badge(style, badge)
+	head := " " + ui.Badge(style, badge)
 	indent := ui.Cells(head) + 1
-	for i, l := range ui.Painted(ui.TitleStyle, r.headline(), max(w-indent, 20)) {
+	for i, l := range ui.Painted(ui.TitleStyle, r.headline(), max(w-indent-1, 20)) {
 		if i == 0 {
 			l = head + " " + l
 		} else {
@@ -101,26 +112,27 @@ func (r *result) top(w int) (lines, which []string) {
 	if t.SetAside != "" {
 		say(ui.WaitStyle, "Kept, not used, because: "+t.SetAside+". x uses it again.")
 	}
+	if text := care.Alarm(r.session.Powder(), r.doubt(t)); text != "" && t.SetAside == "" {
+		say(ui.WaitStyle, "! "+text)
+	}
 	if t.Unfinished() {
 		say(ui.WaitStyle, "b goes on with it; f there finishes it.")
 	}
 	if len(r.powder) > 0 && r.powder[0].Powder != nil {
 		p := r.powder[0]
-		say(ui.PlainStyle, fmt.Sprintf("this powder  %s: for labels and recipes (%s)", bench.IntervalText(*p.Powder),
-			trials(p.Trials)))
+		which = append(which, labelled("this powder", fmt.Sprintf("%s: for labels and recipes (%s)",
+			bench.IntervalText(*p.Powder), trials(p.Trials)), w)...)
 	}
-	switch a := r.session.Outcome().Answer(t.Aim); {
-	case a.Dish == nil:
-	case a.Match != nil:
-		say(ui.PlainStyle, fmt.Sprintf("this dish    %s: as thick as %s", bench.IntervalText(*a.Dish),
-			printable.Line(a.Match.Dish())))
-	default:
-		say(ui.PlainStyle, fmt.Sprintf("this dish    %s: what this bowl took, to judge the trial",
-			bench.IntervalText(*a.Dish)))
+	if a := r.session.Outcome().Answer(t.Aim); a.Dish != nil {
+		what := "what this bowl took, to judge the trial"
+		if a.Match != nil {
+			what = "as thick as " + printable.Line(a.Match.Dish())
+		}
+		which = append(which, labelled("this dish", bench.IntervalText(*a.Dish)+": "+what, w)...)
 	}
 	m, measured := readings.Of(r.session.Outcome().Reading)
 	if measured && m.Headline() != "" && r.session.Outcome().Reading.Looks() > 0 {
-		say(ui.PlainStyle, "measured     "+m.Headline())
+		which = append(which, labelled("measured", m.Headline(), w)...)
 	}
 	if text := r.spoonWeights(); text != "" {
 		say(ui.PlainStyle, text)
@@ -314,22 +326,17 @@ func (r *result) betweenTrials() []string {
 	return texts
 }
 
-// inHand words what is known beside the ratio: behaviour, later looks, contact time.
-func (r *result) inHand() []string {
-	texts := handling.OfTrial(r.session.Outcome().Reading)
-	seen := r.session.Profile().Seen()
-	if text := model.SeenText(seen); text != "" {
-		texts = append(texts, strings.TrimSpace("The powder "+text+". "+model.SeenAdvice(seen)))
-	}
-	return texts
+func (r *result) plausible(t model.Trial) []string {
+	return care.Plausibility(r.session.Powder(), r.doubt(t))
 }
 
-func (r *result) plausible(t model.Trial) []string {
+// doubt is what the answer is held against.
+func (r *result) doubt(t model.Trial) care.Doubt {
 	d := care.Doubt{Liquid: t.Liquid, Level: t.Aim, Ratio: r.session.Outcome().Answer(t.Aim).Dish, Lots: r.lots}
 	if tsp, ok := r.session.Outcome().Reading.SpoonWeights.Teaspoon(); ok {
 		d.GramsPerML = tsp / t.SpoonSet.TeaspoonML()
 	}
-	return care.Plausibility(r.session.Powder(), d)
+	return d
 }
 
 // Help says what the result is for.

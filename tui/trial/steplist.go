@@ -74,11 +74,16 @@ func (b *benchScreen) firstStep(n, room int) int {
 	return max(last-b.above-room+1, 0)
 }
 
-// stepLine sets a step's columns out.
+// stepLine sets a step's columns out. What was added is never cut: in a narrow
+// window the level goes without its word.
 func stepLine(sign, what, ratio, level string, w int) string {
-	const levelWidth, ratioWidth = 12, 6
-	return ui.Pad(sign, 2) + ui.Pad(what, max(w-2-ratioWidth-2-levelWidth-1, 6)) +
-		ui.PadLeft(ratio, ratioWidth) + "  " + ui.Pad(level, levelWidth+1)
+	const ratioWidth = 6
+	levelWidth := 13
+	if w < stepsWidth {
+		levelWidth = 8
+	}
+	return ui.Pad(sign, 2) + ui.Pad(what, max(w-2-ratioWidth-2-levelWidth, 6)) +
+		ui.PadLeft(ratio, ratioWidth) + "  " + ui.Pad(level, levelWidth)
 }
 
 func (b *benchScreen) stepText(i int, s model.Step, w int) string {
@@ -93,7 +98,7 @@ func (b *benchScreen) stepText(i int, s model.Step, w int) string {
 		level = s.Beside.Words()
 	} else if s.Looked {
 		level = model.Number(s.Level)
-		if s.Level == float64(int(s.Level)) {
+		if s.Level == float64(int(s.Level)) && w >= stepsWidth {
 			level = model.LevelName(s.Level)
 		}
 	}
@@ -107,7 +112,7 @@ func (b *benchScreen) stepText(i int, s model.Step, w int) string {
 	if signs := b.stepSigns(i, s); signs != "" {
 		level += " " + signs
 	}
-	what := fmt.Sprintf("%2d %s", i+1, addition(s))
+	what := fmt.Sprintf("%2d  %s", i+1, addition(s)) // apart: "6 1/4 tsp" is another amount
 	if b.mode == mending && i == b.mend {
 		return ui.DoStyle.Render(stepLine("▸", what, ratio, level, w))
 	}

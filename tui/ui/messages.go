@@ -26,8 +26,10 @@ type RecipeSaved struct {
 
 // SpoonsSaved brings the end of writing the maker's own spoons.
 type SpoonsSaved struct {
-	Path string
-	Err  error
+	Path  string
+	Own   model.OwnSpoons // the list as it stands now
+	Moved []model.Entry   // powders whose older trials go by it, as they stand now
+	Err   error
 }
 
 // Filed brings the end of writing a file.

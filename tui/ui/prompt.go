@@ -174,6 +174,9 @@ func (p *Prompt) Receive(msg tea.Msg) {
 			p.Fail("NOT SAVED: " + msg.Err.Error())
 		} else {
 			p.Say("kept in " + msg.Path + "; the shelf reads it when you go there")
+			if n := len(msg.Moved); n > 0 {
+				p.Say(fmt.Sprintf("older trials go by it now: powders changed and saved: %d", n))
+			}
 		}
 	case copied:
 		if msg.err != nil {
@@ -200,7 +203,7 @@ func (p *Prompt) Said(w int) []string {
 		}
 		return Warned(p.said, w)
 	default:
-		return Painted(GoodStyle, p.said, w)
+		return Inset(w, func(w int) []string { return Painted(GoodStyle, p.said, w) })
 	}
 }
 

@@ -38,6 +38,9 @@ func (s *Session) Entry() model.Entry {
 	return entry
 }
 
+// Writing reports whether a write is in flight.
+func (s *Session) Writing() bool { return s.inFlight }
+
 // Mind is the cautions of moments that have come, in a line, each said once in a
 // session; "" where there is none to say.
 func (s *Session) Mind(moments ...care.Moment) string {

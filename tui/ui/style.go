@@ -71,20 +71,33 @@ func Painted(style lipgloss.Style, text string, w int) []string {
 const unbroken = "\u2011"
 
 // Loud is a refusal or a failure: told by its sign, not by colour alone.
-func Loud(text string, w int) []string { return Painted(RiskStyle, "! "+text, w) }
+func Loud(text string, w int) []string { return hung("! ", RiskStyle, text, w) }
 
 // Warned paints a warning beside a number.
-func Warned(text string, w int) []string { return Painted(WaitStyle, "! "+text, w) }
+func Warned(text string, w int) []string { return hung("! ", WaitStyle, text, w) }
 
 // Bullet is one of several remarks.
-func Bullet(text string, w int) []string {
-	lines := Painted(PlainStyle, text, w-2)
+func Bullet(text string, w int) []string { return hung("· ", PlainStyle, text, w) }
+
+// hung is a text behind a sign, which stands alone in its column.
+func hung(sign string, style lipgloss.Style, text string, w int) []string {
+	lines := Painted(style, text, w-inset-1)
 	for i := range lines {
-		sign := "  "
-		if i == 0 {
-			sign = "· "
-		}
-		lines[i] = sign + lines[i]
+		lines[i] = style.Render(sign) + lines[i]
+		sign = "  "
 	}
 	return lines
+}
+
+// inset is the column in which text begins; signs stand before it.
+const inset = 2
+
+// Inset lays lines out in what the margins leave of w cells, and sets them in as all
+// text is.
+func Inset(w int, lines func(w int) []string) []string {
+	out := lines(w - inset - 1)
+	for i := range out {
+		out[i] = "  " + out[i]
+	}
+	return out
 }

@@ -118,7 +118,7 @@ func (f *Shelf) save(i model.Entry) (model.Entry, error) {
 	if f.Fail != nil {
 		return i, f.Fail
 	}
-	if problems := bench.Check(i.Profile, nil); len(problems) > 0 {
+	if problems := bench.Check(i.Profile, f.OwnSpoons); len(problems) > 0 {
 		return i, problems[0] // as the real shelf: what could not be read again is not written
 	}
 	if i.Slug == "" {

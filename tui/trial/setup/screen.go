@@ -249,7 +249,11 @@ func (s *screen) matches() []model.Entry {
 	}
 	var found []model.Entry
 	for _, e := range s.shelf {
-		if typed != "" && strings.HasPrefix(strings.ToLower(e.Profile.Powder.Name), typed) {
+		fits := typed != ""
+		if s.like != nil { // a powder from the shelf, mostly: all of them but the reference dish's
+			fits = e.Slug != s.like.Match.Powder
+		}
+		if fits && strings.HasPrefix(strings.ToLower(e.Profile.Powder.Name), typed) {
 			found = append(found, e)
 		}
 	}

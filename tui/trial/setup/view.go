@@ -9,6 +9,7 @@ import (
 	"daub.example/daub/model/care"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/ui"
+	"github.com/charmbracelet/lipgloss"
 )
 
 func (s *screen) View(w, h int) string {
@@ -19,7 +20,7 @@ func (s *screen) View(w, h int) string {
 		lines, cursor = append(s.head(w)[:1], lines...), cursor+1
 	}
 	lines = append(lines, s.below(w)...)
-	foot := s.foot(w)
+	foot := s.foot(w, h)
 	view, _ := ui.Window(lines, cursor, h-len(foot))
 	view = slices.Clone(view)
 	for len(view) < h-len(foot) {
@@ -28,9 +29,9 @@ func (s *screen) View(w, h int) string {
 	return strings.Join(append(view, foot...), "\n")
 }
 
-// From these on there is room for an empty line under the title, and for what
-// each way is about, in cells.
-const roomyHeight, wideMethods = 18, 66
+// From these on there is room for full sentences, for an empty line under the title,
+// and for what each way is about, in cells.
+const lowHeight, roomyHeight, wideMethods = 13, 18, 66
 
 // head says at which stop we are.
 func (s *screen) head(w int) []string {
@@ -38,10 +39,13 @@ func (s *screen) head(w int) []string {
 	if s.stop == stopMass {
 		word, rest = "WHAT IS WEIGHED?", "2 of 2"
 	}
-	if s.like != nil {
-		rest += fmt.Sprintf(" · to be as thick as %s, at %s", s.like.Match.Dish(), model.LevelName(s.like.Aim))
+	top := ui.Cut(" "+ui.Badge(ui.DoStyle, word)+" "+ui.NoteStyle.Render(rest), w)
+	if s.like == nil {
+		return []string{top, ""}
 	}
-	return []string{ui.Cut(ui.Badge(ui.DoStyle, word)+"  "+ui.NoteStyle.Render(rest), w), ""}
+	m := s.like.Match
+	dish := fmt.Sprintf(" Reference dish: %s, at %s. Keep it covered.", printable.Line(m.Dish()), model.LevelName(m.Level))
+	return append(append([]string{top}, ui.Painted(ui.TitleStyle, dish, w)...), "")
 }
 
 // line draws the fields that have more to show than their text.
@@ -125,7 +129,9 @@ func (s *screen) below(w int) []string {
 		if s.more {
 			return nil
 		}
-		return append([]string{""}, ui.Painted(ui.NoteStyle, s.settings(), w)...)
+		return append([]string{""}, ui.Inset(w, func(w int) []string {
+			return ui.Painted(ui.NoteStyle, s.settings(), w)
+		})...)
 	}
 	found := s.matches()
 	if s.At != fieldName || len(found) == 0 {
@@ -156,26 +162,34 @@ func (s *screen) settings() string {
 }
 
 // foot words what the field asks, what is wrong, and whether it is on the shelf.
-func (s *screen) foot(w int) []string {
-	lines := ui.Painted(ui.PlainStyle, s.hint(), w)
+func (s *screen) foot(w, h int) []string {
+	painted := func(style lipgloss.Style, text string) []string {
+		return ui.Inset(w, func(w int) []string { return ui.Painted(style, text, w) })
+	}
+	lines := painted(ui.PlainStyle, s.hint(h))
 	if s.Problem != "" {
 		lines = ui.Loud(s.Problem, w)
 	}
 	if s.said != "" {
-		lines = ui.Painted(ui.GoodStyle, s.said, w)
+		lines = painted(ui.GoodStyle, s.said)
 	}
 	if s.At == fieldWeighing && len(s.fresh) == 0 {
 		lines = append(lines, ui.Warned(care.Line(care.BeforeDust, s.entry.Profile.Powder), w)...)
 	}
-	where := "Not on the shelf yet: the first weighing or the first step puts it there."
-	if s.Session() != nil || s.entry.Slug != "" {
-		where = "On the shelf: weighings are saved as you make them."
+	where := []string{
+		"Not on the shelf yet: the first weighing or the first step puts it there.", "Not on the shelf yet.",
 	}
-	return append(append([]string{ui.Rule("", w)}, lines...), ui.NoteStyle.Render(where))
+	if s.Session() != nil || s.entry.Slug != "" {
+		where = []string{"On the shelf: weighings are saved as you make them.", "On the shelf: saved as you go."}
+	}
+	if h < lowHeight {
+		where = where[1:]
+	}
+	return append(append([]string{ui.Rule("", w)}, lines...), painted(ui.NoteStyle, where[0])...)
 }
 
-// hint words what the field asks.
-func (s *screen) hint() string {
+// hint words what the field asks, in a low window in fewer words.
+func (s *screen) hint(h int) string {
 	switch s.At {
 	case fieldName:
 		if m := s.matches(); len(m) > 0 {
@@ -184,6 +198,9 @@ func (s *screen) hint() string {
 	case fieldFamily:
 		return familyHint(s.entry.Profile.Powder)
 	case fieldMethod:
+		if h < lowHeight { // the three ways stay in sight
+			return methodHints[s.method]
+		}
 		return "Spoonfuls differ; a mass makes the answer good. " + methodHints[s.method]
 	case fieldAim:
 		level := model.CurveLevels()[s.Fields[fieldAim].Pick]

@@ -163,6 +163,8 @@ func (t *Trial) setUpWord(text string) (done bool, err error) {
 		return true, t.set(strings.TrimSpace(argument))
 	case "later":
 		return true, t.later(strings.TrimSpace(argument))
+	case "calibrate":
+		return true, t.calibrate(strings.TrimSpace(argument))
 	case "acid":
 		return true, t.acid(strings.TrimSpace(argument))
 	case "ph":

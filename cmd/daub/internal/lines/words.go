@@ -8,6 +8,7 @@ import (
 
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/model"
+	"daub.example/daub/model/handling"
 	"daub.example/daub/model/typed"
 )
 
@@ -39,6 +40,11 @@ func commands() []command {
 		},
 		{"stirred", "LEVEL", "notes the level just after stirring with the last look", (*Trial).stirred},
 		{"later", "LEVEL …", laterHelp, (*Trial).later},
+		{
+			"calibrate", "SPOON: GRAMS …",
+			"finds what a level spoon holds from the water of three fills or more, as calibrate " +
+				typed.SpoonCheckExample, (*Trial).calibrate,
+		},
 		{
 			"mend", "N LEVEL or AMOUNT", "mends step N, as mend 3 level 4, mend 3 reading 61 or mend 3 2 x 1/4 tsp",
 			(*Trial).mend,
@@ -299,6 +305,9 @@ func (t *Trial) finish(string) error {
 		OwnSpoons: t.ownSpoons,
 	})
 	t.page.Gap()
+	for _, text := range handling.WithResult(o.Reading) {
+		t.tell("%s", text)
+	}
 	t.sayReadings()
 	t.sayCareAfter()
 	return errEnded

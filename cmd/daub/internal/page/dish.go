@@ -109,7 +109,7 @@ func (d Dish) farOut() []string {
 	var texts []string
 	for _, i := range d.Reading.FarOut() {
 		texts = append(texts, fmt.Sprintf("step %d: %s at %s g %s per g powder", i+1,
-			d.Reading.Trial.Steps[i].LookText(), model.RatioText(d.Reading.Dishes[i].Ratio()),
+			d.Reading.Trial.Steps[i].ShortLook(), model.RatioText(d.Reading.Dishes[i].Ratio()),
 			d.Reading.Trial.Liquid))
 	}
 	return texts

@@ -1,0 +1,125 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"daub.example/daub/data/tomlfile"
+	"github.com/stretchr/testify/require"
+)
+
+// hostileFiles are files as large as may be, or with as much in them as is
+// read, each of one kind.
+func hostileFiles() map[string]string {
+	const sound = "schema = 1\n[powder]\nname = \"x\"\n"
+	odd := strings.ReplaceAll(sound, `"`, "'") // not as daub writes it: left to the TOML library
+	trial := sound + "[[trial]]\nstarted = 2026-05-03T10:12:00Z\nliquid_g = 20.0\n"
+	step := "[[trial.step]]\nadd = \"powder\"\ngrams = 0.01\nlevel = 0.0\nnote = \"as before\"\n"
+	spoon := "[[level_spoon]]\nspoon = '1 tsp'\ngrams = ["
+	keys := func(n int, value string) string {
+		var b strings.Builder
+		for i := range n {
+			fmt.Fprintf(&b, "a%d = %s\n", i, value)
+		}
+		return b.String()
+	}
+	return map[string]string{
+		"blank":       sound,
+		"comments":    sound + strings.Repeat("#\n", (tomlfile.MaxFileSize-len(sound))/2),
+		"odd":         odd + strings.Repeat("#\n", (tomlfile.MaxFileSize-len(odd))/2),
+		"trials":      sound + strings.Repeat("[[trial]]\n", 49_000),
+		"steps":       trial + strings.Repeat(step, 49_000),
+		"keys":        sound + keys(299_000, "1"),
+		"odd keys":    odd + keys(99_000, "'x'"),
+		"list":        odd + spoon + strings.Repeat("1,", 199_000) + "1]\n",
+		"text":        sound + "notes = \"" + strings.Repeat("x", tomlfile.MaxFileSize-len(sound)-12) + "\"\n",
+		"more tables": sound + strings.Repeat("[[trial]]\n", 800_000),
+		"more keys":   sound + keys(600_000, "1"),
+		"more values": odd + spoon + strings.Repeat("1,", 4_000_000) + "1]\n",
+		"nesting":     "a = " + strings.Repeat("[", tomlfile.MaxFileSize-8),
+	}
+}
+
+// checked runs `daub check` on a file: the processor time it took, and the most
+// memory it had, MB, looked at every few milliseconds.
+func checked(t testing.TB, program, file string) (took time.Duration, peakMB float64) {
+	t.Helper()
+	ctx, cancel := context.WithTimeout(context.Background(), patience)
+	defer cancel()
+	cmd := exec.CommandContext(ctx, program, "check", file)
+	require.NoError(t, cmd.Start())
+	ended := make(chan struct{})
+	go func() {
+		_ = cmd.Wait() // most of the files are refused
+		close(ended)
+	}()
+	for running := true; running; {
+		select {
+		case <-ended:
+			running = false
+		case <-time.After(2 * time.Millisecond):
+			peakMB = max(peakMB, highWaterMB(cmd.Process.Pid))
+		}
+	}
+	require.NoError(t, ctx.Err(), "%s hangs", file)
+	return cmd.ProcessState.UserTime() + cmd.ProcessState.SystemTime(), peakMB
+}
+
+// highWaterMB is the most memory that a program has had since it began, MB; 0
+// once it has ended.
+func highWaterMB(pid int) float64 {
+	text, _ := os.ReadFile(fmt.Sprintf("/proc/%d/status", pid))
+	kB := 0.0
+	if _, after, found := strings.Cut(string(text), "VmHWM:"); found {
+		_, _ = fmt.Sscan(after, &kB)
+	}
+	return kB / 1024
+}
+
+// costs writes the files, and calls each with a run of it.
+func costs(t testing.TB, each func(name string, run func() (time.Duration, float64))) {
+	program, err := build()
+	require.NoError(t, err)
+	dir := t.TempDir()
+	for name, text := range hostileFiles() {
+		file := filepath.Join(dir, strings.ReplaceAll(name, " ", "-")+".toml")
+		require.NoError(t, os.WriteFile(file, []byte(text), 0o644))
+		each(name, func() (time.Duration, float64) { return checked(t, program, file) })
+	}
+}
+
+// A hostile file adds at most 100 MB to a command. What it adds in time is in
+// BenchmarkHostileFile.
+func TestHostileFileCostsLittleMemory(t *testing.T) {
+	if testing.Short() {
+		t.Skip("ten seconds of reading")
+	}
+	peaks := map[string]float64{}
+	costs(t, func(name string, run func() (time.Duration, float64)) { _, peaks[name] = run() })
+	for name, peak := range peaks {
+		t.Logf("%-12s %4.0f MB more than a sound file", name, peak-peaks["blank"])
+		require.Less(t, peak-peaks["blank"], 100.0, name)
+	}
+}
+
+// BenchmarkHostileFile shows the processor time and the memory of `daub check`
+// on each; "blank" is what the program itself takes.
+func BenchmarkHostileFile(b *testing.B) {
+	costs(b, func(name string, run func() (time.Duration, float64)) {
+		b.Run(name, func(b *testing.B) {
+			total, peak := time.Duration(0), 0.0
+			for b.Loop() {
+				took, mb := run()
+				total, peak = total+took, max(peak, mb)
+			}
+			b.ReportMetric(total.Seconds()/float64(b.N), "cpu-s/op")
+			b.ReportMetric(peak, "peak-MB")
+		})
+	})
+}

@@ -1,0 +1,71 @@
+package atomicfile
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// unowned is how old an unfinished file has to be before it counts as left
+// behind when nobody here can say whether its owner still runs. A save takes
+// moments; clocks of two machines may be hours apart.
+const unowned = 48 * time.Hour
+
+// unfinished matches the names that unfinishedName gives. Those of older
+// versions do not say on which machine they were made.
+var unfinished = regexp.MustCompile(`^\..+\.(?:([a-z0-9]+)-)?([0-9]{1,10})-[0-9]{1,4}\.tmp$`)
+
+// unfinishedName is the n-th name of this program for a file that is still
+// being written, hidden in the folder of path.
+func unfinishedName(path string, n int) string {
+	name := fmt.Sprintf(".%s.%s-%d-%d.tmp", filepath.Base(path), machine(), os.Getpid(), n)
+	return filepath.Join(filepath.Dir(path), name)
+}
+
+// machine is the name of this machine, in small letters and digits, at most 32.
+func machine() string {
+	name, _ := os.Hostname()
+	name = strings.Map(func(r rune) rune {
+		if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' {
+			return r
+		}
+		return -1
+	}, strings.ToLower(name))
+	if name == "" {
+		return "unknown"
+	}
+	return name[:min(len(name), 32)]
+}
+
+// Sweep takes away the unfinished files that killed programs left in a folder.
+// A file of a program that still runs stays; so does one of another machine
+// until it is two days old, and whatever has another kind of name. What cannot
+// be read or removed is left for the next time: nobody reads it as a file.
+func Sweep(dir string, now time.Time) {
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return
+	}
+	for _, e := range entries {
+		parts := unfinished.FindStringSubmatch(e.Name())
+		if parts == nil || !e.Type().IsRegular() {
+			continue
+		}
+		pid, err := strconv.Atoi(parts[2])
+		if err != nil {
+			continue
+		}
+		left := parts[1] == machine() && !runs(pid)
+		if parts[1] != machine() {
+			info, err := e.Info()
+			left = err == nil && now.Sub(info.ModTime()) > unowned
+		}
+		if left {
+			_ = os.Remove(filepath.Join(dir, e.Name()))
+		}
+	}
+}
