@@ -189,7 +189,7 @@ kept: both are stirred alike, and looked at side by side after the same rest.`,
 		},
 	}
 	cmd.Flags().StringVar(&beside, "beside", "",
-		"bring it to the thickness of the last finished dish of `POWDER`, kept covered")
+		"as thick as the last finished dish of `POWDER`")
 	_ = cmd.RegisterFlagCompletionFunc("beside", a.completePowder)
 	cmd.Flags().BoolVar(&isPlain, "plain", false, "in lines, without filling the terminal")
 	return cmd

@@ -167,7 +167,7 @@ func (p Pair) ratios() (a, b fit.Interval) {
 	switch {
 	case p.Beside == nil:
 		return *p.A.Ratio.Powder, *p.B.Ratio.Powder
-	case p.A.Ratio.Powder != nil:
+	case p.A.Ratio.Powder != nil && p.inItsLiquid():
 		a = *p.A.Ratio.Powder
 	default:
 		a = p.Beside.ratioA
@@ -179,13 +179,19 @@ func (p Pair) ratios() (a, b fit.Interval) {
 // by side the factor times what A takes.
 func (p Pair) inPlace() Side {
 	s, a := p.B, p.A.Ratio
-	if p.Beside == nil || a.Powder == nil {
+	if p.Beside == nil || a.Powder == nil || !p.inItsLiquid() {
 		return s
 	}
 	powder, next := product(*a.Powder, *p.ByWeight), product(*a.Next, *p.ByWeight)
 	s.matches, s.Ratio = nil, a
 	s.Ratio.Powder, s.Ratio.Next, s.Ratio.PerTsp = &powder, &next, nil
 	return s
+}
+
+// inItsLiquid reports whether A's own ratio is of the liquid that the dishes side by
+// side were made with.
+func (p Pair) inItsLiquid() bool {
+	return model.SameLiquid(p.A.Ratio.Basis.Liquid, p.Beside.newest.basis.Liquid)
 }
 
 // product is a·b of two independent amounts above 0.

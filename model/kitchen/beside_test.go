@@ -153,6 +153,13 @@ func TestSideBySideInAnotherLiquid(t *testing.T) {
 	p := pairOf(t, 5, a, brought(t, a, -1, 0, 1))
 	require.NotNil(t, p.Beside)
 	assert.Contains(t, p.Sentence(), "as much vinegar as A by weight")
+
+	b := brought(t, a, -1, 0, 1)
+	b.Profile.Trials = append(b.Profile.Trials, specimen.Line(specimen.Day(3), 2.4, 3, 4, 5, 6))
+	inWater := pairOf(t, 5, a, b)
+	require.NotNil(t, inWater.Beside, "though its trials by levels are in water")
+	assert.InEpsilon(t, takesB/takesA, inWater.ByWeight.Median, 0.02)
+	assert.Contains(t, pairOf(t, 5, b, a).Sentence(), "as much vinegar as B by weight")
 }
 
 func TestSideBySideTellsOfItsDish(t *testing.T) {

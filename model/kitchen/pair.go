@@ -95,10 +95,10 @@ func PairOf(a, b Side) Pair {
 	p := Pair{A: a, B: b}
 	p.Differences = p.differences()
 	switch {
+	case p.tellSideBySide():
 	case !model.SameLiquid(a.Ratio.Basis.Liquid, b.Ratio.Basis.Liquid):
 		p.Refused = OtherLiquid
 		return p
-	case p.tellSideBySide():
 	case a.Ratio.Powder == nil || b.Ratio.Powder == nil:
 		p.Refused = LevelMissing
 		p.Bound = p.bound()
@@ -403,6 +403,9 @@ func (p Pair) Finding() string {
 				bench.BoundText(*p.Bound), liquid, a)
 		}
 		return text
+	}
+	if p.Beside != nil {
+		liquid = p.Beside.newest.basis.Liquid
 	}
 	text := fmt.Sprintf("%s takes %s as much %s as %s by weight", b, factorText(*p.ByWeight), liquid, a)
 	if p.BySpoon != nil {

@@ -57,7 +57,10 @@ func (b *benchScreen) whatNow(w int) (badge string, role lipgloss.Style, text st
 	t := b.trial()
 	switch {
 	case a != nil && a.Action == bench.ActStop:
-		if iv := b.session.Outcome().Answer(t.Aim).Dish; iv != nil {
+		answer := b.session.Outcome().Answer(t.Aim)
+		if f := answer.Factor(); f != nil {
+			picture = b.big(model.Significant(f.Median, 2), fmt.Sprintf("times as much %s", printable.Line(t.Liquid)))
+		} else if iv := answer.Dish; iv != nil {
 			picture = b.big(model.RatioText(iv.Median), fmt.Sprintf("g %s per g powder", printable.Line(t.Liquid)))
 		}
 		return "STOP", ui.GoodStyle, "Enter finishes the trial", picture
