@@ -76,8 +76,8 @@ func (t *Trial) accept(advice *bench.Advice) error {
 		return t.again()
 	case !adds:
 		l := t.editor.SpoonWeighedHere()
-		return fmt.Errorf("weigh %d level %s, and type the grams as weigh 2.3; or add more all the same", l.Each(),
-			l.Spoon)
+		return fmt.Errorf("weigh %s, and type the grams as weigh 2.3; or add more all the same",
+			model.LevelSpoons(l.Each(), l.Spoon))
 	case step.Weighed():
 		return fmt.Errorf("add about %s g of %s, then type what it really was, as %s%s g", model.Number(step.Grams),
 			step.Add, liquidWord(step.Add), model.Number(step.Grams))

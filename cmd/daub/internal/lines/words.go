@@ -186,7 +186,7 @@ func (t *Trial) weighing(text string) error {
 	l := t.editor.SpoonWeighedHere()
 	if text == "" {
 		for i, g := range l.Grams {
-			t.tell("Weighing %d of %d level %s: %s g.", i+1, l.Each(), l.Spoon, model.Number(g))
+			t.tell("Weighing %d of %s: %s g.", i+1, model.LevelSpoons(l.Each(), l.Spoon), model.Number(g))
 		}
 		if len(l.Grams) == 0 {
 			t.tell("%s.", weighed(l))
