@@ -218,3 +218,21 @@ func TestSwapInRecipeSideBySide(t *testing.T) {
 	assert.InEpsilon(t, now.Powder.Median, kitchen.RecipeAmounts(with).Powder.Median, 1e-6)
 	assert.InEpsilon(t, 2.4, with.Powders[0].Ratio, 0.03, "what its profile said then")
 }
+
+// Two dishes side by side were read alike, whatever rests the powders have on
+// their own; a third powder is told of all the same.
+func TestSideBySideIsLikeForLike(t *testing.T) {
+	a := reference()
+	b := brought(t, a, -2, -1, 0)
+	slow := specimen.Line(specimen.Day(3), takesB, 3, 4, 5)
+	slow.RestS = specimen.Ptr(600)
+	b.Profile.Trials = append(b.Profile.Trials, slow)
+	compared := func(powders ...model.Entry) string {
+		c, err := kitchen.Compare(powders, 5, model.Choice{}, nil)
+		require.NoError(t, err)
+		return c.Rests()
+	}
+	assert.Empty(t, compared(a, b))
+	third := model.Entry{Slug: "c", Profile: model.Profile{Powder: model.Powder{Name: "C"}, Trials: []model.Trial{slow}}}
+	assert.Contains(t, compared(a, b, third), "C")
+}

@@ -100,18 +100,28 @@ func (c Comparison) Against(i int) []Pair {
 }
 
 // Rests names the groups of powders that were read after rests more than
-// threefold apart; "" where all may be compared.
+// threefold apart; "" where all may be compared. Powders that stood side by side
+// were read alike.
 func (c Comparison) Rests() string {
-	names := make([]string, len(c.Sides))
-	short, long := c.Sides[0].Ratio.Basis.RestS, c.Sides[0].Ratio.Basis.RestS
-	for i, s := range c.Sides {
-		names[i] = s.Powder.Title()
-		short, long = min(short, s.Ratio.Basis.RestS), max(long, s.Ratio.Basis.RestS)
+	apart := make([]bool, len(c.Sides))
+	for i := range c.Sides {
+		for j := range i {
+			if PairOf(c.Sides[j], c.Sides[i]).RestsApart {
+				apart[i], apart[j] = true, true
+			}
+		}
 	}
-	if model.ComparableRests(short, long) {
+	var sides []Side
+	var names []string
+	for i, s := range c.Sides {
+		if apart[i] {
+			sides, names = append(sides, s), append(names, s.Powder.Title())
+		}
+	}
+	if len(sides) == 0 {
 		return ""
 	}
-	return restsText(c.Sides, names)
+	return restsText(sides, names)
 }
 
 // sides reads the profiles at one level, each on the basis of sharedBases.
