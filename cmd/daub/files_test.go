@@ -184,4 +184,7 @@ func TestHungDiskIsLeftWithTheProfileElsewhere(t *testing.T) {
 	require.Len(t, rescued, 1)
 	require.ErrorContains(t, err, rescued[0])
 	require.Contains(t, read(t, rescued[0]), "sifted")
+	require.Eventually(t, func() bool { // what was given up on happens later, before the folder is swept
+		return strings.Contains(read(t, e.Path), "sifted") && k.mu.TryLock()
+	}, patience, 5*time.Millisecond)
 }
