@@ -431,7 +431,8 @@ func (p Pair) missing() string {
 		switch {
 		case s.Ratio.Powder != nil:
 		case s.LevelStep == 0:
-			said = append(said, fmt.Sprintf("%s has no finished trial in %s", name, s.Ratio.Basis.Liquid))
+			said = append(said, fmt.Sprintf("%s has no finished trial in %s with a rest near %s", name,
+				s.Ratio.Basis.Liquid, model.Seconds(s.Ratio.Basis.RestS)))
 		default:
 			said = append(said, fmt.Sprintf("the trials of %s do not reach %s", name, model.LevelName(s.Ratio.Level)))
 		}

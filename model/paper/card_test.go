@@ -1,6 +1,8 @@
 package paper_test
 
 import (
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -89,7 +91,8 @@ func TestWhatATeacherChecks(t *testing.T) {
 		{"what to mind, before the moment it is for, and what it rests on", []string{
 			"1. *Fine dust: keep the spoon close to the bowl, no fan; an FFP2 or N95 mask or better for fine " +
 				"minerals.*",
-			"2. *Keep from metal: bowl and spoon of glass, plastic or silicone; wood is porous and hard to clean.*",
+			"2. *Keep from metal: bowl and spoon of glass, plastic or silicone; wood is porous and hard to clean. " +
+				"Short contact with stainless steel is widely held to be harmless; aluminium, copper and iron never.*",
 			"- List the ingredients; patch test on the inner arm for 24 to 48 h; nothing on infants or broken skin.",
 			"1.60 (1.40 to 1.80) g water per g powder for the next dish, at 5 spread, read after 30 s.",
 			"Newest trial 2026-05-03, recipe saved 2026-05-04.", care.Deferral,
@@ -102,6 +105,32 @@ func TestWhatATeacherChecks(t *testing.T) {
 				line)
 		}
 	}
+}
+
+// What the table lists is what is made, and the water of the steps is that of the table:
+// 548.08 + 786.92 + 60 + 15 + 15 + 75 = 1500 and 677.31 + 109.62 = 786.92, to a tenth of
+// a gram a line.
+func TestTheAmountsOfACardAreWhatIsMade(t *testing.T) {
+	card := cardOf(classMask(), paper.Options{})
+	number := func(text string) float64 {
+		v, err := strconv.ParseFloat(text, 64)
+		require.NoError(t, err)
+		return v
+	}
+	sum, water := 0.0, 0.0
+	rows := regexp.MustCompile(`(?m)^\| ([^|]+) \| ([0-9.]+) \|`).FindAllStringSubmatch(card, -1)
+	require.Len(t, rows, 6)
+	for _, row := range rows {
+		sum += number(row[2])
+		if row[1] == "water" {
+			water = number(row[2])
+		}
+	}
+	assert.InDelta(t, 1500, sum, 0.3)
+	parts := regexp.MustCompile(`Weigh ([0-9.]+) g of the water .*; keep the other ([0-9.]+) g back`)
+	step := parts.FindStringSubmatch(card)
+	require.Len(t, step, 3)
+	assert.InDelta(t, water, number(step[1])+number(step[2]), 0.11)
 }
 
 func TestDaysOnACard(t *testing.T) {
