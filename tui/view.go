@@ -113,7 +113,7 @@ func (a *App) trouble() []string {
 	for i := range lines {
 		lines[i] = ui.RiskStyle.Render(lines[i])
 	}
-	return lines[:min(len(lines), 3)]
+	return lines[:min(len(lines), max(a.h/4, 3))] // the file and the cause, on a narrow screen too
 }
 
 // footer lists what the keys do now, in at most two lines.
