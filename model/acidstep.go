@@ -83,6 +83,18 @@ func (a AcidTest) Clone() AcidTest {
 	return a
 }
 
+// Plain is the pH that the paste reads before any acid, the last reading where it was
+// read again; ok is false where acid went in first.
+func (a AcidTest) Plain() (ph float64, ok bool) {
+	for _, s := range a.Steps {
+		if s.Adds() {
+			break
+		}
+		ph, ok = s.PH, true
+	}
+	return ph, ok
+}
+
 // Step is the smallest difference of pH that is read, in units of pH.
 func (a AcidTest) Step() float64 {
 	switch {

@@ -95,7 +95,7 @@ func (a *App) header() string {
 	case a.deps.Demo:
 		status = ui.WaitStyle.Render("demo shelf")
 	}
-	if ui.Cells(where)+1+ui.Cells(status) > a.w && !a.stuck() && a.screen.Session() != nil {
+	if ui.Cells(where)+1+ui.Cells(status) > a.w && !a.stuck() && !a.slow && a.screen.Session() != nil {
 		saved, _, _ := strings.Cut(a.screen.Session().Status(), " ") // the name matters more than the clock
 		status = ui.GoodStyle.Render(saved)
 	}
@@ -107,13 +107,33 @@ func (a *App) trouble() []string {
 	if changed := new(ui.ChangedElsewhere); errors.As(a.screen.Session().Err, changed) {
 		first, then = then, first // only a file beside it can take what is here
 	}
-	why := fmt.Sprintf("! NOT SAVED. %s %s · %s %s · %s twice to leave. %v", first.Help().Key, first.Help().Desc,
-		then.Help().Key, then.Help().Desc, appKeys.quit.Help().Key, a.screen.Session().Err)
-	lines := ui.Wrap(printable.Line(why), a.w)
+	keys := fmt.Sprintf("! NOT SAVED. %s %s · %s %s · %s twice to leave. ", first.Help().Key, first.Help().Desc,
+		then.Help().Key, then.Help().Desc, appKeys.quit.Help().Key)
+	// Every line but the last may lose a word to the next.
+	const lost = 20
+	rows := min(max(a.h/4, 3), 5)
+	room := max(rows*a.w-(rows-1)*lost-ui.Cells(keys), 40)
+	lines := ui.Wrap(keys+shortened(printable.Line(a.screen.Session().Err.Error()), room), a.w)
 	for i := range lines {
 		lines[i] = ui.RiskStyle.Render(lines[i])
 	}
-	return lines[:min(len(lines), max(a.h/4, 3))] // the file and the cause, on a narrow screen too
+	return lines[:min(len(lines), rows)]
+}
+
+// shortened brings the text of an error to so many cells: it goes without the
+// advice behind its cause, and then without its middle, for it ends with the
+// cause, and a path in it ends with the file.
+func shortened(text string, most int) string {
+	if ui.Cells(text) <= most {
+		return text
+	}
+	text, _, _ = strings.Cut(text, "; ")
+	if ui.Cells(text) <= most {
+		return text
+	}
+	runes := []rune(text)
+	head := most / 4
+	return string(runes[:head]) + "…" + string(runes[len(runes)-(most-head-1):])
 }
 
 // footer lists what the keys do now, in at most two lines.

@@ -34,6 +34,7 @@ type sideJSON struct {
 	LastTrial *time.Time `json:"last_trial"` // the newest that the ratio rests on
 	Marks     []string   `json:"marks"`      // behaviour seen
 	Behaviour string     `json:"behaviour"`  // the same summed up
+	PH        *float64   `json:"ph"`         // of its paste before any acid; null where it was not read
 	Cautions  []string   `json:"cautions"`
 }
 
@@ -41,7 +42,7 @@ func toSide(e data.Entry, s kitchen.Side) sideJSON {
 	out := sideJSON{
 		powderJSON: named(e, s.TspG), AtLevel: reply.LevelOf(s.Ratio), LevelStep: export.Positive(s.LevelStep),
 		LastTrial: reply.Moment(s.LastTrial), Marks: model.SeenNames(s.Seen),
-		Behaviour: model.SeenText(s.Seen), Cautions: reply.Filled(care.Of(s.Powder)),
+		Behaviour: model.SeenText(s.Seen), PH: s.PH, Cautions: reply.Filled(care.Of(s.Powder)),
 	}
 	if s.LevelStep > 0 { // without a trial the basis is that of the others
 		out.Basis = reply.BasisOf(s.Ratio.Basis)

@@ -358,3 +358,19 @@ func TestSpoonsThereAndBack(t *testing.T) {
 	require.Equal(t, "4 × 1 tbsp + 4 × 1/2 tsp", coarse.Text)
 	require.Contains(t, daub(h, "spoons", "light-white-clay", "2", "--spoons", "1 tsp").out, "levels thinner")
 }
+
+// Nothing grows in oil alone: no word of microbes, which come with the first extra
+// that has water in it.
+func TestOilAloneIsNotWarnedOfMicrobesInABatch(t *testing.T) {
+	h := clays(t)
+	oil := strings.Replace(read(t, lightClay), "liquid_g = 5.0", "liquid = \"vegetable oil\"\nliquid_g = 5.0", 1)
+	shelve(t, h, "clay-in-oil", strings.Replace(oil, "Light white clay", "Clay in oil", 1))
+	for _, args := range []string{"batch|clay-in-oil|--total|100", "batch|clay-in-oil|--jar|60|--extra|walnut oil=5%"} {
+		got := daub(h, spaced(args)...)
+		require.Zero(t, got.code, got.err)
+		require.Contains(t, got.out, "Fine dust", args)
+		require.NotContains(t, got.out, "Microbes", args)
+	}
+	got := daub(h, spaced("batch|clay-in-oil|--total|100|--extra|honey=2%")...)
+	require.Contains(t, got.out, "Microbes")
+}

@@ -138,7 +138,7 @@ func (a *app) card(r recipeAnswer, f cardFlags) error {
 // is made, "" to leave that open.
 func cardText(r recipeAnswer, format, made string) ([]byte, error) {
 	on := model.Choice{In: r.recipe.Liquid}
-	if r.recipe.RestS > 0 {
+	if r.recipe.RestS > 0 && len(r.recipe.Powders) == 1 { // a mix has the longest rest of its powders
 		on.Rest = &r.recipe.RestS
 	}
 	c := paper.CardOf(r.recipe, r.profiles, r.ownSpoons, paper.Options{Made: made})

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"encoding/base64"
+	"html"
 	"os"
 	"path/filepath"
 	"strings"
@@ -244,4 +246,20 @@ func TestRecipeMisuse(t *testing.T) {
 	require.Zero(t, empty.code)
 	require.Contains(t, empty.err, "no recipe yet")
 	require.Equal(t, "[]\n", daub(testHost(t), "recipe", "list", "--json").out)
+}
+
+// The picture on the card of a mix shows each of its powders, also those that were read
+// after another rest than the longest, which is the mix's own.
+func TestCardOfAMixShowsAllItsPowders(t *testing.T) {
+	h := kitchenShelf(t)
+	require.Zero(t, daub(h, "mix", "light-white-clay=60", "heavy-swelling-clay=40", "--portions", "20", "--each", "75g",
+		"--extra", "honey=4%", "--save", "Class").code)
+	card := daub(h, "recipe", "card", "class", "--to", "html")
+	require.Zero(t, card.code)
+	_, picture, _ := strings.Cut(html.UnescapeString(card.out), "data:image/svg+xml;base64,")
+	picture, _, _ = strings.Cut(picture, `"`)
+	svg, err := base64.StdEncoding.DecodeString(picture)
+	require.NoError(t, err)
+	require.Contains(t, string(svg), "Light white clay")
+	require.NotContains(t, string(svg), "no finished trial")
 }

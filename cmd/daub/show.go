@@ -329,7 +329,7 @@ func (s showAnswer) spoonText() string {
 
 // tables are the levels of the powder, and its trials.
 func (s showAnswer) tables(p *page.Page) {
-	if len(s.table) > 0 {
+	if len(s.table) > 0 && (s.ratio.Trials > 0 || len(readings.Pools(s.entry.Profile, s.ownSpoons)) == 0) {
 		var rows [][]string
 		for _, r := range s.table {
 			next := "-"

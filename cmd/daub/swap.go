@@ -1,6 +1,8 @@
 package main
 
 import (
+	"cmp"
+
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/cmd/daub/internal/reply"
 	"daub.example/daub/cmd/daub/internal/usage"
@@ -73,7 +75,7 @@ it cannot is an answer. Exit code 3: the two cannot be compared.`,
 	}
 	usage.AddAmount(cmd, &flags.powder, usage.Grams, "powder", "grams of FROM")
 	usage.AddAmount(cmd, &flags.liquid, usage.Grams, "liquid", "grams of liquid with it")
-	usage.AddKeep(cmd, &flags.keep)
+	usage.AddKeep(cmd, &flags.keep, "liquid")
 	usage.AddSpoons(cmd, &flags.spoons)
 	usage.AddLevel(cmd, &flags.level)
 	usage.AddChoice(cmd, &flags.on)
@@ -112,12 +114,13 @@ func (a *app) readSwap(from, to string, flags swapFlags) (swapAnswer, error) {
 	if err != nil {
 		return swapAnswer{}, err
 	}
-	s := swapAnswer{from: chosen.entries[0], to: chosen.entries[1], pair: c.Against(0)[0], keep: keep}
+	s := swapAnswer{from: chosen.entries[0], to: chosen.entries[1], pair: c.Against(0)[0]}
+	s.keep = cmp.Or(keep, kitchen.KeepLiquid)
 	s.measured = readings.Against(s.from.Profile, s.to.Profile, chosen.ownSpoons)
 	if s.pair.Refused != "" {
 		return s, nil
 	}
-	swap, err := s.pair.Swap(flags.powder, flags.liquid, keep)
+	swap, err := s.pair.Swap(flags.powder, flags.liquid, s.keep)
 	if err != nil {
 		return swapAnswer{}, usage.Wrong(err)
 	}

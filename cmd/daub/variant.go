@@ -135,8 +135,9 @@ func (a *app) recipeSwapCommand() *cobra.Command {
 		Long: `Says what a recipe, also one of a mix, becomes with another powder in the place
 of one of its own, at the recipe's level, before and after, and where the other
 stands gram for gram; --save keeps it as a recipe of its own. The one on the
-shelf stays as it is. Exit code 3: the two cannot be compared, or acid would
-meet a carbonate in a jar.`,
+shelf stays as it is. The liquid is kept, or the total of a recipe in portions,
+unless --keep says otherwise. Exit code 3: the two cannot be compared, or acid
+would meet a carbonate in a jar.`,
 		Example: `  daub recipe swap "face mask" white-clay green-clay
   daub recipe swap face-mask white-clay green-clay --keep total --save green`,
 		Args:              usage.Takes(3, 3, "a recipe, the powder in it and the one that takes its place"),
@@ -163,7 +164,7 @@ meet a carbonate in a jar.`,
 			return a.answer(s, asJSON)
 		},
 	}
-	usage.AddKeep(cmd, &keep)
+	usage.AddKeep(cmd, &keep, "see above")
 	save.add(cmd)
 	usage.AddJSON(cmd, &asJSON)
 	return cmd
@@ -190,7 +191,11 @@ func (a *app) swapIn(recipe, from, to string, keep kitchen.Keep) (recipeSwap, er
 	if err != nil {
 		return recipeSwap{}, err
 	}
-	both, err := kitchen.Compare(c.profiles(), r.recipe.Level, model.Choice{}, c.ownSpoons)
+	on := model.Choice{In: r.recipe.Liquid}
+	if len(on.Among(c.entries[1].Profile.Bases())) == 0 {
+		on = model.Choice{} // which says in what it was tried instead
+	}
+	both, err := kitchen.Compare(c.profiles(), r.recipe.Level, on, c.ownSpoons)
 	if err != nil {
 		return recipeSwap{}, err
 	}
@@ -207,6 +212,7 @@ func (a *app) swapIn(recipe, from, to string, keep kitchen.Keep) (recipeSwap, er
 		}
 	}
 	was := r.recipe
+	keep = cmp.Or(keep, kitchen.UsualKeep(was))
 	if s.recipe, err = kitchen.SwapPowder(was, s.pair, s.to, keep, sides); err != nil {
 		if kitchen.IsCannot(err) {
 			return recipeSwap{}, err

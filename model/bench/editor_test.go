@@ -298,3 +298,53 @@ func TestHistory(t *testing.T) {
 		}
 	})
 }
+
+// A second reading of a dish stands beside the first: nothing is written over, and one
+// undo takes it back.
+func TestMeasuredAgain(t *testing.T) {
+	e := making(scoops("1 tsp", 2, 3), scoops("1 tsp", 2, 5))
+	require.NoError(t, e.Measures(model.Measured{Kind: "cone"}))
+	n := len(e.Trial().Steps)
+	require.NoError(t, e.Measure(21, on(1)))
+	require.NoError(t, e.Measure(22, on(1)))
+	require.Len(t, e.Trial().Steps, n+1)
+	require.Equal(t, 21.0, e.Trial().Steps[n-1].Reading)
+	require.Equal(t, 22.0, e.Trial().Steps[n].Reading)
+	_, ok := e.Undo()
+	require.True(t, ok)
+	require.Len(t, e.Trial().Steps, n)
+	require.Error(t, e.MendReading(n, 20), "no such step")
+}
+
+// What follows a finished trial leaves it finished, and so do undo and redo of it; a
+// step that is mended opens it again.
+func TestAFinishedTrialStaysFinished(t *testing.T) {
+	e := making(scoops("1 tsp", 2, 3), scoops("1 tsp", 2, 5))
+	require.NoError(t, e.Finish())
+	level := 5.0
+	for what, change := range map[string]func() error{
+		"acid":  func() error { return e.BeginAcid(model.AcidTest{Acid: "vinegar", By: model.ByStrip, PasteG: 30}) },
+		"pH":    func() error { return e.AddAcid(model.AcidStep{PH: 8}) },
+		"later": func() error { return e.AddLater(model.LaterLook{At: on(2), Level: &level}) },
+		"fizz":  func() error { return e.Fizzes(true) },
+	} {
+		require.NoError(t, e.BeginAcid(model.AcidTest{Acid: "lactic acid", By: model.ByStrip, PasteG: 30}))
+		require.NoError(t, change(), what)
+		for range 2 {
+			_, ok := e.Undo()
+			require.True(t, ok, what)
+			require.Equal(t, model.Done, e.Trial().State, what)
+			_, ok = e.Redo()
+			require.True(t, ok, what)
+			require.Equal(t, model.Done, e.Trial().State, what)
+		}
+	}
+	require.NoError(t, e.Mend(0, func(s *model.Step) { s.Note = "spilled" }))
+	require.Equal(t, model.Open, e.Trial().State)
+	require.NoError(t, e.Finish())
+	_, _ = e.Undo()
+	require.Equal(t, model.Open, e.Trial().State, "an undone step is made again")
+	require.Error(t, e.AddAcid(model.AcidStep{PH: 7, Drops: 3}), "a drop without a weight")
+	require.Error(t, e.MendAcid(9, model.AcidStep{PH: 7}))
+	require.Error(t, e.DeleteAcid(-1))
+}

@@ -17,11 +17,15 @@ func (e *Editor) Measures(m model.Measured) error {
 }
 
 // Measure records what was measured after the last step, beside or instead of a
-// look, in the unit of the trial's kind of reading, with the wait up to now.
+// look, in the unit of the trial's kind of reading, with the wait up to now. Where it
+// was measured already, the same dish is measured again, as a step of its own.
 func (e *Editor) Measure(reading float64, now time.Time) error {
 	last := e.Last()
 	if last == nil {
 		return errNoStep
+	}
+	if m := e.Trial().Measured; m != nil && last.Reading > 0 {
+		return e.Add(now, model.Step{Add: model.AddNone, Reading: reading})
 	}
 	rested := last.Rested(now)
 	return e.measure(len(e.stepsOf(e.profile))-1, reading, func(s *model.Step) {
@@ -69,9 +73,12 @@ func (e *Editor) BeginAcid(a model.AcidTest) error {
 
 // AddAcid records a pH and the acid before it.
 func (e *Editor) AddAcid(s model.AcidStep) error {
-	return e.alterAcid(fmt.Sprintf("pH %s after %s", model.Number(s.PH), s.Text()), -1, func(a *model.AcidTest) {
-		a.Steps = append(a.Steps, s)
-	})
+	if e.Trial().Acid == nil {
+		return errNoAcid
+	}
+	a := e.Trial().Acid.Clone()
+	a.Steps = append(a.Steps, s)
+	return e.acid(fmt.Sprintf("pH %s after %s", model.Number(s.PH), s.Text()), a)
 }
 
 // MendAcid puts another reading in the place of one, counted from 0.
@@ -106,13 +113,13 @@ func (e *Editor) Fizzes(seen bool) error {
 	return e.alter(Change{what, -1}, func(p *model.Profile, _ *model.Trial) { p.Powder.Fizzes = &seen })
 }
 
-// alterAcid changes the acid test. Its reading n has to be there, from 0; -1 is none.
+// alterAcid changes the reading n of the acid test, from 0.
 func (e *Editor) alterAcid(what string, n int, change func(a *model.AcidTest)) error {
 	was := e.Trial().Acid
 	switch {
 	case was == nil:
 		return errNoAcid
-	case n < -1 || n >= len(was.Steps):
+	case n < 0 || n >= len(was.Steps):
 		return errors.New("there is no such pH")
 	}
 	is := was.Clone()

@@ -40,7 +40,8 @@ type Caution struct {
 
 // microbes is the caution for all that has water in it.
 const microbes = "Microbes grow in anything wet: use it the same day, or within a day chilled, unless it is " +
-	"preserved properly and tested. What is left goes into the bin, not down the drain."
+	"preserved properly and tested. Boiled or distilled water, a clean jar, the date on it. What is left goes into " +
+	"the bin, not down the drain."
 
 // Wet reports whether a paste of the liquid and extras has water in it, in
 // which microbes grow: oil alone has not.
@@ -70,7 +71,8 @@ func Cautions(p model.Powder) []Caution {
 	if p.KeepFromMetal {
 		all = append(all, Caution{
 			BeforeMetal,
-			"Keep from metal: bowl and spoon of glass, plastic or silicone; wood is porous and hard to clean.",
+			"Keep from metal: bowl and spoon of glass, plastic or silicone; wood is porous and hard to clean. Short " +
+				"contact with stainless steel is widely held to be harmless; aluminium, copper and iron never.",
 		})
 	}
 	switch kind {
@@ -110,7 +112,9 @@ func onSkin(kind model.Family) []Caution {
 	var text string
 	switch kind {
 	case model.PlainClay, model.SwellingClay, model.Mineral:
-		text = "Clays and ground minerals may hold crystalline silica, lead and arsenic: ask for the lot's analysis."
+		text = "Clays and ground minerals may hold crystalline silica (in breathed air at most " +
+			amount(measure.SilicaDust) + "), lead (on the skin at most " + amount(measure.SkinLead) +
+			" is advised) and arsenic: ask for the lot's analysis."
 	case model.Starch, model.Flour:
 		text = "Flours and starches can set off allergies (grain, nut, pulse), and raw flour is not sterile: say " +
 			"what is in it."

@@ -25,7 +25,11 @@ func TestCautions(t *testing.T) {
 	for _, f := range model.Families() {
 		assert.Equal(t, slices.Contains(clays, f), strings.Contains(of(model.Powder{Family: f}), "silica"), f)
 	}
-	assert.Contains(t, of(model.Powder{Family: model.SwellingClay}), "9.5 to 10.5")
+	// USP-NF; chalk from memory; 29 CFR 1910.1053 (secondary source); FDA draft guidance of December 2016.
+	assert.Contains(t, of(model.Powder{Family: model.SwellingClay}), "pH 9.5 to 10.5")
+	assert.Contains(t, of(model.Powder{Family: model.Mineral}), "pH 8 to 10")
+	assert.Contains(t, of(model.Powder{Family: model.Mineral}), "50 µg/m³ over 8 h")
+	assert.Contains(t, of(model.Powder{Family: model.PlainClay}), "10 ppm")
 	assert.Contains(t, of(model.Powder{Family: model.Starch}), "allergies")
 	assert.Contains(t, of(model.Powder{Family: model.Botanical}), "patch test")
 	assert.Contains(t, of(model.Powder{KeepFromMetal: true}), "Keep from metal")

@@ -10,6 +10,9 @@ func figure(f measure.Figure) string {
 	return "pH " + model.Number(f.Low) + " to " + model.Number(f.High)
 }
 
+// amount is a number of a caution with its unit.
+func amount(f measure.Figure) string { return model.Number(f.High) + " " + f.Unit }
+
 // Line is the caution for one moment in one line, to be said once right before
 // it; "" where the powder asks for none. The rest is in Cautions.
 func Line(m Moment, p model.Powder) string {

@@ -28,6 +28,33 @@ func Plausibility(p model.Powder, d Doubt) []string {
 	return slices.Concat(againstLots(d), againstHandbook(p.Kind(), d), againstSolid(p, d.GramsPerML))
 }
 
+// Alarm is the weightiest doubt whether an answer can be true, in a line for the top
+// of a page; "" where there is none. Plausibility says the rest.
+func Alarm(p model.Powder, d Doubt) string {
+	if said := againstLots(d); len(said) > 0 {
+		return said[0]
+	}
+	if said := againstSolid(p, d.GramsPerML); len(said) > 0 {
+		return said[0]
+	}
+	c, ok := inHandbook(p.Kind(), d)
+	if !ok || c.Plausible == measure.Usual || !c.Settled {
+		return ""
+	}
+	return fmt.Sprintf("%s g/g is unusual for a %s, %s to %s g/g is usual. %s", model.RatioText(d.Ratio.Median),
+		p.Kind().Words(), model.Significant(c.Low, 2), model.Significant(c.High, 2), slip(c.Times))
+}
+
+// inHandbook holds a ratio in water near level 5 against the liquid limits of a family;
+// ok is false where there is nothing to hold it against.
+func inHandbook(f model.Family, d Doubt) (c measure.Check, ok bool) {
+	if d.Ratio == nil || !model.SameLiquid(d.Liquid, "water") || d.Level < 4 || d.Level > 6 {
+		return c, false
+	}
+	c = measure.PlausibleRatio(*d.Ratio, limitsOf(f))
+	return c, c.Plausible != measure.Unknown
+}
+
 // limitsOf are the handbook's liquid limits of a family; nil without any.
 func limitsOf(f model.Family) []measure.Limit {
 	switch f {
@@ -42,14 +69,11 @@ func limitsOf(f model.Family) []measure.Limit {
 
 // againstHandbook holds a ratio in water near level 5 against liquid limits.
 func againstHandbook(f model.Family, d Doubt) []string {
-	if d.Ratio == nil || !model.SameLiquid(d.Liquid, "water") || d.Level < 4 || d.Level > 6 {
+	c, ok := inHandbook(f, d)
+	if !ok {
 		return nil
 	}
 	limits := limitsOf(f)
-	c := measure.PlausibleRatio(*d.Ratio, limits)
-	if c.Plausible == measure.Unknown {
-		return nil
-	}
 	ratio := model.RatioText(d.Ratio.Median)
 	if c.Plausible == measure.Usual {
 		return []string{ratio + " g/g is what a paste for spreading usually takes, by the liquid limit of " +

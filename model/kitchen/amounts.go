@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"strings"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/fit"
@@ -80,7 +79,7 @@ func (a Amounts) check(liquid string, extras []model.Extra) error {
 	}
 	return cannot("%s alone: %s g of liquid, but %s g of powder take up only %s g, so no %s is left to add: take "+
 		"less of it, or a powder that takes up more",
-		strings.Join(names, " and "), model.Grams(a.CountedG), model.Grams(a.Powder.Median),
+		listed(names), model.Grams(a.CountedG), model.Grams(a.Powder.Median),
 		model.Grams(a.CountedG+a.Liquid.Median), liquid)
 }
 
@@ -125,8 +124,12 @@ func extraWarnings(a Amounts, liquid string, extras []model.Extra) []string {
 	}
 	all := a.Liquid.Median + a.CountedG
 	if part := a.CountedG / all; part > moreThan {
-		out = append(out, fmt.Sprintf("%s of the liquid is %s: a trial with it in the %s would be truer.",
-			model.Number(model.RoundSignificant(100*part, 2))+" %", strings.Join(names, " and "), liquid))
+		with := "it"
+		if len(names) > 1 {
+			with = "them"
+		}
+		out = append(out, fmt.Sprintf("%s %% of the liquid is %s: a trial with %s in the %s would be truer.",
+			model.Number(model.RoundSignificant(100*part, 2)), listed(names), with, liquid))
 	}
 	return out
 }

@@ -25,6 +25,7 @@ type Side struct {
 	LevelStep    float64            // its newest trial was looked at to the nearest 1 or 0.5; 0 without a trial
 	LastTrial    time.Time          // start of the newest trial that counts; zero without
 	SpoonWeights model.SpoonWeights // turns spoons of the powder into grams
+	PH           *float64           // of its paste before any acid, by the newest acid test in the liquid; nil not read
 }
 
 // SideOf reads the profile at one level on one basis.
@@ -35,6 +36,11 @@ func SideOf(p model.Profile, b model.Basis, level float64, d model.OwnSpoons) Si
 	var like []model.Trial
 	for _, t := range p.NewestFirst() {
 		t = t.WithDefaults(p.Powder.Kind())
+		if s.PH == nil && t.Used() && t.Acid != nil && model.SameLiquid(t.Liquid, b.Liquid) {
+			if ph, ok := t.Acid.Plain(); ok {
+				s.PH = &ph
+			}
+		}
 		if !t.Used() || !b.Matches(t, p.Powder.Kind()) {
 			continue
 		}

@@ -208,3 +208,24 @@ func TestThereAndBackFactor(t *testing.T) {
 		assert.InEpsilon(t, 1, x.High*y.Low, 1e-12)
 	})
 }
+
+// The pH of the paste before any acid, the last reading where it was read again, is told
+// beside the verdict.
+func TestPHStandsBesideTheVerdict(t *testing.T) {
+	light, heavy := lightClay(nil), heavyClay(nil)
+	light.Trials[0].Acid = &model.AcidTest{
+		Acid: "citric acid 10 %", PasteG: 30,
+		Steps: []model.AcidStep{{PH: 7}, {PH: 7.5}, {Grams: 0.2, PH: 5.5}},
+	}
+	told := strings.Join(compared(t, light, heavy).Differences, "\n")
+	assert.Contains(t, told, "pH of the paste before any acid: Light clay 7.5, Heavy clay not read yet.")
+	told = strings.Join(compared(t, heavy, light).Differences, "\n")
+	assert.Contains(t, told, "pH of the paste before any acid: Light clay 7.5, Heavy clay not read yet.")
+	heavy.Trials[0].Acid = &model.AcidTest{Acid: "vinegar", PasteG: 30, Steps: []model.AcidStep{{PH: 9.5}}}
+	told = strings.Join(compared(t, light, heavy).Differences, "\n")
+	assert.Contains(t, told, "pH of the paste before any acid: Light clay 7.5, Heavy clay 9.5.")
+	heavy.Trials[0].Acid.Steps[0].PH = 7.5
+	assert.NotContains(t, strings.Join(compared(t, light, heavy).Differences, "\n"), "pH of the paste")
+	heavy.Trials[0].Acid.Steps[0].Grams = 0.1 // never read without acid
+	assert.Contains(t, strings.Join(compared(t, light, heavy).Differences, "\n"), "Heavy clay not read yet")
+}

@@ -1,6 +1,7 @@
 package kitchen
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -197,7 +198,9 @@ func withPaste(r model.Recipe, p Paste) model.Recipe {
 // SwapPowder is the recipe with B of the pair in the place of its powder A,
 // which may be one of a mix: then others are the sides of all its powders, in
 // their order, A's own among them, and B takes A's part by mass. Extras keep their shares, so
-// with the powder or the liquid kept the total follows; the jar is dropped.
+// with the powder or the liquid kept the total follows; the jar is dropped. keep "" is
+// UsualKeep. What the pair warns of is about the swap, not about what is made now, which
+// no longer has A in it.
 func SwapPowder(r model.Recipe, p Pair, slug string, keep Keep, others []Side) (model.Recipe, error) {
 	a := p.A.Powder
 	at := slices.IndexFunc(r.Powders, func(old model.RecipePowder) bool { return isPowder(old, a) })
@@ -224,14 +227,10 @@ func SwapPowder(r model.Recipe, p Pair, slug string, keep Keep, others []Side) (
 	if err != nil {
 		return model.Recipe{}, err
 	}
+	keep = cmp.Or(keep, UsualKeep(r))
 	hadJar := r.JarML > 0
 	was, old := RecipeAmounts(r), r.Ratio.Median
 	r = withPaste(r, paste)
-	for _, w := range p.Warnings {
-		if !slices.Contains(r.Warnings, w) {
-			r.Warnings = append(r.Warnings, w)
-		}
-	}
 	r.Powders[at].Slug = slug
 	r.JarML, r.JarG = 0, 0
 	now := r.Ratio.Median

@@ -288,3 +288,50 @@ func TestTheMainLiquidUnlessAnotherIsWanted(t *testing.T) {
 	_, err = kitchen.PasteOf(p, 5, model.Choice{Rest: ptr(600)}, nil)
 	assert.True(t, kitchen.IsCannot(err))
 }
+
+// 100 g at R 1.5 with one extra of 10 %, and the level by the curve at what is really
+// liquid over the powder, six levels an e-fold:
+//
+//	liquid: 100/2.5 = 40 g powder, 60 g liquid, 10 of it the extra: 1.5, level 5
+//	oil:    90/2.5 = 36 g powder, 54 g water, the oil beside them: 1.5, level 5
+//	dry:    the same 36 and 54 g
+//
+// Were the oil of the second counted as liquid it would read 64/36, 5 - 6·ln(64/54) =
+// 3.98; were the glycerine of the first not, 50/40, 5 + 6·ln(60/50) = 6.09.
+func TestTheLevelIsThatOfAllThatIsLiquid(t *testing.T) {
+	p := pasteOf(t, side("A", model.Flour, 1.5, 1.1))
+	for _, c := range []struct {
+		name                   string
+		powder, water, counted float64
+	}{{"glycerine", 40, 50, 10}, {"walnut oil", 36, 54, 0}, {"sea salt", 36, 54, 0}} {
+		b, err := p.Batch(model.Order{TotalG: 100, Extras: []model.Extra{{Name: c.name, Share: 0.1}}})
+		require.NoError(t, err)
+		assert.InDelta(t, c.powder, b.Powder.Median, 1e-9, c.name)
+		assert.InDelta(t, c.water, b.Liquid.Median, 1e-9, c.name)
+		assert.InDelta(t, c.counted, b.CountedG, 1e-9, c.name)
+		assert.InDelta(t, 5, p.LevelAt((b.Liquid.Median+b.CountedG)/b.Powder.Median), 1e-9, c.name)
+	}
+	assert.InDelta(t, 5-6*math.Log(64.0/54), p.LevelAt(64.0/36), 1e-9)
+	assert.InDelta(t, 5+6*math.Log(60.0/50), p.LevelAt(50.0/40), 1e-9)
+}
+
+// Each way of keeping ends at the wanted level. From 30 g of A and 60 g of water, at R 2
+// of A and 1.6 of B: gram for gram B would stand at 5 + 6·ln(1.6/2) = 3.66; the liquid
+// kept 60/1.6 = 37.5 g of B; the powder kept 30·1.6 = 48 g of water; the total kept
+// 90/2.6 = 34.615 g with 55.385 g.
+func TestSwapInThreeWaysAndItsLevel(t *testing.T) {
+	a, b := side("A", model.Flour, 2, 1.05), side("B", model.Flour, 1.6, 1.05)
+	p, ofB := kitchen.PairOf(a, b), pasteOf(t, b)
+	assert.InDelta(t, 5+6*math.Log(0.8), p.StandsAt.Median, 1e-9)
+	assert.InDelta(t, p.StandsAt.Median, ofB.LevelAt(60.0/30), 1e-9)
+	for _, c := range []struct {
+		keep           kitchen.Keep
+		powder, liquid float64
+	}{{kitchen.KeepLiquid, 37.5, 60}, {kitchen.KeepPowder, 30, 48}, {kitchen.KeepTotal, 34.6154, 55.3846}} {
+		s, err := p.Swap(30, 60, c.keep)
+		require.NoError(t, err)
+		assert.InDelta(t, c.powder, s.NewPowder.Median, 1e-4, c.keep)
+		assert.InDelta(t, c.liquid, s.NewLiquid.Median, 1e-4, c.keep)
+		assert.InDelta(t, 5, ofB.LevelAt(s.NewLiquid.Median/s.NewPowder.Median), 1e-9, c.keep)
+	}
+}

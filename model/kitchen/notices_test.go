@@ -42,7 +42,9 @@ func TestTheCardWarnsAsTheBatchDid(t *testing.T) {
 	require.True(t, pair.RestsApart)
 	swapped, err := kitchen.SwapPowder(r, pair, "y", kitchen.KeepLiquid, nil)
 	require.NoError(t, err)
-	assert.Contains(t, cardOf(swapped, []model.Profile{slow}, nil), "Not like for like")
+	card = cardOf(swapped, []model.Profile{slow}, nil)
+	assert.NotContains(t, card, "Not like for like", "what it was compared with is no longer in it")
+	assert.Contains(t, card, "let it rest 15 min")
 }
 
 func sideOf(p model.Profile) kitchen.Side { return kitchen.SideOf(p, p.Bases()[0], 5, nil) }

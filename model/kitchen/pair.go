@@ -305,6 +305,9 @@ func (p Pair) differences() []string {
 	if x, y := p.A.Powder.Fizzing(), p.B.Powder.Fizzing(); x != y && max(x, y) == model.Fizzes {
 		out = append(out, fmt.Sprintf("Gives off gas with acid: %s only.", map[bool]string{true: a, false: b}[x > y]))
 	}
+	if text := phText(p.A.PH, p.B.PH, a, b); text != "" {
+		out = append(out, text)
+	}
 	for i, cautions := range [][]string{
 		only(care.Of(p.A.Powder), care.Of(p.B.Powder)),
 		only(care.Of(p.B.Powder), care.Of(p.A.Powder)),
@@ -314,6 +317,22 @@ func (p Pair) differences() []string {
 		}
 	}
 	return out
+}
+
+// phText sets the pH of two pastes side by side; "" where neither was read, or both
+// read alike.
+func phText(a, b *float64, nameA, nameB string) string {
+	const known = "pH of the paste before any acid: %s %s, "
+	switch {
+	case a == nil && b == nil || a != nil && b != nil && *a == *b:
+		return ""
+	case b == nil:
+		return fmt.Sprintf(known+"%s not read yet.", nameA, model.Number(*a), nameB)
+	case a == nil:
+		return phText(b, nil, nameB, nameA)
+	default:
+		return fmt.Sprintf(known+"%s %s.", nameA, model.Number(*a), nameB, model.Number(*b))
+	}
 }
 
 // allergensOf are those of the side's powder, recorded or by its family.

@@ -23,6 +23,15 @@ const (
 // Keeps lists what may be kept, the usual one first.
 func Keeps() []Keep { return []Keep{KeepLiquid, KeepPowder, KeepTotal} }
 
+// UsualKeep is what a swap in a recipe keeps unless its maker says otherwise: the
+// total of one in portions, which are to stay as large as they are, else the liquid.
+func UsualKeep(r model.Recipe) Keep {
+	if r.Portions > 0 {
+		return KeepTotal
+	}
+	return KeepLiquid
+}
+
 // Swap is B in A's place at one level. Amounts are grams; one that was given
 // or is kept as given has no width.
 type Swap struct {

@@ -139,3 +139,28 @@ func TestSwapThereAndBack(t *testing.T) {
 		}
 	})
 }
+
+// 20 portions of 75 g stay 20 portions of 75 g when the powder is swapped, unless the
+// maker says otherwise: 1500 g at R 2 are 500 g of A; at R 4 they are 300 g of B with
+// 1200 g of water. What the swap warns of is not put into the recipe, which has no A.
+func TestPortionsStayInASwap(t *testing.T) {
+	a, b := side("A", model.Flour, 2, 1.1), side("B", model.Flour, 4, 1.1)
+	b.Ratio.Basis.RestS, b.LevelStep = 600, 0.5
+	order := model.Order{Portions: 20, PortionG: 75}
+	made, err := pasteOf(t, a).Batch(order)
+	require.NoError(t, err)
+	r := kitchen.RecipeOf("class", made, nil, saved)
+	pair := kitchen.PairOf(a, b)
+	require.NotEmpty(t, pair.Warnings)
+	swapped, err := kitchen.SwapPowder(r, pair, "b", "", nil)
+	require.NoError(t, err)
+	assert.InDelta(t, 75, swapped.PortionG, 1e-9)
+	assert.InDelta(t, 300, kitchen.RecipeAmounts(swapped).Powder.Median, 1e-9)
+	assert.InDelta(t, 1200, kitchen.RecipeAmounts(swapped).Liquid.Median, 1e-9)
+	assert.Empty(t, swapped.Warnings)
+
+	r.Portions, r.PortionG = 0, 0 // one bowl: the liquid stays, 1000 g, and takes 250 g of B
+	swapped, err = kitchen.SwapPowder(r, pair, "b", "", nil)
+	require.NoError(t, err)
+	assert.InDelta(t, 1250, swapped.TotalG, 1e-9)
+}

@@ -24,5 +24,5 @@ var (
 		Low: 50, High: 50, Unit: "µg/m³ over 8 h", Source: "29 CFR 1910.1053 (secondary source)",
 	}
 	// SkinLead is the recommended maximum in cosmetics put on the skin.
-	SkinLead = Figure{Low: 10, High: 10, Unit: "ppm lead", Source: "FDA draft guidance, December 2016"}
+	SkinLead = Figure{Low: 10, High: 10, Unit: "ppm", Source: "FDA draft guidance, December 2016"}
 )

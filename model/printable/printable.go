@@ -102,9 +102,9 @@ func JSON(src []byte) []byte {
 // Those that frames are built of keep their width of one cell.
 var signs = strings.NewReplacer(
 	"▸", ">", "›", ">", "“", "\"", "”", "\"", "·", "-", "…", "~", "─", "-", "│", "|", "×", "x", "▇", "#",
-	"↑", "^", "↓", "v", "←", "<", "→", ">", "–", "-", "³", "3", "Δ", "d",
+	"↑", "^", "↓", "v", "←", "<", "→", ">", "–", "-", "³", "3", "Δ", "d", "µ", "u",
 	"█", "#", "▒", "~", "▀", "'", "▄", ",", "━", "=", "◂", "<", "✓", "*",
-	"±", "+/-", "°", " deg ", "≥", ">=", "≤", "<=",
+	"±", "+/-", " °", " deg ", "°", " deg ", "≥", ">=", "≤", "<=",
 )
 
 // ASCII writes daub's own signs in ASCII. Letters of names stay as they are.

@@ -41,6 +41,7 @@ func TestLineIsHarmless(t *testing.T) {
 
 func TestASCII(t *testing.T) {
 	require.Equal(t, `> 2 x 1/2 tsp +/-9 % at 21 deg C`, ASCII("▸ 2 × 1/2 tsp ±9 % at 21°C"))
+	require.Equal(t, "21 deg C", ASCII("21 °C"))
 	require.Equal(t, "Mühle", ASCII("Mühle"))
 	for _, r := range ASCII("▸›“”·…─│×▇↑↓←→–³Δ±°≥≤") {
 		require.Less(t, r, rune(0x80))

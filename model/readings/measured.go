@@ -114,12 +114,14 @@ func (m Measured) Headline() string {
 
 // Brief is the answer in ever fewer words, the longest first.
 func (m Measured) Brief() []string {
-	ratio := "none yet"
+	ratio := ""
 	switch m.Status {
 	case measure.Solved:
 		ratio = bench.IntervalText(m.Dish)
 	case measure.NoInterval:
 		ratio = model.RatioText(m.Ratio.Median)
+	default:
+		return []string{"none yet " + m.Scale(), "none yet"}
 	}
 	return []string{ratio + " g " + m.Basis.Liquid + " per g " + m.Scale(), ratio + " at " + m.Text(m.Wanted), ratio}
 }

@@ -229,7 +229,7 @@ func (t *test) lines(w, h int) []string {
 		}
 		below = append(below, ui.Bullet(text, w)...)
 	}
-	rows, first := ui.Window(of.Lines(), t.cursor, max(h-len(lines)-len(below)-1, 3))
+	rows, first := ui.Window(of.Lines(), t.cursor, max(h-len(lines)-len(below)-1, 1))
 	for i, text := range rows {
 		if first+i == t.cursor {
 			for j, line := range ui.Painted(ui.TitleStyle, text, w-2) {

@@ -2,6 +2,7 @@ package kitchen
 
 import (
 	"fmt"
+	"slices"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/care"
@@ -157,8 +158,9 @@ func (t *calculator) outOfBatch(b kitchen.Batch, slugs []string, msg tea.KeyMsg)
 	}, name)
 }
 
-// batchLines is a batch as it is made up: what to weigh, what to hold back,
-// what to mind. from says where its level comes from.
+// batchLines is a batch as it is made up: what to weigh, what to hold back, and what to
+// mind: of this batch first, of its ratio below the amounts. from says where its level
+// comes from.
 func batchLines(b kitchen.Batch, from string, w int) []string {
 	head := fmt.Sprintf("%s g at %s", model.Grams(b.TotalG), model.LevelName(b.Paste.Level))
 	if b.Order.Portions > 0 {
@@ -170,10 +172,12 @@ func batchLines(b kitchen.Batch, from string, w int) []string {
 		head += fmt.Sprintf(" (%s g made, %s g of it for the bowl)", model.Grams(b.MadeG), bowl)
 	}
 	lines := ui.Painted(ui.TitleStyle, head, w)
-	about := fmt.Sprintf("In %s. %s: %s.", basisName(b.Paste.Basis), model.LevelName(b.Paste.Level), from)
+	about := fmt.Sprintf("In %s. %s: %s.", pasteBasis(b.Paste), model.LevelName(b.Paste.Level), from)
 	lines = append(lines, ui.Painted(ui.NoteStyle, about, w)...)
 	for _, warning := range b.Warnings {
-		lines = append(lines, ui.Warned(warning, w)...)
+		if !slices.Contains(b.Paste.Warnings, warning) {
+			lines = append(lines, ui.Warned(warning, w)...)
+		}
 	}
 	lines = append(lines, ui.NoteStyle.Render(batchLine("what", "grams", "likely range", w)))
 	for _, p := range b.Powders {
@@ -192,7 +196,18 @@ func batchLines(b kitchen.Batch, from string, w int) []string {
 		jar := fmt.Sprintf("The jar of %s mL, filled to 95 %%, holds %s g.", volume, model.Grams(b.JarG))
 		lines = append(lines, ui.Painted(ui.PlainStyle, jar, w)...)
 	}
+	if len(b.Paste.Warnings) > 0 {
+		lines = append(lines, "")
+	}
+	for _, warning := range b.Paste.Warnings {
+		lines = append(lines, ui.Warned(warning, w)...)
+	}
 	return lines
+}
+
+// pasteBasis is the liquid of a paste and the rest that its dish wants.
+func pasteBasis(p kitchen.Paste) string {
+	return basisName(model.Basis{Liquid: p.Basis.Liquid, RestS: p.RestS()})
 }
 
 // batchCare is what to mind with a batch.

@@ -155,15 +155,14 @@ func (m *mix) lines(_ *calculator, w int) []string {
 	}
 	plain := m.paste
 	plain.Warnings = nil
-	lines := ui.Painted(ui.TitleStyle, plain.Sentence(), w)
-	if m.batch == nil {
-		about := fmt.Sprintf("In %s. %s: %s.", basisName(m.paste.Basis), model.LevelName(m.paste.Level), m.from)
-		lines = append(lines, ui.Painted(ui.NoteStyle, about, w)...)
-	}
 	if m.batch != nil {
-		lines = append(append(lines, ""), batchLines(*m.batch, m.from, w)...)
+		lines := append(batchLines(*m.batch, m.from, w), "")
+		lines = append(lines, ui.Painted(ui.PlainStyle, plain.Sentence(), w)...)
 		return append(lines, batchCare(*m.batch, w)...)
 	}
+	lines := ui.Painted(ui.TitleStyle, plain.Sentence(), w)
+	about := fmt.Sprintf("In %s. %s: %s.", pasteBasis(m.paste), model.LevelName(m.paste.Level), m.from)
+	lines = append(lines, ui.Painted(ui.NoteStyle, about, w)...)
 	for _, warning := range m.paste.Warnings {
 		lines = append(lines, ui.Warned(warning, w)...)
 	}
@@ -174,5 +173,5 @@ func (m *mix) lines(_ *calculator, w int) []string {
 		part := fmt.Sprintf("%s %%  %s", model.Significant(100*p.Fraction, 3), p.Powder.Title())
 		lines = append(lines, ui.Cut(printable.Line(ui.Pad(part, 39)+" "+bench.IntervalText(*p.Ratio.Powder)), w))
 	}
-	return append(lines, careLines(w, care.Of(powders...))...)
+	return append(lines, careLines(w, care.OfPaste(m.paste.Basis.Liquid, nil, powders...))...)
 }

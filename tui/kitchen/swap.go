@@ -50,6 +50,7 @@ func NewSwap(deps ui.Deps, shelf []model.Entry, back ui.Screen, from, to model.E
 // newRecipeSwap swaps a powder of a recipe; its amounts are given.
 func newRecipeSwap(deps ui.Deps, shelf []model.Entry, r *recipe, from model.Entry) ui.Screen {
 	t := swapTop(deps, shelf, r, &swap{recipe: r}, from, model.Entry{}, r.entry.Recipe.Level)
+	t.Fields[swapKeep].Set(string(kitchen.UsualKeep(r.entry.Recipe)))
 	mixed := len(r.entry.Recipe.Powders) > 1
 	t.Hidden = func(i int) bool { return i != swapTo && i != swapKeep && !(mixed && i == swapFrom) }
 	t.At = swapTo
@@ -233,5 +234,5 @@ func (s *swap) lines(_ *calculator, w int) []string {
 	for _, at := range s.measured {
 		lines = append(lines, ui.Bullet(at.Sentence(s.pair.A.Powder.Title(), s.pair.B.Powder.Title()), w)...)
 	}
-	return append(lines, careLines(w, care.Of(s.pair.B.Powder))...)
+	return append(lines, careLines(w, care.OfPaste(s.pair.B.Ratio.Basis.Liquid, nil, s.pair.B.Powder))...)
 }

@@ -7,6 +7,7 @@ import (
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/fit"
 	"daub.example/daub/model/printable"
+	"daub.example/daub/model/readings"
 	"daub.example/daub/model/repeats"
 	"daub.example/daub/tui/chart"
 	"daub.example/daub/tui/ui"
@@ -18,6 +19,7 @@ import (
 // what is due, its trials, and its curve.
 type detail struct {
 	headline string
+	scales   []string // what was measured, and acid, in scales of their own
 	due      []string // what would help most, the first thing first
 	trials   []string
 	series   chart.Series
@@ -64,6 +66,13 @@ func newDetail(r row, ownSpoons model.OwnSpoons) *detail {
 	case r.open >= 0:
 		d.takeOpen(p, r.open, ownSpoons)
 	}
+	d.scales = readings.OfPowder(p, ownSpoons)
+	if onlyMeasured(p) && len(d.scales) > 0 {
+		d.headline = ""
+	}
+	if o, ok := readings.OfferOf(p, p.MainBasis().Liquid, 100, ownSpoons); ok {
+		d.scales = append(d.scales, o.Test.Sentence())
+	}
 	for i, t := range p.NewestFirst() {
 		if i == 6 {
 			d.trials = append(d.trials, fmt.Sprintf("and %d more", len(p.Trials)-i))
@@ -96,6 +105,12 @@ func trialLine(t model.Trial) string {
 	if t.Looks() == 1 {
 		looks = "1 look"
 	}
+	if t.HasReading() {
+		looks += ", measured by " + string(t.Measured.Kind)
+	}
+	if t.Acid != nil {
+		looks += ", acid"
+	}
 	switch {
 	case t.SetAside != "":
 		return day + "  set aside, " + looks
@@ -105,6 +120,18 @@ func trialLine(t model.Trial) string {
 		return fmt.Sprintf("%s  %s g %s, %s, %s", day, model.Grams(t.LiquidG), printable.Line(t.Liquid),
 			model.Seconds(*t.RestS), looks)
 	}
+}
+
+// onlyMeasured reports whether the trials that count have readings and no look.
+func onlyMeasured(p model.Profile) bool {
+	measured := false
+	for _, t := range p.Trials {
+		if t.Used() && t.Looks() > 0 {
+			return false
+		}
+		measured = measured || t.Used() && t.HasReading()
+	}
+	return measured
 }
 
 // due words the next step that would help this powder most.
@@ -127,6 +154,8 @@ func due(r *row) []string {
 		return out
 	}
 	switch {
+	case onlyMeasured(p):
+		out = append(out, "Only measured so far: a look beside each reading gives the ratio by levels too.")
 	case r.ratio.Powder == nil:
 		out = append(out, "Not thick or thin enough yet for a ratio at this level: b on the result goes back to "+
 			"the bench.")
@@ -154,6 +183,9 @@ func (d *detail) lines(title string, w, h int, ascii bool) []string {
 	}
 	if d.headline != "" {
 		say(ui.TitleStyle, d.headline)
+	}
+	for _, text := range d.scales {
+		say(ui.PlainStyle, text)
 	}
 	for _, text := range d.due {
 		say(ui.WaitStyle, text)

@@ -112,6 +112,9 @@ func (r *result) top(w int) (lines, which []string) {
 	if t.SetAside != "" {
 		say(ui.WaitStyle, "Kept, not used, because: "+t.SetAside+". x uses it again.")
 	}
+	if text := care.Alarm(r.session.Powder(), r.doubt(t)); text != "" && t.SetAside == "" {
+		say(ui.WaitStyle, "! "+text)
+	}
 	if t.Unfinished() {
 		say(ui.WaitStyle, "b goes on with it; f there finishes it.")
 	}
@@ -318,11 +321,16 @@ func (r *result) betweenTrials() []string {
 }
 
 func (r *result) plausible(t model.Trial) []string {
+	return care.Plausibility(r.session.Powder(), r.doubt(t))
+}
+
+// doubt is what the answer is held against.
+func (r *result) doubt(t model.Trial) care.Doubt {
 	d := care.Doubt{Liquid: t.Liquid, Level: t.Aim, Ratio: r.session.Outcome().Answer(t.Aim).Dish, Lots: r.lots}
 	if tsp, ok := r.session.Outcome().Reading.SpoonWeights.Teaspoon(); ok {
 		d.GramsPerML = tsp / t.SpoonSet.TeaspoonML()
 	}
-	return care.Plausibility(r.session.Powder(), d)
+	return d
 }
 
 // Help says what the result is for.

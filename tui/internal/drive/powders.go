@@ -5,6 +5,7 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/measure"
 )
 
 // Barley is an invented powder with a weighed level spoon and, by spoons of
@@ -69,4 +70,44 @@ func (f *Shelf) Recipe(name string, item int, totalG float64) model.Recipe {
 		panic(err)
 	}
 	return kitchen.RecipeOf(name, b, []string{f.Entries[item].Slug}, f.Clock)
+}
+
+// Ochre is an invented clay with a trial that is measured by the spread of 15 mL, with
+// the given levels beside the readings; 0 is none.
+func Ochre(state model.State, levels ...float64) model.Profile {
+	rest := 30
+	t := model.Trial{
+		Started: time.Date(2026, 5, 30, 8, 0, 0, 0, time.UTC), State: state, Liquid: "water", LiquidG: 20,
+		Aim: 5, LevelStep: 1, RestS: &rest,
+		Measured: &model.Measured{Kind: measure.Spread, VolumeML: 15, PasteDensity: 1.4, Wanted: 62},
+	}
+	for i, reading := range []float64{93, 80, 69, 58} {
+		rested := 30
+		s := model.Step{
+			At: t.Started.Add(time.Duration(i+1) * 3 * time.Minute), Add: model.AddPowder, Grams: 2, Reading: reading,
+			RestedS: &rested,
+		}
+		if i == 0 {
+			s.Grams = 12.5
+		}
+		if i < len(levels) && levels[i] > 0 {
+			s.Looked, s.Level = true, levels[i]
+		}
+		t.Steps = append(t.Steps, s)
+	}
+	return model.Profile{
+		Powder: model.Powder{Name: "River ochre", Lot: "spring", Family: model.PlainClay},
+		Trials: []model.Trial{t},
+	}
+}
+
+// Soured is Ochre, finished, with an acid test.
+func Soured(levels ...float64) model.Profile {
+	p := Ochre(model.Done, levels...)
+	level := 4.0
+	p.Trials[0].Acid = &model.AcidTest{
+		Acid: "citric acid 10 %", DropG: 0.05, By: model.ByStrip, PHStep: 0.5, PasteG: 30,
+		Steps: []model.AcidStep{{PH: 8.5}, {Drops: 5, PH: 7}, {Drops: 5, PH: 5, Level: &level, Marks: []string{"lumps"}}},
+	}
+	return p
 }

@@ -108,14 +108,17 @@ func AtHand(spoons []string, d model.OwnSpoons, profiles ...model.Profile) ([]st
 	return names, nil
 }
 
-// AddKeep gives a command --keep.
-func AddKeep(cmd *cobra.Command, keep *string) {
-	cmd.Flags().StringVar(keep, "keep", string(kitchen.KeepLiquid), "`WHAT` stays: liquid, powder or total")
+// AddKeep gives a command --keep; usual says what is kept without it.
+func AddKeep(cmd *cobra.Command, keep *string, usual string) {
+	cmd.Flags().StringVar(keep, "keep", "", "`WHAT` stays: liquid, powder or total (default "+usual+")")
 	_ = cmd.RegisterFlagCompletionFunc("keep", Words(kitchen.Keeps()))
 }
 
-// KeepOf checks what --keep was given.
+// KeepOf checks what --keep was given; "" for the usual.
 func KeepOf(text string) (kitchen.Keep, error) {
+	if text == "" {
+		return "", nil
+	}
 	for _, k := range kitchen.Keeps() {
 		if string(k) == text {
 			return k, nil
