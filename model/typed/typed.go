@@ -72,7 +72,7 @@ func number(text, n, what, example string) (float64, error) {
 		return 0, refuse(text, "is too large", example)
 	}
 	mantissa, _, _ := strings.Cut(n, "e")
-	if model.Tiny(v) || v == 0 && strings.ContainsAny(mantissa, "123456789") {
+	if v == 0 && strings.ContainsAny(mantissa, "123456789") {
 		return 0, refuse(text, tooSmall, example)
 	}
 	return v + 0, nil // -0 is 0

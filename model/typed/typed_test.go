@@ -279,6 +279,9 @@ func TestWhatIsPrintedIsReadBack(t *testing.T) {
 	spoons := SpoonsOf(own)
 	rapid.Check(t, func(t *rapid.T) {
 		v := model.RoundSignificant(rapid.Float64Range(0, 99999).Draw(t, "v"), rapid.IntRange(1, 9).Draw(t, "digits"))
+		if model.Tiny(v) {
+			v = 0 // what is smaller than anything at a bench is refused
+		}
 		for _, text := range []string{model.Number(v), model.Number(v) + " g"} {
 			got, err := Mass(text, "20 g")
 			require.NoError(t, err)
