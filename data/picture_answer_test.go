@@ -96,7 +96,7 @@ func TestPicturesSayWhatTheyAre(t *testing.T) {
 	require.NoError(t, xml.Unmarshal(drawn(t, "svg", entries[2:3], d, picture.Options{Title: "Mine & <yours>"}), &said))
 	assert.Equal(t, "img", said.Role)
 	assert.Equal(t, "Mine & <yours>", said.Title)
-	assert.Contains(t, said.Desc, "level 0 to 7, against g powder per g water. At 5 spread this powder takes 0.942 (")
+	assert.Contains(t, said.Desc, "level 0 to 7, against g powder per g water. At 5 spread this powder takes 0.943 (")
 
 	require.NoError(t, xml.Unmarshal(drawn(t, "svg", sixTried(), nil, picture.Options{}), &said))
 	for _, want := range []string{

@@ -3,6 +3,7 @@ package model
 import (
 	"math"
 	"strconv"
+	"strings"
 )
 
 // Number writes v in as few digits as it needs, without an exponent in the
@@ -57,15 +58,24 @@ func RoundSignificant(v float64, n int) float64 {
 // RatioText writes a ratio to three significant digits.
 func RatioText(r float64) string { return Significant(r, 3) }
 
-// Seconds writes a wait the way a maker says it: "30 s", "2 min", "2 min 30 s".
+// Seconds writes a wait the way a maker says it: "30 s", "2 min", "2 min 30 s",
+// "90 min", "8 h".
 func Seconds(s int) string {
-	m, rest := s/60, s%60
-	switch {
-	case m == 0:
-		return strconv.Itoa(rest) + " s"
-	case rest == 0:
-		return strconv.Itoa(m) + " min"
-	default:
-		return strconv.Itoa(m) + " min " + strconv.Itoa(rest) + " s"
+	if s == 0 {
+		return "0 s"
 	}
+	h, m, s := 0, s/60, s%60
+	if m >= 120 {
+		h, m = m/60, m%60
+	}
+	var parts []string
+	for _, part := range []struct {
+		n    int
+		unit string
+	}{{h, " h"}, {m, " min"}, {s, " s"}} {
+		if part.n != 0 {
+			parts = append(parts, strconv.Itoa(part.n)+part.unit)
+		}
+	}
+	return strings.Join(parts, " ")
 }

@@ -95,7 +95,7 @@ func TestNumber(t *testing.T) {
 func TestSeconds(t *testing.T) {
 	for s, want := range map[int]string{
 		0: "0 s", 30: "30 s", 60: "1 min", 120: "2 min", 150: "2 min 30 s",
-		3601: "60 min 1 s",
+		3601: "60 min 1 s", 5400: "90 min", 7200: "2 h", 28800: "8 h", 30600: "8 h 30 min", 7201: "2 h 1 s",
 	} {
 		assert.Equal(t, want, model.Seconds(s))
 	}

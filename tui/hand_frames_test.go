@@ -31,6 +31,9 @@ func handled() *drive.Shelf {
 	return f
 }
 
+// checked are the keys of a spoon check, kept.
+const checked = "k down down down down enter blue space scoop enter 6.02 space 6.05 space 6.03 enter ctrl+s"
+
 // TestHandFrames holds the screens of what is known beside a ratio.
 func TestHandFrames(t *testing.T) {
 	frames := []struct {
@@ -48,7 +51,7 @@ func TestHandFrames(t *testing.T) {
 		{"later-words", "l enter", facts{
 			[]string{"▸ A look now"}, []string{"As 5, stirred 4, gels"}, []string{"Enter done"},
 		}},
-		{"spoon-check", "k down down down down enter blue space scoop enter 6.02 space 6.05 space 6.03 enter ctrl+s", facts{
+		{"spoon-check", checked, facts{
 			[]string{"▸ temperature", "kept in spoons.toml"},
 			[]string{"blue scoop holds 6.051 mL", "21 % more than its name says: go by what it holds"},
 			[]string{"Ctrl+O older trials too"},

@@ -30,13 +30,17 @@ func TestReadingFrames(t *testing.T) {
 			[]string{"reading, mm (spread of 15 mL)"}, nil, []string{"Enter keeps it", "58 mm"},
 		}},
 		{"bench-measured", []model.Profile{open}, "enter r 59 enter", facts{
-			[]string{"1.13 (1.09 to 1.16)"}, nil, []string{"at 62 mm, spread of 15 mL", "That is within the ±12 % wanted", "62▸"},
+			[]string{"1.13 (1.09 to 1.16)"},
+			nil,
+			[]string{"at 62 mm, spread of 15 mL", "That is within the ±12 % wanted", "62▸"},
 		}},
 		{"bench-both", []model.Profile{both}, "enter i", facts{
 			[]string{"Measured:"}, nil, []string{"at 62 mm, spread of 15 mL", "At 5 spread this dish takes"},
 		}},
 		{"result-measured", []model.Profile{drive.Ochre(model.Done)}, "enter", facts{
-			[]string{"RESULT", "1.13 (1.04 to 1.18)"}, nil, []string{"at 62 mm, spread of 15 mL", "p pH and acid", "62▸"},
+			[]string{"RESULT", "1.13 (1.04 to 1.18)"},
+			nil,
+			[]string{"at 62 mm, spread of 15 mL", "p pH and acid", "62▸"},
 		}},
 		{"result-both", []model.Profile{drive.Soured(3, 0, 4, 5)}, "enter pgdown pgdown pgdown", facts{
 			[]string{"Trial › result"}, nil, []string{"── measured", "two scales", "62▸"},

@@ -60,7 +60,8 @@ standard spoon counts in trials of the spoon set own.`,
 		Example: `  daub calibrate "blue scoop" --water 6.02,6.05,6.03 --at 21
   daub calibrate "1 tsp" --water 4.71,4.74,4.72
   daub calibrate "blue scoop" --older`,
-		Args: usage.Takes(1, 1, "one spoon"),
+		Args:              usage.Takes(1, 1, "one spoon"),
+		ValidArgsFunction: a.completeSpoon,
 		RunE: func(_ *cobra.Command, args []string) error {
 			if water == "" && !older {
 				return usage.Misused("calibrate %s with what? give --water with the grams of "+
@@ -80,6 +81,9 @@ standard spoon counts in trials of the spoon set own.`,
 	cmd.Flags().StringVar(&at, "at", "", "temperature of the water in °C (20)")
 	cmd.Flags().StringVar(&scale, "scale", "", "what the scale resolves (0.01 g)")
 	cmd.Flags().BoolVar(&older, "older", false, "let trials started before it go by it too")
+	for _, flag := range []string{"water", "at", "scale"} {
+		_ = cmd.RegisterFlagCompletionFunc(flag, usage.Words[string](nil))
+	}
 	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }

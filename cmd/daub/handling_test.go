@@ -82,7 +82,7 @@ func TestLaterLooksInLines(t *testing.T) {
 
 	show := daub(h, "show", "marsh clay")
 	require.Zero(t, show.code, show.err)
-	assert.Contains(t, show.out, "In the hand:")
+	assert.Contains(t, show.out, "How it behaves:")
 	assert.Contains(t, show.out, "rafts at first, holds bubbles, gels")
 	assert.Contains(t, show.out, "Mix a little thinner")
 	assert.Contains(t, show.out, "soaked as long, about 35 min")

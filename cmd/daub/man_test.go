@@ -48,7 +48,9 @@ func TestManualPages(t *testing.T) {
 
 func TestHelpTopics(t *testing.T) {
 	h := testHost(t)
-	for topic, fact := range map[string]string{"levels": "6", "files": "powders/", "method": "next dish"} {
+	for topic, fact := range map[string]string{
+		"levels": "6", "behaviour": "rafts", "files": "powders/", "method": "next dish",
+	} {
 		got := daub(h, "help", topic)
 		require.Zero(t, got.code, topic)
 		assert.Contains(t, got.out, fact)

@@ -67,7 +67,8 @@ func hostileTexts(sound string) map[string]string {
 
 // hostileNames are names that a file may have and a person would not give.
 var hostileNames = []string{
-	"\x1b[31mred", "two\nlines", "tab\there", "\u202eright", "\u2028", "\u009b2J", "\xff\xfe", "-rf", "--json", "~", "$HOME",
+	"\x1b[31mred", "two\nlines", "tab\there", "\u202eright", "\u2028", "\u009b2J", "\xff\xfe",
+	"-rf", "--json", "~", "$HOME",
 	"a b", "CON", "..", ".hidden", strings.Repeat("n", 250), "'\"", "*", "名前", "x.toml", "<script>",
 }
 

@@ -151,6 +151,15 @@ func (a *app) completeRecipe(powders int) usage.Completer {
 	}
 }
 
+// completeSpoon offers the spoons, the maker's own among them, for a first argument.
+func (a *app) completeSpoon(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
+	if len(args) > 0 {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	own, _ := a.shelf().Spoons()
+	return usage.Words(own.Names())(cmd, args, typed)
+}
+
 // completeFiles offers profiles by file name.
 func completeFiles(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 	return []string{"toml"}, cobra.ShellCompDirectiveFilterFileExt

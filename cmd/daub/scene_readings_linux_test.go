@@ -79,7 +79,8 @@ func TestSceneReadings(t *testing.T) {
 	s.keys("Enter")
 	s.shows("step 4 mended", "measured 58 mm", "saved")
 	s.keys("Enter", "f", "Enter")
-	screen := s.shows("Trial › result", "measured     1.13 (1.04 to 1.18) at 62 mm, spread of 15 mL", "▸ 5 spread", "saved")
+	screen := s.shows("Trial › result", "measured     1.13 (1.04 to 1.18) at 62 mm, spread of 15 mL",
+		"▸ 5 spread", "saved")
 	require.Contains(t, screen, "Wet paste: same day")
 	s.keys("q")
 
@@ -166,7 +167,8 @@ func TestScenePlausible(t *testing.T) {
 	onlyInFull(t)
 	s := stage(t)
 	looks := func(first, second string) string {
-		return "\n[[trial.step]]\nadd = \"powder\"\ngrams = " + first + "\nlevel = 3.0\n[[trial.step]]\nadd = \"powder\"\ngrams = " +
+		return "\n[[trial.step]]\nadd = \"powder\"\ngrams = " + first +
+			"\nlevel = 3.0\n[[trial.step]]\nadd = \"powder\"\ngrams = " +
 			second + "\nlevel = 5.0\n[[trial.step]]\nadd = \"powder\"\ngrams = " + second + "\nlevel = 7.0\n"
 	}
 	s.onShelf("river-ochre", ochreTrial+looks("2.0", "1.5"))

@@ -299,7 +299,7 @@ func (s showAnswer) text(p *page.Page) {
 			r.Basis.Liquid, model.Seconds(r.Basis.RestS), r.Sentence()))
 	}
 	p.List("Kept apart from these, for another liquid or another rest:", others...)
-	p.List("In the hand:", s.handling()...)
+	p.List("How it behaves:", s.handling()...)
 	p.List("Plausible?", s.plausibility()...)
 	p.Cautions(care.Of(powder))
 }

@@ -87,9 +87,10 @@ func (r Reading) Advice() (Advice, bool) {
 }
 
 // first is the addition before the first look: as much as the thirstiest powder
-// of the family needs to reach the aim, rounded down to spoons at hand. Any
-// other powder of the family stays below. ok is false where that is in the dish
-// already: a look comes first.
+// of the family needs to reach the aim, rounded down to spoons at hand, so that any
+// other stays below; for a known powder what is nearest to its ratio, for looks
+// near the aim tell most. ok is false where that is in the dish already: a look
+// comes first.
 func (r Reading) first() (Advice, bool) {
 	if r.Dish().LiquidG <= 0 {
 		liquids := r.candidates(model.AddLiquid)
@@ -104,14 +105,13 @@ func (r Reading) first() (Advice, bool) {
 	}
 	best := candidate{add: model.AddPowder, grams: r.weighable(want)}
 	for i, c := range r.bySpoon(model.AddPowder) {
-		below, closer := c.grams <= want, c.grams > best.grams
-		if i == 0 || (below && (closer || best.grams > want)) || (!below && c.grams < best.grams) {
+		if i == 0 || r.suitsBetter(c.grams, best.grams, want) {
 			best = c
 		}
 	}
 	text := best.text() + ": should stay thinner than the target level with any " + familyText(r.Profile.Powder.Kind())
 	if r.isKnown() {
-		text = best.text() + ": should stay thinner than the target level, by earlier trials of this powder"
+		text = best.text() + ": should come near the target level, by earlier trials of this powder"
 	}
 	if best.grams > 1.5*want {
 		text = best.text() + ", the smallest at hand: may overshoot; more liquid, or a smaller spoon, would be safer"
@@ -119,10 +119,27 @@ func (r Reading) first() (Advice, bool) {
 	return best.advice(text), true
 }
 
+// suitsBetter reports whether a first addition of a grams suits what is wanted
+// better than one of b: the largest below it, or, for a known powder, the nearest.
+func (r Reading) suitsBetter(a, b, want float64) bool {
+	if r.isKnown() {
+		return math.Abs(math.Log(a/want)) < math.Abs(math.Log(b/want))
+	}
+	if a <= want {
+		return a > b || b > want
+	}
+	return a < b
+}
+
 // wantedG is the powder, g, that is missing for the thirstiest of the family to
-// reach the aim; below 0 where there is more than that in the dish.
+// reach the aim, or for the middle of what is known of the powder; below 0 where
+// there is more than that in the dish.
 func (r Reading) wantedG() float64 {
-	return r.Dish().LiquidG/r.expected().High - r.Dish().PowderG
+	ratio := r.expected().High
+	if r.isKnown() {
+		ratio = math.Sqrt(r.Known.Low * r.Known.High)
+	}
+	return r.Dish().LiquidG/ratio - r.Dish().PowderG
 }
 
 // usualSlope is the middle of the slopes that the thickening curve expects,

@@ -43,7 +43,8 @@ func (t *test) questions(a *model.AcidTest) []question {
 	return []question{
 		{
 			"which acid, with its strength: vinegar 5 %, citric acid 10 %, lactic acid 5 %",
-			"Vinegar has at least " + model.Number(measure.VinegarAcid.Low) + " " + measure.VinegarAcid.Unit + ".", a.Acid,
+			"Vinegar has at least " + model.Number(measure.VinegarAcid.Low) + " " + measure.VinegarAcid.Unit + ".",
+			a.Acid,
 			func(text string) error {
 				if text == "" {
 					return errors.New("name the acid with its strength, as citric acid 10 %")
@@ -165,7 +166,8 @@ func (t *test) askTarget() {
 	a := t.acid().Clone()
 	t.Ask(ui.Question{
 		Title: "target pH", Whole: true,
-		Why: "Skin itself has about " + model.Number(measure.SkinPH.Low) + "; a paste for it is often brought to 5 to 6.",
+		Why: "Skin itself has about " + model.Number(measure.SkinPH.Low) +
+			"; a paste for it is often brought to 5 to 6.",
 		Answer: func(text string) (tea.Cmd, error) {
 			ph, err := typed.PH(text)
 			if err == nil && ph == 0 {

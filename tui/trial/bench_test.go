@@ -279,6 +279,20 @@ func TestThePassedOverAdditionCanBeLookedAtAfterAll(t *testing.T) {
 	assert.Equal(t, 3.0, s[2].Level)
 }
 
+// A rest may be overnight: what is left of it is shown in hours.
+func TestARestOvernight(t *testing.T) {
+	p := drive.Barley(0, 1)
+	night := 8 * 3600
+	p.Trials[0].RestS = &night
+	f := drive.NewShelf(p)
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter enter")
+	assert.Contains(t, d.Frame(), "hours:minutes")
+	assert.Contains(t, d.Frame(), "rest 8 h")
+	assert.NotContains(t, d.Frame(), "…")
+	d.Press("esc m")
+	assert.Contains(t, d.Frame(), "rest 8:00 h")
+}
+
 func TestTheBellRingsWhileMarksAreOpen(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1))
 	w := f.Deps()

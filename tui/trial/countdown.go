@@ -58,7 +58,10 @@ func (b *benchScreen) countdown(l layout, role lipgloss.Style, size glyph.Size, 
 	if left == 0 {
 		says = "rest over"
 	}
-	if ui.Cells(says) > wide-3 {
+	switch {
+	case left >= longRest:
+		says = "hours:minutes"
+	case ui.Cells(says) > wide-3:
 		says = "Space: again"
 	}
 	return append(lines, " "+ui.NoteStyle.Render(says))

@@ -83,7 +83,11 @@ func (b *benchScreen) head(l layout, role lipgloss.Style, badge, text string) st
 	left := " " + ui.Badge(role, badge) + " " + ui.TitleStyle.Render(text)
 	right := ""
 	if (b.mode != looking || b.Asking()) && b.awaitsLook() && b.restLeft() > 0 {
-		right = ui.WaitStyle.Render("rest "+clock(b.restLeft())) + " "
+		rest := "rest " + clock(b.restLeft())
+		if b.restLeft() >= longRest {
+			rest += " h"
+		}
+		right = ui.WaitStyle.Render(rest) + " "
 	}
 	if right == "" || ui.Cells(left)+ui.Cells(right) > l.w {
 		return ui.Cut(left, l.w)
@@ -106,8 +110,16 @@ func (b *benchScreen) promptLines(l layout) []string {
 	return lines
 }
 
-// clock writes seconds as a clock does, "1:48".
-func clock(s int) string { return fmt.Sprintf("%d:%02d", s/60, s%60) }
+// clock writes seconds as a clock does, "1:48"; a long rest in hours and minutes.
+func clock(s int) string {
+	if s >= longRest {
+		s = (s + 59) / 60
+	}
+	return fmt.Sprintf("%d:%02d", s/60, s%60)
+}
+
+// longRest is the shortest time left, s, that is shown in hours and minutes.
+const longRest = 100 * 60
 
 // atLeast fills a block up to n lines, so that what stands below it does not
 // jump from key to key.

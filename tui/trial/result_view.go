@@ -58,7 +58,7 @@ func (r *result) lines(w, h int) []string {
 	}
 	section("pH and acid", r.acidTest()...)
 	section("steps", r.steps(t)...)
-	section("in the hand", handling.WithResult(r.session.Outcome().Reading)...)
+	section("how it behaves", handling.WithResult(r.session.Outcome().Reading)...)
 	section("plausible?", r.plausible(t)...)
 	section("cautions", append(care.Of(r.session.Powder()), care.Deferral)...)
 	section("about", r.standing(t))

@@ -107,7 +107,9 @@ func Soured(levels ...float64) model.Profile {
 	level := 4.0
 	p.Trials[0].Acid = &model.AcidTest{
 		Acid: "citric acid 10 %", DropG: 0.05, By: model.ByStrip, PHStep: 0.5, PasteG: 30,
-		Steps: []model.AcidStep{{PH: 8.5}, {Drops: 5, PH: 7}, {Drops: 5, PH: 5, Level: &level, Marks: []string{"lumps"}}},
+		Steps: []model.AcidStep{
+			{PH: 8.5}, {Drops: 5, PH: 7}, {Drops: 5, PH: 5, Level: &level, Marks: []string{"lumps"}},
+		},
 	}
 	return p
 }

@@ -149,6 +149,9 @@ func (t *Trial) setUpWord(text string) (done bool, err error) {
 	first, argument, _ := strings.Cut(text, " ")
 	switch strings.ToLower(first) {
 	case "undo":
+		if done, err := t.undoDish(); done {
+			return true, err
+		}
 		return true, t.undo("")
 	case "redo":
 		return true, t.redo("")

@@ -1,12 +1,10 @@
 package lines
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 
 	"daub.example/daub/model"
-	"daub.example/daub/model/bench"
 	"daub.example/daub/model/handling"
 	"daub.example/daub/model/typed"
 )
@@ -18,14 +16,10 @@ const laterHelp = "a later look at the covered dish, as later 5, stirred 4, gels
 // later records, lists, mends or deletes later looks: of the trial at the bench,
 // or, before one is begun, of the powder's newest finished one.
 func (t *Trial) later(text string) error {
-	if t.editor.Index() == bench.NoTrial {
-		n := t.newestDone()
-		if n < 0 {
-			return errors.New("no finished trial to look at again")
-		}
-		t.editor.Take(n)
-		defer t.editor.Take(bench.NoTrial)
-	}
+	return t.onDish(func() error { return t.changeLater(text) })
+}
+
+func (t *Trial) changeLater(text string) error {
 	first, rest, _ := strings.Cut(text, " ")
 	switch strings.ToLower(first) {
 	case "":

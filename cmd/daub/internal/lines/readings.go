@@ -87,11 +87,28 @@ func (t *Trial) onDish(do func() error) error {
 	}
 	n := t.newestDone()
 	if n < 0 {
-		return errors.New("no finished trial yet")
+		return errors.New("no finished trial to look at again")
 	}
+	was, revision := t.editor.Profile(), t.editor.Revision()
 	t.editor.Take(n)
-	defer t.editor.Take(bench.NoTrial)
-	return do()
+	err := do()
+	t.editor.Take(bench.NoTrial) // which forgets what could be undone
+	if t.editor.Revision() != revision {
+		t.was = &was
+	}
+	return err
+}
+
+// undoDish takes back what was changed last of a finished dish before a trial is begun;
+// done is false where that was nothing.
+func (t *Trial) undoDish() (done bool, err error) {
+	if t.was == nil || t.editor.Index() != bench.NoTrial {
+		return false, nil
+	}
+	was := *t.was
+	t.was = nil
+	return true, t.done("Undone: the last change of the finished dish", t.editor.Edit("finished dish",
+		func(p *model.Profile, _ *model.Trial) { *p = was }))
 }
 
 // acid begins an acid test, or says it.

@@ -27,15 +27,16 @@ type Trial struct {
 	shelf     *data.Shelf
 	ownSpoons model.OwnSpoons
 
-	entry   data.Entry    // what the powder is on the shelf; its profile is as last handed to a save
-	editor  *bench.Editor // nil before a powder is chosen
-	durable int           // its newest revision known to be on disk
-	pot     bool          // the pot of powder is to be weighed
-	skipped int           // so many steps, the last of which needs no look
-	told    bool          // how to answer has been explained
-	wet     bool          // what to mind with the wet paste has been said
-	advised int           // so many steps had their advice told; -1 for none
-	cut     error         // why input or output broke off
+	entry   data.Entry     // what the powder is on the shelf; its profile is as last handed to a save
+	editor  *bench.Editor  // nil before a powder is chosen
+	durable int            // its newest revision known to be on disk
+	pot     bool           // the pot of powder is to be weighed
+	skipped int            // so many steps, the last of which needs no look
+	told    bool           // how to answer has been explained
+	was     *model.Profile // before the last change of a finished dish, while no trial is begun
+	wet     bool           // what to mind with the wet paste has been said
+	advised int            // so many steps had their advice told; -1 for none
+	cut     error          // why input or output broke off
 }
 
 // New is a trial on a shelf, asked and answered over in and out.

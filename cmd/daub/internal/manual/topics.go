@@ -44,9 +44,31 @@ within two levels of it. From one side only, the ratio is a first estimate.`
 func Topics() []*cobra.Command {
 	return []*cobra.Command{
 		{Use: "levels", Short: "What the levels 0 to 7 mean", Long: levelsHelp()},
+		{Use: "behaviour", Short: "What to note beside the level", Long: behaviourHelp()},
 		{Use: "files", Short: "Where everything is kept, and in what form", Long: filesHelp},
 		{Use: "method", Short: "How looks become a ratio", Long: methodHelp},
 	}
+}
+
+// behaviourHelp is the behaviours in a table, and what else is seen beside a level.
+func behaviourHelp() string {
+	var b strings.Builder
+	b.WriteString("What is seen at a look besides the level is noted with m at the bench:\n\n")
+	for _, one := range model.Behaviours() {
+		fmt.Fprintf(&b, "  %s  %-22s %s\n", one.Letter, one.Name, one.Means)
+	}
+	b.WriteString(`
+The result, daub show and cards sum it up and say what to do about it.
+
+Later looks: k at the result keeps a finished dish covered, and daub says when
+it is due for a look. Two later looks that agree become advice on cards.
+
+Packing: a level spoon weighed loose and then tapped (type tapped 2.9) says
+whether the powder is better given in grams.
+
+True spoons: daub calibrate, or the kitchen's spoon check, finds what a level
+spoon really holds.`)
+	return b.String()
 }
 
 // levelsHelp is the scale in a table.
