@@ -2,6 +2,7 @@ package data
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -126,4 +127,61 @@ func TestHostileLinesAreCounted(t *testing.T) {
 	comments := strings.Repeat("# c\n", (tomlfile.MaxFileSize-len(sound))/4)
 	_, err := record.Decode("x.toml", []byte(sound+comments), nil)
 	assert.NoError(t, err)
+}
+
+// A trial as long as one may be, and a shelf file of years, load whole with a
+// comment beside every step, and keep them when they are written again.
+func TestLongTrialsWithCommentsLoad(t *testing.T) {
+	long := benchProfile(1)
+	step := long.Trials[0].Steps[0]
+	long.Trials[0].State = model.Open
+	long.Trials[0].Steps = slices.Repeat([]model.Step{step}, 5000)
+	many := benchProfile(300)
+	for i := range many.Trials {
+		many.Trials[i].State = model.Open
+	}
+	for name, p := range map[string]model.Profile{"one of 5000 steps": long, "300 trials": many} {
+		text, err := record.Encode(p, nil, nil)
+		require.NoError(t, err, name)
+		commented := strings.ReplaceAll(string(text), "add = \"powder\"", "add = \"powder\"  # as it was")
+		commented = strings.ReplaceAll(commented, "[[trial.step]]", "# one more\n[[trial.step]]")
+		require.Less(t, len(commented), tomlfile.MaxFileSize)
+		back, err := record.Decode("x.toml", []byte(commented), nil)
+		require.NoError(t, err, name)
+		require.Len(t, back.Trials[0].Steps, len(p.Trials[0].Steps))
+		require.Len(t, back.Trials, len(p.Trials))
+		back.Powder.Notes = "changed"
+		again, err := record.Encode(back, nil, []byte(commented))
+		require.NoError(t, err, name)
+		for _, comment := range []string{"# as it was\n", "# one more\n"} {
+			require.Equal(t, strings.Count(commented, comment), strings.Count(string(again), comment), name)
+		}
+	}
+}
+
+// BenchmarkLongTrial shows what reading and writing costs in a trial as long as
+// one may be.
+func BenchmarkLongTrial(b *testing.B) {
+	for _, n := range []int{500, 5000} {
+		p := benchProfile(1)
+		p.Trials[0].State = model.Open
+		p.Trials[0].Steps = slices.Repeat(p.Trials[0].Steps[:1], n)
+		text, err := record.Encode(p, nil, nil)
+		require.NoError(b, err)
+		text = []byte(strings.ReplaceAll(string(text), "[[trial.step]]", "# one more\n[[trial.step]]"))
+		b.Run(fmt.Sprint("read ", n), func(b *testing.B) {
+			for b.Loop() {
+				if _, err := record.Decode("x.toml", text, nil); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+		b.Run(fmt.Sprint("write ", n), func(b *testing.B) {
+			for b.Loop() {
+				if _, err := record.Encode(p, nil, text); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
 }

@@ -201,7 +201,7 @@ func (d OwnSpoons) Validate() []Problem {
 			c.add(at("volume_ml"), "give its level volume in millilitres, above 0 and up to 1000",
 				"a spoon of %s mL is not possible", Number(s.VolumeML))
 		}
-		if !(s.UncertaintyML >= 0 && s.UncertaintyML <= s.VolumeML) || tiny(s.UncertaintyML) {
+		if !(s.UncertaintyML >= 0 && s.UncertaintyML <= s.VolumeML) || Tiny(s.UncertaintyML) {
 			c.add(at("standard_uncertainty_ml"),
 				"give it in millilitres, 0 or more and below the volume, or leave it out",
 				"a standard uncertainty of %s mL is not possible here", Number(s.UncertaintyML))

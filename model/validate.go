@@ -46,15 +46,21 @@ func (c *checker) add(path, fix, format string, args ...any) {
 // here. What is smaller is a slip, and dividing by it would leave the numbers.
 const least = 1e-9
 
-func tiny(v float64) bool { return v != 0 && math.Abs(v) < least }
+// Tiny reports whether a number is not 0 and yet less than 1e-9 of any unit:
+// less than a bench can weigh or measure, so that it is refused.
+func Tiny(v float64) bool { return v != 0 && math.Abs(v) < least }
 
 // number complains about a value that is not finite or outside [low, high].
 func (c *checker) number(path, what, unit string, v, low, high float64) bool {
-	if v >= low && v <= high && !tiny(v) {
+	if v >= low && v <= high && !Tiny(v) {
 		return true
 	}
 	if unit != "" {
 		unit = " " + unit
+	}
+	if Tiny(v) {
+		c.add(path, "give 0, or what a bench can weigh or measure", "%s of %s%s is too small", what, Number(v), unit)
+		return false
 	}
 	c.add(path, fmt.Sprintf("give a number from %s to %s%s", Number(low), Number(high), unit),
 		"%s of %s%s is not possible", what, Number(v), unit)

@@ -6,7 +6,9 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+	"time"
 
+	"daub.example/daub/model/bench"
 	"daub.example/daub/tui"
 	"daub.example/daub/tui/internal/drive"
 	tea "github.com/charmbracelet/bubbletea"
@@ -36,6 +38,22 @@ func TestNotSavedStaysUntilItIsSaved(t *testing.T) {
 	assert.Len(t, f.Steps(t, "Barley"), 3)
 	_, unsaved = d.App.Unsaved()
 	assert.False(t, unsaved)
+}
+
+// The banner of a failed save holds the keys, the file and the cause.
+func TestBannerHoldsFileAndCause(t *testing.T) {
+	const file = "/home/someone/.local/share/daub/powders/dark-rye-flour-harvest-2025.toml"
+	for _, size := range [][2]int{{80, 24}, {60, 20}} {
+		f := drive.NewShelf(drive.Barley(0, 1))
+		d := drive.Start(t, f.Deps(), size[0], size[1]).Press("enter")
+		f.Fail = fmt.Errorf("save %s: write beside it: no space left on device; nothing was changed: "+
+			"check that the folder may be written and the disk has room", file)
+		told := d.Press("enter").Flat()
+		for _, part := range []string{"Ctrl+S save again", "twice to leave", "no space left on device"} {
+			assert.Contains(t, told, part, size)
+		}
+		assert.Contains(t, strings.ReplaceAll(told, " ", ""), file, size)
+	}
 }
 
 func TestSaveBesideKeepsBoth(t *testing.T) {
@@ -152,7 +170,7 @@ func TestBannerSaysWhyAtAnyWidth(t *testing.T) {
 		} {
 			assert.Contains(t, told, part, size)
 		}
-		assert.Equal(t, size[0] >= 80, strings.Contains(told, "barley.toml"), "the file where there is room")
+		assert.Contains(t, told, "barley.toml", size)
 	}
 }
 
@@ -168,4 +186,33 @@ func TestSlowDiskThatAnswersIsNotTold(t *testing.T) {
 	assert.NotContains(t, d.Frame(), "NOT SAVED")
 	d.Send(tui.PatienceIsOver(d.App))
 	assert.Contains(t, d.Frame(), "NOT SAVED YET")
+}
+
+// A clock that is set back in a trial says nothing of how long the dish has rested:
+// the look is recorded without it, and all of it is saved and sound.
+func TestClockSetBack(t *testing.T) {
+	f := drive.NewShelf(drive.Barley(0, 1))
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
+	before := len(f.Steps(t, "Barley"))
+	d.Press("enter")
+	f.Clock = f.Clock.Add(-26 * time.Hour)
+	d.Press("3")
+	if strings.Contains(d.Frame(), "SURE?") {
+		d.Press("enter")
+	}
+	steps := f.Steps(t, "Barley")
+	require.Len(t, steps, before+1)
+	assert.True(t, steps[before].Looked)
+	assert.EqualValues(t, 3, steps[before].Level)
+	if rested := steps[before].RestedS; rested != nil {
+		assert.GreaterOrEqual(t, *rested, 0)
+	}
+	d.Press("enter 4")
+	f.Clock = f.Clock.Add(50 * 365 * 24 * time.Hour)
+	d.Press("enter 5 enter s")
+	p := f.Profile("Barley")
+	require.Greater(t, len(p.Trials[0].Steps), before+1)
+	require.Empty(t, bench.Check(p, nil))
+	assert.NotContains(t, d.Frame(), "NOT SAVED")
+	require.NoError(t, d.App.Fault())
 }

@@ -111,20 +111,23 @@ func (a *App) trouble() []string {
 		then.Help().Key, then.Help().Desc, appKeys.quit.Help().Key)
 	// Every line but the last may lose a word to the next.
 	const lost = 20
-	room := max(troubleLines*a.w-(troubleLines-1)*lost-ui.Cells(keys), 40)
-	lines := ui.Wrap(keys+withoutMiddle(printable.Line(a.screen.Session().Err.Error()), room), a.w)
+	rows := min(max(a.h/4, 3), 5)
+	room := max(rows*a.w-(rows-1)*lost-ui.Cells(keys), 40)
+	lines := ui.Wrap(keys+shortened(printable.Line(a.screen.Session().Err.Error()), room), a.w)
 	for i := range lines {
 		lines[i] = ui.RiskStyle.Render(lines[i])
 	}
-	return lines[:min(len(lines), troubleLines)]
+	return lines[:min(len(lines), rows)]
 }
 
-// troubleLines is how many rows the trouble with saving may take.
-const troubleLines = 3
-
-// withoutMiddle cuts a sentence to so many cells by its middle: an error ends
-// with its cause, and a path in it ends with the file.
-func withoutMiddle(text string, most int) string {
+// shortened brings the text of an error to so many cells: it goes without the
+// advice behind its cause, and then without its middle, for it ends with the
+// cause, and a path in it ends with the file.
+func shortened(text string, most int) string {
+	if ui.Cells(text) <= most {
+		return text
+	}
+	text, _, _ = strings.Cut(text, "; ")
 	if ui.Cells(text) <= most {
 		return text
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"os"
 	"path/filepath"
 )
 
@@ -89,7 +90,7 @@ func (d Disk) place(
 ) (err error) {
 	temp, err := d.beside(target, mode)
 	if err != nil {
-		return fmt.Errorf("write beside it: %w", err)
+		return fmt.Errorf("write beside it: %w", reason(err))
 	}
 	defer func() {
 		if !Written(err) {
@@ -107,15 +108,29 @@ func (d Disk) place(
 		err = closing
 	}
 	if err != nil {
-		return fmt.Errorf("write beside it: %w", err)
+		return fmt.Errorf("write beside it: %w", reason(err))
 	}
 	if err = put(temp.Name()); err != nil {
-		return fmt.Errorf("put the new file in its place: %w", err)
+		return fmt.Errorf("put the new file in its place: %w", reason(err))
 	}
 	if syncing := d.calls().Sync(filepath.Dir(target)); syncing != nil {
 		return fmt.Errorf("%w: %w", ErrUnconfirmed, syncing)
 	}
 	return nil
+}
+
+// reason is err without the names of files that the system puts before it: they
+// are those of the file beside it, which is not the maker's concern.
+func reason(err error) error {
+	var file *fs.PathError
+	var two *os.LinkError
+	switch {
+	case errors.As(err, &file):
+		return file.Err
+	case errors.As(err, &two):
+		return two.Err
+	}
+	return err
 }
 
 // beside makes a hidden file in the folder of path, of a name that is nobody's.

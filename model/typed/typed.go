@@ -53,6 +53,9 @@ func ask(text, meanings, answer string) error {
 	return Question(fmt.Sprintf("is %q %s? %s", strings.TrimSpace(text), meanings, answer))
 }
 
+// tooSmall is what is wrong with an amount that no bench can weigh or measure.
+const tooSmall = "is too small"
+
 // number reads n, the number in a text; what says what is wanted, for the
 // error.
 func number(text, n, what, example string) (float64, error) {
@@ -67,6 +70,10 @@ func number(text, n, what, example string) (float64, error) {
 	v, err := strconv.ParseFloat(strings.ReplaceAll(n, ",", "."), 64)
 	if err != nil || math.IsInf(v, 0) {
 		return 0, refuse(text, "is too large", example)
+	}
+	mantissa, _, _ := strings.Cut(n, "e")
+	if v == 0 && strings.ContainsAny(mantissa, "123456789") {
+		return 0, refuse(text, tooSmall, example)
 	}
 	return v + 0, nil // -0 is 0
 }
@@ -101,7 +108,10 @@ func (k kind) read(text, example string) (float64, error) {
 		return 0, refuse(text, "is not "+k.what, example)
 	}
 	v, err := number(text, n, k.what, example)
-	return v * u.times / u.parts, err
+	if v *= u.times / u.parts; err == nil && model.Tiny(v) {
+		err = refuse(text, tooSmall, example)
+	}
+	return v, err
 }
 
 // positive is read for a quantity of 0 or more.

@@ -82,7 +82,6 @@ func (f *Flags) Write(text []byte) error {
 	} else {
 		err = atomicfile.Create(f.File, text)
 	}
-	var at *fs.PathError // of the file beside it, which is not the maker's concern
 	switch {
 	case err == nil:
 		return nil
@@ -90,8 +89,6 @@ func (f *Flags) Write(text []byte) error {
 		return f.exists()
 	case errors.Is(err, atomicfile.ErrUnconfirmed):
 		return fmt.Errorf("write %s: %w", f.File, err)
-	case errors.As(err, &at):
-		err = at.Err
 	}
 	return fmt.Errorf("write %s: %w; nothing was written: check that the folder is there, may be written and has room",
 		f.File, err)
