@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"strings"
-	"syscall"
 	"testing"
 	"time"
 
@@ -153,24 +152,6 @@ func TestHungDiskIsToldAndCanBeLeft(t *testing.T) {
 
 		d.Run(write)
 		assert.NotContains(t, d.Frame(), "NOT SAVED")
-	}
-}
-
-// However long the shelf's path is, the banner says why.
-func TestBannerSaysWhyAtAnyWidth(t *testing.T) {
-	for _, size := range [][2]int{{120, 40}, {80, 24}, {60, 20}} {
-		f := drive.NewShelf(drive.Barley(0, 1))
-		d := drive.Start(t, f.Deps(), size[0], size[1]).Press("enter")
-		f.Fail = fmt.Errorf("save %s/powders/barley.toml: write beside it: %w", strings.Repeat("/a/long/path", 20),
-			syscall.ENOSPC)
-		d.Press("enter")
-		told := strings.Join(strings.Fields(d.Frame()), " ")
-		for _, part := range []string{
-			"NOT SAVED.", "Ctrl+S", "Ctrl+B", "twice to leave", "no space left on device",
-		} {
-			assert.Contains(t, told, part, size)
-		}
-		assert.Contains(t, told, "barley.toml", size)
 	}
 }
 
