@@ -28,7 +28,7 @@ func TestBenchFrames(t *testing.T) {
 				"u undo",
 			},
 			[]string{"stir ten turns|stir, rest, test", "0-7 level"},
-			[]string{"keeps a line|keeps a drawn line", "Space: starts now", "7  1/4 tsp liquid"},
+			[]string{"keeps a line|keeps a drawn line", "Space: start it again", "7  1/4 tsp liquid"},
 		}},
 		{"bench-own", "enter l right up up", facts{
 			[]string{"ADD", "3 × 1/4 tsp powder", "[7]"},
@@ -121,7 +121,7 @@ func TestTheRestCountsDownInBigDigits(t *testing.T) {
 	d.Press("m")
 	assert.Contains(t, d.Frame(), "rest 0:20")
 	d.Press("esc space")
-	assert.Contains(t, d.Frame(), "the rest starts now")
+	assert.Contains(t, d.Frame(), "the rest started again")
 	f.Clock = f.Clock.Add(30 * time.Second)
 	d.Press("n")
 	assert.Contains(t, d.Frame(), "rest 1:30")

@@ -114,7 +114,7 @@ func (r Reading) first() (Advice, bool) {
 		text = best.text() + ": should come near the target level, by earlier trials of this powder"
 	}
 	if best.grams > 1.5*want {
-		text = best.text() + ", the smallest at hand: may overshoot; more liquid, or a smaller spoon, would be safer"
+		text = best.text() + ", the smallest at hand: may overshoot; more liquid would be safer"
 	}
 	return best.advice(text), true
 }
@@ -196,7 +196,7 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 	}
 	if looks <= tolerance {
 		return Advice{Action: ActStop, Why: fmt.Sprintf("the ratio is known to %s, within the %s wanted",
-			PlusMinus(looks), PlusMinus(tolerance))}, true
+			PlusMinus(looks), PlusMinus(tolerance)) + r.atStop(a)}, true
 	}
 	return Advice{}, false
 }

@@ -54,7 +54,7 @@ func (b *benchScreen) countdown(l layout, role lipgloss.Style, size glyph.Size, 
 	if l.narrow {
 		return lines
 	}
-	says := "Space: starts now"
+	says := "Space: start it again"
 	if left == 0 {
 		says = "rest over"
 	}

@@ -19,7 +19,7 @@ var benchKeys = struct {
 	liquid:  ui.Bind("l", "liquid/powder", "l"),
 	level:   ui.Bind("0-7", "level", "0", "1", "2", "3", "4", "5", "6", "7"),
 	half:    ui.Bind(".", "half a level more", "."),
-	rest:    ui.Bind("Space", "rest starts now", " "),
+	rest:    ui.Bind("Space", "start the rest again", " "),
 	without: ui.Bind("a", "add without a look", "a"),
 	again:   ui.Bind("k", "look again", "k"),
 	removed: ui.Bind("t", "take paste out", "t"),
