@@ -68,7 +68,7 @@ func keptTables(p model.Profile, doc *tomlfile.Document) (warnings []tomlfile.Pr
 	}
 	tell("", "packing", p.Reserved)
 	for i, t := range p.Trials {
-		for _, key := range []string{"later", "acid", "measured"} {
+		for _, key := range []string{"match", "later", "acid", "measured"} {
 			tell(fmt.Sprintf("trial[%d].", i), key, t.Reserved)
 		}
 	}

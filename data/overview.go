@@ -13,16 +13,23 @@ import (
 // file, from which it comes while that can be relied on; else it is worked out.
 // Nothing explains it, and what a teaspoon takes is not in it.
 func (v Visit) Ratio(e Entry, b model.Basis, level float64) repeats.Ratio {
-	k, _ := e.Read.(kept)
-	if k.derived.trusted == nil || !slices.Contains(model.TableLevels(e.Profile.Aim()), level) {
+	if !InTable(e, level) {
 		return repeats.Overview(e.Profile, b, level, v.OwnSpoons)
 	}
+	k, _ := e.Read.(kept)
 	for _, row := range k.derived.trusted {
 		if row.Liquid == b.Liquid && row.RestS == b.RestS && row.Level == level {
 			return row.Ratio()
 		}
 	}
 	return repeats.Ratio{Basis: b, Level: level} // of which the trials say nothing
+}
+
+// InTable reports whether a level stands in the ratio table of the file, and the
+// table can be relied on, so that nothing has to be worked out.
+func InTable(e Entry, level float64) bool {
+	k, _ := e.Read.(kept)
+	return k.derived.trusted != nil && slices.Contains(model.TableLevels(e.Profile.Aim()), level)
 }
 
 // AtAim is Ratio on the main basis at the level that the newest trial aims at;

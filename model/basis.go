@@ -70,9 +70,13 @@ func (p Profile) LastTrial() time.Time {
 	return time.Time{}
 }
 
-// Aim is the level the newest trial aims at, DefaultAim without a trial.
+// Aim is the level the newest trial by levels aims at, DefaultAim without one.
 func (p Profile) Aim() float64 {
-	if i := p.Newest(); i >= 0 {
+	i := p.NewestWhere(func(t Trial) bool { return t.Match == nil && t.SetAside == "" })
+	if i < 0 {
+		i = p.NewestWhere(func(t Trial) bool { return t.Match == nil })
+	}
+	if i >= 0 {
 		return p.Trials[i].WithDefaults(p.Powder.Kind()).Aim
 	}
 	return DefaultAim

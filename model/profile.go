@@ -108,6 +108,7 @@ type Trial struct {
 	Tolerance     float64  // half-width in ln R at which the trial may stop; 0 means DefaultTolerance
 	RestS         *int     // wait before a look, s; nil means as the family has it
 	PotG          float64  // what the scale shows for the open pot of powder before the first spoon, g; 0 not weighed
+	Match         *Match   // the dish that the powder is brought beside; nil where levels are named
 	Steps         []Step
 	Covered       bool        // the dish is kept covered for later looks
 	Later         []LaterLook // of the dish as it stands after the last step, in order of time
@@ -130,6 +131,7 @@ func (t Trial) Clone() Trial {
 	for i := range c.Steps {
 		c.Steps[i] = c.Steps[i].Clone()
 	}
+	c.Match = copied(t.Match)
 	c.Later = slices.Clone(t.Later)
 	for i := range c.Later {
 		c.Later[i] = c.Later[i].Clone()
@@ -153,6 +155,11 @@ func (t Trial) WithDefaults(f Family) Trial {
 	t.ResolutionG = cmp.Or(t.ResolutionG, DefaultResolutionG)
 	t.SpoonSet = cmp.Or(t.SpoonSet, US)
 	t.Aim = cmp.Or(t.Aim, DefaultAim)
+	if t.Match != nil {
+		m := *t.Match
+		m.Level = cmp.Or(m.Level, t.Aim)
+		t.Match, t.Aim = &m, m.Level
+	}
 	t.LevelStep = cmp.Or(t.LevelStep, 1)
 	t.Tolerance = cmp.Or(t.Tolerance, DefaultTolerance)
 	if t.RestS == nil {
@@ -178,8 +185,11 @@ func (t Trial) Density() (gPerML float64, ok bool) {
 	return LiquidDensity(cmp.Or(t.Liquid, "water"), temperature)
 }
 
-// Used reports whether the trial counts towards the powder's ratio.
-func (t Trial) Used() bool { return t.State == Done && t.SetAside == "" }
+// Used reports whether the trial counts towards the powder's ratio by levels.
+func (t Trial) Used() bool { return t.Finished() && t.Match == nil }
+
+// Finished reports whether the trial is done and counts for what it was made.
+func (t Trial) Finished() bool { return t.State == Done && t.SetAside == "" }
 
 // Looks is the number of steps with a look.
 func (t Trial) Looks() int {
@@ -210,9 +220,11 @@ type Step struct {
 	Spoon string
 	Count int     // spoons; 0 with a spoon means 1
 	Grams float64 // weighed; when above 0 it wins over the spoon
-	// Looked says whether a look was made; Level is its level, 0 to 7.
+	// Looked says whether a look was made; Level is its level, 0 to 7, or Beside
+	// what it said beside a reference dish, "" where levels are named.
 	Looked bool
 	Level  float64
+	Beside Beside
 	// Reading is the value measured after the step, in the unit of the trial's
 	// Measured; 0 not measured.
 	Reading float64
@@ -302,13 +314,13 @@ func copied[T any](p *T) *T {
 	return &v
 }
 
-// Again is a trial set up in the manner of t, without its steps: the same
-// liquid, spoons, aim and rest. It has no start yet.
+// Again is a trial set up in the manner of t, without its steps and its reference
+// dish: the same liquid, spoons, aim and rest. It has no start yet.
 func (t Trial) Again() Trial {
 	t = t.Clone()
 	t.Started = Trial{}.Started
 	t.State, t.SetAside = Open, ""
-	t.PotG, t.Steps, t.Reserved = 0, nil, nil
+	t.PotG, t.Match, t.Steps, t.Reserved = 0, nil, nil, nil
 	t.Covered, t.Later, t.Acid = false, nil, nil
 	return t
 }

@@ -258,3 +258,16 @@ type SpoonCount struct {
 	Count int     // 1 or more
 	EachG float64 // g in one of them
 }
+
+// LevelSpoons names so many level spoons of one size: "one level teaspoon", "3 level
+// 1/4 tsp".
+func LevelSpoons(n int, spoon string) string {
+	switch {
+	case n == 1 && spoon == "1 tsp":
+		return "one level teaspoon"
+	case n == 1:
+		return "one level " + spoon
+	default:
+		return fmt.Sprintf("%d level %s", n, spoon)
+	}
+}

@@ -217,6 +217,9 @@ func (c *checker) trial(path string, t Trial) {
 		c.number(path+".rest_s", "a rest", "s", float64(*t.RestS), 0, MaxRestS)
 	}
 	c.optional(path+".pot_g", "a pot", "g", t.PotG, MaxGrams)
+	if t.Match != nil {
+		c.within(path+".match", t.Match.Validate())
+	}
 	if n := len(t.Steps); n > maxSteps {
 		c.add(path+".step", fmt.Sprintf("keep a trial within %d steps: go on in a new one", maxSteps),
 			"a trial of %d steps is not possible", n)
@@ -257,7 +260,8 @@ func (c *checker) step(path string, t Trial, s Step) {
 	if adds && s.Spoon == "" && s.Grams == 0 {
 		c.add(path+".add", `give the spoon, as in spoon = "1/2 tsp", or the grams`, "%v", ErrNothingGiven(s.Add))
 	}
-	if s.Looked {
+	c.beside(path, t, s)
+	if s.Looked && s.Beside == "" {
 		step := cmp.Or(t.LevelStep, 1)
 		if c.number(path+".level", "a level", "", s.Level, MinLevel, MaxLevel) && (step == 1 || step == 0.5) &&
 			!isHalfStep(s.Level, step) {

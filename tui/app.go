@@ -149,7 +149,10 @@ func (a *App) open(request ui.Next) (cmd tea.Cmd) {
 		a.list = shelf.New(a.deps, a.list, r.Left)
 		a.screen, cmd = a.list, a.list.Start()
 	case ui.OpenSetup:
-		a.screen = setup.New(a.deps, r.Powder, r.Shelf, a.draft)
+		if r.Shelf == nil {
+			r.Shelf = a.list.Entries()
+		}
+		a.screen = setup.New(a.deps, r, a.draft)
 	case ui.OpenTrial:
 		a.screen, cmd = trial.Open(a.deps, r.Powder, r.Trial)
 	case ui.OpenLater:

@@ -68,10 +68,40 @@ type pairJSON struct {
 	Differences []string          `json:"differences"` // beside the ratio
 	Measured    []reply.AtReading `json:"measured"`    // at equal reading, one a scale that both have
 	Sentence    string            `json:"sentence"`
+	Scale       *string           `json:"scale"` // of by_weight: levels or side-by-side; null when refused
+	// what dishes side by side say, which goes before two separate profiles; null without
+	SideBySide *sideBySideJSON `json:"side_by_side"`
+}
+
+// sideBySideJSON is what dishes brought to one thickness next to each other say.
+type sideBySideJSON struct {
+	Level    float64          `json:"level"` // at which the reference dish stood
+	ByWeight *export.Interval `json:"by_weight"`
+	Trials   int              `json:"trials"`
+	Newest   time.Time        `json:"newest"`
+	Dishes   string           `json:"dishes"` // which, and when, in words
+	// a reference dish is no longer in its record as it was: what the trial noted of it is used
+	Lost bool `json:"lost"`
+}
+
+func toSideBySide(p kitchen.Pair) (scale *string, out *sideBySideJSON) {
+	b := p.Beside
+	switch {
+	case p.ByWeight == nil:
+		return nil, nil
+	case b == nil:
+		return reply.OrNull("levels"), nil
+	}
+	return reply.OrNull("side-by-side"), &sideBySideJSON{
+		Level: b.Level, ByWeight: export.IntervalOf(&b.ByWeight), Trials: b.Trials, Newest: b.Newest, Dishes: b.Text,
+		Lost: b.Lost,
+	}
 }
 
 func toPair(from, to string, p kitchen.Pair, measured []readings.Pair) pairJSON {
+	scale, beside := toSideBySide(p)
 	return pairJSON{
+		Scale: scale, SideBySide: beside,
 		From: from, To: to, Refused: Keyword(string(p.Refused)), Verdict: Keyword(string(p.Verdict)),
 		ByWeight: export.IntervalOf(p.ByWeight), BySpoon: export.IntervalOf(p.BySpoon), Bound: export.BoundOf(p.Bound),
 		StandsAt: toLevels(p.StandsAt), RestsApart: p.RestsApart, Reasons: reply.Filled(p.Reasons),
@@ -138,7 +168,7 @@ type compareAnswer struct {
 }
 
 func compare(chosen chosen, level usage.Level, on model.Choice) (compareAnswer, error) {
-	c, err := kitchen.Compare(chosen.profiles(), level.Or(chosen.aim()), on, chosen.ownSpoons)
+	c, err := kitchen.Compare(chosen.entries, level.Or(chosen.aim()), on, chosen.ownSpoons)
 	if err != nil {
 		return compareAnswer{}, err
 	}

@@ -71,9 +71,9 @@ func TestExportOfLooks(t *testing.T) {
 	lines := strings.Split(strings.TrimSpace(csv), "\r\n")
 	require.Len(t, lines, 1+steps)
 	require.Equal(t, "file,powder,lot,trial,begun,state,liquid,rest (s),step,added,spoons,grams,powder (g),liquid "+
-		"(g),level,level stirred,reading,reading of,rested (s),behaviour,note", lines[0])
+		"(g),level,beside,level stirred,reading,reading of,rested (s),behaviour,note", lines[0])
 	require.Equal(t, "light-white-clay,Light white clay,,1,2026-01-10,done,water,30,1,powder,1 x 1/2 "+
-		"tsp,0.71,0.71,5,0,,,,,,", lines[1])
+		"tsp,0.71,0.71,5,0,,,,,,,", lines[1])
 	var found struct {
 		Looks []struct {
 			Trial, Step int

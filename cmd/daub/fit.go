@@ -33,6 +33,7 @@ type fitJSON struct {
 	GramsPerTsp *float64        `json:"grams_per_tsp"` // of a level teaspoon; null when nothing says it
 	Measured    *reply.Measured `json:"measured"`      // null without a reading
 	Acid        *reply.Acid     `json:"acid"`          // null without an acid test
+	besideJSON
 }
 
 // timingJSON is the looks of a trial whose wait was far from the rest.
@@ -166,7 +167,11 @@ func (a *app) readFit(file string, asked int, chosen bool, level usage.Level) (f
 	if err != nil {
 		return fitAnswer{}, fmt.Errorf("fit %s: trial %d, %w", file, i+1, err)
 	}
-	return fitAnswer{p, i, reading, reading.At(level.Or(reading.Trial.Aim)), ownSpoons}, nil
+	at := reading.Trial.Aim
+	if reading.Trial.Match == nil { // else of one thickness, whatever level is asked for
+		at = level.Or(at)
+	}
+	return fitAnswer{p, i, reading, reading.At(at), ownSpoons}, nil
 }
 
 // readProfile reads a profile from a file anywhere.
@@ -178,11 +183,15 @@ func readProfile(file string, d model.OwnSpoons) (model.Profile, error) {
 	return p, err
 }
 
-// pickTrial is the newest trial that counts, else the newest that is open. It
+// pickTrial is the newest trial that counts, else the newest beside a dish, else
+// the newest that is open. It
 // is -1 without any.
 func pickTrial(p model.Profile) int {
 	if counts := p.NewestWhere(model.Trial.Used); counts >= 0 {
 		return counts
+	}
+	if beside := p.NewestWhere(model.Trial.Finished); beside >= 0 {
+		return beside
 	}
 	return p.NewestUnfinished()
 }
@@ -197,6 +206,7 @@ func (f fitAnswer) json() any {
 		Budget: reply.BudgetOf(f.Answer.Budget), Advice: toAdvice(page.Dish(f).Next()),
 		timingJSON: toTiming(f.Reading), Pot: toPot(f.Reading.Trial), GramsPerTsp: toTsp(f.Reading.SpoonWeights),
 		Measured: reply.MeasuredOf(f.Reading), Acid: reply.AcidOf(f.Reading, f.OwnSpoons),
+		besideJSON: toBeside(f.Reading),
 	}
 }
 

@@ -1,9 +1,11 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -154,4 +156,25 @@ func TestBashSaysWhatItNeeds(t *testing.T) {
 	require.Equal(t,
 		"\ndaub: completion needs the package bash-completion; install it and start a new shell\n", tab(":"))
 	require.NotContains(t, tab("_get_comp_words_by_ref() { return 1; }"), "package")
+}
+
+// A list of a shelf without ratio tables agrees with what is worked out in full,
+// to the last digit that it shows.
+func TestListAgreesWithShowToTheLastDigit(t *testing.T) {
+	h := testHost(t)
+	src := read(t, lightClay)
+	for n := range 20 { // each powder as it is, but for a dish of another size
+		text := strings.Replace(src, `"Light white clay"`, fmt.Sprintf(`"Clay %02d"`, n), 1)
+		text = strings.ReplaceAll(text, "liquid_g = 5.0", fmt.Sprintf("liquid_g = %.2f", 5+0.07*float64(n)))
+		shelve(t, h, fmt.Sprintf("clay-%02d", n), text)
+	}
+	listed := daub(h, "list")
+	require.Zero(t, listed.code, listed.err)
+	ratio := regexp.MustCompile(`[0-9.]+ \([0-9.]+ to [0-9.]+\)`)
+	for n := range 20 {
+		got := daub(h, "show", fmt.Sprintf("clay-%02d", n))
+		require.Zero(t, got.code, got.err)
+		line := regexp.MustCompile(fmt.Sprintf(`(?m)^.*Clay %02d.*$`, n)).FindString(listed.out)
+		require.Contains(t, got.out, ratio.FindString(line), line)
+	}
 }

@@ -78,6 +78,7 @@ type trialJSON struct {
 	Measured *reply.Measured `json:"measured"` // null without a reading
 	Acid     *reply.Acid     `json:"acid"`     // null without an acid test
 	reply.Handling
+	besideJSON
 }
 
 func (a *app) showCommand() *cobra.Command {
@@ -150,10 +151,20 @@ func (a *app) readShow(powder string, level usage.Level, on model.Choice) (showA
 			return showAnswer{}, err
 		}
 		s.dishes = append(s.dishes, page.Dish{
-			Profile: entry.Profile, Trial: i, Reading: reading, Answer: reading.At(s.level), OwnSpoons: ownSpoons,
+			Profile: entry.Profile, Trial: i, Reading: reading, Answer: reading.At(levelOf(reading, s.level)),
+			OwnSpoons: ownSpoons,
 		})
 	}
 	return s, nil
+}
+
+// levelOf is the level at which a trial is read: one beside a reference dish at that
+// dish's.
+func levelOf(r bench.Reading, asked float64) float64 {
+	if m := r.Trial.Match; m != nil {
+		return m.Level
+	}
+	return asked
 }
 
 // handling returns the sentences on the powder beside its ratio.
@@ -247,7 +258,7 @@ func toTrial(d page.Dish) trialJSON {
 		Trial: d.Trial + 1, Started: t.Started, State: string(t.State), SetAside: t.SetAside,
 		Liquid: t.Liquid, RestS: *t.RestS, Aim: t.Aim, Looks: d.Reading.Looks(),
 		Reach: d.Answer.Reach.String(), Ratio: export.IntervalOf(d.Answer.Dish), Bound: export.BoundOf(d.Answer.Bound),
-		timingJSON: toTiming(d.Reading), Pot: toPot(t),
+		timingJSON: toTiming(d.Reading), Pot: toPot(t), besideJSON: toBeside(d.Reading),
 		Measured: reply.MeasuredOf(d.Reading), Acid: reply.AcidOf(d.Reading, d.OwnSpoons),
 		Handling: reply.HandlingOf(d.Reading),
 	}
@@ -353,6 +364,7 @@ func (s showAnswer) tables(p *page.Page) {
 	if len(s.dishes) == 0 {
 		return
 	}
+	var besides []string
 	var rows [][]string
 	for _, d := range s.dishes {
 		t := d.Reading.Trial
@@ -361,6 +373,9 @@ func (s showAnswer) tables(p *page.Page) {
 			model.Grams(t.LiquidG) + " g " + t.Liquid, model.Seconds(*t.RestS),
 			fmt.Sprint(d.Reading.Looks()), page.Ratio(d.Answer.Dish, d.Answer.Bound), page.State(t),
 		})
+		if t.Match != nil {
+			besides = append(besides, fmt.Sprintf("Trial %d: %s", d.Trial+1, d.Answer.Sentence(t.Liquid)))
+		}
 	}
 	p.Gap()
 	p.Table([]page.Column{
@@ -372,4 +387,5 @@ func (s showAnswer) tables(p *page.Page) {
 		{Title: "this dish"},
 		{Title: "state"},
 	}, rows)
+	p.List("Side by side:", besides...)
 }

@@ -110,7 +110,7 @@ func (a *app) readSwap(from, to string, flags swapFlags) (swapAnswer, error) {
 	if err != nil {
 		return swapAnswer{}, err
 	}
-	c, err := kitchen.Compare(chosen.profiles(), flags.level.Or(chosen.aim()), flags.on, chosen.ownSpoons)
+	c, err := kitchen.Compare(chosen.entries, flags.level.Or(chosen.aim()), flags.on, chosen.ownSpoons)
 	if err != nil {
 		return swapAnswer{}, err
 	}

@@ -195,7 +195,7 @@ func (a *app) swapIn(recipe, from, to string, keep kitchen.Keep) (recipeSwap, er
 	if len(on.Among(c.entries[1].Profile.Bases())) == 0 {
 		on = model.Choice{} // which says in what it was tried instead
 	}
-	both, err := kitchen.Compare(c.profiles(), r.recipe.Level, on, c.ownSpoons)
+	both, err := kitchen.Compare(c.entries, r.recipe.Level, on, c.ownSpoons)
 	if err != nil {
 		return recipeSwap{}, err
 	}

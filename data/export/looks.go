@@ -31,7 +31,8 @@ type look struct {
 	Weighed   bool      `json:"weighed"`  // else by the spoon
 	PowderG   float64   `json:"powder_g"` // in the dish after the step
 	LiquidG   float64   `json:"liquid_g"`
-	Level     *float64  `json:"level"`         // null without a look
+	Level     *float64  `json:"level"`         // null without a look, and beside a reference dish
+	Beside    string    `json:"beside"`        // how it stands beside the reference dish; "" where levels are named
 	Reading   *float64  `json:"reading"`       // in mm, s or blows; null where nothing was measured
 	Kind      string    `json:"reading_kind"`  // spread, slump, cone, drain, blows; "" likewise
 	Stirred   *float64  `json:"level_stirred"` // read just after stirring; null where it was not
@@ -67,7 +68,8 @@ func looksOf(e Powder, d model.OwnSpoons, on model.Choice) []look {
 			if step.Spoon != "" {
 				l.Count = step.Spoons()
 			}
-			if step.Looked {
+			l.Beside = string(step.Beside)
+			if step.Looked && step.Beside == "" {
 				l.Level = &step.Level
 			}
 			if step.Reading > 0 && t.Measured != nil {
@@ -133,6 +135,7 @@ var lookColumns = []struct {
 		}
 		return o.number(*l.Level)
 	}},
+	{"beside", func(l look, _ Options) string { return l.Beside }},
 	{"level stirred", func(l look, o Options) string {
 		if l.Stirred == nil {
 			return ""
@@ -223,6 +226,7 @@ var looksFields = []tomlfile.Field[looksFile]{
 		tomlfile.Decimal("powder_g", "", func(l *look) *float64 { return &l.PowderG }),
 		tomlfile.Decimal("liquid_g", "", func(l *look) *float64 { return &l.LiquidG }),
 		tomlfile.MaybeDecimal("level", "", func(l *look) **float64 { return &l.Level }),
+		tomlfile.Text("beside", "", func(l *look) *string { return &l.Beside }),
 		tomlfile.MaybeDecimal("level_stirred", "", func(l *look) **float64 { return &l.Stirred }),
 		tomlfile.MaybeDecimal("reading", "", func(l *look) **float64 { return &l.Reading }),
 		tomlfile.Text("reading_kind", "", func(l *look) *string { return &l.Kind }),

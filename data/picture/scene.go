@@ -77,7 +77,11 @@ func answersAt(profiles []model.Profile, level float64, on model.Choice, d model
 		p := profiles[0]
 		return repeats.Ratios(p, p.BasisFor(on), []float64{level}, d), nil
 	}
-	c, err := kitchen.Compare(profiles, level, on, d)
+	powders := make([]model.Entry, len(profiles))
+	for i, p := range profiles {
+		powders[i].Profile = p
+	}
+	c, err := kitchen.Compare(powders, level, on, d)
 	if err != nil {
 		return nil, err
 	}

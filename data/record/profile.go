@@ -96,6 +96,9 @@ var trialFields = []tomlfile.Field[model.Trial]{
 	tomlfile.Decimal("tolerance", "tolerance = 0.12", func(t *model.Trial) *float64 { return &t.Tolerance }).NotZero(),
 	tomlfile.MaybeWhole("rest_s", "rest_s = 120", func(t *model.Trial) **int { return &t.RestS }),
 	tomlfile.Decimal("pot_g", "pot_g = 152.40", func(t *model.Trial) *float64 { return &t.PotG }).NotZero(),
+	tomlfile.OrKept(tomlfile.MaybeTable("match", "[trial.match]",
+		func(t *model.Trial) **model.Match { return &t.Match }, matchFields),
+		func(t *model.Trial) *map[string]any { return &t.Reserved }),
 	tomlfile.Flag("covered", "covered = true", func(t *model.Trial) *bool { return &t.Covered }),
 	tomlfile.Tables("step", "[[trial.step]]", func(t *model.Trial) *[]model.Step { return &t.Steps }, stepFields),
 	tomlfile.OrKept(tomlfile.Tables("later", "[[trial.later]]",
@@ -109,6 +112,19 @@ var trialFields = []tomlfile.Field[model.Trial]{
 		func(t *model.Trial) *map[string]any { return &t.Reserved }),
 }
 
+var matchFields = []tomlfile.Field[model.Match]{
+	tomlfile.Text("powder", `powder = "grey-basin-clay-2026-01"`,
+		func(m *model.Match) *string { return &m.Powder }).Required().Rule(asSound(model.Match.Validate)),
+	tomlfile.Text("name", `name = "Grey basin clay"`, func(m *model.Match) *string { return &m.Name }),
+	tomlfile.Whole("trial", "trial = 1", func(m *model.Match) *int { return &m.Trial }).NotZero(),
+	tomlfile.Whole("step", "step = 8", func(m *model.Match) *int { return &m.Step }).NotZero(),
+	tomlfile.Moment("made", "made = 2026-05-03T10:31:00Z", func(m *model.Match) *time.Time { return &m.Made }),
+	tomlfile.Decimal("powder_per_liquid", "powder_per_liquid = 0.231",
+		func(m *model.Match) *float64 { return &m.PowderPerLiquid }).Required(),
+	tomlfile.Decimal("level", "level = 5.0", func(m *model.Match) *float64 { return &m.Level }).NotZero(),
+	tomlfile.Decimal("half", "half = 0.03", func(m *model.Match) *float64 { return &m.Half }).NotZero(),
+}
+
 var stepFields = []tomlfile.Field[model.Step]{
 	tomlfile.Moment("at", "at = 2026-05-03T10:13:10Z", func(s *model.Step) *time.Time { return &s.At }).Identity(),
 	tomlfile.Text("add", `add = "powder"`, func(s *model.Step) *model.Add { return &s.Add }).Required(),
@@ -116,7 +132,8 @@ var stepFields = []tomlfile.Field[model.Step]{
 	tomlfile.Whole("count", "count = 1", func(s *model.Step) *int { return &s.Count }).Rule(checkCount),
 	tomlfile.Decimal("grams", "grams = 1.14", func(s *model.Step) *float64 { return &s.Grams }),
 	tomlfile.FlaggedDecimal("level", "level = 3.0",
-		func(s *model.Step) (*float64, *bool) { return &s.Level, &s.Looked }),
+		func(s *model.Step) (*float64, *bool) { return &s.Level, named(s) }),
+	tomlfile.Text("beside", `beside = "thicker"`, func(s *model.Step) *model.Beside { return &s.Beside }).Rule(besideLook),
 	tomlfile.MaybeDecimal("level_stirred", "level_stirred = 4.0",
 		func(s *model.Step) **float64 { return &s.LevelStirred }),
 	tomlfile.Decimal("reading", "reading = 61.0", func(s *model.Step) *float64 { return &s.Reading }).NotZero(),
@@ -125,6 +142,27 @@ var stepFields = []tomlfile.Field[model.Step]{
 	tomlfile.Decimal("pot_g", "pot_g = 145.12", func(s *model.Step) *float64 { return &s.PotG }).NotZero(),
 	tomlfile.Texts("marks", `marks = ["sinks"]`, func(s *model.Step) *[]string { return &s.Marks }),
 	tomlfile.Text("note", `note = "stirred twice"`, func(s *model.Step) *string { return &s.Note }),
+}
+
+// named is whether a look named a level; a look beside a dish names none.
+func named(s *model.Step) *bool {
+	if s.Beside != "" {
+		return new(bool)
+	}
+	return &s.Looked
+}
+
+// besideLook makes a look of one beside a dish, and refuses one that names a level
+// too.
+func besideLook(w *tomlfile.Walker, path string, t map[string]any, s *model.Step) {
+	if s.Beside == "" {
+		return
+	}
+	if _, both := t["level"]; both {
+		w.Add(tomlfile.Join(path, "beside"), "keep the one that was read",
+			"the step has a level and a look beside a dish")
+	}
+	s.Looked = true
 }
 
 var laterFields = []tomlfile.Field[model.LaterLook]{

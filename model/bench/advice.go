@@ -17,6 +17,7 @@ const (
 	ActLiquid Action = "liquid"
 	ActWeigh  Action = "weigh" // weigh level spoons: more looks will not help
 	ActStop   Action = "stop"  // the answer is good enough
+	ActLook   Action = "look"  // look at the same dish again, before the end
 )
 
 // Advice is the next step that the bench proposes, with its reason.
@@ -43,6 +44,8 @@ func (a Advice) Step() (s model.Step, ok bool) {
 			s.Grams = a.Grams
 		}
 		return s, true
+	case ActLook:
+		return model.Step{Add: model.AddNone}, true
 	default:
 		return model.Step{}, false
 	}
@@ -78,6 +81,10 @@ func (r Reading) Advice() (Advice, bool) {
 		return ending, true
 	}
 	if ending, ok := r.ending(r.At(r.Trial.Aim)); ok {
+		if ending.Action == ActStop && r.RepeatOwed() {
+			return Advice{Action: ActLook, Why: "look at both dishes once more: the reference may have thickened " +
+				"while it stood"}, true
+		}
 		return ending, true
 	}
 	if ending, ok := r.hopeless(); ok {
@@ -109,9 +116,10 @@ func (r Reading) first() (Advice, bool) {
 			best = c
 		}
 	}
-	text := best.text() + ": should stay thinner than the target level with any " + familyText(r.Profile.Powder.Kind())
+	stays := best.text() + ": should stay thinner than " + r.aimText()
+	text := stays + " with any " + familyText(r.Profile.Powder.Kind())
 	if r.isKnown() {
-		text = best.text() + ": should come near the target level, by earlier trials of this powder"
+		text = best.text() + ": should come near " + r.aimText() + ", by earlier trials of this powder"
 	}
 	if best.grams > 1.5*want {
 		text = best.text() + ", the smallest at hand: may overshoot; more liquid would be safer"
@@ -206,7 +214,7 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 func (r Reading) hopeless() (Advice, bool) {
 	const far = 4
 	for _, l := range r.steers.Looks {
-		if l.Level > model.MinLevel {
+		if l.Level > r.thinnest() {
 			return Advice{}, false
 		}
 	}

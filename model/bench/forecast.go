@@ -14,6 +14,7 @@ type Forecast struct {
 	Low, High float64 // levels between which the look falls in four cases of five
 	Over      float64 // the chance of a look more than a level above the aim
 	Beyond    float64 // the level it would be above then
+	Beside    bool    // levels are looks beside a reference dish, -2 much thinner to 2 much thicker
 	Unlooked  bool    // no look yet: from the family alone, Over is not known
 }
 
@@ -42,7 +43,15 @@ func (f Forecast) Odds() string {
 }
 
 // Range is the levels of the forecast, "3 to 5".
-func (f Forecast) Range() string { return levelRange(f.Low, f.High) }
+func (f Forecast) Range() string { return rangeText(f.Low, f.High, f.Beside) }
+
+// BeyondText says what it would be beyond: a level, or the reference dish.
+func (f Forecast) BeyondText() string {
+	if f.Beside {
+		return "the reference dish by far"
+	}
+	return model.Number(f.Beyond)
+}
 
 // Forecasts says what each of some additions, made alone, would bring; nil
 // where one of them cannot be calculated or leaves no paste.
@@ -56,16 +65,17 @@ func (r Reading) Forecasts(steps ...model.Step) []Forecast {
 		}
 		xs[i] = dish.PowderPerLiquid()
 		forecasts[i].Grams = math.Abs(dish.PasteG() - r.Dish().PasteG())
-		forecasts[i].Beyond = math.Min(r.Trial.Aim+1, model.MaxLevel-0.5)
+		forecasts[i].Beyond = math.Min(r.target()+1, model.MaxLevel-0.5)
+		forecasts[i].Beside = r.Trial.Match != nil
 	}
-	outlooks := r.Steered().Outlooks(r.Trial.Aim, xs, r.expected())
+	outlooks := r.Steered().Outlooks(r.target(), xs, r.expected())
 	for i := range forecasts {
 		if outlooks == nil {
-			forecasts[i].unlooked(r.expected(), xs[i], r.Trial.Aim)
+			forecasts[i].unlooked(r.expected(), xs[i], r.target())
 			continue
 		}
 		forecasts[i].Low, forecasts[i].High = outlooks[i].Likely()
-		forecasts[i].Over = overshoot(outlooks[i], r.Trial.Aim)
+		forecasts[i].Over = overshoot(outlooks[i], r.target())
 	}
 	return forecasts
 }
@@ -75,7 +85,11 @@ func (r Reading) Forecasts(steps ...model.Step) []Forecast {
 func (f *Forecast) unlooked(e fit.Expected, x, aim float64) {
 	f.Unlooked = true
 	level := func(ratio float64) float64 {
-		return math.Min(math.Max(math.Round(aim+usualSlope*math.Log(ratio*x)), model.MinLevel), model.MaxLevel)
+		low, high := model.MinLevel, model.MaxLevel
+		if f.Beside {
+			low, high = float64(fit.MuchThinner), float64(fit.MuchThicker)
+		}
+		return math.Min(math.Max(math.Round(aim+usualSlope*math.Log(ratio*x)), low), high)
 	}
 	f.Low, f.High = level(e.Low), level(e.High)
 }
@@ -92,7 +106,7 @@ func (r Reading) Unlikely(s model.Step) string {
 	case holds > 0 && forecasts[0].Grams > holds:
 		return fmt.Sprintf("%s g into the %s g in the dish?", model.Grams(forecasts[0].Grams), model.Grams(holds))
 	case s.Add == model.AddPowder && forecasts[0].Overshoots():
-		return fmt.Sprintf("%s: %s beyond %s.", s.Amount(), forecasts[0].Odds(), model.Number(forecasts[0].Beyond))
+		return fmt.Sprintf("%s: %s beyond %s.", s.Amount(), forecasts[0].Odds(), forecasts[0].BeyondText())
 	default:
 		return ""
 	}

@@ -166,7 +166,7 @@ func (e *Editor) recorded() (delta, bool) {
 		before.Reading = 0
 		d.before = []model.Step{before}
 	case last.Looked && last.Add != model.AddNone:
-		d.What = "level " + model.LevelName(last.Level)
+		d.What = last.LookText()
 		d.before = []model.Step{{At: last.At, Add: last.Add, Spoon: last.Spoon, Count: last.Count, Grams: last.Grams}}
 	}
 	return d, true

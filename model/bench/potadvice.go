@@ -19,7 +19,7 @@ func (r Reading) potDue() (Advice, bool) {
 	if len(r.data.Looks) == 0 && n == 1 {
 		return ask, true
 	}
-	a := r.Steered().At(r.Trial.Aim)
+	a := r.Steered().At(r.target())
 	enoughLooks := a.Reach == fit.Bracketed && (n >= enough || a.Ratio.HalfWidth() <= r.Trial.Tolerance)
 	return ask, enoughLooks
 }

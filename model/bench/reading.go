@@ -36,12 +36,18 @@ func Read(p model.Profile, t model.Trial, d model.OwnSpoons) (Reading, error) {
 	dishes, err := Dishes(t, r.SpoonWeights)
 	r.Dishes = dishes
 	r.data.LevelStep, r.steers.LevelStep = t.LevelStep, t.LevelStep
+	if t.Match != nil {
+		r.data.Beside, r.steers.Beside = &t.Match.Level, &t.Match.Level
+	}
 	for i, dish := range dishes {
 		step := t.Steps[i]
 		if !step.Looked || step.LeftOut || !dish.Mixed() {
 			continue
 		}
 		look := fit.Look{PowderPerLiquid: dish.PowderPerLiquid(), Level: step.Level}
+		if t.Match != nil {
+			look.Level = float64(comparedOf(step.Beside))
+		}
 		r.steers.Looks = append(r.steers.Looks, look)
 		if !dish.Guess {
 			r.data.Looks = append(r.data.Looks, look)
@@ -112,7 +118,8 @@ func (r Reading) Dish() Dish {
 // Looks is the number of looks that count.
 func (r Reading) Looks() int { return len(r.data.Looks) }
 
-// Closed reports whether any look has two ends, as those at 0 and 7 have not.
+// Closed reports whether any look of a level has two ends, as those at 0 and 7
+// have not.
 func (r Reading) Closed() bool {
 	for _, l := range r.data.Looks {
 		if l.Level > model.MinLevel && l.Level < model.MaxLevel {
@@ -149,6 +156,10 @@ type Answer struct {
 	// first: the spoonfuls have no weight yet.
 	PotOwed bool
 
+	// Match is the reference dish that the level stands for; nil where levels are
+	// named.
+	Match *model.Match
+
 	Trial        int        // its place in the profile
 	TspG         float64    // g per level teaspoon, 0 without a weighing
 	MassesPerTsp fit.Masses // as Masses, for the ratio per teaspoon
@@ -163,9 +174,14 @@ func (r Reading) Answers(levels []float64) []Answer {
 	return answers
 }
 
-// At reads the trial at one level.
+// At reads the trial at one level. One beside a reference dish says nothing of
+// any level but that of the dish.
 func (r Reading) At(level float64) Answer {
-	a := Answer{Result: r.Curve().At(level)}
+	a := Answer{Result: fit.Result{Nearest: -1}, Match: r.Trial.Match}
+	if asked, ok := r.asked(level); ok {
+		a.Result = r.Curve().At(asked)
+	}
+	a.Level = level
 	if a.Ratio == nil {
 		a.PotOwed = r.PotOwed()
 		return a
@@ -183,6 +199,31 @@ func (r Reading) At(level float64) Answer {
 	return a
 }
 
+// asked is a level as the fit has it; false where the trial says nothing of it.
+func (r Reading) asked(level float64) (float64, bool) {
+	if r.Trial.Match == nil {
+		return level, true
+	}
+	return float64(fit.Same), level == r.Trial.Match.Level
+}
+
+// target is the trial's aim as the fit has it: beside a reference dish, as thick.
+func (r Reading) target() float64 {
+	aim, _ := r.asked(r.Trial.Aim)
+	return aim
+}
+
+// thinnest is the look of the plain liquid, as the fit has it.
+func (r Reading) thinnest() float64 {
+	if r.Trial.Match != nil {
+		return float64(fit.MuchThinner)
+	}
+	return model.MinLevel
+}
+
+// comparedOf is a look beside a dish as the fit has it.
+func comparedOf(b model.Beside) fit.Compared { return fit.MuchThinner + fit.Compared(b.Number()-1) }
+
 // Reached says how far the trial reaches a level, with the bound where it does
 // not; without the ratio, so that nothing has to be solved.
 func (r Reading) Reached(level float64) fit.Result { return r.data.Judge(level) }
@@ -198,7 +239,7 @@ func (r Reading) DishAtAim() Dish {
 
 // stepAtAim is the step of that look, -1 without a look that counts.
 func (r Reading) stepAtAim() int {
-	if i := r.data.Nearest(r.Trial.Aim); i >= 0 {
+	if i := r.data.Nearest(r.target()); i >= 0 {
 		return r.stepOf[i]
 	}
 	return -1

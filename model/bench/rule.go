@@ -21,7 +21,7 @@ const (
 // among those that hardly overshoot.
 func (r Reading) next() (Advice, bool) {
 	latest := r.steers.Looks[len(r.steers.Looks)-1].Level
-	aim := r.Trial.Aim
+	aim := r.target()
 	all := r.candidates(model.AddPowder)
 	if r.thickens() || len(all) == 0 {
 		all = append(all, r.candidates(model.AddLiquid)...)
@@ -48,7 +48,7 @@ func (r Reading) next() (Advice, bool) {
 	if at < 0 {
 		return Advice{}, false
 	}
-	return all[at].advice(why(all, outlooks, at, aim)), true
+	return all[at].advice(r.why(all, outlooks, at)), true
 }
 
 // overshoot is the chance of a look more than a level above the aim.
@@ -61,7 +61,7 @@ func farBelow(o fit.Outlook, aim float64) bool { return o.Above(aim-1.5) < 0.1 }
 
 // thickens reports whether any look was above plain liquid.
 func (r Reading) thickens() bool {
-	return slices.ContainsFunc(r.steers.Looks, func(l fit.Look) bool { return l.Level > model.MinLevel })
+	return slices.ContainsFunc(r.steers.Looks, func(l fit.Look) bool { return l.Level > r.thinnest() })
 }
 
 // furthest is the largest addition of powder that seldom overshoots, -1 without

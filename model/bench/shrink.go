@@ -47,7 +47,8 @@ func (r Reading) afterLook(a Answer, now float64) float64 {
 		xs = append(xs, dish.with(c).PowderPerLiquid())
 	}
 	best := now
-	for _, o := range r.Curve().Outlooks(a.Level, xs, fit.Expected{}) {
+	asked, _ := r.asked(a.Level)
+	for _, o := range r.Curve().Outlooks(asked, xs, fit.Expected{}) {
 		best = math.Min(best, o.HalfWidth())
 	}
 	return best

@@ -59,7 +59,7 @@ func (e *Editor) Look(level float64, now time.Time) error {
 // seconds, nil where it is not known.
 func (e *Editor) LookAfter(level float64, restedS *int) error {
 	return e.mend("level "+model.LevelName(level), len(e.stepsOf(e.profile))-1, func(s *model.Step) {
-		s.Looked, s.Level, s.RestedS = true, level, restedS
+		s.Looked, s.Level, s.Beside, s.RestedS = true, level, "", restedS
 	})
 }
 
@@ -96,12 +96,12 @@ func mendingOf(step int, was, is model.Step, liquid string) string {
 	switch {
 	case was.In(liquid) != is.In(liquid):
 		return what + ": " + was.In(liquid) + " to " + is.In(liquid)
-	case was.Looked && is.Looked && was.Level != is.Level:
-		return what + ": level " + model.Number(was.Level) + " to " + model.Number(is.Level)
+	case was.Looked && is.Looked && was.LookText() != is.LookText():
+		return what + ": " + was.ShortLook() + " to " + is.ShortLook()
 	case was.Looked && !is.Looked:
-		return what + ": level " + model.Number(was.Level) + " deleted"
+		return what + ": " + was.ShortLook() + " deleted"
 	case is.Looked && !was.Looked:
-		return what + ": level " + model.Number(is.Level)
+		return what + ": " + is.ShortLook()
 	default:
 		return what
 	}

@@ -10,18 +10,19 @@ import (
 
 // why says where the chosen addition is expected to land, and what the next
 // larger one would risk; or that this is a guess, and which smaller one is none.
-func why(all []candidate, outlooks []fit.Outlook, at int, aim float64) string {
-	c := all[at]
+func (r Reading) why(all []candidate, outlooks []fit.Outlook, at int) string {
+	c, aim := all[at], r.target()
 	low, high := outlooks[at].Likely()
-	text := c.text() + ": likely lands at " + levelRange(low, high)
-	if c.add == model.AddLiquid {
-		text = c.text() + ": likely comes back to " + levelRange(low, high)
+	text := c.text() + ": likely " + map[bool]string{true: "comes back to ", false: "lands at "}[c.add == model.AddLiquid]
+	if r.Trial.Match != nil {
+		text = c.text() + ": likely looks "
 	}
-	if high-low >= model.MaxLevel-model.MinLevel {
-		text = fmt.Sprintf("%s: anything from %s", c.text(), levelRange(low, high))
+	text += r.landing(low, high)
+	if r.Trial.Match == nil && high-low >= model.MaxLevel-model.MinLevel {
+		text = fmt.Sprintf("%s: anything from %s", c.text(), r.landing(low, high))
 	}
 	if high-low > guess {
-		return text + ", a guess; " + surer(all, outlooks, at)
+		return text + ", a guess; " + r.surer(all, outlooks, at)
 	}
 	larger := -1
 	for i, other := range all {
@@ -43,7 +44,7 @@ func why(all []candidate, outlooks []fit.Outlook, at int, aim float64) string {
 // itself was not seen; "" where it was.
 func (r Reading) atStop(a Answer) string {
 	looks, d := r.data.Looks, r.Dish()
-	if len(looks) == 0 {
+	if len(looks) == 0 || r.Trial.Match != nil {
 		return ""
 	}
 	back := d.PowderG*a.Dish.Median - d.LiquidG
@@ -60,7 +61,7 @@ func (r Reading) atStop(a Answer) string {
 }
 
 // surer names the largest addition below a guess that is none itself.
-func surer(all []candidate, outlooks []fit.Outlook, at int) string {
+func (r Reading) surer(all []candidate, outlooks []fit.Outlook, at int) string {
 	best := -1
 	for i, other := range all {
 		low, high := outlooks[i].Likely()
@@ -73,14 +74,30 @@ func surer(all []candidate, outlooks []fit.Outlook, at int) string {
 		return "a smaller spoon, or more liquid, makes for smaller steps"
 	}
 	low, high := outlooks[best].Likely()
-	return fmt.Sprintf("%s is surer (%s)", all[best].text(), levelRange(low, high))
+	return fmt.Sprintf("%s is surer (%s)", all[best].text(), r.landing(low, high))
 }
 
-func levelRange(low, high float64) string {
-	if low == high {
-		return model.Number(low)
+// landing is the looks between which a look will likely fall.
+func (r Reading) landing(low, high float64) string { return rangeText(low, high, r.Trial.Match != nil) }
+
+// rangeText is a range of levels, or of looks beside a reference dish.
+func rangeText(low, high float64, beside bool) string {
+	text := model.Number
+	if beside {
+		text = func(v float64) string { return model.Besides()[int(v)-int(fit.MuchThinner)].Words() }
 	}
-	return model.Number(low) + " to " + model.Number(high)
+	if low == high {
+		return text(low)
+	}
+	return text(low) + " to " + text(high)
+}
+
+// aimText is what the trial aims at, in a sentence.
+func (r Reading) aimText() string {
+	if r.Trial.Match != nil {
+		return "the reference dish"
+	}
+	return "the target level"
 }
 
 // oneIn says a probability the way it is said at a bench.

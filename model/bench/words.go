@@ -36,6 +36,9 @@ func BoundText(b fit.Bound) string {
 // Sentence says the answer of this dish in one sentence, with its reach.
 func (a Answer) Sentence(liquid string) string {
 	at := model.LevelName(a.Level)
+	if a.Match != nil {
+		return a.besideSentence(liquid)
+	}
 	switch {
 	case a.Dish != nil && a.Reach == fit.Bracketed:
 		return fmt.Sprintf("At %s this dish takes %s g %s per g powder; tested thinner and thicker.", at,
@@ -120,6 +123,10 @@ func Terms(b fit.Budget) []Term {
 // 5.1 g per level teaspoon; this dish 1.9 to 2.6". Where the level is not
 // reached it is the Sentence.
 func (a Answer) Headline(liquid string) string {
+	if f := a.Factor(); f != nil {
+		return fmt.Sprintf("%s times as much %s as %s, by weight, side by side at %s; %s", model.Significant(f.Median, 2),
+			liquid, a.Match.Title(), model.LevelName(a.Level), ShortRange(*f))
+	}
 	if a.Dish == nil {
 		return a.Sentence(liquid)
 	}
@@ -146,6 +153,9 @@ func ShortRange(iv fit.Interval) string {
 // Brief is the answer of this dish on one line, the longest first and shorter
 // ones for where there is little room.
 func (a Answer) Brief(liquid string) []string {
+	if a.Match != nil {
+		return a.besideBrief(liquid)
+	}
 	at, short := "at "+model.LevelName(a.Level), "at "+model.Number(a.Level)
 	per := fmt.Sprintf(" g %s per g powder", liquid)
 	switch {
@@ -170,6 +180,9 @@ func (a Answer) Brief(liquid string) []string {
 
 // side says from which side the level was tested.
 func (a Answer) side() string {
+	if a.Match != nil {
+		return "seen " + map[bool]string{true: "thicker", false: "thinner"}[a.Missing == fit.MissingThinner] + " only"
+	}
 	if a.Missing == fit.MissingThinner {
 		return "tested from the thick side only"
 	}

@@ -31,7 +31,7 @@ func (p *Posterior) findFarOut() []int {
 	}
 	var indices []int
 	for i, l := range p.data.Looks {
-		if l.usable() && slices.ContainsFunc(far, p.data.reading(l).says) {
+		if p.data.usable(l) && slices.ContainsFunc(far, p.data.reading(l).says) {
 			indices = append(indices, i)
 		}
 	}

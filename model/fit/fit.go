@@ -47,6 +47,10 @@ type Look struct {
 type Data struct {
 	Looks     []Look
 	LevelStep float64 // looks are to the nearest 0.5 or 1; any other value means 1
+	// Beside is the level, 0 to 7, of a reference dish that the paste is held
+	// against; nil where levels are named. Beside a reference a look's level is a
+	// Compared, and the only level that can be asked for is 0: as thick.
+	Beside *float64
 }
 
 // Interval is a median with the equal-tailed 95 % interval. It is in R, g
@@ -113,8 +117,9 @@ func (p *Posterior) Results(levels []float64) []Result {
 	return results
 }
 
-// At returns the answer of the looks at one level: 1 to 6, in halves. At any other
-// level the result is not reached, with neither a ratio nor a bound.
+// At returns the answer of the looks at one level: 1 to 6, in halves; 0 beside a
+// reference dish. At any other level the result is not reached, with neither a ratio nor
+// a bound.
 func (p *Posterior) At(level float64) Result {
 	r := p.data.Judge(level)
 	if r.Reach != NotReached {
@@ -127,7 +132,10 @@ func (p *Posterior) At(level float64) Result {
 
 // fittable reports whether a level can be asked for. 0 and 7 are open ends, no
 // places on the scale.
-func fittable(level float64) bool {
+func (d Data) fittable(level float64) bool {
+	if d.Beside != nil {
+		return level == 0
+	}
 	return level >= 1 && level <= 6 && halves(level)
 }
 

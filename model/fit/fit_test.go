@@ -148,7 +148,7 @@ func TestSameLooksSameBits(t *testing.T) {
 	}
 	group.Wait()
 
-	mixed := Data{slices.Clone(d.Looks), d.LevelStep}
+	mixed := Data{Looks: slices.Clone(d.Looks), LevelStep: d.LevelStep}
 	slices.Reverse(mixed.Looks)
 	for i, r := range Levels(mixed, allLevels) {
 		assert.Equal(t, want[i].Ratio, r.Ratio, "the order of looks")
@@ -218,7 +218,7 @@ func anything(t *rapid.T) Data {
 	look := rapid.Custom(func(t *rapid.T) Look {
 		return Look{number.Draw(t, "x"), number.Draw(t, "level")}
 	})
-	return Data{rapid.SliceOfN(look, 0, 40).Draw(t, "looks"), number.Draw(t, "step")}
+	return Data{Looks: rapid.SliceOfN(look, 0, 40).Draw(t, "looks"), LevelStep: number.Draw(t, "step")}
 }
 
 // plausible draws looks as a bench might make them, good or bad.
@@ -228,7 +228,7 @@ func plausible(t *rapid.T) Data {
 		level := step * float64(rapid.IntRange(0, int(7/step)).Draw(t, "level"))
 		return Look{math.Exp(rapid.Float64Range(-5, 3).Draw(t, "ln x")), level}
 	})
-	return Data{rapid.SliceOfN(look, 1, 12).Draw(t, "looks"), step}
+	return Data{Looks: rapid.SliceOfN(look, 1, 12).Draw(t, "looks"), LevelStep: step}
 }
 
 // falling fails where a number rises with the level, by more than the last few
@@ -278,7 +278,7 @@ func TestNothingPanicsAndNothingIsMadeUp(t *testing.T) {
 			t.Fatalf("eye %v", eye)
 		}
 		for _, i := range p.FarOut() {
-			if !d.Looks[i].usable() {
+			if !d.usable(d.Looks[i]) {
 				t.Fatalf("far out: %v", d.Looks[i])
 			}
 		}
@@ -319,7 +319,7 @@ func TestIdenticalLooks(t *testing.T) {
 		d.Looks = append(d.Looks, Look{0.5, 5})
 	}
 	require.Len(t, merge(d.readings()), 1)
-	many, one := Solve(d).At(5), Solve(Data{d.Looks[:1], 1}).At(5)
+	many, one := Solve(d).At(5), Solve(Data{Looks: d.Looks[:1], LevelStep: 1}).At(5)
 	assert.Equal(t, Bracketed, many.Reach)
 	assert.InDelta(t, 2, many.Ratio.Median, 0.05)
 	assert.Less(t, many.Ratio.High/many.Ratio.Low, one.Ratio.High/one.Ratio.Low)

@@ -7,14 +7,44 @@ import (
 )
 
 // usable reports whether a look can enter the fit.
-func (l Look) usable() bool {
+func (d Data) usable(l Look) bool {
+	low, high := d.ends()
 	return l.PowderPerLiquid > 0 && !math.IsInf(l.PowderPerLiquid, 1) &&
-		l.Level >= 0 && l.Level <= 7 && halves(l.Level)
+		l.Level >= low && l.Level <= high && (halves(l.Level) && d.Beside == nil || l.Level == math.Trunc(l.Level))
 }
 
-// closed reports whether a look has two ends: 0 and 7 are open and never count
-// as near.
-func (l Look) closed() bool { return l.Level > 0 && l.Level < 7 }
+// ends are the looks that are open to one side, the thinnest and the thickest.
+func (d Data) ends() (low, high float64) {
+	if d.Beside != nil {
+		return float64(MuchThinner), float64(MuchThicker)
+	}
+	return 0, 7
+}
+
+// closed reports whether a look has two ends: open ones never count as near.
+func (d Data) closed(l Look) bool {
+	low, high := d.ends()
+	return l.Level > low && l.Level < high
+}
+
+// edges are what lies between the looks that can be made, levels, ascending; step
+// is from one look to the next.
+func (d Data) edges() (step float64, edges []float64) {
+	if d.Beside != nil {
+		for c := MuchThinner; c < MuchThicker; c++ {
+			edges = append(edges, c.cell().high)
+		}
+		return 1, edges
+	}
+	step = 1
+	if d.LevelStep == 0.5 {
+		step = 0.5
+	}
+	for edge := step / 2; edge < 7; edge += step {
+		edges = append(edges, edge)
+	}
+	return step, edges
+}
 
 // cell is the interval of levels that a look puts the true consistency in. An
 // open end is infinite.
@@ -46,14 +76,18 @@ type reading struct {
 }
 
 func (d Data) reading(l Look) reading {
-	return reading{math.Log(l.PowderPerLiquid), cellOf(l.Level, d.LevelStep), 1}
+	c := cellOf(l.Level, d.LevelStep)
+	if d.Beside != nil {
+		c = Compared(l.Level).cell()
+	}
+	return reading{math.Log(l.PowderPerLiquid), c, 1}
 }
 
 // readings are the usable looks.
 func (d Data) readings() []reading {
 	readings := make([]reading, 0, len(d.Looks))
 	for _, l := range d.Looks {
-		if l.usable() {
+		if d.usable(l) {
 			readings = append(readings, d.reading(l))
 		}
 	}

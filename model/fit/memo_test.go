@@ -57,12 +57,14 @@ func TestRememberedIsTheSame(t *testing.T) {
 		"a step":     func(d *Data) { d.LevelStep = 0.5 },
 		"a look off": func(d *Data) { d.Looks = d.Looks[:8] },
 	} {
-		other := Data{append([]Look(nil), d.Looks...), d.LevelStep}
+		other := Data{Looks: append([]Look(nil), d.Looks...), LevelStep: d.LevelStep}
 		change(&other)
 		assert.NotEqual(t, first.powder, ask(other).powder, name)
 		assert.NotEqual(t, first.levels, ask(other).levels, name)
 	}
 	assert.Equal(t, first, ask(d), "the looks given out are the caller's to change")
+	named, held := Data{Looks: []Look{{0.4, 1}, {0.5, 2}}}, beside(5, Look{0.4, 1}, Look{0.5, 2})
+	assert.NotEqual(t, Solve(named).Ratio(0), Solve(held).Ratio(0), "the same numbers beside a dish are other looks")
 
 	sketched := Pool([]Trial{{Sketch(d), 0.05}})
 	assert.NotEqual(t, first.powder, sketched.Ratio(5), "a sketch is another curve")

@@ -13,9 +13,10 @@ type Outlook struct {
 	// 68 % of u at the asked level after the look. Curves that never reach the
 	// level count as at the end of the range of R.
 	SquaredWidth float64
-	// Chance is the probability of each level, at index 2·level; looks to
-	// whole levels leave the halves at 0.
+	// Chance is the probability of each level, at index 2·(level - lowest); looks
+	// to whole levels leave the halves at 0.
 	Chance [15]float64
+	lowest float64 // the thinnest look
 }
 
 // HalfWidth is the half-width of a 95 % interval in ln R, were it that of a
@@ -29,7 +30,7 @@ func (o Outlook) HalfWidth() float64 {
 func (o Outlook) Above(level float64) float64 {
 	sum := 0.0
 	for i, c := range o.Chance {
-		if float64(i)/2 > level {
+		if o.lowest+float64(i)/2 > level {
 			sum += c
 		}
 	}
@@ -40,18 +41,19 @@ func (o Outlook) Above(level float64) float64 {
 // five: a tenth of the probability lies beyond either.
 func (o Outlook) Likely() (low, high float64) {
 	const beyond = 0.1
-	low, high = math.NaN(), 7
+	low, high = math.NaN(), o.lowest
 	sum := 0.0
 	for i, c := range o.Chance {
 		if c == 0 {
 			continue
 		}
 		sum += c
+		high = o.lowest + float64(i)/2
 		if math.IsNaN(low) && sum > beyond {
-			low = float64(i) / 2
+			low = high
 		}
 		if sum >= 1-beyond {
-			return low, float64(i) / 2
+			return low, high
 		}
 	}
 	return low, high
@@ -85,16 +87,16 @@ var ahead = size{24, 19, 15, roughEyes}
 
 // Outlooks says for each composition, in g powder per g liquid, what a look at
 // it would bring for the asked level. It is nil when there is no usable look or
-// the level is none of 1 to 6 in halves; a composition that is not finite and
+// the level cannot be asked for; a composition that is not finite and
 // positive has an outlook of infinite width.
 func (p *Posterior) Outlooks(level float64, powderPerLiquid []float64, e Expected) []Outlook {
-	if len(p.readings) == 0 || !fittable(level) {
+	if len(p.readings) == 0 || !p.data.fittable(level) {
 		return nil
 	}
 	view := sync.OnceValue(func() *view {
 		g := p.grid.closer(ahead)
 		g.fill(p.readings, 1)
-		return newView(g, level, p.data.LevelStep, e)
+		return newView(g, level, p.data, e)
 	})
 	out := make([]Outlook, len(powderPerLiquid))
 	for i, x := range powderPerLiquid {
@@ -121,6 +123,7 @@ type view struct {
 	reach []float64 // the u where each does
 	edges []float64 // between the looks that can be made, ascending
 	step  float64   // between those looks, levels
+	low   float64   // the thinnest of them
 
 	below lookup    // the chance of z and the eye's error below an edge at 0
 	sure  float64   // levels from an edge beyond which that is 0 or 1
@@ -128,14 +131,10 @@ type view struct {
 	looks []float64 // the chance of each look with each node, one look after the other
 }
 
-func newView(g *grid, level, step float64, e Expected) *view {
-	if step != 0.5 {
-		step = 1
-	}
-	v := &view{grid: g, step: step, below: lookupFor(cell{math.Inf(-1), 0}, g.scale.eye, g.eyes)}
-	for edge := step / 2; edge < 7; edge += step {
-		v.edges = append(v.edges, edge)
-	}
+func newView(g *grid, level float64, d Data, e Expected) *view {
+	v := &view{grid: g, below: lookupFor(cell{math.Inf(-1), 0}, g.scale.eye, g.eyes)}
+	v.step, v.edges = d.edges()
+	v.low, _ = d.ends()
 	type reached struct {
 		u float64
 		node
@@ -164,6 +163,7 @@ func newView(g *grid, level, step float64, e Expected) *view {
 // outlook sums over every look that can be made at u: its probability, and the
 // width of the central 68 % that it would leave.
 func (v *view) outlook(u float64) (o Outlook) {
+	o.lowest = v.low
 	n := len(v.nodes)
 	for i := range v.nodes {
 		nd := &v.nodes[i]

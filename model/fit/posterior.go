@@ -36,7 +36,10 @@ func Solve(d Data) *Posterior {
 
 // key tells data apart by all that a posterior rests on.
 func (d Data) key() string {
-	numbers := []float64{d.LevelStep}
+	numbers := []float64{d.LevelStep, -1}
+	if d.Beside != nil {
+		numbers[1] = *d.Beside
+	}
 	for _, l := range d.Looks {
 		numbers = append(numbers, l.PowderPerLiquid, l.Level)
 	}
@@ -54,7 +57,7 @@ func Sketch(d Data) *Posterior {
 }
 
 func posterior(d Data, readings []reading, p passes) *Posterior {
-	g := solve(named, readings, p)
+	g := solve(d.scale(), readings, p)
 	out := &Posterior{data: d, readings: readings, grid: g, sheaf: g.sheaf(), size: p.last}
 	out.ratios.most, out.slopes.most, out.outlooks.most = 32, 32, 256
 	out.farOut = sync.OnceValue(out.findFarOut)
@@ -72,7 +75,8 @@ func (p *Posterior) Ratio(level float64) Interval {
 }
 
 // Level is the consistency of a paste of x g powder per g liquid, in levels,
-// between -1 and 8: what lies beyond is taken as there.
+// between -1 and 8: what lies beyond is taken as there. A reference dish is
+// taken to stand at its level exactly.
 func (p *Posterior) Level(powderPerLiquid float64) Interval { return p.sheaf.levels(powderPerLiquid) }
 
 // Slope is the posterior median of the slope at a level, levels per e-fold of x.

@@ -74,7 +74,7 @@ func (s *sheaf) levels(x float64) Interval {
 	for i := range s.curves {
 		c := &s.curves[i]
 		for j, m := range c.mass {
-			z := s.anchor + height(u-c.low-(float64(j)+0.5)*s.step, c.beta, c.gamma)
+			z := s.offset + s.anchor + height(u-c.low-(float64(j)+0.5)*s.step, c.beta, c.gamma)
 			at := (min(max(z, lowestLevel), highestLevel) - lowestLevel) / levelsApart
 			k := min(int(at), bins-1)
 			part := at - float64(k)

@@ -83,14 +83,14 @@ func survey(d Data, level float64) sides {
 	s := sides{nearest: -1, nearestBy: math.Inf(1), thinnest: math.Inf(1)}
 	for i := range d.Looks {
 		l := &d.Looks[i]
-		if !l.usable() {
+		if !d.usable(*l) {
 			continue
 		}
 		s.looks++
 		s.thickest = max(s.thickest, l.PowderPerLiquid)
 		s.thinnest = min(s.thinnest, l.PowderPerLiquid)
 		by := math.Abs(l.Level - level)
-		s.close = s.close || l.closed() && by <= near
+		s.close = s.close || d.closed(*l) && by <= near
 		if by <= s.nearestBy {
 			s.nearest, s.nearestBy = i, by
 		}
@@ -120,7 +120,7 @@ func (d Data) Nearest(level float64) int { return survey(d, level).nearest }
 func (d Data) Judge(level float64) Result {
 	s := survey(d, level)
 	r := Result{Level: level, Looks: s.looks, Nearest: s.nearest}
-	if !fittable(level) {
+	if !d.fittable(level) {
 		return r
 	}
 	r.Missing = s.missing()

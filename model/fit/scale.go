@@ -27,6 +27,9 @@ type scale struct {
 	// above. The factor is Φ((clear + β/γ)/σ), and 1 for γ ≤ 0.
 	clear float64
 	eye   float64 // prior median of σ, levels
+	// offset is the level of the dish that levels are counted from; 0 where they
+	// are named.
+	offset float64
 }
 
 // named is the scale of the levels 0 to 7 as a maker names them. A careful eye

@@ -6,6 +6,7 @@ import "math"
 // probability lies along c. The mass of each cell is spread evenly over it.
 type sheaf struct {
 	anchor float64
+	offset float64 // of its levels: see scale
 	step   float64 // width of a cell of c
 	curves []curves
 	blur   kernel // of c, in half cells; none where c is as it stands
@@ -20,7 +21,7 @@ type curves struct {
 
 // sheaf sums over σ.
 func (g *grid) sheaf() sheaf {
-	s := sheaf{anchor: g.scale.anchor, step: g.place.step(), curves: make([]curves, 0, len(g.pairs))}
+	s := sheaf{anchor: g.scale.anchor, offset: g.scale.offset, step: g.place.step(), curves: make([]curves, 0, len(g.pairs))}
 	n := g.columns()
 	masses := make([]float64, len(g.weight)/n)
 	for i := range g.pairs {
@@ -51,7 +52,7 @@ const (
 // lean keeps the sum over γ right to the next order: the spread over a
 // cell alone would widen it, and the whole lean narrow it by as much.
 func (s *sheaf) refined(g *grid) sheaf {
-	out := sheaf{anchor: s.anchor, step: s.step, curves: make([]curves, 0, 2*len(s.curves))}
+	out := sheaf{anchor: s.anchor, offset: s.offset, step: s.step, curves: make([]curves, 0, 2*len(s.curves))}
 	for i, c := range s.curves {
 		if c.gamma <= splitFrom*c.beta {
 			out.curves = append(out.curves, c)

@@ -105,7 +105,7 @@ func CourseOf(r bench.Reading) (c Course, ok bool) {
 	t := r.Trial
 	added, known := t.LastAdded()
 	last, minutes, found := lastLook(t)
-	if !known || !found {
+	if !known || !found || last.Beside != "" { // a dish read beside another has no level to set others against
 		return Course{}, false
 	}
 	var later []measure.LevelAt
@@ -199,7 +199,7 @@ func CourseOfPowder(p model.Profile, liquid string, d model.OwnSpoons) (c Course
 func Regains(t model.Trial) string {
 	var level, stirred *float64
 	for _, s := range t.Steps {
-		if s.Looked && s.LevelStirred != nil {
+		if s.Looked && s.Beside == "" && s.LevelStirred != nil {
 			level, stirred = &s.Level, s.LevelStirred
 		}
 	}

@@ -17,6 +17,7 @@ const (
 // Side is one powder as it is set beside others: what its trials on one basis
 // say of one level.
 type Side struct {
+	Slug         string // its name on the shelf; "" where it has none
 	Powder       model.Powder
 	Ratio        repeats.Ratio
 	TspG         float64            // g per level teaspoon; 0 without a weighed spoon
@@ -26,6 +27,8 @@ type Side struct {
 	LastTrial    time.Time          // start of the newest trial that counts; zero without
 	SpoonWeights model.SpoonWeights // turns spoons of the powder into grams
 	PH           *float64           // of its paste before any acid, by the newest acid test in the liquid; nil not read
+
+	matches []matched // its finished trials beside dishes of other powders
 }
 
 // SideOf reads the profile at one level on one basis.
@@ -67,14 +70,22 @@ type Comparison struct {
 // Compare sets two to six profiles side by side at one level, 1 to 6 in
 // halves, each on the basis that it shares with most of the others, among those
 // chosen.
-func Compare(profiles []model.Profile, level float64, on model.Choice, d model.OwnSpoons) (Comparison, error) {
-	if n := len(profiles); n < MinCompared || n > MaxCompared {
+func Compare(powders []model.Entry, level float64, on model.Choice, d model.OwnSpoons) (Comparison, error) {
+	if n := len(powders); n < MinCompared || n > MaxCompared {
 		return Comparison{}, fmt.Errorf("compare %d powders: two to six can be set side by side; choose that many", n)
 	}
 	if err := model.CheckLevel(level); err != nil {
 		return Comparison{}, err
 	}
-	return Comparison{Level: level, Sides: sides(profiles, level, on, d)}, nil
+	profiles := make([]model.Profile, len(powders))
+	for i, e := range powders {
+		profiles[i] = e.Profile
+	}
+	c := Comparison{Level: level, Sides: sides(profiles, level, on, d)}
+	for i, e := range powders {
+		c.Sides[i].Slug, c.Sides[i].matches = e.Slug, matchesOf(e.Profile, powders, d)
+	}
+	return c, nil
 }
 
 // Against is every other powder against the one numbered i from 0, in order.

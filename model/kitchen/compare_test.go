@@ -13,10 +13,19 @@ import (
 	"pgregory.net/rapid"
 )
 
+// entries are profiles as the shelf has them, without a name on it.
+func entries(profiles ...model.Profile) []model.Entry {
+	out := make([]model.Entry, len(profiles))
+	for i, p := range profiles {
+		out[i].Profile = p
+	}
+	return out
+}
+
 // compared is the second profile against the first at level 5.
 func compared(t *testing.T, a, b model.Profile) kitchen.Pair {
 	t.Helper()
-	c, err := kitchen.Compare([]model.Profile{a, b}, 5, model.Choice{}, nil)
+	c, err := kitchen.Compare(entries(a, b), 5, model.Choice{}, nil)
 	require.NoError(t, err)
 	return c.Against(0)[0]
 }
@@ -119,12 +128,12 @@ func TestOnDifferentScales(t *testing.T) {
 
 func TestCompareRefuses(t *testing.T) {
 	one := []model.Profile{lightClay(nil)}
-	_, err := kitchen.Compare(one, 5, model.Choice{}, nil)
+	_, err := kitchen.Compare(entries(one...), 5, model.Choice{}, nil)
 	assert.ErrorContains(t, err, "two to six")
-	_, err = kitchen.Compare([]model.Profile{one[0], one[0], one[0], one[0], one[0], one[0], one[0]}, 5,
+	_, err = kitchen.Compare(entries(one[0], one[0], one[0], one[0], one[0], one[0], one[0]), 5,
 		model.Choice{}, nil)
 	assert.ErrorContains(t, err, "two to six")
-	_, err = kitchen.Compare([]model.Profile{one[0], one[0]}, 7, model.Choice{}, nil)
+	_, err = kitchen.Compare(entries(one[0], one[0]), 7, model.Choice{}, nil)
 	assert.ErrorContains(t, err, "level 7 has no ratio")
 }
 

@@ -218,7 +218,7 @@ func SwapPowder(r model.Recipe, p Pair, slug string, keep Keep, others []Side) (
 	}
 	powders := make([]PastePowder, len(r.Powders))
 	for i := range powders {
-		powders[i] = PastePowder{p.B, r.Fraction(i)}
+		powders[i] = PastePowder{p.inPlace(), r.Fraction(i)}
 		if i != at {
 			powders[i].Side = others[i]
 		}
@@ -231,7 +231,10 @@ func SwapPowder(r model.Recipe, p Pair, slug string, keep Keep, others []Side) (
 	hadJar := r.JarML > 0
 	was, old := RecipeAmounts(r), r.Ratio.Median
 	r = withPaste(r, paste)
-	r.Powders[at].Slug = slug
+	if p.Beside != nil {
+		r.Warnings = append(r.Warnings, p.Beside.notes()...)
+	}
+	r.Powders[at].Slug, r.Powders[at].Ratio = slug, p.B.byLevels()
 	r.JarML, r.JarG = 0, 0
 	now := r.Ratio.Median
 	scale := 1.0 // of the paste, P·(1 + R)

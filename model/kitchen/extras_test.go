@@ -260,7 +260,7 @@ func TestRestsAreNamedByGroups(t *testing.T) {
 	for i, name := range []string{"A", "B", "C", "D"} {
 		profiles[i].Powder.Name = name
 	}
-	c, err := kitchen.Compare(profiles, 5, model.Choice{}, nil)
+	c, err := kitchen.Compare(entries(profiles...), 5, model.Choice{}, nil)
 	require.NoError(t, err)
 	assert.True(t, strings.HasPrefix(c.Rests(), "Not like for like: A, C and D were read after 30 s, B after 5 min."),
 		c.Rests())

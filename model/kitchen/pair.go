@@ -62,6 +62,9 @@ const (
 // number of the pair; Sentence carries the weightiest itself, Finding does not.
 type Pair struct {
 	A, B Side
+	// Beside is where the factor comes from dishes side by side; nil where from two
+	// separate profiles.
+	Beside *SideBySide
 	// Refused says why there is no liquid factor; "" where there is one.
 	Refused Refusal
 	// RestsApart is true where the waits before the looks are more than
@@ -92,6 +95,7 @@ func PairOf(a, b Side) Pair {
 	p := Pair{A: a, B: b}
 	p.Differences = p.differences()
 	switch {
+	case p.tellSideBySide():
 	case !model.SameLiquid(a.Ratio.Basis.Liquid, b.Ratio.Basis.Liquid):
 		p.Refused = OtherLiquid
 		return p
@@ -99,22 +103,30 @@ func PairOf(a, b Side) Pair {
 		p.Refused = LevelMissing
 		p.Bound = p.bound()
 	}
-	p.RestsApart = !model.ComparableRests(a.Ratio.Basis.RestS, b.Ratio.Basis.RestS)
+	p.RestsApart = p.Beside == nil && !model.ComparableRests(a.Ratio.Basis.RestS, b.Ratio.Basis.RestS)
 	p.Warnings = p.warnings()
 	if p.Refused == "" {
+		if p.Beside == nil {
+			p.separately()
+		}
 		p.judge()
 	}
 	return p
 }
 
-// judge fills in the liquid factors and the verdict.
-func (p *Pair) judge() {
+// separately fills in the liquid factors from two separate profiles.
+func (p *Pair) separately() {
 	factor := p.B.Ratio.Powder.Over(*p.A.Ratio.Powder)
 	p.ByWeight = &factor
 	if a, b := p.A.Ratio.PerTsp, p.B.Ratio.PerTsp; a != nil && b != nil {
 		spoon := b.Over(*a)
 		p.BySpoon = &spoon
 	}
+}
+
+// judge fills in where B stands, and the verdict.
+func (p *Pair) judge() {
+	factor := *p.ByWeight
 	stands := fit.Interval{
 		Median: p.standsAt(factor.Median), Low: p.standsAt(factor.Low),
 		High: p.standsAt(factor.High),
@@ -143,6 +155,9 @@ func (p *Pair) judge() {
 // standsAt is the level at which B stands in A's place where it takes so many
 // times as much liquid; by the spoon where the factor is.
 func (p Pair) standsAt(factor float64) float64 {
+	if p.Beside != nil {
+		return p.Beside.newest.stands(factor)
+	}
 	return p.B.Ratio.Curve.Level(factor / p.B.Ratio.Powder.Median).Median
 }
 
@@ -167,6 +182,9 @@ func (p Pair) reasons() []string {
 // settle names the trial that would narrow the liquid factor most.
 func (p Pair) settle() string {
 	a, b := p.Names()
+	if p.Beside != nil {
+		return fmt.Sprintf("one more trial of %s beside a dish of %s would tell", b, a)
+	}
 	wider, name := p.A, a
 	if p.B.Ratio.Powder.HalfWidth() > p.A.Ratio.Powder.HalfWidth() {
 		wider, name = p.B, b
@@ -202,6 +220,9 @@ func (p Pair) bound() *fit.Bound {
 // warnings lists what a maker has to know beside the number.
 func (p Pair) warnings() []string {
 	a, b := p.Names()
+	if p.Beside != nil {
+		return p.Beside.notes()
+	}
 	var out []string
 	if p.RestsApart {
 		out = append(out, restsText([]Side{p.A, p.B}, []string{a, b}))
@@ -376,16 +397,22 @@ func (p Pair) Finding() string {
 		return fmt.Sprintf("Not compared: %s was tried in %s, %s in %s. Make a trial of both in the same liquid.", a,
 			liquid, b, other)
 	case p.Refused == LevelMissing:
-		text := fmt.Sprintf("Not compared: %s.", p.missing())
+		text := fmt.Sprintf("Not compared: %s.", cmp.Or(p.besideOneSide(), p.missing()))
 		if p.Bound != nil {
 			text += fmt.Sprintf(" By what was seen, %s takes %s times as much %s as %s by weight.", b,
 				bench.BoundText(*p.Bound), liquid, a)
 		}
 		return text
 	}
+	if p.Beside != nil {
+		liquid = p.Beside.newest.basis.Liquid
+	}
 	text := fmt.Sprintf("%s takes %s as much %s as %s by weight", b, factorText(*p.ByWeight), liquid, a)
 	if p.BySpoon != nil {
 		text += fmt.Sprintf(", %s by the spoon", factorText(*p.BySpoon))
+	}
+	if p.Beside != nil {
+		text += ", side by side (" + p.Beside.Text + ")"
 	}
 	text += fmt.Sprintf("; gram for gram it stands at %s instead of %s: %s", StandingText(*p.StandsAt),
 		model.LevelName(p.A.Ratio.Level), p.Verdict.Words())

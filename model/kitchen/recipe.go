@@ -39,8 +39,16 @@ func recipePowder(s Side, share float64) model.RecipePowder {
 	return model.RecipePowder{
 		Name: s.Powder.Name, Lot: s.Powder.Lot, Share: share, Family: s.Powder.Kind(),
 		KeepFromMetal: s.Powder.KeepFromMetal, Fizzes: s.Powder.Fizzes, Allergens: s.Powder.Allergens,
-		Ratio: s.Ratio.Powder.Median,
+		Ratio: s.byLevels(),
 	}
+}
+
+// byLevels is the side's own ratio by levels, g/g; 0 where it has none.
+func (s Side) byLevels() float64 {
+	if s.Ratio.Powder == nil {
+		return 0
+	}
+	return s.Ratio.Powder.Median
 }
 
 // usualSteps are the steps of every paste; they name no amounts, so that

@@ -59,7 +59,7 @@ func (p Pair) Swap(powderG, liquidG float64, keep Keep) (Swap, error) {
 	if powderG == 0 && liquidG == 0 {
 		return Swap{}, errors.New("a swap needs an amount: give the grams of powder, of liquid, or of both")
 	}
-	a, b := *p.A.Ratio.Powder, *p.B.Ratio.Powder
+	a, b := p.ratios()
 	s := Swap{Pair: p, Keep: keep, OldPowder: exactly(powderG), OldLiquid: exactly(liquidG)}
 	total := exactly(powderG + liquidG)
 	switch {
@@ -83,6 +83,12 @@ func (p Pair) Swap(powderG, liquidG float64, keep Keep) (Swap, error) {
 	default:
 		return Swap{}, fmt.Errorf("a swap cannot keep %q: keep liquid, powder or total", string(keep))
 	}
+	if p.Beside != nil && keep == KeepLiquid && liquidG == 0 { // what A takes cancels
+		s.NewPowder = s.OldPowder.Over(*p.ByWeight)
+	}
+	if p.Beside != nil && keep == KeepPowder && powderG == 0 {
+		s.NewLiquid = product(s.OldLiquid, *p.ByWeight)
+	}
 	return s, nil
 }
 
@@ -90,6 +96,9 @@ func (p Pair) Swap(powderG, liquidG float64, keep Keep) (Swap, error) {
 // the level: by more than half a level.
 func (p Pair) offLevel(ratio float64) []string {
 	r := p.A.Ratio
+	if r.Curve == nil {
+		return nil
+	}
 	shift := p.A.levelAt(ratio) - r.Level
 	if math.Abs(shift) <= 0.5 {
 		return nil
@@ -114,6 +123,9 @@ func (s Swap) Sentence() string {
 		AmountText(s.NewPowder), b, AmountText(s.NewLiquid), liquid, string(s.Keep))
 	if s.Pair.Verdict != Close {
 		text += fmt.Sprintf(" Gram for gram: %s; %s.", s.Pair.Verdict.Words(), s.Pair.Reasons[0])
+	}
+	if s.Pair.Beside != nil {
+		text += " By dishes side by side: " + s.Pair.Beside.Text + "."
 	}
 	if s.Pair.RestsApart {
 		text = s.Pair.Warnings[0] + " Even so: " + text

@@ -218,6 +218,10 @@ func trialLine(i int, t model.Trial) TrialLine {
 		Liquid: fmt.Sprintf("%s g %s", model.Grams(t.LiquidG), printable.Words(t.Liquid)), State: state(t),
 	}
 	low, high := math.Inf(1), math.Inf(-1)
+	if t.Match != nil {
+		line.Levels = "side by side with " + printable.Words(t.Match.Dish())
+		return line
+	}
 	for _, s := range t.Steps {
 		if s.Looked {
 			low, high = min(low, s.Level), max(high, s.Level)

@@ -49,7 +49,7 @@ func AcidOf(r bench.Reading, d model.OwnSpoons) (a Acid, ok bool) {
 		a.Readings = append(a.Readings, measure.PH{Grams: sum, PH: s.PH})
 	}
 	for _, s := range t.Steps {
-		if s.Looked && !s.LeftOut {
+		if s.Looked && s.Beside == "" && !s.LeftOut {
 			level := s.Level
 			a.Before = &level
 		}

@@ -166,6 +166,8 @@ func (p *trialPool) plain(level float64, results []fit.Result) Ratio {
 	out.Trials = len(p.trials)
 	bare, common := p.powder.Ratio(level), p.common()
 	powder, next := bare.Widen(common), p.powder.Next(level).Widen(common)
+	// Each is widened about its own median, which may leave the next dish a hair surer.
+	next.Low, next.High = min(next.Low, powder.Low), max(next.High, powder.High)
 	out.Powder, out.Next = &powder, &next
 	if p.tspG > 0 {
 		perTsp := bare.Widen(p.spoonPerTsp / n).Times(p.tspG)

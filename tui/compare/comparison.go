@@ -76,11 +76,7 @@ func (c *comparison) another() {
 
 // compare compares anew, after the level has changed.
 func (c *comparison) compare() {
-	profiles := make([]model.Profile, len(c.powders))
-	for i, e := range c.powders {
-		profiles[i] = e.Profile
-	}
-	compared, err := kitchen.Compare(profiles, c.level, c.on, c.deps.OwnSpoons)
+	compared, err := kitchen.Compare(c.powders, c.level, c.on, c.deps.OwnSpoons)
 	c.err, c.sides, c.rests = err, compared.Sides, ""
 	if err == nil {
 		c.rests = compared.Rests()

@@ -120,7 +120,7 @@ func (s *swap) calculate(t *calculator) error {
 	if s.recipe != nil {
 		choice = model.Choice{In: s.recipe.entry.Recipe.Liquid}
 	}
-	c, err := kitchen.Compare([]model.Profile{from.Profile, to.Profile}, t.level(swapLevel), choice, t.deps.OwnSpoons)
+	c, err := kitchen.Compare([]model.Entry{from, to}, t.level(swapLevel), choice, t.deps.OwnSpoons)
 	if err != nil {
 		return err
 	}

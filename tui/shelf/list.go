@@ -98,6 +98,9 @@ func (s *List) LeftSaved() tea.Cmd {
 // OwnSpoons are the maker's own spoons as last read.
 func (s *List) OwnSpoons() model.OwnSpoons { return s.deps.OwnSpoons }
 
+// Entries are all powders as last read.
+func (s *List) Entries() []model.Entry { return s.entries() }
+
 // Profiles are all powders as last read.
 func (s *List) Profiles() []model.Profile {
 	profiles := make([]model.Profile, len(s.rows))

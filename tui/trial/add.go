@@ -127,6 +127,8 @@ func (b *benchScreen) benchKey(msg tea.KeyMsg) {
 		b.Refuse("no step yet: add something first")
 	case key.Matches(msg, k.measure):
 		b.askReading()
+	case key.Matches(msg, k.stirred) && b.trial().Match != nil:
+		b.Refuse(onlyBeside)
 	case key.Matches(msg, k.stirred):
 		b.askStirred(len(b.trial().Steps) - 1)
 	case key.Matches(msg, k.note):

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"strconv"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/handling"
@@ -117,7 +116,7 @@ func (b *benchScreen) askWeighing() {
 			model.Significant(w.HalfWidth(), 2))
 	}
 	b.Ask(ui.Question{
-		Title: fmt.Sprintf("grams of %s, tared (Enter alone: done)", levelSpoons(l.Each(), l.Spoon)),
+		Title: fmt.Sprintf("grams of %s, tared (Enter alone: done)", model.LevelSpoons(l.Each(), l.Spoon)),
 		Why:   why,
 		Answer: func(text string) (tea.Cmd, error) {
 			if text == "" {
@@ -147,18 +146,6 @@ func (b *benchScreen) askWeighing() {
 			return nil, err
 		},
 	}, "")
-}
-
-// levelSpoons names what is weighed: "one level teaspoon", "3 level 1/4 tsp".
-func levelSpoons(n int, spoon string) string {
-	count := "one"
-	if n != 1 {
-		count = strconv.Itoa(n)
-	}
-	if spoon == "1 tsp" && n == 1 {
-		spoon = "teaspoon"
-	}
-	return count + " level " + spoon
 }
 
 // askPot asks what the open pot of powder weighs now; what it lost is what

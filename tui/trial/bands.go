@@ -35,7 +35,7 @@ func (b *benchScreen) Keys() []key.Binding {
 		}
 	case looking:
 		keys := []key.Binding{
-			k.level, k.rest, k.undo, k.without, k.marks, k.note, k.mend, k.finish, k.measure,
+			b.lookKeys(), k.rest, k.undo, k.without, k.marks, k.note, k.mend, k.finish, k.measure,
 			k.leave, k.more, k.change, k.pot, k.weigh, k.removed, k.stirred, k.redo, k.aside, k.back, k.quit,
 		}
 		return b.withHalf(keys)
@@ -50,11 +50,19 @@ func (b *benchScreen) Keys() []key.Binding {
 	}
 }
 
+// lookKeys are the digits of a look.
+func (b *benchScreen) lookKeys() key.Binding {
+	if b.trial().Match != nil {
+		return benchKeys.beside
+	}
+	return benchKeys.level
+}
+
 // doubtKeys are the answers to the question that stands.
 func (b *benchScreen) doubtKeys() []key.Binding {
 	keys := []key.Binding{ui.Bind("Enter", b.sure.yes, "enter"), ui.Bind("Esc", b.sure.no, "esc")}
 	if b.sure.other != nil {
-		keys = append(keys, benchKeys.level, benchKeys.rest)
+		keys = append(keys, b.lookKeys(), benchKeys.rest)
 	}
 	return keys
 }
@@ -65,6 +73,8 @@ func (b *benchScreen) enterDoes() string {
 		switch a.Action {
 		case bench.ActStop:
 			return "finish"
+		case bench.ActLook:
+			return "look at both again"
 		case bench.ActWeigh:
 			return advisedText(*a, b.trial().Liquid)
 		}
@@ -85,7 +95,7 @@ func (b *benchScreen) withHalf(keys []key.Binding) []key.Binding {
 		)
 		keys = slices.Insert(keys, 1, benchKeys.measure)
 	}
-	if b.trial().LevelStep != 0.5 {
+	if b.trial().LevelStep != 0.5 || b.trial().Match != nil {
 		return keys
 	}
 	return append([]key.Binding{keys[0], benchKeys.half}, keys[1:]...)
@@ -146,6 +156,9 @@ func (b *benchScreen) dishLine(w int) string {
 		holds += ", "
 	}
 	aim := fmt.Sprintf("target %s · rest %s", model.Number(t.Aim), model.Seconds(b.restS()))
+	if t.Match != nil {
+		aim = "side by side · rest " + model.Seconds(b.restS())
+	}
 	if t.SetAside != "" {
 		aim = ui.WaitStyle.Render("! set aside (i says why)")
 	}
@@ -261,6 +274,9 @@ func looksChart(s *ui.Session, w, h int, ascii bool) []string {
 	}
 	series.Curve = ui.CurvePoints(levels)
 	c := ui.Chart(t.Liquid, ascii)
+	if t.Match != nil {
+		c.YLabel = "level, by looks beside the reference dish"
+	}
 	c.Series, c.Aim, c.HasAim = []chart.Series{series}, t.Aim, true
 	if d := out.Reading.Dish(); d.Mixed() {
 		c.NowX = d.PowderPerLiquid()

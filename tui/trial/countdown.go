@@ -17,6 +17,10 @@ func (b *benchScreen) drawLook(d *drawn, l layout) {
 		text = fitting(l.w-10, "test now, then scrape everything back into the dish. Level?",
 			"test now, then scrape it back. Level?", "test now. Level?")
 	}
+	if b.trial().Match != nil {
+		text = fitting(l.w-10, "stir both dishes ten turns, rest both, then test them side by side",
+			"stir both, rest, test side by side", "both: stir, rest, test")
+	}
 	if b.half {
 		text = fitting(l.w-10, "half a level above the digit you type now", "half above the digit")
 	}
@@ -69,6 +73,9 @@ func (b *benchScreen) countdown(l layout, role lipgloss.Style, size glyph.Size, 
 
 // levelLines are the levels with their tests, or in two columns of words.
 func (b *benchScreen) levelLines(l layout, left int) []string {
+	if b.trial().Match != nil {
+		return b.besideLines(l, left)
+	}
 	aim := b.trial().Aim
 	scale := model.Scale()
 	var lines []string
@@ -110,6 +117,12 @@ func levelWord(c model.Consistency, aim float64) string {
 
 // levelAreas make the levels clickable.
 func (b *benchScreen) levelAreas(d *drawn, l layout, left int) {
+	if b.trial().Match != nil {
+		for i := range model.BesideLooks() {
+			d.area(left, l.now+1+i, l.w-left, 1, func() { b.look(float64(i + 1)) })
+		}
+		return
+	}
 	for i, c := range model.Scale() {
 		take := func() { b.look(c.Level) }
 		if l.narrow {
@@ -119,4 +132,28 @@ func (b *benchScreen) levelAreas(d *drawn, l layout, left int) {
 		}
 		d.area(left, l.now+1+i, l.w-left, 1, take)
 	}
+}
+
+// besideLines are the looks beside the reference dish, with what is seen.
+func (b *benchScreen) besideLines(l layout, left int) []string {
+	const number, word = 3, 14
+	var lines []string
+	for i, look := range model.BesideLooks() {
+		line := ui.KeyStyle.Render(model.Number(float64(i+1))) + "  "
+		style, words := ui.TitleStyle, look.Beside.Words()
+		if look.Beside == model.AsThick {
+			style = ui.DoStyle
+		}
+		line += style.Render(ui.Pad(words, word))
+		if room := l.w - left - number - word; !l.narrow {
+			line += fitting(room, look.Test, look.Short)
+		}
+		lines = append(lines, line)
+	}
+	if !l.narrow {
+		m := b.trial().Match
+		lines = append(lines, ui.NoteStyle.Render(ui.Cut("   the reference: "+m.Dish()+", at "+model.LevelName(m.Level),
+			l.w-left)))
+	}
+	return lines
 }

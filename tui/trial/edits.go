@@ -38,7 +38,7 @@ func (b *benchScreen) mendLines(l layout) []string {
 	add("added", what)
 	var read []string
 	if s.Looked {
-		read = append(read, model.LevelName(s.Level))
+		read = append(read, strings.TrimPrefix(s.LookText(), "level "))
 	}
 	if t.Measured != nil && s.Reading > 0 {
 		read = append(read, "measured "+t.Measured.Text(s.Reading))

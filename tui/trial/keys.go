@@ -7,9 +7,9 @@ import (
 )
 
 var benchKeys = struct {
-	add, spoon, count, grams, scale, liquid, level, half, rest, without, again key.Binding
-	removed, stirred, measure, marks, note, undo, redo, mend, pot, weigh       key.Binding
-	finish, aside, change, more, back, leave, quit                             key.Binding
+	add, spoon, count, grams, scale, liquid, level, beside, half, rest, without, again key.Binding
+	removed, stirred, measure, marks, note, undo, redo, mend, pot, weigh               key.Binding
+	finish, aside, change, more, back, leave, quit                                     key.Binding
 }{
 	add:     ui.Bind("Enter", "add", "enter"),
 	spoon:   ui.Bind("←→", "spoon", "left", "right"),
@@ -18,8 +18,9 @@ var benchKeys = struct {
 	scale:   ui.Bind("=", "what the scale shows", "="),
 	liquid:  ui.Bind("l", "liquid/powder", "l"),
 	level:   ui.Bind("0-7", "level", "0", "1", "2", "3", "4", "5", "6", "7"),
+	beside:  ui.Bind("1-5", "beside the reference dish", "1", "2", "3", "4", "5"),
 	half:    ui.Bind(".", "half a level more", "."),
-	rest:    ui.Bind("Space", "start the rest again", " "),
+	rest:    ui.Bind("Space", "rest again", " "),
 	without: ui.Bind("a", "add without a look", "a"),
 	again:   ui.Bind("k", "look again", "k"),
 	removed: ui.Bind("t", "take paste out", "t"),
@@ -81,12 +82,13 @@ var mendKeys = struct {
 }
 
 var resultKeys = struct {
-	acid, scroll, trial, repeat, later, benchScreen, aside, export, copy, leave, quit key.Binding
+	acid, scroll, trial, repeat, match, later, benchScreen, aside, export, copy, leave, quit key.Binding
 }{
 	scroll:      ui.Bind("↑↓", "scroll", "up", "down", "pgup", "pgdown"),
 	acid:        ui.Bind("p", "pH and acid", "p"),
 	trial:       ui.Bind("←→", "other trials", "left", "right"),
 	repeat:      ui.Bind("r", "repeat this trial", "r"),
+	match:       ui.Bind("m", "bring another powder to this dish", "m"),
 	later:       ui.Bind("k", "later looks", "k"),
 	benchScreen: ui.Bind("b", "back to the bench", "b"),
 	aside:       ui.Bind("x", "set aside, or use again", "x"),

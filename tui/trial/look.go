@@ -94,6 +94,10 @@ func (b *benchScreen) beyondScale(msg tea.KeyMsg) bool {
 	if s := msg.String(); s != "8" && s != "9" {
 		return false
 	}
+	if b.trial().Match != nil {
+		b.Refuse(onlyBeside)
+		return true
+	}
 	b.Refuse("levels go from 0 watery to 7 crumbly")
 	return true
 }
@@ -102,6 +106,8 @@ func (b *benchScreen) beyondScale(msg tea.KeyMsg) bool {
 // ago, where the trial reads halves.
 func (b *benchScreen) halfKey() {
 	switch {
+	case b.trial().Match != nil:
+		b.Refuse(onlyBeside)
 	case b.trial().LevelStep != 0.5:
 		b.Refuse("this trial reads whole levels: type 0 to 7 (c changes that)")
 	case b.mode == adding:
@@ -144,9 +150,25 @@ func (b *benchScreen) levelKey(msg tea.KeyMsg, take func(level float64)) {
 	}
 }
 
-// look records a level for the last step. One before half the rest is asked
-// about once.
+// onlyBeside answers a digit that is no look beside a dish.
+const onlyBeside = "beside the reference dish: 1 much thinner, 2 thinner, 3 the same, 4 thicker, 5 much thicker"
+
+// besideDigit is the look beside a dish with a number.
+func besideDigit(number float64) (model.Beside, bool) {
+	i := int(number) - 1
+	if words := model.Besides(); i >= 0 && i < len(words) {
+		return words[i], true
+	}
+	return "", false
+}
+
+// look records a level for the last step, or how it stands beside the reference
+// dish. One before half the rest is asked about once.
 func (b *benchScreen) look(level float64) {
+	if _, ok := besideDigit(level); !ok && b.trial().Match != nil {
+		b.Refuse(onlyBeside)
+		return
+	}
 	if !b.early() || b.rest.asked {
 		b.record(level, b.rested())
 		return
@@ -155,7 +177,7 @@ func (b *benchScreen) look(level float64) {
 	waited := b.rested()
 	b.sure = &doubt{
 		text: fmt.Sprintf("%s of %s: record %s as early?",
-			model.Seconds(*waited), model.Seconds(b.restS()), model.Number(level)),
+			model.Seconds(*waited), model.Seconds(b.restS()), b.lookName(level)),
 		yes: "yes", no: "wait",
 		do: func() { b.record(level, waited) },
 		other: func(msg tea.KeyMsg) bool {
@@ -164,8 +186,23 @@ func (b *benchScreen) look(level float64) {
 	}
 }
 
+// lookName is what a digit stands for, in few words.
+func (b *benchScreen) lookName(level float64) string {
+	if look, ok := besideDigit(level); ok && b.trial().Match != nil {
+		return look.Words()
+	}
+	return model.Number(level)
+}
+
 // record keeps a level, with the wait before it.
 func (b *benchScreen) record(level float64, rested *int) {
+	if b.trial().Match != nil {
+		look, _ := besideDigit(level)
+		if b.done(look.Words()+" beside the reference dish, recorded", b.session.LookBeside(look, rested)) {
+			b.next()
+		}
+		return
+	}
 	said := fmt.Sprintf("level %s recorded", model.LevelName(level))
 	if b.done(said, b.session.LookAfter(level, rested)) {
 		b.next()

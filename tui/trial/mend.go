@@ -72,7 +72,8 @@ func (b *benchScreen) mendValue(msg tea.KeyMsg) {
 		b.change(func(s *model.Step) { s.Count = count })
 	case key.Matches(msg, k.grams):
 		b.askMended()
-	case key.Matches(msg, k.half) && step.Looked && step.Level < model.MaxLevel && b.trial().LevelStep == 0.5:
+	case key.Matches(msg, k.half) && step.Looked && step.Beside == "" && step.Level < model.MaxLevel &&
+		b.trial().LevelStep == 0.5:
 		b.mendHalf(step.Level)
 	case key.Matches(msg, k.half):
 		b.Refuse("nothing to make a half of: the trial reads whole levels, or none is recorded here")
@@ -83,7 +84,7 @@ func (b *benchScreen) mendValue(msg tea.KeyMsg) {
 	case key.Matches(msg, k.none) && !step.Looked && step.Reading > 0:
 		b.done(fmt.Sprintf("step %d mended", b.mend+1), b.session.MendReading(b.mend, 0))
 	case key.Matches(msg, k.none):
-		b.change(func(s *model.Step) { s.Looked, s.Level, s.RestedS = false, 0, nil })
+		b.change((*model.Step).Unlook)
 	case key.Matches(msg, k.rest) && (step.Looked || step.Reading > 0):
 		b.askRested(step)
 	case key.Matches(msg, k.rest):
@@ -159,6 +160,14 @@ func withAmount(s, from model.Step) model.Step {
 }
 
 func (b *benchScreen) mendLevel(level float64) {
+	if b.trial().Match != nil {
+		if look, ok := besideDigit(level); ok {
+			b.change(func(s *model.Step) { s.Looked, s.Beside = true, look })
+		} else {
+			b.Refuse(onlyBeside)
+		}
+		return
+	}
 	b.change(func(s *model.Step) { s.Looked, s.Level = true, level })
 }
 

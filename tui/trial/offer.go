@@ -57,10 +57,15 @@ func (b *benchScreen) whatNow(w int) (badge string, role lipgloss.Style, text st
 	t := b.trial()
 	switch {
 	case a != nil && a.Action == bench.ActStop:
-		if iv := b.session.Outcome().Answer(t.Aim).Dish; iv != nil {
+		answer := b.session.Outcome().Answer(t.Aim)
+		if f := answer.Factor(); f != nil {
+			picture = b.big(model.Significant(f.Median, 2), fmt.Sprintf("times as much %s", printable.Line(t.Liquid)))
+		} else if iv := answer.Dish; iv != nil {
 			picture = b.big(model.RatioText(iv.Median), fmt.Sprintf("g %s per g powder", printable.Line(t.Liquid)))
 		}
 		return "STOP", ui.GoodStyle, "Enter finishes the trial", picture
+	case a != nil && a.Action == bench.ActLook:
+		return "LOOK", ui.DoStyle, "at both dishes once more: Enter, stir both, rest", nil
 	case a != nil && a.Action == bench.ActWeigh && a.Pot:
 		return "WEIGH", ui.DoStyle, "the open pot of powder: Enter, then the grams", b.potPicture(*a)
 	case a != nil && a.Action == bench.ActWeigh:
@@ -135,6 +140,9 @@ func (b *benchScreen) landing(l layout) string {
 	if len(fs) == 0 {
 		return ""
 	}
+	if fs[0].Beside {
+		return ui.Cut("  likely looks  "+ui.TitleStyle.Render(fs[0].Range()), l.w)
+	}
 	pitch, line := 5, "  lands at  "
 	if l.narrow {
 		pitch, line = 4, "  "
@@ -194,6 +202,8 @@ func advisedText(a bench.Advice, liquid string) string {
 	switch a.Action {
 	case bench.ActStop:
 		return "stop"
+	case bench.ActLook:
+		return "look at both again"
 	case bench.ActWeigh:
 		if a.Pot {
 			return "weigh the pot"
@@ -210,9 +220,10 @@ func (b *benchScreen) risk(fs []bench.Forecast, w int) string {
 	s, _ := b.planned()
 	f := fs[0]
 	if f.Unlooked {
-		return ui.Cut(fmt.Sprintf("%s: lands at %s, a guess from the family", s.Amount(), f.Range()), w)
+		lands := map[bool]string{true: "looks", false: "lands at"}[f.Beside]
+		return ui.Cut(fmt.Sprintf("%s: %s %s, a guess from the family", s.Amount(), lands, f.Range()), w)
 	}
-	beyond := fmt.Sprintf("%s beyond %s", f.Odds(), model.Number(f.Beyond))
+	beyond := fmt.Sprintf("%s beyond %s", f.Odds(), f.BeyondText())
 	if f.Guess() {
 		beyond += ", a guess"
 	}
@@ -257,6 +268,12 @@ func (b *benchScreen) lastRead(w int) []string {
 	steps := b.trial().Steps
 	for i := len(steps) - 1; i >= 0; i-- {
 		if s := steps[i]; s.Looked {
+			if s.Beside != "" {
+				return []string{
+					"", "", ui.PadLeft(ui.TitleStyle.Render(s.Beside.Words()), w-2),
+					ui.PadLeft(ui.NoteStyle.Render(fmt.Sprintf("step %d", i+1)), w-2),
+				}
+			}
 			text := strings.TrimSuffix(model.LevelName(s.Level), " "+model.LevelWord(s.Level))
 			size := glyph.Large
 			lines := []string{""}

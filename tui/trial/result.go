@@ -3,6 +3,7 @@ package trial
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
@@ -77,9 +78,13 @@ func (r *result) Keys() []key.Binding {
 	if r.Asking() {
 		return ui.PromptKeys()
 	}
-	return []key.Binding{
-		k.repeat, k.later, k.benchScreen, k.trial, k.scroll, k.export, k.copy, k.acid, k.aside, k.leave, k.quit,
+	keys := []key.Binding{
+		k.repeat, k.benchScreen, k.match, k.later, k.scroll, k.export, k.acid, k.copy, k.aside, k.leave, k.quit,
 	}
+	if len(r.session.Profile().Trials) > 1 {
+		keys = slices.Insert(keys, 3, k.trial)
+	}
+	return keys
 }
 
 func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
@@ -103,13 +108,21 @@ func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	case key.Matches(m, k.benchScreen):
 		return NewBench(r.deps, r.session)
 	case key.Matches(m, k.repeat):
-		t := r.session.Trial().Again()
-		t.Started = r.deps.Now()
+		before := r.session.Trial()
+		t := before.Again()
+		t.Started, t.Match = r.deps.Now(), before.Clone().Match
 		if err := r.session.Begin(t); err != nil {
 			r.Refuse(err.Error())
 			return r, nil
 		}
 		return NewBench(r.deps, r.session)
+	case key.Matches(m, k.match):
+		like, err := r.session.Outcome().Reading.Beside(r.session.Entry().Slug, r.session.Index())
+		if err != nil {
+			r.Refuse(err.Error())
+			return r, nil
+		}
+		return ui.OpenSetup{Like: &like}, nil
 	case key.Matches(m, k.acid):
 		return ui.OpenAcid{Session: r.session, Back: r}, nil
 	case key.Matches(m, k.aside):

@@ -124,8 +124,11 @@ func (r *result) top(w int) (lines, which []string) {
 			bench.IntervalText(*p.Powder), trials(p.Trials)), w)...)
 	}
 	if a := r.session.Outcome().Answer(t.Aim); a.Dish != nil {
-		took := bench.IntervalText(*a.Dish) + ": what this bowl took, to judge the trial"
-		which = append(which, labelled("this dish", took, w)...)
+		what := "what this bowl took, to judge the trial"
+		if a.Match != nil {
+			what = "as thick as " + printable.Line(a.Match.Dish())
+		}
+		which = append(which, labelled("this dish", bench.IntervalText(*a.Dish)+": "+what, w)...)
 	}
 	m, measured := readings.Of(r.session.Outcome().Reading)
 	if measured && m.Headline() != "" && r.session.Outcome().Reading.Looks() > 0 {
@@ -212,6 +215,9 @@ func (r *result) tableLines(t model.Trial, w int) []string {
 	lines := []string{ui.NoteStyle.Render(line("  level", "g "+printable.Line(t.Liquid)+"/g", "g/tsp"))}
 	asked := false
 	for _, a := range r.table {
+		if t.Match != nil && a.Level != t.Aim {
+			continue // one thickness: that of the reference dish
+		}
 		name := "  " + model.LevelName(a.Level)
 		if a.Level == t.Aim {
 			name = "▸ " + model.LevelName(a.Level)
@@ -250,7 +256,7 @@ func (r *result) steps(t model.Trial) []string {
 			text += ", ratio " + model.RatioText(out.Reading.Dishes[i].Ratio())
 		}
 		if s.Looked {
-			text += ", level " + model.LevelName(s.Level)
+			text += ", " + s.LookText()
 			if s.LevelStirred != nil {
 				text += " (" + model.Number(*s.LevelStirred) + " just stirred)"
 			}
@@ -341,6 +347,8 @@ func (r *result) Help() []string {
 			"next dish\" is how far a new " +
 			"bowl may lie from it: hold a little liquid back. \"This dish\" is what this one bowl took: judge the " +
 			"trial by it.",
+		"m brings another powder to this dish: keep it covered, and look at both dishes side by side. That " +
+			"compares two powders more finely than two separate trials.",
 		"r makes the trial again with the same settings: a second trial tells more than anything else. b goes " +
 			"back to the bench, ←→ shows the " +
 			"other trials, x sets this one aside with a reason (kept, not used), e writes a file or a picture.",

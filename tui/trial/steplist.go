@@ -94,7 +94,9 @@ func (b *benchScreen) stepText(i int, s model.Step, w int) string {
 			ratio = model.RatioText(d.Ratio())
 		}
 	}
-	if s.Looked {
+	if s.Beside != "" {
+		level = s.Beside.Words()
+	} else if s.Looked {
 		level = model.Number(s.Level)
 		if s.Level == float64(int(s.Level)) && w >= stepsWidth {
 			level = model.LevelName(s.Level)

@@ -15,7 +15,10 @@ type Draft any
 // OpenSetup asks for the set-up of a trial.
 type OpenSetup struct {
 	Powder *model.Entry  // whose trial it is, nil for a new powder
-	Shelf  []model.Entry // all powders, to take one from
+	Shelf  []model.Entry // all powders, to take one from; nil those read last
+	// Like is a trial beside a reference dish, with what it has in common with that
+	// dish's; nil where levels are named.
+	Like *model.Trial
 }
 
 // OpenTrial asks for a trial of a powder: the bench while it is unfinished,

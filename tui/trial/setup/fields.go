@@ -134,6 +134,8 @@ func (s *screen) needless(i int) bool {
 		return s.method != bySpoons
 	case fieldHand:
 		return s.method == byEach
+	case fieldAim, fieldStep, fieldRest, fieldLiquid, fieldTemperature:
+		return s.like != nil // those of the reference dish
 	}
 	return false
 }

@@ -28,9 +28,10 @@ type screen struct {
 	shelf   []model.Entry  // all powders, to take one from
 	entry   model.Entry    // the profile being set up; its trials are left alone
 	trial   model.Trial
-	session *ui.Session // nothing is recorded at its revision 0
-	said    string      // what the last key did
-	begun   bool        // the trial was begun: nothing here is to be taken up again
+	like    *model.Trial // beside which dish it is made; nil where levels are named
+	session *ui.Session  // nothing is recorded at its revision 0
+	said    string       // what the last key did
+	begun   bool         // the trial was begun: nothing here is to be taken up again
 	ui.Form
 }
 
@@ -54,13 +55,15 @@ const (
 // New starts with a powder from the shelf, or with a new one. draft is the
 // set-up that was left last, if any: where it is of the same powder, what was
 // typed there is still there.
-func New(deps ui.Deps, from *model.Entry, shelf []model.Entry, draft ui.Draft) *screen {
+func New(deps ui.Deps, asked ui.OpenSetup, draft ui.Draft) *screen {
+	from, shelf := asked.Powder, asked.Shelf
 	left, _ := draft.(*screen)
-	if left != nil && left.begun {
+	if left != nil && (left.begun || (left.like == nil) != (asked.Like == nil)) {
 		left = nil
 	}
 	if from == nil && left != nil && left.session.Entry().Slug == "" {
 		left.deps, left.shelf = deps, shelf
+		left.beside(asked.Like)
 		return left
 	}
 	s := &screen{
@@ -70,6 +73,7 @@ func New(deps ui.Deps, from *model.Entry, shelf []model.Entry, draft ui.Draft) *
 	}
 	s.trial.RestS = nil
 	s.trial.Spoons = model.DefaultSpoons()
+	s.beside(asked.Like)
 	s.Form = ui.Form{Fields: newFields(deps.OwnSpoons.Names()), Hidden: s.hidden, Apply: s.apply}
 	if from != nil {
 		s.use(*from)
@@ -96,6 +100,17 @@ func (s *screen) takeOver(left *screen) {
 	}
 }
 
+// beside takes over what the trial has in common with its reference dish's: the
+// liquid and the rest.
+func (s *screen) beside(like *model.Trial) {
+	if s.like = like; like == nil {
+		return
+	}
+	t := &s.trial
+	t.Match, t.Aim, t.RestS = like.Clone().Match, like.Aim, like.RestS
+	t.Liquid, t.LiquidDensity, t.TemperatureC = like.Liquid, like.LiquidDensity, like.TemperatureC
+}
+
 // use sets up a trial of a powder, with the manner of its newest trial.
 func (s *screen) use(e model.Entry) {
 	s.entry = e
@@ -115,6 +130,7 @@ func (s *screen) use(e model.Entry) {
 			s.method, s.trial.Spoons = byEach, model.DefaultSpoons()
 		}
 	}
+	s.beside(s.like)
 	if s.entry.Slug == "" {
 		p.Trials = nil // of a mix, which is not on the shelf yet: its one trial only showed the manner
 	}
@@ -138,6 +154,9 @@ func (s *screen) Typing() bool { return true }
 
 func (s *screen) Title() string {
 	title := "Trial › set-up"
+	if s.like != nil {
+		title = "Trial › side by side"
+	}
 	if name := s.entry.Profile.Powder.Name; name != "" {
 		title += "  " + ui.Title(s.entry)
 	}
@@ -230,7 +249,11 @@ func (s *screen) matches() []model.Entry {
 	}
 	var found []model.Entry
 	for _, e := range s.shelf {
-		if typed != "" && strings.HasPrefix(strings.ToLower(e.Profile.Powder.Name), typed) {
+		fits := typed != ""
+		if s.like != nil { // a powder from the shelf, mostly: all of them but the reference dish's
+			fits = e.Slug != s.like.Match.Powder
+		}
+		if fits && strings.HasPrefix(strings.ToLower(e.Profile.Powder.Name), typed) {
 			found = append(found, e)
 		}
 	}

@@ -39,7 +39,13 @@ func (s *screen) head(w int) []string {
 	if s.stop == stopMass {
 		word, rest = "WHAT IS WEIGHED?", "2 of 2"
 	}
-	return []string{ui.Cut(" "+ui.Badge(ui.DoStyle, word)+" "+ui.NoteStyle.Render(rest), w), ""}
+	top := ui.Cut(" "+ui.Badge(ui.DoStyle, word)+" "+ui.NoteStyle.Render(rest), w)
+	if s.like == nil {
+		return []string{top, ""}
+	}
+	m := s.like.Match
+	dish := fmt.Sprintf(" Reference dish: %s, at %s. Keep it covered.", printable.Line(m.Dish()), model.LevelName(m.Level))
+	return append(append([]string{top}, ui.Painted(ui.TitleStyle, dish, w)...), "")
 }
 
 // line draws the fields that have more to show than their text.

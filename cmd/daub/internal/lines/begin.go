@@ -18,7 +18,10 @@ func (t *Trial) begin() error {
 	kind := p.Powder.Kind()
 	trial := model.Trial{Spoons: model.DefaultSpoons(), SpoonSet: t.ownSpoons.UsualSet()}.WithDefaults(kind)
 	again := false
-	if newest := p.Newest(); newest >= 0 {
+	if t.like != nil {
+		trial = t.like.Clone()
+	}
+	if newest := p.Newest(); newest >= 0 && t.like == nil {
 		b := p.Trials[newest].WithDefaults(kind)
 		var err error
 		again, err = t.yes(fmt.Sprintf("Set it up as the last one: %s, spoons %s, target level %s, "+
@@ -52,10 +55,11 @@ func (t *Trial) settings(trial *model.Trial) error {
 	for _, l := range model.Liquids() {
 		liquids = append(liquids, l.Name)
 	}
-	questions := []struct {
+	type question = struct {
 		text, offered string
 		take          func(string) error
-	}{
+	}
+	questions := []question{
 		{"In which liquid? " + strings.Join(liquids, ", ") + ", or another.", trial.Liquid, func(v string) error {
 			if !model.SameLiquid(v, trial.Liquid) {
 				trial.Liquid, trial.LiquidDensity, trial.TemperatureC = v, 0, nil
@@ -111,6 +115,9 @@ func (t *Trial) settings(trial *model.Trial) error {
 				return err
 			},
 		},
+	}
+	if trial.Match != nil { // liquid, aim, level step and rest are those of the reference dish
+		questions = questions[1:4]
 	}
 	for _, q := range questions {
 		if err := t.ask(q.text, q.offered, q.take); err != nil {

@@ -72,10 +72,12 @@ func (t *Trial) accept(advice *bench.Advice) error {
 	case advice.Pot:
 		return errors.New("weigh the open pot of powder, and type what the scale shows as pot 145.1; or add more " +
 			"all the same")
+	case advice.Action == bench.ActLook:
+		return t.again()
 	case !adds:
 		l := t.editor.SpoonWeighedHere()
-		return fmt.Errorf("weigh %d level %s, and type the grams as weigh 2.3; or add more all the same", l.Each(),
-			l.Spoon)
+		return fmt.Errorf("weigh %s, and type the grams as weigh 2.3; or add more all the same",
+			model.LevelSpoons(l.Each(), l.Spoon))
 	case step.Weighed():
 		return fmt.Errorf("add about %s g of %s, then type what it really was, as %s%s g", model.Number(step.Grams),
 			step.Add, liquidWord(step.Add), model.Number(step.Grams))
@@ -192,6 +194,9 @@ func (t *Trial) look() error {
 		t.wet = true
 		t.sayCare(care.BeforeWet)
 	}
+	if trial.Match != nil {
+		return t.lookBeside(trial)
+	}
 	question := fmt.Sprintf("Stir ten turns, rest %s, do not stir again, test, scrape everything back. Which "+
 		"level, 0 to 7?", model.Seconds(*trial.RestS))
 	if trial.LevelStep == 0.5 {
@@ -217,6 +222,32 @@ func (t *Trial) look() error {
 		return fmt.Errorf("%w, or none to go on without a look", err)
 	}
 	if err := t.done("Level "+model.LevelName(level), t.editor.Look(level, t.now())); err != nil {
+		return err
+	}
+	return t.sayAnswer("")
+}
+
+// lookBeside asks how what was added stands beside the reference dish.
+func (t *Trial) lookBeside(trial model.Trial) error {
+	t.tell("Stir both dishes ten turns, rest %s, test one after the other, scrape everything back. Beside %s it is: "+
+		"1 much thinner, 2 thinner, 3 the same, 4 thicker, 5 much thicker? scale says what they are; none goes on "+
+		"without a look.", model.Seconds(*trial.RestS), trial.Match.Dish())
+	answer, err := t.read()
+	if err != nil {
+		return err
+	}
+	if done, err := t.word(answer); done {
+		return err
+	}
+	if strings.EqualFold(answer, "none") {
+		t.skipped = len(trial.Steps)
+		return nil
+	}
+	b, err := model.BesideOf(answer)
+	if err != nil {
+		return fmt.Errorf("%w, or none to go on without a look", err)
+	}
+	if err := t.done("It looks "+b.Words(), t.editor.LookBeside(b, t.editor.Last().Rested(t.now()))); err != nil {
 		return err
 	}
 	return t.sayAnswer("")

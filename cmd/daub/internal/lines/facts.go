@@ -100,7 +100,14 @@ func (t *Trial) mend(text string) error {
 // mendLevel gives a step another level; none takes it away.
 func (t *Trial) mendLevel(n int, value string) error {
 	if strings.EqualFold(strings.TrimSpace(value), "none") {
-		return t.mended(n, t.editor.Mend(n-1, func(s *model.Step) { s.Looked, s.Level, s.RestedS = false, 0, nil }))
+		return t.mended(n, t.editor.Mend(n-1, (*model.Step).Unlook))
+	}
+	if t.editor.Trial().Match != nil {
+		b, err := model.BesideOf(value)
+		if err != nil {
+			return err
+		}
+		return t.mended(n, t.editor.Mend(n-1, func(s *model.Step) { s.Looked, s.Beside = true, b }))
 	}
 	level, err := typed.Reading(value, t.editor.Trial().LevelStep)
 	if err != nil {

@@ -1,6 +1,7 @@
 package lines
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -108,6 +109,9 @@ func (t *Trial) sayDue() {
 
 // stirred records what the last look read just after stirring.
 func (t *Trial) stirred(text string) error {
+	if t.editor.Trial().Match != nil {
+		return errors.New("this trial is read beside a dish, not by levels")
+	}
 	level, err := typed.Reading(text, 0.5)
 	if err != nil {
 		return err

@@ -169,8 +169,8 @@ func (t *Trial) weighings() error {
 	} else if err := t.whichSpoon(&l); err != nil || l.Spoon == "" {
 		return err
 	}
-	question := fmt.Sprintf("Grams of %d level %s: tare, break up lumps, fill loosely, strike off; or as tapped 2.9, "+
-		"packed 3.1. Enter alone goes on; undo deletes the last.", l.Each(), l.Spoon)
+	question := fmt.Sprintf("Grams of %s: tare, break up lumps, fill loosely, strike off; or as tapped 2.9, "+
+		"packed 3.1. Enter alone goes on; undo deletes the last.", model.LevelSpoons(l.Each(), l.Spoon))
 	for {
 		more := false
 		err := t.ask(question, "", func(answer string) error {

@@ -31,6 +31,7 @@ type Trial struct {
 	editor  *bench.Editor  // nil before a powder is chosen
 	durable int            // its newest revision known to be on disk
 	pot     bool           // the pot of powder is to be weighed
+	like    *model.Trial   // what it is to be brought beside; nil where levels are named
 	skipped int            // so many steps, the last of which needs no look
 	told    bool           // how to answer has been explained
 	was     *model.Profile // before the last change of a finished dish, while no trial is begun
@@ -53,6 +54,31 @@ var (
 	errQuit  = errors.New("left")
 	errEnded = errors.New("finished or set aside")
 )
+
+// Beside has the trial bring its powder to the thickness of the last finished dish
+// of another, as it stands.
+func (t *Trial) Beside(powder string) error {
+	e, err := t.shelf.Find(powder)
+	if err != nil {
+		return err
+	}
+	at := e.Profile.NewestWhere(model.Trial.Used)
+	if at < 0 {
+		return fmt.Errorf("no finished trial of %s: make one first, and keep its dish", e.Profile.Powder.Title())
+	}
+	r, err := bench.Read(e.Profile, e.Profile.Trials[at], t.ownSpoons)
+	if err != nil {
+		return err
+	}
+	like, err := r.Beside(e.Slug, at)
+	if err != nil {
+		return fmt.Errorf("beside trial %d of %s: %w", at+1, e.Profile.Powder.Title(), err)
+	}
+	t.like = &like
+	t.tell("The reference dish: trial %d of %s, at %s, begun %s. Keep it covered.", at+1, e.Profile.Powder.Title(),
+		model.LevelName(like.Aim), r.Trial.Started.Format(page.Day))
+	return nil
+}
 
 // Run makes a trial of the powder, "" to ask for one. Left by its maker, or by
 // the end of the input, it stays unfinished: that is no error.

@@ -186,7 +186,7 @@ func (t *Trial) weighing(text string) error {
 	l := t.editor.SpoonWeighedHere()
 	if text == "" {
 		for i, g := range l.Grams {
-			t.tell("Weighing %d of %d level %s: %s g.", i+1, l.Each(), l.Spoon, model.Number(g))
+			t.tell("Weighing %d of %s: %s g.", i+1, model.LevelSpoons(l.Each(), l.Spoon), model.Number(g))
 		}
 		if len(l.Grams) == 0 {
 			t.tell("%s.", weighed(l))
@@ -235,6 +235,12 @@ func (t *Trial) useLook(text string, use bool) error {
 }
 
 func (t *Trial) levels(string) error {
+	if t.editor.Trial().Match != nil {
+		for i, l := range model.BesideLooks() {
+			t.tell("%d %s: %s.", i+1, l.Beside, l.Test)
+		}
+		return nil
+	}
 	for _, c := range model.Scale() {
 		t.tell("%s: %s.", model.LevelName(c.Level), c.Test)
 	}
@@ -255,7 +261,7 @@ func (t *Trial) steps(string) error {
 			text += fmt.Sprintf(", ratio %s", model.RatioText(r.Dishes[i].Ratio()))
 		}
 		if s.Looked {
-			text += ", level " + model.LevelName(s.Level)
+			text += ", " + s.LookText()
 			if s.LevelStirred != nil {
 				text += " (" + model.Number(*s.LevelStirred) + " just stirred)"
 			}

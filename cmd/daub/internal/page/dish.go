@@ -21,7 +21,9 @@ type Dish struct {
 // done gets it too: it may be opened again, or repeated.
 func (d Dish) Next() (bench.Advice, bool) {
 	r := d.Reading
-	r.Trial.Aim = d.Answer.Level
+	if r.Trial.Match == nil {
+		r.Trial.Aim = d.Answer.Level
+	}
 	return r.Advice()
 }
 
@@ -86,6 +88,9 @@ func times(n int) string {
 
 func (p *Page) dishTable(d Dish) {
 	var rows [][]string
+	if d.Reading.Trial.Match != nil {
+		return // one thickness, not a table of levels
+	}
 	for _, r := range d.Reading.Answers(model.TableLevels(d.Answer.Level)) {
 		rows = append(rows, []string{
 			Marked(r.Level, d.Answer.Level), Ratio(r.Dish, r.Bound), Ratio(r.PerTsp, nil), r.Reach.String(),
@@ -103,8 +108,8 @@ func (p *Page) dishTable(d Dish) {
 func (d Dish) farOut() []string {
 	var texts []string
 	for _, i := range d.Reading.FarOut() {
-		texts = append(texts, fmt.Sprintf("step %d: level %s at %s g %s per g powder", i+1,
-			model.Number(d.Reading.Trial.Steps[i].Level), model.RatioText(d.Reading.Dishes[i].Ratio()),
+		texts = append(texts, fmt.Sprintf("step %d: %s at %s g %s per g powder", i+1,
+			d.Reading.Trial.Steps[i].ShortLook(), model.RatioText(d.Reading.Dishes[i].Ratio()),
 			d.Reading.Trial.Liquid))
 	}
 	return texts
@@ -115,7 +120,7 @@ func (d Dish) leftOut() []string {
 	var texts []string
 	for i, s := range d.Reading.Trial.Steps {
 		if s.Looked && s.LeftOut {
-			texts = append(texts, fmt.Sprintf("step %d: level %s", i+1, model.LevelName(s.Level)))
+			texts = append(texts, fmt.Sprintf("step %d: %s", i+1, s.LookText()))
 		}
 	}
 	return texts

@@ -120,7 +120,7 @@ func Ratio(iv *fit.Interval, b *fit.Bound) string {
 // Advice is an advice as a sentence without its full stop.
 func Advice(a bench.Advice) string {
 	switch a.Action {
-	case bench.ActStop, bench.ActWeigh:
+	case bench.ActStop, bench.ActWeigh, bench.ActLook:
 		return string(a.Action) + ": " + a.Why
 	default:
 		return fmt.Sprintf("add %s, %s", a.Action, a.Why)

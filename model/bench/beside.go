@@ -1,0 +1,160 @@
+package bench
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
+)
+
+// Beside is a trial, yet to be set up, that brings another powder to the thickness
+// of this dish as it stands at its last look that counts: in the same liquid, after
+// the same rest. slug is the powder of this dish, trial its place in the profile. An
+// error says why the dish cannot serve as a reference.
+func (r Reading) Beside(slug string, trial int) (model.Trial, error) {
+	t := r.Trial.Again()
+	step := -1
+	for i, s := range r.Trial.Steps {
+		if s.Looked && !s.LeftOut && i < len(r.Dishes) && r.Dishes[i].Mixed() && !r.Dishes[i].Guess {
+			step = i
+		}
+	}
+	switch {
+	case r.Trial.Match != nil:
+		return t, errors.New("this dish was itself brought beside another: bring the powder to that one")
+	case step < 0:
+		return t, errors.New("no look of this dish counts yet: it has no thickness to bring another to")
+	case r.changedAfter(step):
+		return t, errors.New("the dish was changed after its last look: look at it once more first")
+	case r.Trial.SetAside != "":
+		return t, errors.New("this trial is set aside: another dish, or use it again first")
+	case slug == "":
+		return t, errors.New("the dish is not on the shelf yet: wait until it is saved")
+	}
+	level := r.Trial.Steps[step].Level
+	if !model.IsAskable(level) {
+		return t, fmt.Errorf("the dish stands at %s, an open end of the scale: bring it to 1 to 6 first",
+			model.LevelName(level))
+	}
+	dish := r.Dishes[step]
+	t.Match = &model.Match{
+		Powder: slug, Name: r.Profile.Powder.Title(), Trial: trial + 1, Step: step + 1, Level: level,
+		PowderPerLiquid: model.RoundSignificant(dish.PowderPerLiquid(), 5),
+	}
+	if half := dish.Masses(r.SpoonWeights).Half(); half > 0 && !math.IsInf(half, 0) {
+		t.Match.Half = model.RoundSignificant(half, 3)
+	}
+	t.Match.Made, _ = r.Trial.LastAdded()
+	t.Aim = level
+	return t, nil
+}
+
+// changedAfter reports whether anything was added after a step.
+func (r Reading) changedAfter(step int) bool {
+	for _, s := range r.Trial.Steps[step+1:] {
+		if s.Add == model.AddPowder || s.Add == model.AddLiquid {
+			return true
+		}
+	}
+	return false
+}
+
+// Stands reports whether a reference dish is still in the record as the match has
+// it: the same masses after the same step.
+func (r Reading) Stands(m model.Match) bool {
+	const same = 0.005 // relative; what rounding leaves
+	i := m.Step - 1
+	if i < 0 || i >= len(r.Dishes) || !r.Dishes[i].Mixed() {
+		return false
+	}
+	return math.Abs(math.Log(r.Dishes[i].PowderPerLiquid()/m.PowderPerLiquid)) < same
+}
+
+// Factor is how many times as much liquid a gram of the trial's powder takes as a
+// gram of the reference dish's (METHOD, side by side): this dish against that one,
+// each with its masses. nil where the trial is not beside a dish, or does not reach
+// it.
+func (r Reading) Factor() *fit.Interval {
+	if r.Trial.Match == nil {
+		return nil
+	}
+	return r.At(r.Trial.Match.Level).Factor()
+}
+
+// Factor is the factor that the answer comes to; nil as for a reading.
+func (a Answer) Factor() *fit.Interval {
+	if a.Match == nil || a.Dish == nil {
+		return nil
+	}
+	f := a.Dish.Times(a.Match.PowderPerLiquid).Widen(a.Match.MassesHalf())
+	return &f
+}
+
+// LookBeside records how the last step's dish stands beside the reference dish,
+// after a rest of so many seconds, nil where it is not known.
+func (e *Editor) LookBeside(b model.Beside, restedS *int) error {
+	return e.mend(b.Words()+" beside the reference", len(e.stepsOf(e.profile))-1, func(s *model.Step) {
+		s.Looked, s.Beside, s.Level, s.RestedS = true, b, 0, restedS
+	})
+}
+
+// RepeatOwed reports whether the last look is to be made again before the trial
+// ends: the reference dish may have thickened while it stood, and only the same
+// dish looked at twice tells.
+func (r Reading) RepeatOwed() bool {
+	n := len(r.Trial.Steps)
+	return r.Trial.Match != nil && n > 1 && r.Trial.Steps[n-1].Add != model.AddNone
+}
+
+// times words a factor with its limits: "1.3 times (1.2 to 1.4)".
+func times(f fit.Interval) string {
+	return fmt.Sprintf("%s times (%s)", model.Significant(f.Median, 2), ShortRange(f))
+}
+
+// besideSentence words the answer of a dish beside a reference dish.
+func (a Answer) besideSentence(liquid string) string {
+	dish := a.Match.Dish()
+	f := a.Factor()
+	switch {
+	case f != nil && a.Reach == fit.Bracketed:
+		return fmt.Sprintf("It takes %s as much %s as %s, by weight: side by side at %s. This dish was as thick with %s g "+
+			"per g.", times(*f), liquid, dish, model.LevelName(a.Level), IntervalText(*a.Dish))
+	case f != nil:
+		return fmt.Sprintf("It takes about %s as much %s as %s, by weight, %s: %s.", times(*f), liquid, a.Match.Title(),
+			a.side(), a.closing())
+	case a.Bound != nil:
+		return fmt.Sprintf("It is not yet as thick as %s: that takes %s g %s per g; %s.", dish,
+			BoundText(*a.Bound), liquid, a.closing())
+	case a.PotOwed:
+		return "No answer yet: weigh the pot again, and the spoonfuls have a weight."
+	default:
+		return "No look yet: add powder, stir both dishes ten turns, rest, and look at them side by side."
+	}
+}
+
+// besideBrief is the answer of a dish beside a reference dish on one line, the
+// longest first.
+func (a Answer) besideBrief(liquid string) []string {
+	f := a.Factor()
+	switch {
+	case f != nil:
+		text := times(*f)
+		side := ""
+		if a.Reach != fit.Bracketed {
+			text, side = "about "+text, ", "+a.side()
+		}
+		return []string{
+			text + " as much " + liquid + " as " + a.Match.Title() + side, text + " as much as the reference" + side, text,
+		}
+	case a.Bound != nil:
+		low, high := a.Bound.Low*a.Match.PowderPerLiquid, a.Bound.High*a.Match.PowderPerLiquid
+		text := BoundText(fit.Bound{Low: low, High: high})
+		return []string{text + " times as much as " + a.Match.Title() + " so far", text + " times as much so far"}
+	case a.PotOwed:
+		return []string{"none before the pot is weighed again (p)", "weigh the pot again (p)"}
+	default:
+		return []string{"none before the first look", "no look yet"}
+	}
+}

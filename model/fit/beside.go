@@ -1,0 +1,47 @@
+package fit
+
+import "math"
+
+// Compared says how a dish looks beside the reference dish (METHOD, side by
+// side).
+type Compared int
+
+// The looks beside a reference dish, thinnest first.
+const (
+	MuchThinner Compared = iota - 2
+	Thinner
+	Same
+	Thicker
+	MuchThicker
+)
+
+// cell is how many levels the dish is thicker than the reference (chosen).
+func (c Compared) cell() cell {
+	const slight, much = 0.3, 1.5
+	inf := math.Inf(1)
+	switch {
+	case c <= MuchThinner:
+		return cell{-inf, -much}
+	case c == Thinner:
+		return cell{-much, -slight}
+	case c == Same:
+		return cell{-slight, slight}
+	case c == Thicker:
+		return cell{slight, much}
+	default:
+		return cell{much, inf}
+	}
+}
+
+// besideEye is the prior median of σ, levels: two dishes side by side are told
+// apart more finely than a level is named (chosen).
+const besideEye = 0.25
+
+// scale is what the looks are counted from. Beside a reference dish that is the
+// dish itself.
+func (d Data) scale() scale {
+	if d.Beside != nil {
+		return scale{anchor: 0, clear: 0.5 - *d.Beside, eye: besideEye, offset: *d.Beside}
+	}
+	return named
+}
