@@ -35,7 +35,7 @@ type weighed struct {
 	filled string // tapped or packed; "" as usual
 }
 
-// Scales gathers the powder's weighings for spoons of the given set: those of
+// SpoonWeights gathers the powder's weighings for spoons of the given set: those of
 // level spoons, and what the pot lost to spoons of one size in trials that are
 // not set aside. A table that says it was given by the pot counts where no trial
 // says so itself.

@@ -112,7 +112,7 @@ func TestMeasuredAndAcidInEveryWayOut(t *testing.T) {
 	require.NoError(t, err)
 	require.Contains(t, string(text), "at 62 mm, spread of 15 mL")
 	require.Contains(t, string(text), "usually takes")
-	require.Contains(t, daub(h, "export", "river-ochre", "--looks", "--to", "csv").out, ",2,,93,spread,")
+	require.Contains(t, daub(h, "export", "river-ochre", "--looks", "--to", "csv").out, ",2,,,93,spread,")
 }
 
 // In plain mode: readings out of order, a target that is never crossed, one that the paste

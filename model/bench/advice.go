@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -203,10 +204,30 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 		}, true
 	}
 	if looks <= tolerance {
-		return Advice{Action: ActStop, Why: fmt.Sprintf("the ratio is known to %s, within the %s wanted",
-			PlusMinus(looks), PlusMinus(tolerance)) + r.atStop(a)}, true
+		return Advice{Action: ActStop, Why: fmt.Sprintf("the ratio is known to %s, within the %s wanted%s",
+			PlusMinus(looks), PlusMinus(tolerance), r.unseen())}, true
 	}
 	return Advice{}, false
+}
+
+// unseen says what a maker who stops has not seen of the aim, or how the dish
+// comes back to it; "" where the last look was at it.
+func (r Reading) unseen() string {
+	last, nearest, half := 0.0, math.Inf(1), cmp.Or(r.Trial.LevelStep, 1)/2
+	for _, l := range r.data.Looks {
+		last, nearest = l.Level, math.Min(nearest, math.Abs(l.Level-r.Trial.Aim))
+	}
+	aim := model.LevelName(r.Trial.Aim)
+	if last > r.Trial.Aim+half {
+		dish := r.Dish()
+		if liquidG := r.At(r.Trial.Aim).Dish.Median*dish.PowderG - dish.LiquidG; liquidG > 0 {
+			return fmt.Sprintf("; about %s g %s brings this dish back to %s", model.Significant(liquidG, 2), r.Trial.Liquid, aim)
+		}
+	}
+	if nearest > half {
+		return fmt.Sprintf("; %s itself was not seen yet, one more look there would show it", aim)
+	}
+	return ""
 }
 
 // hopeless advises to stop where there is far more powder in the dish than any

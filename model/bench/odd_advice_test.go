@@ -44,42 +44,6 @@ func TestTheFirstAdditionStaysBelowAnyAim(t *testing.T) {
 	}
 }
 
-// stopOf is a trial of flour in 20 g of water, true ratio about 2, that has been read
-// often enough to stop, its last looks at so many grams of powder more and a level.
-func stopOf(last ...model.Step) (model.Profile, model.Trial) {
-	p, trial := dishOf(model.Flour, 20, 5, "1 tsp", "1/4 tsp")
-	trial.Liquid, trial.Tolerance, trial.LevelStep = "water", 0.5, 1
-	look := func(grams, level float64) model.Step {
-		return model.Step{Add: model.AddPowder, Grams: grams, Level: level, Looked: true}
-	}
-	trial.Steps = append([]model.Step{look(6, 3), look(2, 4)}, last...)
-	return p, trial
-}
-
-// Beside the advice to stop stands what the dish leaves to be done.
-func TestStopSaysWhatWasNotSeenAndHowToComeBack(t *testing.T) {
-	look := func(grams, level float64) model.Step {
-		return model.Step{Add: model.AddPowder, Grams: grams, Level: level, Looked: true}
-	}
-	p, trial := stopOf(look(3.5, 6))
-	a, ok := adviceFor(t, p, trial)
-	require.True(t, ok)
-	require.Equal(t, bench.ActStop, a.Action, a.Why)
-	assert.Contains(t, a.Why, "5 spread itself was not seen yet: one more look there would show it")
-
-	p, trial = stopOf(look(2, 5), look(6, 7))
-	a, ok = adviceFor(t, p, trial)
-	require.True(t, ok)
-	require.Equal(t, bench.ActStop, a.Action, a.Why)
-	assert.Regexp(t, `; about \d+(\.\d+)? g water brings the dish back to 5$`, a.Why)
-
-	p, trial = stopOf(look(2, 5), look(1, 6))
-	a, ok = adviceFor(t, p, trial)
-	require.True(t, ok)
-	require.Equal(t, bench.ActStop, a.Action, a.Why)
-	assert.NotContains(t, a.Why, ";")
-}
-
 func TestAdviceWhereNothingFits(t *testing.T) {
 	p, trial := dishOf(model.Botanical, 20, 5, "1 tbsp")
 	a, ok := adviceFor(t, p, trial)
@@ -172,4 +136,14 @@ func TestASmallStartByWeightDoesNotMakeForSmallSteps(t *testing.T) {
 	trial.Steps = []model.Step{{Add: model.AddPowder, Grams: 0.05, Looked: true, Level: 0}}
 	trial, _ = played(t, p, trial, 1.8)
 	assert.LessOrEqual(t, len(trial.Steps), 12)
+}
+
+// A forecast over the whole scale says nothing of where the look will fall, and says so.
+func TestAForecastOverTheWholeScaleSaysSo(t *testing.T) {
+	p, trial := dishOf(model.Other, 20, 5, "1 tbsp", "1 tsp")
+	trial.LevelStep = 1
+	trial.Steps = []model.Step{{Add: model.AddPowder, Spoon: "1 tsp", Count: 1, Looked: true, Level: 0}}
+	a, ok := adviceFor(t, p, trial)
+	require.True(t, ok)
+	assert.Contains(t, a.Why, ": anything from 0 to 7, a guess; ")
 }

@@ -39,27 +39,6 @@ func (r Reading) why(all []candidate, outlooks []fit.Outlook, at int) string {
 	return text
 }
 
-// atStop says beside the advice to stop what the dish leaves to be done: how it
-// comes back where it stands more than a level too thick, or that the target level
-// itself was not seen; "" where it was.
-func (r Reading) atStop(a Answer) string {
-	looks, d := r.data.Looks, r.Dish()
-	if len(looks) == 0 || r.Trial.Match != nil {
-		return ""
-	}
-	back := d.PowderG*a.Dish.Median - d.LiquidG
-	if looks[len(looks)-1].Level > a.Level+1 && back > 0 {
-		return fmt.Sprintf("; about %s g %s brings the dish back to %s", model.Significant(back, 2), r.Trial.Liquid,
-			model.Number(a.Level))
-	}
-	for _, l := range looks {
-		if math.Abs(l.Level-a.Level) < 1 {
-			return ""
-		}
-	}
-	return fmt.Sprintf("; %s itself was not seen yet: one more look there would show it", model.LevelName(a.Level))
-}
-
 // surer names the largest addition below a guess that is none itself.
 func (r Reading) surer(all []candidate, outlooks []fit.Outlook, at int) string {
 	best := -1

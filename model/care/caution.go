@@ -162,7 +162,7 @@ func Word(p model.Powder) string {
 	case model.SwellingClay:
 		return "dust, alkaline"
 	case model.PlainClay, model.Mineral:
-		return "dust, silica?"
+		return "dust"
 	case model.Starch, model.Flour, model.Botanical, model.Gum:
 		return "dust, allergy"
 	default:

@@ -60,12 +60,29 @@ func (p *powderPage) lines(w int) (lines []string, cursor int) {
 		}
 	}
 	if len(powder.LevelSpoons) == 0 {
-		lines = append(lines, ui.Rule("level spoons", w), ui.NoteStyle.Render("  none weighed yet: w weighs one"))
+		lines = append(append(lines, ui.Rule("level spoons", w)), p.spoonsByPot(w)...)
 	}
 	if len(powder.Trials) == 0 {
 		lines = append(lines, ui.Rule("trials", w), ui.NoteStyle.Render("  none yet: t makes one"))
 	}
 	return lines, cursor
+}
+
+// spoonsByPot lists the level spoons that the pot of a trial tells the weight of,
+// where none was weighed.
+func (p *powderPage) spoonsByPot(w int) []string {
+	texts := []string{"none weighed yet: w weighs one"}
+	profile := p.session.Profile()
+	if newest := profile.Newest(); newest >= 0 {
+		weights := profile.SpoonWeights(profile.Trials[newest].SpoonSet, p.deps.OwnSpoons)
+		for _, spoon := range weights.Weighed() {
+			texts = append(texts, spoon.Text())
+		}
+	}
+	for i, text := range texts {
+		texts[i] = ui.NoteStyle.Render(ui.Cut("  "+printable.Line(text), w))
+	}
+	return texts
 }
 
 // rowText is what a row has to say.

@@ -75,7 +75,7 @@ func (b *benchScreen) lookKey(msg tea.KeyMsg) bool {
 		b.halfKey()
 	case key.Matches(msg, k.rest):
 		b.rest, b.rang = rest{from: b.now}, false
-		b.Say("the rest started again")
+		b.Say("")
 	case key.Matches(msg, k.without):
 		b.mode = adding
 		b.Say("no level recorded; choose what to add, or Esc goes back to the look")

@@ -35,7 +35,7 @@ func TestReadingsAtTheBench(t *testing.T) {
 	assert.Zero(t, f.Steps(t, "Barley")[3].Reading, "undo takes the reading back first")
 	d.Press("U k 5 enter f enter")
 	assert.Contains(t, d.Flat(), "measured 1.97 (1.83 to 2.13) at 60 mm, spread of 15 mL", "the ratio in its own scale")
-	assert.Contains(t, d.Flat(), "▸ 5 spread 2.05", "and the other in its own")
+	assert.Contains(t, d.Flat(), "▸ 5 spread ? 2.05", "and the other in its own")
 }
 
 // The first r asks once for the kind, its geometry and what is wanted; Esc on the way

@@ -43,8 +43,8 @@ func TestRepeatAndOtherTrials(t *testing.T) {
 func TestResultGetsOut(t *testing.T) {
 	f := drive.Pantry()
 	d := drive.Start(t, f.Deps(), 80, 24).Press("down enter y")
-	assert.True(t, strings.HasPrefix(f.Clip, "Oat: 4.8 g water per g, 13 g per level teaspoon; the next dish "), f.Clip)
-	assert.Contains(t, d.Frame(), "the next dish", "what is copied is the headline that is shown")
+	assert.True(t, strings.HasPrefix(f.Clip, "Oat: 4.8 g water per g, 13 g water per level tsp; next dish "), f.Clip)
+	assert.Contains(t, d.Frame(), "; next dish ", "what is copied is the headline that is shown")
 	d.Press("e json enter")
 	assert.Contains(t, d.Frame(), "written to /written/oat.json")
 	assert.Equal(t, "1 at 0", f.Files["oat.json"])

@@ -210,9 +210,9 @@ func (r *result) standing(t model.Trial) string {
 // tableLines are the levels of this dish: per gram and per level teaspoon.
 func (r *result) tableLines(t model.Trial, w int) []string {
 	line := func(level, ratio, tsp string) string {
-		return ui.Cut(ui.Pad(level, 13)+ui.Pad(ratio, 23)+ui.PadLeft(tsp, 6), w)
+		return ui.Cut(ui.Pad(level, 13)+ui.Pad(ratio, 22)+ui.PadLeft(tsp, 7), w)
 	}
-	lines := []string{ui.NoteStyle.Render(line("  level", "g "+printable.Line(t.Liquid)+"/g", "g/tsp"))}
+	lines := []string{ui.NoteStyle.Render(line("  level", "g "+printable.Line(t.Liquid)+" per g", "per tsp"))}
 	asked := false
 	for _, a := range r.table {
 		if t.Match != nil && a.Level != t.Aim {
@@ -225,7 +225,7 @@ func (r *result) tableLines(t model.Trial, w int) []string {
 		ratio, tsp := "-", "-"
 		switch {
 		case a.Dish != nil && a.Reach == fit.OneSided:
-			ratio, asked = bench.IntervalText(*a.Dish)+" ?", true
+			name, ratio, asked = name+" ?", bench.IntervalText(*a.Dish), true
 		case a.Dish != nil:
 			ratio = bench.IntervalText(*a.Dish)
 		case a.Bound != nil:

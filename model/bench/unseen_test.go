@@ -1,0 +1,49 @@
+package bench_test
+
+import (
+	"math"
+	"testing"
+	"time"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// A stop says what was not seen of the aim, and how a dish that is too thick
+// comes back. The looks are those of a powder of 2 g water per g at level 5 and
+// 6 levels per e-fold, read exactly.
+func TestStopSaysWhatWasNotSeen(t *testing.T) {
+	for _, c := range []struct {
+		levels []float64
+		says   string
+	}{
+		{[]float64{1, 2, 3, 4, 6, 4}, "; 5 spread itself was not seen yet, one more look there would show it"},
+		{[]float64{1, 2, 3, 4, 5, 4}, "wanted"},
+		// 20 g of water at level 7 hold 10·e^(2/6) = 13.96 g of powder, which takes
+		// 27.9 g at level 5.
+		{[]float64{1, 2, 3, 4, 5, 6, 7}, "g water brings this dish back to 5 spread"},
+	} {
+		trial := model.Trial{
+			Started: time.Date(2026, 6, 1, 9, 0, 0, 0, time.UTC), LiquidG: 20, Aim: 5, Tolerance: 0.3, State: model.Open,
+		}
+		in := 0.0
+		for _, level := range c.levels {
+			powder := 10 * math.Exp((level-5)/6)
+			step := model.Step{Add: model.AddPowder, Grams: powder - in, Looked: true, Level: level}
+			if powder < in { // the last look, thinned again
+				step.Add, step.Grams = model.AddLiquid, 20*in/powder-20
+			}
+			in = powder
+			trial.Steps = append(trial.Steps, step)
+		}
+		p := model.Profile{Powder: model.Powder{Name: "x"}, Trials: []model.Trial{trial}}
+		r, err := bench.Read(p, trial, nil)
+		require.NoError(t, err)
+		a, ok := r.Advice()
+		require.True(t, ok)
+		require.Equal(t, bench.ActStop, a.Action, "%v: %s", c.levels, a.Why)
+		assert.Regexp(t, c.says+"$", a.Why, c.levels)
+	}
+}
