@@ -123,7 +123,7 @@ func (r Reading) first() (Advice, bool) {
 		text = best.text() + ": should come near " + r.aimText() + ", by earlier trials of this powder"
 	}
 	if best.grams > 1.5*want {
-		text = best.text() + ", the smallest at hand: may overshoot; more liquid, or a smaller spoon, would be safer"
+		text = best.text() + ", the smallest at hand: may overshoot; more liquid would be safer"
 	}
 	return best.advice(text), true
 }

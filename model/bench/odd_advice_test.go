@@ -137,3 +137,13 @@ func TestASmallStartByWeightDoesNotMakeForSmallSteps(t *testing.T) {
 	trial, _ = played(t, p, trial, 1.8)
 	assert.LessOrEqual(t, len(trial.Steps), 12)
 }
+
+// A forecast over the whole scale says nothing of where the look will fall, and says so.
+func TestAForecastOverTheWholeScaleSaysSo(t *testing.T) {
+	p, trial := dishOf(model.Other, 20, 5, "1 tbsp", "1 tsp")
+	trial.LevelStep = 1
+	trial.Steps = []model.Step{{Add: model.AddPowder, Spoon: "1 tsp", Count: 1, Looked: true, Level: 0}}
+	a, ok := adviceFor(t, p, trial)
+	require.True(t, ok)
+	assert.Contains(t, a.Why, ": anything from 0 to 7, a guess; ")
+}

@@ -18,6 +18,9 @@ func (r Reading) why(all []candidate, outlooks []fit.Outlook, at int) string {
 		text = c.text() + ": likely looks "
 	}
 	text += r.landing(low, high)
+	if r.Trial.Match == nil && high-low >= model.MaxLevel-model.MinLevel {
+		text = fmt.Sprintf("%s: anything from %s", c.text(), r.landing(low, high))
+	}
 	if high-low > guess {
 		return text + ", a guess; " + r.surer(all, outlooks, at)
 	}

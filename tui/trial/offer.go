@@ -172,6 +172,9 @@ func (b *benchScreen) landing(l layout) string {
 func (b *benchScreen) reasons(w int) []string {
 	a := b.advised()
 	if a != nil {
+		if fs := b.forecasts(); len(fs) > 0 && fs[0].Guess() && !fs[0].Unlooked {
+			return ui.Painted(ui.RiskStyle, "! "+reason(*a), w)
+		}
 		return ui.Painted(ui.PlainStyle, reason(*a), w)
 	}
 	var lines []string
