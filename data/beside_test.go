@@ -89,7 +89,8 @@ func TestBesideRefuses(t *testing.T) {
 	for change, want := range map[string]string{
 		`beside = "same"`: "a level and a look beside a dish",
 	} {
-		_, _, problems := record.ReadProfile([]byte(strings.Replace(besideFile, change, change+"\n  level = 4.0", 1)), nil)
+		text := strings.Replace(besideFile, change, change+"\n  level = 4.0", 1)
+		_, _, problems := record.ReadProfile([]byte(text), nil)
 		require.NotEmpty(t, problems)
 		assert.Contains(t, problems[0].What, want)
 	}

@@ -10,9 +10,11 @@ import (
 
 // besideJSON is what a trial beside a reference dish says beside its ratio.
 type besideJSON struct {
-	Scale  string           `json:"scale"`  // of its looks: levels or side-by-side
-	Match  *matchJSON       `json:"match"`  // the reference dish; null where levels are named
-	Factor *export.Interval `json:"factor"` // times as much liquid to a gram as the reference; null without or not reached
+	Scale string     `json:"scale"` // of its looks: levels or side-by-side
+	Match *matchJSON `json:"match"` // the reference dish; null where levels are named
+	// Factor is how many times as much liquid a gram takes as of the reference; null
+	// without one, and where it is not reached.
+	Factor *export.Interval `json:"factor"`
 }
 
 // matchJSON is the dish that a powder was brought beside, as the trial noted it.

@@ -95,9 +95,9 @@ func TestSceneSuspended(t *testing.T) {
 		require.NotContains(t, s.screen(), " LOOK ", "the shell has the screen")
 		s.text(typed)
 		s.keys("Enter")
-		screen := s.shows(" LOOK ", "Trial › bench", "saved")
+		s.shows(" LOOK ", "Trial › bench", "saved")
 		time.Sleep(100 * time.Millisecond) // time for a key that was kept back to do harm
-		screen = s.screen()
+		screen := s.screen()
 		for _, harm := range []string{"SURE?", "result", "grams of", "TYPE"} {
 			require.NotContains(t, screen, harm)
 		}

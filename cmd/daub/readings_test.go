@@ -90,7 +90,8 @@ func TestMeasuredAndAcidInEveryWayOut(t *testing.T) {
 	batch := decode[pasteJSON](t, daub(h, "batch", "river-ochre", "--total", "100", "--json")).Batch.Acid
 	require.InDelta(t, 100*0.4375/30.4375, *batch.Grams, 0.001)
 	require.InDelta(t, 0.4375/30.4375, *batch.Share, 1e-4)
-	require.Contains(t, flat(daub(h, "batch", "river-ochre", "--total", "100").out), "For pH 5.5: about 1.4 g (1.3 to 1.5)")
+	batch := flat(daub(h, "batch", "river-ochre", "--total", "100").out)
+	require.Contains(t, batch, "For pH 5.5: about 1.4 g (1.3 to 1.5)")
 	with := decode[pasteJSON](t, daub(h, "batch", "river-ochre", "--total", "100", "--extra",
 		"citric acid 10 %=1.4%:liquid", "--json")).Batch
 	require.Nil(t, with.Acid, "it is in already")
@@ -120,19 +121,22 @@ func TestMeasuredAndAcidInEveryWayOut(t *testing.T) {
 func TestAcidInPlainWords(t *testing.T) {
 	h := testHost(t)
 	shelve(t, h, "river-ochre", strings.Split(soured("River ochre", 1), "[trial.acid]")[0])
-	shelve(t, h, "chalk", strings.Replace(strings.Split(soured("Soft chalk", 1), "[trial.acid]")[0], "plain-clay", "mineral", 1))
+	chalk := strings.Split(soured("Soft chalk", 1), "[trial.acid]")[0]
+	shelve(t, h, "chalk", strings.Replace(chalk, "plain-clay", "mineral", 1))
 	say := func(powder string, lines ...string) string {
 		got := daub(typing(h, append(lines, "quit")...), "trial", "--plain", powder)
 		require.Zero(t, got.code, got.err)
 		return flat(got.out)
 	}
-	said := say("river-ochre", "ph 8", "acid citric acid 10 %, 30 g, strip 0.5, drop 0.05 g", "ph 9", "ph 6 after 5 drops",
+	said := say("river-ochre", "ph 8", "acid citric acid 10 %, 30 g, strip 0.5, drop 0.05 g", "ph 9",
+		"ph 6 after 5 drops",
 		"ph 7 after 5 drops")
 	require.Contains(t, said, "Not done: no acid test is begun")
 	require.Contains(t, said, "Care, adding acid: Not tested for fizzing")
 	require.Contains(t, said, "The pH rose where it should fall; such readings are averaged")
 	require.Contains(t, said, "For pH 5.5: more than was tried, 1.67 g", "never extrapolated")
-	require.Contains(t, say("river-ochre", "ph target 9.5"), "The paste reads pH 9.5 or below without acid: none is wanted")
+	require.Contains(t, say("river-ochre", "ph target 9.5"),
+		"The paste reads pH 9.5 or below without acid: none is wanted")
 	require.Contains(t, say("river-ochre", "ph mend 3 5 after 5 drops", "ph target 5.5"), "For pH 5.5: 1.25 g")
 	require.Contains(t, say("river-ochre", "acid delete", "undo", "acid"), "For pH 5.5: 1.25 g")
 	require.Contains(t, say("river-ochre", "acid citric acid 10 %, 30 g, strip 1, drop 0.05 g", "acid"),

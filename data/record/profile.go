@@ -133,7 +133,8 @@ var stepFields = []tomlfile.Field[model.Step]{
 	tomlfile.Decimal("grams", "grams = 1.14", func(s *model.Step) *float64 { return &s.Grams }),
 	tomlfile.FlaggedDecimal("level", "level = 3.0",
 		func(s *model.Step) (*float64, *bool) { return &s.Level, named(s) }),
-	tomlfile.Text("beside", `beside = "thicker"`, func(s *model.Step) *model.Beside { return &s.Beside }).Rule(besideLook),
+	tomlfile.Text("beside", `beside = "thicker"`, func(s *model.Step) *model.Beside { return &s.Beside }).
+		Rule(besideLook),
 	tomlfile.MaybeDecimal("level_stirred", "level_stirred = 4.0",
 		func(s *model.Step) **float64 { return &s.LevelStirred }),
 	tomlfile.Decimal("reading", "reading = 61.0", func(s *model.Step) *float64 { return &s.Reading }).NotZero(),

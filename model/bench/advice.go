@@ -221,7 +221,8 @@ func (r Reading) unseen() string {
 	if last > r.Trial.Aim+half {
 		dish := r.Dish()
 		if liquidG := r.At(r.Trial.Aim).Dish.Median*dish.PowderG - dish.LiquidG; liquidG > 0 {
-			return fmt.Sprintf("; about %s g %s brings this dish back to %s", model.Significant(liquidG, 2), r.Trial.Liquid, aim)
+			return fmt.Sprintf("; about %s g %s brings this dish back to %s", model.Significant(liquidG, 2),
+				r.Trial.Liquid, aim)
 		}
 	}
 	if nearest > half {

@@ -119,7 +119,8 @@ func (a Answer) besideSentence(liquid string) string {
 	f := a.Factor()
 	switch {
 	case f != nil && a.Reach == fit.Bracketed:
-		return fmt.Sprintf("It takes %s as much %s as %s, by weight: side by side at %s. This dish was as thick with %s g "+
+		return fmt.Sprintf("It takes %s as much %s as %s, by weight: side by side at %s. This dish was as thick "+
+			"with %s g "+
 			"per g.", times(*f), liquid, dish, model.LevelName(a.Level), IntervalText(*a.Dish))
 	case f != nil:
 		return fmt.Sprintf("It takes about %s as much %s as %s, by weight, %s: %s.", times(*f), liquid, a.Match.Title(),
@@ -146,7 +147,8 @@ func (a Answer) besideBrief(liquid string) []string {
 			text, side = "about "+text, ", "+a.side()
 		}
 		return []string{
-			text + " as much " + liquid + " as " + a.Match.Title() + side, text + " as much as the reference" + side, text,
+			text + " as much " + liquid + " as " + a.Match.Title() + side,
+			text + " as much as the reference" + side, text,
 		}
 	case a.Bound != nil:
 		low, high := a.Bound.Low*a.Match.PowderPerLiquid, a.Bound.High*a.Match.PowderPerLiquid

@@ -26,7 +26,8 @@ func TestStopSaysWhatWasNotSeen(t *testing.T) {
 		{[]float64{1, 2, 3, 4, 5, 6, 7}, "g water brings this dish back to 5 spread"},
 	} {
 		trial := model.Trial{
-			Started: time.Date(2026, 6, 1, 9, 0, 0, 0, time.UTC), LiquidG: 20, Aim: 5, Tolerance: 0.3, State: model.Open,
+			Started: time.Date(2026, 6, 1, 9, 0, 0, 0, time.UTC), State: model.Open,
+			LiquidG: 20, Aim: 5, Tolerance: 0.3,
 		}
 		in := 0.0
 		for _, level := range c.levels {

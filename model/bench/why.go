@@ -13,7 +13,8 @@ import (
 func (r Reading) why(all []candidate, outlooks []fit.Outlook, at int) string {
 	c, aim := all[at], r.target()
 	low, high := outlooks[at].Likely()
-	text := c.text() + ": likely " + map[bool]string{true: "comes back to ", false: "lands at "}[c.add == model.AddLiquid]
+	does := map[bool]string{true: "comes back to ", false: "lands at "}[c.add == model.AddLiquid]
+	text := c.text() + ": likely " + does
 	if r.Trial.Match != nil {
 		text = c.text() + ": likely looks "
 	}

@@ -124,8 +124,8 @@ func Terms(b fit.Budget) []Term {
 // not reached it is the Sentence.
 func (a Answer) Headline(liquid string) string {
 	if f := a.Factor(); f != nil {
-		return fmt.Sprintf("%s times as much %s as %s, by weight, side by side at %s; %s", model.Significant(f.Median, 2),
-			liquid, a.Match.Title(), model.LevelName(a.Level), ShortRange(*f))
+		return fmt.Sprintf("%s times as much %s as %s, by weight, side by side at %s; %s",
+			model.Significant(f.Median, 2), liquid, a.Match.Title(), model.LevelName(a.Level), ShortRange(*f))
 	}
 	if a.Dish == nil {
 		return a.Sentence(liquid)

@@ -21,7 +21,8 @@ type curves struct {
 
 // sheaf sums over σ.
 func (g *grid) sheaf() sheaf {
-	s := sheaf{anchor: g.scale.anchor, offset: g.scale.offset, step: g.place.step(), curves: make([]curves, 0, len(g.pairs))}
+	s := sheaf{anchor: g.scale.anchor, offset: g.scale.offset, step: g.place.step()}
+	s.curves = make([]curves, 0, len(g.pairs))
 	n := g.columns()
 	masses := make([]float64, len(g.weight)/n)
 	for i := range g.pairs {

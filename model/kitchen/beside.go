@@ -207,11 +207,12 @@ func (s SideBySide) notes() []string {
 		model.LevelName(s.Level), s.Text)}
 	m := s.newest
 	if stood := m.started.Sub(m.match.Made); stood > longStood && !m.match.Made.IsZero() {
-		out = append(out, fmt.Sprintf("The reference dish had stood %.0f h: a powder that soaks on stands thicker in it "+
-			"than in a fresh dish.", stood.Hours()))
+		out = append(out, fmt.Sprintf("The reference dish had stood %.0f h: a powder that soaks on stands thicker in "+
+			"it than in a fresh dish.", stood.Hours()))
 	}
 	if s.Lost {
-		out = append(out, "The reference dish is no longer in the record as it was: what the trial noted of it is used.")
+		out = append(out, "The reference dish is no longer in the record as it was: what the trial noted of it is "+
+			"used.")
 	}
 	return out
 }

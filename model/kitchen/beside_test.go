@@ -233,6 +233,8 @@ func TestSideBySideIsLikeForLike(t *testing.T) {
 		return c.Rests()
 	}
 	assert.Empty(t, compared(a, b))
-	third := model.Entry{Slug: "c", Profile: model.Profile{Powder: model.Powder{Name: "C"}, Trials: []model.Trial{slow}}}
+	third := model.Entry{Slug: "c", Profile: model.Profile{
+		Powder: model.Powder{Name: "C"}, Trials: []model.Trial{slow},
+	}}
 	assert.Contains(t, compared(a, b, third), "C")
 }

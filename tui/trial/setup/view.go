@@ -44,7 +44,8 @@ func (s *screen) head(w int) []string {
 		return []string{top, ""}
 	}
 	m := s.like.Match
-	dish := fmt.Sprintf(" Reference dish: %s, at %s. Keep it covered.", printable.Line(m.Dish()), model.LevelName(m.Level))
+	dish := fmt.Sprintf(" Reference dish: %s, at %s. Keep it covered.", printable.Line(m.Dish()),
+		model.LevelName(m.Level))
 	return append(append([]string{top}, ui.Painted(ui.TitleStyle, dish, w)...), "")
 }
 
