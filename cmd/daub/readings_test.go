@@ -90,8 +90,8 @@ func TestMeasuredAndAcidInEveryWayOut(t *testing.T) {
 	batch := decode[pasteJSON](t, daub(h, "batch", "river-ochre", "--total", "100", "--json")).Batch.Acid
 	require.InDelta(t, 100*0.4375/30.4375, *batch.Grams, 0.001)
 	require.InDelta(t, 0.4375/30.4375, *batch.Share, 1e-4)
-	batch := flat(daub(h, "batch", "river-ochre", "--total", "100").out)
-	require.Contains(t, batch, "For pH 5.5: about 1.4 g (1.3 to 1.5)")
+	made := flat(daub(h, "batch", "river-ochre", "--total", "100").out)
+	require.Contains(t, made, "For pH 5.5: about 1.4 g (1.3 to 1.5)")
 	with := decode[pasteJSON](t, daub(h, "batch", "river-ochre", "--total", "100", "--extra",
 		"citric acid 10 %=1.4%:liquid", "--json")).Batch
 	require.Nil(t, with.Acid, "it is in already")
