@@ -187,5 +187,5 @@ func TestHungDiskIsLeftWithTheProfileElsewhere(t *testing.T) {
 	require.Contains(t, read(t, rescued[0]), "sifted")
 	require.Eventually(t, func() bool { // what was given up on happens later, before the folder is swept
 		return strings.Contains(read(t, e.Path), "sifted") && k.mu.TryLock()
-	}, patience, 5*time.Millisecond)
+	}, 20*time.Second, 5*time.Millisecond)
 }

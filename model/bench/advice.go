@@ -213,6 +213,9 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 // unseen says what a maker who stops has not seen of the aim, or how the dish
 // comes back to it; "" where the last look was at it.
 func (r Reading) unseen() string {
+	if r.Trial.Match != nil {
+		return "" // seen beside the dish itself
+	}
 	last, nearest, half := 0.0, math.Inf(1), cmp.Or(r.Trial.LevelStep, 1)/2
 	for _, l := range r.data.Looks {
 		last, nearest = l.Level, math.Min(nearest, math.Abs(l.Level-r.Trial.Aim))

@@ -32,3 +32,32 @@ func TestBesideKeepsItsDish(t *testing.T) {
 	require.NoError(t, err)
 	assert.False(t, changed.Stands(*like.Match), "the record was changed since")
 }
+
+// Beside a dish the factor goes with a stop, and nothing is said of a level that
+// nobody was asked to see.
+func TestBesideStopsWithTheFactorAlone(t *testing.T) {
+	p := model.Profile{Powder: model.Powder{Name: "A"}, Trials: []model.Trial{{
+		Started: time.Date(2026, 5, 3, 10, 0, 0, 0, time.UTC), State: model.Done, LiquidG: 20, Steps: []model.Step{
+			{Add: model.AddPowder, Grams: 4, Looked: true, Level: 3},
+			{Add: model.AddPowder, Grams: 1, Looked: true, Level: 5},
+		},
+	}}}
+	r, err := bench.Read(p, p.Trials[0], nil)
+	require.NoError(t, err)
+	trial, err := r.Beside("a", 0)
+	require.NoError(t, err)
+	trial.Started, trial.LiquidG, trial.Tolerance = p.Trials[0].Started.Add(time.Hour), 20, 0.3
+	for _, s := range []model.Step{
+		{Add: model.AddPowder, Grams: 4, Looked: true, Beside: model.Thinner},
+		{Add: model.AddPowder, Grams: 1.5, Looked: true, Beside: model.Thicker},
+		{Add: model.AddNone, Looked: true, Beside: model.Thicker},
+	} {
+		trial.Steps = append(trial.Steps, s)
+	}
+	r, err = bench.Read(model.Profile{Powder: model.Powder{Name: "B"}, Trials: []model.Trial{trial}}, trial, nil)
+	require.NoError(t, err)
+	a, ok := r.Advice()
+	require.True(t, ok)
+	require.Equal(t, bench.ActStop, a.Action, a.Why)
+	assert.Regexp(t, "wanted$", a.Why)
+}

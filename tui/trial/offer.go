@@ -175,7 +175,14 @@ func (b *benchScreen) reasons(w int) []string {
 		if fs := b.forecasts(); len(fs) > 0 && fs[0].Guess() && !fs[0].Unlooked {
 			return ui.Painted(ui.RiskStyle, "! "+reason(*a), w)
 		}
-		return ui.Painted(ui.PlainStyle, reason(*a), w)
+		text := reason(*a)
+		if strings.HasPrefix(text, "likely looks ") { // landing has said that
+			_, text, _ = strings.Cut(text, "; ")
+		}
+		if text == "" {
+			return nil
+		}
+		return ui.Painted(ui.PlainStyle, text, w)
 	}
 	var lines []string
 	if fs := b.forecasts(); len(fs) > 0 {

@@ -44,9 +44,10 @@ func (s *screen) head(w int) []string {
 		return []string{top, ""}
 	}
 	m := s.like.Match
-	dish := fmt.Sprintf(" Reference dish: %s, at %s. Keep it covered.", printable.Line(m.Dish()),
+	dish := fmt.Sprintf("Reference dish: %s, at %s. Keep it covered.", printable.Line(m.Dish()),
 		model.LevelName(m.Level))
-	return append(append([]string{top}, ui.Painted(ui.TitleStyle, dish, w)...), "")
+	said := ui.Inset(w, func(w int) []string { return ui.Painted(ui.TitleStyle, dish, w) })
+	return append(append([]string{top}, said...), "")
 }
 
 // line draws the fields that have more to show than their text.
