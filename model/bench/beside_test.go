@@ -47,12 +47,10 @@ func TestBesideStopsWithTheFactorAlone(t *testing.T) {
 	trial, err := r.Beside("a", 0)
 	require.NoError(t, err)
 	trial.Started, trial.LiquidG, trial.Tolerance = p.Trials[0].Started.Add(time.Hour), 20, 0.3
-	for _, s := range []model.Step{
+	trial.Steps = []model.Step{
 		{Add: model.AddPowder, Grams: 4, Looked: true, Beside: model.Thinner},
 		{Add: model.AddPowder, Grams: 1.5, Looked: true, Beside: model.Thicker},
 		{Add: model.AddNone, Looked: true, Beside: model.Thicker},
-	} {
-		trial.Steps = append(trial.Steps, s)
 	}
 	r, err = bench.Read(model.Profile{Powder: model.Powder{Name: "B"}, Trials: []model.Trial{trial}}, trial, nil)
 	require.NoError(t, err)
