@@ -25,6 +25,14 @@ type SideBySide struct {
 	ratioA fit.Interval // of A's dish, or what A took beside B's, g/g
 }
 
+// longText is a time of hours or days, in whole ones.
+func longText(d time.Duration) string {
+	if d > 48*time.Hour {
+		return fmt.Sprintf("%.0f days", d.Hours()/24)
+	}
+	return fmt.Sprintf("%.0f h", d.Hours())
+}
+
 // matched is a finished trial beside a dish, as a side holds it.
 type matched struct {
 	match    model.Match
@@ -207,8 +215,8 @@ func (s SideBySide) notes() []string {
 		model.LevelName(s.Level), s.Text)}
 	m := s.newest
 	if stood := m.started.Sub(m.match.Made); stood > longStood && !m.match.Made.IsZero() {
-		out = append(out, fmt.Sprintf("The reference dish had stood %.0f h: a powder that soaks on stands thicker in "+
-			"it than in a fresh dish.", stood.Hours()))
+		out = append(out, fmt.Sprintf("The reference dish had stood %s: a powder that soaks on stands thicker in "+
+			"it than in a fresh dish.", longText(stood)))
 	}
 	if s.Lost {
 		out = append(out, "The reference dish is no longer in the record as it was: what the trial noted of it is "+

@@ -17,6 +17,15 @@ import (
 	"daub.example/daub/model/typed"
 )
 
+// goesOn reports whether a trial is unfinished and of the kind that is asked for:
+// one beside a dish goes on beside the same dish only.
+func (t *Trial) goesOn(trial model.Trial) bool {
+	if t.like == nil || !trial.Unfinished() {
+		return trial.Unfinished()
+	}
+	return trial.Match != nil && trial.Match.Dish() == t.like.Match.Dish()
+}
+
 // setUp asks all there is to ask before the first addition, and begins the
 // trial or takes an unfinished one up.
 func (t *Trial) setUp(powder string) error {
@@ -27,7 +36,7 @@ func (t *Trial) setUp(powder string) error {
 	t.editor.Steer(t.steering())
 	t.sayDue()
 	trials := t.entry.Profile.Trials
-	open := t.entry.Profile.NewestUnfinished()
+	open := t.entry.Profile.NewestWhere(t.goesOn)
 	if open >= 0 {
 		trial := trials[open]
 		yes, err := t.yes(fmt.Sprintf("Trial %d, begun %s, %s so far, is unfinished. Go on with it?", open+1,
