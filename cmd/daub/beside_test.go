@@ -20,9 +20,7 @@ func TestBesideInLines(t *testing.T) {
 	shelve(t, h, "rye-flour", rye)
 
 	typed := []string{"", "us", "1/4 tsp", "0.01", "20 g"} // weighings go on; spoons, scale, liquid
-	for _, step := range []string{"16 g", "2", "10 g", "4", "liquid 1 g", "3", "again", "3", "finish"} {
-		typed = append(typed, step)
-	}
+	typed = append(typed, "16 g", "2", "10 g", "4", "liquid 1 g", "3", "again", "3", "finish")
 	got := daub(typing(h, typed...), "trial", "--plain", "rye-flour", "--beside", "light-white-clay")
 	require.Zero(t, got.code, got.err)
 	for _, part := range []string{
