@@ -78,7 +78,7 @@ func FuzzSequences(f *testing.F) {
 			require.Fail(t, "the program does not end")
 		}
 		require.NoError(t, app.Fault())
-		requireSound(t, shelf)
+		shelf.Hold(func() { requireSound(t, shelf) })
 	})
 }
 

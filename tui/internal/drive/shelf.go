@@ -33,6 +33,15 @@ type Shelf struct {
 	Exported [][]model.Entry   // what was given to Export, in order
 	Files    map[string]string // what was written
 	Clip     string            // what was copied last
+
+	mu sync.Mutex // the real program writes and reads at the same time
+}
+
+// Hold keeps the shelf as it is while do looks at it.
+func (f *Shelf) Hold(do func()) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	do()
 }
 
 // NewShelf is a shelf with profiles, named p0, p1 and so on.
@@ -67,6 +76,8 @@ func (f *Shelf) Deps() ui.Deps {
 	return ui.Deps{
 		Now: func() time.Time { return f.Clock },
 		List: func() (ui.Listing, error) {
+			f.mu.Lock()
+			defer f.mu.Unlock()
 			l := ui.Listing{OwnSpoons: f.OwnSpoons}
 			for _, e := range f.Entries {
 				l.Items = append(l.Items, ui.Listed{Entry: e, Ratio: ratio(e.Profile, f.OwnSpoons)})
@@ -114,6 +125,8 @@ func (f *Shelf) Deps() ui.Deps {
 }
 
 func (f *Shelf) save(i model.Entry) (model.Entry, error) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
 	f.Saves++
 	if f.Fail != nil {
 		return i, f.Fail
@@ -137,6 +150,8 @@ func (f *Shelf) save(i model.Entry) (model.Entry, error) {
 }
 
 func (f *Shelf) remove(i model.Entry) (restore func() (model.Entry, error), err error) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
 	at := slices.IndexFunc(f.Entries, func(e model.Entry) bool { return e.Slug == i.Slug })
 	if f.Fail != nil || at < 0 {
 		return nil, cmp.Or(f.Fail, errors.New("no such profile"))
@@ -150,6 +165,8 @@ func (f *Shelf) remove(i model.Entry) (restore func() (model.Entry, error), err 
 }
 
 func (f *Shelf) removeRecipe(i model.RecipeEntry) (restore func() (model.RecipeEntry, error), err error) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
 	at := slices.IndexFunc(f.Recipes, func(e model.RecipeEntry) bool { return e.Slug == i.Slug })
 	if f.Fail != nil || at < 0 {
 		return nil, cmp.Or(f.Fail, errors.New("no such recipe"))
@@ -163,6 +180,8 @@ func (f *Shelf) removeRecipe(i model.RecipeEntry) (restore func() (model.RecipeE
 }
 
 func (f *Shelf) saveRecipe(i model.RecipeEntry) (model.RecipeEntry, error) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
 	f.Saves++
 	if f.Fail != nil {
 		return i, f.Fail
