@@ -33,7 +33,7 @@ type fitJSON struct {
 	GramsPerTsp *float64        `json:"grams_per_tsp"` // of a level teaspoon; null when nothing says it
 	Measured    *reply.Measured `json:"measured"`      // null without a reading
 	Acid        *reply.Acid     `json:"acid"`          // null without an acid test
-	besideJSON
+	reply.Beside
 }
 
 // timingJSON is the looks of a trial whose wait was far from the rest.
@@ -206,7 +206,7 @@ func (f fitAnswer) json() any {
 		Budget: reply.BudgetOf(f.Answer.Budget), Advice: toAdvice(page.Dish(f).Next()),
 		timingJSON: toTiming(f.Reading), Pot: toPot(f.Reading.Trial), GramsPerTsp: toTsp(f.Reading.SpoonWeights),
 		Measured: reply.MeasuredOf(f.Reading), Acid: reply.AcidOf(f.Reading, f.OwnSpoons),
-		besideJSON: toBeside(f.Reading),
+		Beside: reply.BesideOf(f.Reading),
 	}
 }
 

@@ -47,5 +47,6 @@ func TestSceneSideBySide(t *testing.T) {
 	s.keys("Enter")
 	screen := s.shows("RESULT", "times as much water as River ochre", "by weight", "saved")
 	require.NotContains(t, screen, "5 spread itself was not seen")
-	require.Contains(t, flat(s.says("compare", "river-ochre", "soft-chalk")), "side by side (trial 1 of Soft chalk beside trial 1")
+	require.Contains(t, flat(s.says("compare", "river-ochre", "soft-chalk")),
+		"side by side (trial 1 of Soft chalk beside trial 1")
 }

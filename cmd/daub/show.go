@@ -78,7 +78,7 @@ type trialJSON struct {
 	Measured *reply.Measured `json:"measured"` // null without a reading
 	Acid     *reply.Acid     `json:"acid"`     // null without an acid test
 	reply.Handling
-	besideJSON
+	reply.Beside
 }
 
 func (a *app) showCommand() *cobra.Command {
@@ -258,7 +258,7 @@ func toTrial(d page.Dish) trialJSON {
 		Trial: d.Trial + 1, Started: t.Started, State: string(t.State), SetAside: t.SetAside,
 		Liquid: t.Liquid, RestS: *t.RestS, Aim: t.Aim, Looks: d.Reading.Looks(),
 		Reach: d.Answer.Reach.String(), Ratio: export.IntervalOf(d.Answer.Dish), Bound: export.BoundOf(d.Answer.Bound),
-		timingJSON: toTiming(d.Reading), Pot: toPot(t), besideJSON: toBeside(d.Reading),
+		timingJSON: toTiming(d.Reading), Pot: toPot(t), Beside: reply.BesideOf(d.Reading),
 		Measured: reply.MeasuredOf(d.Reading), Acid: reply.AcidOf(d.Reading, d.OwnSpoons),
 		Handling: reply.HandlingOf(d.Reading),
 	}

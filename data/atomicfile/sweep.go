@@ -7,6 +7,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 )
 
@@ -15,9 +16,11 @@ import (
 // moments; clocks of two machines may be hours apart.
 const unowned = 48 * time.Hour
 
-// unfinished matches the names that unfinishedName gives. Those of older
+// unfinished, compiled when first used, matches the names that unfinishedName gives. Those of older
 // versions do not say on which machine they were made.
-var unfinished = regexp.MustCompile(`^\..+\.(?:([a-z0-9]+)-)?([0-9]{1,10})-[0-9]{1,4}\.tmp$`)
+var unfinished = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^\..+\.(?:([a-z0-9]+)-)?([0-9]{1,10})-[0-9]{1,4}\.tmp$`)
+})
 
 // unfinishedName is the n-th name of this program for a file that is still
 // being written, hidden in the folder of path.
@@ -51,7 +54,7 @@ func Sweep(dir string, now time.Time) {
 		return
 	}
 	for _, e := range entries {
-		parts := unfinished.FindStringSubmatch(e.Name())
+		parts := unfinished().FindStringSubmatch(e.Name())
 		if parts == nil || !e.Type().IsRegular() {
 			continue
 		}

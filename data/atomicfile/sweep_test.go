@@ -61,7 +61,7 @@ func TestSweep(t *testing.T) {
 // What a save writes beside the file is known again as ours.
 func TestUnfinishedNamesAreKnownAgain(t *testing.T) {
 	name := filepath.Base(unfinishedName("/shelf/powders/rye.toml", 3))
-	parts := unfinished.FindStringSubmatch(name)
+	parts := unfinished().FindStringSubmatch(name)
 	require.NotNil(t, parts, name)
 	assert.Equal(t, []string{machine(), fmt.Sprint(os.Getpid())}, parts[1:])
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
+	"sync"
 	"time"
 	"unicode"
 	"unicode/utf8"
@@ -140,9 +141,15 @@ func unreadable(src []byte) (Problem, bool) {
 func lineOf(src []byte, at int) int { return 1 + bytes.Count(src[:at], []byte("\n")) }
 
 var (
-	decimalComma = regexp.MustCompile(`[=\[,]\s*[0-9]+,[0-9]`)
-	bareWord     = regexp.MustCompile(`=\s*[A-Za-z]`)
+	decimalComma = pattern(`[=\[,]\s*[0-9]+,[0-9]`)
+	bareWord     = pattern(`=\s*[A-Za-z]`)
 )
+
+// pattern is a regular expression that is compiled when first used: most files
+// need none.
+func pattern(text string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(text) })
+}
 
 // syntaxProblem turns what the TOML library says into a complaint with a fix.
 func syntaxProblem(err error, text string, ix *index) Problem {
@@ -164,11 +171,11 @@ func syntaxProblem(err error, text string, ix *index) Problem {
 		p.Fix = "give a date and time that exist, as in 2026-05-03T10:12:00Z"
 	case strings.Contains(at.Message, "strings cannot contain newlines"):
 		p.Fix = "close the text with a quote on the same line"
-	case decimalComma.MatchString(line):
+	case decimalComma().MatchString(line):
 		p.Fix = "write decimals with a point, as in 1.5"
 	case strings.Contains(line, "<<<<<<<") || strings.Contains(line, "=======") || strings.Contains(line, ">>>>>>>"):
 		p.Fix = "a merge left its marks here: keep one of the versions and take the marks out"
-	case bareWord.MatchString(line):
+	case bareWord().MatchString(line):
 		p.Fix = `text stands in quotes, as in liquid = "water"`
 	default:
 		p.Fix = `mend the line; lines look like key = value, tables like [[trial]], text stands in quotes`

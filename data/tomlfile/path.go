@@ -1,7 +1,6 @@
 package tomlfile
 
 import (
-	"regexp"
 	"strconv"
 )
 
@@ -80,7 +79,7 @@ func Join(path, key string) string {
 // item is the path of the n-th entry of a list, from 0.
 func item(path string, n int) string { return path + "[" + strconv.Itoa(n) + "]" }
 
-var places = regexp.MustCompile(`\[[0-9]+\]`)
+var places = pattern(`\[[0-9]+\]`)
 
 // title is a path of bare keys as a header has it: without the places in lists.
-func title(path string) string { return places.ReplaceAllString(path, "") }
+func title(path string) string { return places().ReplaceAllString(path, "") }

@@ -120,8 +120,7 @@ func (a Answer) besideSentence(liquid string) string {
 	switch {
 	case f != nil && a.Reach == fit.Bracketed:
 		return fmt.Sprintf("It takes %s as much %s as %s, by weight: side by side at %s. This dish was as thick "+
-			"with %s g "+
-			"per g.", times(*f), liquid, dish, model.LevelName(a.Level), IntervalText(*a.Dish))
+			"with %s g per g.", times(*f), liquid, dish, model.LevelName(a.Level), IntervalText(*a.Dish))
 	case f != nil:
 		return fmt.Sprintf("It takes about %s as much %s as %s, by weight, %s: %s.", times(*f), liquid, a.Match.Title(),
 			a.side(), a.closing())

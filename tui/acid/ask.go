@@ -102,7 +102,7 @@ func (t *test) ask(a *model.AcidTest, n int) {
 			if problems := a.Validate(); len(problems) > 0 {
 				return nil, fmt.Errorf("%s; %s", problems[0].What, problems[0].Fix)
 			}
-			if err := t.changed(t.session.BeginAcid(*a)); err != nil {
+			if err := t.changes.Made(t.session.BeginAcid(*a)); err != nil {
 				return nil, err
 			}
 			if len(t.steps()) > 0 {
@@ -127,7 +127,7 @@ func (t *test) askPH() {
 			s, err := t.read(text)
 			if err == nil {
 				s.At = t.deps.Now()
-				err = t.changed(t.session.AddAcid(s))
+				err = t.changes.Made(t.session.AddAcid(s))
 			}
 			if err != nil {
 				return nil, err
@@ -146,7 +146,7 @@ func (t *test) askMended(n int) {
 		Answer: func(text string) (tea.Cmd, error) {
 			s, err := t.read(text)
 			if err == nil {
-				err = t.changed(t.session.MendAcid(n, s))
+				err = t.changes.Made(t.session.MendAcid(n, s))
 			}
 			if err == nil {
 				t.Say(fmt.Sprintf("reading %d mended", n+1))
@@ -177,7 +177,7 @@ func (t *test) askTarget() {
 				return nil, err
 			}
 			a.TargetPH = ph
-			t.say("the target is pH "+model.Number(ph), t.changed(t.session.BeginAcid(a)))
+			t.say("the target is pH "+model.Number(ph), t.changes.Made(t.session.BeginAcid(a)))
 			return nil, nil
 		},
 	}, model.Number(a.Target()))

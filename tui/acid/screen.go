@@ -37,14 +37,13 @@ type test struct {
 	session *ui.Session
 	back    ui.Screen // where Esc leads
 	cursor  int
-	done    int // changes made here, which undo may take back
-	counted int // the revision up to which they are counted
+	changes ui.Changes
 	ui.Prompt
 }
 
 // New is the acid test of the session's trial.
 func New(deps ui.Deps, s *ui.Session, back ui.Screen) ui.Screen {
-	t := &test{deps: deps, session: s, back: back, counted: s.Revision()}
+	t := &test{deps: deps, session: s, back: back, changes: ui.NewChanges(s)}
 	t.cursor = len(t.steps()) - 1
 	return t
 }
@@ -105,9 +104,9 @@ func (t *test) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 func (t *test) key(m tea.KeyMsg) {
 	switch {
 	case key.Matches(m, keys.undo):
-		t.undo()
+		t.changes.Undo(&t.Prompt)
 	case key.Matches(m, keys.redo):
-		t.redo()
+		t.changes.Redo(&t.Prompt)
 	case key.Matches(m, keys.fizzes):
 		t.fizzes()
 	case t.acid() == nil && key.Matches(m, keys.ph):
@@ -120,24 +119,15 @@ func (t *test) key(m tea.KeyMsg) {
 	case key.Matches(m, keys.target):
 		t.askTarget()
 	case key.Matches(m, keys.end):
-		t.say("the acid test is deleted; u brings it back", t.changed(t.session.EndAcid()))
+		t.say("the acid test is deleted; u brings it back", t.changes.Made(t.session.EndAcid()))
 	case len(t.steps()) == 0:
 	case key.Matches(m, keys.move):
 		t.cursor = ui.MoveCursor(t.cursor, len(t.steps()), m.String())
 	case key.Matches(m, keys.mend):
 		t.askMended(t.cursor)
 	case key.Matches(m, keys.remove):
-		t.say("deleted, with the acid before it; u brings it back", t.changed(t.session.DeleteAcid(t.cursor)))
+		t.say("deleted, with the acid before it; u brings it back", t.changes.Made(t.session.DeleteAcid(t.cursor)))
 	}
-}
-
-// changed counts a change that was made.
-func (t *test) changed(err error) error {
-	if t.counted != t.session.Revision() {
-		t.done++
-		t.counted = t.session.Revision()
-	}
-	return err
 }
 
 func (t *test) say(done string, err error) {
@@ -157,29 +147,7 @@ func (t *test) fizzes() {
 	if is {
 		said = "recorded: it fizzes. " + care.Line(care.BeforeAcid, model.Powder{Fizzes: &is})
 	}
-	t.say(said, t.changed(t.session.Fizzes(is)))
-}
-
-// undo takes back what was changed here, and nothing before it.
-func (t *test) undo() {
-	if t.done == 0 {
-		t.Refuse("nothing to be undone here")
-		return
-	}
-	if c, ok := t.session.Undo(); ok {
-		t.done, t.counted = t.done-1, t.session.Revision()
-		t.Say("undone: " + c.What)
-	}
-}
-
-func (t *test) redo() {
-	c, ok := t.session.Redo()
-	if !ok {
-		t.Refuse("nothing to be redone")
-		return
-	}
-	t.done, t.counted = t.done+1, t.session.Revision()
-	t.Say("redone: " + c.What)
+	t.say(said, t.changes.Made(t.session.Fizzes(is)))
 }
 
 func (t *test) View(w, h int) string {

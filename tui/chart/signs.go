@@ -11,7 +11,9 @@ type Sign struct{ Glyph, Meaning string }
 
 // trialGlyphs tell the trials of a powder apart; hollow where a look gives a
 // bound.
-var trialGlyphs = []struct{ full, hollow rune }{{'●', '○'}, {'■', '□'}, {'▼', '▽'}, {'★', '☆'}, {'▶', '▷'}}
+var trialGlyphs = []struct{ full, hollow rune }{
+	{'●', '○'}, {'■', '□'}, {'▼', '▽'}, {'★', '☆'}, {'▶', '▷'},
+}
 
 // glyph is how a look is drawn: with the letter of its series, or, without one,
 // as a shape of its trial.

@@ -1,6 +1,6 @@
 // Package kitchen is the place where ratios are put to use: batch, swap, mix,
 // spoons and recipes, each a form with its answer. Asked to, it lets older trials
-// go by a spoon that was measured; it changes no profile else. It knows no other
+// go by a spoon that was measured; it changes nothing else in a profile. It knows no other
 // place; it may import tui/ui and model/….
 package kitchen
 

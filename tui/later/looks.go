@@ -37,13 +37,13 @@ type Looks struct {
 	session *ui.Session
 	back    ui.Screen // where Esc leads, nil for the shelf
 	cursor  int
-	done    int // changes made here, which undo may take back
+	changes ui.Changes
 	ui.Prompt
 }
 
 // New is the later looks of the session's trial.
 func New(deps ui.Deps, s *ui.Session, back ui.Screen) *Looks {
-	return &Looks{deps: deps, session: s, back: back, cursor: len(s.Trial().Later) - 1}
+	return &Looks{deps: deps, session: s, back: back, cursor: len(s.Trial().Later) - 1, changes: ui.NewChanges(s)}
 }
 
 func (l *Looks) Session() *ui.Session { return l.session }
@@ -90,29 +90,24 @@ func (l *Looks) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 		if t.Covered {
 			said = "no longer kept"
 		}
-		l.say(said, l.changed(l.session.Cover(!t.Covered)))
+		l.say(said, l.changes.Made(l.session.Cover(!t.Covered)))
 	case key.Matches(m, keys.undo):
-		l.undo()
+		l.changes.Undo(&l.Prompt)
 	case key.Matches(m, keys.redo):
-		if c, ok := l.session.Redo(); ok {
-			l.done++
-			l.Say("redone: " + c.What)
-		} else {
-			l.Refuse("nothing to be redone")
-		}
+		l.changes.Redo(&l.Prompt)
 	case len(t.Later) == 0:
 	case key.Matches(m, keys.move):
 		l.cursor = ui.MoveCursor(l.cursor, len(t.Later), m.String())
 	case key.Matches(m, keys.mend):
 		n := l.cursor
 		l.ask(fmt.Sprintf("Later look %d", n+1), typed.ShowLater(t.Later[n]), func(is model.LaterLook) error {
-			return l.changed(l.session.MendLater(n, func(was *model.LaterLook) {
+			return l.changes.Made(l.session.MendLater(n, func(was *model.LaterLook) {
 				is.At = was.At
 				*was = is
 			}))
 		})
 	case key.Matches(m, keys.remove):
-		l.say("deleted; u brings it back", l.changed(l.session.DeleteLater(l.cursor)))
+		l.say("deleted; u brings it back", l.changes.Made(l.session.DeleteLater(l.cursor)))
 	}
 	l.cursor = min(max(l.cursor, 0), max(len(l.session.Trial().Later)-1, 0))
 	return l, nil
@@ -136,16 +131,8 @@ func (l *Looks) ask(title, suggestion string, take func(model.LaterLook) error) 
 // add records a look made now.
 func (l *Looks) add(look model.LaterLook) error {
 	look.At = l.deps.Now()
-	err := l.changed(l.session.AddLater(look))
+	err := l.changes.Made(l.session.AddLater(look))
 	l.cursor = len(l.session.Trial().Later) - 1
-	return err
-}
-
-// changed counts a change that was made.
-func (l *Looks) changed(err error) error {
-	if err == nil {
-		l.done++
-	}
 	return err
 }
 
@@ -155,18 +142,6 @@ func (l *Looks) say(done string, err error) {
 		return
 	}
 	l.Say(done)
-}
-
-// undo takes back what was changed here, and nothing before it.
-func (l *Looks) undo() {
-	if l.done == 0 {
-		l.Refuse("nothing to be undone here")
-		return
-	}
-	if c, ok := l.session.Undo(); ok {
-		l.done--
-		l.Say("undone: " + c.What)
-	}
 }
 
 func (l *Looks) View(w, h int) string {

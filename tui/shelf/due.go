@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"daub.example/daub/model"
-	"daub.example/daub/model/bench"
 	"daub.example/daub/model/handling"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/ui"
@@ -78,7 +77,7 @@ func (s *List) openLater() ui.Next {
 	}
 	e := s.at().entry
 	n := e.Profile.Newest()
-	if n == bench.NoTrial || n < 0 || e.Profile.Trials[n].State != model.Done {
+	if n < 0 || e.Profile.Trials[n].State != model.Done {
 		s.Refuse("no finished trial of this powder to look at again")
 		return s
 	}

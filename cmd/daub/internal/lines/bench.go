@@ -3,7 +3,6 @@ package lines
 import (
 	"errors"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -95,7 +94,10 @@ func liquidWord(add model.Add) string {
 
 var errNothing = errors.New("0 g is nothing: type what was added")
 
-var bareNumber = regexp.MustCompile(`^[0-9.,]+$`)
+// isBareNumber reports whether an amount is a number without a unit.
+func isBareNumber(amount string) bool {
+	return amount != "" && strings.Trim(amount, "0123456789.,") == ""
+}
 
 // addition reads what was added: spoons of several sizes are as many steps.
 func (t *Trial) addition(text string) ([]model.Step, error) {
@@ -113,7 +115,7 @@ func (t *Trial) addition(text string) ([]model.Step, error) {
 	if shown, ok := strings.CutPrefix(amount, "="); ok && what != model.Removed {
 		return t.shown(what, shown)
 	}
-	if bareNumber.MatchString(amount) && what == model.AddPowder {
+	if isBareNumber(amount) && what == model.AddPowder {
 		return nil, fmt.Errorf("%s of what? type %s g for grams; a level is asked for once something was added",
 			amount, amount)
 	}

@@ -86,17 +86,6 @@ func (t *Trial) sayLater() {
 	}
 }
 
-// newestDone is the place of the powder's newest finished trial, -1 without one.
-func (t *Trial) newestDone() int {
-	at := -1
-	for i, trial := range t.editor.Profile().Trials {
-		if trial.Used() && (at < 0 || !trial.Started.Before(t.editor.Profile().Trials[at].Started)) {
-			at = i
-		}
-	}
-	return at
-}
-
 // sayDue says which later look is due.
 func (t *Trial) sayDue() {
 	for i, trial := range t.editor.Profile().Trials {

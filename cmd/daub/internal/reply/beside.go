@@ -1,24 +1,23 @@
-package main
+package reply
 
 import (
 	"time"
 
-	"daub.example/daub/cmd/daub/internal/reply"
 	"daub.example/daub/data/export"
 	"daub.example/daub/model/bench"
 )
 
-// besideJSON is what a trial beside a reference dish says beside its ratio.
-type besideJSON struct {
-	Scale string     `json:"scale"` // of its looks: levels or side-by-side
-	Match *matchJSON `json:"match"` // the reference dish; null where levels are named
+// Beside is what a trial beside a reference dish says beside its ratio.
+type Beside struct {
+	Scale string `json:"scale"` // of its looks: levels or side-by-side
+	Match *Match `json:"match"` // the reference dish; null where levels are named
 	// Factor is how many times as much liquid a gram takes as of the reference; null
 	// without one, and where it is not reached.
 	Factor *export.Interval `json:"factor"`
 }
 
-// matchJSON is the dish that a powder was brought beside, as the trial noted it.
-type matchJSON struct {
+// Match is the dish that a powder was brought beside, as the trial noted it.
+type Match struct {
 	Powder          string     `json:"powder"` // slug
 	Name            string     `json:"name"`   // of that powder, with its lot; "" not recorded
 	Trial           int        `json:"trial"`  // from 1; 0 not recorded
@@ -29,15 +28,16 @@ type matchJSON struct {
 	Half            float64    `json:"half"`              // what its masses leave open, 95 % half-width in ln R
 }
 
-func toBeside(r bench.Reading) besideJSON {
+// BesideOf is a trial's scale, reference dish and factor.
+func BesideOf(r bench.Reading) Beside {
 	m := r.Trial.Match
 	if m == nil {
-		return besideJSON{Scale: "levels"}
+		return Beside{Scale: "levels"}
 	}
-	return besideJSON{
+	return Beside{
 		Scale: "side-by-side", Factor: export.IntervalOf(r.Factor()),
-		Match: &matchJSON{
-			m.Powder, m.Name, m.Trial, m.Step, reply.Moment(m.Made), m.PowderPerLiquid, m.Level, m.MassesHalf(),
+		Match: &Match{
+			m.Powder, m.Name, m.Trial, m.Step, Moment(m.Made), m.PowderPerLiquid, m.Level, m.MassesHalf(),
 		},
 	}
 }
