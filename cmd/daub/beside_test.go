@@ -16,7 +16,8 @@ func TestBesideInLines(t *testing.T) {
 	h := testHost(t)
 	clay := read(t, lightClay)
 	shelve(t, h, "light-white-clay", clay)
-	rye := strings.Replace(strings.Replace(clay, "Light white clay", "Rye flour", 1), `state = "done"`, `state = "open"`, 1)
+	rye := strings.Replace(clay, "Light white clay", "Rye flour", 1)
+	rye = strings.Replace(rye, `state = "done"`, `state = "open"`, 1)
 	shelve(t, h, "rye-flour", rye)
 
 	typed := []string{"", "us", "1/4 tsp", "0.01", "20 g"} // weighings go on; spoons, scale, liquid
@@ -24,7 +25,8 @@ func TestBesideInLines(t *testing.T) {
 	got := daub(typing(h, typed...), "trial", "--plain", "rye-flour", "--beside", "light-white-clay")
 	require.Zero(t, got.code, got.err)
 	for _, part := range []string{
-		"The reference dish: trial 1 of Light white clay, at 5 spread", "Keep it covered", "Beside trial 1 of Light white",
+		"The reference dish: trial 1 of Light white clay, at 5 spread", "Keep it covered",
+		"Beside trial 1 of Light white",
 		"1 much thinner, 2 thinner, 3 the same, 4 thicker, 5 much thicker", "It looks thinner; saved.",
 		"as much water as", "by weight", "The trial is finished",
 	} {
@@ -40,8 +42,10 @@ func TestBesideInLines(t *testing.T) {
 			Scale string `json:"scale"`
 		} `json:"pairs"`
 	}
-	require.NoError(t, json.Unmarshal([]byte(daub(h, "compare", "light-white-clay", "rye-flour", "--json").out), &compared))
+	answer := daub(h, "compare", "light-white-clay", "rye-flour", "--json").out
+	require.NoError(t, json.Unmarshal([]byte(answer), &compared))
 	require.Equal(t, "side-by-side", compared.Pairs[0].Scale)
-	require.Contains(t, flat(daub(h, "compare", "light-white-clay", "rye-flour").out), "side by side (trial 2 of Rye flour")
+	require.Contains(t, flat(daub(h, "compare", "light-white-clay", "rye-flour").out),
+		"side by side (trial 2 of Rye flour")
 	require.Contains(t, flat(daub(h, "show", "rye-flour").out), "side by side")
 }

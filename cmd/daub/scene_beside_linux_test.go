@@ -22,7 +22,8 @@ func TestSceneSideBySide(t *testing.T) {
 	s.keys("Enter")
 	s.shows("RESULT", "m bring another powder to this dish")
 	s.keys("m")
-	s.shows("Trial › side by side", "Reference dish: trial 1 of River ochre · lot spring, at 5 spread", "Tab Soft chalk")
+	s.shows("Trial › side by side", "Reference dish: trial 1 of River ochre · lot spring, at 5 spread",
+		"Tab Soft chalk")
 	s.keys("Tab", "C-g")
 	s.shows("Trial › bench", "side by side")
 	look := func(key, grams, digit string) {

@@ -336,7 +336,10 @@ func (s *scene) agrees(screen string) fitJSON {
 // last digit of 5 may have come from either side.
 func rounded(v float64) string {
 	texts := []string{model.RatioText(v * (1 - 5e-4)), model.RatioText(v), model.RatioText(v * (1 + 5e-4))}
-	return "(?:" + regexp.QuoteMeta(texts[0]) + "|" + regexp.QuoteMeta(texts[1]) + "|" + regexp.QuoteMeta(texts[2]) + ")"
+	for i, text := range texts {
+		texts[i] = regexp.QuoteMeta(text)
+	}
+	return "(?:" + strings.Join(texts, "|") + ")"
 }
 
 // TestSceneAdviceRefused makes the same trial with every advice refused.
