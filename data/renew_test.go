@@ -51,6 +51,22 @@ func TestOverviewTrustsATableWhileItFits(t *testing.T) {
 	assert.False(t, trusts(t, s, e.Slug), "other spoons")
 }
 
+// A maker's comment on the print is no part of what it vouches for.
+func TestACommentOnThePrintIsNoReasonToDistrust(t *testing.T) {
+	s := newShelf(t)
+	e, err := s.Save(Entry{Profile: benchProfile(2)})
+	require.NoError(t, err)
+	text := strings.Replace(string(read(t, e.Path)), "derived_from = ", "# mine\nderived_from = ", 1)
+	require.Contains(t, text, "# mine\n")
+	once, err := record.Encode(e.Profile, nil, []byte(text))
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(e.Path, once, 0o644))
+	assert.True(t, trusts(t, s, e.Slug))
+	twice, err := record.Encode(e.Profile, nil, once)
+	require.NoError(t, err)
+	assert.Equal(t, string(once), string(twice))
+}
+
 // An overview says the same whether it reads the table or works it out.
 func TestOverviewSaysTheSame(t *testing.T) {
 	s := newShelf(t)

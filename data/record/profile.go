@@ -263,11 +263,15 @@ func WriteProfile(p model.Profile, ratios []repeats.Row, d model.OwnSpoons, old 
 	for _, r := range ratios {
 		f.Ratios = append(f.Ratios, RatioRow{Row: r})
 	}
-	text, err := tomlfile.Write(profileFields, &f, old)
-	if err != nil || len(ratios) == 0 {
-		return text, err
+	if len(ratios) == 0 {
+		return tomlfile.Write(profileFields, &f, old)
 	}
-	f.Ratios[0].DerivedFrom = fingerprint(text, d)
+	f.Ratios[0].DerivedFrom = unsigned // the line has to be there: comments may hang on it
+	text, err := tomlfile.Write(profileFields, &f, old)
+	if err != nil {
+		return nil, err
+	}
+	f.Ratios[0].DerivedFrom = fingerprint(text, unsigned, d)
 	return tomlfile.Write(profileFields, &f, old)
 }
 

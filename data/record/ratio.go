@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"slices"
 
 	"daub.example/daub/data/tomlfile"
 	"daub.example/daub/model"
@@ -57,9 +58,7 @@ func (f ProfileFile) Trusted(src []byte, d model.OwnSpoons) []repeats.Row {
 	if len(f.Ratios) == 0 || f.Ratios[0].DerivedFrom == "" {
 		return nil
 	}
-	is := f.Ratios[0].DerivedFrom
-	rest, found := withoutLine(src, []byte(`"`+is+`"`))
-	if !found || fingerprint(rest, d) != is {
+	if is := f.Ratios[0].DerivedFrom; fingerprint(src, is, d) != is {
 		return nil
 	}
 	rows := make([]repeats.Row, len(f.Ratios))
@@ -69,10 +68,13 @@ func (f ProfileFile) Trusted(src []byte, d model.OwnSpoons) []repeats.Row {
 	return rows
 }
 
+// unsigned stands in the fingerprint's place until it is worked out.
+const unsigned = "0000000000000000"
+
 // fingerprint tells whether a file's ratio table is still what its records give:
-// of the text without the fingerprint's own line, the maker's own spoons and the
-// version of the arithmetic. Kinds of line ends do not count.
-func fingerprint(text []byte, d model.OwnSpoons) string {
+// of the text without the line of the fingerprint it has now, the maker's own
+// spoons and the version of the arithmetic. Kinds of line ends do not count.
+func fingerprint(text []byte, now string, d model.OwnSpoons) string {
 	sum := sha256.New()
 	_, _ = fmt.Fprintf(sum, "method %d\n", repeats.Method)
 	for _, s := range d {
@@ -81,22 +83,22 @@ func fingerprint(text []byte, d model.OwnSpoons) string {
 			_, _ = fmt.Fprintf(sum, "%v %v until %v\n", s.BeforeML, s.BeforeUncertaintyML, s.Measured.UTC())
 		}
 	}
-	sum.Write(unixLines(text))
+	sum.Write(unixLines(withoutLine(text, []byte(`"`+now+`"`))))
 	return hex.EncodeToString(sum.Sum(nil)[:8])
 }
 
-// withoutLine is a text without the line that holds a part.
-func withoutLine(text, part []byte) (rest []byte, found bool) {
+// withoutLine is a text without the first line that holds a part.
+func withoutLine(text, part []byte) []byte {
 	at := bytes.Index(text, part)
 	if at < 0 {
-		return nil, false
+		return text
 	}
 	begin := bytes.LastIndexByte(text[:at], '\n') + 1
 	end := len(text)
 	if i := bytes.IndexByte(text[at:], '\n'); i >= 0 {
 		end = at + i + 1
 	}
-	return append(append(make([]byte, 0, len(text)), text[:begin]...), text[end:]...), true
+	return slices.Concat(text[:begin], text[end:])
 }
 
 func unixLines(text []byte) []byte {
