@@ -47,9 +47,10 @@ func (p *Posterior) suspects(nodes []node, r reading) bool {
 	const margin = 5
 	g := p.grid
 	l := lookupFor(r.cell, g.scale.eye, g.eyes)
+	growth := g.growth(r.u)
 	sum, all := 0.0, 0.0
 	for i := range nodes {
-		row, part := l.row(nodes[i].z(g.scale, r.u))
+		row, part := l.row(nodes[i].z(growth))
 		all += total(nodes[i].weight)
 		at := row*l.columns + g.seen.first
 		for k, w := range nodes[i].weight {

@@ -2,11 +2,13 @@ package fit
 
 import "math"
 
-// node is one c of one pair, with the weights of its nodes of σ.
+// node is one c of one pair, with the weights of its nodes of σ. Its consistency
+// is floor + rise·growth: what grows with u is the same for all nodes of a pair.
 type node struct {
-	pair   *pair
-	c      float64
-	weight []float64
+	pair        int // in the grid
+	c           float64
+	floor, rise float64
+	weight      []float64
 }
 
 // lightest is the weight over the heaviest below which a node is left out of
@@ -20,21 +22,51 @@ func (g *grid) nodes() []node {
 	g.each(func(_ *pair, _ int, eyes []float64) { heaviest = max(heaviest, total(eyes)) })
 	nodes := make([]node, 0, len(g.weight)/g.columns())
 	weights := make([]float64, len(g.weight))
-	g.each(func(p *pair, place int, eyes []float64) {
-		if total(eyes) > lightest*heaviest {
-			own := weights[:len(eyes):len(eyes)]
-			weights = weights[len(eyes):]
+	n := g.columns()
+	for i := range g.pairs {
+		p := &g.pairs[i]
+		of := g.of(p)
+		for place := p.span.first; place < p.span.end; place++ {
+			eyes := of[:n]
+			of = of[n:]
+			if total(eyes) <= lightest*heaviest {
+				continue
+			}
+			own := weights[:n:n]
+			weights = weights[n:]
 			copy(own, eyes)
-			nodes = append(nodes, node{p, g.place.at(place), own})
+			c := g.place.at(place)
+			floor, rise := g.curve(p, c)
+			nodes = append(nodes, node{i, c, floor, rise, own})
 		}
-	})
+	}
 	return nodes
 }
 
-// z is the consistency at u.
-func (n *node) z(s scale, u float64) float64 {
-	return s.anchor + height(u-n.c, n.pair.beta, n.pair.gamma)
+// curve is the curve of a pair at c as floor + rise·growth.
+func (g *grid) curve(p *pair, c float64) (floor, rise float64) {
+	if math.Abs(p.gamma) < straight {
+		return g.scale.anchor - p.beta*c, p.beta
+	}
+	ratio := p.beta / p.gamma
+	return g.scale.anchor - ratio, ratio * math.Exp(-p.gamma*c)
 }
+
+// growth is what grows with u along each pair's curves: e^(γ·u), u itself where
+// they are straight.
+func (g *grid) growth(u float64) []float64 {
+	grown := make([]float64, len(g.pairs))
+	for i, p := range g.pairs {
+		grown[i] = u
+		if math.Abs(p.gamma) >= straight {
+			grown[i] = math.Exp(p.gamma * u)
+		}
+	}
+	return grown
+}
+
+// z is the consistency at the u of a growth.
+func (n *node) z(growth []float64) float64 { return n.floor + n.rise*growth[n.pair] }
 
 // spread is a part of a cell, -0.5 to 0.5, another for each pair: quantiles over
 // many nodes then see them spread over their cells and not all on the same few

@@ -81,8 +81,10 @@ func (e Expected) weight(u float64) float64 {
 	return floor + (1-floor)*math.Exp(-beyond*beyond/2)
 }
 
-// ahead is the size of the posterior that outlooks are calculated with: each is a
-// sum over all of its nodes for every look that can be made.
+// ahead is the size of the posterior that outlooks after a few looks are
+// calculated with: each is a sum over all of its nodes for every look that can be
+// made. After many looks fewer than these nodes of the posterior itself carry
+// weight.
 var ahead = size{24, 19, 15, roughEyes}
 
 // Outlooks says for each composition, in g powder per g liquid, what a look at
@@ -94,8 +96,11 @@ func (p *Posterior) Outlooks(level float64, powderPerLiquid []float64, e Expecte
 		return nil
 	}
 	view := sync.OnceValue(func() *view {
-		g := p.grid.closer(ahead)
-		g.fill(p.readings, 1)
+		g := p.grid
+		if p.size.eyes != fineEyes {
+			g = g.closer(ahead)
+			g.fill(p.readings, 1)
+		}
 		return newView(g, level, p.data, e)
 	})
 	out := make([]Outlook, len(powderPerLiquid))
@@ -142,7 +147,8 @@ func newView(g *grid, level float64, d Data, e Expected) *view {
 	low, high := -math.Log(HighestRatio), -math.Log(LowestRatio)
 	var order []reached
 	for _, n := range g.nodes() {
-		u := n.c + n.pair.spread()*g.place.step() + place(level-g.scale.anchor, n.pair.beta, n.pair.gamma)
+		p := &g.pairs[n.pair]
+		u := n.c + p.spread()*g.place.step() + place(level-g.scale.anchor, p.beta, p.gamma)
 		order = append(order, reached{min(max(u, low), high), n})
 	}
 	slices.SortStableFunc(order, func(a, b reached) int { return cmp.Compare(a.u, b.u) })
@@ -165,9 +171,10 @@ func newView(g *grid, level float64, d Data, e Expected) *view {
 func (v *view) outlook(u float64) (o Outlook) {
 	o.lowest = v.low
 	n := len(v.nodes)
+	growth := v.grid.growth(u)
 	for i := range v.nodes {
 		nd := &v.nodes[i]
-		z, all := nd.z(v.grid.scale, u), total(nd.weight)
+		z, all := nd.z(growth), total(nd.weight)
 		before := 0.0
 		for j, edge := range v.edges {
 			at := 0.0

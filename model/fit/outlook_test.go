@@ -72,6 +72,7 @@ func TestOutlooksAgainstThePlainComputation(t *testing.T) {
 		{data(1, []float64{0.2, 0.3}, []float64{0, 2}), 5, []float64{0.4, 0.6}, Expected{1.2, 2.2}},
 		{data(0.5, []float64{0.3, 0.4, 0.5}, []float64{2.5, 4, 5.5}), 3, []float64{0.32, 0.45}, Expected{}},
 		{data(1, []float64{1, 2}, []float64{1, 3}), 6, []float64{2.5, 4}, Expected{}},
+		{climbing(18), 5, []float64{0.42, 0.5, 0.6}, Expected{}},
 	} {
 		if testing.Short() && i != 1 {
 			continue
@@ -89,6 +90,16 @@ func TestOutlooksAgainstThePlainComputation(t *testing.T) {
 			}
 		}
 	}
+}
+
+// climbing is so many looks from watery to level 4, close to a slope of 6.
+func climbing(looks int) Data {
+	xs, levels := make([]float64, looks), make([]float64, looks)
+	for i := range looks {
+		xs[i] = 0.2 * math.Exp(0.7*float64(i)/float64(looks-1))
+		levels[i] = math.Round(4.2 * float64(i) / float64(looks-1))
+	}
+	return data(1, xs, levels)
 }
 
 // A normal of SD 0.1: the central 68 % are 0.1989 wide, 95 % are ±0.1960.
