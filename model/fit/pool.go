@@ -184,6 +184,16 @@ func newKernel(sd, step, reach float64) kernel {
 	return k
 }
 
+// mirrored is the whole kernel, one side before the other.
+func (k kernel) mirrored() []float64 {
+	m := len(k) - 1
+	whole := make([]float64, 2*m+1)
+	for i, w := range k {
+		whole[m-i], whole[m+i] = w, w
+	}
+	return whole
+}
+
 // mix adds a share of another kernel.
 func (k kernel) mix(share float64, other kernel) kernel {
 	for len(k) < len(other) {

@@ -13,9 +13,11 @@ type joint struct {
 	spread []float64
 	best   float64
 
-	room    []int      // cells of each trial's axis before the grid's first
-	axes    []axis     // each trial's c_j, on the grid's cells and beyond
-	kernels [][]kernel // by trial, then τ
+	scratch []float64 // for one trial at a time
+
+	room    []int         // cells of each trial's axis before the grid's first
+	axes    []axis        // each trial's c_j, on the grid's cells and beyond
+	kernels [][][]float64 // by trial, then τ: both sides of a kernel, 0 in the middle
 }
 
 // The sizes of the passes over several trials: one to find the window, one to
@@ -174,13 +176,13 @@ func (j *joint) align() {
 		a := axis{g.place.low - float64(before)*step, g.place.high + float64(after)*step, before + g.place.cells +
 			after}
 		j.room, j.axes = append(j.room, before), append(j.axes, a)
-		var kernels []kernel
+		var kernels [][]float64
 		for k, n := range j.nodes {
 			reach := float64(blurReach)
 			if k == len(j.nodes)-1 {
 				reach = allReach
 			}
-			kernels = append(kernels, newKernel(math.Hypot(n.tau, t.Masses), step, reach))
+			kernels = append(kernels, newKernel(math.Hypot(n.tau, t.Masses), step, reach).mirrored())
 		}
 		j.kernels = append(j.kernels, kernels)
 	}
@@ -199,18 +201,25 @@ func (j *joint) rowsOf(t int) []row {
 	for i, p := range g.pairs {
 		own.pairs[i] = pair{p.slope, p.bend, p.beta, p.gamma, span{0, cells}, i * cells * n}
 	}
-	own.weight = make([]float64, len(own.pairs)*cells*n)
+	own.weight = sized(j.scratch, len(own.pairs)*cells*n)
+	j.scratch = own.weight
+	clear(own.weight)
 	own.likelihood(j.trials[t].Looks.readings, 1)
 	top := math.Inf(-1)
 	for _, ln := range own.weight {
-		top = max(top, ln)
+		if ln > top { // max would look for NaN
+			top = ln
+		}
 	}
 	rows := make([]row, len(own.pairs)*n)
-	buffer := make([]float64, 0, len(own.weight))
+	var buffer []float64
 	for i := range own.pairs {
 		weight := own.of(&own.pairs[i])
 		for e := range n {
 			r := &rows[i*n+e]
+			if cap(buffer)-len(buffer) < cells {
+				buffer = make([]float64, 0, 64*cells)
+			}
 			begin := len(buffer)
 			best := math.Inf(-1)
 			for c := range cells {
@@ -229,8 +238,8 @@ func (j *joint) rowsOf(t int) []row {
 				}
 				buffer = append(buffer, math.Exp(ln-top))
 			}
-			end := len(buffer)
-			for end > begin && buffer[end-1] < math.Exp(best-top-nothing) {
+			end, least := len(buffer), math.Exp(best-top-nothing)
+			for end > begin && buffer[end-1] < least {
 				end--
 			}
 			r.like, r.most, buffer = buffer[begin:end:end], math.Exp(best-top), buffer[:end]
@@ -245,7 +254,7 @@ const nothing = 13
 
 // meet is the part of a span that a trial's blurred likelihood reaches.
 func (j *joint) meet(s span, r *row, t, k int) span {
-	room := len(j.kernels[t][k]) - 1
+	room := len(j.kernels[t][k]) / 2
 	if len(r.like) == 0 {
 		return span{}
 	}
@@ -256,19 +265,31 @@ func (j *joint) meet(s span, r *row, t, k int) span {
 // times multiplies a trial's blurred likelihood into a product along a span.
 func (j *joint) times(product []float64, s span, r *row, t, k int) {
 	blur := j.kernels[t][k]
+	middle := len(blur) / 2
 	first := r.first - j.room[t]
 	for c := s.first; c < s.end; c++ {
-		from, to := max(0, c-first-len(blur)+1), min(len(r.like), c-first+len(blur))
-		sum := 0.0
-		middle := min(max(c-first, from), to)
-		for i := from; i < middle; i++ {
-			sum += r.like[i] * blur[c-first-i]
-		}
-		for i := middle; i < to; i++ {
-			sum += r.like[i] * blur[i-c+first]
-		}
-		product[c] *= sum
+		from, to := max(0, c-first-middle), min(len(r.like), c-first+middle+1)
+		product[c] *= dot(r.like[from:to], blur[from-(c-first)+middle:])
 	}
+}
+
+// dot is the sum of products of a's numbers with the first of b. It takes four at
+// a time, so that no sum waits for the one before it.
+func dot(a, b []float64) float64 {
+	b = b[:len(a)]
+	var s0, s1, s2, s3 float64
+	k := 0
+	for ; k+3 < len(a); k += 4 {
+		x, y := a[k:k+4:k+4], b[k:k+4:k+4]
+		s0 += x[0] * y[0]
+		s1 += x[1] * y[1]
+		s2 += x[2] * y[2]
+		s3 += x[3] * y[3]
+	}
+	for ; k < len(a); k++ {
+		s0 += a[k] * b[k]
+	}
+	return s0 + s1 + (s2 + s3)
 }
 
 // pooled gathers the last pass: the powder's curves and those of the next dish.
