@@ -77,6 +77,7 @@ func TestSceneCountsKeys(t *testing.T) {
 // one does, and holds that none of it was read as keys: f would finish the trial,
 // g would ask for grams.
 func TestSceneSuspended(t *testing.T) {
+	onlyInFull(t)
 	s := stage(t)
 	home := filepath.Dir(s.shelf)
 	s.runs++
@@ -115,6 +116,7 @@ func TestSceneSuspended(t *testing.T) {
 // TestSceneMouse holds that the program asks the terminal for clicks, acts on one,
 // and leaves the mouse alone where it is told to.
 func TestSceneMouse(t *testing.T) {
+	onlyInFull(t)
 	s := stage(t)
 	asked := func() string {
 		return strings.TrimSpace(s.tmux("display-message", "-p", "-t", "daub", "#{mouse_button_flag}"))

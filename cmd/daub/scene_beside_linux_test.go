@@ -11,6 +11,7 @@ import (
 // that are shown: one on the result, the digits at the bench, killed in between,
 // and the factor at the end, which the comparison then says.
 func TestSceneSideBySide(t *testing.T) {
+	onlyInFull(t)
 	s := stage(t)
 	dish := strings.Replace(ochreTrial, `"open"`, `"done"`, 1)
 	for _, look := range []string{"12.5\nlevel = 3", "2\nlevel = 4", "3\nlevel = 5"} {

@@ -91,6 +91,7 @@ spoons = ["1 tsp", "1/2 tsp", "1/4 tsp", "1/8 tsp"]
 // TestSceneNothingUnasked makes a trial with Enter and digits alone: whoever wants no
 // later looks, no packing and no behaviour sees none of it, and has none in the file.
 func TestSceneNothingUnasked(t *testing.T) {
+	onlyInFull(t)
 	s := stage(t)
 	s.place("barley-flour", half)
 	s.start(80, 24)
@@ -115,6 +116,7 @@ func TestSceneNothingUnasked(t *testing.T) {
 
 // TestSceneLaterLooks takes a look that is due: as it stands, and after ten turns.
 func TestSceneLaterLooks(t *testing.T) {
+	onlyInFull(t)
 	s := stage(t)
 	s.place("marsh-clay", clay)
 	s.start(80, 24)
@@ -152,6 +154,7 @@ func TestSceneLaterLooks(t *testing.T) {
 
 // TestSceneContactTime shows how long the first powder stood.
 func TestSceneContactTime(t *testing.T) {
+	onlyInFull(t)
 	s := stage(t)
 	s.place("marsh-clay", clay)
 	s.start(80, 24)
@@ -169,6 +172,7 @@ func TestSceneContactTime(t *testing.T) {
 
 // TestSceneSpoonCheck measures a spoon, and lets older trials go by it.
 func TestSceneSpoonCheck(t *testing.T) {
+	onlyInFull(t)
 	s := stage(t)
 	s.place("marsh-clay", clay)
 	s.start(80, 24)
@@ -194,6 +198,7 @@ func TestSceneSpoonCheck(t *testing.T) {
 
 // TestScenePacking weighs a spoon loose and tapped, and chooses how it is filled.
 func TestScenePacking(t *testing.T) {
+	onlyInFull(t)
 	s := stage(t)
 	s.start(80, 24)
 	s.keys("n")
@@ -236,6 +241,7 @@ func TestScenePacking(t *testing.T) {
 // TestSceneBehaviour notes behaviour at the bench; the result sums it up with what
 // to do about it.
 func TestSceneBehaviour(t *testing.T) {
+	onlyInFull(t)
 	s := stage(t)
 	s.place("barley-flour", half)
 	s.start(80, 24)

@@ -149,11 +149,11 @@ func (s *scene) eye(screen string, ratio float64) string {
 	return strconv.Itoa(int(math.Min(math.Max(level, 0), 7)))
 }
 
-// onlyInFull leaves a scene out of a short run: another makes a whole trial there.
+// onlyInFull leaves a scene out of a short run: a few stand for all of them there.
 func onlyInFull(t *testing.T) {
 	t.Helper()
 	if testing.Short() {
-		t.Skip("a whole trial in a terminal")
+		t.Skip("a scene in a terminal")
 	}
 }
 
@@ -435,6 +435,7 @@ func TestSceneResize(t *testing.T) {
 // TestSceneWithoutColour has nothing but text, and with --ascii nothing but
 // ASCII.
 func TestSceneWithoutColour(t *testing.T) {
+	onlyInFull(t)
 	s := stage(t)
 	s.env = "NO_COLOR=1"
 	s.start(80, 24, "--ascii")

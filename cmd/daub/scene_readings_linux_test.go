@@ -32,6 +32,7 @@ rest_s = 600
 // TestSceneReadings measures a trial beside the eye by the keys that are shown: asked
 // once what is measured, killed, mended, and two ratios at the end.
 func TestSceneReadings(t *testing.T) {
+	onlyInFull(t)
 	s := stage(t)
 	s.onShelf("river-ochre", ochreTrial)
 	s.start(80, 24)
@@ -96,6 +97,7 @@ func TestSceneReadings(t *testing.T) {
 // TestSceneAcid begins an acid test from the result by the keys that are shown, is killed
 // in the middle, goes on, and takes the acid into a batch.
 func TestSceneAcid(t *testing.T) {
+	onlyInFull(t)
 	s := stage(t)
 	s.onShelf("river-ochre", ochreTrial+`
 [[trial.step]]
