@@ -21,7 +21,8 @@ var randomKeys = flag.Int("keys", 1000, "keys that TestRandomKeysKeepMemoryFlat 
 
 // TestRandomKeysKeepMemoryFlat presses random keys, pastes and gives the window
 // sizes from 20×5 to 300×100. Nothing breaks, what was saved is sound, and what
-// the screens hold does not grow from one run of 500 keys to the next.
+// is held between runs of 500 keys stays bounded: the screens keep nothing, and
+// the fits that are remembered for them take some 30 MB at most.
 //
 //	nice -n 19 go test ./tui -run TestRandomKeys -v -timeout 8h -keys 1000000
 func TestRandomKeysKeepMemoryFlat(t *testing.T) {
@@ -69,7 +70,7 @@ func TestRandomKeysKeepMemoryFlat(t *testing.T) {
 	}
 	t.Logf("%d keys; held %d kB after the first 500, %d kB at the end, %d kB at most", *randomKeys,
 		first>>10, end>>10, peak>>10)
-	require.Less(t, peak, first+8<<20)
+	require.Less(t, peak, first+40<<20)
 }
 
 // BenchmarkStepOfMany is one step with its look and frame in a trial that has
