@@ -15,6 +15,7 @@ import (
 	"daub.example/daub/data/parallel"
 	"daub.example/daub/model"
 	"daub.example/daub/model/fit"
+	"daub.example/daub/model/readings"
 	"daub.example/daub/model/repeats"
 	"github.com/spf13/cobra"
 )
@@ -27,6 +28,8 @@ type listJSON struct {
 	LastTrial  *time.Time `json:"last_trial"` // the newest that counts
 	Unfinished int        `json:"unfinished"` // trials still being made
 	Archived   bool       `json:"archived"`   // only with --all
+
+	ByReading []reply.ByReading `json:"by_reading"` // where no trial has a look, one a scale
 }
 
 // powderJSON says which powder an answer is about.
@@ -183,7 +186,7 @@ func (l listAnswer) json() any {
 		out[i] = listJSON{
 			powderJSON: q.powder(), Basis: reply.BasisOf(q.ratio.Basis), AtLevel: reply.LevelOf(q.ratio),
 			LastTrial: reply.Moment(q.entry.Profile.LastTrial()), Unfinished: len(q.entry.Profile.Unfinished()),
-			Archived: q.entry.Profile.Powder.Archived,
+			Archived: q.entry.Profile.Powder.Archived, ByReading: reply.ByReadingOf(q.byReading()),
 		}
 	}
 	return out
@@ -232,6 +235,14 @@ func (l listAnswer) apart() (liquids, rests bool) {
 	return liquids, rests
 }
 
+// byReading are the answers by what was measured of a powder without looks.
+func (q powderAnswer) byReading() []readings.Powder {
+	if !readings.Only(q.entry.Profile) {
+		return nil
+	}
+	return readings.Pools(q.entry.Profile, q.ownSpoons)
+}
+
 func (q powderAnswer) row(liquids, rests bool) []string {
 	tsp := "-"
 	if q.tspG > 0 {
@@ -243,6 +254,10 @@ func (q powderAnswer) row(liquids, rests bool) []string {
 		ratio = "unfinished trial"
 	case q.ratio.Powder != nil && q.ratio.Reach == fit.OneSided:
 		ratio += " ?"
+	default:
+		if all := q.byReading(); len(all) > 0 {
+			ratio = all[0].Brief()[0]
+		}
 	}
 	last := "-"
 	if t := q.entry.Profile.LastTrial(); !t.IsZero() {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -52,6 +53,23 @@ drops = 5
 ph = 5.0
 level = 4.0
 `
+}
+
+// A powder that was measured and never looked at has an answer too, named by its scale.
+func TestAPowderThatWasOnlyMeasuredIsListedByItsReading(t *testing.T) {
+	h := testHost(t)
+	text := regexp.MustCompile(`level = \d\.0\n`).ReplaceAllString(soured("River ochre", 1), "")
+	shelve(t, h, "river-ochre", text)
+
+	list := daub(h, "list").out
+	require.Contains(t, list, "1.13 (0.900 to 1.41) at 62 mm")
+	got := decode[[]listJSON](t, daub(h, "list", "--json"))
+	require.Nil(t, got[0].Ratio, "no ratio by levels")
+	require.Len(t, got[0].ByReading, 1)
+	require.Equal(t, "at 62 mm, spread of 15 mL", got[0].ByReading[0].Scale)
+
+	shelve(t, h, "river-ochre", soured("River ochre", 1))
+	require.NotContains(t, daub(h, "list").out, "62 mm", "levels come first")
 }
 
 // Two ratios of one trial, each with its scale, in every way out; by hand: pH 5.5 lies at

@@ -24,6 +24,12 @@ type Powder struct {
 // Scale names what the answer is on: "at 61 mm, spread of 15 mL".
 func (p Powder) Scale() string { return scale(p.Measured, p.Wanted) }
 
+// Brief is the answer of the powder in few words, "1.53 (1.40 to 1.67) at 61 mm", and in fewer.
+func (p Powder) Brief() [2]string {
+	at := " at " + p.Text(p.Wanted)
+	return [2]string{bench.IntervalText(p.Ratio) + at, model.RatioText(p.Ratio.Median) + at}
+}
+
 // Sentence is the answer of the powder with its scale.
 func (p Powder) Sentence() string {
 	trials := "1 trial"
@@ -102,6 +108,18 @@ func Pools(p model.Profile, d model.OwnSpoons) (all []Powder) {
 		}
 	}
 	return all
+}
+
+// Only reports whether the trials of a powder that count have readings and no look.
+func Only(p model.Profile) bool {
+	measured := false
+	for _, t := range p.Trials {
+		if t.Used() && t.Looks() > 0 {
+			return false
+		}
+		measured = measured || t.Used() && t.HasReading()
+	}
+	return measured
 }
 
 // OfPowder are the answers of a powder in words, a scale each.

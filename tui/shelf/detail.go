@@ -67,7 +67,7 @@ func newDetail(r row, ownSpoons model.OwnSpoons) *detail {
 		d.takeOpen(p, r.open, ownSpoons)
 	}
 	d.scales = readings.OfPowder(p, ownSpoons)
-	if onlyMeasured(p) && len(d.scales) > 0 {
+	if r.measured != "" && len(d.scales) > 0 {
 		d.headline = ""
 	}
 	if o, ok := readings.OfferOf(p, p.MainBasis().Liquid, 100, ownSpoons); ok {
@@ -122,18 +122,6 @@ func trialLine(t model.Trial) string {
 	}
 }
 
-// onlyMeasured reports whether the trials that count have readings and no look.
-func onlyMeasured(p model.Profile) bool {
-	measured := false
-	for _, t := range p.Trials {
-		if t.Used() && t.Looks() > 0 {
-			return false
-		}
-		measured = measured || t.Used() && t.HasReading()
-	}
-	return measured
-}
-
 // due words the next step that would help this powder most.
 func due(r *row) []string {
 	p := r.entry.Profile
@@ -154,7 +142,7 @@ func due(r *row) []string {
 		return out
 	}
 	switch {
-	case onlyMeasured(p):
+	case r.measured != "":
 		out = append(out, "Only measured so far: a look beside each reading gives the ratio by levels too.")
 	case r.ratio.Powder == nil:
 		out = append(out, "Not thick or thin enough yet for a ratio at this level: b on the result goes back to "+

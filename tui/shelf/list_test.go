@@ -144,6 +144,14 @@ func TestShelfTellsLiquidsApart(t *testing.T) {
 	assert.Contains(t, drive.Start(t, apart.Deps(), 80, 24).Frame(), "vegetabl…")
 }
 
+func TestShelfShowsTheReadingOfAPowderWithoutLooks(t *testing.T) {
+	d := drive.Start(t, drive.NewShelf(drive.Ochre(model.Done)).Deps(), 80, 24)
+	assert.Contains(t, d.Frame(), "1.13 at 62 mm  ", "a cell has no room for the interval")
+	assert.NotContains(t, d.Frame(), "no finished trial")
+	d = drive.Start(t, drive.NewShelf(drive.Ochre(model.Done, 2, 3, 4, 5)).Deps(), 80, 24)
+	assert.NotContains(t, d.Frame(), "1.13 at 62 mm  ", "levels come first")
+}
+
 // The empty half shows the chosen powder: the answer, what is due, its trials.
 func TestShelfShowsTheChosenPowder(t *testing.T) {
 	for _, w := range []int{80, 120} {

@@ -7,21 +7,23 @@ import (
 	"time"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/readings"
 	"daub.example/daub/model/repeats"
 	"daub.example/daub/tui/ui"
 )
 
 // row is one profile on the shelf with what its line shows.
 type row struct {
-	entry  model.Entry
-	open   int  // place of the newest unfinished trial, -1 without one
-	used   int  // trials that count
-	keeps  bool // a dish of it is kept covered for later looks
-	tspG   float64
-	ratio  repeats.Ratio
-	last   time.Time
-	search string
-	place  string
+	entry    model.Entry
+	open     int  // place of the newest unfinished trial, -1 without one
+	used     int  // trials that count
+	keeps    bool // a dish of it is kept covered for later looks
+	tspG     float64
+	ratio    repeats.Ratio
+	measured string // the answer by readings where no trial has a look; "" else
+	last     time.Time
+	search   string
+	place    string
 }
 
 // merged is sorted rows with more of them.
@@ -51,6 +53,12 @@ func newRow(one ui.Listed, d model.OwnSpoons) row {
 	for _, t := range p.Trials {
 		if t.Used() {
 			r.used++
+		}
+	}
+	if readings.Only(p) {
+		r.measured = "measured: no ratio yet"
+		if all := readings.Pools(p, d); len(all) > 0 {
+			r.measured = all[0].Brief()[1]
 		}
 	}
 	r.tspG, _ = p.SpoonWeights(model.US, d).Teaspoon()

@@ -264,6 +264,8 @@ func (r *row) ratioText() string {
 		return bench.BoundText(*r.ratio.Bound)
 	case r.open >= 0:
 		return "unfinished trial"
+	case r.measured != "":
+		return r.measured
 	default:
 		return "no finished trial"
 	}
