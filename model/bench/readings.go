@@ -24,10 +24,18 @@ func (e *Editor) Measure(reading float64, now time.Time) error {
 	if last == nil {
 		return errNoStep
 	}
+	return e.MeasureAfter(reading, last.Rested(now), now)
+}
+
+// MeasureAfter is Measure after a rest of so many seconds, nil where it is not known.
+func (e *Editor) MeasureAfter(reading float64, rested *int, now time.Time) error {
+	last := e.Last()
+	if last == nil {
+		return errNoStep
+	}
 	if m := e.Trial().Measured; m != nil && last.Reading > 0 {
 		return e.Add(now, model.Step{Add: model.AddNone, Reading: reading})
 	}
-	rested := last.Rested(now)
 	return e.measure(len(e.stepsOf(e.profile))-1, reading, func(s *model.Step) {
 		if !s.Looked {
 			s.RestedS = rested

@@ -173,16 +173,19 @@ func (b *benchScreen) look(level float64) {
 		b.record(level, b.rested())
 		return
 	}
-	b.rest.asked = true
 	waited := b.rested()
+	b.askEarly(b.lookName(level), func() { b.record(level, waited) }, func(msg tea.KeyMsg) bool {
+		return (key.Matches(msg, benchKeys.level) || key.Matches(msg, benchKeys.rest)) && b.lookKey(msg)
+	})
+}
+
+// askEarly asks once in a rest whether what was read is to be recorded though less
+// than half the rest is up; other may take further keys.
+func (b *benchScreen) askEarly(read string, do func(), other func(tea.KeyMsg) bool) {
+	b.rest.asked = true
 	b.sure = &doubt{
-		text: fmt.Sprintf("%s of %s: record %s as early?",
-			model.Seconds(*waited), model.Seconds(b.restS()), b.lookName(level)),
-		yes: "yes", no: "wait",
-		do: func() { b.record(level, waited) },
-		other: func(msg tea.KeyMsg) bool {
-			return (key.Matches(msg, benchKeys.level) || key.Matches(msg, benchKeys.rest)) && b.lookKey(msg)
-		},
+		text: fmt.Sprintf("%s of %s: record %s as early?", model.Seconds(*b.rested()), model.Seconds(b.restS()), read),
+		yes:  "yes", no: "wait", do: do, other: other,
 	}
 }
 

@@ -25,21 +25,31 @@ func (b *benchScreen) askReading() {
 		Title: "reading, " + m.Kind.Unit() + " (" + m.Words() + ")",
 		Answer: func(text string) (tea.Cmd, error) {
 			v, err := typed.MeasuredReading(text, *m)
-			if err == nil {
-				err = b.session.Measure(v, b.now)
-			}
 			if err != nil {
 				return nil, err
 			}
-			b.next()
-			said := "reading " + m.Text(v) + " recorded"
-			if when := b.last().Timing(b.restS()); when != model.InTime {
-				said += ", " + string(when)
+			if waited := b.rested(); b.awaitsLook() && b.early() && !b.rest.asked {
+				b.askEarly(m.Text(v), func() { b.measure(v, waited) }, nil)
+				return nil, nil
 			}
-			b.Say(strings.TrimSpace(said + ". " + b.measured()))
+			b.measure(v, b.rested())
 			return nil, nil
 		},
 	}, "")
+}
+
+// measure keeps a reading, with the wait before it.
+func (b *benchScreen) measure(v float64, rested *int) {
+	if err := b.session.MeasureAfter(v, rested, b.now); err != nil {
+		b.Refuse(err.Error())
+		return
+	}
+	b.next()
+	said := "reading " + b.trial().Measured.Text(v) + " recorded"
+	if when := b.last().Timing(b.restS()); when != model.InTime {
+		said += ", " + string(when)
+	}
+	b.Say(strings.TrimSpace(said + ". " + b.measured()))
 }
 
 // measured is what the readings ask for now; their answer stands above it.

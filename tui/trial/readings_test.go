@@ -3,6 +3,7 @@ package trial_test
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/measure"
@@ -23,7 +24,12 @@ func TestReadingsAtTheBench(t *testing.T) {
 		d.Press("enter")
 		if i == 0 {
 			assert.Contains(t, d.Frame(), "r reading by ruler")
+			d.Press("r").Write(read).Press("enter")
+			assert.Contains(t, d.Frame(), "record 92 mm as early? Enter: yes, Esc: wait")
+			d.Press("esc")
+			assert.Zero(t, f.Steps(t, "Barley")[0].Reading)
 		}
+		f.Clock = f.Clock.Add(2 * time.Minute)
 		d.Press("r").Write(read).Press("enter")
 		assert.Contains(t, d.Flat(), "reading "+read+" mm recorded")
 	}
@@ -54,7 +60,9 @@ func TestWhatIsMeasuredIsAskedOnce(t *testing.T) {
 	assert.Equal(t, &model.Measured{Kind: measure.Spread, VolumeML: 15, Wanted: 60}, got.Measured)
 	assert.Equal(t, 90.0, got.Steps[1].Reading)
 
-	d.Press("enter r")
+	d.Press("enter")
+	f.Clock = f.Clock.Add(2 * time.Minute)
+	d.Press("r")
 	assert.Contains(t, d.Flat(), "reading, mm", "the second time only the reading")
 	d.Write("80").Press("enter 2 enter")
 	last := f.Steps(t, "Barley")[2]
@@ -97,11 +105,12 @@ func TestDustIsSaidBeforeTheFirstSpoon(t *testing.T) {
 
 // soil is an open trial of 100 g to be weighed, read on a scale.
 func soil(kind measure.Kind, waterG, wanted float64) model.Profile {
+	unrested := 0
 	return model.Profile{
 		Powder: model.Powder{Name: "Soil", Family: model.PlainClay},
 		Trials: []model.Trial{{
 			Started: drive.Barley(0).Trials[0].Started, State: model.Open, Liquid: "water", LiquidG: waterG,
-			ResolutionG: 0.001, Measured: &model.Measured{Kind: kind, Wanted: wanted},
+			ResolutionG: 0.001, RestS: &unrested, Measured: &model.Measured{Kind: kind, Wanted: wanted},
 		}},
 	}
 }
