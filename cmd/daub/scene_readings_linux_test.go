@@ -55,12 +55,16 @@ func TestSceneReadings(t *testing.T) {
 	s.shows("reading, mm (spread of 15 mL)")
 	s.text("93")
 	s.keys("Enter")
+	s.shows("record 93 mm as early?")
+	s.keys("Enter")
 	s.shows("reading 93 mm recorded", "saved", "add powder and read again")
 	s.look("3")
 	for _, read := range []string{"80", "69"} {
 		weigh("g", "2")
 		s.keys("r")
 		s.text(read)
+		s.keys("Enter")
+		s.shows("record " + read + " mm as early?")
 		s.keys("Enter")
 		s.shows("reading "+read+" mm recorded", "saved")
 	}
