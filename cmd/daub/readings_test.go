@@ -123,6 +123,8 @@ func TestMeasuredAndAcidInEveryWayOut(t *testing.T) {
 		text, err := os.ReadFile(filepath.Join(h.temp, file))
 		require.NoError(t, err)
 		require.Contains(t, string(text), "about 1.4 g", file)
+		require.Contains(t, string(text), "Measured, spread of 15 mL: 1.13 (0.900 to 1.41) g water per g powder read "+
+			"62 mm", file)
 		require.Contains(t, string(text), "patch test", file)
 	}
 	page := filepath.Join(h.temp, "page.html")

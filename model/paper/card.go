@@ -247,7 +247,15 @@ func (l layout) tips() []string {
 		for _, text := range handling.Advice(profile, l.recipe.Liquid, l.recipe.Level, l.grams(i), l.ownSpoons) {
 			all = append(all, printable.Words(p.Name+": "+text))
 		}
-		if len(l.recipe.Powders) == 1 && !kitchen.HasAcid(l.recipe.Liquid, l.recipe.Extras) {
+		if len(l.recipe.Powders) > 1 {
+			continue
+		}
+		for _, q := range readings.Pools(profile, l.ownSpoons) {
+			if model.SameLiquid(q.Basis.Liquid, l.recipe.Liquid) {
+				all = append(all, printable.Words(q.Tip()))
+			}
+		}
+		if !kitchen.HasAcid(l.recipe.Liquid, l.recipe.Extras) {
 			if o, ok := readings.OfferOf(profile, l.recipe.Liquid, l.recipe.TotalG, l.ownSpoons); ok {
 				all = append(all, printable.Words(o.Sentence()))
 			}

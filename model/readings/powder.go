@@ -30,6 +30,12 @@ func (p Powder) Brief() [2]string {
 	return [2]string{bench.IntervalText(p.Ratio) + at, model.RatioText(p.Ratio.Median) + at}
 }
 
+// Tip is the answer as a recipe gives it to whoever has a ruler, a cone or a watch.
+func (p Powder) Tip() string {
+	return fmt.Sprintf("Measured, %s: %s g %s per g powder read %s. Levels are another scale.", p.Words(),
+		bench.IntervalText(p.Ratio), p.Basis.Liquid, p.Text(p.Wanted))
+}
+
 // Sentence is the answer of the powder with its scale.
 func (p Powder) Sentence() string {
 	trials := "1 trial"
