@@ -33,7 +33,8 @@ func (s *screen) toggleMore() {
 	s.more = !s.more
 	switch {
 	case s.more:
-		s.At = fieldAim
+		for s.At = fieldAim; s.hidden(s.At); s.At++ {
+		}
 	case s.hidden(s.At):
 		s.At = fieldAmount
 	}

@@ -153,14 +153,19 @@ func (s *screen) below(w int) []string {
 // settings are those with defaults, in one sentence.
 func (s *screen) settings() string {
 	t := s.trial.WithDefaults(s.entry.Profile.Powder.Kind())
-	parts := []string{"target " + model.LevelName(t.Aim), "rest " +
-		model.Seconds(t.Rest(s.entry.Profile.Powder.Kind()))}
+	var parts []string
+	fixed := " Target, liquid and rest are those of the reference dish."
+	if s.like == nil {
+		fixed = ""
+		parts = append(parts, "target "+model.LevelName(t.Aim),
+			"rest "+model.Seconds(t.Rest(s.entry.Profile.Powder.Kind())))
+	}
 	if s.method != byEach && len(t.Spoons) > 0 {
 		parts = append(parts, "spoons "+strings.Join(t.Spoons, ", "))
 	}
 	parts = append(parts, "scale reads to "+model.Number(t.ResolutionG)+" g",
 		"precision "+s.Fields[fieldTolerance].Value())
-	return "Tab changes the rest: " + printable.Line(strings.Join(parts, " · ")) + "."
+	return "Tab changes the rest: " + printable.Line(strings.Join(parts, " · ")) + "." + fixed
 }
 
 // foot words what the field asks, what is wrong, and whether it is on the shelf.
