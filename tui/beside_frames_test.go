@@ -26,7 +26,7 @@ func TestBesideFrames(t *testing.T) {
 			[]string{"Reference dish: trial 1 of Oat", "Keep it covered."},
 		}},
 		{"beside-rest", setUp + " tab enter", facts{
-			[]string{"Trial › side by side", "WHAT IS WEIGHED?"},
+			[]string{"Trial › side by side", "▸ the pot now"},
 			nil,
 			[]string{"Tab changes the rest: spoons", "Target, liquid and rest are those of the reference dish"},
 		}},
