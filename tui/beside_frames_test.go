@@ -39,7 +39,7 @@ func TestBesideFrames(t *testing.T) {
 			[]string{"nobody would mix them up|nobody would take one for the other"},
 		}},
 		{"beside-bench", next, facts{
-			[]string{"ADD", "thinner"}, nil, []string{"seen thinner only", "likely looks"},
+			[]string{"ADD", "thinner"}, nil, []string{"seen thinner only", "likely looks", "e read early"},
 		}},
 		{"beside-result", next + " g 6 enter 4 enter f enter", facts{
 			[]string{"RESULT", "times as much water as Oat"}, []string{"by weight"}, []string{"as thick as trial 1 of Oat"},

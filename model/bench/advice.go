@@ -210,9 +210,12 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 	return Advice{}, false
 }
 
-// unseen says what a maker who stops has not seen of the aim, or how the dish
-// comes back to it; "" where the last look was at it.
+// unseen says which step a maker who stops should look at once more, what was not
+// seen of the aim, or how the dish comes back to it; "" where the last look was at it.
 func (r Reading) unseen() string {
+	if far := r.FarOut(); len(far) > 0 {
+		return fmt.Sprintf("; step %d does not fit the others, was it misread?", far[0]+1)
+	}
 	if r.Trial.Match != nil {
 		return "" // seen beside the dish itself
 	}

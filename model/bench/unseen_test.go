@@ -16,14 +16,16 @@ import (
 // 6 levels per e-fold, read exactly.
 func TestStopSaysWhatWasNotSeen(t *testing.T) {
 	for _, c := range []struct {
-		levels []float64
-		says   string
+		levels  []float64
+		misread float64 // what step 2 was read as; 0 as it is
+		says    string
 	}{
-		{[]float64{1, 2, 3, 4, 6, 4}, "; 5 spread itself was not seen yet, one more look there would show it"},
-		{[]float64{1, 2, 3, 4, 5, 4}, "wanted"},
+		{[]float64{1, 2, 3, 4, 6, 4}, 0, "; 5 spread itself was not seen yet, one more look there would show it"},
+		{[]float64{1, 2, 3, 4, 5, 4}, 0, "wanted"},
 		// 20 g of water at level 7 hold 10·e^(2/6) = 13.96 g of powder, which takes
 		// 27.9 g at level 5.
-		{[]float64{1, 2, 3, 4, 5, 6, 7}, "g water brings this dish back to 5 spread"},
+		{[]float64{1, 2, 3, 4, 5, 6, 7}, 0, "g water brings this dish back to 5 spread"},
+		{[]float64{1, 2, 3, 4, 5, 6, 5, 4}, 6, "; step 2 does not fit the others, was it misread\\?"},
 	} {
 		trial := model.Trial{
 			Started: time.Date(2026, 6, 1, 9, 0, 0, 0, time.UTC), State: model.Open,
@@ -37,6 +39,9 @@ func TestStopSaysWhatWasNotSeen(t *testing.T) {
 				step.Add, step.Grams = model.AddLiquid, 20*in/powder-20
 			}
 			in = powder
+			if len(trial.Steps) == 1 && c.misread > 0 {
+				step.Level = c.misread
+			}
 			trial.Steps = append(trial.Steps, step)
 		}
 		p := model.Profile{Powder: model.Powder{Name: "x"}, Trials: []model.Trial{trial}}

@@ -39,8 +39,7 @@ func (b *benchScreen) Help() []string {
 			"starts the rest when the stirring is done; a digit from 0 to 7 is the level you see. Everything is " +
 			"saved at once, u takes back any step, and e mends an earlier one.",
 		"Signs: [3] a level where the addition will likely land, ◂ the target level, ▸ the step being mended; " +
-			"beside a step ! far from where the others put it, e read early, l read late, x left out, p the pot " +
-			"weighed, m behaviour seen, n a note (e shows them in words).",
+			"beside a step " + allSigns() + " (e shows them in words).",
 		ui.ChartSigns(b.deps.ASCII),
 	}
 }

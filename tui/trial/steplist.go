@@ -61,6 +61,11 @@ func (b *benchScreen) drawSteps(d *drawn, row, w, h int) []string {
 	if below := len(t.Steps) - first - room; below > 0 && len(lines) == h && room > 2 {
 		lines[h-1] = ui.NoteStyle.Render(fmt.Sprintf("  ↓ %d more", below+1))
 	}
+	if legend := b.legend(); legend != "" {
+		if said := ui.Inset(w, func(w int) []string { return ui.Painted(ui.NoteStyle, legend, w) }); len(said) <= h-len(lines) {
+			lines = append(lines, said...)
+		}
+	}
 	return lines
 }
 
@@ -119,32 +124,56 @@ func (b *benchScreen) stepText(i int, s model.Step, w int) string {
 	return stepLine("", what, ratio, level, w)
 }
 
-// stepSigns say in a letter each what else is known of a step: ! far out, e
-// early, l late, x left out, p the pot weighed, m behaviour, n a note.
-func (b *benchScreen) stepSigns(i int, s model.Step) string {
-	signs := ""
-	if slices.Contains(b.session.Outcome().FarOut, i) {
-		signs += "!"
+// sign is a letter beside a step, with what it says of it.
+type sign struct {
+	letter, means string
+	of            func(b *benchScreen, i int, s model.Step) bool
+}
+
+// signs are all there are, in the order in which they stand.
+var signs = []sign{
+	{"!", "far from where the others put it", func(b *benchScreen, i int, _ model.Step) bool {
+		return slices.Contains(b.session.Outcome().FarOut, i)
+	}},
+	{"e", "read early", func(b *benchScreen, _ int, s model.Step) bool { return s.Timing(b.restS()) == model.Early }},
+	{"l", "read late", func(b *benchScreen, _ int, s model.Step) bool { return s.Timing(b.restS()) == model.Late }},
+	{"x", "left out", func(_ *benchScreen, _ int, s model.Step) bool { return s.LeftOut }},
+	{"p", "the pot weighed", func(_ *benchScreen, _ int, s model.Step) bool { return s.PotG > 0 }},
+	{"m", "behaviour seen", func(_ *benchScreen, _ int, s model.Step) bool { return len(s.Marks) > 0 }},
+	{"n", "a note", func(_ *benchScreen, _ int, s model.Step) bool { return s.Note != "" }},
+}
+
+// stepSigns are the letters beside a step.
+func (b *benchScreen) stepSigns(i int, s model.Step) (letters string) {
+	for _, sign := range signs {
+		if sign.of(b, i, s) {
+			letters += sign.letter
+		}
 	}
-	switch s.Timing(b.restS()) {
-	case model.Early:
-		signs += "e"
-	case model.Late:
-		signs += "l"
+	return letters
+}
+
+// legend words the signs that stand beside any step.
+func (b *benchScreen) legend() string {
+	var parts []string
+	for _, sign := range signs {
+		for i, s := range b.trial().Steps {
+			if sign.of(b, i, s) {
+				parts = append(parts, sign.letter+" "+sign.means)
+				break
+			}
+		}
 	}
-	if s.LeftOut {
-		signs += "x"
+	return strings.Join(parts, " · ")
+}
+
+// allSigns words every sign.
+func allSigns() string {
+	var parts []string
+	for _, sign := range signs {
+		parts = append(parts, sign.letter+" "+sign.means)
 	}
-	if s.PotG > 0 {
-		signs += "p"
-	}
-	if len(s.Marks) > 0 {
-		signs += "m"
-	}
-	if s.Note != "" {
-		signs += "n"
-	}
-	return signs
+	return strings.Join(parts, ", ")
 }
 
 // addition says what a step did, in a few words. Powder is what is added
