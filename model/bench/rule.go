@@ -14,6 +14,7 @@ const (
 	maxAtOnce = 20   // of the largest size, where the dish is far from the aim
 	risk      = 0.25 // the chance of a look more than a level above the aim that is taken
 	bold      = 0.33 // the same while nothing thickens
+	wary      = 0.05 // the same of a guess, where a smaller addition is none
 	slack     = 0.05 // gain in expected squared width that a plainer addition may forgo
 )
 
@@ -95,7 +96,7 @@ func choose(all []candidate, outlooks []fit.Outlook, latest, aim float64) int {
 		}
 	}
 	if best >= 0 {
-		return best
+		return noGuess(all, outlooks, best, aim)
 	}
 	for i, c := range all {
 		switch {
@@ -110,6 +111,37 @@ func choose(all []candidate, outlooks []fit.Outlook, latest, aim float64) int {
 		}
 	}
 	return best
+}
+
+// noGuess is a chosen addition, or the largest smaller one of powder that is surer,
+// where the chosen one is a guess that may well overshoot and the surer one tells
+// enough.
+func noGuess(all []candidate, outlooks []fit.Outlook, chosen int, aim float64) int {
+	if all[chosen].add != model.AddPowder || !isGuess(outlooks[chosen]) || overshoot(outlooks[chosen], aim) <= wary {
+		return chosen
+	}
+	if surer := surest(all, outlooks, chosen); surer >= 0 && !farBelow(outlooks[surer], aim) {
+		return surer
+	}
+	return chosen
+}
+
+// surest is the largest addition below a guess that is none itself, -1 without any.
+func surest(all []candidate, outlooks []fit.Outlook, chosen int) int {
+	best := -1
+	for i, other := range all {
+		smaller := other.add == all[chosen].add && other.grams < all[chosen].grams
+		if smaller && !isGuess(outlooks[i]) && (best < 0 || other.grams > all[best].grams) {
+			best = i
+		}
+	}
+	return best
+}
+
+// isGuess reports whether an outlook is too wide to build on.
+func isGuess(o fit.Outlook) bool {
+	low, high := o.Likely()
+	return high-low > guess
 }
 
 // plainness is 1 where a is the less plain of two additions, -1 where it is

@@ -22,7 +22,7 @@ func (r Reading) why(all []candidate, outlooks []fit.Outlook, at int) string {
 	if r.Trial.Match == nil && high-low >= model.MaxLevel-model.MinLevel {
 		text = fmt.Sprintf("%s: anything from %s", c.text(), r.landing(low, high))
 	}
-	if high-low > guess {
+	if isGuess(outlooks[at]) {
 		return text + ", a guess; " + r.surer(all, outlooks, at)
 	}
 	larger := -1
@@ -42,14 +42,7 @@ func (r Reading) why(all []candidate, outlooks []fit.Outlook, at int) string {
 
 // surer names the largest addition below a guess that is none itself.
 func (r Reading) surer(all []candidate, outlooks []fit.Outlook, at int) string {
-	best := -1
-	for i, other := range all {
-		low, high := outlooks[i].Likely()
-		smaller := other.add == all[at].add && other.grams < all[at].grams
-		if smaller && high-low <= guess && (best < 0 || other.grams > all[best].grams) {
-			best = i
-		}
-	}
+	best := surest(all, outlooks, at)
 	if best < 0 {
 		return "a smaller spoon, or more liquid, makes for smaller steps"
 	}

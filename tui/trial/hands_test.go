@@ -204,7 +204,7 @@ func TestTheMouseAtTheBench(t *testing.T) {
 	}
 	click(" 1 tsp ")
 	assert.Contains(t, d.Frame(), "[1 tsp]", "a spoon")
-	click("▀▀█")
+	click("▄█  ▄ ▄")
 	require.Contains(t, d.Frame(), "LOOK", "the picture of what is added")
 	f.Clock = f.Clock.Add(2 * time.Minute)
 	click("3  ribbon")
