@@ -89,6 +89,11 @@ func TestFrames(t *testing.T) {
 			[]string{"Tab Barley · lot A7"},
 			nil,
 		}},
+		{"setup-family", "n X enter enter right", facts{
+			[]string{"▸ family ← plain-clay →", "A reading waits"},
+			nil,
+			[]string{"▸ plain-clay clay that does not swell", "swelling-clay", "botanical ground leaf", "other anything"},
+		}},
 		{"setup-more", "t tab", facts{
 			[]string{"▸ target level", "How thick the paste is wanted", "Tab fewer settings"},
 			[]string{"precision"},

@@ -330,3 +330,23 @@ func ticking(f *drive.Shelf) func(time.Duration) {
 		}
 	}
 }
+
+// A stop says how to go on all the same, and the keys do it.
+func TestMoreIsAddedAtAStop(t *testing.T) {
+	p := drive.Barley(0, 1, 2, 3, 4, 5, 4, 5, 5, 5)
+	p.Trials[0].Tolerance = 0.2
+	f := drive.NewShelf(p)
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
+	assert.Contains(t, d.Frame(), "STOP  Enter finishes the trial; ←→ chooses a spoon to add more")
+	d.Press("right enter")
+	assert.Contains(t, d.Frame(), "LOOK")
+	assert.Len(t, f.Steps(t, "Barley"), 11)
+}
+
+// Esc at the second stop of a set-up goes back to where the first was left.
+func TestEscGoesBackToTheFamily(t *testing.T) {
+	d := drive.Start(t, drive.NewShelf().Deps(), 80, 24).Press("n X enter enter right enter")
+	assert.Contains(t, d.Frame(), "WHAT IS WEIGHED?")
+	d.Press("esc")
+	assert.Contains(t, d.Frame(), "▸ family")
+}

@@ -63,7 +63,8 @@ func (b *benchScreen) whatNow(w int) (badge string, role lipgloss.Style, text st
 		} else if iv := answer.Dish; iv != nil {
 			picture = b.big(model.RatioText(iv.Median), fmt.Sprintf("g %s per g powder", printable.Line(t.Liquid)))
 		}
-		return "STOP", ui.GoodStyle, "Enter finishes the trial", picture
+		return "STOP", ui.GoodStyle, fitting(w-9, "Enter finishes the trial; ←→ chooses a spoon to add more",
+			"Enter finishes; ←→ adds more", "Enter finishes"), picture
 	case a != nil && a.Action == bench.ActLook:
 		return "LOOK", ui.DoStyle, "at both dishes once more: Enter, stir both, rest", nil
 	case a != nil && a.Action == bench.ActWeigh && a.Pot:

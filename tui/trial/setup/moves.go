@@ -67,10 +67,15 @@ func (s *screen) up() {
 	before := s.At
 	s.Move(-1)
 	if s.At == before && s.stop == stopMass {
-		s.toStop(stopPowder)
-		s.At = fieldFamily
-		s.Focus()
+		s.backToPowder()
 	}
+}
+
+// backToPowder goes to the end of the first stop, where the second was reached from.
+func (s *screen) backToPowder() {
+	s.toStop(stopPowder)
+	s.At = fieldFamily
+	s.Focus()
 }
 
 // leaveField takes the field. What names the powder is on the shelf at once

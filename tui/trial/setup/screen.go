@@ -212,7 +212,7 @@ func (s *screen) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	switch {
 	case key.Matches(msg, k.leave):
 		if s.stop == stopMass {
-			s.toStop(stopPowder)
+			s.backToPowder()
 			return s, nil
 		}
 		return ui.OpenShelf{Left: s.Session(), Draft: s}, nil

@@ -135,6 +135,9 @@ func (s *screen) below(w int) []string {
 			return ui.Painted(ui.NoteStyle, s.settings(), w)
 		})...)
 	}
+	if s.At == fieldFamily {
+		return s.families(w)
+	}
 	found := s.matches()
 	if s.At != fieldName || len(found) == 0 {
 		return nil
@@ -146,6 +149,20 @@ func (s *screen) below(w int) []string {
 			text = ui.TitleStyle.Render("Tab " + ui.Title(e))
 		}
 		lines = append(lines, ui.Cut(text, w))
+	}
+	return lines
+}
+
+// families are all that can be chosen, with what belongs to each.
+func (s *screen) families(w int) []string {
+	lines := []string{""}
+	chosen := s.entry.Profile.Powder.Family
+	for _, f := range model.Families() {
+		sign, style := "  ", ui.NoteStyle
+		if f == chosen {
+			sign, style = "▸ ", ui.TitleStyle
+		}
+		lines = append(lines, style.Render(ui.Cut("  "+sign+ui.Pad(string(f), 15)+f.Describe(), w)))
 	}
 	return lines
 }
