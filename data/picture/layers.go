@@ -3,6 +3,7 @@ package picture
 import (
 	"cmp"
 	"image/color"
+	"math"
 	"slices"
 	"strconv"
 
@@ -205,14 +206,14 @@ func (s scene) lookStyle(i int, l bench.LookPoint) seriesStyle {
 	return styleOf(max(slices.Index(s.series[i].trials(), l.Trial), 0))
 }
 
-// letters puts each powder's letter above the end of its curve, beside the
-// others where curves end close together.
+// letter is that of a powder, with where it stands.
+type letter struct {
+	series int
+	at     drawing.Point
+}
+
+// letters puts each powder's letter above the end of its curve.
 func (s scene) letters(p drawing.Page, at place) {
-	const above, apart = 9.0, 9.0
-	type letter struct {
-		series int
-		at     drawing.Point
-	}
 	var letters []letter
 	for i, one := range s.series {
 		if one.letter == "" || len(one.runs) == 0 {
@@ -220,22 +221,32 @@ func (s scene) letters(p drawing.Page, at place) {
 		}
 		run := one.runs[len(one.runs)-1]
 		end := at(run[len(run)-1].X, run[len(run)-1].Level)
-		y := end.Y + above
+		y := end.Y + letterRoom
 		if s.numbered(i) {
-			y += above / 2 // over the figures of the looks
+			y += letterRoom / 2 // over the figures of the looks
 		}
 		letters = append(letters, letter{i, drawing.Point{X: min(max(end.X, p.Min.X), p.Max.X), Y: y}})
 	}
-	slices.SortStableFunc(letters, func(a, b letter) int {
-		return cmp.Or(cmp.Compare(a.at.Y, b.at.Y), cmp.Compare(a.at.X, b.at.X))
-	})
 	sty := lettering(9, true)
 	sty.Across, sty.Up = drawing.AtMiddle, drawing.AtMiddle
-	for i, l := range letters {
-		if i > 0 && l.at.Y-letters[i-1].at.Y < above {
-			letters[i].at.X = max(l.at.X, letters[i-1].at.X+apart)
-		}
+	for _, l := range apart(letters) {
 		sty.Color = styleOf(l.series).color
-		p.Write(sty, letters[i].at, s.series[l.series].letter)
+		p.Write(sty, l.at, s.series[l.series].letter)
 	}
+}
+
+// letterRoom is what a letter takes across and up, in points.
+const letterRoom = 9.0
+
+// apart sets letters that would touch beside each other, from the left.
+func apart(letters []letter) []letter {
+	slices.SortStableFunc(letters, func(a, b letter) int { return cmp.Compare(a.at.X, b.at.X) })
+	for i := range letters {
+		for _, before := range letters[:i] {
+			if math.Abs(letters[i].at.Y-before.at.Y) < letterRoom {
+				letters[i].at.X = max(letters[i].at.X, before.at.X+letterRoom)
+			}
+		}
+	}
+	return letters
 }

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"testing"
 
+	"daub.example/daub/data/drawing"
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/fit"
@@ -85,4 +86,13 @@ func TestSmoothCurves(t *testing.T) {
 			assert.Greater(t, out[i].X, out[i-1].X)
 		}
 	}
+}
+
+// A letter stays over its own curve unless another stands there.
+func TestLettersStandOverTheirCurves(t *testing.T) {
+	at := func(x, y float64) letter { return letter{at: drawing.Point{X: x, Y: y}} }
+	far := []letter{at(100, 54.5), at(190, 50), at(150, 50)}
+	assert.Equal(t, []letter{at(100, 54.5), at(150, 50), at(190, 50)}, apart(far))
+	assert.Equal(t, []letter{at(100, 50), at(109, 50), at(118, 50)}, apart([]letter{at(103, 50), at(100, 50), at(106, 50)}))
+	assert.Equal(t, []letter{at(100, 50), at(101, 60)}, apart([]letter{at(100, 50), at(101, 60)}), "one above the other")
 }
