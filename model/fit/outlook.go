@@ -68,7 +68,7 @@ type Expected struct{ Low, High float64 }
 // to a share that a wrong expectation can be overcome from (both chosen; tried
 // on simulated benches).
 const (
-	fadesBy = 0.1
+	fadesBy = 0.2
 	floor   = 0.1
 )
 
@@ -85,7 +85,7 @@ func (e Expected) weight(u float64) float64 {
 // calculated with: each is a sum over all of its nodes for every look that can be
 // made. After many looks fewer than these nodes of the posterior itself carry
 // weight.
-var ahead = size{28, 19, 15, roughEyes}
+var ahead = size{24, 19, 15, roughEyes}
 
 // Outlooks says for each composition, in g powder per g liquid, what a look at
 // it would bring for the asked level. It is nil when there is no usable look or

@@ -25,7 +25,7 @@ func plainOutlook(b brute, level, x, step float64, e Expected) Outlook {
 		u := math.Max(-math.Log(300), math.Min(-math.Log(0.02), n.at(level)))
 		share := 1.0
 		if e.High > 0 {
-			beyond := math.Max(math.Max(-math.Log(e.High)-u, u+math.Log(e.Low)), 0) / 0.1
+			beyond := math.Max(math.Max(-math.Log(e.High)-u, u+math.Log(e.Low)), 0) / 0.2
 			share = 0.1 + 0.9*math.Exp(-beyond*beyond/2)
 		}
 		nodes[i] = aimed{n, u, share}
