@@ -297,6 +297,9 @@ func (r recipeAnswer) text(p *page.Page) {
 	if r.saved != nil {
 		p.Gap()
 		p.Line("The recipe is saved: %s", r.saved.File)
+	} else if r.made != "" {
+		p.Gap()
+		p.Say("Not saved: --save NAME keeps it as a recipe of its own.")
 	}
 }
 

@@ -60,7 +60,7 @@ func TestWhatATeacherChecks(t *testing.T) {
 			"| walnut oil | 75.00 |  |", "| solubiliser | 15.00 |  |", "| preservative | 15.00 |  |",
 		}},
 		{"does each amount stand in the step that uses it, water without what is held back", []string{
-			"Weigh 548.1 g Hill clay · lot K4 into a dry cup and break up its lumps.",
+			"Weigh 548.1 g Hill clay · lot K4 into a dry container and break up its lumps.",
 			"Weigh 677.3 g of the water into a clean bowl (boiled and cooled, or distilled); keep the other 109.6 " +
 				"g back. Stir in 60.00 g honey (warmed).",
 		}},
@@ -190,7 +190,7 @@ func TestMixNamesEachPowder(t *testing.T) {
 	r.Powders[0].Share = 3
 	card := cardOf(r, paper.Options{})
 	assert.Contains(t, card,
-		"Weigh 411.1 g Hill clay · lot K4 and 137.0 g Oat flour into a dry cup, break up the lumps and mix them dry.")
+		"Weigh 411.1 g Hill clay · lot K4 and 137.0 g Oat flour into a dry container, break up the lumps and mix them dry.")
 	assert.Contains(t, card, "more of the powders mixed dry (58.72 g Hill clay, 19.57 g Oat flour).")
 	assert.Contains(t, card, "Allergens, Oat flour: grain, nut or pulse (which one is not recorded): ask the supplier.")
 }

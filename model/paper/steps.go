@@ -97,9 +97,23 @@ func (s *stepList) powderPhase(phase []item) {
 		s.unrested = true
 		return
 	}
-	s.do("Weigh %s into a dry cup%s.", listed(phase), then)
+	s.do("Weigh %s into a dry %s%s.", listed(phase), vessel(phase), then)
 	s.mind(care.BeforeDust)
 	s.dry = true
+}
+
+// vessel holds what is weighed before it goes into the bowl: a cup as long as it
+// fits, at half a gram a mL and more.
+func vessel(phase []item) string {
+	const cupG = 120
+	grams := 0.0
+	for _, it := range phase {
+		grams += it.grams
+	}
+	if grams > cupG {
+		return "container"
+	}
+	return "cup"
 }
 
 func (s *stepList) waterPhase(phase []item) {
