@@ -156,13 +156,16 @@ func (s *screen) below(w int) []string {
 // families are all that can be chosen, with what belongs to each.
 func (s *screen) families(w int) []string {
 	lines := []string{""}
-	chosen := s.entry.Profile.Powder.Family
-	for _, f := range model.Families() {
-		sign, style := "  ", ui.NoteStyle
-		if f == chosen {
+	chosen := s.Fields[fieldFamily].Value()
+	for _, name := range familyFact.Options {
+		sign, style, means := "  ", ui.NoteStyle, "additions begin small"
+		if f := model.Family(name); f.Known() {
+			means = f.Describe()
+		}
+		if name == chosen {
 			sign, style = "▸ ", ui.TitleStyle
 		}
-		lines = append(lines, style.Render(ui.Cut("  "+sign+ui.Pad(string(f), 15)+f.Describe(), w)))
+		lines = append(lines, style.Render(ui.Cut("  "+sign+ui.Pad(name, 15)+means, w)))
 	}
 	return lines
 }
