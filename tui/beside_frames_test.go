@@ -42,7 +42,9 @@ func TestBesideFrames(t *testing.T) {
 			[]string{"ADD", "thinner"}, nil, []string{"seen thinner only", "likely looks", "e read early"},
 		}},
 		{"beside-result", next + " g 6 enter 4 enter f enter", facts{
-			[]string{"RESULT", "times as much water as Oat"}, []string{"by weight"}, []string{"as thick as trial 1 of Oat"},
+			[]string{"RESULT", "times as much water as Oat"},
+			[]string{"by weight"},
+			[]string{"as thick as trial 1 of Oat"},
 		}},
 	} {
 		for _, size := range sizes {

@@ -92,7 +92,12 @@ func TestFrames(t *testing.T) {
 		{"setup-family", "n X enter enter right", facts{
 			[]string{"▸ family ← plain-clay →", "A reading waits"},
 			nil,
-			[]string{"▸ plain-clay clay that does not swell", "swelling-clay", "botanical ground leaf", "other anything"},
+			[]string{
+				"▸ plain-clay clay that does not swell",
+				"swelling-clay",
+				"botanical ground leaf",
+				"other anything",
+			},
 		}},
 		{"setup-more", "t tab", facts{
 			[]string{"▸ target level", "How thick the paste is wanted", "Tab fewer settings"},

@@ -93,6 +93,15 @@ func TestLettersStandOverTheirCurves(t *testing.T) {
 	at := func(x, y float64) letter { return letter{at: drawing.Point{X: x, Y: y}} }
 	far := []letter{at(100, 54.5), at(190, 50), at(150, 50)}
 	assert.Equal(t, []letter{at(100, 54.5), at(150, 50), at(190, 50)}, apart(far))
-	assert.Equal(t, []letter{at(100, 50), at(109, 50), at(118, 50)}, apart([]letter{at(103, 50), at(100, 50), at(106, 50)}))
-	assert.Equal(t, []letter{at(100, 50), at(101, 60)}, apart([]letter{at(100, 50), at(101, 60)}), "one above the other")
+	assert.Equal(
+		t,
+		[]letter{at(100, 50), at(109, 50), at(118, 50)},
+		apart([]letter{at(103, 50), at(100, 50), at(106, 50)}),
+	)
+	assert.Equal(
+		t,
+		[]letter{at(100, 50), at(101, 60)},
+		apart([]letter{at(100, 50), at(101, 60)}),
+		"one above the other",
+	)
 }

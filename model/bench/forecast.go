@@ -106,7 +106,7 @@ func (r Reading) Unlikely(s model.Step) string {
 	case holds > 0 && forecasts[0].Grams > holds:
 		return fmt.Sprintf("%s g into the %s g in the dish?", model.Grams(forecasts[0].Grams), model.Grams(holds))
 	case s.Add == model.AddPowder && forecasts[0].Overshoots():
-		return fmt.Sprintf("%s: %s beyond %s.", s.Amount(), forecasts[0].Odds(), forecasts[0].BeyondText())
+		return fmt.Sprintf("%s: %s thicker than %s.", s.Amount(), forecasts[0].Odds(), forecasts[0].BeyondText())
 	default:
 		return ""
 	}

@@ -87,7 +87,7 @@ func (a Amounts) check(liquid string, extras []model.Extra) error {
 // hand, so that the dish comes to its level from the thick side.
 func (a Amounts) HoldBack(liquid string) string {
 	return fmt.Sprintf("Weigh %s g of the %s into the bowl; keep %s g back: stir it in little by little, rest, "+
-		"look. You may need up to %s g more.",
+		"look. You may need all of that, and up to %s g more.",
 		model.Grams(a.StartG), liquid, model.Grams(a.HoldBackG), model.Grams(a.SpareG))
 }
 
@@ -124,12 +124,8 @@ func extraWarnings(a Amounts, liquid string, extras []model.Extra) []string {
 	}
 	all := a.Liquid.Median + a.CountedG
 	if part := a.CountedG / all; part > moreThan {
-		with := "it"
-		if len(names) > 1 {
-			with = "them"
-		}
-		out = append(out, fmt.Sprintf("%s %% of the liquid is %s: a trial with %s in the %s would be truer.",
-			model.Number(model.RoundSignificant(100*part, 2)), listed(names), with, liquid))
+		out = append(out, fmt.Sprintf("%s %% of the liquid is %s, and the ratio is of %s alone: a trial in the "+
+			"mixture would be truer.", model.Number(model.RoundSignificant(100*part, 2)), listed(names), liquid))
 	}
 	return out
 }

@@ -123,7 +123,7 @@ func TestOnDifferentScales(t *testing.T) {
 	halves.Trials[0].LevelStep = 0.5
 	p := compared(t, halves, heavyClay(specimen.Ptr(120)))
 	assert.Contains(t, strings.Join(p.Warnings, "\n"),
-		"read to the nearest 0.5 for Light clay, to the nearest 1 for Heavy clay")
+		"Light clay was read in half levels, Heavy clay in whole levels.")
 }
 
 func TestCompareRefuses(t *testing.T) {

@@ -233,10 +233,17 @@ func (p Pair) warnings() []string {
 		}
 	}
 	if x, y := p.A.LevelStep, p.B.LevelStep; x != y && x != 0 && y != 0 {
-		out = append(out, fmt.Sprintf("Levels were read to the nearest %[2]s for %[1]s, to the nearest %[4]s for "+
-			"%[3]s.", a, model.Number(x), b, model.Number(y)))
+		out = append(out, fmt.Sprintf("%s was read in %s, %s in %s.", a, stepWord(x), b, stepWord(y)))
 	}
 	return out
+}
+
+// stepWord words the step that levels are read in.
+func stepWord(step float64) string {
+	if step == 0.5 {
+		return "half levels"
+	}
+	return "whole levels"
 }
 
 // oneSided says that a powder's ratio is rough.

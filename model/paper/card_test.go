@@ -74,7 +74,7 @@ func TestWhatATeacherChecks(t *testing.T) {
 		}},
 		{"too thick", []string{
 			"Too thick? Stir in some of the 109.6 g water kept back, a little at a time; stir ten turns, rest 30 " +
-				"s, look again. You may need up to 109.6 g more.",
+				"s, look again. You may need all of that, and up to 109.6 g more.",
 		}},
 		{"too thin", []string{
 			"Too thin? Sprinkle in more powder, a little at a time; stir ten turns, rest 30 s, look again. You " +
@@ -189,8 +189,12 @@ func TestMixNamesEachPowder(t *testing.T) {
 	r.Powders = append(r.Powders, model.RecipePowder{Name: "Oat flour", Share: 1, Family: model.Flour})
 	r.Powders[0].Share = 3
 	card := cardOf(r, paper.Options{})
-	assert.Contains(t, card,
-		"Weigh 411.1 g Hill clay · lot K4 and 137.0 g Oat flour into a dry container, break up the lumps and mix them dry.")
+	assert.Contains(
+		t,
+		card,
+		"Weigh 411.1 g Hill clay · lot K4 and 137.0 g Oat flour into a dry container, break up the lumps and "+
+			"mix them dry.",
+	)
 	assert.Contains(t, card, "more of the powders mixed dry (58.72 g Hill clay, 19.57 g Oat flour).")
 	assert.Contains(t, card, "Allergens, Oat flour: grain, nut or pulse (which one is not recorded): ask the supplier.")
 }

@@ -211,7 +211,7 @@ func (s *stepList) look() string {
 func (s *stepList) tooThick() string {
 	a, liquid := s.amounts, printable.Words(s.recipe.Liquid)
 	return fmt.Sprintf("Too thick? Stir in some of the %s g %s kept back, a little at a time; stir ten turns, "+
-		"rest %s, look again. You may need up to %s g more.",
+		"rest %s, look again. You may need all of that, and up to %s g more.",
 		model.Grams(a.HoldBackG), liquid, model.Seconds(s.recipe.RestS), model.Grams(a.SpareG))
 }
 

@@ -86,7 +86,7 @@ func TestAfterHalfTheRestALevelIsTaken(t *testing.T) {
 func TestTheMakersOwnChoiceCarriesItsForecast(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1, 3))
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter left left left up up up up up up up up up up up up up")
-	assert.Contains(t, d.Frame(), "! 14 × 1 tsp: almost every time beyond 6")
+	assert.Contains(t, d.Frame(), "! 14 × 1 tsp: almost every time thicker than 6")
 	d.Press("enter")
 	assert.Contains(t, d.Flat(), "SURE? 36.49 g into the 21.95 g in the dish? Enter: add it all the same")
 	d.Press("x y 5")

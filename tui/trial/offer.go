@@ -231,7 +231,7 @@ func (b *benchScreen) risk(fs []bench.Forecast, w int) string {
 		lands := map[bool]string{true: "looks", false: "lands at"}[f.Beside]
 		return ui.Cut(fmt.Sprintf("%s: %s %s, a guess from the family", s.Amount(), lands, f.Range()), w)
 	}
-	beyond := fmt.Sprintf("%s beyond %s", f.Odds(), f.BeyondText())
+	beyond := fmt.Sprintf("%s thicker than %s", f.Odds(), f.BeyondText())
 	if f.Guess() {
 		beyond += ", a guess"
 	}

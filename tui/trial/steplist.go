@@ -62,7 +62,11 @@ func (b *benchScreen) drawSteps(d *drawn, row, w, h int) []string {
 		lines[h-1] = ui.NoteStyle.Render(fmt.Sprintf("  ↓ %d more", below+1))
 	}
 	if legend := b.legend(); legend != "" {
-		if said := ui.Inset(w, func(w int) []string { return ui.Painted(ui.NoteStyle, legend, w) }); len(said) <= h-len(lines) {
+		if said := ui.Inset(w, func(w int) []string { return ui.Painted(ui.NoteStyle, legend, w) }); len(
+			said,
+		) <= h-len(
+			lines,
+		) {
 			lines = append(lines, said...)
 		}
 	}
