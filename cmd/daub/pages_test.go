@@ -119,3 +119,21 @@ func TestPagesLeadSomewhere(t *testing.T) {
 		assert.Zero(t, got.code, "daub %s: %s", m[1], got.err)
 	}
 }
+
+// The README's screens are frames that are held as they are drawn.
+func TestTheREADMEShowsScreensAsTheyAre(t *testing.T) {
+	readme := read(t, filepath.Join("..", "..", "README.md"))
+	frames, err := filepath.Glob(filepath.Join("..", "..", "testdata", "frames", "*-80x24.txt"))
+	require.NoError(t, err)
+	var known []string
+	for _, file := range frames {
+		known = append(known, strings.TrimSpace(read(t, file)))
+	}
+	shown := 0
+	for _, block := range regexp.MustCompile(`(?m)^    daub  (?:.*\n(?:    |\n    ))+.*`).FindAllString(readme, -1) {
+		frame := strings.TrimSpace(strings.ReplaceAll("\n"+block, "\n    ", "\n"))
+		require.Contains(t, known, frame, "copy the frame from testdata/frames")
+		shown++
+	}
+	require.Equal(t, 3, shown)
+}
