@@ -109,8 +109,10 @@ func bruteNodes(xs, levels []float64, aim, step, low, high float64) []bruteNode 
 
 // bruteOutlook is the expected squared width of the central 68 % of u at the aim
 // after a look at x, the chance of a look above aim + 1, or of a 7 where the
-// scale ends there, and the chance of one above aim - 1.5.
-func bruteOutlook(nodes []bruteNode, aim, x, step float64) (squared, above, near float64) {
+// scale ends there, and the chance of one above aim - 1.5; and whether four looks in
+// five spread over more than three levels, 1, not, -1, or hardly one of them, 0.
+func bruteOutlook(nodes []bruteNode, aim, x, step float64) (squared, above, near float64, guess int) {
+	var chances []float64
 	all, u := 0.0, math.Log(x)
 	weights, below := make([]float64, len(nodes)), make([]float64, len(nodes))
 	for level := 0.0; level <= 7; level += step {
@@ -135,6 +137,7 @@ func bruteOutlook(nodes []bruteNode, aim, x, step float64) (squared, above, near
 		width := at(0.84) - at(0.16)
 		squared += sum * width * width
 		all += sum
+		chances = append(chances, sum)
 		if level > aim+1 || level == 7 {
 			above += sum
 		}
@@ -142,7 +145,26 @@ func bruteOutlook(nodes []bruteNode, aim, x, step float64) (squared, above, near
 			near += sum
 		}
 	}
-	return squared / all, above / all, near / all
+	spread := func(beyond float64) float64 {
+		low, high, sum := -1, -1, 0.0
+		for i, c := range chances {
+			sum += c / all
+			if low < 0 && sum > beyond {
+				low = i
+			}
+			if high < 0 && sum >= 1-beyond {
+				high = i
+			}
+		}
+		return float64(high-low) * step
+	}
+	switch {
+	case spread(0.105) > 3:
+		guess = 1
+	case spread(0.095) <= 3:
+		guess = -1
+	}
+	return squared / all, above / all, near / all, guess
 }
 
 // addition is one candidate, worked out anew from spoons and densities.
@@ -154,6 +176,7 @@ type addition struct {
 	grams        float64
 	squared, top float64
 	near         float64
+	guess        int
 }
 
 func (a addition) plainer(b addition) int {
@@ -201,6 +224,32 @@ func bruteAdvice(all []addition, latest, aim float64) (close []addition) {
 		}
 	}
 	return close
+}
+
+// bruteSurer is an addition, or the largest smaller one of powder that is no guess
+// where it is one that may overshoot; both where it hangs by a hair.
+func bruteSurer(all []addition, a addition) (taken []addition) {
+	if a.liquid || a.guess < 0 || a.top < 0.045 {
+		return []addition{a}
+	}
+	smaller := slices.DeleteFunc(slices.Clone(all), func(b addition) bool {
+		return b.liquid || b.grams >= a.grams || b.guess > 0
+	})
+	slices.SortFunc(smaller, func(b, c addition) int { return cmp.Compare(c.grams, b.grams) })
+	stays := a.guess == 0 || a.top < 0.055
+	for _, b := range smaller {
+		stays = stays || b.near < 0.11
+		if b.near > 0.09 {
+			taken = append(taken, b)
+		}
+		if b.guess < 0 {
+			if stays {
+				taken = append(taken, a)
+			}
+			return taken
+		}
+	}
+	return append(taken, a)
 }
 
 // TestAdviceAgreesWithBruteForce holds the advice against a plain evaluation on
@@ -269,10 +318,13 @@ func TestAdviceAgreesWithBruteForce(t *testing.T) {
 			}
 		}
 		for i := range all {
-			all[i].squared, all[i].top, all[i].near = bruteOutlook(nodes, aim, all[i].x, step)
+			all[i].squared, all[i].top, all[i].near, all[i].guess = bruteOutlook(nodes, aim, all[i].x, step)
 		}
 		latest := levels[len(levels)-1]
-		close := bruteAdvice(all, latest, aim)
+		var close []addition
+		for _, a := range bruteAdvice(all, latest, aim) {
+			close = append(close, bruteSurer(all, a)...)
+		}
 		name := fmt.Sprintf("situation %d: looks %v at %.3v, aim %v; advised %s %d × %s", n, levels, xs, aim,
 			got.Action, got.Count, got.Spoon)
 		if len(close) == 0 { // nothing is safe enough: the gentlest way back, or the smallest spoon
