@@ -44,7 +44,7 @@ func TestPlainTrialWithThePot(t *testing.T) {
 		"A level 1 tsp weighs 1.42 ± 0.22 g (by the pot).",
 		"The pot holds 4.84 g more than before. Another pot, or a slip? Keep it all the same? yes or no (Enter: no)",
 		"it was not kept",
-		"The pot before the first spoon: 150.0 g.",
+		"The pot before the first spoon: 150 g.",
 		"then the pot 142.9 g",
 		"The look of step 4 is left out of the answer; saved.",
 		"The pot was weighed 3 times and lost 7.10 g.",
