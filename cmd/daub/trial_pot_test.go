@@ -40,7 +40,7 @@ func TestPlainTrialWithThePot(t *testing.T) {
 		"No ratio yet: weigh the pot again",
 		"Next: weigh: weigh the pot of powder again",
 		"type what the scale shows as pot 145.1",
-		"The pot: 147.2 g; saved.",
+		"The pot: 147.16 g; saved.",
 		"A level 1 tsp weighs 1.42 ± 0.22 g (by the pot).",
 		"The pot holds 4.84 g more than before. Another pot, or a slip? Keep it all the same? yes or no (Enter: no)",
 		"it was not kept",
