@@ -195,6 +195,13 @@ func TestThePotIsWeighedAtTheBench(t *testing.T) {
 	assert.Equal(t, 144.6, f.Profile("Barley").Trials[0].Steps[0].PotG)
 }
 
+func TestThePotIsIntroducedWhole(t *testing.T) {
+	p := drive.Barley()
+	p.LevelSpoons = nil
+	d := drive.Start(t, drive.NewShelf(p).Deps(), 60, 20).Press("t ctrl+g p 150 enter enter 1 enter")
+	assert.Contains(t, d.Frame(), "your powder's jar or bag, open, on the scale")
+}
+
 func TestThePotIsShownToTheHundredth(t *testing.T) {
 	f := drive.NewShelf(drive.Barley())
 	d := drive.Start(t, f.Deps(), 80, 24).Press("t ctrl+g p 152.43 enter enter p 144.66 enter")

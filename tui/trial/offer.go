@@ -94,7 +94,7 @@ func (b *benchScreen) whatNow(w int) (badge string, role lipgloss.Style, text st
 
 // potPicture says what stands on the scale; the sentence below says what for.
 func potPicture() []string {
-	return []string{"", "  the jar or bag your powder stands in, open, with all that is left in it", ""}
+	return []string{"", "  your powder's jar or bag, open, on the scale", ""}
 }
 
 // big is a number in small block digits with its unit behind it.
