@@ -199,7 +199,7 @@ func (l listAnswer) text(p *page.Page) {
 	}
 	columns := []page.Column{
 		{Title: "powder"},
-		{Title: "g/tsp", Right: true},
+		{Title: "1 tsp", Right: true},
 		{Title: "at", Right: true},
 		{Title: "g liquid per g"},
 	}
@@ -246,7 +246,7 @@ func (q powderAnswer) byReading() []readings.Powder {
 func (q powderAnswer) row(liquids, rests bool) []string {
 	tsp := "-"
 	if q.tspG > 0 {
-		tsp = model.Grams(q.tspG)
+		tsp = model.Grams(q.tspG) + " g"
 	}
 	ratio := page.Ratio(q.ratio.Powder, q.ratio.Bound)
 	switch {

@@ -34,7 +34,7 @@ func (e *Editor) potAt(step int, grams float64) error {
 	if e.trial == NoTrial {
 		return errors.New("no trial yet: set it up first")
 	}
-	what := fmt.Sprintf("the pot, %s g", model.Grams(grams))
+	what := fmt.Sprintf("the pot, %s g", model.Number(grams))
 	if grams == 0 {
 		what = "removal of a pot reading"
 	}

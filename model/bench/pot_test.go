@@ -202,7 +202,7 @@ func TestEditorTakesThePot(t *testing.T) {
 
 	c, ok := e.Undo()
 	require.True(t, ok)
-	assert.Equal(t, "the pot, 135.0 g", c.What)
+	assert.Equal(t, "the pot, 135 g", c.What)
 	require.NoError(t, e.Pot(145.2))
 	assert.InDelta(t, 4.8, e.Outcome().Dish().PowderG, 1e-9)
 	require.NoError(t, e.PotAt(0, 0))

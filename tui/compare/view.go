@@ -122,7 +122,7 @@ func (c *comparison) columns(w int) (cols []column, name int) {
 		all = append(all, column{"rest", 6, func(i int) string { return model.Seconds(c.sides[i].Ratio.Basis.RestS) }})
 	}
 	all = append(all,
-		column{"g/tsp", 6, c.tspCell},
+		column{"1 tsp", 7, c.tspCell},
 		column{"reach", 9, c.reachCell},
 		column{"care", 15, func(i int) string { return care.Word(c.sides[i].Powder) }},
 		column{"behaviour", 22, func(i int) string { return model.SeenText(c.sides[i].Seen) }},
@@ -221,7 +221,7 @@ func (c *comparison) verdictCell(i int) string {
 
 func (c *comparison) tspCell(i int) string {
 	if g := c.sides[i].TspG; g > 0 {
-		return model.Grams(g)
+		return model.Grams(g) + " g"
 	}
 	return "-"
 }
@@ -265,7 +265,7 @@ func (c *comparison) sideText(i int) string {
 	s := c.sides[i]
 	text := fmt.Sprintf("%c %s: ratio %s", letter(i), c.name(i), c.reachCell(i))
 	if s.TspG > 0 {
-		text += fmt.Sprintf("; %s g per level tsp", model.Grams(s.TspG))
+		text += fmt.Sprintf("; a level tsp weighs %s g", model.Grams(s.TspG))
 	}
 	if seen := model.SeenText(s.Seen); seen != "" {
 		text += "; seen: " + seen

@@ -27,9 +27,9 @@ const leastName = 24
 func (s *List) columns(w int) (cols []column, name int) {
 	all := []column{
 		{"g liquid/g at target", 22, false, (*row).ratioText},
-		{"g/tsp", 6, true, func(r *row) string {
+		{"1 tsp", 7, true, func(r *row) string {
 			if r.tspG > 0 {
-				return model.Grams(r.tspG)
+				return model.Grams(r.tspG) + " g"
 			}
 			return "-"
 		}},

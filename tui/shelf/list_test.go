@@ -2,6 +2,7 @@ package shelf_test
 
 import (
 	"errors"
+	"strings"
 	"testing"
 	"time"
 
@@ -142,6 +143,12 @@ func TestShelfTellsLiquidsApart(t *testing.T) {
 	apart := drive.NewShelf(drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6),
 		drive.Finished("Rye", model.Flour, "vegetable oil", 0, 2, 4, 6))
 	assert.Contains(t, drive.Start(t, apart.Deps(), 80, 24).Frame(), "vegetabl…")
+}
+
+func TestShelfSaysWhatALevelTeaspoonWeighs(t *testing.T) {
+	lines := strings.Split(drive.Start(t, drive.NewShelf(drive.Barley(0)).Deps(), 80, 24).Frame(), "\n")
+	assert.Contains(t, lines[1], "  1 tsp  ", "not to be read as the liquid for one")
+	assert.Contains(t, lines[2], "  2.61 g  ")
 }
 
 func TestShelfShowsTheReadingOfAPowderWithoutLooks(t *testing.T) {

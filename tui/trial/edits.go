@@ -61,7 +61,7 @@ func (b *benchScreen) mendLines(l layout) []string {
 	}
 	add("level", level)
 	if s.PotG > 0 {
-		add("pot", model.Grams(s.PotG)+" g after it")
+		add("pot", model.Number(s.PotG)+" g after it")
 	}
 	if len(s.Marks) > 0 || !l.narrow {
 		add("behaviour", orDash(strings.Join(s.Marks, ", ")))

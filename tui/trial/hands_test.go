@@ -195,6 +195,22 @@ func TestThePotIsWeighedAtTheBench(t *testing.T) {
 	assert.Equal(t, 144.6, f.Profile("Barley").Trials[0].Steps[0].PotG)
 }
 
+func TestThePotIsShownToTheHundredth(t *testing.T) {
+	f := drive.NewShelf(drive.Barley())
+	d := drive.Start(t, f.Deps(), 80, 24).Press("t ctrl+g p 152.43 enter enter p 144.66 enter")
+	assert.Contains(t, d.Flat(), "144.66 g", "as it was typed")
+	assert.Contains(t, d.Press("e").Flat(), "144.66 g after it")
+}
+
+// A look at which the others would not have put the dish makes the range wider.
+func TestAWiderRangeIsExplained(t *testing.T) {
+	wider := "off the others' curve, so the range is wider"
+	d := drive.Start(t, drive.NewShelf(drive.Barley(0, 1, 3, 4, 5)).Deps(), 80, 24)
+	assert.NotContains(t, d.Press("enter k 5 enter").Flat(), wider, "one more that agrees")
+	d = drive.Start(t, drive.NewShelf(drive.Barley(0, 1, 3, 4, 5)).Deps(), 80, 24)
+	assert.Contains(t, d.Press("enter k 2 enter").Flat(), "level 2 pouring recorded: "+wider)
+}
+
 func TestTheMouseAtTheBench(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1))
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")

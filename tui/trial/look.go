@@ -206,9 +206,26 @@ func (b *benchScreen) record(level float64, rested *int) {
 		}
 		return
 	}
+	before := b.halfWidth()
+	err := b.session.LookAfter(level, rested)
 	said := fmt.Sprintf("level %s recorded", model.LevelName(level))
-	if b.done(said, b.session.LookAfter(level, rested)) {
+	if before > 0 && b.halfWidth() > muchWider*before {
+		said += ": off the others' curve, so the range is wider"
+	}
+	if b.done(said, err) {
 		b.next()
 		b.read = reading{b.now, level, rested}
 	}
+}
+
+// muchWider is how many times as wide the range has to be after a look for a word
+// on it (chosen).
+const muchWider = 1.1
+
+// halfWidth is that of this dish's range at the target level, in ln R; 0 without one.
+func (b *benchScreen) halfWidth() float64 {
+	if dish := b.session.Outcome().Answer(b.trial().Aim).Dish; dish != nil {
+		return dish.HalfWidth()
+	}
+	return 0
 }

@@ -68,7 +68,7 @@ func (b *benchScreen) whatNow(w int) (badge string, role lipgloss.Style, text st
 	case a != nil && a.Action == bench.ActLook:
 		return "LOOK", ui.DoStyle, "at both dishes once more: Enter, stir both, rest", nil
 	case a != nil && a.Action == bench.ActWeigh && a.Pot:
-		return "WEIGH", ui.DoStyle, "the open pot of powder: Enter, then the grams", b.potPicture(*a)
+		return "WEIGH", ui.DoStyle, "the open pot of powder: Enter, then the grams", potPicture()
 	case a != nil && a.Action == bench.ActWeigh:
 		return "WEIGH", ui.DoStyle, "level spoons: Enter, then the grams", nil
 	}
@@ -92,12 +92,9 @@ func (b *benchScreen) whatNow(w int) (badge string, role lipgloss.Style, text st
 	return "ADD", ui.DoStyle, text, b.spoons(s, w-4)
 }
 
-// potPicture shows how far weighing the pot would narrow the answer.
-func (b *benchScreen) potPicture(a bench.Advice) []string {
-	if a.Then <= 0 {
-		return nil
-	}
-	return []string{"", "  " + ui.DoStyle.Render(bench.PlusMinus(a.Now)+" becomes "+bench.PlusMinus(a.Then)), ""}
+// potPicture says what stands on the scale; the sentence below says what for.
+func potPicture() []string {
+	return []string{"", "  the jar or bag your powder stands in, open, with all that is left in it", ""}
 }
 
 // big is a number in small block digits with its unit behind it.

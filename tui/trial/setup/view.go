@@ -269,7 +269,8 @@ func (s *screen) Help() []string {
 			"Then what is weighed, and how much liquid is in the dish. Enter goes on, ↑ goes back, Esc goes back " +
 			"one stop; what you " +
 			"typed is still there when you come back.",
-		"The pot on the scale: weigh the open pot of powder now, spoon level spoonfuls from it into the dish, and " +
+		"The pot is the jar or bag your powder stands in. On the scale: weigh it now, open, " +
+			"spoon level spoonfuls from it into the dish, and " +
 			"weigh the pot " +
 			"again at the end. Level spoons weighed: weigh one level spoonful three times or more. Every addition " +
 			"weighed: no spoons.",

@@ -162,7 +162,7 @@ func (t *Trial) potNow(text string) error {
 		return err
 	}
 	t.advised = -1
-	what := fmt.Sprintf("The pot: %s g", model.Grams(grams))
+	what := fmt.Sprintf("The pot: %s g", model.Number(grams))
 	if grams == 0 {
 		what = "The pot's weight is deleted"
 	}
@@ -253,7 +253,7 @@ func (t *Trial) steps(string) error {
 		t.tell("Nothing added yet.")
 	}
 	if r.Trial.PotG > 0 {
-		t.tell("The pot before the first spoon: %s g.", model.Grams(r.Trial.PotG))
+		t.tell("The pot before the first spoon: %s g.", model.Number(r.Trial.PotG))
 	}
 	for i, s := range r.Trial.Steps {
 		text := fmt.Sprintf("Step %d: %s", i+1, s.Text())
@@ -278,7 +278,7 @@ func (t *Trial) steps(string) error {
 			text += fmt.Sprintf(", %s: after %s", when, model.Seconds(*s.RestedS))
 		}
 		if s.PotG > 0 {
-			text += fmt.Sprintf(", then the pot %s g", model.Grams(s.PotG))
+			text += fmt.Sprintf(", then the pot %s g", model.Number(s.PotG))
 		}
 		for _, m := range s.Marks {
 			text += ", " + m

@@ -99,7 +99,7 @@ func (p *Page) dishTable(d Dish) {
 	p.Table([]Column{
 		{Title: "  level"},
 		{Title: "g liquid per g powder"},
-		{Title: "g per level tsp"},
+		{Title: "g liquid per level tsp"},
 		{Title: "reach"},
 	}, rows)
 }

@@ -86,7 +86,7 @@ func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
 	for i, s := range sides {
 		name, tsp, ratio := Handle(s.Powder), "-", Ratio(s.Ratio.Powder, s.Ratio.Bound)
 		if s.TspG > 0 {
-			tsp = model.Grams(s.TspG)
+			tsp = model.Grams(s.TspG) + " g"
 		}
 		if s.Ratio.Powder != nil && s.Ratio.Reach == fit.OneSided {
 			ratio += " ?"
@@ -110,7 +110,7 @@ func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
 	}, numbers)
 	p.Gap()
 	p.Table([]Column{
-		{Title: "powder"}, {Title: "g/tsp", Right: true}, {Title: "g liquid to a level tsp"}, {Title: "tested"},
+		{Title: "powder"}, {Title: "1 tsp", Right: true}, {Title: "g liquid per level tsp"}, {Title: "tested"},
 	}, spoons)
 	p.Gap()
 	p.Table([]Column{
