@@ -294,7 +294,15 @@ func Differences(before, after model.Recipe) []Difference {
 	}
 	put(before, func(d *Difference, g float64) { d.Before += g })
 	put(after, func(d *Difference, g float64) { d.After += g })
-	return append(out, Difference{"total", before.TotalG, after.TotalG})
+	total := Difference{What: "total"}
+	for _, d := range out {
+		total.Before += d.Before
+		total.After += d.After
+	}
+	if total.Before > before.TotalG+0.005 || total.After > after.TotalG+0.005 {
+		total.What = "total, with what stays in the bowl"
+	}
+	return append(out, total)
 }
 
 // TotalChange says that a change makes more or less of a recipe than before; ""

@@ -49,6 +49,23 @@ func cardOf(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) string 
 	return paper.CardOf(r, profiles, d, paper.Options{}).Markdown()
 }
 
+// The total before and after a change is the sum of what stands above it, with
+// what is made on top for the bowl.
+func TestTotalOfAChangeIsItsSum(t *testing.T) {
+	r, _ := face(t) // 200 g and 10 g for the bowl
+	for allowance, name := range map[float64]string{0: "total", 10: "total, with what stays in the bowl"} {
+		r.AllowanceG = allowance
+		rows := kitchen.Differences(r, r)
+		sum, total := 0.0, rows[len(rows)-1]
+		for _, row := range rows[:len(rows)-1] {
+			sum += row.After
+		}
+		assert.Equal(t, name, total.What)
+		assert.InDelta(t, sum, total.After, 1e-9)
+		assert.InDelta(t, 200+allowance, total.After, 0.01)
+	}
+}
+
 func TestScaleARecipe(t *testing.T) {
 	r, _ := face(t)
 	double, err := kitchen.Scale(r, 410) // 210 g were made; 420 are
