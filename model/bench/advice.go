@@ -209,9 +209,19 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 	}
 	if looks <= tolerance {
 		return Advice{Action: ActStop, Why: fmt.Sprintf("the ratio is known to %s, within the %s wanted%s",
-			PlusMinus(looks), PlusMinus(tolerance), r.unseen())}, true
+			byLooks(looks, dish), PlusMinus(tolerance), r.unseen())}, true
 	}
 	return Advice{}, false
+}
+
+// byLooks words the half-width that the looks leave, with that of the dish where
+// the masses leave more.
+func byLooks(looks, dish float64) string {
+	text := PlusMinus(looks)
+	if with := PlusMinus(dish); with != text {
+		text += fmt.Sprintf(" by the looks (%s with the weighing)", with)
+	}
+	return text
 }
 
 // unseen says which step a maker who stops should look at once more, what was not

@@ -53,3 +53,32 @@ func TestStopSaysWhatWasNotSeen(t *testing.T) {
 		assert.Regexp(t, c.says+"$", a.Why, c.levels)
 	}
 }
+
+// A stop tells what the looks leave from what the weighing adds, and more at the
+// target is given a reason.
+func TestAdviceTellsLooksFromWeighing(t *testing.T) {
+	trial := model.Trial{
+		Started: time.Date(2026, 6, 1, 9, 0, 0, 0, time.UTC), State: model.Open,
+		LiquidG: 20, Aim: 5, Tolerance: 0.3,
+	}
+	for i := range 6 {
+		level := []float64{1, 3, 4, 4, 5, 5}[i]
+		step := model.Step{Add: model.AddPowder, Spoon: "1 tsp", Count: 1, Looked: true, Level: level}
+		trial.Steps = append(trial.Steps, step)
+	}
+	p := model.Profile{
+		Powder:      model.Powder{Name: "x"},
+		LevelSpoons: []model.LevelSpoon{{Spoon: "1 tsp", Grams: []float64{1.8, 2.2}}},
+	}
+	why := func(tolerance float64) string {
+		trial.Tolerance = tolerance
+		p.Trials = []model.Trial{trial}
+		r, err := bench.Read(p, trial, nil)
+		require.NoError(t, err)
+		a, ok := r.Advice()
+		require.True(t, ok)
+		return a.Why
+	}
+	assert.Regexp(t, `^the ratio is known to ±\d+ % by the looks \(±\d+ % with the weighing\), within the`, why(0.5))
+	assert.Contains(t, why(0.01), "you are there, one more look makes the answer surer")
+}

@@ -11,6 +11,20 @@ import (
 // why says where the chosen addition is expected to land, and what the next
 // larger one would risk; or that this is a guess, and which smaller one is none.
 func (r Reading) why(all []candidate, outlooks []fit.Outlook, at int) string {
+	return r.landingWhy(all, outlooks, at) + r.thereAlready()
+}
+
+// thereAlready says why more is added to a dish that was just seen at the target.
+func (r Reading) thereAlready() string {
+	last := r.steers.Looks[len(r.steers.Looks)-1].Level
+	if r.Trial.Match != nil || math.Abs(last-r.Trial.Aim) > 0.5 {
+		return ""
+	}
+	return "; you are there, one more look makes the answer surer"
+}
+
+// landingWhy is why without a word on where the dish stands.
+func (r Reading) landingWhy(all []candidate, outlooks []fit.Outlook, at int) string {
 	c, aim := all[at], r.target()
 	low, high := outlooks[at].Likely()
 	does := map[bool]string{true: "comes back to ", false: "lands at "}[c.add == model.AddLiquid]
@@ -33,7 +47,7 @@ func (r Reading) why(all []candidate, outlooks []fit.Outlook, at int) string {
 		}
 	}
 	if larger >= 0 {
-		if p := overshoot(outlooks[larger], aim); p > risk {
+		if p := overshoot(outlooks[larger], aim); p > r.risk() {
 			text += fmt.Sprintf("; %s would overshoot %s", all[larger].text(), oneIn(p))
 		}
 	}

@@ -175,6 +175,8 @@ func TestSpoonCheck(t *testing.T) {
 	again, err := handling.CheckSpoon(with, "blue scoop", grams, &warm, 0.01, begun.AddDate(0, 1, 0))
 	require.NoError(t, err)
 	assert.Equal(t, 8.0, again.Spoon.BeforeML, "the oldest trials keep the size they were made with")
+	assert.True(t, again.Far, "its name still says 8 mL")
+	assert.InDelta(t, c.Off, again.Off, 0.001)
 
 	tsp, err := handling.CheckSpoon(nil, "1 tsp", []float64{4.90, 4.92, 4.91}, nil, 0.01, begun)
 	require.NoError(t, err)

@@ -49,6 +49,9 @@ func CheckSpoon(d model.OwnSpoons, name string, grams []float64, temperatureC *f
 	c.Volume = v
 	c.Before, _ = d.Spoon(model.Own, name)
 	named := c.Before.VolumeML
+	if c.Before.BeforeML > 0 { // checked before: its name says what it was taken for until then
+		named = c.Before.BeforeML
+	}
 	if standard, known := (model.OwnSpoons{}).Spoon(model.US, name); known {
 		named = standard.VolumeML
 	}

@@ -89,13 +89,19 @@ func inRecord(m model.Match, powders []model.Entry, d model.OwnSpoons) bool {
 // that both are read at.
 func (s Side) beside(ref Side) (out []matched) {
 	for _, m := range s.matches {
-		if ref.Slug != "" && m.match.Powder == ref.Slug && m.match.Level == ref.Ratio.Level &&
-			model.SameLiquid(m.basis.Liquid, ref.Ratio.Basis.Liquid) &&
-			model.ComparableRests(m.basis.RestS, ref.Ratio.Basis.RestS) {
+		if m.match.Level == ref.Ratio.Level && m.of(ref) {
 			out = append(out, m)
 		}
 	}
 	return out
+}
+
+// of reports whether the trial was beside a dish of ref, on the basis that ref is
+// read at, whatever the level.
+func (m matched) of(ref Side) bool {
+	return ref.Slug != "" && m.match.Powder == ref.Slug &&
+		model.SameLiquid(m.basis.Liquid, ref.Ratio.Basis.Liquid) &&
+		model.ComparableRests(m.basis.RestS, ref.Ratio.Basis.RestS)
 }
 
 // sideBySide joins what trials of either powder beside a dish of the other say at the
@@ -223,6 +229,19 @@ func (s SideBySide) notes() []string {
 			"used.")
 	}
 	return out
+}
+
+// besideElsewhere says at which level the two were brought together, where that is
+// not the one asked at; "" where they were not.
+func (p Pair) besideElsewhere() string {
+	for _, two := range [][2]Side{{p.B, p.A}, {p.A, p.B}} {
+		for _, m := range two[0].matches {
+			if m.match.Level != p.A.Ratio.Level && !m.oneSided && m.of(two[1]) {
+				return fmt.Sprintf(" Side by side they stood at %s: ask at that level.", model.LevelName(m.match.Level))
+			}
+		}
+	}
+	return ""
 }
 
 // besideOneSide says that a trial side by side does not settle the factor yet; ""

@@ -116,6 +116,8 @@ func TestSideBySideAlone(t *testing.T) {
 
 	none := pairOf(t, 4, a, b)
 	assert.Equal(t, kitchen.LevelMissing, none.Refused)
+	assert.Contains(t, none.Sentence(), "Side by side they stood at 5 spread: ask at that level.")
+	assert.Contains(t, pairOf(t, 4, b, a).Sentence(), "Side by side they stood at 5 spread: ask at that level.")
 
 	_, err = kitchen.PasteOf(b.Profile, 5, model.Choice{}, nil)
 	assert.ErrorContains(t, err, "has no ratio at 5 spread")

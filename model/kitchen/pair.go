@@ -404,7 +404,7 @@ func (p Pair) Finding() string {
 		return fmt.Sprintf("Not compared: %s was tried in %s, %s in %s. Make a trial of both in the same liquid.", a,
 			liquid, b, other)
 	case p.Refused == LevelMissing:
-		text := fmt.Sprintf("Not compared: %s.", cmp.Or(p.besideOneSide(), p.missing()))
+		text := fmt.Sprintf("Not compared: %s.", cmp.Or(p.besideOneSide(), p.missing())) + p.besideElsewhere()
 		if p.Bound != nil {
 			text += fmt.Sprintf(" By what was seen, %s takes %s times as much %s as %s by weight.", b,
 				bench.BoundText(*p.Bound), liquid, a)
