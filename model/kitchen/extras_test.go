@@ -243,6 +243,22 @@ func TestRecipeBeforeExtrasCounted(t *testing.T) {
 	assert.Contains(t, c.Sentence(), "Counted, it takes 50.00 g of powder and 30.00 g of water.")
 }
 
+// Oil rides along, as extras did before they counted: (100 - 20)/(1 + 1) = 40 g of
+// powder either way, so nothing stands at another level.
+func TestAnOldRecipeThatComesOutTheSame(t *testing.T) {
+	b, err := pasteOf(t, side("A", model.Flour, 1, 1.1)).Batch(model.Order{
+		TotalG: 100,
+		Extras: []model.Extra{{Name: "walnut oil", Share: 0.2}},
+	})
+	require.NoError(t, err)
+	r := kitchen.RecipeOf("old", b, nil, saved)
+	r.Extras[0].Counts = ""
+	c := kitchen.RecountOf(r, nil, nil)
+	require.NotNil(t, c)
+	assert.Equal(t, "This recipe was saved before extras counted (walnut oil as oil): its grams stay as they are; "+
+		"counted, they come out the same.", c.Sentence())
+}
+
 // At six levels an e-fold, R 2 for A and 1.6 for B: gram for gram B stands at 5 +
 // 6·ln 0.8 = 3.66. Instead of 10 g A 12.5 g B with the same water.
 func TestGramForGram(t *testing.T) {

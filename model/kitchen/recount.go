@@ -95,10 +95,14 @@ func (c Recount) Sentence() string {
 	}
 	text := fmt.Sprintf("This recipe was saved before extras counted (%s): its grams stay as they are",
 		strings.Join(kinds, ", "))
+	now, was := RecipeAmounts(c.Recipe), RecipeAmounts(c.Was)
+	if model.Grams(now.Powder.Median) == model.Grams(was.Powder.Median) &&
+		model.Grams(now.Liquid.Median) == model.Grams(was.Liquid.Median) {
+		return text + "; counted, they come out the same."
+	}
 	if c.Known {
 		text += fmt.Sprintf(", and stand at %s, not at %s", StandsAt(c.Stands), model.LevelName(c.Was.Level))
 	}
-	now := RecipeAmounts(c.Recipe)
 	if err := now.check(c.Was.Liquid, c.Recipe.Extras); err != nil {
 		return text + fmt.Sprintf(". Counted, it cannot be made: %v.", err)
 	}

@@ -195,6 +195,7 @@ func TestMixNamesEachPowder(t *testing.T) {
 		"Weigh 411.1 g Hill clay · lot K4 and 137.0 g Oat flour into a dry container, break up the lumps and "+
 			"mix them dry.",
 	)
+	assert.Contains(t, card, "Sprinkle the powders into the bowl, let them sink, stir ten turns")
 	assert.Contains(t, card, "more of the powders mixed dry (58.72 g Hill clay, 19.57 g Oat flour).")
 	assert.Contains(t, card, "Allergens, Oat flour: grain, nut or pulse (which one is not recorded): ask the supplier.")
 }

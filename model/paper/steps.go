@@ -152,11 +152,11 @@ func (s *stepList) liquidText(name string) string {
 }
 
 func (s *stepList) sprinkle() {
-	what := "the powder"
+	what, it := "the powder", "it"
 	if len(s.recipe.Powders) > 1 {
-		what = "the powders"
+		what, it = "the powders", "them"
 	}
-	s.do("Sprinkle %s into the bowl, let it sink, stir ten turns and let it rest %s.", what,
+	s.do("Sprinkle %s into the bowl, let %s sink, stir ten turns and let it rest %s.", what, it,
 		model.Seconds(s.recipe.RestS))
 	s.mind(care.BeforeWet)
 	s.sprinkled = true
