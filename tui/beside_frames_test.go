@@ -28,7 +28,7 @@ func TestBesideFrames(t *testing.T) {
 		{"beside-rest", setUp + " tab enter", facts{
 			[]string{"Trial › side by side", "▸ the pot now"},
 			nil,
-			[]string{"Tab changes the rest: spoons", "Target, liquid and rest are those of the reference dish"},
+			[]string{"More settings (Tab): spoons", "Target, liquid and rest are those of the reference dish"},
 		}},
 		{"beside-more", setUp + " tab enter tab", facts{
 			[]string{"Trial › side by side", "▸ precision"}, []string{"Tab fewer settings"}, nil,

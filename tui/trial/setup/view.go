@@ -185,7 +185,7 @@ func (s *screen) settings() string {
 	}
 	parts = append(parts, "scale reads to "+model.Number(t.ResolutionG)+" g",
 		"precision "+s.Fields[fieldTolerance].Value())
-	return "Tab changes the rest: " + printable.Line(strings.Join(parts, " · ")) + "." + fixed
+	return "More settings (Tab): " + printable.Line(strings.Join(parts, " · ")) + "." + fixed
 }
 
 // foot words what the field asks, what is wrong, and whether it is on the shelf.
