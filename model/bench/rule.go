@@ -13,7 +13,6 @@ const (
 	most      = 3    // spoonfuls of one size at a time
 	maxAtOnce = 20   // of the largest size, where the dish is far from the aim
 	risk      = 0.25 // the chance of a look more than a level above the aim that is taken
-	riskKnown = 0.2  // the same of a known powder, which needs no leaps
 	bold      = 0.33 // the same while nothing thickens
 	wary      = 0.05 // the same of a guess, where a smaller addition is none
 	slack     = 0.05 // gain in expected squared width that a plainer addition may forgo
@@ -45,20 +44,12 @@ func (r Reading) next() (Advice, bool) {
 		at = furthest(all, outlooks, aim)
 	}
 	if at < 0 {
-		at = choose(all, outlooks, latest, aim, r.risk())
+		at = choose(all, outlooks, latest, aim)
 	}
 	if at < 0 {
 		return Advice{}, false
 	}
 	return all[at].advice(r.why(all, outlooks, at)), true
-}
-
-// risk is the chance of overshooting that is taken.
-func (r Reading) risk() float64 {
-	if r.isKnown() {
-		return riskKnown
-	}
-	return risk
 }
 
 // overshoot is the chance of a look more than a level above the aim.
@@ -87,7 +78,7 @@ func furthest(all []candidate, outlooks []fit.Outlook, aim float64) int {
 }
 
 // choose picks a candidate, -1 without any.
-func choose(all []candidate, outlooks []fit.Outlook, latest, aim, risk float64) int {
+func choose(all []candidate, outlooks []fit.Outlook, latest, aim float64) int {
 	best := -1
 	better := func(i int) bool {
 		if best < 0 {

@@ -47,7 +47,7 @@ func (r Reading) landingWhy(all []candidate, outlooks []fit.Outlook, at int) str
 		}
 	}
 	if larger >= 0 {
-		if p := overshoot(outlooks[larger], aim); p > r.risk() {
+		if p := overshoot(outlooks[larger], aim); p > risk {
 			text += fmt.Sprintf("; %s would overshoot %s", all[larger].text(), oneIn(p))
 		}
 	}
