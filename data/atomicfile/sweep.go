@@ -16,8 +16,8 @@ import (
 // moments; clocks of two machines may be hours apart.
 const unowned = 48 * time.Hour
 
-// unfinished, compiled when first used, matches the names that unfinishedName gives. Those of older
-// versions do not say on which machine they were made.
+// unfinished matches the names that unfinishedName gives; it is compiled when
+// first used. Names of older versions do not say on which machine they were made.
 var unfinished = sync.OnceValue(func() *regexp.Regexp {
 	return regexp.MustCompile(`^\..+\.(?:([a-z0-9]+)-)?([0-9]{1,10})-[0-9]{1,4}\.tmp$`)
 })

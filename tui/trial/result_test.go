@@ -60,7 +60,7 @@ func TestResultTellsStepsAndUses(t *testing.T) {
 	d := drive.Start(t, drive.NewShelf(p).Deps(), 80, 60).Press("enter")
 	for _, fact := range []string{
 		"for labels and recipes (1 trial)", "what this bowl took, to judge the trial",
-		": wider, for scoops, eyes and days differ", "3 1/4 tsp of powder",
+		": wider, because scoops, eyes and days differ", "3 1/4 tsp of powder",
 		"level 4 dollop, lumps. stirred twice",
 		"level 5 spread (read early)",
 	} {

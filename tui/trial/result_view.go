@@ -132,7 +132,7 @@ func (r *result) top(w int) (lines, which []string) {
 	}
 	if len(r.powder) > 0 && r.powder[0].Next != nil {
 		which = append(which, labelled("next dish", bench.IntervalText(*r.powder[0].Next)+
-			": wider, for scoops, eyes and days differ", w)...)
+			": wider, because scoops, eyes and days differ", w)...)
 	}
 	m, measured := readings.Of(r.session.Outcome().Reading)
 	if measured && m.Headline() != "" && r.session.Outcome().Reading.Looks() > 0 {

@@ -61,16 +61,11 @@ func (b *benchScreen) drawSteps(d *drawn, row, w, h int) []string {
 	if below := len(t.Steps) - first - room; below > 0 && len(lines) == h && room > 2 {
 		lines[h-1] = ui.NoteStyle.Render(fmt.Sprintf("  ↓ %d more", below+1))
 	}
-	if legend := b.legend(); legend != "" {
-		if said := ui.Inset(w, func(w int) []string { return ui.Painted(ui.NoteStyle, legend, w) }); len(
-			said,
-		) <= h-len(
-			lines,
-		) {
-			lines = append(lines, said...)
-		}
+	legend := ui.Inset(w, func(w int) []string { return ui.Painted(ui.NoteStyle, b.legend(), w) })
+	if len(legend) > h-len(lines) {
+		return lines
 	}
-	return lines
+	return append(lines, legend...)
 }
 
 // firstStep is the first of n steps that is shown in so many lines.
@@ -159,25 +154,30 @@ func (b *benchScreen) stepSigns(i int, s model.Step) (letters string) {
 
 // legend words the signs that stand beside any step.
 func (b *benchScreen) legend() string {
-	var parts []string
-	for _, sign := range signs {
-		for i, s := range b.trial().Steps {
-			if sign.of(b, i, s) {
-				parts = append(parts, sign.letter+" "+sign.means)
-				break
-			}
-		}
+	used := ""
+	for i, s := range b.trial().Steps {
+		used += b.stepSigns(i, s)
 	}
-	return strings.Join(parts, " · ")
+	return strings.Join(worded(used), " · ")
 }
 
 // allSigns words every sign.
 func allSigns() string {
-	var parts []string
+	all := ""
 	for _, sign := range signs {
-		parts = append(parts, sign.letter+" "+sign.means)
+		all += sign.letter
 	}
-	return strings.Join(parts, ", ")
+	return strings.Join(worded(all), ", ")
+}
+
+// worded are the signs among some letters, each with what it says.
+func worded(letters string) (parts []string) {
+	for _, sign := range signs {
+		if strings.Contains(letters, sign.letter) {
+			parts = append(parts, sign.letter+" "+sign.means)
+		}
+	}
+	return parts
 }
 
 // addition says what a step did, in a few words. Powder is what is added
