@@ -46,17 +46,18 @@ func TestNoUnshownKeyActs(t *testing.T) {
 		if d.App.Shown().Typing() || name == "help" {
 			continue
 		}
+		before := d.Frame()
 		for r := '!'; r <= '~'; r++ {
 			msg := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}}
 			if key.Matches(msg, append(d.App.Shown().Keys(), tui.OwnKeys()...)...) {
 				continue
 			}
-			before := d.Frame()
 			d.Send(msg)
 			if d.Frame() != before {
 				// A key may explain why it does nothing here.
 				assert.Contains(t, d.Frame(), "\n! ", "%s: %q acts without being listed", name, r)
 				d = drive.Start(t, drive.Pantry().Deps(), 80, 24).Press(keys)
+				before = d.Frame()
 			}
 		}
 	}
