@@ -51,26 +51,3 @@ func IsAcid(name string) bool {
 		"clay",
 		"water", "ochre")
 }
-
-// UsualAllergens lists the allergens that a family may hold where the maker has not said.
-func (f Family) UsualAllergens() []string {
-	switch f {
-	case Flour:
-		return []string{"grain, nut or pulse (which one is not recorded)"}
-	case Starch:
-		return []string{"traces of grain or pulse (not recorded)"}
-	case Botanical:
-		return []string{"plant allergens (not recorded)"}
-	default:
-		return nil
-	}
-}
-
-// AllergensKnown are those that the maker recorded, or, with recorded false,
-// the family's usual ones.
-func (p Powder) AllergensKnown() (list []string, recorded bool) {
-	if p.Allergens != nil {
-		return p.Allergens, true
-	}
-	return p.Kind().UsualAllergens(), false
-}

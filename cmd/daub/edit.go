@@ -90,7 +90,7 @@ type powderFactsJSON struct {
 	SolidDensity  *float64 `json:"solid_density"` // g/mL; null when not given
 	KeepFromMetal bool     `json:"keep_from_metal"`
 	Fizzes        *bool    `json:"fizzes"`    // with a drop of vinegar; null when not tested
-	Allergens     []string `json:"allergens"` // empty: as its family has them
+	Allergens     []string `json:"allergens"` // empty: by its name or family
 	Archived      bool     `json:"archived"`
 
 	Packing []reply.Packing `json:"packing"` // level spoons filled loose and tapped

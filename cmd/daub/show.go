@@ -276,8 +276,10 @@ func (s showAnswer) text(p *page.Page) {
 	if powder.Fizzes != nil && *powder.Fizzes {
 		p.Say("It fizzes with vinegar: never acid and a closed jar.")
 	}
-	if len(powder.Allergens) > 0 {
-		p.Say("Allergens: " + strings.Join(powder.Allergens, ", "))
+	if list, recorded := powder.AllergensKnown(); recorded && len(list) > 0 {
+		p.Say("Allergens: " + strings.Join(list, ", "))
+	} else if len(list) > 0 {
+		p.Say("Allergens, by its name or family: " + strings.Join(list, ", ") + "; ask the supplier")
 	}
 	if powder.Notes != "" {
 		p.Say("Notes: " + powder.Notes)

@@ -51,13 +51,13 @@ func Wet(liquid string, extras []model.Extra) bool {
 }
 
 // OfPaste are the cautions of powders in a liquid with extras, moment by
-// moment, each once.
+// moment, each once, and last its allergens.
 func OfPaste(liquid string, extras []model.Extra, powders ...model.Powder) []string {
 	texts := Of(powders...)
 	if !Wet(liquid, extras) {
 		texts = slices.DeleteFunc(texts, func(t string) bool { return t == microbes })
 	}
-	return texts
+	return append(texts, Allergens(liquid, extras, powders...)...)
 }
 
 // Cautions are the usual cautions for a powder, moment by moment. They are

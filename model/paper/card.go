@@ -121,18 +121,9 @@ func (l layout) powderOf(p model.RecipePowder) model.Powder {
 
 // allergens names what is to be named on the label.
 func (l layout) allergens() []string {
-	var texts []string
-	for _, p := range l.powders {
-		list, recorded := p.AllergensKnown()
-		if len(list) == 0 {
-			continue
-		}
-		text := fmt.Sprintf("Allergens, %s: %s", printable.Words(p.Name), printable.Words(strings.Join(list, ", ")))
-		if recorded {
-			texts = append(texts, text+".")
-		} else {
-			texts = append(texts, text+": ask the supplier.")
-		}
+	texts := care.Allergens(l.recipe.Liquid, l.recipe.Extras, l.powders...)
+	for i := range texts {
+		texts[i] = printable.Words(texts[i])
 	}
 	return texts
 }

@@ -93,6 +93,8 @@ func TestWhatATeacherChecks(t *testing.T) {
 				"minerals.*",
 			"2. *Keep from metal: bowl and spoon of glass, plastic or silicone; wood is porous and hard to clean. " +
 				"Short contact with stainless steel is widely held to be harmless; aluminium, copper and iron never.*",
+			"- Allergens, walnut oil: nuts; ask the supplier.",
+			"- Allergens, honey: bee products (pollen); ask the supplier.",
 			"- List the ingredients; patch test on the inner arm for 24 to 48 h; nothing on infants or broken skin.",
 			"1.60 (1.40 to 1.80) g water per g powder for the next dish, at 5 spread, read after 30 s.",
 			"Newest trial 2026-05-03, recipe saved 2026-05-04.", care.Deferral,
@@ -197,7 +199,7 @@ func TestMixNamesEachPowder(t *testing.T) {
 	)
 	assert.Contains(t, card, "Sprinkle the powders into the bowl, let them sink, stir ten turns")
 	assert.Contains(t, card, "more of the powders mixed dry (58.72 g Hill clay, 19.57 g Oat flour).")
-	assert.Contains(t, card, "Allergens, Oat flour: grain, nut or pulse (which one is not recorded): ask the supplier.")
+	assert.Contains(t, card, "- Allergens, Oat flour: cereals with gluten; ask the supplier.\n")
 }
 
 // What the maker wrote as steps stays, with the amounts that belong to them.

@@ -40,7 +40,7 @@ func (f Fact) Set(p *model.Powder, text string) error {
 const (
 	notKnown  = "I don't know"
 	notTested = "not tested"
-	byFamily  = "as its family has them"
+	byFamily  = "by its name or family"
 )
 
 // Facts are all facts of a powder, in the order of its file.
@@ -103,7 +103,7 @@ func Facts() []Fact {
 			},
 		},
 		{
-			Key: "allergens", Hint: "With commas between: gluten, nuts. Empty: as its family has them. none: none.",
+			Key: "allergens", Hint: "With commas between: gluten, nuts. Empty: by its name or family. none: none.",
 			show: func(p model.Powder) string { return strings.Join(p.Allergens, ", ") },
 			read: func(p *model.Powder, text string) error {
 				p.Allergens = nil
