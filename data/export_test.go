@@ -251,7 +251,7 @@ func TestTOMLReadsBack(t *testing.T) {
 		have := file.Powder[i]
 		assert.Equal(t, []string{e.Profile.Powder.Name, e.Profile.Powder.Lot, e.Slug},
 			[]string{have.Name, have.Lot, have.Slug})
-		tsp, _ := e.Profile.SpoonWeights(model.US, d).Teaspoon()
+		tsp, _ := e.Profile.SpoonWeights(e.Profile.SpoonSet(), d).Teaspoon()
 		assert.InDelta(t, tsp, have.GramsPerTsp, 1e-3)
 		want := repeats.Table(e.Profile, d)
 		require.Len(t, have.Ratio, len(want))

@@ -189,6 +189,14 @@ func (p Profile) Newest() int {
 	return p.NewestWhere(func(Trial) bool { return true })
 }
 
+// SpoonSet is the set that the newest trial has its spoons from.
+func (p Profile) SpoonSet() SpoonSet {
+	if i := p.Newest(); i >= 0 {
+		return p.Trials[i].WithDefaults(p.Powder.Kind()).SpoonSet
+	}
+	return US
+}
+
 // NewestUnfinished is the place of the newest trial that is still being made;
 // -1 without one.
 func (p Profile) NewestUnfinished() int { return p.NewestWhere(Trial.Unfinished) }

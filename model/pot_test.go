@@ -145,3 +145,16 @@ func TestTiming(t *testing.T) {
 	assert.Equal(t, model.InTime, model.Step{Looked: true}.Timing(30), "not recorded")
 	assert.Equal(t, model.InTime, model.Step{RestedS: look(1).RestedS}.Timing(30), "no look")
 }
+
+// A teaspoon that was not weighed itself is told too, with what it goes by.
+func TestTheWeightOfATeaspoonIsTold(t *testing.T) {
+	p := model.Profile{Trials: []model.Trial{{PotG: 100, Steps: []model.Step{powderBy("1/8 tsp", 8, 97.36)}}}}
+	assert.Equal(t, []string{
+		"a level 1 tsp weighs 2.64 g (going by the 1/8 tsp)",
+		"a level 1/8 tsp weighs 0.330 ± 0.025 g (by the pot)",
+	}, p.SpoonWeights("", nil).Texts())
+
+	p = model.Profile{LevelSpoons: []model.LevelSpoon{{Spoon: "1 tsp", Grams: []float64{2.61, 2.55, 2.66}}}}
+	assert.Equal(t, []string{"a level 1 tsp weighs 2.61 ± 0.16 g (3 weighings)"}, p.SpoonWeights("", nil).Texts())
+	assert.Empty(t, model.Profile{}.SpoonWeights("", nil).Texts())
+}

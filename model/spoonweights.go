@@ -139,8 +139,32 @@ func (w Weighed) Text() string {
 	if w.Filled != "" {
 		spoon += ", " + w.Filled + ","
 	}
-	return fmt.Sprintf("a level %s weighs %s ± %s g (%s)", spoon, Significant(w.Weight.Mean, 3),
+	return fmt.Sprintf("a level %s weighs %s ± %s g (%s)", spoon, SpoonGrams(w.Weight.Mean),
 		Significant(w.Weight.HalfWidth(), 2), by)
+}
+
+// SpoonGrams writes what a level spoon of powder weighs, g.
+func SpoonGrams(g float64) string { return Significant(g, 3) }
+
+// TeaspoonText says what a level teaspoon weighs that was not weighed itself: "a
+// level 1 tsp weighs 2.64 g (going by the 1/8 tsp)"; "" where it was, or nothing was.
+func (s SpoonWeights) TeaspoonText() string {
+	scoop, err := s.Scoop(Teaspoon)
+	if err != nil || scoop.Guess || scoop.Source == Teaspoon {
+		return ""
+	}
+	return fmt.Sprintf("a level %s weighs %s g (going by the %s)", Teaspoon, SpoonGrams(scoop.Grams), scoop.Source)
+}
+
+// Texts says what level spoons weigh: a teaspoon, and every size that was weighed.
+func (s SpoonWeights) Texts() (texts []string) {
+	if text := s.TeaspoonText(); text != "" {
+		texts = append(texts, text)
+	}
+	for _, w := range s.Weighed() {
+		texts = append(texts, w.Text())
+	}
+	return texts
 }
 
 // Weighed lists the sizes that were weighed, by themselves or by the pot.

@@ -105,7 +105,7 @@ func TestFrames(t *testing.T) {
 			nil,
 		}},
 		{"result", "enter f enter", facts{
-			[]string{"RESULT", "g water per level tsp; next dish", "5▸", "b back to the bench"},
+			[]string{"RESULT", "g per level tsp of 2.61 g; next dish", "5▸", "b back to the bench"},
 			[]string{"for labels and recipes (1 trial)", "to judge the trial"},
 			nil,
 		}},

@@ -383,7 +383,7 @@ func (b pasteAnswer) json() any {
 		total += part
 	}
 	for i, e := range b.entries {
-		tsp, _ := e.Profile.SpoonWeights(spoonSetOf(e.Profile), b.ownSpoons).Teaspoon()
+		tsp, _ := e.Profile.SpoonWeights(e.Profile.SpoonSet(), b.ownSpoons).Teaspoon()
 		part := pastePartJSON{powderJSON: named(e, tsp), Fraction: export.Number(b.parts[i] / total)}
 		if b.paste != nil {
 			r := b.paste.Powders[i].Ratio

@@ -163,7 +163,7 @@ func askPowder(e data.Entry, level usage.Level, on model.Choice, d model.OwnSpoo
 func powderOf(e data.Entry, level usage.Level, on model.Choice, d model.OwnSpoons) powderAnswer {
 	p := e.Profile
 	q := powderAnswer{entry: e, level: level.Or(p.Aim()), bases: on.Among(p.Bases()), ownSpoons: d}
-	q.tspG, _ = p.SpoonWeights(model.US, d).Teaspoon()
+	q.tspG, _ = p.SpoonWeights(p.SpoonSet(), d).Teaspoon()
 	q.ratio = repeats.Ratio{Level: q.level}
 	return q
 }
@@ -246,7 +246,7 @@ func (q powderAnswer) byReading() []readings.Powder {
 func (q powderAnswer) row(liquids, rests bool) []string {
 	tsp := "-"
 	if q.tspG > 0 {
-		tsp = model.Grams(q.tspG) + " g"
+		tsp = model.SpoonGrams(q.tspG) + " g"
 	}
 	ratio := page.Ratio(q.ratio.Powder, q.ratio.Bound)
 	switch {

@@ -87,14 +87,6 @@ func named(e data.Entry, tspG float64) powderJSON {
 	return powderJSON{p.Name, p.Lot, e.Slug, string(p.Kind()), e.Path, export.Positive(tspG)}
 }
 
-// spoonSetOf is the set that the profile's newest trial has its spoons from.
-func spoonSetOf(p model.Profile) model.SpoonSet {
-	if i := p.Newest(); i >= 0 {
-		return p.Trials[i].WithDefaults(p.Powder.Kind()).SpoonSet
-	}
-	return model.US
-}
-
 // completePowder offers what is on the shelf for a command of one powder.
 func (a *app) completePowder(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
 	return a.completePowders(1)(cmd, args, typed)

@@ -342,7 +342,7 @@ func (r recipeAnswer) spoons(i int, a kitchen.Amounts) *kitchen.SpoonSum {
 		if p.Powder.Name != powder.Name || p.Powder.Lot != powder.Lot {
 			continue
 		}
-		weights := p.SpoonWeights(spoonSetOf(p), r.ownSpoons)
+		weights := p.SpoonWeights(p.SpoonSet(), r.ownSpoons)
 		sum, err := kitchen.SpoonsFor(weights, a.Powder.Median*r.recipe.Fraction(i), r.recipe.Spoons)
 		if err == nil && sum.Weigh == "" {
 			return &sum

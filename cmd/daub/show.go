@@ -237,7 +237,7 @@ func (s showAnswer) levelSpoons() []levelSpoonJSON {
 }
 
 func (s showAnswer) weights() model.SpoonWeights {
-	return s.entry.Profile.SpoonWeights(spoonSetOf(s.entry.Profile), s.ownSpoons)
+	return s.entry.Profile.SpoonWeights(s.entry.Profile.SpoonSet(), s.ownSpoons)
 }
 
 func toLevelSpoon(w model.Weighed, filled string) levelSpoonJSON {
@@ -330,10 +330,7 @@ func (s showAnswer) otherScales() (texts []string) {
 
 // spoonText says what a level spoon weighs, each size that was weighed.
 func (s showAnswer) spoonText() string {
-	var texts []string
-	for _, w := range s.weights().Weighed() {
-		texts = append(texts, w.Text())
-	}
+	texts := s.weights().Texts()
 	if len(texts) == 0 {
 		return "no level spoon weighed"
 	}

@@ -118,7 +118,7 @@ func (a *app) readSpoons(powder, text string, hand []string, level usage.Level, 
 	}
 	p := c.entries[0].Profile
 	q := askPowder(c.entries[0], level, on, c.ownSpoons)
-	s := spoonsAnswer{entry: c.entries[0], weights: p.SpoonWeights(spoonSetOf(p), c.ownSpoons), ratio: q.ratio}
+	s := spoonsAnswer{entry: c.entries[0], weights: p.SpoonWeights(p.SpoonSet(), c.ownSpoons), ratio: q.ratio}
 	at, err := usage.AtHand(hand, c.ownSpoons, p)
 	if err != nil {
 		return spoonsAnswer{}, err

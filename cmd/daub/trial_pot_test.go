@@ -83,6 +83,21 @@ func TestPlainTrialWithThePot(t *testing.T) {
 	require.Contains(t, flat(shown.out), "a level 1 tsp weighs 1.42 ± 0.22 g (by the pot)")
 }
 
+// Where the pot weighed small spoons only, the level teaspoon is told in lines, by
+// fit, by show and in the list with the same digits.
+func TestTheTeaspoonOfThePotIsTold(t *testing.T) {
+	h := testHost(t)
+	got := daub(typing(h, with(potClay, "8 x 1/2 tsp", "4", "pot 144", "4 x 1/2 tsp", "6", "pot 141", "finish")...),
+		"trial", "--plain")
+	require.Zero(t, got.code, got.err)
+	told := "A level 1 tsp weighs 1.50 g (going by the 1/2 tsp)."
+	require.Contains(t, flat(got.out), told)
+	file := filepath.Join(h.shelf, "powders", "garden-clay.toml")
+	require.Contains(t, flat(daub(h, "fit", file).out), told)
+	require.Contains(t, flat(daub(h, "show", "garden clay").out), told[1:len(told)-1]+", ")
+	require.Contains(t, flat(daub(h, "list").out), " 1.50 g ")
+}
+
 // A repeat is steered by what the shelf knows of the powder, in any lot.
 func TestPlainTrialFollowsTheShelf(t *testing.T) {
 	h := testHost(t)

@@ -165,7 +165,7 @@ func sheetOf(e Powder, d model.OwnSpoons, o Options, every bool) sheet {
 	p := e.Profile
 	s := sheet{slug: e.Slug, powder: p.Powder, last: p.LastTrial()}
 	s.powder.Family = p.Powder.Kind()
-	if tsp, ok := p.SpoonWeights(model.US, d).Teaspoon(); ok && finite(tsp) {
+	if tsp, ok := p.SpoonWeights(p.SpoonSet(), d).Teaspoon(); ok && finite(tsp) {
 		s.tspG = model.RoundSignificant(tsp, repeats.RatioDigits)
 	}
 	s.marks = model.SeenNames(p.Seen())

@@ -120,8 +120,8 @@ func Terms(b fit.Budget) []Term {
 }
 
 // Headline words the dish's answer in short, to be copied: "2.2 g water per g,
-// 5.1 g water per level tsp; this dish 1.9 to 2.6". Where the level is
-// not reached it is the Sentence.
+// 5.1 g per level tsp of 2.31 g; this dish 1.9 to 2.6". Where the level is not
+// reached it is the Sentence.
 func (a Answer) Headline(liquid string) string {
 	if f := a.Factor(); f != nil {
 		return fmt.Sprintf("%s times as much %s as %s, by weight, side by side at %s; %s",
@@ -136,9 +136,19 @@ func (a Answer) Headline(liquid string) string {
 	}
 	text := fmt.Sprintf("%s%s g %s per g", about, model.Significant(a.Dish.Median, 2), liquid)
 	if a.PerTsp != nil {
-		text += fmt.Sprintf(", %s g %s per level tsp", model.Significant(a.PerTsp.Median, 2), liquid)
+		text += PerTspText(a.PerTsp.Median, a.TspG)
 	}
 	return text + "; this dish " + ShortRange(*a.Dish)
+}
+
+// PerTspText is what a level teaspoon of so many grams takes, behind what a gram
+// takes.
+func PerTspText(perTsp, tspG float64) string {
+	text := fmt.Sprintf(", %s g per level tsp", model.Significant(perTsp, 2))
+	if tspG > 0 {
+		text += fmt.Sprintf(" of %s g", model.SpoonGrams(tspG))
+	}
+	return text
 }
 
 // ShortRange is an interval's limits in few digits: "1.6 to 3.0", or "1.6 or

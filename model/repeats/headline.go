@@ -9,7 +9,7 @@ import (
 )
 
 // Headline is the answer in few words, to be copied: "2.2 g water per g, 5.1 g
-// water per level tsp; next dish 1.6 to 3.0". Where the level is not reached
+// per level tsp of 2.31 g; next dish 1.6 to 3.0". Where the level is not reached
 // it is the Sentence.
 func (r Ratio) Headline() string {
 	if r.Powder == nil {
@@ -21,7 +21,7 @@ func (r Ratio) Headline() string {
 	}
 	text := fmt.Sprintf("%s%s g %s per g", about, model.Significant(r.Powder.Median, 2), r.Basis.Liquid)
 	if r.PerTsp != nil {
-		text += fmt.Sprintf(", %s g %s per level tsp", model.Significant(r.PerTsp.Median, 2), r.Basis.Liquid)
+		text += bench.PerTspText(r.PerTsp.Median, r.TspG)
 	}
 	if r.Next != nil {
 		text += "; next dish " + bench.ShortRange(*r.Next)

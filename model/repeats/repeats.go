@@ -22,6 +22,7 @@ type Ratio struct {
 	BetweenTrials float64
 	// PerTsp is g liquid per level teaspoon, nil without a weighed spoon.
 	PerTsp *fit.Interval
+	TspG   float64     // what that teaspoon holds, g; 0 where it is not known
 	Budget *fit.Budget // shares of Powder's interval; nil when not reached
 	// Far lists the trials, by their place in the profile, that sit far from
 	// where the others put them; they are used all the same.
@@ -171,7 +172,7 @@ func (p *trialPool) plain(level float64, results []fit.Result) Ratio {
 	out.Powder, out.Next = &powder, &next
 	if p.tspG > 0 {
 		perTsp := bare.Widen(p.spoonPerTsp / n).Times(p.tspG)
-		out.PerTsp = &perTsp
+		out.PerTsp, out.TspG = &perTsp, p.tspG
 	}
 	out.BetweenTrials = p.powder.BetweenTrials
 	return out

@@ -265,7 +265,7 @@ func (c *comparison) sideText(i int) string {
 	s := c.sides[i]
 	text := fmt.Sprintf("%c %s: ratio %s", letter(i), c.name(i), c.reachCell(i))
 	if s.TspG > 0 {
-		text += fmt.Sprintf("; a level tsp weighs %s g", model.Grams(s.TspG))
+		text += fmt.Sprintf("; a level tsp weighs %s g", model.SpoonGrams(s.TspG))
 	}
 	if seen := model.SeenText(s.Seen); seen != "" {
 		text += "; seen: " + seen

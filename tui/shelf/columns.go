@@ -29,7 +29,7 @@ func (s *List) columns(w int) (cols []column, name int) {
 		{"g liquid/g at target", 22, false, (*row).ratioText},
 		{"1 tsp", 7, true, func(r *row) string {
 			if r.tspG > 0 {
-				return model.Grams(r.tspG) + " g"
+				return model.SpoonGrams(r.tspG) + " g"
 			}
 			return "-"
 		}},

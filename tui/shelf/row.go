@@ -61,6 +61,6 @@ func newRow(one ui.Listed, d model.OwnSpoons) row {
 			r.measured = all[0].Brief()[1]
 		}
 	}
-	r.tspG, _ = p.SpoonWeights(model.US, d).Teaspoon()
+	r.tspG, _ = p.SpoonWeights(p.SpoonSet(), d).Teaspoon()
 	return r
 }

@@ -43,7 +43,8 @@ func TestRepeatAndOtherTrials(t *testing.T) {
 func TestResultGetsOut(t *testing.T) {
 	f := drive.Pantry()
 	d := drive.Start(t, f.Deps(), 80, 24).Press("down enter y")
-	assert.True(t, strings.HasPrefix(f.Clip, "Oat: 4.8 g water per g, 13 g water per level tsp; next dish "), f.Clip)
+	answer := "Oat: 4.8 g water per g, 13 g per level tsp of 2.61 g; next dish "
+	assert.True(t, strings.HasPrefix(f.Clip, answer), f.Clip)
 	assert.Contains(t, d.Frame(), "; next dish ", "what is copied is the headline that is shown")
 	d.Press("e json enter")
 	assert.Contains(t, d.Frame(), "written to /written/oat.json")
@@ -66,4 +67,27 @@ func TestResultTellsStepsAndUses(t *testing.T) {
 	} {
 		assert.Contains(t, d.Flat(), fact)
 	}
+}
+
+// A pot that weighed small spoons only tells the level teaspoon too: the shelf's
+// row, the headline to copy and the result give it the same digits.
+func TestTheTeaspoonOfThePotIsTheSameEverywhere(t *testing.T) {
+	f := drive.NewShelf(byTheEighth())
+	d := drive.Start(t, f.Deps(), 80, 24)
+	assert.Contains(t, d.Frame(), " 2.64 g ")
+	d.Press("enter y")
+	assert.Contains(t, f.Clip, "g per level tsp of 2.64 g;")
+	assert.Contains(t, d.Flat(), "a level 1 tsp weighs 2.64 g (going by the 1/8 tsp), a level 1/8 tsp weighs 0.330 ±")
+}
+
+// byTheEighth is a powder of which the pot weighed 1/8 tsp alone.
+func byTheEighth() model.Profile {
+	p := drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6)
+	p.LevelSpoons = nil
+	steps := p.Trials[0].Steps
+	for i := range steps {
+		steps[i].Spoon, steps[i].Count = "1/8 tsp", 2
+	}
+	p.Trials[0].PotG, steps[len(steps)-1].PotG = 100, 96.7
+	return p
 }

@@ -144,13 +144,9 @@ func (r *result) top(w int) (lines, which []string) {
 	return lines, which
 }
 
-// spoonWeights says what each weighed size of level spoon holds; "" without one.
+// spoonWeights says what level spoons weigh; "" where none was weighed.
 func (r *result) spoonWeights() string {
-	var texts []string
-	for _, w := range r.session.Outcome().Reading.SpoonWeights.Weighed() {
-		texts = append(texts, w.Text())
-	}
-	return strings.Join(texts, ", ")
+	return strings.Join(r.session.Outcome().Reading.SpoonWeights.Texts(), ", ")
 }
 
 func trials(n int) string {

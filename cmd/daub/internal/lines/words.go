@@ -173,7 +173,11 @@ func (t *Trial) potNow(text string) error {
 		return nil
 	}
 	t.sayDish()
-	for _, w := range t.editor.Outcome().Reading.SpoonWeights.Weighed() {
+	weights := t.editor.Outcome().Reading.SpoonWeights
+	if text := weights.TeaspoonText(); text != "" {
+		t.tell("%s.", page.Sentence(text))
+	}
+	for _, w := range weights.Weighed() {
 		if w.Pot > 0 {
 			t.tell("%s.", page.Sentence(w.Text()))
 		}

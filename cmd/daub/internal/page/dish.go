@@ -58,8 +58,8 @@ func (p *Page) Dish(d Dish) {
 // masses says what is known of the spoons and the pot.
 func (p *Page) masses(r bench.Reading) {
 	var texts []string
-	for _, w := range r.SpoonWeights.Weighed() {
-		texts = append(texts, Sentence(w.Text())+".")
+	for _, text := range r.SpoonWeights.Texts() {
+		texts = append(texts, Sentence(text)+".")
 	}
 	lost, readings := 0.0, 0
 	for _, span := range r.Trial.PotSpans() {

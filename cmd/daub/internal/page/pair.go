@@ -86,7 +86,7 @@ func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
 	for i, s := range sides {
 		name, tsp, ratio := Handle(s.Powder), "-", Ratio(s.Ratio.Powder, s.Ratio.Bound)
 		if s.TspG > 0 {
-			tsp = model.Grams(s.TspG) + " g"
+			tsp = model.SpoonGrams(s.TspG) + " g"
 		}
 		if s.Ratio.Powder != nil && s.Ratio.Reach == fit.OneSided {
 			ratio += " ?"
