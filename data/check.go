@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -52,24 +53,29 @@ func Check(file string, d model.OwnSpoons) (problems, warnings []tomlfile.Proble
 	if f.Trusted(src, d) == nil { // something was changed since the table was worked out
 		warnings = stale(f, record.RatioRows(f.Profile, d), doc)
 	}
-	return nil, slices.Concat(warnings, timings(f.Profile, doc), keptTables(f.Profile, doc))
+	return nil, slices.Concat(warnings, timings(f.Profile, doc), keptIn(f.Profile, doc))
 }
 
-// keptTables tells of tables that are kept untouched, being of another shape than
-// what daub reads there.
-func keptTables(p model.Profile, doc *tomlfile.Document) (warnings []tomlfile.Problem) {
-	tell := func(path, key string, kept map[string]any) {
-		if _, other := kept[key]; other {
-			warnings = append(warnings, tomlfile.Problem{
-				Line: doc.Line(path + key), What: key + " is not written as daub writes it: kept untouched, not used",
-				Fix: "write it as data/FORMAT.md has it, or leave it",
-			})
-		}
+// keptAt tells of what is kept untouched, being of another shape than what daub
+// reads there, in a table at path.
+func keptAt(doc *tomlfile.Document, path string, reserved map[string]any) (warnings []tomlfile.Problem) {
+	for _, key := range slices.Sorted(maps.Keys(reserved)) {
+		warnings = append(warnings, tomlfile.Problem{
+			Line: doc.Line(path + key), What: key + " is not written as daub writes it: kept untouched, not used",
+			Fix: "write it as data/FORMAT.md has it, or leave it",
+		})
 	}
-	tell("", "packing", p.Reserved)
+	return warnings
+}
+
+// keptIn is keptAt for all of a profile.
+func keptIn(p model.Profile, doc *tomlfile.Document) []tomlfile.Problem {
+	warnings := keptAt(doc, "", p.Reserved)
 	for i, t := range p.Trials {
-		for _, key := range []string{"match", "later", "acid", "measured"} {
-			tell(fmt.Sprintf("trial[%d].", i), key, t.Reserved)
+		at := fmt.Sprintf("trial[%d].", i)
+		warnings = append(warnings, keptAt(doc, at, t.Reserved)...)
+		for j, s := range t.Steps {
+			warnings = append(warnings, keptAt(doc, fmt.Sprintf("%sstep[%d].", at, j), s.Reserved)...)
 		}
 	}
 	return warnings
@@ -101,6 +107,7 @@ func checkSpoons(src []byte) (problems, warnings []tomlfile.Problem) {
 		return problems, nil
 	}
 	for i, s := range d {
+		warnings = append(warnings, keptAt(doc, fmt.Sprintf("spoon[%d].", i), s.Reserved)...)
 		if model.IsStandardSpoon(s.Name) {
 			warnings = append(warnings, tomlfile.Problem{
 				Line: doc.Line(fmt.Sprintf("spoon[%d].name", i)), What: fmt.Sprintf("%q is a standard name", s.Name),

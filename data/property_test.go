@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"daub.example/daub/data/record"
+	"daub.example/daub/data/tomlfile"
 	"daub.example/daub/model"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -92,6 +93,8 @@ func canonAny(v any) string {
 			parts = append(parts, canonAny(one))
 		}
 		return "[" + strings.Join(parts, ",") + "]"
+	case tomlfile.Verbatim:
+		return canonAny(v.Value)
 	case []map[string]any:
 		var parts []string
 		for _, one := range v {

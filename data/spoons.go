@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path/filepath"
+	"reflect"
 	"slices"
 
 	"daub.example/daub/data/record"
@@ -85,5 +86,6 @@ func (s *Shelf) SaveSpoons(was, now model.OwnSpoons) error {
 // sameSpoon compares what a list says of a spoon.
 func sameSpoon(a, b model.Spoon) bool {
 	return a.Name == b.Name && a.VolumeML == b.VolumeML && a.UncertaintyML == b.UncertaintyML &&
-		slices.Equal(a.WaterG, b.WaterG) && a.Measured.Equal(b.Measured) && a.BeforeML == b.BeforeML
+		slices.Equal(a.WaterG, b.WaterG) && a.Measured.Equal(b.Measured) && a.BeforeML == b.BeforeML &&
+		reflect.DeepEqual(a.Reserved, b.Reserved)
 }

@@ -238,11 +238,13 @@ type Step struct {
 	PotG    float64 // the pot of powder after this step, g; 0 not weighed
 	Marks   []string
 	Note    string
+	// Reserved holds what is kept for later work, read and written back untouched.
+	Reserved map[string]any
 }
 
 // Clone is a copy that shares nothing that is ever changed.
 func (s Step) Clone() Step {
-	s.Marks = slices.Clone(s.Marks)
+	s.Marks, s.Reserved = slices.Clone(s.Marks), maps.Clone(s.Reserved)
 	s.RestedS, s.LevelStirred = copied(s.RestedS), copied(s.LevelStirred)
 	return s
 }

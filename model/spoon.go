@@ -3,6 +3,7 @@ package model
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"time"
@@ -35,11 +36,13 @@ type Spoon struct {
 	// BeforeUncertaintyML how surely; 0 where the volume stands for all time.
 	BeforeML            float64
 	BeforeUncertaintyML float64
+	// Reserved holds what is kept for later work, read and written back untouched.
+	Reserved map[string]any
 }
 
 // Clone is a copy that shares nothing that is ever changed.
 func (s Spoon) Clone() Spoon {
-	s.WaterG, s.TemperatureC = slices.Clone(s.WaterG), copied(s.TemperatureC)
+	s.WaterG, s.TemperatureC, s.Reserved = slices.Clone(s.WaterG), copied(s.TemperatureC), maps.Clone(s.Reserved)
 	return s
 }
 
@@ -217,6 +220,9 @@ func (d OwnSpoons) Validate() []Problem {
 // checked says what is wrong with how the volume was found, each with its key.
 func (s Spoon) checked() []Problem {
 	c := &checker{}
+	c.kept("", "water_g", s.Reserved, len(s.WaterG) > 0)
+	c.kept("", "temperature_c", s.Reserved, s.TemperatureC != nil)
+	c.kept("", "measured", s.Reserved, !s.Measured.IsZero())
 	if len(s.WaterG) > maxSpoons {
 		c.add("water_g", fmt.Sprintf("keep them within %d", maxSpoons), "%d weighings are not possible", len(s.WaterG))
 	}

@@ -123,6 +123,7 @@ func (p Profile) Validate(d OwnSpoons) []Problem {
 	for i, l := range p.LevelSpoons {
 		c.levelSpoon(fmt.Sprintf("level_spoon[%d]", i), l)
 	}
+	c.kept("", "packing", p.Reserved, len(p.Powder.Packings) > 0)
 	for i, t := range p.Trials {
 		c.trial(fmt.Sprintf("trial[%d]", i), t)
 	}
@@ -226,6 +227,10 @@ func (c *checker) trial(path string, t Trial) {
 	if t.Match != nil {
 		c.within(path+".match", t.Match.Validate())
 	}
+	c.kept(path, "match", t.Reserved, t.Match != nil)
+	c.kept(path, "later", t.Reserved, len(t.Later) > 0)
+	c.kept(path, "measured", t.Reserved, t.Measured != nil)
+	c.kept(path, "acid", t.Reserved, t.Acid != nil)
 	if n := len(t.Steps); n > maxSteps {
 		c.add(path+".step", fmt.Sprintf("keep a trial within %d steps: go on in a new one", maxSteps),
 			"a trial of %d steps is not possible", n)
@@ -288,6 +293,9 @@ func (c *checker) step(path string, t Trial, s Step) {
 		c.number(path+".rested_s", "a rest", "s", float64(*s.RestedS), 0, MaxRestS)
 	}
 	c.optional(path+".pot_g", "a pot", "g", s.PotG, MaxGrams)
+	c.kept(path, "beside", s.Reserved, s.Beside != "")
+	c.kept(path, "level_stirred", s.Reserved, s.LevelStirred != nil)
+	c.kept(path, "reading", s.Reserved, s.Reading != 0)
 	c.seen(path, s.Marks, s.Note)
 }
 
@@ -304,6 +312,19 @@ func (c *checker) seen(path string, marks []string, note string) {
 		}
 		choice(c, path+"marks", "the mark", m, Marks()...)
 	}
+}
+
+// kept complains about what is given in the place of something that is kept: the file
+// has room for one of them.
+func (c *checker) kept(path, key string, reserved map[string]any, given bool) {
+	if reserved[key] == nil || !given {
+		return
+	}
+	if path != "" {
+		path += "."
+	}
+	c.add(path+key, "take it out there, or put it into a comment, and do this again",
+		"%s holds something else in the file, which would be lost", key)
 }
 
 // within takes in the problems of what stands at path.

@@ -97,20 +97,20 @@ var trialFields = []tomlfile.Field[model.Trial]{
 	tomlfile.MaybeWhole("rest_s", "rest_s = 120", func(t *model.Trial) **int { return &t.RestS }),
 	tomlfile.Decimal("pot_g", "pot_g = 152.40", func(t *model.Trial) *float64 { return &t.PotG }).NotZero(),
 	tomlfile.OrKept(tomlfile.MaybeTable("match", "[trial.match]",
-		func(t *model.Trial) **model.Match { return &t.Match }, matchFields),
-		func(t *model.Trial) *map[string]any { return &t.Reserved }),
+		func(t *model.Trial) **model.Match { return &t.Match }, matchFields), keptOfTrial).Rule(keptBeside),
 	tomlfile.Flag("covered", "covered = true", func(t *model.Trial) *bool { return &t.Covered }),
 	tomlfile.Tables("step", "[[trial.step]]", func(t *model.Trial) *[]model.Step { return &t.Steps }, stepFields),
 	tomlfile.OrKept(tomlfile.Tables("later", "[[trial.later]]",
-		func(t *model.Trial) *[]model.LaterLook { return &t.Later }, laterFields),
-		func(t *model.Trial) *map[string]any { return &t.Reserved }),
+		func(t *model.Trial) *[]model.LaterLook { return &t.Later }, laterFields), keptOfTrial),
 	tomlfile.OrKept(tomlfile.MaybeTable("acid", "[trial.acid]",
-		func(t *model.Trial) **model.AcidTest { return &t.Acid }, acidFields),
-		func(t *model.Trial) *map[string]any { return &t.Reserved }),
+		func(t *model.Trial) **model.AcidTest { return &t.Acid }, acidFields), keptOfTrial),
 	tomlfile.OrKept(tomlfile.MaybeTable("measured", "[trial.measured]",
-		func(t *model.Trial) **model.Measured { return &t.Measured }, measuredFields),
-		func(t *model.Trial) *map[string]any { return &t.Reserved }),
+		func(t *model.Trial) **model.Measured { return &t.Measured }, measuredFields), keptOfTrial).Rule(keptReadings),
 }
+
+func keptOfTrial(t *model.Trial) *map[string]any { return &t.Reserved }
+
+func keptOfStep(s *model.Step) *map[string]any { return &s.Reserved }
 
 var matchFields = []tomlfile.Field[model.Match]{
 	tomlfile.Text("powder", `powder = "grey-basin-clay-2026-01"`,
@@ -133,11 +133,12 @@ var stepFields = []tomlfile.Field[model.Step]{
 	tomlfile.Decimal("grams", "grams = 1.14", func(s *model.Step) *float64 { return &s.Grams }),
 	tomlfile.FlaggedDecimal("level", "level = 3.0",
 		func(s *model.Step) (*float64, *bool) { return &s.Level, named(s) }),
-	tomlfile.Text("beside", `beside = "thicker"`, func(s *model.Step) *model.Beside { return &s.Beside }).
-		Rule(besideLook),
-	tomlfile.MaybeDecimal("level_stirred", "level_stirred = 4.0",
-		func(s *model.Step) **float64 { return &s.LevelStirred }),
-	tomlfile.Decimal("reading", "reading = 61.0", func(s *model.Step) *float64 { return &s.Reading }).NotZero(),
+	tomlfile.OrKept(tomlfile.Text("beside", `beside = "thicker"`,
+		func(s *model.Step) *model.Beside { return &s.Beside }).Rule(besideLook), keptOfStep),
+	tomlfile.OrKept(tomlfile.MaybeDecimal("level_stirred", "level_stirred = 4.0",
+		func(s *model.Step) **float64 { return &s.LevelStirred }), keptOfStep),
+	tomlfile.OrKept(tomlfile.Decimal("reading", "reading = 61.0",
+		func(s *model.Step) *float64 { return &s.Reading }).NotZero(), keptOfStep),
 	tomlfile.MaybeWhole("rested_s", "rested_s = 120", func(s *model.Step) **int { return &s.RestedS }),
 	tomlfile.Unless("use", "use = false", func(s *model.Step) *bool { return &s.LeftOut }),
 	tomlfile.Decimal("pot_g", "pot_g = 145.12", func(s *model.Step) *float64 { return &s.PotG }).NotZero(),
@@ -164,6 +165,33 @@ func besideLook(w *tomlfile.Walker, path string, t map[string]any, s *model.Step
 			"the step has a level and a look beside a dish")
 	}
 	s.Looked = true
+}
+
+// keptBeside keeps the looks beside a dish that is of another shape: nobody knows
+// what they were made beside.
+func keptBeside(w *tomlfile.Walker, path string, _ map[string]any, t *model.Trial) {
+	if t.Reserved["match"] == nil {
+		return
+	}
+	for i := range t.Steps {
+		if s := &t.Steps[i]; s.Beside != "" {
+			w.Keep(fmt.Sprintf("%s.step[%d].beside", path, i), "beside", string(s.Beside), &s.Reserved)
+			s.Beside, s.Looked = "", false
+		}
+	}
+}
+
+// keptReadings keeps the readings of what is of another shape.
+func keptReadings(w *tomlfile.Walker, path string, _ map[string]any, t *model.Trial) {
+	if t.Reserved["measured"] == nil {
+		return
+	}
+	for i := range t.Steps {
+		if s := &t.Steps[i]; s.Reading != 0 {
+			w.Keep(fmt.Sprintf("%s.step[%d].reading", path, i), "reading", s.Reading, &s.Reserved)
+			s.Reading = 0
+		}
+	}
 }
 
 var laterFields = []tomlfile.Field[model.LaterLook]{

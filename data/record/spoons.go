@@ -20,15 +20,18 @@ var spoonFields = []tomlfile.Field[model.Spoon]{
 	tomlfile.Decimal("volume_ml", "volume_ml = 2.4", func(s *model.Spoon) *float64 { return &s.VolumeML }).Required(),
 	tomlfile.Decimal("standard_uncertainty_ml", "standard_uncertainty_ml = 0.05",
 		func(s *model.Spoon) *float64 { return &s.UncertaintyML }),
-	tomlfile.Decimals("water_g", "water_g = [4.91, 4.93, 4.92]", func(s *model.Spoon) *[]float64 { return &s.WaterG }),
-	tomlfile.MaybeDecimal("temperature_c", "temperature_c = 21.0",
-		func(s *model.Spoon) **float64 { return &s.TemperatureC }),
-	tomlfile.Moment("measured", "measured = 2026-05-03T10:00:00Z",
-		func(s *model.Spoon) *time.Time { return &s.Measured }),
+	tomlfile.OrKept(tomlfile.Decimals("water_g", "water_g = [4.91, 4.93, 4.92]",
+		func(s *model.Spoon) *[]float64 { return &s.WaterG }), keptOfSpoon),
+	tomlfile.OrKept(tomlfile.MaybeDecimal("temperature_c", "temperature_c = 21.0",
+		func(s *model.Spoon) **float64 { return &s.TemperatureC }), keptOfSpoon),
+	tomlfile.OrKept(tomlfile.Moment("measured", "measured = 2026-05-03T10:00:00Z",
+		func(s *model.Spoon) *time.Time { return &s.Measured }), keptOfSpoon),
 	tomlfile.Decimal("before_ml", "before_ml = 5.0", func(s *model.Spoon) *float64 { return &s.BeforeML }).NotZero(),
 	tomlfile.Decimal("before_standard_uncertainty_ml", "before_standard_uncertainty_ml = 0.1",
 		func(s *model.Spoon) *float64 { return &s.BeforeUncertaintyML }),
 }
+
+func keptOfSpoon(s *model.Spoon) *map[string]any { return &s.Reserved }
 
 // ReadSpoons reads a list of own spoons, as strictly as ReadProfile. A file
 // without any text is an empty list, of which the document is nil.

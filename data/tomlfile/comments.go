@@ -23,6 +23,9 @@ func (w *Writer) withComments(old *Document) string {
 	var first, last []comment
 	var gone []string
 	for _, c := range old.index().comments {
+		if w.keptWith(c, old, moved) {
+			continue
+		}
 		switch c.where {
 		case head:
 			first = append(first, c)

@@ -14,6 +14,7 @@ type Document struct {
 	Text []byte         // as it was read, to the byte
 	Tree map[string]any // what it says; nil once it is Done
 	ids  identities
+	kept map[string]span // path of what is kept as it is written → where that stands
 
 	find sync.Once
 	ix   *index // by index alone
@@ -32,11 +33,12 @@ func Parse(src []byte) (*Document, []Problem) {
 // index is where everything stands. It is made when it is first asked for: most
 // documents have nothing wrong and are never written.
 func (d *Document) index() *index {
-	d.find.Do(func() {
-		d.ix, _ = scan(string(bytes.TrimPrefix(d.Text, ByteOrderMark))) // it was parsed, so is not too deep
-	})
+	d.find.Do(func() { d.ix, _ = scan(d.plain()) }) // it was parsed, so is not too deep
 	return d.ix
 }
+
+// plain is the text that places are counted in.
+func (d *Document) plain() string { return string(bytes.TrimPrefix(d.Text, ByteOrderMark)) }
 
 // mayHaveComments is false for a text without a single sign of one.
 func (d *Document) mayHaveComments() bool { return bytes.IndexByte(d.Text, '#') >= 0 }
@@ -49,6 +51,7 @@ func Fill[T any](d *Document, fields []Field[T], into *T, check func(broken bool
 	var w Walker
 	readTable(&w, "", d.Tree, fields, into)
 	d.ids = w.ids
+	d.keep(w.kept)
 	found := w.problems
 	if broken := len(found) > 0; check != nil {
 		said := check(broken)

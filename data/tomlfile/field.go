@@ -17,6 +17,7 @@ type Field[T any] struct {
 	walk   func(w *Walker, at string, v any, into *T) (ok bool)  // of a table or tables
 	tables func(w *Writer, k key, in string, depth int, from *T) // writes what has a header of its own
 	rule   func(w *Walker, at string, t map[string]any, into *T) // what must hold between keys
+	kept   func(from *T) any                                     // what is kept untouched in its place; nil nothing
 }
 
 // key holds what is known of a key whatever it is kept in.
@@ -43,7 +44,6 @@ const (
 	kindDecimals      // a list of numbers
 	kindTable         // [key]
 	kindTables        // [[key]]
-	kindAnything      // kept for later work, untouched
 )
 
 // Required refuses a table without the key, and always writes it.
@@ -351,60 +351,11 @@ func Tables[T, U any](name, example string, at func(*T) *[]U, fields []Field[U])
 	}
 }
 
-// Kept is a key of later work: whatever stands behind it is read and written
-// back untouched.
-func Kept[T any](name string, at func(*T) *map[string]any) Field[T] {
-	return Field[T]{
-		key: key{name: name, kind: kindAnything},
-		set: func(into *T, v any) {
-			if *at(into) == nil {
-				*at(into) = map[string]any{}
-			}
-			(*at(into))[name] = v
-		},
-		text: func(w *Writer, k key, from *T) string {
-			if v, ok := (*at(from))[k.name]; ok && !isTables(v) {
-				return w.inline(k.name, v)
-			}
-			return ""
-		},
-		tables: func(w *Writer, k key, in string, depth int, from *T) {
-			if v, ok := (*at(from))[k.name]; ok && isTables(v) {
-				w.anything(Join(in, k.name), title(Join(in, k.name)), depth, v)
-			}
-		},
-	}
-}
-
-// OrKept is a table, or tables, in the place of which earlier versions kept
-// whatever stood there. What is not of its shape is kept still: read and written
-// back untouched, and complained about by nobody.
-func OrKept[T any](f Field[T], at func(*T) *map[string]any) Field[T] {
-	kept, walk, tables := Kept(f.name, at), f.walk, f.tables
-	f.walk = func(w *Walker, path string, v any, into *T) bool {
-		var aside T
-		if try := (&Walker{}); walk(try, path, v, &aside) && len(try.problems) == 0 {
-			return walk(w, path, v, into)
-		}
-		kept.set(into, v)
-		return true
-	}
-	f.text = kept.text
-	f.tables = func(w *Writer, k key, in string, depth int, from *T) {
-		if _, other := (*at(from))[k.name]; other {
-			kept.tables(w, k, in, depth, from)
-			return
-		}
-		tables(w, k, in, depth, from)
-	}
-	return f
-}
-
 // writeTable writes what stands in a table: the plain keys first, for behind a
 // header they would be the other table's.
 func writeTable[T any](w *Writer, path string, depth int, fields []Field[T], from *T) {
 	for _, f := range fields {
-		if f.text == nil {
+		if f.kept != nil && w.keptLines(path, f.name, f.kept(from)) || f.text == nil {
 			continue
 		}
 		if text := f.text(w, f.key, from); text != "" {
@@ -412,9 +363,10 @@ func writeTable[T any](w *Writer, path string, depth int, fields []Field[T], fro
 		}
 	}
 	for _, f := range fields {
-		if f.tables != nil {
-			f.tables(w, f.key, path, depth, from)
+		if f.kept != nil && w.keptTables(Join(path, f.name), depth, f.kept(from)) || f.tables == nil {
+			continue
 		}
+		f.tables(w, f.key, path, depth, from)
 	}
 }
 

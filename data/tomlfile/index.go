@@ -11,10 +11,18 @@ import (
 // when tables repeat. A path counts from 0, "trial[1].step[0].level"; a key
 // that is not bare is quoted in it.
 type index struct {
-	lines    map[string]int // path of a header, key or list item → line, from 1
-	twice    map[int]int    // line of a second definition → line of the first
-	nameless int            // line of a key that is "", 0 without
-	comments []comment
+	lines      map[string]int // path of a header, key or list item → line, from 1
+	twice      map[int]int    // line of a second definition → line of the first
+	nameless   int            // line of a key that is "", 0 without
+	comments   []comment
+	statements []statement
+}
+
+// statement is a header, or a key with its value, in the text.
+type statement struct {
+	path   string
+	header bool
+	span   // whole lines, without the last line end
 }
 
 // comment is one comment, or lines of them one below the other, as they stand in
@@ -23,6 +31,7 @@ type comment struct {
 	text  string
 	path  string // what it stands at; "" with head and tail
 	where where
+	at    int // where in the text it begins
 }
 
 // lines are the comment's lines without the space around them. Blank lines, "",
@@ -164,10 +173,12 @@ func (s *scanner) statement() bool {
 		s.lead.to = s.pos
 		return true
 	case '[':
-		return s.header() && s.endOfLine(s.prefix)
+		begin := s.pos
+		return s.header() && s.endOfLine(begin, s.prefix, true)
 	default:
+		begin := s.pos
 		path, ok := s.keyValue(s.prefix)
-		return ok && s.endOfLine(path)
+		return ok && s.endOfLine(begin, path, false)
 	}
 }
 
@@ -185,15 +196,17 @@ func (s *scanner) commentText() string {
 	return strings.TrimRight(text, " \t\r")
 }
 
-// endOfLine reads what may stand behind a header or a value.
-func (s *scanner) endOfLine(path string) bool {
+// endOfLine reads what may stand behind a header or a value that begins there.
+func (s *scanner) endOfLine(begin int, path string, header bool) bool {
 	s.skipSpace()
-	if s.peek() == '#' && s.more() {
-		s.comments = append(s.comments, comment{s.commentText(), path, beside})
+	if at := s.pos; s.peek() == '#' && s.more() {
+		s.comments = append(s.comments, comment{s.commentText(), path, beside, at})
 	}
 	if s.more() && s.peek() != '\n' {
 		return false
 	}
+	begin = strings.LastIndexByte(s.src[:begin], '\n') + 1
+	s.statements = append(s.statements, statement{path, header, span{begin, s.pos}})
 	if s.more() {
 		s.newline()
 	}
@@ -206,7 +219,7 @@ func (s *scanner) keep(w where, path string) {
 		return
 	}
 	text := strings.TrimSuffix(s.src[s.lead.from:s.lead.to], "\n")
-	s.comments = append(s.comments, comment{strings.ReplaceAll(text, "\r", ""), path, w})
+	s.comments = append(s.comments, comment{strings.ReplaceAll(text, "\r", ""), path, w, s.lead.from})
 	s.lead = span{}
 }
 

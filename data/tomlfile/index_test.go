@@ -57,14 +57,20 @@ func TestIndex(t *testing.T) {
 	} {
 		assert.Equal(t, line, ix.line(path), path)
 	}
-	assert.Equal(t, []comment{
-		{"# top", "", head},
-		{"# the first", "trial[0].step[0].marks[0]", above},
-		{"# both", "trial[0].step[0].marks[1]", above},
-		{"# the second", "trial[0].step[1]", beside},
-		{"# before the second", "trial[1].step[1]", above},
-		{"# end", "", tail},
-	}, ix.comments)
+	want := []comment{
+		{text: "# top", where: head},
+		{text: "# the first", path: "trial[0].step[0].marks[0]", where: above},
+		{text: "# both", path: "trial[0].step[0].marks[1]", where: above},
+		{text: "# the second", path: "trial[0].step[1]", where: beside},
+		{text: "# before the second", path: "trial[1].step[1]", where: above},
+		{text: "# end", where: tail},
+	}
+	for i := range want {
+		want[i].at = strings.Index(tangled, want[i].text)
+	}
+	assert.Equal(t, want, ix.comments)
+	assert.Equal(t, "  marks = [ # the first\n    \"a]#\", 'b', # both\n\n    \"c\",\n  ]",
+		tangled[ix.statements[5].from:ix.statements[5].to])
 }
 
 // The same text with other line ends has the same lines.
@@ -73,7 +79,13 @@ func TestIndexOfOtherLineEnds(t *testing.T) {
 	require.NoError(t, err)
 	other, err := scan(strings.ReplaceAll(tangled, "\n", "\r\n"))
 	require.NoError(t, err)
-	assert.Equal(t, unix, other)
+	assert.Equal(t, unix.lines, other.lines)
+	assert.Equal(t, unix.twice, other.twice)
+	require.Len(t, other.comments, len(unix.comments))
+	for i, c := range unix.comments {
+		c.at = other.comments[i].at
+		assert.Equal(t, c, other.comments[i])
+	}
 }
 
 // A text that is cut off or nested beyond reason never panics.

@@ -8,6 +8,173 @@ import (
 	"time"
 )
 
+// OrKept is a key, a table or tables, in the place of which earlier versions kept
+// whatever stood there. What is not of its shape is kept still: read and written
+// back untouched, and complained about by nobody. A plain key is of its shape with
+// a value of its kind, a table where nothing in it is complained about.
+func OrKept[T any](f Field[T], at func(*T) *map[string]any) Field[T] {
+	walk, text, tables := f.walk, f.text, f.tables
+	f.walk = func(w *Walker, path string, v any, into *T) bool {
+		if walk == nil && f.ofKind(v) {
+			w.value(path, f.key, v)
+			f.set(into, v)
+			return true
+		}
+		var aside T
+		if try := (&Walker{}); walk != nil && walk(try, path, v, &aside) && len(try.problems) == 0 {
+			return walk(w, path, v, into)
+		}
+		w.Keep(path, f.name, v, at(into))
+		return true
+	}
+	f.kept = func(from *T) any { return (*at(from))[f.name] }
+	f.text = func(w *Writer, k key, from *T) string {
+		if f.kept(from) == nil && text != nil {
+			return text(w, k, from)
+		}
+		return ""
+	}
+	f.tables = func(w *Writer, k key, in string, depth int, from *T) {
+		if f.kept(from) == nil && tables != nil {
+			tables(w, k, in, depth, from)
+		}
+	}
+	return f
+}
+
+// Keep keeps what stands at a path, by its key, among what else is kept in its table.
+func (w *Walker) Keep(path, name string, v any, among *map[string]any) {
+	put := func(v any) {
+		if *among == nil {
+			*among = map[string]any{}
+		}
+		(*among)[name] = v
+	}
+	put(v)
+	w.kept = append(w.kept, keptValue{path, v, put})
+}
+
+// ofKind reports whether a value is of the kind of a plain key; one that is may be
+// impossible still.
+func (k key) ofKind(v any) bool {
+	switch k.kind {
+	case kindTexts, kindDecimals:
+		list, ok := v.([]any)
+		return ok && !slices.ContainsFunc(list, func(one any) bool { return !k.entry().ofKind(one) })
+	case kindMoment:
+		t, ok := v.(time.Time)
+		return ok && localName(t) == ""
+	default:
+		return new(Walker).scalar(func() string { return "" }, k, v)
+	}
+}
+
+// keptValue is a value that is kept, and where it is put.
+type keptValue struct {
+	path string
+	v    any
+	put  func(v any)
+}
+
+// Verbatim is a kept value with the text that it was read from.
+type Verbatim struct {
+	Value  any
+	text   string
+	header bool   // begins with a header, not with a key
+	within string // path of its first line, from that of the value
+}
+
+// keep takes the text of every kept value along, so that it can be written back to
+// the byte. One that does not stand on lines of its own goes without.
+func (d *Document) keep(kept []keptValue) {
+	for _, k := range kept {
+		first, all, ok := d.index().linesOf(k.path)
+		if !ok {
+			continue
+		}
+		if d.kept == nil {
+			d.kept = map[string]span{}
+		}
+		d.kept[k.path] = all
+		text := strings.ReplaceAll(d.plain()[all.from:all.to], "\r", "")
+		if !first.header {
+			text = strings.TrimLeft(text, " \t")
+		}
+		k.put(Verbatim{k.v, strings.TrimRight(text, " \t"), first.header, first.path[len(k.path):]})
+	}
+}
+
+// linesOf is where the whole of a path stands, and the first of it; ok is false
+// where it stands in several places, or in the middle of a line.
+func (ix *index) linesOf(path string) (first statement, all span, ok bool) {
+	inside := func(s statement) bool {
+		return s.path == path || strings.HasPrefix(s.path, path+".") || strings.HasPrefix(s.path, path+"[")
+	}
+	begin := slices.IndexFunc(ix.statements, inside)
+	if begin < 0 {
+		return first, all, false
+	}
+	first = ix.statements[begin]
+	all = first.span
+	for i, s := range ix.statements[begin+1:] {
+		if !inside(s) {
+			continue
+		}
+		before := ix.statements[begin+i]
+		if !inside(before) || s.header && !first.header {
+			return first, all, false
+		}
+		all.to = s.to
+	}
+	return first, all, true
+}
+
+// keptLines writes a kept value that stands among the plain keys of its table.
+func (w *Writer) keptLines(in, name string, v any) bool {
+	raw, ok := v.(Verbatim)
+	switch {
+	case ok && !raw.header:
+		w.verbatim(Join(in, name), w.indent, raw)
+	case ok || v == nil || isTables(v):
+		return false
+	default:
+		w.line(in, name, w.inline(name, v))
+	}
+	return true
+}
+
+// keptTables writes a kept value that has a header.
+func (w *Writer) keptTables(path string, depth int, v any) bool {
+	raw, ok := v.(Verbatim)
+	switch {
+	case ok && raw.header:
+		w.put("\n")
+		w.verbatim(path, "", raw)
+		return true
+	case !ok && isTables(v):
+		w.anything(path, title(path), depth, v)
+		return true
+	}
+	return false
+}
+
+func (w *Writer) verbatim(path, indent string, raw Verbatim) {
+	w.note(path, raw.header)
+	w.note(path+raw.within, raw.header)
+	w.put(indent + raw.text + "\n")
+}
+
+// keptWith reports whether a comment of the old text is in the text of a kept value
+// that was written back.
+func (w *Writer) keptWith(c comment, old *Document, moved tablePaths) bool {
+	for path, at := range old.kept {
+		if _, written := w.spots[moved.to(path)]; written && c.at >= at.from && c.at < at.to {
+			return true
+		}
+	}
+	return false
+}
+
 // anything writes a kept value that is a table or a list of them: plain values
 // first, then the tables in it.
 func (w *Writer) anything(path, title string, depth int, v any) {

@@ -79,7 +79,7 @@ func (s *scanner) longStr(quote string) bool {
 // inner gathers the comments inside a value: they stand at the entry before
 // them on the same line, else at the entry that follows.
 type inner struct {
-	waiting []string
+	waiting []comment
 	last    string // path of the latest entry
 	ended   int    // line on which it ended
 }
@@ -92,11 +92,12 @@ func (s *scanner) gap(in *inner) {
 		case s.more() && s.peek() == '\n':
 			s.newline()
 		case s.more() && s.peek() == '#':
-			text := s.commentText()
+			at := s.pos
+			c := comment{s.commentText(), in.last, above, at}
 			if in.last != "" && in.ended == s.lineNo {
-				s.comments = append(s.comments, comment{text, in.last, above})
+				s.comments = append(s.comments, c)
 			} else {
-				in.waiting = append(in.waiting, text)
+				in.waiting = append(in.waiting, c)
 			}
 		default:
 			return
@@ -106,8 +107,9 @@ func (s *scanner) gap(in *inner) {
 
 // attach gives the waiting comments to an entry.
 func (s *scanner) attach(in *inner, path string) {
-	for _, text := range in.waiting {
-		s.comments = append(s.comments, comment{text, path, above})
+	for _, c := range in.waiting {
+		c.path = path
+		s.comments = append(s.comments, c)
 	}
 	in.waiting = nil
 }

@@ -17,6 +17,7 @@ type Walker struct {
 	more     int             // complaints beyond those kept
 	broken   map[string]bool // paths complained about
 	ids      identities
+	kept     []keptValue
 }
 
 // maxProblems is the most complaints kept of one file; a hostile one has
@@ -88,7 +89,7 @@ func readTable[T any](w *Walker, path string, t map[string]any, fields []Field[T
 			}
 		default:
 			known++
-			if f.kind == kindAnything || w.value(path, f.key, v) {
+			if w.value(Join(path, f.name), f.key, v) {
 				f.set(into, v)
 			}
 		}
@@ -143,7 +144,7 @@ func insteadOf(name string, keys []string) string {
 	return "take it out, or put it into a comment; keys known here: " + strings.Join(keys, ", ")
 }
 
-// value checks what is behind a plain key, or a list of them. It reports
+// value checks what is behind a plain key at a path, or a list of them. It reports
 // whether the kind is right; a value of the right kind that cannot be is
 // complained about, and read.
 func (w *Walker) value(path string, k key, v any) bool {
@@ -151,27 +152,34 @@ func (w *Walker) value(path string, k key, v any) bool {
 	case kindTexts, kindDecimals:
 		list, ok := v.([]any)
 		if !ok {
-			w.wrongKind(Join(path, k.name), k, v)
+			w.wrongKind(path, k, v)
 			return false
 		}
-		one := k
-		if one.kind = kindText; k.kind == kindDecimals {
-			one.kind = kindDecimal
-		}
+		one := k.entry()
 		for i, v := range list {
-			at := func() string { return item(Join(path, k.name), i) }
+			at := func() string { return item(path, i) }
 			if !w.scalar(at, one, v) {
 				w.wrongKind(at(), one, v)
 			}
 		}
 		return true
 	default:
-		ok := w.scalar(func() string { return Join(path, k.name) }, k, v)
+		ok := w.scalar(func() string { return path }, k, v)
 		if !ok {
-			w.wrongKind(Join(path, k.name), k, v)
+			w.wrongKind(path, k, v)
 		}
 		return ok
 	}
+}
+
+// entry is what the entries of a list are.
+func (k key) entry() key {
+	if k.kind == kindDecimals {
+		k.kind = kindDecimal
+	} else {
+		k.kind = kindText
+	}
+	return k
 }
 
 func (w *Walker) wrongKind(at string, k key, v any) {

@@ -62,7 +62,7 @@ func CheckSpoon(d model.OwnSpoons, name string, grams []float64, temperatureC *f
 		Name: name, Own: true,
 		VolumeML: model.RoundSignificant(v.ML, 5), UncertaintyML: model.RoundSignificant(v.UncertaintyML, 2),
 		WaterG: slices.Clone(grams), TemperatureC: temperatureC, Measured: now.UTC().Truncate(time.Second),
-		BeforeML: c.Before.VolumeML, BeforeUncertaintyML: c.Before.UncertaintyML,
+		BeforeML: c.Before.VolumeML, BeforeUncertaintyML: c.Before.UncertaintyML, Reserved: c.Before.Reserved,
 	}
 	if c.Before.BeforeML > 0 { // checked before: the oldest trials keep the size they were made with
 		c.Spoon.BeforeML, c.Spoon.BeforeUncertaintyML = c.Before.BeforeML, c.Before.BeforeUncertaintyML
