@@ -2,8 +2,10 @@ package model
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"time"
 )
 
@@ -138,6 +140,32 @@ func (p Profile) BasisFor(c Choice) Basis {
 		b.RestS = *c.Rest
 	}
 	return b
+}
+
+// String is the choice in words: "in water with a rest of 5 min"; "" for the zero value.
+func (c Choice) String() string {
+	var words []string
+	if c.In != "" {
+		words = append(words, "in "+c.In)
+	}
+	if c.Rest != nil {
+		words = append(words, "with a rest of "+Seconds(*c.Rest))
+	}
+	return strings.Join(words, " ")
+}
+
+// Untried says which liquids and rests the profiles have where the choice allows none of
+// them; "" where it allows some, and where no trial is finished.
+func (c Choice) Untried(profiles ...Profile) string {
+	bases := DifferentBases(profiles...)
+	if len(bases) == 0 || len(c.Among(bases)) > 0 {
+		return ""
+	}
+	have := make([]string, len(bases))
+	for i, b := range bases {
+		have[i] = fmt.Sprintf("%s, rest %s", b.Liquid, Seconds(b.RestS))
+	}
+	return fmt.Sprintf("no finished trial %s; there are trials in %s", c, strings.Join(have, "; "))
 }
 
 // DifferentBases are the liquids and rests of several profiles, each once, in

@@ -146,6 +146,7 @@ A "?" marks a ratio that was tested from one side only.`,
 			if err != nil {
 				return err
 			}
+			a.sayUntried(on, chosen.profiles()...)
 			c, err := compare(chosen, level, on)
 			if err != nil {
 				return err

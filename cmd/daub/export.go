@@ -133,6 +133,7 @@ func (a *app) export(powders []string, f exportFlags) error {
 	if err != nil {
 		return err
 	}
+	a.sayUntried(f.on, c.profiles()...)
 	var text bytes.Buffer
 	options, err := f.options()
 	if err != nil {

@@ -11,6 +11,7 @@ import (
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/data/export"
 	"daub.example/daub/model"
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
@@ -87,10 +88,14 @@ func TestKitchenExitCodes(t *testing.T) {
 		{"spoons|light-white-clay|2 x 1 tsp + 1/4 tsp", 0, ""},
 		{"spoons|light-white-clay|2|x|1 tsp", 0, ""},
 
-		{"compare|light-white-clay", 2, "two to six powders, but 1"},
+		{"compare|light-white-clay", 2, "two to six powders, but only one was given"},
 		{"compare|light-white-clay|LIGHT white clay", 2, "named twice"},
 		{"compare|light-white-clay|zzzz|yyyy", 2, "zzzz"},
 		{"compare|light-white-clay|chalk|--level|7", 2, "1 to 6 in halves"},
+		{"swap|light-white-clay", 0, ""},
+		{"swap|new-flour-a", 3, ""}, // nothing known
+		{"swap|light-white-clay|--powder|20", 2, "which powder takes the place of light-white-clay?"},
+		{"swap", 2, "but nothing was given"},
 		{"swap|light-white-clay|chalk", 2, "as in --powder 20"},
 		{"swap|light-white-clay|chalk|--powder|0", 2, "above 0"},
 		{"swap|light-white-clay|chalk|--powder|NaN", 2, "not a number"},
@@ -106,6 +111,7 @@ func TestKitchenExitCodes(t *testing.T) {
 		{"batch|light-white-clay|--total|100|--extra|honey=3%:wet", 2, "liquid, oil or dry"},
 		{"batch|light-white-clay|--total|100|--rest|soon", 2, "--rest"},
 		{"batch|light-white-clay|--total|1e9", 2, "100000"},
+		{"batch|light-white-clay|--total|0", 2, `: --total: "0" is nothing; give a number above 0, as in 20;`},
 		{"batch|light-white-clay|--jar|-3", 2, "--jar"},
 		{"batch|light-white-clay|--total|100|--extra|honey", 2, "honey=0.03"},
 		{"batch|light-white-clay|--total|100|--extra|honey=3", 2, "then type 3 %"},
@@ -373,4 +379,24 @@ func TestOilAloneIsNotWarnedOfMicrobesInABatch(t *testing.T) {
 	}
 	got := daub(h, spaced("batch|clay-in-oil|--total|100|--extra|honey=2%")...)
 	require.Contains(t, got.out, "Microbes")
+}
+
+// Who asks for a liquid or a rest that was never tried is told which there are.
+func TestUntriedLiquidsAndRestsAreNamed(t *testing.T) {
+	h := kitchenShelf(t)
+	for args, says := range map[string]string{
+		"batch|chalk|--total|20|--in|water|--rest|5min": "Cannot calculate: Chalk: no finished trial in water with a " +
+			"rest of 5 min; there are trials in water, rest 30 s",
+		"batch|chalk|--total|20|--in|oil":           "no finished trial in oil; there are trials in water, rest 30 s",
+		"mix|chalk=1|clay-in-milk=1|--in|milk":      "Chalk: no finished trial in milk; there are trials in water",
+		"list|--in|oil":                             "there are trials in ",
+		"show|chalk|--in|milk":                      "no finished trial in milk; there are trials in water, rest 30 s",
+		"compare|chalk|light-white-clay|--rest|9 h": "no finished trial with a rest of 9 h; there are",
+		"swap|chalk|--in|milk":                      "there are trials in water, rest 30 s",
+		"export|chalk|--in|milk|--to|csv":           "there are trials in water, rest 30 s",
+	} {
+		got := daub(h, spaced(args)...)
+		assert.Contains(t, strings.Join(strings.Fields(got.out+got.err), " "), says, args)
+	}
+	assert.NotContains(t, daub(h, "list", "--in", "milk").err, "no finished trial")
 }

@@ -89,6 +89,7 @@ func (a *app) list(level usage.Level, on model.Choice, all, asJSON bool) error {
 	if !all {
 		entries = slices.DeleteFunc(entries, func(e data.Entry) bool { return e.Profile.Powder.Archived })
 	}
+	a.sayUntried(on, profiles(entries)...)
 	powders := parallel.Map(entries, func(e data.Entry) powderAnswer {
 		q := powderOf(e, level, on, visit.OwnSpoons)
 		if len(q.bases) == 0 {

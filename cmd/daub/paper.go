@@ -206,6 +206,7 @@ after each other. It prints on A5. Every liquid and rest has its table; --in and
 			if err != nil {
 				return err
 			}
+			a.sayUntried(on, c.profiles()...)
 			text, err := powdersPage(c, on)
 			switch {
 			case err != nil:

@@ -71,6 +71,7 @@ there is not written over without --force.`,
 			if err != nil {
 				return err
 			}
+			a.sayUntried(options.On, c.profiles()...)
 			var image bytes.Buffer
 			options.Level = float64(level)
 			if err := picture.Draw(&image, format, c.profiles(), c.ownSpoons, options); err != nil {

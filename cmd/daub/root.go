@@ -16,6 +16,7 @@ import (
 	"daub.example/daub/data"
 	"daub.example/daub/data/export"
 	"daub.example/daub/data/record"
+	"daub.example/daub/model"
 	"daub.example/daub/model/kitchen"
 	"github.com/spf13/cobra"
 )
@@ -89,6 +90,13 @@ func (a *app) complain(err error) {
 // say writes one message to standard error.
 func (a *app) say(format string, args ...any) {
 	_, _ = fmt.Fprintln(a.err, "daub: "+page.Clean(fmt.Sprintf(format, args...), a.ascii))
+}
+
+// sayUntried says which liquids and rests there are where none of those chosen is.
+func (a *app) sayUntried(on model.Choice, profiles ...model.Profile) {
+	if text := on.Untried(profiles...); text != "" {
+		a.say("%s", text)
+	}
 }
 
 // shelf is the shelf that the command works on.
@@ -176,9 +184,7 @@ Exit codes: 0 answered; 1 a file could not be used; 2 the command is misused;
 	root.SetOut(a.out)
 	root.SetErr(a.err)
 	root.SetVersionTemplate("{{.Name}} {{.Version}}\n")
-	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
-		return fmt.Errorf("%w; %s --help shows what there is", err, cmd.CommandPath())
-	})
+	root.SetFlagErrorFunc(usage.OfFlag)
 	flags := root.PersistentFlags()
 	flags.StringVar(&a.shelfDir, "shelf", "", "the shelf's `DIR`; else $DAUB_SHELF, else your data folder")
 	flags.BoolVar(&a.ascii, "ascii", false,

@@ -149,7 +149,7 @@ func TestExitCodes(t *testing.T) {
 		{"completion|tcsh", 2, "name a shell: bash"},
 		{"list|--jsn", 2, "daub list --help"},
 		{"list|x", 2, "takes nothing"},
-		{"show", 2, "takes one powder, but 0"},
+		{"show", 2, "takes one powder, but nothing was given"},
 		{"show|a|b", 2, "takes one powder, but 2"},
 		{"show|light white cly", 2, "did you mean Light white clay"},
 		{"show|zzzz", 2, "daub list"},

@@ -103,6 +103,7 @@ one entry has, name@lot, or the name of its file without .toml.`,
 			if err != nil {
 				return err
 			}
+			a.sayUntried(on, s.entry.Profile)
 			return a.answer(s, asJSON)
 		},
 	}

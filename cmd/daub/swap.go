@@ -51,21 +51,33 @@ func (a *app) swapCommand() *cobra.Command {
 		asJSON bool
 	)
 	cmd := &cobra.Command{
-		Use:   "swap FROM TO --powder G | --liquid G | --powder G --liquid G",
+		Use:   "swap FROM [TO --powder G | --liquid G]",
 		Short: "Put one powder in another's place",
 		Long: `Says how much of another powder, with how much liquid, comes to the same level
 as the amounts given: the target level of FROM unless --level says otherwise.
 With one of the two amounts the other follows from FROM's ratio. The liquid is
 kept unless --keep says otherwise.
 
+Without TO it lists what could stand in for FROM, first what stands nearest to
+its level gram for gram.
+
 Where the other powder stands gram for gram says whether it can stand in; that
-it cannot is an answer. Exit code 3: the two cannot be compared.`,
-		Example: `  daub swap "white clay" "green clay" --powder 20
+it cannot is an answer. Exit code 3: the two cannot be compared. In a saved
+recipe: daub recipe swap.`,
+		Example: `  daub swap "white clay"
+  daub swap "white clay" "green clay" --powder 20
   daub swap white-clay green-clay --powder 20 --liquid 15 --keep total
   daub swap white-clay green-clay --liquid 15 --json`,
-		Args:              usage.Takes(2, 2, "two powders, what is there and what takes its place"),
+		Args:              usage.Takes(1, 2, "one or two powders, what is there and what takes its place"),
 		ValidArgsFunction: a.completePowders(2),
 		RunE: func(_ *cobra.Command, args []string) error {
+			if len(args) == 1 {
+				s, err := a.readStandIns(args[0], flags)
+				if err != nil {
+					return err
+				}
+				return a.answer(s, asJSON)
+			}
 			s, err := a.readSwap(args[0], args[1], flags)
 			if err != nil {
 				return err
@@ -110,6 +122,7 @@ func (a *app) readSwap(from, to string, flags swapFlags) (swapAnswer, error) {
 	if err != nil {
 		return swapAnswer{}, err
 	}
+	a.sayUntried(flags.on, chosen.profiles()...)
 	c, err := kitchen.Compare(chosen.entries, flags.level.Or(chosen.aim()), flags.on, chosen.ownSpoons)
 	if err != nil {
 		return swapAnswer{}, err

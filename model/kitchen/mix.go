@@ -68,6 +68,11 @@ func paste(shares []Share, level float64, on model.Choice, d model.OwnSpoons) (P
 	for i, s := range shares {
 		profiles[i] = s.Profile
 	}
+	for _, p := range profiles {
+		if text := on.Untried(p); text != "" {
+			return Paste{}, cannot("%s: %s", p.Powder.Title(), text)
+		}
+	}
 	powders := make([]PastePowder, len(shares))
 	for i, side := range sides(profiles, level, on, d) {
 		powders[i] = PastePowder{side, shares[i].Parts}

@@ -43,7 +43,7 @@ func (m amount) Type() string { return m.unit }
 func (m amount) Set(text string) error {
 	v, err := m.read(text, m.example)
 	if err == nil && v == 0 {
-		err = fmt.Errorf("%q is nothing: give a number above 0, as in %s", text, m.example)
+		err = fmt.Errorf("%q is nothing; give a number above 0, as in %s", text, m.example)
 	}
 	if err != nil {
 		return err

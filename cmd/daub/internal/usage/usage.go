@@ -5,9 +5,11 @@
 package usage
 
 import (
+	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 )
 
 // Misuse is an error of the one who typed the command, not of the data.
@@ -21,14 +23,33 @@ func Misused(format string, args ...any) error { return Misuse{fmt.Errorf(format
 // Wrong makes a misuse of an error that says it already.
 func Wrong(err error) error { return Misuse{err} }
 
+// OfFlag is the error of a flag as a person reads it, and where to look further.
+func OfFlag(cmd *cobra.Command, err error) error {
+	var invalid *pflag.InvalidValueError
+	if errors.As(err, &invalid) {
+		return fmt.Errorf("--%s: %w; %s --help shows examples", invalid.GetFlag().Name, invalid.Unwrap(),
+			cmd.CommandPath())
+	}
+	return fmt.Errorf("%w; %s --help shows what there is", err, cmd.CommandPath())
+}
+
 // Takes says how many arguments a command takes, in its own words.
 func Takes(low, high int, what string) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, args []string) error {
 		if n := len(args); n >= low && (n <= high || high < low) {
 			return nil
 		}
-		return fmt.Errorf("%s takes %s, but %d were given; %s --help shows examples",
-			cmd.CommandPath(), what, len(args), cmd.CommandPath())
+		given := fmt.Sprintf("%d were given", len(args))
+		switch {
+		case len(args) == 0:
+			given = "nothing was given"
+		case high == 0:
+			given = fmt.Sprintf("%q was given", args[0])
+		case len(args) == 1:
+			given = "only one was given"
+		}
+		return fmt.Errorf("%s takes %s, but %s; %s --help shows examples", cmd.CommandPath(), what, given,
+			cmd.CommandPath())
 	}
 }
 

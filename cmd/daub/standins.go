@@ -1,0 +1,80 @@
+package main
+
+import (
+	"fmt"
+
+	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/cmd/daub/internal/usage"
+	"daub.example/daub/model"
+	"daub.example/daub/model/care"
+	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/readings"
+)
+
+// standInsAnswer is what could stand in for a powder, the likest first.
+type standInsAnswer struct {
+	chosen
+	level float64
+	found []kitchen.StandIn
+}
+
+func (a *app) readStandIns(from string, flags swapFlags) (standInsAnswer, error) {
+	if flags.powder > 0 || flags.liquid > 0 {
+		return standInsAnswer{}, usage.Misused("which powder takes the place of %s? name it too; without an amount "+
+			"daub swap lists what could", from)
+	}
+	c, err := a.choose(from)
+	if err != nil {
+		return standInsAnswer{}, err
+	}
+	a.sayUntried(flags.on, c.profiles()...)
+	shelf, _ := a.shelf().List() // what cannot be read stands in for nothing; daub check says why
+	s := standInsAnswer{chosen: c, level: flags.level.Or(c.aim())}
+	s.found, err = kitchen.StandIns(c.entries[0], shelf, s.level, flags.on, c.ownSpoons)
+	return s, err
+}
+
+// refused reports whether there is nothing to choose from.
+func (s standInsAnswer) refused() bool { return len(s.found) == 0 }
+
+func (s standInsAnswer) json() any {
+	from := s.entries[0]
+	out := compareJSON{Level: s.level, Powders: []sideJSON{}, Pairs: []pairJSON{}, Deferral: care.Deferral}
+	for i, f := range s.found {
+		if i == 0 {
+			out.Powders = append(out.Powders, toSide(from, f.Pair.A))
+		}
+		out.Powders = append(out.Powders, toSide(f.Entry, f.Pair.B))
+		measured := readings.Against(from.Profile, f.Entry.Profile, s.ownSpoons)
+		out.Pairs = append(out.Pairs, toPair(from.Slug, f.Entry.Slug, f.Pair, measured))
+	}
+	return out
+}
+
+// text is the list for a person.
+func (s standInsAnswer) text(p *page.Page) {
+	from := s.entries[0].Profile.Powder.Title()
+	if s.refused() {
+		p.Say(fmt.Sprintf("Nothing on the shelf can be compared with %s at %s: that takes a finished trial of both in "+
+			"the same liquid.", from, model.LevelName(s.level)))
+		return
+	}
+	p.Say(fmt.Sprintf("In the place of %s gram for gram, wanted %s, the nearest first:", from,
+		model.LevelName(s.level)))
+	p.Gap()
+	var rows [][]string
+	for _, f := range s.found {
+		factor, stands, verdict := page.Factor(f.Pair)
+		if f.Pair.RestsApart {
+			verdict += ", read after another rest"
+		}
+		rows = append(rows, []string{page.Handle(f.Entry.Profile.Powder), stands, verdict, factor})
+	}
+	p.Table([]page.Column{
+		{Title: "powder"}, {Title: "stands at"}, {Title: "gram for gram"}, {Title: "takes times the liquid"},
+	}, rows)
+	p.Gap()
+	p.Say("Thickness is not all: daub compare sets families, behaviour and allergens side by side.")
+	p.Gap()
+	p.Say(care.Deferral)
+}

@@ -1,0 +1,78 @@
+package kitchen
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/repeats"
+)
+
+// StandIn is a powder that could go into the place of another.
+type StandIn struct {
+	Entry model.Entry
+	Pair  Pair // of the other and this
+}
+
+// mostStandIns is how many are worked out in full; on a larger shelf those whose
+// ratios are nearest (chosen: what a screen does not wait for).
+const mostStandIns = 20
+
+// StandIns are the powders of the shelf that can be compared with the one to be
+// replaced, those first that stand nearest to the level in its place gram for gram;
+// those read after rests far apart come last. Archived powders are left out.
+func StandIns(
+	replaced model.Entry, shelf []model.Entry, level float64, on model.Choice, d model.OwnSpoons,
+) ([]StandIn, error) {
+	if err := model.CheckLevel(level); err != nil {
+		return nil, err
+	}
+	others := slices.DeleteFunc(slices.Clone(shelf), func(e model.Entry) bool {
+		return e.Slug == replaced.Slug || e.Profile.Powder.Archived || len(e.Profile.Trials) == 0
+	})
+	var out []StandIn
+	for _, e := range nearest(replaced, others, level, on, d) {
+		c, err := Compare([]model.Entry{replaced, e}, level, on, d)
+		if err != nil {
+			return nil, err
+		}
+		if p := c.Against(0)[0]; p.Refused == "" {
+			out = append(out, StandIn{e, p})
+		}
+	}
+	off := func(s StandIn) float64 { return math.Abs(s.Pair.StandsAt.Median - level) }
+	apart := func(s StandIn) int { return map[bool]int{true: 1}[s.Pair.RestsApart] }
+	slices.SortStableFunc(out, func(a, b StandIn) int {
+		return cmp.Or(cmp.Compare(apart(a), apart(b)), cmp.Compare(off(a), off(b)))
+	})
+	return out, nil
+}
+
+// nearest are the powders whose ratios are nearest to that of the one to be replaced.
+func nearest(
+	replaced model.Entry, others []model.Entry, level float64, on model.Choice, d model.OwnSpoons,
+) []model.Entry {
+	if len(others) <= mostStandIns {
+		return others
+	}
+	basis := replaced.Profile.BasisFor(on)
+	wanted := repeats.Overview(replaced.Profile, basis, level, d).Powder
+	if wanted == nil {
+		return nil
+	}
+	far := map[string]float64{}
+	others = slices.DeleteFunc(others, func(e model.Entry) bool {
+		near, like := basis.Nearest(on.Among(e.Profile.Bases()))
+		if like == 0 {
+			return true
+		}
+		r := repeats.Overview(e.Profile, near, level, d).Powder
+		if r != nil {
+			far[e.Slug] = math.Abs(math.Log(r.Median / wanted.Median))
+		}
+		return r == nil
+	})
+	slices.SortStableFunc(others, func(a, b model.Entry) int { return cmp.Compare(far[a.Slug], far[b.Slug]) })
+	return others[:min(len(others), mostStandIns)]
+}

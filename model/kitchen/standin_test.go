@@ -1,0 +1,71 @@
+package kitchen_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/internal/specimen"
+	"daub.example/daub/model/kitchen"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// called is a flour that takes so much at level 5, g/g, with its name on the shelf.
+func called(name string, ratio float64) model.Entry {
+	e := model.Entry{Slug: name, Profile: specimen.WithTrials(specimen.Full(1, ratio))}
+	e.Profile.Powder.Name = name
+	return e
+}
+
+// At six levels an e-fold, a powder of ratio R stands in the place of one of 2 about
+// 6·ln(R/2) levels higher: 2.1 +0.3, 1.8 -0.6, 2.6 +1.6, 1.2 -3.1. One in another
+// liquid, one without a trial and one put away are not in the list.
+func TestStandInsAreRankedByTheLevelTheyStandAt(t *testing.T) {
+	wanted := called("wanted", 2)
+	oily, bare, away := called("oily", 2), called("bare", 2), called("away", 2)
+	oily.Profile = inOil(oily.Profile)
+	bare.Profile.Trials = nil
+	away.Profile.Powder.Archived = true
+	shelf := []model.Entry{
+		called("far", 1.2), oily, called("high", 2.6), wanted, bare, called("low", 1.8), away, called("near", 2.1),
+	}
+	found, err := kitchen.StandIns(wanted, shelf, 5, model.Choice{}, nil)
+	require.NoError(t, err)
+	var names []string
+	for _, s := range found {
+		names = append(names, s.Entry.Slug)
+	}
+	require.Equal(t, []string{"near", "low", "high", "far"}, names)
+	for i, off := range []float64{0.3, -0.6, 1.6, -3.1} {
+		assert.InDelta(t, 5+off, found[i].Pair.StandsAt.Median, 0.5, names[i])
+	}
+
+	apart := called("apart", 2)
+	rest := 1800
+	apart.Profile.Trials[0].RestS = &rest
+	found, err = kitchen.StandIns(wanted, append(shelf, apart), 5, model.Choice{}, nil)
+	require.NoError(t, err)
+	assert.Equal(t, "apart", found[len(found)-1].Entry.Slug, "rests far apart: last, however near")
+
+	_, err = kitchen.StandIns(wanted, shelf, 9, model.Choice{}, nil)
+	assert.Error(t, err)
+}
+
+// On a large shelf those whose ratios are nearest are worked out, and rank as they would
+// among all.
+func TestStandInsOfALargeShelf(t *testing.T) {
+	wanted := called("wanted", 2)
+	var shelf []model.Entry
+	for i := range 40 {
+		shelf = append(shelf, called(fmt.Sprint(i), 1+0.05*float64(i)))
+	}
+	found, err := kitchen.StandIns(wanted, shelf, 5, model.Choice{}, nil)
+	require.NoError(t, err)
+	require.Len(t, found, 20)
+	assert.Equal(t, "20", found[0].Entry.Slug, "its ratio is 2")
+	for _, s := range found {
+		assert.Less(t, math.Abs(s.Pair.ByWeight.Median-1), 0.35, s.Entry.Slug)
+	}
+}
