@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"daub.example/daub/model"
@@ -96,6 +97,20 @@ func TestTheTeaspoonOfThePotIsTold(t *testing.T) {
 	require.Contains(t, flat(daub(h, "fit", file).out), told)
 	require.Contains(t, flat(daub(h, "show", "garden clay").out), told[1:len(told)-1]+", ")
 	require.Contains(t, flat(daub(h, "list").out), " 1.50 g ")
+}
+
+// At the end the pot is asked for where powder was taken since it was weighed last.
+func TestPlainTrialAsksForThePotAtTheEnd(t *testing.T) {
+	h := testHost(t)
+	owed := "Powder was taken since the pot was weighed last"
+	got := daub(typing(h, with(potClay, "2 x 1 tsp", "3", "pot 147.16", "1 tsp", "5", "1/2 tsp", "6", "liquid 2 g", "4",
+		"1/2 tsp", "5", "1/2 tsp", "6", "liquid 1 g", "5", "1/2 tsp", "6", "liquid 1 g", "5", "1/2 tsp", "6", "pot 140",
+		"finish")...), "trial", "--plain")
+	require.Zero(t, got.code, got.err)
+	before, after, told := strings.Cut(flat(got.out), owed)
+	require.True(t, told, got.out)
+	require.Contains(t, after, "Enter finishes the trial")
+	require.NotContains(t, before, "Enter finishes the trial")
 }
 
 // A repeat is steered by what the shelf knows of the powder, in any lot.

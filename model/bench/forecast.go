@@ -12,8 +12,9 @@ import (
 type Forecast struct {
 	Grams     float64 // the addition's weight, g
 	Low, High float64 // levels between which the look falls in four cases of five
-	Over      float64 // the chance of a look more than a level above the aim
-	Beyond    float64 // the level it would be above then
+	Thins     bool    // liquid is added: it may go beyond the aim on the thin side
+	Over      float64 // the chance of a look more than a level beyond the aim
+	Beyond    float64 // the level it would be beyond then
 	Beside    bool    // levels are looks beside a reference dish, -2 much thinner to 2 much thicker
 	Unlooked  bool    // no look yet: from the family alone, Over is not known
 }
@@ -27,7 +28,7 @@ func (f Forecast) Guess() bool { return f.Unlooked || f.High-f.Low > guess }
 // nearlyAlways is the chance from which on an addition is asked about (chosen).
 const nearlyAlways = 0.85
 
-// Overshoots reports whether the look would nearly always be above the aim by
+// Overshoots reports whether the look would nearly always be beyond the aim by
 // more than a level.
 func (f Forecast) Overshoots() bool { return f.Over > nearlyAlways }
 
@@ -45,12 +46,14 @@ func (f Forecast) Odds() string {
 // Range is the levels of the forecast, "3 to 5".
 func (f Forecast) Range() string { return rangeText(f.Low, f.High, f.Beside) }
 
-// BeyondText says what it would be beyond: a level, or the reference dish.
+// BeyondText says what it would be beyond, "thicker than 6": a level, or the
+// reference dish.
 func (f Forecast) BeyondText() string {
+	text := map[bool]string{true: "thinner than ", false: "thicker than "}[f.Thins]
 	if f.Beside {
-		return "the reference dish by far"
+		return text + "the reference dish by far"
 	}
-	return model.Number(f.Beyond)
+	return text + model.Number(f.Beyond)
 }
 
 // Forecasts says what each of some additions, made alone, would bring; nil
@@ -66,6 +69,9 @@ func (r Reading) Forecasts(steps ...model.Step) []Forecast {
 		xs[i] = dish.PowderPerLiquid()
 		forecasts[i].Grams = math.Abs(dish.PasteG() - r.Dish().PasteG())
 		forecasts[i].Beyond = math.Min(r.target()+1, model.MaxLevel-0.5)
+		if s.Add == model.AddLiquid {
+			forecasts[i].Thins, forecasts[i].Beyond = true, math.Max(r.target()-1, r.thinnest()+0.5)
+		}
 		forecasts[i].Beside = r.Trial.Match != nil
 	}
 	outlooks := r.Steered().Outlooks(r.target(), xs, r.expected())
@@ -76,6 +82,9 @@ func (r Reading) Forecasts(steps ...model.Step) []Forecast {
 		}
 		forecasts[i].Low, forecasts[i].High = outlooks[i].Likely()
 		forecasts[i].Over = overshoot(outlooks[i], r.target())
+		if forecasts[i].Thins {
+			forecasts[i].Over = 1 - outlooks[i].Above(forecasts[i].Beyond-0.25) // levels are halves at the finest
+		}
 	}
 	return forecasts
 }
@@ -106,7 +115,7 @@ func (r Reading) Unlikely(s model.Step) string {
 	case holds > 0 && forecasts[0].Grams > holds:
 		return fmt.Sprintf("%s g into the %s g in the dish?", model.Grams(forecasts[0].Grams), model.Grams(holds))
 	case s.Add == model.AddPowder && forecasts[0].Overshoots():
-		return fmt.Sprintf("%s: %s thicker than %s.", s.Amount(), forecasts[0].Odds(), forecasts[0].BeyondText())
+		return fmt.Sprintf("%s: %s %s.", s.Amount(), forecasts[0].Odds(), forecasts[0].BeyondText())
 	default:
 		return ""
 	}

@@ -32,7 +32,7 @@ type forecast struct {
 // last, or at the smallest at hand.
 func (b *benchScreen) rechoose() {
 	t := b.trial()
-	b.choice = choice{spoon: max(len(t.Spoons)-1, 0), count: 1}
+	b.choice = choice{count: 1}
 	if a := b.advised(); a != nil {
 		b.choice.liquid = a.Action == bench.ActLiquid
 		if at := slices.Index(t.Spoons, a.Spoon); at >= 0 {
@@ -40,12 +40,34 @@ func (b *benchScreen) rechoose() {
 			return
 		}
 	}
+	b.choice.spoon = b.usual(model.AddPowder)
+}
+
+// usual is the place of the spoon that was last used to add something, else of the
+// smallest at hand.
+func (b *benchScreen) usual(add model.Add) int {
+	t := b.trial()
 	for i := len(t.Steps) - 1; i >= 0; i-- {
-		if at := slices.Index(t.Spoons, t.Steps[i].Spoon); at >= 0 && t.Steps[i].Add == model.AddPowder {
-			b.choice.spoon = at
-			return
+		if at := slices.Index(t.Spoons, t.Steps[i].Spoon); at >= 0 && t.Steps[i].Add == add {
+			return at
 		}
 	}
+	return max(len(t.Spoons)-1, 0)
+}
+
+// turnOver chooses liquid in the place of powder, or powder in that of liquid,
+// afresh.
+func (b *benchScreen) turnOver() {
+	liquid := !b.choice.liquid
+	b.rechoose()
+	if b.choice.liquid != liquid {
+		add := model.AddPowder
+		if liquid {
+			add = model.AddLiquid
+		}
+		b.choice = choice{liquid: liquid, spoon: b.usual(add), count: 1}
+	}
+	b.choice.own = true
 }
 
 // advised is the advice that Enter would take, nil where there is none or the
@@ -151,7 +173,7 @@ func (b *benchScreen) addKey(msg tea.KeyMsg) bool {
 	case key.Matches(msg, k.count):
 		b.count(msg.String() == "up")
 	case key.Matches(msg, k.liquid):
-		b.choice.liquid, b.choice.own = !b.choice.liquid, true
+		b.turnOver()
 	case key.Matches(msg, k.grams):
 		b.askGrams("", "")
 	case key.Matches(msg, k.scale):

@@ -46,6 +46,10 @@ func (b *benchScreen) Keys() []key.Binding {
 			k.marks, k.note, k.leave, k.more, k.change, k.pot, k.weigh, k.removed, k.redo, k.aside, k.back, k.quit,
 			k.measure, k.stirred,
 		}
+		if b.stopAdvised() && b.trial().PotOpen() {
+			keys = slices.DeleteFunc(keys, func(one key.Binding) bool { return one.Help() == k.pot.Help() })
+			keys = slices.Insert(keys, 1, k.pot)
+		}
 		return b.withHalf(keys)
 	}
 }
@@ -61,10 +65,7 @@ func (b *benchScreen) lookKeys() key.Binding {
 // doubtKeys are the answers to the question that stands.
 func (b *benchScreen) doubtKeys() []key.Binding {
 	keys := []key.Binding{ui.Bind("Enter", b.sure.yes, "enter"), ui.Bind("Esc", b.sure.no, "esc")}
-	if b.sure.other != nil {
-		keys = append(keys, b.lookKeys(), benchKeys.rest)
-	}
-	return keys
+	return append(keys, b.sure.keys...)
 }
 
 // enterDoes says what Enter does while adding.

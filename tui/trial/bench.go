@@ -5,6 +5,7 @@ package trial
 
 import (
 	"errors"
+	"strings"
 	"time"
 
 	"daub.example/daub/model"
@@ -62,6 +63,7 @@ type doubt struct {
 	do    func()                // on Enter
 	back  func()                // on Esc; may be nil
 	other func(tea.KeyMsg) bool // any other key; nil or false: the question stays
+	keys  []key.Binding         // which those are
 }
 
 // ticked comes every second while a rest runs.
@@ -177,9 +179,10 @@ var doubtKeys = struct{ yes, no key.Binding }{
 }
 
 // answerDoubt gives a key to the question; keys that are none of its answers
-// leave it standing, so that nothing is done by a slip.
+// leave it standing, so that nothing is done by a slip, and are told which are.
 func (b *benchScreen) answerDoubt(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	asked := b.sure
+	b.Hush()
 	switch {
 	case key.Matches(msg, doubtKeys.no):
 		b.sure = nil
@@ -196,6 +199,12 @@ func (b *benchScreen) answerDoubt(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 		if b.sure == asked {
 			b.sure = nil
 		}
+	default:
+		var answers []string
+		for _, k := range b.doubtKeys() {
+			answers = append(answers, k.Help().Key+" "+k.Help().Desc)
+		}
+		b.Refuse("first the question: " + strings.Join(answers, " · "))
 	}
 	return b, b.tick()
 }
@@ -213,7 +222,7 @@ func (b *benchScreen) away(msg tea.KeyMsg) (ui.Next, tea.Cmd, bool) {
 	case key.Matches(msg, k.quit):
 		return ui.Quit{}, nil, true
 	case b.mode == adding && key.Matches(msg, k.add) && b.stopAdvised():
-		b.finish()
+		b.askFinish()
 	case key.Matches(msg, k.finish):
 		b.askFinish()
 	default:
@@ -225,17 +234,32 @@ func (b *benchScreen) away(msg tea.KeyMsg) (ui.Next, tea.Cmd, bool) {
 	return b, nil, true
 }
 
-// askFinish finishes the trial, after a question where the advice is not to stop.
+// askFinish finishes the trial, after a question where the advice is not to stop,
+// or where the pot was not weighed again.
 func (b *benchScreen) askFinish() {
 	a := b.session.Outcome().Advice
-	if b.session.Outcome().Reading.Looks() == 0 || (a != nil && a.Action == bench.ActStop) {
+	ask := &doubt{yes: "finish all the same", no: "go on", do: b.finish}
+	var texts []string
+	if b.session.Outcome().Reading.Looks() > 0 && (a == nil || a.Action != bench.ActStop) {
+		texts = append(texts, "The answer is not yet as narrow as you asked for.")
+	}
+	if b.trial().PotOpen() {
+		texts = append(texts, "Powder was taken since the pot was weighed last.")
+		ask.keys = []key.Binding{benchKeys.pot}
+		ask.other = func(msg tea.KeyMsg) bool {
+			if !key.Matches(msg, benchKeys.pot) {
+				return false
+			}
+			b.askPot()
+			return true
+		}
+	}
+	if len(texts) == 0 {
 		b.finish()
 		return
 	}
-	b.sure = &doubt{
-		text: "the answer is not yet as narrow as you asked for.",
-		yes:  "finish all the same", no: "go on", do: b.finish,
-	}
+	ask.text = strings.Join(texts, " ")
+	b.sure = ask
 }
 
 // result is where a trial leads that was finished here, with what to mind about the

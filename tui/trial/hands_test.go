@@ -240,3 +240,21 @@ func TestTheMouseAtTheBench(t *testing.T) {
 	click("[ ] g gritty")
 	assert.Equal(t, []string{"gritty"}, f.Steps(t, "Barley")[1].Marks, "a behaviour")
 }
+
+// l turns to liquid, or back to powder, afresh: the count of the one is none of the
+// other's.
+func TestTurningToLiquidStartsAfresh(t *testing.T) {
+	d := drive.Start(t, drive.NewShelf(drive.Barley(0, 1)).Deps(), 80, 24).Press("enter left up up up up l")
+	assert.Contains(t, d.Frame(), "ADD  1/4 tsp water")
+	assert.Contains(t, d.Press("up up l").Frame(), "powder, struck off level")
+	assert.NotContains(t, d.Frame(), "3 × ")
+}
+
+// What matters of liquid is how thin it makes the dish.
+func TestLiquidOfOnesOwnIsToldHowThinItMakes(t *testing.T) {
+	d := drive.Start(t, drive.NewShelf(drive.Barley(0, 1, 2, 4, 4, 6)).Deps(), 80, 24).Press("enter up")
+	assert.Contains(t, d.Frame(), "2 × 1/4 tsp water: ")
+	assert.Contains(t, d.Frame(), "thinner than 4")
+	assert.NotContains(t, d.Frame(), "thicker than")
+	assert.Contains(t, d.Press("left left up up").Frame(), "! 4 × 1 tsp water: almost every time thinner than 4")
+}

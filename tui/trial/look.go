@@ -187,6 +187,9 @@ func (b *benchScreen) askEarly(read string, do func(), other func(tea.KeyMsg) bo
 		text: fmt.Sprintf("%s of %s: record %s as early?", model.Seconds(*b.rested()), model.Seconds(b.restS()), read),
 		yes:  "yes", no: "wait", do: do, other: other,
 	}
+	if other != nil {
+		b.sure.keys = []key.Binding{b.lookKeys(), benchKeys.rest}
+	}
 }
 
 // lookName is what a digit stands for, in few words.

@@ -228,11 +228,14 @@ func (b *benchScreen) risk(fs []bench.Forecast, w int) string {
 		lands := map[bool]string{true: "looks", false: "lands at"}[f.Beside]
 		return ui.Cut(fmt.Sprintf("%s: %s %s, a guess from the family", s.Amount(), lands, f.Range()), w)
 	}
-	beyond := fmt.Sprintf("%s thicker than %s", f.Odds(), f.BeyondText())
+	beyond := f.Odds() + " " + f.BeyondText()
 	if f.Guess() {
 		beyond += ", a guess"
 	}
 	text := s.Amount() + ": " + beyond
+	if f.Thins {
+		text = s.In(printable.Line(b.trial().Liquid)) + ": " + beyond
+	}
 	if f.Risky() {
 		return ui.RiskStyle.Render(fitting(w, "! "+text, "! "+beyond))
 	}

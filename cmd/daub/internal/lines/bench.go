@@ -31,6 +31,9 @@ func (t *Trial) add() error {
 	}
 	switch {
 	case advice != nil && advice.Action == bench.ActStop:
+		if t.editor.Trial().PotOpen() {
+			t.tell("Powder was taken since the pot was weighed last: weigh it once more, as pot 145.1.")
+		}
 		t.tell("Enter finishes the trial. Or type what was added, to go on.")
 	case !t.told:
 		t.told = true

@@ -1,0 +1,53 @@
+package trial_test
+
+import (
+	"testing"
+
+	"daub.example/daub/model"
+	"daub.example/daub/tui/internal/drive"
+	"github.com/stretchr/testify/assert"
+)
+
+// settled is a trial whose pot was weighed at the start, and whose advice is to stop.
+func settled() model.Profile {
+	p := drive.Barley(0, 1, 2, 3, 4, 5, 5, 6, 5, 5, 6, 6)
+	p.Trials[0].PotG = 150
+	return p
+}
+
+// Where powder was taken since the pot was weighed last, the pot stands among the
+// keys at the end, and finishing asks for it once.
+func TestFinishingAsksForThePotOnce(t *testing.T) {
+	for _, key := range []string{"f", "enter"} {
+		f := drive.NewShelf(settled())
+		d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
+		assert.Contains(t, d.Frame(), "STOP")
+		assert.Contains(t, d.Frame(), "p weigh the pot", "among the keys")
+		d.Press(key)
+		assert.Contains(t, d.Flat(), "SURE? Powder was taken since the pot was weighed last.")
+		assert.Contains(t, d.Frame(), "p weigh the pot", "among the answers")
+		d.Press("p 140 enter")
+		assert.Equal(t, 140.0, f.Steps(t, "Barley")[11].PotG)
+		assert.NotContains(t, d.Frame(), "SURE?")
+		d.PressUntil(key, "Trial › result")
+
+		d = drive.Start(t, drive.NewShelf(settled()).Deps(), 80, 24).Press("enter " + key + " enter")
+		assert.Contains(t, d.Frame(), "Trial › result", "asked once")
+	}
+	p := drive.Barley(0, 1, 3)
+	p.Trials[0].PotG = 150
+	d := drive.Start(t, drive.NewShelf(p).Deps(), 80, 24).Press("enter f")
+	assert.Contains(t, d.Flat(), "not yet as narrow as you asked for. Powder was taken since the pot was weighed last.")
+}
+
+// What is no answer to a question is told the keys that are.
+func TestOtherKeysAtAQuestionAreToldTheAnswers(t *testing.T) {
+	d := drive.Start(t, drive.NewShelf(drive.Barley(0, 1, 2, 4, 4, 6)).Deps(), 80, 24)
+	d.Press("enter l left left up up enter 3")
+	assert.Contains(t, d.Frame(), "SURE?")
+	assert.Contains(t, d.Frame(), "! first the question: Enter add it all the same · Esc go back")
+	assert.NotContains(t, d.Press("esc").Frame(), "first the question")
+
+	d = drive.Start(t, drive.NewShelf(drive.Barley(0, 1)).Deps(), 80, 24).Press("enter enter 3 9")
+	assert.Contains(t, d.Frame(), "! first the question: Enter yes · Esc wait · 0-7 level · Space rest again")
+}
