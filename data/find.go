@@ -37,7 +37,7 @@ func (e *UnknownError) Error() string {
 	if e.Broken > 0 {
 		fix += fmt.Sprintf(" (%d unreadable on the shelf: daub check says why)", e.Broken)
 	}
-	return fmt.Sprintf("find %q: no such %s on the shelf; %s", e.Name, e.Kind, fix)
+	return fmt.Sprintf("there is no %s %q on the shelf; %s", e.Kind, e.Name, fix)
 }
 
 // AmbiguousError says that a name fits several entries.
@@ -48,7 +48,7 @@ type AmbiguousError struct {
 }
 
 func (e *AmbiguousError) Error() string {
-	return fmt.Sprintf("find %q: the name fits %d %ss; use one of: %s", e.Name, len(e.Choices), e.Kind,
+	return fmt.Sprintf("%q fits %d %ss; use one of: %s", e.Name, len(e.Choices), e.Kind,
 		strings.Join(e.Choices, ", "))
 }
 

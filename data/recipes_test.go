@@ -232,14 +232,15 @@ func TestRecipesOnTheShelf(t *testing.T) {
 		assert.Equal(t, "Tuber starch", e.Recipe.Powders[0].Name)
 	}
 	_, err = s.FindRecipe("Beta")
-	require.EqualError(t, err, `find "Beta": the name fits 2 recipes; use one of: beta, beta-2`)
+	require.EqualError(t, err, `"Beta" fits 2 recipes; use one of: beta, beta-2`)
 	_, err = s.FindRecipe("alpa")
-	require.EqualError(t, err, `find "alpa": no such recipe on the shelf; did you mean alpha? `+
+	require.EqualError(t, err, `there is no recipe "alpa" on the shelf; did you mean alpha? `+
 		"(1 unreadable on the shelf: daub check says why)")
 	_, err = s.LoadRecipe("../powders/x")
-	require.ErrorContains(t, err, "no such recipe on the shelf; daub recipe list shows what is there")
+	require.ErrorContains(t, err, `there is no recipe "../powders/x" on the shelf; `+
+		"daub recipe list shows what is there")
 	_, err = s.LoadRecipe("gamma")
-	require.ErrorContains(t, err, "no such recipe")
+	require.ErrorContains(t, err, "there is no recipe")
 }
 
 func TestRecipeIsSavedOnlyOverWhatWasRead(t *testing.T) {

@@ -102,8 +102,7 @@ func SeenAdvice(all []Seen) string {
 	if len(texts) == 0 {
 		return ""
 	}
-	text := strings.Join(texts, "; ") + "."
-	return strings.ToUpper(text[:1]) + text[1:]
+	return Capital(strings.Join(texts, "; ") + ".")
 }
 
 // Marks are the names of all behaviours, in the order shown.

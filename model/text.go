@@ -6,6 +6,14 @@ import (
 	"strings"
 )
 
+// Capital begins a text with a capital; "" stays.
+func Capital(text string) string {
+	if text == "" {
+		return ""
+	}
+	return strings.ToUpper(text[:1]) + text[1:]
+}
+
 // Number writes v in as few digits as it needs, without an exponent in the
 // range of bench values.
 func Number(v float64) string { return strconv.FormatFloat(v, notation(v), -1, 64) }

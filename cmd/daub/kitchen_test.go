@@ -264,7 +264,7 @@ func TestSwapTheTwoClays(t *testing.T) {
 
 	out := daub(h, "swap", "light-white-clay", "heavy-swelling-clay", "--powder", "20").out
 	require.Contains(t, out, "2.63 g")
-	require.Contains(t, out, "not gram for gram")
+	require.Contains(t, out, "Not gram for gram")
 	refused := daub(h, "swap", "light-white-clay", "clay-in-milk", "--powder", "20")
 	require.Contains(t, refused.out, "No swap. Not compared")
 	none := decode[swapJSON](t, daub(h, "swap", "light-white-clay", "clay-in-milk", "--powder", "20", "--json"))

@@ -26,7 +26,7 @@ func (s sizeFlag) Type() string { return "SIZE" }
 func (s sizeFlag) Set(text string) (err error) {
 	s.options.WidthMM, s.options.HeightMM, err = typed.Size(text, "120x80mm")
 	if err == nil && (s.options.WidthMM == 0 || s.options.HeightMM == 0) {
-		err = fmt.Errorf("%q has no size: type it as 120x80mm", text)
+		err = fmt.Errorf("%q has no size: type it like 120x80mm", text)
 	}
 	return err
 }

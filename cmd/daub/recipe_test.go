@@ -227,8 +227,8 @@ func TestRecipeMisuse(t *testing.T) {
 		{"recipe|edit|mask|--made|soon", 2, "is no day"},
 		{"recipe|edit|mask|--jar|60|--extra|vinegar=3%", 3, "no jar for vinegar with Light white clay"},
 		{"recipe|copy|mask|mask", 2, "there is a recipe of that name"},
-		{"recipe|delete|zzzz", 2, "no such recipe"},
-		{"recipe|delete|zzzz|--undo", 2, "no such recipe"},
+		{"recipe|delete|zzzz", 2, `there is no recipe "zzzz"`},
+		{"recipe|delete|zzzz|--undo", 2, `there is no recipe "zzzz"`},
 		{"batch|light-white-clay|--total|10|--save|MASK ", 2, "there is a recipe of that name"},
 	}
 	for _, tt := range tests {

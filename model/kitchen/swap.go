@@ -122,7 +122,7 @@ func (s Swap) Sentence() string {
 		AmountText(s.OldPowder), a, AmountText(s.OldLiquid), liquid, model.LevelName(s.Pair.A.Ratio.Level),
 		AmountText(s.NewPowder), b, AmountText(s.NewLiquid), liquid, string(s.Keep))
 	if s.Pair.Verdict != Close {
-		text += fmt.Sprintf(" Gram for gram: %s; %s.", s.Pair.Verdict.Words(), s.Pair.Reasons[0])
+		text += fmt.Sprintf(" %s: %s.", model.Capital(s.Pair.Verdict.Words()), s.Pair.Reasons[0])
 	}
 	if s.Pair.Beside != nil {
 		text += " By dishes side by side: " + s.Pair.Beside.Text + "."

@@ -144,7 +144,7 @@ func FactOf(key string) (Fact, error) {
 func Assignment(p *model.Powder, text string) error {
 	key, value, found := strings.Cut(text, "=")
 	if !found {
-		return fmt.Errorf("%q says no value: type it as lot=2026-04", text)
+		return fmt.Errorf("%q says no value: type it like lot=2026-04", text)
 	}
 	fact, err := FactOf(key)
 	if err != nil {
@@ -218,5 +218,5 @@ func flag(text string) (bool, error) {
 	case "no", "n", "false":
 		return false, nil
 	}
-	return false, refuse(text, "is neither yes nor no", "yes")
+	return false, refuse(text, "is neither yes nor no", "yes or no")
 }

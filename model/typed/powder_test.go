@@ -52,10 +52,10 @@ func TestSlipsInFactsChangeNothing(t *testing.T) {
 	for text, said := range map[string]string{
 		"name= ":           "name: a powder needs one",
 		"family=sand":      `family: there is no family "sand": use one of plain-clay`,
-		"fizzes=maybe":     `fizzes: "maybe" is neither yes nor no: type it as yes`,
+		"fizzes=maybe":     `fizzes: "maybe" is neither yes nor no: type it like yes or no`,
 		"solid_density=99": "is not a density above 0 and up to 25 g/mL",
 		"colour=red":       `a powder has no "colour": use one of name, lot, family`,
-		"lot":              `"lot" says no value: type it as lot=2026-04`,
+		"lot":              `"lot" says no value: type it like lot=2026-04`,
 	} {
 		p := model.Powder{Name: "A", Family: model.Flour, SolidDensity: 1}
 		assert.ErrorContains(t, Assignment(&p, text), said)

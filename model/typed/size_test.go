@@ -19,6 +19,6 @@ func TestSize(t *testing.T) {
 	}
 	for _, text := range []string{"", "160", "160mm", "axb", "160x100pt", "x100", "-1x5"} {
 		_, _, err := typed.Size(text, "120x80mm")
-		assert.ErrorContains(t, err, "as 120x80mm", text)
+		assert.ErrorContains(t, err, "like 120x80mm", text)
 	}
 }

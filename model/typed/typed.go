@@ -21,9 +21,9 @@ import (
 // is typed.
 func refuse(text, wrong, example string) error {
 	if strings.TrimSpace(text) == "" {
-		return fmt.Errorf("nothing was typed: type it as %s", example)
+		return fmt.Errorf("nothing was typed: type it like %s", example)
 	}
-	return fmt.Errorf("%q %s: type it as %s", strings.TrimSpace(text), wrong, example)
+	return fmt.Errorf("%q %s: type it like %s", strings.TrimSpace(text), wrong, example)
 }
 
 // spaced turns the ways in which keyboards write spaces, minus signs and

@@ -62,7 +62,7 @@ func TestTinyAmountsAreRefused(t *testing.T) {
 			require.NoError(t, err, text)
 			continue
 		}
-		require.ErrorContains(t, err, `"`+text+`" is too small: type it as 20 g`)
+		require.ErrorContains(t, err, `"`+text+`" is too small: type it like 20 g`)
 	}
 	_, err := Density("1e-12")
 	require.ErrorContains(t, err, "is too small")
@@ -170,7 +170,7 @@ func TestLevels(t *testing.T) {
 	require.Equal(t, 10, n)
 	for _, text := range []string{"", "0", "1001", "many", "1.5", "-2"} {
 		_, err := Count(text, "10")
-		require.ErrorContains(t, err, "type it as 10")
+		require.ErrorContains(t, err, "type it like 10")
 	}
 }
 
@@ -232,7 +232,7 @@ func TestSpoons(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, []string{"1 tsp", "1/2 tsp", "1/16 tsp"}, names)
 	_, err = s.List("1 tsp, 2 tsp")
-	require.ErrorContains(t, err, `"2 tsp" is no level spoon: type it as 1/2 tsp; there are 1 tbsp, blue scoop, `)
+	require.ErrorContains(t, err, `"2 tsp" is no level spoon: type it like 1/2 tsp; there are 1 tbsp, blue scoop, `)
 	names, err = s.List(" ")
 	require.NoError(t, err)
 	require.Nil(t, names)
@@ -254,9 +254,9 @@ func TestAmount(t *testing.T) {
 	}
 	for text, want := range map[string]string{
 		"1,234": `is "1,234" 1.234 or 1234? type it with a point or without the comma`,
-		"lots":  `"lots" is neither a number of grams nor level spoons: type it as 20 g`,
-		"-4 g":  `"-4 g" is below 0: type it as 20 g`,
-		"":      `nothing was typed: type it as 20 g`,
+		"lots":  `"lots" is neither a number of grams nor level spoons: type it like 20 g`,
+		"-4 g":  `"-4 g" is below 0: type it like 20 g`,
+		"":      `nothing was typed: type it like 20 g`,
 	} {
 		_, err := s.Amount(text, "20 g")
 		require.EqualError(t, err, want)

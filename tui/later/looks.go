@@ -147,7 +147,7 @@ func (l *Looks) say(done string, err error) {
 func (l *Looks) View(w, h int) string {
 	foot := l.Foot(w)
 	t := l.session.Trial()
-	badge := ui.Badge(ui.WaitStyle, "NOT KEPT")
+	badge := ui.Badge(ui.WaitStyle, "NOT COVERED")
 	if t.Covered {
 		badge = ui.Badge(ui.DoStyle, "COVERED")
 	}

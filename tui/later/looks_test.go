@@ -17,7 +17,7 @@ func TestLaterLooksFromTheResult(t *testing.T) {
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
 	assert.Contains(t, d.Frame(), "k later looks")
 	d.Press("k")
-	assert.Contains(t, d.Frame(), "NOT KEPT")
+	assert.Contains(t, d.Frame(), "NOT COVERED")
 	assert.Contains(t, d.Frame(), "No later look yet")
 	trial := func() model.Trial { return f.Profile("Oat").Trials[0] }
 	d.Press("6")

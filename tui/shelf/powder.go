@@ -2,7 +2,6 @@ package shelf
 
 import (
 	"fmt"
-	"strings"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
@@ -316,7 +315,7 @@ func (p *powderPage) setFact(f typed.Fact, text string) {
 
 func (p *powderPage) askFact(f typed.Fact) {
 	p.Ask(ui.Question{
-		Title: strings.ToUpper(f.Label()[:1]) + f.Label()[1:], Why: f.Hint,
+		Title: model.Capital(f.Label()), Why: f.Hint,
 		Answer: func(text string) (tea.Cmd, error) {
 			return nil, p.edit(f.Label(), func(profile *model.Profile) error { return f.Set(&profile.Powder, text) })
 		},

@@ -58,7 +58,7 @@ func (b *benchScreen) countdown(l layout, role lipgloss.Style, size glyph.Size, 
 	if l.narrow {
 		return lines
 	}
-	says := "Space: start it again"
+	says := "Space when you have stirred"
 	if left == 0 {
 		says = "rest over"
 	}
@@ -66,7 +66,7 @@ func (b *benchScreen) countdown(l layout, role lipgloss.Style, size glyph.Size, 
 	case left >= longRest:
 		says = "hours:minutes"
 	case ui.Cells(says) > wide-3:
-		says = "Space: again"
+		says = "Space: stirred"
 	}
 	return append(lines, " "+ui.NoteStyle.Render(says))
 }

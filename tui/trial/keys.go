@@ -20,7 +20,7 @@ var benchKeys = struct {
 	level:   ui.Bind("0-7", "level", "0", "1", "2", "3", "4", "5", "6", "7"),
 	beside:  ui.Bind("1-5", "beside the reference dish", "1", "2", "3", "4", "5"),
 	half:    ui.Bind(".", "half a level more", "."),
-	rest:    ui.Bind("Space", "rest again", " "),
+	rest:    ui.Bind("Space", "stirred", " "),
 	without: ui.Bind("a", "add without a look", "a"),
 	again:   ui.Bind("k", "look again", "k"),
 	removed: ui.Bind("t", "take paste out", "t"),

@@ -15,10 +15,10 @@ func TestSetAsideAndUseAgain(t *testing.T) {
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter f enter x dropped enter")
 	assert.Equal(t, "dropped", f.Profile("Barley").Trials[0].SetAside)
 	assert.Contains(t, d.Frame(), "because: dropped")
-	assert.NotContains(t, d.Frame(), "for labels and recipes")
+	assert.NotContains(t, d.Frame(), "for labels and comparing")
 	d.Press("x")
 	assert.Empty(t, f.Profile("Barley").Trials[0].SetAside)
-	assert.Contains(t, d.Frame(), "for labels and recipes")
+	assert.Contains(t, d.Frame(), "for labels and comparing")
 }
 
 func TestRepeatAndOtherTrials(t *testing.T) {
@@ -60,8 +60,8 @@ func TestResultTellsStepsAndUses(t *testing.T) {
 	p.Trials[0].Steps[3].RestedS = &early
 	d := drive.Start(t, drive.NewShelf(p).Deps(), 80, 60).Press("enter")
 	for _, fact := range []string{
-		"for labels and recipes (1 trial)", "what this bowl took, to judge the trial",
-		": wider, because scoops, eyes and days differ", "3 1/4 tsp of powder",
+		"for labels and comparing (1 trial)", "what this bowl took, to judge the trial",
+		": wider, as days differ; recipes allow for it", "3 1/4 tsp of powder",
 		"level 4 dollop, lumps. stirred twice",
 		"level 5 spread (read early)",
 	} {

@@ -120,7 +120,7 @@ func (r *result) top(w int) (lines, which []string) {
 	}
 	if len(r.powder) > 0 && r.powder[0].Powder != nil {
 		p := r.powder[0]
-		which = append(which, labelled("this powder", fmt.Sprintf("%s: for labels and recipes (%s)",
+		which = append(which, labelled("this powder", fmt.Sprintf("%s: for labels and comparing (%s)",
 			bench.IntervalText(*p.Powder), trials(p.Trials)), w)...)
 	}
 	if a := r.session.Outcome().Answer(t.Aim); a.Dish != nil {
@@ -132,7 +132,7 @@ func (r *result) top(w int) (lines, which []string) {
 	}
 	if len(r.powder) > 0 && r.powder[0].Next != nil {
 		which = append(which, labelled("next dish", bench.IntervalText(*r.powder[0].Next)+
-			": wider, because scoops, eyes and days differ", w)...)
+			": wider, as days differ; recipes allow for it", w)...)
 	}
 	m, measured := readings.Of(r.session.Outcome().Reading)
 	if measured && m.Headline() != "" && r.session.Outcome().Reading.Looks() > 0 {
@@ -212,7 +212,7 @@ func (r *result) tableLines(t model.Trial, w int) []string {
 	line := func(level, ratio, tsp string) string {
 		return ui.Cut(ui.Pad(level, 13)+ui.Pad(ratio, 22)+ui.PadLeft(tsp, 7), w)
 	}
-	lines := []string{ui.NoteStyle.Render(line("  level", "g "+printable.Line(t.Liquid)+" per g", "per tsp"))}
+	lines := []string{ui.NoteStyle.Render(line("  this dish", "g "+printable.Line(t.Liquid)+" per g", "per tsp"))}
 	asked := false
 	for _, a := range r.table {
 		if t.Match != nil && a.Level != t.Aim {

@@ -195,7 +195,7 @@ func (t *Trial) density(trial *model.Trial) error {
 	}
 	d, err := typed.Density(answer)
 	if err != nil {
-		return fmt.Errorf("%w; or weigh the liquid, and type it as 20 g", err)
+		return fmt.Errorf("%w; or weigh the liquid, and type it like 20 g", err)
 	}
 	trial.LiquidDensity = d
 	return nil

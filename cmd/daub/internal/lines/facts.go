@@ -40,7 +40,7 @@ func (t *Trial) change(what string, change func(*model.Profile, *model.Trial) er
 	if refused != nil {
 		return refused
 	}
-	return t.done(strings.ToUpper(what[:1])+what[1:]+" is set", err)
+	return t.done(model.Capital(what)+" is set", err)
 }
 
 // sayFacts says every fact as it can be typed again.

@@ -175,11 +175,11 @@ func (t *Trial) potNow(text string) error {
 	t.sayDish()
 	weights := t.editor.Outcome().Reading.SpoonWeights
 	if text := weights.TeaspoonText(); text != "" {
-		t.tell("%s.", page.Sentence(text))
+		t.tell("%s.", model.Capital(text))
 	}
 	for _, w := range weights.Weighed() {
 		if w.Pot > 0 {
-			t.tell("%s.", page.Sentence(w.Text()))
+			t.tell("%s.", model.Capital(w.Text()))
 		}
 	}
 	return t.sayAnswer("")

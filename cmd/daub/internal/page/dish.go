@@ -59,7 +59,7 @@ func (p *Page) Dish(d Dish) {
 func (p *Page) masses(r bench.Reading) {
 	var texts []string
 	for _, text := range r.SpoonWeights.Texts() {
-		texts = append(texts, Sentence(text)+".")
+		texts = append(texts, model.Capital(text)+".")
 	}
 	lost, readings := 0.0, 0
 	for _, span := range r.Trial.PotSpans() {

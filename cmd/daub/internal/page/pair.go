@@ -56,7 +56,7 @@ func Beside(pair kitchen.Pair, said ...string) []string {
 	var texts []string
 	for i, r := range pair.Reasons {
 		if i > 0 { // the first is in its finding
-			texts = append(texts, strings.ToUpper(r[:1])+r[1:]+".")
+			texts = append(texts, model.Capital(r)+".")
 		}
 	}
 	for _, w := range pair.Warnings {

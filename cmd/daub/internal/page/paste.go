@@ -51,8 +51,8 @@ func (p *Page) Ingredients(lines []Ingredient) {
 // Bowl says what is made on top for the bowl; nothing where nothing is.
 func (p *Page) Bowl(a kitchen.Amounts) {
 	if a.MadeG > a.TotalG {
-		p.Say(fmt.Sprintf("That makes %s g, %s g of it for what sticks to the bowl.",
-			model.Grams(a.MadeG), model.Grams(a.MadeG-a.TotalG)))
+		p.Say(fmt.Sprintf("Altogether %s g: the %s g wanted, and %s g for what sticks to the bowl.",
+			model.Grams(a.MadeG), model.Grams(a.TotalG), model.Grams(a.MadeG-a.TotalG)))
 	}
 }
 

@@ -3,7 +3,6 @@ package page
 import (
 	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"daub.example/daub/model"
@@ -50,14 +49,6 @@ func Handle(p model.Powder) string {
 func SpoonWeight(l model.LevelSpoon) (text string, ok bool) {
 	w, ok := l.Weight()
 	return model.Weighed{Spoon: l.Spoon, Weight: w, Filled: l.Unusual()}.Text(), ok
-}
-
-// Sentence begins a text with a capital.
-func Sentence(text string) string {
-	if text == "" {
-		return ""
-	}
-	return strings.ToUpper(text[:1]) + text[1:]
 }
 
 // Timings says which looks of a trial were early or late.
