@@ -46,6 +46,15 @@ func (s Spoon) Clone() Spoon {
 	return s
 }
 
+// CheckedText says what a spoon that was checked with water holds: "1 tsp holds 4.71
+// mL, checked 2026-03-02"; "" for one that was not.
+func (s Spoon) CheckedText() string {
+	if s.Measured.IsZero() {
+		return ""
+	}
+	return fmt.Sprintf("%s holds %s mL, checked %s", s.Name, Significant(s.VolumeML, 3), s.Measured.Format(Day))
+}
+
 // SpoonSet says what the standard spoon names hold.
 type SpoonSet string
 
@@ -263,6 +272,7 @@ type SpoonCount struct {
 	Spoon string
 	Count int     // 1 or more
 	EachG float64 // g in one of them
+	Size  Spoon   // the spoon by its set; the zero value where it is not known
 }
 
 // LevelSpoons names so many level spoons of one size: "one level teaspoon", "3 level

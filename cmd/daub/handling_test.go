@@ -200,3 +200,38 @@ func TestCalibrateMeasuresASpoon(t *testing.T) {
 		assert.Equal(t, exitMisused, daub(h, append([]string{"calibrate"}, bad...)...).code, "%v", bad)
 	}
 }
+
+// A spoon checked with water stands wherever its spoonfuls do, in words and in JSON;
+// where none was checked, nobody reads of it.
+func TestACheckedSpoonIsTold(t *testing.T) {
+	const told = "1 tsp holds 4.71 mL, checked 2026-05-03"
+	h := marsh(t, 60)
+	shelve(t, h, "marsh-clay", strings.Replace(strings.ReplaceAll(gelling, "blue scoop", "1/2 tsp"), "liquid_g = 40.0",
+		"liquid_g = 40.0\nspoon_set = \"own\"\nspoons = [\"1 tsp\"]", 1))
+	asked := [][]string{
+		{"show", "marsh clay"},
+		{"batch", "marsh clay", "--total", "100", "--save", "Mud", "--force"},
+		{"spoons", "marsh clay", "20"},
+		{"recipe", "card", "Mud"},
+	}
+	for _, command := range asked {
+		got := daub(h, command...)
+		require.Zero(t, got.code, got.err)
+		assert.NotContains(t, got.out, "checked", "%v", command)
+	}
+	require.Zero(t, daub(h, "calibrate", "1 tsp", "--water", "4.70,4.69,4.70").code)
+	h.now = func() time.Time { return time.Date(2026, 5, 4, 9, 0, 0, 0, time.UTC) }
+	require.Zero(t, daub(h, "calibrate", "1 tsp", "--older").code)
+	for _, command := range asked {
+		got := daub(h, command...)
+		require.Zero(t, got.code, got.err)
+		assert.Contains(t, strings.Join(strings.Fields(got.out), " "), told, "%v", command)
+		asJSON := daub(h, append(command, "--json")...).out
+		if command[0] == "recipe" {
+			assert.Contains(t, asJSON, told)
+		} else {
+			assert.Contains(t, asJSON, `"checked": "2026-05-03T10:30:00Z"`, "%v", command)
+		}
+	}
+	assert.Contains(t, daub(h, "show", "marsh clay", "--json").out, `"standard_uncertainty_ml": 0.0`)
+}

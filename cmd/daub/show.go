@@ -23,8 +23,9 @@ import (
 type showJSON struct {
 	powderJSON
 	powderFactsJSON
-	Notes       string           `json:"notes"`
-	LevelSpoons []levelSpoonJSON `json:"level_spoons"`
+	Notes       string             `json:"notes"`
+	LevelSpoons []levelSpoonJSON   `json:"level_spoons"`
+	Checked     []checkedSpoonJSON `json:"checked_spoons"` // those of its trials that were checked with water
 
 	// What the trials on the newest basis say of the level asked for.
 	answerJSON
@@ -58,6 +59,13 @@ type levelSpoonJSON struct {
 	HalfG     *float64 `json:"half_g"` // half-width of the mean's 95 % interval
 	Pot       int      `json:"pot"`    // so many of the weighings come from the pot of powder
 	Filled    string   `json:"filled"` // loose, tapped or packed; or as the file has it
+}
+
+// checkedSpoonJSON is a spoon that was checked with water.
+type checkedSpoonJSON struct {
+	Spoon string `json:"spoon"`
+	reply.Size
+	UncertaintyML *float64 `json:"standard_uncertainty_ml"`
 }
 
 // trialJSON is one trial by itself, read at the level asked for.
@@ -186,13 +194,17 @@ func (s showAnswer) json() any {
 	out := showJSON{
 		powderJSON:      s.powder(),
 		powderFactsJSON: powderFacts(powder), Notes: powder.Notes,
-		LevelSpoons: s.levelSpoons(),
-		answerJSON:  toAnswer(s.ratio),
-		Table:       []reply.AtLevel{}, OtherBases: []answerJSON{}, TrialList: []trialJSON{},
+		LevelSpoons: s.levelSpoons(), Checked: []checkedSpoonJSON{},
+		answerJSON: toAnswer(s.ratio),
+		Table:      []reply.AtLevel{}, OtherBases: []answerJSON{}, TrialList: []trialJSON{},
 		Behaviour: model.SeenText(s.entry.Profile.Seen()), Handling: reply.Filled(s.handling()),
 		Marks: model.SeenNames(s.entry.Profile.Seen()), Plausibility: reply.Filled(s.plausibility()),
 		Cautions: reply.Filled(care.Of(powder)), Deferral: care.Deferral,
 		ByReading: reply.ByReadingOf(readings.Pools(s.entry.Profile, s.ownSpoons)),
+	}
+	for _, one := range handling.CheckedSpoons(s.entry.Profile, s.ownSpoons) {
+		out.Checked = append(out.Checked,
+			checkedSpoonJSON{one.Name, reply.SizeOf(one), export.Positive(one.UncertaintyML)})
 	}
 	for _, r := range s.table {
 		out.Table = append(out.Table, reply.LevelOf(r))
@@ -270,6 +282,9 @@ func (s showAnswer) text(p *page.Page) {
 	powder := s.entry.Profile.Powder
 	p.Say(powder.Title())
 	p.Say(fmt.Sprintf("%s, %s", powder.Kind(), s.spoonText()))
+	for _, one := range handling.CheckedSpoons(s.entry.Profile, s.ownSpoons) {
+		p.Checked(one.CheckedText())
+	}
 	p.Line("%s", s.entry.Path)
 	if powder.Archived {
 		p.Say("Archived: hidden from the shelf and from daub list without --all.")

@@ -44,6 +44,7 @@ type spoonCountJSON struct {
 	Spoon string   `json:"spoon"`
 	Count int      `json:"count"`
 	EachG *float64 `json:"each_g"`
+	reply.Size
 }
 
 func toSpoonSum(s *kitchen.SpoonSum) *spoonSumJSON {
@@ -58,7 +59,7 @@ func toSpoonSum(s *kitchen.SpoonSum) *spoonSumJSON {
 		out.Text = "weigh it"
 	}
 	for _, c := range s.Spoons {
-		out.Spoons = append(out.Spoons, spoonCountJSON{c.Spoon, c.Count, export.Number(c.EachG)})
+		out.Spoons = append(out.Spoons, spoonCountJSON{c.Spoon, c.Count, export.Number(c.EachG), reply.SizeOf(c.Size)})
 	}
 	return &out
 }
@@ -186,6 +187,7 @@ func (s spoonsAnswer) json() any {
 // text is the spoons for a person.
 func (s spoonsAnswer) text(p *page.Page) {
 	p.Say(s.sentence())
+	p.Checked(kitchen.Checked(&s.sum))
 	if levels, ok := s.shift(); ok && s.grams && s.sum.Weigh == "" {
 		p.Say(fmt.Sprintf("At %s the rounding makes the paste %s.", model.LevelName(s.ratio.Level), shift(levels)))
 	}

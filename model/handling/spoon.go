@@ -1,6 +1,7 @@
 package handling
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -111,6 +112,35 @@ func (c SpoonCheck) Older() string {
 			c.Spoon.Name)
 	}
 	return text
+}
+
+// CheckedSpoons are the spoons checked with water that a powder's trials were made
+// with, or its level spoons weighed, each once, the largest first.
+func CheckedSpoons(p model.Profile, d model.OwnSpoons) []model.Spoon {
+	var found []model.Spoon
+	take := func(d model.OwnSpoons, set model.SpoonSet, name string) {
+		s, ok := d.Spoon(set, name)
+		seen := slices.ContainsFunc(found, func(one model.Spoon) bool { return one.Name == name })
+		if ok && !s.Measured.IsZero() && !seen {
+			found = append(found, s)
+		}
+	}
+	for _, l := range p.LevelSpoons {
+		take(d, p.SpoonSet(), l.Spoon)
+	}
+	for _, t := range p.Trials {
+		if t.SetAside != "" {
+			continue
+		}
+		then := d.At(t.Started)
+		for _, s := range t.Steps {
+			if s.Spoon != "" && !s.Weighed() {
+				take(then, cmp.Or(t.SpoonSet, model.US), s.Spoon)
+			}
+		}
+	}
+	slices.SortStableFunc(found, func(a, b model.Spoon) int { return cmp.Compare(b.VolumeML, a.VolumeML) })
+	return found
 }
 
 // percent is the size of a share, whichever way it goes.

@@ -35,6 +35,15 @@ type Batch struct {
 	Warnings   []string // those of the paste too
 }
 
+// Checked is what those of its spoons hold that were checked with water; "" without one.
+func (b Batch) Checked() string {
+	var sums []*SpoonSum
+	for _, p := range b.Powders {
+		sums = append(sums, p.Spoons)
+	}
+	return Checked(sums...)
+}
+
 // Filled returns the filling of each jar: a portion, or all of it, g.
 func (b Batch) Filled() float64 { return cmp.Or(b.PortionG, b.TotalG) }
 

@@ -57,6 +57,24 @@ func (s SpoonSum) String() string {
 	return strings.Join(words, " + ")
 }
 
+// Checked says what those spoons of sums hold that were checked with water, each
+// once: "1 tsp holds 4.71 mL, checked 2026-03-02"; "" without one. A sum that is nil
+// or is better weighed is left out.
+func Checked(sums ...*SpoonSum) string {
+	var texts []string
+	for _, s := range sums {
+		if s == nil || s.Weigh != "" {
+			continue
+		}
+		for _, c := range s.Spoons {
+			if text := c.Size.CheckedText(); text != "" && !slices.Contains(texts, text) {
+				texts = append(texts, text)
+			}
+		}
+	}
+	return strings.Join(texts, "; ")
+}
+
 // Sentence says the sum and its rounding, or that it is to be weighed.
 func (s SpoonSum) Sentence() string {
 	if s.Weigh != "" {
@@ -147,7 +165,8 @@ func sizes(s model.SpoonWeights, names []string) ([]model.SpoonCount, error) {
 			return nil, err
 		}
 		if !slices.ContainsFunc(sizes, func(c model.SpoonCount) bool { return c.Spoon == name }) {
-			sizes = append(sizes, model.SpoonCount{Spoon: name, Count: 1, EachG: scoop.Grams})
+			size, _ := s.OwnSpoons.Spoon(s.Set, name)
+			sizes = append(sizes, model.SpoonCount{Spoon: name, Count: 1, EachG: scoop.Grams, Size: size})
 		}
 	}
 	slices.SortStableFunc(sizes, func(a, b model.SpoonCount) int { return cmp.Compare(b.EachG, a.EachG) })
@@ -158,8 +177,10 @@ func sumOf(sizes []model.SpoonCount, counts []int) SpoonSum {
 	var sum SpoonSum
 	for i, n := range counts {
 		if n > 0 {
-			sum.Spoons = append(sum.Spoons, model.SpoonCount{Spoon: sizes[i].Spoon, Count: n, EachG: sizes[i].EachG})
-			sum.Grams += float64(n) * sizes[i].EachG
+			c := sizes[i]
+			c.Count = n
+			sum.Spoons = append(sum.Spoons, c)
+			sum.Grams += float64(n) * c.EachG
 		}
 	}
 	return sum

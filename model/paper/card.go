@@ -279,11 +279,14 @@ func spoonSet(p model.Profile) model.SpoonSet {
 // spoonSets names the sets of spoons that the card's sums are for.
 func (l layout) spoonSets() string {
 	var sets []string
+	var sums []*kitchen.SpoonSum
 	how := "" // the spoons that are not filled as usual
 	for i, p := range l.recipe.Powders {
-		if l.spoons(i) == nil {
+		sum := l.spoons(i)
+		if sum == nil {
 			continue
 		}
+		sums = append(sums, sum)
 		profile, _ := l.profile(p)
 		if name := setName(spoonSet(profile)); !slices.Contains(sets, name) {
 			sets = append(sets, name)
@@ -294,6 +297,9 @@ func (l layout) spoonSets() string {
 	}
 	if len(sets) == 0 {
 		return ""
+	}
+	if checked := kitchen.Checked(sums...); checked != "" {
+		sets = append(sets, printable.Words(checked))
 	}
 	return fmt.Sprintf("Grams come first. Spoons are level, struck off flat: %s.%s", strings.Join(sets, "; "), how)
 }

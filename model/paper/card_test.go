@@ -224,6 +224,18 @@ func TestSpoonsOnACard(t *testing.T) {
 	assert.Contains(t, card, "| Hill clay · lot K4 | 10.00 | 4 × 1 tsp (10.00 g) |")
 	assert.Contains(t, card, "Grams come first. Spoons are level, struck off flat: US, 1 tsp = 4.93 mL.")
 	assert.Contains(t, card, "into a cup of its own with a clean spatula")
+
+	checked := model.OwnSpoons{{
+		Name: "1 tsp", VolumeML: 4.7104, UncertaintyML: 0.01, Own: true, WaterG: []float64{4.7, 4.71, 4.7},
+		Measured: time.Date(2026, 3, 2, 9, 0, 0, 0, time.UTC),
+	}}
+	assert.Equal(t, card, paper.CardOf(r, []model.Profile{profile}, checked, paper.Options{}).Markdown(),
+		"a US teaspoon is none of the maker's own")
+	own := profile
+	own.Trials = []model.Trial{{SpoonSet: model.Own, Started: time.Date(2026, 3, 3, 9, 0, 0, 0, time.UTC)}}
+	assert.Contains(t, paper.CardOf(r, []model.Profile{own}, checked, paper.Options{}).Markdown(),
+		"struck off flat: the maker's own set; 1 tsp holds 4.71 mL, checked 2026-03-02.")
+
 	r.TotalG = 130 // 50 g: twenty scoops
 	card = cardOf(r, paper.Options{}, profile)
 	assert.Contains(t, card, "| Hill clay · lot K4 | 50.00 |  |")

@@ -74,6 +74,9 @@ func PowderOf(p model.Profile, on model.Choice, d model.OwnSpoons, lots ...model
 	page.Headline = printable.Words(main.Sentence())
 	page.Doubts = doubts(p, main, d, lots)
 	page.Measured = measured(p)
+	for _, s := range handling.CheckedSpoons(p, d) {
+		page.Measured = append(page.Measured, printable.Words(s.CheckedText()+"."))
+	}
 	for _, text := range readings.OfPowder(p, d) {
 		page.Measured = append(page.Measured, printable.Words(text))
 	}

@@ -240,6 +240,9 @@ func spoonedLines(b kitchen.Batch, w int) []string {
 		}
 		lines = append(lines, ui.Painted(ui.PlainStyle, text+p.Spoons.Sentence(), w)...)
 	}
+	if checked := b.Checked(); checked != "" {
+		lines = append(lines, ui.Painted(ui.NoteStyle, "  "+printable.Line(checked)+".", w)...)
+	}
 	return append(lines, ui.Painted(ui.PlainStyle, "  That rounding "+shiftText(b.SpoonShift)+".", w)...)
 }
 

@@ -109,6 +109,10 @@ func (s *spoons) each(w int) []string {
 		each, all := model.Grams(c.EachG), model.Grams(float64(c.Count)*c.EachG)
 		lines = append(lines, ui.Cut(spoons+ui.PadLeft(each, 8)+ui.PadLeft(all, 9), w))
 	}
-	foot := ui.Painted(ui.NoteStyle, "Level spoons are struck off flat, by the weighings on the shelf.", w)
+	text := "Level spoons are struck off flat, by the weighings on the shelf."
+	if checked := kitchen.Checked(&s.sum); checked != "" {
+		text += " " + printable.Line(checked) + "."
+	}
+	foot := ui.Painted(ui.NoteStyle, text, w)
 	return append(append(lines, ""), foot...)
 }

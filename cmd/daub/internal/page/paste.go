@@ -25,6 +25,13 @@ func Spooned(sum *kitchen.SpoonSum) string {
 	return fmt.Sprintf("%s (%s g)", sum, model.Grams(sum.Grams))
 }
 
+// Checked says what the spoons hold that were checked with water; nothing without one.
+func (p *Page) Checked(text string) {
+	if text != "" {
+		p.Say("Spoons: " + text + ".")
+	}
+}
+
 // Extras are the lines of what goes in beside powder and liquid.
 func Extras(extras []model.Extra, grams []float64) []Ingredient {
 	lines := make([]Ingredient, len(extras))
@@ -67,6 +74,7 @@ func (p *Page) Batch(b kitchen.Batch) {
 	}
 	lines = append(lines, Ingredient{What: b.Paste.Basis.Liquid, Grams: b.Liquid.Median})
 	p.Ingredients(append(lines, Extras(b.Order.Extras, b.ExtrasG)...))
+	p.Checked(b.Checked())
 	p.Bowl(b.Amounts)
 	if b.PortionG > 0 {
 		p.Say(fmt.Sprintf("%d portions of %s g.", b.Order.Portions, model.Grams(b.PortionG)))

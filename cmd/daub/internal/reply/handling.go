@@ -63,6 +63,14 @@ func finite(v float64) *float64 {
 	return export.Number(v)
 }
 
+// Size is what a level spoon holds.
+type Size struct {
+	VolumeML *float64   `json:"volume_ml"` // null where its size is not known
+	Checked  *time.Time `json:"checked"`   // when it was checked with water; null for one that was not
+}
+
+func SizeOf(s model.Spoon) Size { return Size{export.Positive(s.VolumeML), Moment(s.Measured)} }
+
 // Packing is a level spoon filled loose and tapped.
 type Packing struct {
 	Spoon   string           `json:"spoon"`
