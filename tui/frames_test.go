@@ -171,6 +171,9 @@ func TestPlacesInFrames(t *testing.T) {
 		{"swap", "down space down space k down enter down down down 10", facts{
 			[]string{"▸ its powder, g", "For 10.00 g of Oat"}, nil, []string{"Can it stand in?"},
 		}},
+		{"swap-choose", "down space k down enter", facts{
+			[]string{"▸ take", "Ctrl+R"}, []string{"What could take its place"}, []string{"Rye"},
+		}},
 		{"mix", "down space down space k down down enter", facts{
 			[]string{"▸", "Ctrl+T make a trial of the mix"}, []string{"! A first estimate"}, nil,
 		}},

@@ -49,6 +49,20 @@ func (v Verdict) Words() string {
 	}
 }
 
+// Short is the verdict in a cell of a table headed "gram for gram".
+func (v Verdict) Short() string {
+	switch v {
+	case Close:
+		return "similar"
+	case Adjust:
+		return "adjust"
+	case NotStandIn:
+		return "no"
+	default:
+		return v.Words()
+	}
+}
+
 // Refusal says why two powders are not compared; "" where they are.
 type Refusal string
 

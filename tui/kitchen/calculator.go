@@ -211,7 +211,7 @@ func (t *calculator) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 		return t.task.key(t, msg)
 	case key.Matches(msg, k.save, k.export):
 		t.Refuse("not yet: " + t.task.problem())
-	case key.Matches(msg, k.take, k.trial):
+	case key.Matches(msg, k.take, k.trial, k.recipe):
 		// They belong to other tasks, or wait until the amounts are there.
 	default:
 		t.edit(msg)

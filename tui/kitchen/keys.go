@@ -15,7 +15,7 @@ var kitchenKeys = struct{ move, open, leave, quit key.Binding }{
 // In the forms of the kitchen letters are text, so that what is a letter
 // elsewhere is the same letter with Ctrl here.
 var calculatorKeys = struct {
-	next, prev, change, scroll, save, kind, acid, trial, take, export, copy, leave key.Binding
+	next, prev, change, scroll, save, kind, acid, trial, take, recipe, export, copy, leave key.Binding
 }{
 	next:   ui.Bind("Enter ↓", "next", "enter", "down"),
 	prev:   ui.Bind("↑", "back", "up", "shift+tab"),
@@ -25,6 +25,7 @@ var calculatorKeys = struct {
 	kind:   ui.Bind("Ctrl+O", "liquid, oil or dry", "ctrl+o"),
 	acid:   ui.Bind("Ctrl+A", "take the acid in as an extra", "ctrl+a"),
 	trial:  ui.Bind("Ctrl+T", "make a trial of the mix", "ctrl+t"),
+	recipe: ui.Bind("Ctrl+R", "in a saved recipe", "ctrl+r"),
 	take:   ui.Bind("Ctrl+G", "take it into the recipe", "ctrl+g"),
 	export: ui.Bind("Ctrl+E", "card to a file", "ctrl+e"),
 	copy:   ui.Bind("Ctrl+Y", "copy", "ctrl+y"),

@@ -34,7 +34,7 @@ var tasks = [...]struct {
 	open       func(*menu) (ui.Next, tea.Cmd)
 }{
 	{"Batch", "some grams of paste, or a jar full: what to weigh or spoon", (*menu).batch},
-	{"Swap", "another powder in a recipe: can it stand in, how much of it", (*menu).swap},
+	{"Swap", "one powder in the place of another, in a saved recipe too", (*menu).swap},
 	{"Mix", "two to five powders stirred together dry: a first estimate", (*menu).mix},
 	{"Spoons and grams", "level spoons of a powder into grams, and back", (*menu).spoons},
 	{"Spoon check", "what a level spoon really holds, by the water in it", (*menu).check},

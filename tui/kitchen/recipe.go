@@ -141,7 +141,7 @@ func (r *recipe) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	case key.Matches(msg, k.total):
 		r.askTotal()
 	case key.Matches(msg, k.swap):
-		return r.swap(), nil
+		return r.swap(model.Entry{}, model.Entry{}), nil
 	case key.Matches(msg, k.renew):
 		r.renew()
 	case key.Matches(msg, k.save):
@@ -271,13 +271,19 @@ func (r *recipe) write(entry model.RecipeEntry) tea.Cmd {
 	return cmd
 }
 
-// swap goes to the swap of one of the recipe's powders.
-func (r *recipe) swap() ui.Next {
+// swap goes to the swap of one of the recipe's powders: of the one that is to be
+// replaced where it has it, with the one that is to come in; both may be empty.
+func (r *recipe) swap(from, to model.Entry) ui.Next {
+	at := -1
 	for _, p := range r.entry.Recipe.Powders {
-		if at := kitchen.PlaceOnShelf(p, r.shelf); at >= 0 {
-			return newRecipeSwap(r.deps, r.shelf, r, r.shelf[at])
+		found := kitchen.PlaceOnShelf(p, r.shelf)
+		if found >= 0 && (at < 0 || from.Slug != "" && r.shelf[found].Slug == from.Slug) {
+			at = found
 		}
 	}
-	r.Refuse(r.entry.Recipe.Powders[0].Powder().Title() + " is not on the shelf: a swap needs its profile")
-	return r
+	if at < 0 {
+		r.Refuse(r.entry.Recipe.Powders[0].Powder().Title() + " is not on the shelf: a swap needs its profile")
+		return r
+	}
+	return newRecipeSwap(r.deps, r.shelf, r, r.shelf[at], to)
 }

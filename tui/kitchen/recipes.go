@@ -25,6 +25,7 @@ type cookbook struct {
 	err    error
 	gone   string // the name of the recipe that was deleted last
 	undo   func() (model.RecipeEntry, error)
+	take   func(model.RecipeEntry) ui.Next // what Enter goes on to; nil: the recipe itself
 	ui.Prompt
 }
 
@@ -66,7 +67,12 @@ func readRecipes(deps ui.Deps) tea.Cmd {
 
 func (c *cookbook) Session() *ui.Session { return nil }
 func (c *cookbook) Typing() bool         { return false }
-func (c *cookbook) Title() string        { return "Kitchen › recipes" }
+func (c *cookbook) Title() string {
+	if c.take != nil {
+		return "Kitchen › swap  in which recipe?"
+	}
+	return "Kitchen › recipes"
+}
 
 func (c *cookbook) Keys() []key.Binding {
 	k := cookbookKeys
@@ -129,6 +135,9 @@ func (c *cookbook) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	case key.Matches(msg, k.move):
 		c.at = ui.MoveCursor(c.at, n, msg.String())
 	case key.Matches(msg, k.open):
+		if c.take != nil {
+			return c.take(c.book.Items[c.at]), nil
+		}
 		return newRecipe(c.deps, c.shelf, c, c.book.Items[c.at]), nil
 	}
 	return c, nil

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"slices"
+	"strings"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/care"
@@ -41,15 +43,29 @@ type swap struct {
 	amount   error          // why there is no swap
 	offer    readings.Offer // of acid for what is made; its total is 0 without one
 	measured []readings.Pair
+	from     model.Entry // which is to be replaced
+	rank     ranking
 }
 
+// ranking is what could stand in, the nearest first, and for what it was worked out.
+type ranking struct {
+	from, basis string // slug, value of the field
+	level       float64
+	found       []kitchen.StandIn
+}
+
+// NewSwap asks for one powder in the place of another; the two may be empty.
 func NewSwap(deps ui.Deps, shelf []model.Entry, back ui.Screen, from, to model.Entry, level float64) ui.Screen {
-	return swapTop(deps, shelf, back, &swap{}, from, to, level).ready(nil)
+	t := swapTop(deps, shelf, back, &swap{}, from, to, level)
+	if from.Slug != "" && to.Slug == "" {
+		t.At = swapTo
+	}
+	return t.ready(nil)
 }
 
 // newRecipeSwap swaps a powder of a recipe; its amounts are given.
-func newRecipeSwap(deps ui.Deps, shelf []model.Entry, r *recipe, from model.Entry) ui.Screen {
-	t := swapTop(deps, shelf, r, &swap{recipe: r}, from, model.Entry{}, r.entry.Recipe.Level)
+func newRecipeSwap(deps ui.Deps, shelf []model.Entry, r *recipe, from, to model.Entry) ui.Screen {
+	t := swapTop(deps, shelf, r, &swap{recipe: r}, from, to, r.entry.Recipe.Level)
 	t.Fields[swapKeep].Set(string(kitchen.UsualKeep(r.entry.Recipe)))
 	mixed := len(r.entry.Recipe.Powders) > 1
 	t.Hidden = func(i int) bool { return i != swapTo && i != swapKeep && !(mixed && i == swapFrom) }
@@ -107,18 +123,25 @@ var errSamePowder = errors.New("choose two different powders")
 func (s *swap) calculate(t *calculator) error {
 	from, err := t.powder(swapFrom)
 	if err != nil {
+		s.rank = ranking{}
 		return fmt.Errorf("instead of: %w", err)
 	}
+	s.from = from
 	to, err := t.powder(swapTo)
+	both := []model.Entry{from, to}
+	if err != nil {
+		both = both[:1]
+	}
+	choice := t.choice(swapBasis, both...)
+	if s.recipe != nil {
+		choice = model.Choice{In: s.recipe.entry.Recipe.Liquid}
+	}
+	s.ranks(t, choice)
 	switch {
 	case err != nil:
 		return fmt.Errorf("take: %w", err)
 	case from.Slug == to.Slug:
 		return errSamePowder
-	}
-	choice := t.choice(swapBasis, from, to)
-	if s.recipe != nil {
-		choice = model.Choice{In: s.recipe.entry.Recipe.Liquid}
 	}
 	c, err := kitchen.Compare([]model.Entry{from, to}, t.level(swapLevel), choice, t.deps.OwnSpoons)
 	if err != nil {
@@ -139,6 +162,69 @@ func (s *swap) calculate(t *calculator) error {
 		s.spoons = ""
 	}
 	return nil
+}
+
+// ranks puts what could stand in first among what the field offers, the nearest first.
+func (s *swap) ranks(t *calculator, on model.Choice) {
+	now := ranking{from: s.from.Slug, basis: t.Fields[swapBasis].Value(), level: t.level(swapLevel)}
+	if was := s.rank; was.from == now.from && was.basis == now.basis && was.level == now.level {
+		return
+	}
+	now.found, _ = kitchen.StandIns(s.from, t.shelf, now.level, on, t.deps.OwnSpoons) // the level is one of the field's
+	s.rank = now
+	place := func(name string) int {
+		slug := t.shelf[slices.Index(t.names, name)].Slug
+		at := slices.IndexFunc(now.found, func(f kitchen.StandIn) bool { return f.Entry.Slug == slug })
+		switch {
+		case slug == now.from:
+			return len(t.names) + 1
+		case at < 0:
+			return len(t.names)
+		}
+		return at
+	}
+	f := &t.Fields[swapTo]
+	f.All = slices.Clone(t.names)
+	slices.SortStableFunc(f.All, func(a, b string) int { return cmp.Compare(place(a), place(b)) })
+	f.Options = ui.Narrowed(f.All, f.Value())
+	if slices.Contains(f.All, f.Value()) {
+		f.Options = f.All
+	}
+	f.Pick = slices.Index(f.Options, f.Value()) // -1: → takes the first
+}
+
+// rankLines list what could stand in, the nearest first.
+func (s *swap) rankLines(w int) []string {
+	if len(s.rank.found) == 0 {
+		text := "Nothing on the shelf can be compared with it at this level: that takes a finished trial of both in " +
+			"the same liquid."
+		return ui.Painted(ui.PlainStyle, text, w)
+	}
+	head := fmt.Sprintf("What could take its place gram for gram, the nearest to %s first; → chooses.",
+		model.LevelName(s.rank.level))
+	lines := ui.Painted(ui.PlainStyle, head, w)
+	name := 6
+	for _, f := range s.rank.found {
+		name = max(name, ui.Cells(ui.Title(f.Entry)))
+	}
+	name = min(name, max(w-30, 12))
+	row := func(title, stands, verdict string) string {
+		return ui.Cut(strings.TrimRight(ui.Pad(title, name)+"  "+ui.Pad(stands, 11)+verdict, " "), w)
+	}
+	lines = append(lines, ui.NoteStyle.Render(row("powder", "stands at", "gram for gram")))
+	apart := false
+	for _, f := range s.rank.found {
+		verdict := f.Pair.Verdict.Short()
+		if f.Pair.RestsApart {
+			verdict, apart = verdict+" !", true
+		}
+		lines = append(lines, row(ui.CutTitle(f.Entry.Profile.Powder, name), kitchen.StandsAt(f.Pair.StandsAt.Median),
+			verdict))
+	}
+	if apart {
+		lines = append(lines, ui.Warned("read after another rest: not like for like", w)...)
+	}
+	return lines
 }
 
 var errNoAmount = errors.New("give the grams of powder, of liquid, or of both")
@@ -181,33 +267,58 @@ func (s *swap) intoRecipe(t *calculator) error {
 
 func (s *swap) problem() string {
 	if s.recipe == nil {
-		return "a swap is saved from a recipe: open one, and swap its powder there"
+		return calculatorKeys.recipe.Help().Key + " chooses the recipe to swap it in"
 	}
 	return said(cmp.Or(s.err, s.amount))
 }
 
 func (s *swap) keys() []key.Binding {
-	if s.recipe == nil || s.err != nil || s.amount != nil {
+	switch {
+	case s.recipe == nil:
+		return []key.Binding{calculatorKeys.recipe}
+	case s.err != nil || s.amount != nil:
 		return nil
 	}
 	return []key.Binding{calculatorKeys.take}
 }
 
-// key takes the swap into the recipe.
+// key takes the swap into the recipe, or asks into which.
 func (s *swap) key(t *calculator, _ tea.KeyMsg) (ui.Next, tea.Cmd) {
+	if s.recipe == nil {
+		from, _ := t.powder(swapFrom)
+		to, _ := t.powder(swapTo)
+		book := newCookbook(t.deps, t.shelf, t)
+		book.take = func(e model.RecipeEntry) ui.Next {
+			all := newCookbook(t.deps, t.shelf, t.back)
+			return newRecipe(t.deps, t.shelf, all, e).swap(from, to)
+		}
+		return book, readRecipes(t.deps)
+	}
 	s.recipe.change(s.taken, fmt.Sprintf("%s in the place of %s", s.pair.B.Powder.Name, s.pair.A.Powder.Name))
 	return s.recipe, nil
 }
 
-func (s *swap) lines(_ *calculator, w int) []string {
-	if s.err != nil {
-		return incomplete(s.err, w)
+// recipeLine says how a swap gets into a saved recipe.
+func (s *swap) recipeLine(w int) []string {
+	if s.recipe != nil {
+		return nil
 	}
+	return ui.Painted(ui.NoteStyle, calculatorKeys.recipe.Help().Key+" swaps it in a saved recipe.", w)
+}
+
+func (s *swap) lines(_ *calculator, w int) []string {
 	var lines []string
+	if s.err != nil {
+		lines = append(incomplete(s.err, w), s.recipeLine(w)...)
+		if errors.Is(s.err, errNoPowder) && s.rank.from != "" {
+			lines = append(append(lines, ""), s.rankLines(w)...)
+		}
+		return lines
+	}
 	switch {
 	case s.pair.Refused != "": // the pair's own sentence says why
 	case errors.Is(s.amount, errNoAmount):
-		lines = append(incomplete(s.amount, w), "")
+		lines = append(append(incomplete(s.amount, w), s.recipeLine(w)...), "")
 	case s.amount != nil:
 		lines = append(ui.Loud(s.amount.Error(), w), "")
 	case s.recipe != nil:

@@ -58,6 +58,9 @@ func Narrowed(all []string, text string) []string {
 }
 
 func (f *Field) turn(by int) {
+	if f.Pick < 0 && by < 0 {
+		f.Pick = 0 // of none chosen ← takes the last
+	}
 	f.Pick = (f.Pick + by + len(f.Options)) % len(f.Options)
 	f.Input.SetValue(f.Options[f.Pick])
 	f.Touched, f.filled = true, true

@@ -92,7 +92,8 @@ var NamedKeys = map[string]tea.KeyMsg{
 	"alt+del": {Type: tea.KeyDelete, Alt: true}, "alt+bksp": {Type: tea.KeyBackspace, Alt: true},
 	"alt+left": {Type: tea.KeyLeft, Alt: true}, "alt+right": {Type: tea.KeyRight, Alt: true},
 	"ctrl+b": {Type: tea.KeyCtrlB}, "ctrl+c": {Type: tea.KeyCtrlC}, "ctrl+e": {Type: tea.KeyCtrlE},
-	"ctrl+g": {Type: tea.KeyCtrlG}, "ctrl+o": {Type: tea.KeyCtrlO}, "ctrl+s": {Type: tea.KeyCtrlS},
+	"ctrl+g": {Type: tea.KeyCtrlG}, "ctrl+o": {Type: tea.KeyCtrlO}, "ctrl+r": {Type: tea.KeyCtrlR},
+	"ctrl+s": {Type: tea.KeyCtrlS},
 	"ctrl+t": {Type: tea.KeyCtrlT},
 	"ctrl+y": {Type: tea.KeyCtrlY}, "ctrl+z": {Type: tea.KeyCtrlZ},
 }

@@ -122,10 +122,7 @@ func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
 // stands in the place of A gram for gram, and the verdict.
 func Factor(pair kitchen.Pair) (factor, stands, verdict string) {
 	if pair.ByWeight == nil {
-		return "-", "-", "not compared"
+		return "-", "-", pair.Verdict.Short()
 	}
-	verdict = map[kitchen.Verdict]string{
-		kitchen.Close: "similar", kitchen.Adjust: "adjust", kitchen.Unsettled: "not settled", kitchen.NotStandIn: "no",
-	}[pair.Verdict]
-	return model.Significant(pair.ByWeight.Median, 2), kitchen.StandsAt(pair.StandsAt.Median), verdict
+	return model.Significant(pair.ByWeight.Median, 2), kitchen.StandsAt(pair.StandsAt.Median), pair.Verdict.Short()
 }

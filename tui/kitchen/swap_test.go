@@ -1,0 +1,51 @@
+package kitchen_test
+
+import (
+	"strings"
+	"testing"
+
+	"daub.example/daub/model"
+	"daub.example/daub/tui/internal/drive"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// What could stand in is listed before one is chosen, the nearest first, and → takes
+// them in that order: Rye thickens as Oat does but for one look, Quick twice as fast.
+func TestWhatCouldStandInIsRanked(t *testing.T) {
+	d := drive.Start(t, drive.Pantry().Deps(), 100, 40).Press("down space k down enter")
+	assert.Contains(t, d.Flat(), "What could take its place gram for gram, the")
+	frame := d.Frame()
+	rye, quick := strings.Index(frame, "Rye  "), strings.Index(frame, "Quick  ")
+	require.True(t, rye >= 0 && quick > rye, frame)
+	assert.NotContains(t, frame[rye:], "Oily  ", "another liquid")
+	d.Press("right")
+	assert.Contains(t, d.Frame(), "▸ take           Rye")
+	assert.Contains(t, d.Flat(), "Can it stand in?")
+	d.Press("right")
+	assert.Contains(t, d.Frame(), "▸ take           Quick")
+}
+
+// A saved recipe is reached from the swap itself, with the powders chosen so far.
+func TestSwapGoesIntoASavedRecipe(t *testing.T) {
+	f := drive.Pantry()
+	f.Recipes = append(f.Recipes, model.RecipeEntry{Slug: "r9", Path: "recipes/r9.toml", Recipe: f.Recipe("Rye mask",
+		2, 60)})
+	d := drive.Start(t, f.Deps(), 100, 40).Press("down space k down enter")
+	assert.Contains(t, d.Flat(), "Ctrl+R swaps it in a saved recipe.")
+	d.Press("right ctrl+r")
+	assert.Contains(t, d.Frame(), "Kitchen › swap  in which recipe?")
+	d.Press("esc")
+	assert.Contains(t, d.Frame(), "▸ take           Rye", "back where the swap was")
+	d.Press("ctrl+r").PressUntil("down", "▸ Oat mask").Press("enter")
+	assert.Contains(t, d.Frame(), "Kitchen › recipe › swap  Oat mask")
+	assert.Contains(t, d.Flat(), "▸ take Rye")
+	d.Press("ctrl+g")
+	assert.Contains(t, d.Flat(), "Not saved: Rye in the place of Oat")
+	d.Press("ctrl+s enter")
+	assert.Equal(t, "Rye", f.Recipes[0].Recipe.Powders[0].Name)
+	d.Press("esc")
+	assert.Contains(t, d.Frame(), "Kitchen › recipes")
+	d.Press("esc")
+	assert.Contains(t, d.Frame(), "▸ Swap")
+}
