@@ -195,7 +195,7 @@ func (b *benchScreen) askStirred(step int) {
 		was = model.Number(*l)
 	}
 	b.Ask(ui.Question{
-		Title: fmt.Sprintf("level just after stirring, step %d; empty: not read", step+1),
+		Title: fmt.Sprintf("level just after stirring, step %d; empty: not read", step+1), Whole: true,
 		Answer: func(text string) (tea.Cmd, error) {
 			var stirred *float64
 			if text != "" {

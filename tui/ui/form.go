@@ -16,7 +16,7 @@ type Field struct {
 	Hint    string
 	typed   bool // takes text
 	Touched bool // the maker typed or chose here
-	filled  bool // holds what was put in for the maker: typing replaces it
+	filled  bool // chosen as a whole: typing replaces it, a key of the cursor edits it
 	Options []string
 	All     []string // what typing narrows the options from; nil: it does not
 	Pick    int
@@ -77,9 +77,21 @@ func (f *Field) Set(v string) {
 
 func (f *Field) Value() string { return strings.TrimSpace(f.Input.Value()) }
 
-// Filled reports whether the field holds what was put in for the maker, so that
-// typing replaces it.
-func (f *Field) Filled() bool { return f.typed && f.filled }
+// Filled reports whether typing replaces what the field holds.
+func (f *Field) Filled() bool { return f.typed && f.filled && f.Input.Value() != "" }
+
+// view is the field's text with the cursor, looking chosen where typing replaces it.
+func (f *Field) view(width int) string {
+	in := f.Input
+	if width > 0 {
+		in.Width = width
+		in.SetCursor(in.Position()) // brings the cursor into sight
+	}
+	if f.Filled() {
+		in.TextStyle = chosenStyle
+	}
+	return in.View()
+}
 
 // LabelWidth is the room for a label, in cells.
 const LabelWidth = 17
@@ -96,17 +108,14 @@ func (f *Field) ShownIn(here bool, w int) string {
 	if !here || !f.typed || Cells(f.Input.Value()) < w {
 		return f.Shown(here)
 	}
-	in := f.Input
-	in.Width = max(w-1, 1)
-	in.SetCursor(in.Position()) // brings the cursor into sight
-	return in.View()
+	return f.view(max(w-1, 1))
 }
 
 // Shown is the field's text, with the cursor or the arrows where it has them.
 func (f *Field) Shown(here bool) string {
 	switch {
 	case here && f.typed:
-		return f.Input.View()
+		return f.view(0)
 	case here && len(f.Options) > 1:
 		return "← " + f.Input.Value() + " →"
 	default:
@@ -174,6 +183,7 @@ func (f *Form) Focus() {
 	}
 	f.Fields[f.At].Input.Focus()
 	f.Fields[f.At].Input.CursorEnd()
+	f.Fields[f.At].filled = f.Fields[f.At].filled || !f.Fields[f.At].Touched
 }
 
 // Arrow is -1 for left, 1 for right, 0 for any other key.
@@ -200,17 +210,25 @@ func (f *Form) Press(msg tea.KeyMsg) {
 		}
 	case at.typed:
 		before := at.Value()
-		whole := at.filled && (msg.Type == tea.KeyRunes || msg.Type == tea.KeySpace)
-		if whole || slices.Contains(at.All, before) && (msg.Type == tea.KeyRunes || msg.Type == tea.KeyBackspace) {
-			at.Input.SetValue("") // what was put in or chosen goes as a whole
+		if (at.filled || slices.Contains(at.All, before)) && replaces(msg) {
+			at.Input.SetValue("")
 		}
 		at.filled = false
 		TypeInto(&at.Input, msg)
-		at.Touched = true
+		at.Touched = at.Touched || at.Value() != before
 		if at.All != nil && at.Value() != before {
 			at.Options, at.Pick = Narrowed(at.All, at.Value()), -1 // → takes the first
 		}
 	}
+}
+
+// replaces reports whether a key takes the place of a text that is chosen as a whole.
+func replaces(msg tea.KeyMsg) bool {
+	switch msg.Type {
+	case tea.KeyRunes, tea.KeySpace, tea.KeyBackspace, tea.KeyDelete:
+		return !msg.Alt
+	}
+	return false
 }
 
 // Lines draws the fields, and says on which line the cursor is. draw may draw

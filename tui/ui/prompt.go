@@ -122,7 +122,7 @@ func (p *Prompt) Press(msg tea.KeyMsg) tea.Cmd {
 		p.busy = cmd != nil
 		return cmd
 	default:
-		if p.question.Whole && (msg.Type == tea.KeyRunes || msg.Type == tea.KeySpace) {
+		if p.question.Whole && replaces(msg) {
 			p.input.SetValue("")
 		}
 		p.question.Whole = false
@@ -215,6 +215,9 @@ func (p *Prompt) Line(w int) []string {
 	in := p.input
 	in.Width = max(w-4, 1)
 	in.SetCursor(in.Position()) // brings the cursor into sight
+	if p.question.Whole {
+		in.TextStyle = chosenStyle
+	}
 	var lines []string
 	if p.question.Why != "" {
 		lines = Painted(PlainStyle, p.question.Why, w)

@@ -22,6 +22,8 @@ var (
 	TitleStyle = lipgloss.NewStyle().Bold(true)
 	KeyStyle   = lipgloss.NewStyle().Bold(true)
 	PlainStyle = lipgloss.NewStyle()
+
+	chosenStyle = lipgloss.NewStyle().Reverse(true) // a text that typing replaces
 )
 
 // Badge is the word that says what a screen is about now, as a block that

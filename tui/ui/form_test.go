@@ -1,0 +1,43 @@
+package ui_test
+
+import (
+	"strings"
+	"testing"
+
+	"daub.example/daub/tui/internal/drive"
+	"daub.example/daub/tui/ui"
+	"github.com/charmbracelet/lipgloss"
+	"github.com/muesli/termenv"
+	"github.com/stretchr/testify/assert"
+)
+
+// What stands in a field beforehand looks chosen, and typing replaces it; a key of
+// the cursor edits it instead, and then it does not look chosen.
+func TestWhatTypingWillDoIsSeen(t *testing.T) {
+	lipgloss.SetColorProfile(termenv.ANSI)
+	t.Cleanup(func() { lipgloss.SetColorProfile(termenv.Ascii) })
+	for keys, want := range map[string]string{
+		"5": "5", "left 5": "2 mi5n", "end 5": "2 min5", "bksp": "", "left bksp": "2 mn", "down up 5": "5",
+		"left down up 5": "5", "5 down up 0": "50",
+	} {
+		f := ui.Form{Fields: []ui.Field{ui.TextField("rest", ""), ui.TextField("liquid", "")}}
+		f.Apply = func(int) error { return nil }
+		f.Fields[0].Set("2 min")
+		f.Focus()
+		chosen := "\x1b[7m2 min\x1b[0m"
+		assert.Contains(t, f.Fields[0].Shown(true), chosen, keys)
+		assert.NotContains(t, f.Fields[0].Shown(false), chosen, keys)
+		for _, k := range strings.Fields(keys) {
+			switch k {
+			case "down":
+				f.Move(1)
+			case "up":
+				f.Move(-1)
+			default:
+				f.Press(drive.Key(k))
+				assert.NotContains(t, f.Fields[0].Shown(true), chosen, keys)
+			}
+		}
+		assert.Equal(t, want, f.Fields[0].Value(), keys)
+	}
+}
