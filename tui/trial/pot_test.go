@@ -49,5 +49,5 @@ func TestOtherKeysAtAQuestionAreToldTheAnswers(t *testing.T) {
 	assert.NotContains(t, d.Press("esc").Frame(), "first the question")
 
 	d = drive.Start(t, drive.NewShelf(drive.Barley(0, 1)).Deps(), 80, 24).Press("enter enter 3 9")
-	assert.Contains(t, d.Frame(), "! first the question: Enter yes · Esc wait · 0-7 level · Space rest again")
+	assert.Contains(t, d.Frame(), "! first the question: Enter yes · Esc wait · 0-7 level · Space stirred")
 }
