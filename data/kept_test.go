@@ -173,6 +173,14 @@ later = "looked at noon" # by the window
 	out, err := record.Encode(p, nil, src)
 	require.NoError(t, err)
 	assert.Contains(t, string(out), "by the window")
+
+	p, err = record.Decode("x", src, nil)
+	require.NoError(t, err)
+	p.Trials[0].Reserved["later"] = "looked at two" // by another program, which knows no comments
+	out, err = record.Encode(p, nil, src)
+	require.NoError(t, err)
+	assert.Contains(t, string(out), `later = "looked at two"`)
+	assert.Contains(t, string(out), "by the window")
 }
 
 // Nothing can be recorded in the place of what is kept: one of the two would be

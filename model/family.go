@@ -52,7 +52,7 @@ func (f Family) Describe() string {
 	case Botanical:
 		return "ground leaf, root, bark, petal"
 	case Gum:
-		return "a pinch thickens a cup: guar, xanthan; strew it on or wet it first, it takes hours"
+		return "guar, xanthan: a pinch thickens a cup; strew it on, it takes hours"
 	default:
 		return "anything else"
 	}

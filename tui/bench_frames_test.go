@@ -33,12 +33,12 @@ func TestBenchFrames(t *testing.T) {
 		{"bench-own", "enter l right up up", facts{
 			[]string{"ADD", "3 × 1/4 tsp powder", "[7]"},
 			[]string{"almost every time thicker than 6"},
-			[]string{"advised: 1/4 tsp water (Esc takes it)"},
+			[]string{"advised: 1/4 tsp water (Esc goes back to it)"},
 		}},
 		{"bench-sure", "enter l left left up up enter", facts{
 			[]string{
 				"SURE?",
-				"3 × 1 tsp: almost every time thicker than 6.",
+				"3 × 1 tsp would nearly always make it thicker than 6.",
 				"Enter: add it all the same",
 				"Esc: go back",
 			},

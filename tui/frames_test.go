@@ -90,7 +90,7 @@ func TestFrames(t *testing.T) {
 			nil,
 		}},
 		{"setup-family", "n X enter enter right", facts{
-			[]string{"▸ family ← plain-clay →", "A reading waits"},
+			[]string{"▸ family ← plain-clay →", "You look after"},
 			nil,
 			[]string{
 				"▸ plain-clay clay that does not swell",
@@ -193,7 +193,7 @@ func TestPlacesInFrames(t *testing.T) {
 		{"recipe-swap", drive.ToRecipe + " s rye", facts{
 			[]string{"▸ take rye", "before", "keep the total to make as much as before"}, nil, nil,
 		}},
-		{"recipe-name", drive.ToRecipe + " n", facts{[]string{"▸ Its new name", "Esc never mind"}, nil, nil}},
+		{"recipe-name", drive.ToRecipe + " n", facts{[]string{"▸ Its new name", "Esc back"}, nil, nil}},
 	}
 	for _, f := range frames {
 		for _, size := range sizes {

@@ -49,7 +49,7 @@ func TestHandFrames(t *testing.T) {
 			[]string{"5 spread after ten turns", "Mix a little thinner: it gains a level", "Del delete it"},
 		}},
 		{"later-words", "l enter", facts{
-			[]string{"▸ A look now"}, []string{"As 5, stirred 4, gels"}, []string{"Enter done"},
+			[]string{"▸ A look now"}, []string{"As 5, stirred 4, gels"}, []string{"Enter keep"},
 		}},
 		{"spoon-check", checked, facts{
 			[]string{"▸ temperature", "kept in spoons.toml"},

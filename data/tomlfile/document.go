@@ -14,7 +14,7 @@ type Document struct {
 	Text []byte         // as it was read, to the byte
 	Tree map[string]any // what it says; nil once it is Done
 	ids  identities
-	kept map[string]span // path of what is kept as it is written → where that stands
+	kept map[string]keptText // by its path, what is kept as it is written
 
 	find sync.Once
 	ix   *index // by index alone

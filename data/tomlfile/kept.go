@@ -76,6 +76,12 @@ type keptValue struct {
 	put  func(v any)
 }
 
+// keptText is the text of a kept value, and where it stands.
+type keptText struct {
+	span
+	text string
+}
+
 // Verbatim is a kept value with the text that it was read from.
 type Verbatim struct {
 	Value  any
@@ -92,15 +98,16 @@ func (d *Document) keep(kept []keptValue) {
 		if !ok {
 			continue
 		}
-		if d.kept == nil {
-			d.kept = map[string]span{}
-		}
-		d.kept[k.path] = all
 		text := strings.ReplaceAll(d.plain()[all.from:all.to], "\r", "")
 		if !first.header {
 			text = strings.TrimLeft(text, " \t")
 		}
-		k.put(Verbatim{k.v, strings.TrimRight(text, " \t"), first.header, first.path[len(k.path):]})
+		text = strings.TrimRight(text, " \t")
+		if d.kept == nil {
+			d.kept = map[string]keptText{}
+		}
+		d.kept[k.path] = keptText{all, text}
+		k.put(Verbatim{k.v, text, first.header, first.path[len(k.path):]})
 	}
 }
 
@@ -161,6 +168,10 @@ func (w *Writer) keptTables(path string, depth int, v any) bool {
 func (w *Writer) verbatim(path, indent string, raw Verbatim) {
 	w.note(path, raw.header)
 	w.note(path+raw.within, raw.header)
+	if w.raw == nil {
+		w.raw = map[string]string{}
+	}
+	w.raw[path] = raw.text
 	w.put(indent + raw.text + "\n")
 }
 
@@ -168,8 +179,8 @@ func (w *Writer) verbatim(path, indent string, raw Verbatim) {
 // that was written back.
 func (w *Writer) keptWith(c comment, old *Document, moved tablePaths) bool {
 	for path, at := range old.kept {
-		if _, written := w.spots[moved.to(path)]; written && c.at >= at.from && c.at < at.to {
-			return true
+		if c.at >= at.from && c.at < at.to {
+			return w.raw[moved.to(path)] == at.text
 		}
 	}
 	return false

@@ -20,6 +20,7 @@ type Writer struct {
 	noting bool  // whether to note where everything stands
 	lineNo int   // lines written
 	spots  map[string]spot
+	raw    map[string]string // text of a kept value, by the path at which it was written back
 	ids    identities
 }
 

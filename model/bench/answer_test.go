@@ -84,7 +84,7 @@ func assertPlausible(t *testing.T, f model.Family, ratio float64) {
 		Liquid: "water", Level: 5, Ratio: &fit.Interval{Median: ratio, Low: ratio / 1.1, High: ratio * 1.1},
 	})
 	require.Len(t, said, 1)
-	assert.Contains(t, said[0], "mostly take")
+	assert.Contains(t, said[0], "usually takes")
 }
 
 func TestAnswersFallAsLevelsRise(t *testing.T) {

@@ -156,6 +156,6 @@ func (a Answer) besideBrief(liquid string) []string {
 	case a.PotOwed:
 		return []string{"none before the pot is weighed again (p)", "weigh the pot again (p)"}
 	default:
-		return []string{"none before the first look", "no look yet"}
+		return []string{"comes with the first look", "no look yet"}
 	}
 }

@@ -227,9 +227,6 @@ func (e *Editor) Finish() error {
 	return nil
 }
 
-// Reopen says that a finished trial is being made again.
-func (e *Editor) Reopen() { e.setState(model.Open) }
-
 func (e *Editor) setState(s model.State) {
 	if e.profile.Trials[e.trial].State == s {
 		return

@@ -213,9 +213,6 @@ func TestSettingAsideKeepsTheEnd(t *testing.T) {
 	assert.True(t, e.Trial().Used())
 	require.NoError(t, e.Note(0, "after all"))
 	assert.Equal(t, model.Open, e.Trial().State)
-	require.NoError(t, e.Finish())
-	e.Reopen()
-	assert.Equal(t, model.Open, e.Trial().State)
 }
 
 func TestAnEmptyTrialIsDropped(t *testing.T) {
@@ -341,9 +338,14 @@ func TestAFinishedTrialStaysFinished(t *testing.T) {
 	}
 	require.NoError(t, e.Mend(0, func(s *model.Step) { s.Note = "spilled" }))
 	require.Equal(t, model.Open, e.Trial().State)
+	_, _ = e.Undo()
+	require.Equal(t, model.Done, e.Trial().State, "finished, as before the step was mended")
+	_, _ = e.Redo()
+	require.Equal(t, model.Open, e.Trial().State)
 	require.NoError(t, e.Finish())
 	_, _ = e.Undo()
-	require.Equal(t, model.Open, e.Trial().State, "an undone step is made again")
+	_, _ = e.Undo()
+	require.Equal(t, model.Done, e.Trial().State, "later looks and acid leave it finished")
 	require.Error(t, e.AddAcid(model.AcidStep{PH: 7, Drops: 3}), "a drop without a weight")
 	require.Error(t, e.MendAcid(9, model.AcidStep{PH: 7}))
 	require.Error(t, e.DeleteAcid(-1))

@@ -98,7 +98,11 @@ func (f *Forecast) unlooked(e fit.Expected, x, aim float64) {
 		if f.Beside {
 			low, high = float64(fit.MuchThinner), float64(fit.MuchThicker)
 		}
-		return math.Min(math.Max(math.Round(aim+usualSlope*math.Log(ratio*x)), low), high)
+		at := aim + usualSlope*math.Log(ratio*x)
+		if at < aim { // below the aim is not said to reach it
+			return math.Min(math.Max(math.Floor(at), low), high)
+		}
+		return math.Min(math.Max(math.Round(at), low), high)
 	}
 	f.Low, f.High = level(e.Low), level(e.High)
 }
@@ -115,7 +119,7 @@ func (r Reading) Unlikely(s model.Step) string {
 	case holds > 0 && forecasts[0].Grams > holds:
 		return fmt.Sprintf("%s g into the %s g in the dish?", model.Grams(forecasts[0].Grams), model.Grams(holds))
 	case s.Add == model.AddPowder && forecasts[0].Overshoots():
-		return fmt.Sprintf("%s: %s %s.", s.Amount(), forecasts[0].Odds(), forecasts[0].BeyondText())
+		return fmt.Sprintf("%s would nearly always make it %s.", s.Amount(), forecasts[0].BeyondText())
 	default:
 		return ""
 	}

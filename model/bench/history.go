@@ -25,6 +25,7 @@ type delta struct {
 	// finished says that the trial was finished before and after: what follows a
 	// trial's own steps does not open it again.
 	finished bool
+	opened   bool // the change opened a finished trial again
 }
 
 // frame holds all that an edit may change beside the steps.
@@ -66,8 +67,9 @@ func (e *Editor) difference(c Change, next model.Profile) delta {
 	if reflect.DeepEqual(d.was, d.is) {
 		d.is = d.was
 	}
-	if e.trial != NoTrial {
-		d.finished = e.profile.Trials[e.trial].State == model.Done && next.Trials[e.trial].State == model.Done
+	if e.trial != NoTrial && e.profile.Trials[e.trial].State == model.Done {
+		d.finished = next.Trials[e.trial].State == model.Done
+		d.opened = !d.finished
 	}
 	return d
 }
@@ -79,8 +81,9 @@ func (d delta) empty() bool {
 
 // Undo goes back one change and says which; ok is false when there is none.
 // Behind what was changed since the trial was taken up comes what its steps
-// tell: the last look, then its addition, and so on to the first. Whether the
-// trial is finished is no change; one that is undone is being made again.
+// tell: the last look, then its addition, and so on to the first. Finishing is no
+// change of its own; what is undone is being made again, unless the trial was
+// finished before the change.
 func (e *Editor) Undo() (c Change, ok bool) {
 	if len(e.past) == 0 {
 		d, ok := e.recorded()
@@ -92,6 +95,9 @@ func (e *Editor) Undo() (c Change, ok bool) {
 	d := pop(&e.past)
 	e.future = append(e.future, d)
 	e.swap(d, len(d.after), d.before, d.was)
+	if d.opened {
+		e.setState(model.Done)
+	}
 	return d.Change, true
 }
 

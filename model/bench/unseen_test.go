@@ -80,5 +80,5 @@ func TestAdviceTellsLooksFromWeighing(t *testing.T) {
 		return a.Why
 	}
 	assert.Regexp(t, `^the ratio is known to ±\d+ % by the looks \(±\d+ % with the weighing\), within the`, why(0.5))
-	assert.Contains(t, why(0.01), "it is at the target now, one more look makes the answer surer")
+	assert.Contains(t, why(0.01), "at the target now: one more look makes the answer surer")
 }

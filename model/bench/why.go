@@ -20,7 +20,7 @@ func (r Reading) thereAlready() string {
 	if r.Trial.Match != nil || math.Abs(last-r.Trial.Aim) > 0.5 {
 		return ""
 	}
-	return "; it is at the target now, one more look makes the answer surer"
+	return "; at the target now: one more look makes the answer surer"
 }
 
 // landingWhy is why without a word on where the dish stands.

@@ -82,13 +82,13 @@ type Term struct {
 	After float64
 }
 
-// Effect says what doing it would leave of the whole interval, "then ±9 %";
+// Effect says what doing it would leave of the whole interval, "leaves ±9 %";
 // empty where that cannot be said.
 func (t Term) Effect() string {
 	if t.After <= 0 {
 		return ""
 	}
-	return "then " + PlusMinus(t.After)
+	return "leaves " + PlusMinus(t.After)
 }
 
 // PlusMinus writes a half-width in ln R as a percentage, "±9 %".
@@ -102,7 +102,7 @@ func Terms(b fit.Budget) []Term {
 		{"spoon_weight", "what a level spoon weighs", b.SpoonWeight, "weigh two more level spoons", 0},
 		{
 			"scoops", "one scoop differing from the next", b.Scoops,
-			"make a dish twice as big, so that scoops even out", 0,
+			"use twice the liquid: differences between scoops average out", 0,
 		},
 		{"powder_scale", "the scale, for powder", b.PowderScale, "use twice as much of everything", 0},
 		{"liquid", "the amount of liquid", b.Liquid, "weigh the liquid, or take twice as much", 0},
@@ -184,7 +184,7 @@ func (a Answer) Brief(liquid string) []string {
 	case a.PotOwed:
 		return []string{"none before the pot is weighed again (p)", "weigh the pot again (p)"}
 	default:
-		return []string{"none before the first level", "no level yet"}
+		return []string{"comes with the first look", "no look yet"}
 	}
 }
 

@@ -27,18 +27,6 @@ func (r Reach) String() string {
 	}
 }
 
-// Tested says in words from which sides a level was tested.
-func (r Reach) Tested() string {
-	switch r {
-	case Bracketed:
-		return "both sides"
-	case OneSided:
-		return "one side"
-	default:
-		return "not yet"
-	}
-}
-
 // Missing says which look would make the reach better.
 type Missing int
 

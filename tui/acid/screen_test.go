@@ -28,7 +28,7 @@ func ochre(levels ...float64) model.Profile {
 
 func ph(d *drive.Driver, readings ...string) {
 	for _, r := range readings {
-		if strings.Contains(d.Flat(), "Enter done · Esc never mind") {
+		if strings.Contains(d.Flat(), "Enter keep · Esc back") {
 			d.Write(r).Press("enter")
 			continue
 		}

@@ -38,7 +38,7 @@ func TestCompareLevelsAndReference(t *testing.T) {
 	for range 20 {
 		d.Press("pgdown")
 	}
-	assert.Contains(t, d.Frame(), "C Quick, tested: ", "the end of the text")
+	assert.Contains(t, d.Frame(), "C Quick: ratio ", "the end of the text")
 }
 
 func TestCompareBesideAt120(t *testing.T) {

@@ -123,7 +123,7 @@ func (c *comparison) columns(w int) (cols []column, name int) {
 	}
 	all = append(all,
 		column{"1 tsp", 7, c.tspCell},
-		column{"tested", 10, func(i int) string { return c.sides[i].Ratio.Reach.Tested() }},
+		column{"reach", 9, c.reachCell},
 		column{"care", 15, func(i int) string { return care.Word(c.sides[i].Powder) }},
 		column{"behaviour", 22, func(i int) string { return model.SeenText(c.sides[i].Seen) }},
 	)
@@ -226,6 +226,13 @@ func (c *comparison) tspCell(i int) string {
 	return "-"
 }
 
+func (c *comparison) reachCell(i int) string {
+	if reach := c.sides[i].Ratio.Reach; reach != fit.NotReached {
+		return reach.String()
+	}
+	return "none yet"
+}
+
 // text words the comparison, one paragraph a powder.
 func (c *comparison) text(w int) []string {
 	var lines []string
@@ -256,7 +263,7 @@ func (c *comparison) text(w int) []string {
 // sideText words what a narrow table may have no room for.
 func (c *comparison) sideText(i int) string {
 	s := c.sides[i]
-	text := fmt.Sprintf("%c %s, tested: %s", letter(i), c.name(i), s.Ratio.Reach.Tested())
+	text := fmt.Sprintf("%c %s: ratio %s", letter(i), c.name(i), c.reachCell(i))
 	if s.TspG > 0 {
 		text += fmt.Sprintf("; a level tsp weighs %s g", model.SpoonGrams(s.TspG))
 	}

@@ -35,15 +35,15 @@ func (b *benchScreen) Keys() []key.Binding {
 		}
 	case looking:
 		keys := []key.Binding{
-			b.lookKeys(), k.rest, k.undo, k.without, k.marks, k.note, k.mend, k.finish, k.measure,
-			k.leave, k.more, k.change, k.pot, k.weigh, k.removed, k.stirred, k.redo, k.aside, k.back, k.quit,
+			b.lookKeys(), k.rest, k.undo, k.without, k.marks, k.note, k.mend, k.leave, k.finish, k.measure,
+			k.more, k.change, k.pot, k.weigh, k.removed, k.stirred, k.redo, k.aside, k.back, k.quit,
 		}
 		return b.withHalf(keys)
 	default:
 		add := ui.Bind("Enter", b.enterDoes(), "enter")
 		keys := []key.Binding{
-			add, k.spoon, k.count, k.undo, k.liquid, k.grams, k.scale, k.again, k.mend, k.finish,
-			k.marks, k.note, k.leave, k.more, k.change, k.pot, k.weigh, k.removed, k.redo, k.aside, k.back, k.quit,
+			add, k.spoon, k.count, k.undo, k.liquid, k.grams, k.scale, k.leave, k.finish, k.again, k.mend,
+			k.marks, k.note, k.more, k.change, k.pot, k.weigh, k.removed, k.redo, k.aside, k.back, k.quit,
 			k.measure, k.stirred,
 		}
 		if b.stopAdvised() && b.trial().PotOpen() {
@@ -96,7 +96,7 @@ func (b *benchScreen) withHalf(keys []key.Binding) []key.Binding {
 		)
 		keys = slices.Insert(keys, 1, benchKeys.measure)
 	}
-	if b.trial().LevelStep != 0.5 || b.trial().Match != nil {
+	if b.trial().LevelStep != 0.5 || b.trial().Match != nil || b.mode == adding && !b.halfInTime() {
 		return keys
 	}
 	return append([]key.Binding{keys[0], benchKeys.half}, keys[1:]...)

@@ -129,9 +129,24 @@ func (b *benchScreen) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 		if msg.Paste && !b.Typing() {
 			return b, nil
 		}
-		return b.key(msg)
+		before := b.trial().State
+		next, cmd := b.key(msg)
+		if next == b { // else the trial may be gone
+			b.tellState(before)
+		}
+		return next, cmd
 	}
 	return b, nil
+}
+
+// tellState says when a key opened a finished trial again, or its undo closed it.
+func (b *benchScreen) tellState(before model.State) {
+	switch now := b.trial().State; {
+	case before == model.Done && now != model.Done:
+		b.Also("this finished trial is open again: f finishes it, u takes the change back")
+	case before != model.Done && now == model.Done:
+		b.Also("the trial is finished, as it was")
+	}
 }
 
 func (b *benchScreen) bell() tea.Cmd {

@@ -10,11 +10,11 @@ import (
 // drawLook is the countdown with the levels beside it.
 func (b *benchScreen) drawLook(d *drawn, l layout) {
 	left, role := b.restLeft(), ui.WaitStyle
-	text := fitting(l.w-10, "stir ten turns, rest, then test; scrape everything back",
+	text := fitting(l.w-10, "stir ten turns, rest, test; then scrape it all back into the dish",
 		"stir ten turns, rest, test, scrape it back", "stir, rest, test. Level?")
 	if left <= 0 {
 		role = ui.DoStyle
-		text = fitting(l.w-10, "test now, then scrape everything back into the dish. Level?",
+		text = fitting(l.w-10, "test now, then scrape it all back into the dish. Level?",
 			"test now, then scrape it back. Level?", "test now. Level?")
 	}
 	if b.trial().Match != nil {

@@ -117,11 +117,16 @@ func (b *benchScreen) halfKey() {
 	}
 }
 
+// halfInTime reports whether a level was recorded a moment ago.
+func (b *benchScreen) halfInTime() bool {
+	return !b.read.at.IsZero() && b.now.Sub(b.read.at) <= afterthought
+}
+
 // makeHalf mends the level recorded a moment ago; the two are undone as one.
 func (b *benchScreen) makeHalf() {
 	was := b.read
 	switch {
-	case was.at.IsZero() || b.now.Sub(was.at) > afterthought:
+	case !b.halfInTime():
 		b.Refuse("too late to make the last level a half: e mends it")
 	case was.level >= model.MaxLevel:
 		b.Refuse("levels end at 7")

@@ -32,7 +32,10 @@ func (b *benchScreen) drawAdd(d *drawn, l layout) {
 	}
 	lines = append(lines, b.landing(l))
 	reasons := b.reasons(w - 4)
-	for _, line := range reasons[:min(len(reasons), 2)] {
+	if len(reasons) > 2 {
+		reasons = []string{reasons[0], ui.Cut(reasons[1], w-6) + " …"}
+	}
+	for _, line := range reasons {
 		lines = append(lines, "  "+line)
 	}
 	at := l.nowH - 1
@@ -64,7 +67,7 @@ func (b *benchScreen) whatNow(w int) (badge string, role lipgloss.Style, text st
 			picture = b.big(model.RatioText(iv.Median), fmt.Sprintf("g %s per g powder", printable.Line(t.Liquid)))
 		}
 		return "STOP", ui.GoodStyle, fitting(w-9, "Enter finishes the trial; ←→ chooses a spoon to add more",
-			"Enter finishes; ←→ adds more", "Enter finishes"), picture
+			"Enter finishes; ←→ to add more", "Enter finishes"), picture
 	case a != nil && a.Action == bench.ActLook:
 		return "LOOK", ui.DoStyle, "at both dishes once more: Enter, stir both, rest", nil
 	case a != nil && a.Action == bench.ActWeigh && a.Pot:
@@ -188,7 +191,7 @@ func (b *benchScreen) reasons(w int) []string {
 	}
 	if a := b.session.Outcome().Advice; a != nil && b.choice.own {
 		text := "advised: " + advisedText(*a, printable.Line(b.trial().Liquid))
-		lines = append(lines, ui.NoteStyle.Render(fitting(w, text+" (Esc takes it)", text)))
+		lines = append(lines, ui.NoteStyle.Render(fitting(w, text+" (Esc goes back to it)", text)))
 	}
 	return lines
 }
@@ -288,8 +291,8 @@ func (b *benchScreen) lastRead(w int) []string {
 			for _, row := range glyph.Digits(text, size) {
 				lines = append(lines, ui.PadLeft(ui.TitleStyle.Render(row), w-2))
 			}
-			lines = append(lines, ui.PadLeft(model.LevelWord(s.Level), w-2),
-				ui.PadLeft(ui.NoteStyle.Render(fmt.Sprintf("step %d", i+1)), w-2))
+			lines = append(lines, ui.PadLeft("seen: "+model.LevelWord(s.Level), w-2),
+				ui.PadLeft(ui.NoteStyle.Render(fmt.Sprintf("in step %d", i+1)), w-2))
 			return lines
 		}
 	}

@@ -37,7 +37,10 @@ func TestRepeatAndOtherTrials(t *testing.T) {
 	d.Press("k 4 enter")
 	assert.Equal(t, model.Open, f.Profile("Barley").Trials[0].State, "a trial that is changed is being made again")
 	d.Press("u u")
-	assert.Equal(t, model.Open, f.Profile("Barley").Trials[0].State, "undo takes steps back, not that")
+	assert.Equal(t, model.Done, f.Profile("Barley").Trials[0].State, "nothing is left of the change")
+	assert.Contains(t, d.Flat(), "the trial is finished, as it was")
+	d.Press("k")
+	assert.Contains(t, d.Flat(), "this finished trial is open again: f finishes it")
 }
 
 func TestResultGetsOut(t *testing.T) {

@@ -293,7 +293,7 @@ func (r *result) budget(t model.Trial) []string {
 	if a.Budget == nil {
 		return r.betweenTrials()
 	}
-	texts := []string{fmt.Sprintf("  This dish is known to %s:", bench.PlusMinus(a.Dish.HalfWidth()))}
+	texts := []string{fmt.Sprintf("  Where the %s of this dish comes from:", bench.PlusMinus(a.Dish.HalfWidth()))}
 	for _, term := range r.terms {
 		bar := strings.Repeat("▇", max(int(term.Share*10+0.5), 1))
 		text := fmt.Sprintf("%3.0f %% %s %s; %s", 100*term.Share, ui.Pad(bar, 8), term.Name, term.Shrink)
@@ -311,11 +311,11 @@ func (r *result) betweenTrials() []string {
 		return nil
 	}
 	ratio := r.powder[0]
-	text := fmt.Sprintf("  This powder, from %s, is known to %s; one dish differs from the next by about %.0f %%.",
+	text := fmt.Sprintf("  This powder, from %s, is %s; one dish differs from the next by about %.0f %%.",
 		trials(ratio.Trials), bench.PlusMinus(ratio.Powder.HalfWidth()), 100*ratio.BetweenTrials)
 	for _, term := range ratio.Terms() {
 		if term.Key == "repeats" && term.After > 0 {
-			text += " One more trial that agrees would make it " + bench.PlusMinus(term.After) + "."
+			text += " One more that agrees " + term.Effect() + "."
 		}
 	}
 	texts := []string{text}
@@ -343,16 +343,16 @@ func (r *result) doubt(t model.Trial) care.Doubt {
 func (r *result) Help() []string {
 	return []string{
 		"The result of a trial. On top the answer in one line: y copies it, with the grams per level teaspoon.",
-		"\"This powder\" is what all its trials say together: take it for labels, recipes and comparing. \"The " +
-			"next dish\" is how far a new " +
-			"bowl may lie from it: hold a little liquid back. \"This dish\" is what this one bowl took: judge the " +
-			"trial by it.",
-		"m brings another powder to this dish: keep it covered, and look at both dishes side by side. That " +
-			"compares two powders more finely than two separate trials.",
+		"\"This powder\" is what all its trials say together: take it for labels and comparing. \"The next dish\" " +
+			"is how far a new bowl may lie from it: recipes hold a little liquid back for it. \"This dish\" is " +
+			"what this one bowl took: judge the trial by it.",
+		"m makes a second dish, of another powder, as thick as this one: keep this dish covered, and look at both " +
+			"side by side. That compares two powders more finely than two separate trials.",
 		"r makes the trial again with the same settings: a second trial tells more than anything else. b goes " +
-			"back to the bench, ←→ shows the " +
-			"other trials, x sets this one aside with a reason (kept, not used), e writes a file or a picture.",
-		"In the table ? means tested from one side only, \"more than\" or \"less than\" not reached yet.",
+			"back to the bench, ←→ shows the other trials, x sets this one aside with a reason (kept, not used), " +
+			"e writes a file or a picture.",
+		"The table is of this dish. ? after a level: tested from one side only. \"More than 1.2\": that level was " +
+			"not reached, and takes more than 1.2 g.",
 		ui.ChartSigns(r.deps.ASCII),
 	}
 }

@@ -41,8 +41,8 @@ type Question struct {
 var ErrAskedAgain = errors.New("asked again")
 
 var promptKeys = struct{ done, cancel key.Binding }{
-	done:   Bind("Enter", "done", "enter"),
-	cancel: Bind("Esc", "never mind", "esc"),
+	done:   Bind("Enter", "keep", "enter"),
+	cancel: Bind("Esc", "back", "esc"),
 }
 
 // PromptKeys are the keys while a line is typed.
@@ -68,6 +68,14 @@ func (p *Prompt) Ask(q Question, suggestion string) {
 
 // Say says what came of a key.
 func (p *Prompt) Say(text string) { p.say(text, false, false, false) }
+
+// Also adds to what was said of the same key.
+func (p *Prompt) Also(text string) {
+	if p.said != "" {
+		text = p.said + "; " + text
+	}
+	p.Say(text)
+}
 
 // Mind says a caution, with the key that says the rest where that has room.
 func (p *Prompt) Mind(text string) {

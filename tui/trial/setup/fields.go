@@ -61,7 +61,7 @@ func newFields(spoons []string) []ui.Field {
 		sets = append(sets, string(s))
 	}
 	return []ui.Field{
-		fieldName:   ui.TextField("name", "Its name, as on the bag. Left empty, the date serves."),
+		fieldName:   ui.TextField("name", "Its name, as on the bag. Leave it empty, and today's date is its name."),
 		fieldLot:    ui.TextField("lot", "Lot or delivery, where it is known: another lot is another powder to daub."),
 		fieldFamily: ui.ChoiceField("family", "", familyFact.Options...),
 		fieldMethod: ui.ChoiceField("", "", ways...),

@@ -193,7 +193,10 @@ func (s *screen) Keys() []key.Binding {
 	if s.stop == stopMass {
 		leave = ui.Bind("Esc", "back one stop", "esc")
 	}
-	return append(shown, k.begin, leave)
+	if !s.lastField() { // there Enter does it
+		shown = append(shown, k.begin)
+	}
+	return append(shown, leave)
 }
 
 func (s *screen) Update(msg tea.Msg) (ui.Next, tea.Cmd) {

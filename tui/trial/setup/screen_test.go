@@ -177,7 +177,7 @@ func TestSetupSaysWhatTheFamilyChanges(t *testing.T) {
 	assert.Contains(t, d.Frame(), "I don't know")
 	assert.Contains(t, d.Flat(), "Not sure is fine")
 	d.Press("s s")
-	assert.Contains(t, d.Flat(), "A reading waits 30 s; the first spoons allow for")
+	assert.Contains(t, d.Flat(), "You look after 30 s. It usually takes")
 }
 
 // Any weighing can be picked and mended; one that looks like a slip is asked

@@ -228,7 +228,7 @@ func (s *screen) hint(h int) string {
 		if h < lowHeight { // the three ways stay in sight
 			return methodHints[s.method]
 		}
-		return "Spoonfuls differ; a mass makes the answer good. " + methodHints[s.method]
+		return "Spoonfuls differ, so weighing gives a better answer. " + methodHints[s.method]
 	case fieldAim:
 		level := model.CurveLevels()[s.Fields[fieldAim].Pick]
 		return "How thick the paste is wanted. " + model.LevelName(level) + ": " + model.Scale()[int(level)].Test + "."
@@ -242,7 +242,7 @@ func (s *screen) hint(h int) string {
 }
 
 var methodHints = []string{
-	byPot:    "Keep powder in one open pot; two readings of it weigh all your spoonfuls at once.",
+	byPot:    "Take all powder from one open pot: weighed before and after, it weighs all spoonfuls at once.",
 	bySpoons: "daub then knows what a level spoon of this powder weighs.",
 	byEach:   "Best where the scale reads to 0.01 g.",
 }
@@ -251,12 +251,12 @@ var methodHints = []string{
 func familyHint(p model.Powder) string {
 	f := p.Kind()
 	low, high := f.FirstRange()
-	text := "Not sure is fine: additions begin small, and a reading waits " + model.Seconds(f.DefaultRestS()) +
+	text := "Not sure is fine: additions begin small, and you look after " + model.Seconds(f.DefaultRestS()) +
 		". Its page can change it later (p on the shelf)."
 	if p.Family != "" {
-		text = fmt.Sprintf("%s. A reading waits %s; the first spoons allow for %s to %s g of water per g; %s.",
+		text = fmt.Sprintf("%s. You look after %s. It usually takes %s to %s g of water per g. Mind: %s.",
 			f.Describe(), model.Seconds(f.DefaultRestS()), model.Number(low), model.Number(high),
-			"care: "+care.Word(p))
+			care.Word(p))
 	}
 	return text
 }
@@ -265,20 +265,14 @@ func familyHint(p model.Powder) string {
 func (s *screen) Help() []string {
 	return []string{
 		"Set-up, in two stops. First which powder: a new name, or one from the shelf (type its first letters, Tab " +
-			"takes it). " +
-			"Then what is weighed, and how much liquid is in the dish. Enter goes on, ↑ goes back, Esc goes back " +
-			"one stop; what you " +
-			"typed is still there when you come back.",
-		"The pot is the jar or bag your powder stands in. On the scale: weigh it now, open, " +
-			"spoon level spoonfuls from it into the dish, and " +
-			"weigh the pot " +
-			"again at the end. Level spoons weighed: weigh one level spoonful three times or more. Every addition " +
-			"weighed: no spoons.",
-		"The family sets how long a reading waits after stirring, how bold the first additions are, and which " +
-			"cautions are shown. " +
-			"It never changes the answer. \"I don't know\" is a fine answer.",
+			"takes it). Then what is weighed, and how much liquid is in the dish. Enter goes on, ↑ goes back, Esc " +
+			"goes back one stop; what you typed is still there when you come back.",
+		"The pot is the jar or bag your powder stands in. On the scale: weigh it now, open, spoon level spoonfuls " +
+			"from it into the dish, and weigh the pot again at the end. Level spoons weighed: weigh one level " +
+			"spoonful three times or more. Every addition weighed: no spoons.",
+		"The family sets how long you wait before a look, how bold the first additions are, and which cautions are " +
+			"shown. It never changes the answer. \"I don't know\" is a fine answer.",
 		"Tab shows the rest, all with good defaults: target level, to which level you can read, the precision " +
-			"wanted, rest, liquid, " +
-			"temperature, spoons at hand, and what the scale reads to.",
+			"wanted, rest, liquid, temperature, spoons at hand, and what the scale reads to.",
 	}
 }

@@ -67,6 +67,18 @@ func Beside(pair kitchen.Pair, said ...string) []string {
 	return append(texts, pair.Differences...)
 }
 
+// Tested says from which sides a level was looked at.
+func Tested(r fit.Reach) string {
+	switch r {
+	case fit.Bracketed:
+		return "both sides"
+	case fit.OneSided:
+		return "one side"
+	default:
+		return "not yet"
+	}
+}
+
 // Sides sets powders side by side: what they take, each against the first one;
 // then the same by the spoon, and how they behave.
 func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
@@ -84,7 +96,7 @@ func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
 			factor, stands, verdict = Factor(against[i-1])
 		}
 		numbers = append(numbers, []string{name, ratio, factor, stands, verdict})
-		spoons = append(spoons, []string{name, tsp, Ratio(s.Ratio.PerTsp, nil), s.Ratio.Reach.Tested()})
+		spoons = append(spoons, []string{name, tsp, Ratio(s.Ratio.PerTsp, nil), Tested(s.Ratio.Reach)})
 		liquid, rest := "-", "-"
 		if s.LevelStep > 0 {
 			liquid, rest = s.Ratio.Basis.Liquid, model.Seconds(s.Ratio.Basis.RestS)
