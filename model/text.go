@@ -1,6 +1,7 @@
 package model
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -86,4 +87,12 @@ func Seconds(s int) string {
 		}
 	}
 	return strings.Join(parts, " ")
+}
+
+// Plural writes a number of things: "1 look", "2 looks".
+func Plural(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
 }

@@ -135,10 +135,10 @@ func (c checkAnswer) text(p *page.Page) {
 func verdict(f checkJSON) string {
 	word := "sound"
 	if !f.OK {
-		word = page.Plural(len(f.Problems), "problem")
+		word = model.Plural(len(f.Problems), "problem")
 	}
 	if n := len(f.Warnings); n > 0 {
-		word += ", " + page.Plural(n, "warning")
+		word += ", " + model.Plural(n, "warning")
 	}
 	if f.Renewed {
 		word += ", ratios written anew"

@@ -205,5 +205,5 @@ func (a *app) written(f outfile.Flags, format string, text []byte, c chosen, asJ
 func (f fileJSON) json() any { return f }
 
 func (f fileJSON) text(p *page.Page) {
-	p.Line("%s: %s as %s", f.File, page.Plural(len(f.Powders), "powder"), f.Format)
+	p.Line("%s: %s as %s", f.File, model.Plural(len(f.Powders), "powder"), f.Format)
 }

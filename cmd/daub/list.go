@@ -105,7 +105,7 @@ func (a *app) list(level usage.Level, on model.Choice, all, asJSON bool) error {
 	})
 	err := a.answer(listAnswer(powders), asJSON)
 	if n := onShelf - len(entries); n > 0 {
-		a.say("%s left out: daub list --all", page.Plural(n, "archived powder"))
+		a.say("%s left out: daub list --all", model.Plural(n, "archived powder"))
 	}
 	if onShelf+len(errs) == 0 {
 		a.say("the shelf %s is empty; daub makes the first trial, daub demo shows sample powders", shelf.Dir())

@@ -269,7 +269,8 @@ func (r recipeAnswer) text(p *page.Page) {
 	r.changed(p)
 	size := fmt.Sprintf("%s g at %s", model.Grams(a.TotalG), model.LevelName(recipe.Level))
 	if recipe.Portions > 0 {
-		size += fmt.Sprintf(", %d portions of %s g", recipe.Portions, model.Grams(a.TotalG/float64(recipe.Portions)))
+		size += fmt.Sprintf(", %s of %s g", model.Plural(recipe.Portions, "portion"),
+			model.Grams(a.TotalG/float64(recipe.Portions)))
 	}
 	if recipe.JarML > 0 {
 		size += fmt.Sprintf(", for a jar of %s mL", model.Number(recipe.JarML))

@@ -184,7 +184,7 @@ func (b Batch) Sentence() string {
 		text += fmt.Sprintf(", %s g %s", model.Grams(b.ExtrasG[i]), e.Name)
 	}
 	if b.PortionG > 0 {
-		text += fmt.Sprintf("; %d portions of %s g", b.Order.Portions, model.Grams(b.PortionG))
+		text += fmt.Sprintf("; %s of %s g", model.Plural(b.Order.Portions, "portion"), model.Grams(b.PortionG))
 	}
 	if b.MadeG != b.TotalG {
 		text += fmt.Sprintf("; that makes %s g, %s g of it for the bowl", model.Grams(b.MadeG),

@@ -77,6 +77,9 @@ func CardOf(r model.Recipe, profiles []model.Profile, d model.OwnSpoons, o Optio
 	for _, text := range kitchen.Notices(r, profiles, d) {
 		c.First = append(c.First, printable.Words(text))
 	}
+	if l.wet() && !l.preserved() {
+		c.First = append(c.First, patchTestAhead)
+	}
 	c.Made, c.UseBy = l.days(o.Made)
 	c.Ingredients = l.ingredients()
 	c.Spoons = l.spoonSets()
@@ -87,6 +90,10 @@ func CardOf(r model.Recipe, profiles []model.Profile, d model.OwnSpoons, o Optio
 	c.Deferral = care.Deferral
 	return c
 }
+
+// patchTestAhead brings a test of one or two days and a paste for the same day together.
+const patchTestAhead = "Patch test ahead: make a little a day or two before and test it for 24 to 48 h; then make " +
+	"this fresh."
 
 // layout is a recipe with all that its card is made from.
 type layout struct {
@@ -151,9 +158,9 @@ func (l layout) size() string {
 	r, a := l.recipe, l.amounts
 	size := fmt.Sprintf("Makes %s g at %s", model.Grams(a.TotalG), model.LevelName(r.Level))
 	if r.Portions > 0 {
-		size += fmt.Sprintf(": %d portions of %s g", r.Portions, round(l.portion()))
+		size += fmt.Sprintf(": %s of %s g", model.Plural(r.Portions, "portion"), round(l.portion()))
 	}
-	if l.inJar() && r.Portions > 0 {
+	if l.inJar() && r.Portions > 1 {
 		size += fmt.Sprintf(", a jar of %s mL each", model.Number(r.JarML))
 	} else if l.inJar() {
 		size += fmt.Sprintf(", for a jar of %s mL", model.Number(r.JarML))
@@ -192,8 +199,7 @@ func (l layout) keep() string {
 	case !l.wet():
 		return "Without water it keeps as long as its oil: throw it away when it smells rancid, and let no water in."
 	case l.preserved():
-		return "It keeps as long as your own test of the preserved paste has shown; untested, use it the same " +
-			"day, or within a day chilled."
+		return "Preserved, it keeps as long as your own test of it has shown."
 	default:
 		return ""
 	}
@@ -207,22 +213,17 @@ func (l layout) preserved() bool {
 	return slices.ContainsFunc(l.recipe.Extras, func(e model.Extra) bool { return e.Role() == model.Preservative })
 }
 
-// ingredients lists what goes in, in the order of the recipe.
+// ingredients lists what goes in, in the order of the steps.
 func (l layout) ingredients() []Ingredient {
 	var all []Ingredient
-	for i, p := range l.recipe.Powders {
-		line := Ingredient{What: printable.Words(p.Powder().Title()), Grams: model.Grams(l.grams(i))}
-		if sum := l.spoons(i); sum != nil {
-			line.Spoons = fmt.Sprintf("%s (%s g)", sum, model.Grams(sum.Grams))
+	for _, it := range l.items() {
+		line := Ingredient{What: printable.Words(it.name), Grams: model.Grams(it.grams), Note: printable.Words(it.note)}
+		if it.of >= 0 {
+			if sum := l.spoons(it.of); sum != nil {
+				line.Spoons = fmt.Sprintf("%s (%s g)", sum, model.Grams(sum.Grams))
+			}
 		}
 		all = append(all, line)
-	}
-	all = append(all, Ingredient{What: printable.Words(l.recipe.Liquid), Grams: model.Grams(l.amounts.Liquid.Median)})
-	for i, e := range l.recipe.Extras {
-		all = append(all, Ingredient{
-			What: printable.Words(e.Name), Grams: model.Grams(l.amounts.ExtrasG[i]),
-			Note: printable.Words(e.Notes),
-		})
 	}
 	return all
 }

@@ -61,32 +61,31 @@ func TestWhatATeacherChecks(t *testing.T) {
 		}},
 		{"does each amount stand in the step that uses it, water without what is held back", []string{
 			"Weigh 548.1 g Hill clay · lot K4 into a dry container and break up its lumps.",
-			"Weigh 677.3 g of the water into a clean bowl (boiled and cooled, or distilled); keep the other 109.6 " +
-				"g back. Stir in 60.00 g honey (warmed).",
+			"Weigh 677.3 g of the water (boiled and cooled, or distilled) into a clean bowl of 2.5 L or more; keep " +
+				"the other 109.6 g back. Stir in 60.00 g honey (warmed).",
 		}},
 		{"what goes in when, the preservative last", []string{
 			"4. In a small cup stir 75.00 g walnut oil into 15.00 g solubiliser until it is even; then stir the " +
 				"two into the bowl.",
-			"5. Stir in 15.00 g preservative. Stir ten turns and let it rest 30 s.",
+			"5. Stir in 15.00 g preservative. Stir until it is even to the bottom and let it rest 30 s.",
 		}},
 		{"how thick, and how do I see it", []string{
 			"6. Do not stir again. Look: at 5 spread it keeps a drawn line, spreads smooth without running.",
 		}},
 		{"too thick", []string{
-			"Too thick? Stir in some of the 109.6 g water kept back, a little at a time; stir ten turns, rest 30 " +
-				"s, look again. You may need all of that, and up to 109.6 g more.",
+			"Too thick? Stir in some of the 109.6 g water kept back, a little at a time; stir until it is " +
+				"even to the bottom, rest 30 s, look again. You may need all of that, and up to 109.6 g more.",
 		}},
 		{"too thin", []string{
-			"Too thin? Sprinkle in more powder, a little at a time; stir ten turns, rest 30 s, look again. You " +
-				"may need up to 78.30 g more powder.",
+			"Too thin? Sprinkle in more powder, a little at a time; stir until it is even to the bottom, rest 30 " +
+				"s, look again. You may need up to 78.30 g more powder.",
 		}},
 		{"one portion each", []string{
 			"Weigh 75 g into each of 20 clean cups, one for each person; what a person has touched does not go back.",
 		}},
 		{"when was it made, how long may it be used", []string{
 			"Made: ______________  Use by: ______________",
-			"Label it: name, ingredients, made, use by. It keeps as long as your own test of the preserved paste " +
-				"has shown; untested, use it the same day, or within a day chilled.",
+			"Label it: name, ingredients, made, use by. Preserved, it keeps as long as your own test of it has shown.",
 		}},
 		{"what to mind, before the moment it is for, and what it rests on", []string{
 			"1. *Fine dust: keep the spoon close to the bowl, no fan; an FFP2 or N95 mask or better for fine " +
@@ -107,6 +106,23 @@ func TestWhatATeacherChecks(t *testing.T) {
 				line)
 		}
 	}
+}
+
+// The table has the order of the steps, whatever order the recipe lists them in.
+func TestTheTableHasTheOrderOfTheSteps(t *testing.T) {
+	order := func(card string) (names []string) {
+		rows := regexp.MustCompile(`(?m)^\| ([^|(]+?) (?:\([^|]*)?\| [0-9]`)
+		for _, row := range rows.FindAllStringSubmatch(card, -1) {
+			names = append(names, row[1])
+		}
+		return names
+	}
+	r := classMask()
+	assert.Equal(t, []string{"Hill clay · lot K4", "water", "honey", "solubiliser", "walnut oil", "preservative"},
+		order(cardOf(r, paper.Options{})))
+	r.Order = []string{"water", "walnut oil"}
+	assert.Equal(t, []string{"water", "walnut oil", "Hill clay · lot K4", "honey", "solubiliser", "preservative"},
+		order(cardOf(r, paper.Options{})))
 }
 
 // What the table lists is what is made, and the water of the steps is that of the table:
@@ -159,6 +175,76 @@ func TestOrderOfAdditionIsTheRecipes(t *testing.T) {
 	assert.True(t, water < oil && oil < clay && clay < at("Sprinkle the powder into the bowl"))
 }
 
+// What goes in before there is anything in the bowl goes to the powder, or is the first
+// in the bowl: no step names a bowl twice as a new one.
+func TestWhatComesFirstHasAVessel(t *testing.T) {
+	r := classMask()
+	r.TotalG, r.Portions, r.PortionG = 100, 0, 0
+	r.Order = []string{"Hill clay · lot K4", "solubiliser", "walnut oil", "water"}
+	card := cardOf(r, paper.Options{})
+	assert.Contains(t, card, "2. In a small cup stir 5.00 g walnut oil into 1.00 g solubiliser until it is even; then "+
+		"stir the two into the weighed powder.")
+	assert.Contains(t, card, "into a clean bowl; keep the other")
+	r.Order = []string{"walnut oil", "water"}
+	card = cardOf(r, paper.Options{})
+	assert.Contains(t, card, "1. Weigh 5.00 g walnut oil into a clean bowl.")
+	assert.Contains(t, card, "into the bowl; keep the other")
+	r.Order = []string{"Hill clay · lot K4", "walnut oil", "water"}
+	assert.Contains(t, cardOf(r, paper.Options{}), "2. Stir 5.00 g walnut oil into the weighed powder.")
+}
+
+// Up to 400 g a few turns of a spatula reach all of it; above, it is stirred until it is
+// even, in a bowl of half as much again as it has grams: 1500·1.5 = 2250, so 2.5 L; 401·1.5
+// = 601.5, so 1 L.
+func TestALargeBatchIsStirredAsOne(t *testing.T) {
+	r := classMask()
+	for _, c := range []struct {
+		grams      float64
+		has, hasno string
+	}{
+		{400, "into a clean bowl; keep", "even to the bottom"},
+		{401, "into a clean bowl of 1 L or more; keep", "ten turns"},
+		{1500, "into a clean bowl of 2.5 L or more; keep", "ten turns"},
+	} {
+		r.TotalG, r.Portions, r.PortionG = c.grams, 0, 0
+		card := cardOf(r, paper.Options{})
+		assert.Contains(t, card, c.has)
+		assert.NotContains(t, card, c.hasno)
+	}
+}
+
+// One portion is one cup, or one jar.
+func TestOnePortion(t *testing.T) {
+	r := classMask()
+	r.TotalG, r.Portions, r.PortionG = 75, 1, 75
+	card := cardOf(r, paper.Options{})
+	assert.Contains(t, card, "Makes 75.00 g at 5 spread: 1 portion of 75 g.\n")
+	assert.Contains(t, card, "Weigh 75 g into a clean cup; what a person has touched does not go back.")
+	r.JarML, r.JarG = 60, 80
+	card = cardOf(r, paper.Options{})
+	assert.Contains(t, card, "1 portion of 75 g, for a jar of 60 mL.")
+	assert.Contains(t, card, "Weigh 75 g into a clean jar of 60 mL; what")
+	assert.NotRegexp(t, `\b1 [a-z]+s\b`, card)
+}
+
+// A patch test takes one or two days, a fresh paste is for the same day: the card says
+// how both fit, before anything is weighed; what keeps needs no such word. How long it
+// keeps is said once.
+func TestPatchTestFitsTheDay(t *testing.T) {
+	r := classMask()
+	const ahead = "Patch test ahead: make a little a day or two before"
+	preserved := cardOf(r, paper.Options{})
+	assert.NotContains(t, preserved, ahead)
+	assert.Equal(t, 1, strings.Count(preserved, "within a day chilled"))
+	r.Extras = r.Extras[:1] // honey alone
+	fresh := cardOf(r, paper.Options{})
+	assert.Less(t, strings.Index(fresh, ahead), strings.Index(fresh, "## Steps"))
+	assert.Contains(t, fresh, ahead)
+	assert.Equal(t, 1, strings.Count(fresh, "within a day chilled"))
+	r.Liquid, r.Extras = "vegetable oil", nil
+	assert.NotContains(t, cardOf(r, paper.Options{}), ahead)
+}
+
 // A card says nothing twice in two ways: a jar that is too small is no jar to
 // fill, and an acid that fizzes goes into none.
 func TestCardDoesNotContradictItself(t *testing.T) {
@@ -197,7 +283,7 @@ func TestMixNamesEachPowder(t *testing.T) {
 		"Weigh 411.1 g Hill clay · lot K4 and 137.0 g Oat flour into a dry container, break up the lumps and "+
 			"mix them dry.",
 	)
-	assert.Contains(t, card, "Sprinkle the powders into the bowl, let them sink, stir ten turns")
+	assert.Contains(t, card, "Sprinkle the powders into the bowl in several goes, let them sink, stir until it is even")
 	assert.Contains(t, card, "more of the powders mixed dry (58.72 g Hill clay, 19.57 g Oat flour).")
 	assert.Contains(t, card, "- Allergens, Oat flour: cereals with gluten; ask the supplier.\n")
 }

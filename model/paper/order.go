@@ -12,18 +12,20 @@ type item struct {
 	grams  float64
 	note   string
 	liquid bool // the recipe's own liquid, of which some is kept back
-	powder bool // one of the recipe's powders
+	of     int  // which of the recipe's powders it is; -1 none
 }
 
 // items are the recipe's ingredients in their order of addition.
 func (l layout) items() []item {
 	var all []item
 	for i, p := range l.recipe.Powders {
-		all = append(all, item{name: p.Powder().Title(), role: model.WithPowders, grams: l.grams(i), powder: true})
+		all = append(all, item{name: p.Powder().Title(), role: model.WithPowders, grams: l.grams(i), of: i})
 	}
-	all = append(all, item{name: l.recipe.Liquid, role: model.WithLiquid, grams: l.amounts.Liquid.Median, liquid: true})
+	all = append(all, item{
+		name: l.recipe.Liquid, role: model.WithLiquid, grams: l.amounts.Liquid.Median, liquid: true, of: -1,
+	})
 	for i, e := range l.recipe.Extras {
-		all = append(all, item{name: e.Name, role: e.Role(), grams: l.amounts.ExtrasG[i], note: e.Notes})
+		all = append(all, item{name: e.Name, role: e.Role(), grams: l.amounts.ExtrasG[i], note: e.Notes, of: -1})
 	}
 	var ordered []item
 	for _, name := range kitchen.AdditionOrder(l.recipe) {

@@ -197,8 +197,8 @@ func measured(p model.Profile) []string {
 		if !ok {
 			continue
 		}
-		text := fmt.Sprintf("A level %s holds %s ± %s g: %d %s", printable.Words(l.Spoon),
-			model.Significant(w.Mean, 3), model.Significant(w.HalfWidth(), 2), w.N, plural("weighing", w.N))
+		text := fmt.Sprintf("A level %s holds %s ± %s g: %s", printable.Words(l.Spoon),
+			model.Significant(w.Mean, 3), model.Significant(w.HalfWidth(), 2), model.Plural(w.N, "weighing"))
 		if l.Each() > 1 {
 			text += fmt.Sprintf(" of %d spoons each", l.Each())
 		}
@@ -245,11 +245,4 @@ func state(t model.Trial) string {
 	default:
 		return "unfinished, not used"
 	}
-}
-
-func plural(noun string, n int) string {
-	if n == 1 {
-		return noun
-	}
-	return noun + "s"
 }

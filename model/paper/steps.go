@@ -33,8 +33,33 @@ type stepList struct {
 	layout
 	all       []Step
 	dry, wet  bool // powder weighed, liquid in the bowl
+	filled    bool // there is something in the bowl
 	sprinkled bool
 	unrested  bool // something went in after the last rest
+}
+
+// largeG is the batch, g, from which on a few turns of a spatula no longer reach all of
+// it (chosen).
+const largeG = 400
+
+// large reports whether it is more than a few turns of a spatula reach.
+func (l layout) large() bool { return l.amounts.MadeG > largeG }
+
+// stir is how what is in the bowl is stirred.
+func (l layout) stir() string {
+	if l.large() {
+		return "stir until it is even to the bottom"
+	}
+	return "stir ten turns"
+}
+
+// bowl is what all of it goes into: a large batch with room to stir, half as much again
+// as it has grams (a paste is no lighter than water).
+func (l layout) bowl() string {
+	if !l.large() {
+		return "a clean bowl"
+	}
+	return fmt.Sprintf("a clean bowl of %s L or more", model.Number(math.Ceil(1.5*l.amounts.MadeG/500)/2))
 }
 
 // do adds a step, with cautions that go before it.
@@ -83,7 +108,9 @@ func (s *stepList) usual() {
 	}
 	if s.unrested {
 		last := &s.all[len(s.all)-1]
-		last.Do = fmt.Sprintf("%s Stir ten turns and let it rest %s.", last.Do, model.Seconds(s.recipe.RestS))
+		stir := s.stir()
+		last.Do = fmt.Sprintf("%s %s and let it rest %s.", last.Do, strings.ToUpper(stir[:1])+stir[1:],
+			model.Seconds(s.recipe.RestS))
 	}
 }
 
@@ -134,19 +161,24 @@ func (s *stepList) waterPhase(phase []item) {
 		s.unrested = true
 		return
 	}
-	s.wet = true
+	s.wet, s.filled = true, true
 	s.mind(care.BeforeMetal)
 }
 
 // liquidText weighs the liquid without what is kept back.
 func (s *stepList) liquidText(name string) string {
 	a := s.amounts
-	text := fmt.Sprintf("Weigh %s g of the %s into a clean bowl", model.Grams(a.StartG), name)
-	if a.StartG < 0.005 {
-		text = fmt.Sprintf("Take a clean bowl; none of the %s goes in at first", name)
+	bowl := s.bowl()
+	if s.filled {
+		bowl = "the bowl"
 	}
+	kind := ""
 	if model.SameLiquid(name, "water") {
-		text += " (boiled and cooled, or distilled)"
+		kind = " (boiled and cooled, or distilled)"
+	}
+	text := fmt.Sprintf("Weigh %s g of the %s%s into %s", model.Grams(a.StartG), name, kind, bowl)
+	if a.StartG < 0.005 {
+		text = fmt.Sprintf("Take %s; none of the %s%s goes in at first", bowl, name, kind)
 	}
 	return text + fmt.Sprintf("; keep the other %s g back.", model.Grams(a.HoldBackG))
 }
@@ -156,7 +188,11 @@ func (s *stepList) sprinkle() {
 	if len(s.recipe.Powders) > 1 {
 		what, it = "the powders", "them"
 	}
-	s.do("Sprinkle %s into the bowl, let %s sink, stir ten turns and let it rest %s.", what, it,
+	how := ""
+	if s.large() {
+		how = " in several goes"
+	}
+	s.do("Sprinkle %s into the bowl%s, let %s sink, %s and let it rest %s.", what, how, it, s.stir(),
 		model.Seconds(s.recipe.RestS))
 	s.mind(care.BeforeWet)
 	s.sprinkled = true
@@ -174,11 +210,28 @@ func (s *stepList) stirIn(phase []item) {
 		}
 	}
 	if len(carriers) > 0 && len(carried) > 0 {
-		s.do("In a small cup stir %s into %s until it is even; then stir the two into the bowl.", listed(carried),
-			listed(carriers))
-		return
+		s.do("In a small cup stir %s into %s until it is even; then stir the two into %s.", listed(carried),
+			listed(carriers), s.contents())
+	} else if s.filled {
+		s.do("Stir in %s.", listed(phase))
+	} else if s.dry {
+		s.do("Stir %s into %s.", listed(phase), s.contents())
+	} else {
+		s.do("Weigh %s into %s.", listed(phase), s.contents())
 	}
-	s.do("Stir in %s.", listed(phase))
+	s.filled = s.filled || !s.dry
+}
+
+// contents is what is stirred into: the bowl, or the powder as long as it is empty.
+func (s *stepList) contents() string {
+	switch {
+	case s.filled:
+		return "the bowl"
+	case s.dry:
+		return "the weighed powder"
+	default:
+		return s.bowl()
+	}
 }
 
 // listed names amounts: "3.00 g honey and 2.00 g oil".
@@ -210,9 +263,9 @@ func (s *stepList) look() string {
 
 func (s *stepList) tooThick() string {
 	a, liquid := s.amounts, printable.Words(s.recipe.Liquid)
-	return fmt.Sprintf("Too thick? Stir in some of the %s g %s kept back, a little at a time; stir ten turns, "+
+	return fmt.Sprintf("Too thick? Stir in some of the %s g %s kept back, a little at a time; %s, "+
 		"rest %s, look again. You may need all of that, and up to %s g more.",
-		model.Grams(a.HoldBackG), liquid, model.Seconds(s.recipe.RestS), model.Grams(a.SpareG))
+		model.Grams(a.HoldBackG), liquid, s.stir(), model.Seconds(s.recipe.RestS), model.Grams(a.SpareG))
 }
 
 // tooThin says how much powder brings the thinnest likely dish to its level
@@ -228,24 +281,29 @@ func (s *stepList) tooThin() string {
 		}
 		what = "of the powders mixed dry (" + strings.Join(parts, ", ") + ")"
 	}
-	return fmt.Sprintf("Too thin? Sprinkle in more powder, a little at a time; stir ten turns, rest %s, look "+
+	return fmt.Sprintf("Too thin? Sprinkle in more powder, a little at a time; %s, rest %s, look "+
 		"again. You may need up to %s g more %s.",
-		model.Seconds(r.RestS), model.Grams(more), what)
+		s.stir(), model.Seconds(r.RestS), model.Grams(more), what)
 }
+
+// several makes vessels of a vessel.
+var several = strings.NewReplacer("clean cup", "clean cups", "clean jar", "clean jars")
 
 // finish is how it is shared out, labelled and kept.
 func (s *stepList) finish() {
 	r := s.recipe
-	cup, jar := "clean cups", fmt.Sprintf("clean jar of %s mL", model.Number(r.JarML))
+	cup := "clean cup"
 	if s.inJar() {
-		cup = fmt.Sprintf("clean jars of %s mL", model.Number(r.JarML))
+		cup = fmt.Sprintf("clean jar of %s mL", model.Number(r.JarML))
 	}
 	switch {
-	case r.Portions > 0:
+	case r.Portions > 1:
 		s.do("Weigh %s g into each of %d %s, one for each person; what a person has touched does not go back.",
-			round(s.portion()), r.Portions, cup)
+			round(s.portion()), r.Portions, several.Replace(cup))
+	case r.Portions == 1:
+		s.do("Weigh %s g into a %s; what a person has touched does not go back.", round(s.portion()), cup)
 	case s.inJar():
-		s.do("Fill it into a %s. Take out what one person uses with a clean spatula; nothing goes back.", jar)
+		s.do("Fill it into a %s. Take out what one person uses with a clean spatula; nothing goes back.", cup)
 	default:
 		s.do("Take out what one person uses into a cup of its own with a clean spatula; nothing goes back.")
 	}

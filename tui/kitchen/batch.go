@@ -164,7 +164,7 @@ func (t *calculator) outOfBatch(b kitchen.Batch, slugs []string, msg tea.KeyMsg)
 func batchLines(b kitchen.Batch, from string, w int) []string {
 	head := fmt.Sprintf("%s g at %s", model.Grams(b.TotalG), model.LevelName(b.Paste.Level))
 	if b.Order.Portions > 0 {
-		head += fmt.Sprintf(", %d portions of %s g", b.Order.Portions,
+		head += fmt.Sprintf(", %s of %s g", model.Plural(b.Order.Portions, "portion"),
 			model.Number(model.RoundSignificant(b.PortionG, 4)))
 	}
 	if b.MadeG != b.TotalG {

@@ -40,7 +40,7 @@ func newEdit(deps ui.Deps, shelf []model.Entry, r *recipe) ui.Screen {
 		editPortions: ui.TextField("portions", "As 20 x 75 g. Empty: one bowl."),
 		editJar:      ui.TextField("jar, mL", "The volume of each portion's jar. Empty: no jar."),
 		editExtras:   extrasField(),
-		editOrder:    ui.TextField("order", "What goes in after what, by commas. Empty: as usual."),
+		editOrder:    ui.TextField("order", "What is weighed after what, by commas. Empty: as usual."),
 		editBowl:     ui.TextField("for the bowl", "What sticks to bowl and spoon is made on top: 5 % or 2 g."),
 		editNotes:    ui.TextField("notes", "Whatever the card should say besides."),
 	}
@@ -223,6 +223,7 @@ func (e *edit) lines(t *calculator, w int) []string {
 	}
 	lines = append(lines, changeLines(e.recipe.stands, e.now, w)...)
 	lines = append(lines, "")
-	order := strings.Join(kitchen.AdditionOrder(e.now), ", ")
-	return append(lines, ui.Painted(ui.PlainStyle, "Goes in: "+order+".", w)...)
+	order := "Weighed in turn: " + strings.Join(kitchen.AdditionOrder(e.now), ", ") +
+		". Powder is sprinkled into the bowl."
+	return append(lines, ui.Painted(ui.PlainStyle, order, w)...)
 }

@@ -40,7 +40,7 @@ func (t *Trial) setUp(powder string) error {
 	if open >= 0 {
 		trial := trials[open]
 		yes, err := t.yes(fmt.Sprintf("Trial %d, begun %s, %s so far, is unfinished. Go on with it?", open+1,
-			trial.Started.Format(page.Day), page.Plural(len(trial.Steps), "step")))
+			trial.Started.Format(page.Day), model.Plural(len(trial.Steps), "step")))
 		if err != nil {
 			return err
 		}
@@ -234,7 +234,7 @@ func (t *Trial) whichSpoon(l *model.LevelSpoon) error {
 // sayWeighings saves so many weighings of a level spoon, and says what it weighs
 // now.
 func (t *Trial) sayWeighings(spoon string, n int, refused error) error {
-	return t.sayWeighed(spoon, page.Plural(n, "weighing")+" recorded", refused)
+	return t.sayWeighed(spoon, model.Plural(n, "weighing")+" recorded", refused)
 }
 
 // sayWeighed saves a change of weighings, and says what the spoon weighs now.

@@ -33,7 +33,7 @@ func (p *Page) Dish(d Dish) {
 	p.Say(d.Profile.Powder.Title())
 	p.Say(fmt.Sprintf("Trial %d of %d, %s, %s: %s g %s, %s, rest %s, levels read to the nearest %s.",
 		d.Trial+1, len(d.Profile.Trials), t.Started.Format(Day), State(t), model.Grams(t.LiquidG), t.Liquid,
-		Plural(d.Reading.Looks(), "look"), model.Seconds(*t.RestS), Nearest(t.LevelStep)))
+		model.Plural(d.Reading.Looks(), "look"), model.Seconds(*t.RestS), Nearest(t.LevelStep)))
 	p.Gap()
 	p.Say(d.Answer.Sentence(t.Liquid))
 	if d.Answer.Ratio != nil {

@@ -77,7 +77,7 @@ func (p *Page) Batch(b kitchen.Batch) {
 	p.Checked(b.Checked())
 	p.Bowl(b.Amounts)
 	if b.PortionG > 0 {
-		p.Say(fmt.Sprintf("%d portions of %s g.", b.Order.Portions, model.Grams(b.PortionG)))
+		p.Say(fmt.Sprintf("%s of %s g.", model.Plural(b.Order.Portions, "portion"), model.Grams(b.PortionG)))
 	}
 	if b.JarG > 0 && b.Fits() {
 		p.Say(fmt.Sprintf("A jar of %s mL, filled to 95 %%, holds %s g; air stirred in is not counted.",

@@ -21,14 +21,6 @@ func Date(t time.Time) string {
 	return t.Format(Day)
 }
 
-// Plural counts things: "1 look", "3 looks".
-func Plural(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
-}
-
 // OrDash is a text, "-" for none.
 func OrDash(text string) string {
 	if text == "" {
