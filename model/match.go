@@ -48,6 +48,15 @@ func (m Match) Of(powder string) string {
 	return fmt.Sprintf("trial %d of %s", m.Trial, powder)
 }
 
+// BesideOnly says in few words that a powder was tried beside dishes of others only.
+const BesideOnly = "side by side only"
+
+// OnlyBeside reports whether every finished trial of a powder is beside a dish of
+// another: it has no ratio by levels.
+func (p Profile) OnlyBeside() bool {
+	return p.NewestWhere(Trial.Finished) >= 0 && p.NewestWhere(Trial.Used) < 0
+}
+
 // Beside is what a look beside a reference dish says of the dish; "" where no such
 // look was made.
 type Beside string

@@ -44,7 +44,7 @@ func TestBesideFrames(t *testing.T) {
 		{"beside-result", next + " g 6 enter 4 enter f enter", facts{
 			[]string{"RESULT", "times as much water as Oat"},
 			[]string{"by weight"},
-			[]string{"as thick as trial 1 of Oat"},
+			[]string{"as thick as trial 1 of Oat", "the same▸┤", "much thicker ┤"},
 		}},
 	} {
 		for _, size := range sizes {

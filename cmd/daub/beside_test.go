@@ -49,3 +49,57 @@ func TestBesideInLines(t *testing.T) {
 		"side by side (trial 2 of Rye flour")
 	require.Contains(t, flat(daub(h, "show", "rye-flour").out), "side by side")
 }
+
+// besideChalk is a powder tried beside a dish of a clay on its shelf, and nothing else.
+const besideChalk = `schema = 1
+
+[powder]
+name = "Soft chalk"
+family = "mineral"
+
+[[trial]]
+started = 2026-05-03T09:00:00Z
+state = "done"
+liquid_g = 20.0
+
+  [trial.match]
+  powder = "light-white-clay"
+  powder_per_liquid = 0.9
+
+  [[trial.step]]
+  add = "powder"
+  grams = 9.0
+  beside = "thinner"
+
+  [[trial.step]]
+  add = "powder"
+  grams = 9.0
+  beside = "thicker"
+`
+
+// A powder with no trial but one side by side has no ratio and is called so, in the
+// same words wherever it is listed; its keys stay.
+func TestAPowderTriedSideBySideOnly(t *testing.T) {
+	h := clays(t)
+	shelve(t, h, "soft-chalk", besideChalk)
+	const words = "side by side only"
+	for _, command := range [][]string{
+		{"list"},
+		{"export", "soft-chalk", "--to", "md"},
+		{"export", "soft-chalk", "--to", "csv"},
+		{"compare", "soft-chalk", "heavy-swelling-clay"},
+		{"show", "soft-chalk"},
+	} {
+		got := daub(h, command...)
+		require.Zero(t, got.code, got.err)
+		require.Contains(t, strings.ToLower(flat(got.out)), words, command[0])
+		require.NotContains(t, strings.ToLower(got.out), "no finished trial", command[0])
+	}
+	picture := daub(h, "picture", "soft-chalk", "-o", filepath.Join(t.TempDir(), "chalk.svg"))
+	require.Contains(t, picture.err, words)
+	require.Contains(t, daub(h, "list", "--json").out, `"trials": 0`)
+	require.NotContains(t, daub(h, "list", "--json").out, words)
+	out := filepath.Join(t.TempDir(), "chalk.html")
+	require.Zero(t, daub(h, "page", "soft-chalk", "-o", out).code)
+	require.Contains(t, read(t, out), "as much water as", "the page has the answer side by side")
+}

@@ -165,7 +165,7 @@ func powderOf(e data.Entry, level usage.Level, on model.Choice, d model.OwnSpoon
 	p := e.Profile
 	q := powderAnswer{entry: e, level: level.Or(p.Aim()), bases: on.Among(p.Bases()), ownSpoons: d}
 	q.tspG, _ = p.SpoonWeights(p.SpoonSet(), d).Teaspoon()
-	q.ratio = repeats.Ratio{Level: q.level}
+	q.ratio = repeats.Ratio{Level: q.level, Beside: p.OnlyBeside()}
 	return q
 }
 
@@ -249,7 +249,7 @@ func (q powderAnswer) row(liquids, rests bool) []string {
 	if q.tspG > 0 {
 		tsp = model.SpoonGrams(q.tspG) + " g"
 	}
-	ratio := page.Ratio(q.ratio.Powder, q.ratio.Bound)
+	ratio := page.RatioOf(q.ratio)
 	switch {
 	case q.ratio.Trials == 0 && len(q.entry.Profile.Unfinished()) > 0:
 		ratio = "unfinished trial"

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -31,6 +32,9 @@ func exportCSV(out *bytes.Buffer, sheets []sheet, o Options) error {
 		if len(s.rows) == 0 {
 			row := make([]string, len(header))
 			copy(row, about)
+			if s.beside {
+				row[slices.Index(header, "reach")] = model.BesideOnly
+			}
 			rows = append(rows, row)
 		}
 		for _, r := range s.rows {

@@ -134,6 +134,7 @@ type sheet struct {
 	tspG   float64 // g per level teaspoon; 0 without a weighed spoon
 	marks  []string
 	last   time.Time // start of the newest trial that counts; zero without
+	beside bool      // every finished trial is beside a dish of another powder
 	ratios []repeats.Ratio
 	rows   []repeats.Row // the same, as other programs get them
 }
@@ -163,7 +164,7 @@ var numbers = []struct {
 // what [[ratio]] has; without every the main basis at the level or the aim.
 func sheetOf(e Powder, d model.OwnSpoons, o Options, every bool) sheet {
 	p := e.Profile
-	s := sheet{slug: e.Slug, powder: p.Powder, last: p.LastTrial()}
+	s := sheet{slug: e.Slug, powder: p.Powder, last: p.LastTrial(), beside: p.OnlyBeside()}
 	s.powder.Family = p.Powder.Kind()
 	if tsp, ok := p.SpoonWeights(p.SpoonSet(), d).Teaspoon(); ok && finite(tsp) {
 		s.tspG = model.RoundSignificant(tsp, repeats.RatioDigits)

@@ -25,7 +25,11 @@ func exportMarkdown(out *bytes.Buffer, sheets []sheet, _ Options) error {
 	for _, s := range sheets {
 		title := mdCell(s.powder.Title())
 		if len(s.ratios) == 0 {
-			line("| %s | | | | no finished trial | | | 0 |", title)
+			why := "no finished trial"
+			if s.beside {
+				why = model.BesideOnly
+			}
+			line("| %s | | | | %s | | | 0 |", title, why)
 		}
 		for _, r := range s.ratios {
 			levels = append(levels, r.Level)

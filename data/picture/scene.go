@@ -183,6 +183,10 @@ func (s *scene) name() error {
 				printable.Words(one.powder.Title()), printable.Words(liquid))
 		}
 	}
+	if first < 0 && s.series[0].answer.Beside {
+		return fmt.Errorf("draw a picture of %s: %s, and a picture shows levels; finish a trial by levels first",
+			printable.Words(s.series[0].powder.Title()), model.BesideOnly)
+	}
 	if first < 0 {
 		return fmt.Errorf("draw a picture of %s: no finished trial has a look to show; finish a trial first",
 			printable.Words(s.series[0].powder.Title()))
@@ -234,6 +238,8 @@ func (s scene) says(i int) string {
 func (s series) says() string {
 	r := s.answer
 	switch {
+	case r.Beside:
+		return model.BesideOnly
 	case len(s.looks) == 0:
 		return "no finished trial with a look"
 	case r.Powder != nil && r.Reach == fit.OneSided:

@@ -8,9 +8,11 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// LookPoint is one look on a chart: X is g powder per g liquid.
+// LookPoint is one look on a chart: X is g powder per g liquid. One beside a
+// reference dish says how it stands there, and has no level.
 type LookPoint struct {
 	X, Level float64
+	Beside   model.Beside
 	Trial    int  // its place in the profile
 	Step     int  // its place in the trial
 	Far      bool // sits far from where the others put it
@@ -36,15 +38,6 @@ func CurvePointOf(level float64, ratio *fit.Interval, reach fit.Reach) CurvePoin
 	return CurvePoint{level, 1 / ratio.Median, 1 / ratio.High, 1 / ratio.Low, reach == fit.OneSided}
 }
 
-// drawnAt is the level at which a look stands on a chart: beside a reference dish
-// so far from that dish's level, within the scale.
-func drawnAt(t model.Trial, s model.Step) float64 {
-	if t.Match == nil {
-		return s.Level
-	}
-	return min(max(t.Match.Level+float64(comparedOf(s.Beside)), model.MinLevel), model.MaxLevel)
-}
-
 // LookPoints are the looks of the trial, those left out too, in their order; far
 // are the steps that FarOut lists.
 func (r Reading) LookPoints(far []int) []LookPoint {
@@ -52,7 +45,7 @@ func (r Reading) LookPoints(far []int) []LookPoint {
 	for i, dish := range r.Dishes {
 		if step := r.Trial.Steps[i]; step.Looked && !dish.Guess && dish.Mixed() {
 			spots = append(spots, LookPoint{
-				X: dish.PowderPerLiquid(), Level: drawnAt(r.Trial, step), Step: i,
+				X: dish.PowderPerLiquid(), Level: step.Level, Beside: step.Beside, Step: i,
 				Far: slices.Contains(far, i), LeftOut: step.LeftOut,
 			})
 		}

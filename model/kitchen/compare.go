@@ -34,7 +34,7 @@ type Side struct {
 // SideOf reads the profile at one level on one basis.
 func SideOf(p model.Profile, b model.Basis, level float64, d model.OwnSpoons) Side {
 	ratio := repeats.Ratios(p, b, []float64{level}, d)[0]
-	s := Side{Powder: p.Powder, Ratio: ratio, SpoonWeights: p.SpoonWeights(model.US, d)}
+	s := Side{Powder: p.Powder, Ratio: ratio, SpoonWeights: p.SpoonWeights(p.SpoonSet(), d)}
 	s.LiquidGML, _ = model.LiquidDensity(b.Liquid, model.DefaultTemperatureC)
 	var like []model.Trial
 	for _, t := range p.NewestFirst() {

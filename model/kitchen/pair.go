@@ -451,6 +451,8 @@ func (p Pair) missing() string {
 		name := []string{a, b}[i]
 		switch {
 		case s.Ratio.Powder != nil:
+		case s.Ratio.Beside:
+			said = append(said, name+" was tried "+model.BesideOnly)
 		case s.LevelStep == 0:
 			said = append(said, fmt.Sprintf("%s has no finished trial in %s with a rest near %s", name,
 				s.Ratio.Basis.Liquid, model.Seconds(s.Ratio.Basis.RestS)))

@@ -73,16 +73,17 @@ func PowderOf(p model.Profile, on model.Choice, d model.OwnSpoons, lots ...model
 	main := repeats.Ratios(p, p.BasisFor(on), []float64{p.Aim()}, d)[0]
 	page.Headline = printable.Words(main.Sentence())
 	page.Doubts = doubts(p, main, d, lots)
-	page.Measured = measured(p)
-	for _, s := range handling.CheckedSpoons(p, d) {
-		page.Measured = append(page.Measured, printable.Words(s.CheckedText()+"."))
-	}
+	page.Measured = measured(p, d)
 	for _, text := range readings.OfPowder(p, d) {
 		page.Measured = append(page.Measured, printable.Words(text))
 	}
 	for i, t := range p.Trials {
 		if r, err := bench.Read(p, t, d); err == nil && t.SetAside == "" {
-			for _, text := range readings.Said(r, d) {
+			texts := readings.Said(r, d)
+			if r.Trial.Match != nil {
+				texts = append(texts, r.At(r.Trial.Match.Level).Sentence(r.Trial.Liquid))
+			}
+			for _, text := range texts {
 				page.Measured = append(page.Measured, printable.Words(fmt.Sprintf("Trial %d: %s", i+1, text)))
 			}
 		}
@@ -190,7 +191,7 @@ func test(level float64) string {
 }
 
 // measured says how spoons became grams.
-func measured(p model.Profile) []string {
+func measured(p model.Profile, d model.OwnSpoons) []string {
 	var all []string
 	for _, l := range p.LevelSpoons {
 		w, ok := l.Weight()
@@ -207,6 +208,9 @@ func measured(p model.Profile) []string {
 			text += ", " + printable.Words(l.How)
 		}
 		all = append(all, text+".")
+	}
+	for _, s := range handling.CheckedSpoons(p, d) {
+		all = append(all, printable.Words(s.CheckedText()+"."))
 	}
 	return append(all,
 		"Powder goes into the liquid step by step. After each step the dish is stirred ten turns, rests, and is "+

@@ -18,6 +18,7 @@ type Ratio struct {
 	Powder *fit.Interval // R of this powder; nil when not reached
 	Next   *fit.Interval // R of the next dish; nil when not reached
 	Bound  *fit.Bound    // when not reached; nil without any look
+	Beside bool          // there is none, for every finished trial is beside a dish of another powder
 	// BetweenTrials is the median of the spread between trials in ln R.
 	BetweenTrials float64
 	// PerTsp is g liquid per level teaspoon, nil without a weighed spoon.
@@ -63,6 +64,7 @@ func Ratios(p model.Profile, b model.Basis, levels []float64, d model.OwnSpoons)
 	out := make([]Ratio, len(levels))
 	for i, level := range levels {
 		out[i] = pool.at(level, perLevel[i])
+		out[i].Beside = p.OnlyBeside()
 	}
 	return out
 }

@@ -23,14 +23,15 @@ func (p *plot) levelAxis() {
 	if p.aimBeside {
 		end = p.chart.widestLevel() + 1
 	}
-	row := func(level int) int {
-		_, y := p.cellOf(0, p.row(float64(level)))
+	row := func(n int) int {
+		_, y := p.cellOf(0, p.row(p.chart.labelled(n)))
 		return y
 	}
-	for level := range levels {
-		alone := (level == 0 || row(level-1) != row(level)) && (level == topLevel || row(level+1) != row(level))
-		if alone || level == 0 || level == topLevel {
-			p.levelLabel(float64(level), end, Axis, p.chart.levelText(float64(level))+" ")
+	last := p.chart.labels() - 1
+	for n := range last + 1 {
+		alone := (n == 0 || row(n-1) != row(n)) && (n == last || row(n+1) != row(n))
+		if level := p.chart.labelled(n); alone || n == 0 || n == last {
+			p.levelLabel(level, end, Axis, p.chart.levelText(level)+" ")
 		}
 	}
 }

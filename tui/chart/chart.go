@@ -9,6 +9,7 @@ package chart
 import (
 	"math"
 	"strings"
+	"unicode/utf8"
 )
 
 // Point is one look at the dish. X is g powder per g liquid, Y the level from
@@ -59,7 +60,10 @@ type Chart struct {
 	// LevelStart and LevelStep make the level axis one of readings: level i stands for
 	// LevelStart + i·LevelStep. A LevelStep of 0 leaves it levels.
 	LevelStart, LevelStep float64
-	ASCII                 bool // draw with ASCII only
+	// Words make the level axis one of so many words, from the lowest at 0 to the
+	// highest at 7, equally far apart. Without them it is one of numbers.
+	Words []string
+	ASCII bool // draw with ASCII only
 
 	// Paint styles a run of cells that share role and series; it must keep
 	// the width. Series is an index, or -1 for what belongs to none. Nil
@@ -130,26 +134,27 @@ func (c Chart) layout(w, h int) (layout, bool) {
 	l := layout{w: w, h: h, aim: c.aimText(), inverseRow: -1}
 	l.rows = h - 2
 	legend := c.legend() != nil
-	if (legend && l.rows > minRows+1) || (c.YLabel != "" && c.InverseLabel == "" && l.rows > levels) {
+	if (legend && l.rows > minRows+1) || (c.YLabel != "" && c.InverseLabel == "" && l.rows > c.labels()) {
 		l.header, l.top, l.rows = true, 1, l.rows-1
 	}
-	if c.InverseLabel != "" && l.rows > levels {
+	if c.InverseLabel != "" && l.rows > c.labels() {
 		l.inverseRow, l.top, l.rows = l.top, l.top+1, l.rows-1
 	}
-	if c.XLabel != "" && l.rows > levels {
+	if c.XLabel != "" && l.rows > c.labels() {
 		l.labelRow, l.rows = true, l.rows-1
 	}
 	// Levels a whole number of rows apart read best: worth up to three rows.
-	if spare := (l.rows - 1) % topLevel; l.rows > levels && spare <= 3 {
+	if spare := (l.rows - 1) % (c.labels() - 1); l.rows > c.labels() && spare <= 3 {
 		l.rows, l.h = l.rows-spare, l.h-spare
 	}
 	widest := c.widestLevel()
-	l.left = max(len(l.aim), widest) + 2
-	if l.aim != "" && sharesRow(c.Aim, l.rows, dotsPerCell(c.ASCII)) {
+	l.left = max(utf8.RuneCountInString(l.aim), widest) + 2
+	if l.aim != "" && len(c.Words) == 0 && sharesRow(c.Aim, l.rows, dotsPerCell(c.ASCII)) {
 		l.aimBeside, l.left = true, widest+len(l.aim)+3
 	}
 	l.cols = w - l.left
-	return l, l.cols >= minCols && l.rows >= minRows
+	// Two words in one row would be read for each other.
+	return l, l.cols >= minCols && l.rows >= max(minRows, len(c.Words))
 }
 
 // aimText is the aim as written on the axis, empty if there is none to show.
@@ -160,18 +165,37 @@ func (c Chart) aimText() string {
 	return c.levelText(math.Round(c.Aim*100) / 100)
 }
 
-// levelText is what the axis says at a level: the level, or the reading it stands for.
+// levelText is what the axis says at a level: the level, the reading it stands for, or
+// the word nearest to it.
 func (c Chart) levelText(level float64) string {
-	if c.LevelStep == 0 {
+	switch {
+	case len(c.Words) > 0:
+		return clean(c.Words[int(math.Round(level/topLevel*float64(len(c.Words)-1)))], c.ASCII)
+	case c.LevelStep == 0:
 		return number(level, -1)
+	default:
+		return number(math.Round((c.LevelStart+level*c.LevelStep)*100)/100, -1)
 	}
-	return number(math.Round((c.LevelStart+level*c.LevelStep)*100)/100, -1)
 }
 
-// widestLevel is the width of the widest label of a whole level, in cells.
+// labels is how many labels the level axis has, one every so many levels.
+func (c Chart) labels() int {
+	if len(c.Words) > 1 {
+		return len(c.Words)
+	}
+	return levels
+}
+
+// labelled is the level of a label of the level axis, from 0.
+func (c Chart) labelled(n int) float64 { return WordLevel(n, c.labels()) }
+
+// WordLevel is the level of the n-th of so many words on an axis of words, from 0.
+func WordLevel(n, words int) float64 { return topLevel * float64(n) / float64(words-1) }
+
+// widestLevel is the width of the widest label of the level axis, in cells.
 func (c Chart) widestLevel() (cells int) {
-	for level := range levels {
-		cells = max(cells, len(c.levelText(float64(level))))
+	for n := range c.labels() {
+		cells = max(cells, utf8.RuneCountInString(c.levelText(c.labelled(n))))
 	}
 	return cells
 }

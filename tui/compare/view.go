@@ -173,6 +173,8 @@ func (c *comparison) ratioCell(i int) string {
 		return bench.IntervalText(*r.Powder)
 	case r.Bound != nil:
 		return bench.BoundText(*r.Bound)
+	case r.Beside:
+		return model.BesideOnly
 	default:
 		return "no trial"
 	}

@@ -25,6 +25,7 @@ type detail struct {
 	series   chart.Series
 	aim      float64
 	liquid   string
+	beside   bool // the series is of looks beside a reference dish
 }
 
 // studied brings what is shown of a powder.
@@ -64,7 +65,10 @@ func newDetail(r row, ownSpoons model.OwnSpoons) *detail {
 		d.series = chart.Series{Points: ui.Points(c.Looks), Curve: ui.CurvePoints(c.Points)}
 		d.liquid = r.ratio.Basis.Liquid
 	case r.open >= 0:
-		d.takeOpen(p, r.open, ownSpoons)
+		d.takeTrial(p, r.open, ownSpoons)
+		d.headline = "so far: " + d.headline
+	case p.OnlyBeside():
+		d.takeTrial(p, p.NewestWhere(model.Trial.Finished), ownSpoons)
 	}
 	d.scales = readings.OfPowder(p, ownSpoons)
 	if r.measured != "" && len(d.scales) > 0 {
@@ -83,20 +87,25 @@ func newDetail(r row, ownSpoons model.OwnSpoons) *detail {
 	return d
 }
 
-// takeOpen shows the unfinished trial where none is finished.
-func (d *detail) takeOpen(p model.Profile, open int, ownSpoons model.OwnSpoons) {
-	t := p.Trials[open].WithDefaults(p.Powder.Kind())
+// takeTrial shows one trial of a powder without a ratio.
+func (d *detail) takeTrial(p model.Profile, trial int, ownSpoons model.OwnSpoons) {
+	t := p.Trials[trial].WithDefaults(p.Powder.Kind())
 	reading, err := bench.Read(p, t, ownSpoons)
 	if err != nil {
 		return
 	}
 	d.liquid = t.Liquid
-	d.headline = "so far: " + reading.At(d.aim).Headline(t.Liquid)
+	d.series.Points = ui.Points(reading.LookPoints(reading.FarOut()))
+	if d.beside = t.Match != nil; d.beside {
+		d.headline = reading.At(t.Match.Level).Headline(t.Liquid)
+		return
+	}
+	d.headline = reading.At(d.aim).Headline(t.Liquid)
 	var levels []bench.CurvePoint
 	for _, a := range reading.Answers(model.CurveLevels()) {
 		levels = append(levels, bench.CurvePointOf(a.Level, a.Dish, a.Reach))
 	}
-	d.series = chart.Series{Points: ui.Points(reading.LookPoints(reading.FarOut())), Curve: ui.CurvePoints(levels)}
+	d.series.Curve = ui.CurvePoints(levels)
 }
 
 // trialLine is a trial in few words.
@@ -136,7 +145,10 @@ func due(r *row) []string {
 			t.Started.Local().Format("2006-01-02 15:04")))
 	}
 	if r.ratio.Level == 0 {
-		if r.open < 0 {
+		switch {
+		case p.OnlyBeside():
+			out = append(out, "Side by side only: a trial by levels (t) gives the ratio too.")
+		case r.open < 0:
 			out = append(out, "No finished trial yet. t starts one.")
 		}
 		return out
@@ -199,7 +211,11 @@ func (d *detail) lines(title string, w, h int, ascii bool) []string {
 const trialsWidth, chartBeside, leastChart, mostChart = 44, 78, 9, 19
 
 func (d *detail) chart(w, h int, ascii bool) []string {
-	c := ui.Chart(d.liquid, ascii)
-	c.Series, c.Aim, c.HasAim = []chart.Series{d.series}, d.aim, true
+	c := ui.BesideChart(d.liquid, ascii)
+	if !d.beside {
+		c = ui.Chart(d.liquid, ascii)
+		c.Aim, c.HasAim = d.aim, true
+	}
+	c.Series = []chart.Series{d.series}
 	return c.Render(w, h)
 }

@@ -11,6 +11,7 @@ import (
 	"daub.example/daub/tui/ui"
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 func TestShelfFiltersAsYouType(t *testing.T) {
@@ -157,6 +158,24 @@ func TestShelfShowsTheReadingOfAPowderWithoutLooks(t *testing.T) {
 	assert.NotContains(t, d.Frame(), "no finished trial")
 	d = drive.Start(t, drive.NewShelf(drive.Ochre(model.Done, 2, 3, 4, 5)).Deps(), 80, 24)
 	assert.NotContains(t, d.Frame(), "1.13 at 62 mm  ", "levels come first")
+}
+
+// A powder that was tried beside a dish of another only has no ratio, but an answer:
+// it stands there, its looks on their own scale.
+func TestShelfShowsAPowderTriedSideBySideOnly(t *testing.T) {
+	chalk := drive.Beside("Soft chalk", "oat", model.Thinner, model.Thicker)
+	f := drive.NewShelf(chalk, drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6))
+	for _, size := range [][2]int{{80, 24}, {120, 40}} {
+		d := drive.Start(t, f.Deps(), size[0], size[1])
+		require.Contains(t, d.Frame(), "▸ Soft chalk")
+		assert.Contains(t, d.Frame(), "side by side only")
+		assert.NotContains(t, d.Frame(), "no finished trial")
+		assert.NotContains(t, d.Frame(), "No finished trial")
+		assert.Contains(t, d.Frame(), "times as much water as Oat")
+		assert.Contains(t, d.Frame(), "a trial by levels (t)")
+		assert.Contains(t, d.Frame(), "the same▸┤")
+		assert.NotContains(t, d.Frame(), "7 ┤")
+	}
 }
 
 // The empty half shows the chosen powder: the answer, what is due, its trials.

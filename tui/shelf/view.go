@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/fit"
 	"daub.example/daub/model/printable"
@@ -266,6 +267,8 @@ func (r *row) ratioText() string {
 		return "unfinished trial"
 	case r.measured != "":
 		return r.measured
+	case r.entry.Profile.OnlyBeside():
+		return model.BesideOnly
 	default:
 		return "no finished trial"
 	}

@@ -262,23 +262,25 @@ func trialChart(s *ui.Session, w, h int, ascii bool) []string {
 	return looksChart(s, w, h, ascii)
 }
 
-// looksChart draws the looks of a trial with the curve, its band and the aim.
+// looksChart draws the looks of a trial with the curve, its band and the aim; those
+// beside a reference dish by their own words.
 func looksChart(s *ui.Session, w, h int, ascii bool) []string {
 	t, out := s.Trial(), s.Outcome()
 	series := chart.Series{Points: ui.Points(out.Reading.LookPoints(out.FarOut))}
 	if n := len(series.Points); n > 0 {
 		series.Points[n-1].Latest = true
 	}
-	var levels []bench.CurvePoint
-	for _, a := range out.Curve {
-		levels = append(levels, bench.CurvePointOf(a.Level, a.Dish, a.Reach))
+	c := ui.BesideChart(t.Liquid, ascii)
+	if t.Match == nil {
+		c = ui.Chart(t.Liquid, ascii)
+		c.Aim, c.HasAim = t.Aim, true
+		var levels []bench.CurvePoint
+		for _, a := range out.Curve {
+			levels = append(levels, bench.CurvePointOf(a.Level, a.Dish, a.Reach))
+		}
+		series.Curve = ui.CurvePoints(levels)
 	}
-	series.Curve = ui.CurvePoints(levels)
-	c := ui.Chart(t.Liquid, ascii)
-	if t.Match != nil {
-		c.YLabel = "level, by looks beside the reference dish"
-	}
-	c.Series, c.Aim, c.HasAim = []chart.Series{series}, t.Aim, true
+	c.Series = []chart.Series{series}
 	if d := out.Reading.Dish(); d.Mixed() {
 		c.NowX = d.PowderPerLiquid()
 	}

@@ -162,6 +162,7 @@ func trials(n int) string {
 const (
 	tableWidth, besideWidth   = 42, 78
 	leastPicture, lowestChart = 10, 5
+	lowestBeside              = 7 // of a chart of looks beside a dish: a row each, and the axis
 	shortResult               = 12
 	widestReadings            = 78 // of a chart of readings
 )
@@ -176,9 +177,12 @@ func (r *result) picture(w, h int) []string {
 		height := max(min(h, 18), leastPicture)
 		return ui.Beside(table, trialChart(r.session, w-tableWidth-1, height, r.deps.ASCII), tableWidth+1)
 	}
-	height := leastPicture
+	height, lowest := leastPicture, lowestChart
+	if r.session.Trial().Match != nil {
+		lowest = lowestBeside
+	}
 	if h < leastPicture {
-		height = max(h, lowestChart)
+		height = max(h, lowest)
 	}
 	return append(append(trialChart(r.session, w, height, r.deps.ASCII), ""), table...)
 }

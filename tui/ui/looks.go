@@ -3,6 +3,7 @@ package ui
 import (
 	"strings"
 
+	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/chart"
@@ -26,11 +27,28 @@ func ChartSigns(ascii bool) string {
 	return "In the chart: " + strings.Join(signs, " · ") + "."
 }
 
-// Points are looks as a chart has them.
+// BesideChart is a chart of looks beside a reference dish: of their own words, not of
+// levels. Its looks are Points.
+func BesideChart(liquid string, ascii bool) chart.Chart {
+	c := Chart(liquid, ascii)
+	c.YLabel = "beside the reference dish"
+	for _, b := range model.Besides() {
+		c.Words = append(c.Words, b.Words())
+	}
+	c.Aim, c.HasAim = besideLevel(model.AsThick), true
+	return c
+}
+
+func besideLevel(b model.Beside) float64 { return chart.WordLevel(b.Number()-1, len(model.Besides())) }
+
+// Points are looks as a chart has them, those beside a dish as BesideChart does.
 func Points(looks []bench.LookPoint) []chart.Point {
 	points := make([]chart.Point, len(looks))
 	for i, l := range looks {
 		points[i] = chart.Point{X: l.X, Y: l.Level, Trial: l.Trial, FarOut: l.Far, LeftOut: l.LeftOut}
+		if l.Beside != "" {
+			points[i].Y = besideLevel(l.Beside)
+		}
 	}
 	return points
 }

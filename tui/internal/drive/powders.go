@@ -1,6 +1,7 @@
 package drive
 
 import (
+	"strings"
 	"time"
 
 	"daub.example/daub/model"
@@ -38,6 +39,22 @@ func Finished(name string, f model.Family, liquid string, levels ...float64) mod
 	p := Barley(levels...)
 	p.Powder = model.Powder{Name: name, Family: f}
 	p.Trials[0].State, p.Trials[0].Liquid = model.Done, liquid
+	return p
+}
+
+// Beside is a powder with one finished trial beside a dish of another, by its file and
+// name, at 5 spread: 4 g a look into 20 g of water.
+func Beside(name, reference string, looks ...model.Beside) model.Profile {
+	p := Finished(name, model.Mineral, "water", make([]float64, len(looks))...)
+	t := &p.Trials[0]
+	t.Match = &model.Match{
+		Powder: reference, Name: strings.ToUpper(reference[:1]) + reference[1:], Trial: 1, Step: 4,
+		PowderPerLiquid: 0.3, Level: 5, Half: 0.02,
+	}
+	for i, look := range looks {
+		t.Steps[i].Spoon, t.Steps[i].Count, t.Steps[i].Grams = "", 0, 4
+		t.Steps[i].Beside, t.Steps[i].Level = look, 0
+	}
 	return p
 }
 

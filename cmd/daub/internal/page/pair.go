@@ -84,7 +84,7 @@ func Tested(r fit.Reach) string {
 func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
 	var numbers, spoons, ways [][]string
 	for i, s := range sides {
-		name, tsp, ratio := Handle(s.Powder), "-", Ratio(s.Ratio.Powder, s.Ratio.Bound)
+		name, tsp, ratio := Handle(s.Powder), "-", RatioOf(s.Ratio)
 		if s.TspG > 0 {
 			tsp = model.SpoonGrams(s.TspG) + " g"
 		}

@@ -8,6 +8,7 @@ import (
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/fit"
+	"daub.example/daub/model/repeats"
 )
 
 // Day is how a date is written.
@@ -98,6 +99,14 @@ func Ratio(iv *fit.Interval, b *fit.Bound) string {
 	default:
 		return "-"
 	}
+}
+
+// RatioOf is Ratio of a powder, which may have been tried beside dishes only.
+func RatioOf(r repeats.Ratio) string {
+	if r.Beside {
+		return model.BesideOnly
+	}
+	return Ratio(r.Powder, r.Bound)
 }
 
 // Advice is an advice as a sentence without its full stop.
