@@ -38,7 +38,8 @@ func (b Basis) Matches(t Trial, f Family) bool {
 func (p Profile) Bases() []Basis {
 	var bases []Basis
 next:
-	for _, t := range p.NewestFirst() {
+	for _, i := range p.NewestFirst() {
+		t := p.Trials[i]
 		t = t.WithDefaults(p.Powder.Kind())
 		if !t.Used() {
 			continue
@@ -53,15 +54,15 @@ next:
 	return p.mainFirst(bases)
 }
 
-// NewestFirst is the trials, newest first by their start; trials started at
-// the same moment keep the later one in the file first.
-func (p Profile) NewestFirst() []Trial {
-	ts := make([]Trial, 0, len(p.Trials))
+// NewestFirst is the places of the trials, from 0, newest first by their start;
+// of those started at the same moment the later one in the file comes first.
+func (p Profile) NewestFirst() []int {
+	at := make([]int, 0, len(p.Trials))
 	for i := len(p.Trials) - 1; i >= 0; i-- {
-		ts = append(ts, p.Trials[i])
+		at = append(at, i)
 	}
-	slices.SortStableFunc(ts, func(a, b Trial) int { return b.Started.Compare(a.Started) })
-	return ts
+	slices.SortStableFunc(at, func(a, b int) int { return p.Trials[b].Started.Compare(p.Trials[a].Started) })
+	return at
 }
 
 // LastTrial is when the newest trial that counts was started; zero without.

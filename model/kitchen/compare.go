@@ -37,7 +37,8 @@ func SideOf(p model.Profile, b model.Basis, level float64, d model.OwnSpoons) Si
 	s := Side{Powder: p.Powder, Ratio: ratio, SpoonWeights: p.SpoonWeights(p.SpoonSet(), d)}
 	s.LiquidGML, _ = model.LiquidDensity(b.Liquid, model.DefaultTemperatureC)
 	var like []model.Trial
-	for _, t := range p.NewestFirst() {
+	for _, i := range p.NewestFirst() {
+		t := p.Trials[i]
 		t = t.WithDefaults(p.Powder.Kind())
 		if s.PH == nil && t.Used() && t.Acid != nil && model.SameLiquid(t.Liquid, b.Liquid) {
 			if ph, ok := t.Acid.Plain(); ok {

@@ -97,7 +97,8 @@ func fromLn(iv fit.Interval) fit.Interval {
 // Pools are the answers of a powder, one a scale that its trials are read on, the
 // newest trial's first; each at the reading that the newest trial on it wants.
 func Pools(p model.Profile, d model.OwnSpoons) (all []Powder) {
-	for _, t := range p.NewestFirst() {
+	for _, i := range p.NewestFirst() {
+		t := p.Trials[i]
 		t = t.WithDefaults(p.Powder.Kind())
 		said := func(q Powder) bool { return on(t, q.Basis, q.Measured) }
 		if !t.Used() || t.Measured == nil || slices.ContainsFunc(all, said) {

@@ -56,6 +56,18 @@ func (s Series) severalTrials() bool {
 	return s.Mark == 0 && slices.ContainsFunc(s.Points, func(p Point) bool { return p.Trial != s.Points[0].Trial })
 }
 
+// TrialSigns is the sign of each trial's looks, by its place in the profile, where
+// the series has looks of several trials; empty where it has not.
+func (s Series) TrialSigns(ascii bool) map[int]string {
+	signs := map[int]string{}
+	if s.severalTrials() {
+		for _, p := range s.Points {
+			signs[p.Trial] = string(Point{Y: 3, Trial: p.Trial}.glyph(0, true, ascii))
+		}
+	}
+	return signs
+}
+
 // Signs lists the signs of a chart of one trial, for a page of help.
 func Signs(ascii bool) []Sign {
 	all := []Point{{Y: 3}, {Y: 3, Latest: true}, {Y: 0}, {Y: 3, FarOut: true}, {Y: 3, LeftOut: true}}

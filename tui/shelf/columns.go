@@ -34,13 +34,13 @@ func (s *List) columns(w int) (cols []column, name int) {
 			return "-"
 		}},
 	}
-	if s.differ(func(r *row) string { return strings.ToLower(r.ratio.Basis.Liquid) }) {
+	if s.differ(func(a, b model.Basis) bool { return !strings.EqualFold(a.Liquid, b.Liquid) }) {
 		all = append(all, column{
 			"liquid", 9, false,
 			func(r *row) string { return orDash(printable.Line(r.ratio.Basis.Liquid)) },
 		})
 	}
-	if s.differ(func(r *row) string { return fmt.Sprint(r.ratio.Basis.RestS) }) {
+	if s.differ(func(a, b model.Basis) bool { return a.RestS != b.RestS }) {
 		all = append(all, column{"rest", 6, true, func(r *row) string {
 			if r.ratio.Level == 0 {
 				return "-"
@@ -51,7 +51,7 @@ func (s *List) columns(w int) (cols []column, name int) {
 	now := s.deps.Now()
 	all = append(all,
 		column{"trials", 6, true, func(r *row) string { return fmt.Sprint(r.used) }},
-		column{"age", 5, true, func(r *row) string { return age(now, r.last) }},
+		column{"tried", 9, true, func(r *row) string { return age(now, r.last) }},
 		column{"care", 15, false, func(r *row) string { return care.Word(r.entry.Profile.Powder) }},
 	)
 	name = w
@@ -65,18 +65,17 @@ func (s *List) columns(w int) (cols []column, name int) {
 	return cols, max(name, 0)
 }
 
-// differ reports whether the powders shown that have a ratio differ in a part of
-// what it is for.
-func (s *List) differ(part func(r *row) string) bool {
-	first, any := "", false
-	for _, i := range s.shown {
+// differ reports whether the powders of the shelf that have a ratio differ in a
+// part of what it is for, whatever the filter hides.
+func (s *List) differ(in func(a, b model.Basis) bool) bool {
+	var first *row
+	for i := range s.rows {
 		r := &s.rows[i]
-		if r.ratio.Level == 0 {
-			continue
-		}
-		if this := part(r); !any {
-			first, any = this, true
-		} else if this != first {
+		switch {
+		case r.ratio.Level == 0:
+		case first == nil:
+			first = r
+		case in(first.ratio.Basis, r.ratio.Basis):
 			return true
 		}
 	}
@@ -103,7 +102,7 @@ func orDash(text string) string {
 	return text
 }
 
-// age is how long ago, in one short word.
+// age is how long ago it was, "9 mo ago".
 func age(now, then time.Time) string {
 	if then.IsZero() {
 		return "-"
@@ -113,12 +112,12 @@ func age(now, then time.Time) string {
 	case days < 1:
 		return "today"
 	case days < 14:
-		return fmt.Sprintf("%d d", days)
+		return fmt.Sprintf("%d d ago", days)
 	case days < 61:
-		return fmt.Sprintf("%d wk", days/7)
+		return fmt.Sprintf("%d wk ago", days/7)
 	case days < 730:
-		return fmt.Sprintf("%d mo", days/30)
+		return fmt.Sprintf("%d mo ago", days/30)
 	default:
-		return fmt.Sprintf("%d y", days/365)
+		return fmt.Sprintf("%d y ago", days/365)
 	}
 }

@@ -21,7 +21,7 @@ type detail struct {
 	headline string
 	scales   []string // what was measured, and acid, in scales of their own
 	due      []string // what would help most, the first thing first
-	trials   []string
+	trials   []trialText
 	series   chart.Series
 	aim      float64
 	liquid   string
@@ -77,12 +77,12 @@ func newDetail(r row, ownSpoons model.OwnSpoons) *detail {
 	if o, ok := readings.OfferOf(p, p.MainBasis().Liquid, 100, ownSpoons); ok {
 		d.scales = append(d.scales, o.Test.Sentence())
 	}
-	for i, t := range p.NewestFirst() {
-		if i == 6 {
-			d.trials = append(d.trials, fmt.Sprintf("and %d more", len(p.Trials)-i))
+	for n, i := range p.NewestFirst() {
+		if n == 6 {
+			d.trials = append(d.trials, trialText{text: fmt.Sprintf("and %d more", len(p.Trials)-n), at: -1})
 			break
 		}
-		d.trials = append(d.trials, trialLine(t.WithDefaults(p.Powder.Kind())))
+		d.trials = append(d.trials, trialText{trialLine(p.Trials[i].WithDefaults(p.Powder.Kind())), i})
 	}
 	return d
 }
@@ -137,11 +137,7 @@ func due(r *row) []string {
 	var out []string
 	if r.open >= 0 {
 		t := p.Trials[r.open]
-		steps := fmt.Sprintf("%d steps", len(t.Steps))
-		if len(t.Steps) == 1 {
-			steps = "1 step"
-		}
-		out = append(out, fmt.Sprintf("Unfinished: %s since %s. Enter goes on where it stopped.", steps,
+		out = append(out, fmt.Sprintf("Unfinished since %s. Enter goes on where it stopped.",
 			t.Started.Local().Format("2006-01-02 15:04")))
 	}
 	if r.ratio.Level == 0 {
@@ -190,10 +186,7 @@ func (d *detail) lines(title string, w, h int, ascii bool) []string {
 	for _, text := range d.due {
 		say(ui.WaitStyle, text)
 	}
-	var trials []string
-	for _, t := range d.trials {
-		trials = append(trials, "  "+t)
-	}
+	trials := d.trialLines(ascii)
 	room := h - len(lines)
 	drawn := len(d.series.Points) > 0
 	switch {
@@ -207,8 +200,24 @@ func (d *detail) lines(title string, w, h int, ascii bool) []string {
 	return lines[:max(min(len(lines), h), 0)]
 }
 
+// trialText is a trial in few words, and its place in the profile, -1 for none.
+type trialText struct {
+	text string
+	at   int
+}
+
+// trialLines are the trials, each behind its sign where the chart tells them apart.
+func (d *detail) trialLines(ascii bool) []string {
+	signs := d.series.TrialSigns(ascii)
+	lines := make([]string, len(d.trials))
+	for i, t := range d.trials {
+		lines[i] = ui.Pad(signs[t.at], 2) + t.text
+	}
+	return lines
+}
+
 // The chart stands beside the trials from chartBeside cells on; heights in lines.
-const trialsWidth, chartBeside, leastChart, mostChart = 44, 78, 9, 19
+const trialsWidth, chartBeside, leastChart, mostChart = 44, 78, 7, 19
 
 func (d *detail) chart(w, h int, ascii bool) []string {
 	c := ui.BesideChart(d.liquid, ascii)

@@ -151,7 +151,7 @@ func (s *List) Keys() []key.Binding {
 	}
 	open := k.open
 	if r := s.at(); r != nil && r.open >= 0 {
-		open = ui.Bind("Enter", "go on with the unfinished trial", "enter")
+		open = ui.Bind("Enter", "go on with the trial", "enter")
 	}
 	keys := []key.Binding{open, k.trial, k.fresh, k.page, k.mark, k.compare, k.kitchen, k.filter, k.export}
 	if _, due := s.due(); due {
