@@ -90,7 +90,7 @@ func (t *test) ask(a *model.AcidTest, n int) {
 	all := t.questions(a)
 	q := all[n]
 	t.Ask(ui.Question{
-		Title: fmt.Sprintf("%d of %d: %s", n+1, len(all), q.title), Why: q.why, Whole: true,
+		Title: fmt.Sprintf("%d of %d: %s", n+1, len(all), q.title), Why: q.why,
 		Answer: func(text string) (tea.Cmd, error) {
 			if err := q.take(text); err != nil {
 				return nil, err
@@ -165,7 +165,7 @@ func (t *test) read(text string) (model.AcidStep, error) {
 func (t *test) askTarget() {
 	a := t.acid().Clone()
 	t.Ask(ui.Question{
-		Title: "target pH", Whole: true,
+		Title: "target pH",
 		Why: "Skin itself has about " + model.Number(measure.SkinPH.Low) +
 			"; a paste for it is often brought to 5 to 6.",
 		Answer: func(text string) (tea.Cmd, error) {

@@ -233,7 +233,7 @@ func (r *recipe) renew() {
 // askName asks for a name, and saves under it.
 func (r *recipe) askName(title string, as func(*model.RecipeEntry)) {
 	r.Ask(ui.Question{
-		Title: title, Whole: true,
+		Title: title,
 		Answer: func(name string) (tea.Cmd, error) {
 			entry := r.entry
 			as(&entry)

@@ -49,3 +49,23 @@ func TestSwapGoesIntoASavedRecipe(t *testing.T) {
 	d.Press("esc")
 	assert.Contains(t, d.Frame(), "▸ Swap")
 }
+
+// What is typed at a line takes the place of the text offered there; after a key of the
+// cursor it goes on from it. An ending alone goes behind the name offered.
+func TestTypingReplacesWhatALineOffers(t *testing.T) {
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 100, 40).Press(drive.ToRecipe + " w")
+	assert.Contains(t, d.Frame(), "oat-mask.html")
+	d.Write("class.html").Press("enter")
+	assert.Contains(t, d.Frame(), "written to /written/class.html")
+	d.Press("w home").Write("my-").Press("enter")
+	assert.Contains(t, d.Frame(), "written to /written/my-oat-mask.html")
+	d.Press("w md enter")
+	assert.Contains(t, d.Frame(), "written to /written/oat-mask.md")
+	f.Files["oat-mask.md"] = "mine"
+	d.Press("w md enter")
+	assert.Contains(t, d.Flat(), "oat-mask.md is there already")
+	d.Write("other.md").Press("enter")
+	assert.Contains(t, d.Frame(), "written to /written/other.md")
+	assert.Equal(t, "mine", f.Files["oat-mask.md"])
+}

@@ -315,7 +315,7 @@ func (p *powderPage) setFact(f typed.Fact, text string) {
 
 func (p *powderPage) askFact(f typed.Fact) {
 	p.Ask(ui.Question{
-		Title: model.Capital(f.Label()), Why: f.Hint, Whole: f.Key == "solid_density",
+		Title: model.Capital(f.Label()), Why: f.Hint,
 		Answer: func(text string) (tea.Cmd, error) {
 			return nil, p.edit(f.Label(), func(profile *model.Profile) error { return f.Set(&profile.Powder, text) })
 		},

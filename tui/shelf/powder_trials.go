@@ -141,7 +141,7 @@ func (p *powderPage) mendWeighing(spoon int) {
 	}
 	n := p.pick
 	p.Ask(ui.Question{
-		Title: fmt.Sprintf("Weighing %d of %s", n+1, l.Spoon), Whole: true,
+		Title: fmt.Sprintf("Weighing %d of %s", n+1, l.Spoon),
 		Answer: func(text string) (tea.Cmd, error) {
 			g, err := typed.Mass(text, "2.3 g")
 			if err != nil {

@@ -18,7 +18,7 @@ import (
 func (b *benchScreen) askGrams(why, suggestion string) {
 	b.Ask(ui.Question{
 		Title: "grams of " + b.what() + " added",
-		Why:   why, Whole: true,
+		Why:   why,
 		Answer: func(text string) (tea.Cmd, error) {
 			return nil, b.addGrams(text, func(grams float64) (model.Step, error) {
 				return b.weighed(grams), nil
@@ -195,7 +195,7 @@ func (b *benchScreen) askStirred(step int) {
 		was = model.Number(*l)
 	}
 	b.Ask(ui.Question{
-		Title: fmt.Sprintf("level just after stirring, step %d; empty: not read", step+1), Whole: true,
+		Title: fmt.Sprintf("level just after stirring, step %d; empty: not read", step+1),
 		Answer: func(text string) (tea.Cmd, error) {
 			var stirred *float64
 			if text != "" {

@@ -187,7 +187,7 @@ func (b *benchScreen) askRested(step model.Step) {
 		was = model.Seconds(*step.RestedS)
 	}
 	b.Ask(ui.Question{
-		Title: fmt.Sprintf("rest before the look of step %d (such as 30 s, 2 min or 0:30)", b.mend+1), Whole: true,
+		Title: fmt.Sprintf("rest before the look of step %d (such as 30 s, 2 min or 0:30)", b.mend+1),
 		Answer: func(text string) (tea.Cmd, error) {
 			seconds, err := typed.Rest(text)
 			if err == nil {
@@ -216,7 +216,6 @@ func (b *benchScreen) askPotAt(step int) {
 	}
 	b.Ask(ui.Question{
 		Title:  fmt.Sprintf("grams the pot of powder weighed after step %d", step+1),
-		Whole:  true,
 		Answer: b.potAnswer(func(grams float64) error { return b.session.PotAt(step, grams) }),
 	}, was)
 }

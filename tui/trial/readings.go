@@ -152,7 +152,7 @@ func (b *benchScreen) askReadingAt(step int) {
 		was = model.Number(v)
 	}
 	b.Ask(ui.Question{
-		Title: fmt.Sprintf("reading of step %d, %s; empty: none", step+1, m.Kind.Unit()), Whole: true,
+		Title: fmt.Sprintf("reading of step %d, %s; empty: none", step+1, m.Kind.Unit()),
 		Answer: func(text string) (tea.Cmd, error) {
 			v, err := 0.0, error(nil)
 			if text != "" {

@@ -9,8 +9,10 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// askFile asks for the name of a file with one of the endings, and writes it.
-func (p *Prompt) askFile(suggestion string, endings []string, write func(File) (string, error)) {
+// askFile asks for the name of a file, and writes it. base is what it is called where no
+// name is typed, endings what it may be, the usual one first; an ending typed alone goes
+// behind base.
+func (p *Prompt) askFile(base string, endings []string, write func(File) (string, error)) {
 	fits := func(name string) bool {
 		return slices.ContainsFunc(endings, func(e string) bool {
 			return strings.HasSuffix(strings.ToLower(name), e) && len(name) > len(e)
@@ -19,6 +21,9 @@ func (p *Prompt) askFile(suggestion string, endings []string, write func(File) (
 	p.Ask(Question{
 		Title: "Write to a file, its name ending in " + strings.Join(endings, " "),
 		Answer: func(name string) (tea.Cmd, error) {
+			if ending := "." + strings.TrimPrefix(strings.ToLower(name), "."); slices.Contains(endings, ending) {
+				name = base + ending
+			}
 			if !fits(name) {
 				return nil, fmt.Errorf("%q does not say what to write: end the name in one of %s",
 					name, strings.Join(endings, " "))
@@ -30,7 +35,7 @@ func (p *Prompt) askFile(suggestion string, endings []string, write func(File) (
 				return Filed{name: name, path: path, Err: err}
 			}, nil
 		},
-	}, suggestion)
+	}, base+endings[0])
 }
 
 // exportEndings are the endings of files that profiles are exported to.
@@ -39,9 +44,9 @@ var exportEndings = []string{".csv", ".toml", ".json", ".md", ".svg", ".png", ".
 // AskExport asks for a file and exports profiles to it; level 0 is for all
 // levels.
 func (p *Prompt) AskExport(deps Deps, entries []model.Entry, level float64) {
-	name := "powders."
+	name := "powders"
 	if len(entries) == 1 {
-		name = fileName(entries[0].Profile.Powder.Name) + "."
+		name = fileName(entries[0].Profile.Powder.Name)
 	}
 	own := slices.Clone(entries)
 	for i := range own {
@@ -52,7 +57,7 @@ func (p *Prompt) AskExport(deps Deps, entries []model.Entry, level float64) {
 
 // AskCard asks for a file and writes the card of a recipe to it.
 func (p *Prompt) AskCard(deps Deps, r model.Recipe, profiles []model.Profile) {
-	p.askFile(fileName(r.Name)+".html", []string{".html", ".md", ".txt"}, func(f File) (string, error) {
+	p.askFile(fileName(r.Name), []string{".html", ".md", ".txt"}, func(f File) (string, error) {
 		return deps.WriteCard(r, profiles, f)
 	})
 }

@@ -22,6 +22,7 @@ type Prompt struct {
 	exists   string          // the file that would be written over if it is given again
 	doubt    *bench.Question // what was asked of the answer doubted, which is taken if it is given again
 	doubted  string
+	offered  bool // the line holds what it began with: typing replaces it, a key of the cursor keeps it
 	busy     bool // a write is under way
 	said     string
 	wrong    bool // said is a refusal or a failure
@@ -34,7 +35,6 @@ type Question struct {
 	Title  string
 	Why    string                              // why it is asked, shown before the title; may be empty
 	Answer func(typed string) (tea.Cmd, error) // an error is said, and the line stays
-	Whole  bool                                // typing replaces the answer it begins with
 }
 
 // ErrAskedAgain is returned by an answer that has asked the next question.
@@ -62,7 +62,7 @@ func (p *Prompt) Ask(q Question, suggestion string) {
 	p.input = NewInput("")
 	p.input.SetValue(suggestion)
 	p.input.Focus()
-	p.question, p.exists, p.doubt = q, "", nil
+	p.question, p.exists, p.doubt, p.offered = q, "", nil, suggestion != ""
 	p.Say("")
 }
 
@@ -130,10 +130,10 @@ func (p *Prompt) Press(msg tea.KeyMsg) tea.Cmd {
 		p.busy = cmd != nil
 		return cmd
 	default:
-		if p.question.Whole && replaces(msg) {
+		if p.offered && replaces(msg) {
 			p.input.SetValue("")
 		}
-		p.question.Whole = false
+		p.offered = false
 		TypeInto(&p.input, msg)
 	}
 	return nil
@@ -160,7 +160,8 @@ func (p *Prompt) Receive(msg tea.Msg) {
 		p.busy = false
 		switch {
 		case errors.Is(msg.Err, fs.ErrExist):
-			p.exists = msg.name
+			p.exists, p.offered = msg.name, true
+			p.input.SetValue(msg.name)
 			p.input.Focus()
 			p.Refuse(fmt.Sprintf("%s is there already and was left as it is: "+
 				"Enter writes over it, or type another name", msg.name))
@@ -223,7 +224,7 @@ func (p *Prompt) Line(w int) []string {
 	in := p.input
 	in.Width = max(w-4, 1)
 	in.SetCursor(in.Position()) // brings the cursor into sight
-	if p.question.Whole {
+	if p.offered {
 		in.TextStyle = chosenStyle
 	}
 	var lines []string
