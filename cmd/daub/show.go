@@ -303,7 +303,8 @@ func (s showAnswer) text(p *page.Page) {
 	p.Gap()
 	p.Say(s.ratio.Sentence())
 	if s.ratio.PerTsp != nil {
-		p.Say(fmt.Sprintf("To a level teaspoon: %s g %s.", bench.IntervalText(*s.ratio.PerTsp), s.ratio.Basis.Liquid))
+		perTsp := bench.IntervalText(*s.ratio.Told().PerTsp)
+		p.Say(fmt.Sprintf("To a level teaspoon: %s g %s.", perTsp, s.ratio.Basis.Liquid))
 	}
 	s.tables(p)
 	if s.ratio.Budget != nil {
@@ -358,6 +359,7 @@ func (s showAnswer) tables(p *page.Page) {
 	if len(s.table) > 0 && (s.ratio.Trials > 0 || len(readings.Pools(s.entry.Profile, s.ownSpoons)) == 0) {
 		var rows [][]string
 		for _, r := range s.table {
+			r = r.Told()
 			next := "-"
 			if r.Next != nil {
 				next = model.RatioText(r.Next.Low) + " to " + model.RatioText(r.Next.High)

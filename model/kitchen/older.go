@@ -48,5 +48,5 @@ func ratioText(r repeats.Ratio) string {
 	if r.Powder == nil {
 		return "no ratio"
 	}
-	return bench.IntervalText(*r.Powder)
+	return bench.IntervalText(*r.Told().Powder)
 }

@@ -224,3 +224,24 @@ func TestSentenceOfAPowder(t *testing.T) {
 		ratio(t, specimen.WithTrials(specimen.Line(specimen.Day(1), 2, 0, 1)), 5).Sentence())
 	assert.Equal(t, "No finished trial with a look yet.", repeats.Ratio{Level: 5}.Sentence())
 }
+
+// A ratio is told with the digits that a line of the table gives, so that shelf,
+// result and commands agree in each: 7.4349 is 7.435 there, and 7.43 of that.
+func TestARatioIsToldAsItsTableHasIt(t *testing.T) {
+	for ln := 0.0; ln < 2; ln += 0.0037 {
+		m := math.Exp(ln)
+		powder := fit.Interval{Median: m, Low: m / 1.2, High: m * 1.2}
+		next := fit.Interval{Median: m, Low: m / 2, High: m * 2}
+		for _, r := range []repeats.Ratio{
+			{Level: 5, Reach: fit.Bracketed, Powder: &powder, Next: &next, PerTsp: &powder, Trials: 1},
+			{Level: 5, Reach: fit.OneSided, Powder: &powder, Next: &next, Trials: 2},
+			{Level: 5, Reach: fit.NotReached, Bound: &fit.Bound{Low: m, High: math.Inf(1)}},
+		} {
+			table := r.Row().Ratio()
+			require.Equal(t, table.Sentence(), r.Sentence())
+			require.Equal(t, table.Powder, r.Told().Powder)
+			require.Equal(t, table.PerTsp, r.Told().PerTsp)
+			require.Equal(t, table.Bound, r.Told().Bound)
+		}
+	}
+}

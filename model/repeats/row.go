@@ -49,6 +49,17 @@ func (r Ratio) Row() Row {
 	return row
 }
 
+// Told is the ratio with the numbers that its row has, to be shown: a table's number
+// rounded once more may differ in the last digit from one that was never rounded.
+func (r Ratio) Told() Ratio {
+	row := r.Row().Ratio()
+	if r.Next == nil {
+		row.Next = nil
+	}
+	r.Powder, r.Next, r.PerTsp, r.Bound = row.Powder, row.Next, row.PerTsp, row.Bound
+	return r
+}
+
 // Ratio returns a row's ratio, its numbers rounded, without what explains it.
 func (r Row) Ratio() Ratio {
 	out := Ratio{Basis: model.Basis{Liquid: r.Liquid, RestS: r.RestS}, Level: r.Level, Trials: r.Trials}

@@ -10,6 +10,7 @@ import (
 
 // Sentence says the powder's answer in one sentence.
 func (r Ratio) Sentence() string {
+	r = r.Told()
 	at := model.LevelName(r.Level)
 	trials := "1 trial"
 	if r.Trials != 1 {

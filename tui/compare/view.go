@@ -168,7 +168,7 @@ func (c *comparison) table(w int) []string {
 }
 
 func (c *comparison) ratioCell(i int) string {
-	switch r := c.sides[i].Ratio; {
+	switch r := c.sides[i].Ratio.Told(); {
 	case r.Powder != nil:
 		return bench.IntervalText(*r.Powder)
 	case r.Bound != nil:

@@ -171,7 +171,8 @@ func (m *mix) lines(_ *calculator, w int) []string {
 	for i, p := range m.paste.Powders {
 		powders[i] = p.Powder
 		part := fmt.Sprintf("%s %%  %s", model.Significant(100*p.Fraction, 3), p.Powder.Title())
-		lines = append(lines, ui.Cut(printable.Line(ui.Pad(part, 39)+" "+bench.IntervalText(*p.Ratio.Powder)), w))
+		ratio := bench.IntervalText(*p.Ratio.Told().Powder)
+		lines = append(lines, ui.Cut(printable.Line(ui.Pad(part, 39)+" "+ratio), w))
 	}
 	return append(lines, careLines(w, care.OfPaste(m.paste.Basis.Liquid, nil, powders...))...)
 }

@@ -94,3 +94,12 @@ func byTheEighth() model.Profile {
 	p.Trials[0].PotG, steps[len(steps)-1].PotG = 100, 96.7
 	return p
 }
+
+// The shelf goes by a table of four digits: the result shows the same three.
+func TestTheResultShowsTheDigitsOfTheShelf(t *testing.T) {
+	d := drive.Start(t, drive.NewShelf(drive.Finished("Oat", model.Flour, "water", 0, 1, 2, 4, 4, 6)).Deps(), 80, 24)
+	_, row, found := strings.Cut(d.Frame(), "▸ Oat")
+	require.True(t, found)
+	ratio, _, _ := strings.Cut(strings.TrimSpace(row), ")")
+	assert.Contains(t, d.Press("enter").Frame(), "this powder  "+ratio+")")
+}

@@ -119,7 +119,7 @@ func (r *result) top(w int) (lines, which []string) {
 		say(ui.WaitStyle, "b goes on with it; f there finishes it.")
 	}
 	if len(r.powder) > 0 && r.powder[0].Powder != nil {
-		p := r.powder[0]
+		p := r.powder[0].Told()
 		which = append(which, labelled("this powder", fmt.Sprintf("%s: for labels and comparing (%s)",
 			bench.IntervalText(*p.Powder), trials(p.Trials)), w)...)
 	}
@@ -131,7 +131,7 @@ func (r *result) top(w int) (lines, which []string) {
 		which = append(which, labelled("this dish", bench.IntervalText(*a.Dish)+": "+what, w)...)
 	}
 	if len(r.powder) > 0 && r.powder[0].Next != nil {
-		which = append(which, labelled("next dish", bench.IntervalText(*r.powder[0].Next)+
+		which = append(which, labelled("next dish", bench.IntervalText(*r.powder[0].Told().Next)+
 			": wider, as days differ; recipes allow for it", w)...)
 	}
 	m, measured := readings.Of(r.session.Outcome().Reading)

@@ -96,7 +96,7 @@ func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
 			factor, stands, verdict = Factor(against[i-1])
 		}
 		numbers = append(numbers, []string{name, ratio, factor, stands, verdict})
-		spoons = append(spoons, []string{name, tsp, Ratio(s.Ratio.PerTsp, nil), Tested(s.Ratio.Reach)})
+		spoons = append(spoons, []string{name, tsp, Ratio(s.Ratio.Told().PerTsp, nil), Tested(s.Ratio.Reach)})
 		liquid, rest := "-", "-"
 		if s.LevelStep > 0 {
 			liquid, rest = s.Ratio.Basis.Liquid, model.Seconds(s.Ratio.Basis.RestS)

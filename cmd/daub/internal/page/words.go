@@ -106,6 +106,7 @@ func RatioOf(r repeats.Ratio) string {
 	if r.Beside {
 		return model.BesideOnly
 	}
+	r = r.Told()
 	return Ratio(r.Powder, r.Bound)
 }
 
