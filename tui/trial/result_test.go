@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
+	"daub.example/daub/model/repeats"
 	"daub.example/daub/tui/internal/drive"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -97,9 +99,10 @@ func byTheEighth() model.Profile {
 
 // The shelf goes by a table of four digits: the result shows the same three.
 func TestTheResultShowsTheDigitsOfTheShelf(t *testing.T) {
-	d := drive.Start(t, drive.NewShelf(drive.Finished("Oat", model.Flour, "water", 0, 1, 2, 4, 4, 6)).Deps(), 80, 24)
-	_, row, found := strings.Cut(d.Frame(), "▸ Oat")
-	require.True(t, found)
-	ratio, _, _ := strings.Cut(strings.TrimSpace(row), ")")
-	assert.Contains(t, d.Press("enter").Frame(), "this powder  "+ratio+")")
+	p := drive.Finished("Oat", model.Flour, "water", 0, 1, 2, 4, 4, 6)
+	table := repeats.Ratios(p, p.MainBasis(), []float64{5}, nil)[0].Row().Ratio()
+	want := bench.IntervalText(*table.Powder)
+	require.Equal(t, "5.66 (4.21 to 7.43)", want, "7.44 without the table")
+	d := drive.Start(t, drive.NewShelf(p).Deps(), 80, 24).Press("enter")
+	assert.Contains(t, d.Frame(), "this powder  "+want)
 }
