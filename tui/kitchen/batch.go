@@ -50,6 +50,14 @@ func spoonsAtHand(e model.Entry) []string {
 	return model.DefaultSpoons()
 }
 
+func (b *batch) help() []string {
+	return append([]string{
+		"A batch: what to weigh of one powder and its liquid, and how much of the liquid to keep back. Saved as a " +
+			"recipe it has a card for others.",
+	}, append(orderHelp(),
+		"What goes in after what, and notes, can be changed once it is saved: e in the recipe.")...)
+}
+
 func (b *batch) title() string { return "batch" }
 
 func (b *batch) update(t *calculator) { b.err = b.calculate(t) }

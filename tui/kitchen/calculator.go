@@ -164,6 +164,14 @@ func (t *calculator) Session() *ui.Session { return nil }
 func (t *calculator) Typing() bool         { return true }
 func (t *calculator) Title() string        { return "Kitchen › " + t.task.title() }
 
+// Help says what the form is for, where its task has more to say than its hints.
+func (t *calculator) Help() []string {
+	if explained, ok := t.task.(interface{ help() []string }); ok {
+		return explained.help()
+	}
+	return nil
+}
+
 func (t *calculator) Keys() []key.Binding {
 	if t.Asking() {
 		return ui.PromptKeys()

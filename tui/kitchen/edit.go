@@ -82,6 +82,16 @@ func bowlText(r model.Recipe) string {
 	}
 }
 
+func (e *edit) help() []string {
+	return append([]string{
+		"Changes to a recipe. Nothing of it is taken in before Ctrl+G, and nothing is on the shelf before Ctrl+S " +
+			"after that. Of total and portions the one that you do not type follows the other.",
+	}, append(orderHelp(),
+		"Order: the names as they are listed, with commas between, in the order of weighing; the beginning of a name "+
+			"is enough, and what is left out follows as usual. Empty brings the usual order back: powders, the water "+
+			"phase, a solubiliser with its oil, a preservative last.")...)
+}
+
 func (e *edit) title() string {
 	return "recipe › edit  " + printable.Line(e.recipe.entry.Recipe.Name)
 }

@@ -22,7 +22,7 @@ var calculatorKeys = struct {
 	change: ui.Bind("←→", "choose", "left", "right"),
 	scroll: ui.Bind("Pg↑↓", "scroll", "pgup", "pgdown"),
 	save:   ui.Bind("Ctrl+S", "save as a recipe", "ctrl+s"),
-	kind:   ui.Bind("Ctrl+O", "liquid, oil or dry", "ctrl+o"),
+	kind:   ui.Bind("Ctrl+O", "extra as liquid, oil, dry", "ctrl+o"),
 	acid:   ui.Bind("Ctrl+A", "take the acid in as an extra", "ctrl+a"),
 	trial:  ui.Bind("Ctrl+T", "make a trial of the mix", "ctrl+t"),
 	recipe: ui.Bind("Ctrl+R", "in a saved recipe", "ctrl+r"),

@@ -56,6 +56,13 @@ func newMix(deps ui.Deps, shelf []model.Entry, back ui.Screen, chosen []model.En
 	return t.ready(fields)
 }
 
+func (m *mix) help() []string {
+	return append([]string{
+		"A mix: two to five powders stirred together dry, each with its part by mass, as 60 and 40 or 3 and 1. Its " +
+			"ratio is a first estimate from the powders' own; a trial of the mix says more.",
+	}, orderHelp()...)
+}
+
 func (m *mix) title() string { return "mix" }
 
 func (m *mix) update(t *calculator) { m.err = m.calculate(t) }

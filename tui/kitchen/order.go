@@ -40,6 +40,20 @@ func extrasField() ui.Field {
 		calculatorKeys.kind.Help().Key+": what it counts as.")
 }
 
+// orderHelp explains the fields of an order.
+func orderHelp() []string {
+	return []string{
+		"How much: a total in grams, portions as 20 x 75 g, or a jar in millilitres; one is enough. A jar is filled " +
+			"to 95 %, by the volumes of all that goes in; with portions it is the jar of each. What sticks to the " +
+			"bowl is made on top of the total.",
+		"Extras are shares of the total, with commas between them: honey 4 %, walnut oil 5 %. Each counts as liquid, " +
+			"oil or dry. Liquid, such as honey or glycerine: " + kindDoes[model.CountsLiquid] + ". Oil or dry: " +
+			kindDoes[model.CountsOil] + ". daub knows the usual names; a name that it does not know counts as liquid " +
+			"until you say. " + calculatorKeys.kind.Help().Key + " gives the extra at the cursor the next kind, and " +
+			"writes it behind it: rose gel 1 %:oil.",
+	}
+}
+
 // amount reads a field with a quantity, 0 for nothing given.
 func (t *calculator) amount(i int, read func(text, example string) (float64, error), example string) (float64, error) {
 	v, err := ui.Optional(t.Fields[i].Value(), func(text string) (float64, error) { return read(text, example) })
@@ -103,12 +117,28 @@ func (t *calculator) turnKind(i int) error {
 	}
 	f.Touched = true
 	t.task.update(t)
-	t.Say(fmt.Sprintf("%s counts as %s.", extras[pick].Name, extras[pick].Counts))
+	t.Say(fmt.Sprintf("%s counts as %s now: %s. %s again: %s.", extras[pick].Name, extras[pick].Counts,
+		kindDoes[extras[pick].Counts], calculatorKeys.kind.Help().Key, kinds[(next+1)%len(kinds)]))
 	return nil
 }
 
-// kindKey is turnKind by its key, from wherever the cursor is.
+// kindDoes says what a kind of extra does to the amounts.
+var kindDoes = map[model.Counts]string{
+	model.CountsLiquid: "part of what the powder takes up, so less of the other liquid",
+	model.CountsOil:    "beside the paste, which keeps its own ratio",
+	model.CountsDry:    "beside the paste, which keeps its own ratio",
+}
+
+// kindKey is turnKind by its key; from another field it goes to the extras first, and
+// changes nothing yet.
 func (t *calculator) kindKey(i int) {
+	if t.At != i {
+		t.At = i
+		t.Focus()
+		t.Say(fmt.Sprintf("The extras: %s gives the one at the cursor its next kind, liquid, oil or dry.",
+			calculatorKeys.kind.Help().Key))
+		return
+	}
 	if err := t.turnKind(i); err != nil {
 		t.Refuse(err.Error())
 	}

@@ -109,6 +109,19 @@ func swapTop(deps ui.Deps, shelf []model.Entry, back ui.Screen, job *swap, from,
 	return t
 }
 
+func (s *swap) help() []string {
+	return []string{
+		"A swap: how much of another powder comes to the same level, keeping the liquid, the powder or the total as " +
+			"it was. Before one is chosen, what could take the place is listed: the level at which it stands gram " +
+			"for gram, the nearest to the wanted one first. \"no\" there means not gram for gram: with other amounts " +
+			"it may still do.",
+		"Thickness is not all that a powder does: what differs in behaviour, family, allergens and cautions is " +
+			"listed below the amounts.",
+		calculatorKeys.recipe.Help().Key + " goes on in a saved recipe, with its extras and portions; s in a recipe " +
+			"does the same.",
+	}
+}
+
 func (s *swap) title() string {
 	if s.recipe != nil {
 		return "recipe › swap  " + printable.Line(s.recipe.entry.Recipe.Name)

@@ -69,3 +69,31 @@ func TestTypingReplacesWhatALineOffers(t *testing.T) {
 	assert.Contains(t, d.Frame(), "written to /written/other.md")
 	assert.Equal(t, "mine", f.Files["oat-mask.md"])
 }
+
+// The help of the forms says what extras, jar, order and portions are, and the key that
+// gives an extra its kind says what that does before and after.
+func TestHelpAndKindOfExtras(t *testing.T) {
+	d := drive.Start(t, drive.Pantry().Deps(), 100, 60).Press(drive.ToBatch + " f1")
+	for _, says := range []string{
+		"20 x 75 g", "filled to 95 %", "Extras are shares of the total", "so less of the other liquid",
+		"rose gel 1 %:oil", "What goes in after what",
+	} {
+		assert.Contains(t, d.Flat(), says)
+	}
+	d = drive.Start(t, drive.Pantry().Deps(), 100, 60).Press("down space down space k down down enter f1")
+	assert.Contains(t, d.Flat(), "two to five powders stirred together dry")
+	assert.Contains(t, d.Flat(), "Extras are shares of the total")
+	d = drive.Start(t, drive.Pantry().Deps(), 100, 60).Press(drive.ToRecipe + " e f1")
+	assert.Contains(t, d.Flat(), "in the order of weighing")
+	d = drive.Start(t, drive.Pantry().Deps(), 100, 60).Press("down k down enter f1")
+	assert.Contains(t, d.Flat(), "goes on in a saved recipe")
+
+	d = drive.Start(t, drive.Pantry().Deps(), 120, 40).Press(drive.ToBatch+" down down 100").
+		PressUntil("down", "▸ extras").Write("honey 4 %").Press("up ctrl+o")
+	assert.Contains(t, d.Frame(), "▸ extras")
+	assert.Contains(t, d.Flat(), "gives the one at the cursor its next kind")
+	assert.NotContains(t, d.Frame(), "honey 4 %:", "nothing is changed from afar")
+	d.Press("ctrl+o")
+	assert.Contains(t, d.Flat(), "honey counts as oil now: beside the paste, which keeps its own ratio. Ctrl+O again: "+
+		"dry.")
+}

@@ -93,6 +93,7 @@ var NamedKeys = map[string]tea.KeyMsg{
 	"alt+left": {Type: tea.KeyLeft, Alt: true}, "alt+right": {Type: tea.KeyRight, Alt: true},
 	"ctrl+b": {Type: tea.KeyCtrlB}, "ctrl+c": {Type: tea.KeyCtrlC}, "ctrl+e": {Type: tea.KeyCtrlE},
 	"ctrl+g": {Type: tea.KeyCtrlG}, "ctrl+o": {Type: tea.KeyCtrlO}, "ctrl+r": {Type: tea.KeyCtrlR},
+	"f1":     {Type: tea.KeyF1},
 	"ctrl+s": {Type: tea.KeyCtrlS},
 	"ctrl+t": {Type: tea.KeyCtrlT},
 	"ctrl+y": {Type: tea.KeyCtrlY}, "ctrl+z": {Type: tea.KeyCtrlZ},
