@@ -199,6 +199,9 @@ func (p Pair) inPlace() Side {
 	powder, next := product(*a.Powder, *p.ByWeight), product(*a.Next, *p.ByWeight)
 	s.matches, s.Ratio = nil, a
 	s.Ratio.Powder, s.Ratio.Next, s.Ratio.PerTsp = &powder, &next, nil
+	if s.LastTrial = p.A.LastTrial; p.Beside.Newest.After(s.LastTrial) {
+		s.LastTrial = p.Beside.Newest
+	}
 	return s
 }
 

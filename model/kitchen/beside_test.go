@@ -212,6 +212,7 @@ func TestSwapInRecipeSideBySide(t *testing.T) {
 	assert.InEpsilon(t, was.Powder.Median/p.ByWeight.Median, now.Powder.Median, 1e-6)
 	assert.Contains(t, kept.Warnings[0], "Side by side at 5 spread")
 	assert.Zero(t, kept.Powders[0].Ratio, "B has no ratio by levels")
+	assert.Equal(t, b.Profile.Trials[0].Started, kept.Trial, "the newest trial it rests on is side by side")
 	assert.Empty(t, kitchen.Stale(kept, b.Profile, nil))
 
 	b.Profile.Trials = append(b.Profile.Trials, specimen.Line(specimen.Day(3), 2.4, 3, 4, 5, 6))
