@@ -183,10 +183,14 @@ func DifferentBases(profiles ...Profile) []Basis {
 	return bases
 }
 
-// MainBasis is the basis of most finished trials, the newest on a tie; without
-// one, water and the family's rest.
+// MainBasis is the basis of most finished trials, the newest on a tie; without one that
+// counts, of the newest beside a dish; without any, water and the family's rest.
 func (p Profile) MainBasis() Basis {
-	t := Trial{}.WithDefaults(p.Powder.Kind())
+	var t Trial
+	if n := p.NewestWhere(Trial.Finished); n >= 0 {
+		t = p.Trials[n]
+	}
+	t = t.WithDefaults(p.Powder.Kind())
 	return append(p.Bases(), Basis{t.Liquid, *t.RestS})[0]
 }
 

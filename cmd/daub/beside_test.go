@@ -60,6 +60,7 @@ family = "mineral"
 [[trial]]
 started = 2026-05-03T09:00:00Z
 state = "done"
+liquid = "vinegar"
 liquid_g = 20.0
 
   [trial.match]
@@ -72,9 +73,14 @@ liquid_g = 20.0
   beside = "thinner"
 
   [[trial.step]]
+  at = 2026-05-03T09:10:00Z
   add = "powder"
   grams = 9.0
   beside = "thicker"
+
+  [[trial.later]]
+  at = 2026-05-03T09:40:00Z
+  level = 6.0
 `
 
 // A powder with no trial but one side by side has no ratio and is called so, in the
@@ -95,11 +101,13 @@ func TestAPowderTriedSideBySideOnly(t *testing.T) {
 		require.Contains(t, strings.ToLower(flat(got.out)), words, command[0])
 		require.NotContains(t, strings.ToLower(got.out), "no finished trial", command[0])
 	}
+	require.Contains(t, flat(daub(h, "show", "soft-chalk").out),
+		"30 min after the last addition: 6 stiff as it stands.")
 	picture := daub(h, "picture", "soft-chalk", "-o", filepath.Join(t.TempDir(), "chalk.svg"))
 	require.Contains(t, picture.err, words)
 	require.Contains(t, daub(h, "list", "--json").out, `"trials": 0`)
 	require.NotContains(t, daub(h, "list", "--json").out, words)
 	out := filepath.Join(t.TempDir(), "chalk.html")
 	require.Zero(t, daub(h, "page", "soft-chalk", "-o", out).code)
-	require.Contains(t, read(t, out), "as much water as", "the page has the answer side by side")
+	require.Contains(t, read(t, out), "as much vinegar as", "the page has the answer side by side")
 }

@@ -178,7 +178,8 @@ func levelOf(r bench.Reading, asked float64) float64 {
 
 // handling returns the sentences on the powder beside its ratio.
 func (s showAnswer) handling() []string {
-	return handling.OfPowder(s.entry.Profile, s.ratio.Basis.Liquid, s.ownSpoons)
+	liquid := cmp.Or(s.ratio.Basis.Liquid, s.entry.Profile.MainBasis().Liquid)
+	return handling.OfPowder(s.entry.Profile, liquid, s.ownSpoons)
 }
 
 // plausibility holds the answer against handbook values and other lots.

@@ -18,7 +18,7 @@ const muchLonger = 3
 
 // Contact is how long the first powder of a trial stood in the liquid.
 type Contact struct {
-	Stood time.Duration // from the first powder to the last look
+	Stood time.Duration // from the first powder to the last look or reading
 	RestS int
 }
 
@@ -37,7 +37,7 @@ func ContactOf(t model.Trial, f model.Family) (c Contact, ok bool) {
 		if first.IsZero() && s.Add == model.AddPowder {
 			first = s.At
 		}
-		if s.Looked && !s.LeftOut && !first.IsZero() {
+		if (s.Looked || s.Reading > 0) && !s.LeftOut && !first.IsZero() {
 			last = s.At
 			if s.RestedS != nil {
 				last = last.Add(time.Duration(*s.RestedS) * time.Second)
@@ -53,7 +53,7 @@ func ContactOf(t model.Trial, f model.Family) (c Contact, ok bool) {
 func ContactOfPowder(p model.Profile) (c Contact, ok bool) {
 	var newest time.Time
 	for _, t := range p.Trials {
-		if one, long := ContactOf(t, p.Powder.Kind()); long && t.Used() && !t.Started.Before(newest) {
+		if one, long := ContactOf(t, p.Powder.Kind()); long && t.Finished() && !t.Started.Before(newest) {
 			c, ok, newest = one, true, t.Started
 		}
 	}

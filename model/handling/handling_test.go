@@ -1,6 +1,7 @@
 package handling_test
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -135,6 +136,54 @@ func TestContactTime(t *testing.T) {
 	assert.False(t, ok, "15 min of a rest of 5 is not much longer")
 	_, ok = handling.ContactOfPowder(p)
 	assert.True(t, ok)
+
+	for i := range p.Trials[0].Steps {
+		p.Trials[0].Steps[i].Level, p.Trials[0].Steps[i].Beside = 0, model.Thinner
+	}
+	p.Trials[0].Match = &model.Match{Powder: "grey-clay", PowderPerLiquid: 0.2, Level: 5}
+	_, ok = handling.ContactOfPowder(p)
+	assert.True(t, ok, "what was found side by side soaks as long")
+	assert.Contains(t, strings.Join(handling.OfPowder(p, "water", nil), " "), "come out thinner")
+
+	measured := p.Trials[0].Clone()
+	measured.Match, measured.Measured = nil, &model.Measured{Kind: measure.Cone}
+	for i := range measured.Steps {
+		measured.Steps[i].Unlook()
+		measured.Steps[i].Reading = 60
+	}
+	_, ok = handling.ContactOf(measured, model.SwellingClay)
+	assert.True(t, ok, "a reading is made as late as a look")
+}
+
+// A later look that has no level to be set against is told as it was seen.
+func TestLaterLooksWithoutACourse(t *testing.T) {
+	p, trial := gelling()
+	said := func(t *testing.T) string {
+		p.Trials[0] = trial
+		r, err := bench.Read(p, trial, nil)
+		require.NoError(t, err)
+		text := strings.Join(handling.OfTrial(r), "\n")
+		for _, line := range strings.Split(text, "\n") {
+			if strings.Contains(line, "after the last addition") {
+				assert.Contains(t, handling.OfPowder(p, "water", nil), line)
+			}
+		}
+		assert.NotContains(t, strings.Join(handling.OfPowder(p, "honey", nil), " "), "after the last addition")
+		return text
+	}
+	trial.Later = []model.LaterLook{{At: at(65), Stirred: level(4)}}
+	assert.Contains(t, said(t), "30 min after the last addition: 4 dollop after ten turns.")
+	trial.Later = append(trial.Later, model.LaterLook{At: at(35 + 240), Level: level(6)})
+	both := said(t)
+	assert.Contains(t, both, "30 min after the last addition: 4 dollop after ten turns.")
+	assert.Contains(t, both, "4 hours after the last addition: a level thicker")
+	assert.NotContains(t, both, "6 stiff as it stands")
+
+	for i := range trial.Steps {
+		trial.Steps[i].Level, trial.Steps[i].Beside = 0, model.Thinner
+	}
+	trial.Match = &model.Match{Powder: "grey-clay", PowderPerLiquid: 0.2, Level: 5}
+	assert.Contains(t, said(t), "4 hours after the last addition: 6 stiff as it stands.")
 }
 
 // Classes: USP <1174>, Hausner ratio up to 1.25 fair, to 1.34 passable.

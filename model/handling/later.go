@@ -122,6 +122,44 @@ func CourseOf(r bench.Reading) (c Course, ok bool) {
 	return Course{course, last.Level, r}, ok
 }
 
+// laterLines say what was seen later, a look each: how it changed, or, where there is no
+// level to set it against, what was read.
+func laterLines(r bench.Reading) []string {
+	course, ok := CourseOf(r)
+	lines := course.Lines()
+	added, known := r.Trial.LastAdded()
+	for _, l := range r.Trial.Later {
+		switch {
+		case ok && l.Level != nil:
+		case known:
+			lines = append(lines, fmt.Sprintf("%s after the last addition: %s.", after(l.At.Sub(added).Minutes()),
+				l.Readings()))
+		default:
+			lines = append(lines, fmt.Sprintf("Later, %s: %s.", l.At.Format(model.Day), l.Readings()))
+		}
+	}
+	return lines
+}
+
+// seenLater is the newest trial that counts and was looked at later, in the named
+// liquid; one with a course comes first. ok is false without.
+func seenLater(p model.Profile, liquid string, d model.OwnSpoons) (r bench.Reading, ok bool) {
+	if c, found := CourseOfPowder(p, liquid, d); found {
+		return c.reading, true
+	}
+	for _, n := range p.NewestFirst() {
+		t := p.Trials[n]
+		if !t.Finished() || len(t.Later) == 0 ||
+			!model.SameLiquid(t.WithDefaults(p.Powder.Kind()).Liquid, liquid) {
+			continue
+		}
+		if r, err := bench.Read(p, t, d); err == nil {
+			return r, true
+		}
+	}
+	return r, false
+}
+
 // Lines say what was seen later, a look each, with the change where it can be
 // told from none.
 func (c Course) Lines() []string {

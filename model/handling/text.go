@@ -15,9 +15,8 @@ const adviceG = 10.0
 // OfTrial words what was seen in a trial beside its ratio, a sentence each: how it changed
 // after its last look, what stirring does to it, and how long it soaked.
 func OfTrial(r bench.Reading) []string {
-	var texts []string
+	texts := laterLines(r)
 	if c, ok := CourseOf(r); ok {
-		texts = append(texts, c.Lines()...)
 		if advice := c.Advice(r.Trial.Aim, adviceG); advice != "" {
 			texts = append(texts, advice)
 		}
@@ -49,8 +48,8 @@ func OfPowder(p model.Profile, liquid string, d model.OwnSpoons) []string {
 	if seen := model.SeenText(p.Seen()); seen != "" {
 		texts = append(texts, "Seen: "+seen+".")
 	}
-	if c, ok := CourseOfPowder(p, liquid, d); ok {
-		texts = append(texts, c.Lines()...)
+	if r, ok := seenLater(p, liquid, d); ok {
+		texts = append(texts, laterLines(r)...)
 	}
 	if text := regainsOfPowder(p); text != "" {
 		texts = append(texts, text)
@@ -65,7 +64,7 @@ func OfPowder(p model.Profile, liquid string, d model.OwnSpoons) []string {
 func regainsOfPowder(p model.Profile) (text string) {
 	var newest time.Time
 	for _, t := range p.Trials {
-		if one := Regains(t); one != "" && t.Used() && !t.Started.Before(newest) {
+		if one := Regains(t); one != "" && t.Finished() && !t.Started.Before(newest) {
 			text, newest = one, t.Started
 		}
 	}
