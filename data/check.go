@@ -164,6 +164,10 @@ func ReadPowder(file string, d model.OwnSpoons) (model.Profile, error) {
 	if err != nil {
 		return model.Profile{}, err
 	}
+	if doc, problems := tomlfile.Parse(src); problems == nil && holdsRecipe(file, doc) {
+		return model.Profile{}, fmt.Errorf("%s: this is a recipe, not a powder; daub recipe show %s shows it", file,
+			strings.TrimSuffix(filepath.Base(file), extension))
+	}
 	return record.Decode(file, src, d)
 }
 

@@ -1,6 +1,9 @@
 package model
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // BeeProducts are no allergen of the list in the Regulation, but people react to them.
 const BeeProducts = "bee products (pollen)"
@@ -72,6 +75,21 @@ func (f Family) UsualAllergens() []string {
 		return []string{"plant allergens (not recorded)"}
 	default:
 		return nil
+	}
+}
+
+// AllergensText words them on one line, with what they are known by.
+func (p Powder) AllergensText() string {
+	list, recorded := p.AllergensKnown()
+	switch {
+	case recorded && len(list) > 0:
+		return strings.Join(list, ", ")
+	case recorded:
+		return "none"
+	case len(list) > 0:
+		return strings.Join(list, ", ") + ", by its name or family"
+	default:
+		return "none known by its name or family"
 	}
 }
 

@@ -106,7 +106,7 @@ func TestNothingPanics(t *testing.T) {
 		_ = p.LastTrial()
 		_ = d.Redefines()
 		_ = p.Powder.Title()
-		_ = care.Word(p.Powder)
+		_ = care.Words(p.Powder)
 		assert.NotEmpty(rt, care.Of(p.Powder))
 	})
 }

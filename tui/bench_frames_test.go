@@ -67,7 +67,7 @@ func TestBenchFrames(t *testing.T) {
 		}},
 		{"bench-more", "enter i", facts{
 			[]string{"Statistics", "At 5 spread this dish takes"},
-			[]string{"The readings alone give"},
+			[]string{"The looks alone give"},
 			[]string{"you wanted ±12 %"},
 		}},
 	}

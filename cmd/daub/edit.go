@@ -112,6 +112,9 @@ func (e editAnswer) json() any {
 func (e editAnswer) text(p *page.Page) {
 	for _, f := range typed.Facts() {
 		p.Say(fmt.Sprintf("%s=%s", f.Key, f.Show(e.Profile.Powder)))
+		if f.Key == "allergens" && e.Profile.Powder.Allergens == nil {
+			p.Hang("  ", "  ", "not recorded; "+e.Profile.Powder.AllergensText())
+		}
 	}
 	p.Line("%s", e.Path)
 }

@@ -178,7 +178,7 @@ func (a *app) readFit(file string, asked int, chosen bool, level usage.Level) (f
 func readProfile(file string, d model.OwnSpoons) (model.Profile, error) {
 	p, err := data.ReadPowder(file, d)
 	if errors.Is(err, fs.ErrNotExist) {
-		err = fmt.Errorf("read a profile: %w; check the path", err)
+		err = fmt.Errorf("%s: there is no such file; check the path", file)
 	}
 	return p, err
 }

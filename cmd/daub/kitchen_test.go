@@ -191,7 +191,7 @@ func TestCompareTheTwoClays(t *testing.T) {
 
 	out := daub(h, "compare", "light-white-clay", "heavy-swelling-clay").out
 	for _, want := range []string{
-		"7.6 times", "26 times", "not gram for gram", "7 or above", "0.624 (", "4.78",
+		"7.6 times", "26 times", "not gram for gram", "no: level 7+", "0.624 (", "4.78",
 		"swelling-clay", "dust, alkaline", "Local rules",
 	} {
 		require.Contains(t, out, want)

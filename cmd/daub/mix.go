@@ -146,7 +146,7 @@ func (b pasteAnswer) mixed(p *page.Page) {
 	for _, part := range b.paste.Powders {
 		rows = append(rows, []string{
 			page.Handle(part.Powder), model.Number(model.RoundSignificant(100*part.Fraction, 3)),
-			page.Ratio(part.Ratio.Told().Powder, nil), page.Tested(part.Ratio.Reach),
+			page.Ratio(part.Ratio.Told().Powder, nil), part.Ratio.Reach.Tested(),
 		})
 	}
 	p.Table([]page.Column{

@@ -114,6 +114,8 @@ func TestExitCodes(t *testing.T) {
 	require.NoError(t, os.WriteFile(bad, []byte(broken), 0o644))
 	bare := filepath.Join(t.TempDir(), "bare.toml")
 	require.NoError(t, os.WriteFile(bare, []byte("schema = 1\n[powder]\nname = \"Bare\"\n"), 0o644))
+	recipe := filepath.Join(t.TempDir(), "paste.toml")
+	require.NoError(t, os.WriteFile(recipe, []byte("schema = 1\n[recipe]\nname = \"Paste\"\n"), 0o644))
 
 	tests := []struct {
 		args string // words parted by |
@@ -138,7 +140,8 @@ func TestExitCodes(t *testing.T) {
 		{"check|" + lightClay + "|no-such.toml", 1, ""},
 		{"fit|" + bad, 1, "bad.toml:4: "},
 		{"fit|" + bare, 1, "there is no trial in it"},
-		{"fit|no-such.toml", 1, "no-such.toml"},
+		{"fit|no-such.toml", 1, "no-such.toml: there is no such file; check the path"},
+		{"fit|" + recipe, 1, "paste.toml: this is a recipe, not a powder; daub recipe show paste shows it"},
 
 		{"", 2, "needs a terminal"},
 		{"demo", 2, "needs a terminal"},

@@ -167,7 +167,7 @@ func TestSceneContactTime(t *testing.T) {
 	s.shows("The first powder stood 44 min before the last look, and each look rested 5")
 	assert.Contains(t, s.says("show", "marsh clay", "--json"), `"contact_s": 2640`)
 	s.says("batch", "marsh clay", "--total", "100", "--save", "Mud")
-	assert.Contains(t, s.says("recipe", "card", "mud"), "it may come out thinner than in the trial until it has soaked")
+	assert.Contains(t, s.says("recipe", "card", "mud"), "Stirred in all at once it looks too thin at first")
 }
 
 // TestSceneSpoonCheck measures a spoon, and lets older trials go by it.

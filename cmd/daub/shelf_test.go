@@ -42,8 +42,8 @@ func TestShowSaysAllThereIs(t *testing.T) {
 	require.Zero(t, got.code, got.err)
 	for _, want := range []string{
 		"Light white clay", "plain-clay", "weighs 1.42 ±", "At 5 spread this powder takes 0.624", "the next dish",
-		"> 5 spread", "2026-01-10", "5.00 g water", "done", "Where the interval at 5 spread comes from:", "Plausible?",
-		"usually takes", "Fine dust", "Local rules",
+		"> 5 spread", "2026-01-10", "5.00 g water", "done", " % at 5 spread comes from:", "Plausible?",
+		"mostly take", "Fine dust", "Local rules",
 	} {
 		require.Contains(t, got.out, want)
 	}

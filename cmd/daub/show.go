@@ -294,9 +294,9 @@ func (s showAnswer) text(p *page.Page) {
 		p.Say("It fizzes with vinegar: never acid and a closed jar.")
 	}
 	if list, recorded := powder.AllergensKnown(); recorded && len(list) > 0 {
-		p.Say("Allergens: " + strings.Join(list, ", "))
+		p.Say("Allergens: " + powder.AllergensText())
 	} else if len(list) > 0 {
-		p.Say("Allergens, by its name or family: " + strings.Join(list, ", ") + "; ask the supplier")
+		p.Say("Allergens: " + powder.AllergensText() + "; ask the supplier")
 	}
 	if powder.Notes != "" {
 		p.Say("Notes: " + powder.Notes)
@@ -309,7 +309,7 @@ func (s showAnswer) text(p *page.Page) {
 	}
 	s.tables(p)
 	if s.ratio.Budget != nil {
-		p.Budget(fmt.Sprintf("Where the interval at %s comes from:", model.LevelName(s.level)), s.ratio.Terms())
+		p.Budget(s.level, *s.ratio.Powder, s.ratio.Terms())
 	}
 	for _, n := range s.ratio.Far {
 		p.Say(fmt.Sprintf("Trial %d sits far from the others: look at its steps, repeat it, or set it aside with "+
@@ -366,8 +366,8 @@ func (s showAnswer) tables(p *page.Page) {
 				next = model.RatioText(r.Next.Low) + " to " + model.RatioText(r.Next.High)
 			}
 			rows = append(rows, []string{
-				page.Marked(r.Level, s.level), page.Ratio(r.Powder,
-					r.Bound), next, r.Reach.String(), fmt.Sprint(r.Trials),
+				page.Marked(r.Level, s.level), page.Ratio(r.Powder, r.Bound), next, r.Reach.Tested(),
+				fmt.Sprint(r.Trials),
 			})
 		}
 		p.Gap()
@@ -375,7 +375,7 @@ func (s showAnswer) tables(p *page.Page) {
 			{Title: "  level"},
 			{Title: "g liquid per g"},
 			{Title: "next dish"},
-			{Title: "reach"},
+			{Title: "tested"},
 			{Title: "trials", Right: true},
 		}, rows)
 	}

@@ -64,14 +64,14 @@ func (s standInsAnswer) text(p *page.Page) {
 	p.Gap()
 	var rows [][]string
 	for _, f := range s.found {
-		factor, stands, verdict := page.Factor(f.Pair)
+		factor, verdict := page.Factor(f.Pair)
 		if f.Pair.RestsApart {
 			verdict += ", read after another rest"
 		}
-		rows = append(rows, []string{page.Handle(f.Entry.Profile.Powder), stands, verdict, factor})
+		rows = append(rows, []string{page.Handle(f.Entry.Profile.Powder), verdict, factor})
 	}
 	p.Table([]page.Column{
-		{Title: "powder"}, {Title: "stands at"}, {Title: "gram for gram"}, {Title: "takes times the liquid"},
+		{Title: "powder"}, {Title: "gram for gram"}, {Title: "times the liquid"},
 	}, rows)
 	p.Gap()
 	p.Say("Thickness is not all: daub compare sets families, behaviour and allergens side by side.")

@@ -173,8 +173,14 @@ func (s swapAnswer) sentence() string {
 
 // text is the swap for a person.
 func (s swapAnswer) text(p *page.Page) {
-	p.Say(s.sentence())
-	if s.swap != nil {
+	if s.swap == nil {
+		p.Say(s.sentence())
+	} else {
+		if s.pair.RestsApart {
+			p.Say(s.pair.Warnings[0])
+			p.Gap()
+		}
+		p.Say(s.swap.Finding())
 		if s.spoons != nil {
 			p.Say("By level spoons: " + s.spoons.Sentence())
 		}

@@ -84,7 +84,7 @@ func assertPlausible(t *testing.T, f model.Family, ratio float64) {
 		Liquid: "water", Level: 5, Ratio: &fit.Interval{Median: ratio, Low: ratio / 1.1, High: ratio * 1.1},
 	})
 	require.Len(t, said, 1)
-	assert.Contains(t, said[0], "usually takes")
+	assert.Contains(t, said[0], "mostly take")
 }
 
 func TestAnswersFallAsLevelsRise(t *testing.T) {
@@ -138,17 +138,17 @@ func TestSentenceOfADish(t *testing.T) {
 		"no look": {sentence(5), "No look yet: add powder, stir ten turns, rest, and look."},
 		"below": {
 			sentence(5, specimen.Weighed(5, 0), specimen.Weighed(5, 1)),
-			"Level 5 spread is not reached: it takes less than 2.00 g water per g powder; add powder and look " +
-				"again: one thicker reading settles it.",
+			"Level 5 spread is not reached: it takes less than 2.00 g water per g powder. Add powder and look " +
+				"again; one thicker look settles it.",
 		},
 		"above": {
 			sentence(4.5, specimen.Weighed(10, 7)),
-			"Level 4.5 dollop/spread is not reached: it takes more than 2.00 g water per g powder; add liquid and " +
-				"look again: one thinner reading settles it.",
+			"Level 4.5 dollop/spread is not reached: it takes more than 2.00 g water per g powder. Add liquid and " +
+				"look again; one thinner look settles it.",
 		},
 		"both sides, neither near": {
 			sentence(4, specimen.Weighed(5, 1), specimen.Weighed(5, 7)),
-			"Level 4 dollop is not reached: it takes between 2.00 and 4.00 g water per g powder; a reading " +
+			"Level 4 dollop is not reached: it takes between 2.00 and 4.00 g water per g powder. A look " +
 				"between the two, within two levels, gives a ratio.",
 		},
 	}
@@ -156,13 +156,13 @@ func TestSentenceOfADish(t *testing.T) {
 		assert.Equal(t, tt.want, tt.got, name)
 	}
 	assert.Regexp(t,
-		`^At 5 spread this dish takes \d\S+ \(\d\S+ to \d\S+\) g water per g powder; tested thinner and thicker\.$`,
+		`^At 5 spread this dish takes \d\S+ \(\d\S+ to \d\S+\) g water per g powder; tested from both sides\.$`,
 		sentence(5, specimen.Weighed(8, 4), specimen.Weighed(2, 6)))
 	assert.Regexp(t, `^At 5 spread this dish takes about .* `+
-		`tested from one side only: add powder and look again: one thicker reading settles it\.$`,
+		`tested from the thin side only\. Add powder and look again; one thicker look settles it\.$`,
 		sentence(5, specimen.Weighed(8, 3), specimen.Weighed(1, 4)))
-	assert.Regexp(t, `tested from one side only: add liquid and look again: one thinner reading settles it\.$`,
+	assert.Regexp(t, `tested from the thick side only\. Add liquid and look again; one thinner look settles it\.$`,
 		sentence(3, specimen.Weighed(8, 4)))
-	assert.Regexp(t, `tested from one side only: one more reading near it settles it\.$`,
+	assert.Regexp(t, `tested by one look only\. One more look near it settles it\.$`,
 		sentence(4, specimen.Weighed(8, 4)))
 }

@@ -221,7 +221,7 @@ func (e *Editor) put(p model.Profile) {
 // that counts there is nothing to finish. It is no change that Undo takes back.
 func (e *Editor) Finish() error {
 	if e.outcome.Reading.Looks() == 0 && !e.Trial().HasReading() {
-		return errors.New("nothing to finish yet: no reading that counts has been made")
+		return errors.New("nothing to finish yet: no look that counts has been made")
 	}
 	e.setState(model.Done)
 	return nil

@@ -36,7 +36,7 @@ func (e *Editor) potAt(step int, grams float64) error {
 	}
 	what := fmt.Sprintf("the pot, %s g", model.Number(grams))
 	if grams == 0 {
-		what = "removal of a pot reading"
+		what = "removal of a weighing of the pot"
 	}
 	set := func(t *model.Trial, grams float64) {
 		if step < 0 {

@@ -38,7 +38,7 @@ func TestWhatWouldBeLeftIsLeft(t *testing.T) {
 	require.Len(t, terms, 5)
 	for _, term := range terms {
 		assert.Less(t, term.After, a.Dish.HalfWidth(), term.Key)
-		assert.Contains(t, term.Effect(), "leaves ±")
+		assert.Contains(t, term.Effect(), "then ±")
 	}
 
 	weighed := specimen.Scooped(3, model.ByWeight, levels...)

@@ -41,13 +41,13 @@ func (a Answer) Sentence(liquid string) string {
 	}
 	switch {
 	case a.Dish != nil && a.Reach == fit.Bracketed:
-		return fmt.Sprintf("At %s this dish takes %s g %s per g powder; tested thinner and thicker.", at,
+		return fmt.Sprintf("At %s this dish takes %s g %s per g powder; tested from both sides.", at,
 			IntervalText(*a.Dish), liquid)
 	case a.Dish != nil:
-		return fmt.Sprintf("At %s this dish takes about %s g %s per g powder, tested from one side only: %s.", at,
-			IntervalText(*a.Dish), liquid, a.closing())
+		return fmt.Sprintf("At %s this dish takes about %s g %s per g powder, %s. %s", at, IntervalText(*a.Dish),
+			liquid, a.side(), a.closing())
 	case a.Bound != nil:
-		return fmt.Sprintf("Level %s is not reached: it takes %s g %s per g powder; %s.", at, BoundText(*a.Bound),
+		return fmt.Sprintf("Level %s is not reached: it takes %s g %s per g powder. %s", at, BoundText(*a.Bound),
 			liquid, a.closing())
 	case a.PotOwed:
 		return "No ratio yet: weigh the pot again, and the spoonfuls have a weight."
@@ -56,17 +56,17 @@ func (a Answer) Sentence(liquid string) string {
 	}
 }
 
-// closing says which addition and look would make the reach better.
+// closing says, as a sentence, which addition and look would make the reach better.
 func (a Answer) closing() string {
 	switch a.Missing {
 	case fit.MissingThicker:
-		return "add powder and look again: one thicker reading settles it"
+		return "Add powder and look again; one thicker look settles it."
 	case fit.MissingThinner:
-		return "add liquid and look again: one thinner reading settles it"
+		return "Add liquid and look again; one thinner look settles it."
 	case fit.MissingNear:
-		return "a reading between the two, within two levels, gives a ratio"
+		return "A look between the two, within two levels, gives a ratio."
 	default:
-		return "one more reading near it settles it"
+		return "One more look near it settles it."
 	}
 }
 
@@ -82,13 +82,13 @@ type Term struct {
 	After float64
 }
 
-// Effect says what doing it would leave of the whole interval, "leaves ±9 %";
+// Effect says what doing it would leave of the whole interval, "then ±9 %";
 // empty where that cannot be said.
 func (t Term) Effect() string {
 	if t.After <= 0 {
 		return ""
 	}
-	return "leaves " + PlusMinus(t.After)
+	return "then " + PlusMinus(t.After)
 }
 
 // PlusMinus writes a half-width in ln R as a percentage, "±9 %".
@@ -102,7 +102,7 @@ func Terms(b fit.Budget) []Term {
 		{"spoon_weight", "what a level spoon weighs", b.SpoonWeight, "weigh two more level spoons", 0},
 		{
 			"scoops", "one scoop differing from the next", b.Scoops,
-			"use twice the liquid: differences between scoops average out", 0,
+			"make a dish twice as big, so that scoops even out", 0,
 		},
 		{"powder_scale", "the scale, for powder", b.PowderScale, "use twice as much of everything", 0},
 		{"liquid", "the amount of liquid", b.Liquid, "weigh the liquid, or take twice as much", 0},
@@ -193,8 +193,12 @@ func (a Answer) side() string {
 	if a.Match != nil {
 		return "seen " + map[bool]string{true: "thicker", false: "thinner"}[a.Missing == fit.MissingThinner] + " only"
 	}
-	if a.Missing == fit.MissingThinner {
+	switch a.Missing {
+	case fit.MissingThinner:
 		return "tested from the thick side only"
+	case fit.MissingThicker:
+		return "tested from the thin side only"
+	default:
+		return "tested by one look only"
 	}
-	return "tested from the thin side only"
 }

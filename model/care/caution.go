@@ -153,19 +153,17 @@ func Of(powders ...model.Powder) []string {
 	return all
 }
 
-// Word is the one caution a line on the shelf has room for.
-func Word(p model.Powder) string {
-	if p.KeepFromMetal {
-		return "no metal"
-	}
+// Words are a powder's cautions in a word each, for a line on the shelf.
+func Words(p model.Powder) string {
+	words := "dust"
 	switch p.Kind() {
 	case model.SwellingClay:
-		return "dust, alkaline"
-	case model.PlainClay, model.Mineral:
-		return "dust"
+		words = "dust, alkaline"
 	case model.Starch, model.Flour, model.Botanical, model.Gum:
-		return "dust, allergy"
-	default:
-		return "dust"
+		words = "dust, allergy"
 	}
+	if p.KeepFromMetal {
+		words = "no metal, " + words
+	}
+	return words
 }

@@ -19,7 +19,7 @@ func TestCautions(t *testing.T) {
 		assert.True(t, strings.HasPrefix(said, "Fine dust"), f)
 		assert.Contains(t, said, "Microbes", f)
 		assert.NotContains(t, said, "metal", f)
-		assert.Contains(t, care.Word(model.Powder{Family: f}), "dust")
+		assert.Contains(t, care.Words(model.Powder{Family: f}), "dust")
 	}
 	clays := []model.Family{model.PlainClay, model.SwellingClay, model.Mineral}
 	for _, f := range model.Families() {
@@ -33,6 +33,7 @@ func TestCautions(t *testing.T) {
 	assert.Contains(t, of(model.Powder{Family: model.Starch}), "allergies")
 	assert.Contains(t, of(model.Powder{Family: model.Botanical}), "patch test")
 	assert.Contains(t, of(model.Powder{KeepFromMetal: true}), "Keep from metal")
-	assert.Equal(t, "no metal", care.Word(model.Powder{KeepFromMetal: true}))
+	metal := model.Powder{KeepFromMetal: true, Family: model.SwellingClay}
+	assert.Equal(t, "no metal, dust, alkaline", care.Words(metal), "metal does not hide the dust")
 	assert.Contains(t, care.Deferral, "licensed practice")
 }

@@ -75,13 +75,13 @@ func againstHandbook(f model.Family, d Doubt) []string {
 	}
 	limits := limitsOf(f)
 	ratio := model.RatioText(d.Ratio.Median)
+	usual := map[bool]string{true: "usual", false: "unusual"}[c.Plausible == measure.Usual]
+	text := fmt.Sprintf("%s g/g is %s for a %s: pastes for spreading mostly take %s to %s g/g. That is 1 to 2.5 times "+
+		"the liquid limit: %s.", ratio, usual, f.Words(), model.Significant(c.Low, 2), model.Significant(c.High, 2),
+		limitList(common(limits)))
 	if c.Plausible == measure.Usual {
-		return []string{ratio + " g/g is what a paste for spreading usually takes, by the liquid limit of " +
-			limitList(c.Kinds) + ", taken 1 to 2.5 times."}
+		return []string{text}
 	}
-	range_ := fmt.Sprintf("%s to %s g/g", model.Significant(c.Low, 2), model.Significant(c.High, 2))
-	text := fmt.Sprintf("%s g/g is unusual for a %s: pastes for spreading usually take %s (1 to 2.5 times the liquid "+
-		"limit of %s).", ratio, f.Words(), range_, limitList(common(limits)))
 	if !c.Settled {
 		return []string{text + " Its interval still reaches there: another look first."}
 	}

@@ -25,7 +25,7 @@ func said(f model.Family, d care.Doubt) string {
 func TestPlausibility(t *testing.T) {
 	water := care.Doubt{Liquid: " Water", Level: 5, Ratio: near(1)}
 	text := said(model.PlainClay, water)
-	assert.Contains(t, text, "usually takes")
+	assert.Contains(t, text, "mostly take")
 	assert.Contains(t, text, "kaolinite 0.3 to 1.1")
 	assert.Contains(t, text, "Mitchell & Soga")
 

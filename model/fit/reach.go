@@ -27,6 +27,18 @@ func (r Reach) String() string {
 	}
 }
 
+// Tested says in words from which sides a level was tested.
+func (r Reach) Tested() string {
+	switch r {
+	case Bracketed:
+		return "both sides"
+	case OneSided:
+		return "one side"
+	default:
+		return "not yet"
+	}
+}
+
 // Missing says which look would make the reach better.
 type Missing int
 
@@ -37,7 +49,7 @@ const (
 	MissingThicker
 	// MissingThinner: all looks are above the level; add liquid.
 	MissingThinner
-	// MissingNear: tested thinner and thicker, none within two levels.
+	// MissingNear: tested from both sides, none within two levels.
 	MissingNear
 	// MissingSecond: no look yet, or one look only, at the level itself; any
 	// look near the level helps.

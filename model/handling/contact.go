@@ -68,6 +68,6 @@ func (c Contact) Sentence() string {
 
 // Advice tells it with a batch.
 func (c Contact) Advice() string {
-	return fmt.Sprintf("Stirred in at once it may come out thinner than in the trial until it has soaked as long, "+
-		"about %s: wait before you add powder.", after(c.Stood.Minutes()))
+	return fmt.Sprintf("Stirred in all at once it looks too thin at first. Wait about %s before you add powder.",
+		after(c.Stood.Minutes()))
 }

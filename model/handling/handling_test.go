@@ -128,7 +128,7 @@ func TestContactTime(t *testing.T) {
 	require.True(t, ok)
 	assert.Equal(t, 40*time.Minute, c.Stood)
 	assert.Contains(t, c.Sentence(), "stood 40 min before the last look, and each look rested 5 min")
-	assert.Contains(t, c.Advice(), "come out thinner")
+	assert.Contains(t, c.Advice(), "looks too thin at first")
 	_, ok = handling.ContactOf(trial, model.PlainClay)
 	assert.False(t, ok, "a powder that does not soak")
 	trial.Steps = trial.Steps[:2]

@@ -63,6 +63,15 @@ func (v Verdict) Short() string {
 	}
 }
 
+// GramForGram is the verdict with the level at which B stands, "no: level 2.2", in
+// a cell of a table headed "gram for gram".
+func (p Pair) GramForGram() string {
+	if p.Verdict == Adjust || p.Verdict == NotStandIn {
+		return p.Verdict.Short() + ": level " + strings.Replace(StandsAt(p.StandsAt.Median), " or above", "+", 1)
+	}
+	return p.Verdict.Short()
+}
+
 // Refusal says why two powders are not compared; "" where they are.
 type Refusal string
 

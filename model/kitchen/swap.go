@@ -116,19 +116,28 @@ func (s Swap) Spoons(atHand []string) (SpoonSum, error) {
 // Sentence says the swap, and with it what the pair's sentence would not let
 // pass: rests apart, and where B stands gram for gram.
 func (s Swap) Sentence() string {
+	if s.Pair.RestsApart {
+		return s.Pair.Warnings[0] + " " + s.Finding()
+	}
+	return s.Finding()
+}
+
+// Finding is the sentence without a warning of rests apart.
+func (s Swap) Finding() string {
 	a, b := s.Pair.Names()
 	liquid := s.Pair.A.Ratio.Basis.Liquid
-	text := fmt.Sprintf("For %s of %s with %s of %s at %s take %s of %s with %s of %s, keeping the %s.",
-		AmountText(s.OldPowder), a, AmountText(s.OldLiquid), liquid, model.LevelName(s.Pair.A.Ratio.Level),
+	lead := "For"
+	if s.Pair.RestsApart {
+		lead = "Even so: for"
+	}
+	text := fmt.Sprintf("%s %s of %s with %s of %s at %s take %s of %s with %s of %s, keeping the %s.",
+		lead, AmountText(s.OldPowder), a, AmountText(s.OldLiquid), liquid, model.LevelName(s.Pair.A.Ratio.Level),
 		AmountText(s.NewPowder), b, AmountText(s.NewLiquid), liquid, string(s.Keep))
 	if s.Pair.Verdict != Close {
 		text += fmt.Sprintf(" %s: %s.", model.Capital(s.Pair.Verdict.Words()), s.Pair.Reasons[0])
 	}
 	if s.Pair.Beside != nil {
 		text += " By dishes side by side: " + s.Pair.Beside.Text + "."
-	}
-	if s.Pair.RestsApart {
-		text = s.Pair.Warnings[0] + " Even so: " + text
 	}
 	return text
 }

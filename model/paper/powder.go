@@ -145,7 +145,7 @@ func inHand(p model.Profile, d model.OwnSpoons) []string {
 func ratioTable(b model.Basis, ratios []repeats.Ratio) RatioTable {
 	table := RatioTable{Liquid: printable.Words(b.Liquid), Rest: model.Seconds(b.RestS)}
 	for _, r := range ratios {
-		row := RatioRow{Level: model.LevelName(r.Level), Test: test(r.Level), Tested: tested(r.Reach)}
+		row := RatioRow{Level: model.LevelName(r.Level), Test: test(r.Level), Tested: r.Reach.Tested()}
 		switch {
 		case r.Powder != nil:
 			row.Ratio = bench.IntervalText(*r.Powder)
@@ -159,18 +159,6 @@ func ratioTable(b model.Basis, ratios []repeats.Ratio) RatioTable {
 		table.Rows = append(table.Rows, row)
 	}
 	return table
-}
-
-// tested says from which sides of its level a ratio was tested.
-func tested(r fit.Reach) string {
-	switch r {
-	case fit.Bracketed:
-		return "both sides"
-	case fit.OneSided:
-		return "one side"
-	default:
-		return "not yet"
-	}
 }
 
 // span is an interval without its middle.

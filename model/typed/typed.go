@@ -280,9 +280,15 @@ func level(text string, low, high, step float64, what, example string) (float64,
 	return v, nil
 }
 
-// Target reads a level to aim at or to ask a ratio for: 1 to 6 in halves.
+// Target reads a level to aim at or to ask a ratio for: 1 to 6 in halves, or by its
+// word alone.
 func Target(text string) (float64, error) {
-	return level(text, model.MinAim, model.MaxAim, 0.5, "a level from 1 to 6 in halves", "4.5")
+	for _, l := range model.CurveLevels() {
+		if tidy(text) == model.LevelWord(l) {
+			return l, nil
+		}
+	}
+	return level(text, model.MinAim, model.MaxAim, 0.5, "a level from 1 to 6 in halves", "4.5 or spread")
 }
 
 // Reading reads the level that a test gave: 0 to 7, to the nearest step.

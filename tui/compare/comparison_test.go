@@ -17,7 +17,7 @@ func TestCompareLevelsAndReference(t *testing.T) {
 	assert.Contains(t, frame, "At 5 spread, against A Oat: g water per g powder, rest 2 min.")
 	for _, fact := range []string{
 		"▸ A Oat", "  B Rye", "  C Quick", "(A) Oat", "(B) Rye", "×A per g",
-		"gram for gram", "! not settled", "! no: 7 or above", "B: Rye takes ",
+		"gram for gram", "! not settled", "! no: level 7+", "B: Rye takes ",
 	} {
 		assert.Contains(t, frame, fact)
 	}
@@ -38,7 +38,7 @@ func TestCompareLevelsAndReference(t *testing.T) {
 	for range 20 {
 		d.Press("pgdown")
 	}
-	assert.Contains(t, d.Frame(), "C Quick: ratio ", "the end of the text")
+	assert.Contains(t, d.Frame(), "C Quick, tested: ", "the end of the text")
 }
 
 func TestCompareBesideAt120(t *testing.T) {

@@ -123,8 +123,8 @@ func (c *comparison) columns(w int) (cols []column, name int) {
 	}
 	all = append(all,
 		column{"1 tsp", 7, c.tspCell},
-		column{"reach", 9, c.reachCell},
-		column{"care", 15, func(i int) string { return care.Word(c.sides[i].Powder) }},
+		column{"tested", 10, func(i int) string { return c.sides[i].Ratio.Reach.Tested() }},
+		column{"care", 15, func(i int) string { return care.Words(c.sides[i].Powder) }},
 		column{"behaviour", 22, func(i int) string { return model.SeenText(c.sides[i].Seen) }},
 	)
 	name = w - ui.Cells("▸ A ")
@@ -208,16 +208,10 @@ func (c *comparison) verdictCell(i int) string {
 	switch p := c.pairs[i]; {
 	case i == c.ref:
 		return "-"
-	case p.Verdict == kitchen.Close:
-		return "similar thickness"
-	case p.Verdict == kitchen.NotStandIn:
-		return "! no: " + kitchen.StandsAt(p.StandsAt.Median)
-	case p.Verdict == kitchen.Adjust:
-		return "adjust: " + kitchen.StandsAt(p.StandsAt.Median)
-	case p.Verdict == kitchen.Unsettled:
-		return "! not settled"
+	case p.Verdict == kitchen.Close || p.Verdict == kitchen.Adjust:
+		return p.GramForGram()
 	default:
-		return "! not compared"
+		return "! " + p.GramForGram()
 	}
 }
 
@@ -226,13 +220,6 @@ func (c *comparison) tspCell(i int) string {
 		return model.Grams(g) + " g"
 	}
 	return "-"
-}
-
-func (c *comparison) reachCell(i int) string {
-	if reach := c.sides[i].Ratio.Reach; reach != fit.NotReached {
-		return reach.String()
-	}
-	return "none yet"
 }
 
 // text words the comparison, one paragraph a powder.
@@ -265,14 +252,14 @@ func (c *comparison) text(w int) []string {
 // sideText words what a narrow table may have no room for.
 func (c *comparison) sideText(i int) string {
 	s := c.sides[i]
-	text := fmt.Sprintf("%c %s: ratio %s", letter(i), c.name(i), c.reachCell(i))
+	text := fmt.Sprintf("%c %s, tested: %s", letter(i), c.name(i), s.Ratio.Reach.Tested())
 	if s.TspG > 0 {
 		text += fmt.Sprintf("; a level tsp weighs %s g", model.SpoonGrams(s.TspG))
 	}
 	if seen := model.SeenText(s.Seen); seen != "" {
 		text += "; seen: " + seen
 	}
-	return text + "; care: " + care.Word(s.Powder) + "."
+	return text + "; care: " + care.Words(s.Powder) + "."
 }
 
 // chart draws the powders over each other. Those tried in another liquid than

@@ -52,7 +52,7 @@ func (s *List) columns(w int) (cols []column, name int) {
 	all = append(all,
 		column{"trials", 6, true, func(r *row) string { return fmt.Sprint(r.used) }},
 		column{"tried", 9, true, func(r *row) string { return age(now, r.last) }},
-		column{"care", 15, false, func(r *row) string { return care.Word(r.entry.Profile.Powder) }},
+		column{"care", 15, false, func(r *row) string { return care.Words(r.entry.Profile.Powder) }},
 	)
 	name = w
 	for i, c := range all {

@@ -156,7 +156,7 @@ func due(r *row) []string {
 		out = append(out, "Not thick or thin enough yet for a ratio at this level: b on the result goes back to "+
 			"the bench.")
 	case r.ratio.Reach == fit.OneSided:
-		out = append(out, "Tested from one side only: one reading beyond the target level would settle it.")
+		out = append(out, "Tested from one side only: one look beyond the target level would settle it.")
 	case r.used == 1:
 		out = append(out, "One trial so far. A second (t) tells how much dishes differ.")
 	}

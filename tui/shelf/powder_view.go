@@ -112,7 +112,7 @@ func (p *powderPage) factText(f typed.Fact, here bool) string {
 	case f.Key == "family" && p.session.Powder().Family != "":
 		text += ": " + p.session.Powder().Family.Describe()
 	case f.Key == "allergens" && text == "":
-		text = "by its name or family"
+		text = p.session.Powder().AllergensText()
 	case text == "":
 		text = "-"
 	}

@@ -226,7 +226,7 @@ func (b *benchScreen) statistics(w, h int) []string {
 	}
 	if a.Budget != nil {
 		looks, dish := bench.PlusMinus(a.Ratio.HalfWidth()), bench.PlusMinus(a.Dish.HalfWidth())
-		text := fmt.Sprintf("The readings alone give %s (you wanted %s); with what the weighing leaves open it "+
+		text := fmt.Sprintf("The looks alone give %s (you wanted %s); with what the weighing leaves open it "+
 			"is %s. Where that comes from:",
 			looks, bench.PlusMinus(t.Tolerance), dish)
 		for i, term := range bench.Terms(*a.Budget) {

@@ -220,7 +220,7 @@ func TestNothingToFinishWithoutALookThatCounts(t *testing.T) {
 	p := drive.Barley(2)
 	p.Trials[0].LiquidG = 0
 	d := drive.Start(t, drive.NewShelf(p).Deps(), 80, 24).Press("enter f")
-	assert.Contains(t, d.Frame(), "nothing to finish yet: no reading that counts has been made. s leaves")
+	assert.Contains(t, d.Frame(), "nothing to finish yet: no look that counts has been made. s leaves")
 }
 
 // One spoon where ten go together, or ten where one goes, is a slip.

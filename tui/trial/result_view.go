@@ -189,9 +189,9 @@ func (r *result) picture(w, h int) []string {
 
 // reads says how much was read: levels, and what was measured.
 func (r *result) reads(t model.Trial) string {
-	text := fmt.Sprintf("%d readings", t.Looks())
+	text := fmt.Sprintf("%d looks", t.Looks())
 	if m, ok := readings.Of(r.session.Outcome().Reading); ok {
-		text = fmt.Sprintf("%d levels and %d readings by %s", t.Looks(), len(m.Points), m.Kind)
+		text = fmt.Sprintf("%d looks and %d readings by %s", t.Looks(), len(m.Points), m.Kind)
 	}
 	return text
 }
@@ -297,7 +297,7 @@ func (r *result) budget(t model.Trial) []string {
 	if a.Budget == nil {
 		return r.betweenTrials()
 	}
-	texts := []string{fmt.Sprintf("  Where the %s of this dish comes from:", bench.PlusMinus(a.Dish.HalfWidth()))}
+	texts := []string{fmt.Sprintf("  This dish is known to %s:", bench.PlusMinus(a.Dish.HalfWidth()))}
 	for _, term := range r.terms {
 		bar := strings.Repeat("▇", max(int(term.Share*10+0.5), 1))
 		text := fmt.Sprintf("%3.0f %% %s %s; %s", 100*term.Share, ui.Pad(bar, 8), term.Name, term.Shrink)
@@ -315,11 +315,11 @@ func (r *result) betweenTrials() []string {
 		return nil
 	}
 	ratio := r.powder[0]
-	text := fmt.Sprintf("  This powder, from %s, is %s; one dish differs from the next by about %.0f %%.",
+	text := fmt.Sprintf("  This powder, from %s, is known to %s; one dish differs from the next by about %.0f %%.",
 		trials(ratio.Trials), bench.PlusMinus(ratio.Powder.HalfWidth()), 100*ratio.BetweenTrials)
 	for _, term := range ratio.Terms() {
 		if term.Key == "repeats" && term.After > 0 {
-			text += " One more that agrees " + term.Effect() + "."
+			text += " One more trial that agrees would make it " + bench.PlusMinus(term.After) + "."
 		}
 	}
 	texts := []string{text}

@@ -57,7 +57,7 @@ func Read(t *testing.T, p model.Profile, trial model.Trial) bench.Reading {
 	return r
 }
 
-// Full is a trial with tested thinner and thicker of level 5.
+// Full is a trial that tests level 5 from both sides.
 func Full(n int, ratio float64) model.Trial { return Line(Day(n), ratio, 3, 4, 5, 6) }
 
 // WithTrials is oats with these trials.

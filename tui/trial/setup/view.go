@@ -254,9 +254,9 @@ func familyHint(p model.Powder) string {
 	text := "Not sure is fine: additions begin small, and you look after " + model.Seconds(f.DefaultRestS()) +
 		". Its page can change it later (p on the shelf)."
 	if p.Family != "" {
-		text = fmt.Sprintf("%s. You look after %s. It usually takes %s to %s g of water per g. Mind: %s.",
+		text = fmt.Sprintf("%s. You look after %s. It usually takes %s to %s g of water per g. Care: %s.",
 			f.Describe(), model.Seconds(f.DefaultRestS()), model.Number(low), model.Number(high),
-			care.Word(p))
+			care.Words(p))
 	}
 	return text
 }

@@ -24,12 +24,12 @@ worked out from the trials and written at every save, for other programs to
 read: do not edit them. daub check says whether a file is sound, and on which
 line it is not; daub check --renew works its ratios out anew.`
 
-const methodHelp = `The ratio is grams of liquid per gram of powder. Each reading says only that the
+const methodHelp = `The ratio is grams of liquid per gram of powder. Each look says only that the
 true thickness lies within half a step of the level that was named. One curve,
-from watery to crumbly, is fitted to all readings of a trial: how thick the
-paste is at each amount of powder per liquid, how steep the curve is, how it
-bends, and how steady the eye is. What the readings leave open is the interval:
-with 19 chances in 20 the ratio lies in it.
+from watery to crumbly, is fitted to all looks of a trial: how thick the paste
+is at each amount of powder per liquid, how steep the curve is, how it bends,
+and how steady the eye is. What the looks leave open is the interval: with 19
+chances in 20 the ratio lies in it.
 
 Scales, spoons and their repeats add their own doubt. Three intervals follow:
 
@@ -37,8 +37,8 @@ Scales, spoons and their repeats add their own doubt. Three intervals follow:
   this powder      all its trials together
   the next dish    the same, and how much dishes differ: for recipes
 
-"Tested: both sides" means that readings lie on both sides of the level and one
-within two levels of it. From one side only, the ratio is a first estimate.`
+"Tested: both sides" means that looks lie on both sides of the level, one of
+them within two levels of it. From one side only, the ratio is a first estimate.`
 
 // Topics are help pages that belong to no single command.
 func Topics() []*cobra.Command {

@@ -44,8 +44,7 @@ func (p *Page) Dish(d Dish) {
 	p.List("Measured, and acid (scales of their own):", readings.Said(d.Reading, d.OwnSpoons)...)
 	p.masses(d.Reading)
 	if d.Answer.Budget != nil {
-		title := fmt.Sprintf("Where the interval at %s comes from:", model.LevelName(d.Answer.Level))
-		p.Budget(title, d.Reading.Terms(d.Answer))
+		p.Budget(d.Answer.Level, *d.Answer.Dish, d.Reading.Terms(d.Answer))
 	}
 	if a, ok := d.Next(); ok {
 		p.List("Next:", Advice(a))
@@ -93,14 +92,14 @@ func (p *Page) dishTable(d Dish) {
 	}
 	for _, r := range d.Reading.Answers(model.TableLevels(d.Answer.Level)) {
 		rows = append(rows, []string{
-			Marked(r.Level, d.Answer.Level), Ratio(r.Dish, r.Bound), Ratio(r.PerTsp, nil), r.Reach.String(),
+			Marked(r.Level, d.Answer.Level), Ratio(r.Dish, r.Bound), Ratio(r.PerTsp, nil), r.Reach.Tested(),
 		})
 	}
 	p.Table([]Column{
 		{Title: "  level"},
 		{Title: "g liquid per g powder"},
 		{Title: "g liquid per level tsp"},
-		{Title: "reach"},
+		{Title: "tested"},
 	}, rows)
 }
 

@@ -67,18 +67,6 @@ func Beside(pair kitchen.Pair, said ...string) []string {
 	return append(texts, pair.Differences...)
 }
 
-// Tested says from which sides a level was looked at.
-func Tested(r fit.Reach) string {
-	switch r {
-	case fit.Bracketed:
-		return "both sides"
-	case fit.OneSided:
-		return "one side"
-	default:
-		return "not yet"
-	}
-}
-
 // Sides sets powders side by side: what they take, each against the first one;
 // then the same by the spoon, and how they behave.
 func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
@@ -91,22 +79,22 @@ func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
 		if s.Ratio.Powder != nil && s.Ratio.Reach == fit.OneSided {
 			ratio += " ?"
 		}
-		factor, stands, verdict := "1", "", ""
+		factor, verdict := "1", ""
 		if i > 0 {
-			factor, stands, verdict = Factor(against[i-1])
+			factor, verdict = Factor(against[i-1])
 		}
-		numbers = append(numbers, []string{name, ratio, factor, stands, verdict})
-		spoons = append(spoons, []string{name, tsp, Ratio(s.Ratio.Told().PerTsp, nil), Tested(s.Ratio.Reach)})
+		numbers = append(numbers, []string{name, ratio, factor, verdict})
+		spoons = append(spoons, []string{name, tsp, Ratio(s.Ratio.Told().PerTsp, nil), s.Ratio.Reach.Tested()})
 		liquid, rest := "-", "-"
 		if s.LevelStep > 0 {
 			liquid, rest = s.Ratio.Basis.Liquid, model.Seconds(s.Ratio.Basis.RestS)
 		}
 		ways = append(ways, []string{
-			name, string(s.Powder.Kind()), liquid, rest, care.Word(s.Powder), OrDash(model.SeenText(s.Seen)),
+			name, string(s.Powder.Kind()), liquid, rest, care.Words(s.Powder), OrDash(model.SeenText(s.Seen)),
 		})
 	}
 	p.Table([]Column{
-		{Title: "powder"}, {Title: "g liquid per g"}, {Title: "factor"}, {Title: "stands at"}, {Title: "gram for gram"},
+		{Title: "powder"}, {Title: "g liquid per g"}, {Title: "times the liquid"}, {Title: "gram for gram"},
 	}, numbers)
 	p.Gap()
 	p.Table([]Column{
@@ -114,15 +102,15 @@ func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
 	}, spoons)
 	p.Gap()
 	p.Table([]Column{
-		{Title: "powder"}, {Title: "family"}, {Title: "in"}, {Title: "rest"}, {Title: "mind"}, {Title: "behaviour"},
+		{Title: "powder"}, {Title: "family"}, {Title: "in"}, {Title: "rest"}, {Title: "care"}, {Title: "behaviour"},
 	}, ways)
 }
 
-// Factor is a pair in three cells: the liquid factor, the level at which B
-// stands in the place of A gram for gram, and the verdict.
-func Factor(pair kitchen.Pair) (factor, stands, verdict string) {
+// Factor is a pair in two cells: how many times the liquid B takes, and whether it
+// can stand in gram for gram.
+func Factor(pair kitchen.Pair) (factor, verdict string) {
 	if pair.ByWeight == nil {
-		return "-", "-", pair.Verdict.Short()
+		return "-", pair.GramForGram()
 	}
-	return model.Significant(pair.ByWeight.Median, 2), kitchen.StandsAt(pair.StandsAt.Median), pair.Verdict.Short()
+	return model.Significant(pair.ByWeight.Median, 2), pair.GramForGram()
 }

@@ -1,8 +1,8 @@
 package page
 
 import (
-	"cmp"
 	"fmt"
+	"slices"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/care"
@@ -43,15 +43,23 @@ func Extras(extras []model.Extra, grams []float64) []Ingredient {
 
 // Ingredients writes the table of what goes in.
 func (p *Page) Ingredients(lines []Ingredient) {
-	var rows [][]string
-	for _, l := range lines {
-		rows = append(rows, []string{l.What, model.Grams(l.Grams), cmp.Or(l.Spoons, l.Counts)})
+	columns := []Column{{Title: "what"}, {Title: "grams", Right: true}}
+	rows := make([][]string, len(lines))
+	for i, l := range lines {
+		rows[i] = []string{l.What, model.Grams(l.Grams)}
 	}
-	p.Table([]Column{
-		{Title: "what"},
-		{Title: "grams", Right: true},
-		{Title: "level spoons, or counts as"},
-	}, rows)
+	add := func(title string, cell func(Ingredient) string) {
+		if !slices.ContainsFunc(lines, func(l Ingredient) bool { return cell(l) != "" }) {
+			return
+		}
+		columns = append(columns, Column{Title: title})
+		for i, l := range lines {
+			rows[i] = append(rows[i], cell(l))
+		}
+	}
+	add("level spoons", func(l Ingredient) string { return l.Spoons })
+	add("counts as", func(l Ingredient) string { return l.Counts })
+	p.Table(columns, rows)
 	p.Gap()
 }
 

@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"time"
 
@@ -120,14 +121,18 @@ func Advice(a bench.Advice) string {
 	}
 }
 
-// Budget says where an interval comes from, and what would shrink each part to
-// what.
-func (p *Page) Budget(title string, terms []bench.Term) {
+// Budget says where the interval at a level comes from, and what would shrink
+// each part to what.
+func (p *Page) Budget(level float64, iv fit.Interval, terms []bench.Term) {
 	if len(terms) == 0 {
 		return
 	}
+	wide := "doubt" // without an upper limit
+	if half := iv.HalfWidth(); !math.IsInf(half, 1) {
+		wide = bench.PlusMinus(half)
+	}
 	p.Gap()
-	p.Line("%s", title)
+	p.Line("Where the %s at %s comes from:", wide, model.LevelName(level))
 	for _, t := range terms {
 		text := t.Name + ": " + t.Shrink
 		if effect := t.Effect(); effect != "" {

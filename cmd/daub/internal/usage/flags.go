@@ -38,7 +38,7 @@ func (l Level) Or(aim float64) float64 {
 
 // AddLevel gives a command --level.
 func AddLevel(cmd *cobra.Command, l *Level) {
-	cmd.Flags().Var(l, "level", "consistency, 1 to 6 in halves (default: the target)")
+	cmd.Flags().Var(l, "level", "1 to 6 in halves, or its name (default: the target)")
 	var levels []string
 	for _, level := range model.CurveLevels() {
 		levels = append(levels, cobra.CompletionWithDesc(model.Number(level), model.LevelWord(level)))
