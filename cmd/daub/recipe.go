@@ -318,20 +318,28 @@ func (r recipeAnswer) changed(p *page.Page) {
 	if r.was == nil {
 		return
 	}
-	var rows [][]string
-	for _, d := range kitchen.Differences(*r.was, r.recipe) {
-		change := "as before"
-		if before, after := model.Grams(d.Before), model.Grams(d.After); before != after {
-			change = fmt.Sprintf("%+.2f", d.After-d.Before)
+	all := kitchen.Differences(*r.was, r.recipe)
+	if kitchen.SameAmounts(all) {
+		p.Say("The amounts stay as they are.")
+	} else {
+		var rows [][]string
+		for _, d := range all {
+			change := "as before"
+			if before, after := model.Grams(d.Before), model.Grams(d.After); before != after {
+				change = fmt.Sprintf("%+.2f", d.After-d.Before)
+			}
+			rows = append(rows, []string{d.What, model.Grams(d.Before), model.Grams(d.After), change})
 		}
-		rows = append(rows, []string{d.What, model.Grams(d.Before), model.Grams(d.After), change})
+		p.Table([]page.Column{
+			{Title: "what"},
+			{Title: "before, g", Right: true},
+			{Title: "after, g", Right: true},
+			{Title: "change", Right: true},
+		}, rows)
 	}
-	p.Table([]page.Column{
-		{Title: "what"}, {Title: "before, g", Right: true}, {Title: "after, g", Right: true}, {
-			Title: "change",
-			Right: true,
-		},
-	}, rows)
+	for _, text := range kitchen.Reworded(*r.was, r.recipe) {
+		p.Hang("", "  ", text)
+	}
 	p.Gap()
 }
 

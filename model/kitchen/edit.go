@@ -263,48 +263,6 @@ func SwapPowder(r model.Recipe, p Pair, slug string, keep Keep, others []Side) (
 	return r, RecipeAmounts(r).check(r.Liquid, r.Extras)
 }
 
-// Difference is one thing of a recipe before and after a change, g; 0 where it
-// was not, or is no longer, in it.
-type Difference struct {
-	What          string
-	Before, After float64
-}
-
-// Differences lists everything that goes in, and the total, before and after a
-// change, in the order of the recipe before it. What stays is listed too.
-func Differences(before, after model.Recipe) []Difference {
-	var out []Difference
-	put := func(r model.Recipe, into func(*Difference, float64)) {
-		a := RecipeAmounts(r)
-		add := func(what string, grams float64) {
-			at := slices.IndexFunc(out, func(d Difference) bool { return d.What == what })
-			if at < 0 {
-				at = len(out)
-				out = append(out, Difference{What: what})
-			}
-			into(&out[at], grams)
-		}
-		for i, p := range r.Powders {
-			add(p.Powder().Title(), a.Powder.Median*r.Fraction(i))
-		}
-		add(r.Liquid, a.Liquid.Median)
-		for i, e := range r.Extras {
-			add(e.Name, a.ExtrasG[i])
-		}
-	}
-	put(before, func(d *Difference, g float64) { d.Before += g })
-	put(after, func(d *Difference, g float64) { d.After += g })
-	total := Difference{What: "total"}
-	for _, d := range out {
-		total.Before += d.Before
-		total.After += d.After
-	}
-	if total.Before > before.TotalG+0.005 || total.After > after.TotalG+0.005 {
-		total.What = "total, with what stays in the bowl"
-	}
-	return append(out, total)
-}
-
 // TotalChange says that a change makes more or less of a recipe than before; ""
 // where it does not.
 func TotalChange(before, after model.Recipe, keep Keep) string {

@@ -231,7 +231,11 @@ func (e *edit) lines(t *calculator, w int) []string {
 	for _, warning := range kitchen.Warnings(e.now, kitchen.ProfilesOf(e.now, t.shelf), t.deps.OwnSpoons) {
 		lines = append(lines, ui.Warned(warning, w)...)
 	}
-	lines = append(lines, changeLines(e.recipe.stands, e.now, w)...)
+	if all := kitchen.Differences(e.recipe.stands, e.now); kitchen.SameAmounts(all) {
+		lines = append(lines, amountLines(all, w)...)
+	} else {
+		lines = append(lines, changeLines(e.recipe.stands, e.now, w)...)
+	}
 	lines = append(lines, "")
 	order := "Weighed in turn: " + strings.Join(kitchen.AdditionOrder(e.now), ", ") +
 		". Powder is sprinkled into the bowl."

@@ -147,9 +147,11 @@ func (r *recipe) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	case key.Matches(msg, k.save):
 		return r, r.save()
 	case key.Matches(msg, k.rename):
-		r.askName("Its new name", func(e *model.RecipeEntry) {})
+		r.askName("Its new name", r.entry.Recipe.Name, func(e *model.RecipeEntry) {})
 	case key.Matches(msg, k.copy):
-		r.askName("A copy under the name", func(e *model.RecipeEntry) { *e = model.RecipeEntry{Recipe: e.Recipe} })
+		r.askName("A copy under the name", r.freeName(), func(e *model.RecipeEntry) {
+			*e = model.RecipeEntry{Recipe: e.Recipe}
+		})
 	case key.Matches(msg, k.delete):
 		r.asked = deleteIt
 	case key.Matches(msg, k.clip):
@@ -230,8 +232,17 @@ func (r *recipe) renew() {
 	r.change(to, "made by today's profiles")
 }
 
-// askName asks for a name, and saves under it.
-func (r *recipe) askName(title string, as func(*model.RecipeEntry)) {
+// freeName is a name for a copy that no recipe has.
+func (r *recipe) freeName() string {
+	taken := []string{r.entry.Recipe.Name, r.stands.Name}
+	for _, e := range r.back.book.Items {
+		taken = append(taken, e.Recipe.Name)
+	}
+	return kitchen.FreeName(r.entry.Recipe.Name, taken)
+}
+
+// askName asks for a name, with one to begin with, and saves under it.
+func (r *recipe) askName(title, name string, as func(*model.RecipeEntry)) {
 	r.Ask(ui.Question{
 		Title: title,
 		Answer: func(name string) (tea.Cmd, error) {
@@ -246,7 +257,7 @@ func (r *recipe) askName(title string, as func(*model.RecipeEntry)) {
 			}
 			return r.write(entry), nil
 		},
-	}, r.entry.Recipe.Name)
+	}, name)
 }
 
 // save asks before it saves over what is there.

@@ -44,14 +44,36 @@ func (r *recipe) state(w int) []string {
 	}
 }
 
-// changeLines lists the amounts before and after a change.
+// changeLines says what a change does: the amounts before and after, where one is
+// another, and what else is on the card.
 func changeLines(before, after model.Recipe, w int) []string {
-	name := min(max(w-32, 12), 34)
-	row := func(what, a, b, sign string) string {
-		return ui.Cut(ui.Pad(printable.Line(what), name)+ui.PadLeft(a, 10)+ui.PadLeft(b, 10)+sign, w)
+	all := kitchen.Differences(before, after)
+	lines := amountLines(all, w)
+	if kitchen.SameAmounts(all) {
+		lines = ui.Painted(ui.PlainStyle, "The amounts stay as they are.", w)
 	}
-	lines := []string{ui.NoteStyle.Render(row("grams of", "before", "after", ""))}
-	for _, d := range kitchen.Differences(before, after) {
+	for _, text := range kitchen.Reworded(before, after) {
+		lines = append(lines, ui.Bullet(text, w)...)
+	}
+	return lines
+}
+
+// amountLines lists the amounts before and after a change, once where they stay.
+func amountLines(all []kitchen.Difference, w int) []string {
+	name, same := min(max(w-32, 12), 34), kitchen.SameAmounts(all)
+	row := func(what, a, b, sign string) string {
+		text := ui.Pad(printable.Line(what), name) + ui.PadLeft(a, 10)
+		if !same {
+			text += ui.PadLeft(b, 10) + sign
+		}
+		return ui.Cut(text, w)
+	}
+	head := row("grams of", "before", "after", "")
+	if same {
+		head = row("grams of", "", "", "")
+	}
+	lines := []string{ui.NoteStyle.Render(strings.TrimRight(head, " "))}
+	for _, d := range all {
 		sign := ""
 		if model.Grams(d.Before) != model.Grams(d.After) {
 			sign = " *"

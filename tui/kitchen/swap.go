@@ -302,8 +302,9 @@ func (s *swap) key(t *calculator, _ tea.KeyMsg) (ui.Next, tea.Cmd) {
 		to, _ := t.powder(swapTo)
 		book := newCookbook(t.deps, t.shelf, t)
 		book.take = func(e model.RecipeEntry) ui.Next {
-			all := newCookbook(t.deps, t.shelf, t.back)
-			return newRecipe(t.deps, t.shelf, all, e).swap(from, to)
+			all := *book
+			all.take, all.back = nil, t.back
+			return newRecipe(t.deps, t.shelf, &all, e).swap(from, to)
 		}
 		return book, readRecipes(t.deps)
 	}

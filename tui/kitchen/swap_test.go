@@ -97,3 +97,22 @@ func TestHelpAndKindOfExtras(t *testing.T) {
 	assert.Contains(t, d.Flat(), "honey counts as oil now: beside the paste, which keeps its own ratio. Ctrl+O again: "+
 		"dry.")
 }
+
+// A save question shows what changed, and no columns that are equal; a copy is offered
+// a name that no recipe has.
+func TestSaveQuestionShowsTheNote(t *testing.T) {
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 100, 40).Press(drive.ToRecipe+" e").PressUntil("down", "▸ notes")
+	assert.NotContains(t, d.Frame(), "before", "nothing has changed: the amounts stand once")
+	assert.Regexp(t, `total +100\.0`, d.Frame())
+	d.Write("for dry skin").Press("ctrl+g ctrl+s")
+	assert.Contains(t, d.Flat(), `The amounts stay as they are. · notes: "for dry skin" (before: none)`)
+	assert.NotContains(t, d.Frame(), "grams of")
+	d.Press("enter c")
+	assert.Contains(t, d.Frame(), "Oat mask 2")
+	d.Press("enter")
+	require.Len(t, f.Recipes, 2)
+	assert.Equal(t, "Oat mask 2", f.Recipes[1].Recipe.Name)
+	d.Press("c")
+	assert.Contains(t, d.Frame(), "Oat mask 3")
+}

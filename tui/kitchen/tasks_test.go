@@ -201,9 +201,9 @@ func TestRecipeSwapAndNewName(t *testing.T) {
 	assert.Equal(t, before, f.Recipes[0].Recipe, "the old one stays")
 	assert.Equal(t, "Rye", f.Recipes[1].Recipe.Powders[0].Name)
 	assert.Equal(t, f.Entries[2].Slug, f.Recipes[1].Recipe.Powders[0].Slug)
-	assert.Equal(t, "Oat mask, rye", f.Recipes[1].Recipe.Name)
+	assert.Equal(t, "Oat mask 2, rye", f.Recipes[1].Recipe.Name)
 	d.Press("y")
-	assert.Contains(t, f.Clip, "# Oat mask, rye")
+	assert.Contains(t, f.Clip, "# Oat mask 2, rye")
 }
 
 // TestExtrasCountAndTakeDigits types an extra with a digit in its name, which the

@@ -1,0 +1,139 @@
+package kitchen
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
+	"daub.example/daub/model/repeats"
+)
+
+// Difference is one thing of a recipe before and after a change, g; 0 where it
+// was not, or is no longer, in it.
+type Difference struct {
+	What          string
+	Before, After float64
+}
+
+// Differences lists everything that goes in, and the total, before and after a
+// change, in the order of the recipe before it. What stays is listed too.
+func Differences(before, after model.Recipe) []Difference {
+	var out []Difference
+	put := func(r model.Recipe, into func(*Difference, float64)) {
+		a := RecipeAmounts(r)
+		add := func(what string, grams float64) {
+			at := slices.IndexFunc(out, func(d Difference) bool { return d.What == what })
+			if at < 0 {
+				at = len(out)
+				out = append(out, Difference{What: what})
+			}
+			into(&out[at], grams)
+		}
+		for i, p := range r.Powders {
+			add(p.Powder().Title(), a.Powder.Median*r.Fraction(i))
+		}
+		add(r.Liquid, a.Liquid.Median)
+		for i, e := range r.Extras {
+			add(e.Name, a.ExtrasG[i])
+		}
+	}
+	put(before, func(d *Difference, g float64) { d.Before += g })
+	put(after, func(d *Difference, g float64) { d.After += g })
+	total := Difference{What: "total"}
+	for _, d := range out {
+		total.Before += d.Before
+		total.After += d.After
+	}
+	if total.Before > before.TotalG+0.005 || total.After > after.TotalG+0.005 {
+		total.What = "total, with what stays in the bowl"
+	}
+	return append(out, total)
+}
+
+// SameAmounts reports whether every amount is written as before.
+func SameAmounts(all []Difference) bool {
+	return !slices.ContainsFunc(all, func(d Difference) bool { return model.Grams(d.Before) != model.Grams(d.After) })
+}
+
+// Reworded lists what a change does beside the amounts, a sentence each: notes, order,
+// portions and what else stands on the card.
+func Reworded(before, after model.Recipe) []string {
+	var out []string
+	add := func(what, was, is string) {
+		if was != is {
+			out = append(out, fmt.Sprintf("%s: %s (before: %s)", what, cmp.Or(is, "none"), cmp.Or(was, "none")))
+		}
+	}
+	quoted := func(text string) string {
+		if text = printable.Words(text); text == "" {
+			return ""
+		}
+		return fmt.Sprintf("%q", text)
+	}
+	add("level", model.LevelName(before.Level), model.LevelName(after.Level))
+	add("portions", portioned(before), portioned(after))
+	add("jar", volume(before.JarML), volume(after.JarML))
+	add("for the bowl", allowance(before), allowance(after))
+	for _, e := range after.Extras {
+		for _, was := range before.Extras {
+			if model.SameLiquid(e.Name, was.Name) {
+				add(e.Name+" counts as", string(was.Kind()), string(e.Kind()))
+				add("note to "+e.Name, quoted(was.Notes), quoted(e.Notes))
+			}
+		}
+	}
+	if !slices.Equal(before.Order, after.Order) {
+		add("weighed in turn", strings.Join(AdditionOrder(before), ", "), strings.Join(AdditionOrder(after), ", "))
+	}
+	add("made", before.Made, after.Made)
+	add("use by", before.UseBy, after.UseBy)
+	add("notes", quoted(before.Notes), quoted(after.Notes))
+	return out
+}
+
+func portioned(r model.Recipe) string {
+	if r.Portions == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%d of %s g", r.Portions, model.Number(model.RoundSignificant(jarFilling(r), 4)))
+}
+
+func volume(ml float64) string {
+	if ml == 0 {
+		return ""
+	}
+	return model.Number(ml) + " mL"
+}
+
+func allowance(r model.Recipe) string {
+	switch {
+	case r.AllowanceShare > 0:
+		return model.Number(model.RoundSignificant(100*r.AllowanceShare, 4)) + " %"
+	case r.AllowanceG > 0:
+		return model.Number(r.AllowanceG) + " g"
+	default:
+		return ""
+	}
+}
+
+// FreeName is the name, or, where one of those taken is called so, the name with the
+// next number behind it that is free: "Face mask 2".
+func FreeName(name string, taken []string) string {
+	isTaken := func(n string) bool {
+		return slices.ContainsFunc(taken, func(t string) bool { return repeats.SameName(t, n) })
+	}
+	base, n := name, 1
+	if at := strings.LastIndex(name, " "); at > 0 {
+		if last, err := strconv.Atoi(name[at+1:]); err == nil && last > 0 {
+			base, n = name[:at], last
+		}
+	}
+	for ; isTaken(name); name = fmt.Sprintf("%s %d", base, n) {
+		n++
+	}
+	return name
+}
