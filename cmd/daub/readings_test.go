@@ -72,6 +72,35 @@ func TestAPowderThatWasOnlyMeasuredIsListedByItsReading(t *testing.T) {
 	require.NotContains(t, daub(h, "list").out, "62 mm", "levels come first")
 }
 
+// What a dish that was only measured takes comes first, with its scale; nobody is sent
+// for a look, and no empty table of levels is shown.
+func TestADishThatWasOnlyMeasuredSaysSo(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "ochre.toml")
+	text := regexp.MustCompile(`level = \d\.0\n`).ReplaceAllString(soured("River ochre", 1), "")
+	require.NoError(t, os.WriteFile(file, []byte(text), 0o600))
+	got := daub(testHost(t), "fit", file)
+	require.Zero(t, got.code, got.err)
+	said := flat(got.out)
+	require.Contains(t, said, "20.00 g water, 4 readings by spread, rest 30 s. 1.13 (1.04 to 1.18) g water")
+	require.Equal(t, 1, strings.Count(said, "at 62 mm, spread of 15 mL"), said)
+	require.Contains(t, said, "pH and acid")
+	for _, no := range []string{"No look", "0 looks", "levels read", "5 spread", "not-reached", "\n\n\n"} {
+		require.NotContains(t, got.out, no)
+	}
+
+	both := filepath.Join(t.TempDir(), "ochre.toml")
+	require.NoError(t, os.WriteFile(both, []byte(soured("River ochre", 1)), 0o600))
+	said = flat(daub(testHost(t), "fit", both).out)
+	require.Contains(t, said, "4 looks, 4 readings by spread, rest 30 s, levels read to the nearest level.")
+	require.Contains(t, said, "Measured, and acid (scales of their own):")
+
+	chalk := filepath.Join(t.TempDir(), "chalk.toml")
+	require.NoError(t, os.WriteFile(chalk, []byte(besideChalk), 0o600))
+	out := daub(testHost(t), "fit", chalk).out
+	require.NotContains(t, flat(out), "levels read", "side by side no level is named")
+	require.NotContains(t, out, "\n\n\n")
+}
+
 // Two ratios of one trial, each with its scale, in every way out; by hand: pH 5.5 lies at
 // 0.4375 g of acid in 30 g of paste, 1.44 % of paste and acid.
 func TestMeasuredAndAcidInEveryWayOut(t *testing.T) {

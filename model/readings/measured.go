@@ -45,6 +45,20 @@ func Of(r bench.Reading) (m Measured, ok bool) {
 	return readAs(r, *r.Trial.Measured)
 }
 
+// Alone is Of for a trial without a look that counts: the readings are all that it
+// says.
+func Alone(r bench.Reading) (m Measured, ok bool) {
+	if r.Looks() > 0 {
+		return m, false
+	}
+	return Of(r)
+}
+
+// Count says how many readings there are: "4 readings by spread".
+func (m Measured) Count() string {
+	return model.Plural(len(m.Points), "reading") + " by " + string(m.Kind)
+}
+
 // readAs works out the answer of a trial's readings at what is wanted of them.
 func readAs(r bench.Reading, of model.Measured) (m Measured, ok bool) {
 	t := r.Trial

@@ -184,7 +184,7 @@ func (b *benchScreen) answerLine(w int) string {
 		note = fmt.Sprintf("! step %d sits far out (i)", out.FarOut[0]+1)
 	}
 	brief := out.Answer(b.trial().Aim).Brief(printable.Line(b.trial().Liquid))
-	if m, ok := readings.Of(out.Reading); ok && out.Reading.Looks() == 0 {
+	if m, ok := readings.Alone(out.Reading); ok {
 		brief = m.Brief()
 	}
 	for _, text := range append([]string{"Answer       " + brief[0]}, brief...) {
@@ -256,7 +256,7 @@ func (b *benchScreen) statistics(w, h int) []string {
 // trialChart draws a trial: its looks with the curve, its band and the aim, or, where
 // it was only measured, its readings.
 func trialChart(s *ui.Session, w, h int, ascii bool) []string {
-	if m, ok := readings.Of(s.Outcome().Reading); ok && s.Outcome().Reading.Looks() == 0 {
+	if m, ok := readings.Alone(s.Outcome().Reading); ok {
 		return readingChart(m, s.Outcome().Dish(), w, h, ascii)
 	}
 	return looksChart(s, w, h, ascii)

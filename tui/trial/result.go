@@ -143,8 +143,7 @@ func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 
 // onlyMeasured is what the readings say of a trial without a look.
 func (r *result) onlyMeasured() (readings.Measured, bool) {
-	m, ok := readings.Of(r.session.Outcome().Reading)
-	return m, ok && r.session.Outcome().Reading.Looks() == 0
+	return readings.Alone(r.session.Outcome().Reading)
 }
 
 // headline is the answer at the target level in few words: of the powder, else

@@ -10,6 +10,7 @@ import (
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/care"
+	"daub.example/daub/model/readings"
 	"daub.example/daub/model/typed"
 )
 
@@ -261,7 +262,11 @@ func (t *Trial) lookBeside(trial model.Trial) error {
 // sayAnswer says the answer of the dish so far.
 func (t *Trial) sayAnswer(string) error {
 	o, trial := t.editor.Outcome(), t.editor.Trial()
-	t.tell("%s", o.Answer(trial.Aim).Sentence(trial.Liquid))
+	if _, measured := readings.Alone(o.Reading); measured {
+		t.sayReadings()
+	} else {
+		t.tell("%s", o.Answer(trial.Aim).Sentence(trial.Liquid))
+	}
 	if r := o.Reading; slices.Contains(r.Early(), t.last()) || slices.Contains(r.Late(), t.last()) {
 		t.tell("%s.", page.Timing(r, t.last()))
 	}

@@ -85,7 +85,7 @@ func (t *Trial) onDish(do func() error) error {
 	if t.editor.Index() != bench.NoTrial {
 		return do()
 	}
-	n := t.editor.Profile().NewestWhere(model.Trial.Used)
+	n := t.editor.Profile().NewestWhere(model.Trial.Finished)
 	if n < 0 {
 		return errors.New("no finished trial to look at again")
 	}

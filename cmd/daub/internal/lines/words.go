@@ -312,7 +312,6 @@ func (t *Trial) finish(string) error {
 	for _, text := range handling.WithResult(o.Reading) {
 		t.tell("%s", text)
 	}
-	t.sayReadings()
 	t.sayCareAfter()
 	return errEnded
 }

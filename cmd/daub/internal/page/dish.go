@@ -31,27 +31,52 @@ func (d Dish) Next() (bench.Advice, bool) {
 func (p *Page) Dish(d Dish) {
 	t := d.Reading.Trial
 	p.Say(d.Profile.Powder.Title())
-	p.Say(fmt.Sprintf("Trial %d of %d, %s, %s: %s g %s, %s, rest %s, levels read to the nearest %s.",
-		d.Trial+1, len(d.Profile.Trials), t.Started.Format(Day), State(t), model.Grams(t.LiquidG), t.Liquid,
-		model.Plural(d.Reading.Looks(), "look"), model.Seconds(*t.RestS), Nearest(t.LevelStep)))
-	p.Gap()
-	p.Say(d.Answer.Sentence(t.Liquid))
-	if d.Answer.Ratio != nil {
-		p.Say("The looks alone: " + bench.IntervalText(*d.Answer.Ratio) + ".")
+	reads := fmt.Sprintf("%s, rest %s", d.reads(), model.Seconds(*t.RestS))
+	alone, measured := readings.Alone(d.Reading)
+	if t.Match == nil && !measured {
+		reads += ", levels read to the nearest " + Nearest(t.LevelStep)
 	}
+	p.Say(fmt.Sprintf("Trial %d of %d, %s, %s: %s g %s, %s.", d.Trial+1, len(d.Profile.Trials),
+		t.Started.Format(Day), State(t), model.Grams(t.LiquidG), t.Liquid, reads))
 	p.Gap()
-	p.dishTable(d)
-	p.List("Measured, and acid (scales of their own):", readings.Said(d.Reading, d.OwnSpoons)...)
+	said, title := readings.Said(d.Reading, d.OwnSpoons), "Measured, and acid (scales of their own):"
+	if measured {
+		p.Say(said[0])
+		said, title = said[1:], "pH and acid:"
+	} else {
+		p.Say(d.Answer.Sentence(t.Liquid))
+		if d.Answer.Ratio != nil {
+			p.Say("The looks alone: " + bench.IntervalText(*d.Answer.Ratio) + ".")
+		}
+		p.Gap()
+		p.dishTable(d)
+	}
+	p.List(title, said...)
 	p.masses(d.Reading)
 	if d.Answer.Budget != nil {
 		p.Budget(d.Answer.Level, *d.Answer.Dish, d.Reading.Terms(d.Answer))
 	}
-	if a, ok := d.Next(); ok {
+	if a, ok := d.Next(); measured && alone.Next(t.Tolerance) != alone.Sentence() {
+		p.List("Next:", alone.Next(t.Tolerance))
+	} else if ok {
 		p.List("Next:", Advice(a))
 	}
 	p.List("Far from where the other looks put it (kept; mend it at the bench if it was a slip):", d.farOut()...)
 	p.List("Read early or late (they count; the bench can leave a look out):", Timings(d.Reading)...)
 	p.List("Left out of the answer:", d.leftOut()...)
+}
+
+// reads says how much was read: looks, and what was measured.
+func (d Dish) reads() string {
+	m, measured := readings.Of(d.Reading)
+	switch looks := model.Plural(d.Reading.Looks(), "look"); {
+	case measured && d.Reading.Looks() == 0:
+		return m.Count()
+	case measured:
+		return looks + ", " + m.Count()
+	default:
+		return looks
+	}
 }
 
 // masses says what is known of the spoons and the pot.

@@ -46,8 +46,12 @@ func (p *Page) Line(format string, args ...any) {
 	p.text.WriteString(strings.TrimRight(p.clean(fmt.Sprintf(format, args...)), " ") + "\n")
 }
 
-// Gap writes an empty line.
-func (p *Page) Gap() { p.text.WriteString("\n") }
+// Gap writes an empty line, where there is none yet.
+func (p *Page) Gap() {
+	if !strings.HasSuffix(p.text.String(), "\n\n") {
+		p.text.WriteString("\n")
+	}
+}
 
 // Say writes a text, broken into lines.
 func (p *Page) Say(text string) { p.Hang("", "", text) }
