@@ -1,6 +1,7 @@
 package shelf_test
 
 import (
+	"strings"
 	"testing"
 
 	"daub.example/daub/model"
@@ -130,4 +131,24 @@ func TestAPowderIsArchivedAndDeletedWithAWayBack(t *testing.T) {
 	d.Press("D enter esc")
 	assert.Contains(t, d.Frame(), "This shelf is empty")
 	assert.Empty(t, f.Entries)
+}
+
+// The page lists what the pot told of level spoons, and nothing says then that none
+// was weighed; a trial's answer is whole in any window.
+func TestThePageListsThePotsSpoonsAndWholeAnswers(t *testing.T) {
+	p := drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6)
+	p.LevelSpoons = nil
+	steps := p.Trials[0].Steps
+	for i := range steps {
+		steps[i].Spoon, steps[i].Count = "1/8 tsp", 2
+	}
+	p.Trials[0].PotG, steps[len(steps)-1].PotG = 100, 96.7
+	for _, size := range [][2]int{{80, 24}, {60, 20}, {40, 24}} {
+		d := drive.Start(t, drive.NewShelf(p).Deps(), size[0], size[1]).Press("p")
+		assert.Contains(t, d.Flat(), "a level 1 tsp weighs 2.64 g (going by the 1/8 tsp)")
+		assert.Contains(t, d.Flat(), "a level 1/8 tsp weighs 0.330 ±")
+		assert.NotContains(t, d.Frame(), "none weighed yet")
+		assert.Regexp(t, `1  2026-05-30 .*7\.72 \(6\.65 to 8\.\d\d\)`, d.Frame(), "%v", size)
+		assert.Less(t, strings.Index(d.Frame(), "level spoons"), strings.Index(d.Frame(), "── trials"))
+	}
 }

@@ -35,6 +35,12 @@ func (p *powderPage) View(w, h int) string {
 func (p *powderPage) lines(w int) (lines []string, cursor int) {
 	powder := p.session.Profile()
 	title := func(text string) { lines = append(lines, ui.Rule(text, w)) }
+	bySpoon := func() {
+		if len(powder.LevelSpoons) == 0 {
+			title("level spoons")
+			lines = append(lines, p.spoonsByPot(w)...)
+		}
+	}
 	for i, row := range p.rows {
 		before := pageRow{spoon: -1, trial: -1}
 		if i > 0 {
@@ -44,13 +50,14 @@ func (p *powderPage) lines(w int) (lines []string, cursor int) {
 		case row.spoon >= 0 && before.spoon < 0:
 			title("level spoons")
 		case row.trial >= 0 && before.trial < 0:
+			bySpoon()
 			title("trials")
 		}
 		here := i == p.cursor
 		if here {
 			cursor = len(lines)
 		}
-		lines = append(lines, line(p.rowText(row, here), here, w))
+		lines = append(lines, line(ui.Fitting(w-2, p.rowTexts(row, here)...), here, w))
 		if row.fact != nil && row.fact.Key == "packing" {
 			for _, one := range powder.Powder.Packings {
 				for _, l := range ui.Painted(ui.NoteStyle, handling.PackingSentence(one), w-ui.LabelWidth-2) {
@@ -59,41 +66,44 @@ func (p *powderPage) lines(w int) (lines []string, cursor int) {
 			}
 		}
 	}
-	if len(powder.LevelSpoons) == 0 {
-		lines = append(append(lines, ui.Rule("level spoons", w)), p.spoonsByPot(w)...)
-	}
 	if len(powder.Trials) == 0 {
+		bySpoon()
 		lines = append(lines, ui.Rule("trials", w), ui.NoteStyle.Render("  none yet: t makes one"))
 	}
 	return lines, cursor
 }
 
 // spoonsByPot lists the level spoons that the pot of a trial tells the weight of,
-// where none was weighed.
+// where none was weighed by itself.
 func (p *powderPage) spoonsByPot(w int) []string {
-	texts := []string{"none weighed yet: w weighs one"}
 	profile := p.session.Profile()
-	if newest := profile.Newest(); newest >= 0 {
-		weights := profile.SpoonWeights(profile.Trials[newest].SpoonSet, p.deps.OwnSpoons)
-		for _, spoon := range weights.Weighed() {
-			texts = append(texts, spoon.Text())
-		}
+	texts := profile.SpoonWeights(profile.SpoonSet(), p.deps.OwnSpoons).Texts()
+	if len(texts) == 0 {
+		texts = []string{"none weighed yet: w weighs one"}
+	} else {
+		texts = append(texts, "w weighs one by itself")
 	}
-	for i, text := range texts {
-		texts[i] = ui.NoteStyle.Render(ui.Cut("  "+printable.Line(text), w))
+	var lines []string
+	for _, text := range texts {
+		lines = append(lines, ui.Inset(w, func(w int) []string { return ui.Painted(ui.NoteStyle, text, w) })...)
 	}
-	return texts
+	return lines
 }
 
-// rowText is what a row has to say.
-func (p *powderPage) rowText(row pageRow, here bool) string {
+// rowTexts are what a row has to say, the longest first.
+func (p *powderPage) rowTexts(row pageRow, here bool) []string {
 	switch {
 	case row.trial >= 0:
-		return p.trialText(row.trial)
+		return p.trialTexts(row.trial)
 	case row.spoon >= 0:
-		return p.spoonText(p.session.Profile().LevelSpoons[row.spoon], here)
+		return []string{p.spoonText(p.session.Profile().LevelSpoons[row.spoon], here)}
 	default:
-		return ui.Pad(row.fact.Label(), ui.LabelWidth) + p.factText(*row.fact, here)
+		whole := ui.Pad(row.fact.Label(), ui.LabelWidth) + p.factText(*row.fact, here)
+		if row.fact.Key != "family" || here {
+			return []string{whole}
+		}
+		parts := strings.Split(whole, ": ")
+		return []string{whole, strings.Join(parts[:min(len(parts), 2)], ": "), parts[0]}
 	}
 }
 
@@ -151,20 +161,29 @@ func (p *powderPage) spoonText(l model.LevelSpoon, here bool) string {
 	return text
 }
 
-func (p *powderPage) trialText(n int) string {
+// trialTexts are a trial with its answer, the longest first: the answer has room
+// before how it was made.
+func (p *powderPage) trialTexts(n int) []string {
 	profile := p.session.Profile()
 	t := profile.Trials[n].WithDefaults(profile.Powder.Kind())
-	text := fmt.Sprintf("%d  %s  %s g %s, rest %s, %d looks", n+1, t.Started.Local().Format("2006-01-02"),
-		model.Number(t.LiquidG), printable.Line(t.Liquid), model.Seconds(*t.RestS), t.Looks())
+	day := fmt.Sprintf("%d  %s", n+1, t.Started.Local().Format("2006-01-02"))
+	looks := fmt.Sprintf("%d looks", t.Looks())
+	made := fmt.Sprintf("%s  %s g %s, rest %s, %s", day, model.Number(t.LiquidG), printable.Line(t.Liquid),
+		model.Seconds(*t.RestS), looks)
+	answer, short, least := "", "", ""
 	switch a := p.answers[n]; {
 	case t.SetAside != "":
-		text += "  SET ASIDE: " + printable.Line(t.SetAside)
+		answer = "  SET ASIDE: " + printable.Line(t.SetAside)
+		short, least = answer, answer
 	case t.Unfinished():
-		text += "  unfinished"
+		answer = "  unfinished"
+		short, least = answer, answer
 	case a.Dish != nil:
-		text += fmt.Sprintf("  at %s: %s", model.LevelName(t.Aim), bench.IntervalText(*a.Dish))
+		ratio := bench.IntervalText(*a.Dish)
+		answer = fmt.Sprintf("  at %s: %s", model.LevelName(t.Aim), ratio)
+		short, least = fmt.Sprintf("  at %s: %s", model.Number(t.Aim), ratio), "  "+ratio
 	}
-	return text
+	return []string{made + answer, made + short, day + "  " + looks + short, day + least}
 }
 
 // foot holds the row's question, what the last key did, and the line being typed.
@@ -175,12 +194,12 @@ func (p *powderPage) foot(w int) []string {
 	}
 	text := "File: " + p.session.Entry().Path
 	row := p.rows[p.cursor]
-	whole := p.rowText(row, true)
+	whole := p.rowTexts(row, true)[0]
 	if row.fact != nil {
 		whole = p.factText(*row.fact, false)
 		text = row.fact.Hint
 	}
-	if ui.Cells(p.rowText(row, true)) > w-2 { // what has no room in its row
+	if ui.Cells(p.rowTexts(row, true)[0]) > w-2 { // what has no room in its row
 		text = strings.Join(strings.Fields(whole), " ") + ". " + text
 	}
 	return append(lines, ui.Inset(w, func(w int) []string { return ui.Painted(ui.NoteStyle, text, w) })...)

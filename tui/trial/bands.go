@@ -134,16 +134,6 @@ func (b *benchScreen) said(w int) []string {
 	return b.Said(w)
 }
 
-// fitting is the first of some texts that has room, the last cut if none has.
-func fitting(w int, texts ...string) string {
-	for _, t := range texts {
-		if ui.Cells(t) <= w {
-			return t
-		}
-	}
-	return ui.Cut(texts[len(texts)-1], w)
-}
-
 // dishLine words the contents of the dish, with the trial's aim at the right.
 func (b *benchScreen) dishLine(w int) string {
 	t, d := b.trial(), b.session.Outcome().Dish()
@@ -167,7 +157,7 @@ func (b *benchScreen) dishLine(w int) string {
 	if ui.Cells(long)+ui.Cells(aim)+2 <= w {
 		return ui.Justify(long, ui.NoteStyle.Render(aim)+" ", w)
 	}
-	return fitting(w, long, "  "+holds+ui.TitleStyle.Render(ratio),
+	return ui.Fitting(w, long, "  "+holds+ui.TitleStyle.Render(ratio),
 		"  "+ui.TitleStyle.Render(ratio)+" · "+strings.TrimSuffix(holds, ", "),
 		fmt.Sprintf("  %s · %s g + %s g powder", ui.TitleStyle.Render(ratio), model.Grams(d.LiquidG),
 			model.Grams(d.PowderG)))

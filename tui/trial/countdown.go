@@ -10,19 +10,19 @@ import (
 // drawLook is the countdown with the levels beside it.
 func (b *benchScreen) drawLook(d *drawn, l layout) {
 	left, role := b.restLeft(), ui.WaitStyle
-	text := fitting(l.w-10, "stir ten turns, rest, test; then scrape it all back into the dish",
+	text := ui.Fitting(l.w-10, "stir ten turns, rest, test; then scrape it all back into the dish",
 		"stir ten turns, rest, test, scrape it back", "stir, rest, test. Level?")
 	if left <= 0 {
 		role = ui.DoStyle
-		text = fitting(l.w-10, "test now, then scrape it all back into the dish. Level?",
+		text = ui.Fitting(l.w-10, "test now, then scrape it all back into the dish. Level?",
 			"test now, then scrape it back. Level?", "test now. Level?")
 	}
 	if b.trial().Match != nil {
-		text = fitting(l.w-10, "stir both dishes ten turns, rest both, then test them side by side",
+		text = ui.Fitting(l.w-10, "stir both dishes ten turns, rest both, then test them side by side",
 			"stir both, rest, test side by side", "both: stir, rest, test")
 	}
 	if b.half {
-		text = fitting(l.w-10, "half a level above the digit you type now", "half above the digit")
+		text = ui.Fitting(l.w-10, "half a level above the digit you type now", "half above the digit")
 	}
 	d.put(l.now, b.head(l, ui.DoStyle, "LOOK", text))
 	size, wide := glyph.Small, 16
@@ -146,7 +146,7 @@ func (b *benchScreen) besideLines(l layout, left int) []string {
 		}
 		line += style.Render(ui.Pad(words, word))
 		if room := l.w - left - number - word; !l.narrow {
-			line += fitting(room, look.Test, look.Short)
+			line += ui.Fitting(room, look.Test, look.Short)
 		}
 		lines = append(lines, line)
 	}

@@ -83,7 +83,7 @@ func orDash(text string) string {
 func (b *benchScreen) drawMarks(d *drawn, l layout) {
 	s := b.trial().Steps[b.marks.step]
 	step := fmt.Sprintf("step %d", b.marks.step+1)
-	text := fitting(l.w-20, step+", "+s.In(printable.Line(b.trial().Liquid))+": what else do you see?",
+	text := ui.Fitting(l.w-20, step+", "+s.In(printable.Line(b.trial().Liquid))+": what else do you see?",
 		step+": what else do you see?", step+": a letter")
 	all := model.Behaviours()
 	rows := (len(all) + 1) / 2
@@ -138,7 +138,7 @@ func (b *benchScreen) factLines(l layout) []string {
 		return []string{ui.Justify(text, ui.NoteStyle.Render(f.Hint)+" ", w)}
 	})
 	lines, _ = ui.Window(lines, cursor, l.nowH-1)
-	head := b.head(l, ui.DoStyle, "CHANGE", fitting(l.w-11, "the trial; each line is saved when you leave it",
+	head := b.head(l, ui.DoStyle, "CHANGE", ui.Fitting(l.w-11, "the trial; each line is saved when you leave it",
 		"the trial"))
 	return atLeast(append([]string{head}, lines...), l.nowH)
 }

@@ -66,7 +66,7 @@ func (b *benchScreen) whatNow(w int) (badge string, role lipgloss.Style, text st
 		} else if iv := answer.Dish; iv != nil {
 			picture = b.big(model.RatioText(iv.Median), fmt.Sprintf("g %s per g powder", printable.Line(t.Liquid)))
 		}
-		return "STOP", ui.GoodStyle, fitting(w-9, "Enter finishes the trial; ←→ chooses a spoon to add more",
+		return "STOP", ui.GoodStyle, ui.Fitting(w-9, "Enter finishes the trial; ←→ chooses a spoon to add more",
 			"Enter finishes; ←→ to add more", "Enter finishes"), picture
 	case a != nil && a.Action == bench.ActLook:
 		return "LOOK", ui.DoStyle, "at both dishes once more: Enter, stir both, rest", nil
@@ -88,9 +88,9 @@ func (b *benchScreen) whatNow(w int) (badge string, role lipgloss.Style, text st
 		if how := b.session.Outcome().Reading.SpoonWeights.Filled(); how != "" && s.Add == model.AddPowder {
 			plain += ", " + how
 		}
-		text = fitting(w-9, plain+", struck off level"+weight, plain+weight, plain)
+		text = ui.Fitting(w-9, plain+", struck off level"+weight, plain+weight, plain)
 	} else {
-		text = fitting(w-9, plain+": no weight yet, so its grams will be asked for", plain+": grams will be asked")
+		text = ui.Fitting(w-9, plain+": no weight yet, so its grams will be asked for", plain+": grams will be asked")
 	}
 	return "ADD", ui.DoStyle, text, b.spoons(s, w-4)
 }
@@ -191,7 +191,7 @@ func (b *benchScreen) reasons(w int) []string {
 	}
 	if a := b.session.Outcome().Advice; a != nil && b.choice.own {
 		text := "advised: " + advisedText(*a, printable.Line(b.trial().Liquid))
-		lines = append(lines, ui.NoteStyle.Render(fitting(w, text+" (Esc goes back to it)", text)))
+		lines = append(lines, ui.NoteStyle.Render(ui.Fitting(w, text+" (Esc goes back to it)", text)))
 	}
 	return lines
 }
@@ -240,13 +240,13 @@ func (b *benchScreen) risk(fs []bench.Forecast, w int) string {
 		text = s.In(printable.Line(b.trial().Liquid)) + ": " + beyond
 	}
 	if f.Risky() {
-		return ui.RiskStyle.Render(fitting(w, "! "+text, "! "+beyond))
+		return ui.RiskStyle.Render(ui.Fitting(w, "! "+text, "! "+beyond))
 	}
 	if fs[1].Risky() {
 		more := fmt.Sprintf("; one more: %s", fs[1].Odds())
-		return fitting(w, text+more, beyond+more, beyond)
+		return ui.Fitting(w, text+more, beyond+more, beyond)
 	}
-	return fitting(w, text, beyond)
+	return ui.Fitting(w, text, beyond)
 }
 
 // spoonLine shows the spoons at hand, the one that Enter would add in

@@ -78,6 +78,16 @@ func Beside(left, right []string, lw int) []string {
 	return lines
 }
 
+// Fitting is the first of some texts that has room, the last cut if none has.
+func Fitting(w int, texts ...string) string {
+	for _, t := range texts {
+		if Cells(t) <= w {
+			return t
+		}
+	}
+	return Cut(texts[len(texts)-1], w)
+}
+
 // Cells returns the width of text on screen, cells.
 func Cells(s string) int { return ansi.StringWidth(s) }
 
