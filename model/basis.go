@@ -65,6 +65,30 @@ func (p Profile) NewestFirst() []int {
 	return at
 }
 
+// SpoonsAtHand are the spoons of the newest trial, else the usual ones.
+func (p Profile) SpoonsAtHand() []string {
+	if n := p.Newest(); n >= 0 && len(p.Trials[n].Spoons) > 0 {
+		return p.Trials[n].Spoons
+	}
+	return DefaultSpoons()
+}
+
+// SharedAim is the aim of most of some profiles, one at least; of equals, the one of
+// the first.
+func SharedAim(profiles ...Profile) float64 {
+	count := map[float64]int{}
+	for _, p := range profiles {
+		count[p.Aim()]++
+	}
+	best := profiles[0].Aim()
+	for _, p := range profiles {
+		if aim := p.Aim(); count[aim] > count[best] {
+			best = aim
+		}
+	}
+	return best
+}
+
 // LastTrial is when the newest trial that counts was started; zero without.
 func (p Profile) LastTrial() time.Time {
 	if i := p.NewestWhere(Trial.Used); i >= 0 {

@@ -169,7 +169,7 @@ type compareAnswer struct {
 }
 
 func compare(chosen chosen, level usage.Level, on model.Choice) (compareAnswer, error) {
-	c, err := kitchen.Compare(chosen.entries, level.Or(chosen.aim()), on, chosen.ownSpoons)
+	c, err := kitchen.Compare(chosen.entries, level.Or(model.SharedAim(chosen.profiles()...)), on, chosen.ownSpoons)
 	if err != nil {
 		return compareAnswer{}, err
 	}

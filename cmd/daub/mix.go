@@ -25,10 +25,10 @@ func (a *app) mixCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "mix POWDER=PARTS POWDER=PARTS...",
 		Short: "Estimate what a dry mix takes",
-		Long: `Estimates what two to five powders mixed dry take, from what each takes, at the
-target level of the first one unless --level says otherwise. Parts are by mass
-and of any sum: 60 and 40, or 3 and 2. With --total or --jar it says what goes
-into a batch.
+		Long: `Estimates how much liquid a dry mix of two to five powders takes, from what each
+takes, at the target level of most of them unless --level says otherwise. Parts
+are by mass and of any sum: 60 and 40, or 3 and 2. With --total or --jar it says
+what goes into a batch.
 
 It is a first estimate: make a trial of the mix. --trial puts the mix on the
 shelf as a powder of its own, with a trial set up like those of its powders.`,
@@ -68,7 +68,7 @@ func (a *app) readMix(
 	if err != nil {
 		return pasteAnswer{}, err
 	}
-	m := pasteAnswer{chosen: c, level: level.Or(c.aim()), parts: parts}
+	m := pasteAnswer{chosen: c, level: level.Or(model.SharedAim(c.profiles()...)), parts: parts}
 	shares := make([]kitchen.Share, len(parts))
 	for i, p := range c.profiles() {
 		shares[i] = kitchen.Share{Profile: p, Parts: parts[i]}

@@ -39,7 +39,7 @@ type comparison struct {
 
 // New sets powders side by side at the aim that most of them share.
 func New(deps ui.Deps, powders, shelf []model.Entry) *comparison {
-	c := &comparison{deps: deps, powders: powders, shelf: shelf, level: ui.SharedAim(powders)}
+	c := &comparison{deps: deps, powders: powders, shelf: shelf, level: model.SharedAim(ui.Profiles(powders)...)}
 	c.compare()
 	c.draw()
 	return c

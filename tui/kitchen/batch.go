@@ -39,15 +39,7 @@ func newBatch(deps ui.Deps, shelf []model.Entry, back ui.Screen, r model.Entry) 
 		batchPowder: t.powderField("powder", r), batchBasis: basisField(), batchLevel: levelField(r.Profile.Aim()),
 	}
 	t.Hidden = func(i int) bool { return i == batchBasis && len(t.Fields[i].Options) < 2 }
-	return t.ready(append(fields, orderFields(spoonsAtHand(r))...))
-}
-
-// spoonsAtHand are the spoons of the powder's newest trial, else the usual.
-func spoonsAtHand(e model.Entry) []string {
-	if n := e.Profile.Newest(); n >= 0 && len(e.Profile.Trials[n].Spoons) > 0 {
-		return e.Profile.Trials[n].Spoons
-	}
-	return model.DefaultSpoons()
+	return t.ready(append(fields, orderFields(r.Profile.SpoonsAtHand())...))
 }
 
 func (b *batch) help() []string {

@@ -46,7 +46,7 @@ func newCheck(deps ui.Deps, shelf []model.Entry, back ui.Screen) ui.Screen {
 	return t.ready([]ui.Field{
 		checkSpoon: ui.EitherField("spoon", "Which spoon, or a name for one of your own.", deps.OwnSpoons.Names()...),
 		checkWater: ui.TextField("grams of water",
-			"Tare a cup, fill the spoon level with water, pour it in, and again: three fills or more, with spaces."),
+			"Fill the spoon level with water, pour it into a cup on the scale; tare before each. Three fills or more."),
 		checkTemperature: temperature,
 		checkScale:       scale,
 	})

@@ -41,7 +41,7 @@ func newEdit(deps ui.Deps, shelf []model.Entry, r *recipe) ui.Screen {
 		editJar:      ui.TextField("jar, mL", "The volume of each portion's jar. Empty: no jar."),
 		editExtras:   extrasField(),
 		editOrder:    ui.TextField("order", "What is weighed after what, by commas. Empty: as usual."),
-		editBowl:     ui.TextField("for the bowl", "What sticks to bowl and spoon is made on top: 5 % or 2 g."),
+		editBowl:     ui.TextField("for the bowl", "Extra for what sticks to bowl and spoon: 5 % or 2 g."),
 		editNotes:    ui.TextField("notes", "Whatever the card should say besides."),
 	}
 	fields[editTotal].Set(totalText(is))

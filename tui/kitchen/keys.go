@@ -36,7 +36,7 @@ var cookbookKeys = struct{ move, open, undo, reload, leave, quit key.Binding }{
 	open:   ui.Bind("Enter", "open", "enter"),
 	move:   ui.Bind("↑↓", "choose", "up", "down", "pgup", "pgdown"),
 	undo:   ui.Bind("u", "bring the deleted one back", "u"),
-	reload: ui.Bind("r", "read again", "r"),
+	reload: ui.Bind("r", "read the shelf again", "r"),
 	leave:  ui.Bind("Esc", "kitchen", "esc"),
 	quit:   ui.Bind("q", "quit", "q"),
 }
@@ -53,7 +53,7 @@ var recipeKeys = struct {
 	copy:   ui.Bind("c", "keep a copy", "c"),
 	delete: ui.Bind("D", "delete", "D"),
 	clip:   ui.Bind("y", "copy the card's text", "y"),
-	renew:  ui.Bind("r", "make it by today's profiles", "r"),
+	renew:  ui.Bind("r", "work it out anew from the powders as they are now", "r"),
 	scroll: ui.Bind("↑↓", "scroll", "up", "down", "pgup", "pgdown"),
 	leave:  ui.Bind("Esc", "recipes", "esc"),
 	quit:   ui.Bind("q", "quit", "q"),

@@ -38,7 +38,7 @@ var tasks = [...]struct {
 	{"Mix", "two to five powders stirred together dry: a first estimate", (*menu).mix},
 	{"Spoons and grams", "level spoons of a powder into grams, and back", (*menu).spoons},
 	{"Spoon check", "what a level spoon really holds, by the water in it", (*menu).check},
-	{"Recipes", "batches that were saved: open, scale, swap, print a card", (*menu).recipes},
+	{"Recipes", "batches that were saved: open, scale, swap, write a card", (*menu).recipes},
 }
 
 func New(deps ui.Deps, shelf, chosen []model.Entry) *menu {
@@ -146,7 +146,7 @@ func (k *menu) View(w, h int) string {
 	painted := func(style lipgloss.Style, text string) []string {
 		return ui.Inset(w, func(w int) []string { return ui.Painted(style, text, w) })
 	}
-	lines := append(painted(ui.PlainStyle, "What a trial says, put to use. Nothing here changes a profile."), "")
+	lines := append(painted(ui.PlainStyle, "What a trial says, put to use. Nothing here changes a powder on the shelf."), "")
 	beside := true // whether there is room for what each does
 	for _, d := range tasks {
 		beside = beside && ui.Cells(d.does) < w-ui.LabelWidth-2

@@ -36,7 +36,7 @@ func newMix(deps ui.Deps, shelf []model.Entry, back ui.Screen, chosen []model.En
 	t := newCalculator(deps, shelf, back, &mix{})
 	level := model.DefaultAim
 	if len(chosen) > 0 {
-		level = ui.SharedAim(chosen)
+		level = model.SharedAim(ui.Profiles(chosen)...)
 	}
 	var fields []ui.Field
 	for i := range model.MaxMixed {

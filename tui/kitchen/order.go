@@ -30,7 +30,7 @@ func orderFields(spoons []string) []ui.Field {
 		orderJar:      ui.TextField("jar, mL", "The jar's volume; with portions, that of each one's jar."),
 		orderPortions: ui.TextField("portions", "How many, and how large: 20 x 75 g."),
 		orderExtras:   extrasField(),
-		orderBowl:     ui.TextField("for the bowl", "What sticks to bowl and spoon is made on top: 5 % or 2 g."),
+		orderBowl:     ui.TextField("for the bowl", "Extra for what sticks to bowl and spoon: 5 % or 2 g."),
 		orderSpoons:   hand,
 	}
 }

@@ -229,7 +229,7 @@ func (r *recipe) renew() {
 		r.Refuse(err.Error())
 		return
 	}
-	r.change(to, "made by today's profiles")
+	r.change(to, "worked out anew from the powders as they are now")
 }
 
 // freeName is a name for a copy that no recipe has.

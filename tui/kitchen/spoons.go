@@ -34,7 +34,7 @@ type spoons struct {
 func newSpoons(deps ui.Deps, shelf []model.Entry, back ui.Screen, r model.Entry) ui.Screen {
 	t := newCalculator(deps, shelf, back, &spoons{})
 	hand := ui.TextField("spoons at hand", "The spoons you have, with commas between them.")
-	hand.Set(strings.Join(spoonsAtHand(r), ", "))
+	hand.Set(strings.Join(r.Profile.SpoonsAtHand(), ", "))
 	t.Hidden = func(i int) bool { return i == spoonsBasis && len(t.Fields[i].Options) < 2 }
 	return t.ready([]ui.Field{
 		spoonsPowder: t.powderField("powder", r),

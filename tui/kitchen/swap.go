@@ -169,7 +169,7 @@ func (s *swap) calculate(t *calculator) error {
 		s.offer, _ = readings.OfferOf(to.Profile, s.pair.B.Ratio.Basis.Liquid,
 			s.swap.NewPowder.Median+s.swap.NewLiquid.Median, t.deps.OwnSpoons)
 	}
-	if sum, err := s.swap.Spoons(spoonsAtHand(to)); s.amount == nil && err == nil {
+	if sum, err := s.swap.Spoons(to.Profile.SpoonsAtHand()); s.amount == nil && err == nil {
 		s.spoons = sum.Sentence()
 	} else {
 		s.spoons = ""

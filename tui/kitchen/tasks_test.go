@@ -357,7 +357,7 @@ func TestSwapNeedsItsPowderOnTheShelf(t *testing.T) {
 
 func TestKitchenKeepsWhatWasTyped(t *testing.T) {
 	d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press("down k enter down down 120 esc")
-	assert.Contains(t, d.Frame(), "Nothing here changes a profile")
+	assert.Contains(t, d.Frame(), "Nothing here changes a powder")
 	d.Press("enter")
 	assert.Contains(t, d.Frame(), "total, g       120")
 }

@@ -175,7 +175,7 @@ func (l *Looks) View(w, h int) string {
 	if len(t.Later) == 0 {
 		lines = append(lines, ui.Inset(w, func(w int) []string {
 			return ui.Painted(ui.PlainStyle, "No later look yet. Cover the dish, do not stir it, and type the level "+
-				"as it stands; after ten turns it may be another: Enter takes both.", w)
+				"as it stands. Where ten turns change it: Enter, then both levels.", w)
 		})...)
 	}
 	lines = append(lines, "")

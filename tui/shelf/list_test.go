@@ -182,7 +182,7 @@ func TestShelfShowsAPowderTriedSideBySideOnly(t *testing.T) {
 func TestShelfShowsTheChosenPowder(t *testing.T) {
 	for _, w := range []int{80, 120} {
 		d := drive.Start(t, drive.Pantry().Deps(), w, 30)
-		assert.Contains(t, d.Frame(), "Unfinished: 3 steps since 2026-05-30 08:00.")
+		assert.Contains(t, d.Frame(), "Unfinished since 2026-05-30 08:00.")
 		d.Press("down")
 		assert.Contains(t, d.Frame(), "── Oat")
 		assert.Contains(t, d.Frame(), "5 spread: 4.8 g water per g")

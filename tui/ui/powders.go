@@ -12,19 +12,13 @@ import (
 // Title is a powder with its lot, made safe to show.
 func Title(e model.Entry) string { return printable.Line(e.Profile.Powder.Title()) }
 
-// SharedAim is the aim of most powders; of equals, the one of the first.
-func SharedAim(powders []model.Entry) float64 {
-	count := map[float64]int{}
-	for _, e := range powders {
-		count[e.Profile.Aim()]++
+// Profiles are those of some powders.
+func Profiles(powders []model.Entry) []model.Profile {
+	out := make([]model.Profile, len(powders))
+	for i, e := range powders {
+		out[i] = e.Profile
 	}
-	best := powders[0].Profile.Aim()
-	for _, e := range powders {
-		if aim := e.Profile.Aim(); count[aim] > count[best] {
-			best = aim
-		}
-	}
-	return best
+	return out
 }
 
 // CutTitle is a powder with its lot in w cells: the lot, by which two of a name

@@ -87,15 +87,19 @@ func AddJSON(cmd *cobra.Command, asJSON *bool) {
 
 // AddSpoons gives a command --spoons.
 func AddSpoons(cmd *cobra.Command, spoons *[]string) {
-	const usage = "`SPOONS` at hand, by commas (default 1 to 1/8 tsp)"
+	const usage = "your `SPOONS`, by commas (default: its trial's)"
 	cmd.Flags().StringSliceVar(spoons, "spoons", nil, usage)
 	_ = cmd.RegisterFlagCompletionFunc("spoons", cobra.FixedCompletions(
 		model.StandardSpoonNames(), cobra.ShellCompDirectiveNoFileComp|cobra.ShellCompDirectiveNoSpace))
 }
 
-// AtHand checks the names of spoons; nil stays nil, for the usual ones. A size
-// that one of the powders was weighed with counts as known.
+// AtHand checks the names of spoons; without any they are those of the one powder's
+// newest trial, and nil, the usual ones, for several. A size that one of the powders
+// was weighed with counts as known.
 func AtHand(spoons []string, d model.OwnSpoons, profiles ...model.Profile) ([]string, error) {
+	if len(spoons) == 0 && len(profiles) == 1 {
+		return profiles[0].SpoonsAtHand(), nil
+	}
 	known := typed.SpoonsOf(d, profiles...)
 	var names []string
 	for _, text := range spoons {
