@@ -143,7 +143,7 @@ func TestContactTime(t *testing.T) {
 	p.Trials[0].Match = &model.Match{Powder: "grey-clay", PowderPerLiquid: 0.2, Level: 5}
 	_, ok = handling.ContactOfPowder(p)
 	assert.True(t, ok, "what was found side by side soaks as long")
-	assert.Contains(t, strings.Join(handling.OfPowder(p, "water", nil), " "), "come out thinner")
+	assert.Contains(t, strings.Join(handling.OfPowder(p, "water", nil), " "), "looks too thin at first")
 
 	measured := p.Trials[0].Clone()
 	measured.Match, measured.Measured = nil, &model.Measured{Kind: measure.Cone}

@@ -290,7 +290,7 @@ func (c *comparison) Help() []string {
 	return []string{
 		"Compare: two to six powders side by side at one level, on one chart and in one table. ←→ changes the level, " +
 			"↑↓ the powder that the others are set against; l goes through the liquids and rests they were tried in. " +
-			"Nothing here changes a profile.",
+			"Nothing here changes a powder on the shelf.",
 		"×A per g: how many times as much liquid a gram takes as a gram of A; " +
 			"per tsp the same by the level teaspoon. " +
 			"Gram for gram: where the paste lands when the other takes A's place, and whether it may. " +
