@@ -144,7 +144,7 @@ func TestThePageListsThePotsSpoonsAndWholeAnswers(t *testing.T) {
 	}
 	p.Trials[0].PotG, steps[len(steps)-1].PotG = 100, 96.7
 	for _, size := range [][2]int{{80, 24}, {60, 20}, {40, 24}} {
-		d := drive.Start(t, drive.NewShelf(p).Deps(), size[0], size[1]).Press("p")
+		d := drive.Start(t, drive.NewShelf(p).Deps(), size[0], size[1]).Press("p" + strings.Repeat(" down", 12))
 		assert.Contains(t, d.Flat(), "a level 1 tsp weighs 2.64 g (going by the 1/8 tsp)")
 		assert.Contains(t, d.Flat(), "a level 1/8 tsp weighs 0.330 ±")
 		assert.NotContains(t, d.Frame(), "none weighed yet")
