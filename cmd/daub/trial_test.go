@@ -272,3 +272,31 @@ func TestPlainTrialWhoseLineIsCut(t *testing.T) {
 	require.Equal(t, exitBadData, daub(h, "trial", "--plain").code)
 	require.Contains(t, daub(kitchenShelf(t), "trial", "--plain", "--ascii").out, "Which powder?")
 }
+
+// Help is there at every question, those before the bench too: it names the words that
+// serve there, and is taken for no answer.
+func TestHelpBeforeTheBench(t *testing.T) {
+	for _, word := range []string{"?", "help", "HELP"} {
+		lines := []string{word}
+		for _, answer := range newClay[:7] {
+			lines = append(lines, answer, word) // at the question that follows
+		}
+		got := daub(typing(testHost(t), append(lines, "undo", "1.42", "", word)...), "trial", "--plain")
+		require.Zero(t, got.code, got.err)
+		require.Contains(t, got.out, "A new powder: Garden clay.")
+		told := flat(got.out)
+		require.NotContains(t, told, "A new powder: ?")
+		asked := strings.Index(told, "Grams of one level teaspoon")
+		require.Positive(t, asked, told)
+		helped := told[asked:]
+		for _, part := range []string{
+			"Enter alone takes what is offered", "undo: undoes the last change.", "set KEY=VALUE: changes the powder",
+			"calibrate SPOON: GRAMS", "later LEVEL", "quit: leaves", "help: says this.",
+		} {
+			require.Contains(t, helped, part, word)
+		}
+		require.NotContains(t, helped, "finish:", "what serves at the bench only is not told here")
+		require.Contains(t, told, "1 weighing recorded; saved.")
+		require.NotContains(t, told, "Not done")
+	}
+}

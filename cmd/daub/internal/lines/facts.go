@@ -147,35 +147,6 @@ func (t *Trial) insert(text string) error {
 	return t.sayAnswer("")
 }
 
-// aside does what a few words ask for while the trial is set up; done is false
-// where the text begins with none of them.
-func (t *Trial) setUpWord(text string) (done bool, err error) {
-	if t.editor == nil {
-		return false, nil
-	}
-	first, argument, _ := strings.Cut(text, " ")
-	switch strings.ToLower(first) {
-	case "undo":
-		if done, err := t.undoDish(); done {
-			return true, err
-		}
-		return true, t.undo("")
-	case "redo":
-		return true, t.redo("")
-	case "set":
-		return true, t.set(strings.TrimSpace(argument))
-	case "later":
-		return true, t.later(strings.TrimSpace(argument))
-	case "calibrate":
-		return true, t.calibrate(strings.TrimSpace(argument))
-	case "acid":
-		return true, t.acid(strings.TrimSpace(argument))
-	case "ph":
-		return true, t.ph(strings.TrimSpace(argument))
-	}
-	return false, nil
-}
-
 // sayNext says what may follow a trial that has ended, or was left.
 func (t *Trial) sayNext(ended bool) {
 	name := page.Handle(t.entry.Profile.Powder)

@@ -96,7 +96,7 @@ func (t *Trial) choosePowder(powder string) error {
 		return err
 	}
 	var fatal error
-	err := t.ask("Which powder? Its name as on the bag, or one from the shelf; with a lot as name@lot.",
+	err := t.ask("Which powder? Its name as on the bag, or one from the shelf; with a lot as name@lot. ? helps.",
 		"Powder of "+t.now().Format(page.Day), func(name string) error {
 			e, err := t.shelf.Find(name)
 			var unknown *data.UnknownError
@@ -179,7 +179,7 @@ func (t *Trial) weighings() error {
 		return err
 	}
 	question := fmt.Sprintf("Grams of %s: tare, break up lumps, fill loosely, strike off; or as tapped 2.9, "+
-		"packed 3.1. Enter alone goes on; undo deletes the last.", model.LevelSpoons(l.Each(), l.Spoon))
+		"packed 3.1. Enter alone goes on; undo deletes the last; ? helps.", model.LevelSpoons(l.Each(), l.Spoon))
 	for {
 		more := false
 		err := t.ask(question, "", func(answer string) error {

@@ -12,12 +12,15 @@ import (
 	"daub.example/daub/model/typed"
 )
 
-// command is a word that serves at any question of the bench. Help comes
-// from the same list.
+// command is a word that serves at any question of the bench, and early ones at any
+// before it. Help comes from the same list.
 type command struct {
 	word, argument, help string
 	do                   func(t *Trial, argument string) error
 }
+
+// early are the words that serve once a powder is chosen.
+var early = []string{"undo", "redo", "later", "calibrate", "set", "acid", "ph"}
 
 // commands lists the words in the order that help has them.
 func commands() []command {
@@ -105,6 +108,37 @@ func (t *Trial) word(text string) (done bool, err error) {
 		}
 	}
 	return false, nil
+}
+
+// setUpWord is word for the questions before the bench.
+func (t *Trial) setUpWord(text string) (done bool, err error) {
+	first, argument, _ := strings.Cut(text, " ")
+	first = strings.ToLower(first)
+	switch {
+	case first == "?", strings.EqualFold(text, "help"):
+		return true, t.setUpHelp()
+	case t.editor == nil || !slices.Contains(early, first):
+		return false, nil
+	case first == "undo":
+		if done, err := t.undoDish(); done {
+			return true, err
+		}
+	}
+	return t.word(first + " " + strings.TrimSpace(argument))
+}
+
+// setUpHelp is help before the bench.
+func (t *Trial) setUpHelp() error {
+	t.tell("Type the answer; Enter alone takes what is offered. How a trial goes: powder by the spoon into a little " +
+		"liquid, after each addition the level that it has. These words serve here too:")
+	for _, w := range commands() {
+		if t.editor != nil && slices.Contains(early, w.word) {
+			t.tell("%s: %s.", strings.TrimSpace(w.word+" "+w.argument), w.help)
+		}
+	}
+	t.tell("quit: leaves; what was saved stays.")
+	t.tell("help: says this.")
+	return nil
 }
 
 func (t *Trial) help(string) error {
