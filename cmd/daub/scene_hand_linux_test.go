@@ -132,8 +132,8 @@ func TestSceneLaterLooks(t *testing.T) {
 	s.keys("Escape")
 	s.shows("daub  Shelf")
 	s.keys("Enter")
-	s.shows("Trial › result", "k later looks")
-	s.keys("k")
+	s.shows("Trial › result", "l later looks")
+	s.keys("l")
 	s.shows("e mend it", "Del delete it")
 	s.keys("q") // a letter that means nothing here
 	s.keys("Escape")

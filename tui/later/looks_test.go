@@ -15,8 +15,8 @@ import (
 func TestLaterLooksFromTheResult(t *testing.T) {
 	f := drive.NewShelf(drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6))
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
-	assert.Contains(t, d.Frame(), "k later looks")
-	d.Press("k")
+	assert.Contains(t, d.Frame(), "l later looks")
+	d.Press("l")
 	assert.Contains(t, d.Frame(), "NOT COVERED")
 	assert.Contains(t, d.Frame(), "No later look yet")
 	trial := func() model.Trial { return f.Profile("Oat").Trials[0] }
@@ -82,7 +82,7 @@ func TestTheBellRingsWhereTheMakerWaits(t *testing.T) {
 			f.Clock = f.Clock.Add(6 * time.Hour) // and in the end the dish is gone: nothing waits
 		}
 	}
-	d := drive.Start(t, deps, 80, 24).Press("enter k")
+	d := drive.Start(t, deps, 80, 24).Press("enter l")
 	assert.Zero(t, waits, "nobody keeps a dish: no clock runs")
 	d.Press("c")
 	assert.Positive(t, waits)
@@ -103,7 +103,7 @@ func TestDueLooksAreSaidWhereverTheMakerIs(t *testing.T) {
 	d.Press("s down enter")
 	assert.Contains(t, d.Frame(), "Trial › result  Oat")
 	assert.Contains(t, d.Frame(), "▸ later look due: Oat, 30 min")
-	d.Press("k")
+	d.Press("l")
 	assert.NotContains(t, d.Frame(), "later look due")
 	assert.Contains(t, d.Frame(), "The look after 30 min is due now.")
 	hold := d.Hold("6")

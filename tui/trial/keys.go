@@ -89,7 +89,7 @@ var resultKeys = struct {
 	trial:       ui.Bind("←→", "other trials", "left", "right"),
 	repeat:      ui.Bind("r", "repeat this trial", "r"),
 	match:       ui.Bind("m", "match another powder to this dish", "m"),
-	later:       ui.Bind("k", "later looks", "k"),
+	later:       ui.Bind("l", "later looks", "l"),
 	benchScreen: ui.Bind("b", "back to the bench", "b"),
 	aside:       ui.Bind("x", "set aside, or use again", "x"),
 	export:      ui.Bind("e", "export this powder", "e"),
