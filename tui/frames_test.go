@@ -100,7 +100,7 @@ func TestFrames(t *testing.T) {
 			},
 		}},
 		{"setup-more", "t tab", facts{
-			[]string{"▸ target level", "How thick the paste is wanted", "Tab fewer settings"},
+			[]string{"▸ target level", "How thick the paste is wanted", "Tab fewer settings", "Begin the trial"},
 			[]string{"precision"},
 			nil,
 		}},

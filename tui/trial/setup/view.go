@@ -21,13 +21,25 @@ func (s *screen) View(w, h int) string {
 	}
 	lines = append(lines, s.below(w)...)
 	foot := s.foot(w, h)
-	view, _ := ui.Window(lines, cursor, h-len(foot))
+	if s.begins(h - len(foot)) {
+		begin := lines[len(lines)-1]
+		lines = lines[:len(lines)-1]
+		if more := len(lines) - (h - len(foot) - 1); more > 0 {
+			begin = ui.Justify(begin, ui.NoteStyle.Render("↑↓ more")+" ", w)
+		}
+		foot = append([]string{begin}, foot...)
+	}
+	view, _ := ui.Window(lines, min(cursor, len(lines)-1), h-len(foot))
 	view = slices.Clone(view)
 	for len(view) < h-len(foot) {
 		view = append(view, "")
 	}
 	return strings.Join(append(view, foot...), "\n")
 }
+
+// begins reports whether the line that begins the trial stays in sight below the
+// settings, whichever of them has the cursor.
+func (s *screen) begins(rows int) bool { return s.stop == stopMass && s.more && rows > 3 }
 
 // From these on there is room for full sentences, for an empty line under the title,
 // and for what each way is about, in cells.
@@ -59,11 +71,10 @@ func (s *screen) line(i, w int) []string {
 	case fieldMethod:
 		return s.methodLines(here, w)
 	case fieldStart:
-		text := "Begin the trial"
 		if here {
-			text = ui.TitleStyle.Render("[ " + text + " ]")
+			return []string{ui.DoStyle.Render("▸ [ Begin the trial ]")}
 		}
-		return []string{label + text}
+		return []string{"  Begin the trial (Ctrl+G)"}
 	case fieldHand:
 		return s.handLines(label, here, w)
 	case fieldWeighing:
