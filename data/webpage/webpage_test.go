@@ -111,6 +111,30 @@ func TestPowdersOnOnePage(t *testing.T) {
 	assert.Contains(t, alone, "<title>Hill clay</title>")
 }
 
+// What keeps a page whole, as looked at in a browser, on screens of 320 and 400 px and
+// printed on A5 with the breaks in forty places: wide tables stay in a box of their own,
+// and no heading, no head of a table and no last line stands alone.
+func TestPagesBreakWhereNothingStandsAlone(t *testing.T) {
+	page := written(t, func(w io.Writer) error {
+		return webpage.Powders(w, []paper.Powder{{
+			Title: "Hill clay", Ratios: []paper.RatioTable{{Liquid: "water", Rows: []paper.RatioRow{{Level: "5"}}}},
+			Trials: []paper.TrialLine{{Number: "1"}},
+		}}, webpage.Picture{})
+	})
+	assert.Equal(t, strings.Count(page, "<table>"), strings.Count(page, `<div class="scroll"><table>`))
+	screen, print, ok := strings.Cut(page, "@media print {")
+	require.True(t, ok)
+	assert.Contains(t, screen, ".scroll { overflow-x: auto; }")
+	for _, rule := range []string{
+		"h1, h2, h1 + .lead, thead, dt { break-after: avoid; }",
+		"li:first-child, tbody tr:first-child, dd:first-of-type { break-after: avoid; }",
+		"li:last-child, tbody tr:last-child, dd:last-child, p.faint:last-child { break-before: avoid; }",
+		"tr, dd, img, .first, .blanks, .faint { break-inside: avoid; }",
+	} {
+		assert.Contains(t, print, rule)
+	}
+}
+
 func TestNothingIsWrittenHalf(t *testing.T) {
 	err := webpage.Card(failing{}, paper.Card{Title: "x"}, webpage.Picture{})
 	assert.ErrorContains(t, err, "write a page: disk full")
