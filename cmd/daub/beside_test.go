@@ -33,6 +33,7 @@ func TestBesideInLines(t *testing.T) {
 		require.Contains(t, flat(got.out), part)
 	}
 	require.NotContains(t, got.out, "is unfinished", "a trial by levels is another one")
+	require.NotContains(t, got.out, "look: look", "what to do is said once")
 	file := read(t, filepath.Join(h.shelf, "powders", "rye-flour.toml"))
 	require.Contains(t, file, "[trial.match]")
 	require.Equal(t, 2, strings.Count(file, `beside = "same"`), file)

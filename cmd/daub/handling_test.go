@@ -77,6 +77,11 @@ func TestLaterLooksInLines(t *testing.T) {
 	got = say("later 6.5", "later mend 2 6", "undo", "redo",
 		"later 7", "later delete 3", "later mend 9 1", "later much")
 	require.Zero(t, got.code, got.err)
+	assert.Contains(t, got.out, "Redone: the last change of the finished dish; saved.")
+	assert.Contains(t, got.out, "Later look 2, 2026-05-03 14:00: 6.", "redo brings the mended one back")
+	assert.NotContains(t, got.out, "nothing to redo")
+	assert.NotContains(t, got.out, "Left unfinished", "no trial was begun")
+	assert.Contains(t, got.out, "Left; all that was recorded is saved.")
 	assert.Contains(t, got.out, "Later look 3 is deleted")
 	assert.Contains(t, got.out, "Not done: there is no such later look")
 

@@ -173,6 +173,9 @@ func TestLaterLooksWithoutACourse(t *testing.T) {
 	}
 	trial.Later = []model.LaterLook{{At: at(65), Stirred: level(4)}}
 	assert.Contains(t, said(t), "30 min after the last addition: 4 dollop after ten turns.")
+	trial.Later[0].At = at(35)
+	assert.Contains(t, said(t), "A minute after the last addition: 4 dollop after ten turns.")
+	trial.Later[0].At = at(65)
 	trial.Later = append(trial.Later, model.LaterLook{At: at(35 + 240), Level: level(6)})
 	both := said(t)
 	assert.Contains(t, both, "30 min after the last addition: 4 dollop after ten turns.")

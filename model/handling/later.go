@@ -132,8 +132,8 @@ func laterLines(r bench.Reading) []string {
 		switch {
 		case ok && l.Level != nil:
 		case known:
-			lines = append(lines, fmt.Sprintf("%s after the last addition: %s.", after(l.At.Sub(added).Minutes()),
-				l.Readings()))
+			lines = append(lines, fmt.Sprintf("%s after the last addition: %s.",
+				model.Capital(after(l.At.Sub(added).Minutes())), l.Readings()))
 		default:
 			lines = append(lines, fmt.Sprintf("Later, %s: %s.", l.At.Format(model.Day), l.Readings()))
 		}
@@ -165,7 +165,8 @@ func seenLater(p model.Profile, liquid string, d model.OwnSpoons) (r bench.Readi
 func (c Course) Lines() []string {
 	var lines []string
 	for _, change := range c.Changes {
-		text := fmt.Sprintf("%s after the last addition: %s", after(change.Minutes), gained(change.Delta))
+		text := fmt.Sprintf("%s after the last addition: %s", model.Capital(after(change.Minutes)),
+			gained(change.Delta))
 		if math.IsInf(change.Low, 0) || math.IsInf(change.High, 0) {
 			text += ", or more: the ends of the scale are open"
 		} else {

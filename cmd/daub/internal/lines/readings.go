@@ -94,21 +94,30 @@ func (t *Trial) onDish(do func() error) error {
 	err := do()
 	t.editor.Take(bench.NoTrial) // which forgets what could be undone
 	if t.editor.Revision() != revision {
-		t.was = &was
+		t.was, t.undone = &was, nil
 	}
 	return err
 }
 
 // undoDish takes back what was changed last of a finished dish before a trial is begun;
 // done is false where that was nothing.
-func (t *Trial) undoDish() (done bool, err error) {
-	if t.was == nil || t.editor.Index() != bench.NoTrial {
+func (t *Trial) undoDish() (done bool, err error) { return t.swapDish("Undone", &t.was, &t.undone) }
+
+// redoDish brings back what undoDish took.
+func (t *Trial) redoDish() (done bool, err error) { return t.swapDish("Redone", &t.undone, &t.was) }
+
+// swapDish goes to a kept state of the profile, and keeps the one it leaves for the way
+// back.
+func (t *Trial) swapDish(said string, to, back **model.Profile) (done bool, err error) {
+	if *to == nil || t.editor.Index() != bench.NoTrial {
 		return false, nil
 	}
-	was := *t.was
-	t.was = nil
-	return true, t.done("Undone: the last change of the finished dish", t.editor.Edit("finished dish",
-		func(p *model.Profile, _ *model.Trial) { *p = was }))
+	is, leaves := **to, t.editor.Profile()
+	err = t.done(said+": the last change of the finished dish", t.editor.Edit("finished dish",
+		func(p *model.Profile, _ *model.Trial) { *p = is }))
+	t.editor.Take(bench.NoTrial)
+	*to, *back = nil, &leaves
+	return true, err
 }
 
 // acid begins an acid test, or says it.

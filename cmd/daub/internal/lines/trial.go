@@ -35,6 +35,7 @@ type Trial struct {
 	skipped int            // so many steps, the last of which needs no look
 	told    bool           // how to answer has been explained
 	was     *model.Profile // before the last change of a finished dish, while no trial is begun
+	undone  *model.Profile // after that change, once it was undone
 	wet     bool           // what to mind with the wet paste has been said
 	advised int            // so many steps had their advice told; -1 for none
 	cut     error          // why input or output broke off
@@ -93,8 +94,12 @@ func (t *Trial) Run(powder string) error {
 	switch {
 	case errors.Is(err, errQuit):
 		if t.entry.Slug != "" && !t.unsaved() {
-			t.tell("Left unfinished; all that was recorded is saved.")
-			t.sayNext(false)
+			if t.editor.Index() == bench.NoTrial {
+				t.tell("Left; all that was recorded is saved.")
+			} else {
+				t.tell("Left unfinished; all that was recorded is saved.")
+				t.sayNext(false)
+			}
 		}
 		err = t.cut
 	case errors.Is(err, errEnded):

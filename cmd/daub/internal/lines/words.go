@@ -120,9 +120,12 @@ func (t *Trial) setUpWord(text string) (done bool, err error) {
 	case t.editor == nil || !slices.Contains(early, first):
 		return false, nil
 	case first == "undo":
-		if done, err := t.undoDish(); done {
-			return true, err
-		}
+		done, err = t.undoDish()
+	case first == "redo":
+		done, err = t.redoDish()
+	}
+	if done {
+		return true, err
 	}
 	return t.word(first + " " + strings.TrimSpace(argument))
 }

@@ -114,7 +114,9 @@ func RatioOf(r repeats.Ratio) string {
 // Advice is an advice as a sentence without its full stop.
 func Advice(a bench.Advice) string {
 	switch a.Action {
-	case bench.ActStop, bench.ActWeigh, bench.ActLook:
+	case bench.ActLook:
+		return a.Why
+	case bench.ActStop, bench.ActWeigh:
 		return string(a.Action) + ": " + a.Why
 	default:
 		return fmt.Sprintf("add %s, %s", a.Action, a.Why)
