@@ -15,6 +15,14 @@ func Capital(text string) string {
 	return strings.ToUpper(text[:1]) + text[1:]
 }
 
+// Ended is a sentence or a question with its end.
+func Ended(text string) string {
+	if strings.HasSuffix(text, "?") || strings.HasSuffix(text, ".") {
+		return text
+	}
+	return text + "."
+}
+
 // Number writes v in as few digits as it needs, without an exponent in the
 // range of bench values.
 func Number(v float64) string { return strconv.FormatFloat(v, notation(v), -1, 64) }

@@ -39,7 +39,7 @@ func (p Profile) WildWeighing(spoon string, i int, set SpoonSet, d OwnSpoons) (q
 		}
 	}
 	if len(others) > 0 {
-		say, m := "The others say", median(others)
+		say, m := "The others say", Median(others)
 		if len(others) == 1 {
 			say = "The other says"
 		}
@@ -59,8 +59,8 @@ func (p Profile) WildWeighing(spoon string, i int, set SpoonSet, d OwnSpoons) (q
 	return question, density < lightestG || density > densest
 }
 
-// median is the middle of some numbers, of which there is at least one.
-func median(of []float64) float64 {
+// Median is the middle of some numbers, of which there is at least one.
+func Median(of []float64) float64 {
 	of = slices.Sorted(slices.Values(of))
 	n := len(of)
 	return (of[(n-1)/2] + of[n/2]) / 2

@@ -53,7 +53,7 @@ func TestHandFrames(t *testing.T) {
 		}},
 		{"spoon-check", checked, facts{
 			[]string{"▸ temperature", "kept in spoons.toml"},
-			[]string{"blue scoop holds 6.051 mL", "21 % more than its name says: go by what it holds"},
+			[]string{"blue scoop holds 6.051 mL", "21 % more than the 5 mL it was taken for"},
 			[]string{"Ctrl+O older trials too"},
 		}},
 		{"packing", "p down down down down down down down", facts{

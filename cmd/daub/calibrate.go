@@ -46,28 +46,30 @@ type olderJSON struct {
 
 func (a *app) calibrateCommand() *cobra.Command {
 	var (
-		water, at, scale string
-		older, asJSON    bool
+		fill          fills
+		older, asJSON bool
 	)
 	cmd := &cobra.Command{
 		Use:   "calibrate SPOON --water G,G,G",
 		Short: "Find what a level spoon really holds",
 		Long: `Works out what a level spoon holds from the water of three level fills or more,
-each weighed alone on a tared scale, and puts it into spoons.toml with its
-uncertainty. Trials started from then on go by it. Older ones stay as they are
-until --older asks for the change; it shows every powder before and after. A
-standard spoon counts in trials of the spoon set own.`,
+and keeps it in spoons.toml with its uncertainty. Tare before every fill. A fill
+far from the others is taken for a slip: nothing is saved without --anyway.
+
+Trials started from now on go by the new size. Earlier ones stay as they are
+until --older asks for the change, which shows every powder before and after. A
+standard spoon's own size is used only in trials whose spoon set is "own".`,
 		Example: `  daub calibrate "blue scoop" --water 6.02,6.05,6.03 --at 21
   daub calibrate "1 tsp" --water 4.71,4.74,4.72
   daub calibrate "blue scoop" --older`,
 		Args:              usage.Takes(1, 1, "one spoon"),
 		ValidArgsFunction: a.completeSpoon,
 		RunE: func(_ *cobra.Command, args []string) error {
-			if water == "" && !older {
+			if fill.water == "" && !older {
 				return usage.Misused("calibrate %s with what? give --water with the grams of "+
 					"three fills or more, as in --water 4.9,4.9,5.0", args[0])
 			}
-			c, err := a.calibrate(args[0], water, at, scale)
+			c, err := a.calibrate(args[0], fill)
 			if err == nil && older {
 				err = a.older(&c)
 			}
@@ -77,15 +79,38 @@ standard spoon counts in trials of the spoon set own.`,
 			return a.answer(c, asJSON)
 		},
 	}
-	cmd.Flags().StringVar(&water, "water", "", "grams of water of each level fill, commas between")
-	cmd.Flags().StringVar(&at, "at", "", "temperature of the water in °C (20)")
-	cmd.Flags().StringVar(&scale, "scale", "", "what the scale resolves (0.01 g)")
-	cmd.Flags().BoolVar(&older, "older", false, "let trials started before it go by it too")
+	cmd.Flags().StringVar(&fill.water, "water", "", "grams of water of each level fill, `G,G,G` or more")
+	cmd.Flags().StringVar(&fill.at, "at", "", "`TEMP` of the water in °C (20)")
+	cmd.Flags().StringVar(&fill.scale, "scale", "", "what the scale reads to, `G` (0.01)")
+	cmd.Flags().BoolVar(&fill.anyway, "anyway", false, "keep it though a fill is far from the others")
+	cmd.Flags().BoolVar(&older, "older", false, "use it for earlier trials too")
 	for _, flag := range []string{"water", "at", "scale"} {
 		_ = cmd.RegisterFlagCompletionFunc(flag, usage.Words[string](nil))
 	}
 	usage.AddJSON(cmd, &asJSON)
 	return cmd
+}
+
+// fills are the fills of water of a spoon, as typed.
+type fills struct {
+	water, at, scale string
+	anyway           bool // kept though one is far from the others
+}
+
+// grams reads them: with commas between, or spaces where commas are decimal.
+func (f fills) grams() (grams []float64, err error) {
+	parts := []string{f.water}
+	if !strings.ContainsAny(f.water, " ;") {
+		parts = strings.Split(f.water, ",")
+	}
+	for _, part := range parts {
+		some, err := typed.Masses(part, "--water 4.9,4.9,5.0")
+		if err != nil {
+			return nil, err
+		}
+		grams = append(grams, some...)
+	}
+	return grams, nil
 }
 
 // calibrateAnswer is a spoon as it now stands, and whose answers that moved.
@@ -100,7 +125,7 @@ type calibrateAnswer struct {
 
 // calibrate measures a spoon and puts it into the maker's list; without water it
 // finds the one that was measured.
-func (a *app) calibrate(name, water, at, scale string) (c calibrateAnswer, err error) {
+func (a *app) calibrate(name string, fill fills) (c calibrateAnswer, err error) {
 	shelf := a.shelf()
 	list, err := shelf.Spoons()
 	if err != nil {
@@ -110,7 +135,7 @@ func (a *app) calibrate(name, water, at, scale string) (c calibrateAnswer, err e
 		name = known
 	}
 	c.file = shelf.SpoonsPath()
-	if water == "" {
+	if fill.water == "" {
 		at := slices.IndexFunc(list, func(s model.Spoon) bool { return s.Name == name && !s.Measured.IsZero() })
 		if at < 0 {
 			return c, usage.Misused("%s was not measured yet: give --water", name)
@@ -118,26 +143,30 @@ func (a *app) calibrate(name, water, at, scale string) (c calibrateAnswer, err e
 		c.spoon = list[at]
 		return c, nil
 	}
-	grams, err := typed.Masses(strings.ReplaceAll(water, ",", " "), "--water 4.9,4.9,5.0")
+	grams, err := fill.grams()
 	if err != nil {
 		return c, usage.Misused("%w", err)
 	}
 	var temperature *float64
-	if at != "" {
-		t, err := typed.Temperature(at)
+	if fill.at != "" {
+		t, err := typed.Temperature(fill.at)
 		if err != nil {
 			return c, usage.Misused("--at: %w", err)
 		}
 		temperature = &t
 	}
 	resolution := model.DefaultResolutionG
-	if scale != "" {
-		if resolution, err = typed.Resolution(scale); err != nil {
+	if fill.scale != "" {
+		if resolution, err = typed.Resolution(fill.scale); err != nil {
 			return c, usage.Misused("--scale: %w", err)
 		}
 	}
 	if c.check, err = handling.CheckSpoon(list, name, grams, temperature, resolution, a.now()); err != nil {
 		return c, usage.Misused("calibrate %s: %w", name, err)
+	}
+	if c.check.Doubt != "" && !fill.anyway {
+		return c, usage.Misused("calibrate %s: %s Nothing was saved: weigh again, or keep it with --anyway", name,
+			model.Ended(c.check.Doubt))
 	}
 	c.spoon = c.check.Spoon
 	return c, shelf.SaveSpoons(list, c.check.With(list))

@@ -179,7 +179,7 @@ func TestCalibrateMeasuresASpoon(t *testing.T) {
 	got := daub(h, "calibrate", "blue scoop", "--water", "9.21,9.24,9.22", "--at", "21")
 	require.Zero(t, got.code, got.err)
 	assert.Contains(t, got.out, "blue scoop holds 9.252 mL")
-	assert.Contains(t, got.out, "more than its name")
+	assert.Contains(t, got.out, "% more than the 8.033 mL it was taken for")
 	list := read(t, h.shelf+"/spoons.toml")
 	assert.Contains(t, list, "water_g = [9.21, 9.24, 9.22]")
 	assert.Contains(t, list, "before_ml = 8.03")
@@ -204,6 +204,34 @@ func TestCalibrateMeasuresASpoon(t *testing.T) {
 	} {
 		assert.Equal(t, exitMisused, daub(h, append([]string{"calibrate"}, bad...)...).code, "%v", bad)
 	}
+}
+
+// A fill far from the others is asked about, and not kept unasked.
+func TestCalibrateAsksAboutAWildFill(t *testing.T) {
+	h := marsh(t, 60)
+	wild := []string{"calibrate", "1 tsp", "--water", "4.71,4.74,9.72"}
+	got := daub(h, wild...)
+	require.Equal(t, exitMisused, got.code, got.out)
+	assert.Equal(t, "daub: calibrate 1 tsp: 9.72 g of water? The others say 4.72 g. Nothing was saved: weigh "+
+		"again, or keep it with --anyway\n", got.err)
+	assert.NoFileExists(t, h.shelf+"/spoons.toml")
+	kept := daub(h, append(wild, "--anyway")...)
+	require.Zero(t, kept.code, kept.err)
+	assert.Contains(t, read(t, h.shelf+"/spoons.toml"), "9.72")
+	assert.NotContains(t, kept.out, "near enough")
+
+	assert.Contains(t, daub(h, "calibrate", "1 tsp", "--water", "a,b,c").err, `"a" is not a number of grams`)
+	commas := daub(h, "calibrate", "1 tsp", "--water", "4,71 4,74 4,72")
+	require.Zero(t, commas.code, commas.err)
+	assert.Contains(t, read(t, h.shelf+"/spoons.toml"), "[4.71, 4.74, 4.72]")
+
+	shelve(t, h, "marsh-clay", strings.ReplaceAll(gelling, "blue scoop", "1/2 tsp"))
+	h.in = strings.NewReader("calibrate 1 tsp: 4.8 4.81 9.6\nno\ncalibrate 1 tsp: 4.8 4.81 9.7\nyes\nquit\n")
+	lines := daub(h, "trial", "--plain", "marsh clay")
+	require.Zero(t, lines.code, lines.err)
+	assert.Contains(t, lines.out,
+		"9.60 g of water? The others say 4.80 g. Keep it all the same? yes or no (Enter:\nno)")
+	assert.Contains(t, read(t, h.shelf+"/spoons.toml"), "[4.8, 4.81, 9.7]")
 }
 
 // A spoon checked with water stands wherever its spoonfuls do, in words and in JSON;

@@ -19,6 +19,8 @@ type SpoonCheck struct {
 	Volume measure.Volume
 	Off    float64 // how far it is from what its name, or the list, says, as a share of that; 0 without
 	Far    bool    // so far that it is pointed at
+	Doubt  string  // a question about a fill that looks like a slip; "" where none does
+	named  string  // what Off is from: "what its name says"
 }
 
 // leastWater is how many weighings of water a check needs (METHOD, spoon check).
@@ -47,14 +49,15 @@ func CheckSpoon(d model.OwnSpoons, name string, grams []float64, temperatureC *f
 	if !ok {
 		return c, errors.New("these weighings give no volume: each is the grams of one level spoon of water, above 0")
 	}
-	c.Volume = v
+	c.Volume, c.Doubt = v, doubtFills(grams, resolutionG)
 	c.Before, _ = d.Spoon(model.Own, name)
 	named := c.Before.VolumeML
 	if c.Before.BeforeML > 0 { // checked before: its name says what it was taken for until then
 		named = c.Before.BeforeML
 	}
+	c.named = fmt.Sprintf("the %s mL it was taken for", model.Number(model.RoundSignificant(named, 4)))
 	if standard, known := (model.OwnSpoons{}).Spoon(model.US, name); known {
-		named = standard.VolumeML
+		named, c.named = standard.VolumeML, "what its name says"
 	}
 	if off, far, known := v.Deviation(named); known {
 		c.Off, c.Far = off, far
@@ -69,6 +72,44 @@ func CheckSpoon(d model.OwnSpoons, name string, grams []float64, temperatureC *f
 		c.Spoon.BeforeML, c.Spoon.BeforeUncertaintyML = c.Before.BeforeML, c.Before.BeforeUncertaintyML
 	}
 	return c, nil
+}
+
+// Fills of water are asked about outside this factor of the median of the others; an
+// interval of more than this share of the volume says little of it (both chosen: level
+// fills of water differ by a few percent).
+const (
+	wildFill = 1.2
+	wideFill = 0.15
+)
+
+// doubtFills is a question about the fill that is farthest from the others, where that
+// is farther than fills and the scale's rounding allow; "" without one.
+func doubtFills(grams []float64, resolutionG float64) string {
+	together := len(grams) > 1
+	for i := 1; i < len(grams); i++ {
+		together = together && !apart(grams[i]-grams[i-1], grams[0], resolutionG)
+	}
+	if together {
+		return "Each weighs one fill more than the last: was the cup tared before every fill?"
+	}
+	worst, by, rest := 0, 0.0, 0.0
+	for i, g := range grams {
+		others := slices.Delete(slices.Clone(grams), i, i+1)
+		m := model.Median(others)
+		if far := math.Abs(math.Log(g / m)); apart(g, m, resolutionG) && far > by {
+			worst, by, rest = i, far, m
+		}
+	}
+	if by == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s g of water? The others say %s g", model.Significant(grams[worst], 3),
+		model.Significant(rest, 3))
+}
+
+// apart reports whether two fills differ by more than fills do.
+func apart(g, other, resolutionG float64) bool {
+	return g > wildFill*other+resolutionG || g < other/wildFill-resolutionG
 }
 
 // With is the list with the checked spoon in it.
@@ -89,13 +130,19 @@ func (c SpoonCheck) Sentence() string {
 		model.Significant(v.ML, 4), model.Significant(v.Interval.Low, 4), model.Significant(v.Interval.High, 4),
 		v.Weighings.N)
 	switch {
+	case c.Doubt != "":
+		text += " " + model.Ended(c.Doubt)
+	case v.Interval.High-v.ML > wideFill*v.ML:
+		text += " But the fills differ too much to tell; weigh more of them."
 	case c.Before.VolumeML == 0:
 	case c.Far && c.Off > 0:
-		text += fmt.Sprintf(" That is %s %% more than its name says: go by what it holds.", percent(c.Off))
+		text += fmt.Sprintf(" That is %s %% more than %s: go by what it holds.", percent(c.Off), c.named)
 	case c.Far:
-		text += fmt.Sprintf(" That is %s %% less than its name says: go by what it holds.", percent(c.Off))
+		text += fmt.Sprintf(" That is %s %% less than %s: go by what it holds.", percent(c.Off), c.named)
+	case math.Abs(c.Off) > measure.FarSpoon:
+		text += fmt.Sprintf(" It may still be %s; weigh more fills to tell.", c.named)
 	default:
-		text += fmt.Sprintf(" That is within %s %% of what its name says: near enough.", percent(c.Off))
+		text += fmt.Sprintf(" That is within %s %% of %s: near enough.", percent(c.Off), c.named)
 	}
 	return text
 }
@@ -108,8 +155,8 @@ func (c SpoonCheck) Older() string {
 	text := fmt.Sprintf("Trials started from now on go by it; older ones stay with %s mL until you ask for the "+
 		"change.", model.Number(model.RoundSignificant(c.Spoon.BeforeML, 4)))
 	if model.IsStandardSpoon(c.Spoon.Name) {
-		text += fmt.Sprintf(" %s is a standard name: choose the spoon set own in a trial for your own one.",
-			c.Spoon.Name)
+		text += fmt.Sprintf(" %s is a standard spoon: its own size is used only in trials whose spoon set is "+
+			"\"own\".", c.Spoon.Name)
 	}
 	return text
 }

@@ -79,7 +79,7 @@ func SpoonVolume(grams []float64, resolutionG, waterGPerML float64) (v Volume, o
 	}
 	v = Volume{Weighings: r, ML: r.Mean * z, UncertaintyML: u * z, DegreesOfFreedom: dof}
 	half := coverage95(dof) * v.UncertaintyML
-	v.Interval = fit.Interval{Median: v.ML, Low: v.ML - half, High: v.ML + half}
+	v.Interval = fit.Interval{Median: v.ML, Low: max(v.ML-half, 0), High: v.ML + half}
 	return v, positive(v.ML) && finite(half)
 }
 
@@ -91,9 +91,9 @@ func coverage95(degreesOfFreedom float64) float64 {
 	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: degreesOfFreedom}.Quantile(0.975)
 }
 
-// farSpoon is the share of its nominal volume by which a spoon may be off
+// FarSpoon is the share of its nominal volume by which a spoon may be off
 // before it is pointed at (chosen: below it, scoops differ by more).
-const farSpoon = 0.05
+const FarSpoon = 0.05
 
 // Deviation is how far the volume lies from the nominal one, as a share of that
 // (0.08: 8 % more), and whether that is to be pointed at: by more than 5 % and
@@ -105,5 +105,5 @@ func (v Volume) Deviation(nominalML float64) (share float64, far, ok bool) {
 	}
 	share = v.ML/nominalML - 1
 	outside := nominalML < v.Interval.Low || nominalML > v.Interval.High
-	return share, outside && math.Abs(share) > farSpoon, true
+	return share, outside && math.Abs(share) > FarSpoon, true
 }

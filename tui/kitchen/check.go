@@ -109,10 +109,22 @@ func (c *check) key(t *calculator, msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 		c.askOlder(t)
 		return t, nil
 	}
+	if c.found.Doubt == "" {
+		return t, c.keep(t)
+	}
+	t.Ask(ui.Question{
+		Title:  "Keep it all the same? Enter: yes, Esc: weigh again",
+		Answer: func(string) (tea.Cmd, error) { return c.keep(t), nil },
+	}, "")
+	return t, nil
+}
+
+// keep puts the spoon into the maker's list.
+func (c *check) keep(t *calculator) tea.Cmd {
 	was, now := t.deps.OwnSpoons, c.found.With(t.deps.OwnSpoons)
 	save := t.deps.SaveSpoons
 	t.Wait("keeping it…")
-	return t, func() tea.Msg {
+	return func() tea.Msg {
 		path, err := save(was, now)
 		return ui.SpoonsSaved{Path: path, Own: now, Err: err}
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"daub.example/daub/model"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/lipgloss"
@@ -37,11 +38,7 @@ func (b *benchScreen) drawNow(d *drawn, l layout) {
 // doubtLines are the question that Enter answers. One about a level stays on
 // one line where it can, so that the levels stay in sight.
 func (b *benchScreen) doubtLines(l layout) []string {
-	short := printable.Line(b.sure.text)
-	if !strings.HasSuffix(short, "?") && !strings.HasSuffix(short, ".") {
-		short += "."
-	}
-	short += " Enter"
+	short := model.Ended(printable.Line(b.sure.text)) + " Enter"
 	text := fmt.Sprintf("%s: %s, Esc: %s", short, b.sure.yes, b.sure.no)
 	badge := " " + ui.Badge(ui.RiskStyle, "SURE?") + " "
 	for _, line := range []string{

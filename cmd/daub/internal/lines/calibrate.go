@@ -22,6 +22,11 @@ func (t *Trial) calibrate(text string) error {
 	if err != nil {
 		return err
 	}
+	if check.Doubt != "" {
+		if err := t.insists(check.Doubt); err != nil {
+			return err
+		}
+	}
 	if err := t.shelf.SaveSpoons(list, check.With(list)); err != nil {
 		return err
 	}

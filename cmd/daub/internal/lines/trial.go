@@ -190,26 +190,27 @@ func (t *Trial) yes(question string) (yes bool, err error) {
 func (t *Trial) askAgain(refused error) error {
 	var q *bench.Question
 	for errors.As(refused, &q) {
-		t.tell("%s Keep it all the same? yes or no (Enter: no)", asked(q.Text))
-		answer, err := t.read()
-		switch {
-		case err != nil:
+		if err := t.insists(q.Text); err != nil {
 			return err
-		case strings.EqualFold(answer, "y"), strings.EqualFold(answer, "yes"):
-			refused = q.Insist()
-		default:
-			return errors.New("it was not kept; type it again")
 		}
+		refused = q.Insist()
 	}
 	return refused
 }
 
-// asked is a question with its end.
-func asked(text string) string {
-	if strings.HasSuffix(text, "?") || strings.HasSuffix(text, ".") {
-		return text
+// insists asks about what was taken for a slip; the error is that its maker does not
+// keep it.
+func (t *Trial) insists(question string) error {
+	t.tell("%s Keep it all the same? yes or no (Enter: no)", model.Ended(question))
+	answer, err := t.read()
+	switch {
+	case err != nil:
+		return err
+	case strings.EqualFold(answer, "y"), strings.EqualFold(answer, "yes"):
+		return nil
+	default:
+		return errors.New("it was not kept; type it again")
 	}
-	return text + "."
 }
 
 // Unsaved is the powder as it stands, and whether it is not known to be on disk.
