@@ -124,6 +124,10 @@ func (r Reading) first() (Advice, bool) {
 	}
 	if best.grams > 1.5*want {
 		text = best.text() + ", the smallest at hand: may overshoot; more liquid would be safer"
+		e := r.expected()
+		if usual := r.Dish().LiquidG/math.Sqrt(e.Low*e.High) - r.Dish().PowderG; best.grams <= usual {
+			text = best.text() + ": only a very thirsty powder would overshoot"
+		}
 	}
 	return best.advice(text), true
 }

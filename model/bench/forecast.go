@@ -25,6 +25,10 @@ const guess = 3
 // Guess reports whether the forecast is too wide to build on.
 func (f Forecast) Guess() bool { return f.Unlooked || f.High-f.Low > guess }
 
+// Blind reports whether nothing is known of the powder yet: its first look may
+// fall anywhere.
+func (f Forecast) Blind() bool { return f.Unlooked && f.High-f.Low >= model.MaxLevel-model.MinLevel }
+
 // nearlyAlways is the chance from which on an addition is asked about (chosen).
 const nearlyAlways = 0.85
 

@@ -50,6 +50,12 @@ func TestAdviceWhereNothingFits(t *testing.T) {
 	require.True(t, ok)
 	assert.Contains(t, a.Why, "1 tbsp, the smallest at hand: may overshoot")
 
+	// A small spoon of a powder of which nothing is known.
+	p, trial = dishOf(model.Other, 20, 5, "1/8 tsp")
+	a, ok = adviceFor(t, p, trial)
+	require.True(t, ok)
+	assert.Contains(t, a.Why, "1/8 tsp: only a very thirsty powder would overshoot")
+
 	// Powder is in already and has not been looked at: a look comes first.
 	p, trial = dishOf(model.Flour, 5, 5, "1 tsp", "1/8 tsp")
 	trial.Steps = []model.Step{{Add: model.AddPowder, Grams: 12}}

@@ -258,3 +258,20 @@ func TestLiquidOfOnesOwnIsToldHowThinItMakes(t *testing.T) {
 	assert.NotContains(t, d.Frame(), "thicker than")
 	assert.Contains(t, d.Press("left left up up").Frame(), "! 4 × 1 tsp water: almost every time thinner than 4")
 }
+
+// Before the first look of a powder of no known family, all levels in brackets say
+// nothing: words say what the first spoon is for.
+func TestTheFirstSpoonOfAnUnknownPowder(t *testing.T) {
+	for _, size := range [][2]int{{80, 24}, {60, 20}, {40, 12}} {
+		d := drive.Start(t, drive.NewShelf().Deps(), size[0], size[1]).Press("n X ctrl+g p 200 enter")
+		assert.Contains(t, d.Frame(), "1/8 tsp powder")
+		assert.Contains(t, d.Frame(), "the first look shows")
+		assert.NotContains(t, d.Frame(), "[0]")
+		assert.NotContains(t, d.Frame(), "may overshoot")
+		d.Press("left left")
+		assert.NotContains(t, d.Frame(), "0 to 7")
+		assert.Contains(t, d.Frame(), "a small first spoon is safest")
+	}
+	d := drive.Start(t, drive.NewShelf(drive.Barley()).Deps(), 80, 24).Press("t ctrl+g")
+	assert.Contains(t, d.Frame(), "lands at", "a flour is known well enough")
+}

@@ -144,6 +144,9 @@ func (b *benchScreen) landing(l layout) string {
 	if fs[0].Beside {
 		return ui.Cut("  likely looks  "+ui.TitleStyle.Render(fs[0].Range()), l.w)
 	}
+	if fs[0].Blind() {
+		return ui.Cut("  "+ui.TitleStyle.Render("the first look shows where this powder begins"), l.w)
+	}
 	pitch, line := 5, "  lands at  "
 	if l.narrow {
 		pitch, line = 4, "  "
@@ -227,6 +230,10 @@ func advisedText(a bench.Advice, liquid string) string {
 func (b *benchScreen) risk(fs []bench.Forecast, w int) string {
 	s, _ := b.planned()
 	f := fs[0]
+	if f.Blind() && !f.Beside {
+		small := "a small first spoon is safest"
+		return ui.Fitting(w, s.Amount()+": may land anywhere; "+small, small)
+	}
 	if f.Unlooked {
 		lands := map[bool]string{true: "looks", false: "lands at"}[f.Beside]
 		return ui.Cut(fmt.Sprintf("%s: %s %s, a guess from the family", s.Amount(), lands, f.Range()), w)
