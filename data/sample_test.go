@@ -139,6 +139,26 @@ func TestSamplesShowWhatTheToolDoes(t *testing.T) {
 	require.ErrorContains(t, WriteSample(dir), "profiles, recipes or spoons on this shelf already")
 }
 
+// The starch of the samples takes 0.758 g of water per g where the clay takes 0.943: gram
+// for gram it stands more than a level below 5 (at 3.7, by six levels an e-fold 5 + 6·ln
+// 0.80 = 3.7), and is not called similar. It leads what could stand in all the same: the
+// others are further off.
+func TestSampleStarchIsNotCalledSimilar(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "samples")
+	require.NoError(t, WriteSample(dir))
+	s := Open(dir, nil)
+	clay, err := s.Load("pale-valley-clay-b-17")
+	require.NoError(t, err)
+	all, _ := s.List()
+	found, err := kitchen.StandIns(clay, all, 5, model.Choice{}, nil)
+	require.NoError(t, err)
+	require.NotEmpty(t, found)
+	starch := found[0]
+	assert.Equal(t, "tuber-starch", starch.Entry.Slug)
+	assert.InDelta(t, 3.7, starch.Pair.StandsAt.Median, 0.1)
+	assert.NotEqual(t, kitchen.Close, starch.Pair.Verdict)
+}
+
 // A shelf with nothing but a recipe is the maker's too.
 func TestSamplesAreNotWrittenOverARecipe(t *testing.T) {
 	s := newShelf(t)

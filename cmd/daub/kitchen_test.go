@@ -2,9 +2,11 @@ package main
 
 import (
 	"encoding/json"
+	"fmt"
 	"io"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -399,4 +401,20 @@ func TestUntriedLiquidsAndRestsAreNamed(t *testing.T) {
 		assert.Contains(t, strings.Join(strings.Fields(got.out+got.err), " "), says, args)
 	}
 	assert.NotContains(t, daub(h, "list", "--in", "milk").err, "no finished trial")
+}
+
+// The list and its JSON count the same trials.
+func TestListAndItsJSONCountTheSameTrials(t *testing.T) {
+	h := kitchenShelf(t)
+	var all []listJSON
+	require.NoError(t, json.Unmarshal([]byte(daub(h, "list", "--json").out), &all))
+	require.NotEmpty(t, all)
+	for line := range strings.Lines(daub(h, "list").out) {
+		for _, one := range all {
+			if strings.HasPrefix(line, one.Powder+" ") || strings.HasPrefix(line, one.Powder+"@") {
+				cells := regexp.MustCompile(`  +`).Split(strings.TrimSpace(line), -1)
+				assert.Equal(t, fmt.Sprint(one.Trials), cells[len(cells)-2], line)
+			}
+		}
+	}
 }

@@ -26,6 +26,8 @@ func spoonWeightsOf(spoon string, volumeML, grams float64) model.SpoonWeights {
 //	8.5 g = 3.542 tsp: 3 1/2 tsp hold 8.4
 //	0.1 g is less than half of the smallest: 1/8 tsp, 0.3: weigh it
 //	20.4 g = 8 1/2 tsp are nine scoops: weigh it; 19.2 g are eight
+//	0.05 g in 1/8 tsp would be 0.3/0.05 = six times as much, +500 %: weigh it
+//	1.5 kg are 1500/2.4 = 625 tsp: weigh it
 func TestSpoonSums(t *testing.T) {
 	s := spoonWeightsOf("1 tsp", 0, 2.4)
 	for _, c := range []struct {
@@ -41,6 +43,8 @@ func TestSpoonSums(t *testing.T) {
 		{0.1, "1/8 tsp", 0.3, "less than the smallest spoon at hand"},
 		{0.3, "1/8 tsp", 0.3, ""},
 		{19.2, "8 × 1 tsp", 19.2, ""},
+		{0.05, "1/8 tsp", 0.3, "less than the smallest spoon at hand"},
+		{1500, "625 × 1 tsp", 1500, "more than eight scoops"},
 		{20.4, "8 × 1 tsp + 1/2 tsp", 20.4, "more than eight scoops"},
 	} {
 		sum, err := kitchen.SpoonsFor(s, c.grams, nil)

@@ -2,6 +2,7 @@ package kitchen_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"daub.example/daub/model"
@@ -138,6 +139,26 @@ func TestSwapThereAndBack(t *testing.T) {
 			assert.True(t, 0 < iv.low && iv.low <= iv.median && iv.median <= iv.high)
 		}
 	})
+}
+
+// 100 g at R 1.5 are 40 g of A and 60 g of water. B takes 60/52 = 1.154: with the liquid
+// kept 52 g of B, so 112 g, +12 %; with the powder kept 40·60/52 = 46.15 g of water, so
+// 86.15 g, -14 %; with the total kept nothing is to be said.
+func TestASwapThatChangesTheTotalSaysSo(t *testing.T) {
+	a, b := side("A", model.Flour, 1.5, 1.05), side("B", model.Flour, 60.0/52, 1.05)
+	made, err := pasteOf(t, a).Batch(model.Order{TotalG: 100})
+	require.NoError(t, err)
+	r := kitchen.RecipeOf("x", made, nil, saved)
+	for keep, says := range map[kitchen.Keep]string{
+		kitchen.KeepLiquid: "It makes 112.0 g now, not 100.0 g (+12 %), as the liquid is kept",
+		kitchen.KeepPowder: "It makes 86.15 g now, not 100.0 g (-14 %), as the powder is kept",
+		kitchen.KeepTotal:  "",
+	} {
+		after, err := kitchen.SwapPowder(r, kitchen.PairOf(a, b), "", keep, nil)
+		require.NoError(t, err)
+		said, _, _ := strings.Cut(kitchen.TotalChange(r, after, keep), ";")
+		assert.Equal(t, says, said)
+	}
 }
 
 // 20 portions of 75 g stay 20 portions of 75 g when the powder is swapped, unless the
