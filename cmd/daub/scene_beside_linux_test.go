@@ -21,7 +21,7 @@ func TestSceneSideBySide(t *testing.T) {
 	s.onShelf("soft-chalk", "[powder]\nname = \"Soft chalk\"\nfamily = \"mineral\"\n")
 	s.start(80, 24)
 	s.keys("Enter")
-	s.shows("RESULT", "m bring another powder to this dish")
+	s.shows("RESULT", "m match another powder to this dish")
 	s.keys("m")
 	s.shows("Trial › side by side", "Reference dish: trial 1 of River ochre · lot spring, at 5 spread",
 		"Tab Soft chalk")

@@ -130,7 +130,7 @@ func TestSceneLaterLooks(t *testing.T) {
 	s.keys("Enter")
 	s.shows("Stirring takes 2 levels", "saved ")
 	s.keys("Escape")
-	s.shows("daub  Shelf")
+	s.shows("daub  Shelf", "▸ Marsh clay")
 	s.keys("Enter")
 	s.shows("Trial › result", "l later looks")
 	s.keys("l")
@@ -224,7 +224,7 @@ func TestScenePacking(t *testing.T) {
 	s.keys("Escape")
 	s.shows("Enter add ")
 	s.keys("s")
-	s.shows("daub  Shelf")
+	s.shows("daub  Shelf", "▸ Dune clay")
 	s.keys("p")
 	for range 10 {
 		s.keys("Down")

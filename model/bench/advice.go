@@ -212,7 +212,7 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 		}, true
 	}
 	if looks <= tolerance {
-		return Advice{Action: ActStop, Why: fmt.Sprintf("the ratio is known to %s, within the %s wanted%s",
+		return Advice{Action: ActStop, Why: fmt.Sprintf("known to %s: within the %s wanted%s",
 			byLooks(looks, dish), PlusMinus(tolerance), r.unseen())}, true
 	}
 	return Advice{}, false
@@ -223,7 +223,7 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 func byLooks(looks, dish float64) string {
 	text := PlusMinus(looks)
 	if with := PlusMinus(dish); with != text {
-		text += fmt.Sprintf(" by the looks (%s with the weighing)", with)
+		text += fmt.Sprintf(" by the looks, %s with the weighing", with)
 	}
 	return text
 }
@@ -245,7 +245,7 @@ func (r Reading) unseen() string {
 	if last > r.Trial.Aim+half {
 		dish := r.Dish()
 		if liquidG := r.At(r.Trial.Aim).Dish.Median*dish.PowderG - dish.LiquidG; liquidG > 0 {
-			return fmt.Sprintf("; about %s g %s brings this dish back to %s", model.Significant(liquidG, 2),
+			return fmt.Sprintf("; about %s g %s brings it back to %s", model.Significant(liquidG, 2),
 				r.Trial.Liquid, aim)
 		}
 	}

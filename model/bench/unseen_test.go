@@ -24,7 +24,7 @@ func TestStopSaysWhatWasNotSeen(t *testing.T) {
 		{[]float64{1, 2, 3, 4, 5, 4}, 0, "wanted"},
 		// 20 g of water at level 7 hold 10·e^(2/6) = 13.96 g of powder, which takes
 		// 27.9 g at level 5.
-		{[]float64{1, 2, 3, 4, 5, 6, 7}, 0, "g water brings this dish back to 5 spread"},
+		{[]float64{1, 2, 3, 4, 5, 6, 7}, 0, "g water brings it back to 5 spread"},
 		{[]float64{1, 2, 3, 4, 5, 6, 5, 4}, 6, "; step 2 does not fit the others, was it misread\\?"},
 	} {
 		trial := model.Trial{
@@ -79,6 +79,6 @@ func TestAdviceTellsLooksFromWeighing(t *testing.T) {
 		require.True(t, ok)
 		return a.Why
 	}
-	assert.Regexp(t, `^the ratio is known to ±\d+ % by the looks \(±\d+ % with the weighing\), within the`, why(0.5))
+	assert.Regexp(t, `^known to ±\d+ % by the looks, ±\d+ % with the weighing: within the`, why(0.5))
 	assert.Contains(t, why(0.01), "at the target now: one more look makes the answer surer")
 }
