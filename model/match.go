@@ -57,6 +57,20 @@ func (p Profile) OnlyBeside() bool {
 	return p.NewestWhere(Trial.Finished) >= 0 && p.NewestWhere(Trial.Used) < 0
 }
 
+// FinishedTrials is how many trials were finished and not set aside, side by side ones
+// among them, and when the newest began; zero without.
+func (p Profile) FinishedTrials() (n int, newest time.Time) {
+	for _, t := range p.Trials {
+		if t.Finished() {
+			n++
+		}
+	}
+	if at := p.NewestWhere(Trial.Finished); at >= 0 {
+		newest = p.Trials[at].Started
+	}
+	return n, newest
+}
+
 // Beside is what a look beside a reference dish says of the dish; "" where no such
 // look was made.
 type Beside string

@@ -106,6 +106,7 @@ func TestAPowderTriedSideBySideOnly(t *testing.T) {
 		"30 min after the last addition: 6 stiff as it stands.")
 	picture := daub(h, "picture", "soft-chalk", "-o", filepath.Join(t.TempDir(), "chalk.svg"))
 	require.Contains(t, picture.err, words)
+	require.Regexp(t, `Soft chalk .* side by side only .* 1  2026-05`, daub(h, "list").out)
 	require.Contains(t, daub(h, "list", "--json").out, `"trials": 0`)
 	require.NotContains(t, daub(h, "list", "--json").out, words)
 	out := filepath.Join(t.TempDir(), "chalk.html")

@@ -260,9 +260,12 @@ func (q powderAnswer) row(liquids, rests bool) []string {
 			ratio = all[0].Brief()[0]
 		}
 	}
-	last := "-"
-	if t := q.entry.Profile.LastTrial(); !t.IsZero() {
-		last = t.Format("2006-01")
+	last, trials, newest := "-", q.ratio.Trials, q.entry.Profile.LastTrial()
+	if q.ratio.Beside {
+		trials, newest = q.entry.Profile.FinishedTrials()
+	}
+	if !newest.IsZero() {
+		last = newest.Format("2006-01")
 	}
 	cells := []string{page.Handle(q.entry.Profile.Powder), tsp, model.Number(q.level), ratio}
 	liquid, rest := "-", "-"
@@ -275,5 +278,5 @@ func (q powderAnswer) row(liquids, rests bool) []string {
 	if rests {
 		cells = append(cells, rest)
 	}
-	return append(cells, fmt.Sprint(q.ratio.Trials), last)
+	return append(cells, fmt.Sprint(trials), last)
 }

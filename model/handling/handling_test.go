@@ -162,7 +162,9 @@ func TestLaterLooksWithoutACourse(t *testing.T) {
 		p.Trials[0] = trial
 		r, err := bench.Read(p, trial, nil)
 		require.NoError(t, err)
-		text := strings.Join(handling.OfTrial(r), "\n")
+		text := strings.Join(handling.WithResult(r), "\n")
+		assert.NotContains(t, strings.Join(handling.OfTrial(r), "\n"), "as it stands",
+			"the list of the looks says it")
 		for _, line := range strings.Split(text, "\n") {
 			if strings.Contains(line, "after the last addition") {
 				assert.Contains(t, handling.OfPowder(p, "water", nil), line)

@@ -13,9 +13,15 @@ import (
 const adviceG = 10.0
 
 // OfTrial words what was seen in a trial beside its ratio, a sentence each: how it changed
-// after its last look, what stirring does to it, and how long it soaked.
+// after its last look, what stirring does to it, and how long it soaked. What its later
+// looks read is for whoever lists them.
 func OfTrial(r bench.Reading) []string {
-	texts := laterLines(r)
+	c, _ := CourseOf(r)
+	return ofTrial(r, c.Lines())
+}
+
+func ofTrial(r bench.Reading, later []string) []string {
+	texts := later
 	if c, ok := CourseOf(r); ok {
 		if advice := c.Advice(r.Trial.Aim, adviceG); advice != "" {
 			texts = append(texts, advice)
@@ -30,10 +36,10 @@ func OfTrial(r bench.Reading) []string {
 	return texts
 }
 
-// WithResult words what stands beside a trial's result: OfTrial, and the behaviour
-// of its powder with what to do about it.
+// WithResult words what stands beside a trial's result: OfTrial with every later look,
+// and the behaviour of its powder with what to do about it.
 func WithResult(r bench.Reading) []string {
-	texts := OfTrial(r)
+	texts := ofTrial(r, laterLines(r))
 	seen := r.Profile.Seen()
 	if text := model.SeenText(seen); text != "" {
 		texts = append(texts, strings.TrimSpace("Seen with this powder: "+text+". "+model.SeenAdvice(seen)))

@@ -168,7 +168,7 @@ func TestShelfShowsAPowderTriedSideBySideOnly(t *testing.T) {
 	for _, size := range [][2]int{{80, 24}, {120, 40}} {
 		d := drive.Start(t, f.Deps(), size[0], size[1])
 		require.Contains(t, d.Frame(), "▸ Soft chalk")
-		assert.Contains(t, d.Frame(), "side by side only")
+		assert.Regexp(t, `Soft chalk +side by side only +2.61 g +1 `, d.Frame())
 		assert.NotContains(t, d.Frame(), "no finished trial")
 		assert.NotContains(t, d.Frame(), "No finished trial")
 		assert.Contains(t, d.Frame(), "times as much water as Oat")

@@ -55,6 +55,9 @@ func newRow(one ui.Listed, d model.OwnSpoons) row {
 			r.used++
 		}
 	}
+	if p.OnlyBeside() {
+		r.used, r.last = p.FinishedTrials()
+	}
 	if readings.Only(p) {
 		r.measured = "measured: no ratio yet"
 		if all := readings.Pools(p, d); len(all) > 0 {
