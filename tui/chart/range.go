@@ -71,6 +71,12 @@ func (c Chart) ratioRange() (lo, hi float64, log bool) {
 	}
 }
 
+// Log reports whether the ratio axis is logarithmic.
+func (c Chart) Log() bool {
+	_, _, log := c.ratioRange()
+	return log
+}
+
 // looksRange is the range of the looks that give a value; without one, of the
 // curves, else of all looks.
 func (c Chart) looksRange() (s span) {

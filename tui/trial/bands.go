@@ -274,5 +274,6 @@ func looksChart(s *ui.Session, w, h int, ascii bool) []string {
 	if d := out.Reading.Dish(); d.Mixed() {
 		c.NowX = d.PowderPerLiquid()
 	}
+	c.LogX = s.LogAxis(c.Log())
 	return c.Render(w, h)
 }

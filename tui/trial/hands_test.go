@@ -275,3 +275,22 @@ func TestTheFirstSpoonOfAnUnknownPowder(t *testing.T) {
 	d := drive.Start(t, drive.NewShelf(drive.Barley()).Deps(), 80, 24).Press("t ctrl+g")
 	assert.Contains(t, d.Frame(), "lands at", "a flour is known well enough")
 }
+
+// The axis of a trial's chart is of one kind: logarithmic once it was.
+func TestTheAxisStaysLogarithmic(t *testing.T) {
+	f := drive.NewShelf(drive.Barley(2))
+	d := drive.Start(t, f.Deps(), 120, 40).Press("enter")
+	step := func(level string) string {
+		d.Press("right right right enter")
+		f.Clock = f.Clock.Add(2 * time.Minute)
+		return d.Press(level).Frame()
+	}
+	assert.NotContains(t, step("2"), "log scale")
+	assert.Contains(t, step("3"), "log scale", "the answer may be far from the looks")
+	for _, level := range []string{"4", "5", "6"} {
+		assert.Contains(t, step(level), "log scale")
+	}
+	assert.Contains(t, d.Press("f enter").Frame(), "log scale", "at the result too")
+	d = drive.Start(t, f.Deps(), 120, 40).Press("enter")
+	assert.NotContains(t, d.Frame(), "log scale", "taken up anew it is as the looks have it")
+}

@@ -23,6 +23,7 @@ type Session struct {
 	inFlight  bool
 	savedAt   time.Time
 	minded    []care.Moment // cautions that were said
+	logOf     map[int]bool  // trials whose chart has had a logarithmic axis
 	Err       error         // why the last write failed
 }
 
@@ -51,6 +52,18 @@ func (s *Session) Mind(moments ...care.Moment) string {
 		}
 	}
 	return strings.Join(texts, " ")
+}
+
+// LogAxis reports whether the trial's chart has a logarithmic axis: where it needs one
+// now, and once it needed one, so that it does not jump from look to look.
+func (s *Session) LogAxis(needed bool) bool {
+	if needed {
+		if s.logOf == nil {
+			s.logOf = map[int]bool{}
+		}
+		s.logOf[s.Index()] = true
+	}
+	return s.logOf[s.Index()]
 }
 
 // Dirty reports whether a change is not known to be on disk.
