@@ -405,6 +405,9 @@ func (b pasteAnswer) json() any {
 	return out
 }
 
+// unsaved says how what was worked out is kept.
+const unsaved = "Not saved: --save NAME keeps it as a recipe of its own."
+
 // powders are those of the paste.
 func (b pasteAnswer) powders() []model.Powder {
 	var out []model.Powder
@@ -451,9 +454,14 @@ func (b pasteAnswer) text(p *page.Page) {
 		}
 	}
 	p.Cautions(b.cautions())
-	if b.saved != nil {
+	switch {
+	case b.saved != nil:
 		p.Gap()
 		p.Line("The recipe is saved: %s", b.saved.File)
+		p.Line("daub recipe card %s -o %s.html makes its card.", b.saved.Slug, b.saved.Slug)
+	case b.batch != nil:
+		p.Gap()
+		p.Say(unsaved)
 	}
 	if b.trial != nil {
 		p.Gap()

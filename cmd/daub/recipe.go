@@ -300,7 +300,7 @@ func (r recipeAnswer) text(p *page.Page) {
 		p.Line("The recipe is saved: %s", r.saved.File)
 	} else if r.made != "" {
 		p.Gap()
-		p.Say("Not saved: --save NAME keeps it as a recipe of its own.")
+		p.Say(unsaved)
 	}
 }
 
@@ -326,7 +326,7 @@ func (r recipeAnswer) changed(p *page.Page) {
 		for _, d := range all {
 			change := "as before"
 			if before, after := model.Grams(d.Before), model.Grams(d.After); before != after {
-				change = fmt.Sprintf("%+.2f", d.After-d.Before)
+				change = signed(d.After - d.Before)
 			}
 			rows = append(rows, []string{d.What, model.Grams(d.Before), model.Grams(d.After), change})
 		}
@@ -341,6 +341,14 @@ func (r recipeAnswer) changed(p *page.Page) {
 		p.Hang("", "  ", text)
 	}
 	p.Gap()
+}
+
+// signed is a mass with its sign.
+func signed(g float64) string {
+	if g > 0 {
+		return "+" + model.Grams(g)
+	}
+	return model.Grams(g)
 }
 
 // spoons is powder i in level spoons; nil where its profile is not at hand or

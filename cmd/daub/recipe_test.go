@@ -47,7 +47,6 @@ func TestRecipe(t *testing.T) {
 
 	s := decode[recipeSwapJSON](t, daub(h, "recipe", "swap", "face-mask", "light-white-clay", "heavy-swelling-clay",
 		"--json"))
-	const unsaved = "Not saved: --save NAME keeps it as a recipe of its own."
 	require.Contains(t, daub(h, "recipe", "swap", "face-mask", "light-white-clay", "heavy-swelling-clay").out, unsaved)
 	require.Contains(t, daub(h, "recipe", "scale", "face-mask", "--total", "205").out, unsaved)
 	require.NotContains(t, daub(h, "recipe", "show", "face-mask").out, unsaved)

@@ -64,14 +64,17 @@ func (s standInsAnswer) text(p *page.Page) {
 	p.Gap()
 	var rows [][]string
 	for _, f := range s.found {
-		factor, verdict := page.Factor(f.Pair)
+		factor, _ := page.Factor(f.Pair)
+		verdict := f.Pair.Verdict.Short()
 		if f.Pair.RestsApart {
 			verdict += ", read after another rest"
 		}
-		rows = append(rows, []string{page.Handle(f.Entry.Profile.Powder), verdict, factor})
+		rows = append(rows, []string{
+			page.Handle(f.Entry.Profile.Powder), kitchen.StandsAt(f.Pair.StandsAt.Median), verdict, factor,
+		})
 	}
 	p.Table([]page.Column{
-		{Title: "powder"}, {Title: "gram for gram"}, {Title: "times the liquid"},
+		{Title: "powder"}, {Title: "stands at"}, {Title: "gram for gram"}, {Title: "times the liquid"},
 	}, rows)
 	p.Gap()
 	p.Say("Thickness is not all: daub compare sets families, behaviour and allergens side by side.")

@@ -137,7 +137,7 @@ of one of its own, at the recipe's level, before and after, and where the other
 stands gram for gram; --save keeps it as a recipe of its own. The one on the
 shelf stays as it is. The liquid is kept, or the total of a recipe in portions,
 unless --keep says otherwise. Exit code 3: the two cannot be compared, or acid
-would meet a carbonate in a jar.`,
+would meet a carbonate in a jar. daub swap FROM lists what could take its place.`,
 		Example: `  daub recipe swap "face mask" white-clay green-clay
   daub recipe swap face-mask white-clay green-clay --keep total --save green`,
 		Args:              usage.Takes(3, 3, "a recipe, the powder in it and the one that takes its place"),

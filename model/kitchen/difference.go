@@ -20,29 +20,33 @@ type Difference struct {
 }
 
 // Differences lists everything that goes in, and the total, before and after a
-// change, in the order of the recipe before it. What stays is listed too.
+// change: the powders, the liquids, the extras, each in the order of the recipe before it.
+// What stays is listed too.
 func Differences(before, after model.Recipe) []Difference {
 	var out []Difference
-	put := func(r model.Recipe, into func(*Difference, float64)) {
-		a := RecipeAmounts(r)
-		add := func(what string, grams float64) {
-			at := slices.IndexFunc(out, func(d Difference) bool { return d.What == what })
-			if at < 0 {
-				at = len(out)
-				out = append(out, Difference{What: what})
-			}
-			into(&out[at], grams)
+	was, is := RecipeAmounts(before), RecipeAmounts(after)
+	add := func(what string, put func(*Difference)) {
+		at := slices.IndexFunc(out, func(d Difference) bool { return d.What == what })
+		if at < 0 {
+			at = len(out)
+			out = append(out, Difference{What: what})
 		}
-		for i, p := range r.Powders {
-			add(p.Powder().Title(), a.Powder.Median*r.Fraction(i))
-		}
-		add(r.Liquid, a.Liquid.Median)
-		for i, e := range r.Extras {
-			add(e.Name, a.ExtrasG[i])
-		}
+		put(&out[at])
 	}
-	put(before, func(d *Difference, g float64) { d.Before += g })
-	put(after, func(d *Difference, g float64) { d.After += g })
+	for i, p := range before.Powders {
+		add(p.Powder().Title(), func(d *Difference) { d.Before += was.Powder.Median * before.Fraction(i) })
+	}
+	for i, p := range after.Powders {
+		add(p.Powder().Title(), func(d *Difference) { d.After += is.Powder.Median * after.Fraction(i) })
+	}
+	add(before.Liquid, func(d *Difference) { d.Before += was.Liquid.Median })
+	add(after.Liquid, func(d *Difference) { d.After += is.Liquid.Median })
+	for i, e := range before.Extras {
+		add(e.Name, func(d *Difference) { d.Before += was.ExtrasG[i] })
+	}
+	for i, e := range after.Extras {
+		add(e.Name, func(d *Difference) { d.After += is.ExtrasG[i] })
+	}
 	total := Difference{What: "total"}
 	for _, d := range out {
 		total.Before += d.Before

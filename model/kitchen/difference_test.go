@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
 	"daub.example/daub/model/kitchen"
 	"github.com/stretchr/testify/assert"
 )
@@ -36,4 +37,21 @@ func TestFreeName(t *testing.T) {
 	} {
 		assert.Equal(t, want, kitchen.FreeName(name, taken))
 	}
+}
+
+// The powder that comes in stands under the one it replaces, above the liquid.
+func TestWhatComesInStandsByWhatItReplaces(t *testing.T) {
+	before := model.Recipe{
+		TotalG: 100, Liquid: "water", Powders: []model.RecipePowder{{Name: "Oat"}},
+		Ratio:  fit.Interval{Median: 1.5, Low: 1.4, High: 1.6},
+		Extras: []model.Extra{{Name: "honey", Share: 0.04, Counts: model.CountsLiquid}},
+	}
+	after := before
+	after.Powders = []model.RecipePowder{{Name: "Rye"}}
+	after.Extras = append([]model.Extra{{Name: "walnut oil", Share: 0.02, Counts: model.CountsOil}}, before.Extras...)
+	var names []string
+	for _, d := range kitchen.Differences(before, after) {
+		names = append(names, d.What)
+	}
+	assert.Equal(t, []string{"Oat", "Rye", "water", "honey", "walnut oil", "total"}, names)
 }
