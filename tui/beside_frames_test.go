@@ -2,10 +2,12 @@ package tui_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"daub.example/daub/model"
 	"daub.example/daub/tui/internal/drive"
+	"github.com/stretchr/testify/require"
 )
 
 // The way of a powder beside the dish of another, from the result to the factor.
@@ -39,7 +41,9 @@ func TestBesideFrames(t *testing.T) {
 			[]string{"nobody would mix them up|nobody would take one for the other"},
 		}},
 		{"beside-bench", next, facts{
-			[]string{"ADD", "thinner"}, nil, []string{"seen thinner only", "likely looks", "e read early"},
+			[]string{"ADD", "thinner"},
+			nil,
+			[]string{"seen thinner only", "likely looks", "e read early", "ratio  beside"},
 		}},
 		{"beside-result", next + " g 6 enter 4 enter f enter", facts{
 			[]string{"RESULT", "times as much water as Oat"},
@@ -59,4 +63,15 @@ func TestBesideFrames(t *testing.T) {
 			})
 		}
 	}
+}
+
+// Help at a bench beside a dish tells the digits that it takes.
+func TestHelpBesideADish(t *testing.T) {
+	shelf := drive.NewShelf(
+		drive.Finished("Oat", model.Flour, "water", 0, 1, 2, 3, 4, 5, 5, 6),
+		model.Profile{Powder: model.Powder{Name: "Soft chalk", Family: model.Mineral}})
+	frame := drive.Start(t, shelf.Deps(), 120, 40).Press("enter m tab ctrl+g ?").Frame()
+	said := strings.Join(strings.Fields(frame), " ")
+	require.Contains(t, said, "a digit from 1, much thinner, to 5, much thicker, is how it stands beside the reference")
+	require.NotContains(t, said, "0 to 7 is the level")
 }

@@ -32,12 +32,16 @@ func (b *benchScreen) Wheel(by int) (ui.Next, tea.Cmd) {
 
 // Help explains the bench.
 func (b *benchScreen) Help() []string {
+	reads := "a digit from 0 to 7 is the level you see"
+	if b.trial().Match != nil {
+		reads = "a digit from 1, much thinner, to 5, much thicker, is how it stands beside the reference dish"
+	}
 	return []string{
 		"The bench finds how much liquid this powder takes: you add a little, stir, let it rest, read the level, " +
 			"and go on until the answer is as narrow as you asked for.",
 		"Enter adds what is shown; the arrows choose another spoon or count, with what it would bring. Space " +
-			"starts the rest when the stirring is done; a digit from 0 to 7 is the level you see. Everything is " +
-			"saved at once, u takes back any step, and e mends an earlier one.",
+			"starts the rest when the stirring is done; " + reads + ". Everything is saved at once, u takes back " +
+			"any step, and e mends an earlier one.",
 		"Signs: [3] a level where the addition will likely land, ◂ the target level, ▸ the step being mended; " +
 			"beside a step " + allSigns() + " (e shows them in words).",
 		ui.ChartSigns(b.deps.ASCII),

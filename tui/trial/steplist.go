@@ -40,7 +40,7 @@ func (b *benchScreen) drawSteps(d *drawn, row, w, h int) []string {
 	t := b.trial()
 	var lines []string
 	if h > 2 {
-		lines = append(lines, ui.NoteStyle.Render(stepLine("", "step", "ratio", "level", w)))
+		lines = append(lines, ui.NoteStyle.Render(stepLine("", "step", "ratio", b.readHead(), w)))
 	}
 	if len(t.Steps) == 0 {
 		return append(lines, ui.NoteStyle.Render("  nothing added yet"))[:min(len(lines)+1, h)]
@@ -66,6 +66,14 @@ func (b *benchScreen) drawSteps(d *drawn, row, w, h int) []string {
 		return lines
 	}
 	return append(lines, legend...)
+}
+
+// readHead heads the column of what was read.
+func (b *benchScreen) readHead() string {
+	if b.trial().Match != nil {
+		return "beside"
+	}
+	return "level"
 }
 
 // firstStep is the first of n steps that is shown in so many lines.
