@@ -16,6 +16,7 @@ import (
 	"daub.example/daub/tui"
 	"daub.example/daub/tui/ui"
 	tea "github.com/charmbracelet/bubbletea"
+	"github.com/muesli/termenv"
 	"github.com/spf13/cobra"
 )
 
@@ -84,6 +85,9 @@ func (a *app) screens(dir string, demo bool) error {
 	}
 	if os.Getenv("TERM") == "dumb" {
 		return errDumb
+	}
+	if termenv.EnvNoColor() {
+		ui.WithoutColours()
 	}
 	k := newShelfAdapter(dir)
 	screen := term.NewOutput(out)

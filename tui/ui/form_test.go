@@ -41,3 +41,19 @@ func TestWhatTypingWillDoIsSeen(t *testing.T) {
 		assert.Equal(t, want, f.Fields[0].Value(), keys)
 	}
 }
+
+// Without colours the cursor, titles and what is chosen still stand out.
+func TestWithoutColoursSomeTextStandsOut(t *testing.T) {
+	do, wait, good, risk := ui.DoStyle, ui.WaitStyle, ui.GoodStyle, ui.RiskStyle
+	t.Cleanup(func() {
+		ui.DoStyle, ui.WaitStyle, ui.GoodStyle, ui.RiskStyle = do, wait, good, risk
+		lipgloss.SetColorProfile(termenv.Ascii)
+	})
+	ui.WithoutColours()
+	shown := ui.Badge(ui.WaitStyle, "REST") + ui.PaintSeries(0, 1, "x")
+	for _, style := range []lipgloss.Style{ui.RiskStyle, ui.DoStyle, ui.GoodStyle, ui.NoteStyle} {
+		shown += style.Render("x")
+	}
+	assert.Contains(t, shown, "\x1b[1;7m REST ")
+	assert.NotRegexp(t, `\x1b\[[0-9;]*[39][0-7]`, shown)
+}

@@ -6,6 +6,7 @@ import (
 	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/chart"
 	"github.com/charmbracelet/lipgloss"
+	"github.com/muesli/termenv"
 )
 
 // Colour roles on the 16 ANSI colours, so that the maker's own palette
@@ -25,6 +26,18 @@ var (
 
 	chosenStyle = lipgloss.NewStyle().Reverse(true) // a text that typing replaces
 )
+
+// WithoutColours leaves bold, faint and reversed text alone: a cursor and what is
+// chosen are seen without any colour. NO_COLOR asks for that.
+func WithoutColours() {
+	for _, style := range []*lipgloss.Style{&DoStyle, &WaitStyle, &GoodStyle, &RiskStyle} {
+		*style = style.UnsetForeground()
+	}
+	for i := range seriesStyles {
+		seriesStyles[i] = seriesStyles[i].UnsetForeground()
+	}
+	lipgloss.SetColorProfile(termenv.ANSI)
+}
 
 // Badge is the word that says what a screen is about now, as a block that
 // stands out on any palette.
