@@ -17,9 +17,9 @@ type Behaviour struct {
 func Behaviours() []Behaviour {
 	return []Behaviour{
 		{"sinks", "s", "goes to the bottom", "stir up from the bottom"},
-		{"floats", "f", "stays on top", "strew thinly and fold under"},
+		{"floats", "f", "stays on top", "strew thinly, fold under what stays on top"},
 		{"rafts", "r", "swims as one dry sheet", "strew slowly, let it sink"},
-		{"lumps", "l", "dry lumps stay", "do not chase lumps: let them soak, then press them"},
+		{"lumps", "l", "dry lumps stay", "do not chase lumps in the paste: let them soak, then press them"},
 		{"holds bubbles", "b", "air stays in it", "stir slowly, let it stand, tap the bowl"},
 		{"slow to wet", "w", "water goes in slowly", "give it its whole rest before you add more"},
 		{"gritty", "g", "grains are felt", "sieve it first"},

@@ -151,6 +151,10 @@ func TestContactTimeInLines(t *testing.T) {
 	assert.Contains(t, flat, "The first powder stood 35 min before the last look")
 	assert.Contains(t, flat,
 		"Seen with this powder: rafts at first, gels. Strew slowly, let it sink; stir again before use.")
+	h.in = nil
+	require.Zero(t, daub(h, "batch", "marsh clay", "--total", "100", "--save", "mud").code)
+	card := strings.Join(strings.Fields(daub(h, "recipe", "card", "mud").out), " ")
+	assert.Contains(t, card, "Too thin? Wait about 35 min first, it is still soaking; then sprinkle in more powder")
 }
 
 // How a spoon is filled is a word before its grams; tapped ones beside loose ones

@@ -185,7 +185,7 @@ func TestSceneSpoonCheck(t *testing.T) {
 	s.text("4.41 4.44 4.42")
 	s.keys("Enter")
 	s.text("21")
-	s.shows("1 tsp holds 4.437 mL", "less than its name says", "Ctrl+S keep it in spoons.toml") // 1.0031 mL per g
+	s.shows("1 tsp holds 4.437 mL", "less than what its name says", "Ctrl+S keep it in spoons.toml") // 1.0031 mL per g
 	s.keys("C-s")
 	s.shows("kept in ", "Ctrl+O older trials too")
 	s.keys("C-o")
@@ -268,5 +268,6 @@ func TestSceneBehaviour(t *testing.T) {
 	assert.Contains(t, s.says("show", "barley flour", "--json"), `"behaviour": "rafts at first, lumps at first, gels"`)
 	s.says("batch", "barley flour", "--total", "100", "--save", "Porridge")
 	assert.Contains(t, s.says("recipe", "card", "porridge"),
-		"Strew slowly, let it sink; do not chase lumps: let them soak, then press them; stir again before use.")
+		"Strew slowly, let it sink; do not chase lumps in the paste: let them soak, then press them; "+
+			"stir again before use.")
 }

@@ -69,5 +69,8 @@ func (c Contact) Sentence() string {
 // Advice tells it with a batch.
 func (c Contact) Advice() string {
 	return fmt.Sprintf("Stirred in all at once it looks too thin at first. Wait about %s before you add powder.",
-		after(c.Stood.Minutes()))
+		c.Wait())
 }
+
+// Wait is how long a batch soaks to have soaked as long, "40 min".
+func (c Contact) Wait() string { return after(c.Stood.Minutes()) }

@@ -8,6 +8,7 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/care"
+	"daub.example/daub/model/handling"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
 )
@@ -281,9 +282,26 @@ func (s *stepList) tooThin() string {
 		}
 		what = "of the powders mixed dry (" + strings.Join(parts, ", ") + ")"
 	}
-	return fmt.Sprintf("Too thin? Sprinkle in more powder, a little at a time; %s, rest %s, look "+
-		"again. You may need up to %s g more %s.",
-		s.stir(), model.Seconds(r.RestS), model.Grams(more), what)
+	return fmt.Sprintf("Too thin? %s more powder, a little at a time; %s, rest %s, look again. You may need up to "+
+		"%s g more %s.",
+		s.soak(), s.stir(), model.Seconds(r.RestS), model.Grams(more), what)
+}
+
+// soak begins the step for a paste that is too thin: a powder that soaks for hours
+// is given the time that it had in its trial.
+func (s *stepList) soak() string {
+	var longest handling.Contact
+	for _, p := range s.recipe.Powders {
+		if profile, ok := s.profile(p); ok {
+			if c, ok := handling.ContactOfPowder(profile); ok && c.Stood > longest.Stood {
+				longest = c
+			}
+		}
+	}
+	if longest.Stood == 0 {
+		return "Sprinkle in"
+	}
+	return fmt.Sprintf("Wait about %s first, it is still soaking; then sprinkle in", longest.Wait())
 }
 
 // several makes vessels of a vessel.
