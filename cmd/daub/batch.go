@@ -254,7 +254,8 @@ or the portion, is checked against it.
 
 Extras are shares of the total. What is like water (juice, glycerine, honey)
 counts as part of the liquid; oils and dry extras ride along. A name that daub
-does not know counts as liquid and is told; say otherwise behind a colon.
+does not know counts as liquid, and daub says so: write :oil or :dry after the
+share if it is one.
 
 --save keeps it as a recipe on the shelf. Exit code 3: refused, as with more
 liquid extras than the powder takes up, or acid with a carbonate in a jar.`,

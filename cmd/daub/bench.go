@@ -171,7 +171,7 @@ to add next, asks what was added, and asks which level the look gave. Every
 answer is on the shelf before it says "saved". Enter takes what a question
 offers; help lists the words that serve at any time, undo, mark, note, finish
 and quit among them. A trial that is left, or whose input ends, stays unfinished
-and is gone on with next time.
+and goes on next time.
 
 With --beside the powder is brought to the thickness of another's dish that was
 kept: both are stirred alike, and looked at side by side after the same rest.`,

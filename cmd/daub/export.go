@@ -47,15 +47,16 @@ func (a *app) exportCommand() *cobra.Command {
 		Short: "Write ratios for spreadsheets, pages and programs",
 		Long: `Writes the ratios of powders at every level of their tables, or at the one that
 --level asks for: to standard output, or with -o to a file, whose ending then
-says the format where --to does not. A file that is there is not written over
-without --force, and never written by half. --looks writes what was seen
+says the format where --to does not. A file that is there is replaced only with
+--force; if writing fails, it stays as it was. --looks writes what was seen
 instead: one row for each step of each trial.
 
   toml  ratios to copy from       csv  rows for a spreadsheet
   json  for other programs        md   a table to paste, one row a powder
 
 A spreadsheet that writes 1,93 wants --sep ";" --decimal ",". A CSV file begins
-with a byte order mark, so that umlauts survive; standard output has none.`,
+with a byte order mark, so that spreadsheets read letters with accents right;
+standard output has none.`,
 		Example: `  daub export "white clay" --to md
   daub export white-clay oat-flour --level 5 -o mask.csv
   daub export --all --to json

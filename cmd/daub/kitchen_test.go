@@ -268,7 +268,7 @@ func TestSwapTheTwoClays(t *testing.T) {
 	require.Contains(t, out, "2.63 g")
 	require.Contains(t, out, "Not gram for gram")
 	refused := daub(h, "swap", "light-white-clay", "clay-in-milk", "--powder", "20")
-	require.Contains(t, refused.out, "No swap. Not compared")
+	require.Contains(t, refused.out, "No swap: Light white clay was tried in water")
 	none := decode[swapJSON](t, daub(h, "swap", "light-white-clay", "clay-in-milk", "--powder", "20", "--json"))
 	require.Nil(t, none.NewPowder)
 	require.Equal(t, "other-liquid", *none.Pair.Refused)

@@ -57,7 +57,7 @@ counts them.`,
 	f := cmd.Flags()
 	f.StringArrayVar(&edit.extras, "extra", nil, "put in or change, `NAME=SHARE`; repeatable")
 	f.StringArrayVar(&edit.without, "without", nil, "take the extra `NAME` out; repeatable")
-	f.StringVar(&edit.order, "order", "", "`NAMES` in the order of addition, by commas; \"\" as usual")
+	f.StringVar(&edit.order, "order", "", "`NAMES` in the order of addition, commas between; \"\" as usual")
 	f.StringVar(&edit.notes, "notes", "", "the `NOTES`")
 	f.StringVar(&edit.made, "made", "", "the `DAY` it is made, as in 2026-05-04; \"\" to fill in by hand")
 	f.StringVar(&edit.useBy, "use-by", "", "the `DAY` to use it by")

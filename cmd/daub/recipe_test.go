@@ -57,7 +57,7 @@ func TestRecipe(t *testing.T) {
 		"--json"))
 	require.Nil(t, milk.Recipe)
 	require.Contains(t, daub(h, "recipe", "swap", "face-mask", "light-white-clay", "clay-in-milk").out,
-		"No swap. Not compared")
+		"No swap: Light white clay was tried in water")
 	require.Equal(t, "other-liquid", *milk.Pair.Refused)
 }
 

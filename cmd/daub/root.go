@@ -16,8 +16,10 @@ import (
 	"daub.example/daub/data"
 	"daub.example/daub/data/export"
 	"daub.example/daub/data/record"
+	"daub.example/daub/data/tomlfile"
 	"daub.example/daub/model"
 	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/printable"
 	"github.com/spf13/cobra"
 )
 
@@ -190,6 +192,11 @@ Exit codes: 0 answered; 1 a file could not be used; 2 the command is misused;
 	flags.BoolVar(&a.ascii, "ascii", false,
 		"plain ASCII instead of line drawing and signs")
 	_ = root.MarkPersistentFlagDirname("shelf")
+	help := root.HelpFunc()
+	root.SetHelpFunc(func(cmd *cobra.Command, args []string) { // manual pages know no shelf of their reader's
+		flags.Lookup("shelf").Usage = "the shelf's `DIR` (default " + printable.Line(a.host.shelf) + ")"
+		help(cmd, args)
+	})
 	a.mouseFlag(root)
 
 	man := manual.Command(version().Version, a.now)
@@ -212,9 +219,14 @@ func (a *app) noCommand(cmd *cobra.Command, args []string) error {
 	if len(args) == 0 {
 		return nil
 	}
-	cmd.SuggestionsMinimumDistance = 2
+	var known []string
+	for _, c := range cmd.Commands() {
+		if c.IsAvailableCommand() {
+			known = append(known, c.Name())
+		}
+	}
 	fix := "daub --help shows what there is"
-	if near := cmd.SuggestionsFor(args[0]); len(near) > 0 {
+	if near := tomlfile.Nearest(args[0], known); len(near) > 0 {
 		fix = "did you mean " + strings.Join(near, ", ") + "?"
 	}
 	return fmt.Errorf("there is no command %q; %s", args[0], fix)

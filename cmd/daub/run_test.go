@@ -147,6 +147,7 @@ func TestExitCodes(t *testing.T) {
 		{"demo", 2, "needs a terminal"},
 		{"demo|--shelf|x", 2, "leave --shelf out"},
 		{"lisst", 2, "did you mean list?"},
+		{"lsit", 2, "did you mean list?"},
 		{"help|nothing", 2, `no command "nothing"`},
 		{"completion", 2, "name one: bash"},
 		{"completion|tcsh", 2, "name a shell: bash"},

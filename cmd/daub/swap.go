@@ -166,7 +166,7 @@ func (s swapAnswer) refused() bool { return s.swap == nil }
 
 func (s swapAnswer) sentence() string {
 	if s.swap == nil {
-		return "No swap. " + s.pair.Sentence()
+		return "No swap: " + s.pair.WhyNot()
 	}
 	return s.swap.Sentence()
 }

@@ -239,7 +239,7 @@ func (s recipeSwap) json() any {
 // text is the changed recipe for a person.
 func (s recipeSwap) text(p *page.Page) {
 	if s.none {
-		p.Say("No swap. " + s.pair.Sentence())
+		p.Say("No swap: " + s.pair.WhyNot())
 		p.List("Also:", s.pair.Differences...)
 		return
 	}

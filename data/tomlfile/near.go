@@ -35,27 +35,30 @@ func Nearest(word string, candidates []string) []string {
 	return out
 }
 
-// distance is the number of letters to insert, drop or change (Levenshtein).
-// Texts too long to be a slip count as far apart.
+// distance is the number of letters to insert, drop, change or swap with the next
+// one (optimal string alignment). Texts too long to be a slip count as far apart.
 func distance(a, b string) int {
 	ra, rb := []rune(a), []rune(b)
 	if len(ra) > 100 || len(rb) > 100 {
 		return 100
 	}
+	var twoAbove, above []int
 	row := make([]int, len(rb)+1)
 	for j := range row {
 		row[j] = j
 	}
 	for i, x := range ra {
-		diagonal := row[0]
+		twoAbove, above, row = above, row, make([]int, len(rb)+1)
 		row[0] = i + 1
 		for j, y := range rb {
-			change := diagonal
+			change := above[j]
 			if x != y {
 				change++
 			}
-			diagonal = row[j+1]
-			row[j+1] = min(change, row[j]+1, diagonal+1)
+			row[j+1] = min(change, row[j]+1, above[j+1]+1)
+			if i > 0 && j > 0 && x == rb[j-1] && ra[i-1] == y {
+				row[j+1] = min(row[j+1], twoAbove[j-1]+1)
+			}
 		}
 	}
 	return row[len(rb)]

@@ -124,8 +124,9 @@ func extraWarnings(a Amounts, liquid string, extras []model.Extra) []string {
 	}
 	all := a.Liquid.Median + a.CountedG
 	if part := a.CountedG / all; part > moreThan {
-		out = append(out, fmt.Sprintf("%s %% of the liquid is %s, and the ratio is of %s alone: a trial in the "+
-			"mixture would be truer.", model.Number(model.RoundSignificant(100*part, 2)), listed(names), liquid))
+		out = append(out, fmt.Sprintf("The ratio was found with %s alone, and %s %% of the liquid is %s, which may "+
+			"change it: make a small batch first.", liquid, model.Number(model.RoundSignificant(100*part, 2)),
+			listed(names)))
 	}
 	return out
 }

@@ -75,7 +75,7 @@ func TestOtherLiquid(t *testing.T) {
 	assert.Empty(t, p.Verdict)
 	assert.True(t, strings.HasPrefix(p.Sentence(), "Not compared: "), p.Sentence())
 	_, err := p.Swap(20, 0, kitchen.KeepLiquid)
-	assert.ErrorContains(t, err, "no swap: Not compared")
+	assert.ErrorContains(t, err, "no swap: Light clay was tried in water")
 }
 
 // Two profiles share what is not the main basis of either side.

@@ -211,7 +211,7 @@ func SwapPowder(r model.Recipe, p Pair, slug string, keep Keep, others []Side) (
 			p.A.Ratio.Basis.Liquid)
 	}
 	if p.Refused != "" {
-		return model.Recipe{}, cannot("no swap: %s", p.Sentence())
+		return model.Recipe{}, cannot("no swap: %s", p.WhyNot())
 	}
 	if len(r.Powders) > 1 && len(others) != len(r.Powders) {
 		return model.Recipe{}, cannot("swap in %q: not all powders of the mix are on the shelf", r.Name)

@@ -15,8 +15,8 @@ import (
 // mixWarning goes with every mix. Sources: Seed, Woodward & Lundgren 1964 and
 // Polidori 2007 for the straight line; Sivapullaiah & Sridharan 1985, Geotech.
 // Test. J. 8(3) 111-116, for where it fails.
-const mixWarning = "A first estimate: make a trial of the mix. The interval holds what is unsure in the powders, " +
-	"not in the mixing; expect a few percent more within one kind of powder, and much more beside a strong " +
+const mixWarning = "A first estimate: make a trial of the mix. The interval holds only what is unsure in the " +
+	"powders. Mixing may add a few percent of error within one kind of powder, and much more with a strongly " +
 	"swelling powder or coarse grains."
 
 // Share is one powder of a mix and its part by mass; the parts may have any
@@ -128,7 +128,7 @@ func (p *Paste) comparable() error {
 		for _, other := range p.Powders[:i] {
 			pair := PairOf(other.Side, part.Side)
 			if pair.Refused != "" {
-				return Cannot{Why: errors.New(pair.Sentence())}
+				return Cannot{Why: errors.New(pair.WhyNot())}
 			}
 			for _, w := range pair.Warnings {
 				if !slices.Contains(p.Warnings, w) {

@@ -102,7 +102,7 @@ func TestMixRefuses(t *testing.T) {
 	assert.ErrorContains(t, err, "Heavy clay")
 	_, err = kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: inOil(heavy), Parts: 1}}, 5,
 		model.Choice{}, nil)
-	assert.ErrorContains(t, err, "Not compared")
+	assert.ErrorContains(t, err, "was tried in ")
 	_, err = kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: heavy, Parts: 1}}, 5.2,
 		model.Choice{}, nil)
 	assert.ErrorContains(t, err, "level 5.2")

@@ -411,9 +411,38 @@ func (p Pair) Sentence() string {
 	case !p.RestsApart:
 		return p.Finding()
 	case p.Refused != "":
-		return p.Finding() + " " + p.Warnings[0]
+		return "Not compared: " + p.WhyNot()
 	default:
 		return p.Warnings[0] + " Even so: " + p.Finding()
+	}
+}
+
+// WhyNot says why the two are not compared, and what would tell; "" where they are.
+func (p Pair) WhyNot() string {
+	text := p.refusal()
+	if text != "" && p.RestsApart {
+		text += " " + p.Warnings[0]
+	}
+	return text
+}
+
+// refusal is WhyNot without the warnings.
+func (p Pair) refusal() string {
+	a, b := p.Names()
+	liquid := p.A.Ratio.Basis.Liquid
+	switch p.Refused {
+	case OtherLiquid:
+		return fmt.Sprintf("%s was tried in %s, %s in %s. Make a trial of both in the same liquid.", a, liquid, b,
+			p.B.Ratio.Basis.Liquid)
+	case LevelMissing:
+		text := cmp.Or(p.besideOneSide(), p.missing()) + "." + p.besideElsewhere()
+		if p.Bound != nil {
+			text += fmt.Sprintf(" By what was seen, %s takes %s times as much %s as %s by weight.", b,
+				bench.BoundText(*p.Bound), liquid, a)
+		}
+		return text
+	default:
+		return ""
 	}
 }
 
@@ -421,18 +450,8 @@ func (p Pair) Sentence() string {
 func (p Pair) Finding() string {
 	a, b := p.Names()
 	liquid := p.A.Ratio.Basis.Liquid
-	switch {
-	case p.Refused == OtherLiquid:
-		other := p.B.Ratio.Basis.Liquid
-		return fmt.Sprintf("Not compared: %s was tried in %s, %s in %s. Make a trial of both in the same liquid.", a,
-			liquid, b, other)
-	case p.Refused == LevelMissing:
-		text := fmt.Sprintf("Not compared: %s.", cmp.Or(p.besideOneSide(), p.missing())) + p.besideElsewhere()
-		if p.Bound != nil {
-			text += fmt.Sprintf(" By what was seen, %s takes %s times as much %s as %s by weight.", b,
-				bench.BoundText(*p.Bound), liquid, a)
-		}
-		return text
+	if p.Refused != "" {
+		return "Not compared: " + p.refusal()
 	}
 	if p.Beside != nil {
 		liquid = p.Beside.newest.basis.Liquid

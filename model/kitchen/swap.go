@@ -48,7 +48,7 @@ type Swap struct {
 func (p Pair) Swap(powderG, liquidG float64, keep Keep) (Swap, error) {
 	keep = cmp.Or(keep, KeepLiquid)
 	if p.Refused != "" {
-		return Swap{}, cannot("no swap: %s", p.Sentence())
+		return Swap{}, cannot("no swap: %s", p.WhyNot())
 	}
 	for _, g := range []float64{powderG, liquidG} {
 		if !(g >= 0 && g <= model.MaxGrams) {

@@ -233,7 +233,7 @@ func state(t model.Trial) string {
 	case t.SetAside != "":
 		return "set aside, not used: " + printable.Words(t.SetAside)
 	case t.State == model.Done:
-		return "used"
+		return "done"
 	default:
 		return "unfinished, not used"
 	}

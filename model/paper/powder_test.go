@@ -42,7 +42,7 @@ func TestPageOfAPowder(t *testing.T) {
 	require.Len(t, page.Trials, 2)
 	assert.Equal(t, paper.TrialLine{
 		Number: "1", Day: "2026-05-01", Liquid: "20.00 g water", Rest: "2 min", Looks: "4", Levels: "3 to 6",
-		State: "used",
+		State: "done",
 	}, page.Trials[0])
 	assert.Equal(t, "set aside, not used: wrong pot", page.Trials[1].State)
 	assert.Equal(t, string(care.BeforeDust), page.Cautions[0].Before)

@@ -40,7 +40,7 @@ func newEdit(deps ui.Deps, shelf []model.Entry, r *recipe) ui.Screen {
 		editPortions: ui.TextField("portions", "As 20 x 75 g. Empty: one bowl."),
 		editJar:      ui.TextField("jar, mL", "The volume of each portion's jar. Empty: no jar."),
 		editExtras:   extrasField(),
-		editOrder:    ui.TextField("order", "What is weighed after what, by commas. Empty: as usual."),
+		editOrder:    ui.TextField("order", "What is weighed after what, commas between. Empty: as usual."),
 		editBowl:     ui.TextField("for the bowl", "Extra for what sticks to bowl and spoon: 5 % or 2 g."),
 		editNotes:    ui.TextField("notes", "Whatever the card should say besides."),
 	}

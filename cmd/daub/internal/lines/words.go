@@ -86,7 +86,7 @@ func commands() []command {
 		{"finish", "", "ends the trial; it counts for the powder from then on", (*Trial).finish},
 		{"aside", "REASON", "ends the trial and keeps it out of use", (*Trial).aside},
 		{
-			"quit", "", "leaves it unfinished, to be gone on with next time",
+			"quit", "", "leaves it unfinished; it goes on next time",
 			func(*Trial, string) error { return errQuit },
 		},
 		{"save", "", "saves again, where that failed", (*Trial).saveAgain},

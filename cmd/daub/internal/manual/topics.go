@@ -16,8 +16,9 @@ const filesHelp = `A shelf is a folder of plain TOML files:
   deleted/                what was deleted, kept
 
 The shelf is the folder given with --shelf, else the one that $DAUB_SHELF names,
-else the folder daub among your data. It may live in git or in a synced folder;
-daub asks before it writes over what another program has changed.
+else the folder daub among your data: daub --help says where that is. It may
+live in git or in a synced folder; daub asks before it writes over what another
+program has changed.
 
 Every file may be edited by hand, and comments stay. The [[ratio]] tables are
 worked out from the trials and written at every save, for other programs to

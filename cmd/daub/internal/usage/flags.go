@@ -87,7 +87,7 @@ func AddJSON(cmd *cobra.Command, asJSON *bool) {
 
 // AddSpoons gives a command --spoons.
 func AddSpoons(cmd *cobra.Command, spoons *[]string) {
-	const usage = "your `SPOONS`, by commas (default: its trial's)"
+	const usage = "your `SPOONS`, commas between (default: its trial's)"
 	cmd.Flags().StringSliceVar(spoons, "spoons", nil, usage)
 	_ = cmd.RegisterFlagCompletionFunc("spoons", cobra.FixedCompletions(
 		model.StandardSpoonNames(), cobra.ShellCompDirectiveNoFileComp|cobra.ShellCompDirectiveNoSpace))
