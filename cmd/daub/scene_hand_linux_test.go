@@ -189,7 +189,7 @@ func TestSceneSpoonCheck(t *testing.T) {
 	s.keys("C-s")
 	s.shows("kept in ", "Ctrl+O older trials too")
 	s.keys("C-o")
-	s.shows("Marsh clay at 5 spread", " before, ", "Enter: yes, Esc: leave them")
+	s.shows("Marsh clay at 5 spread", " before, ", "Enter yes · Esc leave them")
 	s.keys("Enter")
 	s.shows("older trials go by it now")
 	assert.Equal(t, model.Own, s.only().Trials[0].SpoonSet)

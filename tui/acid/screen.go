@@ -67,7 +67,7 @@ func (t *test) steps() []model.AcidStep {
 
 func (t *test) Keys() []key.Binding {
 	if t.Asking() {
-		return ui.PromptKeys()
+		return t.PromptKeys()
 	}
 	k := []key.Binding{ui.Bind("Enter", "begin", "enter")}
 	if t.acid() != nil {

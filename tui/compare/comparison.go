@@ -106,7 +106,7 @@ func (c *comparison) Title() string {
 
 func (c *comparison) Keys() []key.Binding {
 	if c.Asking() {
-		return ui.PromptKeys()
+		return c.PromptKeys()
 	}
 	k := compareKeys
 	keys := []key.Binding{k.level, k.reference}

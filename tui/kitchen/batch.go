@@ -150,7 +150,7 @@ func (t *calculator) outOfBatch(b kitchen.Batch, slugs []string, msg tea.KeyMsg)
 		return
 	}
 	t.Ask(ui.Question{
-		Title: "Save as a recipe, its name",
+		Title: "Save as a recipe, its name", Yes: "save it",
 		Answer: func(name string) (tea.Cmd, error) {
 			r := kitchen.RecipeOf(name, b, slugs, now)
 			return t.SaveRecipe(t.deps, model.RecipeEntry{Recipe: r})

@@ -174,7 +174,7 @@ func (t *calculator) Help() []string {
 
 func (t *calculator) Keys() []key.Binding {
 	if t.Asking() {
-		return ui.PromptKeys()
+		return t.PromptKeys()
 	}
 	k := calculatorKeys
 	keys := []key.Binding{k.next, k.prev}

@@ -113,7 +113,7 @@ func (c *check) key(t *calculator, msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 		return t, c.keep(t)
 	}
 	t.Ask(ui.Question{
-		Title:  "Keep it all the same? Enter: yes, Esc: weigh again",
+		Title: "Keep it all the same?", Yes: "keep it", No: "weigh again",
 		Answer: func(string) (tea.Cmd, error) { return c.keep(t), nil },
 	}, "")
 	return t, nil
@@ -151,8 +151,8 @@ func (c *check) askOlder(t *calculator) {
 	}
 	saveSpoons, save := t.deps.SaveSpoons, t.deps.Save
 	t.Ask(ui.Question{
-		Title: "Let the older trials go by it too? Enter: yes, Esc: leave them",
-		Why:   strings.Join(texts, " "),
+		Title: "Let the older trials go by it too?", Yes: "yes", No: "leave them",
+		Why: strings.Join(texts, " "),
 		Answer: func(string) (tea.Cmd, error) {
 			t.Wait("changing them…")
 			return func() tea.Msg {

@@ -32,7 +32,9 @@ var calculatorKeys = struct {
 	leave:  ui.Bind("Esc", "back", "esc"),
 }
 
-var cookbookKeys = struct{ move, open, undo, reload, leave, quit key.Binding }{
+var cookbookKeys = struct{ move, open, take, undo, reload, leave, back, quit key.Binding }{
+	take:   ui.Bind("Enter", "take this one", "enter"),
+	back:   ui.Bind("Esc", "back", "esc"),
 	open:   ui.Bind("Enter", "open", "enter"),
 	move:   ui.Bind("↑↓", "choose", "up", "down", "pgup", "pgdown"),
 	undo:   ui.Bind("u", "bring the deleted one back", "u"),

@@ -80,7 +80,7 @@ func (r *recipe) Keys() []key.Binding {
 	k := recipeKeys
 	switch {
 	case r.Asking():
-		return ui.PromptKeys()
+		return r.PromptKeys()
 	case r.asked != nothing:
 		return []key.Binding{k.yes, k.no}
 	}
@@ -244,7 +244,7 @@ func (r *recipe) freeName() string {
 // askName asks for a name, with one to begin with, and saves under it.
 func (r *recipe) askName(title, name string, as func(*model.RecipeEntry)) {
 	r.Ask(ui.Question{
-		Title: title,
+		Title: title, Yes: "save it",
 		Answer: func(name string) (tea.Cmd, error) {
 			entry := r.entry
 			as(&entry)

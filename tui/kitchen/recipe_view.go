@@ -119,6 +119,12 @@ func cardLines(c paper.Card, w int) []string {
 		}
 		lines = append(lines, hung(fmt.Sprintf("%3d ", i+1), s.Do, w)...)
 	}
+	if len(c.Tips) > 0 {
+		lines = append(lines, "", ui.TitleStyle.Render("How it behaves"))
+	}
+	for _, s := range c.Tips {
+		lines = append(lines, ui.Bullet(s, w)...)
+	}
 	lines = append(lines, "", ui.TitleStyle.Render("On the skin"))
 	for _, s := range c.Cautions {
 		lines = append(lines, ui.Bullet(s, w)...)

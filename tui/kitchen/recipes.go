@@ -76,14 +76,18 @@ func (c *cookbook) Title() string {
 
 func (c *cookbook) Keys() []key.Binding {
 	k := cookbookKeys
+	open, leave := k.open, k.leave
+	if c.take != nil {
+		open, leave = k.take, k.back
+	}
 	var keys []key.Binding
 	if len(c.book.Items) > 0 {
-		keys = append(keys, k.open, k.move)
+		keys = append(keys, open, k.move)
 	}
 	if c.undo != nil {
 		keys = append(keys, k.undo)
 	}
-	return append(keys, k.reload, k.leave, k.quit)
+	return append(keys, k.reload, leave, k.quit)
 }
 
 func (c *cookbook) Update(msg tea.Msg) (ui.Next, tea.Cmd) {

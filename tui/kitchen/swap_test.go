@@ -35,6 +35,8 @@ func TestSwapGoesIntoASavedRecipe(t *testing.T) {
 	assert.Contains(t, d.Flat(), "Ctrl+R swaps it in a saved recipe.")
 	d.Press("right ctrl+r")
 	assert.Contains(t, d.Frame(), "Kitchen › swap  in which recipe?")
+	assert.Contains(t, d.Flat(), "Enter take this one")
+	assert.Contains(t, d.Flat(), "Esc back")
 	d.Press("esc")
 	assert.Contains(t, d.Frame(), "▸ take           Rye", "back where the swap was")
 	d.Press("ctrl+r").PressUntil("down", "▸ Oat mask").Press("enter")
@@ -115,4 +117,14 @@ func TestSaveQuestionShowsTheNote(t *testing.T) {
 	assert.Equal(t, "Oat mask 2", f.Recipes[1].Recipe.Name)
 	d.Press("c")
 	assert.Contains(t, d.Frame(), "Oat mask 3")
+}
+
+// The key that says yes names what it does: a question whether to delete is not to be
+// answered with "keep".
+func TestAQuestionNamesWhatEnterDoes(t *testing.T) {
+	d := drive.Start(t, drive.Pantry().Deps(), 100, 40).Press("p D")
+	assert.Contains(t, d.Flat(), "Enter delete it · Esc leave it")
+	assert.NotContains(t, d.Flat(), "Enter keep")
+	d = drive.Start(t, drive.Pantry().Deps(), 100, 40).Press(drive.ToRecipe + " w")
+	assert.Contains(t, d.Flat(), "Enter write it · Esc back")
 }

@@ -55,7 +55,7 @@ func (l *Looks) Title() string {
 
 func (l *Looks) Keys() []key.Binding {
 	if l.Asking() {
-		return ui.PromptKeys()
+		return l.PromptKeys()
 	}
 	k := []key.Binding{keys.level, keys.look, keys.covered}
 	if len(l.session.Trial().Later) > 0 {

@@ -143,7 +143,7 @@ func (s *List) Keys() []key.Binding {
 	k := shelfKeys
 	switch {
 	case s.Asking():
-		return ui.PromptKeys()
+		return s.PromptKeys()
 	case s.Typing():
 		return []key.Binding{k.apply, k.clear}
 	case s.loaded && len(s.rows) == 0:

@@ -104,7 +104,7 @@ func (p *powderPage) Title() string { return "Shelf › powder  " + ui.Title(p.s
 func (p *powderPage) Keys() []key.Binding {
 	k := powderKeys
 	if p.Asking() {
-		return ui.PromptKeys()
+		return p.PromptKeys()
 	}
 	if p.restore != nil {
 		return []key.Binding{ui.Bind("u", "bring it back", "u"), k.leave}
@@ -351,8 +351,8 @@ func (p *powderPage) deletePowder() {
 		with = fmt.Sprintf(" with its %d trials", n)
 	}
 	p.Ask(ui.Question{
-		Title: "Delete " + ui.Title(e) + with + "? Enter: delete, Esc: keep it",
-		Why:   "Its file moves to the folder \"deleted\". To hide it only, archive it with a.",
+		Title: "Delete " + ui.Title(e) + with + "?", Yes: "delete it", No: "leave it",
+		Why: "Its file moves to the folder \"deleted\". To hide it only, archive it with a.",
 		Answer: func(string) (tea.Cmd, error) {
 			p.deleting = true
 			return func() tea.Msg {

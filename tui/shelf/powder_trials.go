@@ -31,8 +31,9 @@ func (p *powderPage) remove() {
 func (p *powderPage) removeTrial(n int) {
 	t := p.session.Profile().Trials[n]
 	p.Ask(ui.Question{
-		Title: fmt.Sprintf("Delete trial %d of %s (%d looks)? Enter: delete, Esc: keep it",
-			n+1, t.Started.Local().Format("2006-01-02"), t.Looks()),
+		Title: fmt.Sprintf("Delete trial %d of %s (%s)?", n+1, t.Started.Local().Format("2006-01-02"),
+			model.Plural(t.Looks(), "look")),
+		Yes: "delete it", No: "leave it",
 		Why: "To keep it out of the answer only, set it aside with x.",
 		Answer: func(string) (tea.Cmd, error) {
 			before := p.session.Entry()

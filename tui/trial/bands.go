@@ -18,7 +18,7 @@ func (b *benchScreen) Keys() []key.Binding {
 	k := benchKeys
 	switch {
 	case b.Asking():
-		return ui.PromptKeys()
+		return b.PromptKeys()
 	case b.sure != nil:
 		return b.doubtKeys()
 	}

@@ -76,7 +76,7 @@ func (r *result) Title() string {
 func (r *result) Keys() []key.Binding {
 	k := resultKeys
 	if r.Asking() {
-		return ui.PromptKeys()
+		return r.PromptKeys()
 	}
 	keys := []key.Binding{
 		k.repeat, k.benchScreen, k.match, k.later, k.scroll, k.export, k.acid, k.copy, k.aside, k.leave, k.quit,

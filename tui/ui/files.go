@@ -19,7 +19,7 @@ func (p *Prompt) askFile(base string, endings []string, write func(File) (string
 		})
 	}
 	p.Ask(Question{
-		Title: "Write to a file, its name ending in " + strings.Join(endings, " "),
+		Title: "Write to a file, its name ending in " + strings.Join(endings, " "), Yes: "write it",
 		Answer: func(name string) (tea.Cmd, error) {
 			if ending := "." + strings.TrimPrefix(strings.ToLower(name), "."); slices.Contains(endings, ending) {
 				name = base + ending

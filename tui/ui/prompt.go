@@ -32,9 +32,10 @@ type Prompt struct {
 
 // Question describes the line to be typed.
 type Question struct {
-	Title  string
-	Why    string                              // why it is asked, shown before the title; may be empty
-	Answer func(typed string) (tea.Cmd, error) // an error is said, and the line stays
+	Title   string
+	Why     string                              // why it is asked, shown before the title; may be empty
+	Answer  func(typed string) (tea.Cmd, error) // an error is said, and the line stays
+	Yes, No string                              // what Enter and Esc do, in a word; "" keep and back
 }
 
 // ErrAskedAgain is returned by an answer that has asked the next question.
@@ -45,8 +46,17 @@ var promptKeys = struct{ done, cancel key.Binding }{
 	cancel: Bind("Esc", "back", "esc"),
 }
 
-// PromptKeys are the keys while a line is typed.
-func PromptKeys() []key.Binding { return []key.Binding{promptKeys.done, promptKeys.cancel} }
+// PromptKeys are the keys while a line is typed, or a question waits for a yes.
+func (p *Prompt) PromptKeys() []key.Binding {
+	done, cancel := promptKeys.done, promptKeys.cancel
+	if p.question.Yes != "" {
+		done.SetHelp(done.Help().Key, p.question.Yes)
+	}
+	if p.question.No != "" {
+		cancel.SetHelp(cancel.Help().Key, p.question.No)
+	}
+	return []key.Binding{done, cancel}
+}
 
 // Busy reports whether a write is under way: the program then waits for it.
 func (p *Prompt) Busy() bool { return p.busy }
