@@ -74,6 +74,23 @@ func (m Measured) Like(other Measured) bool {
 // WasRead reports whether the trial has any look or reading.
 func (t Trial) WasRead() bool { return t.Looks() > 0 || t.HasReading() }
 
+// ReadBy says how much of the trial was read, and how: "5 looks", "5 looks side by side",
+// "5 looks, measured by spread", "measured by spread".
+func (t Trial) ReadBy() string {
+	text := Plural(t.Looks(), "look")
+	if t.Match != nil {
+		text += " side by side"
+	}
+	switch by := "measured by "; {
+	case !t.HasReading():
+		return text
+	case t.Looks() == 0:
+		return by + string(t.Measured.Kind)
+	default:
+		return text + ", " + by + string(t.Measured.Kind)
+	}
+}
+
 // HasReading reports whether anything was measured.
 func (t Trial) HasReading() bool {
 	return slices.ContainsFunc(t.Steps, func(s Step) bool { return s.Reading > 0 })

@@ -104,6 +104,7 @@ func TestAPowderTriedSideBySideOnly(t *testing.T) {
 	}
 	require.Contains(t, flat(daub(h, "show", "soft-chalk").out),
 		"30 min after the last addition: 6 stiff as it stands.")
+	require.Contains(t, daub(h, "show", "soft-chalk").out, "done, side by side", "not a ratio by levels")
 	picture := daub(h, "picture", "soft-chalk", "-o", filepath.Join(t.TempDir(), "chalk.svg"))
 	require.Contains(t, picture.err, words)
 	require.Regexp(t, `Soft chalk .* side by side only .* 1  2026-05`, daub(h, "list").out)

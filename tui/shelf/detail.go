@@ -110,13 +110,7 @@ func (d *detail) takeTrial(p model.Profile, trial int, ownSpoons model.OwnSpoons
 
 // trialLine is a trial in few words.
 func trialLine(t model.Trial) string {
-	day, looks := t.Started.Local().Format("2006-01-02"), fmt.Sprintf("%d looks", t.Looks())
-	if t.Looks() == 1 {
-		looks = "1 look"
-	}
-	if t.HasReading() {
-		looks += ", measured by " + string(t.Measured.Kind)
-	}
+	day, looks := t.Started.Local().Format("2006-01-02"), t.ReadBy()
 	if t.Acid != nil {
 		looks += ", acid"
 	}
@@ -125,6 +119,8 @@ func trialLine(t model.Trial) string {
 		return day + "  set aside, " + looks
 	case t.Unfinished():
 		return day + "  unfinished, " + looks
+	case t.Match != nil: // what tells it from the others comes first
+		return fmt.Sprintf("%s  %s, %s g %s", day, looks, model.Grams(t.LiquidG), printable.Line(t.Liquid))
 	default:
 		return fmt.Sprintf("%s  %s g %s, %s, %s", day, model.Grams(t.LiquidG), printable.Line(t.Liquid),
 			model.Seconds(*t.RestS), looks)

@@ -173,8 +173,11 @@ func TestShelfShowsAPowderTriedSideBySideOnly(t *testing.T) {
 		assert.NotContains(t, d.Frame(), "No finished trial")
 		assert.Contains(t, d.Frame(), "times as much water as Oat")
 		assert.Contains(t, d.Frame(), "a trial by levels (t)")
+		assert.Contains(t, d.Frame(), "2 looks side by side, 20.00 g")
 		assert.Contains(t, d.Frame(), "the same▸┤")
 		assert.NotContains(t, d.Frame(), "7 ┤")
+		assert.Regexp(t, `1  2026-05-30  .*2 looks side by side  1.1 times \(0.84 to 1.4\)`,
+			d.Press("p").Frame(), "on the page no ratio by levels")
 	}
 }
 

@@ -167,7 +167,7 @@ func (p *powderPage) trialTexts(n int) []string {
 	profile := p.session.Profile()
 	t := profile.Trials[n].WithDefaults(profile.Powder.Kind())
 	day := fmt.Sprintf("%d  %s", n+1, t.Started.Local().Format("2006-01-02"))
-	looks := fmt.Sprintf("%d looks", t.Looks())
+	looks := t.ReadBy()
 	made := fmt.Sprintf("%s  %s g %s, rest %s, %s", day, model.Number(t.LiquidG), printable.Line(t.Liquid),
 		model.Seconds(*t.RestS), looks)
 	answer, short, least := "", "", ""
@@ -178,6 +178,11 @@ func (p *powderPage) trialTexts(n int) []string {
 	case t.Unfinished():
 		answer = "  unfinished"
 		short, least = answer, answer
+	case a.Factor() != nil: // on its own scale: against the reference dish
+		f := *a.Factor()
+		least = "  " + model.Significant(f.Median, 2) + " times"
+		answer = fmt.Sprintf("%s (%s)", least, bench.ShortRange(f))
+		short = answer
 	case a.Dish != nil:
 		ratio := bench.IntervalText(*a.Dish)
 		answer = fmt.Sprintf("  at %s: %s", model.LevelName(t.Aim), ratio)

@@ -66,6 +66,8 @@ func State(t model.Trial) string {
 	switch {
 	case t.SetAside != "":
 		return "set aside (" + t.SetAside + ")"
+	case t.State == model.Done && t.Match != nil:
+		return "done, side by side"
 	case t.State == model.Done:
 		return "done"
 	default:
