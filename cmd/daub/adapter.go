@@ -264,7 +264,7 @@ func (k *shelfAdapter) saveRecipe(e data.RecipeEntry) (data.RecipeEntry, error) 
 		return e, errLeft
 	}
 	if there, _ := k.shelf.FindRecipe(e.Recipe.Name); there.Slug != "" && there.Slug != e.Slug {
-		return e, fmt.Errorf("save the recipe %q: there is one of this name already; give another", e.Recipe.Name)
+		return e, ui.NameTaken{Name: there.Recipe.Name}
 	}
 	stands, err := k.shelf.SaveRecipe(e)
 	if err != nil {

@@ -99,7 +99,7 @@ func TestScreensKeepRecipes(t *testing.T) {
 	require.ErrorIs(t, err, data.ErrChanged, "an old token is what was read then")
 
 	_, err = w.SaveRecipe(data.RecipeEntry{Recipe: own.Recipe})
-	require.ErrorContains(t, err, "there is one of this name already")
+	require.ErrorContains(t, err, "there is a recipe called")
 	own.Recipe.Name = "Another mask"
 	fresh, err := w.SaveRecipe(data.RecipeEntry{Recipe: own.Recipe})
 	require.NoError(t, err)

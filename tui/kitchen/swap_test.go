@@ -128,3 +128,16 @@ func TestAQuestionNamesWhatEnterDoes(t *testing.T) {
 	d = drive.Start(t, drive.Pantry().Deps(), 100, 40).Press(drive.ToRecipe + " w")
 	assert.Contains(t, d.Flat(), "Enter write it · Esc back")
 }
+
+// A name that another recipe has leaves the line open, for another name.
+func TestANameThatIsTakenIsAskedAgain(t *testing.T) {
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 100, 40).Press(drive.ToBatch + " down down 100 ctrl+s")
+	d.Write("oat mask").Press("enter")
+	assert.Contains(t, d.Flat(), `not saved: there is a recipe called "Oat mask" already; type another name`)
+	require.Len(t, f.Recipes, 1)
+	d.Write("Spring mask").Press("enter")
+	require.Len(t, f.Recipes, 2)
+	assert.Equal(t, "Spring mask", f.Recipes[1].Recipe.Name)
+	assert.Contains(t, d.Flat(), "saved as")
+}

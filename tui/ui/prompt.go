@@ -41,6 +41,13 @@ type Question struct {
 // ErrAskedAgain is returned by an answer that has asked the next question.
 var ErrAskedAgain = errors.New("asked again")
 
+// NameTaken is the error of saving a recipe under the name of another.
+type NameTaken struct{ Name string }
+
+func (n NameTaken) Error() string {
+	return fmt.Sprintf("not saved: there is a recipe called %q already; type another name", n.Name)
+}
+
 var promptKeys = struct{ done, cancel key.Binding }{
 	done:   Bind("Enter", "keep", "enter"),
 	cancel: Bind("Esc", "back", "esc"),
@@ -182,9 +189,15 @@ func (p *Prompt) Receive(msg tea.Msg) {
 		}
 	case RecipeSaved:
 		p.busy = false
-		if msg.Err != nil {
+		var taken NameTaken
+		switch {
+		case errors.As(msg.Err, &taken):
+			p.offered = true
+			p.input.Focus()
+			p.Refuse(msg.Err.Error())
+		case msg.Err != nil:
 			p.Fail("NOT SAVED: " + msg.Err.Error())
-		} else {
+		default:
 			p.Say("saved as " + msg.Entry.Path)
 		}
 	case SpoonsSaved:

@@ -186,6 +186,11 @@ func (f *Shelf) saveRecipe(i model.RecipeEntry) (model.RecipeEntry, error) {
 	if f.Fail != nil {
 		return i, f.Fail
 	}
+	for _, e := range f.Recipes {
+		if e.Slug != i.Slug && repeats.SameName(e.Recipe.Name, i.Recipe.Name) {
+			return i, ui.NameTaken{Name: e.Recipe.Name}
+		}
+	}
 	for n := range f.Recipes {
 		if f.Recipes[n].Slug == i.Slug {
 			f.Recipes[n] = i
