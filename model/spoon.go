@@ -256,11 +256,12 @@ func (s Spoon) checked() []Problem {
 }
 
 // Redefines lists the standard names that the maker's own list gives another
-// volume; they count only in trials whose spoon set is "own".
+// volume; they count only in trials whose spoon set is "own". A spoon that was checked
+// with water is none: its maker knows, and UsualSet has new trials go by it.
 func (d OwnSpoons) Redefines() []string {
 	var names []string
 	for _, s := range d {
-		if IsStandardSpoon(s.Name) {
+		if IsStandardSpoon(s.Name) && s.Measured.IsZero() {
 			names = append(names, s.Name)
 		}
 	}

@@ -71,6 +71,9 @@ func TestOwnSpoons(t *testing.T) {
 	half, _ := d.Spoon(model.Own, "1/2 tsp")
 	assert.Equal(t, model.USTeaspoonML/2, half.VolumeML, "what the list does not have is US customary")
 	assert.Equal(t, []string{"1 tsp"}, d.Redefines())
+	checked := slices.Clone(d)
+	checked[1].Measured = time.Date(2026, 5, 3, 10, 0, 0, 0, time.UTC)
+	assert.Empty(t, checked.Redefines(), "who checked a spoon with water knows, and new trials begin with the set own")
 	names := model.StandardSpoonNames()
 	assert.Equal(t, slices.Insert(names, slices.Index(names, "1/2 tsp"), "blue scoop"), d.Names(),
 		"by size: 1/2 tsp is 2.46 mL")

@@ -87,11 +87,13 @@ func readPart(reading *data.Reading, d model.OwnSpoons) ui.Listing {
 // redefined tells which standard spoons the maker's own list gives another
 // size.
 func redefined(d model.OwnSpoons) []string {
-	var notes []string
-	for _, name := range d.Redefines() {
-		notes = append(notes, "spoons.toml gives "+name+" another size; it counts only in trials with spoon set own")
+	names := d.Redefines()
+	if len(names) == 0 {
+		return nil
 	}
-	return notes
+	return []string{
+		"spoons.toml gives " + strings.Join(names, ", ") + " another size; it counts only in trials with spoon set own",
+	}
 }
 
 func (k *shelfAdapter) save(e data.Entry) (data.Entry, error) { return k.write(e, k.shelf.Save) }
