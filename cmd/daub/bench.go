@@ -173,8 +173,9 @@ offers; help lists the words that serve at any time, undo, mark, note, finish
 and quit among them. A trial that is left, or whose input ends, stays unfinished
 and goes on next time.
 
-With --beside the powder is brought to the thickness of another's dish that was
-kept: both are stirred alike, and looked at side by side after the same rest.`,
+With --beside the powder is brought to the thickness of another's dish, which
+stands before you: both are stirred alike, and looked at side by side after the
+same rest.`,
 		Example: `  daub trial --plain
   daub trial --plain "white clay"
   daub trial --plain "green clay" --beside "white clay"`,

@@ -20,7 +20,13 @@ func TestBesideInLines(t *testing.T) {
 	rye = strings.Replace(rye, `state = "done"`, `state = "open"`, 1)
 	shelve(t, h, "rye-flour", rye)
 
-	typed := []string{"", "us", "1/4 tsp", "0.01", "20 g"} // weighings go on; spoons, scale, liquid
+	old := daub(typing(h, ""), "trial", "--plain", "rye-flour", "--beside", "light-white-clay")
+	require.Equal(t, exitBadData, old.code, old.out)
+	require.Contains(t, flat(old.out), "The last dish of Light white clay is of 2026-01-10, and a wet dish keeps "+
+		"a day. Is it before you, kept covered and fit to use? yes or no (Enter: no)")
+	require.Contains(t, old.err, "make a trial of Light white clay first, and keep its dish covered")
+
+	typed := []string{"yes", "", "us", "1/4 tsp", "0.01", "20 g"} // the dish; weighings go on; spoons, scale, liquid
 	typed = append(typed, "16 g", "2", "10 g", "4", "liquid 1 g", "3", "again", "3", "finish")
 	got := daub(typing(h, typed...), "trial", "--plain", "rye-flour", "--beside", "light-white-clay")
 	require.Zero(t, got.code, got.err)

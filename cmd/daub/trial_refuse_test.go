@@ -31,7 +31,7 @@ func TestPlainTrialRefusesAndSaysHow(t *testing.T) {
 		{"weigh 1.40 1,44", "(3 weighings)"},
 		{"finish", "nothing to finish"},
 		{"aside", "say why"},
-		{"beside", "saved already"},
+		{"copy", "saved already"},
 		{"?", "undo: undoes the last change."},
 		{"scale", "5 spread: keeps a drawn line"},
 		{"steps", "Nothing added yet."},

@@ -219,7 +219,7 @@ func TestPlainTrialOfAMix(t *testing.T) {
 func TestPlainTrialSaysWhatIsNotSaved(t *testing.T) {
 	h := testHost(t)
 	path := filepath.Join(h.shelf, "powders", "garden-clay.toml")
-	lines := with(newClay, "2 g", "1", "beside", "1 tsp", "2", "quit")
+	lines := with(newClay, "2 g", "1", "copy", "1 tsp", "2", "quit")
 	h.in = &typist{lines, func(line string) {
 		if line == "2 g" {
 			require.NoError(t, os.WriteFile(path, []byte(read(t, path)+"\n# changed elsewhere\n"), 0o644))

@@ -123,7 +123,7 @@ func TestOnDifferentScales(t *testing.T) {
 	halves.Trials[0].LevelStep = 0.5
 	p := compared(t, halves, heavyClay(specimen.Ptr(120)))
 	assert.Contains(t, strings.Join(p.Warnings, "\n"),
-		"Light clay was read in half levels, Heavy clay in whole levels.")
+		"Light clay was read in half levels, Heavy clay in whole levels: the comparison is as rough as whole levels.")
 }
 
 func TestCompareRefuses(t *testing.T) {

@@ -256,7 +256,8 @@ func (p Pair) warnings() []string {
 		}
 	}
 	if x, y := p.A.LevelStep, p.B.LevelStep; x != y && x != 0 && y != 0 {
-		out = append(out, fmt.Sprintf("%s was read in %s, %s in %s.", a, stepWord(x), b, stepWord(y)))
+		out = append(out, fmt.Sprintf("%s was read in %s, %s in %s: the comparison is as rough as whole levels.",
+			a, stepWord(x), b, stepWord(y)))
 	}
 	return out
 }

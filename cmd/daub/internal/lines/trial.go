@@ -56,6 +56,9 @@ var (
 	errEnded = errors.New("finished or set aside")
 )
 
+// dishKeeps is how long a wet dish keeps, chilled, as the cautions have it.
+const dishKeeps = 24 * time.Hour
+
 // Beside has the trial bring its powder to the thickness of the last finished dish
 // of another, as it stands.
 func (t *Trial) Beside(powder string) error {
@@ -74,6 +77,18 @@ func (t *Trial) Beside(powder string) error {
 	like, err := r.Beside(e.Slug, at)
 	if err != nil {
 		return fmt.Errorf("beside trial %d of %s: %w", at+1, e.Profile.Powder.Title(), err)
+	}
+	made := like.Match.Made
+	if made.IsZero() {
+		made = r.Trial.Started
+	}
+	if t.now().Sub(made) > dishKeeps {
+		there, err := t.confirms(fmt.Sprintf("The last dish of %s is of %s, and a wet dish keeps a day. Is it before "+
+			"you, kept covered and fit to use?", e.Profile.Powder.Title(), made.Format(page.Day)))
+		if err != nil || !there {
+			return fmt.Errorf("no dish of %s: make a trial of %[1]s first, and keep its dish covered",
+				e.Profile.Powder.Title())
+		}
 	}
 	t.like = &like
 	t.tell("The reference dish: trial %d of %s, at %s, begun %s. Keep it covered.", at+1, e.Profile.Powder.Title(),
@@ -201,16 +216,18 @@ func (t *Trial) askAgain(refused error) error {
 // insists asks about what was taken for a slip; the error is that its maker does not
 // keep it.
 func (t *Trial) insists(question string) error {
-	t.tell("%s Keep it all the same? yes or no (Enter: no)", model.Ended(question))
-	answer, err := t.read()
-	switch {
-	case err != nil:
-		return err
-	case strings.EqualFold(answer, "y"), strings.EqualFold(answer, "yes"):
-		return nil
-	default:
-		return errors.New("it was not kept; type it again")
+	yes, err := t.confirms(model.Ended(question) + " Keep it all the same?")
+	if err == nil && !yes {
+		err = errors.New("it was not kept; type it again")
 	}
+	return err
+}
+
+// confirms asks a question to which Enter is no.
+func (t *Trial) confirms(question string) (yes bool, err error) {
+	t.tell("%s yes or no (Enter: no)", question)
+	answer, err := t.read()
+	return strings.EqualFold(answer, "y") || strings.EqualFold(answer, "yes"), err
 }
 
 // Unsaved is the powder as it stands, and whether it is not known to be on disk.
@@ -253,7 +270,7 @@ func (t *Trial) store(what string, save func(data.Entry) (data.Entry, error)) {
 	}
 	switch {
 	case errors.Is(err, data.ErrChanged):
-		t.tell("%s; NOT SAVED: %v. The word beside saves it in a file of its own.", what, err)
+		t.tell("%s; NOT SAVED: %v. The word copy saves it in a file of its own.", what, err)
 	case err != nil:
 		t.tell("%s; NOT SAVED: %v. The word save tries again.", what, err)
 	default:

@@ -90,7 +90,7 @@ func commands() []command {
 			func(*Trial, string) error { return errQuit },
 		},
 		{"save", "", "saves again, where that failed", (*Trial).saveAgain},
-		{"beside", "", "saves in a file of its own, where the file was changed elsewhere", (*Trial).beside},
+		{"copy", "", "saves in a file of its own, where the file was changed elsewhere", (*Trial).copy},
 		{"help", "", "says this", (*Trial).help},
 	}
 }
@@ -368,7 +368,8 @@ func (t *Trial) saveAgain(string) error {
 	return nil
 }
 
-func (t *Trial) beside(string) error {
+// copy saves what is not saved in a file of its own.
+func (t *Trial) copy(string) error {
 	if !t.unsaved() {
 		return errors.New("all is saved already")
 	}
