@@ -184,6 +184,9 @@ func TestLaterLooksWithoutACourse(t *testing.T) {
 	assert.Contains(t, both, "4 hours after the last addition: a level thicker")
 	assert.NotContains(t, both, "6 stiff as it stands")
 
+	trial.Later[0] = model.LaterLook{At: at(36), Level: level(5.5)} // before the rest of the last look was over
+	assert.Contains(t, said(t), "1 min after the last addition: 5.5 spread/stiff as it stands.")
+
 	for i := range trial.Steps {
 		trial.Steps[i].Level, trial.Steps[i].Beside = 0, model.Thinner
 	}

@@ -122,20 +122,24 @@ func CourseOf(r bench.Reading) (c Course, ok bool) {
 	return Course{course, last.Level, r}, ok
 }
 
-// laterLines say what was seen later, a look each: how it changed, or, where there is no
-// level to set it against, what was read.
+// laterLines say what was seen later, a look each in the order of time: how it changed,
+// or, where there is no level to set it against, what was read.
 func laterLines(r bench.Reading) []string {
-	course, ok := CourseOf(r)
-	lines := course.Lines()
+	var lines []string
+	course, _ := CourseOf(r)
 	added, known := r.Trial.LastAdded()
 	for _, l := range r.Trial.Later {
+		minutes := l.At.Sub(added).Minutes()
+		at := slices.IndexFunc(course.Changes, func(c measure.Change) bool { return c.Minutes == minutes })
+		line := fmt.Sprintf("Later, %s: %s.", l.At.Format(model.Day), l.Readings())
 		switch {
-		case ok && l.Level != nil:
+		case known && l.Level != nil && at >= 0:
+			line = lineOf(course.Changes[at])
 		case known:
-			lines = append(lines, fmt.Sprintf("%s after the last addition: %s.",
-				model.Capital(after(l.At.Sub(added).Minutes())), l.Readings()))
-		default:
-			lines = append(lines, fmt.Sprintf("Later, %s: %s.", l.At.Format(model.Day), l.Readings()))
+			line = fmt.Sprintf("%s after the last addition: %s.", model.Capital(after(minutes)), l.Readings())
+		}
+		if !slices.Contains(lines, line) {
+			lines = append(lines, line)
 		}
 	}
 	return lines
@@ -165,19 +169,22 @@ func seenLater(p model.Profile, liquid string, d model.OwnSpoons) (r bench.Readi
 func (c Course) Lines() []string {
 	var lines []string
 	for _, change := range c.Changes {
-		text := fmt.Sprintf("%s after the last addition: %s", model.Capital(after(change.Minutes)),
-			gained(change.Delta))
-		if math.IsInf(change.Low, 0) || math.IsInf(change.High, 0) {
-			text += ", or more: the ends of the scale are open"
-		} else {
-			text += fmt.Sprintf(" (%s to %s levels)", signed(change.Low), signed(change.High))
-		}
-		if change.Low <= 0 && change.High >= 0 {
-			text += "; one look alone cannot tell that from no change"
-		}
-		lines = append(lines, text+".")
+		lines = append(lines, lineOf(change))
 	}
 	return lines
+}
+
+func lineOf(change measure.Change) string {
+	text := fmt.Sprintf("%s after the last addition: %s", model.Capital(after(change.Minutes)), gained(change.Delta))
+	if math.IsInf(change.Low, 0) || math.IsInf(change.High, 0) {
+		text += ", or more: the ends of the scale are open"
+	} else {
+		text += fmt.Sprintf(" (%s to %s levels)", signed(change.Low), signed(change.High))
+	}
+	if change.Low <= 0 && change.High >= 0 {
+		text += "; one look alone cannot tell that from no change"
+	}
+	return text + "."
 }
 
 // Thinner is how much more liquid, g per g of powder, makes a dish that will
