@@ -150,7 +150,7 @@ func TestSampleStarchIsNotCalledSimilar(t *testing.T) {
 	clay, err := s.Load("pale-valley-clay-b-17")
 	require.NoError(t, err)
 	all, _ := s.List()
-	found, err := kitchen.StandIns(clay, all, 5, model.Choice{}, nil)
+	found, err := kitchen.StandIns(clay, kitchen.Candidates(clay, all, model.Choice{}, 0), 5, model.Choice{}, nil)
 	require.NoError(t, err)
 	require.NotEmpty(t, found)
 	starch := found[0]

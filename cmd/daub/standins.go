@@ -30,7 +30,8 @@ func (a *app) readStandIns(from string, flags swapFlags) (standInsAnswer, error)
 	a.sayUntried(flags.on, c.profiles()...)
 	shelf, _ := a.shelf().List() // what cannot be read stands in for nothing; daub check says why
 	s := standInsAnswer{chosen: c, level: flags.level.Or(c.aim())}
-	s.found, err = kitchen.StandIns(c.entries[0], shelf, s.level, flags.on, c.ownSpoons)
+	others := kitchen.Candidates(c.entries[0], shelf, flags.on, 0)
+	s.found, err = kitchen.StandIns(c.entries[0], others, s.level, flags.on, c.ownSpoons)
 	return s, err
 }
 

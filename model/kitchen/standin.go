@@ -15,22 +15,37 @@ type StandIn struct {
 	Pair  Pair // of the other and this
 }
 
-// mostStandIns is how many are worked out in full; on a larger shelf those whose
-// ratios are nearest (chosen: what a screen does not wait for).
+// mostStandIns is how many are worked out in full; of more, those whose ratios are
+// nearest (chosen: what a screen does not wait for).
 const mostStandIns = 20
 
-// StandIns are the powders of the shelf that can be compared with the one to be
-// replaced, those first that stand nearest to the level in its place gram for gram;
-// those read after rests far apart come last. Archived powders are left out.
+// Candidates are the powders of the shelf that were tried in the liquid of the one to be
+// replaced, or beside other powders; those of its family first, at most so many, 0 for
+// all. Archived powders are left out.
+func Candidates(replaced model.Entry, shelf []model.Entry, on model.Choice, most int) []model.Entry {
+	basis, kind := replaced.Profile.BasisFor(on), replaced.Profile.Powder.Kind()
+	others := slices.DeleteFunc(slices.Clone(shelf), func(e model.Entry) bool {
+		_, like := basis.Nearest(e.Profile.Bases())
+		beside := slices.ContainsFunc(e.Profile.Trials, func(t model.Trial) bool { return t.Match != nil })
+		return e.Slug == replaced.Slug || e.Profile.Powder.Archived || like == 0 && !beside
+	})
+	if most == 0 || len(others) <= most {
+		return others
+	}
+	other := func(e model.Entry) int { return map[bool]int{true: 1}[e.Profile.Powder.Kind() != kind] }
+	slices.SortStableFunc(others, func(a, b model.Entry) int { return other(a) - other(b) })
+	return others[:most]
+}
+
+// StandIns are those candidates that can be compared with the one to be replaced, those
+// first that stand nearest to the level in its place gram for gram; those read after rests
+// far apart come last.
 func StandIns(
-	replaced model.Entry, shelf []model.Entry, level float64, on model.Choice, d model.OwnSpoons,
+	replaced model.Entry, others []model.Entry, level float64, on model.Choice, d model.OwnSpoons,
 ) ([]StandIn, error) {
 	if err := model.CheckLevel(level); err != nil {
 		return nil, err
 	}
-	others := slices.DeleteFunc(slices.Clone(shelf), func(e model.Entry) bool {
-		return e.Slug == replaced.Slug || e.Profile.Powder.Archived || len(e.Profile.Trials) == 0
-	})
 	var out []StandIn
 	for _, e := range nearest(replaced, others, level, on, d) {
 		c, err := Compare([]model.Entry{replaced, e}, level, on, d)
@@ -62,7 +77,7 @@ func nearest(
 		return nil
 	}
 	far := map[string]float64{}
-	others = slices.DeleteFunc(others, func(e model.Entry) bool {
+	others = slices.DeleteFunc(slices.Clone(others), func(e model.Entry) bool {
 		near, like := basis.Nearest(on.Among(e.Profile.Bases()))
 		if like == 0 {
 			return true

@@ -31,7 +31,8 @@ func TestStandInsAreRankedByTheLevelTheyStandAt(t *testing.T) {
 	shelf := []model.Entry{
 		called("far", 1.2), oily, called("high", 2.6), wanted, bare, called("low", 1.8), away, called("near", 2.1),
 	}
-	found, err := kitchen.StandIns(wanted, shelf, 5, model.Choice{}, nil)
+	all := func(shelf []model.Entry) []model.Entry { return kitchen.Candidates(wanted, shelf, model.Choice{}, 0) }
+	found, err := kitchen.StandIns(wanted, all(shelf), 5, model.Choice{}, nil)
 	require.NoError(t, err)
 	var names []string
 	for _, s := range found {
@@ -45,7 +46,7 @@ func TestStandInsAreRankedByTheLevelTheyStandAt(t *testing.T) {
 	apart := called("apart", 2)
 	rest := 1800
 	apart.Profile.Trials[0].RestS = &rest
-	found, err = kitchen.StandIns(wanted, append(shelf, apart), 5, model.Choice{}, nil)
+	found, err = kitchen.StandIns(wanted, all(append(shelf, apart)), 5, model.Choice{}, nil)
 	require.NoError(t, err)
 	assert.Equal(t, "apart", found[len(found)-1].Entry.Slug, "rests far apart: last, however near")
 
@@ -68,4 +69,19 @@ func TestStandInsOfALargeShelf(t *testing.T) {
 	for _, s := range found {
 		assert.Less(t, math.Abs(s.Pair.ByWeight.Median-1), 0.35, s.Entry.Slug)
 	}
+}
+
+// A screen looks at so many only: those of the family first.
+func TestCandidatesOfTheFamilyComeFirst(t *testing.T) {
+	wanted, clay, flour := called("wanted", 2), called("clay", 2), called("flour", 2)
+	clay.Profile.Powder.Family = model.PlainClay
+	shelf := []model.Entry{clay, wanted, flour}
+	of := func(most int) (names []string) {
+		for _, e := range kitchen.Candidates(wanted, shelf, model.Choice{}, most) {
+			names = append(names, e.Slug)
+		}
+		return names
+	}
+	assert.Equal(t, []string{"clay", "flour"}, of(0))
+	assert.Equal(t, []string{"flour"}, of(1))
 }

@@ -52,7 +52,12 @@ type ranking struct {
 	from, basis string // slug, value of the field
 	level       float64
 	found       []kitchen.StandIn
+	cut         bool // there may be more on the shelf
 }
+
+// mostRanked is how many powders a screen looks at for what could stand in (chosen: they
+// take about 0.3 s).
+const mostRanked = 60
 
 // NewSwap asks for one powder in the place of another; the two may be empty.
 func NewSwap(deps ui.Deps, shelf []model.Entry, back ui.Screen, from, to model.Entry, level float64) ui.Screen {
@@ -183,7 +188,9 @@ func (s *swap) ranks(t *calculator, on model.Choice) {
 	if was := s.rank; was.from == now.from && was.basis == now.basis && was.level == now.level {
 		return
 	}
-	now.found, _ = kitchen.StandIns(s.from, t.shelf, now.level, on, t.deps.OwnSpoons) // the level is one of the field's
+	others := kitchen.Candidates(s.from, t.shelf, on, mostRanked)
+	now.cut = len(others) == mostRanked
+	now.found, _ = kitchen.StandIns(s.from, others, now.level, on, t.deps.OwnSpoons) // the level is one of the field's
 	s.rank = now
 	place := func(name string) int {
 		slug := t.shelf[slices.Index(t.names, name)].Slug
@@ -233,6 +240,10 @@ func (s *swap) rankLines(w int) []string {
 		}
 		lines = append(lines, row(ui.CutTitle(f.Entry.Profile.Powder, name), kitchen.StandsAt(f.Pair.StandsAt.Median),
 			verdict))
+	}
+	if s.rank.cut {
+		text := fmt.Sprintf("Of the first %d on the shelf, its family first; daub swap NAME looks at all.", mostRanked)
+		lines = append(lines, ui.Painted(ui.NoteStyle, text, w)...)
 	}
 	if apart {
 		lines = append(lines, ui.Warned("read after another rest: not like for like", w)...)
