@@ -162,7 +162,7 @@ func TestPlacesInFrames(t *testing.T) {
 		{"compare-refused", "down space down down down space c", facts{
 			[]string{"! NOT COMPARED with A: B."}, nil, []string{"not drawn"},
 		}},
-		{"kitchen", "k", facts{[]string{"▸ Batch"}, nil, []string{"Nothing here changes a powder"}}},
+		{"kitchen", "k", facts{[]string{"▸ Batch", "Recipes"}, nil, []string{"Nothing here changes a powder"}}},
 		{"batch", drive.ToBatch + " down down 120 down 60", facts{
 			[]string{"▸", "Ctrl+S save as a recipe", "Not saved"},
 			[]string{"! 120.0 g is too much for the jar"},

@@ -49,7 +49,7 @@ func TestReadingFrames(t *testing.T) {
 			[]string{"Trial › result"}, nil, []string{"! 5.2 times what lot autumn took"},
 		}},
 		{"acid-none", []model.Profile{drive.Ochre(model.Done)}, "enter p", facts{
-			[]string{"NOT BEGUN", "Enter begin"}, nil, []string{"Not tested for fizzing", "the back of the strip"},
+			[]string{"NOT BEGUN", "Enter begin", "Not tested for fizzing"}, nil, []string{"the back of the strip"},
 		}},
 		{"acid-begin", []model.Profile{drive.Ochre(model.Done)}, "enter p enter", facts{
 			[]string{"1 of 4: which acid"}, nil, []string{"Vinegar has at least 4 g"},

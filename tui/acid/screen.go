@@ -38,6 +38,7 @@ type test struct {
 	back    ui.Screen // where Esc leads
 	cursor  int
 	changes ui.Changes
+	ui.Scroll
 	ui.Prompt
 }
 
@@ -80,7 +81,7 @@ func (t *test) Keys() []key.Binding {
 	if t.acid() != nil {
 		k = append(k, keys.end)
 	}
-	return append(k, keys.fizzes, keys.redo, keys.leave)
+	return append(k, keys.fizzes, ui.ScrollKey, keys.redo, keys.leave)
 }
 
 func (t *test) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
@@ -89,6 +90,9 @@ func (t *test) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	case !ok:
 		t.Receive(msg)
 		return t, nil
+	case key.Matches(m, ui.ScrollKey):
+		t.ScrollBy(m.String())
+		return t, nil
 	case t.Asking():
 		return t, t.Press(m)
 	}
@@ -96,6 +100,7 @@ func (t *test) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	if key.Matches(m, keys.leave) {
 		return t.back, nil
 	}
+	t.ToTop()
 	t.key(m)
 	t.cursor = min(max(t.cursor, 0), max(len(t.steps())-1, 0))
 	return t, nil
@@ -153,8 +158,7 @@ func (t *test) fizzes() {
 func (t *test) View(w, h int) string {
 	foot := t.Foot(w)
 	room := max(h-len(foot), 0)
-	lines := t.lines(w, room)
-	lines = lines[:min(len(lines), room)]
+	lines := t.Sight(t.lines(w, room), room)
 	for len(lines) < room {
 		lines = append(lines, "")
 	}
@@ -164,18 +168,19 @@ func (t *test) View(w, h int) string {
 func (t *test) lines(w, h int) []string {
 	a := t.acid()
 	if a == nil {
-		lines := []string{ui.Badge(ui.WaitStyle, "NOT BEGUN"), ""}
+		lines := append([]string{" " + ui.Badge(ui.WaitStyle, "NOT BEGUN")}, t.caution(w)...)
+		lines = append(lines, "")
 		for _, text := range []string{
 			"How much acid brings the paste to a pH? Weigh some paste, read its pH, add a little acid, stir, wait, " +
 				"read again. For a coloured paste read the back of the strip, or the water that stands off.",
 			"Enter begins: which acid, and into how much paste.",
 		} {
-			lines = append(lines, ui.Painted(ui.PlainStyle, text, w)...)
+			lines = append(lines, ui.Indented(ui.PlainStyle, text, w)...)
 		}
-		return append(lines, t.caution(w)...)
+		return lines
 	}
-	badge := ui.Badge(ui.DoStyle, "ACID")
-	lines := ui.Painted(ui.TitleStyle, a.Words(), w-ui.Cells(badge)-1)
+	badge := " " + ui.Badge(ui.DoStyle, "ACID")
+	lines := ui.Painted(ui.TitleStyle, a.Words(), w-ui.Cells(badge)-2)
 	for i := range lines {
 		if i == 0 {
 			lines[i] = badge + " " + lines[i]
@@ -187,12 +192,12 @@ func (t *test) lines(w, h int) []string {
 	if !ok {
 		text := fmt.Sprintf("Enter: the pH before any acid. The target is pH %s (t changes it).",
 			model.Number(a.Target()))
-		return append(append(append(lines, ""), ui.Painted(ui.PlainStyle, text, w)...), t.caution(w)...)
+		return append(append(append(lines, t.caution(w)...), ""), ui.Indented(ui.PlainStyle, text, w)...)
 	}
 	var below []string
 	for i, text := range append([]string{of.Sentence()}, of.Notes(t.session.Powder())...) {
 		if i == 0 {
-			below = append(below, ui.Painted(ui.TitleStyle, text, w)...)
+			below = append(below, ui.Indented(ui.TitleStyle, text, w)...)
 			continue
 		}
 		below = append(below, ui.Bullet(text, w)...)
@@ -213,7 +218,7 @@ func (t *test) lines(w, h int) []string {
 // caution is what to mind before the first drop.
 func (t *test) caution(w int) []string {
 	if text := care.Line(care.BeforeAcid, t.session.Powder()); text != "" {
-		return append([]string{""}, ui.Warned(text, w)...)
+		return ui.Warned(text, w)
 	}
 	return nil
 }

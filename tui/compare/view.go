@@ -244,9 +244,9 @@ func (c *comparison) text(w int) []string {
 		lines = append(lines, ui.Bullet(text, w)...)
 	}
 	for i := range c.sides {
-		lines = append(lines, ui.Painted(ui.PlainStyle, c.sideText(i), w)...)
+		lines = append(lines, ui.Indented(ui.PlainStyle, c.sideText(i), w)...)
 	}
-	return append(append(lines, ""), ui.Painted(ui.NoteStyle, care.Deferral, w)...)
+	return append(append(lines, ""), ui.Indented(ui.NoteStyle, care.Deferral, w)...)
 }
 
 // sideText words what a narrow table may have no room for.

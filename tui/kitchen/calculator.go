@@ -290,7 +290,7 @@ func (t *calculator) hint(w, h int) []string {
 	}
 	lines := ui.Inset(w, func(w int) []string { return ui.Painted(ui.NoteStyle, text, w) })
 	if h <= lowWindow {
-		return lines[:1]
+		return ui.Inset(w, func(w int) []string { return []string{ui.NoteStyle.Render(ui.Cut(text, w))} })
 	}
 	if said := t.unsaved(); said != "" && w >= wideWindow {
 		lines = append(lines, "  "+said)

@@ -146,8 +146,11 @@ func (k *menu) View(w, h int) string {
 	painted := func(style lipgloss.Style, text string) []string {
 		return ui.Inset(w, func(w int) []string { return ui.Painted(style, text, w) })
 	}
-	lines := append(painted(ui.PlainStyle,
-		"What a trial says, put to use. Nothing here changes a powder on the shelf."), "")
+	about := painted(ui.PlainStyle, "What a trial says, put to use. Nothing here changes a powder on the shelf.")
+	if len(about)+len(tasks)+1 > h {
+		about = about[:1] // every task stays in sight
+	}
+	lines := append(about, "")
 	beside := true // whether there is room for what each does
 	for _, d := range tasks {
 		beside = beside && ui.Cells(d.does) < w-ui.LabelWidth-2

@@ -6,7 +6,6 @@ package later
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"daub.example/daub/model"
@@ -38,6 +37,7 @@ type Looks struct {
 	back    ui.Screen // where Esc leads, nil for the shelf
 	cursor  int
 	changes ui.Changes
+	ui.Scroll
 	ui.Prompt
 }
 
@@ -61,7 +61,7 @@ func (l *Looks) Keys() []key.Binding {
 	if len(l.session.Trial().Later) > 0 {
 		k = append(k, keys.mend, keys.remove, keys.move)
 	}
-	return append(k, keys.undo, keys.redo, keys.leave)
+	return append(k, keys.undo, ui.ScrollKey, keys.redo, keys.leave)
 }
 
 func (l *Looks) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
@@ -69,6 +69,9 @@ func (l *Looks) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	switch {
 	case !ok:
 		l.Receive(msg)
+		return l, nil
+	case key.Matches(m, ui.ScrollKey):
+		l.ScrollBy(m.String())
 		return l, nil
 	case l.Asking():
 		return l, l.Press(m)
@@ -110,6 +113,7 @@ func (l *Looks) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 		l.say("deleted; u brings it back", l.changes.Made(l.session.DeleteLater(l.cursor)))
 	}
 	l.cursor = min(max(l.cursor, 0), max(len(l.session.Trial().Later)-1, 0))
+	l.Follow()
 	return l, nil
 }
 
@@ -182,8 +186,11 @@ func (l *Looks) View(w, h int) string {
 	for _, text := range handling.OfTrial(l.reading()) {
 		lines = append(lines, ui.Bullet(text, w)...)
 	}
-	sight, _ := ui.Window(lines, cursor, max(h-len(foot), 0))
-	return strings.Join(append(slices.Clone(sight), foot...), "\n")
+	sight := l.SightAt(lines, cursor, h-len(foot))
+	for len(foot) > 0 && len(sight)+len(foot) < h {
+		sight = append(sight, "")
+	}
+	return strings.Join(append(sight, foot...), "\n")
 }
 
 // seen words one later look.

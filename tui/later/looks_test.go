@@ -114,3 +114,14 @@ func TestDueLooksAreSaidWhereverTheMakerIs(t *testing.T) {
 	assert.Len(t, f.Profile("Oat").Trials[0].Later, 1)
 	assert.Equal(t, 1, f.Bells)
 }
+
+// What has no room is told, and comes into sight by scrolling.
+func TestLaterLooksScroll(t *testing.T) {
+	f := drive.NewShelf(drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6))
+	d := drive.Start(t, f.Deps(), 40, 12).Press("enter l 5 6 5 4 3")
+	assert.Contains(t, d.Frame(), "▸ ")
+	assert.Contains(t, d.Frame(), "more lines (PgDn)")
+	before := d.Frame()
+	assert.NotEqual(t, before, d.Press("pgdown").Frame())
+	assert.Contains(t, d.Press("up").Frame(), "▸ ", "the cursor comes back into sight")
+}

@@ -98,9 +98,7 @@ func (b *benchScreen) promptLines(l layout) []string {
 	if !l.narrow {
 		lines = append(lines, b.head(l, ui.DoStyle, "TYPE", "Enter keeps it, Esc goes back"), "")
 	}
-	for _, line := range b.Line(l.w - 4) {
-		lines = append(lines, "  "+line)
-	}
+	lines = append(lines, b.Line(l.w)...)
 	for len(lines) < l.nowH {
 		lines = append(lines, "")
 	}

@@ -43,7 +43,7 @@ func (r *result) lines(w, h int) []string {
 		}
 		lines = append(lines, "", ui.Rule(ui.TitleStyle.Render(title), w))
 		for _, text := range texts {
-			lines = append(lines, indented(ui.PlainStyle, text, w)...)
+			lines = append(lines, ui.Indented(ui.PlainStyle, text, w)...)
 		}
 	}
 	if budget := r.budget(t); len(budget) > 0 {
@@ -62,15 +62,6 @@ func (r *result) lines(w, h int) []string {
 	section("plausible?", r.plausible(t)...)
 	section("cautions", append(care.Of(r.session.Powder()), care.Deferral)...)
 	section("about", r.standing(t))
-	return lines
-}
-
-// indented is a text set in by two cells.
-func indented(style lipgloss.Style, text string, w int) []string {
-	lines := ui.Painted(style, text, w-3)
-	for i := range lines {
-		lines[i] = "  " + lines[i]
-	}
 	return lines
 }
 
@@ -105,7 +96,7 @@ func (r *result) top(w int) (lines, which []string) {
 		}
 		lines = append(lines, ui.Cut(l, w))
 	}
-	say := func(style lipgloss.Style, text string) { which = append(which, indented(style, text, w)...) }
+	say := func(style lipgloss.Style, text string) { which = append(which, ui.Indented(style, text, w)...) }
 	if err := r.session.Outcome().Err; err != nil {
 		say(ui.RiskStyle, "! "+err.Error())
 	}
@@ -299,7 +290,7 @@ func (r *result) budget(t model.Trial) []string {
 	}
 	texts := []string{fmt.Sprintf("  This dish is known to %s:", bench.PlusMinus(a.Dish.HalfWidth()))}
 	for _, term := range r.terms {
-		bar := strings.Repeat("▇", max(int(term.Share*10+0.5), 1))
+		bar := strings.Repeat("▇", max(int(term.Share*8+0.5), 1))
 		text := fmt.Sprintf("%3.0f %% %s %s; %s", 100*term.Share, ui.Pad(bar, 8), term.Name, term.Shrink)
 		if effect := term.Effect(); effect != "" {
 			text += " (" + effect + ")"

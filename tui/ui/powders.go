@@ -40,7 +40,7 @@ func PairLines(p kitchen.Pair, w int) []string { return PairRest(p, "", nil, w) 
 // PairRest is PairLines without the warnings and differences that were told
 // already, behind a prefix: what is beside the finding is set in under it.
 func PairRest(p kitchen.Pair, prefix string, told []string, w int) []string {
-	style, sign := PlainStyle, ""
+	style, sign := PlainStyle, "  "
 	switch {
 	case p.Refused != "":
 		style, sign = RiskStyle, "! "
@@ -49,7 +49,7 @@ func PairRest(p kitchen.Pair, prefix string, told []string, w int) []string {
 	case p.Verdict == kitchen.Close:
 		style = GoodStyle
 	}
-	lines := Painted(style, sign+prefix+p.Finding(), w)
+	lines := hung(sign, style, prefix+p.Finding(), w)
 	under := func(style lipgloss.Style, text string) {
 		for _, l := range Painted(style, text, w-4) {
 			lines = append(lines, "    "+l)

@@ -252,8 +252,8 @@ func (p *Prompt) Line(w int) []string {
 	}
 	var lines []string
 	if p.question.Why != "" {
-		lines = Painted(PlainStyle, p.question.Why, w)
+		lines = Inset(w, func(w int) []string { return Painted(PlainStyle, p.question.Why, w) })
 	}
-	lines = append(lines, Painted(TitleStyle, "▸ "+p.question.Title, w)...)
+	lines = append(lines, hung("▸ ", TitleStyle, p.question.Title, w)...)
 	return append(lines, "  "+in.View())
 }

@@ -3,7 +3,25 @@ package ui
 import "fmt"
 
 // Scroll is a text that may be longer than its room.
-type Scroll struct{ top int } // first line in sight
+type Scroll struct {
+	top    int  // first line in sight
+	follow bool // the cursor has moved: it comes into sight
+}
+
+// ScrollKey moves a text whose arrows do something else.
+var ScrollKey = Bind("Pg↑↓", "scroll", "pgup", "pgdown")
+
+// Follow brings the cursor into sight where SightAt is drawn next.
+func (s *Scroll) Follow() { s.follow = true }
+
+// SightAt is Sight of a text with a cursor.
+func (s *Scroll) SightAt(lines []string, cursor, h int) []string {
+	if s.follow {
+		s.top = max(min(s.top, cursor), cursor-h+2)
+		s.follow = false
+	}
+	return s.Sight(lines, h)
+}
 
 // ToTop goes back to the first line.
 func (s *Scroll) ToTop() { s.top = 0 }

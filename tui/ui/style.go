@@ -107,6 +107,11 @@ func hung(sign string, style lipgloss.Style, text string, w int) []string {
 // inset is the column in which text begins; signs stand before it.
 const inset = 2
 
+// Indented is a text set in as all text is.
+func Indented(style lipgloss.Style, text string, w int) []string {
+	return Inset(w, func(w int) []string { return Painted(style, text, w) })
+}
+
 // Inset lays lines out in what the margins leave of w cells, and sets them in as all
 // text is.
 func Inset(w int, lines func(w int) []string) []string {

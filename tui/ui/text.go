@@ -34,10 +34,14 @@ func Wrap(s string, w int) []string {
 	return strings.Split(ansi.Wrap(s, w, ""), "\n")
 }
 
-// Hang is wrap, with the lines of a budget's share set in under its text.
+// Hang is wrap, with the lines of a budget's share, or of what stands behind a sign,
+// set in under its text.
 func Hang(s string, w int) []string {
-	const indent = "                "
-	if !strings.Contains(s, "▇") || w <= len(indent) {
+	indent := "                "
+	if !strings.Contains(s, "▇") {
+		indent = "  "
+	}
+	if w <= len(indent) {
 		return Wrap(s, w)
 	}
 	first, rest, _ := strings.Cut(ansi.Wrap(s, w, ""), "\n")
