@@ -24,7 +24,7 @@ func WriteSample(dir string) error {
 			return err
 		}
 		if len(found) > 0 {
-			return fmt.Errorf("copy the samples to %s: there are profiles, recipes or spoons on this shelf "+
+			return fmt.Errorf("copy the samples to %s: there are powders, recipes or spoons on this shelf "+
 				"already; give a new or an empty one", dir)
 		}
 	}

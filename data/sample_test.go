@@ -136,7 +136,7 @@ func TestSamplesShowWhatTheToolDoes(t *testing.T) {
 		}
 	}
 
-	require.ErrorContains(t, WriteSample(dir), "profiles, recipes or spoons on this shelf already")
+	require.ErrorContains(t, WriteSample(dir), "powders, recipes or spoons on this shelf already")
 }
 
 // The starch of the samples takes 0.758 g of water per g where the clay takes 0.943: gram

@@ -64,7 +64,7 @@ func (s *Shelf) SaveSpoons(was, now model.OwnSpoons) error {
 	entries, _ := powders.list(s, there) // a profile that is refused already is not made worse
 	for _, e := range entries {
 		if problems := bench.Check(e.value, now); len(problems) > 0 {
-			return fmt.Errorf("save %s: a profile needs what this list takes away: %w", path,
+			return fmt.Errorf("save %s: a powder needs what this list takes away: %w", path,
 				tomlfile.Refuse(e.Path, unplaced(problems)))
 		}
 	}

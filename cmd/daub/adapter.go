@@ -190,9 +190,9 @@ func (a *app) saveOnExit(k *shelfAdapter, unsaved data.Entry) error {
 	}
 	path, text, lost := a.rescue(k, unsaved)
 	if lost != nil {
-		return fmt.Errorf("%w\nnor could it be put elsewhere: %w; this is the profile:\n%s", err, lost, text)
+		return fmt.Errorf("%w\nnor could it be put elsewhere: %w; this is the powder's file:\n%s", err, lost, text)
 	}
-	return fmt.Errorf("%w\nthe profile was put into %s instead: keep it, then mend the shelf", err, path)
+	return fmt.Errorf("%w\nthe powder was put into %s instead: keep it, then mend the shelf", err, path)
 }
 
 // lastPatience is how long the last save may take: longer than it waits for another

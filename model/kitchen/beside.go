@@ -220,7 +220,7 @@ const longStood = time.Hour
 
 // notes lists what belongs beside a factor from dishes side by side.
 func (s SideBySide) notes() []string {
-	out := []string{fmt.Sprintf("Side by side at %s: %s. This goes before two separate profiles.",
+	out := []string{fmt.Sprintf("Side by side at %s: %s. This goes before two separate trials.",
 		model.LevelName(s.Level), s.Text)}
 	m := s.newest
 	if stood := m.started.Sub(m.match.Made); stood > longStood && !m.match.Made.IsZero() {

@@ -90,7 +90,7 @@ func Changes(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) []stri
 	}
 	for _, p := range r.Powders {
 		if _, ok := profileOf(p, profiles); !ok {
-			all = append(all, fmt.Sprintf("%s is not on the shelf: whether its profile has changed is not known.",
+			all = append(all, fmt.Sprintf("%s is not on the shelf: whether it has changed is not known.",
 				p.Powder().Title()))
 		}
 	}

@@ -146,13 +146,12 @@ func Stale(r model.Recipe, p model.Profile, d model.OwnSpoons) string {
 		}
 		now := SideOf(p, basisOf(r, p), r.Level, d)
 		if now.Ratio.Powder == nil {
-			return fmt.Sprintf("The profile of %s has changed since this recipe was saved: it has no ratio at %s "+
-				"any more.", p.Powder.Title(), model.LevelName(r.Level))
+			return fmt.Sprintf("%s has changed since this recipe was saved: it has no ratio at %s any more.",
+				p.Powder.Title(), model.LevelName(r.Level))
 		}
 		factor := now.Ratio.Powder.Median / powder.Ratio
 		if math.Abs(factor-1) > changed {
-			return fmt.Sprintf("The profile of %s has changed since this recipe was saved: %s g %s per g then, %s "+
-				"now (%+.1f %%).",
+			return fmt.Sprintf("%s has changed since this recipe was saved: %s g %s per g then, %s now (%+.1f %%).",
 				p.Powder.Title(), model.RatioText(powder.Ratio), r.Liquid, model.RatioText(now.Ratio.Powder.Median),
 				100*(factor-1))
 		}

@@ -124,7 +124,7 @@ func TestStale(t *testing.T) {
 	trial.RestS = specimen.Ptr(30)
 	again.Trials = append(again.Trials, trial)
 	said := kitchen.Stale(r, again, nil)
-	assert.Contains(t, said, "The profile of Light clay has changed since this recipe was saved: 0.62")
+	assert.Contains(t, said, "Light clay has changed since this recipe was saved: 0.62")
 	assert.Contains(t, said, "%")
 	assert.Contains(t, cardOf(r, []model.Profile{again}, nil), said)
 

@@ -293,7 +293,7 @@ func (r *recipe) swap(from, to model.Entry) ui.Next {
 		}
 	}
 	if at < 0 {
-		r.Refuse(r.entry.Recipe.Powders[0].Powder().Title() + " is not on the shelf: a swap needs its profile")
+		r.Refuse(r.entry.Recipe.Powders[0].Powder().Title() + " is not on the shelf: a swap needs its trials")
 		return r
 	}
 	return newRecipeSwap(r.deps, r.shelf, r, r.shelf[at], to)

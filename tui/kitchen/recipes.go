@@ -168,7 +168,7 @@ func (c *cookbook) View(w, h int) string {
 			lines = append(lines, c.line(item, first+i, w))
 		}
 		if c.stale[c.at] {
-			text := "changed: the profile of a powder of it is not what it was when this was saved."
+			text := "changed: a powder of it is not what it was when this was saved."
 			lines = append(append(lines, ""), ui.Warned(text, w)...)
 		}
 	}

@@ -179,7 +179,7 @@ func TestRecipeThatIsStaleSaysSoFirst(t *testing.T) {
 	assert.Contains(t, d.Frame(), "! changed")
 	d.Press("enter")
 	assert.Contains(t, strings.Split(d.Frame(), "\n")[2],
-		"! The profile of Oat has changed since this recipe was saved")
+		"! Oat has changed since this recipe was saved")
 }
 
 func TestRecipeSwapAndNewName(t *testing.T) {
@@ -352,7 +352,7 @@ func TestSwapNeedsItsPowderOnTheShelf(t *testing.T) {
 	f := drive.Pantry()
 	f.Recipes[0].Recipe.Powders[0].Name = "Gone"
 	d := drive.Start(t, f.Deps(), 80, 24).Press(drive.ToRecipe + " s")
-	assert.Contains(t, d.Frame(), "! Gone is not on the shelf: a swap needs its profile")
+	assert.Contains(t, d.Frame(), "! Gone is not on the shelf: a swap needs its trials")
 }
 
 func TestKitchenKeepsWhatWasTyped(t *testing.T) {

@@ -224,7 +224,7 @@ func (l *Looks) when(t model.Trial) string {
 func (l *Looks) Help() []string {
 	return []string{
 		"Some pastes go on thickening while they stand, some settle or thin. Keep the finished dish covered and look " +
-			"at it again; what you see stands with the result, in the profile and on cards.",
+			"at it again; what you see stands with the result, on the shelf and on cards.",
 		"A digit is the level as it stands, without stirring. Enter takes a look in words: the level, " +
 			"\"stirred\" and the level after ten turns, behaviour, a note. " +
 			"Only what two looks agree on, or one shows clearly, becomes advice.",

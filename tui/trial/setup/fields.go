@@ -79,7 +79,7 @@ func newFields(spoons []string) []ui.Field {
 			"The nearest level you can tell: 1, or 0.5 for half levels.", "1", "0.5"),
 		fieldTolerance: ui.EitherField("precision",
 			"The precision wanted: how narrow the answer should get before daub says stop.", precisions...),
-		fieldRest: ui.TextField("rest", "Between stirring and reading, the same every time: 30 s, 2 min."),
+		fieldRest: ui.TextField("rest", "Between stirring and looking, the same every time: 30 s, 2 min."),
 		fieldLiquid: ui.EitherField("liquid",
 			"Choose, or type another. Ratios in different liquids are never compared.", liquids...),
 		fieldDensity:     ui.TextField("its density", "g/mL; needed only to measure it by the spoon."),
