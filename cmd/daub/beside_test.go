@@ -27,19 +27,24 @@ func TestBesideInLines(t *testing.T) {
 	require.Contains(t, old.err, "make a trial of Light white clay first, and keep its dish covered")
 
 	typed := []string{"yes", "", "us", "1/4 tsp", "0.01", "20 g"} // the dish; weighings go on; spoons, scale, liquid
-	typed = append(typed, "16 g", "2", "10 g", "4", "liquid 1 g", "3", "again", "3", "finish")
+	typed = append(typed, "help", "16 g", "1", "mend 1 thinner", "10 g", "4", "liquid 1 g", "3", "again", "3",
+		"mend 4 beside thicker", "mend 4 3", "finish")
 	got := daub(typing(h, typed...), "trial", "--plain", "rye-flour", "--beside", "light-white-clay")
 	require.Zero(t, got.code, got.err)
 	for _, part := range []string{
 		"The reference dish: trial 1 of Light white clay, at 5 spread", "Keep it covered",
 		"Beside trial 1 of Light white",
-		"1 much thinner, 2 thinner, 3 the same, 4 thicker, 5 much thicker", "It looks thinner; saved.",
+		"1 much thinner, 2 thinner, 3 the same, 4 thicker, 5 much thicker", "It looks much thinner; saved.",
+		"Step 1 is mended",
 		"as much water as", "by weight", "The trial is finished",
 	} {
 		require.Contains(t, flat(got.out), part)
 	}
 	require.NotContains(t, got.out, "is unfinished", "a trial by levels is another one")
 	require.NotContains(t, got.out, "look: look", "what to do is said once")
+	require.NotContains(t, got.out, "Not done")
+	require.Contains(t, flat(got.out), "mend 3 thicker mends the look of step 3")
+	require.NotContains(t, flat(got.out), "0 to 7")
 	file := read(t, filepath.Join(h.shelf, "powders", "rye-flour.toml"))
 	require.Contains(t, file, "[trial.match]")
 	require.Equal(t, 2, strings.Count(file, `beside = "same"`), file)

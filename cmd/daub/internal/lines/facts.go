@@ -80,10 +80,13 @@ func (t *Trial) mend(text string) error {
 	t.advised = -1
 	word, value, _ := strings.Cut(strings.TrimSpace(what), " ")
 	switch strings.ToLower(word) {
-	case "level":
+	case "level", "beside":
 		return t.mendLevel(n, value)
 	case "reading":
 		return t.mendReading(n, value)
+	}
+	if _, err := model.BesideOf(what); err == nil && t.editor.Trial().Match != nil {
+		return t.mendLevel(n, what)
 	}
 	steps, err := t.addition(what)
 	if err != nil {

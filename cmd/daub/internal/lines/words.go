@@ -148,7 +148,12 @@ func (t *Trial) help(string) error {
 	t.tell("When asked what was added: Enter takes the advice; spoons as 2 x 1/4 tsp or 1 tsp + 1/2 tsp; grams as " +
 		"1.5 g; = 25.3 is what the scale shows, tared with the empty dish; liquid before an amount is liquid; " +
 		"removed 3 g is paste taken out; again looks at the same dish again.")
-	t.tell("When asked for the level: 0 to 7, or none to go on without a look.")
+	if t.editor.Trial().Match == nil {
+		t.tell("When asked for the level: 0 to 7, or none to go on without a look.")
+	} else {
+		t.tell("When asked how it stands beside the reference dish: 1 much thinner, 2 thinner, 3 the same, 4 " +
+			"thicker, 5 much thicker, or none to go on without a look. mend 3 thicker mends the look of step 3.")
+	}
 	for _, w := range commands() {
 		t.tell("%s: %s.", strings.TrimSpace(w.word+" "+w.argument), w.help)
 	}
