@@ -78,7 +78,7 @@ func TestFrames(t *testing.T) {
 		}},
 		{"setup", "t", facts{
 			[]string{"WHAT IS WEIGHED? 2 of 2", "▸ 2 (x) level spoons weighed|▸ 2.61 g", "Enter next"},
-			[]string{"g per level spoon ±", "Tab more settings"},
+			[]string{"± 0.16 g a spoon", "Tab more settings"},
 			[]string{"Ctrl+G to the bench now", "More settings (Tab): target 5 spread"},
 		}},
 		{"setup-powder", "n Bar", facts{

@@ -41,7 +41,7 @@ func TestSceneCountsKeys(t *testing.T) {
 		s.text(grams)
 		s.press("Enter")
 	}
-	s.shows("2.61 g per level spoon ±", "saved")
+	s.shows("2.61 ± 0.16 g a spoon", "saved")
 	s.press("C-g")
 	s.shows("Trial › bench", "saved")
 	require.LessOrEqual(t, s.n, most, "from an empty shelf to the bench")

@@ -122,7 +122,7 @@ func (s *scene) setUp(name string) {
 		s.text(grams)
 		s.keys("Enter")
 	}
-	s.shows("2.61 g per level spoon ±", "saved")
+	s.shows("2.61 ± 0.16 g a spoon", "saved")
 	s.keys("C-g")
 	s.shows("Trial › bench", "saved")
 }

@@ -20,7 +20,7 @@ func TestFirstTrialFromAnEmptyShelf(t *testing.T) {
 
 	d.Press("n Barley enter A7 enter f enter") // name, lot, family
 	d.Press("2 enter 2.61 enter 2.55 enter 2,66 enter")
-	assert.Contains(t, d.Frame(), "2.61 g per level spoon ± 0.16", "live mean and spread")
+	assert.Contains(t, d.Frame(), "2.61 ± 0.16 g a spoon", "live mean and spread")
 	assert.Equal(t, []float64{2.61, 2.55, 2.66}, f.Profile("Barley").LevelSpoons[0].Grams,
 		"weighings are on the shelf before the trial begins")
 

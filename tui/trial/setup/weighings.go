@@ -211,10 +211,10 @@ func (s *screen) weighingLines(label string, here bool, w int) []string {
 			text += model.Number(g) + "  "
 		}
 	}
-	mean := fmt.Sprintf("%s g per level spoon ± %s", model.Significant(weight.Mean, 3),
+	mean := fmt.Sprintf("%s ± %s g a spoon", model.Significant(weight.Mean, 3),
 		model.Significant(weight.HalfWidth(), 2))
 	if weight.N > 1 {
-		mean += fmt.Sprintf(", SD %s %%", model.Significant(100*weight.SD/weight.Mean, 2))
+		mean += fmt.Sprintf("; they differ by %s %%", model.Significant(100*weight.SD/weight.Mean, 2))
 	}
 	if how := l.Filling(); how != model.Loose {
 		mean += ", " + cmp.Or(how, printable.Line(l.How))
