@@ -106,7 +106,7 @@ func TestFrames(t *testing.T) {
 		}},
 		{"result", "enter f enter", facts{
 			[]string{"RESULT", "g per level tsp of 2.61 g; next dish", "5▸", "b back to the bench"},
-			[]string{"for labels and comparing (1 trial)", "to judge the trial"},
+			[]string{"for labels; a second trial narrows it", "to judge the trial"},
 			nil,
 		}},
 		{"help", "enter ?", facts{

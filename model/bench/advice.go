@@ -228,6 +228,16 @@ func byLooks(looks, dish float64) string {
 	return text
 }
 
+// BackG is the liquid, g, that brings a dish which is too thick back to its aim by
+// the answer so far; 0 where there is no answer, or the dish is not too thick.
+func (r Reading) BackG() float64 {
+	dish, a := r.Dish(), r.At(r.Trial.Aim)
+	if r.Trial.Match != nil || a.Dish == nil {
+		return 0
+	}
+	return math.Max(a.Dish.Median*dish.PowderG-dish.LiquidG, 0)
+}
+
 // unseen says which step a maker who stops should look at once more, what was not
 // seen of the aim, or how the dish comes back to it; "" where the last look was at it.
 func (r Reading) unseen() string {
@@ -243,8 +253,7 @@ func (r Reading) unseen() string {
 	}
 	aim := model.LevelName(r.Trial.Aim)
 	if last > r.Trial.Aim+half {
-		dish := r.Dish()
-		if liquidG := r.At(r.Trial.Aim).Dish.Median*dish.PowderG - dish.LiquidG; liquidG > 0 {
+		if liquidG := r.BackG(); liquidG > 0 {
 			return fmt.Sprintf("; about %s g %s brings it back to %s", model.Significant(liquidG, 2),
 				r.Trial.Liquid, aim)
 		}

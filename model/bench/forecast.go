@@ -39,9 +39,12 @@ func (f Forecast) Overshoots() bool { return f.Over > nearlyAlways }
 // Risky reports whether the addition is one that the bench would not advise.
 func (f Forecast) Risky() bool { return f.Over > risk }
 
+// Seldom reports whether the look would hardly ever be beyond.
+func (f Forecast) Seldom() bool { return f.Over < 0.04 }
+
 // Odds says how often the look would be beyond, "almost every time".
 func (f Forecast) Odds() string {
-	if f.Over < 0.04 {
+	if f.Seldom() {
 		return "hardly ever"
 	}
 	return oneIn(f.Over)

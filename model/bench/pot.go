@@ -118,7 +118,7 @@ func (r Reading) potDue() (Advice, bool) {
 		return Advice{}, false
 	}
 	ask := Advice{Action: ActWeigh, Pot: true}
-	ask.Why = "weigh the pot of powder again: until then the spoonfuls have no weight"
+	ask.Why = "weigh the pot of powder again: until then what the spoonfuls weigh is a guess"
 	n := len(r.steers.Looks)
 	if len(r.data.Looks) == 0 && n == 1 {
 		return ask, true

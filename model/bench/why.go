@@ -48,7 +48,7 @@ func (r Reading) landingWhy(all []candidate, outlooks []fit.Outlook, at int) str
 	}
 	if larger >= 0 {
 		if p := overshoot(outlooks[larger], aim); p > risk {
-			text += fmt.Sprintf("; %s would overshoot %s", all[larger].text(), oneIn(p))
+			text += fmt.Sprintf("; more (%s) would overshoot %s", all[larger].text(), oneIn(p))
 		}
 	}
 	return text
@@ -61,7 +61,11 @@ func (r Reading) surer(all []candidate, outlooks []fit.Outlook, at int) string {
 		return "a smaller spoon, or more liquid, makes for smaller steps"
 	}
 	low, high := outlooks[best].Likely()
-	return fmt.Sprintf("%s is surer (%s)", all[best].text(), r.landing(low, high))
+	does := "is surer"
+	if farBelow(outlooks[best], r.target()) {
+		does = "is surer but tells little"
+	}
+	return fmt.Sprintf("%s %s (%s)", all[best].text(), does, r.landing(low, high))
 }
 
 // landing is the looks between which a look will likely fall.

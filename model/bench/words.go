@@ -175,7 +175,8 @@ func (a Answer) Brief(liquid string) []string {
 	case a.Dish != nil:
 		iv := "about " + IntervalText(*a.Dish)
 		return []string{
-			at + ": " + iv + per + ", " + a.side(), at + ": " + iv + ", " + a.side(),
+			at + ": " + iv + per + ", " + a.side(), short + ": " + iv + fmt.Sprintf(" g %s per g, ", liquid) + a.side(),
+			at + ": " + iv + ", " + a.side(),
 			short + ": " + iv + ", one side only", short + ": " + iv,
 		}
 	case a.Bound != nil:

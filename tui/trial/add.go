@@ -2,6 +2,7 @@ package trial
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"daub.example/daub/model"
@@ -66,8 +67,38 @@ func (b *benchScreen) turnOver() {
 			add = model.AddLiquid
 		}
 		b.choice = choice{liquid: liquid, spoon: b.usual(add), count: 1}
+		if liquid {
+			b.chooseBack()
+		}
 	}
 	b.choice.own = true
+}
+
+// chooseBack chooses the spoonfuls of liquid that bring a dish which is too thick
+// nearest to its target; of those within a tenth the fewest.
+func (b *benchScreen) chooseBack() {
+	want := b.session.Outcome().Reading.BackG()
+	nearest := math.Inf(1)
+	for i, name := range b.trial().Spoons {
+		grams, err := b.trial().LiquidSpoonG(name, b.deps.OwnSpoons)
+		if err != nil || want <= 0 {
+			continue
+		}
+		count := math.Min(math.Max(math.Round(want/grams), 1), 20)
+		if off := math.Abs(count*grams/want - 1); off < nearest && nearest > 0.1 {
+			nearest = off
+			b.choice.spoon, b.choice.count = i, int(count)
+		}
+	}
+}
+
+// backText is the liquid that is missing where a dish is too thick, as it is typed;
+// "" where none is, or powder is chosen.
+func (b *benchScreen) backText() string {
+	if want := b.session.Outcome().Reading.BackG(); b.choice.liquid && want > 0 {
+		return model.Significant(want, 2)
+	}
+	return ""
 }
 
 // advised is the advice that Enter would take, nil where there is none or the
@@ -175,7 +206,7 @@ func (b *benchScreen) addKey(msg tea.KeyMsg) bool {
 	case key.Matches(msg, k.liquid):
 		b.turnOver()
 	case key.Matches(msg, k.grams):
-		b.askGrams("", "")
+		b.askGrams("", b.backText())
 	case key.Matches(msg, k.scale):
 		b.askScale()
 	case key.Matches(msg, k.again):

@@ -46,12 +46,19 @@ func (b *benchScreen) Keys() []key.Binding {
 			k.marks, k.note, k.more, k.change, k.pot, k.weigh, k.removed, k.redo, k.aside, k.back, k.quit,
 			k.measure, k.stirred,
 		}
-		if b.stopAdvised() && b.trial().PotOpen() {
-			keys = slices.DeleteFunc(keys, func(one key.Binding) bool { return one.Help() == k.pot.Help() })
-			keys = slices.Insert(keys, 1, k.pot)
+		if b.stopAdvised() {
+			if b.trial().PotOpen() {
+				keys = slices.Insert(without(keys, k.pot), 1, k.pot)
+			}
+			keys = append(without(keys, k.finish), k.finish) // Enter does it
 		}
 		return b.withHalf(keys)
 	}
+}
+
+// without is some keys but one.
+func without(keys []key.Binding, but key.Binding) []key.Binding {
+	return slices.DeleteFunc(keys, func(k key.Binding) bool { return slices.Equal(k.Keys(), but.Keys()) })
 }
 
 // lookKeys are the digits of a look.
@@ -90,11 +97,7 @@ func (b *benchScreen) enterDoes() string {
 // where it measures, for half levels where it reads halves.
 func (b *benchScreen) withHalf(keys []key.Binding) []key.Binding {
 	if b.trial().Measured != nil {
-		keys = slices.DeleteFunc(
-			keys,
-			func(k key.Binding) bool { return slices.Equal(k.Keys(), benchKeys.measure.Keys()) },
-		)
-		keys = slices.Insert(keys, 1, benchKeys.measure)
+		keys = slices.Insert(without(keys, benchKeys.measure), 1, benchKeys.measure)
 	}
 	if b.trial().LevelStep != 0.5 || b.trial().Match != nil || b.mode == adding && !b.halfInTime() {
 		return keys
@@ -177,7 +180,11 @@ func (b *benchScreen) answerLine(w int) string {
 	if m, ok := readings.Alone(out.Reading); ok {
 		brief = m.Brief()
 	}
-	for _, text := range append([]string{"Answer       " + brief[0]}, brief...) {
+	var texts []string
+	for _, text := range brief[:max(len(brief)-3, 1)] { // with their unit
+		texts = append(texts, "Answer       "+text)
+	}
+	for _, text := range append(texts, brief...) {
 		text = "  " + text
 		if ui.Cells(text)+ui.Cells(note)+2 <= w {
 			return ui.Justify(ui.TitleStyle.Render(text), ui.WaitStyle.Render(note)+" ", w)

@@ -59,6 +59,9 @@ func (b *benchScreen) countdown(l layout, role lipgloss.Style, size glyph.Size, 
 		return lines
 	}
 	says := "Space when you have stirred"
+	if !b.rest.from.IsZero() {
+		says = "resting; Space: from now"
+	}
 	if left == 0 {
 		says = "rest over"
 	}

@@ -239,6 +239,9 @@ func (b *benchScreen) risk(fs []bench.Forecast, w int) string {
 		return ui.Cut(fmt.Sprintf("%s: %s %s, a guess from the family", s.Amount(), lands, f.Range()), w)
 	}
 	beyond := f.Odds() + " " + f.BeyondText()
+	if f.Seldom() {
+		beyond = "hardly ever too " + map[bool]string{true: "thin", false: "thick"}[f.Thins] + " (" + f.BeyondText() + ")"
+	}
 	if f.Guess() {
 		beyond += ", a guess"
 	}
@@ -298,8 +301,8 @@ func (b *benchScreen) lastRead(w int) []string {
 			for _, row := range glyph.Digits(text, size) {
 				lines = append(lines, ui.PadLeft(ui.TitleStyle.Render(row), w-2))
 			}
-			lines = append(lines, ui.PadLeft("seen: "+model.LevelWord(s.Level), w-2),
-				ui.PadLeft(ui.NoteStyle.Render(fmt.Sprintf("in step %d", i+1)), w-2))
+			lines = append(lines, ui.PadLeft(model.LevelWord(s.Level), w-2),
+				ui.PadLeft(ui.NoteStyle.Render(fmt.Sprintf("seen step %d", i+1)), w-2))
 			return lines
 		}
 	}

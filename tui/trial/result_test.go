@@ -17,10 +17,10 @@ func TestSetAsideAndUseAgain(t *testing.T) {
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter f enter x dropped enter")
 	assert.Equal(t, "dropped", f.Profile("Barley").Trials[0].SetAside)
 	assert.Contains(t, d.Frame(), "because: dropped")
-	assert.NotContains(t, d.Frame(), "for labels and comparing")
+	assert.NotContains(t, d.Frame(), "for labels; a second trial")
 	d.Press("x")
 	assert.Empty(t, f.Profile("Barley").Trials[0].SetAside)
-	assert.Contains(t, d.Frame(), "for labels and comparing")
+	assert.Contains(t, d.Frame(), "for labels; a second trial")
 }
 
 func TestRepeatAndOtherTrials(t *testing.T) {
@@ -65,7 +65,7 @@ func TestResultTellsStepsAndUses(t *testing.T) {
 	p.Trials[0].Steps[3].RestedS = &early
 	d := drive.Start(t, drive.NewShelf(p).Deps(), 80, 60).Press("enter")
 	for _, fact := range []string{
-		"for labels and comparing (1 trial)", "what this bowl took, to judge the trial",
+		"for labels; a second trial narrows it", "what this bowl took, to judge the trial",
 		": wider, as days differ; recipes allow for it", "3 1/4 tsp of powder",
 		"level 4 dollop, lumps. stirred twice",
 		"level 5 spread (read early)",

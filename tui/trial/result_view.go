@@ -111,8 +111,11 @@ func (r *result) top(w int) (lines, which []string) {
 	}
 	if len(r.powder) > 0 && r.powder[0].Powder != nil {
 		p := r.powder[0].Told()
-		which = append(which, labelled("this powder", fmt.Sprintf("%s: for labels and comparing (%s)",
-			bench.IntervalText(*p.Powder), trials(p.Trials)), w)...)
+		use := fmt.Sprintf("for labels and comparing (%s)", trials(p.Trials))
+		if p.Trials == 1 {
+			use = "for labels; a second trial narrows it"
+		}
+		which = append(which, labelled("this powder", bench.IntervalText(*p.Powder)+": "+use, w)...)
 	}
 	if a := r.session.Outcome().Answer(t.Aim); a.Dish != nil {
 		what := "what this bowl took, to judge the trial"
@@ -306,8 +309,8 @@ func (r *result) betweenTrials() []string {
 		return nil
 	}
 	ratio := r.powder[0]
-	text := fmt.Sprintf("  This powder, from %s, is known to %s; one dish differs from the next by about %.0f %%.",
-		trials(ratio.Trials), bench.PlusMinus(ratio.Powder.HalfWidth()), 100*ratio.BetweenTrials)
+	text := fmt.Sprintf("  This powder, from %s, is known to %s; dishes of it scatter by %s.",
+		trials(ratio.Trials), bench.PlusMinus(ratio.Powder.HalfWidth()), bench.PlusMinus(1.96*ratio.BetweenTrials))
 	for _, term := range ratio.Terms() {
 		if term.Key == "repeats" && term.After > 0 {
 			text += " One more trial that agrees would make it " + bench.PlusMinus(term.After) + "."
