@@ -240,7 +240,8 @@ func (b *benchScreen) risk(fs []bench.Forecast, w int) string {
 	}
 	beyond := f.Odds() + " " + f.BeyondText()
 	if f.Seldom() {
-		beyond = "hardly ever too " + map[bool]string{true: "thin", false: "thick"}[f.Thins] + " (" + f.BeyondText() + ")"
+		end := map[bool]string{true: "thin", false: "thick"}[f.Thins]
+		beyond = fmt.Sprintf("hardly ever too %s (%s)", end, f.BeyondText())
 	}
 	if f.Guess() {
 		beyond += ", a guess"

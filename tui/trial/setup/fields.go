@@ -66,7 +66,8 @@ func newFields(spoons []string) []ui.Field {
 		fieldFamily: ui.ChoiceField("family", "", familyFact.Options...),
 		fieldMethod: ui.ChoiceField("", "", ways...),
 		fieldPot: ui.TextField("the pot now",
-			"The open pot with its powder on the scale, no spoon in it. Or leave this empty and weigh it later: p at the bench."),
+			"The open pot with its powder on the scale, no spoon in it. Or leave this empty and weigh it later: "+
+				"p at the bench."),
 		fieldSpoon: ui.ChoiceField("level spoon",
 			"Which spoon do you weigh? The largest you will use is best.", spoons...),
 		fieldWeighing: ui.TextField("weighing",
