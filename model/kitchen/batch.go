@@ -85,6 +85,9 @@ func (p Paste) Batch(o model.Order) (Batch, error) {
 	if !b.Fits() {
 		b.Warnings = append(b.Warnings, tooMuch(b.Filled(), o.JarML, b.JarG))
 	}
+	if o.Portions > 1 && b.MadeG == b.TotalG {
+		b.Warnings = append(b.Warnings, nothingForTheBowl)
+	}
 	for _, part := range p.Powders {
 		grams := b.Powder.Median * part.Fraction
 		sum, weigh := spoonsOrWeigh(part.SpoonWeights, grams, o.Spoons)
@@ -93,6 +96,11 @@ func (p Paste) Batch(o model.Order) (Batch, error) {
 	b.spoonShift()
 	return b, nil
 }
+
+// nothingForTheBowl is told of portions: what sticks to bowl and spoon is missing from the
+// last of them (3 %: chosen).
+const nothingForTheBowl = "Nothing is made for what sticks to the bowl: the last portion may come out short. 3 % for " +
+	"the bowl makes up for it."
 
 // sizes are the total and what the jar holds, g; jar is 0 without one, and, with
 // the reason, where it is not known.

@@ -106,11 +106,16 @@ func TestExtrasFillTheJarToo(t *testing.T) {
 // 20 portions of 75 g are 1500 g, and 3 % more for the bowl 1545 g: at R 2, 515
 // g powder.
 func TestPortions(t *testing.T) {
+	plain, err := pasteOf(t, side("A", model.Flour, 2, 1.1)).Batch(model.Order{Portions: 20, PortionG: 75})
+	require.NoError(t, err)
+	assert.Contains(t, strings.Join(plain.Warnings, " "), "the last portion may come out short")
+
 	b, err := pasteOf(t, side("A", model.Flour, 2, 1.1)).Batch(model.Order{
 		Portions: 20, PortionG: 75,
 		AllowanceShare: 0.03,
 	})
 	require.NoError(t, err)
+	assert.Empty(t, b.Warnings)
 	assert.InDelta(t, 1500, b.TotalG, 1e-9)
 	assert.InDelta(t, 515, b.Powder.Median, 1e-9)
 	r := kitchen.RecipeOf("class", b, nil, saved)
