@@ -18,6 +18,7 @@ type recipeEdit struct {
 	total, each, jar float64
 	portions         int
 	extras, without  []string
+	allowance        usage.Allowance
 	order            string
 	notes            string
 	made, useBy      string
@@ -57,6 +58,8 @@ counts them.`,
 	f := cmd.Flags()
 	f.StringArrayVar(&edit.extras, "extra", nil, "put in or change, `NAME=SHARE`; repeatable")
 	f.StringArrayVar(&edit.without, "without", nil, "take the extra `NAME` out; repeatable")
+	f.Var(&edit.allowance, "allowance", "on top for the bowl: 0.05 or 5% of the total, or 5g; 0 for none")
+	_ = cmd.RegisterFlagCompletionFunc("allowance", cobra.NoFileCompletions)
 	f.StringVar(&edit.order, "order", "", "`NAMES` in the order of addition, commas between; \"\" as usual")
 	f.StringVar(&edit.notes, "notes", "", "the `NOTES`")
 	f.StringVar(&edit.made, "made", "", "the `DAY` it is made, as in 2026-05-04; \"\" to fill in by hand")
@@ -125,6 +128,9 @@ func (e recipeEdit) apply(cmd *cobra.Command, r model.Recipe, of recipeAnswer) (
 			return r, err
 		}
 		r = kitchen.WithExtra(r, extra)
+	}
+	if given("allowance") {
+		r.AllowanceShare, r.AllowanceG = e.allowance.Share, e.allowance.Grams
 	}
 	if given("order") {
 		var names []string

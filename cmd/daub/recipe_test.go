@@ -103,6 +103,11 @@ func TestRecipesLive(t *testing.T) {
 	require.Equal(t, "for the open day", now.Notes)
 	about(t, 5, now.StandsAt)
 
+	// 5 % of 120 g for the bowl: 126 g are weighed out.
+	got = daub(h, "recipe", "edit", "mask", "--allowance", "5%")
+	require.Contains(t, got.out, "for the bowl: 5 % (before: none)")
+	require.Regexp(t, `total, with what stays in the bowl +120.0 +126.0 +\+6.00`, got.out)
+	now = show("mask")
 	require.Zero(t, daub(h, "recipe", "copy", "mask", "Winter mask").code)
 	require.Zero(t, daub(h, "recipe", "rename", "winter", "Spring mask").code)
 	require.Equal(t, "winter-mask", show("spring").Slug, "the file keeps its name")
