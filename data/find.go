@@ -52,12 +52,16 @@ func (e *AmbiguousError) Error() string {
 		strings.Join(e.Choices, ", "))
 }
 
-// unknown says what there is instead, of the names and slugs known. A shelf
-// that cannot be listed is the error itself.
-func unknown(kind Kind, name string, known []string, errs []error) error {
+// unknown says what there is instead, of the names, and where none is near of the slugs.
+// A shelf that cannot be listed is the error itself.
+func unknown(kind Kind, name string, names, slugs []string, errs []error) error {
 	e := &UnknownError{Kind: kind, Name: name}
+	found := tomlfile.Nearest(name, names)
+	if len(found) == 0 {
+		found = tomlfile.Nearest(name, slugs)
+	}
 	seen := map[string]bool{}
-	for _, near := range tomlfile.Nearest(name, known) {
+	for _, near := range found {
 		if !seen[near] {
 			seen[near] = true
 			e.Near = append(e.Near, near)

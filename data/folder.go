@@ -161,7 +161,7 @@ func (f folder[T]) loadNamed(s *Shelf, slug string, d model.OwnSpoons) (filed[T]
 	one, err := f.load(s, slug, d)
 	if errors.Is(err, fs.ErrNotExist) {
 		slugs, _ := f.slugs(s)
-		return one, unknown(f.kind, slug, slugs, nil)
+		return one, unknown(f.kind, slug, nil, slugs, nil)
 	}
 	return one, err
 }
@@ -208,7 +208,7 @@ func (f folder[T]) find(s *Shelf, name string, d model.OwnSpoons) (filed[T], err
 	case 1:
 		return found[0], nil
 	case 0:
-		return filed[T]{}, unknown(f.kind, name, append(known, slugs...), errs)
+		return filed[T]{}, unknown(f.kind, name, known, slugs, errs)
 	default:
 		slices.Sort(choices)
 		return filed[T]{}, &AmbiguousError{f.kind, name, choices}

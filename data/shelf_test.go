@@ -122,7 +122,7 @@ func TestFind(t *testing.T) {
 	_, err = s.Find("uber starch")
 	var unknown *UnknownError
 	require.ErrorAs(t, err, &unknown)
-	assert.Contains(t, unknown.Near, "Tuber starch")
+	assert.Equal(t, []string{"Tuber starch"}, unknown.Near, "its name once, not its file's too")
 	assert.Equal(t, 1, unknown.Broken)
 	_, err = s.Find("broken")
 	var refused *tomlfile.Error
