@@ -43,7 +43,7 @@ func (v Verdict) Words() string {
 	case Unsettled:
 		return "not settled"
 	case NotStandIn:
-		return "not gram for gram"
+		return "it cannot stand in"
 	default:
 		return "not compared"
 	}

@@ -134,7 +134,8 @@ func (s Swap) Finding() string {
 		lead, AmountText(s.OldPowder), a, AmountText(s.OldLiquid), liquid, model.LevelName(s.Pair.A.Ratio.Level),
 		AmountText(s.NewPowder), b, AmountText(s.NewLiquid), liquid, string(s.Keep))
 	if s.Pair.Verdict != Close {
-		text += fmt.Sprintf(" %s: %s.", model.Capital(s.Pair.Verdict.Words()), s.Pair.Reasons[0])
+		text += fmt.Sprintf(" Gram for gram it would stand at %s instead of %s: %s.", StandingText(*s.Pair.StandsAt),
+			model.LevelName(s.Pair.A.Ratio.Level), s.Pair.Verdict.Words())
 	}
 	if s.Pair.Beside != nil {
 		text += " By dishes side by side: " + s.Pair.Beside.Text + "."

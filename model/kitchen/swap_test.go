@@ -68,7 +68,7 @@ func TestSwapSays(t *testing.T) {
 	said := s.Sentence()
 	assert.Contains(t, said, "For 30.00 g of A with 60.00 g of water at 5 spread take 60.00 g (")
 	assert.Contains(t, said,
-		"Not gram for gram: in the place of A gram for gram, B stands at 0 or below")
+		"Gram for gram it would stand at 0 or below instead of 5 spread: it cannot stand in.")
 	sum, err := s.Spoons([]string{"1 tsp"})
 	require.NoError(t, err)
 	assert.Equal(t, "24 × 1 tsp", sum.String(), "60 g at 2.5 g")
