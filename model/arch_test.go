@@ -7,6 +7,7 @@ import (
 	"go/parser"
 	"go/token"
 	"io"
+	"os"
 	"os/exec"
 	"path/filepath"
 	"strconv"
@@ -140,6 +141,9 @@ func TestRoomSizes(t *testing.T) {
 		name := filepath.Base(room(p.ImportPath))
 		assert.LessOrEqual(t, len(p.GoFiles), 25, "%s is crowded", room(p.ImportPath))
 		for _, file := range p.GoFiles {
+			text, err := os.ReadFile(filepath.Join(p.Dir, file))
+			require.NoError(t, err)
+			assert.Less(t, strings.Count(string(text), "\n"), 500, "%s/%s is long", room(p.ImportPath), file)
 			assert.False(t, strings.HasPrefix(file, name+"_"), "%s/%s repeats its room", room(p.ImportPath), file)
 		}
 	}

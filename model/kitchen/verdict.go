@@ -1,0 +1,61 @@
+package kitchen
+
+import "strings"
+
+// Verdict says whether one powder can stand in for another, gram for gram.
+type Verdict string
+
+// The verdicts (METHOD, using a ratio; limits chosen). A pair that is not
+// compared has none.
+const (
+	Close      Verdict = "close"          // within half a level, the interval within one and a half
+	Adjust     Verdict = "adjust"         // none of the others
+	Unsettled  Verdict = "unsettled"      // the interval spans from close to two levels off
+	NotStandIn Verdict = "not a stand-in" // two levels off or more
+)
+
+// Limits of the verdicts, in levels from the one wanted.
+const (
+	closeLevels     = 0.5
+	closeWidth      = 1.5
+	notStandInLevel = 2.0
+)
+
+// Words is the verdict as a person reads it.
+func (v Verdict) Words() string {
+	switch v {
+	case Close:
+		return "similar thickness weight for weight"
+	case Adjust:
+		return "adjust the amounts"
+	case Unsettled:
+		return "not settled"
+	case NotStandIn:
+		return "it cannot stand in"
+	default:
+		return "not compared"
+	}
+}
+
+// Short is the verdict in a cell of a table headed "gram for gram".
+func (v Verdict) Short() string {
+	switch v {
+	case Close:
+		return "similar"
+	case Adjust:
+		return "adjust"
+	case NotStandIn:
+		return "no"
+	default:
+		return v.Words()
+	}
+}
+
+// GramForGram is the verdict with the level at which B stands, "no: level 2.2", in
+// a cell of a table headed "gram for gram".
+func (p Pair) GramForGram() string {
+	if p.Verdict == Adjust || p.Verdict == NotStandIn {
+		return p.Verdict.Short() + ": level " + strings.Replace(StandsAt(p.StandsAt.Median), " or above", "+", 1)
+	}
+	return p.Verdict.Short()
+}
