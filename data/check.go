@@ -2,6 +2,7 @@ package data
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -53,7 +54,13 @@ func Check(file string, d model.OwnSpoons) (problems, warnings []tomlfile.Proble
 	if f.Trusted(src, d) == nil { // something was changed since the table was worked out
 		warnings = stale(f, record.RatioRows(f.Profile, d), doc)
 	}
-	return nil, slices.Concat(warnings, timings(f.Profile, doc), keptIn(f.Profile, doc))
+	return nil, byLine(slices.Concat(warnings, timings(f.Profile, doc), keptIn(f.Profile, doc)))
+}
+
+// byLine puts warnings in the order of their lines.
+func byLine(warnings []tomlfile.Problem) []tomlfile.Problem {
+	slices.SortStableFunc(warnings, func(a, b tomlfile.Problem) int { return cmp.Compare(a.Line, b.Line) })
+	return warnings
 }
 
 // keptAt tells of what is kept untouched, being of another shape than what daub
@@ -116,7 +123,7 @@ func checkSpoons(src []byte) (problems, warnings []tomlfile.Problem) {
 			})
 		}
 	}
-	return nil, warnings
+	return nil, byLine(warnings)
 }
 
 const saveAgain = "daub check --renew writes the table anew"

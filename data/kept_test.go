@@ -250,7 +250,7 @@ measured = 2026-03-02
 	problems, warnings := Check(file, nil)
 	assert.Empty(t, problems)
 	require.Len(t, warnings, 3)
-	assert.Equal(t, []int{6, 5, 4}, []int{warnings[0].Line, warnings[1].Line, warnings[2].Line})
+	assert.Equal(t, []int{4, 5, 6}, []int{warnings[0].Line, warnings[1].Line, warnings[2].Line})
 	d, doc, problems := record.ReadSpoons(src)
 	require.Empty(t, problems)
 	assert.Empty(t, d[0].WaterG)

@@ -102,6 +102,8 @@ func TestLaterLooksInLines(t *testing.T) {
 	card := daub(h, "recipe", "card", "Mud")
 	require.Zero(t, card.code, card.err)
 	assert.Contains(t, card.out, "How it behaves")
+	assert.Contains(t, card.out, "40 min after the last addition: a level thicker", "what was seen later, too")
+	assert.Contains(t, card.out, "Stirring takes a level, and rest gives it back")
 	assert.Contains(t, card.out, "Mix a little thinner")
 	assert.Contains(t, card.out, "Strew slowly, let it sink")
 }

@@ -54,16 +54,22 @@ func OfPowder(p model.Profile, liquid string, d model.OwnSpoons) []string {
 	if seen := model.SeenText(p.Seen()); seen != "" {
 		texts = append(texts, "Seen: "+seen+".")
 	}
-	if r, ok := seenLater(p, liquid, d); ok {
-		texts = append(texts, laterLines(r)...)
-	}
-	if text := regainsOfPowder(p); text != "" {
-		texts = append(texts, text)
-	}
+	texts = append(texts, standing(p, liquid, d)...)
 	for _, one := range p.Powder.Packings {
 		texts = append(texts, PackingSentence(one))
 	}
 	return append(texts, advice(p, liquid, p.Aim(), adviceG, d)...)
+}
+
+// standing says how a dish of the powder changed while it stood, and what stirring did.
+func standing(p model.Profile, liquid string, d model.OwnSpoons) (texts []string) {
+	if r, ok := seenLater(p, liquid, d); ok {
+		texts = laterLines(r)
+	}
+	if text := regainsOfPowder(p); text != "" {
+		texts = append(texts, text)
+	}
+	return texts
 }
 
 // regainsOfPowder is Regains of the newest trial that counts and has it.
@@ -78,13 +84,13 @@ func regainsOfPowder(p model.Profile) (text string) {
 }
 
 // Advice says what a batch of so many grams of the powder at a level should heed, a
-// sentence each.
+// sentence each, and what was seen of a dish that stood.
 func Advice(p model.Profile, liquid string, level, powderG float64, d model.OwnSpoons) []string {
 	texts := advice(p, liquid, level, powderG, d)
 	if weigh := InGrams(p.Powder); weigh != "" {
 		texts = append(texts, weigh)
 	}
-	return texts
+	return append(texts, standing(p, liquid, d)...)
 }
 
 // advice is Advice without what PackingSentence says too.
