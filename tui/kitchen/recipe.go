@@ -229,6 +229,12 @@ func (r *recipe) renew() {
 		r.Refuse(err.Error())
 		return
 	}
+	was := r.entry.Recipe
+	if kitchen.SameAmounts(kitchen.Differences(was, to)) && len(kitchen.Reworded(was, to)) == 0 &&
+		len(kitchen.Changes(was, r.profiles(), r.deps.OwnSpoons)) == 0 {
+		r.Say("Its powders say the same as when it was saved: nothing changes.")
+		return
+	}
 	r.change(to, "worked out anew from the powders as they are now")
 }
 

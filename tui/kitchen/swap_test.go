@@ -141,3 +141,10 @@ func TestANameThatIsTakenIsAskedAgain(t *testing.T) {
 	assert.Equal(t, "Spring mask", f.Recipes[1].Recipe.Name)
 	assert.Contains(t, d.Flat(), "saved as")
 }
+
+// A recipe whose powders say what they said is not made anew.
+func TestNothingIsMadeAnewWhereNothingChanged(t *testing.T) {
+	d := drive.Start(t, drive.Pantry().Deps(), 100, 40).Press(drive.ToRecipe + " r")
+	assert.Contains(t, d.Flat(), "Its powders say the same as when it was saved: nothing changes.")
+	assert.NotContains(t, d.Flat(), "Not saved")
+}
