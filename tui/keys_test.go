@@ -48,6 +48,9 @@ func TestNoUnshownKeyActs(t *testing.T) {
 		}
 		before := d.Frame()
 		for r := '!'; r <= '~'; r++ {
+			if testing.Short() && r%3 > 0 {
+				continue
+			}
 			msg := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}}
 			if key.Matches(msg, append(d.App.Shown().Keys(), tui.OwnKeys()...)...) {
 				continue
