@@ -13,7 +13,6 @@ import (
 	"daub.example/daub/model/care"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/readings"
-	"daub.example/daub/model/typed"
 	"github.com/spf13/cobra"
 )
 
@@ -160,9 +159,9 @@ type batchFlags struct {
 func (f *batchFlags) add(cmd *cobra.Command) {
 	usage.AddAmount(cmd, &f.total, usage.Grams, "total", "what is to come out, in grams")
 	usage.AddAmount(cmd, &f.jar, usage.Millilitres, "jar", "the jar's volume; without --total it is filled")
-	addPortions(cmd, &f.portions, &f.each)
+	addPortions(cmd, &f.portions, &f.each, "--each, --total or --jar")
 	cmd.Flags().StringArrayVar(&f.extras, "extra", nil,
-		"more in it, `NAME=SHARE` of the total; repeatable")
+		"more, `NAME=SHARE` of the total; commas between")
 	cmd.Flags().Var(&f.allowance, "allowance", "on top for the bowl: 0.05 or 5% of the total, or 5g")
 	usage.AddSpoons(cmd, &f.spoons)
 	f.save.add(cmd)
@@ -174,11 +173,10 @@ func (f *batchFlags) add(cmd *cobra.Command) {
 // wanted reports whether a size was given.
 func (f *batchFlags) wanted() bool { return f.total > 0 || f.jar > 0 || f.portions > 0 && f.each > 0 }
 
-// addPortions gives a command --portions and --each.
-func addPortions(cmd *cobra.Command, portions *int, each *float64) {
-	cmd.Flags().IntVar(portions, "portions", 0, "so many `PORTIONS`, with --each, --total or --jar")
+// addPortions gives a command --portions, which goes with other flags, and --each.
+func addPortions(cmd *cobra.Command, portions *int, each *float64, with string) {
+	usage.AddWhole(cmd, portions, "portions", "PORTIONS", "8", "so many portions, with "+with)
 	usage.AddAmount(cmd, each, usage.Grams, "each", "a portion, in grams")
-	_ = cmd.RegisterFlagCompletionFunc("portions", cobra.NoFileCompletions)
 }
 
 // checkPortions refuses a number of portions that cannot be made.
@@ -215,25 +213,15 @@ func (f *batchFlags) order(cmd *cobra.Command, c chosen) (model.Order, error) {
 	if err := f.save.check(cmd); err != nil {
 		return model.Order{}, err
 	}
-	if err := checkPortions(cmd, f.portions, f.each); err != nil {
-		return model.Order{}, err
-	}
 	spoons, err := usage.AtHand(f.spoons, c.ownSpoons, c.profiles()...)
 	if err != nil {
 		return model.Order{}, err
 	}
-	o := model.Order{
+	extras, err := usage.Extras(f.extras)
+	return model.Order{
 		TotalG: f.total, JarML: f.jar, Portions: f.portions, PortionG: f.each, AllowanceShare: f.allowance.Share,
-		AllowanceG: f.allowance.Grams, Spoons: spoons,
-	}
-	for _, text := range f.extras {
-		extra, err := typed.Extra(text, "honey=0.03")
-		if err != nil {
-			return model.Order{}, usage.Misused("--extra: %w", err)
-		}
-		o.Extras = append(o.Extras, extra)
-	}
-	return o, nil
+		AllowanceG: f.allowance.Grams, Spoons: spoons, Extras: extras,
+	}, err
 }
 
 func (a *app) batchCommand() *cobra.Command {
@@ -261,7 +249,7 @@ share if it is one.
 liquid extras than the powder takes up, or acid with a carbonate in a jar.`,
 		Example: `  daub batch "white clay" --total 120
   daub batch white-clay --portions 8 --each 15g --extra glycerine=4%
-  daub batch white-clay --jar 60 --extra honey=0.03 --extra "rose gel=1%:oil"
+  daub batch white-clay --jar 60 --extra honey=3% --extra "rose gel=1%:oil"
   daub batch white-clay --total 120 --in hydrosol --rest 30s
   daub batch white-clay --total 120 --allowance 5% --save "face mask"
   daub batch chalk --jar 60 --solid-density 2.7`,
@@ -298,7 +286,13 @@ type pasteAnswer struct {
 func (a *app) readBatch(
 	cmd *cobra.Command, powder string, flags *batchFlags, solid float64, level usage.Level, on model.Choice,
 ) (pasteAnswer, error) {
-	if !flags.wanted() {
+	switch err := checkPortions(cmd, flags.portions, flags.each); {
+	case err != nil:
+		return pasteAnswer{}, err
+	case !flags.wanted() && flags.portions > 0:
+		return pasteAnswer{}, usage.Misused("%s of how much each? give --each G, --total G or --jar ML with it",
+			model.Plural(flags.portions, "portion"))
+	case !flags.wanted():
 		return pasteAnswer{}, usage.Misused(
 			"how much? give --total G, --portions N with --each G, or --jar ML, as in --total 120")
 	}

@@ -124,8 +124,7 @@ aside, else the newest that is open.`,
 		},
 	}
 	usage.AddLevel(cmd, &level)
-	cmd.Flags().IntVar(&trial, "trial", 0, "the trial by its number `N` in the file, from 1")
-	_ = cmd.RegisterFlagCompletionFunc("trial", cobra.NoFileCompletions)
+	usage.AddWhole(cmd, &trial, "trial", "N", "2", "the trial by its number in the file, from 1")
 	usage.AddJSON(cmd, &asJSON)
 	return cmd
 }

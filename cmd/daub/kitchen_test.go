@@ -106,17 +106,25 @@ func TestKitchenExitCodes(t *testing.T) {
 		{"swap|light-white-clay|chalk|--powder|20|--keep|water", 2, "liquid, powder or total"},
 		{"swap|light-white-clay|chalk|--powder|20|--spoons|ladle", 2, `"ladle" is no level spoon`},
 		{"batch|light-white-clay", 2, "--total G"},
-		{"batch|light-white-clay|--portions|20", 2, "--total G"},
+		{"batch|light-white-clay|--portions|20", 2, "20 portions of how much each? give --each G, --total"},
+		{"batch|light-white-clay|--each|75", 2, "what a portion weighs, but not how many: give --portions N"},
 		{"batch|light-white-clay|--total|20|--each|5", 2, "give --portions N"},
 		{"batch|light-white-clay|--total|20|--portions|-1", 2, "from 1 to"},
+		{"batch|light-white-clay|--portions|0|--each|75", 2, "--portions 0: give a number from 1 to 10000"},
+		{"mix|light-white-clay=60|chalk=40|--portions|0|--each|75", 2, "--portions 0: give a number from 1 to 10000"},
+		{"batch|light-white-clay|--portions|2.5|--each|75", 2, `"2.5" is not a whole number: type it like 8;`},
 		{"batch|light-white-clay|--total|100|--portions|3|--each|20", 2, "are not the total"},
 		{"batch|light-white-clay|--total|100|--extra|honey=3%:wet", 2, "liquid, oil or dry"},
 		{"batch|light-white-clay|--total|100|--rest|soon", 2, "--rest"},
 		{"batch|light-white-clay|--total|1e9", 2, "100000"},
 		{"batch|light-white-clay|--total|0", 2, `: --total: "0" is nothing; give a number above 0, as in 20;`},
 		{"batch|light-white-clay|--jar|-3", 2, "--jar"},
-		{"batch|light-white-clay|--total|100|--extra|honey", 2, "honey=0.03"},
-		{"batch|light-white-clay|--total|100|--extra|honey=3", 2, "then type 3 %"},
+		{"batch|light-white-clay|--total|100|--extra|honey", 2, "honey=3%"},
+		{"batch|light-white-clay|--total|100|--extra|", 2, "nothing was typed: type it like honey=3%"},
+		{"batch|light-white-clay|--total|100|--extra|honey=3", 2, "then type honey=3%"},
+		{"batch|light-white-clay|--total|100|--extra|honey=-3%", 2, `"-3%" is not a share`},
+		{"batch|light-white-clay|--total|100|--extra|honey=3%|--extra|Honey=1%", 2, "Honey is named twice"},
+		{"batch|light-white-clay|--total|100|--extra|Water=3%", 2, "Water is the liquid of this paste already"},
 		{"batch|light-white-clay|--total|100|--extra|a=60%|--extra|b=60%", 2, "leaves no room"},
 		{"batch|light-white-clay|--total|100|--allowance|5", 2, "5 % of the total, or 5 g?"},
 		{"batch|light-white-clay|--total|100|--save|", 2, "gives the recipe no name"},
@@ -417,4 +425,22 @@ func TestListAndItsJSONCountTheSameTrials(t *testing.T) {
 			}
 		}
 	}
+}
+
+// Two extras may stand in one flag, as on the form: none of them is lost, nor its cautions.
+func TestExtrasInOneFlag(t *testing.T) {
+	h := kitchenShelf(t)
+	apart := daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "honey=5%", "--extra", "almond oil=3%",
+		"--json")
+	together := daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "honey=5%, almond oil=3%", "--json")
+	require.Zero(t, together.code, together.err)
+	require.Equal(t, apart.out, together.out)
+	require.Contains(t, together.out, "bee products")
+	require.Contains(t, together.out, "nuts")
+}
+
+// Help names no flag that its command does not have.
+func TestHelpNamesFlagsThatAreThere(t *testing.T) {
+	h := kitchenShelf(t)
+	require.NotContains(t, daub(h, "recipe", "scale", "--help").out, "--jar")
 }

@@ -56,6 +56,9 @@ shelf as a powder of its own, with a trial set up like those of its powders.`,
 func (a *app) readMix(
 	cmd *cobra.Command, args []string, flags *batchFlags, trial bool, level usage.Level, on model.Choice,
 ) (pasteAnswer, error) {
+	if err := checkPortions(cmd, flags.portions, flags.each); err != nil {
+		return pasteAnswer{}, err
+	}
 	if idle := flags.idle(); !flags.wanted() && len(idle) > 0 {
 		return pasteAnswer{}, usage.Misused("%s is for a batch: give a size with it, as in --total 120",
 			strings.Join(idle, ", "))

@@ -89,8 +89,8 @@ there is not written over without --force.`,
 	cmd.Flags().StringVar(&options.Title, "title", "", "`TITLE` of the picture (default: the powders)")
 	cmd.Flags().BoolVar(&options.NoBands, "no-bands", false, "draw no bands; a bar at the target stays")
 	cmd.Flags().Var(sizeFlag{&options}, "size", "width and height (default 160x100mm)")
-	cmd.Flags().IntVar(&options.DPI, "dpi", 0, "`DOTS` an inch of a png (default 254)")
-	for _, name := range []string{"title", "size", "dpi"} {
+	usage.AddWhole(cmd, &options.DPI, "dpi", "DOTS", "300", "dots an inch of a png (default 254)")
+	for _, name := range []string{"title", "size"} {
 		_ = cmd.RegisterFlagCompletionFunc(name, cobra.NoFileCompletions)
 	}
 	_ = cmd.RegisterFlagCompletionFunc("output",

@@ -9,7 +9,6 @@ import (
 	"daub.example/daub/data"
 	"daub.example/daub/model"
 	"daub.example/daub/model/kitchen"
-	"daub.example/daub/model/typed"
 	"github.com/spf13/cobra"
 )
 
@@ -53,10 +52,10 @@ counts them.`,
 		},
 	}
 	usage.AddAmount(cmd, &edit.total, usage.Grams, "total", "what is to come out, in grams")
-	addPortions(cmd, &edit.portions, &edit.each)
+	addPortions(cmd, &edit.portions, &edit.each, "--each or --total")
 	usage.AddAmount(cmd, &edit.jar, usage.Millilitres, "jar", "the jar's volume")
 	f := cmd.Flags()
-	f.StringArrayVar(&edit.extras, "extra", nil, "put in or change, `NAME=SHARE`; repeatable")
+	f.StringArrayVar(&edit.extras, "extra", nil, "put in or change, `NAME=SHARE`; commas between")
 	f.StringArrayVar(&edit.without, "without", nil, "take the extra `NAME` out; repeatable")
 	f.Var(&edit.allowance, "allowance", "on top for the bowl: 0.05 or 5% of the total, or 5g; 0 for none")
 	_ = cmd.RegisterFlagCompletionFunc("allowance", cobra.NoFileCompletions)
@@ -122,12 +121,14 @@ func (e recipeEdit) apply(cmd *cobra.Command, r model.Recipe, of recipeAnswer) (
 			return r, err
 		}
 	}
-	for _, text := range e.extras {
-		extra, err := typed.Extra(text, "honey=0.03")
-		if err != nil {
+	extras, err := usage.Extras(e.extras)
+	if err != nil {
+		return r, err
+	}
+	for _, extra := range extras {
+		if r, err = kitchen.WithExtra(r, extra); err != nil {
 			return r, err
 		}
-		r = kitchen.WithExtra(r, extra)
 	}
 	if given("allowance") {
 		r.AllowanceShare, r.AllowanceG = e.allowance.Share, e.allowance.Grams

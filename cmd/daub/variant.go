@@ -71,11 +71,11 @@ allowance in grams stays too, one in percent grows with the total.`,
 		Args:              usage.Takes(1, 1, "one recipe"),
 		ValidArgsFunction: a.completeRecipe(0),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if total == 0 && portions == 0 {
-				return usage.Misused("scale to what? give --total G or --portions N, as in --total 300")
-			}
 			if err := cmp.Or(checkPortions(cmd, portions, each), save.check(cmd)); err != nil {
 				return err
+			}
+			if total == 0 && portions == 0 {
+				return usage.Misused("scale to what? give --total G or --portions N, as in --total 300")
 			}
 			r, err := a.readRecipe(args[0])
 			if err != nil {
@@ -93,7 +93,7 @@ allowance in grams stays too, one in percent grows with the total.`,
 		},
 	}
 	usage.AddAmount(cmd, &total, usage.Grams, "total", "what is to come out, in grams")
-	addPortions(cmd, &portions, &each)
+	addPortions(cmd, &portions, &each, "--each or --total")
 	save.add(cmd)
 	usage.AddJSON(cmd, &asJSON)
 	return cmd

@@ -56,6 +56,9 @@ func (p Paste) Batch(o model.Order) (Batch, error) {
 	if err := o.Check(); err != nil {
 		return Batch{}, err
 	}
+	if err := notTheLiquid(p.Basis.Liquid, o.Extras); err != nil {
+		return Batch{}, err
+	}
 	asked := o.Extras
 	o.Extras = withKinds(o.Extras)
 	b := Batch{Paste: p, Order: o, Unsorted: model.Unsorted(asked)}

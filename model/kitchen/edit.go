@@ -43,14 +43,19 @@ func InPortions(r model.Recipe, portions int, eachG float64) (model.Recipe, erro
 }
 
 // WithExtra is the recipe with an extra put in, or put in the place of the one
-// of that name; its place in the list stays.
-func WithExtra(r model.Recipe, e model.Extra) model.Recipe {
-	r = unwritten(r)
-	r.Extras = slices.Clone(r.Extras)
+// of that name; its place in the list stays. The recipe's own liquid is none.
+func WithExtra(r model.Recipe, e model.Extra) (model.Recipe, error) {
 	at := slices.IndexFunc(r.Extras, func(x model.Extra) bool { return model.SameLiquid(x.Name, e.Name) })
 	if at < 0 {
+		if err := notTheLiquid(r.Liquid, []model.Extra{e}); err != nil {
+			return r, err
+		}
+	}
+	r = unwritten(r)
+	r.Extras = slices.Clone(r.Extras)
+	if at < 0 {
 		r.Extras = append(r.Extras, e.WithKind())
-		return r
+		return r, nil
 	}
 	if e.Counts == "" {
 		e.Counts = r.Extras[at].Counts
@@ -59,7 +64,19 @@ func WithExtra(r model.Recipe, e model.Extra) model.Recipe {
 		e.Notes = r.Extras[at].Notes
 	}
 	r.Extras[at] = e.WithKind()
-	return r
+	return r, nil
+}
+
+// notTheLiquid refuses an extra that is the paste's own liquid, whose amount is worked
+// out: twice in the list, nobody knows how much of it to weigh.
+func notTheLiquid(liquid string, extras []model.Extra) error {
+	for _, e := range extras {
+		if model.SameLiquid(e.Name, liquid) {
+			return fmt.Errorf("%s is the liquid of this paste already, and how much of it goes in is worked out: "+
+				"leave it out of the extras", e.Name)
+		}
+	}
+	return nil
 }
 
 // WithoutExtra is the recipe without the extra of that name.
@@ -116,8 +133,9 @@ func WithOrder(r model.Recipe, names []string) (model.Recipe, error) {
 				found = append(found, a)
 			}
 		}
+		name = strings.TrimSpace(name)
 		switch {
-		case strings.TrimSpace(name) == "" || len(found) != 1:
+		case name == "" || len(found) != 1:
 			return r, fmt.Errorf("order of %q: %q is not one of its parts; it has %s", r.Name, name, listed(all))
 		case slices.Contains(r.Order, found[0]):
 			return r, fmt.Errorf("order of %q: %q is named twice", r.Name, found[0])

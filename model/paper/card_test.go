@@ -193,6 +193,39 @@ func TestWhatComesFirstHasAVessel(t *testing.T) {
 	assert.Contains(t, cardOf(r, paper.Options{}), "2. Stir 5.00 g walnut oil into the weighed powder.")
 }
 
+// Whatever comes first, the paste is stirred and rested once at the end of what goes in,
+// and the powder is sprinkled on the liquid, not on what little else is in the bowl.
+func TestStirredAndRestedOnce(t *testing.T) {
+	r := classMask()
+	clay := "Hill clay · lot K4"
+	for _, order := range [][]string{
+		{"walnut oil", "water", "honey", "preservative", "solubiliser", clay},
+		{"walnut oil", "honey", "preservative", "solubiliser", clay, "water"},
+		{"honey", clay, "water"},
+		{clay, "honey", "water"},
+		{"water", clay},
+		nil,
+	} {
+		r.Order = order
+		var steps []string
+		for _, s := range paper.CardOf(r, nil, nil, paper.Options{}).Steps {
+			steps = append(steps, s.Do)
+		}
+		all := strings.Join(steps, "\n")
+		all, _, _ = strings.Cut(all, "\nDo not stir again.")
+		for _, s := range strings.Split(all, "\n") {
+			assert.LessOrEqual(t, strings.Count(strings.ToLower(s), "stir until it is even to the bottom"), 1, s)
+		}
+		water, sprinkled := strings.Index(all, "Weigh 677.3 g of the water"), strings.Index(all, "Sprinkle the powder")
+		assert.True(t, water >= 0 && sprinkled > water, "%v: %s", order, all)
+		assert.True(t, strings.HasSuffix(all, "rest 30 s."), all)
+		assert.Equal(t, 1, strings.Count(all, "a clean bowl"), "%v: %s", order, all)
+	}
+	r.Order = []string{"honey", clay, "water"}
+	card := cardOf(r, paper.Options{})
+	assert.Contains(t, card, "1. Weigh 60.00 g honey (warmed) into a clean bowl of 2.5 L or more.")
+}
+
 // Up to 400 g a few turns of a spatula reach all of it; above, it is stirred until it is
 // even, in a bowl of half as much again as it has grams: 1500·1.5 = 2250, so 2.5 L; 401·1.5
 // = 601.5, so 1 L.

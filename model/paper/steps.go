@@ -99,6 +99,10 @@ func (s *stepList) usual() {
 		case model.WithPowders:
 			s.powderPhase(phase)
 		case model.WithLiquid:
+			if !slices.ContainsFunc(phase, func(it item) bool { return it.liquid }) {
+				s.stirIn(phase)
+				break
+			}
 			s.waterPhase(phase)
 		default:
 			s.stirIn(phase)
@@ -158,10 +162,6 @@ func (s *stepList) waterPhase(phase []item) {
 		texts = append(texts, fmt.Sprintf("Stir in %s.", listed(rest)))
 	}
 	s.do("%s", strings.Join(texts, " "))
-	if s.wet {
-		s.unrested = true
-		return
-	}
 	s.wet, s.filled = true, true
 	s.mind(care.BeforeMetal)
 }
@@ -196,10 +196,10 @@ func (s *stepList) sprinkle() {
 	s.do("Sprinkle %s into the bowl%s, let %s sink, %s and let it rest %s.", what, how, it, s.stir(),
 		model.Seconds(s.recipe.RestS))
 	s.mind(care.BeforeWet)
-	s.sprinkled = true
+	s.sprinkled, s.unrested = true, false
 }
 
-// stirIn is an oil phase or a preservative.
+// stirIn is an oil phase, a preservative, or what else goes in without the liquid.
 func (s *stepList) stirIn(phase []item) {
 	s.unrested = true
 	var carriers, carried []item

@@ -87,18 +87,42 @@ func Part(text string) (float64, error) {
 }
 
 // nameShare parts a name from the share behind it, and that from what it counts
-// as.
-var nameShare = pattern(`^(.+?)[\s=]*([0-9.,]+\s*%?)\s*(?::\s*([a-z]*))?$`)
+// as; nameAmount parts it from an amount with its unit.
+var (
+	nameShare  = pattern(`^(.+?)[\s=]*([+-]?[0-9.,]+\s*%?)\s*(?::\s*([a-z]*))?$`)
+	nameAmount = pattern(`^.+?[\s=]+([0-9.,]+\s*[a-zA-Z]+)$`)
+)
 
 // Extra reads what else goes into a paste, a name and its share of the total,
 // and where the maker says so what it counts as: "honey 3 %", "honey=0.03",
-// "honey 3 %:liquid".
+// "honey 3 %:liquid". What is refused is answered in the form of the example.
 func Extra(text, example string) (model.Extra, error) {
-	m := nameShare.FindStringSubmatch(strings.TrimSpace(spaced.Replace(text)))
+	plain := strings.TrimSpace(spaced.Replace(text))
+	if m := nameAmount.FindStringSubmatch(plain); m != nil && isAmount(m[1]) {
+		return model.Extra{}, fmt.Errorf("%q: an extra is a share of the total, not an amount: type it like %s",
+			plain, example)
+	}
+	m := nameShare.FindStringSubmatch(plain)
 	if m == nil || !strings.ContainsFunc(m[1], unicode.IsLetter) {
 		return model.Extra{}, refuse(text, "is not a name and its share of the total", example)
 	}
 	name := strings.Trim(m[1], "= ")
+	switch last := name[len(name)-1]; {
+	case strings.Contains(name, "="):
+		return model.Extra{}, refuse(text, "is not one name and its share", example+", two with a comma between them")
+	case strings.ContainsRune("-:,;", rune(last)), strings.HasSuffix(name, "–"), strings.HasSuffix(name, "—"):
+		return model.Extra{}, refuse(text, "is not a name and its share of the total", example)
+	}
+	like := func(share string) string {
+		if strings.Contains(example, "=") {
+			return name + "=" + share + "%"
+		}
+		return name + " " + share + " %"
+	}
+	if _, bare, err := share(m[2], m[2], "a share", example); err == nil && bare {
+		n := strings.ReplaceAll(tidy(m[2]), ",", ".")
+		return model.Extra{}, ask(text, n+" %", "then type "+like(n))
+	}
 	v, err := Share(m[2], example)
 	if err == nil && v == 0 {
 		err = refuse(m[2], "is nothing", example)
@@ -108,19 +132,33 @@ func Extra(text, example string) (model.Extra, error) {
 	}
 	kind := model.Counts(m[3])
 	if kind != "" && !slices.Contains(model.CountsAs(), kind) {
-		return model.Extra{}, refuse(text, "does not count as liquid, oil or dry", name+" 3 %:oil")
+		return model.Extra{}, refuse(text, "does not count as liquid, oil or dry", like("3")+":oil")
 	}
 	return model.Extra{Name: name, Share: v, Counts: kind}, nil
 }
 
-// Extras reads a list of them: "oil 3 %, glycerine 0.02". Nothing typed is
-// nothing.
+// isAmount reports whether a text is a number with a unit of mass, volume or spoons.
+func isAmount(text string) bool {
+	for _, k := range []kind{mass, volume} {
+		if n, _, known := k.split(text); known && n != tidy(text) {
+			return true
+		}
+	}
+	_, unit, _ := strings.Cut(tidy(text), " ")
+	return slices.Contains([]string{"tsp", "tbsp"}, unit)
+}
+
+// Extras reads a list of them, each name once: "oil 3 %, glycerine 0.02". Nothing
+// typed is nothing.
 func Extras(text, example string) ([]model.Extra, error) {
 	var out []model.Extra
 	for _, item := range list(text) {
 		e, err := Extra(item, example)
 		if err != nil {
 			return nil, err
+		}
+		if slices.ContainsFunc(out, func(x model.Extra) bool { return model.SameLiquid(x.Name, e.Name) }) {
+			return nil, fmt.Errorf("%s is named twice: give all of it as one share", e.Name)
 		}
 		out = append(out, e)
 	}

@@ -233,6 +233,15 @@ func Count(text, example string) (int, error) {
 	return n, nil
 }
 
+// Whole reads a whole number of any sign.
+func Whole(text, example string) (int, error) {
+	n, err := strconv.Atoi(tidy(text))
+	if err != nil {
+		return 0, refuse(text, "is not a whole number", example)
+	}
+	return n, nil
+}
+
 // Masses reads several masses, each above 0, with spaces or semicolons between
 // them: "2.31 2,28 2.35 g".
 func Masses(text, example string) ([]float64, error) {

@@ -108,8 +108,9 @@ func TestExtras(t *testing.T) {
 			Name:  "B12",
 			Share: 0.005,
 		},
-		"Rose Oil = 3%": {Name: "Rose Oil", Share: 0.03}, "a=b=0.03": {Name: "a=b", Share: 0.03},
-		"polysorbate 20 1 %": {Name: "polysorbate 20", Share: 0.01}, "honey 3 %:liquid": {
+		"Rose Oil = 3%": {Name: "Rose Oil", Share: 0.03}, "1,2-hexanediol 1%": {Name: "1,2-hexanediol", Share: 0.01},
+		"citric acid 10 %=2%": {Name: "citric acid 10 %", Share: 0.02},
+		"polysorbate 20 1 %":  {Name: "polysorbate 20", Share: 0.01}, "honey 3 %:liquid": {
 			Name: "honey", Share: 0.03,
 			Counts: model.CountsLiquid,
 		},
@@ -121,7 +122,7 @@ func TestExtras(t *testing.T) {
 	}
 	for _, text := range []string{
 		"", "honey", "0.03", "=0.03", "honey=2", "honey=0", "honey=100%", "honey=x",
-		"honey=1,234", "honey 3 %:wet",
+		"honey=1,234", "honey 3 %:wet", "a=b=0.03", "honey -5 %", "honey - 5 %", "honey 5 g", "honey=5 %, oil=3 %",
 	} {
 		_, err := Extra(text, "honey 3 %")
 		require.Error(t, err, text)
@@ -137,6 +138,35 @@ func TestExtras(t *testing.T) {
 	got, err = Extras("", "oil 3 %")
 	require.NoError(t, err)
 	require.Empty(t, got)
+}
+
+// What is refused is said in the form in which it was typed, and nothing of it ends up
+// in a name.
+func TestRefusedExtrasAreAnsweredInTheirForm(t *testing.T) {
+	for text, want := range map[string]string{
+		"honey=-5%":    `honey: "-5%" is not a share, from 0 % to below 100 %: type it like honey=3%`,
+		"honey -5%":    `honey: "-5%" is not a share, from 0 % to below 100 %: type it like honey=3%`,
+		"honey=5":      `is "honey=5" 5 %? then type honey=5%`,
+		"honey 5":      `is "honey 5" 5 %? then type honey=5%`,
+		"honey=5g":     `"honey=5g": an extra is a share of the total, not an amount: type it like honey=3%`,
+		"honey=2 tsp":  `"honey=2 tsp": an extra is a share of the total, not an amount: type it like honey=3%`,
+		"honey=3%:oyl": `"honey=3%:oyl" does not count as liquid, oil or dry: type it like honey=3%:oil`,
+		"honey=5% oil=3%": `"honey=5% oil=3%" is not one name and its share: type it like honey=3%, two with a ` +
+			`comma between them`,
+		"honey=5%, honey=3%":    `honey is named twice: give all of it as one share`,
+		"honey=5%; Honey 3%":    `Honey is named twice: give all of it as one share`,
+		"honey=5%, almond oil":  `"almond oil" is not a name and its share of the total: type it like honey=3%`,
+		"honey – 5%":            `"honey – 5%" is not a name and its share of the total: type it like honey=3%`,
+		"honey=5%, sesame=0":    `sesame: "0" is nothing: type it like honey=3%`,
+		"honey=5%, sesame=-0.5": `sesame: "-0.5" is not a share, from 0 % to below 100 %: type it like honey=3%`,
+	} {
+		_, err := Extras(text, "honey=3%")
+		require.EqualError(t, err, want, text)
+	}
+	_, err := Extra("honey 5", "oil 3 %")
+	require.EqualError(t, err, `is "honey 5" 5 %? then type honey 5 %`)
+	_, err = Extra("honey 3 %:oyl", "oil 3 %")
+	require.EqualError(t, err, `"honey 3 %:oyl" does not count as liquid, oil or dry: type it like honey 3 %:oil`)
 }
 
 func TestPortions(t *testing.T) {

@@ -189,7 +189,9 @@ func (e *edit) withExtras(r model.Recipe, text string) (model.Recipe, error) {
 		}
 	}
 	for _, x := range wanted {
-		r = kitchen.WithExtra(r, x)
+		if r, err = kitchen.WithExtra(r, x); err != nil {
+			return r, err
+		}
 	}
 	return r, nil
 }

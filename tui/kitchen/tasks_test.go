@@ -83,9 +83,9 @@ func TestBatchAnswers(t *testing.T) {
 	d.Write("5")
 	assert.Contains(t, d.Frame(), `! for the bowl: is "5" 5 % of the total, or 5 g?`)
 	d.Press("up bksp bksp bksp bksp bksp").Write(" 3")
-	assert.Contains(t, d.Frame(), `! extras: honey: is "3" 3 %? then type 3 %`)
+	assert.Contains(t, d.Frame(), `! extras: is "honey 3" 3 %? then type honey 3 %`)
 	d.Press("ctrl+s")
-	assert.Contains(t, d.Frame(), "! not yet: extras: honey", "nothing is saved of what is wrong, and that is said")
+	assert.Contains(t, d.Frame(), "! not yet: extras: is \"honey 3\"", "nothing wrong is saved, and that is said")
 	assert.Len(t, f.Recipes, 1)
 }
 
@@ -149,7 +149,7 @@ func TestMixIsOrderedLikeABatch(t *testing.T) {
 	d := drive.Start(t, p.Deps(), 80, 40).Press("down space down space k down down enter")
 	d.PressUntil("down", "▸ total, g")
 	assert.Contains(t, d.Flat(), "A first estimate")
-	d.Press("120 down 60 down down honey-3% enter")
+	d.Press("120 down 60 down down honey=3% enter")
 	frame := d.Flat()
 	assert.Contains(t, frame, "too much for the jar")
 	assert.Contains(t, frame, "honey")

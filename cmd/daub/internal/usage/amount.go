@@ -2,6 +2,8 @@ package usage
 
 import (
 	"fmt"
+	"strconv"
+	"strings"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/typed"
@@ -56,6 +58,51 @@ func (m amount) Set(text string) error {
 func AddAmount(cmd *cobra.Command, value *float64, q quantity, name, usage string) {
 	cmd.Flags().Var(amount{q, value}, name, usage)
 	_ = cmd.RegisterFlagCompletionFunc(name, cobra.NoFileCompletions)
+}
+
+// whole is the value of a flag that takes a whole number.
+type whole struct {
+	value         *int
+	unit, example string
+}
+
+func (w whole) String() string {
+	if w.value == nil || *w.value == 0 {
+		return ""
+	}
+	return strconv.Itoa(*w.value)
+}
+
+// Type is the word that help has for the value.
+func (w whole) Type() string { return w.unit }
+
+// Set reads the number.
+func (w whole) Set(text string) (err error) {
+	*w.value, err = typed.Whole(text, w.example)
+	return err
+}
+
+// AddWhole gives a command a flag that takes a whole number; unit is the word that help
+// has for it.
+func AddWhole(cmd *cobra.Command, value *int, name, unit, example, usage string) {
+	cmd.Flags().Var(whole{value, unit, example}, name, usage)
+	_ = cmd.RegisterFlagCompletionFunc(name, cobra.NoFileCompletions)
+}
+
+// Extras reads what the flags --extra of a command were given: each a name and its share,
+// or several with commas between.
+func Extras(texts []string) ([]model.Extra, error) {
+	const example = "honey=3%"
+	for _, text := range texts {
+		if _, err := typed.Extra(text, example); strings.TrimSpace(text) == "" {
+			return nil, Misused("--extra: %w", err)
+		}
+	}
+	extras, err := typed.Extras(strings.Join(texts, ";"), example)
+	if err != nil {
+		return nil, Misused("--extra: %w", err)
+	}
+	return extras, nil
 }
 
 // Allowance is the loss that sticks to the bowl, as a share of the total, in grams, or
