@@ -22,7 +22,7 @@ var simulated = flag.Int("trials", 40, "simulated trials for each row of the tab
 // trialsOfARow is how many trials are played for a row.
 func trialsOfARow() int {
 	if testing.Short() {
-		return min(*simulated, 4)
+		return min(*simulated, 6)
 	}
 	return *simulated
 }
