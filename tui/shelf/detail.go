@@ -57,7 +57,9 @@ func newDetail(r row, ownSpoons model.OwnSpoons) *detail {
 	d := &detail{aim: p.Aim(), due: due(&r)}
 	switch {
 	case r.ratio.Level != 0:
-		d.headline = fmt.Sprintf("%s: %s", model.LevelName(d.aim), r.ratio.Headline())
+		told := r.ratio
+		told.TspG = 0 // the row has it
+		d.headline = fmt.Sprintf("%s: %s", model.LevelName(d.aim), told.Headline())
 		if r.ratio.Powder == nil {
 			d.headline = r.ratio.Headline()
 		}
@@ -100,7 +102,9 @@ func (d *detail) takeTrial(p model.Profile, trial int, ownSpoons model.OwnSpoons
 		d.headline = reading.At(t.Match.Level).Headline(t.Liquid)
 		return
 	}
-	d.headline = reading.At(d.aim).Headline(t.Liquid)
+	answer := reading.At(d.aim)
+	answer.TspG = 0 // the row has it
+	d.headline = answer.Headline(t.Liquid)
 	var levels []bench.CurvePoint
 	for _, a := range reading.Answers(model.CurveLevels()) {
 		levels = append(levels, bench.CurvePointOf(a.Level, a.Dish, a.Reach))

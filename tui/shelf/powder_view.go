@@ -96,7 +96,7 @@ func (p *powderPage) rowTexts(row pageRow, here bool) []string {
 	case row.trial >= 0:
 		return p.trialTexts(row.trial)
 	case row.spoon >= 0:
-		return []string{p.spoonText(p.session.Profile().LevelSpoons[row.spoon], here)}
+		return p.spoonTexts(p.session.Profile().LevelSpoons[row.spoon], here)
 	default:
 		whole := ui.Pad(row.fact.Label(), ui.LabelWidth) + p.factText(*row.fact, here)
 		if row.fact.Key != "family" || here {
@@ -132,9 +132,9 @@ func (p *powderPage) factText(f typed.Fact, here bool) string {
 	return text
 }
 
-// spoonText is a spoon's weighings, the picked one in brackets, and what they
-// give.
-func (p *powderPage) spoonText(l model.LevelSpoon, here bool) string {
+// spoonTexts are a spoon's weighings, the picked one in brackets, and what they
+// give, the longest first.
+func (p *powderPage) spoonTexts(l model.LevelSpoon, here bool) []string {
 	name, filled := l.Spoon, l.Filling()
 	if filled != "" {
 		name += ", " + filled
@@ -149,16 +149,18 @@ func (p *powderPage) spoonText(l model.LevelSpoon, here bool) string {
 	}
 	weight, ok := l.Weight()
 	if !ok {
-		return text + "no weighing yet"
+		return []string{text + "no weighing yet"}
 	}
-	text += fmt.Sprintf("  = %s g ± %s", model.Significant(weight.Mean, 3), model.Significant(weight.HalfWidth(), 2))
+	text += fmt.Sprintf("  = %s g ± %s", model.SpoonGrams(weight.Mean), model.Significant(weight.HalfWidth(), 2))
+	texts := []string{text}
 	if l.Each() > 1 {
 		text += fmt.Sprintf(", %d spoons per weighing", l.Each())
+		texts = append([]string{text}, texts...)
 	}
 	if filled == "" {
-		text += ", " + printable.Line(l.How)
+		texts = append([]string{text + ", " + printable.Line(l.How)}, texts...)
 	}
-	return text
+	return texts
 }
 
 // trialTexts are a trial with its answer, the longest first: the answer has room

@@ -90,7 +90,7 @@ func newFields(spoons []string) []ui.Field {
 			"us: 1 tsp is 4.93 mL. metric: 5 mL. own: your spoons.toml first.", sets...),
 		fieldScale: ui.EitherField("scale reads to",
 			"The smallest step of the scale, in grams.", "0.001 g", "0.01 g", "0.1 g", "1 g"),
-		fieldEach: ui.EitherField("spoons together",
+		fieldEach: ui.EitherField("per weighing",
 			"Level spoons per weighing. A scale that reads whole grams: weigh ten together, and say 10 here.",
 			"1", "5", "10"),
 		fieldFilled: ui.ChoiceField("spoon filled", "How: loose is the usual way; tapped until it sinks no more; or "+
