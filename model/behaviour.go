@@ -11,23 +11,55 @@ type Behaviour struct {
 	Letter string // the key it is chosen with
 	Means  string // half a line for whoever chooses it
 	Advice string // what to do about it when a batch is made; "" nothing
+	When   Doing  // what the advice is for
+}
+
+// Doing is a part of making a paste.
+type Doing int
+
+// The parts, in the order in which they come.
+const (
+	Weighing Doing = iota
+	Sprinkling
+	Stirring
+	AddingMore
+	Filling // and using it
+)
+
+// Of says the behaviour of a powder: "Hill clay gels", "Hill clay is gritty".
+func (b Behaviour) Of(powder string) string {
+	if slices.Contains([]string{"slow to wet", "gritty", "stringy"}, b.Name) {
+		return powder + " is " + b.Name
+	}
+	return powder + " " + b.Name
+}
+
+// Heeds lists what to do, of what was seen with a powder, in a part of making a paste.
+func Heeds(powder string, all []Seen, when Doing) []string {
+	var texts []string
+	for _, s := range all {
+		if s.When == when && s.Advice != "" {
+			texts = append(texts, s.Of(powder)+": "+s.Advice+".")
+		}
+	}
+	return texts
 }
 
 // Behaviours are all that may be noted with a step, in the order shown.
 func Behaviours() []Behaviour {
 	return []Behaviour{
-		{"sinks", "s", "goes to the bottom", "stir up from the bottom"},
-		{"floats", "f", "stays on top", "strew thinly, fold under what stays on top"},
-		{"rafts", "r", "swims as one dry sheet", "strew slowly, let it sink"},
-		{"lumps", "l", "dry lumps stay", "do not chase lumps in the paste: let them soak, then press them"},
-		{"holds bubbles", "b", "air stays in it", "stir slowly, let it stand, tap the bowl"},
-		{"slow to wet", "w", "water goes in slowly", "give it its whole rest before you add more"},
-		{"gritty", "g", "grains are felt", "sieve it first"},
-		{"stringy", "y", "pulls long threads", ""},
-		{"slips", "p", "slides off in one piece", ""},
-		{"gels", "j", "sets like jelly at rest", "stir again before use"},
-		{"hardens when stirred", "h", "then relaxes", "stir slowly"},
-		{"settles", "t", "liquid stands on top", "stir up before use"},
+		{"sinks", "s", "goes to the bottom", "stir up from the bottom", Stirring},
+		{"floats", "f", "stays on top", "strew thinly, fold under what stays on top", Sprinkling},
+		{"rafts", "r", "swims as one dry sheet", "strew slowly, let it sink", Sprinkling},
+		{"lumps", "l", "dry lumps stay", "do not chase lumps in the paste: let them soak, then press them", Stirring},
+		{"holds bubbles", "b", "air stays in it", "stir slowly, let it stand, tap the bowl", Stirring},
+		{"slow to wet", "w", "water goes in slowly", "give it its whole rest before you add more", AddingMore},
+		{"gritty", "g", "grains are felt", "sieve it first", Weighing},
+		{"stringy", "y", "pulls long threads", "", Weighing},
+		{"slips", "p", "slides off in one piece", "", Weighing},
+		{"gels", "j", "sets like jelly at rest", "stir again before use", Filling},
+		{"hardens when stirred", "h", "then relaxes", "stir slowly", Stirring},
+		{"settles", "t", "liquid stands on top", "stir up before use", Filling},
 	}
 }
 

@@ -105,7 +105,7 @@ func TestLaterLooksInLines(t *testing.T) {
 	assert.Contains(t, card.out, "40 min after the last addition: a level thicker", "what was seen later, too")
 	assert.Contains(t, card.out, "Stirring takes a level, and rest gives it back")
 	assert.Contains(t, card.out, "Mix a little thinner")
-	assert.Contains(t, card.out, "Strew slowly, let it sink")
+	assert.Contains(t, card.out, ": strew slowly, let it sink.")
 }
 
 // USP <1174>: 1.30 is passable.
@@ -156,7 +156,8 @@ func TestContactTimeInLines(t *testing.T) {
 	h.in = nil
 	require.Zero(t, daub(h, "batch", "marsh clay", "--total", "100", "--save", "mud").code)
 	card := strings.Join(strings.Fields(daub(h, "recipe", "card", "mud").out), " ")
-	assert.Contains(t, card, "Too thin? Wait about 35 min first, it is still soaking; then sprinkle in more powder")
+	assert.Contains(t, card, "Let it soak about 35 min: until then it looks too thin. Then stir ten turns and "+
+		"let it rest")
 }
 
 // How a spoon is filled is a word before its grams; tapped ones beside loose ones

@@ -13,28 +13,71 @@ import (
 // says nothing of what is in it.
 func Allergens(liquid string, extras []model.Extra, powders ...model.Powder) []string {
 	var texts []string
-	bees := false
-	add := func(name string, list []string, then string) {
-		text := fmt.Sprintf("Allergens, %s: %s%s", name, strings.Join(list, ", "), then)
-		if len(list) > 0 && !slices.Contains(texts, text) {
-			texts = append(texts, text)
+	all := holders(liquid, extras, powders)
+	for _, h := range all {
+		then := "; ask the supplier."
+		if h.recorded {
+			then = "."
 		}
-		bees = bees || slices.Contains(list, model.BeeProducts)
+		texts = append(texts, fmt.Sprintf("Allergens, %s: %s%s", h.name, strings.Join(h.list, ", "), then))
 	}
-	const ask = "; ask the supplier."
-	for _, p := range powders {
-		if list, recorded := p.AllergensKnown(); recorded {
-			add(p.Name, list, ".")
-		} else {
-			add(p.Name, list, ask)
-		}
-	}
-	add(liquid, model.AllergensByName(liquid), ask)
-	for _, e := range extras {
-		add(e.Name, model.AllergensByName(e.Name), ask)
-	}
-	if bees {
+	if ofBees(all) {
 		texts = append(texts, "Honey may hold spores that harm infants: nothing for a child under one year.")
 	}
 	return texts
+}
+
+// AskFirst is Allergens as it is said before anyone touches the paste: what is to be asked
+// and who must not have it; none without any.
+func AskFirst(liquid string, extras []model.Extra, powders ...model.Powder) []string {
+	all := holders(liquid, extras, powders)
+	if len(all) == 0 {
+		return nil
+	}
+	text, byName := "Ask who is allergic before anyone touches it.", false
+	for _, h := range all {
+		text += fmt.Sprintf(" %s: %s.", model.Capital(h.name), strings.Join(h.list, ", "))
+		byName = byName || !h.recorded
+	}
+	if byName {
+		text += " By name alone: ask the supplier what else is in them."
+	}
+	texts := []string{text}
+	if ofBees(all) {
+		texts = append(texts, "Nothing for a child under one year: honey may hold spores that harm infants.")
+	}
+	return texts
+}
+
+// holder is what holds allergens.
+type holder struct {
+	name     string
+	list     []string
+	recorded bool // by the maker; else told by its name or family
+}
+
+// holders are the powders, liquid and extras with allergens, each once.
+func holders(liquid string, extras []model.Extra, powders []model.Powder) (all []holder) {
+	add := func(name string, list []string, recorded bool) {
+		same := func(h holder) bool {
+			return h.name == name && h.recorded == recorded && slices.Equal(h.list, list)
+		}
+		if len(list) > 0 && !slices.ContainsFunc(all, same) {
+			all = append(all, holder{name, list, recorded})
+		}
+	}
+	for _, p := range powders {
+		list, recorded := p.AllergensKnown()
+		add(p.Name, list, recorded)
+	}
+	add(liquid, model.AllergensByName(liquid), false)
+	for _, e := range extras {
+		add(e.Name, model.AllergensByName(e.Name), false)
+	}
+	return all
+}
+
+// ofBees reports whether one of them comes from bees.
+func ofBees(all []holder) bool {
+	return slices.ContainsFunc(all, func(h holder) bool { return slices.Contains(h.list, model.BeeProducts) })
 }

@@ -40,8 +40,11 @@ type Caution struct {
 
 // microbes is the caution for all that has water in it.
 const microbes = "Microbes grow in anything wet: use it the same day, or within a day chilled, unless it is " +
-	"preserved properly and tested. Boiled or distilled water, a clean jar, the date on it. What is left goes into " +
-	"the bin, not down the drain."
+	"preserved properly and tested. Boiled or distilled water, clean cups or jars, the date on them. What is left " +
+	"goes into the bin, not down the drain."
+
+// PatchTest is the caution for all that goes on the skin.
+const PatchTest = "List the ingredients; patch test on the inner arm for 24 to 48 h; nothing on infants or broken skin."
 
 // Wet reports whether a paste of the liquid and extras has water in it, in
 // which microbes grow: oil alone has not.
@@ -121,10 +124,7 @@ func onSkin(kind model.Family) []Caution {
 	case model.Botanical, model.Gum:
 		text = "Plant powders can sensitise, dye or stain: say what is in it."
 	}
-	all := []Caution{{
-		BeforeSkin,
-		"List the ingredients; patch test on the inner arm for 24 to 48 h; nothing on infants or broken skin.",
-	}}
+	all := []Caution{{BeforeSkin, PatchTest}}
 	if text != "" {
 		all = append(all, Caution{BeforeSkin, text})
 	}

@@ -54,15 +54,15 @@ func OfPowder(p model.Profile, liquid string, d model.OwnSpoons) []string {
 	if seen := model.SeenText(p.Seen()); seen != "" {
 		texts = append(texts, "Seen: "+seen+".")
 	}
-	texts = append(texts, standing(p, liquid, d)...)
+	texts = append(texts, Stood(p, liquid, d)...)
 	for _, one := range p.Powder.Packings {
 		texts = append(texts, PackingSentence(one))
 	}
 	return append(texts, advice(p, liquid, p.Aim(), adviceG, d)...)
 }
 
-// standing says how a dish of the powder changed while it stood, and what stirring did.
-func standing(p model.Profile, liquid string, d model.OwnSpoons) (texts []string) {
+// Stood says how a dish of the powder changed while it stood, and what stirring did.
+func Stood(p model.Profile, liquid string, d model.OwnSpoons) (texts []string) {
 	if r, ok := seenLater(p, liquid, d); ok {
 		texts = laterLines(r)
 	}
@@ -83,17 +83,8 @@ func regainsOfPowder(p model.Profile) (text string) {
 	return text
 }
 
-// Advice says what a batch of so many grams of the powder at a level should heed, a
-// sentence each, and what was seen of a dish that stood.
-func Advice(p model.Profile, liquid string, level, powderG float64, d model.OwnSpoons) []string {
-	texts := advice(p, liquid, level, powderG, d)
-	if weigh := InGrams(p.Powder); weigh != "" {
-		texts = append(texts, weigh)
-	}
-	return append(texts, standing(p, liquid, d)...)
-}
-
-// advice is Advice without what PackingSentence says too.
+// advice says what a batch of so many grams of the powder at a level should heed, a
+// sentence each.
 func advice(p model.Profile, liquid string, level, powderG float64, d model.OwnSpoons) []string {
 	var texts []string
 	add := func(text string) {

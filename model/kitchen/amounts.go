@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strconv"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/fit"
@@ -83,12 +84,25 @@ func (a Amounts) check(liquid string, extras []model.Extra) error {
 		model.Grams(a.CountedG+a.Liquid.Median), liquid)
 }
 
+// KeptBack is what of the liquid is kept back, as it is shown: it and the start add up to
+// the liquid, to the last digit.
+func (a Amounts) KeptBack() string {
+	shown := func(g float64) float64 {
+		v, err := strconv.ParseFloat(model.Grams(g), 64)
+		if err != nil {
+			return g
+		}
+		return v
+	}
+	return model.Grams(max(shown(a.Liquid.Median)-shown(a.StartG), 0))
+}
+
 // HoldBack says how much liquid to start with, to hold back and to have at
 // hand, so that the dish comes to its level from the thick side.
 func (a Amounts) HoldBack(liquid string) string {
 	return fmt.Sprintf("Weigh %s g of the %s into the bowl; keep %s g back: stir it in little by little, rest, "+
 		"look. You may need all of that, and up to %s g more.",
-		model.Grams(a.StartG), liquid, model.Grams(a.HoldBackG), model.Grams(a.SpareG))
+		model.Grams(a.StartG), liquid, a.KeptBack(), model.Grams(a.SpareG))
 }
 
 // moreThan is the part of the liquid from which on the extras in it are worth a
@@ -124,9 +138,8 @@ func extraWarnings(a Amounts, liquid string, extras []model.Extra) []string {
 	}
 	all := a.Liquid.Median + a.CountedG
 	if part := a.CountedG / all; part > moreThan {
-		out = append(out, fmt.Sprintf("The ratio was found with %s alone, and %s %% of the liquid is %s, which may "+
-			"change it: make a small batch first.", liquid, model.Number(model.RoundSignificant(100*part, 2)),
-			listed(names)))
+		out = append(out, fmt.Sprintf("Make a small batch first: %s %% of the liquid is %s, and the ratio was found "+
+			"with %s alone.", model.Number(model.RoundSignificant(100*part, 2)), listed(names), liquid))
 	}
 	return out
 }

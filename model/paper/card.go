@@ -17,7 +17,6 @@ import (
 	"daub.example/daub/model/handling"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
-	"daub.example/daub/model/readings"
 )
 
 // Card is a recipe laid out for the person who makes it. Every text is one line
@@ -28,7 +27,8 @@ type Card struct {
 	Notes []string // the maker's own, line by line
 	// Missing says why the recipe is not ready to make; the rest is then empty.
 	Missing     []string
-	First       []string // what has to be known before anything is weighed
+	First       []string // what has to be known before anything is weighed, who must not have it first
+	Ready       string   // what to have at hand
 	Made, UseBy string   // days; "" is a blank to fill in
 	Ingredients []Ingredient
 	Spoons      string // which spoons are meant; "" without any
@@ -74,26 +74,27 @@ func CardOf(r model.Recipe, profiles []model.Profile, d model.OwnSpoons, o Optio
 		l.powders = append(l.powders, l.powderOf(p))
 	}
 	c.Size, c.Notes = l.size(), notes(r.Notes)
-	for _, text := range kitchen.Notices(r, profiles, d) {
-		c.First = append(c.First, printable.Words(text))
-	}
-	if l.wet() && !l.preserved() {
-		c.First = append(c.First, patchTestAhead)
-	}
+	c.First = l.first(kitchen.Notices(r, profiles, d))
 	c.Made, c.UseBy = l.days(o.Made)
 	c.Ingredients = l.ingredients()
 	c.Spoons = l.spoonSets()
+	c.Ready = l.ready()
 	c.Steps = l.steps()
 	c.Tips = l.tips()
 	c.BasedOn = l.basedOn()
-	c.Cautions = append(l.allergens(), care.Before(care.BeforeSkin, l.powders...)...)
+	c.Cautions = slices.DeleteFunc(care.Before(care.BeforeSkin, l.powders...),
+		func(text string) bool { return text == care.PatchTest }) // it is among the first
 	c.Deferral = care.Deferral
 	return c
 }
 
-// patchTestAhead brings a test of one or two days and a paste for the same day together.
-const patchTestAhead = "Patch test ahead: make a little a day or two before and test it for 24 to 48 h; then make " +
-	"this fresh."
+// What to mind before a paste goes on the skin. A test of one or two days and a paste for
+// the same day are brought together.
+const (
+	patchTest = "Nothing on infants or broken skin; patch test on the inner arm for 24 to 48 h."
+	ahead     = "Nothing on infants or broken skin; patch test ahead: make a little a day or two before and test it " +
+		"for 24 to 48 h; then make this fresh."
+)
 
 // layout is a recipe with all that its card is made from.
 type layout struct {
@@ -126,9 +127,15 @@ func (l layout) powderOf(p model.RecipePowder) model.Powder {
 	return powder
 }
 
-// allergens names what is to be named on the label.
-func (l layout) allergens() []string {
-	texts := care.Allergens(l.recipe.Liquid, l.recipe.Extras, l.powders...)
+// first says who must not have it and how that is found out, then what is noticed.
+func (l layout) first(notices []string) []string {
+	texts := care.AskFirst(l.recipe.Liquid, l.recipe.Extras, l.powders...)
+	if l.wet() && !l.preserved() {
+		texts = append(texts, ahead)
+	} else {
+		texts = append(texts, patchTest)
+	}
+	texts = append(texts, notices...)
 	for i := range texts {
 		texts[i] = printable.Words(texts[i])
 	}
@@ -158,7 +165,7 @@ func (l layout) size() string {
 	r, a := l.recipe, l.amounts
 	size := fmt.Sprintf("Makes %s g at %s", model.Grams(a.TotalG), model.LevelName(r.Level))
 	if r.Portions > 0 {
-		size += fmt.Sprintf(": %s of %s g", model.Plural(r.Portions, "portion"), round(l.portion()))
+		size += fmt.Sprintf(": %s of about %s g", model.Plural(r.Portions, "portion"), round(l.portion()))
 	}
 	if l.inJar() && r.Portions > 1 {
 		size += fmt.Sprintf(", a jar of %s mL each", model.Number(r.JarML))
@@ -199,7 +206,7 @@ func (l layout) keep() string {
 	case !l.wet():
 		return "Without water it keeps as long as its oil: throw it away when it smells rancid, and let no water in."
 	case l.preserved():
-		return "Preserved, it keeps as long as your own test of it has shown."
+		return "Not tested with its preservative? Then it is for the same day too."
 	default:
 		return ""
 	}
@@ -224,34 +231,6 @@ func (l layout) ingredients() []Ingredient {
 			}
 		}
 		all = append(all, line)
-	}
-	return all
-}
-
-// tips are how the powders at hand behave in a batch of this size.
-func (l layout) tips() []string {
-	var all []string
-	for i, p := range l.recipe.Powders {
-		profile, ok := l.profile(p)
-		if !ok {
-			continue
-		}
-		for _, text := range handling.Advice(profile, l.recipe.Liquid, l.recipe.Level, l.grams(i), l.ownSpoons) {
-			all = append(all, printable.Words(p.Name+": "+text))
-		}
-		if len(l.recipe.Powders) > 1 {
-			continue
-		}
-		for _, q := range readings.Pools(profile, l.ownSpoons) {
-			if model.SameLiquid(q.Basis.Liquid, l.recipe.Liquid) {
-				all = append(all, printable.Words(q.Tip()))
-			}
-		}
-		if !kitchen.HasAcid(l.recipe.Liquid, l.recipe.Extras) {
-			if o, ok := readings.OfferOf(profile, l.recipe.Liquid, l.recipe.TotalG, l.ownSpoons); ok {
-				all = append(all, printable.Words(o.Sentence()))
-			}
-		}
 	}
 	return all
 }

@@ -53,7 +53,7 @@ func TestWhatATeacherChecks(t *testing.T) {
 		lines []string
 	}{
 		{"what is it, how much does it make, for how many", []string{
-			"# Harvest mask", "Makes 1500.0 g at 5 spread: 20 portions of 75 g.",
+			"# Harvest mask", "Makes 1500.0 g at 5 spread: 20 portions of about 75 g.",
 		}},
 		{"is everything that goes in listed, in grams", []string{
 			"| Hill clay · lot K4 | 548.1 |  |", "| water | 786.9 |  |", "| honey (warmed) | 60.00 |  |",
@@ -67,10 +67,11 @@ func TestWhatATeacherChecks(t *testing.T) {
 		{"what goes in when, the preservative last", []string{
 			"4. In a small cup stir 75.00 g walnut oil into 15.00 g solubiliser until it is even; then stir the " +
 				"two into the bowl.",
-			"5. Stir in 15.00 g preservative. Stir until it is even to the bottom and let it rest 30 s.",
+			"5. *Preservative: how much, at which pH and with what gloves is on its maker's sheet.*",
+			"Stir in 15.00 g preservative. Stir until it is even to the bottom and let it rest 30 s.",
 		}},
 		{"how thick, and how do I see it", []string{
-			"6. Do not stir again. Look: at 5 spread it keeps a drawn line, spreads smooth without running.",
+			"6. Look before you stir it again: at 5 spread it keeps a drawn line, spreads smooth without running.",
 		}},
 		{"too thick", []string{
 			"Too thick? Stir in some of the 109.6 g water kept back, a little at a time; stir until it is " +
@@ -81,20 +82,23 @@ func TestWhatATeacherChecks(t *testing.T) {
 				"s, look again. You may need up to 78.30 g more powder.",
 		}},
 		{"one portion each", []string{
-			"Weigh 75 g into each of 20 clean cups, one for each person; what a person has touched does not go back.",
+			"Share it evenly among 20 clean cups, one for each person: about 75 g each (69 to 81 g, by how much went " +
+				"in); what a person has touched does not go back.",
 		}},
 		{"when was it made, how long may it be used", []string{
 			"Made: ______________  Use by: ______________",
-			"Label it: name, ingredients, made, use by. Preserved, it keeps as long as your own test of it has shown.",
+			"Label it: name, ingredients, allergens, made, use by. Not tested with its preservative? Then it is for " +
+				"the same day too.",
 		}},
 		{"what to mind, before the moment it is for, and what it rests on", []string{
 			"1. *Fine dust: keep the spoon close to the bowl, no fan; an FFP2 or N95 mask or better for fine " +
 				"minerals.*",
 			"2. *Keep from metal: bowl and spoon of glass, plastic or silicone; wood is porous and hard to clean. " +
 				"Short contact with stainless steel is widely held to be harmless; aluminium, copper and iron never.*",
-			"- Allergens, walnut oil: nuts; ask the supplier.",
-			"- Allergens, honey: bee products (pollen); ask the supplier.",
-			"- List the ingredients; patch test on the inner arm for 24 to 48 h; nothing on infants or broken skin.",
+			"**Ask who is allergic before anyone touches it. Honey: bee products (pollen). Walnut oil: nuts. By " +
+				"name alone: ask the supplier what else is in them.**",
+			"**Nothing for a child under one year: honey may hold spores that harm infants.**",
+			"**Nothing on infants or broken skin; patch test on the inner arm for 24 to 48 h.**",
 			"1.60 (1.40 to 1.80) g water per g powder for the next dish, at 5 spread, read after 30 s.",
 			"Newest trial 2026-05-03, recipe saved 2026-05-04.", care.Deferral,
 		}},
@@ -212,7 +216,7 @@ func TestStirredAndRestedOnce(t *testing.T) {
 			steps = append(steps, s.Do)
 		}
 		all := strings.Join(steps, "\n")
-		all, _, _ = strings.Cut(all, "\nDo not stir again.")
+		all, _, _ = strings.Cut(all, "\nLook before you stir it again")
 		for _, s := range strings.Split(all, "\n") {
 			assert.LessOrEqual(t, strings.Count(strings.ToLower(s), "stir until it is even to the bottom"), 1, s)
 		}
@@ -251,12 +255,14 @@ func TestOnePortion(t *testing.T) {
 	r := classMask()
 	r.TotalG, r.Portions, r.PortionG = 75, 1, 75
 	card := cardOf(r, paper.Options{})
-	assert.Contains(t, card, "Makes 75.00 g at 5 spread: 1 portion of 75 g.\n")
-	assert.Contains(t, card, "Weigh 75 g into a clean cup; what a person has touched does not go back.")
+	assert.Contains(t, card, "Makes 75.00 g at 5 spread: 1 portion of about 75 g.\n")
+	assert.Contains(t, card, "Fill it into a clean cup: about 75 g (69 to 81 g, by how much went in); what a "+
+		"person has touched ")
 	r.JarML, r.JarG = 60, 80
 	card = cardOf(r, paper.Options{})
-	assert.Contains(t, card, "1 portion of 75 g, for a jar of 60 mL.")
-	assert.Contains(t, card, "Weigh 75 g into a clean jar of 60 mL; what")
+	assert.Contains(t, card, "1 portion of about 75 g, for a jar of 60 mL.")
+	assert.Contains(t, card, "Fill it into a clean jar of 60 mL: about 75 g (69 to 81 g, by how much went in), no "+
+		"more than 80 g; what")
 	assert.NotRegexp(t, `\b1 [a-z]+s\b`, card)
 }
 
@@ -265,7 +271,7 @@ func TestOnePortion(t *testing.T) {
 // keeps is said once.
 func TestPatchTestFitsTheDay(t *testing.T) {
 	r := classMask()
-	const ahead = "Patch test ahead: make a little a day or two before"
+	const ahead = "patch test ahead: make a little a day or two before"
 	preserved := cardOf(r, paper.Options{})
 	assert.NotContains(t, preserved, ahead)
 	assert.Equal(t, 1, strings.Count(preserved, "within a day chilled"))
@@ -288,7 +294,7 @@ func TestCardDoesNotContradictItself(t *testing.T) {
 	assert.NotContains(t, card, "jars of 60 mL")
 	r.JarG = 80
 	card = cardOf(r, paper.Options{})
-	assert.Contains(t, card, "into each of 20 clean jars of 60 mL")
+	assert.Contains(t, card, "evenly among 20 clean jars of 60 mL")
 	r.Extras[0].Name = "lemon juice"
 	card = cardOf(r, paper.Options{})
 	assert.Contains(t, card, "NOT INTO A JAR: no jar for lemon juice with Hill clay")
@@ -318,7 +324,7 @@ func TestMixNamesEachPowder(t *testing.T) {
 	)
 	assert.Contains(t, card, "Sprinkle the powders into the bowl in several goes, let them sink, stir until it is even")
 	assert.Contains(t, card, "more of the powders mixed dry (58.72 g Hill clay, 19.57 g Oat flour).")
-	assert.Contains(t, card, "- Allergens, Oat flour: cereals with gluten; ask the supplier.\n")
+	assert.Contains(t, card, " Oat flour: cereals with gluten. ")
 }
 
 // What the maker wrote as steps stays, with the amounts that belong to them.

@@ -25,6 +25,7 @@ func (c Card) Markdown() string {
 	for _, f := range c.First {
 		m.line("\n**%s**", f)
 	}
+	m.line("\n%s", c.Ready)
 	m.line("\nMade: %s  Use by: %s", or(c.Made, blank), or(c.UseBy, blank))
 	m.line("\n| what | grams | level spoons |")
 	m.line("| --- | ---: | --- |")

@@ -8,7 +8,6 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/care"
-	"daub.example/daub/model/handling"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
 )
@@ -22,6 +21,7 @@ func (l layout) steps() []Step {
 	} else {
 		s.usual()
 	}
+	s.soak()
 	s.do("%s", s.look())
 	s.do("%s", s.tooThick())
 	s.do("%s", s.tooThin())
@@ -48,10 +48,16 @@ func (l layout) large() bool { return l.amounts.MadeG > largeG }
 
 // stir is how what is in the bowl is stirred.
 func (l layout) stir() string {
-	if l.large() {
+	switch {
+	case l.large() && l.slowly():
+		return "stir slowly until it is even to the bottom"
+	case l.large():
 		return "stir until it is even to the bottom"
+	case l.slowly():
+		return "stir ten slow turns"
+	default:
+		return "stir ten turns"
 	}
-	return "stir ten turns"
 }
 
 // bowl is what all of it goes into: a large batch with room to stir, half as much again
@@ -82,8 +88,8 @@ func (s *stepList) mind(m care.Moment) {
 // own are the steps that the maker wrote, with what is kept back said first.
 func (s *stepList) own(texts []string) {
 	a, liquid := s.amounts, printable.Words(s.recipe.Liquid)
-	s.do("Of the %s g %s weigh %s g for the start; keep %s g back.", model.Grams(a.Liquid.Median), liquid,
-		model.Grams(a.StartG), model.Grams(a.HoldBackG))
+	s.do("Of the %s g %s weigh %s g for the start; keep %s g back.%s", model.Grams(a.Liquid.Median), liquid,
+		model.Grams(a.StartG), a.KeptBack(), s.heed(model.Weighing, model.Sprinkling, model.Stirring))
 	s.mind(care.BeforeDust)
 	s.mind(care.BeforeMetal)
 	s.mind(care.BeforeWet)
@@ -129,7 +135,7 @@ func (s *stepList) powderPhase(phase []item) {
 		s.unrested = true
 		return
 	}
-	s.do("Weigh %s into a dry %s%s.", listed(phase), vessel(phase), then)
+	s.do("Weigh %s into a dry %s%s.%s", listed(phase), vessel(phase), then, s.heed(model.Weighing))
 	s.mind(care.BeforeDust)
 	s.dry = true
 }
@@ -181,7 +187,7 @@ func (s *stepList) liquidText(name string) string {
 	if a.StartG < 0.005 {
 		text = fmt.Sprintf("Take %s; none of the %s%s goes in at first", bowl, name, kind)
 	}
-	return text + fmt.Sprintf("; keep the other %s g back.", model.Grams(a.HoldBackG))
+	return text + fmt.Sprintf("; keep the other %s g back.", a.KeptBack())
 }
 
 func (s *stepList) sprinkle() {
@@ -193,8 +199,8 @@ func (s *stepList) sprinkle() {
 	if s.large() {
 		how = " in several goes"
 	}
-	s.do("Sprinkle %s into the bowl%s, let %s sink, %s and let it rest %s.", what, how, it, s.stir(),
-		model.Seconds(s.recipe.RestS))
+	s.do("Sprinkle %s into the bowl%s, let %s sink, %s and let it rest %s.%s", what, how, it, s.stir(),
+		model.Seconds(s.recipe.RestS), s.heed(model.Sprinkling, model.Stirring))
 	s.mind(care.BeforeWet)
 	s.sprinkled, s.unrested = true, false
 }
@@ -220,8 +226,15 @@ func (s *stepList) stirIn(phase []item) {
 	} else {
 		s.do("Weigh %s into %s.", listed(phase), s.contents())
 	}
+	if slices.ContainsFunc(phase, func(it item) bool { return it.role == model.Preservative }) {
+		last := &s.all[len(s.all)-1]
+		last.Cautions = append(last.Cautions, preserving)
+	}
 	s.filled = s.filled || !s.dry
 }
+
+// preserving is what to mind with a preservative, whichever it is.
+const preserving = "Preservative: how much, at which pH and with what gloves is on its maker's sheet."
 
 // contents is what is stirred into: the bowl, or the powder as long as it is empty.
 func (s *stepList) contents() string {
@@ -256,24 +269,29 @@ func (s *stepList) look() string {
 	level := s.recipe.Level
 	lower, upper := model.Scale()[int(math.Floor(level))], model.Scale()[int(math.Ceil(level))]
 	if lower == upper {
-		return fmt.Sprintf("Do not stir again. Look: at %s it %s.", model.LevelName(level), lower.Test)
+		return fmt.Sprintf("Look before you stir it again: at %s it %s.%s", model.LevelName(level), lower.Test,
+			s.later())
 	}
-	return fmt.Sprintf("Do not stir again. Look: at %s it lies between %s (%s) and %s (%s).",
-		model.LevelName(level), lower.Word, lower.Test, upper.Word, upper.Test)
+	return fmt.Sprintf("Look before you stir it again: at %s it lies between %s (%s) and %s (%s).%s",
+		model.LevelName(level), lower.Word, lower.Test, upper.Word, upper.Test, s.later())
 }
 
 func (s *stepList) tooThick() string {
 	a, liquid := s.amounts, printable.Words(s.recipe.Liquid)
 	return fmt.Sprintf("Too thick? Stir in some of the %s g %s kept back, a little at a time; %s, "+
-		"rest %s, look again. You may need all of that, and up to %s g more.",
-		model.Grams(a.HoldBackG), liquid, s.stir(), model.Seconds(s.recipe.RestS), model.Grams(a.SpareG))
+		"rest %s, look again. You may need all of that, and up to %s g more.%s",
+		a.KeptBack(), liquid, s.stir(), model.Seconds(s.recipe.RestS), model.Grams(a.SpareG), s.heed(model.AddingMore))
 }
 
-// tooThin says how much powder brings the thinnest likely dish to its level
-// with all the liquid in: with P of powder, P·(R/R_low - 1) more.
+// sparePowderG is how much powder brings the thinnest likely dish to its level with all
+// the liquid in, g: with P of powder, P·(R/R_low - 1) more.
+func (l layout) sparePowderG() float64 {
+	r := l.recipe
+	return l.amounts.Powder.Median * (r.Ratio.Median/r.Ratio.Low - 1)
+}
+
 func (s *stepList) tooThin() string {
-	r := s.recipe
-	more := s.amounts.Powder.Median * (r.Ratio.Median/r.Ratio.Low - 1)
+	r, more := s.recipe, s.sparePowderG()
 	what := "powder"
 	if len(r.Powders) > 1 {
 		var parts []string
@@ -282,51 +300,17 @@ func (s *stepList) tooThin() string {
 		}
 		what = "of the powders mixed dry (" + strings.Join(parts, ", ") + ")"
 	}
-	return fmt.Sprintf("Too thin? %s more powder, a little at a time; %s, rest %s, look again. You may need up to "+
-		"%s g more %s.",
-		s.soak(), s.stir(), model.Seconds(r.RestS), model.Grams(more), what)
+	return fmt.Sprintf("Too thin? Sprinkle in more powder, a little at a time; %s, rest %s, look again. You may need "+
+		"up to %s g more %s.", s.stir(), model.Seconds(r.RestS), model.Grams(more), what)
 }
 
-// soak begins the step for a paste that is too thin: a powder that soaks for hours
-// is given the time that it had in its trial.
-func (s *stepList) soak() string {
-	var longest handling.Contact
-	for _, p := range s.recipe.Powders {
-		if profile, ok := s.profile(p); ok {
-			if c, ok := handling.ContactOfPowder(profile); ok && c.Stood > longest.Stood {
-				longest = c
-			}
-		}
+// soak is the wait for a powder that soaks for hours: what it looks like before says
+// nothing yet.
+func (s *stepList) soak() {
+	if long := s.soaks(); long != "" {
+		s.do("Let it soak about %s: until then it looks too thin. Then %s and let it rest %s.", long, s.stir(),
+			model.Seconds(s.recipe.RestS))
 	}
-	if longest.Stood == 0 {
-		return "Sprinkle in"
-	}
-	return fmt.Sprintf("Wait about %s first, it is still soaking; then sprinkle in", longest.Wait())
-}
-
-// several makes vessels of a vessel.
-var several = strings.NewReplacer("clean cup", "clean cups", "clean jar", "clean jars")
-
-// finish is how it is shared out, labelled and kept.
-func (s *stepList) finish() {
-	r := s.recipe
-	cup := "clean cup"
-	if s.inJar() {
-		cup = fmt.Sprintf("clean jar of %s mL", model.Number(r.JarML))
-	}
-	switch {
-	case r.Portions > 1:
-		s.do("Weigh %s g into each of %d %s, one for each person; what a person has touched does not go back.",
-			round(s.portion()), r.Portions, several.Replace(cup))
-	case r.Portions == 1:
-		s.do("Weigh %s g into a %s; what a person has touched does not go back.", round(s.portion()), cup)
-	case s.inJar():
-		s.do("Fill it into a %s. Take out what one person uses with a clean spatula; nothing goes back.", cup)
-	default:
-		s.do("Take out what one person uses into a cup of its own with a clean spatula; nothing goes back.")
-	}
-	s.do("%s", strings.TrimSpace("Label it: name, ingredients, made, use by. "+s.keep()))
-	s.mind(care.BeforeJar)
 }
 
 // ownSteps are the steps that the maker wrote; nil for the usual ones.

@@ -99,14 +99,14 @@ func cardLines(c paper.Card, w int) []string {
 		}
 		return lines
 	}
-	var lines []string
+	lines := ui.Painted(ui.TitleStyle, c.Size, w)
 	for _, f := range c.First {
 		lines = append(lines, ui.Warned(f, w)...)
 	}
-	lines = append(lines, ui.Painted(ui.TitleStyle, c.Size, w)...)
 	for _, n := range c.Notes {
 		lines = append(lines, ui.Painted(ui.PlainStyle, n, w)...)
 	}
+	lines = append(lines, ui.Painted(ui.PlainStyle, c.Ready, w)...)
 	lines = append(lines, "")
 	lines = append(lines, ingredientLines(c.Ingredients, w)...)
 	if c.Spoons != "" {

@@ -1,0 +1,104 @@
+package paper
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"daub.example/daub/model"
+	"daub.example/daub/model/care"
+	"daub.example/daub/model/printable"
+)
+
+// several makes vessels of a vessel.
+var several = strings.NewReplacer("clean cup", "clean cups", "clean jar", "clean jars")
+
+// vessels are what it is shared out into, "" where it stays in the bowl.
+func (l layout) vessels() string {
+	cup := "clean cup"
+	if l.inJar() {
+		cup = fmt.Sprintf("clean jar of %s mL", model.Number(l.recipe.JarML))
+	}
+	switch {
+	case l.recipe.Portions > 1:
+		return fmt.Sprintf("%d %s", l.recipe.Portions, several.Replace(cup))
+	case l.recipe.Portions == 1 || l.inJar():
+		return "a " + cup
+	default:
+		return ""
+	}
+}
+
+// ready is what to have at hand, with what may be needed besides.
+func (l layout) ready() string {
+	r, a := l.recipe, l.amounts
+	sum := func(name string, g, more float64, when string) string {
+		return fmt.Sprintf("%s g %s (%s g, and %s g in case it is too %s)", model.Grams(g+more), printable.Words(name),
+			model.Grams(g), model.Grams(more), when)
+	}
+	var texts []string
+	for i, p := range r.Powders {
+		texts = append(texts, sum(p.Powder().Title(), l.grams(i), l.sparePowderG()*r.Fraction(i), "thin"))
+	}
+	texts = append(texts, sum(r.Liquid+l.kind(), a.Liquid.Median, a.SpareG, "thick"), l.bowl())
+	if into := l.vessels(); into != "" {
+		texts = append(texts, into)
+	}
+	return "Have ready: " + strings.Join(texts, "; ") + "."
+}
+
+// kind is what kind of water the water is to be.
+func (l layout) kind() string {
+	if model.SameLiquid(l.recipe.Liquid, "water") {
+		return ", boiled and cooled, or distilled"
+	}
+	return ""
+}
+
+// each is what goes into one of the portions, g: the part of what is in the bowl, which
+// has more or less of the liquid, or more of the powder, than was reckoned with.
+func (l layout) each() string {
+	a, n := l.amounts, float64(l.recipe.Portions)
+	step := 1.0
+	if l.portion() < 10 {
+		step = 0.1
+	}
+	less := math.Floor((a.TotalG-a.HoldBackG)/n/step) * step
+	more := math.Ceil((a.TotalG+max(a.SpareG, l.sparePowderG()))/n/step) * step
+	text := fmt.Sprintf("about %s g", round(l.portion()))
+	if n > 1 {
+		text += " each"
+	}
+	text += fmt.Sprintf(" (%s to %s g, by how much went in)", model.Number(model.RoundSignificant(less, 4)),
+		model.Number(model.RoundSignificant(more, 4)))
+	if l.inJar() && l.recipe.JarG > 0 && more > l.recipe.JarG {
+		text += fmt.Sprintf(", no more than %s g", model.Number(math.Floor(l.recipe.JarG/step)*step))
+	}
+	return text
+}
+
+// finish is how it is shared out, labelled and kept.
+func (s *stepList) finish() {
+	const touched = "what a person has touched does not go back."
+	into, before, after := s.vessels(), "", s.heed(model.Filling)
+	if after != "" {
+		before = "Stir it up. "
+		if s.slowly() {
+			before = "Stir it up slowly. "
+		}
+	}
+	switch {
+	case s.recipe.Portions > 1:
+		s.do("%sShare it evenly among %s, one for each person: %s; %s%s", before, into, s.each(), touched, after)
+	case s.recipe.Portions == 1:
+		s.do("%sFill it into %s: %s; %s%s", before, into, s.each(), touched, after)
+	case into != "":
+		s.do("%sFill it into %s. Take out what one person uses with a clean spatula; nothing goes back.%s", before,
+			into, after)
+	default:
+		s.do("%sTake out what one person uses into a cup of its own with a clean spatula; nothing goes back.%s", before,
+			after)
+	}
+	s.do("%s", strings.TrimSpace("Label it: name, ingredients, allergens, made, use by. "+s.keep()))
+	s.mind(care.BeforeJar)
+}
