@@ -39,7 +39,8 @@ func TestPlainTrialWithThePot(t *testing.T) {
 	for _, said := range []string{
 		"a pot weighs something",
 		"No ratio yet: weigh the pot again",
-		"Next: weigh: weigh the pot of powder again",
+		"Next: weigh the pot of powder again",
+		"Type what the scale shows, as pot 145.1; or what was added.",
 		"type what the scale shows as pot 145.1",
 		"The pot: 147.16 g; saved.",
 		"A level 1 tsp weighs 1.42 ± 0.22 g (by the pot).",

@@ -36,6 +36,8 @@ func (t *Trial) add() error {
 			t.tell("Powder was taken since the pot was weighed last: weigh it once more, as pot 145.1.")
 		}
 		t.tell("Enter finishes the trial. Or type what was added, to go on.")
+	case advice != nil && advice.Pot:
+		t.tell("Type what the scale shows, as pot 145.1; or what was added.")
 	case !t.told:
 		t.told = true
 		t.tell("What was added? Enter takes the advice. Or type 2 x 1/4 tsp, 1.5 g, = 25.3 (what the scale " +

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"time"
 
 	"daub.example/daub/model"
@@ -119,7 +120,10 @@ func Advice(a bench.Advice) string {
 	case bench.ActLook:
 		return a.Why
 	case bench.ActStop, bench.ActWeigh:
-		return string(a.Action) + ": " + a.Why
+		if do := string(a.Action); !strings.HasPrefix(a.Why, do) {
+			return do + ": " + a.Why
+		}
+		return a.Why
 	default:
 		return fmt.Sprintf("add %s, %s", a.Action, a.Why)
 	}
