@@ -33,7 +33,7 @@ var tasks = [...]struct {
 	name, does string
 	open       func(*menu) (ui.Next, tea.Cmd)
 }{
-	{"Batch", "some grams of paste, or a jar full: what to weigh or spoon", (*menu).batch},
+	{"Batch", "some grams of paste, portions or jars full: what to weigh", (*menu).batch},
 	{"Swap", "one powder in the place of another, in a saved recipe too", (*menu).swap},
 	{"Mix", "two to five powders stirred together dry: a first estimate", (*menu).mix},
 	{"Spoons and grams", "level spoons of a powder into grams, and back", (*menu).spoons},

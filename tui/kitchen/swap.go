@@ -195,16 +195,15 @@ func (s *swap) ranks(t *calculator, on model.Choice) {
 	place := func(name string) int {
 		slug := t.shelf[slices.Index(t.names, name)].Slug
 		at := slices.IndexFunc(now.found, func(f kitchen.StandIn) bool { return f.Entry.Slug == slug })
-		switch {
-		case slug == now.from:
-			return len(t.names) + 1
-		case at < 0:
+		if at < 0 {
 			return len(t.names)
 		}
 		return at
 	}
 	f := &t.Fields[swapTo]
-	f.All = slices.Clone(t.names)
+	f.All = slices.DeleteFunc(slices.Clone(t.names), func(name string) bool {
+		return t.shelf[slices.Index(t.names, name)].Slug == now.from
+	})
 	slices.SortStableFunc(f.All, func(a, b string) int { return cmp.Compare(place(a), place(b)) })
 	f.Options = ui.Narrowed(f.All, f.Value())
 	if slices.Contains(f.All, f.Value()) {

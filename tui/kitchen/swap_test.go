@@ -24,6 +24,10 @@ func TestWhatCouldStandInIsRanked(t *testing.T) {
 	assert.Contains(t, d.Flat(), "Can it stand in?")
 	d.Press("right")
 	assert.Contains(t, d.Frame(), "▸ take           Quick")
+	for range 5 { // the others on the shelf, and round
+		d.Press("right")
+		assert.NotContains(t, d.Frame(), "▸ take           Oat\n", "what is to be replaced is not offered")
+	}
 }
 
 // A saved recipe is reached from the swap itself, with the powders chosen so far.
