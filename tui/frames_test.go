@@ -169,10 +169,10 @@ func TestPlacesInFrames(t *testing.T) {
 			[]string{"water into the bowl; keep"},
 		}},
 		{"swap", "down space down space k down enter down down down 10", facts{
-			[]string{"▸ its powder, g", "For 10.00 g of Oat"}, nil, []string{"Can it stand in?"},
+			[]string{"▸ old powder, g", "For 10.00 g of Oat"}, nil, []string{"Can it stand in?"},
 		}},
 		{"swap-choose", "down space k down enter", facts{
-			[]string{"▸ take", "Ctrl+R"}, []string{"What could take its place"}, []string{"Rye"},
+			[]string{"▸ new powder", "Ctrl+R"}, []string{"What could take its place"}, []string{"Rye"},
 		}},
 		{"mix", "down space down space k down down enter", facts{
 			[]string{"▸", "Ctrl+T make a trial of the mix"}, []string{"! A first estimate"}, nil,
@@ -191,7 +191,7 @@ func TestPlacesInFrames(t *testing.T) {
 			[]string{"▸ Save over", "before", "after"}, nil, nil,
 		}},
 		{"recipe-swap", drive.ToRecipe + " s rye", facts{
-			[]string{"▸ take rye", "before", "keep the total to make as much as before"}, nil, nil,
+			[]string{"▸ new powder rye", "before", "keep the total to make as much as before"}, nil, nil,
 		}},
 		{"recipe-name", drive.ToRecipe + " n", facts{[]string{"▸ Its new name", "Esc back"}, nil, nil}},
 	}

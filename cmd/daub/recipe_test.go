@@ -78,7 +78,7 @@ func TestRecipeOfAMix(t *testing.T) {
 	require.Equal(t, "Light white clay", s.Recipe.Was[0].What)
 	require.Zero(t, *s.Recipe.Was[0].After)
 	require.Contains(t, daub(h, "recipe", "swap", "two", "light-white-clay", "heavy-swelling-clay").out,
-		"as the liquid is kept; keep the total")
+		"; keep the total to make as much as before")
 }
 
 // Edited, renamed, copied, deleted and brought back; nothing of it is lost.

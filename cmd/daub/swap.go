@@ -193,7 +193,7 @@ func (s swapAnswer) text(p *page.Page) {
 	}
 	texts := page.Beside(s.pair, s.sentence())
 	if s.pair.Settle != "" {
-		texts = append(texts, "Not settled: "+s.pair.Settle+".")
+		texts = append(texts, "Not sure yet: "+s.pair.Settle+".")
 	}
 	for _, at := range s.measured {
 		texts = append(texts, at.Sentence(s.from.Profile.Powder.Title(), s.to.Profile.Powder.Title()))

@@ -40,7 +40,7 @@ func AskFirst(liquid string, extras []model.Extra, powders ...model.Powder) []st
 		byName = byName || !h.recorded
 	}
 	if byName {
-		text += " By name alone: ask the supplier what else is in them."
+		text += " By name or kind alone: ask the supplier what else is in them."
 	}
 	texts := []string{text}
 	if ofBees(all) {

@@ -40,6 +40,9 @@ type Amounts struct {
 	// the thinnest likely dish takes, HoldBackG what then is held back of the
 	// median, and SpareG what the thickest likely one takes beyond it, g.
 	StartG, HoldBackG, SpareG float64
+	// SparePowderG is how much more powder brings the thinnest likely dish to its level
+	// with the median of the liquid in, g: with P of powder, P·(R/R_low - 1).
+	SparePowderG float64
 }
 
 // amountsOf divides what is made by R (METHOD, using a ratio). The liquid is
@@ -64,6 +67,7 @@ func amountsOf(totalG, allowanceShare, allowanceG float64, extras []model.Extra,
 	a.StartG = math.Max(a.Powder.Median*r.Low-a.CountedG, 0)
 	a.HoldBackG = math.Max(a.Liquid.Median-a.StartG, 0)
 	a.SpareG = a.Powder.Median * (r.High - r.Median)
+	a.SparePowderG = a.Powder.Median * (r.Median/r.Low - 1)
 	return a
 }
 

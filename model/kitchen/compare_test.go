@@ -189,7 +189,7 @@ func TestWhatAPairPointsAt(t *testing.T) {
 	p = kitchen.PairOf(a, b)
 	assert.Equal(t, "one more trial of Oats · lot 2 would tell, with two more level spoons of it weighed first",
 		p.Settle)
-	assert.Contains(t, p.Sentence(), "not settled")
+	assert.Contains(t, p.Sentence(), "not sure yet")
 }
 
 // Halves of 10 % and 20 % to the one side, 5 % and 15 % to the other:

@@ -287,7 +287,12 @@ func TotalChange(before, after model.Recipe, keep Keep) string {
 	if math.Abs(after.TotalG/before.TotalG-1) < 0.005 {
 		return ""
 	}
-	return fmt.Sprintf("It makes %s g now, not %s g (%+.0f %%), as the %s is kept; keep the total to make as much "+
-		"as before.",
-		model.Grams(after.TotalG), model.Grams(before.TotalG), 100*(after.TotalG/before.TotalG-1), string(keep))
+	a, why := RecipeAmounts(before), ""
+	if keep == KeepPowder {
+		why = "the powder stays " + model.Grams(a.Powder.Median) + " g"
+	} else {
+		why = "all the liquid together stays " + model.Grams(a.Liquid.Median+a.CountedG) + " g"
+	}
+	return fmt.Sprintf("It makes %s g now, not %s g (%+.0f %%), because %s; keep the total to make as much as before.",
+		model.Grams(after.TotalG), model.Grams(before.TotalG), 100*(after.TotalG/before.TotalG-1), why)
 }

@@ -150,8 +150,8 @@ func TestASwapThatChangesTheTotalSaysSo(t *testing.T) {
 	require.NoError(t, err)
 	r := kitchen.RecipeOf("x", made, nil, saved)
 	for keep, says := range map[kitchen.Keep]string{
-		kitchen.KeepLiquid: "It makes 112.0 g now, not 100.0 g (+12 %), as the liquid is kept",
-		kitchen.KeepPowder: "It makes 86.15 g now, not 100.0 g (-14 %), as the powder is kept",
+		kitchen.KeepLiquid: "It makes 112.0 g now, not 100.0 g (+12 %), because all the liquid together stays 60.00 g",
+		kitchen.KeepPowder: "It makes 86.15 g now, not 100.0 g (-14 %), because the powder stays 40.00 g",
 		kitchen.KeepTotal:  "",
 	} {
 		after, err := kitchen.SwapPowder(r, kitchen.PairOf(a, b), "", keep, nil)

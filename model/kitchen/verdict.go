@@ -29,7 +29,7 @@ func (v Verdict) Words() string {
 	case Adjust:
 		return "adjust the amounts"
 	case Unsettled:
-		return "not settled"
+		return "not sure yet"
 	case NotStandIn:
 		return "it cannot stand in"
 	default:

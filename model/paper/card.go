@@ -297,11 +297,14 @@ func setName(s model.SpoonSet) string {
 
 // basedOn says where the ratio comes from.
 func (l layout) basedOn() []string {
-	r := l.recipe
+	r, saved := l.recipe, ""
+	if !r.Saved.IsZero() {
+		saved = ", recipe saved " + day(r.Saved)
+	}
 	return []string{
 		fmt.Sprintf("%s g %s per g powder for the next dish, at %s, read after %s.",
 			bench.IntervalText(r.Ratio), printable.Words(r.Liquid), model.LevelName(r.Level), model.Seconds(r.RestS)),
-		fmt.Sprintf("Newest trial %s, recipe saved %s.", day(r.Trial), day(r.Saved)),
+		fmt.Sprintf("Newest trial %s%s.", day(r.Trial), saved),
 	}
 }
 

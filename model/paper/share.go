@@ -38,7 +38,7 @@ func (l layout) ready() string {
 	}
 	var texts []string
 	for i, p := range r.Powders {
-		texts = append(texts, sum(p.Powder().Title(), l.grams(i), l.sparePowderG()*r.Fraction(i), "thin"))
+		texts = append(texts, sum(p.Powder().Title(), l.grams(i), a.SparePowderG*r.Fraction(i), "thin"))
 	}
 	texts = append(texts, sum(r.Liquid+l.kind(), a.Liquid.Median, a.SpareG, "thick"), l.bowl())
 	if into := l.vessels(); into != "" {
@@ -64,7 +64,7 @@ func (l layout) each() string {
 		step = 0.1
 	}
 	less := math.Floor((a.TotalG-a.HoldBackG)/n/step) * step
-	more := math.Ceil((a.TotalG+max(a.SpareG, l.sparePowderG()))/n/step) * step
+	more := math.Ceil((a.TotalG+max(a.SpareG, a.SparePowderG))/n/step) * step
 	text := fmt.Sprintf("about %s g", round(l.portion()))
 	if n > 1 {
 		text += " each"

@@ -283,15 +283,9 @@ func (s *stepList) tooThick() string {
 		a.KeptBack(), liquid, s.stir(), model.Seconds(s.recipe.RestS), model.Grams(a.SpareG), s.heed(model.AddingMore))
 }
 
-// sparePowderG is how much powder brings the thinnest likely dish to its level with all
-// the liquid in, g: with P of powder, P·(R/R_low - 1) more.
-func (l layout) sparePowderG() float64 {
-	r := l.recipe
-	return l.amounts.Powder.Median * (r.Ratio.Median/r.Ratio.Low - 1)
-}
-
+// tooThin says how much more powder may be needed.
 func (s *stepList) tooThin() string {
-	r, more := s.recipe, s.sparePowderG()
+	r, more := s.recipe, s.amounts.SparePowderG
 	what := "powder"
 	if len(r.Powders) > 1 {
 		var parts []string

@@ -3,6 +3,7 @@ package kitchen
 import (
 	"fmt"
 	"slices"
+	"time"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/care"
@@ -145,7 +146,7 @@ func (t *calculator) outOfBatch(b kitchen.Batch, slugs []string, msg tea.KeyMsg)
 	name := fmt.Sprintf("%s, %s g", b.Paste.Name(), model.Number(model.RoundSignificant(b.TotalG, 4)))
 	now := t.deps.Now()
 	if key.Matches(msg, calculatorKeys.export) {
-		r := kitchen.RecipeOf(name, b, slugs, now)
+		r := kitchen.RecipeOf(name, b, slugs, time.Time{}) // it is not saved
 		t.AskCard(t.deps, r, kitchen.ProfilesOf(r, t.shelf))
 		return
 	}
@@ -179,13 +180,13 @@ func batchLines(b kitchen.Batch, from string, w int) []string {
 			lines = append(lines, ui.Warned(warning, w)...)
 		}
 	}
-	lines = append(lines, ui.NoteStyle.Render(batchLine("what", "grams", "likely range", w)))
+	lines = append(lines, ui.NoteStyle.Render(batchLine("what", "grams", "have ready", w)))
 	for _, p := range b.Powders {
-		span := spanText(p.Fraction*b.Powder.Low, p.Fraction*b.Powder.High)
-		lines = append(lines, batchLine(p.Powder.Title(), model.Grams(p.Grams), span, w))
+		all := model.Grams(p.Grams + p.Fraction*b.SparePowderG)
+		lines = append(lines, batchLine(p.Powder.Title(), model.Grams(p.Grams), all, w))
 	}
-	span := spanText(b.Liquid.Low, b.Liquid.High)
-	lines = append(lines, batchLine(b.Paste.Basis.Liquid, model.Grams(b.Liquid.Median), span, w))
+	all := model.Grams(b.Liquid.Median + b.SpareG)
+	lines = append(lines, batchLine(b.Paste.Basis.Liquid, model.Grams(b.Liquid.Median), all, w))
 	for i, e := range b.Order.Extras {
 		lines = append(lines, batchLine(e.Name, model.Grams(b.ExtrasG[i]), "counts as "+string(e.Kind()), w))
 	}
@@ -221,10 +222,6 @@ func batchCare(b kitchen.Batch, w int) []string {
 
 func batchLine(what, grams, span string, w int) string {
 	return ui.Cut(ui.Pad(printable.Line(what), min(max(w-30, 12), 34))+ui.PadLeft(grams, 9)+"  "+span, w)
-}
-
-func spanText(low, high float64) string {
-	return fmt.Sprintf("%s to %s", model.Grams(low), model.Grams(high))
 }
 
 // spoonedLines say the powder in spoons and what the rounding does.

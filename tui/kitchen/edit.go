@@ -40,7 +40,7 @@ func newEdit(deps ui.Deps, shelf []model.Entry, r *recipe) ui.Screen {
 		editPortions: ui.TextField("portions", "As 20 x 75 g. Empty: one bowl."),
 		editJar:      ui.TextField("jar, mL", "The volume of each portion's jar. Empty: no jar."),
 		editExtras:   extrasField(),
-		editOrder:    ui.TextField("order", "What is weighed after what, commas between. Empty: as usual."),
+		editOrder:    ui.TextField("order", "The order of the steps, commas between. Empty: as usual."),
 		editBowl:     ui.TextField("for the bowl", "Extra for what sticks to bowl and spoon: 5 % or 2 g."),
 		editNotes:    ui.TextField("notes", "Whatever the card should say besides."),
 	}
@@ -239,7 +239,7 @@ func (e *edit) lines(t *calculator, w int) []string {
 		lines = append(lines, changeLines(e.recipe.stands, e.now, w)...)
 	}
 	lines = append(lines, "")
-	order := "Weighed in turn: " + strings.Join(kitchen.AdditionOrder(e.now), ", ") +
-		". Powder is sprinkled into the bowl."
+	order := "In this order: " + strings.Join(kitchen.AdditionOrder(e.now), ", ") +
+		". Powder is weighed in its turn, and sprinkled into the bowl once the liquid is there."
 	return append(lines, ui.Painted(ui.PlainStyle, order, w)...)
 }

@@ -2,6 +2,7 @@ package kitchen
 
 import (
 	"strings"
+	"time"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/kitchen"
@@ -155,11 +156,27 @@ func (r *recipe) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	case key.Matches(msg, k.delete):
 		r.asked = deleteIt
 	case key.Matches(msg, k.clip):
-		return r, ui.CopyText(r.deps, "the card", r.card.Markdown())
+		c := paper.CardOf(r.shown(), r.profiles(), r.deps.OwnSpoons, paper.Options{})
+		return r, ui.CopyText(r.deps, "the card", c.Markdown())
 	case key.Matches(msg, k.export):
-		r.AskCard(r.deps, r.entry.Recipe, r.profiles())
+		r.AskCard(r.deps, r.shown(), r.profiles())
 	}
 	return r, nil
+}
+
+// shown is the recipe as its card is given out: one that is not saved says so in its name.
+func (r *recipe) shown() model.Recipe {
+	out := r.entry.Recipe
+	if len(r.changed) == 0 {
+		return out
+	}
+	out.Saved = time.Time{}
+	if name := out.Name + ", not saved: " + r.changes(); len(name) <= model.MaxNameLength {
+		out.Name = name
+	} else if name = out.Name + ", not saved"; len(name) <= model.MaxNameLength {
+		out.Name = name
+	}
+	return out
 }
 
 // changes names what is not saved.

@@ -102,11 +102,11 @@ func swapTop(deps ui.Deps, shelf []model.Entry, back ui.Screen, job *swap, from,
 	keep := ui.ChoiceField("keep", "What stays as it was: the liquid, the powder, or the total of both.", keeps...)
 	keep.Set(keeps[0])
 	t.Fields = []ui.Field{
-		swapFrom:    t.powderField("instead of", from),
-		swapTo:      t.powderField("take", to),
+		swapFrom:    t.powderField("old powder", from),
+		swapTo:      t.powderField("new powder", to),
 		swapBasis:   basisField(),
 		swapLevel:   levelField(level),
-		swapPowderG: ui.TextField("its powder, g", "What the recipe has of the old powder. One of the two is enough."),
+		swapPowderG: ui.TextField("old powder, g", "What the recipe has of the old powder. One of the two is enough."),
 		swapLiquidG: ui.TextField("its liquid, g", "What the recipe has of the liquid. One of the two is enough."),
 		swapKeep:    keep,
 	}
@@ -142,7 +142,7 @@ func (s *swap) calculate(t *calculator) error {
 	from, err := t.powder(swapFrom)
 	if err != nil {
 		s.rank = ranking{}
-		return fmt.Errorf("instead of: %w", err)
+		return fmt.Errorf("old powder: %w", err)
 	}
 	s.from = from
 	to, err := t.powder(swapTo)
@@ -157,7 +157,7 @@ func (s *swap) calculate(t *calculator) error {
 	s.ranks(t, choice)
 	switch {
 	case err != nil:
-		return fmt.Errorf("take: %w", err)
+		return fmt.Errorf("new powder: %w", err)
 	case from.Slug == to.Slug:
 		return errSamePowder
 	}
@@ -219,8 +219,8 @@ func (s *swap) rankLines(w int) []string {
 			"the same liquid."
 		return ui.Painted(ui.PlainStyle, text, w)
 	}
-	head := fmt.Sprintf("What could take its place gram for gram, the nearest to %s first; → chooses.",
-		model.LevelName(s.rank.level))
+	head := fmt.Sprintf("What could take its place, with the level at which it stands gram for gram, the nearest to "+
+		"%s first. → chooses one; the swap works its own amounts out.", model.LevelName(s.rank.level))
 	lines := ui.Painted(ui.PlainStyle, head, w)
 	name := 6
 	for _, f := range s.rank.found {
@@ -239,6 +239,13 @@ func (s *swap) rankLines(w int) []string {
 		}
 		lines = append(lines, row(ui.CutTitle(f.Entry.Profile.Powder, name), kitchen.StandsAt(f.Pair.StandsAt.Median),
 			verdict))
+		about := f.Entry.Profile.Powder.Kind().Words()
+		if seen := model.SeenText(f.Entry.Profile.Seen()); seen != "" {
+			about += "; " + seen
+		}
+		for _, line := range ui.Wrap(about, max(w-4, 12)) {
+			lines = append(lines, ui.NoteStyle.Render("    "+line))
+		}
 	}
 	if s.rank.cut {
 		text := fmt.Sprintf("Of the first %d on the shelf, its family first; daub swap NAME looks at all.", mostRanked)

@@ -14,19 +14,19 @@ import (
 // them in that order: Rye thickens as Oat does but for one look, Quick twice as fast.
 func TestWhatCouldStandInIsRanked(t *testing.T) {
 	d := drive.Start(t, drive.Pantry().Deps(), 100, 40).Press("down space k down enter")
-	assert.Contains(t, d.Flat(), "What could take its place gram for gram, the")
+	assert.Contains(t, d.Flat(), "What could take its place, with the level")
 	frame := d.Frame()
 	rye, quick := strings.Index(frame, "Rye  "), strings.Index(frame, "Quick  ")
 	require.True(t, rye >= 0 && quick > rye, frame)
 	assert.NotContains(t, frame[rye:], "Oily  ", "another liquid")
 	d.Press("right")
-	assert.Contains(t, d.Frame(), "▸ take           Rye")
+	assert.Contains(t, d.Frame(), "▸ new powder     Rye")
 	assert.Contains(t, d.Flat(), "Can it stand in?")
 	d.Press("right")
-	assert.Contains(t, d.Frame(), "▸ take           Quick")
+	assert.Contains(t, d.Frame(), "▸ new powder     Quick")
 	for range 5 { // the others on the shelf, and round
 		d.Press("right")
-		assert.NotContains(t, d.Frame(), "▸ take           Oat\n", "what is to be replaced is not offered")
+		assert.NotContains(t, d.Frame(), "▸ new powder     Oat\n", "what is to be replaced is not offered")
 	}
 }
 
@@ -42,10 +42,10 @@ func TestSwapGoesIntoASavedRecipe(t *testing.T) {
 	assert.Contains(t, d.Flat(), "Enter take this one")
 	assert.Contains(t, d.Flat(), "Esc back")
 	d.Press("esc")
-	assert.Contains(t, d.Frame(), "▸ take           Rye", "back where the swap was")
+	assert.Contains(t, d.Frame(), "▸ new powder     Rye", "back where the swap was")
 	d.Press("ctrl+r").PressUntil("down", "▸ Oat mask").Press("enter")
 	assert.Contains(t, d.Frame(), "Kitchen › recipe › swap  Oat mask")
-	assert.Contains(t, d.Flat(), "▸ take Rye")
+	assert.Contains(t, d.Flat(), "▸ new powder Rye")
 	d.Press("ctrl+g")
 	assert.Contains(t, d.Flat(), "Not saved: Rye in the place of Oat")
 	d.Press("ctrl+s enter")

@@ -1,0 +1,50 @@
+package kitchen_test
+
+import (
+	"strings"
+	"testing"
+
+	"daub.example/daub/tui/internal/drive"
+	"github.com/stretchr/testify/assert"
+)
+
+// The card of a change that is not saved says so in its name, in its file's name and
+// where the card says when the recipe was saved.
+func TestACardOfWhatIsNotSavedSaysSo(t *testing.T) {
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 80, 24).Press(drive.ToRecipe + " s").Write("rye").Press("ctrl+g w enter")
+	const file = "oat-mask-not-saved-rye-in-the-place-of-oat.html"
+	assert.Contains(t, d.Flat(), file)
+	assert.Contains(t, f.Files[file], "# Oat mask, not saved: Rye in the place of Oat\n")
+	assert.NotContains(t, f.Files[file], "recipe saved")
+	d.Press("y")
+	assert.Contains(t, f.Clip, "# Oat mask, not saved: Rye in the place of Oat\n")
+	d.Press("ctrl+s enter w enter")
+	assert.Contains(t, f.Files["oat-mask.html"], "# Oat mask\n")
+	assert.Contains(t, f.Files["oat-mask.html"], "recipe saved")
+}
+
+// One range for the water of a batch, in the sentence that says what to do with it; the
+// table says what to weigh and what to have ready.
+func TestABatchHasOneRange(t *testing.T) {
+	d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press("down down k enter down down 120")
+	assert.NotContains(t, d.Frame(), "likely range")
+	assert.Regexp(t, `what +grams +have ready`, d.Frame())
+	assert.Regexp(t, `(?m)^ *Rye +[0-9.]+ +[0-9.]+ *$`, d.Frame())
+}
+
+// What decides whether a powder may stand in stands beside it before it is chosen: what
+// kind it is, and how it behaves.
+func TestTheListOfStandInsSaysHowTheyBehave(t *testing.T) {
+	f := drive.Pantry()
+	for i := range f.Entries {
+		if f.Entries[i].Profile.Powder.Name == "Rye" {
+			steps := f.Entries[i].Profile.Trials[0].Steps
+			steps[len(steps)-1].Marks = []string{"hardens when stirred"}
+		}
+	}
+	d := drive.Start(t, f.Deps(), 100, 40).Press("down space k down enter")
+	frame := d.Frame()
+	assert.Less(t, strings.Index(frame, "Rye  "), strings.Index(frame, "flour; hardens when stirred"), frame)
+	assert.Contains(t, d.Flat(), "the swap works its own amounts out")
+}
