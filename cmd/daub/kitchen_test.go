@@ -348,10 +348,11 @@ func TestSpoonsThereAndBack(t *testing.T) {
 	s := decode[spoonsJSON](t, daub(h, "spoons", "light-white-clay", "20", "--json"))
 	require.Equal(t, "grams", s.Asked)
 	require.Equal(t, "weigh it", s.Text)
-	require.Equal(t, "more than eight scoops", *s.Weigh)
+	require.Equal(t, "more than eight spoonfuls", *s.Weigh)
 	about(t, 20.06, s.Grams)
 	require.NotNil(t, s.LevelShift)
-	require.Equal(t, "20.00 g is more than eight scoops: weigh it.\n", daub(h, "spoons", "light-white-clay", "20").out)
+	require.Equal(t, "20.00 g is more than eight spoonfuls: weigh it.\n",
+		daub(h, "spoons", "light-white-clay", "20").out)
 	require.Equal(t, "0.05 g is less than the smallest spoon at hand: weigh it.\n",
 		daub(h, "spoons", "light-white-clay", "0.05").out)
 	require.Contains(t, daub(h, "spoons", "light-white-clay", "dash").out, "1/8 tsp of Light white clay holds 0.18 g")

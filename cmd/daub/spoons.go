@@ -76,7 +76,7 @@ func (a *app) spoonsCommand() *cobra.Command {
 		Short: "Turn grams into level spoons, and back",
 		Long: `Says which level spoons come nearest to so many grams of a powder, and what the
 rounding does to the level; or, given spoons, how many grams they hold. It takes
-a powder of which a level spoon has been weighed. More than eight scoops, or
+a powder of which a level spoon has been weighed. More than eight spoonfuls, or
 less than the smallest spoon, is to be weighed.`,
 		Example: `  daub spoons "white clay" 20
   daub spoons white-clay 20 --spoons "1 tbsp,1 tsp,1/4 tsp"

@@ -25,7 +25,7 @@ const MostScoops = 8
 
 // Why an amount is better weighed.
 const (
-	tooMany  = "more than eight scoops"
+	tooMany  = "more than eight spoonfuls"
 	tooSmall = "less than the smallest spoon at hand"
 )
 

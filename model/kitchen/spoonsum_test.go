@@ -44,8 +44,8 @@ func TestSpoonSums(t *testing.T) {
 		{0.3, "1/8 tsp", 0.3, ""},
 		{19.2, "8 × 1 tsp", 19.2, ""},
 		{0.05, "1/8 tsp", 0.3, "less than the smallest spoon at hand"},
-		{1500, "625 × 1 tsp", 1500, "more than eight scoops"},
-		{20.4, "8 × 1 tsp + 1/2 tsp", 20.4, "more than eight scoops"},
+		{1500, "625 × 1 tsp", 1500, "more than eight spoonfuls"},
+		{20.4, "8 × 1 tsp + 1/2 tsp", 20.4, "more than eight spoonfuls"},
 	} {
 		sum, err := kitchen.SpoonsFor(s, c.grams, nil)
 		require.NoError(t, err)
@@ -86,7 +86,7 @@ func TestSpoonsRefuse(t *testing.T) {
 	}
 	sum, err := kitchen.SpoonsFor(s, 5000, []string{"1/8 tsp"})
 	require.NoError(t, err)
-	assert.Equal(t, "5000.0 g is more than eight scoops: weigh it.", sum.Sentence())
+	assert.Equal(t, "5000.0 g is more than eight spoonfuls: weigh it.", sum.Sentence())
 	_, err = kitchen.SpoonsFor(s, 5, []string{"ladle"})
 	assert.ErrorContains(t, err, "ladle")
 	_, err = kitchen.SpoonsFor(s, 5, []string{})

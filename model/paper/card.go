@@ -7,6 +7,7 @@ package paper
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"time"
@@ -74,6 +75,9 @@ func CardOf(r model.Recipe, profiles []model.Profile, d model.OwnSpoons, o Optio
 		l.powders = append(l.powders, l.powderOf(p))
 	}
 	c.Size, c.Notes = l.size(), notes(r.Notes)
+	if len(c.Notes) > 0 {
+		c.Notes[0] = "Note: " + c.Notes[0]
+	}
 	c.First = l.first(kitchen.Notices(r, profiles, d))
 	c.Made, c.UseBy = l.days(o.Made)
 	c.Ingredients = l.ingredients()
@@ -295,15 +299,23 @@ func setName(s model.SpoonSet) string {
 	}
 }
 
+// sameRatio is how far the middle of the next dish may be from the powder's own ratio and
+// be shown as that: what the two are worked out on differs by less (chosen).
+const sameRatio = 0.002
+
 // basedOn says where the ratio comes from.
 func (l layout) basedOn() []string {
 	r, saved := l.recipe, ""
 	if !r.Saved.IsZero() {
 		saved = ", recipe saved " + day(r.Saved)
 	}
+	ratio := r.Ratio
+	if now := r.Powders[0].Ratio; len(r.Powders) == 1 && math.Abs(now/ratio.Median-1) < sameRatio {
+		ratio.Median = now // as the powder's own page says it
+	}
 	return []string{
 		fmt.Sprintf("%s g %s per g powder for the next dish, at %s, read after %s.",
-			bench.IntervalText(r.Ratio), printable.Words(r.Liquid), model.LevelName(r.Level), model.Seconds(r.RestS)),
+			bench.IntervalText(ratio), printable.Words(r.Liquid), model.LevelName(r.Level), model.Seconds(r.RestS)),
 		fmt.Sprintf("Newest trial %s%s.", day(r.Trial), saved),
 	}
 }

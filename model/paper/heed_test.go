@@ -133,6 +133,24 @@ func TestAllergiesAreAskedAboutFirst(t *testing.T) {
 		paper.CardOf(r, nil, nil, paper.Options{}).First[0], "what is recorded is not asked about")
 }
 
+// The ratio on a card is that of the powder's own page, to the last digit: 0.7575 and
+// 0.7578 would be 0.757 and 0.758.
+func TestTheRatioOfACardIsThePowders(t *testing.T) {
+	r := classMask()
+	r.Ratio.Median, r.Ratio.Low, r.Ratio.High = 0.75748, 0.538, 1.051
+	r.Powders[0].Ratio = 0.75784
+	assert.Contains(t, cardOf(r, paper.Options{}), "0.758 (0.538 to 1.05) g water per g powder for the next dish")
+	r.Powders[0].Ratio = 0.77
+	assert.Contains(t, cardOf(r, paper.Options{}), "0.757 (0.538 to 1.05) g water per g powder", "another ratio")
+}
+
+// What the maker wrote is marked as a note.
+func TestANoteIsMarkedAsOne(t *testing.T) {
+	r := classMask()
+	r.Notes = "Bring towels.\nRing the office."
+	assert.Contains(t, cardOf(r, paper.Options{}), "\nNote: Bring towels.\n\nRing the office.\n")
+}
+
 // The two parts of the water are the water, to the last digit shown.
 func TestPartsOfTheWaterAddUpAsShown(t *testing.T) {
 	parts := regexp.MustCompile(`Weigh ([0-9.]+) g of the water .*; keep the other ([0-9.]+) g back`)

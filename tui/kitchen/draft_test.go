@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"daub.example/daub/model"
 	"daub.example/daub/tui/internal/drive"
 	"github.com/stretchr/testify/assert"
 )
@@ -47,4 +48,12 @@ func TestTheListOfStandInsSaysHowTheyBehave(t *testing.T) {
 	frame := d.Frame()
 	assert.Less(t, strings.Index(frame, "Rye  "), strings.Index(frame, "flour; hardens when stirred"), frame)
 	assert.Contains(t, d.Flat(), "the swap works its own amounts out")
+}
+
+// The cautions below a swap in a recipe are those of all that is in it.
+func TestASwapMindsWhatElseIsInTheRecipe(t *testing.T) {
+	f := drive.Pantry()
+	f.Recipes[0].Recipe.Extras = []model.Extra{{Name: "honey", Share: 0.05, Counts: model.CountsLiquid}}
+	d := drive.Start(t, f.Deps(), 100, 120).Press(drive.ToRecipe + " s").Write("rye")
+	assert.Contains(t, d.Flat(), "nothing for a child under one year")
 }

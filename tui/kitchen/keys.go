@@ -55,7 +55,7 @@ var recipeKeys = struct {
 	copy:   ui.Bind("c", "keep a copy", "c"),
 	delete: ui.Bind("D", "delete", "D"),
 	clip:   ui.Bind("y", "copy the card's text", "y"),
-	renew:  ui.Bind("r", "work it out anew from the powders as they are now", "r"),
+	renew:  ui.Bind("r", "work it out anew", "r"),
 	scroll: ui.Bind("↑↓", "scroll", "up", "down", "pgup", "pgdown"),
 	leave:  ui.Bind("Esc", "recipes", "esc"),
 	quit:   ui.Bind("q", "quit", "q"),

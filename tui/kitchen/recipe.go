@@ -203,7 +203,7 @@ func (r *recipe) answer(msg tea.KeyMsg) tea.Cmd {
 // askTotal asks for another size: a total, or portions.
 func (r *recipe) askTotal() {
 	r.Ask(ui.Question{
-		Title: "Another total, or portions: 200 g, 20 x 75 g, 20 x",
+		Title: "Another total or portions, as 200 g, 20 x 75 g, or 20 x: as large as now",
 		Answer: func(text string) (tea.Cmd, error) {
 			to, what, err := resized(r.entry.Recipe, text)
 			if err == nil {

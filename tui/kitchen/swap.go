@@ -376,5 +376,8 @@ func (s *swap) lines(_ *calculator, w int) []string {
 	for _, at := range s.measured {
 		lines = append(lines, ui.Bullet(at.Sentence(s.pair.A.Powder.Title(), s.pair.B.Powder.Title()), w)...)
 	}
+	if s.recipe != nil && s.amount == nil { // with what else is in the recipe
+		return append(lines, careLines(w, kitchen.RecipeCautions(s.taken, nil))...)
+	}
 	return append(lines, careLines(w, care.OfPaste(s.pair.B.Ratio.Basis.Liquid, nil, s.pair.B.Powder))...)
 }
