@@ -91,14 +91,19 @@ func (a Amounts) check(liquid string, extras []model.Extra) error {
 // KeptBack is what of the liquid is kept back, as it is shown: it and the start add up to
 // the liquid, to the last digit.
 func (a Amounts) KeptBack() string {
-	shown := func(g float64) float64 {
-		v, err := strconv.ParseFloat(model.Grams(g), 64)
-		if err != nil {
-			return g
-		}
-		return v
-	}
 	return model.Grams(max(shown(a.Liquid.Median)-shown(a.StartG), 0))
+}
+
+// Together writes the sum of two masses, g, as what is shown of the two adds up.
+func Together(a, b float64) string { return model.Grams(shown(a) + shown(b)) }
+
+// shown is a mass as it is shown, g.
+func shown(g float64) float64 {
+	v, err := strconv.ParseFloat(model.Grams(g), 64)
+	if err != nil {
+		return g
+	}
+	return v
 }
 
 // HoldBack says how much liquid to start with, to hold back and to have at

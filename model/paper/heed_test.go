@@ -1,6 +1,7 @@
 package paper_test
 
 import (
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
@@ -154,6 +155,7 @@ func TestANoteIsMarkedAsOne(t *testing.T) {
 // The two parts of the water are the water, to the last digit shown.
 func TestPartsOfTheWaterAddUpAsShown(t *testing.T) {
 	parts := regexp.MustCompile(`Weigh ([0-9.]+) g of the water .*; keep the other ([0-9.]+) g back`)
+	sums := regexp.MustCompile(`([0-9.]+) g [^(;]*\(([0-9.]+) g, and ([0-9.]+) g`)
 	table := regexp.MustCompile(`(?m)^\| water \| ([0-9.]+) \|`)
 	number := func(text string) float64 {
 		v, err := strconv.ParseFloat(text, 64)
@@ -168,6 +170,10 @@ func TestPartsOfTheWaterAddUpAsShown(t *testing.T) {
 		require.Len(t, step, 3)
 		require.Len(t, row, 2)
 		assert.InDelta(t, number(row[1]), number(step[1])+number(step[2]), 1e-9, "%g g", total)
+		for _, sum := range sums.FindAllStringSubmatch(card, -1) {
+			digit := 0.006 + 0.05*math.Floor(min(number(sum[1])/99.995, 1)) // of what the sum is rounded to
+			assert.InDelta(t, number(sum[1]), number(sum[2])+number(sum[3]), digit, sum[0])
+		}
 		assert.Contains(t, card, "some of the "+step[2]+" g water kept back")
 	}
 }

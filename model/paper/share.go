@@ -7,6 +7,7 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/care"
+	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
 )
 
@@ -33,8 +34,8 @@ func (l layout) vessels() string {
 func (l layout) ready() string {
 	r, a := l.recipe, l.amounts
 	sum := func(name string, g, more float64, when string) string {
-		return fmt.Sprintf("%s g %s (%s g, and %s g in case it is too %s)", model.Grams(g+more), printable.Words(name),
-			model.Grams(g), model.Grams(more), when)
+		return fmt.Sprintf("%s g %s (%s g, and %s g in case it is too %s)", kitchen.Together(g, more),
+			printable.Words(name), model.Grams(g), model.Grams(more), when)
 	}
 	var texts []string
 	for i, p := range r.Powders {

@@ -182,10 +182,10 @@ func batchLines(b kitchen.Batch, from string, w int) []string {
 	}
 	lines = append(lines, ui.NoteStyle.Render(batchLine("what", "grams", "have ready", w)))
 	for _, p := range b.Powders {
-		all := model.Grams(p.Grams + p.Fraction*b.SparePowderG)
+		all := kitchen.Together(p.Grams, p.Fraction*b.SparePowderG)
 		lines = append(lines, batchLine(p.Powder.Title(), model.Grams(p.Grams), all, w))
 	}
-	all := model.Grams(b.Liquid.Median + b.SpareG)
+	all := kitchen.Together(b.Liquid.Median, b.SpareG)
 	lines = append(lines, batchLine(b.Paste.Basis.Liquid, model.Grams(b.Liquid.Median), all, w))
 	for i, e := range b.Order.Extras {
 		lines = append(lines, batchLine(e.Name, model.Grams(b.ExtrasG[i]), "counts as "+string(e.Kind()), w))
