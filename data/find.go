@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"daub.example/daub/data/tomlfile"
+	"daub.example/daub/model"
 )
 
 // Kind is the kind of entry that a file on the shelf holds.
@@ -56,9 +57,9 @@ func (e *AmbiguousError) Error() string {
 // A shelf that cannot be listed is the error itself.
 func unknown(kind Kind, name string, names, slugs []string, errs []error) error {
 	e := &UnknownError{Kind: kind, Name: name}
-	found := tomlfile.Nearest(name, names)
+	found := model.Nearest(name, names)
 	if len(found) == 0 {
-		found = tomlfile.Nearest(name, slugs)
+		found = model.Nearest(name, slugs)
 	}
 	seen := map[string]bool{}
 	for _, near := range found {

@@ -38,16 +38,47 @@ func IsCarbonate(name string) bool {
 		!hasWord(name, "caustic soda", "soda water")
 }
 
+// acidKinds are the names of what is sour enough to make a carbonate foam, about pH 4.5
+// and below (chosen): names with one of the words are acids, unless they have one of the
+// others too.
+var acidKinds = []struct{ words, unless []string }{
+	{
+		[]string{"acid", "aha", "bha"},
+		[]string{
+			"hyaluronic", "stearic", "palmitic", "myristic", "lauric", "oleic", "linoleic", "linolenic", "fatty", "amino",
+			"nucleic", "folic", "boric", "silicic", "alginic",
+		},
+	},
+	{[]string{
+		"vinegar", "citric", "ascorbic", "lactic", "malic", "tartaric", "acetic", "glycolic", "salicylic",
+		"cream of tartar", "vitamin c", "yoghurt", "yogurt", "buttermilk", "kefir", "kombucha", "cider", "verjuice",
+		"sour",
+	}, nil},
+	{
+		[]string{"hibiscus", "amla", "acerola", "baobab", "tamarind"},
+		[]string{"oil", "butter", "hydrosol", "hydrolate", "leaf"},
+	},
+	{
+		[]string{
+			"lemon", "lime", "citrus", "orange", "grapefruit", "pineapple", "apple", "grape", "wine", "cranberry",
+			"currant", "gooseberry", "raspberry", "strawberry", "kiwi", "pomegranate", "passion fruit", "rhubarb",
+			"sea buckthorn", "rosehip", "rose hip",
+		},
+		[]string{
+			"oil", "hydrosol", "hydrolate", "flower", "blossom", "balm", "grass", "verbena", "clay", "water", "ochre",
+			"seed", "leaf", "leaves", "wax", "mint", "fragrance", "chalk", "pigment", "oxide", "mica", "kaolin", "slaked",
+			"hydrated", "burnt",
+		},
+	},
+}
+
 // IsAcid reports whether a name says that it is sour enough to make a
 // carbonate fizz.
 func IsAcid(name string) bool {
-	if hasWord(name, "vinegar", "citric", "citric acid", "ascorbic", "lactic", "malic", "tartaric", "acetic",
-		"glycolic",
-		"salicylic", "cream of tartar", "vitamin c", "yoghurt", "yogurt", "buttermilk", "kombucha") {
-		return true
+	for _, k := range acidKinds {
+		if hasWord(name, k.words...) && !hasWord(name, k.unless...) {
+			return true
+		}
 	}
-	fruit := hasWord(name, "lemon", "lime", "citrus", "orange", "grapefruit", "tamarind", "pineapple")
-	return fruit && !hasWord(name, "oil", "hydrosol", "hydrolate", "flower", "blossom", "balm", "grass", "verbena",
-		"clay",
-		"water", "ochre")
+	return false
 }

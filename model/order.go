@@ -211,6 +211,22 @@ func Unsorted(extras []Extra) []string {
 	return names
 }
 
+// Meant is the word of the tables of extras and acids that a name is a slip of the hand
+// away from; "" for a name that is known, or near to none.
+func (e Extra) Meant() string {
+	if _, known := e.Usual(); known || IsAcid(e.Name) {
+		return ""
+	}
+	var words []string
+	for _, k := range extraKinds {
+		words = append(words, k.words...)
+	}
+	for _, k := range acidKinds {
+		words = append(words, k.words...)
+	}
+	return Slip(e.Name, words)
+}
+
 // extraKind is a line of the table of words.
 type extraKind struct {
 	counts Counts
@@ -234,7 +250,7 @@ var extraKinds = []extraKind{
 	}},
 	{CountsLiquid, "milk", 0, []string{
 		"buttermilk", "coconut milk", "oat milk", "almond milk", "milk", "yoghurt",
-		"yogurt", "kefir",
+		"yogurt", "kefir", "whey",
 	}},
 	{CountsOil, "vegetable oil", 0, []string{
 		"oil", "butter", "cocoa butter", "wax", "beeswax", "lanolin", "squalane", "vitamin e", "tocopherol", "jojoba",
@@ -246,7 +262,7 @@ var extraKinds = []extraKind{
 	{CountsLiquid, "hydrosol", 0, []string{
 		"water", "rosewater", "hydrosol", "hydrolate", "infusion", "decoction", "tea", "coffee", "juice", "aloe",
 		"aloe vera",
-		"witch hazel", "lemon", "lime", "cream", "egg", "beer", "wine", "propanediol", "glycol", "panthenol",
+		"witch hazel", "lemon", "lime", "cream", "egg", "beer", "wine", "cider", "verjuice", "kombucha", "propanediol", "glycol", "panthenol",
 		"lactic acid",
 		"alcohol", "ethanol", "vodka", "tincture", "puree", "gel",
 	}},

@@ -16,7 +16,6 @@ import (
 	"daub.example/daub/data"
 	"daub.example/daub/data/export"
 	"daub.example/daub/data/record"
-	"daub.example/daub/data/tomlfile"
 	"daub.example/daub/model"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
@@ -226,7 +225,7 @@ func (a *app) noCommand(cmd *cobra.Command, args []string) error {
 		}
 	}
 	fix := "daub --help shows what there is"
-	if near := tomlfile.Nearest(args[0], known); len(near) > 0 {
+	if near := model.Nearest(args[0], known); len(near) > 0 {
 		fix = "did you mean " + strings.Join(near, ", ") + "?"
 	}
 	return fmt.Errorf("there is no command %q; %s", args[0], fix)

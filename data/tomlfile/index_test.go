@@ -103,14 +103,6 @@ func TestIndexOfAnyPrefix(t *testing.T) {
 	}
 }
 
-func TestNearest(t *testing.T) {
-	keys := []string{"level", "level_step", "liquid", "liquid_g"}
-	assert.Equal(t, "level", Nearest("levl", keys)[0])
-	assert.Equal(t, "level_step", Nearest("levelstep", keys)[0])
-	assert.Equal(t, "liquid_g", Nearest("liquid_gr", keys)[0])
-	assert.Empty(t, Nearest("weather", keys))
-}
-
 func TestDecimalText(t *testing.T) {
 	for v, want := range map[float64]string{
 		20: "20.0", 0: "0.0", 2.31: "2.31", 0.1 + 0.2: "0.3", 1.0 / 3: "0.3333333333",

@@ -155,7 +155,12 @@ func TestNamesThatAreAskedAbout(t *testing.T) {
 	b, err := p.Batch(model.Order{TotalG: 100, Extras: []model.Extra{{Name: "moonwort", Share: 0.02}}})
 	require.NoError(t, err)
 	assert.Equal(t, []string{"moonwort"}, b.Unsorted)
-	assert.Contains(t, b.Warnings[0], "moonwort is not a name that daub knows: it counts as liquid here")
+	assert.Contains(t, b.Warnings[0], "moonwort is not a name that daub knows, so it counts as liquid. If it is oil "+
+		"or dry, write :oil or :dry after its share; :liquid if it is one.")
+	b, err = p.Batch(model.Order{TotalG: 100, Extras: []model.Extra{{Name: "wild honny", Share: 0.02}}})
+	require.NoError(t, err)
+	assert.Contains(t, b.Warnings[0], "wild honny is not a name that daub knows, so it counts as liquid. Did you mean "+
+		"honey? ")
 	b, err = p.Batch(model.Order{
 		TotalG: 100,
 		Extras: []model.Extra{{Name: "moonwort", Share: 0.02, Counts: model.CountsDry}},

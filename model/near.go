@@ -1,8 +1,9 @@
-package tomlfile
+package model
 
 import (
 	"slices"
 	"strings"
+	"unicode/utf8"
 )
 
 // Nearest picks, from candidates, those that a slip of the hand could have
@@ -62,4 +63,21 @@ func distance(a, b string) int {
 		}
 	}
 	return row[len(rb)]
+}
+
+// Slip is the word, of at least four letters, that a slip of the hand could have turned
+// into the text or into one of its words: a letter off, or two in a long word; "" for none.
+func Slip(text string, known []string) string {
+	low := strings.ToLower(strings.TrimSpace(text))
+	least, found := 3, ""
+	for _, word := range append([]string{low}, strings.Fields(low)...) {
+		for _, k := range known {
+			letters := min(utf8.RuneCountInString(word), utf8.RuneCountInString(k))
+			far := distance(word, k)
+			if letters >= 4 && far < least && (far == 1 || far == 2 && letters >= 8) {
+				least, found = far, k
+			}
+		}
+	}
+	return found
 }
