@@ -45,7 +45,8 @@ var acidKinds = []struct{ words, unless []string }{
 	{
 		[]string{"acid", "aha", "bha"},
 		[]string{
-			"hyaluronic", "stearic", "palmitic", "myristic", "lauric", "oleic", "linoleic", "linolenic", "fatty", "amino",
+			"hyaluronic", "stearic", "palmitic", "myristic", "lauric", "oleic", "linoleic", "linolenic", "fatty",
+			"amino",
 			"nucleic", "folic", "boric", "silicic", "alginic",
 		},
 	},
@@ -66,7 +67,8 @@ var acidKinds = []struct{ words, unless []string }{
 		},
 		[]string{
 			"oil", "hydrosol", "hydrolate", "flower", "blossom", "balm", "grass", "verbena", "clay", "water", "ochre",
-			"seed", "leaf", "leaves", "wax", "mint", "fragrance", "chalk", "pigment", "oxide", "mica", "kaolin", "slaked",
+			"seed", "leaf", "leaves", "wax", "mint", "fragrance", "chalk", "pigment", "oxide", "mica", "kaolin",
+			"slaked",
 			"hydrated", "burnt",
 		},
 	},

@@ -15,7 +15,6 @@ func TestNearest(t *testing.T) {
 	assert.Empty(t, model.Nearest("weather", keys))
 }
 
-
 func TestSlip(t *testing.T) {
 	known := []string{"honey", "oil", "vinegar", "citric acid", "ascorbic"}
 	for text, want := range map[string]string{
@@ -38,7 +37,8 @@ func TestAcidsByName(t *testing.T) {
 	}
 	for _, name := range []string{
 		"water", "honey", "hyaluronic acid", "stearic acid", "amino acids", "lemon essential oil", "rose hip oil",
-		"orange clay", "raspberry leaf", "grape seed oil", "wine red clay", "slaked lime", "orange chalk", "sea buckthorn oil", "sahara sand",
+		"orange clay", "raspberry leaf", "grape seed oil", "wine red clay", "slaked lime", "orange chalk",
+		"sea buckthorn oil", "sahara sand",
 	} {
 		assert.False(t, model.IsAcid(name), name)
 	}

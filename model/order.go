@@ -262,7 +262,8 @@ var extraKinds = []extraKind{
 	{CountsLiquid, "hydrosol", 0, []string{
 		"water", "rosewater", "hydrosol", "hydrolate", "infusion", "decoction", "tea", "coffee", "juice", "aloe",
 		"aloe vera",
-		"witch hazel", "lemon", "lime", "cream", "egg", "beer", "wine", "cider", "verjuice", "kombucha", "propanediol", "glycol", "panthenol",
+		"witch hazel", "lemon", "lime", "cream", "egg", "beer", "wine", "cider", "verjuice", "kombucha",
+		"propanediol", "glycol", "panthenol",
 		"lactic acid",
 		"alcohol", "ethanol", "vodka", "tincture", "puree", "gel",
 	}},

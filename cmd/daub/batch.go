@@ -444,6 +444,9 @@ func (b pasteAnswer) text(p *page.Page) {
 	}
 	if b.batch != nil {
 		p.Batch(*b.batch)
+		if b.batch.PortionG > 0 && b.batch.MadeG == b.batch.TotalG {
+			p.Say("Nothing is on top for what sticks to the bowl; --allowance 5% adds it.")
+		}
 		if offer, ok := b.offer(); ok {
 			p.List("pH:", offer.Sentence())
 		}

@@ -57,6 +57,7 @@ func (a *app) demo() error {
 		return err
 	}
 	failed := a.screens(dir, true)
+	a.say("the sample shelf is kept until you delete it; daub --shelf DIR opens it again:")
 	_, err = fmt.Fprintln(a.out, dir)
 	return errors.Join(failed, err)
 }

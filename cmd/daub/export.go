@@ -49,7 +49,9 @@ func (a *app) exportCommand() *cobra.Command {
 --level asks for: to standard output, or with -o to a file, whose ending then
 says the format where --to does not. A file that is there is replaced only with
 --force; if writing fails, it stays as it was. --looks writes what was seen
-instead: one row for each step of each trial.
+instead: one row for each step of each trial. There, beside is how the dish
+stands to its reference dish, side by side; level stirred was read just after
+stirring; reading is what was measured, and reading of which way.
 
   toml  ratios to copy from       csv  rows for a spreadsheet
   json  for other programs        md   a table to paste, one row a powder

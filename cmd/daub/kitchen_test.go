@@ -80,7 +80,8 @@ func TestKitchenExitCodes(t *testing.T) {
 		{"batch|light-white-clay|--total|100|--extra|glycerine=60%", 3, ""},    // more than it takes up
 		{"batch|chalk|--total|100|--extra|vinegar=5%", 0, ""},                  // warned of
 		{"batch|chalk|--jar|60|--solid-density|2.7|--extra|vinegar=5%", 3, ""}, // would burst
-		{"batch|light-white-clay|--jar|60|--extra|lemon juice=5%", 3, ""},      // a clay never tested
+		{"batch|chalk|--jar|60|--solid-density|2.7|--extra|red wine=5%", 3, ""},
+		{"batch|light-white-clay|--jar|60|--extra|lemon juice=5%", 3, ""}, // a clay never tested
 		{"mix|light-white-clay=60|chalk=40|--total|100|--jar|90|--extra|citric acid=2%", 2, "give its solid density"},
 		{"batch|light-white-clay|--total|100|--in|milk", 3, ""},
 		{"batch|clay-in-milk|--total|100|--in|Milk|--rest|1 min", 0, ""},
@@ -119,6 +120,7 @@ func TestKitchenExitCodes(t *testing.T) {
 		{"batch|light-white-clay|--total|1e9", 2, "100000"},
 		{"batch|light-white-clay|--total|0", 2, `: --total: "0" is nothing; give a number above 0, as in 20;`},
 		{"batch|light-white-clay|--jar|-3", 2, "--jar"},
+		{"batch|light-white-clay|--portion|3", 2, "did you mean --portions?"},
 		{"batch|light-white-clay|--total|100|--extra|honey", 2, "honey=3%"},
 		{"batch|light-white-clay|--total|100|--extra|", 2, "nothing was typed: type it like honey=3%"},
 		{"batch|light-white-clay|--total|100|--extra|honey=3", 2, "then type honey=3%"},
@@ -140,7 +142,7 @@ func TestKitchenExitCodes(t *testing.T) {
 		{"spoons|light-white-clay|3 ladles", 2, "2 x 1 tsp + 1/4 tsp"},
 		{"spoons|light-white-clay|5000 tsp", 2, "1000"},
 
-		{"spoons|chalk|20", 1, "weigh one"},
+		{"spoons|chalk|20", 3, "weigh one"},
 		{"batch|new-flour-a|--total|100|--save|x", 3, "nothing to save"},
 		{"batch|chalk|--jar|60|--solid-density|2.7|--extra|vinegar=5%|--save|x", 3, "nothing to save"},
 		{"mix|light-white-clay=60|clay-in-milk=40|--trial", 3, "no trial of the mix"},
@@ -444,4 +446,31 @@ func TestExtrasInOneFlag(t *testing.T) {
 func TestHelpNamesFlagsThatAreThere(t *testing.T) {
 	h := kitchenShelf(t)
 	require.NotContains(t, daub(h, "recipe", "scale", "--help").out, "--jar")
+}
+
+// A batch can be checked with a pencil: what was worked with, and that the column adds up.
+func TestABatchCanBeCheckedWithAPencil(t *testing.T) {
+	h := kitchenShelf(t)
+	got := daub(h, "batch", "light-white-clay", "--portions", "4", "--each", "50", "--extra", "honey=5%",
+		"--allowance", "5%", "--save", "Mask").out
+	for _, text := range []string{got, daub(h, "recipe", "show", "mask").out} {
+		require.Regexp(t, `altogether +210\.0`, text)
+		require.Regexp(t, `Ratio [0-9.]+: [0-9.]+ g water and 10\.50 g that counts as liquid, to [0-9.]+ g powder\.`,
+			text)
+	}
+	require.NotContains(t, got, "--allowance")
+	got = daub(h, "batch", "light-white-clay", "--portions", "4", "--each", "50").out
+	require.Contains(t, got, "Nothing is on top for what sticks to the bowl; --allowance 5% adds it.")
+}
+
+// A change is the difference of the two numbers beside it.
+func TestAChangeIsTheDifferenceOfWhatIsShown(t *testing.T) {
+	for _, c := range [][3]string{
+		{"827.9", "413.9", "-414.0"},
+		{"631.1", "552.1", "-79.0"},
+		{"99.50", "100.4", "+0.9"},
+		{"2.00", "3.05", "+1.05"},
+	} {
+		require.Equal(t, c[2], changed(c[0], c[1]))
+	}
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 	"time"
 
@@ -285,7 +286,8 @@ func (r recipeAnswer) text(p *page.Page) {
 		})
 	}
 	lines = append(lines, page.Ingredient{What: recipe.Liquid, Grams: a.Liquid.Median})
-	p.Ingredients(append(lines, page.Extras(recipe.Extras, a.ExtrasG)...))
+	p.Ingredients(append(lines, page.Extras(recipe.Extras, a.ExtrasG)...), a.MadeG)
+	p.Worked(recipe.Ratio, a, recipe.Liquid)
 	p.Bowl(a)
 	p.Say(a.HoldBack(recipe.Liquid))
 	steps := r.steps()
@@ -326,7 +328,7 @@ func (r recipeAnswer) changed(p *page.Page) {
 		for _, d := range all {
 			change := "as before"
 			if before, after := model.Grams(d.Before), model.Grams(d.After); before != after {
-				change = signed(d.After - d.Before)
+				change = changed(before, after)
 			}
 			rows = append(rows, []string{d.What, model.Grams(d.Before), model.Grams(d.After), change})
 		}
@@ -343,12 +345,13 @@ func (r recipeAnswer) changed(p *page.Page) {
 	p.Gap()
 }
 
-// signed is a mass with its sign.
-func signed(g float64) string {
-	if g > 0 {
-		return "+" + model.Grams(g)
-	}
-	return model.Grams(g)
+// changed is the difference of two masses as they are shown, with its sign, so that
+// whoever subtracts them finds the same.
+func changed(before, after string) string {
+	places := func(text string) int { return len(text) - 1 - strings.LastIndex(text, ".") }
+	b, _ := strconv.ParseFloat(before, 64)
+	a, _ := strconv.ParseFloat(after, 64)
+	return fmt.Sprintf("%+.*f", min(places(before), places(after)), a-b)
 }
 
 // spoons is powder i in level spoons; nil where its profile is not at hand or

@@ -106,7 +106,7 @@ func TestRecipesLive(t *testing.T) {
 	// 5 % of 120 g for the bowl: 126 g are weighed out.
 	got = daub(h, "recipe", "edit", "mask", "--allowance", "5%")
 	require.Contains(t, got.out, "for the bowl: 5 % (before: none)")
-	require.Regexp(t, `total, with what stays in the bowl +120.0 +126.0 +\+6.00`, got.out)
+	require.Regexp(t, `total, with what stays in the bowl +120.0 +126.0 +\+6.0`, got.out)
 	now = show("mask")
 	require.Zero(t, daub(h, "recipe", "copy", "mask", "Winter mask").code)
 	require.Zero(t, daub(h, "recipe", "rename", "winter", "Spring mask").code)
@@ -172,7 +172,7 @@ func TestRecipeSaysThatItsPowderHasChanged(t *testing.T) {
 	require.NoError(t, os.Remove(filepath.Join(h.shelf, "powders", "light-white-clay.toml")))
 	gone := daub(h, "recipe", "card", "mask")
 	require.Zero(t, gone.code, gone.err)
-	require.Contains(t, gone.out, "Weigh 61.60 g Light white clay")
+	require.Contains(t, gone.out, "Weigh 61.59 g Light white clay")
 	require.Contains(t, daub(h, "recipe", "show", "mask").out, "not on the shelf")
 }
 
@@ -221,7 +221,7 @@ func TestRecipeMisuse(t *testing.T) {
 		{"recipe|scale|mask|--total|10|--save|mask", 2, "there is a recipe of that name"},
 		{"recipe|scale|mask|--total|10|--save| ", 2, "no name"},
 		{"recipe|swap|mask|light-white-clay", 2, "the one that takes its place"},
-		{"recipe|swap|mask|chalk|heavy-swelling-clay", 2, "is to be replaced"},
+		{"recipe|swap|mask|chalk|heavy-swelling-clay", 2, `no Chalk in "Mask"; it is made of Light white clay`},
 		{"recipe|swap|mask|light-white-clay|chalk|--keep|x", 2, "liquid, powder or total"},
 		{"recipe|swap|mask|light-white-clay|clay-in-milk|--save|x", 3, "nothing to save"},
 		{"recipe|edit|mask", 2, "what can be changed"},

@@ -125,8 +125,8 @@ func (a *app) readSpoons(powder, text string, hand []string, level usage.Level, 
 		return spoonsAnswer{}, err
 	}
 	if _, known := s.weights.Teaspoon(); !known && !anyWeighed(p) {
-		return spoonsAnswer{}, fmt.Errorf("no level spoon of %s has been weighed:"+
-			" weigh one at the bench, or add a [[level_spoon]] to %s", p.Powder.Title(), s.entry.Path)
+		return spoonsAnswer{}, kitchen.Cannot{Why: fmt.Errorf("no level spoon of %s has been weighed:"+
+			" weigh one at the bench, or add a [[level_spoon]] to %s", p.Powder.Title(), s.entry.Path)}
 	}
 	amount, err := typed.SpoonsOf(c.ownSpoons, p).Amount(text, "20 g or 2 x 1 tsp + 1/4 tsp")
 	if err != nil {
@@ -195,7 +195,7 @@ func (s spoonsAnswer) text(p *page.Page) {
 
 // shift says what a change of so many levels is like.
 func shift(levels float64) string {
-	if math.Abs(levels) < 0.05 {
+	if math.Abs(levels) < 0.1 {
 		return "no thicker or thinner to speak of"
 	}
 	return kitchen.LevelShift(levels)

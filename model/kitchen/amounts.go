@@ -130,9 +130,9 @@ func extraWarnings(a Amounts, liquid string, extras []model.Extra) []string {
 		if word := (model.Extra{Name: name}).Meant(); word != "" {
 			meant = fmt.Sprintf(" Did you mean %s?", word)
 		}
-		out = append(out, fmt.Sprintf("%s is not a name that daub knows, so it counts as liquid.%s If it is oil or dry, "+
-			"write :oil or :dry after its share; :liquid if it is one. Look up its allergens, and whether it is sour.",
-			name, meant))
+		out = append(out, fmt.Sprintf("%s is not a name that daub knows, so it counts as liquid.%s If it is oil or "+
+			"dry, write :oil or :dry after its share; :liquid if it is one. Look up its allergens, and whether it is "+
+			"sour.", name, meant))
 	}
 	kinded := make([]model.Extra, len(extras))
 	var names []string

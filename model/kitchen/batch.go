@@ -160,8 +160,9 @@ func (b *Batch) spoonShift() {
 
 // tooMuch says that a batch does not go into its jar.
 func tooMuch(totalG, jarML, jarG float64) string {
-	return fmt.Sprintf("%s g is too much for the jar: filled to 95 %%, its %s mL hold %s g.", model.Grams(totalG),
-		model.Number(jarML), model.Grams(jarG))
+	return fmt.Sprintf("%s g is too much for the jar: filled to 95 %%, its %s mL hold %s g. It takes one of %s mL or "+
+		"more, or less paste.", model.Grams(totalG), model.Number(jarML), model.Grams(jarG),
+		model.Number(math.Ceil(jarML*totalG/jarG)))
 }
 
 // roundingText warns where rounding to spoons moves the level by more than

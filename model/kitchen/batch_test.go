@@ -209,3 +209,13 @@ func TestBatchPartsAreTheTotal(t *testing.T) {
 		assert.True(t, b.HoldBackG >= 0 && b.SpareG >= 0 && b.StartG >= 0)
 	})
 }
+
+// A batch is made with the ratio that shelf and page show, not with a middle of its own.
+func TestABatchHasTheRatioThatIsShown(t *testing.T) {
+	s := side("A", model.Flour, 1.5, 1.1)
+	s.Ratio.Next.Median = 1.4991
+	b, err := pasteOf(t, s).Batch(model.Order{TotalG: 100})
+	require.NoError(t, err)
+	assert.InDelta(t, 1.5, b.Liquid.Median/b.Powder.Median, 1e-9)
+	assert.InDelta(t, 1.5, kitchen.RecipeOf("x", b, nil, saved).Ratio.Median, 1e-12)
+}

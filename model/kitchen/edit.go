@@ -222,10 +222,17 @@ func withPaste(r model.Recipe, p Paste) model.Recipe {
 func SwapPowder(r model.Recipe, p Pair, slug string, keep Keep, others []Side) (model.Recipe, error) {
 	a := p.A.Powder
 	at := slices.IndexFunc(r.Powders, func(old model.RecipePowder) bool { return isPowder(old, a) })
-	if at < 0 || p.A.Ratio.Level != r.Level || !model.SameLiquid(p.A.Ratio.Basis.Liquid, r.Liquid) {
+	if at < 0 {
+		var names []string
+		for _, old := range r.Powders {
+			names = append(names, old.Powder().Title())
+		}
+		return model.Recipe{}, fmt.Errorf("there is no %s in %q; it is made of %s", a.Title(), r.Name, listed(names))
+	}
+	if p.A.Ratio.Level != r.Level || !model.SameLiquid(p.A.Ratio.Basis.Liquid, r.Liquid) {
 		return model.Recipe{}, fmt.Errorf("swap in %q: it is of %s at level %s in %s, but %s at level %s in %s is "+
-			"to be replaced", r.Name, r.Powders[max(at,
-			0)].Powder().Title(), model.Number(r.Level), r.Liquid, a.Title(), model.Number(p.A.Ratio.Level),
+			"to be replaced", r.Name, a.Title(), model.Number(r.Level), r.Liquid, a.Title(),
+			model.Number(p.A.Ratio.Level),
 			p.A.Ratio.Basis.Liquid)
 	}
 	if p.Refused != "" {

@@ -108,6 +108,7 @@ func PasteOfSides(powders []PastePowder) (Paste, error) {
 		p.Slope += part.Fraction * part.Ratio.Slope
 	}
 	p.Powder, p.Next = powder.interval(), next.interval()
+	p.Next.Median = p.Powder.Median // what is made has the ratio that is shown; the two differ by the quadrature
 	if p.Mixed() {
 		p.Warnings = append([]string{mixWarning}, p.Warnings...)
 	}

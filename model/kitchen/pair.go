@@ -138,7 +138,8 @@ func (p Pair) reasons() []string {
 			a, model.Significant(10/factor, 3), b, p.A.Ratio.Basis.Liquid, model.Significant(factor,
 				3), p.A.Ratio.Basis.Liquid))
 	}
-	if s := p.BySpoon; s != nil && p.Verdict != NotStandIn && math.Abs(p.standsAt(s.Median)-level) > closeLevels {
+	off := max(closeLevels, math.Abs(p.StandsAt.Median-level))
+	if s := p.BySpoon; s != nil && p.Verdict != NotStandIn && math.Abs(p.standsAt(s.Median)-level) > off {
 		out = append(out, fmt.Sprintf("spoon for spoon it stands at %s: weigh it", StandsAt(p.standsAt(s.Median))))
 	}
 	return out

@@ -107,7 +107,7 @@ func TestSwapInRecipe(t *testing.T) {
 	assert.Equal(t, own.Steps, powder.Steps)
 
 	_, err = kitchen.SwapPowder(total, pair, "", kitchen.KeepTotal, nil)
-	assert.ErrorContains(t, err, "is to be replaced", "it no longer has A")
+	assert.ErrorContains(t, err, "it is made of Heavy clay", "it no longer has A")
 	mixed := r
 	mixed.Powders = append(mixed.Powders, mixed.Powders[0])
 	_, err = kitchen.SwapPowder(mixed, pair, "", kitchen.KeepTotal, nil)

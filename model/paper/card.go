@@ -18,6 +18,7 @@ import (
 	"daub.example/daub/model/handling"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
+	"daub.example/daub/model/repeats"
 )
 
 // Card is a recipe laid out for the person who makes it. Every text is one line
@@ -315,7 +316,8 @@ func (l layout) basedOn() []string {
 	}
 	return []string{
 		fmt.Sprintf("%s g %s per g powder for the next dish, at %s, read after %s.",
-			bench.IntervalText(ratio), printable.Words(r.Liquid), model.LevelName(r.Level), model.Seconds(r.RestS)),
+			bench.IntervalText(repeats.ToldInterval(ratio)), printable.Words(r.Liquid), model.LevelName(r.Level),
+			model.Seconds(r.RestS)),
 		fmt.Sprintf("Newest trial %s%s.", day(r.Trial), saved),
 	}
 }

@@ -155,6 +155,13 @@ func TestTheAmountsOfACardAreWhatIsMade(t *testing.T) {
 	assert.InDelta(t, water, number(step[1])+number(step[2]), 0.11)
 }
 
+// A card's ratio has the digits of the table that shelf and page show: four, then three.
+func TestTheRatioOfACardIsThatOfTheTable(t *testing.T) {
+	r := classMask()
+	r.Ratio = fit.Interval{Median: 0.84446, Low: 0.5378, High: 1.04}
+	assert.Contains(t, cardOf(r, paper.Options{}), "\n0.845 (0.538 to 1.04) g water per g powder")
+}
+
 func TestDaysOnACard(t *testing.T) {
 	r := classMask()
 	r.Extras = r.Extras[:1]

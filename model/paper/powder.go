@@ -145,6 +145,7 @@ func inHand(p model.Profile, d model.OwnSpoons) []string {
 func ratioTable(b model.Basis, ratios []repeats.Ratio) RatioTable {
 	table := RatioTable{Liquid: printable.Words(b.Liquid), Rest: model.Seconds(b.RestS)}
 	for _, r := range ratios {
+		r = r.Told()
 		row := RatioRow{Level: model.LevelName(r.Level), Test: test(r.Level), Tested: r.Reach.Tested()}
 		switch {
 		case r.Powder != nil:

@@ -1,12 +1,15 @@
 package paper_test
 
 import (
+	"math"
 	"testing"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
 	"daub.example/daub/model/care"
 	"daub.example/daub/model/internal/specimen"
 	"daub.example/daub/model/paper"
+	"daub.example/daub/model/repeats"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -47,6 +50,25 @@ func TestPageOfAPowder(t *testing.T) {
 	assert.Equal(t, "set aside, not used: wrong pot", page.Trials[1].State)
 	assert.Equal(t, string(care.BeforeDust), page.Cautions[0].Before)
 	assert.Equal(t, string(care.BeforeSkin), page.Cautions[len(page.Cautions)-1].Before)
+}
+
+// Every number of a page is that of the table which shelf and commands show.
+func TestAPageHasTheNumbersOfTheTable(t *testing.T) {
+	profile := specimen.WithTrials(specimen.Full(1, 2), specimen.Full(2, 2))
+	for grams := 2.0; grams < 3; grams += 0.05 {
+		profile.LevelSpoons[0].Grams = []float64{grams, grams, grams}
+		page := paper.PowderOf(profile, model.Choice{}, nil)
+		for i, r := range repeats.Ratios(profile, profile.MainBasis(), model.CurveLevels(), nil) {
+			if r.Level != math.Trunc(r.Level) || r.Powder == nil {
+				continue
+			}
+			row := page.Ratios[0].Rows[int(r.Level)-1]
+			assert.Equal(t, bench.IntervalText(*r.Told().Powder), row.Ratio, "%v", i)
+			assert.Equal(t, bench.IntervalText(*r.Told().PerTsp), row.Teaspoon)
+			next := r.Told().Next
+			assert.Equal(t, model.RatioText(next.Low)+" to "+model.RatioText(next.High), row.Next)
+		}
+	}
 }
 
 func TestPageOfAPowderNeverTried(t *testing.T) {

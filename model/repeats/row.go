@@ -60,6 +60,9 @@ func (r Ratio) Told() Ratio {
 	return r
 }
 
+// ToldInterval is an interval with the digits of a row, as Told gives a ratio.
+func ToldInterval(iv fit.Interval) fit.Interval { return *interval(rounded(iv)) }
+
 // Ratio returns a row's ratio, its numbers rounded, without what explains it.
 func (r Row) Ratio() Ratio {
 	out := Ratio{Basis: model.Basis{Liquid: r.Liquid, RestS: r.RestS}, Level: r.Level, Trials: r.Trials}

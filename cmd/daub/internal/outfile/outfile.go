@@ -90,6 +90,14 @@ func (f *Flags) Write(text []byte) error {
 	case errors.Is(err, atomicfile.ErrUnconfirmed):
 		return fmt.Errorf("write %s: %w", f.File, err)
 	}
+	if dir := filepath.Dir(f.File); !isFolder(dir) {
+		return fmt.Errorf("write %s: there is no folder %s; make it, or give another", f.File, dir)
+	}
 	return fmt.Errorf("write %s: %w; nothing was written: check that the folder is there, may be written and has room",
 		f.File, err)
+}
+
+func isFolder(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.IsDir()
 }

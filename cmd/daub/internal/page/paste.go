@@ -6,7 +6,9 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/care"
+	"daub.example/daub/model/fit"
 	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/repeats"
 )
 
 // Ingredient is a line of what goes into a paste.
@@ -41,8 +43,9 @@ func Extras(extras []model.Extra, grams []float64) []Ingredient {
 	return lines
 }
 
-// Ingredients writes the table of what goes in.
-func (p *Page) Ingredients(lines []Ingredient) {
+// Ingredients writes the table of what goes in, with what that is together.
+func (p *Page) Ingredients(lines []Ingredient, totalG float64) {
+	lines = append(lines, Ingredient{What: "altogether", Grams: totalG})
 	columns := []Column{{Title: "what"}, {Title: "grams", Right: true}}
 	rows := make([][]string, len(lines))
 	for i, l := range lines {
@@ -63,6 +66,16 @@ func (p *Page) Ingredients(lines []Ingredient) {
 	p.Gap()
 }
 
+// Worked says with which ratio amounts were worked out, so that they can be checked.
+func (p *Page) Worked(ratio fit.Interval, a kitchen.Amounts, liquid string) {
+	counted := ""
+	if a.CountedG > 0 {
+		counted = fmt.Sprintf(" and %s g that counts as liquid", model.Grams(a.CountedG))
+	}
+	p.Say(fmt.Sprintf("Ratio %s: %s g %s%s, to %s g powder.", model.RatioText(repeats.ToldInterval(ratio).Median),
+		model.Grams(a.Liquid.Median), liquid, counted, model.Grams(a.Powder.Median)))
+}
+
 // Bowl says what is made on top for the bowl; nothing where nothing is.
 func (p *Page) Bowl(a kitchen.Amounts) {
 	if a.MadeG > a.TotalG {
@@ -81,7 +94,8 @@ func (p *Page) Batch(b kitchen.Batch) {
 		lines = append(lines, Ingredient{What: Handle(part.Powder), Grams: part.Grams, Spoons: Spooned(part.Spoons)})
 	}
 	lines = append(lines, Ingredient{What: b.Paste.Basis.Liquid, Grams: b.Liquid.Median})
-	p.Ingredients(append(lines, Extras(b.Order.Extras, b.ExtrasG)...))
+	p.Ingredients(append(lines, Extras(b.Order.Extras, b.ExtrasG)...), b.MadeG)
+	p.Worked(b.Paste.Next, b.Amounts, b.Paste.Basis.Liquid)
 	p.Checked(b.Checked())
 	p.Bowl(b.Amounts)
 	if b.PortionG > 0 {

@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 
+	"daub.example/daub/model"
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 )
@@ -29,6 +30,14 @@ func OfFlag(cmd *cobra.Command, err error) error {
 	if errors.As(err, &invalid) {
 		return fmt.Errorf("--%s: %w; %s --help shows examples", invalid.GetFlag().Name, invalid.Unwrap(),
 			cmd.CommandPath())
+	}
+	var unknown *pflag.NotExistError
+	if errors.As(err, &unknown) && len(unknown.GetSpecifiedName()) > 1 {
+		var names []string
+		cmd.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
+		if near := model.Nearest(unknown.GetSpecifiedName(), names); len(near) > 0 {
+			return fmt.Errorf("%w; did you mean --%s? %s --help shows what there is", err, near[0], cmd.CommandPath())
+		}
 	}
 	return fmt.Errorf("%w; %s --help shows what there is", err, cmd.CommandPath())
 }
