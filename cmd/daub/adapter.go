@@ -265,7 +265,7 @@ func (k *shelfAdapter) saveRecipe(e data.RecipeEntry) (data.RecipeEntry, error) 
 	if k.done {
 		return e, errLeft
 	}
-	if there, _ := k.shelf.FindRecipe(e.Recipe.Name); there.Slug != "" && there.Slug != e.Slug {
+	if there, taken := recipeCalled(k.shelf, e.Recipe.Name, e.Slug); taken {
 		return e, ui.NameTaken{Name: there.Recipe.Name}
 	}
 	stands, err := k.shelf.SaveRecipe(e)

@@ -353,11 +353,11 @@ func (a *app) order(cmd *cobra.Command, b *pasteAnswer, paste kitchen.Paste, ref
 // saveRecipe puts a recipe on the shelf. A name that is taken is refused, or
 // with over the recipe of that name becomes this one.
 func (a *app) saveRecipe(r model.Recipe, over bool) (*savedJSON, error) {
-	there, err := a.recipeCalled(r.Name, "")
+	there, taken := recipeCalled(a.shelf(), r.Name, "")
 	switch {
-	case err != nil && !over:
-		return nil, err
-	case err != nil:
+	case taken && !over:
+		return nil, recipeNameTaken(r.Name, there)
+	case taken:
 		r.Name = there.Recipe.Name
 	}
 	there.Recipe = r

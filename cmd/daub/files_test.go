@@ -189,3 +189,25 @@ func TestHungDiskIsLeftWithTheProfileElsewhere(t *testing.T) {
 		return strings.Contains(read(t, e.Path), "sifted") && k.mu.TryLock()
 	}, 20*time.Second, 5*time.Millisecond)
 }
+
+// Only the very name of another recipe is taken: neither the beginning of one nor the name
+// of its file.
+func TestScreensSaveARecipeBesideOneNamedMuchTheSame(t *testing.T) {
+	w, _, _ := sampleDeps(t)
+	book, err := w.Recipes()
+	require.NoError(t, err)
+	there := book.Items[0]
+	require.Contains(t, there.Slug, "-")
+	first, _, _ := strings.Cut(there.Recipe.Name, " ")
+	require.NotEqual(t, there.Recipe.Name, first)
+	for _, name := range []string{first, there.Slug} {
+		fresh := there.Recipe
+		fresh.Name = name
+		_, err = w.SaveRecipe(data.RecipeEntry{Recipe: fresh})
+		require.NoError(t, err, name)
+	}
+	same := there.Recipe
+	same.Name = " " + strings.ToUpper(strings.ReplaceAll(there.Recipe.Name, " ", "  "))
+	_, err = w.SaveRecipe(data.RecipeEntry{Recipe: same})
+	require.ErrorContains(t, err, "there is a recipe called")
+}

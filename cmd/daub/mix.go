@@ -10,6 +10,7 @@ import (
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/repeats"
 	"daub.example/daub/model/typed"
 	"github.com/spf13/cobra"
 )
@@ -114,16 +115,13 @@ func partsOf(args []string) (names []string, parts []float64, err error) {
 func (a *app) nameIsFree(name string) error {
 	entries, _ := a.shelf().List()
 	for _, e := range entries {
-		if sameName(e.Profile.Powder.Name, name) {
+		if repeats.SameName(e.Profile.Powder.Name, name) {
 			return usage.Misused("there is %q on the shelf already (%s): go on with it, as in daub trial --plain %s",
 				name, e.Path, e.Slug)
 		}
 	}
 	return nil
 }
-
-// sameName compares names as the shelf does: case and outer space do not count.
-func sameName(a, b string) bool { return strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b)) }
 
 // saveMix puts the mix on the shelf as a powder of its own, its trial ready to
 // begin.

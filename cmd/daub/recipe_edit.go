@@ -9,6 +9,7 @@ import (
 	"daub.example/daub/data"
 	"daub.example/daub/model"
 	"daub.example/daub/model/kitchen"
+	"daub.example/daub/model/repeats"
 	"github.com/spf13/cobra"
 )
 
@@ -171,8 +172,12 @@ func (a *app) recipeRenameCommand() *cobra.Command {
 	return a.recipeNewName("rename RECIPE NAME", "Give a recipe another name",
 		`  daub recipe rename face-mask "winter mask"`, func(e data.RecipeEntry, name string) (recipeMovedJSON, error) {
 			before := e.Recipe.Name
-			if _, err := a.recipeCalled(name, e.Slug); err != nil {
-				return recipeMovedJSON{}, err
+			but := e.Slug
+			if name == before {
+				but = "" // the very name it has is no new one
+			}
+			if there, taken := recipeCalled(a.shelf(), name, but); taken {
+				return recipeMovedJSON{}, recipeNameTaken(name, there)
 			}
 			e.Recipe.Name = name
 			saved, err := a.shelf().SaveRecipe(e)
@@ -186,8 +191,8 @@ func (a *app) recipeCopyCommand() *cobra.Command {
 		`  daub recipe copy face-mask "winter mask"`, func(e data.RecipeEntry, name string) (recipeMovedJSON, error) {
 			r := e.Recipe
 			before := r.Name
-			if _, err := a.recipeCalled(name, ""); err != nil {
-				return recipeMovedJSON{}, err
+			if there, taken := recipeCalled(a.shelf(), name, ""); taken {
+				return recipeMovedJSON{}, recipeNameTaken(name, there)
 			}
 			r.Name, r.Saved = name, a.now()
 			saved, err := a.shelf().SaveRecipe(data.RecipeEntry{Recipe: r})
@@ -223,16 +228,21 @@ func (a *app) recipeNewName(
 }
 
 // recipeCalled is the recipe on the shelf, other than that of the slug, which
-// has the name, with the error that says so; neither where the name is free.
-func (a *app) recipeCalled(name, but string) (data.RecipeEntry, error) {
-	entries, _ := a.shelf().Recipes() // one that cannot be read keeps its file: slugs do not collide
+// has the name. One that cannot be read keeps its file: slugs do not collide.
+func recipeCalled(shelf *data.Shelf, name, but string) (there data.RecipeEntry, taken bool) {
+	entries, _ := shelf.Recipes()
 	for _, e := range entries {
-		if sameName(e.Recipe.Name, name) && (e.Slug != but || e.Recipe.Name == name) {
-			return e, usage.Misused("save %q: there is a recipe of that name (%s); give another, change it with "+
-				"recipe edit, or save over it with --save and --force", name, e.Path)
+		if e.Slug != but && repeats.SameName(e.Recipe.Name, name) {
+			return e, true
 		}
 	}
-	return data.RecipeEntry{}, nil
+	return data.RecipeEntry{}, false
+}
+
+// recipeNameTaken refuses a name that a recipe has.
+func recipeNameTaken(name string, there data.RecipeEntry) error {
+	return usage.Misused("save %q: there is a recipe of that name (%s); give another, change it with "+
+		"recipe edit, or save over it with --save and --force", name, there.Path)
 }
 
 func (a *app) recipeDeleteCommand() *cobra.Command {
