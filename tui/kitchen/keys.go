@@ -44,7 +44,7 @@ var cookbookKeys = struct{ move, open, take, undo, reload, leave, back, quit key
 }
 
 var recipeKeys = struct {
-	edit, total, swap, save, export, rename, copy, delete, clip, renew, scroll, leave, quit, yes, no key.Binding
+	edit, total, swap, save, export, rename, copy, delete, clip, renew, scroll, leave, quit key.Binding
 }{
 	edit:   ui.Bind("e", "edit", "e"),
 	total:  ui.Bind("t", "another total or portions", "t"),
@@ -59,6 +59,9 @@ var recipeKeys = struct {
 	scroll: ui.Bind("↑↓", "scroll", "up", "down", "pgup", "pgdown"),
 	leave:  ui.Bind("Esc", "recipes", "esc"),
 	quit:   ui.Bind("q", "quit", "q"),
-	yes:    ui.Bind("Enter", "yes", "enter"),
-	no:     ui.Bind("Esc", "no", "esc"),
 }
+
+var (
+	saveOverKeys = [2]key.Binding{ui.Bind("Enter", "save over it", "enter"), ui.Bind("Esc", "not yet", "esc")}
+	deleteKeys   = [2]key.Binding{ui.Bind("Enter", "delete it", "enter"), ui.Bind("Esc", "keep it", "esc")}
+)

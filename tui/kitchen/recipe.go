@@ -82,8 +82,10 @@ func (r *recipe) Keys() []key.Binding {
 	switch {
 	case r.Asking():
 		return r.PromptKeys()
-	case r.asked != nothing:
-		return []key.Binding{k.yes, k.no}
+	case r.asked == saveOver:
+		return []key.Binding{saveOverKeys[0], k.copy, saveOverKeys[1]}
+	case r.asked == deleteIt:
+		return deleteKeys[:]
 	}
 	return []key.Binding{
 		k.edit, k.total, k.swap, k.save, k.export, k.rename, k.copy, k.delete, k.clip, k.renew, k.scroll, k.leave,
@@ -150,9 +152,7 @@ func (r *recipe) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	case key.Matches(msg, k.rename):
 		r.askName("Its new name", r.entry.Recipe.Name, func(e *model.RecipeEntry) {})
 	case key.Matches(msg, k.copy):
-		r.askName("A copy under the name", r.freeName(), func(e *model.RecipeEntry) {
-			*e = model.RecipeEntry{Recipe: e.Recipe}
-		})
+		r.askCopy()
 	case key.Matches(msg, k.delete):
 		r.asked = deleteIt
 	case key.Matches(msg, k.clip):
@@ -182,12 +182,16 @@ func (r *recipe) shown() model.Recipe {
 // changes names what is not saved.
 func (r *recipe) changes() string { return strings.Join(r.changed, ", ") }
 
-// answer takes the answer to a question: Enter does it, any other key does not.
+// answer takes the answer to a question: Enter does it, any other key does not. In the
+// place of a save over, a copy can be kept.
 func (r *recipe) answer(msg tea.KeyMsg) tea.Cmd {
 	asked := r.asked
 	r.asked = nothing
 	switch {
-	case !key.Matches(msg, recipeKeys.yes):
+	case asked == saveOver && key.Matches(msg, recipeKeys.copy):
+		r.askCopy()
+		return nil
+	case !key.Matches(msg, saveOverKeys[0]):
 		return nil
 	case asked == saveOver:
 		return r.write(r.entry)
@@ -262,6 +266,13 @@ func (r *recipe) freeName() string {
 		taken = append(taken, e.Recipe.Name)
 	}
 	return kitchen.FreeName(r.entry.Recipe.Name, taken)
+}
+
+// askCopy asks for the name of a copy, which has what was changed.
+func (r *recipe) askCopy() {
+	r.askName("A copy under the name", r.freeName(), func(e *model.RecipeEntry) {
+		*e = model.RecipeEntry{Recipe: e.Recipe}
+	})
 }
 
 // askName asks for a name, with one to begin with, and saves under it.

@@ -28,12 +28,13 @@ func (r *recipe) state(w int) []string {
 	k := recipeKeys
 	switch {
 	case r.asked == saveOver:
-		text := fmt.Sprintf("Save over %q? Enter: save over it, Esc: not yet (%s keeps a copy beside it).",
-			printable.Line(r.stands.Name), k.copy.Help().Key)
-		return append(append(ui.Painted(ui.DoStyle, "▸ "+text, w), changeLines(r.stands, r.entry.Recipe, w)...), "")
+		text := fmt.Sprintf("Save over %q?", printable.Line(r.stands.Name))
+		lines := ui.Painted(ui.DoStyle, "▸ "+text, w)
+		return append(append(lines, ui.Inset(w, func(w int) []string {
+			return changeLines(r.stands, r.entry.Recipe, w)
+		})...), "")
 	case r.asked == deleteIt:
-		text := fmt.Sprintf("Delete %q? Enter: move it to the folder \"deleted\", Esc: keep it.",
-			printable.Line(r.stands.Name))
+		text := fmt.Sprintf("Delete %q? It moves to the folder \"deleted\".", printable.Line(r.stands.Name))
 		return ui.Painted(ui.DoStyle, "▸ "+text, w)
 	case len(r.changed) > 0:
 		text := fmt.Sprintf("Not saved: %s. %s saves it, %s as a copy.", r.changes(), k.save.Help().Key,

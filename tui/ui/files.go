@@ -67,7 +67,7 @@ func (p *Prompt) SaveRecipe(deps Deps, entry model.RecipeEntry) (tea.Cmd, error)
 	if problems := entry.Recipe.Validate(); len(problems) > 0 {
 		return nil, problems[0]
 	}
-	p.busy = true
+	p.busy, p.again = true, false
 	p.Say("saving…")
 	return func() tea.Msg {
 		stands, err := deps.SaveRecipe(entry)

@@ -24,6 +24,7 @@ type Prompt struct {
 	doubted  string
 	offered  bool // the line holds what it began with: typing replaces it, a key of the cursor keeps it
 	busy     bool // a write is under way
+	again    bool // the line began that write, and is opened again where its name is taken
 	said     string
 	wrong    bool // said is a refusal or a failure
 	lasting  bool // said tells that something is not written: no key hushes it
@@ -44,9 +45,7 @@ var ErrAskedAgain = errors.New("asked again")
 // NameTaken is the error of saving a recipe under the name of another.
 type NameTaken struct{ Name string }
 
-func (n NameTaken) Error() string {
-	return fmt.Sprintf("not saved: there is a recipe called %q already; type another name", n.Name)
-}
+func (n NameTaken) Error() string { return fmt.Sprintf("there is a recipe called %q already", n.Name) }
 
 var promptKeys = struct{ done, cancel key.Binding }{
 	done:   Bind("Enter", "keep", "enter"),
@@ -79,7 +78,7 @@ func (p *Prompt) Ask(q Question, suggestion string) {
 	p.input = NewInput("")
 	p.input.SetValue(suggestion)
 	p.input.Focus()
-	p.question, p.exists, p.doubt, p.offered = q, "", nil, suggestion != ""
+	p.question, p.exists, p.doubt, p.offered, p.again = q, "", nil, suggestion != "", false
 	p.Say("")
 }
 
@@ -144,7 +143,7 @@ func (p *Prompt) Press(msg tea.KeyMsg) tea.Cmd {
 			return nil
 		}
 		p.input.Blur()
-		p.busy = cmd != nil
+		p.busy, p.again = cmd != nil, cmd != nil
 		return cmd
 	default:
 		if p.offered && replaces(msg) {
@@ -176,7 +175,7 @@ func (p *Prompt) Receive(msg tea.Msg) {
 	case Filed:
 		p.busy = false
 		switch {
-		case errors.Is(msg.Err, fs.ErrExist):
+		case p.again && errors.Is(msg.Err, fs.ErrExist):
 			p.exists, p.offered = msg.name, true
 			p.input.SetValue(msg.name)
 			p.input.Focus()
@@ -191,10 +190,10 @@ func (p *Prompt) Receive(msg tea.Msg) {
 		p.busy = false
 		var taken NameTaken
 		switch {
-		case errors.As(msg.Err, &taken):
+		case p.again && errors.As(msg.Err, &taken):
 			p.offered = true
 			p.input.Focus()
-			p.Refuse(msg.Err.Error())
+			p.Refuse("not saved: " + taken.Error() + "; type another name")
 		case msg.Err != nil:
 			p.Fail("NOT SAVED: " + msg.Err.Error())
 		default:
