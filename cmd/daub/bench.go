@@ -210,12 +210,7 @@ func (a *app) plainTrial(powder, beside string) error {
 		return err
 	}
 	t := lines.New(a.in, a.out, a.now, shelf, ownSpoons, a.ascii)
-	if beside != "" {
-		if err := t.Beside(beside); err != nil {
-			return err
-		}
-	}
-	failed := t.Run(powder)
+	failed := t.Run(powder, beside)
 	if entry, unsaved := t.Unsaved(); unsaved {
 		failed = errors.Join(failed, a.saveOnExit(&shelfAdapter{shelf: shelf}, entry))
 	}

@@ -20,11 +20,17 @@ func TestBesideInLines(t *testing.T) {
 	rye = strings.Replace(rye, `state = "done"`, `state = "open"`, 1)
 	shelve(t, h, "rye-flour", rye)
 
-	old := daub(typing(h, ""), "trial", "--plain", "rye-flour", "--beside", "light-white-clay")
-	require.Equal(t, exitBadData, old.code, old.out)
+	h.in = strings.NewReader("")
+	old := daub(h, "trial", "--plain", "rye-flour", "--beside", "light-white-clay")
+	require.Equal(t, exitAnswered, old.code, "the end of the input leaves, as elsewhere: %s", old.out)
+	require.Empty(t, old.err)
 	require.Contains(t, flat(old.out), "The last dish of Light white clay is of 2026-01-10, and a wet dish keeps "+
 		"a day. Is it before you, kept covered and fit to use? yes or no (Enter: no)")
-	require.Contains(t, old.err, "make a trial of Light white clay first, and keep its dish covered")
+	left := daub(typing(h, "quit", "never read"), "trial", "--plain", "rye-flour", "--beside", "light-white-clay")
+	require.Equal(t, exitAnswered, left.code, left.err)
+	gone := daub(typing(h, ""), "trial", "--plain", "rye-flour", "--beside", "light-white-clay")
+	require.Equal(t, exitCannot, gone.code, "no file is at fault")
+	require.Contains(t, gone.err, "make a trial of Light white clay first, and keep its dish covered")
 
 	typed := []string{"yes", "", "us", "1/4 tsp", "0.01", "20 g"} // the dish; weighings go on; spoons, scale, liquid
 	typed = append(typed, "help", "16 g", "1", "mend 1 thinner", "10 g", "4", "liquid 1 g", "3", "again", "3",

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"time"
+	"unicode"
 
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/cmd/daub/internal/reply"
@@ -97,11 +98,27 @@ type fills struct {
 	anyway           bool // kept though one is far from the others
 }
 
-// grams reads them: with commas between, or spaces where commas are decimal.
+// grams reads them. Commas stand between fills; they are decimal only where several
+// fills have one each and none a point.
 func (f fills) grams() (grams []float64, err error) {
-	parts := []string{f.water}
-	if !strings.ContainsAny(f.water, " ;") {
-		parts = strings.Split(f.water, ",")
+	apart := strings.FieldsFunc(f.water, func(r rune) bool { return unicode.IsSpace(r) || r == ';' })
+	numbers, decimal := 0, 0
+	for _, word := range apart {
+		if word = strings.Trim(word, ","); strings.ContainsAny(word, "0123456789") {
+			numbers++
+			if strings.Count(word, ",") == 1 && strings.Trim(word, "0123456789,") == "" {
+				decimal++
+			}
+		}
+	}
+	parts := strings.Split(f.water, ",")
+	switch {
+	case numbers < 2 || decimal == 0:
+	case decimal == numbers:
+		parts = []string{f.water}
+	default:
+		return nil, fmt.Errorf("--water %q: are the commas decimal, or between the fills? Type it with points, as in "+
+			"--water 4.9,4.9,5.0", f.water)
 	}
 	for _, part := range parts {
 		some, err := typed.Masses(part, "--water 4.9,4.9,5.0")

@@ -231,6 +231,22 @@ func TestCalibrateAsksAboutAWildFill(t *testing.T) {
 	commas := daub(h, "calibrate", "1 tsp", "--water", "4,71 4,74 4,72")
 	require.Zero(t, commas.code, commas.err)
 	assert.Contains(t, read(t, h.shelf+"/spoons.toml"), "[4.71, 4.74, 4.72]")
+	for _, water := range []string{
+		"4.71,4.74, 4.73", "4.71, 4.74,4.73", "4.71 ,4.74 ,4.73", "4.71,4.74,4.73 ", " 4.71, 4.74, 4.73",
+		"4.71 4.74 4.73", "4,71; 4,74; 4,73", "4,71, 4,74, 4,73", "4.71 g, 4.74 g, 4.73 g",
+	} {
+		got := daub(h, "calibrate", "1 tsp", "--water", water)
+		require.Zero(t, got.code, "%q: %s", water, got.err)
+		assert.Contains(t, read(t, h.shelf+"/spoons.toml"), "[4.71, 4.74, 4.73]", water)
+		require.Zero(t, daub(h, "calibrate", "1 tsp", "--water", "4.71,4.74,4.72").code)
+	}
+	mixed := daub(h, "calibrate", "1 tsp", "--water", "4,9 5 4,8")
+	assert.Equal(t, exitMisused, mixed.code)
+	assert.Contains(t, mixed.err, "are the commas decimal, or between the fills?")
+	for water, want := range map[string]string{"5,5,6": "[5.0, 5.0, 6.0]", "5, 5, 6": "[5.0, 5.0, 6.0]"} {
+		require.Zero(t, daub(h, "calibrate", "1 tsp", "--water", water, "--scale", "1", "--anyway").code)
+		assert.Contains(t, read(t, h.shelf+"/spoons.toml"), want, water)
+	}
 
 	shelve(t, h, "marsh-clay", strings.ReplaceAll(gelling, "blue scoop", "1/2 tsp"))
 	h.in = strings.NewReader("calibrate 1 tsp: 4.8 4.81 9.6\nno\ncalibrate 1 tsp: 4.8 4.81 9.7\nyes\nquit\n")
@@ -239,6 +255,32 @@ func TestCalibrateAsksAboutAWildFill(t *testing.T) {
 	assert.Contains(t, lines.out,
 		"9.60 g of water? The others say 4.80 g. Keep it all the same? yes or no (Enter:\nno)")
 	assert.Contains(t, read(t, h.shelf+"/spoons.toml"), "[4.8, 4.81, 9.7]")
+}
+
+// Weighings typed after a change of a finished dish are undone one by one, and undo
+// never takes them back together with that change.
+func TestUndoAfterALaterLookKeepsTheWeighings(t *testing.T) {
+	h := testHost(t)
+	shelve(t, h, "marsh-clay", strings.ReplaceAll(gelling, "blue scoop", "1/2 tsp"))
+	weighings := func() (n int) {
+		for _, l := range shelved(t, h, "marsh-clay").LevelSpoons {
+			n += len(l.Grams)
+		}
+		return n
+	}
+	before := weighings()
+	say := func(lines ...string) string {
+		got := daub(typing(h, append(lines, "quit")...), "trial", "--plain", "marsh clay")
+		require.Zero(t, got.code, got.err)
+		return got.out
+	}
+	say("later 6", "3.61", "3.62", "undo")
+	assert.Equal(t, before+1, weighings(), "the last weighing alone is undone")
+	require.Len(t, shelved(t, h, "marsh-clay").Trials[0].Later, 1)
+
+	say("later 7", "undo", "3.63", "redo")
+	assert.Equal(t, before+2, weighings(), "redo takes no weighing away")
+	require.Len(t, shelved(t, h, "marsh-clay").Trials[0].Later, 1)
 }
 
 // A spoon checked with water stands wherever its spoonfuls do, in words and in JSON;

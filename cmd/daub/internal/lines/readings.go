@@ -94,7 +94,7 @@ func (t *Trial) onDish(do func() error) error {
 	err := do()
 	t.editor.Take(bench.NoTrial) // which forgets what could be undone
 	if t.editor.Revision() != revision {
-		t.was, t.undone = &was, nil
+		t.was, t.undone, t.dishAt = &was, nil, t.editor.Revision()
 	}
 	return err
 }
@@ -107,8 +107,12 @@ func (t *Trial) undoDish() (done bool, err error) { return t.swapDish("Undone", 
 func (t *Trial) redoDish() (done bool, err error) { return t.swapDish("Redone", &t.undone, &t.was) }
 
 // swapDish goes to a kept state of the profile, and keeps the one it leaves for the way
-// back.
+// back. Once anything else has changed, the states that were kept are forgotten: they
+// would take that back too.
 func (t *Trial) swapDish(said string, to, back **model.Profile) (done bool, err error) {
+	if t.editor.Revision() != t.dishAt {
+		t.was, t.undone = nil, nil
+	}
 	if *to == nil || t.editor.Index() != bench.NoTrial {
 		return false, nil
 	}
@@ -116,7 +120,7 @@ func (t *Trial) swapDish(said string, to, back **model.Profile) (done bool, err 
 	err = t.done(said+": the last change of the finished dish", t.editor.Edit("finished dish",
 		func(p *model.Profile, _ *model.Trial) { *p = is }))
 	t.editor.Take(bench.NoTrial)
-	*to, *back = nil, &leaves
+	*to, *back, t.dishAt = nil, &leaves, t.editor.Revision()
 	return true, err
 }
 

@@ -14,6 +14,7 @@ import (
 	"daub.example/daub/data"
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
 )
 
@@ -36,6 +37,7 @@ type Trial struct {
 	told    bool           // how to answer has been explained
 	was     *model.Profile // before the last change of a finished dish, while no trial is begun
 	undone  *model.Profile // after that change, once it was undone
+	dishAt  int            // the editor's revision when one of the two was kept
 	wet     bool           // what to mind with the wet paste has been said
 	advised int            // so many steps had their advice told; -1 for none
 	cut     error          // why input or output broke off
@@ -59,9 +61,9 @@ var (
 // dishKeeps is how long a wet dish keeps, chilled, as the cautions have it.
 const dishKeeps = 24 * time.Hour
 
-// Beside has the trial bring its powder to the thickness of the last finished dish
+// takeReference has the trial bring its powder to the thickness of the last finished dish
 // of another, as it stands.
-func (t *Trial) Beside(powder string) error {
+func (t *Trial) takeReference(powder string) error {
 	e, err := t.shelf.Find(powder)
 	if err != nil {
 		return err
@@ -85,9 +87,12 @@ func (t *Trial) Beside(powder string) error {
 	if t.now().Sub(made) > dishKeeps {
 		there, err := t.confirms(fmt.Sprintf("The last dish of %s is of %s, and a wet dish keeps a day. Is it before "+
 			"you, kept covered and fit to use?", e.Profile.Powder.Title(), made.Format(page.Day)))
-		if err != nil || !there {
-			return fmt.Errorf("no dish of %s: make a trial of %[1]s first, and keep its dish covered",
-				e.Profile.Powder.Title())
+		if err != nil {
+			return err
+		}
+		if !there {
+			return kitchen.Cannot{Why: fmt.Errorf("no dish of %s: make a trial of %[1]s first, and keep its dish "+
+				"covered", e.Profile.Powder.Title())}
 		}
 	}
 	t.like = &like
@@ -96,10 +101,16 @@ func (t *Trial) Beside(powder string) error {
 	return nil
 }
 
-// Run makes a trial of the powder, "" to ask for one. Left by its maker, or by
-// the end of the input, it stays unfinished: that is no error.
-func (t *Trial) Run(powder string) error {
-	err := t.setUp(powder)
+// Run makes a trial of the powder, "" to ask for one; beside the last finished dish of
+// another, "" for none. Left by its maker, or by the end of the input, it stays
+// unfinished: that is no error.
+func (t *Trial) Run(powder, beside string) (err error) {
+	if beside != "" {
+		err = t.takeReference(beside)
+	}
+	if err == nil {
+		err = t.setUp(powder)
+	}
 	for err == nil {
 		if err = t.turn(); err != nil && !errors.Is(err, errQuit) && !errors.Is(err, errEnded) {
 			t.refuse(err)
@@ -176,11 +187,10 @@ func (t *Trial) ask(question, offered string, take func(answer string) error) er
 			}
 			continue
 		}
-		if err := take(answer); err != nil {
-			t.refuse(err)
-			continue
+		if err = take(answer); err == nil || errors.Is(err, errQuit) {
+			return err
 		}
-		return nil
+		t.refuse(err)
 	}
 }
 
@@ -227,6 +237,9 @@ func (t *Trial) insists(question string) error {
 func (t *Trial) confirms(question string) (yes bool, err error) {
 	t.tell("%s yes or no (Enter: no)", question)
 	answer, err := t.read()
+	if strings.EqualFold(answer, "quit") {
+		err = errQuit
+	}
 	return strings.EqualFold(answer, "y") || strings.EqualFold(answer, "yes"), err
 }
 
@@ -253,8 +266,8 @@ func (t *Trial) until(question, record func() error) error {
 			return err
 		}
 		err := record()
-		if err == nil {
-			return nil
+		if err == nil || errors.Is(err, errQuit) {
+			return err
 		}
 		t.refuse(err)
 	}
