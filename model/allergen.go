@@ -3,16 +3,17 @@ package model
 import (
 	"slices"
 	"strings"
+	"unicode"
 )
 
 // BeeProducts are no allergen of the list in the Regulation, but people react to them.
 const BeeProducts = "bee products (pollen)"
 
-// allergenKind is a line of the table of allergens: names with one of the words hold
-// it, unless they have one of the others too.
+// allergenKind is a line of the table of allergens: names with one of the words hold it.
+// The phrases have such a word and mean something else: they are left out of the name first.
 type allergenKind struct {
-	allergen      string
-	words, unless []string
+	allergen       string
+	words, phrases []string
 }
 
 // allergenKinds are the fourteen of Regulation (EU) No 1169/2011, Annex II, and bee
@@ -21,23 +22,19 @@ var allergenKinds = []allergenKind{
 	{"cereals with gluten", []string{
 		"wheat", "wheatgerm", "spelt", "rye", "barley", "oat", "oatmeal", "kamut", "khorasan", "durum", "emmer",
 		"einkorn", "farro", "semolina", "triticale", "malt", "beer", "triticum", "hordeum", "secale", "avena",
-	}, nil},
-	{"crustaceans", []string{"crustacean", "shrimp", "prawn", "crab", "lobster", "krill", "chitosan"}, nil},
-	{"egg", []string{"egg", "albumen"}, nil},
+	}, []string{"rice semolina", "corn semolina", "maize semolina"}},
+	{
+		"crustaceans",
+		[]string{"crustacean", "shrimp", "prawn", "crab", "lobster", "krill", "chitosan"},
+		[]string{"crab apple"},
+	},
+	{"egg", []string{"egg", "albumen"}, []string{"egg plant"}},
 	{"fish", []string{"fish", "cod liver", "salmon", "isinglass"}, nil},
 	{"peanuts", []string{"peanut", "groundnut", "arachis"}, nil},
 	{"soya", []string{"soy", "soya", "soybean", "glycine soja", "glycine max"}, nil},
-	{
-		"milk",
-		[]string{
-			"milk", "buttermilk", "yoghurt", "yogurt", "kefir", "cream", "whey", "casein", "lactose", "curd", "quark",
-			"ghee",
-		},
-		[]string{
-			"oat", "almond", "soy", "soya", "coconut", "rice", "hazelnut", "cashew", "hemp", "pea", "milk thistle",
-			"milk of magnesia", "cream of tartar",
-		},
-	},
+	{"milk", dairy, slices.Concat(plantDairy(), []string{
+		"milk thistle", "milk of magnesia", "cream of tartar", "butter bean", "bean curd",
+	})},
 	{"nuts", []string{
 		"almond", "hazelnut", "walnut", "cashew", "pecan", "brazil nut", "pistachio", "macadamia", "nut",
 		"prunus amygdalus", "prunus dulcis", "corylus", "juglans",
@@ -47,21 +44,68 @@ var allergenKinds = []allergenKind{
 	{"sesame", []string{"sesame", "tahini", "sesamum"}, nil},
 	{"sulphites", []string{
 		"sulphite", "sulfite", "bisulphite", "bisulfite", "metabisulphite", "metabisulfite", "wine",
-	}, []string{"vinegar"}},
+	}, []string{"wine vinegar"}},
 	{"lupin", []string{"lupin", "lupine", "lupinus"}, nil},
-	{"molluscs", []string{"mollusc", "oyster", "mussel", "clam", "snail", "squid"}, nil},
+	{"molluscs", []string{"mollusc", "oyster", "mussel", "clam", "snail", "squid"}, []string{"oyster mushroom"}},
 	{BeeProducts, []string{"honey", "propolis", "royal jelly", "bee pollen"}, nil},
+}
+
+// dairy are the words for milk and what is made of it.
+var dairy = []string{
+	"milk", "buttermilk", "butter", "yoghurt", "yogurt", "kefir", "cream", "cheese", "whey", "casein", "lactose",
+	"curd", "quark", "ghee",
+}
+
+// plantDairy are what is called milk, cream or butter and comes of a plant: "oat milk".
+func plantDairy() (phrases []string) {
+	for _, plant := range []string{
+		"oat", "almond", "soy", "soya", "coconut", "rice", "hazelnut", "walnut", "cashew", "peanut", "nut", "hemp",
+		"pea", "shea", "cocoa", "cacao", "mango", "kokum", "avocado",
+	} {
+		for _, made := range []string{"milk", "cream", "yoghurt", "yogurt", "kefir", "butter", "cheese"} {
+			phrases = append(phrases, plant+" "+made)
+		}
+	}
+	return phrases
 }
 
 // AllergensByName lists the allergens that a name tells, in the order of the table; nil
 // for a name that tells none. That a name tells none says nothing of what is in it.
 func AllergensByName(name string) (list []string) {
 	for _, k := range allergenKinds {
-		if hasWord(name, k.words...) && !hasWord(name, k.unless...) {
+		if hasWord(leftOut(name, k.phrases), k.words...) {
 			list = append(list, k.allergen)
 		}
 	}
 	return list
+}
+
+// leftOut is the name without the phrases. Words on both sides of a comma or another sign
+// are no phrase, for "oat, milk" has both.
+func leftOut(name string, phrases []string) string {
+	parts := strings.FieldsFunc(strings.ReplaceAll(strings.ToLower(name), " - ", ","), func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsSpace(r) && r != '-'
+	})
+	for i, part := range parts {
+		part = " " + strings.Join(strings.Fields(strings.ReplaceAll(part, "-", " ")), " ") + " "
+		for _, phrase := range phrases {
+			part = strings.ReplaceAll(part, " "+phrase+" ", " , ")
+			part = strings.ReplaceAll(part, " "+phrase+"s ", " , ")
+		}
+		parts[i] = part
+	}
+	return strings.Join(parts, ",")
+}
+
+// HasHoney reports whether it is, or holds, honey or something else from bees, by its name
+// or by what the maker recorded, which need not name it.
+func (p Powder) HasHoney() bool {
+	return !p.clay() && HoneyByName(p.Name) || slices.ContainsFunc(p.Allergens, HoneyByName)
+}
+
+// HoneyByName reports whether a text names honey or something else from bees.
+func HoneyByName(text string) bool {
+	return text == BeeProducts || slices.Contains(AllergensByName(text), BeeProducts)
 }
 
 // UsualAllergens lists the allergens that a family may hold where the maker has not said.
@@ -99,9 +143,11 @@ func (p Powder) AllergensKnown() (list []string, recorded bool) {
 	if p.Allergens != nil {
 		return p.Allergens, true
 	}
-	clay := slices.Contains([]Family{PlainClay, SwellingClay}, p.Kind())
-	if list = AllergensByName(p.Name); len(list) > 0 && !clay {
+	if list = AllergensByName(p.Name); len(list) > 0 && !p.clay() {
 		return list, false
 	}
 	return p.Kind().UsualAllergens(), false
 }
+
+// clay reports whether its name may be a colour's.
+func (p Powder) clay() bool { return slices.Contains([]Family{PlainClay, SwellingClay}, p.Kind()) }

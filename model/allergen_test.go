@@ -44,6 +44,28 @@ func TestAllergensByName(t *testing.T) {
 		"honey":                 "bee products (pollen)",
 		"milk and honey":        "milk, bee products (pollen)",
 
+		// A plant beside milk takes none of the milk away.
+		"goat's milk and oat flakes": "cereals with gluten, milk",
+		"cream with coconut":         "milk",
+		"whole milk with almond":     "milk, nuts",
+		"oat, milk":                  "cereals with gluten, milk",
+		"oat/milk":                   "cereals with gluten, milk",
+		"honey - oat - milk":         "cereals with gluten, milk, bee products (pollen)",
+		"oat milk and cow's milk":    "cereals with gluten, milk",
+		"pea starch and milk":        "milk",
+		"shea butter and butter":     "milk",
+		"cream of tartar, cream":     "milk",
+		"butter":                     "milk",
+		"cheese":                     "milk",
+		"egg plant and egg":          "egg",
+		"crab apple, crab":           "crustaceans",
+		"rice semolina, semolina":    "cereals with gluten",
+		"sulphite in vinegar":        "sulphites",
+		"Oat-milk powder":            "cereals with gluten",
+
+		"egg plant": "", "eggplant": "", "crab apple": "", "crab apples": "", "rice semolina": "",
+		"coconut yoghurt": "", "oyster mushroom": "",
+
 		"water": "", "coconut milk": "", "rice milk": "", "cocoa butter": "", "shea butter": "", "cream of tartar": "",
 		"buckwheat": "", "eggshell": "", "witch hazel": "", "glycerine": "", "wine vinegar": "", "olive oil": "",
 		"nutmeg": "", "milk thistle oil": "", "coconut cream": "",

@@ -21,7 +21,7 @@ func Allergens(liquid string, extras []model.Extra, powders ...model.Powder) []s
 		}
 		texts = append(texts, fmt.Sprintf("Allergens, %s: %s%s", h.name, strings.Join(h.list, ", "), then))
 	}
-	if ofBees(all) {
+	if honey(liquid, extras, powders) {
 		texts = append(texts, "Honey may hold spores that harm infants: nothing for a child under one year.")
 	}
 	return texts
@@ -31,9 +31,18 @@ func Allergens(liquid string, extras []model.Extra, powders ...model.Powder) []s
 // and who must not have it; none without any.
 func AskFirst(liquid string, extras []model.Extra, powders ...model.Powder) []string {
 	all := holders(liquid, extras, powders)
-	if len(all) == 0 {
-		return nil
+	var texts []string
+	if len(all) > 0 {
+		texts = append(texts, askOf(all))
 	}
+	if honey(liquid, extras, powders) {
+		texts = append(texts, "Nothing for a child under one year: honey may hold spores that harm infants.")
+	}
+	return texts
+}
+
+// askOf is what to ask of those who will touch what holds allergens.
+func askOf(all []holder) string {
 	text, byName := "Ask who is allergic before anyone touches it.", false
 	for _, h := range all {
 		text += fmt.Sprintf(" %s: %s.", model.Capital(h.name), strings.Join(h.list, ", "))
@@ -42,11 +51,7 @@ func AskFirst(liquid string, extras []model.Extra, powders ...model.Powder) []st
 	if byName {
 		text += " By name or kind alone: ask the supplier what else is in them."
 	}
-	texts := []string{text}
-	if ofBees(all) {
-		texts = append(texts, "Nothing for a child under one year: honey may hold spores that harm infants.")
-	}
-	return texts
+	return text
 }
 
 // holder is what holds allergens.
@@ -77,7 +82,9 @@ func holders(liquid string, extras []model.Extra, powders []model.Powder) (all [
 	return all
 }
 
-// ofBees reports whether one of them comes from bees.
-func ofBees(all []holder) bool {
-	return slices.ContainsFunc(all, func(h holder) bool { return slices.Contains(h.list, model.BeeProducts) })
+// honey reports whether honey, or something else from bees, is in it. What is recorded of
+// a powder may leave it out, for it is no allergen to every maker.
+func honey(liquid string, extras []model.Extra, powders []model.Powder) bool {
+	return model.HoneyByName(liquid) || slices.ContainsFunc(powders, model.Powder.HasHoney) ||
+		slices.ContainsFunc(extras, func(e model.Extra) bool { return model.HoneyByName(e.Name) })
 }

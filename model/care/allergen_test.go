@@ -29,3 +29,29 @@ func TestAllergensOfAPaste(t *testing.T) {
 	assert.Subset(t, care.OfPaste("oat milk", extras, powders...), want)
 	assert.Empty(t, care.Allergens("water", nil, powders[0]))
 }
+
+// Infants are kept from honey wherever it is named, whatever was recorded as an allergen.
+func TestHoneyIsToldForInfants(t *testing.T) {
+	const label = "Honey may hold spores that harm infants: nothing for a child under one year."
+	const first = "Nothing for a child under one year: honey may hold spores that harm infants."
+	powder := func(name string, allergens ...string) model.Powder {
+		return model.Powder{Name: name, Family: model.Other, Allergens: allergens}
+	}
+	for name, p := range map[string]model.Powder{
+		"recorded honey":  powder("Honey powder", "honey"),
+		"recorded none":   {Name: "Honey powder", Family: model.Other, Allergens: []string{}},
+		"not recorded":    powder("Honey powder"),
+		"another name":    powder("Golden powder", "Honey"),
+		"the usual words": powder("Golden powder", model.BeeProducts),
+		"a clay with it":  {Name: "Hill clay", Family: model.PlainClay, Allergens: []string{"honey"}},
+	} {
+		assert.Contains(t, care.Allergens("water", nil, p), label, name)
+		assert.Contains(t, care.AskFirst("water", nil, p), first, name)
+	}
+	plain := powder("Hill powder", "soya")
+	assert.Contains(t, care.Allergens("honey", nil, plain), label)
+	assert.Contains(t, care.AskFirst("water", []model.Extra{{Name: "clear honey"}}, plain), first)
+	clay := model.Powder{Name: "Honey clay", Family: model.PlainClay}
+	assert.NotContains(t, care.Allergens("water", nil, plain, clay), label)
+	assert.NotContains(t, care.AskFirst("water", nil, plain, clay), first)
+}
