@@ -14,7 +14,7 @@ type Document struct {
 	Text []byte         // as it was read, to the byte
 	Tree map[string]any // what it says; nil once it is Done
 	ids  identities
-	kept map[string]keptText // by its path, what is kept as it is written
+	kept []keptText // what is kept as it is written, in its order
 
 	find sync.Once
 	ix   *index // by index alone

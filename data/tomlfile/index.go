@@ -11,6 +11,7 @@ import (
 // when tables repeat. A path counts from 0, "trial[1].step[0].level"; a key
 // that is not bare is quoted in it.
 type index struct {
+	src        string         // the text
 	lines      map[string]int // path of a header, key or list item → line, from 1
 	twice      map[int]int    // line of a second definition → line of the first
 	nameless   int            // line of a key that is "", 0 without
@@ -89,7 +90,6 @@ func (ix *index) line(path string) int {
 // that is checked by the library. What it does not understand makes it stop.
 type scanner struct {
 	*index
-	src    string
 	pos    int
 	lineNo int
 	depth  int
@@ -111,8 +111,8 @@ func (e errTooDeep) Error() string { return fmt.Sprintf("line %d: nested too dee
 // of a text that is not TOML it indexes the part before the first mistake.
 func scan(src string) (ix *index, err error) {
 	s := &scanner{
-		index: &index{lines: map[string]int{}, twice: map[int]int{}},
-		src:   src, lineNo: 1, tables: map[string]int{},
+		index:  &index{src: src, lines: map[string]int{}, twice: map[int]int{}},
+		lineNo: 1, tables: map[string]int{},
 	}
 	defer func() {
 		if r := recover(); r != nil {

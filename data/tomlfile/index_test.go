@@ -86,6 +86,14 @@ func TestIndexOfOtherLineEnds(t *testing.T) {
 		c.at = other.comments[i].at
 		assert.Equal(t, c, other.comments[i])
 	}
+	assert.Equal(t, unix.nameless, other.nameless)
+	require.Len(t, other.statements, len(unix.statements))
+	for i, s := range unix.statements {
+		o := other.statements[i]
+		assert.Equal(t, s.path, o.path)
+		assert.Equal(t, s.header, o.header)
+		assert.Equal(t, unix.src[s.from:s.to], strings.ReplaceAll(other.src[o.from:o.to], "\r", ""))
+	}
 }
 
 // A text that is cut off or nested beyond reason never panics.

@@ -1,6 +1,7 @@
 package tomlfile
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strconv"
@@ -79,6 +80,7 @@ type keptValue struct {
 // keptText is the text of a kept value, and where it stands.
 type keptText struct {
 	span
+	path string
 	text string
 }
 
@@ -91,49 +93,67 @@ type Verbatim struct {
 }
 
 // keep takes the text of every kept value along, so that it can be written back to
-// the byte. One that does not stand on lines of its own goes without.
+// the byte, but for blanks at its ends. One that does not stand on lines of its own goes without.
 func (d *Document) keep(kept []keptValue) {
+	if len(kept) == 0 {
+		return
+	}
+	places := d.index().linesOf(kept)
 	for _, k := range kept {
-		first, all, ok := d.index().linesOf(k.path)
-		if !ok {
+		at := places[k.path]
+		if !at.met || at.broken {
 			continue
 		}
-		text := strings.ReplaceAll(d.plain()[all.from:all.to], "\r", "")
-		if !first.header {
+		text := strings.ReplaceAll(d.index().src[at.from:at.to], "\r", "")
+		if !at.first.header {
 			text = strings.TrimLeft(text, " \t")
 		}
 		text = strings.TrimRight(text, " \t")
-		if d.kept == nil {
-			d.kept = map[string]keptText{}
-		}
-		d.kept[k.path] = keptText{all, text}
-		k.put(Verbatim{k.v, text, first.header, first.path[len(k.path):]})
+		d.kept = append(d.kept, keptText{at.span, k.path, text})
+		k.put(Verbatim{k.v, text, at.first.header, at.first.path[len(k.path):]})
 	}
+	slices.SortFunc(d.kept, func(a, b keptText) int { return cmp.Compare(a.from, b.from) })
 }
 
-// linesOf is where the whole of a path stands, and the first of it; ok is false
-// where it stands in several places, or in the middle of a line.
-func (ix *index) linesOf(path string) (first statement, all span, ok bool) {
-	inside := func(s statement) bool {
-		return s.path == path || strings.HasPrefix(s.path, path+".") || strings.HasPrefix(s.path, path+"[")
+// linesOfKept are the lines that the whole of a kept value stands on.
+type linesOfKept struct {
+	span
+	first  statement
+	last   int  // number of the last statement in it, from 0
+	met    bool // stands on lines of its own
+	broken bool // stands in several places
+}
+
+// linesOf is where each kept value stands, by its path. It goes over the text once,
+// however many there are.
+func (ix *index) linesOf(kept []keptValue) map[string]*linesOfKept {
+	places := make(map[string]*linesOfKept, len(kept))
+	longest := 0
+	for _, k := range kept {
+		places[k.path] = &linesOfKept{}
+		longest = max(longest, len(k.path))
 	}
-	begin := slices.IndexFunc(ix.statements, inside)
-	if begin < 0 {
-		return first, all, false
-	}
-	first = ix.statements[begin]
-	all = first.span
-	for i, s := range ix.statements[begin+1:] {
-		if !inside(s) {
-			continue
+	for n, s := range ix.statements {
+		for end := range min(len(s.path), longest) + 1 {
+			if end < len(s.path) && s.path[end] != '.' && s.path[end] != '[' {
+				continue
+			}
+			if at := places[s.path[:end]]; at != nil {
+				at.add(n, s)
+			}
 		}
-		before := ix.statements[begin+i]
-		if !inside(before) || s.header && !first.header {
-			return first, all, false
-		}
-		all.to = s.to
 	}
-	return first, all, true
+	return places
+}
+
+// add takes in the n-th statement of the text, which is part of the value.
+func (l *linesOfKept) add(n int, s statement) {
+	if !l.met {
+		l.span, l.first, l.met = s.span, s, true
+	} else if l.last != n-1 || s.header && !l.first.header {
+		l.broken = true
+	}
+	l.to, l.last = s.to, n
 }
 
 // keptLines writes a kept value that stands among the plain keys of its table.
@@ -178,12 +198,11 @@ func (w *Writer) verbatim(path, indent string, raw Verbatim) {
 // keptWith reports whether a comment of the old text is in the text of a kept value
 // that was written back.
 func (w *Writer) keptWith(c comment, old *Document, moved tablePaths) bool {
-	for path, at := range old.kept {
-		if c.at >= at.from && c.at < at.to {
-			return w.raw[moved.to(path)] == at.text
-		}
+	n, _ := slices.BinarySearchFunc(old.kept, c.at, func(k keptText, at int) int { return cmp.Compare(k.to, at+1) })
+	if n == len(old.kept) || c.at < old.kept[n].from {
+		return false
 	}
-	return false
+	return w.raw[moved.to(old.kept[n].path)] == old.kept[n].text
 }
 
 // anything writes a kept value that is a table or a list of them: plain values
