@@ -274,6 +274,30 @@ func TestFillsThatDifferAreAskedAbout(t *testing.T) {
 	assert.Empty(t, coarse.Doubt, "no more than the scale rounds off")
 }
 
+// On a coarse scale fills that weigh alike do not look like a tare forgotten; fills that
+// rise still do.
+func TestFillsOnACoarseScaleAreUntaredOnlyWhereTheyRise(t *testing.T) {
+	doubt := func(resolutionG float64, grams ...float64) string {
+		c, err := handling.CheckSpoon(nil, "1/4 tsp", grams, nil, resolutionG, begun)
+		require.NoError(t, err)
+		return c.Doubt
+	}
+	assert.Empty(t, doubt(1, 1, 1, 1))
+	assert.Empty(t, doubt(1, 1, 1, 2))
+	assert.Empty(t, doubt(0.1, 0.1, 0.1, 0.2))
+	assert.Contains(t, doubt(1, 1, 2, 3), "was the cup tared")
+	assert.Contains(t, doubt(0.1, 0.3, 0.6, 0.9), "was the cup tared")
+}
+
+// A spoon that is far from its name is said to be, however much its fills differ.
+func TestAFarSpoonIsSaidToBeFar(t *testing.T) {
+	c, err := handling.CheckSpoon(nil, "1 tsp", []float64{2.6, 3, 3.1}, nil, 0.01, begun)
+	require.NoError(t, err)
+	require.True(t, c.Far)
+	require.Greater(t, c.Volume.Interval.High-c.Volume.ML, 0.15*c.Volume.ML, "its fills differ much")
+	assert.Contains(t, c.Sentence(), "less than what its name says: go by what it holds")
+}
+
 func TestBehaviourIsSummedUp(t *testing.T) {
 	p, _ := gelling()
 	assert.Equal(t, "rafts at first, gels", model.SeenText(p.Seen()))

@@ -75,8 +75,8 @@ func CheckSpoon(d model.OwnSpoons, name string, grams []float64, temperatureC *f
 }
 
 // Fills of water are asked about outside this factor of the median of the others; an
-// interval of more than this share of the volume says little of it (both chosen: level
-// fills of water differ by a few percent).
+// interval whose half is more than this share of the volume says little of it (both chosen:
+// level fills of water differ by a few percent).
 const (
 	wildFill = 1.2
 	wideFill = 0.15
@@ -85,9 +85,10 @@ const (
 // doubtFills is a question about the fill that is farthest from the others, where that
 // is farther than fills and the scale's rounding allow; "" without one.
 func doubtFills(grams []float64, resolutionG float64) string {
-	together := len(grams) > 1
+	first, last := grams[0], grams[len(grams)-1]
+	together := last > first && apart(last, first, resolutionG)
 	for i := 1; i < len(grams); i++ {
-		together = together && !apart(grams[i]-grams[i-1], grams[0], resolutionG)
+		together = together && !apart(grams[i]-grams[i-1], first, resolutionG)
 	}
 	if together {
 		return "Each weighs one fill more than the last: was the cup tared before every fill?"
@@ -132,13 +133,13 @@ func (c SpoonCheck) Sentence() string {
 	switch {
 	case c.Doubt != "":
 		text += " " + model.Ended(c.Doubt)
-	case v.Interval.High-v.ML > wideFill*v.ML:
-		text += " But the fills differ too much to tell; weigh more of them."
-	case c.Before.VolumeML == 0:
 	case c.Far && c.Off > 0:
 		text += fmt.Sprintf(" That is %s %% more than %s: go by what it holds.", percent(c.Off), c.named)
 	case c.Far:
 		text += fmt.Sprintf(" That is %s %% less than %s: go by what it holds.", percent(c.Off), c.named)
+	case v.Interval.High-v.ML > wideFill*v.ML:
+		text += " But the fills differ too much to tell; weigh more of them."
+	case c.Before.VolumeML == 0:
 	case math.Abs(c.Off) > measure.FarSpoon:
 		text += fmt.Sprintf(" It may still be %s; weigh more fills to tell.", c.named)
 	default:

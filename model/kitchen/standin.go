@@ -64,7 +64,8 @@ func StandIns(
 	return out, nil
 }
 
-// nearest are the powders whose ratios are nearest to that of the one to be replaced.
+// nearest are the powders that stood beside the one to be replaced, then those whose ratios
+// are nearest to its own.
 func nearest(
 	replaced model.Entry, others []model.Entry, level float64, on model.Choice, d model.OwnSpoons,
 ) []model.Entry {
@@ -73,13 +74,14 @@ func nearest(
 	}
 	basis := replaced.Profile.BasisFor(on)
 	wanted := repeats.Overview(replaced.Profile, basis, level, d).Powder
-	if wanted == nil {
-		return nil
-	}
 	far := map[string]float64{}
 	others = slices.DeleteFunc(slices.Clone(others), func(e model.Entry) bool {
+		if besideEachOther(e, replaced) {
+			far[e.Slug] = -1
+			return false
+		}
 		near, like := basis.Nearest(on.Among(e.Profile.Bases()))
-		if like == 0 {
+		if wanted == nil || like == 0 {
 			return true
 		}
 		r := repeats.Overview(e.Profile, near, level, d).Powder
@@ -90,4 +92,14 @@ func nearest(
 	})
 	slices.SortStableFunc(others, func(a, b model.Entry) int { return cmp.Compare(far[a.Slug], far[b.Slug]) })
 	return others[:min(len(others), mostStandIns)]
+}
+
+// besideEachOther reports whether one of the two was tried beside a dish of the other.
+func besideEachOther(a, b model.Entry) bool {
+	beside := func(e, dish model.Entry) bool {
+		return slices.ContainsFunc(e.Profile.Trials, func(t model.Trial) bool {
+			return t.Match != nil && t.Match.Powder == dish.Slug
+		})
+	}
+	return beside(a, b) || beside(b, a)
 }

@@ -3,6 +3,7 @@ package kitchen_test
 import (
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"daub.example/daub/model"
@@ -69,6 +70,31 @@ func TestStandInsOfALargeShelf(t *testing.T) {
 	for _, s := range found {
 		assert.Less(t, math.Abs(s.Pair.ByWeight.Median-1), 0.35, s.Entry.Slug)
 	}
+
+	beside := besideDish("beside", "wanted")
+	found, err = kitchen.StandIns(wanted, append(shelf, beside), 5, model.Choice{}, nil)
+	require.NoError(t, err)
+	assert.Len(t, found, 20)
+	assert.True(t, slices.ContainsFunc(found, func(s kitchen.StandIn) bool { return s.Entry.Slug == "beside" }),
+		"one known only beside the one to be replaced")
+
+	found, err = kitchen.StandIns(beside, append(shelf, wanted), 5, model.Choice{}, nil)
+	require.NoError(t, err)
+	require.Len(t, found, 1, "and the other way round")
+	assert.Equal(t, "wanted", found[0].Entry.Slug)
+}
+
+// besideDish is a powder that was only brought beside a dish of another, thinner and thicker.
+func besideDish(name, reference string) model.Entry {
+	e := called(name, 2)
+	trial := e.Profile.Trials[0]
+	trial.Match = &model.Match{Powder: reference, Name: reference, Trial: 1, Level: 5, PowderPerLiquid: 0.5}
+	seen := []model.Beside{model.MuchThinner, model.Thinner, model.AsThick, model.Thicker}
+	for i := range trial.Steps {
+		trial.Steps[i].Level, trial.Steps[i].Beside = 0, seen[i%len(seen)]
+	}
+	e.Profile.Trials = []model.Trial{trial}
+	return e
 }
 
 // A screen looks at so many only: those of the family first.
