@@ -169,7 +169,11 @@ func (k *menu) View(w, h int) string {
 		if h > lowWindow {
 			lines = append(lines, "")
 		}
-		lines = append(lines, painted(ui.NoteStyle, tasks[k.at].does)...)
+		does := painted(ui.NoteStyle, tasks[k.at].does)
+		if room := h - len(lines); room > 0 && room < len(does) {
+			does = append(does[:room-1], does[room-1]+ui.NoteStyle.Render("…"))
+		}
+		lines = append(lines, does...)
 	}
 	if text := k.needs(); text != "" {
 		lines = append(append(lines, ""), ui.Warned(text, w)...)

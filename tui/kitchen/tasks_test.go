@@ -442,3 +442,11 @@ func TestOlderTrialsGoByACheckedSpoonWhenAsked(t *testing.T) {
 	assert.Equal(t, before.Profile.Trials, f.Entries[0].Profile.Trials, "the steps stay as they were made")
 	assert.NotContains(t, d.Frame(), "Ctrl+O")
 }
+
+// In a low window a hint that has no room for all of it says so.
+func TestAMenuHintThatIsCutSaysSo(t *testing.T) {
+	d := drive.Start(t, drive.Pantry().Deps(), 40, 12).Press("down k")
+	assert.Contains(t, d.Frame(), "some grams of paste, portions or jars…")
+	d = drive.Start(t, drive.Pantry().Deps(), 40, 20).Press("down k")
+	assert.Contains(t, d.Flat(), "some grams of paste, portions or jars full: what to weigh")
+}
