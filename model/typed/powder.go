@@ -15,6 +15,7 @@ type Fact struct {
 	Key     string
 	Hint    string   // what is asked, for people
 	Options []string // what there is to choose from; nil where it is typed
+	Mends   bool     // a text that is added to rather than typed anew
 	show    func(p model.Powder) string
 	read    func(p *model.Powder, text string) error
 }
@@ -155,7 +156,7 @@ func Assignment(p *model.Powder, text string) error {
 
 func textFact(key, hint string, at func(*model.Powder) *string) Fact {
 	return Fact{
-		Key: key, Hint: hint,
+		Key: key, Hint: hint, Mends: key != "name",
 		show: func(p model.Powder) string { return *at(&p) },
 		read: func(p *model.Powder, text string) error {
 			if key == "name" && text == "" {

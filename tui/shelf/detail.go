@@ -68,7 +68,9 @@ func newDetail(r row, ownSpoons model.OwnSpoons) *detail {
 		d.liquid = r.ratio.Basis.Liquid
 	case r.open >= 0:
 		d.takeTrial(p, r.open, ownSpoons)
-		d.headline = "so far: " + d.headline
+		if d.headline != "" {
+			d.headline = "so far: " + d.headline
+		}
 	case p.OnlyBeside():
 		d.takeTrial(p, p.NewestWhere(model.Trial.Finished), ownSpoons)
 	}

@@ -218,3 +218,13 @@ func TestClicksChooseAndOpen(t *testing.T) {
 	click(3)
 	assert.Contains(t, d.Frame(), "Trial › result  Oat")
 }
+
+// A trial begun that cannot be calculated has no "so far" with nothing behind it.
+func TestNothingSoFarIsNotSaid(t *testing.T) {
+	p := drive.Barley(1)
+	p.Trials[0].Steps = append(p.Trials[0].Steps, model.Step{Add: model.Removed, Grams: 500})
+	d := drive.Start(t, drive.NewShelf(p).Deps(), 100, 30)
+	assert.NotContains(t, d.Frame(), "so far:")
+	d = drive.Start(t, drive.NewShelf(drive.Barley(1, 3)).Deps(), 100, 30)
+	assert.Contains(t, d.Frame(), "so far:")
+}

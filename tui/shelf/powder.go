@@ -1,8 +1,6 @@
 package shelf
 
 import (
-	"fmt"
-
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/typed"
@@ -315,7 +313,7 @@ func (p *powderPage) setFact(f typed.Fact, text string) {
 
 func (p *powderPage) askFact(f typed.Fact) {
 	p.Ask(ui.Question{
-		Title: model.Capital(f.Label()), Why: f.Hint,
+		Title: model.Capital(f.Label()), Why: f.Hint, Mends: f.Mends,
 		Answer: func(text string) (tea.Cmd, error) {
 			return nil, p.edit(f.Label(), func(profile *model.Profile) error { return f.Set(&profile.Powder, text) })
 		},
@@ -348,7 +346,7 @@ func (p *powderPage) deletePowder() {
 	if n := len(e.Profile.Trials); n == 1 {
 		with = " with its trial"
 	} else if n > 1 {
-		with = fmt.Sprintf(" with its %d trials", n)
+		with = " with its " + model.Plural(n, "trial")
 	}
 	p.Ask(ui.Question{
 		Title: "Delete " + ui.Title(e) + with + "?", Yes: "delete it", No: "leave it",

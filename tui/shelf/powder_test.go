@@ -152,3 +152,11 @@ func TestThePageListsThePotsSpoonsAndWholeAnswers(t *testing.T) {
 		assert.Less(t, strings.Index(d.Frame(), "level spoons"), strings.Index(d.Frame(), "── trials"))
 	}
 }
+
+// What stands in a lot and in the notes is mended where it ends; a name is typed anew.
+func TestTypingGoesOnInALotAndReplacesAName(t *testing.T) {
+	f := drive.NewShelf(drive.Barley(0, 1))
+	d := page(t, f).Press("enter").Write("Rye").Press("enter down enter").Write("-b").Press("enter")
+	assert.Equal(t, "Rye", f.Profile("Rye").Powder.Name, d.Frame())
+	assert.Equal(t, "A7-b", f.Profile("Rye").Powder.Lot)
+}

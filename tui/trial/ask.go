@@ -180,7 +180,7 @@ func (b *benchScreen) potAnswer(record func(grams float64) error) func(text stri
 // askNote asks for the note to a step.
 func (b *benchScreen) askNote(step int) {
 	b.Ask(ui.Question{
-		Title: fmt.Sprintf("note to step %d", step+1),
+		Title: fmt.Sprintf("note to step %d", step+1), Mends: true,
 		Answer: func(text string) (tea.Cmd, error) {
 			b.done("note kept", b.session.Note(step, text))
 			return nil, nil

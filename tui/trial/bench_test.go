@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/measure"
 	"daub.example/daub/tui/internal/drive"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -360,4 +361,26 @@ func TestLiquidThatBringsADishBackIsOffered(t *testing.T) {
 	assert.Contains(t, d.Frame(), "ADD  1 tsp water, struck off level (4.92 g)")
 	assert.Contains(t, d.Frame(), "1 tsp water: hardly ever too thin (thinner than 4)")
 	assert.Contains(t, d.Press("g").Flat(), "grams of water added 4.9")
+}
+
+// A note is mended where it ends: the first letter typed does not take its place.
+func TestTypingGoesOnInANote(t *testing.T) {
+	f := drive.NewShelf(drive.Barley(0, 1))
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter n").Write("smells of hay").Press("enter n")
+	d.Write(", later sour").Press("enter")
+	assert.Equal(t, "smells of hay, later sour", f.Steps(t, "Barley")[1].Note)
+}
+
+// A trial that is only measured heads its column by what was measured.
+func TestTheColumnOfReadingsIsNotCalledLevel(t *testing.T) {
+	p := drive.Barley(0, 1)
+	p.Trials[0].Measured = &model.Measured{Kind: measure.Spread, VolumeML: 15}
+	for i, mm := range []float64{93, 80} {
+		p.Trials[0].Steps[i].Looked, p.Trials[0].Steps[i].Level, p.Trials[0].Steps[i].Reading = false, 0, mm
+	}
+	d := drive.Start(t, drive.NewShelf(p).Deps(), 80, 24).Press("enter")
+	assert.Regexp(t, `step +ratio +spread`, d.Frame())
+	p.Trials[0].Steps[1].Looked, p.Trials[0].Steps[1].Level = true, 1
+	d = drive.Start(t, drive.NewShelf(p).Deps(), 80, 24).Press("enter")
+	assert.Regexp(t, `step +ratio +level`, d.Frame(), "a level and a reading")
 }

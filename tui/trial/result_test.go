@@ -106,3 +106,10 @@ func TestTheResultShowsTheDigitsOfTheShelf(t *testing.T) {
 	d := drive.Start(t, drive.NewShelf(p).Deps(), 80, 24).Press("enter")
 	assert.Contains(t, d.Frame(), "this powder  "+want)
 }
+
+// One look is "1 look".
+func TestOneLookIsCountedAsOne(t *testing.T) {
+	d := drive.Start(t, drive.NewShelf(drive.Barley(5)).Deps(), 80, 40).Press("enter f enter")
+	assert.Contains(t, d.PressUntil("pgdown", "Made").Flat(), "in 20.00 g water, 1 look, rest")
+	assert.NotContains(t, d.Flat(), "1 looks")
+}

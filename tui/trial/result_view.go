@@ -111,7 +111,7 @@ func (r *result) top(w int) (lines, which []string) {
 	}
 	if len(r.powder) > 0 && r.powder[0].Powder != nil {
 		p := r.powder[0].Told()
-		use := fmt.Sprintf("for labels and comparing (%s)", trials(p.Trials))
+		use := fmt.Sprintf("for labels and comparing (%s)", model.Plural(p.Trials, "trial"))
 		if p.Trials == 1 {
 			use = "for labels; a second trial narrows it"
 		}
@@ -141,13 +141,6 @@ func (r *result) top(w int) (lines, which []string) {
 // spoonWeights says what level spoons weigh; "" where none was weighed.
 func (r *result) spoonWeights() string {
 	return strings.Join(r.session.Outcome().Reading.SpoonWeights.Texts(), ", ")
-}
-
-func trials(n int) string {
-	if n == 1 {
-		return "1 trial"
-	}
-	return fmt.Sprintf("%d trials", n)
 }
 
 // Room of the picture, in cells: the levels take tableWidth, and the chart stands
@@ -183,9 +176,9 @@ func (r *result) picture(w, h int) []string {
 
 // reads says how much was read: levels, and what was measured.
 func (r *result) reads(t model.Trial) string {
-	text := fmt.Sprintf("%d looks", t.Looks())
+	text := model.Plural(t.Looks(), "look")
 	if m, ok := readings.Of(r.session.Outcome().Reading); ok {
-		text = fmt.Sprintf("%d looks and %d readings by %s", t.Looks(), len(m.Points), m.Kind)
+		text += fmt.Sprintf(" and %s by %s", model.Plural(len(m.Points), "reading"), m.Kind)
 	}
 	return text
 }
@@ -310,7 +303,8 @@ func (r *result) betweenTrials() []string {
 	}
 	ratio := r.powder[0]
 	text := fmt.Sprintf("  This powder, from %s, is known to %s; dishes of it scatter by %s.",
-		trials(ratio.Trials), bench.PlusMinus(ratio.Powder.HalfWidth()), bench.PlusMinus(1.96*ratio.BetweenTrials))
+		model.Plural(ratio.Trials, "trial"), bench.PlusMinus(ratio.Powder.HalfWidth()),
+		bench.PlusMinus(1.96*ratio.BetweenTrials))
 	for _, term := range ratio.Terms() {
 		if term.Key == "repeats" && term.After > 0 {
 			text += " One more trial that agrees would make it " + bench.PlusMinus(term.After) + "."

@@ -70,10 +70,14 @@ func (b *benchScreen) drawSteps(d *drawn, row, w, h int) []string {
 
 // readHead heads the column of what was read.
 func (b *benchScreen) readHead() string {
-	if b.trial().Match != nil {
+	switch t := b.trial(); {
+	case t.Match != nil:
 		return "beside"
+	case t.HasReading() && t.Looks() == 0:
+		return string(t.Measured.Kind)
+	default:
+		return "level"
 	}
-	return "level"
 }
 
 // firstStep is the first of n steps that is shown in so many lines.

@@ -37,6 +37,7 @@ type Question struct {
 	Why     string                              // why it is asked, shown before the title; may be empty
 	Answer  func(typed string) (tea.Cmd, error) // an error is said, and the line stays
 	Yes, No string                              // what Enter and Esc do, in a word; "" keep and back
+	Mends   bool                                // the line begins with a text that typing goes on in
 }
 
 // ErrAskedAgain is returned by an answer that has asked the next question.
@@ -78,7 +79,7 @@ func (p *Prompt) Ask(q Question, suggestion string) {
 	p.input = NewInput("")
 	p.input.SetValue(suggestion)
 	p.input.Focus()
-	p.question, p.exists, p.doubt, p.offered, p.again = q, "", nil, suggestion != "", false
+	p.question, p.exists, p.doubt, p.offered, p.again = q, "", nil, suggestion != "" && !q.Mends, false
 	p.Say("")
 }
 
