@@ -53,10 +53,17 @@ func (p Profile) WildWeighing(spoon string, i int, set SpoonSet, d OwnSpoons) (q
 	if volume == 0 {
 		return "", false
 	}
-	density := each / volume
-	question = fmt.Sprintf("%s g a level %s? That is %s g/mL; powders weigh %s to %s",
-		Significant(each, 3), spoon, Significant(density, 2), Number(lightestG), Number(densest))
-	return question, density < lightestG || density > densest
+	question, wild = WildDensity(each, volume)
+	return fmt.Sprintf("%s g a level %s? %s", Significant(each, 3), spoon, question), wild
+}
+
+// WildDensity says how much a powder of so many grams and mL weighs by the mL;
+// wild is true where none does.
+func WildDensity(grams, ml float64) (text string, wild bool) {
+	density := grams / ml
+	text = fmt.Sprintf("That is %s g/mL; powders weigh %s to %s", Significant(density, 2), Number(lightestG),
+		Number(densest))
+	return text, density < lightestG || density > densest
 }
 
 // Median is the middle of some numbers, of which there is at least one.

@@ -54,12 +54,17 @@ func (e *Editor) potAt(step int, grams float64) error {
 	with, without := e.draft(), e.draft()
 	set(&with.Trials[e.trial], grams)
 	set(&without.Trials[e.trial], 0)
-	weights := without.SpoonWeights(with.Trials[e.trial].SpoonSet, e.ownSpoons)
+	spoons := with.Trials[e.trial].SpoonSet
+	weights := without.SpoonWeights(spoons, e.ownSpoons)
 	for _, span := range with.Trials[e.trial].PotSpans() {
 		if span.To != step+1 && span.From != step+1 {
 			continue
 		}
-		if q := askSpan(span, weights); q != nil {
+		q := askSpan(span, weights)
+		if q == nil {
+			q = askDensity(span, spoons, e.ownSpoons)
+		}
+		if q != nil {
 			q.insist = change
 			return q
 		}
@@ -95,6 +100,28 @@ func askSpan(span model.PotSpan, weights model.SpoonWeights) *Question {
 		return &Question{Key: AskLoss, Text: fmt.Sprintf(text, model.Grams(lost), model.Grams(nominal))}
 	}
 	return nil
+}
+
+// askDensity is the question about a span whose spoonfuls would weigh more or less by
+// the millilitre than powders do; nil where none does, or a spoon has no known size.
+func askDensity(span model.PotSpan, set model.SpoonSet, own model.OwnSpoons) *Question {
+	ml := 0.0
+	for _, s := range span.Scoops {
+		size, known := own.Spoon(set, s.Spoon)
+		if !known {
+			return nil
+		}
+		ml += size.VolumeML * float64(s.Count)
+	}
+	if ml == 0 {
+		return nil
+	}
+	text, wild := model.WildDensity(span.SpoonedG(), ml)
+	if !wild {
+		return nil
+	}
+	return &Question{Key: AskLoss, Text: fmt.Sprintf("The pot lost %s g to spoons of %s mL. %s. A slip?",
+		model.Grams(span.SpoonedG()), model.Significant(ml, 3), text)}
 }
 
 // spoonedG returns the weight of the span's spoonfuls by the spoon weights, g; an error where

@@ -291,3 +291,21 @@ func TestQuestionsAreErrors(t *testing.T) {
 	assert.Equal(t, "Spilled?", err.Error())
 	assert.False(t, errors.Is(err, errors.ErrUnsupported))
 }
+
+// A slip on the scale is asked about from the first span on: no powder weighs 293 g
+// by the millilitre (180.4 g of it in 1/8 tsp, 0.616 mL).
+func TestThePotIsDoubtedByTheDensityOfItsPowder(t *testing.T) {
+	p := specimen.Oats()
+	p.LevelSpoons = nil
+	p.Trials = []model.Trial{{Started: specimen.Day(1), LiquidG: 20, PotG: 182.4, Steps: []model.Step{
+		{Add: model.AddPowder, Spoon: "1/8 tsp", Count: 1, Looked: true},
+	}}}
+	e := bench.NewEditor(p, 0, nil)
+	var q *bench.Question
+	require.ErrorAs(t, e.Pot(2), &q)
+	assert.Equal(t, "The pot lost 180.4 g to spoons of 0.616 mL. That is 290 g/mL; powders weigh 0.1 to 2. A slip?",
+		q.Text)
+	assert.Zero(t, e.Last().PotG)
+	require.NoError(t, e.Pot(182.1))
+	assert.Equal(t, 182.1, e.Last().PotG)
+}
