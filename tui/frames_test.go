@@ -84,7 +84,7 @@ func TestFrames(t *testing.T) {
 		{"setup-powder", "n Bar", facts{
 			[]string{
 				"WHICH POWDER? 1 of 2", "▸ name", "Barley · lot A7",
-				"Tab take it from the shelf", "Not on the shelf yet",
+				"Tab take it from the shelf", "Not saved yet",
 			},
 			[]string{"Tab Barley · lot A7"},
 			nil,
@@ -106,7 +106,7 @@ func TestFrames(t *testing.T) {
 		}},
 		{"result", "enter f enter", facts{
 			[]string{"RESULT", "g per level tsp of 2.61 g; next dish", "5▸", "b back to the bench"},
-			[]string{"for labels; a second trial narrows it", "to judge the trial"},
+			[]string{"for labels; a second trial narrows it", "what this one dish took"},
 			nil,
 		}},
 		{"help", "enter ?", facts{

@@ -168,15 +168,15 @@ terminal that can do no more. daub alone opens the bench, which fills the
 terminal.
 
 It asks for the powder, its level-spoon weighings and the liquid, then says what
-to add next, asks what was added, and asks which level the look gave. Every
-answer is on the shelf before it says "saved". Enter takes what a question
+to add next, asks what was added, and asks which level the look gave. Each
+answer is saved at once. Enter takes what a question
 offers; help lists the words that serve at any time, undo, mark, note, finish
 and quit among them. A trial that is left, or whose input ends, stays unfinished
 and goes on next time.
 
-With --beside the powder is brought to the thickness of another's dish, which
-stands before you: both are stirred alike, and looked at side by side after the
-same rest.`,
+With --beside you thicken this powder until it matches a dish of another powder
+that stands beside it: both are stirred alike, and looked at after the same
+rest.`,
 		Example: `  daub trial --plain
   daub trial --plain "white clay"
   daub trial --plain "green clay" --beside "white clay"`,

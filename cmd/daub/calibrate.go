@@ -57,9 +57,10 @@ func (a *app) calibrateCommand() *cobra.Command {
 and keeps it in spoons.toml with its uncertainty. Tare before every fill. A fill
 far from the others is taken for a slip: nothing is saved without --anyway.
 
-Trials started from now on go by the new size. Earlier ones stay as they are
-until --older asks for the change, which shows every powder before and after. A
-standard spoon's own size is used only in trials whose spoon set is "own".`,
+Trials started from now on go by the new size. Earlier ones stay as they are;
+--older changes them too, and shows every powder before and after. For a spoon
+of a standard name choose the spoon set "own" in the trial's settings, or its
+measured size is not used.`,
 		Example: `  daub calibrate "blue scoop" --water 6.02,6.05,6.03 --at 21
   daub calibrate "1 tsp" --water 4.71,4.74,4.72
   daub calibrate "blue scoop" --older`,

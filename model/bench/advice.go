@@ -126,7 +126,7 @@ func (r Reading) first() (Advice, bool) {
 		text = best.text() + ", the smallest at hand: may overshoot; more liquid would be safer"
 		e := r.expected()
 		if usual := r.Dish().LiquidG/math.Sqrt(e.Low*e.High) - r.Dish().PowderG; best.grams <= usual {
-			text = best.text() + ": only a very thirsty powder would overshoot"
+			text = best.text() + ": only a very thirsty powder would come out too thick"
 		}
 	}
 	return best.advice(text), true
@@ -212,20 +212,19 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 		}, true
 	}
 	if looks <= tolerance {
-		return Advice{Action: ActStop, Why: fmt.Sprintf("known to %s: within the %s wanted%s",
-			byLooks(looks, dish), PlusMinus(tolerance), r.unseen())}, true
+		return Advice{Action: ActStop, Why: within(looks, dish, tolerance) + r.unseen()}, true
 	}
 	return Advice{}, false
 }
 
-// byLooks words the half-width that the looks leave, with that of the dish where
-// the masses leave more.
-func byLooks(looks, dish float64) string {
-	text := PlusMinus(looks)
-	if with := PlusMinus(dish); with != text {
-		text += fmt.Sprintf(" by the looks, %s with the weighing", with)
+// within says that the looks leave no more than the tolerance, and what the masses
+// make of it where that is more.
+func within(looks, dish, tolerance float64) string {
+	by, with := "", ""
+	if PlusMinus(dish) != PlusMinus(looks) {
+		by, with = " by the looks", fmt.Sprintf(" (with the masses %s)", PlusMinus(dish))
 	}
-	return text
+	return fmt.Sprintf("known to %s%s, within the %s wanted%s", PlusMinus(looks), by, PlusMinus(tolerance), with)
 }
 
 // BackG is the liquid, g, that brings a dish which is too thick back to its aim by

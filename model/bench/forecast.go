@@ -75,7 +75,7 @@ func (r Reading) Forecasts(steps ...model.Step) []Forecast {
 		}
 		xs[i] = dish.PowderPerLiquid()
 		forecasts[i].Grams = math.Abs(dish.PasteG() - r.Dish().PasteG())
-		forecasts[i].Beyond = math.Min(r.target()+1, model.MaxLevel-0.5)
+		forecasts[i].Beyond = beyond(r.target())
 		if s.Add == model.AddLiquid {
 			forecasts[i].Thins, forecasts[i].Beyond = true, math.Max(r.target()-1, r.thinnest()+0.5)
 		}

@@ -54,7 +54,7 @@ func TestAdviceWhereNothingFits(t *testing.T) {
 	p, trial = dishOf(model.Other, 20, 5, "1/8 tsp")
 	a, ok = adviceFor(t, p, trial)
 	require.True(t, ok)
-	assert.Contains(t, a.Why, "1/8 tsp: only a very thirsty powder would overshoot")
+	assert.Contains(t, a.Why, "1/8 tsp: only a very thirsty powder would come out too thick")
 
 	// Powder is in already and has not been looked at: a look comes first.
 	p, trial = dishOf(model.Flour, 5, 5, "1 tsp", "1/8 tsp")

@@ -52,10 +52,11 @@ func (r Reading) next() (Advice, bool) {
 	return all[at].advice(r.why(all, outlooks, at)), true
 }
 
-// overshoot is the chance of a look more than a level above the aim.
-func overshoot(o fit.Outlook, aim float64) float64 {
-	return o.Above(math.Min(aim+1, model.MaxLevel-0.5))
-}
+// beyond is the level that a look is not to go beyond: one above the aim.
+func beyond(aim float64) float64 { return math.Min(aim+1, model.MaxLevel-0.5) }
+
+// overshoot is the chance of a look beyond that.
+func overshoot(o fit.Outlook, aim float64) float64 { return o.Above(beyond(aim)) }
 
 // farBelow reports whether a look would hardly come within a level below the aim.
 func farBelow(o fit.Outlook, aim float64) bool { return o.Above(aim-1.5) < 0.1 }

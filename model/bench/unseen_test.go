@@ -79,6 +79,6 @@ func TestAdviceTellsLooksFromWeighing(t *testing.T) {
 		require.True(t, ok)
 		return a.Why
 	}
-	assert.Regexp(t, `^known to ±\d+ % by the looks, ±\d+ % with the weighing: within the`, why(0.5))
-	assert.Contains(t, why(0.01), "at the target now: one more look makes the answer surer")
+	assert.Regexp(t, `^known to ±\d+ % by the looks, within the ±50 % wanted \(with the masses ±\d+ %\)`, why(0.5))
+	assert.Contains(t, why(0.01), "it is at the target: this and one more look make the answer surer")
 }

@@ -20,7 +20,7 @@ func (r Reading) thereAlready() string {
 	if r.Trial.Match != nil || math.Abs(last-r.Trial.Aim) > 0.5 {
 		return ""
 	}
-	return "; at the target now: one more look makes the answer surer"
+	return "; it is at the target: this and one more look make the answer surer"
 }
 
 // landingWhy is why without a word on where the dish stands.
@@ -48,10 +48,18 @@ func (r Reading) landingWhy(all []candidate, outlooks []fit.Outlook, at int) str
 	}
 	if larger >= 0 {
 		if p := overshoot(outlooks[larger], aim); p > risk {
-			text += fmt.Sprintf("; more (%s) would overshoot %s", all[larger].text(), oneIn(p))
+			text += fmt.Sprintf("; more (%s) would %s %s", all[larger].text(), r.goBeyond(), oneIn(p))
 		}
 	}
 	return text
+}
+
+// goBeyond words an overshoot: a look more than a level above the aim.
+func (r Reading) goBeyond() string {
+	if r.Trial.Match != nil {
+		return "overshoot"
+	}
+	return "go beyond " + model.Number(beyond(r.target()))
 }
 
 // surer names the largest addition below a guess that is none itself.

@@ -68,7 +68,7 @@ func (c Contact) Sentence() string {
 
 // Advice tells it with a batch.
 func (c Contact) Advice() string {
-	return fmt.Sprintf("Stirred in all at once it looks too thin at first. Wait about %s before you add powder.",
+	return fmt.Sprintf("Stirred in all at once it looks too thin at first: give it about %s before you add more powder.",
 		c.Wait())
 }
 

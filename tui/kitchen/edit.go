@@ -41,7 +41,7 @@ func newEdit(deps ui.Deps, shelf []model.Entry, r *recipe) ui.Screen {
 		editJar:      ui.TextField("jar, mL", "The volume of each portion's jar. Empty: no jar."),
 		editExtras:   extrasField(),
 		editOrder:    ui.TextField("order", "The order of the steps, commas between. Empty: as usual."),
-		editBowl:     ui.TextField("for the bowl", "Extra for what sticks to bowl and spoon: 5 % or 2 g."),
+		editBowl:     ui.TextField("lost in bowl", "Extra for what sticks to bowl and spoon: 5 % or 2 g."),
 		editNotes:    ui.TextField("notes", "Whatever the card should say besides."),
 	}
 	fields[editTotal].Set(totalText(is))
@@ -129,7 +129,7 @@ func (e *edit) changed(t *calculator) (model.Recipe, error) {
 	}
 	if f := t.Fields[editBowl]; f.Touched {
 		if r.AllowanceShare, r.AllowanceG, err = typed.Allowance(f.Value()); err != nil {
-			return r, fmt.Errorf("for the bowl: %w", err)
+			return r, fmt.Errorf("lost in bowl: %w", err)
 		}
 	}
 	if f := t.Fields[editNotes]; f.Touched {

@@ -30,13 +30,13 @@ func orderFields(spoons []string) []ui.Field {
 		orderJar:      ui.TextField("jar, mL", "The jar's volume; with portions, that of each one's jar."),
 		orderPortions: ui.TextField("portions", "How many, and how large: 20 x 75 g."),
 		orderExtras:   extrasField(),
-		orderBowl:     ui.TextField("for the bowl", "Extra for what sticks to bowl and spoon: 5 % or 2 g."),
+		orderBowl:     ui.TextField("lost in bowl", "Extra for what sticks to bowl and spoon: 5 % or 2 g."),
 		orderSpoons:   hand,
 	}
 }
 
 func extrasField() ui.Field {
-	return ui.TextField("extras", "Shares of the total: oil 3 %, glycerine 0.02. "+
+	return ui.TextField("extras", "Shares of the total: oil 3 %, glycerine 2 %. "+
 		calculatorKeys.kind.Help().Key+": what it counts as.")
 }
 
@@ -80,7 +80,7 @@ func (t *calculator) order(from int) (o model.Order, err error) {
 		return o, fmt.Errorf("extras: %w", err)
 	}
 	if o.AllowanceShare, o.AllowanceG, err = typed.Allowance(t.Fields[from+orderBowl].Value()); err != nil {
-		return o, fmt.Errorf("for the bowl: %w", err)
+		return o, fmt.Errorf("lost in bowl: %w", err)
 	}
 	if o.Spoons, err = typed.SpoonsOf(t.deps.OwnSpoons).List(t.Fields[from+orderSpoons].Value()); err != nil {
 		return o, err
@@ -101,7 +101,7 @@ func (t *calculator) turnKind(i int) error {
 		return err
 	}
 	if len(extras) == 0 {
-		return errors.New("no extra is named yet: oil 3 %, glycerine 0.02")
+		return errors.New("no extra is named yet: oil 3 %, glycerine 2 %")
 	}
 	ahead := string([]rune(text)[:at])
 	pick := min(strings.Count(ahead, ", ")+strings.Count(ahead, ";"), len(extras)-1)

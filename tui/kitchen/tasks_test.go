@@ -81,7 +81,7 @@ func TestBatchAnswers(t *testing.T) {
 		d.Press("bksp")
 	}
 	d.Write("5")
-	assert.Contains(t, d.Frame(), `! for the bowl: is "5" 5 % of the total, or 5 g?`)
+	assert.Contains(t, d.Frame(), `! lost in bowl: is "5" 5 % of the total, or 5 g?`)
 	d.Press("up bksp bksp bksp bksp bksp").Write(" 3")
 	assert.Contains(t, d.Frame(), `! extras: is "honey 3" 3 %? then type honey 3 %`)
 	d.Press("ctrl+s")

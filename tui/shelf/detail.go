@@ -160,7 +160,7 @@ func due(r *row) []string {
 	case r.ratio.Reach == fit.OneSided:
 		out = append(out, "Tested from one side only: one look beyond the target level would settle it.")
 	case r.used == 1:
-		out = append(out, "One trial so far. A second (t) tells how much dishes differ.")
+		out = append(out, "One finished trial so far. A second (t) tells how much dishes differ.")
 	}
 	if len(r.ratio.Far) > 0 {
 		out = append(out, fmt.Sprintf("! Trial %d sits far from the others: look at its steps.", r.ratio.Far[0]+1))

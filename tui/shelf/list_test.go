@@ -189,7 +189,7 @@ func TestShelfShowsTheChosenPowder(t *testing.T) {
 		d.Press("down")
 		assert.Contains(t, d.Frame(), "── Oat")
 		assert.Contains(t, d.Frame(), "5 spread: 4.8 g water per g")
-		assert.Contains(t, d.Frame(), "One trial so far")
+		assert.Contains(t, d.Frame(), "One finished trial so far")
 		assert.Contains(t, d.Frame(), "2026-05-30  20.00 g water, 2 min, 9 looks")
 		assert.Contains(t, d.Frame(), "g powder per g water", "the chart")
 		d.Press("down down down down")

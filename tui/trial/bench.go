@@ -5,6 +5,7 @@ package trial
 
 import (
 	"errors"
+	"fmt"
 	"strings"
 	"time"
 
@@ -249,6 +250,16 @@ func (b *benchScreen) away(msg tea.KeyMsg) (ui.Next, tea.Cmd, bool) {
 	return b, nil, true
 }
 
+// howNarrow says how well the answer is known, and how well it was wanted.
+func (b *benchScreen) howNarrow() string {
+	wanted := bench.PlusMinus(b.trial().Tolerance)
+	a := b.session.Outcome().Answer(b.trial().Aim)
+	if a.Ratio == nil {
+		return "There is no answer at the target level yet."
+	}
+	return fmt.Sprintf("The looks leave %s; %s was wanted.", bench.PlusMinus(a.Ratio.HalfWidth()), wanted)
+}
+
 // askFinish finishes the trial, after a question where the advice is not to stop,
 // or where the pot was not weighed again.
 func (b *benchScreen) askFinish() {
@@ -256,7 +267,7 @@ func (b *benchScreen) askFinish() {
 	ask := &doubt{yes: "finish all the same", no: "go on", do: b.finish}
 	var texts []string
 	if b.session.Outcome().Reading.Looks() > 0 && (a == nil || a.Action != bench.ActStop) {
-		texts = append(texts, "The answer is not yet as narrow as you asked for.")
+		texts = append(texts, b.howNarrow())
 	}
 	if b.trial().PotOpen() {
 		texts = append(texts, "Powder was taken since the pot was weighed last.")

@@ -66,7 +66,7 @@ func TestAnEarlyLevelIsAskedAboutOnce(t *testing.T) {
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter enter")
 	f.Clock = f.Clock.Add(8 * time.Second)
 	d.Press("3")
-	assert.Contains(t, d.Frame(), "8 s of 2 min: record 3 as early?")
+	assert.Contains(t, d.Frame(), "8 s of 2 min: keep 3, marked early?")
 	assert.False(t, f.Steps(t, "Barley")[2].Looked)
 	d.Press("4")
 	s := f.Steps(t, "Barley")[2]
@@ -131,7 +131,7 @@ func TestEscGoesBackOneStepAndNeverOut(t *testing.T) {
 func TestFinishingAsksWhenTheAdviceIsNotToStop(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1, 3))
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter f")
-	assert.Contains(t, d.Flat(), "not yet as narrow as you asked for. Enter: finish all the same · Esc: go on")
+	assert.Contains(t, d.Flat(), "±12 % was wanted. Enter: finish all the same · Esc: go on")
 	d.Press("esc")
 	assert.Contains(t, d.Frame(), "Trial › bench")
 	assert.Equal(t, model.Open, f.Profile("Barley").Trials[0].State)
@@ -211,7 +211,7 @@ func TestThePotIsShownToTheHundredth(t *testing.T) {
 
 // A look at which the others would not have put the dish makes the range wider.
 func TestAWiderRangeIsExplained(t *testing.T) {
-	wider := "off the others' curve, so the range is wider"
+	wider := "it does not fit the looks before it, so the range is wider"
 	d := drive.Start(t, drive.NewShelf(drive.Barley(0, 1, 3, 4, 5)).Deps(), 80, 24)
 	assert.NotContains(t, d.Press("enter k 5 enter").Flat(), wider, "one more that agrees")
 	d = drive.Start(t, drive.NewShelf(drive.Barley(0, 1, 3, 4, 5)).Deps(), 80, 24)

@@ -189,7 +189,7 @@ func (b *benchScreen) look(level float64) {
 func (b *benchScreen) askEarly(read string, do func(), other func(tea.KeyMsg) bool) {
 	b.rest.asked = true
 	b.sure = &doubt{
-		text: fmt.Sprintf("%s of %s: record %s as early?", model.Seconds(*b.rested()), model.Seconds(b.restS()), read),
+		text: fmt.Sprintf("%s of %s: keep %s, marked early?", model.Seconds(*b.rested()), model.Seconds(b.restS()), read),
 		yes:  "yes", no: "wait", do: do, other: other,
 	}
 	if other != nil {
@@ -218,7 +218,7 @@ func (b *benchScreen) record(level float64, rested *int) {
 	err := b.session.LookAfter(level, rested)
 	said := fmt.Sprintf("level %s recorded", model.LevelName(level))
 	if before > 0 && b.halfWidth() > muchWider*before {
-		said += ": off the others' curve, so the range is wider"
+		said += ": it does not fit the looks before it, so the range is wider"
 	}
 	if b.done(said, err) {
 		b.next()

@@ -37,7 +37,7 @@ func TestFinishingAsksForThePotOnce(t *testing.T) {
 	p := drive.Barley(0, 1, 3)
 	p.Trials[0].PotG = 150
 	d := drive.Start(t, drive.NewShelf(p).Deps(), 80, 24).Press("enter f")
-	assert.Contains(t, d.Flat(), "not yet as narrow as you asked for. Powder was taken since the pot was weighed last.")
+	assert.Contains(t, d.Flat(), "±12 % was wanted. Powder was taken since the pot was weighed last.")
 }
 
 // What is no answer to a question is told the keys that are.

@@ -65,7 +65,7 @@ func TestResultTellsStepsAndUses(t *testing.T) {
 	p.Trials[0].Steps[3].RestedS = &early
 	d := drive.Start(t, drive.NewShelf(p).Deps(), 80, 60).Press("enter")
 	for _, fact := range []string{
-		"for labels; a second trial narrows it", "what this bowl took, to judge the trial",
+		"for labels; a second trial narrows it", "what this one dish took",
 		": wider, as days differ; recipes allow for it", "3 1/4 tsp of powder",
 		"level 4 dollop, lumps. stirred twice",
 		"level 5 spread (read early)",

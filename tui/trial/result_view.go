@@ -118,7 +118,7 @@ func (r *result) top(w int) (lines, which []string) {
 		which = append(which, labelled("this powder", bench.IntervalText(*p.Powder)+": "+use, w)...)
 	}
 	if a := r.session.Outcome().Answer(t.Aim); a.Dish != nil {
-		what := "what this bowl took, to judge the trial"
+		what := "what this one dish took"
 		if a.Match != nil {
 			what = "as thick as " + printable.Line(a.Match.Dish())
 		}

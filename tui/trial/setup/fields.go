@@ -41,7 +41,7 @@ var precisions = []string{"±8 %", "±12 %", "±20 %"}
 
 // methods are the ways in which the powder may be known by mass, in their order.
 var methods = []struct{ name, how string }{
-	byPot:    {"the pot on the scale", "recommended: weigh your powder's jar, open"},
+	byPot:    {"the powder's pot", "recommended: weigh the jar it is in, open"},
 	bySpoons: {"level spoons weighed", "weigh three level spoonfuls first"},
 	byEach:   {"every addition weighed", "no spoons, everything on the scale"},
 }

@@ -215,7 +215,7 @@ func (s *screen) foot(w, h int) []string {
 		lines = append(lines, ui.Warned(care.Line(care.BeforeDust, s.entry.Profile.Powder), w)...)
 	}
 	where := []string{
-		"Not on the shelf yet: the first weighing or the first step puts it there.", "Not on the shelf yet.",
+		"Not saved yet: your first weighing or addition puts it on the shelf.", "Not saved yet.",
 	}
 	if s.Session() != nil || s.entry.Slug != "" {
 		where = []string{"On the shelf: weighings are saved as you make them.", "On the shelf: saved as you go."}
@@ -246,14 +246,14 @@ func (s *screen) hint(h int) string {
 	case fieldAmount, fieldStart:
 		if s.At == fieldStart || s.Fields[fieldAmount].Value() != "" {
 			return "Weigh the " + printable.Line(s.trial.Liquid) + " into the dish now and type what the scale says " +
-				"(or 4 x 1 tsp; none yet: 0). Then Enter: every step is saved as you make it."
+				"(or spoons, as 4 x 1 tsp; 0 while none is in). Then Enter: every step is saved as you make it."
 		}
 	}
 	return s.Fields[s.At].Hint
 }
 
 var methodHints = []string{
-	byPot:    "Take all powder from one open pot: weighed before and after, it weighs all spoonfuls at once.",
+	byPot:    "Spoon from one open pot and weigh it before and after: what it lost is all your spoonfuls.",
 	bySpoons: "daub then knows what a level spoon of this powder weighs.",
 	byEach:   "Best where the scale reads to 0.01 g.",
 }
