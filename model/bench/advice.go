@@ -124,12 +124,19 @@ func (r Reading) first() (Advice, bool) {
 	}
 	if best.grams > 1.5*want {
 		text = best.text() + ", the smallest at hand: may overshoot; more liquid would be safer"
-		e := r.expected()
-		if usual := r.Dish().LiquidG/math.Sqrt(e.Low*e.High) - r.Dish().PowderG; best.grams <= usual {
+		if r.thirstShare(best) <= risk {
 			text = best.text() + ": only a very thirsty powder would come out too thick"
 		}
 	}
 	return best.advice(text), true
+}
+
+// thirstShare is the share of the ratios thought likely, in ln R, with which the dish
+// after a first addition of powder would go beyond its aim.
+func (r Reading) thirstShare(c candidate) float64 {
+	e, dish := r.expected(), r.Dish()
+	least := math.Exp((beyond(r.Trial.Aim)-r.Trial.Aim)/usualSlope) * dish.LiquidG / (dish.PowderG + c.grams)
+	return math.Max(math.Log(e.High/least), 0) / math.Log(e.High/e.Low)
 }
 
 // suitsBetter reports whether a first addition of a grams suits what is wanted

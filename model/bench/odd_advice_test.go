@@ -2,6 +2,7 @@ package bench_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"daub.example/daub/model"
@@ -55,6 +56,22 @@ func TestAdviceWhereNothingFits(t *testing.T) {
 	a, ok = adviceFor(t, p, trial)
 	require.True(t, ok)
 	assert.Contains(t, a.Why, "1/8 tsp: only a very thirsty powder would come out too thick")
+
+	// It is said where at most a quarter of the family's range, in ln R, goes beyond level 6.
+	for _, family := range []model.Family{model.PlainClay, model.SwellingClay, model.Mineral, model.Other} {
+		for liquid := 4.0; liquid < 60; liquid += 2 {
+			p, trial := dishOf(family, liquid, 5, "1/2 tsp")
+			a, ok := adviceFor(t, p, trial)
+			require.True(t, ok)
+			low, high := family.FirstRange()
+			share := math.Log(high/(math.Exp(1.0/6)*liquid/a.Grams)) / math.Log(high/low)
+			if strings.Contains(a.Why, "smallest at hand") {
+				assert.Greater(t, share, 0.25, "%s into %v g", family, liquid)
+			} else if strings.Contains(a.Why, "very thirsty") {
+				assert.LessOrEqual(t, share, 0.25, "%s into %v g", family, liquid)
+			}
+		}
+	}
 
 	// Powder is in already and has not been looked at: a look comes first.
 	p, trial = dishOf(model.Flour, 5, 5, "1 tsp", "1/8 tsp")
