@@ -45,7 +45,7 @@ func TestBenchFrames(t *testing.T) {
 			nil, nil,
 		}},
 		{"bench-early", "enter enter 3", facts{
-			[]string{"0 s of 2 min: keep 3, marked early?|0 s of 2 min: keep 3, marked", "0 watery|0  watery", "crumbly", "Esc wait"},
+			[]string{"only 0 s of 2 min: keep 3?", "0 watery|0  watery", "crumbly", "Esc wait"},
 			nil,
 			[]string{"SURE?", "Enter: yes, Esc: wait|Enter: yes · Esc: wait"},
 		}},

@@ -34,7 +34,7 @@ func TestSceneSideBySide(t *testing.T) {
 		s.keys("Enter")
 		s.shows("LOOK", "stir both dishes", "1  much thinner", "3  the same", "saved")
 		s.keys(digit)
-		s.shows("marked early? Enter: yes")
+		s.shows("? Enter: yes")
 		s.keys("Enter")
 		s.shows("beside the reference dish, recorded", "saved")
 	}

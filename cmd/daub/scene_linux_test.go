@@ -80,7 +80,7 @@ func (s *scene) text(text string) { s.tmux("send-keys", "-t", "daub", "-l", text
 func (s *scene) look(level string) {
 	s.t.Helper()
 	s.keys(level)
-	s.shows("keep " + level + ", marked early?")
+	s.shows("keep " + level + "?")
 	s.keys("Enter")
 	s.shows("level "+level, "recorded", "saved")
 }

@@ -55,7 +55,7 @@ func TestSceneReadings(t *testing.T) {
 	s.shows("reading, mm (spread of 15 mL)")
 	s.text("93")
 	s.keys("Enter")
-	s.shows("keep 93 mm, marked early?")
+	s.shows("keep 93 mm?")
 	s.keys("Enter")
 	s.shows("reading 93 mm recorded", "saved", "add powder and read again")
 	s.look("3")
@@ -64,7 +64,7 @@ func TestSceneReadings(t *testing.T) {
 		s.keys("r")
 		s.text(read)
 		s.keys("Enter")
-		s.shows("keep " + read + " mm, marked early?")
+		s.shows("keep " + read + " mm?")
 		s.keys("Enter")
 		s.shows("reading "+read+" mm recorded", "saved")
 	}

@@ -198,7 +198,7 @@ func TestALevelBeforeHalfTheRestIsAskedAboutOnce(t *testing.T) {
 	d.Press("?  esc")
 	assert.Contains(t, d.Press("m").Frame(), "rest 1:20")
 	d.Press("enter 3")
-	assert.Contains(t, d.Frame(), "40 s of 2 min: keep 3, marked early? Enter: yes, Esc: wait")
+	assert.Contains(t, d.Frame(), "only 40 s of 2 min: keep 3? Enter: yes, Esc: wait")
 	d.Press("esc 3")
 	assert.Equal(t, 40, *f.Steps(t, "Barley")[2].RestedS)
 }

@@ -66,7 +66,7 @@ func TestAnEarlyLevelIsAskedAboutOnce(t *testing.T) {
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter enter")
 	f.Clock = f.Clock.Add(8 * time.Second)
 	d.Press("3")
-	assert.Contains(t, d.Frame(), "8 s of 2 min: keep 3, marked early?")
+	assert.Contains(t, d.Frame(), "only 8 s of 2 min: keep 3?")
 	assert.False(t, f.Steps(t, "Barley")[2].Looked)
 	d.Press("4")
 	s := f.Steps(t, "Barley")[2]

@@ -189,7 +189,7 @@ func (b *benchScreen) look(level float64) {
 func (b *benchScreen) askEarly(read string, do func(), other func(tea.KeyMsg) bool) {
 	b.rest.asked = true
 	b.sure = &doubt{
-		text: fmt.Sprintf("%s of %s: keep %s, marked early?", model.Seconds(*b.rested()), model.Seconds(b.restS()), read),
+		text: fmt.Sprintf("only %s of %s: keep %s?", model.Seconds(*b.rested()), model.Seconds(b.restS()), read),
 		yes:  "yes", no: "wait", do: do, other: other,
 	}
 	if other != nil {

@@ -25,7 +25,7 @@ func TestReadingsAtTheBench(t *testing.T) {
 		if i == 0 {
 			assert.Contains(t, d.Frame(), "r reading by ruler")
 			d.Press("r").Write(read).Press("enter")
-			assert.Contains(t, d.Frame(), "keep 92 mm, marked early? Enter: yes, Esc: wait")
+			assert.Contains(t, d.Frame(), "keep 92 mm? Enter: yes, Esc: wait")
 			d.Press("esc")
 			assert.Zero(t, f.Steps(t, "Barley")[0].Reading)
 		}
