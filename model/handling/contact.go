@@ -68,8 +68,8 @@ func (c Contact) Sentence() string {
 
 // Advice tells it with a batch.
 func (c Contact) Advice() string {
-	return fmt.Sprintf("Stirred in all at once it looks too thin at first: give it about %s before you add more powder.",
-		c.Wait())
+	return fmt.Sprintf("Stirred in all at once it looks too thin at first: give it about %s before you add more "+
+		"powder.", c.Wait())
 }
 
 // Wait is how long a batch soaks to have soaked as long, "40 min".
