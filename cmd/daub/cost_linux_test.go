@@ -46,6 +46,17 @@ func hostileFiles() map[string]string {
 	}
 }
 
+// keptFile is as large as may be, with nearly as many values as may be that are kept
+// as they stand: each is warned of, which takes more memory than hostileFiles do.
+func keptFile() string {
+	const steps, inTrial = 49_000, 4_900
+	trial := "[[trial]]\nstarted = 2026-05-03T10:12:00Z\nliquid_g = 20.0\n"
+	step := "[[trial.step]]\nadd = \"powder\"\ngrams = 0.01\nreading = \"\"\n"
+	text := "schema = 1\n[powder]\nname = \"x\"\n" +
+		strings.Repeat(trial+strings.Repeat(step, inTrial), steps/inTrial)
+	return text + strings.Repeat("#", tomlfile.MaxFileSize-len(text)-2) + "\n"
+}
+
 // checked runs `daub check` on a file: the processor time it took, and the most
 // memory it had, MB, looked at every few milliseconds.
 func checked(t testing.TB, program, file string) (took time.Duration, peakMB float64) {
@@ -82,12 +93,12 @@ func highWaterMB(pid int) float64 {
 	return kB / 1024
 }
 
-// costs writes the files, and calls each with a run of it.
-func costs(t testing.TB, each func(name string, run func() (time.Duration, float64))) {
+// costs writes files, and calls each with a run of it.
+func costs(t testing.TB, files map[string]string, each func(name string, run func() (time.Duration, float64))) {
 	program, err := build()
 	require.NoError(t, err)
 	dir := t.TempDir()
-	for name, text := range hostileFiles() {
+	for name, text := range files {
 		file := filepath.Join(dir, strings.ReplaceAll(name, " ", "-")+".toml")
 		require.NoError(t, os.WriteFile(file, []byte(text), 0o644))
 		each(name, func() (time.Duration, float64) { return checked(t, program, file) })
@@ -101,17 +112,31 @@ func TestHostileFileCostsLittleMemory(t *testing.T) {
 		t.Skip("ten seconds of reading")
 	}
 	peaks := map[string]float64{}
-	costs(t, func(name string, run func() (time.Duration, float64)) { _, peaks[name] = run() })
+	costs(t, hostileFiles(), func(name string, run func() (time.Duration, float64)) { _, peaks[name] = run() })
 	for name, peak := range peaks {
 		t.Logf("%-12s %4.0f MB more than a sound file", name, peak-peaks["blank"])
 		require.Less(t, peak-peaks["blank"], 100.0, name)
 	}
 }
 
+// A file full of values that are kept is read in time that grows with its size alone.
+func TestKeptFileCostsLittleTime(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a second of reading")
+	}
+	costs(t, map[string]string{"kept": keptFile()}, func(_ string, run func() (time.Duration, float64)) {
+		took, _ := run()
+		t.Logf("%.2f s", took.Seconds())
+		require.Less(t, took, 10*time.Second)
+	})
+}
+
 // BenchmarkHostileFile shows the processor time and the memory of `daub check`
 // on each; "blank" is what the program itself takes.
 func BenchmarkHostileFile(b *testing.B) {
-	costs(b, func(name string, run func() (time.Duration, float64)) {
+	files := hostileFiles()
+	files["kept"] = keptFile()
+	costs(b, files, func(name string, run func() (time.Duration, float64)) {
 		b.Run(name, func(b *testing.B) {
 			total, peak := time.Duration(0), 0.0
 			for b.Loop() {
