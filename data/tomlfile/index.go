@@ -16,7 +16,7 @@ type index struct {
 	twice      map[int]int    // line of a second definition → line of the first
 	nameless   int            // line of a key that is "", 0 without
 	comments   []comment
-	statements []statement
+	statements []statement // of a full scan alone
 }
 
 // statement is a header, or a key with its value, in the text.
@@ -93,6 +93,7 @@ type scanner struct {
 	pos    int
 	lineNo int
 	depth  int
+	full   bool           // whether every statement is kept
 	tables map[string]int // path of a list of tables → how many so far
 	prefix string         // path of the table the keys belong to
 	lead   span           // comment lines waiting for what they stand above
@@ -109,8 +110,14 @@ func (e errTooDeep) Error() string { return fmt.Sprintf("line %d: nested too dee
 
 // scan indexes a text that holds no byte order mark. The error is errTooDeep;
 // of a text that is not TOML it indexes the part before the first mistake.
-func scan(src string) (ix *index, err error) {
+func scan(src string) (ix *index, err error) { return scanned(src, false) }
+
+// fullScan is scan with every statement: few texts need them, and they are many.
+func fullScan(src string) (ix *index, err error) { return scanned(src, true) }
+
+func scanned(src string, full bool) (ix *index, err error) {
 	s := &scanner{
+		full:   full,
 		index:  &index{src: src, lines: map[string]int{}, twice: map[int]int{}},
 		lineNo: 1, tables: map[string]int{},
 	}
@@ -206,7 +213,9 @@ func (s *scanner) endOfLine(begin int, path string, header bool) bool {
 		return false
 	}
 	begin = strings.LastIndexByte(s.src[:begin], '\n') + 1
-	s.statements = append(s.statements, statement{path, header, span{begin, s.pos}})
+	if s.full {
+		s.statements = append(s.statements, statement{path, header, span{begin, s.pos}})
+	}
 	if s.more() {
 		s.newline()
 	}

@@ -40,7 +40,7 @@ step = [
 # end`
 
 func TestIndex(t *testing.T) {
-	ix, err := scan(tangled)
+	ix, err := fullScan(tangled)
 	require.NoError(t, err)
 	for path, line := range map[string]int{
 		"schema": 2, "powder": 3, "powder.name": 3, "powder.lot": 3,
@@ -75,9 +75,9 @@ func TestIndex(t *testing.T) {
 
 // The same text with other line ends has the same lines.
 func TestIndexOfOtherLineEnds(t *testing.T) {
-	unix, err := scan(tangled)
+	unix, err := fullScan(tangled)
 	require.NoError(t, err)
-	other, err := scan(strings.ReplaceAll(tangled, "\n", "\r\n"))
+	other, err := fullScan(strings.ReplaceAll(tangled, "\n", "\r\n"))
 	require.NoError(t, err)
 	assert.Equal(t, unix.lines, other.lines)
 	assert.Equal(t, unix.twice, other.twice)

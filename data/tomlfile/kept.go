@@ -98,13 +98,17 @@ func (d *Document) keep(kept []keptValue) {
 	if len(kept) == 0 {
 		return
 	}
-	places := d.index().linesOf(kept)
+	ix, err := fullScan(d.plain())
+	if err != nil {
+		return // it was parsed, so is not too deep
+	}
+	places := ix.linesOf(kept)
 	for _, k := range kept {
 		at := places[k.path]
 		if !at.met || at.broken {
 			continue
 		}
-		text := strings.ReplaceAll(d.index().src[at.from:at.to], "\r", "")
+		text := strings.ReplaceAll(ix.src[at.from:at.to], "\r", "")
 		if !at.first.header {
 			text = strings.TrimLeft(text, " \t")
 		}
