@@ -5,14 +5,13 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 )
 
 // Capital begins a text with a capital; "" stays.
 func Capital(text string) string {
-	if text == "" {
-		return ""
-	}
-	return strings.ToUpper(text[:1]) + text[1:]
+	_, size := utf8.DecodeRuneInString(text)
+	return strings.ToUpper(text[:size]) + text[size:]
 }
 
 // Ended is a sentence or a question with its end.

@@ -11,6 +11,13 @@ import (
 	"pgregory.net/rapid"
 )
 
+// The first letter may be longer than a byte.
+func TestCapital(t *testing.T) {
+	for text, want := range map[string]string{"": "", "clay": "Clay", "écru clay": "Écru clay", "öl": "Öl"} {
+		assert.Equal(t, want, model.Capital(text))
+	}
+}
+
 func TestSignificant(t *testing.T) {
 	inf := math.Inf(1)
 	for _, tt := range []struct {

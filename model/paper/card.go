@@ -246,19 +246,11 @@ func (l layout) spoons(i int) *kitchen.SpoonSum {
 	if !ok || handling.InGrams(profile.Powder) != "" {
 		return nil
 	}
-	sum, err := kitchen.SpoonsFor(profile.SpoonWeights(spoonSet(profile), l.ownSpoons), l.grams(i), l.recipe.Spoons)
+	sum, err := kitchen.SpoonsFor(profile.SpoonWeights(profile.SpoonSet(), l.ownSpoons), l.grams(i), l.recipe.Spoons)
 	if err != nil || sum.Count() > kitchen.MostScoops {
 		return nil
 	}
 	return &sum
-}
-
-// spoonSet is the set of spoons of the profile's newest trial.
-func spoonSet(p model.Profile) model.SpoonSet {
-	if n := p.Newest(); n >= 0 && p.Trials[n].SpoonSet != "" {
-		return p.Trials[n].SpoonSet
-	}
-	return model.US
 }
 
 // spoonSets names the sets of spoons that the card's sums are for.
@@ -273,10 +265,10 @@ func (l layout) spoonSets() string {
 		}
 		sums = append(sums, sum)
 		profile, _ := l.profile(p)
-		if name := setName(spoonSet(profile)); !slices.Contains(sets, name) {
+		if name := setName(profile.SpoonSet()); !slices.Contains(sets, name) {
 			sets = append(sets, name)
 		}
-		if filled := profile.SpoonWeights(spoonSet(profile), l.ownSpoons).Filled(); filled != "" {
+		if filled := profile.SpoonWeights(profile.SpoonSet(), l.ownSpoons).Filled(); filled != "" {
 			how += fmt.Sprintf(" Spoons of %s are %s first.", printable.Words(p.Name), filled)
 		}
 	}

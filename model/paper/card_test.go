@@ -202,6 +202,10 @@ func TestWhatComesFirstHasAVessel(t *testing.T) {
 	assert.Contains(t, card, "into the bowl; keep the other")
 	r.Order = []string{"Hill clay · lot K4", "walnut oil", "water"}
 	assert.Contains(t, cardOf(r, paper.Options{}), "2. Stir 5.00 g walnut oil into the weighed powder.")
+	r.Order = []string{"honey", "Hill clay · lot K4", "water"}
+	card = cardOf(r, paper.Options{})
+	assert.Regexp(t, `1\. Weigh [0-9.]+ g honey .*into a clean bowl\.`, card)
+	assert.Contains(t, card, "into the bowl; keep the other")
 }
 
 // Whatever comes first, the paste is stirred and rested once at the end of what goes in,

@@ -120,7 +120,7 @@ func (s *stepList) usual() {
 	if s.unrested {
 		last := &s.all[len(s.all)-1]
 		stir := s.stir()
-		last.Do = fmt.Sprintf("%s %s and let it rest %s.", last.Do, strings.ToUpper(stir[:1])+stir[1:],
+		last.Do = fmt.Sprintf("%s %s and let it rest %s.", last.Do, model.Capital(stir),
 			model.Seconds(s.recipe.RestS))
 	}
 }
