@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -125,7 +126,11 @@ func TestAPowderTriedSideBySideOnly(t *testing.T) {
 	picture := daub(h, "picture", "soft-chalk", "-o", filepath.Join(t.TempDir(), "chalk.svg"))
 	require.Contains(t, picture.err, words)
 	require.Regexp(t, `Soft chalk .* side by side only .* 1  2026-05`, daub(h, "list").out)
-	require.Contains(t, daub(h, "list", "--json").out, `"trials": 0`)
+	listed := decode[[]listJSON](t, daub(h, "list", "--json"))
+	chalk := listed[slices.IndexFunc(listed, func(l listJSON) bool { return l.Slug == "soft-chalk" })]
+	require.Equal(t, 1, chalk.Trials)
+	require.Equal(t, "2026-05", chalk.LastTrial.Format("2006-01"))
+	require.Nil(t, chalk.Ratio, "not a ratio by levels")
 	require.NotContains(t, daub(h, "list", "--json").out, words)
 	out := filepath.Join(t.TempDir(), "chalk.html")
 	require.Zero(t, daub(h, "page", "soft-chalk", "-o", out).code)

@@ -19,6 +19,7 @@ func TestKitchenJSONKeys(t *testing.T) {
 		"compare-refused":     "compare|light-white-clay|clay-in-milk|new-flour-a",
 		"swap":                "swap|light-white-clay|heavy-swelling-clay|--powder|20|--liquid|40",
 		"swap-ranked":         "swap|light-white-clay",
+		"swap-alone-refused":  "swap|clay-in-milk",
 		"swap-refused":        "swap|light-white-clay|clay-in-milk|--powder|20",
 		"batch":               "batch|light-white-clay|--jar|9|--extra|honey=3%|--save|Other",
 		"batch-refused":       "batch|new-flour-a|--total|20",

@@ -417,17 +417,50 @@ func TestUntriedLiquidsAndRestsAreNamed(t *testing.T) {
 // The list and its JSON count the same trials.
 func TestListAndItsJSONCountTheSameTrials(t *testing.T) {
 	h := kitchenShelf(t)
+	shelve(t, h, "soft-chalk", besideChalk)
 	var all []listJSON
 	require.NoError(t, json.Unmarshal([]byte(daub(h, "list", "--json").out), &all))
 	require.NotEmpty(t, all)
+	matches := 0
 	for line := range strings.Lines(daub(h, "list").out) {
 		for _, one := range all {
 			if strings.HasPrefix(line, one.Powder+" ") || strings.HasPrefix(line, one.Powder+"@") {
+				matches++
 				cells := regexp.MustCompile(`  +`).Split(strings.TrimSpace(line), -1)
 				assert.Equal(t, fmt.Sprint(one.Trials), cells[len(cells)-2], line)
+				last := "-"
+				if one.LastTrial != nil {
+					last = one.LastTrial.Format("2006-01")
+				}
+				assert.Equal(t, last, cells[len(cells)-1], line)
 			}
 		}
 	}
+	require.Equal(t, len(all), matches, "every powder is in both")
+}
+
+// A powder that nothing can stand in for is in the answer all the same, with the reason;
+// what a swap keeps is not asked for before there is one.
+func TestNothingCanStandIn(t *testing.T) {
+	h := kitchenShelf(t)
+	refused := daub(h, "swap", "clay-in-milk", "--json")
+	require.Equal(t, exitCannot, refused.code, refused.err)
+	got := decode[standInsJSON](t, refused)
+	require.Len(t, got.Powders, 1)
+	assert.Equal(t, "clay-in-milk", got.Powders[0].Slug)
+	assert.Positive(t, got.Powders[0].Trials)
+	assert.Empty(t, got.Pairs)
+	require.NotNil(t, got.Refused)
+	assert.Equal(t, *got.Refused, flat(daub(h, "swap", "clay-in-milk").out), "the same words")
+	assert.Contains(t, *got.Refused, "Nothing on the shelf can be compared with Clay in milk")
+
+	found := decode[standInsJSON](t, daub(h, "swap", "light-white-clay", "--json"))
+	assert.Nil(t, found.Refused)
+	assert.Greater(t, len(found.Powders), 1)
+
+	keep := daub(h, "swap", "light-white-clay", "--keep", "total")
+	assert.Equal(t, exitMisused, keep.code)
+	assert.Contains(t, keep.err, "name it too")
 }
 
 // Two extras may stand in one flag, as on the form: none of them is lost, nor its cautions.

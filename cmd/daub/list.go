@@ -184,9 +184,12 @@ type listAnswer []powderAnswer
 func (l listAnswer) json() any {
 	out := make([]listJSON, len(l))
 	for i, q := range l {
+		at := reply.LevelOf(q.ratio)
+		trials, newest := q.counted()
+		at.Trials = trials
 		out[i] = listJSON{
-			powderJSON: q.powder(), Basis: reply.BasisOf(q.ratio.Basis), AtLevel: reply.LevelOf(q.ratio),
-			LastTrial: reply.Moment(q.entry.Profile.LastTrial()), Unfinished: len(q.entry.Profile.Unfinished()),
+			powderJSON: q.powder(), Basis: reply.BasisOf(q.ratio.Basis), AtLevel: at,
+			LastTrial: reply.Moment(newest), Unfinished: len(q.entry.Profile.Unfinished()),
 			Archived: q.entry.Profile.Powder.Archived, ByReading: reply.ByReadingOf(q.byReading()),
 		}
 	}
@@ -244,6 +247,15 @@ func (q powderAnswer) byReading() []readings.Powder {
 	return readings.Pools(q.entry.Profile, q.ownSpoons)
 }
 
+// counted is how many trials count, and when the newest began; of a powder tried side by
+// side only, those trials.
+func (q powderAnswer) counted() (trials int, newest time.Time) {
+	if q.ratio.Beside {
+		return q.entry.Profile.FinishedTrials()
+	}
+	return q.ratio.Trials, q.entry.Profile.LastTrial()
+}
+
 func (q powderAnswer) row(liquids, rests bool) []string {
 	tsp := "-"
 	if q.tspG > 0 {
@@ -260,10 +272,8 @@ func (q powderAnswer) row(liquids, rests bool) []string {
 			ratio = all[0].Brief()[0]
 		}
 	}
-	last, trials, newest := "-", q.ratio.Trials, q.entry.Profile.LastTrial()
-	if q.ratio.Beside {
-		trials, newest = q.entry.Profile.FinishedTrials()
-	}
+	last := "-"
+	trials, newest := q.counted()
 	if !newest.IsZero() {
 		last = newest.Format("2006-01")
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"daub.example/daub/cmd/daub/internal/page"
+	"daub.example/daub/cmd/daub/internal/reply"
 	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/model"
 	"daub.example/daub/model/care"
@@ -11,17 +12,24 @@ import (
 	"daub.example/daub/model/readings"
 )
 
+// standInsJSON is the answer of `daub swap --json` of one powder.
+type standInsJSON struct {
+	compareJSON
+	Refused *string `json:"refused"` // why nothing could be compared; null where something was
+}
+
 // standInsAnswer is what could stand in for a powder, the likest first.
 type standInsAnswer struct {
 	chosen
 	level float64
+	side  kitchen.Side // of the powder itself
 	found []kitchen.StandIn
 }
 
 func (a *app) readStandIns(from string, flags swapFlags) (standInsAnswer, error) {
-	if flags.powder > 0 || flags.liquid > 0 {
+	if flags.powder > 0 || flags.liquid > 0 || flags.keep != "" {
 		return standInsAnswer{}, usage.Misused("which powder takes the place of %s? name it too; without an amount "+
-			"daub swap lists what could", from)
+			"or --keep daub swap lists what could", from)
 	}
 	c, err := a.choose(from)
 	if err != nil {
@@ -32,7 +40,16 @@ func (a *app) readStandIns(from string, flags swapFlags) (standInsAnswer, error)
 	s := standInsAnswer{chosen: c, level: flags.level.Or(c.aim())}
 	others := kitchen.Candidates(c.entries[0], shelf, flags.on, 0)
 	s.found, err = kitchen.StandIns(c.entries[0], others, s.level, flags.on, c.ownSpoons)
-	return s, err
+	if err != nil {
+		return s, err
+	}
+	if s.refused() {
+		p := c.entries[0].Profile
+		s.side = kitchen.SideOf(p, p.BasisFor(flags.on), s.level, c.ownSpoons)
+	} else {
+		s.side = s.found[0].Pair.A
+	}
+	return s, nil
 }
 
 // refused reports whether there is nothing to choose from.
@@ -40,11 +57,13 @@ func (s standInsAnswer) refused() bool { return len(s.found) == 0 }
 
 func (s standInsAnswer) json() any {
 	from := s.entries[0]
-	out := compareJSON{Level: s.level, Powders: []sideJSON{}, Pairs: []pairJSON{}, Deferral: care.Deferral}
-	for i, f := range s.found {
-		if i == 0 {
-			out.Powders = append(out.Powders, toSide(from, f.Pair.A))
-		}
+	out := standInsJSON{compareJSON: compareJSON{
+		Level: s.level, Powders: []sideJSON{toSide(from, s.side)}, Pairs: []pairJSON{}, Deferral: care.Deferral,
+	}}
+	if s.refused() {
+		out.Refused = reply.OrNull(s.whyNot())
+	}
+	for _, f := range s.found {
 		out.Powders = append(out.Powders, toSide(f.Entry, f.Pair.B))
 		measured := readings.Against(from.Profile, f.Entry.Profile, s.ownSpoons)
 		out.Pairs = append(out.Pairs, toPair(from.Slug, f.Entry.Slug, f.Pair, measured))
@@ -52,12 +71,16 @@ func (s standInsAnswer) json() any {
 	return out
 }
 
+// whyNot says why there is nothing to choose from.
+func (s standInsAnswer) whyNot() string {
+	return kitchen.NoStandIn(s.entries[0].Profile.Powder, s.level)
+}
+
 // text is the list for a person.
 func (s standInsAnswer) text(p *page.Page) {
 	from := s.entries[0].Profile.Powder.Title()
 	if s.refused() {
-		p.Say(fmt.Sprintf("Nothing on the shelf can be compared with %s at %s: that takes a finished trial of both in "+
-			"the same liquid.", from, model.LevelName(s.level)))
+		p.Say(s.whyNot())
 		return
 	}
 	p.Say(fmt.Sprintf("In the place of %s gram for gram, wanted %s, the nearest first:", from,

@@ -2,6 +2,7 @@ package kitchen
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 
@@ -62,6 +63,12 @@ func StandIns(
 		return cmp.Or(cmp.Compare(apart(a), apart(b)), cmp.Compare(off(a), off(b)))
 	})
 	return out, nil
+}
+
+// NoStandIn says that no powder can be compared with the one to be replaced.
+func NoStandIn(replaced model.Powder, level float64) string {
+	return fmt.Sprintf("Nothing on the shelf can be compared with %s at %s: that takes a finished trial of both in the "+
+		"same liquid.", replaced.Title(), model.LevelName(level))
 }
 
 // nearest are the powders that stood beside the one to be replaced, then those whose ratios

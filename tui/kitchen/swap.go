@@ -215,9 +215,7 @@ func (s *swap) ranks(t *calculator, on model.Choice) {
 // rankLines list what could stand in, the nearest first.
 func (s *swap) rankLines(w int) []string {
 	if len(s.rank.found) == 0 {
-		text := "Nothing on the shelf can be compared with it at this level: that takes a finished trial of both in " +
-			"the same liquid."
-		return ui.Painted(ui.PlainStyle, text, w)
+		return ui.Painted(ui.PlainStyle, kitchen.NoStandIn(s.from.Profile.Powder, s.rank.level), w)
 	}
 	head := fmt.Sprintf("What could take its place, with the level at which it stands gram for gram, the nearest to "+
 		"%s first. → chooses one; the swap works its own amounts out.", model.LevelName(s.rank.level))
