@@ -13,7 +13,7 @@ import (
 // The way of a powder beside the dish of another, from the result to the factor.
 func TestBesideFrames(t *testing.T) {
 	const (
-		setUp = "enter m"
+		setUp = "enter m m"
 		begun = setUp + " tab ctrl+g"
 		look  = begun + " g 14 enter"
 		next  = look + " 2 enter"
@@ -70,7 +70,7 @@ func TestHelpBesideADish(t *testing.T) {
 	shelf := drive.NewShelf(
 		drive.Finished("Oat", model.Flour, "water", 0, 1, 2, 3, 4, 5, 5, 6),
 		model.Profile{Powder: model.Powder{Name: "Soft chalk", Family: model.Mineral}})
-	frame := drive.Start(t, shelf.Deps(), 120, 40).Press("enter m tab ctrl+g ?").Frame()
+	frame := drive.Start(t, shelf.Deps(), 120, 40).Press("enter m m tab ctrl+g ?").Frame()
 	said := strings.Join(strings.Fields(frame), " ")
 	require.Contains(t, said, "a digit from 1, much thinner, to 5, much thicker, is how it stands beside the reference")
 	require.NotContains(t, said, "0 to 7 is the level")

@@ -23,6 +23,8 @@ func TestSceneSideBySide(t *testing.T) {
 	s.keys("Enter")
 	s.shows("RESULT", "m match another powder to this dish")
 	s.keys("m")
+	s.shows("The last dish of River ochre")
+	s.keys("m")
 	s.shows("Trial › side by side", "Reference dish: trial 1 of River ochre · lot spring, at 5 spread",
 		"Tab Soft chalk")
 	s.keys("Tab", "C-g")

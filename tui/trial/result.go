@@ -8,6 +8,7 @@ import (
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/care"
+	"daub.example/daub/model/handling"
 	"daub.example/daub/model/measure"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/model/readings"
@@ -26,6 +27,7 @@ type result struct {
 	powder  []repeats.Ratio // at the aim; empty before a trial counts
 	terms   []bench.Term    // of this dish's interval
 	lots    []care.Lot      // what other lots of the powder took at the aim
+	asked   bool            // whether the old dish is there was asked: the same key again says yes
 	ui.Scroll
 	ui.Prompt
 }
@@ -98,6 +100,8 @@ func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	}
 	r.Hush()
 	k := resultKeys
+	asked := r.asked
+	r.asked = false
 	switch {
 	case key.Matches(m, k.leave):
 		return ui.OpenShelf{Left: r.session}, nil
@@ -120,6 +124,12 @@ func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 		like, err := r.session.Outcome().Reading.Beside(r.session.Entry().Slug, r.session.Index())
 		if err != nil {
 			r.Refuse(err.Error())
+			return r, nil
+		}
+		question := handling.OldDish(r.session.Powder(), r.session.Trial(), r.deps.Now())
+		if question != "" && !asked {
+			r.asked = true
+			r.Refuse(question + " " + k.match.Help().Key + " again: yes.")
 			return r, nil
 		}
 		return ui.OpenSetup{Like: &like}, nil

@@ -3,6 +3,7 @@ package trial_test
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
@@ -72,6 +73,27 @@ func TestResultTellsStepsAndUses(t *testing.T) {
 	} {
 		assert.Contains(t, d.Flat(), fact)
 	}
+}
+
+// A dish older than a wet dish keeps is asked about before another powder is brought
+// beside it; any other key drops the question. A fresh one is not asked about.
+func TestAnOldDishIsAskedAbout(t *testing.T) {
+	p := drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5)
+	f := drive.NewShelf(p)
+	made, _ := p.Trials[0].LastAdded()
+	const question = "The last dish of Oat is of 2026-05-30, and a wet dish keeps a day. Is it before you, kept covered " +
+		"and fit to use? m again: yes."
+	f.Clock = made.Add(25 * time.Hour)
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter m")
+	require.Contains(t, d.Flat(), question)
+	require.Contains(t, d.Flat(), "Trial › result")
+	d.Press("down m")
+	require.Contains(t, d.Flat(), question, "asked anew after another key")
+	require.Contains(t, d.Press("m").Flat(), "Trial › side by side")
+
+	f = drive.NewShelf(p)
+	f.Clock = made.Add(23 * time.Hour)
+	require.Contains(t, drive.Start(t, f.Deps(), 80, 24).Press("enter m").Flat(), "Trial › side by side")
 }
 
 // A pot that weighed small spoons only tells the level teaspoon too: the shelf's

@@ -14,6 +14,7 @@ import (
 	"daub.example/daub/data"
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/handling"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
 )
@@ -58,9 +59,6 @@ var (
 	errEnded = errors.New("finished or set aside")
 )
 
-// dishKeeps is how long a wet dish keeps, chilled, as the cautions have it.
-const dishKeeps = 24 * time.Hour
-
 // takeReference has the trial bring its powder to the thickness of the last finished dish
 // of another, as it stands.
 func (t *Trial) takeReference(powder string) error {
@@ -80,13 +78,8 @@ func (t *Trial) takeReference(powder string) error {
 	if err != nil {
 		return fmt.Errorf("beside trial %d of %s: %w", at+1, e.Profile.Powder.Title(), err)
 	}
-	made := like.Match.Made
-	if made.IsZero() {
-		made = r.Trial.Started
-	}
-	if t.now().Sub(made) > dishKeeps {
-		there, err := t.confirms(fmt.Sprintf("The last dish of %s is of %s, and a wet dish keeps a day. Is it before "+
-			"you, kept covered and fit to use?", e.Profile.Powder.Title(), made.Format(page.Day)))
+	if question := handling.OldDish(e.Profile.Powder, r.Trial, t.now()); question != "" {
+		there, err := t.confirms(question)
 		if err != nil {
 			return err
 		}
