@@ -67,8 +67,8 @@ func StandIns(
 
 // NoStandIn says that no powder can be compared with the one to be replaced.
 func NoStandIn(replaced model.Powder, level float64) string {
-	return fmt.Sprintf("Nothing on the shelf can be compared with %s at %s: that takes a finished trial of both in the "+
-		"same liquid.", replaced.Title(), model.LevelName(level))
+	return fmt.Sprintf("Nothing on the shelf can be compared with %s at %s: that takes a finished trial of both in "+
+		"the same liquid.", replaced.Title(), model.LevelName(level))
 }
 
 // nearest are the powders that stood beside the one to be replaced, then those whose ratios

@@ -81,8 +81,8 @@ func TestAnOldDishIsAskedAbout(t *testing.T) {
 	p := drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5)
 	f := drive.NewShelf(p)
 	made, _ := p.Trials[0].LastAdded()
-	const question = "The last dish of Oat is of 2026-05-30, and a wet dish keeps a day. Is it before you, kept covered " +
-		"and fit to use? m again: yes."
+	const question = "The last dish of Oat is of 2026-05-30, and a wet dish keeps a day. Is it before you, kept " +
+		"covered and fit to use? m again: yes."
 	f.Clock = made.Add(25 * time.Hour)
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter m")
 	require.Contains(t, d.Flat(), question)
