@@ -44,7 +44,7 @@ func (r Reading) next() (Advice, bool) {
 		at = furthest(all, outlooks, aim)
 	}
 	if at < 0 {
-		at = r.choose(all, outlooks, latest, aim)
+		at = choose(all, outlooks, latest, aim)
 	}
 	if at < 0 {
 		return Advice{}, false
@@ -78,17 +78,8 @@ func furthest(all []candidate, outlooks []fit.Outlook, aim float64) int {
 	return best
 }
 
-// forgoes is the gain in expected squared width that a plainer addition may forgo: a
-// known powder is done in few looks, of which each should tell the most.
-func (r Reading) forgoes() float64 {
-	if r.isKnown() {
-		return 0
-	}
-	return slack
-}
-
 // choose picks a candidate, -1 without any.
-func (r Reading) choose(all []candidate, outlooks []fit.Outlook, latest, aim float64) int {
+func choose(all []candidate, outlooks []fit.Outlook, latest, aim float64) int {
 	best := -1
 	better := func(i int) bool {
 		if best < 0 {
@@ -97,7 +88,7 @@ func (r Reading) choose(all []candidate, outlooks []fit.Outlook, latest, aim flo
 		if farBelow(outlooks[i], aim) && farBelow(outlooks[best], aim) && all[i].add == model.AddPowder {
 			return all[i].grams > all[best].grams // neither look tells much: get on
 		}
-		return outlooks[i].SquaredWidth*(1+r.forgoes()*plainness(all[i], all[best])) < outlooks[best].SquaredWidth
+		return outlooks[i].SquaredWidth*(1+slack*plainness(all[i], all[best])) < outlooks[best].SquaredWidth
 	}
 	for i, c := range all {
 		tooThick := c.add == model.AddPowder && latest > aim+1
