@@ -22,6 +22,7 @@ type recipe struct {
 	entry   model.RecipeEntry
 	stands  model.Recipe      // as it is on the shelf
 	written model.RecipeEntry // what a write was given
+	renames bool              // the write gives a new name alone: what was changed stays unsaved
 	changed []string          // what was changed and is not saved
 	warned  bool              // leaving was asked for with a change not saved
 	asked   question          // waits for Enter
@@ -105,9 +106,16 @@ func (r *recipe) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 		return r.key(m)
 	case ui.RecipeSaved:
 		if m.Err == nil {
+			unsaved := r.entry.Recipe
 			r.entry = r.written
 			r.entry.Slug, r.entry.Path, r.entry.Read = m.Entry.Slug, m.Entry.Path, m.Entry.Read
-			r.changed, r.stands = nil, r.entry.Recipe
+			r.stands = r.entry.Recipe
+			if r.renames {
+				unsaved.Name, unsaved.Saved = r.stands.Name, r.stands.Saved
+				r.entry.Recipe = unsaved
+			} else {
+				r.changed = nil
+			}
 			r.refresh()
 		}
 	case recipeDeleted:
@@ -194,7 +202,7 @@ func (r *recipe) answer(msg tea.KeyMsg) tea.Cmd {
 	case !key.Matches(msg, saveOverKeys[0]):
 		return nil
 	case asked == saveOver:
-		return r.write(r.entry)
+		return r.write(r.entry, false)
 	}
 	r.Wait("deleting…")
 	entry := r.entry
@@ -289,7 +297,7 @@ func (r *recipe) askName(title, name string, as func(*model.RecipeEntry)) {
 			if problems := entry.Recipe.Validate(); len(problems) > 0 {
 				return nil, problems[0]
 			}
-			return r.write(entry), nil
+			return r.write(entry, entry.Slug != ""), nil
 		},
 	}, name)
 }
@@ -305,10 +313,10 @@ func (r *recipe) save() tea.Cmd {
 	return nil
 }
 
-// write saves a recipe as of now.
-func (r *recipe) write(entry model.RecipeEntry) tea.Cmd {
+// write saves a recipe as of now, or its new name alone.
+func (r *recipe) write(entry model.RecipeEntry, renames bool) tea.Cmd {
 	entry.Recipe.Saved = r.deps.Now()
-	r.written = entry
+	r.written, r.renames = entry, renames
 	cmd, err := r.SaveRecipe(r.deps, entry)
 	if err != nil {
 		r.Refuse(err.Error())

@@ -450,3 +450,19 @@ func TestAMenuHintThatIsCutSaysSo(t *testing.T) {
 	d = drive.Start(t, drive.Pantry().Deps(), 40, 20).Press("down k")
 	assert.Contains(t, d.Flat(), "some grams of paste, portions or jars full: what to weigh")
 }
+
+// A new name goes to the shelf at once; what else was changed still has to be saved, and is
+// not lost.
+func TestRenamingKeepsWhatIsNotSaved(t *testing.T) {
+	f := drive.Pantry()
+	d := drive.Start(t, f.Deps(), 80, 24).Press(drive.ToRecipe + " t 40 enter n")
+	d.Press("Night enter")
+	assert.Contains(t, d.Frame(), "Kitchen › recipe  Night")
+	assert.Contains(t, d.Frame(), "Not saved: total now 40.00 g")
+	assert.Contains(t, d.Frame(), "Makes 40.00 g")
+	require.Equal(t, "Night", f.Recipes[0].Recipe.Name)
+	require.Equal(t, 100.0, f.Recipes[0].Recipe.TotalG, "only the name is saved")
+	d.Press("ctrl+s enter")
+	require.Equal(t, 40.0, f.Recipes[0].Recipe.TotalG)
+	require.Equal(t, "Night", f.Recipes[0].Recipe.Name)
+}
