@@ -129,6 +129,7 @@ func TestAPowderTriedSideBySideOnly(t *testing.T) {
 	listed := decode[[]listJSON](t, daub(h, "list", "--json"))
 	chalk := listed[slices.IndexFunc(listed, func(l listJSON) bool { return l.Slug == "soft-chalk" })]
 	require.Equal(t, 1, chalk.Trials)
+	require.Equal(t, 1, decode[showJSON](t, daub(h, "show", "soft-chalk", "--json")).Trials, "as list has it")
 	require.Equal(t, "2026-05", chalk.LastTrial.Format("2006-01"))
 	require.Nil(t, chalk.Ratio, "not a ratio by levels")
 	require.NotContains(t, daub(h, "list", "--json").out, words)

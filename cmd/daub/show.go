@@ -203,6 +203,7 @@ func (s showAnswer) json() any {
 		Cautions: reply.Filled(care.Of(powder)), Deferral: care.Deferral,
 		ByReading: reply.ByReadingOf(readings.Pools(s.entry.Profile, s.ownSpoons)),
 	}
+	out.Trials, _ = s.counted()
 	for _, one := range handling.CheckedSpoons(s.entry.Profile, s.ownSpoons) {
 		out.Checked = append(out.Checked,
 			checkedSpoonJSON{one.Name, reply.SizeOf(one), export.Positive(one.UncertaintyML)})
