@@ -73,7 +73,7 @@ func plantDairy() (phrases []string) {
 // for a name that tells none. That a name tells none says nothing of what is in it.
 func AllergensByName(name string) (list []string) {
 	for _, k := range allergenKinds {
-		if hasWord(leftOut(name, k.phrases), k.words...) {
+		if hasWord(name, k.words...) && hasWord(leftOut(name, k.phrases), k.words...) {
 			list = append(list, k.allergen)
 		}
 	}

@@ -169,10 +169,9 @@ terminal.
 
 It asks for the powder, its level-spoon weighings and the liquid, then says what
 to add next, asks what was added, and asks which level the look gave. Each
-answer is saved at once. Enter takes what a question
-offers; help lists the words that serve at any time, undo, mark, note, finish
-and quit among them. A trial that is left, or whose input ends, stays unfinished
-and goes on next time.
+answer is saved at once. Enter takes what a question offers; help lists the
+words that serve at any time, undo, mark, note, finish and quit among them. A
+trial that is left, or whose input ends, stays unfinished and goes on next time.
 
 With --beside you thicken this powder until it matches a dish of another powder
 that stands beside it: both are stirred alike, and looked at after the same

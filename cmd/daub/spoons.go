@@ -125,8 +125,8 @@ func (a *app) readSpoons(powder, text string, hand []string, level usage.Level, 
 		return spoonsAnswer{}, err
 	}
 	if _, known := s.weights.Teaspoon(); !known && !anyWeighed(p) {
-		return spoonsAnswer{}, kitchen.Cannot{Why: fmt.Errorf("no level spoon of %s has been weighed:"+
-			" weigh one at the bench, or add a [[level_spoon]] to %s", p.Powder.Title(), s.entry.Path)}
+		return spoonsAnswer{}, kitchen.Cannot{Why: fmt.Errorf("no level spoon of %s has been weighed: "+
+			"weigh one in daub, where p on the shelf opens its page and w there takes the grams", p.Powder.Title())}
 	}
 	amount, err := typed.SpoonsOf(c.ownSpoons, p).Amount(text, "20 g or 2 x 1 tsp + 1/4 tsp")
 	if err != nil {

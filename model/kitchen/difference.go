@@ -81,7 +81,7 @@ func Reworded(before, after model.Recipe) []string {
 	add("level", model.LevelName(before.Level), model.LevelName(after.Level))
 	add("portions", portioned(before), portioned(after))
 	add("jar", volume(before.JarML), volume(after.JarML))
-	add("for the bowl", allowance(before), allowance(after))
+	add("for the bowl", AllowanceText(before), AllowanceText(after))
 	for _, e := range after.Extras {
 		for _, was := range before.Extras {
 			if model.SameLiquid(e.Name, was.Name) {
@@ -113,10 +113,12 @@ func volume(ml float64) string {
 	return model.Number(ml) + " mL"
 }
 
-func allowance(r model.Recipe) string {
+// AllowanceText writes what a recipe makes on top for the bowl, as it is typed; "" for
+// nothing.
+func AllowanceText(r model.Recipe) string {
 	switch {
 	case r.AllowanceShare > 0:
-		return model.Number(model.RoundSignificant(100*r.AllowanceShare, 4)) + " %"
+		return model.Number(model.RoundSignificant(100*r.AllowanceShare, 6)) + " %"
 	case r.AllowanceG > 0:
 		return model.Number(r.AllowanceG) + " g"
 	default:

@@ -53,7 +53,7 @@ func newEdit(deps ui.Deps, shelf []model.Entry, r *recipe) ui.Screen {
 	}
 	fields[editExtras].Set(extrasText(is.Extras))
 	fields[editOrder].Set(strings.Join(kitchen.AdditionOrder(is), ", "))
-	fields[editBowl].Set(bowlText(is))
+	fields[editBowl].Set(kitchen.AllowanceText(is))
 	fields[editNotes].Set(printable.Words(is.Notes))
 	return newCalculator(deps, shelf, r, e).ready(fields)
 }
@@ -68,18 +68,6 @@ func portionsText(r model.Recipe) string {
 		each = r.TotalG / float64(max(r.Portions, 1))
 	}
 	return fmt.Sprintf("%d x %s g", r.Portions, model.Number(model.RoundSignificant(each, 6)))
-}
-
-// bowlText writes a recipe's loss in the bowl, as it is typed.
-func bowlText(r model.Recipe) string {
-	switch {
-	case r.AllowanceShare > 0:
-		return model.Number(model.RoundSignificant(100*r.AllowanceShare, 6)) + " %"
-	case r.AllowanceG > 0:
-		return model.Number(r.AllowanceG) + " g"
-	default:
-		return ""
-	}
 }
 
 func (e *edit) help() []string {
