@@ -249,8 +249,7 @@ var extraKinds = []extraKind{
 		"malic acid", "urea", "allantoin", "cinnamon", "turmeric", "cocoa", "coffee grounds", "pumice", "silica",
 	}},
 	{CountsLiquid, "milk", 0, []string{
-		"buttermilk", "coconut milk", "oat milk", "almond milk", "milk", "yoghurt",
-		"yogurt", "kefir", "whey",
+		"buttermilk", "coconut milk", "oat milk", "almond milk", "milk", "yoghurt", "yogurt", "kefir", "whey",
 	}},
 	{CountsOil, "vegetable oil", 0, []string{
 		"oil", "butter", "cocoa butter", "wax", "beeswax", "lanolin", "squalane", "vitamin e", "tocopherol", "jojoba",
@@ -261,11 +260,8 @@ var extraKinds = []extraKind{
 	{CountsLiquid, "vinegar", 0, []string{"vinegar"}},
 	{CountsLiquid, "hydrosol", 0, []string{
 		"water", "rosewater", "hydrosol", "hydrolate", "infusion", "decoction", "tea", "coffee", "juice", "aloe",
-		"aloe vera",
-		"witch hazel", "lemon", "lime", "cream", "egg", "beer", "wine", "cider", "verjuice", "kombucha",
-		"propanediol", "glycol", "panthenol",
-		"lactic acid",
-		"alcohol", "ethanol", "vodka", "tincture", "puree", "gel",
+		"aloe vera", "witch hazel", "lemon", "lime", "cream", "egg", "beer", "wine", "cider", "verjuice", "kombucha",
+		"propanediol", "glycol", "panthenol", "lactic acid", "alcohol", "ethanol", "vodka", "tincture", "puree", "gel",
 	}},
 }
 
