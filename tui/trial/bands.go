@@ -181,10 +181,10 @@ func (b *benchScreen) answerLine(w int) string {
 		brief = m.Brief()
 	}
 	var texts []string
-	for _, text := range brief[:max(len(brief)-3, 1)] { // with their unit
-		texts = append(texts, "Answer       "+text)
+	for _, text := range brief {
+		texts = append(texts, "Answer       "+text, text)
 	}
-	for _, text := range append(texts, brief...) {
+	for _, text := range texts {
 		text = "  " + text
 		if ui.Cells(text)+ui.Cells(note)+2 <= w {
 			return ui.Justify(ui.TitleStyle.Render(text), ui.WaitStyle.Render(note)+" ", w)
