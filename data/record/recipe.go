@@ -11,60 +11,8 @@ import (
 // recipeFile is the file of one recipe.
 type recipeFile struct{ model.Recipe }
 
-// recipeFields is the file of one recipe, in the order it is written:
-//
-//	schema = 1
-//
-//	[recipe]
-//	name = "Soft face mask"
-//	notes = ""                       # optional
-//	saved = 2026-05-04T09:30:00Z     # optional
-//	level = 5.0                      # 1 to 6 in halves
-//	total_g = 120.0                  # what comes out
-//	portions = 8                     # optional: that the total is
-//	portion_g = 15.0                 # optional: each
-//	jar_ml = 100.0                   # optional: the jar it was calculated for
-//	jar_g = 131.2                    # optional: what that jar holds, filled to 95 %
-//	allowance_share = 0.05           # optional: of the total, for the bowl
-//	allowance_g = 2.0                # optional: for the bowl, on top
-//	liquid = "water"
-//	rest_s = 120                     # optional
-//	newest_trial = 2026-05-03T10:12:00Z   # optional: start of the newest trial it rests on
-//	spoons = ["1 tsp", "1/2 tsp"]    # optional: at hand
-//	order = ["Fine oat flour", "water", "honey"]   # optional: of addition; else as usual
-//	made = "2026-05-04"              # optional
-//	use_by = "2026-05-05"            # optional
-//	steps = [                        # optional, in order
-//	  "Weigh the powder and break up its lumps.",
-//	]
-//	warnings = []                    # optional: what has to be told beside its ratio
-//
-//	[recipe.ratio]                   # g liquid per g powder, of the next dish
-//	median = 1.93
-//	low = 1.48
-//	high = 2.52
-//
-//	[[powder]]                       # one, or up to five of a mix
-//	name = "Fine oat flour"
-//	lot = "2026-04"                  # optional
-//	slug = "fine-oat-flour-2026-04"  # optional: of its profile on the shelf
-//	share = 0.6                      # part by mass among the powders; optional for a single one
-//	family = "flour"                 # optional, for the cautions
-//	keep_from_metal = false          # optional, for the cautions
-//	fizzes = false                   # optional, for the cautions: with a drop of vinegar
-//	allergens = ["gluten"]           # optional, for the cautions
-//	ratio = 1.93                     # optional: of its profile when the recipe was saved
-//
-//	[[extra]]                        # optional
-//	name = "honey"
-//	share = 0.03                     # of the total
-//
-// counts = "liquid"                # liquid | oil | dry; without it the grams stay as they are,
-// beside powder and liquid
-//
-//	notes = ""                       # optional
-//
-// Numbers are written as in a profile, and comments kept.
+// recipeFields is the file of one recipe, in the order it is written; data/FORMAT.md
+// shows one.
 var recipeFields = []tomlfile.Field[recipeFile]{
 	schemaField(func(f *recipeFile) *int { return &f.Schema }),
 	tomlfile.Table("recipe", "[recipe]",
