@@ -8,23 +8,22 @@ import (
 	"daub.example/daub/model"
 )
 
-// soaking are the families whose powders go on drinking for hours.
+// soaking lists the families whose powders take up liquid for hours.
 var soaking = []model.Family{model.SwellingClay, model.Gum, model.Botanical}
 
-// muchLonger is how many rests the first powder must have stood in the liquid
-// before that is told (chosen: as far as rests may lie apart and still be
-// compared).
+// muchLonger counts the rests after which a contact time is told. Rests further apart are
+// not compared either (chosen).
 const muchLonger = 3
 
-// Contact is how long the first powder of a trial stood in the liquid.
+// Contact tells how long the first powder of a trial stood in the liquid.
 type Contact struct {
 	Stood time.Duration // from the first powder to the last look or reading
 	RestS int
 }
 
-// ContactOf is the contact time of a trial of a powder that soaks for hours,
-// where it was much longer than the rest; ok is false elsewhere, and where times
-// were not recorded.
+// ContactOf gives the contact time of a trial of a powder that soaks for hours. ok is false
+// for other powders, for a contact no longer than three rests, and where times were not
+// recorded.
 func ContactOf(t model.Trial, f model.Family) (c Contact, ok bool) {
 	if !slices.Contains(soaking, f) {
 		return Contact{}, false
@@ -49,7 +48,7 @@ func ContactOf(t model.Trial, f model.Family) (c Contact, ok bool) {
 	return c, !first.IsZero() && !last.IsZero() && c.Stood > muchLonger*rest
 }
 
-// ContactOfPowder is that of the newest trial that counts and has one.
+// ContactOfPowder gives the contact time of the newest finished trial that has one.
 func ContactOfPowder(p model.Profile) (c Contact, ok bool) {
 	var newest time.Time
 	for _, t := range p.Trials {
@@ -60,17 +59,17 @@ func ContactOfPowder(p model.Profile) (c Contact, ok bool) {
 	return c, ok
 }
 
-// Sentence tells it with a result.
+// Sentence says in a result that the powder soaked long.
 func (c Contact) Sentence() string {
 	return fmt.Sprintf("The first powder stood %s before the last look, and each look rested %s: such powders soak "+
 		"for hours.", after(c.Stood.Minutes()), model.Seconds(c.RestS))
 }
 
-// Advice tells it with a batch.
+// Advice says in a batch how long to wait before more powder is added.
 func (c Contact) Advice() string {
 	return fmt.Sprintf("Stirred in all at once it looks too thin at first: give it about %s before you add more "+
 		"powder.", c.Wait())
 }
 
-// Wait is how long a batch soaks to have soaked as long, "40 min".
+// Wait gives the time a batch needs to soak as long as the trial did, "40 min".
 func (c Contact) Wait() string { return after(c.Stood.Minutes()) }

@@ -7,11 +7,11 @@ import (
 	"daub.example/daub/model"
 )
 
-// dishKeeps is how long a wet dish keeps, chilled, as the cautions have it.
+// dishKeeps is the time a wet dish keeps, chilled; the cautions say the same.
 const dishKeeps = 24 * time.Hour
 
-// OldDish asks about a dish that another powder is to be brought beside; "" while it is
-// fresh. t is the trial whose dish it is.
+// OldDish asks whether the dish of an old trial is still fit to use, before another powder
+// is compared with it. t is the trial of that dish; "" while it is fresh.
 func OldDish(p model.Powder, t model.Trial, now time.Time) string {
 	made, known := t.LastAdded()
 	if !known {

@@ -15,8 +15,8 @@ import (
 	"daub.example/daub/model/measure"
 )
 
-// visits are the later looks that a covered dish is due for, by the time since
-// its last addition; each may be taken until the next is due (chosen).
+// visits lists the later looks at a covered dish by the time since its last addition. Each
+// may be taken until the next is due (chosen).
 var visits = []struct {
 	after time.Duration
 	name  string
@@ -27,21 +27,20 @@ var visits = []struct {
 	{24 * time.Hour, "next day"},
 }
 
-// lastVisit is how long after the last addition the last later look may be taken
-// (chosen).
+// lastVisit ends the time for later looks, counted from the last addition (chosen).
 const lastVisit = 48 * time.Hour
 
-// Visit is a later look that a covered dish is due for.
+// Visit is a later look at a covered dish: its name and the time it may be taken in.
 type Visit struct {
 	Name   string    // how long after the last addition
 	At, By time.Time // from when, and until when
 }
 
-// Due reports whether the look may be taken.
+// Due reports whether the look may be taken now.
 func (v Visit) Due(now time.Time) bool { return !now.Before(v.At) && now.Before(v.By) }
 
-// NextVisit is the later look of a covered dish that is due, or comes next; ok is
-// false for a dish that is not covered, or was looked at for the last time.
+// NextVisit gives the later look that is due or comes next. ok is false for a dish that is
+// not covered, or has had its last later look.
 func NextVisit(t model.Trial, now time.Time) (v Visit, ok bool) {
 	added, known := t.LastAdded()
 	if !t.Covered || !known || t.SetAside != "" {
@@ -68,9 +67,9 @@ func NextVisit(t model.Trial, now time.Time) (v Visit, ok bool) {
 	return Visit{}, false
 }
 
-// lastLook is the look that later ones are set against: the last of the dish as
-// it stands at the end, and how many minutes after the last addition it was.
-// found is false where something was added after it.
+// lastLook gives the look that later looks are compared with: the last one at the finished
+// dish. minutes counts from the last addition to it; found is false where something was
+// added after it.
 func lastLook(t model.Trial) (s model.Step, minutes float64, found bool) {
 	added, known := t.LastAdded()
 	for _, one := range slices.Backward(t.Steps) {
@@ -92,15 +91,15 @@ func lastLook(t model.Trial) (s model.Step, minutes float64, found bool) {
 	return model.Step{}, 0, false
 }
 
-// Course is how a dish went on changing after its last look.
+// Course holds the changes of a dish after its last look.
 type Course struct {
 	measure.Course
 	Last    float64 // the level of that look
 	reading bench.Reading
 }
 
-// CourseOf sets a trial's later looks, as the dish stood, against its last look;
-// ok is false without either.
+// CourseOf compares a trial's later looks with its last look. ok is false without either,
+// and for a dish read beside another.
 func CourseOf(r bench.Reading) (c Course, ok bool) {
 	t := r.Trial
 	added, known := t.LastAdded()
@@ -122,8 +121,8 @@ func CourseOf(r bench.Reading) (c Course, ok bool) {
 	return Course{course, last.Level, r}, ok
 }
 
-// laterLines say what was seen later, a look each in the order of time: how it changed,
-// or, where there is no level to set it against, what was read.
+// laterLines describe the later looks, one line each in order of time. A line tells the
+// change, or the reading alone where there is no level to compare it with.
 func laterLines(r bench.Reading) []string {
 	var lines []string
 	course, _ := CourseOf(r)
@@ -145,8 +144,8 @@ func laterLines(r bench.Reading) []string {
 	return lines
 }
 
-// seenLater is the newest trial that counts and was looked at later, in the named
-// liquid; one with a course comes first. ok is false without.
+// seenLater finds the newest finished trial in the named liquid with later looks. Trials
+// with a course come first; ok is false without any.
 func seenLater(p model.Profile, liquid string, d model.OwnSpoons) (r bench.Reading, ok bool) {
 	if c, found := CourseOfPowder(p, liquid, d); found {
 		return c.reading, true
@@ -164,8 +163,8 @@ func seenLater(p model.Profile, liquid string, d model.OwnSpoons) (r bench.Readi
 	return r, false
 }
 
-// Lines say what was seen later, a look each, with the change where it can be
-// told from none.
+// Lines describe the changes, one line a later look, and say which of them may be no change
+// at all.
 func (c Course) Lines() []string {
 	var lines []string
 	for _, change := range c.Changes {
@@ -174,6 +173,7 @@ func (c Course) Lines() []string {
 	return lines
 }
 
+// lineOf puts one change into a sentence, with its interval in levels.
 func lineOf(change measure.Change) string {
 	text := fmt.Sprintf("%s after the last addition: %s", model.Capital(after(change.Minutes)), gained(change.Delta))
 	if math.IsInf(change.Low, 0) || math.IsInf(change.High, 0) {
@@ -187,9 +187,9 @@ func lineOf(change measure.Change) string {
 	return text + "."
 }
 
-// Thinner is how much more liquid, g per g of powder, makes a dish that will
-// stand at level once it has changed as this one did; below 0 less. ok is false
-// where the change cannot be told from none, or leads off the scale.
+// Thinner gives the extra liquid, g per g of powder, for a dish that is to stand at level
+// after it has changed. A value below 0 means less liquid. ok is false where the change may
+// be none, or leads off the scale.
 func (c Course) Thinner(level float64) (liquidPerPowder float64, change measure.Change, ok bool) {
 	change, ok = c.Settled()
 	mix := level - change.Delta
@@ -204,8 +204,8 @@ func (c Course) Thinner(level float64) (liquidPerPowder float64, change measure.
 	return then.Median - now.Median, change, true
 }
 
-// Advice says to mix thinner or thicker for what the dish gains or loses while it
-// stands, for powderG of powder; "" where the looks do not allow it.
+// Advice says to mix thinner or thicker, to allow for the change while the dish stands. The
+// amount is for powderG of powder; "" where the looks do not allow it.
 func (c Course) Advice(level, powderG float64) string {
 	more, change, ok := c.Thinner(level)
 	if !ok {
@@ -220,8 +220,8 @@ func (c Course) Advice(level, powderG float64) string {
 		model.Significant(math.Abs(more)*powderG, 2), amount, c.reading.Trial.Liquid)
 }
 
-// CourseOfPowder is the course of the powder's newest trial that counts and has
-// one in the named liquid; ok is false without.
+// CourseOfPowder gives the course of the newest trial in the named liquid that is used and
+// has one; ok is false without.
 func CourseOfPowder(p model.Profile, liquid string, d model.OwnSpoons) (c Course, ok bool) {
 	var newest time.Time
 	for _, t := range p.Trials {
@@ -240,8 +240,8 @@ func CourseOfPowder(p model.Profile, liquid string, d model.OwnSpoons) (c Course
 	return c, ok
 }
 
-// Regains says what stirring takes from a dish and the rest gives back, of the
-// newest look that holds both readings; "" without one.
+// Regains compares the levels just stirred and at rest, from the newest look with both; ""
+// without one.
 func Regains(t model.Trial) string {
 	var level, stirred *float64
 	for _, s := range t.Steps {
@@ -268,7 +268,7 @@ func Regains(t model.Trial) string {
 	}
 }
 
-// gained is a change of level in words.
+// gained puts a change of level into words.
 func gained(delta float64) string {
 	switch {
 	case delta > 0:
@@ -280,7 +280,7 @@ func gained(delta float64) string {
 	}
 }
 
-// levels is a number of levels, 0 or more, in words.
+// levels puts a number of levels, 0 or more, into words, to the nearest half.
 func levels(n float64) string {
 	switch n = math.Round(2*n) / 2; n {
 	case 0.5:
@@ -292,6 +292,7 @@ func levels(n float64) string {
 	}
 }
 
+// signed writes a number with its sign, to two digits.
 func signed(v float64) string {
 	if v < 0 {
 		return "-" + model.Significant(-v, 2)
@@ -299,7 +300,7 @@ func signed(v float64) string {
 	return "+" + model.Significant(v, 2)
 }
 
-// after is a time in minutes as a maker says it.
+// after puts minutes into words: "a minute", "40 min", "2.5 hours".
 func after(minutes float64) string {
 	switch m := int(math.Round(minutes)); {
 	case m < 1:

@@ -7,8 +7,8 @@ import (
 	"daub.example/daub/model"
 )
 
-// ForAll is the list with what was measured of a spoon holding for all trials,
-// older ones too; ok is false where it does already, or was never measured.
+// ForAll returns the list with a spoon's measured volume holding for older trials too. ok
+// is false where it already does, or where the spoon was never measured.
 func ForAll(d model.OwnSpoons, name string) (out model.OwnSpoons, ok bool) {
 	out = slices.Clone(d)
 	at := slices.IndexFunc(out, func(s model.Spoon) bool { return s.Name == name })
@@ -19,9 +19,8 @@ func ForAll(d model.OwnSpoons, name string) (out model.OwnSpoons, ok bool) {
 	return out, true
 }
 
-// ToOwn is a profile of which the trials that used a standard spoon of the US set
-// go by the maker's own set, so that what was measured of the spoon holds for
-// them; changed says whether there was one.
+// ToOwn moves the trials that used a standard US spoon to the maker's own set, so that the
+// spoon's measured volume holds for them. changed says whether there was one.
 func ToOwn(p model.Profile, spoon string) (out model.Profile, changed bool) {
 	out = p.Clone()
 	if !model.IsStandardSpoon(spoon) {

@@ -9,8 +9,8 @@ import (
 	"daub.example/daub/model/measure"
 )
 
-// PackingOf judges how much a level spoon of a powder depends on tapping; ok is
-// false where the weighings do not allow it, as when the two were swapped.
+// PackingOf judges how much tapping changes a level spoon of a powder. ok is false where
+// the weighings do not allow it, such as loose and tapped swapped.
 func PackingOf(p model.Packing) (measure.Packing, bool) {
 	loose, tapped, ok := p.Weights()
 	if !ok {
@@ -21,8 +21,8 @@ func PackingOf(p model.Packing) (measure.Packing, bool) {
 	return measure.Pack(fit.Interval{Median: h, Low: h * math.Exp(-half), High: h * math.Exp(half)})
 }
 
-// PackingSentence says it: Hausner ratio, class, and what it means for recipes by
-// the spoon.
+// PackingSentence gives the Hausner ratio, its class, and whether recipes may give the
+// powder by the spoon.
 func PackingSentence(p model.Packing) string {
 	m, ok := PackingOf(p)
 	if !ok {
@@ -34,7 +34,7 @@ func PackingSentence(p model.Packing) string {
 	return text + " " + packingAdvice(m)
 }
 
-// SpoonPacks is PackingSentence for a spoon of a powder; "" where it was not weighed
+// SpoonPacks gives PackingSentence for one spoon of a powder; "" where it was not weighed
 // both loose and tapped.
 func SpoonPacks(p model.Powder, spoon string) string {
 	for _, one := range p.Packings {
@@ -45,6 +45,7 @@ func SpoonPacks(p model.Powder, spoon string) string {
 	return ""
 }
 
+// packingAdvice says whether to give the powder in grams or by the spoon.
 func packingAdvice(m measure.Packing) string {
 	if m.InGrams {
 		return "Give this one in grams: a spoon depends on the hand that fills it."
@@ -52,8 +53,8 @@ func packingAdvice(m measure.Packing) string {
 	return "Spoons will do, filled the same way every time."
 }
 
-// InGrams says that a recipe should give the powder in grams, with the reason; ""
-// where its packing was not weighed, or spoons will do.
+// InGrams says to weigh a powder rather than spoon it, and why; "" where its packing was
+// not weighed, or spoons will do.
 func InGrams(p model.Powder) string {
 	for _, one := range p.Packings {
 		if m, ok := PackingOf(one); ok && m.InGrams {

@@ -14,21 +14,21 @@ import (
 
 // SpoonCheck holds a level spoon's volume, found by weighing its water.
 type SpoonCheck struct {
-	Spoon  model.Spoon // as it stands in the maker's own list from now on
-	Before model.Spoon // as it was taken to be; without a volume where it was not known
+	Spoon  model.Spoon // the spoon for the maker's own list, with the volume found
+	Before model.Spoon // the spoon as listed so far; without a volume where it was not known
 	Volume measure.Volume
-	Off    float64 // how far it is from what its name, or the list, says, as a share of that; 0 without
-	Far    bool    // so far that it is pointed at
+	Off    float64 // deviation from the volume of its name, or of the list, as a share of that; 0 without
+	Far    bool    // Off is large enough to be pointed out
 	Doubt  string  // a question about a fill that looks like a slip; "" where none does
-	named  string  // what Off is from: "what its name says"
+	named  string  // what Off compares with: "what its name says"
 }
 
-// leastWater is how many weighings of water a check needs (METHOD, spoon check).
+// leastWater counts the weighings of water that a check needs (METHOD, spoon check).
 const leastWater = 3
 
-// CheckSpoon finds what a level spoon holds from weighings of its water, g, each
-// of one spoon, on a scale of resolutionG at temperature °C, nil for the usual
-// one. The spoon's own list has its former size, if any.
+// CheckSpoon finds the volume of a level spoon from weighings of its water, g, one spoon
+// each. The scale reads to resolutionG; temperatureC is in °C, nil for the usual one. The
+// spoon's former size, if any, comes from own spoons.
 func CheckSpoon(d model.OwnSpoons, name string, grams []float64, temperatureC *float64, resolutionG float64,
 	now time.Time,
 ) (c SpoonCheck, err error) {
@@ -74,16 +74,15 @@ func CheckSpoon(d model.OwnSpoons, name string, grams []float64, temperatureC *f
 	return c, nil
 }
 
-// Fills of water are asked about outside this factor of the median of the others; an
-// interval whose half is more than this share of the volume says little of it (both chosen:
-// level fills of water differ by a few percent).
+// Both are chosen: level fills of water differ by a few percent.
 const (
-	wildFill = 1.2
-	wideFill = 0.15
+	wildFill = 1.2  // a fill outside this factor of the median of the others is asked about
+	wideFill = 0.15 // an interval with a larger half, as a share of the volume, says too little
 )
 
-// doubtFills is a question about the fill that is farthest from the others, where that
-// is farther than fills and the scale's rounding allow; "" without one.
+// doubtFills asks about the fill farthest from the others, where it is farther off than
+// fills and the scale's rounding allow; "" without one. Fills that rise evenly are asked
+// about too: the cup was likely not tared.
 func doubtFills(grams []float64, resolutionG float64) string {
 	first, last := grams[0], grams[len(grams)-1]
 	together := last > first && apart(last, first, resolutionG)
@@ -108,12 +107,12 @@ func doubtFills(grams []float64, resolutionG float64) string {
 		model.Significant(rest, 3))
 }
 
-// apart reports whether two fills differ by more than fills do.
+// apart reports whether two fills differ by more than level fills usually do.
 func apart(g, other, resolutionG float64) bool {
 	return g > wildFill*other+resolutionG || g < other/wildFill-resolutionG
 }
 
-// With is the list with the checked spoon in it.
+// With returns the list with the checked spoon in it.
 func (c SpoonCheck) With(d model.OwnSpoons) model.OwnSpoons {
 	out := slices.Clone(d)
 	at := slices.IndexFunc(out, func(s model.Spoon) bool { return s.Name == c.Spoon.Name })
@@ -148,7 +147,7 @@ func (c SpoonCheck) Sentence() string {
 	return text
 }
 
-// Older says which trials the size does not change.
+// Older says which trials keep the former size.
 func (c SpoonCheck) Older() string {
 	if c.Spoon.BeforeML == 0 {
 		return ""
@@ -162,8 +161,8 @@ func (c SpoonCheck) Older() string {
 	return text
 }
 
-// CheckedSpoons are the spoons checked with water that a powder's trials were made
-// with, or its level spoons weighed, each once, the largest first.
+// CheckedSpoons lists the spoons checked with water that a powder was measured or weighed
+// with, each once, the largest first. Trials set aside do not count.
 func CheckedSpoons(p model.Profile, d model.OwnSpoons) []model.Spoon {
 	var found []model.Spoon
 	take := func(d model.OwnSpoons, set model.SpoonSet, name string) {
@@ -191,5 +190,5 @@ func CheckedSpoons(p model.Profile, d model.OwnSpoons) []model.Spoon {
 	return found
 }
 
-// percent is the size of a share, whichever way it goes.
+// percent writes a share in percent without its sign.
 func percent(share float64) string { return model.Significant(100*math.Abs(share), 2) }

@@ -8,18 +8,19 @@ import (
 	"daub.example/daub/model/bench"
 )
 
-// adviceG is the powder that advice is worked out for where no batch says how
-// much there is, g.
+// adviceG is the powder, g, that advice is worked out for where no batch says how much
+// there is.
 const adviceG = 10.0
 
-// OfTrial words what was seen in a trial beside its ratio, a sentence each: how it changed
-// after its last look, what stirring does to it, and how long it soaked. What its later
-// looks read is for whoever lists them.
+// OfTrial describes a trial beside its ratio, one sentence each: changes after the last
+// look, what stirring does, how long it soaked. It leaves out later looks without a level
+// to compare them with.
 func OfTrial(r bench.Reading) []string {
 	c, _ := CourseOf(r)
 	return ofTrial(r, c.Lines())
 }
 
+// ofTrial adds advice, stirring and soaking to the given lines about later looks.
 func ofTrial(r bench.Reading, later []string) []string {
 	texts := later
 	if c, ok := CourseOf(r); ok {
@@ -36,8 +37,8 @@ func ofTrial(r bench.Reading, later []string) []string {
 	return texts
 }
 
-// WithResult words what stands beside a trial's result: OfTrial with every later look,
-// and the behaviour of its powder with what to do about it.
+// WithResult gives OfTrial with every later look, and the behaviour of the powder with its
+// advice.
 func WithResult(r bench.Reading) []string {
 	texts := ofTrial(r, laterLines(r))
 	seen := r.Profile.Seen()
@@ -47,8 +48,7 @@ func WithResult(r bench.Reading) []string {
 	return texts
 }
 
-// OfPowder words all that is known of a powder beside its ratio in a
-// liquid, a sentence each.
+// OfPowder describes a powder in a liquid beside its ratio, one sentence each.
 func OfPowder(p model.Profile, liquid string, d model.OwnSpoons) []string {
 	var texts []string
 	if seen := model.SeenText(p.Seen()); seen != "" {
@@ -72,7 +72,7 @@ func Stood(p model.Profile, liquid string, d model.OwnSpoons) (texts []string) {
 	return texts
 }
 
-// regainsOfPowder is Regains of the newest trial that counts and has it.
+// regainsOfPowder gives Regains of the newest finished trial that has it.
 func regainsOfPowder(p model.Profile) (text string) {
 	var newest time.Time
 	for _, t := range p.Trials {
@@ -83,8 +83,7 @@ func regainsOfPowder(p model.Profile) (text string) {
 	return text
 }
 
-// advice says what a batch of so many grams of the powder at a level should heed, a
-// sentence each.
+// advice lists what to allow for in a batch of powderG grams at a level, one sentence each.
 func advice(p model.Profile, liquid string, level, powderG float64, d model.OwnSpoons) []string {
 	var texts []string
 	add := func(text string) {

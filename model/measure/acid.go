@@ -8,8 +8,7 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// PH is one pH reading: how much acid solution was in the paste by then, g, and
-// the pH, 0 to 14.
+// PH is one pH reading: the acid solution added by then, g, and the pH, 0 to 14.
 type PH struct {
 	Grams, PH float64
 }
@@ -22,30 +21,30 @@ const (
 	Crossed    PHReach = "crossed"     // the readings fall past the target
 	NotYet     PHReach = "not yet"     // all read above it: it takes more than was tried
 	Already    PHReach = "already"     // the first reading is at it or below: no acid wanted
-	NoReadings PHReach = "no readings" // fewer than two amounts, or a target that cannot be
+	NoReadings PHReach = "no readings" // fewer than two amounts, or an impossible target
 )
 
-// AcidAmount is how much acid solution brings a paste to a target pH.
+// AcidAmount is the amount of acid solution that brings a paste to a target pH.
 type AcidAmount struct {
 	Reach PHReach
-	// Grams is for the paste that was tested, Per100G for 100 g of paste. The
-	// median is 0 unless Reach is Crossed. Low 0 means no lower limit, High
-	// +Inf no upper one; for NoReadings High is 0 as well.
+	// Grams is for the paste that was tested, Per100G for 100 g of paste. The median is 0
+	// unless Reach is Crossed. Low 0 means no lower limit, High +Inf no upper one; for
+	// NoReadings High is 0 as well.
 	Grams, Per100G fit.Interval
-	// Pooled are the readings the line runs through, one an amount, their pH
-	// never rising; OutOfOrder is true where pooling had to change one.
+	// Pooled are the readings that the line runs through, one for each amount, their pH
+	// never rising. OutOfOrder is true where pooling had to change one.
 	Pooled     []PH
 	OutOfOrder bool
 }
 
-// AcidFor is the amount of acid solution for a target pH of pasteG grams of
-// paste. step is what a reading is read to the nearest of: 0.5 or 1 for a
-// strip, 0.1 for a meter. Readings that rise where they should fall are pooled
-// (isotonic regression, pool adjacent violators), the line between them is
-// straight, the interval is where it crosses target ± step/2, and nothing is
-// ever extrapolated (METHOD, acid step). Readings at one amount are averaged:
-// where a powder's pH climbs back while it waits, give the waited one alone.
-// Readings that cannot be are left out.
+// AcidFor finds the acid solution that brings pasteG grams of paste to a target pH.
+// Readings are to the nearest step: 0.5 or 1 for a strip, 0.1 for a meter.
+//
+// Readings that rise where they should fall are pooled (isotonic regression, pool adjacent
+// violators); the line between them is straight. The interval ends where it crosses target
+// ± step/2, and nothing is ever extrapolated (METHOD, acid step). Readings at one amount
+// are averaged: where a powder's pH climbs back while it waits, give the waited one alone.
+// Impossible readings are left out.
 func AcidFor(readings []PH, target, step, pasteG float64) AcidAmount {
 	raw := byAmount(readings)
 	pooled, changed := falling(raw)
@@ -70,9 +69,9 @@ func AcidFor(readings []PH, target, step, pasteG float64) AcidAmount {
 	return a
 }
 
-// acidLimits is where the line crosses target + half and target - half. Where
-// it stays above one of them, the last amount is too little; where it stays
-// below, the first is enough.
+// acidLimits gives the amounts at which the line crosses target + half and target - half.
+// Where it stays above one of them, the last amount is too little; where it stays below,
+// the first is enough.
 func acidLimits(pooled []PH, target, half float64) (low, high float64) {
 	first, last := pooled[0], pooled[len(pooled)-1]
 	switch above := target + half; {
@@ -94,8 +93,8 @@ func acidLimits(pooled []PH, target, half float64) (low, high float64) {
 	return low, high
 }
 
-// crossing is the stretch of amounts at which a line that never rises stands at
-// a pH that lies between its ends: one place, or a whole level piece.
+// crossing gives the amounts at which a line that never rises has a pH between its ends: a
+// single amount, or both ends of a level piece.
 func crossing(line []PH, ph float64) (from, to float64) {
 	at := func(a, b PH) float64 { return a.Grams + (a.PH-ph)/(a.PH-b.PH)*(b.Grams-a.Grams) }
 	i := slices.IndexFunc(line, func(p PH) bool { return p.PH <= ph })
@@ -140,8 +139,8 @@ func byAmount(readings []PH) []weighted {
 	return merged
 }
 
-// falling is the least-squares fit of pH values that never rise: neighbours
-// that do are pooled into their mean until none does (pool adjacent violators).
+// falling fits pH values that never rise, by least squares: neighbours that rise are pooled
+// into their mean until none does (pool adjacent violators).
 func falling(raw []weighted) (pooled []PH, changed bool) {
 	type block struct {
 		ph, readings float64

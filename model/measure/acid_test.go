@@ -47,8 +47,8 @@ func TestAcidReadingsOutOfOrder(t *testing.T) {
 	assert.Len(t, a.Pooled, 4)
 }
 
-// A strip of one unit: the interval is what the line takes for one unit, and
-// open where the readings stop within half a unit.
+// With a strip of one unit the interval spans one unit of pH on the line. It is open where
+// the readings stop within half a unit.
 func TestStripOfOneUnit(t *testing.T) {
 	a := measure.AcidFor(ph(0, 9, 1, 8, 2, 7, 3, 6, 4, 5), 6.5, 1, 100)
 	assert.Equal(t, fit.Interval{Median: 2.5, Low: 2, High: 3}, a.Grams)

@@ -6,7 +6,7 @@ import (
 	"slices"
 )
 
-// levels run from 0 to 7; a look at either end is open: "or below", "or above".
+// Levels run from 0 to 7; a look at either end is open: "or below", "or above".
 const lowestLevel, highestLevel = 0.0, 7.0
 
 // LevelAt is a look: the level, 0 to 7, and the minutes since the last addition.
@@ -14,8 +14,8 @@ type LevelAt struct {
 	Minutes, Level float64
 }
 
-// Change is how many levels a dish has gained since its last look, with its 95 %
-// interval; an end is infinite where one of the two looks is at 0 or 7.
+// Change is the number of levels a dish has gained since its last look, with its 95 %
+// interval. An end is infinite where one of the two looks is at 0 or 7.
 type Change struct {
 	Minutes          float64 // since the last addition, at least 1
 	Delta, Low, High float64
@@ -24,21 +24,21 @@ type Change struct {
 // clear reports whether the interval excludes no change.
 func (c Change) clear() bool { return c.Low > 0 || c.High < 0 }
 
-// Course is how a dish goes on changing after its last look.
+// Course holds the changes of a dish after its last look.
 type Course struct {
-	// Start is when the last look was, minutes since the last addition, at
-	// least 1.
+	// Start is the time of the last look, minutes since the last addition, at least 1.
 	Start float64
-	// Changes are the later looks' in order of time.
+	// Changes are those of the later looks, in order of time.
 	Changes []Change
 }
 
-// FollowUp sets later looks against a dish's last look: Δ = level then - level
-// at the last look, ± 1.96·√(2σ² + step²/6), sigma being the scatter of a look
-// in levels and step what levels are read to the nearest of (METHOD, later
-// looks). Later looks that cannot be or are not later are left out; of two at
-// one time the one given last counts. ok is false where the last look cannot
-// be, where sigma or step is not finite and above 0, and without a later look.
+// FollowUp compares later looks with a dish's last look (METHOD, later looks). The change
+// is Δ = level then - level at the last look, ± 1.96·√(2σ² + step²/6). sigma is the scatter
+// of a look in levels; step is what levels are read to the nearest of.
+//
+// Impossible later looks, and those not after the last look, are left out; of two at one
+// time the one given last counts. ok is false without a later look, where the last look is
+// impossible, and where sigma or step is not finite and above 0.
 func FollowUp(last LevelAt, later []LevelAt, sigma, step float64) (c Course, ok bool) {
 	if !sound(last) || !positive(sigma, step) {
 		return Course{}, false
@@ -64,14 +64,14 @@ func FollowUp(last LevelAt, later []LevelAt, sigma, step float64) (c Course, ok 
 	return c, len(c.Changes) > 0
 }
 
-// sound reports whether a look can be.
+// sound reports whether a look is possible: a level from 0 to 7, at 0 minutes or later.
 func sound(l LevelAt) bool {
 	return finite(l.Minutes) && l.Minutes >= 0 && l.Level >= lowestLevel && l.Level <= highestLevel
 }
 
-// At is the change at a time, minutes since the last addition (at least 1): no
-// change at the last look, straight in ln t between looks, limits likewise. ok
-// is false before the last look and after the last later one.
+// At interpolates the change at a time, minutes since the last addition (at least 1). It
+// starts from no change at the last look and runs straight in ln t between looks, and so do
+// the limits. ok is false before the last look and after the last later one.
 func (c Course) At(minutes float64) (Change, bool) {
 	t := max(minutes, 1)
 	if !finite(t) || len(c.Changes) == 0 || t < c.Start {
@@ -87,7 +87,7 @@ func (c Course) At(minutes float64) (Change, bool) {
 	return Change{}, false
 }
 
-// between is the change at t on the line in ln t from a to b.
+// between interpolates the change at t, straight in ln t from a to b.
 func between(a, b Change, t float64) Change {
 	w := math.Log(t/a.Minutes) / math.Log(b.Minutes/a.Minutes)
 	switch { // at the ends exactly, where an infinite limit would have no weight

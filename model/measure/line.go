@@ -20,8 +20,8 @@ type Line struct {
 	meanX, meanY, sumSquare float64 // sumSquare: Σ(x - x̄)²
 }
 
-// FitLine is the line through points (x, y). ok is false for fewer than two
-// points, for x that are all the same, and where anything is not finite.
+// FitLine fits a line through points (x, y). ok is false for fewer than two points, for x
+// that are all the same, and where anything is not finite.
 func FitLine(x, y []float64) (l Line, ok bool) {
 	n := len(x)
 	if n < 2 || n != len(y) || !finite(x...) || !finite(y...) || floats.Min(x) == floats.Max(x) {
@@ -50,8 +50,8 @@ func FitLine(x, y []float64) (l Line, ok bool) {
 	return l, true
 }
 
-// At is the line at x and the standard uncertainty of its place there (of the
-// mean response, not of a single further reading; JCGM 100:2008, H.3).
+// At gives the line's y at x with its standard uncertainty, that of the mean response and
+// not of a single further reading (JCGM 100:2008, H.3).
 func (l Line) At(x float64) (y, uncertainty float64) {
 	d := x - l.meanX
 	return l.meanY + l.Slope*d, l.S * math.Sqrt(1/float64(l.N)+d*d/l.sumSquare)
@@ -66,11 +66,11 @@ const (
 	NoInterval   Status = "no interval"   // two points only: a value that nothing vouches for
 	SlopeUnclear Status = "slope unclear" // g ≥ 1: the slope is not clearly different from zero
 	Backwards    Status = "backwards"     // more powder reads thinner
-	Unusable     Status = "unusable"      // no line through these data, or a wanted value that cannot be
+	Unusable     Status = "unusable"      // no line through these data, or an impossible wanted value
 )
 
-// Inverse is the x at which a line takes a wanted y. X is 0 unless Status is
-// Solved or NoInterval; Low and High are 0 unless it is Solved.
+// Inverse is the x at which a line takes a wanted y. X is 0 unless Status is Solved or
+// NoInterval; Low and High are 0 unless it is Solved.
 type Inverse struct {
 	Status       Status
 	X, Low, High float64
@@ -80,9 +80,9 @@ type Inverse struct {
 	G float64
 }
 
-// Solve is the x whose mean response is y, with Fieller's interval at a
-// confidence above 0 and below 1, Student's t on N - 2 degrees of freedom
-// (Graybill & Iyer 1994, Regression Analysis, 427-434).
+// Solve finds the x at which the mean response is y, with Fieller's interval (Graybill &
+// Iyer 1994, Regression Analysis, 427-434). confidence lies above 0 and below 1; Student's
+// t has N - 2 degrees of freedom.
 func (l Line) Solve(y, confidence float64) Inverse {
 	if l.N < 2 || !finite(y) || !(confidence > 0 && confidence < 1) {
 		return Inverse{Status: Unusable}

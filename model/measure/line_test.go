@@ -126,7 +126,7 @@ func TestSolveWithoutAnAnswer(t *testing.T) {
 	assert.Equal(t, measure.Unusable, tiny.Solve(1e20, 0.95).Status, "beyond what a number holds")
 }
 
-// A line drawn through noisy points, for property tests.
+// anyLine draws a line through noisy points, for property tests.
 func anyLine(t *rapid.T) measure.Line {
 	n := rapid.IntRange(3, 12).Draw(t, "n")
 	slope := rapid.SampledFrom([]float64{-8, -1, -0.2, 0.2, 1, 8}).Draw(t, "slope")
@@ -138,9 +138,8 @@ func anyLine(t *rapid.T) measure.Line {
 	return line(t, x, y)
 }
 
-// Fieller's interval holds the value, widens with confidence, and each limit is
-// where the wanted y stands t standard uncertainties off the line: what the
-// interval is made of.
+// Fieller's interval holds the value and widens with confidence. At each limit the wanted y
+// lies t standard uncertainties off the line.
 func TestFiellerProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := anyLine(t)

@@ -6,7 +6,7 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Flow is a class of USP <1174>, from how much a powder gives way to tapping.
+// Flow is a flow class of USP <1174>, by how much a powder gives way to tapping.
 type Flow string
 
 // The classes, the freest first.
@@ -33,8 +33,8 @@ var flows = []struct {
 	{1.59, VeryPoor},
 }
 
-// FlowOf is the class of a Hausner ratio, which is rounded to two decimals as
-// the table prints them; "" for what is no such ratio.
+// FlowOf gives the class of a Hausner ratio, rounded to two decimals as the table prints
+// them; "" for an impossible ratio.
 func FlowOf(hausner float64) Flow {
 	if !positive(hausner) {
 		return ""
@@ -48,12 +48,11 @@ func FlowOf(hausner float64) Flow {
 	return VeryVeryPoor
 }
 
-// sureByTheSpoon is the largest Hausner ratio, the end of fair, up to which a
-// powder is given by the spoon; beyond it a spoon holds over a quarter more
-// when it was tapped (chosen).
+// sureByTheSpoon is the largest Hausner ratio, the end of fair, up to which a powder is
+// given by the spoon. Beyond it a tapped spoon holds over a quarter more (chosen).
 const sureByTheSpoon = 1.25
 
-// Packing is how much tapping changes what a level spoon holds.
+// Packing tells how much tapping changes what a level spoon holds.
 type Packing struct {
 	// Hausner is tapped over loose density, with its 95 % interval.
 	Hausner fit.Interval
@@ -67,11 +66,11 @@ type Packing struct {
 	InGrams bool
 }
 
-// Pack judges how a powder packs. hausner is the mean weight of one level spoon
-// filled and tapped over that of the same spoon filled loose, with its 95 %
-// interval: volumes are the same, so weights stand for densities. ok is false
-// where a limit is not finite and above 0 or the limits are out of order, and
-// where the whole interval lies below 1: the two sets were swapped.
+// Pack judges how a powder packs. hausner is the mean weight of one level spoon tapped over
+// that of the same spoon filled loose, with its 95 % interval. Volumes are the same, so
+// weights stand for densities. ok is false where a limit is not finite and above 0, or the
+// limits are out of order. It is false as well where the whole interval lies below 1: the
+// two sets were swapped.
 func Pack(hausner fit.Interval) (p Packing, ok bool) {
 	h := hausner
 	if !positive(h.Low, h.Median, h.High) || h.Low > h.Median || h.Median > h.High || h.High < 1 {

@@ -6,8 +6,8 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// softest is how many times its liquid limit a paste for spreading takes at the
-// most; the least is once (from memory).
+// softest is the most liquid a paste for spreading takes, in liquid limits; the least is
+// one (from memory).
 const softest = 2.5
 
 // Limit is the liquid limit of one kind of clay, g water per g clay.
@@ -15,8 +15,8 @@ type Limit struct {
 	Kind      string
 	Low, High float64 // the same where a single clay was measured
 	Source    string
-	// Rare marks a kind that a maker hardly has, or a span too wide to catch
-	// a slip: a ratio that only this one explains is asked about.
+	// Rare marks a kind that a maker hardly has, or a span too wide to catch a slip: a
+	// ratio that only this one explains is asked about.
 	Rare bool
 }
 
@@ -49,9 +49,9 @@ func SwellingClays() []Limit {
 // its liquid limit once to two and a half times.
 func (l Limit) Possible() (low, high float64) { return l.Low, l.High * softest }
 
-// Usual is the middle nine tenths of that, limit and softness each taken as
-// evenly spread in ln over their range (chosen): all possible ratios of one
-// kind span a factor of 9, too wide to catch a spoon taken for another.
+// Usual gives the middle nine tenths of Possible, with limit and softness each taken as
+// evenly spread in ln over their range (chosen). All possible ratios of one kind span a
+// factor of 9, too wide to catch a spoon taken for another.
 func (l Limit) Usual() (low, high float64) {
 	const tail = 0.05
 	wide, narrow := math.Log(l.High/l.Low), math.Log(softest)
@@ -73,27 +73,27 @@ const (
 	Usual   Plausible = "usual"   // as pastes of at least one kind usually take
 	Unusual Plausible = "unusual" // possible, or only of a rare kind: worth a second look
 	Outside Plausible = "outside" // no kind explains it
-	Unknown Plausible = "unknown" // nothing to set it against
+	Unknown Plausible = "unknown" // nothing to compare it with
 )
 
-// Check is the answer with what it rests on.
+// Check is the answer with what it is based on.
 type Check struct {
 	Plausible Plausible
-	// Kinds are those that explain the ratio: usually, where it is usual, else
-	// possibly.
+	// Kinds are those that explain the ratio: usually, where it is usual, else possibly.
 	Kinds []Limit
 	// Low and High are the outer ends of what is usual over all kinds that are
 	// not rare, g/g.
 	Low, High float64
-	// Times is how many times the ratio is High, or below 1 of Low; 1 between.
+	// Times is the ratio divided by High where it lies above, by Low where it lies below; 1
+	// between.
 	Times float64
 	// Settled is false where the ratio's interval reaches into Low to High
 	// though the ratio itself does not lie in it: more looks first.
 	Settled bool
 }
 
-// PlausibleRatio sets a ratio in water at about level 5, g/g, against liquid
-// limits: of the powder's own kind where it is known, else of its family.
+// PlausibleRatio compares a ratio in water at about level 5, g/g, with liquid limits: those
+// of the powder's own kind where it is known, else of its family.
 func PlausibleRatio(ratio fit.Interval, limits []Limit) Check {
 	c := Check{Plausible: Unknown, Times: 1}
 	for _, l := range limits {

@@ -54,8 +54,8 @@ type Point struct {
 	Reading         float64 // in the kind's unit
 }
 
-// Curve is how a reading follows the powder: ln reading straight in
-// ln(powder per liquid) (METHOD, measured readings).
+// Curve relates a reading to the powder: ln reading is straight in ln(powder per liquid)
+// (METHOD, measured readings).
 type Curve struct {
 	Kind      Kind
 	Used      int     // points that counted: both numbers finite and above 0
@@ -64,7 +64,7 @@ type Curve struct {
 	usable    bool
 }
 
-// FitCurve is the curve of one dish's readings.
+// FitCurve fits the curve of one dish's readings.
 func FitCurve(kind Kind, points []Point) Curve {
 	c := Curve{Kind: kind}
 	var u, z []float64
@@ -87,9 +87,9 @@ func FitCurve(kind Kind, points []Point) Curve {
 // where there is no curve.
 func (c Curve) Exponent() (e float64, ok bool) { return c.line.Slope, c.usable }
 
-// ReadingAt is the curve's reading at a ratio, g liquid per g powder, with the
-// standard uncertainty of its logarithm, for the chart; ok is false where there
-// is no curve or no such ratio.
+// ReadingAt gives the curve's reading at a ratio, g liquid per g powder. lnUncertainty is
+// the standard uncertainty of its logarithm, for the chart; ok is false without a curve and
+// for an impossible ratio.
 func (c Curve) ReadingAt(ratio float64) (reading, lnUncertainty float64, ok bool) {
 	if !c.usable || !positive(ratio) {
 		return 0, 0, false
@@ -111,9 +111,8 @@ type RatioAtReading struct {
 	Inside bool
 }
 
-// RatioAt is the ratio at which the reading is the wanted one, with its
-// interval at a confidence above 0 and below 1. Two powders are compared at
-// equal reading by the quotient of two of these.
+// RatioAt finds the ratio at a wanted reading, with its interval at a confidence above 0
+// and below 1. Two powders are compared at equal reading by the quotient of two of these.
 func (c Curve) RatioAt(wanted, confidence float64) RatioAtReading {
 	if !c.usable || !c.Kind.Known() || !positive(wanted) {
 		return RatioAtReading{Status: Unusable}

@@ -20,13 +20,13 @@ type soil struct {
 }
 
 var (
-	// Smith's Elements of Soil Mechanics, Example 1.3 (read).
+	// smith is from Smith's Elements of Soil Mechanics, Example 1.3 (read).
 	smith = soil{measure.Cone, []float64{16.1, 17.6, 19.3, 21.3, 22.6}, []float64{50.0, 52.1, 54.1, 57.0, 58.2}}
-	// Budhu, Soil Mechanics and Foundations, Example 4.11 (read).
+	// budhu is from Budhu, Soil Mechanics and Foundations, Example 4.11 (read).
 	budhu = soil{measure.Cone, []float64{5.5, 7.8, 14.8, 22, 32}, []float64{39, 44.8, 52.5, 60.3, 67}}
-	// Das, Principles of Geotechnical Engineering, an older Problem 4.3 (read).
+	// das is from Das, Principles of Geotechnical Engineering, an older Problem 4.3 (read).
 	das = soil{measure.Blows, []float64{15, 20, 28}, []float64{42, 40.8, 39.1}}
-	// A standard exercise, two points (read).
+	// twoPoints is a standard exercise with two points (read).
 	twoPoints = soil{measure.Blows, []float64{10, 100}, []float64{70, 20}}
 )
 

@@ -14,9 +14,9 @@ const (
 	weightsGPerML = 8.0 // of the weights that balances are set with
 )
 
-// ZFactor is the volume, mL, of what a balance calls a gram of water, for water
-// of waterGPerML at the bench: water weighed in air is lifted a little. ok is
-// false for a density that is not finite or not above that of air.
+// ZFactor gives the mL of water that a balance reads as one gram, for water of waterGPerML
+// at the bench: in air, water is lifted a little. ok is false for a density that is not
+// finite or not above that of air.
 func ZFactor(waterGPerML float64) (mlPerG float64, ok bool) {
 	if !finite(waterGPerML) || waterGPerML <= airGPerML {
 		return 0, false
@@ -31,7 +31,8 @@ type Repeats struct {
 	OfTheMean float64 // standard uncertainty of the mean, SD/√N
 }
 
-// Repeat sums up readings; ok is false without any and where one is not finite.
+// Repeat computes the mean of repeat readings; ok is false without any and where one is not
+// finite.
 func Repeat(readings []float64) (r Repeats, ok bool) {
 	n := len(readings)
 	if n == 0 || !finite(readings...) {
@@ -60,11 +61,11 @@ type Volume struct {
 	Interval fit.Interval
 }
 
-// SpoonVolume is the volume of a level spoon from two weighings of its water or
-// more (three are wanted), g, on a balance of resolutionG, with water of
-// waterGPerML. ok is false for fewer than two weighings and for numbers that
-// are not finite or not above 0. The spoon's own growing with warmth (some
-// 0.005 % a degree) is left out.
+// SpoonVolume finds the volume of a level spoon from weighings of its water, g. It takes
+// two weighings or more (three are wanted), a balance of resolutionG, and water of
+// waterGPerML. ok is false for fewer than two weighings and for numbers that are not finite
+// or not above 0. That the spoon itself grows with warmth (some 0.005 % a degree) is left
+// out.
 func SpoonVolume(grams []float64, resolutionG, waterGPerML float64) (v Volume, ok bool) {
 	z, ok := ZFactor(waterGPerML)
 	r, enough := Repeat(grams)
@@ -91,14 +92,13 @@ func coverage95(degreesOfFreedom float64) float64 {
 	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: degreesOfFreedom}.Quantile(0.975)
 }
 
-// FarSpoon is the share of its nominal volume by which a spoon may be off
-// before it is pointed at (chosen: below it, scoops differ by more).
+// FarSpoon is the share of its nominal volume by which a spoon may be off before that is
+// pointed out (chosen: below it, scoops differ by more).
 const FarSpoon = 0.05
 
-// Deviation is how far the volume lies from the nominal one, as a share of that
-// (0.08: 8 % more), and whether that is to be pointed at: by more than 5 % and
-// with the nominal volume outside the interval. ok is false for a nominal
-// volume that is not finite and above 0.
+// Deviation gives the volume's distance from the nominal one as a share of that (0.08: 8 %
+// more). far is true where it is more than 5 % and the nominal volume lies outside the
+// interval. ok is false for a nominal volume that is not finite and above 0.
 func (v Volume) Deviation(nominalML float64) (share float64, far, ok bool) {
 	if !positive(nominalML) {
 		return 0, false, false
