@@ -39,7 +39,7 @@ type App struct {
 // New is the program at the shelf.
 func New(deps ui.Deps) *App {
 	a := &App{w: 80, h: 24, rung: map[dueLook]bool{}}
-	deps.Profiles = func() []model.Profile { return a.list.Profiles() }
+	deps.Powders = func() []model.Entry { return a.list.Entries() }
 	a.deps, a.list = deps, shelf.New(deps, nil, nil)
 	a.screen = a.list
 	return a

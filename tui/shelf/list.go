@@ -101,15 +101,6 @@ func (s *List) OwnSpoons() model.OwnSpoons { return s.deps.OwnSpoons }
 // Entries are all powders as last read.
 func (s *List) Entries() []model.Entry { return s.entries() }
 
-// Profiles are all powders as last read.
-func (s *List) Profiles() []model.Profile {
-	profiles := make([]model.Profile, len(s.rows))
-	for i := range s.rows {
-		profiles[i] = s.rows[i].entry.Profile
-	}
-	return profiles
-}
-
 // Read reads the shelf. Reads may end in any order: only the one asked for last
 // is taken.
 func (s *List) Read() tea.Cmd {

@@ -77,7 +77,7 @@ type ticked struct {
 // looked at waits for its look.
 func NewBench(deps ui.Deps, s *ui.Session) (*benchScreen, tea.Cmd) {
 	b := &benchScreen{deps: deps, session: s, now: deps.Now()}
-	s.Steer(repeats.Steering(s.Powder(), deps.Profiles(), deps.OwnSpoons))
+	s.Steer(repeats.Steering(s.Powder(), s.Profiles(deps), deps.OwnSpoons))
 	b.next()
 	if b.last() == nil {
 		b.Mind(s.Mind(care.BeforeMetal, care.BeforeDust))

@@ -57,7 +57,7 @@ func (r *result) refresh() {
 	}
 	p := r.session.Profile()
 	basis := model.Basis{Liquid: t.Liquid, RestS: t.Rest(p.Powder.Kind())}
-	r.lots = care.Lots(p.Powder, r.deps.Profiles(), basis, t.Aim, r.deps.OwnSpoons)
+	r.lots = care.Lots(p.Powder, r.session.Profiles(r.deps), basis, t.Aim, r.deps.OwnSpoons)
 	r.powder = nil
 	if t.Used() {
 		r.powder = repeats.Ratios(p, basis, []float64{t.Aim}, r.deps.OwnSpoons)

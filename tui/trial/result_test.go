@@ -46,6 +46,25 @@ func TestRepeatAndOtherTrials(t *testing.T) {
 	assert.Contains(t, d.Flat(), "this finished trial is open again: f finishes it")
 }
 
+// The trial just finished steers its repeat, though the shelf has not been read since.
+func TestRepeatIsSteeredByTheTrialJustFinished(t *testing.T) {
+	f := drive.NewShelf(drive.Barley(0, 1, 3, 4, 5, 6))
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter f enter r")
+	assert.Contains(t, d.Flat(), "by earlier trials of this powder")
+	d.Press("s enter r")
+	assert.Contains(t, d.Flat(), "by earlier trials of this powder", "and as it is once the shelf is read again")
+
+	f = drive.NewShelf()
+	d = drive.Start(t, f.Deps(), 80, 24).Press("n New enter A7 enter f ctrl+g")
+	for _, level := range "13456" {
+		d.Press("g 2 enter")
+		f.Clock = f.Clock.Add(2 * time.Minute)
+		d.Press(string(level))
+	}
+	d.Press("f enter r")
+	assert.Contains(t, d.Flat(), "by earlier trials of this powder", "of a powder that was never read from the shelf")
+}
+
 func TestResultGetsOut(t *testing.T) {
 	f := drive.Pantry()
 	d := drive.Start(t, f.Deps(), 80, 24).Press("down enter y")

@@ -52,8 +52,8 @@ type Deps struct {
 	Bell func()
 	// OwnSpoons are the maker's own spoons, as of the last reading of the shelf.
 	OwnSpoons model.OwnSpoons
-	// Profiles are all powders, as of the last reading of the shelf.
-	Profiles func() []model.Profile
+	// Powders are all powders, as of the last reading of the shelf.
+	Powders func() []model.Entry
 	// ShelfDir is the shelf's folder, for showing.
 	ShelfDir string
 	// Demo says that the shelf is a throw-away copy of the samples.

@@ -39,6 +39,18 @@ func (s *Session) Entry() model.Entry {
 	return entry
 }
 
+// Profiles are all powders of the shelf, the one being worked on as it stands now.
+func (s *Session) Profiles(deps Deps) []model.Profile {
+	all := Profiles(deps.Powders())
+	for i, e := range deps.Powders() {
+		if e.Slug != "" && e.Slug == s.entry.Slug {
+			all[i] = s.Profile()
+			return all
+		}
+	}
+	return append(all, s.Profile())
+}
+
 // Writing reports whether a write is in flight.
 func (s *Session) Writing() bool { return s.inFlight }
 
