@@ -63,7 +63,7 @@ func TestPlainSetUpAsksAgain(t *testing.T) {
 		"chlk", "no", // a slip
 		"Meal@7", "grain", "flour", // a lot with the name
 		"ladle", "1/2tsp", "many", "10", "0", "1 g", "x", "23 24", "", // ten half spoons at once
-		"mead", "imperial", "metric", "ladle", "1/2 tsp,1/4 tsp", "0,1", "9", "4.5", "2", "0.5", "ages", "60 s",
+		"200", "mead", "imperial", "metric", "ladle", "1/2 tsp,1/4 tsp", "0,1", "9", "4.5", "2", "0.5", "ages", "60 s",
 		"4 cups", "4 x 1 tsp", "", "4 x 1 tsp", "1.05", "", "1.5", "quit"), "trial", "--plain")
 	require.Zero(t, got.code, got.err)
 	p := shelved(t, h, "meal-7")
@@ -83,6 +83,7 @@ func TestPlainSetUpAsksAgain(t *testing.T) {
 	require.Equal(t, 0.5, trial.LevelStep)
 	require.Equal(t, 60, *trial.RestS)
 	require.Contains(t, flat(got.out), "There is Chalk")
+	require.Contains(t, flat(got.out), `"200" is an amount, not the name of a liquid`)
 }
 
 // What was taken back by mistake is not lost.

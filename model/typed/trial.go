@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"unicode"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/printable"
@@ -62,14 +63,12 @@ func TrialFacts() []TrialFact {
 			"liquid", "Liquid", "its name",
 			func(t model.Trial) string { return t.Liquid },
 			func(t *model.Trial, text string) error {
-				if text == "" {
-					return errors.New("a liquid needs a name, as water")
-				}
-				if !model.SameLiquid(text, t.Liquid) {
+				name, err := Liquid(text)
+				if err == nil && !model.SameLiquid(name, t.Liquid) {
 					t.LiquidDensity = 0 // that of the liquid before
 				}
-				t.Liquid = text
-				return nil
+				t.Liquid = name
+				return err
 			},
 		},
 		{
@@ -89,6 +88,18 @@ func TrialFacts() []TrialFact {
 			func(t *model.Trial, text string) (err error) { t.Measured, err = Measured(text); return err },
 		},
 	}
+}
+
+// Liquid reads the name of a liquid. A number, or an amount as 20 g, is none.
+func Liquid(text string) (string, error) {
+	if text == "" {
+		return "", errors.New("a liquid needs a name, as water")
+	}
+	_, _, amount := mass.split(text)
+	if amount || !strings.ContainsFunc(text, unicode.IsLetter) {
+		return "", fmt.Errorf("%q is an amount, not the name of a liquid: type its name, as water", text)
+	}
+	return text, nil
 }
 
 // PrecisionText is a half-width in ln R as Precision reads it: "±12 %".

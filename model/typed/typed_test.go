@@ -417,6 +417,25 @@ func FuzzReaders(f *testing.F) {
 	})
 }
 
+func TestAnAmountIsNoLiquid(t *testing.T) {
+	for _, name := range []string{"water", "7 herbs tea", "E 200", "g"} {
+		got, err := Liquid(name)
+		require.NoError(t, err)
+		require.Equal(t, name, got)
+	}
+	for _, amount := range []string{"200", "20 g", "0,5 kg", "-3", ""} {
+		_, err := Liquid(amount)
+		require.ErrorContains(t, err, "name", amount)
+	}
+	trial := model.Trial{Liquid: "oil", LiquidDensity: 0.9}
+	for _, f := range TrialFacts() {
+		if f.Key == "liquid" {
+			require.Error(t, f.Set(&trial, "200"))
+		}
+	}
+	require.Equal(t, model.Trial{Liquid: "oil", LiquidDensity: 0.9}, trial)
+}
+
 func TestWeighings(t *testing.T) {
 	for text, want := range map[string]struct {
 		filled string

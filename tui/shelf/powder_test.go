@@ -65,7 +65,7 @@ func TestWeighingsAreMendedOnThePowderPage(t *testing.T) {
 	d.Press("u u")
 	assert.Equal(t, []float64{2.61, 2.55, 2.66}, grams())
 	d.Press("w 26 enter")
-	assert.Contains(t, d.Flat(), "Enter again: yes", "a slip is asked about")
+	assert.Contains(t, d.Flat(), "The others say 2.61 g. Enter again: yes", "a slip is asked about")
 	assert.Len(t, grams(), 3)
 	d.Press("bksp bksp 2.6 enter")
 	assert.Equal(t, []float64{2.61, 2.55, 2.66, 2.6}, grams())

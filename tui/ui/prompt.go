@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"strings"
 
+	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/printable"
 	"github.com/charmbracelet/bubbles/key"
@@ -165,9 +166,14 @@ func (p *Prompt) answer(text string) (tea.Cmd, error) {
 	cmd, err := p.question.Answer(text)
 	p.doubt, p.doubted = nil, text
 	if errors.As(err, &p.doubt) {
-		err = fmt.Errorf("%s Enter again: yes, as typed; or type it anew", p.doubt.Text)
+		err = EnterAgain(p.doubt.Text)
 	}
 	return cmd, err
+}
+
+// EnterAgain asks about an answer that looks like a slip.
+func EnterAgain(question string) error {
+	return fmt.Errorf("%s Enter again: yes, as typed; or type it anew", model.Ended(question))
 }
 
 // Receive takes in what came of a write or a copy.

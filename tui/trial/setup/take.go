@@ -1,6 +1,7 @@
 package setup
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -37,11 +38,7 @@ func (s *screen) apply(i int) error {
 	case fieldAmount:
 		err = s.amount(v)
 	case fieldLiquid:
-		if v = orWater(v); !model.SameLiquid(v, t.Liquid) {
-			t.LiquidDensity = 0 // that of the liquid before
-			s.Fields[fieldDensity].Set("")
-		}
-		t.Liquid = v
+		err = s.liquid(v)
 	case fieldDensity:
 		t.LiquidDensity, err = ui.Optional(v, typed.Density)
 	case fieldTemperature:
@@ -86,11 +83,18 @@ func (s *screen) name(name, lot string) error {
 	return nil
 }
 
-func orWater(v string) string {
-	if v == "" {
-		return "water"
+// liquid takes the name of the liquid; nothing typed is water.
+func (s *screen) liquid(v string) error {
+	name, err := typed.Liquid(cmp.Or(v, "water"))
+	if err != nil {
+		return err
 	}
-	return v
+	if !model.SameLiquid(name, s.trial.Liquid) {
+		s.trial.LiquidDensity = 0 // that of the liquid before
+		s.Fields[fieldDensity].Set("")
+	}
+	s.trial.Liquid = name
+	return nil
 }
 
 func (s *screen) temperature(v string) error {

@@ -101,7 +101,7 @@ func (s *screen) addWeighing(text string) error {
 		question, wild := next.WildWeighing(l.Spoon, i, s.trial.SpoonSet, s.deps.OwnSpoons)
 		if wild && s.doubted != text {
 			s.doubted = text
-			return fmt.Errorf("%s Enter again: yes, as typed; or type it anew", question)
+			return ui.EnterAgain(question)
 		}
 	}
 	before := s.entry.Profile

@@ -61,10 +61,11 @@ func (t *Trial) settings(trial *model.Trial) error {
 	}
 	questions := []question{
 		{"In which liquid? " + strings.Join(liquids, ", ") + ", or another.", trial.Liquid, func(v string) error {
-			if !model.SameLiquid(v, trial.Liquid) {
-				trial.Liquid, trial.LiquidDensity, trial.TemperatureC = v, 0, nil
+			name, err := typed.Liquid(v)
+			if err == nil && !model.SameLiquid(name, trial.Liquid) {
+				trial.Liquid, trial.LiquidDensity, trial.TemperatureC = name, 0, nil
 			}
-			return nil
+			return err
 		}},
 		{
 			"Which spoon set? us: 1 tsp is 4.93 mL; metric: 5 mL; own: your spoons.toml first.", string(trial.SpoonSet),
