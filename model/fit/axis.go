@@ -2,7 +2,7 @@ package fit
 
 import "math"
 
-// axis is a stretch cut into even cells with a node in the middle of each.
+// axis is an interval cut into even cells with a node in the middle of each.
 type axis struct {
 	low, high float64
 	cells     int
@@ -13,7 +13,7 @@ func (a axis) step() float64 { return (a.high - a.low) / float64(a.cells) }
 // at is node i.
 func (a axis) at(i int) float64 { return a.low + (float64(i)+0.5)*a.step() }
 
-// between are the nodes on either side of a place, the same twice at an end.
+// between are the nodes on either side of a point, the same twice at an end.
 func (a axis) between(at float64) (below, above int) {
 	t := (at-a.low)/a.step() - 0.5
 	below, above = int(math.Floor(t+1e-9)), int(math.Ceil(t-1e-9))
@@ -47,17 +47,18 @@ func (a axis) within(weight []float64, floor float64, cells int) axis {
 // span is a run of cells, first included, end not.
 type span struct{ first, end int }
 
-// stretch is a part of an axis. One with low above high is empty.
-type stretch struct{ low, high float64 }
+// segment is a part of an axis. One with low above high is empty.
+type segment struct{ low, high float64 }
 
-var nowhere = stretch{math.Inf(1), math.Inf(-1)}
+var nowhere = segment{math.Inf(1), math.Inf(-1)}
 
-func (s stretch) and(other stretch) stretch {
-	return stretch{min(s.low, other.low), max(s.high, other.high)}
+// hull is the shortest segment that holds both.
+func (s segment) hull(other segment) segment {
+	return segment{min(s.low, other.low), max(s.high, other.high)}
 }
 
-// span is the cells that overlap a stretch.
-func (a axis) span(s stretch) span {
+// span is the cells that overlap a segment.
+func (a axis) span(s segment) span {
 	if s.low > s.high {
 		return span{}
 	}

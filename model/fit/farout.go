@@ -85,8 +85,8 @@ func (g *grid) chance(u float64, c cell) float64 {
 	}
 	l := lookupFor(c, g.scale.eye, g.eyes)
 	sum := 0.0
-	g.each(func(p *pair, place int, eyes []float64) {
-		row, part := l.row(g.scale.anchor + height(u-g.place.at(place), p.beta, p.gamma))
+	g.each(func(p *pair, centre int, eyes []float64) {
+		row, part := l.row(g.scale.anchor + height(u-g.centre.at(centre), p.beta, p.gamma))
 		at := row*l.columns + g.seen.first
 		for k, w := range eyes {
 			sum += w * (l.chance[at+k] + part*(l.chance[at+l.columns+k]-l.chance[at+k]))

@@ -3,29 +3,29 @@ package fit
 import "math"
 
 // grid is the nodes of a quadrature over (c, ln β, γ, ln σ). Each pair of β
-// and γ has nodes only along its own span of places c, for the posterior is a
+// and γ has nodes only along its own span of centres c, for the posterior is a
 // narrow ridge across them; pairs without any are left out.
 type grid struct {
-	scale scale
-	place axis // c
-	slope axis // ln β
-	bend  axis // δ = γ - tilt·(ln β - mid), so that β and δ hardly depend on each other
-	eyes  eyes
-	seen  span // the nodes of σ in use
+	scale  scale
+	centre axis // c
+	slope  axis // ln β
+	bend   axis // δ = γ - tilt·(ln β - mid), so that β and δ hardly depend on each other
+	eyes   eyes
+	seen   span // the nodes of σ in use
 
 	tilt, mid float64
 
 	pairs []pair
 
-	// weight holds, for each pair, within it each place and within it each node
+	// weight holds, for each pair, within it each c and within it each node
 	// of σ in use, first the logarithms of the likelihood times the prior, then
 	// the probabilities of the nodes, which sum to 1.
 	weight []float64
 
-	z []float64 // along the places of a pair
+	z []float64 // along the span of a pair
 }
 
-// pair is one β and γ with its places.
+// pair is one β and γ with its span of c.
 type pair struct {
 	slope, bend int // nodes
 	beta, gamma float64
@@ -35,16 +35,16 @@ type pair struct {
 
 // whole is the grid over the whole prior.
 func whole(s scale, n size) *grid {
-	const lnBeta = slopeReach * spreadSlope
+	const lnBeta = slopeReach * sdSlope
 	g := &grid{
-		scale: s,
-		place: axis{-math.Log(HighestRatio), -math.Log(LowestRatio), n.places},
-		slope: axis{math.Log(medianSlope) - lnBeta, math.Log(medianSlope) + lnBeta, n.slopes},
-		bend:  axis{-bendReach * spreadBend, bendReach * spreadBend, n.bends},
-		eyes:  n.eyes,
-		seen:  span{0, n.eyes.nodes},
+		scale:  s,
+		centre: axis{-math.Log(HighestRatio), -math.Log(LowestRatio), n.centres},
+		slope:  axis{math.Log(medianSlope) - lnBeta, math.Log(medianSlope) + lnBeta, n.slopes},
+		bend:   axis{-bendReach * sdBend, bendReach * sdBend, n.bends},
+		eyes:   n.eyes,
+		seen:   span{0, n.eyes.nodes},
 	}
-	g.lay(func(_, _ float64) span { return span{0, n.places} })
+	g.lay(func(_, _ float64) span { return span{0, n.centres} })
 	return g
 }
 
@@ -55,7 +55,7 @@ func (g *grid) lay(spanOf func(lnBeta, gamma float64) span) {
 		for m := range g.bend.cells {
 			gamma := g.gamma(j, m)
 			s := spanOf(g.slope.at(j), gamma)
-			if s.first >= s.end || math.Abs(gamma) > bendReach*spreadBend {
+			if s.first >= s.end || math.Abs(gamma) > bendReach*sdBend {
 				continue
 			}
 			g.pairs = append(g.pairs, pair{j, m, math.Exp(g.slope.at(j)), gamma, s, at})
@@ -116,10 +116,10 @@ func (g *grid) likelihood(readings []reading, power float64) {
 	}
 }
 
-// stride calculates z along a pair's places, from each to the next by a factor.
+// stride calculates z along a pair's span of c, from each node to the next by a factor.
 func (g *grid) stride(p *pair, u float64) {
 	g.z = sized(g.z, p.span.end-p.span.first)
-	v, step := u-g.place.at(p.span.first), g.place.step()
+	v, step := u-g.centre.at(p.span.first), g.centre.step()
 	if math.Abs(p.gamma) < straight {
 		for i := range g.z {
 			g.z[i] = g.scale.anchor + p.beta*(v-float64(i)*step)
@@ -136,8 +136,8 @@ func (g *grid) stride(p *pair, u float64) {
 
 // prior writes the logarithm of a pair's prior for each node of σ.
 func (g *grid) prior(p *pair, into []float64) {
-	b := (g.slope.at(p.slope) - math.Log(medianSlope)) / spreadSlope
-	c := p.gamma / spreadBend
+	b := (g.slope.at(p.slope) - math.Log(medianSlope)) / sdSlope
+	c := p.gamma / sdBend
 	for k := range into {
 		t := g.eyes.at(g.seen.first + k)
 		sigma := g.eyes.sigma(g.scale.eye, g.seen.first+k)
@@ -198,7 +198,7 @@ func (g *grid) normalise() {
 }
 
 // each calls f with every cell of every pair and its weights along σ, in order.
-func (g *grid) each(f func(p *pair, place int, eyes []float64)) {
+func (g *grid) each(f func(p *pair, centre int, eyes []float64)) {
 	n := g.columns()
 	for i := range g.pairs {
 		p := &g.pairs[i]

@@ -26,7 +26,7 @@ func (g *grid) nodes() []node {
 	for i := range g.pairs {
 		p := &g.pairs[i]
 		of := g.of(p)
-		for place := p.span.first; place < p.span.end; place++ {
+		for centre := p.span.first; centre < p.span.end; centre++ {
 			eyes := of[:n]
 			of = of[n:]
 			if total(eyes) <= lightest*heaviest {
@@ -35,7 +35,7 @@ func (g *grid) nodes() []node {
 			own := weights[:n:n]
 			weights = weights[n:]
 			copy(own, eyes)
-			c := g.place.at(place)
+			c := g.centre.at(centre)
 			floor, rise := g.curve(p, c)
 			nodes = append(nodes, node{i, c, floor, rise, own})
 		}
@@ -68,10 +68,10 @@ func (g *grid) growth(u float64) []float64 {
 // z is the consistency at the u of a growth.
 func (n *node) z(growth []float64) float64 { return n.floor + n.rise*growth[n.pair] }
 
-// spread is a part of a cell, -0.5 to 0.5, another for each pair: quantiles over
+// jitter is a part of a cell, -0.5 to 0.5, another for each pair: quantiles over
 // many nodes then see them spread over their cells and not all on the same few
 // c.
-func (p *pair) spread() float64 {
+func (p *pair) jitter() float64 {
 	_, part := math.Modf(0.6180339887*float64(p.slope) + 0.4142135624*float64(p.bend))
 	return part - 0.5
 }

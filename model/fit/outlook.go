@@ -148,7 +148,7 @@ func newView(g *grid, level float64, d Data, e Expected) *view {
 	var order []reached
 	for _, n := range g.nodes() {
 		p := &g.pairs[n.pair]
-		u := n.c + p.spread()*g.place.step() + place(level-g.scale.anchor, p.beta, p.gamma)
+		u := n.c + p.jitter()*g.centre.step() + vAt(level-g.scale.anchor, p.beta, p.gamma)
 		order = append(order, reached{min(max(u, low), high), n})
 	}
 	slices.SortStableFunc(order, func(a, b reached) int { return cmp.Compare(a.u, b.u) })

@@ -77,7 +77,7 @@ func Pool(trials []Trial) *Powder {
 	var numbers []float64
 	for _, t := range used {
 		size := t.Looks.size
-		numbers = append(numbers, t.Masses, float64(size.places), float64(size.slopes), float64(size.bends),
+		numbers = append(numbers, t.Masses, float64(size.centres), float64(size.slopes), float64(size.bends),
 			float64(len(t.Looks.readings)))
 		for _, r := range t.Looks.readings {
 			numbers = append(numbers, r.u, r.cell.low, r.cell.high, r.count)
@@ -123,40 +123,40 @@ func (t Trial) compare(other Trial) int {
 	return by(t.Masses, other.Masses)
 }
 
-// spreadNode is a value of τ with its prior probability.
-type spreadNode struct{ tau, prior float64 }
+// tauNode is a value of τ with its prior probability.
+type tauNode struct{ tau, prior float64 }
 
-// The nodes of τ lie in the middle of even cells of v, τ = spreadUnit·sinh(v):
+// The nodes of τ lie in the middle of even cells of v, τ = tauUnit·sinh(v):
 // close together where τ is small against what single trials leave open, wide
 // apart beyond, up to six scales of the prior.
 const (
-	spreadUnit  = 0.05
-	spreadCells = 10
+	tauUnit  = 0.05
+	tauCells = 10
 )
 
-func spreadAt(cell float64) float64 {
-	return spreadUnit * math.Sinh(cell/spreadCells*math.Asinh(6*BetweenTrials/spreadUnit))
+func tauAt(cell float64) float64 {
+	return tauUnit * math.Sinh(cell/tauCells*math.Asinh(6*BetweenTrials/tauUnit))
 }
 
-func spreadNodes() []spreadNode {
-	nodes := make([]spreadNode, spreadCells)
+func tauNodes() []tauNode {
+	nodes := make([]tauNode, tauCells)
 	for k := range nodes {
-		low, high := spreadAt(float64(k))/BetweenTrials, spreadAt(float64(k+1))/BetweenTrials
-		nodes[k] = spreadNode{spreadAt(float64(k) + 0.5), math.Erf(high/math.Sqrt2) - math.Erf(low/math.Sqrt2)}
+		low, high := tauAt(float64(k))/BetweenTrials, tauAt(float64(k+1))/BetweenTrials
+		nodes[k] = tauNode{tauAt(float64(k) + 0.5), math.Erf(high/math.Sqrt2) - math.Erf(low/math.Sqrt2)}
 	}
 	return nodes
 }
 
-// spreadMedian is the median of τ, given the probability of each cell.
-func spreadMedian(weights []float64) float64 {
+// tauMedian is the median of τ, given the probability of each cell.
+func tauMedian(weights []float64) float64 {
 	want, below := total(weights)/2, 0.0
 	for k, w := range weights {
 		if below+w >= want {
-			return spreadAt(float64(k) + (want-below)/w)
+			return tauAt(float64(k) + (want-below)/w)
 		}
 		below += w
 	}
-	return spreadAt(spreadCells)
+	return tauAt(tauCells)
 }
 
 // kernel is a normal blur along cells: entry i moves that many cells to either
@@ -214,8 +214,8 @@ func (k kernel) trimmed() kernel {
 	return k[:n]
 }
 
-// spread is the masses blurred, with room for the kernel on either side.
-func (k kernel) spread(mass []float64) []float64 {
+// convolve blurs the masses, with room for the kernel on either side.
+func (k kernel) convolve(mass []float64) []float64 {
 	room := len(k) - 1
 	out := make([]float64, len(mass)+2*room)
 	for i, m := range mass {
@@ -248,18 +248,18 @@ func (s *sheaf) coarser(run int) sheaf {
 	return out
 }
 
-// alone is a powder of one trial: as the looks say nothing of τ, its place is
+// alone is a powder of one trial: as the looks say nothing of τ, its c is
 // blurred by the prior's spread and the masses.
 func alone(t Trial) *Powder {
 	const finest = 0.02 // of cells, against a spread of 0.1
 	s := t.Looks.sheaf.coarser(int(math.Ceil(finest / t.Looks.sheaf.step)))
-	weights := make([]float64, spreadCells)
+	weights := make([]float64, tauCells)
 	powder, next := s, s
-	for k, n := range spreadNodes() {
+	for k, n := range tauNodes() {
 		weights[k] = n.prior
 		powder.blur = powder.blur.mix(n.prior, newKernel(math.Hypot(n.tau, t.Masses), s.step/2, blurReach))
 		next.blur = next.blur.mix(n.prior, newKernel(math.Hypot(math.Sqrt2*n.tau, t.Masses), s.step/2, blurReach))
 	}
 	powder.blur, next.blur = powder.blur.trimmed(), next.blur.trimmed()
-	return newPowder(powder, next, spreadMedian(weights))
+	return newPowder(powder, next, tauMedian(weights))
 }

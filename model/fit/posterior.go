@@ -86,7 +86,7 @@ func (p *Posterior) Slope(level float64) float64 {
 
 // Eye is the posterior median of σ, the SD of a look, levels.
 func (p *Posterior) Eye() float64 {
-	return p.grid.scale.eye * math.Exp(spreadEye*p.grid.eyeQuantile(0.5))
+	return p.grid.scale.eye * math.Exp(sdEye*p.grid.eyeQuantile(0.5))
 }
 
 // Contradictory reports whether the looks contradict each other: over half of

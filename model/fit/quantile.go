@@ -23,7 +23,7 @@ func sortWeighed(values []weighed) {
 	})
 }
 
-// quantileOf is the place below which the share q of sorted values lies. The
+// quantileOf is the point below which the share q of sorted values lies. The
 // cumulative is straight between the middles of the values.
 func quantileOf(values []weighed, q float64) float64 {
 	sum := 0.0

@@ -54,15 +54,15 @@ var combinations = memo[string, Combined]{most: 64}
 
 // combined is CombineWithPrior of usable trials.
 func combined(trials []Repeat, common, scale float64) Combined {
-	spread, density, components := spreads(trials, scale)
+	axis, density, components := tauPosterior(trials, scale)
 	c := Combined{
 		Powder: intervalOf(components, func(n component) float64 { return n.sd }, common),
-		Next:   intervalOf(components, func(n component) float64 { return math.Hypot(n.sd, n.spread) }, common),
+		Next:   intervalOf(components, func(n component) float64 { return math.Hypot(n.sd, n.tau) }, common),
 	}
 	if scale > 0 {
 		cumulative := make([]float64, len(density))
 		cumulate(cumulative, density)
-		c.BetweenTrials = spread.of(quantile(density, cumulative, 0.5) * spread.step)
+		c.BetweenTrials = axis.of(quantile(density, cumulative, 0.5) * axis.step)
 	}
 	return c
 }
@@ -86,30 +86,30 @@ func usableRepeats(trials []Repeat) []Repeat {
 type component struct {
 	weight   float64 // they sum to 1
 	mean, sd float64
-	spread   float64 // tau
+	tau      float64 // spread between trials
 }
 
-// spreadAxis carries nodes of the spread tau = unit·sinh(v), even in v: close
+// tauAxis carries nodes of the spread tau = unit·sinh(v), even in v: close
 // together where tau is small against the uncertainties, and wide apart beyond.
-type spreadAxis struct{ step, unit float64 }
+type tauAxis struct{ step, unit float64 }
 
-func (s spreadAxis) of(v float64) float64 { return s.unit * math.Sinh(v) }
+func (s tauAxis) of(v float64) float64 { return s.unit * math.Sinh(v) }
 
-// spreads goes through the nodes of tau up to six scales of its prior. The
+// tauPosterior goes through the nodes of tau up to six scales of its prior. The
 // density is in v. It is even about 0, so that evenly spaced nodes, the first
 // counting half, are enough.
-func spreads(trials []Repeat, scale float64) (spreadAxis, []float64, []component) {
+func tauPosterior(trials []Repeat, scale float64) (tauAxis, []float64, []component) {
 	const nodes = 161
 	if scale == 0 {
 		mean, sd, _ := meanAt(trials, 0)
-		return spreadAxis{}, nil, []component{{1, mean, sd, 0}}
+		return tauAxis{}, nil, []component{{1, mean, sd, 0}}
 	}
 	unit := scale
 	for _, t := range trials {
 		unit = min(unit, t.StandardUncertainty)
 	}
 	unit = max(unit, 1e-6*scale)
-	s := spreadAxis{math.Asinh(6*scale/unit) / (nodes - 1), unit}
+	s := tauAxis{math.Asinh(6*scale/unit) / (nodes - 1), unit}
 	density := make([]float64, nodes)
 	components := make([]component, nodes)
 	top := math.Inf(-1)
@@ -166,7 +166,7 @@ func intervalOf(components []component, sd func(component) float64, common float
 	}
 }
 
-// mixtureQuantile is the place below which the share q of a mixture lies:
+// mixtureQuantile is the point below which the share q of a mixture lies:
 // Newton's steps on the cumulative, halving whenever one would leave the
 // bracket.
 func mixtureQuantile(components []component, sd func(component) float64, q float64) float64 {

@@ -8,11 +8,11 @@ import "math"
 // 3.5 to 6.7 (cone data), one level taken as e^1.1 in strength.
 const (
 	medianSlope = 6   // β, levels per e-fold; chosen wide around published slopes
-	spreadSlope = 0.5 // SD of ln β
+	sdSlope     = 0.5 // SD of ln β
 
-	spreadBend = 0.5 // SD of γ around 0; chosen
+	sdBend = 0.5 // SD of γ around 0; chosen
 
-	spreadEye = 0.35 // SD of ln σ; chosen
+	sdEye = 0.35 // SD of ln σ; chosen
 
 	slopeReach = 4.5 // how far the nodes in ln β go, in SD
 	bendReach  = 3.6 // how far the nodes in γ go, in SD
@@ -53,10 +53,10 @@ func (s scale) lnFloor(beta, gamma, sigma float64) float64 {
 // that it is to all digits.
 const straight = 1e-9
 
-// place is u - c where a curve reaches a level counted from the anchor: ∓Inf
+// vAt is v = u - c where a curve reaches a level counted from the anchor: ∓Inf
 // where it never does, -Inf for a floor above the level and +Inf for a ceiling
 // below it.
-func place(level, beta, gamma float64) float64 {
+func vAt(level, beta, gamma float64) float64 {
 	if math.Abs(gamma) < straight {
 		return level / beta
 	}
@@ -67,7 +67,7 @@ func place(level, beta, gamma float64) float64 {
 	return math.Log1p(t) / gamma
 }
 
-// height is the level counted from the anchor at v = u - c: the inverse of place.
+// height is the level counted from the anchor at v = u - c: the inverse of vAt.
 func height(v, beta, gamma float64) float64 {
 	if math.Abs(gamma) < straight {
 		return beta * v

@@ -21,13 +21,13 @@ type curves struct {
 
 // sheaf sums over σ.
 func (g *grid) sheaf() sheaf {
-	s := sheaf{anchor: g.scale.anchor, offset: g.scale.offset, step: g.place.step()}
+	s := sheaf{anchor: g.scale.anchor, offset: g.scale.offset, step: g.centre.step()}
 	s.curves = make([]curves, 0, len(g.pairs))
 	n := g.columns()
 	masses := make([]float64, len(g.weight)/n)
 	for i := range g.pairs {
 		p := &g.pairs[i]
-		c := curves{p.beta, p.gamma, g.place.low + float64(p.span.first)*s.step, nil}
+		c := curves{p.beta, p.gamma, g.centre.low + float64(p.span.first)*s.step, nil}
 		c.mass, masses = masses[:p.span.end-p.span.first], masses[p.span.end-p.span.first:]
 		weight := g.of(p)
 		for j := range c.mass {
@@ -121,38 +121,38 @@ func offset(k int) float64 { return (float64(k)+0.5)/parts - 0.5 }
 // liquid, or less than a millionth, is taken as never.
 var furthest = math.Log(1e6)
 
-// shares is the cumulative distribution of u at a level: at the edge i, at
+// cdf is the cumulative distribution of u at a level: at the edge i, at
 // (first + i)·step, the share of curves that reach the level there or thinner.
 // Between edges it is straight. The edges are the same for all levels of a
-// sheaf and the shares at them exact, and a curve reaches a thicker level later,
-// so a thicker level's share is nowhere the greater, and no quantile of its u
+// sheaf and the numbers at them exact, and a curve reaches a thicker level later,
+// so a thicker level's cdf is nowhere the greater, and no quantile of its u
 // the smaller.
-type shares struct {
+type cdf struct {
 	first int
 	step  float64
 	below []float64
 }
 
 // at is the distribution of u where the curves reach a level.
-func (s *sheaf) at(level float64) shares {
+func (s *sheaf) at(level float64) cdf {
 	step := s.step / 2
 	bound := math.Ceil(furthest / step)
 	low, high := bound, -bound
 	begins := make([]float64, len(s.curves))
 	for i := range s.curves {
 		c := &s.curves[i]
-		begins[i] = (c.low + place(level-s.anchor, c.beta, c.gamma)) / step
+		begins[i] = (c.low + vAt(level-s.anchor, c.beta, c.gamma)) / step
 		low = min(low, max(math.Floor(begins[i]), -bound))
 		high = max(high, min(math.Ceil(begins[i])+float64(2*len(c.mass)), bound))
 	}
-	out := shares{int(low), step, make([]float64, max(int(high-low), 0)+2)}
+	out := cdf{int(low), step, make([]float64, max(int(high-low), 0)+2)}
 	never := 0.0 // above the level from the start
 	for i := range s.curves {
 		never += out.add(&s.curves[i], begins[i])
 	}
 	if len(s.blur) > 0 {
 		out.first -= len(s.blur) - 1
-		out.below = s.blur.spread(out.below)
+		out.below = s.blur.convolve(out.below)
 	}
 	for i, w := range out.below {
 		never += w
@@ -163,12 +163,12 @@ func (s *sheaf) at(level float64) shares {
 
 // add adds to each edge what lies between it and the edge before, of curves
 // that begin so many steps from u = 0. It returns what lies before all edges.
-func (s *shares) add(c *curves, begin float64) (before float64) {
-	start := begin - float64(s.first)
+func (d *cdf) add(c *curves, begin float64) (before float64) {
+	start := begin - float64(d.first)
 	switch {
 	case start+float64(2*len(c.mass)) <= 0:
 		return total(c.mass)
-	case start >= float64(len(s.below)-1): // never, or beyond
+	case start >= float64(len(d.below)-1): // never, or beyond
 		return 0
 	}
 	// A cell covers two steps: half of its mass in the whole one, and the rest
@@ -176,47 +176,47 @@ func (s *shares) add(c *curves, begin float64) (before float64) {
 	edge := int(math.Floor(start))
 	part := start - float64(edge) // of the first step, what lies before the cell
 	for _, m := range c.mass {
-		before += s.put(edge+1, m*(1-part)/2) + s.put(edge+2, m/2) + s.put(edge+3, m*part/2)
+		before += d.put(edge+1, m*(1-part)/2) + d.put(edge+2, m/2) + d.put(edge+3, m*part/2)
 		edge += 2
 	}
 	return before
 }
 
 // put adds mass to an edge, or returns it where it lies before all edges.
-func (s *shares) put(edge int, mass float64) float64 {
+func (d *cdf) put(edge int, mass float64) float64 {
 	switch {
 	case edge < 0:
 		return mass
-	case edge < len(s.below):
-		s.below[edge] += mass
+	case edge < len(d.below):
+		d.below[edge] += mass
 	}
 	return 0
 }
 
 // quantile is the u below which the share q lies: -Inf where so many curves
 // are above the level from the start, +Inf where so many never reach it.
-func (s *shares) quantile(q float64) float64 {
-	if q <= s.below[0] {
+func (d *cdf) quantile(q float64) float64 {
+	if q <= d.below[0] {
 		return math.Inf(-1)
 	}
-	low, high := 0, len(s.below)-1
-	if q > s.below[high] {
+	low, high := 0, len(d.below)-1
+	if q > d.below[high] {
 		return math.Inf(1)
 	}
 	for high-low > 1 {
-		if mid := (low + high) / 2; s.below[mid] >= q {
+		if mid := (low + high) / 2; d.below[mid] >= q {
 			high = mid
 		} else {
 			low = mid
 		}
 	}
-	part := (q - s.below[low]) / (s.below[high] - s.below[low])
-	return (float64(s.first+low) + part) * s.step
+	part := (q - d.below[low]) / (d.below[high] - d.below[low])
+	return (float64(d.first+low) + part) * d.step
 }
 
 // ratio is the median and the equal-tailed 95 % interval of R = e^(-u).
-func (s *shares) ratio() Interval {
-	r := func(q float64) float64 { return math.Exp(-s.quantile(q)) }
+func (d *cdf) ratio() Interval {
+	r := func(q float64) float64 { return math.Exp(-d.quantile(q)) }
 	return Interval{Median: r(0.5), Low: r(0.975), High: r(0.025)}
 }
 

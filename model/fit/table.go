@@ -42,7 +42,7 @@ var (
 func (e eyes) at(k int) float64 { return e.apart * (float64(k) - float64(e.nodes-1)/2) }
 
 // sigma is node k, in levels, for a prior median.
-func (e eyes) sigma(median float64, k int) float64 { return median * math.Exp(spreadEye*e.at(k)) }
+func (e eyes) sigma(median float64, k int) float64 { return median * math.Exp(sdEye*e.at(k)) }
 
 type tableKey struct {
 	width, eye float64 // width +Inf: one edge only

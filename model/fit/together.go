@@ -6,12 +6,12 @@ import "math"
 type joint struct {
 	trials []Trial
 	grid   *grid
-	nodes  []spreadNode
+	nodes  []tauNode
 
 	// What the last pass found: the probability of each τ, not normalised, and
 	// the greatest of any node. The next one leaves out what is nothing to them.
-	spread []float64
-	best   float64
+	tauWeights []float64
+	best       float64
 
 	scratch []float64 // for one trial at a time
 
@@ -21,7 +21,7 @@ type joint struct {
 }
 
 // The sizes of the passes over several trials: one to find the window, one to
-// answer. Places are those along a pair of middling width.
+// answer. Centres are those along a pair of middling width.
 var (
 	roughJoint = size{33, 8, 6, roughEyes}
 	fineJoint  = size{16, 11, 9, wideEyes}
@@ -35,14 +35,14 @@ const atOdds = 1e-7
 
 // together pools two trials or more; it is nil where no curve joins them.
 func together(trials []Trial) *Powder {
-	j := &joint{trials: trials, nodes: spreadNodes()}
+	j := &joint{trials: trials, nodes: tauNodes()}
 	j.begin()
 	j.fill(nil)
 	if j.best == 0 {
 		return nil
 	}
 	last := fineJoint
-	if total(j.spread) < atOdds {
+	if total(j.tauWeights) < atOdds {
 		last = oddJoint
 	}
 	j.grid = j.grid.closer(last)
@@ -61,19 +61,19 @@ func (j *joint) begin() {
 	slope := axis{math.Inf(-1), math.Inf(1), roughJoint.slopes}
 	for _, t := range j.trials {
 		g := t.Looks.grid
-		low, high = min(low, g.place.low), max(high, g.place.high)
-		finest = min(finest, g.place.step())
+		low, high = min(low, g.centre.low), max(high, g.centre.high)
+		finest = min(finest, g.centre.step())
 		slope.low, slope.high = max(slope.low, g.slope.low), min(slope.high, g.slope.high)
 	}
 	g := whole(first.scale, roughJoint)
-	low, high = max(low-spare, g.place.low), min(high+spare, g.place.high)
+	low, high = max(low-spare, g.centre.low), min(high+spare, g.centre.high)
 	// Three steps of a trial's own are about an SD of its ridge.
-	g.place = axis{low, high, min(max(int((high-low)/(3*finest)), roughJoint.places), 400)}
-	if slope.high-slope.low > spreadSlope {
+	g.centre = axis{low, high, min(max(int((high-low)/(3*finest)), roughJoint.centres), 400)}
+	if slope.high-slope.low > sdSlope {
 		g.slope = slope
 	}
 	g.pairs = g.pairs[:0]
-	g.lay(func(_, _ float64) span { return span{0, g.place.cells} })
+	g.lay(func(_, _ float64) span { return span{0, g.centre.cells} })
 	j.grid = g
 }
 
@@ -90,7 +90,7 @@ func (j *joint) fill(into *pooled) {
 	possible := j.possible()
 	best, found := 0.0, make([]float64, len(j.nodes))
 	prior := make([]float64, n)
-	product, along := make([]float64, g.place.cells), make([]float64, g.place.cells)
+	product, along := make([]float64, g.centre.cells), make([]float64, g.centre.cells)
 	clear(g.weight)
 	for i := range g.pairs {
 		p := &g.pairs[i]
@@ -124,14 +124,14 @@ func (j *joint) fill(into *pooled) {
 			}
 			found[k] += total(along)
 			if into != nil {
-				into.take(j, p, k, along[p.span.first:p.span.end])
+				into.add(j, p, k, along[p.span.first:p.span.end])
 			}
 		}
 		for _, w := range weight {
 			best = max(best, w)
 		}
 	}
-	j.best, j.spread = best, found
+	j.best, j.tauWeights = best, found
 	if sum := total(found); sum > 0 {
 		for i := range g.weight {
 			g.weight[i] /= sum
@@ -147,11 +147,11 @@ const lightestNode = 1e-6
 func (j *joint) possible() []bool {
 	possible := make([]bool, len(j.nodes))
 	top := 0.0
-	for _, w := range j.spread {
+	for _, w := range j.tauWeights {
 		top = max(top, w)
 	}
 	for k := range possible {
-		possible[k] = j.spread == nil || j.spread[k] > lightestNode*top
+		possible[k] = j.tauWeights == nil || j.tauWeights[k] > lightestNode*top
 	}
 	return possible
 }
@@ -167,13 +167,13 @@ type row struct {
 // align sets out each trial's axis on the grid's cells, and its kernels.
 func (j *joint) align() {
 	g := j.grid
-	step := g.place.step()
+	step := g.centre.step()
 	j.room, j.axes, j.kernels = nil, nil, nil
 	for _, t := range j.trials {
-		own := t.Looks.grid.place
-		before := max(int(math.Ceil((g.place.low-own.low)/step)), 0)
-		after := max(int(math.Ceil((own.high-g.place.high)/step)), 0)
-		a := axis{g.place.low - float64(before)*step, g.place.high + float64(after)*step, before + g.place.cells +
+		own := t.Looks.grid.centre
+		before := max(int(math.Ceil((g.centre.low-own.low)/step)), 0)
+		after := max(int(math.Ceil((own.high-g.centre.high)/step)), 0)
+		a := axis{g.centre.low - float64(before)*step, g.centre.high + float64(after)*step, before + g.centre.cells +
 			after}
 		j.room, j.axes = append(j.room, before), append(j.axes, a)
 		var kernels [][]float64
@@ -193,10 +193,10 @@ func (j *joint) rowsOf(t int) []row {
 	g := j.grid
 	n := g.columns()
 	own := &grid{
-		scale: g.scale, place: j.axes[t], slope: g.slope, bend: g.bend, eyes: g.eyes, seen: g.seen,
+		scale: g.scale, centre: j.axes[t], slope: g.slope, bend: g.bend, eyes: g.eyes, seen: g.seen,
 		tilt: g.tilt, mid: g.mid,
 	}
-	cells := own.place.cells
+	cells := own.centre.cells
 	own.pairs = make([]pair, len(g.pairs))
 	for i, p := range g.pairs {
 		own.pairs[i] = pair{p.slope, p.bend, p.beta, p.gamma, span{0, cells}, i * cells * n}
@@ -299,10 +299,10 @@ type pooled struct {
 	last         *pair
 }
 
-// take adds what one pair has along c at one τ.
-func (o *pooled) take(j *joint, p *pair, k int, mass []float64) {
+// add adds what one pair has along c at one τ.
+func (o *pooled) add(j *joint, p *pair, k int, mass []float64) {
 	g := j.grid
-	step := g.place.step()
+	step := g.centre.step()
 	if o.blurs == nil {
 		for _, n := range j.nodes {
 			o.blurs = append(o.blurs, newKernel(n.tau, step, blurReach))
@@ -313,7 +313,7 @@ func (o *pooled) take(j *joint, p *pair, k int, mass []float64) {
 	room := len(o.blurs[len(o.blurs)-1]) - 1
 	if o.last != p {
 		o.last = p
-		low := g.place.low + float64(p.span.first)*step
+		low := g.centre.low + float64(p.span.first)*step
 		o.powder.curves = append(o.powder.curves, curves{p.beta, p.gamma, low, make([]float64, len(mass))})
 		o.next.curves = append(o.next.curves, curves{
 			p.beta, p.gamma, low - float64(room)*step,
@@ -326,13 +326,13 @@ func (o *pooled) take(j *joint, p *pair, k int, mass []float64) {
 		powder[i] += m
 	}
 	from := room - (len(o.blurs[k]) - 1)
-	for i, m := range o.blurs[k].spread(mass) {
+	for i, m := range o.blurs[k].convolve(mass) {
 		next[from+i] += m
 	}
 }
 
 func (o *pooled) answer(j *joint) *Powder {
-	sum := total(j.spread)
+	sum := total(j.tauWeights)
 	for _, s := range []*sheaf{&o.powder, &o.next} {
 		for _, c := range s.curves {
 			for i := range c.mass {
@@ -340,5 +340,5 @@ func (o *pooled) answer(j *joint) *Powder {
 			}
 		}
 	}
-	return newPowder(o.powder.refined(j.grid), o.next.refined(j.grid), spreadMedian(j.spread))
+	return newPowder(o.powder.refined(j.grid), o.next.refined(j.grid), tauMedian(j.tauWeights))
 }

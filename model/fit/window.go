@@ -4,8 +4,8 @@ import "math"
 
 // size is how many nodes a grid takes.
 type size struct {
-	places, slopes, bends int
-	eyes                  eyes
+	centres, slopes, bends int
+	eyes                   eyes
 }
 
 // passes are the sizes of the passes of solve: of the first, over the whole prior,
@@ -32,7 +32,7 @@ func sketching(readings int) passes {
 // fine is the size of the last pass for so many different readings. The
 // posterior of a few looks has a narrow core and long tails, which takes more
 // nodes, and their fit is quick anyway. A single look takes the most bends: where a
-// curve comes close to its floor its place runs away with γ, and with 17 bends a
+// curve comes close to its floor its c runs away with γ, and with 17 bends a
 // limit that a thin look sees from one side was 11 % off, with 41 it is 1.6 %.
 // With these the reference cases hold within 0.5 %.
 func fine(readings int) size {
@@ -54,7 +54,7 @@ func fine(readings int) size {
 // of the next pass: about 4.8 SD of a normal.
 const faded = 1e-5
 
-// solve finds the posterior of readings in passes. places of a size are those
+// solve finds the posterior of readings in passes. centres of a size are those
 // along a pair of the middling width.
 //
 // The window starts as the whole prior and closes in over a few passes. Many
@@ -75,27 +75,27 @@ func solve(s scale, readings []reading, p passes) *grid {
 }
 
 // closer is the grid over what has not faded. A pair between some of the
-// present ones gets the places of all of those and what lies between.
+// present ones gets the c of all of those and what lies between.
 func (g *grid) closer(n size) *grid {
 	bySlope := make([]float64, g.slope.cells)
-	byPlace := make([]float64, g.place.cells)
-	ridge := make([]stretch, g.slope.cells*g.bend.cells)
+	byCentre := make([]float64, g.centre.cells)
+	ridge := make([]segment, g.slope.cells*g.bend.cells)
 	for i := range ridge {
 		ridge[i] = nowhere
 	}
 	top := 0.0
-	g.each(func(p *pair, place int, eyes []float64) {
+	g.each(func(p *pair, centre int, eyes []float64) {
 		w := total(eyes)
 		bySlope[p.slope] += w
-		byPlace[place] += w
+		byCentre[centre] += w
 		top = max(top, w)
 	})
-	step := g.place.step()
-	g.each(func(p *pair, place int, eyes []float64) {
+	step := g.centre.step()
+	g.each(func(p *pair, centre int, eyes []float64) {
 		if total(eyes) > faded*top {
-			at := g.place.at(place)
+			at := g.centre.at(centre)
 			r := &ridge[p.bend*g.slope.cells+p.slope]
-			*r = r.and(stretch{at - 1.5*step, at + 1.5*step})
+			*r = r.hull(segment{at - 1.5*step, at + 1.5*step})
 		}
 	})
 	next := &grid{
@@ -105,21 +105,21 @@ func (g *grid) closer(n size) *grid {
 		seen:  g.eyesFor(n.eyes),
 	}
 	next.lean(g, ridge, n.bends)
-	stretchOf := func(lnBeta, gamma float64) stretch {
+	segmentOf := func(lnBeta, gamma float64) segment {
 		j0, j1 := g.slope.between(lnBeta)
 		m0, m1 := g.bend.between(gamma - g.tilt*(lnBeta-g.mid))
-		row := func(m int) stretch { return ridge[m*g.slope.cells+j0].and(ridge[m*g.slope.cells+j1]) }
-		return row(m0).and(row(m1))
+		row := func(m int) segment { return ridge[m*g.slope.cells+j0].hull(ridge[m*g.slope.cells+j1]) }
+		return row(m0).hull(row(m1))
 	}
-	next.place = g.place.within(byPlace, 0, 1)
-	next.place = g.cut(next, stretchOf, n.places)
-	next.lay(func(lnBeta, gamma float64) span { return next.place.span(stretchOf(lnBeta, gamma)) })
+	next.centre = g.centre.within(byCentre, 0, 1)
+	next.centre = g.cut(next, segmentOf, n.centres)
+	next.lay(func(lnBeta, gamma float64) span { return next.centre.span(segmentOf(lnBeta, gamma)) })
 	return next
 }
 
 // lean tilts the bends of the next grid along the regression of γ on ln β, and
 // cuts their axis.
-func (g *grid) lean(last *grid, ridge []stretch, bends int) {
+func (g *grid) lean(last *grid, ridge []segment, bends int) {
 	var w, b, c, bb, bc float64
 	last.each(func(p *pair, _ int, eyes []float64) {
 		m, x, y := total(eyes), math.Log(p.beta), p.gamma
@@ -133,7 +133,7 @@ func (g *grid) lean(last *grid, ridge []stretch, bends int) {
 	g.tilt = (bc - b*c/w) / (bb - b*b/w + 1e-3) // the last for a single slope
 	// Half a cell more on either side, but not beyond the prior.
 	step := last.bend.step()
-	edge := bendReach*spreadBend + math.Abs(g.tilt)*max(g.slope.high-g.mid, g.mid-g.slope.low)
+	edge := bendReach*sdBend + math.Abs(g.tilt)*max(g.slope.high-g.mid, g.mid-g.slope.low)
 	low, high := edge, -edge
 	for i := range last.pairs {
 		p := &last.pairs[i]
@@ -145,23 +145,23 @@ func (g *grid) lean(last *grid, ridge []stretch, bends int) {
 	g.bend = axis{max(low, -edge), min(high, edge), bends}
 }
 
-// cut is the axis of places for the next grid: cells so wide that its pairs
+// cut is the axis of c for the next grid: cells so wide that its pairs
 // have so many on the average.
-func (g *grid) cut(next *grid, stretchOf func(lnBeta, gamma float64) stretch, places int) axis {
+func (g *grid) cut(next *grid, segmentOf func(lnBeta, gamma float64) segment, centres int) axis {
 	all, sum, pairs := nowhere, 0.0, 0.0
 	for m := range next.bend.cells {
 		for j := range next.slope.cells {
-			s := stretchOf(next.slope.at(j), next.gamma(j, m))
+			s := segmentOf(next.slope.at(j), next.gamma(j, m))
 			if s.low > s.high {
 				continue
 			}
-			s = stretch{max(s.low, g.place.low), min(s.high, g.place.high)}
-			all = all.and(s)
+			s = segment{max(s.low, g.centre.low), min(s.high, g.centre.high)}
+			all = all.hull(s)
 			sum += s.high - s.low
 			pairs++
 		}
 	}
-	cells := math.Ceil((all.high - all.low) / (sum / pairs) * float64(places))
+	cells := math.Ceil((all.high - all.low) / (sum / pairs) * float64(centres))
 	return axis{all.low, all.high, int(cells)}
 }
 
