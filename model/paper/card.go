@@ -29,7 +29,7 @@ type Card struct {
 	Notes []string // the maker's own, line by line
 	// Missing says why the recipe is not ready to make; the rest is then empty.
 	Missing     []string
-	First       []string // what has to be known before anything is weighed, who must not have it first
+	First       []string // to be known before anything is weighed; first, who must not have it
 	Ready       string   // what to have at hand
 	Made, UseBy string   // days; "" is a blank to fill in
 	Ingredients []Ingredient
@@ -60,9 +60,9 @@ type Options struct {
 	Made string // the day it is made, as in 2026-05-04; "" as the recipe has it, else a blank
 }
 
-// CardOf lays out a recipe. Profiles of its powders that are at hand give the
-// amounts in spoons and tell whether they have changed; others do no harm. A
-// recipe that is not sound gives a card that says why.
+// CardOf lays out a recipe. Profiles of its powders give the amounts in spoons and tell
+// whether they have changed; other profiles do no harm. A recipe that is not sound gives a
+// card that says why.
 func CardOf(r model.Recipe, profiles []model.Profile, d model.OwnSpoons, o Options) Card {
 	c := Card{Title: printable.Words(r.Name)}
 	if problems := r.Validate(); len(problems) > 0 {
@@ -93,15 +93,15 @@ func CardOf(r model.Recipe, profiles []model.Profile, d model.OwnSpoons, o Optio
 	return c
 }
 
-// What to mind before a paste goes on the skin. A test of one or two days and a paste for
-// the same day are brought together.
+// The cautions before a paste goes on the skin. A patch test takes a day or two, a fresh
+// paste is for the same day: ahead says how both fit.
 const (
 	patchTest = "Nothing on infants or broken skin; patch test on the inner arm for 24 to 48 h."
 	ahead     = "Nothing on infants or broken skin; patch test ahead: make a little a day or two before and test it " +
 		"for 24 to 48 h; then make this fresh."
 )
 
-// layout is a recipe with all that its card is made from.
+// layout is a recipe together with everything its card is made from.
 type layout struct {
 	recipe    model.Recipe
 	amounts   kitchen.Amounts
@@ -110,7 +110,7 @@ type layout struct {
 	powders   []model.Powder // as the shelf knows them, else as they were saved
 }
 
-// profile is the powder's profile among those at hand.
+// profile finds the powder's profile among those at hand.
 func (l layout) profile(p model.RecipePowder) (model.Profile, bool) {
 	i := slices.IndexFunc(l.profiles,
 		func(q model.Profile) bool { return q.Powder.Name == p.Name && q.Powder.Lot == p.Lot })
@@ -120,8 +120,8 @@ func (l layout) profile(p model.RecipePowder) (model.Profile, bool) {
 	return l.profiles[i], true
 }
 
-// powderOf is the powder with the cautions it was saved with and those it has
-// now.
+// powderOf gives the powder as the shelf knows it, with the cautions it was saved with
+// kept.
 func (l layout) powderOf(p model.RecipePowder) model.Powder {
 	powder := p.Powder()
 	if now, ok := l.profile(p); ok {
@@ -132,7 +132,7 @@ func (l layout) powderOf(p model.RecipePowder) model.Powder {
 	return powder
 }
 
-// first says who must not have it and how that is found out, then what is noticed.
+// first says who must not have the paste and how to find out, then the notices.
 func (l layout) first(notices []string) []string {
 	texts := care.AskFirst(l.recipe.Liquid, l.recipe.Extras, l.powders...)
 	if l.wet() && !l.preserved() {
@@ -150,7 +150,7 @@ func (l layout) first(notices []string) []string {
 // grams of the recipe's powder i.
 func (l layout) grams(i int) float64 { return l.amounts.Powder.Median * l.recipe.Fraction(i) }
 
-// portion returns the amount for one person, or all of it, g.
+// portion gives the amount for one person, or all of it, g.
 func (l layout) portion() float64 {
 	r := l.recipe
 	return cmp.Or(r.PortionG, r.TotalG/float64(max(r.Portions, 1)))
@@ -159,13 +159,15 @@ func (l layout) portion() float64 {
 // round writes a mass that a maker chose, g, without zeros behind it.
 func round(g float64) string { return model.Number(model.RoundSignificant(g, 4)) }
 
-// inJar reports whether there is a jar that it may go into, and goes into.
+// inJar reports whether a portion may go into a jar and fits it.
 func (l layout) inJar() bool {
 	r := l.recipe
 	fits := r.JarG == 0 || l.portion() <= r.JarG*(1+1e-6)
 	return r.JarML > 0 && fits && kitchen.RecipeFizz(r, l.profiles) == nil
 }
 
+// size says how much it makes at which level, in how many portions or jars, and what the
+// bowl takes.
 func (l layout) size() string {
 	r, a := l.recipe, l.amounts
 	size := fmt.Sprintf("Makes %s g at %s", model.Grams(a.TotalG), model.LevelName(r.Level))
@@ -183,7 +185,7 @@ func (l layout) size() string {
 	return size + "."
 }
 
-// notes are the maker's own, line by line.
+// notes splits the maker's own notes into lines.
 func notes(text string) []string {
 	var lines []string
 	for l := range strings.Lines(text) {
@@ -194,8 +196,8 @@ func notes(text string) []string {
 	return lines
 }
 
-// days are when it was made and until when it is to be used; "" where that is to
-// be written by hand.
+// days gives the day it was made and the day to use it by; "" where that is to be written
+// by hand.
 func (l layout) days(made string) (on, until string) {
 	on, until = cmp.Or(made, l.recipe.Made), l.recipe.UseBy
 	day, err := time.Parse(model.Day, on)
@@ -205,7 +207,7 @@ func (l layout) days(made string) (on, until string) {
 	return on, until
 }
 
-// keep is how long it keeps where the usual caution does not say it.
+// keep says how long the paste keeps, where the usual caution does not.
 func (l layout) keep() string {
 	switch {
 	case !l.wet():
@@ -240,7 +242,7 @@ func (l layout) ingredients() []Ingredient {
 	return all
 }
 
-// spoons is the recipe's powder i in level spoons, nil where it is to be weighed.
+// spoons gives the recipe's powder i in level spoons, nil where it is to be weighed.
 func (l layout) spoons(i int) *kitchen.SpoonSum {
 	profile, ok := l.profile(l.recipe.Powders[i])
 	if !ok || handling.InGrams(profile.Powder) != "" {
@@ -281,6 +283,7 @@ func (l layout) spoonSets() string {
 	return fmt.Sprintf("Grams come first. Spoons are level, struck off flat: %s.%s", strings.Join(sets, "; "), how)
 }
 
+// setName describes a set of spoons by its teaspoon.
 func setName(s model.SpoonSet) string {
 	switch s {
 	case model.Own:
@@ -292,8 +295,8 @@ func setName(s model.SpoonSet) string {
 	}
 }
 
-// sameRatio is how far the middle of the next dish may be from the powder's own ratio and
-// be shown as that: what the two are worked out on differs by less (chosen).
+// sameRatio is the largest difference, as a share, at which the powder's own ratio stands
+// for the middle of the next dish. The way the two are worked out differs by less (chosen).
 const sameRatio = 0.002
 
 // basedOn says where the ratio comes from.
@@ -314,7 +317,7 @@ func (l layout) basedOn() []string {
 	}
 }
 
-// day is a date, "not recorded" for the zero time.
+// day writes a date, "not recorded" for the zero time.
 func day(t time.Time) string {
 	if t.IsZero() {
 		return "not recorded"

@@ -15,15 +15,15 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// classMask is 20 portions of 75 g with honey, an oil with its solubiliser, and
+// classMask is a recipe of 20 portions of 75 g with honey, an oil with its solubiliser, and
 // a preservative.
 //
-// 1500 g are made; the oil, 75 g, rides along, the other 1425 g are powder and
-// all that is liquid at R = 1.6: powder 1425/2.6 = 548.08 g, liquid 876.92 g, of
-// which honey 60, solubiliser 15 and preservative 15 are part: 786.92 g water.
-// The thinnest likely dish takes 1.4: 548.08·1.4 - 90 = 677.31 g at first,
-// 109.62 kept back; the thickest 1.8: 548.08·0.2 = 109.62 g more. With all of
-// the water in, the thinnest takes 876.92/1.4 = 626.37 g powder: 78.30 more.
+// 1500 g are made. The oil, 75 g, counts as neither; the other 1425 g are powder and liquid
+// at R = 1.6: powder 1425/2.6 = 548.08 g, liquid 876.92 g. Of the liquid, honey is 60,
+// solubiliser 15 and preservative 15, which leaves 786.92 g water. The thinnest likely dish
+// takes 1.4: 548.08·1.4 - 90 = 677.31 g at first, 109.62 kept back; the thickest 1.8:
+// 548.08·0.2 = 109.62 g more. With all of the water in, the thinnest takes 876.92/1.4 =
+// 626.37 g powder: 78.30 more.
 func classMask() model.Recipe {
 	return model.Recipe{
 		Name: "Harvest mask", Saved: time.Date(2026, 5, 4, 9, 0, 0, 0, time.UTC), Trial: time.Date(2026, 5, 3, 9, 0,
@@ -44,8 +44,8 @@ func cardOf(r model.Recipe, o paper.Options, profiles ...model.Profile) string {
 	return paper.CardOf(r, profiles, nil, o).Markdown()
 }
 
-// TestWhatATeacherChecks is the ten things that a teacher looks for on a card
-// before it is given out, each with the card's own lines.
+// A teacher checks ten things on a card before it is given out; each is found in the card's
+// own lines.
 func TestWhatATeacherChecks(t *testing.T) {
 	card := cardOf(classMask(), paper.Options{})
 	for _, check := range []struct {
@@ -129,9 +129,9 @@ func TestTheTableHasTheOrderOfTheSteps(t *testing.T) {
 		order(cardOf(r, paper.Options{})))
 }
 
-// What the table lists is what is made, and the water of the steps is that of the table:
-// 548.08 + 786.92 + 60 + 15 + 15 + 75 = 1500 and 677.31 + 109.62 = 786.92, to a tenth of
-// a gram a line.
+// The amounts in the table add up to the batch, and those of the water in the steps to the
+// water in the table: 548.08 + 786.92 + 60 + 15 + 15 + 75 = 1500 and 677.31 + 109.62 =
+// 786.92, to a tenth of a gram a line.
 func TestTheAmountsOfACardAreWhatIsMade(t *testing.T) {
 	card := cardOf(classMask(), paper.Options{})
 	number := func(text string) float64 {

@@ -10,8 +10,7 @@ import (
 	"daub.example/daub/model/readings"
 )
 
-// tips are how the powders at hand behave, shortly: what to do about it stands in the
-// steps.
+// tips describe shortly how the powders at hand behave. The steps say what to do about it.
 func (l layout) tips() []string {
 	var all []string
 	for _, p := range l.recipe.Powders {
@@ -45,8 +44,8 @@ func (l layout) tips() []string {
 	return all
 }
 
-// heed is what to heed, of the behaviour of the powders at hand, in some parts of the
-// making, as sentences behind a step; "" without any.
+// heed gives advice on the powders' behaviour in some parts of the making, as sentences to
+// follow a step; "" without any.
 func (l layout) heed(parts ...model.Doing) string {
 	text := ""
 	for _, when := range parts {
@@ -64,8 +63,8 @@ func (l layout) heed(parts ...model.Doing) string {
 // slowly reports whether one of the powders at hand wants to be stirred slowly.
 func (l layout) slowly() bool { return strings.Contains(l.heed(model.Stirring), "stir slowly") }
 
-// later is how much thinner or thicker to mix what changes while it stands, as sentences
-// behind a step; "" for what stays.
+// later says how much thinner or thicker to mix a paste that changes while it stands, as
+// sentences to follow a step; "" for one that does not.
 func (l layout) later() string {
 	text := ""
 	for i, p := range l.recipe.Powders {
@@ -82,8 +81,8 @@ func (l layout) later() string {
 	return text
 }
 
-// soaks is how long a powder soaked in its trial that soaks for hours, "40 min"; "" where
-// none does.
+// soaks gives the longest time that a powder which soaks for hours soaked in its trial, "40
+// min"; "" where none does.
 func (l layout) soaks() string {
 	var longest handling.Contact
 	for _, p := range l.recipe.Powders {

@@ -21,7 +21,8 @@ func seenWith(marks ...string) model.Profile {
 	}
 }
 
-// stepWith is the one step of a card that has a text.
+// stepWith finds the step of a card that holds a text, and fails unless there is exactly
+// one.
 func stepWith(t *testing.T, c paper.Card, text string) string {
 	t.Helper()
 	found := ""

@@ -7,10 +7,10 @@ import (
 	"daub.example/daub/model/printable"
 )
 
-// blank is where something is to be written by hand.
+// blank is a line to write on by hand.
 const blank mark = "______________"
 
-// Markdown is the card as Markdown.
+// Markdown writes the card as Markdown.
 func (c Card) Markdown() string {
 	m := &markdown{}
 	m.line("# %s", c.Title)
@@ -54,7 +54,7 @@ func (c Card) Markdown() string {
 	return m.String()
 }
 
-// Named is the ingredient with its note.
+// Named gives the ingredient with its note.
 func (i Ingredient) Named() string {
 	if i.Note == "" {
 		return i.What
@@ -62,13 +62,13 @@ func (i Ingredient) Named() string {
 	return fmt.Sprintf("%s (%s)", i.What, i.Note)
 }
 
-// markdown gathers lines.
+// markdown gathers lines of Markdown.
 type markdown struct{ strings.Builder }
 
 // mark is a part of a line that is Markdown already.
 type mark string
 
-// line writes one line; a text put into it stands for itself.
+// line writes one line; strings put into it are escaped, marks are not.
 func (m *markdown) line(format string, args ...any) {
 	for i, arg := range args {
 		if text, ok := arg.(string); ok {
@@ -78,8 +78,10 @@ func (m *markdown) line(format string, args ...any) {
 	fmt.Fprintf(m, format+"\n", args...)
 }
 
+// section writes a heading of the second rank.
 func (m *markdown) section(title string) { m.line("\n## %s\n", title) }
 
+// list writes a section with a list, nothing for an empty one.
 func (m *markdown) list(title string, texts []string) {
 	if len(texts) == 0 {
 		return
@@ -90,6 +92,7 @@ func (m *markdown) list(title string, texts []string) {
 	}
 }
 
+// or escapes a text; without one it gives the mark.
 func or(text string, otherwise mark) mark {
 	if text == "" {
 		return otherwise

@@ -15,7 +15,7 @@ type item struct {
 	of     int  // which of the recipe's powders it is; -1 none
 }
 
-// items are the recipe's ingredients in their order of addition.
+// items lists the recipe's ingredients in their order of addition.
 func (l layout) items() []item {
 	var all []item
 	for i, p := range l.recipe.Powders {
@@ -39,8 +39,7 @@ func (l layout) items() []item {
 	return append(ordered, all...)
 }
 
-// phases are items that go in together, in their order: a solubiliser goes in
-// with its oil.
+// phases groups neighbouring items that go in together: a solubiliser goes in with its oil.
 func phases(items []item) [][]item {
 	kind := func(it item) model.Role {
 		if it.role == model.Solubiliser {

@@ -15,8 +15,8 @@ import (
 	"daub.example/daub/model/repeats"
 )
 
-// Powder is a powder's page: what it takes, how that was measured, and the
-// usual cautions. Every text is one line without control characters.
+// Powder is a powder's page: its ratios, how they were measured, and the usual cautions.
+// Every text is one line without control characters.
 type Powder struct {
 	Title    string
 	Headline string
@@ -52,15 +52,15 @@ type TrialLine struct {
 	Number, Day, Liquid, Rest, Looks, Levels, State string
 }
 
-// Moment is the cautions to be heeded before one thing is done.
+// Moment holds the cautions to read before one thing is done.
 type Moment struct {
 	Before string
 	Texts  []string
 }
 
-// PowderOf lays out the page of a profile at whole levels and at its aim, of the
-// liquid and rest that are chosen, else of all, the main ones first. Other lots of
-// it on the shelf are lots.
+// PowderOf lays out the page of a profile at whole levels and at its aim. It takes the
+// liquid and rest that are chosen, else all, the main ones first. lots are other lots of
+// the powder on the shelf.
 func PowderOf(p model.Profile, on model.Choice, d model.OwnSpoons, lots ...model.Profile) Powder {
 	page := Powder{
 		Title: printable.Words(p.Powder.Title()), Facts: facts(p), Notes: notes(p.Powder.Notes),
@@ -97,7 +97,7 @@ func PowderOf(p model.Profile, on model.Choice, d model.OwnSpoons, lots ...model
 	return page
 }
 
-// doubts hold the powder's ratio against handbook values and other lots.
+// doubts compare the powder's ratio with handbook values and other lots.
 func doubts(p model.Profile, r repeats.Ratio, d model.OwnSpoons, lots []model.Profile) (texts []string) {
 	doubt := care.Doubt{
 		Liquid: r.Basis.Liquid, Level: r.Level, Ratio: r.Powder,
@@ -109,6 +109,7 @@ func doubts(p model.Profile, r repeats.Ratio, d model.OwnSpoons, lots []model.Pr
 	return texts
 }
 
+// facts lists the family, density, cautions and allergens of the powder.
 func facts(p model.Profile) []Fact {
 	w := p.Powder
 	all := []Fact{{"Family", w.Kind().Words()}}
@@ -133,7 +134,7 @@ func facts(p model.Profile) []Fact {
 	return all
 }
 
-// inHand words what is known beside the ratio, in the main liquid.
+// inHand describes the powder beside its ratio, in the main liquid.
 func inHand(p model.Profile, d model.OwnSpoons) []string {
 	texts := handling.OfPowder(p, p.MainBasis().Liquid, d)
 	for i := range texts {
@@ -142,6 +143,7 @@ func inHand(p model.Profile, d model.OwnSpoons) []string {
 	return texts
 }
 
+// ratioTable words the ratios of one liquid and rest, a row a level.
 func ratioTable(b model.Basis, ratios []repeats.Ratio) RatioTable {
 	table := RatioTable{Liquid: printable.Words(b.Liquid), Rest: model.Seconds(b.RestS)}
 	for _, r := range ratios {
@@ -162,7 +164,7 @@ func ratioTable(b model.Basis, ratios []repeats.Ratio) RatioTable {
 	return table
 }
 
-// span is an interval without its middle.
+// span words an interval without its middle.
 func span(iv fit.Interval) string {
 	if math.IsInf(iv.High, 1) {
 		return model.RatioText(iv.Low) + ", no upper limit"
@@ -170,7 +172,7 @@ func span(iv fit.Interval) string {
 	return fmt.Sprintf("%s to %s", model.RatioText(iv.Low), model.RatioText(iv.High))
 }
 
-// test is the bench test of a level; a half level has that of its neighbours.
+// test describes the bench test of a level; a half level lies between its neighbours.
 func test(level float64) string {
 	lower, upper := model.Scale()[int(math.Floor(level))], model.Scale()[int(math.Ceil(level))]
 	if lower == upper {
@@ -208,6 +210,7 @@ func measured(p model.Profile, d model.OwnSpoons) []string {
 			"the same way, falls into its range 19 times in 20.")
 }
 
+// trialLine words one trial for the table of trials; i is its index in the profile.
 func trialLine(i int, t model.Trial) TrialLine {
 	line := TrialLine{
 		Number: fmt.Sprint(i + 1), Day: day(t.Started), Rest: model.Seconds(*t.RestS), Looks: fmt.Sprint(t.Looks()),
@@ -229,6 +232,7 @@ func trialLine(i int, t model.Trial) TrialLine {
 	return line
 }
 
+// state says whether a trial is done and used.
 func state(t model.Trial) string {
 	switch {
 	case t.SetAside != "":

@@ -11,10 +11,10 @@ import (
 	"daub.example/daub/model/printable"
 )
 
-// several makes vessels of a vessel.
+// several puts the words for vessels into the plural.
 var several = strings.NewReplacer("clean cup", "clean cups", "clean jar", "clean jars")
 
-// vessels are what it is shared out into, "" where it stays in the bowl.
+// vessels names the cups or jars to share it among, "" where it stays in the bowl.
 func (l layout) vessels() string {
 	cup := "clean cup"
 	if l.inJar() {
@@ -30,7 +30,7 @@ func (l layout) vessels() string {
 	}
 }
 
-// ready is what to have at hand, with what may be needed besides.
+// ready lists what to have at hand, with what may be needed besides.
 func (l layout) ready() string {
 	r, a := l.recipe, l.amounts
 	sum := func(name string, g, more float64, when string) string {
@@ -48,7 +48,7 @@ func (l layout) ready() string {
 	return "Have ready: " + strings.Join(texts, "; ") + "."
 }
 
-// kind is what kind of water the water is to be.
+// kind says which water to take.
 func (l layout) kind() string {
 	if model.SameLiquid(l.recipe.Liquid, "water") {
 		return ", boiled and cooled, or distilled"
@@ -56,8 +56,8 @@ func (l layout) kind() string {
 	return ""
 }
 
-// each is what goes into one of the portions, g: the part of what is in the bowl, which
-// has more or less of the liquid, or more of the powder, than was reckoned with.
+// each gives the amount for one portion, g, as a part of what is in the bowl. The bowl may
+// hold less of the liquid than planned, or more of the liquid or powder.
 func (l layout) each() string {
 	a, n := l.amounts, float64(l.recipe.Portions)
 	step := 1.0
@@ -78,7 +78,7 @@ func (l layout) each() string {
 	return text
 }
 
-// finish is how it is shared out, labelled and kept.
+// finish adds the steps that share it out, label it and say how it keeps.
 func (s *stepList) finish() {
 	const touched = "what a person has touched does not go back."
 	into, before, after := s.vessels(), "", s.heed(model.Filling)

@@ -46,7 +46,7 @@ const largeG = 400
 // large reports whether it is more than a few turns of a spatula reach.
 func (l layout) large() bool { return l.amounts.MadeG > largeG }
 
-// stir is how what is in the bowl is stirred.
+// stir says how to stir the bowl.
 func (l layout) stir() string {
 	switch {
 	case l.large() && l.slowly():
@@ -60,7 +60,7 @@ func (l layout) stir() string {
 	}
 }
 
-// bowl is what all of it goes into: a large batch with room to stir, half as much again
+// bowl names the bowl for all of it. A large batch gets room to stir: half as many mL again
 // as it has grams (a paste is no lighter than water).
 func (l layout) bowl() string {
 	if !l.large() {
@@ -85,7 +85,7 @@ func (s *stepList) mind(m care.Moment) {
 	}
 }
 
-// own are the steps that the maker wrote, with what is kept back said first.
+// own adds the steps that the maker wrote, after one for the liquid kept back.
 func (s *stepList) own(texts []string) {
 	a, liquid := s.amounts, printable.Words(s.recipe.Liquid)
 	s.do("Of the %s g %s weigh %s g for the start; keep %s g back.%s", model.Grams(a.Liquid.Median), liquid,
@@ -98,7 +98,7 @@ func (s *stepList) own(texts []string) {
 	}
 }
 
-// usual are the steps of every paste, in the recipe's order of addition.
+// usual adds the steps of every paste, in the recipe's order of addition.
 func (s *stepList) usual() {
 	for _, phase := range phases(s.items()) {
 		switch phase[0].role {
@@ -125,6 +125,7 @@ func (s *stepList) usual() {
 	}
 }
 
+// powderPhase weighs the powders dry, or sprinkles in what comes after the first powders.
 func (s *stepList) powderPhase(phase []item) {
 	then := " and break up its lumps"
 	if len(phase) > 1 {
@@ -140,8 +141,8 @@ func (s *stepList) powderPhase(phase []item) {
 	s.dry = true
 }
 
-// vessel holds what is weighed before it goes into the bowl: a cup as long as it
-// fits, at half a gram a mL and more.
+// vessel names what a powder is weighed into: a cup as long as it fits, at half a gram a mL
+// or more.
 func vessel(phase []item) string {
 	const cupG = 120
 	grams := 0.0
@@ -154,6 +155,7 @@ func vessel(phase []item) string {
 	return "cup"
 }
 
+// waterPhase weighs the liquid into the bowl, with what goes in beside it.
 func (s *stepList) waterPhase(phase []item) {
 	var texts []string
 	var rest []item
@@ -190,6 +192,7 @@ func (s *stepList) liquidText(name string) string {
 	return text + fmt.Sprintf("; keep the other %s g back.", a.KeptBack())
 }
 
+// sprinkle adds the step in which the powder meets the liquid.
 func (s *stepList) sprinkle() {
 	what, it := "the powder", "it"
 	if len(s.recipe.Powders) > 1 {
@@ -205,7 +208,7 @@ func (s *stepList) sprinkle() {
 	s.sprinkled, s.unrested = true, false
 }
 
-// stirIn is an oil phase, a preservative, or what else goes in without the liquid.
+// stirIn adds a step for an oil phase, a preservative, or other extras.
 func (s *stepList) stirIn(phase []item) {
 	s.unrested = true
 	var carriers, carried []item
@@ -233,10 +236,11 @@ func (s *stepList) stirIn(phase []item) {
 	s.filled = s.filled || !s.dry
 }
 
-// preserving is what to mind with a preservative, whichever it is.
+// preserving is the caution with a preservative, whichever it is.
 const preserving = "Preservative: how much, at which pH and with what gloves is on its maker's sheet."
 
-// contents is what is stirred into: the bowl, or the powder as long as it is empty.
+// contents names the target of stirring in: the bowl, or the weighed powder as long as the
+// bowl is empty.
 func (s *stepList) contents() string {
 	switch {
 	case s.filled:
@@ -264,7 +268,7 @@ func listed(items []item) string {
 	return texts[0]
 }
 
-// look is how to tell that it is as thick as wanted.
+// look says how to tell that it is as thick as wanted.
 func (s *stepList) look() string {
 	level := s.recipe.Level
 	lower, upper := model.Scale()[int(math.Floor(level))], model.Scale()[int(math.Ceil(level))]
@@ -276,6 +280,7 @@ func (s *stepList) look() string {
 		model.LevelName(level), lower.Word, lower.Test, upper.Word, upper.Test, s.later())
 }
 
+// tooThick says what to stir in when it is too thick, and how much may be needed.
 func (s *stepList) tooThick() string {
 	a, liquid := s.amounts, printable.Words(s.recipe.Liquid)
 	return fmt.Sprintf("Too thick? Stir in some of the %s g %s kept back, a little at a time; %s, "+
@@ -298,8 +303,7 @@ func (s *stepList) tooThin() string {
 		"up to %s g more %s.", s.stir(), model.Seconds(r.RestS), model.Grams(more), what)
 }
 
-// soak is the wait for a powder that soaks for hours: what it looks like before says
-// nothing yet.
+// soak adds the wait for a powder that soaks for hours: until then its looks say nothing.
 func (s *stepList) soak() {
 	if long := s.soaks(); long != "" {
 		s.do("Let it soak about %s: until then it looks too thin. Then %s and let it rest %s.", long, s.stir(),
@@ -307,7 +311,7 @@ func (s *stepList) soak() {
 	}
 }
 
-// ownSteps are the steps that the maker wrote; nil for the usual ones.
+// ownSteps gives the steps that the maker wrote; nil for the usual ones.
 func (l layout) ownSteps() []string {
 	if kitchen.UsualSteps(l.recipe) {
 		return nil

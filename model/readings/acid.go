@@ -10,21 +10,22 @@ import (
 	"daub.example/daub/model/measure"
 )
 
-// Acid holds the acid for the target pH by one acid test.
+// Acid holds an acid test and the amount of acid for its target pH.
 type Acid struct {
 	model.AcidTest
 	Readings []measure.PH // those that count, the acid so far in g
 	Amounts  []float64    // the acid so far at every reading, g; none from one of unknown weight on
 	measure.AcidAmount
-	// ThinnedTo is the ratio of the tested paste with the acid counted as liquid,
-	// g/g, at the amount for the target; 0 where it is not known.
+	// ThinnedTo is the ratio of the tested paste with the acid counted as liquid, g/g, at
+	// the amount for the target; 0 where it is not known.
 	ThinnedTo float64
 	Before    *float64 // the level last seen before the acid
-	After     *float64 // and with it
+	After     *float64 // the level last seen with it
 }
 
-// AcidOf works out a trial's acid test; ok is false without a reading. At one amount
-// a fizzing powder's last reading counts, for its pH climbs back; others are averaged.
+// AcidOf works out a trial's acid test; ok is false without a reading. Where a fizzing
+// powder has several readings at one amount, the last counts, for its pH climbs back;
+// others are averaged.
 func AcidOf(r bench.Reading, d model.OwnSpoons) (a Acid, ok bool) {
 	t := r.Trial
 	if t.Acid == nil || len(t.Acid.Steps) == 0 {
@@ -59,7 +60,7 @@ func AcidOf(r bench.Reading, d model.OwnSpoons) (a Acid, ok bool) {
 	return a, true
 }
 
-// thinned is the ratio of the paste when the acid for the target is in it.
+// thinned gives the ratio of the paste with the acid for the target in it, g/g.
 func (a Acid) thinned(dish bench.Dish) float64 {
 	if a.Reach != measure.Crossed || !dish.Mixed() || dish.PasteG() <= 0 {
 		return 0
@@ -68,12 +69,12 @@ func (a Acid) thinned(dish bench.Dish) float64 {
 	return (dish.LiquidG*share + a.Grams.Median) / (dish.PowderG * share)
 }
 
-// PHRange is the first and the last reading.
+// PHRange gives the first and the last reading.
 func (a Acid) PHRange() (before, after float64) {
 	return a.Steps[0].PH, a.Steps[len(a.Steps)-1].PH
 }
 
-// Lines are the readings in words, one a line.
+// Lines put the readings into words, one a line.
 func (a Acid) Lines() (lines []string) {
 	for i, s := range a.Steps {
 		text := fmt.Sprintf("%d  pH %s before any acid", i+1, model.Number(s.PH))
@@ -103,7 +104,7 @@ func (a Acid) Lines() (lines []string) {
 	return lines
 }
 
-// Sentence is the amount for the target in words.
+// Sentence gives the amount for the target.
 func (a Acid) Sentence() string {
 	at := "pH " + model.Number(a.Target())
 	switch {
@@ -127,7 +128,7 @@ func (a Acid) Sentence() string {
 	}
 }
 
-// per100 is the acid at a reading, g per 100 g of paste.
+// per100 gives the acid at a reading, g per 100 g of paste.
 func (a Acid) per100(reading int) float64 { return a.Readings[reading].Grams * 100 / a.PasteG }
 
 // limits words the interval per 100 g of paste.
@@ -145,7 +146,7 @@ func (a Acid) limits() string {
 	}
 }
 
-// Notes lists what has to be told beside the amount.
+// Notes lists what else to say with the amount.
 func (a Acid) Notes(p model.Powder) (notes []string) {
 	if a.OutOfOrder {
 		notes = append(notes,

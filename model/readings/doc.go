@@ -1,6 +1,7 @@
-// Package readings works out what a trial says beside its looks: the ratio at a wanted
-// reading of a ruler, cone or watch, each in its own scale and never mixed with
-// levels, and the acid for a wanted pH. It has no screen, no file and no clock.
+// Package readings works out what a trial says apart from its levels: the ratio at a wanted
+// reading of a ruler, cone or watch, and the acid for a wanted pH. Each reading keeps its
+// own scale and is never mixed with levels. The package has no screen, no file and no
+// clock.
 package readings
 
 import (
@@ -8,7 +9,7 @@ import (
 	"daub.example/daub/model/bench"
 )
 
-// Said words what a trial's readings say beside its looks, a sentence each.
+// Said describes what a trial's readings say, one sentence each.
 func Said(r bench.Reading, d model.OwnSpoons) (texts []string) {
 	if m, ok := Of(r); ok {
 		texts = append(texts, m.Sentence())

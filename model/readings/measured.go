@@ -10,10 +10,10 @@ import (
 	"daub.example/daub/model/measure"
 )
 
-// confidence of every interval.
+// confidence is that of every interval.
 const confidence = 0.95
 
-// Measured holds the ratio at the wanted reading by the readings of one dish.
+// Measured holds the ratio at the wanted reading, from the readings of one dish.
 type Measured struct {
 	model.Measured
 	Basis  model.Basis
@@ -22,22 +22,22 @@ type Measured struct {
 	N      int     // readings that count
 	Points []Point // all of them, also those left out
 	Curve  measure.Curve
-	// RatioAtReading is by the readings alone; Dish is its interval with what the
-	// masses leave open, the zero value where there is none.
+	// RatioAtReading is by the readings alone. Dish is its interval widened for the masses,
+	// the zero value where there is none.
 	measure.RatioAtReading
 	Dish     fit.Interval
 	Masses   fit.Masses // behind Dish
 	StressPa float64    // yield stress at the wanted reading; 0 where the geometry does not allow it
 }
 
-// Point is one reading of the dish as it was.
+// Point is one reading of the dish, and whether it was left out.
 type Point struct {
 	measure.Point
 	LeftOut bool
 }
 
-// Of works out the answer of a trial's readings; ok is false where it measures
-// nothing or has no reading that counts yet.
+// Of works out the answer of a trial's readings. ok is false where it measures nothing or
+// has no reading that counts yet.
 func Of(r bench.Reading) (m Measured, ok bool) {
 	if r.Trial.Measured == nil {
 		return m, false
@@ -45,8 +45,7 @@ func Of(r bench.Reading) (m Measured, ok bool) {
 	return readAs(r, *r.Trial.Measured)
 }
 
-// Alone is Of for a trial without a look that counts: the readings are all that it
-// says.
+// Alone gives Of for a trial without a look that counts; ok is false for one with looks.
 func Alone(r bench.Reading) (m Measured, ok bool) {
 	if r.Looks() > 0 {
 		return m, false
@@ -59,7 +58,8 @@ func (m Measured) Count() string {
 	return model.Plural(len(m.Points), "reading") + " by " + string(m.Kind)
 }
 
-// readAs works out the answer of a trial's readings at what is wanted of them.
+// readAs works out the answer of a trial's readings in the kind, and at the reading, that
+// of asks for.
 func readAs(r bench.Reading, of model.Measured) (m Measured, ok bool) {
 	t := r.Trial
 	m = Measured{
@@ -95,8 +95,7 @@ func readAs(r bench.Reading, of model.Measured) (m Measured, ok bool) {
 	return m, true
 }
 
-// nearest is the place of the reading nearest the wanted one in ln, the later of
-// equals.
+// nearest gives the index of the reading nearest the wanted one in ln, the later of equals.
 func nearest(points []measure.Point, wanted float64) (at int) {
 	off := func(p measure.Point) float64 { return math.Abs(math.Log(p.Reading / wanted)) }
 	for i, p := range points {
@@ -107,14 +106,15 @@ func nearest(points []measure.Point, wanted float64) (at int) {
 	return at
 }
 
-// Scale names what the answer is on: "at 61 mm, spread of 15 mL".
+// Scale names the reading that the answer is for: "at 61 mm, spread of 15 mL".
 func (m Measured) Scale() string { return scale(m.Measured, m.Wanted) }
 
+// scale names a wanted reading and how it is taken.
 func scale(m model.Measured, wanted float64) string {
 	return fmt.Sprintf("at %s, %s", m.Text(wanted), m.Words())
 }
 
-// Headline is the ratio in few words, with its scale; without one, "".
+// Headline gives the ratio in few words, with its scale; "" without a ratio.
 func (m Measured) Headline() string {
 	switch m.Status {
 	case measure.Solved:
@@ -126,7 +126,7 @@ func (m Measured) Headline() string {
 	}
 }
 
-// Brief is the answer in ever fewer words, the longest first.
+// Brief gives the answer in ever fewer words, the longest first.
 func (m Measured) Brief() []string {
 	ratio := ""
 	switch m.Status {
@@ -140,7 +140,7 @@ func (m Measured) Brief() []string {
 	return []string{ratio + " g " + m.Basis.Liquid + " per g " + m.Scale(), ratio + " at " + m.Text(m.Wanted), ratio}
 }
 
-// Sentence is the answer in its own scale.
+// Sentence gives the answer with its scale, or says why there is none.
 func (m Measured) Sentence() string {
 	var text string
 	switch m.Status {
@@ -167,8 +167,8 @@ func (m Measured) Sentence() string {
 	return text + "."
 }
 
-// Next says what the readings ask for: the other side of the wanted one, one more,
-// or no more within a tolerance in ln R; or why they give no ratio.
+// Next says what to read next: the other side of the wanted reading, or one more near it.
+// It also says when the tolerance, in ln R, is met, and why readings give no ratio.
 func (m Measured) Next(tolerance float64) string {
 	last := m.Points[len(m.Points)-1].Reading
 	between := m.Curve.Low <= m.Wanted && m.Wanted <= m.Curve.High
@@ -193,7 +193,7 @@ func (m Measured) Next(tolerance float64) string {
 	}
 }
 
-// At is the ratio at any reading, with what the masses leave open.
+// At gives the ratio at any reading, widened for the masses.
 func (m Measured) At(reading float64) measure.RatioAtReading {
 	a := m.Curve.RatioAt(reading, confidence)
 	if a.Status == measure.Solved {

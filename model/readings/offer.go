@@ -10,19 +10,19 @@ import (
 	"daub.example/daub/model/measure"
 )
 
-// Offer is the acid that brings so much paste of a powder to its target pH, as batch,
-// swap and cards offer it.
+// Offer is the acid that brings an amount of paste to its target pH, for batch, swap and
+// cards.
 type Offer struct {
 	Test   Acid
-	Trial  int          // whose acid test it is, its place in the profile
+	Trial  int          // the trial of the acid test, its index in the profile
 	Fizzes bool         // the powder gives off gas
 	TotalG float64      // of the paste, the acid in it
 	Grams  fit.Interval // of the acid solution; High may be +Inf
 	Share  float64      // the median as a share of the paste
 }
 
-// OfferOf is the offer by the newest acid test that counts, in the liquid, and has
-// reached its target; ok is false without one.
+// OfferOf makes the offer from the newest used acid test in the liquid that reached its
+// target; ok is false without one.
 func OfferOf(p model.Profile, liquid string, totalG float64, d model.OwnSpoons) (o Offer, ok bool) {
 	var newest model.Trial
 	for i, t := range p.Trials {
@@ -52,7 +52,7 @@ func OfferOf(p model.Profile, liquid string, totalG float64, d model.OwnSpoons) 
 	return o, true
 }
 
-// Sentence is the offer in words.
+// Sentence puts the offer into words.
 func (o Offer) Sentence() string {
 	limits := fmt.Sprintf("%s to %s", model.Significant(o.Grams.Low, 2), model.Significant(o.Grams.High, 2))
 	if math.IsInf(o.Grams.High, 1) {

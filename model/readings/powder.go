@@ -11,32 +11,33 @@ import (
 	"daub.example/daub/model/measure"
 )
 
-// Powder holds the ratio at one reading by all trials of a powder on its scale.
+// Powder holds a powder's ratio at one reading, from all its trials read on that scale.
 type Powder struct {
 	model.Measured
 	Basis         model.Basis
 	Wanted        float64
 	Trials        int
 	Ratio, Next   fit.Interval // g/g: this powder, the next dish
-	BetweenTrials float64      // spread between trials, in ln R
+	BetweenTrials float64      // between-trial SD, in ln R
 }
 
-// Scale names what the answer is on: "at 61 mm, spread of 15 mL".
+// Scale names the reading that the answer is for: "at 61 mm, spread of 15 mL".
 func (p Powder) Scale() string { return scale(p.Measured, p.Wanted) }
 
-// Brief is the answer of the powder in few words, "1.53 (1.40 to 1.67) at 61 mm", and in fewer.
+// Brief gives the powder's answer in few words, "1.53 (1.40 to 1.67) at 61 mm", and in
+// fewer.
 func (p Powder) Brief() [2]string {
 	at := " at " + p.Text(p.Wanted)
 	return [2]string{bench.IntervalText(p.Ratio) + at, model.RatioText(p.Ratio.Median) + at}
 }
 
-// Tip is the answer as a recipe gives it to whoever has a ruler, a cone or a watch.
+// Tip gives the answer for a recipe, for makers with a ruler, a cone or a watch.
 func (p Powder) Tip() string {
 	return fmt.Sprintf("Measured, %s: %s g %s per g powder read %s. Levels are another scale.", p.Words(),
 		bench.IntervalText(p.Ratio), p.Basis.Liquid, p.Text(p.Wanted))
 }
 
-// Sentence is the answer of the powder with its scale.
+// Sentence gives the powder's answer with its scale.
 func (p Powder) Sentence() string {
 	trials := "1 trial"
 	if p.Trials > 1 {
@@ -46,16 +47,16 @@ func (p Powder) Sentence() string {
 		p.Basis.Liquid, p.Scale(), trials, model.RatioText(p.Next.Low), model.RatioText(p.Next.High))
 }
 
-// on reports whether a trial counts for the powder on the scale of m, in the
-// liquid and after a comparable rest.
+// on reports whether a trial counts for the powder on the scale of m, in the liquid and
+// after a comparable rest.
 func on(t model.Trial, b model.Basis, m model.Measured) bool {
 	return t.Used() && t.Measured != nil && t.Measured.Like(m) && model.SameLiquid(t.Liquid, b.Liquid) &&
 		model.ComparableRests(*t.RestS, b.RestS)
 }
 
-// Pool joins the trials of a profile that count on the scale of m, at the wanted
-// reading: as normal means, with the spread between trials (METHOD, this powder).
-// ok is false where none has an interval there.
+// Pool joins the used trials of a profile on the scale of m, at the wanted reading. They
+// are joined as normal means, with the between-trial SD (METHOD, this powder). ok is false
+// where none has an interval there.
 func Pool(p model.Profile, b model.Basis, m model.Measured, wanted float64, d model.OwnSpoons) (out Powder, ok bool) {
 	m.Wanted = wanted
 	out = Powder{Measured: m, Basis: b, Wanted: wanted}
@@ -94,8 +95,8 @@ func fromLn(iv fit.Interval) fit.Interval {
 	return fit.Interval{Median: math.Exp(iv.Median), Low: math.Exp(iv.Low), High: math.Exp(iv.High)}
 }
 
-// Pools are the answers of a powder, one a scale that its trials are read on, the
-// newest trial's first; each at the reading that the newest trial on it wants.
+// Pools gives the answers of a powder, one for each scale its trials are read on, the
+// newest trial's first. Each is at the reading that the newest trial on its scale wants.
 func Pools(p model.Profile, d model.OwnSpoons) (all []Powder) {
 	for _, i := range p.NewestFirst() {
 		t := p.Trials[i]
@@ -117,7 +118,7 @@ func Pools(p model.Profile, d model.OwnSpoons) (all []Powder) {
 	return all
 }
 
-// Only reports whether the trials of a powder that count have readings and no look.
+// Only reports whether the used trials of a powder have readings and no look.
 func Only(p model.Profile) bool {
 	measured := false
 	for _, t := range p.Trials {
@@ -129,7 +130,7 @@ func Only(p model.Profile) bool {
 	return measured
 }
 
-// OfPowder are the answers of a powder in words, a scale each.
+// OfPowder puts the answers of a powder into words, one sentence a scale.
 func OfPowder(p model.Profile, d model.OwnSpoons) (texts []string) {
 	for _, q := range Pools(p, d) {
 		texts = append(texts, "This powder: "+q.Sentence())
@@ -137,14 +138,14 @@ func OfPowder(p model.Profile, d model.OwnSpoons) (texts []string) {
 	return texts
 }
 
-// Pair is powder B against powder A at equal reading.
+// Pair compares powder B with powder A at equal reading.
 type Pair struct {
 	A, B   Powder
 	Factor fit.Interval // how many times as much liquid a gram of B takes
 }
 
-// Against sets profile b against a on every scale that both are read on, at the
-// reading that a wants there.
+// Against compares profile b with a on every scale that both are read on, at the reading
+// that a wants there.
 func Against(a, b model.Profile, d model.OwnSpoons) (pairs []Pair) {
 	for _, of := range Pools(a, d) {
 		if to, ok := Pool(b, of.Basis, of.Measured, of.Wanted, d); ok {
@@ -154,7 +155,7 @@ func Against(a, b model.Profile, d model.OwnSpoons) (pairs []Pair) {
 	return pairs
 }
 
-// Sentence is the pair in words, with its scale; a and b name the powders.
+// Sentence puts the comparison into words, with its scale; a and b name the powders.
 func (p Pair) Sentence(a, b string) string {
 	return fmt.Sprintf("Measured, %s: a gram of %s takes %s (%s to %s) times the %s of %s. Levels are another scale.",
 		p.A.Scale(), b, model.Significant(p.Factor.Median, 2), model.Significant(p.Factor.Low, 2),

@@ -8,15 +8,15 @@ import (
 	"daub.example/daub/model/bench"
 )
 
-// Curve holds what a chart shows of a powder.
+// Curve holds the looks and points that a chart of a powder shows.
 type Curve struct {
 	Looks   []bench.LookPoint
 	Points  []bench.CurvePoint // at CurveLevels
-	Dropped []int              // trials that count but cannot be calculated, by their place
+	Dropped []int              // used trials that cannot be calculated, by their index
 }
 
-// CurveOf reads the trials that count on a basis. One that cannot be calculated
-// gives no look, for it does not count; it is listed instead.
+// CurveOf reads the used trials on a basis. A trial that cannot be calculated is listed in
+// Dropped and gives no look.
 func CurveOf(p model.Profile, b model.Basis, d model.OwnSpoons) Curve {
 	var c Curve
 	for n, t := range p.Trials {

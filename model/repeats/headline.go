@@ -8,9 +8,8 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Headline is the answer in few words, to be copied: "2.2 g water per g, 5.1 g
-// per level tsp of 2.31 g; next dish 1.6 to 3.0". Where the level is not reached
-// it is the Sentence.
+// Headline gives the answer in few words, to be copied: "2.2 g water per g, 5.1 g per level
+// tsp of 2.31 g; next dish 1.6 to 3.0". Where the level is not reached it is the Sentence.
 func (r Ratio) Headline() string {
 	if r.Powder == nil {
 		return r.Sentence()

@@ -8,31 +8,30 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Ratio holds the answer of all trials of one powder and lot, on one basis, at
-// one level: this powder, and the next dish made of it.
+// Ratio holds the answer of all trials of one powder and lot, on one basis, at one level.
+// It covers this powder, and the next dish made of it.
 type Ratio struct {
 	Basis  model.Basis
 	Level  float64
 	Reach  fit.Reach
-	Trials int           // the trials it rests on; with a bound, those that gave one
+	Trials int           // how many trials it is based on; with a bound, how many gave one
 	Powder *fit.Interval // R of this powder; nil when not reached
 	Next   *fit.Interval // R of the next dish; nil when not reached
 	Bound  *fit.Bound    // when not reached; nil without any look
-	Beside bool          // there is none, for every finished trial is beside a dish of another powder
-	// BetweenTrials is the median of the spread between trials in ln R.
+	Beside bool          // no ratio: every finished trial is beside a dish of another powder
+	// BetweenTrials is the posterior median of the between-trial SD, in ln R.
 	BetweenTrials float64
 	// PerTsp is g liquid per level teaspoon, nil without a weighed spoon.
 	PerTsp *fit.Interval
 	TspG   float64     // what that teaspoon holds, g; 0 where it is not known
 	Budget *fit.Budget // shares of Powder's interval; nil when not reached
-	// Far lists the trials, by their place in the profile, that sit far from
-	// where the others put them; they are used all the same.
+	// Far lists the trials, by their index in the profile, that sit far from where the
+	// others put them; they are used all the same.
 	Far []int
-	// Slope is how many levels thicker an e-fold of powder per liquid makes
-	// it at this level: the posterior median; 0 when not reached.
+	// Slope is the levels gained per e-fold of powder per liquid at this level: the
+	// posterior median; 0 when not reached.
 	Slope float64
-	// Curve is where the powder stands at any amount of liquid; nil when not
-	// reached.
+	// Curve is the powder's thickening curve; nil when not reached.
 	Curve Thickening
 
 	// What one more trial would leave is worked out from these when it is asked for.
@@ -42,17 +41,16 @@ type Ratio struct {
 
 // Thickening is a powder's curve, whatever the level asked for.
 type Thickening interface {
-	// Level is the consistency at x g powder per g liquid, in levels; it goes
-	// somewhat beyond both ends of the scale, and stays there.
+	// Level gives the consistency at x g powder per g liquid, in levels. It goes somewhat
+	// beyond both ends of the scale, and stays there.
 	Level(powderPerLiquid float64) fit.Interval
-	// Ratio is R at a level, g/g.
+	// Ratio gives R at a level, g/g.
 	Ratio(level float64) fit.Interval
 }
 
-// Ratios reads every used trial of the basis at several levels and pools them:
-// the trials share one curve, and every level rests on the same trials, those
-// with a closed look. A trial that cannot be calculated is left out: Validate
-// reports it.
+// Ratios reads every used trial of the basis at several levels and pools them. The trials
+// share one curve, and every level rests on the same trials, those with a closed look. A
+// trial that cannot be calculated is left out: Validate reports it.
 func Ratios(p model.Profile, b model.Basis, levels []float64, d model.OwnSpoons) []Ratio {
 	perLevel := make([][]bench.Answer, len(levels))
 	pool := newTrialPool(p, b, d, bench.Reading.Curve, func(n int, r bench.Reading) {
@@ -69,10 +67,9 @@ func Ratios(p model.Profile, b model.Basis, levels []float64, d model.OwnSpoons)
 	return out
 }
 
-// Overview is the ratio at one level as a line of the ratio table has it, rounded
-// and without its budget and what else explains it: quicker where there are many
-// powders. The trials are sketched; what a sketch cannot say well is worked out in
-// full (METHOD, overviews).
+// Overview gives the ratio at one level as the ratio table lists it: rounded, without
+// budget or explanations. It is quicker where there are many powders: trials are sketched,
+// and worked out in full where a sketch is not enough (METHOD, overviews).
 func Overview(p model.Profile, b model.Basis, level float64, d model.OwnSpoons) Ratio {
 	out, sure := overview(p, b, level, d, bench.Reading.Sketch)
 	if !sure {
@@ -82,8 +79,8 @@ func Overview(p model.Profile, b model.Basis, level float64, d model.OwnSpoons) 
 	return out.Row().Ratio()
 }
 
-// overview is Overview unrounded, with whether a sketch is to be relied on: what
-// the trials share widens the answer, but is no matter of the curves.
+// overview is Overview unrounded; sure says whether a sketch can be relied on. The masses
+// that trials share widen the answer without making the sketch any less sure.
 func overview(p model.Profile, b model.Basis, level float64, d model.OwnSpoons, curve curveOf) (r Ratio, sure bool) {
 	var results []fit.Result
 	pool := newTrialPool(p, b, d, curve, func(_ int, r bench.Reading) { results = append(results, r.Reached(level)) })
@@ -91,8 +88,8 @@ func overview(p model.Profile, b model.Basis, level float64, d model.OwnSpoons, 
 	return r, r.Powder == nil || pool.powder.Ratio(level).HalfWidth() <= fit.SketchLimit
 }
 
-// AtAim is Overview on the main basis at the level that the newest trial aims at;
-// the zero Ratio without a trial that counts.
+// AtAim gives Overview on the main basis at the newest trial's aim; the zero Ratio without
+// a used trial.
 func AtAim(p model.Profile, d model.OwnSpoons) Ratio {
 	bases := p.Bases()
 	if len(bases) == 0 {
@@ -101,11 +98,11 @@ func AtAim(p model.Profile, d model.OwnSpoons) Ratio {
 	return Overview(p, bases[0], p.Aim(), d)
 }
 
-// curveOf is how a trial's curve is found: in full or as a sketch.
+// curveOf finds a trial's curve, in full or as a sketch.
 type curveOf func(bench.Reading) *fit.Posterior
 
-// newTrialPool pools the used trials of a basis, each with its curve, and gives
-// the reading of each to each, with its place in the profile.
+// newTrialPool pools the used trials of a basis, each with its curve. It calls each with
+// every reading and its trial's index in the profile.
 func newTrialPool(p model.Profile, b model.Basis, d model.OwnSpoons, curve curveOf,
 	each func(int, bench.Reading),
 ) *trialPool {
@@ -127,7 +124,7 @@ func newTrialPool(p model.Profile, b model.Basis, d model.OwnSpoons, curve curve
 	return pool
 }
 
-// trialPool is the trials of one powder on one basis.
+// trialPool holds the trials of one powder on one basis.
 type trialPool struct {
 	basis  model.Basis
 	trials []fit.Trial
@@ -139,8 +136,8 @@ type trialPool struct {
 	tspG               float64 // g per level teaspoon; 0 without a weighing
 }
 
-// add takes a trial into the pool, with its curve and the masses at the look
-// nearest its aim.
+// add puts a trial into the pool, with its curve and the masses at the look nearest its
+// aim.
 func (p *trialPool) add(r bench.Reading, curve *fit.Posterior) {
 	dish := r.DishAtAim()
 	own := dish.Masses(r.SpoonWeights)
@@ -153,8 +150,8 @@ func (p *trialPool) add(r bench.Reading, curve *fit.Posterior) {
 	}
 }
 
-// plain works out the pooled ratio at one level, given what each trial says of it,
-// without what explains it.
+// plain works out the pooled ratio at one level from the trials' results, without its
+// explanation.
 func (p *trialPool) plain(level float64, results []fit.Result) Ratio {
 	out := Ratio{Basis: p.basis, Level: level}
 	for _, r := range results {
@@ -180,11 +177,11 @@ func (p *trialPool) plain(level float64, results []fit.Result) Ratio {
 	return out
 }
 
-// common is the half-width in ln R of what the trials share.
+// common gives the half-width in ln R that the trials share.
 func (p *trialPool) common() float64 { return p.spoon / float64(len(p.trials)) }
 
-// at works out the pooled ratio at one level, with its slope, what its interval is
-// made of and which trials sit far from the others.
+// at works out the pooled ratio at one level, with its slope, its budget and the trials
+// that sit far from the others.
 func (p *trialPool) at(level float64, answers []bench.Answer) Ratio {
 	results := make([]fit.Result, len(answers))
 	for i, a := range answers {
@@ -206,8 +203,7 @@ func (p *trialPool) at(level float64, answers []bench.Answer) Ratio {
 	return out
 }
 
-// repeatsOf lists each trial's own answer, without the spoon weight that
-// they share.
+// repeatsOf lists each trial's own answer, without the spoon weight that they share.
 func repeatsOf(used []bench.Answer) (repeats []fit.Repeat) {
 	for _, a := range used {
 		own := a.Masses
@@ -221,8 +217,8 @@ func repeatsOf(used []bench.Answer) (repeats []fit.Repeat) {
 	return repeats
 }
 
-// answersWithRepeat are the answers whose ratio has two limits: of those that
-// are bracketed, or where none is, of those seen from one side.
+// answersWithRepeat keeps the answers whose ratio has two limits. Those bracketed come
+// first; where there is none, those tested from one side.
 func answersWithRepeat(answers []bench.Answer) []bench.Answer {
 	for _, reach := range []fit.Reach{fit.Bracketed, fit.OneSided} {
 		var out []bench.Answer
@@ -238,8 +234,8 @@ func answersWithRepeat(answers []bench.Answer) []bench.Answer {
 	return nil
 }
 
-// tightest is the tightest bound that the trials agree on; where two
-// contradict each other, the later trial's stands.
+// tightest gives the tightest bound that the trials agree on, and how many gave one. Where
+// two contradict each other, the later trial's stands.
 func tightest(results []fit.Result) (*fit.Bound, int) {
 	var out *fit.Bound
 	n := 0
@@ -260,9 +256,9 @@ func tightest(results []fit.Result) (*fit.Bound, int) {
 	return out, n
 }
 
-// powderBudget shares the powder's interval out: the trials' own terms in the
-// proportions of their budgets, each trial by its weight in the mean, the spoon
-// weight they share, and what the spread between trials adds.
+// powderBudget splits the powder's interval into shares. The trials' own terms keep the
+// proportions of their budgets, each trial by its weight in the mean. The spoon weight they
+// share and the between-trial SD are added.
 func powderBudget(used []bench.Answer, repeats []fit.Repeat, common, half float64) *fit.Budget {
 	if len(used) == 0 || math.IsInf(half, 1) {
 		return &fit.Budget{Looks: 1}

@@ -7,17 +7,16 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Method is the version of the arithmetic behind ratios. Raise it whenever the
-// same records give other numbers: tables of earlier versions are then worked
-// out anew.
+// Method is the version of the arithmetic behind ratios. Raise it whenever the same records
+// give other numbers: tables of earlier versions are then worked out anew.
 const Method = 3
 
 // RatioDigits is the precision of numbers in files and for other programs, in
 // significant digits.
 const RatioDigits = 4
 
-// Row is a PowderRatio as files and other programs get it: numbers in g/g,
-// rounded to RatioDigits, 0 where the trials do not say.
+// Row is a Ratio for files and other programs: numbers in g/g, rounded to RatioDigits, 0
+// where the trials do not say.
 type Row struct {
 	Liquid string
 	RestS  int
@@ -31,7 +30,7 @@ type Row struct {
 	PerTsp, PerTspLow, PerTspHigh float64 // g liquid per level teaspoon
 }
 
-// Row is the ratio for files and other programs.
+// Row gives the ratio for files and other programs.
 func (r Ratio) Row() Row {
 	row := Row{Liquid: r.Basis.Liquid, RestS: r.Basis.RestS, Level: r.Level, Reach: r.Reach.String(), Trials: r.Trials}
 	switch {
@@ -49,7 +48,7 @@ func (r Ratio) Row() Row {
 	return row
 }
 
-// Told is the ratio with the numbers that its row has, to be shown: a table's number
+// Told gives the ratio with the rounded numbers of its row, to be shown. A table's number
 // rounded once more may differ in the last digit from one that was never rounded.
 func (r Ratio) Told() Ratio {
 	row := r.Row().Ratio()
@@ -60,10 +59,10 @@ func (r Ratio) Told() Ratio {
 	return r
 }
 
-// ToldInterval is an interval with the digits of a row, as Told gives a ratio.
+// ToldInterval rounds an interval to the digits of a row, as Told does a ratio.
 func ToldInterval(iv fit.Interval) fit.Interval { return *interval(rounded(iv)) }
 
-// Ratio returns a row's ratio, its numbers rounded, without what explains it.
+// Ratio returns a row's ratio, its numbers rounded, without explanation.
 func (r Row) Ratio() Ratio {
 	out := Ratio{Basis: model.Basis{Liquid: r.Liquid, RestS: r.RestS}, Level: r.Level, Trials: r.Trials}
 	for _, reach := range []fit.Reach{fit.Bracketed, fit.OneSided} {
@@ -84,11 +83,12 @@ func (r Row) Ratio() Ratio {
 	return out
 }
 
+// interval turns the numbers of a row into an interval.
 func interval(median, low, high float64) *fit.Interval {
 	return &fit.Interval{Median: openEnd(median), Low: low, High: openEnd(high)}
 }
 
-// openEnd is an upper end, open where nothing is told of it.
+// openEnd gives an upper limit, +Inf for 0.
 func openEnd(v float64) float64 {
 	if v == 0 {
 		return math.Inf(1)
@@ -99,11 +99,12 @@ func openEnd(v float64) float64 {
 // Says reports whether the trials say anything: a ratio or a bound.
 func (r Row) Says() bool { return r.Median > 0 || r.BoundLow > 0 || r.BoundHigh > 0 }
 
+// rounded gives an interval's numbers as a row holds them.
 func rounded(iv fit.Interval) (median, low, high float64) {
 	return told(iv.Median), told(iv.Low), told(iv.High)
 }
 
-// told is a number above 0 rounded; 0 for one that is none.
+// told rounds a number above 0 to RatioDigits; others become 0.
 func told(v float64) float64 {
 	if !(v > 0) || math.IsInf(v, 0) {
 		return 0
@@ -111,9 +112,9 @@ func told(v float64) float64 {
 	return model.RoundSignificant(v, RatioDigits)
 }
 
-// Table is every ratio that the profile's trials give: on each basis, the
-// one of the newest trial first, at level 1 to 6 and the aim. Levels of which
-// the trials say nothing are left out.
+// Table lists every ratio that the profile's trials give, at level 1 to 6 and the aim. It
+// does so on each basis, the one of the newest trial first. Levels of which the trials say
+// nothing are left out.
 func Table(p model.Profile, d model.OwnSpoons) []Ratio {
 	var out []Ratio
 	for _, b := range p.Bases() {

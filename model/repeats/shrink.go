@@ -8,9 +8,9 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Terms lists what the powder's interval is made of, the largest share first.
-// What one more trial like the others would leave stands with "repeats"; the
-// other terms belong to single dishes and have no After.
+// Terms lists what the powder's interval is made of, the largest share first. "repeats"
+// carries the half-width that one more trial like the others would leave. The other terms
+// belong to single dishes and have no After.
 func (r Ratio) Terms() []bench.Term {
 	if r.Budget == nil {
 		return nil
@@ -24,8 +24,8 @@ func (r Ratio) Terms() []bench.Term {
 	return terms
 }
 
-// oneMore is the factor by which one more trial that agrees with the others
-// would shrink the powder's interval, by the normal means of the trials.
+// oneMore gives the factor by which one more trial that agrees with the others would shrink
+// the powder's interval, by the normal means of the trials.
 func oneMore(repeats []fit.Repeat, common float64) float64 {
 	u := 0.0
 	for _, r := range repeats {
@@ -40,13 +40,12 @@ func oneMore(repeats []fit.Repeat, common float64) float64 {
 	return (then.Powder.High - then.Powder.Low) / (now.Powder.High - now.Powder.Low)
 }
 
-// farTrial is the standardised distance from its siblings at which a trial is
-// pointed at: two-sided 2 %, as for a look (chosen).
+// farTrial is the standardised distance from the other trials at which a trial is pointed
+// out: two-sided 2 %, as for a look (chosen).
 const farTrial = 2.33
 
-// farFrom lists the trials that sit far from where the others put the next
-// dish; it takes two others at least. Such a trial is pointed at, never left
-// out by itself.
+// farFrom lists the trials far from where the others put the next dish; it takes two others
+// at least. Such a trial is pointed out, never left out by itself.
 func farFrom(repeats []fit.Repeat) []int {
 	if len(repeats) < 3 {
 		return nil

@@ -11,11 +11,11 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Steering returns what a shelf knows of a powder, for the advice of a trial of it:
-// the next dish at the trial's aim by the finished trials in the same liquid, of
-// this lot where it has any, else of the lot with the newest. Lots are of one
-// powder when their names are the same but for case and spaces. The result
-// remembers its answers, so it may be asked at every step.
+// Steering returns what a shelf knows of a powder, to advise a trial of it: the next dish
+// at the trial's aim. The finished trials in the same liquid count, of this lot where it
+// has any, else of the lot with the newest. Lots are of one powder when their names are the
+// same but for case and spaces. The result remembers its answers, so it may be asked at
+// every step.
 func Steering(powder model.Powder, shelf []model.Profile, d model.OwnSpoons) bench.Steering {
 	type question struct {
 		started time.Time
@@ -35,7 +35,7 @@ func Steering(powder model.Powder, shelf []model.Profile, d model.OwnSpoons) ben
 	}
 }
 
-// expected is the next dish of the lot that is nearest.
+// expected gives the next dish of the nearest lot: this one, else the newest.
 func expected(powder model.Powder, shelf []model.Profile, t model.Trial, d model.OwnSpoons) (best fit.Expected) {
 	var newest time.Time
 	for _, p := range shelf {
@@ -56,8 +56,8 @@ func expected(powder model.Powder, shelf []model.Profile, t model.Trial, d model
 	return best
 }
 
-// nextDish is the interval of the next dish at the trial's aim, on the basis in
-// its liquid that is most like it.
+// nextDish gives the interval of the next dish at the trial's aim, on the most similar
+// basis in its liquid.
 func nextDish(p model.Profile, t model.Trial, d model.OwnSpoons) (fit.Expected, bool) {
 	b, like := model.Basis{Liquid: t.Liquid, RestS: *t.RestS}.Nearest(p.Bases())
 	if like == 0 {

@@ -8,7 +8,7 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Sentence says the powder's answer in one sentence.
+// Sentence gives the powder's answer, or says why there is none.
 func (r Ratio) Sentence() string {
 	r = r.Told()
 	at := model.LevelName(r.Level)
