@@ -10,14 +10,15 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Cannot is the error of what these data do not allow: a refused swap, mix or
-// batch. What was asked is sound; another powder, extra or trial would do.
+// Cannot is the error of a swap, mix or batch that these data do not allow. What was asked
+// is sound; another powder, extra or trial would do.
 type Cannot struct{ Why error }
 
 func (c Cannot) Error() string { return c.Why.Error() }
 
 func (c Cannot) Unwrap() error { return c.Why }
 
+// cannot makes a Cannot from a message.
 func cannot(format string, args ...any) error { return Cannot{fmt.Errorf(format, args...)} }
 
 // IsCannot reports whether an error says that these data do not allow it.
@@ -26,27 +27,27 @@ func IsCannot(err error) bool {
 	return errors.As(err, &c)
 }
 
-// Amounts are the grams of a batch. Its powder and liquid have the interval of
-// the next dish, and belong together crosswise: the low end of the liquid goes
-// with the high end of the powder.
+// Amounts are the grams of a batch, powder and liquid with the interval of the next dish.
+// The two belong together crosswise: the low end of the liquid goes with the high end of
+// the powder.
 type Amounts struct {
-	TotalG   float64   // comes out
-	MadeG    float64   // with what sticks to the bowl
+	TotalG   float64   // the finished paste
+	MadeG    float64   // the same, with what sticks to the bowl
 	ExtrasG  []float64 // in the order of the extras
-	CountedG float64   // of the extras, what counts as liquid
+	CountedG float64   // the part of the extras that counts as liquid
 	Powder   fit.Interval
 	Liquid   fit.Interval // to add beside the extras
-	// With the median of the powder in the bowl, StartG of the liquid is what
-	// the thinnest likely dish takes, HoldBackG what then is held back of the
-	// median, and SpareG what the thickest likely one takes beyond it, g.
+	// StartG is the liquid, g, that the thinnest likely dish takes, with the median of the
+	// powder in the bowl. HoldBackG is the rest of the median liquid; SpareG what the
+	// thickest likely dish takes beyond the median, g.
 	StartG, HoldBackG, SpareG float64
-	// SparePowderG is how much more powder brings the thinnest likely dish to its level
-	// with the median of the liquid in, g: with P of powder, P·(R/R_low - 1).
+	// SparePowderG is the further powder, g, that brings the thinnest likely dish to its
+	// level with the median of the liquid in: P·(R/R_low - 1) for P of powder.
 	SparePowderG float64
 }
 
-// amountsOf divides what is made by R (METHOD, using a ratio). The liquid is
-// below 0 where the liquid extras are more than the powder takes up.
+// amountsOf divides the paste into powder, liquid and extras by R (METHOD, using a ratio).
+// The liquid is below 0 where the liquid extras are more than the powder takes up.
 func amountsOf(totalG, allowanceShare, allowanceG float64, extras []model.Extra, r fit.Interval) Amounts {
 	a := Amounts{TotalG: totalG, MadeG: totalG*(1+allowanceShare) + allowanceG}
 	for _, e := range extras {
@@ -88,16 +89,16 @@ func (a Amounts) check(liquid string, extras []model.Extra) error {
 		model.Grams(a.CountedG+a.Liquid.Median), liquid)
 }
 
-// KeptBack is what of the liquid is kept back, as it is shown: it and the start add up to
-// the liquid, to the last digit.
+// KeptBack says how much liquid to keep back, to the digit shown; with the start it adds up
+// to the liquid.
 func (a Amounts) KeptBack() string {
 	return model.Grams(max(shown(a.Liquid.Median)-shown(a.StartG), 0))
 }
 
-// Together writes the sum of two masses, g, as what is shown of the two adds up.
+// Together adds two masses, g, as they are shown, so that the sum agrees with both.
 func Together(a, b float64) string { return model.Grams(shown(a) + shown(b)) }
 
-// shown is a mass as it is shown, g.
+// shown rounds a mass as it is shown, g.
 func shown(g float64) float64 {
 	v, err := strconv.ParseFloat(model.Grams(g), 64)
 	if err != nil {
@@ -106,23 +107,23 @@ func shown(g float64) float64 {
 	return v
 }
 
-// HoldBack says how much liquid to start with, to hold back and to have at
-// hand, so that the dish comes to its level from the thick side.
+// HoldBack says how much liquid to start with, to keep back and to have at hand, so that
+// the dish comes to its level from the thick side.
 func (a Amounts) HoldBack(liquid string) string {
 	return fmt.Sprintf("Weigh %s g of the %s into the bowl; keep %s g back: stir it in little by little, rest, "+
 		"look. You may need all of that, and up to %s g more.",
 		model.Grams(a.StartG), liquid, a.KeptBack(), model.Grams(a.SpareG))
 }
 
-// moreThan is the part of the liquid from which on the extras in it are worth a
-// trial of their own (METHOD, using a ratio).
+// moreThan is the share of extras in the liquid above which they are worth a trial of their
+// own (METHOD, using a ratio).
 const moreThan = 0.05
 
-// essentialLimit is the share of essential oil from which on it is asked about
-// (chosen: what is usually left on skin stays at or below it).
+// essentialLimit is the share of essential oil above which it is asked about (chosen: what
+// is usually left on skin stays at or below it).
 const essentialLimit = 0.01
 
-// extraWarnings lists what has to be told of the extras beside the amounts.
+// extraWarnings lists the warnings about the extras.
 func extraWarnings(a Amounts, liquid string, extras []model.Extra) []string {
 	var out []string
 	for _, name := range model.Unsorted(extras) {

@@ -9,7 +9,7 @@ import (
 	"daub.example/daub/model"
 )
 
-// jarFill is the part of a jar that is filled (METHOD, using a ratio).
+// jarFill is the share of a jar that is filled (METHOD, using a ratio).
 const jarFill = 0.95
 
 // BatchPowder is one powder of a batch.
@@ -24,18 +24,18 @@ type BatchPowder struct {
 type Batch struct {
 	Amounts
 	Paste    Paste
-	Order    model.Order // every extra with what it counts as
-	Unsorted []string    // extras whose name the table of words does not have
+	Order    model.Order // every extra marked as liquid, oil or dry
+	Unsorted []string    // extras whose names daub does not know
 	PortionG float64     // of each portion, g; 0 for one bowl
 	Powders  []BatchPowder
 	JarG     float64 // what the jar holds, filled to 95 %, g; 0 without a jar
-	// SpoonShift is how many levels thicker the powder by spoons makes it, the
-	// liquid being weighed; 0 where the powder cannot be spooned.
+	// SpoonShift is the number of levels by which powder measured in spoons makes it
+	// thicker, the liquid being weighed; 0 where the powder cannot be spooned.
 	SpoonShift float64
 	Warnings   []string // those of the paste too
 }
 
-// Checked is what those of its spoons hold that were checked with water; "" without one.
+// Checked gives the volumes of those spoons that were checked with water; "" without one.
 func (b Batch) Checked() string {
 	var sums []*SpoonSum
 	for _, p := range b.Powders {
@@ -47,11 +47,11 @@ func (b Batch) Checked() string {
 // Filled returns the filling of each jar: a portion, or all of it, g.
 func (b Batch) Filled() float64 { return cmp.Or(b.PortionG, b.TotalG) }
 
-// Fits reports whether that goes into the jar; true without one.
+// Fits reports whether the filling goes into the jar; true without one.
 func (b Batch) Fits() bool { return b.JarG == 0 || b.Filled() <= b.JarG*(1+1e-9) }
 
-// Batch makes the paste to order. An error that IsCannot tells is of the data:
-// liquid extras beyond what the powder takes up, acid with a carbonate in a jar.
+// Batch makes the paste to order. IsCannot tells an error of the data: liquid extras beyond
+// what the powder takes up, or acid with a carbonate in a jar.
 func (p Paste) Batch(o model.Order) (Batch, error) {
 	if err := o.Check(); err != nil {
 		return Batch{}, err
@@ -100,13 +100,13 @@ func (p Paste) Batch(o model.Order) (Batch, error) {
 	return b, nil
 }
 
-// nothingForTheBowl is told of portions: what sticks to bowl and spoon is missing from the
-// last of them (3 %: chosen).
+// nothingForTheBowl warns that the last portion lacks what sticks to bowl and spoon (3 %:
+// chosen).
 const nothingForTheBowl = "Nothing is made for what sticks to the bowl: the last portion may come out short. 3 % for " +
 	"the bowl makes up for it."
 
-// sizes are the total and what the jar holds, g; jar is 0 without one, and, with
-// the reason, where it is not known.
+// sizes gives the total and the filling of the jar, g. jar is 0 without a jar, and where it
+// is not known; unknown then says why.
 func (p Paste) sizes(o model.Order) (total, jar float64, unknown error) {
 	total = cmp.Or(o.TotalG, float64(o.Portions)*o.PortionG)
 	if o.JarML == 0 {
@@ -120,7 +120,7 @@ func (p Paste) sizes(o model.Order) (total, jar float64, unknown error) {
 	return cmp.Or(total, jar*float64(max(o.Portions, 1))), jar, nil
 }
 
-// withKinds are the extras, each with what it counts as.
+// withKinds returns the extras, each marked as liquid, oil or dry.
 func withKinds(extras []model.Extra) []model.Extra {
 	out := slices.Clone(extras)
 	for i := range out {
@@ -142,8 +142,8 @@ func spoonsOrWeigh(s model.SpoonWeights, grams float64, atHand []string) (sum *S
 	return &found, ""
 }
 
-// spoonShift works out what rounding to spoons does to the level, by the curve,
-// and warns where that is more than half a level.
+// spoonShift works out by the curve what rounding to spoons does to the level, and warns
+// where that is more than half a level.
 func (b *Batch) spoonShift() {
 	spooned := 0.0
 	for _, part := range b.Powders {
@@ -165,8 +165,8 @@ func tooMuch(totalG, jarML, jarG float64) string {
 		model.Number(math.Ceil(jarML*totalG/jarG)))
 }
 
-// roundingText warns where rounding to spoons moves the level by more than
-// half a one; "" otherwise.
+// roundingText warns where rounding to spoons moves the level by more than half a level; ""
+// otherwise.
 func roundingText(shift float64) string {
 	if !(math.Abs(shift) > 0.5) {
 		return ""
@@ -175,8 +175,8 @@ func roundingText(shift float64) string {
 		LevelShift(shift))
 }
 
-// LevelShift says how many levels thicker, or, below 0, thinner; beyond two
-// levels it does not say how many.
+// LevelShift says how many levels thicker, or, below 0, thinner; beyond two levels it gives
+// no number.
 func LevelShift(levels float64) string {
 	which := "thicker"
 	if levels < 0 {
@@ -188,7 +188,7 @@ func LevelShift(levels float64) string {
 	return model.Significant(levels, 2) + " levels " + which
 }
 
-// Sentence says the batch in one sentence.
+// Sentence gives the batch's amounts and how much liquid to keep back.
 func (b Batch) Sentence() string {
 	text := fmt.Sprintf("%s g at %s: %s of %s and %s of %s", model.Grams(b.TotalG), model.LevelName(b.Paste.Level),
 		AmountText(b.Powder), b.Paste.Title(), AmountText(b.Liquid), b.Paste.Basis.Liquid)

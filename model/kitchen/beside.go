@@ -11,21 +11,21 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// SideBySide holds what dishes of two powders, brought to one thickness next to each
-// other, say of a pair. It goes before two separate profiles (METHOD, side by side).
+// SideBySide holds the liquid factor of a pair from dishes brought to one thickness next to
+// each other. It takes precedence over two separate profiles (METHOD, side by side).
 type SideBySide struct {
 	Level    float64      // at which the reference dish stood
 	ByWeight fit.Interval // times as much liquid to a gram of B as to a gram of A
 	Trials   int
 	Newest   time.Time // start of the newest of them
 	Text     string    // which dishes, and when: "trial 2 of B beside trial 1 of A, 2026-05-03"
-	Lost     bool      // a reference dish is no longer in the record as it was: what the trial noted is used
+	Lost     bool      // a reference dish has changed in the record: the trial's own note of it is used
 
 	newest matched
 	ratioA fit.Interval // of A's dish, or what A took beside B's, g/g
 }
 
-// longText is a time of hours or days, in whole ones.
+// longText writes a time in whole hours, from two days on in days.
 func longText(d time.Duration) string {
 	if d > 48*time.Hour {
 		return fmt.Sprintf("%.0f days", d.Hours()/24)
@@ -33,10 +33,10 @@ func longText(d time.Duration) string {
 	return fmt.Sprintf("%.0f h", d.Hours())
 }
 
-// matched is a finished trial beside a dish, as a side holds it.
+// matched is a finished trial beside a dish of another powder.
 type matched struct {
 	match    model.Match
-	trial    int // its place in the profile, from 0
+	trial    int // its index in the profile
 	started  time.Time
 	basis    model.Basis
 	factor   fit.Interval // its powder against the reference; zero where it was seen from one side only
@@ -45,8 +45,8 @@ type matched struct {
 	lost     bool
 }
 
-// matchesOf lists the finished trials of a powder beside dishes of others, those
-// that reach their dish.
+// matchesOf lists the finished trials of a powder beside dishes of others, where they reach
+// their dish.
 func matchesOf(p model.Profile, powders []model.Entry, d model.OwnSpoons) (out []matched) {
 	for i, t := range p.Trials {
 		if t.Match == nil || !t.Finished() {
@@ -70,8 +70,8 @@ func matchesOf(p model.Profile, powders []model.Entry, d model.OwnSpoons) (out [
 	return out
 }
 
-// inRecord reports whether the reference dish stands in its powder's record as it
-// was, or its powder is not among those at hand.
+// inRecord reports whether the reference dish is in its powder's record as it was. It is
+// true as well where that powder is not at hand.
 func inRecord(m model.Match, powders []model.Entry, d model.OwnSpoons) bool {
 	at := slices.IndexFunc(powders, func(e model.Entry) bool { return e.Slug == m.Powder })
 	if at < 0 {
@@ -85,8 +85,8 @@ func inRecord(m model.Match, powders []model.Entry, d model.OwnSpoons) bool {
 	return err == nil && r.Stands(m)
 }
 
-// beside lists the trials of s beside dishes of ref at the level and on the basis
-// that both are read at.
+// beside lists the trials of s beside dishes of ref at the level and on the basis that both
+// are read at.
 func (s Side) beside(ref Side) (out []matched) {
 	for _, m := range s.matches {
 		if m.match.Level == ref.Ratio.Level && m.of(ref) {
@@ -96,16 +96,15 @@ func (s Side) beside(ref Side) (out []matched) {
 	return out
 }
 
-// of reports whether the trial was beside a dish of ref, on the basis that ref is
-// read at, whatever the level.
+// of reports whether the trial was beside a dish of ref on ref's basis, at any level.
 func (m matched) of(ref Side) bool {
 	return ref.Slug != "" && m.match.Powder == ref.Slug &&
 		model.SameLiquid(m.basis.Liquid, ref.Ratio.Basis.Liquid) &&
 		model.ComparableRests(m.basis.RestS, ref.Ratio.Basis.RestS)
 }
 
-// sideBySide joins what trials of either powder beside a dish of the other say at the
-// level of the pair; nil where there is none seen both thinner and thicker.
+// sideBySide joins the trials of either powder beside a dish of the other, at the level of
+// the pair. nil where none was tested both thinner and thicker.
 func (p Pair) sideBySide() *SideBySide {
 	a, b := p.Names()
 	out := SideBySide{Level: p.A.Ratio.Level}
@@ -145,8 +144,8 @@ func (p Pair) sideBySide() *SideBySide {
 	return &out
 }
 
-// tellSideBySide fills the factors in from dishes side by side, whatever the separate
-// profiles say.
+// tellSideBySide fills in the factors from dishes side by side, whatever the separate
+// profiles say; false without such dishes.
 func (p *Pair) tellSideBySide() bool {
 	p.Beside = p.sideBySide()
 	if p.Beside == nil {
@@ -161,8 +160,8 @@ func (p *Pair) tellSideBySide() bool {
 	return true
 }
 
-// spoonHalf is how unsure the weight of the side's level teaspoon is, 95 %
-// half-width in ln; 0 without a weighing.
+// spoonHalf gives the 95 % half-width, in ln, of the weight of the side's level teaspoon; 0
+// without a weighing.
 func (s Side) spoonHalf() float64 {
 	w := s.SpoonWeights.Weighed()
 	i := slices.IndexFunc(w, func(w model.Weighed) bool { return w.Spoon == model.Teaspoon })
@@ -175,8 +174,8 @@ func (s Side) spoonHalf() float64 {
 	return w[i].Weight.HalfWidth() / w[i].Weight.Mean
 }
 
-// ratios returns what A and B take at the level of the pair, g/g: of dishes side by
-// side B takes the factor times what A does.
+// ratios returns the ratios of A and B at the level of the pair, g/g. From dishes side by
+// side, B's is A's times the factor.
 func (p Pair) ratios() (a, b fit.Interval) {
 	switch {
 	case p.Beside == nil:
@@ -189,8 +188,8 @@ func (p Pair) ratios() (a, b fit.Interval) {
 	return a, product(a, *p.ByWeight)
 }
 
-// inPlace is B as it goes into a recipe in the place of A: by its own levels, or side
-// by side the factor times what A takes.
+// inPlace gives B as it goes into a recipe in the place of A: by its own levels, or, side
+// by side, by A's ratio times the factor.
 func (p Pair) inPlace() Side {
 	s, a := p.B, p.A.Ratio
 	if p.Beside == nil || a.Powder == nil || !p.inItsLiquid() {
@@ -205,20 +204,18 @@ func (p Pair) inPlace() Side {
 	return s
 }
 
-// inItsLiquid reports whether A's own ratio is of the liquid that the dishes side by
-// side were made with.
+// inItsLiquid reports whether A's own ratio is in the liquid of the dishes side by side.
 func (p Pair) inItsLiquid() bool {
 	return model.SameLiquid(p.A.Ratio.Basis.Liquid, p.Beside.newest.basis.Liquid)
 }
 
-// product is a·b of two independent amounts above 0.
+// product multiplies two independent amounts above 0.
 func product(a, b fit.Interval) fit.Interval { return a.Over(inverse(b)) }
 
-// longStood is how long a reference dish may have stood before that is told
-// (chosen).
+// longStood is the age of a reference dish beyond which it is told (chosen).
 const longStood = time.Hour
 
-// notes lists what belongs beside a factor from dishes side by side.
+// notes lists the remarks on a factor from dishes side by side.
 func (s SideBySide) notes() []string {
 	out := []string{fmt.Sprintf("Side by side at %s: %s. This goes before two separate trials.",
 		model.LevelName(s.Level), s.Text)}
@@ -234,8 +231,8 @@ func (s SideBySide) notes() []string {
 	return out
 }
 
-// besideElsewhere says at which level the two were brought together, where that is
-// not the one asked at; "" where they were not.
+// besideElsewhere says at which level the two were compared side by side, where that is
+// another level than the pair's; "" otherwise.
 func (p Pair) besideElsewhere() string {
 	for _, two := range [][2]Side{{p.B, p.A}, {p.A, p.B}} {
 		for _, m := range two[0].matches {
@@ -247,8 +244,8 @@ func (p Pair) besideElsewhere() string {
 	return ""
 }
 
-// besideOneSide says that a trial side by side does not settle the factor yet; ""
-// where there is none such.
+// besideOneSide says that a trial side by side does not settle the factor yet; "" without
+// such a trial.
 func (p Pair) besideOneSide() string {
 	a, b := p.Names()
 	for i, ms := range [][]matched{p.B.beside(p.A), p.A.beside(p.B)} {

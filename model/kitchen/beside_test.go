@@ -23,7 +23,7 @@ func reference() model.Entry {
 	}}
 }
 
-// besideAt is how a dish of B looks that is so many levels thicker than the reference.
+// besideAt gives the look of a dish of B that is so many levels thicker than the reference.
 func besideAt(levels float64) model.Beside {
 	switch {
 	case levels < -1.5:
@@ -148,7 +148,8 @@ func TestSideBySideLeftOut(t *testing.T) {
 	}
 }
 
-// In another liquid than water too: what B was tried in is what A was.
+// Side by side works in another liquid than water too, as long as both dishes were made
+// with it.
 func TestSideBySideInAnotherLiquid(t *testing.T) {
 	a := reference()
 	a.Profile.Trials[0].Liquid = "vinegar"

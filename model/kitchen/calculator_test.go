@@ -11,8 +11,8 @@ import (
 	"daub.example/daub/model/repeats"
 )
 
-// side is a powder with a made-up ratio at level 5 in water, its 95 % interval
-// spread either way by the given factor, looked at after 2 min.
+// side makes a powder with a ratio at level 5 in water, read after 2 min. spread is the
+// factor from the ratio to either end of its 95 % interval.
 func side(name string, family model.Family, ratio, spread float64) kitchen.Side {
 	iv := fit.Interval{Median: ratio, Low: ratio / spread, High: ratio * spread}
 	next := iv

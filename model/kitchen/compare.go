@@ -8,22 +8,21 @@ import (
 	"daub.example/daub/model/repeats"
 )
 
-// A comparison is of this many powders at once.
+// A comparison takes this many powders.
 const (
 	MinCompared = 2
 	MaxCompared = 6
 )
 
-// Side is one powder as it is set beside others: what its trials on one basis
-// say of one level.
+// Side is one powder in a comparison: the answer of its trials on one basis at one level.
 type Side struct {
 	Slug         string // its name on the shelf; "" where it has none
 	Powder       model.Powder
 	Ratio        repeats.Ratio
 	TspG         float64            // g per level teaspoon; 0 without a weighed spoon
-	LiquidGML    float64            // density of the liquid, g/mL; 0 where it has to be asked for
+	LiquidGML    float64            // density of the liquid, g/mL; 0 where it is not known
 	Seen         []model.Seen       // behaviour in the trials that count
-	LevelStep    float64            // its newest trial was looked at to the nearest 1 or 0.5; 0 without a trial
+	LevelStep    float64            // its newest trial's levels are to the nearest 1 or 0.5; 0 without a trial
 	LastTrial    time.Time          // start of the newest trial that counts; zero without
 	SpoonWeights model.SpoonWeights // turns spoons of the powder into grams
 	PH           *float64           // of its paste before any acid, by the newest acid test in the liquid; nil not read
@@ -68,9 +67,8 @@ type Comparison struct {
 	Sides []Side
 }
 
-// Compare sets two to six profiles side by side at one level, 1 to 6 in
-// halves, each on the basis that it shares with most of the others, among those
-// chosen.
+// Compare puts two to six profiles side by side at one level, 1 to 6 in halves. Each is on
+// the basis that it shares with most of the others, among those chosen.
 func Compare(powders []model.Entry, level float64, on model.Choice, d model.OwnSpoons) (Comparison, error) {
 	if n := len(powders); n < MinCompared || n > MaxCompared {
 		return Comparison{}, fmt.Errorf("compare %d powders: two to six can be set side by side; choose that many", n)
@@ -89,7 +87,7 @@ func Compare(powders []model.Entry, level float64, on model.Choice, d model.OwnS
 	return c, nil
 }
 
-// Against is every other powder against the one numbered i from 0, in order.
+// Against pairs every other powder with the one numbered i from 0, in order.
 func (c Comparison) Against(i int) []Pair {
 	var pairs []Pair
 	for j, s := range c.Sides {
@@ -100,9 +98,8 @@ func (c Comparison) Against(i int) []Pair {
 	return pairs
 }
 
-// Rests names the groups of powders that were read after rests more than
-// threefold apart; "" where all may be compared. Powders that stood side by side
-// were read alike.
+// Rests names the groups of powders that were read after rests more than threefold apart;
+// "" where all may be compared. Powders that stood side by side were read alike.
 func (c Comparison) Rests() string {
 	apart := make([]bool, len(c.Sides))
 	for i := range c.Sides {
@@ -134,9 +131,9 @@ func sides(profiles []model.Profile, level float64, on model.Choice, d model.Own
 	return out
 }
 
-// sharedBases picks a basis for each profile, among those chosen: the one in common with most of
-// the others, the same liquid at least where the rests are apart, and its main
-// one where there is nothing in common.
+// sharedBases picks a basis for each profile among those chosen: the one that most of the
+// others share. Where the rests are apart it takes at least the same liquid, and with
+// nothing in common the profile's main one.
 func sharedBases(profiles []model.Profile, on model.Choice) []model.Basis {
 	own := make([][]model.Basis, len(profiles))
 	var candidates []model.Basis

@@ -78,11 +78,11 @@ func TestOtherLiquid(t *testing.T) {
 	assert.ErrorContains(t, err, "no swap: Light clay was tried in water")
 }
 
-// Two profiles share what is not the main basis of either side.
+// Two profiles may share a basis that is not the main one of either.
 func TestSharedBasis(t *testing.T) {
 	a := lightClay(nil)
 	oil := inOil(a).Trials[0]
-	oil.Started = specimen.Day(9) // oil is what it was last tried in
+	oil.Started = specimen.Day(9) // the newest trial is in oil
 	a.Trials = append(a.Trials, oil)
 	require.Equal(t, "vegetable oil", a.Bases()[0].Liquid)
 	p := compared(t, a, heavyClay(specimen.Ptr(30)))

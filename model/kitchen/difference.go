@@ -12,16 +12,16 @@ import (
 	"daub.example/daub/model/repeats"
 )
 
-// Difference is one thing of a recipe before and after a change, g; 0 where it
-// was not, or is no longer, in it.
+// Difference is one ingredient of a recipe before and after a change, g; 0 where the recipe
+// does not have it.
 type Difference struct {
 	What          string
 	Before, After float64
 }
 
-// Differences lists everything that goes in, and the total, before and after a
-// change: the powders, the liquids, the extras, each in the order of the recipe before it.
-// What stays is listed too.
+// Differences lists every ingredient and the total before and after a change, also those
+// that stay. Powders, liquids and extras come in this order, each as in the recipe before
+// it.
 func Differences(before, after model.Recipe) []Difference {
 	var out []Difference
 	was, is := RecipeAmounts(before), RecipeAmounts(after)
@@ -63,8 +63,8 @@ func SameAmounts(all []Difference) bool {
 	return !slices.ContainsFunc(all, func(d Difference) bool { return model.Grams(d.Before) != model.Grams(d.After) })
 }
 
-// Reworded lists what a change does beside the amounts, a sentence each: notes, order,
-// portions and what else stands on the card.
+// Reworded lists the changes other than amounts, one sentence each: notes, order, portions
+// and what else stands on the card.
 func Reworded(before, after model.Recipe) []string {
 	var out []string
 	add := func(what, was, is string) {
@@ -99,6 +99,7 @@ func Reworded(before, after model.Recipe) []string {
 	return out
 }
 
+// portioned writes the portions of a recipe, "20 of 75 g"; "" for one bowl.
 func portioned(r model.Recipe) string {
 	if r.Portions == 0 {
 		return ""
@@ -106,6 +107,7 @@ func portioned(r model.Recipe) string {
 	return fmt.Sprintf("%d of %s g", r.Portions, model.Number(model.RoundSignificant(jarFilling(r), 4)))
 }
 
+// volume writes a volume in mL; "" for 0.
 func volume(ml float64) string {
 	if ml == 0 {
 		return ""
@@ -113,8 +115,8 @@ func volume(ml float64) string {
 	return model.Number(ml) + " mL"
 }
 
-// AllowanceText writes what a recipe makes on top for the bowl, as it is typed; "" for
-// nothing.
+// AllowanceText writes the allowance for what sticks to the bowl, as it is typed; "" for
+// none.
 func AllowanceText(r model.Recipe) string {
 	switch {
 	case r.AllowanceShare > 0:
@@ -126,8 +128,8 @@ func AllowanceText(r model.Recipe) string {
 	}
 }
 
-// FreeName is the name, or, where one of those taken is called so, the name with the
-// next number behind it that is free: "Face mask 2".
+// FreeName gives the name, or, where it is taken, the name with the next free number: "Face
+// mask 2".
 func FreeName(name string, taken []string) string {
 	isTaken := func(n string) bool {
 		return slices.ContainsFunc(taken, func(t string) bool { return repeats.SameName(t, n) })

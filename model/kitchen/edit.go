@@ -11,8 +11,8 @@ import (
 	"daub.example/daub/model"
 )
 
-// Scale is the recipe for another total, g: as many portions as before, each
-// larger or smaller. An allowance in grams stays as it is; the jar is dropped.
+// Scale changes the recipe to another total, g: as many portions as before, each larger or
+// smaller. An allowance in grams stays as it is; the jar is dropped.
 func Scale(r model.Recipe, totalG float64) (model.Recipe, error) {
 	if !(totalG > 0 && totalG <= model.MaxGrams) {
 		return model.Recipe{}, fmt.Errorf("scale %q to %s g: give a total above 0 and up to %s g", r.Name,
@@ -25,8 +25,8 @@ func Scale(r model.Recipe, totalG float64) (model.Recipe, error) {
 	return r, nil
 }
 
-// InPortions is the recipe for so many portions of eachG grams; 0 keeps what a
-// portion was, or what was made at all. 0 portions make one bowl of it.
+// InPortions changes the recipe to so many portions of eachG grams. With eachG 0 portions
+// stay as large as they were, or as large as the whole was; 0 portions make one bowl.
 func InPortions(r model.Recipe, portions int, eachG float64) (model.Recipe, error) {
 	switch {
 	case portions < 0 || portions > model.MaxPortions:
@@ -42,8 +42,8 @@ func InPortions(r model.Recipe, portions int, eachG float64) (model.Recipe, erro
 	return Scale(r, float64(portions)*eachG)
 }
 
-// WithExtra is the recipe with an extra put in, or put in the place of the one
-// of that name; its place in the list stays. The recipe's own liquid is none.
+// WithExtra puts an extra into the recipe, or in the place of the one of that name. The
+// recipe's own liquid is refused.
 func WithExtra(r model.Recipe, e model.Extra) (model.Recipe, error) {
 	at := slices.IndexFunc(r.Extras, func(x model.Extra) bool { return model.SameLiquid(x.Name, e.Name) })
 	if at < 0 {
@@ -67,8 +67,8 @@ func WithExtra(r model.Recipe, e model.Extra) (model.Recipe, error) {
 	return r, nil
 }
 
-// notTheLiquid refuses an extra that is the paste's own liquid, whose amount is worked
-// out: twice in the list, nobody knows how much of it to weigh.
+// notTheLiquid refuses an extra that is the paste's own liquid. Its amount is worked out,
+// so listed twice nobody knows how much to weigh.
 func notTheLiquid(liquid string, extras []model.Extra) error {
 	for _, e := range extras {
 		if model.SameLiquid(e.Name, liquid) {
@@ -79,7 +79,7 @@ func notTheLiquid(liquid string, extras []model.Extra) error {
 	return nil
 }
 
-// WithoutExtra is the recipe without the extra of that name.
+// WithoutExtra takes the extra of that name out of the recipe.
 func WithoutExtra(r model.Recipe, name string) (model.Recipe, error) {
 	at := slices.IndexFunc(r.Extras, func(x model.Extra) bool { return model.SameLiquid(x.Name, name) })
 	if at < 0 {
@@ -92,8 +92,8 @@ func WithoutExtra(r model.Recipe, name string) (model.Recipe, error) {
 	return r, nil
 }
 
-// unwritten is the recipe without its steps where they are the usual ones, which
-// follow from what goes in.
+// unwritten drops the recipe's steps where they are the usual ones, which follow from the
+// ingredients.
 func unwritten(r model.Recipe) model.Recipe {
 	if UsualSteps(r) {
 		r.Steps = nil
@@ -101,6 +101,7 @@ func unwritten(r model.Recipe) model.Recipe {
 	return r
 }
 
+// extraNames lists the names of a recipe's extras.
 func extraNames(r model.Recipe) []string {
 	names := make([]string, len(r.Extras))
 	for i, e := range r.Extras {
@@ -109,6 +110,7 @@ func extraNames(r model.Recipe) []string {
 	return names
 }
 
+// orNothing joins names, "none" without any.
 func orNothing(names []string) string {
 	if len(names) == 0 {
 		return "none"
@@ -116,9 +118,9 @@ func orNothing(names []string) string {
 	return listed(names)
 }
 
-// WithOrder is the recipe with an order of addition of its own: names of its
-// powders, its liquid and its extras, or the beginnings that only one has. No
-// name brings back the usual order.
+// WithOrder gives the recipe an order of addition of its own. names are those of its
+// powders, its liquid and its extras, or beginnings that only one of them has. Without
+// names it has the usual order again.
 func WithOrder(r model.Recipe, names []string) (model.Recipe, error) {
 	r.Order = nil
 	all := AdditionOrder(r)
@@ -145,8 +147,8 @@ func WithOrder(r model.Recipe, names []string) (model.Recipe, error) {
 	return r, nil
 }
 
-// Edited is a recipe after a change, ready to be saved: what its jar holds is
-// worked out again, and a change that cannot be made up is refused.
+// Edited makes a changed recipe ready to save: it works out again what the jar holds, and
+// refuses a change that cannot be made.
 func Edited(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) (model.Recipe, error) {
 	if err := RecipeAmounts(r).check(r.Liquid, r.Extras); err != nil {
 		return r, err
@@ -171,8 +173,8 @@ func Edited(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) (model.
 	return r, nil
 }
 
-// Renewed is the recipe by what its powders' profiles now say, and with every
-// extra counted; the total stays.
+// Renewed updates the recipe to its powders' profiles as they are now, with every extra
+// counted; the total stays.
 func Renewed(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) (model.Recipe, error) {
 	paste, ok := RecipePaste(r, profiles, d)
 	if !ok {
@@ -184,7 +186,7 @@ func Renewed(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) (model
 	return Edited(r, profiles, d)
 }
 
-// withPaste is the recipe made of the paste.
+// withPaste gives the recipe the powders and the ratio of a paste.
 func withPaste(r model.Recipe, p Paste) model.Recipe {
 	usual := UsualSteps(r)
 	slugs := make([]string, len(p.Powders))
@@ -213,12 +215,13 @@ func withPaste(r model.Recipe, p Paste) model.Recipe {
 	return r
 }
 
-// SwapPowder is the recipe with B of the pair in the place of its powder A,
-// which may be one of a mix: then others are the sides of all its powders, in
-// their order, A's own among them, and B takes A's part by mass. Extras keep their shares, so
-// with the powder or the liquid kept the total follows; the jar is dropped. keep "" is
-// UsualKeep. What the pair warns of is about the swap, not about what is made now, which
-// no longer has A in it.
+// SwapPowder puts B of the pair in the place of powder A in a recipe. B takes A's part by
+// mass. In a mix, others are the sides of all its powders in their order, A's own among
+// them.
+//
+// Extras keep their shares, so with the powder or the liquid kept the total follows; the
+// jar is dropped. keep "" is UsualKeep. The pair's warnings are about the swap and not
+// kept: the new recipe no longer has A in it.
 func SwapPowder(r model.Recipe, p Pair, slug string, keep Keep, others []Side) (model.Recipe, error) {
 	a := p.A.Powder
 	at := slices.IndexFunc(r.Powders, func(old model.RecipePowder) bool { return isPowder(old, a) })
@@ -288,8 +291,8 @@ func SwapPowder(r model.Recipe, p Pair, slug string, keep Keep, others []Side) (
 	return r, RecipeAmounts(r).check(r.Liquid, r.Extras)
 }
 
-// TotalChange says that a change makes more or less of a recipe than before; ""
-// where it does not.
+// TotalChange says that a change makes more or less of a recipe than before; "" where the
+// total stays within 0.5 %.
 func TotalChange(before, after model.Recipe, keep Keep) string {
 	if math.Abs(after.TotalG/before.TotalG-1) < 0.005 {
 		return ""

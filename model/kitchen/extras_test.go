@@ -294,7 +294,7 @@ func TestRestsAreNamedByGroups(t *testing.T) {
 	assert.Contains(t, c.Rests(), "make a trial of A, C and D with a rest of 5 min")
 }
 
-// Three trials in water and a newer one in oil: water is what is spoken of.
+// After three trials in water and a newer one in oil, the answer is for water.
 func TestTheMainLiquidUnlessAnotherIsWanted(t *testing.T) {
 	p := lightClay(nil)
 	for n := 2; n < 4; n++ {

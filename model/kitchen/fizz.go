@@ -7,7 +7,7 @@ import (
 	"daub.example/daub/model"
 )
 
-// Fizz is an acid that meets what gives off gas with it.
+// Fizz is an acid together with something that gives off gas with it.
 type Fizz struct {
 	Acid     string // by name
 	With     string
@@ -19,8 +19,8 @@ func HasAcid(liquid string, extras []model.Extra) bool {
 	return model.IsAcid(liquid) || slices.ContainsFunc(extras, func(e model.Extra) bool { return model.IsAcid(e.Name) })
 }
 
-// FizzOf finds an acid with a carbonate among powders, liquid and extras; what
-// is known to fizz before what was never tested; nil where there is none.
+// FizzOf finds an acid with a carbonate among powders, liquid and extras; nil where there
+// is none. What is known to fizz comes before what was never tested.
 func FizzOf(powders []model.Powder, liquid string, extras []model.Extra) *Fizz {
 	names := []string{liquid}
 	for _, e := range extras {
@@ -51,7 +51,7 @@ func FizzOf(powders []model.Powder, liquid string, extras []model.Extra) *Fizz {
 	return nil
 }
 
-// Text warns of it, for a bowl that stays open.
+// Text warns of the gas, for a bowl that stays open.
 func (f Fizz) Text() string {
 	if f.Untested {
 		return fmt.Sprintf("ACID: %s with %s, which was never tested: put a drop of vinegar on a pinch of it and "+
@@ -62,7 +62,7 @@ func (f Fizz) Text() string {
 		"jar: it can burst.", f.Acid, f.With)
 }
 
-// InJar says why it does not go into a jar.
+// InJar says why the paste must not go into a jar.
 func (f Fizz) InJar() string {
 	if f.Untested {
 		return fmt.Sprintf("no jar for %s with %s, which was never tested with acid: if it fizzes, the closed jar "+

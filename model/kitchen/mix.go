@@ -44,15 +44,14 @@ type Paste struct {
 	Warnings []string
 }
 
-// PasteOf is the paste of one powder at one level, on the basis chosen.
+// PasteOf makes the paste of one powder at one level, on the basis chosen.
 func PasteOf(p model.Profile, level float64, on model.Choice, d model.OwnSpoons) (Paste, error) {
 	return paste([]Share{{p, 1}}, level, on, d)
 }
 
-// MixOf is the paste of two to five powders mixed dry, at one level. Its ratio
-// is the sum of the powders' ratios, each by its fraction by mass; the
-// intervals' halves are joined in quadrature in R, the powders being
-// independent; its slope is the sum of their slopes likewise.
+// MixOf makes the paste of two to five powders mixed dry, at one level. Its ratio is the
+// sum of the powders' ratios, each by its fraction by mass, and so is its slope. The
+// intervals' halves are joined in quadrature in R, the powders being independent.
 func MixOf(shares []Share, level float64, on model.Choice, d model.OwnSpoons) (Paste, error) {
 	if n := len(shares); n < 2 || n > model.MaxMixed {
 		return Paste{}, fmt.Errorf("mix %d powders: a mix has two to five; choose that many", n)
@@ -60,6 +59,7 @@ func MixOf(shares []Share, level float64, on model.Choice, d model.OwnSpoons) (P
 	return paste(shares, level, on, d)
 }
 
+// paste reads the powders at one level and joins them.
 func paste(shares []Share, level float64, on model.Choice, d model.OwnSpoons) (Paste, error) {
 	if err := model.CheckLevel(level); err != nil {
 		return Paste{}, err
@@ -80,8 +80,8 @@ func paste(shares []Share, level float64, on model.Choice, d model.OwnSpoons) (P
 	return PasteOfSides(powders)
 }
 
-// PasteOfSides is the paste of powders already read at one level; their
-// fractions may be parts of any sum.
+// PasteOfSides makes the paste of powders already read at one level; their fractions may be
+// parts of any sum.
 func PasteOfSides(powders []PastePowder) (Paste, error) {
 	if n := len(powders); n < 1 || n > model.MaxMixed {
 		return Paste{}, fmt.Errorf("a paste of %d powders: it has one to five; choose that many", n)
@@ -144,18 +144,19 @@ func (p *Paste) comparable() error {
 // quadrature sums intervals by fractions, their halves in quadrature in R.
 type quadrature struct{ median, low, high float64 }
 
+// add adds an interval in R by its fraction.
 func (q *quadrature) add(fraction float64, iv fit.Interval) {
 	q.median += fraction * iv.Median
 	q.low = math.Hypot(q.low, fraction*(iv.Median-iv.Low))
 	q.high = math.Hypot(q.high, fraction*(iv.High-iv.Median))
 }
 
+// interval gives the sum as an interval.
 func (q quadrature) interval() fit.Interval {
 	return fit.Interval{Median: q.median, Low: q.median - q.low, High: q.median + q.high}
 }
 
-// RestS is the rest that a dish of the paste wants, s: the longest of its
-// powders'.
+// RestS gives the rest for a dish of the paste, s: the longest of its powders'.
 func (p Paste) RestS() int {
 	rest := 0
 	for _, part := range p.Powders {
@@ -191,8 +192,8 @@ func (p Paste) Name() string {
 	return strings.Join(words, " + ")
 }
 
-// SolidDensity is the density of the solid itself, g/mL: each powder's own,
-// or its family's usual one. An error names the powder that needs one.
+// SolidDensity gives the density of the solid itself, g/mL, from each powder's own or its
+// family's usual one. An error names the powder that needs one.
 func (p Paste) SolidDensity() (gPerML float64, err error) {
 	volume := 0.0 // mL per g of powder
 	for _, part := range p.Powders {
@@ -211,8 +212,8 @@ func (p Paste) SolidDensity() (gPerML float64, err error) {
 	return 1 / volume, nil
 }
 
-// Density is the density of the paste with its extras, g/mL: the volumes of
-// powder, liquid and every extra add up.
+// Density gives the density of the paste with its extras, g/mL: the volumes of powder,
+// liquid and every extra add up.
 func (p Paste) Density(extras []model.Extra) (gPerML float64, err error) {
 	solid, err := p.SolidDensity()
 	if err != nil {
@@ -231,9 +232,8 @@ func (p Paste) Density(extras []model.Extra) (gPerML float64, err error) {
 	return 1 / volume, nil
 }
 
-// Profile is a new profile for the mix, with an open trial set up like those
-// of its powders: same liquid and level, the longest of their rests. The trial has no start
-// yet.
+// Profile makes a new profile for the mix, with an open trial set up like those of its
+// powders: same liquid and level, the longest of their rests. The trial has no start yet.
 func (p Paste) Profile() model.Profile {
 	largest := p.Powders[0]
 	metal, known, rest := false, true, 0
@@ -259,7 +259,7 @@ func (p Paste) Profile() model.Profile {
 	return model.Profile{Powder: powder, Trials: []model.Trial{trial.WithDefaults(powder.Kind())}}
 }
 
-// Sentence says the paste's ratio in one sentence.
+// Sentence gives the paste's ratio and that of the next dish, with the warnings.
 func (p Paste) Sentence() string {
 	text := fmt.Sprintf("At %s %s takes %s g %s per g; the next dish %s to %s.", model.LevelName(p.Level), p.Title(),
 		bench.IntervalText(p.Powder), p.Basis.Liquid, model.RatioText(p.Next.Low), model.RatioText(p.Next.High))

@@ -8,8 +8,8 @@ import (
 	"daub.example/daub/model/care"
 )
 
-// ProfilesOf are the profiles of the recipe's powders among those on the shelf,
-// in the recipe's order. A powder that is not on the shelf is left out.
+// ProfilesOf finds the profiles of the recipe's powders on the shelf, in the recipe's
+// order. A powder that is not on the shelf is left out.
 func ProfilesOf(r model.Recipe, shelf []model.Entry) []model.Profile {
 	var out []model.Profile
 	for _, p := range r.Powders {
@@ -20,8 +20,8 @@ func ProfilesOf(r model.Recipe, shelf []model.Entry) []model.Profile {
 	return out
 }
 
-// PlaceOnShelf is the place of the powder on the shelf, -1 where it is not there: by
-// slug, or, where that is not known there, by name and lot.
+// PlaceOnShelf gives the index of the powder on the shelf, -1 where it is not there. It
+// looks by slug, then by name and lot.
 func PlaceOnShelf(p model.RecipePowder, shelf []model.Entry) int {
 	if p.Slug != "" {
 		at := slices.IndexFunc(shelf,
@@ -33,12 +33,12 @@ func PlaceOnShelf(p model.RecipePowder, shelf []model.Entry) int {
 	return slices.IndexFunc(shelf, func(e model.Entry) bool { return isPowder(p, e.Profile.Powder) })
 }
 
-// isPowder reports whether the recipe's powder is that one.
+// isPowder reports whether the recipe's powder has that name and lot.
 func isPowder(p model.RecipePowder, powder model.Powder) bool {
 	return p.Name == powder.Name && p.Lot == powder.Lot
 }
 
-// profileOf is the powder's profile among those at hand.
+// profileOf finds the powder's profile among those at hand.
 func profileOf(p model.RecipePowder, profiles []model.Profile) (model.Profile, bool) {
 	i := slices.IndexFunc(profiles, func(q model.Profile) bool { return isPowder(p, q.Powder) })
 	if i < 0 {
@@ -47,15 +47,15 @@ func profileOf(p model.RecipePowder, profiles []model.Profile) (model.Profile, b
 	return profiles[i], true
 }
 
-// Notices lists what has to be told beside the recipe's amounts: Warnings, then
-// Changes. profiles are those of its powders, as Profiles gives them.
+// Notices lists the Warnings of a recipe, then its Changes. profiles are those of its
+// powders, as ProfilesOf gives them.
 func Notices(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) []string {
 	return append(Warnings(r, profiles, d), Changes(r, profiles, d)...)
 }
 
-// Warnings are an acid that meets a carbonate, the warnings that the recipe was
-// saved with, those of its extras, a jar that is too small, and what rounding to
-// spoons does.
+// Warnings lists what to know before making a recipe: an acid that meets a carbonate,
+// warnings saved with it or about its extras, a jar too small, and what rounding to spoons
+// does.
 func Warnings(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) []string {
 	var all []string
 	if fizz := RecipeFizz(r, profiles); fizz != nil && r.JarML > 0 {
@@ -80,7 +80,7 @@ func Warnings(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) []str
 	return all
 }
 
-// Changes say what is no longer as it was when the recipe was saved.
+// Changes lists what has changed since the recipe was saved.
 func Changes(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) []string {
 	var all []string
 	for _, p := range profiles {
@@ -97,8 +97,8 @@ func Changes(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) []stri
 	return all
 }
 
-// recipeSpoonShift is how many levels thicker the powder by spoons makes it; 0 where
-// a powder cannot be spooned.
+// recipeSpoonShift gives the number of levels by which powder measured in spoons makes the
+// paste thicker; 0 where a powder cannot be spooned.
 func recipeSpoonShift(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) float64 {
 	a := RecipeAmounts(r)
 	paste, ok := RecipePaste(r, profiles, d)
@@ -116,8 +116,8 @@ func recipeSpoonShift(r model.Recipe, profiles []model.Profile, d model.OwnSpoon
 	return paste.LevelAt(r.Ratio.Median*a.Powder.Median/spooned) - paste.LevelAt(r.Ratio.Median)
 }
 
-// RecipeCautions are those of all its powders, each once: as they were when the
-// recipe was saved, and as the profiles at hand have them.
+// RecipeCautions lists the cautions of all its powders, each once, as they were when the
+// recipe was saved and as the profiles have them now.
 func RecipeCautions(r model.Recipe, profiles []model.Profile) []string {
 	var powders []model.Powder
 	for _, p := range r.Powders {

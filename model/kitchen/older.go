@@ -9,17 +9,17 @@ import (
 	"daub.example/daub/model/repeats"
 )
 
-// Moved is a powder whose older trials go by what was measured of a spoon.
+// Moved is a powder whose older trials now use a spoon's measured volume.
 type Moved struct {
-	At            int           // its place among the profiles given
-	Profile       model.Profile // as it stands from then on
+	At            int           // its index among the profiles given
+	Profile       model.Profile // the profile after the change
 	Level         float64
 	Before, After repeats.Ratio
 }
 
-// OlderTrials lets the trials that were started before a spoon was measured go by
-// its size too: it gives the maker's list as it then is, and every powder that
-// this moves. ok is false where all trials go by it already.
+// OlderTrials applies a spoon's measured volume to trials started before it was measured.
+// It gives the maker's new list and every powder whose ratio or trials change. ok is false
+// where all trials use it already.
 func OlderTrials(profiles []model.Profile, d model.OwnSpoons, spoon string) (
 	now model.OwnSpoons, moved []Moved, ok bool,
 ) {
@@ -38,12 +38,13 @@ func OlderTrials(profiles []model.Profile, d model.OwnSpoons, spoon string) (
 	return now, moved, true
 }
 
-// Text says the ratio before and after.
+// Text gives the ratio before and after.
 func (m Moved) Text() string {
 	return fmt.Sprintf("%s at %s: %s before, %s now.", m.Profile.Powder.Title(), model.LevelName(m.Level),
 		ratioText(m.Before), ratioText(m.After))
 }
 
+// ratioText writes a ratio with its interval, "no ratio" without one.
 func ratioText(r repeats.Ratio) string {
 	if r.Powder == nil {
 		return "no ratio"

@@ -23,27 +23,26 @@ const (
 	LevelMissing Refusal = "level missing" // no ratio at this level for one of the two
 )
 
-// Pair is powder B against powder A at one level. Warnings belong beside any
-// number of the pair; Sentence carries the weightiest itself, Finding does not.
+// Pair compares powder B with powder A at one level. Warnings belong beside any number of
+// the pair; Sentence includes the gravest, Finding does not.
 type Pair struct {
 	A, B Side
-	// Beside is where the factor comes from dishes side by side; nil where from two
-	// separate profiles.
+	// Beside holds dishes side by side, from which the factor then comes; nil where it
+	// comes from two separate profiles.
 	Beside *SideBySide
 	// Refused says why there is no liquid factor; "" where there is one.
 	Refused Refusal
 	// RestsApart is true where the waits before the looks are more than
 	// threefold apart: the factor then is not like for like.
 	RestsApart bool
-	// ByWeight is how many times as much liquid a gram of B takes as a gram
-	// of A; nil when refused.
+	// ByWeight is the liquid factor by weight: a gram of B takes so many times the liquid
+	// of a gram of A; nil when refused.
 	ByWeight *fit.Interval
 	// BySpoon is the same for level teaspoons; nil when refused or where
 	// either has no weighed spoon.
 	BySpoon *fit.Interval
-	// StandsAt is the level at which B stands in A's place gram for gram, with
-	// its interval; it goes a level beyond the ends of the scale. nil when
-	// refused.
+	// StandsAt is the level at which B stands in A's place gram for gram, with its
+	// interval. It goes a level beyond the ends of the scale; nil when refused.
 	StandsAt *fit.Interval
 	// Bound holds the known limits of ByWeight where a level is not reached;
 	// nil otherwise, and where nothing can be said.
@@ -55,7 +54,7 @@ type Pair struct {
 	Differences []string // in behaviour, family and cautions, whatever the number says
 }
 
-// PairOf sets powder B against powder A. Both sides are of one level.
+// PairOf compares powder B with powder A. Both sides are of one level.
 func PairOf(a, b Side) Pair {
 	p := Pair{A: a, B: b}
 	p.Differences = p.differences()
@@ -89,7 +88,7 @@ func (p *Pair) separately() {
 	}
 }
 
-// judge fills in where B stands, and the verdict.
+// judge fills in the level at which B stands, and the verdict.
 func (p *Pair) judge() {
 	factor := *p.ByWeight
 	stands := fit.Interval{
@@ -117,8 +116,8 @@ func (p *Pair) judge() {
 	}
 }
 
-// standsAt is the level at which B stands in A's place where it takes so many
-// times as much liquid; by the spoon where the factor is.
+// standsAt gives the level at which B stands in A's place, where it takes factor times as
+// much liquid. The factor by the spoon gives the level spoon for spoon.
 func (p Pair) standsAt(factor float64) float64 {
 	if p.Beside != nil {
 		return p.Beside.newest.stands(factor)
@@ -126,7 +125,7 @@ func (p Pair) standsAt(factor float64) float64 {
 	return p.B.Ratio.Curve.Level(factor / p.B.Ratio.Powder.Median).Median
 }
 
-// reasons are those of the verdict, and the amounts that would do.
+// reasons lists the reasons of the verdict, and the amounts that would do.
 func (p Pair) reasons() []string {
 	a, b := p.Names()
 	level, factor := p.A.Ratio.Level, p.ByWeight.Median
@@ -162,8 +161,8 @@ func (p Pair) settle() string {
 	return text
 }
 
-// bound returns the limits that the two sides set to the liquid factor, nil where that is
-// anything at all.
+// bound returns the limits that the two sides set to the liquid factor, nil where any
+// factor is possible.
 func (p Pair) bound() *fit.Bound {
 	ends := func(r repeats.Ratio) fit.Bound {
 		switch {
@@ -183,7 +182,7 @@ func (p Pair) bound() *fit.Bound {
 	return &out
 }
 
-// warnings lists what a maker has to know beside the number.
+// warnings lists what a maker has to know with the number.
 func (p Pair) warnings() []string {
 	a, b := p.Names()
 	if p.Beside != nil {
@@ -267,7 +266,7 @@ func listed(names []string) string {
 	return strings.Join(names, "")
 }
 
-// seen names the behaviour of one side, each with when it was seen.
+// seen lists the behaviour of one side, marked "at first" where it was.
 func seen(s Side) []string {
 	var texts []string
 	for _, one := range s.Seen {
@@ -276,7 +275,7 @@ func seen(s Side) []string {
 	return texts
 }
 
-// differences lists what sets the two apart beside the ratio.
+// differences lists what differs between the two apart from the ratio.
 func (p Pair) differences() []string {
 	a, b := p.Names()
 	var out []string
@@ -314,8 +313,7 @@ func (p Pair) differences() []string {
 	return out
 }
 
-// phText sets the pH of two pastes side by side; "" where neither was read, or both
-// read alike.
+// phText compares the pH of two pastes; "" where neither was read, or both read alike.
 func phText(a, b *float64, nameA, nameB string) string {
 	const known = "pH of the paste before any acid: %s %s, "
 	switch {
@@ -330,7 +328,7 @@ func phText(a, b *float64, nameA, nameB string) string {
 	}
 }
 
-// allergensOf are those of the side's powder, recorded or by its family.
+// allergensOf lists the allergens of the side's powder, recorded or by its family.
 func allergensOf(s Side) []string {
 	list, _ := s.Powder.AllergensKnown()
 	return list
@@ -341,7 +339,7 @@ func only(xs, ys []string) []string {
 	return slices.DeleteFunc(slices.Clone(xs), func(x string) bool { return slices.Contains(ys, x) })
 }
 
-// Names are the names of A and B, with their lots where the names are alike.
+// Names gives the names of A and B, with their lots where the names are alike.
 func (p Pair) Names() (a, b string) {
 	if p.A.Powder.Name == p.B.Powder.Name {
 		return p.A.Powder.Title(), p.B.Powder.Title()
@@ -390,7 +388,7 @@ func (p Pair) refusal() string {
 	}
 }
 
-// Finding is the sentence without the warnings.
+// Finding is Sentence without the warnings.
 func (p Pair) Finding() string {
 	a, b := p.Names()
 	liquid := p.A.Ratio.Basis.Liquid
@@ -440,6 +438,7 @@ func factorText(f fit.Interval) string {
 	return fmt.Sprintf("%s (%s to %s)", timesText(f.Median), model.Significant(f.Low, 2), model.Significant(f.High, 2))
 }
 
+// timesText writes a factor: "7.6 times".
 func timesText(v float64) string { return model.Significant(v, 2) + " times" }
 
 // inverse is 1/iv.
@@ -452,5 +451,5 @@ func onePlus(iv fit.Interval) fit.Interval {
 	return fit.Interval{Median: 1 + iv.Median, Low: 1 + iv.Low, High: 1 + iv.High}
 }
 
-// exactly is an amount that is known.
+// exactly makes an interval without width.
 func exactly(v float64) fit.Interval { return fit.Interval{Median: v, Low: v, High: v} }

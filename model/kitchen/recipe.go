@@ -9,7 +9,7 @@ import (
 	"daub.example/daub/model"
 )
 
-// RecipeOf writes a batch down under a name. slugs are those of its powders'
+// RecipeOf makes a recipe of a batch, under a name. slugs are those of its powders'
 // profiles, in their order; nil where unknown.
 func RecipeOf(name string, b Batch, slugs []string, saved time.Time) model.Recipe {
 	r := model.Recipe{
@@ -35,6 +35,7 @@ func RecipeOf(name string, b Batch, slugs []string, saved time.Time) model.Recip
 	return r
 }
 
+// recipePowder notes a powder in a recipe, as the side has it at the time.
 func recipePowder(s Side, share float64) model.RecipePowder {
 	return model.RecipePowder{
 		Name: s.Powder.Name, Lot: s.Powder.Lot, Share: share, Family: s.Powder.Kind(),
@@ -43,7 +44,7 @@ func recipePowder(s Side, share float64) model.RecipePowder {
 	}
 }
 
-// byLevels is the side's own ratio by levels, g/g; 0 where it has none.
+// byLevels gives the side's own ratio by levels, g/g; 0 where it has none.
 func (s Side) byLevels() float64 {
 	if s.Ratio.Powder == nil {
 		return 0
@@ -51,8 +52,8 @@ func (s Side) byLevels() float64 {
 	return s.Ratio.Powder.Median
 }
 
-// usualSteps are the steps of every paste; they name no amounts, so that
-// scaling leaves them true.
+// usualSteps lists the steps of every paste. They name no amounts, so that scaling leaves
+// them true.
 func usualSteps(r model.Recipe) []string {
 	powder := "Weigh the powder and break up its lumps."
 	if len(r.Powders) > 1 {
@@ -74,21 +75,21 @@ func usualSteps(r model.Recipe) []string {
 		"again.", model.LevelName(r.Level), look))
 }
 
-// UsualSteps reports whether the recipe's steps are those of every paste: none
-// of its own, or what was written down for it when it was saved.
+// UsualSteps reports whether the recipe's steps are the usual ones: it has none of its own,
+// or those written when it was saved.
 func UsualSteps(r model.Recipe) bool {
 	return len(r.Steps) == 0 || slices.Equal(r.Steps, usualSteps(r))
 }
 
-// RecipeAmounts are the recipe's grams. They mean something for a sound recipe.
+// RecipeAmounts works out the recipe's grams. They mean something for a sound recipe only.
 func RecipeAmounts(r model.Recipe) Amounts {
 	return amountsOf(r.TotalG, r.AllowanceShare, r.AllowanceG, r.Extras, r.Ratio)
 }
 
-// AdditionOrder is the order in which what the recipe has goes in, by name: its
-// powders' titles, the liquid, its extras. What the recipe's own order names
-// comes as it says; the rest as usual: powders with what is dry, the water
-// phase, a solubiliser with the oils, preservatives last.
+// AdditionOrder lists the recipe's ingredients by name in the order they go in: its
+// powders' titles, the liquid, its extras. Those that the recipe's own order names come as
+// it says. The rest follow as usual: powders with what is dry, the water phase, a
+// solubiliser with the oils, preservatives last.
 func AdditionOrder(r model.Recipe) []string {
 	var usual []string
 	for _, p := range r.Powders {
@@ -118,9 +119,8 @@ func AdditionOrder(r model.Recipe) []string {
 	return append(out, usual...)
 }
 
-// basisOf returns the basis of the recipe's ratio of the profile's powder: in a
-// mix, whose rest is the longest of its powders', the profile's own basis most
-// like the recipe's.
+// basisOf returns the basis of the recipe's ratio for a profile. A mix rests as long as its
+// slowest powder, so there it is the profile's own basis most like the recipe's.
 func basisOf(r model.Recipe, p model.Profile) model.Basis {
 	b := model.Basis{Liquid: r.Liquid, RestS: r.RestS}
 	if len(r.Powders) > 1 {
@@ -129,12 +129,11 @@ func basisOf(r model.Recipe, p model.Profile) model.Basis {
 	return b
 }
 
-// changed is the relative change of a ratio from which on it is told (chosen).
+// changed is the relative change of a ratio above which it is told (chosen).
 const changed = 0.001
 
-// Stale says in a sentence that the profile of one of the recipe's powders has
-// changed since the recipe was saved; "" where it has not, and for a profile
-// of another powder or lot.
+// Stale says that the profile of one of the recipe's powders has changed since the recipe
+// was saved. It is "" where it has not, and for a profile of another powder or lot.
 func Stale(r model.Recipe, p model.Profile, d model.OwnSpoons) string {
 	for _, powder := range r.Powders {
 		if powder.Name != p.Powder.Name || powder.Lot != p.Powder.Lot || !(powder.Ratio > 0) {

@@ -9,8 +9,8 @@ import (
 	"daub.example/daub/model"
 )
 
-// RecipePaste is the paste of the recipe's powders as their profiles now have
-// it; ok is false where one of them is not at hand or has no ratio.
+// RecipePaste makes the paste of the recipe's powders from their profiles as they are now.
+// ok is false where one of them is not at hand or has no ratio.
 func RecipePaste(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) (p Paste, ok bool) {
 	var powders []PastePowder
 	for i, powder := range r.Powders {
@@ -24,8 +24,8 @@ func RecipePaste(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) (p
 	return p, err == nil
 }
 
-// RecipeFizz finds an acid with a carbonate in a recipe, by its powders as they
-// are at hand, else as they were when it was saved; nil where there is none.
+// RecipeFizz finds an acid with a carbonate in a recipe; nil where there is none. Its
+// powders are taken as they are at hand, else as they were when it was saved.
 func RecipeFizz(r model.Recipe, profiles []model.Profile) *Fizz {
 	var powders []model.Powder
 	for _, p := range r.Powders {
@@ -46,8 +46,8 @@ func jarFilling(r model.Recipe) float64 {
 	return cmp.Or(r.PortionG, r.TotalG/float64(r.Portions))
 }
 
-// Recount is a recipe saved before extras counted as liquid, oil or dry: its
-// grams stay, and this is what they come to.
+// Recount belongs to a recipe saved before extras counted as liquid, oil or dry. Its grams
+// stay; Recount tells the level they really give.
 type Recount struct {
 	Was    model.Recipe
 	Recipe model.Recipe // the same total with every extra counted: new amounts
@@ -55,8 +55,8 @@ type Recount struct {
 	Known  bool         // of Stands: the powders' profiles are at hand
 }
 
-// RecountOf works out what a recipe's extras would count as; nil where each has its
-// kind.
+// RecountOf works out what a recipe's extras would count as; nil where each has its kind
+// already.
 func RecountOf(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) *Recount {
 	if !slices.ContainsFunc(r.Extras, func(e model.Extra) bool { return e.Counts == "" }) {
 		return nil
@@ -67,9 +67,8 @@ func RecountOf(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) *Rec
 	return &c
 }
 
-// RecipeStands is the level at which the recipe's grams stand, by the curve at
-// all that is liquid in it over the powder; ok is false where a profile that it
-// takes is not at hand.
+// RecipeStands gives the level at which the recipe's grams stand, by the curve at the ratio
+// of everything liquid to the powder. ok is false where a profile it needs is not at hand.
 func RecipeStands(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) (level float64, ok bool) {
 	paste, ok := RecipePaste(r, profiles, d)
 	if !ok {
@@ -85,7 +84,7 @@ func RecipeStands(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) (
 	return paste.LevelAt(liquid / a.Powder.Median), true
 }
 
-// Sentence says what each extra would count as and what the grams come to.
+// Sentence says what each extra would count as and which level the grams give.
 func (c Recount) Sentence() string {
 	var kinds []string
 	for i, e := range c.Recipe.Extras {

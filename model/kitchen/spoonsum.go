@@ -19,8 +19,8 @@ type SpoonSum struct {
 	Weigh   string  // why it is better weighed; "" where spoons do
 }
 
-// MostScoops is how many scoops are still counted: beyond it weighing is surer
-// and quicker (METHOD, using a ratio).
+// MostScoops is the largest number of scoops to count: beyond it weighing is surer and
+// quicker (METHOD, using a ratio).
 const MostScoops = 8
 
 // Why an amount is better weighed.
@@ -29,7 +29,7 @@ const (
 	tooSmall = "less than the smallest spoon at hand"
 )
 
-// ErrorG is how much too much the spoons hold, g; below 0 too little.
+// ErrorG is the error of the spoons, g: above 0 too much, below 0 too little.
 func (s SpoonSum) ErrorG() float64 { return s.Grams - s.WantedG }
 
 // ErrorPercent is ErrorG in percent of what was asked for.
@@ -44,7 +44,7 @@ func (s SpoonSum) Count() int {
 	return n
 }
 
-// String is the sum as a maker says it: "2 × 1 tsp + 1/2 tsp".
+// String writes the sum as a maker says it: "2 × 1 tsp + 1/2 tsp".
 func (s SpoonSum) String() string {
 	var words []string
 	for _, c := range s.Spoons {
@@ -57,9 +57,9 @@ func (s SpoonSum) String() string {
 	return strings.Join(words, " + ")
 }
 
-// Checked says what those spoons of sums hold that were checked with water, each
-// once: "1 tsp holds 4.71 mL, checked 2026-03-02"; "" without one. A sum that is nil
-// or is better weighed is left out.
+// Checked gives the volumes of the spoons in sums that were checked with water, each once:
+// "1 tsp holds 4.71 mL, checked 2026-03-02". It is "" without one; a sum that is nil or is
+// better weighed is left out.
 func Checked(sums ...*SpoonSum) string {
 	var texts []string
 	for _, s := range sums {
@@ -84,8 +84,8 @@ func (s SpoonSum) Sentence() string {
 		s.ErrorPercent())
 }
 
-// SpoonsToGrams returns the weight of a sum of level spoons; the given EachG do not
-// count. Spoons named twice are added up.
+// SpoonsToGrams returns the weight of a sum of level spoons; the given EachG do not count.
+// Spoons named twice are added up.
 func SpoonsToGrams(s model.SpoonWeights, spoons []model.SpoonCount) (SpoonSum, error) {
 	names := make([]string, len(spoons))
 	for i, c := range spoons {
@@ -108,11 +108,10 @@ func SpoonsToGrams(s model.SpoonWeights, spoons []model.SpoonCount) (SpoonSum, e
 	return sum, nil
 }
 
-// SpoonsFor is the sum of level spoons nearest to so many grams. Sums within
-// half the smallest spoon count as equally near; of those the one with the
-// fewest spoons is taken, then the nearest, then the one with the larger
-// spoons. It is one spoon at least; Weigh says where that is no good sum.
-// atHand nil means DefaultSpoons.
+// SpoonsFor finds the sum of level spoons nearest to so many grams. Sums within half the
+// smallest spoon count as equally near; of those the one with the fewest spoons is taken,
+// then the nearest, then the one with the larger spoons. It is one spoon at least; Weigh
+// says where that is no good sum. atHand nil means DefaultSpoons.
 func SpoonsFor(s model.SpoonWeights, grams float64, atHand []string) (SpoonSum, error) {
 	if !(grams > 0 && grams <= model.MaxGrams) {
 		return SpoonSum{}, fmt.Errorf("%s g cannot be spooned: give grams above 0 and up to %s", model.Number(grams),
@@ -173,6 +172,7 @@ func sizes(s model.SpoonWeights, names []string) ([]model.SpoonCount, error) {
 	return sizes, nil
 }
 
+// sumOf builds the sum with so many spoons of each size.
 func sumOf(sizes []model.SpoonCount, counts []int) SpoonSum {
 	var sum SpoonSum
 	for i, n := range counts {
@@ -186,7 +186,7 @@ func sumOf(sizes []model.SpoonCount, counts []int) SpoonSum {
 	return sum
 }
 
-// spoonSearch goes through all sums that can still win, larger spoons first.
+// spoonSearch tries all sums that can still win, larger spoons first.
 type spoonSearch struct {
 	sizes  []model.SpoonCount // the heaviest first
 	near   float64            // g: sums this near count as equally near

@@ -16,12 +16,12 @@ type StandIn struct {
 	Pair  Pair // of the other and this
 }
 
-// mostStandIns is how many are worked out in full; of more, those whose ratios are
-// nearest (chosen: what a screen does not wait for).
+// mostStandIns limits how many are worked out in full, those with the nearest ratios
+// (chosen: more would keep a screen waiting).
 const mostStandIns = 20
 
-// Candidates are the powders of the shelf that were tried in the liquid of the one to be
-// replaced, or beside other powders; those of its family first, at most so many, 0 for
+// Candidates lists the powders of the shelf that were tried in the liquid of the one to be
+// replaced, or beside other powders. Those of its family come first, at most so many, 0 for
 // all. Archived powders are left out.
 func Candidates(replaced model.Entry, shelf []model.Entry, on model.Choice, most int) []model.Entry {
 	basis, kind := replaced.Profile.BasisFor(on), replaced.Profile.Powder.Kind()
@@ -38,9 +38,9 @@ func Candidates(replaced model.Entry, shelf []model.Entry, on model.Choice, most
 	return others[:most]
 }
 
-// StandIns are those candidates that can be compared with the one to be replaced, those
-// first that stand nearest to the level in its place gram for gram; those read after rests
-// far apart come last.
+// StandIns compares the candidates with the powder to be replaced. Those come first that
+// stand nearest to the level in its place, gram for gram; those read after rests far apart
+// come last.
 func StandIns(
 	replaced model.Entry, others []model.Entry, level float64, on model.Choice, d model.OwnSpoons,
 ) ([]StandIn, error) {
@@ -71,8 +71,8 @@ func NoStandIn(replaced model.Powder, level float64) string {
 		"the same liquid.", replaced.Title(), model.LevelName(level))
 }
 
-// nearest are the powders that stood beside the one to be replaced, then those whose ratios
-// are nearest to its own.
+// nearest keeps the powders that stood beside the one to be replaced, then those with the
+// nearest ratios, at most mostStandIns.
 func nearest(
 	replaced model.Entry, others []model.Entry, level float64, on model.Choice, d model.OwnSpoons,
 ) []model.Entry {

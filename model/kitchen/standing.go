@@ -7,8 +7,8 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// StandsAt says a level to the tenth; at the ends of the scale "0 or below" and
-// "7 or above".
+// StandsAt writes a level to the tenth; at the ends of the scale "0 or below" and "7 or
+// above".
 func StandsAt(level float64) string {
 	switch {
 	case level <= model.MinLevel:
@@ -20,8 +20,8 @@ func StandsAt(level float64) string {
 	}
 }
 
-// StandingText is a level with its interval: "3.7 (2.9 to 4.6)"; beyond an end
-// of the scale from end to end the end alone says it.
+// StandingText writes a level with its interval: "3.7 (2.9 to 4.6)". Where the whole
+// interval lies beyond an end of the scale, the end alone says it.
 func StandingText(levels fit.Interval) string {
 	if low := StandsAt(levels.Low); low == StandsAt(levels.High) {
 		return low
@@ -29,11 +29,11 @@ func StandingText(levels fit.Interval) string {
 	return fmt.Sprintf("%s (%s to %s)", StandsAt(levels.Median), StandsAt(levels.Low), StandsAt(levels.High))
 }
 
-// levelAt is the consistency of the side's powder at R, g/g, by its curve.
+// levelAt gives the consistency of the side's powder at R, g/g, by its curve.
 func (s Side) levelAt(r float64) float64 { return s.Ratio.Curve.Level(1 / r).Median }
 
-// LevelAt is where the paste stands at R, g/g, by the curves of its powders: at
-// each level a mix takes the sum of what its powders take there.
+// LevelAt gives the level of the paste at R, g/g, by the curves of its powders. At each
+// level a mix takes the sum of what its powders take there.
 func (p Paste) LevelAt(r float64) float64 {
 	if !p.Mixed() {
 		return p.Powders[0].levelAt(r)
@@ -54,7 +54,7 @@ func (p Paste) LevelAt(r float64) float64 {
 	return (low + high) / 2
 }
 
-// powders are those of the paste.
+// powders lists the powders of the paste.
 func (p Paste) powders() []model.Powder {
 	out := make([]model.Powder, len(p.Powders))
 	for i, part := range p.Powders {

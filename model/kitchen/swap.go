@@ -23,8 +23,8 @@ const (
 // Keeps lists what may be kept, the usual one first.
 func Keeps() []Keep { return []Keep{KeepLiquid, KeepPowder, KeepTotal} }
 
-// UsualKeep is what a swap in a recipe keeps unless its maker says otherwise: the
-// total of one in portions, which are to stay as large as they are, else the liquid.
+// UsualKeep says what a swap in a recipe keeps unless its maker says otherwise: the total
+// where there are portions, which are to stay as large, else the liquid.
 func UsualKeep(r model.Recipe) Keep {
 	if r.Portions > 0 {
 		return KeepTotal
@@ -32,8 +32,8 @@ func UsualKeep(r model.Recipe) Keep {
 	return KeepLiquid
 }
 
-// Swap is B in A's place at one level. Amounts are grams; one that was given
-// or is kept as given has no width.
+// Swap is B in A's place at one level. Amounts are grams; one that was given or is kept as
+// given has no width.
 type Swap struct {
 	Pair                 Pair
 	Keep                 Keep
@@ -42,9 +42,8 @@ type Swap struct {
 	Notes                []string
 }
 
-// Swap puts B in the place of powderG of A and liquidG of liquid, g; 0 for one
-// of the two means that it follows from A's ratio at the level. Keep "" keeps
-// the liquid.
+// Swap puts B in the place of powderG of A with liquidG of liquid, g. 0 for one of the two
+// means that it follows from A's ratio at the level; keep "" keeps the liquid.
 func (p Pair) Swap(powderG, liquidG float64, keep Keep) (Swap, error) {
 	keep = cmp.Or(keep, KeepLiquid)
 	if p.Refused != "" {
@@ -92,8 +91,8 @@ func (p Pair) Swap(powderG, liquidG float64, keep Keep) (Swap, error) {
 	return s, nil
 }
 
-// offLevel says where a recipe's own ratio, g/g, is far from what A takes at
-// the level: by more than half a level.
+// offLevel says where a recipe's own ratio, g/g, is more than half a level from what A
+// takes at the level.
 func (p Pair) offLevel(ratio float64) []string {
 	r := p.A.Ratio
 	if r.Curve == nil {
@@ -108,13 +107,12 @@ func (p Pair) offLevel(ratio float64) []string {
 		LevelShift(shift), model.LevelName(r.Level), model.LevelName(r.Level))}
 }
 
-// Spoons is the new powder in spoons at hand.
+// Spoons gives the new powder in spoons at hand.
 func (s Swap) Spoons(atHand []string) (SpoonSum, error) {
 	return SpoonsFor(s.Pair.B.SpoonWeights, s.NewPowder.Median, atHand)
 }
 
-// Sentence says the swap, and with it what the pair's sentence would not let
-// pass: rests apart, and where B stands gram for gram.
+// Sentence gives the swap, after a warning where rests are apart.
 func (s Swap) Sentence() string {
 	if s.Pair.RestsApart {
 		return s.Pair.Warnings[0] + " " + s.Finding()
@@ -122,7 +120,7 @@ func (s Swap) Sentence() string {
 	return s.Finding()
 }
 
-// Finding is the sentence without a warning of rests apart.
+// Finding is Sentence without a warning of rests apart.
 func (s Swap) Finding() string {
 	a, b := s.Pair.Names()
 	liquid := s.Pair.A.Ratio.Basis.Liquid
@@ -143,8 +141,8 @@ func (s Swap) Finding() string {
 	return text
 }
 
-// AmountText is grams with their interval, "2.63 g (2.01 to 3.44)", and
-// without where the amount is known.
+// AmountText writes grams with their interval, "2.63 g (2.01 to 3.44)", and without where
+// the amount is known.
 func AmountText(g fit.Interval) string {
 	if g.Low == g.High {
 		return model.Grams(g.Median) + " g"

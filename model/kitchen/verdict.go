@@ -21,7 +21,7 @@ const (
 	notStandInLevel = 2.0
 )
 
-// Words is the verdict as a person reads it.
+// Words puts the verdict into plain words.
 func (v Verdict) Words() string {
 	switch v {
 	case Close:
@@ -37,7 +37,7 @@ func (v Verdict) Words() string {
 	}
 }
 
-// Short is the verdict in a cell of a table headed "gram for gram".
+// Short gives the verdict for a cell of a table headed "gram for gram".
 func (v Verdict) Short() string {
 	switch v {
 	case Close:
@@ -51,8 +51,8 @@ func (v Verdict) Short() string {
 	}
 }
 
-// GramForGram is the verdict with the level at which B stands, "no: level 2.2", in
-// a cell of a table headed "gram for gram".
+// GramForGram gives the verdict with the level at which B stands, "no: level 2.2", for a
+// cell of a table headed "gram for gram".
 func (p Pair) GramForGram() string {
 	if p.Verdict == Adjust || p.Verdict == NotStandIn {
 		return p.Verdict.Short() + ": level " + strings.Replace(StandsAt(p.StandsAt.Median), " or above", "+", 1)
