@@ -1,6 +1,5 @@
-// Package compare is the place where two to six powders stand side by side. It
-// changes no profile and knows no other place; it may import tui/ui, tui/chart
-// and model/….
+// Package compare shows two to six powders side by side. It changes no profile and
+// knows no other place; it may import tui/ui, tui/chart and model/….
 package compare
 
 import (
@@ -18,26 +17,25 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// comparison is the place where two to six powders stand side by side at one
-// level, each against one of them.
+// comparison shows two to six powders at one level, each set against one of them.
 type comparison struct {
 	deps     ui.Deps
-	powders  []model.Entry // those compared, in the order of marking
+	powders  []model.Entry // the compared powders, in the order of marking
 	shelf    []model.Entry // all powders
 	level    float64
-	on       model.Choice // the liquid and rest of the trials; empty: as most are
-	ref      int          // the powder that the others are set against
+	on       model.Choice // the liquid and rest of the trials; empty: those of most trials
+	ref      int          // index of the powder that the others are set against
 	err      error
 	sides    []kitchen.Side
-	pairs    []kitchen.Pair    // of each against the reference; the reference's own is empty
-	measured [][]readings.Pair // the same at equal reading
-	rests    string            // which groups waited how long; "" where all may be compared
-	series   []chart.Series    // of each, in its own liquid
+	pairs    []kitchen.Pair    // of each powder against the reference; empty for the reference itself
+	measured [][]readings.Pair // the same at an equal reading
+	rests    string            // which groups waited how long; "" if all may be compared
+	series   []chart.Series    // one a powder, in its own liquid
 	ui.Scroll
 	ui.Prompt
 }
 
-// New sets powders side by side at the aim that most of them share.
+// New compares powders at the target level that most of them share.
 func New(deps ui.Deps, powders, shelf []model.Entry) *comparison {
 	c := &comparison{deps: deps, powders: powders, shelf: shelf, level: model.SharedAim(ui.Profiles(powders)...)}
 	c.compare()
@@ -45,7 +43,7 @@ func New(deps ui.Deps, powders, shelf []model.Entry) *comparison {
 	return c
 }
 
-// draw takes up the curves, which no level changes.
+// draw makes the curves; they are the same at every level.
 func (c *comparison) draw() {
 	c.series = nil
 	if c.err == nil {
@@ -53,7 +51,7 @@ func (c *comparison) draw() {
 	}
 }
 
-// bases are the liquids and rests in which the powders were tried.
+// bases returns the different liquids and rests in which the powders were tried.
 func (c *comparison) bases() []model.Basis {
 	profiles := make([]model.Profile, len(c.powders))
 	for i, e := range c.powders {
@@ -62,7 +60,7 @@ func (c *comparison) bases() []model.Basis {
 	return model.DifferentBases(profiles...)
 }
 
-// another goes to the liquid and rest after those that are shown.
+// another goes on to the next liquid and rest.
 func (c *comparison) another() {
 	bases, at := c.bases(), -1
 	if c.err == nil {
@@ -74,7 +72,7 @@ func (c *comparison) another() {
 	c.draw()
 }
 
-// compare compares anew, after the level has changed.
+// compare compares the powders at the chosen level.
 func (c *comparison) compare() {
 	compared, err := kitchen.Compare(c.powders, c.level, c.on, c.deps.OwnSpoons)
 	c.err, c.sides, c.rests = err, compared.Sides, ""
@@ -165,8 +163,8 @@ func (c *comparison) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	return c, nil
 }
 
-// swap goes to the kitchen with the reference as what is replaced, and the
-// first other powder that can be compared with it, or the next one.
+// swap opens the kitchen's swap. The reference is replaced, by the first powder
+// that can be compared with it, else by the next one.
 func (c *comparison) swap() ui.Next {
 	other := (c.ref + 1) % len(c.powders)
 	if i := slices.IndexFunc(c.pairs, func(p kitchen.Pair) bool { return p.ByWeight != nil }); i >= 0 {
@@ -175,8 +173,8 @@ func (c *comparison) swap() ui.Next {
 	return ui.OpenSwap{From: c.powders[c.ref], To: c.powders[other], Level: c.level, Shelf: c.shelf, Back: c}
 }
 
-// comparedSeries is each powder on the chart: its looks, and its ratio at
-// every level.
+// comparedSeries returns one series a powder for the chart: its looks and its
+// curve.
 func comparedSeries(sides []kitchen.Side, powders []model.Entry, d model.OwnSpoons) []chart.Series {
 	all := make([]chart.Series, len(powders))
 	for i, e := range powders {
@@ -192,5 +190,5 @@ func comparedSeries(sides []kitchen.Side, powders []model.Entry, d model.OwnSpoo
 	return all
 }
 
-// letter is how a powder is named on chart and table.
+// letter names a powder on the chart and in the table: A to F.
 func letter(i int) rune { return 'A' + rune(i) }

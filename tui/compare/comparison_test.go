@@ -68,8 +68,8 @@ func TestPowderWithoutATrialIsRefused(t *testing.T) {
 	assert.Contains(t, d.Flat(), "! B: Not compared: Never tried has no finished trial in water with a rest near 2")
 }
 
-// What two pairs have in common is said once, and of groups that waited
-// differently each is named.
+// What two pairs have in common is said once. Groups that waited differently are
+// each named.
 func TestWhatRepeatsIsSaidOnce(t *testing.T) {
 	slow := drive.Finished("Slow", model.Botanical, "water", 0, 2, 4, 5, 6)
 	long := 3600

@@ -15,11 +15,12 @@ import (
 	"daub.example/daub/tui/ui"
 )
 
-// Room that the parts of a comparison need.
+// Sizes below which parts of a comparison are left out or moved, in cells and
+// lines.
 const (
-	comparedBeside = 110 // the least width with the chart beside the text
-	comparedText   = 4   // the least lines of text below a chart
-	comparedChart  = 9   // the least chart worth drawing
+	comparedBeside = 110 // least width with the chart beside the text
+	comparedText   = 4   // least lines of text below a chart
+	comparedChart  = 9   // least lines of a chart worth drawing
 )
 
 func (c *comparison) View(w, h int) string {
@@ -51,7 +52,8 @@ func (c *comparison) View(w, h int) string {
 	return strings.Join(append(lines, said...), "\n")
 }
 
-// heading says what is set against what, and loudly what cannot be.
+// heading says what is compared with what, and warns loudly of what cannot be
+// compared.
 func (c *comparison) heading(w int) []string {
 	basis := c.sides[c.ref].Ratio.Basis
 	against := fmt.Sprintf("At %s, against %c %s: g %s per g powder, rest %s.",
@@ -74,7 +76,7 @@ func (c *comparison) heading(w int) []string {
 	return lines
 }
 
-// name is a powder's, with its lot where another has the same.
+// name gives a powder's name, with its lot if another has the same name.
 func (c *comparison) name(i int) string {
 	p := c.powders[i].Profile.Powder
 	for j, e := range c.powders {
@@ -92,18 +94,18 @@ type column struct {
 	cell  func(i int) string
 }
 
-// columns are those there is room for, the weightier first; the name gets what
-// they leave.
+// columns picks the columns that fit into w cells, the most important first; name
+// is the width left for the name.
 func (c *comparison) columns(w int) (cols []column, name int) {
 	least := 15
-	if w < 50 { // a ratio tells more than the end of a name
+	if w < 50 { // the ratio says more than the end of a long name
 		least = 10
 	}
 	factor, intervals := 9, false
 	if w >= 104 {
 		factor, intervals = 21, true
 	}
-	times := "×" + string(letter(c.ref)) // times as much as the reference takes
+	times := "×" + string(letter(c.ref)) // times the liquid that the reference takes
 	byWeight := func(i int) string { return c.factorCell(i, c.pairs[i].ByWeight, intervals) }
 	bySpoon := func(i int) string { return c.factorCell(i, c.pairs[i].BySpoon, intervals) }
 	all := []column{
@@ -138,13 +140,13 @@ func (c *comparison) columns(w int) (cols []column, name int) {
 	return cols, min(name, 40)
 }
 
-// differ reports whether the powders differ in a part of their basis.
+// differ reports whether the powders differ in one part of their basis.
 func (c *comparison) differ(part func(model.Basis) any) bool {
 	first := part(c.sides[0].Ratio.Basis)
 	return slices.ContainsFunc(c.sides, func(s kitchen.Side) bool { return part(s.Ratio.Basis) != first })
 }
 
-// table is one line a powder.
+// table draws one line a powder.
 func (c *comparison) table(w int) []string {
 	cols, name := c.columns(w)
 	line := func(sign, title string, cell func(column) string) string {
@@ -202,8 +204,7 @@ func (c *comparison) factorCell(i int, f *fit.Interval, interval bool) string {
 	return text
 }
 
-// verdictCell says how the powder does in the place of the reference, gram for
-// gram.
+// verdictCell says how well the powder replaces the reference, gram for gram.
 func (c *comparison) verdictCell(i int) string {
 	switch p := c.pairs[i]; {
 	case i == c.ref:
@@ -222,7 +223,7 @@ func (c *comparison) tspCell(i int) string {
 	return "-"
 }
 
-// text words the comparison, one paragraph a powder.
+// text writes the comparison, one paragraph a powder.
 func (c *comparison) text(w int) []string {
 	var lines []string
 	again := ui.SaidAgain(c.pairs)
@@ -232,7 +233,7 @@ func (c *comparison) text(w int) []string {
 		}
 		told := again
 		if p.RestsApart {
-			told = append(told[:len(told):len(told)], p.Warnings[0]) // the heading says it of all groups
+			told = append(told[:len(told):len(told)], p.Warnings[0]) // the heading says it for all groups
 		}
 		lines = append(lines, ui.PairRest(p, string(letter(i))+": ", told, w)...)
 		for _, at := range c.measured[i] {
@@ -249,7 +250,7 @@ func (c *comparison) text(w int) []string {
 	return append(append(lines, ""), ui.Indented(ui.NoteStyle, care.Deferral, w)...)
 }
 
-// sideText words what a narrow table may have no room for.
+// sideText writes the details that a narrow table may leave out.
 func (c *comparison) sideText(i int) string {
 	s := c.sides[i]
 	text := fmt.Sprintf("%c %s, tested: %s", letter(i), c.name(i), s.Ratio.Reach.Tested())
@@ -262,8 +263,8 @@ func (c *comparison) sideText(i int) string {
 	return text + "; care: " + care.Words(s.Powder) + "."
 }
 
-// chart draws the powders over each other. Those tried in another liquid than
-// the reference are named, but not drawn: their ratios are another thing.
+// chart draws the curves of all powders in one chart. A powder tried in another
+// liquid than the reference is named, but not drawn: its ratios cannot be compared.
 func (c *comparison) chart(w, h int) []string {
 	liquid := c.sides[c.ref].Ratio.Basis.Liquid
 	series := slices.Clone(c.series)
@@ -277,7 +278,7 @@ func (c *comparison) chart(w, h int) []string {
 	return all.Render(w, h)
 }
 
-// plainText is the comparison for the clipboard.
+// plainText writes the comparison for the clipboard.
 func (c *comparison) plainText() string {
 	const width = 100
 	lines := append(c.heading(width), "")

@@ -19,11 +19,12 @@ type column struct {
 	cell  func(r *row) string
 }
 
-// leastName is the room that the powder's name needs, in cells.
+// leastName is the least room for a powder's name, in cells.
 const leastName = 24
 
-// columns are those there is room for, the weightier first, and what they leave
-// to the name. Liquid and rest are shown where the powders differ in them.
+// columns picks the columns that fit into w cells, the most important first, and
+// returns the cells left for the name. Liquid and rest are shown only where powders
+// differ in them.
 func (s *List) columns(w int) (cols []column, name int) {
 	all := []column{
 		{"g liquid/g at target", 22, false, (*row).ratioText},
@@ -65,8 +66,8 @@ func (s *List) columns(w int) (cols []column, name int) {
 	return cols, max(name, 0)
 }
 
-// differ reports whether the powders of the shelf that have a ratio differ in a
-// part of what it is for, whatever the filter hides.
+// differ reports whether the ratios of two powders differ by the test in. Powders
+// hidden by the filter count too.
 func (s *List) differ(in func(a, b model.Basis) bool) bool {
 	var first *row
 	for i := range s.rows {
@@ -82,7 +83,7 @@ func (s *List) differ(in func(a, b model.Basis) bool) bool {
 	return false
 }
 
-// rowLine lays out one line.
+// rowLine writes one line of the list, the cells in columns.
 func rowLine(name string, nameW int, cols []column, cell func(c column) string) string {
 	text := ui.Pad(name, nameW)
 	for _, c := range cols {
@@ -102,7 +103,7 @@ func orDash(text string) string {
 	return text
 }
 
-// age is how long ago it was, "9 mo ago".
+// age says how long ago then was, as "9 mo ago"; "-" for no time.
 func age(now, then time.Time) string {
 	if then.IsZero() {
 		return "-"

@@ -15,27 +15,27 @@ import (
 	"github.com/charmbracelet/lipgloss"
 )
 
-// detail holds the view of the powder under the cursor: the answer,
-// what is due, its trials, and its curve.
+// detail is what the shelf shows of the chosen powder: its answer, the next steps,
+// its trials and its curve.
 type detail struct {
 	headline string
-	scales   []string // what was measured, and acid, in scales of their own
-	due      []string // what would help most, the first thing first
+	scales   []string // answers by reading and by pH, each in its own unit
+	due      []string // next steps, the most helpful first
 	trials   []trialText
 	series   chart.Series
 	aim      float64
 	liquid   string
-	beside   bool // the series is of looks beside a reference dish
+	beside   bool // the looks were made beside a reference dish
 }
 
-// studied brings what is shown of a powder.
+// studied carries the finished detail of one powder to Update.
 type studied struct {
-	number int // the read of the shelf that it belongs to
+	number int // the reading of the shelf that it belongs to
 	slug   string
 	detail *detail
 }
 
-// study works out what is shown of the powder under the cursor, once for each.
+// study calculates the detail of the powder under the cursor, once a powder.
 func (s *List) study() tea.Cmd {
 	r := s.at()
 	if r == nil {
@@ -44,21 +44,21 @@ func (s *List) study() tea.Cmd {
 	if _, known := s.about[r.entry.Slug]; known {
 		return nil
 	}
-	s.about[r.entry.Slug] = nil // under way
+	s.about[r.entry.Slug] = nil // asked for, not there yet
 	of, number, ownSpoons := *r, s.reading, s.deps.OwnSpoons
 	return func() tea.Msg { return studied{number, of.entry.Slug, newDetail(of, ownSpoons)} }
 }
 
 func newDetail(r row, ownSpoons model.OwnSpoons) *detail {
 	p := r.entry.Profile
-	if r.ratio.Level != 0 { // with what explains it
+	if r.ratio.Level != 0 { // again, with the sentences that explain it
 		r.ratio = repeats.Ratios(p, r.ratio.Basis, []float64{r.ratio.Level}, ownSpoons)[0]
 	}
 	d := &detail{aim: p.Aim(), due: due(&r)}
 	switch {
 	case r.ratio.Level != 0:
 		told := r.ratio
-		told.TspG = 0 // the row has it
+		told.TspG = 0 // its row shows it
 		d.headline = fmt.Sprintf("%s: %s", model.LevelName(d.aim), told.Headline())
 		if r.ratio.Powder == nil {
 			d.headline = r.ratio.Headline()
@@ -91,7 +91,7 @@ func newDetail(r row, ownSpoons model.OwnSpoons) *detail {
 	return d
 }
 
-// takeTrial shows one trial of a powder without a ratio.
+// takeTrial shows one trial of a powder that has no ratio.
 func (d *detail) takeTrial(p model.Profile, trial int, ownSpoons model.OwnSpoons) {
 	t := p.Trials[trial].WithDefaults(p.Powder.Kind())
 	reading, err := bench.Read(p, t, ownSpoons)
@@ -105,7 +105,7 @@ func (d *detail) takeTrial(p model.Profile, trial int, ownSpoons model.OwnSpoons
 		return
 	}
 	answer := reading.At(d.aim)
-	answer.TspG = 0 // the row has it
+	answer.TspG = 0 // its row shows it
 	d.headline = answer.Headline(t.Liquid)
 	var levels []bench.CurvePoint
 	for _, a := range reading.Answers(model.CurveLevels()) {
@@ -114,7 +114,7 @@ func (d *detail) takeTrial(p model.Profile, trial int, ownSpoons model.OwnSpoons
 	d.series.Curve = ui.CurvePoints(levels)
 }
 
-// trialLine is a trial in few words.
+// trialLine describes a trial in few words.
 func trialLine(t model.Trial) string {
 	day, looks := t.Started.Local().Format("2006-01-02"), t.ReadBy()
 	if t.Acid != nil {
@@ -125,7 +125,7 @@ func trialLine(t model.Trial) string {
 		return day + "  set aside, " + looks
 	case t.Unfinished():
 		return day + "  unfinished, " + looks
-	case t.Match != nil: // what tells it from the others comes first
+	case t.Match != nil: // its looks come first: they set it apart from the others
 		return fmt.Sprintf("%s  %s, %s g %s", day, looks, model.Grams(t.LiquidG), printable.Line(t.Liquid))
 	default:
 		return fmt.Sprintf("%s  %s g %s, %s, %s", day, model.Grams(t.LiquidG), printable.Line(t.Liquid),
@@ -133,7 +133,7 @@ func trialLine(t model.Trial) string {
 	}
 }
 
-// due words the next step that would help this powder most.
+// due says which next steps would help this powder most, in sentences.
 func due(r *row) []string {
 	p := r.entry.Profile
 	var out []string
@@ -171,7 +171,7 @@ func due(r *row) []string {
 	return out
 }
 
-// lines draws the detail of a powder into exactly h lines of w cells at most.
+// lines draws the detail in exactly h lines, each at most w cells wide.
 func (d *detail) lines(title string, w, h int, ascii bool) []string {
 	lines := []string{ui.Rule(ui.TitleStyle.Render(title), w)}
 	say := func(style lipgloss.Style, text string) {
@@ -202,13 +202,14 @@ func (d *detail) lines(title string, w, h int, ascii bool) []string {
 	return lines[:max(min(len(lines), h), 0)]
 }
 
-// trialText is a trial in few words, and its place in the profile, -1 for none.
+// trialText is one line about a trial; at is the trial's index in the profile, -1
+// for none.
 type trialText struct {
 	text string
 	at   int
 }
 
-// trialLines are the trials, each behind its sign where the chart tells them apart.
+// trialLines lists the trials, each behind its sign where the chart has one.
 func (d *detail) trialLines(ascii bool) []string {
 	signs := d.series.TrialSigns(ascii)
 	lines := make([]string, len(d.trials))
@@ -218,7 +219,8 @@ func (d *detail) trialLines(ascii bool) []string {
 	return lines
 }
 
-// The chart stands beside the trials from chartBeside cells on; heights in lines.
+// The chart stands beside the trials in a window of at least chartBeside cells.
+// Widths are in cells, heights in lines.
 const trialsWidth, chartBeside, leastChart, mostChart = 44, 78, 7, 19
 
 func (d *detail) chart(w, h int, ascii bool) []string {

@@ -11,20 +11,20 @@ import (
 	"daub.example/daub/tui/ui"
 )
 
-// Waiting is a covered dish and its next later look.
+// Waiting is a covered dish that waits for its next later look.
 type Waiting struct {
 	Entry model.Entry
-	Trial int // its place in the profile
+	Trial int // its index in the profile
 	handling.Visit
 }
 
-// Text says which look is due, as in "later look due: Rye flour, 30 min".
+// Text says which look is due, as "later look due: Rye flour, 30 min".
 func (d Waiting) Text() string {
 	return fmt.Sprintf("later look due: %s, %s", printable.Line(d.Entry.Profile.Powder.Title()), d.Name)
 }
 
-// Waiting lists the covered dishes that a later look is due for, or will be, as
-// the shelf was last read. Without a covered dish it is empty.
+// Waiting lists all covered dishes whose next later look is due or still to come,
+// as the shelf was last read. Without a covered dish the list is empty.
 func (s *List) Waiting(now time.Time) (all []Waiting) {
 	for i := range s.rows {
 		r := &s.rows[i]
@@ -35,7 +35,7 @@ func (s *List) Waiting(now time.Time) (all []Waiting) {
 	return all
 }
 
-// WaitingOf lists those of one powder.
+// WaitingOf lists the covered dishes of one powder that wait for a later look.
 func WaitingOf(e model.Entry, now time.Time) (all []Waiting) {
 	for n, t := range e.Profile.Trials {
 		if v, ok := handling.NextVisit(t, now); ok {
@@ -50,12 +50,12 @@ func Keeps(p model.Profile) bool {
 	return slices.ContainsFunc(p.Trials, func(t model.Trial) bool { return t.Covered })
 }
 
-// Keeps reports whether any dish is kept covered: without one no clock is read.
+// Keeps reports whether any dish is kept covered; if none is, no clock is read.
 func (s *List) Keeps() bool {
 	return slices.ContainsFunc(s.rows, func(r row) bool { return r.keeps })
 }
 
-// due is the first of the dishes that are due now.
+// due returns the first dish whose later look is due now.
 func (s *List) due() (d Waiting, ok bool) {
 	if !s.Keeps() {
 		return Waiting{}, false
@@ -69,8 +69,8 @@ func (s *List) due() (d Waiting, ok bool) {
 	return Waiting{}, false
 }
 
-// openLater leads to the later looks of the dish that is due; of none, of the
-// newest trial of the powder under the cursor.
+// openLater opens the later looks of the dish that is due. If none is due, it opens
+// those of the newest trial of the powder under the cursor.
 func (s *List) openLater() ui.Next {
 	if d, ok := s.due(); ok {
 		return ui.OpenLater{Session: ui.NewSession(d.Entry, d.Trial, s.deps.OwnSpoons)}

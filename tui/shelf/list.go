@@ -1,6 +1,6 @@
-// Package shelf is the place with all powders: their list with a filter and
-// marks, and where each of them leads. It changes no profile, and asks for the
-// other places without knowing them; it may import tui/ui and model/….
+// Package shelf shows the list of all powders, with a filter and marks, and the
+// page of one powder. The list changes no profile. To open another place it returns
+// a request and does not import that place; it may import tui/ui and model/….
 package shelf
 
 import (
@@ -15,44 +15,44 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// List is the shelf: all powders, one a line.
+// List shows all powders of the shelf, one a line.
 type List struct {
 	deps   ui.Deps
 	loaded bool
 	rows   []row // unfinished first, then by name
-	shown  []int // rows that pass the filter
-	cursor int   // into shown
+	shown  []int // indexes of the rows that pass the filter
+	cursor int   // index into shown
 	notes  []string
 	err    error
 
-	reading int   // counts the reads of the shelf; only the newest is taken
-	coming  []row // read so far, while the rows of the read before are shown
-	left    int   // files still to come
+	reading int   // number of the newest reading of the shelf; older ones are dropped
+	coming  []row // rows read so far; the old rows are shown until all are there
+	left    int   // files still to be read
 	filter  textinput.Model
-	pending *ui.Session // left, but not known to be on disk yet
+	pending *ui.Session // the profile worked on before, until it is known to be on disk
 	marked  []string    // slugs, in the order of marking
-	resume  string      // slug to put the cursor on once the shelf is read
+	resume  string      // slug to put the cursor on after reading
 
 	archived bool               // archived powders are shown too
-	about    map[string]*detail // what is shown of a chosen powder, by slug
+	about    map[string]*detail // details of powders that were under the cursor, by slug
 	ui.Prompt
 }
 
-// listed brings the shelf as read, part by part.
+// listed carries one part of the shelf to Update.
 type listed struct {
-	to     *List // who asked
-	number int   // which of its reads this is
-	first  bool  // the read begins with it
+	to     *List // the list that asked
+	number int   // the reading it belongs to
+	first  bool  // it is the first part of its reading
 	part   ui.Listing
 	rows   []row
 	err    error
 }
 
-// samplesAdded brings the end of copying the samples.
+// samplesAdded says that copying the samples has ended.
 type samplesAdded struct{ err error }
 
-// New is the shelf with what was chosen on the one shown before, if any,
-// and what was worked on until now, if anything.
+// New makes the shelf. It keeps the marks, filter and cursor of the list before, if
+// not nil; left is the profile that was open until now, nil without one.
 func New(deps ui.Deps, before *List, left *ui.Session) *List {
 	s := &List{deps: deps, filter: ui.NewInput("filter: ")}
 	if before != nil {
@@ -68,7 +68,8 @@ func New(deps ui.Deps, before *List, left *ui.Session) *List {
 	return s
 }
 
-// comeFrom puts the cursor on what was left and says that it is saved.
+// comeFrom puts the cursor on the profile that was just left and says that it is
+// saved.
 func (s *List) comeFrom(left *ui.Session) {
 	s.resume = left.Entry().Slug
 	if s.resume != "" {
@@ -76,7 +77,7 @@ func (s *List) comeFrom(left *ui.Session) {
 	}
 }
 
-// Start reads the shelf, unless it has to wait until what was left is on disk.
+// Start reads the shelf. If the profile just left is not on disk yet, it waits.
 func (s *List) Start() tea.Cmd {
 	if s.pending != nil {
 		return nil
@@ -84,7 +85,7 @@ func (s *List) Start() tea.Cmd {
 	return s.Read()
 }
 
-// LeftSaved reads the shelf now that what was left is on disk.
+// LeftSaved reads the shelf once the profile just left is on disk.
 func (s *List) LeftSaved() tea.Cmd {
 	if s.pending == nil {
 		return nil
@@ -95,14 +96,14 @@ func (s *List) LeftSaved() tea.Cmd {
 	return s.Read()
 }
 
-// OwnSpoons are the maker's own spoons as last read.
+// OwnSpoons returns the maker's own spoons as last read.
 func (s *List) OwnSpoons() model.OwnSpoons { return s.deps.OwnSpoons }
 
-// Entries are all powders as last read.
+// Entries returns all powders as last read.
 func (s *List) Entries() []model.Entry { return s.entries() }
 
-// Read reads the shelf. Reads may end in any order: only the one asked for last
-// is taken.
+// Read reads the shelf. Several readings may end in any order; only the last one
+// asked for counts.
 func (s *List) Read() tea.Cmd {
 	s.reading++
 	return s.readPart(s.deps.List, true)
@@ -193,8 +194,8 @@ func (s *List) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	return s, nil
 }
 
-// receive takes in a part of the shelf. A shelf that is shown for the first time
-// fills as it is read; one that is read again stays until that is done.
+// receive takes in one part of the shelf. On the first reading the list fills part
+// by part; on a later one the old rows stay until all parts are there.
 func (s *List) receive(m listed) tea.Cmd {
 	if m.first {
 		s.coming, s.notes = nil, nil
@@ -215,8 +216,8 @@ func (s *List) receive(m listed) tea.Cmd {
 	return tea.Batch(s.study(), more)
 }
 
-// show shows rows; all says that these are the whole shelf. The cursor stays on
-// its powder, or at the top.
+// show replaces the rows; all says that they are the whole shelf. The cursor stays
+// on its powder, or at the top.
 func (s *List) show(rows []row, all bool) {
 	stay := s.resume
 	if r := s.at(); stay == "" && s.cursor > 0 && r != nil {
@@ -225,7 +226,7 @@ func (s *List) show(rows []row, all bool) {
 	if s.pending != nil {
 		stay = s.pending.Entry().Slug
 	}
-	if s.loaded || s.about == nil { // read again, or for the first time
+	if s.loaded || s.about == nil { // the first reading, or a new one
 		s.about = map[string]*detail{}
 	}
 	s.rows, s.loaded = rows, s.loaded || all
@@ -239,8 +240,8 @@ func (s *List) show(rows []row, all bool) {
 	}
 }
 
-// applyFilter applies the filter: every word has to occur in name, lot or family.
-// Archived powders are passed over unless they are asked for.
+// applyFilter shows the rows whose name, lot or family holds every word of the
+// filter. Archived powders are left out unless they are asked for.
 func (s *List) applyFilter() {
 	words := strings.Fields(strings.ToLower(s.filter.Value()))
 	s.shown = s.shown[:0]
@@ -269,7 +270,7 @@ func (s *List) filterKey(msg tea.KeyMsg) {
 }
 
 func (s *List) clear() {
-	at := 0 // all are shown again, so that the row's place is the cursor's
+	at := 0 // all rows will be shown: a row's index is then the cursor's
 	if len(s.shown) > 0 {
 		at = s.shown[s.cursor]
 	}
@@ -279,7 +280,7 @@ func (s *List) clear() {
 	s.cursor = at
 }
 
-// at is the row under the cursor, nil on an empty shelf.
+// at returns the row under the cursor, nil if no row is shown.
 func (s *List) at() *row {
 	if s.cursor >= len(s.shown) {
 		return nil
@@ -306,7 +307,7 @@ func (s *List) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	case key.Matches(msg, k.reload):
 		return s, s.Read()
 	case s.pending != nil:
-		// Something is not saved yet: nothing else may take its place.
+		// A change is not saved yet: no other place may open.
 	case key.Matches(msg, k.fresh):
 		return ui.OpenSetup{Shelf: s.entries()}, nil
 	case key.Matches(msg, k.samples) && s.loaded && len(s.rows) == 0:
@@ -335,8 +336,7 @@ func (s *List) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	return s, nil
 }
 
-// open leads on: to the unfinished trial, to the newest one, or to the set-up
-// of the first.
+// open opens the unfinished trial, else the newest, else the set-up of a first one.
 func (s *List) open(r row) ui.Next {
 	switch newest := r.entry.Profile.Newest(); {
 	case r.open >= 0:

@@ -44,7 +44,7 @@ func TestBrokenFilesAreNamed(t *testing.T) {
 	assert.Contains(t, drive.Start(t, w, 80, 24).Frame(), "! oat.toml:12")
 }
 
-// A trial that was spoiled and set aside is not what is looked for.
+// A trial that was set aside is not opened.
 func TestOpensTheNewestTrialInUse(t *testing.T) {
 	p := drive.Barley(0, 1, 3, 5)
 	p.Trials[0].State = model.Done
@@ -125,7 +125,7 @@ func TestNotWrittenStays(t *testing.T) {
 	assert.Equal(t, "1 at 0", f.Files["oat.csv"], "the powder under the cursor, all levels")
 }
 
-// Own spoons come with every reading of the shelf, not once at the start.
+// The own spoons are read anew with the shelf, not only at the start.
 func TestOwnSpoonsAreReadWithTheShelf(t *testing.T) {
 	f := drive.NewShelf(drive.Barley())
 	d := drive.Start(t, f.Deps(), 80, 40)
@@ -160,8 +160,8 @@ func TestShelfShowsTheReadingOfAPowderWithoutLooks(t *testing.T) {
 	assert.NotContains(t, d.Frame(), "1.13 at 62 mm  ", "levels come first")
 }
 
-// A powder that was tried beside a dish of another only has no ratio, but an answer:
-// it stands there, its looks on their own scale.
+// A powder that was only tried beside another's dish has no ratio. The shelf shows
+// its answer, and its looks on their own scale.
 func TestShelfShowsAPowderTriedSideBySideOnly(t *testing.T) {
 	chalk := drive.Beside("Soft chalk", "oat", model.Thinner, model.Thicker)
 	f := drive.NewShelf(chalk, drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6))
@@ -181,7 +181,7 @@ func TestShelfShowsAPowderTriedSideBySideOnly(t *testing.T) {
 	}
 }
 
-// The empty half shows the chosen powder: the answer, what is due, its trials.
+// The free half of the window shows the chosen powder: answer, next steps, trials.
 func TestShelfShowsTheChosenPowder(t *testing.T) {
 	for _, w := range []int{80, 120} {
 		d := drive.Start(t, drive.Pantry().Deps(), w, 30)
@@ -219,7 +219,7 @@ func TestClicksChooseAndOpen(t *testing.T) {
 	assert.Contains(t, d.Frame(), "Trial › result  Oat")
 }
 
-// A trial begun that cannot be calculated has no "so far" with nothing behind it.
+// "so far" is not said of a trial that cannot be calculated.
 func TestNothingSoFarIsNotSaid(t *testing.T) {
 	p := drive.Barley(1)
 	p.Trials[0].Steps = append(p.Trials[0].Steps, model.Step{Add: model.Removed, Grams: 500})

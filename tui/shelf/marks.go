@@ -11,12 +11,12 @@ import (
 	"daub.example/daub/tui/ui"
 )
 
-// bySlug is the row of a profile, -1 without one.
+// bySlug returns the index of the row with this slug, -1 without one.
 func (s *List) bySlug(slug string) int {
 	return slices.IndexFunc(s.rows, func(r row) bool { return r.entry.Slug == slug })
 }
 
-// follow takes over what was chosen on the shelf shown before.
+// follow takes over marks, filter and cursor from the list shown before.
 func (s *List) follow(before *List) {
 	s.marked = before.marked
 	s.filter.SetValue(before.filter.Value())
@@ -26,7 +26,7 @@ func (s *List) follow(before *List) {
 	}
 }
 
-// mark marks the powder under the cursor, or takes its mark away.
+// mark marks the powder under the cursor, or unmarks it.
 func (s *List) mark() {
 	id := s.at().entry.Slug
 	if i := slices.Index(s.marked, id); i >= 0 {
@@ -36,12 +36,12 @@ func (s *List) mark() {
 	s.marked = append(slices.Clip(s.marked), id)
 }
 
-// chosen is the marked powders in the order of marking, else the one under the
+// chosen returns the marked powders in the order of marking, else the one under the
 // cursor.
 func (s *List) chosen() []model.Entry {
 	var entries []model.Entry
 	for _, slug := range s.marked {
-		if i := s.bySlug(slug); i >= 0 { // else still to be read
+		if i := s.bySlug(slug); i >= 0 { // not read yet otherwise
 			entries = append(entries, s.rows[i].entry)
 		}
 	}
@@ -51,7 +51,7 @@ func (s *List) chosen() []model.Entry {
 	return entries
 }
 
-// entries are all powders, as the rows stand.
+// entries returns all powders in the order of the rows.
 func (s *List) entries() []model.Entry {
 	entries := make([]model.Entry, len(s.rows))
 	for i, r := range s.rows {
@@ -60,14 +60,14 @@ func (s *List) entries() []model.Entry {
 	return entries
 }
 
-// inUse are all powders that are not archived.
+// inUse returns all powders that are not archived.
 func (s *List) inUse() []model.Entry {
 	return slices.DeleteFunc(s.entries(), func(e model.Entry) bool { return e.Profile.Powder.Archived })
 }
 
 func (s *List) archivedCount() int { return len(s.rows) - len(s.inUse()) }
 
-// compare sets the marked powders side by side.
+// compare opens the comparison of the marked powders.
 func (s *List) compare() ui.Next {
 	switch n := len(s.marked); {
 	case n < kitchen.MinCompared:
@@ -80,7 +80,7 @@ func (s *List) compare() ui.Next {
 	return s
 }
 
-// markLines say which powders are marked, also where the filter hides them.
+// markLines names the marked powders, also those that the filter hides.
 func (s *List) markLines(w int) []string {
 	if len(s.marked) == 0 {
 		return nil

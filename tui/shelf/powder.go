@@ -9,33 +9,32 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// powderPage is all that is known of one powder: its facts, the weighings of its
-// level spoons, and its trials. Every change is saved at once and can be undone
-// until the page is left.
+// powderPage shows one powder: its facts, the weighings of its level spoons, and
+// its trials. Every change is saved at once and can be undone until the page is
+// left.
 type powderPage struct {
 	deps    ui.Deps
 	session *ui.Session
 	shelf   []model.Entry
 	rows    []pageRow
 	cursor  int
-	pick    int            // which weighing of the row is picked
-	answers []bench.Answer // of each trial, at its own target level
+	pick    int            // index of the picked weighing in the row
+	answers []bench.Answer // one a trial, at the trial's own target level
 
 	deleting bool
-	restore  func() (model.Entry, error) // of a powder that was deleted; nil before
+	restore  func() (model.Entry, error) // brings the deleted powder back; nil before it is deleted
 	ui.Prompt
 }
 
-// pageRow is one line with something to change: a fact, a spoon's weighings, or
-// a trial.
+// pageRow is one line that can be changed: a fact, a spoon's weighings, or a trial.
 type pageRow struct {
 	fact  *typed.Fact
-	spoon int // place of the level spoon, -1 none
-	trial int // place of the trial, -1 none
+	spoon int // index of the level spoon, -1 for none
+	trial int // index of the trial, -1 for none
 }
 
-// deleted brings the end of deleting the powder, restored that of bringing it
-// back.
+// deleted says that deleting the powder has ended, restored that bringing it back
+// has.
 type (
 	deleted struct {
 		restore func() (model.Entry, error)
@@ -45,7 +44,7 @@ type (
 		entry model.Entry
 		err   error
 	}
-	// keptTrial brings the end of keeping a trial that was taken out.
+	// keptTrial says that the copy of a trial that was taken out is written.
 	keptTrial struct {
 		path string
 		err  error
@@ -58,7 +57,7 @@ func newPowderPage(deps ui.Deps, e model.Entry, shelf []model.Entry) *powderPage
 	return p
 }
 
-// refresh lays the rows out anew.
+// refresh builds the rows anew from the profile.
 func (p *powderPage) refresh() {
 	p.rows = p.rows[:0]
 	for _, f := range typed.Facts() {
@@ -72,14 +71,14 @@ func (p *powderPage) refresh() {
 	for i, t := range profile.Trials {
 		p.rows = append(p.rows, pageRow{spoon: -1, trial: i})
 		t = t.WithDefaults(profile.Powder.Kind())
-		reading, _ := bench.Read(profile, t, p.deps.OwnSpoons) // it holds what came before a step that is wrong
+		reading, _ := bench.Read(profile, t, p.deps.OwnSpoons) // after an error it holds the steps before the wrong one
 		p.answers = append(p.answers, reading.At(t.Aim))
 	}
 	p.cursor = min(p.cursor, len(p.rows)-1)
 	p.pick = max(min(p.pick, len(p.weighings())-1), 0)
 }
 
-// weighings are those of the row under the cursor, nil where it has none.
+// weighings returns those of the row under the cursor, nil if it has none.
 func (p *powderPage) weighings() []float64 {
 	if i := p.rows[p.cursor].spoon; i >= 0 {
 		return p.session.Profile().LevelSpoons[i].Grams
@@ -87,7 +86,8 @@ func (p *powderPage) weighings() []float64 {
 	return nil
 }
 
-// Session is the powder, nil once it is deleted: then nothing is to be saved.
+// Session returns the powder's session, nil once the powder is deleted: then
+// nothing may be saved.
 func (p *powderPage) Session() *ui.Session {
 	if p.deleting || p.restore != nil {
 		return nil
@@ -236,7 +236,8 @@ func (p *powderPage) deletedKey(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	return p, nil
 }
 
-// unsaved refuses what may only follow once all is on disk.
+// unsaved reports whether something is still to be saved, and says so: the action
+// has to wait.
 func (p *powderPage) unsaved() bool {
 	if p.session.Dirty() {
 		p.Refuse("the last change is still being saved: once more, please")
@@ -245,7 +246,7 @@ func (p *powderPage) unsaved() bool {
 	return false
 }
 
-// back goes back or forth by one change and says which.
+// back undoes or redoes one change and says which.
 func (p *powderPage) back(step func() (bench.Change, bool), word string) {
 	c, ok := step()
 	if !ok {
@@ -256,7 +257,7 @@ func (p *powderPage) back(step func() (bench.Change, bool), word string) {
 	p.Say(word + ": " + c.What)
 }
 
-// edit changes the profile, and says what was done.
+// edit changes the profile and says what was done.
 func (p *powderPage) edit(what string, change func(*model.Profile) error) error {
 	var refused error
 	err := p.session.Edit(what, func(profile *model.Profile, _ *model.Trial) { refused = change(profile) })
@@ -267,7 +268,8 @@ func (p *powderPage) edit(what string, change func(*model.Profile) error) error 
 	return err
 }
 
-// change changes what the cursor is on: Enter asks, or opens; the arrows turn.
+// change acts on the row under the cursor: Enter asks or opens, the arrows pick
+// another value.
 func (p *powderPage) change(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	row, by := p.rows[p.cursor], ui.Arrow(msg)
 	switch {
@@ -289,7 +291,8 @@ func (p *powderPage) change(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	return p, nil
 }
 
-// turn takes the next of a fact's options.
+// turn sets a fact to its next option, or with by -1 to the one before; after the
+// last comes the first.
 func (p *powderPage) turn(f typed.Fact, by int) {
 	if by == 0 {
 		by = 1
@@ -336,7 +339,7 @@ func (p *powderPage) archive() {
 	p.Say(said)
 }
 
-// deletePowder asks, then moves the powder's file to the deleted ones.
+// deletePowder asks, then moves the powder's file to the deleted files.
 func (p *powderPage) deletePowder() {
 	if p.unsaved() {
 		return

@@ -133,8 +133,8 @@ func TestAPowderIsArchivedAndDeletedWithAWayBack(t *testing.T) {
 	assert.Empty(t, f.Entries)
 }
 
-// The page lists what the pot told of level spoons, and nothing says then that none
-// was weighed; a trial's answer is whole in any window.
+// The page lists level spoons whose weight only the pot gave, and then does not say
+// that none was weighed. A trial's answer is shown whole in any window.
 func TestThePageListsThePotsSpoonsAndWholeAnswers(t *testing.T) {
 	p := drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6)
 	p.LevelSpoons = nil
@@ -153,7 +153,7 @@ func TestThePageListsThePotsSpoonsAndWholeAnswers(t *testing.T) {
 	}
 }
 
-// What stands in a lot and in the notes is mended where it ends; a name is typed anew.
+// Typing goes on at the end of a lot and of notes; it replaces a name.
 func TestTypingGoesOnInALotAndReplacesAName(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1))
 	d := page(t, f).Press("enter").Write("Rye").Press("enter down enter").Write("-b").Press("enter")

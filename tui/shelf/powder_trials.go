@@ -12,7 +12,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// remove takes out what the cursor is on: a weighing at once, a trial after a
+// remove deletes what the cursor is on: a weighing at once, a trial after a
 // question.
 func (p *powderPage) remove() {
 	row := p.rows[p.cursor]
@@ -26,8 +26,7 @@ func (p *powderPage) remove() {
 	}
 }
 
-// removeTrial asks, then takes the trial out; a copy is kept among the deleted
-// files.
+// removeTrial asks, then deletes the trial; a copy is kept among the deleted files.
 func (p *powderPage) removeTrial(n int) {
 	t := p.session.Profile().Trials[n]
 	p.Ask(ui.Question{
@@ -81,8 +80,8 @@ func (p *powderPage) aside(n int) {
 	}, "")
 }
 
-// weigh asks for one more weighing: of the spoon under the cursor, else of the
-// one weighed first.
+// weigh asks for one more weighing of the spoon under the cursor, else of the first
+// spoon weighed.
 func (p *powderPage) weigh() {
 	l := model.LevelSpoon{
 		Spoon: model.Teaspoon, SpoonsEach: 1, ResolutionG: model.DefaultResolutionG,
@@ -117,7 +116,7 @@ func (p *powderPage) weigh() {
 	}, "")
 }
 
-// fill takes the next way of filling for the weighings of a level spoon.
+// fill sets the next way of filling for the weighings of a level spoon.
 func (p *powderPage) fill(spoon int) {
 	l, all := p.session.Profile().LevelSpoons[spoon], model.Fillings()
 	next := all[(slices.Index(all, l.Filling())+1)%len(all)]
@@ -133,7 +132,7 @@ func (p *powderPage) fill(spoon int) {
 	p.Say("weighed " + next + ": fill every " + l.Spoon + " of this powder like that")
 }
 
-// mendWeighing asks for the weighing that is picked, anew.
+// mendWeighing asks for the picked weighing again.
 func (p *powderPage) mendWeighing(spoon int) {
 	l := p.session.Profile().LevelSpoons[spoon]
 	if len(l.Grams) == 0 {
@@ -153,8 +152,8 @@ func (p *powderPage) mendWeighing(spoon int) {
 	}, model.Number(l.Grams[n])+" g")
 }
 
-// removeWeighing deletes the weighing that is picked; the last takes its table
-// along.
+// removeWeighing deletes the picked weighing, and with the last one the spoon's
+// table.
 func (p *powderPage) removeWeighing(spoon int) {
 	l := p.session.Profile().LevelSpoons[spoon]
 	n := p.pick

@@ -31,7 +31,8 @@ func (p *powderPage) View(w, h int) string {
 	return strings.Join(append(view, foot...), "\n")
 }
 
-// lines are all rows with the titles of their sections, and where the cursor is.
+// lines draws all rows under the titles of their sections; cursor is the index of
+// its line.
 func (p *powderPage) lines(w int) (lines []string, cursor int) {
 	powder := p.session.Profile()
 	title := func(text string) { lines = append(lines, ui.Rule(text, w)) }
@@ -73,8 +74,8 @@ func (p *powderPage) lines(w int) (lines []string, cursor int) {
 	return lines, cursor
 }
 
-// spoonsByPot lists the level spoons that the pot of a trial tells the weight of,
-// where none was weighed by itself.
+// spoonsByPot lists level spoons whose weight comes from the pot of a trial,
+// because they were never weighed themselves.
 func (p *powderPage) spoonsByPot(w int) []string {
 	profile := p.session.Profile()
 	texts := profile.SpoonWeights(profile.SpoonSet(), p.deps.OwnSpoons).Texts()
@@ -90,7 +91,8 @@ func (p *powderPage) spoonsByPot(w int) []string {
 	return lines
 }
 
-// rowTexts are what a row has to say, the longest first.
+// rowTexts returns the texts of a row, the longest first; the longest that fits is
+// drawn.
 func (p *powderPage) rowTexts(row pageRow, here bool) []string {
 	switch {
 	case row.trial >= 0:
@@ -107,7 +109,7 @@ func (p *powderPage) rowTexts(row pageRow, here bool) []string {
 	}
 }
 
-// line is one row, with the sign of the cursor.
+// line draws one row, with the sign of the cursor.
 func line(text string, here bool, w int) string {
 	if here {
 		return ui.DoStyle.Render(ui.Cut("▸ "+text, w))
@@ -115,7 +117,7 @@ func line(text string, here bool, w int) string {
 	return ui.Cut("  "+text, w)
 }
 
-// factText is a fact's value, or that it was not said.
+// factText gives a fact's value, or says that there is none.
 func (p *powderPage) factText(f typed.Fact, here bool) string {
 	text := printable.Line(f.Show(p.session.Powder()))
 	switch {
@@ -132,8 +134,8 @@ func (p *powderPage) factText(f typed.Fact, here bool) string {
 	return text
 }
 
-// spoonTexts are a spoon's weighings, the picked one in brackets, and what they
-// give, the longest first.
+// spoonTexts writes a spoon's weighings, the picked one in brackets, and the weight
+// they give, the longest text first.
 func (p *powderPage) spoonTexts(l model.LevelSpoon, here bool) []string {
 	name, filled := l.Spoon, l.Filling()
 	if filled != "" {
@@ -163,8 +165,8 @@ func (p *powderPage) spoonTexts(l model.LevelSpoon, here bool) []string {
 	return texts
 }
 
-// trialTexts are a trial with its answer, the longest first: the answer has room
-// before how it was made.
+// trialTexts writes a trial with its answer, the longest text first. In the shorter
+// ones the answer stays and the liquid and rest go.
 func (p *powderPage) trialTexts(n int) []string {
 	profile := p.session.Profile()
 	t := profile.Trials[n].WithDefaults(profile.Powder.Kind())
@@ -180,7 +182,7 @@ func (p *powderPage) trialTexts(n int) []string {
 	case t.Unfinished():
 		answer = "  unfinished"
 		short, least = answer, answer
-	case a.Factor() != nil: // on its own scale: against the reference dish
+	case a.Factor() != nil: // a ratio to the reference dish
 		f := *a.Factor()
 		least = "  " + model.Significant(f.Median, 2) + " times"
 		answer = fmt.Sprintf("%s (%s)", least, bench.ShortRange(f))
@@ -193,7 +195,8 @@ func (p *powderPage) trialTexts(n int) []string {
 	return []string{made + answer, made + short, day + "  " + looks + short, day + least}
 }
 
-// foot holds the row's question, what the last key did, and the line being typed.
+// foot draws the row's question, the outcome of the last key, and the line being
+// typed.
 func (p *powderPage) foot(w int) []string {
 	lines := []string{""}
 	if p.Asking() || !p.Silent() {
@@ -206,7 +209,7 @@ func (p *powderPage) foot(w int) []string {
 		whole = p.factText(*row.fact, false)
 		text = row.fact.Hint
 	}
-	if ui.Cells(p.rowTexts(row, true)[0]) > w-2 { // what has no room in its row
+	if ui.Cells(p.rowTexts(row, true)[0]) > w-2 { // what did not fit into its row
 		text = strings.Join(strings.Fields(whole), " ") + ". " + text
 	}
 	return append(lines, ui.Inset(w, func(w int) []string { return ui.Painted(ui.NoteStyle, text, w) })...)

@@ -12,29 +12,28 @@ import (
 	"daub.example/daub/tui/ui"
 )
 
-// row is one profile on the shelf with what its line shows.
+// row is one profile of the shelf with everything its line shows.
 type row struct {
 	entry    model.Entry
-	open     int  // place of the newest unfinished trial, -1 without one
+	open     int  // index of the newest unfinished trial, -1 without one
 	used     int  // trials that count
-	keeps    bool // a dish of it is kept covered for later looks
+	keeps    bool // one of its dishes is kept covered for later looks
 	tspG     float64
 	ratio    repeats.Ratio
-	measured string // the answer by readings where no trial has a look; "" else
+	measured string // the answer by readings if no trial has a look; else ""
 	last     time.Time
 	search   string
 	place    string
 }
 
-// merged is sorted rows with more of them.
+// merged adds rows and sorts them all.
 func merged(rows, more []row) []row {
 	all := slices.Concat(rows, more)
 	slices.SortStableFunc(all, row.compare)
 	return all
 }
 
-// compare puts rows with an unfinished trial before the others, then goes by
-// their place.
+// compare orders rows: those with an unfinished trial first, then by place.
 func (r row) compare(other row) int {
 	rank := func(r row) int {
 		if r.open >= 0 {

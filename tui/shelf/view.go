@@ -46,19 +46,19 @@ func (s *List) View(w, h int) string {
 	return strings.Join(append(lines, p.notes...), "\n")
 }
 
-// plan is where things are on the screen.
+// plan says where the parts of the screen are, in lines and cells.
 type plan struct {
-	listW       int // the list's width
-	first, rows int // which powders are shown, of those that pass the filter
-	top         int // the line of the first of them
-	detailW     int // of the chosen powder, beside the list or below it
+	listW       int // width of the list
+	first, rows int // the first row drawn and how many, of those that pass the filter
+	top         int // line of the first row
+	detailW     int // size of the detail, beside the list or below it
 	detailH     int
 	beside      bool
 	notes       []string
 }
 
-// Widths and heights from which on the chosen powder stands beside the list, and
-// what it needs below it, in cells.
+// From a width of besideWidth on the detail stands beside the list. Below the list
+// it takes leastDetail to fullDetail lines.
 const besideWidth, leastDetail, fullDetail = 112, 4, 14
 
 func (s *List) plan(w, h, above int) plan {
@@ -69,7 +69,7 @@ func (s *List) plan(w, h, above int) plan {
 		above++
 	}
 	p.top = above + 1
-	room := h - p.top - len(p.notes) // for powders and what is shown of one
+	room := h - p.top - len(p.notes) // lines for the rows and the detail
 	switch {
 	case s.at() == nil:
 		p.rows = room
@@ -98,7 +98,7 @@ func (s *List) nothingShown() string {
 	return "nothing on the shelf passes this filter"
 }
 
-// withDetail sets what is known of the chosen powder beside the list, or below.
+// withDetail draws the detail of the chosen powder beside the list or below it.
 func (s *List) withDetail(list []string, p plan) []string {
 	r := s.at()
 	d := s.about[r.entry.Slug]
@@ -133,7 +133,7 @@ func (s *List) Click(x, y, w, h int) (ui.Next, tea.Cmd) {
 	return s, s.study()
 }
 
-// Wheel moves the cursor.
+// Wheel moves the cursor by so many rows.
 func (s *List) Wheel(by int) (ui.Next, tea.Cmd) {
 	if s.Typing() {
 		return s, nil
@@ -142,7 +142,7 @@ func (s *List) Wheel(by int) (ui.Next, tea.Cmd) {
 	return s, s.study()
 }
 
-// welcome is the first start: what daub does, and where to begin.
+// welcome draws the first start: what daub does, and where to begin.
 func (s *List) welcome(w, h int) []string {
 	lines := []string{"", " " + ui.Badge(ui.DoStyle, "WELCOME") + " This shelf is empty.", ""}
 	if h < fullDetail {
@@ -164,7 +164,7 @@ func (s *List) welcome(w, h int) []string {
 	return append(append(lines, s.firstKeys(w, false)...), "")
 }
 
-// firstKeys are where to begin, in a low window in few words.
+// firstKeys lists the keys to begin with, in few words where the window is low.
 func (s *List) firstKeys(w int, few bool) []string {
 	var lines []string
 	for _, k := range [][3]string{
@@ -246,15 +246,15 @@ func (s *List) line(r *row, here bool, cols []column, name int) string {
 	return line
 }
 
-// alike reports whether another profile has the same name and lot: then only
-// the file tells them apart.
+// alike reports whether another profile has the same name and lot. Then the line
+// names the file too.
 func (s *List) alike(r *row) bool {
 	return slices.ContainsFunc(s.rows, func(other row) bool {
 		return other.entry.Slug != r.entry.Slug && other.entry.Profile.Powder.Title() == r.entry.Profile.Powder.Title()
 	})
 }
 
-// ratioText is the ratio at the target level, or what stands in its way.
+// ratioText gives the ratio at the target level, or why there is none.
 func (r *row) ratioText() string {
 	switch {
 	case r.ratio.Powder != nil && r.ratio.Reach == fit.Bracketed:
