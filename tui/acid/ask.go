@@ -12,15 +12,14 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// question is one thing that is asked of an acid test, with what it is answered by
-// now.
+// question is one question of an acid test; now is its present answer.
 type question struct {
 	title, why, now string
 	take            func(text string) error
 }
 
-// askAcid asks which acid goes into how much paste and how pH is read, one after the
-// other; nothing is kept before the last.
+// askAcid asks for the acid, the mass of paste and the way pH is read, one after
+// the other. Nothing is kept before the last answer.
 func (t *test) askAcid() {
 	a := model.AcidTest{By: model.ByStrip, PHStep: 0.5}
 	if was := t.acid(); was != nil {
@@ -32,7 +31,7 @@ func (t *test) askAcid() {
 	t.ask(&a, 0)
 }
 
-// questions are those of an acid test, in order.
+// questions returns the questions of an acid test, in order.
 func (t *test) questions(a *model.AcidTest) []question {
 	amount := func(v float64) string {
 		if v == 0 {
@@ -85,7 +84,7 @@ func (t *test) questions(a *model.AcidTest) []question {
 	}
 }
 
-// ask asks the question numbered n, and keeps the test after the last.
+// ask asks question n and keeps the test after the last.
 func (t *test) ask(a *model.AcidTest, n int) {
 	all := t.questions(a)
 	q := all[n]
@@ -115,7 +114,7 @@ func (t *test) ask(a *model.AcidTest, n int) {
 	}, q.now)
 }
 
-// askPH takes a pH with the acid before it.
+// askPH asks for a pH and the acid added before it.
 func (t *test) askPH() {
 	title, why := "pH now, and the acid added before it", "As "+typed.AcidStepExample+"."
 	if len(t.steps()) == 0 {
@@ -139,7 +138,7 @@ func (t *test) askPH() {
 	}, "")
 }
 
-// askMended takes another reading in the place of one.
+// askMended asks for reading n again.
 func (t *test) askMended(n int) {
 	t.Ask(ui.Question{
 		Title: fmt.Sprintf("reading %d", n+1), Why: "As " + typed.AcidStepExample + ".",
@@ -156,12 +155,12 @@ func (t *test) askMended(n int) {
 	}, typed.ShowAcidStep(t.steps()[n]))
 }
 
-// read reads a pH as it is typed.
+// read reads a pH as typed, with the acid before it.
 func (t *test) read(text string) (model.AcidStep, error) {
 	return typed.SpoonsOf(t.deps.OwnSpoons, t.session.Profile()).AcidStep(text)
 }
 
-// askTarget asks for the pH that is wanted.
+// askTarget asks for the wanted pH.
 func (t *test) askTarget() {
 	a := t.acid().Clone()
 	t.Ask(ui.Question{

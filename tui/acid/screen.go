@@ -1,7 +1,6 @@
 // Package acid is the screen of the acid test: the pH of a finished dish before and
-// after each addition of an acid, and the acid for a wanted pH. It changes one trial
-// of the session that it is given and knows no place; it may import tui/ui and
-// model/….
+// after each addition of acid. It then tells the acid for a wanted pH. It changes
+// one trial of its session and knows no place; it may import tui/ui and model/….
 package acid
 
 import (
@@ -31,7 +30,7 @@ var keys = struct{ ph, begin, target, mend, remove, end, fizzes, move, undo, red
 	leave:  ui.Bind("Esc", "back", "esc"),
 }
 
-// test is the acid test of one trial.
+// test shows the acid test of one trial.
 type test struct {
 	deps    ui.Deps
 	session *ui.Session
@@ -42,7 +41,7 @@ type test struct {
 	ui.Prompt
 }
 
-// New is the acid test of the session's trial.
+// New makes the screen for the session's trial; Esc leads back.
 func New(deps ui.Deps, s *ui.Session, back ui.Screen) ui.Screen {
 	t := &test{deps: deps, session: s, back: back, changes: ui.NewChanges(s)}
 	t.cursor = len(t.steps()) - 1
@@ -56,7 +55,7 @@ func (t *test) Title() string {
 	return "Trial › pH and acid  " + printable.Line(t.session.Powder().Title())
 }
 
-// acid is the acid test so far, nil before it is begun.
+// acid returns the acid test so far, nil before it is begun.
 func (t *test) acid() *model.AcidTest { return t.session.Trial().Acid }
 
 func (t *test) steps() []model.AcidStep {
@@ -143,8 +142,8 @@ func (t *test) say(done string, err error) {
 	t.Say(done)
 }
 
-// fizzes records what is seen of the powder under the acid, the other way round each
-// time.
+// fizzes records whether the powder fizzes with the acid; each press turns the
+// answer round.
 func (t *test) fizzes() {
 	seen := t.session.Powder().Fizzes
 	is := seen == nil || !*seen
@@ -215,7 +214,7 @@ func (t *test) lines(w, h int) []string {
 	return append(append(lines, ""), below...)
 }
 
-// caution is what to mind before the first drop.
+// caution warns before the first drop.
 func (t *test) caution(w int) []string {
 	if text := care.Line(care.BeforeAcid, t.session.Powder()); text != "" {
 		return ui.Warned(text, w)

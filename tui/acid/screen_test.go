@@ -10,8 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// begun is the screen of an acid test of a finished trial: 30 g of paste, drops of
-// 0.05 g.
+// begun opens the acid test of a finished trial: 30 g of paste, drops of 0.05 g.
 func begun(t *testing.T, p model.Profile, by string) (*drive.Driver, *drive.Shelf) {
 	f := drive.NewShelf(p)
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
@@ -36,14 +35,15 @@ func ph(d *drive.Driver, readings ...string) {
 	}
 }
 
-// pH and acid from the result: begun, read, mended, deleted, undone; the trial stays
-// finished all the way.
+// pH and acid from the result: begun, read, mended, deleted and undone. The trial
+// stays finished throughout.
 func TestAcid(t *testing.T) {
 	d, f := begun(t, ochre(), "strip 0.5")
 	ph(d, "8.5")
 	assert.Contains(t, d.Flat(), "No amount yet")
 	ph(d, "7 after 5 drops", "5 after 5 drops, wait 2 min, level 4, lumps")
-	// by hand: from pH 7 to 5 over 0.25 g, 5.5 at 0.4375 g of 30 g: 1.458 g per 100 g, ± 0.25 at 0.406 and 0.469 g
+	// By hand: from pH 7 to 5 over 0.25 g, so 5.5 at 0.4375 g of 30 g: 1.458 g per
+	// 100 g. ± 0.25 gives 0.406 and 0.469 g.
 	assert.Contains(t, d.Flat(),
 		"For pH 5.5: 1.46 g (1.35 to 1.56) of citric acid 10 % per 100 g of paste, about 29 drops")
 	assert.Contains(t, d.Flat(), "The acid counts as liquid")
@@ -77,8 +77,8 @@ func TestAcid(t *testing.T) {
 	assert.Equal(t, model.Done, trial().State)
 }
 
-// Esc in the middle of the questions keeps nothing; a drop without a weight is refused
-// with what to do, and what was typed stays.
+// Esc between the questions keeps nothing. A drop without a weight is refused with
+// what to do, and the text typed stays.
 func TestHalfATest(t *testing.T) {
 	f := drive.NewShelf(ochre())
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter p enter").Write("vinegar 5 %").Press("enter esc")
@@ -90,8 +90,8 @@ func TestHalfATest(t *testing.T) {
 	assert.Len(t, f.Profile("Ochre").Trials[0].Acid.Steps, 1)
 }
 
-// What METHOD says of readings out of order, of a target that is never crossed, of one
-// that the paste is past already, and of a strip of whole units.
+// As METHOD says: readings out of order, a target never crossed or already passed,
+// and a strip of whole units.
 func TestOddReadings(t *testing.T) {
 	d, _ := begun(t, ochre(), "strip 0.5")
 	ph(d, "9", "6 after 5 drops", "7 after 5 drops")
@@ -102,7 +102,8 @@ func TestOddReadings(t *testing.T) {
 
 	d, _ = begun(t, ochre(), "strip 1")
 	ph(d, "9", "5 after 10 drops", "4 after 10 drops")
-	// from pH 9 to 5 over 0.5 g, to 4 over the next: 5.5 at 0.4375 g, ± half a unit at 0.375 and 0.5 g of 30 g
+	// From pH 9 to 5 over 0.5 g, to 4 over the next: 5.5 at 0.4375 g. ± half a unit
+	// gives 0.375 and 0.5 g of 30 g.
 	assert.Contains(t, d.Flat(), "For pH 5.5: 1.46 g (1.25 to 1.67)")
 	assert.Contains(t, d.Flat(), "A strip of whole units tells little")
 
@@ -111,8 +112,8 @@ func TestOddReadings(t *testing.T) {
 	assert.Contains(t, d.Flat(), "less than was tried first, 1.67 g")
 }
 
-// A powder that fizzes: said before the first drop, recorded when it is seen; its last
-// reading at an amount counts, for its pH climbs back.
+// A powder that fizzes: a caution before the first drop, and the fizz is recorded
+// when seen. Its pH climbs back, so the last reading at an amount counts.
 func TestAFizzingPowder(t *testing.T) {
 	p := drive.Finished("Chalk", model.Mineral, "water", 1, 3, 4, 5, 6)
 	f := drive.NewShelf(p)

@@ -45,8 +45,8 @@ func TestTheDishIsInSight(t *testing.T) {
 	}
 }
 
-// The interval at the target is on the axis with both its ends: the band has a
-// cell without it at either side.
+// Both ends of the interval at the target are on the axis, with one cell free of
+// the band on either side.
 func TestTheAnswerIsInSight(t *testing.T) {
 	for _, half := range []float64{0.05, 0.3, 0.7, 1.5} {
 		c := ascii(twoSteps())
@@ -64,7 +64,7 @@ func TestTheAnswerIsInSight(t *testing.T) {
 	}
 }
 
-// Each number above the plot stands over the ratio that it is one over.
+// Each number above the plot stands over the ratio whose inverse it is.
 func TestUpperAxisIsTheInverse(t *testing.T) {
 	c := chart.Chart{
 		Series:       []chart.Series{{Points: []chart.Point{{X: 1, Y: 6}}}},
@@ -126,7 +126,7 @@ func TestLegendSaysWhatIsShown(t *testing.T) {
 		"▸ target level", signs(overlay()))
 	assert.Empty(t, chart.Chart{}.Legend())
 
-	// What the help explains is what frames are drawn with.
+	// The help explains the very signs that frames are drawn with.
 	c := trial()
 	c.Series[0].Points = append(c.Series[0].Points, chart.Point{X: 0.2, Y: 4, LeftOut: true})
 	frame := strings.Join(render(t, c, 78, 20), "\n")

@@ -9,9 +9,9 @@ import (
 	"daub.example/daub/model/ticks"
 )
 
-// levelAxis writes the levels that have a row to themselves, and the two ends: a row
-// that two levels share in a low chart has no label, lest one be read for the other.
-// The target is always there and pointed at.
+// levelAxis writes the labels of the ends and of each level with a row of its own.
+// In a low chart two levels may share a row: it gets no label, so that neither is
+// mistaken for the other. The target always has its label and a pointer.
 func (p *plot) levelAxis() {
 	for y := range p.rows {
 		p.text(p.left-1, p.top+y, Axis, none, string(p.pick('│', '|')))
@@ -36,8 +36,8 @@ func (p *plot) levelAxis() {
 	}
 }
 
-// levelLabel writes a label that ends before a column unless its row is taken
-// there, and marks its place on the axis.
+// levelLabel writes a label that ends before column end, and a tick on the axis; a
+// row that has a label already is left.
 func (p *plot) levelLabel(level float64, end int, role Role, s string) {
 	_, y := p.cellOf(0, p.row(level))
 	if !p.free(0, y, end, Label) {
@@ -66,8 +66,8 @@ func (p *plot) ratioAxis() {
 	}
 }
 
-// tickLabel writes a value centred on a column if it has room, with so many
-// cells to its neighbours, and says whether it had.
+// tickLabel writes a value centred on column x, at least apart cells from its
+// neighbours. It reports whether there was room.
 func (p *plot) tickLabel(x, y int, s string, apart int) bool {
 	n := len(s)
 	at := min(max(x-n/2, 0), p.w-n)
@@ -79,9 +79,9 @@ func (p *plot) tickLabel(x, y int, s string, apart int) bool {
 	return true
 }
 
-// ratioLabel writes what the axis means at the right: in a row of its own, else
-// in the lower right corner of the plot, if that is empty. (Little powder is
-// thin and much is thick: there it seldom is not.)
+// ratioLabel writes the unit of the axis at the right: in a row of its own, else in
+// the lower right corner of the plot, if that is empty. It seldom is not: little
+// powder is thin and much is thick.
 func (p *plot) ratioLabel(y int) {
 	s := clean(p.chart.XLabel, p.ascii)
 	if p.log && s != "" {
@@ -95,16 +95,15 @@ func (p *plot) ratioLabel(y int) {
 	}
 }
 
-// inverseAxis writes, above the plot, what the ratios are the other way round,
-// with its words at the left: there is little powder, and one over it is large
-// and matters least.
+// inverseAxis writes the inverse ratios above the plot, with their unit at the
+// left. There the powder is least, and its inverse is large and matters least.
 func (p *plot) inverseAxis() {
 	if p.inverseRow < 0 {
 		return
 	}
 	words, level := clean(p.chart.InverseLabel, p.ascii), p.headWords()
 	n := utf8.RuneCountInString(words)
-	if n > p.w*2/3 { // numbers without their words would be read as those below
+	if n > p.w*2/3 { // without their unit the numbers would be read as those below
 		p.text(0, p.inverseRow, Label, none, level)
 		return
 	}
@@ -118,7 +117,7 @@ func (p *plot) inverseAxis() {
 	})
 }
 
-// headWords is the level label where the header has none of its own.
+// headWords returns the level label if the header has none.
 func (p *plot) headWords() string {
 	if p.header {
 		return ""
@@ -126,7 +125,7 @@ func (p *plot) headWords() string {
 	return clean(p.chart.YLabel, p.ascii)
 }
 
-// ticks are round values from lo to hi, the more important first.
+// ticks returns round values from lo to hi, the more important first.
 func (p *plot) ticks() []ticks.Tick {
 	if p.log {
 		if t := ticks.Log(p.lo, p.hi); len(t) > 2 {
@@ -134,7 +133,7 @@ func (p *plot) ticks() []ticks.Tick {
 		}
 	}
 	return ticks.Linear(p.lo, p.hi, func(step float64, widest string) bool {
-		cells := float64(p.cols) / ((p.hi - p.lo) / step) // from tick to tick
+		cells := float64(p.cols) / ((p.hi - p.lo) / step) // cells from tick to tick
 		return cells >= float64(len(widest)+3)
 	})
 }
@@ -144,15 +143,14 @@ func number(v float64, decimals int) string {
 	return strconv.FormatFloat(v, 'f', decimals, 64)
 }
 
-// levelRow is where a level lies in a plot of so many rows, in dots from its
-// top, of which dy make a row. Levels 7 and 0 are in the middle of the first
-// and the last cell, so that points and labels, which fill a cell, sit on
-// their level.
+// levelRow converts a level to dots from the top of a plot of so many rows, dy dots
+// each. Levels 7 and 0 are in the middle of the first and the last cell. So points
+// and labels, which fill a cell, sit on their level.
 func levelRow(level float64, rows, dy int) float64 {
 	return clampFar((topLevel-level)/topLevel*float64((rows-1)*dy) + float64(dy-1)/2)
 }
 
-// sharesRow says whether a level between two whole ones lies in the cell of one
+// sharesRow reports whether a level between two whole ones lies in the cell of one
 // of them.
 func sharesRow(level float64, rows, dy int) bool {
 	cell := func(level float64) int { return int(math.Round(levelRow(level, rows, dy))) / dy }

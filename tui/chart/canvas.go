@@ -15,7 +15,7 @@ const (
 	Label
 )
 
-// cell is one character of the frame: a glyph or, without one, dots.
+// cell is one character of the frame: a glyph, or dots if it has none.
 type cell struct {
 	glyph  rune
 	series int16
@@ -23,8 +23,8 @@ type cell struct {
 	role   Role
 }
 
-// canvas is a frame of cells, with a window in it that takes dots. A cell of
-// the window holds dx × dy dots: 2 × 4 in braille, one in ASCII.
+// canvas is a frame of cells; dots can be set in a window of it. A cell of the
+// window holds dx × dy dots: 2 × 4 in braille, one in ASCII.
 type canvas struct {
 	layout
 	cells  []cell
@@ -40,7 +40,7 @@ func newCanvas(l layout, ascii bool) canvas {
 	return c
 }
 
-// dotsPerCell is how many dots stand over each other in a cell.
+// dotsPerCell returns how many dots a cell has from top to bottom.
 func dotsPerCell(ascii bool) int {
 	if ascii {
 		return 1
@@ -48,10 +48,10 @@ func dotsPerCell(ascii bool) int {
 	return 4
 }
 
-// brailleBit is the bit of U+2800 for a dot, by row and column in its cell.
+// brailleBit gives the bit of U+2800 for a dot, by row and column in its cell.
 var brailleBit = [4][2]uint8{{0x01, 0x08}, {0x02, 0x10}, {0x04, 0x20}, {0x40, 0x80}}
 
-// at is the cell around a dot of the window, nil outside.
+// at returns the cell around a dot of the window, nil outside.
 func (c *canvas) at(x, y int) *cell {
 	if x < 0 || y < 0 || x >= c.cols*c.dx || y >= c.rows*c.dy {
 		return nil
@@ -59,7 +59,7 @@ func (c *canvas) at(x, y int) *cell {
 	return &c.cells[(c.top+y/c.dy)*c.w+c.left+x/c.dx]
 }
 
-// dot sets one dot of the window, unless a higher layer has its cell.
+// dot sets one dot of the window, unless a higher layer owns its cell.
 func (c *canvas) dot(x, y int, role Role, series int) {
 	if at := c.at(x, y); at != nil && role >= at.role {
 		at.role, at.series = role, int16(series)
@@ -67,15 +67,15 @@ func (c *canvas) dot(x, y int, role Role, series int) {
 	}
 }
 
-// clear empties the cell around a dot of what lies below a layer.
+// clear removes everything below a layer from the cell around a dot.
 func (c *canvas) clear(x, y int, role Role) {
 	if at := c.at(x, y); at != nil && at.role < role {
 		*at = cell{}
 	}
 }
 
-// text writes s from cell x, y of the frame on, a cell for each rune, cut at
-// the frame's edge. What does not fit a cell becomes a question mark.
+// text writes s from cell x, y on, one cell a rune, cut at the frame's edge. A rune
+// that does not fit one cell becomes a question mark.
 func (c *canvas) text(x, y int, role Role, series int, s string) {
 	for _, r := range clean(s, c.ascii) {
 		if x >= 0 && y >= 0 && x < c.w && y < c.h {
@@ -88,8 +88,8 @@ func (c *canvas) text(x, y int, role Role, series int, s string) {
 	}
 }
 
-// free says whether n cells from x, y on are in the frame, without a glyph,
-// and on a layer below the given one.
+// free reports whether n cells from x, y on are in the frame, without a glyph, and
+// on a layer below the given one.
 func (c *canvas) free(x, y, n int, below Role) bool {
 	if x < 0 || y < 0 || x+n > c.w || y >= c.h {
 		return false
@@ -102,8 +102,8 @@ func (c *canvas) free(x, y, n int, below Role) bool {
 	return true
 }
 
-// line is row y of the frame as text. Blanks inside a run belong to it: fewer
-// changes of style, smaller frames.
+// line returns row y of the frame as text. A blank inside a run belongs to the run:
+// fewer changes of style make smaller frames.
 func (c *canvas) line(y int, paint func(Role, int, string) string) string {
 	row := c.cells[y*c.w : (y+1)*c.w]
 	var out, run strings.Builder
@@ -139,7 +139,7 @@ func (c *canvas) line(y int, paint func(Role, int, string) string) string {
 	return out.String()
 }
 
-// glyph is the character that shows a cell.
+// glyph returns the character of a cell.
 func (c *canvas) glyph(at cell) rune {
 	switch {
 	case at.glyph != 0:

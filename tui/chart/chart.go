@@ -1,8 +1,7 @@
-// Package chart draws consistency level against grams of powder per gram of
-// liquid, as text: for one trial or powder, or for several powders over each
-// other.
+// Package chart draws consistency level against grams of powder per gram of liquid,
+// as text: one trial or powder, or several powders in one picture.
 //
-// Nothing rests on colour alone: layers differ in texture, points in glyph,
+// Nothing is told by colour alone: layers differ in texture, points in glyph,
 // series in letter and dash. It knows no powder; it imports printable and ticks.
 package chart
 
@@ -17,72 +16,73 @@ import (
 // hollow (in a marked series, as a small letter).
 type Point struct {
 	X, Y   float64
-	Trial  int  // its place in the profile; in a series without a mark trials differ in glyph
+	Trial  int  // its index in the profile; without a mark, each trial has its own glyph
 	Latest bool // the look made last
-	FarOut bool // pointed at; wins over Latest
-	// LeftOut is a look that is shown, but is no part of the answer; it wins
-	// over all.
+	FarOut bool // far from the others; wins over Latest
+	// LeftOut marks a look that is shown but not used for the answer; it wins over
+	// all.
 	LeftOut bool
 }
 
-// CurvePoint is one level of the fitted line: X is the median ratio at level Y, Low
-// and High the edges of its band, all in g powder per g liquid. Without
-// Low < High the point has no band, so the zero values draw none.
+// CurvePoint is one level of the fitted line. X is the median ratio at level Y, Low
+// and High are the edges of its band, all in g powder per g liquid. A band is drawn
+// only if Low < High; the zero values have none.
 type CurvePoint struct {
 	Y, X, Low, High float64
 	OneSided        bool // tested from one side only: drawn thin
 }
 
-// Series is one powder.
+// Series is one powder on the chart.
 type Series struct {
-	Name   string // for the legend; only marked series are in it
+	Name   string // for the legend, which lists marked series only
 	Mark   rune   // letter of its points and labels, one cell wide; 0 draws circles
 	Points []Point
 	Curve  []CurvePoint // in order along the line; a point that is not finite leaves a gap
 }
 
-// Chart is everything on one picture. The zero value draws empty axes.
+// Chart describes one picture. The zero value draws empty axes.
 //
-// The level axis always holds 0 to 7. The ratio axis is made for the looks, the
+// The level axis always holds 0 to 7. The ratio axis has room for the looks, the
 // dish, and the interval at the target; it may cut the rest of the curve and its
 // band. Looks beyond its ends are drawn as ‹ and ›.
 type Chart struct {
 	Series []Series
 	Aim    float64 // the target level, 0 to 7; drawn if HasAim
 	HasAim bool
-	NowX   float64 // what is in the dish, marked on the axis; 0 for none
-	LogX   bool    // logarithmic ratios, for powders far apart; also where the answer is far from the looks
-	XLabel string  // what a ratio is, "g powder per g water"
-	// InverseLabel names the inverse of a ratio, "g water per g powder"; with it
-	// a row above the plot says so, where there is one to spare.
+	NowX   float64 // the ratio now in the dish, marked on the axis; 0 for none
+	LogX   bool    // logarithmic ratios, for powders far apart; also used if the answer is far from the looks
+	XLabel string  // unit of a ratio, "g powder per g water"
+	// InverseLabel is the unit of an inverse ratio, "g water per g powder". If set,
+	// a row above the plot shows the inverse ratios, where a row can be spared.
 	InverseLabel string
 	YLabel       string
-	// LevelStart and LevelStep make the level axis one of readings: level i stands for
-	// LevelStart + i·LevelStep. A LevelStep of 0 leaves it levels.
+	// LevelStart and LevelStep label the level axis with readings: level i stands
+	// for LevelStart + i·LevelStep. A LevelStep of 0 labels it with levels.
 	LevelStart, LevelStep float64
-	// Words make the level axis one of so many words, from the lowest at 0 to the
-	// highest at 7, equally far apart. Without them it is one of numbers.
+	// Words label the level axis with words instead of numbers, from the lowest at
+	// 0 to the highest at 7, equally far apart.
 	Words []string
 	ASCII bool // draw with ASCII only
 
-	// Paint styles a run of cells that share role and series; it must keep
-	// the width. Series is an index, or -1 for what belongs to none. Nil
-	// leaves all plain.
+	// Paint styles a run of cells with the same role and series; it must keep the
+	// width. Series is an index, -1 for cells of no series. Nil leaves everything
+	// plain.
 	Paint func(role Role, series int, s string) string
 }
 
-// none is the series of what belongs to no series.
+// none is the series of cells that belong to no series.
 const none = -1
 
-// Beyond these the picture gets no better, only dearer; the rest is left blank.
+// Larger charts get no better, only slower: cells beyond maxWidth and lines beyond
+// maxHeight stay blank.
 const maxWidth, maxHeight = 400, 200
 
-// The least plot that says anything, in cells.
+// The least plot that tells anything, in cells.
 const minCols, minRows = 8, 3
 
-// Render draws the chart into exactly h lines of exactly w cells each. Where
-// that is too small for a chart, the lines are blank. Heights that fit best are
-// 10, 17 and 24, one more for XLabel, one more for YLabel or a legend.
+// Render draws the chart into exactly h lines of exactly w cells each. If that is
+// too small for a chart, the lines are blank. Heights of 10, 17 and 24 fit best,
+// one more for XLabel, one more for YLabel or a legend.
 func (c Chart) Render(w, h int) []string {
 	w, h = max(w, 0), max(h, 0)
 	blank := strings.Repeat(" ", w)
@@ -116,20 +116,21 @@ func (c Chart) Render(w, h int) []string {
 	return lines
 }
 
-// layout says where things are, in cells of the whole frame.
+// layout holds positions and sizes of the chart's parts, in cells of the whole
+// frame.
 type layout struct {
 	w, h       int
 	left, top  int // upper left cell of the plot
 	cols, rows int // size of the plot
 	aim        string
-	aimBeside  bool // it shares a row with a whole level, and stands beside it
-	header     bool // the first row is words: the level label and the legend
-	inverseRow int  // the row of the ratios the other way round, -1 for none
+	aimBeside  bool // the target's label stands beside a whole level's in one row
+	header     bool // the first row holds the level label and the legend
+	inverseRow int  // row of the inverse ratios, -1 for none
 	labelRow   bool // the ratio label has a row of its own
 }
 
-// layout gives the plot what the axes leave, and spends rows on words only
-// while each level still has a row to itself.
+// layout gives the plot the room that the axes leave. Rows go to words only while
+// each level still has a row of its own.
 func (c Chart) layout(w, h int) (layout, bool) {
 	l := layout{w: w, h: h, aim: c.aimText(), inverseRow: -1}
 	l.rows = h - 2
@@ -143,7 +144,8 @@ func (c Chart) layout(w, h int) (layout, bool) {
 	if c.XLabel != "" && l.rows > c.labels() {
 		l.labelRow, l.rows = true, l.rows-1
 	}
-	// Levels a whole number of rows apart read best: worth up to three rows.
+	// Levels a whole number of rows apart read best; that is worth up to three
+	// rows.
 	if spare := (l.rows - 1) % (c.labels() - 1); l.rows > c.labels() && spare <= 3 {
 		l.rows, l.h = l.rows-spare, l.h-spare
 	}
@@ -153,11 +155,11 @@ func (c Chart) layout(w, h int) (layout, bool) {
 		l.aimBeside, l.left = true, widest+len(l.aim)+3
 	}
 	l.cols = w - l.left
-	// Two words in one row would be read for each other.
+	// Two words in one row could be mistaken for each other.
 	return l, l.cols >= minCols && l.rows >= max(minRows, len(c.Words))
 }
 
-// aimText is the aim as written on the axis, empty if there is none to show.
+// aimText gives the target level for the axis, "" if none is shown.
 func (c Chart) aimText() string {
 	if !c.HasAim || !(c.Aim >= 0 && c.Aim <= topLevel) {
 		return ""
@@ -165,8 +167,8 @@ func (c Chart) aimText() string {
 	return c.levelText(math.Round(c.Aim*100) / 100)
 }
 
-// levelText is what the axis says at a level: the level, the reading it stands for, or
-// the word nearest to it.
+// levelText gives the axis label at a level: the level, the reading it stands for,
+// or the nearest word.
 func (c Chart) levelText(level float64) string {
 	switch {
 	case len(c.Words) > 0:
@@ -178,7 +180,7 @@ func (c Chart) levelText(level float64) string {
 	}
 }
 
-// labels is how many labels the level axis has, one every so many levels.
+// labels returns how many labels the level axis has.
 func (c Chart) labels() int {
 	if len(c.Words) > 1 {
 		return len(c.Words)
@@ -186,13 +188,14 @@ func (c Chart) labels() int {
 	return levels
 }
 
-// labelled is the level of a label of the level axis, from 0.
+// labelled returns the level of the n-th label of the level axis, from 0.
 func (c Chart) labelled(n int) float64 { return WordLevel(n, c.labels()) }
 
-// WordLevel is the level of the n-th of so many words on an axis of words, from 0.
+// WordLevel returns the level of the n-th of so many words on an axis of words,
+// from 0.
 func WordLevel(n, words int) float64 { return topLevel * float64(n) / float64(words-1) }
 
-// widestLevel is the width of the widest label of the level axis, in cells.
+// widestLevel returns the width of the widest label of the level axis, in cells.
 func (c Chart) widestLevel() (cells int) {
 	for n := range c.labels() {
 		cells = max(cells, utf8.RuneCountInString(c.levelText(c.labelled(n))))

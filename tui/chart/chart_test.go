@@ -16,8 +16,8 @@ import (
 
 var update = flag.Bool("update", false, "rewrite the golden frames")
 
-// line is a fitted line through ratio x at level 5: beta levels per e-fold, the
-// band's half-width growing away from there.
+// line is a fitted line through ratio x at level 5, with beta levels per e-fold;
+// its band is half wide there and widens away from it.
 func line(x, beta, half float64) (curve []chart.CurvePoint) {
 	for y := 1.0; y <= 6; y += 0.5 {
 		m := x * math.Exp((y-5)/beta)
@@ -86,8 +86,7 @@ func overlay() chart.Chart {
 	}
 }
 
-// repeats is a powder with three trials whose thick end was tested from below
-// only.
+// repeats is a powder with three trials; its thick end was tested from below only.
 func repeats() chart.Chart {
 	curve := line(0.52, 5, 0.08)
 	for i := range curve {
@@ -125,7 +124,7 @@ func ascii(c chart.Chart) chart.Chart {
 	return c
 }
 
-// render renders and holds the promise about size.
+// render renders and checks the size that Render promises.
 func render(t require.TestingT, c chart.Chart, w, h int) []string {
 	lines := c.Render(w, h)
 	require.Len(t, lines, max(h, 0))
@@ -135,7 +134,7 @@ func render(t require.TestingT, c chart.Chart, w, h int) []string {
 	return lines
 }
 
-// cellAt is the character in column x of a line without styles.
+// cellAt returns the character in column x of a line without styles.
 func cellAt(s string, x int) string { return string([]rune(s)[x]) }
 
 // golden compares a frame with its file.

@@ -2,8 +2,8 @@ package chart
 
 import "math"
 
-// dashedLine draws a dashed polyline two dots thick, which tells it from the aim and
-// the band. The dashes run on across its points.
+// dashedLine draws a dashed polyline two dots thick, unlike the target line and the
+// band. The dashes run on across its points.
 type dashedLine struct {
 	plot         *plot
 	series       int
@@ -36,7 +36,7 @@ func (l *dashedLine) visit(x, y int) {
 	}
 	p := l.plot
 	if len(l.dash) > 1 {
-		p.clear(x, y, Curve) // a band would fill the gaps
+		p.clear(x, y, Curve) // the band would fill the gaps
 	}
 	if l.dash[l.n%len(l.dash)] == '#' {
 		p.dot(x, y, Curve, l.series)
@@ -55,8 +55,8 @@ func (l *dashedLine) visit(x, y int) {
 	l.n++
 }
 
-// clip cuts a segment to the rectangle from 0, 0 to right, bottom
-// (Liang and Barsky 1984, ACM TOG 3(1) 1-22). Not ok: nothing is inside.
+// clip cuts a segment to the rectangle from 0, 0 to right, bottom (Liang and Barsky
+// 1984, ACM TOG 3(1) 1-22). ok is false if nothing of it is inside.
 func clip(x0, y0, x1, y1, right, bottom float64) (_, _, _, _ float64, ok bool) {
 	dx, dy := x1-x0, y1-y0
 	from, to := 0.0, 1.0

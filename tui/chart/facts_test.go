@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// rowOf is the line that a level is written on.
+// rowOf returns the index of the line that a level is written on.
 func rowOf(t *testing.T, lines []string, level string) int {
 	t.Helper()
 	for i, s := range lines {
@@ -46,7 +46,7 @@ func TestAimIsDashedAndOnTheAxis(t *testing.T) {
 	lines = render(t, twoSteps(), 46, 14)
 	assert.Contains(t, strings.Join(lines, "\n"), "4.5▸┤⠉ ⠉")
 
-	// No height is too small for its value.
+	// The target has its label at any height.
 	for h := 5; h < 10; h++ {
 		assert.Contains(t, strings.Join(render(t, trial(), 30, h), "\n"), "5▸┤", h)
 	}

@@ -11,7 +11,7 @@ const (
 	levels   = 8
 )
 
-// seriesStyle is how the curves of a series differ from the others'.
+// seriesStyle tells the curves of several series apart.
 type seriesStyle struct {
 	dash  string // dots along the line, repeated
 	ascii rune
@@ -32,7 +32,7 @@ type plot struct {
 	chart  Chart
 	lo, hi float64 // ends of the ratio axis
 	log    bool    // it is logarithmic
-	ends   []dot   // of each curve: its topmost dot in sight
+	ends   []dot   // one a series: the topmost dot of its curve in sight
 }
 
 // dot is a dot of the window.
@@ -47,12 +47,13 @@ func newPlot(c Chart, l layout) *plot {
 	return p
 }
 
-// far keeps coordinates small enough to calculate with, and far outside.
+// far bounds coordinates, so that they can be calculated with; it is well outside
+// any window.
 const far = 1e6
 
 func clampFar(v float64) float64 { return min(max(v, -far), far) }
 
-// column is where ratio x lies, in dots from the left of the window.
+// column converts ratio x to dots from the left of the window.
 func (p *plot) column(x float64) float64 {
 	lo, hi := p.lo, p.hi
 	if p.log {
@@ -64,15 +65,15 @@ func (p *plot) column(x float64) float64 {
 	return clampFar((x - lo) / (hi - lo) * float64(p.cols*p.dx-1))
 }
 
-// row is where a level lies, in dots from the top of the window.
+// row converts a level to dots from the top of the window.
 func (p *plot) row(level float64) float64 { return levelRow(level, p.rows, p.dy) }
 
-// cellOf is the frame's cell around a dot of the window.
+// cellOf returns the frame's cell around a dot of the window.
 func (p *plot) cellOf(column, row float64) (x, y int) {
 	return p.left + int(math.Round(column))/p.dx, p.top + int(math.Round(row))/p.dy
 }
 
-// band stipples what lies between Low and High.
+// band stipples the area between Low and High.
 func (p *plot) band() {
 	for i, s := range p.chart.Series {
 		for k := 1; k < len(s.Curve); k++ {
@@ -87,7 +88,7 @@ func (k CurvePoint) hasBand() bool {
 	return finite(k.Y) && finite(k.Low) && finite(k.High) && k.Low < k.High
 }
 
-// bandPart fills between two neighbouring points.
+// bandPart fills the band between two neighbouring points.
 func (p *plot) bandPart(a, b CurvePoint, series int) {
 	if a.Y < b.Y {
 		a, b = b, a
@@ -105,8 +106,8 @@ func (p *plot) bandPart(a, b CurvePoint, series int) {
 		from := int(math.Ceil(max(left+t*dLeft, 0)))
 		to := int(math.Floor(min(right+t*dRight, float64(p.cols*p.dx-1))))
 		for x := from; x <= to; x++ {
-			// Every fourth dot: light enough to read a line over it. Of several
-			// series every eighth, each with its own phase.
+			// Every fourth dot is light enough to read a line over it. With several
+			// series it is every eighth, each with its own phase.
 			if p.ascii || (x+2*y+5*series)%p.bandStep() == 0 {
 				p.dot(x, y, Band, series)
 			}
@@ -114,7 +115,7 @@ func (p *plot) bandPart(a, b CurvePoint, series int) {
 	}
 }
 
-// bandStep is how many dots of a band lie from one that is drawn to the next.
+// bandStep returns the distance between drawn dots of a band, in dots.
 func (p *plot) bandStep() int {
 	if len(p.chart.Series) > 1 {
 		return 8
@@ -122,7 +123,7 @@ func (p *plot) bandStep() int {
 	return 4
 }
 
-// aim draws the dashed line of the level aimed at: a cell, then a gap.
+// aim draws the dashed line of the target level: a cell, then a gap.
 func (p *plot) aim() {
 	if p.layout.aim == "" {
 		return
@@ -161,7 +162,8 @@ func (p *plot) curves() {
 	}
 }
 
-// points draws the looks as glyphs: those pointed at last, over the others.
+// points draws the looks as glyphs; those not used for the answer last, over the
+// others.
 func (p *plot) points() {
 	for _, counts := range []bool{true, false} {
 		for i, s := range p.chart.Series {
@@ -175,7 +177,7 @@ func (p *plot) points() {
 	}
 }
 
-// point draws a look where it lies, or a sign at the edge that it is beyond.
+// point draws a look at its place; beyond the edge, a sign at the edge.
 func (p *plot) point(at Point, series int, r rune) {
 	if !finite(at.X) || !finite(at.Y) || at.X < 0 || (p.log && at.X == 0) {
 		return
@@ -194,8 +196,8 @@ func (p *plot) point(at Point, series int, r rune) {
 	p.text(x, y, Dot, series, string(r))
 }
 
-// curveLabels writes each series' letter at the top of its curve, where it
-// hides neither a look nor a curve if there is such a place.
+// curveLabels writes each series' letter at the top of its curve, if possible where
+// it hides neither a look nor a curve.
 func (p *plot) curveLabels() {
 	for i, end := range p.ends {
 		mark := p.chart.mark(i)

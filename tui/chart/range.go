@@ -2,19 +2,19 @@ package chart
 
 import "math"
 
-// Ratios outside these do not set the axis (chosen: a paste is between 0.02
-// and 50).
+// Ratios outside these do not stretch the axis (chosen: a paste is between 0.02 and
+// 50).
 const minRatio, maxRatio = 1e-4, 1e4
 
-// maxWidening is how far what matters less may widen the axis.
+// maxWidening is the factor by which less important values may widen the axis.
 const maxWidening = 2
 
-// linearWidening is how far the answer and the dish may widen a linear axis
-// beyond the looks; from there on it is logarithmic (chosen: the looks keep a
-// quarter of it).
+// linearWidening is the factor by which the answer and the dish may widen a linear
+// axis beyond the looks. Beyond it the axis is logarithmic (chosen: the looks keep
+// a quarter of it).
 const linearWidening = 4
 
-// span is a range that grows with what it is given; the zero value is empty.
+// span is a range that grows to hold each value added; the zero value is empty.
 type span struct{ lo, hi float64 }
 
 func (s *span) add(x float64) {
@@ -34,10 +34,10 @@ func (s *span) addNear(x float64) {
 	}
 }
 
-// ratioRange is the ends of the ratio axis, and whether it is logarithmic.
-// Looks that give a value set it, without them the curves; bounds and looks
-// pointed at are taken in if near, so that none of them squeezes the rest. What
-// is in the dish and the whole interval at the target are always in sight.
+// ratioRange returns the ends of the ratio axis, and whether it is logarithmic.
+// Looks that give a value set it, without them the curves. Bounds and far looks
+// widen it only if near, so that none squeezes the rest. What is in the dish and
+// the whole interval at the target are always in sight.
 func (c Chart) ratioRange() (lo, hi float64, log bool) {
 	s := c.looksRange()
 	for _, series := range c.Series {
@@ -77,8 +77,8 @@ func (c Chart) Log() bool {
 	return log
 }
 
-// looksRange is the range of the looks that give a value; without one, of the
-// curves, else of all looks.
+// looksRange returns the range of the looks that give a value; if there are none,
+// of the curves, else of all looks.
 func (c Chart) looksRange() (s span) {
 	for _, series := range c.Series {
 		for _, p := range series.Points {
@@ -106,8 +106,8 @@ func (c Chart) looksRange() (s span) {
 	return s
 }
 
-// crossing is the curve where it first passes a level, between its points
-// straight; NaN where it does not.
+// crossing returns the point where the curve first passes a level, straight between
+// its points; NaN if it never does.
 func crossing(curve []CurvePoint, level float64) CurvePoint {
 	for i := 1; i < len(curve); i++ {
 		a, b := curve[i-1], curve[i]

@@ -6,17 +6,17 @@ import (
 	"unicode"
 )
 
-// Sign is a sign of the chart and what it stands for.
+// Sign is a sign of the chart with its meaning.
 type Sign struct{ Glyph, Meaning string }
 
-// trialGlyphs tell the trials of a powder apart; hollow where a look gives a
+// trialGlyphs are the shapes of a powder's trials; the hollow one if a look gives a
 // bound.
 var trialGlyphs = []struct{ full, hollow rune }{
 	{'●', '○'}, {'■', '□'}, {'▼', '▽'}, {'★', '☆'}, {'▶', '▷'},
 }
 
-// glyph is how a look is drawn: with the letter of its series, or, without one,
-// as a shape of its trial.
+// glyph returns the character for a look: the letter of its series or, without one,
+// the shape of its trial.
 func (at Point) glyph(mark rune, severalTrials, ascii bool) rune {
 	trial := trialGlyphs[0]
 	if severalTrials {
@@ -45,19 +45,19 @@ func (at Point) glyph(mark rune, severalTrials, ascii bool) rune {
 	}
 }
 
-// counts says that the look is shown for what it says.
+// counts reports whether the look is used for the answer.
 func (at Point) counts() bool { return !at.FarOut && !at.LeftOut }
 
-// open says that the look gives a bound and not a value.
+// open reports whether the look gives a bound and no value.
 func (at Point) open() bool { return at.Y <= 0 || at.Y >= topLevel }
 
-// severalTrials says whether the looks have to be told apart by trial.
+// severalTrials reports whether the looks are of more than one trial.
 func (s Series) severalTrials() bool {
 	return s.Mark == 0 && slices.ContainsFunc(s.Points, func(p Point) bool { return p.Trial != s.Points[0].Trial })
 }
 
-// TrialSigns is the sign of each trial's looks, by its place in the profile, where
-// the series has looks of several trials; empty where it has not.
+// TrialSigns returns the sign of each trial's looks, by the trial's index in the
+// profile. It is empty unless the series has looks of several trials.
 func (s Series) TrialSigns(ascii bool) map[int]string {
 	signs := map[int]string{}
 	if s.severalTrials() {
@@ -68,7 +68,7 @@ func (s Series) TrialSigns(ascii bool) map[int]string {
 	return signs
 }
 
-// Signs lists the signs of a chart of one trial, for a page of help.
+// Signs lists the signs of one trial's chart, for the help.
 func Signs(ascii bool) []Sign {
 	all := []Point{{Y: 3}, {Y: 3, Latest: true}, {Y: 0}, {Y: 3, FarOut: true}, {Y: 3, LeftOut: true}}
 	return Chart{
@@ -77,8 +77,8 @@ func Signs(ascii bool) []Sign {
 	}.Legend()
 }
 
-// Legend says what the signs of the chart mean, those alone that it shows. Looks
-// beyond an edge are not in it: ‹ and › point to where they are.
+// Legend explains the signs, but only those that the chart shows. It leaves out
+// looks beyond an edge: ‹ and › point to them.
 func (c Chart) Legend() (all []Sign) {
 	add := func(braille, ascii rune, meaning string) {
 		all = append(all, Sign{string(pick(c.ASCII, braille, ascii)), meaning})
@@ -119,7 +119,7 @@ func (c Chart) Legend() (all []Sign) {
 	return all
 }
 
-// lookSigns are the signs of the looks.
+// lookSigns explains the signs of the looks.
 func (c Chart) lookSigns() (all []Sign) {
 	seen := map[rune]bool{}
 	add := func(glyph rune, meaning string) {

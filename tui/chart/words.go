@@ -8,8 +8,8 @@ import (
 	"github.com/charmbracelet/x/ansi"
 )
 
-// clean leaves of s what can be printed, so that a name can neither break a
-// line nor move the cursor; in ASCII the rest becomes question marks.
+// clean keeps the printable part of s, so that a name can neither break a line nor
+// move the cursor. In ASCII, other characters become question marks.
 func clean(s string, ascii bool) string {
 	return strings.Map(func(r rune) rune {
 		switch {
@@ -24,7 +24,7 @@ func clean(s string, ascii bool) string {
 	}, s)
 }
 
-// fitsCell says that r is one cell wide whatever stands beside it.
+// fitsCell reports whether r is one cell wide whatever stands beside it.
 func fitsCell(r rune) bool {
 	if r <= '~' {
 		return r >= ' '
@@ -35,7 +35,7 @@ func fitsCell(r rune) bool {
 	return !unicode.IsMark(r) && ansi.StringWidth(string(r)) == 1
 }
 
-// mark is the letter of a series, 0 for none; one that cannot be drawn is
+// mark returns the letter of a series, 0 for none; one that cannot be drawn is
 // replaced.
 func (c Chart) mark(series int) rune {
 	r := c.Series[series].Mark
@@ -60,11 +60,12 @@ func (c Chart) legend() (entries []entry) {
 	return entries
 }
 
-// gap is the space between words of the header, in cells.
+// gap is the space between the parts of the header, in cells.
 const gap = 2
 
-// head is the line above the plot: the level label, then the legend. Entries
-// that do not fit share the room; their names are cut where they do not differ.
+// head returns the line above the plot: the level label, then the legend. Entries
+// that do not fit share the room; their names are cut in the part they have in
+// common.
 func (c Chart) head(w int) string {
 	more := "…"
 	if c.ASCII {
@@ -103,8 +104,8 @@ func (c Chart) head(w int) string {
 	return out.String()
 }
 
-// shared gives each what it needs, or an equal share of what those that need
-// less than that leave.
+// shared splits room: who needs little gets it, the others get equal shares of the
+// rest.
 func shared(needs []int, room int) []int {
 	out := make([]int, len(needs))
 	for left := len(needs); left > 0; {

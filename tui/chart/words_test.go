@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// An axis of words has each of them in a row of its own, as far from the next as
-// all others where there is room, and not one level.
+// On an axis of words each word has its own row. Where there is room the rows are
+// equally far apart, and no level is written.
 func TestAnAxisOfWords(t *testing.T) {
 	words := []string{"much less", "less", "the same", "more", "much more"}
 	c := chart.Chart{Words: words, Aim: chart.WordLevel(2, 5), HasAim: true, XLabel: "g powder per g water"}
@@ -26,7 +26,7 @@ func TestAnAxisOfWords(t *testing.T) {
 			_, plot, _ := strings.Cut(lines[at[n]], "┤")
 			glyph := "●"
 			if n == 0 || n == len(words)-1 {
-				glyph = "○" // open: much more has no upper end
+				glyph = "○" // open: "much more" has no upper end
 			}
 			assert.Contains(t, plot, glyph, "height %d, %s", h, word)
 		}

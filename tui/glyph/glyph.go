@@ -1,11 +1,11 @@
-// Package glyph draws what has to be read from a metre away out of block
-// letters: big digits, spoons of their size, a bar, and a row of levels. It
-// knows no screen and no colour, and imports nothing of ours.
+// Package glyph draws what has to be read from a metre away: big digits in block
+// letters, spoons in their size, a bar, and a row of levels. It knows no screen and
+// no colour, and imports nothing of ours.
 package glyph
 
 import "strings"
 
-// Size is how large digits are drawn.
+// Size is the size of large digits.
 type Size int
 
 // The sizes.
@@ -14,7 +14,7 @@ const (
 	Large             // 6 cells wide and 5 lines high
 )
 
-// Lines is how many lines digits of a size take.
+// Lines returns how many lines digits of this size take.
 func (s Size) Lines() int {
 	if s == Large {
 		return 5
@@ -22,7 +22,7 @@ func (s Size) Lines() int {
 	return 3
 }
 
-// pixels are the digits and signs, five rows each, parted by spaces.
+// pixels holds the digits and signs, five rows each, parted by spaces.
 var pixels = map[rune]string{
 	'0': "### #.# #.# #.# ###", '1': ".#. ##. .#. .#. ###", '2': "### ..# ### #.. ###",
 	'3': "### ..# ### ..# ###", '4': "#.# #.# ### ..# ..#", '5': "### #.. ### ..# ###",
@@ -79,17 +79,18 @@ func halved(rows []string) []string {
 	return lines
 }
 
-// Bar is a line of w cells of which a share from 0 to 1 is done.
+// Bar draws a line of w cells in two parts: done, a share from 0 to 1, and the
+// rest.
 func Bar(share float64, w int) (done, left string) {
 	n := min(max(int(share*float64(w)+0.5), 0), max(w, 0))
 	return strings.Repeat("━", n), strings.Repeat("─", max(w-n, 0))
 }
 
-// SpoonLines is how many lines a spoon takes.
+// SpoonLines is the height of a spoon, in lines.
 const SpoonLines = 3
 
-// Spoons draws n level spoons of so many mL side by side in at most w cells;
-// where they have no room only one is drawn. Liquid is drawn lighter.
+// Spoons draws n level spoons of ml mL each, side by side in at most w cells; if
+// they do not fit, only one. Liquid is drawn lighter.
 func Spoons(n int, ml float64, liquid bool, w int) []string {
 	one := spoon(ml, liquid)
 	width := len([]rune(one[0])) + 2
@@ -103,7 +104,7 @@ func Spoons(n int, ml float64, liquid bool, w int) []string {
 	return lines
 }
 
-// bowls are the widths of a bowl from so many mL on; a teaspoon holds 5.
+// bowls gives the width of a bowl by its least volume in mL; a teaspoon holds 5.
 var bowls = []struct {
 	ml   float64
 	wide int

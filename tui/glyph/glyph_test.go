@@ -21,8 +21,8 @@ func TestDigits(t *testing.T) {
 	assert.Equal(t, []string{"█ █   █▀▀", "▀▀█   ▀▀█", "  ▀ ▀ ▀▀▀"}, Digits("4.5", Small))
 }
 
-// squeezed takes one of the two columns after the colon out, to keep the
-// picture above narrow.
+// squeezed cuts one of the two columns after the colon, to keep the picture above
+// narrow.
 func squeezed(lines []string) []string {
 	for i, l := range lines {
 		r := []rune(l)

@@ -16,8 +16,8 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// The fields of a batch: its powder, what its ratio is taken in, and level, then
-// those of its order.
+// The fields of a batch: its powder, the liquid and rest of its ratio, its level,
+// then the fields of its order.
 const (
 	batchPowder = iota
 	batchBasis
@@ -25,12 +25,12 @@ const (
 	batchOrder
 )
 
-// batch is so much paste made to order.
+// batch works out how much of each to weigh for so much paste.
 type batch struct {
 	batch kitchen.Batch
 	slugs []string
 	from  string         // where its level comes from
-	offer readings.Offer // of acid for it; its total is 0 without one
+	offer readings.Offer // how much acid it takes; TotalG is 0 without one
 	err   error
 }
 
@@ -83,7 +83,7 @@ func (b *batch) calculate(t *calculator) error {
 
 func (b *batch) problem() string { return said(b.err) }
 
-// said is an error's text, "" for none.
+// said gives an error's text, "" for nil.
 func said(err error) string {
 	if err == nil {
 		return ""
@@ -126,7 +126,7 @@ func (b *batch) lines(_ *calculator, w int) []string {
 	return append(lines, batchCare(b.batch, w)...)
 }
 
-// takeAcid puts the acid that is offered among the extras.
+// takeAcid adds the acid that is offered to the extras.
 func (t *calculator) takeAcid(extras int, o readings.Offer) {
 	f := &t.Fields[extras]
 	all, err := typed.Extras(f.Value(), "oil 3 %")
@@ -159,9 +159,9 @@ func (t *calculator) outOfBatch(b kitchen.Batch, slugs []string, msg tea.KeyMsg)
 	}, name)
 }
 
-// batchLines is a batch as it is made up: what to weigh, what to hold back, and what to
-// mind: of this batch first, of its ratio below the amounts. from says where its level
-// comes from.
+// batchLines draws a batch: what to weigh and what to keep back. Warnings about the
+// batch come first, those about its ratio below the amounts. from says where its
+// level comes from.
 func batchLines(b kitchen.Batch, from string, w int) []string {
 	head := fmt.Sprintf("%s g at %s", model.Grams(b.TotalG), model.LevelName(b.Paste.Level))
 	if b.Order.Portions > 0 {
@@ -206,12 +206,12 @@ func batchLines(b kitchen.Batch, from string, w int) []string {
 	return lines
 }
 
-// pasteBasis is the liquid of a paste and the rest that its dish wants.
+// pasteBasis names the liquid of a paste and the rest its dish needs.
 func pasteBasis(p kitchen.Paste) string {
 	return basisName(model.Basis{Liquid: p.Basis.Liquid, RestS: p.RestS()})
 }
 
-// batchCare is what to mind with a batch.
+// batchCare gives the cautions for a batch.
 func batchCare(b kitchen.Batch, w int) []string {
 	powders := make([]model.Powder, len(b.Powders))
 	for i, p := range b.Powders {
@@ -224,7 +224,7 @@ func batchLine(what, grams, span string, w int) string {
 	return ui.Cut(ui.Pad(printable.Line(what), min(max(w-30, 12), 34))+ui.PadLeft(grams, 9)+"  "+span, w)
 }
 
-// spoonedLines say the powder in spoons and what the rounding does.
+// spoonedLines give the powder in spoons, and how the rounding shifts the level.
 func spoonedLines(b kitchen.Batch, w int) []string {
 	var lines []string
 	for _, p := range b.Powders {
@@ -243,7 +243,7 @@ func spoonedLines(b kitchen.Batch, w int) []string {
 	return append(lines, ui.Painted(ui.PlainStyle, "  That rounding "+shiftText(b.SpoonShift)+".", w)...)
 }
 
-// shiftText says what rounding the powder to spoons does to the level.
+// shiftText says how far rounding the powder to spoons shifts the level.
 func shiftText(levels float64) string {
 	if levels < 0.05 && levels > -0.05 {
 		return "does not change the level"

@@ -14,12 +14,12 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// calculator is a form of the kitchen with its answer, which is worked out anew
-// whenever a field changes. What the fields mean is up to the task.
+// calculator is a form with its answer below or beside it. The answer is worked out
+// again whenever a field changes; the task knows what the fields mean.
 type calculator struct {
 	deps  ui.Deps
 	shelf []model.Entry // all powders, to choose from
-	names []string      // of the shelf, each once
+	names []string      // names of the shelf, each once
 	back  ui.Screen     // where Esc leads
 	task  task
 	ui.Form
@@ -27,40 +27,39 @@ type calculator struct {
 	ui.Prompt
 }
 
-// task is the purpose of a form of the kitchen: batch, swap, mix and others.
+// task gives a form its purpose: batch, swap, mix and others.
 type task interface {
 	title() string
-	// update works the answer out from the fields; nothing is drawn yet.
+	// update works out the answer from the fields; it draws nothing.
 	update(t *calculator)
-	// problem says what stands in the way of an answer; "" nothing.
+	// problem says why there is no answer; "" if there is one.
 	problem() string
 	// lines draws the answer.
 	lines(t *calculator, w int) []string
-	// keys are those that do something now beside those of every form.
+	// keys lists the keys that work now beyond those of every form.
 	keys() []key.Binding
 	// key handles one of them.
 	key(t *calculator, msg tea.KeyMsg) (ui.Next, tea.Cmd)
 }
 
-// newCalculator lays out a form. Its fields are set, and then worked out with
-// ready.
+// newCalculator makes a form without fields; ready adds them and works out the
+// first answer.
 func newCalculator(deps ui.Deps, shelf []model.Entry, back ui.Screen, job task) *calculator {
 	return &calculator{deps: deps, shelf: shelf, names: names(shelf), back: back, task: job}
 }
 
-// ready takes the form's fields and works out the first answer.
+// ready sets the form's fields and works out the first answer.
 func (t *calculator) ready(fields []ui.Field) *calculator {
 	if fields != nil {
 		t.Fields = fields
 	}
-	t.Apply = func(int) error { return nil } // a slip is said with the answer, and traps nobody
+	t.Apply = func(int) error { return nil } // a wrong value is told with the answer and may be left
 	t.Focus()
 	t.task.update(t)
 	return t
 }
 
-// names are the titles of powders, with the name of the file where two have the
-// same.
+// names returns the titles of powders, with the file's name if two have the same.
 func names(shelf []model.Entry) []string {
 	count := map[string]int{}
 	for _, e := range shelf {
@@ -76,7 +75,7 @@ func names(shelf []model.Entry) []string {
 	return names
 }
 
-// powderField is a field for one of the shelf, with r chosen.
+// powderField asks for a powder of the shelf; r is chosen at first.
 func (t *calculator) powderField(label string, r model.Entry) ui.Field {
 	f := ui.NarrowField(label, "Type a part of its name, or choose with ←→.", t.names...)
 	if i := slices.IndexFunc(t.shelf, func(s model.Entry) bool { return s.Slug == r.Slug }); i >= 0 {
@@ -85,7 +84,7 @@ func (t *calculator) powderField(label string, r model.Entry) ui.Field {
 	return f
 }
 
-// levelField is a field for the level of a ratio.
+// levelField asks for the level of a ratio.
 func levelField(level float64) ui.Field {
 	var names []string
 	for _, l := range model.CurveLevels() {
@@ -96,19 +95,19 @@ func levelField(level float64) ui.Field {
 	return f
 }
 
-// basisField is a field for the liquid and rest that ratios are taken in; its
-// options come with the powders.
+// basisField asks for the liquid and rest of the ratios; choice fills in its
+// options once the powders are chosen.
 func basisField() ui.Field {
 	f := ui.ChoiceField("in", "The liquid and rest of the trials that the ratio is taken from.", asUsual)
 	f.Set(asUsual)
 	return f
 }
 
-// asUsual leaves it to the trials: what most of them rest on.
+// asUsual is the option for the liquid and rest of most trials.
 const asUsual = "as most trials are"
 
-// choice takes up the liquids and rests of the powders as options of a field,
-// and says which is chosen.
+// choice offers the powders' liquids and rests in field i and returns the chosen
+// one.
 func (t *calculator) choice(i int, powders ...model.Entry) model.Choice {
 	f := &t.Fields[i]
 	profiles := make([]model.Profile, len(powders))
@@ -131,17 +130,18 @@ func (t *calculator) choice(i int, powders ...model.Entry) model.Choice {
 	return model.Choice{In: b.Liquid, Rest: &b.RestS}
 }
 
-// basisName is a liquid and rest as it is chosen.
+// basisName names a liquid and rest for the field.
 func basisName(b model.Basis) string {
 	return printable.Line(b.Liquid) + ", rest " + model.Seconds(b.RestS)
 }
 
-// level is the level chosen in a field.
+// level returns the level chosen in field i.
 func (t *calculator) level(i int) float64 { return model.CurveLevels()[t.Fields[i].Pick] }
 
 var errNoPowder = errors.New("choose a powder")
 
-// powder is the one of the shelf that a field names.
+// powder finds the powder named in field i by its title, or by a part of it that
+// fits one powder only.
 func (t *calculator) powder(i int) (model.Entry, error) {
 	v := t.Fields[i].Value()
 	if v == "" {
@@ -164,7 +164,7 @@ func (t *calculator) Session() *ui.Session { return nil }
 func (t *calculator) Typing() bool         { return true }
 func (t *calculator) Title() string        { return "Kitchen › " + t.task.title() }
 
-// Help says what the form is for, where its task has more to say than its hints.
+// Help explains the form, if its hints do not say enough.
 func (t *calculator) Help() []string {
 	if explained, ok := t.task.(interface{ help() []string }); ok {
 		return explained.help()
@@ -220,14 +220,14 @@ func (t *calculator) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	case key.Matches(msg, k.save, k.export):
 		t.Refuse("not yet: " + t.task.problem())
 	case key.Matches(msg, k.take, k.trial, k.recipe):
-		// They belong to other tasks, or wait until the amounts are there.
+		// These belong to other tasks, or wait for the amounts.
 	default:
 		t.edit(msg)
 	}
 	return t, nil
 }
 
-// complete writes out the only powder that what was typed fits.
+// complete writes the name out in full if what was typed fits only one powder.
 func (t *calculator) complete() {
 	f := &t.Fields[t.At]
 	if fit := ui.Narrowed(f.All, f.Value()); f.Value() != "" && len(fit) == 1 {
@@ -235,7 +235,7 @@ func (t *calculator) complete() {
 	}
 }
 
-// edit gives a key to the field and works the answer out anew.
+// edit hands a key to the field and works out the answer again.
 func (t *calculator) edit(msg tea.KeyMsg) {
 	before := t.Fields[t.At].Value()
 	t.Form.Press(msg)
@@ -246,12 +246,12 @@ func (t *calculator) edit(msg tea.KeyMsg) {
 	}
 }
 
-// Room that the parts of a calculator need.
+// Sizes of the parts of a calculator, in cells and lines.
 const (
-	wideWindow  = 100 // the least width with the answer beside the fields
-	fieldsWidth = 50  // of the fields then
+	wideWindow  = 100 // least width with the answer beside the fields
+	fieldsWidth = 50  // width of the fields there
 	leastFields = 3   // lines of fields in a low window
-	lowWindow   = 12  // lines; in fewer, one line of hint has to do
+	lowWindow   = 12  // up to so many lines the hint has one line only
 )
 
 func (t *calculator) View(w, h int) string {
@@ -281,8 +281,8 @@ func (t *calculator) View(w, h int) string {
 	return strings.Join(append(lines[:h], foot...), "\n")
 }
 
-// hint words what the field under the cursor wants, and, where the answer stands
-// beside the fields, whether it is saved.
+// hint says what the field under the cursor wants. With the answer beside the
+// fields it also says if that is not saved.
 func (t *calculator) hint(w, h int) []string {
 	text := t.Fields[t.At].Hint
 	if t.Fields[t.At].Filled() && t.Fields[t.At].All == nil {
@@ -298,8 +298,8 @@ func (t *calculator) hint(w, h int) []string {
 	return lines
 }
 
-// unsaved says that what is shown is not on the shelf of recipes; "" where it
-// cannot be saved, or something else is said.
+// unsaved says that the answer is not saved as a recipe. It is "" if it cannot be
+// saved, or if another message stands there.
 func (t *calculator) unsaved() string {
 	save := func(k key.Binding) bool { return k.Help() == calculatorKeys.save.Help() }
 	if !slices.ContainsFunc(t.task.keys(), save) || !t.Silent() {
@@ -308,8 +308,8 @@ func (t *calculator) unsaved() string {
 	return ui.NoteStyle.Render("Not saved as a recipe so far.")
 }
 
-// incomplete says what the form still wants: loudly only where something that
-// was given is wrong.
+// incomplete says what the form still needs. It is loud only if a value given is
+// wrong.
 func incomplete(err error, w int) []string {
 	for _, missing := range []error{
 		errNoPowder, errNoSize, errNoAmount, errNoPart, errNoSpoons, errSamePowder, errNoWater,
@@ -322,7 +322,7 @@ func incomplete(err error, w int) []string {
 	return ui.Loud(err.Error(), w)
 }
 
-// careLines are cautions, and who comes first.
+// careLines lists cautions, and at the end who has the last word on safety.
 func careLines(w int, cautions []string) []string {
 	lines := []string{"", ui.TitleStyle.Render("Care")}
 	for _, c := range cautions {

@@ -27,12 +27,12 @@ var checkKeys = struct{ keep, older key.Binding }{
 	older: ui.Bind("Ctrl+O", "older trials too", "ctrl+o"),
 }
 
-// check finds what a level spoon really holds, with water.
+// check measures with water what a level spoon really holds.
 type check struct {
 	found handling.SpoonCheck
 	err   error
-	kept  bool // it stands in the maker's list
-	older bool // and older trials go by it
+	kept  bool // it is in the maker's list of spoons
+	older bool // older trials use it too
 }
 
 func newCheck(deps ui.Deps, shelf []model.Entry, back ui.Screen) ui.Screen {
@@ -119,7 +119,7 @@ func (c *check) key(t *calculator, msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	return t, nil
 }
 
-// keep puts the spoon into the maker's list.
+// keep adds the spoon to the maker's list.
 func (c *check) keep(t *calculator) tea.Cmd {
 	was, now := t.deps.OwnSpoons, c.found.With(t.deps.OwnSpoons)
 	save := t.deps.SaveSpoons
@@ -130,7 +130,8 @@ func (c *check) keep(t *calculator) tea.Cmd {
 	}
 }
 
-// askOlder shows what the older trials say before and after, and asks.
+// askOlder shows what the older trials say before and after, and asks whether to
+// change them.
 func (c *check) askOlder(t *calculator) {
 	profiles := make([]model.Profile, len(t.shelf))
 	for i, e := range t.shelf {
@@ -171,7 +172,7 @@ func (c *check) askOlder(t *calculator) {
 	}, "")
 }
 
-// tookSpoons takes in that the maker's own spoons were written.
+// tookSpoons acts on the news that the maker's own spoons were written.
 func (t *calculator) tookSpoons(msg tea.Msg) {
 	saved, ok := msg.(ui.SpoonsSaved)
 	c, asked := t.task.(*check)

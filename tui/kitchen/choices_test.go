@@ -11,8 +11,8 @@ import (
 
 var shift = regexp.MustCompile(`that rounding [^.]*\.[^ ]*`)
 
-// A powder tried in two liquids has two ratios: what a rounded sum of spoons does
-// to the level is said of the one that is chosen.
+// A powder tried in two liquids has two ratios. The level shift of rounded spoons
+// is that of the chosen liquid.
 func TestSpoonsAreOfTheLiquidChosen(t *testing.T) {
 	both := drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6)
 	oily := drive.Finished("Oat", model.Flour, "vegetable oil", 0, 1, 1, 2, 2, 3, 3, 4, 5, 6)
@@ -28,7 +28,7 @@ func TestSpoonsAreOfTheLiquidChosen(t *testing.T) {
 	assert.NotEqual(t, water, shift.FindString(d.Flat()), "in oil it thickens more slowly")
 }
 
-// Total and portions say the same: the one that is not typed follows.
+// Total and portions go together: the one that is not typed follows the other.
 func TestTotalAndPortionsFollowEachOther(t *testing.T) {
 	d := drive.Start(t, drive.Pantry().Deps(), 100, 40).Press(drive.ToRecipe + " e")
 	d.PressUntil("down", "▸ portions").Write("20 x 75 g")
@@ -42,8 +42,7 @@ func TestTotalAndPortionsFollowEachOther(t *testing.T) {
 	assert.Contains(t, d.Frame(), "portions       4 x 75 g", "four as before, each larger")
 }
 
-// A recipe is made by today's profiles with r, and stays as it is until it is
-// saved.
+// r makes a recipe again from today's profiles; it is saved only when asked.
 func TestRecipeIsMadeByTodaysProfiles(t *testing.T) {
 	f := drive.Pantry()
 	was := f.Recipes[0].Recipe.Ratio.Median

@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// The card of a change that is not saved says so in its name, in its file's name and
-// where the card says when the recipe was saved.
+// The card of an unsaved change says so in its title, in its file's name and at the
+// date.
 func TestACardOfWhatIsNotSavedSaysSo(t *testing.T) {
 	f := drive.Pantry()
 	d := drive.Start(t, f.Deps(), 80, 24).Press(drive.ToRecipe + " s").Write("rye").Press("ctrl+g w enter")
@@ -25,8 +25,8 @@ func TestACardOfWhatIsNotSavedSaysSo(t *testing.T) {
 	assert.Contains(t, f.Files["oat-mask.html"], "recipe saved")
 }
 
-// One range for the water of a batch, in the sentence that says what to do with it; the
-// table says what to weigh and what to have ready.
+// The water of a batch has one range, in the sentence about keeping back; the table
+// says what to weigh and what to have ready.
 func TestABatchHasOneRange(t *testing.T) {
 	d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press("down down k enter down down 120")
 	assert.NotContains(t, d.Frame(), "likely range")
@@ -34,8 +34,8 @@ func TestABatchHasOneRange(t *testing.T) {
 	assert.Regexp(t, `(?m)^ *Rye +[0-9.]+ +[0-9.]+ *$`, d.Frame())
 }
 
-// What decides whether a powder may stand in stands beside it before it is chosen: what
-// kind it is, and how it behaves.
+// The list of stand-ins shows what decides the choice: the kind of powder and its
+// behaviour.
 func TestTheListOfStandInsSaysHowTheyBehave(t *testing.T) {
 	f := drive.Pantry()
 	for i := range f.Entries {
@@ -50,7 +50,7 @@ func TestTheListOfStandInsSaysHowTheyBehave(t *testing.T) {
 	assert.Contains(t, d.Flat(), "the swap works its own amounts out")
 }
 
-// The cautions below a swap in a recipe are those of all that is in it.
+// The cautions below a swap in a recipe cover everything in the recipe.
 func TestASwapMindsWhatElseIsInTheRecipe(t *testing.T) {
 	f := drive.Pantry()
 	f.Recipes[0].Recipe.Extras = []model.Extra{{Name: "honey", Share: 0.05, Counts: model.CountsLiquid}}

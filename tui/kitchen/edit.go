@@ -58,10 +58,10 @@ func newEdit(deps ui.Deps, shelf []model.Entry, r *recipe) ui.Screen {
 	return newCalculator(deps, shelf, r, e).ready(fields)
 }
 
-// totalText writes how much a recipe makes, as it is typed.
+// totalText writes a recipe's total as it is typed.
 func totalText(r model.Recipe) string { return model.Number(model.RoundSignificant(r.TotalG, 6)) }
 
-// portionsText is a recipe's portions as they are typed.
+// portionsText writes a recipe's portions as they are typed.
 func portionsText(r model.Recipe) string {
 	each := r.PortionG
 	if each == 0 {
@@ -89,7 +89,7 @@ func (e *edit) update(t *calculator) {
 		return
 	}
 	total, portions := &t.Fields[editTotal], &t.Fields[editPortions]
-	switch { // of the two, what was not typed follows the other
+	switch { // the field that was not typed follows the other
 	case portions.Touched && !total.Touched:
 		total.Set(totalText(e.now))
 	case !portions.Touched && e.now.Portions > 0:
@@ -97,8 +97,8 @@ func (e *edit) update(t *calculator) {
 	}
 }
 
-// changed is the recipe by its fields; what the maker left alone stays to the
-// bit.
+// changed returns the recipe with the fields' changes; fields not touched keep its
+// values to the last bit.
 func (e *edit) changed(t *calculator) (model.Recipe, error) {
 	r, err := e.sized(t)
 	if err != nil {
@@ -126,7 +126,7 @@ func (e *edit) changed(t *calculator) (model.Recipe, error) {
 	return kitchen.Edited(r, kitchen.ProfilesOf(r, t.shelf), t.deps.OwnSpoons)
 }
 
-// sized is the recipe with its new total, portions and jar.
+// sized returns the recipe with its new total, portions and jar.
 func (e *edit) sized(t *calculator) (model.Recipe, error) {
 	r := e.recipe.entry.Recipe
 	jar := r.JarML
@@ -162,8 +162,8 @@ func (e *edit) sized(t *calculator) (model.Recipe, error) {
 	return r, nil
 }
 
-// withExtras is the recipe with these extras in the place of its own, whose
-// notes stay.
+// withExtras returns the recipe with new extras; an extra that stays keeps its
+// note.
 func (e *edit) withExtras(r model.Recipe, text string) (model.Recipe, error) {
 	wanted, err := typed.Extras(text, "oil 3 %")
 	if err != nil {
@@ -193,7 +193,7 @@ func (e *edit) keys() []key.Binding {
 	return []key.Binding{calculatorKeys.take, calculatorKeys.kind}
 }
 
-// key takes the changes into the recipe.
+// key puts the changes into the recipe; they are not saved yet.
 func (e *edit) key(t *calculator, msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	if key.Matches(msg, calculatorKeys.kind) {
 		t.kindKey(editExtras)

@@ -12,8 +12,8 @@ var kitchenKeys = struct{ move, open, leave, quit key.Binding }{
 	quit:  ui.Bind("q", "quit", "q"),
 }
 
-// In the forms of the kitchen letters are text, so that what is a letter
-// elsewhere is the same letter with Ctrl here.
+// calculatorKeys are Ctrl with the letter used elsewhere: in a form, letters are
+// text.
 var calculatorKeys = struct {
 	next, prev, change, scroll, save, kind, acid, trial, take, recipe, export, copy, leave key.Binding
 }{

@@ -1,6 +1,6 @@
-// Package kitchen is the place where ratios are put to use: batch, swap, mix,
-// spoons and recipes, each a form with its answer. Asked to, it lets older trials
-// go by a spoon that was measured; it changes nothing else in a profile. It knows no other
+// Package kitchen puts ratios to use: batch, swap, mix, spoons, spoon check and
+// recipes, each a form with its answer. In a profile it changes one thing only, and
+// only when asked: older trials may use a spoon measured later. It knows no other
 // place; it may import tui/ui and model/….
 package kitchen
 
@@ -16,19 +16,19 @@ import (
 	"github.com/charmbracelet/lipgloss"
 )
 
-// menu is the kitchen, where ratios are put to use: the choice of what to do.
-// What was typed in one of its forms is still there when it is opened again.
+// menu is the first screen of the kitchen, with its tasks. A form that is opened
+// again still has what was typed in it.
 type menu struct {
 	deps   ui.Deps
 	shelf  []model.Entry // all powders
-	chosen []model.Entry // marked, or under the cursor: what the forms begin with
+	chosen []model.Entry // marked, or under the cursor: the forms start with them
 	at     int
-	opened map[int]ui.Screen // forms, by their place among the tasks
+	opened map[int]ui.Screen // forms opened so far, by index of the task
 
-	hasRatio bool // of any powder
+	hasRatio bool // at least one powder has a ratio
 }
 
-// tasks lists what the kitchen has to offer.
+// tasks lists what can be done in the kitchen.
 var tasks = [...]struct {
 	name, does string
 	open       func(*menu) (ui.Next, tea.Cmd)
@@ -41,6 +41,7 @@ var tasks = [...]struct {
 	{"Recipes", "batches that were saved: open, scale, swap, write a card", (*menu).recipes},
 }
 
+// New makes the kitchen's menu; the forms start with the chosen powders.
 func New(deps ui.Deps, shelf, chosen []model.Entry) *menu {
 	has := func(e model.Entry) bool { return hasRatio(e.Profile, deps.OwnSpoons) }
 	return &menu{
@@ -49,8 +50,8 @@ func New(deps ui.Deps, shelf, chosen []model.Entry) *menu {
 	}
 }
 
-// shareLiquid are those of the powders that were tried in a liquid of the
-// first's, so that a form begins with what can be set side by side.
+// shareLiquid keeps the powders that were tried in the first one's liquid: only
+// those can be compared in a form.
 func shareLiquid(powders []model.Entry) []model.Entry {
 	if len(powders) == 0 {
 		return nil
@@ -63,7 +64,7 @@ func shareLiquid(powders []model.Entry) []model.Entry {
 	})
 }
 
-// hasRatio reports whether a powder has a ratio at its aim.
+// hasRatio reports whether a powder has a ratio at its target level.
 func hasRatio(p model.Profile, d model.OwnSpoons) bool {
 	bases := p.Bases()
 	return len(bases) > 0 && repeats.Ratios(p, bases[0], []float64{p.Aim()}, d)[0].Powder != nil
@@ -99,7 +100,7 @@ func (k *menu) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	return k, nil
 }
 
-// keep opens a form again, or makes it.
+// keep opens a form again as it was left, or makes it.
 func (k *menu) keep(fresh func() ui.Screen) (ui.Next, tea.Cmd) {
 	if k.opened[k.at] == nil {
 		k.opened[k.at] = fresh()
@@ -133,8 +134,7 @@ func (k *menu) recipes() (ui.Next, tea.Cmd) {
 	return newCookbook(k.deps, k.shelf, k), readRecipes(k.deps)
 }
 
-// pick is the i-th of the powders chosen on the shelf; an empty entry where
-// there are not so many.
+// pick returns the i-th powder chosen on the shelf, an empty entry beyond the last.
 func (k *menu) pick(i int) model.Entry {
 	if i < len(k.chosen) {
 		return k.chosen[i]
@@ -148,10 +148,10 @@ func (k *menu) View(w, h int) string {
 	}
 	about := painted(ui.PlainStyle, "What a trial says, put to use. Nothing here changes a powder on the shelf.")
 	if len(about)+len(tasks)+1 > h {
-		about = about[:1] // every task stays in sight
+		about = about[:1] // so that every task stays in sight
 	}
 	lines := append(about, "")
-	beside := true // whether there is room for what each does
+	beside := true // there is room for what each task does
 	for _, d := range tasks {
 		beside = beside && ui.Cells(d.does) < w-ui.LabelWidth-2
 	}
@@ -181,7 +181,7 @@ func (k *menu) View(w, h int) string {
 	return strings.Join(lines[:min(len(lines), max(h, 0))], "\n")
 }
 
-// needs says what the kitchen lacks.
+// needs says why nothing can be calculated yet; "" if something can.
 func (k *menu) needs() string {
 	if k.hasRatio {
 		return ""

@@ -15,17 +15,17 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// The fields of a mix after those of its powders, two each.
+// The fields of a mix behind those of its powders, two each.
 const (
 	mixBasis = 2*model.MaxMixed + iota
 	mixLevel
 	mixOrder
 )
 
-// mix is several powders stirred together dry.
+// mix works out the ratio of several powders stirred together dry.
 type mix struct {
 	paste   kitchen.Paste
-	batch   *kitchen.Batch // with a total
+	batch   *kitchen.Batch // set if a total is given
 	slugs   []string
 	entries []model.Entry // its powders
 	from    string        // where its level comes from
@@ -83,7 +83,7 @@ func (m *mix) calculate(t *calculator) error {
 	}
 	order, err := t.order(mixOrder)
 	if errors.Is(err, errNoSize) {
-		return nil // the ratio alone is wanted
+		return nil // only the ratio is asked for
 	}
 	if err != nil {
 		return err
@@ -97,7 +97,7 @@ func (m *mix) calculate(t *calculator) error {
 
 var errNoPart = errors.New("give its part by mass, as in 60 and 40")
 
-// shares are the powders and parts that the fields give.
+// shares reads the powders and their parts from the fields.
 func (m *mix) shares(t *calculator) ([]kitchen.Share, error) {
 	var shares []kitchen.Share
 	for i := 0; i < mixBasis; i += 2 {
@@ -124,7 +124,7 @@ func (m *mix) shares(t *calculator) ([]kitchen.Share, error) {
 	return shares, nil
 }
 
-// problem says what stands in the way of a batch of it.
+// problem says why there is no batch of the mix.
 func (m *mix) problem() string {
 	if m.err == nil && m.batch == nil {
 		return errNoSize.Error()

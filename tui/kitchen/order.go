@@ -21,7 +21,7 @@ const (
 	orderSpoons
 )
 
-// orderFields ask how much is wanted, and what else goes in.
+// orderFields asks how much is wanted, and what else goes in.
 func orderFields(spoons []string) []ui.Field {
 	hand := ui.TextField("spoons at hand", "The spoons you have, with commas between them.")
 	hand.Set(strings.Join(spoons, ", "))
@@ -54,7 +54,7 @@ func orderHelp() []string {
 	}
 }
 
-// amount reads a field with a quantity, 0 for nothing given.
+// amount reads the quantity in a field, 0 if it is empty.
 func (t *calculator) amount(i int, read func(text, example string) (float64, error), example string) (float64, error) {
 	v, err := ui.Optional(t.Fields[i].Value(), func(text string) (float64, error) { return read(text, example) })
 	if err != nil {
@@ -65,7 +65,7 @@ func (t *calculator) amount(i int, read func(text, example string) (float64, err
 
 var errNoSize = errors.New("give a total in grams, portions, or a jar in millilitres")
 
-// order reads an order from the fields, from the given one on.
+// order reads an order from the fields, beginning with field from.
 func (t *calculator) order(from int) (o model.Order, err error) {
 	if o.TotalG, err = t.amount(from+orderTotal, typed.Mass, "120 g"); err != nil {
 		return o, err
@@ -91,8 +91,7 @@ func (t *calculator) order(from int) (o model.Order, err error) {
 	return o, nil
 }
 
-// turnKind gives the extra at the cursor of the field the next kind: liquid,
-// oil, dry.
+// turnKind counts the extra at the text cursor as the next kind: liquid, oil, dry.
 func (t *calculator) turnKind(i int) error {
 	f := &t.Fields[i]
 	text, at := f.Input.Value(), f.Input.Position()
@@ -129,8 +128,8 @@ var kindDoes = map[model.Counts]string{
 	model.CountsDry:    "beside the paste, which keeps its own ratio",
 }
 
-// kindKey is turnKind by its key; from another field it goes to the extras first, and
-// changes nothing yet.
+// kindKey calls turnKind for its key. From another field it first goes to the
+// extras and changes nothing yet.
 func (t *calculator) kindKey(i int) {
 	if t.At != i {
 		t.At = i
@@ -144,7 +143,7 @@ func (t *calculator) kindKey(i int) {
 	}
 }
 
-// extrasText is extras as they are typed.
+// extrasText writes extras as they are typed.
 func extrasText(extras []model.Extra) string {
 	texts := make([]string, len(extras))
 	for i, e := range extras {

@@ -14,24 +14,24 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// recipe is one recipe: its card, and all that can be done with it.
+// recipe shows one recipe: its card, and the keys to change, copy or delete it.
 type recipe struct {
 	deps    ui.Deps
 	shelf   []model.Entry
 	back    *cookbook
 	entry   model.RecipeEntry
-	stands  model.Recipe      // as it is on the shelf
-	written model.RecipeEntry // what a write was given
-	renames bool              // the write gives a new name alone: what was changed stays unsaved
-	changed []string          // what was changed and is not saved
-	warned  bool              // leaving was asked for with a change not saved
-	asked   question          // waits for Enter
+	stands  model.Recipe      // as it is on disk
+	written model.RecipeEntry // the recipe being written
+	renames bool              // only the name is written; other changes stay unsaved
+	changed []string          // names of the changes that are not saved
+	warned  bool              // leaving with unsaved changes was asked for once
+	asked   question          // the question that waits for Enter
 	card    paper.Card
 	ui.Scroll
 	ui.Prompt
 }
 
-// question names what Enter would do.
+// question is the action that Enter confirms.
 type question int
 
 const (
@@ -46,16 +46,16 @@ func newRecipe(deps ui.Deps, shelf []model.Entry, back *cookbook, entry model.Re
 	return r
 }
 
-// profiles are those of its powders that are on the shelf.
+// profiles returns the recipe's profiles that are on the shelf.
 func (r *recipe) profiles() []model.Profile { return kitchen.ProfilesOf(r.entry.Recipe, r.shelf) }
 
-// refresh lays the card out anew.
+// refresh draws the card anew.
 func (r *recipe) refresh() {
 	r.card = paper.CardOf(r.entry.Recipe, r.profiles(), r.deps.OwnSpoons, paper.Options{})
 	r.ToTop()
 }
 
-// change takes a changed recipe, to be saved or not.
+// change takes over a changed recipe and notes what is not saved yet.
 func (r *recipe) change(to model.Recipe, what string) {
 	r.entry.Recipe, r.changed = to, append(r.changed, what)
 	r.refresh()
@@ -172,7 +172,7 @@ func (r *recipe) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	return r, nil
 }
 
-// shown is the recipe as its card is given out: one that is not saved says so in its name.
+// shown returns the recipe for its card; with unsaved changes its name says so.
 func (r *recipe) shown() model.Recipe {
 	out := r.entry.Recipe
 	if len(r.changed) == 0 {
@@ -187,11 +187,11 @@ func (r *recipe) shown() model.Recipe {
 	return out
 }
 
-// changes names what is not saved.
+// changes names the unsaved changes.
 func (r *recipe) changes() string { return strings.Join(r.changed, ", ") }
 
-// answer takes the answer to a question: Enter does it, any other key does not. In the
-// place of a save over, a copy can be kept.
+// answer ends a question: Enter confirms, any other key cancels. When saving over,
+// a key makes a copy instead.
 func (r *recipe) answer(msg tea.KeyMsg) tea.Cmd {
 	asked := r.asked
 	r.asked = nothing
@@ -230,7 +230,7 @@ func (r *recipe) askTotal() {
 	}, "")
 }
 
-// resized is a recipe for another total, or for so many portions.
+// resized returns the recipe for another total, or for so many portions.
 func resized(r model.Recipe, text string) (model.Recipe, string, error) {
 	if strings.ContainsAny(text, "x×*") {
 		n, each, err := typed.Portions(strings.TrimRight(text, "x×* "))
@@ -251,7 +251,7 @@ func resized(r model.Recipe, text string) (model.Recipe, string, error) {
 	return r, "total now " + model.Grams(grams) + " g", err
 }
 
-// renew makes the recipe by what its powders' profiles say today.
+// renew makes the recipe again from the profiles as they are today.
 func (r *recipe) renew() {
 	to, err := kitchen.Renewed(r.entry.Recipe, r.profiles(), r.deps.OwnSpoons)
 	if err != nil {
@@ -267,7 +267,7 @@ func (r *recipe) renew() {
 	r.change(to, "worked out anew from the powders as they are now")
 }
 
-// freeName is a name for a copy that no recipe has.
+// freeName suggests a name for a copy that no recipe has.
 func (r *recipe) freeName() string {
 	taken := []string{r.entry.Recipe.Name, r.stands.Name}
 	for _, e := range r.back.book.Items {
@@ -276,21 +276,22 @@ func (r *recipe) freeName() string {
 	return kitchen.FreeName(r.entry.Recipe.Name, taken)
 }
 
-// askCopy asks for the name of a copy, which has what was changed.
+// askCopy asks for a name and saves the recipe, with its changes, as a copy.
 func (r *recipe) askCopy() {
 	r.askName("A copy under the name", r.freeName(), func(e *model.RecipeEntry) {
 		*e = model.RecipeEntry{Recipe: e.Recipe}
 	})
 }
 
-// askName asks for a name, with one to begin with, and saves under it.
+// askName asks for a name, suggesting one, and saves under it; as prepares the
+// entry.
 func (r *recipe) askName(title, name string, as func(*model.RecipeEntry)) {
 	r.Ask(ui.Question{
 		Title: title, Yes: "save it",
 		Answer: func(name string) (tea.Cmd, error) {
 			entry := r.entry
 			as(&entry)
-			if entry.Slug != "" { // only the name: what else was changed still has to be saved
+			if entry.Slug != "" { // only the name: other changes are still to be saved
 				entry.Recipe = r.stands
 			}
 			entry.Recipe.Name = name
@@ -302,7 +303,7 @@ func (r *recipe) askName(title, name string, as func(*model.RecipeEntry)) {
 	}, name)
 }
 
-// save asks before it saves over what is there.
+// save asks whether to save over the recipe on disk.
 func (r *recipe) save() tea.Cmd {
 	if len(r.changed) == 0 {
 		r.Say("Nothing has changed since it was saved.")
@@ -313,7 +314,7 @@ func (r *recipe) save() tea.Cmd {
 	return nil
 }
 
-// write saves a recipe as of now, or its new name alone.
+// write saves a recipe with the time of now, or only its new name.
 func (r *recipe) write(entry model.RecipeEntry, renames bool) tea.Cmd {
 	entry.Recipe.Saved = r.deps.Now()
 	r.written, r.renames = entry, renames
@@ -324,8 +325,8 @@ func (r *recipe) write(entry model.RecipeEntry, renames bool) tea.Cmd {
 	return cmd
 }
 
-// swap goes to the swap of one of the recipe's powders: of the one that is to be
-// replaced where it has it, with the one that is to come in; both may be empty.
+// swap opens a swap in this recipe. It replaces from if the recipe has it, else the
+// first of its powders on the shelf; to comes in. Both may be empty.
 func (r *recipe) swap(from, to model.Entry) ui.Next {
 	at := -1
 	for _, p := range r.entry.Recipe.Powders {

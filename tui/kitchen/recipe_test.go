@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A save over has no typed line: where the name turns out to be another recipe's too, that
-// is said, and neither a line that never was nor an older one comes up.
+// A save over has no typed line. If another recipe has the name too, that is said,
+// and no line opens, neither a new one nor an older one.
 func TestASaveOverUnderATakenNameOpensNoLine(t *testing.T) {
 	for _, key := range []string{"e", "t"} { // a change without a line, and one with it
 		f := drive.Pantry()
@@ -31,8 +31,8 @@ func TestASaveOverUnderATakenNameOpensNoLine(t *testing.T) {
 	}
 }
 
-// The keys below the question whether to save over say what they do; one of them asks for
-// the name of a copy instead, with the changes in it.
+// The question whether to save over lists its keys. One of them asks for the name
+// of a copy, which takes the changes along.
 func TestTheSaveQuestionOffersACopy(t *testing.T) {
 	f := drive.Pantry()
 	d := drive.Start(t, f.Deps(), 100, 40).Press(drive.ToRecipe + " t 40 enter ctrl+s")

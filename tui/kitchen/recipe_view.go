@@ -23,7 +23,7 @@ func (r *recipe) View(w, h int) string {
 	return strings.Join(append(lines, said...), "\n")
 }
 
-// state says whether what is shown is saved, or what is asked.
+// state says whether the recipe is saved, or asks the open question.
 func (r *recipe) state(w int) []string {
 	k := recipeKeys
 	switch {
@@ -45,8 +45,8 @@ func (r *recipe) state(w int) []string {
 	}
 }
 
-// changeLines says what a change does: the amounts before and after, where one is
-// another, and what else is on the card.
+// changeLines says what a change does: amounts that differ, before and after, and
+// what else is new on the card.
 func changeLines(before, after model.Recipe, w int) []string {
 	all := kitchen.Differences(before, after)
 	lines := amountLines(all, w)
@@ -59,7 +59,7 @@ func changeLines(before, after model.Recipe, w int) []string {
 	return lines
 }
 
-// amountLines lists the amounts before and after a change, once where they stay.
+// amountLines lists the amounts before and after a change; if none changed, once.
 func amountLines(all []kitchen.Difference, w int) []string {
 	name, same := min(max(w-32, 12), 34), kitchen.SameAmounts(all)
 	row := func(what, a, b, sign string) string {
@@ -91,7 +91,7 @@ func gramsOrNone(g float64) string {
 	return model.Grams(g)
 }
 
-// cardLines is a card laid out for the screen.
+// cardLines draws a card for the screen.
 func cardLines(c paper.Card, w int) []string {
 	if len(c.Missing) > 0 {
 		lines := []string{ui.TitleStyle.Render("Not ready to make")}
@@ -137,7 +137,7 @@ func cardLines(c paper.Card, w int) []string {
 	return append(lines, ui.Painted(ui.NoteStyle, c.Deferral, w)...)
 }
 
-// hung is a text behind a lead, its further lines set in under the first.
+// hung wraps text behind a lead, its further lines indented under the first.
 func hung(lead, text string, w int) []string {
 	lines := ui.Painted(ui.PlainStyle, text, max(w-ui.Cells(lead), 1))
 	for i := range lines {
@@ -149,7 +149,7 @@ func hung(lead, text string, w int) []string {
 	return lines
 }
 
-// ingredientLines is the table of what goes in.
+// ingredientLines draws the table of ingredients.
 func ingredientLines(all []paper.Ingredient, w int) []string {
 	width := 4
 	for _, i := range all {
@@ -159,7 +159,7 @@ func ingredientLines(all []paper.Ingredient, w int) []string {
 	lines := []string{ui.NoteStyle.Render(ui.Cut(ui.Pad("what", width)+ui.PadLeft("grams", 9)+"  level spoons", w))}
 	for _, i := range all {
 		left := ui.Pad(i.Named(), width) + ui.PadLeft(i.Grams, 9)
-		for n, spoons := range ui.Wrap(i.Spoons, max(w-width-11, 12)) { // ones that run on stay in their column
+		for n, spoons := range ui.Wrap(i.Spoons, max(w-width-11, 12)) { // spoons that need more lines stay in their column
 			if n > 0 {
 				left = strings.Repeat(" ", width+9)
 			}

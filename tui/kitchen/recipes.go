@@ -13,24 +13,24 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// cookbook is the list of recipes on the shelf.
+// cookbook lists the recipes of the shelf.
 type cookbook struct {
 	deps   ui.Deps
 	shelf  []model.Entry
 	back   ui.Screen
 	loaded bool
 	book   ui.Cookbook
-	stale  []bool // of each: a profile has changed since it was saved
+	stale  []bool // one a recipe: a profile has changed since it was saved
 	at     int
 	err    error
-	gone   string // the name of the recipe that was deleted last
+	gone   string // name of the recipe deleted last
 	undo   func() (model.RecipeEntry, error)
-	take   func(model.RecipeEntry) ui.Next // what Enter goes on to; nil: the recipe itself
+	take   func(model.RecipeEntry) ui.Next // where Enter leads; nil: to the recipe
 	ui.Prompt
 }
 
-// recipeDeleted brings the end of deleting a recipe, recipeRestored that of
-// bringing it back.
+// recipeDeleted says that deleting a recipe has ended, recipeRestored that bringing
+// it back has.
 type (
 	recipeDeleted struct {
 		restore func() (model.RecipeEntry, error)
@@ -39,7 +39,7 @@ type (
 	recipeRestored struct{ err error }
 )
 
-// after is the list once a recipe was deleted: u brings it back.
+// after says which recipe was deleted and that u brings it back.
 func (c *cookbook) after(name string, restore func() (model.RecipeEntry, error)) *cookbook {
 	c.gone, c.undo = name, restore
 	c.Say(fmt.Sprintf("Deleted %q; its file lies in the folder \"deleted\". %s brings it back.", printable.Line(name),
@@ -51,13 +51,13 @@ func newCookbook(deps ui.Deps, shelf []model.Entry, back ui.Screen) *cookbook {
 	return &cookbook{deps: deps, shelf: shelf, back: back}
 }
 
-// recipesRead brings the recipes as read.
+// recipesRead carries the recipes to Update.
 type recipesRead struct {
 	book ui.Cookbook
 	err  error
 }
 
-// readRecipes reads the recipes.
+// readRecipes reads all recipes of the shelf.
 func readRecipes(deps ui.Deps) tea.Cmd {
 	return func() tea.Msg {
 		book, err := deps.Recipes()
@@ -194,7 +194,7 @@ func (c *cookbook) line(item model.RecipeEntry, i, w int) string {
 	return line
 }
 
-// lay lays out one line; the name takes what the window leaves.
+// lay draws one line; the name gets the width that is left.
 func (c *cookbook) lay(name, level, total, saved, changed string, w int) string {
 	right := ui.Pad(level, 17) + ui.PadLeft(total, 9)
 	if w >= 64 {

@@ -101,7 +101,7 @@ func (s *spoons) lines(_ *calculator, w int) []string {
 	return append(lines, s.each(w)...)
 }
 
-// each lists the weight of every spoon of the sum.
+// each lists the weight of every spoon in the sum.
 func (s *spoons) each(w int) []string {
 	lines := []string{"", ui.NoteStyle.Render("level spoon         g each        g")}
 	for _, c := range s.sum.Spoons {

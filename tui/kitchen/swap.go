@@ -29,37 +29,37 @@ const (
 	swapKeep
 )
 
-// swap is one powder in the place of another, in numbers typed here or in a
-// recipe.
+// swap replaces one powder by another, in amounts typed here or in a recipe.
 type swap struct {
-	recipe   *recipe // into which it goes; nil: none
+	recipe   *recipe // the recipe to change; nil for typed amounts
 	pair     kitchen.Pair
-	slug     string // of the powder that comes in
+	slug     string // slug of the new powder
 	swap     kitchen.Swap
 	taken    model.Recipe   // the recipe with the new powder in it
-	kept     kitchen.Keep   // in it
+	kept     kitchen.Keep   // what the swap in the recipe keeps
 	spoons   string         // the new powder in spoons
-	err      error          // why there is no pair
-	amount   error          // why there is no swap
-	offer    readings.Offer // of acid for what is made; its total is 0 without one
+	err      error          // why the powders cannot be compared
+	amount   error          // why the amounts give no swap
+	offer    readings.Offer // how much acid it takes; its total is 0 without one
 	measured []readings.Pair
-	from     model.Entry // which is to be replaced
+	from     model.Entry // the powder to replace
 	rank     ranking
 }
 
-// ranking is what could stand in, the nearest first, and for what it was worked out.
+// ranking lists the powders that could stand in, the nearest first. It holds for
+// one powder, basis and level.
 type ranking struct {
-	from, basis string // slug, value of the field
+	from, basis string // slug, and value of the field
 	level       float64
 	found       []kitchen.StandIn
-	cut         bool // there may be more on the shelf
+	cut         bool // the shelf may have more
 }
 
-// mostRanked is how many powders a screen looks at for what could stand in (chosen: they
-// take about 0.3 s).
+// mostRanked is the most powders that are checked as stand-ins (chosen: that takes
+// about 0.3 s).
 const mostRanked = 60
 
-// NewSwap asks for one powder in the place of another; the two may be empty.
+// NewSwap asks for a powder to replace and a new one; both may be empty.
 func NewSwap(deps ui.Deps, shelf []model.Entry, back ui.Screen, from, to model.Entry, level float64) ui.Screen {
 	t := swapTop(deps, shelf, back, &swap{}, from, to, level)
 	if from.Slug != "" && to.Slug == "" {
@@ -68,7 +68,7 @@ func NewSwap(deps ui.Deps, shelf []model.Entry, back ui.Screen, from, to model.E
 	return t.ready(nil)
 }
 
-// newRecipeSwap swaps a powder of a recipe; its amounts are given.
+// newRecipeSwap swaps a powder of a recipe; the recipe gives the amounts.
 func newRecipeSwap(deps ui.Deps, shelf []model.Entry, r *recipe, from, to model.Entry) ui.Screen {
 	t := swapTop(deps, shelf, r, &swap{recipe: r}, from, to, r.entry.Recipe.Level)
 	t.Fields[swapKeep].Set(string(kitchen.UsualKeep(r.entry.Recipe)))
@@ -182,7 +182,8 @@ func (s *swap) calculate(t *calculator) error {
 	return nil
 }
 
-// ranks puts what could stand in first among what the field offers, the nearest first.
+// ranks sorts the options of the new powder: possible stand-ins first, the nearest
+// first. It ranks again only if powder, basis or level changed.
 func (s *swap) ranks(t *calculator, on model.Choice) {
 	now := ranking{from: s.from.Slug, basis: t.Fields[swapBasis].Value(), level: t.level(swapLevel)}
 	if was := s.rank; was.from == now.from && was.basis == now.basis && was.level == now.level {
@@ -190,7 +191,7 @@ func (s *swap) ranks(t *calculator, on model.Choice) {
 	}
 	others := kitchen.Candidates(s.from, t.shelf, on, mostRanked)
 	now.cut = len(others) == mostRanked
-	now.found, _ = kitchen.StandIns(s.from, others, now.level, on, t.deps.OwnSpoons) // the level is one of the field's
+	now.found, _ = kitchen.StandIns(s.from, others, now.level, on, t.deps.OwnSpoons) // no error: the field offers only valid levels
 	s.rank = now
 	place := func(name string) int {
 		slug := t.shelf[slices.Index(t.names, name)].Slug
@@ -209,10 +210,10 @@ func (s *swap) ranks(t *calculator, on model.Choice) {
 	if slices.Contains(f.All, f.Value()) {
 		f.Options = f.All
 	}
-	f.Pick = slices.Index(f.Options, f.Value()) // -1: → takes the first
+	f.Pick = slices.Index(f.Options, f.Value()) // -1: → goes to the first
 }
 
-// rankLines list what could stand in, the nearest first.
+// rankLines lists the possible stand-ins, the nearest first.
 func (s *swap) rankLines(w int) []string {
 	if len(s.rank.found) == 0 {
 		return ui.Painted(ui.PlainStyle, kitchen.NoStandIn(s.from.Profile.Powder, s.rank.level), w)
@@ -257,7 +258,7 @@ func (s *swap) rankLines(w int) []string {
 
 var errNoAmount = errors.New("give the grams of powder, of liquid, or of both")
 
-// amounts puts the pair to the amounts given.
+// amounts works out the swap for the amounts typed.
 func (s *swap) amounts(t *calculator) (kitchen.Swap, error) {
 	powder, err := t.amount(swapPowderG, typed.Mass, "20 g")
 	if err != nil {
@@ -275,7 +276,8 @@ func (s *swap) amounts(t *calculator) (kitchen.Swap, error) {
 
 func (s *swap) keep(t *calculator) kitchen.Keep { return kitchen.Keep(t.Fields[swapKeep].Value()) }
 
-// intoRecipe puts the new powder into the recipe, of one powder or a mix.
+// intoRecipe works out the recipe, of one powder or a mix, with the new powder in
+// it.
 func (s *swap) intoRecipe(t *calculator) error {
 	r := s.recipe.entry.Recipe
 	var sides []kitchen.Side
@@ -310,7 +312,7 @@ func (s *swap) keys() []key.Binding {
 	return []key.Binding{calculatorKeys.take}
 }
 
-// key takes the swap into the recipe, or asks into which.
+// key puts the swap into the recipe, or lets the maker choose a recipe first.
 func (s *swap) key(t *calculator, _ tea.KeyMsg) (ui.Next, tea.Cmd) {
 	if s.recipe == nil {
 		from, _ := t.powder(swapFrom)
@@ -327,7 +329,7 @@ func (s *swap) key(t *calculator, _ tea.KeyMsg) (ui.Next, tea.Cmd) {
 	return s.recipe, nil
 }
 
-// recipeLine says how a swap gets into a saved recipe.
+// recipeLine names the key that swaps the powder in a saved recipe.
 func (s *swap) recipeLine(w int) []string {
 	if s.recipe != nil {
 		return nil
@@ -374,7 +376,7 @@ func (s *swap) lines(_ *calculator, w int) []string {
 	for _, at := range s.measured {
 		lines = append(lines, ui.Bullet(at.Sentence(s.pair.A.Powder.Title(), s.pair.B.Powder.Title()), w)...)
 	}
-	if s.recipe != nil && s.amount == nil { // with what else is in the recipe
+	if s.recipe != nil && s.amount == nil { // with everything else in the recipe
 		return append(lines, careLines(w, kitchen.RecipeCautions(s.taken, nil))...)
 	}
 	return append(lines, careLines(w, care.OfPaste(s.pair.B.Ratio.Basis.Liquid, nil, s.pair.B.Powder))...)

@@ -10,8 +10,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// What could stand in is listed before one is chosen, the nearest first, and → takes
-// them in that order: Rye thickens as Oat does but for one look, Quick twice as fast.
+// Possible stand-ins are listed before one is chosen, the nearest first, and → goes
+// through them in that order. Rye differs from Oat in one look; Quick thickens
+// twice as fast.
 func TestWhatCouldStandInIsRanked(t *testing.T) {
 	d := drive.Start(t, drive.Pantry().Deps(), 100, 40).Press("down space k down enter")
 	assert.Contains(t, d.Flat(), "What could take its place, with the level")
@@ -30,7 +31,7 @@ func TestWhatCouldStandInIsRanked(t *testing.T) {
 	}
 }
 
-// A saved recipe is reached from the swap itself, with the powders chosen so far.
+// A swap can go into a saved recipe, and keeps the powders chosen so far.
 func TestSwapGoesIntoASavedRecipe(t *testing.T) {
 	f := drive.Pantry()
 	f.Recipes = append(f.Recipes, model.RecipeEntry{Slug: "r9", Path: "recipes/r9.toml", Recipe: f.Recipe("Rye mask",
@@ -56,8 +57,8 @@ func TestSwapGoesIntoASavedRecipe(t *testing.T) {
 	assert.Contains(t, d.Frame(), "▸ Swap")
 }
 
-// What is typed at a line takes the place of the text offered there; after a key of the
-// cursor it goes on from it. An ending alone goes behind the name offered.
+// Typing replaces the text that a line offers; after an arrow key it edits it. A
+// file ending alone is added to the name offered.
 func TestTypingReplacesWhatALineOffers(t *testing.T) {
 	f := drive.Pantry()
 	d := drive.Start(t, f.Deps(), 100, 40).Press(drive.ToRecipe + " w")
@@ -76,8 +77,8 @@ func TestTypingReplacesWhatALineOffers(t *testing.T) {
 	assert.Equal(t, "mine", f.Files["oat-mask.md"])
 }
 
-// The help of the forms says what extras, jar, order and portions are, and the key that
-// gives an extra its kind says what that does before and after.
+// The help of the forms explains extras, jar, order and portions. The key for an
+// extra's kind says what it does, before and after.
 func TestHelpAndKindOfExtras(t *testing.T) {
 	d := drive.Start(t, drive.Pantry().Deps(), 100, 60).Press(drive.ToBatch + " f1")
 	for _, says := range []string{
@@ -104,8 +105,8 @@ func TestHelpAndKindOfExtras(t *testing.T) {
 		"dry.")
 }
 
-// A save question shows what changed, and no columns that are equal; a copy is offered
-// a name that no recipe has.
+// A save question shows what changed, and leaves out columns that are equal. The
+// name offered for a copy is free.
 func TestSaveQuestionShowsTheNote(t *testing.T) {
 	f := drive.Pantry()
 	d := drive.Start(t, f.Deps(), 100, 40).Press(drive.ToRecipe+" e").PressUntil("down", "▸ notes")
@@ -123,8 +124,7 @@ func TestSaveQuestionShowsTheNote(t *testing.T) {
 	assert.Contains(t, d.Frame(), "Oat mask 3")
 }
 
-// The key that says yes names what it does: a question whether to delete is not to be
-// answered with "keep".
+// The yes key names what it does: "Delete?" is not answered with "keep".
 func TestAQuestionNamesWhatEnterDoes(t *testing.T) {
 	d := drive.Start(t, drive.Pantry().Deps(), 100, 40).Press("p D")
 	assert.Contains(t, d.Flat(), "Enter delete it · Esc leave it")
@@ -133,7 +133,7 @@ func TestAQuestionNamesWhatEnterDoes(t *testing.T) {
 	assert.Contains(t, d.Flat(), "Enter write it · Esc back")
 }
 
-// A name that another recipe has leaves the line open, for another name.
+// If a name is taken, the line stays open for another.
 func TestANameThatIsTakenIsAskedAgain(t *testing.T) {
 	f := drive.Pantry()
 	d := drive.Start(t, f.Deps(), 100, 40).Press(drive.ToBatch + " down down 100 ctrl+s")
@@ -146,7 +146,7 @@ func TestANameThatIsTakenIsAskedAgain(t *testing.T) {
 	assert.Contains(t, d.Flat(), "saved as")
 }
 
-// A recipe whose powders say what they said is not made anew.
+// A recipe is not made again if its powders say the same.
 func TestNothingIsMadeAnewWhereNothingChanged(t *testing.T) {
 	d := drive.Start(t, drive.Pantry().Deps(), 100, 40).Press(drive.ToRecipe + " r")
 	assert.Contains(t, d.Flat(), "Its powders say the same as when it was saved: nothing changes.")

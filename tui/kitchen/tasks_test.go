@@ -12,7 +12,7 @@ import (
 )
 
 // TestFromMarksToARecipe goes the whole way: mark, compare, swap, batch, save,
-// open, scale, write the card, and back to the shelf with the marks kept.
+// open, scale, write the card, and back to the shelf, where the marks are kept.
 func TestFromMarksToARecipe(t *testing.T) {
 	f := drive.Pantry()
 	d := drive.Start(t, f.Deps(), 80, 24).Press("down space down space down space c right tab s")
@@ -206,8 +206,8 @@ func TestRecipeSwapAndNewName(t *testing.T) {
 	assert.Contains(t, f.Clip, "# Oat mask 2, rye")
 }
 
-// TestExtrasCountAndTakeDigits types an extra with a digit in its name, which the
-// field takes, and turns what one counts as by its key.
+// TestExtrasCountAndTakeDigits types an extra with a digit in its name, and changes
+// what it counts as by the key.
 func TestExtrasCountAndTakeDigits(t *testing.T) {
 	f := drive.Pantry()
 	d := drive.Start(t, f.Deps(), 120, 40).Press(drive.ToBatch + " down down 100 down down down")
@@ -244,7 +244,7 @@ func TestPortionsAndLiquidAreChosen(t *testing.T) {
 }
 
 // TestRecipeIsEdited changes a recipe, sees before and after, saves it over and
-// undoes nothing silently.
+// loses nothing without a word.
 func TestRecipeIsEdited(t *testing.T) {
 	f := drive.Pantry()
 	d := drive.Start(t, f.Deps(), 100, 40).Press(drive.ToRecipe + " e")
@@ -321,8 +321,8 @@ func TestRecipeNotSavedStays(t *testing.T) {
 	assert.True(t, d.Quit)
 }
 
-// TestQuitWaitsForTheRecipe quits while a recipe is being written, and sees
-// that keys wait for it too.
+// TestQuitWaitsForTheRecipe quits while a recipe is being written; other keys wait
+// too.
 func TestQuitWaitsForTheRecipe(t *testing.T) {
 	f := drive.Pantry()
 	d := drive.Start(t, f.Deps(), 80, 24).Press(drive.ToRecipe + " t 40 enter")
@@ -415,8 +415,8 @@ func TestASpoonIsChecked(t *testing.T) {
 	assert.NotContains(t, d.Frame(), "older", "no trial is older than a spoon nobody knew")
 }
 
-// Older trials change only when asked to, with every powder shown before and
-// after; a spoon that cannot be kept is said not to be.
+// Older trials change only when asked to, after every powder was shown before and
+// after. A spoon that cannot be kept is refused with the reason.
 func TestOlderTrialsGoByACheckedSpoonWhenAsked(t *testing.T) {
 	old := drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6)
 	for i := range old.Trials[0].Steps {
@@ -443,7 +443,7 @@ func TestOlderTrialsGoByACheckedSpoonWhenAsked(t *testing.T) {
 	assert.NotContains(t, d.Frame(), "Ctrl+O")
 }
 
-// In a low window a hint that has no room for all of it says so.
+// In a low window a hint that is cut says so.
 func TestAMenuHintThatIsCutSaysSo(t *testing.T) {
 	d := drive.Start(t, drive.Pantry().Deps(), 40, 12).Press("down k")
 	assert.Contains(t, d.Frame(), "some grams of paste, portions or jars…")
@@ -451,8 +451,8 @@ func TestAMenuHintThatIsCutSaysSo(t *testing.T) {
 	assert.Contains(t, d.Flat(), "some grams of paste, portions or jars full: what to weigh")
 }
 
-// A new name goes to the shelf at once; what else was changed still has to be saved, and is
-// not lost.
+// A new name is saved at once. Other changes still have to be saved, and are not
+// lost.
 func TestRenamingKeepsWhatIsNotSaved(t *testing.T) {
 	f := drive.Pantry()
 	d := drive.Start(t, f.Deps(), 80, 24).Press(drive.ToRecipe + " t 40 enter n")

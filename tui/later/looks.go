@@ -1,7 +1,6 @@
-// Package later is the screen of later looks: a finished dish that is kept
-// covered, looked at again after minutes, hours and the next day. It changes one
-// trial of the session that it is given and knows no place; it may import tui/ui
-// and model/….
+// Package later is the screen of later looks: a finished dish is kept covered and
+// looked at again after minutes, hours and the next day. It changes one trial of
+// its session and knows no place; it may import tui/ui and model/….
 package later
 
 import (
@@ -30,18 +29,18 @@ var keys = struct{ level, look, mend, remove, covered, move, undo, redo, leave k
 	leave:   ui.Bind("Esc", "back", "esc"),
 }
 
-// Looks are the later looks of one trial.
+// Looks shows the later looks of one trial.
 type Looks struct {
 	deps    ui.Deps
 	session *ui.Session
-	back    ui.Screen // where Esc leads, nil for the shelf
+	back    ui.Screen // where Esc leads; nil for the shelf
 	cursor  int
 	changes ui.Changes
 	ui.Scroll
 	ui.Prompt
 }
 
-// New is the later looks of the session's trial.
+// New makes the screen for the session's trial; Esc leads back.
 func New(deps ui.Deps, s *ui.Session, back ui.Screen) *Looks {
 	return &Looks{deps: deps, session: s, back: back, cursor: len(s.Trial().Later) - 1, changes: ui.NewChanges(s)}
 }
@@ -117,7 +116,7 @@ func (l *Looks) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	return l, nil
 }
 
-// ask reads a later look in words.
+// ask asks for a later look in words and hands it to take.
 func (l *Looks) ask(title, suggestion string, take func(model.LaterLook) error) {
 	l.Ask(ui.Question{
 		Title: title,
@@ -193,7 +192,7 @@ func (l *Looks) View(w, h int) string {
 	return strings.Join(append(sight, foot...), "\n")
 }
 
-// seen words one later look.
+// seen describes one later look in words.
 func seen(l model.LaterLook) string {
 	parts := append([]string{l.Readings()}, l.Marks...)
 	if l.Note != "" {
@@ -204,7 +203,7 @@ func seen(l model.LaterLook) string {
 
 func (l *Looks) reading() bench.Reading { return l.session.Outcome().Reading }
 
-// when says which look is due, or comes next.
+// when says which look is due or comes next.
 func (l *Looks) when(t model.Trial) string {
 	now := l.deps.Now()
 	v, ok := handling.NextVisit(t, now)

@@ -10,8 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A covered dish is looked at again from the result: recorded, mended, deleted
-// and undone, each on disk, and the trial stays finished.
+// A covered dish is looked at again from the result. Each look recorded, mended,
+// deleted or undone is on disk, and the trial stays finished.
 func TestLaterLooksFromTheResult(t *testing.T) {
 	f := drive.NewShelf(drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6))
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
@@ -41,8 +41,8 @@ func TestLaterLooksFromTheResult(t *testing.T) {
 	assert.Contains(t, d.Frame(), "Trial › result")
 }
 
-// What is due is said on the shelf, with one quiet bell; who covers nothing sees
-// and hears nothing.
+// The shelf says what is due, with one quiet bell. Whoever covers no dish sees and
+// hears nothing.
 func TestDueLooksAreSaidOnTheShelf(t *testing.T) {
 	p := drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6)
 	f := drive.NewShelf(p)
@@ -67,8 +67,8 @@ func TestDueLooksAreSaidOnTheShelf(t *testing.T) {
 	assert.NotContains(t, d.Frame(), "later look due")
 }
 
-// Whoever waits on the screen of later looks hears the bell there too, and the
-// screen says when it is time; the clock is looked at again and again.
+// The bell also rings on the screen of later looks, which then says what is due.
+// The clock is read again and again.
 func TestTheBellRingsWhereTheMakerWaits(t *testing.T) {
 	p := drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6)
 	added, ok := p.Trials[0].LastAdded()
@@ -79,7 +79,7 @@ func TestTheBellRingsWhereTheMakerWaits(t *testing.T) {
 	deps := f.Deps()
 	deps.Wait = func(time.Duration) {
 		if waits++; waits%3 == 0 {
-			f.Clock = f.Clock.Add(6 * time.Hour) // and in the end the dish is gone: nothing waits
+			f.Clock = f.Clock.Add(6 * time.Hour) // at last the dish is gone: nothing waits
 		}
 	}
 	d := drive.Start(t, deps, 80, 24).Press("enter l")
@@ -89,8 +89,8 @@ func TestTheBellRingsWhereTheMakerWaits(t *testing.T) {
 	assert.Equal(t, 3, f.Bells, "at once, after 6 hours, and on the next day")
 }
 
-// A look that is due is said at the bench of another powder, and with the result
-// of the same one, but not where it is made.
+// A due look is said at the bench of another powder and at the result of the same,
+// but not while a dish is being made.
 func TestDueLooksAreSaidWhereverTheMakerIs(t *testing.T) {
 	oat := drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6)
 	oat.Trials[0].Covered = true
@@ -115,7 +115,7 @@ func TestDueLooksAreSaidWhereverTheMakerIs(t *testing.T) {
 	assert.Equal(t, 1, f.Bells)
 }
 
-// What has no room is told, and comes into sight by scrolling.
+// Looks that do not fit come into sight by scrolling, and the screen says so.
 func TestLaterLooksScroll(t *testing.T) {
 	f := drive.NewShelf(drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6))
 	d := drive.Start(t, f.Deps(), 40, 12).Press("enter l 5 6 5 4 3")
