@@ -159,7 +159,7 @@ func ingredientLines(all []paper.Ingredient, w int) []string {
 	lines := []string{ui.NoteStyle.Render(ui.Cut(ui.Pad("what", width)+ui.PadLeft("grams", 9)+"  level spoons", w))}
 	for _, i := range all {
 		left := ui.Pad(i.Named(), width) + ui.PadLeft(i.Grams, 9)
-		for n, spoons := range ui.Wrap(i.Spoons, max(w-width-11, 12)) { // spoons that need more lines stay in their column
+		for n, spoons := range ui.Wrap(i.Spoons, max(w-width-11, 12)) { // further lines stay in the column
 			if n > 0 {
 				left = strings.Repeat(" ", width+9)
 			}

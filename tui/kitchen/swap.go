@@ -191,7 +191,8 @@ func (s *swap) ranks(t *calculator, on model.Choice) {
 	}
 	others := kitchen.Candidates(s.from, t.shelf, on, mostRanked)
 	now.cut = len(others) == mostRanked
-	now.found, _ = kitchen.StandIns(s.from, others, now.level, on, t.deps.OwnSpoons) // no error: the field offers only valid levels
+	// No error: the field offers only valid levels.
+	now.found, _ = kitchen.StandIns(s.from, others, now.level, on, t.deps.OwnSpoons)
 	s.rank = now
 	place := func(name string) int {
 		slug := t.shelf[slices.Index(t.names, name)].Slug
