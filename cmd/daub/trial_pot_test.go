@@ -85,6 +85,31 @@ func TestPlainTrialWithThePot(t *testing.T) {
 	require.Contains(t, flat(shown.out), "a level 1 tsp weighs 1.42 ± 0.22 g (by the pot)")
 }
 
+// A slip in any weighing of the pot can be mended, the first one too.
+func TestPlainPotIsMended(t *testing.T) {
+	h := testHost(t)
+	start := with(potClay[:len(potClay)-2], "105 g", "5 g") // it was 150 g
+	got := daub(typing(h, with(start, "2 x 1 tsp", "0", "pot 147.16", "no", "set pot=150", "pot 147.16",
+		"1 tsp", "1", "pot 144.6", "1 tsp", "3", "mend 2 pot 145.7", "mend 9 pot 3", "set pot=x", "set", "set pot=130",
+		"no", "quit")...), "trial", "--plain")
+	require.Zero(t, got.code, got.err)
+	for _, said := range []string{
+		"The pot holds 42.16 g more than before. Another pot, or a slip?",
+		"The pot before the first spoon: 150 g; saved.",
+		"The pot after step 2: 145.7 g; saved.",
+		"there is no step 9: the last is step 3",
+		`"x" is not a number of grams: type it like set pot=152.4`,
+		"set pot=150 g",
+		"The pot holds 17.16 g more than before.",
+	} {
+		require.Contains(t, flat(got.out), said)
+	}
+	trial := shelved(t, h, "garden-clay").Trials[0]
+	require.Equal(t, 150.0, trial.PotG)
+	require.Equal(t, 147.16, trial.Steps[0].PotG)
+	require.Equal(t, 145.7, trial.Steps[1].PotG)
+}
+
 // Where the pot weighed small spoons only, the level teaspoon is told in lines, by
 // fit, by show and in the list with the same digits.
 func TestTheTeaspoonOfThePotIsTold(t *testing.T) {

@@ -90,7 +90,7 @@ func TestEditorRefuses(t *testing.T) {
 		`the spoon "ladle" is not known`:    e.Add(on(2), model.Step{Add: model.AddPowder, Spoon: "ladle"}),
 		"step 2: 25 g of paste taken out":   e.Mend(0, func(s *model.Step) { s.Count = 1 }),
 		"between the half levels":           e.Edit("aim", func(_ *model.Profile, t *model.Trial) { t.Aim = 4.7 }),
-		"no step yet":                       e.Note(2, "there is no third step"),
+		"there is no step 3: the last is":   e.Note(2, "there is no third step"),
 		"23.1 g a level 1 tsp?":             e.WeighHere("", 23.1),
 		"the weighings so far are of 1":     e.Weigh(model.LevelSpoon{Spoon: "1 tsp", SpoonsEach: 10}, 23),
 		"weighing 4 of 0 g is not possible": e.Weigh(model.LevelSpoon{Spoon: "1 tsp"}, 0),

@@ -24,7 +24,7 @@ func (e *Editor) Pot(grams float64) error { return e.potAt(len(e.stepsOf(e.profi
 // away. It asks as Pot does.
 func (e *Editor) PotAt(step int, grams float64) error {
 	if !e.has(step) {
-		return errNoStep
+		return e.noStep(step)
 	}
 	return e.potAt(step, grams)
 }

@@ -55,7 +55,7 @@ func (e *Editor) measure(step int, reading float64, also func(*model.Step)) erro
 	case m == nil:
 		return errors.New("the trial does not say what is measured: spread, slump, cone, drain or blows")
 	case !e.has(step):
-		return errNoStep
+		return e.noStep(step)
 	}
 	what := "reading of " + m.Text(reading)
 	if was := e.stepsOf(e.profile)[step].Reading; was > 0 && reading == 0 {

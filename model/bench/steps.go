@@ -67,7 +67,7 @@ func (e *Editor) LookAfter(level float64, restedS *int) error {
 // answer; one that does not is kept and shown.
 func (e *Editor) UseLook(step int, use bool) error {
 	if !e.has(step) {
-		return errNoStep
+		return e.noStep(step)
 	}
 	if s := e.stepsOf(e.profile)[step]; !s.Looked && s.Reading == 0 {
 		return errors.New("nothing was read at this step")
@@ -82,7 +82,7 @@ func (e *Editor) UseLook(step int, use bool) error {
 // Mend changes one of the steps, counted from 0.
 func (e *Editor) Mend(step int, change func(s *model.Step)) error {
 	if !e.has(step) {
-		return errNoStep
+		return e.noStep(step)
 	}
 	was := e.stepsOf(e.profile)[step].Clone()
 	is := was.Clone()
@@ -111,7 +111,7 @@ func mendingOf(step int, was, is model.Step, liquid string) string {
 // of the one before it: what was added then and forgotten.
 func (e *Editor) InsertStep(step int, s model.Step) error {
 	if !e.has(step) {
-		return errNoStep
+		return e.noStep(step)
 	}
 	s.At = e.stepsOf(e.profile)[max(step-1, 0)].At
 	what := fmt.Sprintf("%s inserted as step %d", s.In(e.Trial().Liquid), step+1)
@@ -121,7 +121,7 @@ func (e *Editor) InsertStep(step int, s model.Step) error {
 // DeleteStep takes one of the steps, counted from 0, out.
 func (e *Editor) DeleteStep(step int) error {
 	if !e.has(step) {
-		return errNoStep
+		return e.noStep(step)
 	}
 	gone := e.stepsOf(e.profile)[step].In(e.Trial().Liquid)
 	what := fmt.Sprintf("removal of step %d, %s", step+1, gone)
@@ -159,12 +159,21 @@ func (e *Editor) SetAside(reason string) error {
 
 func (e *Editor) mend(what string, step int, change func(s *model.Step)) error {
 	if !e.has(step) {
-		return errNoStep
+		return e.noStep(step)
 	}
 	return e.altered(what, step, func(_ *model.Profile, t *model.Trial) { change(&t.Steps[step]) })
 }
 
 func (e *Editor) has(step int) bool { return step >= 0 && step < len(e.stepsOf(e.profile)) }
+
+// noStep says that there is no such step, counted from 0.
+func (e *Editor) noStep(step int) error {
+	n := len(e.stepsOf(e.profile))
+	if n == 0 {
+		return errNoStep
+	}
+	return fmt.Errorf("there is no step %d: the last is step %d", step+1, n)
+}
 
 // altered is Edit for a change that is about one step.
 func (e *Editor) altered(what string, step int, change func(p *model.Profile, t *model.Trial)) error {

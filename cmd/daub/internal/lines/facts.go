@@ -22,6 +22,9 @@ func (t *Trial) set(text string) error {
 	}
 	key = strings.ToLower(strings.TrimSpace(key))
 	if t.editor.Index() >= 0 {
+		if key == "pot" {
+			return t.potStart(value)
+		}
 		for _, f := range typed.TrialFacts() {
 			if f.Key == key {
 				t.advised = -1
@@ -54,6 +57,9 @@ func (t *Trial) sayFacts() {
 	for _, f := range typed.TrialFacts() {
 		t.tell("set %s=%s", f.Key, f.Show(t.editor.Trial()))
 	}
+	if pot := t.editor.Trial().PotG; pot > 0 {
+		t.tell("set pot=%s g", model.Number(pot))
+	}
 }
 
 // deleteStep takes a step, named from 1, out.
@@ -84,6 +90,8 @@ func (t *Trial) mend(text string) error {
 		return t.mendLevel(n, value)
 	case "reading":
 		return t.mendReading(n, value)
+	case "pot":
+		return t.potAt(n, value)
 	}
 	if _, err := model.BesideOf(what); err == nil && t.editor.Trial().Match != nil {
 		return t.mendLevel(n, what)

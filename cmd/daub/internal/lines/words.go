@@ -33,7 +33,8 @@ func commands() []command {
 		},
 		{"note", "TEXT", "writes a note to the last step", (*Trial).note},
 		{
-			"pot", "GRAMS", "records what the scale shows for the open pot of powder; pot 0 takes that back",
+			"pot", "GRAMS", "records what the scale shows for the open pot of powder; pot 0 deletes that, set " +
+				"pot=152.4 mends the first weighing",
 			(*Trial).potNow,
 		},
 		{
@@ -49,7 +50,8 @@ func commands() []command {
 				typed.SpoonCheckExample, (*Trial).calibrate,
 		},
 		{
-			"mend", "N LEVEL or AMOUNT", "mends step N, as mend 3 level 4, mend 3 reading 61 or mend 3 2 x 1/4 tsp",
+			"mend", "N LEVEL or AMOUNT", "mends step N, as mend 3 level 4, mend 3 pot 145.1, mend 3 reading 61 " +
+				"or mend 3 2 x 1/4 tsp",
 			(*Trial).mend,
 		},
 		{"insert", "N AMOUNT", "puts an addition before step N", (*Trial).insert},
@@ -199,16 +201,32 @@ func (t *Trial) weigh(text string) error {
 
 // potNow records the pot, and says what that makes of the dish.
 func (t *Trial) potNow(text string) error {
-	grams, err := typed.Mass(text, "pot 145.1")
+	return t.weighPot(text, "pot 145.1", "The pot", t.editor.Pot)
+}
+
+// potStart mends what the pot weighed before the first spoon.
+func (t *Trial) potStart(text string) error {
+	return t.weighPot(text, "set pot=152.4", "The pot before the first spoon", t.editor.PotStart)
+}
+
+// potAt mends what the pot weighed after a step, named from 1.
+func (t *Trial) potAt(n int, text string) error {
+	return t.weighPot(text, fmt.Sprintf("mend %d pot 145.1", n), fmt.Sprintf("The pot after step %d", n),
+		func(grams float64) error { return t.editor.PotAt(n-1, grams) })
+}
+
+// weighPot records a weighing of the pot, and says what that makes of the dish; 0 deletes it.
+func (t *Trial) weighPot(text, example, name string, record func(grams float64) error) error {
+	grams, err := typed.Mass(text, example)
 	if err != nil {
 		return err
 	}
 	t.advised = -1
-	what := fmt.Sprintf("The pot: %s g", model.Number(grams))
+	what := fmt.Sprintf("%s: %s g", name, model.Number(grams))
 	if grams == 0 {
-		what = "The pot's weight is deleted"
+		what = name + ": its weight is deleted"
 	}
-	if err := t.done(what, t.editor.Pot(grams)); err != nil {
+	if err := t.done(what, record(grams)); err != nil {
 		return err
 	}
 	if t.last() < 0 {
