@@ -140,6 +140,7 @@ func golden(t *testing.T, name, got string) {
 	if *update {
 		require.NoError(t, os.WriteFile(file, []byte(got), 0o644))
 	}
+	assert.NotContains(t, got, "… …", "what is cut is cut once")
 	want, err := os.ReadFile(file)
 	require.NoError(t, err, "go test ./tui -update makes it")
 	assert.Equal(t, string(want), got)

@@ -146,10 +146,10 @@ func TestPlainTrialFollowsTheShelf(t *testing.T) {
 		"7", "finish")...), "trial", "--plain")
 	require.Zero(t, first.code, first.err)
 	again := daub(typing(h, "Garden clay", "", "yes", "", "quit"), "trial", "--plain")
-	require.Contains(t, flat(again.out), "by earlier trials of this powder")
+	require.Contains(t, flat(again.out), "by earlier trials")
 	lot := with([]string{"Garden clay@2", "yes"}, newClay[2:]...)
 	other := daub(typing(h, with(lot, "quit")...), "trial", "--plain")
-	require.Contains(t, flat(other.out), "by earlier trials of this powder")
+	require.Contains(t, flat(other.out), "by earlier trials")
 }
 
 // An early look is told at once, by fit, show and check, and stops being told of

@@ -112,16 +112,13 @@ func (r Reading) first() (Advice, bool) {
 		return Advice{}, false
 	}
 	best := candidate{add: model.AddPowder, grams: r.weighable(want)}
-	for i, c := range r.bySpoon(model.AddPowder) {
+	all := r.bySpoon(model.AddPowder)
+	for i, c := range all {
 		if i == 0 || r.suitsBetter(c.grams, best.grams, want) {
 			best = c
 		}
 	}
-	stays := best.text() + ": should stay thinner than " + r.aimText()
-	text := stays + " with any " + familyText(r.Profile.Powder.Kind())
-	if r.isKnown() {
-		text = best.text() + ": should come near " + r.aimText() + ", by earlier trials of this powder"
-	}
+	text := r.firstWhy(best, all)
 	if best.grams > 1.5*want {
 		text = best.text() + ", the smallest at hand: may overshoot; more liquid would be safer"
 		if r.thirstShare(best) <= risk {
@@ -129,6 +126,37 @@ func (r Reading) first() (Advice, bool) {
 		}
 	}
 	return best.advice(text), true
+}
+
+// firstWhy says where a first addition should land; or that this is a guess, and, of
+// a known powder, which smaller one is none.
+func (r Reading) firstWhy(c candidate, all []candidate) string {
+	lands := r.foreseen(c)
+	switch {
+	case !r.isKnown() && lands.Guess():
+		return fmt.Sprintf("%s: should stay thinner than %s %s; where it lands is a guess", c.text(), r.aimText(),
+			r.Basis())
+	case !r.isKnown():
+		return fmt.Sprintf("%s: should stay thinner than %s %s", c.text(), r.aimText(), r.Basis())
+	case !lands.Guess():
+		return fmt.Sprintf("%s: should come near %s, %s of this powder", c.text(), r.aimText(), r.Basis())
+	}
+	surer, best := noneSurer, 0.0
+	for _, other := range all {
+		f := r.foreseen(other)
+		if other.grams < c.grams && other.grams > best && !f.Guess() {
+			best, surer = other.grams, surerText(other, f.High < r.target()-1, f.Range())
+		}
+	}
+	return fmt.Sprintf("%s: likely %s %s, %s, a guess; %s", c.text(),
+		map[bool]string{true: "looks", false: "lands at"}[lands.Beside], lands.Range(), r.Basis(), surer)
+}
+
+// foreseen is the forecast of a first addition.
+func (r Reading) foreseen(c candidate) Forecast {
+	f := Forecast{Beside: r.Trial.Match != nil}
+	r.foresee(&f, r.Dish().with(c).PowderPerLiquid())
+	return f
 }
 
 // thirstShare is the share of the ratios thought likely, in ln R, with which the dish

@@ -16,14 +16,15 @@ type Forecast struct {
 	Over      float64 // the chance of a look more than a level beyond the aim
 	Beyond    float64 // the level it would be beyond then
 	Beside    bool    // levels are looks beside a reference dish, -2 much thinner to 2 much thicker
-	Unlooked  bool    // no look yet: from the family alone, Over is not known
+	Unlooked  bool    // no look yet: Over is not known
+	Known     bool    // before the first look: by earlier trials of the powder, not by its family alone
 }
 
 // guess is the width in levels beyond which a forecast is a guess (chosen).
 const guess = 3
 
 // Guess reports whether the forecast is too wide to build on.
-func (f Forecast) Guess() bool { return f.Unlooked || f.High-f.Low > guess }
+func (f Forecast) Guess() bool { return f.High-f.Low > guess }
 
 // Blind reports whether nothing is known of the powder yet: its first look may
 // fall anywhere.
@@ -84,7 +85,7 @@ func (r Reading) Forecasts(steps ...model.Step) []Forecast {
 	outlooks := r.Steered().Outlooks(r.target(), xs, r.expected())
 	for i := range forecasts {
 		if outlooks == nil {
-			forecasts[i].unlooked(r.expected(), xs[i], r.target())
+			r.foresee(&forecasts[i], xs[i])
 			continue
 		}
 		forecasts[i].Low, forecasts[i].High = outlooks[i].Likely()
@@ -96,10 +97,14 @@ func (r Reading) Forecasts(steps ...model.Step) []Forecast {
 	return forecasts
 }
 
-// unlooked is the forecast before the first look, from where the family's
-// ratio at the aim is thought to lie and the usual slope.
-func (f *Forecast) unlooked(e fit.Expected, x, aim float64) {
-	f.Unlooked = true
+// foresee is the forecast before the first look, for x powder per liquid: from where
+// the ratio at the aim is thought to lie and the usual slope.
+func (r Reading) foresee(f *Forecast, x float64) {
+	f.Unlooked, f.Known = true, r.isKnown()
+	aim, e := r.target(), r.expected()
+	if f.Known {
+		e = fourInFive(e)
+	}
 	level := func(ratio float64) float64 {
 		low, high := model.MinLevel, model.MaxLevel
 		if f.Beside {
@@ -112,6 +117,22 @@ func (f *Forecast) unlooked(e fit.Expected, x, aim float64) {
 		return math.Min(math.Max(math.Round(at), low), high)
 	}
 	f.Low, f.High = level(e.Low), level(e.High)
+}
+
+// fourInFive is the middle of what is known, in ln R, in which four cases of five lie,
+// where 95 of 100 lie in all of it.
+func fourInFive(e fit.Expected) fit.Expected {
+	middle, half := math.Sqrt(e.Low*e.High), math.Log(e.High/e.Low)/2*1.2816/1.9600
+	return fit.Expected{Low: middle * math.Exp(-half), High: middle * math.Exp(half)}
+}
+
+// Basis says what a forecast before the first look builds on: "by earlier trials",
+// "with any flour".
+func (r Reading) Basis() string {
+	if r.isKnown() {
+		return "by earlier trials"
+	}
+	return "with any " + familyText(r.Profile.Powder.Kind())
 }
 
 // Unlikely says why an addition is asked about before it is made: it would

@@ -7,6 +7,7 @@ import (
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
+	"daub.example/daub/model/fit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -169,4 +170,33 @@ func TestAForecastOverTheWholeScaleSaysSo(t *testing.T) {
 	a, ok := adviceFor(t, p, trial)
 	require.True(t, ok)
 	assert.Contains(t, a.Why, ": anything from 0 to 7, a guess; ")
+}
+
+// Of a powder whose trials leave much open, the first addition is a guess too, and the
+// smaller one that is none is named.
+func TestAFirstAdditionThatIsAGuessSaysSo(t *testing.T) {
+	p, trial := dishOf(model.Flour, 20, 5, "1 tsp", "1/2 tsp", "1/4 tsp")
+	r, err := bench.Read(p, trial, nil)
+	require.NoError(t, err)
+	a, ok := r.Advice()
+	require.True(t, ok)
+	assert.Contains(t, a.Why, "thinner than the target level with any flour; where it lands is a guess")
+
+	r.Known = fit.Expected{Low: 1.4, High: 2.8}
+	a, ok = r.Advice()
+	require.True(t, ok)
+	assert.Contains(t, a.Why, "should come near the target level, by earlier trials of this powder")
+	s, _ := a.Step()
+	assert.False(t, r.Forecasts(s)[0].Guess())
+
+	// 4 × 1 tsp, 10 g: likely ln(4)·0.654/2 to either side of ratio 2, so -2.7 and 2.7 levels.
+	r.Known = fit.Expected{Low: 1, High: 4}
+	a, ok = r.Advice()
+	require.True(t, ok)
+	s, _ = a.Step()
+	f := r.Forecasts(s)[0]
+	assert.True(t, f.Guess() && f.Known)
+	assert.Contains(t, a.Why, ": likely lands at "+f.Range()+", by earlier trials, a guess; ")
+	_, surer, _ := strings.Cut(a.Why, "a guess; ")
+	assert.Regexp(t, `^\d × 1.* is surer but tells little \(0( to [1-3])?\)$`, surer)
 }

@@ -80,5 +80,5 @@ func TestAdviceTellsLooksFromWeighing(t *testing.T) {
 		return a.Why
 	}
 	assert.Regexp(t, `^known to ±\d+ % by the looks, within the ±50 % wanted \(with the masses ±\d+ %\)`, why(0.5))
-	assert.Contains(t, why(0.01), "it is at the target: this and one more look make the answer surer")
+	assert.Contains(t, why(0.01), "the dish is at the target: one more look makes the answer surer")
 }

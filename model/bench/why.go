@@ -11,20 +11,6 @@ import (
 // why says where the chosen addition is expected to land, and what the next
 // larger one would risk; or that this is a guess, and which smaller one is none.
 func (r Reading) why(all []candidate, outlooks []fit.Outlook, at int) string {
-	return r.landingWhy(all, outlooks, at) + r.thereAlready()
-}
-
-// thereAlready says why more is added to a dish that was just seen at the target.
-func (r Reading) thereAlready() string {
-	last := r.steers.Looks[len(r.steers.Looks)-1].Level
-	if r.Trial.Match != nil || math.Abs(last-r.Trial.Aim) > 0.5 {
-		return ""
-	}
-	return "; it is at the target: this and one more look make the answer surer"
-}
-
-// landingWhy is why without a word on where the dish stands.
-func (r Reading) landingWhy(all []candidate, outlooks []fit.Outlook, at int) string {
 	c, aim := all[at], r.target()
 	low, high := outlooks[at].Likely()
 	does := map[bool]string{true: "comes back to ", false: "lands at "}[c.add == model.AddLiquid]
@@ -37,8 +23,9 @@ func (r Reading) landingWhy(all []candidate, outlooks []fit.Outlook, at int) str
 		text = fmt.Sprintf("%s: anything from %s", c.text(), r.landing(low, high))
 	}
 	if isGuess(outlooks[at]) {
-		return text + ", a guess; " + r.surer(all, outlooks, at)
+		return text + ", a guess; " + r.surer(all, outlooks, at) + r.thereAlready()
 	}
+	text += r.thereAlready()
 	larger := -1
 	for i, other := range all {
 		more := c.add == model.AddPowder && other.add == model.AddPowder && other.grams > c.grams*1.001
@@ -54,6 +41,15 @@ func (r Reading) landingWhy(all []candidate, outlooks []fit.Outlook, at int) str
 	return text
 }
 
+// thereAlready says why more is added to a dish that was just seen at the target.
+func (r Reading) thereAlready() string {
+	last := r.steers.Looks[len(r.steers.Looks)-1].Level
+	if r.Trial.Match != nil || math.Abs(last-r.Trial.Aim) > 0.5 {
+		return ""
+	}
+	return "; the dish is at the target: one more look makes the answer surer"
+}
+
 // goBeyond words an overshoot: a look more than a level above the aim.
 func (r Reading) goBeyond() string {
 	if r.Trial.Match != nil {
@@ -66,14 +62,22 @@ func (r Reading) goBeyond() string {
 func (r Reading) surer(all []candidate, outlooks []fit.Outlook, at int) string {
 	best := surest(all, outlooks, at)
 	if best < 0 {
-		return "a smaller spoon, or more liquid, makes for smaller steps"
+		return noneSurer
 	}
 	low, high := outlooks[best].Likely()
+	return surerText(all[best], farBelow(outlooks[best], r.target()), r.landing(low, high))
+}
+
+// noneSurer is said of a guess where no smaller addition is surer.
+const noneSurer = "a smaller spoon, or more liquid, makes for smaller steps"
+
+// surerText names an addition that is no guess, and where it lands.
+func surerText(c candidate, tellsLittle bool, lands string) string {
 	does := "is surer"
-	if farBelow(outlooks[best], r.target()) {
+	if tellsLittle {
 		does = "is surer but tells little"
 	}
-	return fmt.Sprintf("%s %s (%s)", all[best].text(), does, r.landing(low, high))
+	return fmt.Sprintf("%s %s (%s)", c.text(), does, lands)
 }
 
 // landing is the looks between which a look will likely fall.

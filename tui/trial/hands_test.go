@@ -294,3 +294,17 @@ func TestTheAxisStaysLogarithmic(t *testing.T) {
 	d = drive.Start(t, f.Deps(), 120, 40).Press("enter")
 	assert.NotContains(t, d.Frame(), "log scale", "taken up anew it is as the looks have it")
 }
+
+// Before the first look a choice of one's own is told with what its forecast builds on,
+// and as a guess only where it is as wide as one.
+func TestTheFirstChoiceSaysWhatItBuildsOn(t *testing.T) {
+	f := drive.NewShelf(drive.Barley(), drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6))
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter ctrl+g right right right right")
+	assert.Contains(t, d.Flat(), "1/8 tsp: lands at 0 with any flour advised:")
+	d.Press("left left left up")
+	assert.Contains(t, d.Flat(), "4 × 1 tsp: lands at 1 to 7, a guess, with any flour advised:")
+
+	d.Press("s").PressUntil("down", "▸ Oat").Press("t ctrl+g right")
+	assert.Contains(t, d.Flat(), "by earlier trials advised:")
+	assert.NotContains(t, d.Frame(), "family")
+}

@@ -31,11 +31,7 @@ func (b *benchScreen) drawAdd(d *drawn, l layout) {
 		lines = append(lines, atLeast(picture, glyph.SpoonLines)...)
 	}
 	lines = append(lines, b.landing(l))
-	reasons := b.reasons(w - 4)
-	if len(reasons) > 2 {
-		reasons = []string{reasons[0], ui.Cut(reasons[1], w-6) + " …"}
-	}
-	for _, line := range reasons {
+	for _, line := range b.reasons(w - 4) {
 		lines = append(lines, "  "+line)
 	}
 	at := l.nowH - 1
@@ -171,22 +167,33 @@ func (b *benchScreen) landing(l layout) string {
 	return ui.Cut(line, l.w)
 }
 
+// reasonRows is how many rows there are for the reasons of an addition.
+const reasonRows = 2
+
 // reasons say why the addition is advised, or what the maker's own choice
 // would bring and what was advised instead.
 func (b *benchScreen) reasons(w int) []string {
-	a := b.advised()
-	if a != nil {
-		if fs := b.forecasts(); len(fs) > 0 && fs[0].Guess() && !fs[0].Unlooked {
-			return ui.Painted(ui.RiskStyle, "! "+reason(*a), w)
+	if a := b.advised(); a != nil {
+		sign, style := "", ui.PlainStyle
+		if fs := b.forecasts(); len(fs) > 0 && fs[0].Guess() && (fs[0].Known || !fs[0].Unlooked) {
+			sign, style = "! ", ui.RiskStyle
 		}
 		text := reason(*a)
-		if strings.HasPrefix(text, "likely looks ") { // landing has said that
-			_, text, _ = strings.Cut(text, "; ")
-		}
 		if text == "" {
 			return nil
 		}
-		return ui.Painted(ui.PlainStyle, text, w)
+		lines := ui.Painted(style, sign+text, w)
+		if strings.HasPrefix(text, "likely looks ") || len(lines) > reasonRows {
+			if text = unlanded(text); text == "" {
+				return nil
+			}
+			lines = ui.Painted(style, sign+text, w)
+		}
+		if len(lines) > reasonRows {
+			last := strings.Join(lines[reasonRows-1:], " ")
+			lines = append(lines[:reasonRows-1], ui.Cut(last, w))
+		}
+		return lines
 	}
 	var lines []string
 	if fs := b.forecasts(); len(fs) > 0 {
@@ -197,6 +204,18 @@ func (b *benchScreen) reasons(w int) []string {
 		lines = append(lines, ui.NoteStyle.Render(ui.Fitting(w, text+" (Esc goes back to it)", text)))
 	}
 	return lines
+}
+
+// unlanded is a reason without where the addition lands, which the row above shows.
+func unlanded(text string) string {
+	if !strings.HasPrefix(text, "likely ") {
+		return text
+	}
+	lands, rest, _ := strings.Cut(text, "; ")
+	if _, guess, ok := strings.Cut(lands, ", "); ok {
+		return strings.TrimSuffix(guess+"; "+rest, "; ")
+	}
+	return rest
 }
 
 // reason is an advice's sentence without the amount it begins with, which is
@@ -235,8 +254,13 @@ func (b *benchScreen) risk(fs []bench.Forecast, w int) string {
 		return ui.Fitting(w, s.Amount()+": may land anywhere; "+small, small)
 	}
 	if f.Unlooked {
-		lands := map[bool]string{true: "looks", false: "lands at"}[f.Beside]
-		return ui.Cut(fmt.Sprintf("%s: %s %s, a guess from the family", s.Amount(), lands, f.Range()), w)
+		lands := map[bool]string{true: "looks ", false: "lands at "}[f.Beside] + f.Range()
+		by := " " + b.session.Outcome().Reading.Basis()
+		if f.Guess() {
+			lands += ", a guess"
+			by = "," + by
+		}
+		return ui.Fitting(w, s.Amount()+": "+lands+by, lands+by, lands)
 	}
 	beyond := f.Odds() + " " + f.BeyondText()
 	if f.Seldom() {
