@@ -6,7 +6,7 @@ import (
 	"time"
 )
 
-// Fizzing says how a powder behaves under a drop of vinegar, as far as is known.
+// Fizzing says whether a powder fizzes under a drop of vinegar, as far as is known.
 type Fizzing int
 
 // What may be known.
@@ -16,9 +16,9 @@ const (
 	Fizzes
 )
 
-// Fizzing returns what the maker saw; where nothing was tried, a name that says
-// carbonate fizzes, and a mineral, a clay or a powder of no known family is
-// untested. Flours, starches and plants hold no carbonate to speak of.
+// Fizzing returns what the maker saw. Where nothing was tried, a name that says carbonate
+// fizzes, and a mineral, a clay or a powder of no known family is untested. Flours,
+// starches and plants hold no carbonate to speak of.
 func (p Powder) Fizzing() Fizzing {
 	switch {
 	case p.Fizzes != nil && *p.Fizzes:
@@ -36,16 +36,16 @@ func (p Powder) Fizzing() Fizzing {
 	}
 }
 
-// IsCarbonate reports whether a name says that it gives off gas with an acid.
+// IsCarbonate reports whether a name belongs to something that gives off gas with an acid.
 func IsCarbonate(name string) bool {
 	return hasWord(name, "carbonate", "bicarbonate", "baking soda", "washing soda", "soda", "chalk", "whiting",
 		"limestone", "marble", "dolomite", "calcite", "eggshell", "oyster shell", "coral") &&
 		!hasWord(name, "caustic soda", "soda water")
 }
 
-// acidKinds are the names of what is sour enough to make a carbonate foam, about pH 4.5
-// and below (chosen): names with one of the words are acids, unless they have one of the
-// others too.
+// acidKinds lists names of what is sour enough to make a carbonate foam, about pH 4.5 and
+// below (chosen). Names with one of the words are acids, unless they have one of the others
+// too.
 var acidKinds = []struct{ words, unless []string }{
 	{
 		[]string{"acid", "aha", "bha"},
@@ -77,8 +77,7 @@ var acidKinds = []struct{ words, unless []string }{
 	},
 }
 
-// IsAcid reports whether a name says that it is sour enough to make a
-// carbonate fizz.
+// IsAcid reports whether a name belongs to something sour enough to make a carbonate fizz.
 func IsAcid(name string) bool {
 	for _, k := range acidKinds {
 		if hasWord(name, k.words...) && !hasWord(name, k.unless...) {
@@ -88,7 +87,7 @@ func IsAcid(name string) bool {
 	return false
 }
 
-// PHBy is how a pH is read.
+// PHBy names the way a pH is read.
 type PHBy string
 
 // The ways.
@@ -97,8 +96,8 @@ const (
 	ByMeter PHBy = "meter"
 )
 
-// AcidTest is acid added to the paste of a trial as it stands at its end, with the
-// pH after each addition.
+// AcidTest records acid added to the finished dish of a trial, with the pH after each
+// addition.
 type AcidTest struct {
 	Acid       string  // "citric acid 10 %"
 	GramsPerML float64 // of the solution; 0 means 1
@@ -125,12 +124,12 @@ type AcidStep struct {
 	Note    string
 }
 
-// DefaultPH is what a paste for the skin is brought to unless its maker says otherwise
-// (chosen): a little above the skin's own, 4.7 (Lambers et al. 2006, Int. J. Cosmet.
+// DefaultPH is the target pH of a paste for the skin unless its maker says otherwise
+// (chosen). It is a little above the skin's own, 4.7 (Lambers et al. 2006, Int. J. Cosmet.
 // Sci. 28, 359-370).
 const DefaultPH = 5.5
 
-// Target is the pH that the acid is wanted for.
+// Target gives the target pH, DefaultPH unless another was given.
 func (a AcidTest) Target() float64 {
 	if a.TargetPH == 0 {
 		return DefaultPH
@@ -138,7 +137,7 @@ func (a AcidTest) Target() float64 {
 	return a.TargetPH
 }
 
-// Words say which acid goes into how much paste, and how pH is read.
+// Words names the acid, the mass of paste, and how pH is read.
 func (a AcidTest) Words() string {
 	by := ByStrip
 	if a.By != "" {
@@ -155,7 +154,7 @@ func (a AcidTest) Words() string {
 	return text
 }
 
-// Clone is a copy that shares nothing that is ever changed.
+// Clone makes a copy that shares nothing that is ever changed.
 func (a AcidTest) Clone() AcidTest {
 	a.Steps = slices.Clone(a.Steps)
 	for i, s := range a.Steps {
@@ -165,8 +164,8 @@ func (a AcidTest) Clone() AcidTest {
 	return a
 }
 
-// Plain is the pH that the paste reads before any acid, the last reading where it was
-// read again; ok is false where acid went in first.
+// Plain gives the pH of the paste before any acid, the last reading where it was read
+// again. ok is false where acid went in first.
 func (a AcidTest) Plain() (ph float64, ok bool) {
 	for _, s := range a.Steps {
 		if s.Adds() {
@@ -177,7 +176,7 @@ func (a AcidTest) Plain() (ph float64, ok bool) {
 	return ph, ok
 }
 
-// Step is the smallest difference of pH that is read, in units of pH.
+// Step gives the smallest difference of pH that is read, in units of pH.
 func (a AcidTest) Step() float64 {
 	switch {
 	case a.PHStep > 0:
@@ -189,8 +188,8 @@ func (a AcidTest) Step() float64 {
 	}
 }
 
-// GramsOf returns how much a step added, g of solution; ok is false where a drop or a
-// spoon has no weight.
+// GramsOf returns the acid solution a step added, g. ok is false where a drop or a spoon
+// has no weight.
 func (a AcidTest) GramsOf(s AcidStep, set SpoonSet, own OwnSpoons) (grams float64, ok bool) {
 	switch {
 	case s.Grams > 0:
@@ -226,7 +225,7 @@ func (s AcidStep) Text() string {
 	}
 }
 
-// Validate says what is wrong with it, by the keys of its table.
+// Validate lists the problems of an acid test, by the keys of its table.
 func (a AcidTest) Validate() []Problem {
 	c := &checker{}
 	c.text("acid", "the acid's name", a.Acid, false)

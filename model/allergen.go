@@ -6,18 +6,19 @@ import (
 	"unicode"
 )
 
-// BeeProducts are no allergen of the list in the Regulation, but people react to them.
+// BeeProducts is not on the Regulation's list, but people react to it.
 const BeeProducts = "bee products (pollen)"
 
 // allergenKind is a line of the table of allergens: names with one of the words hold it.
-// The phrases have such a word and mean something else: they are left out of the name first.
+// The phrases contain such a word and mean something else, so they are taken out of the
+// name first.
 type allergenKind struct {
 	allergen       string
 	words, phrases []string
 }
 
-// allergenKinds are the fourteen of Regulation (EU) No 1169/2011, Annex II, and bee
-// products, with the words by which makers call what holds them (the words: chosen).
+// allergenKinds lists the fourteen allergens of Regulation (EU) No 1169/2011, Annex II, and
+// bee products, with words for what holds them (the words: chosen).
 var allergenKinds = []allergenKind{
 	{"cereals with gluten", []string{
 		"wheat", "wheatgerm", "spelt", "rye", "barley", "oat", "oatmeal", "kamut", "khorasan", "durum", "emmer",
@@ -50,13 +51,13 @@ var allergenKinds = []allergenKind{
 	{BeeProducts, []string{"honey", "propolis", "royal jelly", "bee pollen"}, nil},
 }
 
-// dairy are the words for milk and what is made of it.
+// dairy lists the words for milk and what is made of it.
 var dairy = []string{
 	"milk", "buttermilk", "butter", "yoghurt", "yogurt", "kefir", "cream", "cheese", "whey", "casein", "lactose",
 	"curd", "quark", "ghee",
 }
 
-// plantDairy are what is called milk, cream or butter and comes of a plant: "oat milk".
+// plantDairy lists the milks, creams and butters made of plants: "oat milk".
 func plantDairy() (phrases []string) {
 	for _, plant := range []string{
 		"oat", "almond", "soy", "soya", "coconut", "rice", "hazelnut", "walnut", "cashew", "peanut", "nut", "hemp",
@@ -69,8 +70,8 @@ func plantDairy() (phrases []string) {
 	return phrases
 }
 
-// AllergensByName lists the allergens that a name tells, in the order of the table; nil
-// for a name that tells none. That a name tells none says nothing of what is in it.
+// AllergensByName lists the allergens found in a name, in the order of the table. nil means
+// only that the name tells none.
 func AllergensByName(name string) (list []string) {
 	for _, k := range allergenKinds {
 		if hasWord(name, k.words...) && hasWord(leftOut(name, k.phrases), k.words...) {
@@ -80,8 +81,8 @@ func AllergensByName(name string) (list []string) {
 	return list
 }
 
-// leftOut is the name without the phrases. Words on both sides of a comma or another sign
-// are no phrase, for "oat, milk" has both.
+// leftOut takes the phrases out of a name. Words on both sides of a comma or another sign
+// are no phrase: "oat, milk" has both.
 func leftOut(name string, phrases []string) string {
 	parts := strings.FieldsFunc(strings.ReplaceAll(strings.ToLower(name), " - ", ","), func(r rune) bool {
 		return !unicode.IsLetter(r) && !unicode.IsSpace(r) && r != '-'
@@ -97,8 +98,8 @@ func leftOut(name string, phrases []string) string {
 	return strings.Join(parts, ",")
 }
 
-// HasHoney reports whether it is, or holds, honey or something else from bees, by its name
-// or by what the maker recorded, which need not name it.
+// HasHoney reports whether a powder is, or holds, something from bees, by its name or by
+// what the maker recorded.
 func (p Powder) HasHoney() bool {
 	return !p.clay() && HoneyByName(p.Name) || slices.ContainsFunc(p.Allergens, HoneyByName)
 }
@@ -122,7 +123,8 @@ func (f Family) UsualAllergens() []string {
 	}
 }
 
-// AllergensText words them on one line, with what they are known by.
+// AllergensText lists a powder's allergens on one line, and says when they are only known
+// by its name or family.
 func (p Powder) AllergensText() string {
 	list, recorded := p.AllergensKnown()
 	switch {
@@ -137,8 +139,9 @@ func (p Powder) AllergensText() string {
 	}
 }
 
-// AllergensKnown are those that the maker recorded, or, with recorded false, those that
-// the name tells, else the family's usual ones. Clays are named after colours and hold none.
+// AllergensKnown lists the allergens that the maker recorded. With recorded false they are
+// those in the name, else the family's usual ones; clays are named after colours and hold
+// none.
 func (p Powder) AllergensKnown() (list []string, recorded bool) {
 	if p.Allergens != nil {
 		return p.Allergens, true
@@ -149,5 +152,5 @@ func (p Powder) AllergensKnown() (list []string, recorded bool) {
 	return p.Kind().UsualAllergens(), false
 }
 
-// clay reports whether its name may be a colour's.
+// clay reports whether the powder is a clay, whose name may be that of a colour.
 func (p Powder) clay() bool { return slices.Contains([]Family{PlainClay, SwellingClay}, p.Kind()) }

@@ -9,7 +9,7 @@ import (
 	"time"
 )
 
-// restFactor is how far apart two rests may be and still be compared.
+// restFactor is the largest factor between two rests that may still be compared.
 const restFactor = 3.0
 
 // ComparableRests reports whether two waits, s, are within a factor of three
@@ -20,8 +20,8 @@ func ComparableRests(a, b int) bool {
 	return math.Max(x, y) <= restFactor*math.Min(x, y)
 }
 
-// Basis names what a ratio of a powder holds for beside its level, liquid and rest: trials in
-// another liquid, or with a rest more than threefold apart, are another ratio.
+// Basis is the liquid and the rest that a ratio holds for. Trials in another liquid, or
+// with a rest more than threefold apart, give another ratio.
 type Basis struct {
 	Liquid string
 	RestS  int
@@ -33,8 +33,8 @@ func (b Basis) Matches(t Trial, f Family) bool {
 	return SameLiquid(t.Liquid, b.Liquid) && ComparableRests(*t.RestS, b.RestS)
 }
 
-// Bases lists what the profile's used trials rest on: the main one first, on
-// which most of them rest, the newest on a tie; then the others, newest first.
+// Bases lists the bases of the profile's used trials: first the main one, that of most
+// trials, the newest on a tie; then the others, newest first.
 func (p Profile) Bases() []Basis {
 	var bases []Basis
 next:
@@ -54,8 +54,8 @@ next:
 	return p.mainFirst(bases)
 }
 
-// NewestFirst is the places of the trials, from 0, newest first by their start;
-// of those started at the same moment the later one in the file comes first.
+// NewestFirst lists the indices of the trials, newest first by their start. Of those
+// started at the same moment the later one in the file comes first.
 func (p Profile) NewestFirst() []int {
 	at := make([]int, 0, len(p.Trials))
 	for i := len(p.Trials) - 1; i >= 0; i-- {
@@ -73,8 +73,8 @@ func (p Profile) SpoonsAtHand() []string {
 	return DefaultSpoons()
 }
 
-// SharedAim is the aim of most of some profiles, one at least; of equals, the one of
-// the first.
+// SharedAim gives the aim that most of the profiles have; of equals, the first profile's.
+// It takes one profile at least.
 func SharedAim(profiles ...Profile) float64 {
 	count := map[float64]int{}
 	for _, p := range profiles {
@@ -89,7 +89,7 @@ func SharedAim(profiles ...Profile) float64 {
 	return best
 }
 
-// LastTrial is when the newest trial that counts was started; zero without.
+// LastTrial gives the start of the newest used trial; zero without.
 func (p Profile) LastTrial() time.Time {
 	if i := p.NewestWhere(Trial.Used); i >= 0 {
 		return p.Trials[i].Started
@@ -109,8 +109,8 @@ func (p Profile) Aim() float64 {
 	return DefaultAim
 }
 
-// Nearest is the basis most like b, the first of equals, and how like: 2 can
-// be compared, 1 the same liquid only, 0 neither. Without any it is b itself.
+// Nearest finds the basis most like b, the first of equals. likeness is 2 where the two can
+// be compared, 1 for the same liquid only, else 0. Without any basis it gives b itself.
 func (b Basis) Nearest(bases []Basis) (found Basis, likeness int) {
 	if len(bases) == 0 {
 		return b, 0
@@ -131,15 +131,15 @@ func (b Basis) Nearest(bases []Basis) (found Basis, likeness int) {
 	return found, likeness
 }
 
-// Choice narrows what a ratio is asked for. Its zero value leaves it to the
-// trials: the main liquid and rest.
+// Choice is the liquid and the rest that a ratio is asked for. Its zero value leaves both
+// to the trials.
 type Choice struct {
 	In   string // the liquid; "" the main one
 	Rest *int   // the wait before a look, s; nil the main one
 }
 
-// Among are the bases that the choice allows, in their order, those with the
-// nearest rest first where a rest is wanted.
+// Among lists the bases that the choice allows, in their order; where a rest is wanted,
+// those with the nearest rest first.
 func (c Choice) Among(bases []Basis) []Basis {
 	out := slices.DeleteFunc(slices.Clone(bases), func(b Basis) bool {
 		return c.In != "" && !SameLiquid(c.In, b.Liquid) || c.Rest != nil && !ComparableRests(*c.Rest, b.RestS)
@@ -153,8 +153,8 @@ func (c Choice) Among(bases []Basis) []Basis {
 	return out
 }
 
-// BasisFor returns the basis that a choice picks from the profile. Where no trial
-// allows it, it is the choice itself, of which nothing is known.
+// BasisFor returns the basis that a choice picks from the profile. Where no trial fits, it
+// is the choice itself, filled up from the main basis.
 func (p Profile) BasisFor(c Choice) Basis {
 	if found := c.Among(p.Bases()); len(found) > 0 {
 		return found[0]
@@ -167,7 +167,8 @@ func (p Profile) BasisFor(c Choice) Basis {
 	return b
 }
 
-// String is the choice in words: "in water with a rest of 5 min"; "" for the zero value.
+// String puts the choice into words: "in water with a rest of 5 min"; "" for the zero
+// value.
 func (c Choice) String() string {
 	var words []string
 	if c.In != "" {
@@ -179,8 +180,8 @@ func (c Choice) String() string {
 	return strings.Join(words, " ")
 }
 
-// Untried says which liquids and rests the profiles have where the choice allows none of
-// them; "" where it allows some, and where no trial is finished.
+// Untried lists the liquids and rests of the profiles where the choice allows none of them.
+// It is "" where it allows some, and where no trial is finished.
 func (c Choice) Untried(profiles ...Profile) string {
 	bases := DifferentBases(profiles...)
 	if len(bases) == 0 || len(c.Among(bases)) > 0 {
@@ -193,8 +194,8 @@ func (c Choice) Untried(profiles ...Profile) string {
 	return fmt.Sprintf("no finished trial %s; there are trials in %s", c, strings.Join(have, "; "))
 }
 
-// DifferentBases are the liquids and rests of several profiles, each once, in
-// the order of the profiles.
+// DifferentBases lists the liquids and rests of several profiles, each once, in the order
+// of the profiles.
 func DifferentBases(profiles ...Profile) []Basis {
 	var bases []Basis
 	for _, p := range profiles {
@@ -207,8 +208,8 @@ func DifferentBases(profiles ...Profile) []Basis {
 	return bases
 }
 
-// MainBasis is the basis of most finished trials, the newest on a tie; without one that
-// counts, of the newest beside a dish; without any, water and the family's rest.
+// MainBasis gives the basis of most used trials, the newest on a tie. Without one it is
+// that of the newest trial beside a dish; without any trial, water and the family's rest.
 func (p Profile) MainBasis() Basis {
 	var t Trial
 	if n := p.NewestWhere(Trial.Finished); n >= 0 {
@@ -218,7 +219,7 @@ func (p Profile) MainBasis() Basis {
 	return append(p.Bases(), Basis{t.Liquid, *t.RestS})[0]
 }
 
-// mainFirst puts the bases that most finished trials rest on first. Equals keep
+// mainFirst sorts the bases by the number of used trials on them, most first. Equals keep
 // their order.
 func (p Profile) mainFirst(bases []Basis) []Basis {
 	trials := func(b Basis) (n int) {
@@ -233,12 +234,11 @@ func (p Profile) mainFirst(bases []Basis) []Basis {
 	return bases
 }
 
-// Unfinished reports whether the trial is still being made; one that was set
-// aside is not.
+// Unfinished reports whether the trial is still being made; one that was set aside is not.
 func (t Trial) Unfinished() bool { return t.State != Done && t.SetAside == "" }
 
-// Newest is the place of the newest trial that is not set aside; where all
-// are, of the newest of them. It is -1 without a trial.
+// Newest gives the index of the newest trial that is not set aside. Where all are, it is
+// the newest of them; -1 without a trial.
 func (p Profile) Newest() int {
 	if i := p.NewestWhere(func(t Trial) bool { return t.SetAside == "" }); i >= 0 {
 		return i
@@ -246,7 +246,7 @@ func (p Profile) Newest() int {
 	return p.NewestWhere(func(Trial) bool { return true })
 }
 
-// SpoonSet is the set that the newest trial has its spoons from.
+// SpoonSet gives the spoon set of the newest trial.
 func (p Profile) SpoonSet() SpoonSet {
 	if i := p.Newest(); i >= 0 {
 		return p.Trials[i].WithDefaults(p.Powder.Kind()).SpoonSet
@@ -254,13 +254,12 @@ func (p Profile) SpoonSet() SpoonSet {
 	return US
 }
 
-// NewestUnfinished is the place of the newest trial that is still being made;
-// -1 without one.
+// NewestUnfinished gives the index of the newest trial that is still being made; -1 without
+// one.
 func (p Profile) NewestUnfinished() int { return p.NewestWhere(Trial.Unfinished) }
 
-// NewestWhere is the place of the newest trial, by its start, that keep
-// accepts; -1 without one. Of trials started at the same moment the later in
-// the file is the newer.
+// NewestWhere gives the index of the newest trial, by its start, that keep accepts; -1
+// without one. Of trials started at the same moment the later in the file is the newer.
 func (p Profile) NewestWhere(keep func(Trial) bool) int {
 	newest := -1
 	for i, t := range p.Trials {
@@ -271,7 +270,7 @@ func (p Profile) NewestWhere(keep func(Trial) bool) int {
 	return newest
 }
 
-// Unfinished lists the trials that are still being made, by their place.
+// Unfinished lists the indices of the trials that are still being made.
 func (p Profile) Unfinished() []int {
 	var open []int
 	for i, t := range p.Trials {

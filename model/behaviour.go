@@ -26,7 +26,8 @@ const (
 	Filling // and using it
 )
 
-// Of says the behaviour of a powder: "Hill clay gels", "Hill clay is gritty".
+// Of puts the behaviour of a powder into a sentence: "Hill clay gels", "Hill clay is
+// gritty".
 func (b Behaviour) Of(powder string) string {
 	if slices.Contains([]string{"slow to wet", "gritty", "stringy"}, b.Name) {
 		return powder + " is " + b.Name
@@ -34,7 +35,7 @@ func (b Behaviour) Of(powder string) string {
 	return powder + " " + b.Name
 }
 
-// Heeds lists what to do, of what was seen with a powder, in a part of making a paste.
+// Heeds lists the advice on what was seen with a powder, for one part of making a paste.
 func Heeds(powder string, all []Seen, when Doing) []string {
 	var texts []string
 	for _, s := range all {
@@ -45,7 +46,7 @@ func Heeds(powder string, all []Seen, when Doing) []string {
 	return texts
 }
 
-// Behaviours are all that may be noted with a step, in the order shown.
+// Behaviours lists everything that may be noted with a step, in the order shown.
 func Behaviours() []Behaviour {
 	return []Behaviour{
 		{"sinks", "s", "goes to the bottom", "stir up from the bottom", Stirring},
@@ -63,14 +64,13 @@ func Behaviours() []Behaviour {
 	}
 }
 
-// Seen is a behaviour and when it was seen.
+// Seen is a behaviour, and whether it was seen at first only.
 type Seen struct {
 	Behaviour
 	AtFirst bool // only while the dish was still thin, in the first half of the steps
 }
 
-// Seen lists the behaviour in trials that are not set aside, each once, in the
-// order shown.
+// Seen lists the behaviour in trials that are not set aside, each once, in the order shown.
 func (p Profile) Seen() []Seen {
 	var out []Seen
 	for _, b := range Behaviours() {
@@ -95,8 +95,7 @@ func (p Profile) Seen() []Seen {
 	return out
 }
 
-// SeenText sums up what was seen: "rafts at first, slow to wet, gels"; "" without
-// any.
+// SeenText lists what was seen: "rafts at first, slow to wet, gels"; "" without any.
 func SeenText(all []Seen) string {
 	var texts []string
 	for _, s := range all {
@@ -105,7 +104,7 @@ func SeenText(all []Seen) string {
 	return strings.Join(texts, ", ")
 }
 
-// SeenNames names what was seen as files do.
+// SeenNames lists the names of what was seen, as files write them.
 func SeenNames(all []Seen) []string {
 	names := []string{}
 	for _, s := range all {
@@ -114,7 +113,7 @@ func SeenNames(all []Seen) []string {
 	return names
 }
 
-// Text says what was seen and when: "rafts at first".
+// Text names the behaviour and when it was seen: "rafts at first".
 func (s Seen) Text() string {
 	if s.AtFirst {
 		return s.Name + " at first"
@@ -122,8 +121,7 @@ func (s Seen) Text() string {
 	return s.Name
 }
 
-// SeenAdvice says in one sentence what to do about what was seen; "" where there
-// is nothing to be done.
+// SeenAdvice joins the advice on what was seen into one sentence; "" without any.
 func SeenAdvice(all []Seen) string {
 	var texts []string
 	for _, s := range all {
@@ -137,7 +135,7 @@ func SeenAdvice(all []Seen) string {
 	return Capital(strings.Join(texts, "; ") + ".")
 }
 
-// Marks are the names of all behaviours, in the order shown.
+// Marks lists the names of all behaviours, in the order shown.
 func Marks() []string {
 	var names []string
 	for _, b := range Behaviours() {
@@ -146,8 +144,8 @@ func Marks() []string {
 	return names
 }
 
-// WithMark is the marks with a name added, or taken out where it is among
-// them, in the order of Marks.
+// WithMark adds a name to the marks, or takes it out where it is among them, in the order
+// of Marks.
 func WithMark(marks []string, name string) []string {
 	var out []string
 	for _, n := range Marks() {

@@ -1,10 +1,9 @@
-// Package model is the trade: powders and their families, level spoons,
-// liquids, the consistency scale, thickening trials, and what a trial and a
-// set of trials say. It is pure: no files, no clock, no terminal. The numbers
-// behind a ratio are in package fit.
+// Package model is the trade: powders and their families, level spoons, liquids, the
+// consistency scale, thickening trials, and the rules for all of them. It is pure: no
+// files, no clock, no terminal. The numbers behind a ratio are in package fit.
 //
-// Bench units throughout: grams, millilitres, seconds, degrees Celsius. A
-// ratio is grams of liquid per gram of powder.
+// Bench units throughout: grams, millilitres, seconds, degrees Celsius. A ratio is grams of
+// liquid per gram of powder.
 package model
 
 import (
@@ -36,7 +35,7 @@ func Families() []Family {
 // Known reports whether f is one of Families.
 func (f Family) Known() bool { return slices.Contains(Families(), f) }
 
-// Describe says in a few words what belongs to the family.
+// Describe names in a few words what belongs to the family.
 func (f Family) Describe() string {
 	switch f {
 	case PlainClay:
@@ -58,8 +57,8 @@ func (f Family) Describe() string {
 	}
 }
 
-// DefaultRestS is the wait in seconds between stirring and a look: the slower
-// a family takes up liquid, the longer (chosen).
+// DefaultRestS gives the wait, s, between stirring and a look: the slower a family takes up
+// liquid, the longer (chosen).
 func (f Family) DefaultRestS() int {
 	switch f {
 	case Mineral, PlainClay, Starch:
@@ -73,9 +72,9 @@ func (f Family) DefaultRestS() int {
 	}
 }
 
-// FirstRange is the range of the ratio at level 5 that the first spoonful and
-// the first amount of liquid are planned for, g/g. Chosen, used for that and
-// nothing else: no answer rests on it.
+// FirstRange gives the range of ratios at level 5, g/g, that the first spoonful and the
+// first amount of liquid are planned for. Chosen, used for that and nothing else: no answer
+// rests on it.
 func (f Family) FirstRange() (low, high float64) {
 	switch f {
 	case PlainClay:
@@ -97,9 +96,8 @@ func (f Family) FirstRange() (low, high float64) {
 	}
 }
 
-// SpoonDensity is the bulk density that a level spoon of the family is taken to have until the
-// pot or a weighing says so, g/mL. Chosen, for steering only: no answer rests
-// on it.
+// SpoonDensity gives a bulk density for a level spoon of the family, g/mL, until the pot or
+// a weighing gives a better one. Chosen, for steering only: no answer rests on it.
 func (f Family) SpoonDensity() float64 {
 	switch f {
 	case SwellingClay:
@@ -115,8 +113,8 @@ func (f Family) SpoonDensity() float64 {
 	}
 }
 
-// TypicalSolidDensity is the density of the solid itself, g/mL, where the
-// family has a usual one (chosen); ok is false where the maker has to say.
+// TypicalSolidDensity gives the density of the solid itself, g/mL, where the family has a
+// usual one (chosen); ok is false where the maker has to say.
 func (f Family) TypicalSolidDensity() (gPerML float64, ok bool) {
 	switch f {
 	case PlainClay, SwellingClay:
@@ -130,5 +128,5 @@ func (f Family) TypicalSolidDensity() (gPerML float64, ok bool) {
 	}
 }
 
-// Words is the family as said in a sentence.
+// Words writes the family as in a sentence.
 func (f Family) Words() string { return strings.ReplaceAll(string(f), "-", " ") }

@@ -29,9 +29,8 @@ func Liquids() []Liquid {
 // DefaultTemperatureC is the temperature taken where none is recorded.
 const DefaultTemperatureC = 20.0
 
-// WaterDensity is the density of water at t °C, g/mL: Tanaka et al. 2001,
-// Metrologia 38, 301-309; made for 0 to 40 °C, good to a few parts in a
-// thousand up to 80.
+// WaterDensity gives the density of water at t °C, g/mL: Tanaka et al. 2001, Metrologia 38,
+// 301-309; made for 0 to 40 °C, good to a few parts in a thousand up to 80.
 func WaterDensity(t float64) float64 {
 	const a1, a2, a3, a4, a5 = -3.983035, 301.797, 522528.9, 69.34881, 999.97495
 	return a5 * (1 - (t+a1)*(t+a1)*(t+a2)/(a3*(t+a4))) / 1000
@@ -43,8 +42,8 @@ func SameLiquid(a, b string) bool {
 	return strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b))
 }
 
-// LiquidDensity is the density, g/mL, of a liquid by name at t °C; ok is
-// false for a liquid that has to be asked for.
+// LiquidDensity gives the density, g/mL, of a liquid by name at t °C; ok is false for a
+// liquid whose density the maker has to give. Only water's depends on t.
 func LiquidDensity(name string, t float64) (gPerML float64, ok bool) {
 	if SameLiquid(name, "water") {
 		return WaterDensity(t), true

@@ -8,9 +8,9 @@ import (
 	"time"
 )
 
-// Match says that a trial brings its powder to the thickness of a reference dish
-// (METHOD, side by side). What is known of that dish is kept here, so that it
-// stands whatever becomes of the record it was taken from.
+// Match says that a trial brings its powder to the thickness of a reference dish (METHOD,
+// side by side). The facts about that dish are kept here, so that they stay when its own
+// record changes.
 type Match struct {
 	Powder          string    // slug of the reference dish's powder
 	Name            string    // of that powder, with its lot; "" not recorded
@@ -21,12 +21,11 @@ type Match struct {
 	Half            float64   // what its masses leave open, 95 % half-width in ln R; 0 not recorded
 }
 
-// UsualMatchHalf stands for a Half that is not recorded: a spoon never weighed is
-// about that unsure (chosen).
+// UsualMatchHalf stands for a Half that is not recorded: about as much as for a spoon never
+// weighed (chosen).
 const UsualMatchHalf = 0.1
 
-// MassesHalf is what the masses of the reference dish leave open, 95 % half-width
-// in ln R.
+// MassesHalf gives the half-width for the reference dish's masses, 95 % in ln R.
 func (m Match) MassesHalf() float64 {
 	if m.Half > 0 {
 		return m.Half
@@ -34,13 +33,13 @@ func (m Match) MassesHalf() float64 {
 	return UsualMatchHalf
 }
 
-// Title is the name of the reference dish's powder with its lot.
+// Title gives the name of the reference dish's powder with its lot.
 func (m Match) Title() string { return cmp.Or(m.Name, m.Powder) }
 
-// Dish says which dish it is: "trial 2 of Grey basin clay".
+// Dish names the reference dish: "trial 2 of Grey basin clay".
 func (m Match) Dish() string { return m.Of(m.Title()) }
 
-// Of is Dish with the powder called otherwise.
+// Of gives Dish with another name for the powder.
 func (m Match) Of(powder string) string {
 	if m.Trial == 0 {
 		return "the dish of " + powder
@@ -48,17 +47,17 @@ func (m Match) Of(powder string) string {
 	return fmt.Sprintf("trial %d of %s", m.Trial, powder)
 }
 
-// BesideOnly says in few words that a powder was tried beside dishes of others only.
+// BesideOnly says shortly that a powder was only tried beside dishes of others.
 const BesideOnly = "side by side only"
 
-// OnlyBeside reports whether every finished trial of a powder is beside a dish of
-// another: it has no ratio by levels.
+// OnlyBeside reports whether every finished trial of a powder is beside a dish of another,
+// so that it has no ratio by levels.
 func (p Profile) OnlyBeside() bool {
 	return p.NewestWhere(Trial.Finished) >= 0 && p.NewestWhere(Trial.Used) < 0
 }
 
-// FinishedTrials is how many trials were finished and not set aside, side by side ones
-// among them, and when the newest began; zero without.
+// FinishedTrials counts the trials finished and not set aside, those side by side too.
+// newest is the start of the newest; zero without.
 func (p Profile) FinishedTrials() (n int, newest time.Time) {
 	for _, t := range p.Trials {
 		if t.Finished() {
@@ -71,8 +70,7 @@ func (p Profile) FinishedTrials() (n int, newest time.Time) {
 	return n, newest
 }
 
-// Beside is what a look beside a reference dish says of the dish; "" where no such
-// look was made.
+// Beside is the result of a look beside a reference dish; "" where no such look was made.
 type Beside string
 
 // The looks beside a reference dish, thinnest first.
@@ -91,7 +89,7 @@ type BesideLook struct {
 	Short  string // the test in at most 32 letters
 }
 
-// BesideLooks are the looks beside a reference dish, thinnest first.
+// BesideLooks lists the looks beside a reference dish, thinnest first.
 func BesideLooks() []BesideLook {
 	return []BesideLook{
 		{MuchThinner, "a level or two thinner: nobody would take one for the other", "nobody would mix them up"},
@@ -102,7 +100,7 @@ func BesideLooks() []BesideLook {
 	}
 }
 
-// Besides are the words of BesideLooks.
+// Besides lists the words of BesideLooks.
 func Besides() []Beside {
 	var words []Beside
 	for _, l := range BesideLooks() {
@@ -111,10 +109,10 @@ func Besides() []Beside {
 	return words
 }
 
-// Number is the place of a look among the others, 1 to 5; 0 for none of them.
+// Number numbers the look from 1, thinnest first, to 5; 0 for none of them.
 func (b Beside) Number() int { return slices.Index(Besides(), b) + 1 }
 
-// Words is the look in a sentence: "much thinner", "the same".
+// Words puts the look into a sentence: "much thinner", "the same".
 func (b Beside) Words() string {
 	if b == AsThick {
 		return "the same"
@@ -122,8 +120,7 @@ func (b Beside) Words() string {
 	return string(b)
 }
 
-// BesideOf is the look with a number from 1 to 5, or with a word or its
-// beginning.
+// BesideOf reads a look from its number, 1 to 5, or its word.
 func BesideOf(text string) (Beside, error) {
 	text = strings.TrimPrefix(strings.ToLower(strings.Join(strings.Fields(text), " ")), "the ")
 	for i, b := range Besides() {
@@ -135,8 +132,8 @@ func BesideOf(text string) (Beside, error) {
 		"5 much thicker", text)
 }
 
-// LookText is what a look said: "level 5 spread", or "thicker than the reference
-// dish"; "" without a look.
+// LookText puts a look into words: "level 5 spread", or "thicker than the reference dish";
+// "" without a look.
 func (s Step) LookText() string {
 	switch {
 	case !s.Looked:
@@ -150,7 +147,7 @@ func (s Step) LookText() string {
 	}
 }
 
-// ShortLook is LookText in the fewest words: "level 5", or "thicker".
+// ShortLook gives LookText in the fewest words: "level 5", or "thicker".
 func (s Step) ShortLook() string {
 	if s.Looked && s.Beside == "" {
 		return "level " + Number(s.Level)
@@ -158,10 +155,10 @@ func (s Step) ShortLook() string {
 	return s.Beside.Words()
 }
 
-// Unlook takes the look of a step away.
+// Unlook removes the look from a step.
 func (s *Step) Unlook() { s.Looked, s.Level, s.Beside, s.RestedS = false, 0, "", nil }
 
-// Validate says what is wrong with it, by the keys of its table.
+// Validate lists the problems of a match, by the keys of its table.
 func (m Match) Validate() []Problem {
 	c := &checker{}
 	if strings.TrimSpace(m.Powder) == "" {

@@ -7,8 +7,8 @@ import (
 	"daub.example/daub/model/measure"
 )
 
-// Measured says what a trial reads by ruler, cone or watch beside or instead of
-// looks, asked once.
+// Measured says what a trial reads by ruler, cone or watch, beside or instead of levels. It
+// is asked once a trial.
 type Measured struct {
 	Kind         measure.Kind
 	VolumeML     float64 // spread: what was put down; 0 unknown
@@ -17,10 +17,10 @@ type Measured struct {
 	Wanted       float64 // the reading that is aimed at, in the kind's unit; 0: the last one
 }
 
-// Limits of a reading, in its unit; outside them it is a slip (chosen).
+// MaxReading is the largest reading, in its unit; a larger one is a slip (chosen).
 const MaxReading = 10000.0
 
-// Validate says what is wrong with it, by the keys of its table.
+// Validate lists the problems of measured readings, by the keys of their table.
 func (m Measured) Validate() []Problem {
 	c := &checker{}
 	if !m.Kind.Known() {
@@ -38,8 +38,8 @@ func (m Measured) Validate() []Problem {
 	return c.problems
 }
 
-// Stress is the yield stress, Pa, at a reading; ok is false where the kind has
-// none or the volume, the height or the density is not known.
+// Stress gives the yield stress, Pa, at a reading. ok is false where the kind has none or
+// the volume, the height or the density is not known.
 func (m Measured) Stress(reading float64) (pa float64, ok bool) {
 	switch m.Kind {
 	case measure.Spread:
@@ -51,10 +51,10 @@ func (m Measured) Stress(reading float64) (pa float64, ok bool) {
 	}
 }
 
-// Text is a reading with its unit: "61 mm".
+// Text writes a reading with its unit: "61 mm".
 func (m Measured) Text(reading float64) string { return Number(reading) + " " + m.Kind.Unit() }
 
-// Words name the scale: "spread, 15 mL".
+// Words names the scale: "spread of 15 mL".
 func (m Measured) Words() string {
 	switch {
 	case m.Kind == measure.Spread && m.VolumeML > 0:
@@ -91,7 +91,7 @@ func (t Trial) ReadBy() string {
 	}
 }
 
-// HasReading reports whether anything was measured.
+// HasReading reports whether the trial has a measured reading.
 func (t Trial) HasReading() bool {
 	return slices.ContainsFunc(t.Steps, func(s Step) bool { return s.Reading > 0 })
 }

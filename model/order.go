@@ -9,7 +9,7 @@ import (
 	"unicode"
 )
 
-// maxJarML is the largest jar, mL; beyond it is a slip of the unit (chosen).
+// maxJarML is the largest jar, mL; a larger one is a slip of the unit (chosen).
 const maxJarML = 20000.0
 
 // Order holds what a maker asks of a batch.
@@ -17,11 +17,11 @@ type Order struct {
 	TotalG float64 // what is to come out, g; 0: the portions, or as much as the jar holds
 	JarML  float64 // the jar's volume, mL; 0: no jar. With portions it is each portion's
 	Extras []Extra
-	// Portions is how many single portions the total is; 0 for one bowl.
+	// Portions counts the single portions that share the total; 0 for one bowl.
 	Portions int
 	PortionG float64 // each, g; 0: its part of the total
-	// What sticks to the bowl is made on top: AllowanceShare of the total and
-	// AllowanceG grams; 0 for none.
+	// AllowanceShare, of the total, and AllowanceG, g, are made on top for what sticks to
+	// the bowl; 0 for none.
 	AllowanceShare float64
 	AllowanceG     float64
 	Spoons         []string // at hand; nil means DefaultSpoons
@@ -42,7 +42,7 @@ func (o Order) Check() error {
 	return nil
 }
 
-// MaxPortions is the largest number of portions; beyond it is a slip (chosen).
+// MaxPortions is the largest number of portions; a larger one is a slip (chosen).
 const MaxPortions = 10000
 
 // order complains about the sizes and extras of a batch, under the paths of a
@@ -83,10 +83,10 @@ func (c *checker) order(o Order) {
 	}
 }
 
-// Split is how a gram of paste with extras is shared out at R, g/g: the powder
-// takes R of liquid, of which liquid extras are part; oil, dry extras and those
-// without a kind ride along. liquid is what has to be added, below 0 where the
-// liquid extras alone are more than the powder takes.
+// Split divides a gram of paste with extras at R, g/g. The powder takes R of liquid, of
+// which liquid extras are part; oil, dry extras and those without a kind count as neither.
+// liquid is the amount to add, below 0 where the liquid extras alone are more than the
+// powder takes.
 func Split(extras []Extra, r float64) (powder, liquid, counted float64) {
 	paste := 1.0
 	for _, e := range extras {
@@ -100,8 +100,8 @@ func Split(extras []Extra, r float64) (powder, liquid, counted float64) {
 	return powder, powder*r - counted, counted
 }
 
-// Counts says how an extra counts in a paste: liquid is part of what the powder
-// takes up, oil and dry ride along.
+// Counts says how an extra counts in a paste: liquid is part of what the powder takes up,
+// oil and dry count as neither powder nor liquid.
 type Counts string
 
 // What an extra may count as.
@@ -114,7 +114,7 @@ const (
 // CountsAs lists what an extra may count as.
 func CountsAs() []Counts { return []Counts{CountsLiquid, CountsOil, CountsDry} }
 
-// Role is when an extra goes in (chosen: common practice at the bench).
+// Role is the moment an extra goes in (chosen: common practice at the bench).
 type Role int
 
 // The roles, in the order of addition.
@@ -122,7 +122,7 @@ const (
 	WithPowders  Role = iota // dry extras
 	WithLiquid               // the water phase
 	Solubiliser              // stirred into its oil
-	OilPhase                 //
+	OilPhase                 // oils, waxes and butters
 	Preservative             // last
 )
 
@@ -134,9 +134,8 @@ type Extra struct {
 	Notes  string
 }
 
-// Usual looks the extra up in the table of words; known is false for a
-// name that it does not have, which then is to be asked about, and counts as
-// liquid until it is.
+// Usual looks the extra up in the table of words. known is false for a name that is not in
+// it, which counts as liquid until the maker says.
 func (e Extra) Usual() (c Counts, known bool) {
 	if w, ok := extraWord(e.Name); ok {
 		return w.counts, true
@@ -144,7 +143,7 @@ func (e Extra) Usual() (c Counts, known bool) {
 	return CountsLiquid, false
 }
 
-// Kind returns how the extra counts: the maker's word, else the usual one.
+// Kind gives the maker's word for how the extra counts, else the usual one.
 func (e Extra) Kind() Counts {
 	if e.Counts != "" {
 		return e.Counts
@@ -153,14 +152,14 @@ func (e Extra) Kind() Counts {
 	return c
 }
 
-// WithKind is the extra with what it counts as written down.
+// WithKind writes down in the extra how it counts.
 func (e Extra) WithKind() Extra {
 	e.Counts = e.Kind()
 	return e
 }
 
-// Density is the extra's, g/mL: its liquid's, or the usual one of what it
-// counts as (dry 1.5, chosen).
+// Density gives the extra's density, g/mL: its liquid's, or the usual one for how it counts
+// (dry 1.5, chosen).
 func (e Extra) Density() float64 {
 	kind := e.Kind()
 	if w, ok := extraWord(e.Name); ok && w.counts == kind && w.like != "" {
@@ -178,7 +177,7 @@ func (e Extra) Density() float64 {
 	}
 }
 
-// Role is when the extra goes in.
+// Role gives the moment the extra goes in.
 func (e Extra) Role() Role {
 	if w, ok := extraWord(e.Name); ok && w.role != 0 {
 		return w.role
@@ -193,14 +192,13 @@ func (e Extra) Role() Role {
 	}
 }
 
-// IsEssentialOil reports whether the extra is one that irritates skin where
-// there is much of it.
+// IsEssentialOil reports whether the extra is one that irritates skin in larger amounts.
 func (e Extra) IsEssentialOil() bool {
 	return hasWord(e.Name, "essential oil", "tea tree", "fragrance", "fragrance oil", "perfume", "absolute")
 }
 
-// Unsorted lists the extras whose name the table of words does not have and of
-// which the maker has not said what they count as.
+// Unsorted lists the extras whose names are not in the table of words, where the maker has
+// not said how they count.
 func Unsorted(extras []Extra) []string {
 	var names []string
 	for _, e := range extras {
@@ -211,8 +209,8 @@ func Unsorted(extras []Extra) []string {
 	return names
 }
 
-// Meant is the word of the tables of extras and acids that a name is a slip of the hand
-// away from; "" for a name that is known, or near to none.
+// Meant guesses a misspelt name: the nearest word among extras and acids. It is "" for a
+// known name, or one near to none.
 func (e Extra) Meant() string {
 	if _, known := e.Usual(); known || IsAcid(e.Name) {
 		return ""
@@ -265,7 +263,7 @@ var extraKinds = []extraKind{
 	}},
 }
 
-// extraWord is the line of the table that the name is on.
+// extraWord finds the line of the table that the name is on.
 func extraWord(name string) (extraKind, bool) {
 	for _, k := range extraKinds {
 		if hasWord(name, k.words...) {
@@ -275,8 +273,8 @@ func extraWord(name string) (extraKind, bool) {
 	return extraKind{}, false
 }
 
-// hasWord reports whether one of the words stands in the text by itself, or
-// with the s of several; case does not count.
+// hasWord reports whether one of the words stands in the text by itself, or in the plural
+// with s; case does not count.
 func hasWord(text string, words ...string) bool {
 	text = " " + strings.Join(strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
 		return !unicode.IsLetter(r)

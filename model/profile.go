@@ -22,7 +22,7 @@ type Powder struct {
 	Packings      []Packing // level spoons filled loose and tapped
 }
 
-// Title is the name, with the lot where there is one.
+// Title gives the name, with the lot where there is one.
 func (p Powder) Title() string {
 	if p.Lot == "" {
 		return p.Name
@@ -30,7 +30,7 @@ func (p Powder) Title() string {
 	return p.Name + " · lot " + p.Lot
 }
 
-// Kind is the powder's family, Other where none was given.
+// Kind gives the powder's family, Other where none was given.
 func (p Powder) Kind() Family {
 	if p.Family == "" {
 		return Other
@@ -38,7 +38,7 @@ func (p Powder) Kind() Family {
 	return p.Family
 }
 
-// Profile is all that is known of one powder and lot: one file on the shelf.
+// Profile holds everything known of one powder and lot: one file on the shelf.
 type Profile struct {
 	Powder      Powder
 	LevelSpoons []LevelSpoon
@@ -48,7 +48,7 @@ type Profile struct {
 	Reserved map[string]any
 }
 
-// Clone is a copy that shares nothing that is ever changed.
+// Clone makes a copy that shares nothing that is ever changed.
 func (p Profile) Clone() Profile {
 	c := p
 	c.Powder.Fizzes, c.Powder.Allergens = copied(p.Powder.Fizzes), slices.Clone(p.Powder.Allergens)
@@ -68,7 +68,7 @@ func (p Profile) Clone() Profile {
 	return c
 }
 
-// State is whether a trial is still being made.
+// State says whether a trial is still being made.
 type State string
 
 // The states of a trial. A file without one holds an open trial.
@@ -77,7 +77,7 @@ const (
 	Done State = "done"
 )
 
-// By is how an amount was measured.
+// By names the way an amount was measured.
 type By string
 
 // Ways of measuring the liquid at the start.
@@ -119,11 +119,10 @@ type Trial struct {
 	Reserved map[string]any
 }
 
-// DefaultTolerance is the half-width of the fit in ln R at which a trial may
-// stop (chosen).
+// DefaultTolerance is the half-width of the fit in ln R at which a trial may stop (chosen).
 const DefaultTolerance = 0.12
 
-// Clone is a copy that shares nothing that is ever changed.
+// Clone makes a copy that shares nothing that is ever changed.
 func (t Trial) Clone() Trial {
 	c := t
 	c.Spoons = slices.Clone(t.Spoons)
@@ -146,8 +145,7 @@ func (t Trial) Clone() Trial {
 	return c
 }
 
-// WithDefaults is the trial with everything left out filled in, for a powder
-// of the given family.
+// WithDefaults fills in everything the trial leaves out, for a powder of family f.
 func (t Trial) WithDefaults(f Family) Trial {
 	t.State = cmp.Or(t.State, Open)
 	t.Liquid = cmp.Or(t.Liquid, "water")
@@ -169,11 +167,11 @@ func (t Trial) WithDefaults(f Family) Trial {
 	return t
 }
 
-// Rest is the trial's wait before a look in seconds, for a powder of family f.
+// Rest gives the trial's wait before a look, s, for a powder of family f.
 func (t Trial) Rest(f Family) int { return *t.WithDefaults(f).RestS }
 
-// Density is the density of the trial's liquid, g/mL; ok is false where it
-// has to be asked for.
+// Density gives the density of the trial's liquid, g/mL; ok is false where the maker has to
+// give it.
 func (t Trial) Density() (gPerML float64, ok bool) {
 	if t.LiquidDensity > 0 {
 		return t.LiquidDensity, true
@@ -188,10 +186,10 @@ func (t Trial) Density() (gPerML float64, ok bool) {
 // Used reports whether the trial counts towards the powder's ratio by levels.
 func (t Trial) Used() bool { return t.Finished() && t.Match == nil }
 
-// Finished reports whether the trial is done and counts for what it was made.
+// Finished reports whether the trial is done and not set aside, by levels or side by side.
 func (t Trial) Finished() bool { return t.State == Done && t.SetAside == "" }
 
-// Looks is the number of steps with a look.
+// Looks counts the steps with a look.
 func (t Trial) Looks() int {
 	n := 0
 	for _, s := range t.Steps {
@@ -220,8 +218,8 @@ type Step struct {
 	Spoon string
 	Count int     // spoons; 0 with a spoon means 1
 	Grams float64 // weighed; when above 0 it wins over the spoon
-	// Looked says whether a look was made; Level is its level, 0 to 7, or Beside
-	// what it said beside a reference dish, "" where levels are named.
+	// Looked says whether a look was made. Level is its level, 0 to 7; beside a reference
+	// dish, Beside is its result instead, "" where levels are named.
 	Looked bool
 	Level  float64
 	Beside Beside
@@ -242,7 +240,7 @@ type Step struct {
 	Reserved map[string]any
 }
 
-// Clone is a copy that shares nothing that is ever changed.
+// Clone makes a copy that shares nothing that is ever changed.
 func (s Step) Clone() Step {
 	s.Marks, s.Reserved = slices.Clone(s.Marks), maps.Clone(s.Reserved)
 	s.RestedS, s.LevelStirred = copied(s.RestedS), copied(s.LevelStirred)
@@ -252,8 +250,8 @@ func (s Step) Clone() Step {
 // Weighed reports whether the addition was weighed.
 func (s Step) Weighed() bool { return s.Grams > 0 }
 
-// Rested is the wait in whole seconds from the step to now, as a file may hold
-// it; nil where the step has no time, or so long ago that it was no rest.
+// Rested gives the wait in whole seconds from the step to now, as a file may hold it. It is
+// nil where the step has no time, or lies so long ago that the wait was no rest.
 func (s Step) Rested(now time.Time) *int {
 	seconds := int(now.Sub(s.At).Seconds())
 	if s.At.IsZero() || seconds < 0 || seconds > MaxRestS {
@@ -262,8 +260,7 @@ func (s Step) Rested(now time.Time) *int {
 	return &seconds
 }
 
-// Amount says how much a step added or took: "2 × 1/4 tsp" or "1.14 g"; empty
-// for a step that did neither.
+// Amount says how much a step added or removed: "2 × 1/4 tsp" or "1.14 g"; "" for neither.
 func (s Step) Amount() string {
 	switch {
 	case s.Weighed():
@@ -289,8 +286,8 @@ func (s Step) Text() string {
 	}
 }
 
-// In says what the step did to a dish of the named liquid, in a few words:
-// "2 × 1/4 tsp powder", "3 g water", "5 g taken out", "looked again".
+// In says in a few words what the step did to a dish of the named liquid: "2 × 1/4 tsp
+// powder", "3 g water", "5 g taken out", "looked again".
 func (s Step) In(liquid string) string {
 	switch s.Add {
 	case AddLiquid:
@@ -304,10 +301,10 @@ func (s Step) In(liquid string) string {
 	}
 }
 
-// Spoons is the number of spoons of a spoon addition, at least 1.
+// Spoons counts the spoons of a spoon addition, at least 1.
 func (s Step) Spoons() int { return max(s.Count, 1) }
 
-// copied is a pointer to a copy, nil for nil.
+// copied makes a pointer to a copy, nil for nil.
 func copied[T any](p *T) *T {
 	if p == nil {
 		return nil
@@ -316,8 +313,8 @@ func copied[T any](p *T) *T {
 	return &v
 }
 
-// Again is a trial set up in the manner of t, without its steps and its reference
-// dish: the same liquid, spoons, aim and rest. It has no start yet.
+// Again sets up a new trial like t: the same liquid, spoons, aim and rest. It has no steps,
+// no reference dish and no start yet.
 func (t Trial) Again() Trial {
 	t = t.Clone()
 	t.Started = Trial{}.Started

@@ -16,8 +16,8 @@ const RecipeSchema = 1
 // MaxMixed is the number of powders a mix may have.
 const MaxMixed = 5
 
-// RecipePowder is a powder of a recipe, as it was when the recipe was saved.
-// What its cautions rest on is kept too, so that a card never lacks them.
+// RecipePowder is a powder of a recipe, as it was when the recipe was saved. It keeps the
+// facts behind its cautions too, so that a card never lacks them.
 type RecipePowder struct {
 	Slug          string // of its profile on the shelf; "" unknown
 	Name          string
@@ -30,7 +30,7 @@ type RecipePowder struct {
 	Ratio         float64  // R of its profile when the recipe was saved, g/g; 0 unknown
 }
 
-// Powder is the powder as a profile names it.
+// Powder gives the powder as a profile holds it.
 func (p RecipePowder) Powder() Powder {
 	return Powder{
 		Name: p.Name, Lot: p.Lot, Family: p.Family, KeepFromMetal: p.KeepFromMetal, Fizzes: p.Fizzes,
@@ -38,11 +38,11 @@ func (p RecipePowder) Powder() Powder {
 	}
 }
 
-// parts is the powder's part by mass.
+// parts gives the powder's part by mass.
 func (p RecipePowder) parts() float64 { return cmp.Or(p.Share, 1) }
 
-// Recipe is a batch written down: one file on the shelf. Paths of problems
-// are those of its file: [recipe], [[powder]], [[extra]].
+// Recipe is a batch written down: one file on the shelf. Paths of problems are those of its
+// file: [recipe], [[powder]], [[extra]].
 type Recipe struct {
 	Schema         int // 0 means RecipeSchema
 	Name           string
@@ -60,16 +60,16 @@ type Recipe struct {
 	Liquid         string
 	RestS          int
 	Ratio          fit.Interval // R used: of the next dish
-	Trial          time.Time    // start of the newest trial it rests on; zero means not recorded
+	Trial          time.Time    // start of the newest trial behind it; zero means not recorded
 	Powders        []RecipePowder
 	Extras         []Extra
 	Order          []string // names in the order of addition; nil as usual
 	Steps          []string // in order
 	Made, UseBy    string   // days, as in 2026-05-04; "" to be filled in by hand
-	Warnings       []string // what has to be told beside its ratio
+	Warnings       []string // to be shown with its ratio
 }
 
-// Fraction is the part of powder i of all the powder, 0 to 1.
+// Fraction gives the share of powder i in all the powder, 0 to 1.
 func (r Recipe) Fraction(i int) float64 {
 	sum := 0.0
 	for _, p := range r.Powders {
@@ -78,8 +78,7 @@ func (r Recipe) Fraction(i int) float64 {
 	return r.Powders[i].parts() / sum
 }
 
-// Validate says everything that is wrong with a recipe, in the order of its
-// file; nil when it is sound.
+// Validate lists the problems of a recipe, in the order of its file; nil when it is sound.
 func (r Recipe) Validate() []Problem {
 	c := &checker{}
 	if r.Schema != 0 && r.Schema != RecipeSchema {
@@ -141,7 +140,7 @@ func (r Recipe) Validate() []Problem {
 	return c.problems
 }
 
-// Day is how a day is written.
+// Day is the layout of a written day, 2006-01-02.
 const Day = "2006-01-02"
 
 // day complains about a text that is no day.

@@ -31,7 +31,7 @@ type Consistency struct {
 	Short string // the test in at most 32 letters, for where there is little room
 }
 
-// Scale is the consistency scale, level 0 to 7 in order.
+// Scale lists the levels of the consistency scale, 0 to 7 in order.
 func Scale() []Consistency {
 	return []Consistency{
 		{0, "watery", "runs off like the liquid alone", "runs off like the liquid alone"},
@@ -51,7 +51,7 @@ func Scale() []Consistency {
 	}
 }
 
-// LevelWord is the word of a level; a half level names both neighbours.
+// LevelWord gives the word of a level; a half level names both neighbours.
 func LevelWord(level float64) string {
 	s := Scale()
 	if !(level >= MinLevel && level <= MaxLevel) {
@@ -64,13 +64,13 @@ func LevelWord(level float64) string {
 	return low.Word + "/" + high.Word
 }
 
-// LevelName is a level with its word, "5 spread" or "4.5 dollop/spread".
+// LevelName writes a level with its word, "5 spread" or "4.5 dollop/spread".
 func LevelName(level float64) string {
 	return fmt.Sprintf("%s %s", Number(level), LevelWord(level))
 }
 
-// TableLevels are the levels of a ratio table: 1 to 6, and the aim where it
-// lies between two of them.
+// TableLevels lists the levels of a ratio table: 1 to 6, and the aim where it lies between
+// two of them.
 func TableLevels(aim float64) []float64 {
 	levels := []float64{1, 2, 3, 4, 5, 6}
 	if aim > MinAim && aim < MaxAim && !slices.Contains(levels, aim) {
@@ -80,7 +80,7 @@ func TableLevels(aim float64) []float64 {
 	return levels
 }
 
-// CurveLevels are the levels at which a curve is drawn: 1 to 6 in halves.
+// CurveLevels lists the levels at which a curve is drawn: 1 to 6 in halves.
 func CurveLevels() []float64 {
 	levels := make([]float64, 0, 11)
 	for l := MinAim; l <= MaxAim; l += 0.5 {
@@ -89,8 +89,7 @@ func CurveLevels() []float64 {
 	return levels
 }
 
-// IsAskable reports whether a ratio can be asked for at a level: 1 to 6 in
-// halves.
+// IsAskable reports whether a level may have a ratio: 1 to 6 in halves.
 func IsAskable(level float64) bool {
 	return level >= MinAim && level <= MaxAim && isHalfStep(level, 0.5)
 }
@@ -101,7 +100,7 @@ func isHalfStep(v, step float64) bool {
 	return n == math.Trunc(n)
 }
 
-// CheckLevel complains about a level that no ratio can be asked for.
+// CheckLevel complains about a level that has no ratio.
 func CheckLevel(level float64) error {
 	if level >= MinAim && level <= MaxAim && isHalfStep(level, 0.5) {
 		return nil

@@ -28,26 +28,27 @@ type Spoon struct {
 	UncertaintyML float64
 	// Own is true for a spoon from the maker's own list.
 	Own bool
-	// What the volume was found with, for a spoon that was checked with water.
+	// WaterG, TemperatureC and Measured tell how the volume was found, for a spoon checked
+	// with water.
 	WaterG       []float64 // g of water per level spoon
 	TemperatureC *float64  // of the water; nil DefaultTemperatureC
 	Measured     time.Time // when; zero for a spoon that was not
-	// BeforeML is the volume that the spoon was taken to have until then, mL, and
-	// BeforeUncertaintyML how surely; 0 where the volume stands for all time.
+	// BeforeML is the volume taken for the spoon until then, mL, and BeforeUncertaintyML
+	// its standard uncertainty. 0 where the volume holds for all time.
 	BeforeML            float64
 	BeforeUncertaintyML float64
 	// Reserved holds what is kept for later work, read and written back untouched.
 	Reserved map[string]any
 }
 
-// Clone is a copy that shares nothing that is ever changed.
+// Clone makes a copy that shares nothing that is ever changed.
 func (s Spoon) Clone() Spoon {
 	s.WaterG, s.TemperatureC, s.Reserved = slices.Clone(s.WaterG), copied(s.TemperatureC), maps.Clone(s.Reserved)
 	return s
 }
 
-// CheckedText says what a spoon that was checked with water holds: "1 tsp holds 4.71
-// mL, checked 2026-03-02"; "" for one that was not.
+// CheckedText gives the volume of a spoon checked with water: "1 tsp holds 4.71 mL, checked
+// 2026-03-02"; "" for one that was not.
 func (s Spoon) CheckedText() string {
 	if s.Measured.IsZero() {
 		return ""
@@ -55,7 +56,7 @@ func (s Spoon) CheckedText() string {
 	return fmt.Sprintf("%s holds %s mL, checked %s", s.Name, Significant(s.VolumeML, 3), s.Measured.Format(Day))
 }
 
-// SpoonSet says what the standard spoon names hold.
+// SpoonSet names the volumes that the standard spoon names stand for.
 type SpoonSet string
 
 // The spoon sets.
@@ -68,7 +69,7 @@ const (
 // SpoonSets lists the sets in the order a maker picks from.
 func SpoonSets() []SpoonSet { return []SpoonSet{US, Metric, Own} }
 
-// TeaspoonML is the volume of the set's teaspoon, mL.
+// TeaspoonML gives the volume of the set's teaspoon, mL.
 func (s SpoonSet) TeaspoonML() float64 {
 	if s == Metric {
 		return MetricTeaspoonML
@@ -76,9 +77,8 @@ func (s SpoonSet) TeaspoonML() float64 {
 	return USTeaspoonML
 }
 
-// standardSpoons are the standard names and their size in teaspoons, largest
-// first. Dash, pinch and smidgen are common practice with no standard behind
-// them; sets differ.
+// standardSpoons lists the standard names and their sizes in teaspoons, largest first.
+// Dash, pinch and smidgen are common practice with no standard behind them; sets differ.
 var standardSpoons = []struct {
 	name      string
 	teaspoons float64
@@ -108,7 +108,7 @@ func IsStandardSpoon(name string) bool {
 	return slices.Contains(StandardSpoonNames(), name)
 }
 
-// DefaultSpoons are the spoons taken to be at hand until the maker says.
+// DefaultSpoons lists the spoons taken to be at hand until the maker says.
 func DefaultSpoons() []string {
 	return []string{"1 tsp", "1/2 tsp", "1/4 tsp", "1/8 tsp"}
 }
@@ -143,8 +143,8 @@ func (d OwnSpoons) Spoon(set SpoonSet, name string) (Spoon, bool) {
 	return Spoon{}, false
 }
 
-// At is the list as a trial started then goes by it: a spoon that was checked
-// with water later has the size it was taken to hold before.
+// At gives the list for a trial started then. A spoon that was checked with water later has
+// the size it was taken to hold before.
 func (d OwnSpoons) At(started time.Time) OwnSpoons {
 	before := func(s Spoon) bool { return s.BeforeML > 0 && started.Before(s.Measured) }
 	if started.IsZero() || !slices.ContainsFunc(d, before) {
@@ -159,8 +159,8 @@ func (d OwnSpoons) At(started time.Time) OwnSpoons {
 	return out
 }
 
-// UsualSet is the set that a new trial begins with: the maker's own once one of
-// its standard spoons was checked with water.
+// UsualSet gives the set that a new trial begins with: the maker's own once one of its
+// standard spoons was checked with water.
 func (d OwnSpoons) UsualSet() SpoonSet {
 	if slices.ContainsFunc(d, func(s Spoon) bool { return IsStandardSpoon(s.Name) && !s.Measured.IsZero() }) {
 		return Own
@@ -168,8 +168,8 @@ func (d OwnSpoons) UsualSet() SpoonSet {
 	return US
 }
 
-// Names lists every spoon that can be named, the maker's own among the standard
-// ones, largest first, each once.
+// Names lists every known spoon, the maker's own among the standard ones, largest first,
+// each once.
 func (d OwnSpoons) Names() []string {
 	names := StandardSpoonNames()
 	for _, s := range d {
@@ -185,7 +185,7 @@ func (d OwnSpoons) Names() []string {
 	return names
 }
 
-// Validate says what is wrong in a list of own spoons.
+// Validate lists the problems of a list of own spoons.
 func (d OwnSpoons) Validate() []Problem {
 	c := &checker{}
 	if n := len(d); n > maxSpoons {
@@ -226,7 +226,7 @@ func (d OwnSpoons) Validate() []Problem {
 	return c.problems
 }
 
-// checked says what is wrong with how the volume was found, each with its key.
+// checked lists the problems with how the volume was found, each with its key.
 func (s Spoon) checked() []Problem {
 	c := &checker{}
 	c.kept("", "water_g", s.Reserved, len(s.WaterG) > 0)
@@ -255,9 +255,9 @@ func (s Spoon) checked() []Problem {
 	return c.problems
 }
 
-// Redefines lists the standard names that the maker's own list gives another
-// volume; they count only in trials whose spoon set is "own". A spoon that was checked
-// with water is none: its maker knows, and UsualSet has new trials go by it.
+// Redefines lists the standard names to which the maker's own list gives another volume;
+// they count only in trials whose spoon set is "own". A spoon checked with water is left
+// out: its maker knows, and UsualSet has new trials use it.
 func (d OwnSpoons) Redefines() []string {
 	var names []string
 	for _, s := range d {
@@ -268,7 +268,7 @@ func (d OwnSpoons) Redefines() []string {
 	return names
 }
 
-// SpoonCount is so many level spoons of one size.
+// SpoonCount is a number of level spoons of one size.
 type SpoonCount struct {
 	Spoon string
 	Count int     // 1 or more
@@ -276,7 +276,7 @@ type SpoonCount struct {
 	Size  Spoon   // the spoon by its set; the zero value where it is not known
 }
 
-// LevelSpoons names so many level spoons of one size: "one level teaspoon", "3 level
+// LevelSpoons writes a number of level spoons of one size: "one level teaspoon", "3 level
 // 1/4 tsp".
 func LevelSpoons(n int, spoon string) string {
 	switch {

@@ -9,15 +9,15 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// spoonSizeRel is the relative standard uncertainty of the size of a spoon that
-// was neither weighed level nor calibrated: sets differ (chosen).
+// spoonSizeRel is the relative standard uncertainty of the size of a spoon that was neither
+// weighed level nor calibrated: sets differ (chosen).
 const spoonSizeRel = 0.05
 
 // Teaspoon is the spoon that ratios per spoon are given for.
 const Teaspoon = "1 tsp"
 
-// Scales turns spoonfuls of one powder into grams: the weighings of its level
-// spoons, the pot's among them, and the spoons they were made with.
+// SpoonWeights turns spoonfuls of one powder into grams. It holds the weighings of its
+// level spoons, the pot's among them, and the spoons they were made with.
 type SpoonWeights struct {
 	Set       SpoonSet
 	OwnSpoons OwnSpoons
@@ -31,14 +31,13 @@ type weighed struct {
 	volume float64 // mL; 0 unknown
 	weight SpoonWeight
 	of     []weighing
-	pot    int    // so many of them come from the pot
+	pot    int    // the number of them that come from the pot
 	filled string // tapped or packed; "" as usual
 }
 
-// SpoonWeights gathers the powder's weighings for spoons of the given set: those of
-// level spoons, and what the pot lost to spoons of one size in trials that are
-// not set aside. A table that says it was given by the pot counts where no trial
-// says so itself.
+// SpoonWeights gathers the powder's weighings for spoons of the given set. They are those
+// of level spoons, and what the pot lost to spoons of one size in trials that are not set
+// aside. A table marked as given by the pot counts where no trial gives that spoon.
 func (p Profile) SpoonWeights(set SpoonSet, d OwnSpoons) SpoonWeights {
 	s := SpoonWeights{Set: cmp.Or(set, US), OwnSpoons: d}
 	for _, l := range p.LevelSpoons {
@@ -56,7 +55,7 @@ func (p Profile) SpoonWeights(set SpoonSet, d OwnSpoons) SpoonWeights {
 	return s
 }
 
-// addTrials takes in what the pot says in trials, and gives the sizes it tells of.
+// addTrials adds the weighings of trials by the pot, and lists the spoons they give.
 func (s *SpoonWeights) addTrials(trials []Trial) (sizes []string) {
 	for _, t := range trials {
 		if t.SetAside != "" {
@@ -77,8 +76,8 @@ func (s *SpoonWeights) addTrials(trials []Trial) (sizes []string) {
 	return sizes
 }
 
-// sizeIn is how much larger a spoon of one set is than that of another; 1 where
-// it is not known in both.
+// sizeIn gives the volume of a spoon in one set divided by that in another; 1 where it is
+// not known in both.
 func (d OwnSpoons) sizeIn(set, other SpoonSet, name string) float64 {
 	a, known := d.Spoon(set, name)
 	b, also := d.Spoon(other, name)
@@ -88,7 +87,7 @@ func (d OwnSpoons) sizeIn(set, other SpoonSet, name string) float64 {
 	return a.VolumeML / b.VolumeML
 }
 
-// add takes in weighings of a spoon; a volume of 0 is that of the set.
+// add adds weighings of a spoon; a volume of 0 is that of the set.
 func (s *SpoonWeights) add(spoon string, volume float64, ws ...weighing) *weighed {
 	at := slices.IndexFunc(s.weighs, func(w weighed) bool { return w.spoon == spoon })
 	if at < 0 {
@@ -107,9 +106,8 @@ func (s *SpoonWeights) add(spoon string, volume float64, ws ...weighing) *weighe
 	return w
 }
 
-// Guessing is the scales with a guess for a powder of which nothing was weighed:
-// what a level spoon of the family is taken to hold. A guess steers and gives no
-// answer.
+// Guessing adds a guessed density, the family's, where nothing was weighed. It steers and
+// gives no answer.
 func (s SpoonWeights) Guessing(f Family) SpoonWeights {
 	s.guess = f.SpoonDensity()
 	return s
@@ -119,11 +117,12 @@ func (s SpoonWeights) Guessing(f Family) SpoonWeights {
 type Weighed struct {
 	Spoon  string
 	Weight SpoonWeight
-	Pot    int    // so many of the weighings come from the pot
+	Pot    int    // the number of weighings that come from the pot
 	Filled string // tapped or packed; "" as usual, loose
 }
 
-// Text says it: "a level 1 tsp weighs 1.42 ± 0.22 g (by the pot)".
+// Text writes the weight with its 95 % half-width: "a level 1 tsp weighs 2.31 ± 0.22 g (by
+// the pot)".
 func (w Weighed) Text() string {
 	by := "1 weighing"
 	if w.Weight.N != 1 {
@@ -143,11 +142,12 @@ func (w Weighed) Text() string {
 		Significant(w.Weight.HalfWidth(), 2), by)
 }
 
-// SpoonGrams writes what a level spoon of powder weighs, g.
+// SpoonGrams writes the weight of a level spoon of powder, g.
 func SpoonGrams(g float64) string { return Significant(g, 3) }
 
-// TeaspoonText says what a level teaspoon weighs that was not weighed itself: "a
-// level 1 tsp weighs 2.64 g (going by the 1/8 tsp)"; "" where it was, or nothing was.
+// TeaspoonText gives the weight of a level teaspoon found by another spoon: "a level 1 tsp
+// weighs 2.64 g (going by the 1/8 tsp)". It is "" where the teaspoon itself was weighed, or
+// nothing was.
 func (s SpoonWeights) TeaspoonText() string {
 	scoop, err := s.Scoop(Teaspoon)
 	if err != nil || scoop.Guess || scoop.Source == Teaspoon {
@@ -156,7 +156,7 @@ func (s SpoonWeights) TeaspoonText() string {
 	return fmt.Sprintf("a level %s weighs %s g (going by the %s)", Teaspoon, SpoonGrams(scoop.Grams), scoop.Source)
 }
 
-// Texts says what level spoons weigh: a teaspoon, and every size that was weighed.
+// Texts lists the weights of level spoons: a teaspoon, and every size that was weighed.
 func (s SpoonWeights) Texts() (texts []string) {
 	if text := s.TeaspoonText(); text != "" {
 		texts = append(texts, text)
@@ -176,8 +176,8 @@ func (s SpoonWeights) Weighed() []Weighed {
 	return out
 }
 
-// Filled is how every spoonful is to be filled, as the level spoons were that
-// were weighed: tapped or packed; "" as usual.
+// Filled says how to fill every spoonful, as in the weighings: tapped or packed; "" as
+// usual.
 func (s SpoonWeights) Filled() string {
 	for _, w := range s.weighs {
 		if w.filled != "" {
@@ -187,22 +187,22 @@ func (s SpoonWeights) Filled() string {
 	return ""
 }
 
-// Scoop holds the weight of one level spoon of a powder and its doubts.
+// Scoop holds the weight of one level spoon of a powder and its uncertainty.
 type Scoop struct {
 	Grams float64 // above 0
-	// Source is the name of the weighed spoon it rests on, Weight what that
-	// spoon's weighings say.
+	// Source names the weighed spoon that the weight comes from; Weight is the result of
+	// that spoon's weighings.
 	Source string
 	Weight SpoonWeight
-	// sizeRel is the relative standard uncertainty of the spoon's size, 0 for
-	// a spoon that was weighed level itself.
+	// sizeRel is the relative standard uncertainty of the spoon's size, 0 for a spoon that
+	// was weighed level itself.
 	sizeRel float64
-	Guess   bool // nothing was weighed: no answer may rest on it
+	Guess   bool // nothing was weighed: it gives no answer
 }
 
-// Scoop is the weight of one level spoon by name. A size that was weighed
-// stands for itself; any other goes by volume and the level-spoon density of
-// the weighed size nearest to it.
+// Scoop gives the weight of one level spoon by name. A size that was weighed stands for
+// itself; any other goes by volume and the level-spoon density of the weighed size nearest
+// to it.
 func (s SpoonWeights) Scoop(spoon string) (Scoop, error) {
 	for _, w := range s.weighs {
 		if w.spoon == spoon {
@@ -240,8 +240,8 @@ func (s SpoonWeights) Scoop(spoon string) (Scoop, error) {
 	}
 }
 
-// nearest is the weighed spoon whose volume is nearest to the given one, mL, as
-// a factor; the first of equals. ok is false where no volume is known.
+// nearest finds the weighed spoon whose volume is nearest to the given one, mL, as a
+// factor; the first of equals. ok is false where no volume is known.
 func (s SpoonWeights) nearest(volume float64) (found weighed, ok bool) {
 	distance := math.Inf(1)
 	for _, w := range s.weighs {
@@ -255,8 +255,8 @@ func (s SpoonWeights) nearest(volume float64) (found weighed, ok bool) {
 	return found, ok
 }
 
-// Teaspoon is the weight of one level teaspoon, g; ok is false without a
-// weighing that reaches it.
+// Teaspoon gives the weight of one level teaspoon, g; ok is false without a weighing to
+// find it by.
 func (s SpoonWeights) Teaspoon() (grams float64, ok bool) {
 	scoop, err := s.Scoop(Teaspoon)
 	if err != nil || scoop.Guess {
@@ -265,7 +265,7 @@ func (s SpoonWeights) Teaspoon() (grams float64, ok bool) {
 	return scoop.Grams, true
 }
 
-// LiquidSpoonG is the weight of one spoon of the trial's liquid, g.
+// LiquidSpoonG gives the weight of one spoon of the trial's liquid, g.
 func (t Trial) LiquidSpoonG(spoon string, d OwnSpoons) (float64, error) {
 	if spoon == "" {
 		return 0, ErrNothingGiven(AddLiquid)
@@ -283,16 +283,15 @@ func (t Trial) LiquidSpoonG(spoon string, d OwnSpoons) (float64, error) {
 	return size.VolumeML * density, nil
 }
 
-// WeightHalf is the 95 % half-width of the mean weight the scoop rests on,
-// relative.
+// WeightHalf gives the relative 95 % half-width of the mean weight behind the scoop.
 func (s Scoop) WeightHalf() float64 { return s.Weight.K * s.Weight.UMean }
 
-// SizeHalf is the 95 % half-width of the size of the scoop's spoon, relative.
+// SizeHalf gives the relative 95 % half-width of the size of the scoop's spoon.
 func (s Scoop) SizeHalf() float64 { return fit.Normal95 * s.sizeRel }
 
-// TwoMoreWeighings is the factor by which two more weighings of each weighed
-// spoon, of as many spoons and scattering as those so far, would shrink the spoon
-// weight's term: of the spoon for which it shrinks least.
+// TwoMoreWeighings gives the factor by which two more weighings of each weighed spoon would
+// shrink the spoon weight's term. They are taken to hold as many spoons and scatter as much
+// as those so far. Of several spoons it is the factor that shrinks least.
 func (s SpoonWeights) TwoMoreWeighings() float64 {
 	factor := 0.0
 	for _, w := range s.weighs {

@@ -8,13 +8,13 @@ import (
 	"unicode/utf8"
 )
 
-// Capital begins a text with a capital; "" stays.
+// Capital makes the first letter a capital; "" stays.
 func Capital(text string) string {
 	_, size := utf8.DecodeRuneInString(text)
 	return strings.ToUpper(text[:size]) + text[size:]
 }
 
-// Ended is a sentence or a question with its end.
+// Ended ends a sentence with a full stop unless it has its end.
 func Ended(text string) string {
 	if strings.HasSuffix(text, "?") || strings.HasSuffix(text, ".") {
 		return text
@@ -54,7 +54,7 @@ func Significant(v float64, n int) string {
 	return strconv.FormatFloat(v, 'f', max(places, 0), 64)
 }
 
-// notation is how strconv should write v: plain where a bench can hold it.
+// notation picks strconv's format for v: plain in the range of bench values.
 func notation(v float64) byte {
 	if size := math.Abs(v); v == 0 || size >= 1e-6 && size < 1e12 {
 		return 'f'

@@ -6,7 +6,7 @@ import (
 	"time"
 )
 
-// Timing is how the wait before a look stands to the trial's rest.
+// Timing compares the wait before a look with the trial's rest.
 type Timing string
 
 // The timings. A look or a reading whose wait was not recorded is taken as in time.
@@ -16,7 +16,7 @@ const (
 	Late   Timing = "late"  // after more than three times the rest
 )
 
-// Timing is how the wait before the look or the reading stands to a rest, s.
+// Timing compares the wait before the look or the reading with a rest, s.
 func (s Step) Timing(restS int) Timing {
 	switch {
 	case !s.Looked && s.Reading == 0 || s.RestedS == nil || restS <= 0:
@@ -40,13 +40,13 @@ type LaterLook struct {
 	Note    string
 }
 
-// Clone is a copy that shares nothing that is ever changed.
+// Clone makes a copy that shares nothing that is ever changed.
 func (l LaterLook) Clone() LaterLook {
 	l.Level, l.Stirred, l.Marks = copied(l.Level), copied(l.Stirred), slices.Clone(l.Marks)
 	return l
 }
 
-// Validate says what is wrong with the look, each with its key.
+// Validate lists the problems of a later look, each with its key.
 func (l LaterLook) Validate() []Problem {
 	c := &checker{}
 	if l.At.IsZero() {
@@ -70,7 +70,7 @@ func (l LaterLook) Validate() []Problem {
 	return c.problems
 }
 
-// Readings says what was read: "6 stiff as it stands, 5 spread after ten turns".
+// Readings gives the levels of the look: "6 stiff as it stands, 5 spread after ten turns".
 func (l LaterLook) Readings() string {
 	var texts []string
 	if l.Level != nil {
@@ -82,9 +82,8 @@ func (l LaterLook) Readings() string {
 	return strings.Join(texts, ", ")
 }
 
-// LastAdded is when the dish was last changed: the time of the last addition or
-// removal, or the start of a trial without one. ok is false where its time was
-// not recorded.
+// LastAdded gives the time of the last addition or removal, or the start of a trial without
+// one. ok is false where its time was not recorded.
 func (t Trial) LastAdded() (at time.Time, ok bool) {
 	at = t.Started
 	for _, s := range t.Steps {

@@ -14,8 +14,7 @@ import (
 // MaxRestS is the longest wait before a look that a file may hold, s.
 const MaxRestS = 7 * 24 * 3600
 
-// Limits of what a bench can hold; outside them a number is a slip of the
-// hand or of the unit (chosen).
+// Outside these limits a number is a slip of the hand or of the unit (chosen).
 const (
 	MaxGrams      = 100000.0
 	maxDensity    = 25.0
@@ -32,26 +31,28 @@ const (
 	maxListed     = 200    // texts in a list of a recipe
 )
 
-// checker gathers problems under a path.
+// checker gathers problems, each with its path in the file.
 type checker struct {
 	ownSpoons OwnSpoons
 	weighed   []string
 	problems  []Problem
 }
 
+// add notes a problem at a path, with how to mend it.
 func (c *checker) add(path, fix, format string, args ...any) {
 	c.problems = append(c.problems, Problem{Path: path, What: fmt.Sprintf(format, args...), Fix: fix})
 }
 
-// least is below whatever is weighed or measured at a bench, in any unit used
-// here. What is smaller is a slip, and dividing by it would leave the numbers.
+// least is below whatever is weighed or measured at a bench, in any unit used here. A
+// smaller number is a slip, and dividing by it could overflow.
 const least = 1e-9
 
-// Tiny reports whether a number is not 0 and yet less than 1e-9 of any unit:
-// less than a bench can weigh or measure, so that it is refused.
+// Tiny reports whether a number is not 0 and yet less than 1e-9 of any unit. A bench cannot
+// weigh or measure so little, so it is refused.
 func Tiny(v float64) bool { return v != 0 && math.Abs(v) < least }
 
-// number complains about a value that is not finite or outside [low, high].
+// number complains about a value that is not finite, tiny or outside [low, high], and
+// reports whether it passes.
 func (c *checker) number(path, what, unit string, v, low, high float64) bool {
 	if v >= low && v <= high && !Tiny(v) {
 		return true
@@ -68,7 +69,7 @@ func (c *checker) number(path, what, unit string, v, low, high float64) bool {
 	return false
 }
 
-// optional is number for a value whose 0 means "not given".
+// optional is like number, for a value whose 0 means "not given".
 func (c *checker) optional(path, what, unit string, v, high float64) {
 	if v != 0 && !(v >= least && v <= high) {
 		c.add(path, fmt.Sprintf("give a number above 0 and up to %s %s, or leave the key out", Number(high), unit),
@@ -76,8 +77,8 @@ func (c *checker) optional(path, what, unit string, v, high float64) {
 	}
 }
 
-// text complains about a text that is too long, and about characters that would
-// steer a terminal instead of being shown; line ends and tabs may stand in notes.
+// text complains about a text that is too long or holds control characters, which would
+// steer a terminal. With notes, line ends and tabs may stand in it.
 func (c *checker) text(path, what, s string, notes bool) {
 	if len(s) > maxTextLength && utf8.RuneCountInString(s) > maxTextLength {
 		c.add(path, fmt.Sprintf("keep it within %d characters", maxTextLength), "%s is too long", what)
@@ -103,7 +104,7 @@ func choice[T ~string](c *checker, path, what string, v T, allowed ...T) {
 	c.add(path, "use one of: "+strings.Join(words, ", "), "%s %q is not known", what, string(v))
 }
 
-// spoon complains about a spoon that nothing gives a size or a weight.
+// spoon complains about a spoon with neither a known size nor a weighing.
 func (c *checker) spoon(path string, set SpoonSet, name string) {
 	if _, ok := c.ownSpoons.Spoon(cmp.Or(set, US), name); ok || slices.Contains(c.weighed, name) {
 		return
@@ -112,8 +113,8 @@ func (c *checker) spoon(path string, set SpoonSet, name string) {
 		"the spoon %q is not known", name)
 }
 
-// Validate says everything that is wrong with a profile, in the order of its
-// file; nil when it is sound. Spoons of the maker's own come from d.
+// Validate lists the problems of a profile, in the order of its file; nil when it is sound.
+// Spoons of the maker's own come from d.
 func (p Profile) Validate(d OwnSpoons) []Problem {
 	c := &checker{ownSpoons: d}
 	c.powder(p.Powder)
@@ -131,6 +132,7 @@ func (p Profile) Validate(d OwnSpoons) []Problem {
 	return c.problems
 }
 
+// powder complains about the powder's own facts.
 func (c *checker) powder(p Powder) {
 	switch {
 	case strings.TrimSpace(p.Name) == "":
@@ -150,6 +152,7 @@ func (c *checker) powder(p Powder) {
 	}
 }
 
+// allergens complains about empty allergens and too many of them.
 func (c *checker) allergens(path string, all []string) {
 	if n := len(all); n > maxAllergens {
 		c.add(path, fmt.Sprintf("keep them within %d", maxAllergens), "%d allergens are not possible", n)
@@ -162,6 +165,7 @@ func (c *checker) allergens(path string, all []string) {
 	}
 }
 
+// levelSpoon complains about the weighings of one size of level spoon.
 func (c *checker) levelSpoon(path string, l LevelSpoon) {
 	c.text(path+".spoon", "the spoon's name", l.Spoon, false)
 	c.text(path+".how", "the manner of weighing", l.How, true)
@@ -189,6 +193,7 @@ func (c *checker) levelSpoon(path string, l LevelSpoon) {
 	c.optional(path+".volume_ml", "a spoon volume", "mL", l.VolumeML, 1000)
 }
 
+// trial complains about a trial and everything in it.
 func (c *checker) trial(path string, t Trial) {
 	if t.Started.IsZero() {
 		c.add(path+".started", "give the date and time, as in started = 2026-05-03T10:12:00Z",
@@ -251,6 +256,7 @@ func (c *checker) trial(path string, t Trial) {
 	}
 }
 
+// count complains about an impossible number of spoons.
 func (c *checker) count(path string, n int) {
 	if n < 0 || n > MaxCount {
 		c.add(path, fmt.Sprintf("give a whole number from 1 to %d", MaxCount), "a count of %d spoons is not possible",
@@ -258,6 +264,7 @@ func (c *checker) count(path string, n int) {
 	}
 }
 
+// step complains about one step of a trial t.
 func (c *checker) step(path string, t Trial, s Step) {
 	if s.Add == "" {
 		c.add(path+".add", "use one of: powder, liquid, removed, none", "the step does not say what was added")
@@ -300,8 +307,8 @@ func (c *checker) step(path string, t Trial, s Step) {
 	c.seen(path, s.Marks, s.Note)
 }
 
-// seen complains about behaviour and the note of a look; a path of "" is that of
-// the look itself.
+// seen complains about the behaviour and the note of a look. With a path of "" the keys
+// stand alone.
 func (c *checker) seen(path string, marks []string, note string) {
 	if path != "" {
 		path += "."
@@ -315,8 +322,8 @@ func (c *checker) seen(path string, marks []string, note string) {
 	}
 }
 
-// kept complains about what is given in the place of something that is kept: the file
-// has room for one of them.
+// kept complains where a value is given for a key that the file uses for something else,
+// kept untouched: the file has room for one of them.
 func (c *checker) kept(path, key string, reserved map[string]any, given bool) {
 	if reserved[key] == nil || !given {
 		return
@@ -328,7 +335,7 @@ func (c *checker) kept(path, key string, reserved map[string]any, given bool) {
 		"%s holds something else in the file, which would be lost", key)
 }
 
-// within takes in the problems of what stands at path.
+// within adds the problems found below path.
 func (c *checker) within(path string, problems []Problem) {
 	for _, p := range problems {
 		p.Path = path + "." + p.Path
@@ -336,22 +343,21 @@ func (c *checker) within(path string, problems []Problem) {
 	}
 }
 
-// ErrNothingGiven is the complaint about an addition of no amount.
+// ErrNothingGiven is the error for an addition without an amount.
 func ErrNothingGiven(what Add) error {
 	return fmt.Errorf("%s was added, but neither a spoon nor grams are given", string(what))
 }
 
-// Problem is one thing wrong in a profile or a list of spoons, in the maker's
-// words.
+// Problem is one thing wrong in a file, in the maker's words.
 type Problem struct {
-	// Path names the place as the file has it, counted from 0:
-	// "powder.name", "level_spoon[0].grams", "trial[1].step[3].level".
+	// Path names the place as the file has it, counted from 0: "powder.name",
+	// "level_spoon[0].grams", "trial[1].step[3].level".
 	Path string
 	What string // what is wrong
 	Fix  string // how to mend it
 }
 
-// Error is the whole complaint: where, what is wrong, how to mend it.
+// Error gives the whole complaint: where, what is wrong, how to mend it.
 func (p Problem) Error() string {
 	return fmt.Sprintf("%s: %s; %s", p.Place(), p.What, p.Fix)
 }

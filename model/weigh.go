@@ -22,11 +22,10 @@ const (
 	priorWeighings = 2.0
 )
 
-// DefaultResolutionG is the scale resolution taken where none is recorded, g
-// (chosen).
+// DefaultResolutionG is the scale resolution taken where none is recorded, g (chosen).
 const DefaultResolutionG = 0.01
 
-// LevelSpoon is the weighing of one size of level spoon: struck off flat.
+// LevelSpoon holds the weighings of one size of level spoon, struck off flat.
 type LevelSpoon struct {
 	Spoon string
 	// Grams holds one reading per weighing, each of SpoonsEach level spoons.
@@ -46,12 +45,11 @@ const (
 	ByPot  = "pot"    // given by weighing the pot
 )
 
-// Fillings are the ways of filling a level spoon to choose from, the usual one
-// first.
+// Fillings lists the ways of filling a level spoon to choose from, the usual one first.
 func Fillings() []string { return []string{Loose, Tapped, Packed} }
 
-// Filling is how the spoon was filled, one of Fillings: the usual one where
-// nothing was said, "" where it was said in words of its own.
+// Filling gives the way the spoon was filled, one of Fillings. It is the usual one where
+// nothing was said, "" where it was said in other words.
 func (l LevelSpoon) Filling() string {
 	switch how := strings.ToLower(strings.TrimSpace(l.How)); {
 	case how == "":
@@ -63,7 +61,7 @@ func (l LevelSpoon) Filling() string {
 	}
 }
 
-// Unusual is Filling where it has to be said with every spoonful.
+// Unusual gives the Filling where it differs from the usual one; else "".
 func (l LevelSpoon) Unusual() string {
 	if f := l.Filling(); f != Loose {
 		return f
@@ -71,8 +69,8 @@ func (l LevelSpoon) Unusual() string {
 	return ""
 }
 
-// Packing is one size of level spoon weighed both ways: how much a spoon depends
-// on the hand that fills it. Grams are those of one level spoon.
+// Packing holds weighings of one level spoon loose and tapped, to tell how much a spoon
+// depends on the hand that fills it. Grams are those of one level spoon.
 type Packing struct {
 	Spoon   string
 	LooseG  []float64
@@ -80,21 +78,20 @@ type Packing struct {
 	At      time.Time // zero means not recorded
 }
 
-// Clone is a copy that shares nothing that is ever changed.
+// Clone makes a copy that shares nothing that is ever changed.
 func (p Packing) Clone() Packing {
 	p.LooseG, p.TappedG = slices.Clone(p.LooseG), slices.Clone(p.TappedG)
 	return p
 }
 
-// Weights averages the weighings of either filling; ok is false without
-// both.
+// Weights averages the weighings of either filling; ok is false without both.
 func (p Packing) Weights() (loose, tapped SpoonWeight, ok bool) {
 	loose, have := LevelSpoon{Grams: p.LooseG}.Weight()
 	tapped, also := LevelSpoon{Grams: p.TappedG}.Weight()
 	return loose, tapped, have && also
 }
 
-// Validate says what is wrong with the packing, each with its key.
+// Validate lists the problems of a packing, each with its key.
 func (p Packing) Validate() []Problem {
 	c := &checker{}
 	if strings.TrimSpace(p.Spoon) == "" {
@@ -118,10 +115,10 @@ func (p Packing) Validate() []Problem {
 	return c.problems
 }
 
-// Each is the number of level spoons in one weighing, at least 1.
+// Each gives the number of level spoons in one weighing, at least 1.
 func (l LevelSpoon) Each() int { return max(l.SpoonsEach, 1) }
 
-// Resolution is the scale's resolution in grams.
+// Resolution gives the scale's resolution, g.
 func (l LevelSpoon) Resolution() float64 {
 	if l.ResolutionG > 0 {
 		return l.ResolutionG
@@ -136,6 +133,7 @@ type weighing struct {
 	uScale float64 // standard uncertainty of the whole reading, g
 }
 
+// weighings lists the readings with their scoops and scale uncertainty.
 func (l LevelSpoon) weighings() []weighing {
 	q, u := float64(l.Each()), Rounding(l.Resolution())
 	ws := make([]weighing, len(l.Grams))
@@ -151,27 +149,26 @@ type SpoonWeight struct {
 	Scoops float64 // level spoons in them, together
 	Mean   float64 // g per level spoon
 	SD     float64 // plain sample standard deviation of the weighings, g per level spoon; 0 when N < 2
-	// RelSD is the relative standard deviation of a single level spoon,
-	// shrunk towards the usual one.
+	// RelSD is the relative standard deviation of a single level spoon, shrunk towards the
+	// usual one.
 	RelSD float64
-	// UMean is the relative standard uncertainty of Mean, with the scale's
-	// resolution, which does not average away.
+	// UMean is the relative standard uncertainty of Mean, with the scale's resolution,
+	// which does not average away.
 	UMean float64
 	// K is the coverage factor for 95 %: Student's t on ν0 + N - 1 degrees
 	// of freedom.
 	K float64
 }
 
-// HalfWidth is the half-width of the 95 % interval of the mean, g.
+// HalfWidth gives the half-width of the 95 % interval of the mean, g.
 func (w SpoonWeight) HalfWidth() float64 { return w.K * w.UMean * w.Mean }
 
-// Weight turns the weighings into a mean with its uncertainty; ok is false
-// without a weighing. Mean and SD are those of JCGM 100:2008, 4.2.
+// Weight averages the weighings into a mean with its uncertainty; ok is false without a
+// weighing. Mean and SD are those of JCGM 100:2008, 4.2.
 func (l LevelSpoon) Weight() (w SpoonWeight, ok bool) { return spoonWeight(l.weighings()) }
 
-// spoonWeight averages the weighings of one size (METHOD, what a level spoon
-// weighs): one of q spoons averages q scoops, and the scale stands once, with the
-// largest q.
+// spoonWeight averages the weighings of one size (METHOD, what a level spoon weighs). A
+// weighing of q spoons averages q scoops; the scale counts once, with the largest q.
 func spoonWeight(ws []weighing) (w SpoonWeight, ok bool) {
 	n := len(ws)
 	if n == 0 {
@@ -204,9 +201,9 @@ func spoonWeight(ws []weighing) (w SpoonWeight, ok bool) {
 	return w, true
 }
 
-// coverage is Student's t that holds 95 % around the middle, for so many degrees
-// of freedom. A shelf asks for a few of them thousands of times, and each takes
-// longer than all else of a weighing.
+// coverage gives the coverage factor for 95 %: Student's t with so many degrees of freedom.
+// Results are remembered: a shelf asks for a few of them thousands of times, and each takes
+// longer than the rest of a weighing.
 func coverage(degrees float64) float64 {
 	if k, known := coverages.Load(degrees); known {
 		return k.(float64)
@@ -216,28 +213,30 @@ func coverage(degrees float64) float64 {
 	return k
 }
 
-var coverages sync.Map // of float64 by float64
+// coverages remembers coverage by degrees of freedom, both float64.
+var coverages sync.Map
 
-// Rounding is the standard uncertainty of a reading rounded to the nearest d:
-// a rectangle of width d (JCGM 100:2008, 4.3.7).
+// Rounding gives the standard uncertainty of a reading rounded to the nearest d: a
+// rectangle of width d (JCGM 100:2008, 4.3.7).
 func Rounding(d float64) float64 { return d / math.Sqrt(12) }
 
 // PotSpan holds the additions between two weighings of the pot of powder.
 type PotSpan struct {
 	From, To int // its steps, From ≤ i < To, counted from 0
 	LossG    float64
-	WeighedG float64 // of the loss, what was weighed when it was added, g
+	WeighedG float64 // the part of the loss that was weighed when it was added, g
 	// Scoops are the level spoons taken from the pot, one entry a size.
 	Scoops []SpoonCount
 }
 
-// SpoonedG returns how much went in by the spoon, g; 0 or less where the pot gained.
+// SpoonedG returns the mass that went in by the spoon, g; 0 or less where the pot gained.
 func (s PotSpan) SpoonedG() float64 { return s.LossG - s.WeighedG }
 
-// Closed reports whether the span says what its spoonfuls weighed.
+// Closed reports whether the span gives the weight of its spoonfuls.
 func (s PotSpan) Closed() bool { return len(s.Scoops) > 0 && s.SpoonedG() > 0 }
 
-// single is the weighing of level spoons that a span of one size is.
+// single gives the weighing of level spoons in a span of a single spoon size; ok is false
+// for other spans.
 func (s PotSpan) single() (spoon string, w weighing, ok bool) {
 	if !s.Closed() || len(s.Scoops) > 1 {
 		return "", weighing{}, false
@@ -246,8 +245,8 @@ func (s PotSpan) single() (spoon string, w weighing, ok bool) {
 	return s.Scoops[0].Spoon, weighing{each: s.SpoonedG() / n, scoops: n}, true
 }
 
-// PotSpans are the spans between one weighing of the pot and the next, in the
-// order of the steps.
+// PotSpans lists the spans between one weighing of the pot and the next, in the order of
+// the steps.
 func (t Trial) PotSpans() []PotSpan {
 	var spans []PotSpan
 	before := t.PotG
@@ -269,7 +268,7 @@ func (t Trial) PotSpans() []PotSpan {
 	return spans
 }
 
-// with is the span with one more addition of powder.
+// with adds one more addition of powder to the span.
 func (s PotSpan) with(step Step) PotSpan {
 	if step.Weighed() {
 		s.WeighedG += step.Grams

@@ -6,17 +6,14 @@ import (
 	"slices"
 )
 
-// A weighing is asked about when it lies outside this factor of the median of
-// the others; a first one, when the powder would weigh less or more than this
-// by the millilitre (chosen).
+// Limits outside which a weighing is asked about (chosen).
 const (
-	wildFactor         = 1.5
-	lightestG, densest = 0.1, 2.0 // g/mL
+	wildFactor         = 1.5      // from the median of the others
+	lightestG, densest = 0.1, 2.0 // g/mL, for a first weighing
 )
 
-// WildWeighing is a question about weighing i of a level spoon, counted from 0,
-// that looks like a slip; wild is false where it does not, and for one that is
-// not there or no weight at all.
+// WildWeighing asks about weighing i of a level spoon, counted from 0, that looks like a
+// slip. wild is false where it does not, and for one that is missing or not above 0.
 func (p Profile) WildWeighing(spoon string, i int, set SpoonSet, d OwnSpoons) (question string, wild bool) {
 	at := slices.IndexFunc(p.LevelSpoons, func(l LevelSpoon) bool { return l.Spoon == spoon && l.How != ByPot })
 	if at < 0 || i < 0 || i >= len(p.LevelSpoons[at].Grams) {
@@ -57,8 +54,8 @@ func (p Profile) WildWeighing(spoon string, i int, set SpoonSet, d OwnSpoons) (q
 	return fmt.Sprintf("%s g a level %s? %s", Significant(each, 3), spoon, question), wild
 }
 
-// WildDensity says how much a powder of so many grams and mL weighs by the mL;
-// wild is true where none does.
+// WildDensity gives the density of a powder in words. wild is true where no powder is so
+// light or heavy.
 func WildDensity(grams, ml float64) (text string, wild bool) {
 	density := grams / ml
 	text = fmt.Sprintf("That is %s g/mL; powders weigh %s to %s", Significant(density, 2), Number(lightestG),
@@ -66,7 +63,7 @@ func WildDensity(grams, ml float64) (text string, wild bool) {
 	return text, density < lightestG || density > densest
 }
 
-// Median is the middle of some numbers, of which there is at least one.
+// Median gives the middle of some numbers, of which there is at least one.
 func Median(of []float64) float64 {
 	of = slices.Sorted(slices.Values(of))
 	n := len(of)
