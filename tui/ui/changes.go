@@ -1,17 +1,17 @@
 package ui
 
-// Changes counts what a screen has changed in a session, so that its undo takes
-// back nothing that was made before it came up.
+// Changes counts the changes a screen makes in a session. Its undo stops at the
+// first of them and leaves everything made before the screen opened.
 type Changes struct {
 	session *Session
-	made    int // changes made here that undo may take back
-	counted int // the revision up to which they are counted
+	made    int // changes made here that undo can take back
+	counted int // the revision counted last
 }
 
-// NewChanges begins to count.
+// NewChanges starts the count at the session's present revision.
 func NewChanges(s *Session) Changes { return Changes{session: s, counted: s.Revision()} }
 
-// Made counts a change, if one was made, and passes its error on.
+// Made counts a change, if one was made, and returns err.
 func (c *Changes) Made(err error) error {
 	if c.counted != c.session.Revision() {
 		c.made++
@@ -20,7 +20,7 @@ func (c *Changes) Made(err error) error {
 	return err
 }
 
-// Undo takes back the last change made here, and says which it was.
+// Undo takes back the last change made here and says which it was.
 func (c *Changes) Undo(p *Prompt) {
 	if c.made == 0 {
 		p.Refuse("nothing to be undone here")
@@ -32,7 +32,7 @@ func (c *Changes) Undo(p *Prompt) {
 	}
 }
 
-// Redo makes the change undone last again, and says which it was.
+// Redo makes the last undone change again and says which it was.
 func (c *Changes) Redo(p *Prompt) {
 	change, ok := c.session.Redo()
 	if !ok {

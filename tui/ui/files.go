@@ -9,9 +9,9 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// askFile asks for the name of a file, and writes it. base is what it is called where no
-// name is typed, endings what it may be, the usual one first; an ending typed alone goes
-// behind base.
+// askFile asks for a file's name and writes the file. base is the name offered,
+// endings are those allowed, the usual one first. If only an ending is typed, it is
+// added to base.
 func (p *Prompt) askFile(base string, endings []string, write func(File) (string, error)) {
 	fits := func(name string) bool {
 		return slices.ContainsFunc(endings, func(e string) bool {
@@ -38,11 +38,10 @@ func (p *Prompt) askFile(base string, endings []string, write func(File) (string
 	}, base+endings[0])
 }
 
-// exportEndings are the endings of files that profiles are exported to.
+// exportEndings are the file endings that profiles can be exported to.
 var exportEndings = []string{".csv", ".toml", ".json", ".md", ".svg", ".png", ".pdf"}
 
-// AskExport asks for a file and exports profiles to it; level 0 is for all
-// levels.
+// AskExport asks for a file and exports profiles to it; level 0 means all levels.
 func (p *Prompt) AskExport(deps Deps, entries []model.Entry, level float64) {
 	name := "powders"
 	if len(entries) == 1 {
@@ -55,14 +54,14 @@ func (p *Prompt) AskExport(deps Deps, entries []model.Entry, level float64) {
 	p.askFile(name, exportEndings, func(f File) (string, error) { return deps.Export(own, level, f) })
 }
 
-// AskCard asks for a file and writes the card of a recipe to it.
+// AskCard asks for a file and writes the recipe's card to it.
 func (p *Prompt) AskCard(deps Deps, r model.Recipe, profiles []model.Profile) {
 	p.askFile(fileName(r.Name), []string{".html", ".md", ".txt"}, func(f File) (string, error) {
 		return deps.WriteCard(r, profiles, f)
 	})
 }
 
-// SaveRecipe writes a recipe that is sound.
+// SaveRecipe writes a recipe, or returns why it is not valid.
 func (p *Prompt) SaveRecipe(deps Deps, entry model.RecipeEntry) (tea.Cmd, error) {
 	if problems := entry.Recipe.Validate(); len(problems) > 0 {
 		return nil, problems[0]
@@ -75,12 +74,12 @@ func (p *Prompt) SaveRecipe(deps Deps, entry model.RecipeEntry) (tea.Cmd, error)
 	}, nil
 }
 
-// CopyText copies a text, named in a few words.
+// CopyText copies text to the clipboard; what names it in a few words.
 func CopyText(deps Deps, what, text string) tea.Cmd {
 	return func() tea.Msg { return copied{what, deps.Copy(text)} }
 }
 
-// fileName makes a plain file name of a title.
+// fileName turns a title into a plain file name.
 func fileName(title string) string {
 	name := strings.Join(strings.FieldsFunc(strings.ToLower(title), func(r rune) bool {
 		return (r < 'a' || r > 'z') && (r < '0' || r > '9')

@@ -9,46 +9,45 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// Field is one line of a form: text, a choice, or a choice that may also be
-// typed.
+// Field is one line of a form: text, a choice, or a choice that can also be typed.
 type Field struct {
 	Label   string
 	Hint    string
-	typed   bool // takes text
+	typed   bool // text can be typed
 	Touched bool // the maker typed or chose here
-	filled  bool // chosen as a whole: typing replaces it, a key of the cursor edits it
+	filled  bool // the whole text is selected: typing replaces it, an arrow key edits it
 	Options []string
-	All     []string // what typing narrows the options from; nil: it does not
+	All     []string // all options, narrowed by typing; nil: typing does not narrow
 	Pick    int
 	Input   textinput.Model
 }
 
-// TextField is a line of text to type.
+// TextField makes a field for text.
 func TextField(label, hint string) Field {
 	return Field{Label: label, Hint: hint, typed: true, Input: NewInput("")}
 }
 
-// ChoiceField is a choice among options with the arrows.
+// ChoiceField makes a field whose options are chosen with the arrows.
 func ChoiceField(label, hint string, options ...string) Field {
 	return Field{Label: label, Hint: hint, Options: options, Input: NewInput("")}
 }
 
-// EitherField is a choice that may also be typed.
+// EitherField makes a choice that can also be typed.
 func EitherField(label, hint string, options ...string) Field {
 	f := ChoiceField(label, hint, options...)
 	f.typed = true
 	return f
 }
 
-// NarrowField is a choice among many: typing leaves those to choose from that
-// hold every word typed.
+// NarrowField makes a choice among many: typing keeps the options that hold every
+// word typed.
 func NarrowField(label, hint string, all ...string) Field {
 	f := EitherField(label, hint, all...)
 	f.All = all
 	return f
 }
 
-// Narrowed are those that hold every word of the text, whatever the case.
+// Narrowed returns the options that hold every word of text, in either case.
 func Narrowed(all []string, text string) []string {
 	words := strings.Fields(strings.ToLower(text))
 	return slices.DeleteFunc(slices.Clone(all), func(s string) bool {
@@ -59,14 +58,14 @@ func Narrowed(all []string, text string) []string {
 
 func (f *Field) turn(by int) {
 	if f.Pick < 0 && by < 0 {
-		f.Pick = 0 // of none chosen ← takes the last
+		f.Pick = 0 // nothing chosen: ← goes to the last
 	}
 	f.Pick = (f.Pick + by + len(f.Options)) % len(f.Options)
 	f.Input.SetValue(f.Options[f.Pick])
 	f.Touched, f.filled = true, true
 }
 
-// Set fills a field without counting as the maker's doing.
+// Set fills a field without marking it as touched by the maker.
 func (f *Field) Set(v string) {
 	f.Input.SetValue(v)
 	f.filled = v != ""
@@ -75,17 +74,18 @@ func (f *Field) Set(v string) {
 	}
 }
 
+// Value returns the field's text without blanks at its ends.
 func (f *Field) Value() string { return strings.TrimSpace(f.Input.Value()) }
 
-// Filled reports whether typing replaces what the field holds.
+// Filled reports whether typing will replace the field's text.
 func (f *Field) Filled() bool { return f.typed && f.filled && f.Input.Value() != "" }
 
-// view is the field's text with the cursor, looking chosen where typing replaces it.
+// view draws the text with the cursor, reversed if typing replaces it.
 func (f *Field) view(width int) string {
 	in := f.Input
 	if width > 0 {
 		in.Width = width
-		in.SetCursor(in.Position()) // brings the cursor into sight
+		in.SetCursor(in.Position()) // scrolls the cursor into view
 	}
 	if f.Filled() {
 		in.TextStyle = chosenStyle
@@ -93,9 +93,10 @@ func (f *Field) view(width int) string {
 	return in.View()
 }
 
-// LabelWidth is the room for a label, in cells.
+// LabelWidth is the width of a label, in cells.
 const LabelWidth = 17
 
+// Labelled draws the field's label, pointed at if the cursor is here.
 func (f *Field) Labelled(here bool) string {
 	if here {
 		return DoStyle.Render("▸ " + Pad(f.Label, LabelWidth-2))
@@ -103,7 +104,7 @@ func (f *Field) Labelled(here bool) string {
 	return "  " + Pad(f.Label, LabelWidth-2)
 }
 
-// ShownIn is Shown in w cells: a text that is longer moves with the cursor.
+// ShownIn is Shown in w cells; a longer text scrolls with the cursor.
 func (f *Field) ShownIn(here bool, w int) string {
 	if !here || !f.typed || Cells(f.Input.Value()) < w {
 		return f.Shown(here)
@@ -111,7 +112,7 @@ func (f *Field) ShownIn(here bool, w int) string {
 	return f.view(max(w-1, 1))
 }
 
-// Shown is the field's text, with the cursor or the arrows where it has them.
+// Shown draws the field's text; if the cursor is here, with it or with the arrows.
 func (f *Field) Shown(here bool) string {
 	switch {
 	case here && f.typed:
@@ -123,19 +124,20 @@ func (f *Field) Shown(here bool) string {
 	}
 }
 
-// Form is a column of fields with a cursor. What is typed in a field is
-// applied when it is left; on a slip the cursor stays and problem says why.
+// Form is a column of fields with a cursor. A field's value is applied when the
+// cursor leaves it. A value that is refused keeps the cursor, and problem says why.
 type Form struct {
 	Fields  []Field
-	At      int // field with the cursor
+	At      int // index of the field with the cursor
 	Problem string
-	Hidden  func(i int) bool  // fields with nothing to ask; nil: none
-	Apply   func(i int) error // takes a field's value
+	Hidden  func(i int) bool  // says which fields are not shown; nil: all are
+	Apply   func(i int) error // applies a field's value
 }
 
 func (f *Form) hides(i int) bool { return f.Hidden != nil && f.Hidden(i) }
 
-// LeaveField takes what the field holds; false keeps the cursor there.
+// LeaveField applies the field's value; if that is refused, it returns false and
+// the cursor stays.
 func (f *Form) LeaveField() bool {
 	f.Problem = ""
 	if err := f.Apply(f.At); err != nil {
@@ -145,7 +147,7 @@ func (f *Form) LeaveField() bool {
 	return true
 }
 
-// ApplyAll takes every field; on a slip the cursor goes there.
+// ApplyAll applies every field; the cursor goes to the first that is refused.
 func (f *Form) ApplyAll() bool {
 	for i := range f.Fields {
 		if f.hides(i) {
@@ -177,6 +179,7 @@ func (f *Form) Move(by int) {
 	f.Focus()
 }
 
+// Focus puts the text cursor into the field with the form's cursor.
 func (f *Form) Focus() {
 	for i := range f.Fields {
 		f.Fields[i].Input.Blur()
@@ -198,7 +201,7 @@ func Arrow(msg tea.KeyMsg) int {
 	}
 }
 
-// Press gives a key to the field: arrows choose, the rest is text.
+// Press hands a key to the field: arrows choose, everything else is text.
 func (f *Form) Press(msg tea.KeyMsg) {
 	at := &f.Fields[f.At]
 	f.Problem = ""
@@ -217,12 +220,12 @@ func (f *Form) Press(msg tea.KeyMsg) {
 		TypeInto(&at.Input, msg)
 		at.Touched = at.Touched || at.Value() != before
 		if at.All != nil && at.Value() != before {
-			at.Options, at.Pick = Narrowed(at.All, at.Value()), -1 // → takes the first
+			at.Options, at.Pick = Narrowed(at.All, at.Value()), -1 // → goes to the first
 		}
 	}
 }
 
-// replaces reports whether a key takes the place of a text that is chosen as a whole.
+// replaces reports whether a key replaces a text that is selected as a whole.
 func replaces(msg tea.KeyMsg) bool {
 	switch msg.Type {
 	case tea.KeyRunes, tea.KeySpace, tea.KeyBackspace, tea.KeyDelete:
@@ -231,8 +234,8 @@ func replaces(msg tea.KeyMsg) bool {
 	return false
 }
 
-// Lines draws the fields, and says on which line the cursor is. draw may draw
-// a field in its own way; nil leaves it to the form.
+// Lines draws the fields and says on which line the cursor is. draw may draw a
+// field in its own way; it returns nil for the usual one.
 func (f *Form) Lines(w int, draw func(i, w int) []string) (lines []string, cursor int) {
 	for i := range f.Fields {
 		if f.hides(i) {

@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// What stands in a field beforehand looks chosen, and typing replaces it; a key of
-// the cursor edits it instead, and then it does not look chosen.
+// Text that a field begins with looks selected, and typing replaces it. An arrow
+// key edits it instead, and then it no longer looks selected.
 func TestWhatTypingWillDoIsSeen(t *testing.T) {
 	lipgloss.SetColorProfile(termenv.ANSI)
 	t.Cleanup(func() { lipgloss.SetColorProfile(termenv.Ascii) })
@@ -42,7 +42,7 @@ func TestWhatTypingWillDoIsSeen(t *testing.T) {
 	}
 }
 
-// Without colours the cursor, titles and what is chosen still stand out.
+// Without colours the cursor, titles and selected text still stand out.
 func TestWithoutColoursSomeTextStandsOut(t *testing.T) {
 	do, wait, good, risk := ui.DoStyle, ui.WaitStyle, ui.GoodStyle, ui.RiskStyle
 	t.Cleanup(func() {

@@ -8,8 +8,8 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// NewInput is a line of text with a cursor that does not blink: a blinking one
-// makes every key wait.
+// NewInput makes a line of text. Its cursor does not blink: a blinking one delays
+// every key.
 func NewInput(prompt string) textinput.Model {
 	in := textinput.New()
 	in.Prompt = prompt
@@ -18,20 +18,21 @@ func NewInput(prompt string) textinput.Model {
 	return in
 }
 
-// TypeInto gives a key to an input. A pasted text arrives as one key message:
-// its lines are joined with a space.
+// TypeInto hands a key to an input. Pasted text arrives as one key message: its
+// lines are joined with a space.
 func TypeInto(in *textinput.Model, msg tea.KeyMsg) {
 	if msg.Paste {
 		msg.Runes = []rune(printable.Words(string(msg.Runes)))
 	}
-	// The library's deletion of the word ahead fails on the last letter, where Del does the same.
+	// The library panics when it deletes a word forward at the last letter; Del
+	// does the same there.
 	if key.Matches(msg, in.KeyMap.DeleteWordForward) && in.Position() == len([]rune(in.Value()))-1 {
 		msg = tea.KeyMsg{Type: tea.KeyDelete}
 	}
 	*in, _ = in.Update(msg)
 }
 
-// Optional reads what may be left empty, which is 0.
+// Optional reads a value that may be left empty; empty is 0.
 func Optional(text string, read func(text string) (float64, error)) (float64, error) {
 	if text == "" {
 		return 0, nil

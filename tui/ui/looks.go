@@ -9,7 +9,7 @@ import (
 	"daub.example/daub/tui/chart"
 )
 
-// Chart is an empty chart of ratios in a liquid, with its axes named.
+// Chart makes an empty chart of ratios in a liquid, with its axes named.
 func Chart(liquid string, ascii bool) chart.Chart {
 	liquid = printable.Line(liquid)
 	return chart.Chart{
@@ -18,7 +18,7 @@ func Chart(liquid string, ascii bool) chart.Chart {
 	}
 }
 
-// ChartSigns says what the signs of a trial's chart mean, for a page of help.
+// ChartSigns explains the signs of a trial's chart for the help.
 func ChartSigns(ascii bool) string {
 	var signs []string
 	for _, s := range chart.Signs(ascii) {
@@ -27,8 +27,8 @@ func ChartSigns(ascii bool) string {
 	return "In the chart: " + strings.Join(signs, " · ") + "."
 }
 
-// BesideChart is a chart of looks beside a reference dish: of their own words, not of
-// levels. Its looks are Points.
+// BesideChart makes an empty chart of looks beside a reference dish. Its axis has
+// their words instead of levels; Points gives its looks.
 func BesideChart(liquid string, ascii bool) chart.Chart {
 	c := Chart(liquid, ascii)
 	c.YLabel = "beside the reference dish"
@@ -41,7 +41,7 @@ func BesideChart(liquid string, ascii bool) chart.Chart {
 
 func besideLevel(b model.Beside) float64 { return chart.WordLevel(b.Number()-1, len(model.Besides())) }
 
-// Points are looks as a chart has them, those beside a dish as BesideChart does.
+// Points converts looks to points of a chart; looks beside a dish fit BesideChart.
 func Points(looks []bench.LookPoint) []chart.Point {
 	points := make([]chart.Point, len(looks))
 	for i, l := range looks {
@@ -53,7 +53,7 @@ func Points(looks []bench.LookPoint) []chart.Point {
 	return points
 }
 
-// CurvePoints are the levels of a curve as a chart has them.
+// CurvePoints converts the levels of a curve to points of a chart.
 func CurvePoints(levels []bench.CurvePoint) []chart.CurvePoint {
 	points := make([]chart.CurvePoint, len(levels))
 	for i, l := range levels {

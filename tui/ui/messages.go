@@ -6,40 +6,40 @@ import (
 	"daub.example/daub/model"
 )
 
-// Messages bring results, in the past tense. State never travels in them: a
+// Messages say what has ended, in the past tense. State never travels in them: a
 // screen that leads to another returns it from its Update.
 
-// Saved brings the end of one write of a session. The state it wrote is not in
-// it: the session has a newer one, or the same.
+// Saved says that one write of a session has ended. It does not carry the state
+// written: the session has that or a newer one.
 type Saved struct {
 	revision int
-	entry    model.Entry // Slug, Path and Read as they stand now
+	entry    model.Entry // Slug, Path and Read as they are now
 	at       time.Time
 	Err      error
 }
 
-// RecipeSaved brings the end of writing a recipe.
+// RecipeSaved says that writing a recipe has ended.
 type RecipeSaved struct {
-	Entry model.RecipeEntry // Slug, Path and Read as they stand now
+	Entry model.RecipeEntry // Slug, Path and Read as they are now
 	Err   error
 }
 
-// SpoonsSaved brings the end of writing the maker's own spoons.
+// SpoonsSaved says that writing the maker's own spoons has ended.
 type SpoonsSaved struct {
 	Path  string
-	Own   model.OwnSpoons // the list as it stands now
-	Moved []model.Entry   // powders whose older trials go by it, as they stand now
+	Own   model.OwnSpoons // the list as it is now
+	Moved []model.Entry   // powders whose older trials now use the spoon
 	Err   error
 }
 
-// Filed brings the end of writing a file.
+// Filed says that writing a file has ended.
 type Filed struct {
 	name string // as typed
-	path string // where it went
+	path string // the file written
 	Err  error
 }
 
-// copied brings the end of copying a text, named in a few words.
+// copied says that copying a text has ended; what names the text.
 type copied struct {
 	what string
 	err  error

@@ -9,10 +9,10 @@ import (
 	"github.com/charmbracelet/lipgloss"
 )
 
-// Title is a powder with its lot, made safe to show.
+// Title gives a powder with its lot, safe to show.
 func Title(e model.Entry) string { return printable.Line(e.Profile.Powder.Title()) }
 
-// Profiles are those of some powders.
+// Profiles returns the profiles of powders.
 func Profiles(powders []model.Entry) []model.Profile {
 	out := make([]model.Profile, len(powders))
 	for i, e := range powders {
@@ -21,8 +21,8 @@ func Profiles(powders []model.Entry) []model.Profile {
 	return out
 }
 
-// CutTitle is a powder with its lot in w cells: the lot, by which two of a name
-// differ, stays where the name has to give.
+// CutTitle gives a powder with its lot in w cells. The name is cut, the lot stays:
+// it tells powders of one name apart.
 func CutTitle(p model.Powder, w int) string {
 	title := printable.Line(p.Title())
 	lot := " · " + printable.Line(p.Lot)
@@ -34,11 +34,11 @@ func CutTitle(p model.Powder, w int) string {
 	return Cut(name, w-Cells(lot)) + lot
 }
 
-// PairLines is all that a pair has to say, the verdict first.
+// PairLines draws everything known of a pair, the verdict first.
 func PairLines(p kitchen.Pair, w int) []string { return PairRest(p, "", nil, w) }
 
-// PairRest is PairLines without the warnings and differences that were told
-// already, behind a prefix: what is beside the finding is set in under it.
+// PairRest is PairLines without the warnings and differences already told. prefix
+// stands before the verdict; the rest is indented under it.
 func PairRest(p kitchen.Pair, prefix string, told []string, w int) []string {
 	style, sign := PlainStyle, "  "
 	switch {
@@ -55,7 +55,7 @@ func PairRest(p kitchen.Pair, prefix string, told []string, w int) []string {
 			lines = append(lines, "    "+l)
 		}
 	}
-	for _, reason := range p.Reasons[min(1, len(p.Reasons)):] { // the finding has the first
+	for _, reason := range p.Reasons[min(1, len(p.Reasons)):] { // the finding gives the first
 		under(PlainStyle, reason+".")
 	}
 	for _, warning := range p.Warnings {
@@ -71,8 +71,8 @@ func PairRest(p kitchen.Pair, prefix string, told []string, w int) []string {
 	return lines
 }
 
-// SaidAgain are the warnings and differences that more than one pair has, each
-// once, in their order.
+// SaidAgain returns the warnings and differences that more than one pair has, each
+// once.
 func SaidAgain(pairs []kitchen.Pair) []string {
 	count := map[string]int{}
 	var again []string

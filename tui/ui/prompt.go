@@ -14,21 +14,21 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// Prompt is one line to type in, and what came of it. It takes things out of a
-// screen: into a file, onto the shelf of recipes, onto the clipboard. That
-// something could not be written is said until something else is asked for.
+// Prompt asks for one line of text and shows what came of it. With it a screen
+// writes a file, saves a recipe or copies text. A message that something could not
+// be written stays until another question is asked.
 type Prompt struct {
 	input    textinput.Model // focused while a line is typed
 	question Question
-	exists   string          // the file that would be written over if it is given again
-	doubt    *bench.Question // what was asked of the answer doubted, which is taken if it is given again
+	exists   string          // an existing file: if this name is given again, it is written over
+	doubt    *bench.Question // the question about doubted; the answer is taken if given again
 	doubted  string
-	offered  bool // the line holds what it began with: typing replaces it, a key of the cursor keeps it
+	offered  bool // typing replaces the text offered; an arrow key keeps it
 	busy     bool // a write is under way
-	again    bool // the line began that write, and is opened again where its name is taken
+	again    bool // this line started the write; it opens again if the name is taken
 	said     string
 	wrong    bool // said is a refusal or a failure
-	lasting  bool // said tells that something is not written: no key hushes it
+	lasting  bool // said tells that something is not written: no key removes it
 	care     bool // said is a caution
 }
 
@@ -36,15 +36,15 @@ type Prompt struct {
 type Question struct {
 	Title   string
 	Why     string                              // why it is asked, shown before the title; may be empty
-	Answer  func(typed string) (tea.Cmd, error) // an error is said, and the line stays
-	Yes, No string                              // what Enter and Esc do, in a word; "" keep and back
-	Mends   bool                                // the line begins with a text that typing goes on in
+	Answer  func(typed string) (tea.Cmd, error) // takes the text; on an error the line stays
+	Yes, No string                              // what Enter and Esc do, in a word; "" means keep and back
+	Mends   bool                                // typing goes on at the end of the text offered
 }
 
-// ErrAskedAgain is returned by an answer that has asked the next question.
+// ErrAskedAgain is returned by an answer that asked the next question.
 var ErrAskedAgain = errors.New("asked again")
 
-// NameTaken is the error of saving a recipe under the name of another.
+// NameTaken is the error for a recipe whose name another has.
 type NameTaken struct{ Name string }
 
 func (n NameTaken) Error() string { return fmt.Sprintf("there is a recipe called %q already", n.Name) }
@@ -54,7 +54,7 @@ var promptKeys = struct{ done, cancel key.Binding }{
 	cancel: Bind("Esc", "back", "esc"),
 }
 
-// PromptKeys are the keys while a line is typed, or a question waits for a yes.
+// PromptKeys lists the keys while a line is typed or a question waits for a yes.
 func (p *Prompt) PromptKeys() []key.Binding {
 	done, cancel := promptKeys.done, promptKeys.cancel
 	if p.question.Yes != "" {
@@ -66,16 +66,16 @@ func (p *Prompt) PromptKeys() []key.Binding {
 	return []key.Binding{done, cancel}
 }
 
-// Busy reports whether a write is under way: the program then waits for it.
+// Busy reports whether a write is under way; the program then waits for it.
 func (p *Prompt) Busy() bool { return p.busy }
 
 // Asking reports whether a line is being typed.
 func (p *Prompt) Asking() bool { return p.input.Focused() }
 
-// Silent reports whether nothing is said.
+// Silent reports whether no message is shown.
 func (p *Prompt) Silent() bool { return p.said == "" }
 
-// Ask asks a question, with an answer to begin with.
+// Ask asks a question and offers an answer to start from.
 func (p *Prompt) Ask(q Question, suggestion string) {
 	p.input = NewInput("")
 	p.input.SetValue(suggestion)
@@ -84,10 +84,10 @@ func (p *Prompt) Ask(q Question, suggestion string) {
 	p.Say("")
 }
 
-// Say says what came of a key.
+// Say shows what came of a key.
 func (p *Prompt) Say(text string) { p.say(text, false, false, false) }
 
-// Also adds to what was said of the same key.
+// Also adds to the message of the same key.
 func (p *Prompt) Also(text string) {
 	if p.said != "" {
 		text = p.said + "; " + text
@@ -95,7 +95,7 @@ func (p *Prompt) Also(text string) {
 	p.Say(text)
 }
 
-// Mind says a caution, with the key that says the rest where that has room.
+// Mind shows a caution.
 func (p *Prompt) Mind(text string) {
 	if text != "" {
 		p.say(text, false, false, true)
@@ -112,24 +112,24 @@ func (p *Prompt) Refuse(why string) { p.say(why, true, false, false) }
 // Fail says that something is not written.
 func (p *Prompt) Fail(why string) { p.say(why, true, true, false) }
 
-// Wait says that a write is under way; Done ends the waiting.
+// Wait says that a write is under way; Done ends the wait.
 func (p *Prompt) Wait(text string) {
 	p.busy = true
 	p.Say(text)
 }
 
-// Done says that a write has ended that tells its end in a way of its own.
+// Done ends the wait for a write whose end is told elsewhere.
 func (p *Prompt) Done() { p.busy = false }
 
-// Hush drops what was said about the key before. A caution stays until something
-// else is said.
+// Hush removes the message of the key before. A caution stays until another
+// message.
 func (p *Prompt) Hush() {
 	if !p.lasting && !p.care {
 		p.Say("")
 	}
 }
 
-// Press gives a key to the line.
+// Press hands a key to the line.
 func (p *Prompt) Press(msg tea.KeyMsg) tea.Cmd {
 	switch {
 	case !msg.Paste && key.Matches(msg, promptKeys.cancel):
@@ -157,8 +157,8 @@ func (p *Prompt) Press(msg tea.KeyMsg) tea.Cmd {
 	return nil
 }
 
-// answer gives the line to who asked. One that looks like a slip is asked about
-// once, and taken when it is given again.
+// answer hands the line to the question. An unlikely answer is asked about once and
+// taken when given again.
 func (p *Prompt) answer(text string) (tea.Cmd, error) {
 	if p.doubt != nil && text == p.doubted {
 		return nil, p.doubt.Insist()
@@ -171,12 +171,12 @@ func (p *Prompt) answer(text string) (tea.Cmd, error) {
 	return cmd, err
 }
 
-// EnterAgain asks about an answer that looks like a slip.
+// EnterAgain asks about an unlikely answer; Enter once more takes it.
 func EnterAgain(question string) error {
 	return fmt.Errorf("%s Enter again: yes, as typed; or type it anew", model.Ended(question))
 }
 
-// Receive takes in what came of a write or a copy.
+// Receive shows what came of a write or a copy.
 func (p *Prompt) Receive(msg tea.Msg) {
 	switch msg := msg.(type) {
 	case Filed:
@@ -225,10 +225,10 @@ func (p *Prompt) Receive(msg tea.Msg) {
 	}
 }
 
-// Foot returns the last message and the line being typed.
+// Foot draws the last message and the line being typed.
 func (p *Prompt) Foot(w int) []string { return append(p.Said(w), p.Line(w)...) }
 
-// Said returns the last message.
+// Said draws the last message.
 func (p *Prompt) Said(w int) []string {
 	switch {
 	case p.said == "":
@@ -245,14 +245,14 @@ func (p *Prompt) Said(w int) []string {
 	}
 }
 
-// Line is the line being typed, under what it is asked for.
+// Line draws the line being typed under its question.
 func (p *Prompt) Line(w int) []string {
 	if !p.Asking() {
 		return nil
 	}
 	in := p.input
 	in.Width = max(w-4, 1)
-	in.SetCursor(in.Position()) // brings the cursor into sight
+	in.SetCursor(in.Position()) // scrolls the cursor into view
 	if p.offered {
 		in.TextStyle = chosenStyle
 	}

@@ -2,19 +2,19 @@ package ui
 
 import "fmt"
 
-// Scroll is a text that may be longer than its room.
+// Scroll scrolls text that may be longer than its window.
 type Scroll struct {
-	top    int  // first line in sight
-	follow bool // the cursor has moved: it comes into sight
+	top    int  // first line shown
+	follow bool // the cursor has moved: scroll it into view
 }
 
-// ScrollKey moves a text whose arrows do something else.
+// ScrollKey scrolls where the arrows do something else.
 var ScrollKey = Bind("Pg↑↓", "scroll", "pgup", "pgdown")
 
-// Follow brings the cursor into sight where SightAt is drawn next.
+// Follow makes the next SightAt scroll the cursor into view.
 func (s *Scroll) Follow() { s.follow = true }
 
-// SightAt is Sight of a text with a cursor.
+// SightAt is Sight for text with a cursor.
 func (s *Scroll) SightAt(lines []string, cursor, h int) []string {
 	if s.follow {
 		s.top = max(min(s.top, cursor), cursor-h+2)
@@ -26,11 +26,10 @@ func (s *Scroll) SightAt(lines []string, cursor, h int) []string {
 // ToTop goes back to the first line.
 func (s *Scroll) ToTop() { s.top = 0 }
 
-// ScrollBy moves the text by the key that was pressed.
+// ScrollBy scrolls by the key that was pressed.
 func (s *Scroll) ScrollBy(key string) { s.top = max(s.top+step(key, 8), 0) }
 
-// Sight returns the lines that can be seen in h lines; the last of them says how
-// many more there are.
+// Sight returns the h lines in view; the last of them says how many more there are.
 func (s *Scroll) Sight(lines []string, h int) []string {
 	if h <= 0 {
 		return nil
@@ -46,13 +45,12 @@ func (s *Scroll) Sight(lines []string, h int) []string {
 // MoveCursor moves a cursor in a list of n by the key that was pressed.
 func MoveCursor(at, n int, key string) int { return min(max(at+step(key, 10), 0), max(n-1, 0)) }
 
-// step is how far a key moves, down being positive.
+// step returns how many lines a key moves; down is positive.
 func step(key string, page int) int {
 	return map[string]int{"up": -1, "down": 1, "pgup": -page, "pgdown": page}[key]
 }
 
-// Window is the h entries around the one at the cursor, and the number of the
-// first one shown.
+// Window returns the h entries around the cursor and the index of the first.
 func Window[T any](lines []T, cursor, h int) ([]T, int) {
 	if h <= 0 {
 		return nil, 0

@@ -5,8 +5,8 @@ import (
 	"github.com/charmbracelet/lipgloss"
 )
 
-// seriesStyles colour the powders of one chart, the first six apart on light and
-// on dark; letters and dashes tell them apart as well.
+// seriesStyles colour the powders of one chart; the first six differ on light and
+// on dark. Letters and dashes tell them apart too.
 var seriesStyles = []lipgloss.Style{
 	ansiColour("12"), ansiColour("5"), ansiColour("2"), ansiColour("1"), lipgloss.NewStyle().Bold(true),
 	ansiColour("8"),

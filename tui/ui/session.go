@@ -11,35 +11,35 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// Session is the profile being worked on and how far it is saved. The editor
-// owns the profile and is changed in Update only. At most one write is in
-// flight, and the newest state always wins.
+// Session is the profile being worked on, and how far it is saved. The editor owns
+// the profile and changes it in Update only. At most one write is in flight; the
+// newest state always wins.
 type Session struct {
 	*bench.Editor
-	entry model.Entry // what it is on the shelf; the profile in it is not kept up
+	entry model.Entry // where it is on the shelf; the profile in it may be out of date
 
 	attempted int // newest revision handed to a write
 	durable   int // newest revision known to be on disk
 	inFlight  bool
 	savedAt   time.Time
-	minded    []care.Moment // cautions that were said
-	logOf     map[int]bool  // trials whose chart has had a logarithmic axis
+	minded    []care.Moment // cautions already given
+	logOf     map[int]bool  // trials whose chart got a logarithmic axis
 	Err       error         // why the last write failed
 }
 
-// NewSession takes up a profile at one of its trials, or at model.NoTrial.
+// NewSession opens a profile at one of its trials, or at model.NoTrial.
 func NewSession(entry model.Entry, trial int, d model.OwnSpoons) *Session {
 	return &Session{Editor: bench.NewEditor(entry.Profile, trial, d), entry: entry}
 }
 
-// Entry is the profile as it stands, with what it is on the shelf.
+// Entry returns the profile as it is now, with its place on the shelf.
 func (s *Session) Entry() model.Entry {
 	entry := s.entry
 	entry.Profile = s.Profile()
 	return entry
 }
 
-// Profiles are all powders of the shelf, the one being worked on as it stands now.
+// Profiles returns all powders of the shelf, and the one worked on as it is now.
 func (s *Session) Profiles(deps Deps) []model.Profile {
 	all := Profiles(deps.Powders())
 	for i, e := range deps.Powders() {
@@ -54,8 +54,8 @@ func (s *Session) Profiles(deps Deps) []model.Profile {
 // Writing reports whether a write is in flight.
 func (s *Session) Writing() bool { return s.inFlight }
 
-// Mind is the cautions of moments that have come, in a line, each said once in a
-// session; "" where there is none to say.
+// Mind returns the cautions for these moments in one line, each only once in a
+// session; "" if there is none.
 func (s *Session) Mind(moments ...care.Moment) string {
 	var texts []string
 	for _, m := range moments {
@@ -66,8 +66,8 @@ func (s *Session) Mind(moments ...care.Moment) string {
 	return strings.Join(texts, " ")
 }
 
-// LogAxis reports whether the trial's chart has a logarithmic axis: where it needs one
-// now, and once it needed one, so that it does not jump from look to look.
+// LogAxis reports whether the trial's chart has a logarithmic axis. Once it needed
+// one it keeps it, so that the axis does not change from look to look.
 func (s *Session) LogAxis(needed bool) bool {
 	if needed {
 		if s.logOf == nil {
@@ -81,8 +81,8 @@ func (s *Session) LogAxis(needed bool) bool {
 // Dirty reports whether a change is not known to be on disk.
 func (s *Session) Dirty() bool { return s.Revision() != s.durable }
 
-// Save starts a write when the session is dirty, none is in flight, and this state has
-// not just failed; otherwise it is nil.
+// Save starts a write. It returns nil if nothing has changed, a write is in flight,
+// or this state has just failed.
 func (s *Session) Save(deps Deps) tea.Cmd {
 	return s.write(deps, deps.Save)
 }
@@ -99,13 +99,13 @@ func (s *Session) write(deps Deps, save func(model.Entry) (model.Entry, error)) 
 	}
 }
 
-// Retry writes again after a failure, with Save or with SaveBeside.
+// Retry writes again after a failure, with Save or SaveBeside.
 func (s *Session) Retry(deps Deps, save func(model.Entry) (model.Entry, error)) tea.Cmd {
 	s.Err = nil
 	return s.write(deps, save)
 }
 
-// Receive takes in the end of a write.
+// Receive takes the end of a write into account.
 func (s *Session) Receive(m Saved) {
 	s.inFlight = false
 	s.Err = m.Err
@@ -115,7 +115,7 @@ func (s *Session) Receive(m Saved) {
 	}
 }
 
-// Status says whether what is on screen is saved.
+// Status says whether everything on screen is saved.
 func (s *Session) Status() string {
 	switch {
 	case s == nil:

@@ -9,17 +9,16 @@ import (
 	"github.com/muesli/termenv"
 )
 
-// Colour roles on the 16 ANSI colours, so that the maker's own palette
-// decides. Only those are used that most palettes make readable on light and
-// on dark alike: yellow and cyan are not. Colour never carries meaning alone:
-// every role differs in text too.
+// Colour roles use the 16 ANSI colours, so that the maker's own palette decides.
+// Yellow and cyan are left out: on many palettes they cannot be read. Colour never
+// carries meaning alone; every role differs in text too.
 var (
 	DoStyle = lipgloss.NewStyle().Foreground(lipgloss.Color("12")).Bold(true) // what to do now, where the cursor is
-	// a rest that runs; what has to be known beside a number
+	// WaitStyle is for a rest that runs, and for doubts about a number.
 	WaitStyle  = lipgloss.NewStyle().Foreground(lipgloss.Color("5"))
 	GoodStyle  = lipgloss.NewStyle().Foreground(lipgloss.Color("2"))            // done, saved, over
 	RiskStyle  = lipgloss.NewStyle().Foreground(lipgloss.Color("1")).Bold(true) // refused, failed, would overshoot
-	NoteStyle  = lipgloss.NewStyle().Faint(true)                                // what may be passed over
+	NoteStyle  = lipgloss.NewStyle().Faint(true)                                // less important
 	TitleStyle = lipgloss.NewStyle().Bold(true)
 	KeyStyle   = lipgloss.NewStyle().Bold(true)
 	PlainStyle = lipgloss.NewStyle()
@@ -27,8 +26,8 @@ var (
 	chosenStyle = lipgloss.NewStyle().Reverse(true) // a text that typing replaces
 )
 
-// WithoutColours leaves bold, faint and reversed text alone: a cursor and what is
-// chosen are seen without any colour. NO_COLOR asks for that.
+// WithoutColours keeps bold, faint and reversed text only, as NO_COLOR asks. The
+// cursor and selected text stay visible.
 func WithoutColours() {
 	for _, style := range []*lipgloss.Style{&DoStyle, &WaitStyle, &GoodStyle, &RiskStyle} {
 		*style = style.UnsetForeground()
@@ -39,14 +38,14 @@ func WithoutColours() {
 	lipgloss.SetColorProfile(termenv.ANSI)
 }
 
-// Badge is the word that says what a screen is about now, as a block that
-// stands out on any palette.
+// Badge draws a word for the screen's state as a block that stands out on any
+// palette.
 func Badge(role lipgloss.Style, word string) string {
 	return role.Bold(true).Reverse(true).Render(" " + word + " ")
 }
 
-// Rule is a thin line across the screen that sets bands apart, with a text in
-// it where one is given.
+// Rule draws a thin line between bands of the screen, with text in it unless that
+// is empty.
 func Rule(text string, w int) string {
 	if text == "" {
 		return NoteStyle.Render(strings.Repeat("─", max(w, 0)))
@@ -55,7 +54,7 @@ func Rule(text string, w int) string {
 	return NoteStyle.Render("── ") + text + NoteStyle.Render(" "+strings.Repeat("─", max(w-4-Cells(text), 0)))
 }
 
-// Paint colours the roles of the chart.
+// Paint colours the roles of a chart.
 func Paint(role chart.Role, _ int, s string) string {
 	switch role {
 	case chart.Band, chart.Axis:
@@ -71,8 +70,8 @@ func Paint(role chart.Role, _ int, s string) string {
 	}
 }
 
-// Painted wraps a text and styles each of its lines, so that a style never
-// runs on into what stands beside it. Text from outside does no harm in it.
+// Painted wraps text and styles each of its lines, so that no style runs on into
+// the text beside it. Control characters from files do no harm in it.
 func Painted(style lipgloss.Style, text string, w int) []string {
 	text = printable.Line(strings.ReplaceAll(text, "\n", " "))
 	lines := Wrap(strings.ReplaceAll(text, "-", unbroken), w)
@@ -82,19 +81,19 @@ func Painted(style lipgloss.Style, text string, w int) []string {
 	return lines
 }
 
-// unbroken is a hyphen at which no line ends: after a minus none must.
+// unbroken is a hyphen at which no line breaks: a minus must stay with its number.
 const unbroken = "\u2011"
 
-// Loud is a refusal or a failure: told by its sign, not by colour alone.
+// Loud draws a refusal or a failure; its sign tells it, not its colour alone.
 func Loud(text string, w int) []string { return hung("! ", RiskStyle, text, w) }
 
-// Warned paints a warning beside a number.
+// Warned draws a warning beside a number.
 func Warned(text string, w int) []string { return hung("! ", WaitStyle, text, w) }
 
-// Bullet is one of several remarks.
+// Bullet draws one of several remarks.
 func Bullet(text string, w int) []string { return hung("· ", PlainStyle, text, w) }
 
-// hung is a text behind a sign, which stands alone in its column.
+// hung wraps text behind a sign that stands alone in its column.
 func hung(sign string, style lipgloss.Style, text string, w int) []string {
 	lines := Painted(style, text, w-inset-1)
 	for i := range lines {
@@ -107,13 +106,12 @@ func hung(sign string, style lipgloss.Style, text string, w int) []string {
 // inset is the column in which text begins; signs stand before it.
 const inset = 2
 
-// Indented is a text set in as all text is.
+// Indented wraps and styles text and indents it by the usual margin.
 func Indented(style lipgloss.Style, text string, w int) []string {
 	return Inset(w, func(w int) []string { return Painted(style, text, w) })
 }
 
-// Inset lays lines out in what the margins leave of w cells, and sets them in as all
-// text is.
+// Inset draws lines in w cells less the margins, and indents them.
 func Inset(w int, lines func(w int) []string) []string {
 	out := lines(w - inset - 1)
 	for i := range out {

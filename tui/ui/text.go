@@ -6,7 +6,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 )
 
-// Cut shortens a line to w cells, with a sign where something is missing.
+// Cut shortens a line to w cells, with a sign at the end if something is missing.
 func Cut(s string, w int) string {
 	if w <= 0 {
 		return ""
@@ -20,7 +20,7 @@ func Pad(s string, w int) string {
 	return s + strings.Repeat(" ", max(w-ansi.StringWidth(s), 0))
 }
 
-// PadLeft is pad with the text at the right.
+// PadLeft cuts or fills a line to w cells with the text at the right.
 func PadLeft(s string, w int) string {
 	s = Cut(s, w)
 	return strings.Repeat(" ", max(w-ansi.StringWidth(s), 0)) + s
@@ -34,8 +34,8 @@ func Wrap(s string, w int) []string {
 	return strings.Split(ansi.Wrap(s, w, ""), "\n")
 }
 
-// Hang is wrap, with the lines of a budget's share, or of what stands behind a sign,
-// set in under its text.
+// Hang wraps text and indents its further lines: under a budget's bar, or behind a
+// sign.
 func Hang(s string, w int) []string {
 	indent := "                "
 	if !strings.Contains(s, "▇") {
@@ -55,8 +55,8 @@ func Hang(s string, w int) []string {
 	return lines
 }
 
-// Justify puts left and right at the ends of a line of w cells; the right
-// side wins where there is no room for both.
+// Justify puts left and right at the two ends of w cells. If both do not fit, right
+// stays.
 func Justify(left, right string, w int) string {
 	room := w - ansi.StringWidth(right) - 1
 	if room < 1 {
@@ -65,7 +65,7 @@ func Justify(left, right string, w int) string {
 	return Pad(left, room) + " " + right
 }
 
-// Beside puts two blocks of lines side by side, left ones padded to lw.
+// Beside puts two blocks of lines side by side; the left one is lw cells wide.
 func Beside(left, right []string, lw int) []string {
 	n := max(len(left), len(right))
 	lines := make([]string, n)
@@ -82,7 +82,7 @@ func Beside(left, right []string, lw int) []string {
 	return lines
 }
 
-// Fitting is the first of some texts that has room, the last cut if none has.
+// Fitting returns the first text that fits into w cells, else the last one cut.
 func Fitting(w int, texts ...string) string {
 	for _, t := range texts {
 		if Cells(t) <= w {
@@ -92,8 +92,8 @@ func Fitting(w int, texts ...string) string {
 	return Cut(texts[len(texts)-1], w)
 }
 
-// Cells returns the width of text on screen, cells.
+// Cells returns the width of text on screen, in cells.
 func Cells(s string) int { return ansi.StringWidth(s) }
 
-// Uncoloured is lines without their colours, as one text.
+// Uncoloured joins lines to one text without colours.
 func Uncoloured(lines []string) string { return ansi.Strip(strings.Join(lines, "\n")) + "\n" }
