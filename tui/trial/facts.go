@@ -31,11 +31,39 @@ func (b *benchScreen) openFacts() {
 		field.Set(f.Show(t))
 		form.Fields = append(form.Fields, field)
 	}
+	if t.PotWeighed() {
+		field := ui.TextField("Pot", "before the first step; 0: not weighed")
+		field.Set(potText(t))
+		form.Fields = append(form.Fields, field)
+	}
 	b.facts, b.mode = form, changing
 	form.Focus()
 }
 
+// potText is what the pot weighed before the first step, as it is typed.
+func potText(t model.Trial) string { return model.Number(t.PotG) + " g" }
+
+// applyPot mends what the pot weighed before the first step; what looks like a slip is
+// asked about.
+func (b *benchScreen) applyPot(field *ui.Field) error {
+	if field.Value() == potText(b.trial()) {
+		return nil
+	}
+	grams, err := typed.Mass(field.Value(), "152.4 g")
+	if err != nil {
+		return err
+	}
+	said := fmt.Sprintf("the pot weighed %s g before the first step", model.Number(grams))
+	if grams == 0 {
+		said = "the pot was not weighed before the first step"
+	}
+	return b.kept(said, b.session.PotStart(grams), func() { field.Set(potText(b.trial())) })
+}
+
 func (b *benchScreen) applyFact(i int) error {
+	if i == len(facts) {
+		return b.applyPot(&b.facts.Fields[i])
+	}
 	f, text := facts[i], b.facts.Fields[i].Value()
 	if text == f.Show(b.trial()) {
 		return nil
@@ -55,23 +83,27 @@ func (b *benchScreen) applyFact(i int) error {
 	return err
 }
 
-// changeFact gives a key to the facts.
+// changeFact gives a key to the facts. A line that asks a question is not left before
+// it is answered.
 func (b *benchScreen) changeFact(msg tea.KeyMsg) {
 	f := b.facts
+	leaves := func() bool { return f.LeaveField() && b.sure == nil }
 	switch {
 	case !msg.Paste && key.Matches(msg, factKeys.done):
-		if f.LeaveField() {
+		if leaves() {
 			b.next()
 		}
 	case !msg.Paste && key.Matches(msg, factKeys.next):
-		if f.LeaveField() && f.At == len(f.Fields)-1 && msg.String() == "enter" {
+		if !leaves() {
+			return
+		}
+		if f.At == len(f.Fields)-1 && msg.String() == "enter" {
 			b.next()
 			return
-		} else if f.Problem == "" {
-			f.Move(1)
 		}
+		f.Move(1)
 	case !msg.Paste && key.Matches(msg, factKeys.prev):
-		if f.LeaveField() {
+		if leaves() {
 			f.Move(-1)
 		}
 	default:

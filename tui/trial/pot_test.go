@@ -40,6 +40,35 @@ func TestFinishingAsksForThePotOnce(t *testing.T) {
 	assert.Contains(t, d.Flat(), "±12 % was wanted. Powder was taken since the pot was weighed last.")
 }
 
+// A slip in the first weighing of the pot is mended among the trial's facts, and asked
+// about there as at any weighing of it.
+func TestTheFirstWeighingOfThePotIsMended(t *testing.T) {
+	p := settled()
+	p.Trials[0].PotG = 105.4
+	f := drive.NewShelf(p)
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter p 142.6 enter")
+	assert.Contains(t, d.Flat(), "The pot holds 37.20 g more than before.")
+	d.Press("esc c").PressUntil("down", "▸ Pot")
+	assert.Contains(t, d.Flat(), "▸ Pot 105.4 g before the first step; 0: not weighed")
+	d.Press("150.4 enter")
+	assert.Equal(t, 150.4, f.Profile("Barley").Trials[0].PotG)
+	assert.Contains(t, d.Frame(), "the pot weighed 150.4 g before the first step")
+	d.Press("p 142.6 enter")
+	assert.Equal(t, 142.6, f.Steps(t, "Barley")[11].PotG, "nothing to ask")
+
+	for key, kept := range map[string]float64{"enter": 105.4, "esc": 150.4} {
+		d.Press("c").PressUntil("down", "▸ Pot").Press("105.4 esc")
+		assert.Contains(t, d.Flat(), "SURE? The pot holds 37.20 g more than before.")
+		d.Press(key)
+		assert.Equal(t, kept, f.Profile("Barley").Trials[0].PotG)
+		assert.Contains(t, d.Flat(), "▸ Pot "+model.Number(kept)+" g", "the line says what stands")
+		d.Press("esc c").PressUntil("down", "▸ Pot").Press("150.4 enter")
+	}
+
+	d = drive.Start(t, drive.NewShelf(drive.Barley(0, 1)).Deps(), 80, 24).Press("enter c")
+	assert.NotContains(t, d.Frame(), "Pot", "where it is not weighed nothing is asked of it")
+}
+
 // What is no answer to a question is told the keys that are.
 func TestOtherKeysAtAQuestionAreToldTheAnswers(t *testing.T) {
 	d := drive.Start(t, drive.NewShelf(drive.Barley(0, 1, 2, 4, 4, 6)).Deps(), 80, 24)
