@@ -117,6 +117,47 @@ func TestOutlookWords(t *testing.T) {
 	assert.InDelta(t, 0.05, o.Above(5), 1e-12)
 }
 
+// Beyond the likely levels lies a tenth of the probability on either side, and no
+// more: 8 % are beyond, 12 % are not.
+func TestLikelyLeavesATenthOnEitherSide(t *testing.T) {
+	for _, c := range []struct {
+		below, above, low, high float64
+	}{
+		{0.08, 0.08, 4, 5},
+		{0.12, 0.08, 3, 5},
+		{0.08, 0.12, 4, 6},
+		{0.12, 0.12, 3, 6},
+	} {
+		var o Outlook
+		o.Chance[6], o.Chance[8], o.Chance[10], o.Chance[12] = c.below, 0.4, 0.6-c.below-c.above, c.above
+		low, high := o.Likely()
+		assert.Equal(t, []float64{c.low, c.high}, []float64{low, high}, "%v below, %v above", c.below, c.above)
+	}
+}
+
+// Of a uniform distribution the central 68 % are 68 % of its width.
+func TestCentralOfAUniformDistribution(t *testing.T) {
+	var values []weighed
+	for i := range 100 {
+		values = append(values, weighed{float64(i), 0.5})
+	}
+	assert.InDelta(t, 68, central(values, 50), 1e-9)
+}
+
+// What lies beyond the range that is expected loses weight like a normal of SD
+// 0.2 in ln R, down to a tenth.
+func TestWeightOfWhatIsExpected(t *testing.T) {
+	e := Expected{Low: 2, High: 4}
+	for ratio, want := range map[float64]float64{
+		2: 1, 3: 1, 4: 1,
+		4 * math.Exp(0.2): 0.1 + 0.9*0.60653, 4 * math.Exp(0.4): 0.1 + 0.9*0.13534,
+		2 * math.Exp(-0.2): 0.1 + 0.9*0.60653, 50: 0.1, 0.1: 0.1,
+	} {
+		assert.InDelta(t, want, e.weight(-math.Log(ratio)), 1e-5, "%v g/g", ratio)
+	}
+	assert.Equal(t, 1.0, Expected{}.weight(0))
+}
+
 func TestOutlookOfNoComposition(t *testing.T) {
 	p := Solve(data(1, []float64{0.3, 0.4}, []float64{4, 5}))
 	for _, o := range p.Outlooks(5, []float64{0, -1, math.NaN(), math.Inf(1)}, Expected{}) {
