@@ -117,6 +117,14 @@ func TestBoundText(t *testing.T) {
 }
 
 func TestIntervalText(t *testing.T) {
+	inf := math.Inf(1)
+	assert.Equal(t, "more than 1.71", bench.IntervalText(fit.Interval{Median: inf, Low: 1.7149, High: inf}))
+	assert.Equal(t, "less than 2.20", bench.IntervalText(fit.Interval{High: 2.1951}))
+	for _, v := range []fit.Interval{{Median: inf, Low: inf, High: inf}, {Median: inf, High: inf}, {}} {
+		assert.Equal(t, "?", bench.IntervalText(v))
+	}
+	assert.Equal(t, "1.71 to 2.20", bench.RangeText(fit.Interval{Median: 1.9312, Low: 1.7149, High: 2.1951}))
+	assert.Equal(t, "1.71 or more", bench.RangeText(fit.Interval{Median: 1.9312, Low: 1.7149, High: inf}))
 	assert.Equal(t, "1.93 (1.71 to 2.20)", bench.IntervalText(fit.Interval{Median: 1.9312, Low: 1.7149, High: 2.1951}))
 }
 

@@ -138,10 +138,9 @@ func (a *app) saveMix(mix kitchen.Paste) (*savedJSON, error) {
 // mixed writes the mix's ratio and shares for a person.
 func (b pasteAnswer) mixed(p *page.Page) {
 	next := b.paste.Next
-	p.Say(fmt.Sprintf("At %s %s takes %s g %s per g; the next dish %s to %s.", model.LevelName(b.level),
+	p.Say(fmt.Sprintf("At %s %s takes %s g %s per g; the next dish %s.", model.LevelName(b.level),
 		b.paste.Title(),
-		bench.IntervalText(b.paste.Powder), b.paste.Basis.Liquid, model.RatioText(next.Low),
-		model.RatioText(next.High)))
+		bench.IntervalText(b.paste.Powder), b.paste.Basis.Liquid, bench.RangeText(next)))
 	p.Gap()
 	var rows [][]string
 	for _, part := range b.paste.Powders {

@@ -364,7 +364,7 @@ func (s showAnswer) tables(p *page.Page) {
 			r = r.Told()
 			next := "-"
 			if r.Next != nil {
-				next = model.RatioText(r.Next.Low) + " to " + model.RatioText(r.Next.High)
+				next = bench.RangeText(*r.Next)
 			}
 			rows = append(rows, []string{
 				page.Marked(r.Level, s.level), page.Ratio(r.Powder, r.Bound), next, r.Reach.Tested(),

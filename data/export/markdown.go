@@ -103,7 +103,7 @@ func nextText(next *fit.Interval) string {
 	if next == nil || !finite(next.Low) || !finite(next.High) {
 		return ""
 	}
-	return fmt.Sprintf("%s to %s", model.RatioText(next.Low), model.RatioText(next.High))
+	return bench.RangeText(*next)
 }
 
 // mdCell is a text from a file as a cell or in a sentence.

@@ -11,12 +11,28 @@ import (
 )
 
 // IntervalText is an interval as a maker reads it: "1.93 (1.71 to 2.20)", or
-// "1.93 (1.71, no upper limit)".
+// "1.93 (1.71, no upper limit)". Where most curves never reach the level, only the
+// end that they leave is told.
 func IntervalText(iv fit.Interval) string {
-	if math.IsInf(iv.High, 1) {
+	switch {
+	case math.IsInf(iv.Low, 1) || iv.High == 0 || iv.Low == 0 && math.IsInf(iv.Median, 1):
+		return "?"
+	case iv.Median == 0:
+		return "less than " + model.RatioText(iv.High)
+	case math.IsInf(iv.Median, 1):
+		return "more than " + model.RatioText(iv.Low)
+	case math.IsInf(iv.High, 1):
 		return fmt.Sprintf("%s (%s, no upper limit)", model.RatioText(iv.Median), model.RatioText(iv.Low))
 	}
 	return fmt.Sprintf("%s (%s to %s)", model.RatioText(iv.Median), model.RatioText(iv.Low), model.RatioText(iv.High))
+}
+
+// RangeText is an interval without its median: "1.71 to 2.20", or "1.71 or more".
+func RangeText(iv fit.Interval) string {
+	if math.IsInf(iv.High, 1) {
+		return model.RatioText(iv.Low) + " or more"
+	}
+	return fmt.Sprintf("%s to %s", model.RatioText(iv.Low), model.RatioText(iv.High))
 }
 
 // BoundText words the known limits of a ratio that was not reached.
@@ -127,7 +143,7 @@ func (a Answer) Headline(liquid string) string {
 		return fmt.Sprintf("%s times as much %s as %s, by weight, side by side at %s; %s",
 			model.Significant(f.Median, 2), liquid, a.Match.Title(), model.LevelName(a.Level), ShortRange(*f))
 	}
-	if a.Dish == nil {
+	if a.Dish == nil || a.Dish.Median == 0 || math.IsInf(a.Dish.Median, 1) {
 		return a.Sentence(liquid)
 	}
 	about := ""

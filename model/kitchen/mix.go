@@ -261,7 +261,7 @@ func (p Paste) Profile() model.Profile {
 
 // Sentence gives the paste's ratio and that of the next dish, with the warnings.
 func (p Paste) Sentence() string {
-	text := fmt.Sprintf("At %s %s takes %s g %s per g; the next dish %s to %s.", model.LevelName(p.Level), p.Title(),
-		bench.IntervalText(p.Powder), p.Basis.Liquid, model.RatioText(p.Next.Low), model.RatioText(p.Next.High))
+	text := fmt.Sprintf("At %s %s takes %s g %s per g; the next dish %s.", model.LevelName(p.Level), p.Title(),
+		bench.IntervalText(p.Powder), p.Basis.Liquid, bench.RangeText(p.Next))
 	return strings.Join(append([]string{text}, p.Warnings...), " ")
 }

@@ -8,7 +8,6 @@ import (
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/care"
-	"daub.example/daub/model/fit"
 	"daub.example/daub/model/handling"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/model/readings"
@@ -152,7 +151,7 @@ func ratioTable(b model.Basis, ratios []repeats.Ratio) RatioTable {
 		switch {
 		case r.Powder != nil:
 			row.Ratio = bench.IntervalText(*r.Powder)
-			row.Next = span(*r.Next)
+			row.Next = bench.RangeText(*r.Next)
 			if r.PerTsp != nil {
 				row.Teaspoon = bench.IntervalText(*r.PerTsp)
 			}
@@ -162,14 +161,6 @@ func ratioTable(b model.Basis, ratios []repeats.Ratio) RatioTable {
 		table.Rows = append(table.Rows, row)
 	}
 	return table
-}
-
-// span words an interval without its middle.
-func span(iv fit.Interval) string {
-	if math.IsInf(iv.High, 1) {
-		return model.RatioText(iv.Low) + ", no upper limit"
-	}
-	return fmt.Sprintf("%s to %s", model.RatioText(iv.Low), model.RatioText(iv.High))
 }
 
 // test describes the bench test of a level; a half level lies between its neighbours.

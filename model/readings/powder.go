@@ -43,8 +43,8 @@ func (p Powder) Sentence() string {
 	if p.Trials > 1 {
 		trials = fmt.Sprintf("%d trials", p.Trials)
 	}
-	return fmt.Sprintf("%s g %s per g powder %s (%s); the next dish %s to %s.", bench.IntervalText(p.Ratio),
-		p.Basis.Liquid, p.Scale(), trials, model.RatioText(p.Next.Low), model.RatioText(p.Next.High))
+	return fmt.Sprintf("%s g %s per g powder %s (%s); the next dish %s.", bench.IntervalText(p.Ratio),
+		p.Basis.Liquid, p.Scale(), trials, bench.RangeText(p.Next))
 }
 
 // on reports whether a trial counts for the powder on the scale of m, in the liquid and

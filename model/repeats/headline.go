@@ -2,6 +2,7 @@ package repeats
 
 import (
 	"fmt"
+	"math"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
@@ -11,7 +12,7 @@ import (
 // Headline gives the answer in few words, to be copied: "2.2 g water per g, 5.1 g per level
 // tsp of 2.31 g; next dish 1.6 to 3.0". Where the level is not reached it is the Sentence.
 func (r Ratio) Headline() string {
-	if r.Powder == nil {
+	if r.Powder == nil || r.Powder.Median == 0 || math.IsInf(r.Powder.Median, 1) {
 		return r.Sentence()
 	}
 	about := ""

@@ -85,7 +85,11 @@ func (r Row) Ratio() Ratio {
 
 // interval turns the numbers of a row into an interval.
 func interval(median, low, high float64) *fit.Interval {
-	return &fit.Interval{Median: openEnd(median), Low: low, High: openEnd(high)}
+	iv := &fit.Interval{Median: median, Low: low, High: openEnd(high)}
+	if math.IsInf(iv.High, 1) { // else nothing is told because it is 0
+		iv.Median = openEnd(median)
+	}
+	return iv
 }
 
 // openEnd gives an upper limit, +Inf for 0.

@@ -18,9 +18,9 @@ func (r Ratio) Sentence() string {
 	}
 	switch {
 	case r.Powder != nil && r.Reach == fit.Bracketed:
-		return fmt.Sprintf("At %s this powder takes %s g %s per g (%s, rest %s); the next dish %s to %s.", at,
+		return fmt.Sprintf("At %s this powder takes %s g %s per g (%s, rest %s); the next dish %s.", at,
 			bench.IntervalText(*r.Powder), r.Basis.Liquid, trials, model.Seconds(r.Basis.RestS),
-			model.RatioText(r.Next.Low), model.RatioText(r.Next.High))
+			bench.RangeText(*r.Next))
 	case r.Powder != nil:
 		return fmt.Sprintf("At %s this powder takes about %s g %s per g, tested from one side only (%s, rest %s).", at,
 			bench.IntervalText(*r.Powder), r.Basis.Liquid, trials, model.Seconds(r.Basis.RestS))
