@@ -8,9 +8,9 @@ import (
 	"daub.example/daub/model"
 )
 
-// Allergens names what is to be named on the label of a paste: of its powders what is
-// recorded, of the liquid and the extras what their names tell. That nothing is named
-// says nothing of what is in it.
+// Allergens lists what to name on the label of a paste, one sentence each. Powders count
+// with what is recorded or told by name and family, the liquid and the extras by their
+// names. No sentence does not mean no allergen.
 func Allergens(liquid string, extras []model.Extra, powders ...model.Powder) []string {
 	var texts []string
 	all := holders(liquid, extras, powders)
@@ -27,8 +27,8 @@ func Allergens(liquid string, extras []model.Extra, powders ...model.Powder) []s
 	return texts
 }
 
-// AskFirst is Allergens as it is said before anyone touches the paste: what is to be asked
-// and who must not have it; none without any.
+// AskFirst gives Allergens as questions before anyone touches the paste: what to ask, and
+// who must not have it; none without any.
 func AskFirst(liquid string, extras []model.Extra, powders ...model.Powder) []string {
 	all := holders(liquid, extras, powders)
 	var texts []string
@@ -41,7 +41,7 @@ func AskFirst(liquid string, extras []model.Extra, powders ...model.Powder) []st
 	return texts
 }
 
-// askOf is what to ask of those who will touch what holds allergens.
+// askOf names the allergens to ask about before anyone touches the paste.
 func askOf(all []holder) string {
 	text, byName := "Ask who is allergic before anyone touches it.", false
 	for _, h := range all {
@@ -54,14 +54,14 @@ func askOf(all []holder) string {
 	return text
 }
 
-// holder is what holds allergens.
+// holder is an ingredient with its allergens.
 type holder struct {
 	name     string
 	list     []string
 	recorded bool // by the maker; else told by its name or family
 }
 
-// holders are the powders, liquid and extras with allergens, each once.
+// holders lists the powders, liquid and extras with allergens, each once.
 func holders(liquid string, extras []model.Extra, powders []model.Powder) (all []holder) {
 	add := func(name string, list []string, recorded bool) {
 		same := func(h holder) bool {
@@ -82,8 +82,8 @@ func holders(liquid string, extras []model.Extra, powders []model.Powder) (all [
 	return all
 }
 
-// honey reports whether honey, or something else from bees, is in it. What is recorded of
-// a powder may leave it out, for it is no allergen to every maker.
+// honey reports whether honey, or something else from bees, is in the paste. It looks at
+// names too, for a maker may have recorded no allergen for it.
 func honey(liquid string, extras []model.Extra, powders []model.Powder) bool {
 	return model.HoneyByName(liquid) || slices.ContainsFunc(powders, model.Powder.HasHoney) ||
 		slices.ContainsFunc(extras, func(e model.Extra) bool { return model.HoneyByName(e.Name) })

@@ -1,6 +1,6 @@
 // Package care holds what a maker should take care of: cautions at the moment each is for,
-// and whether an answer can be true. It says sentences; it has no screen, no file
-// and no clock. It stands above the powders and what their trials say together.
+// and whether an answer can be true. It makes sentences; it has no screen, no file and no
+// clock.
 package care
 
 import (
@@ -10,11 +10,11 @@ import (
 	"daub.example/daub/model/measure"
 )
 
-// Deferral is the line that goes with every list of cautions.
+// Deferral goes with every list of cautions.
 const Deferral = "Local rules, the supplier's safety data sheet and licensed practice come first; this is no " +
 	"medical or regulatory advice."
 
-// Moment is the point in the work at which a caution is to be said.
+// Moment is the point in the work before which a caution is given.
 type Moment string
 
 // The moments, in the order in which they come.
@@ -27,34 +27,34 @@ const (
 	BeforeSkin  Moment = "on the skin"
 )
 
-// Moments lists them in their order.
+// Moments lists the moments in their order.
 func Moments() []Moment {
 	return []Moment{BeforeDust, BeforeMetal, BeforeWet, BeforeAcid, BeforeJar, BeforeSkin}
 }
 
-// Caution is a usual caution and the moment it is said before.
+// Caution is a usual caution and the moment it is given before.
 type Caution struct {
 	Before Moment
 	Text   string
 }
 
-// microbes is the caution for all that has water in it.
+// microbes is the caution for everything with water in it.
 const microbes = "Microbes grow in anything wet: use it the same day, or within a day chilled, unless it is " +
 	"preserved properly and tested. Boiled or distilled water, clean cups or jars, the date on them. What is left " +
 	"goes into the bin, not down the drain."
 
-// PatchTest is the caution for all that goes on the skin.
+// PatchTest is the caution for everything that goes on the skin.
 const PatchTest = "List the ingredients; patch test on the inner arm for 24 to 48 h; nothing on infants or broken skin."
 
-// Wet reports whether a paste of the liquid and extras has water in it, in
-// which microbes grow: oil alone has not.
+// Wet reports whether a paste of the liquid and extras has water in it, in which microbes
+// grow; oil alone has none.
 func Wet(liquid string, extras []model.Extra) bool {
 	wet := func(e model.Extra) bool { return e.Kind() == model.CountsLiquid }
 	return wet(model.Extra{Name: liquid}) || slices.ContainsFunc(extras, wet)
 }
 
-// OfPaste are the cautions of powders in a liquid with extras, moment by
-// moment, each once, and last its allergens.
+// OfPaste lists the cautions of powders in a liquid with extras, moment by moment, each
+// once; allergens come last.
 func OfPaste(liquid string, extras []model.Extra, powders ...model.Powder) []string {
 	texts := Of(powders...)
 	if !Wet(liquid, extras) {
@@ -63,8 +63,8 @@ func OfPaste(liquid string, extras []model.Extra, powders ...model.Powder) []str
 	return append(texts, Allergens(liquid, extras, powders...)...)
 }
 
-// Cautions are the usual cautions for a powder, moment by moment. They are
-// general: Deferral belongs beside them.
+// Cautions lists the usual cautions for a powder, moment by moment. They are general: show
+// Deferral with them.
 func Cautions(p model.Powder) []Caution {
 	kind := p.Kind()
 	all := []Caution{{
@@ -110,7 +110,7 @@ func Cautions(p model.Powder) []Caution {
 	return append(all, onSkin(kind)...)
 }
 
-// onSkin are the cautions of a family for what goes on the skin.
+// onSkin lists a family's cautions for a paste on the skin.
 func onSkin(kind model.Family) []Caution {
 	var text string
 	switch kind {
@@ -131,7 +131,7 @@ func onSkin(kind model.Family) []Caution {
 	return all
 }
 
-// Before are the cautions of several powders for one moment, each once.
+// Before lists the cautions of several powders for one moment, each once.
 func Before(m Moment, powders ...model.Powder) []string {
 	var texts []string
 	for _, p := range powders {
@@ -144,7 +144,7 @@ func Before(m Moment, powders ...model.Powder) []string {
 	return texts
 }
 
-// Of are the cautions of several powders, moment by moment, each once.
+// Of lists the cautions of several powders, moment by moment, each once.
 func Of(powders ...model.Powder) []string {
 	var all []string
 	for _, m := range Moments() {
@@ -153,7 +153,7 @@ func Of(powders ...model.Powder) []string {
 	return all
 }
 
-// Words are a powder's cautions in a word each, for a line on the shelf.
+// Words gives a powder's cautions in one word each, for a line on the shelf.
 func Words(p model.Powder) string {
 	words := "dust"
 	switch p.Kind() {

@@ -5,16 +5,16 @@ import (
 	"daub.example/daub/model/measure"
 )
 
-// figure is a number of pH as a caution says it.
+// figure writes a range of pH.
 func figure(f measure.Figure) string {
 	return "pH " + model.Number(f.Low) + " to " + model.Number(f.High)
 }
 
-// amount is a number of a caution with its unit.
+// amount writes a number of a caution with its unit.
 func amount(f measure.Figure) string { return model.Number(f.High) + " " + f.Unit }
 
-// Line is the caution for one moment in one line, to be said once right before
-// it; "" where the powder asks for none. The rest is in Cautions.
+// Line gives the caution for one moment in one line, to be shown once right before it; ""
+// where the powder asks for none. Cautions has the rest.
 func Line(m Moment, p model.Powder) string {
 	kind := p.Kind()
 	switch m {

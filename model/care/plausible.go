@@ -22,14 +22,14 @@ type Doubt struct {
 	Lots []Lot
 }
 
-// Plausibility says whether an answer can be true, a sentence each, what is to be
-// looked into first; empty where nothing can be said.
+// Plausibility says whether an answer can be true, one sentence each, the gravest doubt
+// first; empty where nothing can be said.
 func Plausibility(p model.Powder, d Doubt) []string {
 	return slices.Concat(againstLots(d), againstHandbook(p.Kind(), d), againstSolid(p, d.GramsPerML))
 }
 
-// Alarm is the weightiest doubt whether an answer can be true, in a line for the top
-// of a page; "" where there is none. Plausibility says the rest.
+// Alarm gives the gravest doubt about an answer in one line, for the top of a page; ""
+// without one. Plausibility has the rest.
 func Alarm(p model.Powder, d Doubt) string {
 	if said := againstLots(d); len(said) > 0 {
 		return said[0]
@@ -45,8 +45,8 @@ func Alarm(p model.Powder, d Doubt) string {
 		p.Kind().Words(), model.Significant(c.Low, 2), model.Significant(c.High, 2), slip(c.Times))
 }
 
-// inHandbook holds a ratio in water near level 5 against the liquid limits of a family;
-// ok is false where there is nothing to hold it against.
+// inHandbook compares a ratio in water near level 5 with the liquid limits of a family; ok
+// is false where there is nothing to compare.
 func inHandbook(f model.Family, d Doubt) (c measure.Check, ok bool) {
 	if d.Ratio == nil || !model.SameLiquid(d.Liquid, "water") || d.Level < 4 || d.Level > 6 {
 		return c, false
@@ -55,7 +55,7 @@ func inHandbook(f model.Family, d Doubt) (c measure.Check, ok bool) {
 	return c, c.Plausible != measure.Unknown
 }
 
-// limitsOf are the handbook's liquid limits of a family; nil without any.
+// limitsOf lists the handbook's liquid limits of a family; nil without any.
 func limitsOf(f model.Family) []measure.Limit {
 	switch f {
 	case model.PlainClay:
@@ -67,7 +67,7 @@ func limitsOf(f model.Family) []measure.Limit {
 	}
 }
 
-// againstHandbook holds a ratio in water near level 5 against liquid limits.
+// againstHandbook compares a ratio in water near level 5 with liquid limits, in words.
 func againstHandbook(f model.Family, d Doubt) []string {
 	c, ok := inHandbook(f, d)
 	if !ok {
@@ -92,7 +92,7 @@ func againstHandbook(f model.Family, d Doubt) []string {
 	return []string{text}
 }
 
-// slip asks for the slip that such a factor looks like.
+// slip asks about the mistake that would explain such a factor.
 func slip(times float64) string {
 	switch {
 	case times >= 7 || times <= 1.0/7:
@@ -104,12 +104,12 @@ func slip(times float64) string {
 	}
 }
 
-// common are the kinds that a maker is likely to have.
+// common keeps the kinds that a maker is likely to have.
 func common(limits []measure.Limit) []measure.Limit {
 	return slices.DeleteFunc(slices.Clone(limits), func(l measure.Limit) bool { return l.Rare })
 }
 
-// limitList names kinds with their liquid limits, and each source once.
+// limitList lists kinds with their liquid limits, and each source once.
 func limitList(limits []measure.Limit) string {
 	var kinds, sources []string
 	for _, l := range limits {
@@ -125,7 +125,7 @@ func limitList(limits []measure.Limit) string {
 	return strings.Join(kinds, ", ") + " g/g (" + strings.Join(sources, "; ") + ")"
 }
 
-// againstSolid says where a level spoon is as dense as the solid itself.
+// againstSolid says when a level spoon is as dense as the solid itself.
 func againstSolid(p model.Powder, gramsPerML float64) []string {
 	solid := p.SolidDensity
 	if solid == 0 {
@@ -144,8 +144,8 @@ type Lot struct {
 	Ratio fit.Interval
 }
 
-// Lots are the other lots of a powder on a shelf that have a ratio at a level in
-// the liquid and after the like rest, g/g, in the shelf's order.
+// Lots lists the other lots of a powder on a shelf with a ratio at the level, g/g, in the
+// shelf's order. They are in the same liquid and after a comparable rest.
 func Lots(p model.Powder, shelf []model.Profile, b model.Basis, level float64, d model.OwnSpoons) (lots []Lot) {
 	for _, other := range shelf {
 		if !repeats.SameName(other.Powder.Name, p.Name) || repeats.SameName(other.Powder.Lot, p.Lot) {
@@ -162,7 +162,7 @@ func Lots(p model.Powder, shelf []model.Profile, b model.Basis, level float64, d
 	return lots
 }
 
-// againstLots asks about a ratio that is far from what other lots took.
+// againstLots asks about a ratio that is far from those of other lots.
 func againstLots(d Doubt) (said []string) {
 	if d.Ratio == nil {
 		return nil

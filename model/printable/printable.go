@@ -1,6 +1,5 @@
-// Package printable makes text safe to show. A file may hold anything, also
-// what a terminal would obey; whatever comes from outside the program goes
-// through here before it is shown.
+// Package printable makes text safe to show. A file may hold anything, even commands to a
+// terminal; text from outside the program goes through here before it is shown.
 package printable
 
 import (
@@ -14,10 +13,9 @@ import (
 	"github.com/charmbracelet/x/ansi"
 )
 
-// Steers reports whether a character is no sign to be seen but one that may
-// steer whatever shows it, or hide in it: controls, marks of form such as those
-// that turn the reading direction or have no width, and the separators of lines
-// and paragraphs (classes Cc, Cf, Zl and Zp of Unicode).
+// Steers reports whether a character, instead of showing, may steer a terminal or hide in
+// text. These are controls, the marks that turn the reading direction or have no width, and
+// the separators of lines and paragraphs (classes Cc, Cf, Zl and Zp of Unicode).
 func Steers(r rune) bool {
 	if r < 0x7f {
 		return r < ' '
@@ -25,8 +23,8 @@ func Steers(r rune) bool {
 	return unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp)
 }
 
-// Line makes one line of a text: line ends and tabs become spaces; control
-// sequences and all that steers go.
+// Line puts text on one line: line ends and tabs become spaces, control sequences and
+// characters that steer are dropped.
 func Line(s string) string {
 	return strings.Map(func(r rune) rune {
 		switch {
@@ -40,7 +38,7 @@ func Line(s string) string {
 	}, ansi.Strip(strings.TrimRight(s, "\r\n")))
 }
 
-// Styled is a line of a screen: of all that steers only its colours stay.
+// Styled drops everything that steers from a line of a screen except its colours.
 func Styled(line string) string {
 	if strings.IndexFunc(line, Steers) < 0 {
 		return line
@@ -61,8 +59,7 @@ func Styled(line string) string {
 	return b.String()
 }
 
-// colour is the length of the colour sequence that a text begins with, 0
-// without one.
+// colour gives the length of the colour sequence at the start of s, 0 without one.
 func colour(s string) int {
 	if !strings.HasPrefix(s, "\x1b[") {
 		return 0
@@ -78,9 +75,8 @@ func colour(s string) int {
 	return 0
 }
 
-// JSON is a JSON text of which no character steers: those in its texts are
-// written as escapes, which read back as the same. The line ends between its
-// values stay.
+// JSON escapes every character that steers in a JSON text, so that it reads back the same.
+// The line ends between its values stay.
 func JSON(src []byte) []byte {
 	if bytes.IndexFunc(src, func(r rune) bool { return r != '\n' && Steers(r) }) < 0 {
 		return src
@@ -98,8 +94,8 @@ func JSON(src []byte) []byte {
 	return out
 }
 
-// signs are the signs that daub writes itself, with their stand-ins in ASCII.
-// Those that frames are built of keep their width of one cell.
+// signs maps the signs that daub writes itself to ASCII. Those that frames are built of
+// keep their width of one cell.
 var signs = strings.NewReplacer(
 	"▸", ">", "›", ">", "“", "\"", "”", "\"", "·", "-", "…", "~", "─", "-", "│", "|", "×", "x", "▇", "#",
 	"↑", "^", "↓", "v", "←", "<", "→", ">", "–", "-", "³", "3", "Δ", "d", "µ", "u",
@@ -110,8 +106,7 @@ var signs = strings.NewReplacer(
 // ASCII writes daub's own signs in ASCII. Letters of names stay as they are.
 func ASCII(s string) string { return signs.Replace(s) }
 
-// Text is a text without all that steers and the characters that no page can
-// show; tabs and line ends stay.
+// Text drops the characters that steer or that no page can show; tabs and line ends stay.
 func Text(s string) string {
 	return strings.Map(func(r rune) rune {
 		switch {
@@ -124,8 +119,8 @@ func Text(s string) string {
 	}, strings.ToValidUTF8(s, "�"))
 }
 
-// Markdown is a text of one line as it stands in Markdown, so that nothing in it
-// is taken for a mark, a link, a cell's end or HTML.
+// Markdown escapes one line of text for Markdown, so that nothing in it becomes a mark, a
+// link, a cell's end or HTML.
 func Markdown(s string) string {
 	s = markdownSigns.Replace(s)
 	digits := len(s) - len(strings.TrimLeft(s, "0123456789"))
@@ -140,6 +135,8 @@ func Markdown(s string) string {
 	return s
 }
 
+// markdownSigns escapes the characters and beginnings of links that Markdown gives a
+// meaning.
 var markdownSigns = strings.NewReplacer(
 	`\`, `\\`, "`", "\\`", "*", `\*`, "_", `\_`, "[", `\[`, "]", `\]`, "<", `\<`, ">", `\>`, "|", `\|`, "~", `\~`,
 	"&", `\&`, "@", `\@`, "://", `\://`, "www.", `www\.`, "WWW.", `WWW\.`,
@@ -148,10 +145,11 @@ var markdownSigns = strings.NewReplacer(
 // Words puts all words on one line, one space between them.
 func Words(s string) string { return strings.Join(strings.Fields(Text(s)), " ") }
 
-// PlainLetters writes common small letters with accents in plain ones. Other
-// scripts stay.
+// PlainLetters replaces common small letters with accents by plain ones. Other scripts
+// stay.
 func PlainLetters(s string) string { return plainLetters.Replace(s) }
 
+// plainLetters maps accented small letters to plain ones.
 var plainLetters = strings.NewReplacer(
 	"à", "a", "á", "a", "â", "a", "ã", "a", "ä", "ae", "å", "a", "ā", "a", "ă", "a", "ą", "a", "æ", "ae",
 	"ç", "c", "ć", "c", "č", "c", "ď", "d", "đ", "d", "ð", "d",

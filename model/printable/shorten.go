@@ -9,10 +9,10 @@ import (
 // lotSign stands before the lot in a powder's title.
 const lotSign = " · lot "
 
-// Shorten cuts the name numbered i of several until it fits. The cut, shown as
-// more ("…"), is made where the name still differs from the others and keeps
-// its lot, near the middle of what stands before the lot. Where one cut cannot
-// do that, what is the same at the head goes too. It is "" where nothing fits.
+// Shorten cuts the name numbered i of several until it fits, marking the cut with more
+// ("…"). The cut lies near the middle of the name before its lot, where the name keeps its
+// lot and still differs from the others. Where one cut cannot do that, the beginning that
+// other names share goes too. It is "" where nothing fits.
 func Shorten(names []string, i int, more string, fits func(string) bool) string {
 	if fits(names[i]) {
 		return names[i]
@@ -38,7 +38,7 @@ func Shorten(names []string, i int, more string, fits func(string) bool) string 
 	return ""
 }
 
-// window is the name from a letter on, as far as it fits.
+// window gives the name from a letter on, as far as it fits.
 func window(name []rune, from int, more string, fits func(string) bool) string {
 	end := from + 1
 	for end < len(name) && fits(more+string(name[from:end+1])+more) {
@@ -50,14 +50,14 @@ func window(name []rune, from int, more string, fits func(string) bool) string {
 	return more + string(name[from:end]) + more
 }
 
-// place is where a cut may begin.
+// place is a cut, by its first letter.
 type place struct {
 	from   int
 	hides  int // a letter that has to be seen and is cut away, -1 for none
 	cutLot bool
 }
 
-// places are where a cut of so many letters may begin, the best first.
+// places lists the cuts of gap letters, the best first.
 func places(names []string, i, gap int) []place {
 	name := []rune(names[i])
 	lot := len(name)
@@ -97,8 +97,8 @@ func (p place) cost() int {
 	}
 }
 
-// differences are, for each other name, the first and the last letter at which
-// name i differs from it.
+// differences gives, for each other name, the first and the last letter at which name i
+// differs from it.
 func differences(names []string, i int) (all [][2]int) {
 	name := []rune(names[i])
 	for j := range names {

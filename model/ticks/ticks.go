@@ -13,8 +13,8 @@ type Tick struct {
 	Text string
 }
 
-// Linear are values from lo to hi, 1, 2 or 5 times a power of ten apart: the
-// closest that fit, given their step and the widest label.
+// Linear gives values from lo to hi, 1, 2 or 5 times a power of ten apart: the closest that
+// fit, given their step and the widest label.
 func Linear(lo, hi float64, fits func(step float64, widest string) bool) []Tick {
 	for e := math.Floor(math.Log10((hi-lo)/1000)) + 1; ; e++ {
 		places := int(max(-e, 0))
@@ -33,8 +33,8 @@ func Linear(lo, hi float64, fits func(step float64, widest string) bool) []Tick 
 	}
 }
 
-// Log are 1, 2 and 5 times each power of ten from lo to hi; the powers come
-// first, as the most important.
+// Log gives 1, 2 and 5 times each power of ten from lo to hi; the powers come first, as the
+// most important.
 func Log(lo, hi float64) (all []Tick) {
 	for _, m := range []float64{1, 5, 2} {
 		for e := math.Floor(math.Log10(lo)); e <= math.Log10(hi); e++ {
@@ -46,10 +46,10 @@ func Log(lo, hi float64) (all []Tick) {
 	return all
 }
 
-// Inverse are values from lo to hi whose inverse is round, labelled with the
-// inverse: where an axis counts powder per liquid, what that is in liquid per
-// powder. Lo is above 0. Rounder ones come first; room says whether one still
-// fits beside those that it took before.
+// Inverse gives values from lo to hi whose inverse is round, labelled with the inverse. An
+// axis that counts powder per liquid is so labelled in liquid per powder. lo is above 0.
+// Rounder values come first; room says whether one still fits beside those it accepted
+// before.
 func Inverse(lo, hi float64, room func(Tick) bool) []Tick {
 	least, most := 1/hi, 1/lo
 	finest := math.Floor(math.Log10(min(most-least, least))) - 1

@@ -9,10 +9,11 @@ import (
 	"daub.example/daub/model"
 )
 
+// laterExample shows the form of a later look.
 const laterExample = "5, stirred 4, gels, note a skin on top"
 
-// Later reads a later look without its time: the level as it stands, "stirred"
-// before the level after ten turns, behaviour by name, and a note at the end.
+// Later reads a later look without its time. It takes the level as the dish stands,
+// "stirred" before the level after ten turns, behaviour by name, and a note at the end.
 func Later(text string) (l model.LaterLook, err error) {
 	parts := strings.Split(text, ",")
 	for i, part := range parts {
@@ -38,11 +39,13 @@ func Later(text string) (l model.LaterLook, err error) {
 	return l, said(l)
 }
 
+// laterLevel reads a whole or half level.
 func laterLevel(text string) (*float64, error) {
 	level, err := Reading(text, 0.5)
 	return &level, err
 }
 
+// said asks for a level where the look has none.
 func said(l model.LaterLook) error {
 	if l.Level == nil && l.Stirred == nil {
 		return errors.New("type the level as it stands, or stirred and the level after ten turns: " + laterExample)
@@ -50,7 +53,7 @@ func said(l model.LaterLook) error {
 	return nil
 }
 
-// ShowLater is a later look as it can be typed again.
+// ShowLater writes a later look as it can be typed again.
 func ShowLater(l model.LaterLook) string {
 	var parts []string
 	if l.Level != nil {

@@ -8,10 +8,11 @@ import (
 	"daub.example/daub/model"
 )
 
+// packingExample shows the form of a packing.
 const packingExample = "1 tsp: loose 2.2 2.3, tapped 2.9 2.8"
 
-// packingFact is a level spoon filled loose and tapped, one a spoon with ";"
-// between them.
+// packingFact is the fact of level spoons filled loose and tapped, one entry a spoon with
+// ";" between them.
 func packingFact() Fact {
 	return Fact{
 		Key: "packing",
@@ -29,6 +30,7 @@ func packingFact() Fact {
 	}
 }
 
+// gramsList writes masses with spaces between them.
 func gramsList(grams []float64) string {
 	texts := make([]string, len(grams))
 	for i, g := range grams {
@@ -37,6 +39,7 @@ func gramsList(grams []float64) string {
 	return strings.Join(texts, " ")
 }
 
+// readPacking reads all packings of a powder; those typed as before keep their time.
 func readPacking(p *model.Powder, text string) error {
 	was := p.Packings
 	p.Packings = nil
@@ -59,6 +62,7 @@ func readPacking(p *model.Powder, text string) error {
 	return nil
 }
 
+// packing reads one spoon with its loose and tapped grams.
 func packing(text string) (p model.Packing, err error) {
 	spoon, rest, found := strings.Cut(text, ":")
 	loose, tapped, both := strings.Cut(strings.ToLower(rest), "tapped")
@@ -82,9 +86,8 @@ func packing(text string) (p model.Packing, err error) {
 	return p, nil
 }
 
-// Weighings reads weighings of level spoons, g, with how they were filled before
-// them where that is said: "2.31 2.28", "tapped 2.9 2.8". filled is one of
-// model.Fillings, or "".
+// Weighings reads weighings of level spoons, g, after a word for how they were filled where
+// there is one: "2.31 2.28", "tapped 2.9 2.8". filled is one of model.Fillings, or "".
 func Weighings(text, example string) (filled string, grams []float64, err error) {
 	first, rest, _ := strings.Cut(strings.TrimSpace(text), " ")
 	if word := strings.ToLower(strings.Trim(first, ",:")); slices.Contains(model.Fillings(), word) {

@@ -9,25 +9,24 @@ import (
 	"daub.example/daub/model/printable"
 )
 
-// Fact is one thing that a maker says of a powder: its key in files, what it is
-// asked for with, and how it is read and shown.
+// Fact is one thing that a maker says of a powder: its key in files, its question, and how
+// to read and show it.
 type Fact struct {
 	Key     string
 	Hint    string   // what is asked, for people
 	Options []string // what there is to choose from; nil where it is typed
-	Mends   bool     // a text that is added to rather than typed anew
+	Mends   bool     // true for a text to be edited rather than typed anew
 	show    func(p model.Powder) string
 	read    func(p *model.Powder, text string) error
 }
 
-// Show is the fact as a maker would type it; "" where nothing was said.
+// Show writes the fact as a maker would type it; "" where nothing was said.
 func (f Fact) Show(p model.Powder) string { return f.show(p) }
 
-// Label is the fact's name for people.
+// Label gives the fact's name for people.
 func (f Fact) Label() string { return strings.ReplaceAll(f.Key, "_", " ") }
 
-// Set reads the fact from a text into p; one that cannot be read leaves p as it
-// was.
+// Set reads the fact from a text into p; a text that cannot be read leaves p as it was.
 func (f Fact) Set(p *model.Powder, text string) error {
 	next := *p
 	if err := f.read(&next, strings.TrimSpace(printable.Line(text))); err != nil {
@@ -44,7 +43,7 @@ const (
 	byFamily  = "by its name or family"
 )
 
-// Facts are all facts of a powder, in the order of its file.
+// Facts lists all facts of a powder, in the order of its file.
 func Facts() []Fact {
 	families := []string{notKnown}
 	for _, f := range model.Families() {
@@ -127,8 +126,7 @@ func Facts() []Fact {
 	}
 }
 
-// FactOf is the fact of that key: solid_density and "solid density" are the
-// same.
+// FactOf finds the fact of a key: solid_density and "solid density" are the same.
 func FactOf(key string) (Fact, error) {
 	want := strings.ReplaceAll(tidy(key), " ", "_")
 	var keys []string
@@ -154,6 +152,7 @@ func Assignment(p *model.Powder, text string) error {
 	return fact.Set(p, value)
 }
 
+// textFact makes a fact that holds any text.
 func textFact(key, hint string, at func(*model.Powder) *string) Fact {
 	return Fact{
 		Key: key, Hint: hint, Mends: key != "name",
@@ -168,6 +167,7 @@ func textFact(key, hint string, at func(*model.Powder) *string) Fact {
 	}
 }
 
+// flagFact makes a fact that is yes or no.
 func flagFact(key, hint string, at func(*model.Powder) *bool) Fact {
 	return Fact{
 		Key: key, Hint: hint, Options: []string{"no", "yes"},
@@ -179,6 +179,7 @@ func flagFact(key, hint string, at func(*model.Powder) *bool) Fact {
 	}
 }
 
+// readFamily reads a family by its name.
 func readFamily(p *model.Powder, text string) error {
 	p.Family = ""
 	if unsaid(text) {
@@ -204,6 +205,7 @@ func unsaid(text string) bool {
 	return false
 }
 
+// yesNo writes yes or no.
 func yesNo(v bool) string {
 	if v {
 		return "yes"

@@ -10,11 +10,11 @@ import (
 	"daub.example/daub/model/measure"
 )
 
-// measuredExample is how a reading is named.
+// measuredExample shows the forms of a measured reading.
 const measuredExample = "spread 15 mL density 1.4 wanted 60; slump 50 mm; cone; drain; blows; none"
 
-// Measured reads what is measured beside looks, with its geometry: "spread 15 mL
-// density 1.4 wanted 60", "slump 50 mm", "cone"; nil for "none".
+// Measured reads what is measured beside looks, with its geometry: "spread 15 mL density
+// 1.4 wanted 60", "slump 50 mm", "cone"; nil for "none".
 func Measured(text string) (*model.Measured, error) {
 	words := strings.Fields(strings.ToLower(strings.ReplaceAll(text, ",", " ")))
 	if len(words) == 0 || words[0] == "none" {
@@ -53,7 +53,7 @@ func Measured(text string) (*model.Measured, error) {
 	return &m, nil
 }
 
-// MeasuredText writes what is measured as Measured reads it.
+// MeasuredText writes a way of measuring as Measured reads it.
 func MeasuredText(m *model.Measured) string {
 	if m == nil {
 		return "none"
@@ -94,12 +94,12 @@ func Height(text string) (float64, error) {
 	return n, err
 }
 
-// AcidExample is how an acid test is begun.
+// AcidExample shows the form of a new acid test.
 const AcidExample = "citric acid 10 %, 30 g, strip 0.5, drop 0.05 g"
 
-// AcidTest reads what acid goes into how much paste, and how pH is read:
-// "citric acid 10 %, 30 g, strip 0.5, drop 0.05 g". Behind a meter its calibration
-// may be noted: "meter 0.1 set at 4 and 7".
+// AcidTest reads the acid, the mass of paste, and how pH is read: "citric acid 10 %, 30 g,
+// strip 0.5, drop 0.05 g". The calibration of a meter may follow it: "meter 0.1 set at 4
+// and 7".
 func AcidTest(text string) (model.AcidTest, error) {
 	var a model.AcidTest
 	parts := strings.Split(text, ", ")
@@ -132,11 +132,11 @@ func AcidTest(text string) (model.AcidTest, error) {
 	return a, nil
 }
 
-// PHByExample is how a way of reading pH is typed.
+// PHByExample shows the forms of a way of reading pH.
 const PHByExample = "strip 0.5, or meter 0.1 set at 4 and 7"
 
-// PHBy reads how pH is read: "strip 0.5", "strip 1", "meter 0.1 set at 4 and 7", the
-// calibration noted behind it.
+// PHBy reads the way pH is read, with a meter's calibration after it: "strip 0.5", "strip
+// 1", "meter 0.1 set at 4 and 7".
 func PHBy(a *model.AcidTest, text string) error {
 	first, rest, _ := strings.Cut(strings.TrimSpace(text), " ")
 	by := model.PHBy(strings.ToLower(first))
@@ -169,7 +169,7 @@ func PH(text string) (float64, error) {
 	return n, err
 }
 
-// ShowAcidStep is a pH as AcidStep reads it.
+// ShowAcidStep writes a pH as AcidStep reads it.
 func ShowAcidStep(a model.AcidStep) string {
 	text := model.Number(a.PH)
 	if a.Adds() {
@@ -190,13 +190,13 @@ func ShowAcidStep(a model.AcidStep) string {
 	return text
 }
 
-// AcidStepExample is how a pH is typed.
+// AcidStepExample shows the forms of a pH.
 const AcidStepExample = "8.5; 7 after 5 drops; 6.5 after 0.25 g, wait 10 min; 6 after 1/8 tsp, level 4, lumps, note " +
 	"thinner"
 
-// AcidStep reads a pH and the acid added before it, then, each behind a comma, the
-// wait, the level that the paste has now, behaviour, and a note at the end: "8.5",
-// "7 after 5 drops", "6.5 after 0.25 g, wait 10 min, level 4, lumps, note thinner".
+// AcidStep reads a pH and the acid added before it: "8.5", "7 after 5 drops". After commas
+// may follow the wait, the level that the paste has now, behaviour, and a note at the end:
+// "6.5 after 0.25 g, wait 10 min, level 4, lumps, note thinner".
 func (s Spoons) AcidStep(text string) (a model.AcidStep, err error) {
 	parts := strings.Split(text, ", ")
 	rest := parts[0]
@@ -246,7 +246,7 @@ func (s Spoons) AcidStep(text string) (a model.AcidStep, err error) {
 	return a, err
 }
 
-// acidAdded reads how much acid went in: drops, grams, or spoons of one size.
+// acidAdded reads the acid added: drops, grams, or spoons of one size.
 func (s Spoons) acidAdded(a *model.AcidStep, text string) (err error) {
 	if drops, ok := strings.CutSuffix(strings.TrimSuffix(tidy(text), "s"), " drop"); ok {
 		a.Drops, err = Count(drops, "5 drops")

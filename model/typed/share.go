@@ -10,8 +10,8 @@ import (
 	"daub.example/daub/model"
 )
 
-// share reads n, the part of a whole in a text; bare is true where a number of
-// 1 or more without a percent sign leaves open what is meant.
+// share reads n, the number in a text, as a part of a whole. bare is true for 1 or more
+// without a percent sign, which leaves open what is meant.
 func share(text, n, what, example string) (v float64, bare bool, err error) {
 	n, percent := strings.CutSuffix(tidy(n), "%")
 	v, err = number(text, n, what, example)
@@ -36,8 +36,8 @@ func Share(text, example string) (float64, error) {
 	return v, nil
 }
 
-// Precision reads how narrow an answer should get, as a half-width in ln R,
-// above 0 and up to 2: "±10 %", "0.1".
+// Precision reads the precision wanted, as a half-width in ln R, above 0 and up to 2: "±10
+// %", "0.1".
 func Precision(text string) (float64, error) {
 	const what, example = "a precision above 0 and up to ±200 %", "±10 %"
 	n := strings.TrimPrefix(strings.TrimPrefix(tidy(text), "±"), "+/-")
@@ -53,8 +53,8 @@ func Precision(text string) (float64, error) {
 	return v, nil
 }
 
-// Allowance reads what sticks to the bowl, as a share of the total or in
-// grams: "5 %", "0.05", "2 g". Nothing typed is nothing.
+// Allowance reads what sticks to the bowl, as a share of the total or in grams: "5 %",
+// "0.05", "2 g". Nothing typed is none.
 func Allowance(text string) (ofTotal, grams float64, err error) {
 	const example = "5 % or 2 g"
 	t := tidy(text)
@@ -86,16 +86,16 @@ func Part(text string) (float64, error) {
 	return v, err
 }
 
-// nameShare parts a name from the share behind it, and that from what it counts
-// as; nameAmount parts it from an amount with its unit.
+// nameShare splits a name, the share after it and the word for how it counts;
+// nameAmount splits off an amount with its unit.
 var (
 	nameShare  = pattern(`^(.+?)[\s=]*([+-]?[0-9.,]+\s*%?)\s*(?::\s*([a-z]*))?$`)
 	nameAmount = pattern(`^.+?[\s=]+([0-9.,]+\s*[a-zA-Z]+)$`)
 )
 
-// Extra reads what else goes into a paste, a name and its share of the total,
-// and where the maker says so what it counts as: "honey 3 %", "honey=0.03",
-// "honey 3 %:liquid". What is refused is answered in the form of the example.
+// Extra reads an extra of a paste: its name, its share of the total, and how it counts
+// where the maker says so. "honey 3 %", "honey=0.03" and "honey 3 %:liquid" will do. An
+// error answers in the form of the example.
 func Extra(text, example string) (model.Extra, error) {
 	plain := strings.TrimSpace(spaced.Replace(text))
 	if m := nameAmount.FindStringSubmatch(plain); m != nil && isAmount(m[1]) {
@@ -148,8 +148,8 @@ func isAmount(text string) bool {
 	return slices.Contains([]string{"tsp", "tbsp"}, unit)
 }
 
-// Extras reads a list of them, each name once: "oil 3 %, glycerine 0.02". Nothing
-// typed is nothing.
+// Extras reads a list of extras, each name once: "oil 3 %, glycerine 0.02". Nothing typed
+// is none.
 func Extras(text, example string) ([]model.Extra, error) {
 	var out []model.Extra
 	for _, item := range list(text) {
@@ -165,9 +165,8 @@ func Extras(text, example string) ([]model.Extra, error) {
 	return out, nil
 }
 
-// Portions reads into how many portions a paste is divided, and what each
-// weighs, 0 where that is left open: "20", "20 x 75 g". Nothing typed is one
-// bowl.
+// Portions reads the number of portions, and what each weighs, 0 where that is left open:
+// "20", "20 x 75 g". Nothing typed is one bowl.
 func Portions(text string) (n int, eachG float64, err error) {
 	const what, example = "a number of portions", "20 x 75 g"
 	count, each, given := strings.Cut(strings.NewReplacer("×", "x", "*", "x", " of ", " x ").Replace(text), "x")
@@ -186,7 +185,7 @@ func Portions(text string) (n int, eachG float64, err error) {
 	return int(v), eachG, err
 }
 
-// list parts a text at semicolons, and at commas that are no decimal point.
+// list splits a text at semicolons, and at commas that are no decimal point.
 func list(text string) []string {
 	var out []string
 	digit := func(i int) bool { return i >= 0 && i < len(text) && text[i] >= '0' && text[i] <= '9' }

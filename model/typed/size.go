@@ -9,8 +9,8 @@ var (
 	sides  = pattern(`^\s*([0-9.,]+)\s*([a-z]*)\s*[x×*]\s*([0-9.,]+)\s*([a-z]*)\s*$`)
 )
 
-// Size reads width and height, in mm, of what is drawn: 160x100mm, 16 x 10 cm.
-// One unit holds for both.
+// Size reads width and height of a picture, mm: 160x100mm, 16 x 10 cm. One unit holds for
+// both.
 func Size(text, example string) (width, height float64, err error) {
 	m := sides.FindStringSubmatch(strings.ToLower(spaced.Replace(text)))
 	if m == nil {

@@ -35,15 +35,15 @@ var (
 		`(tsp|tsps|teaspoons?|tbsp|tbsps|tablespoons?)\.?$`)
 )
 
-// small are the names that the smallest spoons go by. There is no standard
-// behind them; this is what sets sold by these names mostly hold.
+// small maps the names of the smallest spoons to their sizes. There is no standard behind
+// them; sets sold by these names mostly hold this.
 var small = map[string]string{
 	"dash": "1/8 tsp", "dashes": "1/8 tsp",
 	"pinch": "1/16 tsp", "pinches": "1/16 tsp",
 	"smidgen": "1/32 tsp", "smidgens": "1/32 tsp",
 }
 
-// known is the full name of a spoon, whatever its case and spaces.
+// known finds the full name of a spoon, whatever its case and spaces.
 func (s Spoons) known(text string) (string, bool) {
 	name := strings.Join(strings.Fields(spaced.Replace(text)), " ")
 	if slices.Contains(s, name) {
@@ -84,11 +84,10 @@ func (s Spoons) size(text string) []model.SpoonCount {
 	return nil
 }
 
-// maxSpoons is where counting of spoons ends here; what a dish takes at the
-// most, the model says.
+// maxSpoons is the largest count read here; model has its own limit for a dish.
 const maxSpoons = 1_000_000
 
-// multiplied is so many times the spoons; nil beyond what is counted.
+// multiplied counts the spoons so many times; nil beyond maxSpoons.
 func multiplied(spoons []model.SpoonCount, count string) []model.SpoonCount {
 	n, err := strconv.Atoi(count)
 	if err != nil || n < 1 {
@@ -103,9 +102,8 @@ func multiplied(spoons []model.SpoonCount, count string) []model.SpoonCount {
 	return spoons
 }
 
-// bySize is so many teaspoons or tablespoons in spoons of a standard size: the
-// whole ones, and one for the fraction. An improper fraction is taken for a
-// slip, as 21/4 for 2 1/4.
+// bySize turns a number of teaspoons or tablespoons into standard spoons: the whole ones,
+// and one for the fraction. An improper fraction is taken for a slip, as 21/4 for 2 1/4.
 func bySize(whole, above, below, plain, unit string) []model.SpoonCount {
 	size := 1.0
 	if above != "" {
@@ -142,7 +140,7 @@ func bySize(whole, above, below, plain, unit string) []model.SpoonCount {
 	return nil
 }
 
-// spoonSize is the number in a standard name, 0.25 in "1/4 tsp"; 0 for others.
+// spoonSize gives the number in a standard name, 0.25 in "1/4 tsp"; 0 for others.
 func spoonSize(name string) float64 {
 	n, unit, _ := strings.Cut(name, " ")
 	if unit != "tsp" && unit != "tbsp" {
@@ -196,12 +194,12 @@ func (s Spoons) List(text string) ([]string, error) {
 	return names, nil
 }
 
-// unknown is the error for a text that names no spoon.
+// unknown makes the error for a text that names no spoon.
 func (s Spoons) unknown(text, wrong, example string) error {
 	return refuse(text, wrong, example+"; there are "+strings.Join(s, ", ")+", and your own from spoons.toml")
 }
 
-// Amount is an amount added or taken: grams, or level spoons.
+// Amount is an amount added or removed: grams, or level spoons.
 type Amount struct {
 	Grams  float64
 	Spoons []model.SpoonCount // nil for grams
@@ -220,8 +218,8 @@ func (s Spoons) Amount(text, example string) (Amount, error) {
 	return Amount{Spoons: sum}, nil
 }
 
-// OneSize is the amount in spoons of a single size, three of 1/2 tsp for
-// 1 1/2 tsp; ok is false where that is not possible.
+// OneSize gives the amount in spoons of a single size, three of 1/2 tsp for 1 1/2 tsp; ok
+// is false where that is not possible.
 func (a Amount) OneSize() (spoon string, count int, ok bool) {
 	if len(a.Spoons) == 0 {
 		return "", 0, false

@@ -10,19 +10,18 @@ import (
 	"daub.example/daub/model/printable"
 )
 
-// TrialFact is one thing of a trial as a whole that may be changed while it is
-// made: the key it goes by, and how it is read and shown.
+// TrialFact is one setting of a trial that may be changed while it is made: its key, and
+// how to read and show it.
 type TrialFact struct {
 	Key   string
 	Label string // as screens call it
 	Hint  string // how it is typed
-	// Show is the fact of a trial with its defaults filled in.
+	// Show writes the setting of a trial whose defaults are filled in.
 	Show func(t model.Trial) string
 	read func(t *model.Trial, text string) error
 }
 
-// Set reads the fact from a text into t; one that cannot be read leaves t as it
-// was.
+// Set reads the setting from a text into t; a text that cannot be read leaves t as it was.
 func (f TrialFact) Set(t *model.Trial, text string) error {
 	next := *t
 	if err := f.read(&next, strings.TrimSpace(printable.Line(text))); err != nil {
@@ -32,7 +31,7 @@ func (f TrialFact) Set(t *model.Trial, text string) error {
 	return nil
 }
 
-// TrialFacts are all of them, in the order they are asked.
+// TrialFacts lists all settings, in the order they are asked.
 func TrialFacts() []TrialFact {
 	return []TrialFact{
 		{
@@ -90,7 +89,7 @@ func TrialFacts() []TrialFact {
 	}
 }
 
-// Liquid reads the name of a liquid. A number, or an amount as 20 g, is none.
+// Liquid reads the name of a liquid. A number, or an amount such as 20 g, is refused.
 func Liquid(text string) (string, error) {
 	if text == "" {
 		return "", errors.New("a liquid needs a name, as water")
@@ -102,7 +101,7 @@ func Liquid(text string) (string, error) {
 	return text, nil
 }
 
-// PrecisionText is a half-width in ln R as Precision reads it: "±12 %".
+// PrecisionText writes a half-width in ln R as Precision reads it: "±12 %".
 func PrecisionText(half float64) string {
 	return fmt.Sprintf("±%s %%", model.Number(model.RoundSignificant(100*half, 3)))
 }

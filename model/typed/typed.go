@@ -1,11 +1,11 @@
-// Package typed reads what people type: amounts, shares, spoons, levels, waits.
-// It is the one reader for screens, commands and questions in lines, so that
-// the same words mean the same everywhere.
+// Package typed reads what people type: amounts, shares, spoons, levels, waits. Screens,
+// commands and questions in lines all use it, so that the same words mean the same
+// everywhere.
 //
-// A comma serves as the decimal point. Where it could part thousands as well,
-// as in 1,234, the reader asks instead of guessing. Units may be left out;
-// case and space around them do not count. An error says what was typed, what
-// is wrong with it, and an example of the field it was typed into.
+// A comma serves as the decimal point. Where it could part thousands as well, as in 1,234,
+// the reader asks instead of guessing. Units may be left out; case and space around them do
+// not count. An error says what was typed, what is wrong with it, and an example of the
+// field it was typed into.
 package typed
 
 import (
@@ -17,8 +17,7 @@ import (
 	"daub.example/daub/model"
 )
 
-// refuse is the error for a text: what is wrong with it, and how such a field
-// is typed.
+// refuse makes the error for a text: what is wrong with it, and an example of its field.
 func refuse(text, wrong, example string) error {
 	if strings.TrimSpace(text) == "" {
 		return fmt.Errorf("nothing was typed: type it like %s", example)
@@ -33,7 +32,7 @@ var spaced = strings.NewReplacer(
 	"½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅛", " 1/8",
 )
 
-// tidy is a text as the readers take it: lower case, plain spaces, none around.
+// tidy puts a text into lower case with plain spaces, none around it.
 func tidy(text string) string { return strings.TrimSpace(strings.ToLower(spaced.Replace(text))) }
 
 // Shapes of numbers.
@@ -46,6 +45,7 @@ var (
 // Question is the error for a text that may mean two things.
 type Question string
 
+// Error gives the question.
 func (q Question) Error() string { return string(q) }
 
 // ask makes a Question of what was typed: what it may mean, and how to say so.
@@ -53,11 +53,10 @@ func ask(text, meanings, answer string) error {
 	return Question(fmt.Sprintf("is %q %s? %s", strings.TrimSpace(text), meanings, answer))
 }
 
-// tooSmall is what is wrong with an amount that no bench can weigh or measure.
+// tooSmall words the error of an amount that no bench can weigh or measure.
 const tooSmall = "is too small"
 
-// number reads n, the number in a text; what says what is wanted, for the
-// error.
+// number reads n, the number in a text. what names the wanted value, for the error.
 func number(text, n, what, example string) (float64, error) {
 	n = tidy(n)
 	if thousands.MatchString(n) {
@@ -78,8 +77,7 @@ func number(text, n, what, example string) (float64, error) {
 	return v + 0, nil // -0 is 0
 }
 
-// unit is a name of a unit and its size in the unit that is wanted; of those
-// that are smaller, how many go into it.
+// unit is the size of a unit in the wanted one, times/parts.
 type unit struct {
 	times, parts float64
 }
@@ -90,8 +88,8 @@ type kind struct {
 	units map[string]unit // by name, lower case; "" for none
 }
 
-// split takes a quantity apart into its number and the name of its unit; known
-// is false for a unit of another kind, and for a text of another shape.
+// split splits a quantity into its number and its unit. known is false for a unit of
+// another kind, and for a text of another form.
 func (k kind) split(text string) (number string, u unit, known bool) {
 	m := measured.FindStringSubmatch(tidy(text))
 	if m == nil {
@@ -101,7 +99,7 @@ func (k kind) split(text string) (number string, u unit, known bool) {
 	return m[1], u, known
 }
 
-// read reads a quantity of any sign in the unit that is wanted.
+// read reads a quantity of any sign in the wanted unit.
 func (k kind) read(text, example string) (float64, error) {
 	n, u, known := k.split(text)
 	if !known {
@@ -123,7 +121,7 @@ func (k kind) positive(text, example string) (float64, error) {
 	return v, err
 }
 
-// between is read for a quantity within limits; limits says them in words.
+// between is read for a quantity within limits; limits gives them in words.
 func (k kind) between(low, high float64, limits, text, example string) (float64, error) {
 	v, err := k.read(text, example)
 	if err == nil && !(v >= low && v <= high) {
@@ -132,9 +130,10 @@ func (k kind) between(low, high float64, limits, text, example string) (float64,
 	return v, err
 }
 
+// one is the wanted unit itself.
 var one = unit{1, 1}
 
-// named gives several names to units.
+// named lists units by their names.
 func named(units map[unit][]string) map[string]unit {
 	all := map[string]unit{"": one}
 	for u, names := range units {
@@ -179,7 +178,7 @@ func Temperature(text string) (float64, error) {
 	return temperature.between(-20, 100, "a temperature from -20 to 100 °C", text, "21 °C")
 }
 
-// Resolution reads to how many grams a scale reads, above 0 and up to 100.
+// Resolution reads the resolution of a scale, g, above 0 and up to 100.
 func Resolution(text string) (float64, error) {
 	return mass.between(math.SmallestNonzeroFloat64, 100, "what a scale reads to, above 0 and up to 100 g", text,
 		"0.01 g")
@@ -192,8 +191,8 @@ var (
 		`(?:([0-9.,]+)\s*(?:m|min|minutes?)\s*)?(?:([0-9.,]+)\s*(?:s|sec|seconds?)?)?$`)
 )
 
-// Rest reads a wait, in whole seconds, of 0 or more and a week at the most:
-// "90 s", "2 min", "2 min 30 s", "0:30"; without a unit it is seconds.
+// Rest reads a wait in whole seconds, from 0 to a week: "90 s", "2 min", "2 min 30 s",
+// "0:30"; without a unit it is seconds.
 func Rest(text string) (seconds int, err error) {
 	const what, example = "a time", "30 s"
 	parts := clock.FindStringSubmatch(tidy(text))
@@ -221,7 +220,7 @@ func Rest(text string) (seconds int, err error) {
 	return int(math.Round(total)), nil
 }
 
-// maxCount is the largest number of things that is counted at a bench.
+// maxCount is the largest number of things counted at a bench.
 const maxCount = 1000
 
 // Count reads a whole number from 1 to 1000.
@@ -259,7 +258,7 @@ func Masses(text, example string) ([]float64, error) {
 	return out, nil
 }
 
-// words parts a list at spaces and semicolons; a unit stays with its number.
+// words splits a list at spaces and semicolons; a unit stays with its number.
 func words(text string) []string {
 	var out []string
 	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ';' }) {
@@ -312,7 +311,7 @@ func Reading(text string, step float64) (float64, error) {
 	return level(text, model.MinLevel, model.MaxLevel, step, what, "5")
 }
 
-// Step reads to what the levels are read: the nearest 1 or 0.5.
+// Step reads the step that levels are read to, 1 or 0.5.
 func Step(text string) (float64, error) {
 	v, err := bare.positive(text, "0.5")
 	if err != nil || v != 1 && v != 0.5 {

@@ -1,5 +1,5 @@
-// Package specimen is powders and trials for the tests of model and its rooms.
-// Only tests import it.
+// Package specimen makes powders and trials for the tests of model and its packages. Only
+// tests import it.
 package specimen
 
 import (
@@ -12,9 +12,10 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Day is a moment n days into the tests' year.
+// Day gives a moment n days into the tests' month.
 func Day(n int) time.Time { return time.Date(2026, 5, n, 10, 0, 0, 0, time.UTC) }
 
+// Ptr makes a pointer to a value.
 func Ptr[T any](v T) *T { return &v }
 
 // Spoons adds n level spoons of powder and looks.
@@ -35,9 +36,9 @@ func Oats() model.Profile {
 	}
 }
 
-// Line is a done trial in 20 g of water, all of it weighed, whose looks are
-// those of a paste that reaches level 5 at the given ratio and gains six levels
-// with each e-fold of powder.
+// Line makes a finished trial in 20 g of water, every addition weighed. Its looks are those
+// of a paste that reaches level 5 at the given ratio and gains six levels with each e-fold
+// of powder.
 func Line(start time.Time, ratio float64, levels ...float64) model.Trial {
 	t := model.Trial{Started: start, State: model.Done, LiquidG: 20}
 	held := 0.0
@@ -57,17 +58,17 @@ func Read(t *testing.T, p model.Profile, trial model.Trial) bench.Reading {
 	return r
 }
 
-// Full is a trial that tests level 5 from both sides.
+// Full makes a trial that tests level 5 from both sides.
 func Full(n int, ratio float64) model.Trial { return Line(Day(n), ratio, 3, 4, 5, 6) }
 
-// WithTrials is oats with these trials.
+// WithTrials gives Oats these trials.
 func WithTrials(ts ...model.Trial) model.Profile {
 	p := Oats()
 	p.Trials = ts
 	return p
 }
 
-// Sound is a profile with every kind of thing in it, and nothing wrong.
+// Sound makes a profile with one of everything in it, and nothing wrong.
 func Sound() model.Profile {
 	return model.Profile{
 		Powder: model.Powder{Name: "Fine oat flour", Lot: "2026-04", Family: model.Flour, SolidDensity: 1.5},
@@ -101,7 +102,7 @@ func Sound() model.Profile {
 	}
 }
 
-// Repeated is a powder with trials at the given ratios, each bracketed.
+// Repeated makes a powder with trials at the given ratios, each bracketed.
 func Repeated(ratios ...float64) model.Profile {
 	p := Scooped(5, model.ByWeight)
 	p.Trials = nil
@@ -117,8 +118,8 @@ func Repeated(ratios ...float64) model.Profile {
 	return p
 }
 
-// Scooped is a finished trial of 1/2 tsp into 10 g of water, the level spoon
-// weighed n times, with looks at every step.
+// Scooped makes a finished trial of 1/2 tsp at a time into 10 g of water, with a look at
+// every step. The level teaspoon was weighed so many times.
 func Scooped(weighings int, liquidBy model.By, levels ...float64) model.Profile {
 	t := model.Trial{
 		Started: time.Date(2026, 3, 1, 9, 0, 0, 0, time.UTC), State: model.Done, LiquidG: 10, LiquidBy: liquidBy,
@@ -137,6 +138,7 @@ func Scooped(weighings int, liquidBy model.By, levels ...float64) model.Profile 
 	}
 }
 
+// sumOf adds up the grams of steps.
 func sumOf(steps []model.Step) (grams float64) {
 	for _, s := range steps {
 		grams += s.Grams

@@ -9,8 +9,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// Generators of whatever a file or a slip of the hand could hold.
-
+// AnyNumber draws a number of any size or sign, NaN and infinities among them. It and the
+// generators below draw whatever a file or a slip of the hand could hold.
 func AnyNumber(t *rapid.T) float64 {
 	return rapid.OneOf(
 		rapid.SampledFrom([]float64{0, 0, math.NaN(), math.Inf(1), math.Inf(-1), -1, 1e308, 5e-324, 0.5, 1}),
@@ -18,7 +18,7 @@ func AnyNumber(t *rapid.T) float64 {
 	).Draw(t, "number")
 }
 
-// anyGrams is mostly what a bench holds.
+// anyGrams draws mostly what a bench holds, sometimes AnyNumber.
 func anyGrams(t *rapid.T) float64 {
 	if rapid.IntRange(0, 9).Draw(t, "wild") == 0 {
 		return AnyNumber(t)
@@ -26,6 +26,7 @@ func anyGrams(t *rapid.T) float64 {
 	return rapid.Float64Range(0.01, 20).Draw(t, "grams")
 }
 
+// anyLevel draws mostly a whole level, sometimes AnyNumber.
 func anyLevel(t *rapid.T) float64 {
 	if rapid.IntRange(0, 9).Draw(t, "wild") == 0 {
 		return AnyNumber(t)
@@ -33,14 +34,17 @@ func anyLevel(t *rapid.T) float64 {
 	return float64(rapid.IntRange(0, 7).Draw(t, "level"))
 }
 
+// anyOf draws one of the words, "" or an unknown word.
 func anyOf[T ~string](t *rapid.T, words ...T) T {
 	return rapid.SampledFrom(append(words, "", "x")).Draw(t, "word")
 }
 
+// anySpoon draws a spoon, known or not.
 func anySpoon(t *rapid.T) string {
 	return anyOf(t, "1 tsp", "1/2 tsp", "1/4 tsp", "1/32 tsp", "own")
 }
 
+// maybe gives the value or nil.
 func maybe[T any](t *rapid.T, v T) *T {
 	if rapid.Bool().Draw(t, "given") {
 		return &v
@@ -48,6 +52,7 @@ func maybe[T any](t *rapid.T, v T) *T {
 	return nil
 }
 
+// some draws up to most of a thing.
 func some[T any](t *rapid.T, most int, one func(*rapid.T) T) []T {
 	var out []T
 	for range rapid.IntRange(0, most).Draw(t, "some") {
@@ -56,6 +61,7 @@ func some[T any](t *rapid.T, most int, one func(*rapid.T) T) []T {
 	return out
 }
 
+// anyStep draws a step, possible or not.
 func anyStep(t *rapid.T) model.Step {
 	return model.Step{
 		Add: anyOf(t, model.AddPowder, model.AddPowder, model.AddPowder, model.AddLiquid, model.Removed,
@@ -69,6 +75,7 @@ func anyStep(t *rapid.T) model.Step {
 	}
 }
 
+// anyTrial draws a trial, possible or not.
 func anyTrial(t *rapid.T) model.Trial {
 	return model.Trial{
 		Started: time.Unix(rapid.Int64Range(0, 1e9).Draw(t, "started"), 0).UTC(),
@@ -88,6 +95,7 @@ func anyTrial(t *rapid.T) model.Trial {
 	}
 }
 
+// anyLater draws a later look, possible or not.
 func anyLater(t *rapid.T) model.LaterLook {
 	return model.LaterLook{
 		At:    time.Unix(rapid.Int64Range(0, 1e9).Draw(t, "later"), 0).UTC(),
@@ -96,11 +104,12 @@ func anyLater(t *rapid.T) model.LaterLook {
 	}
 }
 
+// anyPacking draws a packing, possible or not.
 func anyPacking(t *rapid.T) model.Packing {
 	return model.Packing{Spoon: anySpoon(t), LooseG: some(t, 3, anyGrams), TappedG: some(t, 3, anyGrams)}
 }
 
-// anyPot is a reading of the pot, mostly none.
+// anyPot draws a reading of the pot, often none.
 func anyPot(t *rapid.T) float64 {
 	if rapid.Bool().Draw(t, "no pot") {
 		return 0
@@ -108,6 +117,7 @@ func anyPot(t *rapid.T) float64 {
 	return anyGrams(t)
 }
 
+// anyLevelSpoon draws level-spoon weighings, possible or not.
 func anyLevelSpoon(t *rapid.T) model.LevelSpoon {
 	return model.LevelSpoon{
 		Spoon: anySpoon(t), Grams: some(t, 4, anyGrams), SpoonsEach: rapid.IntRange(-1, 10).Draw(t, "each"),
@@ -116,6 +126,7 @@ func anyLevelSpoon(t *rapid.T) model.LevelSpoon {
 	}
 }
 
+// AnyProfile draws a profile, possible or not.
 func AnyProfile(t *rapid.T) model.Profile {
 	return model.Profile{
 		Powder: model.Powder{
@@ -135,7 +146,7 @@ func AnyDrawer(t *rapid.T) model.OwnSpoons {
 	})
 }
 
-// Printed is all that is in a profile, pointers followed.
+// Printed writes everything in a profile, with pointers followed, to compare it.
 func Printed(p model.Profile) string {
 	text := fmt.Sprintf("%+v", p)
 	for _, trial := range p.Trials {
@@ -150,6 +161,7 @@ func Printed(p model.Profile) string {
 	return text
 }
 
+// deref gives what a pointer holds, nil for nil.
 func deref[T any](p *T) any {
 	if p == nil {
 		return nil
