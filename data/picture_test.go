@@ -57,8 +57,8 @@ func TestOnePowderAsSVG(t *testing.T) {
 		"Pale valley clay · lot B-17", "level", "spread 5", "crumbly 7", "5 spread",
 		"g powder per g water", "1.0", "1.06",
 		"g water per g powder", "2", "0.943",
-		"At 5 spread this powder takes 0.943 (0.845 to 1.05) g water per g (3 trials, rest 30 s); the next dish " +
-			"0.779 to 1.14.",
+		"At 5 spread this powder takes 0.943 (0.845 to 1.05) g water per g powder (3 trials, rest 30 s); the next " +
+			"dish 0.779 to 1.14.",
 		"trial 1, 2026-02-07", "trial 2, 2026-02-08", "trial 3, 2026-02-15",
 		"Points: looks; curve: median; grey and bar: 95 %; hollow: at most or at least.",
 	} {

@@ -74,6 +74,10 @@ func RoundSignificant(v float64, n int) float64 {
 // RatioText writes a ratio to three significant digits.
 func RatioText(r float64) string { return Significant(r, 3) }
 
+// PerPowder says what an amount of liquid, written out in g, is for: "5.12 g water per
+// g powder".
+func PerPowder(amount, liquid string) string { return amount + " g " + liquid + " per g powder" }
+
 // Seconds writes a wait the way a maker says it: "30 s", "2 min", "2 min 30 s",
 // "90 min", "8 h".
 func Seconds(s int) string {

@@ -102,9 +102,9 @@ func TestBenchBandsNeverJump(t *testing.T) {
 			"f", "enter 3", "n",
 		} {
 			d := drive.Start(t, drive.NewShelf(drive.Barley(0, 1, 2, 4, 4, 6)).Deps(), size[0], size[1]).Press("enter")
-			dish, answer := row(d.Frame(), "g powder, "), row(d.Frame(), "5.68")
+			dish, answer := row(d.Frame(), "g powder: "), row(d.Frame(), "5.68")
 			if size[1] == 12 {
-				dish, answer = row(d.Frame(), "ratio "), row(d.Frame(), "at 5")
+				dish, answer = row(d.Frame(), " g/g"), row(d.Frame(), "at 5")
 			}
 			require.Positive(t, dish)
 			require.Equal(t, dish+1, answer)
@@ -112,7 +112,7 @@ func TestBenchBandsNeverJump(t *testing.T) {
 				continue // all behaviours are more than the band has room for
 			}
 			frame := d.Press(keys).Frame()
-			assert.Equal(t, dish, max(row(frame, "g powder, "), row(frame, "ratio 5")), "%v %q\n%s", size, keys, frame)
+			assert.Equal(t, dish, max(row(frame, "g powder: "), row(frame, "g/g")), "%v %q\n%s", size, keys, frame)
 		}
 	}
 }

@@ -43,7 +43,7 @@ func TestBesideFrames(t *testing.T) {
 		{"beside-bench", next, facts{
 			[]string{"ADD", "thinner"},
 			nil,
-			[]string{"seen thinner only", "likely looks", "e read early", "ratio  beside"},
+			[]string{"seen thinner only", "likely looks", "e read early", "g water/g  beside"},
 		}},
 		{"beside-result", next + " g 6 enter 4 enter f enter", facts{
 			[]string{"RESULT", "times as much water as Oat"},

@@ -105,7 +105,7 @@ func TestFrames(t *testing.T) {
 			nil,
 		}},
 		{"result", "enter f enter", facts{
-			[]string{"RESULT", "g per level tsp of 2.61 g; next dish", "5▸", "b back to the bench"},
+			[]string{"RESULT", "g per level tsp, which weighs 2.61 g)", "5▸", "b back to the bench"},
 			[]string{"for labels; a second trial narrows it", "what this one dish took"},
 			nil,
 		}},
@@ -158,7 +158,7 @@ func TestPlacesInFrames(t *testing.T) {
 			[]string{"▸*Rye", "* 2 marked: Oat, Rye"}, []string{"c compare"}, []string{"k kitchen"},
 		}},
 		{"compare", drive.ToCompare, facts{
-			[]string{"g liquid per g", "against A Oat", "B: Rye takes"}, []string{"Esc shelf"}, []string{"×A per g"},
+			[]string{"g liquid per g", "against A Oat", "B: Rye takes"}, []string{"Esc shelf"}, []string{"times A"},
 		}},
 		{"compare-refused", "down space down down down space c", facts{
 			[]string{"! NOT COMPARED with A: B."}, nil, []string{"not drawn"},
@@ -170,7 +170,7 @@ func TestPlacesInFrames(t *testing.T) {
 			[]string{"water into the bowl; keep"},
 		}},
 		{"swap", "down space down space k down enter down down down 10", facts{
-			[]string{"▸ old powder, g", "For 10.00 g of Oat"}, nil, []string{"Can it stand in?"},
+			[]string{"▸ old powder, g", "takes the"}, nil, []string{"Can it stand in?"},
 		}},
 		{"swap-choose", "down space k down enter", facts{
 			[]string{"▸ new powder", "Ctrl+R"}, []string{"What could take its place"}, []string{"Rye"},

@@ -8,7 +8,6 @@ import (
 	"daub.example/daub/cmd/daub/internal/usage"
 	"daub.example/daub/data"
 	"daub.example/daub/model"
-	"daub.example/daub/model/bench"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/repeats"
 	"daub.example/daub/model/typed"
@@ -137,10 +136,7 @@ func (a *app) saveMix(mix kitchen.Paste) (*savedJSON, error) {
 
 // mixed writes the mix's ratio and shares for a person.
 func (b pasteAnswer) mixed(p *page.Page) {
-	next := b.paste.Next
-	p.Say(fmt.Sprintf("At %s %s takes %s g %s per g; the next dish %s.", model.LevelName(b.level),
-		b.paste.Title(),
-		bench.IntervalText(b.paste.Powder), b.paste.Basis.Liquid, bench.RangeText(next)))
+	p.Say(b.paste.Finding())
 	p.Gap()
 	var rows [][]string
 	for _, part := range b.paste.Powders {
@@ -153,7 +149,7 @@ func (b pasteAnswer) mixed(p *page.Page) {
 		{Title: "powder"},
 		{Title: "%", Right: true},
 		{Title: "g liquid per g"},
-		{Title: "tested"},
+		{Title: "tested from"},
 	}, rows)
 	if b.batch == nil { // a batch has them too
 		p.List("Take care:", b.paste.Warnings...)

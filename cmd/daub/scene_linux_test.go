@@ -136,7 +136,7 @@ func (s *scene) only() model.Profile {
 	return p
 }
 
-var ratioShown = regexp.MustCompile(`ratio ([0-9.]+)`)
+var ratioShown = regexp.MustCompile(`powder: ([0-9.]+) g`)
 
 // eye is a maker who looks at the screen for what is in the dish, and sees the
 // level that a powder of the given ratio has there.

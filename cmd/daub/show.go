@@ -376,7 +376,7 @@ func (s showAnswer) tables(p *page.Page) {
 			{Title: "  level"},
 			{Title: "g liquid per g"},
 			{Title: "next dish"},
-			{Title: "tested"},
+			{Title: "tested from"},
 			{Title: "trials", Right: true},
 		}, rows)
 	}

@@ -32,7 +32,7 @@ func (f *follower) Read(into []byte) (int, error) {
 }
 
 var (
-	ratioSaid = regexp.MustCompile(`ratio ([0-9]*\.?[0-9]+)`)
+	ratioSaid = regexp.MustCompile(`powder: ([0-9]*\.?[0-9]+) g`)
 	addSaid   = regexp.MustCompile(`then type what it really was, as (.+ g)`)
 )
 

@@ -313,7 +313,8 @@ func (r Reading) hopeless() (Advice, bool) {
 	}
 	return Advice{
 		Action: ActStop,
-		Why: fmt.Sprintf("no thickening at %s g %s per g, far beyond what a %s usually takes: it may not thicken "+
-			"this liquid", model.RatioText(ratio), r.Trial.Liquid, familyText(r.Profile.Powder.Kind())),
+		Why: fmt.Sprintf("no thickening at %s, far beyond what a %s usually takes: it may not thicken "+
+			"this liquid", model.PerPowder(model.RatioText(ratio), r.Trial.Liquid),
+			familyText(r.Profile.Powder.Kind())),
 	}, true
 }

@@ -120,13 +120,14 @@ func (a Answer) besideSentence(liquid string) string {
 	switch {
 	case f != nil && a.Reach == fit.Bracketed:
 		return fmt.Sprintf("It takes %s as much %s as %s, by weight: side by side at %s. This dish was as thick "+
-			"with %s g per g.", times(*f), liquid, dish, model.LevelName(a.Level), IntervalText(*a.Dish))
+			"with %s.", times(*f), liquid, dish, model.LevelName(a.Level),
+			model.PerPowder(IntervalText(*a.Dish), liquid))
 	case f != nil:
 		return fmt.Sprintf("It takes about %s as much %s as %s, by weight, %s. %s", times(*f), liquid, a.Match.Title(),
 			a.side(), a.closing())
 	case a.Bound != nil:
-		return fmt.Sprintf("It is not yet as thick as %s: that takes %s g %s per g. %s", dish,
-			BoundText(*a.Bound), liquid, a.closing())
+		return fmt.Sprintf("It is not yet as thick as %s: that takes %s. %s", dish,
+			model.PerPowder(BoundText(*a.Bound), liquid), a.closing())
 	case a.PotOwed:
 		return "No answer yet: weigh the pot again, and the spoonfuls have a weight."
 	default:

@@ -28,6 +28,7 @@ func (r Reading) Terms(a Answer) []Term {
 	for i := range terms {
 		t := &terms[i]
 		own := t.Share * total
+		t.Now = math.Sqrt(total)
 		t.After = math.Sqrt(math.Max(total-own+square(after[t.Key]), 0))
 		if t.Key == "spoon_weight" || t.Key == "scoops" || t.Key == "spoon_size" {
 			if half, ok := r.afterPot(a); ok {

@@ -57,14 +57,14 @@ func (a Answer) Sentence(liquid string) string {
 	}
 	switch {
 	case a.Dish != nil && a.Reach == fit.Bracketed:
-		return fmt.Sprintf("At %s this dish takes %s g %s per g powder; tested from both sides.", at,
-			IntervalText(*a.Dish), liquid)
+		return fmt.Sprintf("At %s this dish takes %s; tested from both sides.", at,
+			model.PerPowder(IntervalText(*a.Dish), liquid))
 	case a.Dish != nil:
-		return fmt.Sprintf("At %s this dish takes about %s g %s per g powder, %s. %s", at, IntervalText(*a.Dish),
-			liquid, a.side(), a.closing())
+		return fmt.Sprintf("At %s this dish takes about %s, %s. %s", at,
+			model.PerPowder(IntervalText(*a.Dish), liquid), a.side(), a.closing())
 	case a.Bound != nil:
-		return fmt.Sprintf("Level %s is not reached: it takes %s g %s per g powder. %s", at, BoundText(*a.Bound),
-			liquid, a.closing())
+		return fmt.Sprintf("Level %s is not reached: it takes %s. %s", at,
+			model.PerPowder(BoundText(*a.Bound), liquid), a.closing())
 	case a.PotOwed:
 		return "No ratio yet: weigh the pot again, and the spoonfuls have a weight."
 	default:
@@ -76,13 +76,13 @@ func (a Answer) Sentence(liquid string) string {
 func (a Answer) closing() string {
 	switch a.Missing {
 	case fit.MissingThicker:
-		return "Add powder and look again; one thicker look settles it."
+		return "Add powder and look again; one thicker look gives the second side."
 	case fit.MissingThinner:
-		return "Add liquid and look again; one thinner look settles it."
+		return "Add liquid and look again; one thinner look gives the second side."
 	case fit.MissingNear:
 		return "A look between the two, within two levels, gives a ratio."
 	default:
-		return "One more look near it settles it."
+		return "One more look near it tests the other side."
 	}
 }
 
@@ -93,18 +93,22 @@ type Term struct {
 	Name   string
 	Share  float64
 	Shrink string
-	// After is the half-width of the whole interval in ln R that doing it
-	// would leave; 0 where that cannot be said.
-	After float64
+	// Now and After are the half-widths of the whole interval in ln R as it is, and as
+	// doing it would leave it; 0 where that cannot be said.
+	Now, After float64
 }
 
-// Effect says what doing it would leave of the whole interval, "then ±9 %";
-// empty where that cannot be said.
+// Effect says what doing it would leave of the whole interval, "then ±9 %", or
+// "hardly narrower" where that reads the same as now; empty where that cannot be said.
 func (t Term) Effect() string {
-	if t.After <= 0 {
+	switch {
+	case t.After <= 0:
 		return ""
+	case PlusMinus(t.After) == PlusMinus(t.Now):
+		return "hardly narrower"
+	default:
+		return "then " + PlusMinus(t.After)
 	}
-	return "then " + PlusMinus(t.After)
 }
 
 // PlusMinus writes a half-width in ln R as a percentage, "±9 %".
@@ -114,16 +118,28 @@ func PlusMinus(half float64) string { return "±" + model.Significant(100*half, 
 // percent are left out.
 func Terms(b fit.Budget) []Term {
 	all := []Term{
-		{"looks", "the looks", b.Looks, "one more look near the target level", 0},
-		{"spoon_weight", "what a level spoon weighs", b.SpoonWeight, "weigh two more level spoons", 0},
+		{Key: "looks", Share: b.Looks, Name: "the looks", Shrink: "one more look near the target level"},
 		{
-			"scoops", "one scoop differing from the next", b.Scoops,
-			"make a dish twice as big, so that scoops even out", 0,
+			Key: "spoon_weight", Share: b.SpoonWeight,
+			Name: "what a level spoon weighs", Shrink: "weigh two more level spoons",
 		},
-		{"powder_scale", "the scale, for powder", b.PowderScale, "use twice as much of everything", 0},
-		{"liquid", "the amount of liquid", b.Liquid, "weigh the liquid, or take twice as much", 0},
-		{"spoon_size", "the size of spoons never weighed", b.SpoonSize, "weigh the small spoons level too", 0},
-		{"repeats", "one dish differing from the next", b.Repeats, "repeat the trial", 0},
+		{
+			Key: "scoops", Share: b.Scoops,
+			Name: "one scoop differing from the next", Shrink: "make a dish twice as big, so that scoops even out",
+		},
+		{
+			Key: "powder_scale", Share: b.PowderScale,
+			Name: "the scale, for powder", Shrink: "use twice as much of everything",
+		},
+		{
+			Key: "liquid", Share: b.Liquid,
+			Name: "the amount of liquid", Shrink: "weigh the liquid, or take twice as much",
+		},
+		{
+			Key: "spoon_size", Share: b.SpoonSize,
+			Name: "the size of spoons never weighed", Shrink: "weigh the small spoons level too",
+		},
+		{Key: "repeats", Share: b.Repeats, Name: "one dish differing from the next", Shrink: "repeat the trial"},
 	}
 	var terms []Term
 	for _, t := range all {
@@ -135,8 +151,8 @@ func Terms(b fit.Budget) []Term {
 	return terms
 }
 
-// Headline words the dish's answer in short, to be copied: "2.2 g water per g,
-// 5.1 g per level tsp of 2.31 g; this dish 1.9 to 2.6". Where the level is not
+// Headline words the dish's answer in short, to be copied: "2.2 g water per g powder
+// (5.1 g per level tsp, which weighs 2.31 g); this dish 1.9 to 2.6". Where the level is not
 // reached it is the Sentence.
 func (a Answer) Headline(liquid string) string {
 	if f := a.Factor(); f != nil {
@@ -146,25 +162,32 @@ func (a Answer) Headline(liquid string) string {
 	if a.Dish == nil || a.Dish.Median == 0 || math.IsInf(a.Dish.Median, 1) {
 		return a.Sentence(liquid)
 	}
-	about := ""
-	if a.Reach == fit.OneSided {
-		about = "about "
-	}
-	text := fmt.Sprintf("%s%s g %s per g", about, model.Significant(a.Dish.Median, 2), liquid)
-	if a.PerTsp != nil {
-		text += PerTspText(a.PerTsp.Median, a.TspG)
-	}
-	return text + "; this dish " + ShortRange(*a.Dish)
+	return a.Takes(liquid) + "; this dish " + ShortRange(*a.Dish)
 }
 
-// PerTspText is what a level teaspoon of so many grams takes, behind what a gram
-// takes.
-func PerTspText(perTsp, tspG float64) string {
-	text := fmt.Sprintf(", %s g per level tsp", model.Significant(perTsp, 2))
-	if tspG > 0 {
-		text += fmt.Sprintf(" of %s g", model.SpoonGrams(tspG))
+// Takes gives the headline's first half, the dish's ratio without its interval. The
+// answer must have a ratio.
+func (a Answer) Takes(liquid string) string {
+	return TakesText(a.Dish.Median, liquid, a.PerTsp, a.TspG, a.Reach)
+}
+
+// TakesText says what a gram takes, and in brackets what a level teaspoon of tspG g takes
+// where that is known: "2.2 g water per g powder (5.1 g per level tsp, which weighs
+// 2.31 g)".
+func TakesText(ratio float64, liquid string, perTsp *fit.Interval, tspG float64, reach fit.Reach) string {
+	text := model.PerPowder(model.Significant(ratio, 2), liquid)
+	if reach == fit.OneSided {
+		text = "about " + text
 	}
-	return text
+	switch {
+	case perTsp == nil:
+		return text
+	case tspG > 0:
+		return fmt.Sprintf("%s (%s g per level tsp, which weighs %s g)", text, model.Significant(perTsp.Median, 2),
+			model.SpoonGrams(tspG))
+	default:
+		return fmt.Sprintf("%s (%s g per level tsp)", text, model.Significant(perTsp.Median, 2))
+	}
 }
 
 // ShortRange is an interval's limits in few digits: "1.6 to 3.0", or "1.6 or

@@ -39,6 +39,18 @@ func (r Reach) Tested() string {
 	}
 }
 
+// Side says the same behind a powder's name.
+func (r Reach) Side() string {
+	switch r {
+	case Bracketed:
+		return "tested from both sides"
+	case OneSided:
+		return "tested from one side only"
+	default:
+		return "not at this level yet"
+	}
+}
+
 // Missing says which look would make the reach better.
 type Missing int
 

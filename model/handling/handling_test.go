@@ -101,6 +101,9 @@ func TestCourseOfADish(t *testing.T) {
 	assert.InDelta(t, r.At(4).Ratio.Median-r.At(5).Ratio.Median, more, 1e-9)
 	assert.Regexp(t, `^Mix a little thinner: it gains a level in 25 min\. `+
 		`For 10\.00 g powder that is about \S+ g more water\.$`, two.Advice(5, 10))
+	for _, line := range two.Lines() {
+		assert.NotContains(t, line, "cannot tell", "two looks that agree do tell")
+	}
 	of, ok := handling.CourseOfPowder(p, "water", nil)
 	require.True(t, ok)
 	assert.Equal(t, two.Lines(), of.Lines())

@@ -133,7 +133,7 @@ func laterLines(r bench.Reading) []string {
 		line := fmt.Sprintf("Later, %s: %s.", l.At.Format(model.Day), l.Readings())
 		switch {
 		case known && l.Level != nil && at >= 0:
-			line = lineOf(course.Changes[at])
+			line = lineOf(course.Changes[at], !course.isSure())
 		case known:
 			line = fmt.Sprintf("%s after the last addition: %s.", model.Capital(after(minutes)), l.Readings())
 		}
@@ -168,20 +168,27 @@ func seenLater(p model.Profile, liquid string, d model.OwnSpoons) (r bench.Readi
 func (c Course) Lines() []string {
 	var lines []string
 	for _, change := range c.Changes {
-		lines = append(lines, lineOf(change))
+		lines = append(lines, lineOf(change, !c.isSure()))
 	}
 	return lines
 }
 
-// lineOf puts one change into a sentence, with its interval in levels.
-func lineOf(change measure.Change) string {
+// isSure reports whether the looks together tell a change from none.
+func (c Course) isSure() bool {
+	_, ok := c.Settled()
+	return ok
+}
+
+// lineOf puts one change into a sentence, with its interval in levels; alone where no
+// other look bears it out.
+func lineOf(change measure.Change, alone bool) string {
 	text := fmt.Sprintf("%s after the last addition: %s", model.Capital(after(change.Minutes)), gained(change.Delta))
 	if math.IsInf(change.Low, 0) || math.IsInf(change.High, 0) {
 		text += ", or more: the ends of the scale are open"
 	} else {
 		text += fmt.Sprintf(" (%s to %s levels)", signed(change.Low), signed(change.High))
 	}
-	if change.Low <= 0 && change.High >= 0 {
+	if alone && change.Low <= 0 && change.High >= 0 {
 		text += "; one look alone cannot tell that from no change"
 	}
 	return text + "."

@@ -151,10 +151,10 @@ func extraWarnings(a Amounts, liquid string, extras []model.Extra) []string {
 		out = append(out, fmt.Sprintf("%s %% essential oil or fragrance: is that meant? Above 1 %% it irritates skin.",
 			model.Number(model.RoundSignificant(100*essential, 3))))
 	}
-	all := a.Liquid.Median + a.CountedG
-	if part := a.CountedG / all; part > moreThan {
-		out = append(out, fmt.Sprintf("Make a small batch first: %s %% of the liquid is %s, and the ratio was found "+
-			"with %s alone.", model.Number(model.RoundSignificant(100*part, 2)), listed(names), liquid))
+	if a.CountedG > moreThan*(a.Liquid.Median+a.CountedG) {
+		out = append(out, fmt.Sprintf("Make a small batch first: %s g of %s beside %s g of %s, and the ratio was "+
+			"found with %s alone.", model.Grams(a.CountedG), listed(names), model.Grams(a.Liquid.Median), liquid,
+			liquid))
 	}
 	return out
 }

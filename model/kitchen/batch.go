@@ -190,8 +190,8 @@ func LevelShift(levels float64) string {
 
 // Sentence gives the batch's amounts and how much liquid to keep back.
 func (b Batch) Sentence() string {
-	text := fmt.Sprintf("%s g at %s: %s of %s and %s of %s", model.Grams(b.TotalG), model.LevelName(b.Paste.Level),
-		AmountText(b.Powder), b.Paste.Title(), AmountText(b.Liquid), b.Paste.Basis.Liquid)
+	text := fmt.Sprintf("%s g at %s: %s and %s", model.Grams(b.TotalG), model.LevelName(b.Paste.Level),
+		AmountOf(b.Powder, b.Paste.Title()), AmountOf(b.Liquid, b.Paste.Basis.Liquid))
 	for i, e := range b.Order.Extras {
 		text += fmt.Sprintf(", %s g %s", model.Grams(b.ExtrasG[i]), e.Name)
 	}

@@ -259,9 +259,13 @@ func (p Paste) Profile() model.Profile {
 	return model.Profile{Powder: powder, Trials: []model.Trial{trial.WithDefaults(powder.Kind())}}
 }
 
-// Sentence gives the paste's ratio and that of the next dish, with the warnings.
+// Finding gives the paste's ratio and that of the next dish.
+func (p Paste) Finding() string {
+	return fmt.Sprintf("At %s %s takes %s; the next dish %s.", model.LevelName(p.Level), p.Title(),
+		model.PerPowder(bench.IntervalText(p.Powder), p.Basis.Liquid), bench.RangeText(p.Next))
+}
+
+// Sentence gives the finding with the warnings.
 func (p Paste) Sentence() string {
-	text := fmt.Sprintf("At %s %s takes %s g %s per g; the next dish %s.", model.LevelName(p.Level), p.Title(),
-		bench.IntervalText(p.Powder), p.Basis.Liquid, bench.RangeText(p.Next))
-	return strings.Join(append([]string{text}, p.Warnings...), " ")
+	return strings.Join(append([]string{p.Finding()}, p.Warnings...), " ")
 }

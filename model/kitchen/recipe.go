@@ -150,9 +150,9 @@ func Stale(r model.Recipe, p model.Profile, d model.OwnSpoons) string {
 		}
 		factor := now.Ratio.Powder.Median / powder.Ratio
 		if math.Abs(factor-1) > changed {
-			return fmt.Sprintf("%s has changed since this recipe was saved: %s g %s per g then, %s now (%+.1f %%).",
-				p.Powder.Title(), model.RatioText(powder.Ratio), r.Liquid, model.RatioText(now.Ratio.Powder.Median),
-				100*(factor-1))
+			return fmt.Sprintf("%s has changed since this recipe was saved: %s then, %s now (%+.1f %%).",
+				p.Powder.Title(), model.PerPowder(model.RatioText(powder.Ratio), r.Liquid),
+				model.RatioText(now.Ratio.Powder.Median), 100*(factor-1))
 		}
 	}
 	return ""

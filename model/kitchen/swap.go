@@ -124,13 +124,11 @@ func (s Swap) Sentence() string {
 func (s Swap) Finding() string {
 	a, b := s.Pair.Names()
 	liquid := s.Pair.A.Ratio.Basis.Liquid
-	lead := "For"
+	lead := "At"
 	if s.Pair.RestsApart {
-		lead = "Even so: for"
+		lead = "Even so: at"
 	}
-	text := fmt.Sprintf("%s %s of %s with %s of %s at %s take %s of %s with %s of %s, keeping the %s.",
-		lead, AmountText(s.OldPowder), a, AmountText(s.OldLiquid), liquid, model.LevelName(s.Pair.A.Ratio.Level),
-		AmountText(s.NewPowder), b, AmountText(s.NewLiquid), liquid, string(s.Keep))
+	text := fmt.Sprintf("%s %s, %s", lead, model.LevelName(s.Pair.A.Ratio.Level), s.standsIn(a, b, liquid))
 	if s.Pair.Verdict != Close {
 		text += fmt.Sprintf(" Gram for gram it would stand at %s instead of %s: %s.", StandingText(*s.Pair.StandsAt),
 			model.LevelName(s.Pair.A.Ratio.Level), s.Pair.Verdict.Words())
@@ -141,11 +139,27 @@ func (s Swap) Finding() string {
 	return text
 }
 
-// AmountText writes grams with their interval, "2.63 g (2.01 to 3.44)", and without where
-// the amount is known.
-func AmountText(g fit.Interval) string {
-	if g.Low == g.High {
-		return model.Grams(g.Median) + " g"
+// standsIn says what stands in for what, beginning with what stays the same.
+func (s Swap) standsIn(a, b, liquid string) string {
+	switch s.Keep {
+	case KeepPowder:
+		return fmt.Sprintf("%s takes %s in the place of %s with %s.", AmountOf(s.NewPowder, b),
+			AmountOf(s.NewLiquid, liquid), AmountOf(s.OldPowder, a), AmountOf(s.OldLiquid, liquid))
+	case KeepTotal:
+		return fmt.Sprintf("%s with %s takes the place of %s with %s: as much in all.", AmountOf(s.NewPowder, b),
+			AmountOf(s.NewLiquid, liquid), AmountOf(s.OldPowder, a), AmountOf(s.OldLiquid, liquid))
+	default:
+		return fmt.Sprintf("%s takes the place of %s in the same %s.", AmountOf(s.NewPowder, b),
+			AmountOf(s.OldPowder, a), AmountOf(s.NewLiquid, liquid))
 	}
-	return fmt.Sprintf("%s g (%s to %s)", model.Grams(g.Median), model.Grams(g.Low), model.Grams(g.High))
+}
+
+// AmountOf is grams of something with their interval, "2.63 g of Oat (2.01 to 3.44)",
+// and without where the amount is known.
+func AmountOf(g fit.Interval, of string) string {
+	text := fmt.Sprintf("%s g of %s", model.Grams(g.Median), of)
+	if g.Low < g.High {
+		text += fmt.Sprintf(" (%s to %s)", model.Grams(g.Low), model.Grams(g.High))
+	}
+	return text
 }

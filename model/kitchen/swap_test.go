@@ -66,7 +66,8 @@ func TestSwapSays(t *testing.T) {
 	s, err := kitchen.PairOf(a, b).Swap(30, 60, kitchen.KeepTotal)
 	require.NoError(t, err)
 	said := s.Sentence()
-	assert.Contains(t, said, "For 30.00 g of A with 60.00 g of water at 5 spread take 60.00 g (")
+	assert.Contains(t, said, "At 5 spread, 60.00 g of B (")
+	assert.Contains(t, said, "takes the place of 30.00 g of A with 60.00 g of water: as much in all.")
 	assert.Contains(t, said,
 		"Gram for gram it would stand at 0 or below instead of 5 spread: it cannot stand in.")
 	sum, err := s.Spoons([]string{"1 tsp"})

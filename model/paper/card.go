@@ -310,8 +310,9 @@ func (l layout) basedOn() []string {
 		ratio.Median = now // as the powder's own page says it
 	}
 	return []string{
-		fmt.Sprintf("%s g %s per g powder for the next dish, at %s, read after %s.",
-			bench.IntervalText(repeats.ToldInterval(ratio)), printable.Words(r.Liquid), model.LevelName(r.Level),
+		fmt.Sprintf("%s for the next dish, at %s, read after %s.",
+			model.PerPowder(bench.IntervalText(repeats.ToldInterval(ratio)), printable.Words(r.Liquid)),
+			model.LevelName(r.Level),
 			model.Seconds(r.RestS)),
 		fmt.Sprintf("Newest trial %s%s.", day(r.Trial), saved),
 	}

@@ -156,7 +156,7 @@ func TestANoteIsMarkedAsOne(t *testing.T) {
 // The two parts of the water are the water, to the last digit shown.
 func TestPartsOfTheWaterAddUpAsShown(t *testing.T) {
 	parts := regexp.MustCompile(`Weigh ([0-9.]+) g of the water .*; keep the other ([0-9.]+) g back`)
-	sums := regexp.MustCompile(`([0-9.]+) g [^(;]*\(([0-9.]+) g, and ([0-9.]+) g`)
+	sums := regexp.MustCompile(`([0-9.]+) g [^(;\n]*\(([0-9.]+) g, and ([0-9.]+) g`)
 	table := regexp.MustCompile(`(?m)^\| water \| ([0-9.]+) \|`)
 	number := func(text string) float64 {
 		v, err := strconv.ParseFloat(text, 64)

@@ -3,6 +3,7 @@ package readings
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
@@ -111,7 +112,11 @@ func (m Measured) Scale() string { return scale(m.Measured, m.Wanted) }
 
 // scale names a wanted reading and how it is taken.
 func scale(m model.Measured, wanted float64) string {
-	return fmt.Sprintf("at %s, %s", m.Text(wanted), m.Words())
+	at := "at " + m.Text(wanted)
+	if strings.HasSuffix(at, " "+m.Words()) { // "25 blows"
+		return at
+	}
+	return at + ", " + m.Words()
 }
 
 // Headline gives the ratio in few words, with its scale; "" without a ratio.
@@ -137,7 +142,7 @@ func (m Measured) Brief() []string {
 	default:
 		return []string{"none yet " + m.Scale(), "none yet"}
 	}
-	return []string{ratio + " g " + m.Basis.Liquid + " per g " + m.Scale(), ratio + " at " + m.Text(m.Wanted), ratio}
+	return []string{model.PerPowder(ratio, m.Basis.Liquid) + " " + m.Scale(), ratio + " at " + m.Text(m.Wanted), ratio}
 }
 
 // Sentence gives the answer with its scale, or says why there is none.
@@ -145,11 +150,11 @@ func (m Measured) Sentence() string {
 	var text string
 	switch m.Status {
 	case measure.Solved:
-		text = fmt.Sprintf("%s g %s per g powder %s, by %d readings", bench.IntervalText(m.Dish), m.Basis.Liquid,
+		text = fmt.Sprintf("%s %s, by %d readings", model.PerPowder(bench.IntervalText(m.Dish), m.Basis.Liquid),
 			m.Scale(), m.N)
 	case measure.NoInterval:
-		text = fmt.Sprintf("%s g %s per g powder %s, by two readings: no interval before a third",
-			model.RatioText(m.Ratio.Median), m.Basis.Liquid, m.Scale())
+		text = fmt.Sprintf("%s %s, by two readings: no interval before a third",
+			model.PerPowder(model.RatioText(m.Ratio.Median), m.Basis.Liquid), m.Scale())
 	case measure.SlopeUnclear:
 		text = fmt.Sprintf("No ratio %s: the readings do not clearly change with the powder; read a dish that is "+
 			"thicker or thinner", m.Scale())

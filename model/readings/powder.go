@@ -33,8 +33,8 @@ func (p Powder) Brief() [2]string {
 
 // Tip gives the answer for a recipe, for makers with a ruler, a cone or a watch.
 func (p Powder) Tip() string {
-	return fmt.Sprintf("Measured, %s: %s g %s per g powder read %s. Levels are another scale.", p.Words(),
-		bench.IntervalText(p.Ratio), p.Basis.Liquid, p.Text(p.Wanted))
+	return fmt.Sprintf("Measured, %s: %s read %s. Levels are another scale.", p.Words(),
+		model.PerPowder(bench.IntervalText(p.Ratio), p.Basis.Liquid), p.Text(p.Wanted))
 }
 
 // Sentence gives the powder's answer with its scale.
@@ -43,8 +43,9 @@ func (p Powder) Sentence() string {
 	if p.Trials > 1 {
 		trials = fmt.Sprintf("%d trials", p.Trials)
 	}
-	return fmt.Sprintf("%s g %s per g powder %s (%s); the next dish %s.", bench.IntervalText(p.Ratio),
-		p.Basis.Liquid, p.Scale(), trials, bench.RangeText(p.Next))
+	return fmt.Sprintf("%s %s (%s); the next dish %s.",
+		model.PerPowder(bench.IntervalText(p.Ratio), p.Basis.Liquid), p.Scale(), trials,
+		bench.RangeText(p.Next))
 }
 
 // on reports whether a trial counts for the powder on the scale of m, in the liquid and

@@ -215,7 +215,7 @@ func TestAimIsTheNewestTrials(t *testing.T) {
 }
 
 func TestSentenceOfAPowder(t *testing.T) {
-	assert.Regexp(t, `^At 5 spread this powder takes \S+ \(\S+ to \S+\) g water per g `+
+	assert.Regexp(t, `^At 5 spread this powder takes \S+ \(\S+ to \S+\) g water per g powder `+
 		`\(2 trials, rest 2 min\); the next dish \S+ to \S+\.$`,
 		ratio(t, specimen.WithTrials(specimen.Full(1, 2), specimen.Full(2, 2)), 5).Sentence())
 	assert.Regexp(t, `^At 5 spread this powder takes about .*, tested from one side only \(1 trial, rest 2 min\)\.$`,

@@ -18,7 +18,8 @@ func (r Ratio) Terms() []bench.Term {
 	terms := bench.Terms(*r.Budget)
 	for i := range terms {
 		if terms[i].Key == "repeats" {
-			terms[i].After = r.Powder.HalfWidth() * oneMore(r.repeats, r.common)
+			terms[i].Now = r.Powder.HalfWidth()
+			terms[i].After = terms[i].Now * oneMore(r.repeats, r.common)
 		}
 	}
 	return terms

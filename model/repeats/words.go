@@ -18,15 +18,15 @@ func (r Ratio) Sentence() string {
 	}
 	switch {
 	case r.Powder != nil && r.Reach == fit.Bracketed:
-		return fmt.Sprintf("At %s this powder takes %s g %s per g (%s, rest %s); the next dish %s.", at,
-			bench.IntervalText(*r.Powder), r.Basis.Liquid, trials, model.Seconds(r.Basis.RestS),
+		return fmt.Sprintf("At %s this powder takes %s (%s, rest %s); the next dish %s.", at,
+			model.PerPowder(bench.IntervalText(*r.Powder), r.Basis.Liquid), trials, model.Seconds(r.Basis.RestS),
 			bench.RangeText(*r.Next))
 	case r.Powder != nil:
-		return fmt.Sprintf("At %s this powder takes about %s g %s per g, tested from one side only (%s, rest %s).", at,
-			bench.IntervalText(*r.Powder), r.Basis.Liquid, trials, model.Seconds(r.Basis.RestS))
+		return fmt.Sprintf("At %s this powder takes about %s, tested from one side only (%s, rest %s).", at,
+			model.PerPowder(bench.IntervalText(*r.Powder), r.Basis.Liquid), trials, model.Seconds(r.Basis.RestS))
 	case r.Bound != nil:
-		return fmt.Sprintf("Level %s is not reached: it takes %s g %s per g powder.", at, bench.BoundText(*r.Bound),
-			r.Basis.Liquid)
+		return fmt.Sprintf("Level %s is not reached: it takes %s.", at,
+			model.PerPowder(bench.BoundText(*r.Bound), r.Basis.Liquid))
 	case r.Beside:
 		return "Side by side only: no trial names levels yet, so there is no ratio."
 	default:

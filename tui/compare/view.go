@@ -101,18 +101,18 @@ func (c *comparison) columns(w int) (cols []column, name int) {
 	if w < 50 { // the ratio says more than the end of a long name
 		least = 10
 	}
-	factor, intervals := 9, false
+	times := fmt.Sprintf("times %c", letter(c.ref)) // the liquid that the reference takes
+	factor, intervals, perG, perTsp := 9, false, times, "per tsp"
 	if w >= 104 {
-		factor, intervals = 21, true
+		factor, intervals, perG, perTsp = 21, true, times+", per g", times+", per tsp"
 	}
-	times := "×" + string(letter(c.ref)) // times the liquid that the reference takes
 	byWeight := func(i int) string { return c.factorCell(i, c.pairs[i].ByWeight, intervals) }
 	bySpoon := func(i int) string { return c.factorCell(i, c.pairs[i].BySpoon, intervals) }
 	all := []column{
 		{"g liquid per g", 22, c.ratioCell},
-		{times + " per g", factor, byWeight},
+		{perG, factor, byWeight},
 		{"gram for gram", 17, c.verdictCell},
-		{times + " per tsp", max(factor, 10), bySpoon},
+		{perTsp, max(factor, 10), bySpoon},
 	}
 	if c.differ(func(b model.Basis) any { return strings.ToLower(b.Liquid) }) {
 		all = append(all, column{
@@ -125,7 +125,7 @@ func (c *comparison) columns(w int) (cols []column, name int) {
 	}
 	all = append(all,
 		column{"1 tsp", 7, c.tspCell},
-		column{"tested", 10, func(i int) string { return c.sides[i].Ratio.Reach.Tested() }},
+		column{"tested from", 11, func(i int) string { return c.sides[i].Ratio.Reach.Tested() }},
 		column{"care", 15, func(i int) string { return care.Words(c.sides[i].Powder) }},
 		column{"behaviour", 22, func(i int) string { return model.SeenText(c.sides[i].Seen) }},
 	)
@@ -253,7 +253,7 @@ func (c *comparison) text(w int) []string {
 // sideText writes the details that a narrow table may leave out.
 func (c *comparison) sideText(i int) string {
 	s := c.sides[i]
-	text := fmt.Sprintf("%c %s, tested: %s", letter(i), c.name(i), s.Ratio.Reach.Tested())
+	text := fmt.Sprintf("%c %s, %s", letter(i), c.name(i), s.Ratio.Reach.Side())
 	if s.TspG > 0 {
 		text += fmt.Sprintf("; a level tsp weighs %s g", model.SpoonGrams(s.TspG))
 	}
@@ -292,7 +292,7 @@ func (c *comparison) Help() []string {
 		"Compare: two to six powders side by side at one level, on one chart and in one table. ←→ changes the level, " +
 			"↑↓ the powder that the others are set against; l goes through the liquids and rests they were tried in. " +
 			"Nothing here changes a powder on the shelf.",
-		"×A per g: how many times as much liquid a gram takes as a gram of A; " +
+		"Times A: how many times as much liquid a gram takes as a gram of A; " +
 			"per tsp the same by the level teaspoon. " +
 			"Gram for gram: where the paste lands when the other takes A's place, and whether it may. " +
 			"? behind a ratio: tested from one side only. ! is a warning, and the text below says why.",

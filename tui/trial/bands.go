@@ -146,8 +146,8 @@ func (b *benchScreen) dishLine(w int) string {
 	}
 	ratio := ""
 	if d.Mixed() {
-		ratio = "ratio " + model.RatioText(d.Ratio())
-		holds += ", "
+		ratio = model.RatioText(d.Ratio()) + " g/g"
+		holds += ": "
 	}
 	aim := fmt.Sprintf("target %s · rest %s", model.Number(t.Aim), model.Seconds(b.restS()))
 	if t.Match != nil {
@@ -156,12 +156,19 @@ func (b *benchScreen) dishLine(w int) string {
 	if t.SetAside != "" {
 		aim = ui.WaitStyle.Render("! set aside (i says why)")
 	}
-	long := "  In the dish  " + holds + ui.TitleStyle.Render(ratio)
+	inDish := "  In the dish  " + holds
+	long := inDish + ui.TitleStyle.Render(ratio)
+	if d.Mixed() {
+		full := inDish + ui.TitleStyle.Render(model.PerPowder(model.RatioText(d.Ratio()), printable.Line(t.Liquid)))
+		if ui.Cells(full)+ui.Cells(aim)+2 <= w {
+			long = full
+		}
+	}
 	if ui.Cells(long)+ui.Cells(aim)+2 <= w {
 		return ui.Justify(long, ui.NoteStyle.Render(aim)+" ", w)
 	}
 	return ui.Fitting(w, long, "  "+holds+ui.TitleStyle.Render(ratio),
-		"  "+ui.TitleStyle.Render(ratio)+" · "+strings.TrimSuffix(holds, ", "),
+		"  "+ui.TitleStyle.Render(ratio)+" · "+strings.TrimSuffix(holds, ": "),
 		fmt.Sprintf("  %s · %s g + %s g powder", ui.TitleStyle.Render(ratio), model.Grams(d.LiquidG),
 			model.Grams(d.PowderG)))
 }

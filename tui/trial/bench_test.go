@@ -379,8 +379,8 @@ func TestTheColumnOfReadingsIsNotCalledLevel(t *testing.T) {
 		p.Trials[0].Steps[i].Looked, p.Trials[0].Steps[i].Level, p.Trials[0].Steps[i].Reading = false, 0, mm
 	}
 	d := drive.Start(t, drive.NewShelf(p).Deps(), 80, 24).Press("enter")
-	assert.Regexp(t, `step +ratio +spread`, d.Frame())
+	assert.Regexp(t, `step +g water/g +spread`, d.Frame())
 	p.Trials[0].Steps[1].Looked, p.Trials[0].Steps[1].Level = true, 1
 	d = drive.Start(t, drive.NewShelf(p).Deps(), 80, 24).Press("enter")
-	assert.Regexp(t, `step +ratio +level`, d.Frame(), "a level and a reading")
+	assert.Regexp(t, `step +g water/g +level`, d.Frame(), "a level and a reading")
 }

@@ -142,19 +142,19 @@ func TestLiquidLimitsByKeys(t *testing.T) {
 			"Smith", measure.Cone, 20,
 			[]float64{50.0, 52.1, 54.1, 57.0, 58.2},
 			[]float64{16.1, 17.6, 19.3, 21.3, 22.6},
-			"0.552 (0.549 to 0.554) g water per g at 20 mm, cone",
+			"0.552 (0.549 to 0.554) g water per g powder at 20 mm, cone",
 		},
 		{
 			"Budhu", measure.Cone, 20,
 			[]float64{39, 44.8, 52.5, 60.3, 67},
 			[]float64{5.5, 7.8, 14.8, 22, 32},
-			"0.583 (0.568 to 0.600) g water per g at 20 mm, cone",
+			"0.583 (0.568 to 0.600) g water per g powder at 20 mm, cone",
 		},
 		{
 			"Das", measure.Blows, 25,
 			[]float64{39.1, 40.8, 42},
 			[]float64{28, 20, 15},
-			"0.397 (0.353 to 0.406) g water per g at 25 blows",
+			"0.397 (0.353 to 0.406) g water per g powder at 25 blows",
 		},
 		{
 			"two points", measure.Cone, 20,

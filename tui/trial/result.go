@@ -171,6 +171,21 @@ func (r *result) headline() string {
 	return r.session.Outcome().Answer(t.Aim).Headline(t.Liquid)
 }
 
+// shortHeadline is the headline without its range where that stands below it.
+func (r *result) shortHeadline() string {
+	t := r.session.Trial()
+	if _, measured := r.onlyMeasured(); measured || t.Match != nil {
+		return r.headline()
+	}
+	if len(r.powder) > 0 && r.powder[0].Powder != nil {
+		return r.powder[0].Takes()
+	}
+	if a := r.session.Outcome().Answer(t.Aim); len(r.powder) == 0 && a.Dish != nil {
+		return a.Takes(t.Liquid)
+	}
+	return r.headline()
+}
+
 // copied is the answer with what it is for, as it goes to the clipboard.
 func (r *result) copied() string {
 	t := r.session.Trial()

@@ -68,9 +68,10 @@ func TestRepeatIsSteeredByTheTrialJustFinished(t *testing.T) {
 func TestResultGetsOut(t *testing.T) {
 	f := drive.Pantry()
 	d := drive.Start(t, f.Deps(), 80, 24).Press("down enter y")
-	answer := "Oat: 4.8 g water per g, 13 g per level tsp of 2.61 g; next dish "
+	answer := "Oat: 4.8 g water per g powder (13 g per level tsp, which weighs 2.61 g); next dish "
 	assert.True(t, strings.HasPrefix(f.Clip, answer), f.Clip)
-	assert.Contains(t, d.Frame(), "; next dish ", "what is copied is the headline that is shown")
+	shown, _, _ := strings.Cut(answer, "; next dish")
+	assert.Contains(t, d.Frame(), "RESULT  "+strings.TrimPrefix(shown, "Oat: "), "its range stands below it")
 	d.Press("e json enter")
 	assert.Contains(t, d.Frame(), "written to /written/oat.json")
 	assert.Equal(t, "1 at 0", f.Files["oat.json"])
@@ -122,7 +123,7 @@ func TestTheTeaspoonOfThePotIsTheSameEverywhere(t *testing.T) {
 	d := drive.Start(t, f.Deps(), 80, 24)
 	assert.Contains(t, d.Frame(), " 2.64 g ")
 	d.Press("enter y")
-	assert.Contains(t, f.Clip, "g per level tsp of 2.64 g;")
+	assert.Contains(t, f.Clip, "g per level tsp, which weighs 2.64 g);")
 	assert.Contains(t, d.Flat(), "a level 1 tsp weighs 2.64 g (going by the 1/8 tsp), a level 1/8 tsp weighs 0.330 ±")
 }
 

@@ -88,7 +88,7 @@ func (r *result) top(w int) (lines, which []string) {
 	}
 	head := " " + ui.Badge(style, badge)
 	indent := ui.Cells(head) + 1
-	for i, l := range ui.Painted(ui.TitleStyle, r.headline(), max(w-indent-1, 20)) {
+	for i, l := range ui.Painted(ui.TitleStyle, r.shortHeadline(), max(w-indent-1, 20)) {
 		if i == 0 {
 			l = head + " " + l
 		} else {
@@ -244,7 +244,7 @@ func (r *result) steps(t model.Trial) []string {
 	for i, s := range t.Steps {
 		text := fmt.Sprintf("%d  %s", i+1, s.Text())
 		if i < len(out.Reading.Dishes) && out.Reading.Dishes[i].Mixed() {
-			text += ", ratio " + model.RatioText(out.Reading.Dishes[i].Ratio())
+			text += ", " + model.PerPowder(model.RatioText(out.Reading.Dishes[i].Ratio()), printable.Line(t.Liquid))
 		}
 		if s.Looked {
 			text += ", " + s.LookText()

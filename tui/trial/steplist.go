@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/ui"
 )
 
@@ -40,7 +41,7 @@ func (b *benchScreen) drawSteps(d *drawn, row, w, h int) []string {
 	t := b.trial()
 	var lines []string
 	if h > 2 {
-		lines = append(lines, ui.NoteStyle.Render(stepLine("", "step", "ratio", b.readHead(), w)))
+		lines = append(lines, ui.NoteStyle.Render(stepLine("", "step", b.ratioHead(), b.readHead(), w)))
 	}
 	if len(t.Steps) == 0 {
 		return append(lines, ui.NoteStyle.Render("  nothing added yet"))[:min(len(lines)+1, h)]
@@ -66,6 +67,15 @@ func (b *benchScreen) drawSteps(d *drawn, row, w, h int) []string {
 		return lines
 	}
 	return append(lines, legend...)
+}
+
+// ratioHead heads the column of the dish's ratio: its unit.
+func (b *benchScreen) ratioHead() string {
+	const longest = 14
+	if head := "g " + printable.Line(b.trial().Liquid) + "/g"; ui.Cells(head) <= longest {
+		return head
+	}
+	return "g liquid/g"
 }
 
 // readHead heads the column of what was read.
@@ -98,8 +108,9 @@ func stepLine(sign, what, ratio, level string, w int) string {
 	if w < stepsWidth {
 		levelWidth = 8
 	}
-	return ui.Pad(sign, 2) + ui.Pad(what, max(w-2-ratioWidth-2-levelWidth, 6)) +
-		ui.PadLeft(ratio, ratioWidth) + "  " + ui.Pad(level, levelWidth)
+	wider := max(ui.Cells(ratio)-ratioWidth, 0) // a head reaches to the left
+	return ui.Pad(sign, 2) + ui.Pad(what, max(w-2-ratioWidth-2-levelWidth, 6)-wider) +
+		ui.PadLeft(ratio, ratioWidth+wider) + "  " + ui.Pad(level, levelWidth)
 }
 
 func (b *benchScreen) stepText(i int, s model.Step, w int) string {

@@ -190,7 +190,7 @@ func (t *Trial) sayDish() {
 	text := fmt.Sprintf("In the dish: %s g %s, %s g powder", model.Grams(d.LiquidG), r.Trial.Liquid,
 		model.Grams(d.PowderG))
 	if d.Mixed() {
-		text += fmt.Sprintf(", ratio %s", model.RatioText(d.Ratio()))
+		text += ": " + model.PerPowder(model.RatioText(d.Ratio()), r.Trial.Liquid)
 	}
 	t.tell("%s.", text)
 }

@@ -322,7 +322,7 @@ func (t *Trial) steps(string) error {
 	for i, s := range r.Trial.Steps {
 		text := fmt.Sprintf("Step %d: %s", i+1, s.Text())
 		if i < len(r.Dishes) && r.Dishes[i].Mixed() {
-			text += fmt.Sprintf(", ratio %s", model.RatioText(r.Dishes[i].Ratio()))
+			text += ", " + model.PerPowder(model.RatioText(r.Dishes[i].Ratio()), r.Trial.Liquid)
 		}
 		if s.Looked {
 			text += ", " + s.LookText()

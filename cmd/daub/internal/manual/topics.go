@@ -38,7 +38,7 @@ Scales, spoons and their repeats add their own doubt. Three intervals follow:
   this powder      all its trials together
   the next dish    the same, and how much dishes differ: for recipes
 
-"Tested: both sides" means that looks lie on both sides of the level, one of
+"Tested from both sides" means that looks lie on both sides of the level, one of
 them within two levels of it. From one side only, the ratio is a first estimate.`
 
 // Topics are help pages that belong to no single command.

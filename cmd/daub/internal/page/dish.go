@@ -124,7 +124,7 @@ func (p *Page) dishTable(d Dish) {
 		{Title: "  level"},
 		{Title: "g liquid per g powder"},
 		{Title: "g liquid per level tsp"},
-		{Title: "tested"},
+		{Title: "tested from"},
 	}, rows)
 }
 
@@ -132,9 +132,8 @@ func (p *Page) dishTable(d Dish) {
 func (d Dish) farOut() []string {
 	var texts []string
 	for _, i := range d.Reading.FarOut() {
-		texts = append(texts, fmt.Sprintf("step %d: %s at %s g %s per g powder", i+1,
-			d.Reading.Trial.Steps[i].ShortLook(), model.RatioText(d.Reading.Dishes[i].Ratio()),
-			d.Reading.Trial.Liquid))
+		texts = append(texts, fmt.Sprintf("step %d: %s at %s", i+1, d.Reading.Trial.Steps[i].ShortLook(),
+			model.PerPowder(model.RatioText(d.Reading.Dishes[i].Ratio()), d.Reading.Trial.Liquid)))
 	}
 	return texts
 }

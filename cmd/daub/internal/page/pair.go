@@ -98,7 +98,7 @@ func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
 	}, numbers)
 	p.Gap()
 	p.Table([]Column{
-		{Title: "powder"}, {Title: "1 tsp", Right: true}, {Title: "g liquid per level tsp"}, {Title: "tested"},
+		{Title: "powder"}, {Title: "1 tsp", Right: true}, {Title: "g liquid per level tsp"}, {Title: "tested from"},
 	}, spoons)
 	p.Gap()
 	p.Table([]Column{
