@@ -10,9 +10,11 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -26,11 +28,14 @@ type listed struct {
 	Dir        string
 	GoFiles    []string
 	Imports    []string
+
+	TestGoFiles, XTestGoFiles, IgnoredGoFiles []string // ignored: for another system, or under a tag
 }
 
 func packages(t *testing.T) []listed {
 	t.Helper()
-	out, err := exec.Command("go", "list", "-e", "-json=ImportPath,Dir,GoFiles,Imports", module+"...").Output()
+	const asked = "-json=ImportPath,Dir,GoFiles,Imports,TestGoFiles,XTestGoFiles,IgnoredGoFiles"
+	out, err := exec.Command("go", "list", "-e", asked, module+"...").Output()
 	require.NoError(t, err)
 	var ps []listed
 	for d := json.NewDecoder(bytes.NewReader(out)); ; {
@@ -134,17 +139,27 @@ func TestArrows(t *testing.T) {
 	}
 }
 
-// TestRoomSizes holds that a folder can be taken in at a glance and that no file
-// repeats the name of its room.
+// widest is how many columns a line may have; a tab is four.
+const widest = 120
+
+// TestRoomSizes holds that a folder and a file, tests too, can be taken in at a
+// glance, and that no file repeats the name of its room.
 func TestRoomSizes(t *testing.T) {
 	for _, p := range packages(t) {
 		name := filepath.Base(room(p.ImportPath))
 		assert.LessOrEqual(t, len(p.GoFiles), 25, "%s is crowded", room(p.ImportPath))
-		for _, file := range p.GoFiles {
+		for _, file := range slices.Concat(p.GoFiles, p.TestGoFiles, p.XTestGoFiles, p.IgnoredGoFiles) {
 			text, err := os.ReadFile(filepath.Join(p.Dir, file))
 			require.NoError(t, err)
 			assert.Less(t, strings.Count(string(text), "\n"), 500, "%s/%s is long", room(p.ImportPath), file)
-			assert.False(t, strings.HasPrefix(file, name+"_"), "%s/%s repeats its room", room(p.ImportPath), file)
+			repeats := strings.HasPrefix(file, name+"_") && file != name+"_test.go"
+			assert.False(t, repeats, "%s/%s repeats its room", room(p.ImportPath), file)
+			n := 0
+			for line := range strings.Lines(string(text)) {
+				n++
+				columns := utf8.RuneCountInString(strings.TrimRight(line, "\r\n")) + 3*strings.Count(line, "\t")
+				assert.LessOrEqual(t, columns, widest, "%s/%s:%d", room(p.ImportPath), file, n)
+			}
 		}
 	}
 }
