@@ -71,9 +71,9 @@ func TestExportOfLooks(t *testing.T) {
 	lines := strings.Split(strings.TrimSpace(csv), "\r\n")
 	require.Len(t, lines, 1+steps)
 	require.Equal(t, "file,powder,lot,trial,begun,state,liquid,rest (s),step,added,spoons,grams,powder (g),liquid "+
-		"(g),level,beside,level stirred,reading,reading of,rested (s),behaviour,note", lines[0])
+		"(g),level,beside,level stirred,reading,reading of,rested (s),use,pot (g),behaviour,note", lines[0])
 	require.Equal(t, "light-white-clay,Light white clay,,1,2026-01-10,done,water,30,1,powder,1 x 1/2 "+
-		"tsp,0.71,0.71,5,0,,,,,,,", lines[1])
+		"tsp,0.71,0.71,5,0,,,,,,yes,,,", lines[1])
 	var found struct {
 		Looks []struct {
 			Trial, Step int
@@ -86,6 +86,41 @@ func TestExportOfLooks(t *testing.T) {
 	require.Contains(t, daub(h, "export", "light-white-clay", "--looks", "--to", "toml").out, "[[look]]")
 	require.Contains(t, daub(h, "export", "light-white-clay", "--looks", "--to", "md").out,
 		"| light-white-clay | Light white clay |  | 1 |")
+}
+
+// A look that the maker left out, and a weighing of the pot, are told wherever steps
+// are: a program that fits the looks anew fits the same ones.
+func TestLeftOutLooksAndThePotAreTold(t *testing.T) {
+	h := kitchenShelf(t)
+	entry := filepath.Join(h.shelf, "powders", "light-white-clay.toml")
+	text := strings.Replace(read(t, entry), "level = 0.0\n", "level = 0.0\nuse = false\npot_g = 125.4\n", 1)
+	require.Contains(t, text, "use = false")
+	require.NoError(t, os.WriteFile(entry, []byte(text), 0o600))
+
+	export := func(to string) string {
+		got := daub(h, "export", "light-white-clay", "--looks", "--to", to)
+		require.Zero(t, got.code, got.err)
+		return got.out
+	}
+	lines := strings.Split(export("csv"), "\r\n")
+	require.Contains(t, lines[1], ",no,125.4,")
+	require.Contains(t, lines[2], ",yes,,")
+	require.Contains(t, export("toml"), "use = false\npot_g = 125.4\n")
+	var found struct {
+		Looks []struct {
+			Use  *bool
+			PotG *float64 `json:"pot_g"`
+		}
+	}
+	require.NoError(t, json.Unmarshal([]byte(export("json")), &found))
+	require.False(t, *found.Looks[0].Use)
+	require.Equal(t, 125.4, *found.Looks[0].PotG)
+	require.True(t, *found.Looks[1].Use)
+	require.Nil(t, found.Looks[1].PotG)
+
+	require.Equal(t, []int{1}, decode[fitJSON](t, daub(h, "fit", entry, "--json")).LeftOut)
+	require.Equal(t, []int{1}, decode[showJSON](t, daub(h, "show", "light-white-clay", "--json")).TrialList[0].LeftOut)
+	require.Equal(t, []int{}, decode[fitJSON](t, daub(h, "fit", heavyClay, "--json")).LeftOut)
 }
 
 func TestMarkdownHasOneRowAPowder(t *testing.T) {

@@ -28,7 +28,7 @@ type fitJSON struct {
 	Bound  *export.Range    `json:"bound"`  // when not reached; null without a look
 	Budget *reply.Budget    `json:"budget"` // of ratio; null when not reached
 	Advice *adviceJSON      `json:"advice"` // what to do next for this level; null where nothing can be said
-	timingJSON
+	oddLooksJSON
 	Pot         *potJSON        `json:"pot"`           // null when the pot was not weighed
 	GramsPerTsp *float64        `json:"grams_per_tsp"` // of a level teaspoon; null when nothing says it
 	Measured    *reply.Measured `json:"measured"`      // null without a reading
@@ -36,10 +36,12 @@ type fitJSON struct {
 	reply.Beside
 }
 
-// timingJSON is the looks of a trial whose wait was far from the rest.
-type timingJSON struct {
-	Early []waitJSON `json:"early"` // before half the rest
-	Late  []waitJSON `json:"late"`  // after more than three times the rest
+// oddLooksJSON holds the looks of a trial that the maker left out, and those whose wait
+// was far from the rest.
+type oddLooksJSON struct {
+	LeftOut []int      `json:"left_out"` // the steps, from 1
+	Early   []waitJSON `json:"early"`    // before half the rest
+	Late    []waitJSON `json:"late"`     // after more than three times the rest
 }
 
 // waitJSON is one look and the wait before it.
@@ -48,7 +50,13 @@ type waitJSON struct {
 	RestedS int `json:"rested_s"`
 }
 
-func toTiming(r bench.Reading) timingJSON {
+func toOddLooks(r bench.Reading) oddLooksJSON {
+	leftOut := []int{}
+	for i, step := range r.Trial.Steps {
+		if step.LeftOut {
+			leftOut = append(leftOut, i+1)
+		}
+	}
 	waits := func(steps []int) []waitJSON {
 		out := make([]waitJSON, len(steps))
 		for i, step := range steps {
@@ -56,7 +64,7 @@ func toTiming(r bench.Reading) timingJSON {
 		}
 		return out
 	}
-	return timingJSON{waits(r.Early()), waits(r.Late())}
+	return oddLooksJSON{leftOut, waits(r.Early()), waits(r.Late())}
 }
 
 // potJSON holds the weighings of the powder's pot in a trial.
@@ -203,7 +211,7 @@ func (f fitAnswer) json() any {
 		Fit:   export.IntervalOf(f.Answer.Ratio), Ratio: export.IntervalOf(f.Answer.Dish),
 		Bound:  export.BoundOf(f.Answer.Bound),
 		Budget: reply.BudgetOf(f.Answer.Budget), Advice: toAdvice(page.Dish(f).Next()),
-		timingJSON: toTiming(f.Reading), Pot: toPot(f.Reading.Trial), GramsPerTsp: toTsp(f.Reading.SpoonWeights),
+		oddLooksJSON: toOddLooks(f.Reading), Pot: toPot(f.Reading.Trial), GramsPerTsp: toTsp(f.Reading.SpoonWeights),
 		Measured: reply.MeasuredOf(f.Reading), Acid: reply.AcidOf(f.Reading, f.OwnSpoons),
 		Beside: reply.BesideOf(f.Reading),
 	}

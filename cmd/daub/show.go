@@ -81,7 +81,7 @@ type trialJSON struct {
 	Reach    string           `json:"reach"`
 	Ratio    *export.Interval `json:"ratio"` // of this dish; null when not reached
 	Bound    *export.Range    `json:"bound"` // when not reached; null without a look
-	timingJSON
+	oddLooksJSON
 	Pot      *potJSON        `json:"pot"`      // null when the pot was not weighed
 	Measured *reply.Measured `json:"measured"` // null without a reading
 	Acid     *reply.Acid     `json:"acid"`     // null without an acid test
@@ -273,7 +273,7 @@ func toTrial(d page.Dish) trialJSON {
 		Trial: d.Trial + 1, Started: t.Started, State: string(t.State), SetAside: t.SetAside,
 		Liquid: t.Liquid, RestS: *t.RestS, Aim: t.Aim, Looks: d.Reading.Looks(),
 		Reach: d.Answer.Reach.String(), Ratio: export.IntervalOf(d.Answer.Dish), Bound: export.BoundOf(d.Answer.Bound),
-		timingJSON: toTiming(d.Reading), Pot: toPot(t), Beside: reply.BesideOf(d.Reading),
+		oddLooksJSON: toOddLooks(d.Reading), Pot: toPot(t), Beside: reply.BesideOf(d.Reading),
 		Measured: reply.MeasuredOf(d.Reading), Acid: reply.AcidOf(d.Reading, d.OwnSpoons),
 		Handling: reply.HandlingOf(d.Reading),
 	}

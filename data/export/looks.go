@@ -37,6 +37,8 @@ type look struct {
 	Kind      string    `json:"reading_kind"`  // spread, slump, cone, drain, blows; "" likewise
 	Stirred   *float64  `json:"level_stirred"` // read just after stirring; null where it was not
 	RestedS   *int      `json:"rested_s"`
+	Use       bool      `json:"use"`   // false where the maker left the look out of the answer
+	PotG      *float64  `json:"pot_g"` // the pot of powder after the step; null where it was not weighed
 	Behaviour []string  `json:"behaviour"`
 	Note      string    `json:"note"`
 }
@@ -64,6 +66,7 @@ func looksOf(e Powder, d model.OwnSpoons, on model.Choice) []look {
 				Weighed: step.Weighed(), PowderG: rounded(dish.PowderG), LiquidG: rounded(dish.LiquidG),
 				Grams:   rounded(max(dish.PasteG()-before.PasteG(), before.PasteG()-dish.PasteG())),
 				RestedS: step.RestedS, Behaviour: append([]string{}, step.Marks...), Note: step.Note,
+				Use: !step.LeftOut, PotG: Positive(step.PotG),
 			}
 			if step.Spoon != "" {
 				l.Count = step.Spoons()
@@ -85,7 +88,7 @@ func looksOf(e Powder, d model.OwnSpoons, on model.Choice) []look {
 				State: string(t.State), SetAside: t.SetAside, Liquid: t.Liquid, RestS: *t.RestS, Step: len(t.Steps),
 				Add: "later", Level: later.Level, Stirred: later.Stirred, Note: later.Note,
 				PowderG: rounded(before.PowderG), LiquidG: rounded(before.LiquidG),
-				Behaviour: append([]string{}, later.Marks...),
+				Behaviour: append([]string{}, later.Marks...), Use: true,
 			}
 			if added, known := t.LastAdded(); known {
 				rested := int(later.At.Sub(added).Seconds())
@@ -154,6 +157,21 @@ var lookColumns = []struct {
 			return ""
 		}
 		return strconv.Itoa(*l.RestedS)
+	}},
+	{"use", func(l look, _ Options) string {
+		switch {
+		case l.Level == nil && l.Beside == "" && l.Reading == nil:
+			return ""
+		case l.Use:
+			return "yes"
+		}
+		return "no"
+	}},
+	{"pot (g)", func(l look, o Options) string {
+		if l.PotG == nil {
+			return ""
+		}
+		return o.number(*l.PotG)
 	}},
 	{"behaviour", func(l look, _ Options) string { return textCell(strings.Join(l.Behaviour, ", ")) }},
 	{"note", func(l look, _ Options) string { return textCell(l.Note) }},
@@ -231,6 +249,8 @@ var looksFields = []tomlfile.Field[looksFile]{
 		tomlfile.MaybeDecimal("reading", "", func(l *look) **float64 { return &l.Reading }),
 		tomlfile.Text("reading_kind", "", func(l *look) *string { return &l.Kind }),
 		tomlfile.MaybeWhole("rested_s", "", func(l *look) **int { return &l.RestedS }),
+		tomlfile.Flag("use", "", func(l *look) *bool { return &l.Use }).Always(),
+		tomlfile.MaybeDecimal("pot_g", "", func(l *look) **float64 { return &l.PotG }),
 		tomlfile.Texts("behaviour", "", func(l *look) *[]string { return &l.Behaviour }),
 		tomlfile.Text("note", "", func(l *look) *string { return &l.Note }),
 	}),
