@@ -12,25 +12,25 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// choice is the addition that the maker would make instead of the advised one.
+// choice is the addition chosen with the arrows; it begins as the advised one.
 type choice struct {
 	liquid bool
-	spoon  int // into the spoons at hand
+	spoon  int // index into the spoons at hand
 	count  int
-	own    bool // the maker has chosen; else Enter takes the advice
+	own    bool // the maker chose it; else Enter follows the advice
 }
 
-// forecast holds what the addition that Enter would make is expected to bring,
-// and what one spoon more would.
+// forecast holds the likely outcome of the addition that Enter would make, and of
+// one spoon more.
 type forecast struct {
 	of       model.Step
 	revision int
 	known    bool
-	of1      []bench.Forecast // the addition and one more; empty where nothing can be said
+	of1      []bench.Forecast // of the addition, and of one more; empty if nothing can be said
 }
 
-// rechoose starts the choice at what is advised, or else at the spoon used
-// last, or at the smallest at hand.
+// rechoose sets the choice to the advice; without one, to the spoon used last, else
+// to the smallest.
 func (b *benchScreen) rechoose() {
 	t := b.trial()
 	b.choice = choice{count: 1}
@@ -44,8 +44,8 @@ func (b *benchScreen) rechoose() {
 	b.choice.spoon = b.usual(model.AddPowder)
 }
 
-// usual is the place of the spoon that was last used to add something, else of the
-// smallest at hand.
+// usual returns the index of the spoon last used for this kind of addition, else of
+// the smallest.
 func (b *benchScreen) usual(add model.Add) int {
 	t := b.trial()
 	for i := len(t.Steps) - 1; i >= 0; i-- {
@@ -56,8 +56,8 @@ func (b *benchScreen) usual(add model.Add) int {
 	return max(len(t.Spoons)-1, 0)
 }
 
-// turnOver chooses liquid in the place of powder, or powder in that of liquid,
-// afresh.
+// turnOver changes the choice from powder to liquid or back and starts the count
+// anew.
 func (b *benchScreen) turnOver() {
 	liquid := !b.choice.liquid
 	b.rechoose()
@@ -74,8 +74,9 @@ func (b *benchScreen) turnOver() {
 	b.choice.own = true
 }
 
-// chooseBack chooses the spoonfuls of liquid that bring a dish which is too thick
-// nearest to its target; of those within a tenth the fewest.
+// chooseBack chooses spoonfuls of liquid that bring a too thick dish to its target.
+// The spoon that comes nearest wins; of spoons within a tenth of the amount, the
+// largest.
 func (b *benchScreen) chooseBack() {
 	want := b.session.Outcome().Reading.BackG()
 	nearest := math.Inf(1)
@@ -92,8 +93,8 @@ func (b *benchScreen) chooseBack() {
 	}
 }
 
-// backText is the liquid that is missing where a dish is too thick, as it is typed;
-// "" where none is, or powder is chosen.
+// backText gives the liquid that a too thick dish lacks, in g as typed; "" if it
+// lacks none or powder is chosen.
 func (b *benchScreen) backText() string {
 	if want := b.session.Outcome().Reading.BackG(); b.choice.liquid && want > 0 {
 		return model.Significant(want, 2)
@@ -101,8 +102,8 @@ func (b *benchScreen) backText() string {
 	return ""
 }
 
-// advised is the advice that Enter would take, nil where there is none or the
-// maker has chosen otherwise.
+// advised returns the advice that Enter would follow; nil without one, or if the
+// maker chose otherwise.
 func (b *benchScreen) advised() *bench.Advice {
 	if b.choice.own {
 		return nil
@@ -110,13 +111,13 @@ func (b *benchScreen) advised() *bench.Advice {
 	return b.session.Outcome().Advice
 }
 
-// stopAdvised reports whether Enter would take the advice to stop.
+// stopAdvised reports whether Enter would follow the advice to stop.
 func (b *benchScreen) stopAdvised() bool {
 	a := b.advised()
 	return a != nil && a.Action == bench.ActStop
 }
 
-// forecasts works out what Enter and one spoon more would bring.
+// forecasts predicts the look after the planned step, and after one spoon more.
 func (b *benchScreen) forecasts() []bench.Forecast {
 	s, ok := b.planned()
 	if !ok {
@@ -135,8 +136,8 @@ func (b *benchScreen) forecasts() []bench.Forecast {
 	return f.of1
 }
 
-// planned is the step that Enter would make; ok is false where it makes none
-// without asking for grams of which nothing is known yet.
+// planned returns the step that Enter would make. ok is false if Enter would first
+// ask for grams.
 func (b *benchScreen) planned() (model.Step, bool) {
 	if a := b.advised(); a != nil {
 		return a.Step()
@@ -144,7 +145,7 @@ func (b *benchScreen) planned() (model.Step, bool) {
 	return b.chosen()
 }
 
-// step adds a step and waits for its look.
+// step adds a step; its look comes next.
 func (b *benchScreen) step(s model.Step) error {
 	if err := b.session.Add(b.now, s); err != nil {
 		return err
@@ -156,7 +157,7 @@ func (b *benchScreen) step(s model.Step) error {
 	return nil
 }
 
-// benchKey handles the keys that serve while adding and while looking.
+// benchKey handles the keys that work both while adding and while looking.
 func (b *benchScreen) benchKey(msg tea.KeyMsg) {
 	k := benchKeys
 	switch {
@@ -193,7 +194,7 @@ func (b *benchScreen) benchKey(msg tea.KeyMsg) {
 	}
 }
 
-// addKey handles the keys that choose and add; false passes the key on.
+// addKey handles the keys for choosing and adding; false passes the key on.
 func (b *benchScreen) addKey(msg tea.KeyMsg) bool {
 	k := benchKeys
 	switch {
@@ -216,7 +217,7 @@ func (b *benchScreen) addKey(msg tea.KeyMsg) bool {
 	case key.Matches(msg, k.back):
 		b.stepBack()
 	case (b.awaitsLook() || b.onlyMeasured()) && key.Matches(msg, k.level):
-		b.lookKey(msg) // the last addition was passed over; it is looked at after all
+		b.lookKey(msg) // the look was skipped before; now it is made
 	case key.Matches(msg, k.half):
 		b.halfKey()
 	case key.Matches(msg, k.level):
@@ -227,14 +228,14 @@ func (b *benchScreen) addKey(msg tea.KeyMsg) bool {
 	return true
 }
 
-// onlyMeasured reports whether the last step has a reading and no level yet: one may
-// stand beside the other.
+// onlyMeasured reports whether the last step has a reading and no level; a level
+// may still be added.
 func (b *benchScreen) onlyMeasured() bool {
 	last := b.last()
 	return last != nil && last.Reading > 0 && !last.Looked
 }
 
-// stepBack takes a choice back, or goes back to the look that was passed over.
+// stepBack drops the maker's choice, or else returns to a skipped look.
 func (b *benchScreen) stepBack() {
 	switch {
 	case b.choice.own:
@@ -246,7 +247,7 @@ func (b *benchScreen) stepBack() {
 	}
 }
 
-// back goes back or forth by one change.
+// back undoes or redoes one change.
 func (b *benchScreen) back(step func() (bench.Change, bool), said, no string) {
 	c, ok := step()
 	if !ok {
@@ -258,7 +259,7 @@ func (b *benchScreen) back(step func() (bench.Change, bool), said, no string) {
 	b.next()
 }
 
-// turn chooses another spoon: left is larger, right is smaller.
+// turn chooses the next larger spoon, or the next smaller one.
 func (b *benchScreen) turn(larger bool) {
 	at := b.choice.spoon + 1
 	if larger {
@@ -267,7 +268,7 @@ func (b *benchScreen) turn(larger bool) {
 	b.choose(min(max(at, 0), len(b.trial().Spoons)-1))
 }
 
-// choose takes one of the spoons at hand.
+// choose chooses one of the spoons at hand.
 func (b *benchScreen) choose(spoon int) {
 	if len(b.trial().Spoons) == 0 {
 		b.Refuse("no spoons at hand in this trial: g adds by weight")
@@ -285,7 +286,7 @@ func (b *benchScreen) count(up bool) {
 	}
 }
 
-// chosen is the step of the maker's own choice; ok is false without a spoon.
+// chosen returns the step of the maker's choice; ok is false without a spoon.
 func (b *benchScreen) chosen() (model.Step, bool) {
 	t := b.trial()
 	if b.choice.spoon >= len(t.Spoons) {
@@ -298,7 +299,7 @@ func (b *benchScreen) chosen() (model.Step, bool) {
 	return s, true
 }
 
-// chosenG is the weight of an addition by spoon, g.
+// chosenG returns the weight of an addition by spoon, g.
 func (b *benchScreen) chosenG(s model.Step) (float64, error) {
 	if s.Add == model.AddLiquid {
 		grams, err := b.trial().LiquidSpoonG(s.Spoon, b.deps.OwnSpoons)
@@ -308,7 +309,7 @@ func (b *benchScreen) chosenG(s model.Step) (float64, error) {
 	return scoop.Grams * float64(s.Spoons()), err
 }
 
-// accept takes the advice.
+// accept follows the advice.
 func (b *benchScreen) accept(a bench.Advice) {
 	step, _ := a.Step()
 	switch {
@@ -328,7 +329,7 @@ func (b *benchScreen) accept(a bench.Advice) {
 	}
 }
 
-// add makes the chosen step; where a spoon has no weight it asks for grams.
+// add makes the chosen step; if a spoon has no weight it asks for grams.
 func (b *benchScreen) add() {
 	if a := b.advised(); a != nil {
 		b.accept(*a)
@@ -346,8 +347,8 @@ func (b *benchScreen) add() {
 	b.unlessUnlikely(s)
 }
 
-// unlessUnlikely makes a step of the maker's own; one that would overshoot
-// nearly every time, or is more than the dish holds, is asked about.
+// unlessUnlikely makes the maker's own step. It asks first if the step would almost
+// surely overshoot, or is more than the dish holds.
 func (b *benchScreen) unlessUnlikely(s model.Step) {
 	why := b.session.Outcome().Reading.Unlikely(s)
 	if why == "" {

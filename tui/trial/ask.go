@@ -14,7 +14,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// askGrams asks for the grams of an addition; why says why they are asked for.
+// askGrams asks for the grams of an addition; why gives the reason.
 func (b *benchScreen) askGrams(why, suggestion string) {
 	b.Ask(ui.Question{
 		Title: "grams of " + b.what() + " added",
@@ -27,7 +27,7 @@ func (b *benchScreen) askGrams(why, suggestion string) {
 	}, suggestion)
 }
 
-// askScale asks for what the scale shows; the addition is the difference.
+// askScale asks what the scale shows; the addition is the difference.
 func (b *benchScreen) askScale() {
 	held := model.Grams(b.session.Outcome().Dish().PasteG())
 	b.Ask(ui.Question{
@@ -44,7 +44,7 @@ func (b *benchScreen) askScale() {
 	}, "")
 }
 
-// weighed is an addition by weight, of powder or of liquid.
+// weighed makes a weighed addition of powder or liquid.
 func (b *benchScreen) weighed(grams float64) model.Step {
 	if b.choice.liquid {
 		return model.Step{Add: model.AddLiquid, Grams: grams}
@@ -64,7 +64,7 @@ func (b *benchScreen) askRemoved() {
 	}, "")
 }
 
-// addGrams makes a step of typed grams; when it is refused the line stays.
+// addGrams makes a step from typed grams; if it is refused, the line stays.
 func (b *benchScreen) addGrams(text string, step func(grams float64) (model.Step, error)) error {
 	grams, err := someGrams(text)
 	if err != nil {
@@ -81,7 +81,7 @@ func (b *benchScreen) addGrams(text string, step func(grams float64) (model.Step
 	return b.step(s)
 }
 
-// someGrams reads grams that are not 0.
+// someGrams reads grams and refuses 0.
 func someGrams(text string) (float64, error) {
 	grams, err := typed.Mass(text, "2.3 g")
 	if err == nil && grams == 0 {
@@ -90,8 +90,8 @@ func someGrams(text string) (float64, error) {
 	return grams, err
 }
 
-// askMended asks for the grams of the step being mended. They win over the
-// spoon, which stays for the record.
+// askMended asks for the grams of the step being mended. Grams win over the spoon,
+// which stays on record.
 func (b *benchScreen) askMended() {
 	b.Ask(ui.Question{
 		Title: fmt.Sprintf("step %d, grams", b.mend+1),
@@ -105,8 +105,8 @@ func (b *benchScreen) askMended() {
 	}, "")
 }
 
-// askWeighing asks for level-spoon weighings on the spot, one after the other
-// until an empty line or Esc; the trial goes on.
+// askWeighing asks for weighings of a level spoon during the trial, one after the
+// other until an empty line or Esc.
 func (b *benchScreen) askWeighing() {
 	l := b.session.SpoonWeighedHere()
 	why := "Level spoons, filled loosely and struck off. Or type tapped 2.9, packed 3.1."
@@ -148,8 +148,7 @@ func (b *benchScreen) askWeighing() {
 	}, "")
 }
 
-// askPot asks what the open pot of powder weighs now; what it lost is what
-// went in.
+// askPot asks what the open pot of powder weighs now; its loss is the powder added.
 func (b *benchScreen) askPot() {
 	why := "Weigh the open pot after taking powder: what it lost is in the dish."
 	if b.trial().PotG == 0 {
@@ -162,7 +161,7 @@ func (b *benchScreen) askPot() {
 	}, "")
 }
 
-// potAnswer records what the pot weighs.
+// potAnswer reads the pot's weight and records it.
 func (b *benchScreen) potAnswer(record func(grams float64) error) func(text string) (tea.Cmd, error) {
 	return func(text string) (tea.Cmd, error) {
 		grams, err := someGrams(text)
@@ -188,7 +187,8 @@ func (b *benchScreen) askNote(step int) {
 	}, b.trial().Steps[step].Note)
 }
 
-// askStirred asks for the level just after stirring, beside that after the rest.
+// askStirred asks for the level just after stirring; it is kept beside the level
+// after the rest.
 func (b *benchScreen) askStirred(step int) {
 	was := ""
 	if l := b.trial().Steps[step].LevelStirred; l != nil {
@@ -226,7 +226,7 @@ func (b *benchScreen) askReason() {
 	}, "")
 }
 
-// picker is the list of behaviours.
+// picker holds the list of behaviours while it is open.
 type picker struct {
 	step int
 	back benchMode
@@ -237,7 +237,7 @@ func (b *benchScreen) pick(step int, back benchMode) {
 	b.mode = marking
 }
 
-// mark gives a key to the list of behaviours, a letter each.
+// mark hands a key to the list of behaviours; each has a letter.
 func (b *benchScreen) mark(msg tea.KeyMsg) {
 	if key.Matches(msg, markKeys.done) {
 		b.mode = b.marks.back

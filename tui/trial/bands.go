@@ -56,12 +56,12 @@ func (b *benchScreen) Keys() []key.Binding {
 	}
 }
 
-// without is some keys but one.
+// without returns the keys without but.
 func without(keys []key.Binding, but key.Binding) []key.Binding {
 	return slices.DeleteFunc(keys, func(k key.Binding) bool { return slices.Equal(k.Keys(), but.Keys()) })
 }
 
-// lookKeys are the digits of a look.
+// lookKeys returns the digits that record a look.
 func (b *benchScreen) lookKeys() key.Binding {
 	if b.trial().Match != nil {
 		return benchKeys.beside
@@ -69,7 +69,7 @@ func (b *benchScreen) lookKeys() key.Binding {
 	return benchKeys.level
 }
 
-// doubtKeys are the answers to the question that stands.
+// doubtKeys returns the answers to the open question.
 func (b *benchScreen) doubtKeys() []key.Binding {
 	keys := []key.Binding{ui.Bind("Enter", b.sure.yes, "enter"), ui.Bind("Esc", b.sure.no, "esc")}
 	return append(keys, b.sure.keys...)
@@ -93,8 +93,8 @@ func (b *benchScreen) enterDoes() string {
 	return "add"
 }
 
-// withHalf puts the keys second that this trial needs at every step: for a reading
-// where it measures, for half levels where it reads halves.
+// withHalf puts second the key that this trial needs at each step: for a reading if
+// it measures, for half levels if it reads halves.
 func (b *benchScreen) withHalf(keys []key.Binding) []key.Binding {
 	if b.trial().Measured != nil {
 		keys = slices.Insert(without(keys, benchKeys.measure), 1, benchKeys.measure)
@@ -107,8 +107,8 @@ func (b *benchScreen) withHalf(keys []key.Binding) []key.Binding {
 
 func (b *benchScreen) View(w, h int) string { return strings.Join(b.draw(w, h).lines, "\n") }
 
-// draw puts the bands into their rows: what to do now, what is in the dish and
-// the answer, what was said last, and steps and chart.
+// draw puts the bands into their rows: what to do now, dish and answer, last
+// message, and steps with chart.
 func (b *benchScreen) draw(w, h int) drawn {
 	l := layoutOf(w, h)
 	d := drawn{lines: make([]string, max(h, 0))}
@@ -129,7 +129,7 @@ func (b *benchScreen) draw(w, h int) drawn {
 	return d
 }
 
-// said words what the last key did, or why it did nothing.
+// said draws what the last key did, or why it did nothing.
 func (b *benchScreen) said(w int) []string {
 	if b.mode == changing && b.facts.Problem != "" {
 		return ui.Loud(b.facts.Problem, w)
@@ -137,7 +137,7 @@ func (b *benchScreen) said(w int) []string {
 	return b.Said(w)
 }
 
-// dishLine words the contents of the dish, with the trial's aim at the right.
+// dishLine says what is in the dish, with the trial's target at the right.
 func (b *benchScreen) dishLine(w int) string {
 	t, d := b.trial(), b.session.Outcome().Dish()
 	holds := fmt.Sprintf("%s g %s", model.Grams(d.LiquidG), printable.Line(t.Liquid))
@@ -173,7 +173,7 @@ func (b *benchScreen) dishLine(w int) string {
 			model.Grams(d.PowderG)))
 }
 
-// answerLine is the trial's answer so far.
+// answerLine gives the trial's answer so far.
 func (b *benchScreen) answerLine(w int) string {
 	out := b.session.Outcome()
 	if out.Err != nil {
@@ -200,8 +200,8 @@ func (b *benchScreen) answerLine(w int) string {
 	return ui.TitleStyle.Render(ui.Cut("  "+brief[len(brief)-1], w))
 }
 
-// drawStatistics puts the statistics below what to do now, or over all of it
-// where there is little room.
+// drawStatistics puts the statistics below the first band, or over the whole screen
+// if room is short.
 func (b *benchScreen) drawStatistics(d *drawn, l layout) {
 	top := l.dish
 	if l.low() {
@@ -210,8 +210,8 @@ func (b *benchScreen) drawStatistics(d *drawn, l layout) {
 	d.put(top, b.statistics(l.w, l.h-top)...)
 }
 
-// statistics say what the answer is made of; they stand in for the bands below
-// while they are asked for.
+// statistics lists the parts of the answer; while shown they replace the lower
+// bands.
 func (b *benchScreen) statistics(w, h int) []string {
 	t, out := b.trial(), b.session.Outcome()
 	lines := []string{ui.Rule(ui.TitleStyle.Render("Statistics"), w)}
@@ -257,8 +257,8 @@ func (b *benchScreen) statistics(w, h int) []string {
 	return lines
 }
 
-// trialChart draws a trial: its looks with the curve, its band and the aim, or, where
-// it was only measured, its readings.
+// trialChart draws a trial's looks with curve, band and target, or its readings if
+// it was only measured.
 func trialChart(s *ui.Session, w, h int, ascii bool) []string {
 	if m, ok := readings.Alone(s.Outcome().Reading); ok {
 		return readingChart(m, s.Outcome().Dish(), w, h, ascii)
@@ -266,8 +266,8 @@ func trialChart(s *ui.Session, w, h int, ascii bool) []string {
 	return looksChart(s, w, h, ascii)
 }
 
-// looksChart draws the looks of a trial with the curve, its band and the aim; those
-// beside a reference dish by their own words.
+// looksChart draws the looks with curve, band and target; looks beside a reference
+// dish on an axis of words.
 func looksChart(s *ui.Session, w, h int, ascii bool) []string {
 	t, out := s.Trial(), s.Outcome()
 	series := chart.Series{Points: ui.Points(out.Reading.LookPoints(out.FarOut))}

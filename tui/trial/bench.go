@@ -1,6 +1,6 @@
-// Package trial is the place where a trial is made: the bench with its loop of
-// adding and looking, and the result. Its set-up is a room below. It knows no
-// other place; it may import tui/ui, tui/chart, tui/glyph and model/….
+// Package trial is the place for making a trial: the bench with its loop of adding
+// and looking, and the result. Its set-up is in setup. It knows no other place; it
+// may import tui/ui, tui/chart, tui/glyph and model/….
 package trial
 
 import (
@@ -19,19 +19,19 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// benchMode decides who gets the keys.
+// benchMode decides what a key means at the bench.
 type benchMode int
 
 const (
 	adding   benchMode = iota // choose and add
-	looking                   // something was added: wait, then the level
-	marking                   // what is seen besides the level
+	looking                   // something was added: wait, then name the level
+	marking                   // choosing behaviours seen in the dish
 	mending                   // changing an earlier step
 	changing                  // changing the trial: target level, rest, liquid
 )
 
-// benchScreen is the second part of a trial: add, look, add, look. Two key presses
-// a step, made for hands with paste on them.
+// benchScreen is the second part of a trial: add, look, add, look. A step takes two
+// keys, for hands with paste on them.
 type benchScreen struct {
 	deps    ui.Deps
 	session *ui.Session
@@ -39,42 +39,42 @@ type benchScreen struct {
 	choice  choice
 	rest    rest
 	read    reading // the level recorded last
-	half    bool    // "." was pressed: the next digit is half a level more
-	sure    *doubt  // what is asked before it is done, nil for nothing
+	half    bool    // "." was pressed: the next digit is half a level higher
+	sure    *doubt  // the question before an action, nil for none
 	now     time.Time
 	ticking bool
 	rang    bool
 	ui.Prompt
 
 	marks picker
-	mend  int // step being mended
+	mend  int // index of the step being mended
 	facts *ui.Form
 	more  bool // the statistics are shown
 	above int  // how many of the newest steps are scrolled out of sight
 	ended bool // the trial was finished here
 
-	forecast forecast // of what Enter would add
+	forecast forecast // for the addition that Enter would make
 }
 
-// doubt is something that is done only when Enter says so once more.
+// doubt is a question before an action; Enter confirms it.
 type doubt struct {
 	text  string
 	yes   string                // what Enter does
 	no    string                // what Esc does
 	do    func()                // on Enter
 	back  func()                // on Esc; may be nil
-	other func(tea.KeyMsg) bool // any other key; nil or false: the question stays
-	keys  []key.Binding         // which those are
+	other func(tea.KeyMsg) bool // any other key; false or nil keeps the question open
+	keys  []key.Binding         // the keys that other takes
 }
 
 // ticked comes every second while a rest runs.
 type ticked struct {
-	to *benchScreen // whose rest it is
+	to *benchScreen // the bench that waits
 	at time.Time
 }
 
-// NewBench takes the session to the bench; a step that was added but not
-// looked at waits for its look.
+// NewBench opens the bench for the session's trial. An addition without a look is
+// looked at first.
 func NewBench(deps ui.Deps, s *ui.Session) (*benchScreen, tea.Cmd) {
 	b := &benchScreen{deps: deps, session: s, now: deps.Now()}
 	s.Steer(repeats.Steering(s.Powder(), s.Profiles(deps), deps.OwnSpoons))
@@ -94,11 +94,11 @@ func (b *benchScreen) Title() string {
 
 func (b *benchScreen) trial() model.Trial { return b.session.Trial() }
 
-// last is the step made last, nil before the first.
+// last returns the newest step, nil before the first.
 func (b *benchScreen) last() *model.Step { return b.session.Last() }
 
-// next decides what comes next after the steps have changed: a look at what
-// was added, or an addition.
+// next chooses between looking at what was added and adding, after the steps have
+// changed.
 func (b *benchScreen) next() {
 	b.half, b.rang, b.sure, b.above = false, false, nil, 0
 	b.rest = rest{}
@@ -109,14 +109,14 @@ func (b *benchScreen) next() {
 	}
 }
 
-// awaitsLook reports whether the last step waits for its look.
+// awaitsLook reports whether the last step still has no look.
 func (b *benchScreen) awaitsLook() bool { return b.session.LookOwed() }
 
 func (b *benchScreen) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	switch msg := msg.(type) {
 	case ticked:
 		if msg.to != b {
-			return b, nil // of a visit that is over
+			return b, nil // of a bench that was left
 		}
 		b.ticking = false
 		b.now = msg.at
@@ -132,7 +132,7 @@ func (b *benchScreen) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 		}
 		before := b.trial().State
 		next, cmd := b.key(msg)
-		if next == b { // else the trial may be gone
+		if next == b { // on another screen the trial may be gone
 			b.tellState(before)
 		}
 		return next, cmd
@@ -140,7 +140,7 @@ func (b *benchScreen) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	return b, nil
 }
 
-// tellState says when a key opened a finished trial again, or its undo closed it.
+// tellState says that a key reopened a finished trial, or that undo closed it.
 func (b *benchScreen) tellState(before model.State) {
 	switch now := b.trial().State; {
 	case before == model.Done && now != model.Done:
@@ -194,8 +194,8 @@ var doubtKeys = struct{ yes, no key.Binding }{
 	no:  ui.Bind("Esc", "no", "esc"),
 }
 
-// answerDoubt gives a key to the question; keys that are none of its answers
-// leave it standing, so that nothing is done by a slip, and are told which are.
+// answerDoubt hands a key to the question. A key that is no answer keeps the
+// question open and names the answers, so that a wrong key does nothing.
 func (b *benchScreen) answerDoubt(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	asked := b.sure
 	b.Hush()
@@ -225,7 +225,7 @@ func (b *benchScreen) answerDoubt(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	return b, b.tick()
 }
 
-// away handles the keys that lead away from the bench, from adding and looking.
+// away handles the keys that lead away from the bench while adding or looking.
 func (b *benchScreen) away(msg tea.KeyMsg) (ui.Next, tea.Cmd, bool) {
 	k := benchKeys
 	if b.mode != adding && b.mode != looking {
@@ -250,7 +250,7 @@ func (b *benchScreen) away(msg tea.KeyMsg) (ui.Next, tea.Cmd, bool) {
 	return b, nil, true
 }
 
-// howNarrow says how well the answer is known, and how well it was wanted.
+// howNarrow says how precise the answer is, and how precise it should be.
 func (b *benchScreen) howNarrow() string {
 	wanted := bench.PlusMinus(b.trial().Tolerance)
 	a := b.session.Outcome().Answer(b.trial().Aim)
@@ -260,8 +260,8 @@ func (b *benchScreen) howNarrow() string {
 	return fmt.Sprintf("The looks leave %s; %s was wanted.", bench.PlusMinus(a.Ratio.HalfWidth()), wanted)
 }
 
-// askFinish finishes the trial, after a question where the advice is not to stop,
-// or where the pot was not weighed again.
+// askFinish finishes the trial. It asks first if the advice is to go on, or if the
+// pot was not weighed again.
 func (b *benchScreen) askFinish() {
 	a := b.session.Outcome().Advice
 	ask := &doubt{yes: "finish all the same", no: "go on", do: b.finish}
@@ -288,8 +288,8 @@ func (b *benchScreen) askFinish() {
 	b.sure = ask
 }
 
-// result is where a trial leads that was finished here, with what to mind about the
-// paste that is left.
+// result opens the result of a trial finished here, with cautions for the paste
+// that is left.
 func (b *benchScreen) result() ui.Screen {
 	r := newResult(b.deps, b.session)
 	r.Mind(b.session.Mind(care.BeforeJar))
@@ -304,8 +304,8 @@ func (b *benchScreen) finish() {
 	b.ended = true
 }
 
-// kept takes in what came of a change that may have asked a question: it is
-// asked then, and the change made when Enter says so. then follows either way.
+// kept says what a change did. If the change asked a question, Enter makes it and
+// Esc does not; then runs in either case.
 func (b *benchScreen) kept(said string, err error, then func()) error {
 	q := new(bench.Question)
 	switch {

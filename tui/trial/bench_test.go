@@ -11,8 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Nothing once recorded may be lost: much of this went wrong once, and must not
-// again.
+// Nothing once recorded may be lost; much of this broke once.
 
 func TestFirstTrialFromAnEmptyShelf(t *testing.T) {
 	f := drive.NewShelf()
@@ -30,7 +29,7 @@ func TestFirstTrialFromAnEmptyShelf(t *testing.T) {
 	for _, level := range "013456" {
 		d.Press("enter")
 		f.Clock = f.Clock.Add(2 * time.Minute)
-		d.Press(string(level)) // two key presses a step
+		d.Press(string(level)) // two keys a step
 	}
 	require.Len(t, f.Steps(t, "Barley"), 6)
 	d.Press("u")
@@ -79,7 +78,7 @@ func TestUnfinishedTrialIsOfferedFirstAndResumed(t *testing.T) {
 	assert.Contains(t, d.Frame(), "nothing to redo")
 	d.Press("u")
 	assert.Contains(t, d.Frame(), "undone: level 3 ribbon")
-	d.Press("u") // the last look, then its addition
+	d.Press("u") // first undoes the look, then its addition
 	require.Len(t, f.Steps(t, "Barley"), 2, "undo removes recorded steps from the file")
 	d.Press("u u u u")
 	assert.Empty(t, f.Steps(t, "Barley"))
@@ -203,7 +202,7 @@ func TestALevelBeforeHalfTheRestIsAskedAboutOnce(t *testing.T) {
 	assert.Equal(t, 40, *f.Steps(t, "Barley")[2].RestedS)
 }
 
-// What the shelf would not take is refused at once, not at the save.
+// Input that the shelf would refuse is refused at once, not when saving.
 func TestTheBenchRefusesWhatTheShelfWould(t *testing.T) {
 	p := drive.Barley(0)
 	for range 9 {
@@ -216,7 +215,7 @@ func TestTheBenchRefusesWhatTheShelfWould(t *testing.T) {
 	assert.Len(t, f.Steps(t, "Barley"), 10)
 }
 
-// A look before there is a paste says nothing, so that nothing is finished.
+// A look before there is a paste says nothing, so there is nothing to finish.
 func TestNothingToFinishWithoutALookThatCounts(t *testing.T) {
 	p := drive.Barley(2)
 	p.Trials[0].LiquidG = 0
@@ -224,7 +223,7 @@ func TestNothingToFinishWithoutALookThatCounts(t *testing.T) {
 	assert.Contains(t, d.Frame(), "nothing to finish yet: no look that counts has been made. s leaves")
 }
 
-// One spoon where ten go together, or ten where one goes, is a slip.
+// One spoon in the place of ten, or ten in the place of one, is asked about.
 func TestTheBenchRefusesAWeighingThatIsASlip(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0))
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter w 26 enter")
@@ -280,7 +279,7 @@ func TestThePassedOverAdditionCanBeLookedAtAfterAll(t *testing.T) {
 	assert.Equal(t, 3.0, s[2].Level)
 }
 
-// A rest may be overnight: what is left of it is shown in hours.
+// A rest may last overnight: its time left is shown in hours.
 func TestARestOvernight(t *testing.T) {
 	p := drive.Barley(0, 1)
 	night := 8 * 3600
@@ -322,8 +321,8 @@ func TestTheWeighedIsNotThrownAwayByAnArrow(t *testing.T) {
 	assert.Equal(t, model.AddLiquid, f.Steps(t, "Barley")[2].Add)
 }
 
-// ticking is a wait that moves the shelf's clock by the seconds of a rest; how long
-// a write may take is waited for beside it.
+// ticking is a wait that moves the shelf's clock by the seconds of a rest. The wait
+// for a slow write runs beside it and moves nothing.
 func ticking(f *drive.Shelf) func(time.Duration) {
 	return func(d time.Duration) {
 		if d == time.Second {
@@ -332,7 +331,7 @@ func ticking(f *drive.Shelf) func(time.Duration) {
 	}
 }
 
-// A stop says how to go on all the same, and the keys do it.
+// A stop also says how to go on, and those keys work.
 func TestMoreIsAddedAtAStop(t *testing.T) {
 	p := drive.Barley(0, 1, 2, 3, 4, 5, 4, 5, 5, 5)
 	p.Trials[0].Tolerance = 0.2
@@ -344,7 +343,7 @@ func TestMoreIsAddedAtAStop(t *testing.T) {
 	assert.Len(t, f.Steps(t, "Barley"), 11)
 }
 
-// Esc at the second stop of a set-up goes back to where the first was left.
+// Esc at the second stop of a set-up returns to where the first was left.
 func TestEscGoesBackToTheFamily(t *testing.T) {
 	d := drive.Start(t, drive.NewShelf().Deps(), 80, 24).Press("n X enter enter right enter")
 	assert.Contains(t, d.Frame(), "WHAT IS WEIGHED?")
@@ -352,8 +351,8 @@ func TestEscGoesBackToTheFamily(t *testing.T) {
 	assert.Contains(t, d.Frame(), "▸ family")
 }
 
-// A dish that is too thick is brought back by the liquid that the advice to stop
-// names: l chooses the spoonfuls nearest to it, g offers its grams.
+// The advice to stop names the liquid that a too thick dish needs. l chooses the
+// spoonfuls nearest to it, g offers its grams.
 func TestLiquidThatBringsADishBackIsOffered(t *testing.T) {
 	d := drive.Start(t, drive.NewShelf(drive.Barley(0, 1, 2, 3, 4, 5, 7)).Deps(), 80, 24).Press("enter")
 	assert.Contains(t, d.Flat(), "about 4.9 g water brings it back to 5 spread")
@@ -363,7 +362,7 @@ func TestLiquidThatBringsADishBackIsOffered(t *testing.T) {
 	assert.Contains(t, d.Press("g").Flat(), "grams of water added 4.9")
 }
 
-// A note is mended where it ends: the first letter typed does not take its place.
+// Typing in a note goes on at its end; the first letter does not replace it.
 func TestTypingGoesOnInANote(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1))
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter n").Write("smells of hay").Press("enter n")
@@ -371,7 +370,7 @@ func TestTypingGoesOnInANote(t *testing.T) {
 	assert.Equal(t, "smells of hay, later sour", f.Steps(t, "Barley")[1].Note)
 }
 
-// A trial that is only measured heads its column by what was measured.
+// The column of readings is headed by what was measured.
 func TestTheColumnOfReadingsIsNotCalledLevel(t *testing.T) {
 	p := drive.Barley(0, 1)
 	p.Trials[0].Measured = &model.Measured{Kind: measure.Spread, VolumeML: 15}

@@ -7,7 +7,7 @@ import (
 	"github.com/charmbracelet/lipgloss"
 )
 
-// drawLook is the countdown with the levels beside it.
+// drawLook draws the countdown with the levels beside it.
 func (b *benchScreen) drawLook(d *drawn, l layout) {
 	left, role := b.restLeft(), ui.WaitStyle
 	text := ui.Fitting(l.w-10, "stir ten turns, rest, test; then scrape it all back into the dish",
@@ -36,7 +36,7 @@ func (b *benchScreen) drawLook(d *drawn, l layout) {
 	b.levelAreas(d, l, wide)
 }
 
-// countdown shows the time left of the rest, in big digits over a quiet bar.
+// countdown draws the time left of the rest in big digits over a bar.
 func (b *benchScreen) countdown(l layout, role lipgloss.Style, size glyph.Size, wide int) []string {
 	left := max(b.restLeft(), 0)
 	var lines []string
@@ -74,7 +74,8 @@ func (b *benchScreen) countdown(l layout, role lipgloss.Style, size glyph.Size, 
 	return append(lines, " "+ui.NoteStyle.Render(says))
 }
 
-// levelLines are the levels with their tests, or in two columns of words.
+// levelLines lists the levels with their tests; in a narrow window words only, in
+// two columns.
 func (b *benchScreen) levelLines(l layout, left int) []string {
 	if b.trial().Match != nil {
 		return b.besideLines(l, left)
@@ -118,7 +119,7 @@ func levelWord(c model.Consistency, aim float64) string {
 	return ui.Pad(ui.KeyStyle.Render(model.Number(c.Level))+" "+c.Word+ui.DoStyle.Render(sign), 12)
 }
 
-// levelAreas make the levels clickable.
+// levelAreas makes the levels clickable.
 func (b *benchScreen) levelAreas(d *drawn, l layout, left int) {
 	if b.trial().Match != nil {
 		for i := range model.BesideLooks() {
@@ -137,7 +138,7 @@ func (b *benchScreen) levelAreas(d *drawn, l layout, left int) {
 	}
 }
 
-// besideLines are the looks beside the reference dish, with what is seen.
+// besideLines lists the looks beside the reference dish, each with what to see.
 func (b *benchScreen) besideLines(l layout, left int) []string {
 	const number, word = 3, 14
 	var lines []string

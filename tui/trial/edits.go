@@ -10,7 +10,7 @@ import (
 	"daub.example/daub/tui/ui"
 )
 
-// mendLines are the step under the cursor with all that is known of it.
+// mendLines draws the step under the cursor with everything recorded of it.
 func (b *benchScreen) mendLines(l layout) []string {
 	t := b.trial()
 	s := t.Steps[b.mend]
@@ -79,7 +79,7 @@ func orDash(text string) string {
 	return text
 }
 
-// drawMarks are the behaviours with their letters; a click toggles one.
+// drawMarks draws the behaviours with their letters; a click toggles one.
 func (b *benchScreen) drawMarks(d *drawn, l layout) {
 	s := b.trial().Steps[b.marks.step]
 	step := fmt.Sprintf("step %d", b.marks.step+1)
@@ -110,8 +110,7 @@ func (b *benchScreen) drawMarks(d *drawn, l layout) {
 	d.put(l.now, atLeast(lines, l.nowH)...)
 }
 
-// behaviour is one of them with its letter, and what it means where that has
-// room.
+// behaviour draws one behaviour with its letter, and its meaning if that fits.
 func behaviour(seen model.Behaviour, have bool, w int, narrow bool) string {
 	box, style := "  [ ] ", ui.PlainStyle
 	if have {
@@ -127,7 +126,7 @@ func behaviour(seen model.Behaviour, have bool, w int, narrow bool) string {
 	return text
 }
 
-// factLines are the trial's own facts, the one with the cursor in sight.
+// factLines draws the trial's own facts, scrolled to the cursor.
 func (b *benchScreen) factLines(l layout) []string {
 	lines, cursor := b.facts.Lines(l.w, func(i, w int) []string {
 		f := &b.facts.Fields[i]

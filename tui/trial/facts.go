@@ -14,15 +14,15 @@ import (
 // facts lists what can be changed of the trial as a whole.
 var facts = typed.TrialFacts()
 
-// factKeys are those while the trial is changed.
+// factKeys work while the trial's facts are changed.
 var factKeys = struct{ next, prev, done key.Binding }{
 	next: ui.Bind("Enter", "next", "enter", "down", "tab"),
 	prev: ui.Bind("↑", "back", "up", "shift+tab"),
 	done: ui.Bind("Esc", "done", "esc"),
 }
 
-// openFacts shows the trial's facts to be changed. Each is kept, saved and
-// undoable when its line is left.
+// openFacts shows the trial's facts for changing. A fact is kept, saved and can be
+// undone as soon as its line is left.
 func (b *benchScreen) openFacts() {
 	t := b.trial()
 	form := &ui.Form{Apply: b.applyFact}
@@ -83,8 +83,8 @@ func (b *benchScreen) applyFact(i int) error {
 	return err
 }
 
-// changeFact gives a key to the facts. A line that asks a question is not left before
-// it is answered.
+// changeFact hands a key to the facts. A line that asks a question keeps the cursor
+// until it is answered.
 func (b *benchScreen) changeFact(msg tea.KeyMsg) {
 	f := b.facts
 	leaves := func() bool { return f.LeaveField() && b.sure == nil }

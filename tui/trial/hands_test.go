@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// halves is a trial that reads halves, with an addition that waits for its look.
+// halves is a trial that reads half levels and waits for a look.
 func halves(t *testing.T) (*drive.Shelf, *drive.Driver) {
 	t.Helper()
 	p := drive.Barley(0, 1)
@@ -209,7 +209,7 @@ func TestThePotIsShownToTheHundredth(t *testing.T) {
 	assert.Contains(t, d.Press("e").Flat(), "144.66 g after it")
 }
 
-// A look at which the others would not have put the dish makes the range wider.
+// A look that does not fit the others widens the range.
 func TestAWiderRangeIsExplained(t *testing.T) {
 	wider := "it does not fit the looks before it, so the range is wider"
 	d := drive.Start(t, drive.NewShelf(drive.Barley(0, 1, 3, 4, 5)).Deps(), 80, 24)
@@ -241,8 +241,8 @@ func TestTheMouseAtTheBench(t *testing.T) {
 	assert.Equal(t, []string{"gritty"}, f.Steps(t, "Barley")[1].Marks, "a behaviour")
 }
 
-// l turns to liquid, or back to powder, afresh: the count of the one is none of the
-// other's.
+// l changes to liquid or back and starts the count anew: counts of powder and of
+// liquid are separate.
 func TestTurningToLiquidStartsAfresh(t *testing.T) {
 	d := drive.Start(t, drive.NewShelf(drive.Barley(0, 1)).Deps(), 80, 24).Press("enter left up up up up l")
 	assert.Contains(t, d.Frame(), "ADD  1/4 tsp water")
@@ -250,7 +250,7 @@ func TestTurningToLiquidStartsAfresh(t *testing.T) {
 	assert.NotContains(t, d.Frame(), "3 × ")
 }
 
-// What matters of liquid is how thin it makes the dish.
+// A forecast for liquid says how thin it makes the dish.
 func TestLiquidOfOnesOwnIsToldHowThinItMakes(t *testing.T) {
 	d := drive.Start(t, drive.NewShelf(drive.Barley(0, 1, 2, 4, 4, 6)).Deps(), 80, 24).Press("enter up")
 	assert.Contains(t, d.Frame(), "2 × 1/4 tsp water: ")
@@ -259,8 +259,8 @@ func TestLiquidOfOnesOwnIsToldHowThinItMakes(t *testing.T) {
 	assert.Contains(t, d.Press("left left up up").Frame(), "! 4 × 1 tsp water: almost every time thinner than 4")
 }
 
-// Before the first look of a powder of no known family, all levels in brackets say
-// nothing: words say what the first spoon is for.
+// Before the first look at a powder of unknown family every level is possible. A
+// sentence then says what the first spoon is for.
 func TestTheFirstSpoonOfAnUnknownPowder(t *testing.T) {
 	for _, size := range [][2]int{{80, 24}, {60, 20}, {40, 12}} {
 		d := drive.Start(t, drive.NewShelf().Deps(), size[0], size[1]).Press("n X ctrl+g p 200 enter")
@@ -276,7 +276,7 @@ func TestTheFirstSpoonOfAnUnknownPowder(t *testing.T) {
 	assert.Contains(t, d.Frame(), "lands at", "a flour is known well enough")
 }
 
-// The axis of a trial's chart is of one kind: logarithmic once it was.
+// A chart's axis that became logarithmic stays so.
 func TestTheAxisStaysLogarithmic(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(2))
 	d := drive.Start(t, f.Deps(), 120, 40).Press("enter")

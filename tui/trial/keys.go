@@ -47,7 +47,7 @@ var markKeys = struct{ toggle, done key.Binding }{
 	done:   ui.Bind("Enter", "done", "enter", "esc"),
 }
 
-// letters are the keys of the behaviours.
+// letters returns the keys of the behaviours.
 func letters() []string {
 	var keys []string
 	for _, b := range model.Behaviours() {

@@ -9,24 +9,24 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// rest is the wait before a look. It begins with the addition; the maker may
-// say that it begins now, when the stirring is done.
+// rest is the wait before a look. It begins with the addition, or later, when the
+// maker says that stirring is done.
 type rest struct {
-	from  time.Time // when the maker said so; zero: with the addition
-	asked bool      // an early level was asked about
+	from  time.Time // when stirring was done; zero: the rest began with the addition
+	asked bool      // an early look was asked about
 }
 
-// reading is the level recorded last, for making it a half.
+// reading is the level recorded last; "." can still make it a half.
 type reading struct {
-	at    time.Time // zero: none that can be mended
+	at    time.Time // zero: none that can be changed
 	level float64
 	rest  *int // the wait before it, s
 }
 
-// afterthought is how long a "." after a digit still makes it a half.
+// afterthought is the time after a digit in which "." still makes it a half.
 const afterthought = 1500 * time.Millisecond
 
-// tick keeps the clock of the rest running while one is being waited for.
+// tick keeps the clock of a rest running.
 func (b *benchScreen) tick() tea.Cmd {
 	if b.ticking || b.deps.Wait == nil || !b.awaitsLook() || b.restLeft() <= 0 {
 		return nil
@@ -38,11 +38,11 @@ func (b *benchScreen) tick() tea.Cmd {
 	}
 }
 
-// restS is how long the trial rests before a look, s.
+// restS returns how long the trial rests before a look, s.
 func (b *benchScreen) restS() int { return b.trial().Rest(b.session.Powder().Kind()) }
 
-// rested is the wait up to now, in whole seconds; nil where it is not known,
-// or so long that it was no rest.
+// rested returns the wait so far, in whole seconds; nil if it is unknown, or too
+// long for a rest.
 func (b *benchScreen) rested() *int {
 	last := b.last()
 	if last == nil {
@@ -62,7 +62,7 @@ func (b *benchScreen) restLeft() int {
 	return 0
 }
 
-// early reports whether less than half the rest is up.
+// early reports whether less than half the rest has passed.
 func (b *benchScreen) early() bool { return 2*b.restLeft() > b.restS() }
 
 // lookKey handles the keys of a look; false passes the key on.
@@ -89,7 +89,7 @@ func (b *benchScreen) lookKey(msg tea.KeyMsg) bool {
 	return true
 }
 
-// beyondScale answers the digits that are no level.
+// beyondScale explains why a digit is no level.
 func (b *benchScreen) beyondScale(msg tea.KeyMsg) bool {
 	if s := msg.String(); s != "8" && s != "9" {
 		return false
@@ -102,8 +102,8 @@ func (b *benchScreen) beyondScale(msg tea.KeyMsg) bool {
 	return true
 }
 
-// halfKey makes the next digit half a level more, or the one recorded a moment
-// ago, where the trial reads halves.
+// halfKey handles ".": the next digit, or the level just recorded, becomes half a
+// level higher. It works in trials that read halves.
 func (b *benchScreen) halfKey() {
 	switch {
 	case b.trial().Match != nil:
@@ -117,12 +117,12 @@ func (b *benchScreen) halfKey() {
 	}
 }
 
-// halfInTime reports whether a level was recorded a moment ago.
+// halfInTime reports whether a level was just recorded.
 func (b *benchScreen) halfInTime() bool {
 	return !b.read.at.IsZero() && b.now.Sub(b.read.at) <= afterthought
 }
 
-// makeHalf mends the level recorded a moment ago; the two are undone as one.
+// makeHalf changes the level just recorded; both are undone as one.
 func (b *benchScreen) makeHalf() {
 	was := b.read
 	switch {
@@ -137,7 +137,7 @@ func (b *benchScreen) makeHalf() {
 	}
 }
 
-// levelKey reads a level from a digit and hands it on.
+// levelKey reads a level from a digit and hands it to take.
 func (b *benchScreen) levelKey(msg tea.KeyMsg, take func(level float64)) {
 	level := float64(msg.Runes[0] - '0')
 	half := b.half
@@ -155,10 +155,10 @@ func (b *benchScreen) levelKey(msg tea.KeyMsg, take func(level float64)) {
 	}
 }
 
-// onlyBeside answers a digit that is no look beside a dish.
+// onlyBeside refuses a digit that is no look beside a dish.
 const onlyBeside = "beside the reference dish: 1 much thinner, 2 thinner, 3 the same, 4 thicker, 5 much thicker"
 
-// besideDigit is the look beside a dish with a number.
+// besideDigit returns the look beside a dish for a digit.
 func besideDigit(number float64) (model.Beside, bool) {
 	i := int(number) - 1
 	if words := model.Besides(); i >= 0 && i < len(words) {
@@ -167,8 +167,8 @@ func besideDigit(number float64) (model.Beside, bool) {
 	return "", false
 }
 
-// look records a level for the last step, or how it stands beside the reference
-// dish. One before half the rest is asked about once.
+// look records a level for the last step, or a comparison with the reference dish.
+// Before half the rest has passed it asks once.
 func (b *benchScreen) look(level float64) {
 	if _, ok := besideDigit(level); !ok && b.trial().Match != nil {
 		b.Refuse(onlyBeside)
@@ -184,8 +184,8 @@ func (b *benchScreen) look(level float64) {
 	})
 }
 
-// askEarly asks once in a rest whether what was read is to be recorded though less
-// than half the rest is up; other may take further keys.
+// askEarly asks, once in a rest, whether to keep a look made before half of it has
+// passed; other may take further keys.
 func (b *benchScreen) askEarly(read string, do func(), other func(tea.KeyMsg) bool) {
 	b.rest.asked = true
 	b.sure = &doubt{
@@ -197,7 +197,7 @@ func (b *benchScreen) askEarly(read string, do func(), other func(tea.KeyMsg) bo
 	}
 }
 
-// lookName is what a digit stands for, in few words.
+// lookName names a digit in few words.
 func (b *benchScreen) lookName(level float64) string {
 	if look, ok := besideDigit(level); ok && b.trial().Match != nil {
 		return look.Words()
@@ -226,11 +226,12 @@ func (b *benchScreen) record(level float64, rested *int) {
 	}
 }
 
-// muchWider is how many times as wide the range has to be after a look for a word
-// on it (chosen).
+// muchWider is how much a look must widen the range before a message says so, as a
+// factor (chosen).
 const muchWider = 1.1
 
-// halfWidth is that of this dish's range at the target level, in ln R; 0 without one.
+// halfWidth returns half the width of this dish's range at the target level, in ln
+// R; 0 without a range.
 func (b *benchScreen) halfWidth() float64 {
 	if dish := b.session.Outcome().Answer(b.trial().Aim).Dish; dish != nil {
 		return dish.HalfWidth()

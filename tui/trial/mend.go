@@ -17,8 +17,8 @@ func (b *benchScreen) startMending(step int) {
 	b.mode, b.mend, b.half, b.above = mending, step, false, 0
 }
 
-// mending gives a key to the step under the cursor. Every change is kept at
-// once, saved and undoable.
+// mending hands a key to the step under the cursor. Every change is kept and saved
+// at once and can be undone.
 func (b *benchScreen) mending(msg tea.KeyMsg) {
 	k := mendKeys
 	n := len(b.trial().Steps)
@@ -120,8 +120,8 @@ func (b *benchScreen) mendSpoon(larger bool) {
 	b.change(func(s *model.Step) { s.Spoon, s.Count, s.Grams = t.Spoons[at], s.Spoons(), 0 })
 }
 
-// mendOther goes on from powder to liquid to paste taken out to a mere look,
-// as far as the amount allows.
+// mendOther changes the kind of step, if its amount allows: powder, liquid, paste
+// taken out, look only.
 func (b *benchScreen) mendOther() {
 	turn := map[model.Add]model.Add{
 		model.AddPowder: model.AddLiquid, model.AddLiquid: model.Removed,
@@ -130,7 +130,7 @@ func (b *benchScreen) mendOther() {
 	b.change(func(s *model.Step) {
 		s.Add = turn[s.Add]
 		if s.Add == model.Removed && !s.Weighed() {
-			s.Add = model.AddNone // paste is taken out by weight alone
+			s.Add = model.AddNone // paste is taken out only by weight
 		}
 		switch {
 		case s.Add == model.AddNone:
@@ -141,8 +141,8 @@ func (b *benchScreen) mendOther() {
 	})
 }
 
-// smallest is the least addition of powder that can be made: the smallest
-// spoon at hand, or one step of the scale.
+// smallest returns the smallest addition of powder: the smallest spoon at hand, or
+// one step of the scale.
 func (b *benchScreen) smallest() model.Step {
 	t := b.trial()
 	if n := len(t.Spoons); n > 0 {
@@ -171,7 +171,7 @@ func (b *benchScreen) mendLevel(level float64) {
 	b.change(func(s *model.Step) { s.Looked, s.Level = true, level })
 }
 
-// mendHalf makes a whole level a half one, and the other way round.
+// mendHalf makes a whole level a half one, or a half one whole.
 func (b *benchScreen) mendHalf(level float64) {
 	if level != float64(int(level)) {
 		b.mendLevel(level - 0.5)
@@ -180,7 +180,7 @@ func (b *benchScreen) mendHalf(level float64) {
 	b.mendLevel(level + 0.5)
 }
 
-// askRested asks for the wait before the look of the step.
+// askRested asks for the wait before the step's look.
 func (b *benchScreen) askRested(step model.Step) {
 	was := ""
 	if step.RestedS != nil {
@@ -198,7 +198,7 @@ func (b *benchScreen) askRested(step model.Step) {
 	}, was)
 }
 
-// mendUse leaves the reading of the step out of the answer, or uses it again.
+// mendUse leaves the step's look out of the answer, or uses it again.
 func (b *benchScreen) mendUse() {
 	leftOut := b.trial().Steps[b.mend].LeftOut
 	said := "left out: kept and shown, not used; x uses it again"
@@ -220,8 +220,8 @@ func (b *benchScreen) askPotAt(step int) {
 	}, was)
 }
 
-// mendInsert puts the smallest addition before the step under the cursor, to
-// be mended into what was forgotten.
+// mendInsert inserts the smallest addition before the step under the cursor, to be
+// mended into the forgotten one.
 func (b *benchScreen) mendInsert() {
 	if b.done(fmt.Sprintf("step %d inserted: mend it into what was added", b.mend+1),
 		b.session.InsertStep(b.mend, b.smallest())) {
@@ -245,7 +245,7 @@ func (b *benchScreen) mendBack(step func() (bench.Change, bool), said, no string
 	b.afterMend()
 }
 
-// afterMend keeps the cursor on a step, or leaves mending without one.
+// afterMend keeps the cursor on a step, or ends mending if there is none.
 func (b *benchScreen) afterMend() {
 	n := len(b.trial().Steps)
 	b.mend = min(b.mend, n-1)

@@ -5,8 +5,8 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// Click does what stands under the mouse: a spoon, a level, a step, a
-// behaviour. While a question stands only its own keys count.
+// Click acts on the spoon, level, step or behaviour under the mouse. While a
+// question is open only its own keys work.
 func (b *benchScreen) Click(x, y, w, h int) (ui.Next, tea.Cmd) {
 	if b.Typing() || b.sure != nil {
 		return b, nil

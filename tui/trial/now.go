@@ -10,8 +10,8 @@ import (
 	"github.com/charmbracelet/lipgloss"
 )
 
-// drawNow draws the one thing to do now into the band at the top. Only a
-// question that is longer than the band reaches beyond it.
+// drawNow draws what to do now into the band at the top. Only a question too long
+// for the band goes beyond it.
 func (b *benchScreen) drawNow(d *drawn, l layout) {
 	switch {
 	case b.Asking():
@@ -35,8 +35,8 @@ func (b *benchScreen) drawNow(d *drawn, l layout) {
 	}
 }
 
-// doubtLines are the question that Enter answers. One about a level stays on
-// one line where it can, so that the levels stay in sight.
+// doubtLines draws the question that Enter answers. A question about a level stays
+// on one line if it can, so that the levels stay in sight.
 func (b *benchScreen) doubtLines(l layout) []string {
 	short := model.Ended(printable.Line(b.sure.text)) + " Enter"
 	text := fmt.Sprintf("%s: %s, Esc: %s", short, b.sure.yes, b.sure.no)
@@ -52,8 +52,8 @@ func (b *benchScreen) doubtLines(l layout) []string {
 	return b.longDoubt(l)
 }
 
-// longDoubt is the question that Enter answers on as many lines as it needs, its
-// answers below it.
+// longDoubt draws the question on as many lines as it needs, with its answers
+// below.
 func (b *benchScreen) longDoubt(l layout) []string {
 	badge := " " + ui.Badge(ui.RiskStyle, "SURE?") + " "
 	indent := ui.Cells(badge)
@@ -74,8 +74,8 @@ func (b *benchScreen) longDoubt(l layout) []string {
 	return lines
 }
 
-// head is the first row of the band: a badge and the one thing to do, with the
-// rest at the right where one runs in the background.
+// head draws the first row of the band: a badge and the one thing to do, with the
+// time of a running rest at the right.
 func (b *benchScreen) head(l layout, role lipgloss.Style, badge, text string) string {
 	left := " " + ui.Badge(role, badge) + " " + ui.TitleStyle.Render(text)
 	right := ""
@@ -92,7 +92,7 @@ func (b *benchScreen) head(l layout, role lipgloss.Style, badge, text string) st
 	return ui.Justify(left, right, l.w)
 }
 
-// promptLines are the question that is typed for, whole in any window.
+// promptLines draws the question to be typed for, whole in any window.
 func (b *benchScreen) promptLines(l layout) []string {
 	var lines []string
 	if !l.narrow {
@@ -105,7 +105,7 @@ func (b *benchScreen) promptLines(l layout) []string {
 	return lines
 }
 
-// clock writes seconds as a clock does, "1:48"; a long rest in hours and minutes.
+// clock writes seconds as "1:48", a long rest in hours and minutes.
 func clock(s int) string {
 	if s >= longRest {
 		s = (s + 59) / 60
@@ -113,11 +113,11 @@ func clock(s int) string {
 	return fmt.Sprintf("%d:%02d", s/60, s%60)
 }
 
-// longRest is the shortest time left, s, that is shown in hours and minutes.
+// longRest is the time left from which a rest is shown in hours and minutes, s.
 const longRest = 100 * 60
 
-// atLeast fills a block up to n lines, so that what stands below it does not
-// jump from key to key.
+// atLeast fills a block up to n lines, so that the lines below it do not move from
+// key to key.
 func atLeast(lines []string, n int) []string {
 	for len(lines) < n {
 		lines = append(lines, "")

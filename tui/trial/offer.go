@@ -13,12 +13,12 @@ import (
 	"github.com/charmbracelet/lipgloss"
 )
 
-// drawAdd shows what Enter adds: as a picture of spoons, with where it will likely
-// land and what one more would risk.
+// drawAdd draws what Enter adds: spoons as a picture, where the dish will likely
+// land, and the risk of one more.
 func (b *benchScreen) drawAdd(d *drawn, l layout) {
 	readWidth := 14
 	if b.trial().LevelStep == 0.5 {
-		readWidth = 22 // "4.5" large
+		readWidth = 22 // room for a large "4.5"
 	}
 	w := l.w
 	if !l.narrow && w >= 76 {

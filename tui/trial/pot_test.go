@@ -8,15 +8,16 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// settled is a trial whose pot was weighed at the start, and whose advice is to stop.
+// settled is a trial whose pot was weighed at the start and whose advice is to
+// stop.
 func settled() model.Profile {
 	p := drive.Barley(0, 1, 2, 3, 4, 5, 5, 6, 5, 5, 6, 6)
 	p.Trials[0].PotG = 150
 	return p
 }
 
-// Where powder was taken since the pot was weighed last, the pot stands among the
-// keys at the end, and finishing asks for it once.
+// If powder was taken since the pot was last weighed, the keys at the end offer to
+// weigh it. Finishing asks for it once.
 func TestFinishingAsksForThePotOnce(t *testing.T) {
 	for _, key := range []string{"f", "enter"} {
 		f := drive.NewShelf(settled())
@@ -40,8 +41,8 @@ func TestFinishingAsksForThePotOnce(t *testing.T) {
 	assert.Contains(t, d.Flat(), "±12 % was wanted. Powder was taken since the pot was weighed last.")
 }
 
-// A slip in the first weighing of the pot is mended among the trial's facts, and asked
-// about there as at any weighing of it.
+// A wrong first weighing of the pot is mended among the trial's facts. An unlikely
+// one is asked about, as at any weighing of the pot.
 func TestTheFirstWeighingOfThePotIsMended(t *testing.T) {
 	p := settled()
 	p.Trials[0].PotG = 105.4
@@ -69,7 +70,7 @@ func TestTheFirstWeighingOfThePotIsMended(t *testing.T) {
 	assert.NotContains(t, d.Frame(), "Pot", "where it is not weighed nothing is asked of it")
 }
 
-// What is no answer to a question is told the keys that are.
+// A key that is no answer to a question is told the answers.
 func TestOtherKeysAtAQuestionAreToldTheAnswers(t *testing.T) {
 	d := drive.Start(t, drive.NewShelf(drive.Barley(0, 1, 2, 4, 4, 6)).Deps(), 80, 24)
 	d.Press("enter l left left up up enter 3")

@@ -10,11 +10,11 @@ import (
 	"daub.example/daub/tui/ui"
 )
 
-// axisLevels is how many equal parts the level axis of a chart has.
+// axisLevels is the number of equal parts of a chart's level axis.
 const axisLevels = 7
 
-// readingAxis is an axis from a round number in round steps on which all readings
-// from low to high lie between the ends.
+// readingAxis returns a round start and a round step for axisLevels parts, so that
+// low and high lie between the ends.
 func readingAxis(low, high float64) (start, step float64) {
 	for size := math.Pow(10, math.Floor(math.Log10(max(high-low, high/20)/axisLevels))); ; size *= 10 {
 		for _, one := range []float64{1, 2, 5} {
@@ -27,8 +27,8 @@ func readingAxis(low, high float64) (start, step float64) {
 	}
 }
 
-// readingChart draws readings in their own unit against the powder in the liquid,
-// with the line, its band, and the wanted reading.
+// readingChart draws readings in their own unit against powder per liquid, with
+// line, band and the wanted reading.
 func readingChart(m readings.Measured, dish bench.Dish, w, h int, ascii bool) []string {
 	low, high := m.Wanted, m.Wanted
 	for _, p := range m.Points {
@@ -56,7 +56,8 @@ func readingChart(m readings.Measured, dish bench.Dish, w, h int, ascii bool) []
 	return c.Render(w, h)
 }
 
-// curvePoint is the line at a reading, not finite where there is none.
+// curvePoint returns the point of the line at a reading; it is not finite if there
+// is none.
 func curvePoint(m readings.Measured, reading float64, level func(float64) float64) chart.CurvePoint {
 	at := m.At(reading)
 	p := chart.CurvePoint{Y: level(reading), X: 1 / at.Ratio.Median, OneSided: !at.Inside}

@@ -13,8 +13,8 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// askReading asks for what was measured after the last step; before the first one,
-// once, for what is measured and how.
+// askReading asks for what was measured after the last step. Before the first
+// reading it asks, once, what is measured and how.
 func (b *benchScreen) askReading() {
 	m := b.trial().Measured
 	if m == nil {
@@ -52,7 +52,7 @@ func (b *benchScreen) measure(v float64, rested *int) {
 	b.Say(strings.TrimSpace(said + ". " + b.measured()))
 }
 
-// measured is what the readings ask for now; their answer stands above it.
+// measured says what the readings still need; their answer stands above it.
 func (b *benchScreen) measured() string {
 	m, ok := readings.Of(b.session.Outcome().Reading)
 	if !ok {
@@ -61,7 +61,7 @@ func (b *benchScreen) measured() string {
 	return m.Next(b.trial().Tolerance)
 }
 
-// askKind asks once what is measured; the answers that it leaves open follow.
+// askKind asks once what is measured; questions about its sizes follow.
 func (b *benchScreen) askKind() {
 	b.Ask(ui.Question{
 		Why: "Asked once in a trial. spread: the diameter a measured volume spreads to. slump: how far a lifted " +
@@ -82,7 +82,7 @@ func (b *benchScreen) askKind() {
 	}, "")
 }
 
-// geometry is one thing asked once of a kind of reading.
+// geometry is one question, asked once, about a kind of reading.
 type geometry struct {
 	title string
 	value *float64
@@ -92,7 +92,7 @@ type geometry struct {
 // paste reads a volume of paste.
 func paste(text string) (float64, error) { return typed.Volume(text, "15 mL") }
 
-// geometryOf is what is asked of a kind, in order.
+// geometryOf returns the questions about a kind, in order.
 func geometryOf(m *model.Measured) (all []geometry) {
 	switch m.Kind {
 	case measure.Spread:
@@ -107,8 +107,8 @@ func geometryOf(m *model.Measured) (all []geometry) {
 	return append(all, geometry{"the reading that is wanted, " + m.Kind.Unit(), &m.Wanted, wanted})
 }
 
-// askGeometry asks for the first thing that is still open; then it keeps what is
-// measured, and asks for the reading.
+// askGeometry asks for everything still open, then keeps it and asks for the
+// reading.
 func (b *benchScreen) askGeometry(m model.Measured) { b.askFrom(m, 0) }
 
 func (b *benchScreen) askFrom(m model.Measured, from int) {
@@ -169,7 +169,7 @@ func (b *benchScreen) askReadingAt(step int) {
 	}, was)
 }
 
-// byReading is the answer of the readings in their own scale, of this dish and of
+// byReading gives the answers by readings, in their own unit, of this dish and of
 // the powder.
 func (r *result) byReading() (texts []string) {
 	m, ok := readings.Of(r.session.Outcome().Reading)
@@ -184,7 +184,7 @@ func (r *result) byReading() (texts []string) {
 	return append(texts, "Levels and what was measured are two scales: neither is part of the other's answer.")
 }
 
-// acidTest is what the acid test says.
+// acidTest gives the result of the acid test.
 func (r *result) acidTest() (texts []string) {
 	a, ok := readings.AcidOf(r.session.Outcome().Reading, r.deps.OwnSpoons)
 	if !ok {

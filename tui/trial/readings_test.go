@@ -12,8 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A ruler beside the eye: its key is shown once the trial measures, a reading
-// stands in the place of a look, and the result names both scales.
+// A ruler beside the eye: once the trial measures, its key is shown, a reading can
+// replace a look, and the result names both scales.
 func TestReadingsAtTheBench(t *testing.T) {
 	p := drive.Barley(0)
 	p.Trials[0].Steps = nil
@@ -44,8 +44,9 @@ func TestReadingsAtTheBench(t *testing.T) {
 	assert.Contains(t, d.Flat(), "▸ 5 spread ? 2.05", "and the other in its own")
 }
 
-// The first r asks once for the kind, its geometry and what is wanted; Esc on the way
-// leaves the trial as it was. A level may stand beside the reading of the same dish.
+// The first r asks once for the kind, its geometry and the wanted reading. Esc on
+// the way leaves the trial as it was. A level may stand beside the reading of the
+// same dish.
 func TestWhatIsMeasuredIsAskedOnce(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1))
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter r").Write("spread").Press("enter").Write("15 mL")
@@ -115,7 +116,7 @@ func soil(kind measure.Kind, waterG, wanted float64) model.Profile {
 	}
 }
 
-// weigh adds grams by the keys, all the same where that is asked about.
+// weigh adds grams by the keys, and confirms if asked.
 func weigh(d *drive.Driver, keys string, grams float64) *drive.Driver {
 	d.Press(keys).Write(model.Number(model.RoundSignificant(grams, 5))).Press("enter")
 	if strings.Contains(d.Frame(), "SURE?") {
@@ -124,12 +125,12 @@ func weigh(d *drive.Driver, keys string, grams float64) *drive.Driver {
 	return d
 }
 
-// The published liquid limits by the keys of the bench, to what the screen shows, g
-// water per g: Smith's Elements of Soil Mechanics, Example 1.3 (0.552, printed 55 %);
-// Budhu, Soil Mechanics and Foundations, Example 4.11 (0.583 at 20 mm); Das, Principles
-// of Geotechnical Engineering, an older Problem 4.3 (0.397, the interval far from
-// symmetric). Intervals computed in R. Two points have a ratio and no interval; readings
-// that do not follow the powder have neither.
+// The published liquid limits by the keys of the bench, as the screen shows them, g
+// water per g: Smith's Elements of Soil Mechanics, Example 1.3 (0.552, printed 55
+// %). Budhu, Soil Mechanics and Foundations, Example 4.11 (0.583 at 20 mm). Das,
+// Principles of Geotechnical Engineering, an older Problem 4.3 (0.397, the interval
+// far from symmetric). Intervals computed in R. Two points have a ratio and no
+// interval; readings that do not follow the powder have neither.
 func TestLiquidLimitsByKeys(t *testing.T) {
 	for _, c := range []struct {
 		name        string

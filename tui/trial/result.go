@@ -18,22 +18,22 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// result is the third part of a trial: what it says at each level, what the
-// interval is made of, and what to mind.
+// result is the third part of a trial: the answer at each level, where its interval
+// comes from, and cautions.
 type result struct {
 	deps    ui.Deps
 	session *ui.Session
 	table   []bench.Answer
-	powder  []repeats.Ratio // at the aim; empty before a trial counts
+	powder  []repeats.Ratio // at the target level; empty before a trial counts
 	terms   []bench.Term    // of this dish's interval
-	lots    []care.Lot      // what other lots of the powder took at the aim
-	asked   bool            // whether the old dish is there was asked: the same key again says yes
+	lots    []care.Lot      // the ratios of other lots of the powder at the target level
+	asked   bool            // asked whether the old dish is still there: the same key again says yes
 	ui.Scroll
 	ui.Prompt
 }
 
-// Open takes up a trial of a powder: at the bench while it is unfinished,
-// else at its result.
+// Open opens a trial of a powder: at the bench if it is unfinished, else at its
+// result.
 func Open(deps ui.Deps, powder model.Entry, trial int) (ui.Screen, tea.Cmd) {
 	session := ui.NewSession(powder, trial, deps.OwnSpoons)
 	if powder.Profile.Trials[trial].Unfinished() {
@@ -151,13 +151,13 @@ func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	return r, nil
 }
 
-// onlyMeasured is what the readings say of a trial without a look.
+// onlyMeasured returns the readings of a trial that has no look.
 func (r *result) onlyMeasured() (readings.Measured, bool) {
 	return readings.Alone(r.session.Outcome().Reading)
 }
 
-// headline is the answer at the target level in few words: of the powder, else
-// of this dish.
+// headline gives the answer at the target level in few words: the powder's, else
+// this dish's.
 func (r *result) headline() string {
 	if m, ok := r.onlyMeasured(); ok && m.Status == measure.Solved {
 		return m.Brief()[0]
@@ -186,7 +186,7 @@ func (r *result) shortHeadline() string {
 	return r.headline()
 }
 
-// copied is the answer with what it is for, as it goes to the clipboard.
+// copied gives the answer for the clipboard, with the level and rest it holds for.
 func (r *result) copied() string {
 	t := r.session.Trial()
 	rest := model.Seconds(t.Rest(r.session.Powder().Kind()))
@@ -221,7 +221,7 @@ func (r *result) setAside(reason string) {
 	r.refresh()
 }
 
-// other goes to the next or the previous trial of the powder.
+// other opens the next or the previous trial of the powder.
 func (r *result) other(next bool) {
 	n := len(r.session.Profile().Trials)
 	by := n - 1

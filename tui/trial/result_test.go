@@ -46,7 +46,8 @@ func TestRepeatAndOtherTrials(t *testing.T) {
 	assert.Contains(t, d.Flat(), "this finished trial is open again: f finishes it")
 }
 
-// The trial just finished steers its repeat, though the shelf has not been read since.
+// The repeat of a trial just finished uses it, though the shelf has not been read
+// since.
 func TestRepeatIsSteeredByTheTrialJustFinished(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1, 3, 4, 5, 6))
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter f enter r")
@@ -77,8 +78,8 @@ func TestResultGetsOut(t *testing.T) {
 	assert.Equal(t, "1 at 0", f.Files["oat.json"])
 }
 
-// The steps are told with what was seen and noted, and the numbers with what
-// they are for.
+// The steps are listed with what was seen and noted, and the numbers with their
+// use.
 func TestResultTellsStepsAndUses(t *testing.T) {
 	p := drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6)
 	p.Trials[0].Steps[2].Marks, p.Trials[0].Steps[2].Note = []string{"lumps"}, "stirred twice"
@@ -95,8 +96,9 @@ func TestResultTellsStepsAndUses(t *testing.T) {
 	}
 }
 
-// A dish older than a wet dish keeps is asked about before another powder is brought
-// beside it; any other key drops the question. A fresh one is not asked about.
+// Before another powder is compared with an old wet dish, the maker is asked
+// whether it is still there. Any other key drops the question. A fresh dish is not
+// asked about.
 func TestAnOldDishIsAskedAbout(t *testing.T) {
 	p := drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5)
 	f := drive.NewShelf(p)
@@ -116,8 +118,8 @@ func TestAnOldDishIsAskedAbout(t *testing.T) {
 	require.Contains(t, drive.Start(t, f.Deps(), 80, 24).Press("enter m").Flat(), "Trial › side by side")
 }
 
-// A pot that weighed small spoons only tells the level teaspoon too: the shelf's
-// row, the headline to copy and the result give it the same digits.
+// A pot that weighed only small spoons also gives the level teaspoon. The shelf's
+// row, the copied headline and the result show the same digits.
 func TestTheTeaspoonOfThePotIsTheSameEverywhere(t *testing.T) {
 	f := drive.NewShelf(byTheEighth())
 	d := drive.Start(t, f.Deps(), 80, 24)
@@ -127,7 +129,7 @@ func TestTheTeaspoonOfThePotIsTheSameEverywhere(t *testing.T) {
 	assert.Contains(t, d.Flat(), "a level 1 tsp weighs 2.64 g (going by the 1/8 tsp), a level 1/8 tsp weighs 0.330 ±")
 }
 
-// byTheEighth is a powder of which the pot weighed 1/8 tsp alone.
+// byTheEighth is a powder of which the pot weighed only 1/8 tsp.
 func byTheEighth() model.Profile {
 	p := drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6)
 	p.LevelSpoons = nil
@@ -139,7 +141,7 @@ func byTheEighth() model.Profile {
 	return p
 }
 
-// The shelf goes by a table of four digits: the result shows the same three.
+// The table of the shelf has four digits: the result shows the same three.
 func TestTheResultShowsTheDigitsOfTheShelf(t *testing.T) {
 	p := drive.Finished("Oat", model.Flour, "water", 0, 1, 2, 4, 4, 6)
 	table := repeats.Ratios(p, p.MainBasis(), []float64{5}, nil)[0].Row().Ratio()

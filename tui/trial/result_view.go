@@ -25,8 +25,8 @@ func (r *result) View(w, h int) string {
 	return strings.Join(append(view, foot...), "\n")
 }
 
-// lines is all the result has to say: the headline, the levels with the chart in
-// sight, and the rest below.
+// lines draws the whole result: headline, levels with the chart, and everything
+// else below.
 func (r *result) lines(w, h int) []string {
 	lines, which := r.top(w)
 	if h < shortResult { // the curve in sight comes before how to use the numbers
@@ -65,7 +65,7 @@ func (r *result) lines(w, h int) []string {
 	return lines
 }
 
-// labelled is a text behind its label, set in so that the labels stand alone.
+// labelled wraps text behind a label, so that labels have a column of their own.
 func labelled(label, text string, w int) []string {
 	const labelWidth = 13
 	lines := ui.Painted(ui.PlainStyle, text, w-2-labelWidth-1)
@@ -76,7 +76,7 @@ func labelled(label, text string, w int) []string {
 	return lines
 }
 
-// top is the headline, and below it which of its numbers is for what.
+// top draws the headline, and below it the use of each of its numbers.
 func (r *result) top(w int) (lines, which []string) {
 	t := r.session.Trial()
 	badge, style := "RESULT", ui.DoStyle
@@ -138,23 +138,23 @@ func (r *result) top(w int) (lines, which []string) {
 	return lines, which
 }
 
-// spoonWeights says what level spoons weigh; "" where none was weighed.
+// spoonWeights gives the weights of level spoons; "" if none was weighed.
 func (r *result) spoonWeights() string {
 	return strings.Join(r.session.Outcome().Reading.SpoonWeights.Texts(), ", ")
 }
 
-// Room of the picture, in cells: the levels take tableWidth, and the chart stands
-// beside them from besideWidth on. Below shortResult lines it is lower and comes
-// at once.
+// Sizes of the picture, in cells. The levels take tableWidth, and the chart stands
+// beside them in a window of besideWidth or more. Below shortResult lines the chart
+// is lower and comes first.
 const (
 	tableWidth, besideWidth   = 42, 78
 	leastPicture, lowestChart = 10, 5
-	lowestBeside              = 7 // of a chart of looks beside a dish: a row each, and the axis
+	lowestBeside              = 7 // of a chart of looks beside a dish: one row each, and the axis
 	shortResult               = 12
 	widestReadings            = 78 // of a chart of readings
 )
 
-// picture is the levels with the chart beside them, or above them.
+// picture draws the levels with the chart beside or above them.
 func (r *result) picture(w, h int) []string {
 	if m, ok := r.onlyMeasured(); ok {
 		return r.readingChart(m, w, min(max(h, lowestChart), leastPicture+4))
@@ -174,7 +174,7 @@ func (r *result) picture(w, h int) []string {
 	return append(append(trialChart(r.session, w, height, r.deps.ASCII), ""), table...)
 }
 
-// reads says how much was read: levels, and what was measured.
+// reads says how many levels were read, and what was measured.
 func (r *result) reads(t model.Trial) string {
 	text := model.Plural(t.Looks(), "look")
 	if m, ok := readings.Of(r.session.Outcome().Reading); ok {
@@ -198,7 +198,7 @@ func (r *result) standing(t model.Trial) string {
 	return text
 }
 
-// tableLines are the levels of this dish: per gram and per level teaspoon.
+// tableLines lists the levels of this dish: per gram and per level teaspoon.
 func (r *result) tableLines(t model.Trial, w int) []string {
 	line := func(level, ratio, tsp string) string {
 		return ui.Cut(ui.Pad(level, 13)+ui.Pad(ratio, 22)+ui.PadLeft(tsp, 7), w)
@@ -207,7 +207,7 @@ func (r *result) tableLines(t model.Trial, w int) []string {
 	asked := false
 	for _, a := range r.table {
 		if t.Match != nil && a.Level != t.Aim {
-			continue // one thickness: that of the reference dish
+			continue // only one thickness: that of the reference dish
 		}
 		name := "  " + model.LevelName(a.Level)
 		if a.Level == t.Aim {
@@ -237,7 +237,7 @@ func (r *result) tableLines(t model.Trial, w int) []string {
 	return lines
 }
 
-// steps lists what was done, one line each, with what was seen.
+// steps lists the steps, one line each, with what was seen.
 func (r *result) steps(t model.Trial) []string {
 	out := r.session.Outcome()
 	var lines []string
@@ -296,7 +296,8 @@ func (r *result) budget(t model.Trial) []string {
 	return append(texts, r.betweenTrials()...)
 }
 
-// betweenTrials says what the powder's trials have in common.
+// betweenTrials says how well the powder is known, how much its dishes scatter, and
+// which trials are far from the others.
 func (r *result) betweenTrials() []string {
 	if len(r.powder) == 0 || r.powder[0].Powder == nil {
 		return nil
@@ -322,7 +323,7 @@ func (r *result) plausible(t model.Trial) []string {
 	return care.Plausibility(r.session.Powder(), r.doubt(t))
 }
 
-// doubt is what the answer is held against.
+// doubt gathers the facts that the answer is checked against.
 func (r *result) doubt(t model.Trial) care.Doubt {
 	d := care.Doubt{Liquid: t.Liquid, Level: t.Aim, Ratio: r.session.Outcome().Answer(t.Aim).Dish, Lots: r.lots}
 	if tsp, ok := r.session.Outcome().Reading.SpoonWeights.Teaspoon(); ok {

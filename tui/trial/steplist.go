@@ -13,12 +13,12 @@ import (
 // Room that steps and chart need.
 const (
 	stepsWidth  = 42 // the list of steps beside the chart
-	chartWidth  = 34 // the least chart worth drawing beside it
-	chartHeight = 8  // the least chart worth drawing
-	listHeight  = 4  // the least list of steps above it
+	chartWidth  = 34 // least width of a chart beside it
+	chartHeight = 8  // least height of a chart
+	listHeight  = 4  // least height of a list of steps above it
 )
 
-// drawLower is the steps with the chart beside or below them, or alone.
+// drawLower draws the steps with the chart beside or below them, or alone.
 func (b *benchScreen) drawLower(d *drawn, l layout) {
 	w, h := l.w, l.lowerH()
 	switch {
@@ -35,8 +35,8 @@ func (b *benchScreen) drawLower(d *drawn, l layout) {
 	}
 }
 
-// drawSteps lists every step, the newest in view, or the one being mended. A
-// click on one mends it.
+// drawSteps lists the steps, scrolled to the newest or the one being mended. A
+// click on a step mends it.
 func (b *benchScreen) drawSteps(d *drawn, row, w, h int) []string {
 	t := b.trial()
 	var lines []string
@@ -50,7 +50,7 @@ func (b *benchScreen) drawSteps(d *drawn, row, w, h int) []string {
 	first := b.firstStep(len(t.Steps), room)
 	above := first
 	if above > 0 && room > 1 {
-		first++ // the line says so
+		first++ // the line says that some are hidden
 		lines = append(lines, ui.NoteStyle.Render(fmt.Sprintf("  ↑ %d more", first)))
 	}
 	for i := first; i < len(t.Steps) && len(lines) < h; i++ {
@@ -78,7 +78,7 @@ func (b *benchScreen) ratioHead() string {
 	return "g liquid/g"
 }
 
-// readHead heads the column of what was read.
+// readHead names the column of levels or readings.
 func (b *benchScreen) readHead() string {
 	switch t := b.trial(); {
 	case t.Match != nil:
@@ -90,7 +90,7 @@ func (b *benchScreen) readHead() string {
 	}
 }
 
-// firstStep is the first of n steps that is shown in so many lines.
+// firstStep returns the index of the first of n steps that is shown in room lines.
 func (b *benchScreen) firstStep(n, room int) int {
 	last := n - 1
 	if b.mode == mending {
@@ -100,8 +100,8 @@ func (b *benchScreen) firstStep(n, room int) int {
 	return max(last-b.above-room+1, 0)
 }
 
-// stepLine sets a step's columns out. What was added is never cut: in a narrow
-// window the level goes without its word.
+// stepLine puts a step into columns. What was added is never cut: in a narrow
+// window the level loses its word.
 func stepLine(sign, what, ratio, level string, w int) string {
 	const ratioWidth = 6
 	levelWidth := 13
@@ -139,20 +139,20 @@ func (b *benchScreen) stepText(i int, s model.Step, w int) string {
 	if signs := b.stepSigns(i, s); signs != "" {
 		level += " " + signs
 	}
-	what := fmt.Sprintf("%2d  %s", i+1, addition(s)) // apart: "6 1/4 tsp" is another amount
+	what := fmt.Sprintf("%2d  %s", i+1, addition(s)) // a wide gap: "6 1/4 tsp" is another amount
 	if b.mode == mending && i == b.mend {
 		return ui.DoStyle.Render(stepLine("▸", what, ratio, level, w))
 	}
 	return stepLine("", what, ratio, level, w)
 }
 
-// sign is a letter beside a step, with what it says of it.
+// sign is a letter beside a step, with its meaning.
 type sign struct {
 	letter, means string
 	of            func(b *benchScreen, i int, s model.Step) bool
 }
 
-// signs are all there are, in the order in which they stand.
+// signs lists all of them, in the order they are shown.
 var signs = []sign{
 	{"!", "far from where the others put it", func(b *benchScreen, i int, _ model.Step) bool {
 		return slices.Contains(b.session.Outcome().FarOut, i)
@@ -165,7 +165,7 @@ var signs = []sign{
 	{"n", "a note", func(_ *benchScreen, _ int, s model.Step) bool { return s.Note != "" }},
 }
 
-// stepSigns are the letters beside a step.
+// stepSigns returns the letters beside a step.
 func (b *benchScreen) stepSigns(i int, s model.Step) (letters string) {
 	for _, sign := range signs {
 		if sign.of(b, i, s) {
@@ -175,7 +175,7 @@ func (b *benchScreen) stepSigns(i int, s model.Step) (letters string) {
 	return letters
 }
 
-// legend words the signs that stand beside any step.
+// legend explains the signs that stand beside any step.
 func (b *benchScreen) legend() string {
 	used := ""
 	for i, s := range b.trial().Steps {
@@ -184,7 +184,7 @@ func (b *benchScreen) legend() string {
 	return strings.Join(worded(used), " · ")
 }
 
-// allSigns words every sign.
+// allSigns explains every sign.
 func allSigns() string {
 	all := ""
 	for _, sign := range signs {
@@ -193,7 +193,7 @@ func allSigns() string {
 	return strings.Join(worded(all), ", ")
 }
 
-// worded are the signs among some letters, each with what it says.
+// worded returns the meanings of letters, each behind its letter.
 func worded(letters string) (parts []string) {
 	for _, sign := range signs {
 		if strings.Contains(letters, sign.letter) {
@@ -203,8 +203,7 @@ func worded(letters string) (parts []string) {
 	return parts
 }
 
-// addition says what a step did, in a few words. Powder is what is added
-// unless something else is said.
+// addition describes what a step added, in a few words; powder is not named.
 func addition(s model.Step) string {
 	if s.Add == model.AddPowder {
 		return s.Amount()

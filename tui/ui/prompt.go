@@ -95,7 +95,7 @@ func (p *Prompt) Also(text string) {
 	p.Say(text)
 }
 
-// Mind shows a caution.
+// Mind shows a caution, and names the ? key if there is room for it.
 func (p *Prompt) Mind(text string) {
 	if text != "" {
 		p.say(text, false, false, true)
