@@ -38,7 +38,7 @@ func (b *benchScreen) drawAdd(d *drawn, l layout) {
 	lines = atLeast(lines, at)[:at]
 	lines = append(lines, b.spoonLine(d, l.now+at, w))
 	if w < l.w {
-		if b.sure == nil { // a question would cover the top of it
+		if b.sure == nil { // a question would cover its top
 			lines = ui.Beside(lines, b.lastRead(readWidth), w)
 		}
 		lines[0] = b.head(l, role, badge, text)
@@ -49,8 +49,8 @@ func (b *benchScreen) drawAdd(d *drawn, l layout) {
 	}
 }
 
-// whatNow is the one thing to do: its badge, in words, and as a picture of at
-// most w cells.
+// whatNow returns the one thing to do: its badge, words, and a picture of at most w
+// cells.
 func (b *benchScreen) whatNow(w int) (badge string, role lipgloss.Style, text string, picture []string) {
 	a := b.advised()
 	t := b.trial()
@@ -91,12 +91,12 @@ func (b *benchScreen) whatNow(w int) (badge string, role lipgloss.Style, text st
 	return "ADD", ui.DoStyle, text, b.spoons(s, w-4)
 }
 
-// potPicture says what stands on the scale; the sentence below says what for.
+// potPicture says what to put on the scale; the sentence below it says why.
 func potPicture() []string {
 	return []string{"", "  your powder's jar or bag, open, on the scale", ""}
 }
 
-// big is a number in small block digits with its unit behind it.
+// big draws a number in small block digits with its unit behind it.
 func (b *benchScreen) big(number, unit string) []string {
 	lines := glyph.Digits(number, glyph.Small)
 	for i := range lines {
@@ -106,7 +106,7 @@ func (b *benchScreen) big(number, unit string) []string {
 	return lines
 }
 
-// spoons is a count of level spoons as a picture of their size.
+// spoons draws a count of level spoons in their size.
 func (b *benchScreen) spoons(s model.Step, w int) []string {
 	t := b.trial()
 	ml := 0.0
@@ -122,7 +122,7 @@ func (b *benchScreen) spoons(s model.Step, w int) []string {
 	return lines
 }
 
-// what is powder or the liquid's name, whichever is chosen.
+// what names the chosen addition: powder, or the liquid by its name.
 func (b *benchScreen) what() string {
 	if b.choice.liquid {
 		return printable.Line(b.trial().Liquid)
@@ -130,8 +130,8 @@ func (b *benchScreen) what() string {
 	return "powder"
 }
 
-// landing is a little row of levels with those between which the look after
-// the addition will likely fall in brackets, and the target.
+// landing draws a small row of levels with the target. The levels at which the next
+// look will likely be are in brackets.
 func (b *benchScreen) landing(l layout) string {
 	fs := b.forecasts()
 	if len(fs) == 0 {
@@ -170,8 +170,8 @@ func (b *benchScreen) landing(l layout) string {
 // reasonRows is how many rows there are for the reasons of an addition.
 const reasonRows = 2
 
-// reasons say why the addition is advised, or what the maker's own choice
-// would bring and what was advised instead.
+// reasons says why the addition is advised. For the maker's own choice it gives the
+// risk and the advice.
 func (b *benchScreen) reasons(w int) []string {
 	if a := b.advised(); a != nil {
 		sign, style := "", ui.PlainStyle
@@ -218,7 +218,7 @@ func unlanded(text string) string {
 	return rest
 }
 
-// reason is an advice's sentence without the amount it begins with, which is
+// reason returns an advice's sentence without the amount at its start, which is
 // shown large.
 func reason(a bench.Advice) string {
 	if _, why, ok := strings.Cut(a.Why, ": "); ok && (a.Action == bench.ActPowder || a.Action == bench.ActLiquid) {
@@ -227,7 +227,7 @@ func reason(a bench.Advice) string {
 	return a.Why
 }
 
-// advisedText is an advice in a few words.
+// advisedText gives an advice in a few words.
 func advisedText(a bench.Advice, liquid string) string {
 	switch a.Action {
 	case bench.ActStop:
@@ -245,7 +245,7 @@ func advisedText(a bench.Advice, liquid string) string {
 	}
 }
 
-// risk says what the maker's own choice would bring.
+// risk says what the maker's own choice will likely do.
 func (b *benchScreen) risk(fs []bench.Forecast, w int) string {
 	s, _ := b.planned()
 	f := fs[0]
@@ -284,7 +284,7 @@ func (b *benchScreen) risk(fs []bench.Forecast, w int) string {
 	return ui.Fitting(w, text, beyond)
 }
 
-// spoonLine shows the spoons at hand, the one that Enter would add in
+// spoonLine draws the spoons at hand, with the one that Enter would add in
 // brackets. A click chooses one.
 func (b *benchScreen) spoonLine(d *drawn, row, w int) string {
 	line := "  "
@@ -309,7 +309,7 @@ func (b *benchScreen) spoonLine(d *drawn, row, w int) string {
 	return line
 }
 
-// lastRead is the level that stands recorded last, large.
+// lastRead draws the level recorded last, large.
 func (b *benchScreen) lastRead(w int) []string {
 	steps := b.trial().Steps
 	for i := len(steps) - 1; i >= 0; i-- {

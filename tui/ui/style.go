@@ -71,7 +71,7 @@ func Paint(role chart.Role, _ int, s string) string {
 }
 
 // Painted wraps text and styles each of its lines, so that no style runs on into
-// the text beside it. Control characters from files do no harm in it.
+// the text beside it. It makes text from files safe to show.
 func Painted(style lipgloss.Style, text string, w int) []string {
 	text = printable.Line(strings.ReplaceAll(text, "\n", " "))
 	lines := Wrap(strings.ReplaceAll(text, "-", unbroken), w)
