@@ -35,8 +35,7 @@ type Advice struct {
 	Now, Then float64
 }
 
-// Step is the advice as a step of the trial; ok is false when nothing is to be
-// added.
+// Step gives the advice as a step of the trial; ok is false when nothing is to be added.
 func (a Advice) Step() (s model.Step, ok bool) {
 	switch a.Action {
 	case ActPowder, ActLiquid:
@@ -60,6 +59,7 @@ type candidate struct {
 	grams float64
 }
 
+// text writes the amount of the addition.
 func (c candidate) text() string {
 	s := model.Step{Spoon: c.spoon, Count: c.count}
 	if c.spoon == "" {
@@ -68,12 +68,13 @@ func (c candidate) text() string {
 	return s.Amount()
 }
 
+// advice proposes the addition, with the reason why.
 func (c candidate) advice(why string) Advice {
 	return Advice{Action: Action(c.add), Spoon: c.spoon, Count: c.count, Grams: c.grams, Why: why}
 }
 
-// Advice says what to add next, or why to stop. ok is false where nothing can
-// be said: a dish without liquid and without a known spoon of it.
+// Advice says what to add next, or why to stop. ok is false for a dish without liquid where
+// no spoon of it is known, and where no addition is needed before a look.
 func (r Reading) Advice() (Advice, bool) {
 	if len(r.steers.Looks) == 0 {
 		return r.first()
@@ -94,11 +95,11 @@ func (r Reading) Advice() (Advice, bool) {
 	return r.next()
 }
 
-// first is the addition before the first look: as much as the thirstiest powder
-// of the family needs to reach the aim, rounded down to spoons at hand, so that any
-// other stays below; for a known powder what is nearest to its ratio, for looks
-// near the aim tell most. ok is false where that is in the dish already: a look
-// comes first.
+// first gives the addition before the first look. For an unknown powder it is as much as
+// the thirstiest of the family needs to reach the aim, rounded down to spoons at hand, so
+// that any other stays below. For a known powder it is the nearest to its ratio, for looks
+// near the aim tell most. ok is false where that is in the dish already: a look comes
+// first.
 func (r Reading) first() (Advice, bool) {
 	if r.Dish().LiquidG <= 0 {
 		liquids := r.candidates(model.AddLiquid)
@@ -128,8 +129,8 @@ func (r Reading) first() (Advice, bool) {
 	return best.advice(text), true
 }
 
-// firstWhy says where a first addition should land; or that this is a guess, and, of
-// a known powder, which smaller one is none.
+// firstWhy says where a first addition should land, or that this is a guess. For a known
+// powder it then names a smaller addition that is no guess.
 func (r Reading) firstWhy(c candidate, all []candidate) string {
 	lands := r.foreseen(c)
 	switch {
@@ -152,23 +153,23 @@ func (r Reading) firstWhy(c candidate, all []candidate) string {
 		map[bool]string{true: "looks", false: "lands at"}[lands.Beside], lands.Range(), r.Basis(), surer)
 }
 
-// foreseen is the forecast of a first addition.
+// foreseen forecasts the look after a first addition.
 func (r Reading) foreseen(c candidate) Forecast {
 	f := Forecast{Beside: r.Trial.Match != nil}
 	r.foresee(&f, r.Dish().with(c).PowderPerLiquid())
 	return f
 }
 
-// thirstShare is the share of the ratios thought likely, in ln R, with which the dish
-// after a first addition of powder would go beyond its aim.
+// thirstShare gives the share of the expected ratios, in ln R, with which the dish would go
+// beyond its aim after a first addition of powder.
 func (r Reading) thirstShare(c candidate) float64 {
 	e, dish := r.expected(), r.Dish()
 	least := math.Exp((beyond(r.Trial.Aim)-r.Trial.Aim)/usualSlope) * dish.LiquidG / (dish.PowderG + c.grams)
 	return math.Max(math.Log(e.High/least), 0) / math.Log(e.High/e.Low)
 }
 
-// suitsBetter reports whether a first addition of a grams suits what is wanted
-// better than one of b: the largest below it, or, for a known powder, the nearest.
+// suitsBetter reports whether a first addition of a grams suits the wanted grams better
+// than one of b. The largest below is better, or, for a known powder, the nearest.
 func (r Reading) suitsBetter(a, b, want float64) bool {
 	if r.isKnown() {
 		return math.Abs(math.Log(a/want)) < math.Abs(math.Log(b/want))
@@ -179,13 +180,13 @@ func (r Reading) suitsBetter(a, b, want float64) bool {
 	return a < b
 }
 
-// shy is the share of what a known powder takes that a first addition goes for: one
-// that overshoots tells less (chosen; tried on simulated benches).
+// shy is the share of a known powder's ratio that a first addition goes for: one that
+// overshoots tells less (chosen; tried on simulated benches).
 const shy = 0.9
 
-// wantedG is the powder, g, that is missing for the thirstiest of the family to
-// reach the aim, or for nearly the middle of what is known of the powder; below 0
-// where there is more than that in the dish.
+// wantedG gives the powder, g, still missing to reach the aim: by the thirstiest of the
+// family, or by nearly the middle of what is known of the powder. It is below 0 where the
+// dish holds more than that.
 func (r Reading) wantedG() float64 {
 	ratio := r.expected().High
 	if r.isKnown() {
@@ -194,14 +195,13 @@ func (r Reading) wantedG() float64 {
 	return r.Dish().LiquidG/ratio - r.Dish().PowderG
 }
 
-// usualSlope is the middle of the slopes that the thickening curve expects,
-// levels per e-fold of powder per liquid.
+// usualSlope is the prior's median slope of the thickening curve, levels per e-fold of
+// powder per liquid.
 const usualSlope = 6
 
-// expected is where the ratio at the aim is thought to lie: as known, else where
-// the family's ratio at the aim is thought to lie; it steers
-// the additions and never reaches an answer. The family's range is of level 5:
-// a thinner aim takes more liquid.
+// expected gives the likely ratio at the aim: from earlier trials, else the family's. The
+// family's range is of level 5; a thinner aim takes more liquid. It steers additions and
+// never reaches an answer.
 func (r Reading) expected() fit.Expected {
 	if r.isKnown() {
 		return r.Known
@@ -214,8 +214,8 @@ func (r Reading) expected() fit.Expected {
 // isKnown reports whether earlier trials of the powder steer this one.
 func (r Reading) isKnown() bool { return r.Known.Low > 0 && r.Known.High > r.Known.Low }
 
-// enough is the number of looks at one dish after which more are not worth
-// their spoons, once the aim is bracketed (chosen).
+// enough is the number of looks at one dish after which more are not worth their spoons,
+// once the aim is bracketed (chosen).
 const enough = 12
 
 // ending advises to stop, or to weigh, when more looks have little to give.
@@ -252,8 +252,8 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 	return Advice{}, false
 }
 
-// within says that the looks leave no more than the tolerance, and what the masses
-// make of it where that is more.
+// within says that the looks are within the tolerance, and gives the half-width with the
+// masses where that is more.
 func within(looks, dish, tolerance float64) string {
 	by, with := "", ""
 	if PlusMinus(dish) != PlusMinus(looks) {
@@ -262,8 +262,8 @@ func within(looks, dish, tolerance float64) string {
 	return fmt.Sprintf("known to %s%s, within the %s wanted%s", PlusMinus(looks), by, PlusMinus(tolerance), with)
 }
 
-// BackG is the liquid, g, that brings a dish which is too thick back to its aim by
-// the answer so far; 0 where there is no answer, or the dish is not too thick.
+// BackG gives the liquid, g, that brings a dish which is too thick back to its aim. It is 0
+// beside a dish, without an answer, and for a dish that is not too thick.
 func (r Reading) BackG() float64 {
 	dish, a := r.Dish(), r.At(r.Trial.Aim)
 	if r.Trial.Match != nil || a.Dish == nil {
@@ -272,8 +272,9 @@ func (r Reading) BackG() float64 {
 	return math.Max(a.Dish.Median*dish.PowderG-dish.LiquidG, 0)
 }
 
-// unseen says which step a maker who stops should look at once more, what was not
-// seen of the aim, or how the dish comes back to it; "" where the last look was at it.
+// unseen says what a maker who stops may still want to do. It names a look that does not
+// fit, the liquid that brings the dish back to the aim, or an aim not seen yet; ""
+// otherwise.
 func (r Reading) unseen() string {
 	if far := r.FarOut(); len(far) > 0 {
 		return fmt.Sprintf("; step %d does not fit the others, was it misread?", far[0]+1)
@@ -298,8 +299,8 @@ func (r Reading) unseen() string {
 	return ""
 }
 
-// hopeless advises to stop where there is far more powder in the dish than any
-// of the family should need, and still no look above 0.
+// hopeless advises to stop where the dish holds far more powder than any of the family
+// should need, and no look yet is above 0.
 func (r Reading) hopeless() (Advice, bool) {
 	const far = 4
 	for _, l := range r.steers.Looks {

@@ -9,10 +9,10 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Beside is a trial, yet to be set up, that brings another powder to the thickness
-// of this dish as it stands at its last look that counts: in the same liquid, after
-// the same rest. slug is the powder of this dish, trial its place in the profile. An
-// error says why the dish cannot serve as a reference.
+// Beside sets up a trial that brings another powder to the thickness of this dish at its
+// last look that counts. It has the same liquid and rest. slug is the powder of this dish,
+// trial the trial's index in the profile. An error says why the dish cannot serve as a
+// reference.
 func (r Reading) Beside(slug string, trial int) (model.Trial, error) {
 	t := r.Trial.Again()
 	step := -1
@@ -51,7 +51,7 @@ func (r Reading) Beside(slug string, trial int) (model.Trial, error) {
 	return t, nil
 }
 
-// changedAfter reports whether anything was added after a step.
+// changedAfter reports whether powder or liquid was added after a step.
 func (r Reading) changedAfter(step int) bool {
 	for _, s := range r.Trial.Steps[step+1:] {
 		if s.Add == model.AddPowder || s.Add == model.AddLiquid {
@@ -61,8 +61,8 @@ func (r Reading) changedAfter(step int) bool {
 	return false
 }
 
-// Stands reports whether a reference dish is still in the record as the match has
-// it: the same masses after the same step.
+// Stands reports whether a reference dish is still in the record as the match notes it: the
+// same masses after the same step.
 func (r Reading) Stands(m model.Match) bool {
 	const same = 0.005 // relative; what rounding leaves
 	i := m.Step - 1
@@ -72,10 +72,9 @@ func (r Reading) Stands(m model.Match) bool {
 	return math.Abs(math.Log(r.Dishes[i].PowderPerLiquid()/m.PowderPerLiquid)) < same
 }
 
-// Factor is how many times as much liquid a gram of the trial's powder takes as a
-// gram of the reference dish's (METHOD, side by side): this dish against that one,
-// each with its masses. nil where the trial is not beside a dish, or does not reach
-// it.
+// Factor gives the liquid of a gram of the trial's powder divided by that of a gram of the
+// reference dish's (METHOD, side by side). It compares this dish with that one, each with
+// its masses. nil where the trial is not beside a dish, or does not reach it.
 func (r Reading) Factor() *fit.Interval {
 	if r.Trial.Match == nil {
 		return nil
@@ -83,7 +82,7 @@ func (r Reading) Factor() *fit.Interval {
 	return r.At(r.Trial.Match.Level).Factor()
 }
 
-// Factor is the factor that the answer comes to; nil as for a reading.
+// Factor gives the factor of this answer; nil where Reading.Factor is.
 func (a Answer) Factor() *fit.Interval {
 	if a.Match == nil || a.Dish == nil {
 		return nil
@@ -92,8 +91,8 @@ func (a Answer) Factor() *fit.Interval {
 	return &f
 }
 
-// LookBeside records how the last step's dish stands beside the reference dish,
-// after a rest of so many seconds, nil where it is not known.
+// LookBeside records a look at the last step's dish beside the reference dish. restedS is
+// the rest before it, s; nil where it is not known.
 func (e *Editor) LookBeside(b model.Beside, restedS *int) error {
 	return e.mend(b.Words()+" beside the reference", len(e.stepsOf(e.profile))-1, func(s *model.Step) {
 		s.Looked, s.Beside, s.Level, s.RestedS = true, b, 0, restedS
@@ -108,12 +107,12 @@ func (r Reading) RepeatOwed() bool {
 	return r.Trial.Match != nil && n > 1 && r.Trial.Steps[n-1].Add != model.AddNone
 }
 
-// times words a factor with its limits: "1.3 times (1.2 to 1.4)".
+// times writes a factor with its limits: "1.3 times (1.2 to 1.4)".
 func times(f fit.Interval) string {
 	return fmt.Sprintf("%s times (%s)", model.Significant(f.Median, 2), ShortRange(f))
 }
 
-// besideSentence words the answer of a dish beside a reference dish.
+// besideSentence gives the answer of a dish beside a reference dish.
 func (a Answer) besideSentence(liquid string) string {
 	dish := a.Match.Dish()
 	f := a.Factor()
@@ -135,8 +134,8 @@ func (a Answer) besideSentence(liquid string) string {
 	}
 }
 
-// besideBrief is the answer of a dish beside a reference dish on one line, the
-// longest first.
+// besideBrief gives the answer of a dish beside a reference dish on one line, the longest
+// first.
 func (a Answer) besideBrief(liquid string) []string {
 	f := a.Factor()
 	switch {

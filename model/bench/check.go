@@ -8,9 +8,9 @@ import (
 	"daub.example/daub/model"
 )
 
-// Check says everything that is wrong with a profile: what its own Validate
-// says and, in a profile that is sound so far, the trials whose dish cannot be
-// calculated, so that they are found here and not at the bench.
+// Check lists everything that is wrong with a profile. In a profile that Validate finds
+// sound it lists the dishes that cannot be calculated, so that they are found here and not
+// at the bench. Own spoons come from d.
 func Check(p model.Profile, d model.OwnSpoons) []model.Problem {
 	if problems := p.Validate(d); len(problems) > 0 {
 		return problems

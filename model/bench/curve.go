@@ -8,29 +8,29 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// LookPoint is one look on a chart: X is g powder per g liquid. One beside a
-// reference dish says how it stands there, and has no level.
+// LookPoint is one look on a chart: X is g powder per g liquid. One beside a reference dish
+// has a comparison and no level.
 type LookPoint struct {
 	X, Level float64
 	Beside   model.Beside
-	Trial    int  // its place in the profile
-	Step     int  // its place in the trial
+	Trial    int  // its trial's index in the profile
+	Step     int  // its step's index in the trial
 	Far      bool // sits far from where the others put it
-	LeftOut  bool // kept and shown, but the maker leaves it out of the answer
+	LeftOut  bool // kept and shown, but left out of the answer by the maker
 }
 
 // Open reports whether the look says only "at most" or "at least".
 func (s LookPoint) Open() bool { return s.Level == model.MinLevel || s.Level == model.MaxLevel }
 
-// CurvePoint is one level of a curve: the median X with its 95 % interval Low to
-// High, in g powder per g liquid; NaN where the level was not reached.
+// CurvePoint is one level of a curve: the median X with its 95 % interval from Low to High,
+// g powder per g liquid. All three are NaN where the level was not reached.
 type CurvePoint struct {
 	Level, X, Low, High float64
 	OneSided            bool // the level was tested from one side only
 }
 
-// CurvePointOf turns an interval of the ratio over, g powder per g liquid for g
-// liquid per g powder; nil is a level not reached.
+// CurvePointOf inverts an interval of the ratio, from g liquid per g powder to g powder per
+// g liquid; nil is a level not reached.
 func CurvePointOf(level float64, ratio *fit.Interval, reach fit.Reach) CurvePoint {
 	if ratio == nil {
 		return CurvePoint{Level: level, X: math.NaN(), Low: math.NaN(), High: math.NaN()}
@@ -38,8 +38,8 @@ func CurvePointOf(level float64, ratio *fit.Interval, reach fit.Reach) CurvePoin
 	return CurvePoint{level, 1 / ratio.Median, 1 / ratio.High, 1 / ratio.Low, reach == fit.OneSided}
 }
 
-// LookPoints are the looks of the trial, those left out too, in their order; far
-// are the steps that FarOut lists.
+// LookPoints lists the looks of the trial in their order, those left out too; far lists the
+// steps that FarOut gives.
 func (r Reading) LookPoints(far []int) []LookPoint {
 	var spots []LookPoint
 	for i, dish := range r.Dishes {

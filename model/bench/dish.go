@@ -11,35 +11,35 @@ import (
 // measured by spoon (chosen).
 const liquidBySpoonRel = 0.03
 
-// Dish holds the contents of the dish after a step. Beside the masses it knows how they
-// came about, for what is unsure in them.
+// Dish holds the contents of the dish after a step. It also keeps how the masses came
+// about, to work out their uncertainty.
 type Dish struct {
 	PowderG float64 // g, 0 or more
 	LiquidG float64 // g, 0 or more
-	// Guess says that some of the powder came by spoons of which nothing is
-	// weighed yet: good for steering, not for an answer.
+	// Guess says that some of the powder came by spoons of which nothing is weighed yet:
+	// good for steering, not for an answer.
 	Guess bool
 
 	powder    *ledger // how the powder came in; nil for none
-	steps     int     // so many steps of the ledger are in the dish
+	steps     int     // the number of steps of the ledger that are in the dish
 	liquidVar float64 // variance of the liquid, g²
 	liquids   int     // additions of liquid, the one at the start among them
 }
 
-// PowderPerLiquid is x, g powder per g liquid; +Inf without liquid, NaN for
-// an empty dish.
+// PowderPerLiquid gives x, g powder per g liquid; +Inf without liquid, NaN for an empty
+// dish.
 func (d Dish) PowderPerLiquid() float64 { return d.PowderG / d.LiquidG }
 
-// Ratio is g liquid per g powder; +Inf without powder, NaN for an empty dish.
+// Ratio gives g liquid per g powder; +Inf without powder, NaN for an empty dish.
 func (d Dish) Ratio() float64 { return d.LiquidG / d.PowderG }
 
-// PasteG is all that the dish holds, g.
+// PasteG gives the mass of the paste, g.
 func (d Dish) PasteG() float64 { return d.PowderG + d.LiquidG }
 
-// Mixed reports whether the dish holds both, so that a look at it counts.
+// Mixed reports whether the dish holds both powder and liquid, so that a look at it counts.
 func (d Dish) Mixed() bool { return d.PowderG > 0 && d.LiquidG > 0 }
 
-// addLiquid puts in liquid; u is the standard uncertainty, g.
+// addLiquid adds liquid; u is the standard uncertainty, g.
 func (d Dish) addLiquid(grams, u float64) Dish {
 	d.LiquidG += grams
 	d.liquidVar += square(u)
@@ -56,7 +56,7 @@ func (d Dish) take(grams float64) Dish {
 	return d
 }
 
-// uScale is the standard uncertainty of a reading of the trial's scale, g.
+// uScale gives the standard uncertainty of a reading of the trial's scale, g.
 func uScale(t model.Trial) float64 {
 	return model.Rounding(cmp.Or(t.ResolutionG, model.DefaultResolutionG))
 }
@@ -73,7 +73,7 @@ func (e *StepError) Error() string { return fmt.Sprintf("step %d: %v", e.Step+1,
 // Unwrap gives the reason.
 func (e *StepError) Unwrap() error { return e.Err }
 
-// StartDish is the dish before the first step.
+// StartDish gives the dish before the first step.
 func StartDish(t model.Trial) Dish {
 	if !(t.LiquidG > 0) {
 		return Dish{}
@@ -110,8 +110,7 @@ func Dishes(t model.Trial, s model.SpoonWeights) ([]Dish, error) {
 	return dishes, nil
 }
 
-// apply is the dish after one more step, a spoonful taken for what the spoon weights
-// say of it.
+// apply gives the dish after one more step, with spoonfuls at the spoon weights.
 func apply(t model.Trial, d Dish, step model.Step, s model.SpoonWeights) (Dish, error) {
 	count := float64(step.Spoons())
 	switch step.Add {

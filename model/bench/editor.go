@@ -33,30 +33,30 @@ type Editor struct {
 	outcome  Outcome
 }
 
-// NewEditor takes up a profile at one of its trials, or at NoTrial. Spoons of
-// the maker's own come from d. The profile must not be changed any more.
+// NewEditor opens a profile at one of its trials, or at NoTrial. Spoons of the maker's own
+// come from d. The profile must not be changed any more.
 func NewEditor(p model.Profile, trial int, d model.OwnSpoons) *Editor {
 	e := &Editor{profile: p, ownSpoons: d}
 	e.Take(trial)
 	return e
 }
 
-// Profile is the profile as it stands. It shares its parts with the editor:
-// clone it before changing it.
+// Profile gives the profile as it stands. It shares its parts with the editor: clone it
+// before changing it.
 func (e *Editor) Profile() model.Profile { return e.profile }
 
-// Powder is the powder being worked on.
+// Powder gives the powder being worked on.
 func (e *Editor) Powder() model.Powder { return e.profile.Powder }
 
-// Index is the place of the trial in its profile, from 0, or NoTrial.
+// Index gives the index of the trial in its profile, or NoTrial.
 func (e *Editor) Index() int { return e.trial }
 
-// Trial is the trial being made, with defaults filled in. There must be one.
+// Trial gives the trial being made, with defaults filled in. There must be one.
 func (e *Editor) Trial() model.Trial {
 	return e.profile.Trials[e.trial].WithDefaults(e.profile.Powder.Kind())
 }
 
-// Last is the step made last; nil before the first.
+// Last gives a copy of the last step; nil before the first.
 func (e *Editor) Last() *model.Step {
 	steps := e.profile.Trials[e.trial].Steps
 	if len(steps) == 0 {
@@ -75,8 +75,8 @@ func (e *Editor) LookOwed() bool {
 // Outcome returns the answer of the trial as it stands.
 func (e *Editor) Outcome() Outcome { return e.outcome }
 
-// Revision counts the changes, undone ones and the end of a trial among them:
-// whoever saves compares it with that of the state that is on disk.
+// Revision counts the changes, undone ones and the end of a trial among them. To see what
+// is not saved yet, compare it with the revision that is on disk.
 func (e *Editor) Revision() int { return e.revision }
 
 // Take goes to another trial of the same profile, or to NoTrial.
@@ -87,13 +87,13 @@ func (e *Editor) Take(trial int) {
 	}
 }
 
-// Steering looks up what a shelf knows of the powder of a trial: the ratio at its aim
-// that the next dish is expected to have; the zero value where it knows nothing.
-// It steers the additions and never reaches an answer.
+// Steering gives the likely ratio at a trial's aim, from what a shelf knows of the powder;
+// the zero value where it knows nothing. It steers the additions and never reaches an
+// answer.
 type Steering func(t model.Trial) fit.Expected
 
-// Steer has the advice follow what is known of the powder instead of its family;
-// nil goes back to the family.
+// Steer makes the advice follow what is known of the powder instead of its family; nil goes
+// back to the family.
 func (e *Editor) Steer(by Steering) {
 	e.steer = by
 	if e.trial != NoTrial {
@@ -101,7 +101,7 @@ func (e *Editor) Steer(by Steering) {
 	}
 }
 
-// read calculates the trial being made as it stands in a state of the profile.
+// read calculates the trial being made, in one state of the profile.
 func (e *Editor) read(p model.Profile) (Reading, error) {
 	r, err := Read(p, p.Trials[e.trial], e.ownSpoons)
 	if e.steer != nil {
@@ -110,7 +110,7 @@ func (e *Editor) read(p model.Profile) (Reading, error) {
 	return r, err
 }
 
-// Begin adds a trial to the profile and takes it up.
+// Begin adds a trial to the profile and opens it.
 func (e *Editor) Begin(t model.Trial) error {
 	next := e.profile
 	next.Trials = append(slices.Clip(next.Trials), t.Clone())
@@ -122,8 +122,8 @@ func (e *Editor) Begin(t model.Trial) error {
 	return nil
 }
 
-// DropEmpty takes a trial without a step out again: nothing was recorded in
-// it. The editor is left without a trial then.
+// DropEmpty deletes a trial without a step: nothing was recorded in it. The editor is left
+// without a trial then.
 func (e *Editor) DropEmpty() {
 	if t := e.profile.Trials[e.trial]; len(t.Steps) > 0 || t.SetAside != "" {
 		return
@@ -134,10 +134,9 @@ func (e *Editor) DropEmpty() {
 	e.Take(NoTrial)
 }
 
-// Edit makes any change of the profile and of the trial being made. The other
-// trials are not to be touched; without a trial being made, t is nil and any of
-// them may be changed or taken out. A finished trial that is changed at the
-// bench is being made again. What was changed is said in a few words.
+// Edit makes any change of the profile and of the trial being made. Leave the other trials
+// alone; without a trial being made, t is nil and any of them may be changed or deleted. A
+// finished trial that is changed becomes unfinished. what names the change in a few words.
 func (e *Editor) Edit(what string, change func(p *model.Profile, t *model.Trial)) error {
 	return e.alter(Change{what, -1}, func(p *model.Profile, t *model.Trial) {
 		change(p, t)
@@ -147,6 +146,8 @@ func (e *Editor) Edit(what string, change func(p *model.Profile, t *model.Trial)
 	})
 }
 
+// alter makes a change: it refuses what cannot be calculated or saved, and keeps the rest
+// for undo.
 func (e *Editor) alter(c Change, change func(p *model.Profile, t *model.Trial)) error {
 	next := e.draft()
 	var t *model.Trial
@@ -178,8 +179,8 @@ func (e *Editor) alter(c Change, change func(p *model.Profile, t *model.Trial)) 
 	return nil
 }
 
-// reason is why a step cannot be calculated. The step that was being changed
-// is not named; any other is.
+// reason says why a step cannot be calculated. The step that was being changed is not
+// named; any other is.
 func reason(err error, changed int) error {
 	if at := new(StepError); errors.As(err, &at) && at.Step == changed {
 		return at.Err
@@ -187,8 +188,8 @@ func reason(err error, changed int) error {
 	return err
 }
 
-// sound complains about a state that the shelf would not take. Where it would
-// not take the state before either, any change may be a step towards mending.
+// sound complains about a state that the shelf would not save. Where it would not save the
+// state before either, any change may be a step towards mending.
 func (e *Editor) sound(next model.Profile) error {
 	problems := Check(next, e.ownSpoons)
 	if len(problems) == 0 || len(Check(e.profile, e.ownSpoons)) > 0 {
@@ -197,7 +198,7 @@ func (e *Editor) sound(next model.Profile) error {
 	return fmt.Errorf("%s; %s", problems[0].What, problems[0].Fix)
 }
 
-// draft is the profile with all that an edit may change copied.
+// draft copies everything in the profile that an edit may change.
 func (e *Editor) draft() model.Profile {
 	p := e.profile
 	p.LevelSpoons = slices.Clone(p.LevelSpoons)
@@ -212,13 +213,14 @@ func (e *Editor) draft() model.Profile {
 	return p
 }
 
+// put makes p the profile and counts the change.
 func (e *Editor) put(p model.Profile) {
 	e.profile = p
 	e.revision++
 }
 
-// Finish ends the trial: it counts for the powder from then on. Without a look
-// that counts there is nothing to finish. It is no change that Undo takes back.
+// Finish ends the trial: it counts for the powder from then on. Without a look that counts
+// there is nothing to finish. Undo does not take it as a change of its own.
 func (e *Editor) Finish() error {
 	if e.outcome.Reading.Looks() == 0 && !e.Trial().HasReading() {
 		return errors.New("nothing to finish yet: no look that counts has been made")
@@ -227,6 +229,7 @@ func (e *Editor) Finish() error {
 	return nil
 }
 
+// setState sets the state of the trial being made, without undo.
 func (e *Editor) setState(s model.State) {
 	if e.profile.Trials[e.trial].State == s {
 		return
@@ -239,8 +242,8 @@ func (e *Editor) setState(s model.State) {
 	e.outcome.Reading.Trial.State = s
 }
 
-// Outcome holds the answer of a trial: worked out once after a change, read by all
-// that show it.
+// Outcome holds the answer of a trial, worked out once after a change and shown in several
+// places.
 type Outcome struct {
 	Reading Reading
 	Err     error     // the step that cannot be calculated, a *StepError; the reading holds what came before it
@@ -250,7 +253,7 @@ type Outcome struct {
 	Advice  *Advice   // what to do next; nil where nothing can be said
 }
 
-// outcomeOf works out what a reading says; err is what came with it.
+// outcomeOf works out the answer of a reading; err comes from Read.
 func outcomeOf(r Reading, err error) Outcome {
 	o := Outcome{Reading: r, Err: err, Levels: model.CurveLevels()}
 	o.Curve = r.Answers(o.Levels)

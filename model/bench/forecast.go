@@ -8,13 +8,13 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Forecast holds what the look after an addition is expected to show.
+// Forecast says what the look after an addition will likely show.
 type Forecast struct {
 	Grams     float64 // the addition's weight, g
 	Low, High float64 // levels between which the look falls in four cases of five
 	Thins     bool    // liquid is added: it may go beyond the aim on the thin side
 	Over      float64 // the chance of a look more than a level beyond the aim
-	Beyond    float64 // the level it would be beyond then
+	Beyond    float64 // the level that Over is the chance of going beyond
 	Beside    bool    // levels are looks beside a reference dish, -2 much thinner to 2 much thicker
 	Unlooked  bool    // no look yet: Over is not known
 	Known     bool    // before the first look: by earlier trials of the powder, not by its family alone
@@ -30,14 +30,14 @@ func (f Forecast) Guess() bool { return f.High-f.Low > guess }
 // fall anywhere.
 func (f Forecast) Blind() bool { return f.Unlooked && f.High-f.Low >= model.MaxLevel-model.MinLevel }
 
-// nearlyAlways is the chance from which on an addition is asked about (chosen).
+// nearlyAlways is the chance above which an addition is asked about (chosen).
 const nearlyAlways = 0.85
 
-// Overshoots reports whether the look would nearly always be beyond the aim by
-// more than a level.
+// Overshoots reports whether the look would nearly always be more than a level beyond the
+// aim.
 func (f Forecast) Overshoots() bool { return f.Over > nearlyAlways }
 
-// Risky reports whether the addition is one that the bench would not advise.
+// Risky reports whether the bench would not advise the addition.
 func (f Forecast) Risky() bool { return f.Over > risk }
 
 // Seldom reports whether the look would hardly ever be beyond.
@@ -51,10 +51,10 @@ func (f Forecast) Odds() string {
 	return oneIn(f.Over)
 }
 
-// Range is the levels of the forecast, "3 to 5".
+// Range writes the levels of the forecast, "3 to 5".
 func (f Forecast) Range() string { return rangeText(f.Low, f.High, f.Beside) }
 
-// BeyondText says what it would be beyond, "thicker than 6": a level, or the
+// BeyondText says what the look would be beyond, "thicker than 6": a level, or the
 // reference dish.
 func (f Forecast) BeyondText() string {
 	text := map[bool]string{true: "thinner than ", false: "thicker than "}[f.Thins]
@@ -64,8 +64,8 @@ func (f Forecast) BeyondText() string {
 	return text + model.Number(f.Beyond)
 }
 
-// Forecasts says what each of some additions, made alone, would bring; nil
-// where one of them cannot be calculated or leaves no paste.
+// Forecasts gives the forecast of each addition, made alone; nil where one of them cannot
+// be calculated or leaves no paste.
 func (r Reading) Forecasts(steps ...model.Step) []Forecast {
 	forecasts := make([]Forecast, len(steps))
 	xs := make([]float64, len(steps))
@@ -97,8 +97,8 @@ func (r Reading) Forecasts(steps ...model.Step) []Forecast {
 	return forecasts
 }
 
-// foresee is the forecast before the first look, for x powder per liquid: from where
-// the ratio at the aim is thought to lie and the usual slope.
+// foresee fills in a forecast before the first look, for x powder per liquid. It takes the
+// expected ratio at the aim and the usual slope.
 func (r Reading) foresee(f *Forecast, x float64) {
 	f.Unlooked, f.Known = true, r.isKnown()
 	aim, e := r.target(), r.expected()
@@ -119,15 +119,14 @@ func (r Reading) foresee(f *Forecast, x float64) {
 	f.Low, f.High = level(e.Low), level(e.High)
 }
 
-// fourInFive is the middle of what is known, in ln R, in which four cases of five lie,
-// where 95 of 100 lie in all of it.
+// fourInFive narrows a known 95 % range to four cases in five, about its middle in ln R.
 func fourInFive(e fit.Expected) fit.Expected {
 	middle, half := math.Sqrt(e.Low*e.High), math.Log(e.High/e.Low)/2*1.2816/1.9600
 	return fit.Expected{Low: middle * math.Exp(-half), High: middle * math.Exp(half)}
 }
 
-// Basis says what a forecast before the first look builds on: "by earlier trials",
-// "with any flour".
+// Basis says where a forecast before the first look comes from: "by earlier trials", "with
+// any flour".
 func (r Reading) Basis() string {
 	if r.isKnown() {
 		return "by earlier trials"
@@ -135,9 +134,8 @@ func (r Reading) Basis() string {
 	return "with any " + familyText(r.Profile.Powder.Kind())
 }
 
-// Unlikely says why an addition is asked about before it is made: it would
-// overshoot nearly every time, or is more than the dish holds. It is empty for
-// any other.
+// Unlikely asks about an addition that would overshoot nearly every time, or is more than
+// the dish holds; "" for any other.
 func (r Reading) Unlikely(s model.Step) string {
 	forecasts := r.Forecasts(s)
 	holds := r.Dish().PasteG()

@@ -14,21 +14,21 @@ type Change struct {
 	Step int    // the step it is about, from 0; -1 where it is about none
 }
 
-// delta is a change as the history keeps it: the steps that differ, and the
-// frame around them, which is shared where it is the same. So a history takes
-// room for what was changed, not for the trial at every change.
+// delta is a change as the history keeps it: the steps that differ, and the frame around
+// them, shared where it is the same. So a history takes room for what was changed, not for
+// the trial at every change.
 type delta struct {
 	Change
 	at            int          // the first step that differs
 	before, after []model.Step // the steps that differ
 	was, is       frame
-	// finished says that the trial was finished before and after: what follows a
-	// trial's own steps does not open it again.
+	// finished says that the trial was finished before and after: what follows a trial's
+	// own steps does not open it again.
 	finished bool
 	opened   bool // the change opened a finished trial again
 }
 
-// frame holds all that an edit may change beside the steps.
+// frame holds everything an edit may change beside the steps.
 type frame struct {
 	powder      model.Powder
 	levelSpoons []model.LevelSpoon
@@ -37,6 +37,7 @@ type frame struct {
 	trials      []model.Trial // all of them, where none is being made
 }
 
+// frameOf gives the frame of a profile around the steps of the trial being made.
 func (e *Editor) frameOf(p model.Profile) frame {
 	f := frame{powder: p.Powder, levelSpoons: p.LevelSpoons, reserved: p.Reserved}
 	if e.trial == NoTrial {
@@ -48,6 +49,7 @@ func (e *Editor) frameOf(p model.Profile) frame {
 	return f
 }
 
+// stepsOf gives the steps of the trial being made; nil without one.
 func (e *Editor) stepsOf(p model.Profile) []model.Step {
 	if e.trial == NoTrial {
 		return nil
@@ -79,11 +81,10 @@ func (d delta) empty() bool {
 	return len(d.before)+len(d.after) == 0 && reflect.DeepEqual(d.was, d.is)
 }
 
-// Undo goes back one change and says which; ok is false when there is none.
-// Behind what was changed since the trial was taken up comes what its steps
-// tell: the last look, then its addition, and so on to the first. Finishing is no
-// change of its own; what is undone is being made again, unless the trial was
-// finished before the change.
+// Undo goes back one change and says which; ok is false when there is none. After the
+// changes made since the trial was opened, it takes back the recorded steps: the last look,
+// then its addition, and so on to the first. Finishing is no change of its own. The trial
+// is unfinished then, unless it was finished before the change.
 func (e *Editor) Undo() (c Change, ok bool) {
 	if len(e.past) == 0 {
 		d, ok := e.recorded()
@@ -101,8 +102,7 @@ func (e *Editor) Undo() (c Change, ok bool) {
 	return d.Change, true
 }
 
-// Redo takes an undo back and says what is done again; ok is false when there
-// is none.
+// Redo makes an undone change again and says which; ok is false when there is none.
 func (e *Editor) Redo() (c Change, ok bool) {
 	if len(e.future) == 0 {
 		return Change{}, false
@@ -113,6 +113,7 @@ func (e *Editor) Redo() (c Change, ok bool) {
 	return d.Change, true
 }
 
+// pop removes the last change from a list.
 func pop(ds *[]delta) delta {
 	n := len(*ds) - 1
 	d := (*ds)[n]
@@ -120,7 +121,7 @@ func pop(ds *[]delta) delta {
 	return d
 }
 
-// swap puts steps into the place of n others, and the frame around them.
+// swap puts steps in the place of n others, and the frame around them.
 func (e *Editor) swap(d delta, n int, steps []model.Step, f frame) {
 	next := e.with(d.at, n, steps, f)
 	if d.finished {
@@ -132,7 +133,7 @@ func (e *Editor) swap(d delta, n int, steps []model.Step, f frame) {
 	}
 }
 
-// with is the profile with steps in the place of n others, in a frame.
+// with gives the profile with steps in the place of n others, in a frame.
 func (e *Editor) with(at, n int, steps []model.Step, f frame) model.Profile {
 	p := e.profile
 	p.Powder, p.LevelSpoons, p.Reserved = f.powder, f.levelSpoons, f.reserved
@@ -149,8 +150,8 @@ func (e *Editor) with(at, n int, steps []model.Step, f frame) model.Profile {
 	return p
 }
 
-// recorded is the change that the last step tells: its look, where it has one
-// after an addition, else the step as a whole.
+// recorded makes an undoable change of the last step: its look, where it has one after an
+// addition, else the step as a whole.
 func (e *Editor) recorded() (delta, bool) {
 	steps := e.stepsOf(e.profile)
 	n := len(steps)
@@ -178,8 +179,8 @@ func (e *Editor) recorded() (delta, bool) {
 	return d, true
 }
 
-// sameSteps is how many steps a and b have in common at their beginning, and
-// at the end of what is left.
+// sameSteps counts the steps that a and b have in common at the beginning, and at the end
+// of what is left.
 func sameSteps(a, b []model.Step) (first, last int) {
 	n := min(len(a), len(b))
 	for first < n && reflect.DeepEqual(a[first], b[first]) {

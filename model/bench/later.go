@@ -8,10 +8,11 @@ import (
 	"daub.example/daub/model"
 )
 
+// errNoLater is the error for a later look that does not exist.
 var errNoLater = errors.New("there is no such later look")
 
-// Cover says whether the dish is kept covered for later looks. It leaves a
-// finished trial finished, as all changes of its later looks do.
+// Cover says whether the dish is kept covered for later looks. Like all changes of its
+// later looks, it leaves a finished trial finished.
 func (e *Editor) Cover(covered bool) error {
 	what := "keeping the dish for later looks"
 	if !covered {
@@ -20,8 +21,7 @@ func (e *Editor) Cover(covered bool) error {
 	return e.after(what, func(t *model.Trial) { t.Covered = covered })
 }
 
-// AddLater adds a later look, in its place by time. A dish looked at is a dish
-// that was kept.
+// AddLater adds a later look, sorted by time. A dish looked at is a dish that was kept.
 func (e *Editor) AddLater(l model.LaterLook) error {
 	if len(e.stepsOf(e.profile)) == 0 {
 		return errNoStep
@@ -46,7 +46,7 @@ func (e *Editor) MendLater(n int, change func(*model.LaterLook)) error {
 	})
 }
 
-// DeleteLater takes one of the later looks, counted from 0, out.
+// DeleteLater deletes one of the later looks, counted from 0.
 func (e *Editor) DeleteLater(n int) error {
 	if !e.hasLater(n) {
 		return errNoLater
@@ -55,13 +55,15 @@ func (e *Editor) DeleteLater(n int) error {
 	return e.after(what, func(t *model.Trial) { t.Later = slices.Delete(t.Later, n, n+1) })
 }
 
+// hasLater reports whether there is a later look n, from 0.
 func (e *Editor) hasLater(n int) bool { return n >= 0 && n < len(e.Trial().Later) }
 
-// after is a change of what follows the trial's own steps.
+// after changes what follows the trial's own steps, and leaves a finished trial finished.
 func (e *Editor) after(what string, change func(t *model.Trial)) error {
 	return e.alter(Change{what, -1}, func(_ *model.Profile, t *model.Trial) { change(t) })
 }
 
+// byTime sorts later looks by time.
 func byTime(looks []model.LaterLook) {
 	slices.SortStableFunc(looks, func(a, b model.LaterLook) int { return a.At.Compare(b.At) })
 }

@@ -2,9 +2,9 @@ package bench
 
 import "daub.example/daub/model"
 
-// ledger is how the powder of a trial went into its dish, one entry a step.
-// Between two weighings of the pot its loss says what went in; the spoons then
-// say only how it was shared out among the steps (METHOD, the pot).
+// ledger records how the powder of a trial went into its dish, one entry a step. Between
+// two weighings of the pot its loss gives the mass; the spoons then only give its shares in
+// the steps (METHOD, the pot).
 type ledger struct {
 	entries []entry
 	spans   []span
@@ -14,7 +14,7 @@ type ledger struct {
 // entry holds how one step changed the powder in the dish.
 type entry struct {
 	weighed float64 // g on the scale
-	spoon   string  // or so many level spoons
+	spoon   string  // or count level spoons of this size
 	scoop   model.Scoop
 	count   float64
 	keep    float64 // of what was in the dish before: below 1 where paste was taken out
@@ -25,13 +25,14 @@ type entry struct {
 // nominal returns the weight of the spoonfuls by the spoon weights, g.
 func (e entry) nominal() float64 { return e.scoop.Grams * e.count }
 
-// span is two weighings of the pot: first is the place of the earlier one among
+// span lies between two weighings of the pot: first is the index of the earlier one among
 // all of them, the later follows it.
 type span struct {
 	first   int
 	nominal float64 // of its spoonfuls by the weights, g
 }
 
+// newLedger records the powder of a trial, and corrects spoonfuls by the pot.
 func newLedger(t model.Trial, s model.SpoonWeights) *ledger {
 	l := &ledger{uScale: uScale(t), entries: make([]entry, len(t.Steps))}
 	for i, step := range t.Steps {
@@ -64,6 +65,7 @@ func newLedger(t model.Trial, s model.SpoonWeights) *ledger {
 	return l
 }
 
+// newEntry records the powder of one step, before any correction.
 func newEntry(step model.Step, s model.SpoonWeights) entry {
 	e := entry{keep: 1, span: -1, factor: 1}
 	switch {
@@ -78,7 +80,7 @@ func newEntry(step model.Step, s model.SpoonWeights) entry {
 	return e
 }
 
-// correct takes guesses of some entries for so many times what they were.
+// correct multiplies the guessed spoonfuls of some entries by a factor.
 func (l *ledger) correct(from, to int, guessed float64) {
 	for i := from; i < to; i++ {
 		if l.entries[i].scoop.Guess {
@@ -87,14 +89,14 @@ func (l *ledger) correct(from, to int, guessed float64) {
 	}
 }
 
-// grams is the powder that a step added, g, and whether that is a guess.
+// grams gives the powder that a step added, g, and whether that is a guess.
 func (l *ledger) grams(step int) (grams float64, guess bool) {
 	e := l.entries[step]
 	return e.weighed + e.nominal()*e.factor, e.scoop.Guess && e.span < 0
 }
 
-// kept is the share of each entry's powder that is still in the dish after so
-// many steps; 0 for those that come later.
+// kept gives the share of each entry's powder that is still in the dish after so many
+// steps; 0 for those that come later.
 func (l *ledger) kept(steps int) []float64 {
 	kept := make([]float64, len(l.entries))
 	keep := 1.0
@@ -105,15 +107,15 @@ func (l *ledger) kept(steps int) []float64 {
 	return kept
 }
 
-// unsure holds the doubts in the mass of powder in a dish, by cause.
+// unsure holds the uncertainty of the powder in a dish, by cause.
 type unsure struct {
 	weights, sizes terms   // shares of the powder
 	scoops, scale  float64 // variances, g²
 }
 
-// unsure adds up what is unsure in the powder after so many steps. A spoonful in
-// a closed span of the pot stands in it with what is in the dish of it, less its
-// share of all that the span has in the dish: the pot holds their sum.
+// unsure adds up the uncertainty of the powder after so many steps. In a closed span of the
+// pot only the sum of the spoonfuls is known. So each counts with its share still in the
+// dish, less that of the span as a whole.
 func (l *ledger) unsure(steps int, powderG float64) (u unsure) {
 	kept := l.kept(steps)
 	inDish := make([]float64, len(l.spans)) // share of the span's spoonfuls
@@ -145,8 +147,8 @@ func (l *ledger) unsure(steps int, powderG float64) (u unsure) {
 	return u
 }
 
-// potVariance is the variance, g², of what the readings of the pot say is in the
-// dish: one between two closed spans cancels.
+// potVariance gives the variance, g², that the readings of the pot leave in the dish: one
+// between two closed spans cancels.
 func (l *ledger) potVariance(inDish []float64) (variance float64) {
 	open, last := 0.0, -1 // the later reading of the span before, and its place
 	for k, s := range l.spans {

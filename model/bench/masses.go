@@ -7,15 +7,16 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Masses are the half-widths in ln R that the dish's masses leave (law of
-// propagation, JCGM 100:2008, 5), for the ratio in g/g. The spoon weights are those
-// the dish was calculated with.
+// Masses gives the half-widths in ln R that the dish's masses leave (law of propagation,
+// JCGM 100:2008, 5), for the ratio in g/g. The spoon weights are those the dish was
+// calculated with.
 func (d Dish) Masses(s model.SpoonWeights) fit.Masses { return d.masses(s, false) }
 
-// MassesPerSpoon is Masses for the ratio per level teaspoon. Where all powder
-// came by the spoon that gives the teaspoon its weight, that weight cancels.
+// MassesPerSpoon is Masses for the ratio per level teaspoon. Where all powder came by the
+// spoon that gives the teaspoon its weight, that weight cancels.
 func (d Dish) MassesPerSpoon(s model.SpoonWeights) fit.Masses { return d.masses(s, true) }
 
+// masses is Masses, or MassesPerSpoon.
 func (d Dish) masses(s model.SpoonWeights, perSpoon bool) fit.Masses {
 	if d.powder == nil {
 		return fit.Masses{Liquid: fit.Normal95 * relative(d.liquidVar, d.LiquidG)}
@@ -34,8 +35,8 @@ func (d Dish) masses(s model.SpoonWeights, perSpoon bool) fit.Masses {
 	}
 }
 
-// relative is the relative standard deviation of grams with the variance, g²;
-// 0 where nothing is unsure.
+// relative gives the relative standard deviation of grams with the variance, g²; 0 where
+// nothing is unsure.
 func relative(variance, grams float64) float64 {
 	if variance == 0 {
 		return 0
@@ -75,4 +76,5 @@ func (ts terms) sum() float64 {
 	return math.Sqrt(squares)
 }
 
+// square gives v².
 func square(v float64) float64 { return v * v }

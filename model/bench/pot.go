@@ -10,18 +10,17 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// PotStart records what the scale shows for the open pot of powder before the
-// first spoon, g; 0 takes that away.
+// PotStart records what the scale shows for the open pot of powder before the first spoon,
+// g; 0 deletes it.
 func (e *Editor) PotStart(grams float64) error { return e.potAt(-1, grams) }
 
-// Pot records what the scale shows for the open pot of powder now, g: after the
-// last step, or before the first. A pot that gained, and one that lost far more
-// or less than the spoons should hold, is asked about: the error is a *Question
-// then.
+// Pot records what the scale shows for the open pot of powder now, g: after the last step,
+// or before the first. It asks about a pot that gained, or lost far more or less than the
+// spoons should hold: the error is a *Question then.
 func (e *Editor) Pot(grams float64) error { return e.potAt(len(e.stepsOf(e.profile))-1, grams) }
 
-// PotAt mends what the pot weighed after a step, counted from 0; 0 takes that
-// away. It asks as Pot does.
+// PotAt corrects what the pot weighed after a step, counted from 0; 0 deletes it. It asks
+// as Pot does.
 func (e *Editor) PotAt(step int, grams float64) error {
 	if !e.has(step) {
 		return e.noStep(step)
@@ -72,12 +71,12 @@ func (e *Editor) potAt(step int, grams float64) error {
 	return change()
 }
 
-// A span's spoonfuls may weigh this many times what the weighings say, or one in
-// so many, before it is asked about.
+// likelyLoss is the largest factor, either way, between the loss of the pot and the weight
+// of its spoonfuls that is not asked about.
 const likelyLoss = 2
 
-// askSpan is the question about a span that looks like a slip, nil where none
-// does; the spoon weights know nothing of it.
+// askSpan asks about a span that looks like a slip, nil where none does. The spoon weights
+// must not include the span itself.
 func askSpan(span model.PotSpan, weights model.SpoonWeights) *Question {
 	lost := span.SpoonedG()
 	if span.LossG < 0 {
@@ -102,8 +101,8 @@ func askSpan(span model.PotSpan, weights model.SpoonWeights) *Question {
 	return nil
 }
 
-// askDensity is the question about a span whose spoonfuls would weigh more or less by
-// the millilitre than powders do; nil where none does, or a spoon has no known size.
+// askDensity asks about a span whose spoonfuls would be lighter or heavier per mL than
+// powders are. nil where they are not, or a spoon has no known size.
 func askDensity(span model.PotSpan, set model.SpoonSet, own model.OwnSpoons) *Question {
 	ml := 0.0
 	for _, s := range span.Scoops {
@@ -124,8 +123,8 @@ func askDensity(span model.PotSpan, set model.SpoonSet, own model.OwnSpoons) *Qu
 		model.Grams(span.SpoonedG()), model.Significant(ml, 3), text)}
 }
 
-// spoonedG returns the weight of the span's spoonfuls by the spoon weights, g; an error where
-// the spoon weights do not know them.
+// spoonedG returns the weight of the span's spoonfuls by the spoon weights, g, or an error
+// where those do not know a spoon.
 func spoonedG(span model.PotSpan, weights model.SpoonWeights) (float64, error) {
 	sum := 0.0
 	for _, s := range span.Scoops {
@@ -138,8 +137,8 @@ func spoonedG(span model.PotSpan, weights model.SpoonWeights) (float64, error) {
 	return sum, nil
 }
 
-// potDue asks for the pot where looks do not count before it is weighed again:
-// after the first of them, and when they would be enough.
+// potDue asks for the pot where looks only count after it is weighed again: after the first
+// of them, and when they would be enough.
 func (r Reading) potDue() (Advice, bool) {
 	if !r.PotOwed() {
 		return Advice{}, false
@@ -155,12 +154,12 @@ func (r Reading) potDue() (Advice, bool) {
 	return ask, enoughLooks
 }
 
-// A weighing of the pot is asked for when it leaves at most this share of the
-// dish's interval (chosen).
+// potGain is the largest share of the dish's interval that a weighing of the pot may leave
+// and still be asked for (chosen).
 const potGain = 0.9
 
-// potAgain asks to weigh the pot once more where the spoons are the larger doubt
-// and that would help.
+// potAgain asks to weigh the pot once more where the spoons leave more uncertainty than the
+// looks and that would help.
 func (r Reading) potAgain(a Answer) (Advice, bool) {
 	spoons := a.Budget.SpoonWeight + a.Budget.Scoops + a.Budget.SpoonSize
 	if spoons <= a.Budget.Looks {
@@ -177,9 +176,9 @@ func (r Reading) potAgain(a Answer) (Advice, bool) {
 	}, true
 }
 
-// afterPot is the half-width in ln R that this dish's interval would have if the
-// pot were weighed now and had lost what the spoons should hold; ok is false
-// where there is nothing to weigh it against.
+// afterPot gives the half-width in ln R of this dish's interval if the pot were weighed
+// now. It takes the pot to have lost what the spoons should hold. ok is false where there
+// is no earlier weighing to compare with.
 func (r Reading) afterPot(a Answer) (half float64, ok bool) {
 	t := r.Trial
 	if !t.PotOpen() || len(r.Dishes) != len(t.Steps) || a.Ratio == nil {

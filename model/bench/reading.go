@@ -8,28 +8,28 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Reading is one trial made ready for the fit: what the dish held at each
-// look, and what the look said.
+// Reading is one trial made ready for the fit: the dish at each look, and the level of the
+// look.
 type Reading struct {
 	Profile      model.Profile
 	Trial        model.Trial // with defaults filled in
 	SpoonWeights model.SpoonWeights
 	Dishes       []Dish // after each step
-	// Known is where the ratio at the aim is thought to lie from earlier trials
-	// of the powder; the zero value goes by its family. It only steers.
+	// Known is the likely ratio at the aim from earlier trials of the powder; the zero
+	// value goes by its family. It only steers.
 	Known fit.Expected
 
 	data   fit.Data // the looks that count
 	stepOf []int    // per look in data, the step it belongs to
 	solved func() *fit.Posterior
 
-	// What steers: data, and the looks at dishes whose powder is a guess.
+	// For steering: data, and the looks at dishes whose powder is a guess.
 	steers  fit.Data
 	steered func() *fit.Posterior
 }
 
-// Read calculates a trial of the profile. An error is a *StepError: a step that
-// cannot be calculated; the reading then holds what came before it.
+// Read calculates a trial of the profile. An error is a *StepError: a step that cannot be
+// calculated; the reading then holds the steps before it.
 func Read(p model.Profile, t model.Trial, d model.OwnSpoons) (Reading, error) {
 	t, d = t.WithDefaults(p.Powder.Kind()), d.At(t.Started)
 	r := Reading{Profile: p, Trial: t, SpoonWeights: spoonWeightsOf(p, t, d)}
@@ -63,10 +63,9 @@ func Read(p model.Profile, t model.Trial, d model.OwnSpoons) (Reading, error) {
 	return r, err
 }
 
-// spoonWeightsOf returns the spoon weights for a trial's spoonfuls. What the trial's own
-// pot says counts for itself, also in a trial that is set aside or not in the
-// profile yet; spoons of which nothing is weighed have a weight to steer by
-// where the pot is on the scale.
+// spoonWeightsOf returns the spoon weights for a trial's spoonfuls. The trial's own pot
+// counts, also in a trial that is set aside or not in the profile yet. Where the pot is
+// weighed, spoons never weighed get a guessed weight to steer by.
 func spoonWeightsOf(p model.Profile, t model.Trial, d model.OwnSpoons) model.SpoonWeights {
 	if !t.PotWeighed() {
 		return p.SpoonWeights(t.SpoonSet, d)
@@ -82,8 +81,7 @@ func spoonWeightsOf(p model.Profile, t model.Trial, d model.OwnSpoons) model.Spo
 	return p.SpoonWeights(t.SpoonSet, d).Guessing(p.Powder.Kind())
 }
 
-// Curve is the thickening curve as the looks have it, solved when first asked
-// for.
+// Curve gives the thickening curve fitted to the looks, solved when first asked for.
 func (r Reading) Curve() *fit.Posterior {
 	if r.solved == nil {
 		return fit.Solve(r.data)
@@ -94,8 +92,8 @@ func (r Reading) Curve() *fit.Posterior {
 // Sketch is Curve in a third of the time, a little less exact (see fit.Sketch).
 func (r Reading) Sketch() *fit.Posterior { return fit.Sketch(r.data) }
 
-// Steered is Curve with the looks at dishes whose powder is still a guess: what
-// the next addition is chosen by. No answer rests on it.
+// Steered gives the curve that also uses looks at dishes whose powder is still a guess, to
+// choose the next addition. No answer uses it.
 func (r Reading) Steered() *fit.Posterior {
 	if r.steered == nil {
 		return fit.Solve(r.steers)
@@ -115,11 +113,10 @@ func (r Reading) Dish() Dish {
 	return StartDish(r.Trial)
 }
 
-// Looks is the number of looks that count.
+// Looks counts the looks that count.
 func (r Reading) Looks() int { return len(r.data.Looks) }
 
-// Closed reports whether any look of a level has two ends, as those at 0 and 7
-// have not.
+// Closed reports whether any look is closed: levels 1 to 6, as 0 and 7 are open.
 func (r Reading) Closed() bool {
 	for _, l := range r.data.Looks {
 		if l.Level > model.MinLevel && l.Level < model.MaxLevel {
@@ -135,6 +132,7 @@ func (r Reading) Early() []int { return r.timed(model.Early) }
 // Late lists the steps whose look came after more than three times the rest.
 func (r Reading) Late() []int { return r.timed(model.Late) }
 
+// timed lists the steps whose look came early, or late.
 func (r Reading) timed(when model.Timing) (steps []int) {
 	for i, s := range r.Trial.Steps {
 		if s.Timing(*r.Trial.RestS) == when {
@@ -147,7 +145,7 @@ func (r Reading) timed(when model.Timing) (steps []int) {
 // Answer holds the ratio of one trial at one level: this dish.
 type Answer struct {
 	fit.Result               // the fit alone
-	Dish       *fit.Interval // R with what the masses do not know; nil when not reached
+	Dish       *fit.Interval // R widened for the masses; nil when not reached
 	PerTsp     *fit.Interval // g liquid per level teaspoon; nil when not reached or no spoon weighed
 	Budget     *fit.Budget   // shares of Dish's interval; nil when not reached
 	Masses     fit.Masses    // the half-widths behind the budget
@@ -156,11 +154,10 @@ type Answer struct {
 	// first: the spoonfuls have no weight yet.
 	PotOwed bool
 
-	// Match is the reference dish that the level stands for; nil where levels are
-	// named.
+	// Match is the reference dish that the level stands for; nil where levels are named.
 	Match *model.Match
 
-	Trial        int        // its place in the profile
+	Trial        int        // its index in the profile
 	TspG         float64    // g per level teaspoon, 0 without a weighing
 	MassesPerTsp fit.Masses // as Masses, for the ratio per teaspoon
 }
@@ -174,8 +171,8 @@ func (r Reading) Answers(levels []float64) []Answer {
 	return answers
 }
 
-// At reads the trial at one level. One beside a reference dish says nothing of
-// any level but that of the dish.
+// At reads the trial at one level. A trial beside a reference dish has an answer at the
+// level of that dish only.
 func (r Reading) At(level float64) Answer {
 	a := Answer{Result: fit.Result{Nearest: -1}, Match: r.Trial.Match}
 	if asked, ok := r.asked(level); ok {
@@ -199,7 +196,7 @@ func (r Reading) At(level float64) Answer {
 	return a
 }
 
-// asked is a level as the fit has it; false where the trial says nothing of it.
+// asked gives a level on the scale of the fit; false where the trial has no answer at it.
 func (r Reading) asked(level float64) (float64, bool) {
 	if r.Trial.Match == nil {
 		return level, true
@@ -207,13 +204,13 @@ func (r Reading) asked(level float64) (float64, bool) {
 	return float64(fit.Same), level == r.Trial.Match.Level
 }
 
-// target is the trial's aim as the fit has it: beside a reference dish, as thick.
+// target gives the trial's aim on the scale of the fit: beside a reference dish, as thick.
 func (r Reading) target() float64 {
 	aim, _ := r.asked(r.Trial.Aim)
 	return aim
 }
 
-// thinnest is the look of the plain liquid, as the fit has it.
+// thinnest gives the look of the plain liquid on the scale of the fit.
 func (r Reading) thinnest() float64 {
 	if r.Trial.Match != nil {
 		return float64(fit.MuchThinner)
@@ -221,15 +218,15 @@ func (r Reading) thinnest() float64 {
 	return model.MinLevel
 }
 
-// comparedOf is a look beside a dish as the fit has it.
+// comparedOf turns a look beside a dish into the fit's scale.
 func comparedOf(b model.Beside) fit.Compared { return fit.MuchThinner + fit.Compared(b.Number()-1) }
 
-// Reached says how far the trial reaches a level, with the bound where it does
-// not; without the ratio, so that nothing has to be solved.
+// Reached gives the reach of a level and its bound, without the ratio, so that nothing has
+// to be solved.
 func (r Reading) Reached(level float64) fit.Result { return r.data.Judge(level) }
 
-// DishAtAim is the dish at the look nearest the trial's aim in level, the later
-// of equals: its masses widen every level alike, so that limits keep falling.
+// DishAtAim gives the dish at the look nearest the trial's aim in level, the later of
+// equals. Its masses widen every level alike, so that limits keep falling.
 func (r Reading) DishAtAim() Dish {
 	if i := r.stepAtAim(); i >= 0 {
 		return r.Dishes[i]
@@ -237,7 +234,8 @@ func (r Reading) DishAtAim() Dish {
 	return r.Dish()
 }
 
-// stepAtAim is the step of that look, -1 without a look that counts.
+// stepAtAim gives the step of the look nearest the trial's aim, -1 without a look that
+// counts.
 func (r Reading) stepAtAim() int {
 	if i := r.data.Nearest(r.target()); i >= 0 {
 		return r.stepOf[i]
@@ -245,8 +243,8 @@ func (r Reading) stepAtAim() int {
 	return -1
 }
 
-// FarOut lists the steps whose look sits far from where the others put it;
-// it is pointed at, never dropped.
+// FarOut lists the steps whose look sits far from where the others put it; they are pointed
+// out, never dropped.
 func (r Reading) FarOut() []int {
 	var steps []int
 	for _, look := range r.Curve().FarOut() {

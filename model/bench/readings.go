@@ -9,16 +9,17 @@ import (
 	"daub.example/daub/model"
 )
 
+// errNoAcid is the error for a pH before its acid test.
 var errNoAcid = errors.New("no acid test is begun: say the acid and the grams of paste first")
 
-// Measures says what is measured in the trial beside or instead of looks, and how.
+// Measures says what the trial measures beside or instead of levels, and how.
 func (e *Editor) Measures(m model.Measured) error {
 	return e.Edit("measuring "+m.Words(), func(_ *model.Profile, t *model.Trial) { t.Measured = &m })
 }
 
-// Measure records what was measured after the last step, beside or instead of a
-// look, in the unit of the trial's kind of reading, with the wait up to now. Where it
-// was measured already, the same dish is measured again, as a step of its own.
+// Measure records a reading after the last step, in the unit of the trial's kind, with the
+// wait up to now. Where the step has a reading already, the same dish is measured again, as
+// a step of its own.
 func (e *Editor) Measure(reading float64, now time.Time) error {
 	last := e.Last()
 	if last == nil {
@@ -43,12 +44,12 @@ func (e *Editor) MeasureAfter(reading float64, rested *int, now time.Time) error
 	})
 }
 
-// MendReading changes what was measured after a step, counted from 0; 0 takes it
-// away.
+// MendReading changes the reading after a step, counted from 0; 0 deletes it.
 func (e *Editor) MendReading(step int, reading float64) error {
 	return e.measure(step, reading, func(*model.Step) {})
 }
 
+// measure records the reading of a step, and changes the step further by also.
 func (e *Editor) measure(step int, reading float64, also func(*model.Step)) error {
 	m := e.Trial().Measured
 	switch {
@@ -69,9 +70,9 @@ func (e *Editor) measure(step int, reading float64, also func(*model.Step)) erro
 	})
 }
 
-// BeginAcid says which acid goes into how much of the paste, and how pH is read;
-// readings made before stay. Like every change of the acid test it leaves a finished
-// trial finished: its looks are what they were.
+// BeginAcid starts an acid test or changes its setting; readings made before stay. Like
+// every change of the acid test it leaves a finished trial finished: its looks are
+// unchanged.
 func (e *Editor) BeginAcid(a model.AcidTest) error {
 	if t := e.Trial(); t.Acid != nil {
 		a.Steps = t.Acid.Clone().Steps
@@ -89,7 +90,7 @@ func (e *Editor) AddAcid(s model.AcidStep) error {
 	return e.acid(fmt.Sprintf("pH %s after %s", model.Number(s.PH), s.Text()), a)
 }
 
-// MendAcid puts another reading in the place of one, counted from 0.
+// MendAcid replaces one of the readings, counted from 0.
 func (e *Editor) MendAcid(n int, s model.AcidStep) error {
 	return e.alterAcid(fmt.Sprintf("mending of pH %d", n+1), n, func(a *model.AcidTest) {
 		s.At = a.Steps[n].At
@@ -97,14 +98,14 @@ func (e *Editor) MendAcid(n int, s model.AcidStep) error {
 	})
 }
 
-// DeleteAcid takes one of the readings out, counted from 0, with the acid before it.
+// DeleteAcid deletes one of the readings, counted from 0, with the acid before it.
 func (e *Editor) DeleteAcid(n int) error {
 	return e.alterAcid(fmt.Sprintf("removal of pH %d", n+1), n, func(a *model.AcidTest) {
 		a.Steps = slices.Delete(a.Steps, n, n+1)
 	})
 }
 
-// EndAcid takes the acid test with all its readings out.
+// EndAcid deletes the acid test with all its readings.
 func (e *Editor) EndAcid() error {
 	if e.Trial().Acid == nil {
 		return errNoAcid
@@ -112,7 +113,7 @@ func (e *Editor) EndAcid() error {
 	return e.after("removal of the acid test", func(t *model.Trial) { t.Acid = nil })
 }
 
-// Fizzes records whether the powder fizzes with acid, as it is seen then.
+// Fizzes records whether the powder was seen to fizz with acid.
 func (e *Editor) Fizzes(seen bool) error {
 	what := "that it does not fizz"
 	if seen {
@@ -135,7 +136,7 @@ func (e *Editor) alterAcid(what string, n int, change func(a *model.AcidTest)) e
 	return e.acid(what, is)
 }
 
-// acid keeps an acid test in which every drop has a weight.
+// acid saves an acid test in which every drop has a weight.
 func (e *Editor) acid(what string, a model.AcidTest) error {
 	drops := func(s model.AcidStep) bool { return s.Drops > 0 && s.Grams == 0 }
 	if a.DropG == 0 && slices.ContainsFunc(a.Steps, drops) {

@@ -12,14 +12,14 @@ import (
 const (
 	most      = 3    // spoonfuls of one size at a time
 	maxAtOnce = 20   // of the largest size, where the dish is far from the aim
-	risk      = 0.25 // the chance of a look more than a level above the aim that is taken
+	risk      = 0.25 // accepted chance of a look more than a level above the aim
 	bold      = 0.33 // the same while nothing thickens
 	wary      = 0.05 // the same of a guess, where a smaller addition is none
 	slack     = 0.05 // gain in expected squared width that a plainer addition may forgo
 )
 
-// next is the addition after which the answer is expected to be narrowest,
-// among those that hardly overshoot.
+// next finds the addition after which the answer is expected to be narrowest, among those
+// that hardly overshoot.
 func (r Reading) next() (Advice, bool) {
 	latest := r.steers.Looks[len(r.steers.Looks)-1].Level
 	aim := r.target()
@@ -52,10 +52,10 @@ func (r Reading) next() (Advice, bool) {
 	return all[at].advice(r.why(all, outlooks, at)), true
 }
 
-// beyond is the level that a look is not to go beyond: one above the aim.
+// beyond gives the level that a look is not to go beyond: one above the aim.
 func beyond(aim float64) float64 { return math.Min(aim+1, model.MaxLevel-0.5) }
 
-// overshoot is the chance of a look beyond that.
+// overshoot gives the chance of a look beyond that level.
 func overshoot(o fit.Outlook, aim float64) float64 { return o.Above(beyond(aim)) }
 
 // farBelow reports whether a look would hardly come within a level below the aim.
@@ -66,8 +66,8 @@ func (r Reading) thickens() bool {
 	return slices.ContainsFunc(r.steers.Looks, func(l fit.Look) bool { return l.Level > r.thinnest() })
 }
 
-// furthest is the largest addition of powder that seldom overshoots, -1 without
-// any: while nothing thickens, a look says little more than that.
+// furthest finds the largest addition of powder that seldom overshoots, -1 without any.
+// While nothing thickens, a look has little else to tell.
 func furthest(all []candidate, outlooks []fit.Outlook, aim float64) int {
 	best := -1
 	for i, c := range all {
@@ -114,9 +114,9 @@ func choose(all []candidate, outlooks []fit.Outlook, latest, aim float64) int {
 	return best
 }
 
-// noGuess is a chosen addition, or the largest smaller one of powder that is surer,
-// where the chosen one is a guess that may well overshoot and the surer one tells
-// enough.
+// noGuess replaces a chosen addition of powder that is a guess and may well overshoot. It
+// takes the largest smaller one that is no guess and still tells enough, else stays with
+// the chosen one.
 func noGuess(all []candidate, outlooks []fit.Outlook, chosen int, aim float64) int {
 	if all[chosen].add != model.AddPowder || !isGuess(outlooks[chosen]) || overshoot(outlooks[chosen], aim) <= wary {
 		return chosen
@@ -127,7 +127,7 @@ func noGuess(all []candidate, outlooks []fit.Outlook, chosen int, aim float64) i
 	return chosen
 }
 
-// surest is the largest addition below a guess that is none itself, -1 without any.
+// surest finds the largest addition below a guess that is none itself, -1 without any.
 func surest(all []candidate, outlooks []fit.Outlook, chosen int) int {
 	best := -1
 	for i, other := range all {
@@ -145,8 +145,8 @@ func isGuess(o fit.Outlook) bool {
 	return high-low > guess
 }
 
-// plainness is 1 where a is the less plain of two additions, -1 where it is
-// the plainer: powder is plainer than liquid, one spoon than two.
+// plainness is 1 where a is the less plain of two additions, -1 where it is the plainer:
+// powder is plainer than liquid, one spoon than two.
 func plainness(a, b candidate) float64 {
 	switch {
 	case a.add != b.add && a.add == model.AddLiquid:
@@ -162,8 +162,8 @@ func plainness(a, b candidate) float64 {
 	}
 }
 
-// candidates are one to three of each spoon at hand, or grams where no spoon of
-// it can be calculated.
+// candidates lists one to three of each spoon at hand, or grams where no spoon of it can be
+// calculated.
 func (r Reading) candidates(add model.Add) []candidate {
 	if cs := r.bySpoon(add); len(cs) > 0 {
 		return cs
@@ -188,6 +188,8 @@ func (r Reading) candidates(add model.Add) []candidate {
 	return cs
 }
 
+// bySpoon lists the additions by spoon, with more of the first spoon where the dish is
+// large.
 func (r Reading) bySpoon(add model.Add) []candidate {
 	var cs []candidate
 	for _, spoon := range r.Trial.Spoons {
@@ -217,8 +219,8 @@ func (r Reading) bySpoon(add model.Add) []candidate {
 	return cs
 }
 
-// shares are the additions of powder worth a thought, as shares of what is in
-// the dish: multiples of it while nothing thickens.
+// shares lists the additions of powder to consider, as shares of what is in the dish:
+// multiples of it while nothing thickens.
 func (r Reading) shares() []float64 {
 	shares := []float64{0.05, 0.10, 0.20, 0.40}
 	if !r.thickens() {
@@ -227,9 +229,9 @@ func (r Reading) shares() []float64 {
 	return shares
 }
 
-// handfuls are the larger counts of a spoon of so many grams that suit the dish:
-// what is missing to begin with, and a tenth, a fifth and two fifths of what it
-// holds.
+// handfuls lists larger counts of a spoon of so many grams that suit the dish. For liquid
+// they come to a tenth and a fifth of what it holds. For powder they come to what is
+// missing, or to one of the shares of what it holds.
 func (r Reading) handfuls(add model.Add, grams float64) (counts []int) {
 	holds := r.Dish().LiquidG
 	wants := []float64{0.1 * holds, 0.2 * holds}
@@ -255,7 +257,7 @@ func (r Reading) weighable(grams float64) float64 {
 	return model.RoundSignificant(math.Max(math.Round(grams/d), 1)*d, 6)
 }
 
-// with is the dish after a candidate, for its composition only.
+// with gives the dish after a candidate, for its composition only.
 func (d Dish) with(c candidate) Dish {
 	if c.add == model.AddLiquid {
 		return Dish{PowderG: d.PowderG, LiquidG: d.LiquidG + c.grams}
@@ -270,10 +272,9 @@ const (
 	liquidStepG  = 5.0
 )
 
-// PlannedLiquidG is the amount of liquid, g, that suits a trial of the powder:
-// enough for the smallest spoon at hand to move the paste by about one level,
-// and never less than 20 g. Where nothing is weighed yet, a spoon is taken to
-// hold what is usual for the family.
+// PlannedLiquidG gives the liquid, g, that suits a trial of the powder: enough for the
+// smallest spoon at hand to move the paste by about one level, and never less than 20 g.
+// Where nothing is weighed yet, the family's usual spoon weight is taken.
 func PlannedLiquidG(p model.Profile, t model.Trial, d model.OwnSpoons) float64 {
 	weights := p.SpoonWeights(t.SpoonSet, d).Guessing(p.Powder.Kind())
 	smallest := math.Inf(1)

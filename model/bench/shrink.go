@@ -7,9 +7,9 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Terms lists what this dish's interval is made of, the largest share first,
-// each with the half-width in ln R that would be left after doing what would
-// shrink it; nil when the level is not reached.
+// Terms lists what this dish's interval is made of, the largest share first; nil when the
+// level is not reached. Each has the half-width in ln R that would be left after the advice
+// to shrink it.
 func (r Reading) Terms(a Answer) []Term {
 	if a.Budget == nil {
 		return nil
@@ -39,8 +39,7 @@ func (r Reading) Terms(a Answer) []Term {
 	return terms
 }
 
-// afterLook is the half-width of the fit that the best next look is expected
-// to leave.
+// afterLook gives the half-width of the fit that the best next look is expected to leave.
 func (r Reading) afterLook(a Answer, now float64) float64 {
 	dish := r.Dish()
 	var xs []float64
@@ -55,8 +54,8 @@ func (r Reading) afterLook(a Answer, now float64) float64 {
 	return best
 }
 
-// weighedLiquid is the liquid's half-width had all of it been weighed, or,
-// where it was, had there been twice as much.
+// weighedLiquid gives the liquid's half-width had all of it been weighed, or, where it was,
+// had there been twice as much.
 func (r Reading) weighedLiquid(a Answer) float64 {
 	dish := r.DishAtAim()
 	weighed := fit.Normal95 * model.Rounding(r.Trial.ResolutionG) * math.Sqrt(float64(dish.liquids)) / dish.LiquidG

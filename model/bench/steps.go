@@ -15,7 +15,7 @@ var (
 	errNotMixed = errors.New("nothing to look at yet: the dish needs both powder and liquid")
 )
 
-// Add puts steps made at the given time behind the others, as one change.
+// Add appends steps made at the given time, as one change.
 func (e *Editor) Add(at time.Time, steps ...model.Step) error {
 	steps = slices.Clone(steps)
 	var words []string
@@ -28,8 +28,8 @@ func (e *Editor) Add(at time.Time, steps ...model.Step) error {
 		func(_ *model.Profile, t *model.Trial) { t.Steps = append(t.Steps, steps...) })
 }
 
-// ByScale returns how much was added when a scale, tared with the empty dish, shows so
-// many grams now, to what the scale resolves.
+// ByScale returns the grams added, to the scale's resolution. shown is what the scale shows
+// now, tared with the empty dish.
 func (e *Editor) ByScale(shown float64) (grams float64, err error) {
 	held := e.outcome.Dish().PasteG()
 	if shown <= held {
@@ -46,7 +46,7 @@ func (e *Editor) LookAgain(at time.Time) error {
 	return e.Add(at, model.Step{Add: model.AddNone})
 }
 
-// Look records the level that the last step has, and the wait up to now.
+// Look records the level of the last step's dish, and the wait up to now.
 func (e *Editor) Look(level float64, now time.Time) error {
 	last := e.Last()
 	if last == nil {
@@ -55,16 +55,16 @@ func (e *Editor) Look(level float64, now time.Time) error {
 	return e.LookAfter(level, last.Rested(now))
 }
 
-// LookAfter records the level that the last step has after a rest of so many
-// seconds, nil where it is not known.
+// LookAfter records the level of the last step's dish after a rest of so many seconds, nil
+// where it is not known.
 func (e *Editor) LookAfter(level float64, restedS *int) error {
 	return e.mend("level "+model.LevelName(level), len(e.stepsOf(e.profile))-1, func(s *model.Step) {
 		s.Looked, s.Level, s.Beside, s.RestedS = true, level, "", restedS
 	})
 }
 
-// UseLook says whether the look of a step, counted from 0, counts for the
-// answer; one that does not is kept and shown.
+// UseLook says whether the look of a step, counted from 0, counts for the answer. One that
+// does not is kept and shown.
 func (e *Editor) UseLook(step int, use bool) error {
 	if !e.has(step) {
 		return e.noStep(step)
@@ -107,8 +107,8 @@ func mendingOf(step int, was, is model.Step, liquid string) string {
 	}
 }
 
-// InsertStep puts a step before one of the steps, counted from 0, at the time
-// of the one before it: what was added then and forgotten.
+// InsertStep inserts a forgotten step before one of the steps, counted from 0, at the time
+// of the one before it.
 func (e *Editor) InsertStep(step int, s model.Step) error {
 	if !e.has(step) {
 		return e.noStep(step)
@@ -118,7 +118,7 @@ func (e *Editor) InsertStep(step int, s model.Step) error {
 	return e.altered(what, step, func(_ *model.Profile, t *model.Trial) { t.Steps = slices.Insert(t.Steps, step, s) })
 }
 
-// DeleteStep takes one of the steps, counted from 0, out.
+// DeleteStep deletes one of the steps, counted from 0.
 func (e *Editor) DeleteStep(step int) error {
 	if !e.has(step) {
 		return e.noStep(step)
@@ -129,8 +129,7 @@ func (e *Editor) DeleteStep(step int) error {
 		func(_ *model.Profile, t *model.Trial) { t.Steps = slices.Delete(t.Steps, step, step+1) })
 }
 
-// SetMarks gives a step, counted from 0, these marks and no others, in the
-// order of Marks.
+// SetMarks gives a step, counted from 0, these marks and no others, in the order of Marks.
 func (e *Editor) SetMarks(step int, marks []string) error {
 	return e.mend(fmt.Sprintf("behaviour of step %d", step+1), step, func(s *model.Step) {
 		s.Marks = nil
@@ -142,13 +141,13 @@ func (e *Editor) SetMarks(step int, marks []string) error {
 	})
 }
 
-// Note gives a step, counted from 0, a note; "" takes it away.
+// Note gives a step, counted from 0, a note; "" deletes it.
 func (e *Editor) Note(step int, text string) error {
 	return e.mend(fmt.Sprintf("note to step %d", step+1), step, func(s *model.Step) { s.Note = text })
 }
 
-// SetAside keeps the trial out of use for a reason; "" uses it again. Whether
-// it is finished stays as it is.
+// SetAside keeps the trial out of use for a reason; "" uses it again. It does not change
+// whether the trial is finished.
 func (e *Editor) SetAside(reason string) error {
 	what := "setting aside"
 	if reason == "" {
@@ -157,6 +156,7 @@ func (e *Editor) SetAside(reason string) error {
 	return e.alter(Change{what, -1}, func(_ *model.Profile, t *model.Trial) { t.SetAside = reason })
 }
 
+// mend changes one step as one change.
 func (e *Editor) mend(what string, step int, change func(s *model.Step)) error {
 	if !e.has(step) {
 		return e.noStep(step)
@@ -164,9 +164,10 @@ func (e *Editor) mend(what string, step int, change func(s *model.Step)) error {
 	return e.altered(what, step, func(_ *model.Profile, t *model.Trial) { change(&t.Steps[step]) })
 }
 
+// has reports whether there is such a step, counted from 0.
 func (e *Editor) has(step int) bool { return step >= 0 && step < len(e.stepsOf(e.profile)) }
 
-// noStep says that there is no such step, counted from 0.
+// noStep is the error for a step that does not exist, counted from 0.
 func (e *Editor) noStep(step int) error {
 	n := len(e.stepsOf(e.profile))
 	if n == 0 {

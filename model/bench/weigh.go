@@ -8,8 +8,8 @@ import (
 	"daub.example/daub/model"
 )
 
-// Weigh records weighings of level spoons, g, as AddWeighings does. A weighing
-// that looks like a slip is asked about: the error is a *Question then.
+// Weigh records weighings of level spoons, g, as AddWeighings does. A weighing that looks
+// like a slip is asked about: the error is a *Question then.
 func (e *Editor) Weigh(l model.LevelSpoon, grams ...float64) error {
 	p, err := AddWeighings(e.profile, l, grams...)
 	if err != nil {
@@ -25,8 +25,8 @@ func (e *Editor) Weigh(l model.LevelSpoon, grams ...float64) error {
 	return e.weighed("weighing of "+l.Spoon, p, l.Spoon, added...)
 }
 
-// WeighHere records weighings of the spoon that is weighed at the bench, filled as
-// said; "" as those before.
+// WeighHere records weighings of the spoon that is weighed at the bench. filled is one of
+// model.Fillings; "" means as before.
 func (e *Editor) WeighHere(filled string, grams ...float64) error {
 	l := e.SpoonWeighedHere()
 	l.How = cmp.Or(filled, l.How)
@@ -46,8 +46,8 @@ func (e *Editor) Fill(spoon, how string) error {
 	})
 }
 
-// MendWeighing puts the right grams in the place of weighing i of a level spoon,
-// counted from 0. A slip is asked about as by Weigh.
+// MendWeighing corrects weighing i of a level spoon, counted from 0. A slip is asked about
+// as by Weigh.
 func (e *Editor) MendWeighing(spoon string, i int, grams float64) error {
 	p, err := e.atWeighing(spoon, i, func(l *model.LevelSpoon) { l.Grams[i] = grams })
 	if err != nil {
@@ -56,7 +56,7 @@ func (e *Editor) MendWeighing(spoon string, i int, grams float64) error {
 	return e.weighed(fmt.Sprintf("mending of weighing %d of %s", i+1, spoon), p, spoon, i)
 }
 
-// DeleteWeighing takes weighing i of a level spoon, counted from 0, out.
+// DeleteWeighing deletes weighing i of a level spoon, counted from 0.
 func (e *Editor) DeleteWeighing(spoon string, i int) error {
 	p, err := e.atWeighing(spoon, i, func(l *model.LevelSpoon) { l.Grams = slices.Delete(l.Grams, i, i+1) })
 	if err != nil {
@@ -65,7 +65,7 @@ func (e *Editor) DeleteWeighing(spoon string, i int) error {
 	return e.weighed(fmt.Sprintf("removal of weighing %d of %s", i+1, spoon), p, spoon)
 }
 
-// atWeighing is the profile with the table of a weighing changed.
+// atWeighing gives the profile with the table of a weighing changed.
 func (e *Editor) atWeighing(spoon string, i int, change func(l *model.LevelSpoon)) (model.Profile, error) {
 	tables := slices.Clone(e.profile.LevelSpoons)
 	at := tableOf(tables, spoon)
@@ -79,8 +79,8 @@ func (e *Editor) atWeighing(spoon string, i int, change func(l *model.LevelSpoon
 	return p, nil
 }
 
-// weighed takes the weighings of a profile, unless one of the new ones of a
-// spoon looks like a slip.
+// weighed saves the weighings of a profile, unless one of the new ones of a spoon looks
+// like a slip.
 func (e *Editor) weighed(what string, p model.Profile, spoon string, added ...int) error {
 	change := func() error {
 		return e.Edit(what, func(now *model.Profile, _ *model.Trial) {
@@ -99,8 +99,8 @@ func (e *Editor) weighed(what string, p model.Profile, spoon string, added ...in
 	return change()
 }
 
-// SpoonWeighedHere is the spoon that a weighing at the bench is of: the one
-// that was weighed first, else the first at hand.
+// SpoonWeighedHere gives the spoon to weigh at the bench: the one weighed first, else the
+// first at hand.
 func (e *Editor) SpoonWeighedHere() model.LevelSpoon {
 	for _, have := range e.profile.LevelSpoons {
 		if have.How != model.ByPot {
@@ -115,10 +115,9 @@ func (e *Editor) SpoonWeighedHere() model.LevelSpoon {
 	return l
 }
 
-// AddWeighings is the profile with weighings, g, of the size and manner of l
-// added. Tapped ones beside loose ones go to the packing of that spoon. Of
-// another number of spoons, or filled otherwise than those so far, they are
-// refused. The profile given stays as it is.
+// AddWeighings adds weighings, g, to a profile, of the spoon and filling of l. Tapped ones
+// of a spoon that was weighed loose go to its packing. Those of another number of spoons,
+// or filled otherwise than those so far, are refused. The profile given stays as it is.
 func AddWeighings(p model.Profile, l model.LevelSpoon, grams ...float64) (model.Profile, error) {
 	if BesideLoose(p, l) {
 		return addTapped(p, l, grams...), nil
@@ -147,17 +146,16 @@ func AddWeighings(p model.Profile, l model.LevelSpoon, grams ...float64) (model.
 	return p, nil
 }
 
-// BesideLoose reports whether weighings like l are tapped ones of a spoon that was
-// weighed loose: the two together say how it packs.
+// BesideLoose reports whether weighings like l are tapped ones of a spoon that was weighed
+// loose: the two together tell how it packs.
 func BesideLoose(p model.Profile, l model.LevelSpoon) bool {
 	i := tableOf(p.LevelSpoons, l.Spoon)
 	return l.Filling() == model.Tapped && i >= 0 && len(p.LevelSpoons[i].Grams) > 0 &&
 		p.LevelSpoons[i].Filling() == model.Loose
 }
 
-// addTapped is the profile with tapped weighings, g, in the packing of a spoon
-// that was weighed loose. The loose ones are those of the spoon where the
-// packing has none.
+// addTapped adds tapped weighings, g, to the packing of a spoon that was weighed loose. The
+// loose ones are those of the spoon where the packing has none.
 func addTapped(p model.Profile, l model.LevelSpoon, grams ...float64) model.Profile {
 	each := func(grams []float64, spoons int) []float64 {
 		out := make([]float64, len(grams))
@@ -179,7 +177,7 @@ func addTapped(p model.Profile, l model.LevelSpoon, grams ...float64) model.Prof
 	return p
 }
 
-// tableOf is the place of a spoon's own weighings, -1 without any.
+// tableOf gives the index of a spoon's own weighings, -1 without any.
 func tableOf(tables []model.LevelSpoon, spoon string) int {
 	return slices.IndexFunc(tables, func(l model.LevelSpoon) bool { return l.Spoon == spoon && l.How != model.ByPot })
 }

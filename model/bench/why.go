@@ -8,8 +8,8 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// why says where the chosen addition is expected to land, and what the next
-// larger one would risk; or that this is a guess, and which smaller one is none.
+// why says where the chosen addition is expected to land, and what the next larger one
+// would risk. For a guess it names a smaller addition that is none.
 func (r Reading) why(all []candidate, outlooks []fit.Outlook, at int) string {
 	c, aim := all[at], r.target()
 	low, high := outlooks[at].Likely()
@@ -68,7 +68,7 @@ func (r Reading) surer(all []candidate, outlooks []fit.Outlook, at int) string {
 	return surerText(all[best], farBelow(outlooks[best], r.target()), r.landing(low, high))
 }
 
-// noneSurer is said of a guess where no smaller addition is surer.
+// noneSurer is shown with a guess where no smaller addition is surer.
 const noneSurer = "a smaller spoon, or more liquid, makes for smaller steps"
 
 // surerText names an addition that is no guess, and where it lands.
@@ -80,10 +80,10 @@ func surerText(c candidate, tellsLittle bool, lands string) string {
 	return fmt.Sprintf("%s %s (%s)", c.text(), does, lands)
 }
 
-// landing is the looks between which a look will likely fall.
+// landing writes the range in which a look will likely fall.
 func (r Reading) landing(low, high float64) string { return rangeText(low, high, r.Trial.Match != nil) }
 
-// rangeText is a range of levels, or of looks beside a reference dish.
+// rangeText writes a range of levels, or of looks beside a reference dish.
 func rangeText(low, high float64, beside bool) string {
 	text := model.Number
 	if beside {
@@ -95,7 +95,7 @@ func rangeText(low, high float64, beside bool) string {
 	return text(low) + " to " + text(high)
 }
 
-// aimText is what the trial aims at, in a sentence.
+// aimText names what the trial aims at.
 func (r Reading) aimText() string {
 	if r.Trial.Match != nil {
 		return "the reference dish"
@@ -103,7 +103,7 @@ func (r Reading) aimText() string {
 	return "the target level"
 }
 
-// oneIn says a probability the way it is said at a bench.
+// oneIn puts a probability into everyday words.
 func oneIn(p float64) string {
 	switch {
 	case p > 0.85:
@@ -118,7 +118,7 @@ func oneIn(p float64) string {
 	}
 }
 
-// familyText is the family as said in a sentence.
+// familyText names the family in a sentence.
 func familyText(f model.Family) string {
 	if f == model.Other {
 		return "usual powder"

@@ -10,9 +10,7 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// IntervalText is an interval as a maker reads it: "1.93 (1.71 to 2.20)", or
-// "1.93 (1.71, no upper limit)". Where most curves never reach the level, only the
-// end that they leave is told.
+// IntervalText writes an interval: "1.93 (1.71 to 2.20)", or "1.93 (1.71, no upper limit)".
 func IntervalText(iv fit.Interval) string {
 	switch {
 	case math.IsInf(iv.Low, 1) || iv.High == 0 || iv.Low == 0 && math.IsInf(iv.Median, 1):
@@ -49,7 +47,7 @@ func BoundText(b fit.Bound) string {
 	}
 }
 
-// Sentence says the answer of this dish in one sentence, with its reach.
+// Sentence gives the answer of this dish, with its reach.
 func (a Answer) Sentence(liquid string) string {
 	at := model.LevelName(a.Level)
 	if a.Match != nil {
@@ -72,7 +70,7 @@ func (a Answer) Sentence(liquid string) string {
 	}
 }
 
-// closing says, as a sentence, which addition and look would make the reach better.
+// closing says which addition and look would make the reach better.
 func (a Answer) closing() string {
 	switch a.Missing {
 	case fit.MissingThicker:
@@ -93,13 +91,13 @@ type Term struct {
 	Name   string
 	Share  float64
 	Shrink string
-	// Now and After are the half-widths of the whole interval in ln R as it is, and as
-	// doing it would leave it; 0 where that cannot be said.
+	// Now and After are the half-widths of the whole interval, in ln R, as it is and as it
+	// would be after that; 0 where they are not known.
 	Now, After float64
 }
 
-// Effect says what doing it would leave of the whole interval, "then ±9 %", or
-// "hardly narrower" where that reads the same as now; empty where that cannot be said.
+// Effect gives the half-width that would be left of the whole interval, "then ±9 %", or
+// "hardly narrower" where that reads the same as now. It is "" where it is not known.
 func (t Term) Effect() string {
 	switch {
 	case t.After <= 0:
@@ -151,8 +149,8 @@ func Terms(b fit.Budget) []Term {
 	return terms
 }
 
-// Headline words the dish's answer in short, to be copied: "2.2 g water per g powder
-// (5.1 g per level tsp, which weighs 2.31 g); this dish 1.9 to 2.6". Where the level is not
+// Headline gives the dish's answer in short, to be copied: "2.2 g water per g powder (5.1 g
+// per level tsp, which weighs 2.31 g); this dish 1.9 to 2.6". Where the level is not
 // reached it is the Sentence.
 func (a Answer) Headline(liquid string) string {
 	if f := a.Factor(); f != nil {
@@ -190,8 +188,7 @@ func TakesText(ratio float64, liquid string, perTsp *fit.Interval, tspG float64,
 	}
 }
 
-// ShortRange is an interval's limits in few digits: "1.6 to 3.0", or "1.6 or
-// more".
+// ShortRange writes an interval's limits in few digits: "1.6 to 3.0", or "1.6 or more".
 func ShortRange(iv fit.Interval) string {
 	if math.IsInf(iv.High, 1) {
 		return model.Significant(iv.Low, 2) + " or more"
@@ -199,8 +196,8 @@ func ShortRange(iv fit.Interval) string {
 	return model.Significant(iv.Low, 2) + " to " + model.Significant(iv.High, 2)
 }
 
-// Brief is the answer of this dish on one line, the longest first and shorter
-// ones for where there is little room.
+// Brief gives the answer of this dish on one line, the longest first and shorter ones for
+// where there is little room.
 func (a Answer) Brief(liquid string) []string {
 	if a.Match != nil {
 		return a.besideBrief(liquid)
