@@ -87,7 +87,7 @@ func (s scene) level(p drawing.Page, at place) {
 		return
 	}
 	p.Line(dashed, x, p.Min.Y, x, p.Max.Y)
-	below, above := model.RatioText(one.target.X), model.RatioText(one.answer.Powder.Median)
+	below, above := model.RatioText(one.target.X), model.RatioText(one.answer.Told().Powder.Median)
 	beside := 3.0
 	if x+beside+max(sty.Width(below), sty.Width(above)) > p.Max.X {
 		beside, sty.Across = -3, drawing.AtEnd

@@ -105,3 +105,16 @@ func TestLettersStandOverTheirCurves(t *testing.T) {
 		"one above the other",
 	)
 }
+
+// The legend has the digits of the ratio's table: 0.96649 is 0.9665 there, and 0.967 of
+// that in every place.
+func TestTheLegendHasTheDigitsOfTheTable(t *testing.T) {
+	for ln := -1.0; ln < 2; ln += 0.0037 {
+		powder := fit.Interval{Median: math.Exp(ln), Low: math.Exp(ln - 0.1), High: math.Exp(ln + 0.1)}
+		one := series{
+			looks:  []bench.LookPoint{{X: 1}},
+			answer: repeats.Ratio{Level: 5, Reach: fit.Bracketed, Powder: &powder, Next: &powder},
+		}
+		require.Equal(t, bench.IntervalText(repeats.ToldInterval(powder)), one.says())
+	}
+}

@@ -236,7 +236,7 @@ func (s scene) says(i int) string {
 }
 
 func (s series) says() string {
-	r := s.answer
+	r := s.answer.Told()
 	switch {
 	case r.Beside:
 		return model.BesideOnly

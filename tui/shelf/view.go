@@ -256,13 +256,13 @@ func (s *List) alike(r *row) bool {
 
 // ratioText gives the ratio at the target level, or why there is none.
 func (r *row) ratioText() string {
-	switch {
-	case r.ratio.Powder != nil && r.ratio.Reach == fit.Bracketed:
-		return bench.IntervalText(*r.ratio.Powder)
-	case r.ratio.Powder != nil:
-		return bench.IntervalText(*r.ratio.Powder) + " ?"
-	case r.ratio.Bound != nil:
-		return bench.BoundText(*r.ratio.Bound)
+	switch told := r.ratio.Told(); {
+	case told.Powder != nil && told.Reach == fit.Bracketed:
+		return bench.IntervalText(*told.Powder)
+	case told.Powder != nil:
+		return bench.IntervalText(*told.Powder) + " ?"
+	case told.Bound != nil:
+		return bench.BoundText(*told.Bound)
 	case r.open >= 0:
 		return "unfinished trial"
 	case r.measured != "":
