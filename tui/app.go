@@ -16,27 +16,27 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// App is the root: it knows the size, sends messages to the screen that is
-// shown, saves the session after every change, and draws the frame.
+// App is the root: it knows the window's size, hands messages to the screen, saves
+// the session after every change and draws the frame.
 type App struct {
 	deps      ui.Deps
 	w, h      int
 	screen    ui.Screen
-	list      *shelf.List // the shelf shown last: the next takes over what was chosen there
+	list      *shelf.List // the shelf shown last; the next one keeps its marks and cursor
 	draft     ui.Draft    // the set-up left last, nil for none
 	help      bool
-	ui.Scroll      // of the help
+	ui.Scroll      // scrolls the help
 	leaving   bool // quit as soon as everything is saved
-	warned    bool // quit was asked for, and not everything is saved
+	warned    bool // quit was pressed while something was not saved
 	fault     *Fault
 	rung      map[dueLook]bool // later looks that the bell has rung for
-	watching  bool             // the clock runs for them
-	ended     int              // writes that have ended
+	watching  bool             // the clock runs for later looks
+	ended     int              // number of writes that have ended
 	timing    bool             // the clock runs for a write
-	slow      bool             // a write has been under way for too long
+	slow      bool             // a write takes too long
 }
 
-// New is the program at the shelf.
+// New makes the program; it opens on the shelf.
 func New(deps ui.Deps) *App {
 	a := &App{w: 80, h: 24, rung: map[dueLook]bool{}}
 	deps.Powders = func() []model.Entry { return a.list.Entries() }
@@ -48,8 +48,8 @@ func New(deps ui.Deps) *App {
 // Init reads the shelf.
 func (a *App) Init() tea.Cmd { return guard(a.list.Read()) }
 
-// Unsaved is the profile that is not known to be on disk, if there is one; the
-// program writes it once more after the terminal is given back.
+// Unsaved returns the profile if it is not known to be on disk. The program writes
+// it once more after the terminal is given back.
 func (a *App) Unsaved() (model.Entry, bool) {
 	s := a.screen.Session()
 	if s == nil || !s.Dirty() {
@@ -58,8 +58,8 @@ func (a *App) Unsaved() (model.Entry, bool) {
 	return s.Entry(), true
 }
 
-// Update takes in one message, then saves what it changed. A panic ends the
-// program: what is not saved then is left to whoever runs it.
+// Update handles one message and then saves what it changed. A panic ends the
+// program; Fault then says so, and Unsaved what is to be saved.
 func (a *App) Update(msg tea.Msg) (app tea.Model, cmd tea.Cmd) {
 	defer a.catch(func() { app, cmd = a, tea.Quit })
 	if f, ok := msg.(faulted); ok && a.fault == nil {
@@ -80,8 +80,8 @@ func (a *App) Update(msg tea.Msg) (app tea.Model, cmd tea.Cmd) {
 	return a, guard(a.watch(a.timeWrites(a.save(cmd))))
 }
 
-// save adds to a message's command what has to follow it: a write, or what
-// waited for one.
+// save adds to a message's command what must follow: a write, or what waited for
+// one.
 func (a *App) save(cmd tea.Cmd) tea.Cmd {
 	session := a.screen.Session()
 	if session != nil && session.Dirty() {
@@ -126,10 +126,10 @@ func (a *App) receive(msg tea.Msg) (cmd tea.Cmd) {
 	return a.pass(msg)
 }
 
-// pass gives a message to the screen and goes where that leads.
+// pass hands a message to the screen and follows its answer.
 func (a *App) pass(msg tea.Msg) tea.Cmd { return a.follow(a.screen.Update(msg)) }
 
-// follow goes where a screen leads.
+// follow shows the next screen.
 func (a *App) follow(next ui.Next, cmd tea.Cmd) tea.Cmd {
 	a.deps.OwnSpoons = a.list.OwnSpoons()
 	if screen, ok := next.(ui.Screen); ok {
@@ -139,7 +139,7 @@ func (a *App) follow(next ui.Next, cmd tea.Cmd) tea.Cmd {
 	return tea.Batch(cmd, a.open(next))
 }
 
-// open answers a request of one place for another.
+// open turns a place's request for another place into its screen.
 func (a *App) open(request ui.Next) (cmd tea.Cmd) {
 	switch r := request.(type) {
 	case ui.OpenShelf:
@@ -173,8 +173,8 @@ func (a *App) open(request ui.Next) (cmd tea.Cmd) {
 	return cmd
 }
 
-// keys gives one message's keys on, one by one. Letters that were typed faster
-// than they were read arrive as one message, as a held key does.
+// keys hands on the keys of one message one by one. Letters typed faster than they
+// are read, or a held key, arrive as one message.
 func (a *App) keys(msg tea.KeyMsg) tea.Cmd {
 	if msg.Type != tea.KeyRunes || msg.Paste || len(msg.Runes) < 2 {
 		return a.key(msg)
@@ -186,14 +186,14 @@ func (a *App) keys(msg tea.KeyMsg) tea.Cmd {
 	return tea.Batch(cmds...)
 }
 
-// writing reports whether the screen waits for a file or a recipe to be
-// written. Keys wait with it: what is being written stays what is shown.
+// writing reports whether the screen waits for a file or a recipe to be written.
+// Keys wait too, so that the screen keeps showing what is being written.
 func (a *App) writing() bool {
 	s, ok := a.screen.(interface{ Busy() bool })
 	return ok && s.Busy()
 }
 
-// key gives the root's own keys the first turn.
+// key handles the root's own keys first.
 func (a *App) key(msg tea.KeyMsg) tea.Cmd {
 	quit := key.Matches(msg, appKeys.quit)
 	insists := quit && a.warned
@@ -225,9 +225,8 @@ func (a *App) key(msg tea.KeyMsg) tea.Cmd {
 	return a.pass(msg)
 }
 
-// quit leaves once everything is saved. What cannot be saved is tried once
-// more; whoever insists then leaves all the same, and the program makes a last
-// try of its own.
+// quit leaves once everything is saved. What failed is tried once more. If the
+// maker insists, it leaves at once, and the program makes a last try of its own.
 func (a *App) quit(insists bool) tea.Cmd {
 	if insists && (a.writing() || a.slow) {
 		return tea.Quit

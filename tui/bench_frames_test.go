@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestBenchFrames holds what the bench looks like.
+// TestBenchFrames holds the frames of the bench.
 func TestBenchFrames(t *testing.T) {
 	frames := []struct {
 		name, keys string
@@ -85,8 +85,8 @@ func TestBenchFrames(t *testing.T) {
 	}
 }
 
-// TestBenchBandsNeverJump holds the rows of the dish, the answer and the steps
-// through every state of the bench.
+// TestBenchBandsNeverJump holds that dish, answer and steps keep their rows in
+// every state of the bench.
 func TestBenchBandsNeverJump(t *testing.T) {
 	row := func(frame, text string) int {
 		for i, line := range strings.Split(frame, "\n") {
@@ -109,7 +109,7 @@ func TestBenchBandsNeverJump(t *testing.T) {
 			require.Positive(t, dish)
 			require.Equal(t, dish+1, answer)
 			if size[0] < 60 && keys == "m" {
-				continue // all behaviours are more than the band has room for
+				continue // the list of behaviours needs more rows than the band has
 			}
 			frame := d.Press(keys).Frame()
 			assert.Equal(t, dish, max(row(frame, "g powder: "), row(frame, "g/g")), "%v %q\n%s", size, keys, frame)
@@ -117,8 +117,8 @@ func TestBenchBandsNeverJump(t *testing.T) {
 	}
 }
 
-// The countdown goes on while another question is open, and the rest begins
-// anew when the stirring is done.
+// The countdown goes on while another question is open. The rest begins again when
+// the maker says that stirring is done.
 func TestTheRestCountsDownInBigDigits(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1))
 	d := drive.Start(t, f.Deps(), 60, 20).Press("enter enter")

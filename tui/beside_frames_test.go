@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// The way of a powder beside the dish of another, from the result to the factor.
+// A powder beside the dish of another: from the result to the factor.
 func TestBesideFrames(t *testing.T) {
 	const (
 		setUp = "enter m m"
@@ -65,7 +65,7 @@ func TestBesideFrames(t *testing.T) {
 	}
 }
 
-// Help at a bench beside a dish tells the digits that it takes.
+// The help at a bench beside a dish lists the digits that it takes.
 func TestHelpBesideADish(t *testing.T) {
 	shelf := drive.NewShelf(
 		drive.Finished("Oat", model.Flour, "water", 0, 1, 2, 3, 4, 5, 5, 6),

@@ -1,8 +1,8 @@
-// Package tui is the interface of daub: the frame with its status, keys and
-// help, the saving of what is worked on, and which place is shown. What the
-// places ask of each other comes here as requests, which it turns into screens.
+// Package tui is daub's interface: the frame with status, keys and help, saving,
+// and the choice of place. Places send it requests for other places, which it turns
+// into screens.
 //
-// It never touches the outside itself: the clock, the shelf on disk and the
-// terminal come in as the functions of Deps. It may import its places and
-// model/…, and is imported by the command alone.
+// It never touches the outside itself: clock, shelf on disk and terminal come in as
+// the functions of Deps. It may import its places and model/…; only the command
+// imports it.
 package tui

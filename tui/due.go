@@ -10,23 +10,22 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// dueCheck is how often the clock is looked at while a covered dish waits for a
-// later look.
+// dueCheck is the time between two looks at the clock while a covered dish waits.
 const dueCheck = 20 * time.Second
 
-// dueTick says that the clock is to be looked at again.
+// dueTick says that the clock should be read again.
 type dueTick struct{}
 
-// dueLook is one later look of one dish: the bell rings for each once.
+// dueLook is one later look at one dish; the bell rings once for each.
 type dueLook struct {
 	slug  string
 	trial int
 	visit string
 }
 
-// waiting lists the covered dishes that a later look is due for, or will be: those
-// of the powder that is worked on as they are now, the others as the shelf was
-// last read. Where no dish is kept it reads no clock.
+// waiting lists the covered dishes whose later look is due or still to come. The
+// powder worked on is taken as it is now, the others as last read. Without a
+// covered dish no clock is read.
 func (a *App) waiting() (all []shelf.Waiting, now time.Time) {
 	s := a.screen.Session()
 	here := s != nil && shelf.Keeps(s.Profile())
@@ -45,8 +44,8 @@ func (a *App) waiting() (all []shelf.Waiting, now time.Time) {
 	return all, now
 }
 
-// watch rings the bell once for every later look that has become due, and keeps
-// the clock running while a covered dish waits. Without one it does nothing.
+// watch rings the bell once for each later look that has become due. It keeps the
+// clock running while a covered dish waits, and does nothing without one.
 func (a *App) watch(cmd tea.Cmd) tea.Cmd {
 	waiting, now := a.waiting()
 	rings := false
@@ -65,8 +64,8 @@ func (a *App) watch(cmd tea.Cmd) tea.Cmd {
 	return tea.Batch(cmd, func() tea.Msg { a.deps.Wait(dueCheck); return dueTick{} })
 }
 
-// dueLines say which later look is due, on every screen but that of the looks at
-// that dish, which says it itself.
+// dueLines says which later look is due, on every screen except the one of that
+// dish, which says it itself.
 func (a *App) dueLines() []string {
 	waiting, now := a.waiting()
 	s := a.screen.Session()

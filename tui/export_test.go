@@ -6,11 +6,11 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// Shown is the screen on display, for tests.
+// Shown returns the screen on display, for tests.
 func (a *App) Shown() ui.Screen { return a.screen }
 
-// OwnKeys are the keys that every screen has, for tests.
+// OwnKeys returns the keys that every screen has, for tests.
 func OwnKeys() []key.Binding { return []key.Binding{appKeys.help, appKeys.quit} }
 
-// PatienceIsOver is the message that comes a while after a write began.
+// PatienceIsOver returns the message that comes when a write has taken too long.
 func PatienceIsOver(a *App) tea.Msg { return slowTick{a.ended} }

@@ -9,11 +9,11 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// Fault is a mistake in the program itself that ended it. Whoever runs the App
-// saves what is dirty and says it once the terminal is given back.
+// Fault is an error in the program that ended it by a panic. The caller of App
+// saves what is unsaved and reports it once the terminal is given back.
 type Fault struct {
-	Reason any    // what was recovered
-	Where  string // file and line of the program, "" when unknown
+	Reason any    // the recovered value
+	Where  string // file and line in the program, "" if unknown
 }
 
 func (f Fault) Error() string {
@@ -25,10 +25,10 @@ func (f Fault) Error() string {
 		"the trial goes on where it stopped; please report this line and the keys pressed before it", at, f.Reason)
 }
 
-// faulted brings a fault out of a command.
+// faulted brings a panic out of a command.
 type faulted struct{ fault Fault }
 
-// Fault returns the error that ended the program, nil when there was none.
+// Fault returns the error that ended the program, nil if there was none.
 func (a *App) Fault() error {
 	if a.fault == nil {
 		return nil
@@ -36,8 +36,8 @@ func (a *App) Fault() error {
 	return *a.fault
 }
 
-// catch keeps what a panic said; deferred around everything that runs a
-// screen.
+// catch keeps a panic as a Fault and calls then; it is deferred around everything
+// that runs a screen.
 func (a *App) catch(then func()) {
 	if reason := recover(); reason != nil {
 		if a.fault == nil {
@@ -47,7 +47,7 @@ func (a *App) catch(then func()) {
 	}
 }
 
-// guard makes a command, and those of a batch, bring a panic as a message.
+// guard turns a panic in a command, or in those of a batch, into a message.
 func guard(cmd tea.Cmd) tea.Cmd {
 	if cmd == nil {
 		return nil
@@ -68,8 +68,8 @@ func guard(cmd tea.Cmd) tea.Cmd {
 	}
 }
 
-// culprit is where a panic that is being recovered began: the innermost call
-// of this module.
+// culprit returns where the panic being recovered began: the innermost call in this
+// module.
 func culprit() string {
 	pcs := make([]uintptr, 64)
 	frames := runtime.CallersFrames(pcs[:runtime.Callers(1, pcs)])

@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestFaultInUpdateLeavesWithWhatWasRecorded breaks the program at the bench,
-// with a look on its way to the disk.
+// TestFaultInUpdateLeavesWithWhatWasRecorded makes the program panic at the bench
+// while a look is being written.
 func TestFaultInUpdateLeavesWithWhatWasRecorded(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1))
 	w := f.Deps()

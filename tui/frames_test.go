@@ -17,19 +17,19 @@ import (
 
 var update = flag.Bool("update", false, "rewrite the golden frames")
 
-// sizes are the windows in which every screen must serve, from a corner to a full
+// sizes are windows in which every screen must work, from a corner to a full
 // screen.
 var sizes = [][2]int{{80, 24}, {120, 40}, {60, 20}, {50, 20}, {40, 12}}
 
-// facts are what a frame is for: rewriting the goldens cannot lose them. Texts
-// parted by | stand for one another.
+// facts are the texts that a frame must show, whatever its golden file says. Texts
+// parted by | are alternatives.
 type facts struct {
-	corner []string // in sight in every window, 40×12 too
+	corner []string // shown in every window, 40×12 too
 	small  []string // from 50×20 on
 	roomy  []string // from 80×24 on
 }
 
-// hold holds that the facts are in sight in a window of so many columns.
+// hold checks that the facts are shown in a window of so many columns.
 func (f facts) hold(t *testing.T, frame string, columns int) {
 	t.Helper()
 	require.NotEmpty(t, f.corner, "a frame without facts")
@@ -45,8 +45,8 @@ func (f facts) hold(t *testing.T, frame string, columns int) {
 	}
 }
 
-// holds reports whether a frame has one of some texts parted by |, as a line
-// or wrapped.
+// holds reports whether a frame has one of the texts parted by |, on a line or
+// wrapped.
 func holds(frame, fact string) bool {
 	for _, text := range strings.Split(fact, "|") {
 		if strings.Contains(frame, text) || strings.Contains(drive.Flat(frame), text) {
@@ -56,7 +56,7 @@ func holds(frame, fact string) bool {
 	return false
 }
 
-// TestFrames holds what the screens look like.
+// TestFrames holds the frames of the screens.
 func TestFrames(t *testing.T) {
 	frames := []struct {
 		name string

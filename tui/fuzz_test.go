@@ -15,9 +15,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Whatever is pressed, each byte a key and every second one with Alt, where
-// the first byte leads to, the program stays up, fills its window and keeps
-// profiles and recipes that are sound.
+// Any key is pressed: each byte is one, every second with Alt, from the screen
+// chosen by the first byte. The program stays up, fills its window and keeps
+// profiles and recipes sound.
 func FuzzKeys(f *testing.F) {
 	for _, keys := range []string{"\x00\rf\r5\r", "\x03\x81\x04ad\x7f", "\x0e/oat\x1b\r", "\x18 \t\x1b[5~"} {
 		f.Add([]byte(keys))
@@ -46,8 +46,8 @@ func FuzzKeys(f *testing.F) {
 	})
 }
 
-// Whatever bytes come from the terminal, escape sequences cut short among them,
-// the real program reads them and stays up.
+// The real program reads any bytes from the terminal, also escape sequences cut
+// short, and stays up.
 func FuzzSequences(f *testing.F) {
 	for _, typed := range []string{
 		"\rf\r5\r", "\x1b[A\x1b[B\x1bOP\x1b[1;5C", "\x1b[<0;10;5M\x1b[<0;10;5m\x1b[M !!",
@@ -82,7 +82,7 @@ func FuzzSequences(f *testing.F) {
 	})
 }
 
-// lastWords gives keys, and leaves the program behind the last of them.
+// lastWords gives keys; after the last of them the program is left.
 type lastWords struct {
 	keys io.Reader
 	quit func()
@@ -96,7 +96,7 @@ func (l *lastWords) Read(p []byte) (int, error) {
 	return n, err
 }
 
-// requireSound holds that all on a shelf could be read again.
+// requireSound checks that everything on a shelf can be read again.
 func requireSound(t require.TestingT, shelf *drive.Shelf) {
 	for _, e := range shelf.Entries {
 		require.Empty(t, bench.Check(e.Profile, nil))

@@ -9,8 +9,9 @@ import (
 	"daub.example/daub/tui/internal/drive"
 )
 
-// handled is a shelf with a powder of which more is known than its ratio: a covered
-// dish that was looked at again, weighed loose and tapped, and seen to raft and gel.
+// handled is a shelf with a powder of which more than a ratio is known. It has a
+// covered dish with later looks, was weighed loose and tapped, and was seen to raft
+// and gel.
 func handled() *drive.Shelf {
 	p := drive.Finished("Marsh clay", model.SwellingClay, "water", 2, 3, 4, 5)
 	p.Powder.Packings = []model.Packing{{Spoon: "1 tsp", LooseG: []float64{2.6, 2.56}, TappedG: []float64{3.42, 3.4}}}
@@ -31,10 +32,11 @@ func handled() *drive.Shelf {
 	return f
 }
 
-// checked are the keys of a spoon check, kept.
+// checked are the keys of a spoon check that is kept.
 const checked = "k down down down down enter blue space scoop enter 6.02 space 6.05 space 6.03 enter ctrl+s"
 
-// TestHandFrames holds the screens of what is known beside a ratio.
+// TestHandFrames holds the screens of later looks, contact time, packing and spoon
+// checks.
 func TestHandFrames(t *testing.T) {
 	frames := []struct {
 		name, keys string

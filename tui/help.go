@@ -10,8 +10,8 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 )
 
-// helpLines say what the screen is for and list the keys that do something now, from the same bindings that
-// are matched, and the consistency scale with its tests.
+// helpLines says what the screen is for and lists its keys and the scale with its
+// tests. The keys come from the same bindings that are matched.
 func helpLines(s ui.Screen, w int) []string {
 	keys := append(s.Keys(), appKeys.suspend, appKeys.quit)
 	columns := min(max(w/38, 1), 3)
@@ -57,5 +57,5 @@ func helpItem(k key.Binding) string {
 	return "  " + ui.KeyStyle.Render(ui.Pad(k.Help().Key, 7)) + k.Help().Desc
 }
 
-// scaleIndent is the room for a level and its word.
+// scaleIndent is the room for a level and its word, in cells.
 const scaleIndent = 11

@@ -5,7 +5,7 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 )
 
-// Keys that work on every screen.
+// appKeys work on every screen.
 var appKeys = struct{ help, retry, beside, suspend, quit key.Binding }{
 	help:    ui.Bind("?", "help", "?", "f1"),
 	retry:   ui.Bind("Ctrl+S", "save again", "ctrl+s"),

@@ -38,8 +38,8 @@ func TestEveryKeyHasHelpAndOneMeaning(t *testing.T) {
 	}
 }
 
-// TestNoUnshownKeyActs presses every plain key in every situation: one that
-// the help does not list must leave the frame as it was, unless text is typed.
+// TestNoUnshownKeyActs presses every plain key in every situation. A key that the
+// help does not list must leave the frame as it was, unless text is typed.
 func TestNoUnshownKeyActs(t *testing.T) {
 	for name, keys := range drive.Situations {
 		d := drive.Start(t, drive.Pantry().Deps(), 80, 24).Press(keys)
@@ -57,7 +57,7 @@ func TestNoUnshownKeyActs(t *testing.T) {
 			}
 			d.Send(msg)
 			if d.Frame() != before {
-				// A key may explain why it does nothing here.
+				// A key may say why it does nothing here.
 				assert.Contains(t, d.Frame(), "\n! ", "%s: %q acts without being listed", name, r)
 				d = drive.Start(t, drive.Pantry().Deps(), 80, 24).Press(keys)
 				before = d.Frame()
@@ -116,7 +116,7 @@ func TestAnyKeysAnySizes(t *testing.T) {
 	})
 }
 
-// TestDeletingTheWordAhead deletes it with the cursor on each letter of every
+// TestDeletingTheWordAhead deletes a word with the cursor on each letter of every
 // text field. Esc and d that arrive together are the same key as Alt and d.
 func TestDeletingTheWordAhead(t *testing.T) {
 	for name, keys := range drive.Situations {
@@ -165,8 +165,8 @@ func TestHostileTextIsShownHarmless(t *testing.T) {
 	d.Frame()
 }
 
-// TestProgramUnderABurst runs a real program: keys come in as bytes, faster
-// than anything can be saved, and the last state is on the shelf at the end.
+// TestProgramUnderABurst runs a real program. Keys come in as bytes, faster than
+// anything can be saved; at the end the last state is on the shelf.
 func TestProgramUnderABurst(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1))
 	w := f.Deps()
@@ -202,7 +202,7 @@ func (a *afterListing) Read(p []byte) (int, error) {
 	return a.keys.Read(p)
 }
 
-// TestFormsAndCtrl presses every key with Ctrl in every form: one that is not
+// TestFormsAndCtrl presses every key with Ctrl in every form. A key that is not
 // listed leaves the frame as it was.
 func TestFormsAndCtrl(t *testing.T) {
 	for name, keys := range drive.Situations {
@@ -222,7 +222,7 @@ func TestFormsAndCtrl(t *testing.T) {
 			before := d.Frame()
 			d.Send(msg)
 			if strings.Contains(d.Frame(), "! not yet:") {
-				continue // it says what is missing before it can act
+				continue // it says what it still needs
 			}
 			assert.Equal(t, before, d.Frame(), "%s: %s acts without being listed", name, k)
 		}

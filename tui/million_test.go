@@ -19,10 +19,10 @@ import (
 
 var randomKeys = flag.Int("keys", 1000, "keys that TestRandomKeysKeepMemoryFlat presses")
 
-// TestRandomKeysKeepMemoryFlat presses random keys, pastes and gives the window
-// sizes from 20×5 to 300×100. Nothing breaks, what was saved is sound, and what
-// is held between runs of 500 keys stays bounded: the screens keep nothing, and
-// the fits that are remembered for them take some 30 MB at most.
+// TestRandomKeysKeepMemoryFlat presses random keys, pastes and resizes the window
+// from 20×5 to 300×100. Nothing breaks, and what was saved is sound. Memory between
+// runs of 500 keys stays bounded: screens keep nothing, and the fits remembered for
+// them take some 30 MB at most.
 //
 //	nice -n 19 go test ./tui -run TestRandomKeys -v -timeout 8h -keys 1000000
 func TestRandomKeysKeepMemoryFlat(t *testing.T) {
@@ -73,8 +73,8 @@ func TestRandomKeysKeepMemoryFlat(t *testing.T) {
 	require.Less(t, peak, first+40<<20)
 }
 
-// BenchmarkStepOfMany is one step with its look and frame in a trial that has
-// many already.
+// BenchmarkStepOfMany makes one step with its look and frame in a trial that has
+// many.
 func BenchmarkStepOfMany(b *testing.B) {
 	for _, n := range []int{10, 100, 500} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {

@@ -5,8 +5,8 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// mouse gives clicks and the wheel to the screen, in its own rectangle. The
-// wheel scrolls the help while that is open, and a click closes it.
+// mouse hands clicks and the wheel to the screen, in the screen's own rectangle.
+// While the help is open the wheel scrolls it and a click closes it.
 func (a *App) mouse(msg tea.MouseMsg) tea.Cmd {
 	by := map[tea.MouseButton]int{tea.MouseButtonWheelUp: -1, tea.MouseButtonWheelDown: 1}[msg.Button]
 	click := msg.Button == tea.MouseButtonLeft && msg.Action == tea.MouseActionPress

@@ -14,13 +14,13 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// namedKey is a key that a page names: the words that do, the keys that lead to
-// the screen, the key, and what it does there.
+// namedKey is a key named on a page: its words, the keys that lead to the screen,
+// the key, and its effect there.
 type namedKey struct{ words, way, key, does string }
 
 const (
 	result       = "enter f enter"
-	inTwoLiquids = "space down space c" // on a shelf of powders tried in two
+	inTwoLiquids = "space down space c" // on a shelf with powders tried in two liquids
 )
 
 var (
@@ -49,11 +49,11 @@ var (
 	}
 )
 
-// The keys that the README and the topics of help name do what is said of them.
+// The keys that the README and the help topics name do what is said of them.
 func TestPagesNameKeysThatThereAre(t *testing.T) {
 	for _, page := range []struct {
 		file  string
-		named *regexp.Regexp // how the page names a key
+		named *regexp.Regexp // the page's words for the key
 		keys  []namedKey
 	}{
 		{"../README.md", regexp.MustCompile("`[^`\\s,]`"), readmeKeys},

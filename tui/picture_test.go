@@ -12,8 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestPictureOfTheBench keeps the picture that the README shows: drawn from a
-// real frame, of an invented powder.
+// TestPictureOfTheBench holds the README's picture: a real frame, of an invented
+// powder.
 func TestPictureOfTheBench(t *testing.T) {
 	d := drive.Start(t, drive.NewShelf(drive.Barley(0, 1, 2, 4, 4, 6)).Deps(), 80, 24).Press("enter enter")
 	got := drive.SVG(d.Coloured(t), "daub at the bench: a trial of barley flour, waiting for the level to be read")

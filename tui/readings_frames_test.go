@@ -8,11 +8,11 @@ import (
 	"daub.example/daub/tui/internal/drive"
 )
 
-// TestReadingFrames holds what measured readings, acid and plausibility look like.
+// TestReadingFrames holds the frames of readings, acid and plausibility.
 func TestReadingFrames(t *testing.T) {
 	open, both := drive.Ochre(model.Open), drive.Ochre(model.Open, 3, 0, 4, 5)
 	odd := drive.Ochre(model.Done, 1, 2, 3, 4)
-	for i := range odd.Trials[0].Steps { // as if the grams were of another spoon
+	for i := range odd.Trials[0].Steps { // as if another spoon had been weighed
 		odd.Trials[0].Steps[i].Grams /= 6
 	}
 	other := drive.Ochre(model.Done, 3, 4, 4, 5)

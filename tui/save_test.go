@@ -39,7 +39,7 @@ func TestNotSavedStaysUntilItIsSaved(t *testing.T) {
 	assert.False(t, unsaved)
 }
 
-// The banner of a failed save holds the keys, the file and the cause.
+// The banner of a failed save names the keys, the file and the cause.
 func TestBannerHoldsFileAndCause(t *testing.T) {
 	const file = "/home/someone/.local/share/daub/powders/dark-rye-flour-harvest-2025.toml"
 	for _, size := range [][2]int{{80, 24}, {60, 20}} {
@@ -67,8 +67,8 @@ func TestSaveBesideKeepsBoth(t *testing.T) {
 	assert.Len(t, f.Entries[1].Profile.Trials[0].Steps, 3)
 }
 
-// TestOneWriteInFlight holds a write back while keys go on, and sees that the
-// newest state is written once it ends.
+// TestOneWriteInFlight delays a write while keys go on; once it ends, the newest
+// state is written.
 func TestOneWriteInFlight(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1))
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
@@ -108,8 +108,8 @@ func TestQuitThatFailedDoesNotLeaveLater(t *testing.T) {
 	assert.True(t, d.Quit)
 }
 
-// TestKeysTypedFasterThanRead sends letters as the terminal library does when
-// several have come in since it last looked: in one message.
+// TestKeysTypedFasterThanRead sends several letters in one message, as the terminal
+// library does if they came in together.
 func TestKeysTypedFasterThanRead(t *testing.T) {
 	p := drive.Barley(0, 1, 3)
 	p.Trials[0].LevelStep = 0.5
@@ -129,8 +129,8 @@ func TestKeysTypedFasterThanRead(t *testing.T) {
 	assert.Len(t, f.Profile("Rye").Trials, 1)
 }
 
-// A disk that neither fails nor answers is told of after a while, the trial goes
-// on, and it can be left.
+// If a disk neither fails nor answers, the screen says so after a while. The trial
+// goes on, and the program can be left.
 func TestHungDiskIsToldAndCanBeLeft(t *testing.T) {
 	for _, size := range [][2]int{{80, 24}, {60, 20}, {40, 12}} {
 		f := drive.NewShelf(drive.Barley(0, 1))
@@ -155,7 +155,7 @@ func TestHungDiskIsToldAndCanBeLeft(t *testing.T) {
 	}
 }
 
-// A slow disk is none that hangs: a write that ended in time is not told of.
+// A slow disk is not a hung one: a write that ended in time is not reported.
 func TestSlowDiskThatAnswersIsNotTold(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1))
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
@@ -169,8 +169,8 @@ func TestSlowDiskThatAnswersIsNotTold(t *testing.T) {
 	assert.Contains(t, d.Frame(), "NOT SAVED YET")
 }
 
-// A clock that is set back in a trial says nothing of how long the dish has rested:
-// the look is recorded without it, and all of it is saved and sound.
+// A clock set back during a trial does not tell how long the dish has rested. The
+// look is recorded without its wait, and everything is saved and sound.
 func TestClockSetBack(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1))
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")

@@ -7,16 +7,16 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// patience is how long a write may take before the maker is told. A disk that
+// patience is how long a write may take before the maker is told: 4 s. A disk that
 // has to wake up takes a second or two.
 const patience = 4 * time.Second
 
-// slowTick says that patience has passed since a write began; ended is how many
-// writes had ended then.
+// slowTick says that patience has passed since a write began; ended counts the
+// writes that had ended by then.
 type slowTick struct{ ended int }
 
-// timeWrites keeps an eye on a write that is under way: a disk that hangs (a
-// network folder that is gone, a stick pulled out) neither fails nor answers.
+// timeWrites starts the clock for a write under way. A hung disk (a lost network
+// folder, a stick pulled out) neither fails nor answers.
 func (a *App) timeWrites(cmd tea.Cmd) tea.Cmd {
 	if a.timing || !a.inFlight() || a.deps.Wait == nil {
 		return cmd
@@ -26,7 +26,7 @@ func (a *App) timeWrites(cmd tea.Cmd) tea.Cmd {
 	return tea.Batch(cmd, func() tea.Msg { a.deps.Wait(patience); return tick })
 }
 
-// timed takes in that patience has passed.
+// timed notes a write as slow if none has ended since its clock was started.
 func (a *App) timed(tick slowTick) {
 	a.timing = false
 	a.slow = a.inFlight() && tick.ended == a.ended
@@ -38,7 +38,7 @@ func (a *App) inFlight() bool {
 	return s != nil && s.Writing() || a.writing()
 }
 
-// slowLines say that a write has been under way for too long.
+// slowLines say that a write takes too long.
 func (a *App) slowLines() []string {
 	if !a.slow {
 		return nil

@@ -14,7 +14,7 @@ import (
 func thirtyLooks() *drive.Shelf {
 	levels := make([]float64, 30)
 	for i := range levels {
-		levels[i] = float64(min(i/6, 4)) // below the aim, so that the advice has every addition to weigh up
+		levels[i] = float64(min(i/6, 4)) // below the target, so that the advice has every addition to compare
 	}
 	return drive.NewShelf(drive.Barley(levels...))
 }
@@ -27,7 +27,7 @@ func BenchmarkLookRefitFrame(b *testing.B) {
 	b.ReportAllocs()
 	for n := 0; b.Loop(); n++ {
 		b.StopTimer()
-		d.Press(fmt.Sprintf("u g %.4f enter", 0.3+0.0001*float64(n))) // a dish that nobody remembers
+		d.Press(fmt.Sprintf("u g %.4f enter", 0.3+0.0001*float64(n))) // a dish that no fit is remembered for
 		f.Clock = f.Clock.Add(2 * time.Minute)                        // its rest is over
 		b.StartTimer()
 		d.App.Update(drive.Key("4"))

@@ -10,11 +10,11 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 )
 
-// The smallest window in which the screens can be used.
+// The smallest usable window, in cells.
 const minWidth, minHeight = 40, 12
 
-// View draws exactly h lines of at most w cells. After a panic it says what to
-// do; the next message ends the program.
+// View draws exactly h lines of at most w cells. After a panic it says so; the next
+// message ends the program.
 func (a *App) View() string {
 	if a.fault == nil {
 		if frame := a.frame(); a.fault == nil {
@@ -24,7 +24,7 @@ func (a *App) View() string {
 	return a.finish(ui.Wrap("! "+printable.Line(a.fault.Error())+". Any key leaves.", max(a.w, 1)))
 }
 
-// frame is the whole screen.
+// frame draws the whole screen.
 func (a *App) frame() string {
 	defer a.catch(func() {})
 	if a.w < minWidth || a.h < minHeight {
@@ -41,7 +41,7 @@ func (a *App) frame() string {
 	return a.finish(append(lines, foot...))
 }
 
-// head is the header, and the trouble there is with saving.
+// head draws the header, and what is wrong with saving.
 func (a *App) head() []string {
 	lines := []string{a.header()}
 	if a.stuck() {
@@ -50,7 +50,7 @@ func (a *App) head() []string {
 	return append(append(lines, a.slowLines()...), a.dueLines()...)
 }
 
-// rectangle is the first row of the screen's own rectangle, and its height.
+// rectangle returns the first row and the height of the screen's own rectangle.
 func (a *App) rectangle() (top, h int) {
 	top = len(a.head())
 	return top, a.h - top - len(a.footer())
@@ -72,9 +72,9 @@ func (a *App) finish(lines []string) string {
 		lines = append(lines, "")
 	}
 	for i, l := range lines {
-		l = printable.Styled(l) // whatever a screen lets through
+		l = printable.Styled(l) // in case a screen let something through
 		if a.deps.ASCII {
-			lines[i] = printable.ASCII(ui.Cut(printable.ASCII(l), a.w)) // the cut leaves a sign of its own
+			lines[i] = printable.ASCII(ui.Cut(printable.ASCII(l), a.w)) // cutting adds a sign that is not ASCII
 			continue
 		}
 		lines[i] = ui.Cut(l, a.w)
@@ -96,7 +96,7 @@ func (a *App) header() string {
 		status = ui.WaitStyle.Render("demo shelf")
 	}
 	if ui.Cells(where)+1+ui.Cells(status) > a.w && !a.stuck() && !a.slow && a.screen.Session() != nil {
-		saved, _, _ := strings.Cut(a.screen.Session().Status(), " ") // the name matters more than the clock
+		saved, _, _ := strings.Cut(a.screen.Session().Status(), " ") // the title matters more than the time
 		status = ui.GoodStyle.Render(saved)
 	}
 	return ui.Justify(where, status, a.w)
@@ -105,11 +105,11 @@ func (a *App) header() string {
 func (a *App) trouble() []string {
 	first, then := appKeys.retry, appKeys.beside
 	if changed := new(ui.ChangedElsewhere); errors.As(a.screen.Session().Err, changed) {
-		first, then = then, first // only a file beside it can take what is here
+		first, then = then, first // only a new file can save the changes
 	}
 	keys := fmt.Sprintf("! NOT SAVED. %s %s · %s %s · %s twice to leave. ", first.Help().Key, first.Help().Desc,
 		then.Help().Key, then.Help().Desc, appKeys.quit.Help().Key)
-	// Every line but the last may lose a word to the next.
+	// Every line but the last may lose some cells where a word wraps.
 	const lost = 20
 	rows := min(max(a.h/4, 3), 5)
 	room := max(rows*a.w-(rows-1)*lost-ui.Cells(keys), 40)
@@ -120,9 +120,8 @@ func (a *App) trouble() []string {
 	return lines[:min(len(lines), rows)]
 }
 
-// shortened brings the text of an error to so many cells: it goes without the
-// advice behind its cause, and then without its middle, for it ends with the
-// cause, and a path in it ends with the file.
+// shortened cuts an error's text to most cells. First the advice behind the cause
+// goes, then the middle: the end names the cause, and a path ends with the file.
 func shortened(text string, most int) string {
 	if ui.Cells(text) <= most {
 		return text
@@ -136,7 +135,7 @@ func shortened(text string, most int) string {
 	return string(runes[:head]) + "…" + string(runes[len(runes)-(most-head-1):])
 }
 
-// footer lists what the keys do now, in at most two lines.
+// footer lists the keys that work now, in at most two lines.
 func (a *App) footer() []string {
 	keys := a.screen.Keys()
 	if a.help {
@@ -148,16 +147,16 @@ func (a *App) footer() []string {
 	}
 	lines := keyLines(keys, a.w, footLines)
 	for len(lines) < footLines {
-		lines = append(lines, "") // the rows above keep their places
+		lines = append(lines, "") // so that the rows above keep their places
 	}
 	return lines
 }
 
-// footLines is how many lines the keys have.
+// footLines is the number of lines with keys.
 const footLines = 2
 
-// keyLines lays keys out in at most n lines; keys without room are left to
-// the help, whose own key is last and always shown.
+// keyLines puts keys into at most n lines. Keys without room are left to the help;
+// its key is last and always shown.
 func keyLines(keys []key.Binding, w, n int) []string {
 	var lines []string
 	line := ""

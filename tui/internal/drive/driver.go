@@ -16,13 +16,13 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Frames are the same on every machine: without colour, in one time zone.
+// Frames must be the same on every machine: without colour, in one time zone.
 func init() {
 	lipgloss.SetColorProfile(termenv.Ascii)
 	time.Local = time.UTC
 }
 
-// Driver gives messages to Update and runs the commands in order.
+// Driver hands messages to Update and runs the commands in order.
 type Driver struct {
 	App  *tui.App
 	Quit bool // the program has been left
@@ -37,7 +37,7 @@ func Start(t testing.TB, deps ui.Deps, w, h int) *Driver {
 	return d.Resize(w, h)
 }
 
-// Resize gives the window another size.
+// Resize changes the size of the window.
 func (d *Driver) Resize(w, h int) *Driver {
 	if d.Quit {
 		return d
@@ -47,7 +47,7 @@ func (d *Driver) Resize(w, h int) *Driver {
 	return d
 }
 
-// Send gives a message to the program; once it has been left nobody hears it.
+// Send hands a message to the program, until it has been left.
 func (d *Driver) Send(msg tea.Msg) {
 	if d.Quit {
 		return
@@ -57,7 +57,7 @@ func (d *Driver) Send(msg tea.Msg) {
 	d.Run(cmd)
 }
 
-// Run runs a command, and those that come of it.
+// Run runs a command, and the commands that follow from it.
 func (d *Driver) Run(cmd tea.Cmd) {
 	if cmd == nil {
 		return
@@ -75,13 +75,13 @@ func (d *Driver) Run(cmd tea.Cmd) {
 	}
 }
 
-// Hold gives a key to the program and keeps back the command that comes of it.
+// Hold presses a key and returns the command without running it.
 func (d *Driver) Hold(name string) tea.Cmd {
 	_, cmd := d.App.Update(Key(name))
 	return cmd
 }
 
-// NamedKeys are the keys that are no letters.
+// NamedKeys are the keys that are not letters.
 var NamedKeys = map[string]tea.KeyMsg{
 	"enter": {Type: tea.KeyEnter}, "esc": {Type: tea.KeyEsc}, "space": {Type: tea.KeySpace, Runes: []rune{' '}},
 	"up": {Type: tea.KeyUp}, "down": {Type: tea.KeyDown}, "left": {Type: tea.KeyLeft}, "right": {Type: tea.KeyRight},
@@ -99,7 +99,7 @@ var NamedKeys = map[string]tea.KeyMsg{
 	"ctrl+y": {Type: tea.KeyCtrlY}, "ctrl+z": {Type: tea.KeyCtrlZ},
 }
 
-// Key is a key by its name, or a letter, with alt+ before it or not.
+// Key returns a key by its name or letter, with or without alt+ before it.
 func Key(name string) tea.KeyMsg {
 	if m, ok := NamedKeys[name]; ok {
 		return m
@@ -122,7 +122,7 @@ func (d *Driver) Press(keys string) *Driver {
 	return d
 }
 
-// Write types a text with its spaces.
+// Write types text with its spaces.
 func (d *Driver) Write(text string) *Driver {
 	for _, r := range text {
 		d.Send(Key(string(r)))
@@ -130,7 +130,7 @@ func (d *Driver) Write(text string) *Driver {
 	return d
 }
 
-// Click clicks in the middle of a text on screen.
+// Click clicks in the middle of text on the screen.
 func (d *Driver) Click(text string) *Driver {
 	for y, line := range strings.Split(d.Frame(), "\n") {
 		if before, _, found := strings.Cut(line, text); found {
@@ -146,7 +146,7 @@ func (d *Driver) Click(text string) *Driver {
 // Erase presses Backspace n times.
 func (d *Driver) Erase(n int) *Driver { return d.Press(strings.Repeat("bksp ", n)) }
 
-// PressUntil presses a key until the frame holds a text.
+// PressUntil presses a key until the frame shows text.
 func (d *Driver) PressUntil(key, text string) *Driver {
 	for range 50 {
 		if strings.Contains(d.Frame(), text) {
@@ -158,7 +158,7 @@ func (d *Driver) PressUntil(key, text string) *Driver {
 	return d
 }
 
-// Frame is the screen now, and holds that it fills the window exactly.
+// Frame returns the frame, after checking that it fills the window exactly.
 func (d *Driver) Frame() string {
 	view := ansi.Strip(d.App.View())
 	lines := strings.Split(view, "\n")
@@ -169,8 +169,8 @@ func (d *Driver) Frame() string {
 	return view
 }
 
-// Flat is the frame as one line, so that a fact may be wrapped.
+// Flat returns the frame as one line, so that wrapping does not matter.
 func (d *Driver) Flat() string { return Flat(d.Frame()) }
 
-// Flat is a text as one line.
+// Flat joins text to one line.
 func Flat(text string) string { return strings.Join(strings.Fields(text), " ") }

@@ -9,8 +9,8 @@ import (
 	"daub.example/daub/model/measure"
 )
 
-// Barley is an invented powder with a weighed level spoon and, by spoons of
-// 1/4 tsp into 20 g of water, the given looks.
+// Barley is an invented powder with a weighed level spoon. Its looks were made
+// after spoons of 1/4 tsp each into 20 g of water.
 func Barley(levels ...float64) model.Profile {
 	rest := 120
 	t := model.Trial{
@@ -42,8 +42,8 @@ func Finished(name string, f model.Family, liquid string, levels ...float64) mod
 	return p
 }
 
-// Beside is a powder with one finished trial beside a dish of another, by its file and
-// name, at 5 spread: 4 g a look into 20 g of water.
+// Beside is a powder with one finished trial beside another's dish, which is named
+// by file and name and stood at 5 spread. Each look follows 4 g into 20 g of water.
 func Beside(name, reference string, looks ...model.Beside) model.Profile {
 	p := Finished(name, model.Mineral, "water", make([]float64, len(looks))...)
 	t := &p.Trials[0]
@@ -58,8 +58,8 @@ func Beside(name, reference string, looks ...model.Beside) model.Profile {
 	return p
 }
 
-// Pantry is a shelf for comparing and for the kitchen: an unfinished trial,
-// three powders in water, one in oil, one never tried, and a recipe.
+// Pantry is a shelf for comparing and for the kitchen: an unfinished trial, three
+// powders in water, one in oil, one never tried, and a recipe.
 func Pantry() *Shelf {
 	never := Barley()
 	never.Powder = model.Powder{Name: "Never tried"}
@@ -76,7 +76,7 @@ func Pantry() *Shelf {
 	return f
 }
 
-// Recipe is a batch of one of the shelf's powders at level 5.
+// Recipe makes a batch of one of the shelf's powders at level 5.
 func (f *Shelf) Recipe(name string, item int, totalG float64) model.Recipe {
 	paste, err := kitchen.PasteOf(f.Entries[item].Profile, 5, model.Choice{}, nil)
 	if err != nil {
@@ -89,8 +89,8 @@ func (f *Shelf) Recipe(name string, item int, totalG float64) model.Recipe {
 	return kitchen.RecipeOf(name, b, []string{f.Entries[item].Slug}, f.Clock)
 }
 
-// Ochre is an invented clay with a trial that is measured by the spread of 15 mL, with
-// the given levels beside the readings; 0 is none.
+// Ochre is an invented clay with a trial measured by the spread of 15 mL. The
+// levels stand beside the readings; 0 is none.
 func Ochre(state model.State, levels ...float64) model.Profile {
 	rest := 30
 	t := model.Trial{

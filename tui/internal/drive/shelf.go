@@ -25,26 +25,26 @@ type Shelf struct {
 	Entries   []model.Entry
 	Recipes   []model.RecipeEntry
 	OwnSpoons model.OwnSpoons // the maker's own spoons
-	Fail      error           // of every write, nil for none
+	Fail      error           // the error of every write, nil for none
 
-	Saves    int               // how often something was written
+	Saves    int               // number of writes
 	Bells    int               // how often the bell rang
 	Kept     []model.Trial     // trials kept before they were taken out
-	Exported [][]model.Entry   // what was given to Export, in order
-	Files    map[string]string // what was written
-	Clip     string            // what was copied last
+	Exported [][]model.Entry   // profiles given to Export, in order
+	Files    map[string]string // files written
+	Clip     string            // the text copied last
 
 	mu sync.Mutex // the real program writes and reads at the same time
 }
 
-// Hold keeps the shelf as it is while do looks at it.
+// Hold keeps the shelf unchanged while do looks at it.
 func (f *Shelf) Hold(do func()) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	do()
 }
 
-// NewShelf is a shelf with profiles, named p0, p1 and so on.
+// NewShelf makes a shelf of profiles, named p0, p1 and so on.
 func NewShelf(profiles ...model.Profile) *Shelf {
 	f := &Shelf{Clock: time.Date(2026, 6, 1, 9, 0, 0, 0, time.UTC), Files: map[string]string{}}
 	for i, p := range profiles {
@@ -54,8 +54,8 @@ func NewShelf(profiles ...model.Profile) *Shelf {
 	return f
 }
 
-// ratios remembers the ratio at the aim of each powder that was listed, by all that
-// is known of it: shelves of tests hold the same few.
+// ratios remembers the ratio at the target level of every powder listed: test
+// shelves hold the same few powders.
 var ratios sync.Map
 
 func ratio(p model.Profile, d model.OwnSpoons) repeats.Ratio {
@@ -71,7 +71,7 @@ func ratio(p model.Profile, d model.OwnSpoons) repeats.Ratio {
 	return r
 }
 
-// Deps is the shelf as the program gets it.
+// Deps returns the shelf as the program sees it.
 func (f *Shelf) Deps() ui.Deps {
 	return ui.Deps{
 		Now: func() time.Time { return f.Clock },
@@ -132,7 +132,7 @@ func (f *Shelf) save(i model.Entry) (model.Entry, error) {
 		return i, f.Fail
 	}
 	if problems := bench.Check(i.Profile, f.OwnSpoons); len(problems) > 0 {
-		return i, problems[0] // as the real shelf: what could not be read again is not written
+		return i, problems[0] // as on the real shelf: what could not be read again is not written
 	}
 	if i.Slug == "" {
 		i.Slug = fmt.Sprintf("p%d", len(f.Entries))

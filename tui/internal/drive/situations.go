@@ -1,6 +1,6 @@
 package drive
 
-// Situations are the key sequences that lead to every screen and mode.
+// Situations are key sequences, one to every screen and mode.
 var Situations = map[string]string{
 	"shelf":         "",
 	"filter":        "/",
@@ -57,7 +57,7 @@ var Situations = map[string]string{
 	"recipe swap":   ToRecipe + " s up up",
 }
 
-// Ways to the places that are reached over the shelf of pantry.
+// Ways to places that can be reached on the shelf of Pantry.
 const (
 	ToCompare = "down space down space c"
 	ToBatch   = "down k enter"

@@ -13,25 +13,25 @@ import (
 	"github.com/muesli/termenv"
 )
 
-// Coloured is the screen now, in the 16 colours of a terminal.
+// Coloured returns the frame in the 16 colours of a terminal.
 func (d *Driver) Coloured(t testing.TB) string {
 	lipgloss.SetColorProfile(termenv.ANSI)
 	t.Cleanup(func() { lipgloss.SetColorProfile(termenv.Ascii) })
 	return d.App.View()
 }
 
-// A cell of a picture, and what is left free around the frame, in pixels.
+// The size of a cell in a picture, and the margin around the frame, in pixels.
 const cellWidth, cellHeight, edge = 8.4, 17.0, 12.0
 
-// The colours of a picture: ground, ink, and the 16 of a terminal, all readable on
-// the ground.
+// The colours of a picture: background, text, and the 16 of a terminal, all
+// readable on the background.
 const ground, ink = "#fbfaf6", "#24282c"
 
 var terminalColours = strings.Fields(`
 	#24282c #b3261e #1f7a2e #8a6a00 #1d4fb8 #8a2f9e #00707a #6b7280
 	#6b7280 #c43a33 #2c8a3c #9a7400 #2f5fc8 #9a45ac #1a808a #24282c`)
 
-// look is how a cell is drawn: the parameters of the SGR sequences before it.
+// look is a cell's style: the parameters of the SGR sequences before it.
 type look struct {
 	colour               string
 	bold, faint, reverse bool
@@ -43,8 +43,8 @@ type cell struct {
 	look
 }
 
-// SVG draws a frame as a picture that looks alike whatever font shows it: blocks
-// and dots as shapes, every other run of characters stretched to its cells.
+// SVG draws a frame as a picture that looks the same in any font. Blocks and dots
+// are shapes; every other run of characters is stretched to its cells.
 func SVG(frame, title string) string {
 	lines := strings.Split(frame, "\n")
 	width := 0
@@ -70,8 +70,8 @@ func SVG(frame, title string) string {
 	return out.String()
 }
 
-// cellsOf takes a line apart, given what held before it, and says what holds
-// behind it.
+// cellsOf splits a line into cells, given the style before it, and returns the
+// style after it.
 func cellsOf(line string, now look) ([]cell, look) {
 	var cells []cell
 	for line != "" {
@@ -124,7 +124,7 @@ func drawLine(out *strings.Builder, cells []cell, y float64) {
 	}
 }
 
-// shaped says whether a character is drawn as shapes.
+// shaped reports whether a character is drawn as shapes.
 func shaped(r rune) bool {
 	return r >= 0x2800 && r < 0x2900 || slices.Contains([]rune("█▀▄▌▐"), r)
 }

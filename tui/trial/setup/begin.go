@@ -14,7 +14,7 @@ import (
 
 // begin records the trial and goes to the bench.
 func (s *screen) begin() (ui.Next, tea.Cmd) {
-	for i := range s.Fields { // a slip in what another stop asks for is shown there
+	for i := range s.Fields { // a field of the other stop may be wrong: its stop opens
 		if s.needless(i) {
 			continue
 		}
@@ -49,13 +49,12 @@ func (s *screen) begin() (ui.Next, tea.Cmd) {
 	}
 	s.begun = true
 	if len(s.fresh) > 0 {
-		s.session.Mind(care.BeforeDust) // it was said at the first weighing
+		s.session.Mind(care.BeforeDust) // the first weighing has told it
 	}
 	return trial.NewBench(s.deps, s.session)
 }
 
-// goTo puts the cursor on a field wherever it stands, and says what is wrong
-// there.
+// goTo puts the cursor on a field, at either stop, and says what is wrong there.
 func (s *screen) goTo(field int, err error) {
 	s.stop = stopMass
 	if field <= fieldFamily {
@@ -67,8 +66,8 @@ func (s *screen) goTo(field int, err error) {
 	s.Complain(field, err)
 }
 
-// sound reports whether the shelf will take the profile with the trial; else
-// the cursor goes to the field that it will not take.
+// sound reports whether the shelf accepts the profile with the trial. If not, the
+// cursor goes to the field that is refused.
 func (s *screen) sound(t model.Trial) bool {
 	p := s.entry.Profile.Clone()
 	p.Trials = append(p.Trials, t)
@@ -85,7 +84,7 @@ func (s *screen) sound(t model.Trial) bool {
 	return false
 }
 
-// fieldOf is the field behind a key of the file.
+// fieldOf gives the field for a key of the file.
 var fieldOf = map[string]int{
 	"name": fieldName, "lot": fieldLot, "family": fieldFamily, "pot_g": fieldPot,
 	"grams": fieldWeighing, "spoons_each": fieldEach, "resolution_g": fieldScale, "spoon": fieldSpoon,
@@ -93,8 +92,7 @@ var fieldOf = map[string]int{
 	"liquid_density": fieldDensity, "temperature_c": fieldTemperature, "spoons": fieldHand, "rest_s": fieldRest,
 }
 
-// record puts the powder and its weighings as they stand into the session, to
-// be saved.
+// record puts the powder and its weighings into the session, to be saved.
 func (s *screen) record() error {
 	return s.session.Edit("set-up", func(p *model.Profile, _ *model.Trial) {
 		typed := s.entry.Profile.Clone()

@@ -9,8 +9,8 @@ import (
 	"daub.example/daub/tui/ui"
 )
 
-// The fields of the set-up, in the order they are asked: the first stop, the
-// second, and the settings that have defaults.
+// The fields of the set-up in the order they are asked: the first stop, the second,
+// and the settings with defaults.
 const (
 	fieldName = iota
 	fieldLot
@@ -39,7 +39,7 @@ const (
 
 var precisions = []string{"±8 %", "±12 %", "±20 %"}
 
-// methods are the ways in which the powder may be known by mass, in their order.
+// methods lists the ways to know the powder's mass, in the order of method.
 var methods = []struct{ name, how string }{
 	byPot:    {"the powder's pot", "recommended: weigh the jar it is in, open"},
 	bySpoons: {"level spoons weighed", "weigh three level spoonfuls first"},
@@ -99,7 +99,7 @@ func newFields(spoons []string) []ui.Field {
 	}
 }
 
-// familyFact is the powder's family as it is read and shown everywhere.
+// familyFact is the powder's family, read and shown here as everywhere.
 var familyFact = func() typed.Fact {
 	f, err := typed.FactOf("family")
 	if err != nil {
@@ -108,7 +108,7 @@ var familyFact = func() typed.Fact {
 	return f
 }()
 
-// hidden is a field that this stop does not show.
+// hidden reports whether this stop leaves a field out.
 func (s *screen) hidden(i int) bool {
 	switch {
 	case s.needless(i):
@@ -122,8 +122,8 @@ func (s *screen) hidden(i int) bool {
 	}
 }
 
-// needless is a field with nothing to ask: a known liquid needs no density, and
-// what is not weighed no weighing.
+// needless reports whether a field has nothing to ask: a known liquid needs no
+// density, and without weighing there is no weighing to ask for.
 func (s *screen) needless(i int) bool {
 	switch i {
 	case fieldDensity:
@@ -136,7 +136,7 @@ func (s *screen) needless(i int) bool {
 	case fieldHand:
 		return s.method == byEach
 	case fieldAim, fieldStep, fieldRest, fieldLiquid, fieldTemperature:
-		return s.like != nil // those of the reference dish
+		return s.like != nil // the reference dish gives them
 	}
 	return false
 }
@@ -178,7 +178,8 @@ func (s *screen) fill() {
 	s.suggest()
 }
 
-// suggest fills what follows from the rest, where the maker has not said.
+// suggest fills in what follows from the other fields, where the maker typed
+// nothing.
 func (s *screen) suggest() {
 	if f := &s.Fields[fieldRest]; !f.Touched {
 		f.Set(model.Seconds(s.trial.Rest(s.entry.Profile.Powder.Kind())))

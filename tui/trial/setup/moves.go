@@ -9,13 +9,12 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// lastField reports whether the cursor is on the field from which Enter begins
-// the trial.
+// lastField reports whether Enter in this field begins the trial.
 func (s *screen) lastField() bool {
 	return s.stop == stopMass && (s.At == fieldStart || s.At == fieldAmount && !s.more)
 }
 
-// toStop goes to a stop's first field.
+// toStop goes to the first field of a stop.
 func (s *screen) toStop(to stop) {
 	s.stop, s.Problem, s.said = to, "", ""
 	s.At = fieldName
@@ -25,7 +24,7 @@ func (s *screen) toStop(to stop) {
 	s.Focus()
 }
 
-// toggleMore shows or hides the settings that have defaults.
+// toggleMore shows or hides the settings with defaults.
 func (s *screen) toggleMore() {
 	if !s.leaveField() {
 		return
@@ -41,8 +40,8 @@ func (s *screen) toggleMore() {
 	s.Focus()
 }
 
-// next leaves the field for the one below; Enter in the weighing field
-// records what is typed there instead.
+// next goes to the field below. In the weighing field Enter records a typed
+// weighing instead.
 func (s *screen) next(enter bool) {
 	typed := strings.TrimSpace(s.Fields[fieldWeighing].Input.Value()) != ""
 	if s.At == fieldWeighing && enter && typed {
@@ -61,8 +60,8 @@ func (s *screen) next(enter bool) {
 	s.Move(1)
 }
 
-// up goes to the field above, and from the first of the second stop to the
-// first stop.
+// up goes to the field above. From the first field of the second stop it goes to
+// the first stop.
 func (s *screen) up() {
 	before := s.At
 	s.Move(-1)
@@ -71,15 +70,16 @@ func (s *screen) up() {
 	}
 }
 
-// backToPowder goes to the end of the first stop, where the second was reached from.
+// backToPowder returns to the last field of the first stop, if the set-up began
+// there.
 func (s *screen) backToPowder() {
 	s.toStop(stopPowder)
 	s.At = fieldFamily
 	s.Focus()
 }
 
-// leaveField takes the field. What names the powder is on the shelf at once
-// when the powder is.
+// leaveField applies the field. If the powder is on the shelf, a new name, lot or
+// family is saved at once.
 func (s *screen) leaveField() bool {
 	ok := s.Form.LeaveField()
 	if !ok || s.Session() == nil || s.At > fieldFamily {
@@ -92,7 +92,7 @@ func (s *screen) leaveField() bool {
 	return true
 }
 
-// typed gives a key to the field: some have ways of their own.
+// typed hands a key to the field; some fields use keys in their own way.
 func (s *screen) typed(msg tea.KeyMsg) {
 	s.Problem, s.said = "", ""
 	switch {
@@ -114,7 +114,7 @@ func (s *screen) typed(msg tea.KeyMsg) {
 	}
 }
 
-// jump takes the next option of the field that begins with a letter.
+// jump goes to the field's next option that begins with a letter.
 func (s *screen) jump(letter string) {
 	f := &s.Fields[s.At]
 	n := len(f.Options)
@@ -129,7 +129,7 @@ func (s *screen) jump(letter string) {
 	}
 }
 
-// hand moves among the spoons and says which are at hand.
+// hand moves among the spoons and marks those at hand.
 func (s *screen) hand(msg tea.KeyMsg) {
 	f := &s.Fields[fieldHand]
 	names := s.deps.OwnSpoons.Names()
@@ -140,7 +140,7 @@ func (s *screen) hand(msg tea.KeyMsg) {
 	}
 }
 
-// toggled adds or removes a name, in the order of all.
+// toggled adds or removes a name, keeping the order of all.
 func toggled(have []string, name string, all []string) []string {
 	var out []string
 	for _, n := range all {

@@ -1,5 +1,5 @@
-// Package setup is the first part of a trial: which powder it is, and what is
-// known by mass. It ends at the bench.
+// Package setup is the first part of a trial: it asks for the powder and for what
+// is known by mass. It ends at the bench.
 package setup
 
 import (
@@ -12,26 +12,26 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// screen is the first part of a trial, in two stops: which powder it is, and how
-// much is known by mass. All else has good defaults and stands behind one key.
+// screen is the first part of a trial, in two stops: the powder, and what is known
+// by mass. The settings have good defaults and are shown by one key.
 //
-// What is typed becomes part of the profile when its field is left; the first
-// weighing puts the profile on the shelf, so that no weighing is ever lost.
+// A field becomes part of the profile when the cursor leaves it. The first weighing
+// puts the profile on the shelf, so that no weighing is ever lost.
 type screen struct {
 	deps    ui.Deps
 	stop    stop
 	more    bool           // the settings with defaults are shown too
 	method  method         // what is known by mass
-	fresh   map[string]int // weighings made in this visit, by spoon
-	pick    int            // the weighing that is being mended, -1 for a new one
-	doubted string         // a weighing that was asked about, taken if it is given again
-	shelf   []model.Entry  // all powders, to take one from
-	entry   model.Entry    // the profile being set up; its trials are left alone
+	fresh   map[string]int // number of weighings made in this visit, by spoon
+	pick    int            // index of the weighing being mended, -1 for a new one
+	doubted string         // an unlikely weighing asked about: taken if given again
+	shelf   []model.Entry  // all powders, to choose from
+	entry   model.Entry    // the profile being set up; its trials stay as they are
 	trial   model.Trial
-	like    *model.Trial // beside which dish it is made; nil where levels are named
-	session *ui.Session  // nothing is recorded at its revision 0
+	like    *model.Trial // the trial of the reference dish; nil if levels are named
+	session *ui.Session  // at revision 0 it holds nothing yet
 	said    string       // what the last key did
-	begun   bool         // the trial was begun: nothing here is to be taken up again
+	begun   bool         // the trial was begun: the set-up is not offered again
 	ui.Form
 }
 
@@ -43,7 +43,7 @@ const (
 	stopMass
 )
 
-// method says what is known by mass.
+// method is the way the powder's mass is known.
 type method int
 
 const (
@@ -52,9 +52,8 @@ const (
 	byEach
 )
 
-// New starts with a powder from the shelf, or with a new one. draft is the
-// set-up that was left last, if any: where it is of the same powder, what was
-// typed there is still there.
+// New opens the set-up for a powder of the shelf, or for a new one. draft is the
+// set-up left last; for the same powder it brings back what was typed there.
 func New(deps ui.Deps, asked ui.OpenSetup, draft ui.Draft) *screen {
 	from, shelf := asked.Powder, asked.Shelf
 	left, _ := draft.(*screen)
@@ -89,19 +88,19 @@ func New(deps ui.Deps, asked ui.OpenSetup, draft ui.Draft) *screen {
 	return s
 }
 
-// takeOver goes on with what was typed into a set-up of the same powder.
+// takeOver continues a set-up of the same powder that was left.
 func (s *screen) takeOver(left *screen) {
 	s.trial, s.method, s.more = left.trial, left.method, left.more
 	for i := fieldMethod; i < len(s.Fields); i++ {
-		if i != fieldHand { // shows what the trial has
+		if i != fieldHand { // it shows the trial's spoons
 			s.Fields[i].Set(left.Fields[i].Input.Value())
 			s.Fields[i].Touched = left.Fields[i].Touched
 		}
 	}
 }
 
-// beside takes over what the trial has in common with its reference dish's: the
-// liquid and the rest.
+// beside copies what both trials have in common from the reference dish's: liquid,
+// rest, temperature and level.
 func (s *screen) beside(like *model.Trial) {
 	if s.like = like; like == nil {
 		return
@@ -111,7 +110,7 @@ func (s *screen) beside(like *model.Trial) {
 	t.Liquid, t.LiquidDensity, t.TemperatureC = like.Liquid, like.LiquidDensity, like.TemperatureC
 }
 
-// use sets up a trial of a powder, with the manner of its newest trial.
+// use sets up another trial of a powder, with the settings of its newest.
 func (s *screen) use(e model.Entry) {
 	s.entry = e
 	p := e.Profile
@@ -132,7 +131,7 @@ func (s *screen) use(e model.Entry) {
 	}
 	s.beside(s.like)
 	if s.entry.Slug == "" {
-		p.Trials = nil // of a mix, which is not on the shelf yet: its one trial only showed the manner
+		p.Trials = nil // a mix is not on the shelf: its trial only gave the settings
 	}
 	s.entry.Profile = p
 	s.session = ui.NewSession(s.entry, bench.NoTrial, s.deps.OwnSpoons)
@@ -142,7 +141,7 @@ func (s *screen) use(e model.Entry) {
 	}
 }
 
-// Session is the profile once something of it is recorded.
+// Session returns the profile once something of it is recorded.
 func (s *screen) Session() *ui.Session {
 	if s.session.Revision() == 0 {
 		return nil
@@ -193,7 +192,7 @@ func (s *screen) Keys() []key.Binding {
 	if s.stop == stopMass {
 		leave = ui.Bind("Esc", "back one stop", "esc")
 	}
-	if !s.lastField() { // there Enter does it
+	if !s.lastField() { // at the last field Enter does it
 		shown = append(shown, k.begin)
 	}
 	return append(shown, leave)
@@ -244,16 +243,16 @@ func (s *screen) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	return s, nil
 }
 
-// matches lists the powders on the shelf whose name begins as typed.
+// matches lists the powders of the shelf whose name begins as typed.
 func (s *screen) matches() []model.Entry {
 	typed := strings.ToLower(strings.TrimSpace(s.Fields[fieldName].Input.Value()))
 	if s.entry.Slug != "" || s.Session() != nil {
-		return nil // what is on the shelf already stays what it is
+		return nil // a powder of the shelf keeps its identity
 	}
 	var found []model.Entry
 	for _, e := range s.shelf {
 		fits := typed != ""
-		if s.like != nil { // a powder from the shelf, mostly: all of them but the reference dish's
+		if s.like != nil { // the second dish is mostly of a known powder: all but the reference's
 			fits = e.Slug != s.like.Match.Powder
 		}
 		if fits && strings.HasPrefix(strings.ToLower(e.Profile.Powder.Name), typed) {

@@ -10,8 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Nothing once recorded may be lost: much of this went wrong once, and must not
-// again.
+// Nothing once recorded may be lost; much of this broke once.
 
 func TestEnterAloneReachesTheBench(t *testing.T) {
 	f := drive.NewShelf()
@@ -116,7 +115,7 @@ func TestARenamedPowderIsSaved(t *testing.T) {
 	assert.Equal(t, model.Mineral, f.Entries[0].Profile.Powder.Family)
 }
 
-// pressed counts the keys of a way, names and numbers left out.
+// pressed counts the keys of a way, without names and numbers.
 func pressed(keys string) int {
 	n := 0
 	for _, k := range strings.Fields(keys) {
@@ -127,8 +126,8 @@ func pressed(keys string) int {
 	return n
 }
 
-// From an empty shelf to the bench at most twelve keys beside the powder's name
-// and the digits of masses, whatever is known by mass.
+// From an empty shelf to the bench in at most twelve keys, not counting the
+// powder's name and the digits of masses, by every method.
 func TestFewKeysToTheBench(t *testing.T) {
 	for way, keys := range map[string]string{
 		"pot":    "n Chestnut enter enter f enter enter 152.4 enter enter",
@@ -148,8 +147,8 @@ func TestFewKeysToTheBench(t *testing.T) {
 	}
 }
 
-// Whatever was typed survives leaving and coming back: of a new powder and of
-// one on the shelf.
+// Leaving and coming back keeps everything typed, for a new powder and for one of
+// the shelf.
 func TestSetupSurvivesLeaving(t *testing.T) {
 	f := drive.NewShelf(drive.Barley())
 	d := drive.Start(t, f.Deps(), 80,
@@ -182,9 +181,8 @@ func TestSetupSaysWhatTheFamilyChanges(t *testing.T) {
 	assert.Contains(t, d.Flat(), "You look after 30 s. It usually takes")
 }
 
-// Any weighing can be picked and mended; one that looks like a slip is asked
-// about once.
-// A spoon weighed loose and then tapped says at once how the powder packs: USP
+// Any weighing can be picked and mended; an unlikely one is asked about once. A
+// spoon weighed loose and then tapped tells at once how the powder packs: USP
 // <1174>, Hausner ratio 1.30 passable.
 func TestPackingIsWeighedInTheSetup(t *testing.T) {
 	f := drive.NewShelf()

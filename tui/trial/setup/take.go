@@ -12,7 +12,7 @@ import (
 	"daub.example/daub/tui/ui"
 )
 
-// apply takes one field into the profile or the trial.
+// apply puts one field's value into the profile or the trial.
 func (s *screen) apply(i int) error {
 	f := &s.Fields[i]
 	v := f.Value()
@@ -64,8 +64,8 @@ func (s *screen) apply(i int) error {
 	return err
 }
 
-// name names the powder. Another name or lot than that of a profile from the
-// shelf is another powder: it begins a profile of its own.
+// name sets the powder's name and lot. On a profile of the shelf, another name or
+// lot means another powder: it begins a new profile.
 func (s *screen) name(name, lot string) error {
 	p := &s.entry.Profile.Powder
 	if s.entry.Slug == "" || (name == p.Name && lot == p.Lot) {
@@ -83,14 +83,14 @@ func (s *screen) name(name, lot string) error {
 	return nil
 }
 
-// liquid takes the name of the liquid; nothing typed is water.
+// liquid sets the liquid by name; empty is water.
 func (s *screen) liquid(v string) error {
 	name, err := typed.Liquid(cmp.Or(v, "water"))
 	if err != nil {
 		return err
 	}
 	if !model.SameLiquid(name, s.trial.Liquid) {
-		s.trial.LiquidDensity = 0 // that of the liquid before
+		s.trial.LiquidDensity = 0 // it was the other liquid's
 		s.Fields[fieldDensity].Set("")
 	}
 	s.trial.Liquid = name
@@ -109,7 +109,7 @@ func (s *screen) temperature(v string) error {
 	return err
 }
 
-// rest takes the wait before a look; nothing typed means the family's.
+// rest sets the wait before a look; empty is the family's.
 func (s *screen) rest(v string) error {
 	if v == "" || !s.Fields[fieldRest].Touched {
 		s.Fields[fieldRest].Touched = false
@@ -125,8 +125,8 @@ func (s *screen) rest(v string) error {
 	return err
 }
 
-// amount reads grams, or spoons of one size such as "4 x 1 tsp"; nothing typed
-// is no liquid yet.
+// amount reads grams, or spoons of one size such as "4 x 1 tsp"; empty means no
+// liquid yet.
 func (s *screen) amount(v string) error {
 	t := &s.trial
 	var amount typed.Amount

@@ -37,15 +37,15 @@ func (s *screen) View(w, h int) string {
 	return strings.Join(append(view, foot...), "\n")
 }
 
-// begins reports whether the line that begins the trial stays in sight below the
-// settings, whichever of them has the cursor.
+// begins reports whether the line that begins the trial is drawn below the
+// settings, whichever field has the cursor.
 func (s *screen) begins(rows int) bool { return s.stop == stopMass && s.more && rows > 3 }
 
-// From these on there is room for full sentences, for an empty line under the title,
-// and for what each way is about, in cells.
+// Least heights for full sentences and for an empty line under the title, and the
+// least width for the explanations of the methods, in cells.
 const lowHeight, roomyHeight, wideMethods = 13, 18, 66
 
-// head says at which stop we are.
+// head says which stop this is.
 func (s *screen) head(w int) []string {
 	word, rest := "WHICH POWDER?", "1 of 2"
 	if s.stop == stopMass {
@@ -62,7 +62,7 @@ func (s *screen) head(w int) []string {
 	return append(append([]string{top}, said...), "")
 }
 
-// line draws the fields that have more to show than their text.
+// line draws the fields that show more than their text.
 func (s *screen) line(i, w int) []string {
 	f := &s.Fields[i]
 	here := i == s.At
@@ -87,7 +87,7 @@ func (s *screen) line(i, w int) []string {
 	return nil
 }
 
-// methodLines shows the three ways, the chosen one marked.
+// methodLines draws the three methods, the chosen one marked.
 func (s *screen) methodLines(here bool, w int) []string {
 	var lines []string
 	for i, m := range methods {
@@ -111,7 +111,7 @@ func (s *screen) methodLines(here bool, w int) []string {
 	return append(lines, "")
 }
 
-// handLines shows every spoon, those at hand in brackets.
+// handLines draws every spoon, those at hand in brackets.
 func (s *screen) handLines(label string, here bool, w int) []string {
 	names := s.deps.OwnSpoons.Names()
 	var lines []string
@@ -135,8 +135,8 @@ func (s *screen) handLines(label string, here bool, w int) []string {
 	return append(lines, line)
 }
 
-// below fills the rows under the fields: the powders that are meant, or the
-// settings that have defaults.
+// below fills the rows under the fields: the powders that fit the name, or the
+// settings with defaults.
 func (s *screen) below(w int) []string {
 	if s.stop == stopMass {
 		if s.more {
@@ -164,7 +164,7 @@ func (s *screen) below(w int) []string {
 	return lines
 }
 
-// families are all that can be chosen, with what belongs to each.
+// families lists all families with what belongs to each.
 func (s *screen) families(w int) []string {
 	lines := []string{""}
 	chosen := s.Fields[fieldFamily].Value()
@@ -181,7 +181,7 @@ func (s *screen) families(w int) []string {
 	return lines
 }
 
-// settings are those with defaults, in one sentence.
+// settings names the settings with defaults in one sentence.
 func (s *screen) settings() string {
 	t := s.trial.WithDefaults(s.entry.Profile.Powder.Kind())
 	var parts []string
@@ -199,7 +199,7 @@ func (s *screen) settings() string {
 	return "More settings (Tab): " + printable.Line(strings.Join(parts, " · ")) + "." + fixed
 }
 
-// foot words what the field asks, what is wrong, and whether it is on the shelf.
+// foot says what the field asks for, what is wrong, and whether it is saved.
 func (s *screen) foot(w, h int) []string {
 	painted := func(style lipgloss.Style, text string) []string {
 		return ui.Inset(w, func(w int) []string { return ui.Painted(style, text, w) })
@@ -226,7 +226,7 @@ func (s *screen) foot(w, h int) []string {
 	return append(append([]string{ui.Rule("", w)}, lines...), painted(ui.NoteStyle, where[0])...)
 }
 
-// hint words what the field asks, in a low window in fewer words.
+// hint says what the field asks for, in a low window in fewer words.
 func (s *screen) hint(h int) string {
 	switch s.At {
 	case fieldName:
@@ -236,7 +236,7 @@ func (s *screen) hint(h int) string {
 	case fieldFamily:
 		return familyHint(s.entry.Profile.Powder)
 	case fieldMethod:
-		if h < lowHeight { // the three ways stay in sight
+		if h < lowHeight { // the three methods stay in sight
 			return methodHints[s.method]
 		}
 		return "Spoonfuls differ, so weighing gives a better answer. " + methodHints[s.method]

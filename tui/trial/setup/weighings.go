@@ -15,7 +15,7 @@ import (
 	"daub.example/daub/tui/ui"
 )
 
-// weighedSpoon shows the weighings of one spoon size.
+// weighedSpoon shows the weighings of one size of spoon.
 func (s *screen) weighedSpoon(name string) {
 	s.Fields[fieldSpoon].Set(name)
 	s.pick = -1
@@ -28,7 +28,7 @@ func (s *screen) weighedSpoon(name string) {
 	s.Fields[fieldScale].Set(scale)
 }
 
-// weighings is the table of the chosen spoon, nil before the first weighing.
+// weighings returns the table of the chosen spoon, nil before its first weighing.
 func (s *screen) weighings() *model.LevelSpoon {
 	name := s.Fields[fieldSpoon].Value()
 	for i := range s.entry.Profile.LevelSpoons {
@@ -47,15 +47,16 @@ func (s *screen) resolution() (float64, error) {
 	return typed.Resolution(s.Fields[fieldScale].Value())
 }
 
-// recordWeighing takes the typed grams; on a slip the text stays for mending.
+// recordWeighing records the typed grams; if they are refused, the text stays for
+// mending.
 func (s *screen) recordWeighing() {
 	if err := s.addWeighing(s.Fields[fieldWeighing].Value()); err != nil {
 		s.Problem = err.Error()
 	}
 }
 
-// addWeighing records typed grams: in the place of the weighing that is picked,
-// else behind the others. A weighing that looks like a slip is asked about once.
+// addWeighing records typed grams, in the place of the picked weighing or behind
+// the others. An unlikely weighing is asked about once.
 func (s *screen) addWeighing(text string) error {
 	for _, i := range []int{fieldName, fieldLot, fieldFamily} {
 		if err := s.apply(i); err != nil {
@@ -121,8 +122,8 @@ func (s *screen) addWeighing(text string) error {
 	return nil
 }
 
-// spoonAsked is the level spoon that is weighed, and how: filled as typed, else as
-// chosen, else as before.
+// spoonAsked returns the level spoon being weighed. Its filling is the one typed,
+// else the one chosen, else the one before.
 func (s *screen) spoonAsked(filled string) (l model.LevelSpoon, err error) {
 	l = model.LevelSpoon{Spoon: s.Fields[fieldSpoon].Value(), How: cmp.Or(filled, s.Fields[fieldFilled].Value())}
 	if have := s.weighings(); l.How == "" && have != nil {
@@ -135,15 +136,15 @@ func (s *screen) spoonAsked(filled string) (l model.LevelSpoon, err error) {
 	return l, err
 }
 
-// pickable reports whether the arrows pick a weighing: nothing is half typed,
-// and there is one.
+// pickable reports whether the arrows pick a weighing: there is one, and no new one
+// is half typed.
 func (s *screen) pickable() bool {
 	l := s.weighings()
 	return l != nil && len(l.Grams) > 0 && (s.Fields[fieldWeighing].Value() == "" || s.pick >= 0)
 }
 
-// pickWeighing goes to the next or the previous weighing, for mending; beyond
-// them is a new one.
+// pickWeighing picks the next or the previous weighing for mending; beyond the last
+// comes a new one.
 func (s *screen) pickWeighing(by int) {
 	l := s.weighings()
 	n := len(l.Grams) + 1
@@ -156,8 +157,7 @@ func (s *screen) pickWeighing(by int) {
 	s.Fields[fieldWeighing].Input.CursorEnd()
 }
 
-// takeBackWeighing deletes the weighing that is picked, else the last of this
-// visit.
+// takeBackWeighing deletes the picked weighing, else the last of this visit.
 func (s *screen) takeBackWeighing() {
 	l := s.weighings()
 	at := s.pick
@@ -185,7 +185,7 @@ func (s *screen) takeBackWeighing() {
 	s.suggest()
 }
 
-// named gives a powder without a name the date for one.
+// named names a powder without a name by the date.
 func (s *screen) named() {
 	if p := &s.entry.Profile.Powder; p.Name == "" {
 		p.Name = "Powder of " + s.deps.Now().Format("2006-01-02")
@@ -193,8 +193,8 @@ func (s *screen) named() {
 	}
 }
 
-// weighingLines shows the weighings so far, the one being mended in brackets,
-// with their mean and spread.
+// weighingLines draws the weighings so far with mean and spread, the one being
+// mended in brackets.
 func (s *screen) weighingLines(label string, here bool, w int) []string {
 	f := &s.Fields[fieldWeighing]
 	lines := []string{ui.Cut(label+f.Shown(here), w)}
