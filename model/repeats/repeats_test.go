@@ -229,15 +229,16 @@ func TestSentenceOfAPowder(t *testing.T) {
 		Basis: model.Basis{Liquid: "water", RestS: 120}, Level: 1, Reach: fit.Bracketed, Trials: 1,
 		Powder: &fit.Interval{Median: 2, Low: 0.745, High: inf}, Next: &fit.Interval{Median: 2, Low: 0.5, High: inf},
 	}
-	assert.Equal(t, "At 1 slick this powder takes 2.00 (0.745, no upper limit) g water per g (1 trial, rest 2 min); "+
-		"the next dish 0.500 or more.", open.Sentence())
+	assert.Equal(t, "At 1 slick this powder takes 2.00 (0.745, no upper limit) g water per g powder (1 trial, rest "+
+		"2 min); the next dish 0.500 or more.", open.Sentence())
 	open.Powder.Median, open.Next.Median = inf, inf
-	most := "At 1 slick this powder takes more than 0.745 g water per g (1 trial, rest 2 min); " +
+	most := "At 1 slick this powder takes more than 0.745 g water per g powder (1 trial, rest 2 min); " +
 		"the next dish 0.500 or more."
 	assert.Equal(t, most, open.Sentence(), "most curves never reach the level")
 	assert.Equal(t, most, open.Headline())
 	open.Powder, open.Next = &fit.Interval{High: 13.4}, &fit.Interval{High: 13.5}
-	assert.Contains(t, open.Headline(), "takes less than 13.4 g water per g ", "nor do they here, at the thick end")
+	assert.Contains(t, open.Headline(), "takes less than 13.4 g water per g powder",
+		"nor do they here, at the thick end")
 }
 
 // A ratio is told with the digits that a line of the table gives, so that shelf,
