@@ -19,10 +19,17 @@ var (
 	tableRow  = regexp.MustCompile("(?m)^\\| `(daub[^|]*)\\|(.*)\\|")
 	flagName  = regexp.MustCompile(`^--([a-z][a-z-]*)`)
 	testNamed = regexp.MustCompile(`\b(Test|Benchmark|Fuzz)[A-Z]\w*`)
-	goLine    = regexp.MustCompile(`\bgo (?:test|run|install) .*`)
+	goLine    = regexp.MustCompile("\\bgo (?:test|run|install) [^`\n]*")
+	goFlag    = regexp.MustCompile(` -([a-z]+)`)
+	goTags    = regexp.MustCompile(` -tags (\w+)`)
+	testFlag  = regexp.MustCompile(`= flag\.\w+\("(\w+)"`)
+	buildTag  = regexp.MustCompile(`(?m)^//go:build (\w+)$`)
 	goFolder  = regexp.MustCompile(` \./([a-z/]+)`)
 	testFunc  = regexp.MustCompile(`(?m)^func ((?:Test|Benchmark|Fuzz)[A-Z]\w*)\(`)
 )
+
+// goFlags are the flags of the go command that the pages use.
+const goFlags = "bench coverpkg coverprofile fuzz fuzzminimizetime fuzztime run short tags timeout v"
 
 // allCommands is a command and all below it that are shown, topics of help too.
 func allCommands(cmd *cobra.Command) []*cobra.Command {
@@ -140,14 +147,26 @@ func TestTheREADMEListsEveryCommand(t *testing.T) {
 }
 
 // Every test, benchmark and fuzz target that the pages name is there, or is how
-// the names of several begin; and every folder that they give to the go command.
+// the names of several begin; so is every folder, tag and flag that they give to
+// the go command.
 func TestPagesNameTestsThatThereAre(t *testing.T) {
 	root := filepath.Join("..", "..")
 	var funcs []string
+	tags, flags := map[string]bool{}, map[string]bool{}
+	for flag := range strings.FieldsSeq(goFlags) {
+		flags[flag] = true
+	}
 	require.NoError(t, filepath.WalkDir(root, func(path string, _ fs.DirEntry, err error) error {
 		if err == nil && strings.HasSuffix(path, "_test.go") {
-			for _, m := range testFunc.FindAllStringSubmatch(read(t, path), -1) {
+			text := read(t, path)
+			for _, m := range testFunc.FindAllStringSubmatch(text, -1) {
 				funcs = append(funcs, m[1])
+			}
+			for _, m := range testFlag.FindAllStringSubmatch(text, -1) {
+				flags[m[1]] = true
+			}
+			for _, m := range buildTag.FindAllStringSubmatch(text, -1) {
+				tags[m[1]] = true
 			}
 		}
 		return err
@@ -161,6 +180,15 @@ func TestPagesNameTestsThatThereAre(t *testing.T) {
 			assert.True(t, strings.Contains(there, "\n"+name), "%s: %s", page, name)
 		}
 		for _, line := range goLine.FindAllString(text, -1) {
+			if strings.Contains(line, "go test") {
+				line, _, _ = strings.Cut(line, " && ")
+				for _, m := range goFlag.FindAllStringSubmatch(line, -1) {
+					assert.True(t, flags[m[1]], "%s: no test has the flag -%s", page, m[1])
+				}
+				for _, m := range goTags.FindAllStringSubmatch(line, -1) {
+					assert.True(t, tags[m[1]], "%s: no file has the tag %s", page, m[1])
+				}
+			}
 			for _, folder := range goFolder.FindAllStringSubmatch(line, -1) {
 				assert.DirExists(t, filepath.Join(root, folder[1]), page)
 			}
