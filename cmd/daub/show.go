@@ -319,7 +319,7 @@ func (s showAnswer) text(p *page.Page) {
 	}
 	var timings []string
 	for _, d := range s.dishes {
-		for _, text := range page.Timings(d.Reading) {
+		for _, text := range d.Reading.Timings() {
 			timings = append(timings, fmt.Sprintf("Trial %d: %s", d.Trial+1, text))
 		}
 	}

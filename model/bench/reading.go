@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"fmt"
 	"slices"
 	"sync"
 
@@ -131,6 +132,22 @@ func (r Reading) Early() []int { return r.timed(model.Early) }
 
 // Late lists the steps whose look came after more than three times the rest.
 func (r Reading) Late() []int { return r.timed(model.Late) }
+
+// Timings lists in words which looks were early or late, in the order of the steps.
+func (r Reading) Timings() []string {
+	var texts []string
+	for _, step := range slices.Sorted(slices.Values(append(r.Early(), r.Late()...))) {
+		texts = append(texts, r.TimingText(step))
+	}
+	return texts
+}
+
+// TimingText says that the look of a step, counted from 0, was early or late.
+func (r Reading) TimingText(step int) string {
+	s := r.Trial.Steps[step]
+	return fmt.Sprintf("The look of step %d was %s: after %s of a rest of %s", step+1,
+		s.Timing(*r.Trial.RestS), model.Seconds(*s.RestedS), model.Seconds(*r.Trial.RestS))
+}
 
 // timed lists the steps whose look came early, or late.
 func (r Reading) timed(when model.Timing) (steps []int) {

@@ -85,12 +85,15 @@ func TestResultTellsStepsAndUses(t *testing.T) {
 	p.Trials[0].Steps[2].Marks, p.Trials[0].Steps[2].Note = []string{"lumps"}, "stirred twice"
 	early := 30
 	p.Trials[0].Steps[3].RestedS = &early
+	p.Trials[0].PotG, p.Trials[0].Steps[4].PotG = 152.4, 149.1
 	d := drive.Start(t, drive.NewShelf(p).Deps(), 80, 60).Press("enter")
 	for _, fact := range []string{
 		"for labels; a second trial narrows it", "what this one dish took",
 		": wider, as days differ; recipes allow for it", "3 1/4 tsp of powder",
 		"level 4 dollop, lumps. stirred twice",
-		"level 5 spread (read early)",
+		"level 5 spread (read early: after 30 s of 2 min)",
+		"! The look of step 4 was early: after 30 s of a rest of 2 min.",
+		"The pot before the first spoon: 152.4 g 1 1/4 tsp", "level 6 stiff, then the pot 149.1 g",
 	} {
 		assert.Contains(t, d.Flat(), fact)
 	}

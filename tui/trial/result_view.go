@@ -106,6 +106,9 @@ func (r *result) top(w int) (lines, which []string) {
 	if text := care.Alarm(r.session.Powder(), r.doubt(t)); text != "" && t.SetAside == "" {
 		say(ui.WaitStyle, "! "+text)
 	}
+	if text := r.offTime(); text != "" {
+		say(ui.WaitStyle, "! "+text)
+	}
 	if t.Unfinished() {
 		say(ui.WaitStyle, "b goes on with it; f there finishes it.")
 	}
@@ -136,6 +139,19 @@ func (r *result) top(w int) (lines, which []string) {
 		say(ui.PlainStyle, text)
 	}
 	return lines, which
+}
+
+// offTime says that looks were early or late; the steps say which, where it is more
+// than one.
+func (r *result) offTime() string {
+	switch texts := r.session.Outcome().Reading.Timings(); len(texts) {
+	case 0:
+		return ""
+	case 1:
+		return texts[0] + "."
+	default:
+		return fmt.Sprintf("%d looks were early or late: see the steps.", len(texts))
+	}
 }
 
 // spoonWeights gives the weights of level spoons; "" if none was weighed.
@@ -241,6 +257,9 @@ func (r *result) tableLines(t model.Trial, w int) []string {
 func (r *result) steps(t model.Trial) []string {
 	out := r.session.Outcome()
 	var lines []string
+	if t.PotG > 0 {
+		lines = append(lines, fmt.Sprintf("The pot before the first spoon: %s g", model.Number(t.PotG)))
+	}
 	for i, s := range t.Steps {
 		text := fmt.Sprintf("%d  %s", i+1, s.Text())
 		if i < len(out.Reading.Dishes) && out.Reading.Dishes[i].Mixed() {
@@ -251,12 +270,6 @@ func (r *result) steps(t model.Trial) []string {
 			if s.LevelStirred != nil {
 				text += " (" + model.Number(*s.LevelStirred) + " just stirred)"
 			}
-			switch s.Timing(*t.RestS) {
-			case model.Early:
-				text += " (read early)"
-			case model.Late:
-				text += " (read late)"
-			}
 		}
 		if s.Reading > 0 && t.Measured != nil {
 			text += ", " + t.Measured.Text(s.Reading)
@@ -264,8 +277,15 @@ func (r *result) steps(t model.Trial) []string {
 				text += " (" + model.Significant(pa, 2) + " Pa)"
 			}
 		}
+		if timing := s.Timing(*t.RestS); timing != model.InTime {
+			text += fmt.Sprintf(" (read %s: after %s of %s)", timing, model.Seconds(*s.RestedS),
+				model.Seconds(*t.RestS))
+		}
 		if s.LeftOut {
 			text += " (not used)"
+		}
+		if s.PotG > 0 {
+			text += fmt.Sprintf(", then the pot %s g", model.Number(s.PotG))
 		}
 		for _, m := range s.Marks {
 			text += ", " + m

@@ -270,7 +270,7 @@ func (t *Trial) sayAnswer(string) error {
 		t.tell("%s", o.Answer(trial.Aim).Sentence(trial.Liquid))
 	}
 	if r := o.Reading; slices.Contains(r.Early(), t.last()) || slices.Contains(r.Late(), t.last()) {
-		t.tell("%s.", page.Timing(r, t.last()))
+		t.tell("%s.", r.TimingText(t.last()))
 	}
 	if slices.Contains(o.FarOut, t.last()) {
 		t.tell("This look is far from where the others put it. It is kept; undo deletes it if it was a slip.")

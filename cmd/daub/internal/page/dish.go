@@ -62,7 +62,7 @@ func (p *Page) Dish(d Dish) {
 		p.List("Next:", Advice(a))
 	}
 	p.List("Far from where the other looks put it (kept; mend it at the bench if it was a slip):", d.farOut()...)
-	p.List("Read early or late (they count; the bench can leave a look out):", Timings(d.Reading)...)
+	p.List("Read early or late (they count; the bench can leave a look out):", d.Reading.Timings()...)
 	p.List("Left out of the answer:", d.leftOut()...)
 }
 

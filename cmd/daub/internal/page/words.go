@@ -3,7 +3,6 @@ package page
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 	"time"
 
@@ -44,22 +43,6 @@ func Handle(p model.Powder) string {
 func SpoonWeight(l model.LevelSpoon) (text string, ok bool) {
 	w, ok := l.Weight()
 	return model.Weighed{Spoon: l.Spoon, Weight: w, Filled: l.Unusual()}.Text(), ok
-}
-
-// Timings says which looks of a trial were early or late.
-func Timings(r bench.Reading) []string {
-	var texts []string
-	for _, step := range slices.Sorted(slices.Values(append(r.Early(), r.Late()...))) {
-		texts = append(texts, Timing(r, step))
-	}
-	return texts
-}
-
-// Timing says that the look of a step was early or late.
-func Timing(r bench.Reading, step int) string {
-	s := r.Trial.Steps[step]
-	return fmt.Sprintf("The look of step %d was %s: after %s of a rest of %s", step+1,
-		s.Timing(*r.Trial.RestS), model.Seconds(*s.RestedS), model.Seconds(*r.Trial.RestS))
 }
 
 // State says whether a trial counts.
