@@ -8,12 +8,13 @@ type axis struct {
 	cells     int
 }
 
+// step gives the width of a cell.
 func (a axis) step() float64 { return (a.high - a.low) / float64(a.cells) }
 
-// at is node i.
+// at gives node i.
 func (a axis) at(i int) float64 { return a.low + (float64(i)+0.5)*a.step() }
 
-// between are the nodes on either side of a point, the same twice at an end.
+// between gives the nodes on either side of a point, the same twice at an end.
 func (a axis) between(at float64) (below, above int) {
 	t := (at-a.low)/a.step() - 0.5
 	below, above = int(math.Floor(t+1e-9)), int(math.Ceil(t-1e-9))
@@ -21,9 +22,9 @@ func (a axis) between(at float64) (below, above int) {
 	return min(max(below, 0), last), min(max(above, 0), last)
 }
 
-// within is the part of the axis that holds every cell whose weight is above
-// floor times the largest, and one cell more on either side where there is one,
-// cut into so many cells.
+// within cuts the axis down to the cells whose weight is above floor times the largest, and
+// divides that part into so many cells. It keeps one cell more on either side where there
+// is one.
 func (a axis) within(weight []float64, floor float64, cells int) axis {
 	top := 0.0
 	for _, w := range weight {
@@ -50,14 +51,15 @@ type span struct{ first, end int }
 // segment is a part of an axis. One with low above high is empty.
 type segment struct{ low, high float64 }
 
+// nowhere is the empty segment.
 var nowhere = segment{math.Inf(1), math.Inf(-1)}
 
-// hull is the shortest segment that holds both.
+// hull gives the shortest segment that holds both.
 func (s segment) hull(other segment) segment {
 	return segment{min(s.low, other.low), max(s.high, other.high)}
 }
 
-// span is the cells that overlap a segment.
+// span gives the cells that overlap a segment.
 func (a axis) span(s segment) span {
 	if s.low > s.high {
 		return span{}

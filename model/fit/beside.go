@@ -2,8 +2,7 @@ package fit
 
 import "math"
 
-// Compared says how a dish looks beside the reference dish (METHOD, side by
-// side).
+// Compared is the result of a look beside the reference dish (METHOD, side by side).
 type Compared int
 
 // The looks beside a reference dish, thinnest first.
@@ -15,7 +14,8 @@ const (
 	MuchThicker
 )
 
-// cell is how many levels the dish is thicker than the reference (chosen).
+// cell gives the interval of levels by which the dish is thicker than the reference
+// (chosen).
 func (c Compared) cell() cell {
 	const slight, much = 0.3, 1.5
 	inf := math.Inf(1)
@@ -33,12 +33,11 @@ func (c Compared) cell() cell {
 	}
 }
 
-// besideEye is the prior median of σ, levels: two dishes side by side are told
-// apart more finely than a level is named (chosen).
+// besideEye is the prior median of σ, levels: two dishes side by side are told apart more
+// finely than a level is named (chosen).
 const besideEye = 0.25
 
-// scale is what the looks are counted from. Beside a reference dish that is the
-// dish itself.
+// scale gives the scale of the looks, counted from the reference dish where there is one.
 func (d Data) scale() scale {
 	if d.Beside != nil {
 		return scale{anchor: 0, clear: 0.5 - *d.Beside, eye: besideEye, offset: *d.Beside}

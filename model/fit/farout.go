@@ -5,19 +5,19 @@ import (
 	"slices"
 )
 
-// farOut is the probability below which a look is pointed at, and fewest how
-// many other looks it takes (METHOD, far-out look; chosen).
+// Limits of a far-out look (METHOD, far-out look; chosen).
 const (
-	farOut = 0.02
-	fewest = 3
+	farOut = 0.02 // the probability below which a look is pointed out
+	fewest = 3    // the number of other looks it takes
 )
 
-// FarOut are the looks that the others would hardly have led to expect, as
-// indices in Data.Looks, ascending. Each look y is held against the posterior of
-// the others: p = min(1, 2·min(P(Y ≤ y), P(Y ≥ y))) below 0.02, with three
-// usable others or more. Such a look is pointed at, never left out of a fit.
+// FarOut lists the looks that the others make unlikely, as indices in Data.Looks,
+// ascending. A look y is far out where p = min(1, 2·min(P(Y ≤ y), P(Y ≥ y))) under the
+// posterior of the others lies below 0.02, with three usable others or more. Such a look is
+// pointed out, never left out of a fit.
 func (p *Posterior) FarOut() []int { return slices.Clone(p.farOut()) }
 
+// findFarOut works out FarOut.
 func (p *Posterior) findFarOut() []int {
 	if p.Looks() <= fewest {
 		return nil
@@ -38,11 +38,10 @@ func (p *Posterior) findFarOut() []int {
 	return indices
 }
 
-// suspects reports whether a reading that is part of the posterior may be far
-// out, so that the fit without it is worth its time. The probability of its own
-// cell given the others is the inverse of the mean of 1/P over the posterior
-// with it, and never more than p/2. The margin is for what that mean misses
-// outside the window.
+// suspects reports whether a reading that is part of the posterior may be far out, so that
+// the fit without it is worth its time. The probability of its own cell given the others is
+// the inverse of the mean of 1/P over the posterior with it, and never more than p/2. The
+// margin allows for what that mean misses outside the window.
 func (p *Posterior) suspects(nodes []node, r reading) bool {
 	const margin = 5
 	g := p.grid
@@ -60,10 +59,10 @@ func (p *Posterior) suspects(nodes []node, r reading) bool {
 	return sum > 2/farOut/margin*all
 }
 
-// without is the size of a fit that one reading is held against.
+// without is the size of the fit that leaves one reading out.
 var without = size{20, 13, 9, wideEyes}
 
-// surprise is p of one look of reading i, given all the others.
+// surprise gives p of one look of reading i, given all the others.
 func surprise(s scale, readings []reading, i int) float64 {
 	r := readings[i]
 	others := slices.Clone(readings)
@@ -77,8 +76,7 @@ func surprise(s scale, readings []reading, i int) float64 {
 	return min(1, 2*min(atMost, atLeast))
 }
 
-// chance is the probability that a look at u would fall in a cell with an open
-// end.
+// chance gives the probability that a look at u would fall in a cell with an open end.
 func (g *grid) chance(u float64, c cell) float64 {
 	if math.IsInf(c.low, -1) && math.IsInf(c.high, 1) {
 		return 1

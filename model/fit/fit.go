@@ -1,23 +1,24 @@
 // Package fit turns looks at a paste into ratios with honest intervals.
 //
-// It knows numbers only: compositions, levels, logarithms; no powder, no
-// spoon, no file. It imports nothing of ours.
+// It knows numbers only: compositions, levels, logarithms; no powder, no spoon, no file. It
+// imports nothing of ours.
 //
-// One thickening curve serves all levels. With x in grams of powder per gram
-// of liquid, u = ln x and R = 1/x, the consistency of a paste is
+// One thickening curve serves all levels. With x in grams of powder per gram of liquid, u =
+// ln x and R = 1/x, the consistency of a paste is
 //
 //	z(u) = 5 + β·(e^(γ·v) - 1)/γ,   v = u - c
 //
-// where c is ln x at level 5, β the slope there in levels per e-fold, and γ
-// bends the curve: 0 is the power law of flow lines, log strength straight in
-// log water content (Feng 2000, Géotechnique 50(2) 181-187; Vardanega & Haigh
-// 2014, Can. Geotech. J.; the one-point method of ASTM D4318), -1 is straight
-// in water content (the flow line that ASTM D4318 draws), +1 in powder per
-// liquid. A look with an eye of SD σ levels says no more than an interval in
-// which z lies. The posterior over (c, ln β, γ, ln σ) is found by quadrature on
-// nodes that depend on the looks alone, summed in a fixed order, so the same
-// looks give the same bits, whatever their order. Every level is read off the
-// same nodes, so that a stiffer paste is never allowed more liquid.
+// where c is ln x at level 5, β the slope there in levels per e-fold, and γ the bend of the
+// curve. γ = 0 is the power law of flow lines, log strength straight in log water content
+// (Feng 2000, Géotechnique 50(2) 181-187; Vardanega & Haigh 2014, Can. Geotech. J.; the
+// one-point method of ASTM D4318). -1 is straight in water content (the flow line that ASTM
+// D4318 draws), +1 in powder per liquid.
+//
+// A look only puts z into an interval, read with an eye of SD σ levels. The posterior over
+// (c, ln β, γ, ln σ) is found by quadrature. Its nodes depend on the looks alone and are
+// summed in a fixed order, so the same looks give the same bits, whatever their order.
+// Every level is read off the same nodes, so that a stiffer paste is never given more
+// liquid.
 //
 // Data never make the package panic. A look that cannot be used is left out.
 package fit
@@ -41,38 +42,37 @@ type Look struct {
 	Level           float64 // 0 (watery) to 7 (crumbly), in halves
 }
 
-// Data is a trial as the fit sees it. A look with a composition that is not
-// finite and positive, or with a level outside 0 to 7 or between the halves, is
-// left out everywhere, but keeps its place: indices in results count it.
+// Data holds the looks of one trial. A look is left out everywhere where its composition is
+// not finite and above 0, or its level outside 0 to 7 or between the halves. It keeps its
+// place: indices in results count it.
 type Data struct {
 	Looks     []Look
 	LevelStep float64 // looks are to the nearest 0.5 or 1; any other value means 1
-	// Beside is the level, 0 to 7, of a reference dish that the paste is held
-	// against; nil where levels are named. Beside a reference a look's level is a
-	// Compared, and the only level that can be asked for is 0: as thick.
+	// Beside is the level, 0 to 7, of a reference dish that the paste is compared with; nil
+	// where levels are named. Beside a reference a look's level is a Compared, and the only
+	// level that can be asked for is 0: as thick.
 	Beside *float64
 }
 
-// Interval is a median with the equal-tailed 95 % interval. It is in R, g
-// liquid per g powder, unless the function that returns it says otherwise. A
-// limit is +Inf where more of the curves than the limit leaves out never reach
-// the level however dry the paste, 0 where they never fall to it.
+// Interval is a median with the equal-tailed 95 % credible interval. It is in R, g liquid
+// per g powder, unless the function that returns it says otherwise. The high limit is +Inf
+// where more than 2.5 % of the curves never fall to the level, however wet the paste; the
+// low limit is 0 where as many never reach it, however dry.
 type Interval struct {
 	Median, Low, High float64
 }
 
-// HalfWidth is half the interval's width in ln R, +Inf where a limit is open:
-// 0.12 is about 12 %.
+// HalfWidth gives half the interval's width in ln R, +Inf where a limit is open: 0.12 is
+// about 12 %.
 func (iv Interval) HalfWidth() float64 { return (math.Log(iv.High) - math.Log(iv.Low)) / 2 }
 
-// Times is the interval of c times the quantity, c above 0.
+// Times multiplies the interval by c, above 0.
 func (iv Interval) Times(c float64) Interval {
 	return Interval{Median: iv.Median * c, Low: iv.Low * c, High: iv.High * c}
 }
 
-// Over is iv divided by another independent amount above 0, their halves joined
-// in ln: the low half from iv's low and the other's high one, the high half the
-// other way round.
+// Over divides iv by another independent amount above 0 and joins the halves in ln. The low
+// half comes from iv's low and the other's high one, the high half the other way round.
 func (iv Interval) Over(other Interval) Interval {
 	half := func(a, b float64) float64 { return math.Hypot(math.Log(a), math.Log(b)) }
 	m := iv.Median / other.Median
@@ -101,9 +101,8 @@ type Result struct {
 	Nearest int       // index in Data.Looks of the look nearest in level, the later of equals; -1 without any
 }
 
-// Levels fits the looks once and reads off each level, 1 to 6 in halves, in
-// the order given. At any other level the result is not reached, with neither
-// a ratio nor a bound.
+// Levels fits the looks once and reads off each level, 1 to 6 in halves, in the order
+// given. At any other level the result is not reached, with neither a ratio nor a bound.
 func Levels(d Data, levels []float64) []Result {
 	return Solve(d).Results(levels)
 }
@@ -117,9 +116,8 @@ func (p *Posterior) Results(levels []float64) []Result {
 	return results
 }
 
-// At returns the answer of the looks at one level: 1 to 6, in halves; 0 beside a
-// reference dish. At any other level the result is not reached, with neither a ratio nor
-// a bound.
+// At gives the answer of the looks at one level: 1 to 6 in halves; 0 beside a reference
+// dish. At any other level the result is not reached, with neither a ratio nor a bound.
 func (p *Posterior) At(level float64) Result {
 	r := p.data.Judge(level)
 	if r.Reach != NotReached {
@@ -130,8 +128,8 @@ func (p *Posterior) At(level float64) Result {
 	return r
 }
 
-// fittable reports whether a level can be asked for. 0 and 7 are open ends, no
-// places on the scale.
+// fittable reports whether a level can be asked for. 0 and 7 are open ends and have no
+// ratio.
 func (d Data) fittable(level float64) bool {
 	if d.Beside != nil {
 		return level == 0
@@ -139,6 +137,7 @@ func (d Data) fittable(level float64) bool {
 	return level >= 1 && level <= 6 && halves(level)
 }
 
+// halves reports whether a level is a whole or half one.
 func halves(level float64) bool {
 	return 2*level == math.Trunc(2*level)
 }

@@ -2,9 +2,9 @@ package fit
 
 import "math"
 
-// grid is the nodes of a quadrature over (c, ln β, γ, ln σ). Each pair of β
-// and γ has nodes only along its own span of centres c, for the posterior is a
-// narrow ridge across them; pairs without any are left out.
+// grid holds the nodes of a quadrature over (c, ln β, γ, ln σ). Each pair of β and γ has
+// nodes only along its own span of c, for the posterior is a narrow ridge across the pairs.
+// Pairs without any are left out.
 type grid struct {
 	scale  scale
 	centre axis // c
@@ -30,16 +30,16 @@ type pair struct {
 	slope, bend int // nodes
 	beta, gamma float64
 	span        span
-	at          int // where in weight it begins
+	at          int // index of its first entry in grid.weight
 }
 
-// whole is the grid over the whole prior.
+// whole makes the grid over the whole prior.
 func whole(s scale, n size) *grid {
-	const lnBeta = slopeReach * sdSlope
+	const reach = slopeReach * sdSlope
 	g := &grid{
 		scale:  s,
 		centre: axis{-math.Log(HighestRatio), -math.Log(LowestRatio), n.centres},
-		slope:  axis{math.Log(medianSlope) - lnBeta, math.Log(medianSlope) + lnBeta, n.slopes},
+		slope:  axis{math.Log(medianSlope) - reach, math.Log(medianSlope) + reach, n.slopes},
 		bend:   axis{-bendReach * sdBend, bendReach * sdBend, n.bends},
 		eyes:   n.eyes,
 		seen:   span{0, n.eyes.nodes},
@@ -65,11 +65,12 @@ func (g *grid) lay(spanOf func(lnBeta, gamma float64) span) {
 	g.weight = make([]float64, at)
 }
 
-// gamma is the bend of a pair.
+// gamma gives the γ of a pair.
 func (g *grid) gamma(slope, bend int) float64 {
 	return g.bend.at(bend) + g.tilt*(g.slope.at(slope)-g.mid)
 }
 
+// sized gives a buffer of n entries, the old one where it is large enough.
 func sized[T any](buffer []T, n int) []T {
 	if cap(buffer) < n {
 		return make([]T, n)
@@ -77,16 +78,16 @@ func sized[T any](buffer []T, n int) []T {
 	return buffer[:n]
 }
 
-// columns is how many nodes of σ are in use.
+// columns counts the nodes of σ in use.
 func (g *grid) columns() int { return g.seen.end - g.seen.first }
 
-// of is the weights of a pair.
+// of gives the weights of a pair.
 func (g *grid) of(p *pair) []float64 {
 	return g.weight[p.at : p.at+(p.span.end-p.span.first)*g.columns()]
 }
 
-// fill computes the probabilities of the nodes, with the likelihood raised to a
-// power, 0 to 1.
+// fill computes the probabilities of the nodes, with the likelihood raised to a power, 0 to
+// 1.
 func (g *grid) fill(readings []reading, power float64) {
 	for i := range g.pairs {
 		p := &g.pairs[i]
@@ -116,7 +117,8 @@ func (g *grid) likelihood(readings []reading, power float64) {
 	}
 }
 
-// stride calculates z along a pair's span of c, from each node to the next by a factor.
+// stride calculates z along a pair's span of c. Each node follows from the one before by a
+// factor.
 func (g *grid) stride(p *pair, u float64) {
 	g.z = sized(g.z, p.span.end-p.span.first)
 	v, step := u-g.centre.at(p.span.first), g.centre.step()
@@ -170,8 +172,8 @@ func (g *grid) add(p *pair, l *lookup, power float64) {
 	}
 }
 
-// negligible is the logarithm of the weight, over the heaviest, below which a
-// node is taken as nothing.
+// negligible is the logarithm of the weight, relative to the heaviest, below which a node
+// counts as 0.
 const negligible = -36
 
 // normalise turns logarithms into probabilities that sum to 1.
@@ -191,9 +193,9 @@ func (g *grid) normalise() {
 		g.weight[i] = w
 		sum += w
 	}
-	scale := 1 / sum
+	factor := 1 / sum
 	for i := range g.weight {
-		g.weight[i] *= scale
+		g.weight[i] *= factor
 	}
 }
 
@@ -209,6 +211,7 @@ func (g *grid) each(f func(p *pair, centre int, eyes []float64)) {
 	}
 }
 
+// total adds up weights.
 func total(weights []float64) float64 {
 	sum := 0.0
 	for _, w := range weights {

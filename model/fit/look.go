@@ -13,7 +13,7 @@ func (d Data) usable(l Look) bool {
 		l.Level >= low && l.Level <= high && (halves(l.Level) && d.Beside == nil || l.Level == math.Trunc(l.Level))
 }
 
-// ends are the looks that are open to one side, the thinnest and the thickest.
+// ends gives the looks that are open to one side, the thinnest and the thickest.
 func (d Data) ends() (low, high float64) {
 	if d.Beside != nil {
 		return float64(MuchThinner), float64(MuchThicker)
@@ -21,14 +21,14 @@ func (d Data) ends() (low, high float64) {
 	return 0, 7
 }
 
-// closed reports whether a look has two ends: open ones never count as near.
+// closed reports whether a look has two ends; open looks never count as near.
 func (d Data) closed(l Look) bool {
 	low, high := d.ends()
 	return l.Level > low && l.Level < high
 }
 
-// edges are what lies between the looks that can be made, levels, ascending; step
-// is from one look to the next.
+// edges lists the levels between neighbouring looks, ascending; step is from one look to
+// the next.
 func (d Data) edges() (step float64, edges []float64) {
 	if d.Beside != nil {
 		for c := MuchThinner; c < MuchThicker; c++ {
@@ -46,12 +46,12 @@ func (d Data) edges() (step float64, edges []float64) {
 	return step, edges
 }
 
-// cell is the interval of levels that a look puts the true consistency in. An
-// open end is infinite.
+// cell is the interval of levels that a look gives for the true consistency. An open end is
+// infinite.
 type cell struct{ low, high float64 }
 
-// cellOf is the interval of a look y to the nearest step: y ± step/2, open
-// below level 0 and above level 7 (METHOD, what a look says).
+// cellOf gives the interval of a look y to the nearest step: y ± step/2, open below level 0
+// and above level 7 (METHOD, what a look says).
 func cellOf(level, step float64) cell {
 	half := 0.5
 	if step == 0.5 {
@@ -67,14 +67,15 @@ func cellOf(level, step float64) cell {
 	return c
 }
 
-// reading is a look as the quadrature needs it: u = ln x, its cell, and how
-// many looks said exactly this.
+// reading is a look for the quadrature: u = ln x, its cell, and the number of looks that
+// say exactly this.
 type reading struct {
 	u     float64
 	cell  cell
 	count float64
 }
 
+// reading gives one look as a reading.
 func (d Data) reading(l Look) reading {
 	c := cellOf(l.Level, d.LevelStep)
 	if d.Beside != nil {
@@ -83,7 +84,7 @@ func (d Data) reading(l Look) reading {
 	return reading{math.Log(l.PowderPerLiquid), c, 1}
 }
 
-// readings are the usable looks.
+// readings lists the usable looks as readings.
 func (d Data) readings() []reading {
 	readings := make([]reading, 0, len(d.Looks))
 	for _, l := range d.Looks {
@@ -97,8 +98,8 @@ func (d Data) readings() []reading {
 // says reports whether two readings say the same.
 func (r reading) says(other reading) bool { return r.u == other.u && r.cell == other.cell }
 
-// merge sorts readings and makes one of identical ones. The order is by content
-// alone, so the order of the looks never reaches a sum.
+// merge sorts readings and makes one of identical ones. The order is by content alone, so
+// the order of the looks never changes a sum.
 func merge(readings []reading) []reading {
 	slices.SortFunc(readings, func(a, b reading) int {
 		return cmp.Or(cmp.Compare(a.u, b.u), cmp.Compare(a.cell.low, b.cell.low), cmp.Compare(a.cell.high, b.cell.high))

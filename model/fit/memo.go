@@ -7,9 +7,8 @@ import (
 	"sync"
 )
 
-// memo remembers the answers of a function that were asked for last, so that the
-// screens and tables which show the same trials do not work them out again. The
-// answer must depend on its key alone.
+// memo remembers the latest answers of a function, so that screens and tables of the same
+// trials do not work them out again. The answer must depend on its key alone.
 type memo[K comparable, V any] struct {
 	most int // answers kept
 
@@ -18,7 +17,7 @@ type memo[K comparable, V any] struct {
 	order []K // the one asked for last at the end
 }
 
-// of is the answer for a key, worked out where it is not remembered.
+// of gives the answer for a key, worked out where it is not remembered.
 func (m *memo[K, V]) of(key K, work func() V) V {
 	if v, ok := m.recall(key); ok {
 		return v
@@ -28,7 +27,7 @@ func (m *memo[K, V]) of(key K, work func() V) V {
 	return v
 }
 
-// recall is the answer remembered for a key.
+// recall gives the remembered answer for a key.
 func (m *memo[K, V]) recall(key K) (V, bool) {
 	m.mutex.Lock()
 	defer m.mutex.Unlock()
@@ -40,7 +39,7 @@ func (m *memo[K, V]) recall(key K) (V, bool) {
 	return v, ok
 }
 
-// keep remembers an answer, and forgets the one that was not asked for longest.
+// keep remembers an answer, and forgets the one not asked for longest.
 func (m *memo[K, V]) keep(key K, v V) {
 	m.mutex.Lock()
 	defer m.mutex.Unlock()
@@ -58,7 +57,7 @@ func (m *memo[K, V]) keep(key K, v V) {
 	m.order = append(m.order, key)
 }
 
-// key is the bits of some numbers, one after the other.
+// key makes a string of the bits of some numbers.
 func key(numbers ...float64) string {
 	var bits []byte
 	for _, x := range numbers {

@@ -2,8 +2,8 @@ package fit
 
 import "math"
 
-// node is one c of one pair, with the weights of its nodes of σ. Its consistency
-// is floor + rise·growth: what grows with u is the same for all nodes of a pair.
+// node is one c of one pair, with the weights of its nodes of σ. Its consistency is floor +
+// rise·growth; growth depends on u and the pair only.
 type node struct {
 	pair        int // in the grid
 	c           float64
@@ -11,12 +11,12 @@ type node struct {
 	weight      []float64
 }
 
-// lightest is the weight over the heaviest below which a node is left out of
-// questions about looks that have yet to be made, or might not have been: it
-// changes no answer and saves most of the work.
+// lightest is the weight, relative to the heaviest, below which a node is left out. It
+// applies to questions about looks not made yet, or left out: it changes no answer and
+// saves most of the work.
 const lightest = 2e-5
 
-// nodes are those that carry weight, free to be changed.
+// nodes lists the nodes that carry weight; they may be changed.
 func (g *grid) nodes() []node {
 	heaviest := 0.0
 	g.each(func(_ *pair, _ int, eyes []float64) { heaviest = max(heaviest, total(eyes)) })
@@ -43,7 +43,7 @@ func (g *grid) nodes() []node {
 	return nodes
 }
 
-// curve is the curve of a pair at c as floor + rise·growth.
+// curve gives the curve of a pair at c as floor + rise·growth.
 func (g *grid) curve(p *pair, c float64) (floor, rise float64) {
 	if math.Abs(p.gamma) < straight {
 		return g.scale.anchor - p.beta*c, p.beta
@@ -52,8 +52,8 @@ func (g *grid) curve(p *pair, c float64) (floor, rise float64) {
 	return g.scale.anchor - ratio, ratio * math.Exp(-p.gamma*c)
 }
 
-// growth is what grows with u along each pair's curves: e^(γ·u), u itself where
-// they are straight.
+// growth gives the part of each pair's curve that depends on u: e^(γ·u), or u itself where
+// the curve is straight.
 func (g *grid) growth(u float64) []float64 {
 	grown := make([]float64, len(g.pairs))
 	for i, p := range g.pairs {
@@ -65,12 +65,11 @@ func (g *grid) growth(u float64) []float64 {
 	return grown
 }
 
-// z is the consistency at the u of a growth.
+// z gives the consistency at the u of a growth.
 func (n *node) z(growth []float64) float64 { return n.floor + n.rise*growth[n.pair] }
 
-// jitter is a part of a cell, -0.5 to 0.5, another for each pair: quantiles over
-// many nodes then see them spread over their cells and not all on the same few
-// c.
+// jitter gives a fraction of a cell, -0.5 to 0.5, that differs from pair to pair. Quantiles
+// over many nodes then see them spread over their cells and not all on the same few c.
 func (p *pair) jitter() float64 {
 	_, part := math.Modf(0.6180339887*float64(p.slope) + 0.4142135624*float64(p.bend))
 	return part - 0.5

@@ -7,11 +7,11 @@ import (
 	"sync"
 )
 
-// Outlook holds what one more look, at a given composition, is expected to bring.
+// Outlook tells what to expect of one more look at a given composition.
 type Outlook struct {
-	// SquaredWidth is the expected square of the width in ln R of the central
-	// 68 % of u at the asked level after the look. Curves that never reach the
-	// level count as at the end of the range of R.
+	// SquaredWidth is the expected square of the width in ln R of the central 68 % of u at
+	// the asked level after the look. Curves that never reach the level count at the end of
+	// the range of R.
 	SquaredWidth float64
 	// Chance is the probability of each level, at index 2·(level - lowest); looks
 	// to whole levels leave the halves at 0.
@@ -19,14 +19,14 @@ type Outlook struct {
 	lowest float64 // the thinnest look
 }
 
-// HalfWidth is the half-width of a 95 % interval in ln R, were it that of a
-// normal whose central 68 % are as wide as is expected.
+// HalfWidth gives the half-width of a 95 % interval in ln R, for a normal whose central 68
+// % have the expected width.
 func (o Outlook) HalfWidth() float64 {
 	const central, in95 = 0.994458, 1.959964 // SD on either side of the central 68 % and 95 %
 	return math.Sqrt(o.SquaredWidth) / 2 / central * in95
 }
 
-// Above is the probability of a look above a level.
+// Above gives the probability of a look above a level.
 func (o Outlook) Above(level float64) float64 {
 	sum := 0.0
 	for i, c := range o.Chance {
@@ -37,8 +37,8 @@ func (o Outlook) Above(level float64) float64 {
 	return sum
 }
 
-// Likely are the levels between which the look falls in about four cases of
-// five: a tenth of the probability lies beyond either.
+// Likely gives the levels between which the look falls in about four cases of five: a tenth
+// of the probability lies beyond either.
 func (o Outlook) Likely() (low, high float64) {
 	const beyond = 0.1
 	low, high = math.NaN(), o.lowest
@@ -59,38 +59,34 @@ func (o Outlook) Likely() (low, high float64) {
 	return low, high
 }
 
-// Expected is a range of R in which the answer is thought to lie before any
-// look, g/g. It steers what to look at next and never reaches an answer. The
-// zero value expects nothing.
+// Expected is the range of R, g/g, in which the answer likely lies before any look. It
+// steers the next look and never reaches an answer. The zero value expects nothing.
 type Expected struct{ Low, High float64 }
 
-// Beyond its ends a range loses weight like a normal with this SD in ln R, down
-// to a share that a wrong expectation can be overcome from (both chosen; tried
-// on simulated benches).
+// The weight beyond an expected range (both chosen; tried on simulated benches).
 const (
-	fadesBy = 0.2
-	floor   = 0.1
+	fadesBy = 0.2 // SD in ln R of the normal by which it falls beyond either end
+	fadesTo = 0.1 // its least, so that looks can overcome a wrong expectation
 )
 
-// weight is how well an answer at u fits what is expected, floor to 1.
+// weight gives an answer at u a weight from fadesTo to 1, by how well it fits the expected
+// range.
 func (e Expected) weight(u float64) float64 {
 	if !(e.Low > 0 && e.High > e.Low) {
 		return 1
 	}
 	beyond := max(-math.Log(e.High)-u, u+math.Log(e.Low), 0) / fadesBy
-	return floor + (1-floor)*math.Exp(-beyond*beyond/2)
+	return fadesTo + (1-fadesTo)*math.Exp(-beyond*beyond/2)
 }
 
-// ahead is the size of the posterior that outlooks after a few looks are
-// calculated with: each is a sum over all of its nodes for every look that can be
-// made. After many looks fewer than these nodes of the posterior itself carry
-// weight.
+// ahead is the size of the posterior for outlooks after a few looks: each outlook sums over
+// all of its nodes for every possible look. After many looks fewer nodes than these carry
+// weight in the posterior itself.
 var ahead = size{24, 19, 15, roughEyes}
 
-// Outlooks says for each composition, in g powder per g liquid, what a look at
-// it would bring for the asked level. It is nil when there is no usable look or
-// the level cannot be asked for; a composition that is not finite and
-// positive has an outlook of infinite width.
+// Outlooks gives the outlook of a look at each composition, g powder per g liquid, for the
+// asked level. It is nil when there is no usable look or the level cannot be asked for. A
+// composition that is not finite and above 0 has an outlook of infinite width.
 func (p *Posterior) Outlooks(level float64, powderPerLiquid []float64, e Expected) []Outlook {
 	if len(p.readings) == 0 || !p.data.fittable(level) {
 		return nil
@@ -114,8 +110,8 @@ func (p *Posterior) Outlooks(level float64, powderPerLiquid []float64, e Expecte
 	return out
 }
 
-// question is what an outlook answers: what a look at x g powder per g liquid would
-// bring for a level, given what is expected.
+// question is the key of an outlook: a look at x g powder per g liquid, for a level, given
+// an expected range.
 type question struct {
 	level, x float64
 	expected Expected
@@ -125,17 +121,18 @@ type question struct {
 type view struct {
 	grid  *grid
 	nodes []node    // in the order in which they reach the level
-	reach []float64 // the u where each does
-	edges []float64 // between the looks that can be made, ascending
-	step  float64   // between those looks, levels
-	low   float64   // the thinnest of them
+	reach []float64 // the u where each node reaches it
+	edges []float64 // levels between neighbouring looks, ascending
+	step  float64   // from one look to the next, levels
+	low   float64   // the thinnest look
 
-	below lookup    // the chance of z and the eye's error below an edge at 0
-	sure  float64   // levels from an edge beyond which that is 0 or 1
-	share []weighed // of one look, along reach
-	looks []float64 // the chance of each look with each node, one look after the other
+	below lookup     // the chance that z and the eye's error come below an edge at 0
+	sure  float64    // the distance from an edge, levels, beyond which that is 0 or 1
+	given []weighted // reach with the weight of each node given one look
+	looks []float64  // the chance of each look with each node, one look after the other
 }
 
+// newView sorts the nodes of a posterior by the u at which they reach the level.
 func newView(g *grid, level float64, d Data, e Expected) *view {
 	v := &view{grid: g, below: lookupFor(cell{math.Inf(-1), 0}, g.scale.eye, g.eyes)}
 	v.step, v.edges = d.edges()
@@ -154,20 +151,20 @@ func newView(g *grid, level float64, d Data, e Expected) *view {
 	slices.SortStableFunc(order, func(a, b reached) int { return cmp.Compare(a.u, b.u) })
 	for _, o := range order {
 		v.nodes, v.reach = append(v.nodes, o.node), append(v.reach, o.u)
-		share := e.weight(o.u)
+		fits := e.weight(o.u)
 		for k := range o.weight {
-			o.weight[k] *= share
+			o.weight[k] *= fits
 		}
 	}
 	const sd = 4.5
 	v.sure = sd * g.eyes.sigma(g.scale.eye, g.seen.end-1)
-	v.share = make([]weighed, len(order))
+	v.given = make([]weighted, len(order))
 	v.looks = make([]float64, len(order)*(len(v.edges)+1))
 	return v
 }
 
-// outlook sums over every look that can be made at u: its probability, and the
-// width of the central 68 % that it would leave.
+// outlook sums over every look possible at u: its probability, and the width of the central
+// 68 % that it would leave.
 func (v *view) outlook(u float64) (o Outlook) {
 	o.lowest = v.low
 	n := len(v.nodes)
@@ -194,13 +191,13 @@ func (v *view) outlook(u float64) (o Outlook) {
 		sum := 0.0
 		for i, w := range v.looks[j*n : (j+1)*n] {
 			w = max(w, 0)
-			v.share[i] = weighed{v.reach[i], w}
+			v.given[i] = weighted{v.reach[i], w}
 			sum += w
 		}
 		if sum <= 0 {
 			continue
 		}
-		width := central(v.share, sum)
+		width := central(v.given, sum)
 		o.SquaredWidth += sum * width * width
 		o.Chance[int(2*v.step*float64(j)+0.5)] = sum
 		all += sum
@@ -212,13 +209,13 @@ func (v *view) outlook(u float64) (o Outlook) {
 	return o
 }
 
-// central is the width of the central 68 % of sorted values, given the sum of
-// their weights.
-func central(values []weighed, sum float64) float64 {
+// central gives the width of the central 68 % of sorted values, given the sum of their
+// weights.
+func central(values []weighted, sum float64) float64 {
 	const outside = 0.16
 	end := [2]float64{outside * sum, (1 - outside) * sum}
 	at := [2]float64{values[0].at, values[len(values)-1].at}
-	below, last, k := 0.0, weighed{at: values[0].at}, 0
+	below, last, k := 0.0, weighted{at: values[0].at}, 0
 	middle := 0.0
 	for _, v := range values {
 		before := middle
@@ -239,8 +236,8 @@ func central(values []weighed, sum float64) float64 {
 	return at[1] - at[0]
 }
 
-// chance is the weight of a node times the probability that the eye's error
-// takes d levels above an edge to below it.
+// chance gives the weight of a node times the probability that the eye's error takes d
+// levels above an edge to below it.
 func (v *view) chance(n *node, d float64) float64 {
 	row, part := v.below.row(d)
 	at := row*v.below.columns + v.grid.seen.first

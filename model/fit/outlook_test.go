@@ -137,9 +137,9 @@ func TestLikelyLeavesATenthOnEitherSide(t *testing.T) {
 
 // Of a uniform distribution the central 68 % are 68 % of its width.
 func TestCentralOfAUniformDistribution(t *testing.T) {
-	var values []weighed
+	var values []weighted
 	for i := range 100 {
-		values = append(values, weighed{float64(i), 0.5})
+		values = append(values, weighted{float64(i), 0.5})
 	}
 	assert.InDelta(t, 68, central(values, 50), 1e-9)
 }

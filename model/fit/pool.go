@@ -8,39 +8,38 @@ import (
 // Trial is one trial of a powder for pooling.
 type Trial struct {
 	Looks *Posterior
-	// Masses is the standard deviation in ln R of what the dish's masses do
-	// not know, without the looks and without what all trials share; 0 to 1000.
+	// Masses is the standard uncertainty, in ln R, from the dish's masses, without the
+	// looks and without what all trials share; 0 to 1000.
 	Masses float64
 }
 
-// Powder holds the curve of a powder as several trials of it say together.
+// Powder holds the curve of a powder, pooled from its trials.
 type Powder struct {
 	powder, next sheaf
-	// BetweenTrials is the posterior median of τ, the spread between trials in
-	// ln R.
+	// BetweenTrials is the posterior median of τ, the between-trial SD in ln R.
 	BetweenTrials float64
 
-	// What has been asked before, by the bits of the level.
+	// Earlier answers, by the bits of the level.
 	ratios, nexts memo[uint64, Interval]
 	slopes        memo[uint64, float64]
 }
 
+// newPowder makes a powder that remembers its latest answers.
 func newPowder(powder, next sheaf, betweenTrials float64) *Powder {
 	p := &Powder{powder: powder, next: next, BetweenTrials: betweenTrials}
 	p.ratios.most, p.nexts.most, p.slopes.most = 32, 32, 32
 	return p
 }
 
-// Ratio is the powder's R at a level, any number. Median and limits never rise
-// with the level.
+// Ratio gives the powder's R at a level, any number. Median and limits never rise with the
+// level.
 func (p *Powder) Ratio(level float64) Interval {
 	return p.ratios.of(math.Float64bits(level), func() Interval { return p.powder.ratio(level) })
 }
 
-// Next is R of the next dish at a level: the powder's, and the spread between
-// trials once more. It is never surer than the powder, also where a limit lies in
-// a long tail that the spread hardly moves. Median and limits never rise with the
-// level.
+// Next gives R of the next dish at a level: the powder's, blurred once more by the
+// between-trial SD. It is never narrower than the powder's, even where a limit lies in a
+// long tail that τ hardly moves. Median and limits never rise with the level.
 func (p *Powder) Next(level float64) Interval {
 	return p.nexts.of(math.Float64bits(level), func() Interval {
 		next, powder := p.next.ratio(level), p.Ratio(level)
@@ -49,20 +48,20 @@ func (p *Powder) Next(level float64) Interval {
 	})
 }
 
-// Level is the consistency that the powder has at x g per g liquid, in levels,
-// between -1 and 8: what lies beyond is taken as there.
+// Level gives the powder's consistency at x g per g liquid, in levels from -1 to 8; beyond,
+// it stays at the end.
 func (p *Powder) Level(powderPerLiquid float64) Interval { return p.powder.levels(powderPerLiquid) }
 
-// Slope is the median slope at a level, levels per e-fold of x.
+// Slope gives the median slope at a level, levels per e-fold of x.
 func (p *Powder) Slope(level float64) float64 {
 	return p.slopes.of(math.Float64bits(level), func() float64 { return p.powder.slope(level) })
 }
 
-// Pool joins the trials of one powder (METHOD, this powder): trial j has its own
-// c_j = c + δ_j with δ_j normal(0, τ² + s_j²), s_j its masses; slope, bend and eye
-// are the powder's; τ is half-normal with scale BetweenTrials. Trials without a
-// usable look or with masses out of range are left out; it is nil when none is
-// left, or when no curve at all could join them. The order of the trials does not matter.
+// Pool joins the trials of one powder (METHOD, this powder). Trial j has its own c_j = c +
+// δ_j with δ_j normal(0, τ² + s_j²), s_j its masses. Slope, bend and eye are the powder's;
+// τ is half-normal with scale BetweenTrials. Trials without a usable look or with masses
+// out of range are left out. It is nil when none is left, or when no curve at all could
+// join them. The order of the trials does not matter.
 func Pool(trials []Trial) *Powder {
 	used := make([]Trial, 0, len(trials))
 	for _, t := range trials {
@@ -91,11 +90,11 @@ func Pool(trials []Trial) *Powder {
 	})
 }
 
-// pools are the powders pooled last. What the trials' curves rest on, their readings
-// and how finely they were solved, tells them apart.
+// pools remembers the powders pooled last. Their key is the readings of the trials, and how
+// finely these were solved.
 var pools = memo[string, *Powder]{most: 16}
 
-// compare orders trials by what they say alone.
+// compare orders trials by their content alone.
 func (t Trial) compare(other Trial) int {
 	by := func(a, b float64) int {
 		switch {
@@ -126,18 +125,20 @@ func (t Trial) compare(other Trial) int {
 // tauNode is a value of τ with its prior probability.
 type tauNode struct{ tau, prior float64 }
 
-// The nodes of τ lie in the middle of even cells of v, τ = tauUnit·sinh(v):
-// close together where τ is small against what single trials leave open, wide
-// apart beyond, up to six scales of the prior.
+// The nodes of τ lie in the middle of even cells of v, τ = tauUnit·sinh(v), up to six
+// scales of the prior. They are close together where τ is small against the uncertainty
+// of single trials, and wide apart beyond.
 const (
 	tauUnit  = 0.05
 	tauCells = 10
 )
 
+// tauAt gives τ at a place in the cells, from 0 to tauCells.
 func tauAt(cell float64) float64 {
 	return tauUnit * math.Sinh(cell/tauCells*math.Asinh(6*BetweenTrials/tauUnit))
 }
 
+// tauNodes lists the nodes of τ with the prior probability of their cells.
 func tauNodes() []tauNode {
 	nodes := make([]tauNode, tauCells)
 	for k := range nodes {
@@ -147,7 +148,7 @@ func tauNodes() []tauNode {
 	return nodes
 }
 
-// tauMedian is the median of τ, given the probability of each cell.
+// tauMedian gives the median of τ from the probability of each cell.
 func tauMedian(weights []float64) float64 {
 	want, below := total(weights)/2, 0.0
 	for k, w := range weights {
@@ -159,18 +160,17 @@ func tauMedian(weights []float64) float64 {
 	return tauAt(tauCells)
 }
 
-// kernel is a normal blur along cells: entry i moves that many cells to either
-// side. The entries of both sides sum to 1.
+// kernel is a normal blur along cells: entry i moves that many cells to either side. The
+// entries of both sides sum to 1.
 type kernel []float64
 
-// How far a kernel goes, in SD: one that is only to be looked at, and one that
-// trials must meet over whatever they say.
+// The reach of a kernel, in SD.
 const (
 	blurReach = 5
-	allReach  = 20
+	allReach  = 20 // for the largest τ, so that trials far apart still meet
 )
 
-// newKernel is the blur by an SD, both in the unit of step.
+// newKernel makes the blur of an SD, cut off at reach SD; sd and step are in the same unit.
 func newKernel(sd, step, reach float64) kernel {
 	if sd < 1e-6*step {
 		return kernel{1}
@@ -184,7 +184,7 @@ func newKernel(sd, step, reach float64) kernel {
 	return k
 }
 
-// mirrored is the whole kernel, one side before the other.
+// mirrored gives the whole kernel, one side before the other.
 func (k kernel) mirrored() []float64 {
 	m := len(k) - 1
 	whole := make([]float64, 2*m+1)
@@ -205,7 +205,7 @@ func (k kernel) mix(share float64, other kernel) kernel {
 	return k
 }
 
-// trimmed leaves out far ends that hold next to nothing.
+// trimmed drops the far ends that hold next to nothing.
 func (k kernel) trimmed() kernel {
 	n := len(k)
 	for n > 1 && k[n-1] < 1e-6*k[0] {
@@ -232,7 +232,7 @@ func (k kernel) convolve(mass []float64) []float64 {
 	return out
 }
 
-// coarser is the sheaf with so many cells made one.
+// coarser joins so many cells of the sheaf into one.
 func (s *sheaf) coarser(run int) sheaf {
 	if run <= 1 {
 		return *s
@@ -248,10 +248,10 @@ func (s *sheaf) coarser(run int) sheaf {
 	return out
 }
 
-// alone is a powder of one trial: as the looks say nothing of τ, its c is
-// blurred by the prior's spread and the masses.
+// alone makes a powder of one trial: as its looks say nothing of τ, its c is blurred by the
+// prior of τ and the masses.
 func alone(t Trial) *Powder {
-	const finest = 0.02 // of cells, against a spread of 0.1
+	const finest = 0.02 // width of a cell, against a prior of τ with scale 0.1
 	s := t.Looks.sheaf.coarser(int(math.Ceil(finest / t.Looks.sheaf.step)))
 	weights := make([]float64, tauCells)
 	powder, next := s, s

@@ -5,13 +5,13 @@ import (
 	"slices"
 )
 
-// weighed is a value with its weight.
-type weighed struct{ at, weight float64 }
+// weighted is a value with its weight.
+type weighted struct{ at, weight float64 }
 
-// sortWeighed sorts by value, and equal ones by weight, so that the order they
-// came in does not matter.
-func sortWeighed(values []weighed) {
-	slices.SortFunc(values, func(a, b weighed) int {
+// sortWeighted sorts by value, and equal ones by weight, so that the order they came in
+// does not matter.
+func sortWeighted(values []weighted) {
+	slices.SortFunc(values, func(a, b weighted) int {
 		switch { // cmp.Compare would look for NaN, which takes longer than the rest
 		case a.at < b.at || a.at == b.at && a.weight < b.weight:
 			return -1
@@ -23,9 +23,9 @@ func sortWeighed(values []weighed) {
 	})
 }
 
-// quantileOf is the point below which the share q of sorted values lies. The
-// cumulative is straight between the middles of the values.
-func quantileOf(values []weighed, q float64) float64 {
+// quantileOf gives the quantile q of sorted values. The cumulative is straight between the
+// middles of the values.
+func quantileOf(values []weighted, q float64) float64 {
 	sum := 0.0
 	for _, v := range values {
 		sum += v.weight
@@ -45,25 +45,25 @@ func quantileOf(values []weighed, q float64) float64 {
 	return values[len(values)-1].at
 }
 
-// slope is the median slope of the curves where they reach a level, or would:
-// dz/du = β + γ·(z - anchor).
+// slope gives the median slope of the curves where they reach a level, or would: dz/du = β
+// + γ·(z - anchor).
 func (s *sheaf) slope(level float64) float64 {
-	slopes := make([]weighed, len(s.curves))
+	slopes := make([]weighted, len(s.curves))
 	for i := range s.curves {
 		c := &s.curves[i]
-		slopes[i] = weighed{c.beta + c.gamma*(level-s.anchor), total(c.mass)}
+		slopes[i] = weighted{c.beta + c.gamma*(level-s.anchor), total(c.mass)}
 	}
-	sortWeighed(slopes)
+	sortWeighted(slopes)
 	return max(quantileOf(slopes, 0.5), 0)
 }
 
-// Levels of the distribution of z run from -1 to 8, in such steps.
+// The distribution of z runs from level -1 to 8, in these steps.
 const (
 	lowestLevel, highestLevel = -1, 8
 	levelsApart               = 1.0 / 64
 )
 
-// levels is the distribution of z of a paste of x g powder per g liquid.
+// levels gives the distribution of z of a paste of x g powder per g liquid.
 func (s *sheaf) levels(x float64) Interval {
 	if !(x > 0) {
 		x = 0
@@ -82,19 +82,19 @@ func (s *sheaf) levels(x float64) Interval {
 			share[k+1] += m * part
 		}
 	}
-	values := make([]weighed, 0, len(share))
+	values := make([]weighted, 0, len(share))
 	for k, m := range share {
 		if m > 0 {
-			values = append(values, weighed{lowestLevel + float64(k)*levelsApart, m})
+			values = append(values, weighted{lowestLevel + float64(k)*levelsApart, m})
 		}
 	}
 	return Interval{quantileOf(values, 0.5), quantileOf(values, 0.025), quantileOf(values, 0.975)}
 }
 
-// cumulate writes the integral of a density from the first node up to each
-// node, in steps of the axis. Cells use the cubic through the four nodes around
-// them, the end cells the parabola through three, so a density that is cut off
-// at an end is integrated as well as one that fades out.
+// cumulate writes the integral of a density from the first node up to each node, in steps
+// of the axis. Cells use the cubic through the four nodes around them, the end cells the
+// parabola through three. So a density that is cut off at an end is integrated as well as
+// one that fades out.
 func cumulate(into, density []float64) {
 	p, last := density, len(density)-1
 	into[0] = 0
@@ -112,9 +112,9 @@ func cumulate(into, density []float64) {
 	}
 }
 
-// quantile is how many steps along a density, from its first node, the share q
-// of it lies, 0 < q < 1, given its cumulate. In each cell the cumulative is the
-// cubic with the known values and slopes at both ends.
+// quantile gives the quantile q, 0 < q < 1, of a density from its cumulate, in steps from
+// the first node. In each cell the cumulative is the cubic with the known values and slopes
+// at both ends.
 func quantile(density, cumulative []float64, q float64) float64 {
 	last := len(density) - 1
 	want := q * cumulative[last]

@@ -2,20 +2,20 @@ package fit
 
 import "math"
 
-// Reach says what the looks can say about a level.
+// Reach tells how well the looks cover a level.
 type Reach int
 
 const (
 	// NotReached: no closed look within two levels; a bound and no ratio.
 	NotReached Reach = iota
 	// OneSided: a closed look within two levels, but a single look or nothing
-	// on one side; a ratio, and what would close it.
+	// on one side; a ratio, and which look is missing.
 	OneSided
 	// Bracketed: two looks or more, both sides, a closed look within two levels.
 	Bracketed
 )
 
-// String is the name used in files and answers.
+// String gives the name used in files and answers.
 func (r Reach) String() string {
 	switch r {
 	case Bracketed:
@@ -27,7 +27,7 @@ func (r Reach) String() string {
 	}
 }
 
-// Tested says in words from which sides a level was tested.
+// Tested says from which sides a level was tested.
 func (r Reach) Tested() string {
 	switch r {
 	case Bracketed:
@@ -39,7 +39,7 @@ func (r Reach) Tested() string {
 	}
 }
 
-// Side says the same behind a powder's name.
+// Side says the same after a powder's name.
 func (r Reach) Side() string {
 	switch r {
 	case Bracketed:
@@ -68,7 +68,7 @@ const (
 	MissingSecond
 )
 
-// String is a plain word for the missing look, empty when nothing is missing.
+// String gives a plain word for the missing look, "" when nothing is missing.
 func (m Missing) String() string {
 	switch m {
 	case MissingThicker:
@@ -84,8 +84,8 @@ func (m Missing) String() string {
 	}
 }
 
-// near is the distance, in levels, within which a closed look carries a ratio
-// (METHOD, reach; chosen).
+// near is the distance, in levels, within which a closed look gives a ratio (METHOD, reach;
+// chosen).
 const near = 2
 
 // sides sums up the looks around a level, as far as the reach needs them.
@@ -100,9 +100,9 @@ type sides struct {
 	nearestBy float64
 }
 
-// survey walks the looks once. A look at the level itself is on both sides. Of
-// looks equally near in level the thickest stands for the low side and the
-// thinnest for the high side: the two between which the level lies.
+// survey sums up the looks around a level. A look at the level itself is on both sides. Of
+// looks equally near in level the thickest stands for the low side and the thinnest for the
+// high side: the two between which the level lies.
 func survey(d Data, level float64) sides {
 	s := sides{nearest: -1, nearestBy: math.Inf(1), thinnest: math.Inf(1)}
 	for i := range d.Looks {
@@ -136,11 +136,11 @@ func (l *Look) before(other *Look) bool {
 	return l.PowderPerLiquid < other.PowderPerLiquid
 }
 
-// Nearest is the index of the look nearest a level, the later of equals; -1
-// without a usable one.
+// Nearest gives the index of the look nearest a level, the later of equals; -1 without a
+// usable one.
 func (d Data) Nearest(level float64) int { return survey(d, level).nearest }
 
-// Judge is everything about a level but the numbers of the fit.
+// Judge gives everything about a level but the numbers of the fit.
 func (d Data) Judge(level float64) Result {
 	s := survey(d, level)
 	r := Result{Level: level, Looks: s.looks, Nearest: s.nearest}
@@ -159,6 +159,7 @@ func (d Data) Judge(level float64) Result {
 	return r
 }
 
+// missing names the look that would make the reach better.
 func (s sides) missing() Missing {
 	switch {
 	case s.below == nil && s.above == nil:
@@ -176,8 +177,8 @@ func (s sides) missing() Missing {
 	}
 }
 
-// bound is the answer without a ratio. Looks out of order can put the low look
-// at the larger x; the bound then runs between the two all the same.
+// bound gives the answer without a ratio. Looks out of order can put the low look at the
+// larger x; the bound then runs between the two all the same.
 func (s sides) bound() *Bound {
 	switch {
 	case s.looks == 0:

@@ -6,8 +6,8 @@ import (
 	"slices"
 )
 
-// BetweenTrials is the scale of the half-normal prior of the spread between
-// trials of one powder, in ln R (METHOD, this powder; chosen).
+// BetweenTrials is the scale of the half-normal prior of τ, the between-trial SD of one
+// powder, in ln R (METHOD, this powder; chosen).
 const BetweenTrials = 0.10
 
 // Repeat is one trial's answer at a level.
@@ -19,24 +19,22 @@ type Repeat struct {
 // Combined holds the answer of several trials together. Its intervals are in ln R.
 type Combined struct {
 	Powder        Interval // the powder itself: the mean over trials
-	Next          Interval // the next dish: the mean and the spread between trials
-	BetweenTrials float64  // posterior median of the spread between trials, in ln R
+	Next          Interval // the next dish: the mean and τ
+	BetweenTrials float64  // posterior median of τ, the between-trial SD, in ln R
 }
 
-// Combine joins the trials of one powder at one level (METHOD, this powder).
-// common is the 95 % half-width in ln R of what all trials share, 0 to 1000; it
-// is added once, in quadrature, to both sides of both intervals.
-// Trials with a value out of range are left out. It is false when none is left
-// or common is out of range.
+// Combine joins the trials of one powder at one level (METHOD, this powder). common is the
+// 95 % half-width in ln R that all trials share, 0 to 1000; it is added once, in
+// quadrature, to both sides of both intervals. Trials with a value out of range are left
+// out. It is false when none is left or common is out of range.
 func Combine(trials []Repeat, common float64) (Combined, bool) {
 	return CombineWithPrior(trials, common, BetweenTrials)
 }
 
-// CombineWithPrior is Combine with another scale of the half-normal prior of the
-// spread, in ln R. At 0 the trials are taken to differ by their uncertainties
-// alone, which gives the fixed-effect mean; a very wide one lets the trials
-// speak, near the answer of Paule & Mandel (1982). It is false also when the
-// scale is not within 0 to 1000.
+// CombineWithPrior is Combine with another scale of the half-normal prior of τ, in ln R. At
+// 0 the trials are taken to differ by their uncertainties alone, which gives the
+// fixed-effect mean. A very wide one lets the trials speak, near the answer of Paule &
+// Mandel (1982). It is false also when the scale is not within 0 to 1000.
 func CombineWithPrior(trials []Repeat, common, scale float64) (Combined, bool) {
 	trials = usableRepeats(trials)
 	if len(trials) == 0 || !(common >= 0 && common <= 1e3 && scale >= 0 && scale <= 1e3) {
@@ -49,7 +47,7 @@ func CombineWithPrior(trials []Repeat, common, scale float64) (Combined, bool) {
 	return combinations.of(key(numbers...), func() Combined { return combined(trials, common, scale) }), true
 }
 
-// combinations are those worked out last.
+// combinations remembers the answers worked out last.
 var combinations = memo[string, Combined]{most: 64}
 
 // combined is CombineWithPrior of usable trials.
@@ -67,8 +65,8 @@ func combined(trials []Repeat, common, scale float64) Combined {
 	return c
 }
 
-// usableRepeats leaves out what cannot be used, in an order of its own, so that
-// the order of the trials never reaches a sum.
+// usableRepeats drops the unusable trials and sorts the rest, so that the order of the
+// trials never changes a sum.
 func usableRepeats(trials []Repeat) []Repeat {
 	usable := make([]Repeat, 0, len(trials))
 	for _, t := range trials {
@@ -82,22 +80,23 @@ func usableRepeats(trials []Repeat) []Repeat {
 	return usable
 }
 
-// component is the normal that the mean follows at one value of the spread.
+// component is the normal that the mean follows at one value of τ.
 type component struct {
 	weight   float64 // they sum to 1
 	mean, sd float64
-	tau      float64 // spread between trials
+	tau      float64 // between-trial SD, in ln R
 }
 
-// tauAxis carries nodes of the spread tau = unit·sinh(v), even in v: close
-// together where tau is small against the uncertainties, and wide apart beyond.
+// tauAxis carries nodes of τ = unit·sinh(v), even in v: close together where τ is small
+// against the uncertainties, and wide apart beyond.
 type tauAxis struct{ step, unit float64 }
 
-func (s tauAxis) of(v float64) float64 { return s.unit * math.Sinh(v) }
+// of gives τ at v.
+func (a tauAxis) of(v float64) float64 { return a.unit * math.Sinh(v) }
 
-// tauPosterior goes through the nodes of tau up to six scales of its prior. The
-// density is in v. It is even about 0, so that evenly spaced nodes, the first
-// counting half, are enough.
+// tauPosterior computes the posterior of τ at nodes up to six scales of its prior. The
+// density is in v. It is even about 0, so that evenly spaced nodes, the first counting
+// half, are enough.
 func tauPosterior(trials []Repeat, scale float64) (tauAxis, []float64, []component) {
 	const nodes = 161
 	if scale == 0 {
@@ -109,13 +108,13 @@ func tauPosterior(trials []Repeat, scale float64) (tauAxis, []float64, []compone
 		unit = min(unit, t.StandardUncertainty)
 	}
 	unit = max(unit, 1e-6*scale)
-	s := tauAxis{math.Asinh(6*scale/unit) / (nodes - 1), unit}
+	axis := tauAxis{math.Asinh(6*scale/unit) / (nodes - 1), unit}
 	density := make([]float64, nodes)
 	components := make([]component, nodes)
 	top := math.Inf(-1)
 	for i := range nodes {
-		v := float64(i) * s.step
-		tau := s.of(v)
+		v := float64(i) * axis.step
+		tau := axis.of(v)
 		mean, sd, ln := meanAt(trials, tau)
 		components[i] = component{0, mean, sd, tau}
 		density[i] = ln - tau*tau/(2*scale*scale) + math.Log(math.Cosh(v))
@@ -133,11 +132,11 @@ func tauPosterior(trials []Repeat, scale float64) (tauAxis, []float64, []compone
 	for i := range components {
 		components[i].weight /= total
 	}
-	return s, density, components
+	return axis, density, components
 }
 
-// meanAt is the weighted mean of the trials at a spread tau, its standard
-// deviation, and the log likelihood of tau with the mean integrated out.
+// meanAt gives the weighted mean of the trials at one τ, its standard deviation, and the
+// log likelihood of τ with the mean integrated out.
 func meanAt(trials []Repeat, tau float64) (mean, sd, lnLikelihood float64) {
 	sum := 0.0
 	for _, t := range trials {
@@ -155,8 +154,7 @@ func meanAt(trials []Repeat, tau float64) (mean, sd, lnLikelihood float64) {
 	return mean, 1 / math.Sqrt(sum), lnLikelihood
 }
 
-// intervalOf is the median and 95 % interval of a mixture of normals, widened by
-// common.
+// intervalOf gives the median and 95 % interval of a mixture of normals, widened by common.
 func intervalOf(components []component, sd func(component) float64, common float64) Interval {
 	median := mixtureQuantile(components, sd, 0.5)
 	return Interval{
@@ -166,9 +164,8 @@ func intervalOf(components []component, sd func(component) float64, common float
 	}
 }
 
-// mixtureQuantile is the point below which the share q of a mixture lies:
-// Newton's steps on the cumulative, halving whenever one would leave the
-// bracket.
+// mixtureQuantile gives the quantile q of a mixture: Newton's steps on the cumulative,
+// halving whenever one would leave the bracket.
 func mixtureQuantile(components []component, sd func(component) float64, q float64) float64 {
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, n := range components {

@@ -2,24 +2,24 @@ package fit
 
 import "math"
 
-// sheaf is a weighted bundle of curves: for each pair of β and γ, how the
-// probability lies along c. The mass of each cell is spread evenly over it.
+// sheaf is a weighted bundle of curves: the probability along c for each pair of β and γ.
+// The mass of each cell is spread evenly over it.
 type sheaf struct {
 	anchor float64
-	offset float64 // of its levels: see scale
+	offset float64 // scale.offset
 	step   float64 // width of a cell of c
 	curves []curves
-	blur   kernel // of c, in half cells; none where c is as it stands
+	blur   kernel // of c, in half cells; none without a blur
 }
 
-// curves are those with one slope and bend.
+// curves are those of a sheaf with one slope and bend.
 type curves struct {
 	beta, gamma float64
-	low         float64   // c where the first cell begins
-	mass        []float64 // all of a sheaf's sum to 1
+	low         float64   // c at the lower edge of the first cell
+	mass        []float64 // by cell; those of a whole sheaf sum to 1
 }
 
-// sheaf sums over σ.
+// sheaf sums the weights of the grid over σ.
 func (g *grid) sheaf() sheaf {
 	s := sheaf{anchor: g.scale.anchor, offset: g.scale.offset, step: g.centre.step()}
 	s.curves = make([]curves, 0, len(g.pairs))
@@ -38,20 +38,17 @@ func (g *grid) sheaf() sheaf {
 	return s.refined(g)
 }
 
-// Curves that come close to their floor run away from each other towards the
-// thin levels, and single bends would leave gaps between them. Where the bend
-// is more than splitFrom of the slope, so that level 1 is more than two fifths
-// of the way down to the floor, curves are split into so many parts of the
-// cell of γ.
+// Curves that come close to their floor run away from each other towards the thin levels,
+// and single bends would leave gaps between them. So they are split.
 const (
-	splitFrom = 0.1
-	parts     = 5
+	splitFrom = 0.1 // γ/β above which curves are split: level 1 is two fifths of the way to the floor
+	parts     = 5   // the number of parts of a cell of γ
 )
 
-// refined splits the curves near their floor. Between neighbours in γ the
-// logarithm of the mass and the middle in c are taken as straight. Half of the
-// lean keeps the sum over γ right to the next order: the spread over a
-// cell alone would widen it, and the whole lean narrow it by as much.
+// refined splits the curves near their floor. Between neighbours in γ the logarithm of the
+// mass and the mean of c are taken as straight. Half of the lean keeps the sum over γ right
+// to the next order: the width of a cell alone would widen it, and the whole lean narrow it
+// by as much.
 func (s *sheaf) refined(g *grid) sheaf {
 	out := sheaf{anchor: s.anchor, offset: s.offset, step: s.step, curves: make([]curves, 0, 2*len(s.curves))}
 	for i, c := range s.curves {
@@ -80,14 +77,13 @@ func (s *sheaf) refined(g *grid) sheaf {
 	return out
 }
 
-// adjoin reports whether a pair and the next have neighbouring bends of the
-// same slope.
+// adjoin reports whether a pair and the next have neighbouring bends of the same slope.
 func (g *grid) adjoin(i int) bool {
 	a, b := &g.pairs[i], &g.pairs[i+1]
 	return a.slope == b.slope && a.bend+1 == b.bend
 }
 
-// middle is the mass of curves and their mean c.
+// middle gives the mass of curves and their mean c.
 func (s *sheaf) middle(c *curves) (mass, mean float64) {
 	for i, m := range c.mass {
 		mass += m
@@ -96,17 +92,18 @@ func (s *sheaf) middle(c *curves) (mass, mean float64) {
 	return mass, mean / mass
 }
 
-// split adds the parts of curves over the width of their cell of γ; over a cell,
-// the logarithm of the density leans by so much and c drifts by so much.
+// split adds the parts of curves over the width of their cell of γ. Across the cell the
+// logarithm of the density changes by lean and c by drift.
 func (s *sheaf) split(c curves, width, lean, drift float64) {
 	var shares [parts]float64
 	for k := range shares {
-		shares[k] = math.Exp(lean * offset(k))
+		shares[k] = math.Exp(lean * middleOf(k))
 	}
 	sum := total(shares[:])
 	for k := range shares {
 		share := shares[k] / sum
-		part := curves{c.beta, c.gamma + width*offset(k), c.low + drift*offset(k), make([]float64, len(c.mass))}
+		middle := middleOf(k)
+		part := curves{c.beta, c.gamma + width*middle, c.low + drift*middle, make([]float64, len(c.mass))}
 		for j, m := range c.mass {
 			part.mass[j] = m * share
 		}
@@ -114,26 +111,25 @@ func (s *sheaf) split(c curves, width, lean, drift float64) {
 	}
 }
 
-// offset is where part k lies in its cell, -0.5 to 0.5.
-func offset(k int) float64 { return (float64(k)+0.5)/parts - 0.5 }
+// middleOf gives the middle of part k in its cell, -0.5 to 0.5.
+func middleOf(k int) float64 { return (float64(k)+0.5)/parts - 0.5 }
 
-// furthest bounds u: a paste that takes more than a million times its powder in
-// liquid, or less than a millionth, is taken as never.
+// furthest bounds u: more than a million times the powder in liquid, or less than a
+// millionth, counts as never.
 var furthest = math.Log(1e6)
 
-// cdf is the cumulative distribution of u at a level: at the edge i, at
-// (first + i)·step, the share of curves that reach the level there or thinner.
-// Between edges it is straight. The edges are the same for all levels of a
-// sheaf and the numbers at them exact, and a curve reaches a thicker level later,
-// so a thicker level's cdf is nowhere the greater, and no quantile of its u
-// the smaller.
+// cdf is the cumulative distribution of u at a level: edge i, at (first + i)·step, holds
+// the share of curves that reach the level there or thinner. Between edges it is straight.
+// The edges are the same for all levels of a sheaf and the numbers at them exact, and a
+// curve reaches a thicker level later. So a thicker level's cdf is nowhere the greater, and
+// no quantile of its u the smaller.
 type cdf struct {
 	first int
 	step  float64
 	below []float64
 }
 
-// at is the distribution of u where the curves reach a level.
+// at gives the distribution of u where the curves reach a level.
 func (s *sheaf) at(level float64) cdf {
 	step := s.step / 2
 	bound := math.Ceil(furthest / step)
@@ -161,8 +157,8 @@ func (s *sheaf) at(level float64) cdf {
 	return out
 }
 
-// add adds to each edge what lies between it and the edge before, of curves
-// that begin so many steps from u = 0. It returns what lies before all edges.
+// add adds to each edge the mass between it and the edge before, of curves that begin so
+// many steps from u = 0. It returns the mass before all edges.
 func (d *cdf) add(c *curves, begin float64) (before float64) {
 	start := begin - float64(d.first)
 	switch {
@@ -193,8 +189,8 @@ func (d *cdf) put(edge int, mass float64) float64 {
 	return 0
 }
 
-// quantile is the u below which the share q lies: -Inf where so many curves
-// are above the level from the start, +Inf where so many never reach it.
+// quantile gives the quantile q of u. It is -Inf where so many curves are above the level
+// from the start, +Inf where so many never reach it.
 func (d *cdf) quantile(q float64) float64 {
 	if q <= d.below[0] {
 		return math.Inf(-1)
@@ -214,13 +210,13 @@ func (d *cdf) quantile(q float64) float64 {
 	return (float64(d.first+low) + part) * d.step
 }
 
-// ratio is the median and the equal-tailed 95 % interval of R = e^(-u).
+// ratio gives the median and the equal-tailed 95 % interval of R = e^(-u).
 func (d *cdf) ratio() Interval {
 	r := func(q float64) float64 { return math.Exp(-d.quantile(q)) }
 	return Interval{Median: r(0.5), Low: r(0.975), High: r(0.025)}
 }
 
-// ratio is R where the curves reach a level, any level.
+// ratio gives R where the curves reach a level, any level.
 func (s *sheaf) ratio(level float64) Interval {
 	at := s.at(level)
 	return at.ratio()

@@ -8,8 +8,8 @@ type joint struct {
 	grid   *grid
 	nodes  []tauNode
 
-	// What the last pass found: the probability of each τ, not normalised, and
-	// the greatest of any node. The next one leaves out what is nothing to them.
+	// The result of the last pass: the probability of each τ, not normalised, and the
+	// greatest of any node. The next pass leaves out what is negligible beside them.
 	tauWeights []float64
 	best       float64
 
@@ -20,17 +20,17 @@ type joint struct {
 	kernels [][][]float64 // by trial, then τ: both sides of a kernel, 0 in the middle
 }
 
-// The sizes of the passes over several trials: one to find the window, one to
-// answer. Centres are those along a pair of middling width.
+// The sizes of the passes over several trials: one finds the window, one gives the answer.
+// Centres are those along a pair of middling width.
 var (
 	roughJoint = size{33, 8, 6, roughEyes}
 	fineJoint  = size{16, 11, 9, wideEyes}
 	oddJoint   = size{16, 17, 25, wideEyes} // where trials are at odds
 )
 
-// atOdds is how likely, over each trial at its best, trials are together when the
-// answer hangs on the few curves that still join them (chosen: the reference cases
-// come to 4e-4 and more, three trials up to twentyfold apart to 1e-12).
+// atOdds is the likelihood of all trials together, relative to each at its best, below
+// which the answer hangs on the few curves that still join them. Chosen: the reference
+// cases come to 4e-4 and more, three trials up to twentyfold apart to 1e-12.
 const atOdds = 1e-7
 
 // together pools two trials or more; it is nil where no curve joins them.
@@ -51,10 +51,10 @@ func together(trials []Trial) *Powder {
 	return p.answer(j)
 }
 
-// spare is how far the powder's c may lie outside its trials', in ln R.
+// spare is the distance, in ln R, by which the powder's c may lie outside its trials'.
 const spare = 0.5
 
-// begin sets the first grid: all that the trials say by themselves.
+// begin sets the first grid, wide enough for every trial by itself.
 func (j *joint) begin() {
 	first := j.trials[0].Looks.grid
 	low, high, finest := math.Inf(1), math.Inf(-1), math.Inf(1)
@@ -77,8 +77,8 @@ func (j *joint) begin() {
 	j.grid = g
 }
 
-// fill computes the probabilities of the grid's nodes, and hands every part of
-// them to a pooled, if there is one.
+// fill computes the probabilities of the grid's nodes, and adds every part of them to a
+// pooled, if there is one.
 func (j *joint) fill(into *pooled) {
 	j.align()
 	g := j.grid
@@ -139,11 +139,11 @@ func (j *joint) fill(into *pooled) {
 	}
 }
 
-// lightestNode is the most that a node left out may weigh, over the heaviest,
-// and a τ over the likeliest.
+// lightestNode is the weight, relative to the heaviest, below which a node is left out, and
+// a τ relative to the likeliest.
 const lightestNode = 1e-6
 
-// possible are the τ that the last pass left any probability.
+// possible tells which τ the last pass left any probability.
 func (j *joint) possible() []bool {
 	possible := make([]bool, len(j.nodes))
 	top := 0.0
@@ -156,8 +156,8 @@ func (j *joint) possible() []bool {
 	return possible
 }
 
-// row is the likelihood of one trial along c for one pair and σ: a run of cells
-// of the trial's axis, beyond which it is as good as nothing.
+// row is the likelihood of one trial along c for one pair and σ. It holds a run of cells of
+// the trial's axis, beyond which it is as good as 0.
 type row struct {
 	first int
 	like  []float64
@@ -188,7 +188,7 @@ func (j *joint) align() {
 	}
 }
 
-// rowsOf are the likelihoods of a trial, by pair and σ, over its greatest.
+// rowsOf gives the likelihoods of a trial, by pair and σ, relative to its greatest.
 func (j *joint) rowsOf(t int) []row {
 	g := j.grid
 	n := g.columns()
@@ -248,11 +248,11 @@ func (j *joint) rowsOf(t int) []row {
 	return rows
 }
 
-// nothing is how far below its greatest the logarithm of a trial's likelihood
-// along c counts as nothing: 5 SD of a normal.
+// nothing is the drop in a trial's log likelihood along c, from its greatest, beyond which
+// it counts as 0: 5 SD of a normal.
 const nothing = 13
 
-// meet is the part of a span that a trial's blurred likelihood reaches.
+// meet cuts a span down to the cells that a trial's blurred likelihood reaches.
 func (j *joint) meet(s span, r *row, t, k int) span {
 	room := len(j.kernels[t][k]) / 2
 	if len(r.like) == 0 {
@@ -273,8 +273,8 @@ func (j *joint) times(product []float64, s span, r *row, t, k int) {
 	}
 }
 
-// dot is the sum of products of a's numbers with the first of b. It takes four at
-// a time, so that no sum waits for the one before it.
+// dot sums the products of a's numbers with the first of b. It takes four at a time, so
+// that no sum waits for the one before it.
 func dot(a, b []float64) float64 {
 	b = b[:len(a)]
 	var s0, s1, s2, s3 float64
@@ -299,7 +299,7 @@ type pooled struct {
 	last         *pair
 }
 
-// add adds what one pair has along c at one τ.
+// add adds the mass of one pair along c at one τ.
 func (o *pooled) add(j *joint, p *pair, k int, mass []float64) {
 	g := j.grid
 	step := g.centre.step()
@@ -331,6 +331,7 @@ func (o *pooled) add(j *joint, p *pair, k int, mass []float64) {
 	}
 }
 
+// answer normalises what was gathered and makes the powder.
 func (o *pooled) answer(j *joint) *Powder {
 	sum := total(j.tauWeights)
 	for _, s := range []*sheaf{&o.powder, &o.next} {

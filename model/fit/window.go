@@ -2,25 +2,25 @@ package fit
 
 import "math"
 
-// size is how many nodes a grid takes.
+// size is the number of nodes of a grid along each axis.
 type size struct {
 	centres, slopes, bends int
 	eyes                   eyes
 }
 
-// passes are the sizes of the passes of solve: of the first, over the whole prior,
-// of the others that look for the window, and of the last, which answers.
+// passes are the sizes of the passes of solve. first goes over the whole prior, rough finds
+// the window, and last gives the answer.
 type passes struct{ first, rough, last size }
 
-// ending are the passes of a full fit that ends in a size.
+// ending gives the passes of a full fit that ends in a size.
 func ending(last size) passes {
 	return passes{size{33, 9, 7, roughEyes}, size{20, 9, 7, roughEyes}, last}
 }
 
-// SketchLimit is the half-width in ln R up to which a Sketch is to be relied on.
+// SketchLimit is the half-width in ln R up to which a Sketch can be relied on.
 const SketchLimit = 0.3
 
-// sketching are the passes of Sketch, for so many different readings.
+// sketching gives the passes of Sketch, for so many different readings.
 func sketching(readings int) passes {
 	last := size{24, 17, 13, wideEyes}
 	if readings > 8 {
@@ -29,12 +29,13 @@ func sketching(readings int) passes {
 	return passes{size{25, 7, 5, roughEyes}, size{16, 7, 5, roughEyes}, last}
 }
 
-// fine is the size of the last pass for so many different readings. The
-// posterior of a few looks has a narrow core and long tails, which takes more
-// nodes, and their fit is quick anyway. A single look takes the most bends: where a
-// curve comes close to its floor its c runs away with γ, and with 17 bends a
-// limit that a thin look sees from one side was 11 % off, with 41 it is 1.6 %.
-// With these the reference cases hold within 0.5 %.
+// fine gives the size of the last pass for so many different readings. The posterior of a
+// few looks has a narrow core and long tails, which takes more nodes, and their fit is
+// quick anyway.
+//
+// A single look takes the most bends: where a curve comes close to its floor its c runs
+// away with γ. With 17 bends a limit that a thin look sees from one side was 11 % off, with
+// 41 it is 1.6 %. With these the reference cases hold within 0.5 %.
 func fine(readings int) size {
 	switch {
 	case readings <= 1:
@@ -50,17 +51,17 @@ func fine(readings int) size {
 	}
 }
 
-// faded is the density, as a share of its peak, below which nodes are left out
-// of the next pass: about 4.8 SD of a normal.
+// faded is the density, relative to its peak, below which nodes are left out of the next
+// pass: about 4.8 SD of a normal.
 const faded = 1e-5
 
-// solve finds the posterior of readings in passes. centres of a size are those
-// along a pair of the middling width.
+// solve finds the posterior of readings in passes.
 //
-// The window starts as the whole prior and closes in over a few passes. Many
-// looks make a posterior that a wide grid would step over, so the first pass
-// weakens the likelihood to that of two looks, and each further pass to sixteen
-// times as many, until it stands in full; one pass more follows the ridge.
+// The window starts as the whole prior and closes in over a few passes. Many looks make a
+// posterior that a wide grid would step over, so the first pass weakens the likelihood to
+// that of two looks. Each further pass allows sixteen times as many, until it counts in
+// full; one pass more follows the ridge. The centres of a size are those along a pair of
+// middling width.
 func solve(s scale, readings []reading, p passes) *grid {
 	g := whole(s, p.first)
 	looks := looksIn(readings)
@@ -74,8 +75,8 @@ func solve(s scale, readings []reading, p passes) *grid {
 	return g
 }
 
-// closer is the grid over what has not faded. A pair between some of the
-// present ones gets the c of all of those and what lies between.
+// closer makes the grid over what has not faded. A pair between some of the present ones
+// gets the c of all of those and what lies between.
 func (g *grid) closer(n size) *grid {
 	bySlope := make([]float64, g.slope.cells)
 	byCentre := make([]float64, g.centre.cells)
@@ -117,8 +118,8 @@ func (g *grid) closer(n size) *grid {
 	return next
 }
 
-// lean tilts the bends of the next grid along the regression of γ on ln β, and
-// cuts their axis.
+// lean tilts the bends of the next grid along the regression of γ on ln β, and cuts their
+// axis.
 func (g *grid) lean(last *grid, ridge []segment, bends int) {
 	var w, b, c, bb, bc float64
 	last.each(func(p *pair, _ int, eyes []float64) {
@@ -145,8 +146,8 @@ func (g *grid) lean(last *grid, ridge []segment, bends int) {
 	g.bend = axis{max(low, -edge), min(high, edge), bends}
 }
 
-// cut is the axis of c for the next grid: cells so wide that its pairs
-// have so many on the average.
+// cut gives the axis of c for the next grid. Its cells are so wide that a pair has the
+// given number of centres on average.
 func (g *grid) cut(next *grid, segmentOf func(lnBeta, gamma float64) segment, centres int) axis {
 	all, sum, pairs := nowhere, 0.0, 0.0
 	for m := range next.bend.cells {
@@ -165,7 +166,7 @@ func (g *grid) cut(next *grid, segmentOf func(lnBeta, gamma float64) segment, ce
 	return axis{all.low, all.high, int(cells)}
 }
 
-// eyesFor is the nodes of σ that have not faded, of the next pass's.
+// eyesFor gives those of the next pass's nodes of σ that have not faded.
 func (g *grid) eyesFor(next eyes) span {
 	byEye := make([]float64, g.columns())
 	g.each(func(_ *pair, _ int, eyes []float64) {
