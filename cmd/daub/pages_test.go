@@ -1,6 +1,7 @@
 package main
 
 import (
+	"io/fs"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -42,19 +43,14 @@ func TestJSONPageNamesTheKeysThatAreWritten(t *testing.T) {
 		}
 	}
 	written := map[string]bool{}
-	for _, folder := range []string{".", "internal/reply", "../../data/export"} {
-		files, err := filepath.Glob(filepath.Join(folder, "*.go"))
-		require.NoError(t, err)
-		require.NotEmpty(t, files)
-		for _, file := range files {
-			if strings.HasSuffix(file, "_test.go") {
-				continue
-			}
-			for _, tag := range jsonTag.FindAllStringSubmatch(read(t, file), -1) {
+	require.NoError(t, filepath.WalkDir("../..", func(path string, _ fs.DirEntry, err error) error {
+		if err == nil && strings.HasSuffix(path, ".go") && !strings.HasSuffix(path, "_test.go") {
+			for _, tag := range jsonTag.FindAllStringSubmatch(read(t, path), -1) {
 				written[tag[1]] = true
 			}
 		}
-	}
+		return err
+	}))
 	assert.Greater(t, len(written), 200)
 	for key := range written {
 		assert.True(t, named[key], "JSON.md does not name the key %s", key)
