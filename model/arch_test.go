@@ -139,7 +139,7 @@ func TestArrows(t *testing.T) {
 	}
 }
 
-// widest is how many columns a line may have; a tab is four.
+// widest is the largest number of columns in a line; a tab counts as four.
 const widest = 120
 
 // TestRoomSizes holds that a folder and a file, tests too, can be taken in at a

@@ -72,9 +72,9 @@ func (f Family) DefaultRestS() int {
 	}
 }
 
-// FirstRange gives the range of ratios at level 5, g/g, that the first spoonful and the
-// first amount of liquid are planned for. Chosen, used for that and nothing else: no answer
-// rests on it.
+// FirstRange gives the range of ratios at level 5, g/g, to plan the first spoonful and the
+// first amount of liquid with. Chosen, used for that and nothing else: no answer depends on
+// it.
 func (f Family) FirstRange() (low, high float64) {
 	switch f {
 	case PlainClay:
@@ -97,7 +97,7 @@ func (f Family) FirstRange() (low, high float64) {
 }
 
 // SpoonDensity gives a bulk density for a level spoon of the family, g/mL, until the pot or
-// a weighing gives a better one. Chosen, for steering only: no answer rests on it.
+// a weighing gives a better one. Chosen, for steering only: no answer depends on it.
 func (f Family) SpoonDensity() float64 {
 	switch f {
 	case SwellingClay:

@@ -30,8 +30,8 @@ type Advice struct {
 	Why    string  // one sentence
 	// Pot says that ActWeigh means the pot of powder, not level spoons.
 	Pot bool
-	// Now and Then are the half-widths of the dish's interval in ln R before and
-	// after the weighing; 0 where they cannot be said.
+	// Now and Then are the half-widths of the dish's interval in ln R before and after the
+	// weighing; 0 where they are not known.
 	Now, Then float64
 }
 
@@ -184,9 +184,9 @@ func (r Reading) suitsBetter(a, b, want float64) bool {
 // overshoots tells less (chosen; tried on simulated benches).
 const shy = 0.9
 
-// wantedG gives the powder, g, still missing to reach the aim: by the thirstiest of the
-// family, or by nearly the middle of what is known of the powder. It is below 0 where the
-// dish holds more than that.
+// wantedG gives the powder, g, still missing to reach the aim. It goes by the thirstiest of
+// the family, or by nearly the middle of what is known of the powder. It is below 0 where
+// the dish holds more than that.
 func (r Reading) wantedG() float64 {
 	ratio := r.expected().High
 	if r.isKnown() {

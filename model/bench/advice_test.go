@@ -26,8 +26,8 @@ func (n bruteNode) z(u float64) float64 {
 	return 5 + n.beta*(math.Exp(n.gamma*(u-n.c))-1)/n.gamma
 }
 
-// at is where the curve comes to a level, the ends of the range of R where it
-// never does.
+// at gives the u where the curve reaches a level, the ends of the range of R where it never
+// does.
 func (n bruteNode) at(level float64) float64 {
 	u := n.c + (level-5)/n.beta
 	if n.gamma != 0 {
@@ -39,8 +39,8 @@ func (n bruteNode) at(level float64) float64 {
 // phi is the standard normal cumulative.
 func phi(v float64) float64 { return math.Erfc(-v/math.Sqrt2) / 2 }
 
-// bruteLook is P(look | node) by erfc, as METHOD's sections on looks and on the
-// thickening curve have it, with no table and no shortcut.
+// bruteLook gives P(look | node) by erfc, as METHOD defines looks and the thickening curve,
+// with no table and no shortcut.
 func bruteLook(n bruteNode, u, level, step float64) float64 {
 	z := n.z(u)
 	low, high := 0.0, 1.0
@@ -53,9 +53,9 @@ func bruteLook(n bruteNode, u, level, step float64) float64 {
 	return math.Max(high-low, 0)
 }
 
-// bruteNodes is the posterior of the looks, narrowed by the family's range of R
-// at the aim as the advice has it: weight 1 within, fading outside like a normal
-// of SD 0.2 in ln R down to a tenth. The nodes come in the order of reach.
+// bruteNodes is the posterior of the looks, weighted by the family's range of R at the aim
+// as for the advice. The weight is 1 within the range and falls outside like a normal of SD
+// 0.2 in ln R, down to a tenth. The nodes come in the order of reach.
 func bruteNodes(xs, levels []float64, aim, step, low, high float64) []bruteNode {
 	data := fit.Data{LevelStep: step}
 	for i := range xs {
@@ -107,10 +107,11 @@ func bruteNodes(xs, levels []float64, aim, step, low, high float64) []bruteNode 
 	return nodes
 }
 
-// bruteOutlook is the expected squared width of the central 68 % of u at the aim
-// after a look at x, the chance of a look above aim + 1, or of a 7 where the
-// scale ends there, and the chance of one above aim - 1.5; and whether four looks in
-// five spread over more than three levels, 1, not, -1, or hardly one of them, 0.
+// bruteOutlook gives the outlook of a look at x. squared is the expected squared width of
+// the central 68 % of u at the aim; above the chance of a look above aim + 1, or of a 7
+// where the scale ends there; near the chance of one above aim - 1.5. guess is 1 where four
+// looks in five spread over more than three levels, -1 where they do not, and 0 on the
+// edge.
 func bruteOutlook(nodes []bruteNode, aim, x, step float64) (squared, above, near float64, guess int) {
 	var chances []float64
 	all, u := 0.0, math.Log(x)
@@ -226,8 +227,8 @@ func bruteAdvice(all []addition, latest, aim float64) (close []addition) {
 	return close
 }
 
-// bruteSurer is an addition, or the largest smaller one of powder that is no guess
-// where it is one that may overshoot; both where it hangs by a hair.
+// bruteSurer gives the addition, or, where it is a guess that may overshoot, the largest
+// smaller one of powder that is no guess. It gives both on the edge between the two.
 func bruteSurer(all []addition, a addition) (taken []addition) {
 	if a.liquid || a.guess < 0 || a.top < 0.045 {
 		return []addition{a}
@@ -252,8 +253,8 @@ func bruteSurer(all []addition, a addition) (taken []addition) {
 	return append(taken, a)
 }
 
-// TestAdviceAgreesWithBruteForce holds the advice against a plain evaluation on
-// a finer grid, with nothing tabulated and nothing left out.
+// TestAdviceAgreesWithBruteForce compares the advice with a plain evaluation on a finer
+// grid, with nothing tabulated and nothing left out.
 func TestAdviceAgreesWithBruteForce(t *testing.T) {
 	if testing.Short() {
 		t.Skip("the plain evaluation takes about a second")

@@ -77,7 +77,7 @@ func TestHeavySwellingClay(t *testing.T) {
 	assertPlausible(t, model.SwellingClay, a.Ratio.Median)
 }
 
-// What is usual by handbook liquid limits (see model/care).
+// assertPlausible checks that a ratio is usual by handbook liquid limits (see model/care).
 func assertPlausible(t *testing.T, f model.Family, ratio float64) {
 	t.Helper()
 	said := care.Plausibility(model.Powder{Family: f}, care.Doubt{

@@ -13,14 +13,13 @@ import (
 // NoTrial is the trial of an editor whose powder is still being set up.
 const NoTrial = -1
 
-// Editor is one trial being made, and the one owner of its profile: every
-// change of either goes through it. A change that the shelf would not take, or
-// that leaves a step which cannot be calculated, is refused with an error that
-// says why; nothing has changed then. It has no clock: the time comes with the
-// change.
+// Editor is one trial being made, and the one owner of its profile: every change of either
+// goes through it. It refuses a change that the shelf would not save, or that leaves a step
+// which cannot be calculated. The error says why; nothing has changed then. It has no
+// clock: the time comes with the change.
 //
-// No state that it gave out is ever changed, so that one can be saved while
-// the next is being made.
+// No state that it gave out is ever changed, so that one can be saved while the next is
+// being made.
 type Editor struct {
 	profile   model.Profile
 	trial     int // index of the trial being made, or NoTrial

@@ -28,7 +28,7 @@ type maker struct {
 	taken  float64 // g, out of the pot so far
 }
 
-// simulatedBench says how makers are drawn and how their trials are set up.
+// simulatedBench sets how makers are drawn and how their trials are set up.
 type simulatedBench struct {
 	bend, scoops, absent float64
 	sizes                float64 // relative SD of the size of every spoon but the one weighed
@@ -211,9 +211,9 @@ func (b simulatedBench) trial(m *maker, p *model.Profile, steer bench.Steering) 
 	}
 }
 
-// byHand plays a trial without advice: half teaspoons until it looks right,
-// or, careful, halving the spoon once it thickens. The estimate is what the
-// count of spoons says, which is what is done on paper.
+// byHand plays a trial without advice: half teaspoons until it looks right, or, careful,
+// halving the spoon once it thickens. The estimate is the count of spoons, as worked out on
+// paper.
 func (b simulatedBench) byHand(n int, careful bool) outcome {
 	m := b.drawMaker(n)
 	b.profile(m)
@@ -256,7 +256,7 @@ func (b simulatedBench) score(m *maker, p model.Profile, level float64) outcome 
 	return out.against(m.at(level), iv, a.Reach)
 }
 
-// against holds an interval against the truth.
+// against compares an interval with the truth.
 func (o outcome) against(truth float64, iv fit.Interval, reach fit.Reach) outcome {
 	o.given, o.bracketed = true, reach == fit.Bracketed
 	o.err = math.Log(iv.Median / truth)

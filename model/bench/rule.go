@@ -272,8 +272,8 @@ const (
 	liquidStepG  = 5.0
 )
 
-// PlannedLiquidG gives the liquid, g, that suits a trial of the powder: enough for the
-// smallest spoon at hand to move the paste by about one level, and never less than 20 g.
+// PlannedLiquidG gives the liquid, g, that suits a trial of the powder. With it the
+// smallest spoon at hand moves the paste by about one level; it is never less than 20 g.
 // Where nothing is weighed yet, the family's usual spoon weight is taken.
 func PlannedLiquidG(p model.Profile, t model.Trial, d model.OwnSpoons) float64 {
 	weights := p.SpoonWeights(t.SpoonSet, d).Guessing(p.Powder.Kind())

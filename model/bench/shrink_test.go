@@ -24,8 +24,8 @@ func termsOf(t *testing.T, p model.Profile) (map[string]bench.Term, bench.Answer
 	return terms, a
 }
 
-// What a term says would be left is what is left once it is done, but for the
-// two sides of an interval being widened each on its own.
+// Doing what a term advises leaves what the term said, except that the two sides of an
+// interval are widened separately.
 func TestWhatWouldBeLeftIsLeft(t *testing.T) {
 	levels := []float64{0, 0, 1, 3, 4, 5, 6}
 	half := func(p model.Profile) float64 {

@@ -30,8 +30,8 @@ func seen(d float64) model.Beside {
 	return model.MuchThicker
 }
 
-// sideBySide has maker n bring a powder to the thickness of a dish of another, which
-// gains so many levels over six looks, and holds the factor against the truth. The
+// sideBySide has maker n bring a powder to the thickness of a dish of another and compares
+// the factor with the truth. The reference dish gains so many levels over six looks. The
 // masses are exact: the looks alone are judged.
 func sideBySide(n int, gains float64) outcome {
 	m := exactBench.drawMaker(n)

@@ -9,8 +9,7 @@ import (
 	"daub.example/daub/model/repeats"
 )
 
-// levels plays one trial and holds what it says of several levels against the
-// truth.
+// levels plays one trial and compares its answers at several levels with the truth.
 func (b simulatedBench) levels(n int, levels ...float64) []outcome {
 	m := b.drawMaker(n)
 	p := b.profile(m)
@@ -22,8 +21,8 @@ func (b simulatedBench) levels(n int, levels ...float64) []outcome {
 	return outs
 }
 
-// repeated plays three trials of a powder, the later ones steered by those
-// before, and holds what they say together against the truth.
+// repeated plays three trials of a powder, the later ones steered by those before, and
+// compares their joint answer with the truth.
 func (b simulatedBench) repeated(n int) outcome {
 	m := b.drawMaker(n)
 	p := b.profile(m)
@@ -81,7 +80,7 @@ func TestSimulatedKnowledge(t *testing.T) {
 	})
 }
 
-// What one trial that aims at 5 says of other levels.
+// One trial that aims at 5 answers for other levels too.
 func TestSimulatedLevels(t *testing.T) {
 	levels := []float64{2, 3, 4, 6}
 	of := make([][]outcome, len(levels))

@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// A simulated bench: makers with a known truth play whole trials, and what daub
-// says at the end is held against the truth. The makers know nothing of the fit:
+// A simulated bench: makers with a known truth play whole trials, and daub's answer at the
+// end is compared with the truth. The makers know nothing of the fit:
 // they scoop, stir and look. The same trial number is the same maker.
 //
 //	go test -tags long ./model/bench -run TestSimulated -v -trials 2000
@@ -19,7 +19,7 @@ import (
 
 var simulated = flag.Int("trials", 40, "simulated trials for each row of the table")
 
-// trialsOfARow is how many trials are played for a row.
+// trialsOfARow is the number of trials played for a row.
 func trialsOfARow() int {
 	if testing.Short() {
 		return min(*simulated, 6)

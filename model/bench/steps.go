@@ -28,8 +28,8 @@ func (e *Editor) Add(at time.Time, steps ...model.Step) error {
 		func(_ *model.Profile, t *model.Trial) { t.Steps = append(t.Steps, steps...) })
 }
 
-// ByScale returns the grams added, to the scale's resolution. shown is what the scale shows
-// now, tared with the empty dish.
+// ByScale returns the grams added, to the scale's resolution. shown is the present reading
+// of the scale, tared with the empty dish.
 func (e *Editor) ByScale(shown float64) (grams float64, err error) {
 	held := e.outcome.Dish().PasteG()
 	if shown <= held {

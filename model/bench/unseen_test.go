@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A stop says what was not seen of the aim, and how a dish that is too thick
-// comes back. The looks are those of a powder of 2 g water per g at level 5 and
+// A stop says whether the aim itself was seen, and how to bring back a dish that is too
+// thick. The looks are those of a powder of 2 g water per g at level 5 and
 // 6 levels per e-fold, read exactly.
 func TestStopSaysWhatWasNotSeen(t *testing.T) {
 	for _, c := range []struct {
@@ -54,8 +54,8 @@ func TestStopSaysWhatWasNotSeen(t *testing.T) {
 	}
 }
 
-// A stop tells what the looks leave from what the weighing adds, and more at the
-// target is given a reason.
+// A stop gives the half-width by the looks and with the masses, and a further addition at
+// the target is given a reason.
 func TestAdviceTellsLooksFromWeighing(t *testing.T) {
 	trial := model.Trial{
 		Started: time.Date(2026, 6, 1, 9, 0, 0, 0, time.UTC), State: model.Open,

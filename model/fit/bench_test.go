@@ -5,7 +5,7 @@ import (
 	"testing"
 )
 
-// looks are so many looks at different compositions.
+// looks makes looks at n different compositions.
 func looks(n int) Data {
 	d := Data{LevelStep: 1}
 	for i := range n {

@@ -12,10 +12,9 @@ import (
 // bruteNode is one c, β, γ and σ with its probability.
 type bruteNode struct{ c, beta, gamma, sigma, weight float64 }
 
-// brute is the posterior of METHOD's thickening curve written down as it
-// stands: every look, every node, plain erfc, no tables, no merging, nothing
-// narrowed but the range of c, and that only to cells that hold something. It
-// shares no code with the package.
+// brute computes the posterior of METHOD's thickening curve as it is defined there: every
+// look, every node, plain erfc, no tables, no merging. Only the range of c is narrowed, to
+// cells that hold something. It shares no code with the package.
 type brute struct {
 	nodes []bruteNode
 	step  float64 // of c
@@ -151,7 +150,7 @@ func (b brute) ratio(level float64) Interval {
 	return Interval{r(0.5), r(0.975), r(0.025)}
 }
 
-// situation is a trial to hold against the plain computation.
+// situation is a trial to compare with the plain computation.
 type situation struct {
 	name string
 	data Data
@@ -189,10 +188,10 @@ func situations(made int) []situation {
 	return list
 }
 
-// The tables, the merging, the window and the coarse nodes against the plain
-// computation, at every level with a closed look near. Wanted is 0.5 % of R or,
-// where the interval is wide, two per cent of its width in ln R; 4 % of both for
-// the upper limits at levels 1 and 2, which hang on the tail of γ.
+// The fit, with its tables, merging, window and coarse nodes, agrees with the plain
+// computation at every level with a closed look near. They may differ by 0.5 % of R or,
+// where the interval is wide, by two per cent of its width in ln R; by 4 % of both at the
+// upper limits at levels 1 and 2, which depend on the tail of γ.
 func TestAgainstThePlainComputation(t *testing.T) {
 	if testing.Short() {
 		t.Skip("the plain computation takes about a second")

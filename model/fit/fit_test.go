@@ -33,7 +33,7 @@ func data(step float64, x, levels []float64) Data {
 	return d
 }
 
-// looksAs are looks as the reference cases have them.
+// looksAs makes looks as in the reference cases.
 type looksAs struct {
 	PowderPerLiquid []float64 `json:"powder_per_liquid"`
 	Levels          []float64
@@ -117,8 +117,8 @@ func agree(t *testing.T, want, got Interval, epsilon float64) {
 	assert.InEpsilon(t, want.High, got.High, epsilon, "high")
 }
 
-// dish makes up a trial: a paste that reaches level 5 at R, of a slope, read by
-// an eye of noise sigma at n compositions spread evenly over width in u.
+// dish makes a trial of a paste that reaches level 5 at R, with a slope. It is read by an
+// eye of noise sigma at n compositions spread evenly over width in u.
 func dish(r *rand.Rand, n int, step, ratio, slope, sigma, width float64) Data {
 	d := Data{LevelStep: step}
 	for range n {
@@ -192,8 +192,8 @@ func TestThePrior(t *testing.T) {
 	assert.InEpsilon(t, 0.02*math.Exp(span*0.975), iv.High, 0.01)
 }
 
-// Level is Ratio read the other way round: at a composition, the share of
-// curves above a level is the share that has reached it by then.
+// Level inverts Ratio: at a composition, the share of curves above a level is the share
+// that has reached it by then.
 func TestLevelIsTheInverseOfRatio(t *testing.T) {
 	p := Solve(data(1, []float64{0.1, 0.2, 0.3, 0.4, 0.5}, []float64{0, 1, 3, 4, 5}))
 	for _, level := range allLevels[2:] {

@@ -27,8 +27,8 @@ func TestMemoKeepsWhatWasAskedForLast(t *testing.T) {
 	assert.Len(t, m.order, 2)
 }
 
-// What is remembered is what would be worked out, and a look of another weight,
-// level or step is another trial.
+// A remembered answer equals one worked out anew, and a look of another weight, level or
+// step makes another trial.
 func TestRememberedIsTheSame(t *testing.T) {
 	forget()
 	d := dish(rand.New(rand.NewPCG(8, 1)), 9, 1, 2, 6, 0.4, 1)

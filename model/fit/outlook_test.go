@@ -10,15 +10,15 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// aimed is a node with the u where it reaches the level, and how well that suits
-// what is expected.
+// aimed is a node with the u where it reaches the level, and its weight by the expected
+// range.
 type aimed struct {
 	bruteNode
 	u, share float64
 }
 
-// plainOutlook is the expected squared width of the central 68 % of u at a
-// level after a look at x, and the chance of each look, node by node.
+// plainOutlook computes an outlook node by node: the expected squared width of the central
+// 68 % of u at a level after a look at x, and the chance of each look.
 func plainOutlook(b brute, level, x, step float64, e Expected) Outlook {
 	nodes := make([]aimed, len(b.nodes))
 	for i, n := range b.nodes {

@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// Within the limit, what a sketch says of a powder's levels in reach is what the
-// full fit says, to a small part of how far the truth may lie away anyway.
+// Within the limit, a sketch gives a powder's levels in reach as the full fit does, to a
+// small part of the interval's half-width.
 func TestSketchAgreesWithTheFullFit(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 7))
 	situations := 40

@@ -11,8 +11,8 @@ import (
 // soaking lists the families whose powders take up liquid for hours.
 var soaking = []model.Family{model.SwellingClay, model.Gum, model.Botanical}
 
-// muchLonger counts the rests after which a contact time is told. Rests further apart are
-// not compared either (chosen).
+// muchLonger is the number of rests above which a contact time is worth telling. Rests
+// further apart are not compared either (chosen).
 const muchLonger = 3
 
 // Contact tells how long the first powder of a trial stood in the liquid.

@@ -14,8 +14,10 @@ import (
 // is sound; another powder, extra or trial would do.
 type Cannot struct{ Why error }
 
+// Error gives the reason.
 func (c Cannot) Error() string { return c.Why.Error() }
 
+// Unwrap gives the reason.
 func (c Cannot) Unwrap() error { return c.Why }
 
 // cannot makes a Cannot from a message.

@@ -45,8 +45,8 @@ type matched struct {
 	lost     bool
 }
 
-// matchesOf lists the finished trials of a powder beside dishes of others, where they reach
-// their dish.
+// matchesOf lists the finished trials of a powder beside dishes of others, as far as they
+// reached the thickness of their dish.
 func matchesOf(p model.Profile, powders []model.Entry, d model.OwnSpoons) (out []matched) {
 	for i, t := range p.Trials {
 		if t.Match == nil || !t.Finished() {
@@ -212,7 +212,7 @@ func (p Pair) inItsLiquid() bool {
 // product multiplies two independent amounts above 0.
 func product(a, b fit.Interval) fit.Interval { return a.Over(inverse(b)) }
 
-// longStood is the age of a reference dish beyond which it is told (chosen).
+// longStood is the age of a reference dish above which a note says so (chosen).
 const longStood = time.Hour
 
 // notes lists the remarks on a factor from dishes side by side.

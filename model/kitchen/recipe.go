@@ -129,7 +129,7 @@ func basisOf(r model.Recipe, p model.Profile) model.Basis {
 	return b
 }
 
-// changed is the relative change of a ratio above which it is told (chosen).
+// changed is the relative change of a ratio above which a notice says so (chosen).
 const changed = 0.001
 
 // Stale says that the profile of one of the recipe's powders has changed since the recipe

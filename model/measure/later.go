@@ -34,7 +34,7 @@ type Course struct {
 
 // FollowUp compares later looks with a dish's last look (METHOD, later looks). The change
 // is Δ = level then - level at the last look, ± 1.96·√(2σ² + step²/6). sigma is the scatter
-// of a look in levels; step is what levels are read to the nearest of.
+// of a look in levels; levels are read to the nearest step.
 //
 // Impossible later looks, and those not after the last look, are left out; of two at one
 // time the one given last counts. ok is false without a later look, where the last look is

@@ -106,8 +106,8 @@ type RatioAtReading struct {
 	// Status is Solved; only the median where it is NoInterval.
 	Ratio fit.Interval
 	G     float64 // Fieller's g
-	// Inside is true where the wanted reading lies among the readings; an
-	// answer outside them rests on the line going on straight.
+	// Inside is true where the wanted reading lies among the readings; an answer outside
+	// them assumes that the line goes on straight.
 	Inside bool
 }
 

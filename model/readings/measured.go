@@ -173,7 +173,7 @@ func (m Measured) Sentence() string {
 }
 
 // Next says what to read next: the other side of the wanted reading, or one more near it.
-// It also says when the tolerance, in ln R, is met, and why readings give no ratio.
+// It also says when the tolerance, in ln R, is met, and why there is no ratio.
 func (m Measured) Next(tolerance float64) string {
 	last := m.Points[len(m.Points)-1].Reading
 	between := m.Curve.Low <= m.Wanted && m.Wanted <= m.Curve.High

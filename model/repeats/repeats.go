@@ -8,8 +8,8 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Ratio holds the answer of all trials of one powder and lot, on one basis, at one level.
-// It covers this powder, and the next dish made of it.
+// Ratio holds the answer of all trials of one powder and lot, on one basis, at one level:
+// this powder, and the next dish made of it.
 type Ratio struct {
 	Basis  model.Basis
 	Level  float64
@@ -49,8 +49,8 @@ type Thickening interface {
 }
 
 // Ratios reads every used trial of the basis at several levels and pools them. The trials
-// share one curve, and every level rests on the same trials, those with a closed look. A
-// trial that cannot be calculated is left out: Validate reports it.
+// share one curve, and every level uses the same trials, those with a closed look. A trial
+// that cannot be calculated is left out: Validate reports it.
 func Ratios(p model.Profile, b model.Basis, levels []float64, d model.OwnSpoons) []Ratio {
 	perLevel := make([][]bench.Answer, len(levels))
 	pool := newTrialPool(p, b, d, bench.Reading.Curve, func(n int, r bench.Reading) {
