@@ -33,7 +33,7 @@ func TestBesideInLines(t *testing.T) {
 	require.Equal(t, exitCannot, gone.code, "no file is at fault")
 	require.Contains(t, gone.err, "make a trial of Light white clay first, and keep its dish covered")
 
-	typed := []string{"yes", "", "us", "1/4 tsp", "0.01", "20 g"} // the dish; weighings go on; spoons, scale, liquid
+	typed := []string{"yes", "spoons", "", "us", "1/4 tsp", "0.01", "20 g"}
 	typed = append(typed, "help", "16 g", "1", "mend 1 thinner", "10 g", "4", "liquid 1 g", "3", "again", "3",
 		"mend 4 beside thicker", "mend 4 3", "finish")
 	got := daub(typing(h, typed...), "trial", "--plain", "rye-flour", "--beside", "light-white-clay")

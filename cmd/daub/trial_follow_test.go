@@ -42,7 +42,7 @@ func TestPlainTrialLedByItsAdvice(t *testing.T) {
 	const truth, slope = 0.9, 6.0 // level 5 at this ratio, so many levels to an e-fold
 	for name, start := range map[string][]string{
 		"spoons": {"Clay", "", "plain-clay", "1 tsp", "1", "0.01", "2.50 2.52 2.48", ""},
-		"scale":  {"Clay", "", "plain-clay", "none"},
+		"scale":  {"Clay", "", "plain-clay", "each"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			h := testHost(t)

@@ -145,7 +145,7 @@ func TestPlainTrialFollowsTheShelf(t *testing.T) {
 	first := daub(typing(h, with(newClay, "3 x 1 tsp", "2", "1 tsp", "4", "1/2 tsp", "4", "1/2 tsp", "6", "1/2 tsp",
 		"7", "finish")...), "trial", "--plain")
 	require.Zero(t, first.code, first.err)
-	again := daub(typing(h, "Garden clay", "", "yes", "", "quit"), "trial", "--plain")
+	again := daub(typing(h, "Garden clay", "", "", "yes", "", "quit"), "trial", "--plain")
 	require.Contains(t, flat(again.out), "by earlier trials")
 	lot := with([]string{"Garden clay@2", "yes"}, newClay[2:]...)
 	other := daub(typing(h, with(lot, "quit")...), "trial", "--plain")
@@ -158,9 +158,17 @@ func TestAnEarlyLookIsTold(t *testing.T) {
 	h := testHost(t)
 	with5min := append([]string{}, newClay...)
 	with5min[len(with5min)-2] = "5 min"
-	got := daub(typing(h, with(with5min, "3 x 1 tsp", "2", "1 tsp", "5", "1/2 tsp", "6", "finish")...), "trial",
-		"--plain")
+	got := daub(typing(h, with(with5min, "3 x 1 tsp", "2", "", "1 tsp", "5", "no", "4", "1/2 tsp", "6", "yes",
+		"finish")...), "trial", "--plain")
 	require.Zero(t, got.code, got.err)
+	asked := "Only 1 min of the rest of 5 min are up. Keep 2 pouring, as an early look? yes or no (Enter: yes)"
+	require.Contains(t, flat(got.out), asked)
+	require.Contains(t, flat(got.out), "it was not kept; type it again after the rest")
+	require.Equal(t, 3, strings.Count(flat(got.out), "as an early look?"), "asked once a step")
+	steps := shelved(t, h, "garden-clay").Trials[0].Steps
+	require.Equal(t, 60, *steps[0].RestedS, "up to the level, not to the answer")
+	require.Equal(t, 4.0, steps[1].Level)
+	require.Equal(t, 180, *steps[1].RestedS)
 	early := "ook of step 1 was early: after 1 min of a rest of 5 min"
 	require.Contains(t, flat(got.out), early)
 	file := filepath.Join(h.shelf, "powders", "garden-clay.toml")

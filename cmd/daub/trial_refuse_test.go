@@ -86,6 +86,35 @@ func TestPlainSetUpAsksAgain(t *testing.T) {
 	require.Contains(t, flat(got.out), `"200" is an amount, not the name of a liquid`)
 }
 
+// Any weighing of any spoon size can be mended, at the bench and before it.
+func TestPlainWeighingsOfEverySpoonAreMended(t *testing.T) {
+	h := testHost(t)
+	lines := []string{
+		"Garden clay", "", "plain-clay", "spoons", "", "1", "0.01", "1.42", "1.24",
+		"weighing 2 1.44", "weigh 1/2 tsp: 0.71 0.79", "weighing 1/2 tsp: 2 0.73", "weighing 1/8 tsp: 1 3",
+		"weighing ladle: 1 3", "weighing", "weighing 1/2 tsp:", "",
+	}
+	lines = append(lines, newClay[8:]...)
+	lines = append(lines, "weighing 1/2 tsp: 1 0.72", "weighing 1/2 tsp: 2 none", "weigh 1/4 tsp: 0.36", "undo",
+		"weigh 1/2 tsp: tapped 0.8", "weigh 1/2 tsp:", "quit")
+	got := daub(typing(h, lines...), "trial", "--plain")
+	require.Zero(t, got.code, got.err)
+	for _, said := range []string{
+		"Weighing 2 mended; saved.", "2 weighings recorded; saved. A level 1/2 tsp weighs",
+		"there is no weighing 1 of a level 1/8 tsp", `"ladle" is no level spoon`,
+		"Weighing 2 of one level teaspoon: 1.44 g. Weighing 1 of one level 1/2 tsp: 0.71 g.",
+		"Weighing 2 of one level 1/2 tsp: 0.73 g. Grams of one level teaspoon",
+		"type the grams after the word, as weigh 2.3 or weigh 1/2 tsp: 1.15",
+	} {
+		require.Contains(t, flat(got.out), said)
+	}
+	p := shelved(t, h, "garden-clay")
+	require.Len(t, p.LevelSpoons, 2)
+	require.Equal(t, []float64{1.42, 1.44}, p.LevelSpoons[0].Grams)
+	require.Equal(t, []float64{0.72}, p.LevelSpoons[1].Grams)
+	require.Equal(t, []float64{0.8}, p.Powder.Packings[0].TappedG)
+}
+
 // What was taken back by mistake is not lost.
 func TestPlainTrialDoesAgainWhatWasTakenBack(t *testing.T) {
 	h := testHost(t)
@@ -123,9 +152,9 @@ func TestPlainTrialIsSetUpAsTheLastInUse(t *testing.T) {
 	require.Zero(t, daub(typing(h, with(newClay, "1 tsp", "1", "finish")...), "trial", "--plain").code)
 	later := h.now().Add(time.Hour)
 	h.now = func() time.Time { return later }
-	spoiled := []string{"", "no", "oil", "us", "1/4 tsp", "0.01", "4", "1", "30", "6 g", "aside spilled some"}
+	spoiled := []string{"", "", "no", "oil", "us", "1/4 tsp", "0.01", "4", "1", "30", "6 g", "aside spilled some"}
 	require.Zero(t, daub(typing(h, spoiled...), "trial", "--plain", "garden-clay").code)
 	require.Equal(t, "spilled some", shelved(t, h, "garden-clay").Trials[1].SetAside)
-	got := daub(typing(h, ""), "trial", "--plain", "garden-clay")
-	require.Contains(t, got.out, "Set it up as the last one: water, spoons 1 tsp, 1/2 tsp")
+	got := daub(typing(h, "", ""), "trial", "--plain", "garden-clay")
+	require.Contains(t, got.out, "Set it up as the last one: water, spoons at hand 1 tsp, 1/2 tsp")
 }

@@ -137,7 +137,10 @@ func TestPlainTrialSavesEveryStepAtOnce(t *testing.T) {
 	lines := with(newClay, "1 tsp", "0", "mark lumps", "1 tsp", "1", "undo", "2", "quit")
 	var out strings.Builder
 	said := 0
+	h = typing(h)
+	clock := h.in.(*typist).asked
 	h.in = &typist{lines, func(line string) {
+		clock(line)
 		fresh := out.String()[said:]
 		said = out.Len()
 		if !strings.Contains(fresh, "saved") {
@@ -196,7 +199,7 @@ func TestPlainTrialIsGoneOnWith(t *testing.T) {
 	require.Equal(t, "1/2 tsp", steps[1].Spoon)
 	require.Equal(t, 3.0, steps[1].Level)
 
-	got = daub(typing(h, "no", "", "yes", "6 g", "1 tsp", "1", "quit"), "trial", "--plain", "garden-clay")
+	got = daub(typing(h, "no", "", "", "yes", "6 g", "1 tsp", "1", "quit"), "trial", "--plain", "garden-clay")
 	require.Zero(t, got.code, got.err)
 	p := shelved(t, h, "garden-clay")
 	require.Len(t, p.Trials, 2)
@@ -208,11 +211,12 @@ func TestPlainTrialIsGoneOnWith(t *testing.T) {
 func TestPlainTrialOfAMix(t *testing.T) {
 	h := kitchenShelf(t)
 	m := decode[pasteJSON](t, daub(h, "mix", "light-white-clay=60", "heavy-swelling-clay=40", "--trial", "--json"))
-	got := daub(typing(h, "yes", "none", "10 g", "4 g", "3", "2 g", "5", "finish"), "trial", "--plain", m.Trial.Slug)
+	lines := []string{"yes", "each", "10 g", "4 g", "3", "", "2 g", "5", "", "finish"}
+	got := daub(typing(h, lines...), "trial", "--plain", m.Trial.Slug)
 	require.Zero(t, got.code, got.err)
 	trial := shelved(t, h, m.Trial.Slug).Trials[0]
 	require.Equal(t, 10.0, trial.LiquidG)
-	require.Equal(t, model.Done, trial.State)
+	require.Equal(t, model.Done, trial.State, got.out)
 }
 
 // A save that fails is said, never hidden; what is left at the end is settled.
@@ -220,7 +224,10 @@ func TestPlainTrialSaysWhatIsNotSaved(t *testing.T) {
 	h := testHost(t)
 	path := filepath.Join(h.shelf, "powders", "garden-clay.toml")
 	lines := with(newClay, "2 g", "1", "copy", "1 tsp", "2", "quit")
+	h = typing(h)
+	clock := h.in.(*typist).asked
 	h.in = &typist{lines, func(line string) {
+		clock(line)
 		if line == "2 g" {
 			require.NoError(t, os.WriteFile(path, []byte(read(t, path)+"\n# changed elsewhere\n"), 0o644))
 		}
@@ -234,7 +241,10 @@ func TestPlainTrialSaysWhatIsNotSaved(t *testing.T) {
 
 	h = testHost(t)
 	path = filepath.Join(h.shelf, "powders", "garden-clay.toml")
+	h = typing(h)
+	clock = h.in.(*typist).asked
 	h.in = &typist{with(newClay, "2 g", "1", "save"), func(line string) {
+		clock(line)
 		if line == "2 g" {
 			require.NoError(t, os.WriteFile(path, []byte(read(t, path)+"\n# changed elsewhere\n"), 0o644))
 		}

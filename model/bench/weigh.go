@@ -99,6 +99,33 @@ func (e *Editor) weighed(what string, p model.Profile, spoon string, added ...in
 	return change()
 }
 
+// Method is how the powder of a trial is known by mass.
+type Method int
+
+// The methods.
+const (
+	ByPot    Method = iota // the pot is weighed before the first spoon and again later
+	BySpoons               // a few level spoons are weighed before the trial
+	ByEach                 // every addition is weighed
+)
+
+// MethodOf is how the powder of the next trial is most likely known by mass: as that of its
+// newest trial, else by the level spoons that were weighed, else by the pot.
+func MethodOf(p model.Profile) Method {
+	if i := p.Newest(); i >= 0 {
+		switch newest := p.Trials[i].WithDefaults(p.Powder.Kind()); {
+		case newest.PotG > 0:
+			return ByPot
+		case len(newest.Spoons) == 0:
+			return ByEach
+		}
+	}
+	if len(p.LevelSpoons) > 0 {
+		return BySpoons
+	}
+	return ByPot
+}
+
 // SpoonWeighedHere gives the spoon to weigh at the bench: the one weighed first, else the
 // first at hand.
 func (e *Editor) SpoonWeighedHere() model.LevelSpoon {
@@ -107,10 +134,22 @@ func (e *Editor) SpoonWeighedHere() model.LevelSpoon {
 			return have
 		}
 	}
-	t := e.Trial()
-	l := model.LevelSpoon{Spoon: model.Teaspoon, SpoonsEach: 1, ResolutionG: t.ResolutionG, How: model.Loose}
-	if len(t.Spoons) > 0 {
-		l.Spoon = t.Spoons[0]
+	spoon := model.Teaspoon
+	if e.trial != NoTrial && len(e.Trial().Spoons) > 0 {
+		spoon = e.Trial().Spoons[0]
+	}
+	return e.SpoonWeighed(spoon)
+}
+
+// SpoonWeighed is how a level spoon was weighed so far; of one without a weighing, how
+// one is weighed unless its maker says otherwise.
+func (e *Editor) SpoonWeighed(spoon string) model.LevelSpoon {
+	if at := tableOf(e.profile.LevelSpoons, spoon); at >= 0 {
+		return e.profile.LevelSpoons[at]
+	}
+	l := model.LevelSpoon{Spoon: spoon, SpoonsEach: 1, ResolutionG: model.DefaultResolutionG, How: model.Loose}
+	if e.trial != NoTrial {
+		l.ResolutionG = e.Trial().ResolutionG
 	}
 	return l
 }

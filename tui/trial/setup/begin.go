@@ -30,10 +30,10 @@ func (s *screen) begin() (ui.Next, tea.Cmd) {
 	}
 	t := s.trial.Clone()
 	t.Started = s.deps.Now()
-	if s.method == byEach {
+	if s.method == bench.ByEach {
 		t.Spoons = nil
 	}
-	if s.method != byPot {
+	if s.method != bench.ByPot {
 		t.PotG = 0
 	}
 	if !s.sound(t) {

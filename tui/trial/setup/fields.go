@@ -41,9 +41,9 @@ var precisions = []string{"±8 %", "±12 %", "±20 %"}
 
 // methods lists the ways to know the powder's mass, in the order of method.
 var methods = []struct{ name, how string }{
-	byPot:    {"the powder's pot", "recommended: weigh the jar it is in, open"},
-	bySpoons: {"level spoons weighed", "weigh three level spoonfuls first"},
-	byEach:   {"every addition weighed", "no spoons, everything on the scale"},
+	bench.ByPot:    {"the powder's pot", "recommended: weigh the jar it is in, open"},
+	bench.BySpoons: {"level spoons weighed", "weigh three level spoonfuls first"},
+	bench.ByEach:   {"every addition weighed", "no spoons, everything on the scale"},
 }
 
 func newFields(spoons []string) []ui.Field {
@@ -130,18 +130,18 @@ func (s *screen) needless(i int) bool {
 		_, known := model.LiquidDensity(s.trial.Liquid, model.DefaultTemperatureC)
 		return known
 	case fieldPot:
-		return s.method != byPot
+		return s.method != bench.ByPot
 	case fieldSpoon, fieldWeighing, fieldEach, fieldFilled:
-		return s.method != bySpoons
+		return s.method != bench.BySpoons
 	case fieldHand:
-		return s.method == byEach
+		return s.method == bench.ByEach
 	case fieldAim, fieldStep, fieldRest, fieldLiquid, fieldTemperature:
 		return s.like != nil // the reference dish gives them
 	}
 	return false
 }
 
-func (s *screen) chooseMethod(m method) {
+func (s *screen) chooseMethod(m bench.Method) {
 	s.method = m
 	s.Fields[fieldMethod].Set(methods[m].name)
 	s.suggest()

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"daub.example/daub/model/bench"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
@@ -106,7 +107,7 @@ func (s *screen) typed(msg tea.KeyMsg) {
 		s.jump(string(msg.Runes))
 	case s.At == fieldMethod && msg.Type == tea.KeyRunes:
 		if at := strings.Index("123", string(msg.Runes)); at >= 0 && len(msg.Runes) == 1 {
-			s.chooseMethod(method(at))
+			s.chooseMethod(bench.Method(at))
 			s.Move(1)
 		}
 	default:

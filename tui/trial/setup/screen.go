@@ -21,7 +21,7 @@ type screen struct {
 	deps    ui.Deps
 	stop    stop
 	more    bool           // the settings with defaults are shown too
-	method  method         // what is known by mass
+	method  bench.Method   // what is known by mass
 	fresh   map[string]int // number of weighings made in this visit, by spoon
 	pick    int            // index of the weighing being mended, -1 for a new one
 	doubted string         // an unlikely weighing asked about: taken if given again
@@ -41,15 +41,6 @@ type stop int
 const (
 	stopPowder stop = iota
 	stopMass
-)
-
-// method is the way the powder's mass is known.
-type method int
-
-const (
-	byPot method = iota
-	bySpoons
-	byEach
 )
 
 // New opens the set-up for a powder of the shelf, or for a new one. draft is the
@@ -114,19 +105,13 @@ func (s *screen) beside(like *model.Trial) {
 func (s *screen) use(e model.Entry) {
 	s.entry = e
 	p := e.Profile
-	s.method = byPot
-	if len(p.LevelSpoons) > 0 {
-		s.method = bySpoons
-	}
+	s.method = bench.MethodOf(p)
 	if i := p.Newest(); i >= 0 {
 		before := p.Trials[i].WithDefaults(p.Powder.Kind())
 		s.trial = before.Again()
 		s.trial.PotG = 0
-		switch {
-		case before.PotG > 0:
-			s.method = byPot
-		case len(before.Spoons) == 0:
-			s.method, s.trial.Spoons = byEach, model.DefaultSpoons()
+		if len(before.Spoons) == 0 {
+			s.trial.Spoons = model.DefaultSpoons()
 		}
 	}
 	s.beside(s.like)

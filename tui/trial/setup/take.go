@@ -26,7 +26,7 @@ func (s *screen) apply(i int) error {
 	case fieldFamily:
 		err = familyFact.Set(p, v)
 	case fieldMethod:
-		s.method = method(max(f.Pick, 0))
+		s.method = bench.Method(max(f.Pick, 0))
 	case fieldPot:
 		t.PotG, err = ui.Optional(v, func(v string) (float64, error) { return typed.Mass(v, "152.4 g") })
 	case fieldSpoon:

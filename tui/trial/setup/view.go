@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
 	"daub.example/daub/model/care"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/tui/ui"
@@ -92,14 +93,14 @@ func (s *screen) methodLines(here bool, w int) []string {
 	var lines []string
 	for i, m := range methods {
 		sign, style := "( )", ui.PlainStyle
-		if method(i) == s.method {
+		if bench.Method(i) == s.method {
 			sign = "(x)"
 			if here {
 				style = ui.DoStyle
 			}
 		}
 		cursor := "  "
-		if here && method(i) == s.method {
+		if here && bench.Method(i) == s.method {
 			cursor = "▸ "
 		}
 		text := style.Render(fmt.Sprintf("%s%d %s %s", cursor, i+1, sign, ui.Pad(m.name, 23)))
@@ -191,7 +192,7 @@ func (s *screen) settings() string {
 		parts = append(parts, "target "+model.LevelName(t.Aim),
 			"rest "+model.Seconds(t.Rest(s.entry.Profile.Powder.Kind())))
 	}
-	if s.method != byEach && len(t.Spoons) > 0 {
+	if s.method != bench.ByEach && len(t.Spoons) > 0 {
 		parts = append(parts, "spoons "+strings.Join(t.Spoons, ", "))
 	}
 	parts = append(parts, "scale reads to "+model.Number(t.ResolutionG)+" g",
@@ -253,9 +254,9 @@ func (s *screen) hint(h int) string {
 }
 
 var methodHints = []string{
-	byPot:    "Spoon from one open pot and weigh it before and after: what it lost is all your spoonfuls.",
-	bySpoons: "daub then knows what a level spoon of this powder weighs.",
-	byEach:   "Best where the scale reads to 0.01 g.",
+	bench.ByPot:    "Spoon from one open pot and weigh it before and after: what it lost is all your spoonfuls.",
+	bench.BySpoons: "daub then knows what a level spoon of this powder weighs.",
+	bench.ByEach:   "Best where the scale reads to 0.01 g.",
 }
 
 // familyHint says what the family changes.

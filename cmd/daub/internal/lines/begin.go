@@ -17,36 +17,47 @@ func (t *Trial) begin() error {
 	p := t.editor.Profile()
 	kind := p.Powder.Kind()
 	trial := model.Trial{Spoons: model.DefaultSpoons(), SpoonSet: t.ownSpoons.UsualSet()}.WithDefaults(kind)
+	if t.method == bench.BySpoons {
+		trial.ResolutionG = t.editor.SpoonWeighedHere().ResolutionG
+	}
 	again := false
 	if t.like != nil {
 		trial = t.like.Clone()
 	}
 	if newest := p.Newest(); newest >= 0 && t.like == nil {
-		b := p.Trials[newest].WithDefaults(kind)
+		trial = p.Trials[newest].WithDefaults(kind).Again()
+		trial.PotG = 0
+		t.fitSpoons(&trial)
 		var err error
-		again, err = t.yes(fmt.Sprintf("Set it up as the last one: %s, spoons %s, target level %s, "+
+		again, err = t.yes(fmt.Sprintf("Set it up as the last one: %s, spoons at hand %s, target level %s, "+
 			"levels read to the nearest %s, rest %s?",
-			b.Liquid, page.OrDash(strings.Join(b.Spoons, ", ")),
-			model.LevelName(b.Aim), page.Nearest(b.LevelStep), model.Seconds(*b.RestS)))
+			trial.Liquid, orNone(trial.Spoons),
+			model.LevelName(trial.Aim), page.Nearest(trial.LevelStep), model.Seconds(*trial.RestS)))
 		if err != nil {
 			return err
 		}
-		trial = b.Again()
 	}
+	t.fitSpoons(&trial)
 	if !again {
 		if err := t.settings(&trial); err != nil {
 			return err
 		}
 	}
-	return t.until(func() error {
-		if err := t.potAmount(&trial); err != nil {
-			return err
-		}
-		return t.liquidAmount(&trial)
-	}, func() error {
+	return t.until(func() error { return t.amounts(&trial) }, func() error {
 		trial.Started = t.now()
 		return t.done("The trial is begun", t.editor.Begin(trial))
 	})
+}
+
+// fitSpoons takes the spoons away where every addition is weighed, and gives the usual ones
+// where a trial has none.
+func (t *Trial) fitSpoons(trial *model.Trial) {
+	switch {
+	case t.method == bench.ByEach:
+		trial.Spoons = nil
+	case len(trial.Spoons) == 0:
+		trial.Spoons = model.DefaultSpoons()
+	}
 }
 
 // settings asks what belongs to the trial beside the amount of liquid.
@@ -59,6 +70,7 @@ func (t *Trial) settings(trial *model.Trial) error {
 		text, offered string
 		take          func(string) error
 	}
+	const atHand = 2 // the place of the question about spoons
 	questions := []question{
 		{"In which liquid? " + strings.Join(liquids, ", ") + ", or another.", trial.Liquid, func(v string) error {
 			name, err := typed.Liquid(v)
@@ -79,18 +91,14 @@ func (t *Trial) settings(trial *model.Trial) error {
 			},
 		},
 		{
-			"Which spoons are at hand? Commas between; none to add by weight only.", orNone(trial.Spoons),
+			"Which spoons are at hand? Commas between.", orNone(trial.Spoons),
 			func(v string) error {
-				trial.Spoons = nil
-				if strings.EqualFold(v, "none") {
-					return nil
-				}
 				var err error
 				trial.Spoons, err = typed.SpoonsOf(t.ownSpoons, t.editor.Profile()).List(v)
 				return err
 			},
 		},
-		{"To how many grams does the scale at the dish read?", model.Number(trial.ResolutionG), func(v string) error {
+		{scaleReads, model.Number(trial.ResolutionG), func(v string) error {
 			g, err := typed.Resolution(v)
 			trial.ResolutionG = g
 			return err
@@ -117,10 +125,11 @@ func (t *Trial) settings(trial *model.Trial) error {
 			},
 		},
 	}
-	if trial.Match != nil { // liquid, aim, level step and rest are those of the reference dish
-		questions = questions[1:4]
-	}
-	for _, q := range questions {
+	for i, q := range questions {
+		// liquid, aim, level step and rest are those of the reference dish
+		if trial.Match != nil && (i == 0 || i > 3) || t.method == bench.ByEach && i == atHand {
+			continue
+		}
 		if err := t.ask(q.text, q.offered, q.take); err != nil {
 			return err
 		}
@@ -135,12 +144,25 @@ func orNone(spoons []string) string {
 	return strings.Join(spoons, ", ")
 }
 
+// amounts asks what is weighed before the first step.
+func (t *Trial) amounts(trial *model.Trial) error {
+	if err := t.potAmount(trial); err != nil {
+		return err
+	}
+	return t.liquidAmount(trial)
+}
+
 // potAmount asks what the pot of powder weighs, where that was chosen.
 func (t *Trial) potAmount(trial *model.Trial) error {
-	if !t.pot {
+	if t.method != bench.ByPot {
+		trial.PotG = 0
 		return nil
 	}
-	return t.ask("What does the scale show for the open pot of powder, without taring? As 152.4 g.", "",
+	offered := ""
+	if trial.PotG > 0 {
+		offered = model.Number(trial.PotG) + " g"
+	}
+	return t.ask("What does the scale show for the open pot of powder, without taring? As 152.4 g.", offered,
 		func(answer string) error {
 			grams, err := typed.Mass(answer, "152.4 g")
 			if err == nil && grams == 0 {

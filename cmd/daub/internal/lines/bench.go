@@ -229,10 +229,40 @@ func (t *Trial) look() error {
 	if err != nil {
 		return fmt.Errorf("%w, or none to go on without a look", err)
 	}
-	if err := t.done("Level "+model.LevelName(level), t.editor.Look(level, t.now())); err != nil {
+	return t.recordLevel(level)
+}
+
+// recordLevel records the level of the last step.
+func (t *Trial) recordLevel(level float64) error {
+	waited, err := t.waited(model.LevelName(level))
+	if err != nil {
+		return err
+	}
+	if err := t.done("Level "+model.LevelName(level), t.editor.LookAfter(level, waited)); err != nil {
 		return err
 	}
 	return t.sayAnswer("")
+}
+
+// waited is the wait before what was read of the last step, s; nil where it is not known.
+// Where less than half the rest is up it asks, once a step, whether that is to be kept.
+func (t *Trial) waited(read string) (restedS *int, err error) {
+	last := t.editor.Last()
+	if last == nil {
+		return nil, nil
+	}
+	restedS = last.Rested(t.now())
+	step, restS := t.last()+1, *t.editor.Trial().RestS
+	if restedS == nil || 2**restedS >= restS || t.hurried == step {
+		return restedS, nil
+	}
+	t.hurried = step
+	keep, err := t.yes(fmt.Sprintf("Only %s of the rest of %s are up. Keep %s, as an early look?",
+		model.Seconds(*restedS), model.Seconds(restS), read))
+	if err == nil && !keep {
+		err = errors.New("it was not kept; type it again after the rest")
+	}
+	return restedS, err
 }
 
 // lookBeside asks how what was added stands beside the reference dish.
@@ -255,7 +285,11 @@ func (t *Trial) lookBeside(trial model.Trial) error {
 	if err != nil {
 		return fmt.Errorf("%w, or none to go on without a look", err)
 	}
-	if err := t.done("It looks "+b.Words(), t.editor.LookBeside(b, t.editor.Last().Rested(t.now()))); err != nil {
+	waited, err := t.waited(b.Words())
+	if err != nil {
+		return err
+	}
+	if err := t.done("It looks "+b.Words(), t.editor.LookBeside(b, waited)); err != nil {
 		return err
 	}
 	return t.sayAnswer("")

@@ -22,7 +22,11 @@ func (t *Trial) reading(text string) error {
 	if err != nil {
 		return err
 	}
-	if err := t.done("Reading "+m.Text(v), t.editor.Measure(v, t.now())); err != nil {
+	waited, err := t.waited(m.Text(v))
+	if err != nil {
+		return err
+	}
+	if err := t.done("Reading "+m.Text(v), t.editor.MeasureAfter(v, waited, t.now())); err != nil {
 		return err
 	}
 	t.sayReadings()
@@ -63,10 +67,7 @@ func (t *Trial) level(text string) error {
 	if err != nil {
 		return err
 	}
-	if err := t.done("Level "+model.LevelName(level), t.editor.Look(level, t.now())); err != nil {
-		return err
-	}
-	return t.sayAnswer("")
+	return t.recordLevel(level)
 }
 
 // sayReadings says what the readings give, in their own scale.

@@ -1,10 +1,8 @@
 package lines
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
-	"slices"
 	"strings"
 
 	"daub.example/daub/cmd/daub/internal/page"
@@ -12,7 +10,6 @@ import (
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/care"
-	"daub.example/daub/model/handling"
 	"daub.example/daub/model/repeats"
 	"daub.example/daub/model/typed"
 )
@@ -39,8 +36,12 @@ func (t *Trial) setUp(powder string) error {
 	open := t.entry.Profile.NewestWhere(t.goesOn)
 	if open >= 0 {
 		trial := trials[open]
-		yes, err := t.yes(fmt.Sprintf("Trial %d, begun %s, %s so far, is unfinished. Go on with it?", open+1,
-			trial.Started.Format(page.Day), model.Plural(len(trial.Steps), "step")))
+		steps := "no step yet"
+		if n := len(trial.Steps); n > 0 {
+			steps = model.Plural(n, "step") + " so far"
+		}
+		yes, err := t.yes(fmt.Sprintf("Trial %d, begun %s, %s, is unfinished. Go on with it?", open+1,
+			trial.Started.Format(page.Day), steps))
 		if err != nil {
 			return err
 		}
@@ -60,8 +61,10 @@ func (t *Trial) setUp(powder string) error {
 	t.editor.Take(open)
 	if len(trials[open].Steps) == 0 {
 		trial := t.editor.Trial()
-		err := t.until(func() error { return t.liquidAmount(&trial) }, func() error {
-			return t.done("The liquid is recorded", t.editor.Edit("liquid", func(_ *model.Profile, to *model.Trial) {
+		t.fitSpoons(&trial)
+		err := t.until(func() error { return t.amounts(&trial) }, func() error {
+			return t.done("The trial is begun", t.editor.Edit("start", func(_ *model.Profile, to *model.Trial) {
+				to.Spoons, to.PotG = trial.Spoons, trial.PotG
 				to.LiquidG, to.LiquidBy, to.LiquidDensity = trial.LiquidG, trial.LiquidBy, trial.LiquidDensity
 				to.LiquidSpoon, to.LiquidCount = trial.LiquidSpoon, trial.LiquidCount
 			}))
@@ -164,105 +167,4 @@ func (t *Trial) newPowder(name string) error {
 		return fmt.Errorf("%s; %s", problems[0].What, problems[0].Fix)
 	}
 	return err
-}
-
-// weighings asks what level spoons weigh; the first weighing puts a new powder
-// on the shelf, so that none is lost.
-func (t *Trial) weighings() error {
-	tables := t.editor.Profile().LevelSpoons
-	at := slices.IndexFunc(tables, func(l model.LevelSpoon) bool { return len(l.Grams) > 0 })
-	l := model.LevelSpoon{SpoonsEach: 1, ResolutionG: model.DefaultResolutionG, How: model.Loose}
-	if at >= 0 {
-		l = tables[at]
-		t.tell("%s.", weighed(l))
-	} else if err := t.whichSpoon(&l); err != nil || l.Spoon == "" {
-		return err
-	}
-	question := fmt.Sprintf("Grams of %s: tare, break up lumps, fill loosely, strike off; or as tapped 2.9, "+
-		"packed 3.1. Enter alone goes on; undo deletes the last; ? helps.", model.LevelSpoons(l.Each(), l.Spoon))
-	for {
-		more := false
-		err := t.ask(question, "", func(answer string) error {
-			filled, grams, err := typed.Weighings(answer, "2.3 g")
-			more = len(grams) > 0
-			if err != nil || !more {
-				return err
-			}
-			asked := l
-			asked.How = cmp.Or(filled, l.How)
-			return t.sayWeighings(l.Spoon, len(grams), t.editor.Weigh(asked, grams...))
-		})
-		if err != nil || !more {
-			return err
-		}
-	}
-}
-
-// whichSpoon asks which level spoon is weighed, and how; "" for none.
-func (t *Trial) whichSpoon(l *model.LevelSpoon) error {
-	question := "Which level spoon do you weigh? The largest you will use is best; pot to weigh the open pot of " +
-		"powder " +
-		"instead, now and later; none where every addition goes on the scale."
-	err := t.ask(question, "1 tsp", func(name string) error {
-		t.pot = strings.EqualFold(name, "pot")
-		if t.pot || strings.EqualFold(name, "none") {
-			return nil
-		}
-		spoon, err := typed.SpoonsOf(t.ownSpoons).Name(name)
-		l.Spoon = spoon
-		return err
-	})
-	if err != nil || l.Spoon == "" {
-		return err
-	}
-	err = t.ask("How many level spoons together in a weighing? Ten for a scale that reads whole grams.", "1",
-		func(answer string) error {
-			n, err := typed.Count(answer, "10")
-			l.SpoonsEach = n
-			return err
-		})
-	if err != nil {
-		return err
-	}
-	return t.ask("To how many grams does the scale read?", model.Number(l.ResolutionG), func(answer string) error {
-		g, err := typed.Resolution(answer)
-		l.ResolutionG = g
-		return err
-	})
-}
-
-// sayWeighings saves so many weighings of a level spoon, and says what it weighs
-// now.
-func (t *Trial) sayWeighings(spoon string, n int, refused error) error {
-	return t.sayWeighed(spoon, model.Plural(n, "weighing")+" recorded", refused)
-}
-
-// sayWeighed saves a change of weighings, and says what the spoon weighs now.
-func (t *Trial) sayWeighed(spoon, what string, refused error) error {
-	isNew := t.entry.Slug == ""
-	if err := t.done(what, refused); err != nil {
-		return err
-	}
-	p := t.editor.Profile()
-	if isNew && len(p.Trials) == 0 && !t.unsaved() {
-		t.tell("The powder is on the shelf: %s", t.entry.Path)
-	}
-	for _, l := range p.LevelSpoons {
-		if l.Spoon == spoon {
-			t.tell("%s.", weighed(l))
-		}
-	}
-	if packs := handling.SpoonPacks(p.Powder, spoon); packs != "" {
-		t.tell("%s", packs)
-	}
-	return nil
-}
-
-// weighed says what a level spoon weighs.
-func weighed(l model.LevelSpoon) string {
-	text, ok := page.SpoonWeight(l)
-	if !ok {
-		return "No level " + l.Spoon + " weighed yet"
-	}
-	return "A" + text[1:]
 }

@@ -32,9 +32,10 @@ type Trial struct {
 	entry   data.Entry     // what the powder is on the shelf; its profile is as last handed to a save
 	editor  *bench.Editor  // nil before a powder is chosen
 	durable int            // its newest revision known to be on disk
-	pot     bool           // the pot of powder is to be weighed
+	method  bench.Method   // how the powder is known by mass
 	like    *model.Trial   // what it is to be brought beside; nil where levels are named
 	skipped int            // so many steps, the last of which needs no look
+	hurried int            // the step, from 1, of which an early look was asked about
 	told    bool           // how to answer has been explained
 	was     *model.Profile // before the last change of a finished dish, while no trial is begun
 	undone  *model.Profile // after that change, once it was undone
@@ -297,6 +298,6 @@ func (t *Trial) back(step func() (bench.Change, bool), yes, no string) error {
 	if !ok {
 		return errors.New(no)
 	}
-	t.skipped, t.advised = 0, -1
+	t.skipped, t.advised, t.hurried = 0, -1, 0
 	return t.done(yes+": "+c.What, nil)
 }

@@ -20,7 +20,7 @@ type command struct {
 }
 
 // early are the words that serve once a powder is chosen.
-var early = []string{"undo", "redo", "later", "calibrate", "set", "acid", "ph"}
+var early = []string{"undo", "redo", "weigh", "weighing", "later", "calibrate", "set", "acid", "ph"}
 
 // commands lists the words in the order that help has them.
 func commands() []command {
@@ -39,7 +39,8 @@ func commands() []command {
 		},
 		{
 			"weigh", "GRAMS",
-			"records the weighing of a level spoon; tapped or packed before the grams says how it was filled",
+			"records the weighing of a level spoon, of another than the first as weigh 1/2 tsp: 1.15; tapped or " +
+				"packed before the grams says how it was filled",
 			(*Trial).weigh,
 		},
 		{"stirred", "LEVEL", "notes the level just after stirring with the last look", (*Trial).stirred},
@@ -60,8 +61,9 @@ func commands() []command {
 			"says all there is", (*Trial).set},
 		{
 			"weighing", "N GRAMS",
-			"mends a weighing by its number; weighing N none deletes it, weighing alone lists them, weighing tapped " +
-				"says how they were filled", (*Trial).weighing,
+			"mends a weighing by its number, of another spoon than the first as weighing 1/2 tsp: 1 1.15; weighing N " +
+				"none deletes it, weighing alone lists them, weighing tapped says how they were filled",
+			(*Trial).weighing,
 		},
 		{"leave", "N", "keeps the look of step N out of the answer; it is shown all the same", (*Trial).leave},
 		{"use", "N", "lets the look of step N count again", (*Trial).use},
@@ -186,19 +188,6 @@ func (t *Trial) note(text string) error {
 	return t.done(fmt.Sprintf("Note to step %d", t.last()+1), t.editor.Note(t.last(), text))
 }
 
-func (t *Trial) weigh(text string) error {
-	filled, grams, err := typed.Weighings(text, "2.3")
-	if err == nil && len(grams) == 0 {
-		err = errors.New("type the grams after the word, as weigh 2.3")
-	}
-	if err != nil {
-		return err
-	}
-	t.advised = -1
-	return t.sayWeighings(t.editor.SpoonWeighedHere().Spoon, len(grams),
-		t.editor.WeighHere(filled, grams...))
-}
-
 // potNow records the pot, and says what that makes of the dish.
 func (t *Trial) potNow(text string) error {
 	return t.weighPot(text, "pot 145.1", "The pot", t.editor.Pot)
@@ -243,38 +232,6 @@ func (t *Trial) weighPot(text, example, name string, record func(grams float64) 
 		}
 	}
 	return t.sayAnswer("")
-}
-
-// weighing lists, mends or deletes weighings of the spoon that is weighed here.
-func (t *Trial) weighing(text string) error {
-	l := t.editor.SpoonWeighedHere()
-	if text == "" {
-		for i, g := range l.Grams {
-			t.tell("Weighing %d of %s: %s g.", i+1, model.LevelSpoons(l.Each(), l.Spoon), model.Number(g))
-		}
-		if len(l.Grams) == 0 {
-			t.tell("%s.", weighed(l))
-		}
-		return nil
-	}
-	first, amount, _ := strings.Cut(text, " ")
-	if how := strings.ToLower(first); slices.Contains(model.Fillings(), how) {
-		t.advised = -1
-		return t.sayWeighed(l.Spoon, "The weighings were filled "+how, t.editor.Fill(l.Spoon, how))
-	}
-	n, err := typed.Count(first, "weighing 2 2.3")
-	if err != nil {
-		return err
-	}
-	t.advised = -1
-	if strings.EqualFold(strings.TrimSpace(amount), "none") {
-		return t.sayWeighed(l.Spoon, fmt.Sprintf("Weighing %d deleted", n), t.editor.DeleteWeighing(l.Spoon, n-1))
-	}
-	grams, err := typed.Mass(amount, fmt.Sprintf("weighing %d 2.3", n))
-	if err != nil {
-		return err
-	}
-	return t.sayWeighed(l.Spoon, fmt.Sprintf("Weighing %d mended", n), t.editor.MendWeighing(l.Spoon, n-1, grams))
 }
 
 func (t *Trial) leave(text string) error { return t.useLook(text, false) }
