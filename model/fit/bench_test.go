@@ -60,7 +60,7 @@ func BenchmarkOutlooks30(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		p.outlooks = memo[question, Outlook]{most: p.outlooks.most}
-		p.Outlooks(5, xs, Expected{0.4, 1.6})
+		p.Outlooks(5, xs, Expected{Low: 0.4, High: 1.6})
 	}
 }
 

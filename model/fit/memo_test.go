@@ -43,7 +43,8 @@ func TestRememberedIsTheSame(t *testing.T) {
 	ask := func(d Data) answers {
 		p := Solve(d)
 		pool := Pool([]Trial{{p, 0.05}})
-		return answers{p.Results(allLevels), p.FarOut(), p.Outlooks(5, xs, Expected{1, 3}), pool.Ratio(5), pool.Next(5)}
+		known := Expected{Low: 1, High: 3}
+		return answers{p.Results(allLevels), p.FarOut(), p.Outlooks(5, xs, known), pool.Ratio(5), pool.Next(5)}
 	}
 	first := ask(d)
 	assert.Same(t, Solve(d), Solve(d))

@@ -59,23 +59,31 @@ func (o Outlook) Likely() (low, high float64) {
 	return low, high
 }
 
-// Expected is the range of R, g/g, in which the answer likely lies before any look. It
-// steers the next look and never reaches an answer. The zero value expects nothing.
-type Expected struct{ Low, High float64 }
+// Expected is a range of R, g/g, expected before any look. It steers what to look at next
+// and never reaches an answer. The zero value expects nothing.
+type Expected struct {
+	Low, High float64
+	// Normal tells a 95 % interval of a normal in ln R from a range of which every
+	// part is as likely.
+	Normal bool
+}
 
-// The weight beyond an expected range (both chosen; tried on simulated benches).
+// The weight off an expected range (both chosen; tried on simulated benches).
 const (
-	fadesBy = 0.2 // SD in ln R of the normal by which it falls beyond either end
+	fadesBy = 0.2 // SD in ln R of the normal by which it falls beyond either end of an even range
 	fadesTo = 0.1 // its least, so that looks can overcome a wrong expectation
 )
 
-// weight gives an answer at u a weight from fadesTo to 1, by how well it fits the expected
-// range.
+// weight weighs u, -ln R, by the expected range: fadesTo to 1.
 func (e Expected) weight(u float64) float64 {
 	if !(e.Low > 0 && e.High > e.Low) {
 		return 1
 	}
-	beyond := max(-math.Log(e.High)-u, u+math.Log(e.Low), 0) / fadesBy
+	low, high := -math.Log(e.High), -math.Log(e.Low)
+	beyond := max(low-u, u-high, 0) / fadesBy
+	if e.Normal {
+		beyond = (u - (low+high)/2) / ((high - low) / 2 / Normal95)
+	}
 	return fadesTo + (1-fadesTo)*math.Exp(-beyond*beyond/2)
 }
 

@@ -26,6 +26,9 @@ func plainOutlook(b brute, level, x, step float64, e Expected) Outlook {
 		share := 1.0
 		if e.High > 0 {
 			beyond := math.Max(math.Max(-math.Log(e.High)-u, u+math.Log(e.Low)), 0) / 0.2
+			if e.Normal {
+				beyond = (u + math.Log(e.Low*e.High)/2) / (math.Log(e.High/e.Low) / 2 / 1.96)
+			}
 			share = 0.1 + 0.9*math.Exp(-beyond*beyond/2)
 		}
 		nodes[i] = aimed{n, u, share}
@@ -72,7 +75,12 @@ func TestOutlooksAgainstThePlainComputation(t *testing.T) {
 		expected Expected
 	}{
 		{data(1, []float64{0.2, 0.3}, []float64{0, 2}), 5, []float64{0.25, 0.4, 0.5, 0.8}, Expected{}},
-		{data(1, []float64{0.2, 0.3}, []float64{0, 2}), 5, []float64{0.4, 0.6}, Expected{1.2, 2.2}},
+		{data(1, []float64{0.2, 0.3}, []float64{0, 2}), 5, []float64{0.4, 0.6}, Expected{Low: 1.2, High: 2.2}},
+		{
+			data(1, []float64{0.2, 0.3}, []float64{0, 2}), 5,
+			[]float64{0.4, 0.6},
+			Expected{Low: 1.4, High: 2.2, Normal: true},
+		},
 		{data(0.5, []float64{0.3, 0.4, 0.5}, []float64{2.5, 4, 5.5}), 3, []float64{0.32, 0.45}, Expected{}},
 		{data(1, []float64{1, 2}, []float64{1, 3}), 6, []float64{2.5, 4}, Expected{}},
 		{climbing(18), 5, []float64{0.42, 0.5, 0.6}, Expected{}},
@@ -145,13 +153,20 @@ func TestCentralOfAUniformDistribution(t *testing.T) {
 }
 
 // What lies beyond the range that is expected loses weight like a normal of SD
-// 0.2 in ln R, down to a tenth.
+// 0.2 in ln R, down to a tenth; a 95 % interval weighs like its own normal.
 func TestWeightOfWhatIsExpected(t *testing.T) {
 	e := Expected{Low: 2, High: 4}
 	for ratio, want := range map[float64]float64{
 		2: 1, 3: 1, 4: 1,
 		4 * math.Exp(0.2): 0.1 + 0.9*0.60653, 4 * math.Exp(0.4): 0.1 + 0.9*0.13534,
 		2 * math.Exp(-0.2): 0.1 + 0.9*0.60653, 50: 0.1, 0.1: 0.1,
+	} {
+		assert.InDelta(t, want, e.weight(-math.Log(ratio)), 1e-5, "%v g/g", ratio)
+	}
+	e.Normal = true // middle √8, SD ln 2 / 3.92
+	for ratio, want := range map[float64]float64{
+		math.Sqrt(8): 1, 2: 0.1 + 0.9*math.Exp(-1.96*1.96/2), 4: 0.1 + 0.9*math.Exp(-1.96*1.96/2),
+		math.Sqrt(8) * math.Exp(math.Ln2/3.92): 0.1 + 0.9*0.60653, 50: 0.1, 0.1: 0.1,
 	} {
 		assert.InDelta(t, want, e.weight(-math.Log(ratio)), 1e-5, "%v g/g", ratio)
 	}

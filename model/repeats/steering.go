@@ -67,7 +67,7 @@ func nextDish(p model.Profile, t model.Trial, d model.OwnSpoons) (fit.Expected, 
 	if r.Next == nil || r.Next.Low <= 0 || math.IsInf(r.Next.High, 1) {
 		return fit.Expected{}, false
 	}
-	return fit.Expected{Low: r.Next.Low, High: r.Next.High}, true
+	return fit.Expected{Low: r.Next.Low, High: r.Next.High, Normal: true}, true
 }
 
 // SameName reports whether two names, or lots, are the same but for case and
