@@ -21,24 +21,23 @@ import (
 	"daub.example/daub/tui/ui"
 )
 
-// shelfAdapter is the shelf as the screens see it. It makes one write at a time and
-// remembers the last one: when the program is closed while a write is under
-// way, the screens never hear how it ended, but the next write has to build on
-// it.
+// shelfAdapter gives the screens their shelf. It makes one write at a time and
+// remembers the last. If the program is closed during a write, the screens never
+// hear how it ended, but the next write has to build on it.
 type shelfAdapter struct {
 	shelf *data.Shelf
 	mu    sync.Mutex
 	from  data.Entry // what the last write was given
-	last  data.Entry // what came of it; without Slug when it failed
-	done  bool       // the program has been left: no write may come after the last
+	last  data.Entry // what the last write returned; without Slug if it failed
+	done  bool       // the program has been left: nothing is written after the last save
 
-	seen   data.Memory // what was read of the powders
+	seen   data.Memory // powders already read
 	noting sync.Mutex
-	notes  []string // what the shelf had to say of saves, to be shown with it
+	notes  []string // messages of the shelf about saves, shown with the list
 }
 
-// newShelfAdapter is the shelf in dir for the screens. What the shelf warns of is
-// shown with it: a message written now would stand across the screen.
+// newShelfAdapter opens the shelf in dir for the screens. Warnings of the shelf are
+// shown with its list: printed now they would spoil the screen.
 func newShelfAdapter(dir string) *shelfAdapter {
 	k := &shelfAdapter{}
 	k.shelf = data.Open(dir, func(text string) {
@@ -51,7 +50,7 @@ func newShelfAdapter(dir string) *shelfAdapter {
 
 var errLeft = errors.New("save: the program has been left")
 
-// list begins to read the shelf.
+// list starts reading the shelf.
 func (k *shelfAdapter) list() (ui.Listing, error) {
 	visit := k.shelf.Visit()
 	k.noting.Lock()
@@ -68,7 +67,7 @@ func (k *shelfAdapter) list() (ui.Listing, error) {
 	return l, nil
 }
 
-// readPart reads on.
+// readPart makes a listing of one part, with what is left.
 func readPart(reading *data.Reading, d model.OwnSpoons) ui.Listing {
 	seen, errs := reading.Next()
 	l := ui.Listing{Items: make([]ui.Listed, len(seen)), OwnSpoons: d, Left: reading.Left()}
@@ -84,8 +83,7 @@ func readPart(reading *data.Reading, d model.OwnSpoons) ui.Listing {
 	return l
 }
 
-// redefined tells which standard spoons the maker's own list gives another
-// size.
+// redefined says which standard spoons have another size in the maker's own list.
 func redefined(d model.OwnSpoons) []string {
 	names := d.Redefines()
 	if len(names) == 0 {
@@ -120,7 +118,7 @@ func (k *shelfAdapter) removeRecipe(e data.RecipeEntry) (restore func() (data.Re
 	return removed(k, e, k.shelf.DeleteRecipe)
 }
 
-// removed moves an entry to the deleted ones. The way back is a write like any
+// removed moves an entry to the deleted files. Bringing it back is a write like any
 // other.
 func removed[E any](
 	k *shelfAdapter, e E, remove func(E) (func() (E, error), error),
@@ -153,16 +151,16 @@ func (k *shelfAdapter) write(e data.Entry, to func(data.Entry) (data.Entry, erro
 	k.from, k.last = e, data.Entry{}
 	stands, err := to(e)
 	if err != nil {
-		// What stands on the shelf may have changed all the same: a write that
-		// the disk did not confirm is there, and the next one builds on it.
+		// The shelf may have changed all the same: a write that the disk did not
+		// confirm may be there, and the next one builds on it.
 		return stands, err
 	}
 	k.last = stands
 	return stands, nil
 }
 
-// saveLast saves what the screens left behind. A write that is under way is
-// waited for; one that has not begun never will.
+// saveLast saves what the screens left unsaved. It waits for a write under way; no
+// other write starts after it.
 func (k *shelfAdapter) saveLast(e data.Entry) error {
 	k.mu.Lock()
 	defer k.mu.Unlock()
@@ -174,15 +172,15 @@ func (k *shelfAdapter) saveLast(e data.Entry) error {
 	return err
 }
 
-// sameBeginning reports whether two states without a file are of one profile:
+// sameBeginning reports whether two states without a file belong to one profile:
 // same powder, same first trial.
 func sameBeginning(a, b model.Profile) bool {
 	return a.Powder.Name == b.Powder.Name && a.Powder.Lot == b.Powder.Lot &&
 		len(a.Trials) > 0 && len(b.Trials) > 0 && a.Trials[0].Started.Equal(b.Trials[0].Started)
 }
 
-// saveOnExit saves what is not on disk yet; where the shelf cannot take it, the
-// profile goes to a file among the temporary ones, and the error names it.
+// saveOnExit saves what is not on disk yet. If the shelf refuses it, the profile
+// goes to a temporary file, which the error names.
 func (a *app) saveOnExit(k *shelfAdapter, unsaved data.Entry) error {
 	_, err := inTime(a.patience, func() (data.Entry, error) { return unsaved, k.saveLast(unsaved) })
 	if err == nil {
@@ -195,15 +193,15 @@ func (a *app) saveOnExit(k *shelfAdapter, unsaved data.Entry) error {
 	return fmt.Errorf("%w\nthe powder was put into %s instead: keep it, then mend the shelf", err, path)
 }
 
-// lastPatience is how long the last save may take: longer than it waits for another
+// lastPatience limits the last save: 7 s, longer than it waits for another
 // program's save.
 const lastPatience = 7 * time.Second
 
-// errHung is the error of a disk that neither fails nor answers.
+// errHung says that a disk neither fails nor answers.
 var errHung = errors.New("the disk does not answer")
 
-// inTime does what may hang, and gives up on it after a while with errHung. What
-// was given up on may still happen later.
+// inTime calls do and gives up after patience with errHung. What do was doing may
+// still happen later.
 func inTime[T any](patience time.Duration, do func() (T, error)) (T, error) {
 	type outcome struct {
 		value T
@@ -223,8 +221,8 @@ func inTime[T any](patience time.Duration, do func() (T, error)) (T, error) {
 	}
 }
 
-// rescue writes the profile to a new temporary file; text is the profile, for
-// the case that the file cannot be written either.
+// rescue writes the profile to a new temporary file. text is the profile, in case
+// that file cannot be written either.
 func (a *app) rescue(k *shelfAdapter, unsaved data.Entry) (path, text string, err error) {
 	ownSpoons, _ := inTime(a.patience, k.shelf.Spoons)
 	src, err := record.Encode(unsaved.Profile, ownSpoons, data.TextRead(unsaved)) // with its comments
@@ -275,9 +273,9 @@ func (k *shelfAdapter) saveRecipe(e data.RecipeEntry) (data.RecipeEntry, error) 
 	return stands, nil
 }
 
-// export writes profiles in the format that the ending of the file says.
+// export writes profiles in the format of the file's ending.
 func (k *shelfAdapter) export(entries []data.Entry, level float64, f ui.File) (string, error) {
-	ownSpoons, _ := k.shelf.Spoons() // what is wrong with them is said with the list
+	ownSpoons, _ := k.shelf.Spoons() // problems with them are told with the list
 	return k.writeOut(f, func(out *bytes.Buffer) error { return exportTo(out, f, entries, ownSpoons, level) })
 }
 
@@ -289,10 +287,9 @@ func exportTo(out *bytes.Buffer, f ui.File, entries []data.Entry, d model.OwnSpo
 	return export.Write(out, format, exported(entries), d, export.Options{Level: level, Mark: true})
 }
 
-// card writes the card of a recipe in the format that the ending of the file
-// says.
+// card writes a recipe's card in the format of the file's ending.
 func (k *shelfAdapter) card(r model.Recipe, profiles []model.Profile, f ui.File) (string, error) {
-	ownSpoons, _ := k.shelf.Spoons() // what is wrong with them is said with the list
+	ownSpoons, _ := k.shelf.Spoons() // problems with them are told with the list
 	return k.writeOut(f, func(out *bytes.Buffer) error {
 		format := strings.ToLower(strings.TrimPrefix(filepath.Ext(f.Name), "."))
 		text, err := cardText(recipeAnswer{recipe: r, profiles: profiles, ownSpoons: ownSpoons}, format, "")
@@ -301,11 +298,11 @@ func (k *shelfAdapter) card(r model.Recipe, profiles []model.Profile, f ui.File)
 	})
 }
 
-// writeOut writes what make gives to a file and says where that is. A file that
-// is there is an fs.ErrExist unless it may be written over.
+// writeOut writes the output of make to a file and returns its path. If the file
+// exists the error is an fs.ErrExist, unless it may be written over.
 func (k *shelfAdapter) writeOut(f ui.File, make func(*bytes.Buffer) error) (path string, err error) {
 	name := f.Name
-	if rest, found := strings.CutPrefix(name, "~/"); found { // no shell does it here
+	if rest, found := strings.CutPrefix(name, "~/"); found { // no shell has expanded it
 		if home, err := os.UserHomeDir(); err == nil {
 			name = filepath.Join(home, rest)
 		}
@@ -324,7 +321,7 @@ func (k *shelfAdapter) writeOut(f ui.File, make func(*bytes.Buffer) error) (path
 	return path, to.Write(out.Bytes())
 }
 
-// oneLine is an error's first line, with how many more there are.
+// oneLine returns an error's first line, and how many more there are.
 func oneLine(err error) string {
 	first, more, found := strings.Cut(err.Error(), "\n")
 	if found {

@@ -21,15 +21,15 @@ type pasteJSON struct {
 	Level   float64          `json:"level"`
 	Liquid  *string          `json:"liquid"` // null when refused
 	RestS   *int             `json:"rest_s"`
-	Refused *string          `json:"refused"` // why there is no ratio, as a sentence; null where there is one
+	Refused *string          `json:"refused"` // why there is no ratio, a sentence; null if there is one
 	Powders []pastePartJSON  `json:"powders"`
 	Ratio   *export.Interval `json:"ratio"` // of the powder, or of the mix; null when refused
-	Next    *export.Range    `json:"next"`  // of the next dish
+	Next    *export.Range    `json:"next"`  // for the next dish
 	Slope   *float64         `json:"slope"` // levels per e-fold of powder per liquid
 
 	Warnings []string   `json:"warnings"`
 	Batch    *batchJSON `json:"batch"` // null when refused, and for a mix without a size
-	Trial    *savedJSON `json:"trial"` // the mix on the shelf as a powder of its own; null without --trial
+	Trial    *savedJSON `json:"trial"` // the mix saved as a powder of its own; null without --trial
 	Cautions []string   `json:"cautions"`
 	Deferral string     `json:"deferral"`
 }
@@ -42,25 +42,25 @@ type pastePartJSON struct {
 	Ratio    *export.Interval `json:"ratio"`    // null when refused
 }
 
-// batchJSON is a batch made to order. Powder and liquid have the interval of
-// the next dish, and belong together crosswise.
+// batchJSON is a batch made to order. Powder and liquid have the interval of the
+// next dish: the low end of one goes with the high end of the other.
 type batchJSON struct {
-	TotalG     *float64          `json:"total_g"` // comes out
-	MadeG      *float64          `json:"made_g"`  // with what sticks to the bowl
+	TotalG     *float64          `json:"total_g"` // what comes out
+	MadeG      *float64          `json:"made_g"`  // with the part that sticks to the bowl
 	PowderG    *export.Interval  `json:"powder_g"`
 	LiquidG    *export.Interval  `json:"liquid_g"`
 	Powders    []batchPowderJSON `json:"powders"`
 	Extras     []extraJSON       `json:"extras"`
-	CountedG   *float64          `json:"counted_g"`   // of the extras, what counts as liquid
+	CountedG   *float64          `json:"counted_g"`   // the extras that count as liquid
 	Portions   *int              `json:"portions"`    // null for one bowl
 	PortionG   *float64          `json:"portion_g"`   // each
 	StartG     *float64          `json:"start_g"`     // liquid to start with
 	HoldBackG  *float64          `json:"hold_back_g"` // liquid to stir in little by little
 	SpareG     *float64          `json:"spare_g"`     // liquid to have at hand beyond that
 	JarML      *float64          `json:"jar_ml"`      // null without a jar
-	JarG       *float64          `json:"jar_g"`       // what the jar holds, filled to 95 %
-	Fits       *bool             `json:"fits"`        // the total, or a portion, into the jar; null without a jar
-	SpoonShift *float64          `json:"spoon_shift"` // levels thicker by spoons; null where it cannot be spooned
+	JarG       *float64          `json:"jar_g"`       // grams that fit into the jar, filled to 95 %
+	Fits       *bool             `json:"fits"`        // the total, or a portion, fits into the jar; null without a jar
+	SpoonShift *float64          `json:"spoon_shift"` // levels thicker if measured by spoons; null if it cannot be
 	Warnings   []string          `json:"warnings"`
 	Sentence   string            `json:"sentence"`
 	Saved      *savedJSON        `json:"saved"` // the recipe; null without --save
@@ -77,17 +77,17 @@ type batchPowderJSON struct {
 	Spoons   *spoonSumJSON `json:"spoons"` // null where it cannot be spooned
 }
 
-// extraJSON is something else in a batch or a recipe.
+// extraJSON is an extra of a batch or a recipe.
 type extraJSON struct {
 	Name  string   `json:"name"`
 	Share *float64 `json:"share"` // of the total
 	Grams *float64 `json:"grams"`
 	// Counts is liquid, oil or dry; null in a recipe saved before there were kinds.
 	Counts *string `json:"counts"`
-	Known  bool    `json:"known"` // what it counts as was said, or is in the table of words
+	Known  bool    `json:"known"` // its kind was given, or is in the table of words
 }
 
-// savedJSON is a file that was put on the shelf.
+// savedJSON is a file saved on the shelf.
 type savedJSON struct {
 	Name string `json:"name"`
 	Slug string `json:"slug"`
@@ -123,8 +123,7 @@ func toBatch(b kitchen.Batch, slugs []string, saved *savedJSON) *batchJSON {
 	return out
 }
 
-// toExtras are extras with their grams; unsorted are those that nobody has
-// sorted.
+// toExtras converts extras with their grams; unsorted names those of unknown kind.
 func toExtras(extras []model.Extra, grams []float64, unsorted []string) []extraJSON {
 	out := []extraJSON{}
 	for i, e := range extras {
@@ -136,7 +135,7 @@ func toExtras(extras []model.Extra, grams []float64, unsorted []string) []extraJ
 	return out
 }
 
-// countOrNull is a number of things; null for none.
+// countOrNull converts a count; 0 is null.
 func countOrNull(n int) *int {
 	if n == 0 {
 		return nil
@@ -155,7 +154,7 @@ type batchFlags struct {
 	save       saveFlags
 }
 
-// add gives a command them.
+// add adds the flags to a command.
 func (f *batchFlags) add(cmd *cobra.Command) {
 	usage.AddAmount(cmd, &f.total, usage.Grams, "total", "what is to come out, in grams")
 	usage.AddAmount(cmd, &f.jar, usage.Millilitres, "jar", "the jar's volume; without --total it is filled")
@@ -173,7 +172,8 @@ func (f *batchFlags) add(cmd *cobra.Command) {
 // wanted reports whether a size was given.
 func (f *batchFlags) wanted() bool { return f.total > 0 || f.jar > 0 || f.portions > 0 && f.each > 0 }
 
-// addPortions gives a command --portions, which goes with other flags, and --each.
+// addPortions adds --portions, which goes with other flags, and --each to a
+// command.
 func addPortions(cmd *cobra.Command, portions *int, each *float64, with string) {
 	usage.AddWhole(cmd, portions, "portions", "PORTIONS", "8", "so many portions, with "+with)
 	usage.AddAmount(cmd, each, usage.Grams, "each", "a portion, in grams")
@@ -191,7 +191,7 @@ func checkPortions(cmd *cobra.Command, portions int, each float64) error {
 	return nil
 }
 
-// idle lists the flags that mean nothing without a size.
+// idle lists the flags given that need a size.
 func (f *batchFlags) idle() []string {
 	var idle []string
 	add := func(given bool, name string) {
@@ -208,7 +208,7 @@ func (f *batchFlags) idle() []string {
 	return idle
 }
 
-// order reads from the flags what is asked of the chosen powders.
+// order reads the order from the flags, for the chosen powders.
 func (f *batchFlags) order(cmd *cobra.Command, c chosen) (model.Order, error) {
 	if err := f.save.check(cmd); err != nil {
 		return model.Order{}, err
@@ -271,14 +271,15 @@ liquid extras than the powder takes up, or acid with a carbonate in a jar.`,
 	return cmd
 }
 
-// pasteAnswer is a paste of one powder or several, made to order.
+// pasteAnswer is a paste of one powder or several, with its batch if a size was
+// given.
 type pasteAnswer struct {
 	chosen
 	level  float64
-	parts  []float64      // by mass, of any sum
+	parts  []float64      // by mass; any sum
 	paste  *kitchen.Paste // nil when refused
-	reason string         // of the refusal
-	batch  *kitchen.Batch // nil when refused or not ordered
+	reason string         // why it was refused
+	batch  *kitchen.Batch // nil if refused or no size was given
 	saved  *savedJSON     // the recipe
 	trial  *savedJSON     // the mix as a powder
 }
@@ -309,11 +310,11 @@ func (a *app) readBatch(
 	return b, err
 }
 
-// refused reports whether the answer is that there is none.
+// refused reports whether there is no paste.
 func (b pasteAnswer) refused() bool { return b.reason != "" }
 
-// order works out the batch and saves it, where that is asked for. A paste that is
-// refused is an answer, unless it was to be saved.
+// order works out the batch and saves it if asked. A refusal is an answer; it is an
+// error only if the paste was to be saved.
 func (a *app) order(cmd *cobra.Command, b *pasteAnswer, paste kitchen.Paste, refused error, flags *batchFlags) error {
 	order, err := flags.order(cmd, b.chosen)
 	switch {
@@ -350,8 +351,8 @@ func (a *app) order(cmd *cobra.Command, b *pasteAnswer, paste kitchen.Paste, ref
 	return err
 }
 
-// saveRecipe puts a recipe on the shelf. A name that is taken is refused, or
-// with over the recipe of that name becomes this one.
+// saveRecipe saves a recipe. If another has its name it is refused, or, with over,
+// written over.
 func (a *app) saveRecipe(r model.Recipe, over bool) (*savedJSON, error) {
 	there, taken := recipeCalled(a.shelf(), r.Name, "")
 	switch {
@@ -400,10 +401,10 @@ func (b pasteAnswer) json() any {
 	return out
 }
 
-// unsaved says how what was worked out is kept.
+// unsaved says how to keep the batch.
 const unsaved = "Not saved: --save NAME keeps it as a recipe of its own."
 
-// powders are those of the paste.
+// powders returns the powders of the paste.
 func (b pasteAnswer) powders() []model.Powder {
 	var out []model.Powder
 	for _, e := range b.entries {
@@ -412,7 +413,7 @@ func (b pasteAnswer) powders() []model.Powder {
 	return out
 }
 
-// cautions are those of the powders in their liquid, with what goes in beside it.
+// cautions returns the cautions for the powders, their liquid and the extras.
 func (b pasteAnswer) cautions() []string {
 	if b.paste == nil {
 		return care.Of(b.powders()...)
@@ -424,8 +425,8 @@ func (b pasteAnswer) cautions() []string {
 	return care.OfPaste(b.paste.Basis.Liquid, extras, b.powders()...)
 }
 
-// offer is the acid for the batch, by an acid test of its one powder; none where an
-// acid is in it already.
+// offer returns the acid for the batch, from the acid test of its only powder; none
+// if an acid is in it already.
 func (b pasteAnswer) offer() (readings.Offer, bool) {
 	if len(b.entries) != 1 || kitchen.HasAcid(b.paste.Basis.Liquid, b.batch.Order.Extras) {
 		return readings.Offer{}, false
@@ -433,7 +434,7 @@ func (b pasteAnswer) offer() (readings.Offer, bool) {
 	return readings.OfferOf(b.entries[0].Profile, b.paste.Basis.Liquid, b.batch.MadeG, b.ownSpoons)
 }
 
-// text is the paste for a person.
+// text writes the paste for people.
 func (b pasteAnswer) text(p *page.Page) {
 	if b.refused() {
 		p.Say("Cannot calculate: " + strings.TrimSuffix(b.reason, ".") + ".")

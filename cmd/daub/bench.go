@@ -20,7 +20,7 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// bench is `daub`: the program that fills the terminal.
+// bench runs `daub`: the program that fills the terminal.
 func (a *app) bench() error {
 	return a.screens(a.shelf().Dir(), false)
 }
@@ -40,7 +40,7 @@ new temporary folder. The folder is kept; its path is printed on leaving.`,
 	return cmd
 }
 
-// mouseFlag lets the mouse be left to the terminal.
+// mouseFlag adds a flag that leaves the mouse to the terminal.
 func (a *app) mouseFlag(cmd *cobra.Command) {
 	cmd.Flags().BoolVar(&a.noMouse, "no-mouse", false, "leave the mouse to the terminal")
 }
@@ -62,7 +62,7 @@ func (a *app) demo() error {
 	return errors.Join(failed, err)
 }
 
-// sampleShelf puts a copy of the sample shelf into a new temporary folder.
+// sampleShelf copies the sample shelf into a new temporary folder.
 func (a *app) sampleShelf() (dir string, err error) {
 	dir, err = os.MkdirTemp(a.temp, "daub-demo-")
 	if err != nil {
@@ -77,8 +77,8 @@ var errNoTerminal = usage.Misused("the bench needs a terminal, but input or outp
 var errDumb = usage.Misused("the bench draws a screen, but TERM says that this terminal is dumb;" +
 	" daub trial asks line by line, or set TERM to what the terminal is")
 
-// screens runs the program on the shelf in dir until it is left, then saves what it may
-// still owe.
+// screens runs the program on the shelf in dir until it is left, then saves what is
+// still unsaved.
 func (a *app) screens(dir string, demo bool) error {
 	in, out, ok := a.terminal()
 	if !ok {
@@ -96,7 +96,7 @@ func (a *app) screens(dir string, demo bool) error {
 	options := []tea.ProgramOption{
 		tea.WithInput(term.NewKeyboard(in)), tea.WithOutput(screen), tea.WithAltScreen(),
 		tea.WithFPS(20),
-	} // a countdown then takes under a hundredth of a core
+	} // so that a countdown takes less than a hundredth of a core
 	if !a.noMouse {
 		options = append(options, tea.WithMouseCellMotion())
 	}
@@ -114,8 +114,8 @@ func (a *app) screens(dir string, demo bool) error {
 	return failed
 }
 
-// onHangup calls quit when the window is closed, which would otherwise end the
-// program at once, in the middle of a write.
+// onHangup calls quit when the window is closed. Without it the program would end
+// in the middle of a write.
 func onHangup(quit func()) (stop func()) {
 	hangup := make(chan os.Signal, 1)
 	signal.Notify(hangup, syscall.SIGHUP)
@@ -130,7 +130,7 @@ func onHangup(quit func()) (stop func()) {
 	}
 }
 
-// deps gathers what the screens need from outside: shelf, clock, clipboard, terminal.
+// deps connects the screens to the shelf, clock, clipboard and terminal.
 func (a *app) deps(k *shelfAdapter, screen *term.Output, demo bool) ui.Deps {
 	return ui.Deps{
 		Now:        a.now,
@@ -154,7 +154,7 @@ func (a *app) deps(k *shelfAdapter, screen *term.Output, demo bool) ui.Deps {
 	}
 }
 
-// trialCommand is `daub trial --plain`, the same without filling the terminal.
+// trialCommand makes `daub trial --plain`: a trial by questions and answers.
 func (a *app) trialCommand() *cobra.Command {
 	var (
 		isPlain bool
@@ -200,8 +200,8 @@ rest.`,
 	return cmd
 }
 
-// plainTrial makes a trial over the host's input and output, and saves what
-// may still be unsaved at its end.
+// plainTrial makes a trial over the host's input and output, and saves what is
+// unsaved at its end.
 func (a *app) plainTrial(powder, beside string) error {
 	shelf := a.shelf()
 	ownSpoons, err := shelf.Spoons()

@@ -83,8 +83,8 @@ func TestWorldOverTheShelf(t *testing.T) {
 	require.Equal(t, broken, read(t, again.Path))
 }
 
-// The program is closed while a write is under way: the screens never hear of
-// its end, and still owe a newer state of the same profile.
+// The program is closed during a write: the screens never hear of its end and still
+// have a newer state to save.
 func TestTheLastSaveBuildsOnAWriteTheScreensNeverHeardOf(t *testing.T) {
 	a, k := testApp(t)
 	_, err := k.save(fresh("Oat", 1))
@@ -110,8 +110,7 @@ func TestTheLastSaveBuildsOnAWriteTheScreensNeverHeardOf(t *testing.T) {
 	require.Len(t, entries[0].Profile.Trials[0].Steps, 4)
 }
 
-// A new profile that only shares its name with the one before gets a file of
-// its own.
+// A new profile that only shares the name of the one before gets its own file.
 func TestTheLastSaveTakesNoOtherProfileFile(t *testing.T) {
 	a, k := testApp(t)
 	_, err := k.save(fresh("Oat", 5))
@@ -142,7 +141,7 @@ func TestWhatTheShelfCannotTakeIsPutElsewhere(t *testing.T) {
 	require.ErrorContains(t, err, `name = "Oat"`, "as a last resort it is printed")
 }
 
-// The maker's own spoons and what the shelf warns of come with every reading.
+// Every reading brings the maker's own spoons and the warnings of the shelf.
 func TestReadingTheShelfAgainBringsItsSpoons(t *testing.T) {
 	a, k := testApp(t)
 	listing, err := k.list()

@@ -10,9 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A trial side by side in lines, from the reference dish to the factor in the
-// answer, the comparison and its JSON. An unfinished trial by levels is not what
-// is gone on with.
+// A side-by-side trial in lines: from the reference dish to the factor in the
+// answer, the comparison and its JSON. An unfinished trial by levels is left alone.
 func TestBesideInLines(t *testing.T) {
 	h := testHost(t)
 	clay := read(t, lightClay)
@@ -69,7 +68,7 @@ func TestBesideInLines(t *testing.T) {
 	require.Contains(t, flat(daub(h, "show", "rye-flour").out), "side by side")
 }
 
-// besideChalk is a powder tried beside a dish of a clay on its shelf, and nothing else.
+// besideChalk is a powder that was only tried beside a dish of a clay.
 const besideChalk = `schema = 1
 
 [powder]
@@ -102,8 +101,8 @@ liquid_g = 20.0
   level = 6.0
 `
 
-// A powder with no trial but one side by side has no ratio and is called so, in the
-// same words wherever it is listed; its keys stay.
+// A powder with only side-by-side trials has no ratio. Every list says so in the
+// same words; its JSON keys stay.
 func TestAPowderTriedSideBySideOnly(t *testing.T) {
 	h := clays(t)
 	shelve(t, h, "soft-chalk", besideChalk)

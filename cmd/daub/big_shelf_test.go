@@ -24,8 +24,8 @@ func bigShelf(b *testing.B, n int) host {
 	return h
 }
 
-// BenchmarkList is the list of a shelf, first of files that have no ratio table,
-// then of files whose table can be relied on.
+// BenchmarkList lists a shelf whose files have no ratio table, then one whose
+// tables can be relied on.
 func BenchmarkList(b *testing.B) {
 	for _, n := range []int{1000, 10000} {
 		h := bigShelf(b, n)
@@ -43,7 +43,7 @@ func BenchmarkList(b *testing.B) {
 	}
 }
 
-// BenchmarkBigShelf shows that cost grows in proportion to the shelf.
+// BenchmarkBigShelf shows that time grows in proportion to the shelf.
 func BenchmarkBigShelf(b *testing.B) {
 	for _, n := range []int{500, 1000, 5000} {
 		h := bigShelf(b, n)

@@ -26,17 +26,17 @@ type calibrateJSON struct {
 	Volume       *export.Interval `json:"volume_ml"`
 	UncertaintyM *float64         `json:"standard_uncertainty_ml"`
 	WaterG       []float64        `json:"water_g"`
-	TemperatureC *float64         `json:"temperature_c"` // null: the usual one
+	TemperatureC *float64         `json:"temperature_c"` // null: the usual temperature
 	Measured     *time.Time       `json:"measured"`
-	BeforeML     *float64         `json:"before_ml"`   // of trials started before it; null where all go by the volume
-	OffPercent   *float64         `json:"off_percent"` // from its name's size; null where it has none
-	Far          bool             `json:"far"`         // so far that its name misleads
+	BeforeML     *float64         `json:"before_ml"`   // for trials started before it; null if all use the volume
+	OffPercent   *float64         `json:"off_percent"` // off the size in its name; null if that has none
+	Far          bool             `json:"far"`         // so far that the name misleads
 	File         string           `json:"file"`
-	Older        []olderJSON      `json:"older"` // powders whose answer the change of older trials moved
+	Older        []olderJSON      `json:"older"` // powders whose answer moved with their older trials
 	Sentence     string           `json:"sentence"`
 }
 
-// olderJSON is a powder before and after its older trials went by another size.
+// olderJSON is a powder before and after its older trials used another size.
 type olderJSON struct {
 	Powder string           `json:"powder"`
 	Slug   string           `json:"slug"`
@@ -93,14 +93,14 @@ measured size is not used.`,
 	return cmd
 }
 
-// fills are the fills of water of a spoon, as typed.
+// fills holds the water fills of a spoon, as typed.
 type fills struct {
 	water, at, scale string
-	anyway           bool // kept though one is far from the others
+	anyway           bool // keep them though one is far from the others
 }
 
-// grams reads them. Commas stand between fills; they are decimal only where several
-// fills have one each and none a point.
+// grams reads the fills. Commas stand between fills; they are decimal only if each
+// of several fills has one and none has a point.
 func (f fills) grams() (grams []float64, err error) {
 	apart := strings.FieldsFunc(f.water, func(r rune) bool { return unicode.IsSpace(r) || r == ';' })
 	numbers, decimal := 0, 0
@@ -131,18 +131,18 @@ func (f fills) grams() (grams []float64, err error) {
 	return grams, nil
 }
 
-// calibrateAnswer is a spoon as it now stands, and whose answers that moved.
+// calibrateAnswer is a spoon as it is now, with the powders whose answers moved.
 type calibrateAnswer struct {
-	check handling.SpoonCheck // without a volume where nothing was weighed now
+	check handling.SpoonCheck // without a volume if nothing was weighed now
 	spoon model.Spoon
 	file  string
 	older []kitchen.Moved
-	moved []data.Entry // whose they are
-	asked bool         // the older trials were asked for
+	moved []data.Entry // powders with older trials
+	asked bool         // --older was given
 }
 
-// calibrate measures a spoon and puts it into the maker's list; without water it
-// finds the one that was measured.
+// calibrate measures a spoon and puts it into the maker's list. Without water it
+// finds the spoon measured before.
 func (a *app) calibrate(name string, fill fills) (c calibrateAnswer, err error) {
 	shelf := a.shelf()
 	list, err := shelf.Spoons()
@@ -190,8 +190,8 @@ func (a *app) calibrate(name string, fill fills) (c calibrateAnswer, err error) 
 	return c, shelf.SaveSpoons(list, c.check.With(list))
 }
 
-// older lets the trials started before a spoon was measured go by its size, and
-// notes every powder that this moves.
+// older makes trials started before a spoon was measured use its size, and notes
+// every powder whose answer moves.
 func (a *app) older(c *calibrateAnswer) error {
 	c.asked = true
 	shelf := a.shelf()
@@ -199,7 +199,7 @@ func (a *app) older(c *calibrateAnswer) error {
 	if err != nil {
 		return err
 	}
-	entries, _ := shelf.List() // one that cannot be read stays as it is
+	entries, _ := shelf.List() // a profile that cannot be read stays as it is
 	now, moved, ok := kitchen.OlderTrials(profiles(entries), list, c.spoon.Name)
 	if !ok {
 		return nil
@@ -245,7 +245,7 @@ func (c calibrateAnswer) json() any {
 	return out
 }
 
-// sentences say what the spoon holds, and for whom.
+// sentences says what the spoon holds and which trials use that.
 func (c calibrateAnswer) sentences() []string {
 	if c.check.Volume.ML == 0 {
 		return []string{fmt.Sprintf("%s holds %s mL.", c.spoon.Name, model.Significant(c.spoon.VolumeML, 4))}

@@ -14,19 +14,19 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// checkJSON holds the findings of `daub check --json` in one file; the answer is a list
-// of them, in the order asked.
+// checkJSON holds what `daub check --json` found in one file; the answer is a list
+// of them in the order asked.
 type checkJSON struct {
 	File     string        `json:"file"`
 	OK       bool          `json:"ok"`      // no problem; warnings do not count
-	Renewed  bool          `json:"renewed"` // the ratio table was written anew
+	Renewed  bool          `json:"renewed"` // the ratio table was written again
 	Problems []problemJSON `json:"problems"`
 	Warnings []problemJSON `json:"warnings"`
 }
 
-// problemJSON is one thing wrong in a file.
+// problemJSON is one problem of a file.
 type problemJSON struct {
-	Line *int   `json:"line"` // from 1; null when the whole file is meant
+	Line *int   `json:"line"` // from 1; null if it is about the whole file
 	What string `json:"what"`
 	Fix  string `json:"fix"`
 }
@@ -67,15 +67,15 @@ than working them out.`,
 	return cmd
 }
 
-// check answers for every file. Own spoons come from the shelf; a list of them
-// that is itself refused is complained of, and makes the command fail.
+// check checks every file. Own spoons come from the shelf; if their list is
+// refused, it says so and the command fails.
 func (a *app) check(files []string, renew, asJSON bool) error {
 	ownSpoons, err := a.shelf().Spoons()
 	if err != nil {
 		a.complain(err)
 	}
 	bad := err != nil
-	renew = renew && !bad // without the own spoons nothing can be worked out
+	renew = renew && !bad // nothing can be calculated without the own spoons
 	answers := make(checkAnswer, len(files))
 	failed := make([]error, len(files))
 	each := make([]int, len(files))
@@ -101,15 +101,14 @@ func (a *app) check(files []string, renew, asJSON bool) error {
 	return nil
 }
 
-// checkFile answers for one file, after writing its ratios anew where that is
-// asked for and can be done.
+// checkFile checks one file, after renewing its ratios if asked for and possible.
 func checkFile(file string, d model.OwnSpoons, renew bool) (found checkJSON, failed error) {
 	found.File = file
 	if renew {
 		var refused *tomlfile.Error
 		found.Renewed, failed = data.Renew(file, d)
 		if errors.As(failed, &refused) || errors.Is(failed, fs.ErrNotExist) {
-			failed = nil // the check says so
+			failed = nil // the check reports it
 		}
 	}
 	problems, warnings := data.Check(file, d)
@@ -122,7 +121,7 @@ type checkAnswer []checkJSON
 
 func (c checkAnswer) json() any { return c }
 
-// text is the verdicts for a person, with one line for each thing wrong.
+// text writes the verdicts for people, with one line a problem.
 func (c checkAnswer) text(p *page.Page) {
 	for _, f := range c {
 		p.Line("%s: %s", f.File, verdict(f))

@@ -25,16 +25,16 @@ type compareJSON struct {
 	Deferral string     `json:"deferral"`
 }
 
-// sideJSON is one powder as it is set beside others.
+// sideJSON is one of the compared powders.
 type sideJSON struct {
 	powderJSON
 	reply.Basis
 	reply.AtLevel
 	LevelStep *float64   `json:"level_step"` // its looks are to the nearest 1 or 0.5; null without a trial
-	LastTrial *time.Time `json:"last_trial"` // the newest that the ratio rests on
+	LastTrial *time.Time `json:"last_trial"` // the newest that the ratio is based on
 	Marks     []string   `json:"marks"`      // behaviour seen
-	Behaviour string     `json:"behaviour"`  // the same summed up
-	PH        *float64   `json:"ph"`         // of its paste before any acid; null where it was not read
+	Behaviour string     `json:"behaviour"`  // the marks, summed up
+	PH        *float64   `json:"ph"`         // of its paste before any acid; null if it was not read
 	Cautions  []string   `json:"cautions"`
 }
 
@@ -44,7 +44,7 @@ func toSide(e data.Entry, s kitchen.Side) sideJSON {
 		LastTrial: reply.Moment(s.LastTrial), Marks: model.SeenNames(s.Seen),
 		Behaviour: model.SeenText(s.Seen), PH: s.PH, Cautions: reply.Filled(care.Of(s.Powder)),
 	}
-	if s.LevelStep > 0 { // without a trial the basis is that of the others
+	if s.LevelStep > 0 { // without a trial, the basis is the others'
 		out.Basis = reply.BasisOf(s.Ratio.Basis)
 	}
 	return out
@@ -54,33 +54,36 @@ func toSide(e data.Entry, s kitchen.Side) sideJSON {
 type pairJSON struct {
 	From     string           `json:"from"`      // slug
 	To       string           `json:"to"`        // slug
-	Refused  *string          `json:"refused"`   // other-liquid or level-missing; null where they are compared
+	Refused  *string          `json:"refused"`   // other-liquid or level-missing; null if they are compared
 	Verdict  *string          `json:"verdict"`   // close, adjust, unsettled or not-a-stand-in; null when refused
-	ByWeight *export.Interval `json:"by_weight"` // times as much liquid to a gram; null when refused
-	BySpoon  *export.Interval `json:"by_spoon"`  // the same to a level spoon; null also where no spoon was weighed
-	// the level at which to stands in the place of from gram for gram, 0 to 7
+	ByWeight *export.Interval `json:"by_weight"` // times as much liquid for a gram; null when refused
+	BySpoon  *export.Interval `json:"by_spoon"`  // the same for a level spoon; null also if none was weighed
+	// StandsAt is the level of from at which to can replace it gram for gram, 0 to
+	// 7.
 	StandsAt    *export.Interval  `json:"stands_at"`
-	Bound       *export.Range     `json:"bound"` // what is known of by_weight when a level is missing
+	Bound       *export.Range     `json:"bound"` // limits of by_weight if a level is missing
 	RestsApart  bool              `json:"rests_apart"`
 	Reasons     []string          `json:"reasons"` // of the verdict
-	Settle      *string           `json:"settle"`  // what would settle a verdict that is open
+	Settle      *string           `json:"settle"`  // what would settle an open verdict
 	Warnings    []string          `json:"warnings"`
 	Differences []string          `json:"differences"` // beside the ratio
-	Measured    []reply.AtReading `json:"measured"`    // at equal reading, one a scale that both have
+	Measured    []reply.AtReading `json:"measured"`    // at equal reading, one for each scale that both have
 	Sentence    string            `json:"sentence"`
 	Scale       *string           `json:"scale"` // of by_weight: levels or side-by-side; null when refused
-	// what dishes side by side say, which goes before two separate profiles; null without
+	// SideBySide is the answer of dishes side by side, which overrules two separate
+	// profiles; null without.
 	SideBySide *sideBySideJSON `json:"side_by_side"`
 }
 
-// sideBySideJSON is what dishes brought to one thickness next to each other say.
+// sideBySideJSON is the answer of dishes brought to one thickness side by side.
 type sideBySideJSON struct {
-	Level    float64          `json:"level"` // at which the reference dish stood
+	Level    float64          `json:"level"` // of the reference dish
 	ByWeight *export.Interval `json:"by_weight"`
 	Trials   int              `json:"trials"`
 	Newest   time.Time        `json:"newest"`
-	Dishes   string           `json:"dishes"` // which, and when, in words
-	// a reference dish is no longer in its record as it was: what the trial noted of it is used
+	Dishes   string           `json:"dishes"` // which dishes, and when, in words
+	// Lost says that the record of a reference dish has changed; what the trial
+	// noted of it is used.
 	Lost bool `json:"lost"`
 }
 
@@ -111,7 +114,8 @@ func toPair(from, to string, p kitchen.Pair, measured []readings.Pair) pairJSON 
 	}
 }
 
-// toLevels are levels on the scale, its ends standing for what lies beyond.
+// toLevels limits an interval of levels to the scale; its ends also stand for what
+// is beyond.
 func toLevels(levels *fit.Interval) *export.Interval {
 	if levels == nil {
 		return nil
@@ -120,7 +124,7 @@ func toLevels(levels *fit.Interval) *export.Interval {
 	return export.IntervalOf(&fit.Interval{Median: on(levels.Median), Low: on(levels.Low), High: on(levels.High)})
 }
 
-// Keyword is a word of the model as JSON has it, without spaces; null for "".
+// Keyword converts a word of the model for JSON, without spaces; "" is null.
 func Keyword(text string) *string { return reply.OrNull(strings.ReplaceAll(text, " ", "-")) }
 
 func (a *app) compareCommand() *cobra.Command {
@@ -160,8 +164,7 @@ A "?" marks a ratio that was tested from one side only.`,
 	return cmd
 }
 
-// compareAnswer is powders side by side, with every other one against the
-// first.
+// compareAnswer is powders side by side; the first is compared with every other.
 type compareAnswer struct {
 	chosen
 	kitchen.Comparison
@@ -188,12 +191,12 @@ func (c compareAnswer) json() any {
 	return out
 }
 
-// measured is the pair numbered i from 0 at equal reading.
+// measured returns pair i, from 0, at equal reading.
 func (c compareAnswer) measured(i int) []readings.Pair {
 	return readings.Against(c.entries[0].Profile, c.entries[i+1].Profile, c.ownSpoons)
 }
 
-// text is the powders for a person.
+// text writes the comparison for people.
 func (c compareAnswer) text(p *page.Page) {
 	p.Line("At %s:", model.LevelName(c.Level))
 	p.Gap()

@@ -14,11 +14,11 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// hostileFiles are files as large as may be, or with as much in them as is
-// read, each of one kind.
+// hostileFiles are files of the largest size, or with the most content, that are
+// read, one of each kind.
 func hostileFiles() map[string]string {
 	const sound = "schema = 1\n[powder]\nname = \"x\"\n"
-	odd := strings.ReplaceAll(sound, `"`, "'") // not as daub writes it: left to the TOML library
+	odd := strings.ReplaceAll(sound, `"`, "'") // not as daub writes it: only the TOML library reads it
 	trial := sound + "[[trial]]\nstarted = 2026-05-03T10:12:00Z\nliquid_g = 20.0\n"
 	step := "[[trial.step]]\nadd = \"powder\"\ngrams = 0.01\nlevel = 0.0\nnote = \"as before\"\n"
 	spoon := "[[level_spoon]]\nspoon = '1 tsp'\ngrams = ["
@@ -46,8 +46,8 @@ func hostileFiles() map[string]string {
 	}
 }
 
-// keptFile is as large as may be, with nearly as many values as may be that are kept
-// as they stand: each is warned of, which takes more memory than hostileFiles do.
+// keptFile is of the largest size and has nearly as many unknown values as are
+// kept. Each gets a warning, which takes more memory than hostileFiles do.
 func keptFile() string {
 	const steps, inTrial = 49_000, 4_900
 	trial := "[[trial]]\nstarted = 2026-05-03T10:12:00Z\nliquid_g = 20.0\n"
@@ -57,8 +57,8 @@ func keptFile() string {
 	return text + strings.Repeat("#", tomlfile.MaxFileSize-len(text)-2) + "\n"
 }
 
-// checked runs `daub check` on a file: the processor time it took, and the most
-// memory it had, MB, looked at every few milliseconds.
+// checked runs `daub check` on a file. It returns the processor time and the peak
+// memory, MB, looked at every few milliseconds.
 func checked(t testing.TB, program, file string) (took time.Duration, peakMB float64) {
 	t.Helper()
 	ctx, cancel := context.WithTimeout(context.Background(), patience)
@@ -82,8 +82,7 @@ func checked(t testing.TB, program, file string) (took time.Duration, peakMB flo
 	return cmd.ProcessState.UserTime() + cmd.ProcessState.SystemTime(), peakMB
 }
 
-// highWaterMB is the most memory that a program has had since it began, MB; 0
-// once it has ended.
+// highWaterMB returns a program's peak memory so far, MB; 0 once it has ended.
 func highWaterMB(pid int) float64 {
 	text, _ := os.ReadFile(fmt.Sprintf("/proc/%d/status", pid))
 	kB := 0.0
@@ -93,7 +92,7 @@ func highWaterMB(pid int) float64 {
 	return kB / 1024
 }
 
-// costs writes files, and calls each with a run of it.
+// costs writes files and calls each with a run on every one.
 func costs(t testing.TB, files map[string]string, each func(name string, run func() (time.Duration, float64))) {
 	program, err := build()
 	require.NoError(t, err)
@@ -105,8 +104,8 @@ func costs(t testing.TB, files map[string]string, each func(name string, run fun
 	}
 }
 
-// A hostile file adds at most 100 MB to a command. What it adds in time is in
-// BenchmarkHostileFile.
+// A hostile file adds at most 100 MB to a command. BenchmarkHostileFile shows the
+// time it adds.
 func TestHostileFileCostsLittleMemory(t *testing.T) {
 	if testing.Short() {
 		t.Skip("ten seconds of reading")
@@ -119,7 +118,7 @@ func TestHostileFileCostsLittleMemory(t *testing.T) {
 	}
 }
 
-// A file full of values that are kept is read in time that grows with its size alone.
+// A file full of unknown values is read in time that grows only with its size.
 func TestKeptFileCostsLittleTime(t *testing.T) {
 	if testing.Short() {
 		t.Skip("a second of reading")
@@ -131,8 +130,8 @@ func TestKeptFileCostsLittleTime(t *testing.T) {
 	})
 }
 
-// BenchmarkHostileFile shows the processor time and the memory of `daub check`
-// on each; "blank" is what the program itself takes.
+// BenchmarkHostileFile shows the processor time and memory of `daub check` on each
+// file; "blank" is the program itself.
 func BenchmarkHostileFile(b *testing.B) {
 	files := hostileFiles()
 	files["kept"] = keptFile()

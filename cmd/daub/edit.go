@@ -44,7 +44,7 @@ Without KEY=VALUE it says what is known.`,
 	return cmd
 }
 
-// edit changes the facts of a powder, all of them or none.
+// edit changes the facts of a powder: all of them or, on an error, none.
 func (a *app) edit(powder string, changes []string) (data.Entry, error) {
 	shelf := a.shelf()
 	e, err := shelf.Find(powder)
@@ -71,7 +71,7 @@ func (a *app) completeEdit(cmd *cobra.Command, args []string, text string) ([]st
 	return keys, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
 }
 
-// editAnswer is a powder with what is known of it.
+// editAnswer is a powder with its facts.
 type editAnswer data.Entry
 
 // factsJSON is the answer of `daub edit --json`.
@@ -80,17 +80,17 @@ type factsJSON struct {
 	Lot    string `json:"lot"`
 	Slug   string `json:"slug"`
 	File   string `json:"file"`
-	Family string `json:"family"` // "" where nobody said
+	Family string `json:"family"` // "" if not given
 	powderFactsJSON
 	Notes string `json:"notes"`
 }
 
-// powderFactsJSON are the facts of a powder beside its name.
+// powderFactsJSON holds the facts of a powder besides its name.
 type powderFactsJSON struct {
 	SolidDensity  *float64 `json:"solid_density"` // g/mL; null when not given
 	KeepFromMetal bool     `json:"keep_from_metal"`
 	Fizzes        *bool    `json:"fizzes"`    // with a drop of vinegar; null when not tested
-	Allergens     []string `json:"allergens"` // empty: by its name or family
+	Allergens     []string `json:"allergens"` // empty: those of its name or family
 	Archived      bool     `json:"archived"`
 
 	Packing []reply.Packing `json:"packing"` // level spoons filled loose and tapped
@@ -108,7 +108,7 @@ func (e editAnswer) json() any {
 	return factsJSON{p.Name, p.Lot, e.Slug, e.Path, string(p.Family), powderFacts(p), p.Notes}
 }
 
-// text writes each known fact on a line of its own, as it can be typed again.
+// text writes each known fact on its own line, as it can be typed again.
 func (e editAnswer) text(p *page.Page) {
 	for _, f := range typed.Facts() {
 		p.Say(fmt.Sprintf("%s=%s", f.Key, f.Show(e.Profile.Powder)))

@@ -25,7 +25,7 @@ func TestEditChangesAPowdersFacts(t *testing.T) {
 	require.Contains(t, daub(h, "show", "Quarry chalk").out, "fizzes with vinegar")
 }
 
-// Of several changes all are made or none.
+// Of several changes, all are made or none.
 func TestEditRefusesSlips(t *testing.T) {
 	h := kitchenShelf(t)
 	before := shelved(t, h, "chalk")
@@ -57,7 +57,7 @@ func TestArchivedPowdersAreLeftOutOfTheList(t *testing.T) {
 	require.Contains(t, daub(h, "show", "chalk").out, "Archived")
 }
 
-// Everything that the screens can mend can be mended in lines.
+// Whatever the screens can mend can be mended in lines.
 func TestPlainTrialMendsEverything(t *testing.T) {
 	h := testHost(t)
 	lines := with(newClay, "1 tsp", "1", "1 tsp", "2", "1 tsp", "4",
@@ -84,7 +84,7 @@ func TestPlainTrialMendsEverything(t *testing.T) {
 	require.Contains(t, got.out, "  daub trial --plain \"Garden clay@L9\"\n")
 }
 
-// No word is broken, and a weighing can be taken back where it is asked for.
+// Lines never break a word, and a weighing can be deleted where it is asked for.
 func TestPlainTrialBreaksNoWord(t *testing.T) {
 	h := testHost(t)
 	lines := []string{

@@ -17,8 +17,8 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// fileJSON is the answer of `daub export -o FILE --json` and of
-// `daub picture --json`: what was written.
+// fileJSON is the answer of `daub export -o FILE --json` and of `daub picture
+// --json`: the file written.
 type fileJSON struct {
 	File    string   `json:"file"`
 	Format  string   `json:"format"`
@@ -151,7 +151,7 @@ func (a *app) export(powders []string, f exportFlags) error {
 	return a.written(f.Flags, f.to, text.Bytes(), c, f.asJSON)
 }
 
-// options are the flags as the export takes them.
+// options converts the flags for the export.
 func (f *exportFlags) options() (export.Options, error) {
 	o := export.Options{Level: float64(f.level), On: f.on, EveryLevel: f.every, Looks: f.looks, Mark: f.File != ""}
 	var err error
@@ -170,7 +170,7 @@ func (f *exportFlags) options() (export.Options, error) {
 	return o, nil
 }
 
-// sign is the one character that a flag was given.
+// sign returns the one character that a flag was given.
 func sign(flag, text string) (rune, error) {
 	if utf8.RuneCountInString(text) != 1 {
 		return 0, usage.Misused("%s %q: give one sign, as in %s %q", flag, text, flag, ";")
@@ -179,8 +179,8 @@ func sign(flag, text string) (rune, error) {
 	return r, nil
 }
 
-// everything is the whole shelf. A file on it that cannot be read is an error:
-// an export that lacks a powder must not look whole.
+// everything reads the whole shelf. A file that cannot be read is an error, so that
+// an export never lacks a powder unnoticed.
 func (a *app) everything() (chosen, error) {
 	if err := a.shelfIsThere(); err != nil {
 		return chosen{}, err
@@ -197,7 +197,7 @@ func (a *app) everything() (chosen, error) {
 	return chosen{entries, visit.OwnSpoons}, nil
 }
 
-// written writes a file and answers with what was written.
+// written writes a file and answers with its name.
 func (a *app) written(f outfile.Flags, format string, text []byte, c chosen, asJSON bool) error {
 	if err := f.Write(text); err != nil {
 		return err

@@ -32,7 +32,7 @@ func TestExportToEveryFormat(t *testing.T) {
 		wrote := decode[fileJSON](t, daub(h, "export", "light-white-clay", "heavy-swelling-clay", "-o", file, "--json"))
 		want := got.out
 		if format == "csv" {
-			want = "\ufeff" + want // a file only: in a pipe it stands in the way
+			want = "\ufeff" + want // in a file only: in a pipe it does harm
 		}
 		require.Equal(t, fileJSON{file, format, len(want), []string{"light-white-clay", "heavy-swelling-clay"}}, wrote)
 		require.Equal(t, want, read(t, file), "the file and standard output are the same")
@@ -41,7 +41,7 @@ func TestExportToEveryFormat(t *testing.T) {
 	require.Contains(t, daub(h, "export", "--all", "--to", "csv").out, "New flour")
 }
 
-// A spreadsheet that writes a comma before decimals.
+// An export for a spreadsheet with decimal commas.
 func TestExportForASpreadsheetWithCommas(t *testing.T) {
 	h := kitchenShelf(t)
 	got := daub(h, "export", "light-white-clay", "--to", "csv", "--sep", ";", "--decimal", ",")
@@ -154,7 +154,7 @@ func TestExportNeverWritesOverAFileUnasked(t *testing.T) {
 		require.Equal(t, os.FileMode(0o600), info.Mode().Perm(), "who may read it stays as it was")
 	}
 
-	// It came while the text was made.
+	// The file came into being while the text was made.
 	late := outfile.Flags{File: file}
 	require.ErrorContains(t, late.Write([]byte("x")), "there already")
 	require.Contains(t, read(t, file), "Chalk")
@@ -163,7 +163,7 @@ func TestExportNeverWritesOverAFileUnasked(t *testing.T) {
 	require.Empty(t, left)
 }
 
-// A failure leaves no file behind, half or whole.
+// A failure leaves no file behind, neither half nor whole.
 func TestExportFailureLeavesNoFile(t *testing.T) {
 	h := kitchenShelf(t)
 	shelve(t, h, "broken", broken)
@@ -230,7 +230,7 @@ func TestExportAndPictureMisuse(t *testing.T) {
 	require.Contains(t, empty.err, "is empty")
 }
 
-// full is a place that takes nothing more.
+// full is a writer that is always full.
 type full struct{}
 
 func (full) Write([]byte) (int, error) { return 0, errors.New("no room") }

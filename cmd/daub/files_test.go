@@ -116,8 +116,8 @@ func TestScreensKeepRecipes(t *testing.T) {
 	require.ErrorIs(t, err, errLeft)
 }
 
-// No command that writes a file writes it onto the shelf's own, and each takes
-// - for standard output.
+// No command that writes a file writes over the shelf's own, and each takes - for
+// standard output.
 func TestOutputs(t *testing.T) {
 	for ending, args := range map[string][]string{
 		"csv":  {"export", "light-white-clay", "--to", "csv"},
@@ -148,8 +148,7 @@ func TestOutputs(t *testing.T) {
 	require.Contains(t, got.err, "give --to with -o -")
 }
 
-// What could not be saved goes to a file with the comments of the one it came
-// from.
+// An unsaved profile goes to a file that keeps the comments of the original.
 func TestRescueKeepsComments(t *testing.T) {
 	h := clays(t)
 	path := shelve(t, h, "mine", "# from the blue sack\n"+read(t, lightClay))
@@ -169,7 +168,7 @@ func TestRescueKeepsComments(t *testing.T) {
 	require.NoFileExists(t, path)
 }
 
-// A disk that neither fails nor answers keeps nobody: the profile goes elsewhere.
+// A hung disk keeps nobody waiting: the profile goes elsewhere.
 func TestHungDiskIsLeftWithTheProfileElsewhere(t *testing.T) {
 	t.Parallel()
 	h := clays(t)
@@ -177,7 +176,7 @@ func TestHungDiskIsLeftWithTheProfileElsewhere(t *testing.T) {
 	e, err := k.shelf.Load("light-white-clay")
 	require.NoError(t, err)
 	e.Profile.Powder.Notes = "sifted"
-	k.mu.Lock() // the write before it does not end
+	k.mu.Lock() // the write before it never ends
 	err = (&app{host: h, patience: time.Second}).saveOnExit(k, e)
 	require.ErrorIs(t, err, errHung)
 	k.mu.Unlock()
@@ -185,13 +184,13 @@ func TestHungDiskIsLeftWithTheProfileElsewhere(t *testing.T) {
 	require.Len(t, rescued, 1)
 	require.ErrorContains(t, err, rescued[0])
 	require.Contains(t, read(t, rescued[0]), "sifted")
-	require.Eventually(t, func() bool { // what was given up on happens later, before the folder is swept
+	require.Eventually(t, func() bool { // the abandoned write happens later; then the folder can be removed
 		return strings.Contains(read(t, e.Path), "sifted") && k.mu.TryLock()
 	}, 20*time.Second, 5*time.Millisecond)
 }
 
-// Only the very name of another recipe is taken: neither the beginning of one nor the name
-// of its file.
+// Only the exact name of another recipe is taken, not the beginning of one and not
+// its file's name.
 func TestScreensSaveARecipeBesideOneNamedMuchTheSame(t *testing.T) {
 	w, _, _ := sampleDeps(t)
 	book, err := w.Recipes()

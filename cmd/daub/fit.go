@@ -15,7 +15,7 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// fitJSON is the answer of `daub fit --json`: what one dish says of one level.
+// fitJSON is the answer of `daub fit --json`: one dish at one level.
 type fitJSON struct {
 	Powder string           `json:"powder"`
 	Lot    string           `json:"lot"`
@@ -24,13 +24,13 @@ type fitJSON struct {
 	Looks  int              `json:"looks"`  // those that count
 	Reach  string           `json:"reach"`  // bracketed, one-sided or not-reached
 	Fit    *export.Interval `json:"fit"`    // from the looks alone; null when not reached
-	Ratio  *export.Interval `json:"ratio"`  // with what the masses do not know; null when not reached
+	Ratio  *export.Interval `json:"ratio"`  // with the uncertainty of the masses; null when not reached
 	Bound  *export.Range    `json:"bound"`  // when not reached; null without a look
 	Budget *reply.Budget    `json:"budget"` // of ratio; null when not reached
-	Advice *adviceJSON      `json:"advice"` // what to do next for this level; null where nothing can be said
+	Advice *adviceJSON      `json:"advice"` // the next step for this level; null if nothing can be said
 	oddLooksJSON
 	Pot         *potJSON        `json:"pot"`           // null when the pot was not weighed
-	GramsPerTsp *float64        `json:"grams_per_tsp"` // of a level teaspoon; null when nothing says it
+	GramsPerTsp *float64        `json:"grams_per_tsp"` // of a level teaspoon; null if unknown
 	Measured    *reply.Measured `json:"measured"`      // null without a reading
 	Acid        *reply.Acid     `json:"acid"`          // null without an acid test
 	reply.Beside
@@ -71,7 +71,7 @@ func toOddLooks(r bench.Reading) oddLooksJSON {
 type potJSON struct {
 	Readings int      `json:"readings"`
 	LossG    *float64 `json:"loss_g"` // between the first and the last; null with one
-	Open     bool     `json:"open"`   // spoonfuls wait for it to be weighed again
+	Open     bool     `json:"open"`   // spoonfuls were added since its last weighing
 }
 
 func toPot(t model.Trial) *potJSON {
@@ -90,14 +90,14 @@ func toPot(t model.Trial) *potJSON {
 	return pot
 }
 
-// toTsp is the weight of a level teaspoon; null without.
+// toTsp returns the weight of a level teaspoon, g; null if unknown.
 func toTsp(s model.SpoonWeights) *float64 {
 	grams, _ := s.Teaspoon()
 	return export.Positive(grams)
 }
 
-// adviceJSON holds the advised next step. Spoon and count are null for an addition by
-// weight, grams too when nothing is to be added.
+// adviceJSON is the advised next step. Spoon and count are null for an addition by
+// weight; grams too if nothing is to be added.
 type adviceJSON struct {
 	Action string   `json:"action"` // powder, liquid, weigh or stop
 	Spoon  *string  `json:"spoon"`
@@ -140,11 +140,11 @@ aside, else the newest that is open.`,
 // fitAnswer holds the answer of one trial of a file.
 type fitAnswer page.Dish
 
-// text is the answer for a person.
+// text writes the answer for people.
 func (f fitAnswer) text(p *page.Page) { p.Dish(page.Dish(f)) }
 
-// readFit reads a trial: the one with the given number, or, when none is
-// chosen, the one to be taken.
+// readFit reads a trial: the one asked for, or without a number the one that
+// pickTrial finds.
 func (a *app) readFit(file string, asked int, chosen bool, level usage.Level) (fitAnswer, error) {
 	ownSpoons, err := a.shelf().Spoons()
 	if err != nil {
@@ -175,7 +175,7 @@ func (a *app) readFit(file string, asked int, chosen bool, level usage.Level) (f
 		return fitAnswer{}, fmt.Errorf("fit %s: trial %d, %w", file, i+1, err)
 	}
 	at := reading.Trial.Aim
-	if reading.Trial.Match == nil { // else of one thickness, whatever level is asked for
+	if reading.Trial.Match == nil { // otherwise one thickness only, whatever level was asked for
 		at = level.Or(at)
 	}
 	return fitAnswer{p, i, reading, reading.At(at), ownSpoons}, nil
@@ -190,9 +190,8 @@ func readProfile(file string, d model.OwnSpoons) (model.Profile, error) {
 	return p, err
 }
 
-// pickTrial is the newest trial that counts, else the newest beside a dish, else
-// the newest that is open. It
-// is -1 without any.
+// pickTrial returns the newest trial that counts, else the newest beside a dish,
+// else the newest unfinished one; -1 if there is none.
 func pickTrial(p model.Profile) int {
 	if counts := p.NewestWhere(model.Trial.Used); counts >= 0 {
 		return counts
@@ -217,7 +216,7 @@ func (f fitAnswer) json() any {
 	}
 }
 
-// toAdvice is an advice; null where nothing can be said.
+// toAdvice converts an advice; null without one.
 func toAdvice(a bench.Advice, ok bool) *adviceJSON {
 	if !ok {
 		return nil

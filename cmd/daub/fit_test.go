@@ -25,8 +25,8 @@ func decode[T any](t *testing.T, got said) T {
 	return v
 }
 
-// The main job from end to end: a file in, the ratio out. The two clays are
-// common practice, no published source.
+// The main job from end to end: a file in, the ratio out. The two clays are common
+// practice, no published source.
 func TestFitTheTwoClays(t *testing.T) {
 	tests := []struct {
 		file              string
@@ -59,7 +59,7 @@ func TestFitTheTwoClays(t *testing.T) {
 	}
 }
 
-// fit, show, list and check agree on what is on a shelf.
+// fit, show, list and check agree on the same shelf.
 func TestCommandsAgree(t *testing.T) {
 	h := clays(t)
 	list := decode[[]listJSON](t, daub(h, "list", "--json"))
@@ -134,7 +134,7 @@ func TestFitTakesTheLastTrialThatCounts(t *testing.T) {
 	}
 }
 
-// A level that is out of reach is an answer: a bound, and how to close it.
+// A level out of reach has an answer: a bound, and how to close it.
 func TestFitNotReached(t *testing.T) {
 	h := clays(t)
 	file := filepath.Join(h.shelf, "powders", "new-flour-a.toml")
@@ -151,8 +151,8 @@ func TestFitNotReached(t *testing.T) {
 		"Level 6 stiff is not reached: it takes less than 4.00 g water per g powder")
 }
 
-// The maker's own spoons hold for files anywhere; a list of them that cannot be
-// read is no reason to guess.
+// The maker's own spoons are used for files anywhere. If their list cannot be read,
+// nothing is guessed.
 func TestFitWithOwnSpoons(t *testing.T) {
 	h := testHost(t)
 	file := filepath.Join(t.TempDir(), "x.toml")
@@ -178,7 +178,7 @@ func TestFitWithOwnSpoons(t *testing.T) {
 	}
 }
 
-// A look far from where the others put it is pointed at, and kept.
+// A look far from the others is reported, and kept.
 func TestFitPointsAtAFarOutLook(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "x.toml")
 	slip := "  [[trial.step]]\n  add = \"none\"\n  level = 0.0\n"

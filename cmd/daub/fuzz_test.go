@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Whatever stands on the command line, a command ends with one of the four
-// exit codes, says why when it is not 0, and steers no terminal. Arguments are
-// parted by line ends.
+// With any command line, a command ends with one of the four exit codes, says why
+// if it is not 0, and writes nothing that steers a terminal. Arguments are parted
+// by line ends.
 func FuzzArguments(f *testing.F) {
 	for _, line := range []string{
 		"list\n--json", "show\nlight-white-clay\n--level\n4.5", "swap\nlight\nheavy\n--powder\n20",
@@ -37,8 +37,8 @@ func FuzzArguments(f *testing.F) {
 // fileFlag is a flag that names a file to write, or another shelf.
 var fileFlag = regexp.MustCompile(`^-[a-zA-Z]*o|^--(o|sh)`)
 
-// reachesOut tells command lines that would write files or read others than the
-// shelf's, which a fuzz test has no business with.
+// reachesOut reports whether a command line would write files or read outside the
+// shelf; a fuzz test leaves those out.
 func reachesOut(args []string) bool {
 	for i, arg := range args {
 		toStandard := arg == "-o" && i+1 < len(args) && args[i+1] == "-"

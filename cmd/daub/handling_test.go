@@ -52,8 +52,8 @@ func marsh(t *testing.T, minutes int) host {
 	return h
 }
 
-// The values of a later look are those of the day: what is typed in lines stands
-// in the file, in show, in JSON and in an export.
+// A later look typed in lines is the same in the file, in show, in JSON and in an
+// export.
 func TestLaterLooksInLines(t *testing.T) {
 	h := marsh(t, 40)
 	require.Zero(t, daub(h, "calibrate", "blue scoop", "--water", "8.00,8.02,8.01").code)
@@ -124,7 +124,8 @@ func TestPackingTellsToWeigh(t *testing.T) {
 	assert.NotContains(t, read(t, h.shelf+"/powders/marsh-clay.toml"), "packing")
 }
 
-// The water of a spoon is typed at any question; the file is that of the command.
+// The water for a spoon can be typed at any question; the file is the same as that
+// of the command.
 func TestSpoonCheckInLines(t *testing.T) {
 	h := marsh(t, 60)
 	shelve(t, h, "marsh-clay", strings.ReplaceAll(gelling, "blue scoop", "1/2 tsp"))
@@ -140,7 +141,7 @@ func TestSpoonCheckInLines(t *testing.T) {
 	assert.Equal(t, read(t, other.shelf+"/spoons.toml"), typed)
 }
 
-// The end of a trial in lines tells how long the powder stood, and how it behaves.
+// The end of a trial in lines says how long the powder stood, and how it behaves.
 func TestContactTimeInLines(t *testing.T) {
 	h := testHost(t)
 	shelve(t, h, "marsh-clay", strings.Replace(strings.ReplaceAll(gelling, "blue scoop", "1/2 tsp"), `state = "done"`,
@@ -160,8 +161,8 @@ func TestContactTimeInLines(t *testing.T) {
 		"let it rest")
 }
 
-// How a spoon is filled is a word before its grams; tapped ones beside loose ones
-// say how the powder packs.
+// The filling of a spoon is a word before its grams. Tapped and loose weighings
+// together say how the powder packs.
 func TestFillingInLines(t *testing.T) {
 	h := testHost(t)
 	h.in = strings.NewReader("dunes clay\n\nplain-clay\n1 tsp\n\n\n2.0 2.02 1.98\ntapped 2.6 2.62 2.58\npacked 3\n" +
@@ -213,7 +214,7 @@ func TestCalibrateMeasuresASpoon(t *testing.T) {
 	}
 }
 
-// A fill far from the others is asked about, and not kept unasked.
+// A fill far from the others is asked about, and kept only if confirmed.
 func TestCalibrateAsksAboutAWildFill(t *testing.T) {
 	h := marsh(t, 60)
 	wild := []string{"calibrate", "1 tsp", "--water", "4.71,4.74,9.72"}
@@ -257,8 +258,8 @@ func TestCalibrateAsksAboutAWildFill(t *testing.T) {
 	assert.Contains(t, read(t, h.shelf+"/spoons.toml"), "[4.8, 4.81, 9.7]")
 }
 
-// Weighings typed after a change of a finished dish are undone one by one, and undo
-// never takes them back together with that change.
+// Weighings typed after a change of a finished dish are undone one by one, never
+// together with that change.
 func TestUndoAfterALaterLookKeepsTheWeighings(t *testing.T) {
 	h := testHost(t)
 	shelve(t, h, "marsh-clay", strings.ReplaceAll(gelling, "blue scoop", "1/2 tsp"))
@@ -283,8 +284,8 @@ func TestUndoAfterALaterLookKeepsTheWeighings(t *testing.T) {
 	require.Len(t, shelved(t, h, "marsh-clay").Trials[0].Later, 1)
 }
 
-// A spoon checked with water stands wherever its spoonfuls do, in words and in JSON;
-// where none was checked, nobody reads of it.
+// A spoon checked with water is named wherever its spoonfuls are, in words and in
+// JSON. Without one nothing is said.
 func TestACheckedSpoonIsTold(t *testing.T) {
 	const told = "1 tsp holds 4.71 mL, checked 2026-05-03"
 	h := marsh(t, 60)

@@ -23,9 +23,9 @@ func (c *tally) press(keys ...string) {
 	c.keys(keys...)
 }
 
-// TestSceneCountsKeys goes from an empty shelf to the bench in at most twelve keys
-// beside the powder's name and the digits of masses, and from there makes a trial
-// with two keys a step, every rest waited out.
+// TestSceneCountsKeys goes from an empty shelf to the bench in at most twelve keys,
+// not counting the powder's name and the digits of masses. From there it makes a
+// trial with two keys a step and waits for every rest.
 func TestSceneCountsKeys(t *testing.T) {
 	const ratio, most = 1.7, 12
 	if testing.Short() {
@@ -73,9 +73,9 @@ func TestSceneCountsKeys(t *testing.T) {
 	}
 }
 
-// TestSceneSuspended puts the program into the background with Ctrl+Z, types fg as
-// one does, and holds that none of it was read as keys: f would finish the trial,
-// g would ask for grams.
+// TestSceneSuspended puts the program into the background with Ctrl+Z and types fg,
+// as people do. None of it may be read as keys: f would finish the trial, g would
+// ask for grams.
 func TestSceneSuspended(t *testing.T) {
 	onlyInFull(t)
 	s := stage(t)
@@ -99,7 +99,7 @@ func TestSceneSuspended(t *testing.T) {
 		s.text(typed)
 		s.keys("Enter")
 		s.shows(" LOOK ", "Trial › bench", "saved")
-		time.Sleep(100 * time.Millisecond) // time for a key that was kept back to do harm
+		time.Sleep(100 * time.Millisecond) // time for a key held back to do harm
 		screen := s.screen()
 		for _, harm := range []string{"SURE?", "result", "grams of", "TYPE"} {
 			require.NotContains(t, screen, harm)
@@ -116,7 +116,7 @@ func TestSceneSuspended(t *testing.T) {
 }
 
 // TestSceneMouse holds that the program asks the terminal for clicks, acts on one,
-// and leaves the mouse alone where it is told to.
+// and leaves the mouse alone if told to.
 func TestSceneMouse(t *testing.T) {
 	onlyInFull(t)
 	s := stage(t)
@@ -138,7 +138,7 @@ func TestSceneMouse(t *testing.T) {
 	require.Equal(t, "0", asked())
 }
 
-// click gives the program a click in the middle of a text, as the terminal would.
+// click sends a click in the middle of a text, as the terminal would.
 func (s *scene) click(text string) {
 	s.t.Helper()
 	for y, line := range strings.Split(s.screen(), "\n") {

@@ -15,9 +15,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// hostileShelf is a shelf with one sound powder, and beside it a link to a
-// device without an end, a pipe that nobody writes to, a link to the terminal,
-// and a file of 20,000 steps. The three first lie in every place that is read.
+// hostileShelf is a shelf with one sound powder. Beside it are a link to an endless
+// device, a pipe that nobody writes to, a link to the terminal, and a file of
+// 20,000 steps. The first three are in every folder that is read.
 func hostileShelf(t *testing.T) host {
 	h := testHost(t)
 	src, err := os.ReadFile(lightClay)
@@ -40,14 +40,14 @@ func hostileShelf(t *testing.T) host {
 	return h
 }
 
-// promptly runs a command and fails where it hangs, or allocates 400 MB.
+// promptly runs a command and fails if it hangs or allocates 400 MB.
 func promptly(t *testing.T, h host, args ...string) said {
 	t.Helper()
 	return frugally(t, h, 400<<20, args...)
 }
 
-// frugally runs a command and fails where it hangs, or allocates more bytes than
-// it may in all.
+// frugally runs a command and fails if it hangs or allocates more than most bytes
+// in all.
 func frugally(t *testing.T, h host, most uint64, args ...string) said {
 	t.Helper()
 	var before, after runtime.MemStats
@@ -65,7 +65,7 @@ func frugally(t *testing.T, h host, most uint64, args ...string) said {
 	}
 }
 
-// What is no plain file, or too long, is told, and the rest is served.
+// A file that is not plain, or too long, is reported; everything else works.
 func TestHostileShelfIsServed(t *testing.T) {
 	h := hostileShelf(t)
 	got := promptly(t, h, "list")
@@ -87,7 +87,7 @@ func TestHostileShelfIsServed(t *testing.T) {
 	}
 }
 
-// A list of own spoons that is no plain file is told, and hinders nobody.
+// Own spoons in a file that is not plain are reported and stop nothing.
 func TestHostileSpoonsAreTold(t *testing.T) {
 	for i, make := range []func(path string) error{
 		func(path string) error { return os.Symlink("/dev/zero", path) },

@@ -19,8 +19,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// framesOf are the screens that the program wrote, the last perhaps cut short:
-// it knows the few sequences that they are made of, and letters one cell wide.
+// framesOf returns the screens that the program wrote; the last may be cut short.
+// It knows only the sequences that they use, and letters one cell wide.
 func framesOf(written string) (frames []string) {
 	lines := make([][]rune, 24)
 	for i := range lines {
@@ -87,8 +87,8 @@ func joined(lines [][]rune) string {
 	return all.String()
 }
 
-// claim reads from a screen what it says is on the disk: how many steps, and whether the
-// last of them was looked at. claimed is false where it says nothing.
+// claim reads from a screen what is said to be on disk: how many steps, and whether
+// the last was looked at. claimed is false if it says nothing.
 func claim(screen string) (steps int, looked, claimed bool) {
 	header, _, _ := strings.Cut(screen, "\n")
 	if !strings.Contains(header, " saved") || strings.Contains(header, "NOT SAVED") {
@@ -104,10 +104,10 @@ func claim(screen string) (steps int, looked, claimed bool) {
 
 var kills = flag.Int("kills", 5, "how often TestKilledAtAnyMoment kills the program")
 
-// TestKilledAtAnyMoment makes steps as fast as a maker's fingers can and ends
-// the program at a random moment: killed, told to end, its terminal hung up or
-// closed, or killed inside a system call of a save. What the screen called
-// saved is on the disk, and every file is whole.
+// TestKilledAtAnyMoment makes steps as fast as fingers can and ends the program at
+// a random moment. It is killed, told to end, its terminal hung up or closed, or it
+// is killed inside a system call of a save. Every step that the screen called saved
+// is on disk, and every file is whole.
 //
 //	nice -n 19 go test ./cmd/daub -run TestKilledAtAnyMoment -v -timeout 2h -kills 500
 func TestKilledAtAnyMoment(t *testing.T) {
@@ -149,7 +149,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 				_ = m.cmd.Process.Signal(syscall.SIGTERM)
 			case "hang up":
 				_ = m.cmd.Process.Signal(syscall.SIGHUP)
-			case "inside": // a program that never came to that call, and not its tracer
+			case "inside": // the program never made that call; its tracer did not fail
 				_ = syscall.Kill(-m.cmd.Process.Pid, syscall.SIGHUP)
 			case "close":
 				_ = m.keys.Close()
@@ -158,7 +158,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 			}
 			m.ends(t)
 			ways[way]++
-			var screen string // the last before it died or left that says saved
+			var screen string // the last screen that says saved
 			var steps int
 			var looked bool
 			for _, frame := range framesOf(m.untilLeft()) {
@@ -185,7 +185,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 	t.Logf("kills: %v; %d screens said saved, with %d steps", ways, claims, saved)
 }
 
-// onDisk is the only trial of the only powder on a shelf.
+// onDisk reads the only trial of the only powder on a shelf.
 func onDisk(t *testing.T, shelf string) (model.Trial, error) {
 	t.Helper()
 	files, err := filepath.Glob(filepath.Join(shelf, "powders", "*.toml"))

@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// The answers of the kitchen, held by goldens as those of TestJSONKeys.
+// The keys of the kitchen's JSON, held by goldens as in TestJSONKeys.
 func TestKitchenJSONKeys(t *testing.T) {
 	h := kitchenShelf(t)
 	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "honey=3%", "--save",
@@ -43,7 +43,7 @@ func TestKitchenJSONKeys(t *testing.T) {
 			if strings.Contains(name, "list") || strings.Contains(args, "--save") ||
 				strings.Contains(args, "--trial") || strings.Contains(args, "edit") ||
 				strings.Contains(args, "rename") {
-				h = kitchenShelf(t) // alone on its shelf, whatever the order
+				h = kitchenShelf(t) // each alone on its shelf, so that the order does not matter
 				require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "honey=3%",
 					"--save", "Mask").code)
 			}

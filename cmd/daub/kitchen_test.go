@@ -48,7 +48,7 @@ level = 5.0
 // spaced splits a command line at |.
 func spaced(args string) []string { return strings.Split(args, "|") }
 
-// about is a number within one part in a hundred.
+// about checks a number to one part in a hundred.
 func about(t *testing.T, want float64, got *float64) {
 	t.Helper()
 	require.NotNil(t, got)
@@ -60,7 +60,7 @@ func TestKitchenExitCodes(t *testing.T) {
 	tests := []struct {
 		args string
 		code int
-		err  string // what standard error has to say; "" for nothing at all
+		err  string // what standard error must say; "" for nothing
 	}{
 		{"compare|light-white-clay|heavy-swelling-clay", 0, ""},
 		{"compare|light-white-clay|clay-in-milk", 0, ""}, // other liquid: an answer
@@ -210,7 +210,7 @@ func TestCompareTheTwoClays(t *testing.T) {
 	}
 }
 
-// The pairs are worked out once, whichever way they are then told.
+// The pairs are worked out once, for either form of the answer.
 func TestCompareWorksThePairsOutOnce(t *testing.T) {
 	a := &app{host: kitchenShelf(t)}
 	chosen, err := a.choose("light-white-clay", "heavy-swelling-clay")
@@ -225,7 +225,7 @@ func TestCompareWorksThePairsOutOnce(t *testing.T) {
 	require.Contains(t, p.Take(), "one smells of rain")
 }
 
-// counted counts how often it is told in each way.
+// counted counts how often it is written in each form.
 type counted struct{ asJSON, asText int }
 
 func (c *counted) json() any         { c.asJSON++; return nil }
@@ -378,8 +378,8 @@ func TestSpoonsThereAndBack(t *testing.T) {
 	require.Contains(t, daub(h, "spoons", "light-white-clay", "2", "--spoons", "1 tsp").out, "levels thinner")
 }
 
-// Nothing grows in oil alone: no word of microbes, which come with the first extra
-// that has water in it.
+// Microbes do not grow in oil alone: the caution comes with the first extra that
+// has water in it.
 func TestOilAloneIsNotWarnedOfMicrobesInABatch(t *testing.T) {
 	h := clays(t)
 	oil := strings.Replace(read(t, lightClay), "liquid_g = 5.0", "liquid = \"vegetable oil\"\nliquid_g = 5.0", 1)
@@ -394,7 +394,7 @@ func TestOilAloneIsNotWarnedOfMicrobesInABatch(t *testing.T) {
 	require.Contains(t, got.out, "Microbes")
 }
 
-// Who asks for a liquid or a rest that was never tried is told which there are.
+// A liquid or rest that was never tried is refused with a list of those that were.
 func TestUntriedLiquidsAndRestsAreNamed(t *testing.T) {
 	h := kitchenShelf(t)
 	for args, says := range map[string]string{
@@ -439,8 +439,8 @@ func TestListAndItsJSONCountTheSameTrials(t *testing.T) {
 	require.Equal(t, len(all), matches, "every powder is in both")
 }
 
-// A powder that nothing can stand in for is in the answer all the same, with the reason;
-// what a swap keeps is not asked for before there is one.
+// A powder that nothing can replace still has an answer, with the reason. What a
+// swap keeps is asked only once there is a stand-in.
 func TestNothingCanStandIn(t *testing.T) {
 	h := kitchenShelf(t)
 	refused := daub(h, "swap", "clay-in-milk", "--json")

@@ -29,7 +29,7 @@ type listJSON struct {
 	Unfinished int        `json:"unfinished"` // trials still being made
 	Archived   bool       `json:"archived"`   // only with --all
 
-	ByReading []reply.ByReading `json:"by_reading"` // where no trial has a look, one a scale
+	ByReading []reply.ByReading `json:"by_reading"` // if no trial has a look; one for each scale
 }
 
 // powderJSON says which powder an answer is about.
@@ -71,13 +71,13 @@ powders are left out without --all.`,
 	return cmd
 }
 
-// listedInFull is up to how many powders a list works out in full what no ratio
-// table has, so that it agrees with show to the last digit; longer ones go by a
-// sketch of the fit, which may be one off in the third (chosen: 100 take half a
+// listedInFull is the most powders without a ratio table that a list works out in
+// full, so that it agrees with show to the last digit. A longer list uses a sketch
+// of the fit, which may be one off in the third digit (chosen: 100 take half a
 // second).
 const listedInFull = 100
 
-// list answers with every entry that can be read and complains of the others.
+// list lists every entry that can be read, and reports the others.
 func (a *app) list(level usage.Level, on model.Choice, all, asJSON bool) error {
 	shelf := a.shelf()
 	if err := a.shelfIsThere(); err != nil {
@@ -96,7 +96,7 @@ func (a *app) list(level usage.Level, on model.Choice, all, asJSON bool) error {
 			return q
 		}
 		full := len(entries) <= listedInFull && !data.InTable(e, q.level)
-		if asJSON || full { // JSON has what a teaspoon takes, which the file has not
+		if asJSON || full { // JSON gives the weight of a teaspoon, which the file lacks
 			q.ratio = q.at(q.bases[0], q.level)[0]
 		} else {
 			q.ratio = visit.Ratio(e, q.bases[0], q.level)
@@ -113,7 +113,7 @@ func (a *app) list(level usage.Level, on model.Choice, all, asJSON bool) error {
 	return a.afterList(err, errs)
 }
 
-// shelfIsThere refuses a shelf that somebody named and that is not there.
+// shelfIsThere refuses a shelf that was named and does not exist.
 func (a *app) shelfIsThere() error {
 	dir, named := a.shelf().Dir(), "with --shelf"
 	switch {
@@ -121,7 +121,7 @@ func (a *app) shelfIsThere() error {
 	case a.shelfNamed:
 		named = "in $DAUB_SHELF"
 	default:
-		return nil // one's own begins empty
+		return nil // the user's own shelf may be empty
 	}
 	if _, err := os.Stat(dir); errors.Is(err, fs.ErrNotExist) {
 		return usage.Misused("there is no shelf at %s: check the folder given %s", dir, named)
@@ -129,7 +129,7 @@ func (a *app) shelfIsThere() error {
 	return nil
 }
 
-// afterList says which files of a list could not be read, after the list.
+// afterList reports the files that could not be read, after the list.
 func (a *app) afterList(err error, errs []error) error {
 	for _, e := range errs {
 		a.complain(e)
@@ -140,18 +140,17 @@ func (a *app) afterList(err error, errs []error) error {
 	return err
 }
 
-// powderAnswer is one entry, read at one level on its main basis, or on the one
-// chosen.
+// powderAnswer is one entry, read at one level on its main basis or the chosen one.
 type powderAnswer struct {
 	entry     data.Entry
 	level     float64
-	ratio     repeats.Ratio // not reached, without a bound, when no trial counts
-	tspG      float64       // of a level teaspoon; 0 when none was weighed
+	ratio     repeats.Ratio // if no trial counts: not reached, without a bound
+	tspG      float64       // of a level teaspoon; 0 if none was weighed
 	bases     []model.Basis
 	ownSpoons model.OwnSpoons
 }
 
-// askPowder reads an entry.
+// askPowder reads an entry with its ratio.
 func askPowder(e data.Entry, level usage.Level, on model.Choice, d model.OwnSpoons) powderAnswer {
 	q := powderOf(e, level, on, d)
 	if len(q.bases) > 0 {
@@ -160,7 +159,7 @@ func askPowder(e data.Entry, level usage.Level, on model.Choice, d model.OwnSpoo
 	return q
 }
 
-// powderOf is an entry without its ratio.
+// powderOf reads an entry without its ratio.
 func powderOf(e data.Entry, level usage.Level, on model.Choice, d model.OwnSpoons) powderAnswer {
 	p := e.Profile
 	q := powderAnswer{entry: e, level: level.Or(p.Aim()), bases: on.Among(p.Bases()), ownSpoons: d}
@@ -169,7 +168,7 @@ func powderOf(e data.Entry, level usage.Level, on model.Choice, d model.OwnSpoon
 	return q
 }
 
-// at reads the powder at several levels.
+// at returns the powder's ratios at several levels.
 func (q powderAnswer) at(b model.Basis, levels ...float64) []repeats.Ratio {
 	return repeats.Ratios(q.entry.Profile, b, levels, q.ownSpoons)
 }
@@ -196,7 +195,7 @@ func (l listAnswer) json() any {
 	return out
 }
 
-// text is the list for a person.
+// text writes the list for people.
 func (l listAnswer) text(p *page.Page) {
 	if len(l) == 0 {
 		return
@@ -221,8 +220,8 @@ func (l listAnswer) text(p *page.Page) {
 	p.Table(append(columns, page.Column{Title: "trials", Right: true}, page.Column{Title: "last"}), rows)
 }
 
-// apart reports whether the ratios are of other liquids, and whether of rests
-// more than threefold apart.
+// apart reports whether the ratios are for different liquids, and for rests more
+// than threefold apart.
 func (l listAnswer) apart() (liquids, rests bool) {
 	var first *model.Basis
 	for _, q := range l {
@@ -239,7 +238,7 @@ func (l listAnswer) apart() (liquids, rests bool) {
 	return liquids, rests
 }
 
-// byReading are the answers by what was measured of a powder without looks.
+// byReading returns the answers by reading of a powder without looks.
 func (q powderAnswer) byReading() []readings.Powder {
 	if !readings.Only(q.entry.Profile) {
 		return nil
@@ -247,8 +246,8 @@ func (q powderAnswer) byReading() []readings.Powder {
 	return readings.Pools(q.entry.Profile, q.ownSpoons)
 }
 
-// counted is how many trials count, and when the newest began; of a powder tried side by
-// side only, those trials.
+// counted returns how many trials count, and when the newest began. For a powder
+// tried only side by side, those trials count.
 func (q powderAnswer) counted() (trials int, newest time.Time) {
 	if q.ratio.Beside {
 		return q.entry.Profile.FinishedTrials()

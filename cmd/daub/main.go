@@ -1,4 +1,4 @@
-// Command daub is a bench assistant in the terminal: it walks a maker through
+// Command daub is a bench assistant in the terminal. It walks a maker through
 // thickening trials, turns spoonfuls and looks into a ratio with an honest
 // interval, and keeps a profile of every powder as a plain file.
 package main
@@ -11,30 +11,30 @@ import (
 	"strings"
 	"time"
 
-	_ "daub.example/daub/tui/noquery" // start-up asks the terminal nothing
+	_ "daub.example/daub/tui/noquery" // keeps start-up from asking the terminal anything
 	"github.com/adrg/xdg"
 	"github.com/charmbracelet/x/term"
 )
 
 func main() {
-	// A run is short and memory is at hand: collecting it half as often makes a
-	// long list a tenth quicker.
+	// A run is short and memory is plentiful: collecting garbage half as often
+	// makes a long list a tenth faster.
 	debug.SetGCPercent(200)
 	os.Exit(run(os.Args[1:], system()))
 }
 
-// host is all that the commands get of the world around them.
+// host holds the streams, folders and clock of a run.
 type host struct {
 	in       io.Reader
 	out, err io.Writer
-	shelf    string // the shelf's folder where --shelf does not say
-	// shelfNamed says that the environment names that folder.
+	shelf    string // the shelf's folder if --shelf names none
+	// shelfNamed says that the environment names it.
 	shelfNamed bool
-	temp       string // where new temporary folders and files go
+	temp       string // folder for temporary folders and files
 	now        func() time.Time
 }
 
-// system is the host of the real program.
+// system returns the host of the real program.
 func system() host {
 	return host{
 		in: os.Stdin, out: os.Stdout, err: os.Stderr,
@@ -44,8 +44,8 @@ func system() host {
 	}
 }
 
-// defaultShelf is the shelf where --shelf does not say: what the environment
-// names, else the daub folder among the user's data.
+// defaultShelf returns the shelf used without --shelf: the one that the environment
+// names, else the daub folder in the user's data.
 func defaultShelf(fromEnvironment, dataHome string) string {
 	if fromEnvironment != "" {
 		return fromEnvironment
@@ -53,20 +53,19 @@ func defaultShelf(fromEnvironment, dataHome string) string {
 	return filepath.Join(dataHome, "daub")
 }
 
-// plainLocale reports whether the environment says that the terminal shows
-// something else than UTF-8. An environment that says nothing is no reason to
-// think so.
+// plainLocale reports whether the environment names an encoding other than UTF-8.
+// If it names none, UTF-8 is assumed.
 func plainLocale(environment func(name string) string) bool {
 	for _, name := range []string{"LC_ALL", "LC_CTYPE", "LANG"} {
-		if said := strings.ToUpper(environment(name)); said != "" { // the first that speaks
+		if said := strings.ToUpper(environment(name)); said != "" { // the first that is set decides
 			return !strings.Contains(said, "UTF-8") && !strings.Contains(said, "UTF8")
 		}
 	}
 	return false
 }
 
-// terminal gives the files of a terminal at both ends; ok is false when input
-// or output is something else.
+// terminal returns the terminal's files; ok is false if input or output is not a
+// terminal.
 func (h host) terminal() (in, out *os.File, ok bool) {
 	in, isIn := h.in.(*os.File)
 	out, isOut := h.out.(*os.File)
@@ -74,7 +73,7 @@ func (h host) terminal() (in, out *os.File, ok bool) {
 	return in, out, ok
 }
 
-// toTerminal reports whether what is answered goes to a terminal.
+// toTerminal reports whether output goes to a terminal.
 func (h host) toTerminal() bool {
 	out, isFile := h.out.(*os.File)
 	return isFile && term.IsTerminal(out.Fd())

@@ -17,7 +17,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// hostileTexts are texts that are no profile, or no sound one.
+// hostileTexts are texts that are no profile, or an unsound one.
 func hostileTexts(sound string) map[string]string {
 	trial := "schema = 1\n[powder]\nname = \"x\"\n[[trial]]\nstarted = 2026-05-03T10:12:00Z\nliquid_g = "
 	step := "20.0\n[[trial.step]]\nadd = \"powder\"\nlevel = 3.0\ngrams = "
@@ -65,16 +65,15 @@ func hostileTexts(sound string) map[string]string {
 	return texts
 }
 
-// hostileNames are names that a file may have and a person would not give.
+// hostileNames are names that a file may have and nobody would choose.
 var hostileNames = []string{
 	"\x1b[31mred", "two\nlines", "tab\there", "\u202eright", "\u2028", "\u009b2J", "\xff\xfe",
 	"-rf", "--json", "~", "$HOME",
 	"a b", "CON", "..", ".hidden", strings.Repeat("n", 250), "'\"", "*", "名前", "x.toml", "<script>",
 }
 
-// matrixShelf is a shelf with the powders a and b and the recipe mask, and beside
-// them every hostile file there is; slugs are the names of those among the
-// powders.
+// matrixShelf is a shelf with the powders a and b and the recipe mask, and every
+// kind of hostile file. slugs are the names of those among the powders.
 func matrixShelf(t *testing.T) (h host, slugs []string) {
 	h = testHost(t)
 	clay := read(t, lightClay)
@@ -117,7 +116,7 @@ func matrixShelf(t *testing.T) (h host, slugs []string) {
 	return h, slugs
 }
 
-// listing is every name below a folder with the kind of file and the text of
+// listing returns every name below a folder, with the kind of file and the text of
 // plain ones.
 func listing(t *testing.T, dir string) map[string]string {
 	out := map[string]string{}
@@ -136,11 +135,10 @@ func listing(t *testing.T, dir string) map[string]string {
 
 var matrix = flag.Bool("matrix", false, "run every command on the hostile shelf, and four on each of its files")
 
-// TestEveryCommandOnAHostileShelf runs commands on a shelf of everything that may
-// lie there: none hangs, panics or swallows the memory, what comes out steers no
-// terminal, the exit code is one of those promised, what is sound is served, and
-// no hostile file is touched. With -matrix it runs every command, in a minute or
-// two.
+// TestEveryCommandOnAHostileShelf runs commands on a shelf with everything that may
+// lie there. None hangs, panics or takes all memory; nothing printed steers a
+// terminal; the exit codes are the promised ones. Sound files work, and no hostile
+// file is touched. With -matrix it runs every command, in a minute or two.
 func TestEveryCommandOnAHostileShelf(t *testing.T) {
 	if testing.Short() {
 		t.Skip("reads hundreds of hostile files")

@@ -80,7 +80,7 @@ func (a *app) readMix(
 	if trial && refused != nil {
 		return pasteAnswer{}, fmt.Errorf("no trial of the mix: %w", refused)
 	}
-	if trial { // before anything is saved, so that a refusal leaves no recipe behind
+	if trial { // before anything is saved: a refusal must leave no recipe behind
 		if err := a.nameIsFree(mix.Name()); err != nil {
 			return pasteAnswer{}, err
 		}
@@ -122,8 +122,7 @@ func (a *app) nameIsFree(name string) error {
 	return nil
 }
 
-// saveMix puts the mix on the shelf as a powder of its own, its trial ready to
-// begin.
+// saveMix saves the mix as a powder with a trial ready to begin.
 func (a *app) saveMix(mix kitchen.Paste) (*savedJSON, error) {
 	p := mix.Profile()
 	p.Trials[0].Started = a.now()
@@ -134,7 +133,7 @@ func (a *app) saveMix(mix kitchen.Paste) (*savedJSON, error) {
 	return &savedJSON{p.Powder.Name, e.Slug, e.Path}, nil
 }
 
-// mixed writes the mix's ratio and shares for a person.
+// mixed writes the mix's ratio and shares for people.
 func (b pasteAnswer) mixed(p *page.Page) {
 	p.Say(b.paste.Finding())
 	p.Gap()

@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Nothing of the program speaks over a network: no package of ours imports net,
-// and nothing that is linked knows how to make a request. net itself comes with
-// the flag library, which reads addresses as values.
+// The program never uses a network: no package of ours imports net, and nothing
+// linked can make a request. net itself comes with the flag library, which reads
+// addresses as values.
 func TestNothingTouchesTheNetwork(t *testing.T) {
 	linked, err := exec.Command("go", "list", "-deps", ".").Output()
 	require.NoError(t, err)

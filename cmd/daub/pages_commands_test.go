@@ -15,7 +15,7 @@ import (
 
 var (
 	indented  = regexp.MustCompile(`(?m)^    (.+)`)
-	comment   = regexp.MustCompile(`\s+# .*|\s{3,}.*`) // what an example says beside its line
+	comment   = regexp.MustCompile(`\s+# .*|\s{3,}.*`) // the remark beside an example
 	tableRow  = regexp.MustCompile("(?m)^\\| `(daub[^|]*)\\|(.*)\\|")
 	flagName  = regexp.MustCompile(`^--([a-z][a-z-]*)`)
 	testNamed = regexp.MustCompile(`\b(Test|Benchmark|Fuzz)[A-Z]\w*`)
@@ -31,7 +31,8 @@ var (
 // goFlags are the flags of the go command that the pages use.
 const goFlags = "bench coverpkg coverprofile fuzz fuzzminimizetime fuzztime run short tags timeout v"
 
-// allCommands is a command and all below it that are shown, topics of help too.
+// allCommands returns a command and every visible one below it, also the help
+// topics.
 func allCommands(cmd *cobra.Command) []*cobra.Command {
 	cmd.InitDefaultHelpFlag()
 	all := []*cobra.Command{cmd}
@@ -43,8 +44,8 @@ func allCommands(cmd *cobra.Command) []*cobra.Command {
 	return all
 }
 
-// wrongIn says what is wrong with a command line that starts with daub: a
-// command that there is not, or a flag that it does not take; "" when nothing is.
+// wrongIn says what is wrong with a command line that starts with daub: no such
+// command, or no such flag. It returns "" if nothing is.
 func wrongIn(root *cobra.Command, line string) string {
 	line, _, _ = strings.Cut(line, " | ")
 	words := strings.Fields(line)[1:]
@@ -70,7 +71,7 @@ func wrongIn(root *cobra.Command, line string) string {
 	return ""
 }
 
-// TestPagesNameCommandsThatThereAre holds every command line and flag on the
+// TestPagesNameCommandsThatThereAre checks every command line and flag on the
 // pages, and in the examples of help, against the commands.
 func TestPagesNameCommandsThatThereAre(t *testing.T) {
 	root := (&app{host: testHost(t)}).root()
@@ -112,7 +113,7 @@ func TestPagesNameCommandsThatThereAre(t *testing.T) {
 	}
 }
 
-// The README's table has every command, and every one that stands below recipe.
+// The README's table has every command, and every one below recipe.
 func TestTheREADMEListsEveryCommand(t *testing.T) {
 	rows := tableRow.FindAllStringSubmatch(read(t, filepath.Join("..", "..", "README.md")), -1)
 	require.NotEmpty(t, rows)

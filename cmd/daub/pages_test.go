@@ -84,7 +84,7 @@ func TestJSONPageNamesEveryCommandWithJSON(t *testing.T) {
 	require.NotZero(t, found)
 }
 
-// codeIn lists what stands in backticks, and the lines of fenced blocks.
+// codeIn lists the texts in backticks and the lines of fenced blocks.
 func codeIn(markdown string) []string {
 	var out []string
 	for _, block := range fenced.FindAllStringSubmatch(markdown, -1) {
@@ -120,7 +120,7 @@ func TestPagesLeadSomewhere(t *testing.T) {
 	assert.LessOrEqual(t, strings.Count(readme, "\n"), 250, "what a newcomer does not need stands beside the code")
 }
 
-// The README's screens are frames that are held as they are drawn.
+// The README's screens equal the golden frames.
 func TestTheREADMEShowsScreensAsTheyAre(t *testing.T) {
 	readme := read(t, filepath.Join("..", "..", "README.md"))
 	frames, err := filepath.Glob(filepath.Join("..", "..", "testdata", "frames", "*-80x24.txt"))

@@ -36,8 +36,7 @@ func (c cardJSON) text(p *page.Page) {
 	}
 }
 
-// paperJSON is the answer of `daub recipe card -o FILE --json`: what was
-// written.
+// paperJSON is the answer of `daub recipe card -o FILE --json`: the file written.
 type paperJSON struct {
 	Recipe string `json:"recipe"`
 	Slug   string `json:"slug"`
@@ -116,7 +115,7 @@ func (f *cardFlags) resolve(cmd *cobra.Command) error {
 	return nil
 }
 
-// card writes the card to where it is wanted.
+// card writes the card to its file or to standard output.
 func (a *app) card(r recipeAnswer, f cardFlags) error {
 	text, err := cardText(r, f.to, f.made.String())
 	if err != nil {
@@ -134,8 +133,8 @@ func (a *app) card(r recipeAnswer, f cardFlags) error {
 	return a.answer(paperJSON{r.recipe.Name, r.slug, f.File, f.to, len(text)}, f.asJSON)
 }
 
-// cardText is a recipe's card, as HTML or else as Markdown; made is the day it
-// is made, "" to leave that open.
+// cardText returns a recipe's card as HTML or Markdown; made is the day it is made,
+// "" to leave that open.
 func cardText(r recipeAnswer, format, made string) ([]byte, error) {
 	on := model.Choice{In: r.recipe.Liquid}
 	if r.recipe.RestS > 0 && len(r.recipe.Powders) == 1 { // a mix has the longest rest of its powders
@@ -150,8 +149,8 @@ func cardText(r recipeAnswer, format, made string) ([]byte, error) {
 	return out.Bytes(), err
 }
 
-// drawn is a picture of the profiles for a page; none where they cannot be
-// drawn together, such as powders in different liquids.
+// drawn returns a picture of the profiles for a page. It is empty if they cannot be
+// drawn together, as powders in different liquids.
 func drawn(profiles []model.Profile, d model.OwnSpoons, level float64, on model.Choice) webpage.Picture {
 	var svg bytes.Buffer
 	if err := picture.Draw(&svg, "svg", profiles, d, picture.Options{Level: level, On: on}); err != nil {
@@ -166,7 +165,7 @@ func drawn(profiles []model.Profile, d model.OwnSpoons, level float64, on model.
 	return webpage.Picture{SVG: svg.Bytes(), Alt: alt}
 }
 
-// print writes a text to standard output as it is.
+// print writes text to standard output as it is.
 func (a *app) print(text []byte) error {
 	if _, err := a.out.Write(text); err != nil {
 		return fmt.Errorf("write the answer: %w", err)
@@ -223,7 +222,7 @@ after each other. It prints on A5. Every liquid and rest has its table; --in and
 	return cmd
 }
 
-// powdersPage is the page of the powders chosen, of some liquid and rest.
+// powdersPage returns the page of the chosen powders, for one liquid and rest.
 func powdersPage(c chosen, on model.Choice) ([]byte, error) {
 	var powders []paper.Powder
 	for _, p := range c.profiles() {

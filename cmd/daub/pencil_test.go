@@ -6,7 +6,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Two extras may stand in one flag, as on the form: none of them is lost, nor its cautions.
+// Two extras may stand in one flag, as in the form: neither is lost, nor its
+// cautions.
 func TestExtrasInOneFlag(t *testing.T) {
 	h := kitchenShelf(t)
 	apart := daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "honey=5%", "--extra", "almond oil=3%",
@@ -18,13 +19,14 @@ func TestExtrasInOneFlag(t *testing.T) {
 	require.Contains(t, together.out, "nuts")
 }
 
-// Help names no flag that its command does not have.
+// Help names only flags that its command has.
 func TestHelpNamesFlagsThatAreThere(t *testing.T) {
 	h := kitchenShelf(t)
 	require.NotContains(t, daub(h, "recipe", "scale", "--help").out, "--jar")
 }
 
-// A batch can be checked with a pencil: what was worked with, and that the column adds up.
+// A batch can be checked with a pencil: it shows its inputs, and its column adds
+// up.
 func TestABatchCanBeCheckedWithAPencil(t *testing.T) {
 	h := kitchenShelf(t)
 	got := daub(h, "batch", "light-white-clay", "--portions", "4", "--each", "50", "--extra", "honey=5%",
@@ -39,7 +41,7 @@ func TestABatchCanBeCheckedWithAPencil(t *testing.T) {
 	require.Contains(t, got, "Nothing is on top for what sticks to the bowl; --allowance 5% adds it.")
 }
 
-// A change is the difference of the two numbers beside it.
+// A change equals the difference of the two numbers shown beside it.
 func TestAChangeIsTheDifferenceOfWhatIsShown(t *testing.T) {
 	for _, c := range [][3]string{
 		{"827.9", "413.9", "-414.0"},

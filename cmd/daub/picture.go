@@ -14,15 +14,15 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// sizeFlag is the size of a picture.
+// sizeFlag reads the size of a picture from a flag.
 type sizeFlag struct{ options *picture.Options }
 
 func (s sizeFlag) String() string { return "" }
 
-// Type is the word that help has for the value.
+// Type names the value in help.
 func (s sizeFlag) Type() string { return "SIZE" }
 
-// Set reads width and height.
+// Set reads width and height, mm.
 func (s sizeFlag) Set(text string) (err error) {
 	s.options.WidthMM, s.options.HeightMM, err = typed.Size(text, "120x80mm")
 	if err == nil && (s.options.WidthMM == 0 || s.options.HeightMM == 0) {
@@ -101,8 +101,8 @@ there is not written over without --force.`,
 	return cmd
 }
 
-// pictureFormat is the format of a picture: what its file's ending says, or,
-// for standard output, --to.
+// pictureFormat returns the format of a picture: that of its file's ending, or --to
+// for standard output.
 func (a *app) pictureFormat(out outfile.Flags, to string, asJSON bool) (string, error) {
 	formats := picture.Formats()
 	all := strings.Join(formats, ", ")

@@ -13,14 +13,14 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// chosen holds the profiles that a command of several powders works on.
+// chosen holds the profiles for a command on several powders.
 type chosen struct {
 	entries   []data.Entry // in the order asked
 	ownSpoons model.OwnSpoons
 }
 
-// choose reads the powders that were named, each of which may be named once,
-// and the maker's own spoons.
+// choose reads the powders named and the maker's own spoons. A powder may be named
+// only once.
 func (a *app) choose(powders ...string) (chosen, error) {
 	if err := a.shelfIsThere(); err != nil {
 		return chosen{}, err
@@ -48,7 +48,7 @@ func (a *app) choose(powders ...string) (chosen, error) {
 	return c, shelf.Err
 }
 
-// profiles are those of the entries, in their order.
+// profiles returns the profiles of the entries, in their order.
 func (c chosen) profiles() []model.Profile { return profiles(c.entries) }
 
 func profiles(entries []data.Entry) []model.Profile {
@@ -59,10 +59,10 @@ func profiles(entries []data.Entry) []model.Profile {
 	return out
 }
 
-// aim is the level that the first powder's newest trial aims at.
+// aim returns the target level of the first powder's newest trial.
 func (c chosen) aim() float64 { return c.entries[0].Profile.Aim() }
 
-// exported are the entries for an export, in their order.
+// exported converts entries for an export, in their order.
 func exported(entries []data.Entry) []export.Powder {
 	out := make([]export.Powder, len(entries))
 	for i, e := range entries {
@@ -71,7 +71,7 @@ func exported(entries []data.Entry) []export.Powder {
 	return out
 }
 
-// slugs are those of the entries, in their order.
+// slugs returns the slugs of the entries, in their order.
 func (c chosen) slugs() []string {
 	out := make([]string, len(c.entries))
 	for i, e := range c.entries {
@@ -80,20 +80,20 @@ func (c chosen) slugs() []string {
 	return out
 }
 
-// named says which powder an answer is about; tspG is what a level teaspoon of
-// it weighs, 0 unknown.
+// named says which powder an answer is about; tspG is the weight of a level
+// teaspoon, g, 0 if unknown.
 func named(e data.Entry, tspG float64) powderJSON {
 	p := e.Profile.Powder
 	return powderJSON{p.Name, p.Lot, e.Slug, string(p.Kind()), e.Path, export.Positive(tspG)}
 }
 
-// completePowder offers what is on the shelf for a command of one powder.
+// completePowder offers the powders of the shelf for a command on one powder.
 func (a *app) completePowder(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
 	return a.completePowders(1)(cmd, args, typed)
 }
 
-// completePowders offers what is on the shelf for the first n arguments, all
-// of them for many: slugs, with names and lots, without those given already.
+// completePowders offers powders for the first n arguments, or for all of them with
+// usage's many: slugs with names and lots, without those already given.
 func (a *app) completePowders(n int) usage.Completer {
 	return func(_ *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
 		if n != usage.Many && len(args) >= n {
@@ -108,8 +108,8 @@ func (a *app) completeShares(_ *cobra.Command, args []string, typed string) ([]s
 	return a.slugs(args, typed, "="), cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
 }
 
-// slugs are those on the shelf that begin as typed, without those given, with
-// something behind them.
+// slugs returns the slugs that begin as typed, without those given, each with
+// behind added.
 func (a *app) slugs(given []string, typed, behind string) []string {
 	var slugs []string
 	entries, _ := a.shelf().List()
@@ -125,8 +125,8 @@ func (a *app) slugs(given []string, typed, behind string) []string {
 	return slugs
 }
 
-// completeRecipe offers the recipes on the shelf, then powders for the
-// arguments after it, powders of them at most.
+// completeRecipe offers recipes, then at most powders powders for the arguments
+// after it.
 func (a *app) completeRecipe(powders int) usage.Completer {
 	return func(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
 		if len(args) > 0 {
@@ -143,7 +143,7 @@ func (a *app) completeRecipe(powders int) usage.Completer {
 	}
 }
 
-// completeSpoon offers the spoons, the maker's own among them, for a first argument.
+// completeSpoon offers all spoons, also the maker's own, for the first argument.
 func (a *app) completeSpoon(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
 	if len(args) > 0 {
 		return nil, cobra.ShellCompDirectiveNoFileComp

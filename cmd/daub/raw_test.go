@@ -12,15 +12,15 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// steering are characters that steer a terminal or hide in a text, one or more
-// of each kind.
+// steering are characters that steer a terminal or hide in a text, at least one of
+// each kind.
 var steering = []string{
 	"\x1b[31m", "\x1b]0;owned\a", "\b", "\x7f", "\u009b2J", "\u0085", "\u00ad", "\u061c", "\u200b", "\u200d", "\u200e",
 	"\u202e", "\u2066", "\u2028", "\u2029", "\ufeff", "\U000e0041", "\U0001bca0",
 }
 
-// requireHarmless holds that nothing in what was written steers a terminal but
-// line ends and tabs.
+// requireHarmless checks that nothing in texts steers a terminal; line ends and
+// tabs are allowed.
 func requireHarmless(t assert.TestingT, what string, texts ...string) {
 	for _, text := range texts {
 		at := strings.IndexFunc(text, func(r rune) bool {
@@ -32,7 +32,7 @@ func requireHarmless(t assert.TestingT, what string, texts ...string) {
 	}
 }
 
-// escaped is a text as TOML writes it in quotes.
+// escaped returns text as TOML writes it in quotes.
 func escaped(text string) string {
 	var b strings.Builder
 	for _, r := range text {
@@ -41,7 +41,7 @@ func escaped(text string) string {
 	return b.String()
 }
 
-// everyCommand is each command on the powders a and b, the recipe mask and a
+// everyCommand returns each command on the powders a and b, the recipe mask and a
 // file.
 func everyCommand(file string) [][]string {
 	return [][]string{
@@ -90,9 +90,8 @@ func everyCommand(file string) [][]string {
 	}
 }
 
-// TestNothingSteers runs every command on a shelf whose files say, in their
-// texts and in their names, whatever steers a terminal, and holds that nothing
-// of that kind comes out on either stream.
+// TestNothingSteers runs every command on a shelf whose texts and file names hold
+// everything that steers a terminal. None of it comes out on either stream.
 func TestNothingSteers(t *testing.T) {
 	all := strings.Join(steering, "x")
 	for _, evil := range append([]string{all}, steering...) {
@@ -116,7 +115,7 @@ func TestNothingSteers(t *testing.T) {
 }
 
 // evilShelf is a shelf with two powders and a recipe that hold the allowed text
-// in every place, and files that hold the evil one and are called by it.
+// everywhere. Other files hold the evil text and have it in their names.
 func evilShelf(t *testing.T, evil, allowed string) host {
 	h := testHost(t)
 	h.shelf += "\u202e"
@@ -157,7 +156,7 @@ notes = "NAME"
 	return h
 }
 
-// dropControls drops what TOML allows in no comment.
+// dropControls drops the characters that TOML allows in no comment.
 func dropControls(r rune) rune {
 	if r < ' ' || r == 0x7f {
 		return -1

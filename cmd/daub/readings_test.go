@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// soured is a clay with a finished trial, looked at and measured, and an acid test; times
-// multiplies its readings.
+// soured is a clay with a finished trial, looked at and measured, and an acid test;
+// times multiplies its readings.
 func soured(name string, times float64) string {
 	text := fmt.Sprintf(`schema = 1
 [powder]
@@ -55,7 +55,8 @@ level = 4.0
 `
 }
 
-// A powder that was measured and never looked at has an answer too, named by its scale.
+// A powder that was measured and never looked at has an answer too, named by its
+// scale.
 func TestAPowderThatWasOnlyMeasuredIsListedByItsReading(t *testing.T) {
 	h := testHost(t)
 	text := regexp.MustCompile(`level = \d\.0\n`).ReplaceAllString(soured("River ochre", 1), "")
@@ -72,8 +73,8 @@ func TestAPowderThatWasOnlyMeasuredIsListedByItsReading(t *testing.T) {
 	require.NotContains(t, daub(h, "list").out, "62 mm", "levels come first")
 }
 
-// What a dish that was only measured takes comes first, with its scale; nobody is sent
-// for a look, and no empty table of levels is shown.
+// The answer of a dish that was only measured comes first, with its scale. No look
+// is asked for, and no empty table of levels is shown.
 func TestADishThatWasOnlyMeasuredSaysSo(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "ochre.toml")
 	text := regexp.MustCompile(`level = \d\.0\n`).ReplaceAllString(soured("River ochre", 1), "")
@@ -101,8 +102,8 @@ func TestADishThatWasOnlyMeasuredSaysSo(t *testing.T) {
 	require.NotContains(t, out, "\n\n\n")
 }
 
-// Two ratios of one trial, each with its scale, in every way out; by hand: pH 5.5 lies at
-// 0.4375 g of acid in 30 g of paste, 1.44 % of paste and acid.
+// Two ratios of one trial, each with its scale, in every form of output. By hand:
+// pH 5.5 lies at 0.4375 g of acid in 30 g of paste, 1.44 % of paste and acid.
 func TestMeasuredAndAcidInEveryWayOut(t *testing.T) {
 	h := testHost(t)
 	shelve(t, h, "river-ochre", soured("River ochre", 1))
@@ -165,8 +166,8 @@ func TestMeasuredAndAcidInEveryWayOut(t *testing.T) {
 	require.Contains(t, daub(h, "export", "river-ochre", "--looks", "--to", "csv").out, ",2,,,93,spread,")
 }
 
-// In plain mode: readings out of order, a target that is never crossed, one that the paste
-// has already, a strip of one unit, a powder that fizzes (METHOD, acid).
+// In plain mode: readings out of order, a target never crossed or already passed, a
+// strip of one unit, a powder that fizzes (METHOD, acid).
 func TestAcidInPlainWords(t *testing.T) {
 	h := testHost(t)
 	shelve(t, h, "river-ochre", strings.Split(soured("River ochre", 1), "[trial.acid]")[0])

@@ -18,11 +18,11 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// recipeJSON is the answer of `daub recipe show --json`, and of scale and swap;
-// that of list is a list of them, by name.
+// recipeJSON is the answer of `daub recipe show --json`, and of scale and swap. The
+// answer of list is a list of them, by name.
 type recipeJSON struct {
 	Recipe   string             `json:"recipe"`
-	Slug     string             `json:"slug"` // of the recipe it is, or comes from
+	Slug     string             `json:"slug"` // of the recipe, or of the one it was made from
 	File     string             `json:"file"`
 	Notes    string             `json:"notes"`
 	Saved    *time.Time         `json:"saved"`
@@ -30,19 +30,19 @@ type recipeJSON struct {
 	Liquid   string             `json:"liquid"`
 	RestS    int                `json:"rest_s"`
 	Ratio    *export.Interval   `json:"ratio"`      // of the next dish, as it was when saved
-	Trial    *time.Time         `json:"last_trial"` // the newest that it rests on
+	Trial    *time.Time         `json:"last_trial"` // the newest it is based on
 	TotalG   *float64           `json:"total_g"`
-	MadeG    *float64           `json:"made_g"`    // with what sticks to the bowl
+	MadeG    *float64           `json:"made_g"`    // with the part that sticks to the bowl
 	Portions *int               `json:"portions"`  // null for one bowl
 	PortionG *float64           `json:"portion_g"` // each
 	JarML    *float64           `json:"jar_ml"`    // null without a jar
-	JarG     *float64           `json:"jar_g"`     // what that holds, filled to 95 %
+	JarG     *float64           `json:"jar_g"`     // grams that fit into it, filled to 95 %
 	PowderG  *export.Interval   `json:"powder_g"`
 	LiquidG  *export.Interval   `json:"liquid_g"`
 	Powders  []recipePowderJSON `json:"powders"`
 	Extras   []extraJSON        `json:"extras"`
-	CountedG *float64           `json:"counted_g"` // of the extras, what counts as liquid
-	StandsAt *float64           `json:"stands_at"` // the level that the grams give by the powders' curves; null unknown
+	CountedG *float64           `json:"counted_g"` // the extras that count as liquid
+	StandsAt *float64           `json:"stands_at"` // the level that the grams give by the powders' curves; null if unknown
 	Order    []string           `json:"order"`     // of addition
 	Made     *string            `json:"made"`      // days; null to be filled in by hand
 	UseBy    *string            `json:"use_by"`
@@ -50,15 +50,15 @@ type recipeJSON struct {
 	HoldG    *float64           `json:"hold_back_g"`
 	SpareG   *float64           `json:"spare_g"`
 	Steps    []string           `json:"steps"`
-	Warnings []string           `json:"warnings"` // that go with its amounts
+	Warnings []string           `json:"warnings"` // about its amounts
 	Changes  []string           `json:"changes"`  // since it was saved
 	Cautions []string           `json:"cautions"`
 	Deferral string             `json:"deferral"`
-	Was      []differenceJSON   `json:"was"`      // what goes in before and after a change; empty without one
-	SavedAs  *savedJSON         `json:"saved_as"` // null unless a change saved it
+	Was      []differenceJSON   `json:"was"`      // amounts before and after a change; empty without one
+	SavedAs  *savedJSON         `json:"saved_as"` // null unless a change was saved
 }
 
-// differenceJSON is one thing of a recipe before and after a change, g.
+// differenceJSON is one amount of a recipe before and after a change, g.
 type differenceJSON struct {
 	What   string   `json:"what"`
 	Before *float64 `json:"before_g"`
@@ -73,7 +73,7 @@ type recipePowderJSON struct {
 	Family   string   `json:"family"`
 	Fraction *float64 `json:"fraction"` // of all the powder
 	Grams    *float64 `json:"grams"`
-	Ratio    *float64 `json:"ratio"` // of its profile; null unknown
+	Ratio    *float64 `json:"ratio"` // of its profile; null if unknown
 }
 
 func (a *app) recipeCommand() *cobra.Command {
@@ -125,8 +125,7 @@ func (a *app) recipeListCommand() *cobra.Command {
 	return cmd
 }
 
-// recipes answers with every recipe that can be read and complains of the
-// others.
+// recipes lists every recipe that can be read, and reports the others.
 func (a *app) recipes(asJSON bool) error {
 	if err := a.shelfIsThere(); err != nil {
 		return err
@@ -137,7 +136,7 @@ func (a *app) recipes(asJSON bool) error {
 	if err != nil {
 		return err
 	}
-	powders, _ := shelf.List() // one that cannot be read is among what has changed
+	powders, _ := shelf.List() // a profile that cannot be read counts as changed
 	recipes := make(recipesAnswer, len(entries))
 	for i, e := range entries {
 		recipes[i] = withProfiles(e, powders, ownSpoons)
@@ -169,16 +168,16 @@ func (a *app) recipeShowCommand() *cobra.Command {
 	return cmd
 }
 
-// recipeAnswer is a recipe with what the shelf knows of its powders now.
+// recipeAnswer is a recipe with its powders' profiles as they are now.
 type recipeAnswer struct {
 	recipe     model.Recipe
-	slug, file string          // of the recipe it is, or comes from
-	profiles   []model.Profile // those of its powders that are on the shelf
+	slug, file string          // of the recipe, or of the one it was made from
+	profiles   []model.Profile // of its powders that are on the shelf
 	ownSpoons  model.OwnSpoons
 	was        *model.Recipe // before a change; nil without one
-	made       string        // how it was made of that one; "" for itself
-	notes      []string      // of the change
-	saved      *savedJSON    // where that was saved
+	made       string        // how it was made from that recipe; "" for the recipe itself
+	notes      []string      // about the change
+	saved      *savedJSON    // where the change was saved
 }
 
 func (a *app) readRecipe(recipe string) (recipeAnswer, error) {
@@ -186,7 +185,7 @@ func (a *app) readRecipe(recipe string) (recipeAnswer, error) {
 	return r, err
 }
 
-// findRecipe is readRecipe with the recipe's own entry, for what changes it.
+// findRecipe is readRecipe that also returns the recipe's entry, for changing it.
 func (a *app) findRecipe(recipe string) (recipeAnswer, data.RecipeEntry, error) {
 	if err := a.shelfIsThere(); err != nil {
 		return recipeAnswer{}, data.RecipeEntry{}, err
@@ -200,11 +199,11 @@ func (a *app) findRecipe(recipe string) (recipeAnswer, data.RecipeEntry, error) 
 	if err != nil {
 		return recipeAnswer{}, e, err
 	}
-	powders, _ := shelf.List() // one that cannot be read is among what has changed
+	powders, _ := shelf.List() // a profile that cannot be read counts as changed
 	return withProfiles(e, powders, ownSpoons), e, nil
 }
 
-// withProfiles puts the profiles of its powders beside a recipe.
+// withProfiles adds the profiles of a recipe's powders.
 func withProfiles(e data.RecipeEntry, powders []data.Entry, d model.OwnSpoons) recipeAnswer {
 	return recipeAnswer{
 		recipe: e.Recipe, slug: e.Slug, file: e.Path, ownSpoons: d,
@@ -212,7 +211,7 @@ func withProfiles(e data.RecipeEntry, powders []data.Entry, d model.OwnSpoons) r
 	}
 }
 
-// changes says what is no longer as it was when the recipe was saved.
+// changes says what has changed since the recipe was saved.
 func (r recipeAnswer) changes() []string { return kitchen.Changes(r.recipe, r.profiles, r.ownSpoons) }
 
 func (r recipeAnswer) json() any { return toRecipe(r) }
@@ -252,7 +251,7 @@ func toRecipe(r recipeAnswer) recipeJSON {
 	return out
 }
 
-// text is the recipe for a person.
+// text writes the recipe for people.
 func (r recipeAnswer) text(p *page.Page) {
 	recipe, a := r.recipe, kitchen.RecipeAmounts(r.recipe)
 	p.Say(recipe.Name)
@@ -315,7 +314,7 @@ func (r recipeAnswer) steps() []string {
 	return steps
 }
 
-// changed shows what goes in before and after a change.
+// changed writes the amounts before and after a change.
 func (r recipeAnswer) changed(p *page.Page) {
 	if r.was == nil {
 		return
@@ -345,8 +344,8 @@ func (r recipeAnswer) changed(p *page.Page) {
 	p.Gap()
 }
 
-// changed is the difference of two masses as they are shown, with its sign, so that
-// whoever subtracts them finds the same.
+// changed returns the difference of two masses as shown, with its sign, so that
+// subtracting them by hand gives the same.
 func changed(before, after string) string {
 	places := func(text string) int { return len(text) - 1 - strings.LastIndex(text, ".") }
 	b, _ := strconv.ParseFloat(before, 64)
@@ -354,8 +353,8 @@ func changed(before, after string) string {
 	return fmt.Sprintf("%+.*f", min(places(before), places(after)), a-b)
 }
 
-// spoons is powder i in level spoons; nil where its profile is not at hand or
-// has no weight for them.
+// spoons returns powder i in level spoons; nil if its profile is missing or has no
+// weight for them.
 func (r recipeAnswer) spoons(i int, a kitchen.Amounts) *kitchen.SpoonSum {
 	powder := r.recipe.Powders[i]
 	for _, p := range r.profiles {
@@ -382,7 +381,7 @@ func (l recipesAnswer) json() any {
 	return out
 }
 
-// text is the list for a person.
+// text writes the list for people.
 func (l recipesAnswer) text(p *page.Page) {
 	if len(l) == 0 {
 		return

@@ -13,7 +13,7 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// recipeEdit holds the changes asked for in a recipe.
+// recipeEdit holds the changes to a recipe.
 type recipeEdit struct {
 	total, each, jar float64
 	portions         int
@@ -159,8 +159,8 @@ func (e recipeEdit) apply(cmd *cobra.Command, r model.Recipe, of recipeAnswer) (
 type recipeMovedJSON struct {
 	Recipe string `json:"recipe"` // its name now
 	Slug   string `json:"slug"`
-	File   string `json:"file"`   // where it lies now
-	Before string `json:"before"` // its name before, or of what it is a copy
+	File   string `json:"file"`   // its file now
+	Before string `json:"before"` // its old name, or the name of the original
 	said   string
 }
 
@@ -174,7 +174,7 @@ func (a *app) recipeRenameCommand() *cobra.Command {
 			before := e.Recipe.Name
 			but := e.Slug
 			if name == before {
-				but = "" // the very name it has is no new one
+				but = "" // its own name is not a new one
 			}
 			if there, taken := recipeCalled(a.shelf(), name, but); taken {
 				return recipeMovedJSON{}, recipeNameTaken(name, there)
@@ -200,8 +200,7 @@ func (a *app) recipeCopyCommand() *cobra.Command {
 		})
 }
 
-// recipeNewName is a command that does something with a recipe and a name that
-// no recipe has.
+// recipeNewName makes a command that gives a recipe a name that no other has.
 func (a *app) recipeNewName(
 	use, short, example string, do func(e data.RecipeEntry, name string) (recipeMovedJSON, error),
 ) *cobra.Command {
@@ -227,8 +226,8 @@ func (a *app) recipeNewName(
 	return cmd
 }
 
-// recipeCalled is the recipe on the shelf, other than that of the slug, which
-// has the name. One that cannot be read keeps its file: slugs do not collide.
+// recipeCalled finds another recipe with the name, not the one with slug but. One
+// that cannot be read keeps its file: slugs do not collide.
 func recipeCalled(shelf *data.Shelf, name, but string) (there data.RecipeEntry, taken bool) {
 	entries, _ := shelf.Recipes()
 	for _, e := range entries {

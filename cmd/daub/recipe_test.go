@@ -68,7 +68,7 @@ func TestRecipeOfAMix(t *testing.T) {
 	require.Len(t, r.Powders, 2)
 	about(t, 0.4, r.Powders[1].Fraction)
 	require.Contains(t, daub(h, "recipe", "card", "two").out, "first estimate")
-	// 60 parts of the other clay, 40 of the chalk as before; the water is kept.
+	// 60 parts of the other clay, 40 of the chalk as before; the water stays.
 	s := decode[recipeSwapJSON](t, daub(h, "recipe", "swap", "two", "light-white-clay", "heavy-swelling-clay",
 		"--json"))
 	require.Len(t, s.Recipe.Powders, 2)
@@ -81,7 +81,7 @@ func TestRecipeOfAMix(t *testing.T) {
 		"; keep the total to make as much as before")
 }
 
-// Edited, renamed, copied, deleted and brought back; nothing of it is lost.
+// A recipe is edited, renamed, copied, deleted and brought back; nothing is lost.
 func TestRecipesLive(t *testing.T) {
 	h := kitchenShelf(t)
 	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "glycerine=4%", "--save",
@@ -121,8 +121,8 @@ func TestRecipesLive(t *testing.T) {
 	require.NotEqual(t, was.Extras, now.Extras)
 }
 
-// A recipe of before extras counted keeps its grams and says what they come to;
-// counting them gives new ones.
+// A recipe saved before extras had kinds keeps its grams and says what they give; a
+// kind gives new grams.
 func TestRecipeOfBeforeExtrasCounted(t *testing.T) {
 	h := kitchenShelf(t)
 	require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--extra", "glycerine=20%", "--save",

@@ -33,13 +33,13 @@ const (
 	heavyClay = cases + "/heavy-swelling-clay.toml"
 )
 
-// said holds the output of one run.
+// said is the output of one run.
 type said struct {
 	code     int
 	out, err string
 }
 
-// testHost is a host with an empty shelf of its own.
+// testHost is a host with its own empty shelf.
 func testHost(t testing.TB) host {
 	dir := t.TempDir()
 	return host{
@@ -65,7 +65,7 @@ func shelve(t testing.TB, h host, name, text string) string {
 	return path
 }
 
-// read is a file of the tests.
+// read reads a test file.
 func read(t testing.TB, path string) string {
 	t.Helper()
 	src, err := os.ReadFile(path)
@@ -120,7 +120,7 @@ func TestExitCodes(t *testing.T) {
 	tests := []struct {
 		args string // words parted by |
 		code int
-		err  string // what standard error has to say; "" for nothing at all
+		err  string // what standard error must say; "" for nothing
 	}{
 		{"list", 0, ""},
 		{"list|--level|4.5", 0, ""},
@@ -186,7 +186,7 @@ func TestExitCodes(t *testing.T) {
 	}
 }
 
-// What a file holds must not reach the terminal as a command to it.
+// Text from files must not reach the terminal as a command to it.
 func TestTextFromFilesIsHarmless(t *testing.T) {
 	h := testHost(t)
 	nasty := `Nasty \u001b[31m\u0007\u009b2Jclay`
@@ -245,8 +245,8 @@ func TestDefaultShelf(t *testing.T) {
 	require.NoDirExists(t, elsewhere.shelf, "looking makes no folder")
 }
 
-// The JSON answers, each held by a golden of its keys and the kinds of their
-// values: other programs rely on them.
+// JSON answers, each with a golden file of its keys and the kinds of their values:
+// other programs rely on them.
 func TestJSONKeys(t *testing.T) {
 	h := clays(t)
 	bad := filepath.Join(t.TempDir(), "bad.toml")
@@ -273,8 +273,8 @@ func TestJSONKeys(t *testing.T) {
 }
 
 // keys lists a JSON value's keys with the kinds of their values, in order, and the
-// values that are the same on every machine; what the elements of a list have is
-// listed together.
+// values that are the same on every machine. The elements of a list are listed
+// together.
 func keys(v any) string {
 	values := map[string][]string{}
 	collect(v, "", values)
@@ -289,7 +289,7 @@ func keys(v any) string {
 	return out.String()
 }
 
-// collect gathers each key with its kind, and its different values as they come.
+// collect gathers each key with its kind and its different values.
 func collect(v any, at string, values map[string][]string) {
 	keep := func(kind, value string) {
 		key := at + ": " + kind
@@ -314,12 +314,12 @@ func collect(v any, at string, values map[string][]string) {
 	}
 }
 
-// ofMachine are what `daub version` says of the machine and the build.
+// ofMachine are the parts of `daub version` that depend on machine and build.
 var ofMachine = []string{runtime.Version(), runtime.GOOS + "/" + runtime.GOARCH, "(devel)"}
 
-// stable is a value where it is the same on every machine: a number to three
-// digits, yes or no, or a few words; sentences are held elsewhere, and paths hang on
-// the machine.
+// stable returns a value if it is the same on every machine: a number to three
+// digits, yes or no, or a few words. Sentences are held elsewhere, and paths depend
+// on the machine.
 func stable(v any) string {
 	const fewWords = 32
 	switch v := v.(type) {
@@ -338,7 +338,7 @@ func stable(v any) string {
 	}
 }
 
-// golden holds a text against a file of the tests.
+// golden compares text with a golden file.
 func golden(t *testing.T, name, got string) {
 	t.Helper()
 	path := filepath.Join(cases, name)

@@ -8,8 +8,8 @@ import (
 )
 
 // TestSceneSideBySide brings a second powder to the dish of the first by the keys
-// that are shown: one on the result, the digits at the bench, killed in between,
-// and the factor at the end, which the comparison then says.
+// shown: one on the result, then the digits at the bench, killed in between. At the
+// end stands the factor, and the comparison gives it too.
 func TestSceneSideBySide(t *testing.T) {
 	onlyInFull(t)
 	s := stage(t)

@@ -26,7 +26,7 @@ func (s *scene) place(name, text string) {
 	require.NoError(s.t, os.WriteFile(path, []byte(text), 0o644))
 }
 
-// says gives the answer of a command on the scene's shelf.
+// says runs a command on the scene's shelf and returns its answer.
 func (s *scene) says(args ...string) string {
 	s.t.Helper()
 	h := testHost(s.t)
@@ -88,8 +88,8 @@ rest_s = 1
 spoons = ["1 tsp", "1/2 tsp", "1/4 tsp", "1/8 tsp"]
 `
 
-// TestSceneNothingUnasked makes a trial with Enter and digits alone: whoever wants no
-// later looks, no packing and no behaviour sees none of it, and has none in the file.
+// TestSceneNothingUnasked makes a trial with Enter and digits only. Who wants no
+// later looks, packing or behaviour sees none of it and has none in the file.
 func TestSceneNothingUnasked(t *testing.T) {
 	onlyInFull(t)
 	s := stage(t)
@@ -114,7 +114,7 @@ func TestSceneNothingUnasked(t *testing.T) {
 	}
 }
 
-// TestSceneLaterLooks takes a look that is due: as it stands, and after ten turns.
+// TestSceneLaterLooks makes a due look: as the dish stands, and after ten turns.
 func TestSceneLaterLooks(t *testing.T) {
 	onlyInFull(t)
 	s := stage(t)
@@ -170,7 +170,7 @@ func TestSceneContactTime(t *testing.T) {
 	assert.Contains(t, s.says("recipe", "card", "mud"), "Let it soak about 44 min: until then it looks too thin")
 }
 
-// TestSceneSpoonCheck measures a spoon, and lets older trials go by it.
+// TestSceneSpoonCheck measures a spoon and lets older trials use it.
 func TestSceneSpoonCheck(t *testing.T) {
 	onlyInFull(t)
 	s := stage(t)

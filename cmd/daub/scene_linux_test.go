@@ -17,19 +17,19 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// scene is the program in a real terminal: tmux draws the screen, types the
-// keys and tells what is shown.
+// scene is the program in a real terminal: tmux draws the screen, types the keys
+// and reads what is shown.
 type scene struct {
 	t     *testing.T
 	sock  string
 	shelf string
 	path  string
-	env   string // beside what every scene has
+	env   string // added to the environment of every scene
 	runs  int
 }
 
-// stage prepares a terminal of its own and an empty shelf. Scenes mostly wait, so
-// they run side by side.
+// stage prepares an own terminal and an empty shelf. Scenes mostly wait, so they
+// run side by side.
 func stage(t *testing.T) *scene {
 	t.Helper()
 	t.Parallel()
@@ -51,7 +51,7 @@ func stage(t *testing.T) *scene {
 func (s *scene) tmux(args ...string) string {
 	s.t.Helper()
 	cmd := exec.Command("tmux", append([]string{"-u", "-S", s.sock, "-f", "/dev/null"}, args...)...)
-	cmd.Env = append(os.Environ(), "LC_ALL=C.UTF-8") // line drawing, whatever the machine speaks
+	cmd.Env = append(os.Environ(), "LC_ALL=C.UTF-8") // line drawing, whatever the machine's locale
 	out, err := cmd.CombinedOutput()
 	require.NoError(s.t, err, "tmux %v: %s", args, out)
 	return string(out)
@@ -64,7 +64,7 @@ func (s *scene) start(w, h int, args ...string) {
 	command := fmt.Sprintf("exec env XDG_STATE_HOME=%s %s %s --shelf %s %s", home, s.env, s.path, s.shelf,
 		strings.Join(args, " "))
 	s.runs++
-	s.sock = filepath.Join(home, fmt.Sprintf("tmux%d", s.runs)) // the last server may still be going
+	s.sock = filepath.Join(home, fmt.Sprintf("tmux%d", s.runs)) // the last server may still be ending
 	s.tmux("new-session", "-d", "-s", "daub", "-x", strconv.Itoa(w), "-y", strconv.Itoa(h), command)
 	s.shows("daub  Shelf")
 }
@@ -76,7 +76,7 @@ func (s *scene) keys(keys ...string) {
 
 func (s *scene) text(text string) { s.tmux("send-keys", "-t", "daub", "-l", text) }
 
-// look records a level before the rest is up, which is asked about.
+// look records a level before half the rest has passed, which is asked about.
 func (s *scene) look(level string) {
 	s.t.Helper()
 	s.keys(level)
@@ -87,10 +87,10 @@ func (s *scene) look(level string) {
 
 func (s *scene) screen() string { return s.tmux("capture-pane", "-p", "-t", "daub") }
 
-// shows waits until the screen holds every text at once, and gives the screen.
+// shows waits until the screen holds all texts at once, and returns the screen.
 func (s *scene) shows(texts ...string) (screen string) {
 	s.t.Helper()
-	pause := 10 * time.Millisecond // longer and longer: every look at the screen is a program of its own
+	pause := 10 * time.Millisecond // each look at the screen starts a program: wait longer and longer
 	for end := time.Now().Add(patience); time.Now().Before(end); time.Sleep(pause) {
 		screen, pause = s.screen(), min(pause*3/2, 100*time.Millisecond)
 		all := true
@@ -138,8 +138,8 @@ func (s *scene) only() model.Profile {
 
 var ratioShown = regexp.MustCompile(`powder: ([0-9.]+) g`)
 
-// eye is a maker who looks at the screen for what is in the dish, and sees the
-// level that a powder of the given ratio has there.
+// eye plays a maker: it reads from the screen what is in the dish, and returns the
+// level of a powder of this ratio there.
 func (s *scene) eye(screen string, ratio float64) string {
 	found := ratioShown.FindStringSubmatch(screen)
 	require.NotNil(s.t, found, screen)
@@ -149,7 +149,7 @@ func (s *scene) eye(screen string, ratio float64) string {
 	return strconv.Itoa(int(math.Min(math.Max(level, 0), 7)))
 }
 
-// onlyInFull leaves a scene out of a short run: a few stand for all of them there.
+// onlyInFull skips a scene in a short run, where a few stand for all.
 func onlyInFull(t *testing.T) {
 	t.Helper()
 	if testing.Short() {
@@ -165,9 +165,8 @@ func sizes() [][2]int {
 	return [][2]int{{80, 24}, {120, 40}}
 }
 
-// TestSceneEnterAndDigits follows the advice with Enter and digits alone, from
-// the first spoon to "Stop", and holds the screen against the file, check and
-// fit.
+// TestSceneEnterAndDigits follows the advice with Enter and digits only, from the
+// first spoon to "Stop". The screen is compared with the file, check and fit.
 func TestSceneEnterAndDigits(t *testing.T) {
 	for _, size := range sizes() {
 		t.Run(fmt.Sprintf("%dx%d", size[0], size[1]), func(t *testing.T) {
@@ -200,9 +199,9 @@ func TestSceneEnterAndDigits(t *testing.T) {
 	}
 }
 
-// TestSceneWithThePot follows the advice through a whole trial with the pot of
-// powder on the scale and no spoon weighed. A level teaspoon of the powder holds
-// 2.6 g and it takes 1.7 g of water per g.
+// TestSceneWithThePot follows the advice through a whole trial with the pot on the
+// scale and no spoon weighed. A level teaspoon of the powder holds 2.6 g and it
+// takes 1.7 g of water per g.
 func TestSceneWithThePot(t *testing.T) {
 	onlyInFull(t)
 	const tspG, ratio, pot = 2.6, 1.7, 152.4
@@ -271,9 +270,8 @@ func TestSceneWithThePot(t *testing.T) {
 	require.InEpsilon(t, ratio, *f.Ratio.Median, 0.15)
 }
 
-// TestSceneUndoAndMend makes six steps, takes one back, makes it again, mends an
-// earlier one and finishes; the file holds all of it, and check and fit agree
-// with the screen.
+// TestSceneUndoAndMend makes six steps, undoes one, redoes it, mends an earlier one
+// and finishes. The file holds all of it, and check and fit agree with the screen.
 func TestSceneUndoAndMend(t *testing.T) {
 	onlyInFull(t)
 	for _, size := range sizes() {
@@ -313,8 +311,7 @@ func TestSceneUndoAndMend(t *testing.T) {
 	}
 }
 
-// sure answers yes where finishing is asked about, which it is unless the advice
-// is to stop.
+// sure confirms finishing, which is asked about unless the advice is to stop.
 func (s *scene) sure() {
 	s.t.Helper()
 	require.Eventually(s.t, func() bool {
@@ -326,7 +323,7 @@ func (s *scene) sure() {
 	}, patience, 50*time.Millisecond)
 }
 
-// agrees holds a result screen against check and fit.
+// agrees compares a result screen with check and fit.
 func (s *scene) agrees(screen string) fitJSON {
 	s.t.Helper()
 	h := testHost(s.t)
@@ -340,8 +337,8 @@ func (s *scene) agrees(screen string) fitJSON {
 	return f
 }
 
-// rounded matches a number of JSON's four digits as screens show it, in three: a
-// last digit of 5 may have come from either side.
+// rounded matches a number with JSON's four digits as screens show it, in three. A
+// last digit of 5 may come from either side.
 func rounded(v float64) string {
 	texts := []string{model.RatioText(v * (1 - 5e-4)), model.RatioText(v), model.RatioText(v * (1 + 5e-4))}
 	for i, text := range texts {
@@ -357,7 +354,7 @@ func TestSceneAdviceRefused(t *testing.T) {
 	s.start(80, 24)
 	s.setUp("Barley flour")
 	for step := range 8 {
-		s.keys("Right", "Left", "Up") // two of the next spoon up, whatever is advised
+		s.keys("Right", "Left", "Up") // two of the next larger spoon, whatever is advised
 		s.shows("advised: ")
 		s.keys("Enter")
 		screen := s.shows(" LOOK ", "saved")
@@ -373,7 +370,7 @@ func TestSceneAdviceRefused(t *testing.T) {
 }
 
 // TestSceneKilled ends the program at once after every key of a trial. What the
-// screen called saved is on the shelf, and the next start goes on with it.
+// screen called saved is on the shelf, and the next start continues from there.
 func TestSceneKilled(t *testing.T) {
 	s := stage(t)
 	s.start(80, 24)
@@ -388,7 +385,7 @@ func TestSceneKilled(t *testing.T) {
 		} else {
 			s.keys(key)
 		}
-		switch key { // once the key is taken, as soon as "saved" stands there
+		switch key { // as soon as the key was taken and "saved" is shown
 		case "Enter":
 			s.shows(" LOOK ")
 		case "u":
@@ -440,8 +437,7 @@ func TestSceneResize(t *testing.T) {
 	require.Equal(t, 1, s.only().Trials[0].Looks())
 }
 
-// TestSceneWithoutColour has nothing but text, and with --ascii nothing but
-// ASCII.
+// TestSceneWithoutColour draws only text, and with --ascii only ASCII.
 func TestSceneWithoutColour(t *testing.T) {
 	onlyInFull(t)
 	s := stage(t)

@@ -16,7 +16,7 @@ func (s *scene) onShelf(slug, text string) {
 	require.NoError(s.t, os.WriteFile(filepath.Join(dir, slug+".toml"), []byte("schema = 1\n"+text), 0o644))
 }
 
-// ochreTrial is a clay with a trial to be gone on with, everything weighed.
+// ochreTrial is a clay with a trial to go on with, everything weighed.
 const ochreTrial = `[powder]
 name = "River ochre"
 lot = "spring"
@@ -29,8 +29,8 @@ spoons = []
 rest_s = 600
 `
 
-// TestSceneReadings measures a trial beside the eye by the keys that are shown: asked
-// once what is measured, killed, mended, and two ratios at the end.
+// TestSceneReadings measures a trial beside the eye by the keys shown. It is asked
+// once what is measured, killed and mended, and ends with two ratios.
 func TestSceneReadings(t *testing.T) {
 	onlyInFull(t)
 	s := stage(t)
@@ -98,8 +98,8 @@ func TestSceneReadings(t *testing.T) {
 	require.InDelta(t, 1.13, *f.Measured.Median, 0.005)
 }
 
-// TestSceneAcid begins an acid test from the result by the keys that are shown, is killed
-// in the middle, goes on, and takes the acid into a batch.
+// TestSceneAcid begins an acid test from the result by the keys shown, is killed in
+// the middle, goes on, and takes the acid into a batch.
 func TestSceneAcid(t *testing.T) {
 	onlyInFull(t)
 	s := stage(t)
@@ -167,8 +167,8 @@ level = 5.0
 	require.Equal(t, []string{"lumps"}, trial.Acid.Steps[2].Marks)
 }
 
-// TestScenePlausible finishes a trial whose grams are of another spoon: the result asks at
-// its top, against the earlier lot, and says below what it is held against.
+// TestScenePlausible finishes a trial whose grams are of another spoon. The result
+// doubts them at its top, against the earlier lot, and says below what it compared.
 func TestScenePlausible(t *testing.T) {
 	onlyInFull(t)
 	s := stage(t)

@@ -122,8 +122,8 @@ func TestCompletion(t *testing.T) {
 	}
 }
 
-// A folder that the environment names and that is not there is said, not taken
-// for an empty shelf.
+// If the environment names a folder that does not exist, daub says so and does not
+// show an empty shelf.
 func TestNamedShelfThatIsNotThere(t *testing.T) {
 	h := testHost(t)
 	h.shelfNamed = true
@@ -138,8 +138,8 @@ func TestNamedShelfThatIsNotThere(t *testing.T) {
 	}
 }
 
-// A bash without its completion package says what is missing; one that has what
-// the package brings does not.
+// A bash without its completion package says what is missing; one with the
+// package's functions does not.
 func TestBashSaysWhatItNeeds(t *testing.T) {
 	bash, err := exec.LookPath("bash")
 	if err != nil {
@@ -158,12 +158,12 @@ func TestBashSaysWhatItNeeds(t *testing.T) {
 	require.NotContains(t, tab("_get_comp_words_by_ref() { return 1; }"), "package")
 }
 
-// A list of a shelf without ratio tables agrees with what is worked out in full,
-// to the last digit that it shows.
+// A list of a shelf without ratio tables agrees with the full calculation to the
+// last digit shown.
 func TestListAgreesWithShowToTheLastDigit(t *testing.T) {
 	h := testHost(t)
 	src := read(t, lightClay)
-	for n := range 20 { // each powder as it is, but for a dish of another size
+	for n := range 20 { // each powder as it is, except for the size of its dish
 		text := strings.Replace(src, `"Light white clay"`, fmt.Sprintf(`"Clay %02d"`, n), 1)
 		text = strings.ReplaceAll(text, "liquid_g = 5.0", fmt.Sprintf("liquid_g = %.2f", 5+0.07*float64(n)))
 		shelve(t, h, fmt.Sprintf("clay-%02d", n), text)

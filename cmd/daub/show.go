@@ -25,40 +25,41 @@ type showJSON struct {
 	powderFactsJSON
 	Notes       string             `json:"notes"`
 	LevelSpoons []levelSpoonJSON   `json:"level_spoons"`
-	Checked     []checkedSpoonJSON `json:"checked_spoons"` // those of its trials that were checked with water
+	Checked     []checkedSpoonJSON `json:"checked_spoons"` // spoons of its trials that were checked with water
 
-	// What the trials on the newest basis say of the level asked for.
+	// The answer of the trials on the newest basis at the level asked for.
 	answerJSON
-	Table        []reply.AtLevel   `json:"table"`        // level 1 to 6 and the one asked for
+	Table        []reply.AtLevel   `json:"table"`        // levels 1 to 6 and the one asked for
 	OtherBases   []answerJSON      `json:"other_bases"`  // trials in another liquid, or with a rest far from this one
 	TrialList    []trialJSON       `json:"trial_list"`   // every trial, in the order of the file
 	Marks        []string          `json:"marks"`        // seen in any trial that is not set aside
-	Behaviour    string            `json:"behaviour"`    // the same summed up, with what was seen at first only
-	Handling     []string          `json:"handling"`     // what is known beside the ratio, a sentence each
-	ByReading    []reply.ByReading `json:"by_reading"`   // of the powder by what was measured, one a scale
+	Behaviour    string            `json:"behaviour"`    // the marks, summed up; also those seen only at first
+	Handling     []string          `json:"handling"`     // what is known besides the ratio, a sentence each
+	ByReading    []reply.ByReading `json:"by_reading"`   // of the powder by measurements, one for each scale
 	Plausibility []string          `json:"plausibility"` // how the answer compares with handbook values
 	Cautions     []string          `json:"cautions"`
-	Deferral     string            `json:"deferral"` // goes with every list of cautions
+	Deferral     string            `json:"deferral"` // shown with every list of cautions
 }
 
-// answerJSON holds the answer of the trials on one basis at one level.
+// answerJSON is the answer of the trials on one basis at one level.
 type answerJSON struct {
 	reply.Basis
 	reply.AtLevel
-	// median spread between trials, in ln R; null when not reached
+	// BetweenTrials is the median spread between trials, in ln R; null when not
+	// reached.
 	BetweenTrials *float64            `json:"between_trials"`
 	Budget        *reply.PowderBudget `json:"budget"` // of ratio; null when not reached
 }
 
-// levelSpoonJSON holds the mean of the weighings of one size of level spoon.
+// levelSpoonJSON is the mean of the weighings of one size of level spoon.
 type levelSpoonJSON struct {
 	Spoon     string   `json:"spoon"`
 	Weighings int      `json:"weighings"`
 	MeanG     *float64 `json:"mean_g"` // null without a weighing
 	SDG       *float64 `json:"sd_g"`   // plain sample SD; null with fewer than two
 	HalfG     *float64 `json:"half_g"` // half-width of the mean's 95 % interval
-	Pot       int      `json:"pot"`    // so many of the weighings come from the pot of powder
-	Filled    string   `json:"filled"` // loose, tapped or packed; or as the file has it
+	Pot       int      `json:"pot"`    // number of the weighings that come from the pot of powder
+	Filled    string   `json:"filled"` // loose, tapped or packed; or as in the file
 }
 
 // checkedSpoonJSON is a spoon that was checked with water.
@@ -121,13 +122,13 @@ one entry has, name@lot, or the name of its file without .toml.`,
 	return cmd
 }
 
-// showAnswer is one powder with all that its trials say.
+// showAnswer is one powder with the answers of all its trials.
 type showAnswer struct {
 	powderAnswer
 	table  []repeats.Ratio // on the newest basis; empty when no trial counts
 	others []repeats.Ratio // on the other bases, at the level asked for
 	dishes []page.Dish     // every trial by itself, at the level asked for
-	lots   []care.Lot      // what other lots of the powder took
+	lots   []care.Lot      // ratios of other lots of the powder
 }
 
 func (a *app) readShow(powder string, level usage.Level, on model.Choice) (showAnswer, error) {
@@ -154,7 +155,7 @@ func (a *app) readShow(powder string, level usage.Level, on model.Choice) (showA
 		s.others = append(s.others, s.at(b, s.level)...)
 	}
 	for i, t := range entry.Profile.Trials {
-		// A step that cannot be calculated would have been refused on reading.
+		// No error: a step that cannot be calculated was refused on reading.
 		reading, err := bench.Read(entry.Profile, t, ownSpoons)
 		if err != nil {
 			return showAnswer{}, err
@@ -167,7 +168,7 @@ func (a *app) readShow(powder string, level usage.Level, on model.Choice) (showA
 	return s, nil
 }
 
-// levelOf is the level at which a trial is read: one beside a reference dish at that
+// levelOf returns the level at which a trial is read: beside a reference dish, that
 // dish's.
 func levelOf(r bench.Reading, asked float64) float64 {
 	if m := r.Trial.Match; m != nil {
@@ -176,13 +177,13 @@ func levelOf(r bench.Reading, asked float64) float64 {
 	return asked
 }
 
-// handling returns the sentences on the powder beside its ratio.
+// handling returns the sentences on what is known besides the ratio.
 func (s showAnswer) handling() []string {
 	liquid := cmp.Or(s.ratio.Basis.Liquid, s.entry.Profile.MainBasis().Liquid)
 	return handling.OfPowder(s.entry.Profile, liquid, s.ownSpoons)
 }
 
-// plausibility holds the answer against handbook values and other lots.
+// plausibility compares the answer with handbook values and other lots.
 func (s showAnswer) plausibility() []string {
 	return care.Plausibility(s.entry.Profile.Powder, care.Doubt{
 		Liquid: s.ratio.Basis.Liquid, Level: s.level, Ratio: s.ratio.Powder, GramsPerML: s.tspG / model.USTeaspoonML,
@@ -228,8 +229,8 @@ func toAnswer(r repeats.Ratio) answerJSON {
 	return out
 }
 
-// levelSpoons are the sizes that were weighed, by themselves or by the pot, and
-// those whose table holds no weighing.
+// levelSpoons returns the sizes weighed, by themselves or by the pot, and those
+// whose table is empty.
 func (s showAnswer) levelSpoons() []levelSpoonJSON {
 	spoons := []levelSpoonJSON{}
 	weighed := map[string]bool{}
@@ -266,7 +267,7 @@ func toLevelSpoon(w model.Weighed, filled string) levelSpoonJSON {
 	return out
 }
 
-// toTrial is a dish as one trial among others.
+// toTrial converts one trial's answer for JSON.
 func toTrial(d page.Dish) trialJSON {
 	t := d.Reading.Trial
 	return trialJSON{
@@ -279,7 +280,7 @@ func toTrial(d page.Dish) trialJSON {
 	}
 }
 
-// text is the powder for a person.
+// text writes the powder for people.
 func (s showAnswer) text(p *page.Page) {
 	powder := s.entry.Profile.Powder
 	p.Say(powder.Title())
@@ -336,7 +337,7 @@ func (s showAnswer) text(p *page.Page) {
 	p.Cautions(care.Of(powder))
 }
 
-// otherScales words what the trials say beside levels.
+// otherScales says what the trials give besides levels.
 func (s showAnswer) otherScales() (texts []string) {
 	texts = readings.OfPowder(s.entry.Profile, s.ownSpoons)
 	for _, d := range s.dishes {
@@ -347,7 +348,7 @@ func (s showAnswer) otherScales() (texts []string) {
 	return texts
 }
 
-// spoonText says what a level spoon weighs, each size that was weighed.
+// spoonText gives the weight of a level spoon, for each size weighed.
 func (s showAnswer) spoonText() string {
 	texts := s.weights().Texts()
 	if len(texts) == 0 {
@@ -356,7 +357,7 @@ func (s showAnswer) spoonText() string {
 	return strings.Join(texts, ", ")
 }
 
-// tables are the levels of the powder, and its trials.
+// tables writes the powder's levels and its trials.
 func (s showAnswer) tables(p *page.Page) {
 	if len(s.table) > 0 && (s.ratio.Trials > 0 || len(readings.Pools(s.entry.Profile, s.ownSpoons)) == 0) {
 		var rows [][]string

@@ -20,22 +20,23 @@ import (
 // spoonsJSON is the answer of `daub spoons --json`.
 type spoonsJSON struct {
 	powderJSON
-	Asked string `json:"asked"` // grams or spoons: which of the two was given
+	Asked string `json:"asked"` // grams or spoons: the one that was given
 	spoonSumJSON
-	Level      *float64 `json:"level"`       // that level_shift is for; null without a ratio there
+	Level      *float64 `json:"level"`       // of level_shift; null without a ratio there
 	LevelShift *float64 `json:"level_shift"` // how many levels thicker the rounding makes a paste
 	Sentence   string   `json:"sentence"`
 }
 
 // spoonSumJSON is a sum of level spoons of one powder.
 type spoonSumJSON struct {
-	// "weigh it" where spoons are no good; the sum that would come nearest follows all the same
+	// Text is the sum of spoons, or begins "weigh it" if spoons are too coarse; the
+	// nearest sum still follows.
 	Text         string           `json:"text"`
-	Weigh        *string          `json:"weigh"`  // why it is better weighed; null where spoons do
+	Weigh        *string          `json:"weigh"`  // why weighing is better; null if spoons do
 	Spoons       []spoonCountJSON `json:"spoons"` // the largest first
 	Grams        *float64         `json:"grams"`  // what they hold
 	WantedG      *float64         `json:"wanted_g"`
-	ErrorG       *float64         `json:"error_g"` // how much too much they hold
+	ErrorG       *float64         `json:"error_g"` // grams too much in the spoons
 	ErrorPercent *float64         `json:"error_percent"`
 }
 
@@ -109,7 +110,7 @@ type spoonsAnswer struct {
 	weights model.SpoonWeights
 	sum     kitchen.SpoonSum
 	grams   bool          // grams were given
-	ratio   repeats.Ratio // at the level that the rounding is told for
+	ratio   repeats.Ratio // at the level of the rounding's shift
 }
 
 func (a *app) readSpoons(powder, text string, hand []string, level usage.Level, on model.Choice) (spoonsAnswer, error) {
@@ -153,8 +154,8 @@ func anyWeighed(p model.Profile) bool {
 	return false
 }
 
-// shift is how many levels thicker the rounding makes a paste, by the curve; ok
-// is false where that is not known.
+// shift returns how many levels thicker the rounding makes a paste, by the curve;
+// ok is false if unknown.
 func (s spoonsAnswer) shift() (levels float64, ok bool) {
 	if s.ratio.Curve == nil {
 		return 0, false
@@ -184,7 +185,7 @@ func (s spoonsAnswer) json() any {
 	return out
 }
 
-// text is the spoons for a person.
+// text writes the spoons for people.
 func (s spoonsAnswer) text(p *page.Page) {
 	p.Say(s.sentence())
 	p.Checked(kitchen.Checked(&s.sum))
@@ -193,7 +194,7 @@ func (s spoonsAnswer) text(p *page.Page) {
 	}
 }
 
-// shift says what a change of so many levels is like.
+// shift describes a change of so many levels.
 func shift(levels float64) string {
 	if math.Abs(levels) < 0.1 {
 		return "no thicker or thinner to speak of"

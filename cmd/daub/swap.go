@@ -16,9 +16,9 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// swapJSON is the answer of `daub swap --json`: one powder in another's place.
-// Where the two are not compared (pair.refused says why) there are no new
-// amounts. An amount that was given, or is kept, has no width.
+// swapJSON is the answer of `daub swap --json`: one powder replaced by another. If
+// the two cannot be compared (pair.refused says why) there are no new amounts. An
+// amount that was given or kept has no width.
 type swapJSON struct {
 	Level     float64          `json:"level"`
 	Liquid    *string          `json:"liquid"` // null when refused
@@ -29,9 +29,9 @@ type swapJSON struct {
 	OldLiquid *export.Interval `json:"old_liquid_g"`
 	NewPowder *export.Interval `json:"new_powder_g"`
 	NewLiquid *export.Interval `json:"new_liquid_g"`
-	Spoons    *spoonSumJSON    `json:"spoons"` // the new powder; null where it cannot be spooned
+	Spoons    *spoonSumJSON    `json:"spoons"` // the new powder; null if it cannot be measured by spoons
 	Notes     []string         `json:"notes"`
-	Acid      *reply.AcidOffer `json:"acid"` // for what is made; null without an acid test that reached its target
+	Acid      *reply.AcidOffer `json:"acid"` // for the new paste; null without an acid test that reached its target
 	Pair      pairJSON         `json:"pair"`
 	Sentence  string           `json:"sentence"`
 	Deferral  string           `json:"deferral"`
@@ -104,7 +104,7 @@ type swapAnswer struct {
 	spoons   *kitchen.SpoonSum
 	keep     kitchen.Keep
 	measured []readings.Pair
-	offer    readings.Offer // of acid for what is made; its total is 0 without one
+	offer    readings.Offer // acid for the new paste; its total is 0 without one
 }
 
 func (a *app) readSwap(from, to string, flags swapFlags) (swapAnswer, error) {
@@ -162,7 +162,7 @@ func (s swapAnswer) json() any {
 	return out
 }
 
-// refused reports whether the answer is that there is none.
+// refused reports whether there is no swap.
 func (s swapAnswer) refused() bool { return s.swap == nil }
 
 func (s swapAnswer) sentence() string {
@@ -172,7 +172,7 @@ func (s swapAnswer) sentence() string {
 	return s.swap.Sentence()
 }
 
-// text is the swap for a person.
+// text writes the swap for people.
 func (s swapAnswer) text(p *page.Page) {
 	if s.swap == nil {
 		p.Say(s.sentence())
@@ -204,17 +204,17 @@ func (s swapAnswer) text(p *page.Page) {
 	p.Say(care.Deferral)
 }
 
-// standInsJSON is the answer of `daub swap --json` of one powder.
+// standInsJSON is the answer of `daub swap --json` for one powder.
 type standInsJSON struct {
 	compareJSON
-	Refused *string `json:"refused"` // why nothing could be compared; null where something was
+	Refused *string `json:"refused"` // why nothing could be compared; null if something was
 }
 
-// standInsAnswer is what could stand in for a powder, the likest first.
+// standInsAnswer lists the powders that could replace one, the most alike first.
 type standInsAnswer struct {
 	chosen
 	level float64
-	side  kitchen.Side // of the powder itself
+	side  kitchen.Side // of the powder to replace
 	found []kitchen.StandIn
 }
 
@@ -228,7 +228,7 @@ func (a *app) readStandIns(from string, flags swapFlags) (standInsAnswer, error)
 		return standInsAnswer{}, err
 	}
 	a.sayUntried(flags.on, c.profiles()...)
-	shelf, _ := a.shelf().List() // what cannot be read stands in for nothing; daub check says why
+	shelf, _ := a.shelf().List() // a profile that cannot be read is left out; daub check says why
 	s := standInsAnswer{chosen: c, level: flags.level.Or(c.aim())}
 	others := kitchen.Candidates(c.entries[0], shelf, flags.on, 0)
 	s.found, err = kitchen.StandIns(c.entries[0], others, s.level, flags.on, c.ownSpoons)
@@ -268,7 +268,7 @@ func (s standInsAnswer) whyNot() string {
 	return kitchen.NoStandIn(s.entries[0].Profile.Powder, s.level)
 }
 
-// text is the list for a person.
+// text writes the list for people.
 func (s standInsAnswer) text(p *page.Page) {
 	from := s.entries[0].Profile.Powder.Title()
 	if s.refused() {

@@ -16,7 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// built is the folder of the program, "" before a test asked for it.
+// built is the program's folder, "" before a test asked for it.
 var built string
 
 // build makes the program once for all tests.
@@ -40,12 +40,12 @@ func TestMain(m *testing.M) {
 	os.Exit(code)
 }
 
-// patience is how long a busy machine may take.
+// patience is how long a busy machine may take: 20 s.
 const patience = 20 * time.Second
 
 // mute is a terminal that takes everything and never answers a question.
 type mute struct {
-	keys *os.File // the other end: what is written here is typed
+	keys *os.File // the other end: writing here is typing
 	cmd  *exec.Cmd
 	read chan struct{} // closed when all was read
 	mu   sync.Mutex
@@ -58,12 +58,12 @@ func onMute(t testing.TB, args ...string) *mute {
 	return onTerminal(t, terminal{cols: 80, rows: 24}, args...)
 }
 
-// terminal says what a mute terminal is like.
+// terminal describes a mute terminal.
 type terminal struct {
 	cols, rows uint16
-	env        []string      // beside what every one has
-	by         []string      // the program is started by this command
-	slow       time.Duration // between two readings of 256 bytes
+	env        []string      // added to every terminal's environment
+	by         []string      // the command that starts the program
+	slow       time.Duration // pause between two readings of 256 bytes
 }
 
 // onTerminal starts the program on a mute terminal.
@@ -75,7 +75,7 @@ func onTerminal(t testing.TB, like terminal, args ...string) *mute {
 	if err != nil {
 		t.Skip("no terminals here: ", err)
 	}
-	raw, err := ptmx.SyscallConn() // Fd would have a blocked reading keep the terminal open
+	raw, err := ptmx.SyscallConn() // Fd would let a blocked reading keep the terminal open
 	require.NoError(t, err)
 	control := func(request uintptr, arg unsafe.Pointer) {
 		require.NoError(t, raw.Control(func(fd uintptr) {
@@ -135,14 +135,14 @@ func (m *mute) shows(t testing.TB, text string) {
 		func() bool { return strings.Contains(m.screen(), text) }, patience, 5*time.Millisecond, "%q", m.screen())
 }
 
-// ends waits for the program's end and gives its exit code.
+// ends waits for the program to end and returns its exit code.
 func (m *mute) ends(t *testing.T) int {
 	t.Helper()
 	ended := make(chan error, 1)
 	go func() { ended <- m.cmd.Wait() }()
 	select {
 	case <-ended:
-		<-m.read // the other end is closed with the program
+		<-m.read // the other end closes with the program
 		return m.cmd.ProcessState.ExitCode()
 	case <-time.After(patience):
 		t.Fatalf("still running; it showed %q", m.screen())
@@ -150,9 +150,9 @@ func (m *mute) ends(t *testing.T) int {
 	}
 }
 
-// The terminal library asks the terminal for its background when it is
-// initialised, and waits five seconds for an answer: 5.1 s measured, against 20
-// to 60 ms without the question. daub must not ask.
+// The terminal library asks the terminal for its background when it is initialised,
+// and waits five seconds for an answer. 5.1 s were measured, against 20 to 60 ms
+// without the question. daub must not ask.
 func TestNoQuestionAtStartUp(t *testing.T) {
 	m := onMute(t, "version")
 	require.Zero(t, m.ends(t))
@@ -160,8 +160,8 @@ func TestNoQuestionAtStartUp(t *testing.T) {
 	require.NotContains(t, m.screen(), "\x1b", "no question was put")
 }
 
-// BenchmarkFirstRows is the time from the start of daub until the first powders of
-// a shelf are on the screen.
+// BenchmarkFirstRows measures the time from the start of daub until the first
+// powders of a shelf are on the screen.
 func BenchmarkFirstRows(b *testing.B) {
 	for _, n := range []int{200, 10000} {
 		h := bigShelf(b, n)
@@ -178,8 +178,8 @@ func BenchmarkFirstRows(b *testing.B) {
 	}
 }
 
-// BenchmarkStart is the time of a command that does next to nothing, and beside
-// it that of another program which does nothing.
+// BenchmarkStart measures a command that does next to nothing, beside another
+// program that does nothing.
 func BenchmarkStart(b *testing.B) {
 	path, err := build()
 	require.NoError(b, err)

@@ -10,8 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestEveryTerminal opens the bench in terminals of all kinds: it comes up, the
-// key that leaves it does, and the terminal is given back.
+// TestEveryTerminal opens the bench in terminals of all kinds. It comes up, its key
+// leaves it, and the terminal is given back.
 func TestEveryTerminal(t *testing.T) {
 	if testing.Short() {
 		t.Skip("starts the program again and again")
@@ -88,7 +88,7 @@ func TestDumbTerminal(t *testing.T) {
 }
 
 // TestBenchOpensOnAHostileShelf opens the bench on everything that may lie on a
-// shelf: the sound powders come up and can be opened, and so can the kitchen and
+// shelf. The sound powders come up and can be opened, and so can the kitchen and
 // the recipes.
 func TestBenchOpensOnAHostileShelf(t *testing.T) {
 	if testing.Short() {

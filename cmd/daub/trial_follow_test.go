@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// follower answers each question by what was said before it.
+// follower answers each question from what was said before it.
 type follower struct {
 	out    *strings.Builder
 	read   int
@@ -36,10 +36,10 @@ var (
 	addSaid   = regexp.MustCompile(`then type what it really was, as (.+ g)`)
 )
 
-// A maker who takes every advice and looks well is led to the ratio, with
-// spoons and with a scale alone.
+// A maker who follows every advice and looks well gets the ratio, with spoons and
+// with only a scale.
 func TestPlainTrialLedByItsAdvice(t *testing.T) {
-	const truth, slope = 0.9, 6.0 // level 5 at this ratio, so many levels to an e-fold
+	const truth, slope = 0.9, 6.0 // level 5 at this ratio; so many levels to an e-fold
 	for name, start := range map[string][]string{
 		"spoons": {"Clay", "", "plain-clay", "1 tsp", "1", "0.01", "2.50 2.52 2.48", ""},
 		"scale":  {"Clay", "", "plain-clay", "each"},
@@ -70,7 +70,7 @@ func TestPlainTrialLedByItsAdvice(t *testing.T) {
 					weighed++
 					return fmt.Sprintf("weigh 2.5%d", weighed%3)
 				default:
-					return "" // takes the advice, and what the set-up offers
+					return "" // follow the advice and the set-up's offers
 				}
 			}}
 			h.out, h.err = &out, io.Discard

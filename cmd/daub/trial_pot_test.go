@@ -18,7 +18,7 @@ var potClay = []string{
 }
 
 // A whole trial in lines with the pot on the scale and no spoon weighed; the file
-// and `daub fit` say the same.
+// and `daub fit` agree.
 func TestPlainTrialWithThePot(t *testing.T) {
 	h := testHost(t)
 	got := daub(typing(h, with(potClay,
@@ -85,7 +85,7 @@ func TestPlainTrialWithThePot(t *testing.T) {
 	require.Contains(t, flat(shown.out), "a level 1 tsp weighs 1.42 ± 0.22 g (by the pot)")
 }
 
-// A slip in any weighing of the pot can be mended, the first one too.
+// Any wrong weighing of the pot can be mended, also the first.
 func TestPlainPotIsMended(t *testing.T) {
 	h := testHost(t)
 	start := with(potClay[:len(potClay)-2], "105 g", "5 g") // it was 150 g
@@ -110,8 +110,8 @@ func TestPlainPotIsMended(t *testing.T) {
 	require.Equal(t, 145.7, trial.Steps[1].PotG)
 }
 
-// Where the pot weighed small spoons only, the level teaspoon is told in lines, by
-// fit, by show and in the list with the same digits.
+// If the pot weighed only small spoons, lines, fit, show and list give the level
+// teaspoon with the same digits.
 func TestTheTeaspoonOfThePotIsTold(t *testing.T) {
 	h := testHost(t)
 	got := daub(typing(h, with(potClay, "8 x 1/2 tsp", "4", "pot 144", "4 x 1/2 tsp", "6", "pot 141", "finish")...),
@@ -125,7 +125,7 @@ func TestTheTeaspoonOfThePotIsTold(t *testing.T) {
 	require.Contains(t, flat(daub(h, "list").out), " 1.50 g ")
 }
 
-// At the end the pot is asked for where powder was taken since it was weighed last.
+// At the end the pot is asked for, if powder was taken since its last weighing.
 func TestPlainTrialAsksForThePotAtTheEnd(t *testing.T) {
 	h := testHost(t)
 	owed := "Powder was taken since the pot was weighed last"
@@ -152,8 +152,7 @@ func TestPlainTrialFollowsTheShelf(t *testing.T) {
 	require.Contains(t, flat(other.out), "by earlier trials")
 }
 
-// An early look is told at once, by fit, show and check, and stops being told of
-// when it is left out.
+// An early look is reported at once, by fit, show and check, until it is left out.
 func TestAnEarlyLookIsTold(t *testing.T) {
 	h := testHost(t)
 	with5min := append([]string{}, newClay...)

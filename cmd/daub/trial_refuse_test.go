@@ -21,7 +21,7 @@ func TestPlainTrialRefusesAndSaysHow(t *testing.T) {
 		{"removed x", "removed 3 g"},
 		{"removed 500 g", "500 g of paste taken out"},
 		{"liquid 1e9 g", "100000"},
-		{"undo", "nothing to undo"}, // of the trial; what was set up stays
+		{"undo", "nothing to undo"}, // of the trial; the set-up stays
 		{"mark gels", "no step yet"},
 		{"note x", "no step yet"},
 		{"weigh", "weigh 2.3"},
@@ -60,7 +60,7 @@ func TestPlainTrialRefusesAndSaysHow(t *testing.T) {
 func TestPlainSetUpAsksAgain(t *testing.T) {
 	h := kitchenShelf(t)
 	got := daub(typing(h,
-		"chlk", "no", // a slip
+		"chlk", "no", // an unlikely value
 		"Meal@7", "grain", "flour", // a lot with the name
 		"ladle", "1/2tsp", "many", "10", "0", "1 g", "x", "23 24", "", // ten half spoons at once
 		"200", "mead", "imperial", "metric", "ladle", "1/2 tsp,1/4 tsp", "0,1", "9", "4.5", "2", "0.5", "ages", "60 s",
@@ -115,7 +115,7 @@ func TestPlainWeighingsOfEverySpoonAreMended(t *testing.T) {
 	require.Equal(t, []float64{0.8}, p.Powder.Packings[0].TappedG)
 }
 
-// What was taken back by mistake is not lost.
+// A step undone by mistake is not lost.
 func TestPlainTrialDoesAgainWhatWasTakenBack(t *testing.T) {
 	h := testHost(t)
 	lines := with(newClay, "redo", "1 tsp", "2", "mark lumps", "undo", "undo", "redo", "redo", "redo", "quit")
@@ -132,7 +132,7 @@ func TestPlainTrialDoesAgainWhatWasTakenBack(t *testing.T) {
 	require.Equal(t, []string{"lumps"}, step.Marks)
 }
 
-// The scale tells liquid that was added as well as powder.
+// The scale can give added liquid as well as powder.
 func TestPlainTrialTakesLiquidByTheScale(t *testing.T) {
 	h := testHost(t)
 	lines := with(newClay, "1 tsp", "none", "liquid = 8.42", "none", "powder = 9.42", "quit")
@@ -146,7 +146,7 @@ func TestPlainTrialTakesLiquidByTheScale(t *testing.T) {
 	require.InDelta(t, 1, steps[2].Grams, 1e-9)
 }
 
-// A spoiled trial is not the one to set the next up by.
+// A spoiled trial does not set up the next one.
 func TestPlainTrialIsSetUpAsTheLastInUse(t *testing.T) {
 	h := testHost(t)
 	require.Zero(t, daub(typing(h, with(newClay, "1 tsp", "1", "finish")...), "trial", "--plain").code)

@@ -15,7 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// typist is a person: each line is given when it is asked for, and not before.
+// typist plays a person: each line is given only when asked for.
 type typist struct {
 	lines []string
 	asked func(line string) // called before a line is given; may be nil
@@ -33,7 +33,7 @@ func (p *typist) Read(into []byte) (int, error) {
 	return copy(into, line+"\n"), nil
 }
 
-// typing is a host at which these lines are typed, a minute after one another.
+// typing is a host at which these lines are typed, one minute apart.
 func typing(h host, lines ...string) host {
 	start := h.now()
 	n := 0
@@ -42,8 +42,8 @@ func typing(h host, lines ...string) host {
 	return h
 }
 
-// newClay are the answers up to the bench for a new powder of which 1.42 g
-// level teaspoons are weighed into 5 g of water.
+// newClay are the answers up to the bench for a new powder. Level teaspoons of 1.42
+// g are weighed into 5 g of water.
 var newClay = []string{
 	"Garden clay", "", "plain-clay", "1 tsp", "1", "0.01", "1.42", "", "water", "us",
 	"1 tsp, 1/2 tsp", "0.01", "5", "1", "30", "5 g",
@@ -53,10 +53,10 @@ func with(lines []string, more ...string) []string {
 	return append(lines[:len(lines):len(lines)], more...)
 }
 
-// flat is a text as one line.
+// flat joins text to one line.
 func flat(text string) string { return strings.Join(strings.Fields(text), " ") }
 
-// shelved is the profile on the host's shelf.
+// shelved reads a profile from the host's shelf.
 func shelved(t *testing.T, h host, slug string) model.Profile {
 	t.Helper()
 	e, err := data.Open(h.shelf, nil).Load(slug)
@@ -102,7 +102,7 @@ func TestPlainTrialEqualsTheModel(t *testing.T) {
 		tsp("1 tsp", 1), marked,
 		tsp("1/2 tsp", 1),
 		look(model.Step{Add: model.AddPowder, Grams: 0.71}, 4),
-		// the scale shows 12
+		// The scale shows 12.
 		look(model.Step{Add: model.AddPowder, Grams: model.RoundSignificant(12-(5+1.42*4+0.71), 6)}, 6),
 		look(model.Step{Add: model.AddLiquid, Spoon: "1/2 tsp", Count: 1}, 5),
 		{Add: model.Removed, Grams: 2},
@@ -131,7 +131,7 @@ func TestPlainTrialEqualsTheModel(t *testing.T) {
 	about(t, made.At(5).Dish.Median, fit.Ratio.Median)
 }
 
-// Whatever is said to be saved is on the shelf before the next question.
+// What is said to be saved is on the shelf before the next question.
 func TestPlainTrialSavesEveryStepAtOnce(t *testing.T) {
 	h := testHost(t)
 	lines := with(newClay, "1 tsp", "0", "mark lumps", "1 tsp", "1", "undo", "2", "quit")
@@ -165,7 +165,7 @@ func TestPlainTrialSavesEveryStepAtOnce(t *testing.T) {
 	require.Equal(t, 2.0, shelved(t, h, "garden-clay").Trials[0].Steps[1].Level)
 }
 
-// At any question the input may end: what was recorded stays, nothing else.
+// The input may end at any question: everything recorded stays, nothing else.
 func TestPlainTrialMayEndAnywhere(t *testing.T) {
 	lines := with(newClay, "1 tsp", "0", "", "2", "finish")
 	for n := range lines {
@@ -219,7 +219,7 @@ func TestPlainTrialOfAMix(t *testing.T) {
 	require.Equal(t, model.Done, trial.State, got.out)
 }
 
-// A save that fails is said, never hidden; what is left at the end is settled.
+// A failed save is reported, never hidden; what is unsaved is saved at the end.
 func TestPlainTrialSaysWhatIsNotSaved(t *testing.T) {
 	h := testHost(t)
 	path := filepath.Join(h.shelf, "powders", "garden-clay.toml")
@@ -260,7 +260,7 @@ func TestPlainTrialSaysWhatIsNotSaved(t *testing.T) {
 	require.True(t, p.Trials[0].Steps[0].Looked)
 }
 
-// gone is an input that breaks.
+// gone is an input that fails.
 type gone struct{}
 
 func (gone) Read([]byte) (int, error) { return 0, errors.New("the line is cut") }
@@ -283,13 +283,13 @@ func TestPlainTrialWhoseLineIsCut(t *testing.T) {
 	require.Contains(t, daub(kitchenShelf(t), "trial", "--plain", "--ascii").out, "Which powder?")
 }
 
-// Help is there at every question, those before the bench too: it names the words that
-// serve there, and is taken for no answer.
+// Help is there at every question, also before the bench. It lists the words that
+// work there, and is never taken for an answer.
 func TestHelpBeforeTheBench(t *testing.T) {
 	for _, word := range []string{"?", "help", "HELP"} {
 		lines := []string{word}
 		for _, answer := range newClay[:7] {
-			lines = append(lines, answer, word) // at the question that follows
+			lines = append(lines, answer, word) // at the next question
 		}
 		got := daub(typing(testHost(t), append(lines, "undo", "1.42", "", word)...), "trial", "--plain")
 		require.Zero(t, got.code, got.err)

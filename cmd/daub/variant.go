@@ -14,10 +14,10 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// saveFlags are the recipe that something is saved as.
+// saveFlags holds the flags for saving a recipe.
 type saveFlags struct {
 	name  string
-	force bool // over one that is there
+	force bool // write over an existing one
 }
 
 func (f *saveFlags) add(cmd *cobra.Command) {
@@ -26,7 +26,7 @@ func (f *saveFlags) add(cmd *cobra.Command) {
 	_ = cmd.RegisterFlagCompletionFunc("save", cobra.NoFileCompletions)
 }
 
-// check refuses a name of nothing, and force without a name.
+// check refuses an empty name, and --force without a name.
 func (f *saveFlags) check(cmd *cobra.Command) error {
 	given := cmd.Flags().Changed("save")
 	f.name = strings.TrimSpace(f.name)
@@ -39,8 +39,7 @@ func (f *saveFlags) check(cmd *cobra.Command) error {
 	return nil
 }
 
-// keepChanged saves a changed recipe under a name of its own, where one was
-// given.
+// keepChanged saves a changed recipe under its own name, if one was given.
 func (a *app) keepChanged(r *recipeAnswer, f saveFlags) error {
 	if f.name == "" {
 		return nil
@@ -99,7 +98,8 @@ allowance in grams stays too, one in percent grows with the total.`,
 	return cmd
 }
 
-// resized is a recipe for another total, another number of portions, or both.
+// resized returns the recipe for another total, another number of portions, or
+// both.
 func resized(r model.Recipe, total float64, portions int, each float64) (model.Recipe, error) {
 	if portions > 0 && total > 0 {
 		if each > 0 {
@@ -179,7 +179,7 @@ type recipeSwap struct {
 	none     bool
 }
 
-// refused reports whether the answer is that there is none.
+// refused reports whether there is no swap.
 func (s recipeSwap) refused() bool { return s.none }
 
 func (a *app) swapIn(recipe, from, to string, keep kitchen.Keep) (recipeSwap, error) {
@@ -193,7 +193,7 @@ func (a *app) swapIn(recipe, from, to string, keep kitchen.Keep) (recipeSwap, er
 	}
 	on := model.Choice{In: r.recipe.Liquid}
 	if len(on.Among(c.entries[1].Profile.Bases())) == 0 {
-		on = model.Choice{} // which says in what it was tried instead
+		on = model.Choice{} // the answer says in what it was tried instead
 	}
 	both, err := kitchen.Compare(c.entries, r.recipe.Level, on, c.ownSpoons)
 	if err != nil {
@@ -236,7 +236,7 @@ func (s recipeSwap) json() any {
 	return out
 }
 
-// text is the changed recipe for a person.
+// text writes the changed recipe for people.
 func (s recipeSwap) text(p *page.Page) {
 	if s.none {
 		p.Say("No swap: " + s.pair.WhyNot())
