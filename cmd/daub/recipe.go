@@ -42,7 +42,7 @@ type recipeJSON struct {
 	Powders  []recipePowderJSON `json:"powders"`
 	Extras   []extraJSON        `json:"extras"`
 	CountedG *float64           `json:"counted_g"` // the extras that count as liquid
-	StandsAt *float64           `json:"stands_at"` // the level that the grams give by the powders' curves; null if unknown
+	StandsAt *float64           `json:"stands_at"` // level of its grams by the powders' curves; null if unknown
 	Order    []string           `json:"order"`     // of addition
 	Made     *string            `json:"made"`      // days; null to be filled in by hand
 	UseBy    *string            `json:"use_by"`
