@@ -104,9 +104,9 @@ type AcidTest struct {
 	DropG      float64 // of one drop, weighed by twenty; 0 unknown
 	By         PHBy
 	Note       string  // of a meter: its calibration
-	PHStep     float64 // pH is read to the nearest of; 0 means 0.5 for a strip, 0.1 for a meter
+	PHStep     float64 // pH is read to the nearest step; 0 means 0.5 for a strip, 0.1 for a meter
 	PasteG     float64 // of paste that the acid goes into
-	TargetPH   float64 // that the acid is wanted for; 0 means DefaultPH
+	TargetPH   float64 // the pH wanted; 0 means DefaultPH
 	Steps      []AcidStep
 }
 

@@ -18,7 +18,7 @@ type Match struct {
 	Made            time.Time // when that dish was last added to; zero not recorded
 	PowderPerLiquid float64   // of that dish, g/g
 	Level           float64   // at which it stood, 1 to 6; 0 the trial's aim
-	Half            float64   // what its masses leave open, 95 % half-width in ln R; 0 not recorded
+	Half            float64   // 95 % half-width for its masses, in ln R; 0 not recorded
 }
 
 // UsualMatchHalf stands for a Half that is not recorded: about as much as for a spoon never

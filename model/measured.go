@@ -11,7 +11,7 @@ import (
 // is asked once a trial.
 type Measured struct {
 	Kind         measure.Kind
-	VolumeML     float64 // spread: what was put down; 0 unknown
+	VolumeML     float64 // spread: the volume put down; 0 unknown
 	HeightMM     float64 // slump: of the cylinder; 0 unknown
 	PasteDensity float64 // g/mL; 0 unknown
 	Wanted       float64 // the reading that is aimed at, in the kind's unit; 0: the last one

@@ -98,7 +98,7 @@ type Trial struct {
 	// LiquidBy is BySpoon; LiquidG holds the grams all the same.
 	LiquidSpoon   string
 	LiquidCount   int
-	LiquidDensity float64  // g/mL; 0 means as the liquid's name has it
+	LiquidDensity float64  // g/mL; 0 means the usual one of the liquid by its name
 	TemperatureC  *float64 // nil means not recorded
 	ResolutionG   float64  // of the scale at the dish; 0 means DefaultResolutionG
 	SpoonSet      SpoonSet // "" means US
@@ -106,9 +106,9 @@ type Trial struct {
 	Aim           float64  // level; 0 means DefaultAim
 	LevelStep     float64  // looks are to the nearest 1 or 0.5; 0 means 1
 	Tolerance     float64  // half-width in ln R at which the trial may stop; 0 means DefaultTolerance
-	RestS         *int     // wait before a look, s; nil means as the family has it
+	RestS         *int     // wait before a look, s; nil means the family's
 	PotG          float64  // what the scale shows for the open pot of powder before the first spoon, g; 0 not weighed
-	Match         *Match   // the dish that the powder is brought beside; nil where levels are named
+	Match         *Match   // the reference dish; nil where levels are named
 	Steps         []Step
 	Covered       bool        // the dish is kept covered for later looks
 	Later         []LaterLook // of the dish as it stands after the last step, in order of time

@@ -50,10 +50,10 @@ type Recipe struct {
 	Saved          time.Time // zero means not recorded
 	Level          float64
 	TotalG         float64
-	Portions       int     // that the total is; 0 for one bowl
+	Portions       int     // single portions that share the total; 0 for one bowl
 	PortionG       float64 // each, g; 0: its part of the total
 	JarML          float64 // the jar it was calculated for; 0 without
-	JarG           float64 // what that jar holds, filled to 95 %, g; 0 unknown
+	JarG           float64 // the jar's filling to 95 %, g; 0 unknown
 	AllowanceShare float64
 	AllowanceG     float64
 	Spoons         []string // at hand; nil means DefaultSpoons

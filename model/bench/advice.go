@@ -180,8 +180,8 @@ func (r Reading) suitsBetter(a, b, want float64) bool {
 	return a < b
 }
 
-// shy is the share of a known powder's ratio that a first addition goes for: one that
-// overshoots tells less (chosen; tried on simulated benches).
+// shy is the part of the powder needed at the known ratio that a first addition takes: one
+// that overshoots tells less (chosen; tried on simulated benches).
 const shy = 0.9
 
 // wantedG gives the powder, g, still missing to reach the aim. It goes by the thirstiest of

@@ -114,7 +114,7 @@ func (r Reading) Dish() Dish {
 	return StartDish(r.Trial)
 }
 
-// Looks counts the looks that count.
+// Looks gives the number of looks that count.
 func (r Reading) Looks() int { return len(r.data.Looks) }
 
 // Closed reports whether any look is closed: levels 1 to 6, as 0 and 7 are open.

@@ -14,7 +14,7 @@ const (
 	maxAtOnce = 20   // of the largest size, where the dish is far from the aim
 	risk      = 0.25 // accepted chance of a look more than a level above the aim
 	bold      = 0.33 // the same while nothing thickens
-	wary      = 0.05 // the same of a guess, where a smaller addition is none
+	wary      = 0.05 // the same for a guess, where a smaller addition is no guess
 	slack     = 0.05 // gain in expected squared width that a plainer addition may forgo
 )
 

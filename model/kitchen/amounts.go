@@ -97,7 +97,7 @@ func (a Amounts) KeptBack() string {
 	return model.Grams(max(shown(a.Liquid.Median)-shown(a.StartG), 0))
 }
 
-// Together adds two masses, g, as they are shown, so that the sum agrees with both.
+// Together adds two masses, g, as they are shown, so that the sum agrees with them.
 func Together(a, b float64) string { return model.Grams(shown(a) + shown(b)) }
 
 // shown rounds a mass as it is shown, g.
@@ -117,8 +117,8 @@ func (a Amounts) HoldBack(liquid string) string {
 		model.Grams(a.StartG), liquid, a.KeptBack(), model.Grams(a.SpareG))
 }
 
-// moreThan is the share of extras in the liquid above which they are worth a trial of their
-// own (METHOD, using a ratio).
+// moreThan is the share of extras in the liquid above which a small batch is advised first
+// (METHOD, using a ratio).
 const moreThan = 0.05
 
 // essentialLimit is the share of essential oil above which it is asked about (chosen: what

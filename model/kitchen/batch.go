@@ -28,7 +28,7 @@ type Batch struct {
 	Unsorted []string    // extras whose names daub does not know
 	PortionG float64     // of each portion, g; 0 for one bowl
 	Powders  []BatchPowder
-	JarG     float64 // what the jar holds, filled to 95 %, g; 0 without a jar
+	JarG     float64 // the jar's filling to 95 %, g; 0 without a jar
 	// SpoonShift is the number of levels by which powder measured in spoons makes it
 	// thicker, the liquid being weighed; 0 where the powder cannot be spooned.
 	SpoonShift float64

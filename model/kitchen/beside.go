@@ -14,8 +14,8 @@ import (
 // SideBySide holds the liquid factor of a pair from dishes brought to one thickness next to
 // each other. It takes precedence over two separate profiles (METHOD, side by side).
 type SideBySide struct {
-	Level    float64      // at which the reference dish stood
-	ByWeight fit.Interval // times as much liquid to a gram of B as to a gram of A
+	Level    float64      // that of the reference dish
+	ByWeight fit.Interval // the liquid of a gram of B divided by that of a gram of A
 	Trials   int
 	Newest   time.Time // start of the newest of them
 	Text     string    // which dishes, and when: "trial 2 of B beside trial 1 of A, 2026-05-03"
@@ -231,8 +231,8 @@ func (s SideBySide) notes() []string {
 	return out
 }
 
-// besideElsewhere says at which level the two were compared side by side, where that is
-// another level than the pair's; "" otherwise.
+// besideElsewhere says at which other level the two were compared side by side; "" where
+// they were not.
 func (p Pair) besideElsewhere() string {
 	for _, two := range [][2]Side{{p.B, p.A}, {p.A, p.B}} {
 		for _, m := range two[0].matches {

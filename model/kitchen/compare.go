@@ -25,7 +25,7 @@ type Side struct {
 	LevelStep    float64            // its newest trial's levels are to the nearest 1 or 0.5; 0 without a trial
 	LastTrial    time.Time          // start of the newest trial that counts; zero without
 	SpoonWeights model.SpoonWeights // turns spoons of the powder into grams
-	PH           *float64           // of its paste before any acid, by the newest acid test in the liquid; nil not read
+	PH           *float64           // of its paste before any acid, by the newest acid test in the liquid; nil without
 
 	matches []matched // its finished trials beside dishes of other powders
 }

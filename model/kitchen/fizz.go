@@ -11,7 +11,7 @@ import (
 type Fizz struct {
 	Acid     string // by name
 	With     string
-	Untested bool // whether it fizzes was never tried
+	Untested bool // With was never tested for fizzing
 }
 
 // HasAcid reports whether the liquid or an extra is an acid by its name.

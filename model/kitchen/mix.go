@@ -38,7 +38,7 @@ type Paste struct {
 	Level    float64
 	Basis    model.Basis
 	Powders  []PastePowder // their fractions sum to 1
-	Powder   fit.Interval  // R as the powders' own trials have it
+	Powder   fit.Interval  // R from the powders' own trials
 	Next     fit.Interval  // R of the next dish
 	Slope    float64       // levels per e-fold of powder per liquid, at the level
 	Warnings []string

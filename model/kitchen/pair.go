@@ -44,8 +44,8 @@ type Pair struct {
 	// StandsAt is the level at which B stands in A's place gram for gram, with its
 	// interval. It goes a level beyond the ends of the scale; nil when refused.
 	StandsAt *fit.Interval
-	// Bound holds the known limits of ByWeight where a level is not reached;
-	// nil otherwise, and where nothing can be said.
+	// Bound holds the known limits of ByWeight where a level is not reached; nil otherwise,
+	// and where there are none.
 	Bound       *fit.Bound
 	Verdict     Verdict
 	Reasons     []string // of the verdict
@@ -433,7 +433,7 @@ func (p Pair) missing() string {
 	return strings.Join(said, ", ")
 }
 
-// factorText is a factor with its interval: "7.6 times (5.1 to 11)".
+// factorText writes a factor with its interval: "7.6 times (5.1 to 11)".
 func factorText(f fit.Interval) string {
 	return fmt.Sprintf("%s (%s to %s)", timesText(f.Median), model.Significant(f.Low, 2), model.Significant(f.High, 2))
 }
@@ -441,12 +441,12 @@ func factorText(f fit.Interval) string {
 // timesText writes a factor: "7.6 times".
 func timesText(v float64) string { return model.Significant(v, 2) + " times" }
 
-// inverse is 1/iv.
+// inverse gives 1/iv.
 func inverse(iv fit.Interval) fit.Interval {
 	return fit.Interval{Median: 1 / iv.Median, Low: 1 / iv.High, High: 1 / iv.Low}
 }
 
-// onePlus is 1 + iv.
+// onePlus gives 1 + iv.
 func onePlus(iv fit.Interval) fit.Interval {
 	return fit.Interval{Median: 1 + iv.Median, Low: 1 + iv.Low, High: 1 + iv.High}
 }
