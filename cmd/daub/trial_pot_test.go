@@ -139,6 +139,18 @@ func TestPlainTrialAsksForThePotAtTheEnd(t *testing.T) {
 	require.NotContains(t, before, "Enter finishes the trial")
 }
 
+// Until the pot is weighed again, the powder in the dish is told as a guess, and no ratio.
+func TestPlainTrialTellsAGuessedWeightAsAGuess(t *testing.T) {
+	got := daub(typing(testHost(t), with(potClay, "2 x 1 tsp", "3", "steps", "pot 147.16", "steps", "quit")...),
+		"trial", "--plain")
+	guessed, weighed, found := strings.Cut(flat(got.out), "The pot: 147.16 g")
+	require.True(t, found, got.out)
+	require.Contains(t, guessed, "In the dish: 5.00 g water, about 4.9 g powder, guessed until the pot is weighed.")
+	require.NotContains(t, guessed, "water per g")
+	require.NotContains(t, weighed, "guessed")
+	require.Contains(t, weighed, "In the dish: 5.00 g water, 2.84 g powder: 1.76 g water per g powder.")
+}
+
 // A repeat is steered by what the shelf knows of the powder, in any lot.
 func TestPlainTrialFollowsTheShelf(t *testing.T) {
 	h := testHost(t)

@@ -312,10 +312,13 @@ func (r Reading) hopeless() (Advice, bool) {
 	if ratio*far > r.expected().Low {
 		return Advice{}, false
 	}
+	at := "so much powder"
+	if r.Dish().HasRatio() {
+		at = model.PerPowder(model.RatioText(ratio), r.Trial.Liquid)
+	}
 	return Advice{
 		Action: ActStop,
 		Why: fmt.Sprintf("no thickening at %s, far beyond what a %s usually takes: it may not thicken "+
-			"this liquid", model.PerPowder(model.RatioText(ratio), r.Trial.Liquid),
-			familyText(r.Profile.Powder.Kind())),
+			"this liquid", at, familyText(r.Profile.Powder.Kind())),
 	}, true
 }

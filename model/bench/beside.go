@@ -17,7 +17,7 @@ func (r Reading) Beside(slug string, trial int) (model.Trial, error) {
 	t := r.Trial.Again()
 	step := -1
 	for i, s := range r.Trial.Steps {
-		if s.Looked && !s.LeftOut && i < len(r.Dishes) && r.Dishes[i].Mixed() && !r.Dishes[i].Guess {
+		if s.Looked && !s.LeftOut && i < len(r.Dishes) && r.Dishes[i].HasRatio() {
 			step = i
 		}
 	}

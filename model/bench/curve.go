@@ -43,7 +43,7 @@ func CurvePointOf(level float64, ratio *fit.Interval, reach fit.Reach) CurvePoin
 func (r Reading) LookPoints(far []int) []LookPoint {
 	var spots []LookPoint
 	for i, dish := range r.Dishes {
-		if step := r.Trial.Steps[i]; step.Looked && !dish.Guess && dish.Mixed() {
+		if step := r.Trial.Steps[i]; step.Looked && dish.HasRatio() {
 			spots = append(spots, LookPoint{
 				X: dish.PowderPerLiquid(), Level: step.Level, Beside: step.Beside, Step: i,
 				Far: slices.Contains(far, i), LeftOut: step.LeftOut,

@@ -39,6 +39,22 @@ func (d Dish) PasteG() float64 { return d.PowderG + d.LiquidG }
 // Mixed reports whether the dish holds both powder and liquid, so that a look at it counts.
 func (d Dish) Mixed() bool { return d.PowderG > 0 && d.LiquidG > 0 }
 
+// HasRatio reports whether the dish is mixed and what it holds is no guess, so that its
+// ratio may be shown.
+func (d Dish) HasRatio() bool { return d.Mixed() && !d.Guess }
+
+// PowderText gives the powder in the dish: "12.30 g powder", or "about 12 g powder" while
+// its weight is a guess.
+func (d Dish) PowderText() string { return GramsText(d.PowderG, d.Guess) + " powder" }
+
+// GramsText writes a mass: "12.30 g", or "about 12 g" if it is a guess.
+func GramsText(grams float64, guess bool) string {
+	if guess {
+		return "about " + model.Significant(grams, 2) + " g"
+	}
+	return model.Grams(grams) + " g"
+}
+
 // addLiquid adds liquid; u is the standard uncertainty, g.
 func (d Dish) addLiquid(grams, u float64) Dish {
 	d.LiquidG += grams

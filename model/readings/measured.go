@@ -70,7 +70,7 @@ func readAs(r bench.Reading, of model.Measured) (m Measured, ok bool) {
 	var dishes []bench.Dish
 	for i, dish := range r.Dishes {
 		s := t.Steps[i]
-		if s.Reading <= 0 || !dish.Mixed() || dish.Guess {
+		if s.Reading <= 0 || !dish.HasRatio() {
 			continue
 		}
 		p := measure.Point{PowderPerLiquid: dish.PowderPerLiquid(), Reading: s.Reading}

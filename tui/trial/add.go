@@ -309,6 +309,21 @@ func (b *benchScreen) chosenG(s model.Step) (float64, error) {
 	return scoop.Grams * float64(s.Spoons()), err
 }
 
+// chosenText writes the weight of an addition by spoon: " (2.31 g)", or " (about 2.3 g)"
+// if it is a guess. It is "" if the weight is not known.
+func (b *benchScreen) chosenText(s model.Step) string {
+	grams, err := b.chosenG(s)
+	if err != nil {
+		return ""
+	}
+	guess := false
+	if s.Add == model.AddPowder {
+		scoop, _ := b.session.Outcome().Reading.SpoonWeights.Scoop(s.Spoon)
+		guess = scoop.Guess
+	}
+	return " (" + bench.GramsText(grams, guess) + ")"
+}
+
 // accept follows the advice.
 func (b *benchScreen) accept(a bench.Advice) {
 	step, _ := a.Step()

@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/bench"
 	"daub.example/daub/model/handling"
 	"daub.example/daub/model/printable"
 	"daub.example/daub/model/typed"
@@ -29,9 +30,10 @@ func (b *benchScreen) askGrams(why, suggestion string) {
 
 // askScale asks what the scale shows; the addition is the difference.
 func (b *benchScreen) askScale() {
-	held := model.Grams(b.session.Outcome().Dish().PasteG())
+	dish := b.session.Outcome().Dish()
+	held := bench.GramsText(dish.PasteG(), dish.Guess)
 	b.Ask(ui.Question{
-		Title: "the scale shows now (tared with the empty dish; it held " + held + " g)",
+		Title: "the scale shows now (tared with the empty dish; it held " + held + ")",
 		Answer: func(text string) (tea.Cmd, error) {
 			return nil, b.addGrams(text, func(shown float64) (model.Step, error) {
 				grams, err := b.session.ByScale(shown)

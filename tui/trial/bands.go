@@ -140,14 +140,10 @@ func (b *benchScreen) said(w int) []string {
 // dishLine says what is in the dish, with the trial's target at the right.
 func (b *benchScreen) dishLine(w int) string {
 	t, d := b.trial(), b.session.Outcome().Dish()
-	holds := fmt.Sprintf("%s g %s", model.Grams(d.LiquidG), printable.Line(t.Liquid))
+	liquid := printable.Line(t.Liquid)
+	holds, short := model.Grams(d.LiquidG)+" g "+liquid, model.Grams(d.LiquidG)+" g"
 	if d.PowderG > 0 {
-		holds += fmt.Sprintf(" + %s g powder", model.Grams(d.PowderG))
-	}
-	ratio := ""
-	if d.Mixed() {
-		ratio = model.RatioText(d.Ratio()) + " g/g"
-		holds += ": "
+		holds, short = holds+" + "+d.PowderText(), short+" + "+d.PowderText()
 	}
 	aim := fmt.Sprintf("target %s · rest %s", model.Number(t.Aim), model.Seconds(b.restS()))
 	if t.Match != nil {
@@ -156,21 +152,26 @@ func (b *benchScreen) dishLine(w int) string {
 	if t.SetAside != "" {
 		aim = ui.WaitStyle.Render("! set aside (i says why)")
 	}
-	inDish := "  In the dish  " + holds
-	long := inDish + ui.TitleStyle.Render(ratio)
-	if d.Mixed() {
-		full := inDish + ui.TitleStyle.Render(model.PerPowder(model.RatioText(d.Ratio()), printable.Line(t.Liquid)))
-		if ui.Cells(full)+ui.Cells(aim)+2 <= w {
-			long = full
+	inDish := "In the dish  "
+	beside, alone := []string{inDish + holds}, []string{holds}
+	switch {
+	case d.HasRatio():
+		ratio := ui.TitleStyle.Render(model.RatioText(d.Ratio()) + " g/g")
+		full := ui.TitleStyle.Render(model.PerPowder(model.RatioText(d.Ratio()), liquid))
+		beside = []string{inDish + holds + ": " + full, inDish + holds + ": " + ratio}
+		alone = []string{
+			inDish + holds + ": " + ratio, holds + ": " + ratio, ratio + " · " + holds, ratio + " · " + short,
+		}
+	case d.Mixed():
+		beside = []string{inDish + holds + ", guessed until the pot is weighed", inDish + holds + " (a guess)"}
+		alone = []string{inDish + holds + " (a guess)", holds + " (a guess)", short + " (a guess)"}
+	}
+	for _, text := range beside {
+		if ui.Cells(text)+ui.Cells(aim)+4 <= w {
+			return ui.Justify("  "+text, ui.NoteStyle.Render(aim)+" ", w)
 		}
 	}
-	if ui.Cells(long)+ui.Cells(aim)+2 <= w {
-		return ui.Justify(long, ui.NoteStyle.Render(aim)+" ", w)
-	}
-	return ui.Fitting(w, long, "  "+holds+ui.TitleStyle.Render(ratio),
-		"  "+ui.TitleStyle.Render(ratio)+" · "+strings.TrimSuffix(holds, ": "),
-		fmt.Sprintf("  %s · %s g + %s g powder", ui.TitleStyle.Render(ratio), model.Grams(d.LiquidG),
-			model.Grams(d.PowderG)))
+	return "  " + ui.Fitting(w-2, alone...)
 }
 
 // answerLine gives the trial's answer so far.
@@ -285,7 +286,7 @@ func looksChart(s *ui.Session, w, h int, ascii bool) []string {
 		series.Curve = ui.CurvePoints(levels)
 	}
 	c.Series = []chart.Series{series}
-	if d := out.Reading.Dish(); d.Mixed() {
+	if d := out.Reading.Dish(); d.HasRatio() {
 		c.NowX = d.PowderPerLiquid()
 	}
 	c.LogX = s.LogAxis(c.Log())

@@ -29,8 +29,8 @@ func (b *benchScreen) mendLines(l layout) []string {
 		}
 	}
 	what := s.In(printable.Line(t.Liquid))
-	if grams, err := b.chosenG(s); err == nil && !s.Weighed() && s.Spoon != "" {
-		what += fmt.Sprintf(" (%s g)", model.Grams(grams))
+	if !s.Weighed() && s.Spoon != "" {
+		what += b.chosenText(s)
 	}
 	if !s.At.IsZero() && !l.narrow {
 		what += ", at " + s.At.Local().Format("15:04")

@@ -79,8 +79,7 @@ func (b *benchScreen) whatNow(w int) (badge string, role lipgloss.Style, text st
 	if s.Weighed() {
 		return "ADD", ui.DoStyle, "about " + plain, b.big(model.Number(s.Grams), "g "+b.what())
 	}
-	if grams, err := b.chosenG(s); err == nil {
-		weight := fmt.Sprintf(" (%s g)", model.Grams(grams))
+	if weight := b.chosenText(s); weight != "" {
 		if how := b.session.Outcome().Reading.SpoonWeights.Filled(); how != "" && s.Add == model.AddPowder {
 			plain += ", " + how
 		}

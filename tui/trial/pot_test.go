@@ -41,6 +41,32 @@ func TestFinishingAsksForThePotOnce(t *testing.T) {
 	assert.Contains(t, d.Flat(), "±12 % was wanted. Powder was taken since the pot was weighed last.")
 }
 
+// Until the pot is weighed again, the powder in the dish is shown as a guess and no
+// ratio is shown.
+func TestAGuessedWeightIsShownAsAGuess(t *testing.T) {
+	p := drive.Barley(0, 1, 3)
+	p.LevelSpoons = nil
+	p.Trials[0].PotG = 150
+	f := drive.NewShelf(p)
+	for _, size := range [][2]int{{120, 40}, {80, 24}, {60, 20}, {40, 12}} {
+		frame := drive.Start(t, f.Deps(), size[0], size[1]).Press("enter").Flat()
+		assert.Contains(t, frame, " + about 1.8 g powder", size)
+		assert.Contains(t, frame, "guess", size)
+		assert.NotContains(t, frame, "g/g", size)
+		assert.NotContains(t, frame, "10.8", "20 g water on a guess of 1.85 g", size)
+	}
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter right right")
+	assert.Contains(t, d.Flat(), "struck off level (about ", "of a spoon too")
+	d.Press("esc p 148.1 enter")
+	assert.Contains(t, d.Flat(), "20.00 g water + 1.90 g powder: 10.5 g/g")
+	assert.NotContains(t, d.Frame(), "guess")
+
+	p.Trials[0].State = model.Done
+	d = drive.Start(t, drive.NewShelf(p).Deps(), 80, 60).Press("enter")
+	assert.Contains(t, d.Flat(), "Trial › result")
+	assert.Contains(t, d.Flat(), "3 1/4 tsp of powder, level 3 ribbon")
+}
+
 // A wrong first weighing of the pot is mended among the trial's facts. An unlikely
 // one is asked about, as at any weighing of the pot.
 func TestTheFirstWeighingOfThePotIsMended(t *testing.T) {

@@ -50,7 +50,7 @@ func readingChart(m readings.Measured, dish bench.Dish, w, h int, ascii bool) []
 	c := ui.Chart(m.Basis.Liquid, ascii)
 	c.Series, c.Aim, c.HasAim = []chart.Series{series}, level(m.Wanted), true
 	c.LevelStart, c.LevelStep, c.YLabel = start, step, m.Kind.Unit()
-	if dish.Mixed() {
+	if dish.HasRatio() {
 		c.NowX = dish.PowderPerLiquid()
 	}
 	return c.Render(w, h)

@@ -262,7 +262,7 @@ func (r *result) steps(t model.Trial) []string {
 	}
 	for i, s := range t.Steps {
 		text := fmt.Sprintf("%d  %s", i+1, s.Text())
-		if i < len(out.Reading.Dishes) && out.Reading.Dishes[i].Mixed() {
+		if i < len(out.Reading.Dishes) && out.Reading.Dishes[i].HasRatio() {
 			text += ", " + model.PerPowder(model.RatioText(out.Reading.Dishes[i].Ratio()), printable.Line(t.Liquid))
 		}
 		if s.Looked {

@@ -117,8 +117,11 @@ func (b *benchScreen) stepText(i int, s model.Step, w int) string {
 	ratio, level := "", "–"
 	out := b.session.Outcome()
 	if i < len(out.Reading.Dishes) {
-		if d := out.Reading.Dishes[i]; d.Mixed() {
+		switch d := out.Reading.Dishes[i]; {
+		case d.HasRatio():
 			ratio = model.RatioText(d.Ratio())
+		case d.Mixed():
+			ratio = "–" // a guess until the pot is weighed
 		}
 	}
 	if s.Beside != "" {

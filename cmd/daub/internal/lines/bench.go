@@ -187,9 +187,10 @@ func (t *Trial) recorded(steps []model.Step, refused error) error {
 func (t *Trial) sayDish() {
 	r := t.editor.Outcome().Reading
 	d := r.Dish()
-	text := fmt.Sprintf("In the dish: %s g %s, %s g powder", model.Grams(d.LiquidG), r.Trial.Liquid,
-		model.Grams(d.PowderG))
-	if d.Mixed() {
+	text := fmt.Sprintf("In the dish: %s g %s, %s", model.Grams(d.LiquidG), r.Trial.Liquid, d.PowderText())
+	if d.Guess {
+		text += ", guessed until the pot is weighed"
+	} else if d.Mixed() {
 		text += ": " + model.PerPowder(model.RatioText(d.Ratio()), r.Trial.Liquid)
 	}
 	t.tell("%s.", text)

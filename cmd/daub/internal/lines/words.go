@@ -278,7 +278,7 @@ func (t *Trial) steps(string) error {
 	}
 	for i, s := range r.Trial.Steps {
 		text := fmt.Sprintf("Step %d: %s", i+1, s.Text())
-		if i < len(r.Dishes) && r.Dishes[i].Mixed() {
+		if i < len(r.Dishes) && r.Dishes[i].HasRatio() {
 			text += ", " + model.PerPowder(model.RatioText(r.Dishes[i].Ratio()), r.Trial.Liquid)
 		}
 		if s.Looked {
