@@ -151,3 +151,24 @@ func TestUnknownFormat(t *testing.T) {
 	assert.EqualError(t, sheet.Write(&bytes.Buffer{}, "gif", paint),
 		`the format "gif" is not known; use one of: svg, png, pdf`)
 }
+
+// Words in an SVG hang at the place they were given, so that another font moves
+// neither their middle nor their end.
+func TestSVGWordsKeepTheirPlace(t *testing.T) {
+	var out bytes.Buffer
+	sheet := Sheet{Width: 200, Height: 100}
+	require.NoError(t, sheet.Write(&out, "svg", func(p Page) {
+		for i, across := range []Align{AtStart, AtMiddle, AtEnd} {
+			p.Write(Lettering{Size: 8, Across: across}, Point{X: 50, Y: 10}, []string{"start", "middle", "end"}[i])
+			turned := Lettering{Size: 8, Across: across, Turned: true}
+			p.Write(turned, Point{X: 50, Y: 40}, []string{"from", "centre", "top"}[i])
+		}
+	}))
+	svg := out.String()
+	assert.Regexp(t, `<text x="50" y="[0-9.]+" textLength[^>]*>start<`, svg)
+	assert.Regexp(t, `<text x="50" y="[0-9.]+" text-anchor="middle"[^>]*>middle<`, svg)
+	assert.Regexp(t, `<text x="50" y="[0-9.]+" text-anchor="end"[^>]*>end<`, svg)
+	assert.Regexp(t, `translate\([0-9.]+,60\) rotate\(-90\)" textLength[^>]*>from<`, svg)
+	assert.Regexp(t, `translate\([0-9.]+,60\) rotate\(-90\)" text-anchor="middle"[^>]*>centre<`, svg)
+	assert.Regexp(t, `translate\([0-9.]+,60\) rotate\(-90\)" text-anchor="end"[^>]*>top<`, svg)
+}

@@ -11,7 +11,8 @@ import (
 
 // svg writes a page as SVG. Words stay words: where their font is missing, the
 // next ones in the list are as wide, and any other is squeezed into the same
-// width.
+// width; where a program does not squeeze, their start, middle or end is still at
+// its place.
 type svg struct {
 	bytes.Buffer
 	height float64
@@ -79,10 +80,17 @@ func (s *svg) path(shape Shape, style string) {
 }
 
 func (s *svg) write(words string, l Lettering, at Point) {
+	across := l.Width(words) * l.Across.share()
+	if l.Turned {
+		at.Y += across
+	} else {
+		at.X += across
+	}
 	place := fmt.Sprintf(`x="%s" y="%s"`, short(at.X), short(s.height-at.Y))
 	if l.Turned {
 		place = fmt.Sprintf(`transform="translate(%s) rotate(-90)"`, s.at(at))
 	}
+	place += [...]string{AtStart: "", AtMiddle: ` text-anchor="middle"`, AtEnd: ` text-anchor="end"`}[l.Across]
 	weight := ""
 	if l.Bold {
 		weight = ";font-weight:bold"

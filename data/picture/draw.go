@@ -11,10 +11,12 @@ const (
 	titleSize  = 11
 	labelSize  = 9
 	textSize   = 8
+	noteSize   = 7
 	rowHeight  = 11
 	keyWidth   = 34                      // of a line in the legend
 	leastPlot  = 44 * drawing.Millimetre // both axes with it: each level's word has room
 	levelWords = 75                      // what the level axis takes, about
+	otherFonts = 1.16                    // how much wider letters may be where a program has another font for an SVG
 )
 
 // lettering is a style of text; bold for titles and letters.
@@ -44,7 +46,8 @@ func (s scene) draw(page drawing.Page) {
 
 	title := lettering(titleSize, true)
 	title.Across, title.Up = drawing.AtMiddle, drawing.AtEnd
-	page.Write(title, drawing.Point{X: page.Centre().X, Y: page.Max.Y}, fitting(title, s.title, page.Width()))
+	words := fitting(title, s.title, page.Width()/otherFonts)
+	page.Write(title, drawing.Point{X: page.Centre().X, Y: page.Max.Y}, words)
 	s.plot(page.Cropped(0, 0, below, titleHeight+inverseHeight))
 	for i, row := range rows {
 		row(drawing.Point{X: page.Min.X, Y: page.Min.Y + (float64(len(rows)-i)-0.5)*rowHeight})

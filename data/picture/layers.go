@@ -1,11 +1,8 @@
 package picture
 
 import (
-	"cmp"
 	"image/color"
-	"math"
 	"slices"
-	"strconv"
 
 	"daub.example/daub/data/drawing"
 	"daub.example/daub/model"
@@ -88,12 +85,20 @@ func (s scene) level(p drawing.Page, at place) {
 	}
 	p.Line(dashed, x, p.Min.Y, x, p.Max.Y)
 	below, above := model.RatioText(one.target.X), model.RatioText(one.answer.Told().Powder.Median)
-	beside := 3.0
-	if x+beside+max(sty.Width(below), sty.Width(above)) > p.Max.X {
-		beside, sty.Across = -3, drawing.AtEnd
+	marks := s.marks(at)
+	for i, value := range []string{below, above} {
+		const beside = 3
+		y := []float64{p.Min.Y + 3, p.Max.Y - textSize - 1}[i]
+		right := drawing.Area{Min: drawing.Point{X: x + beside, Y: y}}
+		right.Max = drawing.Point{X: right.Min.X + sty.Width(value), Y: y + textSize}
+		if right.Max.X > p.Max.X || touches(right, marks) {
+			left := sty
+			left.Across = drawing.AtEnd
+			p.Write(left, drawing.Point{X: x - beside, Y: y}, value)
+			continue
+		}
+		p.Write(sty, right.Min, value)
 	}
-	p.Write(sty, drawing.Point{X: x + beside, Y: p.Min.Y + 3}, below)
-	p.Write(sty, drawing.Point{X: x + beside, Y: p.Max.Y - textSize - 1}, above)
 }
 
 // answers draws the intervals at the target as bars; those that would lie over
@@ -156,97 +161,4 @@ func (s scene) curves(p drawing.Page, at place) {
 			stroke(p, styleOf(i).line(oneSided), line)
 		})
 	}
-}
-
-func (s scene) points(p drawing.Page, at place) {
-	for i, one := range s.series {
-		for _, l := range one.looks {
-			spot := at(l.X, l.Level)
-			switch {
-			case l.X < s.axis.low:
-				p.Write(lettering(textSize, true), drawing.Point{X: p.Min.X + 1, Y: spot.Y - 3}, "‹"+one.letter)
-			case l.X > s.axis.high:
-				sty := lettering(textSize, true)
-				sty.Across = drawing.AtEnd
-				p.Write(sty, drawing.Point{X: p.Max.X - 1, Y: spot.Y - 3}, one.letter+"›")
-			case l.LeftOut:
-				s.lookStyle(i, l).cross(p, spot, pointRadius*0.8)
-			default:
-				s.lookStyle(i, l).point(p, spot, l.Open(), l.Far)
-			}
-		}
-	}
-}
-
-// trialNumbers writes above each look which trial of its powder it is of, where
-// that cannot be told by the point.
-func (s scene) trialNumbers(p drawing.Page, at place) {
-	const size, above = 6, pointRadius + 1
-	sty := lettering(size, true)
-	sty.Across = drawing.AtMiddle
-	for i, one := range s.series {
-		sty.Color = styleOf(i).color
-		for _, l := range one.looks {
-			if spot := at(l.X, l.Level); s.numbered(i) && !s.axis.beyond(l) {
-				p.Write(sty, drawing.Point{X: spot.X, Y: spot.Y + above}, strconv.Itoa(l.Trial+1))
-			}
-		}
-	}
-}
-
-// numbered reports whether the looks of a powder carry the number of their
-// trial: among several powders a point's shape is the powder's.
-func (s scene) numbered(i int) bool { return s.several() && len(s.series[i].trials()) > 1 }
-
-// lookStyle is that of the powder, or, for a single one, of the trial.
-func (s scene) lookStyle(i int, l bench.LookPoint) seriesStyle {
-	if s.several() {
-		return styleOf(i)
-	}
-	return styleOf(max(slices.Index(s.series[i].trials(), l.Trial), 0))
-}
-
-// letter is that of a powder, with where it stands.
-type letter struct {
-	series int
-	at     drawing.Point
-}
-
-// letters puts each powder's letter above the end of its curve.
-func (s scene) letters(p drawing.Page, at place) {
-	var letters []letter
-	for i, one := range s.series {
-		if one.letter == "" || len(one.runs) == 0 {
-			continue
-		}
-		run := one.runs[len(one.runs)-1]
-		end := at(run[len(run)-1].X, run[len(run)-1].Level)
-		y := end.Y + letterRoom
-		if s.numbered(i) {
-			y += letterRoom / 2 // over the figures of the looks
-		}
-		letters = append(letters, letter{i, drawing.Point{X: min(max(end.X, p.Min.X), p.Max.X), Y: y}})
-	}
-	sty := lettering(9, true)
-	sty.Across, sty.Up = drawing.AtMiddle, drawing.AtMiddle
-	for _, l := range apart(letters) {
-		sty.Color = styleOf(l.series).color
-		p.Write(sty, l.at, s.series[l.series].letter)
-	}
-}
-
-// letterRoom is what a letter takes across and up, in points.
-const letterRoom = 9.0
-
-// apart sets letters that would touch beside each other, from the left.
-func apart(letters []letter) []letter {
-	slices.SortStableFunc(letters, func(a, b letter) int { return cmp.Compare(a.at.X, b.at.X) })
-	for i := range letters {
-		for _, before := range letters[:i] {
-			if math.Abs(letters[i].at.Y-before.at.Y) < letterRoom {
-				letters[i].at.X = max(letters[i].at.X, before.at.X+letterRoom)
-			}
-		}
-	}
-	return letters
 }

@@ -21,24 +21,23 @@ type row func(at drawing.Point)
 func (s scene) legend(page drawing.Page) []row {
 	plain := lettering(textSize, false)
 	plain.Up = drawing.AtMiddle
-	write := func(words string) row {
-		return func(at drawing.Point) { page.Write(plain, at, words) }
-	}
+	small := plain
+	small.Size = noteSize
 	var rows []row
-	paragraph := func(words string) {
-		for _, line := range wrapped(plain.Width, words, page.Width()) {
-			rows = append(rows, write(line))
+	paragraph := func(sty drawing.Lettering, words string) {
+		for _, line := range wrapped(sty.Width, words, page.Width()/otherFonts) {
+			rows = append(rows, func(at drawing.Point) { page.Write(sty, at, line) })
 		}
 	}
 	if !s.several() {
-		paragraph(printable.Words(s.series[0].answer.Sentence()))
+		paragraph(plain, printable.Words(s.series[0].answer.Sentence()))
 		rows = append(rows, s.trialRows(page)...)
 	} else {
 		for i := range s.series {
 			rows = append(rows, func(at drawing.Point) { s.entry(page, i, at) })
 		}
 	}
-	paragraph(s.explained())
+	paragraph(small, s.explained())
 	return rows
 }
 
@@ -51,7 +50,7 @@ func (s scene) trialRows(page drawing.Page) (rows []row) {
 	}
 	plain := lettering(textSize, false)
 	plain.Up = drawing.AtMiddle
-	const key, apart = 10, 14 // before the words, and behind them
+	const key, apart = 10, 8 // before the words, and behind them
 	type item struct {
 		x     float64
 		style seriesStyle
@@ -72,7 +71,7 @@ func (s scene) trialRows(page drawing.Page) (rows []row) {
 	}
 	for i, trial := range trials {
 		words := one.trialName(trial)
-		width := key + plain.Width(words)
+		width := key + plain.Width(words)*otherFonts
 		if used+width > page.Width() {
 			end()
 		}
@@ -92,7 +91,7 @@ func (s scene) entry(page drawing.Page, i int, at drawing.Point) {
 	bold.Up, plain.Up = drawing.AtMiddle, drawing.AtMiddle
 	page.Write(bold, drawing.Point{X: at.X + keyWidth + 6, Y: at.Y}, one.letter)
 	says := ": " + s.says(i)
-	room := page.Max.X - at.X - keyWidth - 20 - plain.Width(says)
+	room := (page.Max.X-at.X-keyWidth-20)/otherFonts - plain.Width(says)
 	name := printable.Shorten(s.titles(), i, "…", func(name string) bool { return plain.Width(name) <= room })
 	page.Write(plain, drawing.Point{X: at.X + keyWidth + 18, Y: at.Y}, name+says)
 }
@@ -110,7 +109,7 @@ func (s scene) explained() string {
 	words := []string{"Points: looks"}
 	if s.several() {
 		words = []string{
-			fmt.Sprintf("Numbers: g %s per g powder at %s (95 %%), as on the upper axis", s.liquid,
+			fmt.Sprintf("Numbers: g %s per g powder at %s (95 %%)", s.liquid,
 				model.LevelName(s.target)),
 			"points: looks",
 		}
@@ -120,6 +119,9 @@ func (s scene) explained() string {
 			words = append(words, "small figures: which trial")
 			break
 		}
+	}
+	if !s.several() && slices.ContainsFunc(s.beside()[0], func(x float64) bool { return x != 0 }) {
+		words = append(words, "side by side: looks at one place")
 	}
 	curve := func(so func(bench.CurvePoint) bool) bool {
 		return slices.ContainsFunc(s.series, func(one series) bool {

@@ -88,22 +88,58 @@ func TestSmoothCurves(t *testing.T) {
 	}
 }
 
-// A letter stays over its own curve unless another stands there.
-func TestLettersStandOverTheirCurves(t *testing.T) {
-	at := func(x, y float64) letter { return letter{at: drawing.Point{X: x, Y: y}} }
-	far := []letter{at(100, 54.5), at(190, 50), at(150, 50)}
-	assert.Equal(t, []letter{at(100, 54.5), at(150, 50), at(190, 50)}, apart(far))
-	assert.Equal(
-		t,
-		[]letter{at(100, 50), at(109, 50), at(118, 50)},
-		apart([]letter{at(103, 50), at(100, 50), at(106, 50)}),
-	)
-	assert.Equal(
-		t,
-		[]letter{at(100, 50), at(101, 60)},
-		apart([]letter{at(100, 50), at(101, 60)}),
-		"one above the other",
-	)
+// A letter stays over its own curve unless something else stands there, and in the
+// frame.
+func TestLettersStandAtTheirCurves(t *testing.T) {
+	frame := drawing.Area{Max: drawing.Point{X: 300, Y: 100}}
+	end := drawing.Point{X: 100, Y: 50}
+	assert.Equal(t, drawing.Point{X: 100, Y: 59}, letterSpot(end, nil, frame, nil))
+	over := around(drawing.Point{X: 100, Y: 59}, letterRoom)
+	assert.Equal(t, drawing.Point{X: 100, Y: 50}, letterSpot(end, nil, frame, []drawing.Area{over}))
+
+	// Its own marks in the way, and to the right another curve's end.
+	marks := []drawing.Area{around(end, 2*pointRadius), around(drawing.Point{X: 104, Y: 59}, 14)}
+	for _, others := range [][]drawing.Point{nil, {{X: 114, Y: 50}}} {
+		spot := letterSpot(end, others, frame, marks)
+		assert.False(t, touches(around(spot, letterRoom), marks))
+		assert.Less(t, distance(spot, end), 2*letterSize)
+		for _, other := range others {
+			assert.Less(t, distance(spot, end), distance(spot, other))
+		}
+	}
+
+	for _, at := range []drawing.Point{{X: 100, Y: 97}, {X: 400, Y: 50}, {X: -3, Y: 100}} {
+		spot := letterSpot(at, nil, frame, []drawing.Area{around(at, 2*pointRadius)})
+		for _, room := range []float64{spot.X, 300 - spot.X, spot.Y, 100 - spot.Y} {
+			assert.GreaterOrEqual(t, room, letterRoom/2+1, "off the frame's line")
+		}
+	}
+}
+
+// Looks at one place stand side by side, each as far from it as the others; the numbers
+// of trials that would touch are written as one.
+func TestLooksAtOnePlaceAreAllSeen(t *testing.T) {
+	looks := func(trial int, xs ...float64) (all []bench.LookPoint) {
+		for _, x := range xs {
+			all = append(all, bench.LookPoint{X: x, Level: 5, Trial: trial})
+		}
+		return all
+	}
+	s := scene{axis: axis{0, 1, false}, series: []series{
+		{letter: "A", looks: slices.Concat(looks(0, 0.2, 0.5), looks(1, 0.2, 0.51), looks(2, 0.201))},
+		{letter: "B", looks: slices.Concat(looks(0, 0.5), looks(1, 0.8))},
+	}}
+	assert.Equal(t, [][]float64{{-5, -2.5, 0, 0, 5}, {2.5, 0}}, s.beside())
+	assert.Contains(t, scene{axis: s.axis, series: s.series[:1]}.explained(), "side by side: looks at one place")
+
+	onPage := func(ratio, level float64) drawing.Point { return drawing.Point{X: 400 * ratio, Y: 20 * level} }
+	var numbers []string
+	figures := s.figures(onPage)
+	for i, f := range figures {
+		numbers = append(numbers, f.numbers)
+		assert.False(t, touches(f.area(), areasOf(slices.Delete(slices.Clone(figures), i, i+1))), f.numbers)
+	}
+	assert.Equal(t, []string{"1,2,3", "1,2", "1", "2"}, numbers)
 }
 
 // The legend has the digits of the ratio's table: 0.96649 is 0.9665 there, and 0.967 of

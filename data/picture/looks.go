@@ -1,0 +1,177 @@
+package picture
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strconv"
+
+	"daub.example/daub/data/drawing"
+	"daub.example/daub/model/bench"
+)
+
+func (s scene) points(p drawing.Page, at place) {
+	beside := s.beside()
+	for i, one := range s.series {
+		for j, l := range one.looks {
+			spot := at(l.X, l.Level)
+			spot.X += beside[i][j]
+			switch {
+			case l.X < s.axis.low:
+				p.Write(lettering(textSize, true), drawing.Point{X: p.Min.X + 1, Y: spot.Y - 3}, "‹"+one.letter)
+			case l.X > s.axis.high:
+				sty := lettering(textSize, true)
+				sty.Across = drawing.AtEnd
+				p.Write(sty, drawing.Point{X: p.Max.X - 1, Y: spot.Y - 3}, one.letter+"›")
+			case l.LeftOut:
+				s.lookStyle(i, l).cross(p, spot, pointRadius*0.8)
+			default:
+				s.lookStyle(i, l).point(p, spot, l.Open(), l.Far)
+			}
+		}
+	}
+}
+
+// beside gives for each look of each powder how far beside its place it is drawn, in
+// points: looks that would lie over each other stand side by side.
+func (s scene) beside() [][]float64 {
+	const same = 0.004           // of the axis: about 1.5 points
+	const apart, widest = 5, 15. // points
+	type look struct{ series, number int }
+	var spots [][]look
+	out := make([][]float64, len(s.series))
+	for i, one := range s.series {
+		out[i] = make([]float64, len(one.looks))
+		for j, l := range one.looks {
+			if s.axis.beyond(l) {
+				continue
+			}
+			k := slices.IndexFunc(spots, func(spot []look) bool {
+				there := s.series[spot[0].series].looks[spot[0].number]
+				return there.Level == l.Level && math.Abs(s.axis.place(there.X)-s.axis.place(l.X)) < same
+			})
+			if k < 0 {
+				k, spots = len(spots), append(spots, nil)
+			}
+			spots[k] = append(spots[k], look{i, j})
+		}
+	}
+	for _, spot := range spots {
+		steps := float64(len(spot) - 1)
+		for k, l := range spot {
+			out[l.series][l.number] = min(apart, widest/max(steps, 1)) * (float64(k) - steps/2)
+		}
+	}
+	return out
+}
+
+// marks are what the looks take on the page.
+func (s scene) marks(at place) (all []drawing.Area) {
+	beside := s.beside()
+	for i, one := range s.series {
+		for j, l := range one.looks {
+			spot := at(l.X, l.Level)
+			spot.X += beside[i][j]
+			all = append(all, around(spot, 2*pointRadius))
+		}
+	}
+	return all
+}
+
+// figure is the number of the trial that a look is of, or the numbers of several looks
+// close beside each other, from the left.
+type figure struct {
+	series   int
+	numbers  string
+	from, to float64 // from the first look to the last
+	at       drawing.Point
+}
+
+// figureStyle is how the numbers of trials are written.
+func figureStyle() drawing.Lettering {
+	sty := lettering(6, true)
+	sty.Across = drawing.AtMiddle
+	return sty
+}
+
+// area is what a figure takes.
+func (f figure) area() drawing.Area {
+	half := figureStyle().Width(f.numbers) / 2
+	return drawing.Area{
+		Min: drawing.Point{X: f.at.X - half, Y: f.at.Y},
+		Max: drawing.Point{X: f.at.X + half, Y: f.at.Y + figureStyle().Size},
+	}
+}
+
+// figures are the trials of the looks, over each or, where another powder's are there,
+// under it. Those that would touch are one, as "1,2".
+func (s scene) figures(at place) (all []figure) {
+	const gap, above = 1.5, pointRadius + 1
+	for i, one := range s.series {
+		if !s.numbered(i) {
+			continue
+		}
+		looks := slices.DeleteFunc(slices.Clone(one.looks), s.axis.beyond)
+		slices.SortStableFunc(looks, func(a, b bench.LookPoint) int {
+			return cmp.Or(cmp.Compare(a.Level, b.Level), cmp.Compare(a.X, b.X))
+		})
+		var own []figure
+		for _, l := range looks {
+			spot := at(l.X, l.Level)
+			one := figure{i, strconv.Itoa(l.Trial + 1), spot.X, spot.X, drawing.Point{X: spot.X, Y: spot.Y + above}}
+			for len(own) > 0 {
+				before := own[len(own)-1]
+				if before.at.Y != one.at.Y || before.area().Max.X+gap < one.area().Min.X {
+					break
+				}
+				one.numbers, one.from = before.numbers+","+one.numbers, before.from
+				one.at.X = (one.from + one.to) / 2
+				own = own[:len(own)-1]
+			}
+			own = append(own, one)
+		}
+		for _, f := range own {
+			if touches(f.area(), areasOf(all)) {
+				f.at.Y -= 2*above + figureStyle().Size
+			}
+			all = append(all, f)
+		}
+	}
+	return all
+}
+
+func areasOf(figures []figure) (areas []drawing.Area) {
+	for _, f := range figures {
+		areas = append(areas, f.area())
+	}
+	return areas
+}
+
+// touches reports whether an area lies over one of the others.
+func touches(a drawing.Area, others []drawing.Area) bool {
+	return slices.ContainsFunc(others, func(b drawing.Area) bool {
+		return a.Min.X < b.Max.X && b.Min.X < a.Max.X && a.Min.Y < b.Max.Y && b.Min.Y < a.Max.Y
+	})
+}
+
+// trialNumbers writes which trial of its powder each look is of, where that cannot be
+// told by the point.
+func (s scene) trialNumbers(p drawing.Page, at place) {
+	for _, f := range s.figures(at) {
+		sty := figureStyle()
+		sty.Color = styleOf(f.series).color
+		p.Write(sty, f.at, f.numbers)
+	}
+}
+
+// numbered reports whether the looks of a powder carry the number of their
+// trial: among several powders a point's shape is the powder's.
+func (s scene) numbered(i int) bool { return s.several() && len(s.series[i].trials()) > 1 }
+
+// lookStyle is that of the powder, or, for a single one, of the trial.
+func (s scene) lookStyle(i int, l bench.LookPoint) seriesStyle {
+	if s.several() {
+		return styleOf(i)
+	}
+	return styleOf(max(slices.Index(s.series[i].trials(), l.Trial), 0))
+}
