@@ -235,8 +235,8 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 	if dish > tolerance && masses > tolerance && a.Budget.SpoonWeight > 0.5 {
 		return Advice{
 			Action: ActWeigh,
-			Why: fmt.Sprintf("more looks won't help, the spoon weight is the weak point (%.0f %% of the doubt): "+
-				"weigh two more level spoons", 100*a.Budget.SpoonWeight),
+			Why: fmt.Sprintf("weigh two more level spoons: what a spoon weighs is %.0f %% of the doubt, and more "+
+				"looks won't help", 100*a.Budget.SpoonWeight),
 		}, true
 	}
 	if n >= enough && looks > tolerance {

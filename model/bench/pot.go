@@ -172,7 +172,8 @@ func (r Reading) potAgain(a Answer) (Advice, bool) {
 	}
 	return Advice{
 		Action: ActWeigh, Pot: true, Now: now, Then: then,
-		Why: "the spoons are the larger doubt now; weigh the pot: " + PlusMinus(now) + " becomes " + PlusMinus(then),
+		Why: "weigh the pot: the spoons are the larger doubt now, and " + PlusMinus(now) + " becomes " +
+			PlusMinus(then),
 	}, true
 }
 

@@ -169,7 +169,8 @@ func TestThePotIsAskedForAtTheEnd(t *testing.T) {
 	a, ok := r.Advice()
 	require.True(t, ok)
 	require.True(t, a.Pot, a.Why)
-	assert.Contains(t, a.Why, "weigh the pot: "+bench.PlusMinus(a.Now)+" becomes "+bench.PlusMinus(a.Then))
+	assert.Contains(t, a.Why, "weigh the pot: the spoons are the larger doubt now, and "+
+		bench.PlusMinus(a.Now)+" becomes "+bench.PlusMinus(a.Then))
 	assert.InDelta(t, r.At(5).Dish.HalfWidth(), a.Now, 1e-12)
 
 	trial.Steps[len(trial.Steps)-1].PotG = 300 - r.Dish().PowderG

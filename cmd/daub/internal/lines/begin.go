@@ -71,6 +71,10 @@ func (t *Trial) settings(trial *model.Trial) error {
 		take          func(string) error
 	}
 	const atHand = 2 // the place of the question about spoons
+	scale := "dish"
+	if t.method == bench.ByPot {
+		scale = "pot and the dish"
+	}
 	questions := []question{
 		{"In which liquid? " + strings.Join(liquids, ", ") + ", or another.", trial.Liquid, func(v string) error {
 			name, err := typed.Liquid(v)
@@ -98,7 +102,7 @@ func (t *Trial) settings(trial *model.Trial) error {
 				return err
 			},
 		},
-		{scaleReads, model.Number(trial.ResolutionG), func(v string) error {
+		{scaleReads(scale), model.Number(trial.ResolutionG), func(v string) error {
 			g, err := typed.Resolution(v)
 			trial.ResolutionG = g
 			return err

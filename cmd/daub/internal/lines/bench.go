@@ -242,7 +242,7 @@ func (t *Trial) recordLevel(level float64) error {
 	if err := t.done("Level "+model.LevelName(level), t.editor.LookAfter(level, waited)); err != nil {
 		return err
 	}
-	return t.sayAnswer("")
+	return t.sayRead()
 }
 
 // waited is the wait before what was read of the last step, s; nil where it is not known.
@@ -293,7 +293,7 @@ func (t *Trial) lookBeside(trial model.Trial) error {
 	if err := t.done("It looks "+b.Words(), t.editor.LookBeside(b, waited)); err != nil {
 		return err
 	}
-	return t.sayAnswer("")
+	return t.sayRead()
 }
 
 // sayAnswer says the answer of the dish so far.
@@ -304,11 +304,19 @@ func (t *Trial) sayAnswer(string) error {
 	} else {
 		t.tell("%s", o.Answer(trial.Aim).Sentence(trial.Liquid))
 	}
-	if r := o.Reading; slices.Contains(r.Early(), t.last()) || slices.Contains(r.Late(), t.last()) {
-		t.tell("%s.", r.TimingText(t.last()))
+	return nil
+}
+
+// sayRead says the answer after a look, and what is unusual about the look; that it was
+// early was asked about.
+func (t *Trial) sayRead() error {
+	err := t.sayAnswer("")
+	o := t.editor.Outcome()
+	if slices.Contains(o.Reading.Late(), t.last()) {
+		t.tell("%s.", o.Reading.TimingText(t.last()))
 	}
 	if slices.Contains(o.FarOut, t.last()) {
 		t.tell("This look is far from where the others put it. It is kept; undo deletes it if it was a slip.")
 	}
-	return nil
+	return err
 }

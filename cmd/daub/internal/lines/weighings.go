@@ -84,8 +84,10 @@ func (t *Trial) whichSpoon(l *model.LevelSpoon) error {
 		})
 }
 
-// scaleReads asks how finely the scale reads.
-const scaleReads = "To how many grams does your scale read? As 0.01 or 0.1."
+// scaleReads asks how finely the scale reads on which so much is weighed.
+func scaleReads(what string) string {
+	return fmt.Sprintf("To how many grams does the scale for the %s read? As 0.01 or 0.1.", what)
+}
 
 // howWeighed asks how many level spoons a weighing has, and how finely the scale reads.
 func (t *Trial) howWeighed(l *model.LevelSpoon) error {
@@ -98,7 +100,7 @@ func (t *Trial) howWeighed(l *model.LevelSpoon) error {
 	if err != nil {
 		return err
 	}
-	return t.ask(scaleReads, model.Number(l.ResolutionG), func(answer string) error {
+	return t.ask(scaleReads("spoons"), model.Number(l.ResolutionG), func(answer string) error {
 		g, err := typed.Resolution(answer)
 		l.ResolutionG = g
 		return err
