@@ -74,8 +74,8 @@ func TestAllergensByName(t *testing.T) {
 	}
 }
 
-// What the maker recorded goes before the name, and the name before the family; a clay
-// may be called after a colour.
+// The maker's record comes before the name, and the name before the family; a clay may be
+// named after a colour.
 func TestAllergensOfAPowder(t *testing.T) {
 	of := func(p model.Powder) string {
 		list, recorded := p.AllergensKnown()

@@ -146,7 +146,8 @@ func TestTiming(t *testing.T) {
 	assert.Equal(t, model.InTime, model.Step{RestedS: look(1).RestedS}.Timing(30), "no look")
 }
 
-// A teaspoon that was not weighed itself is told too, with what it goes by.
+// The weight of a teaspoon that was not weighed itself is told too, with the spoon it comes
+// from.
 func TestTheWeightOfATeaspoonIsTold(t *testing.T) {
 	p := model.Profile{Trials: []model.Trial{{PotG: 100, Steps: []model.Step{powderBy("1/8 tsp", 8, 97.36)}}}}
 	assert.Equal(t, []string{

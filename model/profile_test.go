@@ -74,8 +74,7 @@ func change[T int | float64](p *T) {
 	}
 }
 
-// Nothing that data can hold makes the model panic, and what it holds sound can
-// be calculated.
+// No data can make the model panic, and every sound trial can be calculated.
 func TestNothingPanics(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		p, d := specimen.AnyProfile(rt), specimen.AnyDrawer(rt)

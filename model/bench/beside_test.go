@@ -10,8 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A dish serves as a reference as it stands at its last look that counts, and the
-// trial beside it keeps what it was.
+// A dish serves as a reference as it was at its last look that counts, and the trial beside
+// it keeps those facts.
 func TestBesideKeepsItsDish(t *testing.T) {
 	p := model.Profile{Powder: model.Powder{Name: "A"}, Trials: []model.Trial{{
 		Started: time.Date(2026, 5, 3, 10, 0, 0, 0, time.UTC), State: model.Done, LiquidG: 20, Steps: []model.Step{
@@ -33,8 +33,7 @@ func TestBesideKeepsItsDish(t *testing.T) {
 	assert.False(t, changed.Stands(*like.Match), "the record was changed since")
 }
 
-// Beside a dish the factor goes with a stop, and nothing is said of a level that
-// nobody was asked to see.
+// Beside a dish a stop gives the factor, and does not mention a level not seen yet.
 func TestBesideStopsWithTheFactorAlone(t *testing.T) {
 	p := model.Profile{Powder: model.Powder{Name: "A"}, Trials: []model.Trial{{
 		Started: time.Date(2026, 5, 3, 10, 0, 0, 0, time.UTC), State: model.Done, LiquidG: 20, Steps: []model.Step{

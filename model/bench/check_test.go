@@ -371,8 +371,8 @@ func TestPlaceCountsFromOne(t *testing.T) {
 		"trial 1, aim: an aim of 9 is not possible; give a number from 1 to 6")
 }
 
-// What Validate lets pass can be calculated, and what cannot be calculated it
-// complains about, whatever the steps.
+// Every trial that Validate passes can be calculated, and it complains about every one that
+// cannot, whatever the steps.
 func TestValidateAgreesWithTheBench(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		p := specimen.Sound()

@@ -60,7 +60,7 @@ func TestStartWithoutLiquid(t *testing.T) {
 	assert.InDelta(t, 1.2, a.Dish.Median, 0.1)
 }
 
-// An overshoot is taken back with liquid, looked at from the other side.
+// An overshoot is brought back with liquid and looked at from the other side.
 func TestOvershootTakenBack(t *testing.T) {
 	over := specimen.Read(t, model.Profile{},
 		model.Trial{LiquidG: 10, Steps: []model.Step{specimen.Weighed(5, 3), specimen.Weighed(3, 6)}})
@@ -175,7 +175,7 @@ func TestStepErrorsSayWhy(t *testing.T) {
 	}
 }
 
-// What goes in and is not taken out is in the dish.
+// The dish holds what was added less what was removed.
 func TestMassIsKept(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		trial := model.Trial{LiquidG: rapid.Float64Range(1, 100).Draw(rt, "start")}

@@ -114,7 +114,7 @@ func TestEditorMendsWhatCannotBeCalculated(t *testing.T) {
 	require.NoError(t, broken.Outcome().Err)
 }
 
-// What the steps tell is undone from the last look to the first addition.
+// Recorded steps are undone from the last look to the first addition.
 func TestUndoWalksRecordedSteps(t *testing.T) {
 	rested := 60
 	marked := scoops("1 tsp", 1, 3)
@@ -237,8 +237,8 @@ func TestAnEditWithoutAChange(t *testing.T) {
 	assert.Equal(t, model.Done, e.Trial().State)
 }
 
-// Whatever is done can be undone and done again to the bit, and no state that
-// was given out ever changes.
+// Every change can be undone and made again to the bit, and no state that was given out
+// ever changes.
 func TestHistory(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		// No powder, so that no look counts and nothing is fitted: fast.
@@ -313,8 +313,8 @@ func TestMeasuredAgain(t *testing.T) {
 	require.Error(t, e.MendReading(n, 20), "no such step")
 }
 
-// What follows a finished trial leaves it finished, and so do undo and redo of it; a
-// step that is mended opens it again.
+// Changes that follow a trial's own steps leave it finished, and so do their undo and redo;
+// changing a step opens it again.
 func TestAFinishedTrialStaysFinished(t *testing.T) {
 	e := making(scoops("1 tsp", 2, 3), scoops("1 tsp", 2, 5))
 	require.NoError(t, e.Finish())

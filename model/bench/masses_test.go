@@ -169,8 +169,8 @@ func TestMassesOfTwoWeighedSpoons(t *testing.T) {
 	assertMasses(t, want, r.Dish().MassesPerSpoon(r.SpoonWeights))
 }
 
-// Where the teaspoon itself was never weighed, what it holds against the spoon
-// that was weighed is unsure: it cancels only for powder that came by it.
+// Where the teaspoon itself was never weighed, its size relative to the weighed spoon is
+// unsure: that cancels only for powder that came by the teaspoon.
 func TestMassesPerTeaspoonNeverWeighed(t *testing.T) {
 	p := model.Profile{LevelSpoons: []model.LevelSpoon{{Spoon: "1/4 tsp", Grams: []float64{0.5}}}}
 	by := func(spoon string) (perGram, perTsp fit.Masses) {

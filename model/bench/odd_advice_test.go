@@ -28,8 +28,8 @@ func adviceFor(t *testing.T, p model.Profile, trial model.Trial) (bench.Advice, 
 	return r.Advice()
 }
 
-// What the first addition says it does, it does: with the thirstiest powder of
-// the family it comes to the aim at the most, whatever the aim.
+// The first addition keeps its promise: with the thirstiest powder of the family it comes
+// to the aim at most, whatever the aim.
 func TestTheFirstAdditionStaysBelowAnyAim(t *testing.T) {
 	for _, family := range model.Families() {
 		for aim := 1.0; aim <= 6; aim += 0.5 {
@@ -172,8 +172,8 @@ func TestAForecastOverTheWholeScaleSaysSo(t *testing.T) {
 	assert.Contains(t, a.Why, ": anything from 0 to 7, a guess; ")
 }
 
-// Of a powder whose trials leave much open, the first addition is a guess too, and the
-// smaller one that is none is named.
+// For a powder whose trials leave it uncertain the first addition is a guess too, and a
+// smaller one that is no guess is named.
 func TestAFirstAdditionThatIsAGuessSaysSo(t *testing.T) {
 	p, trial := dishOf(model.Flour, 20, 5, "1 tsp", "1/2 tsp", "1/4 tsp")
 	r, err := bench.Read(p, trial, nil)

@@ -88,7 +88,7 @@ func TestMassesInASpanOfThePot(t *testing.T) {
 		assertMasses(t, fit.Masses{PowderScale: scale(5), Liquid: water}, r.Dishes[1].Masses(r.SpoonWeights))
 	})
 
-	// What was weighed out of the same pot: 5 g lost, 2 of them weighed.
+	// Weighed out of the same pot: 5 g lost, 2 of them weighed.
 	t.Run("weighed additions", func(t *testing.T) {
 		r := specimen.Read(t, clay, model.Trial{PotG: 150, LiquidG: 20, Steps: []model.Step{
 			specimen.Weighed(2, 1), potted(specimen.Spoons("1 tsp", 1, 5), 145),

@@ -31,7 +31,7 @@ func trialsOfARow() int {
 type simulatedRow struct {
 	name string
 	how  func(int) outcome
-	most report // what it may come to at the most; coverage: at the least
+	most report // the limits: most for errors and additions, least for coverage
 }
 
 // The benches of the table. The section on masses takes scoops and spoon sizes to
@@ -43,7 +43,7 @@ var (
 
 const tableHead = "\n| %-52s | %4s | %5s | %5s | %5s | %5s | %3s | %5s |"
 
-// run plays the rows and holds each to what it may come to.
+// run plays the rows and checks each against its limits.
 func run(t *testing.T, rows []simulatedRow) {
 	t.Helper()
 	t.Logf(tableHead, "played", "err", "bias", "cover", "half", "adds", "max", "> 14")

@@ -152,8 +152,8 @@ func TestCentralOfAUniformDistribution(t *testing.T) {
 	assert.InDelta(t, 68, central(values, 50), 1e-9)
 }
 
-// What lies beyond the range that is expected loses weight like a normal of SD
-// 0.2 in ln R, down to a tenth; a 95 % interval weighs like its own normal.
+// Beyond the expected range the weight falls like a normal of SD 0.2 in ln R, down to a
+// tenth; a 95 % interval weighs like its own normal.
 func TestWeightOfWhatIsExpected(t *testing.T) {
 	e := Expected{Low: 2, High: 4}
 	for ratio, want := range map[float64]float64{

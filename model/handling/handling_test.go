@@ -251,8 +251,8 @@ func TestSpoonCheck(t *testing.T) {
 	assert.ErrorContains(t, err, "from 0 to 40")
 }
 
-// A slip of the finger, or a tare forgotten, is asked about; what the fills leave open
-// is never near enough.
+// A slip of the finger, or a tare forgotten, is asked about. A volume that the fills leave
+// uncertain is never called near enough.
 func TestFillsThatDifferAreAskedAbout(t *testing.T) {
 	check := func(grams ...float64) handling.SpoonCheck {
 		c, err := handling.CheckSpoon(nil, "1 tsp", grams, nil, 0.01, begun)

@@ -13,7 +13,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// pasteOf is the paste of one side.
+// pasteOf makes the paste of one side.
 func pasteOf(t require.TestingT, s kitchen.Side) kitchen.Paste {
 	p, err := kitchen.PasteOfSides([]kitchen.PastePowder{single(s)})
 	require.NoError(t, err)

@@ -39,8 +39,8 @@ func besideAt(levels float64) model.Beside {
 	}
 }
 
-// brought is B with a finished trial beside the dish of a, weighed out so that it
-// comes to stand so many levels above it at each look.
+// brought makes B with a finished trial beside the dish of a. Its additions are such that
+// it stands so many levels above the dish at each look.
 func brought(t *testing.T, a model.Entry, levels ...float64) model.Entry {
 	t.Helper()
 	r := specimen.Read(t, a.Profile, a.Profile.Trials[0])
@@ -62,7 +62,7 @@ func brought(t *testing.T, a model.Entry, levels ...float64) model.Entry {
 	}}
 }
 
-// pairOf is the second against the first at a level.
+// pairOf compares the second with the first at a level.
 func pairOf(t *testing.T, level float64, a, b model.Entry) kitchen.Pair {
 	t.Helper()
 	c, err := kitchen.Compare([]model.Entry{a, b}, level, model.Choice{}, nil)

@@ -27,8 +27,7 @@ func side(name string, family model.Family, ratio, spread float64) kitchen.Side 
 	}
 }
 
-// line is a curve that is straight in ln R: so many levels an e-fold, with R at
-// one level.
+// line is a curve straight in ln R: so many levels an e-fold, with R at one level.
 type line struct {
 	at           *fit.Interval
 	level, slope float64
@@ -56,12 +55,12 @@ func withSpoon(s kitchen.Side, grams float64) kitchen.Side {
 	return s
 }
 
-// single is the paste of one powder.
+// single makes the paste of one powder.
 func single(s kitchen.Side) kitchen.PastePowder { return kitchen.PastePowder{Side: s, Fraction: 1} }
 
-// lightClay and heavyClay are the two clays of the bench: 5 g of water each, so
-// many spoons, so many looks; common practice, no published source. A level
-// teaspoon weighs 1.42 and 4.78 g. rest nil leaves the family's own.
+// lightClay and heavyClay are the two clays of the bench, in 5 g of water each; common
+// practice, no published source. A level teaspoon weighs 1.42 and 4.78 g. rest nil leaves
+// the family's own.
 func lightClay(rest *int) model.Profile {
 	half := func(n int, level float64) model.Step { return specimen.Spoons("1/2 tsp", n, level) }
 	return model.Profile{
@@ -91,7 +90,7 @@ func heavyClay(rest *int) model.Profile {
 	}
 }
 
-// inOil is the profile with all its trials made in oil.
+// inOil gives the profile with all its trials made in oil.
 func inOil(p model.Profile) model.Profile {
 	p = p.Clone()
 	for i := range p.Trials {
@@ -100,10 +99,10 @@ func inOil(p model.Profile) model.Profile {
 	return p
 }
 
-// saved is when the tests' recipes were saved.
+// saved is the time at which the tests' recipes were saved.
 var saved = time.Date(2026, 5, 4, 9, 0, 0, 0, time.UTC)
 
-// finite reports whether all numbers of the interval are.
+// finite reports whether no number of the interval is infinite or NaN.
 func finite(iv fit.Interval) bool {
 	sum := iv.Median + iv.Low + iv.High
 	return !math.IsNaN(sum) && !math.IsInf(sum, 0)

@@ -13,7 +13,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// entries are profiles as the shelf has them, without a name on it.
+// entries puts profiles on a shelf, without slugs.
 func entries(profiles ...model.Profile) []model.Entry {
 	out := make([]model.Entry, len(profiles))
 	for i, p := range profiles {
@@ -22,7 +22,7 @@ func entries(profiles ...model.Profile) []model.Entry {
 	return out
 }
 
-// compared is the second profile against the first at level 5.
+// compared compares the second profile with the first at level 5.
 func compared(t *testing.T, a, b model.Profile) kitchen.Pair {
 	t.Helper()
 	c, err := kitchen.Compare(entries(a, b), 5, model.Choice{}, nil)

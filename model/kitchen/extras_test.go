@@ -129,7 +129,7 @@ func TestPortions(t *testing.T) {
 	assert.InDelta(t, 150, double.PortionG, 1e-9, "as many, each larger")
 }
 
-// What fills the jar never goes beyond 95 % of it.
+// A jar is never filled beyond 95 %.
 func TestAJarIsNeverFilledBeyond(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := pasteOf(t, side("A", model.PlainClay, rapid.Float64Range(0.2, 10).Draw(t, "ratio"), 1.2))

@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// What a maker was told when a recipe was made, its card tells again.
+// A card repeats the warnings given when its recipe was made.
 func TestTheCardWarnsAsTheBatchDid(t *testing.T) {
 	p := specimen.Repeated(2.0, 2.05)
 	paste, err := kitchen.PasteOf(p, 5, model.Choice{}, nil)
@@ -49,7 +49,7 @@ func TestTheCardWarnsAsTheBatchDid(t *testing.T) {
 
 func sideOf(p model.Profile) kitchen.Side { return kitchen.SideOf(p, p.Bases()[0], 5, nil) }
 
-// Of two files with one name and lot, a recipe keeps to its own.
+// Where two files have the same name and lot, a recipe keeps to its own.
 func TestARecipeKnowsItsOwnFile(t *testing.T) {
 	first, second := specimen.Repeated(2.0, 2.05), specimen.Repeated(2.6, 2.62)
 	paste, err := kitchen.PasteOf(second, 5, model.Choice{}, nil)

@@ -60,7 +60,7 @@ func TestSwapOfPowderAlone(t *testing.T) {
 	assert.InDelta(t, 3.4277, s.NewPowder.High, 1e-3)
 }
 
-// What a swap says carries what its pair has to say.
+// A swap repeats the warnings of its pair.
 func TestSwapSays(t *testing.T) {
 	a, b := side("A", model.Flour, 2, 1.1), withSpoon(side("B", model.Flour, 0.5, 1.1), 2.5)
 	s, err := kitchen.PairOf(a, b).Swap(30, 60, kitchen.KeepTotal)

@@ -186,8 +186,8 @@ func TestOrderOfAdditionIsTheRecipes(t *testing.T) {
 	assert.True(t, water < oil && oil < clay && clay < at("Sprinkle the powder into the bowl"))
 }
 
-// What goes in before there is anything in the bowl goes to the powder, or is the first
-// in the bowl: no step names a bowl twice as a new one.
+// While the bowl is empty an ingredient goes to the powder, or is the first in the bowl: no
+// step names a bowl twice as a new one.
 func TestWhatComesFirstHasAVessel(t *testing.T) {
 	r := classMask()
 	r.TotalG, r.Portions, r.PortionG = 100, 0, 0
@@ -208,8 +208,8 @@ func TestWhatComesFirstHasAVessel(t *testing.T) {
 	assert.Contains(t, card, "into the bowl; keep the other")
 }
 
-// Whatever comes first, the paste is stirred and rested once at the end of what goes in,
-// and the powder is sprinkled on the liquid, not on what little else is in the bowl.
+// Whatever comes first, the paste is stirred and rested once, after the last ingredient.
+// The powder is sprinkled on the liquid, not on a small extra in the bowl.
 func TestStirredAndRestedOnce(t *testing.T) {
 	r := classMask()
 	clay := "Hill clay · lot K4"
@@ -338,7 +338,7 @@ func TestMixNamesEachPowder(t *testing.T) {
 	assert.Contains(t, card, " Oat flour: cereals with gluten. ")
 }
 
-// What the maker wrote as steps stays, with the amounts that belong to them.
+// The maker's own steps stay, with the amounts that belong to them.
 func TestOwnStepsStay(t *testing.T) {
 	r := classMask()
 	r.Steps = []string{"Do it as grandmother did."}

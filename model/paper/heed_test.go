@@ -57,9 +57,9 @@ func TestABehaviourIsHeededInItsStep(t *testing.T) {
 	}
 }
 
-// Whoever does as told in order is not told one thing and its opposite: a look comes
-// before the next stirring, and what settles or gels is stirred up before it is shared
-// out, slowly where stirring hardens it.
+// The steps never ask for one thing and its opposite. A look comes before the next
+// stirring, and a paste that settles or gels is stirred up before it is shared out, slowly
+// where stirring hardens it.
 func TestTheStepsAgreeWithTheBehaviour(t *testing.T) {
 	c := paper.CardOf(classMask(), []model.Profile{seenWith("settles", "hardens when stirred")}, nil, paper.Options{})
 	card := c.Markdown()
@@ -76,9 +76,9 @@ func TestTheStepsAgreeWithTheBehaviour(t *testing.T) {
 		"sink.")
 }
 
-// Each of the cups gets its part of what is in the bowl: without what is kept back
-// (1500 - 109.62)/20 = 69.5 g, with all that there is of water or of powder
-// (1500 + 109.62)/20 = 80.5 g. In between, with all the water, it is 75 g.
+// Each cup gets its part of the bowl: (1500 - 109.62)/20 = 69.5 g without the water kept
+// back, (1500 + 109.62)/20 = 80.5 g with all the spare water or powder. In between, with
+// all the water, it is 75 g.
 func TestPortionsArePartsOfWhatIsInTheBowl(t *testing.T) {
 	card := cardOf(classMask(), paper.Options{})
 	assert.Contains(t, card, "Share it evenly among 20 clean cups, one for each person: about 75 g each (69 to 81 g, "+
@@ -92,7 +92,7 @@ func TestPortionsArePartsOfWhatIsInTheBowl(t *testing.T) {
 		"80 g")
 }
 
-// What to have at hand is said with its sums before anything is weighed: 548.1 + 78.30 =
+// The list of things to have ready gives sums before anything is weighed: 548.1 + 78.30 =
 // 626.4 g powder and 786.9 + 109.6 = 896.5 g water.
 func TestWhatToHaveReady(t *testing.T) {
 	c := paper.CardOf(classMask(), nil, nil, paper.Options{})
@@ -112,8 +112,8 @@ func TestWhatToHaveReady(t *testing.T) {
 	assert.NotContains(t, cardOf(r, paper.Options{}), "Inf")
 }
 
-// Who must not touch it is said first of all, in a line with something to do; what only
-// informs comes after.
+// The first line says who must not touch it, with something to do; mere information comes
+// after.
 func TestAllergiesAreAskedAboutFirst(t *testing.T) {
 	c := paper.CardOf(classMask(), nil, nil, paper.Options{})
 	require.NotEmpty(t, c.First)
@@ -146,7 +146,7 @@ func TestTheRatioOfACardIsThePowders(t *testing.T) {
 	assert.Contains(t, cardOf(r, paper.Options{}), "0.757 (0.538 to 1.05) g water per g powder", "another ratio")
 }
 
-// What the maker wrote is marked as a note.
+// The maker's own note is marked as a note.
 func TestANoteIsMarkedAsOne(t *testing.T) {
 	r := classMask()
 	r.Notes = "Bring towels.\nRing the office."

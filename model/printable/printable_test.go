@@ -26,8 +26,8 @@ func TestLine(t *testing.T) {
 	}
 }
 
-// Whatever a text holds, what is shown of it is one line that steers nothing,
-// and showing it again changes nothing.
+// Whatever a text holds, Line makes one line of it that steers nothing, and doing it again
+// changes nothing.
 func TestLineIsHarmless(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		shown := Line(rapid.OneOf(rapid.String(),
@@ -48,7 +48,7 @@ func TestASCII(t *testing.T) {
 	}
 }
 
-// Of a screen's line only colours are left of what steers.
+// Of everything that steers, a screen's line keeps only its colours.
 func TestStyled(t *testing.T) {
 	for text, want := range map[string]string{
 		"\x1b[1;31mred\x1b[0m":           "\x1b[1;31mred\x1b[0m",
@@ -61,7 +61,7 @@ func TestStyled(t *testing.T) {
 	}
 }
 
-// What steers stands in JSON as an escape, and reads back as it was.
+// A character that steers becomes an escape in JSON, and reads back as it was.
 func TestJSON(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		steering := rapid.SampledFrom([]rune("a\x7f\u009b\u202e\u2028\U000e0041"))

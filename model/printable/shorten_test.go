@@ -39,8 +39,8 @@ func TestShortenKeepsWhatDiffers(t *testing.T) {
 	}
 }
 
-// Whatever the names, what is cut fits, and two that differ and have room for
-// more than a few letters still differ.
+// Whatever the names, the cut ones fit, and two that differ and have room for more than a
+// few letters still differ.
 func TestShortenAnyNames(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		same := rapid.StringN(0, 20, -1).Draw(t, "same")

@@ -53,8 +53,8 @@ func TestQuantities(t *testing.T) {
 	table{"1": 1, "0.5": 0.5, "0,5": 0.5, "2": -1, "": -1}.check(t, "step", Step)
 }
 
-// What is smaller than anything at a bench is refused with that word, also where
-// a float has no room for it or only the unit makes it so.
+// An amount smaller than anything at a bench is refused as too small, also where a float
+// has no room for it or only the unit makes it so.
 func TestTinyAmountsAreRefused(t *testing.T) {
 	for _, text := range []string{"1e-300 g", "5e-324", "1e-400", "-1e-12", "9e-9 mg", "0.0000000001", "0e5", "1e-8"} {
 		_, err := Mass(text, "20 g")
@@ -140,8 +140,8 @@ func TestExtras(t *testing.T) {
 	require.Empty(t, got)
 }
 
-// What is refused is said in the form in which it was typed, and nothing of it ends up
-// in a name.
+// A refusal of an extra answers in the form in which it was typed, and nothing of it ends
+// up in a name.
 func TestRefusedExtrasAreAnsweredInTheirForm(t *testing.T) {
 	for text, want := range map[string]string{
 		"honey=-5%":    `honey: "-5%" is not a share, from 0 % to below 100 %: type it like honey=3%`,
@@ -304,7 +304,7 @@ func TestAmount(t *testing.T) {
 	}
 }
 
-// What daub prints is read back.
+// The readers take everything that daub prints.
 func TestWhatIsPrintedIsReadBack(t *testing.T) {
 	spoons := SpoonsOf(own)
 	rapid.Check(t, func(t *rapid.T) {
@@ -358,8 +358,8 @@ func TestWhatIsPrintedIsReadBack(t *testing.T) {
 	})
 }
 
-// Whatever is typed, a reader gives a value within its limits, or an error in
-// words that shows how the field is typed.
+// Whatever is typed, a reader gives a value within its limits, or an error that shows how
+// the field is typed.
 func FuzzReaders(f *testing.F) {
 	for _, text := range []string{
 		"2,28", "1.5 kg", "0:30", "3 %", "1 1/2 tsp", "2 x 1/4 tsp", "±10 %", "5 spread",
