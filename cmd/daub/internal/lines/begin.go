@@ -12,7 +12,7 @@ import (
 	"daub.example/daub/model/typed"
 )
 
-// begin asks how the trial is set up, and records it.
+// begin asks for the trial's set-up and records it.
 func (t *Trial) begin() error {
 	p := t.editor.Profile()
 	kind := p.Powder.Kind()
@@ -60,7 +60,7 @@ func (t *Trial) fitSpoons(trial *model.Trial) {
 	}
 }
 
-// settings asks what belongs to the trial beside the amount of liquid.
+// settings asks for everything but the amount of liquid.
 func (t *Trial) settings(trial *model.Trial) error {
 	var liquids []string
 	for _, l := range model.Liquids() {
@@ -130,7 +130,7 @@ func (t *Trial) settings(trial *model.Trial) error {
 		},
 	}
 	for i, q := range questions {
-		// liquid, aim, level step and rest are those of the reference dish
+		// the reference dish gives liquid, target, level step and rest
 		if trial.Match != nil && (i == 0 || i > 3) || t.method == bench.ByEach && i == atHand {
 			continue
 		}
@@ -156,7 +156,7 @@ func (t *Trial) amounts(trial *model.Trial) error {
 	return t.liquidAmount(trial)
 }
 
-// potAmount asks what the pot of powder weighs, where that was chosen.
+// potAmount asks what the pot of powder weighs, if it is to be weighed.
 func (t *Trial) potAmount(trial *model.Trial) error {
 	if t.method != bench.ByPot {
 		trial.PotG = 0

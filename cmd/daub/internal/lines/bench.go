@@ -14,8 +14,8 @@ import (
 	"daub.example/daub/model/typed"
 )
 
-// turn is one question at the bench: what was added, or which level it has.
-// Errors other than errQuit and errEnded are refusals.
+// turn asks one question at the bench: what was added, or its level. Errors other
+// than errQuit and errEnded are refusals.
 func (t *Trial) turn() error {
 	if t.editor.LookOwed() && t.skipped != len(t.editor.Trial().Steps) {
 		return t.look()
@@ -23,7 +23,7 @@ func (t *Trial) turn() error {
 	return t.add()
 }
 
-// add says what to add next, and takes what was added.
+// add says what to add next and reads what was added.
 func (t *Trial) add() error {
 	advice := t.editor.Outcome().Advice
 	if n := len(t.editor.Trial().Steps); advice != nil && t.advised != n {
@@ -65,7 +65,7 @@ func (t *Trial) add() error {
 	return t.record(steps)
 }
 
-// accept takes the advice.
+// accept follows the advice.
 func (t *Trial) accept(advice *bench.Advice) error {
 	if advice == nil {
 		return errors.New("there is no advice to take: type what was added, as 1.5 g or liquid 20 g")
@@ -90,7 +90,7 @@ func (t *Trial) accept(advice *bench.Advice) error {
 	return t.record([]model.Step{step})
 }
 
-// liquidWord is the word before an amount that is not powder.
+// liquidWord returns the word before an amount that is not powder.
 func liquidWord(add model.Add) string {
 	if add == model.AddLiquid {
 		return "liquid "
@@ -105,7 +105,7 @@ func isBareNumber(amount string) bool {
 	return amount != "" && strings.Trim(amount, "0123456789.,") == ""
 }
 
-// addition reads what was added: spoons of several sizes are as many steps.
+// addition reads what was added. Each size of spoon becomes a step.
 func (t *Trial) addition(text string) ([]model.Step, error) {
 	first, rest, _ := strings.Cut(text, " ")
 	what, amount := model.AddPowder, text
@@ -150,7 +150,7 @@ func (t *Trial) addition(text string) ([]model.Step, error) {
 	return steps, nil
 }
 
-// shown reads what a scale, tared with the empty dish, shows now.
+// shown reads what the scale, tared with the empty dish, shows now.
 func (t *Trial) shown(what model.Add, text string) ([]model.Step, error) {
 	grams, err := typed.Mass(text, "= 25 g")
 	if err != nil {
@@ -165,12 +165,12 @@ func (t *Trial) record(steps []model.Step) error {
 	return t.recorded(steps, t.editor.Add(t.now(), steps...))
 }
 
-// again puts the same dish into the trial, to be looked at again.
+// again adds a look at the same dish.
 func (t *Trial) again() error {
 	return t.recorded([]model.Step{{Add: model.AddNone}}, t.editor.LookAgain(t.now()))
 }
 
-// recorded saves steps that were added, and says them and the dish.
+// recorded saves added steps, then names them and the dish.
 func (t *Trial) recorded(steps []model.Step, refused error) error {
 	var words []string
 	for _, s := range steps {
@@ -196,7 +196,7 @@ func (t *Trial) sayDish() {
 	t.tell("%s.", text)
 }
 
-// look asks for the level of what was added.
+// look asks for the level after an addition.
 func (t *Trial) look() error {
 	trial := t.editor.Trial()
 	if !trial.WasRead() && !t.wet {
@@ -266,7 +266,7 @@ func (t *Trial) waited(read string) (restedS *int, err error) {
 	return restedS, err
 }
 
-// lookBeside asks how what was added stands beside the reference dish.
+// lookBeside asks how the dish compares with the reference dish.
 func (t *Trial) lookBeside(trial model.Trial) error {
 	t.tell("Stir both dishes ten turns, rest %s, test one after the other, scrape everything back. Beside %s it is: "+
 		"1 much thinner, 2 thinner, 3 the same, 4 thicker, 5 much thicker? scale says what they are; none goes on "+
@@ -296,7 +296,7 @@ func (t *Trial) lookBeside(trial model.Trial) error {
 	return t.sayRead()
 }
 
-// sayAnswer says the answer of the dish so far.
+// sayAnswer gives the dish's answer so far.
 func (t *Trial) sayAnswer(string) error {
 	o, trial := t.editor.Outcome(), t.editor.Trial()
 	if _, measured := readings.Alone(o.Reading); measured {

@@ -6,8 +6,8 @@ import (
 	"daub.example/daub/model/typed"
 )
 
-// calibrate finds what a level spoon holds from its water, and keeps that in the
-// maker's own list: trials begun from then on go by it.
+// calibrate works out from its water what a level spoon holds, and keeps that in
+// the maker's own list. Trials begun later use it.
 func (t *Trial) calibrate(text string) error {
 	list, err := t.shelf.Spoons()
 	if err != nil {

@@ -5,7 +5,7 @@ import (
 	"daub.example/daub/model/care"
 )
 
-// sayCare says the one-line cautions of moments that have come.
+// sayCare gives the one-line cautions for these moments.
 func (t *Trial) sayCare(moments ...care.Moment) {
 	for _, m := range moments {
 		if text := care.Line(m, t.editor.Powder()); text != "" {
@@ -14,14 +14,14 @@ func (t *Trial) sayCare(moments ...care.Moment) {
 	}
 }
 
-// allCare says every caution for the powder.
+// allCare gives every caution for the powder.
 func (t *Trial) allCare(string) error {
 	t.page.Cautions(care.Of(t.editor.Powder()))
 	return nil
 }
 
-// sayCareAfter says whether the answer can be true, and what is to be minded with
-// the paste.
+// sayCareAfter says whether the answer is plausible, and gives the cautions for the
+// paste.
 func (t *Trial) sayCareAfter() {
 	o := t.editor.Outcome()
 	trial, powder := t.editor.Trial(), t.editor.Powder()

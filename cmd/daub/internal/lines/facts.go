@@ -10,7 +10,7 @@ import (
 	"daub.example/daub/model/typed"
 )
 
-// set changes a fact of the powder or of the trial; alone it says them all.
+// set changes a fact of the powder or the trial; without text it lists them.
 func (t *Trial) set(text string) error {
 	if text == "" {
 		t.sayFacts()
@@ -35,8 +35,8 @@ func (t *Trial) set(text string) error {
 	return t.change(key, func(p *model.Profile, _ *model.Trial) error { return typed.Assignment(&p.Powder, text) })
 }
 
-// change makes a change that may be refused, and saves it. A powder that is not
-// on the shelf yet is only changed: its first weighing or step puts it there.
+// change makes a change that may be refused, and saves it. A powder not on the
+// shelf yet is only changed: its first weighing or step saves it.
 func (t *Trial) change(what string, change func(*model.Profile, *model.Trial) error) error {
 	var refused error
 	err := t.editor.Edit(what, func(p *model.Profile, trial *model.Trial) { refused = change(p, trial) })
@@ -46,7 +46,7 @@ func (t *Trial) change(what string, change func(*model.Profile, *model.Trial) er
 	return t.done(model.Capital(what)+" is set", err)
 }
 
-// sayFacts says every fact as it can be typed again.
+// sayFacts lists every fact as it can be typed again.
 func (t *Trial) sayFacts() {
 	for _, f := range typed.Facts() {
 		t.tell("set %s=%s", f.Key, f.Show(t.editor.Powder()))
@@ -62,7 +62,7 @@ func (t *Trial) sayFacts() {
 	}
 }
 
-// deleteStep takes a step, named from 1, out.
+// deleteStep deletes a step, counted from 1.
 func (t *Trial) deleteStep(text string) error {
 	n, err := typed.Count(text, "delete 3")
 	if err != nil {
@@ -76,7 +76,7 @@ func (t *Trial) deleteStep(text string) error {
 	return t.sayAnswer("")
 }
 
-// mend changes a step, named from 1: its level, or what was added.
+// mend changes a step, counted from 1: its level, or what was added.
 func (t *Trial) mend(text string) error {
 	number, what, _ := strings.Cut(text, " ")
 	n, err := typed.Count(number, "mend 3 level 4, or mend 3 2 x 1/4 tsp")
@@ -108,7 +108,7 @@ func (t *Trial) mend(text string) error {
 	}))
 }
 
-// mendLevel gives a step another level; none takes it away.
+// mendLevel changes a step's level; "none" deletes it.
 func (t *Trial) mendLevel(n int, value string) error {
 	if strings.EqualFold(strings.TrimSpace(value), "none") {
 		return t.mended(n, t.editor.Mend(n-1, (*model.Step).Unlook))
@@ -135,7 +135,7 @@ func (t *Trial) mended(n int, refused error) error {
 	return t.sayAnswer("")
 }
 
-// insert puts an addition before a step, named from 1.
+// insert puts an addition before a step, counted from 1.
 func (t *Trial) insert(text string) error {
 	number, what, _ := strings.Cut(text, " ")
 	n, err := typed.Count(number, "insert 3 1/4 tsp")
@@ -158,7 +158,7 @@ func (t *Trial) insert(text string) error {
 	return t.sayAnswer("")
 }
 
-// sayNext says what may follow a trial that has ended, or was left.
+// sayNext says what can follow a trial that was finished or left.
 func (t *Trial) sayNext(ended bool) {
 	name := page.Handle(t.entry.Profile.Powder)
 	if ended {

@@ -14,8 +14,8 @@ import (
 const laterHelp = "a later look at the covered dish, as later 5, stirred 4, gels; later alone lists them; later mend " +
 	"2 5.5; later delete 2; later keep and later end say whether the dish is kept covered"
 
-// later records, lists, mends or deletes later looks: of the trial at the bench,
-// or, before one is begun, of the powder's newest finished one.
+// later records, lists, mends or deletes later looks. They belong to the trial at
+// the bench; before one is begun, to the powder's newest finished trial.
 func (t *Trial) later(text string) error {
 	return t.onDish(func() error { return t.changeLater(text) })
 }
@@ -47,7 +47,7 @@ func (t *Trial) changeLater(text string) error {
 	return t.saidLater("Later look: "+l.Readings(), t.editor.AddLater(l))
 }
 
-// mendLater gives a later look, named from 1, another reading.
+// mendLater replaces a later look, counted from 1.
 func (t *Trial) mendLater(text string) error {
 	number, what, _ := strings.Cut(text, " ")
 	n, err := typed.Count(number, "later mend 2 5.5")
@@ -72,7 +72,7 @@ func (t *Trial) saidLater(what string, refused error) error {
 	return nil
 }
 
-// sayLater says the later looks, and what they come to.
+// sayLater lists the later looks and sums them up.
 func (t *Trial) sayLater() {
 	trial := t.editor.Trial()
 	if len(trial.Later) == 0 {
@@ -96,7 +96,7 @@ func (t *Trial) sayDue() {
 	}
 }
 
-// stirred records what the last look read just after stirring.
+// stirred records the level just after stirring, for the last look.
 func (t *Trial) stirred(text string) error {
 	if t.editor.Trial().Match != nil {
 		return errors.New("this trial is read beside a dish, not by levels")

@@ -33,7 +33,7 @@ func (t *Trial) reading(text string) error {
 	return nil
 }
 
-// measures is what the trial measures.
+// measures returns what the trial measures.
 func (t *Trial) measures() (model.Measured, error) {
 	if m := t.editor.Trial().Measured; m != nil {
 		return *m, nil
@@ -42,7 +42,7 @@ func (t *Trial) measures() (model.Measured, error) {
 		"50 mm, cone, drain or blows")
 }
 
-// mendReading gives a step, named from 1, another reading; none takes it away.
+// mendReading changes a step's reading, counted from 1; "none" deletes it.
 func (t *Trial) mendReading(n int, text string) error {
 	m, err := t.measures()
 	if err != nil {
@@ -61,7 +61,7 @@ func (t *Trial) mendReading(n int, text string) error {
 	return nil
 }
 
-// level records the level of the last step, beside what was measured.
+// level records the level of the last step, besides its reading.
 func (t *Trial) level(text string) error {
 	level, err := typed.Reading(text, t.editor.Trial().LevelStep)
 	if err != nil {
@@ -70,7 +70,7 @@ func (t *Trial) level(text string) error {
 	return t.recordLevel(level)
 }
 
-// sayReadings says what the readings give, in their own scale.
+// sayReadings gives the answer by readings, in their own unit.
 func (t *Trial) sayReadings() {
 	if m, ok := readings.Of(t.editor.Outcome().Reading); ok {
 		t.tell("Measured: %s", m.Sentence())
@@ -80,8 +80,8 @@ func (t *Trial) sayReadings() {
 	}
 }
 
-// onDish does what is about a finished dish: of the trial at the bench, or, before
-// one is begun, of the powder's newest finished one.
+// onDish runs do on a finished dish: that of the trial at the bench or, before one
+// is begun, of the powder's newest finished trial.
 func (t *Trial) onDish(do func() error) error {
 	if t.editor.Index() != bench.NoTrial {
 		return do()
@@ -93,23 +93,23 @@ func (t *Trial) onDish(do func() error) error {
 	was, revision := t.editor.Profile(), t.editor.Revision()
 	t.editor.Take(n)
 	err := do()
-	t.editor.Take(bench.NoTrial) // which forgets what could be undone
+	t.editor.Take(bench.NoTrial) // this forgets what could be undone
 	if t.editor.Revision() != revision {
 		t.was, t.undone, t.dishAt = &was, nil, t.editor.Revision()
 	}
 	return err
 }
 
-// undoDish takes back what was changed last of a finished dish before a trial is begun;
-// done is false where that was nothing.
+// undoDish undoes the last change of a finished dish, before a trial is begun; done
+// is false if there was none.
 func (t *Trial) undoDish() (done bool, err error) { return t.swapDish("Undone", &t.was, &t.undone) }
 
-// redoDish brings back what undoDish took.
+// redoDish redoes what undoDish undid.
 func (t *Trial) redoDish() (done bool, err error) { return t.swapDish("Redone", &t.undone, &t.was) }
 
-// swapDish goes to a kept state of the profile, and keeps the one it leaves for the way
-// back. Once anything else has changed, the states that were kept are forgotten: they
-// would take that back too.
+// swapDish goes to a kept state of the profile and keeps the present one for the
+// way back. After any other change the kept states are forgotten: they would undo
+// that change too.
 func (t *Trial) swapDish(said string, to, back **model.Profile) (done bool, err error) {
 	if t.editor.Revision() != t.dishAt {
 		t.was, t.undone = nil, nil
@@ -125,7 +125,7 @@ func (t *Trial) swapDish(said string, to, back **model.Profile) (done bool, err 
 	return true, err
 }
 
-// acid begins an acid test, or says it.
+// acid begins an acid test, or shows it.
 func (t *Trial) acid(text string) error {
 	return t.onDish(func() error {
 		switch {
@@ -196,7 +196,7 @@ func (t *Trial) changePH(text string) error {
 	return t.done(what, t.editor.AddAcid(s))
 }
 
-// targetPH changes the pH that acid is wanted for.
+// targetPH changes the wanted pH.
 func (t *Trial) targetPH(text string) error {
 	ph, err := typed.PH(text)
 	if err != nil {
@@ -211,7 +211,7 @@ func (t *Trial) targetPH(text string) error {
 	return t.done("The target is pH "+model.Number(ph), t.editor.BeginAcid(is))
 }
 
-// sayAcid says the readings of the acid test and the acid for its target.
+// sayAcid lists the readings of the acid test and the acid for the wanted pH.
 func (t *Trial) sayAcid() error {
 	a, ok := readings.AcidOf(t.editor.Outcome().Reading, t.ownSpoons)
 	if !ok {

@@ -14,8 +14,8 @@ import (
 	"daub.example/daub/model/typed"
 )
 
-// goesOn reports whether a trial is unfinished and of the kind that is asked for:
-// one beside a dish goes on beside the same dish only.
+// goesOn reports whether a trial is unfinished and of the kind asked for. A trial
+// beside a dish goes on only beside the same dish.
 func (t *Trial) goesOn(trial model.Trial) bool {
 	if t.like == nil || !trial.Unfinished() {
 		return trial.Unfinished()
@@ -23,8 +23,8 @@ func (t *Trial) goesOn(trial model.Trial) bool {
 	return trial.Match != nil && trial.Match.Dish() == t.like.Match.Dish()
 }
 
-// setUp asks all there is to ask before the first addition, and begins the
-// trial or takes an unfinished one up.
+// setUp asks everything needed before the first addition. It begins the trial or
+// goes on with an unfinished one.
 func (t *Trial) setUp(powder string) error {
 	if err := t.choosePowder(powder); err != nil {
 		return err
@@ -69,15 +69,15 @@ func (t *Trial) setUp(powder string) error {
 				to.LiquidSpoon, to.LiquidCount = trial.LiquidSpoon, trial.LiquidCount
 			}))
 		})
-		t.editor.Take(open) // what was set up stays
+		t.editor.Take(open) // the set-up stays
 		return err
 	}
 	t.sayDish()
 	return t.sayAnswer("")
 }
 
-// steering looks up what the shelf knows of the powder; a file on it that cannot be
-// read is not the trial's matter.
+// steering looks up what the shelf knows of the powder. A file that cannot be read
+// is left out.
 func (t *Trial) steering() bench.Steering {
 	entries, _ := t.shelf.List()
 	profiles := make([]model.Profile, len(entries))
@@ -87,7 +87,7 @@ func (t *Trial) steering() bench.Steering {
 	return repeats.Steering(t.entry.Profile.Powder, profiles, t.ownSpoons)
 }
 
-// choosePowder finds the powder on the shelf, or takes a new one up.
+// choosePowder finds the powder on the shelf, or asks for a new one.
 func (t *Trial) choosePowder(powder string) error {
 	if powder != "" {
 		e, err := t.shelf.Find(powder)
@@ -127,7 +127,7 @@ func (t *Trial) choosePowder(powder string) error {
 	return err
 }
 
-// newName starts a new powder; where another is called nearly so, it asks first.
+// newName starts a new powder; if another has nearly the same name, it asks first.
 func (t *Trial) newName(name string, near []string) error {
 	if len(near) > 0 {
 		yes, err := t.yes(fmt.Sprintf("%s is not on the shelf. There is %s. Is it a new powder?", name,
@@ -144,7 +144,7 @@ func (t *Trial) newName(name string, near []string) error {
 	return t.newPowder(name)
 }
 
-// newPowder asks what a new powder is.
+// newPowder asks for the facts of a new powder.
 func (t *Trial) newPowder(name string) error {
 	p := model.Powder{Name: name}
 	if at := strings.LastIndex(name, "@"); at > 0 {

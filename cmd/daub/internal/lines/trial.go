@@ -1,5 +1,5 @@
-// Package lines makes a trial in questions and answers, one line each, for a
-// screen reader, a log or a terminal that can do no more.
+// Package lines makes a trial by questions and answers, one line each: for a screen
+// reader, a log or a simple terminal.
 package lines
 
 import (
@@ -19,33 +19,33 @@ import (
 	"daub.example/daub/model/printable"
 )
 
-// Trial is a trial as questions and answers, around the editor that owns it;
-// every change is saved before it is said to be.
+// Trial asks for a trial line by line. Every change is saved before the next
+// question.
 type Trial struct {
 	in        *bufio.Reader
 	out       io.Writer
-	page      *page.Page // what is to be said
+	page      *page.Page // text not written yet
 	now       func() time.Time
 	shelf     *data.Shelf
 	ownSpoons model.OwnSpoons
 
-	entry   data.Entry     // what the powder is on the shelf; its profile is as last handed to a save
+	entry   data.Entry     // the powder on the shelf; its profile is the one last saved
 	editor  *bench.Editor  // nil before a powder is chosen
-	durable int            // its newest revision known to be on disk
+	durable int            // newest revision known to be on disk
 	method  bench.Method   // how the powder is known by mass
-	like    *model.Trial   // what it is to be brought beside; nil where levels are named
-	skipped int            // so many steps, the last of which needs no look
+	like    *model.Trial   // the trial of the reference dish; nil if levels are named
+	skipped int            // after so many steps no look is asked for
 	hurried int            // the step, from 1, of which an early look was asked about
-	told    bool           // how to answer has been explained
-	was     *model.Profile // before the last change of a finished dish, while no trial is begun
-	undone  *model.Profile // after that change, once it was undone
+	told    bool           // it was explained how to answer
+	was     *model.Profile // the profile before the last change of a finished dish, while no trial is begun
+	undone  *model.Profile // the profile after that change, once undone
 	dishAt  int            // the editor's revision when one of the two was kept
-	wet     bool           // what to mind with the wet paste has been said
-	advised int            // so many steps had their advice told; -1 for none
-	cut     error          // why input or output broke off
+	wet     bool           // the cautions for the wet paste were given
+	advised int            // number of steps at the last advice; -1 before any
+	cut     error          // why input or output ended
 }
 
-// New is a trial on a shelf, asked and answered over in and out.
+// New makes a trial on a shelf, asked and answered over in and out.
 func New(in io.Reader, out io.Writer, now func() time.Time, shelf *data.Shelf, own model.OwnSpoons, ascii bool) *Trial {
 	return &Trial{
 		in: bufio.NewReader(in), out: out, page: page.New(ascii),
@@ -53,15 +53,15 @@ func New(in io.Reader, out io.Writer, now func() time.Time, shelf *data.Shelf, o
 	}
 }
 
-// Ways a trial ends. Any other error of a turn is told, and the turn taken
+// Ways in which a trial ends. Any other error is reported, and the question asked
 // again.
 var (
 	errQuit  = errors.New("left")
 	errEnded = errors.New("finished or set aside")
 )
 
-// takeReference has the trial bring its powder to the thickness of the last finished dish
-// of another, as it stands.
+// takeReference chooses the last finished dish of another powder as the reference,
+// as it is now.
 func (t *Trial) takeReference(powder string) error {
 	e, err := t.shelf.Find(powder)
 	if err != nil {
@@ -95,9 +95,9 @@ func (t *Trial) takeReference(powder string) error {
 	return nil
 }
 
-// Run makes a trial of the powder, "" to ask for one; beside the last finished dish of
-// another, "" for none. Left by its maker, or by the end of the input, it stays
-// unfinished: that is no error.
+// Run makes a trial of the powder, "" to ask for one. beside is a powder whose last
+// finished dish is the reference, "" for none. If the maker leaves or the input
+// ends, the trial stays unfinished; that is no error.
 func (t *Trial) Run(powder, beside string) (err error) {
 	if beside != "" {
 		err = t.takeReference(beside)
@@ -129,7 +129,7 @@ func (t *Trial) Run(powder, beside string) (err error) {
 	return errors.Join(err, t.flush())
 }
 
-// flush writes what was said.
+// flush writes the text gathered so far.
 func (t *Trial) flush() error {
 	_, err := io.WriteString(t.out, t.page.Take())
 	return err
@@ -141,7 +141,7 @@ func (t *Trial) tell(format string, args ...any) { t.page.Say(fmt.Sprintf(format
 // refuse says why nothing was done.
 func (t *Trial) refuse(err error) { t.tell("Not done: %s.", strings.TrimRight(err.Error(), ".")) }
 
-// read is the next line that is typed, after all that was said is out.
+// read returns the next line typed, after writing all text so far.
 func (t *Trial) read() (string, error) {
 	if err := t.flush(); err != nil {
 		t.cut = fmt.Errorf("write a question: %w", err)
@@ -157,8 +157,8 @@ func (t *Trial) read() (string, error) {
 	return strings.TrimSpace(printable.Line(line)), nil
 }
 
-// ask puts a question of the set-up until take accepts the answer. Enter gives
-// what is offered.
+// ask asks a set-up question until take accepts the answer. Enter gives the one
+// offered.
 func (t *Trial) ask(question, offered string, take func(answer string) error) error {
 	for {
 		if offered != "" {
@@ -188,7 +188,7 @@ func (t *Trial) ask(question, offered string, take func(answer string) error) er
 	}
 }
 
-// yes asks a question that takes yes or no; Enter is yes.
+// yes asks a question with yes or no; Enter is yes.
 func (t *Trial) yes(question string) (yes bool, err error) {
 	err = t.ask(question+" yes or no", "yes", func(answer string) error {
 		switch strings.ToLower(answer) {
@@ -204,8 +204,8 @@ func (t *Trial) yes(question string) (yes bool, err error) {
 	return yes, err
 }
 
-// askAgain asks about what was taken for a slip, and makes the change where its maker
-// insists; any other refusal stands.
+// askAgain asks about an unlikely value and makes the change if the maker confirms.
+// Any other refusal stands.
 func (t *Trial) askAgain(refused error) error {
 	var q *bench.Question
 	for errors.As(refused, &q) {
@@ -217,7 +217,7 @@ func (t *Trial) askAgain(refused error) error {
 	return refused
 }
 
-// insists asks about what was taken for a slip; the error is that its maker does not
+// insists asks about an unlikely value; it returns an error if the maker does not
 // keep it.
 func (t *Trial) insists(question string) error {
 	yes, err := t.confirms(model.Ended(question) + " Keep it all the same?")
@@ -227,7 +227,7 @@ func (t *Trial) insists(question string) error {
 	return err
 }
 
-// confirms asks a question to which Enter is no.
+// confirms asks a question with yes or no; Enter is no.
 func (t *Trial) confirms(question string) (yes bool, err error) {
 	t.tell("%s yes or no (Enter: no)", question)
 	answer, err := t.read()
@@ -237,13 +237,13 @@ func (t *Trial) confirms(question string) (yes bool, err error) {
 	return strings.EqualFold(answer, "y") || strings.EqualFold(answer, "yes"), err
 }
 
-// Unsaved is the powder as it stands, and whether it is not known to be on disk.
+// Unsaved returns the powder as it is now, and whether it may not be on disk.
 func (t *Trial) Unsaved() (e data.Entry, unsaved bool) { return t.entry, t.unsaved() }
 
 func (t *Trial) unsaved() bool { return t.editor != nil && t.editor.Revision() != t.durable }
 
-// done saves a change of the editor and says what was recorded; one that was
-// refused has changed nothing.
+// done saves a change of the editor and says what was recorded. A refused change
+// has changed nothing.
 func (t *Trial) done(what string, refused error) error {
 	refused = t.askAgain(refused)
 	if refused == nil {
@@ -252,8 +252,7 @@ func (t *Trial) done(what string, refused error) error {
 	return refused
 }
 
-// until puts a question and records what came of it, again and again until
-// that is accepted.
+// until asks a question and records its answer, until that is accepted.
 func (t *Trial) until(question, record func() error) error {
 	for {
 		if err := question(); err != nil {
@@ -285,14 +284,14 @@ func (t *Trial) store(what string, save func(data.Entry) (data.Entry, error)) {
 	}
 }
 
-// last is the place of the step made last, -1 before the first.
+// last returns the index of the newest step, -1 before the first.
 func (t *Trial) last() int { return len(t.editor.Trial().Steps) - 1 }
 
 func (t *Trial) undo(string) error { return t.back(t.editor.Undo, "Undone", "nothing to undo") }
 
 func (t *Trial) redo(string) error { return t.back(t.editor.Redo, "Redone", "nothing to redo") }
 
-// back goes back or forth by one change.
+// back undoes or redoes one change.
 func (t *Trial) back(step func() (bench.Change, bool), yes, no string) error {
 	c, ok := step()
 	if !ok {

@@ -12,17 +12,17 @@ import (
 	"daub.example/daub/model/typed"
 )
 
-// command is a word that serves at any question of the bench, and early ones at any
-// before it. Help comes from the same list.
+// command is a word that works at any question of the bench; the early ones work
+// before it too. Help is made from the same list.
 type command struct {
 	word, argument, help string
 	do                   func(t *Trial, argument string) error
 }
 
-// early are the words that serve once a powder is chosen.
+// early are the words that work once a powder is chosen.
 var early = []string{"undo", "redo", "weigh", "weighing", "later", "calibrate", "set", "acid", "ph"}
 
-// commands lists the words in the order that help has them.
+// commands lists the words in the order of the help.
 func commands() []command {
 	return []command{
 		{"undo", "", "undoes the last change", (*Trial).undo},
@@ -99,8 +99,7 @@ func commands() []command {
 	}
 }
 
-// word does what a word asks for; done is false where the text begins with
-// none.
+// word runs the command that a text begins with; done is false if there is none.
 func (t *Trial) word(text string) (done bool, err error) {
 	first, argument, _ := strings.Cut(text, " ")
 	if first == "?" {
@@ -134,7 +133,7 @@ func (t *Trial) setUpWord(text string) (done bool, err error) {
 	return t.word(first + " " + strings.TrimSpace(argument))
 }
 
-// setUpHelp is help before the bench.
+// setUpHelp lists the words that work before the bench.
 func (t *Trial) setUpHelp() error {
 	t.tell("Type the answer; Enter alone takes what is offered. How a trial goes: powder by the spoon into a little " +
 		"liquid, after each addition the level that it has. These words serve here too:")
@@ -188,23 +187,24 @@ func (t *Trial) note(text string) error {
 	return t.done(fmt.Sprintf("Note to step %d", t.last()+1), t.editor.Note(t.last(), text))
 }
 
-// potNow records the pot, and says what that makes of the dish.
+// potNow records the pot's weight and the powder in the dish by it.
 func (t *Trial) potNow(text string) error {
 	return t.weighPot(text, "pot 145.1", "The pot", t.editor.Pot)
 }
 
-// potStart mends what the pot weighed before the first spoon.
+// potStart mends the pot's weight before the first spoon.
 func (t *Trial) potStart(text string) error {
 	return t.weighPot(text, "set pot=152.4", "The pot before the first spoon", t.editor.PotStart)
 }
 
-// potAt mends what the pot weighed after a step, named from 1.
+// potAt mends the pot's weight after a step, counted from 1.
 func (t *Trial) potAt(n int, text string) error {
 	return t.weighPot(text, fmt.Sprintf("mend %d pot 145.1", n), fmt.Sprintf("The pot after step %d", n),
 		func(grams float64) error { return t.editor.PotAt(n-1, grams) })
 }
 
-// weighPot records a weighing of the pot, and says what that makes of the dish; 0 deletes it.
+// weighPot records a weighing of the pot and the powder in the dish by it; 0
+// deletes it.
 func (t *Trial) weighPot(text, example, name string, record func(grams float64) error) error {
 	grams, err := typed.Mass(text, example)
 	if err != nil {
@@ -238,7 +238,7 @@ func (t *Trial) leave(text string) error { return t.useLook(text, false) }
 
 func (t *Trial) use(text string) error { return t.useLook(text, true) }
 
-// useLook says whether the look of a step, named from 1, counts.
+// useLook uses or leaves out the look of a step, counted from 1.
 func (t *Trial) useLook(text string, use bool) error {
 	n, err := typed.Count(text, "leave 3")
 	if err != nil {
@@ -313,7 +313,7 @@ func (t *Trial) steps(string) error {
 	return nil
 }
 
-// finish ends the trial and says what it gives.
+// finish ends the trial and gives its answer.
 func (t *Trial) finish(string) error {
 	if err := t.editor.Finish(); err != nil {
 		return fmt.Errorf("%w; quit leaves the trial unfinished", err)
@@ -348,7 +348,7 @@ func (t *Trial) saveAgain(string) error {
 	return nil
 }
 
-// copy saves what is not saved in a file of its own.
+// copy saves what is unsaved to a new file.
 func (t *Trial) copy(string) error {
 	if !t.unsaved() {
 		return errors.New("all is saved already")

@@ -10,8 +10,8 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// Command is `daub man`, which writes a page for each command and topic of a
-// version.
+// Command makes `daub man`, which writes a page for each command and topic; version
+// stands on each.
 func Command(version string, now func() time.Time) *cobra.Command {
 	return &cobra.Command{
 		Use:   "man DIR",
@@ -29,7 +29,7 @@ which is made if there is none. Pages that are there are replaced.`,
 	}
 }
 
-// write puts the pages into a folder.
+// write writes the pages into a folder.
 func write(root *cobra.Command, dir, version, day string) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return fmt.Errorf("write the manual pages: make the folder: %w; give another", err)

@@ -10,8 +10,8 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// shell is one for which there is completion: what that needs, how the shell at
-// hand and every new one get the script, and the library's script.
+// shell is a shell with completion: what it needs, how the present shell and every
+// new one load the script, and the library's script.
 type shell struct {
 	name, needs, example string
 	script               func(root *cobra.Command, out io.Writer) error
@@ -45,8 +45,8 @@ the script says so at the first Tab.`,
 	},
 }
 
-// Completion is `daub completion`, with a command for each shell. misused makes
-// the error of one who names none.
+// Completion makes `daub completion`, with a command for each shell. misused makes
+// the error if none is named.
 func Completion(misused func(format string, args ...any) error) *cobra.Command {
 	var names []string
 	for _, s := range shells {
@@ -86,12 +86,11 @@ completes commands, flags, powders and levels.`, or),
 	return cmd
 }
 
-// needed names a function that the library's script for bash calls without asking whether it
-// is there.
+// needed is a function that the library's bash script calls without a check.
 const needed = "_get_comp_words_by_ref"
 
-// bashScript is the library's, but without bash-completion it says what is
-// missing and not that some function is not found.
+// bashScript is the library's script. Without bash-completion it says what is
+// missing, not that some function was not found.
 func bashScript(root *cobra.Command, out io.Writer) error {
 	var script bytes.Buffer
 	if err := root.GenBashCompletionV2(&script, true); err != nil {

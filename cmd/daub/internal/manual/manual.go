@@ -1,8 +1,8 @@
-// Package manual writes the commands' manual pages in the language of man (roff),
-// from the same definitions as their help. The library's own generator costs
-// every command 2 ms at the start. Topics of help stand here too, for they are
-// pages of their own, and the scripts by which shells complete commands. It knows
-// cobra, and the scale of model.
+// Package manual writes the commands' manual pages in roff, the language of man,
+// from the same definitions as their help. The library's own generator costs every
+// command 2 ms at the start. Here are also the help topics, which are pages of
+// their own, and the scripts for completion. It knows cobra, and the scale of
+// model.
 package manual
 
 import (
@@ -13,10 +13,10 @@ import (
 	"github.com/spf13/pflag"
 )
 
-// nameOf is a page's name, as in "daub-recipe-show".
+// nameOf returns a page's name, as "daub-recipe-show".
 func nameOf(cmd *cobra.Command) string { return strings.ReplaceAll(cmd.CommandPath(), " ", "-") }
 
-// withPages is a command and all below it that have a page.
+// withPages returns a command and all below it that have a page.
 func withPages(cmd *cobra.Command) []*cobra.Command {
 	all := []*cobra.Command{cmd}
 	for _, c := range cmd.Commands() {
@@ -27,8 +27,8 @@ func withPages(cmd *cobra.Command) []*cobra.Command {
 	return all
 }
 
-// pageOf is the manual page of a command or help topic, of a version as it was at
-// a day.
+// pageOf returns the manual page of a command or help topic, for a version and its
+// day.
 func pageOf(cmd *cobra.Command, version, day string) string {
 	cmd.InitDefaultHelpFlag()
 	var p page
@@ -59,7 +59,7 @@ type page struct{ strings.Builder }
 
 func (p *page) add(format string, args ...any) { _, _ = fmt.Fprintf(p, format+"\n", args...) }
 
-// asIs keeps the lines of a text, which is laid out for the terminal already.
+// asIs keeps the lines of text that is laid out for the terminal already.
 func (p *page) asIs(lines string) {
 	p.add(".nf")
 	for line := range strings.Lines(strings.TrimRight(lines, "\n") + "\n") {
@@ -108,7 +108,7 @@ func (p *page) related(cmd *cobra.Command) {
 	p.add("%s", strings.Join(names, ",\n"))
 }
 
-// text is a line that roff shows as it stands.
+// text escapes a line so that roff shows it unchanged.
 func text(line string) string {
 	line = strings.NewReplacer(`\`, `\e`, "-", `\-`, "'", `\(aq`, "`", `\(ga`).Replace(line)
 	if strings.HasPrefix(line, ".") {

@@ -51,7 +51,8 @@ func Topics() []*cobra.Command {
 	}
 }
 
-// behaviourHelp is the behaviours in a table, and what else is seen beside a level.
+// behaviourHelp lists the behaviours in a table, and what else is seen besides a
+// level.
 func behaviourHelp() string {
 	var b strings.Builder
 	b.WriteString("What is seen at a look besides the level is noted with m at the bench:\n\n")
@@ -73,7 +74,7 @@ spoon really holds.`)
 	return b.String()
 }
 
-// levelsHelp is the scale in a table.
+// levelsHelp shows the scale as a table.
 func levelsHelp() string {
 	var b strings.Builder
 	b.WriteString("A level says how thick a paste is, once it has rested:\n\n")

@@ -1,7 +1,6 @@
-// Package outfile is where a command writes a file: -o and --force, what may not
-// be written over, and the writing itself, whole or not at all. It never makes
-// what is written and never decides a format. It may import cmd/daub/internal/usage
-// and data/atomicfile.
+// Package outfile writes a command's file: -o, --force, whole or not at all. It
+// also says what may be written over. It never makes the text and never decides a
+// format. It may import cmd/daub/internal/usage and data/atomicfile.
 package outfile
 
 import (
@@ -21,18 +20,18 @@ import (
 type Flags struct {
 	File     string // -o; "" for standard output
 	Force    bool
-	Standard bool              // -o said so
-	Owns     func(string) bool // whether a file is the shelf's own; nil where there is no shelf
+	Standard bool              // -o - was given
+	Owns     func(string) bool // reports whether a file is the shelf's own; nil without a shelf
 }
 
-// Add gives a command -o, with what help says of it, and --force.
+// Add adds -o, with its help, and --force to a command.
 func (f *Flags) Add(cmd *cobra.Command, usage string, owns func(path string) bool) {
 	f.Owns = owns
 	cmd.Flags().StringVarP(&f.File, "output", "o", "", usage)
 	cmd.Flags().BoolVar(&f.Force, "force", false, "write over a FILE that is there")
 }
 
-// Check refuses, before any work, a file that cannot be meant.
+// Check refuses, before any work, a file that may not be written.
 func (f *Flags) Check(cmd *cobra.Command) error {
 	switch {
 	case f.File == "-":
@@ -64,14 +63,13 @@ func (f *Flags) exists() error {
 	return usage.Misused("%s is there already; give another name, or --force to write over it", f.File)
 }
 
-// Ending is the file's, in lower case without the dot.
+// Ending returns the file's ending, in lower case without the dot.
 func (f *Flags) Ending() string {
 	return strings.ToLower(strings.TrimPrefix(filepath.Ext(f.File), "."))
 }
 
-// Write puts the text into the file, whole or not at all. Without --force
-// nothing that is there is ever written over, also when it came while the text
-// was made.
+// Write writes the text to the file, whole or not at all. Without --force it never
+// writes over a file, even one that came into being meanwhile.
 func (f *Flags) Write(text []byte) error {
 	if f.Owns != nil && f.Owns(f.File) {
 		return f.isOwn()

@@ -17,8 +17,8 @@ type Dish struct {
 	OwnSpoons model.OwnSpoons
 }
 
-// Next advises the next step for the level asked for; a trial that is set aside or
-// done gets it too: it may be opened again, or repeated.
+// Next advises the next step for the level asked for. A trial set aside or finished
+// gets advice too: it may be opened again, or repeated.
 func (d Dish) Next() (bench.Advice, bool) {
 	r := d.Reading
 	if r.Trial.Match == nil {
@@ -27,7 +27,7 @@ func (d Dish) Next() (bench.Advice, bool) {
 	return r.Advice()
 }
 
-// Dish writes what one dish says.
+// Dish writes the answer of one dish.
 func (p *Page) Dish(d Dish) {
 	t := d.Reading.Trial
 	p.Say(d.Profile.Powder.Title())
@@ -66,7 +66,7 @@ func (p *Page) Dish(d Dish) {
 	p.List("Left out of the answer:", d.leftOut()...)
 }
 
-// reads says how much was read: looks, and what was measured.
+// reads says how many looks were made, and what was measured.
 func (d Dish) reads() string {
 	m, measured := readings.Of(d.Reading)
 	switch looks := model.Plural(d.Reading.Looks(), "look"); {
@@ -79,7 +79,7 @@ func (d Dish) reads() string {
 	}
 }
 
-// masses says what is known of the spoons and the pot.
+// masses says how well the spoons and the pot are known.
 func (p *Page) masses(r bench.Reading) {
 	var texts []string
 	for _, text := range r.SpoonWeights.Texts() {
@@ -102,7 +102,7 @@ func (p *Page) masses(r bench.Reading) {
 	}
 }
 
-// times says how often, "twice", "3 times".
+// times gives a number of times, as "twice" or "3 times".
 func times(n int) string {
 	if n == 2 {
 		return "twice"
@@ -113,7 +113,7 @@ func times(n int) string {
 func (p *Page) dishTable(d Dish) {
 	var rows [][]string
 	if d.Reading.Trial.Match != nil {
-		return // one thickness, not a table of levels
+		return // one thickness: no table of levels
 	}
 	for _, r := range d.Reading.Answers(model.TableLevels(d.Answer.Level)) {
 		rows = append(rows, []string{
@@ -128,7 +128,7 @@ func (p *Page) dishTable(d Dish) {
 	}, rows)
 }
 
-// farOut says which looks are hardly what the others lead to expect.
+// farOut says which looks are unlikely given the others.
 func (d Dish) farOut() []string {
 	var texts []string
 	for _, i := range d.Reading.FarOut() {

@@ -10,20 +10,20 @@ import (
 	"github.com/charmbracelet/x/ansi"
 )
 
-// Width is how wide a text is made, in cells.
+// Width is the width of a page, in cells.
 const Width = 80
 
-// Page gathers what a person reads, in lines of Width cells where the words
-// allow it. Nothing in it can steer a terminal.
+// Page gathers text for people, in lines of Width cells if the words allow it.
+// Nothing in it can steer a terminal.
 type Page struct {
 	ascii bool
 	text  strings.Builder
 }
 
-// New is an empty page, in plain ASCII where that is asked for.
+// New makes an empty page, in plain ASCII if asked.
 func New(ascii bool) *Page { return &Page{ascii: ascii} }
 
-// Clean makes one line that is safe to show, in ASCII where that is asked for.
+// Clean makes one line safe to show, in ASCII if asked.
 func Clean(s string, ascii bool) string {
 	s = printable.Line(s)
 	if ascii {
@@ -34,7 +34,7 @@ func Clean(s string, ascii bool) string {
 
 func (p *Page) clean(s string) string { return Clean(s, p.ascii) }
 
-// Take is all that was written since the last Take.
+// Take returns all text written since the last Take.
 func (p *Page) Take() string {
 	text := p.text.String()
 	p.text.Reset()
@@ -46,21 +46,21 @@ func (p *Page) Line(format string, args ...any) {
 	p.text.WriteString(strings.TrimRight(p.clean(fmt.Sprintf(format, args...)), " ") + "\n")
 }
 
-// Gap writes an empty line, where there is none yet.
+// Gap writes an empty line, unless there is one already.
 func (p *Page) Gap() {
 	if !strings.HasSuffix(p.text.String(), "\n\n") {
 		p.text.WriteString("\n")
 	}
 }
 
-// Say writes a text, broken into lines.
+// Say writes text, wrapped.
 func (p *Page) Say(text string) { p.Hang("", "", text) }
 
-// unbroken is a hyphen at which no line ends.
+// unbroken is a hyphen at which no line breaks.
 const unbroken = "\u2011"
 
-// Hang writes a text, broken into lines: the first one after first, the others
-// after indent. No word is broken, be it longer than a line or have hyphens.
+// Hang writes text, wrapped: its first line after first, the others after indent.
+// No word is broken, even if it has hyphens or is longer than a line.
 func (p *Page) Hang(first, indent, text string) {
 	room := Width - max(ansi.StringWidth(first), ansi.StringWidth(indent))
 	text = ansi.Wordwrap(strings.ReplaceAll(p.clean(text), "-", unbroken), room, " ")
@@ -73,7 +73,7 @@ func (p *Page) Hang(first, indent, text string) {
 	}
 }
 
-// List writes texts under a title; nothing at all without a text.
+// List writes texts under a title, and nothing if there are none.
 func (p *Page) List(title string, texts ...string) {
 	if len(texts) == 0 {
 		return
@@ -85,17 +85,18 @@ func (p *Page) List(title string, texts ...string) {
 	}
 }
 
-// Column is how one column of a table is set.
+// Column is the layout of one column of a table.
 type Column struct {
 	Title string
-	Right bool // numbers stand to the right
+	Right bool // right-aligned, for numbers
 }
 
 // gutter stands between two columns.
 const gutter = "  "
 
-// Table writes rows under their titles, each column as wide as it needs: a name
-// that is cut may be another powder's, so a row may be wider than the page.
+// Table writes rows under their titles, each column as wide as it needs. Names are
+// never cut, since a cut name may be another powder's: a row may be wider than the
+// page.
 func (p *Page) Table(columns []Column, rows [][]string) {
 	titles := make([]string, len(columns))
 	for i, c := range columns {
@@ -118,7 +119,7 @@ func (p *Page) Table(columns []Column, rows [][]string) {
 	}
 }
 
-// widths returns the width that each column needs, cells.
+// widths returns the width of each column, in cells.
 func (p *Page) widths(columns []Column, rows [][]string) []int {
 	widths := make([]int, len(columns))
 	for i := range columns {

@@ -35,8 +35,8 @@ func TestTable(t *testing.T) {
 	}, strings.Split(p.Take(), "\n"))
 }
 
-// Whatever words a page is given, no line of wrapped text is wider than the
-// page unless one word alone is, and nothing but printable lines comes out.
+// No line of wrapped text is wider than the page, unless a single word is. Only
+// printable lines come out.
 func TestSayKeepsToTheWidth(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		words := rapid.SliceOfN(rapid.StringMatching(`\S{1,20}`), 1, 40).Draw(t, "words")

@@ -10,8 +10,8 @@ import (
 	"daub.example/daub/model/kitchen"
 )
 
-// Pairs says all there is to pairs of powders: each by itself, what repeats once
-// above them.
+// Pairs writes everything about pairs of powders: what repeats once, then each
+// pair.
 func (p *Page) Pairs(pairs []kitchen.Pair) {
 	said := make([][]string, len(pairs))
 	count := map[string]int{}
@@ -41,8 +41,8 @@ func (p *Page) Pairs(pairs []kitchen.Pair) {
 	}
 }
 
-// restWarnings is how many of a pair's warnings, from the first, are of its
-// rests: those are said for all powders together.
+// restWarnings returns how many of a pair's first warnings are about its rests;
+// those are written once for all powders.
 func restWarnings(pair kitchen.Pair) int {
 	if pair.RestsApart {
 		return 1
@@ -50,12 +50,12 @@ func restWarnings(pair kitchen.Pair) int {
 	return 0
 }
 
-// Beside lists what belongs beside a pair's number, without the warnings that
-// were said already.
+// Beside lists the remarks that belong to a pair's number, without the warnings
+// already written.
 func Beside(pair kitchen.Pair, said ...string) []string {
 	var texts []string
 	for i, r := range pair.Reasons {
-		if i > 0 { // the first is in its finding
+		if i > 0 { // the finding has the first
 			texts = append(texts, model.Capital(r)+".")
 		}
 	}
@@ -67,7 +67,7 @@ func Beside(pair kitchen.Pair, said ...string) []string {
 	return append(texts, pair.Differences...)
 }
 
-// Sides sets powders side by side: what they take, each against the first one;
+// Sides writes powders side by side: their ratios, each against the first powder's;
 // then the same by the spoon, and how they behave.
 func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
 	var numbers, spoons, ways [][]string
@@ -106,8 +106,8 @@ func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
 	}, ways)
 }
 
-// Factor is a pair in two cells: how many times the liquid B takes, and whether it
-// can stand in gram for gram.
+// Factor gives a pair in two cells: how many times the liquid B takes, and whether
+// it can replace A gram for gram.
 func Factor(pair kitchen.Pair) (factor, verdict string) {
 	if pair.ByWeight == nil {
 		return "-", pair.GramForGram()

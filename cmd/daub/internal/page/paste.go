@@ -11,15 +11,15 @@ import (
 	"daub.example/daub/model/repeats"
 )
 
-// Ingredient is a line of what goes into a paste.
+// Ingredient is one line of a paste's table.
 type Ingredient struct {
 	What   string
 	Grams  float64
-	Spoons string // the same in level spoons; "" without
+	Spoons string // the same in level spoons; "" if there are none
 	Counts string // what an extra counts as
 }
 
-// Spooned is a sum of level spoons with what it holds; nil is to be weighed.
+// Spooned gives a sum of level spoons and its grams; nil must be weighed.
 func Spooned(sum *kitchen.SpoonSum) string {
 	if sum == nil {
 		return "weigh it"
@@ -27,14 +27,14 @@ func Spooned(sum *kitchen.SpoonSum) string {
 	return fmt.Sprintf("%s (%s g)", sum, model.Grams(sum.Grams))
 }
 
-// Checked says what the spoons hold that were checked with water; nothing without one.
+// Checked names the spoons that were checked with water, if there are any.
 func (p *Page) Checked(text string) {
 	if text != "" {
 		p.Say("Spoons: " + text + ".")
 	}
 }
 
-// Extras are the lines of what goes in beside powder and liquid.
+// Extras makes the lines for the extras.
 func Extras(extras []model.Extra, grams []float64) []Ingredient {
 	lines := make([]Ingredient, len(extras))
 	for i, e := range extras {
@@ -43,7 +43,7 @@ func Extras(extras []model.Extra, grams []float64) []Ingredient {
 	return lines
 }
 
-// Ingredients writes the table of what goes in, with what that is together.
+// Ingredients writes the table of ingredients with their total.
 func (p *Page) Ingredients(lines []Ingredient, totalG float64) {
 	lines = append(lines, Ingredient{What: "altogether", Grams: totalG})
 	columns := []Column{{Title: "what"}, {Title: "grams", Right: true}}
@@ -66,7 +66,7 @@ func (p *Page) Ingredients(lines []Ingredient, totalG float64) {
 	p.Gap()
 }
 
-// Worked says with which ratio amounts were worked out, so that they can be checked.
+// Worked gives the ratio used for the amounts, so that they can be checked.
 func (p *Page) Worked(ratio fit.Interval, a kitchen.Amounts, liquid string) {
 	counted := ""
 	if a.CountedG > 0 {
@@ -76,7 +76,7 @@ func (p *Page) Worked(ratio fit.Interval, a kitchen.Amounts, liquid string) {
 		model.Grams(a.Liquid.Median), liquid, counted, model.Grams(a.Powder.Median)))
 }
 
-// Bowl says what is made on top for the bowl; nothing where nothing is.
+// Bowl says how much is made on top for the bowl, if anything.
 func (p *Page) Bowl(a kitchen.Amounts) {
 	if a.MadeG > a.TotalG {
 		p.Say(fmt.Sprintf("Altogether %s g: the %s g wanted, and %s g for what sticks to the bowl.",
@@ -109,7 +109,7 @@ func (p *Page) Batch(b kitchen.Batch) {
 	p.List("Take care:", b.Warnings...)
 }
 
-// Cautions writes cautions, and who comes before them.
+// Cautions writes cautions, and who has the last word on safety.
 func (p *Page) Cautions(cautions []string) {
 	p.List("Cautions:", append(cautions[:len(cautions):len(cautions)], care.Deferral)...)
 }

@@ -12,10 +12,10 @@ import (
 	"daub.example/daub/model/repeats"
 )
 
-// Day is how a date is written.
+// Day is the layout of a date.
 const Day = "2006-01-02"
 
-// Date is a day, "-" for none.
+// Date gives a day, "-" for none.
 func Date(t time.Time) string {
 	if t.IsZero() {
 		return "-"
@@ -23,7 +23,7 @@ func Date(t time.Time) string {
 	return t.Format(Day)
 }
 
-// OrDash is a text, "-" for none.
+// OrDash gives text, "-" for none.
 func OrDash(text string) string {
 	if text == "" {
 		return "-"
@@ -31,7 +31,7 @@ func OrDash(text string) string {
 	return text
 }
 
-// Handle is a powder as it can be given to a command: name@lot.
+// Handle gives a powder as a command takes it: name@lot.
 func Handle(p model.Powder) string {
 	if p.Lot == "" {
 		return p.Name
@@ -39,7 +39,7 @@ func Handle(p model.Powder) string {
 	return p.Name + "@" + p.Lot
 }
 
-// SpoonWeight says what a level spoon weighs; ok is false before a weighing.
+// SpoonWeight gives the weight of a level spoon; ok is false before a weighing.
 func SpoonWeight(l model.LevelSpoon) (text string, ok bool) {
 	w, ok := l.Weight()
 	return model.Weighed{Spoon: l.Spoon, Weight: w, Filled: l.Unusual()}.Text(), ok
@@ -59,7 +59,7 @@ func State(t model.Trial) string {
 	}
 }
 
-// Nearest is the step of the looks in words.
+// Nearest gives the step of the looks in words.
 func Nearest(levelStep float64) string {
 	if levelStep == 0.5 {
 		return "half level"
@@ -67,7 +67,7 @@ func Nearest(levelStep float64) string {
 	return "level"
 }
 
-// Marked is a level's cell, with a sign at the one asked for.
+// Marked is a level's cell, with a sign at the level asked for.
 func Marked(level, asked float64) string {
 	if level == asked {
 		return "> " + model.LevelName(level)
@@ -75,7 +75,7 @@ func Marked(level, asked float64) string {
 	return "  " + model.LevelName(level)
 }
 
-// Ratio is a ratio's cell, with its interval; where it is not reached, what is
+// Ratio is a ratio's cell with its interval; if it is not reached, with what is
 // known instead.
 func Ratio(iv *fit.Interval, b *fit.Bound) string {
 	switch {
@@ -88,7 +88,7 @@ func Ratio(iv *fit.Interval, b *fit.Bound) string {
 	}
 }
 
-// RatioOf is Ratio of a powder, which may have been tried beside dishes only.
+// RatioOf is Ratio for a powder, which may have been tried only beside dishes.
 func RatioOf(r repeats.Ratio) string {
 	if r.Beside {
 		return model.BesideOnly
@@ -97,7 +97,7 @@ func RatioOf(r repeats.Ratio) string {
 	return Ratio(r.Powder, r.Bound)
 }
 
-// Advice is an advice as a sentence without its full stop.
+// Advice gives an advice as a sentence without its full stop.
 func Advice(a bench.Advice) string {
 	switch a.Action {
 	case bench.ActLook:
@@ -112,13 +112,13 @@ func Advice(a bench.Advice) string {
 	}
 }
 
-// Budget says where the interval at a level comes from, and what would shrink
-// each part to what.
+// Budget says where the interval at a level comes from, and what would shrink each
+// part, and to what.
 func (p *Page) Budget(level float64, iv fit.Interval, terms []bench.Term) {
 	if len(terms) == 0 {
 		return
 	}
-	wide := "doubt" // without an upper limit
+	wide := "doubt" // no upper limit
 	if half := iv.HalfWidth(); !math.IsInf(half, 1) {
 		wide = bench.PlusMinus(half)
 	}

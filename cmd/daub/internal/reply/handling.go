@@ -10,11 +10,11 @@ import (
 	"daub.example/daub/model/handling"
 )
 
-// Handling holds what was seen in a trial beside its ratio.
+// Handling holds what was seen in a trial besides its ratio.
 type Handling struct {
 	Covered  bool    `json:"covered"`   // the dish is kept covered for later looks
 	Later    []Later `json:"later"`     // in order of time
-	ContactS *int    `json:"contact_s"` // the first powder in the liquid, where much longer than the rest; else null
+	ContactS *int    `json:"contact_s"` // wait of the first powder in the liquid, if much longer than the rest; else null
 }
 
 // Later is a look at the covered dish.
@@ -24,17 +24,18 @@ type Later struct {
 	StirredLevel *float64  `json:"stirred_level"` // after ten turns; null when not read
 	Marks        []string  `json:"marks"`
 	Note         string    `json:"note"`
-	Change       *Change   `json:"change"` // since the last look; null where it cannot be worked out
+	Change       *Change   `json:"change"` // since the last look; null if unknown
 }
 
-// Change is how many levels thicker a dish is than at its last look, with its
-// 95 % interval; an end that is open is null.
+// Change is how many levels a dish has thickened since its last look, with its 95 %
+// interval; an open end is null.
 type Change struct {
 	Levels float64  `json:"levels"`
 	Low    *float64 `json:"low"`
 	High   *float64 `json:"high"`
 }
 
+// HandlingOf gives the later looks, contact time and behaviour of one trial.
 func HandlingOf(r bench.Reading) Handling {
 	t := r.Trial
 	out := Handling{Covered: t.Covered, Later: []Later{}}
@@ -63,12 +64,13 @@ func finite(v float64) *float64 {
 	return export.Number(v)
 }
 
-// Size is what a level spoon holds.
+// Size is the volume of a level spoon.
 type Size struct {
-	VolumeML *float64   `json:"volume_ml"` // null where its size is not known
-	Checked  *time.Time `json:"checked"`   // when it was checked with water; null for one that was not
+	VolumeML *float64   `json:"volume_ml"` // null if unknown
+	Checked  *time.Time `json:"checked"`   // when it was checked with water; null if it was not
 }
 
+// SizeOf gives a spoon's volume and when it was checked.
 func SizeOf(s model.Spoon) Size { return Size{export.Positive(s.VolumeML), Moment(s.Measured)} }
 
 // Packing is a level spoon filled loose and tapped.
@@ -76,11 +78,12 @@ type Packing struct {
 	Spoon   string           `json:"spoon"`
 	LooseG  []float64        `json:"loose_g"`
 	TappedG []float64        `json:"tapped_g"`
-	Hausner *export.Interval `json:"hausner"`  // tapped over loose; null where the two seem swapped
+	Hausner *export.Interval `json:"hausner"`  // tapped over loose; null if the two seem swapped
 	Flow    *string          `json:"flow"`     // the class of USP <1174>; null likewise
 	InGrams bool             `json:"in_grams"` // recipes should give it in grams
 }
 
+// PackingsOf gives the packing of every spoon weighed both loose and tapped.
 func PackingsOf(p model.Powder) []Packing {
 	out := []Packing{}
 	for _, one := range p.Packings {

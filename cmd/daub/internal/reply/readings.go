@@ -7,7 +7,7 @@ import (
 	"daub.example/daub/model/readings"
 )
 
-// Measured holds the answer of one dish's readings, in their own scale.
+// Measured holds the answer of one dish's readings, in their own unit.
 type Measured struct {
 	Kind     string           `json:"kind"`
 	Unit     string           `json:"unit"`
@@ -17,12 +17,12 @@ type Measured struct {
 	Status   string           `json:"status"`
 	Median   *float64         `json:"median"`
 	Ratio    *export.Interval `json:"ratio"` // by the readings alone
-	Dish     *export.Interval `json:"dish"`  // with what the masses leave open
+	Dish     *export.Interval `json:"dish"`  // with the uncertainty of the masses
 	G        *float64         `json:"g"`
 	StressPa *float64         `json:"yield_stress_pa"`
 }
 
-// MeasuredOf is nil for a trial without a reading.
+// MeasuredOf gives a trial's answer by readings; nil without one.
 func MeasuredOf(r bench.Reading) *Measured {
 	m, ok := readings.Of(r)
 	if !ok {
@@ -45,7 +45,7 @@ func MeasuredOf(r bench.Reading) *Measured {
 	return out
 }
 
-// ByReading holds the answer of a powder at one reading, by all trials on its scale.
+// ByReading holds a powder's answer at one reading, from all trials on its scale.
 type ByReading struct {
 	Kind   string  `json:"kind"`
 	Unit   string  `json:"unit"`
@@ -53,12 +53,12 @@ type ByReading struct {
 	Wanted float64 `json:"wanted"`
 	Basis
 	Trials        int              `json:"trials"`
-	Ratio         *export.Interval `json:"ratio"` // this powder
-	Next          *export.Range    `json:"next"`  // the next dish
+	Ratio         *export.Interval `json:"ratio"` // of this powder
+	Next          *export.Range    `json:"next"`  // of the next dish
 	BetweenTrials *float64         `json:"between_trials"`
 }
 
-// ByReadingOf lists the answers of a powder, one a scale.
+// ByReadingOf lists a powder's answers, one for each scale.
 func ByReadingOf(all []readings.Powder) []ByReading {
 	out := make([]ByReading, len(all))
 	for i, p := range all {
@@ -71,7 +71,7 @@ func ByReadingOf(all []readings.Powder) []ByReading {
 	return out
 }
 
-// AtReading is one powder against another at equal reading.
+// AtReading compares one powder with another at an equal reading.
 type AtReading struct {
 	Kind   string           `json:"kind"`
 	Unit   string           `json:"unit"`
@@ -80,7 +80,7 @@ type AtReading struct {
 	Factor *export.Interval `json:"factor"` // times as much liquid a gram
 }
 
-// AtReadingOf lists pairs at equal reading, one a scale that both have.
+// AtReadingOf lists pairs at an equal reading, one for each scale that both have.
 func AtReadingOf(pairs []readings.Pair) []AtReading {
 	out := make([]AtReading, len(pairs))
 	for i, p := range pairs {
@@ -93,14 +93,15 @@ func AtReadingOf(pairs []readings.Pair) []AtReading {
 type AcidOffer struct {
 	Acid   string        `json:"acid"`
 	Target float64       `json:"target"`
-	Trial  int           `json:"trial"` // whose acid test it is, from 1
+	Trial  int           `json:"trial"` // the trial whose acid test it is, from 1
 	Grams  *float64      `json:"grams"`
 	Range  *export.Range `json:"grams_range"`
 	Share  *float64      `json:"share"` // of the paste
 	Text   string        `json:"sentence"`
 }
 
-// OfferOf is null without an acid test that reached its target.
+// OfferOf gives the acid on offer; null without an acid test that reached its
+// target.
 func OfferOf(o readings.Offer, ok bool) *AcidOffer {
 	if !ok {
 		return nil
@@ -124,8 +125,8 @@ type Acid struct {
 	Per100G    *float64      `json:"grams_per_100_g"`
 	Range      *export.Range `json:"grams_per_100_g_range"`
 	OutOfOrder bool          `json:"out_of_order"`
-	Readings   []PH          `json:"readings"`        // those that count, the acid so far
-	WithAcid   *float64      `json:"ratio_with_acid"` // g/g at the target, the acid counted as liquid
+	Readings   []PH          `json:"readings"`        // those that count, with the acid added by then
+	WithAcid   *float64      `json:"ratio_with_acid"` // g/g at the target, with the acid counted as liquid
 	Level      *float64      `json:"level_before"`
 	LevelAfter *float64      `json:"level_after"`
 	Notes      []string      `json:"notes"`
@@ -137,7 +138,7 @@ type PH struct {
 	PH    float64  `json:"ph"`
 }
 
-// AcidOf is nil for a trial without an acid test.
+// AcidOf gives a trial's acid test; nil without one.
 func AcidOf(r bench.Reading, own model.OwnSpoons) *Acid {
 	a, ok := readings.AcidOf(r, own)
 	if !ok {

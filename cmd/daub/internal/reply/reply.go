@@ -12,7 +12,7 @@ import (
 	"daub.example/daub/model/repeats"
 )
 
-// OrNull is a text; null for "".
+// OrNull gives text; null for "".
 func OrNull(text string) *string {
 	if text == "" {
 		return nil
@@ -20,7 +20,7 @@ func OrNull(text string) *string {
 	return &text
 }
 
-// Moment is a time; null when there is none.
+// Moment gives a time; null for none.
 func Moment(t time.Time) *time.Time {
 	if t.IsZero() {
 		return nil
@@ -28,7 +28,7 @@ func Moment(t time.Time) *time.Time {
 	return &t
 }
 
-// Filled is a list that JSON writes as [] when it is empty.
+// Filled copies a list, so that JSON writes an empty one as [].
 func Filled(texts []string) []string { return append([]string{}, texts...) }
 
 // Budget splits a dish's interval by its causes: shares that sum to 1.
@@ -41,6 +41,7 @@ type Budget struct {
 	SpoonSize   *float64 `json:"spoon_size"`
 }
 
+// BudgetOf gives a dish's budget; nil without one.
 func BudgetOf(b *fit.Budget) *Budget {
 	if b == nil {
 		return nil
@@ -54,9 +55,10 @@ func BudgetOf(b *fit.Budget) *Budget {
 // PowderBudget splits a powder's interval by its causes: shares that sum to 1.
 type PowderBudget struct {
 	Budget
-	Repeats *float64 `json:"repeats"` // one dish differing from the next
+	Repeats *float64 `json:"repeats"` // difference from dish to dish
 }
 
+// PowderBudgetOf gives a powder's budget; nil without one.
 func PowderBudgetOf(b *fit.Budget) *PowderBudget {
 	if b == nil {
 		return nil
@@ -64,17 +66,18 @@ func PowderBudgetOf(b *fit.Budget) *PowderBudget {
 	return &PowderBudget{*BudgetOf(b), export.Number(b.Repeats)}
 }
 
-// AtLevel holds the answer of all trials of one powder, on one basis, at one level.
+// AtLevel is a powder's answer at one level, from all its trials on one basis.
 type AtLevel struct {
 	Level  float64          `json:"level"`
 	Reach  string           `json:"reach"`   // bracketed, one-sided or not-reached
-	Trials int              `json:"trials"`  // those the ratio, or the bound, rests on
+	Trials int              `json:"trials"`  // trials that the ratio or the bound is based on
 	Ratio  *export.Interval `json:"ratio"`   // of this powder; null when not reached
 	Next   *export.Range    `json:"next"`    // of the next dish; null when not reached
 	PerTsp *export.Interval `json:"per_tsp"` // g liquid per level teaspoon
 	Bound  *export.Range    `json:"bound"`   // when not reached; null without a look
 }
 
+// LevelOf gives a powder's answer at one level.
 func LevelOf(r repeats.Ratio) AtLevel {
 	return AtLevel{
 		Level: r.Level, Reach: r.Reach.String(), Trials: r.Trials,
@@ -83,13 +86,14 @@ func LevelOf(r repeats.Ratio) AtLevel {
 	}
 }
 
-// Basis names what a ratio holds for beside its level: liquid and rest; null without a trial
-// that counts.
+// Basis is the liquid and rest that a ratio holds for; null without a trial that
+// counts.
 type Basis struct {
 	Liquid *string `json:"liquid"`
 	RestS  *int    `json:"rest_s"`
 }
 
+// BasisOf gives a basis by its names in JSON.
 func BasisOf(b model.Basis) Basis {
 	if b.Liquid == "" {
 		return Basis{}

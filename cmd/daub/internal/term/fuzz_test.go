@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Whatever bytes a terminal sends, what ends within a key sequence is waited
-// for, and what holds no Esc never is.
+// Of any bytes from a terminal, those that end within a key sequence wait for the
+// rest, and those without an Esc never do.
 func FuzzCutShort(f *testing.F) {
 	for _, typed := range []string{
 		"", "a", "\x1b", "\x1b[1;5", "\x1b[C", "\x1bOA", "\x1bx", "\x1b[200~a\x1b[201~", "\x9b5~",

@@ -6,10 +6,10 @@ import (
 	"time"
 )
 
-// Keyboard is the terminal's keys, with key sequences kept whole. An arrow
-// arrives as several bytes; on a busy machine a read may end after the first,
-// which alone is the Esc key and would lead away from the screen in hand. It
-// embeds the file because the terminal library asks for the descriptor.
+// Keyboard reads the terminal's keys and keeps key sequences whole. An arrow
+// arrives as several bytes. On a busy machine a read may end after the first, which
+// alone is the Esc key and would leave the screen. It embeds the file because the
+// terminal library asks for the descriptor.
 type Keyboard struct {
 	*os.File
 	gap time.Duration // longest wait for the rest of a sequence
@@ -18,12 +18,12 @@ type Keyboard struct {
 // NewKeyboard reads a terminal's keys.
 func NewKeyboard(file *os.File) Keyboard { return Keyboard{file, sequenceGap} }
 
-// sequenceGap is the longest wait for the rest of a key sequence. A lone Esc is
-// felt that much later.
+// sequenceGap is the longest wait for the rest of a key sequence. A lone Esc acts
+// that much later.
 const sequenceGap = 30 * time.Millisecond
 
-// Read reads what was typed, and, where it ends in the middle of a key
-// sequence, waits a moment for the rest.
+// Read reads what was typed. If it ends within a key sequence, it waits a moment
+// for the rest.
 func (k Keyboard) Read(p []byte) (int, error) {
 	n, err := k.File.Read(p)
 	for err == nil && n < len(p) && cutShort(p[:n]) && typed(k.Fd(), k.gap) {
@@ -34,8 +34,8 @@ func (k Keyboard) Read(p []byte) (int, error) {
 	return n, err
 }
 
-// cutShort reports whether the bytes end within a key sequence: after ESC, or
-// after ESC [ or ESC O without their closing letter or ~.
+// cutShort reports whether the bytes end within a key sequence: after ESC, or after
+// ESC [ or ESC O without their closing letter or ~.
 func cutShort(typed []byte) bool {
 	at := bytes.LastIndexByte(typed, 0x1b)
 	if at < 0 {

@@ -1,5 +1,5 @@
-// Package term is the terminal that the screens fill: its keys, kept whole, and
-// one guarded way out for frames, bell and clipboard.
+// Package term is the terminal that the screens fill. It keeps key sequences whole,
+// and gives frames, bell and clipboard one locked way out.
 package term
 
 import (
@@ -12,9 +12,9 @@ import (
 	"github.com/charmbracelet/x/term"
 )
 
-// Output is the terminal with one writer at a time, so that the bell never
-// rings in the middle of a frame. It embeds the file because the terminal
-// library asks that for the size of the window.
+// Output is a terminal with one writer at a time, so that the bell never rings
+// within a frame. It embeds the file because the terminal library asks that for the
+// size of the window.
 type Output struct {
 	*os.File
 	mu sync.Mutex
@@ -22,7 +22,7 @@ type Output struct {
 
 var _ term.File = (*Output)(nil)
 
-// NewOutput guards a terminal's output.
+// NewOutput locks a terminal's output.
 func NewOutput(file *os.File) *Output { return &Output{File: file} }
 
 // Write writes one piece, whole before the next begins.
@@ -32,16 +32,17 @@ func (o *Output) Write(p []byte) (int, error) {
 	return o.File.Write(p)
 }
 
-// WriteString is Write; without it the file's own would go past the guard.
+// WriteString is Write for a string; without it the file's own would bypass the
+// lock.
 func (o *Output) WriteString(s string) (int, error) { return o.Write([]byte(s)) }
 
 // Bell rings the bell.
 func (o *Output) Bell() { _, _ = o.WriteString("\a") }
 
-// Clipboard gives a function that puts texts on the clipboard of the terminal
-// (OSC 52). Inside screen the sequence is wrapped, to reach the terminal around
-// it; inside tmux it is sent both ways, for its settings decide which of them
-// it lets through.
+// Clipboard returns a function that puts text on the terminal's clipboard (OSC 52).
+// Inside screen the sequence is wrapped, to reach the terminal around it. Inside
+// tmux it is sent both ways, because tmux's settings decide which of them it lets
+// through.
 func (o *Output) Clipboard(environment func(name string) string) func(text string) error {
 	return func(text string) error {
 		if text == "" {

@@ -1,4 +1,4 @@
 package term
 
-// CanSuspend reports whether Ctrl+Z has a shell to go to; here it has none.
+// CanSuspend reports whether Ctrl+Z has a shell to return to: never on Windows.
 func CanSuspend() bool { return false }

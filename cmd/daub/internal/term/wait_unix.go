@@ -9,8 +9,8 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-// typed waits until something can be read, at the most so long. A signal, such
-// as that of a resized window, does not cut the wait short.
+// typed waits until something can be read, at most for wait. A signal, such as that
+// of a resized window, does not end the wait.
 func typed(fd uintptr, wait time.Duration) bool {
 	for end := time.Now().Add(wait); ; {
 		left := max(time.Until(end).Milliseconds(), 0)

@@ -10,8 +10,7 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// quantity is a kind of number that a flag may take: how it is read, and an
-// example.
+// quantity is a kind of number for a flag: how it is read, and an example.
 type quantity struct {
 	unit, example string
 	read          func(text, example string) (float64, error)
@@ -24,8 +23,8 @@ var (
 	Density     = quantity{"G/ML", "2.7", func(text, _ string) (float64, error) { return typed.Density(text) }}
 )
 
-// amount is the value of a flag that takes a number above 0 with or without
-// its unit; 0 stands for one that was not given.
+// amount is the value of a flag for a number above 0, with or without its unit; 0
+// if not given.
 type amount struct {
 	quantity
 	value *float64
@@ -38,7 +37,7 @@ func (m amount) String() string {
 	return model.Number(*m.value)
 }
 
-// Type is the word that help has for the value.
+// Type names the value in help.
 func (m amount) Type() string { return m.unit }
 
 // Set reads the number.
@@ -54,13 +53,13 @@ func (m amount) Set(text string) error {
 	return nil
 }
 
-// AddAmount gives a command a flag that takes an amount.
+// AddAmount adds a flag for an amount to a command.
 func AddAmount(cmd *cobra.Command, value *float64, q quantity, name, usage string) {
 	cmd.Flags().Var(amount{q, value}, name, usage)
 	_ = cmd.RegisterFlagCompletionFunc(name, cobra.NoFileCompletions)
 }
 
-// whole is the value of a flag that takes a whole number.
+// whole is the value of a flag for a whole number.
 type whole struct {
 	value         *int
 	unit, example string
@@ -73,7 +72,7 @@ func (w whole) String() string {
 	return strconv.Itoa(*w.value)
 }
 
-// Type is the word that help has for the value.
+// Type names the value in help.
 func (w whole) Type() string { return w.unit }
 
 // Set reads the number.
@@ -82,15 +81,15 @@ func (w whole) Set(text string) (err error) {
 	return err
 }
 
-// AddWhole gives a command a flag that takes a whole number; unit is the word that help
-// has for it.
+// AddWhole adds a flag for a whole number to a command; unit names the value in
+// help.
 func AddWhole(cmd *cobra.Command, value *int, name, unit, example, usage string) {
 	cmd.Flags().Var(whole{value, unit, example}, name, usage)
 	_ = cmd.RegisterFlagCompletionFunc(name, cobra.NoFileCompletions)
 }
 
-// Extras reads what the flags --extra of a command were given: each a name and its share,
-// or several with commas between.
+// Extras reads the values of --extra: each a name and its share, or several with
+// commas between.
 func Extras(texts []string) ([]model.Extra, error) {
 	const example = "honey=3%"
 	for _, text := range texts {
@@ -105,13 +104,13 @@ func Extras(texts []string) ([]model.Extra, error) {
 	return extras, nil
 }
 
-// Allowance is the loss that sticks to the bowl, as a share of the total, in grams, or
-// both when it is given twice.
+// Allowance is the paste lost to the bowl: a share of the total, grams, or both if
+// given twice.
 type Allowance struct{ Share, Grams float64 }
 
 func (w *Allowance) String() string { return "" }
 
-// Type is the word that help has for the value.
+// Type names the value in help.
 func (w *Allowance) Type() string { return "SHARE|G" }
 
 // Set reads 0.05, 5% or 5g.

@@ -6,7 +6,7 @@ import (
 	"time"
 )
 
-// Day is a day; its zero value stands for none.
+// Day is a day; its zero value is none.
 type Day struct{ time.Time }
 
 func (d *Day) String() string {
@@ -16,7 +16,7 @@ func (d *Day) String() string {
 	return d.Format(time.DateOnly)
 }
 
-// Type is the word that help has for the value.
+// Type names the value in help.
 func (d *Day) Type() string { return "DATE" }
 
 // Set reads a day.

@@ -7,8 +7,8 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// Level is a level that a ratio may be asked for at: 1 to 6 in halves. Its
-// zero value stands for the aim.
+// Level is the level of a ratio: 1 to 6 in halves. Its zero value is the target
+// level.
 type Level float64
 
 func (l *Level) String() string {
@@ -18,7 +18,7 @@ func (l *Level) String() string {
 	return model.Number(float64(*l))
 }
 
-// Type is the word that help has for the value.
+// Type names the value in help.
 func (l *Level) Type() string { return "L" }
 
 // Set reads a level.
@@ -28,7 +28,7 @@ func (l *Level) Set(text string) error {
 	return err
 }
 
-// Or is the level, or the other one where none was given.
+// Or returns the level, or aim if none was given.
 func (l Level) Or(aim float64) float64 {
 	if l == 0 {
 		return aim
@@ -36,7 +36,7 @@ func (l Level) Or(aim float64) float64 {
 	return float64(l)
 }
 
-// AddLevel gives a command --level.
+// AddLevel adds --level to a command.
 func AddLevel(cmd *cobra.Command, l *Level) {
 	cmd.Flags().Var(l, "level", "1 to 6 in halves, or its name (default: the target)")
 	var levels []string
@@ -46,7 +46,7 @@ func AddLevel(cmd *cobra.Command, l *Level) {
 	_ = cmd.RegisterFlagCompletionFunc("level", Words(levels))
 }
 
-// AddChoice gives a command --in and --rest.
+// AddChoice adds --in and --rest to a command.
 func AddChoice(cmd *cobra.Command, on *model.Choice) {
 	cmd.Flags().StringVar(&on.In, "in", "", "of trials in this `LIQUID` (default: the main one)")
 	cmd.Flags().Var(restFlag{on}, "rest", "of trials with this rest (default: the main one)")
@@ -68,7 +68,7 @@ func (r restFlag) String() string {
 	return model.Seconds(*r.on.Rest)
 }
 
-// Type is the word that help has for the value.
+// Type names the value in help.
 func (r restFlag) Type() string { return "TIME" }
 
 // Set reads a wait.
@@ -80,12 +80,12 @@ func (r restFlag) Set(text string) error {
 	return err
 }
 
-// AddJSON gives a command --json.
+// AddJSON adds --json to a command.
 func AddJSON(cmd *cobra.Command, asJSON *bool) {
 	cmd.Flags().BoolVar(asJSON, "json", false, "the answer as JSON, for other programs")
 }
 
-// AddSpoons gives a command --spoons.
+// AddSpoons adds --spoons to a command.
 func AddSpoons(cmd *cobra.Command, spoons *[]string) {
 	const usage = "your `SPOONS`, commas between (default: its trial's)"
 	cmd.Flags().StringSliceVar(spoons, "spoons", nil, usage)
@@ -93,9 +93,9 @@ func AddSpoons(cmd *cobra.Command, spoons *[]string) {
 		model.StandardSpoonNames(), cobra.ShellCompDirectiveNoFileComp|cobra.ShellCompDirectiveNoSpace))
 }
 
-// AtHand checks the names of spoons; without any they are those of the one powder's
-// newest trial, and nil, the usual ones, for several. A size that one of the powders
-// was weighed with counts as known.
+// AtHand checks the names of spoons. Without any it returns those of a single
+// powder's newest trial; for several powders nil, the usual ones. A size that a
+// powder was weighed with counts as known.
 func AtHand(spoons []string, d model.OwnSpoons, profiles ...model.Profile) ([]string, error) {
 	if len(spoons) == 0 && len(profiles) == 1 {
 		return profiles[0].SpoonsAtHand(), nil
@@ -112,13 +112,13 @@ func AtHand(spoons []string, d model.OwnSpoons, profiles ...model.Profile) ([]st
 	return names, nil
 }
 
-// AddKeep gives a command --keep; usual says what is kept without it.
+// AddKeep adds --keep to a command; usual says what is kept without it.
 func AddKeep(cmd *cobra.Command, keep *string, usual string) {
 	cmd.Flags().StringVar(keep, "keep", "", "`WHAT` stays: liquid, powder or total (default "+usual+")")
 	_ = cmd.RegisterFlagCompletionFunc("keep", Words(kitchen.Keeps()))
 }
 
-// KeepOf checks what --keep was given; "" for the usual.
+// KeepOf checks the value of --keep; "" is the usual.
 func KeepOf(text string) (kitchen.Keep, error) {
 	if text == "" {
 		return "", nil

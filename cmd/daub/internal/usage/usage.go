@@ -1,7 +1,6 @@
-// Package usage is how commands are used: the flags that several of them take,
-// how many arguments, what completion offers, and the error of the one who typed.
-// It never reads a file and never answers anything. It may import the rooms of
-// model.
+// Package usage holds the parts of how commands are used: shared flags, numbers of
+// arguments, completion, and the error of whoever typed. It never reads a file and
+// never answers anything. It may import the rooms of model.
 package usage
 
 import (
@@ -13,18 +12,18 @@ import (
 	"github.com/spf13/pflag"
 )
 
-// Misuse is an error of the one who typed the command, not of the data.
+// Misuse is an error in the command typed, not in the data.
 type Misuse struct{ error }
 
 func (m Misuse) Unwrap() error { return m.error }
 
-// Misused makes a misuse.
+// Misused makes a Misuse.
 func Misused(format string, args ...any) error { return Misuse{fmt.Errorf(format, args...)} }
 
-// Wrong makes a misuse of an error that says it already.
+// Wrong makes a Misuse of an error that says it already.
 func Wrong(err error) error { return Misuse{err} }
 
-// OfFlag is the error of a flag as a person reads it, and where to look further.
+// OfFlag words the error of a flag for people, and says where to look further.
 func OfFlag(cmd *cobra.Command, err error) error {
 	var invalid *pflag.InvalidValueError
 	if errors.As(err, &invalid) {
@@ -62,7 +61,7 @@ func Takes(low, high int, what string) cobra.PositionalArgs {
 	}
 }
 
-// Many is the upper limit of takes for a command without one.
+// Many is the upper limit in Takes for a command without one.
 const Many = -1
 
 // Completer offers what may be typed next.
