@@ -14,7 +14,7 @@ import (
 type Handling struct {
 	Covered  bool    `json:"covered"`   // the dish is kept covered for later looks
 	Later    []Later `json:"later"`     // in order of time
-	ContactS *int    `json:"contact_s"` // wait of the first powder in the liquid, if much longer than the rest; else null
+	ContactS *int    `json:"contact_s"` // wait of the first powder, if much longer than the rest; else null
 }
 
 // Later is a look at the covered dish.
