@@ -150,11 +150,15 @@ func levelRow(level float64, rows, dy int) float64 {
 	return clampFar((topLevel-level)/topLevel*float64((rows-1)*dy) + float64(dy-1)/2)
 }
 
-// sharesRow reports whether a level between two whole ones lies in the cell of one
-// of them.
+// sharesRow reports whether a level between two whole ones lies in a cell that has the
+// label of a whole one.
 func sharesRow(level float64, rows, dy int) bool {
 	cell := func(level float64) int { return int(math.Round(levelRow(level, rows, dy))) / dy }
-	at := cell(level)
-	return level != math.Trunc(level) && rows >= levels &&
-		(at == cell(math.Floor(level)) || at == cell(math.Ceil(level)))
+	at, there := cell(level), 0
+	for whole := 0.0; whole <= topLevel; whole++ {
+		if cell(whole) == at {
+			there++
+		}
+	}
+	return level != math.Trunc(level) && (there == 1 || at == cell(0) || at == cell(topLevel))
 }

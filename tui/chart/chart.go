@@ -151,7 +151,8 @@ func (c Chart) layout(w, h int) (layout, bool) {
 	}
 	widest := c.widestLevel()
 	l.left = max(utf8.RuneCountInString(l.aim), widest) + 2
-	if l.aim != "" && len(c.Words) == 0 && sharesRow(c.Aim, l.rows, dotsPerCell(c.ASCII)) {
+	named := len(c.Words) == 0 && (c.LevelStep == 0 || l.rows >= levels) // low, an axis of readings has few labels
+	if l.aim != "" && named && sharesRow(c.Aim, l.rows, dotsPerCell(c.ASCII)) {
 		l.aimBeside, l.left = true, widest+len(l.aim)+3
 	}
 	l.cols = w - l.left

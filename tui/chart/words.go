@@ -54,7 +54,11 @@ type entry struct {
 func (c Chart) legend() (entries []entry) {
 	for i, s := range c.Series {
 		if s.Mark != 0 && s.Name != "" {
-			entries = append(entries, entry{i, "(" + string(c.mark(i)) + ") ", clean(s.Name, c.ASCII)})
+			name := s.Name
+			if c.ASCII {
+				name = printable.ASCII(name)
+			}
+			entries = append(entries, entry{i, "(" + string(c.mark(i)) + ") ", clean(name, c.ASCII)})
 		}
 	}
 	return entries

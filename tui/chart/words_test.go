@@ -8,6 +8,42 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
+// In plain ASCII a legend says a lot with a dash, not with a question mark.
+func TestALegendInASCIIHasNoQuestionMarks(t *testing.T) {
+	c := overlay()
+	c.Series[0].Name, c.ASCII = "Pale valley clay · lot B-17", true
+	head := render(t, c, 100, 17)[0]
+	assert.Contains(t, head, "(A) Pale valley clay - lot B-17")
+	assert.NotContains(t, head, "?")
+}
+
+// In a low chart too a target between two levels leaves them their labels: it stands
+// beside the one in its row.
+func TestAHalfTargetTakesNoLabelInALowChart(t *testing.T) {
+	for h := 5; h <= 20; h++ {
+		c := twoSteps()
+		c.HasAim = false
+		whole := levelsOf(render(t, c, 60, h))
+		c.HasAim = true
+		lines := render(t, c, 60, h)
+		assert.Equal(t, whole, levelsOf(lines), "height %d", h)
+		assert.Contains(t, strings.Join(lines, "\n"), "4.5▸", "height %d", h)
+	}
+}
+
+// levelsOf lists the whole levels that the level axis names.
+func levelsOf(lines []string) (levels []string) {
+	for _, line := range lines {
+		label, _, _ := strings.Cut(line, "┤")
+		for _, word := range strings.FieldsFunc(label, func(r rune) bool { return r == ' ' || r == '▸' }) {
+			if len(word) == 1 && word >= "0" && word <= "7" {
+				levels = append(levels, word)
+			}
+		}
+	}
+	return levels
+}
+
 // On an axis of words each word has its own row. Where there is room the rows are
 // equally far apart, and no level is written.
 func TestAnAxisOfWords(t *testing.T) {
