@@ -209,6 +209,7 @@ func TestExportAndPictureMisuse(t *testing.T) {
 		{"picture|chalk|-o|out", "svg, png, pdf"},
 		{"picture|-o|out.svg", "one to six powders"},
 		{"picture|chalk|-o|out.svg|--dpi|200", "--dpi is for png"},
+		{"picture|chalk|-o|out.png|--dpi|0", "--dpi 0: a picture of no dots; give 50 to 1200"},
 		{"picture|chalk|-o|out.png|--dpi|2", "give 50 to 1200"},
 		{"picture|chalk|-o|out.png|--dpi|-1", "give 50 to 1200"},
 		{"picture|chalk|-o|out.png|--dpi|1200|--size|1000x1000mm", "million dots"},

@@ -61,8 +61,11 @@ there is not written over without --force.`,
 			switch {
 			case err != nil:
 				return err
-			case options.DPI != 0 && format != "png":
+			case cmd.Flags().Changed("dpi") && format != "png":
 				return usage.Misused("--dpi is for png; a picture as %s is sharp at any size", format)
+			}
+			if cmd.Flags().Changed("dpi") && options.DPI == 0 {
+				return usage.Misused("--dpi 0: a picture of no dots; give %d to %d", picture.LeastDPI, picture.MostDPI)
 			}
 			if err := options.Check(); err != nil {
 				return usage.Wrong(err)
