@@ -85,6 +85,19 @@ func TestPlainTrialWithThePot(t *testing.T) {
 	require.Contains(t, flat(shown.out), "a level 1 tsp weighs 1.42 ± 0.22 g (by the pot)")
 }
 
+// Without a scale for the pot, the trial goes on.
+func TestPlainTrialGoesOnWithoutThePot(t *testing.T) {
+	h := testHost(t)
+	start := with(potClay[:len(potClay)-2], "none", "5 g")
+	got := daub(typing(h, with(start, "1 tsp", "weigh 1.42", "1 tsp", "1", "quit")...), "trial", "--plain")
+	require.Zero(t, got.code, got.err)
+	require.Contains(t, flat(got.out), "none where it is not weighed after all")
+	trial := shelved(t, h, "garden-clay").Trials[0]
+	require.Zero(t, trial.PotG)
+	require.Contains(t, flat(got.out), "so 1 tsp has no weight: weigh one, weigh the pot, or give the grams")
+	require.Len(t, trial.Steps, 1, "once a spoon is weighed")
+}
+
 // Any wrong weighing of the pot can be mended, also the first.
 func TestPlainPotIsMended(t *testing.T) {
 	h := testHost(t)

@@ -41,9 +41,10 @@ func TestPlainTrialRefusesAndSaysHow(t *testing.T) {
 	for _, tt := range tests {
 		lines, want = append(lines, tt.typed), append(want, tt.said)
 	}
-	want = append(want, "look first", "is not a level from 0 to 7", "is not a whole level", `no behaviour "blue"`,
+	want = append(want, "or say set levels=0.5 to read halves", "say what is right, as mend 1 level 4",
+		"look first", "is not a level from 0 to 7", "is not a whole level", `no behaviour "blue"`,
 		"note smells of hay")
-	got := daub(typing(h, with(with(newClay, lines...), "1 tsp", "", "8", "2.5", "mark blue", "note",
+	got := daub(typing(h, with(with(newClay, lines...), "1 tsp", "", "8", "2.5", "mend 1", "mark blue", "note",
 		"note \x1b[31mred", "3", "mark", "steps", "aside spilled some")...), "trial", "--plain")
 	require.Zero(t, got.code, got.err)
 	for _, said := range want {

@@ -95,8 +95,12 @@ func (t *Trial) settings(trial *model.Trial) error {
 			},
 		},
 		{
-			"Which spoons are at hand? Commas between.", orNone(trial.Spoons),
+			"Which spoons are at hand? Commas between; none to add by weight only.", orNone(trial.Spoons),
 			func(v string) error {
+				trial.Spoons = nil
+				if strings.EqualFold(v, "none") {
+					return nil
+				}
 				var err error
 				trial.Spoons, err = typed.SpoonsOf(t.ownSpoons, t.editor.Profile()).List(v)
 				return err
@@ -166,11 +170,16 @@ func (t *Trial) potAmount(trial *model.Trial) error {
 	if trial.PotG > 0 {
 		offered = model.Number(trial.PotG) + " g"
 	}
-	return t.ask("What does the scale show for the open pot of powder, without taring? As 152.4 g.", offered,
+	return t.ask("What does the scale show for the open pot of powder, without taring? As 152.4 g; none where it is "+
+		"not weighed after all.", offered,
 		func(answer string) error {
+			if strings.EqualFold(answer, "none") {
+				trial.PotG = 0
+				return nil
+			}
 			grams, err := typed.Mass(answer, "152.4 g")
 			if err == nil && grams == 0 {
-				err = errors.New("a pot weighs something: type what the scale shows")
+				err = errors.New("a pot weighs something: type what the scale shows, or none")
 			}
 			trial.PotG = grams
 			return err

@@ -227,6 +227,9 @@ func (t *Trial) look() error {
 		return errors.New("look first: type the level you see, 0 to 7, or none")
 	}
 	level, err := typed.Reading(answer, trial.LevelStep)
+	if _, half := typed.Reading(answer, 0.5); err != nil && half == nil {
+		return fmt.Errorf("%w, or say set levels=0.5 to read halves from now on", err)
+	}
 	if err != nil {
 		return fmt.Errorf("%w, or none to go on without a look", err)
 	}

@@ -83,8 +83,11 @@ func (t *Trial) mend(text string) error {
 	if err != nil {
 		return err
 	}
+	if what = strings.TrimSpace(what); what == "" {
+		return fmt.Errorf("say what is right, as mend %d level 4, or mend %[1]d 2 x 1/4 tsp", n)
+	}
 	t.advised = -1
-	word, value, _ := strings.Cut(strings.TrimSpace(what), " ")
+	word, value, _ := strings.Cut(what, " ")
 	switch strings.ToLower(word) {
 	case "level", "beside":
 		return t.mendLevel(n, value)
