@@ -59,22 +59,22 @@ func (o Outlook) Likely() (low, high float64) {
 	return low, high
 }
 
-// Expected is a range of R, g/g, expected before any look. It steers what to look at next
-// and never reaches an answer. The zero value expects nothing.
+// Expected is a range of R, g/g, expected before any look. It steers the next look and
+// never reaches an answer. The zero value expects nothing.
 type Expected struct {
 	Low, High float64
-	// Normal tells a 95 % interval of a normal in ln R from a range of which every
-	// part is as likely.
+	// Normal says that Low to High is the 95 % interval of a normal in ln R; else every
+	// part of the range is as likely.
 	Normal bool
 }
 
-// The weight off an expected range (both chosen; tried on simulated benches).
+// The weight away from an expected range (both chosen; tried on simulated benches).
 const (
 	fadesBy = 0.2 // SD in ln R of the normal by which it falls beyond either end of an even range
 	fadesTo = 0.1 // its least, so that looks can overcome a wrong expectation
 )
 
-// weight weighs u, -ln R, by the expected range: fadesTo to 1.
+// weight gives u, which is -ln R, a weight from fadesTo to 1 by the expected range.
 func (e Expected) weight(u float64) float64 {
 	if !(e.Low > 0 && e.High > e.Low) {
 		return 1
