@@ -1,14 +1,11 @@
 package trial
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
-	"daub.example/daub/model/handling"
-	"daub.example/daub/model/printable"
 	"daub.example/daub/model/typed"
 	"daub.example/daub/tui/ui"
 	"github.com/charmbracelet/bubbles/key"
@@ -101,49 +98,6 @@ func (b *benchScreen) askMended() {
 			grams, err := someGrams(text)
 			if err == nil {
 				b.change(func(s *model.Step) { s.Grams = grams })
-			}
-			return nil, err
-		},
-	}, "")
-}
-
-// askWeighing asks for weighings of a level spoon during the trial, one after the
-// other until an empty line or Esc.
-func (b *benchScreen) askWeighing() {
-	l := b.session.SpoonWeighedHere()
-	why := "Level spoons, filled loosely and struck off. Or type tapped 2.9, packed 3.1."
-	if w, ok := l.Weight(); ok {
-		why = fmt.Sprintf("So far %d, %s: %s g a spoon ± %s. Or type tapped 2.9.", len(l.Grams),
-			cmp.Or(l.Filling(), printable.Line(l.How)), model.Significant(w.Mean, 3),
-			model.Significant(w.HalfWidth(), 2))
-	}
-	b.Ask(ui.Question{
-		Title: fmt.Sprintf("grams of %s, tared (Enter alone: done)", model.LevelSpoons(l.Each(), l.Spoon)),
-		Why:   why,
-		Answer: func(text string) (tea.Cmd, error) {
-			if text == "" {
-				return nil, nil
-			}
-			filled, grams, err := typed.Weighings(text, "2.3 g")
-			if err != nil {
-				return nil, err
-			}
-			said := fmt.Sprintf("%d weighings kept", len(grams))
-			if len(grams) == 1 {
-				said = fmt.Sprintf("weighing kept: %s g", model.Number(grams[0]))
-			}
-			asked := false
-			err = b.kept(said, b.session.WeighHere(filled, grams...), func() {
-				b.rechoose()
-				b.askWeighing()
-				if packs := handling.SpoonPacks(b.session.Powder(), l.Spoon); filled == model.Tapped && packs != "" {
-					said = packs
-				}
-				b.Say(said)
-				asked = true
-			})
-			if asked {
-				return nil, ui.ErrAskedAgain
 			}
 			return nil, err
 		},

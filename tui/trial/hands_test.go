@@ -308,3 +308,29 @@ func TestTheFirstChoiceSaysWhatItBuildsOn(t *testing.T) {
 	assert.Contains(t, d.Flat(), "by earlier trials advised:")
 	assert.NotContains(t, d.Frame(), "family")
 }
+
+// Any weighing is mended or deleted during the trial; one that is not kept is not said to be.
+func TestWeighingsAreMendedAtTheBench(t *testing.T) {
+	f := drive.NewShelf(drive.Barley(0, 1))
+	grams := func() []float64 { return f.Profile("Barley").LevelSpoons[0].Grams }
+	d := drive.Start(t, f.Deps(), 80, 24).Press("enter w")
+	assert.Contains(t, d.Frame(), "↑↓ mend an earlier one")
+	d.Press("up")
+	assert.Contains(t, d.Flat(), "▸ weighing 3 of 3, grams of one level teaspoon (an empty line deletes it) 2.66")
+	d.Press("up 2.5 enter")
+	assert.Equal(t, []float64{2.61, 2.5, 2.66}, grams())
+	assert.Contains(t, d.Flat(), "weighing 2: 2.5 g (was 2.55)")
+	d.Press("up bksp enter")
+	assert.Equal(t, []float64{2.61, 2.5}, grams())
+	assert.Contains(t, d.Flat(), "2.66 g deleted")
+
+	d.Press("down down down")
+	assert.Contains(t, d.Flat(), "tared (Enter alone: done)", "beyond the last comes a new one")
+	d.Press("25 enter")
+	assert.Contains(t, d.Flat(), "SURE?")
+	d.Press("esc")
+	assert.Equal(t, []float64{2.61, 2.5}, grams())
+	assert.NotContains(t, d.Flat(), "kept")
+	d.Press("esc u u")
+	assert.Equal(t, []float64{2.61, 2.55, 2.66}, grams())
+}

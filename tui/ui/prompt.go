@@ -39,6 +39,8 @@ type Question struct {
 	Answer  func(typed string) (tea.Cmd, error) // takes the text; on an error the line stays
 	Yes, No string                              // what Enter and Esc do, in a word; "" means keep and back
 	Mends   bool                                // typing goes on at the end of the text offered
+	Turn    func(by int)                        // what ↑, -1, and ↓, 1, do; nil means nothing
+	Turns   string                              // what they do, in a word
 }
 
 // ErrAskedAgain is returned by an answer that asked the next question.
@@ -49,9 +51,10 @@ type NameTaken struct{ Name string }
 
 func (n NameTaken) Error() string { return fmt.Sprintf("there is a recipe called %q already", n.Name) }
 
-var promptKeys = struct{ done, cancel key.Binding }{
+var promptKeys = struct{ done, cancel, turn key.Binding }{
 	done:   Bind("Enter", "keep", "enter"),
 	cancel: Bind("Esc", "back", "esc"),
+	turn:   Bind("↑↓", "turn", "up", "down"),
 }
 
 // PromptKeys lists the keys while a line is typed or a question waits for a yes.
@@ -63,7 +66,12 @@ func (p *Prompt) PromptKeys() []key.Binding {
 	if p.question.No != "" {
 		cancel.SetHelp(cancel.Help().Key, p.question.No)
 	}
-	return []key.Binding{done, cancel}
+	if p.question.Turn == nil {
+		return []key.Binding{done, cancel}
+	}
+	turn := promptKeys.turn
+	turn.SetHelp(turn.Help().Key, p.question.Turns)
+	return []key.Binding{done, turn, cancel}
 }
 
 // Busy reports whether a write is under way; the program then waits for it.
@@ -147,6 +155,8 @@ func (p *Prompt) Press(msg tea.KeyMsg) tea.Cmd {
 		p.input.Blur()
 		p.busy, p.again = cmd != nil, cmd != nil
 		return cmd
+	case !msg.Paste && p.question.Turn != nil && key.Matches(msg, promptKeys.turn):
+		p.question.Turn(map[string]int{"up": -1, "down": 1}[msg.String()])
 	default:
 		if p.offered && replaces(msg) {
 			p.input.SetValue("")
