@@ -17,11 +17,10 @@ import (
 	"daub.example/daub/model/repeats"
 )
 
-// Check says everything that is wrong with a file, and of a sound one what
-// the maker should know: a [[ratio]] that is not what its trials say today.
-// The file is a list of spoons when it is called spoons.toml, a recipe when it
-// has a [recipe] or lies in a folder recipes, else a profile. Own spoons come
-// from d.
+// Check lists everything wrong with a file. For a sound file it gives warnings,
+// such as a [[ratio]] that differs from what its trials say today. The file is a
+// list of spoons if called spoons.toml, a recipe if it has a [recipe] or lies in a
+// folder recipes, else a profile. Own spoons come from d.
 func Check(file string, d model.OwnSpoons) (problems, warnings []tomlfile.Problem) {
 	src, err := readFile(file)
 	var refused *tomlfile.Error
@@ -57,14 +56,14 @@ func Check(file string, d model.OwnSpoons) (problems, warnings []tomlfile.Proble
 	return nil, byLine(slices.Concat(warnings, timings(f.Profile, doc), keptIn(f.Profile, doc)))
 }
 
-// byLine puts warnings in the order of their lines.
+// byLine sorts warnings by line.
 func byLine(warnings []tomlfile.Problem) []tomlfile.Problem {
 	slices.SortStableFunc(warnings, func(a, b tomlfile.Problem) int { return cmp.Compare(a.Line, b.Line) })
 	return warnings
 }
 
-// keptAt tells of what is kept untouched, being of another shape than what daub
-// reads there, in a table at path.
+// keptAt warns of values kept untouched in a table at path, because they have
+// another shape than daub reads there.
 func keptAt(doc *tomlfile.Document, path string, reserved map[string]any) (warnings []tomlfile.Problem) {
 	for _, key := range slices.Sorted(maps.Keys(reserved)) {
 		warnings = append(warnings, tomlfile.Problem{
@@ -75,7 +74,7 @@ func keptAt(doc *tomlfile.Document, path string, reserved map[string]any) (warni
 	return warnings
 }
 
-// keptIn is keptAt for all of a profile.
+// keptIn is keptAt for a whole profile.
 func keptIn(p model.Profile, doc *tomlfile.Document) []tomlfile.Problem {
 	warnings := keptAt(doc, "", p.Reserved)
 	for i, t := range p.Trials {
@@ -88,7 +87,7 @@ func keptIn(p model.Profile, doc *tomlfile.Document) []tomlfile.Problem {
 	return warnings
 }
 
-// timings tells of looks that came far too early or too late.
+// timings warns of looks far too early or too late.
 func timings(p model.Profile, doc *tomlfile.Document) (warnings []tomlfile.Problem) {
 	for i, t := range p.Trials {
 		rest := t.Rest(p.Powder.Kind())
@@ -128,7 +127,7 @@ func checkSpoons(src []byte) (problems, warnings []tomlfile.Problem) {
 
 const saveAgain = "daub check --renew writes the table anew"
 
-// stale compares the [[ratio]] tables of a file with what would be written.
+// stale compares the [[ratio]] tables of a file with those that would be written.
 func stale(f record.ProfileFile, want []repeats.Row, doc *tomlfile.Document) []tomlfile.Problem {
 	have := f.Ratios
 	var out []tomlfile.Problem
@@ -164,8 +163,8 @@ func stale(f record.ProfileFile, want []repeats.Row, doc *tomlfile.Document) []t
 	return out
 }
 
-// ReadPowder reads a profile from a file anywhere, which need not be on a
-// shelf. A missing file is an fs.ErrNotExist, one that is refused a *FileError.
+// ReadPowder reads a profile from a file that need not be on a shelf. A missing
+// file is an fs.ErrNotExist, a refused one a *FileError.
 func ReadPowder(file string, d model.OwnSpoons) (model.Profile, error) {
 	src, err := readFile(file)
 	if err != nil {
@@ -178,9 +177,9 @@ func ReadPowder(file string, d model.OwnSpoons) (model.Profile, error) {
 	return record.Decode(file, src, d)
 }
 
-// Renew writes the ratio table of a profile anew, and its fingerprint. changed
-// says that the file was another before; one that is no profile stays as it is.
-// The error is what is wrong with the file, or ErrChanged.
+// Renew writes a profile's ratio table and its fingerprint again. changed says that
+// the file was different before; a file that is no profile stays as it is. The
+// error says what is wrong with the file, or is ErrChanged.
 func Renew(file string, d model.OwnSpoons) (changed bool, err error) {
 	src, err := readFile(file)
 	if err != nil {
@@ -201,7 +200,7 @@ func Renew(file string, d model.OwnSpoons) (changed bool, err error) {
 		return false, nil
 	}
 	folder := filepath.Dir(file)
-	if filepath.Base(folder) != powdersFolder { // on no shelf, so that there is none to lock
+	if filepath.Base(folder) != powdersFolder { // not on a shelf: there is no lock
 		return true, Open(folder, nil).replace(file, text, src)
 	}
 	err = Open(filepath.Dir(folder), nil).rewrite(file, text, doc)

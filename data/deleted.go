@@ -16,9 +16,9 @@ import (
 // deletedFolder holds what was deleted: files are moved there, never destroyed.
 const deletedFolder = "deleted"
 
-// Delete moves an entry's file to the deleted ones. It has to hold what was
-// read: else the error is ErrChanged and nothing was moved. restore moves it
-// back, to its own slug or, where that is taken meanwhile, the next free one.
+// Delete moves an entry's file to the deleted files. If the file does not hold what
+// was read, the error is ErrChanged and nothing is moved. restore moves it back, to
+// its own slug or, if that is taken by then, to the next free one.
 func (s *Shelf) Delete(e Entry) (restore func() (Entry, error), err error) {
 	back, err := powders.remove(s, fileOf(e.Slug, e.Path, e.Read))
 	if err != nil {
@@ -64,8 +64,9 @@ func (s *Shelf) UndeleteRecipe(recipe string) (RecipeEntry, error) {
 	return s.LoadRecipe(slug)
 }
 
-// KeepTrial writes one trial of an entry, by its place, with its powder as a new
-// file among the deleted ones, and says where: it is about to be taken out.
+// KeepTrial copies one trial of an entry, by its index, with its powder to a new
+// file among the deleted files, and returns the path. It is called before the trial
+// is taken out.
 func (s *Shelf) KeepTrial(e Entry, trial int) (path string, err error) {
 	among := powders
 	among.name = deletedFolder
@@ -76,8 +77,8 @@ func (s *Shelf) KeepTrial(e Entry, trial int) (path string, err error) {
 	return file.Path, v.blamed(err)
 }
 
-// remove moves a file to the deleted ones; back moves it to the folder again and
-// gives its slug there.
+// remove moves a file to the deleted files; back moves it back to the folder and
+// returns its slug there.
 func (f folder[T]) remove(s *Shelf, file File) (back func() (slug string, err error), err error) {
 	path := f.path(s, file.Slug)
 	unlock, err := s.lock()
@@ -95,7 +96,7 @@ func (f folder[T]) remove(s *Shelf, file File) (back func() (slug string, err er
 		return nil, fmt.Errorf("delete %s: %w; nothing was deleted: read the shelf again", path, ErrChanged)
 	}
 	kept, err := s.createFree(deletedFolder, file.Slug, text)
-	if err != nil { // also of a copy that the disk did not confirm: the file stays
+	if err != nil { // also of an unconfirmed copy: the file stays
 		return nil, err
 	}
 	if err := os.Remove(path); err != nil {
@@ -115,7 +116,7 @@ func (f folder[T]) bringBack(s *Shelf, kept, slug string) (free string, err erro
 	if free, err = s.writeNew(f.name, slug, text); !atomicfile.Written(err) {
 		return "", err
 	}
-	if err == nil { // else the disk did not confirm it, and the copy stays
+	if err == nil { // otherwise the disk did not confirm it, and the copy stays
 		err = os.Remove(from)
 	}
 	if err != nil {

@@ -10,17 +10,17 @@ import (
 	"daub.example/daub/model/repeats"
 )
 
-// derived is the ratio table that was last worked out for a profile, and what
-// it was worked out from. A step at the bench changes none of that, so that
-// saving it need not fit every finished trial again.
+// derived is the ratio table last calculated for a profile, with a fingerprint of
+// its inputs. A step at the bench changes none of these, so saving it need not fit
+// every finished trial again.
 type derived struct {
 	from    [sha256.Size]byte
 	rows    []repeats.Row
 	trusted []repeats.Row // as the file had it, where its fingerprint fitted
 }
 
-// ratios is the ratio table of p, worked out anew only where anything that it
-// rests on has changed.
+// ratios returns the ratio table of p, calculated again only if one of its inputs
+// has changed.
 func (d *derived) ratios(p model.Profile, ownSpoons model.OwnSpoons, read *tomlfile.Document) []repeats.Row {
 	from := restsOn(p, ownSpoons)
 	switch {
@@ -34,8 +34,8 @@ func (d *derived) ratios(p model.Profile, ownSpoons model.OwnSpoons, read *tomlf
 	return d.rows
 }
 
-// stillTrusted reports whether the table that was read rests on what the new one
-// would. It fitted the own spoons of then, which may have changed.
+// stillTrusted reports whether the table that was read has the same inputs as a new
+// one. It fitted the own spoons of then, which may have changed.
 func (d *derived) stillTrusted(from [sha256.Size]byte, ownSpoons model.OwnSpoons, read *tomlfile.Document) bool {
 	if d.trusted == nil || read == nil {
 		return false
@@ -44,10 +44,10 @@ func (d *derived) stillTrusted(from [sha256.Size]byte, ownSpoons model.OwnSpoons
 	return len(problems) == 0 && was.Trusted(read.Text, ownSpoons) != nil && restsOn(was.Profile, ownSpoons) == from
 }
 
-// restsOn is a fingerprint of all that a profile's ratio table is worked out
-// from: the powder, its level spoons, the trials that count, the level that the
-// newest trial aims at, and the maker's own spoons. It errs on the side of
-// working out anew.
+// restsOn is a fingerprint of the inputs of a profile's ratio table. They are the
+// powder, its level spoons, the trials that count, the newest trial's target level,
+// and the maker's own spoons. If in doubt it differs, and the table is calculated
+// again.
 func restsOn(p model.Profile, d model.OwnSpoons) [sha256.Size]byte {
 	used := model.Profile{Powder: p.Powder, LevelSpoons: p.LevelSpoons}
 	for _, t := range p.Trials {

@@ -19,12 +19,12 @@ const (
 	RecipeKind Kind = "recipe"
 )
 
-// UnknownError says that nothing of a kind on the shelf goes by a name.
+// UnknownError says that nothing of this kind on the shelf has the name.
 type UnknownError struct {
 	Kind   Kind
 	Name   string
-	Near   []string // what may have been meant
-	Broken int      // files on the shelf that cannot be read; it may be one of them
+	Near   []string // similar names
+	Broken int      // files on the shelf that cannot be read; one of them may have the name
 }
 
 func (e *UnknownError) Error() string {
@@ -53,8 +53,8 @@ func (e *AmbiguousError) Error() string {
 		strings.Join(e.Choices, ", "))
 }
 
-// unknown says what there is instead, of the names, and where none is near of the slugs.
-// A shelf that cannot be listed is the error itself.
+// unknown makes the error for a name nobody has, with similar names, or if there
+// are none similar slugs. If the shelf cannot be listed, that is the error.
 func unknown(kind Kind, name string, names, slugs []string, errs []error) error {
 	e := &UnknownError{Kind: kind, Name: name}
 	found := model.Nearest(name, names)

@@ -16,17 +16,17 @@ import (
 	"daub.example/daub/model/repeats"
 )
 
-// File is a file of the shelf as it was read or last saved. The zero File is
-// one that was never saved.
+// File is a file of the shelf as it was read or last saved. The zero File was never
+// saved.
 type File struct {
 	Slug string // its name without .toml
 	Path string
 
-	read    *tomlfile.Document // what stood there; nil for a new file
+	read    *tomlfile.Document // its text; nil for a new file
 	derived derived            // of a profile
 }
 
-// kept holds what an entry remembers of its file beside the name.
+// kept is what an entry remembers of its file besides the name.
 type kept struct {
 	read    *tomlfile.Document
 	derived derived
@@ -34,8 +34,8 @@ type kept struct {
 
 func (f File) kept() any { return kept{f.read, f.derived} }
 
-// TextRead is the text that an entry was read from or last saved as; nil for one
-// that was never saved.
+// TextRead returns the text that an entry was read from or last saved as; nil if it
+// was never saved.
 func TextRead(e Entry) []byte {
 	if k, _ := e.Read.(kept); k.read != nil {
 		return k.read.Text
@@ -43,33 +43,33 @@ func TextRead(e Entry) []byte {
 	return nil
 }
 
-// fileOf is the file of an entry, with what it kept of it.
+// fileOf returns the file of an entry, with what it remembers of it.
 func fileOf(slug, path string, read any) File {
 	k, _ := read.(kept)
 	return File{Slug: slug, Path: path, read: k.read, derived: k.derived}
 }
 
-// folder is one kind of file: where it lies on the shelf, and how what it holds,
-// a T, is told apart, read and written.
+// folder is one kind of file: its place on the shelf, and how its contents, each a
+// T, are named, read and written.
 type folder[T any] struct {
 	name  string
 	kind  Kind
-	title func(T) string            // what it is called
-	goes  func(v T, by string) bool // whether it goes by a name
-	slug  func(T) string            // its file's name
+	title func(T) string            // its title
+	goes  func(v T, by string) bool // reports whether a name fits it
+	slug  func(T) string            // the slug for its file
 	read  func([]byte, model.OwnSpoons) (content[T], []tomlfile.Problem)
 	check func(T, model.OwnSpoons) []model.Problem
 	write func(T, model.OwnSpoons, *File) ([]byte, error)
 }
 
-// content holds a file as it was read.
+// content is a file as it was read.
 type content[T any] struct {
 	value   T
 	doc     *tomlfile.Document
-	trusted []repeats.Row // of a profile whose ratio table may be relied on
+	trusted []repeats.Row // of a profile, if its ratio table can be relied on
 }
 
-// filed is a file and what it holds.
+// filed is a file with its contents.
 type filed[T any] struct {
 	File
 	value T
@@ -79,8 +79,8 @@ func (f folder[T]) path(s *Shelf, slug string) string {
 	return filepath.Join(s.dir, f.name, slug+extension)
 }
 
-// slugs lists the files by name. Anything hidden or of another kind is passed
-// over, leftovers of a save that was cut off among them.
+// slugs lists the files by name. Hidden files and other kinds are left out, also
+// leftovers of an interrupted save.
 func (f folder[T]) slugs(s *Shelf) ([]string, error) {
 	dir := filepath.Join(s.dir, f.name)
 	files, err := os.ReadDir(dir)
@@ -100,8 +100,8 @@ func (f folder[T]) slugs(s *Shelf) ([]string, error) {
 	return slugs, nil
 }
 
-// list reads the whole folder, in the order of the files' names: what can be
-// read, and an error for each file that cannot.
+// list reads the whole folder in the order of the files' names. It returns the
+// readable files, and an error for each other one.
 func (f folder[T]) list(s *Shelf, d model.OwnSpoons) ([]filed[T], []error) {
 	slugs, err := f.slugs(s)
 	if err != nil {
@@ -110,7 +110,7 @@ func (f folder[T]) list(s *Shelf, d model.OwnSpoons) ([]filed[T], []error) {
 	return loadAll(slugs, func(slug string) (filed[T], error) { return f.load(s, slug, d) })
 }
 
-// loadAll loads what goes by the slugs, in their order.
+// loadAll loads the files of these slugs, in their order.
 func loadAll[T any](slugs []string, load func(slug string) (T, error)) ([]T, []error) {
 	type result struct {
 		one T
@@ -125,14 +125,14 @@ func loadAll[T any](slugs []string, load func(slug string) (T, error)) ([]T, []e
 		switch {
 		case r.err == nil:
 			found = append(found, r.one)
-		case !errors.Is(r.err, fs.ErrNotExist): // taken away since the folder was read
+		case !errors.Is(r.err, fs.ErrNotExist): // deleted since the folder was read
 			errs = append(errs, r.err)
 		}
 	}
 	return found, errs
 }
 
-// load reads the file of that slug; one that is not there is an fs.ErrNotExist.
+// load reads the file of a slug; a missing one is an fs.ErrNotExist.
 func (f folder[T]) load(s *Shelf, slug string, d model.OwnSpoons) (filed[T], error) {
 	src, err := readFile(f.path(s, slug))
 	if err != nil {
@@ -152,8 +152,7 @@ func (f folder[T]) parse(s *Shelf, slug string, src []byte, d model.OwnSpoons) (
 	return filed[T]{file, read.value}, nil
 }
 
-// loadNamed is load for a slug that somebody gave: an unknown one is an
-// *UnknownError.
+// loadNamed is load for a slug that was typed: an unknown one is an *UnknownError.
 func (f folder[T]) loadNamed(s *Shelf, slug string, d model.OwnSpoons) (filed[T], error) {
 	if !isSlug(slug) {
 		return filed[T]{}, &UnknownError{Kind: f.kind, Name: slug}
@@ -166,7 +165,7 @@ func (f folder[T]) loadNamed(s *Shelf, slug string, d model.OwnSpoons) (filed[T]
 	return one, err
 }
 
-// find reads what goes by a name: a slug, a name that only one has, or the
+// find reads the file for a name: a slug, a name that only one has, or the
 // beginning of a slug or name that only one has. Case does not count.
 func (f folder[T]) find(s *Shelf, name string, d model.OwnSpoons) (filed[T], error) {
 	name = strings.TrimSpace(name)
@@ -215,8 +214,8 @@ func (f folder[T]) find(s *Shelf, name string, d model.OwnSpoons) (filed[T], err
 	}
 }
 
-// save writes v where it was read, or as a new file, and gives the file back as
-// it now is.
+// save writes v to the file it was read from, or to a new one, and returns the file
+// as it now is.
 func (f folder[T]) save(s *Shelf, file File, v T, d model.OwnSpoons) (File, error) {
 	if file.Slug == "" {
 		return f.saveBeside(s, file, v, d)
@@ -233,8 +232,8 @@ func (f folder[T]) save(s *Shelf, file File, v T, d model.OwnSpoons) (File, erro
 	return file, err
 }
 
-// saveBeside writes v as a new file under the next free slug, so that it and
-// what is on the shelf both survive.
+// saveBeside writes v to a new file under the next free slug, so that the file on
+// the shelf stays too.
 func (f folder[T]) saveBeside(s *Shelf, file File, v T, d model.OwnSpoons) (File, error) {
 	slug := f.slug(v)
 	fresh := File{Path: f.path(s, slug), read: file.read, derived: file.derived}
@@ -249,8 +248,8 @@ func (f folder[T]) saveBeside(s *Shelf, file File, v T, d model.OwnSpoons) (File
 	return File{Slug: slug, Path: f.path(s, slug), read: doc, derived: fresh.derived}, err
 }
 
-// text is the new text of a file, and what was read of it: never is anything
-// written that could not be read again.
+// text returns the new text of a file, and the document read before. Text that
+// could not be read again is never written.
 func (f folder[T]) text(file *File, v T, d model.OwnSpoons) ([]byte, *tomlfile.Document, error) {
 	if problems := f.check(v, d); len(problems) > 0 {
 		return nil, nil, fmt.Errorf("save: %w", tomlfile.Refuse(file.Path, unplaced(problems)))
@@ -266,7 +265,8 @@ func (f folder[T]) text(file *File, v T, d model.OwnSpoons) ([]byte, *tomlfile.D
 	return text, read.doc.Done(), nil
 }
 
-// unplaced are problems in what is not in a file yet: named, without a line.
+// unplaced converts problems in data that is in no file yet: with a path, without a
+// line.
 func unplaced(problems []model.Problem) []tomlfile.Problem {
 	out := make([]tomlfile.Problem, len(problems))
 	for i, p := range problems {
@@ -275,9 +275,8 @@ func unplaced(problems []model.Problem) []tomlfile.Problem {
 	return out
 }
 
-// readFile reads a file of the shelf, or one from anywhere that is meant to be
-// of its kinds. One that is not there is an fs.ErrNotExist, one that is no such
-// file a *FileError.
+// readFile reads a file of the shelf, or one from elsewhere that should be of its
+// kinds. A missing one is an fs.ErrNotExist, another kind of file a *FileError.
 func readFile(path string) ([]byte, error) {
 	src, err := atomicfile.Read(path, tomlfile.MaxFileSize)
 	refused := func(p tomlfile.Problem) error { return tomlfile.Refuse(path, []tomlfile.Problem{p}) }

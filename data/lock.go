@@ -17,8 +17,8 @@ import (
 	"github.com/gofrs/flock"
 )
 
-// The lock lies in the shelf, where everyone who shares the folder has it, and
-// is told to git.
+// The lock lies in the shelf, where everyone who shares the folder has it, and git
+// is told to ignore it.
 const (
 	lockFile   = ".lock"
 	ignoreFile = ".gitignore"
@@ -28,10 +28,10 @@ const (
 // ErrBusy is the error of a save that waited too long for another program.
 var ErrBusy = errors.New("another daub is saving to this shelf")
 
-// lock keeps other programs from saving to the shelf; it waits for them a
-// while. On one machine it holds for all users, and a program that dies lets
-// go. Between machines it only warns: their file systems may not pass it on, so
-// what keeps their work apart is that every save compares before it writes.
+// lock keeps other programs from saving to the shelf; it waits for them a while. On
+// one machine it works for all users, and ends with the program that holds it.
+// Between machines it only warns, since their file systems may not pass it on.
+// There every save compares before it writes, which keeps their work apart.
 func (s *Shelf) lock() (unlock func(), err error) {
 	if err := s.disk.MakeFolder(s.dir); err != nil {
 		return nil, fmt.Errorf("lock the shelf: make the folder %s: %w; check that it may be written", s.dir, err)
@@ -50,7 +50,7 @@ func (s *Shelf) lock() (unlock func(), err error) {
 		held, err := l.TryLockContext(ctx, 10*time.Millisecond)
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
-			continue // swept away since it was laid
+			continue // it was swept away meanwhile
 		case errors.Is(err, context.DeadlineExceeded), err == nil && !held:
 			return nil, fmt.Errorf("lock the shelf %s: %w, waited %v; try again", s.dir, ErrBusy, s.wait)
 		case errors.Is(err, errors.ErrUnsupported), errors.Is(err, syscall.ENOLCK):
@@ -63,22 +63,22 @@ func (s *Shelf) lock() (unlock func(), err error) {
 			s.swept.Do(s.sweep)
 			return func() {
 				_ = os.Truncate(file, 0) // nobody is saving
-				_ = l.Unlock()           // closing the file lets go in any case
+				_ = l.Unlock()           // closing the file unlocks in any case
 			}, nil
 		}
-		_ = l.Unlock() // of a file that is no longer the shelf's
+		_ = l.Unlock() // the locked file is no longer the shelf's
 	}
 }
 
-// sweep takes away what saves that were cut off left on the shelf.
+// sweep removes what interrupted saves left on the shelf.
 func (s *Shelf) sweep() {
 	for _, folder := range []string{"", powdersFolder, recipesFolder, deletedFolder} {
 		atomicfile.Sweep(filepath.Join(s.dir, folder), time.Now())
 	}
 }
 
-// layLock makes the lock file where there is none, so that whoever may write to
-// the folder may open it, whoever made it.
+// layLock makes the lock file if there is none. Whoever may write to the folder may
+// open it, whoever made it.
 func (s *Shelf) layLock(file string) error {
 	info, err := os.Lstat(file)
 	switch {
@@ -94,7 +94,7 @@ func (s *Shelf) layLock(file string) error {
 	if err != nil {
 		return err
 	}
-	_ = f.Chmod(0o666) // past the umask
+	_ = f.Chmod(0o666) // despite the umask
 	if err := f.Close(); err != nil {
 		return err
 	}
@@ -102,9 +102,8 @@ func (s *Shelf) layLock(file string) error {
 	return nil
 }
 
-// tellGit keeps the lock and unfinished files out of git. A shelf that already
-// tells git something gets what is missing at the end. That it could not be
-// told is no reason not to save.
+// tellGit makes git ignore the lock and unfinished files. An ignore file that
+// exists gets the missing lines at its end. If that fails, the save goes on.
 func (s *Shelf) tellGit() {
 	path := filepath.Join(s.dir, ignoreFile)
 	text, err := atomicfile.Read(path, tomlfile.MaxFileSize)
@@ -120,8 +119,8 @@ func (s *Shelf) tellGit() {
 	}
 }
 
-// lockFlag opens the lock to write, or, where the shelf's owner does not let
-// us, to read, which is enough to lock on most systems.
+// lockFlag opens the lock for writing. If the shelf's owner forbids that, it opens
+// it for reading, which is enough to lock on most systems.
 func lockFlag(file string) int {
 	f, err := os.OpenFile(file, os.O_RDWR, 0)
 	if err != nil {
@@ -131,7 +130,7 @@ func lockFlag(file string) int {
 	return os.O_RDWR
 }
 
-// isStill reports whether what was locked is still the file of that name.
+// isStill reports whether the locked file still has its name.
 func isStill(l *flock.Flock, file string) bool {
 	held, err := l.Stat()
 	if err != nil {
@@ -141,7 +140,7 @@ func isStill(l *flock.Flock, file string) bool {
 	return err == nil && os.SameFile(held, there)
 }
 
-// holder is who is saving.
+// holder says who is saving.
 type holder struct {
 	owner, machine string
 	since          time.Time
@@ -153,8 +152,8 @@ var holderFields = []tomlfile.Field[holder]{
 	tomlfile.Moment("time", "time = 2026-05-03T10:12:00Z", func(h *holder) *time.Time { return &h.since }),
 }
 
-// sign writes into the lock who has it, and warns of another machine that wrote
-// so and did not say that it was done.
+// sign writes into the lock who holds it. It warns if another machine did so and
+// did not end.
 func (s *Shelf) sign(file string) {
 	me := holder{machine: "unknown", owner: "unknown", since: time.Now().UTC().Truncate(time.Second)}
 	if name, err := os.Hostname(); err == nil {
@@ -169,7 +168,7 @@ func (s *Shelf) sign(file string) {
 			other.since.Format(time.RFC3339)))
 	}
 	if text, err := tomlfile.Write(holderFields, &me, nil); err == nil {
-		// a courtesy: who may not write here may still lock
+		// Only a courtesy: who may not write here may still lock.
 		if f, err := os.OpenFile(file, os.O_WRONLY|os.O_TRUNC, 0); err == nil {
 			_, _ = f.Write(text)
 			_ = f.Close()
@@ -177,7 +176,7 @@ func (s *Shelf) sign(file string) {
 	}
 }
 
-// readHolder is who a lock says has it; found is false where it says nothing.
+// readHolder reads who holds a lock; found is false if it does not say.
 func readHolder(file string) (h holder, found bool) {
 	text, err := atomicfile.Read(file, 1<<12)
 	if err != nil {

@@ -9,9 +9,9 @@ import (
 	"daub.example/daub/model/repeats"
 )
 
-// Ratio is a powder's ratio for an overview, rounded as in the ratio table of its
-// file, from which it comes while that can be relied on; else it is worked out.
-// Nothing explains it, and what a teaspoon takes is not in it.
+// Ratio returns a powder's ratio for an overview, rounded as in the ratio table of
+// its file. It comes from that table if it can be relied on; else it is calculated.
+// It has no explanation, and no weight of a teaspoon.
 func (v Visit) Ratio(e Entry, b model.Basis, level float64) repeats.Ratio {
 	if !InTable(e, level) {
 		return repeats.Overview(e.Profile, b, level, v.OwnSpoons)
@@ -22,18 +22,18 @@ func (v Visit) Ratio(e Entry, b model.Basis, level float64) repeats.Ratio {
 			return row.Ratio()
 		}
 	}
-	return repeats.Ratio{Basis: b, Level: level} // of which the trials say nothing
+	return repeats.Ratio{Basis: b, Level: level} // the trials say nothing of it
 }
 
-// InTable reports whether a level stands in the ratio table of the file, and the
-// table can be relied on, so that nothing has to be worked out.
+// InTable reports whether the file's ratio table has the level and can be relied
+// on, so that nothing has to be calculated.
 func InTable(e Entry, level float64) bool {
 	k, _ := e.Read.(kept)
 	return k.derived.trusted != nil && slices.Contains(model.TableLevels(e.Profile.Aim()), level)
 }
 
-// AtAim is Ratio on the main basis at the level that the newest trial aims at;
-// the zero Ratio without a trial that counts.
+// AtAim is Ratio on the main basis at the newest trial's target level; the zero
+// Ratio if no trial counts.
 func (v Visit) AtAim(e Entry) repeats.Ratio {
 	bases := e.Profile.Bases()
 	if len(bases) == 0 {
@@ -42,15 +42,15 @@ func (v Visit) AtAim(e Entry) repeats.Ratio {
 	return v.Ratio(e, bases[0], e.Profile.Aim())
 }
 
-// Seen is one powder in an overview, with its ratio at the aim.
+// Seen is one powder in an overview, with its ratio at the target level.
 type Seen struct {
 	Entry
 	Ratio repeats.Ratio
 }
 
-// Memory keeps what readings of a shelf have found, so that nothing is worked out
-// twice where a file has not changed. The zero Memory is ready for use, also by
-// readings at the same time.
+// Memory keeps the results of earlier readings of a shelf, so that nothing is
+// calculated twice for an unchanged file. The zero Memory is ready for use, also by
+// several readings at once.
 type Memory struct {
 	mu        sync.Mutex
 	ownSpoons model.OwnSpoons
@@ -66,7 +66,7 @@ func (m *Memory) begin(d model.OwnSpoons) {
 	}
 }
 
-// of returns what was seen in the file of that slug when it held src.
+// of returns the result for the file of a slug, if it held src then too.
 func (m *Memory) of(slug string, src []byte) (Seen, bool) {
 	m.mu.Lock()
 	defer m.mu.Unlock()
@@ -84,33 +84,33 @@ func (m *Memory) keep(one Seen) {
 	m.seen[one.Slug] = one
 }
 
-// Reading is a shelf that is read bit by bit, in the order of the files' names.
+// Reading reads a shelf part by part, in the order of the files' names.
 type Reading struct {
 	visit  Visit
 	memory *Memory
-	slugs  []string // still to come
-	next   int      // how many at once
+	slugs  []string // still to be read
+	next   int      // size of the next part
 }
 
-// The first part of a reading is soon there; later ones grow, for each costs
-// those who show them.
+// The first part of a reading is small, to be shown soon. Later ones grow, because
+// showing each part costs time.
 const (
 	firstPart = 4
 	mostPart  = 512
 )
 
-// Begin lists the files of the shelf. The error is of the folder.
+// Begin lists the files of the shelf. The error is that of listing the folder.
 func (v Visit) Begin(m *Memory) (*Reading, error) {
 	slugs, err := powders.slugs(v.shelf)
 	m.begin(v.OwnSpoons)
 	return &Reading{v, m, slugs, firstPart}, err
 }
 
-// Left is how many files are still to come.
+// Left returns how many files are still to be read.
 func (r *Reading) Left() int { return len(r.slugs) }
 
-// Next reads on: the readable entries among the next files, with an error for
-// each that is not.
+// Next reads the next files: their readable entries, and an error for each other
+// one.
 func (r *Reading) Next() ([]Seen, []error) {
 	part := r.slugs[:min(r.next, len(r.slugs))]
 	r.slugs, r.next = r.slugs[len(part):], min(2*r.next, mostPart)

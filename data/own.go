@@ -6,10 +6,10 @@ import (
 	"strings"
 )
 
-// Owns reports whether the file at path is one of the shelf's own, or would be:
-// whatever lies in its folders, the list of spoons, the lock. Links, other
-// spellings of the path and other cases of its letters lead to the same answer.
-// Other files beside them in the shelf's folder are not the shelf's.
+// Owns reports whether the file at path belongs to the shelf, or would: any file in
+// its folders, the list of spoons, the lock. Links and other spellings or cases of
+// the path make no difference. Other files directly in the shelf's folder do not
+// belong to it.
 func (s *Shelf) Owns(path string) bool {
 	target := path
 	if whole, err := filepath.EvalSymlinks(path); err == nil {
@@ -55,7 +55,7 @@ func (s *Shelf) linksTo(target string) bool {
 	}
 	for _, folder := range []string{powdersFolder, recipesFolder} {
 		dir := filepath.Join(s.dir, folder)
-		files, _ := os.ReadDir(dir) // one that cannot be read holds nothing that is known
+		files, _ := os.ReadDir(dir) // a folder that cannot be read has no known files
 		for _, f := range files {
 			if f.Type()&os.ModeSymlink != 0 && same(target, filepath.Join(dir, f.Name())) {
 				return true

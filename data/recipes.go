@@ -34,8 +34,8 @@ var recipes = folder[model.Recipe]{
 	},
 }
 
-// Recipes reads all recipes of the shelf: every readable one, by name, and an
-// error for each file that is not. A shelf without any has none.
+// Recipes reads all recipes of the shelf. It returns the readable ones by name, and
+// an error for each other file. A shelf without recipes has none.
 func (s *Shelf) Recipes() ([]RecipeEntry, []error) {
 	found, errs := recipes.list(s, nil)
 	var entries []RecipeEntry
@@ -51,16 +51,16 @@ func (s *Shelf) Recipes() ([]RecipeEntry, []error) {
 	return entries, errs
 }
 
-// LoadRecipe reads one recipe by its slug. An unknown slug gives an
-// *UnknownError, a file that is refused a *FileError.
+// LoadRecipe reads one recipe by its slug. An unknown slug is an *UnknownError, a
+// refused file a *FileError.
 func (s *Shelf) LoadRecipe(slug string) (RecipeEntry, error) {
 	f, err := recipes.loadNamed(s, slug, nil)
 	return recipeEntry(f.File, f.value), err
 }
 
-// FindRecipe reads the recipe of that slug, or of that name where only one has
-// it; case does not count in names. The error is an *UnknownError, an
-// *AmbiguousError, or what is wrong with the file.
+// FindRecipe reads the recipe with a slug, or with a name that only one has; case
+// does not count in names. The error is an *UnknownError, an *AmbiguousError, or
+// that of the file.
 func (s *Shelf) FindRecipe(recipe string) (RecipeEntry, error) {
 	f, err := recipes.find(s, recipe, nil)
 	return recipeEntry(f.File, f.value), err

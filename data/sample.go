@@ -11,9 +11,9 @@ import (
 //go:embed samples
 var samples embed.FS
 
-// WriteSample copies the sample shelf into dir, which is made when missing. It
-// must hold no profiles, recipes or spoons yet: no file of the maker's is ever
-// written over.
+// WriteSample copies the sample shelf into dir, which is made if missing. dir must
+// hold no profiles, recipes or spoons yet: no file of the maker's is ever written
+// over.
 func WriteSample(dir string) error {
 	for _, mine := range []string{powdersFolder, recipesFolder, spoonsFile} {
 		if mine != spoonsFile {

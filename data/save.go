@@ -13,14 +13,14 @@ import (
 	"daub.example/daub/data/tomlfile"
 )
 
-// ErrChanged is the error of a save that found the file changed elsewhere
-// since it was read. Nothing was written. errors.As finds the *ChangedError.
+// ErrChanged is the error of a save whose file was changed elsewhere since it was
+// read. Nothing was written. errors.As finds the *ChangedError.
 var ErrChanged = errors.New("changed elsewhere since it was read")
 
-// ChangedError is ErrChanged with the file it is about.
+// ChangedError is ErrChanged with its file.
 type ChangedError struct {
 	File string
-	Gone bool // it is no longer there: moved, renamed or deleted
+	Gone bool // the file is gone: moved, renamed or deleted
 }
 
 func (e *ChangedError) Error() string {
@@ -31,14 +31,13 @@ func (e *ChangedError) Error() string {
 	return fmt.Sprintf("save %s: %v; nothing was written: read it again, or save beside it", e.File, ErrChanged)
 }
 
-// ChangedElsewhere marks the error for those who do not know this package.
+// ChangedElsewhere marks the error for callers that do not know this package.
 func (e *ChangedError) ChangedElsewhere() {}
 
-// Unwrap gives ErrChanged.
+// Unwrap returns ErrChanged.
 func (e *ChangedError) Unwrap() error { return ErrChanged }
 
-// rewrite puts text in the place of the file at path if that still holds what
-// was read.
+// rewrite replaces the file at path by text, if it still holds what was read.
 func (s *Shelf) rewrite(path string, text []byte, read *tomlfile.Document) error {
 	unlock, err := s.lock()
 	if err != nil {
@@ -59,8 +58,8 @@ func (s *Shelf) rewrite(path string, text []byte, read *tomlfile.Document) error
 	return s.replace(path, text, now)
 }
 
-// writeNew writes text as a new file of the folder, under slug or, where that
-// is taken, the next free one.
+// writeNew writes text to a new file of the folder, under slug or, if that is
+// taken, the next free one.
 func (s *Shelf) writeNew(folder, slug string, text []byte) (free string, err error) {
 	unlock, err := s.lock()
 	if err != nil {
@@ -70,7 +69,7 @@ func (s *Shelf) writeNew(folder, slug string, text []byte) (free string, err err
 	return s.createFree(folder, slug, text)
 }
 
-// createFree is writeNew for whoever holds the lock.
+// createFree is writeNew for a caller that holds the lock.
 func (s *Shelf) createFree(folder, slug string, text []byte) (free string, err error) {
 	taken, err := s.taken(folder)
 	if err != nil {
@@ -84,14 +83,14 @@ func (s *Shelf) createFree(folder, slug string, text []byte) (free string, err e
 			continue
 		}
 		err := s.create(filepath.Join(s.dir, folder, free+extension), text)
-		if !errors.Is(err, fs.ErrExist) { // else somebody was quicker
+		if !errors.Is(err, fs.ErrExist) { // another program was faster
 			return free, err
 		}
 	}
 }
 
-// taken is the names in a folder of the shelf, be they files, folders or
-// links, in lower case: some file systems do not tell it apart.
+// taken returns the names in a folder of the shelf, be they files, folders or
+// links. They are in lower case, because some file systems ignore case.
 func (s *Shelf) taken(folder string) (map[string]bool, error) {
 	dir := filepath.Join(s.dir, folder)
 	found, err := os.ReadDir(dir)
@@ -105,8 +104,8 @@ func (s *Shelf) taken(folder string) (map[string]bool, error) {
 	return names, nil
 }
 
-// replace puts text in the place of the file at path, if at the last moment it
-// still holds what was there; nil asks for nothing.
+// replace replaces the file at path by text, if at the last moment it still holds
+// there; nil skips that check.
 func (s *Shelf) replace(path string, text, there []byte) error {
 	return unsaved(path, s.disk.Replace(path, text, func() error {
 		if there != nil {
@@ -121,7 +120,7 @@ func (s *Shelf) replace(path string, text, there []byte) error {
 	}))
 }
 
-// create makes the file at path, and the folders it lies in.
+// create makes the file at path, and the folders above it.
 func (s *Shelf) create(path string, text []byte) error {
 	if err := s.disk.MakeFolder(filepath.Dir(path)); err != nil {
 		return unsaved(path, fmt.Errorf("make the folder: %w", err))
@@ -129,7 +128,7 @@ func (s *Shelf) create(path string, text []byte) error {
 	return unsaved(path, s.disk.Create(path, text))
 }
 
-// unsaved says of which file a write failed, and what to do.
+// unsaved says which file could not be written, and what to do.
 func unsaved(path string, err error) error {
 	var changed *ChangedError
 	switch {

@@ -24,20 +24,19 @@ const (
 	extension     = ".toml"
 )
 
-// Shelf is a folder of profiles. It holds nothing in memory: every call looks
-// at the files, so that what another program wrote is seen.
+// Shelf is a folder of profiles. It keeps nothing in memory: every call reads the
+// files, and so sees what another program wrote.
 type Shelf struct {
 	dir   string
 	wait  time.Duration // longest wait for another program's save
 	warn  func(string)
 	disk  atomicfile.Disk
-	last  func() error // asked before a new text takes its place, for tests; nil says yes
+	last  func() error // called before a new text takes its place, for tests; nil does nothing
 	swept sync.Once
 }
 
-// Open gives the shelf in dir, which need not exist yet. warn is told what a
-// maker should know of a save that went well; nil for nobody. Nothing is read
-// or made.
+// Open opens the shelf in dir, which need not exist yet. warn gets the warnings of
+// a save that went well; nil drops them. Nothing is read or made.
 func Open(dir string, warn func(string)) *Shelf {
 	if warn == nil {
 		warn = func(string) {}
@@ -45,7 +44,7 @@ func Open(dir string, warn func(string)) *Shelf {
 	return &Shelf{dir: dir, wait: 5 * time.Second, warn: warn}
 }
 
-// Dir is the shelf's folder.
+// Dir returns the shelf's folder.
 func (s *Shelf) Dir() string { return s.dir }
 
 // Entry is one powder and lot on the shelf.
@@ -67,8 +66,8 @@ var powders = folder[model.Profile]{
 	},
 }
 
-// isCalled reports whether a powder goes by a name, or by name@lot. Case does
-// not count.
+// isCalled reports whether a powder has this name, or name@lot. Case does not
+// count.
 func isCalled(p model.Profile, by string) bool {
 	same := func(a, b string) bool { return strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b)) }
 	if same(p.Powder.Name, by) {
@@ -82,11 +81,11 @@ func entryOf(f filed[model.Profile]) Entry {
 	return Entry{Slug: f.Slug, Path: f.Path, Profile: f.value, Read: f.kept()}
 }
 
-// Visit is one look at the shelf: the maker's own spoons are read once, for
-// every powder that is read.
+// Visit is one look at the shelf: the maker's own spoons are read once for all
+// powders.
 type Visit struct {
 	OwnSpoons model.OwnSpoons
-	Err       error // what is wrong with the list of spoons
+	Err       error // the error of the list of spoons
 	shelf     *Shelf
 }
 
@@ -105,9 +104,9 @@ func (s *Shelf) Load(slug string) (Entry, error) { return s.Visit().Load(slug) }
 // Find is Visit and its Find.
 func (s *Shelf) Find(powder string) (Entry, error) { return s.Visit().Find(powder) }
 
-// List reads the whole shelf: every readable entry, by name, then lot, and an
-// error (a *FileError or a wrapped one of the system) for each file that is
-// not. A shelf that does not exist is empty.
+// List reads the whole shelf. It returns the readable entries by name, then lot,
+// and an error for each other file: a *FileError or a wrapped one of the system. A
+// shelf that does not exist is empty.
 func (v Visit) List() ([]Entry, []error) {
 	found, errs := powders.list(v.shelf, v.OwnSpoons)
 	entries, places := make([]Entry, len(found)), make(map[string]string, len(found))
@@ -128,8 +127,8 @@ func Place(e Entry) string {
 	return strings.ToLower(p.Name) + "\x00" + strings.ToLower(p.Lot) + "\x00" + e.Slug
 }
 
-// Lots reads what the shelf holds of one powder: the profiles whose files were
-// named after it. What cannot be read is left out.
+// Lots reads all lots of a powder: the profiles whose files were named after it.
+// Files that cannot be read are left out.
 func (v Visit) Lots(name string) (lots []model.Profile) {
 	slugs, _ := powders.slugs(v.shelf)
 	for _, slug := range slugs {
@@ -143,24 +142,24 @@ func (v Visit) Lots(name string) (lots []model.Profile) {
 	return lots
 }
 
-// Load reads one entry by its slug. An unknown slug gives an *UnknownError, a
-// file that is refused a *FileError.
+// Load reads one entry by its slug. An unknown slug is an *UnknownError, a refused
+// file a *FileError.
 func (v Visit) Load(slug string) (Entry, error) {
 	found, err := powders.loadNamed(v.shelf, slug, v.OwnSpoons)
 	return entryOf(found), v.blamed(err)
 }
 
-// Find reads the entry that powder names: a slug, a name that only one entry
-// has, name@lot, or the beginning of a slug or name that only one entry has.
-// Case does not count. The error is an
-// *UnknownError, an *AmbiguousError, or what is wrong with the file.
+// Find reads the entry for a name. This is a slug, a name that only one entry has,
+// name@lot, or the beginning of a slug or name that only one entry has. Case does
+// not count. The error is an *UnknownError, an *AmbiguousError, or that of the
+// file.
 func (v Visit) Find(powder string) (Entry, error) {
 	found, err := powders.find(v.shelf, powder, v.OwnSpoons)
 	return entryOf(found), v.blamed(err)
 }
 
-// blamed adds to what is wrong with a profile what is wrong with the maker's
-// own spoons: that may be all.
+// blamed adds the error of the maker's own spoons to that of a profile: it may be
+// the cause.
 func (v Visit) blamed(err error) error {
 	var refused *tomlfile.Error
 	if errors.As(err, &refused) {
@@ -169,14 +168,14 @@ func (v Visit) blamed(err error) error {
 	return err
 }
 
-// Save writes an entry and gives it back as it now is on the shelf. A new
-// entry gets a slug of its name and lot, which it keeps for good. One that was
-// read is written only over the content it was read with: else the error is
-// ErrChanged, also where the file was moved away or deleted meanwhile.
+// Save writes an entry and returns it as it now is on the shelf. A new entry gets a
+// slug of its name and lot, which it keeps for good. An old one is written only
+// over the content it was read with. Otherwise, also if the file was moved or
+// deleted, the error is ErrChanged.
 //
-// A profile that could not be read again is a *FileError and not written. A
-// broken list of own spoons keeps only those profiles from being saved that
-// need it: a trial at the bench goes on.
+// A profile that could not be read again is a *FileError and not written. A broken
+// list of own spoons stops only profiles that need it: a trial at the bench goes
+// on.
 func (s *Shelf) Save(e Entry) (Entry, error) { return s.put(e, powders.save) }
 
 // SaveBeside writes an entry as a new file under the next free slug, so that
@@ -189,7 +188,7 @@ func (s *Shelf) put(e Entry, to func(*Shelf, File, model.Profile, model.OwnSpoon
 	return entryOf(filed[model.Profile]{file, e.Profile}), v.blamed(err)
 }
 
-// isSlug reports whether a text may be a slug, and leads nowhere else.
+// isSlug reports whether text can be a slug and cannot lead to another folder.
 func isSlug(text string) bool {
 	return text != "" && text == filepath.Base(text) && !strings.HasPrefix(text, ".")
 }

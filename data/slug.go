@@ -8,25 +8,25 @@ import (
 	"daub.example/daub/model/printable"
 )
 
-// maxSlug is the longest slug, with the number that tells it from others.
+// maxSlug is the length of the longest slug, with its number.
 const maxSlug = 60
 
-// Slug is the file name for a powder and lot: lower-case ASCII letters and
-// digits with single hyphens, at most 60 long, never empty, and none of the
-// names that Windows keeps for devices.
+// Slug returns the file name for a powder and lot: lower-case ASCII letters and
+// digits with single hyphens. It has 1 to 60 characters and is none of the names
+// that Windows keeps for devices.
 func Slug(name, lot string) string { return slugOf(name+" "+lot, PowderKind) }
 
 // RecipeSlug is Slug for a recipe.
 func RecipeSlug(name string) string { return slugOf(name, RecipeKind) }
 
-// slugOf makes a slug from any text, from the kind where the text gives none.
+// slugOf makes a slug from any text; if the text gives none, from the kind.
 func slugOf(text string, kind Kind) string {
 	var b strings.Builder
 	for _, r := range printable.PlainLetters(strings.ToLower(text)) {
 		switch {
 		case r >= 'a' && r <= 'z' || r >= '0' && r <= '9':
 			b.WriteRune(r)
-		case unicode.Is(unicode.Mn, r): // an accent of its own behind its letter
+		case unicode.Is(unicode.Mn, r): // an accent that stands alone behind its letter
 		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
 			b.WriteByte('-')
 		}
@@ -41,7 +41,7 @@ func slugOf(text string, kind Kind) string {
 	return slug
 }
 
-// numbered is the slug of the n-th entry of the same name.
+// numbered returns the slug of the n-th entry of the same name.
 func numbered(slug string, n int) string {
 	number := fmt.Sprintf("-%d", n)
 	return cut(slug, maxSlug-len(number)) + number

@@ -15,11 +15,11 @@ import (
 	"daub.example/daub/model/bench"
 )
 
-// SpoonsPath is the file of the maker's own spoons.
+// SpoonsPath returns the file of the maker's own spoons.
 func (s *Shelf) SpoonsPath() string { return filepath.Join(s.dir, spoonsFile) }
 
-// Spoons reads the maker's own spoons; none when there is no list. The error
-// is a *FileError or one of the system.
+// Spoons reads the maker's own spoons; without a list there are none. The error is
+// a *FileError or one of the system.
 func (s *Shelf) Spoons() (model.OwnSpoons, error) {
 	src, err := readFile(s.SpoonsPath())
 	if errors.Is(err, fs.ErrNotExist) {
@@ -35,10 +35,10 @@ func (s *Shelf) Spoons() (model.OwnSpoons, error) {
 	return d, nil
 }
 
-// SaveSpoons writes the maker's own spoons in one step, comments kept. was is
-// the list as it was read: when another is there by now, the error is
-// ErrChanged and nothing is written. A spoon that a profile on the shelf needs
-// cannot be taken out: without it the profile could not be read.
+// SaveSpoons writes the maker's own spoons in one step and keeps comments. was is
+// the list as it was read: if it has changed since, the error is ErrChanged and
+// nothing is written. A spoon that a profile on the shelf needs cannot be removed,
+// because the profile could not be read without it.
 func (s *Shelf) SaveSpoons(was, now model.OwnSpoons) error {
 	path := s.SpoonsPath()
 	if problems := now.Validate(); len(problems) > 0 {
@@ -61,7 +61,7 @@ func (s *Shelf) SaveSpoons(was, now model.OwnSpoons) error {
 	if !slices.EqualFunc(there, was, sameSpoon) {
 		return &ChangedError{path, isNew}
 	}
-	entries, _ := powders.list(s, there) // a profile that is refused already is not made worse
+	entries, _ := powders.list(s, there) // a profile that is refused already gets no worse
 	for _, e := range entries {
 		if problems := bench.Check(e.value, now); len(problems) > 0 {
 			return fmt.Errorf("save %s: a powder needs what this list takes away: %w", path,
@@ -83,7 +83,7 @@ func (s *Shelf) SaveSpoons(was, now model.OwnSpoons) error {
 	return err
 }
 
-// sameSpoon compares what a list says of a spoon.
+// sameSpoon reports whether two lists say the same of a spoon.
 func sameSpoon(a, b model.Spoon) bool {
 	return a.Name == b.Name && a.VolumeML == b.VolumeML && a.UncertaintyML == b.UncertaintyML &&
 		slices.Equal(a.WaterG, b.WaterG) && a.Measured.Equal(b.Measured) && a.BeforeML == b.BeforeML &&

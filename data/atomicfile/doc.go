@@ -1,7 +1,7 @@
-// Package atomicfile reads and writes plain files without surprises: a file is
-// replaced whole or not at all, a new one never lands on another, and reading
-// neither waits for a pipe nor swallows a device.
+// Package atomicfile reads and writes plain files safely. A file is replaced whole
+// or not at all, and a new one never replaces another. Reading neither waits for a
+// pipe nor reads a device without end.
 //
-// It never looks at what is in a file, never makes a backup, and holds nothing
-// in memory. It imports nothing of ours.
+// It never looks at the text, never makes a backup, and keeps nothing in memory. It
+// imports nothing of ours.
 package atomicfile

@@ -8,7 +8,7 @@ import (
 	"os"
 )
 
-// Refusals of Read.
+// Reasons for which Read refuses a file.
 var (
 	ErrFolder   = errors.New("this is a folder, not a file")
 	ErrNotPlain = errors.New("this is no plain file, but a device, a pipe or a socket")
@@ -17,12 +17,12 @@ var (
 )
 
 // Read reads a plain file of at most limit bytes. Links are followed. Only a
-// file that is not there at all is an fs.ErrNotExist; the other refusals are
-// those above, or one of the system.
+// missing file is an fs.ErrNotExist; other errors are those above, or one of the
+// system.
 //
-// What is no plain file is not opened, and if it came into the file's place
-// after the look, opening does not wait for it. The size that the system tells
-// is not believed: no more than limit and one byte are read.
+// A file that is not plain is not opened; if it appeared after the check, opening
+// does not wait for it. The size reported by the system is not trusted: at most
+// limit and one byte are read.
 func Read(path string, limit int64) ([]byte, error) {
 	info, err := os.Stat(path)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -55,7 +55,7 @@ func Read(path string, limit int64) ([]byte, error) {
 	return text.Bytes(), err
 }
 
-// plain refuses what is not to be read.
+// plain refuses a file that is not plain or too large.
 func plain(info fs.FileInfo, limit int64) error {
 	switch {
 	case info.IsDir():

@@ -11,25 +11,25 @@ import (
 	"time"
 )
 
-// unowned is how old an unfinished file has to be before it counts as left
-// behind when nobody here can say whether its owner still runs. A save takes
-// moments; clocks of two machines may be hours apart.
+// unowned is the age from which an unfinished file counts as left behind, if nobody
+// here can say whether its program still runs. A save takes moments; clocks of two
+// machines may be hours apart.
 const unowned = 48 * time.Hour
 
-// unfinished matches the names that unfinishedName gives; it is compiled when
-// first used. Names of older versions do not say on which machine they were made.
+// unfinished matches the names of unfinishedName; it is compiled when first used.
+// Names of older versions do not tell their machine.
 var unfinished = sync.OnceValue(func() *regexp.Regexp {
 	return regexp.MustCompile(`^\..+\.(?:([a-z0-9]+)-)?([0-9]{1,10})-[0-9]{1,4}\.tmp$`)
 })
 
-// unfinishedName is the n-th name of this program for a file that is still
-// being written, hidden in the folder of path.
+// unfinishedName returns this program's n-th name for a file being written, hidden
+// in the folder of path.
 func unfinishedName(path string, n int) string {
 	name := fmt.Sprintf(".%s.%s-%d-%d.tmp", filepath.Base(path), machine(), os.Getpid(), n)
 	return filepath.Join(filepath.Dir(path), name)
 }
 
-// machine is the name of this machine, in small letters and digits, at most 32.
+// machine returns this machine's name, in small letters and digits, at most 32.
 func machine() string {
 	name, _ := os.Hostname()
 	name = strings.Map(func(r rune) rune {
@@ -44,10 +44,10 @@ func machine() string {
 	return name[:min(len(name), 32)]
 }
 
-// Sweep takes away the unfinished files that killed programs left in a folder.
-// A file of a program that still runs stays; so does one of another machine
-// until it is two days old, and whatever has another kind of name. What cannot
-// be read or removed is left for the next time: nobody reads it as a file.
+// Sweep removes the unfinished files that killed programs left in a folder. Files
+// of a running program stay, files of another machine stay until they are two days
+// old, and other names always. A file that cannot be read or removed is left for
+// the next time: nobody reads it.
 func Sweep(dir string, now time.Time) {
 	entries, err := os.ReadDir(dir)
 	if err != nil {

@@ -8,23 +8,22 @@ import (
 	"path/filepath"
 )
 
-// ErrUnconfirmed is the one failure of a write after which the file is new.
+// ErrUnconfirmed is the only error of a write after which the file is the new one.
 var ErrUnconfirmed = errors.New("the file is written, but the disk did not confirm it")
 
 // ErrReadOnly refuses to replace a file that is marked so.
 var ErrReadOnly = errors.New("the file is marked read-only")
 
-// Written reports whether the file is the new one after a write that ended
-// with err.
+// Written reports whether the file is the new one after a write that ended with
+// err.
 func Written(err error) bool { return err == nil || errors.Is(err, ErrUnconfirmed) }
 
-// Replace puts text in the place of the file at path, or makes it, in one step:
-// at any moment, a loss of power included, the file is whole, old or new. On
-// failure the old one stays and nothing is left beside it. A link is followed;
-// permissions stay.
+// Replace writes text to the file at path in one step. At any moment, even at a
+// loss of power, the file is whole: old or new. On an error the old one stays and
+// nothing is left beside it. A link is followed; permissions stay.
 //
-// When the new text is on the disk and only has to take its place, last is
-// called, if it is not nil; its error is the end of it.
+// When the new text is on the disk, just before it takes its place, last is called
+// if not nil; its error stops the write.
 func (d Disk) Replace(path string, text []byte, last func() error) error {
 	target, err := d.linked(path)
 	if err != nil {
@@ -50,22 +49,21 @@ func (d Disk) Replace(path string, text []byte, last func() error) error {
 	})
 }
 
-// Create makes a file of text where there is none, whole or not at all. A name
-// that is taken, be it by a link that leads nowhere, is an fs.ErrExist and
-// stays as it is.
+// Create makes a new file of text, whole or not at all. A name that is taken, even
+// by a link that leads nowhere, is an fs.ErrExist and stays as it is.
 func (d Disk) Create(path string, text []byte) error {
 	return d.place(path, text, 0o644, true, func(temp string) error { return d.putNew(temp, path) })
 }
 
-// putNew gives the file temp a name that nobody has. Where the file system
-// knows no links, the name is taken by an empty file first, which nobody else
-// then can; a program that dies between the two leaves it there, empty.
+// putNew gives the file temp a name that is free. If the file system has no links,
+// it first takes the name by an empty file, which nobody else then can; a program
+// that dies between the two leaves that behind.
 func (d Disk) putNew(temp, path string) error {
 	calls := d.calls()
 	err := calls.Link(temp, path)
 	switch {
 	case err == nil:
-		_ = calls.Remove(temp) // a second name beside it, that nobody reads
+		_ = calls.Remove(temp) // its second name, which nobody reads
 		return nil
 	case errors.Is(err, fs.ErrExist):
 		return err
@@ -83,8 +81,7 @@ func (d Disk) putNew(temp, path string) error {
 	return err
 }
 
-// place writes text beside target, has it on the disk, and lets put bring it
-// there.
+// place writes text to a file beside target, syncs it, and lets put bring it there.
 func (d Disk) place(
 	target string, text []byte, mode fs.FileMode, isNew bool, put func(temp string) error,
 ) (err error) {
@@ -94,12 +91,12 @@ func (d Disk) place(
 	}
 	defer func() {
 		if !Written(err) {
-			_ = d.calls().Remove(temp.Name()) // the failure itself is what to report
+			_ = d.calls().Remove(temp.Name()) // the first error is the one to report
 		}
 	}()
 	_, err = temp.Write(text)
 	if err == nil && !isNew {
-		err = temp.Chmod(mode) // the new one went through the umask
+		err = temp.Chmod(mode) // the umask changed that of the new file
 	}
 	if err == nil {
 		err = temp.Sync()
@@ -119,8 +116,8 @@ func (d Disk) place(
 	return nil
 }
 
-// reason is err without the names of files that the system puts before it: they
-// are those of the file beside it, which is not the maker's concern.
+// reason returns err without the file names that the system puts before it: they
+// name the temporary file, which the maker need not know.
 func reason(err error) error {
 	var file *fs.PathError
 	var two *os.LinkError
@@ -133,7 +130,7 @@ func reason(err error) error {
 	return err
 }
 
-// beside makes a hidden file in the folder of path, of a name that is nobody's.
+// beside makes a hidden file in the folder of path, under a free name.
 func (d Disk) beside(path string, mode fs.FileMode) (File, error) {
 	for n := 0; ; n++ {
 		f, err := d.calls().Create(unfinishedName(path, n), mode)
@@ -143,9 +140,8 @@ func (d Disk) beside(path string, mode fs.FileMode) (File, error) {
 	}
 }
 
-// Confirm has the disk remember the file at path as it is, and its name. It is
-// for a text that is there already, perhaps from a write that the disk did not
-// confirm.
+// Confirm makes the disk keep the file at path as it is, and its name. It is for a
+// text that is there already, perhaps from a write that the disk did not confirm.
 func (d Disk) Confirm(path string) error {
 	target, err := d.linked(path)
 	if err != nil {
@@ -159,15 +155,15 @@ func (d Disk) Confirm(path string) error {
 	return nil
 }
 
-// MakeFolder makes a folder and those it lies in, where they are missing, and
-// has the disk remember each. So it does with one that is there already: a
-// program that made it may have died before, or the disk may have refused.
+// MakeFolder makes a folder and those above it, if missing, and makes the disk keep
+// each. It also does so with a folder that is there: the program that made it may
+// have died before, or the disk may have refused.
 func (d Disk) MakeFolder(path string) error {
 	calls, parent := d.calls(), filepath.Dir(path)
 	if info, err := calls.Stat(path); err == nil && info.IsDir() {
 		err = calls.Sync(parent)
 		if errors.Is(err, fs.ErrPermission) {
-			return nil // another's folder, which is not ours to look after
+			return nil // somebody else's folder, which need not be synced
 		}
 		return err
 	}
@@ -177,7 +173,7 @@ func (d Disk) MakeFolder(path string) error {
 		}
 	}
 	err := calls.Mkdir(path)
-	if errors.Is(err, fs.ErrExist) { // another program was quicker, or it is no folder
+	if errors.Is(err, fs.ErrExist) { // another program was faster, or it is no folder
 		if info, there := calls.Stat(path); there == nil && info.IsDir() {
 			err = nil
 		}
@@ -188,7 +184,7 @@ func (d Disk) MakeFolder(path string) error {
 	return calls.Sync(parent)
 }
 
-// linked is the file that path leads to, path itself when it is no link. The
+// linked returns the file that path leads to, path itself if it is no link. The
 // file need not exist.
 func (d Disk) linked(path string) (string, error) {
 	for range 40 {

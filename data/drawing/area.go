@@ -6,22 +6,21 @@ type Point struct{ X, Y float64 }
 // Area is a rectangle.
 type Area struct{ Min, Max Point }
 
-// Width is how wide an area is.
+// Width returns the width of the area.
 func (a Area) Width() float64 { return a.Max.X - a.Min.X }
 
-// Height is how high an area is.
+// Height returns the height of the area.
 func (a Area) Height() float64 { return a.Max.Y - a.Min.Y }
 
-// Centre is the middle of an area.
+// Centre returns the middle of the area.
 func (a Area) Centre() Point { return Point{(a.Min.X + a.Max.X) / 2, (a.Min.Y + a.Max.Y) / 2} }
 
-// Corners are the four corners of an area.
+// Corners returns the four corners of the area.
 func (a Area) Corners() []Point {
 	return []Point{a.Min, {a.Max.X, a.Min.Y}, a.Max, {a.Min.X, a.Max.Y}}
 }
 
-// sides are the four sides of an area: how far inside of each a point lies,
-// below 0 outside.
+// sides returns for each side how far inside of it a point lies, below 0 outside.
 func (a Area) sides() [4]func(Point) float64 {
 	return [4]func(Point) float64{
 		func(p Point) float64 { return p.X - a.Min.X },
@@ -31,8 +30,8 @@ func (a Area) sides() [4]func(Point) float64 {
 	}
 }
 
-// crossing is where the line from p to q, one inside and one outside of a side,
-// meets it.
+// crossing returns where the line from p to q, one inside and one outside of a
+// side, meets it.
 func crossing(p, q Point, inside func(Point) float64) Point {
 	share := inside(p) / (inside(p) - inside(q))
 	return Point{p.X + share*(q.X-p.X), p.Y + share*(q.Y-p.Y)}

@@ -11,17 +11,17 @@ import (
 	"golang.org/x/image/math/fixed"
 )
 
-// Lettering is how words are written and where beside their place they stand.
+// Lettering is the style of words, and how they lie around their place.
 type Lettering struct {
 	Size   float64
 	Bold   bool
-	Turned bool // by a quarter, from below upwards
+	Turned bool // by a quarter turn, to be read from below upwards
 	Color  color.NRGBA
-	Across Align // At the place start, middle or end of the words
-	Up     Align // their lower edge, middle or upper edge
+	Across Align // which part of the words is at the place: start, middle or end
+	Up     Align // likewise: lower edge, middle or upper edge
 }
 
-// Align says which part of words stands at their place.
+// Align says which part of words lies at their place.
 type Align int
 
 // The parts of words, from the left or from below.
@@ -31,19 +31,19 @@ const (
 	AtEnd
 )
 
-// share is how much of the words lies before their place.
+// share returns the part of the words before their place, 0 to 1.
 func (a Align) share() float64 { return float64(a) / 2 }
 
-// Height is how high a line of words is, from the lowest tail to the highest
+// Height returns the height of a line of words, from the lowest tail to the highest
 // top.
 func (l Lettering) Height() float64 { return l.ascent() + l.Descent() }
 
-// Descent is how far tails reach below the line that letters stand on.
+// Descent returns how far tails reach below the line that letters stand on.
 func (l Lettering) Descent() float64 { return l.face().descent * l.Size }
 
 func (l Lettering) ascent() float64 { return l.face().ascent * l.Size }
 
-// Width is how wide words are.
+// Width returns the width of words.
 func (l Lettering) Width(words string) float64 {
 	width := 0.0
 	for _, g := range l.face().glyphs(words) {
@@ -52,7 +52,7 @@ func (l Lettering) Width(words string) float64 {
 	return width * l.Size
 }
 
-// start is where the first letter stands on its line.
+// start returns where the first letter stands on its line.
 func (l Lettering) start(at Point, words string) Point {
 	across := l.Width(words) * l.Across.share()
 	up := l.Size - l.ascent() - l.Height()*l.Up.share()
@@ -85,7 +85,7 @@ var (
 func readFace(name string, file []byte) *face {
 	f, err := sfnt.Parse(file)
 	if err != nil {
-		panic(err) // the font is part of the program
+		panic(err) // cannot fail: the font is part of the program
 	}
 	out := &face{name: name, file: file, font: f}
 	metrics, err := f.Metrics(nil, out.em(), font.HintingNone)
@@ -99,7 +99,7 @@ func readFace(name string, file []byte) *face {
 // em is the size at which the font's own units are whole numbers.
 func (f *face) em() fixed.Int26_6 { return fixed.Int26_6(f.font.UnitsPerEm()) }
 
-// length turns the font's own units into lengths for letters of size 1.
+// length converts the font's own units to lengths for letters of size 1.
 func (f *face) length(units fixed.Int26_6) float64 {
 	return float64(units) / float64(f.font.UnitsPerEm())
 }
@@ -109,7 +109,7 @@ type glyph struct {
 	index   sfnt.GlyphIndex
 	letter  rune
 	advance float64 // to the next letter
-	kern    float64 // what it stands nearer to the letter before, below 0
+	kern    float64 // shift towards the letter before, below 0
 }
 
 // glyphs turns text into outlines; a letter that the font lacks is an empty box.

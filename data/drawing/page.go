@@ -1,8 +1,8 @@
-// Package drawing puts lines, areas and words on a page and writes it as SVG,
-// PNG or PDF, the same page the same bytes.
+// Package drawing puts lines, areas and words on a page and writes it as SVG, PNG
+// or PDF. The same page gives the same bytes.
 //
-// Lengths are points of 1/72 inch, x to the right and y upwards from the lower
-// left corner. It knows no powder, opens no file and imports nothing of ours.
+// Lengths are points of 1/72 inch, x to the right and y upwards from the lower left
+// corner. It knows no powder, opens no file and imports nothing of ours.
 package drawing
 
 import (
@@ -15,14 +15,14 @@ import (
 // Millimetre is a millimetre in points.
 const Millimetre = 72 / 25.4
 
-// Sheet is a page's size in points and what it says of itself.
+// Sheet is a page's size in points, with its title and description.
 type Sheet struct {
 	Width, Height      float64
 	DPI                int // dots an inch, for a PNG
 	Title, Description string
 }
 
-// Formats lists what a sheet can be written as.
+// Formats lists the formats of Write.
 func Formats() []string { return []string{"svg", "png", "pdf"} }
 
 // Write draws on a sheet and writes it in one of Formats.
@@ -56,15 +56,15 @@ type pageFormat interface {
 	write(words string, l Lettering, at Point) // at is where the first letter stands on its line
 }
 
-// Page is a part of a sheet to draw on; what is drawn beyond it shows as long
-// as it is on the sheet.
+// Page is a part of a sheet to draw on. What is drawn beyond it shows if it is
+// still on the sheet.
 type Page struct {
 	Area
 	pageFormat
 }
 
-// Line is how a line is drawn. Dashes are lengths drawn and left out in turn;
-// none stand for an unbroken line.
+// Line is the style of a line. Dashes are lengths drawn and left out in turn;
+// without any the line is unbroken.
 type Line struct {
 	Color  color.NRGBA
 	Width  float64
@@ -78,10 +78,10 @@ type Shape struct {
 	Radius float64 // above 0: a circle around the first point
 }
 
-// Polygon is the area within corners.
+// Polygon returns the area within corners.
 func Polygon(corners ...Point) Shape { return Shape{Points: corners, Closed: true} }
 
-// Circle is a circle.
+// Circle returns a circle.
 func Circle(centre Point, radius float64) Shape {
 	return Shape{Points: []Point{centre}, Closed: true, Radius: radius}
 }
@@ -112,7 +112,7 @@ func (p Page) Write(l Lettering, at Point, words string) {
 	}
 }
 
-// Cropped is the page without so much at its four sides.
+// Cropped returns the page without a margin at each of its four sides.
 func (p Page) Cropped(left, right, bottom, top float64) Page {
 	p.Min.X, p.Max.X, p.Min.Y, p.Max.Y = p.Min.X+left, p.Max.X-right, p.Min.Y+bottom, p.Max.Y-top
 	return p

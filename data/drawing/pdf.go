@@ -10,8 +10,8 @@ import (
 	"unicode/utf16"
 )
 
-// pdf writes a page as PDF 1.7 (ISO 32000-1). Its fonts are in it, with what
-// each letter means, so that words can be searched and copied.
+// pdf writes a page as PDF 1.7 (ISO 32000-1). It holds its fonts and the meaning of
+// each letter, so that words can be searched and copied.
 type pdf struct {
 	sheet     Sheet
 	content   bytes.Buffer // of the page
@@ -39,7 +39,7 @@ func (p *pdf) stroke(s Shape, l Line) {
 	p.content.WriteString("S\n")
 }
 
-// opacity sets how strongly what follows is laid on.
+// opacity sets how strongly the next shapes are laid on.
 func (p *pdf) opacity(a uint8) {
 	i := slices.Index(p.opacities, a)
 	if i < 0 {
@@ -67,7 +67,7 @@ func (p *pdf) path(s Shape) {
 	}
 }
 
-// circle is four cubic curves, at most 0.03 % of the radius off.
+// circle draws four cubic curves, at most 0.03 % of the radius off.
 func (p *pdf) circle(c Point, r float64) {
 	const bend = 0.5523
 	at := func(x, y float64) string { return short(c.X+r*x) + " " + short(c.Y+r*y) }
@@ -94,7 +94,7 @@ func (p *pdf) write(words string, l Lettering, at Point) {
 		short(at.X), short(at.Y), p.fonts[i].show(words))
 }
 
-// close puts the file together: objects one by one, and where each begins.
+// close puts the file together: the objects, and where each begins.
 func (p *pdf) close() ([]byte, error) {
 	var out bytes.Buffer
 	var begins []int
@@ -103,7 +103,7 @@ func (p *pdf) close() ([]byte, error) {
 		fmt.Fprintf(&out, "%d 0 obj\n%s\nendobj\n", len(begins), body)
 		return len(begins)
 	}
-	out.WriteString("%PDF-1.7\n%\xe2\xe3\xcf\xd3\n") // bytes beyond ASCII: the file is not text
+	out.WriteString("%PDF-1.7\n%\xe2\xe3\xcf\xd3\n") // bytes beyond ASCII: they mark the file as binary
 
 	var fonts, states strings.Builder
 	for i, f := range p.fonts {
@@ -132,18 +132,18 @@ func (p *pdf) close() ([]byte, error) {
 	return out.Bytes(), nil
 }
 
-// stream is the body of an object that holds bytes, packed; entries are what
-// else its dictionary says.
+// stream returns the body of an object that holds bytes, packed; entries are the
+// other entries of its dictionary.
 func stream(entries string, content []byte) string {
 	var packed bytes.Buffer
 	w := zlib.NewWriter(&packed)
-	_, _ = w.Write(content) // a buffer takes everything
+	_, _ = w.Write(content) // a buffer never fails
 	_ = w.Close()
 	return fmt.Sprintf("<< /Filter /FlateDecode /Length %d %s>>\nstream\n%s\nendstream", packed.Len(), entries,
 		packed.String())
 }
 
-// pdfText is a text string: UTF-16 with its byte order mark, in hexadecimal.
+// pdfText writes a text string: UTF-16 with its byte order mark, in hexadecimal.
 func pdfText(text string) string { return "<FEFF" + pdfUnits(text) + ">" }
 
 func pdfUnits(text string) string {

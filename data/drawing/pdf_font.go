@@ -10,8 +10,8 @@ import (
 	"golang.org/x/image/font/sfnt"
 )
 
-// pdfFont is a font in a PDF, its letters named by their place in the font (ISO
-// 32000-1, 9.7: a composite font with Identity-H), and which of them are used.
+// pdfFont is a font in a PDF, with the letters used of it. Letters are named by
+// their number in the font (ISO 32000-1, 9.7: a composite font with Identity-H).
 type pdfFont struct {
 	*face
 	used map[sfnt.GlyphIndex]glyph
@@ -19,10 +19,10 @@ type pdfFont struct {
 
 func newPDFFont(f *face) *pdfFont { return &pdfFont{f, map[sfnt.GlyphIndex]glyph{}} }
 
-// thousandths is a length of letters of size 1 as a PDF counts it.
+// thousandths converts a length for letters of size 1 to PDF's units.
 func thousandths(length float64) int { return int(math.Round(length * 1000)) }
 
-// show is a text for the operator TJ: letters, and how much nearer the next one
+// show writes text for the operator TJ: letters, and how much nearer the next one
 // stands.
 func (f *pdfFont) show(words string) string {
 	var out strings.Builder
@@ -37,11 +37,11 @@ func (f *pdfFont) show(words string) string {
 	return out.String() + ">]"
 }
 
-// objects writes what a font consists of and gives the number of the last
-// object, which stands for the whole.
+// objects writes the objects of a font and returns the number of the last, which
+// stands for the font.
 func (f *pdfFont) objects(object func(string) int) int {
 	file := object(stream(fmt.Sprintf("/Length1 %d ", len(f.file)), f.file))
-	const symbolic = 4 // the letters are named by their place alone
+	const symbolic = 4 // letters are named only by their number
 	descriptor := object(fmt.Sprintf("<< /Type /FontDescriptor /FontName /%s /Flags %d /FontBBox [%s] "+
 		"/ItalicAngle 0 /Ascent %d /Descent %d /CapHeight 729 /StemV 80 /FontFile2 %d 0 R >>", f.name, symbolic,
 		f.box(), thousandths(f.ascent), -thousandths(f.descent), file))
@@ -65,11 +65,11 @@ func (f *pdfFont) objects(object func(string) int) int {
 		"/DescendantFonts [%d 0 R] /ToUnicode %d 0 R >>", f.name, letters, meaning))
 }
 
-// box is the font's bounding box.
+// box writes the font's bounding box.
 func (f *pdfFont) box() string {
 	b, err := f.font.Bounds(nil, f.em(), 0)
 	if err != nil {
-		panic(err) // the font is part of the program
+		panic(err) // cannot fail: the font is part of the program
 	}
 	return fmt.Sprintf("%d %d %d %d", thousandths(f.length(b.Min.X)), -thousandths(f.length(b.Max.Y)),
 		thousandths(f.length(b.Max.X)), -thousandths(f.length(b.Min.Y)))

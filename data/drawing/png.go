@@ -87,7 +87,7 @@ func (d *dots) write(words string, l Lettering, at Point) {
 	d.Fill()
 }
 
-// letter is the outline of one letter.
+// letter draws the outline of one letter.
 func (d *dots) letter(segments sfnt.Segments, at func(fixed.Point26_6) (float64, float64)) {
 	for _, s := range segments {
 		x0, y0 := at(s.Args[0])
@@ -114,8 +114,8 @@ func (d *dots) close() ([]byte, error) {
 	return withResolution(out.Bytes(), d.dpi), nil
 }
 
-// withResolution gives a PNG its dots an inch, so that a text program places it
-// in its size: a pHYs chunk behind the header, which is 33 bytes with the
+// withResolution adds the dots per inch to a PNG, so that a text program shows it
+// in its size. It puts a pHYs chunk behind the header, which is 33 bytes with the
 // signature (PNG specification, 11.3.5.3).
 func withResolution(png []byte, dpi int) []byte {
 	const header = 33

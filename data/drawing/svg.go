@@ -9,10 +9,9 @@ import (
 	"strings"
 )
 
-// svg writes a page as SVG. Words stay words: where their font is missing, the
-// next ones in the list are as wide, and any other is squeezed into the same
-// width; where a program does not squeeze, their start, middle or end is still at
-// its place.
+// svg writes a page as SVG. Words stay words. If their font is missing, the next
+// ones in the list are as wide, and any other is squeezed into the same width. If a
+// program does not squeeze, their start, middle or end is still at its place.
 type svg struct {
 	bytes.Buffer
 	height float64
@@ -33,7 +32,7 @@ func (s *svg) close() ([]byte, error) {
 	return s.Bytes(), nil
 }
 
-// short is a length to a hundredth of a point.
+// short writes a length to a hundredth of a point.
 func short(length float64) string {
 	text := strconv.FormatFloat(length, 'f', 2, 64)
 	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
@@ -41,11 +40,11 @@ func short(length float64) string {
 
 func escaped(words string) string {
 	var out bytes.Buffer
-	_ = xml.EscapeText(&out, []byte(words)) // a buffer takes everything
+	_ = xml.EscapeText(&out, []byte(words)) // a buffer never fails
 	return out.String()
 }
 
-// at is a point as SVG counts it, downwards.
+// at writes a point as SVG counts it, downwards.
 func (s *svg) at(p Point) string { return short(p.X) + "," + short(s.height-p.Y) }
 
 func (s *svg) fill(shape Shape, c color.NRGBA) { s.path(shape, "fill:"+hex(c)+opacity("fill", c)) }
@@ -102,7 +101,7 @@ func (s *svg) write(words string, l Lettering, at Point) {
 
 func hex(c color.NRGBA) string { return fmt.Sprintf("#%02X%02X%02X", c.R, c.G, c.B) }
 
-// opacity says how strongly a colour is laid on, unless fully.
+// opacity writes how strongly a colour is laid on, unless fully.
 func opacity(of string, c color.NRGBA) string {
 	if c.A == 0xff {
 		return ""

@@ -13,14 +13,14 @@ import (
 	"daub.example/daub/model/repeats"
 )
 
-// csvColumns are the columns that say what a row is about; the numbers follow.
+// csvColumns say what a row is about; the numbers follow.
 var csvColumns = []string{
 	"file", "powder", "lot", "family", "marks", "newest trial", "level teaspoon (g)",
 	"liquid", "rest (s)", "level", "level word", "reach", "trials",
 }
 
-// exportCSV writes a header row, then a row for each ratio. A powder of which
-// nothing is known has one row all the same.
+// exportCSV writes a header row, then a row for each ratio. A powder without a
+// ratio has one row all the same.
 func exportCSV(out *bytes.Buffer, sheets []sheet, o Options) error {
 	header := append([]string(nil), csvColumns...)
 	for _, n := range numbers {
@@ -46,9 +46,9 @@ func exportCSV(out *bytes.Buffer, sheets []sheet, o Options) error {
 
 // writeCSV writes rows by RFC 4180, with CRLF.
 //
-// A byte order mark is for files: without it a common spreadsheet takes a file
-// for its system's old code page and spoils every umlaut; with it all read
-// UTF-8. In a pipe it would only stand in the way.
+// A file needs a byte order mark: without it a common spreadsheet reads the
+// system's old code page and spoils every umlaut; with it all read UTF-8. In a pipe
+// it would only do harm.
 func writeCSV(out *bytes.Buffer, rows [][]string, o Options) error {
 	if o.Mark {
 		out.WriteString("\ufeff")
@@ -58,7 +58,7 @@ func writeCSV(out *bytes.Buffer, rows [][]string, o Options) error {
 	return w.WriteAll(rows)
 }
 
-// number is a number as the CSV has it.
+// number writes a number as the CSV has it.
 func (o Options) number(v float64) string {
 	if o.Decimal == 0 {
 		return model.Number(v)
@@ -66,7 +66,7 @@ func (o Options) number(v float64) string {
 	return strings.ReplaceAll(model.Number(v), ".", string(o.Decimal))
 }
 
-// csvCells are the cells that all rows of a powder share.
+// csvCells returns the cells that all rows of a powder share.
 func (s sheet) csvCells(o Options) []string {
 	cells := []string{
 		textCell(s.slug), textCell(s.powder.Name), textCell(s.powder.Lot), string(s.powder.Kind()),
@@ -96,8 +96,8 @@ func csvRatio(r repeats.Row, o Options) []string {
 	return cells
 }
 
-// textCell is a text that no spreadsheet takes for a formula: an apostrophe
-// goes before the characters that begin one. Line ends become plain ones.
+// textCell makes text that no spreadsheet takes for a formula: an apostrophe goes
+// before the characters that begin one. Line ends become plain ones.
 func textCell(s string) string {
 	s = printable.Text(s)
 	if s != "" && strings.ContainsRune("=+-@\t\r\n", rune(s[0])) {

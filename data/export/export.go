@@ -15,26 +15,26 @@ import (
 	"daub.example/daub/model/repeats"
 )
 
-// Options says what of the profiles is exported.
+// Options says which parts of the profiles are exported.
 type Options struct {
-	// Level is the one level wanted, 1 to 6 in halves; 0 means all levels of
-	// each powder's ratio table, 1 to 6 and its aim.
+	// Level is the only level wanted, 1 to 6 in halves; 0 means all levels of each
+	// powder's ratio table, 1 to 6 and its target.
 	Level float64
-	// On is the liquid and rest wanted; the zero value takes every one of them,
-	// and in Markdown the main one.
+	// On is the liquid and rest wanted; the zero value takes all of them, and in
+	// Markdown the main one.
 	On model.Choice
-	// EveryLevel gives Markdown all levels too, where it has one row a powder.
+	// EveryLevel gives Markdown all levels too; without it a powder has one row.
 	EveryLevel bool
 	// Looks writes every step of every trial instead of the ratios.
 	Looks bool
-	// Separator and Decimal are those of a CSV; 0 means a comma and a point.
+	// Separator and Decimal are the signs in a CSV; 0 means a comma and a point.
 	Separator, Decimal rune
 	// Mark begins a CSV with a byte order mark, for a file that a spreadsheet
 	// opens by itself.
 	Mark bool
 }
 
-// Check complains about options that cannot be meant.
+// Check refuses options that cannot be meant.
 func (o Options) Check() error {
 	sep, decimal := o.separator(), cmp.Or(o.Decimal, '.')
 	switch {
@@ -72,7 +72,7 @@ var exporters = []struct {
 	{"md", exportMarkdown, looksMarkdown},
 }
 
-// Formats lists what Export writes.
+// Formats lists the formats of Write.
 func Formats() []string {
 	var names []string
 	for _, e := range exporters {
@@ -114,7 +114,7 @@ func Write(w io.Writer, format string, powders []Powder, d model.OwnSpoons, o Op
 	return nil
 }
 
-// write writes ratios or looks by the exporter numbered i.
+// write writes ratios or looks by exporter i.
 func write(text *bytes.Buffer, i int, powders []Powder, d model.OwnSpoons, o Options) error {
 	if o.Looks {
 		var looks []look
@@ -131,9 +131,9 @@ func write(text *bytes.Buffer, i int, powders []Powder, d model.OwnSpoons, o Opt
 type sheet struct {
 	slug   string
 	powder model.Powder
-	tspG   float64 // g per level teaspoon; 0 without a weighed spoon
+	tspG   float64 // g per level teaspoon; 0 if no spoon was weighed
 	marks  []string
-	last   time.Time // start of the newest trial that counts; zero without
+	last   time.Time // start of the newest trial that counts; zero if none does
 	beside bool      // every finished trial is beside a dish of another powder
 	ratios []repeats.Ratio
 	rows   []repeats.Row // the same, as other programs get them
@@ -142,8 +142,7 @@ type sheet struct {
 // exportSchema is the version of the exports that programs read.
 const exportSchema = 1
 
-// numbers are those of one ratio, each by its name: 0 where the trials do not
-// say.
+// numbers are the named numbers of one ratio: 0 if the trials do not say.
 var numbers = []struct {
 	name, title string
 	of          func(*repeats.Row) *float64
@@ -160,8 +159,9 @@ var numbers = []struct {
 	{"per_tsp_high", "per teaspoon high 95 % (g)", func(r *repeats.Row) *float64 { return &r.PerTspHigh }},
 }
 
-// sheetOf reads one powder: at one level every basis, at all of them (level 0)
-// what [[ratio]] has; without every the main basis at the level or the aim.
+// sheetOf reads one powder. At one level it has every basis, with all levels (level
+// 0) the rows of [[ratio]]. Without every it has the main basis at the level or the
+// target.
 func sheetOf(e Powder, d model.OwnSpoons, o Options, every bool) sheet {
 	p := e.Profile
 	s := sheet{slug: e.Slug, powder: p.Powder, last: p.LastTrial(), beside: p.OnlyBeside()}

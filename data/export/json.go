@@ -10,11 +10,11 @@ import (
 	"daub.example/daub/model/printable"
 )
 
-// exportedJSON is the answer of an export as JSON. Its keys stay.
+// exportedJSON is the answer of an export as JSON. Its keys never change.
 type exportedJSON struct {
 	Schema   int          `json:"schema"`
 	Powders  []powderJSON `json:"powders"`
-	Deferral string       `json:"deferral"` // goes with the cautions
+	Deferral string       `json:"deferral"` // shown with the cautions
 }
 
 type powderJSON struct {
@@ -25,7 +25,7 @@ type powderJSON struct {
 	SolidDensity  *float64    `json:"solid_density"` // g/mL; null when not given
 	KeepFromMetal bool        `json:"keep_from_metal"`
 	GramsPerTsp   *float64    `json:"grams_per_tsp"` // of a level teaspoon; null when none was weighed
-	LastTrial     *time.Time  `json:"last_trial"`    // start of the newest that counts; null without
+	LastTrial     *time.Time  `json:"last_trial"`    // start of the newest that counts; null if none does
 	Marks         []string    `json:"marks"`
 	Cautions      []string    `json:"cautions"`
 	Ratios        []ratioJSON `json:"ratios"` // by basis, then level; empty when no trial counts
@@ -53,7 +53,7 @@ func exportJSON(out *bytes.Buffer, sheets []sheet, _ Options) error {
 	return Encode(out, all)
 }
 
-// Encode writes a value as JSON, in which no character steers a terminal.
+// Encode writes a value as JSON without any character that steers a terminal.
 func Encode(out *bytes.Buffer, v any) error {
 	var text bytes.Buffer
 	e := json.NewEncoder(&text)

@@ -12,7 +12,7 @@ import (
 	"daub.example/daub/model/bench"
 )
 
-// look is one step of one trial, as the maker recorded it. Its keys stay.
+// look is one step of one trial, as the maker recorded it. Its keys never change.
 type look struct {
 	Slug      string    `json:"slug"`
 	Powder    string    `json:"powder"`
@@ -20,32 +20,32 @@ type look struct {
 	Trial     int       `json:"trial"` // from 1, as in the file
 	Started   time.Time `json:"started"`
 	State     string    `json:"state"`     // open or done
-	SetAside  string    `json:"set_aside"` // a reason; "" where it counts
+	SetAside  string    `json:"set_aside"` // a reason; "" if it counts
 	Liquid    string    `json:"liquid"`
-	RestS     int       `json:"rest_s"` // that the trial asks for
+	RestS     int       `json:"rest_s"` // the rest set for the trial
 	Step      int       `json:"step"`   // from 1
 	Add       string    `json:"add"`    // powder, liquid, removed, none, or later: at the covered dish
 	Spoon     string    `json:"spoon"`
 	Count     int       `json:"count"`
-	Grams     float64   `json:"grams"`    // added or taken out, weighed or by what the spoon holds
-	Weighed   bool      `json:"weighed"`  // else by the spoon
+	Grams     float64   `json:"grams"`    // added or taken out, weighed or by the spoon's weight
+	Weighed   bool      `json:"weighed"`  // false: by the spoon
 	PowderG   float64   `json:"powder_g"` // in the dish after the step
 	LiquidG   float64   `json:"liquid_g"`
 	Level     *float64  `json:"level"`         // null without a look, and beside a reference dish
-	Beside    string    `json:"beside"`        // how it stands beside the reference dish; "" where levels are named
-	Reading   *float64  `json:"reading"`       // in mm, s or blows; null where nothing was measured
+	Beside    string    `json:"beside"`        // the look beside the reference dish; "" if levels are named
+	Reading   *float64  `json:"reading"`       // in mm, s or blows; null if nothing was measured
 	Kind      string    `json:"reading_kind"`  // spread, slump, cone, drain, blows; "" likewise
-	Stirred   *float64  `json:"level_stirred"` // read just after stirring; null where it was not
+	Stirred   *float64  `json:"level_stirred"` // read just after stirring; null if it was not
 	RestedS   *int      `json:"rested_s"`
-	Use       bool      `json:"use"`   // false where the maker left the look out of the answer
-	PotG      *float64  `json:"pot_g"` // the pot of powder after the step; null where it was not weighed
+	Use       bool      `json:"use"`   // false if the maker left the look out of the answer
+	PotG      *float64  `json:"pot_g"` // the pot of powder after the step; null if it was not weighed
 	Behaviour []string  `json:"behaviour"`
 	Note      string    `json:"note"`
 }
 
-// looksOf lists every step of the powder's trials on the bases chosen, those of
-// trials that are open or set aside too. Steps of which the masses cannot be
-// worked out are left out: daub check says why.
+// looksOf lists every step of the powder's trials on the chosen bases, also of
+// trials that are open or set aside. Steps whose masses cannot be calculated are
+// left out: daub check says why.
 func looksOf(e Powder, d model.OwnSpoons, on model.Choice) []look {
 	var out []look
 	p := e.Profile
@@ -100,10 +100,10 @@ func looksOf(e Powder, d model.OwnSpoons, on model.Choice) []look {
 	return out
 }
 
-// rounded is grams as far as a bench knows them.
+// rounded rounds grams to five digits, all that a bench knows.
 func rounded(grams float64) float64 { return model.RoundSignificant(grams, 5) }
 
-// lookColumns are the cells of a step in tables.
+// lookColumns are the columns of a table of steps.
 var lookColumns = []struct {
 	title string
 	cell  func(l look, o Options) string
@@ -177,7 +177,7 @@ var lookColumns = []struct {
 	{"note", func(l look, _ Options) string { return textCell(l.Note) }},
 }
 
-// lookRows are the header and a row for each step.
+// lookRows returns the header and a row for each step.
 func lookRows(looks []look, o Options) [][]string {
 	row := func(cell func(c int) string) []string {
 		out := make([]string, len(lookColumns))

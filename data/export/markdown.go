@@ -14,8 +14,8 @@ import (
 	"daub.example/daub/model/repeats"
 )
 
-// exportMarkdown writes one table to paste into a page, how to read it, what
-// the levels in it mean, and the cautions.
+// exportMarkdown writes one table to paste into a page, how to read it, the meaning
+// of its levels, and the cautions.
 func exportMarkdown(out *bytes.Buffer, sheets []sheet, _ Options) error {
 	line := func(format string, args ...any) { fmt.Fprintf(out, format+"\n", args...) }
 	line("| powder | liquid | rest | level | g liquid per g powder | next dish | g liquid per level teaspoon | " +
@@ -57,8 +57,8 @@ func exportMarkdown(out *bytes.Buffer, sheets []sheet, _ Options) error {
 	return nil
 }
 
-// cautions are those of all powders, each once, with the powders it is for
-// unless it is for all.
+// cautions returns the cautions of all powders, each once, with the names of its
+// powders unless it is for all.
 func cautions(sheets []sheet) []string {
 	var order []string
 	powders := map[string][]string{}
@@ -78,7 +78,7 @@ func cautions(sheets []sheet) []string {
 	return order
 }
 
-// ratioText is a ratio, or what is known of one that was not reached.
+// ratioText gives a ratio, or the known bound of one that was not reached.
 func ratioText(r repeats.Ratio) string {
 	switch {
 	case r.Powder != nil && r.Reach == fit.OneSided:
@@ -106,5 +106,5 @@ func nextText(next *fit.Interval) string {
 	return bench.RangeText(*next)
 }
 
-// mdCell is a text from a file as a cell or in a sentence.
+// mdCell makes text from a file safe for a cell or a sentence.
 func mdCell(s string) string { return printable.Markdown(printable.Words(s)) }

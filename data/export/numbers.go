@@ -8,8 +8,8 @@ import (
 	"daub.example/daub/model/repeats"
 )
 
-// What JSON answers are made of, the commands' and the exports' alike: a number
-// has four significant digits; one that the data cannot give is null.
+// These numbers stand in JSON answers, of commands and exports alike. A number has
+// four significant digits; one that the data cannot give is null.
 
 // Number is v rounded; null when it is not finite.
 func Number(v float64) *float64 {
@@ -35,7 +35,7 @@ type Interval struct {
 	High   *float64 `json:"high"`
 }
 
-// IntervalOf is an interval as JSON has it; null for none.
+// IntervalOf gives an interval for JSON; null for none.
 func IntervalOf(iv *fit.Interval) *Interval {
 	if iv == nil {
 		return nil
@@ -49,7 +49,7 @@ type Range struct {
 	High *float64 `json:"high"`
 }
 
-// RangeOf is the ends of an interval; null for none.
+// RangeOf gives the ends of an interval; null for none.
 func RangeOf(iv *fit.Interval) *Range {
 	if iv == nil {
 		return nil
@@ -57,7 +57,8 @@ func RangeOf(iv *fit.Interval) *Range {
 	return &Range{Number(iv.Low), Number(iv.High)}
 }
 
-// BoundOf returns the known limits of a ratio that was not reached; null where there is none.
+// BoundOf gives the known limits of a ratio that was not reached; null if there are
+// none.
 func BoundOf(b *fit.Bound) *Range {
 	if b == nil {
 		return nil

@@ -1,8 +1,8 @@
-// Package parallel does the same work for many things at once, on all
-// processors, and gives the answers in the order of the questions.
+// Package parallel does the same work for many things at once, on all processors,
+// and returns the results in their order.
 //
-// It never shares work between calls and keeps no goroutine afterwards. It
-// imports nothing of ours.
+// It never shares work between calls and keeps no goroutine afterwards. It imports
+// nothing of ours.
 package parallel
 
 import (
@@ -11,8 +11,8 @@ import (
 	"sync/atomic"
 )
 
-// Map is work done for each of the things, in their order. The work must not
-// change what the things share.
+// Map does work for each of the things and returns the results in their order. The
+// work must not change anything that the things share.
 func Map[T, U any](things []T, work func(T) U) []U {
 	out := make([]U, len(things))
 	var next atomic.Int64

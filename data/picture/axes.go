@@ -10,12 +10,12 @@ import (
 	"daub.example/daub/model/ticks"
 )
 
-// maxWidening is how far what matters less may widen the axis.
+// maxWidening is the factor by which less important values may widen the axis.
 const maxWidening = 2
 
-// linearWidening is how far the interval at the target may widen a linear axis
-// beyond the rest; from there on it is logarithmic (chosen: the looks keep a
-// quarter of it).
+// linearWidening is the factor by which the interval at the target may widen a
+// linear axis beyond the rest. Beyond it the axis is logarithmic (chosen: the looks
+// keep a quarter of it).
 const linearWidening = 4
 
 // axis is the ratio axis: its ends in g powder per g liquid.
@@ -24,10 +24,10 @@ type axis struct {
 	log       bool
 }
 
-// ratioAxis is made for the curves and the looks that give a value; open and
-// far looks are taken in if near, and bands are cut. The whole interval at the
-// target is in sight. Powders may be far apart: several have a logarithmic
-// axis.
+// ratioAxis chooses the axis for the curves and the looks that give a value. Open
+// and far looks widen it only if near, and bands may be cut. The whole interval at
+// the target is in sight. Several powders may be far apart: their axis is
+// logarithmic.
 func (s scene) ratioAxis() axis {
 	low, high := math.Inf(1), 0.0
 	add := func(x float64) {
@@ -84,7 +84,8 @@ type mark struct {
 	label        string
 }
 
-// ticks are round values with a label where there is room, on an axis so long.
+// ticks returns round values with labels, as far as there is room on an axis of
+// this length.
 func (a axis) ticks(length float64) []mark {
 	room := newRoom(6)
 	var out []mark
@@ -124,7 +125,7 @@ type room struct {
 
 func newRoom(apart float64) *room { return &room{font: lettering(textSize, false), apart: apart} }
 
-// takes says whether a label has room around a place, and takes it.
+// takes takes the room around a place for a label, and reports whether it was free.
 func (r *room) takes(label string, at float64) bool {
 	half := r.font.Width(label)/2 + r.apart/2
 	for _, other := range r.taken {
@@ -139,8 +140,8 @@ func (r *room) takes(label string, at float64) bool {
 // inverseHeight is the height of the upper axis with its words, pt.
 const inverseHeight = 30
 
-// inverseAxis draws, above the plot, what the ratios are the other way round:
-// liquid per powder, as the answers have it.
+// inverseAxis draws the inverse ratios above the plot: liquid per powder, as in the
+// answers.
 func (s scene) inverseAxis(p drawing.Page, at place) {
 	line := drawing.Line{Color: black, Width: 0.5}
 	p.Line(line, p.Min.X, p.Max.Y, p.Max.X, p.Max.Y)
@@ -161,8 +162,8 @@ func (s scene) inverseAxis(p drawing.Page, at place) {
 	p.Write(sty, drawing.Point{X: p.Centre().X, Y: p.Max.Y + 17}, s.axisWords("g %s per g powder", sty, p.Width()))
 }
 
-// axisWords names an axis, with the liquid as far as there is room; an axis
-// that is not in equal steps says so.
+// axisWords names an axis, with the liquid if it fits; an axis without equal steps
+// says so.
 func (s scene) axisWords(words string, sty drawing.Lettering, width float64) string {
 	scale := ""
 	if s.axis.log {
@@ -171,7 +172,7 @@ func (s scene) axisWords(words string, sty drawing.Lettering, width float64) str
 	return fmt.Sprintf(words, fitting(sty, s.liquid, width-sty.Width(words+scale))) + scale
 }
 
-// levelTicks are the levels with their words.
+// levelTicks returns the levels with their words.
 func levelTicks() []mark {
 	var out []mark
 	for _, c := range model.Scale() {
@@ -180,5 +181,5 @@ func levelTicks() []mark {
 	return out
 }
 
-// beyond says whether a look lies outside the axis.
+// beyond reports whether a look lies outside the axis.
 func (a axis) beyond(l bench.LookPoint) bool { return l.X < a.low || l.X > a.high }

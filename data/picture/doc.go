@@ -1,6 +1,6 @@
-// Package picture draws the curves of powders for paper and screen: SVG, PNG
-// and PDF, the same profiles the same bytes.
+// Package picture draws the curves of powders for paper and screen, as SVG, PNG and
+// PDF. The same profiles give the same bytes.
 //
-// It never opens a file; what is drawn comes from model. It imports parallel
-// and model.
+// It never opens a file, and calculates nothing that model does not. It imports
+// parallel, drawing and model.
 package picture

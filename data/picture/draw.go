@@ -13,10 +13,10 @@ const (
 	textSize   = 8
 	noteSize   = 7
 	rowHeight  = 11
-	keyWidth   = 34                      // of a line in the legend
-	leastPlot  = 44 * drawing.Millimetre // both axes with it: each level's word has room
-	levelWords = 75                      // what the level axis takes, about
-	otherFonts = 1.16                    // how much wider letters may be where a program has another font for an SVG
+	keyWidth   = 34                      // length of a line in the legend
+	leastPlot  = 44 * drawing.Millimetre // width of a plot with both axes and room for each level's word
+	levelWords = 75                      // about the width of the level axis
+	otherFonts = 1.16                    // how much wider letters may be if a program shows an SVG in another font
 )
 
 // lettering is a style of text; bold for titles and letters.
@@ -24,20 +24,19 @@ func lettering(size float64, bold bool) drawing.Lettering {
 	return drawing.Lettering{Size: size, Bold: bold, Color: ink}
 }
 
-// What the title takes, and each row of words.
+// titleHeight is the height of the title line, points.
 const titleHeight = titleSize + 8
 
 func wordsHeight(rows []row) float64 { return float64(len(rows))*rowHeight + 5 }
 
-// leastHeight returns the height that a page of that width needs, so that the words leave the plot
-// enough.
+// leastHeight returns the least height of a page of this width, so that the words
+// leave the plot enough.
 func (s scene) leastHeight(width float64) float64 {
 	page := drawing.Page{Area: drawing.Area{Max: drawing.Point{X: width - 2*margin}}}
 	return wordsHeight(s.legend(page)) + titleHeight + leastPlot + 2*margin
 }
 
-// draw puts the scene on a page: title, plot, and under it what the powders
-// say.
+// draw draws the scene on a page: title, plot, and below it the legend.
 func (s scene) draw(page drawing.Page) {
 	page.Fill(drawing.Polygon(page.Corners()...), white)
 	page = page.Cropped(margin, margin, margin, margin)
@@ -54,7 +53,7 @@ func (s scene) draw(page drawing.Page) {
 	}
 }
 
-// fitting is a text cut to a width, in the middle: lots differ at the end.
+// fitting cuts text to a width, in the middle, because lots differ at the end.
 func fitting(sty drawing.Lettering, words string, width float64) string {
 	runes := []rune(words)
 	for kept := len(runes); sty.Width(words) > width && kept > 0; kept-- {
@@ -91,7 +90,7 @@ func levelPlace(level float64) float64 {
 	return (level - model.MinLevel + beyond) / (model.MaxLevel - model.MinLevel + 2*beyond)
 }
 
-// stroke draws what of some lines lies on the page.
+// stroke draws the parts of lines that lie on the page.
 func stroke(p drawing.Page, sty drawing.Line, lines ...[]drawing.Point) {
 	for _, line := range lines {
 		for _, piece := range p.ClipLine(line) {

@@ -13,8 +13,8 @@ const (
 	levelAxisWords = "level"
 )
 
-// axes draws the two axes along the left and lower edge of a page and gives
-// what they enclose.
+// axes draws the two axes along the left and lower edge of a page and returns the
+// area inside.
 func (s scene) axes(page drawing.Page) drawing.Page {
 	line := drawing.Line{Color: ink, Width: 0.5}
 	words, labels := lettering(labelSize, false), lettering(textSize, false)
@@ -29,7 +29,7 @@ func (s scene) axes(page drawing.Page) drawing.Page {
 	below := words.Height() + ratioPadding + labels.Height() + tickLength
 	frame := page.Cropped(left, 0, below, 0)
 	ratios := s.axis.ticks(page.Width() - levelWords)
-	for _, tick := range ratios { // the last label stays on the page
+	for _, tick := range ratios { // so that the last label stays on the page
 		if half := labels.Width(tick.label) / 2; tick.label != "" && tick.place > 0 {
 			frame.Max.X = min(frame.Max.X, frame.Min.X+(page.Max.X-half-frame.Min.X)/tick.place)
 		}

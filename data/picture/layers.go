@@ -10,12 +10,12 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// manyPowders is from when on bands would hide each other: they are drawn very
-// faint and without edges.
+// manyPowders is the number of powders from which bands would hide each other: they
+// are then very faint and without edges.
 const manyPowders = 4
 
-// bandShade is the colour of a band, paler where the powder was tested from one
-// side only.
+// bandShade is the colour of a band, paler if the powder was tested from one side
+// only.
 func (s scene) bandShade(i int, oneSided bool) color.NRGBA {
 	share := 0.12
 	switch {
@@ -56,7 +56,7 @@ func (s scene) bands(p drawing.Page, at place) {
 	}
 }
 
-// outline is the two edges of a band. What has no limit ends well beyond the
+// outline returns the two edges of a band. An open end lies well beyond the
 // picture.
 func (s scene) outline(part []bench.CurvePoint, at place) (low, high []drawing.Point) {
 	inside := func(x float64) float64 { return min(max(x, s.axis.low/2, s.axis.high/1e4), s.axis.high*2) }
@@ -67,8 +67,8 @@ func (s scene) outline(part []bench.CurvePoint, at place) (low, high []drawing.P
 	return low, high
 }
 
-// level draws the target, and for a single powder where its ratio meets the two
-// axes, with the ratio's value on each.
+// level draws the target. For a single powder it also marks on both axes where its
+// ratio meets them, with the value.
 func (s scene) level(p drawing.Page, at place) {
 	dashed := drawing.Line{Color: ink, Width: 0.7, Dashes: []float64{5, 3}}
 	y := at(s.axis.high, s.target).Y
@@ -101,8 +101,8 @@ func (s scene) level(p drawing.Page, at place) {
 	}
 }
 
-// answers draws the intervals at the target as bars; those that would lie over
-// each other stand a little apart.
+// answers draws the intervals at the target as bars; bars that would overlap are
+// drawn a little apart.
 func (s scene) answers(p drawing.Page, at place) {
 	const apart, half = 3, 3
 	lanes := s.lanes()
@@ -128,8 +128,8 @@ func (s scene) answers(p drawing.Page, at place) {
 	}
 }
 
-// lanes are how many bars beside the target's line each powder's stands: as
-// near to it as no other is in the way.
+// lanes returns for each powder how many bars its own is away from the target's
+// line, as near as no other is in the way.
 func (s scene) lanes() []int {
 	lanes := make([]int, len(s.series))
 	for i, one := range s.series {

@@ -15,9 +15,9 @@ import (
 // row draws one row of the legend; at is the middle of its left end.
 type row func(at drawing.Point)
 
-// legend is the rows under the plot: for a single powder its answer as a
-// sentence and the points of its trials, else each powder with its line, point
-// and answer. The last one says what is what.
+// legend returns the rows below the plot. A single powder has its answer as a
+// sentence and the points of its trials; several have a row each with line, point
+// and answer. The last row explains the signs.
 func (s scene) legend(page drawing.Page) []row {
 	plain := lettering(textSize, false)
 	plain.Up = drawing.AtMiddle
@@ -41,7 +41,7 @@ func (s scene) legend(page drawing.Page) []row {
 	return rows
 }
 
-// trialRows say which points are which trial's, where there are several.
+// trialRows say which points belong to which trial, if there are several.
 func (s scene) trialRows(page drawing.Page) (rows []row) {
 	one := s.series[0]
 	trials := one.trials()
@@ -50,7 +50,7 @@ func (s scene) trialRows(page drawing.Page) (rows []row) {
 	}
 	plain := lettering(textSize, false)
 	plain.Up = drawing.AtMiddle
-	const key, apart = 10, 8 // before the words, and behind them
+	const key, apart = 10, 8 // before and behind the words
 	type item struct {
 		x     float64
 		style seriesStyle
@@ -96,7 +96,7 @@ func (s scene) entry(page drawing.Page, i int, at drawing.Point) {
 	page.Write(plain, drawing.Point{X: at.X + keyWidth + 18, Y: at.Y}, name+says)
 }
 
-// titles are the powders' names with their lots.
+// titles returns the powders' names with their lots.
 func (s scene) titles() (all []string) {
 	for _, one := range s.series {
 		all = append(all, printable.Words(one.powder.Title()))
@@ -163,7 +163,7 @@ func (s scene) explained() string {
 	return strings.Join(words, "; ") + "."
 }
 
-// description says in sentences what is seen, for who cannot see it.
+// description says in sentences what is seen, for those who cannot see it.
 func (s scene) description() string {
 	words := fmt.Sprintf("How thick it gets, level 0 to 7, against g powder per g %s.", s.liquid)
 	if !s.several() {
@@ -176,16 +176,15 @@ func (s scene) description() string {
 	return words
 }
 
-// any reports whether one of the looks is so.
+// any reports whether so holds for one of the looks.
 func (s scene) any(so func(bench.LookPoint) bool) bool {
 	return slices.ContainsFunc(s.series, func(one series) bool { return slices.ContainsFunc(one.looks, so) })
 }
 
-// unbroken stands for a space at which no line ends.
+// unbroken stands for a space at which no line breaks.
 const unbroken = "\x00%"
 
-// wrapped breaks a text into lines of a width, between words but not before a
-// "%".
+// wrapped breaks text into lines of a width, between words but not before a "%".
 func wrapped(width func(string) float64, words string, room float64) []string {
 	var lines []string
 	line := ""

@@ -7,7 +7,7 @@ import (
 	"daub.example/daub/data/drawing"
 )
 
-// What a letter measures and how much it takes across and up, in points.
+// The size of a letter, and the room it needs across and up, in points.
 const letterSize, letterRoom = 9.0, 7.5
 
 // letters puts each powder's letter beside the end of its curve.
@@ -40,8 +40,9 @@ func (s scene) letters(p drawing.Page, at place) {
 	}
 }
 
-// letterSpot is the middle of a letter at the end of its curve: over it, else beside
-// it, wherever in the frame nothing else stands and no other curve ends nearer.
+// letterSpot returns the middle of a letter at the end of its curve. It is over the
+// end, else beside it, wherever in the frame nothing else stands and no other curve
+// ends nearer.
 func letterSpot(end drawing.Point, others []drawing.Point, frame drawing.Area, taken []drawing.Area) drawing.Point {
 	const half = letterRoom/2 + 1 // from the frame
 	inside := func(x, y float64) drawing.Point {
@@ -69,7 +70,7 @@ func letterSpot(end drawing.Point, others []drawing.Point, frame drawing.Area, t
 
 func distance(a, b drawing.Point) float64 { return math.Hypot(a.X-b.X, a.Y-b.Y) }
 
-// around is a square area of a side.
+// around returns a square around middle.
 func around(middle drawing.Point, side float64) drawing.Area {
 	return drawing.Area{
 		Min: drawing.Point{X: middle.X - side/2, Y: middle.Y - side/2},

@@ -32,8 +32,8 @@ func (s scene) points(p drawing.Page, at place) {
 	}
 }
 
-// beside gives for each look of each powder how far beside its place it is drawn, in
-// points: looks that would lie over each other stand side by side.
+// beside returns how far each look of each powder is moved sideways, in points.
+// Looks that would lie over each other stand side by side.
 func (s scene) beside() [][]float64 {
 	const same = 0.004           // of the axis: about 1.5 points
 	const apart, widest = 5, 15. // points
@@ -65,7 +65,7 @@ func (s scene) beside() [][]float64 {
 	return out
 }
 
-// marks are what the looks take on the page.
+// marks returns the areas that the looks need on the page.
 func (s scene) marks(at place) (all []drawing.Area) {
 	beside := s.beside()
 	for i, one := range s.series {
@@ -78,8 +78,8 @@ func (s scene) marks(at place) (all []drawing.Area) {
 	return all
 }
 
-// figure is the number of the trial that a look is of, or the numbers of several looks
-// close beside each other, from the left.
+// figure is the number of a look's trial, or the numbers of several looks close
+// together, from the left.
 type figure struct {
 	series   int
 	numbers  string
@@ -87,14 +87,14 @@ type figure struct {
 	at       drawing.Point
 }
 
-// figureStyle is how the numbers of trials are written.
+// figureStyle is the lettering for the numbers of trials.
 func figureStyle() drawing.Lettering {
 	sty := lettering(6, true)
 	sty.Across = drawing.AtMiddle
 	return sty
 }
 
-// area is what a figure takes.
+// area returns the area that a figure needs.
 func (f figure) area() drawing.Area {
 	half := figureStyle().Width(f.numbers) / 2
 	return drawing.Area{
@@ -103,8 +103,8 @@ func (f figure) area() drawing.Area {
 	}
 }
 
-// figures are the trials of the looks, over each or, where another powder's are there,
-// under it. Those that would touch are one, as "1,2".
+// figures returns the trial numbers of the looks, over each or, if another powder's
+// are there, under it. Numbers that would touch become one, as "1,2".
 func (s scene) figures(at place) (all []figure) {
 	const gap, above = 1.5, pointRadius + 1
 	for i, one := range s.series {
@@ -154,8 +154,8 @@ func touches(a drawing.Area, others []drawing.Area) bool {
 	})
 }
 
-// trialNumbers writes which trial of its powder each look is of, where that cannot be
-// told by the point.
+// trialNumbers writes the number of each look's trial if the point does not tell
+// it.
 func (s scene) trialNumbers(p drawing.Page, at place) {
 	for _, f := range s.figures(at) {
 		sty := figureStyle()
@@ -164,11 +164,11 @@ func (s scene) trialNumbers(p drawing.Page, at place) {
 	}
 }
 
-// numbered reports whether the looks of a powder carry the number of their
-// trial: among several powders a point's shape is the powder's.
+// numbered reports whether a powder's looks carry the number of their trial. Among
+// several powders they do: a point's shape there is the powder's.
 func (s scene) numbered(i int) bool { return s.several() && len(s.series[i].trials()) > 1 }
 
-// lookStyle is that of the powder, or, for a single one, of the trial.
+// lookStyle returns the style of the powder or, for a single one, of the trial.
 func (s scene) lookStyle(i int, l bench.LookPoint) seriesStyle {
 	if s.several() {
 		return styleOf(i)

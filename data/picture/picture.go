@@ -12,23 +12,23 @@ import (
 	"daub.example/daub/model"
 )
 
-// Options says how a picture is drawn; the zero value will do.
+// Options says how a picture is drawn; the zero value works.
 type Options struct {
-	// Level is the target, drawn dashed, 1 to 6 in halves; 0 means the aim of
+	// Level is the target, drawn dashed, 1 to 6 in halves; 0 means the target of
 	// the first powder's newest trial.
 	Level   float64
 	On      model.Choice // the liquid and rest of the trials
-	Title   string       // "" means the powder, or how many there are
-	NoBands bool         // the intervals are left out but for those at the target
-	// Width and height in mm, LeastMM to MostMM; 0 stands for 160 by 100, to
-	// stand in a text, or as high as the words under the picture need.
+	Title   string       // "": the powder's name, or the number of powders
+	NoBands bool         // only the intervals at the target are drawn
+	// WidthMM and HeightMM are LeastMM to MostMM. 0 stands for 160 by 100, to go
+	// into a text, or as high as the words below the picture need.
 	WidthMM, HeightMM float64
-	// DPI is the dots an inch of a PNG, LeastDPI to MostDPI; 0 stands for 254,
-	// 100 a centimetre. The other formats have none.
+	// DPI is the dots per inch of a PNG, LeastDPI to MostDPI; 0 stands for 254, 100
+	// a centimetre. The other formats have none.
 	DPI int
 }
 
-// What a picture may measure.
+// Limits of a picture's size.
 const (
 	LeastMM, MostMM   = 60, 1000
 	LeastDPI, MostDPI = 50, 1200
@@ -39,20 +39,20 @@ const (
 
 	defaultDPI = 254
 
-	// maxDots keeps a PNG, 4 bytes a dot, within what a machine can hold.
+	// maxDots keeps a PNG, 4 bytes a dot, within a machine's memory.
 	maxDots = 100e6
 )
 
-// Formats lists what Draw draws.
+// Formats lists the formats of Draw.
 func Formats() []string { return drawing.Formats() }
 
-// Check complains about a size or a resolution that cannot be drawn.
+// Check refuses a size or a resolution that cannot be drawn.
 func (o Options) Check() error {
 	_, err := o.sheet()
 	return err
 }
 
-// sheet is the page that the options ask for.
+// sheet returns the page for the options.
 func (o Options) sheet() (drawing.Sheet, error) {
 	width, height := cmp.Or(o.WidthMM, defaultWidthMM), cmp.Or(o.HeightMM, defaultHeightMM)
 	dpi := cmp.Or(o.DPI, defaultDPI)

@@ -29,15 +29,14 @@ type series struct {
 	letter  string // "" for a single powder
 	powder  model.Powder
 	looks   []bench.LookPoint
-	started []time.Time          // when each trial of the profile was
-	runs    [][]bench.CurvePoint // the curve, without the levels that are not reached
+	started []time.Time          // the start of each trial of the profile
+	runs    [][]bench.CurvePoint // the curve, without the levels not reached
 	answer  repeats.Ratio
 	target  bench.CurvePoint // the answer as a point of the curve
-	dropped []int            // trials that cannot be calculated, from 0
+	dropped []int            // indexes of the trials that cannot be calculated
 }
 
-// sceneOf reads the profiles, each on the basis it has in common with most of
-// the others.
+// sceneOf reads the profiles, each on the basis it shares with most of the others.
 func sceneOf(profiles []model.Profile, d model.OwnSpoons, o Options) (scene, error) {
 	if n := len(profiles); n < 1 || n > kitchen.MaxCompared {
 		return scene{}, fmt.Errorf("draw a picture of %d powders: one is drawn alone, two to six over each other; "+
@@ -71,7 +70,7 @@ func sceneOf(profiles []model.Profile, d model.OwnSpoons, o Options) (scene, err
 	return s, nil
 }
 
-// answersAt works out the ratio of each profile at the level.
+// answersAt calculates the ratio of each profile at the level.
 func answersAt(profiles []model.Profile, level float64, on model.Choice, d model.OwnSpoons) ([]repeats.Ratio, error) {
 	if len(profiles) == 1 {
 		p := profiles[0]
@@ -136,7 +135,7 @@ func (s series) stretches(each func(part []bench.CurvePoint, oneSided bool)) {
 	}
 }
 
-// trials are the places of the trials that have a look, in their order.
+// trials returns the indexes of the trials that have a look.
 func (s series) trials() []int {
 	var all []int
 	for _, l := range s.looks {
@@ -147,7 +146,7 @@ func (s series) trials() []int {
 	return all
 }
 
-// trialName is a trial's number and day.
+// trialName gives a trial's number and day.
 func (s series) trialName(trial int) string {
 	name := fmt.Sprintf("trial %d", trial+1)
 	if at := s.started[trial]; !at.IsZero() {
@@ -156,14 +155,14 @@ func (s series) trialName(trial int) string {
 	return name
 }
 
-// What has a place on an axis of ratios; a paste is between 0.02 and 50 (chosen,
-// wider by far).
+// Limits of a ratio on an axis; a paste is between 0.02 and 50 (chosen, wider by
+// far).
 const leastRatio, mostRatio = 1e-4, 1e4
 
 func drawable(x float64) bool { return x >= leastRatio && x <= mostRatio }
 
 // name gives the picture its title and the powders their letters. It refuses
-// powders that have nothing to show, or not in the same liquid.
+// powders that have nothing to show, or are in different liquids.
 func (s *scene) name() error {
 	first := -1 // the first powder with a trial
 	for i, one := range s.series {
@@ -205,7 +204,7 @@ func (s *scene) name() error {
 	return nil
 }
 
-// short is a text of at most n characters on one line.
+// short cuts text to n characters on one line.
 func short(text string, n int) string {
 	runes := []rune(printable.Words(text))
 	if len(runes) <= n {
@@ -214,11 +213,11 @@ func short(text string, n int) string {
 	return string(runes[:n-1]) + "…"
 }
 
-// several reports whether powders are drawn over each other.
+// several reports whether there is more than one powder.
 func (s scene) several() bool { return len(s.series) > 1 }
 
-// restsApart reports whether two of the powders waited so differently before
-// a look that it has to be said.
+// restsApart reports whether two of the powders waited so differently before a look
+// that it must be said.
 func (s scene) restsApart() bool {
 	return slices.ContainsFunc(s.series, func(a series) bool {
 		return slices.ContainsFunc(s.series,
@@ -226,7 +225,7 @@ func (s scene) restsApart() bool {
 	})
 }
 
-// says words the answer of powder i, for the legend.
+// says gives the answer of powder i for the legend.
 func (s scene) says(i int) string {
 	says := s.series[i].says()
 	if s.restsApart() && len(s.series[i].looks) > 0 {

@@ -7,14 +7,13 @@ import (
 	"gonum.org/v1/gonum/interp"
 )
 
-// between is how many pieces a step from one level of a curve to the next is
-// drawn with.
+// between is the number of pieces from one level of a curve to the next.
 const between = 5
 
-// smooth puts points between those of a curve, so that it has no corners: on a
-// cubic through the logarithms that never turns where the points do not
-// (Fritsch and Butland 1984, SIAM J. Sci. Stat. Comput. 5(2) 300-304). The
-// points themselves stay as they are.
+// smooth adds points between those of a curve, so that it has no corners. They lie
+// on a cubic through the logarithms that never turns unless the points do (Fritsch
+// and Butland 1984, SIAM J. Sci. Stat. Comput. 5(2) 300-304). The given points
+// stay.
 func smooth(run []bench.CurvePoint) []bench.CurvePoint {
 	if len(run) < 3 {
 		return run
@@ -30,7 +29,7 @@ func smooth(run []bench.CurvePoint) []bench.CurvePoint {
 		}
 		var curve interp.FritschButland
 		if err := curve.Fit(levels, logs); err != nil {
-			panic(err) // levels rise, for they are CurveLevels
+			panic(err) // cannot happen: the levels of CurveLevels rise
 		}
 		return curve
 	}

@@ -7,8 +7,8 @@ import (
 	"daub.example/daub/data/drawing"
 )
 
-// seriesStyle is how one powder is drawn among several, or the looks of one
-// trial among those of a single powder.
+// seriesStyle is the style of one powder among several, or of one trial of a single
+// powder.
 type seriesStyle struct {
 	color  color.NRGBA
 	dashes []float64
@@ -21,8 +21,8 @@ var (
 	white = grey(0xff)
 )
 
-// seriesStyles tell six apart without colour: by dash and by shape. The colours
-// are all dark, so that none fades in grey.
+// seriesStyles differ without colour, by dash and by shape. There are six; all
+// colours are dark, so that none fades in grey.
 var seriesStyles = []seriesStyle{
 	{black, nil, nil},
 	{color.NRGBA{0x00, 0x4b, 0x8d, 0xff}, []float64{7, 3}, polygon(4, 45)},
@@ -32,10 +32,10 @@ var seriesStyles = []seriesStyle{
 	{color.NRGBA{0x5a, 0x48, 0x00, 0xff}, []float64{10, 2, 1.5, 2, 1.5, 2}, star()},
 }
 
-// styleOf is the style numbered i from 0; they begin anew after the last.
+// styleOf returns style i from 0; after the last they begin again.
 func styleOf(i int) seriesStyle { return seriesStyles[i%len(seriesStyles)] }
 
-// line is how the curve is drawn; thin where it was tested from one side only.
+// line returns the line of the curve; thin if tested from one side only.
 func (d seriesStyle) line(oneSided bool) drawing.Line {
 	width := 1.5
 	if oneSided {
@@ -44,12 +44,12 @@ func (d seriesStyle) line(oneSided bool) drawing.Line {
 	return drawing.Line{Color: d.color, Width: width, Dashes: d.dashes}
 }
 
-// faint is a colour laid over what lies below it, from 0 for nothing to 1.
+// faint returns a colour to lay over others, from 0 for nothing to 1.
 func faint(c color.NRGBA, share float64) color.NRGBA {
 	return color.NRGBA{c.R, c.G, c.B, uint8(math.Round(255 * share))}
 }
 
-// polygon is n corners on a circle, the first at an angle in degrees.
+// polygon returns n corners on a circle, the first at an angle in degrees.
 func polygon(n int, first float64) [][2]float64 {
 	var corners [][2]float64
 	for i := range n {
@@ -59,7 +59,7 @@ func polygon(n int, first float64) [][2]float64 {
 	return corners
 }
 
-// star has five points.
+// star returns a star with five points.
 func star() [][2]float64 {
 	outer, inner := polygon(5, 90), polygon(5, 126)
 	var corners [][2]float64
@@ -72,7 +72,7 @@ func star() [][2]float64 {
 // pointRadius is half the size of a point.
 const pointRadius = 3
 
-// cross draws a look that is left out of the answer, and what marks a far one.
+// cross draws a cross: a look left out of the answer, or the mark of a far one.
 func (d seriesStyle) cross(p drawing.Page, at drawing.Point, arm float64) {
 	edge := drawing.Line{Color: d.color, Width: 0.9}
 	p.Line(edge, at.X-arm, at.Y-arm, at.X+arm, at.Y+arm)
@@ -100,5 +100,5 @@ func (d seriesStyle) point(p drawing.Page, at drawing.Point, open, far bool) {
 	}
 }
 
-// grey is a grey, 0 for black to 255 for white.
+// grey returns a grey, 0 for black to 255 for white.
 func grey(shade uint8) color.NRGBA { return color.NRGBA{shade, shade, shade, 0xff} }

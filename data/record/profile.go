@@ -11,12 +11,11 @@ import (
 	"daub.example/daub/model/repeats"
 )
 
-// Schema is the version of the file format that is written, and the newest
-// that is read.
+// Schema is the version of the file format that is written, and the newest one
+// read.
 const Schema = 1
 
-// schemaField is the version of a file. It is written as it is now, whatever a
-// file had.
+// schemaField is the version of a file. The present version is always written.
 func schemaField[T any](at func(*T) *int) tomlfile.Field[T] {
 	return tomlfile.Whole("schema", "schema = 1", at).Required().Rule(func(w *tomlfile.Walker, path string,
 		t map[string]any, _ *T,
@@ -34,7 +33,7 @@ type ProfileFile struct {
 	schema int
 }
 
-// profileFields is that file, in the order it is written.
+// profileFields are the fields of a profile's file, in the order they are written.
 var profileFields = []tomlfile.Field[ProfileFile]{
 	schemaField(func(f *ProfileFile) *int { return &f.schema }),
 	tomlfile.Table("powder", "[powder]",
@@ -146,7 +145,7 @@ var stepFields = []tomlfile.Field[model.Step]{
 	tomlfile.Text("note", `note = "stirred twice"`, func(s *model.Step) *string { return &s.Note }),
 }
 
-// named is whether a look named a level; a look beside a dish names none.
+// named reports whether a look named a level; a look beside a dish names none.
 func named(s *model.Step) *bool {
 	if s.Beside != "" {
 		return new(bool)
@@ -154,8 +153,7 @@ func named(s *model.Step) *bool {
 	return &s.Looked
 }
 
-// besideLook makes a look of one beside a dish, and refuses one that names a level
-// too.
+// besideLook reads a look beside a dish and refuses one that also names a level.
 func besideLook(w *tomlfile.Walker, path string, t map[string]any, s *model.Step) {
 	if s.Beside == "" {
 		return
@@ -167,8 +165,8 @@ func besideLook(w *tomlfile.Walker, path string, t map[string]any, s *model.Step
 	s.Looked = true
 }
 
-// keptBeside keeps the looks beside a dish that is of another shape: nobody knows
-// what they were made beside.
+// keptBeside keeps the looks beside a dish whose table has another shape: the dish
+// is then unknown.
 func keptBeside(w *tomlfile.Walker, path string, _ map[string]any, t *model.Trial) {
 	if t.Reserved["match"] == nil {
 		return
@@ -181,7 +179,7 @@ func keptBeside(w *tomlfile.Walker, path string, _ map[string]any, t *model.Tria
 	}
 }
 
-// keptReadings keeps the readings of what is of another shape.
+// keptReadings keeps the readings of a measurement whose table has another shape.
 func keptReadings(w *tomlfile.Walker, path string, _ map[string]any, t *model.Trial) {
 	if t.Reserved["measured"] == nil {
 		return
@@ -215,8 +213,8 @@ var packingFields = []tomlfile.Field[model.Packing]{
 	tomlfile.Moment("at", "at = 2026-05-03T10:00:00Z", func(p *model.Packing) *time.Time { return &p.At }),
 }
 
-// asSound is a rule of a table that earlier versions kept whatever it held: what
-// the model complains about makes it one of another shape.
+// asSound is a rule for a table that earlier versions kept whatever it held: if the
+// model finds it wrong, it counts as another shape.
 func asSound[T any](validate func(T) []model.Problem) func(*tomlfile.Walker, string, map[string]any, *T) {
 	return func(w *tomlfile.Walker, path string, _ map[string]any, t *T) {
 		for _, p := range validate(*t) {
@@ -225,8 +223,8 @@ func asSound[T any](validate func(T) []model.Problem) func(*tomlfile.Walker, str
 	}
 }
 
-// checkCount refuses a spoon addition of no spoons: 0 would be taken for a
-// count that was left out, which is 1.
+// checkCount refuses an addition of 0 spoons: 0 would be read as a count left out,
+// which is 1.
 func checkCount(w *tomlfile.Walker, path string, t map[string]any, s *model.Step) {
 	n, ok := t["count"].(int64)
 	adds := s.Add == model.AddPowder || s.Add == model.AddLiquid
@@ -235,13 +233,13 @@ func checkCount(w *tomlfile.Walker, path string, t map[string]any, s *model.Step
 	}
 }
 
-// ReadProfile reads the file of one powder and lot. Spoons of the maker's own
-// come from d. The document is nil where the text is no TOML.
+// ReadProfile reads the file of one powder and lot. The maker's own spoons come
+// from d. The document is nil if the text is not TOML.
 //
 // The problems are everything that is wrong: an unknown key, a key that differs
 // only in case, a wrong type and an impossible number are all refused. A whole
-// number will do where a decimal is meant, but not the other way round: a count
-// of 2.0 is refused. Times need an offset from UTC.
+// number will do for a decimal, but a count of 2.0 is refused. Times need an offset
+// from UTC.
 func ReadProfile(src []byte, d model.OwnSpoons) (ProfileFile, *tomlfile.Document, []tomlfile.Problem) {
 	doc, problems := tomlfile.Parse(src)
 	if problems != nil {
@@ -251,7 +249,7 @@ func ReadProfile(src []byte, d model.OwnSpoons) (ProfileFile, *tomlfile.Document
 	return f, doc, problems
 }
 
-// ProfileOf is ReadProfile for a text that was parsed already.
+// ProfileOf is ReadProfile for text parsed already.
 func ProfileOf(doc *tomlfile.Document, d model.OwnSpoons) (f ProfileFile, problems []tomlfile.Problem) {
 	if problems = newer(doc); problems != nil {
 		return f, problems
@@ -260,7 +258,7 @@ func ProfileOf(doc *tomlfile.Document, d model.OwnSpoons) (f ProfileFile, proble
 		p := f.Profile
 		if broken {
 			// A value of the wrong kind is missing from p, so sums over it would
-			// only mislead; Validate leaves them out of a powder without a name.
+			// mislead; Validate makes none for a powder without a name.
 			p.Powder.Name = ""
 		}
 		return slices.DeleteFunc(bench.Check(p, d),
@@ -294,7 +292,7 @@ func WriteProfile(p model.Profile, ratios []repeats.Row, d model.OwnSpoons, old 
 	if len(ratios) == 0 {
 		return tomlfile.Write(profileFields, &f, old)
 	}
-	f.Ratios[0].DerivedFrom = unsigned // the line has to be there: comments may hang on it
+	f.Ratios[0].DerivedFrom = unsigned // the line must be there: comments may belong to it
 	text, err := tomlfile.Write(profileFields, &f, old)
 	if err != nil {
 		return nil, err
@@ -303,14 +301,14 @@ func WriteProfile(p model.Profile, ratios []repeats.Row, d model.OwnSpoons, old 
 	return tomlfile.Write(profileFields, &f, old)
 }
 
-// Decode is ReadProfile for a text from anywhere: file is the name complaints go
-// by, and the error is a *FileError.
+// Decode is ReadProfile for text from anywhere. Problems name it as file, and the
+// error is a *FileError.
 func Decode(file string, src []byte, d model.OwnSpoons) (model.Profile, error) {
 	f, _, problems := ReadProfile(src, d)
 	return f.Profile, tomlfile.Refuse(file, problems)
 }
 
-// Encode is WriteProfile with [[ratio]] worked out anew and the old file as text,
+// Encode is WriteProfile with [[ratio]] calculated again, and the old file as text,
 // nil for none.
 func Encode(p model.Profile, d model.OwnSpoons, old []byte) ([]byte, error) {
 	var doc *tomlfile.Document

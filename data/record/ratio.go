@@ -37,7 +37,7 @@ var ratioFields = []tomlfile.Field[RatioRow]{
 		func(r *RatioRow) *string { return &r.DerivedFrom }),
 }
 
-// RatioRows is the ratio table that belongs into a profile's file.
+// RatioRows calculates the ratio table for a profile's file.
 func RatioRows(p model.Profile, d model.OwnSpoons) []repeats.Row {
 	var rows []repeats.Row
 	for _, r := range repeats.Table(p, d) {
@@ -46,14 +46,14 @@ func RatioRows(p model.Profile, d model.OwnSpoons) []repeats.Row {
 	return rows
 }
 
-// RatioDifferences are the keys in which two lines of the ratio table differ.
+// RatioDifferences returns the keys in which two lines of the ratio table differ.
 func RatioDifferences(a, b repeats.Row) []string {
 	return tomlfile.Differences(ratioFields, &RatioRow{Row: a}, &RatioRow{Row: b}, repeats.RatioDigits)
 }
 
-// Trusted is the ratio table of a file, if its fingerprint says that it is what
-// this version works out of these records and own spoons; else nil. src is the
-// file's text.
+// Trusted returns a file's ratio table if its fingerprint fits, else nil. A fitting
+// one says that this version, with these records and own spoons, gave the table.
+// src is the file's text.
 func (f ProfileFile) Trusted(src []byte, d model.OwnSpoons) []repeats.Row {
 	if len(f.Ratios) == 0 || f.Ratios[0].DerivedFrom == "" {
 		return nil
@@ -68,12 +68,12 @@ func (f ProfileFile) Trusted(src []byte, d model.OwnSpoons) []repeats.Row {
 	return rows
 }
 
-// unsigned stands in the fingerprint's place until it is worked out.
+// unsigned stands for the fingerprint until it is calculated.
 const unsigned = "0000000000000000"
 
-// fingerprint tells whether a file's ratio table is still what its records give:
-// of the text without the line of the fingerprint it has now, the maker's own
-// spoons and the version of the arithmetic. Kinds of line ends do not count.
+// fingerprint tells whether a file's ratio table still follows from its records. It
+// covers the text without its own line, the maker's own spoons and the version of
+// the arithmetic. The kind of line end makes no difference.
 func fingerprint(text []byte, now string, d model.OwnSpoons) string {
 	sum := sha256.New()
 	_, _ = fmt.Fprintf(sum, "method %d\n", repeats.Method)
@@ -87,7 +87,7 @@ func fingerprint(text []byte, now string, d model.OwnSpoons) string {
 	return hex.EncodeToString(sum.Sum(nil)[:8])
 }
 
-// withoutLine is a text without the first line that holds a part.
+// withoutLine returns text without the first line that holds part.
 func withoutLine(text, part []byte) []byte {
 	at := bytes.Index(text, part)
 	if at < 0 {

@@ -11,8 +11,8 @@ import (
 // recipeFile is the file of one recipe.
 type recipeFile struct{ model.Recipe }
 
-// recipeFields is the file of one recipe, in the order it is written; data/FORMAT.md
-// shows one.
+// recipeFields are the fields of a recipe's file, in the order they are written;
+// data/FORMAT.md shows one.
 var recipeFields = []tomlfile.Field[recipeFile]{
 	schemaField(func(f *recipeFile) *int { return &f.Schema }),
 	tomlfile.Table("recipe", "[recipe]",
@@ -89,7 +89,7 @@ func ReadRecipe(src []byte) (model.Recipe, *tomlfile.Document, []tomlfile.Proble
 	return r, doc, problems
 }
 
-// RecipeOf is ReadRecipe for a text that was parsed already.
+// RecipeOf is ReadRecipe for text parsed already.
 func RecipeOf(doc *tomlfile.Document) (model.Recipe, []tomlfile.Problem) {
 	var f recipeFile
 	if problems := newer(doc); problems != nil {

@@ -33,8 +33,8 @@ var spoonFields = []tomlfile.Field[model.Spoon]{
 
 func keptOfSpoon(s *model.Spoon) *map[string]any { return &s.Reserved }
 
-// ReadSpoons reads a list of own spoons, as strictly as ReadProfile. A file
-// without any text is an empty list, of which the document is nil.
+// ReadSpoons reads a list of own spoons, as strictly as ReadProfile. A file without
+// text is an empty list; its document is nil.
 func ReadSpoons(src []byte) (model.OwnSpoons, *tomlfile.Document, []tomlfile.Problem) {
 	if len(bytes.TrimSpace(bytes.TrimPrefix(src, tomlfile.ByteOrderMark))) == 0 {
 		return nil, nil, nil

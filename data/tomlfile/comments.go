@@ -10,7 +10,7 @@ import (
 // goneHeading stands over the comments whose place is gone.
 const goneHeading = "# Comments whose place in this file is gone:"
 
-// withComments is the text with the comments of an old one put into it.
+// withComments returns the text with the comments of an old one put into it.
 func (w *Writer) withComments(old *Document) string {
 	moved := pathsBetween(old.ids, w.ids)
 	fresh := w.String()
@@ -38,7 +38,7 @@ func (w *Writer) withComments(old *Document) string {
 		switch {
 		case !ok:
 			gone = append(gone, goneLines(c)...)
-		// else it would stand inside the list
+		// Otherwise it would stand inside the list.
 		case c.where == beside && trails[n] == "" && !strings.HasSuffix(lines[n-1], "["):
 			trails[n] = c.text
 		default:
@@ -71,8 +71,8 @@ func writeComments(b *strings.Builder, indent string, comments []comment) {
 	}
 }
 
-// goneLines are the lines of a comment whose place is gone, each with where it
-// stood.
+// goneLines returns the lines of a comment whose place is gone, each with the place
+// it had.
 func goneLines(c comment) []string {
 	var out []string
 	for text := range c.lines {
@@ -106,8 +106,8 @@ func writeEnding(b *strings.Builder, last []comment, gone []string) {
 	}
 }
 
-// isGoneHeading reports whether the heading of the comments whose place is gone
-// is among the lines.
+// isGoneHeading reports whether a comment holds the heading of comments whose place
+// is gone.
 func (c comment) isGoneHeading() bool {
 	for text := range c.lines {
 		if text == goneHeading {
@@ -117,8 +117,9 @@ func (c comment) isGoneHeading() bool {
 	return false
 }
 
-// standing is the line a comment at path belongs to: of the path itself, of
-// the first table of the list it was, or of the line that has it in its value.
+// standing returns the line that a comment at path belongs to. This is the line of
+// the path itself, of the first table of its old list, or of the line whose value
+// holds it.
 func (w *Writer) standing(path string) (line int, ok bool) {
 	if at, ok := w.spots[path]; ok {
 		return at.line, true

@@ -1,7 +1,7 @@
-// Package tomlfile reads and writes TOML files that people edit too: it knows
-// where everything in a text stands, refuses what the fields of a table do not
-// name, and keeps the comments when a file is written again.
+// Package tomlfile reads and writes TOML files that people edit too. It knows the
+// place of everything in a text, refuses keys that a table's fields do not name,
+// and keeps comments when a file is written again.
 //
-// It never opens a file and knows no powder. Of ours it imports model alone,
-// for complaints that name a path.
+// It never opens a file and knows no powder. Of ours it imports only model, for
+// problems that name a path.
 package tomlfile

@@ -8,20 +8,20 @@ import (
 	"daub.example/daub/model"
 )
 
-// Document is a text that was read: what it says, where everything in it
-// stands, and what a new text has to keep of it.
+// Document is a text that was read: its values, the place of each, and what a new
+// text has to keep.
 type Document struct {
 	Text []byte         // as it was read, to the byte
-	Tree map[string]any // what it says; nil once it is Done
+	Tree map[string]any // its values; nil after Done
 	ids  identities
-	kept []keptText // what is kept as it is written, in its order
+	kept []keptText // values kept as written, in their order
 
 	find sync.Once
 	ix   *index // by index alone
 }
 
-// Parse reads src as TOML of any shape. Problems are those that make it no
-// TOML at all; then nothing else can be said.
+// Parse reads src as TOML of any shape. Problems are those that make it no TOML;
+// then nothing else can be said.
 func Parse(src []byte) (*Document, []Problem) {
 	tree, problems := parse(src)
 	if problems != nil {
@@ -30,23 +30,23 @@ func Parse(src []byte) (*Document, []Problem) {
 	return &Document{Text: src, Tree: tree}, nil
 }
 
-// index is where everything stands. It is made when it is first asked for: most
-// documents have nothing wrong and are never written.
+// index returns the places of everything. It is made when first needed: most
+// documents have no problem and are never written.
 func (d *Document) index() *index {
-	d.find.Do(func() { d.ix, _ = scan(d.plain()) }) // it was parsed, so is not too deep
+	d.find.Do(func() { d.ix, _ = scan(d.plain()) }) // the text was parsed, so it is not too deep
 	return d.ix
 }
 
-// plain is the text that places are counted in.
+// plain returns the text without a byte order mark; places are counted in it.
 func (d *Document) plain() string { return string(bytes.TrimPrefix(d.Text, ByteOrderMark)) }
 
-// mayHaveComments is false for a text without a single sign of one.
+// mayHaveComments reports whether the text has a # at all.
 func (d *Document) mayHaveComments() bool { return bytes.IndexByte(d.Text, '#') >= 0 }
 
-// Fill reads the document into what the fields are kept in, and holds it
-// against them. check says what else is wrong with the values; it is told
-// whether some are missing because they were wrong in kind, and what it says of
-// those is left out. The problems are in the order of their lines.
+// Fill reads the document into a value and checks it against the fields. check adds
+// problems with the values. It is told whether some are missing because they were
+// of the wrong kind; what it says of those is dropped. Problems are in the order of
+// their lines.
 func Fill[T any](d *Document, fields []Field[T], into *T, check func(broken bool) []model.Problem) []Problem {
 	var w Walker
 	readTable(&w, "", d.Tree, fields, into)
@@ -60,7 +60,7 @@ func Fill[T any](d *Document, fields []Field[T], into *T, check func(broken bool
 	return inOrder(d.Place(found), w.more)
 }
 
-// Place finds the lines of complaints that name a path.
+// Place finds the lines of problems that name a path.
 func (d *Document) Place(ps []model.Problem) []Problem {
 	out := make([]Problem, len(ps))
 	for i, p := range ps {
@@ -69,11 +69,11 @@ func (d *Document) Place(ps []model.Problem) []Problem {
 	return out
 }
 
-// Line is where path stands, from 1; of a list of tables the first, and for
-// something absent where its table does.
+// Line returns the line of path, from 1; for a list of tables the first, and for
+// something absent that of its table.
 func (d *Document) Line(path string) int { return d.index().line(path) }
 
-// Comments are the comments in the document, in the order of their places.
+// Comments returns the comments in the document, in order.
 func (d *Document) Comments() []string {
 	var out []string
 	for _, c := range d.index().comments {
@@ -86,8 +86,7 @@ func (d *Document) Comments() []string {
 	return out
 }
 
-// Done lets go of the values, and of what only comments need where there are
-// none.
+// Done drops the values and, if there are no comments, everything kept for them.
 func (d *Document) Done() *Document {
 	d.Tree = nil
 	if !d.mayHaveComments() {

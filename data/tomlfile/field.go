@@ -7,31 +7,30 @@ import (
 	"time"
 )
 
-// Field is one key of a table that is kept in a T: its name, what may stand
-// behind it, and how it is read, checked and written. The fields of a table
-// are all that is known of it; any other key is refused.
+// Field is one key of a table that is read into a T: its name, its kind of value,
+// and how it is read, checked and written. Keys that no field names are refused.
 type Field[T any] struct {
 	key
 	set    func(into *T, v any)                                  // of a value of the right kind
-	text   func(w *Writer, k key, from *T) string                // as the file has it; "" leaves it out
+	text   func(w *Writer, k key, from *T) string                // as written in the file; "" leaves it out
 	walk   func(w *Walker, at string, v any, into *T) (ok bool)  // of a table or tables
-	tables func(w *Writer, k key, in string, depth int, from *T) // writes what has a header of its own
-	rule   func(w *Walker, at string, t map[string]any, into *T) // what must hold between keys
-	kept   func(from *T) any                                     // what is kept untouched in its place; nil nothing
+	tables func(w *Writer, k key, in string, depth int, from *T) // writes tables with a header of their own
+	rule   func(w *Walker, at string, t map[string]any, into *T) // checks keys against each other
+	kept   func(from *T) any                                     // kept untouched in its place; nil for nothing
 }
 
-// key holds what is known of a key whatever it is kept in.
+// key describes a key, whatever it is read into.
 type key struct {
 	name     string
 	kind     kind
-	example  string // how the line looks, for advice
+	example  string // an example line, for advice
 	required bool
-	always   bool // written also when it is 0 or empty
-	nonzero  bool // 0 would be taken for "left out", so nobody may write it
-	identity bool // tells one table of a list from another, whatever its place
+	always   bool // written even if 0 or empty
+	nonzero  bool // 0 would be read as "left out", so it may not be written
+	identity bool // tells one table of a list from another, wherever it stands
 }
 
-// kind is the kind of value that may stand behind a key.
+// kind is the kind of a key's value.
 type kind int
 
 const (
@@ -49,7 +48,7 @@ const (
 // Required refuses a table without the key, and always writes it.
 func (f Field[T]) Required() Field[T] { f.required, f.always = true, true; return f }
 
-// Always writes the key also when it is 0 or empty.
+// Always writes the key even if its value is 0 or empty.
 func (f Field[T]) Always() Field[T] { f.always = true; return f }
 
 // NotZero refuses a written 0, which would be taken for "left out".
@@ -59,8 +58,8 @@ func (f Field[T]) NotZero() Field[T] { f.nonzero = true; return f }
 // another, so that comments follow it when it moves.
 func (f Field[T]) Identity() Field[T] { f.identity = true; return f }
 
-// Rule adds what must hold between the keys of the table; it is asked when the
-// whole table was read.
+// Rule adds a check between the keys of the table; it is called after the whole
+// table was read.
 func (f Field[T]) Rule(rule func(w *Walker, at string, t map[string]any, into *T)) Field[T] {
 	f.rule = rule
 	return f
@@ -190,8 +189,7 @@ func MaybeFlag[T any](name, example string, at func(*T) **bool) Field[T] {
 	}
 }
 
-// Unless is a flag that holds unless the file says false, kept turned over;
-// true is left out.
+// Unless is a flag that is true unless the file says false; true is left out.
 func Unless[T any](name, example string, at func(*T) *bool) Field[T] {
 	return Field[T]{
 		key: key{name: name, kind: kindFlag, example: example},
@@ -205,8 +203,8 @@ func Unless[T any](name, example string, at func(*T) *bool) Field[T] {
 	}
 }
 
-// Moment is a time, written with the offset that it was given; the zero time is
-// left out.
+// Moment is a time, written with the offset it was given in; the zero time is left
+// out.
 func Moment[T any](name, example string, at func(*T) *time.Time) Field[T] {
 	return Field[T]{
 		key: key{name: name, kind: kindMoment, example: example},
@@ -231,7 +229,7 @@ func Texts[T any](name, example string, at func(*T) *[]string) Field[T] {
 	}
 }
 
-// LongTexts is Texts with a line for each.
+// LongTexts is Texts with one line for each text.
 func LongTexts[T any](name, example string, at func(*T) *[]string) Field[T] {
 	f := Texts(name, example, at)
 	f.text = func(w *Writer, _ key, from *T) string {
@@ -259,7 +257,7 @@ func Decimals[T any](name, example string, at func(*T) *[]float64) Field[T] {
 	}
 }
 
-// each turns a list of values over; an empty list is nil.
+// each converts a list of values; an empty list is nil.
 func each[U any](list any, one func(any) U) []U {
 	var out []U
 	for _, v := range list.([]any) {
@@ -268,7 +266,7 @@ func each[U any](list any, one func(any) U) []U {
 	return out
 }
 
-// listed is a list on one line, "" for an empty one.
+// listed writes a list on one line, "" for an empty one.
 func listed[U any](vs []U, text func(U) string) string {
 	if len(vs) == 0 {
 		return ""
@@ -351,8 +349,8 @@ func Tables[T, U any](name, example string, at func(*T) *[]U, fields []Field[U])
 	}
 }
 
-// writeTable writes what stands in a table: the plain keys first, for behind a
-// header they would be the other table's.
+// writeTable writes the contents of a table: plain keys first, for below a header
+// they would belong to the other table.
 func writeTable[T any](w *Writer, path string, depth int, fields []Field[T], from *T) {
 	for _, f := range fields {
 		if f.kept != nil && w.keptLines(path, f.name, f.kept(from)) || f.text == nil {
@@ -384,8 +382,8 @@ func identityOf[T any](fields []Field[T], of *T) string {
 	return id
 }
 
-// Differences are the keys in which two tables differ; numbers of so many
-// significant digits may differ by one unit in the last, for two kinds of
+// Differences returns the keys in which two tables differ. Numbers of so many
+// significant digits may differ by one unit in the last, because two kinds of
 // processor may round a tie either way.
 func Differences[T any](fields []Field[T], a, b *T, digits int) []string {
 	var w Writer // of which nothing is kept

@@ -5,18 +5,18 @@ import (
 	"strings"
 )
 
-// index is where everything in a TOML text stands, and the comments in it.
+// index gives the place of everything in a TOML text, and its comments.
 //
-// The TOML library cannot say it: it reports a type error at the wrong place
-// when tables repeat. A path counts from 0, "trial[1].step[0].level"; a key
-// that is not bare is quoted in it.
+// The TOML library cannot: it reports a type error at the wrong place when tables
+// repeat. A path counts from 0, "trial[1].step[0].level"; a key that is not bare is
+// quoted in it.
 type index struct {
 	src        string         // the text
 	lines      map[string]int // path of a header, key or list item → line, from 1
 	twice      map[int]int    // line of a second definition → line of the first
-	nameless   int            // line of a key that is "", 0 without
+	nameless   int            // line of a key that is "", 0 if there is none
 	comments   []comment
-	statements []statement // of a full scan alone
+	statements []statement // only after a full scan
 }
 
 // statement is a header, or a key with its value, in the text.
@@ -26,18 +26,18 @@ type statement struct {
 	span   // whole lines, without the last line end
 }
 
-// comment is one comment, or lines of them one below the other, as they stand in
-// the text, with blank lines between them.
+// comment is a comment, or several lines of comment together, as in the text, with
+// blank lines between them.
 type comment struct {
 	text  string
-	path  string // what it stands at; "" with head and tail
+	path  string // the path it belongs to; "" with head and tail
 	where where
-	at    int // where in the text it begins
+	at    int // where it begins in the text
 }
 
-// lines are the comment's lines without the space around them. Blank lines, "",
-// stay between comments, one at a time, and between the last one and what it
-// stands above.
+// lines gives the comment's lines without the space around them. Blank lines, "",
+// stay between comments, one at a time, and between the last one and the line
+// below.
 func (c comment) lines(yield func(string) bool) {
 	blank := false
 	for line := range strings.SplitSeq(c.text, "\n") {
@@ -65,14 +65,14 @@ const (
 	tail                // after everything else
 )
 
-// Limits that keep a hostile file from exhausting the stack or the clock.
+// Limits that keep a hostile file from exhausting the stack or taking for ever.
 const (
 	maxNesting  = 64
 	maxSegments = 64
 )
 
-// line is where path stands, of a list of tables the first; for something
-// absent, where its table does.
+// line returns the line of path, for a list of tables the first; for something
+// absent, that of its table.
 func (ix *index) line(path string) int {
 	for path != "" {
 		if n, ok := ix.lines[path]; ok {
@@ -86,8 +86,8 @@ func (ix *index) line(path string) int {
 	return 1
 }
 
-// scanner walks a TOML text once. It trusts that the text is TOML: elsewhere
-// that is checked by the library. What it does not understand makes it stop.
+// scanner goes through a TOML text once. It relies on the text being TOML, which
+// the library checks elsewhere. It stops at anything it does not understand.
 type scanner struct {
 	*index
 	pos    int
@@ -96,23 +96,23 @@ type scanner struct {
 	full   bool           // whether every statement is kept
 	tables map[string]int // path of a list of tables → how many so far
 	prefix string         // path of the table the keys belong to
-	lead   span           // comment lines waiting for what they stand above
+	lead   span           // comment lines waiting for the line below
 	seen   bool           // a header or key was met
 }
 
-// span is a stretch of the text, from one byte up to another.
+// span is a part of the text, from one byte up to another.
 type span struct{ from, to int }
 
-// errTooDeep refuses a file nested beyond any use.
+// errTooDeep refuses a file nested too deeply for any use.
 type errTooDeep struct{ line int }
 
 func (e errTooDeep) Error() string { return fmt.Sprintf("line %d: nested too deeply", e.line) }
 
-// scan indexes a text that holds no byte order mark. The error is errTooDeep;
-// of a text that is not TOML it indexes the part before the first mistake.
+// scan indexes a text without a byte order mark. The error is errTooDeep; a text
+// that is not TOML is indexed up to its first mistake.
 func scan(src string) (ix *index, err error) { return scanned(src, false) }
 
-// fullScan is scan with every statement: few texts need them, and they are many.
+// fullScan is scan that also keeps every statement; few texts need that.
 func fullScan(src string) (ix *index, err error) { return scanned(src, true) }
 
 func scanned(src string, full bool) (ix *index, err error) {
@@ -203,7 +203,7 @@ func (s *scanner) commentText() string {
 	return strings.TrimRight(text, " \t\r")
 }
 
-// endOfLine reads what may stand behind a header or a value that begins there.
+// endOfLine reads what may follow a header or a value that begins there.
 func (s *scanner) endOfLine(begin int, path string, header bool) bool {
 	s.skipSpace()
 	if at := s.pos; s.peek() == '#' && s.more() {
@@ -243,7 +243,7 @@ func (s *scanner) meet(path string) {
 	s.note(path, true)
 }
 
-// note records where a path stands; the first place counts.
+// note records the place of a path; the first one counts.
 func (s *scanner) note(path string, defined bool) {
 	if first, ok := s.lines[path]; !ok {
 		s.lines[path] = s.lineNo
@@ -252,7 +252,7 @@ func (s *scanner) note(path string, defined bool) {
 	}
 }
 
-// header reads [a.b] or [[a.b]] and makes it the table of the keys to come.
+// header reads [a.b] or [[a.b]]; the next keys belong to its table.
 func (s *scanner) header() bool {
 	s.pos++
 	list := s.peek() == '['

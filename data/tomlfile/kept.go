@@ -9,10 +9,10 @@ import (
 	"time"
 )
 
-// OrKept is a key, a table or tables, in the place of which earlier versions kept
-// whatever stood there. What is not of its shape is kept still: read and written
-// back untouched, and complained about by nobody. A plain key is of its shape with
-// a value of its kind, a table where nothing in it is complained about.
+// OrKept makes a field for a key or table where earlier versions kept any value. A
+// value of another shape is still kept: it is read and written back untouched,
+// without a problem. A plain key has the right shape if its value is of its kind, a
+// table if nothing in it is wrong.
 func OrKept[T any](f Field[T], at func(*T) *map[string]any) Field[T] {
 	walk, text, tables := f.walk, f.text, f.tables
 	f.walk = func(w *Walker, path string, v any, into *T) bool {
@@ -43,7 +43,7 @@ func OrKept[T any](f Field[T], at func(*T) *map[string]any) Field[T] {
 	return f
 }
 
-// Keep keeps what stands at a path, by its key, among what else is kept in its table.
+// Keep keeps the value at a path, by its key, among those kept in its table.
 func (w *Walker) Keep(path, name string, v any, among *map[string]any) {
 	put := func(v any) {
 		if *among == nil {
@@ -55,8 +55,8 @@ func (w *Walker) Keep(path, name string, v any, among *map[string]any) {
 	w.kept = append(w.kept, keptValue{path, v, put})
 }
 
-// ofKind reports whether a value is of the kind of a plain key; one that is may be
-// impossible still.
+// ofKind reports whether a value is of a plain key's kind; it may still be
+// impossible.
 func (k key) ofKind(v any) bool {
 	switch k.kind {
 	case kindTexts, kindDecimals:
@@ -70,21 +70,21 @@ func (k key) ofKind(v any) bool {
 	}
 }
 
-// keptValue is a value that is kept, and where it is put.
+// keptValue is a value to keep, and where to put it.
 type keptValue struct {
 	path string
 	v    any
 	put  func(v any)
 }
 
-// keptText is the text of a kept value, and where it stands.
+// keptText is the text of a kept value, and its place.
 type keptText struct {
 	span
 	path string
 	text string
 }
 
-// Verbatim is a kept value with the text that it was read from.
+// Verbatim is a kept value with the text it was read from.
 type Verbatim struct {
 	Value  any
 	text   string
@@ -92,15 +92,16 @@ type Verbatim struct {
 	within string // path of its first line, from that of the value
 }
 
-// keep takes the text of every kept value along, so that it can be written back to
-// the byte, but for blanks at its ends. One that does not stand on lines of its own goes without.
+// keep takes over the text of every kept value, to be written back to the byte
+// except for blanks at its ends. A value that does not have lines of its own is
+// kept without its text.
 func (d *Document) keep(kept []keptValue) {
 	if len(kept) == 0 {
 		return
 	}
 	ix, err := fullScan(d.plain())
 	if err != nil {
-		return // it was parsed, so is not too deep
+		return // the text was parsed, so it is not too deep
 	}
 	places := ix.linesOf(kept)
 	for _, k := range kept {
@@ -119,17 +120,17 @@ func (d *Document) keep(kept []keptValue) {
 	slices.SortFunc(d.kept, func(a, b keptText) int { return cmp.Compare(a.from, b.from) })
 }
 
-// linesOfKept are the lines that the whole of a kept value stands on.
+// linesOfKept are the lines of one kept value.
 type linesOfKept struct {
 	span
 	first  statement
 	last   int  // number of the last statement in it, from 0
-	met    bool // stands on lines of its own
-	broken bool // stands in several places
+	met    bool // it has lines of its own
+	broken bool // it is in several places
 }
 
-// linesOf is where each kept value stands, by its path. It goes over the text once,
-// however many there are.
+// linesOf returns the place of each kept value, by its path. It goes through the
+// text once, however many there are.
 func (ix *index) linesOf(kept []keptValue) map[string]*linesOfKept {
 	places := make(map[string]*linesOfKept, len(kept))
 	longest := 0
@@ -150,7 +151,7 @@ func (ix *index) linesOf(kept []keptValue) map[string]*linesOfKept {
 	return places
 }
 
-// add takes in the n-th statement of the text, which is part of the value.
+// add adds the n-th statement of the text, a part of the value.
 func (l *linesOfKept) add(n int, s statement) {
 	if !l.met {
 		l.span, l.first, l.met = s.span, s, true
@@ -160,7 +161,7 @@ func (l *linesOfKept) add(n int, s statement) {
 	l.to, l.last = s.to, n
 }
 
-// keptLines writes a kept value that stands among the plain keys of its table.
+// keptLines writes a kept value among the plain keys of its table.
 func (w *Writer) keptLines(in, name string, v any) bool {
 	raw, ok := v.(Verbatim)
 	switch {
@@ -199,8 +200,8 @@ func (w *Writer) verbatim(path, indent string, raw Verbatim) {
 	w.put(indent + raw.text + "\n")
 }
 
-// keptWith reports whether a comment of the old text is in the text of a kept value
-// that was written back.
+// keptWith reports whether an old comment is part of a kept value that was written
+// back.
 func (w *Writer) keptWith(c comment, old *Document, moved tablePaths) bool {
 	n, _ := slices.BinarySearchFunc(old.kept, c.at, func(k keptText, at int) int { return cmp.Compare(k.to, at+1) })
 	if n == len(old.kept) || c.at < old.kept[n].from {
@@ -258,7 +259,7 @@ func sortedNames(t map[string]any) []string {
 	return names
 }
 
-// inline is a value on one line, exactly as it was read.
+// inline writes a value on one line, exactly as it was read.
 func (w *Writer) inline(name string, v any) string {
 	switch v := v.(type) {
 	case string:
@@ -295,7 +296,7 @@ func (w *Writer) inline(name string, v any) string {
 	}
 }
 
-// exactText is a number to the last bit.
+// exactText writes a number to the last bit.
 func exactText(v float64) string {
 	switch {
 	case math.IsNaN(v):
@@ -315,7 +316,7 @@ func exactText(v float64) string {
 	return s
 }
 
-// timeText is a time with an offset, or one of TOML's three local forms.
+// timeText writes a time with an offset, or in one of TOML's three local forms.
 func timeText(t time.Time) string {
 	switch localName(t) {
 	case localDatetime:

@@ -22,19 +22,19 @@ var TooLarge = Problem{
 	"check that it is the file you meant",
 }
 
-// Most of each that is read. No bench comes near: ten trials of as many steps
-// as a trial may have are 50,000 tables. A hostile file of more would cost a
+// The most of each that is read. No bench comes near: ten trials of as many steps
+// as a trial may have are 50,000 tables. More would let a hostile file cost a
 // command hundreds of megabytes.
 const (
 	maxTables = 50_000
 	maxValues = 200_000 // in lists
 	maxKeys   = 300_000
-	// maxOddKeys is for a text that Write would not give, which costs the library
+	// maxOddKeys limits a text that Write would not give, which costs the library
 	// four times as much.
 	maxOddKeys = 100_000
 )
 
-// tooMany refuses a text of more than is read.
+// tooMany refuses a text with more than that.
 func tooMany(src []byte, maxKeys int) (Problem, bool) {
 	refused := func(line, most int, what string) (Problem, bool) {
 		said := fmt.Sprintf("the file has more than %d %s", most, what)
@@ -68,7 +68,7 @@ func tooMany(src []byte, maxKeys int) (Problem, bool) {
 // ByteOrderMark may stand before UTF-8 text and is no part of it.
 var ByteOrderMark = []byte("\xef\xbb\xbf")
 
-// parse is Parse without the bundle.
+// parse reads text as TOML into a tree.
 func parse(src []byte) (tree map[string]any, problems []Problem) {
 	if p, bad := unreadable(src); bad {
 		return nil, []Problem{p}
@@ -92,14 +92,14 @@ func parse(src []byte) (tree map[string]any, problems []Problem) {
 		return nil, []Problem{syntaxProblem(err, text, ix)}
 	}
 	if ix.nameless > 0 {
-		// The library loses what stands beside such a key in a list.
+		// The library loses everything beside such a key in a list.
 		return nil, []Problem{{ix.nameless, "a key here has no name", "give it one, or take it out"}}
 	}
 	return tree, nil
 }
 
-// decodeTOML shields from a panic in the library: a file from anywhere must
-// never take the program down.
+// decodeTOML turns a panic in the library into an error: no file may take the
+// program down.
 func decodeTOML(text string, tree *map[string]any) (err error) {
 	defer func() {
 		if r := recover(); r != nil {
@@ -110,7 +110,7 @@ func decodeTOML(text string, tree *map[string]any) (err error) {
 	return err
 }
 
-// unreadable tells a file that is no text at all.
+// unreadable refuses a file that is not text.
 func unreadable(src []byte) (Problem, bool) {
 	switch {
 	case len(src) > MaxFileSize:
@@ -145,13 +145,12 @@ var (
 	bareWord     = pattern(`=\s*[A-Za-z]`)
 )
 
-// pattern is a regular expression that is compiled when first used: most files
-// need none.
+// pattern compiles a regular expression when first used: most files need none.
 func pattern(text string) func() *regexp.Regexp {
 	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(text) })
 }
 
-// syntaxProblem turns what the TOML library says into a complaint with a fix.
+// syntaxProblem turns an error of the TOML library into a problem with a fix.
 func syntaxProblem(err error, text string, ix *index) Problem {
 	var at toml.ParseError
 	if !errors.As(err, &at) {
@@ -197,14 +196,14 @@ func plain(message string) string {
 	return string(unicode.ToLower(r)) + message[n:]
 }
 
-// Names of the zones by which the TOML library marks times without an offset.
+// Names of the zones in which the TOML library gives times without an offset.
 const (
 	localDatetime = "datetime-local"
 	localDate     = "date-local"
 	localTime     = "time-local"
 )
 
-// localName is one of those names, or "" for a time with an offset.
+// localName returns one of those names, or "" for a time with an offset.
 func localName(t time.Time) string {
 	switch name := t.Location().String(); name {
 	case localDatetime, localDate, localTime:

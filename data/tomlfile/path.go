@@ -53,8 +53,8 @@ func allBare(key string) bool {
 	return key != ""
 }
 
-// unquote is the text of a quoted key as the file has it. A key with escapes
-// that Go does not share keeps them: it is unknown in any spelling.
+// unquote returns the text of a quoted key as in the file. A key with escapes that
+// Go does not share keeps them: it is unknown in any spelling.
 func unquote(quoted string) string {
 	inner := quoted[1 : len(quoted)-1]
 	if quoted[0] == '"' {
@@ -65,7 +65,7 @@ func unquote(quoted string) string {
 	return inner
 }
 
-// Join is the path of a key in a table.
+// Join returns the path of a key in a table.
 func Join(path, key string) string {
 	if !allBare(key) {
 		key = strconv.Quote(key)
@@ -76,10 +76,11 @@ func Join(path, key string) string {
 	return path + "." + key
 }
 
-// item is the path of the n-th entry of a list, from 0.
+// item returns the path of the n-th entry of a list, from 0.
 func item(path string, n int) string { return path + "[" + strconv.Itoa(n) + "]" }
 
 var places = pattern(`\[[0-9]+\]`)
 
-// title is a path of bare keys as a header has it: without the places in lists.
+// title turns a path of bare keys into a header's title: without the indexes of
+// lists.
 func title(path string) string { return places().ReplaceAllString(path, "") }

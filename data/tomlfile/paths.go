@@ -6,18 +6,18 @@ import (
 	"strings"
 )
 
-// identities holds the values that tell the tables of each list apart, by the list's path;
-// "" for a table that does not say.
+// identities holds the values that tell a list's tables apart, by the list's path;
+// "" for a table without one.
 type identities map[string][]string
 
-// tablePaths says where the tables of an old text are in the new one, so that a
-// comment follows its step when an earlier one is taken out.
+// tablePaths maps each table of an old text to its path in the new one, so that a
+// comment follows its step when an earlier one is removed.
 type tablePaths map[string]string
 
 // pathsBetween compares the lists of two texts.
 func pathsBetween(old, now identities) tablePaths {
 	m := tablePaths{}
-	for _, list := range slices.Sorted(maps.Keys(old)) { // a list before those in it
+	for _, list := range slices.Sorted(maps.Keys(old)) { // a list before the lists in it
 		there := m.to(list)
 		if there == "" {
 			continue
@@ -46,9 +46,9 @@ func (m tablePaths) to(path string) string {
 	return path
 }
 
-// pair matches the entries of two lists: those alike at the same place, then
-// those alike anywhere, then an entry that was changed with what is now at its
-// place. It gives the new place of each old entry, -1 when gone.
+// pair matches the entries of two lists. Equal entries at the same index come
+// first, then equal ones anywhere, then a changed entry with the one now at its
+// index. It returns the new index of each old entry, -1 if it is gone.
 func pair(old, now []string) []int {
 	out := make([]int, len(old))
 	used := make([]bool, len(now))

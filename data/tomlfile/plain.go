@@ -6,10 +6,10 @@ import (
 	"time"
 )
 
-// plainTree reads a text of the form that Write gives, which nearly every file
-// has: tables by headers, one bare key a line, plain values. It says the same as
-// the TOML library in a fifth of the time; ok is false for a text with anything
-// else in it, be it right or wrong, which is then for the library.
+// plainTree reads a text of the form that Write gives, as nearly every file has:
+// tables by headers, one bare key a line, plain values. It gives the same as the
+// TOML library in a fifth of the time. ok is false for a text with anything else in
+// it, right or wrong; the library then reads it.
 func plainTree(text string) (tree map[string]any, ok bool) {
 	for i := range len(text) {
 		if c := text[i]; c < ' ' && c != '\n' && c != '\t' || c == 0x7f {
@@ -94,14 +94,14 @@ func plainKey(table map[string]any, line string) bool {
 	return true
 }
 
-// plainValue reads a value at the beginning of a text, and gives the rest.
+// plainValue reads a value at the beginning of a text and returns the rest.
 func plainValue(text string) (value any, rest string, ok bool) {
 	switch {
 	case text == "":
 		return nil, "", false
 	case text[0] == '"':
 		words, rest, found := strings.Cut(text[1:], `"`)
-		empty := words == "" && strings.HasPrefix(rest, `"`) // begins a text of several lines
+		empty := words == "" && strings.HasPrefix(rest, `"`) // a text of several lines begins
 		return words, rest, found && !empty && !strings.Contains(words, `\`)
 	case text[0] == '[':
 		return plainList(text[1:])
@@ -172,7 +172,7 @@ func areDigits(text string) bool {
 	return text != ""
 }
 
-// nothingBehind reports whether a line ends, but for a comment.
+// nothingBehind reports whether nothing follows in a line, except a comment.
 func nothingBehind(rest string) bool {
 	rest = strings.TrimLeft(rest, " \t")
 	return rest == "" || rest[0] == '#'

@@ -9,13 +9,13 @@ import (
 
 // Problem is one thing wrong in a file, in the maker's words.
 type Problem struct {
-	Line int // from 1; 0 when the whole file is meant
+	Line int // from 1; 0 if it is about the whole file
 	What string
 	Fix  string
 }
 
-// Error is a file that was refused, with everything wrong in it. The file
-// is left as it is.
+// Error is a file that was refused, with all its problems. The file is left as it
+// is.
 type Error struct {
 	File     string
 	Problems []Problem // in the order of their lines, at least one
@@ -30,7 +30,7 @@ func (e *Error) Error() string {
 	return strings.Join(lines, "\n")
 }
 
-// In is the problem as one line, "file:line: what; fix".
+// In gives the problem on one line, "file:line: what; fix".
 func (p Problem) In(file string) string {
 	if p.Line == 0 {
 		return fmt.Sprintf("%s: %s; %s", file, p.What, p.Fix)
@@ -38,7 +38,7 @@ func (p Problem) In(file string) string {
 	return fmt.Sprintf("%s:%d: %s; %s", file, p.Line, p.What, p.Fix)
 }
 
-// Refuse is the FileError of some problems, nil without any.
+// Refuse makes the FileError of some problems, nil if there are none.
 func Refuse(file string, problems []Problem) error {
 	if len(problems) == 0 {
 		return nil
@@ -46,12 +46,12 @@ func Refuse(file string, problems []Problem) error {
 	return &Error{File: file, Problems: problems}
 }
 
-// mostTold is the most problems of one file that are told one by one.
+// mostTold is the most problems of one file that are listed.
 const mostTold = 20
 
-// inOrder sorts problems by their lines. Of a file with more than anybody
-// reads it keeps the first ten and says how many there are beyond them; more is
-// the number of those that were not even kept.
+// inOrder sorts problems by line. If there are too many to read it keeps the first
+// ten and says how many more there are; more counts problems that were not even
+// kept.
 func inOrder(problems []Problem, more int) []Problem {
 	slices.SortStableFunc(problems, func(a, b Problem) int { return cmp.Compare(a.Line, b.Line) })
 	if len(problems)+more <= mostTold {

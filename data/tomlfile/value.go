@@ -50,7 +50,7 @@ func (s *scanner) str() bool {
 	return false
 }
 
-// longStr steps over a string in three quotes. Up to two quotes more may stand
+// longStr steps over a string in three quotes. Up to two more quotes may stand
 // before the closing ones.
 func (s *scanner) longStr(quote string) bool {
 	three := strings.Repeat(quote, 3)
@@ -76,8 +76,8 @@ func (s *scanner) longStr(quote string) bool {
 	return false
 }
 
-// inner gathers the comments inside a value: they stand at the entry before
-// them on the same line, else at the entry that follows.
+// inner gathers the comments inside a value. They belong to the entry before them
+// on the same line, else to the next entry.
 type inner struct {
 	waiting []comment
 	last    string // path of the latest entry
@@ -136,8 +136,7 @@ func (s *scanner) inlineTable(path string) bool {
 	})
 }
 
-// entries reads what stands between two brackets, each by entry, with commas
-// between them.
+// entries reads the entries between two brackets, with commas between them.
 func (s *scanner) entries(path string, closing byte, entry func(in *inner) (at string, ok bool)) bool {
 	s.pos++
 	var in inner

@@ -10,20 +10,21 @@ import (
 	"daub.example/daub/model"
 )
 
-// Walker holds a decoded text against the known fields, fills what they are
-// kept in, and gathers every complaint, each with the path it is about.
+// Walker checks decoded text against the known fields, fills their values, and
+// gathers every problem with its path.
 type Walker struct {
 	problems []model.Problem
-	more     int             // complaints beyond those kept
-	broken   map[string]bool // paths complained about
+	more     int             // number of problems beyond those kept
+	broken   map[string]bool // paths with a problem
 	ids      identities
 	kept     []keptValue
 }
 
-// maxProblems is the most complaints kept of one file; a hostile one has
-// hundreds of thousands.
+// maxProblems is the most problems kept of one file; a hostile file has hundreds of
+// thousands.
 const maxProblems = 200
 
+// Add adds a problem at a path, with its fix.
 func (w *Walker) Add(path, fix, format string, args ...any) {
 	if len(w.problems) >= maxProblems {
 		w.more++
@@ -36,7 +37,7 @@ func (w *Walker) Add(path, fix, format string, args ...any) {
 	w.problems = append(w.problems, model.Problem{Path: path, What: fmt.Sprintf(format, args...), Fix: fix})
 }
 
-// identify notes what tells the next table of a list from others.
+// identify notes the value that tells the next table of a list from others.
 func (w *Walker) identify(list, id string) {
 	if w.ids == nil {
 		w.ids = identities{}
@@ -44,8 +45,8 @@ func (w *Walker) identify(list, id string) {
 	w.ids[list] = append(w.ids[list], id)
 }
 
-// covers reports whether path, what it lies in or a part of it was complained
-// about.
+// covers reports whether path, a table around it or a part of it has a problem
+// already.
 func (w *Walker) covers(path string) bool {
 	for broken := range w.broken {
 		if strings.HasPrefix(broken, path+"[") || strings.HasPrefix(broken, path+".") {
@@ -61,7 +62,7 @@ func (w *Walker) covers(path string) bool {
 	return false
 }
 
-// uncovered are the problems with what was not complained about yet.
+// uncovered returns the problems with paths that had none yet.
 func (w *Walker) uncovered(problems []model.Problem) []model.Problem {
 	var out []model.Problem
 	for _, p := range problems {
@@ -72,8 +73,8 @@ func (w *Walker) uncovered(problems []model.Problem) []model.Problem {
 	return out
 }
 
-// readTable reads one table into what it is kept in. A value of the wrong kind
-// reads as left out.
+// readTable reads one table into its value. A value of the wrong kind is read as
+// left out.
 func readTable[T any](w *Walker, path string, t map[string]any, fields []Field[T], into *T) {
 	known := 0
 	for _, f := range fields {
@@ -112,8 +113,7 @@ func keysOf[T any](fields []Field[T]) []string {
 	return out
 }
 
-// unknown complains about the keys that nothing reads. Leaving them would lose
-// them at the next save.
+// unknown refuses keys that nothing reads: they would be lost at the next save.
 func (w *Walker) unknown(path string, t map[string]any, keys []string) {
 	var names []string
 	for name := range t {
@@ -131,7 +131,7 @@ func (w *Walker) unknown(path string, t map[string]any, keys []string) {
 	}
 }
 
-// insteadOf says what to do with an unknown key.
+// insteadOf says what to do about an unknown key.
 func insteadOf(name string, keys []string) string {
 	for _, k := range keys {
 		if strings.EqualFold(k, name) {
@@ -144,9 +144,9 @@ func insteadOf(name string, keys []string) string {
 	return "take it out, or put it into a comment; keys known here: " + strings.Join(keys, ", ")
 }
 
-// value checks what is behind a plain key at a path, or a list of them. It reports
-// whether the kind is right; a value of the right kind that cannot be is
-// complained about, and read.
+// value checks the value of a plain key at a path, or a list of them. It reports
+// whether the kind is right. A value of the right kind that is impossible is a
+// problem, but is read.
 func (w *Walker) value(path string, k key, v any) bool {
 	switch k.kind {
 	case kindTexts, kindDecimals:
@@ -172,7 +172,7 @@ func (w *Walker) value(path string, k key, v any) bool {
 	}
 }
 
-// entry is what the entries of a list are.
+// entry gives the kind of a list's entries.
 func (k key) entry() key {
 	if k.kind == kindDecimals {
 		k.kind = kindDecimal
@@ -224,21 +224,21 @@ func (w *Walker) scalar(at func() string, k key, v any) bool {
 	}
 }
 
-// zero complains about a written 0 that would be taken for "left out".
+// zero refuses a written 0 that would be read as "left out".
 func (w *Walker) zero(at func() string, k key) {
 	if k.nonzero {
 		w.Add(at(), "give a number above 0, or leave the key out", "%s of 0 is not possible", k.name)
 	}
 }
 
-// Years outside which a time is a slip of the hand.
+// Years outside which a time must be a typing error.
 const (
 	minYear = 1900
 	maxYear = 9999
 )
 
-// moment checks a time. One without an offset is refused: two machines that
-// share a shelf would read it as two different moments.
+// moment checks a time. Without an offset it is refused: two machines that share a
+// shelf would read two different moments.
 func (w *Walker) moment(at func() string, k key, t time.Time) {
 	switch localName(t) {
 	case "":
@@ -254,7 +254,7 @@ func (w *Walker) moment(at func() string, k key, t time.Time) {
 	}
 }
 
-// describe says what a value is.
+// describe names a value's kind in words.
 func describe(v any) string {
 	switch v := v.(type) {
 	case string:
@@ -276,7 +276,7 @@ func describe(v any) string {
 	}
 }
 
-// wanted says what a kind wants.
+// wanted names the kind of value a key needs.
 func wanted(k kind) string {
 	switch k {
 	case kindText:
@@ -300,7 +300,7 @@ func wanted(k kind) string {
 	}
 }
 
-// tableList is a list of tables in either spelling, [[key]] or [{…}, …].
+// tableList reads a list of tables in either spelling, [[key]] or [{…}, …].
 func tableList(v any) ([]map[string]any, bool) {
 	switch v := v.(type) {
 	case []map[string]any:

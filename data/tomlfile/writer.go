@@ -11,20 +11,20 @@ import (
 	"daub.example/daub/model/printable"
 )
 
-// Writer writes TOML: two spaces of indent for each list of tables that
-// something lies in, one line a key.
+// Writer writes TOML: two spaces of indent for each list of tables around a line,
+// one line a key.
 type Writer struct {
 	strings.Builder
 	indent string
 	err    error // the first value that TOML cannot hold
-	noting bool  // whether to note where everything stands
+	noting bool  // whether to note the place of everything
 	lineNo int   // lines written
 	spots  map[string]spot
 	raw    map[string]string // text of a kept value, by the path at which it was written back
 	ids    identities
 }
 
-// spot is where a path stands in what is written.
+// spot is the place of a path in the written text.
 type spot struct {
 	line   int
 	header bool
@@ -36,9 +36,8 @@ func (w *Writer) fail(name, format string, args ...any) {
 	}
 }
 
-// header begins the table at path, with a blank line before it: title is what
-// stands in the brackets, depth the number of indents, row whether it is one of
-// a list.
+// header begins the table at path, with a blank line before it. title stands in the
+// brackets, depth is the number of indents, row says whether it is one of a list.
 func (w *Writer) header(path, title string, depth int, row bool) {
 	w.indent = strings.Repeat("  ", depth)
 	if w.Len() > 0 {
@@ -63,7 +62,7 @@ func (w *Writer) put(text string) {
 	w.lineNo += strings.Count(text, "\n")
 }
 
-// note remembers that path stands on the line to come.
+// note remembers that path is on the next line.
 func (w *Writer) note(path string, header bool) {
 	if !w.noting {
 		return
@@ -74,14 +73,14 @@ func (w *Writer) note(path string, header bool) {
 	w.spots[path] = spot{w.lineNo + 1, header}
 }
 
-// identify notes what tells the next table of a list from others.
+// identify notes the value that tells the next table of a list from others.
 func (w *Writer) identify(list, id string) {
 	if w.noting {
 		w.ids[list] = append(w.ids[list], id)
 	}
 }
 
-// number is a number that can be measured, as a file has it.
+// number writes a number, or notes that TOML cannot hold it.
 func (w *Writer) number(name string, v float64) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		w.fail(name, "%v is not a number that can be recorded", v)
@@ -89,7 +88,7 @@ func (w *Writer) number(name string, v float64) string {
 	return decimalText(v)
 }
 
-// moment is a time with the offset that it was given.
+// moment writes a time with the offset it was given in.
 func (w *Writer) moment(name string, t time.Time) string {
 	if _, offset := t.Zone(); offset%60 != 0 {
 		t = t.UTC() // TOML has no offsets in seconds
@@ -100,15 +99,15 @@ func (w *Writer) moment(name string, t time.Time) string {
 	return t.Format(time.RFC3339Nano)
 }
 
-// typedDigits is the most digits that anybody types or reads off a scale. A
-// number that needs more came out of arithmetic, as 0.30000000000000004 does
-// out of 0.1 + 0.2, and is rounded to keptDigits.
+// typedDigits is the most digits that anybody types or reads off a scale. A number
+// with more came out of arithmetic, as 0.1 + 0.2 gives 0.30000000000000004, and is
+// rounded to keptDigits.
 const (
 	typedDigits = 15
 	keptDigits  = 10
 )
 
-// decimalText is a bench value: in full, without an exponent, with a point.
+// decimalText writes a bench value in full, without an exponent, with a point.
 func decimalText(v float64) string {
 	v += 0 // -0 becomes 0
 	mantissa, _, _ := strings.Cut(strconv.FormatFloat(math.Abs(v), 'e', -1, 64), "e")
@@ -124,8 +123,8 @@ func decimalText(v float64) string {
 	return s + ".0"
 }
 
-// quote is a string in TOML's basic form, always on one line. Bytes that are
-// no text become the replacement character: TOML holds nothing else.
+// quote writes a string in TOML's basic form, always on one line. Bytes that are
+// not text become the replacement character: TOML cannot hold them.
 func quote(s string) string {
 	var b strings.Builder
 	b.WriteByte('"')
@@ -154,7 +153,7 @@ func quote(s string) string {
 	return b.String()
 }
 
-// keyText is a key as a file has it, quoted where it must be.
+// keyText writes a key, quoted if it must be.
 func keyText(name string) string {
 	if allBare(name) {
 		return name

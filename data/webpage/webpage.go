@@ -1,9 +1,8 @@
-// Package webpage writes what people carry away as HTML: one file that needs
-// nothing beside it, with the picture in it and a print style for A5. All text
-// is escaped, nothing in it runs.
+// Package webpage writes cards and pages as HTML: one file with its picture in it
+// and a print style for A5. All text is escaped, and nothing in it runs.
 //
-// It opens no file; what a page says comes from model/paper, the picture from
-// whoever draws it. It imports model/paper.
+// It opens no file; the text comes from model/paper, the picture from the caller.
+// It imports model/paper.
 package webpage
 
 import (
@@ -36,10 +35,10 @@ var (
 // Picture is a drawing for a page; the zero value is none.
 type Picture struct {
 	SVG []byte // as data/picture draws it
-	Alt string // what it shows, for those who do not see it
+	Alt string // a description for those who do not see it
 }
 
-// Source is the picture as an address that holds all of it, so that it can
+// Source returns the picture as an address that holds all of it, so that it can
 // neither run nor fetch anything; "" for none.
 func (p Picture) Source() template.URL {
 	if len(p.SVG) == 0 {
@@ -56,7 +55,7 @@ func Card(w io.Writer, c paper.Card, p Picture) error {
 	}{c, p})
 }
 
-// Powders writes the pages of powders into one file, under a picture of all.
+// Powders writes the pages of powders into one file, below a picture of all.
 func Powders(w io.Writer, powders []paper.Powder, p Picture) error {
 	var names []string
 	for _, one := range powders {
@@ -69,7 +68,7 @@ func Powders(w io.Writer, powders []paper.Powder, p Picture) error {
 	}{strings.Join(names, ", "), powders, p})
 }
 
-// write fills a template; nothing is written where that fails on the way.
+// write fills a template; on an error nothing is written.
 func write(w io.Writer, name string, with any) error {
 	var text bytes.Buffer
 	if err := templates().ExecuteTemplate(&text, name, with); err != nil {
