@@ -49,7 +49,7 @@ func (s *Shelf) DeleteRecipe(e RecipeEntry) (restore func() (RecipeEntry, error)
 }
 
 // UndeleteRecipe brings the deleted recipe of that slug or name back to the
-// shelf, on the terms of FindRecipe.
+// shelf, with the rules of FindRecipe.
 func (s *Shelf) UndeleteRecipe(recipe string) (RecipeEntry, error) {
 	among := recipes
 	among.name = deletedFolder

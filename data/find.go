@@ -57,9 +57,9 @@ func (e *AmbiguousError) Error() string {
 // are none similar slugs. If the shelf cannot be listed, that is the error.
 func unknown(kind Kind, name string, names, slugs []string, errs []error) error {
 	e := &UnknownError{Kind: kind, Name: name}
-	found := model.Nearest(name, names)
+	found := model.Suggest(name, names)
 	if len(found) == 0 {
-		found = model.Nearest(name, slugs)
+		found = model.Suggest(name, slugs)
 	}
 	seen := map[string]bool{}
 	for _, near := range found {

@@ -270,7 +270,7 @@ func (f folder[T]) text(file *File, v T, d model.OwnSpoons) ([]byte, *tomlfile.D
 func unplaced(problems []model.Problem) []tomlfile.Problem {
 	out := make([]tomlfile.Problem, len(problems))
 	for i, p := range problems {
-		out[i] = tomlfile.Problem{What: p.Place() + ": " + p.What, Fix: p.Fix}
+		out[i] = tomlfile.Problem{What: p.PathWords() + ": " + p.What, Fix: p.Fix}
 	}
 	return out
 }

@@ -66,8 +66,8 @@ func (s *Shelf) FindRecipe(recipe string) (RecipeEntry, error) {
 	return recipeEntry(f.File, f.value), err
 }
 
-// SaveRecipe writes a recipe and gives it back as it now is on the shelf, on
-// the terms of Save: a new one gets a slug of its name, which it keeps for
+// SaveRecipe writes a recipe and gives it back as it now is on the shelf, with
+// the rules of Save: a new one gets a slug of its name, which it keeps for
 // good; one that was read is written only over the content it was read with,
 // else the error is ErrChanged. A recipe that could not be read again is a
 // *FileError and not written.

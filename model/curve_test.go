@@ -15,7 +15,7 @@ import (
 
 // A trial that cannot be calculated gives no look, and is named; one that does
 // not count is no part of the curve.
-func TestCurveDropsWhatCannotBeReckoned(t *testing.T) {
+func TestCurveDropsWhatCannotBeCalculated(t *testing.T) {
 	p := specimen.Oats()
 	sound := model.Trial{State: model.Done, LiquidG: 20, Steps: []model.Step{
 		specimen.Spoons("1 tsp", 2, 2), specimen.Spoons("1 tsp", 1, 4), specimen.Spoons("1 tsp", 1, 6),

@@ -50,9 +50,9 @@ func (m Match) Of(powder string) string {
 // BesideOnly says shortly that a powder was only tried beside dishes of others.
 const BesideOnly = "side by side only"
 
-// OnlyBeside reports whether every finished trial of a powder is beside a dish of another,
+// OnlySideBySide reports whether every finished trial of a powder is beside a dish of another,
 // so that it has no ratio by levels.
-func (p Profile) OnlyBeside() bool {
+func (p Profile) OnlySideBySide() bool {
 	return p.NewestWhere(Trial.Finished) >= 0 && p.NewestWhere(Trial.Used) < 0
 }
 

@@ -222,7 +222,7 @@ func (e Extra) Meant() string {
 	for _, k := range acidKinds {
 		words = append(words, k.words...)
 	}
-	return Slip(e.Name, words)
+	return Misspelt(e.Name, words)
 }
 
 // extraKind is a line of the table of words.

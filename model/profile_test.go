@@ -80,7 +80,7 @@ func TestNothingPanics(t *testing.T) {
 		p, d := specimen.AnyProfile(rt), specimen.AnyDrawer(rt)
 		problems := bench.Check(p, d)
 		for _, problem := range append(problems, d.Validate()...) {
-			assert.NotEmpty(rt, problem.Place())
+			assert.NotEmpty(rt, problem.PathWords())
 			assert.NotEmpty(rt, problem.What)
 			assert.NotEmpty(rt, problem.Fix)
 			assert.NotEmpty(rt, problem.Error())

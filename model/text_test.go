@@ -129,7 +129,7 @@ func TestIntervalText(t *testing.T) {
 }
 
 func TestTerms(t *testing.T) {
-	terms := bench.Terms(fit.Budget{
+	terms := bench.BudgetTerms(fit.Budget{
 		Looks: 0.3, SpoonWeight: 0.4, Scoops: 0.004, Liquid: 0.005, SpoonSize: 0.141,
 		Repeats: 0.15,
 	})
@@ -144,8 +144,8 @@ func TestTerms(t *testing.T) {
 	assert.Equal(t, 0.4, terms[0].Share)
 
 	// Equal shares stand in the order METHOD names them.
-	terms = bench.Terms(fit.Budget{Looks: 0.2, SpoonWeight: 0.2, Scoops: 0.2, PowderScale: 0.2, Liquid: 0.2})
+	terms = bench.BudgetTerms(fit.Budget{Looks: 0.2, SpoonWeight: 0.2, Scoops: 0.2, PowderScale: 0.2, Liquid: 0.2})
 	assert.Equal(t, "looks", terms[0].Key)
 	assert.Equal(t, "liquid", terms[4].Key)
-	assert.Empty(t, bench.Terms(fit.Budget{}))
+	assert.Empty(t, bench.BudgetTerms(fit.Budget{}))
 }

@@ -359,12 +359,12 @@ type Problem struct {
 
 // Error gives the whole complaint: where, what is wrong, how to mend it.
 func (p Problem) Error() string {
-	return fmt.Sprintf("%s: %s; %s", p.Place(), p.What, p.Fix)
+	return fmt.Sprintf("%s: %s; %s", p.PathWords(), p.What, p.Fix)
 }
 
-// Place says where the problem is as a maker counts, from 1:
+// PathWords says where the problem is as a maker counts, from 1:
 // "trial 2, step 4, level".
-func (p Problem) Place() string {
+func (p Problem) PathWords() string {
 	var words []string
 	for _, part := range strings.Split(p.Path, ".") {
 		name, index, _ := strings.Cut(strings.TrimSuffix(part, "]"), "[")

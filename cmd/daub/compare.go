@@ -64,7 +64,7 @@ type pairJSON struct {
 	Bound       *export.Range     `json:"bound"` // limits of by_weight if a level is missing
 	RestsApart  bool              `json:"rests_apart"`
 	Reasons     []string          `json:"reasons"` // of the verdict
-	Settle      *string           `json:"settle"`  // what would settle an open verdict
+	NextTrial   *string           `json:"settle"`  // what would settle an open verdict
 	Warnings    []string          `json:"warnings"`
 	Differences []string          `json:"differences"` // beside the ratio
 	Measured    []reply.AtReading `json:"measured"`    // at equal reading, one for each scale that both have
@@ -88,7 +88,7 @@ type sideBySideJSON struct {
 }
 
 func toSideBySide(p kitchen.Pair) (scale *string, out *sideBySideJSON) {
-	b := p.Beside
+	b := p.SideBySide
 	switch {
 	case p.ByWeight == nil:
 		return nil, nil
@@ -108,7 +108,7 @@ func toPair(from, to string, p kitchen.Pair, measured []readings.Pair) pairJSON 
 		From: from, To: to, Refused: Keyword(string(p.Refused)), Verdict: Keyword(string(p.Verdict)),
 		ByWeight: export.IntervalOf(p.ByWeight), BySpoon: export.IntervalOf(p.BySpoon), Bound: export.BoundOf(p.Bound),
 		StandsAt: toLevels(p.StandsAt), RestsApart: p.RestsApart, Reasons: reply.Filled(p.Reasons),
-		Settle: reply.OrNull(p.Settle), Warnings: reply.Filled(p.Warnings),
+		NextTrial: reply.OrNull(p.NextTrial), Warnings: reply.Filled(p.Warnings),
 		Differences: reply.Filled(p.Differences), Sentence: p.Sentence(),
 		Measured: reply.AtReadingOf(measured),
 	}

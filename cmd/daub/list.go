@@ -164,7 +164,7 @@ func powderOf(e data.Entry, level usage.Level, on model.Choice, d model.OwnSpoon
 	p := e.Profile
 	q := powderAnswer{entry: e, level: level.Or(p.Aim()), bases: on.Among(p.Bases()), ownSpoons: d}
 	q.tspG, _ = p.SpoonWeights(p.SpoonSet(), d).Teaspoon()
-	q.ratio = repeats.Ratio{Level: q.level, Beside: p.OnlyBeside()}
+	q.ratio = repeats.Ratio{Level: q.level, OnlySideBySide: p.OnlySideBySide()}
 	return q
 }
 
@@ -249,7 +249,7 @@ func (q powderAnswer) byReading() []readings.Powder {
 // counted returns how many trials count, and when the newest began. For a powder
 // tried only side by side, those trials count.
 func (q powderAnswer) counted() (trials int, newest time.Time) {
-	if q.ratio.Beside {
+	if q.ratio.OnlySideBySide {
 		return q.entry.Profile.FinishedTrials()
 	}
 	return q.ratio.Trials, q.entry.Profile.LastTrial()

@@ -72,9 +72,9 @@ func (a *app) readMix(
 		return pasteAnswer{}, err
 	}
 	m := pasteAnswer{chosen: c, level: level.Or(model.SharedAim(c.profiles()...)), parts: parts}
-	shares := make([]kitchen.Share, len(parts))
+	shares := make([]kitchen.MixPart, len(parts))
 	for i, p := range c.profiles() {
-		shares[i] = kitchen.Share{Profile: p, Parts: parts[i]}
+		shares[i] = kitchen.MixPart{Profile: p, Parts: parts[i]}
 	}
 	mix, refused := kitchen.MixOf(shares, m.level, on, c.ownSpoons)
 	if trial && refused != nil {

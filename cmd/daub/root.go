@@ -225,7 +225,7 @@ func (a *app) noCommand(cmd *cobra.Command, args []string) error {
 		}
 	}
 	fix := "daub --help shows what there is"
-	if near := model.Nearest(args[0], known); len(near) > 0 {
+	if near := model.Suggest(args[0], known); len(near) > 0 {
 		fix = "did you mean " + strings.Join(near, ", ") + "?"
 	}
 	return fmt.Errorf("there is no command %q; %s", args[0], fix)

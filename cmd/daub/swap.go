@@ -193,8 +193,8 @@ func (s swapAnswer) text(p *page.Page) {
 		}
 	}
 	texts := page.Beside(s.pair, s.sentence())
-	if s.pair.Settle != "" {
-		texts = append(texts, "Not sure yet: "+s.pair.Settle+".")
+	if s.pair.NextTrial != "" {
+		texts = append(texts, "Not sure yet: "+s.pair.NextTrial+".")
 	}
 	for _, at := range s.measured {
 		texts = append(texts, at.Sentence(s.from.Profile.Powder.Title(), s.to.Profile.Powder.Title()))

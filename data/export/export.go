@@ -164,7 +164,7 @@ var numbers = []struct {
 // target.
 func sheetOf(e Powder, d model.OwnSpoons, o Options, every bool) sheet {
 	p := e.Profile
-	s := sheet{slug: e.Slug, powder: p.Powder, last: p.LastTrial(), beside: p.OnlyBeside()}
+	s := sheet{slug: e.Slug, powder: p.Powder, last: p.LastTrial(), beside: p.OnlySideBySide()}
 	s.powder.Family = p.Powder.Kind()
 	if tsp, ok := p.SpoonWeights(p.SpoonSet(), d).Teaspoon(); ok && finite(tsp) {
 		s.tspG = model.RoundSignificant(tsp, repeats.RatioDigits)

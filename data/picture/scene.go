@@ -182,7 +182,7 @@ func (s *scene) name() error {
 				printable.Words(one.powder.Title()), printable.Words(liquid))
 		}
 	}
-	if first < 0 && s.series[0].answer.Beside {
+	if first < 0 && s.series[0].answer.OnlySideBySide {
 		return fmt.Errorf("draw a picture of %s: %s, and a picture shows levels; finish a trial by levels first",
 			printable.Words(s.series[0].powder.Title()), model.BesideOnly)
 	}
@@ -237,7 +237,7 @@ func (s scene) says(i int) string {
 func (s series) says() string {
 	r := s.answer.Told()
 	switch {
-	case r.Beside:
+	case r.OnlySideBySide:
 		return model.BesideOnly
 	case len(s.looks) == 0:
 		return "no finished trial with a look"

@@ -99,7 +99,7 @@ func RecipeOf(doc *tomlfile.Document) (model.Recipe, []tomlfile.Problem) {
 	return f.Recipe, problems
 }
 
-// WriteRecipe writes the file of one recipe, on the terms of WriteProfile.
+// WriteRecipe writes the file of one recipe, with the rules of WriteProfile.
 // Whether the recipe makes sense is for model.Recipe.Validate.
 func WriteRecipe(r model.Recipe, old *tomlfile.Document) ([]byte, error) {
 	r.Schema = model.RecipeSchema

@@ -52,7 +52,7 @@ func ReadSpoons(src []byte) (model.OwnSpoons, *tomlfile.Document, []tomlfile.Pro
 	return f.spoons, doc, problems
 }
 
-// WriteSpoons writes a list of own spoons, on the terms of WriteProfile.
+// WriteSpoons writes a list of own spoons, with the rules of WriteProfile.
 func WriteSpoons(d model.OwnSpoons, old *tomlfile.Document) ([]byte, error) {
 	return tomlfile.Write(spoonsFields, &spoonsList{d}, old)
 }

@@ -78,7 +78,7 @@ func goneLines(c comment) []string {
 	for text := range c.lines {
 		if text != "" {
 			words := strings.TrimSpace(strings.TrimPrefix(text, "#"))
-			out = append(out, strings.TrimSpace("# ("+model.Problem{Path: c.path}.Place()+") "+words))
+			out = append(out, strings.TrimSpace("# ("+model.Problem{Path: c.path}.PathWords()+") "+words))
 		}
 	}
 	return out

@@ -138,7 +138,7 @@ func insteadOf(name string, keys []string) string {
 			return fmt.Sprintf("did you mean %q? keys are written in lower case", k)
 		}
 	}
-	if near := model.Nearest(name, keys); len(near) > 0 {
+	if near := model.Suggest(name, keys); len(near) > 0 {
 		return fmt.Sprintf("did you mean %q? if not, take it out", near[0])
 	}
 	return "take it out, or put it into a comment; keys known here: " + strings.Join(keys, ", ")

@@ -83,7 +83,7 @@ func (r Reading) Advice() (Advice, bool) {
 		return ending, true
 	}
 	if ending, ok := r.ending(r.At(r.Trial.Aim)); ok {
-		if ending.Action == ActStop && r.RepeatOwed() {
+		if ending.Action == ActStop && r.RepeatDue() {
 			return Advice{Action: ActLook, Why: "look at both dishes once more: the reference may have thickened " +
 				"while it stood"}, true
 		}
@@ -150,12 +150,12 @@ func (r Reading) firstWhy(c candidate, all []candidate) string {
 		}
 	}
 	return fmt.Sprintf("%s: likely %s %s, %s, a guess; %s", c.text(),
-		map[bool]string{true: "looks", false: "lands at"}[lands.Beside], lands.Range(), r.Basis(), surer)
+		map[bool]string{true: "looks", false: "lands at"}[lands.SideBySide], lands.Range(), r.Basis(), surer)
 }
 
 // foreseen forecasts the look after a first addition.
 func (r Reading) foreseen(c candidate) Forecast {
-	f := Forecast{Beside: r.Trial.Match != nil}
+	f := Forecast{SideBySide: r.Trial.Match != nil}
 	r.foresee(&f, r.Dish().with(c).PowderPerLiquid())
 	return f
 }

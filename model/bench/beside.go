@@ -9,11 +9,11 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// Beside sets up a trial that brings another powder to the thickness of this dish at its
+// MatchTrial sets up a trial that brings another powder to the thickness of this dish at its
 // last look that counts. It has the same liquid and rest. slug is the powder of this dish,
 // trial the trial's index in the profile. An error says why the dish cannot serve as a
 // reference.
-func (r Reading) Beside(slug string, trial int) (model.Trial, error) {
+func (r Reading) MatchTrial(slug string, trial int) (model.Trial, error) {
 	t := r.Trial.Again()
 	step := -1
 	for i, s := range r.Trial.Steps {
@@ -99,10 +99,10 @@ func (e *Editor) LookBeside(b model.Beside, restedS *int) error {
 	})
 }
 
-// RepeatOwed reports whether the last look is to be made again before the trial
+// RepeatDue reports whether the last look is to be made again before the trial
 // ends: the reference dish may have thickened while it stood, and only the same
 // dish looked at twice tells.
-func (r Reading) RepeatOwed() bool {
+func (r Reading) RepeatDue() bool {
 	n := len(r.Trial.Steps)
 	return r.Trial.Match != nil && n > 1 && r.Trial.Steps[n-1].Add != model.AddNone
 }
@@ -123,11 +123,11 @@ func (a Answer) besideSentence(liquid string) string {
 			model.PerPowder(IntervalText(*a.Dish), liquid))
 	case f != nil:
 		return fmt.Sprintf("It takes about %s as much %s as %s, by weight, %s. %s", times(*f), liquid, a.Match.Title(),
-			a.side(), a.closing())
+			a.testedFrom(), a.closing())
 	case a.Bound != nil:
 		return fmt.Sprintf("It is not yet as thick as %s: that takes %s. %s", dish,
 			model.PerPowder(BoundText(*a.Bound), liquid), a.closing())
-	case a.PotOwed:
+	case a.PotDue:
 		return "No answer yet: weigh the pot again, and the spoonfuls have a weight."
 	default:
 		return "No look yet: add powder, stir both dishes ten turns, rest, and look at them side by side."
@@ -143,7 +143,7 @@ func (a Answer) besideBrief(liquid string) []string {
 		text := times(*f)
 		side := ""
 		if a.Reach != fit.Bracketed {
-			text, side = "about "+text, ", "+a.side()
+			text, side = "about "+text, ", "+a.testedFrom()
 		}
 		return []string{
 			text + " as much " + liquid + " as " + a.Match.Title() + side,
@@ -153,7 +153,7 @@ func (a Answer) besideBrief(liquid string) []string {
 		low, high := a.Bound.Low*a.Match.PowderPerLiquid, a.Bound.High*a.Match.PowderPerLiquid
 		text := BoundText(fit.Bound{Low: low, High: high})
 		return []string{text + " times as much as " + a.Match.Title() + " so far", text + " times as much so far"}
-	case a.PotOwed:
+	case a.PotDue:
 		return []string{"none before the pot is weighed again (p)", "weigh the pot again (p)"}
 	default:
 		return []string{"comes with the first look", "no look yet"}

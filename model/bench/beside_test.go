@@ -21,7 +21,7 @@ func TestBesideKeepsItsDish(t *testing.T) {
 	}}}
 	r, err := bench.Read(p, p.Trials[0], nil)
 	require.NoError(t, err)
-	like, err := r.Beside("a", 0)
+	like, err := r.MatchTrial("a", 0)
 	require.NoError(t, err)
 	assert.Equal(t, 0.25, like.Match.PowderPerLiquid)
 	assert.Equal(t, 5.0, like.Match.Level)
@@ -43,7 +43,7 @@ func TestBesideStopsWithTheFactorAlone(t *testing.T) {
 	}}}
 	r, err := bench.Read(p, p.Trials[0], nil)
 	require.NoError(t, err)
-	trial, err := r.Beside("a", 0)
+	trial, err := r.MatchTrial("a", 0)
 	require.NoError(t, err)
 	trial.Started, trial.LiquidG, trial.Tolerance = p.Trials[0].Started.Add(time.Hour), 20, 0.3
 	trial.Steps = []model.Step{

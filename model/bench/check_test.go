@@ -362,7 +362,7 @@ func TestPlaceCountsFromOne(t *testing.T) {
 		"trial[x].step[":                   "trial, step",
 		"spoon[1].standard_uncertainty_ml": "spoon 2, standard uncertainty ml",
 	} {
-		assert.Equal(t, place, model.Problem{Path: path}.Place(), path)
+		assert.Equal(t, place, model.Problem{Path: path}.PathWords(), path)
 	}
 	assert.EqualError(t, model.Problem{
 		Path: "trial[0].aim", What: "an aim of 9 is not possible",

@@ -63,8 +63,8 @@ func (d Dish) addLiquid(grams, u float64) Dish {
 	return d
 }
 
-// take removes grams of paste: powder and liquid shrink alike.
-func (d Dish) take(grams float64) Dish {
+// remove takes out grams of paste: powder and liquid shrink alike.
+func (d Dish) remove(grams float64) Dish {
 	keep := 1 - grams/d.PasteG()
 	d.PowderG *= keep
 	d.LiquidG *= keep
@@ -159,7 +159,7 @@ func apply(t model.Trial, d Dish, step model.Step, s model.SpoonWeights) (Dish, 
 			return d, fmt.Errorf("%s g of paste taken out of a dish that holds %s g: give grams above 0 and below that",
 				model.Number(step.Grams), model.Grams(d.PasteG()))
 		}
-		return d.take(step.Grams), nil
+		return d.remove(step.Grams), nil
 	case model.AddNone:
 		return d, nil
 	default:

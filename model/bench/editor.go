@@ -36,7 +36,7 @@ type Editor struct {
 // come from d. The profile must not be changed any more.
 func NewEditor(p model.Profile, trial int, d model.OwnSpoons) *Editor {
 	e := &Editor{profile: p, ownSpoons: d}
-	e.Take(trial)
+	e.GoTo(trial)
 	return e
 }
 
@@ -65,8 +65,8 @@ func (e *Editor) Last() *model.Step {
 	return &last
 }
 
-// LookOwed reports whether the last step waits for its look.
-func (e *Editor) LookOwed() bool {
+// AwaitsLook reports whether the last step waits for its look.
+func (e *Editor) AwaitsLook() bool {
 	last := e.Last()
 	return last != nil && !last.Looked && last.Reading == 0 && e.outcome.Dish().Mixed()
 }
@@ -78,8 +78,8 @@ func (e *Editor) Outcome() Outcome { return e.outcome }
 // is not saved yet, compare it with the revision that is on disk.
 func (e *Editor) Revision() int { return e.revision }
 
-// Take goes to another trial of the same profile, or to NoTrial.
-func (e *Editor) Take(trial int) {
+// GoTo goes to another trial of the same profile, or to NoTrial.
+func (e *Editor) GoTo(trial int) {
 	e.trial, e.past, e.future, e.outcome = trial, nil, nil, Outcome{}
 	if trial != NoTrial {
 		e.outcome = outcomeOf(e.read(e.profile))
@@ -117,7 +117,7 @@ func (e *Editor) Begin(t model.Trial) error {
 		return err
 	}
 	e.put(next)
-	e.Take(len(next.Trials) - 1)
+	e.GoTo(len(next.Trials) - 1)
 	return nil
 }
 
@@ -130,7 +130,7 @@ func (e *Editor) DropEmpty() {
 	next := e.profile
 	next.Trials = slices.Delete(slices.Clone(next.Trials), e.trial, e.trial+1)
 	e.put(next)
-	e.Take(NoTrial)
+	e.GoTo(NoTrial)
 }
 
 // Edit makes any change of the profile and of the trial being made. Leave the other trials

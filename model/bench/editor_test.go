@@ -49,9 +49,9 @@ func TestEditorMakesATrial(t *testing.T) {
 	assert.Error(t, e.Finish(), "no look yet")
 
 	require.NoError(t, e.Add(on(2), model.Step{Add: model.AddPowder, Spoon: "1 tsp", Count: 2}))
-	assert.True(t, e.LookOwed())
+	assert.True(t, e.AwaitsLook())
 	require.NoError(t, e.Look(3, on(2).Add(90*time.Second)))
-	assert.False(t, e.LookOwed())
+	assert.False(t, e.AwaitsLook())
 	rested := 90
 	want := scoops("1 tsp", 2, 3)
 	want.At, want.RestedS = on(2), &rested

@@ -10,14 +10,14 @@ import (
 
 // Forecast says what the look after an addition will likely show.
 type Forecast struct {
-	Grams     float64 // the addition's weight, g
-	Low, High float64 // levels between which the look falls in four cases of five
-	Thins     bool    // liquid is added: it may go beyond the aim on the thin side
-	Over      float64 // the chance of a look more than a level beyond the aim
-	Beyond    float64 // the level that Over is the chance of going beyond
-	Beside    bool    // levels are looks beside a reference dish, -2 much thinner to 2 much thicker
-	Unlooked  bool    // no look yet: Over is not known
-	Known     bool    // before the first look: by earlier trials of the powder, not by its family alone
+	Grams      float64 // the addition's weight, g
+	Low, High  float64 // levels between which the look falls in four cases of five
+	Thins      bool    // liquid is added: it may go beyond the aim on the thin side
+	Over       float64 // the chance of a look more than a level beyond the aim
+	Beyond     float64 // the level that Over is the chance of going beyond
+	SideBySide bool    // levels are looks beside a reference dish, -2 much thinner to 2 much thicker
+	Unlooked   bool    // no look yet: Over is not known
+	Known      bool    // before the first look: by earlier trials of the powder, not by its family alone
 }
 
 // guess is the width in levels beyond which a forecast is a guess (chosen).
@@ -52,13 +52,13 @@ func (f Forecast) Odds() string {
 }
 
 // Range writes the levels of the forecast, "3 to 5".
-func (f Forecast) Range() string { return rangeText(f.Low, f.High, f.Beside) }
+func (f Forecast) Range() string { return rangeText(f.Low, f.High, f.SideBySide) }
 
 // BeyondText says what the look would be beyond, "thicker than 6": a level, or the
 // reference dish.
 func (f Forecast) BeyondText() string {
 	text := map[bool]string{true: "thinner than ", false: "thicker than "}[f.Thins]
-	if f.Beside {
+	if f.SideBySide {
 		return text + "the reference dish by far"
 	}
 	return text + model.Number(f.Beyond)
@@ -80,7 +80,7 @@ func (r Reading) Forecasts(steps ...model.Step) []Forecast {
 		if s.Add == model.AddLiquid {
 			forecasts[i].Thins, forecasts[i].Beyond = true, math.Max(r.target()-1, r.thinnest()+0.5)
 		}
-		forecasts[i].Beside = r.Trial.Match != nil
+		forecasts[i].SideBySide = r.Trial.Match != nil
 	}
 	outlooks := r.Steered().Outlooks(r.target(), xs, r.expected())
 	for i := range forecasts {
@@ -107,7 +107,7 @@ func (r Reading) foresee(f *Forecast, x float64) {
 	}
 	level := func(ratio float64) float64 {
 		low, high := model.MinLevel, model.MaxLevel
-		if f.Beside {
+		if f.SideBySide {
 			low, high = float64(fit.MuchThinner), float64(fit.MuchThicker)
 		}
 		at := aim + usualSlope*math.Log(ratio*x)

@@ -109,7 +109,7 @@ func (l *ledger) kept(steps int) []float64 {
 
 // unsure holds the uncertainty of the powder in a dish, by cause.
 type unsure struct {
-	weights, sizes terms   // shares of the powder
+	weights, sizes parts   // shares of the powder
 	scoops, scale  float64 // variances, g²
 }
 

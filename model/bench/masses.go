@@ -44,33 +44,33 @@ func relative(variance, grams float64) float64 {
 	return math.Sqrt(variance) / grams
 }
 
-// term is the share of the powder that one unsure quantity carries, and the
+// part is the share of the powder that one unsure quantity carries, and the
 // relative 95 % half-width of that quantity.
-type term struct {
+type part struct {
 	name        string
 	share, half float64
 }
 
-// terms are independent, in the order they turned up, so that sums repeat to
+// parts are independent, in the order they turned up, so that sums repeat to
 // the bit.
-type terms []*term
+type parts []*part
 
-// of is the term of that name, a new one with no share where there is none.
-func (ts *terms) of(name string, half float64) *term {
-	for _, t := range *ts {
+// of is the part of that name, a new one with no share where there is none.
+func (ps *parts) of(name string, half float64) *part {
+	for _, t := range *ps {
 		if t.name == name {
 			return t
 		}
 	}
-	t := &term{name: name, half: half}
-	*ts = append(*ts, t)
+	t := &part{name: name, half: half}
+	*ps = append(*ps, t)
 	return t
 }
 
-// sum is the half-width in ln R of all terms together.
-func (ts terms) sum() float64 {
+// sum is the half-width in ln R of all parts together.
+func (ps parts) sum() float64 {
 	squares := 0.0
-	for _, t := range ts {
+	for _, t := range ps {
 		squares += square(t.share * t.half)
 	}
 	return math.Sqrt(squares)

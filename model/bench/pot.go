@@ -140,7 +140,7 @@ func spoonedG(span model.PotSpan, weights model.SpoonWeights) (float64, error) {
 // potDue asks for the pot where looks only count after it is weighed again: after the first
 // of them, and when they would be enough.
 func (r Reading) potDue() (Advice, bool) {
-	if !r.PotOwed() {
+	if !r.PotDue() {
 		return Advice{}, false
 	}
 	ask := Advice{Action: ActWeigh, Pot: true}

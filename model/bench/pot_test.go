@@ -125,7 +125,7 @@ func TestNoRatioBeforeTheSecondReading(t *testing.T) {
 	r = specimen.Read(t, p, trial)
 	a := r.At(5)
 	assert.Nil(t, a.Ratio)
-	assert.True(t, a.PotOwed)
+	assert.True(t, a.PotDue)
 	assert.Contains(t, a.Sentence("water"), "weigh the pot")
 	advice, ok := r.Advice()
 	require.True(t, ok)
@@ -150,7 +150,7 @@ func TestNoRatioBeforeTheSecondReading(t *testing.T) {
 	trial.Steps[len(trial.Steps)-1].PotG = 130
 	r = specimen.Read(t, p, trial)
 	assert.NotNil(t, r.At(5).Ratio)
-	assert.False(t, r.PotOwed())
+	assert.False(t, r.PotDue())
 }
 
 // Asked for once more when the advice would be to stop, with the figures, and no

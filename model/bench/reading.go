@@ -38,7 +38,7 @@ func Read(p model.Profile, t model.Trial, d model.OwnSpoons) (Reading, error) {
 	r.Dishes = dishes
 	r.data.LevelStep, r.steers.LevelStep = t.LevelStep, t.LevelStep
 	if t.Match != nil {
-		r.data.Beside, r.steers.Beside = &t.Match.Level, &t.Match.Level
+		r.data.ReferenceLevel, r.steers.ReferenceLevel = &t.Match.Level, &t.Match.Level
 	}
 	for i, dish := range dishes {
 		step := t.Steps[i]
@@ -102,9 +102,9 @@ func (r Reading) Steered() *fit.Posterior {
 	return r.steered()
 }
 
-// PotOwed reports whether looks wait for the pot to be weighed again before they
+// PotDue reports whether looks wait for the pot to be weighed again before they
 // count.
-func (r Reading) PotOwed() bool { return len(r.steers.Looks) > len(r.data.Looks) }
+func (r Reading) PotDue() bool { return len(r.steers.Looks) > len(r.data.Looks) }
 
 // Dish returns the contents of the dish now.
 func (r Reading) Dish() Dish {
@@ -167,9 +167,9 @@ type Answer struct {
 	Budget     *fit.Budget   // shares of Dish's interval; nil when not reached
 	Masses     fit.Masses    // the half-widths behind the budget
 
-	// PotOwed says that there is no ratio because the pot has to be weighed again
+	// PotDue says that there is no ratio because the pot has to be weighed again
 	// first: the spoonfuls have no weight yet.
-	PotOwed bool
+	PotDue bool
 
 	// Match is the reference dish that the level stands for; nil where levels are named.
 	Match *model.Match
@@ -197,7 +197,7 @@ func (r Reading) At(level float64) Answer {
 	}
 	a.Level = level
 	if a.Ratio == nil {
-		a.PotOwed = r.PotOwed()
+		a.PotDue = r.PotDue()
 		return a
 	}
 	dish := r.DishAtAim()

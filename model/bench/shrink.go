@@ -24,7 +24,7 @@ func (r Reading) Terms(a Answer) []Term {
 		"liquid":       r.weighedLiquid(a),
 		"spoon_size":   0,
 	}
-	terms := Terms(*a.Budget)
+	terms := BudgetTerms(*a.Budget)
 	for i := range terms {
 		t := &terms[i]
 		own := t.Share * total

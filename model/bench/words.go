@@ -59,11 +59,11 @@ func (a Answer) Sentence(liquid string) string {
 			model.PerPowder(IntervalText(*a.Dish), liquid))
 	case a.Dish != nil:
 		return fmt.Sprintf("At %s this dish takes about %s, %s. %s", at,
-			model.PerPowder(IntervalText(*a.Dish), liquid), a.side(), a.closing())
+			model.PerPowder(IntervalText(*a.Dish), liquid), a.testedFrom(), a.closing())
 	case a.Bound != nil:
 		return fmt.Sprintf("Level %s is not reached: it takes %s. %s", at,
 			model.PerPowder(BoundText(*a.Bound), liquid), a.closing())
-	case a.PotOwed:
+	case a.PotDue:
 		return "No ratio yet: weigh the pot again, and the spoonfuls have a weight."
 	default:
 		return "No look yet: add powder, stir ten turns, rest, and look."
@@ -112,9 +112,9 @@ func (t Term) Effect() string {
 // PlusMinus writes a half-width in ln R as a percentage, "±9 %".
 func PlusMinus(half float64) string { return "±" + model.Significant(100*half, 2) + " %" }
 
-// Terms lists a budget's shares, the largest first; shares below half a
+// BudgetTerms lists a budget's shares, the largest first; shares below half a
 // percent are left out.
-func Terms(b fit.Budget) []Term {
+func BudgetTerms(b fit.Budget) []Term {
 	all := []Term{
 		{Key: "looks", Share: b.Looks, Name: "the looks", Shrink: "one more look near the target level"},
 		{
@@ -211,22 +211,23 @@ func (a Answer) Brief(liquid string) []string {
 	case a.Dish != nil:
 		iv := "about " + IntervalText(*a.Dish)
 		return []string{
-			at + ": " + iv + per + ", " + a.side(), short + ": " + iv + fmt.Sprintf(" g %s per g, ", liquid) + a.side(),
-			at + ": " + iv + ", " + a.side(),
+			at + ": " + iv + per + ", " + a.testedFrom(),
+			short + ": " + iv + fmt.Sprintf(" g %s per g, ", liquid) + a.testedFrom(),
+			at + ": " + iv + ", " + a.testedFrom(),
 			short + ": " + iv + ", one side only", short + ": " + iv,
 		}
 	case a.Bound != nil:
 		bound := BoundText(*a.Bound)
 		return []string{at + ": " + bound + per + " so far", short + ": " + bound + " so far"}
-	case a.PotOwed:
+	case a.PotDue:
 		return []string{"none before the pot is weighed again (p)", "weigh the pot again (p)"}
 	default:
 		return []string{"comes with the first look", "no look yet"}
 	}
 }
 
-// side says from which side the level was tested.
-func (a Answer) side() string {
+// testedFrom says from which side the level was tested.
+func (a Answer) testedFrom() string {
 	if a.Match != nil {
 		return "seen " + map[bool]string{true: "thicker", false: "thinner"}[a.Missing == fit.MissingThinner] + " only"
 	}

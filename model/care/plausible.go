@@ -38,7 +38,7 @@ func Alarm(p model.Powder, d Doubt) string {
 		return said[0]
 	}
 	c, ok := inHandbook(p.Kind(), d)
-	if !ok || c.Plausible == measure.Usual || !c.Settled {
+	if !ok || c.Plausible == measure.Usual || !c.Certain {
 		return ""
 	}
 	return fmt.Sprintf("%s g/g is unusual for a %s, %s to %s g/g is usual. %s", model.RatioText(d.Ratio.Median),
@@ -82,7 +82,7 @@ func againstHandbook(f model.Family, d Doubt) []string {
 	if c.Plausible == measure.Usual {
 		return []string{text}
 	}
-	if !c.Settled {
+	if !c.Certain {
 		return []string{text + " Its interval still reaches there: another look first."}
 	}
 	text += " " + slip(c.Times)

@@ -39,8 +39,8 @@ const besideEye = 0.25
 
 // scale gives the scale of the looks, counted from the reference dish where there is one.
 func (d Data) scale() scale {
-	if d.Beside != nil {
-		return scale{anchor: 0, clear: 0.5 - *d.Beside, eye: besideEye, offset: *d.Beside}
+	if d.ReferenceLevel != nil {
+		return scale{anchor: 0, clear: 0.5 - *d.ReferenceLevel, eye: besideEye, offset: *d.ReferenceLevel}
 	}
 	return named
 }

@@ -25,7 +25,7 @@ func besideByHand(d Data) Interval {
 				sigma := 0.25 * math.Exp(0.35*ts)
 				prior := math.Exp(-(tb*tb + tg*tg + ts*ts) / 2)
 				if gamma > 0 {
-					prior *= below((0.5 - *d.Beside + beta/gamma) / sigma)
+					prior *= below((0.5 - *d.ReferenceLevel + beta/gamma) / sigma)
 				}
 				if prior < 1e-9 {
 					continue
@@ -64,7 +64,7 @@ func besideByHand(d Data) Interval {
 }
 
 // beside is a paste held against a dish at a level.
-func beside(level float64, looks ...Look) Data { return Data{Looks: looks, Beside: &level} }
+func beside(level float64, looks ...Look) Data { return Data{Looks: looks, ReferenceLevel: &level} }
 
 func comparedAt(x float64, c Compared) Look { return Look{x, float64(c)} }
 

@@ -48,10 +48,10 @@ type Look struct {
 type Data struct {
 	Looks     []Look
 	LevelStep float64 // looks are to the nearest 0.5 or 1; any other value means 1
-	// Beside is the level, 0 to 7, of a reference dish that the paste is compared with; nil
+	// ReferenceLevel is the level, 0 to 7, of a reference dish that the paste is compared with; nil
 	// where levels are named. Beside a reference a look's level is a Compared, and the only
 	// level that can be asked for is 0: as thick.
-	Beside *float64
+	ReferenceLevel *float64
 }
 
 // Interval is a median with the equal-tailed 95 % credible interval. It is in R, g liquid
@@ -131,7 +131,7 @@ func (p *Posterior) At(level float64) Result {
 // fittable reports whether a level can be asked for. 0 and 7 are open ends and have no
 // ratio.
 func (d Data) fittable(level float64) bool {
-	if d.Beside != nil {
+	if d.ReferenceLevel != nil {
 		return level == 0
 	}
 	return level >= 1 && level <= 6 && halves(level)

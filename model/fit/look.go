@@ -10,12 +10,13 @@ import (
 func (d Data) usable(l Look) bool {
 	low, high := d.ends()
 	return l.PowderPerLiquid > 0 && !math.IsInf(l.PowderPerLiquid, 1) &&
-		l.Level >= low && l.Level <= high && (halves(l.Level) && d.Beside == nil || l.Level == math.Trunc(l.Level))
+		l.Level >= low && l.Level <= high &&
+		(halves(l.Level) && d.ReferenceLevel == nil || l.Level == math.Trunc(l.Level))
 }
 
 // ends gives the looks that are open to one side, the thinnest and the thickest.
 func (d Data) ends() (low, high float64) {
-	if d.Beside != nil {
+	if d.ReferenceLevel != nil {
 		return float64(MuchThinner), float64(MuchThicker)
 	}
 	return 0, 7
@@ -30,7 +31,7 @@ func (d Data) closed(l Look) bool {
 // edges lists the levels between neighbouring looks, ascending; step is from one look to
 // the next.
 func (d Data) edges() (step float64, edges []float64) {
-	if d.Beside != nil {
+	if d.ReferenceLevel != nil {
 		for c := MuchThinner; c < MuchThicker; c++ {
 			edges = append(edges, c.cell().high)
 		}
@@ -78,7 +79,7 @@ type reading struct {
 // reading gives one look as a reading.
 func (d Data) reading(l Look) reading {
 	c := cellOf(l.Level, d.LevelStep)
-	if d.Beside != nil {
+	if d.ReferenceLevel != nil {
 		c = Compared(l.Level).cell()
 	}
 	return reading{math.Log(l.PowderPerLiquid), c, 1}

@@ -37,8 +37,8 @@ func Solve(d Data) *Posterior {
 // key tells data apart by everything that goes into a posterior.
 func (d Data) key() string {
 	numbers := []float64{d.LevelStep, -1}
-	if d.Beside != nil {
-		numbers[1] = *d.Beside
+	if d.ReferenceLevel != nil {
+		numbers[1] = *d.ReferenceLevel
 	}
 	for _, l := range d.Looks {
 		numbers = append(numbers, l.PowderPerLiquid, l.Level)

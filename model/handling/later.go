@@ -175,7 +175,7 @@ func (c Course) Lines() []string {
 
 // isSure reports whether the looks together tell a change from none.
 func (c Course) isSure() bool {
-	_, ok := c.Settled()
+	_, ok := c.Confirmed()
 	return ok
 }
 
@@ -198,7 +198,7 @@ func lineOf(change measure.Change, alone bool) string {
 // after it has changed. A value below 0 means less liquid. ok is false where the change may
 // be none, or leads off the scale.
 func (c Course) Thinner(level float64) (liquidPerPowder float64, change measure.Change, ok bool) {
-	change, ok = c.Settled()
+	change, ok = c.Confirmed()
 	mix := level - change.Delta
 	if !ok || change.Delta == 0 || mix < model.MinAim || mix > model.MaxAim || level < model.MinAim ||
 		level > model.MaxAim {

@@ -147,11 +147,11 @@ func (p Pair) sideBySide() *SideBySide {
 // tellSideBySide fills in the factors from dishes side by side, whatever the separate
 // profiles say; false without such dishes.
 func (p *Pair) tellSideBySide() bool {
-	p.Beside = p.sideBySide()
-	if p.Beside == nil {
+	p.SideBySide = p.sideBySide()
+	if p.SideBySide == nil {
 		return false
 	}
-	factor := p.Beside.ByWeight
+	factor := p.SideBySide.ByWeight
 	p.ByWeight = &factor
 	if a, b := p.A.TspG, p.B.TspG; a > 0 && b > 0 {
 		spoon := factor.Times(b / a).Widen(math.Hypot(p.A.spoonHalf(), p.B.spoonHalf()))
@@ -178,12 +178,12 @@ func (s Side) spoonHalf() float64 {
 // side, B's is A's times the factor.
 func (p Pair) ratios() (a, b fit.Interval) {
 	switch {
-	case p.Beside == nil:
+	case p.SideBySide == nil:
 		return *p.A.Ratio.Powder, *p.B.Ratio.Powder
 	case p.A.Ratio.Powder != nil && p.inItsLiquid():
 		a = *p.A.Ratio.Powder
 	default:
-		a = p.Beside.ratioA
+		a = p.SideBySide.ratioA
 	}
 	return a, product(a, *p.ByWeight)
 }
@@ -192,21 +192,21 @@ func (p Pair) ratios() (a, b fit.Interval) {
 // by side, by A's ratio times the factor.
 func (p Pair) inPlace() Side {
 	s, a := p.B, p.A.Ratio
-	if p.Beside == nil || a.Powder == nil || !p.inItsLiquid() {
+	if p.SideBySide == nil || a.Powder == nil || !p.inItsLiquid() {
 		return s
 	}
 	powder, next := product(*a.Powder, *p.ByWeight), product(*a.Next, *p.ByWeight)
 	s.matches, s.Ratio = nil, a
 	s.Ratio.Powder, s.Ratio.Next, s.Ratio.PerTsp = &powder, &next, nil
-	if s.LastTrial = p.A.LastTrial; p.Beside.Newest.After(s.LastTrial) {
-		s.LastTrial = p.Beside.Newest
+	if s.LastTrial = p.A.LastTrial; p.SideBySide.Newest.After(s.LastTrial) {
+		s.LastTrial = p.SideBySide.Newest
 	}
 	return s
 }
 
 // inItsLiquid reports whether A's own ratio is in the liquid of the dishes side by side.
 func (p Pair) inItsLiquid() bool {
-	return model.SameLiquid(p.A.Ratio.Basis.Liquid, p.Beside.newest.basis.Liquid)
+	return model.SameLiquid(p.A.Ratio.Basis.Liquid, p.SideBySide.newest.basis.Liquid)
 }
 
 // product multiplies two independent amounts above 0.

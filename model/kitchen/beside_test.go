@@ -44,7 +44,7 @@ func besideAt(levels float64) model.Beside {
 func brought(t *testing.T, a model.Entry, levels ...float64) model.Entry {
 	t.Helper()
 	r := specimen.Read(t, a.Profile, a.Profile.Trials[0])
-	trial, err := r.Beside(a.Slug, 0)
+	trial, err := r.MatchTrial(a.Slug, 0)
 	require.NoError(t, err)
 	trial.Started, trial.State, trial.LiquidG = specimen.Day(2), model.Done, 20
 	held := 0.0
@@ -77,7 +77,7 @@ func TestSideBySideGoesFirst(t *testing.T) {
 	b.Profile.Trials = append(b.Profile.Trials, specimen.Line(specimen.Day(3), 2.4, 3, 4, 5, 6))
 
 	p := pairOf(t, 5, a, b)
-	require.NotNil(t, p.Beside)
+	require.NotNil(t, p.SideBySide)
 	assert.Empty(t, p.Refused)
 	assert.InEpsilon(t, takesB/takesA, p.ByWeight.Median, 0.02)
 	assert.Less(t, p.ByWeight.Low, takesB/takesA)
@@ -87,13 +87,13 @@ func TestSideBySideGoesFirst(t *testing.T) {
 	assert.Contains(t, p.Warnings[0], "Side by side at 5 spread")
 
 	back := pairOf(t, 5, b, a)
-	require.NotNil(t, back.Beside)
+	require.NotNil(t, back.SideBySide)
 	assert.InEpsilon(t, 1/p.ByWeight.Median, back.ByWeight.Median, 1e-9)
 	assert.InEpsilon(t, 1/p.ByWeight.High, back.ByWeight.Low, 1e-9)
 	assert.Less(t, back.StandsAt.Median, 5.0)
 
 	other := pairOf(t, 4, a, b)
-	assert.Nil(t, other.Beside, "it says nothing of another level")
+	assert.Nil(t, other.SideBySide, "it says nothing of another level")
 	assert.InEpsilon(t, 1.2, other.ByWeight.Median, 0.03, "by levels")
 	assert.NotContains(t, other.Sentence(), "side by side")
 }
@@ -104,7 +104,7 @@ func TestSideBySideAlone(t *testing.T) {
 	a := reference()
 	b := brought(t, a, -1, 0, 1)
 	p := pairOf(t, 5, a, b)
-	require.NotNil(t, p.Beside)
+	require.NotNil(t, p.SideBySide)
 	assert.Nil(t, p.B.Ratio.Powder)
 
 	s, err := p.Swap(30, 0, kitchen.KeepLiquid)
@@ -127,7 +127,7 @@ func TestSideBySideFromOneSide(t *testing.T) {
 	a := reference()
 	b := brought(t, a, -4, -1, -0.5)
 	p := pairOf(t, 5, a, b)
-	assert.Nil(t, p.Beside)
+	assert.Nil(t, p.SideBySide)
 	assert.Equal(t, kitchen.LevelMissing, p.Refused)
 	assert.Contains(t, p.Sentence(), "B was seen from one side only beside trial 1 of A")
 }
@@ -144,7 +144,7 @@ func TestSideBySideLeftOut(t *testing.T) {
 	} {
 		b := brought(t, a, -1, 0, 1)
 		change(&b.Profile.Trials[0])
-		assert.Nil(t, pairOf(t, 5, a, b).Beside, name)
+		assert.Nil(t, pairOf(t, 5, a, b).SideBySide, name)
 	}
 }
 
@@ -154,13 +154,13 @@ func TestSideBySideInAnotherLiquid(t *testing.T) {
 	a := reference()
 	a.Profile.Trials[0].Liquid = "vinegar"
 	p := pairOf(t, 5, a, brought(t, a, -1, 0, 1))
-	require.NotNil(t, p.Beside)
+	require.NotNil(t, p.SideBySide)
 	assert.Contains(t, p.Sentence(), "as much vinegar as A by weight")
 
 	b := brought(t, a, -1, 0, 1)
 	b.Profile.Trials = append(b.Profile.Trials, specimen.Line(specimen.Day(3), 2.4, 3, 4, 5, 6))
 	inWater := pairOf(t, 5, a, b)
-	require.NotNil(t, inWater.Beside, "though its trials by levels are in water")
+	require.NotNil(t, inWater.SideBySide, "though its trials by levels are in water")
 	assert.InEpsilon(t, takesB/takesA, inWater.ByWeight.Median, 0.02)
 	assert.Contains(t, pairOf(t, 5, b, a).Sentence(), "as much vinegar as B by weight")
 }
@@ -171,8 +171,8 @@ func TestSideBySideTellsOfItsDish(t *testing.T) {
 	b.Profile.Trials[0].Match.Made = b.Profile.Trials[0].Started.Add(-26 * time.Hour)
 	a.Profile.Trials[0].Steps[0].Grams++
 	p := pairOf(t, 5, a, b)
-	require.NotNil(t, p.Beside)
-	assert.True(t, p.Beside.Lost)
+	require.NotNil(t, p.SideBySide)
+	assert.True(t, p.SideBySide.Lost)
 	assert.Contains(t, p.Warnings[1], "had stood 26 h")
 	assert.Contains(t, p.Warnings[2], "no longer in the record")
 }
@@ -186,8 +186,8 @@ func TestSideBySideRepeated(t *testing.T) {
 	again.Started = specimen.Day(4)
 	b.Profile.Trials = append(b.Profile.Trials, again)
 	two := pairOf(t, 5, a, b)
-	assert.Equal(t, 2, two.Beside.Trials)
-	assert.Equal(t, specimen.Day(4), two.Beside.Newest)
+	assert.Equal(t, 2, two.SideBySide.Trials)
+	assert.Equal(t, specimen.Day(4), two.SideBySide.Newest)
 	assert.InEpsilon(t, one.ByWeight.Median, two.ByWeight.Median, 1e-6)
 	assert.Contains(t, two.Sentence(), "2 trials, the newest trial 2 of B")
 }

@@ -38,7 +38,7 @@ func TestTwoClays(t *testing.T) {
 	assert.InEpsilon(t, 7.6, p.ByWeight.Median, 0.03)
 	assert.InEpsilon(t, 25.6, p.BySpoon.Median, 0.03)
 	assert.Equal(t, kitchen.NotStandIn, p.Verdict)
-	assert.Empty(t, p.Settle, "the interval is wholly beyond two levels")
+	assert.Empty(t, p.NextTrial, "the interval is wholly beyond two levels")
 	assert.False(t, p.RestsApart)
 	said := p.Sentence()
 	assert.Contains(t, said, "Heavy clay takes 7.6 times")
@@ -162,9 +162,9 @@ func TestVerdicts(t *testing.T) {
 		assert.Equal(t, c.want, p.Verdict, p.Sentence())
 		assert.NotEmpty(t, p.Reasons)
 		if c.settle {
-			assert.Equal(t, "one more trial of B would tell", p.Settle, "B has the wider interval")
+			assert.Equal(t, "one more trial of B would tell", p.NextTrial, "B has the wider interval")
 		} else {
-			assert.Empty(t, p.Settle, p.Sentence())
+			assert.Empty(t, p.NextTrial, p.Sentence())
 		}
 	}
 }
@@ -188,7 +188,7 @@ func TestWhatAPairPointsAt(t *testing.T) {
 	*b.Ratio.Powder = fit.Interval{Median: 2.3, Low: 1.5, High: 6}
 	p = kitchen.PairOf(a, b)
 	assert.Equal(t, "one more trial of Oats · lot 2 would tell, with two more level spoons of it weighed first",
-		p.Settle)
+		p.NextTrial)
 	assert.Contains(t, p.Sentence(), "not sure yet")
 }
 

@@ -259,8 +259,8 @@ func SwapPowder(r model.Recipe, p Pair, slug string, keep Keep, others []Side) (
 	hadJar := r.JarML > 0
 	was, old := RecipeAmounts(r), r.Ratio.Median
 	r = withPaste(r, paste)
-	if p.Beside != nil {
-		r.Warnings = append(r.Warnings, p.Beside.notes()...)
+	if p.SideBySide != nil {
+		r.Warnings = append(r.Warnings, p.SideBySide.notes()...)
 	}
 	r.Powders[at].Slug, r.Powders[at].Ratio = slug, p.B.byLevels()
 	r.JarML, r.JarG = 0, 0

@@ -19,9 +19,9 @@ const mixWarning = "A first estimate: make a trial of the mix. The interval hold
 	"powders. Mixing may add a few percent of error within one kind of powder, and much more with a strongly " +
 	"swelling powder or coarse grains."
 
-// Share is one powder of a mix and its part by mass; the parts may have any
+// MixPart is one powder of a mix and its part by mass; the parts may have any
 // sum, as in 60 to 40 or 3 to 1.
-type Share struct {
+type MixPart struct {
 	Profile model.Profile
 	Parts   float64 // above 0
 }
@@ -46,13 +46,13 @@ type Paste struct {
 
 // PasteOf makes the paste of one powder at one level, on the basis chosen.
 func PasteOf(p model.Profile, level float64, on model.Choice, d model.OwnSpoons) (Paste, error) {
-	return paste([]Share{{p, 1}}, level, on, d)
+	return paste([]MixPart{{p, 1}}, level, on, d)
 }
 
 // MixOf makes the paste of two to five powders mixed dry, at one level. Its ratio is the
 // sum of the powders' ratios, each by its fraction by mass, and so is its slope. The
 // intervals' halves are joined in quadrature in R, the powders being independent.
-func MixOf(shares []Share, level float64, on model.Choice, d model.OwnSpoons) (Paste, error) {
+func MixOf(shares []MixPart, level float64, on model.Choice, d model.OwnSpoons) (Paste, error) {
 	if n := len(shares); n < 2 || n > model.MaxMixed {
 		return Paste{}, fmt.Errorf("mix %d powders: a mix has two to five; choose that many", n)
 	}
@@ -60,7 +60,7 @@ func MixOf(shares []Share, level float64, on model.Choice, d model.OwnSpoons) (P
 }
 
 // paste reads the powders at one level and joins them.
-func paste(shares []Share, level float64, on model.Choice, d model.OwnSpoons) (Paste, error) {
+func paste(shares []MixPart, level float64, on model.Choice, d model.OwnSpoons) (Paste, error) {
 	if err := model.CheckLevel(level); err != nil {
 		return Paste{}, err
 	}

@@ -61,7 +61,7 @@ func TestPublishedMixture(t *testing.T) {
 func TestMixOfProfiles(t *testing.T) {
 	light, heavy := lightClay(specimen.Ptr(120)), heavyClay(specimen.Ptr(300))
 	heavy.Powder.KeepFromMetal = true
-	p, err := kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 3}, {Profile: heavy, Parts: 1}}, 5,
+	p, err := kitchen.MixOf([]kitchen.MixPart{{Profile: light, Parts: 3}, {Profile: heavy, Parts: 1}}, 5,
 		model.Choice{}, nil)
 	require.NoError(t, err)
 	a, err := kitchen.PasteOf(light, 5, model.Choice{}, nil)
@@ -95,23 +95,23 @@ func withStart(p model.Profile) model.Profile {
 
 func TestMixRefuses(t *testing.T) {
 	light, heavy := lightClay(nil), heavyClay(nil)
-	_, err := kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}}, 5, model.Choice{}, nil)
+	_, err := kitchen.MixOf([]kitchen.MixPart{{Profile: light, Parts: 1}}, 5, model.Choice{}, nil)
 	assert.ErrorContains(t, err, "two to five")
-	_, err = kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: heavy, Parts: 0}}, 5, model.Choice{},
+	_, err = kitchen.MixOf([]kitchen.MixPart{{Profile: light, Parts: 1}, {Profile: heavy, Parts: 0}}, 5, model.Choice{},
 		nil)
 	assert.ErrorContains(t, err, "Heavy clay")
-	_, err = kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: inOil(heavy), Parts: 1}}, 5,
+	_, err = kitchen.MixOf([]kitchen.MixPart{{Profile: light, Parts: 1}, {Profile: inOil(heavy), Parts: 1}}, 5,
 		model.Choice{}, nil)
 	assert.ErrorContains(t, err, "was tried in ")
-	_, err = kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: heavy, Parts: 1}}, 5.2,
+	_, err = kitchen.MixOf([]kitchen.MixPart{{Profile: light, Parts: 1}, {Profile: heavy, Parts: 1}}, 5.2,
 		model.Choice{}, nil)
 	assert.ErrorContains(t, err, "level 5.2")
 	none := heavy
 	none.Trials = nil
-	_, err = kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: none, Parts: 1}}, 5, model.Choice{},
+	_, err = kitchen.MixOf([]kitchen.MixPart{{Profile: light, Parts: 1}, {Profile: none, Parts: 1}}, 5, model.Choice{},
 		nil)
 	assert.ErrorContains(t, err, "Heavy clay has no ratio at 5 spread")
-	p, err := kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 1}, {Profile: heavy, Parts: 1}}, 5,
+	p, err := kitchen.MixOf([]kitchen.MixPart{{Profile: light, Parts: 1}, {Profile: heavy, Parts: 1}}, 5,
 		model.Choice{}, nil)
 	require.NoError(t, err)
 	assert.Contains(t, strings.Join(p.Warnings, "\n"), "Not like for like")

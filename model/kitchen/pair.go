@@ -27,9 +27,9 @@ const (
 // the pair; Sentence includes the gravest, Finding does not.
 type Pair struct {
 	A, B Side
-	// Beside holds dishes side by side, from which the factor then comes; nil where it
+	// SideBySide holds dishes side by side, from which the factor then comes; nil where it
 	// comes from two separate profiles.
-	Beside *SideBySide
+	SideBySide *SideBySide
 	// Refused says why there is no liquid factor; "" where there is one.
 	Refused Refusal
 	// RestsApart is true where the waits before the looks are more than
@@ -49,7 +49,7 @@ type Pair struct {
 	Bound       *fit.Bound
 	Verdict     Verdict
 	Reasons     []string // of the verdict
-	Settle      string   // what would settle a verdict that the interval leaves open, or ""
+	NextTrial   string   // the trial that would tell where the interval leaves the verdict open, or ""
 	Warnings    []string
 	Differences []string // in behaviour, family and cautions, whatever the number says
 }
@@ -67,10 +67,10 @@ func PairOf(a, b Side) Pair {
 		p.Refused = LevelMissing
 		p.Bound = p.bound()
 	}
-	p.RestsApart = p.Beside == nil && !model.ComparableRests(a.Ratio.Basis.RestS, b.Ratio.Basis.RestS)
+	p.RestsApart = p.SideBySide == nil && !model.ComparableRests(a.Ratio.Basis.RestS, b.Ratio.Basis.RestS)
 	p.Warnings = p.warnings()
 	if p.Refused == "" {
-		if p.Beside == nil {
+		if p.SideBySide == nil {
 			p.separately()
 		}
 		p.judge()
@@ -112,15 +112,15 @@ func (p *Pair) judge() {
 	}
 	p.Reasons = p.reasons()
 	if p.Verdict == Unsettled || p.Verdict == NotStandIn && reachesClose {
-		p.Settle = p.settle()
+		p.NextTrial = p.nextTrial()
 	}
 }
 
 // standsAt gives the level at which B stands in A's place, where it takes factor times as
 // much liquid. The factor by the spoon gives the level spoon for spoon.
 func (p Pair) standsAt(factor float64) float64 {
-	if p.Beside != nil {
-		return p.Beside.newest.stands(factor)
+	if p.SideBySide != nil {
+		return p.SideBySide.newest.stands(factor)
 	}
 	return p.B.Ratio.Curve.Level(factor / p.B.Ratio.Powder.Median).Median
 }
@@ -145,9 +145,9 @@ func (p Pair) reasons() []string {
 }
 
 // settle names the trial that would narrow the liquid factor most.
-func (p Pair) settle() string {
+func (p Pair) nextTrial() string {
 	a, b := p.Names()
-	if p.Beside != nil {
+	if p.SideBySide != nil {
 		return fmt.Sprintf("one more trial of %s beside a dish of %s would tell", b, a)
 	}
 	wider, name := p.A, a
@@ -155,7 +155,7 @@ func (p Pair) settle() string {
 		wider, name = p.B, b
 	}
 	text := fmt.Sprintf("one more trial of %s would tell", name)
-	if b := wider.Ratio.Budget; b != nil && bench.Terms(*b)[0].Key == "spoon_weight" {
+	if b := wider.Ratio.Budget; b != nil && bench.BudgetTerms(*b)[0].Key == "spoon_weight" {
 		text += ", with two more level spoons of it weighed first"
 	}
 	return text
@@ -185,8 +185,8 @@ func (p Pair) bound() *fit.Bound {
 // warnings lists what a maker has to know with the number.
 func (p Pair) warnings() []string {
 	a, b := p.Names()
-	if p.Beside != nil {
-		return p.Beside.notes()
+	if p.SideBySide != nil {
+		return p.SideBySide.notes()
 	}
 	var out []string
 	if p.RestsApart {
@@ -395,20 +395,20 @@ func (p Pair) Finding() string {
 	if p.Refused != "" {
 		return "Not compared: " + p.refusal()
 	}
-	if p.Beside != nil {
-		liquid = p.Beside.newest.basis.Liquid
+	if p.SideBySide != nil {
+		liquid = p.SideBySide.newest.basis.Liquid
 	}
 	text := fmt.Sprintf("%s takes %s as much %s as %s by weight", b, factorText(*p.ByWeight), liquid, a)
 	if p.BySpoon != nil {
 		text += fmt.Sprintf(", %s by the spoon", factorText(*p.BySpoon))
 	}
-	if p.Beside != nil {
-		text += ", side by side (" + p.Beside.Text + ")"
+	if p.SideBySide != nil {
+		text += ", side by side (" + p.SideBySide.Text + ")"
 	}
 	text += fmt.Sprintf("; gram for gram it stands at %s instead of %s: %s", StandingText(*p.StandsAt),
 		model.LevelName(p.A.Ratio.Level), p.Verdict.Words())
-	if p.Settle != "" {
-		text += "; " + p.Settle
+	if p.NextTrial != "" {
+		text += "; " + p.NextTrial
 	}
 	return text + "."
 }
@@ -421,7 +421,7 @@ func (p Pair) missing() string {
 		name := []string{a, b}[i]
 		switch {
 		case s.Ratio.Powder != nil:
-		case s.Ratio.Beside:
+		case s.Ratio.OnlySideBySide:
 			said = append(said, name+" was tried "+model.BesideOnly)
 		case s.LevelStep == 0:
 			said = append(said, fmt.Sprintf("%s has no finished trial in %s with a rest near %s", name,

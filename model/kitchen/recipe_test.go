@@ -136,7 +136,7 @@ func TestStale(t *testing.T) {
 // A mix rests on each powder's own wait.
 func TestStaleMix(t *testing.T) {
 	light, heavy := lightClay(nil), heavyClay(nil)
-	p, err := kitchen.MixOf([]kitchen.Share{{Profile: light, Parts: 60}, {Profile: heavy, Parts: 40}}, 5,
+	p, err := kitchen.MixOf([]kitchen.MixPart{{Profile: light, Parts: 60}, {Profile: heavy, Parts: 40}}, 5,
 		model.Choice{}, nil)
 	require.NoError(t, err)
 	b, err := p.Batch(model.Order{TotalG: 100})

@@ -82,10 +82,10 @@ func (p Pair) Swap(powderG, liquidG float64, keep Keep) (Swap, error) {
 	default:
 		return Swap{}, fmt.Errorf("a swap cannot keep %q: keep liquid, powder or total", string(keep))
 	}
-	if p.Beside != nil && keep == KeepLiquid && liquidG == 0 { // what A takes cancels
+	if p.SideBySide != nil && keep == KeepLiquid && liquidG == 0 { // what A takes cancels
 		s.NewPowder = s.OldPowder.Over(*p.ByWeight)
 	}
-	if p.Beside != nil && keep == KeepPowder && powderG == 0 {
+	if p.SideBySide != nil && keep == KeepPowder && powderG == 0 {
 		s.NewLiquid = product(s.OldLiquid, *p.ByWeight)
 	}
 	return s, nil
@@ -133,8 +133,8 @@ func (s Swap) Finding() string {
 		text += fmt.Sprintf(" Gram for gram it would stand at %s instead of %s: %s.", StandingText(*s.Pair.StandsAt),
 			model.LevelName(s.Pair.A.Ratio.Level), s.Pair.Verdict.Words())
 	}
-	if s.Pair.Beside != nil {
-		text += " By dishes side by side: " + s.Pair.Beside.Text + "."
+	if s.Pair.SideBySide != nil {
+		text += " By dishes side by side: " + s.Pair.SideBySide.Text + "."
 	}
 	return text
 }

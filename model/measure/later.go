@@ -100,10 +100,10 @@ func between(a, b Change, t float64) Change {
 	return Change{t, mix(a.Delta, b.Delta), mix(a.Low, b.Low), mix(a.High, b.High)}
 }
 
-// Settled is the earliest later look whose change may be told as advice: its
+// Confirmed is the earliest later look whose change may be told as advice: its
 // interval excludes no change, or the next later look moved the same way. ok is
 // false where there is none.
-func (c Course) Settled() (Change, bool) {
+func (c Course) Confirmed() (Change, bool) {
 	for i, change := range c.Changes {
 		agreed := i+1 < len(c.Changes) && change.Delta*c.Changes[i+1].Delta > 0
 		if change.clear() || agreed {

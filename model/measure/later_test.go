@@ -87,7 +87,7 @@ func TestOpenLevels(t *testing.T) {
 func TestSettled(t *testing.T) {
 	settled := func(last float64, later ...measure.LevelAt) (measure.Change, bool) {
 		c, _ := measure.FollowUp(at(1, last), later, 0.4, 1)
-		return c.Settled()
+		return c.Confirmed()
 	}
 	_, ok := settled(4, at(10, 5))
 	assert.False(t, ok, "one look, one level: not yet")
@@ -106,7 +106,7 @@ func TestSettled(t *testing.T) {
 	told, ok = settled(6, at(10, 6), at(30, 5), at(60, 4))
 	assert.True(t, ok)
 	assert.Equal(t, -1.0, told.Delta, "thinner as well")
-	_, ok = measure.Course{}.Settled()
+	_, ok = measure.Course{}.Confirmed()
 	assert.False(t, ok)
 }
 

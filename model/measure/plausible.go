@@ -87,9 +87,9 @@ type Check struct {
 	// Times is the ratio divided by High where it lies above, by Low where it lies below; 1
 	// between.
 	Times float64
-	// Settled is false where the ratio's interval reaches into Low to High
+	// Certain is false where the ratio's interval reaches into Low to High
 	// though the ratio itself does not lie in it: more looks first.
-	Settled bool
+	Certain bool
 }
 
 // PlausibleRatio compares a ratio in water at about level 5, g/g, with liquid limits: those
@@ -119,7 +119,7 @@ func PlausibleRatio(ratio fit.Interval, limits []Limit) Check {
 		}
 	}
 	c.Times = r / min(max(r, c.Low), c.High)
-	c.Settled = c.Times == 1 || ratio.High < c.Low || ratio.Low > c.High
+	c.Certain = c.Times == 1 || ratio.High < c.Low || ratio.Low > c.High
 	switch {
 	case len(usually) > 0:
 		c.Plausible, c.Kinds = Usual, usually

@@ -75,7 +75,7 @@ func TestASlipIsCaught(t *testing.T) {
 		for _, slip := range []float64{3, 1.0 / 3, 10, 0.1} {
 			c := measure.PlausibleRatio(around(centre*slip), limits)
 			assert.Contains(t, []measure.Plausible{measure.Unusual, measure.Outside}, c.Plausible)
-			assert.True(t, c.Settled)
+			assert.True(t, c.Certain)
 			assert.Equal(t, slip > 1, c.Times > 1)
 		}
 		for _, slip := range []float64{30, 0.03} {
@@ -89,7 +89,7 @@ func TestPlausibleRatio(t *testing.T) {
 	assert.Equal(t, measure.Usual, c.Plausible)
 	assert.Equal(t, []string{"kaolinite", "illite", "halloysite"}, kinds(c.Kinds))
 	assert.Equal(t, 1.0, c.Times)
-	assert.True(t, c.Settled)
+	assert.True(t, c.Certain)
 
 	c = measure.PlausibleRatio(around(4.0), measure.PlainClays())
 	assert.Equal(t, measure.Unusual, c.Plausible)
@@ -106,7 +106,7 @@ func TestPlausibleRatio(t *testing.T) {
 	assert.Empty(t, c.Kinds)
 
 	wide := measure.PlausibleRatio(fit.Interval{Median: 8, Low: 5, High: 13}, measure.SwellingClays())
-	assert.False(t, wide.Settled, "its interval reaches in")
+	assert.False(t, wide.Certain, "its interval reaches in")
 	thin := measure.PlausibleRatio(around(0.1), measure.SwellingClays())
 	assert.Equal(t, measure.Outside, thin.Plausible)
 	assert.Less(t, thin.Times, 0.1)

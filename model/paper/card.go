@@ -67,7 +67,7 @@ func CardOf(r model.Recipe, profiles []model.Profile, d model.OwnSpoons, o Optio
 	c := Card{Title: printable.Words(r.Name)}
 	if problems := r.Validate(); len(problems) > 0 {
 		for _, p := range problems {
-			c.Missing = append(c.Missing, fmt.Sprintf("%s: %s", p.Place(), printable.Words(p.Fix)))
+			c.Missing = append(c.Missing, fmt.Sprintf("%s: %s", p.PathWords(), printable.Words(p.Fix)))
 		}
 		return c
 	}

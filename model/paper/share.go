@@ -101,5 +101,5 @@ func (s *stepList) finish() {
 			after)
 	}
 	s.do("%s", strings.TrimSpace("Label it: name, ingredients, allergens, made, use by. "+s.keep()))
-	s.mind(care.BeforeJar)
+	s.caution(care.BeforeJar)
 }

@@ -74,8 +74,8 @@ func (s *stepList) do(format string, args ...any) {
 	s.all = append(s.all, Step{Do: fmt.Sprintf(format, args...)})
 }
 
-// mind gives the last step the cautions of a moment.
-func (s *stepList) mind(m care.Moment) {
+// caution gives the last step the cautions of a moment.
+func (s *stepList) caution(m care.Moment) {
 	last := &s.all[len(s.all)-1]
 	cautions := care.OfPaste(s.recipe.Liquid, s.recipe.Extras, s.powders...)
 	for _, c := range care.Before(m, s.powders...) {
@@ -90,9 +90,9 @@ func (s *stepList) own(texts []string) {
 	a, liquid := s.amounts, printable.Words(s.recipe.Liquid)
 	s.do("Of the %s g %s weigh %s g for the start; keep %s g back.%s", model.Grams(a.Liquid.Median), liquid,
 		model.Grams(a.StartG), a.KeptBack(), s.heed(model.Weighing, model.Sprinkling, model.Stirring))
-	s.mind(care.BeforeDust)
-	s.mind(care.BeforeMetal)
-	s.mind(care.BeforeWet)
+	s.caution(care.BeforeDust)
+	s.caution(care.BeforeMetal)
+	s.caution(care.BeforeWet)
 	for _, text := range texts {
 		s.do("%s", printable.Words(text))
 	}
@@ -137,7 +137,7 @@ func (s *stepList) powderPhase(phase []item) {
 		return
 	}
 	s.do("Weigh %s into a dry %s%s.%s", listed(phase), vessel(phase), then, s.heed(model.Weighing))
-	s.mind(care.BeforeDust)
+	s.caution(care.BeforeDust)
 	s.dry = true
 }
 
@@ -171,7 +171,7 @@ func (s *stepList) waterPhase(phase []item) {
 	}
 	s.do("%s", strings.Join(texts, " "))
 	s.wet, s.filled = true, true
-	s.mind(care.BeforeMetal)
+	s.caution(care.BeforeMetal)
 }
 
 // liquidText weighs the liquid without what is kept back.
@@ -204,7 +204,7 @@ func (s *stepList) sprinkle() {
 	}
 	s.do("Sprinkle %s into the bowl%s, let %s sink, %s and let it rest %s.%s", what, how, it, s.stir(),
 		model.Seconds(s.recipe.RestS), s.heed(model.Sprinkling, model.Stirring))
-	s.mind(care.BeforeWet)
+	s.caution(care.BeforeWet)
 	s.sprinkled, s.unrested = true, false
 }
 

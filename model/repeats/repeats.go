@@ -11,14 +11,14 @@ import (
 // Ratio holds the answer of all trials of one powder and lot, on one basis, at one level:
 // this powder, and the next dish made of it.
 type Ratio struct {
-	Basis  model.Basis
-	Level  float64
-	Reach  fit.Reach
-	Trials int           // how many trials it is based on; with a bound, how many gave one
-	Powder *fit.Interval // R of this powder; nil when not reached
-	Next   *fit.Interval // R of the next dish; nil when not reached
-	Bound  *fit.Bound    // when not reached; nil without any look
-	Beside bool          // no ratio: every finished trial is beside a dish of another powder
+	Basis          model.Basis
+	Level          float64
+	Reach          fit.Reach
+	Trials         int           // how many trials it is based on; with a bound, how many gave one
+	Powder         *fit.Interval // R of this powder; nil when not reached
+	Next           *fit.Interval // R of the next dish; nil when not reached
+	Bound          *fit.Bound    // when not reached; nil without any look
+	OnlySideBySide bool          // no ratio: every finished trial is beside a dish of another powder
 	// BetweenTrials is the posterior median of the between-trial SD, in ln R.
 	BetweenTrials float64
 	// PerTsp is g liquid per level teaspoon, nil without a weighed spoon.
@@ -62,7 +62,7 @@ func Ratios(p model.Profile, b model.Basis, levels []float64, d model.OwnSpoons)
 	out := make([]Ratio, len(levels))
 	for i, level := range levels {
 		out[i] = pool.at(level, perLevel[i])
-		out[i].Beside = p.OnlyBeside()
+		out[i].OnlySideBySide = p.OnlySideBySide()
 	}
 	return out
 }

@@ -15,7 +15,7 @@ func (r Ratio) Terms() []bench.Term {
 	if r.Budget == nil {
 		return nil
 	}
-	terms := bench.Terms(*r.Budget)
+	terms := bench.BudgetTerms(*r.Budget)
 	for i := range terms {
 		if terms[i].Key == "repeats" {
 			terms[i].Now = r.Powder.HalfWidth()

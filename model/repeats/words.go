@@ -27,7 +27,7 @@ func (r Ratio) Sentence() string {
 	case r.Bound != nil:
 		return fmt.Sprintf("Level %s is not reached: it takes %s.", at,
 			model.PerPowder(bench.BoundText(*r.Bound), r.Basis.Liquid))
-	case r.Beside:
+	case r.OnlySideBySide:
 		return "Side by side only: no trial names levels yet, so there is no ratio."
 	default:
 		return "No finished trial with a look yet."

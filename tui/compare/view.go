@@ -175,7 +175,7 @@ func (c *comparison) ratioCell(i int) string {
 		return bench.IntervalText(*r.Powder)
 	case r.Bound != nil:
 		return bench.BoundText(*r.Bound)
-	case r.Beside:
+	case r.OnlySideBySide:
 		return model.BesideOnly
 	default:
 		return "no trial"

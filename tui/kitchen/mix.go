@@ -98,8 +98,8 @@ func (m *mix) calculate(t *calculator) error {
 var errNoPart = errors.New("give its part by mass, as in 60 and 40")
 
 // shares reads the powders and their parts from the fields.
-func (m *mix) shares(t *calculator) ([]kitchen.Share, error) {
-	var shares []kitchen.Share
+func (m *mix) shares(t *calculator) ([]kitchen.MixPart, error) {
+	var shares []kitchen.MixPart
 	for i := 0; i < mixBasis; i += 2 {
 		if t.Fields[i].Value() == "" {
 			continue
@@ -115,7 +115,7 @@ func (m *mix) shares(t *calculator) ([]kitchen.Share, error) {
 		if err != nil {
 			return nil, fmt.Errorf("the part of %s: %w", ui.Title(r), err)
 		}
-		shares = append(shares, kitchen.Share{Profile: r.Profile, Parts: parts})
+		shares = append(shares, kitchen.MixPart{Profile: r.Profile, Parts: parts})
 		m.slugs, m.entries = append(m.slugs, r.Slug), append(m.entries, r)
 	}
 	if len(shares) < 2 {

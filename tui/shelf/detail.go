@@ -71,7 +71,7 @@ func newDetail(r row, ownSpoons model.OwnSpoons) *detail {
 		if d.headline != "" {
 			d.headline = "so far: " + d.headline
 		}
-	case p.OnlyBeside():
+	case p.OnlySideBySide():
 		d.takeTrial(p, p.NewestWhere(model.Trial.Finished), ownSpoons)
 	}
 	d.scales = readings.OfPowder(p, ownSpoons)
@@ -144,7 +144,7 @@ func due(r *row) []string {
 	}
 	if r.ratio.Level == 0 {
 		switch {
-		case p.OnlyBeside():
+		case p.OnlySideBySide():
 			out = append(out, "Side by side only: a trial by levels (t) gives the ratio too.")
 		case r.open < 0:
 			out = append(out, "No finished trial yet. t starts one.")

@@ -54,7 +54,7 @@ func newRow(one ui.Listed, d model.OwnSpoons) row {
 			r.used++
 		}
 	}
-	if p.OnlyBeside() {
+	if p.OnlySideBySide() {
 		r.used, r.last = p.FinishedTrials()
 	}
 	if readings.Only(p) {

@@ -267,7 +267,7 @@ func (r *row) ratioText() string {
 		return "unfinished trial"
 	case r.measured != "":
 		return r.measured
-	case r.entry.Profile.OnlyBeside():
+	case r.entry.Profile.OnlySideBySide():
 		return model.BesideOnly
 	default:
 		return "no finished trial"

@@ -234,7 +234,7 @@ func (b *benchScreen) statistics(w, h int) []string {
 		text := fmt.Sprintf("The looks alone give %s (you wanted %s); with what the weighing leaves open it "+
 			"is %s. Where that comes from:",
 			looks, bench.PlusMinus(t.Tolerance), dish)
-		for i, term := range bench.Terms(*a.Budget) {
+		for i, term := range bench.BudgetTerms(*a.Budget) {
 			if i > 0 {
 				text += ","
 			}

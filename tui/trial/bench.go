@@ -110,7 +110,7 @@ func (b *benchScreen) next() {
 }
 
 // awaitsLook reports whether the last step still has no look.
-func (b *benchScreen) awaitsLook() bool { return b.session.LookOwed() }
+func (b *benchScreen) awaitsLook() bool { return b.session.AwaitsLook() }
 
 func (b *benchScreen) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	switch msg := msg.(type) {

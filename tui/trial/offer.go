@@ -136,7 +136,7 @@ func (b *benchScreen) landing(l layout) string {
 	if len(fs) == 0 {
 		return ""
 	}
-	if fs[0].Beside {
+	if fs[0].SideBySide {
 		return ui.Cut("  likely looks  "+ui.TitleStyle.Render(fs[0].Range()), l.w)
 	}
 	if fs[0].Blind() {
@@ -248,12 +248,12 @@ func advisedText(a bench.Advice, liquid string) string {
 func (b *benchScreen) risk(fs []bench.Forecast, w int) string {
 	s, _ := b.planned()
 	f := fs[0]
-	if f.Blind() && !f.Beside {
+	if f.Blind() && !f.SideBySide {
 		small := "a small first spoon is safest"
 		return ui.Fitting(w, s.Amount()+": may land anywhere; "+small, small)
 	}
 	if f.Unlooked {
-		lands := map[bool]string{true: "looks ", false: "lands at "}[f.Beside] + f.Range()
+		lands := map[bool]string{true: "looks ", false: "lands at "}[f.SideBySide] + f.Range()
 		by := " " + b.session.Outcome().Reading.Basis()
 		if f.Guess() {
 			lands += ", a guess"

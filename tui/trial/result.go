@@ -121,7 +121,7 @@ func (r *result) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 		}
 		return NewBench(r.deps, r.session)
 	case key.Matches(m, k.match):
-		like, err := r.session.Outcome().Reading.Beside(r.session.Entry().Slug, r.session.Index())
+		like, err := r.session.Outcome().Reading.MatchTrial(r.session.Entry().Slug, r.session.Index())
 		if err != nil {
 			r.Refuse(err.Error())
 			return r, nil
@@ -228,6 +228,6 @@ func (r *result) other(next bool) {
 	if next {
 		by = 1
 	}
-	r.session.Take((r.session.Index() + by) % n)
+	r.session.GoTo((r.session.Index() + by) % n)
 	r.refresh()
 }

@@ -32,7 +32,7 @@ func (t *Trial) begin() error {
 		again, err = t.yes(fmt.Sprintf("Set it up as the last one: %s, spoons at hand %s, target level %s, "+
 			"levels read to the nearest %s, rest %s?",
 			trial.Liquid, orNone(trial.Spoons),
-			model.LevelName(trial.Aim), page.Nearest(trial.LevelStep), model.Seconds(*trial.RestS)))
+			model.LevelName(trial.Aim), page.StepWord(trial.LevelStep), model.Seconds(*trial.RestS)))
 		if err != nil {
 			return err
 		}

@@ -17,7 +17,7 @@ import (
 // turn asks one question at the bench: what was added, or its level. Errors other
 // than errQuit and errEnded are refusals.
 func (t *Trial) turn() error {
-	if t.editor.LookOwed() && t.skipped != len(t.editor.Trial().Steps) {
+	if t.editor.AwaitsLook() && t.skipped != len(t.editor.Trial().Steps) {
 		return t.look()
 	}
 	return t.add()

@@ -91,9 +91,9 @@ func (t *Trial) onDish(do func() error) error {
 		return errors.New("no finished trial to look at again")
 	}
 	was, revision := t.editor.Profile(), t.editor.Revision()
-	t.editor.Take(n)
+	t.editor.GoTo(n)
 	err := do()
-	t.editor.Take(bench.NoTrial) // this forgets what could be undone
+	t.editor.GoTo(bench.NoTrial) // this forgets what could be undone
 	if t.editor.Revision() != revision {
 		t.was, t.undone, t.dishAt = &was, nil, t.editor.Revision()
 	}
@@ -120,7 +120,7 @@ func (t *Trial) swapDish(said string, to, back **model.Profile) (done bool, err 
 	is, leaves := **to, t.editor.Profile()
 	err = t.done(said+": the last change of the finished dish", t.editor.Edit("finished dish",
 		func(p *model.Profile, _ *model.Trial) { *p = is }))
-	t.editor.Take(bench.NoTrial)
+	t.editor.GoTo(bench.NoTrial)
 	*to, *back, t.dishAt = nil, &leaves, t.editor.Revision()
 	return true, err
 }

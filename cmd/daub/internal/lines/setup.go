@@ -58,7 +58,7 @@ func (t *Trial) setUp(powder string) error {
 	if open < 0 {
 		return t.begin()
 	}
-	t.editor.Take(open)
+	t.editor.GoTo(open)
 	if len(trials[open].Steps) == 0 {
 		trial := t.editor.Trial()
 		t.fitSpoons(&trial)
@@ -69,7 +69,7 @@ func (t *Trial) setUp(powder string) error {
 				to.LiquidSpoon, to.LiquidCount = trial.LiquidSpoon, trial.LiquidCount
 			}))
 		})
-		t.editor.Take(open) // the set-up stays
+		t.editor.GoTo(open) // the set-up stays
 		return err
 	}
 	t.sayDish()

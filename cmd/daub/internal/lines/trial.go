@@ -75,7 +75,7 @@ func (t *Trial) takeReference(powder string) error {
 	if err != nil {
 		return err
 	}
-	like, err := r.Beside(e.Slug, at)
+	like, err := r.MatchTrial(e.Slug, at)
 	if err != nil {
 		return fmt.Errorf("beside trial %d of %s: %w", at+1, e.Profile.Powder.Title(), err)
 	}

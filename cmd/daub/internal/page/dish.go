@@ -34,7 +34,7 @@ func (p *Page) Dish(d Dish) {
 	reads := fmt.Sprintf("%s, rest %s", d.reads(), model.Seconds(*t.RestS))
 	alone, measured := readings.Alone(d.Reading)
 	if t.Match == nil && !measured {
-		reads += ", levels read to the nearest " + Nearest(t.LevelStep)
+		reads += ", levels read to the nearest " + StepWord(t.LevelStep)
 	}
 	p.Say(fmt.Sprintf("Trial %d of %d, %s, %s: %s g %s, %s.", d.Trial+1, len(d.Profile.Trials),
 		t.Started.Format(Day), State(t), model.Grams(t.LiquidG), t.Liquid, reads))

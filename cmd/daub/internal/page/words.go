@@ -59,8 +59,8 @@ func State(t model.Trial) string {
 	}
 }
 
-// Nearest gives the step of the looks in words.
-func Nearest(levelStep float64) string {
+// StepWord gives the step of the looks in words.
+func StepWord(levelStep float64) string {
 	if levelStep == 0.5 {
 		return "half level"
 	}
@@ -90,7 +90,7 @@ func Ratio(iv *fit.Interval, b *fit.Bound) string {
 
 // RatioOf is Ratio for a powder, which may have been tried only beside dishes.
 func RatioOf(r repeats.Ratio) string {
-	if r.Beside {
+	if r.OnlySideBySide {
 		return model.BesideOnly
 	}
 	r = r.Told()

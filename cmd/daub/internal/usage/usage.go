@@ -34,7 +34,7 @@ func OfFlag(cmd *cobra.Command, err error) error {
 	if errors.As(err, &unknown) && len(unknown.GetSpecifiedName()) > 1 {
 		var names []string
 		cmd.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
-		if near := model.Nearest(unknown.GetSpecifiedName(), names); len(near) > 0 {
+		if near := model.Suggest(unknown.GetSpecifiedName(), names); len(near) > 0 {
 			return fmt.Errorf("%w; did you mean --%s? %s --help shows what there is", err, near[0], cmd.CommandPath())
 		}
 	}

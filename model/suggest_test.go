@@ -7,21 +7,21 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-func TestNearest(t *testing.T) {
+func TestSuggest(t *testing.T) {
 	keys := []string{"level", "level_step", "liquid", "liquid_g"}
-	assert.Equal(t, "level", model.Nearest("levl", keys)[0])
-	assert.Equal(t, "level_step", model.Nearest("levelstep", keys)[0])
-	assert.Equal(t, "liquid_g", model.Nearest("liquid_gr", keys)[0])
-	assert.Empty(t, model.Nearest("weather", keys))
+	assert.Equal(t, "level", model.Suggest("levl", keys)[0])
+	assert.Equal(t, "level_step", model.Suggest("levelstep", keys)[0])
+	assert.Equal(t, "liquid_g", model.Suggest("liquid_gr", keys)[0])
+	assert.Empty(t, model.Suggest("weather", keys))
 }
 
-func TestSlip(t *testing.T) {
+func TestMisspelt(t *testing.T) {
 	known := []string{"honey", "oil", "vinegar", "citric acid", "ascorbic"}
 	for text, want := range map[string]string{
 		"honny": "honey", "Hoeny": "honey", "wild honny": "honey", "vinigar": "vinegar", "citirc acid": "citric acid",
 		"citrik acyd": "citric acid", "soil": "", "honey": "", "moonwort": "", "": "",
 	} {
-		assert.Equal(t, want, model.Slip(text, known), text)
+		assert.Equal(t, want, model.Misspelt(text, known), text)
 	}
 }
 

@@ -6,10 +6,10 @@ import (
 	"unicode/utf8"
 )
 
-// Nearest picks, from candidates, those that a slip of the hand could have
+// Suggest picks, from candidates, those that a slip of the hand could have
 // turned into word: the same but for case, one inside the other, or a few
 // letters off. The nearest comes first; at most three.
-func Nearest(word string, candidates []string) []string {
+func Suggest(word string, candidates []string) []string {
 	type scored struct {
 		text string
 		far  int
@@ -65,9 +65,9 @@ func distance(a, b string) int {
 	return row[len(rb)]
 }
 
-// Slip is the word, of at least four letters, that a slip of the hand could have turned
-// into the text or into one of its words: a letter off, or two in a long word; "" for none.
-func Slip(text string, known []string) string {
+// Misspelt is the known word, of at least four letters, that text or one of its words was
+// meant to be: a letter off, or two in a long word; "" for none.
+func Misspelt(text string, known []string) string {
 	low := strings.ToLower(strings.TrimSpace(text))
 	least, found := 3, ""
 	for _, word := range append([]string{low}, strings.Fields(low)...) {
