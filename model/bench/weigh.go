@@ -109,8 +109,8 @@ const (
 	ByEach                 // every addition is weighed
 )
 
-// MethodOf is how the powder of the next trial is most likely known by mass: as that of its
-// newest trial, else by the level spoons that were weighed, else by the pot.
+// MethodOf gives the likely way in which the powder of the next trial is known by mass. It
+// is that of its newest trial, else level spoons where they were weighed, else the pot.
 func MethodOf(p model.Profile) Method {
 	if i := p.Newest(); i >= 0 {
 		switch newest := p.Trials[i].WithDefaults(p.Powder.Kind()); {

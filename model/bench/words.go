@@ -92,7 +92,7 @@ type Term struct {
 	Share  float64
 	Shrink string
 	// Now and After are the half-widths of the whole interval, in ln R, as it is and as it
-	// would be after that; 0 where they are not known.
+	// would be after that. 0 where they are not known.
 	Now, After float64
 }
 
@@ -149,9 +149,9 @@ func BudgetTerms(b fit.Budget) []Term {
 	return terms
 }
 
-// Headline gives the dish's answer in short, to be copied: "2.2 g water per g powder (5.1 g
-// per level tsp, which weighs 2.31 g); this dish 1.9 to 2.6". Where the level is not
-// reached it is the Sentence.
+// Headline gives the dish's answer in short, to be copied. An example is "2.2 g water per g
+// powder (5.1 g per level tsp, which weighs 2.31 g); this dish 1.9 to 2.6". Where the level
+// is not reached it is the Sentence.
 func (a Answer) Headline(liquid string) string {
 	if f := a.Factor(); f != nil {
 		return fmt.Sprintf("%s times as much %s as %s, by weight, side by side at %s; %s",
@@ -169,9 +169,9 @@ func (a Answer) Takes(liquid string) string {
 	return TakesText(a.Dish.Median, liquid, a.PerTsp, a.TspG, a.Reach)
 }
 
-// TakesText says what a gram takes, and in brackets what a level teaspoon of tspG g takes
-// where that is known: "2.2 g water per g powder (5.1 g per level tsp, which weighs
-// 2.31 g)".
+// TakesText gives the ratio per gram, and in brackets that per level teaspoon of tspG g
+// where it is known. An example is "2.2 g water per g powder (5.1 g per level tsp, which
+// weighs 2.31 g)".
 func TakesText(ratio float64, liquid string, perTsp *fit.Interval, tspG float64, reach fit.Reach) string {
 	text := model.PerPowder(model.Significant(ratio, 2), liquid)
 	if reach == fit.OneSided {

@@ -17,9 +17,9 @@ type grid struct {
 
 	pairs []pair
 
-	// weight holds, for each pair, within it each c and within it each node
-	// of σ in use, first the logarithms of the likelihood times the prior, then
-	// the probabilities of the nodes, which sum to 1.
+	// weight holds an entry for each pair, within it each c and within it each node of σ in
+	// use. At first these are the logarithms of the likelihood times the prior, then the
+	// probabilities of the nodes, which sum to 1.
 	weight []float64
 
 	z []float64 // along the span of a pair

@@ -43,8 +43,8 @@ type Amounts struct {
 	// powder in the bowl. HoldBackG is the rest of the median liquid; SpareG what the
 	// thickest likely dish takes beyond the median, g.
 	StartG, HoldBackG, SpareG float64
-	// SparePowderG is the further powder, g, that brings the thinnest likely dish to its
-	// level with the median of the liquid in: P·(R/R_low - 1) for P of powder.
+	// SparePowderG is the further powder, g, that the thinnest likely dish needs to reach
+	// its level with the median of the liquid in. For P of powder it is P·(R/R_low - 1).
 	SparePowderG float64
 }
 

@@ -53,9 +53,9 @@ func Notices(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) []stri
 	return append(Warnings(r, profiles, d), Changes(r, profiles, d)...)
 }
 
-// Warnings lists what to know before making a recipe: an acid that meets a carbonate,
-// warnings saved with it or about its extras, a jar too small, and what rounding to spoons
-// does.
+// Warnings lists what to know before making a recipe. It warns of an acid that meets a
+// carbonate, a jar too small and what rounding to spoons does; warnings saved with the
+// recipe or about its extras come too.
 func Warnings(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) []string {
 	var all []string
 	if fizz := RecipeFizz(r, profiles); fizz != nil && r.JarML > 0 {

@@ -23,8 +23,8 @@ const (
 // Keeps lists what may be kept, the usual one first.
 func Keeps() []Keep { return []Keep{KeepLiquid, KeepPowder, KeepTotal} }
 
-// UsualKeep says what a swap in a recipe keeps unless its maker says otherwise: the total
-// where there are portions, which are to stay as large, else the liquid.
+// UsualKeep says what a swap in a recipe keeps unless its maker says otherwise. It is the
+// total where there are portions, which are to stay as large, else the liquid.
 func UsualKeep(r model.Recipe) Keep {
 	if r.Portions > 0 {
 		return KeepTotal

@@ -6,9 +6,9 @@ import (
 	"daub.example/daub/model/bench"
 )
 
-// Headline gives the answer in few words, to be copied: "2.2 g water per g powder (5.1 g
-// per level tsp, which weighs 2.31 g); next dish 1.6 to 3.0". Where the level is not
-// reached it is the Sentence.
+// Headline gives the answer in few words, to be copied. An example is "2.2 g water per g
+// powder (5.1 g per level tsp, which weighs 2.31 g); next dish 1.6 to 3.0". Where the level
+// is not reached it is the Sentence.
 func (r Ratio) Headline() string {
 	if r.Powder == nil || r.Powder.Median == 0 || math.IsInf(r.Powder.Median, 1) {
 		return r.Sentence()
