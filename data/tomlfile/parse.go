@@ -17,6 +17,7 @@ import (
 // MaxFileSize is the largest file read: some thousands of trials.
 const MaxFileSize = 8 << 20
 
+// TooLarge refuses a file larger than MaxFileSize.
 var TooLarge = Problem{
 	0, fmt.Sprintf("the file is larger than %d MB", MaxFileSize>>20),
 	"check that it is the file you meant",

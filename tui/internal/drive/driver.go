@@ -16,7 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Frames must be the same on every machine: without colour, in one time zone.
+// init makes frames the same on every machine: without colour, in one time zone.
 func init() {
 	lipgloss.SetColorProfile(termenv.Ascii)
 	time.Local = time.UTC
