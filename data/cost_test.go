@@ -40,8 +40,8 @@ func look(e Entry, n int) Entry {
 	return e
 }
 
-// A save neither reads again what it has read nor works out again what has not
-// changed: what is remembered of both is what gets written.
+// A save neither reads again what it has read nor calculates again what has not
+// changed: it writes what is remembered of both.
 func TestSaveRemembers(t *testing.T) {
 	s, e := commentedShelf(t, 3)
 	e, err := s.Save(look(e, 1))
@@ -129,8 +129,8 @@ func TestHostileLinesAreCounted(t *testing.T) {
 	assert.NoError(t, err)
 }
 
-// A trial as long as one may be, and a shelf file of years, load whole with a
-// comment beside every step, and keep them when they are written again.
+// The longest trial allowed, and a shelf file of years, load whole with a comment
+// beside every step, and keep the comments when written again.
 func TestLongTrialsWithCommentsLoad(t *testing.T) {
 	long := benchProfile(1)
 	step := long.Trials[0].Steps[0]

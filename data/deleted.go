@@ -48,8 +48,8 @@ func (s *Shelf) DeleteRecipe(e RecipeEntry) (restore func() (RecipeEntry, error)
 	}, nil
 }
 
-// UndeleteRecipe brings the deleted recipe of that slug or name back to the
-// shelf, with the rules of FindRecipe.
+// UndeleteRecipe brings the deleted recipe with a slug or name back to the shelf,
+// with the rules of FindRecipe.
 func (s *Shelf) UndeleteRecipe(recipe string) (RecipeEntry, error) {
 	among := recipes
 	among.name = deletedFolder

@@ -15,9 +15,8 @@ import (
 
 var errDisk = errors.New("input/output error")
 
-// faulty is the system's disk with one call that fails, and with a note of the
-// folders whose names changed since they were synced: what is called saved must
-// leave none.
+// faulty is the system's disk with one call that fails. It notes the folders whose
+// names changed since they were synced: after a save there must be none.
 type faulty struct {
 	atomicfile.System
 	calls, fail int
@@ -78,7 +77,7 @@ func (f *faulty) Sync(name string) error {
 		return err
 	}
 	delete(f.unsynced, name)
-	return nil // the note is what counts
+	return nil // only the note is needed
 }
 
 type faultyFile struct {

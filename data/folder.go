@@ -26,7 +26,7 @@ type File struct {
 	derived derived            // of a profile
 }
 
-// kept is what an entry remembers of its file besides the name.
+// kept holds the things that an entry remembers of its file besides the name.
 type kept struct {
 	read    *tomlfile.Document
 	derived derived

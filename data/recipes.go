@@ -66,11 +66,10 @@ func (s *Shelf) FindRecipe(recipe string) (RecipeEntry, error) {
 	return recipeEntry(f.File, f.value), err
 }
 
-// SaveRecipe writes a recipe and gives it back as it now is on the shelf, with
-// the rules of Save: a new one gets a slug of its name, which it keeps for
-// good; one that was read is written only over the content it was read with,
-// else the error is ErrChanged. A recipe that could not be read again is a
-// *FileError and not written.
+// SaveRecipe writes a recipe with the rules of Save and returns it as it now is on
+// the shelf. A new one gets a slug of its name, which it keeps for good. An old one
+// is written only over the content it was read with, else the error is ErrChanged.
+// A recipe that could not be read again is a *FileError and not written.
 func (s *Shelf) SaveRecipe(e RecipeEntry) (RecipeEntry, error) {
 	file, err := recipes.save(s, fileOf(e.Slug, e.Path, e.Read), e.Recipe, nil)
 	return recipeEntry(file, e.Recipe), err

@@ -139,10 +139,10 @@ func TestSamplesShowWhatTheToolDoes(t *testing.T) {
 	require.ErrorContains(t, WriteSample(dir), "powders, recipes or spoons on this shelf already")
 }
 
-// The starch of the samples takes 0.758 g of water per g where the clay takes 0.943: gram
-// for gram it stands more than a level below 5 (at 3.7, by six levels an e-fold 5 + 6·ln
-// 0.80 = 3.7), and is not called similar. It leads what could stand in all the same: the
-// others are further off.
+// The starch of the samples takes 0.758 g of water per g where the clay takes
+// 0.943. Gram for gram it stands more than a level below 5 (at 3.7, by six levels
+// an e-fold 5 + 6·ln 0.80 = 3.7), and is not called similar. It is still the first
+// stand-in: the others are further off.
 func TestSampleStarchIsNotCalledSimilar(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "samples")
 	require.NoError(t, WriteSample(dir))
@@ -167,7 +167,7 @@ func TestSamplesAreNotWrittenOverARecipe(t *testing.T) {
 	require.ErrorContains(t, WriteSample(s.Dir()), "recipes")
 }
 
-// What is embedded is what lies in the folder, nothing forgotten.
+// The embedded samples are the files of the folder, none left out.
 func TestSamplesAreEmbeddedWhole(t *testing.T) {
 	err := filepath.WalkDir("samples", func(path string, f fs.DirEntry, err error) error {
 		if err != nil || f.IsDir() {

@@ -20,12 +20,13 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// savesEach is how often each of two users saves at the same time as the other.
+// savesEach is the number of saves that each of two users makes at the same time as
+// the other.
 const savesEach = 25
 
-// saveAsAnother is a program that puts a step of its own into the one powder
-// again and again, each save at the same time as others, and says of every one
-// how it ended. Every third save makes a powder anew.
+// saveAsAnother is a program that puts its own step into the one powder again and
+// again. Each save runs at the same time as others, and the program says how each
+// ended. Every third save makes a new powder.
 func saveAsAnother(dir, who string) {
 	s := Open(dir, nil)
 	done := make(chan string)

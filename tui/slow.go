@@ -7,8 +7,8 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// patience is how long a write may take before the maker is told: 4 s. A disk that
-// has to wake up takes a second or two.
+// patience is the longest a write may take before the maker is told: 4 s. A disk
+// that has to wake up takes a second or two.
 const patience = 4 * time.Second
 
 // slowTick says that patience has passed since a write began; ended counts the

@@ -36,8 +36,8 @@ type fitJSON struct {
 	reply.Beside
 }
 
-// oddLooksJSON holds the looks of a trial that the maker left out, and those whose wait
-// was far from the rest.
+// oddLooksJSON lists the looks of a trial that the maker left out, and those whose
+// wait was far from the rest.
 type oddLooksJSON struct {
 	LeftOut []int      `json:"left_out"` // the steps, from 1
 	Early   []waitJSON `json:"early"`    // before half the rest

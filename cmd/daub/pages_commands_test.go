@@ -147,9 +147,9 @@ func TestTheREADMEListsEveryCommand(t *testing.T) {
 	}
 }
 
-// Every test, benchmark and fuzz target that the pages name is there, or is how
-// the names of several begin; so is every folder, tag and flag that they give to
-// the go command.
+// Every test, benchmark and fuzz target named on the pages exists, alone or as the
+// beginning of several names. So does every folder, tag and flag given to the go
+// command.
 func TestPagesNameTestsThatThereAre(t *testing.T) {
 	root := filepath.Join("..", "..")
 	var funcs []string

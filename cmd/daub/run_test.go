@@ -25,7 +25,7 @@ import (
 
 var update = flag.Bool("update", false, "rewrite the goldens")
 
-// cases is where the files of the tests are.
+// cases is the folder with the files of the tests.
 const cases = "../../testdata/cli"
 
 const (

@@ -40,7 +40,7 @@ func TestMain(m *testing.M) {
 	os.Exit(code)
 }
 
-// patience is how long a busy machine may take: 20 s.
+// patience is the time that a busy machine may take: 20 s.
 const patience = 20 * time.Second
 
 // mute is a terminal that takes everything and never answers a question.

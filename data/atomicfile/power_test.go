@@ -13,9 +13,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// memory is a disk that forgets. What was written to a file is on it only once
-// the file was synced, and a name, new, changed or gone, once its folder was.
-// That is all that POSIX promises of fsync and rename.
+// memory is a disk that forgets. A file keeps its text only once the file was
+// synced; a new, changed or deleted name stays so only once its folder was. POSIX
+// promises no more of fsync and rename.
 type memory struct {
 	now     map[string]*inode // the names as programs see them
 	kept    map[string]*inode // the names that a loss of power leaves
@@ -43,7 +43,7 @@ func newMemory() *memory {
 	return &memory{now: root, kept: maps.Clone(root)}
 }
 
-// step counts a call, and says whether it is the one that fails.
+// step counts a call and reports whether it has to fail.
 func (m *memory) step() error {
 	m.calls++
 	if m.calls == m.fail || m.dead && m.fail > 0 && m.calls > m.fail {
@@ -162,9 +162,9 @@ func (c change) keep(names map[string]*inode) {
 	}
 }
 
-// afterPowerLoss is every state the disk may be found in: of the changes of names
-// that nothing confirmed, any may be there and any may be lost, in any order
-// that the names allow; text that was not synced is cut short.
+// afterPowerLoss returns every state in which the disk may be found. Of the
+// unconfirmed changes of names any may be there and any lost, in any order that the
+// names allow. Text that was not synced is cut short.
 func (m *memory) afterPowerLoss() []map[string]string {
 	var states []map[string]string
 	for kept := range 1 << len(m.pending) {
@@ -176,7 +176,7 @@ func (m *memory) afterPowerLoss() []map[string]string {
 		}
 		texts := map[string]string{}
 		for name, file := range names {
-			if !file.folder && names[filepath.Dir(name)] != nil { // else lost with its folder
+			if !file.folder && names[filepath.Dir(name)] != nil { // otherwise lost with its folder
 				texts[name] = file.synced
 			}
 		}
@@ -212,11 +212,11 @@ func (f *memoryFile) Sync() error {
 	return nil
 }
 
-// TestEveryCallFailsAndThePowerGoes fails each call of a write in turn, and
-// after each lets the power go: whatever the disk then remembers, the file is
-// whole, old or new, and what was called written is there. What failed is done
-// again, which has to hold as well. The same with a disk that takes no call
-// from then on, as when it is pulled out.
+// TestEveryCallFailsAndThePowerGoes fails each call of a write in turn, and then
+// cuts the power. Whatever the disk remembers, the file is whole, old or new, and a
+// write reported as done is there. The failed write is done again, and the same
+// must hold. So it must with a disk that takes no call from then on, as when it is
+// pulled out.
 func TestEveryCallFailsAndThePowerGoes(t *testing.T) {
 	const file = "/s/powders/rye.toml"
 	faults, found := 0, 0

@@ -91,7 +91,7 @@ func (d Disk) place(
 	}
 	defer func() {
 		if !Written(err) {
-			_ = d.calls().Remove(temp.Name()) // the first error is the one to report
+			_ = d.calls().Remove(temp.Name()) // report the first error, not this one
 		}
 	}()
 	_, err = temp.Write(text)

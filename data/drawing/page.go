@@ -53,7 +53,7 @@ func (s Sheet) Write(w io.Writer, format string, paint func(Page)) error {
 type pageFormat interface {
 	fill(Shape, color.NRGBA)
 	stroke(Shape, Line)
-	write(words string, l Lettering, at Point) // at is where the first letter stands on its line
+	write(words string, l Lettering, at Point) // at is the start of the first letter on its line
 }
 
 // Page is a part of a sheet to draw on. What is drawn beyond it shows if it is

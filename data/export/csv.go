@@ -44,11 +44,9 @@ func exportCSV(out *bytes.Buffer, sheets []sheet, o Options) error {
 	return writeCSV(out, rows, o)
 }
 
-// writeCSV writes rows by RFC 4180, with CRLF.
-//
-// A file needs a byte order mark: without it a common spreadsheet reads the
-// system's old code page and spoils every umlaut; with it all read UTF-8. In a pipe
-// it would only do harm.
+// writeCSV writes rows by RFC 4180, with CRLF. A file needs a byte order mark:
+// without it a common spreadsheet reads the system's old code page and spoils every
+// umlaut; with it all read UTF-8. In a pipe it would only do harm.
 func writeCSV(out *bytes.Buffer, rows [][]string, o Options) error {
 	if o.Mark {
 		out.WriteString("\ufeff")

@@ -280,10 +280,10 @@ func newer(doc *tomlfile.Document) []tomlfile.Problem {
 	}}
 }
 
-// WriteProfile writes the file of one powder and lot, with the ratio table that
-// belongs to it and the table's fingerprint. Spoons of the maker's own are d. old
-// is what it has to keep the comments of, nil for a new file. Whether the profile
-// makes sense is for model.Check.
+// WriteProfile writes the file of one powder and lot, with its ratio table and the
+// table's fingerprint. The maker's own spoons are in d. The comments of old are
+// kept; it is nil for a new file. Whether the profile makes sense is for
+// model.Check.
 func WriteProfile(p model.Profile, ratios []repeats.Row, d model.OwnSpoons, old *tomlfile.Document) ([]byte, error) {
 	f := ProfileFile{Profile: p, schema: Schema}
 	for _, r := range ratios {

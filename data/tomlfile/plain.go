@@ -94,7 +94,7 @@ func plainKey(table map[string]any, line string) bool {
 	return true
 }
 
-// plainValue reads a value at the beginning of a text and returns the rest.
+// plainValue reads the value that text begins with and returns the rest.
 func plainValue(text string) (value any, rest string, ok bool) {
 	switch {
 	case text == "":

@@ -9,8 +9,8 @@ import (
 	"daub.example/daub/model/ticks"
 )
 
-// levelAxis writes the labels of the ends and of each level with a row of its own.
-// In a low chart two levels may share a row: it gets no label, so that neither is
+// levelAxis writes the labels of both ends and of each level with a row of its own.
+// In a low chart two levels may share a row. It gets no label, so that neither is
 // mistaken for the other. The target always has its label and a pointer.
 func (p *plot) levelAxis() {
 	for y := range p.rows {
@@ -79,9 +79,9 @@ func (p *plot) tickLabel(x, y int, s string, apart int) bool {
 	return true
 }
 
-// ratioLabel writes the unit of the axis at the right: in a row of its own, else in
-// the lower right corner of the plot, if that is empty. It seldom is not: little
-// powder is thin and much is thick.
+// ratioLabel writes the unit of the axis at the right. It has a row of its own,
+// else the lower right corner of the plot, if that is empty. It seldom is not:
+// little powder is thin and much is thick.
 func (p *plot) ratioLabel(y int) {
 	s := clean(p.chart.XLabel, p.ascii)
 	if p.log && s != "" {

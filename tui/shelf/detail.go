@@ -15,7 +15,7 @@ import (
 	"github.com/charmbracelet/lipgloss"
 )
 
-// detail is what the shelf shows of the chosen powder: its answer, the next steps,
+// detail holds the shelf's view of the chosen powder: its answer, the next steps,
 // its trials and its curve.
 type detail struct {
 	headline string

@@ -74,8 +74,8 @@ func (b *benchScreen) turnOver() {
 	b.choice.own = true
 }
 
-// chooseBack chooses spoonfuls of liquid that bring a too thick dish to its target.
-// The spoon that comes nearest wins; of spoons within a tenth of the amount, the
+// chooseBack chooses spoonfuls of liquid that bring a too thick dish to its target:
+// the spoon that comes nearest. Of spoons within a tenth of the amount it takes the
 // largest.
 func (b *benchScreen) chooseBack() {
 	want := b.session.Outcome().Reading.BackG()

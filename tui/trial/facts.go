@@ -40,11 +40,11 @@ func (b *benchScreen) openFacts() {
 	form.Focus()
 }
 
-// potText is what the pot weighed before the first step, as it is typed.
+// potText gives the pot's weight before the first step, as it is typed.
 func potText(t model.Trial) string { return model.Number(t.PotG) + " g" }
 
-// applyPot mends what the pot weighed before the first step; what looks like a slip is
-// asked about.
+// applyPot mends the pot's weight before the first step; an unlikely one is asked
+// about.
 func (b *benchScreen) applyPot(field *ui.Field) error {
 	if field.Value() == potText(b.trial()) {
 		return nil

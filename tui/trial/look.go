@@ -226,8 +226,8 @@ func (b *benchScreen) record(level float64, rested *int) {
 	}
 }
 
-// muchWider is how much a look must widen the range before a message says so, as a
-// factor (chosen).
+// muchWider is the factor by which a look must widen the range before a message
+// says so (chosen).
 const muchWider = 1.1
 
 // halfWidth returns half the width of this dish's range at the target level, in ln

@@ -166,7 +166,7 @@ func (b *benchScreen) landing(l layout) string {
 	return ui.Cut(line, l.w)
 }
 
-// reasonRows is how many rows there are for the reasons of an addition.
+// reasonRows is the number of rows for the reasons of an addition.
 const reasonRows = 2
 
 // reasons says why the addition is advised. For the maker's own choice it gives the

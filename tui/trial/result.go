@@ -171,7 +171,8 @@ func (r *result) headline() string {
 	return r.session.Outcome().Answer(t.Aim).Headline(t.Liquid)
 }
 
-// shortHeadline is the headline without its range where that stands below it.
+// shortHeadline is the headline without its range, for where the range stands below
+// it.
 func (r *result) shortHeadline() string {
 	t := r.session.Trial()
 	if _, measured := r.onlyMeasured(); measured || t.Match != nil {

@@ -69,7 +69,7 @@ func (b *benchScreen) drawSteps(d *drawn, row, w, h int) []string {
 	return append(lines, legend...)
 }
 
-// ratioHead heads the column of the dish's ratio: its unit.
+// ratioHead names the column of the dish's ratio by its unit.
 func (b *benchScreen) ratioHead() string {
 	const longest = 14
 	if head := "g " + printable.Line(b.trial().Liquid) + "/g"; ui.Cells(head) <= longest {

@@ -26,9 +26,9 @@ type Screen interface {
 	Session() *Session
 }
 
-// Next is what to show next: a Screen of the same place, or a request for another
-// place (OpenShelf and the like, or Quit). No place knows another: the root turns
-// requests into screens.
+// Next tells the root what to show: a Screen of the same place, or a request for
+// another place (OpenShelf and the like, or Quit). No place knows another: the root
+// turns requests into screens.
 type Next any
 
 // Explained is a screen whose help says more than its keys.

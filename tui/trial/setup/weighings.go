@@ -122,8 +122,8 @@ func (s *screen) addWeighing(text string) error {
 	return nil
 }
 
-// spoonAsked returns the level spoon being weighed. Its filling is the one typed,
-// else the one chosen, else the one before.
+// spoonAsked returns the level spoon being weighed. Its filling is typed, else
+// chosen, else as before.
 func (s *screen) spoonAsked(filled string) (l model.LevelSpoon, err error) {
 	l = model.LevelSpoon{Spoon: s.Fields[fieldSpoon].Value(), How: cmp.Or(filled, s.Fields[fieldFilled].Value())}
 	if have := s.weighings(); l.How == "" && have != nil {

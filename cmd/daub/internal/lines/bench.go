@@ -248,8 +248,9 @@ func (t *Trial) recordLevel(level float64) error {
 	return t.sayRead()
 }
 
-// waited is the wait before what was read of the last step, s; nil where it is not known.
-// Where less than half the rest is up it asks, once a step, whether that is to be kept.
+// waited returns the wait before the last step's look or reading, s; nil if
+// unknown. Before half the rest has passed it asks, once a step, whether to keep
+// what was read.
 func (t *Trial) waited(read string) (restedS *int, err error) {
 	last := t.editor.Last()
 	if last == nil {

@@ -29,7 +29,7 @@ type Trial struct {
 	shelf     *data.Shelf
 	ownSpoons model.OwnSpoons
 
-	entry   data.Entry     // the powder on the shelf; its profile is the one last saved
+	entry   data.Entry     // the powder on the shelf, with its profile as last saved
 	editor  *bench.Editor  // nil before a powder is chosen
 	durable int            // newest revision known to be on disk
 	method  bench.Method   // how the powder is known by mass

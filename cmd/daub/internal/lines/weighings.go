@@ -14,8 +14,8 @@ import (
 	"daub.example/daub/model/typed"
 )
 
-// weighings asks what is weighed of the powder, and, where that is level spoons, what they
-// weigh; the first weighing puts a new powder on the shelf, so that none is lost.
+// weighings asks what is weighed of the powder and, for level spoons, what they
+// weigh. The first weighing puts a new powder on the shelf, so that none is lost.
 func (t *Trial) weighings() error {
 	l := t.editor.SpoonWeighedHere()
 	if err := t.whatIsWeighed(&l); err != nil || t.method != bench.BySpoons {
@@ -107,13 +107,12 @@ func (t *Trial) howWeighed(l *model.LevelSpoon) error {
 	})
 }
 
-// sayWeighings saves so many weighings of a level spoon, and says what it weighs
-// now.
+// sayWeighings saves n weighings of a level spoon and gives its new weight.
 func (t *Trial) sayWeighings(spoon string, n int, refused error) error {
 	return t.sayWeighed(spoon, model.Plural(n, "weighing")+" recorded", refused)
 }
 
-// sayWeighed saves a change of weighings, and says what the spoon weighs now.
+// sayWeighed saves a change of weighings and gives the spoon's new weight.
 func (t *Trial) sayWeighed(spoon, what string, refused error) error {
 	isNew := t.entry.Slug == ""
 	if err := t.done(what, refused); err != nil {
@@ -204,7 +203,7 @@ func (t *Trial) weighing(text string) error {
 	return t.sayWeighed(l.Spoon, fmt.Sprintf("Weighing %d mended", n), t.editor.MendWeighing(l.Spoon, n-1, grams))
 }
 
-// listAllWeighings says the weighings of every spoon size.
+// listAllWeighings lists the weighings of every size of spoon.
 func (t *Trial) listAllWeighings() {
 	none := true
 	for _, l := range t.editor.Profile().LevelSpoons {
@@ -218,7 +217,7 @@ func (t *Trial) listAllWeighings() {
 	}
 }
 
-// listWeighings says the weighings of a level spoon.
+// listWeighings lists the weighings of a level spoon.
 func (t *Trial) listWeighings(l model.LevelSpoon) {
 	for i, g := range l.Grams {
 		t.tell("Weighing %d of %s: %s g.", i+1, model.LevelSpoons(l.Each(), l.Spoon), model.Number(g))

@@ -11,8 +11,8 @@ import (
 type Beside struct {
 	Scale string `json:"scale"` // of its looks: levels or side-by-side
 	Match *Match `json:"match"` // the reference dish; null if levels are named
-	// Factor is how many times the reference's liquid a gram takes; null without
-	// one, or if it is not reached.
+	// Factor is the liquid a gram takes as a multiple of the reference's; null
+	// without one, or if it is not reached.
 	Factor *export.Interval `json:"factor"`
 }
 

@@ -27,7 +27,7 @@ type Later struct {
 	Change       *Change   `json:"change"` // since the last look; null if unknown
 }
 
-// Change is how many levels a dish has thickened since its last look, with its 95 %
+// Change is the thickening of a dish since its last look, in levels, with its 95 %
 // interval; an open end is null.
 type Change struct {
 	Levels float64  `json:"levels"`
