@@ -6,9 +6,8 @@ import (
 	"unicode/utf8"
 )
 
-// Suggest picks, from candidates, those that a slip of the hand could have
-// turned into word: the same but for case, one inside the other, or a few
-// letters off. The nearest comes first; at most three.
+// Suggest picks up to three candidates that word may be a slip for, the nearest first. They
+// are the same but for case, contain word or lie within it, or are a few letters off.
 func Suggest(word string, candidates []string) []string {
 	type scored struct {
 		text string
@@ -36,8 +35,8 @@ func Suggest(word string, candidates []string) []string {
 	return out
 }
 
-// distance is the number of letters to insert, drop, change or swap with the next
-// one (optimal string alignment). Texts too long to be a slip count as far apart.
+// distance counts the letters to insert, drop, change or swap with the next one (optimal
+// string alignment). Texts too long to be a slip count as far apart.
 func distance(a, b string) int {
 	ra, rb := []rune(a), []rune(b)
 	if len(ra) > 100 || len(rb) > 100 {
@@ -65,8 +64,8 @@ func distance(a, b string) int {
 	return row[len(rb)]
 }
 
-// Misspelt is the known word, of at least four letters, that text or one of its words was
-// meant to be: a letter off, or two in a long word; "" for none.
+// Misspelt finds the known word that text, or one of its words, was meant to be; "" for
+// none. Both have at least four letters and are one letter apart, or two in a long word.
 func Misspelt(text string, known []string) string {
 	low := strings.ToLower(strings.TrimSpace(text))
 	least, found := 3, ""

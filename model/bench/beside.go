@@ -99,9 +99,9 @@ func (e *Editor) LookBeside(b model.Beside, restedS *int) error {
 	})
 }
 
-// RepeatDue reports whether the last look is to be made again before the trial
-// ends: the reference dish may have thickened while it stood, and only the same
-// dish looked at twice tells.
+// RepeatDue reports whether to make the last look again before the trial ends. The
+// reference dish may have thickened while it stood, and only a second look at the same dish
+// tells.
 func (r Reading) RepeatDue() bool {
 	n := len(r.Trial.Steps)
 	return r.Trial.Match != nil && n > 1 && r.Trial.Steps[n-1].Add != model.AddNone

@@ -44,18 +44,17 @@ func relative(variance, grams float64) float64 {
 	return math.Sqrt(variance) / grams
 }
 
-// part is the share of the powder that one unsure quantity carries, and the
-// relative 95 % half-width of that quantity.
+// part is the share of the powder that comes by one unsure quantity, and the relative 95 %
+// half-width of that quantity.
 type part struct {
 	name        string
 	share, half float64
 }
 
-// parts are independent, in the order they turned up, so that sums repeat to
-// the bit.
+// parts are independent, in the order they turned up, so that sums repeat to the bit.
 type parts []*part
 
-// of is the part of that name, a new one with no share where there is none.
+// of finds the part of that name, or adds one with no share.
 func (ps *parts) of(name string, half float64) *part {
 	for _, t := range *ps {
 		if t.name == name {
@@ -67,7 +66,7 @@ func (ps *parts) of(name string, half float64) *part {
 	return t
 }
 
-// sum is the half-width in ln R of all parts together.
+// sum gives the half-width in ln R of all parts together.
 func (ps parts) sum() float64 {
 	squares := 0.0
 	for _, t := range ps {

@@ -102,8 +102,7 @@ func (r Reading) Steered() *fit.Posterior {
 	return r.steered()
 }
 
-// PotDue reports whether looks wait for the pot to be weighed again before they
-// count.
+// PotDue reports whether looks wait for the pot to be weighed again before they count.
 func (r Reading) PotDue() bool { return len(r.steers.Looks) > len(r.data.Looks) }
 
 // Dish returns the contents of the dish now.

@@ -99,7 +99,7 @@ func (e *Editor) weighed(what string, p model.Profile, spoon string, added ...in
 	return change()
 }
 
-// Method is how the powder of a trial is known by mass.
+// Method is a way to know the powder of a trial by mass.
 type Method int
 
 // The methods.
@@ -141,8 +141,8 @@ func (e *Editor) SpoonWeighedHere() model.LevelSpoon {
 	return e.SpoonWeighed(spoon)
 }
 
-// SpoonWeighed is how a level spoon was weighed so far; of one without a weighing, how
-// one is weighed unless its maker says otherwise.
+// SpoonWeighed gives the weighings of a level spoon so far. For one without a weighing it
+// gives the usual way to weigh it.
 func (e *Editor) SpoonWeighed(spoon string) model.LevelSpoon {
 	if at := tableOf(e.profile.LevelSpoons, spoon); at >= 0 {
 		return e.profile.LevelSpoons[at]

@@ -112,8 +112,8 @@ func (t Term) Effect() string {
 // PlusMinus writes a half-width in ln R as a percentage, "±9 %".
 func PlusMinus(half float64) string { return "±" + model.Significant(100*half, 2) + " %" }
 
-// BudgetTerms lists a budget's shares, the largest first; shares below half a
-// percent are left out.
+// BudgetTerms lists a budget's shares, the largest first, without those below half a
+// percent.
 func BudgetTerms(b fit.Budget) []Term {
 	all := []Term{
 		{Key: "looks", Share: b.Looks, Name: "the looks", Shrink: "one more look near the target level"},

@@ -144,7 +144,7 @@ func (p Pair) reasons() []string {
 	return out
 }
 
-// settle names the trial that would narrow the liquid factor most.
+// nextTrial names the trial that would narrow the liquid factor most.
 func (p Pair) nextTrial() string {
 	a, b := p.Names()
 	if p.SideBySide != nil {
