@@ -73,7 +73,7 @@ func (s *Shelf) KeepTrial(e Entry, trial int) (path string, err error) {
 	p := e.Profile
 	p.Trials = []model.Trial{p.Trials[trial]}
 	v := s.Visit()
-	file, err := among.saveBeside(s, File{}, p, v.OwnSpoons)
+	file, err := among.saveAsNew(s, File{}, p, v.OwnSpoons)
 	return file.Path, v.blamed(err)
 }
 

@@ -218,7 +218,7 @@ func (f folder[T]) find(s *Shelf, name string, d model.OwnSpoons) (filed[T], err
 // as it now is.
 func (f folder[T]) save(s *Shelf, file File, v T, d model.OwnSpoons) (File, error) {
 	if file.Slug == "" {
-		return f.saveBeside(s, file, v, d)
+		return f.saveAsNew(s, file, v, d)
 	}
 	file.Path = f.path(s, file.Slug)
 	text, doc, err := f.text(&file, v, d)
@@ -232,9 +232,9 @@ func (f folder[T]) save(s *Shelf, file File, v T, d model.OwnSpoons) (File, erro
 	return file, err
 }
 
-// saveBeside writes v to a new file under the next free slug, so that the file on
+// saveAsNew writes v to a new file under the next free slug, so that the file on
 // the shelf stays too.
-func (f folder[T]) saveBeside(s *Shelf, file File, v T, d model.OwnSpoons) (File, error) {
+func (f folder[T]) saveAsNew(s *Shelf, file File, v T, d model.OwnSpoons) (File, error) {
 	slug := f.slug(v)
 	fresh := File{Path: f.path(s, slug), read: file.read, derived: file.derived}
 	text, doc, err := f.text(&fresh, v, d)

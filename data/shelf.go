@@ -109,20 +109,20 @@ func (s *Shelf) Find(powder string) (Entry, error) { return s.Visit().Find(powde
 // shelf that does not exist is empty.
 func (v Visit) List() ([]Entry, []error) {
 	found, errs := powders.list(v.shelf, v.OwnSpoons)
-	entries, places := make([]Entry, len(found)), make(map[string]string, len(found))
+	entries, keys := make([]Entry, len(found)), make(map[string]string, len(found))
 	for i, f := range found {
 		entries[i] = entryOf(f)
-		places[f.Slug] = Place(entries[i])
+		keys[f.Slug] = SortKey(entries[i])
 	}
 	if v.Err != nil {
 		errs = append([]error{v.Err}, errs...)
 	}
-	slices.SortStableFunc(entries, func(a, b Entry) int { return cmp.Compare(places[a.Slug], places[b.Slug]) })
+	slices.SortStableFunc(entries, func(a, b Entry) int { return cmp.Compare(keys[a.Slug], keys[b.Slug]) })
 	return entries, errs
 }
 
-// Place is the key that a shelf is sorted by: name, then lot, then file.
-func Place(e Entry) string {
+// SortKey is the key that a shelf is sorted by: name, then lot, then file.
+func SortKey(e Entry) string {
 	p := e.Profile.Powder
 	return strings.ToLower(p.Name) + "\x00" + strings.ToLower(p.Lot) + "\x00" + e.Slug
 }
@@ -178,9 +178,9 @@ func (v Visit) blamed(err error) error {
 // on.
 func (s *Shelf) Save(e Entry) (Entry, error) { return s.put(e, powders.save) }
 
-// SaveBeside writes an entry as a new file under the next free slug, so that
+// SaveAsNew writes an entry as a new file under the next free slug, so that
 // it and what is on the shelf both survive.
-func (s *Shelf) SaveBeside(e Entry) (Entry, error) { return s.put(e, powders.saveBeside) }
+func (s *Shelf) SaveAsNew(e Entry) (Entry, error) { return s.put(e, powders.saveAsNew) }
 
 func (s *Shelf) put(e Entry, to func(*Shelf, File, model.Profile, model.OwnSpoons) (File, error)) (Entry, error) {
 	v := s.Visit()

@@ -151,7 +151,7 @@ func TestSaveKeepsOutOfTheWay(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, before, after)
 
-	beside, err := s.SaveBeside(here)
+	beside, err := s.SaveAsNew(here)
 	require.NoError(t, err)
 	assert.Equal(t, "alpha-2", beside.Slug)
 	assert.Equal(t, []string{"alpha-2.toml", "alpha.toml"}, files(t, s))
@@ -176,7 +176,7 @@ func TestSaveTellsWhatWasMovedAway(t *testing.T) {
 	assert.True(t, changed.Gone)
 	assert.NoFileExists(t, e.Path)
 
-	stands, err = s.SaveBeside(stands)
+	stands, err = s.SaveAsNew(stands)
 	require.NoError(t, err)
 	assert.Equal(t, e.Slug, stands.Slug, "its name is free")
 	assert.FileExists(t, away)

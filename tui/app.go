@@ -217,7 +217,7 @@ func (a *App) key(msg tea.KeyMsg) tea.Cmd {
 	case a.stuck() && key.Matches(msg, appKeys.retry):
 		return a.screen.Session().Retry(a.deps, a.deps.Save)
 	case a.stuck() && key.Matches(msg, appKeys.beside):
-		return a.screen.Session().Retry(a.deps, a.deps.SaveBeside)
+		return a.screen.Session().Retry(a.deps, a.deps.SaveAsNew)
 	case key.Matches(msg, appKeys.help) && (!a.screen.Typing() || msg.Type == tea.KeyF1):
 		a.help, a.Scroll = true, ui.Scroll{}
 		return nil

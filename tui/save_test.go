@@ -55,7 +55,7 @@ func TestBannerHoldsFileAndCause(t *testing.T) {
 	}
 }
 
-func TestSaveBesideKeepsBoth(t *testing.T) {
+func TestSaveAsNewKeepsBoth(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1))
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
 	f.Fail = errors.New("changed elsewhere")

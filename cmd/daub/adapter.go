@@ -39,24 +39,24 @@ type shelfAdapter struct {
 // newShelfAdapter opens the shelf in dir for the screens. Warnings of the shelf are
 // shown with its list: printed now they would spoil the screen.
 func newShelfAdapter(dir string) *shelfAdapter {
-	k := &shelfAdapter{}
-	k.shelf = data.Open(dir, func(text string) {
-		k.noting.Lock()
-		defer k.noting.Unlock()
-		k.notes = append(k.notes, text)
+	adapter := &shelfAdapter{}
+	adapter.shelf = data.Open(dir, func(text string) {
+		adapter.noting.Lock()
+		defer adapter.noting.Unlock()
+		adapter.notes = append(adapter.notes, text)
 	})
-	return k
+	return adapter
 }
 
 var errLeft = errors.New("save: the program has been left")
 
 // list starts reading the shelf.
-func (k *shelfAdapter) list() (ui.Listing, error) {
-	visit := k.shelf.Visit()
-	k.noting.Lock()
-	notes := slices.Clone(k.notes)
-	k.noting.Unlock()
-	reading, err := visit.Begin(&k.seen)
+func (a *shelfAdapter) list() (ui.Listing, error) {
+	visit := a.shelf.Visit()
+	a.noting.Lock()
+	notes := slices.Clone(a.notes)
+	a.noting.Unlock()
+	reading, err := visit.Begin(&a.seen)
 	l := readPart(reading, visit.OwnSpoons)
 	l.Notes = append(notes, redefined(visit.OwnSpoons)...)
 	for _, err := range []error{visit.Err, err} {
@@ -68,17 +68,17 @@ func (k *shelfAdapter) list() (ui.Listing, error) {
 }
 
 // readPart makes a listing of one part, with what is left.
-func readPart(reading *data.Reading, d model.OwnSpoons) ui.Listing {
+func readPart(reading *data.Reading, own model.OwnSpoons) ui.Listing {
 	seen, errs := reading.Next()
-	l := ui.Listing{Items: make([]ui.Listed, len(seen)), OwnSpoons: d, Left: reading.Left()}
+	l := ui.Listing{Items: make([]ui.Listed, len(seen)), OwnSpoons: own, Left: reading.Left()}
 	for i, one := range seen {
-		l.Items[i] = ui.Listed{Entry: one.Entry, Ratio: one.Ratio, Place: data.Place(one.Entry)}
+		l.Items[i] = ui.Listed{Entry: one.Entry, Ratio: one.Ratio, SortKey: data.SortKey(one.Entry)}
 	}
 	for _, err := range errs {
 		l.Broken = append(l.Broken, oneLine(err))
 	}
 	if l.Left > 0 {
-		l.More = func() (ui.Listing, error) { return readPart(reading, d), nil }
+		l.More = func() (ui.Listing, error) { return readPart(reading, own), nil }
 	}
 	return l
 }
@@ -94,38 +94,38 @@ func redefined(d model.OwnSpoons) []string {
 	}
 }
 
-func (k *shelfAdapter) save(e data.Entry) (data.Entry, error) { return k.write(e, k.shelf.Save) }
+func (a *shelfAdapter) save(e data.Entry) (data.Entry, error) { return a.write(e, a.shelf.Save) }
 
-func (k *shelfAdapter) saveBeside(e data.Entry) (data.Entry, error) {
-	return k.write(e, k.shelf.SaveBeside)
+func (a *shelfAdapter) saveAsNew(e data.Entry) (data.Entry, error) {
+	return a.write(e, a.shelf.SaveAsNew)
 }
 
 // saveSpoons writes the maker's own spoons.
-func (k *shelfAdapter) saveSpoons(was, now model.OwnSpoons) (path string, err error) {
-	k.mu.Lock()
-	defer k.mu.Unlock()
-	if k.done {
+func (a *shelfAdapter) saveSpoons(was, now model.OwnSpoons) (path string, err error) {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	if a.done {
 		return "", errLeft
 	}
-	return k.shelf.SpoonsPath(), k.shelf.SaveSpoons(was, now)
+	return a.shelf.SpoonsPath(), a.shelf.SaveSpoons(was, now)
 }
 
-func (k *shelfAdapter) remove(e data.Entry) (restore func() (data.Entry, error), err error) {
-	return removed(k, e, k.shelf.Delete)
+func (a *shelfAdapter) remove(e data.Entry) (restore func() (data.Entry, error), err error) {
+	return removed(a, e, a.shelf.Delete)
 }
 
-func (k *shelfAdapter) removeRecipe(e data.RecipeEntry) (restore func() (data.RecipeEntry, error), err error) {
-	return removed(k, e, k.shelf.DeleteRecipe)
+func (a *shelfAdapter) removeRecipe(e data.RecipeEntry) (restore func() (data.RecipeEntry, error), err error) {
+	return removed(a, e, a.shelf.DeleteRecipe)
 }
 
 // removed moves an entry to the deleted files. Bringing it back is a write like any
 // other.
 func removed[E any](
-	k *shelfAdapter, e E, remove func(E) (func() (E, error), error),
+	adapter *shelfAdapter, e E, remove func(E) (func() (E, error), error),
 ) (restore func() (E, error), err error) {
-	k.mu.Lock()
-	defer k.mu.Unlock()
-	if k.done {
+	adapter.mu.Lock()
+	defer adapter.mu.Unlock()
+	if adapter.done {
 		return nil, errLeft
 	}
 	back, err := remove(e)
@@ -133,42 +133,42 @@ func removed[E any](
 		return nil, err
 	}
 	return func() (E, error) {
-		k.mu.Lock()
-		defer k.mu.Unlock()
-		if k.done {
+		adapter.mu.Lock()
+		defer adapter.mu.Unlock()
+		if adapter.done {
 			return e, errLeft
 		}
 		return back()
 	}, nil
 }
 
-func (k *shelfAdapter) write(e data.Entry, to func(data.Entry) (data.Entry, error)) (data.Entry, error) {
-	k.mu.Lock()
-	defer k.mu.Unlock()
-	if k.done {
+func (a *shelfAdapter) write(e data.Entry, to func(data.Entry) (data.Entry, error)) (data.Entry, error) {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	if a.done {
 		return e, errLeft
 	}
-	k.from, k.last = e, data.Entry{}
+	a.from, a.last = e, data.Entry{}
 	stands, err := to(e)
 	if err != nil {
 		// The shelf may have changed all the same: a write that the disk did not
 		// confirm may be there, and the next one builds on it.
 		return stands, err
 	}
-	k.last = stands
+	a.last = stands
 	return stands, nil
 }
 
 // saveLast saves what the screens left unsaved. It waits for a write under way; no
 // other write starts after it.
-func (k *shelfAdapter) saveLast(e data.Entry) error {
-	k.mu.Lock()
-	defer k.mu.Unlock()
-	k.done = true
-	if k.last.Slug != "" && k.from.Slug == e.Slug && (e.Slug != "" || sameBeginning(k.from.Profile, e.Profile)) {
-		e.Slug, e.Path, e.Read = k.last.Slug, k.last.Path, k.last.Read
+func (a *shelfAdapter) saveLast(e data.Entry) error {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	a.done = true
+	if a.last.Slug != "" && a.from.Slug == e.Slug && (e.Slug != "" || sameBeginning(a.from.Profile, e.Profile)) {
+		e.Slug, e.Path, e.Read = a.last.Slug, a.last.Path, a.last.Read
 	}
-	_, err := k.shelf.Save(e)
+	_, err := a.shelf.Save(e)
 	return err
 }
 
@@ -181,12 +181,12 @@ func sameBeginning(a, b model.Profile) bool {
 
 // saveOnExit saves what is not on disk yet. If the shelf refuses it, the profile
 // goes to a temporary file, which the error names.
-func (a *app) saveOnExit(k *shelfAdapter, unsaved data.Entry) error {
-	_, err := inTime(a.patience, func() (data.Entry, error) { return unsaved, k.saveLast(unsaved) })
+func (a *app) saveOnExit(adapter *shelfAdapter, unsaved data.Entry) error {
+	_, err := inTime(a.patience, func() (data.Entry, error) { return unsaved, adapter.saveLast(unsaved) })
 	if err == nil {
 		return nil
 	}
-	path, text, lost := a.rescue(k, unsaved)
+	path, text, lost := a.rescue(adapter, unsaved)
 	if lost != nil {
 		return fmt.Errorf("%w\nnor could it be put elsewhere: %w; this is the powder's file:\n%s", err, lost, text)
 	}
@@ -223,8 +223,8 @@ func inTime[T any](patience time.Duration, do func() (T, error)) (T, error) {
 
 // rescue writes the profile to a new temporary file. text is the profile, in case
 // that file cannot be written either.
-func (a *app) rescue(k *shelfAdapter, unsaved data.Entry) (path, text string, err error) {
-	ownSpoons, _ := inTime(a.patience, k.shelf.Spoons)
+func (a *app) rescue(adapter *shelfAdapter, unsaved data.Entry) (path, text string, err error) {
+	ownSpoons, _ := inTime(a.patience, adapter.shelf.Spoons)
 	src, err := record.Encode(unsaved.Profile, ownSpoons, data.TextRead(unsaved)) // with its comments
 	if err != nil {
 		return "", "", err
@@ -247,8 +247,8 @@ func (a *app) rescue(k *shelfAdapter, unsaved data.Entry) (path, text string, er
 }
 
 // recipes reads the recipes of the shelf.
-func (k *shelfAdapter) recipes() (ui.Cookbook, error) {
-	entries, errs := k.shelf.Recipes()
+func (a *shelfAdapter) recipes() (ui.Cookbook, error) {
+	entries, errs := a.shelf.Recipes()
 	book := ui.Cookbook{Items: entries}
 	for _, err := range errs {
 		book.Broken = append(book.Broken, oneLine(err))
@@ -257,16 +257,16 @@ func (k *shelfAdapter) recipes() (ui.Cookbook, error) {
 }
 
 // saveRecipe writes a recipe; one without a slug is new.
-func (k *shelfAdapter) saveRecipe(e data.RecipeEntry) (data.RecipeEntry, error) {
-	k.mu.Lock()
-	defer k.mu.Unlock()
-	if k.done {
+func (a *shelfAdapter) saveRecipe(e data.RecipeEntry) (data.RecipeEntry, error) {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	if a.done {
 		return e, errLeft
 	}
-	if there, taken := recipeCalled(k.shelf, e.Recipe.Name, e.Slug); taken {
+	if there, taken := recipeCalled(a.shelf, e.Recipe.Name, e.Slug); taken {
 		return e, ui.NameTaken{Name: there.Recipe.Name}
 	}
-	stands, err := k.shelf.SaveRecipe(e)
+	stands, err := a.shelf.SaveRecipe(e)
 	if err != nil {
 		return e, err
 	}
@@ -274,9 +274,9 @@ func (k *shelfAdapter) saveRecipe(e data.RecipeEntry) (data.RecipeEntry, error) 
 }
 
 // export writes profiles in the format of the file's ending.
-func (k *shelfAdapter) export(entries []data.Entry, level float64, f ui.File) (string, error) {
-	ownSpoons, _ := k.shelf.Spoons() // problems with them are told with the list
-	return k.writeOut(f, func(out *bytes.Buffer) error { return exportTo(out, f, entries, ownSpoons, level) })
+func (a *shelfAdapter) export(entries []data.Entry, level float64, f ui.File) (string, error) {
+	ownSpoons, _ := a.shelf.Spoons() // problems with them are told with the list
+	return a.writeOut(f, func(out *bytes.Buffer) error { return exportTo(out, f, entries, ownSpoons, level) })
 }
 
 func exportTo(out *bytes.Buffer, f ui.File, entries []data.Entry, d model.OwnSpoons, level float64) error {
@@ -288,9 +288,9 @@ func exportTo(out *bytes.Buffer, f ui.File, entries []data.Entry, d model.OwnSpo
 }
 
 // card writes a recipe's card in the format of the file's ending.
-func (k *shelfAdapter) card(r model.Recipe, profiles []model.Profile, f ui.File) (string, error) {
-	ownSpoons, _ := k.shelf.Spoons() // problems with them are told with the list
-	return k.writeOut(f, func(out *bytes.Buffer) error {
+func (a *shelfAdapter) card(r model.Recipe, profiles []model.Profile, f ui.File) (string, error) {
+	ownSpoons, _ := a.shelf.Spoons() // problems with them are told with the list
+	return a.writeOut(f, func(out *bytes.Buffer) error {
 		format := strings.ToLower(strings.TrimPrefix(filepath.Ext(f.Name), "."))
 		text, err := cardText(recipeAnswer{recipe: r, profiles: profiles, ownSpoons: ownSpoons}, format, "")
 		out.Write(text)
@@ -300,7 +300,7 @@ func (k *shelfAdapter) card(r model.Recipe, profiles []model.Profile, f ui.File)
 
 // writeOut writes the output of make to a file and returns its path. If the file
 // exists the error is an fs.ErrExist, unless it may be written over.
-func (k *shelfAdapter) writeOut(f ui.File, make func(*bytes.Buffer) error) (path string, err error) {
+func (a *shelfAdapter) writeOut(f ui.File, make func(*bytes.Buffer) error) (path string, err error) {
 	name := f.Name
 	if rest, found := strings.CutPrefix(name, "~/"); found { // no shell has expanded it
 		if home, err := os.UserHomeDir(); err == nil {
@@ -317,7 +317,7 @@ func (k *shelfAdapter) writeOut(f ui.File, make func(*bytes.Buffer) error) (path
 	if err := make(&out); err != nil {
 		return "", err
 	}
-	to := outfile.Flags{File: path, Force: f.Over, Owns: k.shelf.Owns}
+	to := outfile.Flags{File: path, Force: f.Over, Owns: a.shelf.Owns}
 	return path, to.Write(out.Bytes())
 }
 

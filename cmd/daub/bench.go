@@ -90,9 +90,9 @@ func (a *app) screens(dir string, demo bool) error {
 	if termenv.EnvNoColor() {
 		ui.WithoutColours()
 	}
-	k := newShelfAdapter(dir)
+	adapter := newShelfAdapter(dir)
 	screen := term.NewOutput(out)
-	app := tui.New(a.deps(k, screen, demo))
+	app := tui.New(a.deps(adapter, screen, demo))
 	options := []tea.ProgramOption{
 		tea.WithInput(term.NewKeyboard(in)), tea.WithOutput(screen), tea.WithAltScreen(),
 		tea.WithFPS(20),
@@ -109,7 +109,7 @@ func (a *app) screens(dir string, demo bool) error {
 	}
 	failed = errors.Join(failed, app.Fault())
 	if item, unsaved := app.Unsaved(); unsaved {
-		return errors.Join(failed, a.saveOnExit(k, item))
+		return errors.Join(failed, a.saveOnExit(adapter, item))
 	}
 	return failed
 }
@@ -131,23 +131,23 @@ func onHangup(quit func()) (stop func()) {
 }
 
 // deps connects the screens to the shelf, clock, clipboard and terminal.
-func (a *app) deps(k *shelfAdapter, screen *term.Output, demo bool) ui.Deps {
+func (a *app) deps(adapter *shelfAdapter, screen *term.Output, demo bool) ui.Deps {
 	return ui.Deps{
 		Now:        a.now,
 		Wait:       time.Sleep,
-		List:       k.list,
-		Save:       k.save,
-		SaveBeside: k.saveBeside,
-		SaveSpoons: k.saveSpoons,
-		Delete:     k.remove,
-		KeepTrial:  k.shelf.KeepTrial,
-		AddSamples: func() error { return data.WriteSample(k.shelf.Dir()) },
-		Recipes:    k.recipes,
-		SaveRecipe: k.saveRecipe, DeleteRecipe: k.removeRecipe, WriteCard: k.card,
-		Export:   k.export,
+		List:       adapter.list,
+		Save:       adapter.save,
+		SaveAsNew:  adapter.saveAsNew,
+		SaveSpoons: adapter.saveSpoons,
+		Delete:     adapter.remove,
+		KeepTrial:  adapter.shelf.KeepTrial,
+		AddSamples: func() error { return data.WriteSample(adapter.shelf.Dir()) },
+		Recipes:    adapter.recipes,
+		SaveRecipe: adapter.saveRecipe, DeleteRecipe: adapter.removeRecipe, WriteCard: adapter.card,
+		Export:   adapter.export,
 		Copy:     screen.Clipboard(os.Getenv),
 		Bell:     screen.Bell,
-		ShelfDir: k.shelf.Dir(),
+		ShelfDir: adapter.shelf.Dir(),
 		Demo:     demo,
 		Suspend:  term.CanSuspend(),
 		ASCII:    a.ascii,

@@ -42,8 +42,8 @@ func TestSampleShelfIsANewFolderEachTime(t *testing.T) {
 }
 
 func TestWorldOverTheShelf(t *testing.T) {
-	a, k := testApp(t)
-	w := a.deps(k, &term.Output{}, true)
+	a, adapter := testApp(t)
+	w := a.deps(adapter, &term.Output{}, true)
 	require.True(t, w.Demo)
 	require.Equal(t, a.host.shelf, w.ShelfDir)
 	require.NoError(t, w.AddSamples())
@@ -77,7 +77,7 @@ func TestWorldOverTheShelf(t *testing.T) {
 	again.Profile.Powder.Notes = "and again"
 	_, err = w.Save(again)
 	require.ErrorIs(t, err, data.ErrChanged)
-	beside, err := w.SaveBeside(again)
+	beside, err := w.SaveAsNew(again)
 	require.NoError(t, err)
 	require.Equal(t, "oat-2", beside.Slug)
 	require.Equal(t, broken, read(t, again.Path))
@@ -86,47 +86,47 @@ func TestWorldOverTheShelf(t *testing.T) {
 // The program is closed during a write: the screens never hear of its end and still
 // have a newer state to save.
 func TestTheLastSaveBuildsOnAWriteTheScreensNeverHeardOf(t *testing.T) {
-	a, k := testApp(t)
-	_, err := k.save(fresh("Oat", 1))
+	a, adapter := testApp(t)
+	_, err := adapter.save(fresh("Oat", 1))
 	require.NoError(t, err)
-	require.NoError(t, a.saveOnExit(k, fresh("Oat", 2)))
-	entries, errs := k.shelf.List()
+	require.NoError(t, a.saveOnExit(adapter, fresh("Oat", 2)))
+	entries, errs := adapter.shelf.List()
 	require.Empty(t, errs)
 	require.Len(t, entries, 1, "no second file")
 	require.Len(t, entries[0].Profile.Trials[0].Steps, 2)
-	_, err = k.save(fresh("Oat", 1))
+	_, err = adapter.save(fresh("Oat", 1))
 	require.ErrorIs(t, err, errLeft, "a write that begins later would put an older state over it")
 
-	k = &shelfAdapter{shelf: a.shelf()}
+	adapter = &shelfAdapter{shelf: a.shelf()}
 	known := entries[0]
 	newer := known
 	newer.Profile = fresh("Oat", 3).Profile
-	_, err = k.save(newer)
+	_, err = adapter.save(newer)
 	require.NoError(t, err)
 	known.Profile = fresh("Oat", 4).Profile
-	require.NoError(t, a.saveOnExit(k, known))
-	entries, _ = k.shelf.List()
+	require.NoError(t, a.saveOnExit(adapter, known))
+	entries, _ = adapter.shelf.List()
 	require.Len(t, entries, 1)
 	require.Len(t, entries[0].Profile.Trials[0].Steps, 4)
 }
 
 // A new profile that only shares the name of the one before gets its own file.
 func TestTheLastSaveTakesNoOtherProfileFile(t *testing.T) {
-	a, k := testApp(t)
-	_, err := k.save(fresh("Oat", 5))
+	a, adapter := testApp(t)
+	_, err := adapter.save(fresh("Oat", 5))
 	require.NoError(t, err)
 	other := fresh("Oat", 1)
 	other.Profile.Trials[0].Started = other.Profile.Trials[0].Started.Add(time.Hour)
-	require.NoError(t, a.saveOnExit(k, other))
-	entries, _ := k.shelf.List()
+	require.NoError(t, a.saveOnExit(adapter, other))
+	entries, _ := adapter.shelf.List()
 	require.Len(t, entries, 2)
 	require.Len(t, entries[0].Profile.Trials[0].Steps, 5)
 }
 
 func TestWhatTheShelfCannotTakeIsPutElsewhere(t *testing.T) {
-	a, k := testApp(t)
+	a, adapter := testApp(t)
 	require.NoError(t, os.WriteFile(a.host.shelf, []byte("a file where the shelf should be"), 0o644))
-	err := a.saveOnExit(k, fresh("Oat", 3))
+	err := a.saveOnExit(adapter, fresh("Oat", 3))
 	require.Error(t, err)
 	require.Equal(t, exitBadData, (&app{begun: true}).code(err))
 	found, _ := filepath.Glob(filepath.Join(a.temp, "daub-oat-*.toml"))
@@ -137,14 +137,14 @@ func TestWhatTheShelfCannotTakeIsPutElsewhere(t *testing.T) {
 	require.Len(t, p.Trials[0].Steps, 3)
 
 	a.temp = filepath.Join(a.temp, "gone")
-	err = a.saveOnExit(k, fresh("Oat", 3))
+	err = a.saveOnExit(adapter, fresh("Oat", 3))
 	require.ErrorContains(t, err, `name = "Oat"`, "as a last resort it is printed")
 }
 
 // Every reading brings the maker's own spoons and the warnings of the shelf.
 func TestReadingTheShelfAgainBringsItsSpoons(t *testing.T) {
-	a, k := testApp(t)
-	listing, err := k.list()
+	a, adapter := testApp(t)
+	listing, err := adapter.list()
 	require.NoError(t, err)
 	require.Empty(t, listing.OwnSpoons)
 	require.NoError(t, os.MkdirAll(a.host.shelf, 0o755))
@@ -152,9 +152,9 @@ func TestReadingTheShelfAgainBringsItsSpoons(t *testing.T) {
 		[]byte("[[spoon]]\nname = \"cap\"\nvolume_ml = 4.0\n"), 0o644))
 	require.NoError(t, os.WriteFile(filepath.Join(a.host.shelf, ".lock"),
 		[]byte("owner = \"anna\"\nmachine = \"the loft\"\n"), 0o644))
-	_, err = k.save(fresh("Oat", 1))
+	_, err = adapter.save(fresh("Oat", 1))
 	require.NoError(t, err)
-	listing, err = k.list()
+	listing, err = adapter.list()
 	require.NoError(t, err)
 	require.Len(t, listing.OwnSpoons, 1)
 	require.Len(t, listing.Notes, 1)

@@ -20,9 +20,9 @@ import (
 
 // sampleDeps gives the screens a shelf over a copy of the sample shelf.
 func sampleDeps(t *testing.T) (ui.Deps, *shelfAdapter, []data.Entry) {
-	a, k := testApp(t)
+	a, adapter := testApp(t)
 	require.NoError(t, data.WriteSample(a.host.shelf))
-	w := a.deps(k, &term.Output{}, false)
+	w := a.deps(adapter, &term.Output{}, false)
 	l, err := w.List()
 	require.NoError(t, err)
 	require.NotEmpty(t, l.Items)
@@ -30,7 +30,7 @@ func sampleDeps(t *testing.T) (ui.Deps, *shelfAdapter, []data.Entry) {
 	for _, one := range l.Items {
 		entries = append(entries, one.Entry)
 	}
-	return w, k, entries
+	return w, adapter, entries
 }
 
 func TestScreensExportByTheEndingOfTheName(t *testing.T) {
@@ -79,7 +79,7 @@ func TestScreensNeverWriteOverUnlessTold(t *testing.T) {
 }
 
 func TestScreensKeepRecipes(t *testing.T) {
-	w, k, _ := sampleDeps(t)
+	w, adapter, _ := sampleDeps(t)
 	book, err := w.Recipes()
 	require.NoError(t, err)
 	require.NotEmpty(t, book.Items)
@@ -111,7 +111,7 @@ func TestScreensKeepRecipes(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, book.Broken, 1)
 	require.NotContains(t, book.Broken[0], "\n")
-	k.done = true
+	adapter.done = true
 	_, err = w.SaveRecipe(fresh)
 	require.ErrorIs(t, err, errLeft)
 }
@@ -152,12 +152,12 @@ func TestOutputs(t *testing.T) {
 func TestRescueKeepsComments(t *testing.T) {
 	h := clays(t)
 	path := shelve(t, h, "mine", "# from the blue sack\n"+read(t, lightClay))
-	k := newShelfAdapter(h.shelf)
-	e, err := k.shelf.Load("mine")
+	adapter := newShelfAdapter(h.shelf)
+	e, err := adapter.shelf.Load("mine")
 	require.NoError(t, err)
 	require.NoError(t, os.Rename(path, path+".away"))
 	e.Profile.Powder.Notes = "sifted"
-	err = (&app{host: h, patience: lastPatience}).saveOnExit(k, e)
+	err = (&app{host: h, patience: lastPatience}).saveOnExit(adapter, e)
 	require.ErrorContains(t, err, "the file is no longer there")
 	rescued, _ := filepath.Glob(filepath.Join(h.temp, "daub-*.toml"))
 	require.Len(t, rescued, 1)
@@ -172,20 +172,20 @@ func TestRescueKeepsComments(t *testing.T) {
 func TestHungDiskIsLeftWithTheProfileElsewhere(t *testing.T) {
 	t.Parallel()
 	h := clays(t)
-	k := newShelfAdapter(h.shelf)
-	e, err := k.shelf.Load("light-white-clay")
+	adapter := newShelfAdapter(h.shelf)
+	e, err := adapter.shelf.Load("light-white-clay")
 	require.NoError(t, err)
 	e.Profile.Powder.Notes = "sifted"
-	k.mu.Lock() // the write before it never ends
-	err = (&app{host: h, patience: time.Second}).saveOnExit(k, e)
+	adapter.mu.Lock() // the write before it never ends
+	err = (&app{host: h, patience: time.Second}).saveOnExit(adapter, e)
 	require.ErrorIs(t, err, errHung)
-	k.mu.Unlock()
+	adapter.mu.Unlock()
 	rescued, _ := filepath.Glob(filepath.Join(h.temp, "daub-*.toml"))
 	require.Len(t, rescued, 1)
 	require.ErrorContains(t, err, rescued[0])
 	require.Contains(t, read(t, rescued[0]), "sifted")
 	require.Eventually(t, func() bool { // the abandoned write happens later; then the folder can be removed
-		return strings.Contains(read(t, e.Path), "sifted") && k.mu.TryLock()
+		return strings.Contains(read(t, e.Path), "sifted") && adapter.mu.TryLock()
 	}, 20*time.Second, 5*time.Millisecond)
 }
 

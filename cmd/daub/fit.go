@@ -33,7 +33,7 @@ type fitJSON struct {
 	GramsPerTsp *float64        `json:"grams_per_tsp"` // of a level teaspoon; null if unknown
 	Measured    *reply.Measured `json:"measured"`      // null without a reading
 	Acid        *reply.Acid     `json:"acid"`          // null without an acid test
-	reply.Beside
+	reply.SideBySide
 }
 
 // oddLooksJSON lists the looks of a trial that the maker left out, and those whose
@@ -212,7 +212,7 @@ func (f fitAnswer) json() any {
 		Budget: reply.BudgetOf(f.Answer.Budget), Advice: toAdvice(page.Dish(f).Next()),
 		oddLooksJSON: toOddLooks(f.Reading), Pot: toPot(f.Reading.Trial), GramsPerTsp: toTsp(f.Reading.SpoonWeights),
 		Measured: reply.MeasuredOf(f.Reading), Acid: reply.AcidOf(f.Reading, f.OwnSpoons),
-		Beside: reply.BesideOf(f.Reading),
+		SideBySide: reply.SideBySideOf(f.Reading),
 	}
 }
 

@@ -222,7 +222,7 @@ func TestCompareWorksThePairsOutOnce(t *testing.T) {
 	require.Equal(t, c.pairs[0].Differences, c.json().(compareJSON).Pairs[0].Differences)
 	p := page.New(true)
 	c.text(p)
-	require.Contains(t, p.Take(), "one smells of rain")
+	require.Contains(t, p.Drain(), "one smells of rain")
 }
 
 // counted counts how often it is written in each form.

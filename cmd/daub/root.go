@@ -130,7 +130,7 @@ func (a *app) answer(found answer, asJSON bool) error {
 	} else {
 		p := page.New(a.ascii)
 		found.text(p)
-		out.WriteString(p.Take())
+		out.WriteString(p.Drain())
 	}
 	if _, err := a.out.Write(out.Bytes()); err != nil {
 		return fmt.Errorf("write the answer: %w", err)

@@ -87,7 +87,7 @@ type trialJSON struct {
 	Measured *reply.Measured `json:"measured"` // null without a reading
 	Acid     *reply.Acid     `json:"acid"`     // null without an acid test
 	reply.Handling
-	reply.Beside
+	reply.SideBySide
 }
 
 func (a *app) showCommand() *cobra.Command {
@@ -274,7 +274,7 @@ func toTrial(d page.Dish) trialJSON {
 		Trial: d.Trial + 1, Started: t.Started, State: string(t.State), SetAside: t.SetAside,
 		Liquid: t.Liquid, RestS: *t.RestS, Aim: t.Aim, Looks: d.Reading.Looks(),
 		Reach: d.Answer.Reach.String(), Ratio: export.IntervalOf(d.Answer.Dish), Bound: export.BoundOf(d.Answer.Bound),
-		oddLooksJSON: toOddLooks(d.Reading), Pot: toPot(t), Beside: reply.BesideOf(d.Reading),
+		oddLooksJSON: toOddLooks(d.Reading), Pot: toPot(t), SideBySide: reply.SideBySideOf(d.Reading),
 		Measured: reply.MeasuredOf(d.Reading), Acid: reply.AcidOf(d.Reading, d.OwnSpoons),
 		Handling: reply.HandlingOf(d.Reading),
 	}

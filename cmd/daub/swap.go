@@ -192,7 +192,7 @@ func (s swapAnswer) text(p *page.Page) {
 			p.Say(s.offer.Sentence())
 		}
 	}
-	texts := page.Beside(s.pair, s.sentence())
+	texts := page.PairNotes(s.pair, s.sentence())
 	if s.pair.NextTrial != "" {
 		texts = append(texts, "Not sure yet: "+s.pair.NextTrial+".")
 	}

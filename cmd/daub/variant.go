@@ -244,7 +244,7 @@ func (s recipeSwap) text(p *page.Page) {
 		return
 	}
 	p.Say(s.pair.Sentence())
-	p.List("Also:", page.Beside(s.pair, s.pair.Sentence())...)
+	p.List("Also:", page.PairNotes(s.pair, s.pair.Sentence())...)
 	p.Gap()
 	s.recipeAnswer.text(p)
 }

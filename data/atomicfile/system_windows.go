@@ -42,5 +42,5 @@ func runs(pid int) bool {
 }
 
 // syncName does nothing. Windows has no such call for folders, and flushes a file
-// only for the program that has it open to write, which place does.
+// only for the program that has it open to write, which stage does.
 func syncName(string) error { return nil }

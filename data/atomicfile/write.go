@@ -39,7 +39,7 @@ func (d Disk) Replace(path string, text []byte, last func() error) error {
 	if mode&0o200 == 0 {
 		return fmt.Errorf("open it: %w", ErrReadOnly)
 	}
-	return d.place(target, text, mode, isNew, func(temp string) error {
+	return d.stage(target, text, mode, isNew, func(temp string) error {
 		if last != nil {
 			if err := last(); err != nil {
 				return err
@@ -52,7 +52,7 @@ func (d Disk) Replace(path string, text []byte, last func() error) error {
 // Create makes a new file of text, whole or not at all. A name that is taken, even
 // by a link that leads nowhere, is an fs.ErrExist and stays as it is.
 func (d Disk) Create(path string, text []byte) error {
-	return d.place(path, text, 0o644, true, func(temp string) error { return d.putNew(temp, path) })
+	return d.stage(path, text, 0o644, true, func(temp string) error { return d.putNew(temp, path) })
 }
 
 // putNew gives the file temp a name that is free. If the file system has no links,
@@ -81,8 +81,8 @@ func (d Disk) putNew(temp, path string) error {
 	return err
 }
 
-// place writes text to a file beside target, syncs it, and lets put bring it there.
-func (d Disk) place(
+// stage writes text to a file beside target, syncs it, and lets put bring it there.
+func (d Disk) stage(
 	target string, text []byte, mode fs.FileMode, isNew bool, put func(temp string) error,
 ) (err error) {
 	temp, err := d.beside(target, mode)

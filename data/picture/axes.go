@@ -69,19 +69,19 @@ func (s scene) ratioAxis() axis {
 	return axis{0, high * 1.06, false}
 }
 
-// place is where a ratio stands, 0 at the low end to 1 at the high one.
-func (a axis) place(ratio float64) float64 {
+// fraction says how far along the axis a ratio stands, 0 at the low end to 1 at the high one.
+func (a axis) fraction(ratio float64) float64 {
 	if a.log {
 		return math.Log(ratio/a.low) / math.Log(a.high/a.low)
 	}
 	return (ratio - a.low) / (a.high - a.low)
 }
 
-// mark is a mark on an axis, place 0 at its low end to 1 at its high one; a
+// mark is a mark on an axis, fraction 0 at its low end to 1 at its high one; a
 // small one goes without a label.
 type mark struct {
-	value, place float64
-	label        string
+	value, fraction float64
+	label           string
 }
 
 // ticks returns round values with labels, as far as there is room on an axis of
@@ -91,25 +91,25 @@ func (a axis) ticks(length float64) []mark {
 	var out []mark
 	if a.log {
 		for _, t := range ticks.Log(a.low, a.high) {
-			if room.takes(t.Text, length*a.place(t.At)) {
-				out = append(out, mark{t.At, a.place(t.At), t.Text})
+			if room.claim(t.Text, length*a.fraction(t.At)) {
+				out = append(out, mark{t.At, a.fraction(t.At), t.Text})
 			}
 		}
 	}
 	if len(out) < 3 {
 		out = nil
 		for _, t := range ticks.Linear(a.low, a.high, func(step float64, widest string) bool {
-			apart := length * (a.place(a.high) - a.place(a.high-step))
+			apart := length * (a.fraction(a.high) - a.fraction(a.high-step))
 			return (a.high-a.low)/step <= 10 && apart > room.font.Width(widest)+6
 		}) {
-			out = append(out, mark{t.At, a.place(t.At), t.Text})
+			out = append(out, mark{t.At, a.fraction(t.At), t.Text})
 		}
 		return out
 	}
 	for e := math.Floor(math.Log10(a.low)); e <= math.Log10(a.high); e++ {
 		for m := 1.0; m < 10; m++ {
 			if v := m * math.Pow(10, e); v >= a.low && v <= a.high {
-				out = append(out, mark{v, a.place(v), ""})
+				out = append(out, mark{v, a.fraction(v), ""})
 			}
 		}
 	}
@@ -125,8 +125,8 @@ type room struct {
 
 func newRoom(apart float64) *room { return &room{font: lettering(textSize, false), apart: apart} }
 
-// takes takes the room around a place for a label, and reports whether it was free.
-func (r *room) takes(label string, at float64) bool {
+// claim takes the room around a point for a label, and reports whether it was free.
+func (r *room) claim(label string, at float64) bool {
 	half := r.font.Width(label)/2 + r.apart/2
 	for _, other := range r.taken {
 		if at-half < other[1] && at+half > other[0] {
@@ -142,7 +142,7 @@ const inverseHeight = 30
 
 // inverseAxis draws the inverse ratios above the plot: liquid per powder, as in the
 // answers.
-func (s scene) inverseAxis(p drawing.Page, at place) {
+func (s scene) inverseAxis(p drawing.Page, at toPage) {
 	line := drawing.Line{Color: black, Width: 0.5}
 	p.Line(line, p.Min.X, p.Max.Y, p.Max.X, p.Max.Y)
 	sty := lettering(textSize, false)
@@ -150,7 +150,7 @@ func (s scene) inverseAxis(p drawing.Page, at place) {
 	room := newRoom(10)
 	ticks.Inverse(max(s.axis.low, s.axis.high/200), s.axis.high, func(t ticks.Tick) bool {
 		x := at(t.At, 0).X
-		if half := sty.Width(t.Text) / 2; x+half > p.Max.X+margin || x-half < p.Min.X || !room.takes(t.Text, x) {
+		if half := sty.Width(t.Text) / 2; x+half > p.Max.X+margin || x-half < p.Min.X || !room.claim(t.Text, x) {
 			return false
 		}
 		p.Line(line, x, p.Max.Y, x, p.Max.Y+4)

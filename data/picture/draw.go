@@ -63,8 +63,8 @@ func fitting(sty drawing.Lettering, words string, width float64) string {
 	return words
 }
 
-// place is where a ratio (g powder per g liquid) and a level stand on the page.
-type place func(ratio, level float64) drawing.Point
+// toPage gives the point on the page of a ratio (g powder per g liquid) and a level.
+type toPage func(ratio, level float64) drawing.Point
 
 // plot draws the axes and, in this order, bands, the target, curves, looks and
 // letters.
@@ -72,11 +72,11 @@ func (s scene) plot(page drawing.Page) {
 	frame := s.axes(page)
 	at := func(ratio, level float64) drawing.Point {
 		return drawing.Point{
-			X: frame.Min.X + s.axis.place(ratio)*frame.Width(),
+			X: frame.Min.X + s.axis.fraction(ratio)*frame.Width(),
 			Y: frame.Min.Y + levelPlace(level)*frame.Height(),
 		}
 	}
-	for _, layer := range []func(drawing.Page, place){
+	for _, layer := range []func(drawing.Page, toPage){
 		s.bands, s.level, s.curves, s.answers, s.points, s.trialNumbers, s.letters, s.inverseAxis,
 	} {
 		layer(frame, at)

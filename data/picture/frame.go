@@ -30,8 +30,8 @@ func (s scene) axes(page drawing.Page) drawing.Page {
 	frame := page.Cropped(left, 0, below, 0)
 	ratios := s.axis.ticks(page.Width() - levelWords)
 	for _, tick := range ratios { // so that the last label stays on the page
-		if half := labels.Width(tick.label) / 2; tick.label != "" && tick.place > 0 {
-			frame.Max.X = min(frame.Max.X, frame.Min.X+(page.Max.X-half-frame.Min.X)/tick.place)
+		if half := labels.Width(tick.label) / 2; tick.label != "" && tick.fraction > 0 {
+			frame.Max.X = min(frame.Max.X, frame.Min.X+(page.Max.X-half-frame.Min.X)/tick.fraction)
 		}
 	}
 
@@ -39,7 +39,7 @@ func (s scene) axes(page drawing.Page) drawing.Page {
 	page.Write(words, drawing.Point{X: frame.Centre().X, Y: page.Min.Y + words.Descent()}, across)
 	labels.Across, labels.Up = drawing.AtMiddle, drawing.AtEnd
 	for _, tick := range ratios {
-		x, length := frame.Min.X+tick.place*frame.Width(), float64(tickLength)
+		x, length := frame.Min.X+tick.fraction*frame.Width(), float64(tickLength)
 		if tick.label == "" {
 			length /= 2
 		}
@@ -53,7 +53,7 @@ func (s scene) axes(page drawing.Page) drawing.Page {
 	page.Write(words, drawing.Point{X: edge, Y: frame.Centre().Y}, levelAxisWords)
 	labels.Across, labels.Up = drawing.AtEnd, drawing.AtMiddle
 	for _, tick := range levels {
-		x, y := frame.Min.X-tickLength, frame.Min.Y+tick.place*frame.Height()
+		x, y := frame.Min.X-tickLength, frame.Min.Y+tick.fraction*frame.Height()
 		page.Line(line, x, y, frame.Min.X, y)
 		page.Write(labels, drawing.Point{X: x - labels.Width(" "), Y: y + labels.Descent()}, tick.label)
 	}

@@ -33,12 +33,12 @@ func (s scene) bandShade(i int, oneSided bool) color.NRGBA {
 	return faint(styleOf(i).color, share)
 }
 
-func (s scene) bands(p drawing.Page, at place) {
+func (s scene) bands(p drawing.Page, at toPage) {
 	if s.noBands {
 		return
 	}
 	for i, one := range s.series {
-		one.stretches(func(part []bench.CurvePoint, oneSided bool) {
+		one.pieces(func(part []bench.CurvePoint, oneSided bool) {
 			low, high := s.outline(part, at)
 			slices.Reverse(high)
 			p.Fill(drawing.Polygon(p.ClipPolygon(append(low, high...))...), s.bandShade(i, oneSided))
@@ -58,7 +58,7 @@ func (s scene) bands(p drawing.Page, at place) {
 
 // outline returns the two edges of a band. An open end lies well beyond the
 // picture.
-func (s scene) outline(part []bench.CurvePoint, at place) (low, high []drawing.Point) {
+func (s scene) outline(part []bench.CurvePoint, at toPage) (low, high []drawing.Point) {
 	inside := func(x float64) float64 { return min(max(x, s.axis.low/2, s.axis.high/1e4), s.axis.high*2) }
 	for _, k := range part {
 		low = append(low, at(inside(k.Low), k.Level))
@@ -69,7 +69,7 @@ func (s scene) outline(part []bench.CurvePoint, at place) (low, high []drawing.P
 
 // level draws the target. For a single powder it also marks on both axes where its
 // ratio meets them, with the value.
-func (s scene) level(p drawing.Page, at place) {
+func (s scene) level(p drawing.Page, at toPage) {
 	dashed := drawing.Line{Color: ink, Width: 0.7, Dashes: []float64{5, 3}}
 	y := at(s.axis.high, s.target).Y
 	p.Line(dashed, p.Min.X, y, p.Max.X, y)
@@ -103,7 +103,7 @@ func (s scene) level(p drawing.Page, at place) {
 
 // answers draws the intervals at the target as bars; bars that would overlap are
 // drawn a little apart.
-func (s scene) answers(p drawing.Page, at place) {
+func (s scene) answers(p drawing.Page, at toPage) {
 	const apart, half = 3, 3
 	lanes := s.lanes()
 	for i, one := range s.series {
@@ -151,9 +151,9 @@ func (s scene) lanes() []int {
 	return lanes
 }
 
-func (s scene) curves(p drawing.Page, at place) {
+func (s scene) curves(p drawing.Page, at toPage) {
 	for i, one := range s.series {
-		one.stretches(func(part []bench.CurvePoint, oneSided bool) {
+		one.pieces(func(part []bench.CurvePoint, oneSided bool) {
 			var line []drawing.Point
 			for _, k := range part {
 				line = append(line, at(k.X, k.Level))

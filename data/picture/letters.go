@@ -11,7 +11,7 @@ import (
 const letterSize, letterRoom = 9.0, 7.5
 
 // letters puts each powder's letter beside the end of its curve.
-func (s scene) letters(p drawing.Page, at place) {
+func (s scene) letters(p drawing.Page, at toPage) {
 	taken := append(s.marks(at), areasOf(s.figures(at))...)
 	ends := map[int]drawing.Point{}
 	for i, one := range s.series {

@@ -10,7 +10,7 @@ import (
 	"daub.example/daub/model/bench"
 )
 
-func (s scene) points(p drawing.Page, at place) {
+func (s scene) points(p drawing.Page, at toPage) {
 	beside := s.beside()
 	for i, one := range s.series {
 		for j, l := range one.looks {
@@ -48,7 +48,7 @@ func (s scene) beside() [][]float64 {
 			}
 			k := slices.IndexFunc(spots, func(spot []look) bool {
 				there := s.series[spot[0].series].looks[spot[0].number]
-				return there.Level == l.Level && math.Abs(s.axis.place(there.X)-s.axis.place(l.X)) < same
+				return there.Level == l.Level && math.Abs(s.axis.fraction(there.X)-s.axis.fraction(l.X)) < same
 			})
 			if k < 0 {
 				k, spots = len(spots), append(spots, nil)
@@ -66,7 +66,7 @@ func (s scene) beside() [][]float64 {
 }
 
 // marks returns the areas that the looks need on the page.
-func (s scene) marks(at place) (all []drawing.Area) {
+func (s scene) marks(at toPage) (all []drawing.Area) {
 	beside := s.beside()
 	for i, one := range s.series {
 		for j, l := range one.looks {
@@ -105,7 +105,7 @@ func (f figure) area() drawing.Area {
 
 // figures returns the trial numbers of the looks, over each or, if another powder's
 // are there, under it. Numbers that would touch become one, as "1,2".
-func (s scene) figures(at place) (all []figure) {
+func (s scene) figures(at toPage) (all []figure) {
 	const gap, above = 1.5, pointRadius + 1
 	for i, one := range s.series {
 		if !s.numbered(i) {
@@ -156,7 +156,7 @@ func touches(a drawing.Area, others []drawing.Area) bool {
 
 // trialNumbers writes the number of each look's trial if the point does not tell
 // it.
-func (s scene) trialNumbers(p drawing.Page, at place) {
+func (s scene) trialNumbers(p drawing.Page, at toPage) {
 	for _, f := range s.figures(at) {
 		sty := figureStyle()
 		sty.Color = styleOf(f.series).color

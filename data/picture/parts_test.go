@@ -36,7 +36,8 @@ func TestTicksHaveRoom(t *testing.T) {
 				require.NoError(t, err)
 				assert.InDelta(t, tick.value, v, 1e-9*high, "the label says the value")
 				half := lettering(textSize, false).Width(tick.label) / 2
-				ends = append(ends, [2]float64{length*a.place(tick.value) - half, length*a.place(tick.value) + half})
+				at := length * a.fraction(tick.value)
+				ends = append(ends, [2]float64{at - half, at + half})
 			}
 			assert.True(t, len(ends) >= 3 && len(ends) <= 16, "%d on %v", len(ends), a)
 			slices.SortFunc(ends, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })

@@ -119,9 +119,9 @@ func seriesOf(p model.Profile, answer repeats.Ratio, d model.OwnSpoons) series {
 	return s
 }
 
-// stretches gives the curve piece by piece, cut where what was tested from both
+// pieces gives the curve piece by piece, cut where what was tested from both
 // sides meets what was tested from one; both pieces have the point between them.
-func (s series) stretches(each func(part []bench.CurvePoint, oneSided bool)) {
+func (s series) pieces(each func(part []bench.CurvePoint, oneSided bool)) {
 	for _, run := range s.runs {
 		for first := 0; first+1 < len(run); {
 			oneSided := func(i int) bool { return run[i].OneSided || run[i+1].OneSided }

@@ -57,11 +57,11 @@ func Fill[T any](d *Document, fields []Field[T], into *T, check func(broken bool
 		said := check(broken)
 		found = append(found, w.uncovered(said)...)
 	}
-	return inOrder(d.Place(found), w.more)
+	return inOrder(d.Locate(found), w.more)
 }
 
-// Place finds the lines of problems that name a path.
-func (d *Document) Place(ps []model.Problem) []Problem {
+// Locate finds the lines of problems that name a path.
+func (d *Document) Locate(ps []model.Problem) []Problem {
 	out := make([]Problem, len(ps))
 	for i, p := range ps {
 		out[i] = Problem{Line: d.Line(p.Path), What: p.What, Fix: p.Fix}

@@ -52,7 +52,7 @@ func (m tablePaths) to(path string) string {
 func pair(old, now []string) []int {
 	out := make([]int, len(old))
 	used := make([]bool, len(now))
-	place := make(map[string][]int, len(now))
+	unused := make(map[string][]int, len(now))
 	for i := range old {
 		out[i] = -1
 		if i < len(now) && old[i] == now[i] {
@@ -61,13 +61,13 @@ func pair(old, now []string) []int {
 	}
 	for j, id := range now {
 		if !used[j] && id != "" {
-			place[id] = append(place[id], j)
+			unused[id] = append(unused[id], j)
 		}
 	}
 	for i, id := range old {
-		if free := place[id]; out[i] < 0 && len(free) > 0 {
+		if free := unused[id]; out[i] < 0 && len(free) > 0 {
 			out[i], used[free[0]] = free[0], true
-			place[id] = free[1:]
+			unused[id] = free[1:]
 		}
 	}
 	for i := range old {

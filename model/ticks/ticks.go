@@ -17,16 +17,16 @@ type Tick struct {
 // fit, given their step and the widest label.
 func Linear(lo, hi float64, fits func(step float64, widest string) bool) []Tick {
 	for e := math.Floor(math.Log10((hi-lo)/1000)) + 1; ; e++ {
-		places := int(max(-e, 0))
+		decimals := int(max(-e, 0))
 		for _, m := range []float64{1, 2, 5} {
 			step := m * math.Pow(10, e)
 			first, last := math.Ceil(lo/step), math.Floor(hi/step)
-			if last > first+1 && !fits(step, number(hi, places)) {
+			if last > first+1 && !fits(step, number(hi, decimals)) {
 				continue
 			}
 			all := make([]Tick, 0, int(last-first)+1)
 			for i := first; i <= last; i++ {
-				all = append(all, Tick{i * step, number(i*step, places)})
+				all = append(all, Tick{i * step, number(i*step, decimals)})
 			}
 			return all
 		}
@@ -75,9 +75,9 @@ func Inverse(lo, hi float64, room func(Tick) bool) []Tick {
 }
 
 // number writes v to so many decimals; 0 is 0.
-func number(v float64, places int) string {
+func number(v float64, decimals int) string {
 	if v == 0 {
 		return "0"
 	}
-	return strconv.FormatFloat(v, 'f', places, 64)
+	return strconv.FormatFloat(v, 'f', decimals, 64)
 }

@@ -15,7 +15,7 @@ import (
 // question is one question of an acid test; now is its present answer.
 type question struct {
 	title, why, now string
-	take            func(text string) error
+	answer          func(text string) error
 }
 
 // askAcid asks for the acid, the mass of paste and the way pH is read, one after
@@ -91,7 +91,7 @@ func (t *test) ask(a *model.AcidTest, n int) {
 	t.Ask(ui.Question{
 		Title: fmt.Sprintf("%d of %d: %s", n+1, len(all), q.title), Why: q.why,
 		Answer: func(text string) (tea.Cmd, error) {
-			if err := q.take(text); err != nil {
+			if err := q.answer(text); err != nil {
 				return nil, err
 			}
 			if n+1 < len(all) {

@@ -36,7 +36,7 @@ func (c *comparison) View(w, h int) string {
 	case w >= comparedBeside && room >= comparedChart:
 		left := w * 11 / 20
 		text = c.text(w - left - 2)
-		lines = append(lines, ui.Beside(c.chart(left, min(room, 24)), c.Sight(text, room), left+2)...)
+		lines = append(lines, ui.Columns(c.chart(left, min(room, 24)), c.Sight(text, room), left+2)...)
 	case room >= comparedChart+comparedText:
 		high := max(comparedChart, min(room-comparedText, 18))
 		lines = append(lines, c.chart(w, high)...)

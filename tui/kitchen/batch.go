@@ -108,7 +108,7 @@ func (b *batch) key(t *calculator, msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 		return t, nil
 	}
 	if key.Matches(msg, calculatorKeys.acid) {
-		t.takeAcid(batchOrder+orderExtras, b.offer)
+		t.addAcid(batchOrder+orderExtras, b.offer)
 		return t, nil
 	}
 	t.outOfBatch(b.batch, b.slugs, msg)
@@ -126,8 +126,8 @@ func (b *batch) lines(_ *calculator, w int) []string {
 	return append(lines, batchCare(b.batch, w)...)
 }
 
-// takeAcid adds the acid that is offered to the extras.
-func (t *calculator) takeAcid(extras int, o readings.Offer) {
+// addAcid adds the acid that is offered to the extras.
+func (t *calculator) addAcid(extras int, o readings.Offer) {
 	f := &t.Fields[extras]
 	all, err := typed.Extras(f.Value(), "oil 3 %")
 	if err != nil {

@@ -269,7 +269,7 @@ func (t *calculator) View(w, h int) string {
 	var lines []string
 	if beside {
 		seen, _ := ui.Window(fields, cursor, h)
-		lines = ui.Beside(seen, t.Sight(t.task.lines(t, min(w-fieldsWidth-2, 90)), h), fieldsWidth+2)
+		lines = ui.Columns(seen, t.Sight(t.task.lines(t, min(w-fieldsWidth-2, 90)), h), fieldsWidth+2)
 	} else {
 		seen, _ := ui.Window(fields, cursor, min(len(fields), max(h/2, leastFields), h))
 		lines = append(append(lines, seen...), ui.Justify("", t.unsaved()+" ", w))

@@ -25,7 +25,7 @@ type cookbook struct {
 	err    error
 	gone   string // name of the recipe deleted last
 	undo   func() (model.RecipeEntry, error)
-	take   func(model.RecipeEntry) ui.Next // where Enter leads; nil: to the recipe
+	choose func(model.RecipeEntry) ui.Next // where Enter leads; nil: to the recipe
 	ui.Prompt
 }
 
@@ -68,7 +68,7 @@ func readRecipes(deps ui.Deps) tea.Cmd {
 func (c *cookbook) Session() *ui.Session { return nil }
 func (c *cookbook) Typing() bool         { return false }
 func (c *cookbook) Title() string {
-	if c.take != nil {
+	if c.choose != nil {
 		return "Kitchen › swap  in which recipe?"
 	}
 	return "Kitchen › recipes"
@@ -77,7 +77,7 @@ func (c *cookbook) Title() string {
 func (c *cookbook) Keys() []key.Binding {
 	k := cookbookKeys
 	open, leave := k.open, k.leave
-	if c.take != nil {
+	if c.choose != nil {
 		open, leave = k.take, k.back
 	}
 	var keys []key.Binding
@@ -139,8 +139,8 @@ func (c *cookbook) key(msg tea.KeyMsg) (ui.Next, tea.Cmd) {
 	case key.Matches(msg, k.move):
 		c.at = ui.MoveCursor(c.at, n, msg.String())
 	case key.Matches(msg, k.open):
-		if c.take != nil {
-			return c.take(c.book.Items[c.at]), nil
+		if c.choose != nil {
+			return c.choose(c.book.Items[c.at]), nil
 		}
 		return newRecipe(c.deps, c.shelf, c, c.book.Items[c.at]), nil
 	}

@@ -319,9 +319,9 @@ func (s *swap) key(t *calculator, _ tea.KeyMsg) (ui.Next, tea.Cmd) {
 		from, _ := t.powder(swapFrom)
 		to, _ := t.powder(swapTo)
 		book := newCookbook(t.deps, t.shelf, t)
-		book.take = func(e model.RecipeEntry) ui.Next {
+		book.choose = func(e model.RecipeEntry) ui.Next {
 			all := *book
-			all.take, all.back = nil, t.back
+			all.choose, all.back = nil, t.back
 			return newRecipe(t.deps, t.shelf, &all, e).swap(from, to)
 		}
 		return book, readRecipes(t.deps)

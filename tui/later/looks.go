@@ -116,8 +116,8 @@ func (l *Looks) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 	return l, nil
 }
 
-// ask asks for a later look in words and hands it to take.
-func (l *Looks) ask(title, suggestion string, take func(model.LaterLook) error) {
+// ask asks for a later look in words and hands it to record.
+func (l *Looks) ask(title, suggestion string, record func(model.LaterLook) error) {
 	l.Ask(ui.Question{
 		Title: title,
 		Why:   "As 5, stirred 4, gels, note a skin on top. Behaviour: " + strings.Join(model.Marks(), ", ") + ".",
@@ -126,7 +126,7 @@ func (l *Looks) ask(title, suggestion string, take func(model.LaterLook) error) 
 			if err != nil {
 				return nil, err
 			}
-			return nil, take(look)
+			return nil, record(look)
 		},
 	}, suggestion)
 }

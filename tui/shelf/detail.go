@@ -67,12 +67,12 @@ func newDetail(r row, ownSpoons model.OwnSpoons) *detail {
 		d.series = chart.Series{Points: ui.Points(c.Looks), Curve: ui.CurvePoints(c.Points)}
 		d.liquid = r.ratio.Basis.Liquid
 	case r.open >= 0:
-		d.takeTrial(p, r.open, ownSpoons)
+		d.showTrial(p, r.open, ownSpoons)
 		if d.headline != "" {
 			d.headline = "so far: " + d.headline
 		}
 	case p.OnlySideBySide():
-		d.takeTrial(p, p.NewestWhere(model.Trial.Finished), ownSpoons)
+		d.showTrial(p, p.NewestWhere(model.Trial.Finished), ownSpoons)
 	}
 	d.scales = readings.OfPowder(p, ownSpoons)
 	if r.measured != "" && len(d.scales) > 0 {
@@ -91,8 +91,8 @@ func newDetail(r row, ownSpoons model.OwnSpoons) *detail {
 	return d
 }
 
-// takeTrial shows one trial of a powder that has no ratio.
-func (d *detail) takeTrial(p model.Profile, trial int, ownSpoons model.OwnSpoons) {
+// showTrial shows one trial of a powder that has no ratio.
+func (d *detail) showTrial(p model.Profile, trial int, ownSpoons model.OwnSpoons) {
 	t := p.Trials[trial].WithDefaults(p.Powder.Kind())
 	reading, err := bench.Read(p, t, ownSpoons)
 	if err != nil {
@@ -193,7 +193,7 @@ func (d *detail) lines(title string, w, h int, ascii bool) []string {
 	drawn := len(d.series.Points) > 0
 	switch {
 	case drawn && w >= chartBeside && room >= leastChart:
-		lines = append(lines, ui.Beside(trials, d.chart(w-trialsWidth, min(room, mostChart), ascii), trialsWidth)...)
+		lines = append(lines, ui.Columns(trials, d.chart(w-trialsWidth, min(room, mostChart), ascii), trialsWidth)...)
 	case drawn && room-len(trials) >= leastChart:
 		lines = append(append(lines, trials...), d.chart(w, min(room-len(trials), mostChart), ascii)...)
 	default:

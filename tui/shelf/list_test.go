@@ -163,7 +163,7 @@ func TestShelfShowsTheReadingOfAPowderWithoutLooks(t *testing.T) {
 // A powder that was only tried beside another's dish has no ratio. The shelf shows
 // its answer, and its looks on their own scale.
 func TestShelfShowsAPowderTriedSideBySideOnly(t *testing.T) {
-	chalk := drive.Beside("Soft chalk", "oat", model.Thinner, model.Thicker)
+	chalk := drive.SideBySide("Soft chalk", "oat", model.Thinner, model.Thicker)
 	f := drive.NewShelf(chalk, drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6))
 	for _, size := range [][2]int{{80, 24}, {120, 40}} {
 		d := drive.Start(t, f.Deps(), size[0], size[1])

@@ -23,7 +23,7 @@ type row struct {
 	measured string // the answer by readings if no trial has a look; else ""
 	last     time.Time
 	search   string
-	place    string
+	sortKey  string
 }
 
 // merged adds rows and sorts them all.
@@ -33,7 +33,7 @@ func merged(rows, more []row) []row {
 	return all
 }
 
-// compare orders rows: those with an unfinished trial first, then by place.
+// compare orders rows: those with an unfinished trial first, then by sortKey.
 func (r row) compare(other row) int {
 	rank := func(r row) int {
 		if r.open >= 0 {
@@ -41,12 +41,12 @@ func (r row) compare(other row) int {
 		}
 		return 1
 	}
-	return cmp.Or(rank(r)-rank(other), cmp.Compare(r.place, other.place))
+	return cmp.Or(rank(r)-rank(other), cmp.Compare(r.sortKey, other.sortKey))
 }
 
 func newRow(one ui.Listed, d model.OwnSpoons) row {
 	p := one.Profile
-	r := row{entry: one.Entry, place: one.Place, ratio: one.Ratio, open: p.NewestUnfinished(), last: p.LastTrial()}
+	r := row{entry: one.Entry, sortKey: one.SortKey, ratio: one.Ratio, open: p.NewestUnfinished(), last: p.LastTrial()}
 	r.keeps = Keeps(p)
 	r.search = strings.ToLower(p.Powder.Name + " " + p.Powder.Lot + " " + string(p.Powder.Kind()))
 	for _, t := range p.Trials {

@@ -107,7 +107,7 @@ func (s *List) withDetail(list []string, p plan) []string {
 	}
 	lines := d.lines(ui.Title(r.entry), p.detailW, p.detailH, s.deps.ASCII)
 	if p.beside {
-		return ui.Beside(list, lines, p.listW+2)
+		return ui.Columns(list, lines, p.listW+2)
 	}
 	return append(list, lines...)
 }

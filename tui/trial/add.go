@@ -152,7 +152,7 @@ func (b *benchScreen) step(s model.Step) error {
 	}
 	b.Say("")
 	if b.next(); b.awaitsLook() && !b.trial().WasRead() {
-		b.Mind(b.session.Mind(care.BeforeWet))
+		b.Warn(b.session.CautionsOnce(care.BeforeWet))
 	}
 	return nil
 }

@@ -80,7 +80,7 @@ func NewBench(deps ui.Deps, s *ui.Session) (*benchScreen, tea.Cmd) {
 	s.Steer(repeats.Steering(s.Powder(), s.Profiles(deps), deps.OwnSpoons))
 	b.next()
 	if b.last() == nil {
-		b.Mind(s.Mind(care.BeforeMetal, care.BeforeDust))
+		b.Warn(s.CautionsOnce(care.BeforeMetal, care.BeforeDust))
 	}
 	return b, b.tick()
 }
@@ -292,7 +292,7 @@ func (b *benchScreen) askFinish() {
 // that is left.
 func (b *benchScreen) result() ui.Screen {
 	r := newResult(b.deps, b.session)
-	r.Mind(b.session.Mind(care.BeforeJar))
+	r.Warn(b.session.CautionsOnce(care.BeforeJar))
 	return r
 }
 

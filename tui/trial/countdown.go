@@ -32,7 +32,7 @@ func (b *benchScreen) drawLook(d *drawn, l layout) {
 	if l.narrow {
 		size = glyph.Small
 	}
-	d.put(l.now+1, ui.Beside(b.countdown(l, role, size, wide), b.levelLines(l, wide), wide)...)
+	d.put(l.now+1, ui.Columns(b.countdown(l, role, size, wide), b.levelLines(l, wide), wide)...)
 	b.levelAreas(d, l, wide)
 }
 

@@ -138,7 +138,7 @@ func (b *benchScreen) makeHalf() {
 }
 
 // levelKey reads a level from a digit and hands it to take.
-func (b *benchScreen) levelKey(msg tea.KeyMsg, take func(level float64)) {
+func (b *benchScreen) levelKey(msg tea.KeyMsg, record func(level float64)) {
 	level := float64(msg.Runes[0] - '0')
 	half := b.half
 	if half {
@@ -149,7 +149,7 @@ func (b *benchScreen) levelKey(msg tea.KeyMsg, take func(level float64)) {
 		b.Refuse("levels end at 7: type the level again")
 		return
 	}
-	take(level)
+	record(level)
 	if half {
 		b.read = reading{}
 	}

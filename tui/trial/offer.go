@@ -39,7 +39,7 @@ func (b *benchScreen) drawAdd(d *drawn, l layout) {
 	lines = append(lines, b.spoonLine(d, l.now+at, w))
 	if w < l.w {
 		if b.sure == nil { // a question would cover its top
-			lines = ui.Beside(lines, b.lastRead(readWidth), w)
+			lines = ui.Columns(lines, b.lastRead(readWidth), w)
 		}
 		lines[0] = b.head(l, role, badge, text)
 	}

@@ -178,7 +178,7 @@ func (r *result) picture(w, h int) []string {
 	table := r.tableLines(r.session.Trial(), min(w, tableWidth))
 	if w >= besideWidth {
 		height := max(min(h, 18), leastPicture)
-		return ui.Beside(table, trialChart(r.session, w-tableWidth-2, height, r.deps.ASCII), tableWidth+2)
+		return ui.Columns(table, trialChart(r.session, w-tableWidth-2, height, r.deps.ASCII), tableWidth+2)
 	}
 	height, lowest := leastPicture, lowestChart
 	if r.session.Trial().Match != nil {

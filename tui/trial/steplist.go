@@ -26,7 +26,7 @@ func (b *benchScreen) drawLower(d *drawn, l layout) {
 	case w >= stepsWidth+chartWidth && h >= chartHeight:
 		list := max(stepsWidth, w/3)
 		left := b.drawSteps(d, l.lower, list, h)
-		d.put(l.lower, ui.Beside(left, trialChart(b.session, w-list, h, b.deps.ASCII), list)...)
+		d.put(l.lower, ui.Columns(left, trialChart(b.session, w-list, h, b.deps.ASCII), list)...)
 	case h >= listHeight+chartHeight:
 		top := b.drawSteps(d, l.lower, w, h-chartHeight)
 		d.put(l.lower, append(top, trialChart(b.session, w, h-len(top), b.deps.ASCII)...)...)

@@ -20,9 +20,9 @@ type Deps struct {
 	// Save writes a profile and returns it as it is now on the shelf. It returns
 	// only when the profile is safely on disk.
 	Save func(model.Entry) (model.Entry, error)
-	// SaveBeside writes a profile to a new file. It is for a file that was changed
+	// SaveAsNew writes a profile to a new file. It is for a file that was changed
 	// elsewhere: both versions stay.
-	SaveBeside func(model.Entry) (model.Entry, error)
+	SaveAsNew func(model.Entry) (model.Entry, error)
 	// SaveSpoons writes the maker's own spoons; was is the list as last read.
 	SaveSpoons func(was, now model.OwnSpoons) (path string, err error)
 	// Delete moves a profile to the deleted files; restore brings it back.
@@ -91,7 +91,7 @@ type Listed struct {
 	// sentences that explain it. It is zero if no trial counts.
 	Ratio repeats.Ratio
 	// Place is the sort key of the shelf; equal keys keep their order.
-	Place string
+	SortKey string
 }
 
 // File says where to write. An existing file stays as it is, and the error is an

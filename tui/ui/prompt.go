@@ -103,8 +103,8 @@ func (p *Prompt) Also(text string) {
 	p.Say(text)
 }
 
-// Mind shows a caution, and names the ? key if there is room for it.
-func (p *Prompt) Mind(text string) {
+// Warn shows a caution, and names the ? key if there is room for it.
+func (p *Prompt) Warn(text string) {
 	if text != "" {
 		p.say(text, false, false, true)
 	}

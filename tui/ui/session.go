@@ -22,7 +22,7 @@ type Session struct {
 	durable   int // newest revision known to be on disk
 	inFlight  bool
 	savedAt   time.Time
-	minded    []care.Moment // cautions already given
+	warned    []care.Moment // cautions already given
 	logOf     map[int]bool  // trials whose chart got a logarithmic axis
 	Err       error         // why the last write failed
 }
@@ -54,13 +54,13 @@ func (s *Session) Profiles(deps Deps) []model.Profile {
 // Writing reports whether a write is in flight.
 func (s *Session) Writing() bool { return s.inFlight }
 
-// Mind returns the cautions for these moments in one line, each only once in a
+// CautionsOnce returns the cautions for these moments in one line, each only once in a
 // session; "" if there is none.
-func (s *Session) Mind(moments ...care.Moment) string {
+func (s *Session) CautionsOnce(moments ...care.Moment) string {
 	var texts []string
 	for _, m := range moments {
-		if text := care.Line(m, s.Powder()); text != "" && !slices.Contains(s.minded, m) {
-			texts, s.minded = append(texts, text), append(s.minded, m)
+		if text := care.Line(m, s.Powder()); text != "" && !slices.Contains(s.warned, m) {
+			texts, s.warned = append(texts, text), append(s.warned, m)
 		}
 	}
 	return strings.Join(texts, " ")
@@ -99,7 +99,7 @@ func (s *Session) write(deps Deps, save func(model.Entry) (model.Entry, error)) 
 	}
 }
 
-// Retry writes again after a failure, with Save or SaveBeside.
+// Retry writes again after a failure, with Save or SaveAsNew.
 func (s *Session) Retry(deps Deps, save func(model.Entry) (model.Entry, error)) tea.Cmd {
 	s.Err = nil
 	return s.write(deps, save)

@@ -65,8 +65,8 @@ func Justify(left, right string, w int) string {
 	return Pad(left, room) + " " + right
 }
 
-// Beside puts two blocks of lines side by side; the left one is lw cells wide.
-func Beside(left, right []string, lw int) []string {
+// Columns puts two blocks of lines side by side; the left one is lw cells wide.
+func Columns(left, right []string, lw int) []string {
 	n := max(len(left), len(right))
 	lines := make([]string, n)
 	for i := range lines {

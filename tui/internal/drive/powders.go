@@ -42,9 +42,9 @@ func Finished(name string, f model.Family, liquid string, levels ...float64) mod
 	return p
 }
 
-// Beside is a powder with one finished trial beside another's dish, which is named
+// SideBySide is a powder with one finished trial beside another's dish, which is named
 // by file and name and stood at 5 spread. Each look follows 4 g into 20 g of water.
-func Beside(name, reference string, looks ...model.Beside) model.Profile {
+func SideBySide(name, reference string, looks ...model.Beside) model.Profile {
 	p := Finished(name, model.Mineral, "water", make([]float64, len(looks))...)
 	t := &p.Trials[0]
 	t.Match = &model.Match{

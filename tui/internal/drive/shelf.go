@@ -89,7 +89,7 @@ func (f *Shelf) Deps() ui.Deps {
 			f.OwnSpoons = now
 			return "spoons.toml", nil
 		},
-		SaveBeside: func(i model.Entry) (model.Entry, error) {
+		SaveAsNew: func(i model.Entry) (model.Entry, error) {
 			i.Slug = ""
 			return f.save(i)
 		},

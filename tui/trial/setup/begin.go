@@ -49,7 +49,7 @@ func (s *screen) begin() (ui.Next, tea.Cmd) {
 	}
 	s.begun = true
 	if len(s.fresh) > 0 {
-		s.session.Mind(care.BeforeDust) // the first weighing has told it
+		s.session.CautionsOnce(care.BeforeDust) // the first weighing has told it
 	}
 	return trial.NewBench(s.deps, s.session)
 }

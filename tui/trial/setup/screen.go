@@ -72,15 +72,15 @@ func New(deps ui.Deps, asked ui.OpenSetup, draft ui.Draft) *screen {
 	if from != nil {
 		s.toStop(stopMass)
 		if left != nil && from.Slug != "" && left.session.Entry().Slug == from.Slug {
-			s.takeOver(left)
+			s.copyFrom(left)
 		}
 	}
 	s.Focus()
 	return s
 }
 
-// takeOver continues a set-up of the same powder that was left.
-func (s *screen) takeOver(left *screen) {
+// copyFrom continues a set-up of the same powder that was left.
+func (s *screen) copyFrom(left *screen) {
 	s.trial, s.method, s.more = left.trial, left.method, left.more
 	for i := fieldMethod; i < len(s.Fields); i++ {
 		if i != fieldHand { // it shows the trial's spoons

@@ -157,8 +157,8 @@ func (s *screen) pickWeighing(by int) {
 	s.Fields[fieldWeighing].Input.CursorEnd()
 }
 
-// takeBackWeighing deletes the picked weighing, else the last of this visit.
-func (s *screen) takeBackWeighing() {
+// deleteWeighing deletes the picked weighing, else the last of this visit.
+func (s *screen) deleteWeighing() {
 	l := s.weighings()
 	at := s.pick
 	if l == nil || at < 0 && s.fresh[l.Spoon] == 0 {

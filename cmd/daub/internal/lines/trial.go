@@ -131,7 +131,7 @@ func (t *Trial) Run(powder, beside string) (err error) {
 
 // flush writes the text gathered so far.
 func (t *Trial) flush() error {
-	_, err := io.WriteString(t.out, t.page.Take())
+	_, err := io.WriteString(t.out, t.page.Drain())
 	return err
 }
 
@@ -157,9 +157,9 @@ func (t *Trial) read() (string, error) {
 	return strings.TrimSpace(printable.Line(line)), nil
 }
 
-// ask asks a set-up question until take accepts the answer. Enter gives the one
+// ask asks a set-up question until accept takes the answer. Enter gives the one
 // offered.
-func (t *Trial) ask(question, offered string, take func(answer string) error) error {
+func (t *Trial) ask(question, offered string, accept func(answer string) error) error {
 	for {
 		if offered != "" {
 			t.tell("%s (Enter: %s)", question, offered)
@@ -181,7 +181,7 @@ func (t *Trial) ask(question, offered string, take func(answer string) error) er
 			}
 			continue
 		}
-		if err = take(answer); err == nil || errors.Is(err, errQuit) {
+		if err = accept(answer); err == nil || errors.Is(err, errQuit) {
 			return err
 		}
 		t.refuse(err)

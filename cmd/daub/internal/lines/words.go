@@ -86,7 +86,7 @@ func commands() []command {
 			"ph", "NUMBER", "records a pH, as ph 7 after 5 drops, wait 10 min, level 4, lumps; ph target 5.5; " +
 				"ph mend 2 7.5 after 5 drops; ph delete 2", (*Trial).ph,
 		},
-		{"care", "", "says all that is to be minded with this powder", (*Trial).allCare},
+		{"care", "", "lists every caution for this powder", (*Trial).allCare},
 		{"finish", "", "ends the trial; it counts for the powder from then on", (*Trial).finish},
 		{"aside", "REASON", "ends the trial and keeps it out of use", (*Trial).aside},
 		{
@@ -353,7 +353,7 @@ func (t *Trial) copy(string) error {
 	if !t.unsaved() {
 		return errors.New("all is saved already")
 	}
-	t.store("All that was recorded", t.shelf.SaveBeside)
+	t.store("All that was recorded", t.shelf.SaveAsNew)
 	if !t.unsaved() {
 		t.tell("The file is %s", t.entry.Path)
 	}

@@ -34,8 +34,8 @@ func Clean(s string, ascii bool) string {
 
 func (p *Page) clean(s string) string { return Clean(s, p.ascii) }
 
-// Take returns all text written since the last Take.
-func (p *Page) Take() string {
+// Drain returns all text written since the last Drain.
+func (p *Page) Drain() string {
 	text := p.text.String()
 	p.text.Reset()
 	return text

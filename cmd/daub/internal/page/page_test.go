@@ -17,8 +17,8 @@ func TestPage(t *testing.T) {
 	p.List("Take care:", strings.Repeat("care ", 20))
 	require.Equal(t, "Rye flour takes 2 x 1 tsp\n"+
 		strings.TrimSpace(strings.Repeat("word ", 16))+"\nword word word word\n\n"+
-		"Take care:\n  "+strings.TrimSpace(strings.Repeat("care ", 15))+"\n    care care care care care\n", p.Take())
-	require.Empty(t, p.Take())
+		"Take care:\n  "+strings.TrimSpace(strings.Repeat("care ", 15))+"\n    care care care care care\n", p.Drain())
+	require.Empty(t, p.Drain())
 }
 
 func TestTable(t *testing.T) {
@@ -32,7 +32,7 @@ func TestTable(t *testing.T) {
 		"clay" + strings.Repeat(" ", 96) + "   1.50",
 		strings.Repeat("long name ", 10) + "  12.00",
 		"",
-	}, strings.Split(p.Take(), "\n"))
+	}, strings.Split(p.Drain(), "\n"))
 }
 
 // No line of wrapped text is wider than the page, unless a single word is. Only
@@ -42,7 +42,7 @@ func TestSayKeepsToTheWidth(t *testing.T) {
 		words := rapid.SliceOfN(rapid.StringMatching(`\S{1,20}`), 1, 40).Draw(t, "words")
 		p := New(rapid.Bool().Draw(t, "ascii"))
 		p.Hang("  ", "    ", strings.Join(words, " "))
-		for line := range strings.Lines(p.Take()) {
+		for line := range strings.Lines(p.Drain()) {
 			require.LessOrEqual(t, ansi.StringWidth(strings.TrimSuffix(line, "\n")), Width)
 		}
 	})

@@ -17,7 +17,7 @@ func (p *Page) Pairs(pairs []kitchen.Pair) {
 	count := map[string]int{}
 	var common []string
 	for i, pair := range pairs {
-		said[i] = Beside(pair, pair.Warnings[:restWarnings(pair)]...)
+		said[i] = PairNotes(pair, pair.Warnings[:restWarnings(pair)]...)
 		for _, text := range said[i] {
 			if count[text]++; count[text] == 2 {
 				common = append(common, text)
@@ -50,9 +50,9 @@ func restWarnings(pair kitchen.Pair) int {
 	return 0
 }
 
-// Beside lists the remarks that belong to a pair's number, without the warnings
+// PairNotes lists the remarks that belong to a pair's number, without the warnings
 // already written.
-func Beside(pair kitchen.Pair, said ...string) []string {
+func PairNotes(pair kitchen.Pair, said ...string) []string {
 	var texts []string
 	for i, r := range pair.Reasons {
 		if i > 0 { // the finding has the first

@@ -7,8 +7,8 @@ import (
 	"daub.example/daub/model/bench"
 )
 
-// Beside holds the answer of a trial beside a reference dish.
-type Beside struct {
+// SideBySide holds the answer of a trial beside a reference dish.
+type SideBySide struct {
 	Scale string `json:"scale"` // of its looks: levels or side-by-side
 	Match *Match `json:"match"` // the reference dish; null if levels are named
 	// Factor is the liquid a gram takes as a multiple of the reference's; null
@@ -28,13 +28,13 @@ type Match struct {
 	Half            float64    `json:"half"`              // uncertainty from its masses, 95 % half-width in ln R
 }
 
-// BesideOf gives a trial's scale, reference dish and factor.
-func BesideOf(r bench.Reading) Beside {
+// SideBySideOf gives a trial's scale, reference dish and factor.
+func SideBySideOf(r bench.Reading) SideBySide {
 	m := r.Trial.Match
 	if m == nil {
-		return Beside{Scale: "levels"}
+		return SideBySide{Scale: "levels"}
 	}
-	return Beside{
+	return SideBySide{
 		Scale: "side-by-side", Factor: export.IntervalOf(r.Factor()),
 		Match: &Match{
 			m.Powder, m.Name, m.Trial, m.Step, Moment(m.Made), m.PowderPerLiquid, m.Level, m.MassesHalf(),

@@ -100,7 +100,7 @@ func (s *screen) typed(msg tea.KeyMsg) {
 	case s.At == fieldHand:
 		s.hand(msg)
 	case s.At == fieldWeighing && key.Matches(msg, keys.back):
-		s.takeBackWeighing()
+		s.deleteWeighing()
 	case s.At == fieldWeighing && ui.Arrow(msg) != 0 && s.pickable():
 		s.pickWeighing(ui.Arrow(msg))
 	case s.At == fieldFamily && msg.Type == tea.KeyRunes:
