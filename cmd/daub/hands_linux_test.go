@@ -138,7 +138,7 @@ func TestSceneMouse(t *testing.T) {
 	require.Equal(t, "0", asked())
 }
 
-// click sends a click in the middle of a text on the screen, as the terminal would.
+// click sends a click in the middle of text on the screen, as the terminal would.
 func (s *scene) click(text string) {
 	s.t.Helper()
 	for y, line := range strings.Split(s.screen(), "\n") {

@@ -5,7 +5,7 @@ import (
 	"strings"
 )
 
-// index gives the place of everything in a TOML text, and its comments.
+// index gives the place of everything in a TOML text. It holds the comments too.
 //
 // The TOML library cannot: it reports a type error at the wrong place when tables
 // repeat. A path counts from 0, "trial[1].step[0].level"; a key that is not bare is
