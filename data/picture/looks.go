@@ -103,10 +103,32 @@ func (f figure) area() drawing.Area {
 	}
 }
 
-// figures returns the trial numbers of the looks, over each or, if another powder's
-// are there, under it. Numbers that would touch become one, as "1,2".
+// figureAbove is how far over a look its figure stands, in points.
+const figureAbove = pointRadius + 1
+
+// clearOf puts the figure over its looks or, where something stands there, under or
+// beside them.
+func (f figure) clearOf(taken []drawing.Area) figure {
+	half, middle := figureStyle().Width(f.numbers)/2, f.at.Y-figureAbove-figureStyle().Size/2
+	for _, at := range []drawing.Point{
+		f.at,
+		{X: f.at.X, Y: f.at.Y - 2*figureAbove - figureStyle().Size},
+		{X: f.from - figureAbove - half, Y: middle},
+		{X: f.to + figureAbove + half, Y: middle},
+	} {
+		there := f
+		if there.at = at; !touches(there.area(), taken) {
+			return there
+		}
+	}
+	return f
+}
+
+// figures returns the trial numbers of the looks, beside each. Numbers that would
+// touch become one, as "1,2".
 func (s scene) figures(at toPage) (all []figure) {
-	const gap, above = 1.5, pointRadius + 1
+	const gap = 1.5
+	marks := s.marks(at)
 	for i, one := range s.series {
 		if !s.numbered(i) {
 			continue
@@ -118,7 +140,8 @@ func (s scene) figures(at toPage) (all []figure) {
 		var own []figure
 		for _, l := range looks {
 			spot := at(l.X, l.Level)
-			one := figure{i, strconv.Itoa(l.Trial + 1), spot.X, spot.X, drawing.Point{X: spot.X, Y: spot.Y + above}}
+			over := drawing.Point{X: spot.X, Y: spot.Y + figureAbove}
+			one := figure{i, strconv.Itoa(l.Trial + 1), spot.X, spot.X, over}
 			for len(own) > 0 {
 				before := own[len(own)-1]
 				if before.at.Y != one.at.Y || before.area().Max.X+gap < one.area().Min.X {
@@ -131,10 +154,7 @@ func (s scene) figures(at toPage) (all []figure) {
 			own = append(own, one)
 		}
 		for _, f := range own {
-			if touches(f.area(), areasOf(all)) {
-				f.at.Y -= 2*above + figureStyle().Size
-			}
-			all = append(all, f)
+			all = append(all, f.clearOf(append(areasOf(all), marks...)))
 		}
 	}
 	return all

@@ -141,6 +141,11 @@ func TestLooksAtOnePlaceAreAllSeen(t *testing.T) {
 		assert.False(t, touches(f.area(), areasOf(slices.Delete(slices.Clone(figures), i, i+1))), f.numbers)
 	}
 	assert.Equal(t, []string{"1,2,3", "1,2", "1", "2"}, numbers)
+
+	s.series[1].looks = append(s.series[1].looks, bench.LookPoint{X: 0.8, Level: 5.4}) // where 2 stood
+	for _, f := range s.figures(onPage) {
+		assert.False(t, touches(f.area(), s.marks(onPage)), f.numbers)
+	}
 }
 
 // The legend has the digits of the ratio's table: 0.96649 is 0.9665 there, and 0.967 of
