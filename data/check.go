@@ -20,8 +20,8 @@ import (
 // Check lists everything wrong with a file. For a sound file it gives warnings,
 // such as a [[ratio]] that differs from what its trials say today. The file is a
 // list of spoons if called spoons.toml, a recipe if it has a [recipe] or lies in a
-// folder recipes, else a profile. Own spoons come from d.
-func Check(file string, d model.OwnSpoons) (problems, warnings []tomlfile.Problem) {
+// folder recipes, else a profile. Own spoons come from own.
+func Check(file string, own model.OwnSpoons) (problems, warnings []tomlfile.Problem) {
 	src, err := readFile(file)
 	var refused *tomlfile.Error
 	switch {
@@ -46,12 +46,12 @@ func Check(file string, d model.OwnSpoons) (problems, warnings []tomlfile.Proble
 		_, problems = record.RecipeOf(doc)
 		return problems, nil
 	}
-	f, problems := record.ProfileOf(doc, d)
+	f, problems := record.ProfileOf(doc, own)
 	if len(problems) > 0 {
 		return problems, nil
 	}
-	if f.Trusted(src, d) == nil { // something was changed since the table was worked out
-		warnings = stale(f, record.RatioRows(f.Profile, d), doc)
+	if f.Trusted(src, own) == nil { // something was changed since the table was worked out
+		warnings = stale(f, record.RatioRows(f.Profile, own), doc)
 	}
 	return nil, byLine(slices.Concat(warnings, timings(f.Profile, doc), keptIn(f.Profile, doc)))
 }
@@ -108,11 +108,11 @@ func timings(p model.Profile, doc *tomlfile.Document) (warnings []tomlfile.Probl
 }
 
 func checkSpoons(src []byte) (problems, warnings []tomlfile.Problem) {
-	d, doc, problems := record.ReadSpoons(src)
+	own, doc, problems := record.ReadSpoons(src)
 	if len(problems) > 0 {
 		return problems, nil
 	}
-	for i, s := range d {
+	for i, s := range own {
 		warnings = append(warnings, keptAt(doc, fmt.Sprintf("spoon[%d].", i), s.Reserved)...)
 		if model.IsStandardSpoon(s.Name) {
 			warnings = append(warnings, tomlfile.Problem{
@@ -165,7 +165,7 @@ func stale(f record.ProfileFile, want []repeats.Row, doc *tomlfile.Document) []t
 
 // ReadPowder reads a profile from a file that need not be on a shelf. A missing
 // file is an fs.ErrNotExist, a refused one a *FileError.
-func ReadPowder(file string, d model.OwnSpoons) (model.Profile, error) {
+func ReadPowder(file string, own model.OwnSpoons) (model.Profile, error) {
 	src, err := readFile(file)
 	if err != nil {
 		return model.Profile{}, err
@@ -174,13 +174,13 @@ func ReadPowder(file string, d model.OwnSpoons) (model.Profile, error) {
 		return model.Profile{}, fmt.Errorf("%s: this is a recipe, not a powder; daub recipe show %s shows it", file,
 			strings.TrimSuffix(filepath.Base(file), extension))
 	}
-	return record.Decode(file, src, d)
+	return record.Decode(file, src, own)
 }
 
 // Renew writes a profile's ratio table and its fingerprint again. changed says that
 // the file was different before; a file that is no profile stays as it is. The
 // error says what is wrong with the file, or is ErrChanged.
-func Renew(file string, d model.OwnSpoons) (changed bool, err error) {
+func Renew(file string, own model.OwnSpoons) (changed bool, err error) {
 	src, err := readFile(file)
 	if err != nil {
 		return false, err
@@ -188,11 +188,11 @@ func Renew(file string, d model.OwnSpoons) (changed bool, err error) {
 	if isProfile, err := holdsProfile(file, src); err != nil || !isProfile {
 		return false, err
 	}
-	f, doc, problems := record.ReadProfile(src, d)
+	f, doc, problems := record.ReadProfile(src, own)
 	if err := tomlfile.Refuse(file, problems); err != nil {
 		return false, err
 	}
-	text, err := record.WriteProfile(f.Profile, record.RatioRows(f.Profile, d), d, doc)
+	text, err := record.WriteProfile(f.Profile, record.RatioRows(f.Profile, own), own, doc)
 	if err != nil {
 		return false, fmt.Errorf("renew %s: %w", file, err)
 	}

@@ -48,7 +48,7 @@ func (d *derived) stillTrusted(from [sha256.Size]byte, ownSpoons model.OwnSpoons
 // powder, its level spoons, the trials that count, the newest trial's target level,
 // and the maker's own spoons. If in doubt it differs, and the table is calculated
 // again.
-func restsOn(p model.Profile, d model.OwnSpoons) [sha256.Size]byte {
+func restsOn(p model.Profile, own model.OwnSpoons) [sha256.Size]byte {
 	used := model.Profile{Powder: p.Powder, LevelSpoons: p.LevelSpoons}
 	for _, t := range p.Trials {
 		if t.Used() {
@@ -56,6 +56,6 @@ func restsOn(p model.Profile, d model.OwnSpoons) [sha256.Size]byte {
 		}
 	}
 	records, errRecords := record.WriteProfile(used, nil, nil, nil)
-	spoons, errSpoons := record.WriteSpoons(d, nil)
+	spoons, errSpoons := record.WriteSpoons(own, nil)
 	return sha256.Sum256(fmt.Appendf(nil, "%s\n%s\n%v\n%v %v", records, spoons, p.Aim(), errRecords, errSpoons))
 }

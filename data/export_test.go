@@ -29,7 +29,7 @@ const exportFiles = "../testdata/export"
 func sampleEntries(t testing.TB) ([]export.Powder, model.OwnSpoons) {
 	t.Helper()
 	s := Open("samples", nil)
-	d, err := s.Spoons()
+	own, err := s.Spoons()
 	require.NoError(t, err)
 	entries, errs := s.List()
 	require.Empty(t, errs)
@@ -37,12 +37,12 @@ func sampleEntries(t testing.TB) ([]export.Powder, model.OwnSpoons) {
 	for i, e := range entries {
 		powders[i] = export.Powder{Slug: e.Slug, Profile: e.Profile}
 	}
-	return powders, d
+	return powders, own
 }
 
-func exportedAs(t require.TestingT, format string, entries []export.Powder, d model.OwnSpoons, level float64) []byte {
+func exportedAs(t require.TestingT, format string, entries []export.Powder, own model.OwnSpoons, level float64) []byte {
 	var out bytes.Buffer
-	require.NoError(t, export.Write(&out, format, entries, d, export.Options{Level: level}))
+	require.NoError(t, export.Write(&out, format, entries, own, export.Options{Level: level}))
 	return out.Bytes()
 }
 
@@ -57,10 +57,10 @@ func golden(t *testing.T, file string, have []byte) {
 }
 
 func TestMarkdownIsAsItWas(t *testing.T) {
-	entries, d := sampleEntries(t)
+	entries, own := sampleEntries(t)
 	entries = append(entries, sixTried()[5], export.Powder{Profile: profile("Never tried | yet\n", "")})
-	golden(t, exportFiles+"/level-5.md", exportedAs(t, "md", entries, d, 5))
-	all := exportedAs(t, "md", entries[2:3], d, 0)
+	golden(t, exportFiles+"/level-5.md", exportedAs(t, "md", entries, own, 5))
+	all := exportedAs(t, "md", entries[2:3], own, 0)
 	golden(t, exportFiles+"/one-powder.md", all)
 	assert.Contains(t, string(all), care.Deferral)
 	for _, c := range care.Of(entries[2].Profile.Powder) {
@@ -88,10 +88,10 @@ func jsonKeys(path string, v any, keys map[string]bool) {
 }
 
 func TestJSONKeysStay(t *testing.T) {
-	entries, d := sampleEntries(t)
+	entries, own := sampleEntries(t)
 	entries = append(entries, sixTried()[5], export.Powder{Profile: profile("Never tried", "")})
 	var tree any
-	require.NoError(t, json.Unmarshal(exportedAs(t, "json", entries, d, 0), &tree))
+	require.NoError(t, json.Unmarshal(exportedAs(t, "json", entries, own, 0), &tree))
 	keys := map[string]bool{}
 	jsonKeys("", tree, keys)
 	var lines []string
@@ -122,7 +122,7 @@ var awkward = []struct{ text, cell string }{
 }
 
 func TestCSVReadsBackCellByCell(t *testing.T) {
-	entries, d := sampleEntries(t)
+	entries, own := sampleEntries(t)
 	for _, a := range awkward {
 		entries = append(entries,
 			export.Powder{Slug: "s", Profile: model.Profile{Powder: model.Powder{Name: "x" + a.text, Lot: a.text}}})
@@ -131,7 +131,7 @@ func TestCSVReadsBackCellByCell(t *testing.T) {
 		entries = append(entries, e)
 	}
 	for _, level := range []float64{0, 5} {
-		text := exportedAs(t, "csv", entries, d, level)
+		text := exportedAs(t, "csv", entries, own, level)
 		require.False(t, bytes.HasPrefix(text, tomlfile.ByteOrderMark), "the mark belongs to files only")
 		assert.Equal(t, bytes.Count(text, []byte("\n")), bytes.Count(text, []byte("\r\n")), "RFC 4180: CRLF throughout")
 		rows, err := csv.NewReader(bytes.NewReader(text)).ReadAll()
@@ -155,7 +155,7 @@ func TestCSVReadsBackCellByCell(t *testing.T) {
 				if level == 0 {
 					levels = model.TableLevels(p.Aim())
 				}
-				wanted = append(wanted, repeats.Ratios(p, b, levels, d)...)
+				wanted = append(wanted, repeats.Ratios(p, b, levels, own)...)
 			}
 			if level == 0 {
 				wanted = slices.DeleteFunc(wanted,
@@ -218,7 +218,7 @@ func assertNumber(t *testing.T, there bool, value func() float64, cell string) {
 }
 
 func TestTOMLReadsBack(t *testing.T) {
-	entries, d := sampleEntries(t)
+	entries, own := sampleEntries(t)
 	var file struct {
 		Schema int
 		Powder []struct {
@@ -243,7 +243,7 @@ func TestTOMLReadsBack(t *testing.T) {
 			}
 		}
 	}
-	meta, err := toml.Decode(string(exportedAs(t, "toml", entries, d, 0)), &file)
+	meta, err := toml.Decode(string(exportedAs(t, "toml", entries, own, 0)), &file)
 	require.NoError(t, err)
 	assert.Empty(t, meta.Undecoded())
 	require.Len(t, file.Powder, len(entries))
@@ -251,9 +251,9 @@ func TestTOMLReadsBack(t *testing.T) {
 		have := file.Powder[i]
 		assert.Equal(t, []string{e.Profile.Powder.Name, e.Profile.Powder.Lot, e.Slug},
 			[]string{have.Name, have.Lot, have.Slug})
-		tsp, _ := e.Profile.SpoonWeights(e.Profile.SpoonSet(), d).Teaspoon()
+		tsp, _ := e.Profile.SpoonWeights(e.Profile.SpoonSet(), own).Teaspoon()
 		assert.InDelta(t, tsp, have.GramsPerTsp, 1e-3)
-		want := repeats.Table(e.Profile, d)
+		want := repeats.Table(e.Profile, own)
 		require.Len(t, have.Ratio, len(want))
 		for j, r := range want {
 			assert.Equal(t, r.Level, have.Ratio[j].Level)

@@ -102,12 +102,12 @@ func (f folder[T]) slugs(s *Shelf) ([]string, error) {
 
 // list reads the whole folder in the order of the files' names. It returns the
 // readable files, and an error for each other one.
-func (f folder[T]) list(s *Shelf, d model.OwnSpoons) ([]filed[T], []error) {
+func (f folder[T]) list(s *Shelf, own model.OwnSpoons) ([]filed[T], []error) {
 	slugs, err := f.slugs(s)
 	if err != nil {
 		return nil, []error{err}
 	}
-	return loadAll(slugs, func(slug string) (filed[T], error) { return f.load(s, slug, d) })
+	return loadAll(slugs, func(slug string) (filed[T], error) { return f.load(s, slug, own) })
 }
 
 // loadAll loads the files of these slugs, in their order.
@@ -133,18 +133,18 @@ func loadAll[T any](slugs []string, load func(slug string) (T, error)) ([]T, []e
 }
 
 // load reads the file of a slug; a missing one is an fs.ErrNotExist.
-func (f folder[T]) load(s *Shelf, slug string, d model.OwnSpoons) (filed[T], error) {
+func (f folder[T]) load(s *Shelf, slug string, own model.OwnSpoons) (filed[T], error) {
 	src, err := readFile(f.path(s, slug))
 	if err != nil {
 		return filed[T]{}, err
 	}
-	return f.parse(s, slug, src, d)
+	return f.parse(s, slug, src, own)
 }
 
 // parse is load for a file whose text is src.
-func (f folder[T]) parse(s *Shelf, slug string, src []byte, d model.OwnSpoons) (filed[T], error) {
+func (f folder[T]) parse(s *Shelf, slug string, src []byte, own model.OwnSpoons) (filed[T], error) {
 	path := f.path(s, slug)
-	read, problems := f.read(src, d)
+	read, problems := f.read(src, own)
 	if err := tomlfile.Refuse(path, problems); err != nil {
 		return filed[T]{}, err
 	}
@@ -153,11 +153,11 @@ func (f folder[T]) parse(s *Shelf, slug string, src []byte, d model.OwnSpoons) (
 }
 
 // loadNamed is load for a slug that was typed: an unknown one is an *UnknownError.
-func (f folder[T]) loadNamed(s *Shelf, slug string, d model.OwnSpoons) (filed[T], error) {
+func (f folder[T]) loadNamed(s *Shelf, slug string, own model.OwnSpoons) (filed[T], error) {
 	if !isSlug(slug) {
 		return filed[T]{}, &UnknownError{Kind: f.kind, Name: slug}
 	}
-	one, err := f.load(s, slug, d)
+	one, err := f.load(s, slug, own)
 	if errors.Is(err, fs.ErrNotExist) {
 		slugs, _ := f.slugs(s)
 		return one, unknown(f.kind, slug, nil, slugs, nil)
@@ -167,16 +167,16 @@ func (f folder[T]) loadNamed(s *Shelf, slug string, d model.OwnSpoons) (filed[T]
 
 // find reads the file for a name: a slug, a name that only one has, or the
 // beginning of a slug or name that only one has. Case does not count.
-func (f folder[T]) find(s *Shelf, name string, d model.OwnSpoons) (filed[T], error) {
+func (f folder[T]) find(s *Shelf, name string, own model.OwnSpoons) (filed[T], error) {
 	name = strings.TrimSpace(name)
 	slugs, err := f.slugs(s)
 	if err != nil {
 		return filed[T]{}, err
 	}
 	if slices.Contains(slugs, name) {
-		return f.loadNamed(s, name, d)
+		return f.loadNamed(s, name, own)
 	}
-	all, errs := f.list(s, d)
+	all, errs := f.list(s, own)
 	var known []string
 	for _, one := range all {
 		known = append(known, f.title(one.value))
@@ -216,12 +216,12 @@ func (f folder[T]) find(s *Shelf, name string, d model.OwnSpoons) (filed[T], err
 
 // save writes v to the file it was read from, or to a new one, and returns the file
 // as it now is.
-func (f folder[T]) save(s *Shelf, file File, v T, d model.OwnSpoons) (File, error) {
+func (f folder[T]) save(s *Shelf, file File, v T, own model.OwnSpoons) (File, error) {
 	if file.Slug == "" {
-		return f.saveAsNew(s, file, v, d)
+		return f.saveAsNew(s, file, v, own)
 	}
 	file.Path = f.path(s, file.Slug)
-	text, doc, err := f.text(&file, v, d)
+	text, doc, err := f.text(&file, v, own)
 	if err != nil {
 		return file, err
 	}
@@ -234,10 +234,10 @@ func (f folder[T]) save(s *Shelf, file File, v T, d model.OwnSpoons) (File, erro
 
 // saveAsNew writes v to a new file under the next free slug, so that the file on
 // the shelf stays too.
-func (f folder[T]) saveAsNew(s *Shelf, file File, v T, d model.OwnSpoons) (File, error) {
+func (f folder[T]) saveAsNew(s *Shelf, file File, v T, own model.OwnSpoons) (File, error) {
 	slug := f.slug(v)
 	fresh := File{Path: f.path(s, slug), read: file.read, derived: file.derived}
-	text, doc, err := f.text(&fresh, v, d)
+	text, doc, err := f.text(&fresh, v, own)
 	if err != nil {
 		return file, err
 	}
@@ -250,15 +250,15 @@ func (f folder[T]) saveAsNew(s *Shelf, file File, v T, d model.OwnSpoons) (File,
 
 // text returns the new text of a file, and the document read before. Text that
 // could not be read again is never written.
-func (f folder[T]) text(file *File, v T, d model.OwnSpoons) ([]byte, *tomlfile.Document, error) {
-	if problems := f.check(v, d); len(problems) > 0 {
+func (f folder[T]) text(file *File, v T, own model.OwnSpoons) ([]byte, *tomlfile.Document, error) {
+	if problems := f.check(v, own); len(problems) > 0 {
 		return nil, nil, fmt.Errorf("save: %w", tomlfile.Refuse(file.Path, unplaced(problems)))
 	}
-	text, err := f.write(v, d, file)
+	text, err := f.write(v, own, file)
 	if err != nil {
 		return nil, nil, fmt.Errorf("save %s: %w", file.Path, err)
 	}
-	read, problems := f.read(text, d)
+	read, problems := f.read(text, own)
 	if err := tomlfile.Refuse(file.Path, problems); err != nil {
 		return nil, nil, fmt.Errorf("save: %w", err)
 	}

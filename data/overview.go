@@ -58,11 +58,11 @@ type Memory struct {
 }
 
 // begin forgets everything if the maker's own spoons have changed.
-func (m *Memory) begin(d model.OwnSpoons) {
+func (m *Memory) begin(own model.OwnSpoons) {
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	if m.seen == nil || !slices.EqualFunc(m.ownSpoons, d, sameSpoon) {
-		m.ownSpoons, m.seen = d, map[string]Seen{}
+	if m.seen == nil || !slices.EqualFunc(m.ownSpoons, own, sameSpoon) {
+		m.ownSpoons, m.seen = own, map[string]Seen{}
 	}
 }
 

@@ -22,9 +22,9 @@ import (
 // in grams of powder and in grams of liquid: one over the other, as the
 // sentence says.
 func TestAxesSayWhatTheAnswerSays(t *testing.T) {
-	entries, d := sampleEntries(t)
+	entries, own := sampleEntries(t)
 	for _, level := range []float64{2, 3.5, 5} {
-		texts := textsOf(t, drawn(t, "svg", entries[2:3], d, picture.Options{Level: level}))
+		texts := textsOf(t, drawn(t, "svg", entries[2:3], own, picture.Options{Level: level}))
 		require.Contains(t, texts, "g powder per g water")
 		require.Contains(t, texts, "g water per g powder")
 		var values []string
@@ -45,9 +45,9 @@ func TestAxesSayWhatTheAnswerSays(t *testing.T) {
 
 // A logarithmic axis says so, on both sides; one in equal steps does not.
 func TestLogAxesSaySo(t *testing.T) {
-	entries, d := sampleEntries(t)
+	entries, own := sampleEntries(t)
 	count := func(svg []byte) int { return strings.Count(strings.Join(textsOf(t, svg), "\n"), "log scale") }
-	assert.Equal(t, 0, count(drawn(t, "svg", entries[2:3], d, picture.Options{})))
+	assert.Equal(t, 0, count(drawn(t, "svg", entries[2:3], own, picture.Options{})))
 	assert.Equal(t, 2, count(drawn(t, "svg", sixTried(), nil, picture.Options{})))
 }
 
@@ -87,13 +87,14 @@ func TestTheWholeIntervalIsInTheFrame(t *testing.T) {
 // Titles and descriptions are read by who cannot see the picture, and by
 // programs that list files.
 func TestPicturesSayWhatTheyAre(t *testing.T) {
-	entries, d := sampleEntries(t)
+	entries, own := sampleEntries(t)
 	var said struct {
 		Role  string `xml:"role,attr"`
 		Title string `xml:"title"`
 		Desc  string `xml:"desc"`
 	}
-	require.NoError(t, xml.Unmarshal(drawn(t, "svg", entries[2:3], d, picture.Options{Title: "Mine & <yours>"}), &said))
+	svg := drawn(t, "svg", entries[2:3], own, picture.Options{Title: "Mine & <yours>"})
+	require.NoError(t, xml.Unmarshal(svg, &said))
 	assert.Equal(t, "img", said.Role)
 	assert.Equal(t, "Mine & <yours>", said.Title)
 	assert.Contains(t, said.Desc, "level 0 to 7, against g powder per g water. At 5 spread this powder takes 0.943 (")
@@ -119,8 +120,8 @@ func TestTextsKeepTheirWidth(t *testing.T) {
 }
 
 func TestTrialsAreToldApart(t *testing.T) {
-	entries, d := sampleEntries(t)
-	svg := drawn(t, "svg", entries[2:3], d, picture.Options{})
+	entries, own := sampleEntries(t)
+	svg := drawn(t, "svg", entries[2:3], own, picture.Options{})
 	for i, colour := range []string{"#1B1B1B", "#004B8D", "#A63A00"} {
 		assert.Contains(t, textsOf(t, svg), fmt.Sprintf("trial %d, 2026-02-%s", i+1, []string{"07", "08", "15"}[i]))
 		assert.Contains(t, string(svg), `style="fill:`+colour+`" />`)

@@ -20,9 +20,9 @@ import (
 	"pgregory.net/rapid"
 )
 
-func drawn(t require.TestingT, format string, entries []export.Powder, d model.OwnSpoons, o picture.Options) []byte {
+func drawn(t require.TestingT, format string, entries []export.Powder, own model.OwnSpoons, o picture.Options) []byte {
 	var out bytes.Buffer
-	require.NoError(t, picture.Draw(&out, format, profilesOf(entries), d, o))
+	require.NoError(t, picture.Draw(&out, format, profilesOf(entries), own, o))
 	return out.Bytes()
 }
 
@@ -50,8 +50,8 @@ func textsOf(t require.TestingT, svg []byte) []string {
 }
 
 func TestOnePowderAsSVG(t *testing.T) {
-	entries, d := sampleEntries(t)
-	svg := drawn(t, "svg", entries[2:3], d, picture.Options{})
+	entries, own := sampleEntries(t)
+	svg := drawn(t, "svg", entries[2:3], own, picture.Options{})
 	texts := textsOf(t, svg)
 	for _, want := range []string{
 		"Pale valley clay · lot B-17", "level", "spread 5", "crumbly 7", "5 spread",
@@ -70,9 +70,9 @@ func TestOnePowderAsSVG(t *testing.T) {
 	}
 	assert.NotContains(t, string(svg), "NaN")
 	assert.Contains(t, string(svg), "Arial, Helvetica, sans-serif")
-	assert.Equal(t, svg, drawn(t, "svg", entries[2:3], d, picture.Options{}), "the same bytes again")
+	assert.Equal(t, svg, drawn(t, "svg", entries[2:3], own, picture.Options{}), "the same bytes again")
 
-	texts = textsOf(t, drawn(t, "svg", entries[2:3], d, picture.Options{Level: 3.5, Title: "Mine & <yours>\x00"}))
+	texts = textsOf(t, drawn(t, "svg", entries[2:3], own, picture.Options{Level: 3.5, Title: "Mine & <yours>\x00"}))
 	assert.Contains(t, texts, "Mine & <yours>")
 	assert.Contains(t, strings.Join(texts, "\n"), "\n3.5 ribbon/dollop\n")
 }
@@ -136,9 +136,9 @@ func TestSixPowdersAsSVG(t *testing.T) {
 }
 
 func TestPictureAsPNG(t *testing.T) {
-	entries, d := sampleEntries(t)
+	entries, own := sampleEntries(t)
 	for _, in := range [][]export.Powder{entries[2:3], sixTried()} {
-		text := drawn(t, "png", in, d, picture.Options{})
+		text := drawn(t, "png", in, own, picture.Options{})
 		picture, err := png.Decode(bytes.NewReader(text))
 		require.NoError(t, err)
 		require.Equal(t, image.Rect(0, 0, 1600, 1000), picture.Bounds(), "16 by 10 cm at 100 dots a centimetre")
@@ -202,12 +202,12 @@ func TestPictureAsPDF(t *testing.T) {
 }
 
 func TestPictureSaysWhatIsWrong(t *testing.T) {
-	entries, d := sampleEntries(t)
+	entries, own := sampleEntries(t)
 	never := export.Powder{Profile: profile("Never tried", "")}
 	draw := func(format string, level float64, powders ...export.Powder) error {
-		return picture.Draw(&bytes.Buffer{}, format, profilesOf(powders), d, picture.Options{Level: level})
+		return picture.Draw(&bytes.Buffer{}, format, profilesOf(powders), own, picture.Options{Level: level})
 	}
-	full := picture.Draw(full{}, "svg", profilesOf(entries[:1]), d, picture.Options{})
+	full := picture.Draw(full{}, "svg", profilesOf(entries[:1]), own, picture.Options{})
 	for _, c := range []struct {
 		err  error
 		want string
@@ -222,7 +222,7 @@ func TestPictureSaysWhatIsWrong(t *testing.T) {
 	} {
 		assert.ErrorContains(t, c.err, c.want)
 	}
-	texts := textsOf(t, drawn(t, "svg", []export.Powder{never, entries[2]}, d, picture.Options{}))
+	texts := textsOf(t, drawn(t, "svg", []export.Powder{never, entries[2]}, own, picture.Options{}))
 	assert.Contains(t, texts, "Never tried: no finished trial with a look")
 }
 
@@ -256,13 +256,13 @@ func TestAnyProfileIsDrawn(t *testing.T) {
 }
 
 func BenchmarkPicture(b *testing.B) {
-	entries, d := sampleEntries(b)
+	entries, own := sampleEntries(b)
 	for name, in := range map[string][]export.Powder{"1": entries[2:3], "6": sixTried()} {
 		for _, format := range picture.Formats() {
 			b.Run(format+" "+name, func(b *testing.B) {
 				b.ReportAllocs()
 				for b.Loop() {
-					drawn(b, format, in, d, picture.Options{})
+					drawn(b, format, in, own, picture.Options{})
 				}
 			})
 		}

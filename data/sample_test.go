@@ -22,14 +22,14 @@ import (
 // refreshSamples rewrites the samples' [[ratio]] after a change to the method:
 // go test ./data -run TestSamples -update
 func refreshSamples(t *testing.T) {
-	d, err := Open("samples", nil).Spoons()
+	own, err := Open("samples", nil).Spoons()
 	require.NoError(t, err)
 	for _, file := range glob(t, "samples/powders/*.toml") {
 		old, err := os.ReadFile(file)
 		require.NoError(t, err)
-		p, err := record.Decode(file, old, d)
+		p, err := record.Decode(file, old, own)
 		require.NoError(t, err)
-		text, err := record.Encode(p, d, old)
+		text, err := record.Encode(p, own, old)
 		require.NoError(t, err)
 		require.NoError(t, os.WriteFile(file, text, 0o644))
 	}
@@ -40,11 +40,11 @@ func TestSamplesAreSoundAndCurrent(t *testing.T) {
 		refreshSamples(t)
 	}
 	s := Open("samples", nil)
-	d, err := s.Spoons()
+	own, err := s.Spoons()
 	require.NoError(t, err)
 	all := slices.Concat(glob(t, "samples/powders/*.toml"), glob(t, "samples/recipes/*.toml"), []string{s.SpoonsPath()})
 	for _, file := range all {
-		problems, warnings := Check(file, d)
+		problems, warnings := Check(file, own)
 		assert.Empty(t, problems, file)
 		assert.Empty(t, warnings, "%s: refresh with go test ./data -run TestSamples -update", file)
 		text, err := os.ReadFile(file)
@@ -61,7 +61,7 @@ func TestSamplesShowWhatTheToolDoes(t *testing.T) {
 	entries, errs := s.List()
 	require.Empty(t, errs)
 	require.GreaterOrEqual(t, len(entries), 5)
-	d, err := s.Spoons()
+	own, err := s.Spoons()
 	require.NoError(t, err)
 
 	families := map[model.Family]bool{}
@@ -102,7 +102,7 @@ func TestSamplesShowWhatTheToolDoes(t *testing.T) {
 			shows["three repeats"] = true
 		}
 		for _, b := range p.Bases() {
-			for _, r := range repeats.Ratios(p, b, []float64{5}, d) {
+			for _, r := range repeats.Ratios(p, b, []float64{5}, own) {
 				assert.NotNil(t, r.Powder, "%s has an answer", e.Slug)
 			}
 		}
@@ -131,7 +131,7 @@ func TestSamplesShowWhatTheToolDoes(t *testing.T) {
 			e, err := s.Load(powder.Slug)
 			require.NoError(t, err, "its powder is on the shelf")
 			assert.Equal(t, powder.Powder().Title(), e.Profile.Powder.Title())
-			assert.Empty(t, kitchen.Stale(r.Recipe, e.Profile, d), "the recipe goes by the profile as it is")
+			assert.Empty(t, kitchen.Stale(r.Recipe, e.Profile, own), "the recipe goes by the profile as it is")
 			assert.True(t, r.Recipe.Trial.Equal(e.Profile.LastTrial()))
 		}
 	}

@@ -56,13 +56,13 @@ var powders = folder[model.Profile]{
 	title: func(p model.Profile) string { return p.Powder.Name },
 	goes:  isCalled,
 	slug:  func(p model.Profile) string { return Slug(p.Powder.Name, p.Powder.Lot) },
-	read: func(src []byte, d model.OwnSpoons) (content[model.Profile], []tomlfile.Problem) {
-		f, doc, problems := record.ReadProfile(src, d)
-		return content[model.Profile]{f.Profile, doc, f.Trusted(src, d)}, problems
+	read: func(src []byte, own model.OwnSpoons) (content[model.Profile], []tomlfile.Problem) {
+		f, doc, problems := record.ReadProfile(src, own)
+		return content[model.Profile]{f.Profile, doc, f.Trusted(src, own)}, problems
 	},
 	check: bench.Check,
-	write: func(p model.Profile, d model.OwnSpoons, file *File) ([]byte, error) {
-		return record.WriteProfile(p, file.derived.ratios(p, d, file.read), d, file.read)
+	write: func(p model.Profile, own model.OwnSpoons, file *File) ([]byte, error) {
+		return record.WriteProfile(p, file.derived.ratios(p, own, file.read), own, file.read)
 	},
 }
 
@@ -91,8 +91,8 @@ type Visit struct {
 
 // Visit reads the maker's own spoons.
 func (s *Shelf) Visit() Visit {
-	d, err := s.Spoons()
-	return Visit{d, err, s}
+	own, err := s.Spoons()
+	return Visit{own, err, s}
 }
 
 // List is Visit and its List.

@@ -28,11 +28,11 @@ func (s *Shelf) Spoons() (model.OwnSpoons, error) {
 	if err != nil {
 		return nil, err
 	}
-	d, _, problems := record.ReadSpoons(src)
+	own, _, problems := record.ReadSpoons(src)
 	if err := tomlfile.Refuse(s.SpoonsPath(), problems); err != nil {
 		return nil, err
 	}
-	return d, nil
+	return own, nil
 }
 
 // SaveSpoons writes the maker's own spoons in one step and keeps comments. was is

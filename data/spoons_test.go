@@ -14,17 +14,17 @@ import (
 
 func TestSpoons(t *testing.T) {
 	s := newShelf(t)
-	d, err := s.Spoons()
+	own, err := s.Spoons()
 	require.NoError(t, err)
-	assert.Empty(t, d)
+	assert.Empty(t, own)
 	want := model.OwnSpoons{
 		{Name: "blue scoop", VolumeML: 2.4, UncertaintyML: 0.05, Own: true},
 		{Name: "lid", VolumeML: 11, Own: true},
 	}
 	require.NoError(t, s.SaveSpoons(nil, want))
-	d, err = s.Spoons()
+	own, err = s.Spoons()
 	require.NoError(t, err)
-	assert.Equal(t, want, d)
+	assert.Equal(t, want, own)
 
 	commented := "# my spoons\n\n[[spoon]]\nname = \"lid\"  # of the jar\nvolume_ml = 11.0\n"
 	require.NoError(t, os.WriteFile(s.SpoonsPath(), []byte(commented), 0o644))
@@ -55,8 +55,8 @@ func TestSpoons(t *testing.T) {
 
 func TestSpoonInUseStays(t *testing.T) {
 	s := newShelf(t)
-	d := model.OwnSpoons{{Name: "cap", VolumeML: 4}, {Name: "lid", VolumeML: 11}}
-	require.NoError(t, s.SaveSpoons(nil, d))
+	own := model.OwnSpoons{{Name: "cap", VolumeML: 4}, {Name: "lid", VolumeML: 11}}
+	require.NoError(t, s.SaveSpoons(nil, own))
 	p := profile("Alpha", "")
 	p.Trials = []model.Trial{{
 		Started: time.Date(2026, 5, 3, 10, 12, 0, 0, time.UTC), LiquidG: 20,
@@ -64,8 +64,8 @@ func TestSpoonInUseStays(t *testing.T) {
 	}}
 	_, err := s.Save(Entry{Profile: p})
 	require.NoError(t, err)
-	require.NoError(t, s.SaveSpoons(d, d[:1]))
-	err = s.SaveSpoons(d[:1], nil)
+	require.NoError(t, s.SaveSpoons(own, own[:1]))
+	err = s.SaveSpoons(own[:1], nil)
 	require.ErrorContains(t, err, "alpha.toml")
 	again, err := s.Spoons()
 	require.NoError(t, err)

@@ -77,16 +77,16 @@ func change[T int | float64](p *T) {
 // No data can make the model panic, and every sound trial can be calculated.
 func TestNothingPanics(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
-		p, d := specimen.AnyProfile(rt), specimen.AnyDrawer(rt)
-		problems := bench.Check(p, d)
-		for _, problem := range append(problems, d.Validate()...) {
+		p, own := specimen.AnyProfile(rt), specimen.AnyOwnSpoons(rt)
+		problems := bench.Check(p, own)
+		for _, problem := range append(problems, own.Validate()...) {
 			assert.NotEmpty(rt, problem.PathWords())
 			assert.NotEmpty(rt, problem.What)
 			assert.NotEmpty(rt, problem.Fix)
 			assert.NotEmpty(rt, problem.Error())
 		}
 		for _, trial := range p.Trials {
-			r, err := bench.Read(p, trial, d)
+			r, err := bench.Read(p, trial, own)
 			if len(problems) == 0 && trial.SetAside == "" {
 				assert.NoError(rt, err)
 			}
@@ -98,12 +98,12 @@ func TestNothingPanics(t *testing.T) {
 			_ = r.Dish().Masses(model.SpoonWeights{})
 		}
 		for _, b := range p.Bases() {
-			for _, r := range repeats.Ratios(p, b, []float64{p.Aim(), 3}, d) {
+			for _, r := range repeats.Ratios(p, b, []float64{p.Aim(), 3}, own) {
 				assert.NotEmpty(rt, r.Sentence())
 			}
 		}
 		_ = p.LastTrial()
-		_ = d.Redefines()
+		_ = own.Redefines()
 		_ = p.Powder.Title()
 		_ = care.Words(p.Powder)
 		assert.NotEmpty(rt, care.Of(p.Powder))

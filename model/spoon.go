@@ -117,8 +117,8 @@ func DefaultSpoons() []string {
 type OwnSpoons []Spoon
 
 // own finds a spoon of the maker's own by name.
-func (d OwnSpoons) own(name string) (Spoon, bool) {
-	for _, s := range d {
+func (o OwnSpoons) own(name string) (Spoon, bool) {
+	for _, s := range o {
 		if s.Name == name {
 			s.Own = true
 			return s, true
@@ -130,8 +130,8 @@ func (d OwnSpoons) own(name string) (Spoon, bool) {
 // Spoon finds a spoon by name. A standard name has the volume of the set; the
 // maker's own spoon of that name counts only in the set Own, so that a list
 // never redefines a standard name silently.
-func (d OwnSpoons) Spoon(set SpoonSet, name string) (Spoon, bool) {
-	own, isOwn := d.own(name)
+func (o OwnSpoons) Spoon(set SpoonSet, name string) (Spoon, bool) {
+	own, isOwn := o.own(name)
 	if isOwn && (set == Own || !IsStandardSpoon(name)) {
 		return own, true
 	}
@@ -145,12 +145,12 @@ func (d OwnSpoons) Spoon(set SpoonSet, name string) (Spoon, bool) {
 
 // At gives the list for a trial started then. A spoon that was checked with water later has
 // the size it was taken to hold before.
-func (d OwnSpoons) At(started time.Time) OwnSpoons {
+func (o OwnSpoons) At(started time.Time) OwnSpoons {
 	before := func(s Spoon) bool { return s.BeforeML > 0 && started.Before(s.Measured) }
-	if started.IsZero() || !slices.ContainsFunc(d, before) {
-		return d
+	if started.IsZero() || !slices.ContainsFunc(o, before) {
+		return o
 	}
-	out := slices.Clone(d)
+	out := slices.Clone(o)
 	for i, s := range out {
 		if before(s) {
 			out[i] = Spoon{Name: s.Name, VolumeML: s.BeforeML, UncertaintyML: s.BeforeUncertaintyML, Own: s.Own}
@@ -161,8 +161,8 @@ func (d OwnSpoons) At(started time.Time) OwnSpoons {
 
 // UsualSet gives the set that a new trial begins with: the maker's own once one of its
 // standard spoons was checked with water.
-func (d OwnSpoons) UsualSet() SpoonSet {
-	if slices.ContainsFunc(d, func(s Spoon) bool { return IsStandardSpoon(s.Name) && !s.Measured.IsZero() }) {
+func (o OwnSpoons) UsualSet() SpoonSet {
+	if slices.ContainsFunc(o, func(s Spoon) bool { return IsStandardSpoon(s.Name) && !s.Measured.IsZero() }) {
 		return Own
 	}
 	return US
@@ -170,15 +170,15 @@ func (d OwnSpoons) UsualSet() SpoonSet {
 
 // Names lists every known spoon, the maker's own among the standard ones, largest first,
 // each once.
-func (d OwnSpoons) Names() []string {
+func (o OwnSpoons) Names() []string {
 	names := StandardSpoonNames()
-	for _, s := range d {
+	for _, s := range o {
 		if !slices.Contains(names, s.Name) {
 			names = append(names, s.Name)
 		}
 	}
 	volume := func(name string) float64 {
-		s, _ := d.Spoon(US, name)
+		s, _ := o.Spoon(US, name)
 		return s.VolumeML
 	}
 	slices.SortStableFunc(names, func(a, b string) int { return cmp.Compare(volume(b), volume(a)) })
@@ -186,14 +186,14 @@ func (d OwnSpoons) Names() []string {
 }
 
 // Validate lists the problems of a list of own spoons.
-func (d OwnSpoons) Validate() []Problem {
+func (o OwnSpoons) Validate() []Problem {
 	c := &checker{}
-	if n := len(d); n > maxSpoons {
+	if n := len(o); n > maxSpoons {
 		c.add("spoon", fmt.Sprintf("keep the list within %d: leave out those no longer used", maxSpoons),
 			"%d spoons are not possible", n)
 	}
 	seen := map[string]bool{}
-	for i, s := range d {
+	for i, s := range o {
 		at := func(key string) string { return fmt.Sprintf("spoon[%d].%s", i, key) }
 		switch {
 		case strings.TrimSpace(s.Name) == "":
@@ -258,9 +258,9 @@ func (s Spoon) checked() []Problem {
 // Redefines lists the standard names to which the maker's own list gives another volume;
 // they count only in trials whose spoon set is "own". A spoon checked with water is left
 // out: its maker knows, and UsualSet has new trials use it.
-func (d OwnSpoons) Redefines() []string {
+func (o OwnSpoons) Redefines() []string {
 	var names []string
-	for _, s := range d {
+	for _, s := range o {
 		if IsStandardSpoon(s.Name) && s.Measured.IsZero() {
 			names = append(names, s.Name)
 		}

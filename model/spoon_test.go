@@ -22,11 +22,11 @@ func TestTeaspoonOfTheUS(t *testing.T) {
 // 21 CFR 101.9(b)(5)(viii): teaspoon 5 mL, tablespoon 15 mL; 1.4 % above the
 // measuring spoon.
 func TestLabellingSpoons(t *testing.T) {
-	var d model.OwnSpoons
-	tsp, ok := d.Spoon(model.Metric, "1 tsp")
+	var own model.OwnSpoons
+	tsp, ok := own.Spoon(model.Metric, "1 tsp")
 	require.True(t, ok)
 	assert.Equal(t, 5.0, tsp.VolumeML)
-	tbsp, ok := d.Spoon(model.Metric, "1 tbsp")
+	tbsp, ok := own.Spoon(model.Metric, "1 tbsp")
 	require.True(t, ok)
 	assert.Equal(t, 15.0, tbsp.VolumeML)
 	assert.InDelta(t, 1.4, 100*(model.Metric.TeaspoonML()/model.US.TeaspoonML()-1), 0.05)
@@ -55,32 +55,32 @@ func TestStandardSpoons(t *testing.T) {
 // A list of one's own never redefines a standard name silently: it counts only
 // where the trial says that its spoons are the maker's own.
 func TestOwnSpoons(t *testing.T) {
-	d := model.OwnSpoons{{Name: "blue scoop", VolumeML: 2.5}, {Name: "1 tsp", VolumeML: 4.6}}
+	own := model.OwnSpoons{{Name: "blue scoop", VolumeML: 2.5}, {Name: "1 tsp", VolumeML: 4.6}}
 	for _, set := range model.SpoonSets() {
-		blue, ok := d.Spoon(set, "blue scoop")
+		blue, ok := own.Spoon(set, "blue scoop")
 		assert.True(t, ok)
 		assert.True(t, blue.Own)
 		assert.Equal(t, 2.5, blue.VolumeML)
 	}
 	for set, ml := range map[model.SpoonSet]float64{model.US: model.USTeaspoonML, model.Metric: 5, model.Own: 4.6} {
-		tsp, ok := d.Spoon(set, "1 tsp")
+		tsp, ok := own.Spoon(set, "1 tsp")
 		assert.True(t, ok)
 		assert.Equal(t, ml, tsp.VolumeML, set)
 		assert.Equal(t, set == model.Own, tsp.Own)
 	}
-	half, _ := d.Spoon(model.Own, "1/2 tsp")
+	half, _ := own.Spoon(model.Own, "1/2 tsp")
 	assert.Equal(t, model.USTeaspoonML/2, half.VolumeML, "what the list does not have is US customary")
-	assert.Equal(t, []string{"1 tsp"}, d.Redefines())
-	checked := slices.Clone(d)
+	assert.Equal(t, []string{"1 tsp"}, own.Redefines())
+	checked := slices.Clone(own)
 	checked[1].Measured = time.Date(2026, 5, 3, 10, 0, 0, 0, time.UTC)
 	assert.Empty(t, checked.Redefines(), "who checked a spoon with water knows, and new trials begin with the set own")
 	names := model.StandardSpoonNames()
-	assert.Equal(t, slices.Insert(names, slices.Index(names, "1/2 tsp"), "blue scoop"), d.Names(),
+	assert.Equal(t, slices.Insert(names, slices.Index(names, "1/2 tsp"), "blue scoop"), own.Names(),
 		"by size: 1/2 tsp is 2.46 mL")
-	assert.Empty(t, d.Validate())
+	assert.Empty(t, own.Validate())
 }
 
-func TestDrawerValidate(t *testing.T) {
+func TestOwnSpoonsValidate(t *testing.T) {
 	tests := map[string]struct {
 		ownSpoons  model.OwnSpoons
 		path, what string
@@ -147,7 +147,7 @@ func TestSpoonsAgainstPublishedWeights(t *testing.T) {
 }
 
 func TestScoop(t *testing.T) {
-	d := model.OwnSpoons{{Name: "blue scoop", VolumeML: 2.5}}
+	own := model.OwnSpoons{{Name: "blue scoop", VolumeML: 2.5}}
 	p := model.Profile{LevelSpoons: []model.LevelSpoon{
 		{Spoon: "1 tsp", Grams: []float64{4}},
 		{Spoon: "1/8 tsp", Grams: []float64{0.6}}, // a spoon of its own: not 4/8
@@ -155,7 +155,7 @@ func TestScoop(t *testing.T) {
 		{Spoon: "cone", Grams: []float64{7}},      // no volume known
 	}}
 	grams := func(spoon string) float64 {
-		s, err := p.SpoonWeights("", d).Scoop(spoon)
+		s, err := p.SpoonWeights("", own).Scoop(spoon)
 		require.NoError(t, err)
 		return s.Grams
 	}
@@ -167,7 +167,7 @@ func TestScoop(t *testing.T) {
 	assert.InDelta(t, 12.0, grams("1 tbsp"), 1e-12, "a table without weighings weighs nothing")
 	assert.InDelta(t, 4*2.5/model.USTeaspoonML, grams("blue scoop"), 1e-12)
 
-	tsp, ok := p.SpoonWeights("", d).Teaspoon()
+	tsp, ok := p.SpoonWeights("", own).Teaspoon()
 	assert.True(t, ok)
 	assert.Equal(t, 4.0, tsp)
 }

@@ -38,8 +38,8 @@ type weighed struct {
 // SpoonWeights gathers the powder's weighings for spoons of the given set. They are those
 // of level spoons, and what the pot lost to spoons of one size in trials that are not set
 // aside. A table marked as given by the pot counts where no trial gives that spoon.
-func (p Profile) SpoonWeights(set SpoonSet, d OwnSpoons) SpoonWeights {
-	s := SpoonWeights{Set: cmp.Or(set, US), OwnSpoons: d}
+func (p Profile) SpoonWeights(set SpoonSet, own OwnSpoons) SpoonWeights {
+	s := SpoonWeights{Set: cmp.Or(set, US), OwnSpoons: own}
 	for _, l := range p.LevelSpoons {
 		if l.How != ByPot {
 			s.add(l.Spoon, l.VolumeML, l.weighings()...).filled = l.Unusual()
@@ -78,9 +78,9 @@ func (s *SpoonWeights) addTrials(trials []Trial) (sizes []string) {
 
 // sizeIn gives the volume of a spoon in one set divided by that in another; 1 where it is
 // not known in both.
-func (d OwnSpoons) sizeIn(set, other SpoonSet, name string) float64 {
-	a, known := d.Spoon(set, name)
-	b, also := d.Spoon(other, name)
+func (o OwnSpoons) sizeIn(set, other SpoonSet, name string) float64 {
+	a, known := o.Spoon(set, name)
+	b, also := o.Spoon(other, name)
 	if !known || !also {
 		return 1
 	}
@@ -266,11 +266,11 @@ func (s SpoonWeights) Teaspoon() (grams float64, ok bool) {
 }
 
 // LiquidSpoonG gives the weight of one spoon of the trial's liquid, g.
-func (t Trial) LiquidSpoonG(spoon string, d OwnSpoons) (float64, error) {
+func (t Trial) LiquidSpoonG(spoon string, own OwnSpoons) (float64, error) {
 	if spoon == "" {
 		return 0, ErrNothingGiven(AddLiquid)
 	}
-	size, ok := d.Spoon(cmp.Or(t.SpoonSet, US), spoon)
+	size, ok := own.Spoon(cmp.Or(t.SpoonSet, US), spoon)
 	if !ok {
 		return 0, fmt.Errorf("the spoon %q is not known: use a standard one such as 1/2 tsp, or list it among "+
 			"your own spoons", spoon)

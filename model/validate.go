@@ -114,9 +114,9 @@ func (c *checker) spoon(path string, set SpoonSet, name string) {
 }
 
 // Validate lists the problems of a profile, in the order of its file; nil when it is sound.
-// Spoons of the maker's own come from d.
-func (p Profile) Validate(d OwnSpoons) []Problem {
-	c := &checker{ownSpoons: d}
+// Spoons of the maker's own come from own.
+func (p Profile) Validate(own OwnSpoons) []Problem {
+	c := &checker{ownSpoons: own}
 	c.powder(p.Powder)
 	if n := len(p.LevelSpoons); n > maxSpoons {
 		c.add("level_spoon", fmt.Sprintf("keep them within %d: leave out those no longer used", maxSpoons),

@@ -14,7 +14,7 @@ const (
 
 // WildWeighing asks about weighing i of a level spoon, counted from 0, that looks like a
 // slip. wild is false where it does not, and for one that is missing or not above 0.
-func (p Profile) WildWeighing(spoon string, i int, set SpoonSet, d OwnSpoons) (question string, wild bool) {
+func (p Profile) WildWeighing(spoon string, i int, set SpoonSet, own OwnSpoons) (question string, wild bool) {
 	at := slices.IndexFunc(p.LevelSpoons, func(l LevelSpoon) bool { return l.Spoon == spoon && l.How != ByPot })
 	if at < 0 || i < 0 || i >= len(p.LevelSpoons[at].Grams) {
 		return "", false
@@ -28,7 +28,7 @@ func (p Profile) WildWeighing(spoon string, i int, set SpoonSet, d OwnSpoons) (q
 	p.LevelSpoons = slices.Clone(p.LevelSpoons)
 	p.LevelSpoons[at] = l
 	var others []float64
-	for _, w := range p.SpoonWeights(set, d).weighs {
+	for _, w := range p.SpoonWeights(set, own).weighs {
 		if w.spoon == spoon {
 			for _, one := range w.of {
 				others = append(others, one.each)
@@ -44,7 +44,7 @@ func (p Profile) WildWeighing(spoon string, i int, set SpoonSet, d OwnSpoons) (q
 		return question, each > wildFactor*m || each*wildFactor < m
 	}
 	volume := l.VolumeML
-	if size, known := d.Spoon(cmp.Or(set, US), spoon); known && volume == 0 {
+	if size, known := own.Spoon(cmp.Or(set, US), spoon); known && volume == 0 {
 		volume = size.VolumeML
 	}
 	if volume == 0 {

@@ -84,8 +84,8 @@ func readPart(reading *data.Reading, own model.OwnSpoons) ui.Listing {
 }
 
 // redefined says which standard spoons have another size in the maker's own list.
-func redefined(d model.OwnSpoons) []string {
-	names := d.Redefines()
+func redefined(own model.OwnSpoons) []string {
+	names := own.Redefines()
 	if len(names) == 0 {
 		return nil
 	}
@@ -279,12 +279,12 @@ func (a *shelfAdapter) export(entries []data.Entry, level float64, f ui.File) (s
 	return a.writeOut(f, func(out *bytes.Buffer) error { return exportTo(out, f, entries, ownSpoons, level) })
 }
 
-func exportTo(out *bytes.Buffer, f ui.File, entries []data.Entry, d model.OwnSpoons, level float64) error {
+func exportTo(out *bytes.Buffer, f ui.File, entries []data.Entry, own model.OwnSpoons, level float64) error {
 	format := strings.ToLower(strings.TrimPrefix(filepath.Ext(f.Name), "."))
 	if slices.Contains(picture.Formats(), format) {
-		return picture.Draw(out, format, profiles(entries), d, picture.Options{Level: level})
+		return picture.Draw(out, format, profiles(entries), own, picture.Options{Level: level})
 	}
-	return export.Write(out, format, exported(entries), d, export.Options{Level: level, Mark: true})
+	return export.Write(out, format, exported(entries), own, export.Options{Level: level, Mark: true})
 }
 
 // card writes a recipe's card in the format of the file's ending.

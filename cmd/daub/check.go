@@ -102,16 +102,16 @@ func (a *app) check(files []string, renew, asJSON bool) error {
 }
 
 // checkFile checks one file, after renewing its ratios if asked for and possible.
-func checkFile(file string, d model.OwnSpoons, renew bool) (found checkJSON, failed error) {
+func checkFile(file string, own model.OwnSpoons, renew bool) (found checkJSON, failed error) {
 	found.File = file
 	if renew {
 		var refused *tomlfile.Error
-		found.Renewed, failed = data.Renew(file, d)
+		found.Renewed, failed = data.Renew(file, own)
 		if errors.As(failed, &refused) || errors.Is(failed, fs.ErrNotExist) {
 			failed = nil // the check reports it
 		}
 	}
-	problems, warnings := data.Check(file, d)
+	problems, warnings := data.Check(file, own)
 	found.OK, found.Problems, found.Warnings = len(problems) == 0, toProblems(problems), toProblems(warnings)
 	return found, failed
 }

@@ -182,8 +182,8 @@ func (a *app) readFit(file string, asked int, chosen bool, level usage.Level) (f
 }
 
 // readProfile reads a profile from a file anywhere.
-func readProfile(file string, d model.OwnSpoons) (model.Profile, error) {
-	p, err := data.ReadPowder(file, d)
+func readProfile(file string, own model.OwnSpoons) (model.Profile, error) {
+	p, err := data.ReadPowder(file, own)
 	if errors.Is(err, fs.ErrNotExist) {
 		err = fmt.Errorf("%s: there is no such file; check the path", file)
 	}

@@ -151,8 +151,8 @@ type powderAnswer struct {
 }
 
 // askPowder reads an entry with its ratio.
-func askPowder(e data.Entry, level usage.Level, on model.Choice, d model.OwnSpoons) powderAnswer {
-	q := powderOf(e, level, on, d)
+func askPowder(e data.Entry, level usage.Level, on model.Choice, own model.OwnSpoons) powderAnswer {
+	q := powderOf(e, level, on, own)
 	if len(q.bases) > 0 {
 		q.ratio = q.at(q.bases[0], q.level)[0]
 	}
@@ -160,10 +160,10 @@ func askPowder(e data.Entry, level usage.Level, on model.Choice, d model.OwnSpoo
 }
 
 // powderOf reads an entry without its ratio.
-func powderOf(e data.Entry, level usage.Level, on model.Choice, d model.OwnSpoons) powderAnswer {
+func powderOf(e data.Entry, level usage.Level, on model.Choice, own model.OwnSpoons) powderAnswer {
 	p := e.Profile
-	q := powderAnswer{entry: e, level: level.Or(p.Aim()), bases: on.Among(p.Bases()), ownSpoons: d}
-	q.tspG, _ = p.SpoonWeights(p.SpoonSet(), d).Teaspoon()
+	q := powderAnswer{entry: e, level: level.Or(p.Aim()), bases: on.Among(p.Bases()), ownSpoons: own}
+	q.tspG, _ = p.SpoonWeights(p.SpoonSet(), own).Teaspoon()
 	q.ratio = repeats.Ratio{Level: q.level, OnlySideBySide: p.OnlySideBySide()}
 	return q
 }

@@ -151,9 +151,9 @@ func cardText(r recipeAnswer, format, made string) ([]byte, error) {
 
 // drawn returns a picture of the profiles for a page. It is empty if they cannot be
 // drawn together, as powders in different liquids.
-func drawn(profiles []model.Profile, d model.OwnSpoons, level float64, on model.Choice) webpage.Picture {
+func drawn(profiles []model.Profile, own model.OwnSpoons, level float64, on model.Choice) webpage.Picture {
 	var svg bytes.Buffer
-	if err := picture.Draw(&svg, "svg", profiles, d, picture.Options{Level: level, On: on}); err != nil {
+	if err := picture.Draw(&svg, "svg", profiles, own, picture.Options{Level: level, On: on}); err != nil {
 		return webpage.Picture{}
 	}
 	var names []string

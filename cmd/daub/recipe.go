@@ -204,9 +204,9 @@ func (a *app) findRecipe(recipe string) (recipeAnswer, data.RecipeEntry, error) 
 }
 
 // withProfiles adds the profiles of a recipe's powders.
-func withProfiles(e data.RecipeEntry, powders []data.Entry, d model.OwnSpoons) recipeAnswer {
+func withProfiles(e data.RecipeEntry, powders []data.Entry, own model.OwnSpoons) recipeAnswer {
 	return recipeAnswer{
-		recipe: e.Recipe, slug: e.Slug, file: e.Path, ownSpoons: d,
+		recipe: e.Recipe, slug: e.Slug, file: e.Path, ownSpoons: own,
 		profiles: kitchen.ProfilesOf(e.Recipe, powders),
 	}
 }

@@ -82,7 +82,7 @@ func Formats() []string {
 }
 
 // Write writes the ratios of profiles, in the order given, in one of
-// ExportFormats; own spoons come from d.
+// ExportFormats; own spoons come from own.
 //
 //	toml  ratios only, to copy from: [[powder]] with [[powder.ratio]]
 //	csv   a row for each powder, basis and level, for a spreadsheet
@@ -92,7 +92,7 @@ func Formats() []string {
 // What the trials do not say is left out, an empty cell or null. Numbers have
 // four significant digits, as in [[ratio]]. The same profiles give the same
 // bytes. Nothing is written when something fails on the way.
-func Write(w io.Writer, format string, powders []Powder, d model.OwnSpoons, o Options) error {
+func Write(w io.Writer, format string, powders []Powder, own model.OwnSpoons, o Options) error {
 	i := slices.Index(Formats(), format)
 	switch {
 	case i < 0:
@@ -105,7 +105,7 @@ func Write(w io.Writer, format string, powders []Powder, d model.OwnSpoons, o Op
 		return err
 	}
 	var text bytes.Buffer
-	if err := write(&text, i, powders, d, o); err != nil {
+	if err := write(&text, i, powders, own, o); err != nil {
 		return fmt.Errorf("export as %s: %w", format, err)
 	}
 	if _, err := w.Write(text.Bytes()); err != nil {
@@ -115,16 +115,16 @@ func Write(w io.Writer, format string, powders []Powder, d model.OwnSpoons, o Op
 }
 
 // write writes ratios or looks by exporter i.
-func write(text *bytes.Buffer, i int, powders []Powder, d model.OwnSpoons, o Options) error {
+func write(text *bytes.Buffer, i int, powders []Powder, own model.OwnSpoons, o Options) error {
 	if o.Looks {
 		var looks []look
-		for _, of := range parallel.Map(powders, func(p Powder) []look { return looksOf(p, d, o.On) }) {
+		for _, of := range parallel.Map(powders, func(p Powder) []look { return looksOf(p, own, o.On) }) {
 			looks = append(looks, of...)
 		}
 		return exporters[i].looks(text, looks, o)
 	}
 	every := o.EveryLevel || exporters[i].format != "md"
-	return exporters[i].write(text, parallel.Map(powders, func(p Powder) sheet { return sheetOf(p, d, o, every) }), o)
+	return exporters[i].write(text, parallel.Map(powders, func(p Powder) sheet { return sheetOf(p, own, o, every) }), o)
 }
 
 // sheet is one powder made ready for any format.
@@ -162,11 +162,11 @@ var numbers = []struct {
 // sheetOf reads one powder. At one level it has every basis, with all levels (level
 // 0) the rows of [[ratio]]. Without every it has the main basis at the level or the
 // target.
-func sheetOf(e Powder, d model.OwnSpoons, o Options, every bool) sheet {
+func sheetOf(e Powder, own model.OwnSpoons, o Options, every bool) sheet {
 	p := e.Profile
 	s := sheet{slug: e.Slug, powder: p.Powder, last: p.LastTrial(), beside: p.OnlySideBySide()}
 	s.powder.Family = p.Powder.Kind()
-	if tsp, ok := p.SpoonWeights(p.SpoonSet(), d).Teaspoon(); ok && finite(tsp) {
+	if tsp, ok := p.SpoonWeights(p.SpoonSet(), own).Teaspoon(); ok && finite(tsp) {
 		s.tspG = model.RoundSignificant(tsp, repeats.RatioDigits)
 	}
 	s.marks = model.SeenNames(p.Seen())
@@ -174,13 +174,13 @@ func sheetOf(e Powder, d model.OwnSpoons, o Options, every bool) sheet {
 	switch level := cmp.Or(o.Level, p.Aim()); {
 	case len(bases) == 0:
 	case !every:
-		s.ratios = repeats.Ratios(p, bases[0], []float64{level}, d)
+		s.ratios = repeats.Ratios(p, bases[0], []float64{level}, own)
 	case o.Level == 0:
-		s.ratios = slices.DeleteFunc(repeats.Table(p, d),
+		s.ratios = slices.DeleteFunc(repeats.Table(p, own),
 			func(r repeats.Ratio) bool { return !slices.Contains(bases, r.Basis) })
 	default:
 		for _, b := range bases {
-			s.ratios = append(s.ratios, repeats.Ratios(p, b, []float64{level}, d)...)
+			s.ratios = append(s.ratios, repeats.Ratios(p, b, []float64{level}, own)...)
 		}
 	}
 	for _, r := range s.ratios {

@@ -46,7 +46,7 @@ type look struct {
 // looksOf lists every step of the powder's trials on the chosen bases, also of
 // trials that are open or set aside. Steps whose masses cannot be calculated are
 // left out: daub check says why.
-func looksOf(e Powder, d model.OwnSpoons, on model.Choice) []look {
+func looksOf(e Powder, own model.OwnSpoons, on model.Choice) []look {
 	var out []look
 	p := e.Profile
 	for n, t := range p.Trials {
@@ -54,7 +54,7 @@ func looksOf(e Powder, d model.OwnSpoons, on model.Choice) []look {
 		if len(on.Among([]model.Basis{{Liquid: t.Liquid, RestS: *t.RestS}})) == 0 {
 			continue
 		}
-		reading, _ := bench.Read(p, t, d)
+		reading, _ := bench.Read(p, t, own)
 		before := bench.StartDish(t)
 		for i, dish := range reading.Dishes {
 			step := t.Steps[i]

@@ -74,7 +74,7 @@ func (o Options) sheet() (drawing.Sheet, error) {
 }
 
 // Draw draws one powder, or two to six over each other, in one of Formats; own
-// spoons come from d.
+// spoons come from own.
 //
 // Points are the looks of the trials that count, hollow where they say only
 // "at most" or "at least" (level 0 and 7), crossed where one sits far from the
@@ -86,7 +86,7 @@ func (o Options) sheet() (drawing.Sheet, error) {
 // shape; colour only helps. The same profiles give the same SVG.
 //
 // Powders in different liquids are refused: their ratios are different things.
-func Draw(w io.Writer, format string, profiles []model.Profile, d model.OwnSpoons, o Options) error {
+func Draw(w io.Writer, format string, profiles []model.Profile, own model.OwnSpoons, o Options) error {
 	if !slices.Contains(Formats(), format) {
 		return fmt.Errorf("draw a picture as %q: the format is not known; use one of: %s", format,
 			strings.Join(Formats(), ", "))
@@ -95,7 +95,7 @@ func Draw(w io.Writer, format string, profiles []model.Profile, d model.OwnSpoon
 	if err != nil {
 		return fmt.Errorf("draw a picture: %w", err)
 	}
-	scene, err := sceneOf(profiles, d, o)
+	scene, err := sceneOf(profiles, own, o)
 	if err != nil {
 		return err
 	}

@@ -37,7 +37,7 @@ type series struct {
 }
 
 // sceneOf reads the profiles, each on the basis it shares with most of the others.
-func sceneOf(profiles []model.Profile, d model.OwnSpoons, o Options) (scene, error) {
+func sceneOf(profiles []model.Profile, own model.OwnSpoons, o Options) (scene, error) {
 	if n := len(profiles); n < 1 || n > kitchen.MaxCompared {
 		return scene{}, fmt.Errorf("draw a picture of %d powders: one is drawn alone, two to six over each other; "+
 			"choose that many", n)
@@ -50,7 +50,7 @@ func sceneOf(profiles []model.Profile, d model.OwnSpoons, o Options) (scene, err
 		return scene{}, fmt.Errorf("draw a picture at level %s: there is no ratio at it; give a whole or half "+
 			"level from 1 to 6", model.Number(s.target))
 	}
-	answers, err := answersAt(profiles, s.target, o.On, d)
+	answers, err := answersAt(profiles, s.target, o.On, own)
 	if err != nil {
 		return scene{}, fmt.Errorf("draw a picture: %w", err)
 	}
@@ -62,7 +62,7 @@ func sceneOf(profiles []model.Profile, d model.OwnSpoons, o Options) (scene, err
 	for i, p := range profiles {
 		all[i] = asked{p, answers[i]}
 	}
-	s.series = parallel.Map(all, func(a asked) series { return seriesOf(a.profile, a.answer, d) })
+	s.series = parallel.Map(all, func(a asked) series { return seriesOf(a.profile, a.answer, own) })
 	if err := s.name(); err != nil {
 		return scene{}, err
 	}
@@ -71,16 +71,16 @@ func sceneOf(profiles []model.Profile, d model.OwnSpoons, o Options) (scene, err
 }
 
 // answersAt calculates the ratio of each profile at the level.
-func answersAt(profiles []model.Profile, level float64, on model.Choice, d model.OwnSpoons) ([]repeats.Ratio, error) {
+func answersAt(profiles []model.Profile, level float64, on model.Choice, own model.OwnSpoons) ([]repeats.Ratio, error) {
 	if len(profiles) == 1 {
 		p := profiles[0]
-		return repeats.Ratios(p, p.BasisFor(on), []float64{level}, d), nil
+		return repeats.Ratios(p, p.BasisFor(on), []float64{level}, own), nil
 	}
 	powders := make([]model.Entry, len(profiles))
 	for i, p := range profiles {
 		powders[i].Profile = p
 	}
-	c, err := kitchen.Compare(powders, level, on, d)
+	c, err := kitchen.Compare(powders, level, on, own)
 	if err != nil {
 		return nil, err
 	}
@@ -91,8 +91,8 @@ func answersAt(profiles []model.Profile, level float64, on model.Choice, d model
 	return out, nil
 }
 
-func seriesOf(p model.Profile, answer repeats.Ratio, d model.OwnSpoons) series {
-	c := repeats.CurveOf(p, answer.Basis, d)
+func seriesOf(p model.Profile, answer repeats.Ratio, own model.OwnSpoons) series {
+	c := repeats.CurveOf(p, answer.Basis, own)
 	s := series{
 		powder: p.Powder, answer: answer, dropped: c.Dropped,
 		target: bench.CurvePointOf(answer.Level, answer.Powder, answer.Reach),

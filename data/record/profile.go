@@ -234,23 +234,23 @@ func checkCount(w *tomlfile.Walker, path string, t map[string]any, s *model.Step
 }
 
 // ReadProfile reads the file of one powder and lot. The maker's own spoons come
-// from d. The document is nil if the text is not TOML.
+// from own. The document is nil if the text is not TOML.
 //
 // The problems are everything that is wrong: an unknown key, a key that differs
 // only in case, a wrong type and an impossible number are all refused. A whole
 // number will do for a decimal, but a count of 2.0 is refused. Times need an offset
 // from UTC.
-func ReadProfile(src []byte, d model.OwnSpoons) (ProfileFile, *tomlfile.Document, []tomlfile.Problem) {
+func ReadProfile(src []byte, own model.OwnSpoons) (ProfileFile, *tomlfile.Document, []tomlfile.Problem) {
 	doc, problems := tomlfile.Parse(src)
 	if problems != nil {
 		return ProfileFile{}, nil, problems
 	}
-	f, problems := ProfileOf(doc, d)
+	f, problems := ProfileOf(doc, own)
 	return f, doc, problems
 }
 
 // ProfileOf is ReadProfile for text parsed already.
-func ProfileOf(doc *tomlfile.Document, d model.OwnSpoons) (f ProfileFile, problems []tomlfile.Problem) {
+func ProfileOf(doc *tomlfile.Document, own model.OwnSpoons) (f ProfileFile, problems []tomlfile.Problem) {
 	if problems = newer(doc); problems != nil {
 		return f, problems
 	}
@@ -261,7 +261,7 @@ func ProfileOf(doc *tomlfile.Document, d model.OwnSpoons) (f ProfileFile, proble
 			// mislead; Validate makes none for a powder without a name.
 			p.Powder.Name = ""
 		}
-		return slices.DeleteFunc(bench.Check(p, d),
+		return slices.DeleteFunc(bench.Check(p, own),
 			func(about model.Problem) bool { return broken && about.Path == "powder.name" })
 	})
 	return f, problems
@@ -281,10 +281,10 @@ func newer(doc *tomlfile.Document) []tomlfile.Problem {
 }
 
 // WriteProfile writes the file of one powder and lot, with its ratio table and the
-// table's fingerprint. The maker's own spoons are in d. The comments of old are
+// table's fingerprint. The maker's own spoons are in own. The comments of old are
 // kept; it is nil for a new file. Whether the profile makes sense is for
 // model.Check.
-func WriteProfile(p model.Profile, ratios []repeats.Row, d model.OwnSpoons, old *tomlfile.Document) ([]byte, error) {
+func WriteProfile(p model.Profile, ratios []repeats.Row, own model.OwnSpoons, old *tomlfile.Document) ([]byte, error) {
 	f := ProfileFile{Profile: p, schema: Schema}
 	for _, r := range ratios {
 		f.Ratios = append(f.Ratios, RatioRow{Row: r})
@@ -297,23 +297,23 @@ func WriteProfile(p model.Profile, ratios []repeats.Row, d model.OwnSpoons, old 
 	if err != nil {
 		return nil, err
 	}
-	f.Ratios[0].DerivedFrom = fingerprint(text, unsigned, d)
+	f.Ratios[0].DerivedFrom = fingerprint(text, unsigned, own)
 	return tomlfile.Write(profileFields, &f, old)
 }
 
 // Decode is ReadProfile for text from anywhere. Problems name it as file, and the
 // error is a *FileError.
-func Decode(file string, src []byte, d model.OwnSpoons) (model.Profile, error) {
-	f, _, problems := ReadProfile(src, d)
+func Decode(file string, src []byte, own model.OwnSpoons) (model.Profile, error) {
+	f, _, problems := ReadProfile(src, own)
 	return f.Profile, tomlfile.Refuse(file, problems)
 }
 
 // Encode is WriteProfile with [[ratio]] calculated again, and the old file as text,
 // nil for none.
-func Encode(p model.Profile, d model.OwnSpoons, old []byte) ([]byte, error) {
+func Encode(p model.Profile, own model.OwnSpoons, old []byte) ([]byte, error) {
 	var doc *tomlfile.Document
 	if old != nil {
-		_, doc, _ = ReadProfile(old, d)
+		_, doc, _ = ReadProfile(old, own)
 	}
-	return WriteProfile(p, RatioRows(p, d), d, doc)
+	return WriteProfile(p, RatioRows(p, own), own, doc)
 }

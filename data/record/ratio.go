@@ -38,9 +38,9 @@ var ratioFields = []tomlfile.Field[RatioRow]{
 }
 
 // RatioRows calculates the ratio table for a profile's file.
-func RatioRows(p model.Profile, d model.OwnSpoons) []repeats.Row {
+func RatioRows(p model.Profile, own model.OwnSpoons) []repeats.Row {
 	var rows []repeats.Row
-	for _, r := range repeats.Table(p, d) {
+	for _, r := range repeats.Table(p, own) {
 		rows = append(rows, r.Row())
 	}
 	return rows
@@ -54,11 +54,11 @@ func RatioDifferences(a, b repeats.Row) []string {
 // Trusted returns a file's ratio table if its fingerprint fits, else nil. A fitting
 // one says that this version, with these records and own spoons, gave the table.
 // src is the file's text.
-func (f ProfileFile) Trusted(src []byte, d model.OwnSpoons) []repeats.Row {
+func (f ProfileFile) Trusted(src []byte, own model.OwnSpoons) []repeats.Row {
 	if len(f.Ratios) == 0 || f.Ratios[0].DerivedFrom == "" {
 		return nil
 	}
-	if is := f.Ratios[0].DerivedFrom; fingerprint(src, is, d) != is {
+	if is := f.Ratios[0].DerivedFrom; fingerprint(src, is, own) != is {
 		return nil
 	}
 	rows := make([]repeats.Row, len(f.Ratios))
@@ -74,10 +74,10 @@ const unsigned = "0000000000000000"
 // fingerprint tells whether a file's ratio table still follows from its records. It
 // covers the text without its own line, the maker's own spoons and the version of
 // the arithmetic. The kind of line end makes no difference.
-func fingerprint(text []byte, now string, d model.OwnSpoons) string {
+func fingerprint(text []byte, now string, own model.OwnSpoons) string {
 	sum := sha256.New()
 	_, _ = fmt.Fprintf(sum, "method %d\n", repeats.Method)
-	for _, s := range d {
+	for _, s := range own {
 		_, _ = fmt.Fprintf(sum, "%q %v %v\n", s.Name, s.VolumeML, s.UncertaintyML)
 		if s.BeforeML > 0 {
 			_, _ = fmt.Fprintf(sum, "%v %v until %v\n", s.BeforeML, s.BeforeUncertaintyML, s.Measured.UTC())

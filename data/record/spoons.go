@@ -53,6 +53,6 @@ func ReadSpoons(src []byte) (model.OwnSpoons, *tomlfile.Document, []tomlfile.Pro
 }
 
 // WriteSpoons writes a list of own spoons, with the rules of WriteProfile.
-func WriteSpoons(d model.OwnSpoons, old *tomlfile.Document) ([]byte, error) {
-	return tomlfile.Write(spoonsFields, &spoonsList{d}, old)
+func WriteSpoons(own model.OwnSpoons, old *tomlfile.Document) ([]byte, error) {
+	return tomlfile.Write(spoonsFields, &spoonsList{own}, old)
 }

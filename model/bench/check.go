@@ -10,9 +10,9 @@ import (
 
 // Check lists everything that is wrong with a profile. In a profile that Validate finds
 // sound it lists the dishes that cannot be calculated, so that they are found here and not
-// at the bench. Own spoons come from d.
-func Check(p model.Profile, d model.OwnSpoons) []model.Problem {
-	if problems := p.Validate(d); len(problems) > 0 {
+// at the bench. Own spoons come from own.
+func Check(p model.Profile, own model.OwnSpoons) []model.Problem {
+	if problems := p.Validate(own); len(problems) > 0 {
 		return problems
 	}
 	var problems []model.Problem
@@ -23,7 +23,7 @@ func Check(p model.Profile, d model.OwnSpoons) []model.Problem {
 		if t.SetAside != "" {
 			continue
 		}
-		dishes, err := Dishes(t, spoonWeightsOf(p, t, d))
+		dishes, err := Dishes(t, spoonWeightsOf(p, t, own))
 		var at *StepError
 		if errors.As(err, &at) {
 			key := "spoon"

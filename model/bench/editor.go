@@ -33,9 +33,9 @@ type Editor struct {
 }
 
 // NewEditor opens a profile at one of its trials, or at NoTrial. Spoons of the maker's own
-// come from d. The profile must not be changed any more.
-func NewEditor(p model.Profile, trial int, d model.OwnSpoons) *Editor {
-	e := &Editor{profile: p, ownSpoons: d}
+// come from own. The profile must not be changed any more.
+func NewEditor(p model.Profile, trial int, own model.OwnSpoons) *Editor {
+	e := &Editor{profile: p, ownSpoons: own}
 	e.GoTo(trial)
 	return e
 }

@@ -191,9 +191,9 @@ func TestMassesPerTeaspoonNeverWeighed(t *testing.T) {
 
 // A spoon that was calibrated has its own uncertainty instead of the usual 5 %.
 func TestMassesOfACalibratedSpoon(t *testing.T) {
-	d := model.OwnSpoons{{Name: "blue scoop", VolumeML: 2.5, UncertaintyML: 0.025}}
+	own := model.OwnSpoons{{Name: "blue scoop", VolumeML: 2.5, UncertaintyML: 0.025}}
 	r, err := bench.Read(specimen.Oats(),
-		model.Trial{LiquidG: 20, Steps: []model.Step{specimen.Spoons("blue scoop", 3, 5)}}, d)
+		model.Trial{LiquidG: 20, Steps: []model.Step{specimen.Spoons("blue scoop", 3, 5)}}, own)
 	require.NoError(t, err)
 	assert.InDelta(t, 1.96*0.01, r.Dish().Masses(r.SpoonWeights).SpoonSize, 1e-12)
 }

@@ -31,9 +31,9 @@ type Reading struct {
 
 // Read calculates a trial of the profile. An error is a *StepError: a step that cannot be
 // calculated; the reading then holds the steps before it.
-func Read(p model.Profile, t model.Trial, d model.OwnSpoons) (Reading, error) {
-	t, d = t.WithDefaults(p.Powder.Kind()), d.At(t.Started)
-	r := Reading{Profile: p, Trial: t, SpoonWeights: spoonWeightsOf(p, t, d)}
+func Read(p model.Profile, t model.Trial, own model.OwnSpoons) (Reading, error) {
+	t, own = t.WithDefaults(p.Powder.Kind()), own.At(t.Started)
+	r := Reading{Profile: p, Trial: t, SpoonWeights: spoonWeightsOf(p, t, own)}
 	dishes, err := Dishes(t, r.SpoonWeights)
 	r.Dishes = dishes
 	r.data.LevelStep, r.steers.LevelStep = t.LevelStep, t.LevelStep
@@ -67,9 +67,9 @@ func Read(p model.Profile, t model.Trial, d model.OwnSpoons) (Reading, error) {
 // spoonWeightsOf returns the spoon weights for a trial's spoonfuls. The trial's own pot
 // counts, also in a trial that is set aside or not in the profile yet. Where the pot is
 // weighed, spoons never weighed get a guessed weight to steer by.
-func spoonWeightsOf(p model.Profile, t model.Trial, d model.OwnSpoons) model.SpoonWeights {
+func spoonWeightsOf(p model.Profile, t model.Trial, own model.OwnSpoons) model.SpoonWeights {
 	if !t.PotWeighed() {
-		return p.SpoonWeights(t.SpoonSet, d)
+		return p.SpoonWeights(t.SpoonSet, own)
 	}
 	t.SetAside = ""
 	at := slices.IndexFunc(p.Trials, func(other model.Trial) bool { return other.Started.Equal(t.Started) })
@@ -79,7 +79,7 @@ func spoonWeightsOf(p model.Profile, t model.Trial, d model.OwnSpoons) model.Spo
 	} else {
 		p.Trials[at] = t
 	}
-	return p.SpoonWeights(t.SpoonSet, d).Guessing(p.Powder.Kind())
+	return p.SpoonWeights(t.SpoonSet, own).Guessing(p.Powder.Kind())
 }
 
 // Curve gives the thickening curve fitted to the looks, solved when first asked for.

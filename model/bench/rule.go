@@ -275,8 +275,8 @@ const (
 // PlannedLiquidG gives the liquid, g, that suits a trial of the powder. With it the
 // smallest spoon at hand moves the paste by about one level; it is never less than 20 g.
 // Where nothing is weighed yet, the family's usual spoon weight is taken.
-func PlannedLiquidG(p model.Profile, t model.Trial, d model.OwnSpoons) float64 {
-	weights := p.SpoonWeights(t.SpoonSet, d).Guessing(p.Powder.Kind())
+func PlannedLiquidG(p model.Profile, t model.Trial, own model.OwnSpoons) float64 {
+	weights := p.SpoonWeights(t.SpoonSet, own).Guessing(p.Powder.Kind())
 	smallest := math.Inf(1)
 	for _, name := range t.Spoons {
 		if scoop, err := weights.Scoop(name); err == nil {

@@ -146,7 +146,7 @@ type Lot struct {
 
 // Lots lists the other lots of a powder on a shelf with a ratio at the level, g/g, in the
 // shelf's order. They are in the same liquid and after a comparable rest.
-func Lots(p model.Powder, shelf []model.Profile, b model.Basis, level float64, d model.OwnSpoons) (lots []Lot) {
+func Lots(p model.Powder, shelf []model.Profile, b model.Basis, level float64, own model.OwnSpoons) (lots []Lot) {
 	for _, other := range shelf {
 		if !repeats.SameName(other.Powder.Name, p.Name) || repeats.SameName(other.Powder.Lot, p.Lot) {
 			continue
@@ -155,7 +155,7 @@ func Lots(p model.Powder, shelf []model.Profile, b model.Basis, level float64, d
 		if like < 2 {
 			continue
 		}
-		if r := repeats.Overview(other, basis, level, d); r.Powder != nil {
+		if r := repeats.Overview(other, basis, level, own); r.Powder != nil {
 			lots = append(lots, Lot{other.Powder.Lot, *r.Powder})
 		}
 	}

@@ -146,8 +146,8 @@ func laterLines(r bench.Reading) []string {
 
 // seenLater finds the newest finished trial in the named liquid with later looks. Trials
 // with a course come first; ok is false without any.
-func seenLater(p model.Profile, liquid string, d model.OwnSpoons) (r bench.Reading, ok bool) {
-	if c, found := CourseOfPowder(p, liquid, d); found {
+func seenLater(p model.Profile, liquid string, own model.OwnSpoons) (r bench.Reading, ok bool) {
+	if c, found := CourseOfPowder(p, liquid, own); found {
 		return c.reading, true
 	}
 	for _, n := range p.NewestFirst() {
@@ -156,7 +156,7 @@ func seenLater(p model.Profile, liquid string, d model.OwnSpoons) (r bench.Readi
 			!model.SameLiquid(t.WithDefaults(p.Powder.Kind()).Liquid, liquid) {
 			continue
 		}
-		if r, err := bench.Read(p, t, d); err == nil {
+		if r, err := bench.Read(p, t, own); err == nil {
 			return r, true
 		}
 	}
@@ -229,14 +229,14 @@ func (c Course) Advice(level, powderG float64) string {
 
 // CourseOfPowder gives the course of the newest trial in the named liquid that is used and
 // has one; ok is false without.
-func CourseOfPowder(p model.Profile, liquid string, d model.OwnSpoons) (c Course, ok bool) {
+func CourseOfPowder(p model.Profile, liquid string, own model.OwnSpoons) (c Course, ok bool) {
 	var newest time.Time
 	for _, t := range p.Trials {
 		if !t.Used() || len(t.Later) == 0 || t.Started.Before(newest) ||
 			!model.SameLiquid(t.WithDefaults(p.Powder.Kind()).Liquid, liquid) {
 			continue
 		}
-		r, err := bench.Read(p, t, d)
+		r, err := bench.Read(p, t, own)
 		if err != nil {
 			continue
 		}

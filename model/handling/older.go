@@ -9,11 +9,11 @@ import (
 
 // ForAll returns the list with a spoon's measured volume holding for older trials too. ok
 // is false where it already does, or where the spoon was never measured.
-func ForAll(d model.OwnSpoons, name string) (out model.OwnSpoons, ok bool) {
-	out = slices.Clone(d)
+func ForAll(own model.OwnSpoons, name string) (out model.OwnSpoons, ok bool) {
+	out = slices.Clone(own)
 	at := slices.IndexFunc(out, func(s model.Spoon) bool { return s.Name == name })
 	if at < 0 || out[at].Measured.IsZero() {
-		return d, false
+		return own, false
 	}
 	out[at].BeforeML, out[at].BeforeUncertaintyML = 0, 0
 	return out, true

@@ -29,7 +29,7 @@ const leastWater = 3
 // CheckSpoon finds the volume of a level spoon from weighings of its water, g, one spoon
 // each. The scale reads to resolutionG; temperatureC is in °C, nil for the usual one. The
 // spoon's former size, if any, comes from own spoons.
-func CheckSpoon(d model.OwnSpoons, name string, grams []float64, temperatureC *float64, resolutionG float64,
+func CheckSpoon(own model.OwnSpoons, name string, grams []float64, temperatureC *float64, resolutionG float64,
 	now time.Time,
 ) (c SpoonCheck, err error) {
 	if len(grams) < leastWater {
@@ -50,7 +50,7 @@ func CheckSpoon(d model.OwnSpoons, name string, grams []float64, temperatureC *f
 		return c, errors.New("these weighings give no volume: each is the grams of one level spoon of water, above 0")
 	}
 	c.Volume, c.Doubt = v, doubtFills(grams, resolutionG)
-	c.Before, _ = d.Spoon(model.Own, name)
+	c.Before, _ = own.Spoon(model.Own, name)
 	named := c.Before.VolumeML
 	if c.Before.BeforeML > 0 { // checked before: its name says what it was taken for until then
 		named = c.Before.BeforeML
@@ -113,8 +113,8 @@ func apart(g, other, resolutionG float64) bool {
 }
 
 // With returns the list with the checked spoon in it.
-func (c SpoonCheck) With(d model.OwnSpoons) model.OwnSpoons {
-	out := slices.Clone(d)
+func (c SpoonCheck) With(own model.OwnSpoons) model.OwnSpoons {
+	out := slices.Clone(own)
 	at := slices.IndexFunc(out, func(s model.Spoon) bool { return s.Name == c.Spoon.Name })
 	if at < 0 {
 		return append(out, c.Spoon)
@@ -163,23 +163,23 @@ func (c SpoonCheck) Older() string {
 
 // CheckedSpoons lists the spoons checked with water that a powder was measured or weighed
 // with, each once, the largest first. Trials set aside do not count.
-func CheckedSpoons(p model.Profile, d model.OwnSpoons) []model.Spoon {
+func CheckedSpoons(p model.Profile, own model.OwnSpoons) []model.Spoon {
 	var found []model.Spoon
-	take := func(d model.OwnSpoons, set model.SpoonSet, name string) {
-		s, ok := d.Spoon(set, name)
+	take := func(own model.OwnSpoons, set model.SpoonSet, name string) {
+		s, ok := own.Spoon(set, name)
 		seen := slices.ContainsFunc(found, func(one model.Spoon) bool { return one.Name == name })
 		if ok && !s.Measured.IsZero() && !seen {
 			found = append(found, s)
 		}
 	}
 	for _, l := range p.LevelSpoons {
-		take(d, p.SpoonSet(), l.Spoon)
+		take(own, p.SpoonSet(), l.Spoon)
 	}
 	for _, t := range p.Trials {
 		if t.SetAside != "" {
 			continue
 		}
-		then := d.At(t.Started)
+		then := own.At(t.Started)
 		for _, s := range t.Steps {
 			if s.Spoon != "" && !s.Weighed() {
 				take(then, cmp.Or(t.SpoonSet, model.US), s.Spoon)

@@ -49,21 +49,21 @@ func WithResult(r bench.Reading) []string {
 }
 
 // OfPowder describes a powder in a liquid beside its ratio, one sentence each.
-func OfPowder(p model.Profile, liquid string, d model.OwnSpoons) []string {
+func OfPowder(p model.Profile, liquid string, own model.OwnSpoons) []string {
 	var texts []string
 	if seen := model.SeenText(p.Seen()); seen != "" {
 		texts = append(texts, "Seen: "+seen+".")
 	}
-	texts = append(texts, Stood(p, liquid, d)...)
+	texts = append(texts, Stood(p, liquid, own)...)
 	for _, one := range p.Powder.Packings {
 		texts = append(texts, PackingSentence(one))
 	}
-	return append(texts, advice(p, liquid, p.Aim(), adviceG, d)...)
+	return append(texts, advice(p, liquid, p.Aim(), adviceG, own)...)
 }
 
 // Stood says how a dish of the powder changed while it stood, and what stirring did.
-func Stood(p model.Profile, liquid string, d model.OwnSpoons) (texts []string) {
-	if r, ok := seenLater(p, liquid, d); ok {
+func Stood(p model.Profile, liquid string, own model.OwnSpoons) (texts []string) {
+	if r, ok := seenLater(p, liquid, own); ok {
 		texts = laterLines(r)
 	}
 	if text := regainsOfPowder(p); text != "" {
@@ -84,7 +84,7 @@ func regainsOfPowder(p model.Profile) (text string) {
 }
 
 // advice lists what to allow for in a batch of powderG grams at a level, one sentence each.
-func advice(p model.Profile, liquid string, level, powderG float64, d model.OwnSpoons) []string {
+func advice(p model.Profile, liquid string, level, powderG float64, own model.OwnSpoons) []string {
 	var texts []string
 	add := func(text string) {
 		if text != "" {
@@ -92,7 +92,7 @@ func advice(p model.Profile, liquid string, level, powderG float64, d model.OwnS
 		}
 	}
 	add(model.SeenAdvice(p.Seen()))
-	if c, ok := CourseOfPowder(p, liquid, d); ok {
+	if c, ok := CourseOfPowder(p, liquid, own); ok {
 		add(c.Advice(level, powderG))
 	}
 	if c, ok := ContactOfPowder(p); ok {

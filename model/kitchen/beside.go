@@ -47,12 +47,12 @@ type matched struct {
 
 // matchesOf lists the finished trials of a powder beside dishes of others, as far as they
 // reached the thickness of their dish.
-func matchesOf(p model.Profile, powders []model.Entry, d model.OwnSpoons) (out []matched) {
+func matchesOf(p model.Profile, powders []model.Entry, own model.OwnSpoons) (out []matched) {
 	for i, t := range p.Trials {
 		if t.Match == nil || !t.Finished() {
 			continue
 		}
-		r, err := bench.Read(p, t, d)
+		r, err := bench.Read(p, t, own)
 		if err != nil {
 			continue
 		}
@@ -63,7 +63,7 @@ func matchesOf(p model.Profile, powders []model.Entry, d model.OwnSpoons) (out [
 		}
 		out = append(out, matched{
 			match: m, trial: i, started: t.Started, basis: model.Basis{Liquid: r.Trial.Liquid, RestS: *r.Trial.RestS},
-			factor: *r.Factor(), oneSided: a.Reach != fit.Bracketed, lost: !inRecord(m, powders, d),
+			factor: *r.Factor(), oneSided: a.Reach != fit.Bracketed, lost: !inRecord(m, powders, own),
 			stands: func(factor float64) float64 { return r.Curve().Level(factor / a.Dish.Median).Median },
 		})
 	}
@@ -72,7 +72,7 @@ func matchesOf(p model.Profile, powders []model.Entry, d model.OwnSpoons) (out [
 
 // inRecord reports whether the reference dish is in its powder's record as it was. It is
 // true as well where that powder is not at hand.
-func inRecord(m model.Match, powders []model.Entry, d model.OwnSpoons) bool {
+func inRecord(m model.Match, powders []model.Entry, own model.OwnSpoons) bool {
 	at := slices.IndexFunc(powders, func(e model.Entry) bool { return e.Slug == m.Powder })
 	if at < 0 {
 		return true
@@ -81,7 +81,7 @@ func inRecord(m model.Match, powders []model.Entry, d model.OwnSpoons) bool {
 	if m.Trial < 1 || m.Trial > len(p.Trials) {
 		return false
 	}
-	r, err := bench.Read(p, p.Trials[m.Trial-1], d)
+	r, err := bench.Read(p, p.Trials[m.Trial-1], own)
 	return err == nil && r.Stands(m)
 }
 

@@ -31,9 +31,9 @@ type Side struct {
 }
 
 // SideOf reads the profile at one level on one basis.
-func SideOf(p model.Profile, b model.Basis, level float64, d model.OwnSpoons) Side {
-	ratio := repeats.Ratios(p, b, []float64{level}, d)[0]
-	s := Side{Powder: p.Powder, Ratio: ratio, SpoonWeights: p.SpoonWeights(p.SpoonSet(), d)}
+func SideOf(p model.Profile, b model.Basis, level float64, own model.OwnSpoons) Side {
+	ratio := repeats.Ratios(p, b, []float64{level}, own)[0]
+	s := Side{Powder: p.Powder, Ratio: ratio, SpoonWeights: p.SpoonWeights(p.SpoonSet(), own)}
 	s.LiquidGML, _ = model.LiquidDensity(b.Liquid, model.DefaultTemperatureC)
 	var like []model.Trial
 	for _, i := range p.NewestFirst() {
@@ -49,7 +49,7 @@ func SideOf(p model.Profile, b model.Basis, level float64, d model.OwnSpoons) Si
 		}
 		if s.LevelStep == 0 {
 			s.LevelStep, s.LastTrial = t.LevelStep, t.Started
-			s.SpoonWeights = p.SpoonWeights(t.SpoonSet, d)
+			s.SpoonWeights = p.SpoonWeights(t.SpoonSet, own)
 			if density, ok := t.Density(); ok {
 				s.LiquidGML = density
 			}
@@ -69,7 +69,7 @@ type Comparison struct {
 
 // Compare puts two to six profiles side by side at one level, 1 to 6 in halves. Each is on
 // the basis that it shares with most of the others, among those chosen.
-func Compare(powders []model.Entry, level float64, on model.Choice, d model.OwnSpoons) (Comparison, error) {
+func Compare(powders []model.Entry, level float64, on model.Choice, own model.OwnSpoons) (Comparison, error) {
 	if n := len(powders); n < MinCompared || n > MaxCompared {
 		return Comparison{}, fmt.Errorf("compare %d powders: two to six can be set side by side; choose that many", n)
 	}
@@ -80,9 +80,9 @@ func Compare(powders []model.Entry, level float64, on model.Choice, d model.OwnS
 	for i, e := range powders {
 		profiles[i] = e.Profile
 	}
-	c := Comparison{Level: level, Sides: sides(profiles, level, on, d)}
+	c := Comparison{Level: level, Sides: sides(profiles, level, on, own)}
 	for i, e := range powders {
-		c.Sides[i].Slug, c.Sides[i].matches = e.Slug, matchesOf(e.Profile, powders, d)
+		c.Sides[i].Slug, c.Sides[i].matches = e.Slug, matchesOf(e.Profile, powders, own)
 	}
 	return c, nil
 }
@@ -123,10 +123,10 @@ func (c Comparison) Rests() string {
 }
 
 // sides reads the profiles at one level, each on the basis of sharedBases.
-func sides(profiles []model.Profile, level float64, on model.Choice, d model.OwnSpoons) []Side {
+func sides(profiles []model.Profile, level float64, on model.Choice, own model.OwnSpoons) []Side {
 	out := make([]Side, len(profiles))
 	for i, b := range sharedBases(profiles, on) {
-		out[i] = SideOf(profiles[i], b, level, d)
+		out[i] = SideOf(profiles[i], b, level, own)
 	}
 	return out
 }

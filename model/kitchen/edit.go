@@ -149,7 +149,7 @@ func WithOrder(r model.Recipe, names []string) (model.Recipe, error) {
 
 // Edited makes a changed recipe ready to save: it works out again what the jar holds, and
 // refuses a change that cannot be made.
-func Edited(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) (model.Recipe, error) {
+func Edited(r model.Recipe, profiles []model.Profile, own model.OwnSpoons) (model.Recipe, error) {
 	if err := RecipeAmounts(r).check(r.Liquid, r.Extras); err != nil {
 		return r, err
 	}
@@ -164,7 +164,7 @@ func Edited(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) (model.
 		return r, cannot("%s", fizz.InJar())
 	}
 	r.JarG = 0
-	if paste, ok := RecipePaste(r, profiles, d); ok {
+	if paste, ok := RecipePaste(r, profiles, own); ok {
 		paste.Next = r.Ratio
 		if density, err := paste.Density(r.Extras); err == nil {
 			r.JarG = model.RoundSignificant(jarFill*r.JarML*density, 6)
@@ -175,15 +175,15 @@ func Edited(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) (model.
 
 // Renewed updates the recipe to its powders' profiles as they are now, with every extra
 // counted; the total stays.
-func Renewed(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) (model.Recipe, error) {
-	paste, ok := RecipePaste(r, profiles, d)
+func Renewed(r model.Recipe, profiles []model.Profile, own model.OwnSpoons) (model.Recipe, error) {
+	paste, ok := RecipePaste(r, profiles, own)
 	if !ok {
 		return r, cannot("renew %q: not all of its powders are on the shelf with a ratio at %s", r.Name,
 			model.LevelName(r.Level))
 	}
 	r = withPaste(r, paste)
 	r.Extras = withKinds(r.Extras)
-	return Edited(r, profiles, d)
+	return Edited(r, profiles, own)
 }
 
 // withPaste gives the recipe the powders and the ratio of a paste.

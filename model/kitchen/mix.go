@@ -45,27 +45,27 @@ type Paste struct {
 }
 
 // PasteOf makes the paste of one powder at one level, on the basis chosen.
-func PasteOf(p model.Profile, level float64, on model.Choice, d model.OwnSpoons) (Paste, error) {
-	return paste([]MixPart{{p, 1}}, level, on, d)
+func PasteOf(p model.Profile, level float64, on model.Choice, own model.OwnSpoons) (Paste, error) {
+	return paste([]MixPart{{p, 1}}, level, on, own)
 }
 
 // MixOf makes the paste of two to five powders mixed dry, at one level. Its ratio is the
 // sum of the powders' ratios, each by its fraction by mass, and so is its slope. The
 // intervals' halves are joined in quadrature in R, the powders being independent.
-func MixOf(shares []MixPart, level float64, on model.Choice, d model.OwnSpoons) (Paste, error) {
-	if n := len(shares); n < 2 || n > model.MaxMixed {
+func MixOf(parts []MixPart, level float64, on model.Choice, own model.OwnSpoons) (Paste, error) {
+	if n := len(parts); n < 2 || n > model.MaxMixed {
 		return Paste{}, fmt.Errorf("mix %d powders: a mix has two to five; choose that many", n)
 	}
-	return paste(shares, level, on, d)
+	return paste(parts, level, on, own)
 }
 
 // paste reads the powders at one level and joins them.
-func paste(shares []MixPart, level float64, on model.Choice, d model.OwnSpoons) (Paste, error) {
+func paste(parts []MixPart, level float64, on model.Choice, own model.OwnSpoons) (Paste, error) {
 	if err := model.CheckLevel(level); err != nil {
 		return Paste{}, err
 	}
-	profiles := make([]model.Profile, len(shares))
-	for i, s := range shares {
+	profiles := make([]model.Profile, len(parts))
+	for i, s := range parts {
 		profiles[i] = s.Profile
 	}
 	for _, p := range profiles {
@@ -73,9 +73,9 @@ func paste(shares []MixPart, level float64, on model.Choice, d model.OwnSpoons) 
 			return Paste{}, cannot("%s: %s", p.Powder.Title(), text)
 		}
 	}
-	powders := make([]PastePowder, len(shares))
-	for i, side := range sides(profiles, level, on, d) {
-		powders[i] = PastePowder{side, shares[i].Parts}
+	powders := make([]PastePowder, len(parts))
+	for i, side := range sides(profiles, level, on, own) {
+		powders[i] = PastePowder{side, parts[i].Parts}
 	}
 	return PasteOfSides(powders)
 }

@@ -49,14 +49,14 @@ func profileOf(p model.RecipePowder, profiles []model.Profile) (model.Profile, b
 
 // Notices lists the Warnings of a recipe, then its Changes. profiles are those of its
 // powders, as ProfilesOf gives them.
-func Notices(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) []string {
-	return append(Warnings(r, profiles, d), Changes(r, profiles, d)...)
+func Notices(r model.Recipe, profiles []model.Profile, own model.OwnSpoons) []string {
+	return append(Warnings(r, profiles, own), Changes(r, profiles, own)...)
 }
 
 // Warnings lists what to know before making a recipe. It warns of an acid that meets a
 // carbonate, a jar too small and what rounding to spoons does; warnings saved with the
 // recipe or about its extras come too.
-func Warnings(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) []string {
+func Warnings(r model.Recipe, profiles []model.Profile, own model.OwnSpoons) []string {
 	var all []string
 	if fizz := RecipeFizz(r, profiles); fizz != nil && r.JarML > 0 {
 		all = append(all, "NOT INTO A JAR: "+fizz.InJar()+".")
@@ -67,24 +67,24 @@ func Warnings(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) []str
 		all = append(all, mixWarning)
 	}
 	all = append(all, r.Warnings...)
-	if c := RecountOf(r, profiles, d); c != nil {
+	if c := RecountOf(r, profiles, own); c != nil {
 		all = append(all, c.Sentence())
 	}
 	all = append(all, extraWarnings(RecipeAmounts(r), r.Liquid, r.Extras)...)
 	if filled := jarFilling(r); r.JarG > 0 && filled > r.JarG*(1+1e-6) {
 		all = append(all, tooMuch(filled, r.JarML, r.JarG))
 	}
-	if text := roundingText(recipeSpoonShift(r, profiles, d)); text != "" {
+	if text := roundingText(recipeSpoonShift(r, profiles, own)); text != "" {
 		all = append(all, text)
 	}
 	return all
 }
 
 // Changes lists what has changed since the recipe was saved.
-func Changes(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) []string {
+func Changes(r model.Recipe, profiles []model.Profile, own model.OwnSpoons) []string {
 	var all []string
 	for _, p := range profiles {
-		if stale := Stale(r, p, d); stale != "" {
+		if stale := Stale(r, p, own); stale != "" {
 			all = append(all, stale)
 		}
 	}
@@ -99,9 +99,9 @@ func Changes(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) []stri
 
 // recipeSpoonShift gives the number of levels by which powder measured in spoons makes the
 // paste thicker; 0 where a powder cannot be spooned.
-func recipeSpoonShift(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) float64 {
+func recipeSpoonShift(r model.Recipe, profiles []model.Profile, own model.OwnSpoons) float64 {
 	a := RecipeAmounts(r)
-	paste, ok := RecipePaste(r, profiles, d)
+	paste, ok := RecipePaste(r, profiles, own)
 	if !ok {
 		return 0
 	}

@@ -20,16 +20,16 @@ type Moved struct {
 // OlderTrials applies a spoon's measured volume to trials started before it was measured.
 // It gives the maker's new list and every powder whose ratio or trials change. ok is false
 // where all trials use it already.
-func OlderTrials(profiles []model.Profile, d model.OwnSpoons, spoon string) (
+func OlderTrials(profiles []model.Profile, own model.OwnSpoons, spoon string) (
 	now model.OwnSpoons, moved []Moved, ok bool,
 ) {
-	if now, ok = handling.ForAll(d, spoon); !ok {
-		return d, nil, false
+	if now, ok = handling.ForAll(own, spoon); !ok {
+		return own, nil, false
 	}
 	for i, was := range profiles {
 		p, changed := handling.ToOwn(was, spoon)
 		m := Moved{At: i, Profile: p, Level: was.Aim()}
-		m.Before = repeats.Ratios(was, was.MainBasis(), []float64{m.Level}, d)[0]
+		m.Before = repeats.Ratios(was, was.MainBasis(), []float64{m.Level}, own)[0]
 		m.After = repeats.Ratios(p, p.MainBasis(), []float64{m.Level}, now)[0]
 		if changed || ratioText(m.Before) != ratioText(m.After) {
 			moved = append(moved, m)

@@ -134,7 +134,7 @@ const changed = 0.001
 
 // Stale says that the profile of one of the recipe's powders has changed since the recipe
 // was saved. It is "" where it has not, and for a profile of another powder or lot.
-func Stale(r model.Recipe, p model.Profile, d model.OwnSpoons) string {
+func Stale(r model.Recipe, p model.Profile, own model.OwnSpoons) string {
 	for _, powder := range r.Powders {
 		if powder.Name != p.Powder.Name || powder.Lot != p.Powder.Lot || !(powder.Ratio > 0) {
 			continue
@@ -143,7 +143,7 @@ func Stale(r model.Recipe, p model.Profile, d model.OwnSpoons) string {
 			return fmt.Sprintf("The family or the cautions of %s have changed since this recipe was saved.",
 				p.Powder.Title())
 		}
-		now := SideOf(p, basisOf(r, p), r.Level, d)
+		now := SideOf(p, basisOf(r, p), r.Level, own)
 		if now.Ratio.Powder == nil {
 			return fmt.Sprintf("%s has changed since this recipe was saved: it has no ratio at %s any more.",
 				p.Powder.Title(), model.LevelName(r.Level))

@@ -45,8 +45,8 @@ func TestRecipeOfBatch(t *testing.T) {
 }
 
 // cardOf is the recipe's card as Markdown.
-func cardOf(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) string {
-	return paper.CardOf(r, profiles, d, paper.Options{}).Markdown()
+func cardOf(r model.Recipe, profiles []model.Profile, own model.OwnSpoons) string {
+	return paper.CardOf(r, profiles, own, paper.Options{}).Markdown()
 }
 
 // The total before and after a change is the sum of what stands above it, with

@@ -11,14 +11,14 @@ import (
 
 // RecipePaste makes the paste of the recipe's powders from their profiles as they are now.
 // ok is false where one of them is not at hand or has no ratio.
-func RecipePaste(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) (p Paste, ok bool) {
+func RecipePaste(r model.Recipe, profiles []model.Profile, own model.OwnSpoons) (p Paste, ok bool) {
 	var powders []PastePowder
 	for i, powder := range r.Powders {
 		profile, ok := profileOf(powder, profiles)
 		if !ok {
 			return Paste{}, false
 		}
-		powders = append(powders, PastePowder{SideOf(profile, basisOf(r, profile), r.Level, d), r.Fraction(i)})
+		powders = append(powders, PastePowder{SideOf(profile, basisOf(r, profile), r.Level, own), r.Fraction(i)})
 	}
 	p, err := PasteOfSides(powders)
 	return p, err == nil
@@ -57,20 +57,20 @@ type Recount struct {
 
 // RecountOf works out what a recipe's extras would count as; nil where each has its kind
 // already.
-func RecountOf(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) *Recount {
+func RecountOf(r model.Recipe, profiles []model.Profile, own model.OwnSpoons) *Recount {
 	if !slices.ContainsFunc(r.Extras, func(e model.Extra) bool { return e.Counts == "" }) {
 		return nil
 	}
 	c := Recount{Was: r, Recipe: r}
 	c.Recipe.Extras = withKinds(r.Extras)
-	c.Stands, c.Known = RecipeStands(r, profiles, d)
+	c.Stands, c.Known = RecipeStands(r, profiles, own)
 	return &c
 }
 
 // RecipeStands gives the level at which the recipe's grams stand, by the curve at the ratio
 // of everything liquid to the powder. ok is false where a profile it needs is not at hand.
-func RecipeStands(r model.Recipe, profiles []model.Profile, d model.OwnSpoons) (level float64, ok bool) {
-	paste, ok := RecipePaste(r, profiles, d)
+func RecipeStands(r model.Recipe, profiles []model.Profile, own model.OwnSpoons) (level float64, ok bool) {
+	paste, ok := RecipePaste(r, profiles, own)
 	if !ok {
 		return 0, false
 	}

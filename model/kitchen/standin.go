@@ -42,14 +42,14 @@ func Candidates(replaced model.Entry, shelf []model.Entry, on model.Choice, most
 // stand nearest to the level in its place, gram for gram; those read after rests far apart
 // come last.
 func StandIns(
-	replaced model.Entry, others []model.Entry, level float64, on model.Choice, d model.OwnSpoons,
+	replaced model.Entry, others []model.Entry, level float64, on model.Choice, own model.OwnSpoons,
 ) ([]StandIn, error) {
 	if err := model.CheckLevel(level); err != nil {
 		return nil, err
 	}
 	var out []StandIn
-	for _, e := range nearest(replaced, others, level, on, d) {
-		c, err := Compare([]model.Entry{replaced, e}, level, on, d)
+	for _, e := range nearest(replaced, others, level, on, own) {
+		c, err := Compare([]model.Entry{replaced, e}, level, on, own)
 		if err != nil {
 			return nil, err
 		}
@@ -74,13 +74,13 @@ func NoStandIn(replaced model.Powder, level float64) string {
 // nearest keeps the powders that stood beside the one to be replaced, then those with the
 // nearest ratios, at most mostStandIns.
 func nearest(
-	replaced model.Entry, others []model.Entry, level float64, on model.Choice, d model.OwnSpoons,
+	replaced model.Entry, others []model.Entry, level float64, on model.Choice, own model.OwnSpoons,
 ) []model.Entry {
 	if len(others) <= mostStandIns {
 		return others
 	}
 	basis := replaced.Profile.BasisFor(on)
-	wanted := repeats.Overview(replaced.Profile, basis, level, d).Powder
+	wanted := repeats.Overview(replaced.Profile, basis, level, own).Powder
 	far := map[string]float64{}
 	others = slices.DeleteFunc(slices.Clone(others), func(e model.Entry) bool {
 		if besideEachOther(e, replaced) {
@@ -91,7 +91,7 @@ func nearest(
 		if wanted == nil || like == 0 {
 			return true
 		}
-		r := repeats.Overview(e.Profile, near, level, d).Powder
+		r := repeats.Overview(e.Profile, near, level, own).Powder
 		if r != nil {
 			far[e.Slug] = math.Abs(math.Log(r.Median / wanted.Median))
 		}

@@ -63,7 +63,7 @@ type Options struct {
 // CardOf lays out a recipe. Profiles of its powders give the amounts in spoons and tell
 // whether they have changed; other profiles do no harm. A recipe that is not sound gives a
 // card that says why.
-func CardOf(r model.Recipe, profiles []model.Profile, d model.OwnSpoons, o Options) Card {
+func CardOf(r model.Recipe, profiles []model.Profile, own model.OwnSpoons, o Options) Card {
 	c := Card{Title: printable.Words(r.Name)}
 	if problems := r.Validate(); len(problems) > 0 {
 		for _, p := range problems {
@@ -71,7 +71,7 @@ func CardOf(r model.Recipe, profiles []model.Profile, d model.OwnSpoons, o Optio
 		}
 		return c
 	}
-	l := layout{recipe: r, amounts: kitchen.RecipeAmounts(r), profiles: profiles, ownSpoons: d}
+	l := layout{recipe: r, amounts: kitchen.RecipeAmounts(r), profiles: profiles, ownSpoons: own}
 	for _, p := range r.Powders {
 		l.powders = append(l.powders, l.powderOf(p))
 	}
@@ -79,7 +79,7 @@ func CardOf(r model.Recipe, profiles []model.Profile, d model.OwnSpoons, o Optio
 	if len(c.Notes) > 0 {
 		c.Notes[0] = "Note: " + c.Notes[0]
 	}
-	c.First = l.first(kitchen.Notices(r, profiles, d))
+	c.First = l.first(kitchen.Notices(r, profiles, own))
 	c.Made, c.UseBy = l.days(o.Made)
 	c.Ingredients = l.ingredients()
 	c.Spoons = l.spoonSets()

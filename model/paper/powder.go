@@ -60,25 +60,25 @@ type Moment struct {
 // PowderOf lays out the page of a profile at whole levels and at its aim. It takes the
 // liquid and rest that are chosen, else all, the main ones first. lots are other lots of
 // the powder on the shelf.
-func PowderOf(p model.Profile, on model.Choice, d model.OwnSpoons, lots ...model.Profile) Powder {
+func PowderOf(p model.Profile, on model.Choice, own model.OwnSpoons, lots ...model.Profile) Powder {
 	page := Powder{
 		Title: printable.Words(p.Powder.Title()), Facts: facts(p), Notes: notes(p.Powder.Notes),
-		Seen: inHand(p, d), Deferral: care.Deferral,
+		Seen: inHand(p, own), Deferral: care.Deferral,
 	}
 	for _, b := range on.Among(p.Bases()) {
-		ratios := repeats.Ratios(p, b, model.TableLevels(p.Aim()), d)
+		ratios := repeats.Ratios(p, b, model.TableLevels(p.Aim()), own)
 		page.Ratios = append(page.Ratios, ratioTable(b, ratios))
 	}
-	main := repeats.Ratios(p, p.BasisFor(on), []float64{p.Aim()}, d)[0]
+	main := repeats.Ratios(p, p.BasisFor(on), []float64{p.Aim()}, own)[0]
 	page.Headline = printable.Words(main.Sentence())
-	page.Doubts = doubts(p, main, d, lots)
-	page.Measured = measured(p, d)
-	for _, text := range readings.OfPowder(p, d) {
+	page.Doubts = doubts(p, main, own, lots)
+	page.Measured = measured(p, own)
+	for _, text := range readings.OfPowder(p, own) {
 		page.Measured = append(page.Measured, printable.Words(text))
 	}
 	for i, t := range p.Trials {
-		if r, err := bench.Read(p, t, d); err == nil && t.SetAside == "" {
-			texts := readings.Said(r, d)
+		if r, err := bench.Read(p, t, own); err == nil && t.SetAside == "" {
+			texts := readings.Said(r, own)
 			if r.Trial.Match != nil {
 				texts = append(texts, r.At(r.Trial.Match.Level).Sentence(r.Trial.Liquid))
 			}
@@ -97,10 +97,10 @@ func PowderOf(p model.Profile, on model.Choice, d model.OwnSpoons, lots ...model
 }
 
 // doubts compare the powder's ratio with handbook values and other lots.
-func doubts(p model.Profile, r repeats.Ratio, d model.OwnSpoons, lots []model.Profile) (texts []string) {
+func doubts(p model.Profile, r repeats.Ratio, own model.OwnSpoons, lots []model.Profile) (texts []string) {
 	doubt := care.Doubt{
 		Liquid: r.Basis.Liquid, Level: r.Level, Ratio: r.Powder,
-		Lots: care.Lots(p.Powder, lots, r.Basis, r.Level, d),
+		Lots: care.Lots(p.Powder, lots, r.Basis, r.Level, own),
 	}
 	for _, text := range care.Plausibility(p.Powder, doubt) {
 		texts = append(texts, printable.Words(text))
@@ -134,8 +134,8 @@ func facts(p model.Profile) []Fact {
 }
 
 // inHand describes the powder beside its ratio, in the main liquid.
-func inHand(p model.Profile, d model.OwnSpoons) []string {
-	texts := handling.OfPowder(p, p.MainBasis().Liquid, d)
+func inHand(p model.Profile, own model.OwnSpoons) []string {
+	texts := handling.OfPowder(p, p.MainBasis().Liquid, own)
 	for i := range texts {
 		texts[i] = printable.Words(texts[i])
 	}
@@ -173,7 +173,7 @@ func test(level float64) string {
 }
 
 // measured says how spoons became grams.
-func measured(p model.Profile, d model.OwnSpoons) []string {
+func measured(p model.Profile, own model.OwnSpoons) []string {
 	var all []string
 	for _, l := range p.LevelSpoons {
 		w, ok := l.Weight()
@@ -191,7 +191,7 @@ func measured(p model.Profile, d model.OwnSpoons) []string {
 		}
 		all = append(all, text+".")
 	}
-	for _, s := range handling.CheckedSpoons(p, d) {
+	for _, s := range handling.CheckedSpoons(p, own) {
 		all = append(all, printable.Words(s.CheckedText()+"."))
 	}
 	return append(all,

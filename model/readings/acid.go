@@ -26,7 +26,7 @@ type Acid struct {
 // AcidOf works out a trial's acid test; ok is false without a reading. Where a fizzing
 // powder has several readings at one amount, the last counts, for its pH climbs back;
 // others are averaged.
-func AcidOf(r bench.Reading, d model.OwnSpoons) (a Acid, ok bool) {
+func AcidOf(r bench.Reading, own model.OwnSpoons) (a Acid, ok bool) {
 	t := r.Trial
 	if t.Acid == nil || len(t.Acid.Steps) == 0 {
 		return a, false
@@ -38,7 +38,7 @@ func AcidOf(r bench.Reading, d model.OwnSpoons) (a Acid, ok bool) {
 		if s.Level != nil {
 			a.After = s.Level
 		}
-		grams, ok := a.GramsOf(s, t.SpoonSet, d.At(t.Started))
+		grams, ok := a.GramsOf(s, t.SpoonSet, own.At(t.Started))
 		if known = known && ok; !known {
 			continue // nothing from an addition of unknown weight on can be placed
 		}

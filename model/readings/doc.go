@@ -10,11 +10,11 @@ import (
 )
 
 // Said describes what a trial's readings say, one sentence each.
-func Said(r bench.Reading, d model.OwnSpoons) (texts []string) {
+func Said(r bench.Reading, own model.OwnSpoons) (texts []string) {
 	if m, ok := Of(r); ok {
 		texts = append(texts, m.Sentence())
 	}
-	if a, ok := AcidOf(r, d); ok {
+	if a, ok := AcidOf(r, own); ok {
 		texts = append(append(texts, a.Sentence()), a.Notes(r.Profile.Powder)...)
 	}
 	return texts

@@ -23,18 +23,18 @@ type Offer struct {
 
 // OfferOf makes the offer from the newest used acid test in the liquid that reached its
 // target; ok is false without one.
-func OfferOf(p model.Profile, liquid string, totalG float64, d model.OwnSpoons) (o Offer, ok bool) {
+func OfferOf(p model.Profile, liquid string, totalG float64, own model.OwnSpoons) (o Offer, ok bool) {
 	var newest model.Trial
 	for i, t := range p.Trials {
 		t = t.WithDefaults(p.Powder.Kind())
 		if !t.Used() || t.Acid == nil || !model.SameLiquid(t.Liquid, liquid) || ok && t.Started.Before(newest.Started) {
 			continue
 		}
-		r, err := bench.Read(p, t, d)
+		r, err := bench.Read(p, t, own)
 		if err != nil {
 			continue
 		}
-		if a, some := AcidOf(r, d); some && a.Reach == measure.Crossed {
+		if a, some := AcidOf(r, own); some && a.Reach == measure.Crossed {
 			o, ok, newest = Offer{Test: a, Trial: i}, true, t
 		}
 	}

@@ -58,7 +58,7 @@ func on(t model.Trial, b model.Basis, m model.Measured) bool {
 // Pool joins the used trials of a profile on the scale of m, at the wanted reading. They
 // are joined as normal means, with the between-trial SD (METHOD, this powder). ok is false
 // where none has an interval there.
-func Pool(p model.Profile, b model.Basis, m model.Measured, wanted float64, d model.OwnSpoons) (out Powder, ok bool) {
+func Pool(p model.Profile, b model.Basis, m model.Measured, wanted float64, own model.OwnSpoons) (out Powder, ok bool) {
 	m.Wanted = wanted
 	out = Powder{Measured: m, Basis: b, Wanted: wanted}
 	var all []fit.Repeat
@@ -67,7 +67,7 @@ func Pool(p model.Profile, b model.Basis, m model.Measured, wanted float64, d mo
 		if t = t.WithDefaults(p.Powder.Kind()); !on(t, b, m) {
 			continue
 		}
-		r, err := bench.Read(p, t, d)
+		r, err := bench.Read(p, t, own)
 		if err != nil {
 			continue
 		}
@@ -98,7 +98,7 @@ func fromLn(iv fit.Interval) fit.Interval {
 
 // Pools gives the answers of a powder, one for each scale its trials are read on, the
 // newest trial's first. Each is at the reading that the newest trial on its scale wants.
-func Pools(p model.Profile, d model.OwnSpoons) (all []Powder) {
+func Pools(p model.Profile, own model.OwnSpoons) (all []Powder) {
 	for _, i := range p.NewestFirst() {
 		t := p.Trials[i]
 		t = t.WithDefaults(p.Powder.Kind())
@@ -106,12 +106,12 @@ func Pools(p model.Profile, d model.OwnSpoons) (all []Powder) {
 		if !t.Used() || t.Measured == nil || slices.ContainsFunc(all, said) {
 			continue
 		}
-		r, err := bench.Read(p, t, d)
+		r, err := bench.Read(p, t, own)
 		if err != nil {
 			continue
 		}
 		if m, ok := Of(r); ok {
-			if q, ok := Pool(p, m.Basis, m.Measured, m.Wanted, d); ok {
+			if q, ok := Pool(p, m.Basis, m.Measured, m.Wanted, own); ok {
 				all = append(all, q)
 			}
 		}
@@ -132,8 +132,8 @@ func Only(p model.Profile) bool {
 }
 
 // OfPowder puts the answers of a powder into words, one sentence a scale.
-func OfPowder(p model.Profile, d model.OwnSpoons) (texts []string) {
-	for _, q := range Pools(p, d) {
+func OfPowder(p model.Profile, own model.OwnSpoons) (texts []string) {
+	for _, q := range Pools(p, own) {
 		texts = append(texts, "This powder: "+q.Sentence())
 	}
 	return texts
@@ -147,9 +147,9 @@ type Pair struct {
 
 // Against compares profile b with a on every scale that both are read on, at the reading
 // that a wants there.
-func Against(a, b model.Profile, d model.OwnSpoons) (pairs []Pair) {
-	for _, of := range Pools(a, d) {
-		if to, ok := Pool(b, of.Basis, of.Measured, of.Wanted, d); ok {
+func Against(a, b model.Profile, own model.OwnSpoons) (pairs []Pair) {
+	for _, of := range Pools(a, own) {
+		if to, ok := Pool(b, of.Basis, of.Measured, of.Wanted, own); ok {
 			pairs = append(pairs, Pair{of, to, to.Ratio.Over(of.Ratio)})
 		}
 	}

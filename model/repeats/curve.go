@@ -17,13 +17,13 @@ type Curve struct {
 
 // CurveOf reads the used trials on a basis. A trial that cannot be calculated is listed in
 // Dropped and gives no look.
-func CurveOf(p model.Profile, b model.Basis, d model.OwnSpoons) Curve {
+func CurveOf(p model.Profile, b model.Basis, own model.OwnSpoons) Curve {
 	var c Curve
 	for n, t := range p.Trials {
 		if !t.Used() || !b.Matches(t, p.Powder.Kind()) {
 			continue
 		}
-		r, err := bench.Read(p, t, d)
+		r, err := bench.Read(p, t, own)
 		if err != nil {
 			c.Dropped = append(c.Dropped, n)
 			continue
@@ -33,7 +33,7 @@ func CurveOf(p model.Profile, b model.Basis, d model.OwnSpoons) Curve {
 			c.Looks = append(c.Looks, s)
 		}
 	}
-	for _, r := range Ratios(p, b, model.CurveLevels(), d) {
+	for _, r := range Ratios(p, b, model.CurveLevels(), own) {
 		c.Points = append(c.Points, bench.CurvePointOf(r.Level, r.Powder, r.Reach))
 	}
 	return c

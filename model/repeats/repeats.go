@@ -51,9 +51,9 @@ type Thickening interface {
 // Ratios reads every used trial of the basis at several levels and pools them. The trials
 // share one curve, and every level uses the same trials, those with a closed look. A trial
 // that cannot be calculated is left out: Validate reports it.
-func Ratios(p model.Profile, b model.Basis, levels []float64, d model.OwnSpoons) []Ratio {
+func Ratios(p model.Profile, b model.Basis, levels []float64, own model.OwnSpoons) []Ratio {
 	perLevel := make([][]bench.Answer, len(levels))
-	pool := newTrialPool(p, b, d, bench.Reading.Curve, func(n int, r bench.Reading) {
+	pool := newTrialPool(p, b, own, bench.Reading.Curve, func(n int, r bench.Reading) {
 		for i, a := range r.Answers(levels) {
 			a.Trial = n
 			perLevel[i] = append(perLevel[i], a)
@@ -70,10 +70,10 @@ func Ratios(p model.Profile, b model.Basis, levels []float64, d model.OwnSpoons)
 // Overview gives the ratio at one level as the ratio table lists it: rounded, without
 // budget or explanations. It is quicker where there are many powders: trials are sketched,
 // and worked out in full where a sketch is not enough (METHOD, overviews).
-func Overview(p model.Profile, b model.Basis, level float64, d model.OwnSpoons) Ratio {
-	out, sure := overview(p, b, level, d, bench.Reading.Sketch)
+func Overview(p model.Profile, b model.Basis, level float64, own model.OwnSpoons) Ratio {
+	out, sure := overview(p, b, level, own, bench.Reading.Sketch)
 	if !sure {
-		out, _ = overview(p, b, level, d, bench.Reading.Curve)
+		out, _ = overview(p, b, level, own, bench.Reading.Curve)
 	}
 	out.PerTsp = nil // a table has none
 	return out.Row().Ratio()
@@ -81,21 +81,21 @@ func Overview(p model.Profile, b model.Basis, level float64, d model.OwnSpoons) 
 
 // overview is Overview unrounded; sure says whether a sketch can be relied on. The masses
 // that trials share widen the answer without making the sketch any less sure.
-func overview(p model.Profile, b model.Basis, level float64, d model.OwnSpoons, curve curveOf) (r Ratio, sure bool) {
+func overview(p model.Profile, b model.Basis, level float64, own model.OwnSpoons, curve curveOf) (r Ratio, sure bool) {
 	var results []fit.Result
-	pool := newTrialPool(p, b, d, curve, func(_ int, r bench.Reading) { results = append(results, r.Reached(level)) })
+	pool := newTrialPool(p, b, own, curve, func(_ int, r bench.Reading) { results = append(results, r.Reached(level)) })
 	r = pool.plain(level, results)
 	return r, r.Powder == nil || pool.powder.Ratio(level).HalfWidth() <= fit.SketchLimit
 }
 
 // AtAim gives Overview on the main basis at the newest trial's aim; the zero Ratio without
 // a used trial.
-func AtAim(p model.Profile, d model.OwnSpoons) Ratio {
+func AtAim(p model.Profile, own model.OwnSpoons) Ratio {
 	bases := p.Bases()
 	if len(bases) == 0 {
 		return Ratio{}
 	}
-	return Overview(p, bases[0], p.Aim(), d)
+	return Overview(p, bases[0], p.Aim(), own)
 }
 
 // curveOf finds a trial's curve, in full or as a sketch.
@@ -103,7 +103,7 @@ type curveOf func(bench.Reading) *fit.Posterior
 
 // newTrialPool pools the used trials of a basis, each with its curve. It calls each with
 // every reading and its trial's index in the profile.
-func newTrialPool(p model.Profile, b model.Basis, d model.OwnSpoons, curve curveOf,
+func newTrialPool(p model.Profile, b model.Basis, own model.OwnSpoons, curve curveOf,
 	each func(int, bench.Reading),
 ) *trialPool {
 	pool := &trialPool{basis: b}
@@ -111,7 +111,7 @@ func newTrialPool(p model.Profile, b model.Basis, d model.OwnSpoons, curve curve
 		if !t.Used() || !b.Matches(t, p.Powder.Kind()) {
 			continue
 		}
-		r, err := bench.Read(p, t, d)
+		r, err := bench.Read(p, t, own)
 		if err != nil {
 			continue
 		}
@@ -140,10 +140,10 @@ type trialPool struct {
 // aim.
 func (p *trialPool) add(r bench.Reading, curve *fit.Posterior) {
 	dish := r.DishAtAim()
-	own := dish.Masses(r.SpoonWeights)
-	p.spoon += own.SpoonWeight
-	own.SpoonWeight = 0 // common to all trials: added once, at the end
-	p.trials = append(p.trials, fit.Trial{Looks: curve, Masses: own.Half() / fit.Normal95})
+	sameLot := dish.Masses(r.SpoonWeights)
+	p.spoon += sameLot.SpoonWeight
+	sameLot.SpoonWeight = 0 // common to all trials: added once, at the end
+	p.trials = append(p.trials, fit.Trial{Looks: curve, Masses: sameLot.Half() / fit.Normal95})
 	if tsp, ok := r.SpoonWeights.Teaspoon(); ok {
 		p.tspG = tsp
 		p.spoonPerTsp += dish.MassesPerSpoon(r.SpoonWeights).SpoonWeight
@@ -206,9 +206,9 @@ func (p *trialPool) at(level float64, answers []bench.Answer) Ratio {
 // repeatsOf lists each trial's own answer, without the spoon weight that they share.
 func repeatsOf(used []bench.Answer) (repeats []fit.Repeat) {
 	for _, a := range used {
-		own := a.Masses
-		own.SpoonWeight = 0
-		iv, _ := own.Widen(*a.Ratio)
+		sameLot := a.Masses
+		sameLot.SpoonWeight = 0
+		iv, _ := sameLot.Widen(*a.Ratio)
 		repeats = append(repeats, fit.Repeat{
 			LnRatio:             math.Log(iv.Median),
 			StandardUncertainty: iv.HalfWidth() / fit.Normal95,
@@ -267,10 +267,10 @@ func powderBudget(used []bench.Answer, repeats []fit.Repeat, common, half float6
 	for _, r := range repeats {
 		precision += 1 / math.Pow(r.StandardUncertainty, 2)
 	}
-	own := fit.Normal95 * fit.Normal95 / precision
+	sameLot := fit.Normal95 * fit.Normal95 / precision
 	spoon := common * common
-	spread := math.Max(half*half-own-spoon, 0)
-	total := own + spoon + spread
+	spread := math.Max(half*half-sameLot-spoon, 0)
+	total := sameLot + spoon + spread
 	var b fit.Budget
 	for i, a := range used {
 		rest := 1 - a.Budget.SpoonWeight
@@ -278,7 +278,7 @@ func powderBudget(used []bench.Answer, repeats []fit.Repeat, common, half float6
 			continue
 		}
 		weight := 1 / math.Pow(repeats[i].StandardUncertainty, 2) / precision
-		part := weight * own / total / rest
+		part := weight * sameLot / total / rest
 		b.Looks += part * a.Budget.Looks
 		b.Scoops += part * a.Budget.Scoops
 		b.PowderScale += part * a.Budget.PowderScale

@@ -119,10 +119,10 @@ func told(v float64) float64 {
 // Table lists every ratio that the profile's trials give, at level 1 to 6 and the aim. It
 // does so on each basis, the one of the newest trial first. Levels of which the trials say
 // nothing are left out.
-func Table(p model.Profile, d model.OwnSpoons) []Ratio {
+func Table(p model.Profile, own model.OwnSpoons) []Ratio {
 	var out []Ratio
 	for _, b := range p.Bases() {
-		for _, r := range Ratios(p, b, model.TableLevels(p.Aim()), d) {
+		for _, r := range Ratios(p, b, model.TableLevels(p.Aim()), own) {
 			if r.Row().Says() {
 				out = append(out, r)
 			}

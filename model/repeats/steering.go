@@ -16,7 +16,7 @@ import (
 // has any, else of the lot with the newest. Lots are of one powder when their names are the
 // same but for case and spaces. The result remembers its answers, so it may be asked at
 // every step.
-func Steering(powder model.Powder, shelf []model.Profile, d model.OwnSpoons) bench.Steering {
+func Steering(powder model.Powder, shelf []model.Profile, own model.OwnSpoons) bench.Steering {
 	type question struct {
 		started time.Time
 		basis   model.Basis
@@ -28,7 +28,7 @@ func Steering(powder model.Powder, shelf []model.Profile, d model.OwnSpoons) ben
 		q := question{t.Started, model.Basis{Liquid: t.Liquid, RestS: *t.RestS}, t.Aim}
 		e, asked := known[q]
 		if !asked {
-			e = expected(powder, shelf, t, d)
+			e = expected(powder, shelf, t, own)
 			known[q] = e
 		}
 		return e
@@ -36,17 +36,17 @@ func Steering(powder model.Powder, shelf []model.Profile, d model.OwnSpoons) ben
 }
 
 // expected gives the next dish of the nearest lot: this one, else the newest.
-func expected(powder model.Powder, shelf []model.Profile, t model.Trial, d model.OwnSpoons) (best fit.Expected) {
+func expected(powder model.Powder, shelf []model.Profile, t model.Trial, own model.OwnSpoons) (best fit.Expected) {
 	var newest time.Time
 	for _, p := range shelf {
 		if !SameName(p.Powder.Name, powder.Name) {
 			continue
 		}
-		own := SameName(p.Powder.Lot, powder.Lot)
-		itself := func(other model.Trial) bool { return own && other.Started.Equal(t.Started) }
+		sameLot := SameName(p.Powder.Lot, powder.Lot)
+		itself := func(other model.Trial) bool { return sameLot && other.Started.Equal(t.Started) }
 		p.Trials = slices.DeleteFunc(slices.Clone(p.Trials), itself)
-		e, ok := nextDish(p, t, d)
-		if ok && own {
+		e, ok := nextDish(p, t, own)
+		if ok && sameLot {
 			return e
 		}
 		if ok && p.LastTrial().After(newest) {
@@ -58,12 +58,12 @@ func expected(powder model.Powder, shelf []model.Profile, t model.Trial, d model
 
 // nextDish gives the interval of the next dish at the trial's aim, on the most similar
 // basis in its liquid.
-func nextDish(p model.Profile, t model.Trial, d model.OwnSpoons) (fit.Expected, bool) {
+func nextDish(p model.Profile, t model.Trial, own model.OwnSpoons) (fit.Expected, bool) {
 	b, like := model.Basis{Liquid: t.Liquid, RestS: *t.RestS}.Nearest(p.Bases())
 	if like == 0 {
 		return fit.Expected{}, false
 	}
-	r := Ratios(p, b, []float64{t.Aim}, d)[0]
+	r := Ratios(p, b, []float64{t.Aim}, own)[0]
 	if r.Next == nil || r.Next.Low <= 0 || math.IsInf(r.Next.High, 1) {
 		return fit.Expected{}, false
 	}

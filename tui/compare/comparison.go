@@ -175,12 +175,12 @@ func (c *comparison) swap() ui.Next {
 
 // comparedSeries returns one series a powder for the chart: its looks and its
 // curve.
-func comparedSeries(sides []kitchen.Side, powders []model.Entry, d model.OwnSpoons) []chart.Series {
+func comparedSeries(sides []kitchen.Side, powders []model.Entry, own model.OwnSpoons) []chart.Series {
 	all := make([]chart.Series, len(powders))
 	for i, e := range powders {
 		p, basis := e.Profile, sides[i].Ratio.Basis
 		s := chart.Series{Mark: letter(i), Name: printable.Line(p.Powder.Title())}
-		curve := repeats.CurveOf(p, basis, d)
+		curve := repeats.CurveOf(p, basis, own)
 		s.Points, s.Curve = ui.Points(curve.Looks), ui.CurvePoints(curve.Points)
 		if len(curve.Dropped) > 0 {
 			s.Name += " (" + repeats.DroppedText(curve.Dropped) + ")"

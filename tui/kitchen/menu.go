@@ -65,9 +65,9 @@ func shareLiquid(powders []model.Entry) []model.Entry {
 }
 
 // hasRatio reports whether a powder has a ratio at its target level.
-func hasRatio(p model.Profile, d model.OwnSpoons) bool {
+func hasRatio(p model.Profile, own model.OwnSpoons) bool {
 	bases := p.Bases()
-	return len(bases) > 0 && repeats.Ratios(p, bases[0], []float64{p.Aim()}, d)[0].Powder != nil
+	return len(bases) > 0 && repeats.Ratios(p, bases[0], []float64{p.Aim()}, own)[0].Powder != nil
 }
 
 func (k *menu) Session() *ui.Session { return nil }

@@ -44,7 +44,7 @@ func (r row) compare(other row) int {
 	return cmp.Or(rank(r)-rank(other), cmp.Compare(r.sortKey, other.sortKey))
 }
 
-func newRow(one ui.Listed, d model.OwnSpoons) row {
+func newRow(one ui.Listed, own model.OwnSpoons) row {
 	p := one.Profile
 	r := row{entry: one.Entry, sortKey: one.SortKey, ratio: one.Ratio, open: p.NewestUnfinished(), last: p.LastTrial()}
 	r.keeps = Keeps(p)
@@ -59,10 +59,10 @@ func newRow(one ui.Listed, d model.OwnSpoons) row {
 	}
 	if readings.Only(p) {
 		r.measured = "measured: no ratio yet"
-		if all := readings.Pools(p, d); len(all) > 0 {
+		if all := readings.Pools(p, own); len(all) > 0 {
 			r.measured = all[0].Brief()[1]
 		}
 	}
-	r.tspG, _ = p.SpoonWeights(p.SpoonSet(), d).Teaspoon()
+	r.tspG, _ = p.SpoonWeights(p.SpoonSet(), own).Teaspoon()
 	return r
 }

@@ -28,8 +28,8 @@ type Session struct {
 }
 
 // NewSession opens a profile at one of its trials, or at model.NoTrial.
-func NewSession(entry model.Entry, trial int, d model.OwnSpoons) *Session {
-	return &Session{Editor: bench.NewEditor(entry.Profile, trial, d), entry: entry}
+func NewSession(entry model.Entry, trial int, own model.OwnSpoons) *Session {
+	return &Session{Editor: bench.NewEditor(entry.Profile, trial, own), entry: entry}
 }
 
 // Entry returns the profile as it is now, with its place on the shelf.

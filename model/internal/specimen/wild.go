@@ -140,7 +140,7 @@ func AnyProfile(t *rapid.T) model.Profile {
 	}
 }
 
-func AnyDrawer(t *rapid.T) model.OwnSpoons {
+func AnyOwnSpoons(t *rapid.T) model.OwnSpoons {
 	return some(t, 3, func(t *rapid.T) model.Spoon {
 		return model.Spoon{Name: anySpoon(t), VolumeML: AnyNumber(t), UncertaintyML: AnyNumber(t)}
 	})

@@ -58,15 +58,15 @@ func NewShelf(profiles ...model.Profile) *Shelf {
 // shelves hold the same few powders.
 var ratios sync.Map
 
-func ratio(p model.Profile, d model.OwnSpoons) repeats.Ratio {
-	known, err := json.Marshal([]any{p, d})
+func ratio(p model.Profile, own model.OwnSpoons) repeats.Ratio {
+	known, err := json.Marshal([]any{p, own})
 	if err != nil {
-		return repeats.AtAim(p, d)
+		return repeats.AtAim(p, own)
 	}
 	if r, ok := ratios.Load(string(known)); ok {
 		return r.(repeats.Ratio)
 	}
-	r := repeats.AtAim(p, d)
+	r := repeats.AtAim(p, own)
 	ratios.Store(string(known), r)
 	return r
 }

@@ -96,11 +96,11 @@ func AddSpoons(cmd *cobra.Command, spoons *[]string) {
 // AtHand checks the names of spoons. Without any it returns those of a single
 // powder's newest trial; for several powders nil, the usual ones. A size that a
 // powder was weighed with counts as known.
-func AtHand(spoons []string, d model.OwnSpoons, profiles ...model.Profile) ([]string, error) {
+func AtHand(spoons []string, own model.OwnSpoons, profiles ...model.Profile) ([]string, error) {
 	if len(spoons) == 0 && len(profiles) == 1 {
 		return profiles[0].SpoonsAtHand(), nil
 	}
-	known := typed.SpoonsOf(d, profiles...)
+	known := typed.SpoonsOf(own, profiles...)
 	var names []string
 	for _, text := range spoons {
 		name, err := known.Name(text)
