@@ -72,6 +72,7 @@ type Expected struct {
 const (
 	fadesBy = 0.2 // SD in ln R of the normal by which it falls beyond either end of an even range
 	fadesTo = 0.1 // its least, so that looks can overcome a wrong expectation
+	widened = 1.3 // SD of a normal expectation over that of its interval; as exact, with fewer additions
 )
 
 // weight gives u, which is -ln R, a weight from fadesTo to 1 by the expected range.
@@ -82,7 +83,7 @@ func (e Expected) weight(u float64) float64 {
 	low, high := -math.Log(e.High), -math.Log(e.Low)
 	beyond := max(low-u, u-high, 0) / fadesBy
 	if e.Normal {
-		beyond = (u - (low+high)/2) / ((high - low) / 2 / Normal95)
+		beyond = (u - (low+high)/2) / (widened * (high - low) / 2 / Normal95)
 	}
 	return fadesTo + (1-fadesTo)*math.Exp(-beyond*beyond/2)
 }
