@@ -62,11 +62,11 @@ func TestSpoonWeightIsAddedOnce(t *testing.T) {
 // looks 0.06² to liquid 0.04², 0.0784/1.96 = 0.04.
 func TestBudgetOfAPowder(t *testing.T) {
 	m := fit.Masses{Liquid: 0.0784}
-	sameLot := poolOf(m, m, m).at(5, []bench.Answer{
+	own := poolOf(m, m, m).at(5, []bench.Answer{
 		trialAnswer(0.62, 0.06, m), trialAnswer(0.70, 0.06, m),
 		trialAnswer(0.66, 0.06, m),
 	})
-	assert.InDelta(t, 36.0/16, sameLot.Budget.Looks/sameLot.Budget.Liquid, 1e-6)
+	assert.InDelta(t, 36.0/16, own.Budget.Looks/own.Budget.Liquid, 1e-6)
 }
 
 // A poor trial hardly counts in the mean, so its terms hardly count in the

@@ -140,10 +140,10 @@ type trialPool struct {
 // aim.
 func (p *trialPool) add(r bench.Reading, curve *fit.Posterior) {
 	dish := r.DishAtAim()
-	sameLot := dish.Masses(r.SpoonWeights)
-	p.spoon += sameLot.SpoonWeight
-	sameLot.SpoonWeight = 0 // common to all trials: added once, at the end
-	p.trials = append(p.trials, fit.Trial{Looks: curve, Masses: sameLot.Half() / fit.Normal95})
+	own := dish.Masses(r.SpoonWeights)
+	p.spoon += own.SpoonWeight
+	own.SpoonWeight = 0 // common to all trials: added once, at the end
+	p.trials = append(p.trials, fit.Trial{Looks: curve, Masses: own.Half() / fit.Normal95})
 	if tsp, ok := r.SpoonWeights.Teaspoon(); ok {
 		p.tspG = tsp
 		p.spoonPerTsp += dish.MassesPerSpoon(r.SpoonWeights).SpoonWeight
@@ -206,9 +206,9 @@ func (p *trialPool) at(level float64, answers []bench.Answer) Ratio {
 // repeatsOf lists each trial's own answer, without the spoon weight that they share.
 func repeatsOf(used []bench.Answer) (repeats []fit.Repeat) {
 	for _, a := range used {
-		sameLot := a.Masses
-		sameLot.SpoonWeight = 0
-		iv, _ := sameLot.Widen(*a.Ratio)
+		own := a.Masses
+		own.SpoonWeight = 0
+		iv, _ := own.Widen(*a.Ratio)
 		repeats = append(repeats, fit.Repeat{
 			LnRatio:             math.Log(iv.Median),
 			StandardUncertainty: iv.HalfWidth() / fit.Normal95,
@@ -267,10 +267,10 @@ func powderBudget(used []bench.Answer, repeats []fit.Repeat, common, half float6
 	for _, r := range repeats {
 		precision += 1 / math.Pow(r.StandardUncertainty, 2)
 	}
-	sameLot := fit.Normal95 * fit.Normal95 / precision
+	own := fit.Normal95 * fit.Normal95 / precision
 	spoon := common * common
-	spread := math.Max(half*half-sameLot-spoon, 0)
-	total := sameLot + spoon + spread
+	spread := math.Max(half*half-own-spoon, 0)
+	total := own + spoon + spread
 	var b fit.Budget
 	for i, a := range used {
 		rest := 1 - a.Budget.SpoonWeight
@@ -278,7 +278,7 @@ func powderBudget(used []bench.Answer, repeats []fit.Repeat, common, half float6
 			continue
 		}
 		weight := 1 / math.Pow(repeats[i].StandardUncertainty, 2) / precision
-		part := weight * sameLot / total / rest
+		part := weight * own / total / rest
 		b.Looks += part * a.Budget.Looks
 		b.Scoops += part * a.Budget.Scoops
 		b.PowderScale += part * a.Budget.PowderScale
