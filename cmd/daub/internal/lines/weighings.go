@@ -18,27 +18,25 @@ import (
 // weigh. The first weighing puts a new powder on the shelf, so that none is lost.
 func (t *Trial) weighings() error {
 	l := t.editor.SpoonWeighedHere()
+	said := t.editor.Revision()
 	if err := t.whatIsWeighed(&l); err != nil || t.method != bench.BySpoons {
 		return err
 	}
-	if len(l.Grams) > 0 {
+	switch {
+	case len(l.Grams) == 0:
+		if err := t.howWeighed(&l); err != nil {
+			return err
+		}
+	case t.editor.Revision() == said: // a weighing typed there has told it
 		t.tell("%s.", weighed(l))
-	} else if err := t.howWeighed(&l); err != nil {
-		return err
 	}
 	question := fmt.Sprintf("Grams of %s: tare, break up lumps, fill loosely, strike off; or as tapped 2.9, "+
 		"packed 3.1. Enter alone goes on; undo deletes the last; ? helps.", model.LevelSpoons(l.Each(), l.Spoon))
 	for {
 		more := false
-		err := t.ask(question, "", func(answer string) error {
-			filled, grams, err := typed.Weighings(answer, "2.3 g")
-			more = len(grams) > 0
-			if err != nil || !more {
-				return err
-			}
-			asked := l
-			asked.How = cmp.Or(filled, l.How)
-			return t.sayWeighings(l.Spoon, len(grams), t.editor.Weigh(asked, grams...))
+		err := t.ask(question, "", func(answer string) (err error) {
+			more, err = t.moreWeighings(l, answer)
+			return err
 		})
 		if err != nil || !more {
 			return err
@@ -46,8 +44,18 @@ func (t *Trial) weighings() error {
 	}
 }
 
-// whatIsWeighed asks how the powder is known by mass; the name of a level spoon is an
-// answer too.
+// moreWeighings records the grams of a level spoon; more is false for an empty answer.
+func (t *Trial) moreWeighings(l model.LevelSpoon, answer string) (more bool, err error) {
+	filled, grams, err := typed.Weighings(answer, "2.3 g")
+	if err != nil || len(grams) == 0 {
+		return false, err
+	}
+	l.How = cmp.Or(filled, l.How)
+	return true, t.sayWeighings(l.Spoon, len(grams), t.editor.Weigh(l, grams...))
+}
+
+// whatIsWeighed asks how the powder is known by mass. The name of a level spoon is an
+// answer too, and so are grams: one more weighing of a spoon weighed before.
 func (t *Trial) whatIsWeighed(l *model.LevelSpoon) error {
 	question := "What do you weigh? pot, recommended: the open jar of powder, before the first spoon and again " +
 		"later. spoons: a few level spoonfuls before the trial. each: every addition, in the dish."
@@ -62,6 +70,11 @@ func (t *Trial) whatIsWeighed(l *model.LevelSpoon) error {
 				}
 				return nil
 			}
+		}
+		if len(l.Grams) > 0 && isBareNumber(answer) {
+			t.method = bench.BySpoons
+			_, err := t.moreWeighings(*l, answer)
+			return err
 		}
 		spoon, err := typed.SpoonsOf(t.ownSpoons, t.editor.Profile()).Name(answer)
 		if err != nil {
