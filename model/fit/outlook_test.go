@@ -79,7 +79,7 @@ func TestOutlooksAgainstThePlainComputation(t *testing.T) {
 		{
 			data(1, []float64{0.2, 0.3}, []float64{0, 2}), 5,
 			[]float64{0.4, 0.6},
-			Expected{Low: 1.4, High: 2.2, Normal: true},
+			Expected{Low: 1.1, High: 2.3, Normal: true},
 		},
 		{data(0.5, []float64{0.3, 0.4, 0.5}, []float64{2.5, 4, 5.5}), 3, []float64{0.32, 0.45}, Expected{}},
 		{data(1, []float64{1, 2}, []float64{1, 3}), 6, []float64{2.5, 4}, Expected{}},
