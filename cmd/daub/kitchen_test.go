@@ -350,7 +350,7 @@ func TestSpoonsThereAndBack(t *testing.T) {
 	s := decode[spoonsJSON](t, daub(h, "spoons", "light-white-clay", "20", "--json"))
 	require.Equal(t, "grams", s.Asked)
 	require.Equal(t, "weigh it", s.Text)
-	require.Equal(t, "more than eight spoonfuls", *s.Weigh)
+	require.Equal(t, "takes more than eight spoonfuls", *s.Weigh)
 	about(t, 20.06, s.Grams)
 	require.NotNil(t, s.LevelShift)
 	require.Equal(t, "20.00 g is more than eight spoonfuls: weigh it.\n",

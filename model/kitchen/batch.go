@@ -17,7 +17,7 @@ type BatchPowder struct {
 	PastePowder
 	Grams  float64
 	Spoons *SpoonSum // level spoons at hand; nil where it is better weighed
-	Weigh  string    // why it is better weighed; "" where it can be spooned
+	Weigh  string    // why it is better weighed, after its name; "" where it can be spooned
 }
 
 // Batch is a paste made to order.
@@ -135,7 +135,7 @@ func spoonsOrWeigh(s model.SpoonWeights, grams float64, atHand []string) (sum *S
 	found, err := SpoonsFor(s, grams, atHand)
 	switch {
 	case err != nil:
-		return nil, "not weighed by these spoons yet"
+		return nil, notWeighed
 	case found.Weigh != "":
 		return nil, found.Weigh
 	}

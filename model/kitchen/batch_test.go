@@ -54,10 +54,10 @@ func TestBatchByTotal(t *testing.T) {
 	b, err = pasteOf(t, s).Batch(model.Order{TotalG: 300, Spoons: []string{"1 tsp"}}) // 120 g: 12 tsp
 	require.NoError(t, err)
 	assert.Nil(t, b.Powders[0].Spoons)
-	assert.Equal(t, "more than eight spoonfuls", b.Powders[0].Weigh)
+	assert.Equal(t, "takes more than eight spoonfuls", b.Powders[0].Weigh)
 	b, err = pasteOf(t, side("A", model.Flour, 1.5, 1)).Batch(model.Order{TotalG: 3, Spoons: []string{"1 tsp"}})
 	require.NoError(t, err)
-	assert.Equal(t, "not weighed by these spoons yet", b.Powders[0].Weigh)
+	assert.Equal(t, "is not weighed by these spoons yet", b.Powders[0].Weigh)
 }
 
 // A jar of 100 mL, plain clay (2.6 g/mL) at R 1 in water of 1.00: the paste

@@ -16,17 +16,22 @@ type SpoonSum struct {
 	Spoons  []model.SpoonCount
 	Grams   float64 // what they hold
 	WantedG float64 // what was asked for, g
-	Weigh   string  // why it is better weighed; "" where spoons do
+	Weigh   string  // why it is better weighed, after its name; "" where spoons do
 }
 
 // MostScoops is the largest number of scoops to count: beyond it weighing is surer and
 // quicker (METHOD, using a ratio).
 const MostScoops = 8
 
-// Why an amount is better weighed.
+// nearEnough is how far from what was asked for a sum of MostScoops or fewer may be to
+// spare the counting of more, as a share (chosen: about a third of a level).
+const nearEnough = 0.05
+
+// Why an amount is better weighed, after its name.
 const (
-	tooMany  = "more than eight spoonfuls"
-	tooSmall = "less than the smallest spoon at hand"
+	tooMany    = "takes more than eight spoonfuls"
+	tooSmall   = "is less than the smallest spoon at hand"
+	notWeighed = "is not weighed by these spoons yet"
 )
 
 // ErrorG is the error of the spoons, g: above 0 too much, below 0 too little.
@@ -78,7 +83,7 @@ func Checked(sums ...*SpoonSum) string {
 // Sentence says the sum and its rounding, or that it is to be weighed.
 func (s SpoonSum) Sentence() string {
 	if s.Weigh != "" {
-		return fmt.Sprintf("%s g is %s: weigh it.", model.Grams(s.WantedG), s.Weigh)
+		return fmt.Sprintf("%s g %s: weigh it.", model.Grams(s.WantedG), s.Weigh)
 	}
 	return fmt.Sprintf("%s g is %s, which holds %s g (%+.1f %%).", model.Grams(s.WantedG), s, model.Grams(s.Grams),
 		s.ErrorPercent())
@@ -110,8 +115,9 @@ func SpoonsToGrams(s model.SpoonWeights, spoons []model.SpoonCount) (SpoonSum, e
 
 // SpoonsFor finds the sum of level spoons nearest to so many grams. Sums within half the
 // smallest spoon count as equally near; of those the one with the fewest spoons is taken,
-// then the nearest, then the one with the larger spoons. It is one spoon at least; Weigh
-// says where that is no good sum. atHand nil means DefaultSpoons.
+// then the nearest, then the one with the larger spoons. Where these are more than
+// MostScoops, the nearest sum of fewer is taken if it is near enough. It is one spoon at
+// least; Weigh says where that is no good sum. atHand nil means DefaultSpoons.
 func SpoonsFor(s model.SpoonWeights, grams float64, atHand []string) (SpoonSum, error) {
 	if !(grams > 0 && grams <= model.MaxGrams) {
 		return SpoonSum{}, fmt.Errorf("%s g cannot be spooned: give grams above 0 and up to %s", model.Number(grams),
@@ -142,6 +148,15 @@ func SpoonsFor(s model.SpoonWeights, grams float64, atHand []string) (SpoonSum, 
 	}
 	search.best[0] += int(first)
 	sum := sumOf(sizes, search.best)
+	if sum.Count() > MostScoops && grams*(1-nearEnough) <= MostScoops*largest {
+		few := spoonSearch{
+			sizes: sizes, near: nearEnough * grams, counts: make([]int, len(sizes)), fewest: MostScoops, nearest: true,
+		}
+		few.from(0, grams, 0)
+		if few.best != nil {
+			sum = sumOf(sizes, few.best)
+		}
+	}
 	sum.WantedG = grams
 	switch {
 	case sum.Count() > MostScoops:
@@ -192,8 +207,10 @@ type spoonSearch struct {
 	near   float64            // g: sums this near count as equally near
 	counts []int              // the sum being tried
 	best   []int
-	fewest int     // spoons in best
+	fewest int     // spoons in best, or the most there may be
 	off    float64 // g, error of best
+	// nearest takes the nearest sum, whether it has fewer spoons or not.
+	nearest bool
 }
 
 // from tries all counts of the spoons from i on for the grams that are left,
@@ -204,7 +221,7 @@ func (s *spoonSearch) from(i int, left float64, n int) {
 		return
 	}
 	each := s.sizes[i].EachG
-	for c := int(math.Max(0, (left+s.near)/each)); c >= 0; c-- {
+	for c := min(int(math.Max(0, (left+s.near)/each)), s.fewest-n); c >= 0; c-- {
 		rest := left - float64(c)*each
 		if rest > s.near && (i+1 == len(s.sizes) || n+c+int(math.Ceil((rest-s.near)/s.sizes[i+1].EachG)) > s.fewest) {
 			break // fewer of this size only leave more to smaller ones
@@ -217,8 +234,12 @@ func (s *spoonSearch) from(i int, left float64, n int) {
 
 // try takes the sum if it beats the best so far.
 func (s *spoonSearch) try(off float64, n int) {
-	if n == 0 || off > s.near || n > s.fewest || n == s.fewest && off >= s.off-1e-12 {
+	nearer := s.best == nil || off < s.off-1e-12
+	if n == 0 || off > s.near || n > s.fewest || (s.nearest || n == s.fewest) && !nearer {
 		return
 	}
-	s.best, s.fewest, s.off = slices.Clone(s.counts), n, off
+	s.best, s.off = slices.Clone(s.counts), off
+	if !s.nearest {
+		s.fewest = n
+	}
 }

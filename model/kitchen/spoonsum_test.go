@@ -40,12 +40,12 @@ func TestSpoonSums(t *testing.T) {
 		{3.1, "1 tsp + 1/4 tsp", 3.0, ""},
 		{0.7, "1/4 tsp", 0.6, ""},
 		{8.5, "3 × 1 tsp + 1/2 tsp", 8.4, ""},
-		{0.1, "1/8 tsp", 0.3, "less than the smallest spoon at hand"},
+		{0.1, "1/8 tsp", 0.3, "is less than the smallest spoon at hand"},
 		{0.3, "1/8 tsp", 0.3, ""},
 		{19.2, "8 × 1 tsp", 19.2, ""},
-		{0.05, "1/8 tsp", 0.3, "less than the smallest spoon at hand"},
-		{1500, "625 × 1 tsp", 1500, "more than eight spoonfuls"},
-		{20.4, "8 × 1 tsp + 1/2 tsp", 20.4, "more than eight spoonfuls"},
+		{0.05, "1/8 tsp", 0.3, "is less than the smallest spoon at hand"},
+		{1500, "625 × 1 tsp", 1500, "takes more than eight spoonfuls"},
+		{20.4, "8 × 1 tsp + 1/2 tsp", 20.4, "takes more than eight spoonfuls"},
 	} {
 		sum, err := kitchen.SpoonsFor(s, c.grams, nil)
 		require.NoError(t, err)
@@ -58,6 +58,43 @@ func TestSpoonSums(t *testing.T) {
 	sum, err := kitchen.SpoonsFor(s, 3.1, nil)
 	require.NoError(t, err)
 	assert.Equal(t, "3.10 g is 1 tsp + 1/4 tsp, which holds 3.00 g (-3.2 %).", sum.Sentence())
+}
+
+// Where more than eight spoonfuls would be nearest, eight or fewer do that come within 5 %.
+// A level teaspoon of 3.2 g:
+//
+//	24.88 g = 7.775 tsp: 8 tsp hold 25.6, +2.9 % (7 1/2 tsp 24.0, -3.5 %)
+//	23.64 g = 7.388 tsp: 7 1/2 tsp hold 24.0, +1.5 %
+//	22.00 g = 6.875 tsp: 7 tsp hold 22.4, +1.8 %
+//	26.88 g = 8.4 tsp: 8 tsp hold 25.6, -4.8 %
+//	27.20 g = 8.5 tsp: 8 tsp hold 25.6, -5.9 %: weigh it
+//	4 2/3 tbsp of 9.6 g = 44.8 g from 1 tbsp and 1/8 tsp: 5 tbsp hold 48.0, +7.1 %: weigh it
+func TestEightSpoonfulsDoWhereTheyComeNear(t *testing.T) {
+	s := spoonWeightsOf("1 tsp", 0, 3.2)
+	for _, c := range []struct {
+		grams  float64
+		hand   []string
+		want   string
+		weighs bool
+	}{
+		{24.88, nil, "8 × 1 tsp", false},
+		{23.64, nil, "7 × 1 tsp + 1/2 tsp", false},
+		{22, nil, "7 × 1 tsp", false},
+		{26.88, nil, "8 × 1 tsp", false},
+		{27.2, nil, "8 × 1 tsp + 1/2 tsp", true},
+		{44.8, []string{"1 tbsp", "1/8 tsp"}, "4 × 1 tbsp + 16 × 1/8 tsp", true},
+	} {
+		sum, err := kitchen.SpoonsFor(s, c.grams, c.hand)
+		require.NoError(t, err)
+		assert.Equal(t, c.want, sum.String())
+		assert.Equal(t, c.weighs, sum.Weigh != "", c.grams)
+	}
+	sum, err := kitchen.SpoonsFor(s, 24.88, nil)
+	require.NoError(t, err)
+	assert.Equal(t, "24.88 g is 8 × 1 tsp, which holds 25.60 g (+2.9 %).", sum.Sentence())
+	sum, err = kitchen.SpoonsFor(s, 44.8, []string{"1 tbsp", "1/8 tsp"})
+	require.NoError(t, err)
+	assert.Equal(t, "44.80 g takes more than eight spoonfuls: weigh it.", sum.Sentence())
 }
 
 // 1 1/2 tsp from spoons of 1 and 3/4 tsp: the largest first would end at 1 or
@@ -86,7 +123,7 @@ func TestSpoonsRefuse(t *testing.T) {
 	}
 	sum, err := kitchen.SpoonsFor(s, 5000, []string{"1/8 tsp"})
 	require.NoError(t, err)
-	assert.Equal(t, "5000.0 g is more than eight spoonfuls: weigh it.", sum.Sentence())
+	assert.Equal(t, "5000.0 g takes more than eight spoonfuls: weigh it.", sum.Sentence())
 	_, err = kitchen.SpoonsFor(s, 5, []string{"ladle"})
 	assert.ErrorContains(t, err, "ladle")
 	_, err = kitchen.SpoonsFor(s, 5, []string{})
@@ -125,8 +162,8 @@ func TestPublishedSpoonWeights(t *testing.T) {
 	assert.Equal(t, "8 × 1 tbsp", sum.String())
 }
 
-// Grams of a sum of spoons, and spoons for those grams: within half the
-// smallest spoon, and never more spoons than before.
+// Grams of a sum of spoons, and spoons for those grams: within half the smallest spoon, or
+// 5 % where more than eight are spared, and never more spoons than before.
 func TestSpoonsToGramsToSpoons(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		weights := rapid.SliceOfN(rapid.Float64Range(0.05, 12), 1, 5).Draw(t, "weights")
@@ -151,7 +188,11 @@ func TestSpoonsToGramsToSpoons(t *testing.T) {
 		assert.Equal(t, count, held.Count())
 		back, err := kitchen.SpoonsFor(s, held.Grams, names)
 		require.NoError(t, err)
-		assert.LessOrEqual(t, math.Abs(back.ErrorG()), smallest/2*1.000001)
+		allowed := smallest / 2
+		if count > kitchen.MostScoops && back.Weigh == "" {
+			allowed = max(allowed, 0.05*held.Grams)
+		}
+		assert.LessOrEqual(t, math.Abs(back.ErrorG()), allowed*1.000001)
 		assert.LessOrEqual(t, back.Count(), count)
 		again, err := kitchen.SpoonsFor(s, held.Grams, names)
 		require.NoError(t, err)
@@ -159,8 +200,8 @@ func TestSpoonsToGramsToSpoons(t *testing.T) {
 	})
 }
 
-// Whatever is asked for, the sum is within half the smallest spoon, or it is
-// that spoon alone.
+// Whatever is asked for, the sum is within half the smallest spoon, or within 5 % by eight
+// spoons at most, or it is the smallest spoon alone.
 func TestSpoonsForAnything(t *testing.T) {
 	s := spoonWeightsOf("1 tsp", 0, 2.31)
 	all := model.StandardSpoonNames()
@@ -170,7 +211,11 @@ func TestSpoonsForAnything(t *testing.T) {
 		require.NoError(t, err)
 		smallest := 2.31 / 32
 		if sum.Count() > 1 || grams > smallest/2 {
-			assert.LessOrEqual(t, math.Abs(sum.ErrorG()), smallest/2*1.000001)
+			allowed := smallest / 2
+			if sum.Weigh == "" {
+				allowed = max(allowed, 0.05*grams)
+			}
+			assert.LessOrEqual(t, math.Abs(sum.ErrorG()), allowed*1.000001)
 		}
 	})
 }

@@ -229,7 +229,7 @@ func spoonedLines(b kitchen.Batch, w int) []string {
 	var lines []string
 	for _, p := range b.Powders {
 		if p.Spoons == nil {
-			return ui.Painted(ui.PlainStyle, "Weigh the "+p.Powder.Name+": it is "+p.Weigh+".", w)
+			return ui.Painted(ui.PlainStyle, "Weigh the "+p.Powder.Name+": it "+p.Weigh+".", w)
 		}
 		text := "By the spoon: "
 		if b.Paste.Mixed() {
