@@ -46,12 +46,12 @@ func TestHandFrames(t *testing.T) {
 			[]string{"▸ later look due: Marsh clay"}, []string{"4 hours (l)"}, []string{"l later looks"},
 		}},
 		{"later", "l", facts{
-			[]string{"COVERED", "The look after 4 hours is due now."},
+			[]string{"COVERED", "A look is due now: 4 hours after the last addition."},
 			[]string{"a level thicker", "0-7 level as it stands"},
 			[]string{"5 spread after ten turns", "Mix a little thinner: it gains a level", "Del delete it"},
 		}},
 		{"later-words", "l enter", facts{
-			[]string{"▸ A look now"}, []string{"As 5, stirred 4, gels"}, []string{"Enter keep"},
+			[]string{"▸ A look now"}, []string{"For example: 5, stirred 4, gels"}, []string{"Enter keep"},
 		}},
 		{"spoon-check", checked, facts{
 			[]string{"▸ temperature", "kept in spoons.toml"},

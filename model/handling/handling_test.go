@@ -89,7 +89,13 @@ func TestCourseOfADish(t *testing.T) {
 	assert.InDelta(t, 30, one.Changes[0].Minutes, 1e-12)
 	assert.InDelta(t, 5, one.Start, 1e-12)
 	assert.Empty(t, one.Advice(5, 100), "one look a level off is within what an eye strays")
-	assert.Contains(t, one.Lines()[0], "one look alone cannot tell that from no change")
+	assert.Contains(t, one.Lines()[0], "a level thicker, give or take 1.3 levels; one look alone cannot tell that from no change")
+
+	hasty, ok := course(model.LaterLook{At: at(65), Level: level(6)},
+		model.LaterLook{At: at(65).Add(time.Second), Level: level(6)})
+	require.True(t, ok)
+	assert.Equal(t, one.Lines(), hasty.Lines(), "typed twice, a second apart: one look, told once and with its warning")
+	assert.Empty(t, hasty.Advice(5, 100))
 
 	two, ok := course(model.LaterLook{At: at(65), Level: level(6)}, model.LaterLook{At: at(35 + 240), Level: level(6)})
 	require.True(t, ok)

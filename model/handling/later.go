@@ -24,8 +24,11 @@ var visits = []struct {
 	{5 * time.Minute, "5 min"},
 	{30 * time.Minute, "30 min"},
 	{4 * time.Hour, "4 hours"},
-	{24 * time.Hour, "next day"},
+	{24 * time.Hour, nextDay},
 }
+
+// nextDay names the last of the visits.
+const nextDay = "next day"
 
 // lastVisit ends the time for later looks, counted from the last addition (chosen).
 const lastVisit = 48 * time.Hour
@@ -34,6 +37,14 @@ const lastVisit = 48 * time.Hour
 type Visit struct {
 	Name   string    // how long after the last addition
 	At, By time.Time // from when, and until when
+}
+
+// Since says what the time of the look counts from, as "30 min after the last addition".
+func (v Visit) Since() string {
+	if v.Name == nextDay {
+		return "a day after the last addition"
+	}
+	return v.Name + " after the last addition"
 }
 
 // Due reports whether the look may be taken now.
@@ -65,6 +76,12 @@ func NextVisit(t model.Trial, now time.Time) (v Visit, ok bool) {
 		}
 	}
 	return Visit{}, false
+}
+
+// IsPastLooks reports whether the time for later looks at a dish is over.
+func IsPastLooks(t model.Trial, now time.Time) bool {
+	added, known := t.LastAdded()
+	return known && !now.Before(added.Add(lastVisit))
 }
 
 // lastLook gives the look that later looks are compared with: the last one at the finished
@@ -163,12 +180,13 @@ func seenLater(p model.Profile, liquid string, own model.OwnSpoons) (r bench.Rea
 	return r, false
 }
 
-// Lines describe the changes, one line a later look, and say which of them may be no change
-// at all.
+// Lines describe the changes, one line each, and say which of them may be no change at all.
 func (c Course) Lines() []string {
 	var lines []string
 	for _, change := range c.Changes {
-		lines = append(lines, lineOf(change, !c.isSure()))
+		if line := lineOf(change, !c.isSure()); !slices.Contains(lines, line) {
+			lines = append(lines, line)
+		}
 	}
 	return lines
 }
@@ -186,7 +204,7 @@ func lineOf(change measure.Change, alone bool) string {
 	if math.IsInf(change.Low, 0) || math.IsInf(change.High, 0) {
 		text += ", or more: the ends of the scale are open"
 	} else {
-		text += fmt.Sprintf(" (%s to %s levels)", signed(change.Low), signed(change.High))
+		text += fmt.Sprintf(", give or take %s levels", model.Significant(change.High-change.Delta, 2))
 	}
 	if alone && change.Low <= 0 && change.High >= 0 {
 		text += "; one look alone cannot tell that from no change"
@@ -297,14 +315,6 @@ func levels(n float64) string {
 	default:
 		return model.Number(n) + " levels"
 	}
-}
-
-// signed writes a number with its sign, to two digits.
-func signed(v float64) string {
-	if v < 0 {
-		return "-" + model.Significant(-v, 2)
-	}
-	return "+" + model.Significant(v, 2)
 }
 
 // after puts minutes into words: "a minute", "40 min", "2.5 hours".

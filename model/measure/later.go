@@ -101,14 +101,31 @@ func between(a, b Change, t float64) Change {
 }
 
 // Confirmed is the earliest later look whose change may be told as advice: its
-// interval excludes no change, or the next later look moved the same way. ok is
-// false where there is none.
+// interval excludes no change, or the next look apart from it moved the same way.
+// A look that is not apart from another bears nothing out, but can take it back: then
+// neither is told. ok is false where there is none.
 func (c Course) Confirmed() (Change, bool) {
 	for i, change := range c.Changes {
-		agreed := i+1 < len(c.Changes) && change.Delta*c.Changes[i+1].Delta > 0
+		later := c.Changes[i+1:]
+		next := slices.IndexFunc(later, change.isApart)
+		if next < 0 {
+			next = len(later)
+		}
+		against := func(other Change) bool { return change.Delta*other.Delta <= 0 }
+		if slices.ContainsFunc(later[:next], against) {
+			continue
+		}
+		agreed := next < len(later) && !against(later[next])
 		if change.clear() || agreed {
 			return change, true
 		}
 	}
 	return Change{}, false
+}
+
+// isApart reports whether a later change is a look of its own: a quarter of the time since
+// the last addition has passed in between, and a minute at the least (chosen). Sooner, the
+// same eye only says again what it has just said of the same dish.
+func (c Change) isApart(later Change) bool {
+	return later.Minutes-c.Minutes >= max(c.Minutes/4, 1)
 }

@@ -108,6 +108,21 @@ func TestSettled(t *testing.T) {
 	assert.Equal(t, -1.0, told.Delta, "thinner as well")
 	_, ok = measure.Course{}.Confirmed()
 	assert.False(t, ok)
+
+	// Looks within a quarter of the time since the last addition, and within a minute, are one look.
+	_, ok = settled(4, at(30, 5), at(30.02, 5))
+	assert.False(t, ok, "a second apart: the same eye on the same dish")
+	_, ok = settled(4, at(30, 5), at(37.4, 5))
+	assert.False(t, ok, "less than a quarter of 30 min apart")
+	told, ok = settled(4, at(30, 5), at(30.02, 5), at(37.5, 5))
+	assert.True(t, ok, "a look that is apart bears both out")
+	assert.Equal(t, 30.0, told.Minutes)
+	_, ok = settled(4, at(2, 5), at(2.9, 5))
+	assert.False(t, ok, "less than a minute apart")
+	_, ok = settled(4, at(30, 6), at(30.02, 4))
+	assert.False(t, ok, "a look that takes the other back at once")
+	_, ok = settled(4, at(30, 6), at(30.02, 5))
+	assert.True(t, ok, "one clear look that is not taken back")
 }
 
 func TestLaterLooksThatCannotBe(t *testing.T) {

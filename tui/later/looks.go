@@ -120,7 +120,7 @@ func (l *Looks) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 func (l *Looks) ask(title, suggestion string, record func(model.LaterLook) error) {
 	l.Ask(ui.Question{
 		Title: title,
-		Why:   "As 5, stirred 4, gels, note a skin on top. Behaviour: " + strings.Join(model.Marks(), ", ") + ".",
+		Why:   "For example: 5, stirred 4, gels, note a skin on top. Behaviour: " + strings.Join(model.Marks(), ", ") + ".",
 		Answer: func(text string) (tea.Cmd, error) {
 			look, err := typed.Later(text)
 			if err != nil {
@@ -150,20 +150,7 @@ func (l *Looks) say(done string, err error) {
 func (l *Looks) View(w, h int) string {
 	foot := l.Foot(w)
 	t := l.session.Trial()
-	badge := ui.Badge(ui.WaitStyle, "NOT COVERED")
-	if t.Covered {
-		badge = ui.Badge(ui.DoStyle, "COVERED")
-	}
-	lines := []string{" " + badge}
-	indent := ui.Cells(lines[0]) + 1
-	for i, text := range ui.Painted(ui.PlainStyle, l.when(t), w-indent-1) {
-		if i == 0 {
-			lines[0] += " " + text
-			continue
-		}
-		lines = append(lines, strings.Repeat(" ", indent)+text)
-	}
-	lines = append(lines, "")
+	lines := append(l.covering(t, w), "")
 	cursor := 0
 	for i, look := range t.Later {
 		mark, style := "  ", ui.PlainStyle
@@ -177,8 +164,8 @@ func (l *Looks) View(w, h int) string {
 	}
 	if len(t.Later) == 0 {
 		lines = append(lines, ui.Inset(w, func(w int) []string {
-			return ui.Painted(ui.PlainStyle, "No later look yet. Cover the dish, do not stir it, and type the level "+
-				"as it stands. Where ten turns change it: Enter, then both levels.", w)
+			return ui.Painted(ui.PlainStyle, "No later look yet. Do not stir the dish: type the level as it stands. "+
+				"If ten turns then change it: Enter, and both levels, as 5, stirred 4.", w)
 		})...)
 	}
 	lines = append(lines, "")
@@ -190,6 +177,28 @@ func (l *Looks) View(w, h int) string {
 		sight = append(sight, "")
 	}
 	return strings.Join(append(sight, foot...), "\n")
+}
+
+// covering says whether the dish is covered, and which look is due or comes next.
+func (l *Looks) covering(t model.Trial, w int) []string {
+	if !t.Covered && handling.IsPastLooks(t, l.deps.Now()) {
+		text := "Made on " + t.Started.Local().Format(model.Day) + ": too old to be kept for later looks."
+		return ui.Indented(ui.PlainStyle, text, w)
+	}
+	badge := ui.Badge(ui.WaitStyle, "NOT COVERED")
+	if t.Covered {
+		badge = ui.Badge(ui.DoStyle, "COVERED")
+	}
+	lines := []string{" " + badge}
+	indent := ui.Cells(lines[0]) + 1
+	for i, text := range ui.Painted(ui.PlainStyle, l.when(t), w-indent-1) {
+		if i == 0 {
+			lines[0] += " " + text
+			continue
+		}
+		lines = append(lines, strings.Repeat(" ", indent)+text)
+	}
+	return lines
 }
 
 // seen describes one later look in words.
@@ -209,13 +218,13 @@ func (l *Looks) when(t model.Trial) string {
 	v, ok := handling.NextVisit(t, now)
 	switch {
 	case !t.Covered:
-		return "c keeps the dish covered for looks after 5 min, 30 min, 4 hours and the next day."
+		return "Cover the dish, then press c: daub says when to look, after 5 min, 30 min, 4 hours and on the next day."
 	case !ok:
 		return "Looked at for the last time: the dish may go."
 	case v.Due(now):
-		return "The look after " + v.Name + " is due now."
+		return "A look is due now: " + v.Since() + "."
 	default:
-		return "The look after " + v.Name + " is due at " + v.At.Local().Format("15:04") + "."
+		return "Next look: " + v.At.Local().Format("15:04") + ", " + v.Since() + "."
 	}
 }
 

@@ -13,7 +13,11 @@ import (
 // A covered dish is looked at again from the result. Each look recorded, mended,
 // deleted or undone is on disk, and the trial stays finished.
 func TestLaterLooksFromTheResult(t *testing.T) {
-	f := drive.NewShelf(drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6))
+	oat := drive.Finished("Oat", model.Flour, "water", 0, 2, 4, 5, 6)
+	f := drive.NewShelf(oat)
+	assert.Contains(t, drive.Start(t, f.Deps(), 80, 24).Press("enter l").Frame(), "too old to be kept for later looks")
+	added, _ := oat.Trials[0].LastAdded()
+	f.Clock = added.Add(10 * time.Minute)
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
 	assert.Contains(t, d.Frame(), "l later looks")
 	d.Press("l")
@@ -105,7 +109,7 @@ func TestDueLooksAreSaidWhereverTheMakerIs(t *testing.T) {
 	assert.Contains(t, d.Frame(), "▸ later look due: Oat, 30 min")
 	d.Press("l")
 	assert.NotContains(t, d.Frame(), "later look due")
-	assert.Contains(t, d.Frame(), "The look after 30 min is due now.")
+	assert.Contains(t, d.Frame(), "A look is due now: 30 min after the last addition.")
 	hold := d.Hold("6")
 	assert.Contains(t, d.Frame(), "saving…", "it is not on disk yet")
 	assert.Empty(t, f.Profile("Oat").Trials[0].Later)
