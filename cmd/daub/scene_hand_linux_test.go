@@ -122,7 +122,8 @@ func TestSceneLaterLooks(t *testing.T) {
 	s.start(80, 24)
 	s.shows("later look due: Marsh clay, 30 min (l)", "l later looks")
 	s.keys("l")
-	s.shows("COVERED", "A look is due now: 30 min after the last addition.", "0-7 level as it stands", "Enter a look in words")
+	s.shows("COVERED", "A look is due now: 30 min after the last addition.", "0-7 level as it stands",
+		"Enter a look in words")
 	s.keys("6")
 	s.shows("Next look: ", "4 hours after the last addition", "level 6 stiff as it stands recorded", "saved ")
 	s.keys("Enter")

@@ -89,7 +89,8 @@ func TestCourseOfADish(t *testing.T) {
 	assert.InDelta(t, 30, one.Changes[0].Minutes, 1e-12)
 	assert.InDelta(t, 5, one.Start, 1e-12)
 	assert.Empty(t, one.Advice(5, 100), "one look a level off is within what an eye strays")
-	assert.Contains(t, one.Lines()[0], "a level thicker, give or take 1.3 levels; one look alone cannot tell that from no change")
+	assert.Contains(t, one.Lines()[0],
+		"a level thicker, give or take 1.3 levels; one look alone cannot tell that from no change")
 
 	hasty, ok := course(model.LaterLook{At: at(65), Level: level(6)},
 		model.LaterLook{At: at(65).Add(time.Second), Level: level(6)})

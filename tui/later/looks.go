@@ -120,7 +120,8 @@ func (l *Looks) Update(msg tea.Msg) (ui.Next, tea.Cmd) {
 func (l *Looks) ask(title, suggestion string, record func(model.LaterLook) error) {
 	l.Ask(ui.Question{
 		Title: title,
-		Why:   "For example: 5, stirred 4, gels, note a skin on top. Behaviour: " + strings.Join(model.Marks(), ", ") + ".",
+		Why: "For example: 5, stirred 4, gels, note a skin on top. Behaviour: " +
+			strings.Join(model.Marks(), ", ") + ".",
 		Answer: func(text string) (tea.Cmd, error) {
 			look, err := typed.Later(text)
 			if err != nil {
