@@ -1,11 +1,14 @@
 package ui
 
-import "fmt"
+import (
+	"cmp"
+	"fmt"
+)
 
 // Scroll scrolls text that may be longer than its window.
 type Scroll struct {
 	top    int  // first line shown
-	page   int  // lines that were in view at the last Sight
+	page   int  // lines that were in view at the last Sight; 0 before it
 	follow bool // the cursor has moved: scroll it into view
 }
 
@@ -28,14 +31,14 @@ func (s *Scroll) SightAt(lines []string, cursor, h int) []string {
 func (s *Scroll) ToTop() { s.top = 0 }
 
 // ScrollBy scrolls by the key that was pressed; a page is as much as was in view.
-func (s *Scroll) ScrollBy(key string) { s.top = max(s.top+step(key, max(s.page, 1)), 0) }
+func (s *Scroll) ScrollBy(key string) { s.top = max(s.top+step(key, cmp.Or(s.page, 8)), 0) }
 
 // Sight returns the h lines in view; the last of them says how many more there are.
 func (s *Scroll) Sight(lines []string, h int) []string {
 	if h <= 0 {
 		return nil
 	}
-	s.top, s.page = min(s.top, max(len(lines)-h, 0)), h-1 // the last line only counts the others
+	s.top, s.page = min(s.top, max(len(lines)-h, 0)), max(h-1, 1) // the last line only counts the others
 	seen := append([]string{}, lines[s.top:min(s.top+h, len(lines))]...)
 	if below := len(lines) - s.top - h; below > 0 {
 		seen[h-1] = NoteStyle.Render(fmt.Sprintf("↓ %d more lines (PgDn)", below+1))
