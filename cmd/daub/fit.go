@@ -221,7 +221,7 @@ func toAdvice(a bench.Advice, ok bool) *adviceJSON {
 	if !ok {
 		return nil
 	}
-	out := &adviceJSON{Action: string(a.Action), Why: a.Why}
+	out := &adviceJSON{Action: string(a.Action), Why: a.Text()}
 	if a.Spoon != "" {
 		out.Spoon, out.Count = &a.Spoon, &a.Count
 	}

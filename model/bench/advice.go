@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"strings"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/fit"
@@ -27,7 +28,10 @@ type Advice struct {
 	Spoon  string  // "" for an addition by weight, and when nothing is to be added
 	Count  int     // spoons; 0 without a spoon
 	Grams  float64 // the addition's weight, g; 0 when nothing is to be added
-	Why    string  // one sentence
+	Lands  string  // where the next look will likely fall; "" where that is not known
+	// Reasons say what to do or know, one thought a sentence, the most needed first. They
+	// begin small and have no full stop.
+	Reasons []string
 	// Pot says that ActWeigh means the pot of powder, not level spoons.
 	Pot bool
 	// Now and Then are the half-widths of the dish's interval in ln R before and after the
@@ -51,6 +55,33 @@ func (a Advice) Step() (s model.Step, ok bool) {
 	}
 }
 
+// Text says the advice in sentences, without the last full stop: the addition, if there is
+// one, and the reasons.
+func (a Advice) Text() string {
+	sentences := a.Reasons
+	if a.Lands != "" {
+		sentences = append([]string{a.Lands}, sentences...)
+	}
+	text := Sentences(sentences)
+	if s, ok := a.Step(); ok && s.Add != model.AddNone {
+		return s.Amount() + ": " + text
+	}
+	return text
+}
+
+// Sentences joins what is told one thought a sentence; the first stays small and the last
+// without its full stop.
+func Sentences(told []string) string {
+	var text strings.Builder
+	for i, sentence := range told {
+		if i > 0 {
+			sentence = ". " + model.Capital(sentence)
+		}
+		text.WriteString(sentence)
+	}
+	return text.String()
+}
+
 // candidate is an addition that could be made.
 type candidate struct {
 	add   model.Add
@@ -68,9 +99,11 @@ func (c candidate) text() string {
 	return s.Amount()
 }
 
-// advice proposes the addition, with the reason why.
-func (c candidate) advice(why string) Advice {
-	return Advice{Action: Action(c.add), Spoon: c.spoon, Count: c.count, Grams: c.grams, Why: why}
+// advice proposes the addition, with where it lands and the reasons for it.
+func (c candidate) advice(lands string, reasons ...string) Advice {
+	return Advice{
+		Action: Action(c.add), Spoon: c.spoon, Count: c.count, Grams: c.grams, Lands: lands, Reasons: reasons,
+	}
 }
 
 // Advice says what to add next, or why to stop. ok is false for a dish without liquid where
@@ -84,8 +117,8 @@ func (r Reading) Advice() (Advice, bool) {
 	}
 	if ending, ok := r.ending(r.At(r.Trial.Aim)); ok {
 		if ending.Action == ActStop && r.RepeatDue() {
-			return Advice{Action: ActLook, Why: "look at both dishes once more: the reference may have thickened " +
-				"while it stood"}, true
+			return Advice{Action: ActLook, Reasons: []string{"look at both dishes once more: the reference may have " +
+				"thickened while it stood"}}, true
 		}
 		return ending, true
 	}
@@ -106,7 +139,7 @@ func (r Reading) first() (Advice, bool) {
 		if len(liquids) == 0 {
 			return Advice{}, false
 		}
-		return liquids[0].advice(liquids[0].text() + ": there is no liquid in the dish yet"), true
+		return liquids[0].advice("", "there is no liquid in the dish yet"), true
 	}
 	want := r.wantedG()
 	if want <= 0 {
@@ -119,38 +152,40 @@ func (r Reading) first() (Advice, bool) {
 			best = c
 		}
 	}
-	text := r.firstWhy(best, all)
-	if best.grams > 1.5*want {
-		text = best.text() + ", the smallest at hand: may overshoot; more liquid would be safer"
-		if r.thirstShare(best) <= risk {
-			text = best.text() + ": only a very thirsty powder would come out too thick"
-		}
+	switch {
+	case best.grams <= 1.5*want:
+		return r.firstWhy(best, all), true
+	case r.thirstShare(best) <= risk:
+		return best.advice("", "only a very thirsty powder would come out too thick"), true
+	default:
+		return best.advice("", "the smallest at hand, and it may overshoot", "more liquid first would be safer"), true
 	}
-	return best.advice(text), true
 }
 
-// firstWhy says where a first addition should land, or that this is a guess. For a known
-// powder it then names a smaller addition that is no guess.
-func (r Reading) firstWhy(c candidate, all []candidate) string {
+// firstWhy gives a first addition as an advice: where it should land, and which to take
+// where that is a guess.
+func (r Reading) firstWhy(c candidate, all []candidate) Advice {
 	lands := r.foreseen(c)
 	switch {
-	case !r.isKnown() && lands.Guess():
-		return fmt.Sprintf("%s: should stay thinner than %s %s; where it lands is a guess", c.text(), r.aimText(),
-			r.Basis())
 	case !r.isKnown():
-		return fmt.Sprintf("%s: should stay thinner than %s %s", c.text(), r.aimText(), r.Basis())
+		a := c.advice("", fmt.Sprintf("should stay thinner than %s %s", r.aimText(), r.Basis()),
+			"that is meant: start thin")
+		if lands.Guess() {
+			a.Reasons = append(a.Reasons, "how thin it will be is a guess")
+		}
+		return a
 	case !lands.Guess():
-		return fmt.Sprintf("%s: should come near %s, %s of this powder", c.text(), r.aimText(), r.Basis())
+		return c.advice("", fmt.Sprintf("should come near %s, %s of this powder", r.aimText(), r.Basis()))
 	}
-	surer, best := noneSurer, 0.0
+	reasons, best := noCareful(c.add), 0.0
 	for _, other := range all {
 		f := r.foreseen(other)
 		if other.grams < c.grams && other.grams > best && !f.Guess() {
-			best, surer = other.grams, surerText(other, f.High < r.target()-1, f.Range())
+			best, reasons = other.grams, careful(other, f.High < r.target()-1, f.Range())
 		}
 	}
-	return fmt.Sprintf("%s: likely %s %s, %s, a guess; %s", c.text(),
-		map[bool]string{true: "looks", false: "lands at"}[lands.SideBySide], lands.Range(), r.Basis(), surer)
+	does := map[bool]string{true: "looks", false: "lands at"}[lands.SideBySide]
+	return c.advice(fmt.Sprintf("likely %s %s %s", does, lands.Range(), r.Basis()), reasons...)
 }
 
 // foreseen forecasts the look after a first addition.
@@ -235,19 +270,25 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 	if dish > tolerance && masses > tolerance && a.Budget.SpoonWeight > 0.5 {
 		return Advice{
 			Action: ActWeigh,
-			Why: fmt.Sprintf("weigh two more level spoons: what a spoon weighs is %.0f %% of the doubt, and more "+
-				"looks won't help", 100*a.Budget.SpoonWeight),
+			Reasons: []string{fmt.Sprintf("weigh two more level spoons: what a spoon weighs is %.0f %% of the doubt, "+
+				"and more looks won't help", 100*a.Budget.SpoonWeight)},
 		}, true
 	}
 	if n >= enough && looks > tolerance {
 		return Advice{
 			Action: ActStop,
-			Why: fmt.Sprintf("after %d looks the ratio is known to %s; a repeat in a fresh dish now tells more "+
-				"than more spoonfuls", n, PlusMinus(looks)),
+			Reasons: []string{
+				fmt.Sprintf("after %d looks the ratio is known to %s", n, PlusMinus(looks)),
+				"a repeat in a fresh dish now tells more than more spoonfuls",
+			},
 		}, true
 	}
 	if looks <= tolerance {
-		return Advice{Action: ActStop, Why: within(looks, dish, tolerance) + r.unseen()}, true
+		a := Advice{Action: ActStop, Reasons: []string{within(looks, dish, tolerance)}}
+		if unseen := r.unseen(); unseen != "" {
+			a.Reasons = append(a.Reasons, unseen)
+		}
+		return a, true
 	}
 	return Advice{}, false
 }
@@ -277,7 +318,7 @@ func (r Reading) BackG() float64 {
 // otherwise.
 func (r Reading) unseen() string {
 	if far := r.FarOut(); len(far) > 0 {
-		return fmt.Sprintf("; step %d does not fit the others, was it misread?", far[0]+1)
+		return fmt.Sprintf("step %d does not fit the others, was it misread?", far[0]+1)
 	}
 	if r.Trial.Match != nil {
 		return "" // seen beside the dish itself
@@ -289,12 +330,12 @@ func (r Reading) unseen() string {
 	aim := model.LevelName(r.Trial.Aim)
 	if last > r.Trial.Aim+half {
 		if liquidG := r.BackG(); liquidG > 0 {
-			return fmt.Sprintf("; about %s g %s brings it back to %s", model.Significant(liquidG, 2),
+			return fmt.Sprintf("about %s g %s brings it back to %s", model.Significant(liquidG, 2),
 				r.Trial.Liquid, aim)
 		}
 	}
 	if nearest > half {
-		return fmt.Sprintf("; %s itself was not seen yet, one more look there would show it", aim)
+		return fmt.Sprintf("%s itself was not seen yet, one more look there would show it", aim)
 	}
 	return ""
 }
@@ -318,7 +359,7 @@ func (r Reading) hopeless() (Advice, bool) {
 	}
 	return Advice{
 		Action: ActStop,
-		Why: fmt.Sprintf("no thickening at %s, far beyond what a %s usually takes: it may not thicken "+
-			"this liquid", at, familyText(r.Profile.Powder.Kind())),
+		Reasons: []string{fmt.Sprintf("no thickening at %s, far beyond what a %s usually takes: it may not thicken "+
+			"this liquid", at, familyText(r.Profile.Powder.Kind()))},
 	}, true
 }

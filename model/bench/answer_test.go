@@ -138,13 +138,13 @@ func TestSentenceOfADish(t *testing.T) {
 		"no look": {sentence(5), "No look yet: add powder, stir ten turns, rest, and look."},
 		"below": {
 			sentence(5, specimen.Weighed(5, 0), specimen.Weighed(5, 1)),
-			"Level 5 spread is not reached: it takes less than 2.00 g water per g powder. Add powder and look " +
-				"again; one thicker look gives the second side.",
+			"Level 5 spread is not reached: it takes less than 2.00 g water per g powder. Add powder until " +
+				"one look is at 5 or thicker.",
 		},
 		"above": {
 			sentence(4.5, specimen.Weighed(10, 7)),
-			"Level 4.5 dollop/spread is not reached: it takes more than 2.00 g water per g powder. Add liquid and " +
-				"look again; one thinner look gives the second side.",
+			"Level 4.5 dollop/spread is not reached: it takes more than 2.00 g water per g powder. Add liquid until " +
+				"one look is at 4.5 or thinner.",
 		},
 		"both sides, neither near": {
 			sentence(4, specimen.Weighed(5, 1), specimen.Weighed(5, 7)),
@@ -159,10 +159,10 @@ func TestSentenceOfADish(t *testing.T) {
 		`^At 5 spread this dish takes \d\S+ \(\d\S+ to \d\S+\) g water per g powder; tested from both sides\.$`,
 		sentence(5, specimen.Weighed(8, 4), specimen.Weighed(2, 6)))
 	assert.Regexp(t, `^At 5 spread this dish takes about .* `+
-		`tested from the thin side only\. Add powder and look again; one thicker look gives the second side\.$`,
+		`tested from the thin side only\. Add powder until one look is at 5 or thicker\.$`,
 		sentence(5, specimen.Weighed(8, 3), specimen.Weighed(1, 4)))
 	assert.Regexp(t,
-		`tested from the thick side only\. Add liquid and look again; one thinner look gives the second side\.$`,
+		`tested from the thick side only\. Add liquid until one look is at 3 or thinner\.$`,
 		sentence(3, specimen.Weighed(8, 4)))
 	assert.Regexp(t, `tested by one look only\. One more look near it tests the other side\.$`,
 		sentence(4, specimen.Weighed(8, 4)))

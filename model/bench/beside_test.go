@@ -55,6 +55,6 @@ func TestBesideStopsWithTheFactorAlone(t *testing.T) {
 	require.NoError(t, err)
 	a, ok := r.Advice()
 	require.True(t, ok)
-	require.Equal(t, bench.ActStop, a.Action, a.Why)
-	assert.Regexp(t, "wanted$", a.Why)
+	require.Equal(t, bench.ActStop, a.Action, a.Text())
+	assert.Regexp(t, "wanted$", a.Text())
 }

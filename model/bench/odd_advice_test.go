@@ -40,7 +40,7 @@ func TestTheFirstAdditionStaysBelowAnyAim(t *testing.T) {
 			_, high := family.FirstRange()
 			level := 5 + 6*math.Log(high*a.Grams/20)
 			if a.Grams > 0.1 {
-				assert.LessOrEqual(t, level, aim+0.01, "%s, aim %v: %s", family, aim, a.Why)
+				assert.LessOrEqual(t, level, aim+0.01, "%s, aim %v: %s", family, aim, a.Text())
 			}
 		}
 	}
@@ -50,13 +50,13 @@ func TestAdviceWhereNothingFits(t *testing.T) {
 	p, trial := dishOf(model.Botanical, 20, 5, "1 tbsp")
 	a, ok := adviceFor(t, p, trial)
 	require.True(t, ok)
-	assert.Contains(t, a.Why, "1 tbsp, the smallest at hand: may overshoot")
+	assert.Contains(t, a.Text(), "1 tbsp: the smallest at hand, and it may overshoot. More liquid first would be safer")
 
 	// A small spoon of a powder of which nothing is known.
 	p, trial = dishOf(model.Other, 20, 5, "1/8 tsp")
 	a, ok = adviceFor(t, p, trial)
 	require.True(t, ok)
-	assert.Contains(t, a.Why, "1/8 tsp: only a very thirsty powder would come out too thick")
+	assert.Contains(t, a.Text(), "1/8 tsp: only a very thirsty powder would come out too thick")
 
 	// It is said where at most a quarter of the family's range, in ln R, goes beyond level 6.
 	for _, family := range []model.Family{model.PlainClay, model.SwellingClay, model.Mineral, model.Other} {
@@ -66,9 +66,9 @@ func TestAdviceWhereNothingFits(t *testing.T) {
 			require.True(t, ok)
 			low, high := family.FirstRange()
 			share := math.Log(high/(math.Exp(1.0/6)*liquid/a.Grams)) / math.Log(high/low)
-			if strings.Contains(a.Why, "smallest at hand") {
+			if strings.Contains(a.Text(), "smallest at hand") {
 				assert.Greater(t, share, 0.25, "%s into %v g", family, liquid)
-			} else if strings.Contains(a.Why, "very thirsty") {
+			} else if strings.Contains(a.Text(), "very thirsty") {
 				assert.LessOrEqual(t, share, 0.25, "%s into %v g", family, liquid)
 			}
 		}
@@ -144,7 +144,7 @@ func TestTrialsEnd(t *testing.T) {
 			trial, last := played(t, p, trial, tt.ratio)
 			assert.LessOrEqual(t, len(trial.Steps), tt.most)
 			if tt.neverThickens {
-				assert.Contains(t, last.Why, "may not thicken")
+				assert.Contains(t, last.Text(), "may not thicken")
 				return
 			}
 			r, err := bench.Read(p, trial, nil)
@@ -169,7 +169,7 @@ func TestAForecastOverTheWholeScaleSaysSo(t *testing.T) {
 	trial.Steps = []model.Step{{Add: model.AddPowder, Spoon: "1 tsp", Count: 1, Looked: true, Level: 0}}
 	a, ok := adviceFor(t, p, trial)
 	require.True(t, ok)
-	assert.Contains(t, a.Why, ": anything from 0 to 7, a guess; ")
+	assert.Contains(t, a.Text(), ": anything from 0 to 7. A guess")
 }
 
 // For a powder whose trials leave it uncertain the first addition is a guess too, and a
@@ -180,12 +180,13 @@ func TestAFirstAdditionThatIsAGuessSaysSo(t *testing.T) {
 	require.NoError(t, err)
 	a, ok := r.Advice()
 	require.True(t, ok)
-	assert.Contains(t, a.Why, "thinner than the target level with any flour; where it lands is a guess")
+	assert.Contains(t, a.Text(), "thinner than the target level with any flour. That is meant: start thin. "+
+		"How thin it will be is a guess")
 
 	r.Known = fit.Expected{Low: 1.4, High: 2.8}
 	a, ok = r.Advice()
 	require.True(t, ok)
-	assert.Contains(t, a.Why, "should come near the target level, by earlier trials of this powder")
+	assert.Contains(t, a.Text(), "should come near the target level, by earlier trials of this powder")
 	s, _ := a.Step()
 	assert.False(t, r.Forecasts(s)[0].Guess())
 
@@ -196,7 +197,8 @@ func TestAFirstAdditionThatIsAGuessSaysSo(t *testing.T) {
 	s, _ = a.Step()
 	f := r.Forecasts(s)[0]
 	assert.True(t, f.Guess() && f.Known)
-	assert.Contains(t, a.Why, ": likely lands at "+f.Range()+", by earlier trials, a guess; ")
-	_, surer, _ := strings.Cut(a.Why, "a guess; ")
-	assert.Regexp(t, `^\d × 1.* is surer but tells little \(0( to [1-3])?\)$`, surer)
+	assert.Contains(t, a.Text(), ": likely lands at "+f.Range()+" by earlier trials. "+
+		"A guess, but it tells most: take it. ")
+	_, careful, _ := strings.Cut(a.Text(), "take it. ")
+	assert.Regexp(t, `^The careful way is \d × 1.* \(0( to [1-3])?\), which tells little$`, careful)
 }

@@ -144,7 +144,7 @@ func (r Reading) potDue() (Advice, bool) {
 		return Advice{}, false
 	}
 	ask := Advice{Action: ActWeigh, Pot: true}
-	ask.Why = "weigh the pot of powder again: until then what the spoonfuls weigh is a guess"
+	ask.Reasons = []string{"weigh the pot of powder again: until then what the spoonfuls weigh is a guess"}
 	n := len(r.steers.Looks)
 	if len(r.data.Looks) == 0 && n == 1 {
 		return ask, true
@@ -172,8 +172,8 @@ func (r Reading) potAgain(a Answer) (Advice, bool) {
 	}
 	return Advice{
 		Action: ActWeigh, Pot: true, Now: now, Then: then,
-		Why: "weigh the pot: the spoons are the larger doubt now, and " + PlusMinus(now) + " becomes " +
-			PlusMinus(then),
+		Reasons: []string{"weigh the pot: the spoons are the larger doubt now, and " + PlusMinus(now) + " becomes " +
+			PlusMinus(then)},
 	}, true
 }
 

@@ -168,8 +168,8 @@ func TestThePotIsAskedForAtTheEnd(t *testing.T) {
 	require.NotNil(t, r.At(5).Dish)
 	a, ok := r.Advice()
 	require.True(t, ok)
-	require.True(t, a.Pot, a.Why)
-	assert.Contains(t, a.Why, "weigh the pot: the spoons are the larger doubt now, and "+
+	require.True(t, a.Pot, a.Text())
+	assert.Contains(t, a.Text(), "weigh the pot: the spoons are the larger doubt now, and "+
 		bench.PlusMinus(a.Now)+" becomes "+bench.PlusMinus(a.Then))
 	assert.InDelta(t, r.At(5).Dish.HalfWidth(), a.Now, 1e-12)
 

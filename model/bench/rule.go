@@ -49,7 +49,7 @@ func (r Reading) next() (Advice, bool) {
 	if at < 0 {
 		return Advice{}, false
 	}
-	return all[at].advice(r.why(all, outlooks, at)), true
+	return r.why(all, outlooks, at), true
 }
 
 // beyond gives the level that a look is not to go beyond: one above the aim.

@@ -20,12 +20,12 @@ func TestStopSaysWhatWasNotSeen(t *testing.T) {
 		misread float64 // what step 2 was read as; 0 as it is
 		says    string
 	}{
-		{[]float64{1, 2, 3, 4, 6, 4}, 0, "; 5 spread itself was not seen yet, one more look there would show it"},
+		{[]float64{1, 2, 3, 4, 6, 4}, 0, "\\. 5 spread itself was not seen yet, one more look there would show it"},
 		{[]float64{1, 2, 3, 4, 5, 4}, 0, "wanted"},
 		// 20 g of water at level 7 hold 10·e^(2/6) = 13.96 g of powder, which takes
 		// 27.9 g at level 5.
 		{[]float64{1, 2, 3, 4, 5, 6, 7}, 0, "g water brings it back to 5 spread"},
-		{[]float64{1, 2, 3, 4, 5, 6, 5, 4}, 6, "; step 2 does not fit the others, was it misread\\?"},
+		{[]float64{1, 2, 3, 4, 5, 6, 5, 4}, 6, "\\. Step 2 does not fit the others, was it misread\\?"},
 	} {
 		trial := model.Trial{
 			Started: time.Date(2026, 6, 1, 9, 0, 0, 0, time.UTC), State: model.Open,
@@ -49,8 +49,8 @@ func TestStopSaysWhatWasNotSeen(t *testing.T) {
 		require.NoError(t, err)
 		a, ok := r.Advice()
 		require.True(t, ok)
-		require.Equal(t, bench.ActStop, a.Action, "%v: %s", c.levels, a.Why)
-		assert.Regexp(t, c.says+"$", a.Why, c.levels)
+		require.Equal(t, bench.ActStop, a.Action, "%v: %s", c.levels, a.Text())
+		assert.Regexp(t, c.says+"$", a.Text(), c.levels)
 	}
 }
 
@@ -77,8 +77,8 @@ func TestAdviceTellsLooksFromWeighing(t *testing.T) {
 		require.NoError(t, err)
 		a, ok := r.Advice()
 		require.True(t, ok)
-		return a.Why
+		return a.Text()
 	}
 	assert.Regexp(t, `^known to ±\d+ % by the looks, within the ±50 % wanted \(with the masses ±\d+ %\)`, why(0.5))
-	assert.Contains(t, why(0.01), "the dish is at the target: one more look makes the answer surer")
+	assert.Contains(t, why(0.01), ". You are at the target: one more look makes the answer surer, or finish")
 }

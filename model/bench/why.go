@@ -8,46 +8,62 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// why says where the chosen addition is expected to land, and what the next larger one
-// would risk. For a guess it names a smaller addition that is none.
-func (r Reading) why(all []candidate, outlooks []fit.Outlook, at int) string {
-	c, aim := all[at], r.target()
+// why gives the chosen addition as an advice: where it is expected to land, then what to
+// do or know, one thought a sentence. For a guess that is which addition to take. At the
+// target it is what one more look is for. Else it is what the next larger one would risk.
+func (r Reading) why(all []candidate, outlooks []fit.Outlook, at int) Advice {
+	c := all[at]
 	low, high := outlooks[at].Likely()
-	does := map[bool]string{true: "comes back to ", false: "lands at "}[c.add == model.AddLiquid]
-	text := c.text() + ": likely " + does
-	if r.Trial.Match != nil {
-		text = c.text() + ": likely looks "
-	}
-	text += r.landing(low, high)
-	if r.Trial.Match == nil && high-low >= model.MaxLevel-model.MinLevel {
-		text = fmt.Sprintf("%s: anything from %s", c.text(), r.landing(low, high))
+	a := c.advice(r.landsText(c.add, low, high))
+	if r.atTarget() {
+		a.Reasons = append(a.Reasons, "you are at the target: one more look makes the answer surer, or finish")
 	}
 	if isGuess(outlooks[at]) {
-		return text + ", a guess; " + r.surer(all, outlooks, at) + r.thereAlready()
+		a.Reasons = append(a.Reasons, r.guessReasons(all, outlooks, at)...)
+	} else if larger := r.tooLarge(all, outlooks, at); larger != "" && !r.atTarget() {
+		a.Reasons = append(a.Reasons, larger)
 	}
-	text += r.thereAlready()
+	return a
+}
+
+// landsText says where the look after an addition will likely fall.
+func (r Reading) landsText(add model.Add, low, high float64) string {
+	switch {
+	case r.Trial.Match != nil:
+		return "likely looks " + r.landing(low, high)
+	case high-low >= model.MaxLevel-model.MinLevel:
+		return "anything from " + r.landing(low, high)
+	case add == model.AddLiquid:
+		return "likely comes back to " + r.landing(low, high)
+	default:
+		return "likely lands at " + r.landing(low, high)
+	}
+}
+
+// atTarget reports whether the dish was just seen at the target.
+func (r Reading) atTarget() bool {
+	last := r.steers.Looks[len(r.steers.Looks)-1].Level
+	return r.Trial.Match == nil && math.Abs(last-r.Trial.Aim) <= 0.5
+}
+
+// tooLarge says how often the next larger addition of powder would overshoot; "" where
+// there is none, or it would be advised too.
+func (r Reading) tooLarge(all []candidate, outlooks []fit.Outlook, at int) string {
 	larger := -1
 	for i, other := range all {
-		more := c.add == model.AddPowder && other.add == model.AddPowder && other.grams > c.grams*1.001
+		more := all[at].add == model.AddPowder && other.add == model.AddPowder && other.grams > all[at].grams*1.001
 		if more && (larger < 0 || other.grams < all[larger].grams) {
 			larger = i
 		}
 	}
-	if larger >= 0 {
-		if p := overshoot(outlooks[larger], aim); p > risk {
-			text += fmt.Sprintf("; more (%s) would %s %s", all[larger].text(), r.goBeyond(), oneIn(p))
-		}
-	}
-	return text
-}
-
-// thereAlready says why more is added to a dish that was just seen at the target.
-func (r Reading) thereAlready() string {
-	last := r.steers.Looks[len(r.steers.Looks)-1].Level
-	if r.Trial.Match != nil || math.Abs(last-r.Trial.Aim) > 0.5 {
+	if larger < 0 {
 		return ""
 	}
-	return "; the dish is at the target: one more look makes the answer surer"
+	p := overshoot(outlooks[larger], r.target())
+	if p <= risk {
+		return ""
+	}
+	return fmt.Sprintf("%s would %s %s", all[larger].text(), r.goBeyond(), oneIn(p))
 }
 
 // goBeyond words an overshoot: a look more than a level above the aim.
@@ -58,26 +74,32 @@ func (r Reading) goBeyond() string {
 	return "go beyond " + model.Number(beyond(r.target()))
 }
 
-// surer names the largest addition below a guess that is none itself.
-func (r Reading) surer(all []candidate, outlooks []fit.Outlook, at int) string {
+// guessReasons says which addition to take where the advised one is a guess.
+func (r Reading) guessReasons(all []candidate, outlooks []fit.Outlook, at int) []string {
 	best := surest(all, outlooks, at)
 	if best < 0 {
-		return noneSurer
+		return noCareful(all[at].add)
 	}
 	low, high := outlooks[best].Likely()
-	return surerText(all[best], farBelow(outlooks[best], r.target()), r.landing(low, high))
+	return careful(all[best], farBelow(outlooks[best], r.target()), r.landing(low, high))
 }
 
-// noneSurer is shown with a guess where no smaller addition is surer.
-const noneSurer = "a smaller spoon, or more liquid, makes for smaller steps"
-
-// surerText names an addition that is no guess, and where it lands.
-func surerText(c candidate, tellsLittle bool, lands string) string {
-	does := "is surer"
-	if tellsLittle {
-		does = "is surer but tells little"
+// noCareful are the reasons of a guess where no smaller addition is surer.
+func noCareful(add model.Add) []string {
+	if add == model.AddLiquid {
+		return []string{"a guess", "a smaller spoon makes smaller steps"}
 	}
-	return fmt.Sprintf("%s %s (%s)", c.text(), does, lands)
+	return []string{"a guess", "a smaller spoon, or more liquid in the dish, makes smaller steps"}
+}
+
+// careful are the reasons of a guess beside a smaller addition that is none, with where
+// that lands.
+func careful(c candidate, tellsLittle bool, lands string) []string {
+	way := fmt.Sprintf("the careful way is %s (%s)", c.text(), lands)
+	if tellsLittle {
+		way += ", which tells little"
+	}
+	return []string{"a guess, but it tells most: take it", way}
 }
 
 // landing writes the range in which a look will likely fall.

@@ -74,9 +74,9 @@ func (a Answer) Sentence(liquid string) string {
 func (a Answer) closing() string {
 	switch a.Missing {
 	case fit.MissingThicker:
-		return "Add powder and look again; one thicker look gives the second side."
+		return fmt.Sprintf("Add powder until one look is at %s or thicker.", model.Number(a.Level))
 	case fit.MissingThinner:
-		return "Add liquid and look again; one thinner look gives the second side."
+		return fmt.Sprintf("Add liquid until one look is at %s or thinner.", model.Number(a.Level))
 	case fit.MissingNear:
 		return "A look between the two, within two levels, gives a ratio."
 	default:

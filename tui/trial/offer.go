@@ -177,22 +177,7 @@ func (b *benchScreen) reasons(w int) []string {
 		if fs := b.forecasts(); len(fs) > 0 && fs[0].Guess() && (fs[0].Known || !fs[0].Unlooked) {
 			sign, style = "! ", ui.RiskStyle
 		}
-		text := reason(*a)
-		if text == "" {
-			return nil
-		}
-		lines := ui.Painted(style, sign+text, w)
-		if strings.HasPrefix(text, "likely looks ") || len(lines) > reasonRows {
-			if text = unlanded(text); text == "" {
-				return nil
-			}
-			lines = ui.Painted(style, sign+text, w)
-		}
-		if len(lines) > reasonRows {
-			last := strings.Join(lines[reasonRows-1:], " ")
-			lines = append(lines[:reasonRows-1], ui.Cut(last, w))
-		}
-		return lines
+		return reasonLines(*a, sign, style, w)
 	}
 	var lines []string
 	if fs := b.forecasts(); len(fs) > 0 {
@@ -205,25 +190,34 @@ func (b *benchScreen) reasons(w int) []string {
 	return lines
 }
 
-// unlanded is a reason without where the addition lands, which the row above shows.
-func unlanded(text string) string {
-	if !strings.HasPrefix(text, "likely ") {
-		return text
+// reasonLines writes where an advised addition lands and the reasons for it. Where there is
+// no room for all, it leaves out first where it lands, which the row above shows, then the
+// last reasons.
+func reasonLines(a bench.Advice, sign string, style lipgloss.Style, w int) []string {
+	told := a.Reasons
+	if a.Lands != "" && !strings.HasPrefix(a.Lands, "likely looks ") {
+		told = append([]string{a.Lands}, told...)
 	}
-	lands, rest, _ := strings.Cut(text, "; ")
-	if _, guess, ok := strings.Cut(lands, ", "); ok {
-		return strings.TrimSuffix(guess+"; "+rest, "; ")
+	for {
+		if len(told) == 0 {
+			return nil
+		}
+		text := bench.Sentences(told)
+		if len(told) > 1 {
+			text = model.Ended(model.Capital(text))
+		}
+		lines := ui.Painted(style, sign+text, w)
+		switch {
+		case len(lines) <= reasonRows:
+			return lines
+		case len(told) > len(a.Reasons) && len(a.Reasons) > 0:
+			told = a.Reasons
+		case len(told) > 1:
+			told = told[:len(told)-1]
+		default:
+			return append(lines[:reasonRows-1], ui.Cut(strings.Join(lines[reasonRows-1:], " "), w))
+		}
 	}
-	return rest
-}
-
-// reason returns an advice's sentence without the amount at its start, which is
-// shown large.
-func reason(a bench.Advice) string {
-	if _, why, ok := strings.Cut(a.Why, ": "); ok && (a.Action == bench.ActPowder || a.Action == bench.ActLiquid) {
-		return why
-	}
-	return a.Why
 }
 
 // advisedText gives an advice in a few words.

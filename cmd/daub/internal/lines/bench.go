@@ -28,7 +28,7 @@ func (t *Trial) add() error {
 	advice := t.editor.Outcome().Advice
 	if n := len(t.editor.Trial().Steps); advice != nil && t.advised != n {
 		t.advised = n
-		t.tell("Next: %s.", page.Advice(*advice))
+		t.tell("Next: %s", model.Ended(page.Advice(*advice)))
 	}
 	switch {
 	case advice != nil && advice.Action == bench.ActStop:

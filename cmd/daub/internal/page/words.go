@@ -97,18 +97,18 @@ func RatioOf(r repeats.Ratio) string {
 	return Ratio(r.Powder, r.Bound)
 }
 
-// Advice gives an advice as a sentence without its full stop.
+// Advice gives an advice in sentences, without the last full stop.
 func Advice(a bench.Advice) string {
 	switch a.Action {
 	case bench.ActLook:
-		return a.Why
+		return a.Text()
 	case bench.ActStop, bench.ActWeigh:
-		if do := string(a.Action); !strings.HasPrefix(a.Why, do) {
-			return do + ": " + a.Why
+		if do := string(a.Action); !strings.HasPrefix(a.Text(), do) {
+			return do + ": " + a.Text()
 		}
-		return a.Why
+		return a.Text()
 	default:
-		return fmt.Sprintf("add %s, %s", a.Action, a.Why)
+		return fmt.Sprintf("add %s, %s", a.Action, a.Text())
 	}
 }
 
