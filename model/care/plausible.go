@@ -67,6 +67,15 @@ func limitsOf(f model.Family) []measure.Limit {
 	}
 }
 
+// UsualRatio gives the ratios in water near level 5, g/g, that are usual for a family: by
+// the handbook, as in Plausibility, else those that first additions are planned with.
+func UsualRatio(f model.Family) (low, high float64) {
+	if low, high = measure.UsualRange(limitsOf(f)); low > 0 {
+		return low, high
+	}
+	return f.FirstRange()
+}
+
 // againstHandbook compares a ratio in water near level 5 with liquid limits, in words.
 func againstHandbook(f model.Family, d Doubt) []string {
 	c, ok := inHandbook(f, d)

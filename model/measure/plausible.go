@@ -80,10 +80,8 @@ const (
 type Check struct {
 	Plausible Plausible
 	// Kinds are those that explain the ratio: usually, where it is usual, else possibly.
-	Kinds []Limit
-	// Low and High are the outer ends of what is usual over all kinds that are
-	// not rare, g/g.
-	Low, High float64
+	Kinds     []Limit
+	Low, High float64 // as UsualRange
 	// Times is the ratio divided by High where it lies above, by Low where it lies below; 1
 	// between.
 	Times float64
@@ -92,18 +90,27 @@ type Check struct {
 	Certain bool
 }
 
+// UsualRange gives the outer ends of what is usual over all kinds that are not rare, g/g; 0
+// without any.
+func UsualRange(limits []Limit) (low, high float64) {
+	for _, l := range limits {
+		least, most := l.Usual()
+		if l.Rare || !positive(least, most) {
+			continue
+		}
+		if low == 0 {
+			low, high = least, most
+		}
+		low, high = min(low, least), max(high, most)
+	}
+	return low, high
+}
+
 // PlausibleRatio compares a ratio in water at about level 5, g/g, with liquid limits: those
 // of the powder's own kind where it is known, else of its family.
 func PlausibleRatio(ratio fit.Interval, limits []Limit) Check {
 	c := Check{Plausible: Unknown, Times: 1}
-	for _, l := range limits {
-		if low, high := l.Usual(); !l.Rare && positive(low, high) {
-			if c.Low == 0 {
-				c.Low, c.High = low, high
-			}
-			c.Low, c.High = min(c.Low, low), max(c.High, high)
-		}
-	}
+	c.Low, c.High = UsualRange(limits)
 	if c.Low == 0 || !positive(ratio.Median) {
 		return c
 	}

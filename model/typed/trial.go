@@ -40,7 +40,7 @@ func TrialFacts() []TrialFact {
 			func(t *model.Trial, text string) (err error) { t.Aim, err = Target(text); return err },
 		},
 		{
-			"levels", "Read levels to", "1 or 0.5",
+			"levels", "Level steps", "1 or 0.5 (halves)",
 			func(t model.Trial) string { return model.Number(t.LevelStep) },
 			func(t *model.Trial, text string) (err error) { t.LevelStep, err = Step(text); return err },
 		},

@@ -13,5 +13,5 @@ var keys = struct{ next, prev, change, toggle, take, back, begin, leave key.Bind
 	take:   ui.Bind("Tab", "take it from the shelf", "tab"),
 	back:   ui.Bind("Del", "delete a weighing", "delete"),
 	begin:  ui.Bind("Ctrl+G", "to the bench now", "ctrl+g"),
-	leave:  ui.Bind("Esc", "back to the shelf", "esc"),
+	leave:  ui.Bind("Esc", "back, text is kept", "esc"),
 }

@@ -173,12 +173,27 @@ func TestSetupSurvivesLeaving(t *testing.T) {
 	assert.NotContains(t, d.Frame(), "L2", "a set-up whose trial was begun is done with")
 }
 
+// The suggested amount of liquid is not taken for a weighing without a word.
+func TestSetupCallsAnAmountThatNobodyTypedASuggestion(t *testing.T) {
+	d := drive.Start(t, drive.NewShelf().Deps(), 80, 24).Press("n X enter enter")
+	d.PressUntil("enter", "▸ in the dish")
+	assert.Contains(t, d.Flat(), "20 g is a suggestion: put in about that much water and type what the scale says")
+	assert.Contains(t, d.Flat(), "Enter alone: just 20 g is in.")
+	d.Press("tab").PressUntil("down", "▸ [ Begin the trial ]")
+	assert.Contains(t, d.Flat(), "Enter takes it that just 20 g of water is in the dish.")
+	d.PressUntil("up", "▸ in the dish").Erase(4).Press("21.3")
+	assert.NotContains(t, d.Flat(), "suggestion")
+	d.PressUntil("down", "▸ [ Begin the trial ]")
+	assert.Contains(t, d.Flat(), "Enter goes to the bench")
+}
+
 func TestSetupSaysWhatTheFamilyChanges(t *testing.T) {
 	d := drive.Start(t, drive.NewShelf().Deps(), 80, 24).Press("n X enter enter")
 	assert.Contains(t, d.Frame(), "I don't know")
 	assert.Contains(t, d.Flat(), "Not sure is fine")
-	d.Press("s s")
-	assert.Contains(t, d.Flat(), "You look after 30 s. It usually takes")
+	d.Press("p")
+	assert.Contains(t, d.Flat(), "You look after 30 s. It usually takes 0.42 to 2.3 g of water per g",
+		"the range that its result is held against")
 }
 
 // Any weighing can be picked and mended; an unlikely one is asked about once. A

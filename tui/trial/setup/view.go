@@ -245,12 +245,31 @@ func (s *screen) hint(h int) string {
 		level := model.CurveLevels()[s.Fields[fieldAim].Pick]
 		return "How thick the paste is wanted. " + model.LevelName(level) + ": " + model.Scale()[int(level)].Test + "."
 	case fieldAmount, fieldStart:
-		if s.At == fieldStart || s.Fields[fieldAmount].Value() != "" {
-			return "Weigh the " + printable.Line(s.trial.Liquid) + " into the dish now and type what the scale says " +
-				"(or spoons, as 4 x 1 tsp; 0 while none is in). Then Enter: every step is saved as you make it."
+		if text := s.Fields[fieldAmount].Value(); s.At == fieldStart || text != "" {
+			return s.amountHint(text, h)
 		}
 	}
 	return s.Fields[s.At].Hint
+}
+
+// amountHint says what to do about the liquid in the dish. An amount that nobody typed is a
+// suggestion, and Enter would take it for what was weighed.
+func (s *screen) amountHint(text string, h int) string {
+	liquid := printable.Line(s.trial.Liquid)
+	switch {
+	case s.At == fieldStart && s.Fields[fieldAmount].Touched:
+		return "Enter goes to the bench, where every step is saved as you make it."
+	case s.At == fieldStart:
+		return fmt.Sprintf("Enter takes it that just %s of %s is in the dish. If not, ↑ to \"in the dish\" and type "+
+			"what the scale says.", text, liquid)
+	case s.Fields[fieldAmount].Touched:
+		return "Grams by the scale, or spoons, as 4 x 1 tsp; 0 while none is in. Enter goes to the bench."
+	case h < lowHeight:
+		return fmt.Sprintf("Put in about %s, then type what the scale says.", text)
+	default:
+		return fmt.Sprintf("%s is a suggestion: put in about that much %s and type what the scale says (or spoons, "+
+			"as 4 x 1 tsp; 0 while none is in). Enter alone: just %s is in.", text, liquid, text)
+	}
 }
 
 var methodHints = []string{
@@ -262,13 +281,13 @@ var methodHints = []string{
 // familyHint says what the family changes.
 func familyHint(p model.Powder) string {
 	f := p.Kind()
-	low, high := f.FirstRange()
+	low, high := care.UsualRatio(f)
+	round := func(v float64) string { return model.Number(model.RoundSignificant(v, 2)) }
 	text := "Not sure is fine: additions begin small, and you look after " + model.Seconds(f.DefaultRestS()) +
 		". Its page can change it later (p on the shelf)."
 	if p.Family != "" {
 		text = fmt.Sprintf("%s. You look after %s. It usually takes %s to %s g of water per g. Care: %s.",
-			f.Describe(), model.Seconds(f.DefaultRestS()), model.Number(low), model.Number(high),
-			care.Words(p))
+			f.Describe(), model.Seconds(f.DefaultRestS()), round(low), round(high), care.Words(p))
 	}
 	return text
 }
@@ -284,7 +303,7 @@ func (s *screen) Help() []string {
 			"spoonful three times or more. Every addition weighed: no spoons.",
 		"The family sets how long you wait before a look, how bold the first additions are, and which cautions are " +
 			"shown. It never changes the answer. \"I don't know\" is a fine answer.",
-		"Tab shows the rest, all with good defaults: target level, to which level you can read, the precision " +
-			"wanted, rest, liquid, temperature, spoons at hand, and what the scale reads to.",
+		"Tab shows more settings, all with good defaults: target level, whole or half levels, the precision " +
+			"wanted, how long to rest, liquid, temperature, spoons at hand, and what the scale reads to.",
 	}
 }

@@ -84,7 +84,8 @@ func (t *Trial) settings(trial *model.Trial) error {
 			return err
 		}},
 		{
-			"Which spoon set? us: 1 tsp is 4.93 mL; metric: 5 mL; own: your spoons.toml first.", string(trial.SpoonSet),
+			"Which spoon set? us: 1 tsp is 4.93 mL; metric: 5 mL; own: spoons you measured yourself, else us.",
+			string(trial.SpoonSet),
 			func(v string) error {
 				set := model.SpoonSet(strings.ToLower(v))
 				if set != model.US && set != model.Metric && set != model.Own {
