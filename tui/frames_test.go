@@ -170,7 +170,7 @@ func TestPlacesInFrames(t *testing.T) {
 			[]string{"water into the bowl; keep"},
 		}},
 		{"swap", "down space down space k down enter down down down 10", facts{
-			[]string{"▸ old powder, g", "takes the"}, nil, []string{"Can it stand in?"},
+			[]string{"▸ old powder, g", "takes the"}, nil, []string{"How the two compare"},
 		}},
 		{"swap-choose", "down space k down enter", facts{
 			[]string{"▸ new powder", "Ctrl+R"}, []string{"What could take its place"}, []string{"Rye"},

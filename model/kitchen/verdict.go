@@ -1,6 +1,6 @@
 package kitchen
 
-import "strings"
+import "daub.example/daub/model"
 
 // Verdict says whether one powder can stand in for another, gram for gram.
 type Verdict string
@@ -51,11 +51,15 @@ func (v Verdict) Short() string {
 	}
 }
 
-// GramForGram gives the verdict with the level at which B stands, "no: level 2.2", for a
-// cell of a table headed "gram for gram".
+// GramForGram gives the verdict with the level at which B stands, "no: level 2.2" or
+// "no: watery", for a cell of a table headed "gram for gram".
 func (p Pair) GramForGram() string {
-	if p.Verdict == Adjust || p.Verdict == NotStandIn {
-		return p.Verdict.Short() + ": level " + strings.Replace(StandsAt(p.StandsAt.Median), " or above", "+", 1)
+	if p.Verdict != Adjust && p.Verdict != NotStandIn {
+		return p.Verdict.Short()
 	}
-	return p.Verdict.Short()
+	at := min(max(p.StandsAt.Median, model.MinLevel), model.MaxLevel)
+	if at == model.MinLevel || at == model.MaxLevel { // the scale goes no further
+		return p.Verdict.Short() + ": " + model.LevelWord(at)
+	}
+	return p.Verdict.Short() + ": level " + StandsAt(at)
 }

@@ -17,7 +17,7 @@ func TestCompareLevelsAndReference(t *testing.T) {
 	assert.Contains(t, frame, "At 5 spread, against A Oat: g water per g powder, rest 2 min.")
 	for _, fact := range []string{
 		"▸ A Oat", "  B Rye", "  C Quick", "(A) Oat", "(B) Rye", "times A",
-		"gram for gram", "! not sure yet", "! no: level 7+", "B: Rye takes ",
+		"gram for gram", "! not sure yet", "! no: crumbly", "B: Rye takes ",
 	} {
 		assert.Contains(t, frame, fact)
 	}

@@ -294,9 +294,10 @@ func (c *comparison) Help() []string {
 			"Nothing here changes a powder on the shelf.",
 		"Times A: how many times as much liquid a gram takes as a gram of A; " +
 			"per tsp the same by the level teaspoon. " +
-			"Gram for gram: where the paste lands when the other takes A's place, and whether it may. " +
+			"Gram for gram: where the paste lands when the same weight of the other takes A's place, and whether " +
+			"that will do. " +
 			"? behind a ratio: tested from one side only. ! is a warning, and the text below says why.",
 		"Swap (s) works the amounts out in the kitchen; export (e) writes the powders or the picture to a file.",
-		ui.ChartSigns(c.deps.ASCII) + " (A), (B) …: whose curve it is.",
+		ui.ChartSigns(c.deps.ASCII) + " (A), (B) …: whose curve it is; a small a, b …: at most, or at least.",
 	}
 }

@@ -47,7 +47,7 @@ func TestTheListOfStandInsSaysHowTheyBehave(t *testing.T) {
 	d := drive.Start(t, f.Deps(), 100, 40).Press("down space k down enter")
 	frame := d.Frame()
 	assert.Less(t, strings.Index(frame, "Rye  "), strings.Index(frame, "flour; hardens when stirred"), frame)
-	assert.Contains(t, d.Flat(), "the swap works its own amounts out")
+	assert.Contains(t, d.Flat(), "then the swap says how much of it")
 }
 
 // The cautions below a swap in a recipe cover everything in the recipe.

@@ -326,7 +326,8 @@ func (r *recipe) write(entry model.RecipeEntry, renames bool) tea.Cmd {
 }
 
 // swap opens a swap in this recipe. It replaces from if the recipe has it, else the
-// first of its powders on the shelf; to comes in. Both may be empty.
+// first of its powders on the shelf; to comes in, unless it is the one to be replaced.
+// Both may be empty.
 func (r *recipe) swap(from, to model.Entry) ui.Next {
 	at := -1
 	for _, p := range r.entry.Recipe.Powders {
@@ -338,6 +339,9 @@ func (r *recipe) swap(from, to model.Entry) ui.Next {
 	if at < 0 {
 		r.Refuse(r.entry.Recipe.Powders[0].Powder().Title() + " is not on the shelf: a swap needs its trials")
 		return r
+	}
+	if to.Slug == r.shelf[at].Slug {
+		to = model.Entry{}
 	}
 	return newRecipeSwap(r.deps, r.shelf, r, r.shelf[at], to)
 }

@@ -117,9 +117,9 @@ func swapTop(deps ui.Deps, shelf []model.Entry, back ui.Screen, job *swap, from,
 func (s *swap) help() []string {
 	return []string{
 		"A swap: how much of another powder comes to the same level, keeping the liquid, the powder or the total as " +
-			"it was. Before one is chosen, what could take the place is listed: the level at which it stands gram " +
-			"for gram, the nearest to the wanted one first. \"no\" there means not gram for gram: with other amounts " +
-			"it may still do.",
+			"it was. Before one is chosen, what could take the place is listed: the level at which the " +
+			"same weight of it stands, the nearest to the wanted one first. \"no\" there means not the same weight: " +
+			"another amount may still do.",
 		"Thickness is not all that a powder does: what differs in behaviour, family, allergens and cautions is " +
 			"listed below the amounts.",
 		calculatorKeys.recipe.Help().Key + " goes on in a saved recipe, with its extras and portions; s in a recipe " +
@@ -159,6 +159,8 @@ func (s *swap) calculate(t *calculator) error {
 	case err != nil:
 		return fmt.Errorf("new powder: %w", err)
 	case from.Slug == to.Slug:
+		f := &t.Fields[swapTo]
+		f.Options, f.Pick = f.All, -1 // → goes to the first of the others
 		return errSamePowder
 	}
 	c, err := kitchen.Compare([]model.Entry{from, to}, t.level(swapLevel), choice, t.deps.OwnSpoons)
@@ -219,8 +221,8 @@ func (s *swap) rankLines(w int) []string {
 	if len(s.rank.found) == 0 {
 		return ui.Painted(ui.PlainStyle, kitchen.NoStandIn(s.from.Profile.Powder, s.rank.level), w)
 	}
-	head := fmt.Sprintf("What could take its place, with the level at which it stands gram for gram, the nearest to "+
-		"%s first. → chooses one; the swap works its own amounts out.", model.LevelName(s.rank.level))
+	head := fmt.Sprintf("What could take its place, and where the same weight of it stands, the nearest to %s first. "+
+		"→ takes the first, → again the next; then the swap says how much of it.", model.LevelName(s.rank.level))
 	lines := ui.Painted(ui.PlainStyle, head, w)
 	name := 6
 	for _, f := range s.rank.found {
@@ -228,9 +230,9 @@ func (s *swap) rankLines(w int) []string {
 	}
 	name = min(name, max(w-30, 12))
 	row := func(title, stands, verdict string) string {
-		return ui.Cut(strings.TrimRight(ui.Pad(title, name)+"  "+ui.Pad(stands, 11)+verdict, " "), w)
+		return ui.Cut(strings.TrimRight(ui.Pad(title, name)+"  "+ui.Pad(stands, 12)+verdict, " "), w)
 	}
-	lines = append(lines, ui.NoteStyle.Render(row("powder", "stands at", "gram for gram")))
+	lines = append(lines, ui.NoteStyle.Render(row("powder", "stands at", "same weight works?")))
 	apart := false
 	for _, f := range s.rank.found {
 		verdict := f.Pair.Verdict.Short()
@@ -342,7 +344,7 @@ func (s *swap) lines(_ *calculator, w int) []string {
 	var lines []string
 	if s.err != nil {
 		lines = append(incomplete(s.err, w), s.recipeLine(w)...)
-		if errors.Is(s.err, errNoPowder) && s.rank.from != "" {
+		if (errors.Is(s.err, errNoPowder) || errors.Is(s.err, errSamePowder)) && s.rank.from != "" {
 			lines = append(append(lines, ""), s.rankLines(w)...)
 		}
 		return lines
@@ -372,7 +374,7 @@ func (s *swap) lines(_ *calculator, w int) []string {
 		}
 		lines = append(lines, "")
 	}
-	lines = append(lines, ui.TitleStyle.Render("Can it stand in?"))
+	lines = append(lines, ui.TitleStyle.Render("How the two compare"))
 	lines = append(lines, ui.PairLines(s.pair, w)...)
 	for _, at := range s.measured {
 		lines = append(lines, ui.Bullet(at.Sentence(s.pair.A.Powder.Title(), s.pair.B.Powder.Title()), w)...)

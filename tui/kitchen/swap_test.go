@@ -15,14 +15,14 @@ import (
 // twice as fast.
 func TestWhatCouldStandInIsRanked(t *testing.T) {
 	d := drive.Start(t, drive.Pantry().Deps(), 100, 40).Press("down space k down enter")
-	assert.Contains(t, d.Flat(), "What could take its place, with the level")
+	assert.Contains(t, d.Flat(), "What could take its place, and where the same")
 	frame := d.Frame()
 	rye, quick := strings.Index(frame, "Rye  "), strings.Index(frame, "Quick  ")
 	require.True(t, rye >= 0 && quick > rye, frame)
 	assert.NotContains(t, frame[rye:], "Oily  ", "another liquid")
 	d.Press("right")
 	assert.Contains(t, d.Frame(), "▸ new powder     Rye")
-	assert.Contains(t, d.Flat(), "Can it stand in?")
+	assert.Contains(t, d.Flat(), "How the two compare")
 	d.Press("right")
 	assert.Contains(t, d.Frame(), "▸ new powder     Quick")
 	for range 5 { // the others on the shelf, and round
@@ -55,6 +55,33 @@ func TestSwapGoesIntoASavedRecipe(t *testing.T) {
 	assert.Contains(t, d.Frame(), "Kitchen › recipes")
 	d.Press("esc")
 	assert.Contains(t, d.Frame(), "▸ Swap")
+}
+
+// A swap taken into a recipe that is made with the new powder asks for another: no powder
+// stands in for itself, and what could is listed.
+func TestSwapInARecipeOfTheNewPowderAsksForAnother(t *testing.T) {
+	f := drive.Pantry()
+	rye := model.RecipeEntry{Slug: "r9", Path: "recipes/r9.toml", Recipe: f.Recipe("Rye mask", 2, 60)}
+	require.Equal(t, "Rye", rye.Recipe.Powders[0].Name)
+	f.Recipes = append(f.Recipes, rye)
+	d := drive.Start(t, f.Deps(), 100, 40).Press("down space k down enter right")
+	require.Contains(t, d.Frame(), "▸ new powder     Rye")
+	d.Press("ctrl+r").PressUntil("down", "▸ Rye mask").Press("enter")
+	assert.Contains(t, d.Frame(), "Kitchen › recipe › swap  Rye mask")
+	assert.Contains(t, d.Flat(), "▸ new powder: choose a powder")
+	assert.Contains(t, d.Flat(), "What could take its place")
+	d.Press("right")
+	assert.Contains(t, d.Frame(), "▸ new powder     Oat")
+}
+
+// A powder that is chosen in its own place is told so, with what could take it, and → goes
+// on to the first of them.
+func TestASwapOfAPowderForItselfShowsTheOthers(t *testing.T) {
+	d := drive.Start(t, drive.Pantry().Deps(), 100, 40).Press("down space k down enter").Write("oat")
+	assert.Contains(t, d.Flat(), "▸ choose two different powders")
+	assert.Contains(t, d.Flat(), "What could take its place")
+	d.Press("right")
+	assert.Contains(t, d.Frame(), "▸ new powder     Rye")
 }
 
 // Typing replaces the text that a line offers; after an arrow key it edits it. A

@@ -113,7 +113,7 @@ func TestSwapSaysWhetherAndHowMuch(t *testing.T) {
 	f := drive.Pantry()
 	d := drive.Start(t, f.Deps(), 140, 40).Press("down space down down space k down enter")
 	assert.Contains(t, d.Frame(), "give the grams of powder, of liquid, or of both")
-	assert.Contains(t, d.Frame(), "Can it stand in?")
+	assert.Contains(t, d.Frame(), "How the two compare")
 	d.Press("down down down 10")
 	assert.Contains(t, d.Frame(), "3.76 g of Quick (2.54 to ")
 	assert.Contains(t, d.Frame(), "takes the place of 10.00 g of Oat")
