@@ -72,11 +72,11 @@ func (a *app) readMix(
 		return pasteAnswer{}, err
 	}
 	m := pasteAnswer{chosen: c, level: level.Or(model.SharedAim(c.profiles()...)), parts: parts}
-	shares := make([]kitchen.MixPart, len(parts))
+	mixed := make([]kitchen.MixPart, len(parts))
 	for i, p := range c.profiles() {
-		shares[i] = kitchen.MixPart{Profile: p, Parts: parts[i]}
+		mixed[i] = kitchen.MixPart{Profile: p, Parts: parts[i]}
 	}
-	mix, refused := kitchen.MixOf(shares, m.level, on, c.ownSpoons)
+	mix, refused := kitchen.MixOf(mixed, m.level, on, c.ownSpoons)
 	if trial && refused != nil {
 		return pasteAnswer{}, fmt.Errorf("no trial of the mix: %w", refused)
 	}
@@ -141,7 +141,7 @@ func (b pasteAnswer) mixed(p *page.Page) {
 	for _, part := range b.paste.Powders {
 		rows = append(rows, []string{
 			page.Handle(part.Powder), model.Number(model.RoundSignificant(100*part.Fraction, 3)),
-			page.Ratio(part.Ratio.Told().Powder, nil), part.Ratio.Reach.Tested(),
+			page.Ratio(part.Ratio.Rounded().Powder, nil), part.Ratio.Reach.Tested(),
 		})
 	}
 	p.Table([]page.Column{

@@ -306,7 +306,7 @@ func (s showAnswer) text(p *page.Page) {
 	p.Gap()
 	p.Say(s.ratio.Sentence())
 	if s.ratio.PerTsp != nil {
-		perTsp := bench.IntervalText(*s.ratio.Told().PerTsp)
+		perTsp := bench.IntervalText(*s.ratio.Rounded().PerTsp)
 		p.Say(fmt.Sprintf("To a level teaspoon: %s g %s.", perTsp, s.ratio.Basis.Liquid))
 	}
 	s.tables(p)
@@ -341,7 +341,7 @@ func (s showAnswer) text(p *page.Page) {
 func (s showAnswer) otherScales() (texts []string) {
 	texts = readings.OfPowder(s.entry.Profile, s.ownSpoons)
 	for _, d := range s.dishes {
-		for _, text := range readings.Said(d.Reading, s.ownSpoons) {
+		for _, text := range readings.Sentences(d.Reading, s.ownSpoons) {
 			texts = append(texts, fmt.Sprintf("Trial %d: %s", d.Trial+1, text))
 		}
 	}
@@ -362,7 +362,7 @@ func (s showAnswer) tables(p *page.Page) {
 	if len(s.table) > 0 && (s.ratio.Trials > 0 || len(readings.Pools(s.entry.Profile, s.ownSpoons)) == 0) {
 		var rows [][]string
 		for _, r := range s.table {
-			r = r.Told()
+			r = r.Rounded()
 			next := "-"
 			if r.Next != nil {
 				next = bench.RangeText(*r.Next)

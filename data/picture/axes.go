@@ -176,7 +176,7 @@ func (s scene) axisWords(words string, sty drawing.Lettering, width float64) str
 func levelTicks() []mark {
 	var out []mark
 	for _, c := range model.Scale() {
-		out = append(out, mark{c.Level, levelPlace(c.Level), fmt.Sprintf("%s %s", c.Word, model.Number(c.Level))})
+		out = append(out, mark{c.Level, levelFraction(c.Level), fmt.Sprintf("%s %s", c.Word, model.Number(c.Level))})
 	}
 	return out
 }

@@ -73,7 +73,7 @@ func (s scene) plot(page drawing.Page) {
 	at := func(ratio, level float64) drawing.Point {
 		return drawing.Point{
 			X: frame.Min.X + s.axis.fraction(ratio)*frame.Width(),
-			Y: frame.Min.Y + levelPlace(level)*frame.Height(),
+			Y: frame.Min.Y + levelFraction(level)*frame.Height(),
 		}
 	}
 	for _, layer := range []func(drawing.Page, toPage){
@@ -83,9 +83,9 @@ func (s scene) plot(page drawing.Page) {
 	}
 }
 
-// levelPlace is where a level stands, 0 at the lower end of the axis to 1 at the
+// levelFraction is where a level stands, 0 at the lower end of the axis to 1 at the
 // upper one.
-func levelPlace(level float64) float64 {
+func levelFraction(level float64) float64 {
 	const beyond = 0.25 // the axis goes on at both ends
 	return (level - model.MinLevel + beyond) / (model.MaxLevel - model.MinLevel + 2*beyond)
 }

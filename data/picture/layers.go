@@ -84,7 +84,7 @@ func (s scene) level(p drawing.Page, at toPage) {
 		return
 	}
 	p.Line(dashed, x, p.Min.Y, x, p.Max.Y)
-	below, above := model.RatioText(one.target.X), model.RatioText(one.answer.Told().Powder.Median)
+	below, above := model.RatioText(one.target.X), model.RatioText(one.answer.Rounded().Powder.Median)
 	marks := s.marks(at)
 	for i, value := range []string{below, above} {
 		const beside = 3

@@ -157,6 +157,6 @@ func TestTheLegendHasTheDigitsOfTheTable(t *testing.T) {
 			looks:  []bench.LookPoint{{X: 1}},
 			answer: repeats.Ratio{Level: 5, Reach: fit.Bracketed, Powder: &powder, Next: &powder},
 		}
-		require.Equal(t, bench.IntervalText(repeats.ToldInterval(powder)), one.says())
+		require.Equal(t, bench.IntervalText(repeats.RoundedInterval(powder)), one.says())
 	}
 }

@@ -235,7 +235,7 @@ func (s scene) says(i int) string {
 }
 
 func (s series) says() string {
-	r := s.answer.Told()
+	r := s.answer.Rounded()
 	switch {
 	case r.OnlySideBySide:
 		return model.BesideOnly

@@ -13,16 +13,16 @@ import (
 func ProfilesOf(r model.Recipe, shelf []model.Entry) []model.Profile {
 	var out []model.Profile
 	for _, p := range r.Powders {
-		if at := PlaceOnShelf(p, shelf); at >= 0 {
+		if at := ShelfIndex(p, shelf); at >= 0 {
 			out = append(out, shelf[at].Profile)
 		}
 	}
 	return out
 }
 
-// PlaceOnShelf gives the index of the powder on the shelf, -1 where it is not there. It
+// ShelfIndex gives the index of the powder on the shelf, -1 where it is not there. It
 // looks by slug, then by name and lot.
-func PlaceOnShelf(p model.RecipePowder, shelf []model.Entry) int {
+func ShelfIndex(p model.RecipePowder, shelf []model.Entry) int {
 	if p.Slug != "" {
 		at := slices.IndexFunc(shelf,
 			func(e model.Entry) bool { return e.Slug == p.Slug && isPowder(p, e.Profile.Powder) })

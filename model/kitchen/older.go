@@ -49,5 +49,5 @@ func ratioText(r repeats.Ratio) string {
 	if r.Powder == nil {
 		return "no ratio"
 	}
-	return bench.IntervalText(*r.Told().Powder)
+	return bench.IntervalText(*r.Rounded().Powder)
 }

@@ -311,7 +311,7 @@ func (l layout) basedOn() []string {
 	}
 	return []string{
 		fmt.Sprintf("%s for the next dish, at %s, read after %s.",
-			model.PerPowder(bench.IntervalText(repeats.ToldInterval(ratio)), printable.Words(r.Liquid)),
+			model.PerPowder(bench.IntervalText(repeats.RoundedInterval(ratio)), printable.Words(r.Liquid)),
 			model.LevelName(r.Level),
 			model.Seconds(r.RestS)),
 		fmt.Sprintf("Newest trial %s%s.", day(r.Trial), saved),

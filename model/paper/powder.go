@@ -78,7 +78,7 @@ func PowderOf(p model.Profile, on model.Choice, own model.OwnSpoons, lots ...mod
 	}
 	for i, t := range p.Trials {
 		if r, err := bench.Read(p, t, own); err == nil && t.SetAside == "" {
-			texts := readings.Said(r, own)
+			texts := readings.Sentences(r, own)
 			if r.Trial.Match != nil {
 				texts = append(texts, r.At(r.Trial.Match.Level).Sentence(r.Trial.Liquid))
 			}
@@ -146,7 +146,7 @@ func inHand(p model.Profile, own model.OwnSpoons) []string {
 func ratioTable(b model.Basis, ratios []repeats.Ratio) RatioTable {
 	table := RatioTable{Liquid: printable.Words(b.Liquid), Rest: model.Seconds(b.RestS)}
 	for _, r := range ratios {
-		r = r.Told()
+		r = r.Rounded()
 		row := RatioRow{Level: model.LevelName(r.Level), Test: test(r.Level), Tested: r.Reach.Tested()}
 		switch {
 		case r.Powder != nil:

@@ -63,9 +63,9 @@ func TestAPageHasTheNumbersOfTheTable(t *testing.T) {
 				continue
 			}
 			row := page.Ratios[0].Rows[int(r.Level)-1]
-			assert.Equal(t, bench.IntervalText(*r.Told().Powder), row.Ratio, "%v", i)
-			assert.Equal(t, bench.IntervalText(*r.Told().PerTsp), row.Teaspoon)
-			next := r.Told().Next
+			assert.Equal(t, bench.IntervalText(*r.Rounded().Powder), row.Ratio, "%v", i)
+			assert.Equal(t, bench.IntervalText(*r.Rounded().PerTsp), row.Teaspoon)
+			next := r.Rounded().Next
 			assert.Equal(t, model.RatioText(next.Low)+" to "+model.RatioText(next.High), row.Next)
 		}
 	}

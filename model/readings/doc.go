@@ -9,8 +9,8 @@ import (
 	"daub.example/daub/model/bench"
 )
 
-// Said describes what a trial's readings say, one sentence each.
-func Said(r bench.Reading, own model.OwnSpoons) (texts []string) {
+// Sentences describes what a trial's readings say, one sentence each.
+func Sentences(r bench.Reading, own model.OwnSpoons) (texts []string) {
 	if m, ok := Of(r); ok {
 		texts = append(texts, m.Sentence())
 	}

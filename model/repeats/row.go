@@ -40,7 +40,7 @@ func (r Ratio) Row() Row {
 			_, row.NextLow, row.NextHigh = rounded(*r.Next)
 		}
 	case r.Bound != nil:
-		row.BoundLow, row.BoundHigh = told(r.Bound.Low), told(r.Bound.High)
+		row.BoundLow, row.BoundHigh = roundRatio(r.Bound.Low), roundRatio(r.Bound.High)
 	}
 	if r.PerTsp != nil {
 		row.PerTsp, row.PerTspLow, row.PerTspHigh = rounded(*r.PerTsp)
@@ -48,9 +48,9 @@ func (r Ratio) Row() Row {
 	return row
 }
 
-// Told gives the ratio with the rounded numbers of its row, to be shown. A table's number
+// Rounded gives the ratio with the rounded numbers of its row, to be shown. A table's number
 // rounded once more may differ in the last digit from one that was never rounded.
-func (r Ratio) Told() Ratio {
+func (r Ratio) Rounded() Ratio {
 	row := r.Row().Ratio()
 	if r.Next == nil {
 		row.Next = nil
@@ -59,8 +59,8 @@ func (r Ratio) Told() Ratio {
 	return r
 }
 
-// ToldInterval rounds an interval to the digits of a row, as Told does a ratio.
-func ToldInterval(iv fit.Interval) fit.Interval { return *interval(rounded(iv)) }
+// RoundedInterval rounds an interval to the digits of a row, as Rounded does a ratio.
+func RoundedInterval(iv fit.Interval) fit.Interval { return *interval(rounded(iv)) }
 
 // Ratio returns a row's ratio, its numbers rounded, without explanation.
 func (r Row) Ratio() Ratio {
@@ -86,7 +86,7 @@ func (r Row) Ratio() Ratio {
 // interval turns the numbers of a row into an interval.
 func interval(median, low, high float64) *fit.Interval {
 	iv := &fit.Interval{Median: median, Low: low, High: openEnd(high)}
-	if math.IsInf(iv.High, 1) { // else nothing is told because it is 0
+	if math.IsInf(iv.High, 1) { // else nothing is roundRatio because it is 0
 		iv.Median = openEnd(median)
 	}
 	return iv
@@ -105,11 +105,11 @@ func (r Row) Says() bool { return r.Median > 0 || r.BoundLow > 0 || r.BoundHigh 
 
 // rounded gives an interval's numbers as a row holds them.
 func rounded(iv fit.Interval) (median, low, high float64) {
-	return told(iv.Median), told(iv.Low), told(iv.High)
+	return roundRatio(iv.Median), roundRatio(iv.Low), roundRatio(iv.High)
 }
 
-// told rounds a number above 0 to RatioDigits; others become 0.
-func told(v float64) float64 {
+// roundRatio rounds a number above 0 to RatioDigits; others become 0.
+func roundRatio(v float64) float64 {
 	if !(v > 0) || math.IsInf(v, 0) {
 		return 0
 	}

@@ -10,7 +10,7 @@ import (
 
 // Sentence gives the powder's answer, or says why there is none.
 func (r Ratio) Sentence() string {
-	r = r.Told()
+	r = r.Rounded()
 	at := model.LevelName(r.Level)
 	trials := "1 trial"
 	if r.Trials != 1 {

@@ -170,7 +170,7 @@ func (c *comparison) table(w int) []string {
 }
 
 func (c *comparison) ratioCell(i int) string {
-	switch r := c.sides[i].Ratio.Told(); {
+	switch r := c.sides[i].Ratio.Rounded(); {
 	case r.Powder != nil:
 		return bench.IntervalText(*r.Powder)
 	case r.Bound != nil:
@@ -226,7 +226,7 @@ func (c *comparison) tspCell(i int) string {
 // text writes the comparison, one paragraph a powder.
 func (c *comparison) text(w int) []string {
 	var lines []string
-	again := ui.SaidAgain(c.pairs)
+	again := ui.Repeated(c.pairs)
 	for i, p := range c.pairs {
 		if i == c.ref {
 			continue

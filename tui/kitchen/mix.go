@@ -69,7 +69,7 @@ func (m *mix) update(t *calculator) { m.err = m.calculate(t) }
 
 func (m *mix) calculate(t *calculator) error {
 	m.batch, m.slugs, m.entries = nil, nil, nil
-	shares, err := m.shares(t)
+	mixed, err := m.parts(t)
 	if err != nil {
 		return err
 	}
@@ -78,7 +78,7 @@ func (m *mix) calculate(t *calculator) error {
 	if t.Fields[mixLevel].Touched {
 		m.from = "chosen here"
 	}
-	if m.paste, err = kitchen.MixOf(shares, level, t.choice(mixBasis, m.entries...), t.deps.OwnSpoons); err != nil {
+	if m.paste, err = kitchen.MixOf(mixed, level, t.choice(mixBasis, m.entries...), t.deps.OwnSpoons); err != nil {
 		return err
 	}
 	order, err := t.order(mixOrder)
@@ -97,9 +97,9 @@ func (m *mix) calculate(t *calculator) error {
 
 var errNoPart = errors.New("give its part by mass, as in 60 and 40")
 
-// shares reads the powders and their parts from the fields.
-func (m *mix) shares(t *calculator) ([]kitchen.MixPart, error) {
-	var shares []kitchen.MixPart
+// parts reads the powders and their parts from the fields.
+func (m *mix) parts(t *calculator) ([]kitchen.MixPart, error) {
+	var mixed []kitchen.MixPart
 	for i := 0; i < mixBasis; i += 2 {
 		if t.Fields[i].Value() == "" {
 			continue
@@ -115,13 +115,13 @@ func (m *mix) shares(t *calculator) ([]kitchen.MixPart, error) {
 		if err != nil {
 			return nil, fmt.Errorf("the part of %s: %w", ui.Title(r), err)
 		}
-		shares = append(shares, kitchen.MixPart{Profile: r.Profile, Parts: parts})
+		mixed = append(mixed, kitchen.MixPart{Profile: r.Profile, Parts: parts})
 		m.slugs, m.entries = append(m.slugs, r.Slug), append(m.entries, r)
 	}
-	if len(shares) < 2 {
+	if len(mixed) < 2 {
 		return nil, fmt.Errorf("%w, and another to go with it: two to five", errNoPowder)
 	}
-	return shares, nil
+	return mixed, nil
 }
 
 // problem says why there is no batch of the mix.
@@ -178,7 +178,7 @@ func (m *mix) lines(_ *calculator, w int) []string {
 	for i, p := range m.paste.Powders {
 		powders[i] = p.Powder
 		part := fmt.Sprintf("%s %%  %s", model.Significant(100*p.Fraction, 3), p.Powder.Title())
-		ratio := bench.IntervalText(*p.Ratio.Told().Powder)
+		ratio := bench.IntervalText(*p.Ratio.Rounded().Powder)
 		lines = append(lines, ui.Cut(printable.Line(ui.Pad(part, 39)+" "+ratio), w))
 	}
 	return append(lines, careLines(w, care.OfPaste(m.paste.Basis.Liquid, nil, powders...))...)

@@ -331,7 +331,7 @@ func (r *recipe) write(entry model.RecipeEntry, renames bool) tea.Cmd {
 func (r *recipe) swap(from, to model.Entry) ui.Next {
 	at := -1
 	for _, p := range r.entry.Recipe.Powders {
-		found := kitchen.PlaceOnShelf(p, r.shelf)
+		found := kitchen.ShelfIndex(p, r.shelf)
 		if found >= 0 && (at < 0 || from.Slug != "" && r.shelf[found].Slug == from.Slug) {
 			at = found
 		}

@@ -79,7 +79,7 @@ func newRecipeSwap(deps ui.Deps, shelf []model.Entry, r *recipe, from, to model.
 		var own []string
 		for i, e := range shelf {
 			for _, p := range r.entry.Recipe.Powders {
-				if kitchen.PlaceOnShelf(p, shelf) == i && e.Slug != "" {
+				if kitchen.ShelfIndex(p, shelf) == i && e.Slug != "" {
 					own = append(own, t.names[i])
 				}
 			}

@@ -15,7 +15,7 @@ import (
 func TestTheShelfHasTheDigitsOfTheTable(t *testing.T) {
 	for ln := -1.0; ln < 2; ln += 0.0037 {
 		powder := fit.Interval{Median: math.Exp(ln), Low: math.Exp(ln - 0.1), High: math.Exp(ln + 0.1)}
-		told := repeats.ToldInterval(powder)
+		told := repeats.RoundedInterval(powder)
 		r := row{ratio: repeats.Ratio{Level: 5, Reach: fit.Bracketed, Powder: &powder, Next: &powder}}
 		require.Equal(t, bench.IntervalText(told), r.ratioText())
 		r.ratio = repeats.Ratio{Level: 5, Bound: &fit.Bound{Low: powder.Low, High: powder.High}}

@@ -256,7 +256,7 @@ func (s *List) alike(r *row) bool {
 
 // ratioText gives the ratio at the target level, or why there is none.
 func (r *row) ratioText() string {
-	switch told := r.ratio.Told(); {
+	switch told := r.ratio.Rounded(); {
 	case told.Powder != nil && told.Reach == fit.Bracketed:
 		return bench.IntervalText(*told.Powder)
 	case told.Powder != nil:

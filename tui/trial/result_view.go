@@ -113,7 +113,7 @@ func (r *result) top(w int) (lines, which []string) {
 		say(ui.WaitStyle, "b goes on with it; f there finishes it.")
 	}
 	if len(r.powder) > 0 && r.powder[0].Powder != nil {
-		p := r.powder[0].Told()
+		p := r.powder[0].Rounded()
 		use := fmt.Sprintf("for labels and comparing (%s)", model.Plural(p.Trials, "trial"))
 		if p.Trials == 1 {
 			use = "for labels; a second trial narrows it"
@@ -128,7 +128,7 @@ func (r *result) top(w int) (lines, which []string) {
 		which = append(which, labelled("this dish", bench.IntervalText(*a.Dish)+": "+what, w)...)
 	}
 	if len(r.powder) > 0 && r.powder[0].Next != nil {
-		which = append(which, labelled("next dish", bench.IntervalText(*r.powder[0].Told().Next)+
+		which = append(which, labelled("next dish", bench.IntervalText(*r.powder[0].Rounded().Next)+
 			": wider, as days differ; recipes allow for it", w)...)
 	}
 	m, measured := readings.Of(r.session.Outcome().Reading)

@@ -71,9 +71,9 @@ func PairRest(p kitchen.Pair, prefix string, told []string, w int) []string {
 	return lines
 }
 
-// SaidAgain returns the warnings and differences that more than one pair has, each
+// Repeated returns the warnings and differences that more than one pair has, each
 // once.
-func SaidAgain(pairs []kitchen.Pair) []string {
+func Repeated(pairs []kitchen.Pair) []string {
 	count := map[string]int{}
 	var again []string
 	for _, p := range pairs {

@@ -39,7 +39,7 @@ func (p *Page) Dish(d Dish) {
 	p.Say(fmt.Sprintf("Trial %d of %d, %s, %s: %s g %s, %s.", d.Trial+1, len(d.Profile.Trials),
 		t.Started.Format(Day), State(t), model.Grams(t.LiquidG), t.Liquid, reads))
 	p.Gap()
-	said, title := readings.Said(d.Reading, d.OwnSpoons), "Measured, and acid (scales of their own):"
+	said, title := readings.Sentences(d.Reading, d.OwnSpoons), "Measured, and acid (scales of their own):"
 	if measured {
 		p.Say(said[0])
 		said, title = said[1:], "pH and acid:"

@@ -84,7 +84,7 @@ func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
 			factor, verdict = Factor(against[i-1])
 		}
 		numbers = append(numbers, []string{name, ratio, factor, verdict})
-		spoons = append(spoons, []string{name, tsp, Ratio(s.Ratio.Told().PerTsp, nil), s.Ratio.Reach.Tested()})
+		spoons = append(spoons, []string{name, tsp, Ratio(s.Ratio.Rounded().PerTsp, nil), s.Ratio.Reach.Tested()})
 		liquid, rest := "-", "-"
 		if s.LevelStep > 0 {
 			liquid, rest = s.Ratio.Basis.Liquid, model.Seconds(s.Ratio.Basis.RestS)

@@ -72,7 +72,7 @@ func (p *Page) Worked(ratio fit.Interval, a kitchen.Amounts, liquid string) {
 	if a.CountedG > 0 {
 		counted = fmt.Sprintf(" and %s g that counts as liquid", model.Grams(a.CountedG))
 	}
-	p.Say(fmt.Sprintf("Ratio %s: %s g %s%s, to %s g powder.", model.RatioText(repeats.ToldInterval(ratio).Median),
+	p.Say(fmt.Sprintf("Ratio %s: %s g %s%s, to %s g powder.", model.RatioText(repeats.RoundedInterval(ratio).Median),
 		model.Grams(a.Liquid.Median), liquid, counted, model.Grams(a.Powder.Median)))
 }
 

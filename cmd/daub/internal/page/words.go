@@ -93,7 +93,7 @@ func RatioOf(r repeats.Ratio) string {
 	if r.OnlySideBySide {
 		return model.BesideOnly
 	}
-	r = r.Told()
+	r = r.Rounded()
 	return Ratio(r.Powder, r.Bound)
 }
 
