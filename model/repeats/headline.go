@@ -7,7 +7,7 @@ import (
 )
 
 // Headline gives the answer in few words, to be copied. An example is "2.2 g water per g
-// powder (5.1 g per level tsp, which weighs 2.31 g); next dish 1.6 to 3.0". Where the level
+// powder (5.1 g per level tsp, which weighs 2.31 g); the next dish may need 1.6 to 3.0". Where the level
 // is not reached it is the Sentence.
 func (r Ratio) Headline() string {
 	if r.Powder == nil || r.Powder.Median == 0 || math.IsInf(r.Powder.Median, 1) {
@@ -15,7 +15,7 @@ func (r Ratio) Headline() string {
 	}
 	text := r.Takes()
 	if r.Next != nil {
-		text += "; next dish " + bench.ShortRange(*r.Next)
+		text += "; the next dish may need " + bench.ShortRange(*r.Next)
 	}
 	return text
 }

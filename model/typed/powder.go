@@ -103,7 +103,7 @@ func Facts() []Fact {
 			},
 		},
 		{
-			Key: "allergens", Hint: "With commas between: gluten, nuts. Empty: by its name or family. none: none.",
+			Key: "allergens", Hint: "As gluten, nuts; or none. Left empty, daub goes by its name and family.",
 			show: func(p model.Powder) string { return strings.Join(p.Allergens, ", ") },
 			read: func(p *model.Powder, text string) error {
 				p.Allergens = nil

@@ -9,9 +9,9 @@ import (
 	"daub.example/daub/model/ticks"
 )
 
-// levelAxis writes the labels of both ends and of each level with a row of its own.
-// In a low chart two levels may share a row. It gets no label, so that neither is
-// mistaken for the other. The target always has its label and a pointer.
+// levelAxis writes the labels of the axis, and that of the target with a pointer. Levels
+// that share a row of a low chart are written together, as "3-4". Readings and words that
+// share one get no label, so that none is mistaken for another; the ends always have theirs.
 func (p *plot) levelAxis() {
 	for y := range p.rows {
 		p.text(p.left-1, p.top+y, Axis, none, string(p.pick('│', '|')))
@@ -21,18 +21,28 @@ func (p *plot) levelAxis() {
 	}
 	end := p.left - 1
 	if p.aimBeside {
-		end = p.chart.widestLevel() + 1
+		end = p.chart.widestLevel(p.rows) + 1
 	}
 	row := func(n int) int {
 		_, y := p.cellOf(0, p.row(p.chart.labelled(n)))
 		return y
 	}
 	last := p.chart.labels() - 1
-	for n := range last + 1 {
-		alone := (n == 0 || row(n-1) != row(n)) && (n == last || row(n+1) != row(n))
-		if level := p.chart.labelled(n); alone || n == 0 || n == last {
-			p.levelLabel(level, end, Axis, p.chart.levelText(level)+" ")
+	for n := 0; n <= last; n++ {
+		first, text := n, p.chart.levelText(p.chart.labelled(n))
+		for n < last && row(n+1) == row(first) {
+			n++
 		}
+		switch highest := p.chart.levelText(p.chart.labelled(n)); {
+		case n == first:
+		case p.chart.plainLevels():
+			text += "-" + highest
+		case n == last:
+			text = highest
+		case first > 0:
+			continue
+		}
+		p.levelLabel(p.chart.labelled(first), end, Axis, text+" ")
 	}
 }
 
@@ -47,7 +57,8 @@ func (p *plot) levelLabel(level float64, end int, role Role, s string) {
 	p.text(p.left-1, y, Axis, none, string(p.pick('┤', '+')))
 }
 
-// ratioAxis draws the line below the plot, its ticks, their values and words.
+// ratioAxis draws the line below the plot, its ticks, their values and words. With room
+// for one row of values, these are the inverse ratios: answers are told in them.
 func (p *plot) ratioAxis() {
 	y := p.top + p.rows
 	p.text(p.left-1, y, Axis, none, string(p.pick('└', '+')))
@@ -55,10 +66,15 @@ func (p *plot) ratioAxis() {
 		p.text(p.left+x, y, Axis, none, string(p.pick('─', '-')))
 	}
 	p.ratioLabel(y + 1)
-	for _, t := range p.ticks() {
-		x, _ := p.cellOf(p.column(t.At), 0)
-		p.text(x, y, Axis, none, string(p.pick('┬', '+')))
-		p.tickLabel(x, y+1, t.Text, 1)
+	if words := clean(p.chart.InverseLabel, p.ascii); p.inverseRow < 0 && p.canInvert() {
+		p.text(0, y+1, Label, none, words)
+		p.inverseTicks(y+1, func(x int) { p.text(x, y, Axis, none, string(p.pick('┬', '+'))) })
+	} else {
+		for _, t := range p.ticks() {
+			x, _ := p.cellOf(p.column(t.At), 0)
+			p.text(x, y, Axis, none, string(p.pick('┬', '+')))
+			p.tickLabel(x, y+1, t.Text, 1)
+		}
 	}
 	if p.chart.NowX > p.lo && p.chart.NowX <= p.hi {
 		x, _ := p.cellOf(p.column(p.chart.NowX), 0)
@@ -84,6 +100,9 @@ func (p *plot) tickLabel(x, y int, s string, apart int) bool {
 // little powder is thin and much is thick.
 func (p *plot) ratioLabel(y int) {
 	s := clean(p.chart.XLabel, p.ascii)
+	if p.inverseRow < 0 && p.canInvert() {
+		return // the row of values has its own
+	}
 	if p.log && s != "" {
 		s += ", log scale"
 	}
@@ -103,7 +122,7 @@ func (p *plot) inverseAxis() {
 	}
 	words, level := clean(p.chart.InverseLabel, p.ascii), p.headWords()
 	n := utf8.RuneCountInString(words)
-	if n > p.w*2/3 { // without their unit the numbers would be read as those below
+	if !p.canInvert() {
 		p.text(0, p.inverseRow, Label, none, level)
 		return
 	}
@@ -111,9 +130,25 @@ func (p *plot) inverseAxis() {
 		words = level + strings.Repeat(" ", gap) + words
 	}
 	p.text(0, p.inverseRow, Label, none, words)
+	p.inverseTicks(p.inverseRow, func(int) {})
+}
+
+// canInvert reports whether inverse ratios are wanted, and their unit fits beside them:
+// without it they would be read as the ratios.
+func (p *plot) canInvert() bool {
+	n := utf8.RuneCountInString(clean(p.chart.InverseLabel, p.ascii))
+	return n > 0 && n <= p.w*2/3
+}
+
+// inverseTicks writes inverse ratios into row y and hands the column of each to placed.
+func (p *plot) inverseTicks(y int, placed func(x int)) {
 	ticks.Inverse(max(p.lo, p.hi/100), p.hi, func(t ticks.Tick) bool {
 		x, _ := p.cellOf(p.column(t.At), 0)
-		return p.tickLabel(x, p.inverseRow, t.Text, 3)
+		ok := p.tickLabel(x, y, t.Text, 3)
+		if ok {
+			placed(x)
+		}
+		return ok
 	})
 }
 
@@ -150,15 +185,13 @@ func levelRow(level float64, rows, dy int) float64 {
 	return clampFar((topLevel-level)/topLevel*float64((rows-1)*dy) + float64(dy-1)/2)
 }
 
-// sharesRow reports whether a level between two whole ones lies in a cell that has the
-// label of a whole one.
+// sharesRow reports whether another level, a whole one, lies in the cell of a level.
 func sharesRow(level float64, rows, dy int) bool {
 	cell := func(level float64) int { return int(math.Round(levelRow(level, rows, dy))) / dy }
-	at, there := cell(level), 0
 	for whole := 0.0; whole <= topLevel; whole++ {
-		if cell(whole) == at {
-			there++
+		if whole != level && cell(whole) == cell(level) {
+			return true
 		}
 	}
-	return level != math.Trunc(level) && (there == 1 || at == cell(0) || at == cell(topLevel))
+	return false
 }

@@ -53,7 +53,8 @@ type Chart struct {
 	LogX   bool    // logarithmic ratios, for powders far apart; also used if the answer is far from the looks
 	XLabel string  // unit of a ratio, "g powder per g water"
 	// InverseLabel is the unit of an inverse ratio, "g water per g powder". If set,
-	// a row above the plot shows the inverse ratios, where a row can be spared.
+	// a row above the plot shows the inverse ratios; where none can be spared, they
+	// stand below the plot in the place of the ratios.
 	InverseLabel string
 	YLabel       string
 	// LevelStart and LevelStep label the level axis with readings: level i stands
@@ -149,9 +150,9 @@ func (c Chart) layout(w, h int) (layout, bool) {
 	if spare := (l.rows - 1) % (c.labels() - 1); l.rows > c.labels() && spare <= 3 {
 		l.rows, l.h = l.rows-spare, l.h-spare
 	}
-	widest := c.widestLevel()
+	widest := c.widestLevel(l.rows)
 	l.left = max(utf8.RuneCountInString(l.aim), widest) + 2
-	named := len(c.Words) == 0 && (c.LevelStep == 0 || l.rows >= levels) // low, an axis of readings has few labels
+	named := c.plainLevels() || len(c.Words) == 0 && l.rows >= levels // low, an axis of readings has few labels
 	if l.aim != "" && named && sharesRow(c.Aim, l.rows, dotsPerCell(c.ASCII)) {
 		l.aimBeside, l.left = true, widest+len(l.aim)+3
 	}
@@ -196,8 +197,15 @@ func (c Chart) labelled(n int) float64 { return WordLevel(n, c.labels()) }
 // from 0.
 func WordLevel(n, words int) float64 { return topLevel * float64(n) / float64(words-1) }
 
-// widestLevel returns the width of the widest label of the level axis, in cells.
-func (c Chart) widestLevel() (cells int) {
+// plainLevels reports whether the level axis counts levels, not readings or words.
+func (c Chart) plainLevels() bool { return len(c.Words) == 0 && c.LevelStep == 0 }
+
+// widestLevel returns the width of the widest label of a level axis of so many rows, in
+// cells.
+func (c Chart) widestLevel(rows int) (cells int) {
+	if c.plainLevels() && rows < levels {
+		return len("3-4")
+	}
 	for n := range c.labels() {
 		cells = max(cells, utf8.RuneCountInString(c.levelText(c.labelled(n))))
 	}

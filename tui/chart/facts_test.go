@@ -95,7 +95,7 @@ func TestLooksBeyondTheAxisAreAtItsEnd(t *testing.T) {
 	lines := render(t, c, 76, 10)
 	assert.Equal(t, "›", cellAt(lines[0], 75))
 	assert.Equal(t, "›", cellAt(lines[4], 75))
-	assert.Contains(t, lines[9], "0.6", "the others are not squeezed")
+	assert.Contains(t, lines[9], " 1.8 ", "the others are not squeezed")
 
 	c.LogX = true
 	c.Series[0].Points = append(c.Series[0].Points, chart.Point{X: 0.001, Y: 0})

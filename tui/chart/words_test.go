@@ -1,6 +1,7 @@
 package chart_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -42,6 +43,38 @@ func levelsOf(lines []string) (levels []string) {
 		}
 	}
 	return levels
+}
+
+// In a low chart every level is named: those that share a row together.
+func TestLevelsOfOneRowAreNamedTogether(t *testing.T) {
+	for h := 5; h <= 20; h++ {
+		for _, aim := range []float64{2, 3, 5, 6} {
+			c := trial()
+			c.Aim = aim
+			named := map[int]bool{}
+			for _, line := range render(t, c, 60, h) {
+				label, _, _ := strings.Cut(line, "┤")
+				for _, word := range strings.Fields(strings.ReplaceAll(label, "▸", " ")) {
+					var from, to int
+					if n, _ := fmt.Sscanf(word, "%d-%d", &from, &to); n == 1 {
+						to = from
+					}
+					for level := from; level <= to; level++ {
+						named[level] = true
+					}
+				}
+			}
+			assert.Len(t, named, 8, "height %d, target %v", h, aim)
+		}
+	}
+}
+
+// Where only one row of values fits, it counts as the answers do, with its unit.
+func TestALowChartCountsLiquidPerPowder(t *testing.T) {
+	low := render(t, trial(), 60, 8)
+	assert.Contains(t, low[len(low)-1], "g liquid per g powder  ")
+	assert.Contains(t, low[len(low)-1], " 2 ")
+	assert.NotContains(t, strings.Join(low, "\n"), "g powder per g liquid")
 }
 
 // On an axis of words each word has its own row. Where there is room the rows are

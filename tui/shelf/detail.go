@@ -59,7 +59,7 @@ func newDetail(r row, ownSpoons model.OwnSpoons) *detail {
 	case r.ratio.Level != 0:
 		told := r.ratio
 		told.TspG = 0 // its row shows it
-		d.headline = fmt.Sprintf("%s: %s", model.LevelName(d.aim), told.Headline())
+		d.headline = fmt.Sprintf("Level %s (%s): %s", model.Number(d.aim), model.LevelWord(d.aim), told.Headline())
 		if r.ratio.Powder == nil {
 			d.headline = r.ratio.Headline()
 		}
@@ -160,7 +160,7 @@ func due(r *row) []string {
 	case r.ratio.Reach == fit.OneSided:
 		out = append(out, "Tested from one side only: one look beyond the target level would settle it.")
 	case r.used == 1:
-		out = append(out, "One finished trial so far. A second (t) tells how much dishes differ.")
+		out = append(out, "One finished trial so far. A second (t) shows how much two dishes differ.")
 	}
 	if len(r.ratio.Far) > 0 {
 		out = append(out, fmt.Sprintf("! Trial %d sits far from the others: look at its steps.", r.ratio.Far[0]+1))
@@ -193,6 +193,9 @@ func (d *detail) lines(title string, w, h int, ascii bool) []string {
 	drawn := len(d.series.Points) > 0
 	switch {
 	case drawn && w >= chartBeside && room >= leastChart:
+		for i, text := range trials {
+			trials[i] = ui.Cut(text, trialsWidth-1)
+		}
 		lines = append(lines, ui.Columns(trials, d.chart(w-trialsWidth, min(room, mostChart), ascii), trialsWidth)...)
 	case drawn && room-len(trials) >= leastChart:
 		lines = append(append(lines, trials...), d.chart(w, min(room-len(trials), mostChart), ascii)...)
@@ -221,7 +224,7 @@ func (d *detail) trialLines(ascii bool) []string {
 
 // The chart stands beside the trials in a window of at least chartBeside cells.
 // Widths are in cells, heights in lines.
-const trialsWidth, chartBeside, leastChart, mostChart = 44, 78, 7, 19
+const trialsWidth, chartBeside, leastChart, mostChart = 45, 78, 7, 19
 
 func (d *detail) chart(w, h int, ascii bool) []string {
 	c := ui.BesideChart(d.liquid, ascii)

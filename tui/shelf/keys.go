@@ -40,7 +40,7 @@ var powderKeys = struct {
 	aside:   ui.Bind("x", "set aside, or use again", "x"),
 	weigh:   ui.Bind("w", "weigh a level spoon", "w"),
 	fill:    ui.Bind("h", "how it was filled", "h"),
-	archive: ui.Bind("a", "archive, or back", "a"),
+	archive: ui.Bind("a", "archive", "a"),
 	delete:  ui.Bind("D", "delete the powder", "D"),
 	trial:   ui.Bind("t", "new trial", "t"),
 	leave:   ui.Bind("Esc", "shelf", "esc"),

@@ -188,10 +188,10 @@ func TestShelfShowsTheChosenPowder(t *testing.T) {
 		assert.Contains(t, d.Frame(), "Unfinished since 2026-05-30 08:00.")
 		d.Press("down")
 		assert.Contains(t, d.Frame(), "── Oat")
-		assert.Contains(t, d.Frame(), "5 spread: 4.8 g water per g")
+		assert.Contains(t, d.Frame(), "Level 5 (spread): 4.8 g water per g")
 		assert.Contains(t, d.Frame(), "One finished trial so far")
 		assert.Contains(t, d.Frame(), "2026-05-30  20.00 g water, 2 min, 9 looks")
-		assert.Contains(t, d.Frame(), "g powder per g water", "the chart")
+		assert.Contains(t, d.Frame(), "g water per g powder", "the chart")
 		d.Press("down down down down")
 		assert.Contains(t, d.Frame(), "No finished trial yet. t starts one.")
 	}

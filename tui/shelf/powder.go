@@ -120,6 +120,9 @@ func (p *powderPage) Keys() []key.Binding {
 	default:
 		keys = []key.Binding{ui.Bind("Enter", "change it", "enter")}
 	}
+	if p.session.Powder().Archived {
+		k.archive.SetHelp(k.archive.Help().Key, "take it out of the archive")
+	}
 	return append(keys, k.undo, k.move, k.weigh, k.trial, k.archive, k.delete, k.redo, k.leave)
 }
 
@@ -136,8 +139,8 @@ func (p *powderPage) Help() []string {
 		"The family sets three things: how long a look waits, which cautions are shown, and how careful the first " +
 			"spoons are. " +
 			"\"I don't know\" is a fine answer: daub then begins with very little.",
-		"Archived powders stay in their files but are hidden from the shelf (v shows them) and from daub list " +
-			"without --all. " +
+		"a hides the powder without deleting it: v on the shelf, and daub list --all, show it, and a on its page " +
+			"brings it back. " +
 			"D deletes the powder: its file moves to the folder \"deleted\" beside the others.",
 	}
 }

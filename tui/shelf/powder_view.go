@@ -188,7 +188,7 @@ func (p *powderPage) trialTexts(n int) []string {
 		answer = fmt.Sprintf("%s (%s)", least, bench.ShortRange(f))
 		short = answer
 	case a.Dish != nil:
-		ratio := bench.IntervalText(*a.Dish)
+		ratio := bench.IntervalText(*a.Dish) + " g/g"
 		answer = fmt.Sprintf("  at %s: %s", model.LevelName(t.Aim), ratio)
 		short, least = fmt.Sprintf("  at %s: %s", model.Number(t.Aim), ratio), "  "+ratio
 	}

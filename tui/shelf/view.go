@@ -201,7 +201,9 @@ func (s *List) Help() []string {
 		"g liquid/g at target: how many grams of liquid a gram of powder takes at the level you aim at, and " +
 			"within which limits. " +
 			"? behind it: tested from one side only.",
-		ui.ChartSigns(s.deps.ASCII),
+		ui.ChartSigns(s.deps.ASCII) + " Of several trials each has its own sign; it stands beside the trial's date.",
+		"The table counts g liquid per g powder, as the scale above the chart does. The scale below it is the other " +
+			"way round, g powder per g liquid: the thicker, the further right. A low chart has the first one only.",
 	}
 }
 

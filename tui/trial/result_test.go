@@ -69,9 +69,9 @@ func TestRepeatIsSteeredByTheTrialJustFinished(t *testing.T) {
 func TestResultGetsOut(t *testing.T) {
 	f := drive.Pantry()
 	d := drive.Start(t, f.Deps(), 80, 24).Press("down enter y")
-	answer := "Oat: 4.8 g water per g powder (13 g per level tsp, which weighs 2.61 g); next dish "
+	answer := "Oat: 4.8 g water per g powder (13 g per level tsp, which weighs 2.61 g); the next dish may need "
 	assert.True(t, strings.HasPrefix(f.Clip, answer), f.Clip)
-	shown, _, _ := strings.Cut(answer, "; next dish")
+	shown, _, _ := strings.Cut(answer, "; the next dish")
 	assert.Contains(t, d.Frame(), "RESULT  "+strings.TrimPrefix(shown, "Oat: "), "its range stands below it")
 	d.Press("e json enter")
 	assert.Contains(t, d.Frame(), "written to /written/oat.json")
