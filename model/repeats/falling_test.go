@@ -37,7 +37,7 @@ func numbersOf(r repeats.Ratio) [6]float64 {
 	return [6]float64{r.Powder.Low, r.Powder.Median, r.Powder.High, r.Next.Low, r.Next.Median, r.Next.High}
 }
 
-// tableNumbers are those of the table in the file, 0 where they are not roundRatio.
+// tableNumbers are those of the table in the file, 0 where they are not told.
 func tableNumbers(r repeats.Row) [6]float64 {
 	return [6]float64{r.Low, r.Median, r.High, r.NextLow, r.Median, r.NextHigh}
 }

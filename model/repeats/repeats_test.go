@@ -241,7 +241,7 @@ func TestSentenceOfAPowder(t *testing.T) {
 		"nor do they here, at the thick end")
 }
 
-// A ratio is roundRatio with the digits that a line of the table gives, so that shelf,
+// A ratio is told with the digits that a line of the table gives, so that shelf,
 // result and commands agree in each: 7.4349 is 7.435 there, and 7.43 of that.
 func TestARatioIsToldAsItsTableHasIt(t *testing.T) {
 	for ln := 0.0; ln < 2; ln += 0.0037 {

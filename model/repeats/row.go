@@ -86,7 +86,7 @@ func (r Row) Ratio() Ratio {
 // interval turns the numbers of a row into an interval.
 func interval(median, low, high float64) *fit.Interval {
 	iv := &fit.Interval{Median: median, Low: low, High: openEnd(high)}
-	if math.IsInf(iv.High, 1) { // else nothing is roundRatio because it is 0
+	if math.IsInf(iv.High, 1) { // else nothing is told because it is 0
 		iv.Median = openEnd(median)
 	}
 	return iv
