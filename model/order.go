@@ -4,9 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"strings"
-	"unicode"
 )
 
 // maxJarML is the largest jar, mL; a larger one is a slip of the unit (chosen).
@@ -192,11 +190,6 @@ func (e Extra) Role() Role {
 	}
 }
 
-// IsEssentialOil reports whether the extra is one that irritates skin in larger amounts.
-func (e Extra) IsEssentialOil() bool {
-	return hasWord(e.Name, "essential oil", "tea tree", "fragrance", "fragrance oil", "perfume", "absolute")
-}
-
 // Unsorted lists the extras whose names are not in the table of words, where the maker has
 // not said how they count.
 func Unsorted(extras []Extra) []string {
@@ -223,63 +216,4 @@ func (e Extra) Meant() string {
 		words = append(words, k.words...)
 	}
 	return Misspelt(e.Name, words)
-}
-
-// extraKind is a line of the table of words.
-type extraKind struct {
-	counts Counts
-	like   string // the liquid whose density it has; "" the usual one
-	role   Role   // 0 as it counts
-	words  []string
-}
-
-// extraKinds is the table of words. The first line with a word of the name
-// counts, so that "milk powder" is dry and "cocoa butter" an oil.
-var extraKinds = []extraKind{
-	{CountsLiquid, "", 0, []string{"solution"}},
-	{CountsDry, "", Preservative, []string{"sorbate", "benzoate"}},
-	{CountsLiquid, "", Preservative, []string{"preservative", "phenoxyethanol", "benzyl alcohol"}},
-	{CountsLiquid, "", Solubiliser, []string{"polysorbate", "solubiliser", "solubilizer", "glucoside", "surfactant"}},
-	{CountsDry, "", 0, []string{
-		"powder", "powdered", "ground", "flour", "starch", "clay", "salt", "sugar", "sand", "chalk", "oxide", "mica",
-		"pigment", "ochre", "soda", "bicarbonate", "carbonate", "charcoal", "oats", "oatmeal", "bran", "seed", "petal",
-		"leaf", "leaves", "herb", "gum", "xanthan", "cream of tartar", "citric acid", "ascorbic acid", "tartaric acid",
-		"malic acid", "urea", "allantoin", "cinnamon", "turmeric", "cocoa", "coffee grounds", "pumice", "silica",
-	}},
-	{CountsLiquid, "milk", 0, []string{
-		"buttermilk", "coconut milk", "oat milk", "almond milk", "milk", "yoghurt", "yogurt", "kefir", "whey",
-	}},
-	{CountsOil, "vegetable oil", 0, []string{
-		"oil", "butter", "cocoa butter", "wax", "beeswax", "lanolin", "squalane", "vitamin e", "tocopherol", "jojoba",
-		"argan", "shea", "fragrance", "perfume", "tea tree", "absolute", "lecithin", "ester", "silicone",
-	}},
-	{CountsLiquid, "honey", 0, []string{"honey", "syrup", "molasses", "treacle", "agave"}},
-	{CountsLiquid, "glycerine", 0, []string{"glycerine", "glycerin", "glycerol", "glycerite", "sorbitol"}},
-	{CountsLiquid, "vinegar", 0, []string{"vinegar"}},
-	{CountsLiquid, "hydrosol", 0, []string{
-		"water", "rosewater", "hydrosol", "hydrolate", "infusion", "decoction", "tea", "coffee", "juice", "aloe",
-		"aloe vera", "witch hazel", "lemon", "lime", "cream", "egg", "beer", "wine", "cider", "verjuice", "kombucha",
-		"propanediol", "glycol", "panthenol", "lactic acid", "alcohol", "ethanol", "vodka", "tincture", "puree", "gel",
-	}},
-}
-
-// extraWord finds the line of the table that the name is on.
-func extraWord(name string) (extraKind, bool) {
-	for _, k := range extraKinds {
-		if hasWord(name, k.words...) {
-			return k, true
-		}
-	}
-	return extraKind{}, false
-}
-
-// hasWord reports whether one of the words stands in the text by itself, or in the plural
-// with s; case does not count.
-func hasWord(text string, words ...string) bool {
-	text = " " + strings.Join(strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
-		return !unicode.IsLetter(r)
-	}), " ") + " "
-	return slices.ContainsFunc(words, func(w string) bool {
-		return strings.Contains(text, " "+w+" ") || strings.Contains(text, " "+w+"s ")
-	})
 }

@@ -353,7 +353,7 @@ func TestSpoonsThereAndBack(t *testing.T) {
 	require.Equal(t, "takes more than eight spoonfuls", *s.Weigh)
 	about(t, 20.06, s.Grams)
 	require.NotNil(t, s.LevelShift)
-	require.Equal(t, "20.00 g is more than eight spoonfuls: weigh it.\n",
+	require.Equal(t, "20.00 g takes more than eight spoonfuls: weigh it.\n",
 		daub(h, "spoons", "light-white-clay", "20").out)
 	require.Equal(t, "0.05 g is less than the smallest spoon at hand: weigh it.\n",
 		daub(h, "spoons", "light-white-clay", "0.05").out)

@@ -10,7 +10,8 @@ import (
 
 // Allergens lists what to name on the label of a paste, one sentence each. Powders count
 // with what is recorded or told by name and family, the liquid and the extras by their
-// names. No sentence does not mean no allergen.
+// names; essential oils and fragrances have a caution of their own. No sentence does not
+// mean no allergen.
 func Allergens(liquid string, extras []model.Extra, powders ...model.Powder) []string {
 	var texts []string
 	all := holders(liquid, extras, powders)
@@ -21,6 +22,7 @@ func Allergens(liquid string, extras []model.Extra, powders ...model.Powder) []s
 		}
 		texts = append(texts, fmt.Sprintf("Allergens, %s: %s%s", h.name, strings.Join(h.list, ", "), then))
 	}
+	texts = append(texts, scented(extras)...)
 	if honey(liquid, extras, powders) {
 		texts = append(texts, "Honey may hold spores that harm infants: nothing for a child under one year.")
 	}
@@ -35,6 +37,7 @@ func AskFirst(liquid string, extras []model.Extra, powders ...model.Powder) []st
 	if len(all) > 0 {
 		texts = append(texts, askOf(all))
 	}
+	texts = append(texts, scented(extras)...)
 	if honey(liquid, extras, powders) {
 		texts = append(texts, "Nothing for a child under one year: honey may hold spores that harm infants.")
 	}
@@ -43,15 +46,37 @@ func AskFirst(liquid string, extras []model.Extra, powders ...model.Powder) []st
 
 // askOf names the allergens to ask about before anyone touches the paste.
 func askOf(all []holder) string {
-	text, byName := "Ask who is allergic before anyone touches it.", false
+	text, guessed := "Ask who is allergic before anyone touches it.", 0
 	for _, h := range all {
 		text += fmt.Sprintf(" %s: %s.", model.Capital(h.name), strings.Join(h.list, ", "))
-		byName = byName || !h.recorded
+		if !h.recorded {
+			guessed++
+		}
 	}
-	if byName {
-		text += " By name or kind alone: ask the supplier what else is in them."
+	switch guessed {
+	case 0:
+		return text
+	case len(all):
+		return text + " This is guessed from names and kinds: ask the supplier."
+	default:
+		return text + " Part of this is guessed from names and kinds: ask the supplier."
 	}
-	return text
+}
+
+// scented cautions against essential oils and fragrances among the extras; none without
+// any.
+func scented(extras []model.Extra) []string {
+	var names []string
+	for _, e := range extras {
+		if e.IsEssentialOil() && !slices.Contains(names, e.Name) {
+			names = append(names, e.Name)
+		}
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	return []string{fmt.Sprintf("Essential oil or fragrance (%s): it can irritate skin and set off allergies. Look up "+
+		"the highest share for skin, and its allergens.", strings.Join(names, ", "))}
 }
 
 // holder is an ingredient with its allergens.

@@ -30,6 +30,24 @@ func TestAllergensOfAPaste(t *testing.T) {
 	assert.Empty(t, care.Allergens("water", nil, powders[0]))
 }
 
+// Essential oils are cautioned against wherever the extras are told, on a card before
+// anything is weighed. What is guessed is said to be.
+func TestEssentialOilsAreToldOf(t *testing.T) {
+	const text = "Essential oil or fragrance (lavender oil, lemon oil): it can irritate skin and set off allergies. " +
+		"Look up the highest share for skin, and its allergens."
+	clay := model.Powder{Name: "Hill clay", Family: model.PlainClay}
+	extras := []model.Extra{{Name: "lavender oil"}, {Name: "oat oil"}, {Name: "lemon oil"}}
+	assert.Contains(t, care.OfPaste("water", extras, clay), text)
+	assert.Equal(t, []string{
+		"Ask who is allergic before anyone touches it. Oat oil: cereals with gluten. This is guessed from names and " +
+			"kinds: ask the supplier.", text,
+	}, care.AskFirst("water", extras, clay))
+	known := model.Powder{Name: "Field flour", Family: model.Flour, Allergens: []string{"gluten"}}
+	assert.Equal(t, []string{"Ask who is allergic before anyone touches it. Field flour: gluten."},
+		care.AskFirst("water", nil, known))
+	assert.Contains(t, care.AskFirst("water", extras, known)[0], "Part of this is guessed")
+}
+
 // Infants are kept from honey wherever it is named, whatever was recorded as an allergen.
 func TestHoneyIsToldForInfants(t *testing.T) {
 	const label = "Honey may hold spores that harm infants: nothing for a child under one year."

@@ -154,9 +154,8 @@ func extraWarnings(a Amounts, liquid string, extras []model.Extra) []string {
 			model.Number(model.RoundSignificant(100*essential, 3))))
 	}
 	if a.CountedG > moreThan*(a.Liquid.Median+a.CountedG) {
-		out = append(out, fmt.Sprintf("Make a small batch first: %s g of %s beside %s g of %s, and the ratio was "+
-			"found with %s alone.", model.Grams(a.CountedG), listed(names), model.Grams(a.Liquid.Median), liquid,
-			liquid))
+		out = append(out, fmt.Sprintf("Try a small batch first: the ratio was found with %s alone, and %s g of the "+
+			"liquid here is %s.", liquid, model.Grams(a.CountedG), listed(names)))
 	}
 	return out
 }

@@ -27,8 +27,8 @@ func TestLiquidExtrasArePartOfTheLiquid(t *testing.T) {
 	assert.Equal(t, model.CountsLiquid, b.Order.Extras[0].Counts, "written down")
 	assert.InDelta(t, 5, b.Paste.LevelAt((b.Liquid.Median+b.CountedG)/b.Powder.Median), 1e-9)
 	require.Len(t, b.Warnings, 1) // 30 of 73.8 g
-	assert.Equal(t, "Make a small batch first: 30.00 g of Glycerine beside 43.85 g of water, and the ratio was found "+
-		"with water alone.", b.Warnings[0])
+	assert.Equal(t, "Try a small batch first: the ratio was found with water alone, and 30.00 g of the liquid here is "+
+		"Glycerine.", b.Warnings[0])
 }
 
 // 100 g at R 1.5: 4 % honey is liquid, 3 % oat oil and 2 % salt ride along, so

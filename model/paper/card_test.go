@@ -95,8 +95,8 @@ func TestWhatATeacherChecks(t *testing.T) {
 				"minerals.*",
 			"2. *Keep from metal: bowl and spoon of glass, plastic or silicone; wood is porous and hard to clean. " +
 				"Short contact with stainless steel is widely held to be harmless; aluminium, copper and iron never.*",
-			"**Ask who is allergic before anyone touches it. Honey: bee products (pollen). Walnut oil: nuts. By " +
-				"name or kind alone: ask the supplier what else is in them.**",
+			"**Ask who is allergic before anyone touches it. Honey: bee products (pollen). Walnut oil: nuts. " +
+				"This is guessed from names and kinds: ask the supplier.**",
 			"**Nothing for a child under one year: honey may hold spores that harm infants.**",
 			"**Nothing on infants or broken skin; patch test on the inner arm for 24 to 48 h.**",
 			"1.60 (1.40 to 1.80) g water per g powder for the next dish, at 5 spread, read after 30 s.",

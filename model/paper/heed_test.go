@@ -117,8 +117,8 @@ func TestWhatToHaveReady(t *testing.T) {
 func TestAllergiesAreAskedAboutFirst(t *testing.T) {
 	c := paper.CardOf(classMask(), nil, nil, paper.Options{})
 	require.NotEmpty(t, c.First)
-	assert.Equal(t, "Ask who is allergic before anyone touches it. Honey: bee products (pollen). Walnut oil: nuts. By "+
-		"name or kind alone: ask the supplier what else is in them.", c.First[0])
+	assert.Equal(t, "Ask who is allergic before anyone touches it. Honey: bee products (pollen). Walnut oil: nuts. "+
+		"This is guessed from names and kinds: ask the supplier.", c.First[0])
 	assert.Equal(t, "Nothing for a child under one year: honey may hold spores that harm infants.", c.First[1])
 	assert.Equal(t, "Nothing on infants or broken skin; patch test on the inner arm for 24 to 48 h.", c.First[2])
 	card := c.Markdown()
