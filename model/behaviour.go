@@ -29,10 +29,14 @@ const (
 // Of puts the behaviour of a powder into a sentence: "Hill clay gels", "Hill clay is
 // gritty".
 func (b Behaviour) Of(powder string) string {
-	if slices.Contains([]string{"slow to wet", "gritty", "stringy"}, b.Name) {
+	switch b.Name {
+	case "slow to wet", "gritty", "stringy":
 		return powder + " is " + b.Name
+	case "lumps":
+		return powder + " forms lumps"
+	default:
+		return powder + " " + b.Name
 	}
-	return powder + " " + b.Name
 }
 
 // Heeds lists the advice on what was seen with a powder, for one part of making a paste.
@@ -52,7 +56,7 @@ func Behaviours() []Behaviour {
 		{"sinks", "s", "goes to the bottom", "stir up from the bottom", Stirring},
 		{"floats", "f", "stays on top", "strew thinly, fold under what stays on top", Sprinkling},
 		{"rafts", "r", "swims as one dry sheet", "strew slowly, let it sink", Sprinkling},
-		{"lumps", "l", "dry lumps stay", "do not chase lumps in the paste: let them soak, then press them", Stirring},
+		{"lumps", "l", "dry lumps stay", "let lumps soak, then press them; do not chase them", Stirring},
 		{"holds bubbles", "b", "air stays in it", "stir slowly, let it stand, tap the bowl", Stirring},
 		{"slow to wet", "w", "water goes in slowly", "give it its whole rest before you add more", AddingMore},
 		{"gritty", "g", "grains are felt", "sieve it first", Weighing},

@@ -174,7 +174,7 @@ func (m Match) Validate() []Problem {
 	}
 	for i, n := range []int{m.Trial, m.Step} {
 		if n < 0 {
-			c.add([]string{"trial", "step"}[i], "count from 1, or leave the key out", "number %d is not possible", n)
+			c.add([]string{"trial", "step"}[i], "count from 1, or leave it out", "number %d is not possible", n)
 		}
 	}
 	c.optional("half", "a half-width", "in ln R", m.Half, maxTolerance)

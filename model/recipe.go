@@ -146,7 +146,7 @@ const Day = "2006-01-02"
 // day complains about a text that is no day.
 func (c *checker) day(path, text string) {
 	if _, err := time.Parse(Day, text); text != "" && err != nil {
-		c.add(path, `give a day as in "2026-05-04", or leave the key out`, "%q is no day", text)
+		c.add(path, `give a day as in "2026-05-04", or leave it out`, "%q is no day", text)
 	}
 }
 

@@ -72,7 +72,7 @@ func (c *checker) number(path, what, unit string, v, low, high float64) bool {
 // optional is like number, for a value whose 0 means "not given".
 func (c *checker) optional(path, what, unit string, v, high float64) {
 	if v != 0 && !(v >= least && v <= high) {
-		c.add(path, fmt.Sprintf("give a number above 0 and up to %s %s, or leave the key out", Number(high), unit),
+		c.add(path, fmt.Sprintf("give a number above 0 and up to %s %s, or leave it out", Number(high), unit),
 			"%s of %s %s is not possible", what, Number(v), unit)
 	}
 }

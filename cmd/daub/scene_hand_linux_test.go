@@ -270,7 +270,7 @@ func TestSceneBehaviour(t *testing.T) {
 	s.says("batch", "barley flour", "--total", "100", "--save", "Porridge")
 	card := s.says("recipe", "card", "porridge")
 	for _, advice := range []string{
-		"rafts: strew slowly, let it sink", "do not chase lumps in the paste: let them soak, then press them",
+		"rafts: strew slowly, let it sink", "let lumps soak, then press them; do not chase them",
 		"gels: stir again before use",
 	} {
 		assert.Contains(t, card, advice)

@@ -227,7 +227,7 @@ func (w *Walker) scalar(at func() string, k key, v any) bool {
 // zero refuses a written 0 that would be read as "left out".
 func (w *Walker) zero(at func() string, k key) {
 	if k.nonzero {
-		w.Add(at(), "give a number above 0, or leave the key out", "%s of 0 is not possible", k.name)
+		w.Add(at(), "give a number above 0, or leave it out", "%s of 0 is not possible", k.name)
 	}
 }
 

@@ -90,7 +90,7 @@ func TestValidateSaysWhatIsWrong(t *testing.T) {
 		},
 		{
 			"solid density NaN",
-			func(p profile) { p.Powder.SolidDensity = nan }, "powder.solid_density", "NaN", "leave the key out",
+			func(p profile) { p.Powder.SolidDensity = nan }, "powder.solid_density", "NaN", "leave it out",
 		},
 
 		{

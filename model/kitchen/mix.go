@@ -15,9 +15,11 @@ import (
 // mixWarning goes with every mix. Sources: Seed, Woodward & Lundgren 1964 and
 // Polidori 2007 for the straight line; Sivapullaiah & Sridharan 1985, Geotech.
 // Test. J. 8(3) 111-116, for where it fails.
-const mixWarning = "A first estimate: make a trial of the mix. The interval holds only what is unsure in the " +
-	"powders. Mixing may add a few percent of error within one kind of powder, and much more with a strongly " +
-	"swelling powder or coarse grains."
+const mixWarning = mixBegin + " make a trial of the mix. What it truly takes may lie outside this range: by a few " +
+	"percent where the powders are of one kind, by much more with a strongly swelling powder or coarse grains."
+
+// mixBegin begins mixWarning, whatever words a saved recipe has it in.
+const mixBegin = "A first estimate:"
 
 // MixPart is one powder of a mix and its part by mass; the parts may have any
 // sum, as in 60 to 40 or 3 to 1.
@@ -261,8 +263,36 @@ func (p Paste) Profile() model.Profile {
 
 // Finding gives the paste's ratio and that of the next dish.
 func (p Paste) Finding() string {
-	return fmt.Sprintf("At %s %s takes %s; the next dish %s.", model.LevelName(p.Level), p.Title(),
-		model.PerPowder(bench.IntervalText(p.Powder), p.Basis.Liquid), bench.RangeText(p.Next))
+	dish := "the next dish"
+	if p.Mixed() {
+		dish = "the first dish of it"
+	}
+	return fmt.Sprintf("At %s %s takes %s; %s %s.", model.LevelName(p.Level), p.Title(),
+		model.PerPowder(bench.IntervalText(p.Powder), p.Basis.Liquid), dish, bench.RangeText(p.Next))
+}
+
+// Tried says in which liquid and after which rests the powders were read, and how long a
+// paste of powders with several rests is to stand.
+func (p Paste) Tried() string {
+	var rests []string
+	for _, s := range p.restsS() {
+		rests = append(rests, model.Seconds(s))
+	}
+	if len(rests) == 1 {
+		return fmt.Sprintf("by trials in %s with a rest of %s", p.Basis.Liquid, rests[0])
+	}
+	return fmt.Sprintf("by trials in %s with rests of %s; let this one rest %s", p.Basis.Liquid, listed(rests),
+		model.Seconds(p.RestS()))
+}
+
+// restsS lists the rests of the powders' trials, s, the shortest first, each once.
+func (p Paste) restsS() []int {
+	var rests []int
+	for _, part := range p.Powders {
+		rests = append(rests, part.Ratio.Basis.RestS)
+	}
+	slices.Sort(rests)
+	return slices.Compact(rests)
 }
 
 // Sentence gives the finding with the warnings.

@@ -38,6 +38,23 @@ func TestMixOfThree(t *testing.T) {
 	assert.InDelta(t, 50, powders[0].Fraction, 0, "the caller's parts stay")
 }
 
+// A mix says every rest that its powders were read after, and which is its own.
+func TestAMixSaysItsRests(t *testing.T) {
+	a, b, c := side("A", model.Flour, 1, 1.1), side("B", model.Flour, 2, 1.1), side("C", model.Flour, 2, 1.1)
+	b.Ratio.Basis.RestS = 300
+	tried := func(sides ...kitchen.Side) string {
+		var powders []kitchen.PastePowder
+		for _, s := range sides {
+			powders = append(powders, kitchen.PastePowder{Side: s, Fraction: 1})
+		}
+		p, err := kitchen.PasteOfSides(powders)
+		require.NoError(t, err)
+		return p.Tried()
+	}
+	assert.Equal(t, "by trials in water with a rest of 2 min", tried(a, c))
+	assert.Equal(t, "by trials in water with rests of 2 min and 5 min; let this one rest 5 min", tried(b, a, c))
+}
+
 // Liquid limits by cup of sodium with calcium montmorillonite by the fraction
 // of the first (Karakan 2022, Appl. Sci. 12(17) 8616): the straight line errs
 // by at most 6 % on each.

@@ -3,6 +3,7 @@ package kitchen
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/care"
@@ -63,7 +64,8 @@ func Warnings(r model.Recipe, profiles []model.Profile, own model.OwnSpoons) []s
 	} else if fizz != nil {
 		all = append(all, fizz.Text())
 	}
-	if len(r.Powders) > 1 && !slices.Contains(r.Warnings, mixWarning) {
+	said := func(w string) bool { return strings.HasPrefix(w, mixBegin) }
+	if len(r.Powders) > 1 && !slices.ContainsFunc(r.Warnings, said) {
 		all = append(all, mixWarning)
 	}
 	all = append(all, r.Warnings...)

@@ -63,6 +63,9 @@ func (l layout) heed(parts ...model.Doing) string {
 // slowly reports whether one of the powders at hand wants to be stirred slowly.
 func (l layout) slowly() bool { return strings.Contains(l.heed(model.Stirring), "stir slowly") }
 
+// floats reports whether one of the powders at hand stays on top instead of sinking.
+func (l layout) floats() bool { return strings.Contains(l.heed(model.Sprinkling), " floats: ") }
+
 // later says how much thinner or thicker to mix a paste that changes while it stands, as
 // sentences to follow a step; "" for one that does not.
 func (l layout) later() string {

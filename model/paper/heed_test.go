@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/paper"
@@ -74,6 +75,44 @@ func TestTheStepsAgreeWithTheBehaviour(t *testing.T) {
 	c = paper.CardOf(r, []model.Profile{seenWith("rafts", "gritty")}, nil, paper.Options{})
 	assert.Contains(t, c.Steps[0].Do, "Hill clay is gritty: sieve it first. Hill clay rafts: strew slowly, let it "+
 		"sink.")
+}
+
+// A powder that floats is not waited for to sink, and what forms lumps is told as such.
+func TestWhatFloatsIsNotToSink(t *testing.T) {
+	card := func(mark string) string {
+		return paper.CardOf(classMask(), []model.Profile{seenWith(mark)}, nil, paper.Options{}).Markdown()
+	}
+	assert.NotContains(t, card("floats"), "sink")
+	assert.Contains(t, card("floats"), "Sprinkle the powder into the bowl in several goes, stir until it is even to "+
+		"the bottom and let it rest 30 s. Hill clay floats: strew thinly")
+	assert.Contains(t, card("lumps"), "let it sink")
+	assert.Contains(t, card("lumps"), "Hill clay forms lumps: let lumps soak, then press them; do not chase them.")
+}
+
+// The swelling clay stood 40 min from its first to its last step, with looks after 30 s: one soak
+// takes the place of the rests right before it. The rest before the oil stays.
+func TestASoakTakesThePlaceOfTheRestBeforeIt(t *testing.T) {
+	p, noon := seenWith(), time.Date(2026, 5, 3, 12, 0, 0, 0, time.UTC)
+	p.Powder.Family = model.SwellingClay
+	p.Trials[0] = model.Trial{Liquid: "water", Started: noon, State: model.Done, RestS: new(int), Steps: []model.Step{
+		{At: noon, Add: model.AddPowder, Grams: 3, Looked: true, Level: 1},
+		{At: noon.Add(40 * time.Minute), Add: model.AddPowder, Grams: 1, Looked: true, Level: 5},
+	}}
+	*p.Trials[0].RestS = 30
+	r := classMask()
+	said := func() string {
+		var all []string
+		for _, s := range paper.CardOf(r, []model.Profile{p}, nil, paper.Options{}).Steps {
+			all = append(all, s.Do)
+		}
+		return strings.Join(all, "\n")
+	}
+	const soak = "\nLet it soak once, about 40 min: until then it looks too thin. Then stir until it is even to the " +
+		"bottom and let it rest 30 s.\nLook before"
+	assert.Contains(t, said(), "let it sink, stir until it is even to the bottom and let it rest 30 s.\n")
+	assert.Contains(t, said(), "Stir in 15.00 g preservative. Stir until it is even to the bottom."+soak)
+	r.Extras = nil
+	assert.Contains(t, said(), "let it sink and stir until it is even to the bottom."+soak)
 }
 
 // Each cup gets its part of the bowl: (1500 - 109.62)/20 = 69.5 g without the water kept

@@ -100,7 +100,8 @@ func (s *stepList) own(texts []string) {
 
 // usual adds the steps of every paste, in the recipe's order of addition.
 func (s *stepList) usual() {
-	for _, phase := range phases(s.items()) {
+	all := phases(s.items())
+	for i, phase := range all {
 		switch phase[0].role {
 		case model.WithPowders:
 			s.powderPhase(phase)
@@ -114,14 +115,16 @@ func (s *stepList) usual() {
 			s.stirIn(phase)
 		}
 		if s.dry && s.wet && !s.sprinkled {
-			s.sprinkle()
+			s.sprinkle(i == len(all)-1)
 		}
 	}
 	if s.unrested {
 		last := &s.all[len(s.all)-1]
-		stir := s.stir()
-		last.Do = fmt.Sprintf("%s %s and let it rest %s.", last.Do, model.Capital(stir),
-			model.Seconds(s.recipe.RestS))
+		last.Do += " " + model.Capital(s.stir())
+		if s.soaks() == "" {
+			last.Do += " and let it rest " + model.Seconds(s.recipe.RestS)
+		}
+		last.Do += "."
 	}
 }
 
@@ -192,8 +195,9 @@ func (s *stepList) liquidText(name string) string {
 	return text + fmt.Sprintf("; keep the other %s g back.", a.KeptBack())
 }
 
-// sprinkle adds the step in which the powder meets the liquid.
-func (s *stepList) sprinkle() {
+// sprinkle adds the step in which the powder meets the liquid; where it is the last before
+// a soak, that is its rest.
+func (s *stepList) sprinkle(last bool) {
 	what, it := "the powder", "it"
 	if len(s.recipe.Powders) > 1 {
 		what, it = "the powders", "them"
@@ -202,8 +206,16 @@ func (s *stepList) sprinkle() {
 	if s.large() {
 		how = " in several goes"
 	}
-	s.do("Sprinkle %s into the bowl%s, let %s sink, %s and let it rest %s.%s", what, how, it, s.stir(),
-		model.Seconds(s.recipe.RestS), s.heed(model.Sprinkling, model.Stirring))
+	doing := []string{"Sprinkle " + what + " into the bowl" + how}
+	if !s.floats() {
+		doing = append(doing, "let "+it+" sink")
+	}
+	doing = append(doing, s.stir())
+	if !last || s.soaks() == "" {
+		doing = append(doing, "let it rest "+model.Seconds(s.recipe.RestS))
+	}
+	n := len(doing) - 1
+	s.do("%s and %s.%s", strings.Join(doing[:n], ", "), doing[n], s.heed(model.Sprinkling, model.Stirring))
 	s.caution(care.BeforeWet)
 	s.sprinkled, s.unrested = true, false
 }
@@ -306,7 +318,7 @@ func (s *stepList) tooThin() string {
 // soak adds the wait for a powder that soaks for hours: until then its looks say nothing.
 func (s *stepList) soak() {
 	if long := s.soaks(); long != "" {
-		s.do("Let it soak about %s: until then it looks too thin. Then %s and let it rest %s.", long, s.stir(),
+		s.do("Let it soak once, about %s: until then it looks too thin. Then %s and let it rest %s.", long, s.stir(),
 			model.Seconds(s.recipe.RestS))
 	}
 }

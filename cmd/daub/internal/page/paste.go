@@ -86,8 +86,7 @@ func (p *Page) Bowl(a kitchen.Amounts) {
 
 // Batch writes a batch made to order.
 func (p *Page) Batch(b kitchen.Batch) {
-	p.Say(fmt.Sprintf("%s g at %s, by trials in %s with a rest of %s:", model.Grams(b.TotalG),
-		model.LevelName(b.Paste.Level), b.Paste.Basis.Liquid, model.Seconds(b.Paste.RestS())))
+	p.Say(fmt.Sprintf("%s g at %s, %s:", model.Grams(b.TotalG), model.LevelName(b.Paste.Level), b.Paste.Tried()))
 	p.Gap()
 	var lines []Ingredient
 	for _, part := range b.Powders {
