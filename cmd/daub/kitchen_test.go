@@ -276,7 +276,7 @@ func TestSwapTheTwoClays(t *testing.T) {
 
 	out := daub(h, "swap", "light-white-clay", "heavy-swelling-clay", "--powder", "20").out
 	require.Contains(t, out, "2.63 g")
-	require.Contains(t, out, "Gram for gram it would stand at")
+	require.Contains(t, out, "Gram for gram it would come out at")
 	refused := daub(h, "swap", "light-white-clay", "clay-in-milk", "--powder", "20")
 	require.Contains(t, refused.out, "No swap: Light white clay was tried in water")
 	none := decode[swapJSON](t, daub(h, "swap", "light-white-clay", "clay-in-milk", "--powder", "20", "--json"))
@@ -460,5 +460,10 @@ func TestNothingCanStandIn(t *testing.T) {
 
 	keep := daub(h, "swap", "light-white-clay", "--keep", "total")
 	assert.Equal(t, exitMisused, keep.code)
-	assert.Contains(t, keep.err, "name it too")
+	assert.Contains(t, keep.err, "name it too, or leave --keep out for a list")
+	both := daub(h, "swap", "light-white-clay", "--powder", "20", "--liquid", "15")
+	assert.Contains(t, both.err, "leave --powder and --liquid out")
+	list := daub(h, "swap", "light-white-clay").out
+	assert.Contains(t, flat(list), "Not listed: ")
+	assert.Contains(t, flat(list), "Clay in milk (tried in milk)")
 }

@@ -386,25 +386,33 @@ func (l recipesAnswer) text(p *page.Page) {
 	if len(l) == 0 {
 		return
 	}
+	columns := []page.Column{
+		{Title: "recipe"}, {Title: "g", Right: true}, {Title: "level"}, {Title: "of"}, {Title: "saved"},
+	}
 	var rows [][]string
+	var changed []string
 	for _, r := range l {
-		changed := ""
-		if len(r.changes()) > 0 {
-			changed = "changed"
-		}
 		rows = append(rows, []string{
 			r.recipe.Name, model.Grams(r.recipe.TotalG), model.LevelName(r.recipe.Level), r.of(),
-			page.Date(r.recipe.Saved), changed,
+			page.Date(r.recipe.Saved),
 		})
+		if len(r.changes()) > 0 {
+			changed = append(changed, r.recipe.Name)
+		}
 	}
-	p.Table([]page.Column{
-		{Title: "recipe"},
-		{Title: "g", Right: true},
-		{Title: "level"},
-		{Title: "of"},
-		{Title: "saved"},
-		{Title: "powders"},
-	}, rows)
+	if p.Fits(columns, rows) {
+		p.Table(columns, rows)
+	} else {
+		for _, row := range rows {
+			p.Hang("", "  ", row[0])
+			p.Hang("  ", "    ", fmt.Sprintf("%s g at %s, saved %s, of %s", row[1], row[2], row[4], row[3]))
+		}
+	}
+	if len(changed) > 0 {
+		p.Gap()
+		p.Say("Powders changed or missing since it was saved (daub recipe show says which): " +
+			strings.Join(changed, ", ") + ".")
+	}
 }
 
 // of names the recipe's powders.

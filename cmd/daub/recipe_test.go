@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"daub.example/daub/data/export"
+	"github.com/charmbracelet/x/ansi"
 	"github.com/stretchr/testify/require"
 )
 
@@ -156,6 +157,25 @@ func TestRecipeHasTheCautionsOfItsCard(t *testing.T) {
 	require.Contains(t, daub(h, "recipe", "show", "mask").out, metal)
 	require.Contains(t, strings.Join(decode[recipeJSON](t, daub(h, "recipe", "show", "mask", "--json")).Cautions,
 		" "), metal)
+}
+
+// The list keeps within 80 cells, with short names as a table and with long ones in lines.
+func TestRecipeListFitsThePage(t *testing.T) {
+	h := kitchenShelf(t)
+	short := "Mask"
+	long := strings.TrimSpace(strings.Repeat("a mask for the open day ", 3))
+	for _, name := range []string{short, long} {
+		require.Zero(t, daub(h, "batch", "light-white-clay", "--total", "100", "--save", name).code)
+		out := daub(h, "recipe", "list").out
+		require.Contains(t, out, "Light white clay")
+		require.NotContains(t, out, "changed")
+		require.Equal(t, name == short, strings.HasPrefix(out, "recipe "), "a table")
+		for _, line := range strings.Split(out, "\n") {
+			require.LessOrEqual(t, ansi.StringWidth(line), 80, line)
+		}
+	}
+	require.Contains(t, daub(h, "recipe", "list").out, "Mask\n  100.0 g at 5 spread, saved 2026-05-03, of Light white "+
+		"clay\n")
 }
 
 func TestRecipeSaysThatItsPowderHasChanged(t *testing.T) {

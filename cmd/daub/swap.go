@@ -3,6 +3,7 @@ package main
 import (
 	"cmp"
 	"fmt"
+	"strings"
 
 	"daub.example/daub/cmd/daub/internal/page"
 	"daub.example/daub/cmd/daub/internal/reply"
@@ -44,6 +45,20 @@ type swapFlags struct {
 	powder, liquid float64 // g
 	keep           string
 	spoons         []string
+}
+
+// amounts names the flags given that are of no use without a second powder.
+func (f swapFlags) amounts() string {
+	var given []string
+	for _, flag := range []struct {
+		name  string
+		given bool
+	}{{"--powder", f.powder > 0}, {"--liquid", f.liquid > 0}, {"--keep", f.keep != ""}} {
+		if flag.given {
+			given = append(given, flag.name)
+		}
+	}
+	return strings.Join(given, " and ")
 }
 
 func (a *app) swapCommand() *cobra.Command {
@@ -181,7 +196,11 @@ func (s swapAnswer) text(p *page.Page) {
 			p.Say(s.pair.Warnings[0])
 			p.Gap()
 		}
-		p.Say(s.swap.Finding())
+		found := s.swap.Finding()
+		if s.pair.NextTrial != "" {
+			found += " " + model.Capital(s.pair.NextTrial) + "."
+		}
+		p.Say(found)
 		if s.spoons != nil {
 			p.Say("By level spoons: " + s.spoons.Sentence())
 		}
@@ -193,9 +212,6 @@ func (s swapAnswer) text(p *page.Page) {
 		}
 	}
 	texts := page.PairNotes(s.pair, s.sentence())
-	if s.pair.NextTrial != "" {
-		texts = append(texts, "Not sure yet: "+s.pair.NextTrial+".")
-	}
 	for _, at := range s.measured {
 		texts = append(texts, at.Sentence(s.from.Profile.Powder.Title(), s.to.Profile.Powder.Title()))
 	}
@@ -216,12 +232,13 @@ type standInsAnswer struct {
 	level float64
 	side  kitchen.Side // of the powder to replace
 	found []kitchen.StandIn
+	left  string // what the list leaves out, and why; "" nothing
 }
 
 func (a *app) readStandIns(from string, flags swapFlags) (standInsAnswer, error) {
 	if flags.powder > 0 || flags.liquid > 0 || flags.keep != "" {
-		return standInsAnswer{}, usage.Misused("which powder takes the place of %s? name it too; without an amount "+
-			"or --keep daub swap lists what could", from)
+		return standInsAnswer{}, usage.Misused("which powder takes the place of %s? name it too, or leave %s out for "+
+			"a list of what could", from, flags.amounts())
 	}
 	c, err := a.choose(from)
 	if err != nil {
@@ -235,6 +252,7 @@ func (a *app) readStandIns(from string, flags swapFlags) (standInsAnswer, error)
 	if err != nil {
 		return s, err
 	}
+	s.left = kitchen.LeftOut(c.entries[0], shelf, s.found, s.level, flags.on)
 	if s.refused() {
 		p := c.entries[0].Profile
 		s.side = kitchen.SideOf(p, p.BasisFor(flags.on), s.level, c.ownSpoons)
@@ -275,23 +293,26 @@ func (s standInsAnswer) text(p *page.Page) {
 		p.Say(s.whyNot())
 		return
 	}
-	p.Say(fmt.Sprintf("In the place of %s gram for gram, wanted %s, the nearest first:", from,
+	p.Say(fmt.Sprintf("The same grams of another powder, instead of %s (wanted: %s), the nearest first:", from,
 		model.LevelName(s.level)))
 	p.Gap()
 	var rows [][]string
 	for _, f := range s.found {
 		factor, _ := page.Factor(f.Pair)
-		verdict := f.Pair.Verdict.Short()
-		if f.Pair.RestsApart {
-			verdict += ", read after another rest"
-		}
 		rows = append(rows, []string{
-			page.Handle(f.Entry.Profile.Powder), kitchen.StandsAt(f.Pair.StandsAt.Median), verdict, factor,
+			page.Handle(f.Entry.Profile.Powder), kitchen.StandsAt(f.Pair.StandsAt.Median), f.Pair.Verdict.Short(),
+			factor,
 		})
 	}
 	p.Table([]page.Column{
-		{Title: "powder"}, {Title: "stands at"}, {Title: "gram for gram"}, {Title: "times the liquid"},
+		{Title: "powder"}, {Title: "comes out at"}, {Title: "gram for gram"}, {Title: "times the liquid"},
 	}, rows)
+	p.Gap()
+	for _, note := range []string{kitchen.RestsOf(s.side, s.found), s.left} {
+		if note != "" {
+			p.Say(note)
+		}
+	}
 	p.Gap()
 	p.Say("Thickness is not all: daub compare sets families, behaviour and allergens side by side.")
 	p.Gap()

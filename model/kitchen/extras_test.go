@@ -275,7 +275,7 @@ func TestGramForGram(t *testing.T) {
 	p := kitchen.PairOf(side("A", model.Flour, 2, 1.05), side("B", model.Flour, 1.6, 1.05))
 	assert.InDelta(t, 5+6*math.Log(0.8), p.StandsAt.Median, 1e-9)
 	assert.Equal(t, kitchen.Adjust, p.Verdict)
-	assert.Contains(t, p.Reasons[0], "B stands at 3.7 (3.2 to 4.1) instead of 5 spread") // ± 6·√2·ln 1.05
+	assert.Contains(t, p.Reasons[0], "B comes out at 3.7 (3.2 to 4.1) instead of 5 spread") // ± 6·√2·ln 1.05
 	assert.Contains(t, p.Reasons[1], "instead of 10 g of A take 12.5 g of B with the same water")
 	assert.Equal(t, "0 or below", kitchen.StandsAt(-0.4))
 	assert.Equal(t, "7 or above", kitchen.StandsAt(7.8))

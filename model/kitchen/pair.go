@@ -129,7 +129,7 @@ func (p Pair) standsAt(factor float64) float64 {
 func (p Pair) reasons() []string {
 	a, b := p.Names()
 	level, factor := p.A.Ratio.Level, p.ByWeight.Median
-	out := []string{fmt.Sprintf("in the place of %s gram for gram, %s stands at %s instead of %s",
+	out := []string{fmt.Sprintf("in the place of %s gram for gram, %s comes out at %s instead of %s",
 		a, b, StandingText(*p.StandsAt), model.LevelName(level))}
 	if p.Verdict != Close {
 		out = append(out, fmt.Sprintf("instead of 10 g of %s take %s g of %s with the same %s, or 10 g with %s "+
@@ -139,7 +139,7 @@ func (p Pair) reasons() []string {
 	}
 	off := max(closeLevels, math.Abs(p.StandsAt.Median-level))
 	if s := p.BySpoon; s != nil && p.Verdict != NotStandIn && math.Abs(p.standsAt(s.Median)-level) > off {
-		out = append(out, fmt.Sprintf("spoon for spoon it stands at %s: weigh it", StandsAt(p.standsAt(s.Median))))
+		out = append(out, fmt.Sprintf("spoon for spoon it comes out at %s: weigh it", StandsAt(p.standsAt(s.Median))))
 	}
 	return out
 }
@@ -405,7 +405,7 @@ func (p Pair) Finding() string {
 	if p.SideBySide != nil {
 		text += ", side by side (" + p.SideBySide.Text + ")"
 	}
-	text += fmt.Sprintf("; gram for gram it stands at %s instead of %s: %s", StandingText(*p.StandsAt),
+	text += fmt.Sprintf("; gram for gram it comes out at %s instead of %s: %s", StandingText(*p.StandsAt),
 		model.LevelName(p.A.Ratio.Level), p.Verdict.Words())
 	if p.NextTrial != "" {
 		text += "; " + p.NextTrial

@@ -100,7 +100,7 @@ func (c Recount) Sentence() string {
 		return text + "; counted, they come out the same."
 	}
 	if c.Known {
-		text += fmt.Sprintf(", and stand at %s, not at %s", StandsAt(c.Stands), model.LevelName(c.Was.Level))
+		text += fmt.Sprintf(", and come out at %s, not at %s", StandsAt(c.Stands), model.LevelName(c.Was.Level))
 	}
 	if err := now.check(c.Was.Liquid, c.Recipe.Extras); err != nil {
 		return text + fmt.Sprintf(". Counted, it cannot be made: %v.", err)

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/repeats"
@@ -109,4 +110,52 @@ func besideEachOther(a, b model.Entry) bool {
 		})
 	}
 	return beside(a, b) || beside(b, a)
+}
+
+// RestsOf says which of the stand-ins were read after rests far from that of the powder to
+// be replaced; "" where none was.
+func RestsOf(replaced Side, found []StandIn) string {
+	sides, names := []Side{replaced}, []string{replaced.Powder.Title()}
+	for _, s := range found {
+		if s.Pair.RestsApart {
+			sides, names = append(sides, s.Pair.B), append(names, s.Entry.Profile.Powder.Title())
+		}
+	}
+	if len(sides) == 1 {
+		return ""
+	}
+	return restsText(sides, names)
+}
+
+// mostLeftOut limits how many powders LeftOut names (chosen: two or three lines).
+const mostLeftOut = 5
+
+// LeftOut says which powders of the shelf are not among the stand-ins found, and why; ""
+// where all are. Archived powders are not told of.
+func LeftOut(replaced model.Entry, shelf []model.Entry, found []StandIn, level float64, on model.Choice) string {
+	basis := replaced.Profile.BasisFor(on)
+	var names []string
+	for _, e := range shelf {
+		listed := slices.ContainsFunc(found, func(s StandIn) bool { return s.Entry.Slug == e.Slug })
+		if listed || e.Slug == replaced.Slug || e.Profile.Powder.Archived {
+			continue
+		}
+		why := "no ratio at " + model.LevelName(level)
+		if bases := e.Profile.Bases(); len(bases) == 0 {
+			why = "no finished trial"
+		} else if _, like := basis.Nearest(bases); like == 0 {
+			why = "tried in " + bases[0].Liquid
+		} else if len(found) == mostStandIns {
+			why = "further away"
+		}
+		names = append(names, fmt.Sprintf("%s (%s)", e.Profile.Powder.Title(), why))
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	more := ""
+	if n := len(names) - mostLeftOut; n > 0 {
+		names, more = names[:mostLeftOut], fmt.Sprintf(" and %d more", n)
+	}
+	return "Not listed: " + strings.Join(names, ", ") + more + "."
 }

@@ -51,6 +51,15 @@ func TestStandInsAreRankedByTheLevelTheyStandAt(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "apart", found[len(found)-1].Entry.Slug, "rests far apart: last, however near")
 
+	assert.Contains(t, kitchen.RestsOf(found[0].Pair.A, found), "Not like for like: wanted")
+	assert.Contains(t, kitchen.RestsOf(found[0].Pair.A, found), "apart")
+	assert.Empty(t, kitchen.RestsOf(found[0].Pair.A, found[:4]))
+	assert.Regexp(t, `^Not listed: oily\b.* \(tried in .*oil\), bare\b.* \(no finished trial\)\.$`,
+		kitchen.LeftOut(wanted, shelf, found, 5, model.Choice{}))
+	assert.Empty(t, kitchen.LeftOut(wanted, []model.Entry{wanted, away}, found, 5, model.Choice{}))
+	many := []model.Entry{bare, bare, bare, bare, bare, bare, bare}
+	assert.Regexp(t, ` and 2 more\.$`, kitchen.LeftOut(wanted, many, nil, 5, model.Choice{}))
+
 	_, err = kitchen.StandIns(wanted, shelf, 9, model.Choice{}, nil)
 	assert.Error(t, err)
 }

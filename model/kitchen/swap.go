@@ -130,8 +130,8 @@ func (s Swap) Finding() string {
 	}
 	text := fmt.Sprintf("%s %s, %s", lead, model.LevelName(s.Pair.A.Ratio.Level), s.standsIn(a, b, liquid))
 	if s.Pair.Verdict != Close {
-		text += fmt.Sprintf(" Gram for gram it would stand at %s instead of %s: %s.", StandingText(*s.Pair.StandsAt),
-			model.LevelName(s.Pair.A.Ratio.Level), s.Pair.Verdict.Words())
+		text += fmt.Sprintf(" Gram for gram it would come out at %s instead of %s: %s.",
+			StandingText(*s.Pair.StandsAt), model.LevelName(s.Pair.A.Ratio.Level), s.Pair.Verdict.Words())
 	}
 	if s.Pair.SideBySide != nil {
 		text += " By dishes side by side: " + s.Pair.SideBySide.Text + "."
@@ -149,6 +149,10 @@ func (s Swap) standsIn(a, b, liquid string) string {
 		return fmt.Sprintf("%s with %s takes the place of %s with %s: as much in all.", AmountOf(s.NewPowder, b),
 			AmountOf(s.NewLiquid, liquid), AmountOf(s.OldPowder, a), AmountOf(s.OldLiquid, liquid))
 	default:
+		if s.NewLiquid.Low < s.NewLiquid.High {
+			return fmt.Sprintf("%s takes the place of %s in %s, as much as %s takes.", AmountOf(s.NewPowder, b),
+				AmountOf(s.OldPowder, a), AmountOf(s.NewLiquid, liquid), a)
+		}
 		return fmt.Sprintf("%s takes the place of %s in the same %s.", AmountOf(s.NewPowder, b),
 			AmountOf(s.OldPowder, a), AmountOf(s.NewLiquid, liquid))
 	}

@@ -29,7 +29,7 @@ func (v Verdict) Words() string {
 	case Adjust:
 		return "adjust the amounts"
 	case Unsettled:
-		return "not sure yet"
+		return "it may or may not do"
 	case NotStandIn:
 		return "it cannot stand in"
 	default:
@@ -46,6 +46,8 @@ func (v Verdict) Short() string {
 		return "adjust"
 	case NotStandIn:
 		return "no"
+	case Unsettled:
+		return "not sure yet"
 	default:
 		return v.Words()
 	}

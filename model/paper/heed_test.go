@@ -107,7 +107,7 @@ func TestASoakTakesThePlaceOfTheRestBeforeIt(t *testing.T) {
 		}
 		return strings.Join(all, "\n")
 	}
-	const soak = "\nLet it soak once, about 40 min: until then it looks too thin. Then stir until it is even to the " +
+	const soak = "\nLet it soak about 40 min: until then it looks too thin. Then stir until it is even to the " +
 		"bottom and let it rest 30 s.\nLook before"
 	assert.Contains(t, said(), "let it sink, stir until it is even to the bottom and let it rest 30 s.\n")
 	assert.Contains(t, said(), "Stir in 15.00 g preservative. Stir until it is even to the bottom."+soak)

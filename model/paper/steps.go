@@ -318,7 +318,7 @@ func (s *stepList) tooThin() string {
 // soak adds the wait for a powder that soaks for hours: until then its looks say nothing.
 func (s *stepList) soak() {
 	if long := s.soaks(); long != "" {
-		s.do("Let it soak once, about %s: until then it looks too thin. Then %s and let it rest %s.", long, s.stir(),
+		s.do("Let it soak about %s: until then it looks too thin. Then %s and let it rest %s.", long, s.stir(),
 			model.Seconds(s.recipe.RestS))
 	}
 }

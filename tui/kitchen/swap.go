@@ -118,8 +118,8 @@ func (s *swap) help() []string {
 	return []string{
 		"A swap: how much of another powder comes to the same level, keeping the liquid, the powder or the total as " +
 			"it was. Before one is chosen, what could take the place is listed: the level at which the " +
-			"same weight of it stands, the nearest to the wanted one first. \"no\" there means not the same weight: " +
-			"another amount may still do.",
+			"same weight of it comes out, the nearest to the wanted one first. \"no\" there means not the same " +
+			"weight: another amount may still do.",
 		"Thickness is not all that a powder does: what differs in behaviour, family, allergens and cautions is " +
 			"listed below the amounts.",
 		calculatorKeys.recipe.Help().Key + " goes on in a saved recipe, with its extras and portions; s in a recipe " +
@@ -221,8 +221,9 @@ func (s *swap) rankLines(w int) []string {
 	if len(s.rank.found) == 0 {
 		return ui.Painted(ui.PlainStyle, kitchen.NoStandIn(s.from.Profile.Powder, s.rank.level), w)
 	}
-	head := fmt.Sprintf("What could take its place, and where the same weight of it stands, the nearest to %s first. "+
-		"→ takes the first, → again the next; then the swap says how much of it.", model.LevelName(s.rank.level))
+	head := fmt.Sprintf("What could take its place, and where the same weight of it comes out, the nearest to %s "+
+		"first. → takes the first, → again the next; then the swap says how much of it.",
+		model.LevelName(s.rank.level))
 	lines := ui.Painted(ui.PlainStyle, head, w)
 	name := 6
 	for _, f := range s.rank.found {
@@ -232,7 +233,7 @@ func (s *swap) rankLines(w int) []string {
 	row := func(title, stands, verdict string) string {
 		return ui.Cut(strings.TrimRight(ui.Pad(title, name)+"  "+ui.Pad(stands, 12)+verdict, " "), w)
 	}
-	lines = append(lines, ui.NoteStyle.Render(row("powder", "stands at", "same weight works?")))
+	lines = append(lines, ui.NoteStyle.Render(row("powder", "comes out", "same weight works?")))
 	apart := false
 	for _, f := range s.rank.found {
 		verdict := f.Pair.Verdict.Short()

@@ -119,6 +119,19 @@ func (p *Page) Table(columns []Column, rows [][]string) {
 	}
 }
 
+// Fits reports whether a table is no wider than the page.
+func (p *Page) Fits(columns []Column, rows [][]string) bool {
+	titles := make([]string, len(columns))
+	for i, c := range columns {
+		titles[i] = c.Title
+	}
+	total := (len(columns) - 1) * len(gutter)
+	for _, w := range p.widths(columns, append([][]string{titles}, rows...)) {
+		total += w
+	}
+	return total <= Width
+}
+
 // widths returns the width of each column, in cells.
 func (p *Page) widths(columns []Column, rows [][]string) []int {
 	widths := make([]int, len(columns))
