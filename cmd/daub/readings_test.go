@@ -182,7 +182,7 @@ func TestAcidInPlainWords(t *testing.T) {
 		"ph 6 after 5 drops",
 		"ph 7 after 5 drops")
 	require.Contains(t, said, "Not done: no acid test is begun")
-	require.Contains(t, said, "Care, adding acid: Not tested for fizzing")
+	require.Contains(t, said, "Take care. Not tested for fizzing")
 	require.Contains(t, said, "The pH rose where it should fall; such readings are averaged")
 	require.Contains(t, said, "For pH 5.5: more than was tried, 1.67 g", "never extrapolated")
 	require.Contains(t, say("river-ochre", "ph target 9.5"),

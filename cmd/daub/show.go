@@ -324,7 +324,7 @@ func (s showAnswer) text(p *page.Page) {
 			timings = append(timings, fmt.Sprintf("Trial %d: %s", d.Trial+1, text))
 		}
 	}
-	p.List("Read early or late (they count; the bench can leave a look out):", timings...)
+	p.List(page.EarlyOrLate, timings...)
 	p.List("Measured, and acid (scales of their own):", s.otherScales()...)
 	var others []string
 	for _, r := range s.others {

@@ -185,10 +185,11 @@ func TestAnEarlyLookIsTold(t *testing.T) {
 	got := daub(typing(h, with(with5min, "3 x 1 tsp", "2", "", "1 tsp", "5", "no", "4", "1/2 tsp", "6", "yes",
 		"finish")...), "trial", "--plain")
 	require.Zero(t, got.code, got.err)
-	asked := "Only 1 min of the rest of 5 min are up. Keep 2 pouring, as an early look? yes or no (Enter: yes)"
+	asked := "Only 1 min of the rest of 5 min are up. Keep 2 pouring, as an early look (no: wait and look again)? " +
+		"yes or no (Enter: yes)"
 	require.Contains(t, flat(got.out), asked)
 	require.Contains(t, flat(got.out), "it was not kept; type it again after the rest")
-	require.Equal(t, 3, strings.Count(flat(got.out), "as an early look?"), "asked once a step")
+	require.Equal(t, 3, strings.Count(flat(got.out), "as an early look (no"), "asked once a step")
 	steps := shelved(t, h, "garden-clay").Trials[0].Steps
 	require.Equal(t, 60, *steps[0].RestedS, "up to the level, not to the answer")
 	require.Equal(t, 4.0, steps[1].Level)

@@ -64,7 +64,8 @@ func TestPlainSetUpAsksAgain(t *testing.T) {
 		"chlk", "no", // an unlikely value
 		"Meal@7", "grain", "flour", // a lot with the name
 		"ladle", "1/2tsp", "many", "10", "0", "1 g", "x", "23 24", "", // ten half spoons at once
-		"200", "mead", "imperial", "metric", "ladle", "1/2 tsp,1/4 tsp", "0,1", "9", "4.5", "2", "0.5", "ages", "60 s",
+		"200", "mead", "imperial", "metric", "ladle", "1/2 tsp,1/4 tsp", "2.6", "no", "0,1",
+		"9", "4.5", "2", "0.5", "ages", "60 s",
 		"4 cups", "4 x 1 tsp", "", "4 x 1 tsp", "1.05", "", "1.5", "quit"), "trial", "--plain")
 	require.Zero(t, got.code, got.err)
 	p := shelved(t, h, "meal-7")
@@ -83,6 +84,9 @@ func TestPlainSetUpAsksAgain(t *testing.T) {
 	require.Equal(t, 4.5, trial.Aim)
 	require.Equal(t, 0.5, trial.LevelStep)
 	require.Equal(t, 60, *trial.RestS)
+	require.Equal(t, 0.1, trial.ResolutionG)
+	require.Contains(t, flat(got.out), "A scale that reads to 2.6 g? Most read to 0.01 g, 0.1 g or 1 g. "+
+		"Keep it all the same?")
 	require.Contains(t, flat(got.out), "There is Chalk")
 	require.Contains(t, flat(got.out), `"200" is an amount, not the name of a liquid`)
 }

@@ -184,6 +184,16 @@ func Resolution(text string) (float64, error) {
 		"0.01 g")
 }
 
+// OddScale asks about a scale that reads to so many grams; "" for a usual one, which reads
+// to 1, 2 or 5 of a decimal place, and to 1 g at the most.
+func OddScale(readsG float64) string {
+	place := math.Pow(10, math.Floor(math.Log10(readsG)+1e-9))
+	if first := math.Round(readsG/place*1e6) / 1e6; readsG <= 1 && (first == 1 || first == 2 || first == 5) {
+		return ""
+	}
+	return fmt.Sprintf("A scale that reads to %s g? Most read to 0.01 g, 0.1 g or 1 g.", model.Number(readsG))
+}
+
 // Shapes of a wait: as clocks show it, and in units from hours to seconds.
 var (
 	clock = pattern(`^(?:([0-9]+):)?([0-9]+):([0-5][0-9])$`)

@@ -49,6 +49,12 @@ func TestQuantities(t *testing.T) {
 	table{"21": 21, "21.5 °C": 21.5, "21 C": 21, "21°": 21, "-5": -5, "101": -1, "-21": -1, "70 F": -1}.check(t,
 		"temperature", Temperature)
 	table{"0.01": 0.01, "0,1 g": 0.1, "1 g": 1, "0": -1, "101": -1}.check(t, "resolution", Resolution)
+	for _, g := range []float64{0.001, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1} {
+		require.Empty(t, OddScale(g))
+	}
+	for _, g := range []float64{2.6, 0.3, 0.015, 2, 5, 100, 5e-324} {
+		require.Contains(t, OddScale(g), "A scale that reads to", "%v g", g)
+	}
 	table{"60": 60, "60 %": 60, "0,5": 0.5, "0": -1, "a": -1, "1,234": -1}.check(t, "part", Part)
 	table{"1": 1, "0.5": 0.5, "0,5": 0.5, "2": -1, "": -1}.check(t, "step", Step)
 }

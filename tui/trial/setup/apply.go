@@ -54,7 +54,7 @@ func (s *screen) apply(i int) error {
 	case fieldRest:
 		err = s.rest(v)
 	case fieldScale:
-		t.ResolutionG, err = s.resolution()
+		err = s.scale(v)
 	case fieldEach:
 		_, err = s.each()
 	}
@@ -62,6 +62,20 @@ func (s *screen) apply(i int) error {
 		s.suggest()
 	}
 	return err
+}
+
+// scale sets how finely the scale reads. An unusual one is asked about once.
+func (s *screen) scale(v string) error {
+	g, err := s.resolution()
+	if err != nil {
+		return err
+	}
+	if question := typed.OddScale(g); question != "" && g != s.trial.ResolutionG && s.doubted != v {
+		s.doubted = v
+		return ui.EnterAgain(question)
+	}
+	s.trial.ResolutionG = g
+	return nil
 }
 
 // name sets the powder's name and lot. On a profile of the shelf, another name or

@@ -24,7 +24,7 @@ type screen struct {
 	method  bench.Method   // what is known by mass
 	fresh   map[string]int // number of weighings made in this visit, by spoon
 	pick    int            // index of the weighing being mended, -1 for a new one
-	doubted string         // an unlikely weighing asked about: taken if given again
+	doubted string         // an unlikely weighing or scale asked about: taken if given again
 	shelf   []model.Entry  // all powders, to choose from
 	entry   model.Entry    // the profile being set up; its trials stay as they are
 	trial   model.Trial

@@ -230,3 +230,13 @@ func TestAnyWeighingCanBeMended(t *testing.T) {
 	d.Press("left del")
 	assert.Equal(t, []float64{2.61, 2.58, 2.66}, grams())
 }
+
+// A scale that reads to unusual grams is asked about once, and taken when given again.
+func TestAnUnusualScaleIsAskedAbout(t *testing.T) {
+	f := drive.NewShelf()
+	d := drive.Start(t, f.Deps(), 80, 24).Press("n Fluff enter enter enter tab")
+	d.PressUntil("down", "▸ scale reads to").Erase(7).Press("2.6 enter")
+	assert.Contains(t, d.Flat(), "A scale that reads to 2.6 g? Most read to 0.01 g, 0.1 g or 1 g. Enter again")
+	d.Press("enter ctrl+g")
+	assert.Equal(t, 2.6, f.Profile("Fluff").Trials[0].ResolutionG)
+}

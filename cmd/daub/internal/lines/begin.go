@@ -96,7 +96,7 @@ func (t *Trial) settings(trial *model.Trial) error {
 			},
 		},
 		{
-			"Which spoons are at hand? Commas between; none to add by weight only.", orNone(trial.Spoons),
+			"Which spoons are at hand? Commas between; type none if you only weigh.", orNone(trial.Spoons),
 			func(v string) error {
 				trial.Spoons = nil
 				if strings.EqualFold(v, "none") {
@@ -108,9 +108,7 @@ func (t *Trial) settings(trial *model.Trial) error {
 			},
 		},
 		{scaleReads(scale), model.Number(trial.ResolutionG), func(v string) error {
-			g, err := typed.Resolution(v)
-			trial.ResolutionG = g
-			return err
+			return t.scale(v, &trial.ResolutionG)
 		}},
 		{
 			"Which target level? 1 to 6 in halves; 5 spread is a paste that keeps a drawn line.",

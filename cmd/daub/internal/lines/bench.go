@@ -262,8 +262,8 @@ func (t *Trial) waited(read string) (restedS *int, err error) {
 		return restedS, nil
 	}
 	t.hurried = step
-	keep, err := t.yes(fmt.Sprintf("Only %s of the rest of %s are up. Keep %s, as an early look?",
-		model.Seconds(*restedS), model.Seconds(restS), read))
+	keep, err := t.yes(fmt.Sprintf("Only %s of the rest of %s are up. Keep %s, as an early look (no: wait "+
+		"and look again)?", model.Seconds(*restedS), model.Seconds(restS), read))
 	if err == nil && !keep {
 		err = errors.New("it was not kept; type it again after the rest")
 	}
@@ -317,7 +317,7 @@ func (t *Trial) sayRead() error {
 	err := t.sayAnswer("")
 	o := t.editor.Outcome()
 	if slices.Contains(o.Reading.Late(), t.last()) {
-		t.tell("%s.", o.Reading.TimingText(t.last()))
+		t.tell("%s. It counts; leave %d leaves it out.", o.Reading.TimingText(t.last()), t.last()+1)
 	}
 	if slices.Contains(o.FarOut, t.last()) {
 		t.tell("This look is far from where the others put it. It is kept; undo deletes it if it was a slip.")

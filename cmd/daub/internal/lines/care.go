@@ -5,12 +5,16 @@ import (
 	"daub.example/daub/model/care"
 )
 
-// sayCare gives the one-line cautions for these moments.
+// sayCare gives the one-line cautions for these moments, if there are any.
 func (t *Trial) sayCare(moments ...care.Moment) {
+	said := "Take care."
 	for _, m := range moments {
 		if text := care.Line(m, t.editor.Powder()); text != "" {
-			t.tell("Care, %s: %s", m, text)
+			said += " " + text
 		}
+	}
+	if said != "Take care." {
+		t.tell("%s", said)
 	}
 }
 

@@ -160,7 +160,7 @@ func (t *Trial) newPowder(name string) error {
 		return err
 	}
 	question := "Which family? One of " + strings.Join(family.Options[1:], ", ") +
-		". It sets the rest and the cautions."
+		". The waiting time and the cautions go by it."
 	err = t.ask(question, family.Options[0], func(answer string) error { return family.Set(&p, answer) })
 	t.entry = data.Entry{Profile: model.Profile{Powder: p}}
 	if problems := bench.Check(t.entry.Profile, t.ownSpoons); err == nil && len(problems) > 0 {

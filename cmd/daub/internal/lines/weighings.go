@@ -30,8 +30,9 @@ func (t *Trial) weighings() error {
 	case t.editor.Revision() == said: // a weighing typed there has told it
 		t.tell("%s.", weighed(l))
 	}
-	question := fmt.Sprintf("Grams of %s: tare, break up lumps, fill loosely, strike off; or as tapped 2.9, "+
-		"packed 3.1. Enter alone goes on; undo deletes the last; ? helps.", model.LevelSpoons(l.Each(), l.Spoon))
+	question := fmt.Sprintf("Grams of %s: tare, break up lumps, fill loosely, strike off. If it is "+
+		"tapped or packed, type that word first, as tapped 2.9. Enter alone goes on; undo deletes the "+
+		"last; ? helps.", model.LevelSpoons(l.Each(), l.Spoon))
 	for {
 		more := false
 		err := t.ask(question, "", func(answer string) (err error) {
@@ -57,11 +58,12 @@ func (t *Trial) moreWeighings(l model.LevelSpoon, answer string) (more bool, err
 // whatIsWeighed asks how the powder is known by mass. The name of a level spoon is an
 // answer too, and so are grams: one more weighing of a spoon weighed before.
 func (t *Trial) whatIsWeighed(l *model.LevelSpoon) error {
-	question := "What do you weigh? pot, recommended: the open jar of powder, before the first spoon and again " +
-		"later. spoons: a few level spoonfuls before the trial. each: every addition, in the dish."
+	t.tell("pot (recommended): the open jar of powder, before the first spoon and again later.")
+	t.tell("spoons: a few level spoonfuls, before the trial.")
+	t.tell("each: every addition, in the dish.")
 	offered := map[bench.Method]string{bench.ByPot: "pot", bench.BySpoons: "spoons", bench.ByEach: "each"}
 	usual := bench.MethodOf(t.editor.Profile())
-	return t.ask(question, offered[usual], func(answer string) error {
+	return t.ask("What do you weigh: pot, spoons or each?", offered[usual], func(answer string) error {
 		for m, word := range offered {
 			if strings.EqualFold(answer, word) {
 				t.method = m
@@ -114,10 +116,24 @@ func (t *Trial) howWeighed(l *model.LevelSpoon) error {
 		return err
 	}
 	return t.ask(scaleReads("spoons"), model.Number(l.ResolutionG), func(answer string) error {
-		g, err := typed.Resolution(answer)
-		l.ResolutionG = g
-		return err
+		return t.scale(answer, &l.ResolutionG)
 	})
+}
+
+// scale reads how finely a scale reads, g; it asks about an unusual one that differs from
+// what was known.
+func (t *Trial) scale(answer string, readsG *float64) error {
+	g, err := typed.Resolution(answer)
+	if err != nil {
+		return err
+	}
+	if question := typed.OddScale(g); question != "" && g != *readsG {
+		if err := t.insists(question); err != nil {
+			return err
+		}
+	}
+	*readsG = g
+	return nil
 }
 
 // sayWeighings saves n weighings of a level spoon and gives its new weight.

@@ -62,9 +62,12 @@ func (p *Page) Dish(d Dish) {
 		p.List("Next:", Advice(a))
 	}
 	p.List("Far from where the other looks put it (kept; mend it at the bench if it was a slip):", d.farOut()...)
-	p.List("Read early or late (they count; the bench can leave a look out):", d.Reading.Timings()...)
+	p.List(EarlyOrLate, d.Reading.Timings()...)
 	p.List("Left out of the answer:", d.leftOut()...)
 }
+
+// EarlyOrLate is the title over looks that waited too short or too long.
+const EarlyOrLate = "Read early or late (they count; the bench or a plain trial can leave one out):"
 
 // reads says how many looks were made, and what was measured.
 func (d Dish) reads() string {
