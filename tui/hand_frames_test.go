@@ -48,7 +48,7 @@ func TestHandFrames(t *testing.T) {
 		{"later", "l", facts{
 			[]string{"COVERED", "A look is due now: 4 hours after the last addition."},
 			[]string{"a level thicker", "0-7 level as it stands"},
-			[]string{"5 spread after ten turns", "Mix a little thinner: it gains a level", "Del delete it"},
+			[]string{"5 spread after ten turns", "Mix a little thinner, to level 4: it gains a level", "Del delete it"},
 		}},
 		{"later-words", "l enter", facts{
 			[]string{"▸ A look now"}, []string{"For example: 5, stirred 4, gels"}, []string{"Enter keep"},

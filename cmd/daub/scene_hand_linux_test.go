@@ -150,7 +150,7 @@ func TestSceneLaterLooks(t *testing.T) {
 	assert.Contains(t, s.says("show", "marsh clay"), "after the last addition: a level thicker")
 	assert.Contains(t, s.says("show", "marsh clay", "--json"), `"stirred_level": 4`)
 	s.says("batch", "marsh clay", "--total", "100", "--save", "Mud")
-	assert.Contains(t, s.says("recipe", "card", "mud"), "Mix a little thinner: it gains a level")
+	assert.Contains(t, s.says("recipe", "card", "mud"), "Mix a little thinner, to ")
 }
 
 // TestSceneContactTime shows how long the first powder stood.

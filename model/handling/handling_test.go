@@ -106,8 +106,8 @@ func TestCourseOfADish(t *testing.T) {
 	require.True(t, ok, "two that agree may be told")
 	assert.InDelta(t, 1, change.Delta, 1e-12)
 	assert.InDelta(t, r.At(4).Ratio.Median-r.At(5).Ratio.Median, more, 1e-9)
-	assert.Regexp(t, `^Mix a little thinner: it gains a level in 25 min\. `+
-		`For 10\.00 g powder that is about \S+ g more water\.$`, two.Advice(5, 10))
+	assert.Regexp(t, `^Mix a little thinner, to level 4: it gains a level in 25 min\. `+
+		`For 10\.00 g powder that is about \S+ g more water than level 5 takes\.$`, two.Advice(5, 10))
 	for _, line := range two.Lines() {
 		assert.NotContains(t, line, "cannot tell", "two looks that agree do tell")
 	}

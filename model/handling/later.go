@@ -236,13 +236,14 @@ func (c Course) Advice(level, powderG float64) string {
 	if !ok {
 		return ""
 	}
-	how, does, amount := "thinner", "gains", "more"
+	how, does, than := "thinner", "gains", "more"
 	if change.Delta < 0 {
-		how, does, amount = "thicker", "loses", "less"
+		how, does, than = "thicker", "loses", "less"
 	}
-	return fmt.Sprintf("Mix a little %s: it %s %s in %s. For %s g powder that is about %s g %s %s.", how, does,
-		levels(math.Abs(change.Delta)), after(change.Minutes-c.Start), model.Grams(powderG),
-		model.Significant(math.Abs(more)*powderG, 2), amount, c.reading.Trial.Liquid)
+	return fmt.Sprintf("Mix a little %s, to level %s: it %s %s in %s. For %s g powder that is about %s g %s %s than "+
+		"level %s takes.", how, model.Number(level-change.Delta), does, levels(math.Abs(change.Delta)),
+		after(change.Minutes-c.Start), model.Grams(powderG), model.Significant(math.Abs(more)*powderG, 2), than,
+		c.reading.Trial.Liquid, model.Number(level))
 }
 
 // CourseOfPowder gives the course of the newest trial in the named liquid that is used and

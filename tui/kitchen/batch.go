@@ -3,6 +3,7 @@ package kitchen
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"daub.example/daub/model"
@@ -180,7 +181,11 @@ func batchLines(b kitchen.Batch, from string, w int) []string {
 			lines = append(lines, ui.Warned(warning, w)...)
 		}
 	}
-	lines = append(lines, ui.NoteStyle.Render(batchLine("what", "grams", "have ready", w)))
+	ready := "have ready, in case"
+	if w < batchName(w)+batchGrams+2+len(ready) {
+		ready = "have ready"
+	}
+	lines = append(lines, ui.NoteStyle.Render(batchLine("what", "grams", ready, w)))
 	for _, p := range b.Powders {
 		all := kitchen.Together(p.Grams, p.Fraction*b.SparePowderG)
 		lines = append(lines, batchLine(p.Powder.Title(), model.Grams(p.Grams), all, w))
@@ -188,9 +193,17 @@ func batchLines(b kitchen.Batch, from string, w int) []string {
 	all := kitchen.Together(b.Liquid.Median, b.SpareG)
 	lines = append(lines, batchLine(b.Paste.Basis.Liquid, model.Grams(b.Liquid.Median), all, w))
 	for i, e := range b.Order.Extras {
-		lines = append(lines, batchLine(e.Name, model.Grams(b.ExtrasG[i]), "counts as "+string(e.Kind()), w))
+		grams := model.Grams(b.ExtrasG[i])
+		lines = append(lines, batchLine(e.Name, grams, grams, w))
+	}
+	if text := kindsText(b.Order.Extras); text != "" {
+		lines = append(lines, ui.Painted(ui.NoteStyle, text, w)...)
 	}
 	lines = append(append(lines, ""), ui.Painted(ui.PlainStyle, b.HoldBack(b.Paste.Basis.Liquid), w)...)
+	if b.SparePowderG > 0 {
+		text := fmt.Sprintf("Too thin? You may need up to %s g more powder.", model.Grams(b.SparePowderG))
+		lines = append(lines, ui.Painted(ui.PlainStyle, text, w)...)
+	}
 	lines = append(lines, spoonedLines(b, w)...)
 	if b.JarG > 0 && b.Fits() {
 		volume := model.Number(b.Order.JarML)
@@ -220,8 +233,31 @@ func batchCare(b kitchen.Batch, w int) []string {
 	return careLines(w, care.OfPaste(b.Paste.Basis.Liquid, b.Order.Extras, powders...))
 }
 
-func batchLine(what, grams, span string, w int) string {
-	return ui.Cut(ui.Pad(printable.Line(what), min(max(w-30, 12), 34))+ui.PadLeft(grams, 9)+"  "+span, w)
+// kindsText says what the extras count as, "" without any.
+func kindsText(extras []model.Extra) string {
+	var texts []string
+	for _, kind := range model.CountsAs() {
+		var names []string
+		for _, e := range extras {
+			if e.Kind() == kind {
+				names = append(names, printable.Line(e.Name))
+			}
+		}
+		if len(names) > 0 {
+			texts = append(texts, fmt.Sprintf("Counts as %s: %s.", kind, strings.Join(names, ", ")))
+		}
+	}
+	return strings.Join(texts, " ")
+}
+
+// batchGrams is the width of the grams in the table of a batch, in cells.
+const batchGrams = 9
+
+// batchName is the width of the names there.
+func batchName(w int) int { return min(max(w-30, 12), 34) }
+
+func batchLine(what, grams, ready string, w int) string {
+	return ui.Cut(ui.Pad(printable.Line(what), batchName(w))+ui.PadLeft(grams, batchGrams)+"  "+ready, w)
 }
 
 // spoonedLines give the powder in spoons, and how the rounding shifts the level.

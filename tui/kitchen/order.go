@@ -124,8 +124,8 @@ func (t *calculator) turnKind(i int) error {
 // kindDoes says what a kind of extra does to the amounts.
 var kindDoes = map[model.Counts]string{
 	model.CountsLiquid: "part of what the powder takes up, so less of the other liquid",
-	model.CountsOil:    "beside the paste, which keeps its own ratio",
-	model.CountsDry:    "beside the paste, which keeps its own ratio",
+	model.CountsOil:    "no part of what the powder takes up, so powder and liquid keep their ratio",
+	model.CountsDry:    "no part of what the powder takes up, so powder and liquid keep their ratio",
 }
 
 // kindKey calls turnKind for its key. From another field it first goes to the

@@ -128,8 +128,8 @@ func TestHelpAndKindOfExtras(t *testing.T) {
 	assert.Contains(t, d.Flat(), "gives the one at the cursor its next kind")
 	assert.NotContains(t, d.Frame(), "honey 4 %:", "nothing is changed from afar")
 	d.Press("ctrl+o")
-	assert.Contains(t, d.Flat(), "honey counts as oil now: beside the paste, which keeps its own ratio. Ctrl+O again: "+
-		"dry.")
+	assert.Contains(t, d.Flat(), "honey counts as oil now: no part of what the powder takes up, so powder and "+
+		"liquid keep their ratio. Ctrl+O again: dry.")
 }
 
 // A save question shows what changed, and leaves out columns that are equal. The
