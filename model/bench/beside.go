@@ -153,9 +153,7 @@ func (a Answer) besideBrief(liquid string) []string {
 		low, high := a.Bound.Low*a.Match.PowderPerLiquid, a.Bound.High*a.Match.PowderPerLiquid
 		text := BoundText(fit.Bound{Low: low, High: high})
 		return []string{text + " times as much as " + a.Match.Title() + " so far", text + " times as much so far"}
-	case a.PotDue:
-		return []string{"none before the pot is weighed again (p)", "weigh the pot again (p)"}
 	default:
-		return []string{"comes with the first look", "no look yet"}
+		return a.whenItComes()
 	}
 }

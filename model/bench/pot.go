@@ -154,6 +154,21 @@ func (r Reading) potDue() (Advice, bool) {
 	return ask, enoughLooks
 }
 
+// potLater reports whether a first look is still to come and will have to wait for the pot:
+// the powder in the dish, or of a spoon at hand before any is in, weighs a guess.
+func (r Reading) potLater() bool {
+	if len(r.steers.Looks) > 0 {
+		return false
+	}
+	if r.Dish().PowderG > 0 {
+		return r.Dish().Guess
+	}
+	return slices.ContainsFunc(r.Trial.Spoons, func(name string) bool {
+		scoop, err := r.SpoonWeights.Scoop(name)
+		return err == nil && scoop.Guess
+	})
+}
+
 // potGain is the largest share of the dish's interval that a weighing of the pot may leave
 // and still be asked for (chosen).
 const potGain = 0.9

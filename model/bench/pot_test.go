@@ -120,6 +120,12 @@ func TestNoRatioBeforeTheSecondReading(t *testing.T) {
 	first, ok := r.Advice()
 	require.True(t, ok)
 	assert.Equal(t, bench.ActPowder, first.Action, "spoons can be advised by what the family weighs")
+	const later = "comes after the first look and weighing the pot again"
+	assert.Equal(t, later, r.At(5).Brief("water")[0])
+	trial.Steps = []model.Step{{Add: model.AddPowder, Spoon: "1 tsp", Count: 3}}
+	assert.Equal(t, later, specimen.Read(t, p, trial).At(5).Brief("water")[0])
+	trial.Steps[0].Grams = 6
+	assert.Equal(t, "comes with the first look", specimen.Read(t, p, trial).At(5).Brief("water")[0], "weighed")
 
 	trial.Steps = []model.Step{specimen.Spoons("1 tsp", 3, 0)}
 	r = specimen.Read(t, p, trial)

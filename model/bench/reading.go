@@ -169,6 +169,9 @@ type Answer struct {
 	// PotDue says that there is no ratio because the pot has to be weighed again
 	// first: the spoonfuls have no weight yet.
 	PotDue bool
+	// PotLater says that there is no look yet, and that the first one alone will give no
+	// ratio: the pot has to be weighed again too.
+	PotLater bool
 
 	// Match is the reference dish that the level stands for; nil where levels are named.
 	Match *model.Match
@@ -196,7 +199,7 @@ func (r Reading) At(level float64) Answer {
 	}
 	a.Level = level
 	if a.Ratio == nil {
-		a.PotDue = r.PotDue()
+		a.PotDue, a.PotLater = r.PotDue(), r.potLater()
 		return a
 	}
 	dish := r.DishAtAim()

@@ -219,8 +219,18 @@ func (a Answer) Brief(liquid string) []string {
 	case a.Bound != nil:
 		bound := BoundText(*a.Bound)
 		return []string{at + ": " + bound + per + " so far", short + ": " + bound + " so far"}
+	default:
+		return a.whenItComes()
+	}
+}
+
+// whenItComes says on one line what a trial without any answer still needs.
+func (a Answer) whenItComes() []string {
+	switch {
 	case a.PotDue:
 		return []string{"none before the pot is weighed again (p)", "weigh the pot again (p)"}
+	case a.PotLater:
+		return []string{"comes after the first look and weighing the pot again", "no look yet"}
 	default:
 		return []string{"comes with the first look", "no look yet"}
 	}
