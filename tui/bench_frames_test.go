@@ -28,7 +28,7 @@ func TestBenchFrames(t *testing.T) {
 				"u undo",
 			},
 			[]string{"stir ten turns|stir, rest, test", "0-7 level"},
-			[]string{"keeps a line|keeps a drawn line", "Space when you have stirred", "7  1/4 tsp liquid"},
+			[]string{"keeps a line|keeps a drawn line", "Space when you have stirred", "7  1/4 tsp water"},
 		}},
 		{"bench-own", "enter l right up up", facts{
 			[]string{"ADD", "3 × 1/4 tsp powder", "[7]"},

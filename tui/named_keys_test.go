@@ -34,7 +34,7 @@ var (
 		{"`e` mends any earlier step", "enter", "e", "mend a step"},
 		{"`i` shows the statistics", "enter", "i", "statistics"},
 		{"`?` explains every screen", "", "?", "help"},
-		{"`r` at the bench asks once what is measured", "enter", "r", "reading by ruler, cone or watch"},
+		{"`r` at the bench asks once what is measured", "enter", "r", "type a measurement (mm, s)"},
 		{"At the result, `p` opens pH and acid", result, "p", "pH and acid"},
 		{"`l` at the result", result, "l", "later looks"},
 		{"then `c`, keeps the finished dish covered", result + " l", "c", "kept covered, or not"},

@@ -126,12 +126,12 @@ func fourInFive(e fit.Expected) fit.Expected {
 }
 
 // Basis says where a forecast before the first look comes from: "by earlier trials", "with
-// any flour".
+// most flours".
 func (r Reading) Basis() string {
 	if r.isKnown() {
 		return "by earlier trials"
 	}
-	return "with any " + familyText(r.Profile.Powder.Kind())
+	return "with most " + familiesText(r.Profile.Powder.Kind())
 }
 
 // Unlikely asks about an addition that would overshoot nearly every time, or is more than

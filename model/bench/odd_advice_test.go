@@ -180,7 +180,7 @@ func TestAFirstAdditionThatIsAGuessSaysSo(t *testing.T) {
 	require.NoError(t, err)
 	a, ok := r.Advice()
 	require.True(t, ok)
-	assert.Contains(t, a.Text(), "thinner than the target level with any flour. That is meant: start thin. "+
+	assert.Contains(t, a.Text(), "thinner than the target level with most flours. That is meant: start thin. "+
 		"How thin it will be is a guess")
 
 	r.Known = fit.Expected{Low: 1.4, High: 2.8}

@@ -147,3 +147,15 @@ func familyText(f model.Family) string {
 	}
 	return f.Words()
 }
+
+// familiesText names the powders of a family in a sentence.
+func familiesText(f model.Family) string {
+	switch f {
+	case model.Other:
+		return "powders"
+	case model.Starch:
+		return "starches"
+	default:
+		return f.Words() + "s"
+	}
+}

@@ -71,7 +71,18 @@ func (b *benchScreen) turnOver() {
 			b.chooseBack()
 		}
 	}
+	b.ownChoice()
+}
+
+// ownChoice says that the choice is the maker's, unless it is just what is advised.
+func (b *benchScreen) ownChoice() {
 	b.choice.own = true
+	if a := b.session.Outcome().Advice; a != nil {
+		advised, ok := a.Step()
+		chosen, has := b.chosen()
+		same := advised.Add == chosen.Add && advised.Spoon == chosen.Spoon && advised.Count == chosen.Count
+		b.choice.own = !(ok && has && same)
+	}
 }
 
 // chooseBack chooses spoonfuls of liquid that bring a too thick dish to its target:
@@ -274,16 +285,17 @@ func (b *benchScreen) choose(spoon int) {
 		b.Refuse("no spoons at hand in this trial: g adds by weight")
 		return
 	}
-	b.choice.own, b.choice.spoon = true, spoon
+	b.choice.spoon = spoon
+	b.ownChoice()
 }
 
 func (b *benchScreen) count(up bool) {
-	b.choice.own = true
 	if up {
 		b.choice.count = min(b.choice.count+1, 20)
 	} else {
 		b.choice.count = max(b.choice.count-1, 1)
 	}
+	b.ownChoice()
 }
 
 // chosen returns the step of the maker's choice; ok is false without a spoon.
@@ -310,18 +322,14 @@ func (b *benchScreen) chosenG(s model.Step) (float64, error) {
 }
 
 // chosenText writes the weight of an addition by spoon: " (2.31 g)", or " (about 2.3 g)"
-// if it is a guess. It is "" if the weight is not known.
+// if it is a guess, or of liquid. It is "" if the weight is not known.
 func (b *benchScreen) chosenText(s model.Step) string {
 	grams, err := b.chosenG(s)
 	if err != nil {
 		return ""
 	}
-	guess := false
-	if s.Add == model.AddPowder {
-		scoop, _ := b.session.Outcome().Reading.SpoonWeights.Scoop(s.Spoon)
-		guess = scoop.Guess
-	}
-	return " (" + bench.GramsText(grams, guess) + ")"
+	scoop, _ := b.session.Outcome().Reading.SpoonWeights.Scoop(s.Spoon)
+	return " (" + bench.GramsText(grams, scoop.Guess || s.Add == model.AddLiquid) + ")"
 }
 
 // accept follows the advice.

@@ -215,7 +215,7 @@ func (b *benchScreen) drawStatistics(d *drawn, l layout) {
 // bands.
 func (b *benchScreen) statistics(w, h int) []string {
 	t, out := b.trial(), b.session.Outcome()
-	lines := []string{ui.Rule(ui.TitleStyle.Render("Statistics"), w)}
+	lines := []string{ui.Rule(ui.TitleStyle.Render("Statistics")+" (i closes)", w)}
 	add := func(text string) {
 		for _, line := range ui.Painted(ui.PlainStyle, text, w-3) {
 			lines = append(lines, "  "+line)

@@ -357,7 +357,7 @@ func TestLiquidThatBringsADishBackIsOffered(t *testing.T) {
 	d := drive.Start(t, drive.NewShelf(drive.Barley(0, 1, 2, 3, 4, 5, 7)).Deps(), 80, 24).Press("enter")
 	assert.Contains(t, d.Flat(), "About 4.9 g water brings it back to 5 spread")
 	d.Press("l")
-	assert.Contains(t, d.Frame(), "ADD  1 tsp water, struck off level (4.92 g)")
+	assert.Contains(t, d.Frame(), "ADD  1 tsp water, full to the brim (about 4.9 g)")
 	assert.Contains(t, d.Frame(), "1 tsp water: hardly ever too thin (thinner than 4)")
 	assert.Contains(t, d.Press("g").Flat(), "grams of water added 4.9")
 }

@@ -58,20 +58,16 @@ func (b *benchScreen) countdown(l layout, role lipgloss.Style, size glyph.Size, 
 	if l.narrow {
 		return lines
 	}
-	says := "Space when you have stirred"
-	if !b.rest.from.IsZero() {
-		says = "resting; Space: from now"
-	}
-	if left == 0 {
-		says = "rest over"
-	}
+	says := []string{"Space when you have stirred", "Space: stirred"}
 	switch {
 	case left >= longRest:
-		says = "hours:minutes"
-	case ui.Cells(says) > wide-3:
-		says = "Space: stirred"
+		says = []string{"hours:minutes"}
+	case left == 0:
+		says = []string{"rest over"}
+	case !b.rest.from.IsZero():
+		says = []string{"Space restarts the clock", "Space restarts"}
 	}
-	return append(lines, " "+ui.NoteStyle.Render(says))
+	return append(lines, " "+ui.NoteStyle.Render(ui.Fitting(wide-2, says...)))
 }
 
 // levelLines lists the levels with their tests; in a narrow window words only, in

@@ -83,7 +83,11 @@ func (b *benchScreen) whatNow(w int) (badge string, role lipgloss.Style, text st
 		if how := b.session.Outcome().Reading.SpoonWeights.Filled(); how != "" && s.Add == model.AddPowder {
 			plain += ", " + how
 		}
-		text = ui.Fitting(w-9, plain+", struck off level"+weight, plain+weight, plain)
+		full := ", struck off level"
+		if s.Add == model.AddLiquid {
+			full = ", full to the brim"
+		}
+		text = ui.Fitting(w-9, plain+full+weight, plain+weight, plain)
 	} else {
 		text = ui.Fitting(w-9, plain+": no weight yet, so its grams will be asked for", plain+": grams will be asked")
 	}
@@ -142,7 +146,7 @@ func (b *benchScreen) landing(l layout) string {
 	if fs[0].Blind() {
 		return ui.Cut("  "+ui.TitleStyle.Render("the first look shows where this powder begins"), l.w)
 	}
-	pitch, line := 5, "  lands at  "
+	pitch, line := 5, "  likely [ ]  "
 	if l.narrow {
 		pitch, line = 4, "  "
 	}

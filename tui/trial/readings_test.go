@@ -23,7 +23,7 @@ func TestReadingsAtTheBench(t *testing.T) {
 	for i, read := range []string{"92", "80", "71", "64"} {
 		d.Press("enter")
 		if i == 0 {
-			assert.Contains(t, d.Frame(), "r reading by ruler")
+			assert.Contains(t, d.Frame(), "r type a measurement")
 			d.Press("r").Write(read).Press("enter")
 			assert.Contains(t, d.Frame(), "keep 92 mm? Enter: yes, Esc: wait")
 			d.Press("esc")

@@ -12,7 +12,8 @@ import (
 
 // Room that steps and chart need.
 const (
-	stepsWidth  = 42 // the list of steps beside the chart
+	stepsWidth  = 42 // the list of steps beside the chart, at the least
+	namedWidth  = 46 // where "12 × 1/4 tsp liquid" is not cut
 	chartWidth  = 34 // least width of a chart beside it
 	chartHeight = 8  // least height of a chart
 	listHeight  = 4  // least height of a list of steps above it
@@ -24,7 +25,7 @@ func (b *benchScreen) drawLower(d *drawn, l layout) {
 	switch {
 	case h <= 0:
 	case w >= stepsWidth+chartWidth && h >= chartHeight:
-		list := max(stepsWidth, w/3)
+		list := max(min(namedWidth, w-chartWidth), w/3)
 		left := b.drawSteps(d, l.lower, list, h)
 		d.put(l.lower, ui.Columns(left, trialChart(b.session, w-list, h, b.deps.ASCII), list)...)
 	case h >= listHeight+chartHeight:
@@ -103,15 +104,24 @@ func (b *benchScreen) firstStep(n, room int) int {
 // stepLine puts a step into columns. What was added is never cut: in a narrow
 // window the level loses its word.
 func stepLine(sign, what, ratio, level string, w int) string {
-	const ratioWidth = 6
-	levelWidth := 13
-	if w < stepsWidth {
-		levelWidth = 8
-	}
 	wider := max(ui.Cells(ratio)-ratioWidth, 0) // a head reaches to the left
-	return ui.Pad(sign, 2) + ui.Pad(what, max(w-2-ratioWidth-2-levelWidth, 6)-wider) +
-		ui.PadLeft(ratio, ratioWidth+wider) + "  " + ui.Pad(level, levelWidth)
+	return ui.Pad(sign, 2) + ui.Pad(what, whatWidth(w)-wider) +
+		ui.PadLeft(ratio, ratioWidth+wider) + "  " + ui.Pad(level, levelWidth(w))
 }
+
+// ratioWidth is the room for a ratio in a step's line, in cells.
+const ratioWidth = 6
+
+// levelWidth gives the room for a level, in a narrow window without its word.
+func levelWidth(w int) int {
+	if w < stepsWidth {
+		return 8
+	}
+	return 13
+}
+
+// whatWidth gives the room for a step's number and what it added.
+func whatWidth(w int) int { return max(w-2-ratioWidth-2-levelWidth(w), 6) }
 
 func (b *benchScreen) stepText(i int, s model.Step, w int) string {
 	ratio, level := "", "–"
@@ -142,7 +152,8 @@ func (b *benchScreen) stepText(i int, s model.Step, w int) string {
 	if signs := b.stepSigns(i, s); signs != "" {
 		level += " " + signs
 	}
-	what := fmt.Sprintf("%2d  %s", i+1, addition(s)) // a wide gap: "6 1/4 tsp" is another amount
+	// a wide gap behind the number: "6 1/4 tsp" is another amount
+	what := fmt.Sprintf("%2d  %s", i+1, addition(s, printable.Line(b.trial().Liquid), whatWidth(w)-4))
 	if b.mode == mending && i == b.mend {
 		return ui.DoStyle.Render(stepLine("▸", what, ratio, level, w))
 	}
@@ -206,10 +217,12 @@ func worded(letters string) (parts []string) {
 	return parts
 }
 
-// addition describes what a step added, in a few words; powder is not named.
-func addition(s model.Step) string {
+// addition describes in at most w cells what a step added. A long name of the liquid gives
+// way first, then that of powder.
+func addition(s model.Step, liquid string, w int) string {
+	texts := []string{strings.TrimSpace(s.In(liquid)), strings.TrimSpace(s.In("liquid"))}
 	if s.Add == model.AddPowder {
-		return s.Amount()
+		texts = append(texts, s.Amount())
 	}
-	return strings.TrimSpace(s.In("liquid"))
+	return ui.Fitting(w, texts...)
 }
