@@ -61,8 +61,8 @@ func TestOnePowderAsSVG(t *testing.T) {
 		assert.Contains(t, texts, want)
 	}
 	for _, want := range []string{ // over several lines
-		"At 5 spread this powder takes 0.943 (0.845 to 1.05) g water per g powder (3 trials, rest 30 s); the next " +
-			"dish 0.779 to 1.14.",
+		"At 5 spread this powder takes 0.943 (0.845 to 1.05) g water per g powder (3 trials, rest 30 s). Your " +
+			"next dish may take 0.779 to 1.14: plan with that.",
 		"Points: looks; side by side: looks at one place; curve: median; grey and bar: 95 %; hollow: at most or " +
 			"at least.",
 	} {

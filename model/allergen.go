@@ -133,7 +133,7 @@ func (p Powder) AllergensText() string {
 	case recorded:
 		return "none"
 	case len(list) > 0:
-		return strings.Join(list, ", ") + ", by its name or family"
+		return strings.Join(list, ", ") + ", guessed from its name or family"
 	default:
 		return "none known by its name or family"
 	}

@@ -132,7 +132,7 @@ func TestWhatTheShelfCannotTakeIsPutElsewhere(t *testing.T) {
 	found, _ := filepath.Glob(filepath.Join(a.temp, "daub-oat-*.toml"))
 	require.Len(t, found, 1)
 	require.ErrorContains(t, err, found[0])
-	p, err := readProfile(found[0], nil)
+	p, err := data.ReadPowder(found[0], nil)
 	require.NoError(t, err)
 	require.Len(t, p.Trials[0].Steps, 3)
 

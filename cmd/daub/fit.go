@@ -113,15 +113,16 @@ func (a *app) fitCommand() *cobra.Command {
 		asJSON bool
 	)
 	cmd := &cobra.Command{
-		Use:   "fit FILE",
+		Use:   "fit FILE|POWDER",
 		Short: "Say what one dish takes, from a file anywhere",
-		Long: `Reads one trial of a file, which need not be on a shelf, and says what this
-dish takes. Without --trial it is the newest trial that is done and not set
-aside, else the newest that is open.`,
+		Long: `Reads one trial and says what its dish takes: of a file, which need not be on a
+shelf, or of a powder of the shelf. Without --trial it is the newest trial that
+is done and not set aside, else the newest that is open.`,
 		Example: `  daub fit oat.toml
+  daub fit "fine oat flour"
   daub fit oat.toml --level 4.5 --trial 2
   daub fit oat.toml --json`,
-		Args:              usage.Takes(1, 1, "one file"),
+		Args:              usage.Takes(1, 1, "one file or powder"),
 		ValidArgsFunction: completeFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			f, err := a.readFit(args[0], trial, cmd.Flags().Changed("trial"), level)
@@ -150,7 +151,7 @@ func (a *app) readFit(file string, asked int, chosen bool, level usage.Level) (f
 	if err != nil {
 		return fitAnswer{}, err
 	}
-	p, err := readProfile(file, ownSpoons)
+	p, err := a.readProfile(file, ownSpoons)
 	if err != nil {
 		return fitAnswer{}, err
 	}
@@ -181,13 +182,20 @@ func (a *app) readFit(file string, asked int, chosen bool, level usage.Level) (f
 	return fitAnswer{p, i, reading, reading.At(at), ownSpoons}, nil
 }
 
-// readProfile reads a profile from a file anywhere.
-func readProfile(file string, own model.OwnSpoons) (model.Profile, error) {
-	p, err := data.ReadPowder(file, own)
-	if errors.Is(err, fs.ErrNotExist) {
-		err = fmt.Errorf("%s: there is no such file; check the path", file)
+// readProfile reads a profile from a file anywhere, or the powder of the shelf with that
+// name.
+func (a *app) readProfile(name string, own model.OwnSpoons) (model.Profile, error) {
+	p, err := data.ReadPowder(name, own)
+	if !errors.Is(err, fs.ErrNotExist) {
+		return p, err
 	}
-	return p, err
+	entry, err := a.shelf().Visit().Find(name)
+	var unknown *data.UnknownError
+	if errors.As(err, &unknown) {
+		err = fmt.Errorf("%s: there is no such file, and no powder of that name on the shelf; check the path, or see "+
+			"daub list", name)
+	}
+	return entry.Profile, err
 }
 
 // pickTrial returns the newest trial that counts, else the newest beside a dish,

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"daub.example/daub/data"
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
@@ -187,4 +189,45 @@ func TestFitPointsAtAFarOutLook(t *testing.T) {
 	require.Zero(t, got.code, got.err)
 	require.Contains(t, got.out, "step 12: level 0 at 0.640 g water per g powder")
 	require.NotContains(t, daub(testHost(t), "fit", lightClay).out, "Far from")
+}
+
+// A dish that is done is told apart from the powder, whose next dish may differ.
+func TestFitOfAFinishedDish(t *testing.T) {
+	h := testHost(t)
+	require.NoError(t, data.WriteSample(h.shelf))
+	said := func(powder string, more ...string) string {
+		got := daub(h, append([]string{"fit", powder}, more...)...)
+		require.Zero(t, got.code, got.err)
+		return strings.Join(strings.Fields(got.out), " ")
+	}
+	one := said("tuber starch")
+	for _, want := range []string{
+		"this dish takes 0.761", "If spoons and scale were exact: 0.761 (0.656 to 0.829).",
+		"The powder, as one dish differs from the next: 0.758 (0.581 to 0.967).", "This dish is done: the looks",
+		"Dishes differ: for recipes make a second trial of the powder",
+	} {
+		assert.Contains(t, one, want)
+	}
+	assert.NotContains(t, one, "stop:")
+	basin := said("grey basin clay")
+	assert.NotContains(t, basin, "brings it back", "that dish is long gone")
+	assert.Contains(t, basin, "34 the looks 18 what a level spoon", "what hardly helps is not advised")
+
+	three := said("pale valley clay")
+	assert.Contains(t, three, "The powder, by its 3 trials together: 0.943 (0.845 to 1.05).")
+	assert.NotContains(t, three, "second trial")
+	assert.NotContains(t, said("winter barley flour"), "were exact", "all was weighed")
+}
+
+// A powder of the shelf may be named instead of a file.
+func TestFitNamesAPowder(t *testing.T) {
+	h := testHost(t)
+	require.NoError(t, data.WriteSample(h.shelf))
+	byName := daub(h, "fit", "Tuber starch")
+	require.Zero(t, byName.code, byName.err)
+	assert.Equal(t, daub(h, "fit", h.shelf+"/powders/tuber-starch.toml").out, byName.out)
+	wrong := daub(h, "fit", "tuber.toml")
+	assert.Equal(t, exitBadData, wrong.code)
+	assert.Equal(t, "daub: tuber.toml: there is no such file, and no powder of that name on the shelf; check the "+
+		"path, or see daub list\n", wrong.err)
 }

@@ -90,7 +90,7 @@ func TestLaterLooksInLines(t *testing.T) {
 	assert.Contains(t, show.out, "How it behaves:")
 	assert.Contains(t, show.out, "rafts at first, holds bubbles, gels")
 	assert.Contains(t, show.out, "Mix a little thinner")
-	assert.Contains(t, show.out, "give it about 35 min")
+	assert.Contains(t, show.out, "wait about 35 min")
 	asJSON := daub(h, "show", "marsh clay", "--json").out
 	for _, part := range []string{`"stirred_level": 5`, `"covered": true`, `"contact_s": 2100`, `"levels": 1`} {
 		assert.Contains(t, asJSON, part)

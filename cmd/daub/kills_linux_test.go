@@ -15,6 +15,7 @@ import (
 	"testing"
 	"time"
 
+	"daub.example/daub/data"
 	"daub.example/daub/model"
 	"github.com/stretchr/testify/require"
 )
@@ -194,7 +195,7 @@ func onDisk(t *testing.T, shelf string) (model.Trial, error) {
 		return model.Trial{}, fs.ErrNotExist
 	}
 	require.Len(t, files, 1)
-	p, err := readProfile(files[0], nil)
+	p, err := data.ReadPowder(files[0], nil)
 	if err != nil || len(p.Trials) == 0 {
 		return model.Trial{}, err
 	}

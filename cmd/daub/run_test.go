@@ -140,7 +140,7 @@ func TestExitCodes(t *testing.T) {
 		{"check|" + lightClay + "|no-such.toml", 1, ""},
 		{"fit|" + bad, 1, "bad.toml:4: "},
 		{"fit|" + bare, 1, "there is no trial in it"},
-		{"fit|no-such.toml", 1, "no-such.toml: there is no such file; check the path"},
+		{"fit|no-such.toml", 1, "no-such.toml: there is no such file, and no powder of that name"},
 		{"fit|" + recipe, 1, "paste.toml: this is a recipe, not a powder; daub recipe show paste shows it"},
 
 		{"", 2, "needs a terminal"},

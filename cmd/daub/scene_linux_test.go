@@ -13,6 +13,7 @@ import (
 	"testing"
 	"time"
 
+	"daub.example/daub/data"
 	"daub.example/daub/model"
 	"github.com/stretchr/testify/require"
 )
@@ -131,7 +132,7 @@ func (s *scene) only() model.Profile {
 	files, err := filepath.Glob(filepath.Join(s.shelf, "powders", "*.toml"))
 	require.NoError(s.t, err)
 	require.Len(s.t, files, 1)
-	p, err := readProfile(files[0], nil)
+	p, err := data.ReadPowder(files[0], nil)
 	require.NoError(s.t, err)
 	return p
 }

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"daub.example/daub/data"
 	"daub.example/daub/model/care"
 	"github.com/stretchr/testify/require"
 )
@@ -41,9 +42,9 @@ func TestShowSaysAllThereIs(t *testing.T) {
 	got := daub(h, "show", "light white clay")
 	require.Zero(t, got.code, got.err)
 	for _, want := range []string{
-		"Light white clay", "plain-clay", "weighs 1.42 ±", "At 5 spread this powder takes 0.624", "the next dish",
-		"> 5 spread", "2026-01-10", "5.00 g water", "done", " % at 5 spread comes from:", "Plausible?",
-		"mostly take", "Fine dust", "Local rules",
+		"Light white clay", "plain-clay", "weighs 1.42 ±", "At 5 spread this powder takes 0.624",
+		"Your next dish may take", "> 5 spread", "2026-01-10", "5.00 g water", "done",
+		" % at 5 spread comes from, in parts of 100:", "Plausible?", "mostly take", "Fine dust", "Local rules",
 	} {
 		require.Contains(t, got.out, want)
 	}
@@ -80,6 +81,15 @@ func TestShowKeepsOtherLiquidsApart(t *testing.T) {
 	require.Len(t, s.OtherBases, 1)
 	require.Equal(t, "milk", *s.OtherBases[0].Liquid)
 	require.Contains(t, daub(h, "show", "clay").out, "In milk, rest 30 s: At 5 spread")
+}
+
+func TestShowWithoutATrialInTheLiquid(t *testing.T) {
+	h := testHost(t)
+	require.NoError(t, data.WriteSample(h.shelf))
+	got := daub(h, "show", "pale valley clay", "--in", "milk")
+	require.Zero(t, got.code, got.err)
+	require.Contains(t, got.out, "No finished trial in milk.")
+	require.NotContains(t, got.out, "with a look yet")
 }
 
 func TestCheckSaysWhereAndHow(t *testing.T) {

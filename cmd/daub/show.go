@@ -129,6 +129,8 @@ type showAnswer struct {
 	others []repeats.Ratio // on the other bases, at the level asked for
 	dishes []page.Dish     // every trial by itself, at the level asked for
 	lots   []care.Lot      // ratios of other lots of the powder
+
+	untried string // says that no trial is in the liquid or of the rest asked for; else ""
 }
 
 func (a *app) readShow(powder string, level usage.Level, on model.Choice) (showAnswer, error) {
@@ -145,6 +147,9 @@ func (a *app) readShow(powder string, level usage.Level, on model.Choice) (showA
 	}
 	ownSpoons := shelf.OwnSpoons
 	s := showAnswer{powderAnswer: askPowder(entry, level, on, ownSpoons)}
+	if on.Untried(entry.Profile) != "" {
+		s.untried = fmt.Sprintf("No finished trial %s.", on)
+	}
 	of := entry.Profile.Powder
 	s.lots = care.Lots(of, shelf.Lots(of.Name), s.ratio.Basis, s.level, ownSpoons)
 	for i, b := range s.bases {
@@ -304,10 +309,10 @@ func (s showAnswer) text(p *page.Page) {
 		p.Say("Notes: " + powder.Notes)
 	}
 	p.Gap()
-	p.Say(s.ratio.Sentence())
+	p.Say(cmp.Or(s.untried, s.ratio.Sentence()))
 	if s.ratio.PerTsp != nil {
 		perTsp := bench.IntervalText(*s.ratio.Rounded().PerTsp)
-		p.Say(fmt.Sprintf("To a level teaspoon: %s g %s.", perTsp, s.ratio.Basis.Liquid))
+		p.Say(fmt.Sprintf("One level teaspoon of it takes %s g %s.", perTsp, s.ratio.Basis.Liquid))
 	}
 	s.tables(p)
 	if s.ratio.Budget != nil {

@@ -255,7 +255,7 @@ func TestPlainTrialSaysWhatIsNotSaved(t *testing.T) {
 	found, _ := filepath.Glob(filepath.Join(h.temp, "daub-garden-clay-*.toml"))
 	require.Len(t, found, 1)
 	require.Contains(t, got.err, found[0])
-	p, err := readProfile(found[0], nil)
+	p, err := data.ReadPowder(found[0], nil)
 	require.NoError(t, err)
 	require.True(t, p.Trials[0].Steps[0].Looked)
 }

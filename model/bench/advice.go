@@ -296,11 +296,11 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 // within says that the looks are within the tolerance, and gives the half-width with the
 // masses where that is more.
 func within(looks, dish, tolerance float64) string {
-	by, with := "", ""
+	text := fmt.Sprintf("the looks are good to %s (%s wanted)", PlusMinus(looks), PlusMinus(tolerance))
 	if PlusMinus(dish) != PlusMinus(looks) {
-		by, with = " by the looks", fmt.Sprintf(" (with the masses %s)", PlusMinus(dish))
+		text += "; spoons and scale make it " + PlusMinus(dish)
 	}
-	return fmt.Sprintf("known to %s%s, within the %s wanted%s", PlusMinus(looks), by, PlusMinus(tolerance), with)
+	return text
 }
 
 // BackG gives the liquid, g, that brings a dish which is too thick back to its aim. It is 0
@@ -314,7 +314,7 @@ func (r Reading) BackG() float64 {
 }
 
 // unseen says what a maker who stops may still want to do. It names a look that does not
-// fit, the liquid that brings the dish back to the aim, or an aim not seen yet; ""
+// fit, the liquid that brings an open dish back to the aim, or an aim not seen yet; ""
 // otherwise.
 func (r Reading) unseen() string {
 	if far := r.FarOut(); len(far) > 0 {
@@ -328,7 +328,7 @@ func (r Reading) unseen() string {
 		last, nearest = l.Level, math.Min(nearest, math.Abs(l.Level-r.Trial.Aim))
 	}
 	aim := model.LevelName(r.Trial.Aim)
-	if last > r.Trial.Aim+half {
+	if last > r.Trial.Aim+half && r.Trial.State != model.Done {
 		if liquidG := r.BackG(); liquidG > 0 {
 			return fmt.Sprintf("about %s g %s brings it back to %s", model.Significant(liquidG, 2),
 				r.Trial.Liquid, aim)

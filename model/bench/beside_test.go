@@ -56,5 +56,5 @@ func TestBesideStopsWithTheFactorAlone(t *testing.T) {
 	a, ok := r.Advice()
 	require.True(t, ok)
 	require.Equal(t, bench.ActStop, a.Action, a.Text())
-	assert.Regexp(t, "wanted$", a.Text())
+	assert.Regexp(t, `wanted\)$`, a.Text())
 }

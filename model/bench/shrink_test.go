@@ -38,11 +38,11 @@ func TestWhatWouldBeLeftIsLeft(t *testing.T) {
 	require.Len(t, terms, 5)
 	for _, term := range terms {
 		assert.Less(t, term.After, a.Dish.HalfWidth(), term.Key)
-		want := "then " + bench.PlusMinus(term.After)
+		want := term.Name + ": " + term.Shrink + " (then " + bench.PlusMinus(term.After) + ")"
 		if bench.PlusMinus(term.After) == bench.PlusMinus(a.Dish.HalfWidth()) {
-			want = "hardly narrower"
+			want = term.Name // what hardly helps is not advised
 		}
-		assert.Equal(t, want, term.Effect(), term.Key)
+		assert.Equal(t, want, term.Text(), term.Key)
 	}
 
 	weighed := specimen.Scooped(3, model.ByWeight, levels...)

@@ -21,7 +21,7 @@ func TestStopSaysWhatWasNotSeen(t *testing.T) {
 		says    string
 	}{
 		{[]float64{1, 2, 3, 4, 6, 4}, 0, "\\. 5 spread itself was not seen yet, one more look there would show it"},
-		{[]float64{1, 2, 3, 4, 5, 4}, 0, "wanted"},
+		{[]float64{1, 2, 3, 4, 5, 4}, 0, `wanted\)`},
 		// 20 g of water at level 7 hold 10·e^(2/6) = 13.96 g of powder, which takes
 		// 27.9 g at level 5.
 		{[]float64{1, 2, 3, 4, 5, 6, 7}, 0, "g water brings it back to 5 spread"},
@@ -51,6 +51,9 @@ func TestStopSaysWhatWasNotSeen(t *testing.T) {
 		require.True(t, ok)
 		require.Equal(t, bench.ActStop, a.Action, "%v: %s", c.levels, a.Text())
 		assert.Regexp(t, c.says+"$", a.Text(), c.levels)
+		r.Trial.State = model.Done
+		a, _ = r.Advice()
+		assert.NotContains(t, a.Text(), "brings it back", "a finished dish is gone")
 	}
 }
 
@@ -79,6 +82,6 @@ func TestAdviceTellsLooksFromWeighing(t *testing.T) {
 		require.True(t, ok)
 		return a.Text()
 	}
-	assert.Regexp(t, `^known to ±\d+ % by the looks, within the ±50 % wanted \(with the masses ±\d+ %\)`, why(0.5))
+	assert.Regexp(t, `^the looks are good to ±\d+ % \(±50 % wanted\); spoons and scale make it ±\d+ %`, why(0.5))
 	assert.Contains(t, why(0.01), ". You are at the target: one more look makes the answer surer, or finish")
 }

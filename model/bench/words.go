@@ -96,16 +96,17 @@ type Term struct {
 	Now, After float64
 }
 
-// Effect gives the half-width that would be left of the whole interval, "then ±9 %", or
-// "hardly narrower" where that reads the same as now. It is "" where it is not known.
-func (t Term) Effect() string {
+// Text names the term with what would shrink it, and the half-width that would be left of
+// the whole interval where it is known: "the looks: one more look near the target level
+// (then ±9 %)". It is the name alone where the interval would read the same as now.
+func (t Term) Text() string {
 	switch {
 	case t.After <= 0:
-		return ""
+		return t.Name + ": " + t.Shrink
 	case PlusMinus(t.After) == PlusMinus(t.Now):
-		return "hardly narrower"
+		return t.Name
 	default:
-		return "then " + PlusMinus(t.After)
+		return fmt.Sprintf("%s: %s (then %s)", t.Name, t.Shrink, PlusMinus(t.After))
 	}
 }
 

@@ -86,8 +86,8 @@ func againstHandbook(f model.Family, d Doubt) []string {
 	ratio := model.RatioText(d.Ratio.Median)
 	usual := map[bool]string{true: "usual", false: "unusual"}[c.Plausible == measure.Usual]
 	text := fmt.Sprintf("%s g/g is %s for a %s: pastes for spreading mostly take %s to %s g/g. That is 1 to 2.5 times "+
-		"the liquid limit: %s.", ratio, usual, f.Words(), model.Significant(c.Low, 2), model.Significant(c.High, 2),
-		limitList(common(limits)))
+		"the liquid limit, the rarest tenth left out: %s.", ratio, usual, f.Words(), model.Significant(c.Low, 2),
+		model.Significant(c.High, 2), limitList(common(limits)))
 	if c.Plausible == measure.Usual {
 		return []string{text}
 	}

@@ -67,8 +67,8 @@ func (c Contact) Sentence() string {
 
 // Advice says in a batch how long to wait before more powder is added.
 func (c Contact) Advice() string {
-	return fmt.Sprintf("Stirred in all at once it looks too thin at first: give it about %s before you add more "+
-		"powder.", c.Wait())
+	return fmt.Sprintf("The ratio is of powder added bit by bit, each time with a rest of %s. Stirred in all at once "+
+		"it looks too thin at first: wait about %s before you add more.", model.Seconds(c.RestS), c.Wait())
 }
 
 // Wait gives the time a batch needs to soak as long as the trial did, "40 min".

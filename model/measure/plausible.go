@@ -21,7 +21,7 @@ type Limit struct {
 }
 
 const (
-	mitchellSoga = "Mitchell & Soga, Fundamentals of Soil Behavior, from memory"
+	mitchellSoga = "Mitchell & Soga, Fundamentals of Soil Behavior; not checked against the book"
 	karakan      = "Karakan 2022, Appl. Sci. 12(17) 8616"
 )
 

@@ -216,7 +216,7 @@ func TestAimIsTheNewestTrials(t *testing.T) {
 
 func TestSentenceOfAPowder(t *testing.T) {
 	assert.Regexp(t, `^At 5 spread this powder takes \S+ \(\S+ to \S+\) g water per g powder `+
-		`\(2 trials, rest 2 min\); the next dish \S+ to \S+\.$`,
+		`\(2 trials, rest 2 min\)\. Your next dish may take \S+ to \S+: plan with that\.$`,
 		ratio(t, specimen.WithTrials(specimen.Full(1, 2), specimen.Full(2, 2)), 5).Sentence())
 	assert.Regexp(t, `^At 5 spread this powder takes about .*, tested from one side only \(1 trial, rest 2 min\)\.$`,
 		ratio(t, specimen.WithTrials(specimen.Line(specimen.Day(1), 2, 3, 4)), 5).Sentence())
@@ -230,10 +230,10 @@ func TestSentenceOfAPowder(t *testing.T) {
 		Powder: &fit.Interval{Median: 2, Low: 0.745, High: inf}, Next: &fit.Interval{Median: 2, Low: 0.5, High: inf},
 	}
 	assert.Equal(t, "At 1 slick this powder takes 2.00 (0.745, no upper limit) g water per g powder (1 trial, rest "+
-		"2 min); the next dish 0.500 or more.", open.Sentence())
+		"2 min). Your next dish may take 0.500 or more: plan with that.", open.Sentence())
 	open.Powder.Median, open.Next.Median = inf, inf
-	most := "At 1 slick this powder takes more than 0.745 g water per g powder (1 trial, rest 2 min); " +
-		"the next dish 0.500 or more."
+	most := "At 1 slick this powder takes more than 0.745 g water per g powder (1 trial, rest 2 min). " +
+		"Your next dish may take 0.500 or more: plan with that."
 	assert.Equal(t, most, open.Sentence(), "most curves never reach the level")
 	assert.Equal(t, most, open.Headline())
 	open.Powder, open.Next = &fit.Interval{High: 13.4}, &fit.Interval{High: 13.5}

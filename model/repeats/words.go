@@ -18,7 +18,7 @@ func (r Ratio) Sentence() string {
 	}
 	switch {
 	case r.Powder != nil && r.Reach == fit.Bracketed:
-		return fmt.Sprintf("At %s this powder takes %s (%s, rest %s); the next dish %s.", at,
+		return fmt.Sprintf("At %s this powder takes %s (%s, rest %s). Your next dish may take %s: plan with that.", at,
 			model.PerPowder(bench.IntervalText(*r.Powder), r.Basis.Liquid), trials, model.Seconds(r.Basis.RestS),
 			bench.RangeText(*r.Next))
 	case r.Powder != nil:

@@ -304,14 +304,11 @@ func (r *result) budget(t model.Trial) []string {
 	if a.Budget == nil {
 		return r.betweenTrials()
 	}
-	texts := []string{fmt.Sprintf("  This dish is known to %s:", bench.PlusMinus(a.Dish.HalfWidth()))}
+	texts := []string{fmt.Sprintf("  This dish is known to %s; of 100 parts of that doubt:",
+		bench.PlusMinus(a.Dish.HalfWidth()))}
 	for _, term := range r.terms {
 		bar := strings.Repeat("▇", max(int(term.Share*8+0.5), 1))
-		text := fmt.Sprintf("%3.0f %% %s %s; %s", 100*term.Share, ui.Pad(bar, 8), term.Name, term.Shrink)
-		if effect := term.Effect(); effect != "" {
-			text += " (" + effect + ")"
-		}
-		texts = append(texts, text)
+		texts = append(texts, fmt.Sprintf("%3.0f %s %s", 100*term.Share, ui.Pad(bar, 8), term.Text()))
 	}
 	return append(texts, r.betweenTrials()...)
 }

@@ -37,7 +37,7 @@ func Wrap(s string, w int) []string {
 // Hang wraps text and indents its further lines: under a budget's bar, or behind a
 // sign.
 func Hang(s string, w int) []string {
-	indent := "                "
+	indent := "              "
 	if !strings.Contains(s, "▇") {
 		indent = "  "
 	}

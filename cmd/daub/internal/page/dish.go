@@ -6,6 +6,7 @@ import (
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/readings"
+	"daub.example/daub/model/repeats"
 )
 
 // Dish is one trial, read at one level.
@@ -45,9 +46,7 @@ func (p *Page) Dish(d Dish) {
 		said, title = said[1:], "pH and acid:"
 	} else {
 		p.Say(d.Answer.Sentence(t.Liquid))
-		if d.Answer.Ratio != nil {
-			p.Say("The looks alone: " + bench.IntervalText(*d.Answer.Ratio) + ".")
-		}
+		p.besideDish(d)
 		p.Gap()
 		p.dishTable(d)
 	}
@@ -59,7 +58,7 @@ func (p *Page) Dish(d Dish) {
 	if a, ok := d.Next(); measured && alone.Next(t.Tolerance) != alone.Sentence() {
 		p.List("Next:", alone.Next(t.Tolerance))
 	} else if ok {
-		p.List("Next:", Advice(a))
+		p.List("Next:", d.next(a)...)
 	}
 	p.List("Far from where the other looks put it (kept; mend it at the bench if it was a slip):", d.farOut()...)
 	p.List(EarlyOrLate, d.Reading.Timings()...)
@@ -68,6 +67,60 @@ func (p *Page) Dish(d Dish) {
 
 // EarlyOrLate is the title over looks that waited too short or too long.
 const EarlyOrLate = "Read early or late (they count; the bench or a plain trial can leave one out):"
+
+// besideDish gives the answer as it would be by the looks alone, and that of the powder
+// by all its trials like this one. Either is left out where it reads the same as the dish's.
+func (p *Page) besideDish(d Dish) {
+	if d.Answer.Dish == nil {
+		return
+	}
+	dish := bench.IntervalText(*d.Answer.Dish)
+	if looks := bench.IntervalText(*d.Answer.Ratio); looks != dish {
+		p.Say("If spoons and scale were exact: " + looks + ".")
+	}
+	powder := d.powder()
+	if powder == nil || powder.Powder == nil {
+		return
+	}
+	all := bench.IntervalText(*powder.Rounded().Powder)
+	switch {
+	case powder.Trials > 1:
+		p.Say(fmt.Sprintf("The powder, by its %d trials together: %s.", powder.Trials, all))
+	case all != dish:
+		p.Say("The powder, as one dish differs from the next: " + all + ".")
+	}
+}
+
+// powder pools the powder's trials like this one at the level asked for; nil where this
+// trial does not count.
+func (d Dish) powder() *repeats.Ratio {
+	t := d.Reading.Trial
+	if !t.Used() {
+		return nil
+	}
+	for _, b := range d.Profile.Bases() {
+		if b.Matches(t, d.Profile.Powder.Kind()) {
+			return &repeats.Ratios(d.Profile, b, []float64{d.Answer.Level}, d.OwnSpoons)[0]
+		}
+	}
+	return nil
+}
+
+// next words an advice: for a finished dish, that it is done, and whether another is worth
+// while.
+func (d Dish) next(a bench.Advice) []string {
+	if t := d.Reading.Trial; t.State != model.Done || t.Match != nil {
+		return []string{Advice(a)}
+	}
+	if a.Action != bench.ActStop {
+		return []string{"This dish is finished. To know more, make another trial, or open this one again at the bench."}
+	}
+	texts := []string{"This dish is done: " + a.Text()}
+	if powder := d.powder(); powder != nil && powder.Trials == 1 {
+		texts = append(texts, "Dishes differ: for recipes make a second trial of the powder")
+	}
+	return texts
+}
 
 // reads says how many looks were made, and what was measured.
 func (d Dish) reads() string {

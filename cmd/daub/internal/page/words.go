@@ -123,12 +123,8 @@ func (p *Page) Budget(level float64, iv fit.Interval, terms []bench.Term) {
 		wide = bench.PlusMinus(half)
 	}
 	p.Gap()
-	p.Line("Where the %s at %s comes from:", wide, model.LevelName(level))
+	p.Line("Where the %s at %s comes from, in parts of 100:", wide, model.LevelName(level))
 	for _, t := range terms {
-		text := t.Name + ": " + t.Shrink
-		if effect := t.Effect(); effect != "" {
-			text += " (" + effect + ")"
-		}
-		p.Hang(fmt.Sprintf("%5.0f %%  ", 100*t.Share), "         ", text)
+		p.Hang(fmt.Sprintf("%5.0f  ", 100*t.Share), "       ", t.Text())
 	}
 }
