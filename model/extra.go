@@ -29,7 +29,7 @@ func (e Extra) IsEssentialOil() bool {
 	if hasWord(e.Name, scents...) {
 		return true
 	}
-	fixed := hasWord(e.Name, "hip", "infused", "infusion", "macerate", "macerated", "macerat")
+	fixed := hasWord(e.Name, "hip", "petal", "infused", "infusion", "macerate", "macerated", "macerat")
 	return fat(e.Name) && !fixed && hasWord(e.Name, scentedPlants...)
 }
 

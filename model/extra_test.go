@@ -30,7 +30,8 @@ func TestEssentialOils(t *testing.T) {
 		"tea tree": true, "fennel seed oil": true,
 		"sweet orange oil (5-fold)": true, "ylang ylang oil": true, "fragrance": true, "rose absolute": true,
 		"rose otto": true, "lavender": false, "almond oil": false, "oat oil": false, "rose hip oil": false,
-		"rosehip oil": false, "lavender infused oil": false, "lavender water": false, "lemon juice": false,
+		"rosehip oil": false, "lavender infused oil": false, "rose petals oil": false,
+		"lavender water": false, "lemon juice": false,
 		"orange blossom honey": false, "lavender oil-free clay": false,
 	} {
 		assert.Equal(t, want, model.Extra{Name: name}.IsEssentialOil(), name)

@@ -22,11 +22,10 @@ func Allergens(liquid string, extras []model.Extra, powders ...model.Powder) []s
 		}
 		texts = append(texts, fmt.Sprintf("Allergens, %s: %s%s", h.name, strings.Join(h.list, ", "), then))
 	}
-	texts = append(texts, scented(extras)...)
 	if honey(liquid, extras, powders) {
 		texts = append(texts, "Honey may hold spores that harm infants: nothing for a child under one year.")
 	}
-	return texts
+	return append(texts, scented(extras)...)
 }
 
 // AskFirst gives Allergens as questions before anyone touches the paste: what to ask, and
@@ -37,11 +36,10 @@ func AskFirst(liquid string, extras []model.Extra, powders ...model.Powder) []st
 	if len(all) > 0 {
 		texts = append(texts, askOf(all))
 	}
-	texts = append(texts, scented(extras)...)
 	if honey(liquid, extras, powders) {
 		texts = append(texts, "Nothing for a child under one year: honey may hold spores that harm infants.")
 	}
-	return texts
+	return append(texts, scented(extras)...)
 }
 
 // askOf names the allergens to ask about before anyone touches the paste.
