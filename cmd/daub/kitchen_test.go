@@ -203,7 +203,7 @@ func TestCompareTheTwoClays(t *testing.T) {
 
 	out := daub(h, "compare", "light-white-clay", "heavy-swelling-clay").out
 	for _, want := range []string{
-		"7.6 times", "26 times", "cannot stand in", "no: crumbly", "0.624 (", "4.78",
+		"7.6 times", "26 times", "far too thick", "no: crumbly", "0.624 (", "4.78",
 		"swelling-clay", "dust, alkaline", "Local rules",
 	} {
 		require.Contains(t, out, want)

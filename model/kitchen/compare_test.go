@@ -44,7 +44,7 @@ func TestTwoClays(t *testing.T) {
 	assert.Contains(t, said, "Heavy clay takes 7.6 times")
 	assert.Contains(t, said, "26 times")
 	assert.Contains(t, said,
-		"gram for gram it comes out at 7 or above instead of 5 spread: it cannot stand in")
+		"gram for gram it comes out at 7 or above instead of 5 spread: far too thick")
 	assert.Contains(t, p.Differences, "Family: Light clay is plain clay, Heavy clay is swelling clay.")
 	assert.Contains(t, p.Differences, "Seen with Heavy clay only: gels.")
 	assert.True(t, strings.Contains(strings.Join(p.Differences, "\n"), "alkaline"))

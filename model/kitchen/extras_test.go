@@ -276,7 +276,8 @@ func TestGramForGram(t *testing.T) {
 	assert.InDelta(t, 5+6*math.Log(0.8), p.StandsAt.Median, 1e-9)
 	assert.Equal(t, kitchen.Adjust, p.Verdict)
 	assert.Contains(t, p.Reasons[0], "B comes out at 3.7 (3.2 to 4.1) instead of 5 spread") // ± 6·√2·ln 1.05
-	assert.Contains(t, p.Reasons[1], "instead of 10 g of A take 12.5 g of B with the same water")
+	assert.Contains(t, p.Reasons[1], "for each 10 g of A use 12.5 g of B with the same water, "+
+		"or 10 g with 20 % less water")
 	assert.Equal(t, "0 or below", kitchen.StandsAt(-0.4))
 	assert.Equal(t, "7 or above", kitchen.StandsAt(7.8))
 }

@@ -132,10 +132,9 @@ func (p Pair) reasons() []string {
 	out := []string{fmt.Sprintf("in the place of %s gram for gram, %s comes out at %s instead of %s",
 		a, b, StandingText(*p.StandsAt), model.LevelName(level))}
 	if p.Verdict != Close {
-		out = append(out, fmt.Sprintf("instead of 10 g of %s take %s g of %s with the same %s, or 10 g with %s "+
-			"times the %s",
-			a, model.Significant(10/factor, 3), b, p.A.Ratio.Basis.Liquid, model.Significant(factor,
-				3), p.A.Ratio.Basis.Liquid))
+		liquid := p.A.Ratio.Basis.Liquid
+		out = append(out, fmt.Sprintf("for each 10 g of %s use %s g of %s with the same %s, or 10 g with %s", a,
+			model.Significant(10/factor, 3), b, liquid, moreText(factor, liquid)))
 	}
 	off := max(closeLevels, math.Abs(p.StandsAt.Median-level))
 	if s := p.BySpoon; s != nil && p.Verdict != NotStandIn && math.Abs(p.standsAt(s.Median)-level) > off {
@@ -406,7 +405,7 @@ func (p Pair) Finding() string {
 		text += ", side by side (" + p.SideBySide.Text + ")"
 	}
 	text += fmt.Sprintf("; gram for gram it comes out at %s instead of %s: %s", StandingText(*p.StandsAt),
-		model.LevelName(p.A.Ratio.Level), p.Verdict.Words())
+		model.LevelName(p.A.Ratio.Level), p.verdictText())
 	if p.NextTrial != "" {
 		text += "; " + p.NextTrial
 	}
@@ -440,6 +439,20 @@ func factorText(f fit.Interval) string {
 
 // timesText writes a factor: "7.6 times".
 func timesText(v float64) string { return model.Significant(v, 2) + " times" }
+
+// moreText says how much liquid comes to a factor: "8 % more water", "3.4 times the water".
+func moreText(factor float64, liquid string) string {
+	switch percent := math.Round(100 * (factor - 1)); {
+	case factor >= 2:
+		return timesText(factor) + " the " + liquid
+	case percent > 0:
+		return fmt.Sprintf("%.0f %% more %s", percent, liquid)
+	case percent < 0:
+		return fmt.Sprintf("%.0f %% less %s", -percent, liquid)
+	default:
+		return "as much " + liquid
+	}
+}
 
 // inverse gives 1/iv.
 func inverse(iv fit.Interval) fit.Interval {

@@ -131,7 +131,7 @@ func (s Swap) Finding() string {
 	text := fmt.Sprintf("%s %s, %s", lead, model.LevelName(s.Pair.A.Ratio.Level), s.standsIn(a, b, liquid))
 	if s.Pair.Verdict != Close {
 		text += fmt.Sprintf(" Gram for gram it would come out at %s instead of %s: %s.",
-			StandingText(*s.Pair.StandsAt), model.LevelName(s.Pair.A.Ratio.Level), s.Pair.Verdict.Words())
+			StandingText(*s.Pair.StandsAt), model.LevelName(s.Pair.A.Ratio.Level), s.Pair.verdictText())
 	}
 	if s.Pair.SideBySide != nil {
 		text += " By dishes side by side: " + s.Pair.SideBySide.Text + "."

@@ -69,7 +69,7 @@ func TestSwapSays(t *testing.T) {
 	assert.Contains(t, said, "At 5 spread, 60.00 g of B (")
 	assert.Contains(t, said, "takes the place of 30.00 g of A with 60.00 g of water: as much in all.")
 	assert.Contains(t, said,
-		"Gram for gram it would come out at 0 or below instead of 5 spread: it cannot stand in.")
+		"Gram for gram it would come out at 0 or below instead of 5 spread: far too thin.")
 	sum, err := s.Spoons([]string{"1 tsp"})
 	require.NoError(t, err)
 	assert.Equal(t, "24 × 1 tsp", sum.String(), "60 g at 2.5 g")

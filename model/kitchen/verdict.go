@@ -21,22 +21,6 @@ const (
 	notStandInLevel = 2.0
 )
 
-// Words puts the verdict into plain words.
-func (v Verdict) Words() string {
-	switch v {
-	case Close:
-		return "similar thickness weight for weight"
-	case Adjust:
-		return "adjust the amounts"
-	case Unsettled:
-		return "it may or may not do"
-	case NotStandIn:
-		return "it cannot stand in"
-	default:
-		return "not compared"
-	}
-}
-
 // Short gives the verdict for a cell of a table headed "gram for gram".
 func (v Verdict) Short() string {
 	switch v {
@@ -49,7 +33,24 @@ func (v Verdict) Short() string {
 	case Unsettled:
 		return "not sure yet"
 	default:
-		return v.Words()
+		return "not compared"
+	}
+}
+
+// verdictText puts the verdict of a compared pair into a sentence that has just told the
+// level at which B comes out.
+func (p Pair) verdictText() string {
+	switch {
+	case p.Verdict == Close:
+		return "similar thickness weight for weight"
+	case p.Verdict == Adjust:
+		return "adjust the amounts"
+	case p.Verdict == Unsettled:
+		return "it may or may not do"
+	case p.StandsAt.Median < p.A.Ratio.Level:
+		return "far too thin"
+	default:
+		return "far too thick"
 	}
 }
 
