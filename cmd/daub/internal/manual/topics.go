@@ -38,8 +38,9 @@ Scales, spoons and their repeats add their own doubt. Three intervals follow:
   this powder      all its trials together
   the next dish    the same, and how much dishes differ: for recipes
 
-"Tested from both sides" means that looks lie on both sides of the level, one of
-them within two levels of it. From one side only, the ratio is a first estimate.`
+"Tested from both sides" means one look thinner and one thicker (a look at the
+level itself counts as both), at least one no more than two levels away. From
+one side only, the ratio is a first estimate.`
 
 // Topics are help pages that belong to no single command.
 func Topics() []*cobra.Command {
