@@ -55,8 +55,9 @@ func (a *app) listCommand() *cobra.Command {
 		Long: `Lists every powder and lot with its ratio, each at the level that its newest
 trial aims at unless --level says otherwise. Powders are written so that they
 can be given to other commands: name@lot. A "?" marks a ratio that was tested
-from one side only. Liquid and rest stand beside where they differ. Archived
-powders are left out without --all.`,
+from one side only. Liquid and rest stand beside where they differ; then there
+may be no room for the number of trials and the newest, which daub show says.
+Archived powders are left out without --all.`,
 		Example: `  daub list
   daub list --level 4 --shelf ~/powders
   daub list --json`,
@@ -202,8 +203,8 @@ func (l listAnswer) text(p *page.Page) {
 	}
 	columns := []page.Column{
 		{Title: "powder"},
-		{Title: "1 tsp", Right: true},
-		{Title: "at", Right: true},
+		{Title: "g/tsp", Right: true},
+		{Title: "level", Right: true},
 		{Title: "g liquid per g"},
 	}
 	liquids, rests := l.apart()
@@ -217,7 +218,7 @@ func (l listAnswer) text(p *page.Page) {
 	for i, q := range l {
 		rows[i] = q.row(liquids, rests)
 	}
-	p.Table(append(columns, page.Column{Title: "trials", Right: true}, page.Column{Title: "last"}), rows)
+	p.TableInRoom(2, append(columns, page.Column{Title: "trials", Right: true}, page.Column{Title: "last"}), rows)
 }
 
 // apart reports whether the ratios are for different liquids, and for rests more
@@ -258,7 +259,7 @@ func (q powderAnswer) counted() (trials int, newest time.Time) {
 func (q powderAnswer) row(liquids, rests bool) []string {
 	tsp := "-"
 	if q.tspG > 0 {
-		tsp = model.SpoonGrams(q.tspG) + " g"
+		tsp = model.SpoonGrams(q.tspG)
 	}
 	ratio := page.RatioOf(q.ratio)
 	switch {

@@ -149,7 +149,8 @@ func (a *app) root() *cobra.Command {
 		Long: `daub finds out how much liquid a powder takes to make a paste as thick as you
 want it: powder by the spoonful into a little liquid, a look after each, and
 out comes a ratio with an interval you can trust. Every powder and lot is one
-plain file on a shelf, a folder of your own.
+plain file on a shelf, a folder of your own. A command takes a powder by its
+name, in quotes, or by its file's name without .toml, as white-clay.
 
 Without a command it opens the bench, a program that fills the terminal.
 
@@ -160,9 +161,9 @@ Exit codes: 0 answered; 1 a file could not be used; 2 the command is misused;
   daub list                            what is on the shelf
   daub show "fine oat flour"           one powder
   daub fit trial.toml --level 4.5      one dish, from a file anywhere
-  daub compare white-clay green-clay   can one stand in for the other?
-  daub swap white-clay green-clay --powder 20
-  daub batch white-clay --jar 60       what goes into a jar full of paste
+  daub compare "white clay" "green clay"
+  daub swap "white clay" "green clay" --powder 20
+  daub batch "white clay" --jar 60     what goes into a jar full of paste
   daub export --all --to csv           for a spreadsheet
   daub check ~/powders/*.toml          are these files sound?`,
 		Version:       version().Version,

@@ -385,6 +385,7 @@ func (s showAnswer) tables(p *page.Page) {
 			{Title: "tested from"},
 			{Title: "trials", Right: true},
 		}, rows)
+		p.Line("%s", page.BothSides)
 	}
 	if len(s.dishes) == 0 {
 		return

@@ -77,9 +77,8 @@ kept unless --keep says otherwise.
 Without TO it lists what could stand in for FROM, first what stands nearest to
 its level gram for gram.
 
-Where the other powder stands gram for gram says whether it can stand in; that
-it cannot is an answer. Exit code 3: the two cannot be compared. In a saved
-recipe: daub recipe swap.`,
+It also says whether the same grams would come out as thick. Exit code 3: the
+two cannot be compared. In a saved recipe: daub recipe swap.`,
 		Example: `  daub swap "white clay"
   daub swap "white clay" "green clay" --powder 20
   daub swap white-clay green-clay --powder 20 --liquid 15 --keep total

@@ -135,7 +135,7 @@ func TestTheTeaspoonOfThePotIsTold(t *testing.T) {
 	file := filepath.Join(h.shelf, "powders", "garden-clay.toml")
 	require.Contains(t, flat(daub(h, "fit", file).out), told)
 	require.Contains(t, flat(daub(h, "show", "garden clay").out), told[1:len(told)-1]+", ")
-	require.Contains(t, flat(daub(h, "list").out), " 1.50 g ")
+	require.Contains(t, flat(daub(h, "list").out), " 1.50 ")
 }
 
 // At the end the pot is asked for, if powder was taken since its last weighing.

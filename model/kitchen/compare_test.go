@@ -123,7 +123,7 @@ func TestOnDifferentScales(t *testing.T) {
 	halves.Trials[0].LevelStep = 0.5
 	p := compared(t, halves, heavyClay(specimen.Ptr(120)))
 	assert.Contains(t, strings.Join(p.Warnings, "\n"),
-		"Light clay was read in half levels, Heavy clay in whole levels: the comparison is as rough as whole levels.")
+		"Heavy clay was read in whole levels only, so the comparison is no finer.")
 }
 
 func TestCompareRefuses(t *testing.T) {

@@ -197,18 +197,10 @@ func (p Pair) warnings() []string {
 		}
 	}
 	if x, y := p.A.LevelStep, p.B.LevelStep; x != y && x != 0 && y != 0 {
-		out = append(out, fmt.Sprintf("%s was read in %s, %s in %s: the comparison is as rough as whole levels.",
-			a, stepWord(x), b, stepWord(y)))
+		rough := map[bool]string{true: a, false: b}[x > y]
+		out = append(out, rough+" was read in whole levels only, so the comparison is no finer.")
 	}
 	return out
-}
-
-// stepWord words the step that levels are read in.
-func stepWord(step float64) string {
-	if step == 0.5 {
-		return "half levels"
-	}
-	return "whole levels"
 }
 
 // oneSided says that a powder's ratio is rough.

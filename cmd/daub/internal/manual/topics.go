@@ -36,7 +36,7 @@ Scales, spoons and their repeats add their own doubt. Three intervals follow:
 
   this dish        one trial: what was in this bowl
   this powder      all its trials together
-  the next dish    the same, and how much dishes differ: for recipes
+  the next dish    what your next bowl may need: use this in recipes
 
 "Tested from both sides" means one look thinner and one thicker (a look at the
 level itself counts as both), at least one no more than two levels away. From
@@ -92,7 +92,7 @@ func levelsHelp() string {
 	}
 	b.WriteString(`
 Levels are read to the nearest whole or half. Ratios can be asked for from
-level 1 to level 6; 0 and 7 have no end.
+level 1 to level 6: 0 is also all that is thinner, 7 all that is thicker.
 
 The levels are daub's own, for skin and hair pastes; they say nothing about food
 or swallowing.`)

@@ -182,6 +182,7 @@ func (p *Page) dishTable(d Dish) {
 		{Title: "g liquid per level tsp"},
 		{Title: "tested from"},
 	}, rows)
+	p.Line("%s", BothSides)
 }
 
 // farOut says which looks are unlikely given the others.

@@ -132,6 +132,24 @@ func (p *Page) Fits(columns []Column, rows [][]string) bool {
 	return total <= Width
 }
 
+// TableInRoom writes a table without as many of its last columns as do not fit the page,
+// at most spare of them. It returns the number of columns written.
+func (p *Page) TableInRoom(spare int, columns []Column, rows [][]string) int {
+	n := len(columns)
+	cut := func() [][]string {
+		out := make([][]string, len(rows))
+		for i, row := range rows {
+			out[i] = row[:n]
+		}
+		return out
+	}
+	for n > len(columns)-spare && !p.Fits(columns[:n], cut()) {
+		n--
+	}
+	p.Table(columns[:n], cut())
+	return n
+}
+
 // widths returns the width of each column, in cells.
 func (p *Page) widths(columns []Column, rows [][]string) []int {
 	widths := make([]int, len(columns))

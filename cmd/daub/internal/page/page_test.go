@@ -47,3 +47,14 @@ func TestSayKeepsToTheWidth(t *testing.T) {
 		}
 	})
 }
+
+// A table that is too wide for the page leaves out its last columns, as far as they may be.
+func TestTableInRoom(t *testing.T) {
+	name := strings.Repeat("n", 60)
+	columns := []Column{{Title: "powder"}, {Title: "ratio"}, {Title: "trials"}, {Title: "last"}}
+	p := New(false)
+	require.Equal(t, 3, p.TableInRoom(2, columns, [][]string{{name, "0.943", "3", "2026-02"}}))
+	require.NotContains(t, p.Drain(), "last")
+	require.Equal(t, 2, p.TableInRoom(2, columns, [][]string{{name + name, "0.943", "3", "2026-02"}}))
+	require.Equal(t, 4, p.TableInRoom(2, columns, [][]string{{"oat", "0.943", "3", "2026-02"}}))
+}

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -93,17 +94,31 @@ func (p *Page) Sides(sides []kitchen.Side, against []kitchen.Pair) {
 			name, string(s.Powder.Kind()), liquid, rest, care.Words(s.Powder), OrDash(model.SeenText(s.Seen)),
 		})
 	}
-	p.Table([]Column{
-		{Title: "powder"}, {Title: "g liquid per g"}, {Title: "times the liquid"}, {Title: "gram for gram"},
+	p.TableInRoom(1, []Column{ // the finding about each pair says the last column too
+		{Title: "powder"}, {Title: "g liquid per g"}, {Title: "times as much"}, {Title: "gram for gram"},
 	}, numbers)
 	p.Gap()
 	p.Table([]Column{
 		{Title: "powder"}, {Title: "1 tsp", Right: true}, {Title: "g liquid per level tsp"}, {Title: "tested from"},
 	}, spoons)
+	p.Line("%s", BothSides)
 	p.Gap()
-	p.Table([]Column{
+	ofWays := []Column{
 		{Title: "powder"}, {Title: "family"}, {Title: "in"}, {Title: "rest"}, {Title: "care"}, {Title: "behaviour"},
-	}, ways)
+	}
+	if p.Fits(ofWays, ways) {
+		p.Table(ofWays, ways)
+		return
+	}
+	facts := make([][]string, len(ways))
+	for i, w := range ways {
+		facts[i] = w[:4]
+	}
+	p.Table(ofWays[:4], facts)
+	p.Gap()
+	for _, w := range ways {
+		p.Hang("", "  ", fmt.Sprintf("%s. Care: %s. Behaviour: %s.", w[0], w[4], w[5]))
+	}
 }
 
 // Factor gives a pair in two cells: how many times the liquid B takes, and whether

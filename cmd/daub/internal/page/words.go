@@ -97,6 +97,9 @@ func RatioOf(r repeats.Ratio) string {
 	return Ratio(r.Powder, r.Bound)
 }
 
+// BothSides explains the column "tested from" below a table.
+const BothSides = "both sides: one look thinner and one thicker than the level (one at it is both)"
+
 // Advice gives an advice in sentences, without the last full stop.
 func Advice(a bench.Advice) string {
 	switch a.Action {
