@@ -67,8 +67,8 @@ func TestBenchFrames(t *testing.T) {
 		}},
 		{"bench-more", "enter i", facts{
 			[]string{"Statistics", "At 5 spread this dish takes"},
-			[]string{"The looks alone give"},
-			[]string{"you wanted ±12 %"},
+			[]string{"The looks are good to"},
+			[]string{"±12 % wanted"},
 		}},
 	}
 	for _, f := range frames {

@@ -106,7 +106,7 @@ func TestFrames(t *testing.T) {
 		}},
 		{"result", "enter f enter", facts{
 			[]string{"RESULT", "g per level tsp, which weighs 2.61 g)", "5▸", "b back to the bench"},
-			[]string{"for labels; a second trial narrows it", "what this one dish took"},
+			[]string{"to write down; a second trial narrows it", "of this one dish only"},
 			nil,
 		}},
 		{"help", "enter ?", facts{

@@ -158,6 +158,10 @@ func TestSentenceOfADish(t *testing.T) {
 	assert.Regexp(t,
 		`^At 5 spread this dish takes \d\S+ \(\d\S+ to \d\S+\) g water per g powder; tested from both sides\.$`,
 		sentence(5, specimen.Weighed(8, 4), specimen.Weighed(2, 6)))
+	assert.Regexp(t, `; seen at this level and thicker\.$`,
+		sentence(5, specimen.Weighed(13, 7), specimen.Weighed(0.1, 5), specimen.Weighed(0.5, 6)))
+	assert.Regexp(t, `; seen at this level and thinner\.$`, sentence(5, specimen.Weighed(8, 4), specimen.Weighed(1, 5)))
+	assert.Regexp(t, `; seen at this level only\.$`, sentence(5, specimen.Weighed(8, 5), specimen.Weighed(0.1, 5)))
 	assert.Regexp(t, `^At 5 spread this dish takes about .* `+
 		`tested from the thin side only\. Add powder until one look is at 5 or thicker\.$`,
 		sentence(5, specimen.Weighed(8, 3), specimen.Weighed(1, 4)))

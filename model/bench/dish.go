@@ -43,9 +43,15 @@ func (d Dish) Mixed() bool { return d.PowderG > 0 && d.LiquidG > 0 }
 // ratio may be shown.
 func (d Dish) HasRatio() bool { return d.Mixed() && !d.Guess }
 
-// PowderText gives the powder in the dish: "12.30 g powder", or "about 12 g powder" while
-// its weight is a guess.
-func (d Dish) PowderText() string { return GramsText(d.PowderG, d.Guess) + " powder" }
+// PowderText gives the powder in the dish: "12.30 g powder", "about 12.3 g powder" where the
+// pot was weighed and spoons were taken since, or "about 12 g powder" while its weight is a
+// guess.
+func (d Dish) PowderText() string {
+	if !d.Guess && d.powder != nil && d.powder.sincePot(d.steps) {
+		return "about " + model.Significant(d.PowderG, 3) + " g powder"
+	}
+	return GramsText(d.PowderG, d.Guess) + " powder"
+}
 
 // GramsText writes a mass: "12.30 g", or "about 12 g" if it is a guess.
 func GramsText(grams float64, guess bool) string {

@@ -95,6 +95,18 @@ func (l *ledger) grams(step int) (grams float64, guess bool) {
 	return e.weighed + e.nominal()*e.factor, e.scoop.Guess && e.span < 0
 }
 
+// sincePot reports whether spoons were taken after the last weighing of a pot that gave
+// earlier ones their weight.
+func (l *ledger) sincePot(steps int) bool {
+	weighed, since := false, false
+	for _, e := range l.entries[:steps] {
+		if e.spoon != "" {
+			weighed, since = weighed || e.span >= 0, e.span < 0
+		}
+	}
+	return weighed && since
+}
+
 // kept gives the share of each entry's powder that is still in the dish after so many
 // steps; 0 for those that come later.
 func (l *ledger) kept(steps int) []float64 {

@@ -99,6 +99,18 @@ func TestMassesInASpanOfThePot(t *testing.T) {
 	})
 }
 
+// Powder taken by spoon since the pot was weighed is not shown as if it had been weighed.
+func TestPowderSinceThePotIsCalledAbout(t *testing.T) {
+	steps := []model.Step{potted(specimen.Spoons("1 tsp", 5, 7), 137), specimen.Spoons("1/2 tsp", 1, 6)}
+	text := func(steps ...model.Step) string {
+		return specimen.Read(t, model.Profile{}, model.Trial{PotG: 150, LiquidG: 20, Steps: steps}).Dish().PowderText()
+	}
+	assert.Equal(t, "13.00 g powder", text(steps[0]))
+	assert.Equal(t, "about 14.3 g powder", text(steps...))
+	assert.Equal(t, "14.20 g powder", text(steps[0], potted(steps[1], 135.8)))
+	assert.Equal(t, "15.00 g powder", text(steps[0], specimen.Weighed(2, 5)))
+}
+
 // The shares of the doubt sum to one with the pot too.
 func TestBudgetWithThePotSumsToOne(t *testing.T) {
 	r := specimen.Read(t, model.Profile{}, model.Trial{PotG: 150, LiquidG: 20, Steps: []model.Step{

@@ -173,6 +173,9 @@ type Answer struct {
 	// ratio: the pot has to be weighed again too.
 	PotLater bool
 
+	// Thinner and Thicker say that a look lies on that side of the level, not at it.
+	Thinner, Thicker bool
+
 	// Match is the reference dish that the level stands for; nil where levels are named.
 	Match *model.Match
 
@@ -196,6 +199,9 @@ func (r Reading) At(level float64) Answer {
 	a := Answer{Result: fit.Result{Nearest: -1}, Match: r.Trial.Match}
 	if asked, ok := r.asked(level); ok {
 		a.Result = r.Curve().At(asked)
+		for _, look := range r.data.Looks {
+			a.Thinner, a.Thicker = a.Thinner || look.Level < asked, a.Thicker || look.Level > asked
+		}
 	}
 	a.Level = level
 	if a.Ratio == nil {

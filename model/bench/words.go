@@ -55,8 +55,8 @@ func (a Answer) Sentence(liquid string) string {
 	}
 	switch {
 	case a.Dish != nil && a.Reach == fit.Bracketed:
-		return fmt.Sprintf("At %s this dish takes %s; tested from both sides.", at,
-			model.PerPowder(IntervalText(*a.Dish), liquid))
+		return fmt.Sprintf("At %s this dish takes %s; %s.", at,
+			model.PerPowder(IntervalText(*a.Dish), liquid), a.testedBoth())
 	case a.Dish != nil:
 		return fmt.Sprintf("At %s this dish takes about %s, %s. %s", at,
 			model.PerPowder(IntervalText(*a.Dish), liquid), a.testedFrom(), a.closing())
@@ -234,6 +234,21 @@ func (a Answer) whenItComes() []string {
 		return []string{"comes after the first look and weighing the pot again", "no look yet"}
 	default:
 		return []string{"comes with the first look", "no look yet"}
+	}
+}
+
+// testedBoth says where the looks of a bracketed level lie: a look at the level itself
+// counts for both sides.
+func (a Answer) testedBoth() string {
+	switch {
+	case a.Thinner && a.Thicker:
+		return "tested from both sides"
+	case a.Thicker:
+		return "seen at this level and thicker"
+	case a.Thinner:
+		return "seen at this level and thinner"
+	default:
+		return "seen at this level only"
 	}
 }
 

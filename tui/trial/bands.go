@@ -158,7 +158,7 @@ func (b *benchScreen) dishLine(w int) string {
 	case d.HasRatio():
 		ratio := ui.TitleStyle.Render(model.RatioText(d.Ratio()) + " g/g")
 		full := ui.TitleStyle.Render(model.PerPowder(model.RatioText(d.Ratio()), liquid))
-		beside = []string{inDish + holds + ": " + full, inDish + holds + ": " + ratio}
+		beside = []string{inDish + holds + ": " + full, inDish + holds + ": " + ratio, holds + ": " + ratio}
 		alone = []string{
 			inDish + holds + ": " + ratio, holds + ": " + ratio, ratio + " · " + holds, ratio + " · " + short,
 		}
@@ -230,17 +230,7 @@ func (b *benchScreen) statistics(w, h int) []string {
 		add(a.Sentence(t.Liquid))
 	}
 	if a.Budget != nil {
-		looks, dish := bench.PlusMinus(a.Ratio.HalfWidth()), bench.PlusMinus(a.Dish.HalfWidth())
-		text := fmt.Sprintf("The looks alone give %s (you wanted %s); with what the weighing leaves open it "+
-			"is %s. Where that comes from:",
-			looks, bench.PlusMinus(t.Tolerance), dish)
-		for i, term := range bench.BudgetTerms(*a.Budget) {
-			if i > 0 {
-				text += ","
-			}
-			text += fmt.Sprintf(" %s %.0f %%", term.Name, 100*term.Share)
-		}
-		add(text + ".")
+		add(doubtText(a, t.Tolerance))
 	}
 	for _, far := range out.FarOut {
 		add(fmt.Sprintf("! Step %d sits far from where the others put it: e mends it, k looks again.", far+1))
@@ -256,6 +246,25 @@ func (b *benchScreen) statistics(w, h int) []string {
 		lines = append(lines, "")
 	}
 	return lines
+}
+
+// doubtText says how well the dish is known, what was wanted, and where the doubt comes
+// from.
+func doubtText(a bench.Answer, wanted float64) string {
+	looks, dish := bench.PlusMinus(a.Ratio.HalfWidth()), bench.PlusMinus(a.Dish.HalfWidth())
+	text := fmt.Sprintf("The looks are good to %s (%s wanted)", looks, bench.PlusMinus(wanted))
+	if dish != looks {
+		text += fmt.Sprintf("; spoons and scale make it %s", dish)
+	}
+	terms := bench.BudgetTerms(*a.Budget)
+	if len(terms) < 2 {
+		return text + "; spoons and scale add next to nothing."
+	}
+	var parts []string
+	for _, term := range terms {
+		parts = append(parts, fmt.Sprintf("%.0f from %s", 100*term.Share, term.Name))
+	}
+	return text + ". Of 100 parts of that doubt come " + strings.Join(parts, ", ") + "."
 }
 
 // trialChart draws a trial's looks with curve, band and target, or its readings if

@@ -264,13 +264,13 @@ func (b *benchScreen) howNarrow() string {
 // pot was not weighed again.
 func (b *benchScreen) askFinish() {
 	a := b.session.Outcome().Advice
-	ask := &doubt{yes: "finish all the same", no: "go on", do: b.finish}
+	ask := &doubt{yes: "finish all the same", no: "back to the dish", do: b.finish}
 	var texts []string
 	if b.session.Outcome().Reading.Looks() > 0 && (a == nil || a.Action != bench.ActStop) {
 		texts = append(texts, b.howNarrow())
 	}
 	if b.trial().PotOpen() {
-		texts = append(texts, "Powder was taken since the pot was weighed last.")
+		texts = append(texts, "Powder was taken since the pot was weighed last: p weighs it.")
 		ask.keys = []key.Binding{benchKeys.pot}
 		ask.other = func(msg tea.KeyMsg) bool {
 			if !key.Matches(msg, benchKeys.pot) {

@@ -131,7 +131,7 @@ func TestEscGoesBackOneStepAndNeverOut(t *testing.T) {
 func TestFinishingAsksWhenTheAdviceIsNotToStop(t *testing.T) {
 	f := drive.NewShelf(drive.Barley(0, 1, 3))
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter f")
-	assert.Contains(t, d.Flat(), "±12 % was wanted. Enter: finish all the same · Esc: go on")
+	assert.Contains(t, d.Flat(), "±12 % was wanted. Enter: finish all the same · Esc: back to the dish")
 	d.Press("esc")
 	assert.Contains(t, d.Frame(), "Trial › bench")
 	assert.Equal(t, model.Open, f.Profile("Barley").Trials[0].State)

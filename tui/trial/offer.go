@@ -62,6 +62,10 @@ func (b *benchScreen) whatNow(w int) (badge string, role lipgloss.Style, text st
 		} else if iv := answer.Dish; iv != nil {
 			picture = b.big(model.RatioText(iv.Median), fmt.Sprintf("g %s per g powder", printable.Line(t.Liquid)))
 		}
+		if t.PotOpen() {
+			return "STOP", ui.GoodStyle, ui.Fitting(w-9, "p weighs the pot once more, then Enter finishes the trial",
+				"p weighs the pot, then Enter finishes", "p: the pot; then Enter"), picture
+		}
 		return "STOP", ui.GoodStyle, ui.Fitting(w-9, "Enter finishes the trial; ←→ chooses a spoon to add more",
 			"Enter finishes; ←→ to add more", "Enter finishes"), picture
 	case a != nil && a.Action == bench.ActLook:

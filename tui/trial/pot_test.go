@@ -22,10 +22,10 @@ func TestFinishingAsksForThePotOnce(t *testing.T) {
 	for _, key := range []string{"f", "enter"} {
 		f := drive.NewShelf(settled())
 		d := drive.Start(t, f.Deps(), 80, 24).Press("enter")
-		assert.Contains(t, d.Frame(), "STOP")
+		assert.Contains(t, d.Frame(), "STOP  p weighs the pot once more, then Enter finishes the trial")
 		assert.Contains(t, d.Frame(), "p weigh the powder's pot", "among the keys")
 		d.Press(key)
-		assert.Contains(t, d.Flat(), "SURE? Powder was taken since the pot was weighed last.")
+		assert.Contains(t, d.Flat(), "SURE? Powder was taken since the pot was weighed last: p weighs it.")
 		assert.Contains(t, d.Frame(), "p weigh the powder's pot", "among the answers")
 		d.Press("p 140 enter")
 		assert.Equal(t, 140.0, f.Steps(t, "Barley")[11].PotG)
@@ -38,7 +38,7 @@ func TestFinishingAsksForThePotOnce(t *testing.T) {
 	p := drive.Barley(0, 1, 3)
 	p.Trials[0].PotG = 150
 	d := drive.Start(t, drive.NewShelf(p).Deps(), 80, 24).Press("enter f")
-	assert.Contains(t, d.Flat(), "±12 % was wanted. Powder was taken since the pot was weighed last.")
+	assert.Contains(t, d.Flat(), "±12 % was wanted. Powder was taken since the pot was weighed last: p weighs it.")
 }
 
 // Until the pot is weighed again, the powder in the dish is shown as a guess and no

@@ -18,10 +18,10 @@ func TestSetAsideAndUseAgain(t *testing.T) {
 	d := drive.Start(t, f.Deps(), 80, 24).Press("enter f enter x dropped enter")
 	assert.Equal(t, "dropped", f.Profile("Barley").Trials[0].SetAside)
 	assert.Contains(t, d.Frame(), "because: dropped")
-	assert.NotContains(t, d.Frame(), "for labels; a second trial")
+	assert.NotContains(t, d.Frame(), "to write down; a second trial")
 	d.Press("x")
 	assert.Empty(t, f.Profile("Barley").Trials[0].SetAside)
-	assert.Contains(t, d.Frame(), "for labels; a second trial")
+	assert.Contains(t, d.Frame(), "to write down; a second trial")
 }
 
 func TestRepeatAndOtherTrials(t *testing.T) {
@@ -88,8 +88,8 @@ func TestResultTellsStepsAndUses(t *testing.T) {
 	p.Trials[0].PotG, p.Trials[0].Steps[4].PotG = 152.4, 149.1
 	d := drive.Start(t, drive.NewShelf(p).Deps(), 80, 60).Press("enter")
 	for _, fact := range []string{
-		"for labels; a second trial narrows it", "what this one dish took",
-		": wider, as days differ; recipes allow for it", "3 1/4 tsp of powder",
+		"to write down; a second trial narrows it", "of this one dish only",
+		": to plan with; wider, as days differ", "3 1/4 tsp of powder",
 		"level 4 dollop, lumps. stirred twice",
 		"level 5 spread (read early: after 30 s of 2 min)",
 		"! The look of step 4 was early: after 30 s of a rest of 2 min.",
@@ -157,6 +157,6 @@ func TestTheResultShowsTheDigitsOfTheShelf(t *testing.T) {
 // One look is "1 look".
 func TestOneLookIsCountedAsOne(t *testing.T) {
 	d := drive.Start(t, drive.NewShelf(drive.Barley(5)).Deps(), 80, 40).Press("enter f enter")
-	assert.Contains(t, d.PressUntil("pgdown", "Made").Flat(), "in 20.00 g water, 1 look, rest")
+	assert.Contains(t, d.PressUntil("pgdown", "Begun").Flat(), "with 20.00 g water in the dish, 1 look, rest")
 	assert.NotContains(t, d.Flat(), "1 looks")
 }

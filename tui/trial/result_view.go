@@ -114,14 +114,14 @@ func (r *result) top(w int) (lines, which []string) {
 	}
 	if len(r.powder) > 0 && r.powder[0].Powder != nil {
 		p := r.powder[0].Rounded()
-		use := fmt.Sprintf("for labels and comparing (%s)", model.Plural(p.Trials, "trial"))
+		use := fmt.Sprintf("to write down and compare (%s)", model.Plural(p.Trials, "trial"))
 		if p.Trials == 1 {
-			use = "for labels; a second trial narrows it"
+			use = "to write down; a second trial narrows it"
 		}
 		which = append(which, labelled("this powder", bench.IntervalText(*p.Powder)+": "+use, w)...)
 	}
 	if a := r.session.Outcome().Answer(t.Aim); a.Dish != nil {
-		what := "what this one dish took"
+		what := "of this one dish only"
 		if a.Match != nil {
 			what = "as thick as " + printable.Line(a.Match.Dish())
 		}
@@ -129,7 +129,7 @@ func (r *result) top(w int) (lines, which []string) {
 	}
 	if len(r.powder) > 0 && r.powder[0].Next != nil {
 		which = append(which, labelled("next dish", bench.IntervalText(*r.powder[0].Rounded().Next)+
-			": wider, as days differ; recipes allow for it", w)...)
+			": to plan with; wider, as days differ", w)...)
 	}
 	m, measured := readings.Of(r.session.Outcome().Reading)
 	if measured && m.Headline() != "" && r.session.Outcome().Reading.Looks() > 0 {
@@ -206,7 +206,7 @@ func (r *result) readingChart(m readings.Measured, w, h int) []string {
 
 func (r *result) standing(t model.Trial) string {
 	rest := model.Seconds(t.Rest(r.session.Powder().Kind()))
-	text := fmt.Sprintf("Made %s in %s g %s, %s, rest %s.",
+	text := fmt.Sprintf("Begun %s with %s g %s in the dish, %s, rest %s.",
 		t.Started.Local().Format("2006-01-02"), model.Grams(t.LiquidG), t.Liquid, r.reads(t), rest)
 	if path := r.session.Entry().Path; path != "" {
 		text += " File: " + path
@@ -220,7 +220,7 @@ func (r *result) tableLines(t model.Trial, w int) []string {
 		return ui.Cut(ui.Pad(level, 13)+ui.Pad(ratio, 22)+ui.PadLeft(tsp, 7), w)
 	}
 	lines := []string{ui.NoteStyle.Render(line("  this dish", "g "+printable.Line(t.Liquid)+" per g", "per tsp"))}
-	asked := false
+	sides := map[fit.Missing]bool{} // on which a level marked ? has no look
 	for _, a := range r.table {
 		if t.Match != nil && a.Level != t.Aim {
 			continue // only one thickness: that of the reference dish
@@ -232,7 +232,8 @@ func (r *result) tableLines(t model.Trial, w int) []string {
 		ratio, tsp := "-", "-"
 		switch {
 		case a.Dish != nil && a.Reach == fit.OneSided:
-			name, ratio, asked = name+" ?", bench.IntervalText(*a.Dish), true
+			name, ratio = name+" ?", bench.IntervalText(*a.Dish)
+			sides[a.Missing] = true
 		case a.Dish != nil:
 			ratio = bench.IntervalText(*a.Dish)
 		case a.Bound != nil:
@@ -247,8 +248,16 @@ func (r *result) tableLines(t model.Trial, w int) []string {
 		}
 		lines = append(lines, text)
 	}
-	if asked {
-		lines = append(lines, ui.NoteStyle.Render(ui.Cut("  ? tested from one side only", w)))
+	if len(sides) > 0 {
+		side := "one side"
+		switch {
+		case len(sides) > 1:
+		case sides[fit.MissingThicker]:
+			side = "the thin side"
+		case sides[fit.MissingThinner]:
+			side = "the thick side"
+		}
+		lines = append(lines, ui.NoteStyle.Render(ui.Cut("  ? tested from "+side+" only", w)))
 	}
 	return lines
 }
@@ -320,9 +329,12 @@ func (r *result) betweenTrials() []string {
 		return nil
 	}
 	ratio := r.powder[0]
-	text := fmt.Sprintf("  This powder, from %s, is known to %s; dishes of it scatter by %s.",
-		model.Plural(ratio.Trials, "trial"), bench.PlusMinus(ratio.Powder.HalfWidth()),
-		bench.PlusMinus(1.96*ratio.BetweenTrials))
+	scatter := "dishes of it scatter by %s."
+	if ratio.Trials == 1 {
+		scatter = "its dishes are taken to scatter by %s, as one trial cannot tell."
+	}
+	text := fmt.Sprintf("  This powder, from %s, is known to %s; "+scatter, model.Plural(ratio.Trials, "trial"),
+		bench.PlusMinus(ratio.Powder.HalfWidth()), bench.PlusMinus(1.96*ratio.BetweenTrials))
 	for _, term := range ratio.Terms() {
 		if term.Key == "repeats" && term.After > 0 {
 			text += " One more trial that agrees would make it " + bench.PlusMinus(term.After) + "."
@@ -353,7 +365,7 @@ func (r *result) doubt(t model.Trial) care.Doubt {
 func (r *result) Help() []string {
 	return []string{
 		"The result of a trial. On top the answer in one line: y copies it, with the grams per level teaspoon.",
-		"\"This powder\" is what all its trials say together: take it for labels and comparing. \"The next dish\" " +
+		"\"This powder\" is what all its trials say together: write it down and compare by it. \"The next dish\" " +
 			"is how far a new bowl may lie from it: recipes hold a little liquid back for it. \"This dish\" is " +
 			"what this one bowl took: judge the trial by it.",
 		"m makes a second dish, of another powder, as thick as this one: keep this dish covered, and look at both " +
