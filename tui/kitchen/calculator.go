@@ -317,7 +317,7 @@ func incomplete(err error, w int) []string {
 		if !errors.Is(err, missing) {
 			continue
 		}
-		return ui.Painted(ui.PlainStyle, "▸ "+err.Error(), w)
+		return ui.Painted(ui.WaitStyle, model.Capital(err.Error())+".", w)
 	}
 	return ui.Loud(err.Error(), w)
 }

@@ -68,7 +68,7 @@ func TestSwapInARecipeOfTheNewPowderAsksForAnother(t *testing.T) {
 	require.Contains(t, d.Frame(), "▸ new powder     Rye")
 	d.Press("ctrl+r").PressUntil("down", "▸ Rye mask").Press("enter")
 	assert.Contains(t, d.Frame(), "Kitchen › recipe › swap  Rye mask")
-	assert.Contains(t, d.Flat(), "▸ new powder: choose a powder")
+	assert.Contains(t, d.Flat(), "New powder: choose a powder.")
 	assert.Contains(t, d.Flat(), "What could take its place")
 	d.Press("right")
 	assert.Contains(t, d.Frame(), "▸ new powder     Oat")
@@ -78,7 +78,7 @@ func TestSwapInARecipeOfTheNewPowderAsksForAnother(t *testing.T) {
 // on to the first of them.
 func TestASwapOfAPowderForItselfShowsTheOthers(t *testing.T) {
 	d := drive.Start(t, drive.Pantry().Deps(), 100, 40).Press("down space k down enter").Write("oat")
-	assert.Contains(t, d.Flat(), "▸ choose two different powders")
+	assert.Contains(t, d.Flat(), "Choose two different powders.")
 	assert.Contains(t, d.Flat(), "What could take its place")
 	d.Press("right")
 	assert.Contains(t, d.Frame(), "▸ new powder     Rye")

@@ -63,7 +63,7 @@ func TestFromMarksToARecipe(t *testing.T) {
 func TestBatchAnswers(t *testing.T) {
 	f := drive.Pantry()
 	d := drive.Start(t, f.Deps(), 120, 40).Press("down k enter")
-	assert.Contains(t, d.Frame(), "give a total in grams, portions, or a jar in millilitres")
+	assert.Contains(t, d.Frame(), "Give a total in grams, portions, or a jar in millilitres.")
 	d.Press("down down 100 down down down").Write("oil 3 %, honey 0,02").Press("down").Write("5 %")
 	frame := d.Frame()
 	for _, fact := range []string{
@@ -112,7 +112,7 @@ func TestPowderIsNarrowedByTyping(t *testing.T) {
 func TestSwapSaysWhetherAndHowMuch(t *testing.T) {
 	f := drive.Pantry()
 	d := drive.Start(t, f.Deps(), 140, 40).Press("down space down down space k down enter")
-	assert.Contains(t, d.Frame(), "give the grams of powder, of liquid, or of both")
+	assert.Contains(t, d.Frame(), "Give the grams of powder, of liquid, or of both.")
 	assert.Contains(t, d.Frame(), "How the two compare")
 	d.Press("down down down 10")
 	assert.Contains(t, d.Frame(), "3.76 g of Quick (2.54 to ")
@@ -122,7 +122,7 @@ func TestSwapSaysWhetherAndHowMuch(t *testing.T) {
 	d.Press("ctrl+y")
 	assert.Contains(t, f.Clip, "place of\n10.00 g of Oat")
 	d.Press("up up up up").Write("oat").Press("down")
-	assert.Contains(t, d.Frame(), "choose two different powders")
+	assert.Contains(t, d.Frame(), "Choose two different powders.")
 }
 
 func TestMixIsAFirstEstimateAndLeadsToItsTrial(t *testing.T) {

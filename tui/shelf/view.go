@@ -202,8 +202,8 @@ func (s *List) Help() []string {
 			"within which limits. " +
 			"? behind it: tested from one side only.",
 		ui.ChartSigns(s.deps.ASCII) + " Of several trials each has its own sign; it stands beside the trial's date.",
-		"The table counts g liquid per g powder, as the scale above the chart does. The scale below it is the other " +
-			"way round, g powder per g liquid: the thicker, the further right. A low chart has the first one only.",
+		"The table counts g liquid per g powder, and so does the chart: above it, or below a low one. The scale " +
+			"below a high chart is the other way round, g powder per g liquid.",
 	}
 }
 
@@ -231,17 +231,22 @@ func (s *List) line(r *row, here bool, cols []column, name int) string {
 	if slices.Contains(s.marked, r.entry.Slug) {
 		mark = "*"
 	}
-	text := sign + mark + r.entry.Profile.Powder.Title()
+	more := ""
 	if s.alike(r) {
-		text += " · file " + r.entry.Slug
+		more += " · file " + printable.Line(r.entry.Slug)
 	}
 	if r.entry.Profile.Powder.Archived {
-		text += " · archived"
+		more += " · archived"
 	}
 	if r.open >= 0 && r.ratio.Powder != nil {
-		text += " · unfinished"
+		more += " · unfinished"
 	}
-	line := rowLine(printable.Line(text), name, cols, func(c column) string { return c.cell(r) })
+	powder := r.entry.Profile.Powder
+	text := sign + mark + printable.Line(powder.Title()) + more
+	if ui.Cells(text) > name && more == "" { // the lot stays
+		text = sign + mark + ui.CutTitle(powder, name-ui.Cells(sign+mark))
+	}
+	line := rowLine(text, name, cols, func(c column) string { return c.cell(r) })
 	if here {
 		return ui.DoStyle.Render(line)
 	}
