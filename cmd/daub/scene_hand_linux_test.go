@@ -162,10 +162,7 @@ func TestSceneContactTime(t *testing.T) {
 	s.shows("Marsh clay")
 	s.keys("Enter")
 	s.shows("Trial › result")
-	for range 3 {
-		s.keys("PageDown")
-	}
-	s.shows("The first powder stood 44 min before the last look, and each look rested 5")
+	s.scrollsTo("The first powder stood 44 min before the last look, and each look rested 5")
 	assert.Contains(t, s.says("show", "marsh clay", "--json"), `"contact_s": 2640`)
 	s.says("batch", "marsh clay", "--total", "100", "--save", "Mud")
 	assert.Contains(t, s.says("recipe", "card", "mud"), "Let it soak about 44 min: until then it looks too thin")
@@ -260,10 +257,7 @@ func TestSceneBehaviour(t *testing.T) {
 	}
 	s.keys("f", "Enter")
 	s.shows("Trial › result")
-	for range 3 {
-		s.keys("PageDown")
-	}
-	s.shows("Seen with this powder: rafts at first,")
+	s.scrollsTo("Seen with this powder: rafts at first,")
 	shown := s.says("show", "barley flour")
 	assert.Contains(t, shown, "Seen: rafts at first, lumps at first, gels.")
 	assert.Contains(t, s.says("show", "barley flour", "--json"), `"behaviour": "rafts at first, lumps at first, gels"`)

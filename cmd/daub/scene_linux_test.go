@@ -7,6 +7,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"syscall"
@@ -94,16 +95,26 @@ func (s *scene) shows(texts ...string) (screen string) {
 	pause := 10 * time.Millisecond // each look at the screen starts a program: wait longer and longer
 	for end := time.Now().Add(patience); time.Now().Before(end); time.Sleep(pause) {
 		screen, pause = s.screen(), min(pause*3/2, 100*time.Millisecond)
-		all := true
-		for _, text := range texts {
-			all = all && strings.Contains(screen, text)
-		}
-		if all {
+		if holds(screen, texts) {
 			return screen
 		}
 	}
 	s.t.Fatalf("waited for %q, but the screen is\n%s", texts, screen)
 	return ""
+}
+
+func holds(screen string, texts []string) bool {
+	return !slices.ContainsFunc(texts, func(text string) bool { return !strings.Contains(screen, text) })
+}
+
+// scrollsTo goes down line by line until the texts are on one screen.
+func (s *scene) scrollsTo(texts ...string) {
+	s.t.Helper()
+	const most = 80
+	for n := 0; n < most && !holds(s.screen(), texts); n++ {
+		s.keys("Down")
+	}
+	s.shows(texts...)
 }
 
 // kill ends the program at once, as a flat battery would.
