@@ -56,8 +56,8 @@ func TestWhatATeacherChecks(t *testing.T) {
 			"# Harvest mask", "Makes 1500.0 g at 5 spread: 20 portions of about 75 g.",
 		}},
 		{"is everything that goes in listed, in grams", []string{
-			"| Hill clay · lot K4 | 548.1 |  |", "| water | 786.9 |  |", "| honey (warmed) | 60.00 |  |",
-			"| walnut oil | 75.00 |  |", "| solubiliser | 15.00 |  |", "| preservative | 15.00 |  |",
+			"| Hill clay · lot K4 | 548.1 |", "| water | 786.9 |", "| honey (warmed) | 60.00 |",
+			"| walnut oil | 75.00 |", "| solubiliser | 15.00 |", "| preservative | 15.00 |",
 		}},
 		{"does each amount stand in the step that uses it, water without what is held back", []string{
 			"Weigh 548.1 g Hill clay · lot K4 into a dry container and break up its lumps.",
@@ -374,8 +374,9 @@ func TestSpoonsOnACard(t *testing.T) {
 
 	r.TotalG = 130 // 50 g: twenty scoops
 	card = cardOf(r, paper.Options{}, profile)
-	assert.Contains(t, card, "| Hill clay · lot K4 | 50.00 |  |")
+	assert.Contains(t, card, "| Hill clay · lot K4 | 50.00 |\n")
 	assert.NotContains(t, card, "struck off")
+	assert.NotContains(t, card, "level spoons", "no empty column")
 }
 
 func TestCardOfARecipeThatIsNotSound(t *testing.T) {

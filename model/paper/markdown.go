@@ -2,6 +2,7 @@ package paper
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"daub.example/daub/model/printable"
@@ -27,10 +28,19 @@ func (c Card) Markdown() string {
 	}
 	m.line("\n%s", c.Ready)
 	m.line("\nMade: %s  Use by: %s", or(c.Made, blank), or(c.UseBy, blank))
-	m.line("\n| what | grams | level spoons |")
-	m.line("| --- | ---: | --- |")
+	if BySpoon(c.Ingredients) {
+		m.line("\n| what | grams | level spoons |")
+		m.line("| --- | ---: | --- |")
+	} else {
+		m.line("\n| what | grams |")
+		m.line("| --- | ---: |")
+	}
 	for _, i := range c.Ingredients {
-		m.line("| %s | %s | %s |", i.Named(), i.Grams, i.Spoons)
+		if BySpoon(c.Ingredients) {
+			m.line("| %s | %s | %s |", i.Named(), i.Grams, i.Spoons)
+		} else {
+			m.line("| %s | %s |", i.Named(), i.Grams)
+		}
 	}
 	if c.Spoons != "" {
 		m.line("\n%s", c.Spoons)
@@ -60,6 +70,12 @@ func (i Ingredient) Named() string {
 		return i.What
 	}
 	return fmt.Sprintf("%s (%s)", i.What, i.Note)
+}
+
+// BySpoon reports whether any of the ingredients can be spooned: then they have a column
+// of level spoons.
+func BySpoon(all []Ingredient) bool {
+	return slices.ContainsFunc(all, func(i Ingredient) bool { return i.Spoons != "" })
 }
 
 // markdown gathers lines of Markdown.

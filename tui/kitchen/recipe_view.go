@@ -156,7 +156,11 @@ func ingredientLines(all []paper.Ingredient, w int) []string {
 		width = max(width, ui.Cells(i.Named()))
 	}
 	width = min(width, max(w/2-4, 12))
-	lines := []string{ui.NoteStyle.Render(ui.Cut(ui.Pad("what", width)+ui.PadLeft("grams", 9)+"  level spoons", w))}
+	head := ui.Pad("what", width) + ui.PadLeft("grams", 9)
+	if paper.BySpoon(all) {
+		head += "  level spoons"
+	}
+	lines := []string{ui.NoteStyle.Render(ui.Cut(head, w))}
 	for _, i := range all {
 		left := ui.Pad(i.Named(), width) + ui.PadLeft(i.Grams, 9)
 		for n, spoons := range ui.Wrap(i.Spoons, max(w-width-11, 12)) { // further lines stay in the column
