@@ -43,7 +43,7 @@ func TestSceneReadings(t *testing.T) {
 		s.shows("▸ grams of powder added")
 		s.text(grams)
 		s.keys("Enter")
-		s.shows("LOOK", "r reading by ruler", "saved")
+		s.shows("LOOK", "r type a measurement", "saved")
 	}
 	weigh("Enter", "12.5")
 	s.keys("r")

@@ -193,6 +193,9 @@ func TestLaterLooksWithoutACourse(t *testing.T) {
 	assert.Contains(t, both, "30 min after the last addition: 4 dollop after ten turns.")
 	assert.Contains(t, both, "4 hours after the last addition: a level thicker")
 	assert.NotContains(t, both, "6 stiff as it stands")
+	trial.Later[1].At = at(35 + 10*24*60)
+	assert.Contains(t, said(t), "10 days after the last addition: a level thicker")
+	trial.Later[1].At = at(35 + 240)
 
 	trial.Later[0] = model.LaterLook{At: at(36), Level: level(5.5)} // before the rest of the last look was over
 	assert.Contains(t, said(t), "1 min after the last addition: 5.5 spread/stiff as it stands.")

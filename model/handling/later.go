@@ -318,14 +318,16 @@ func levels(n float64) string {
 	}
 }
 
-// after puts minutes into words: "a minute", "40 min", "2.5 hours".
+// after puts minutes into words: "a minute", "40 min", "2.5 hours", "3 days".
 func after(minutes float64) string {
 	switch m := int(math.Round(minutes)); {
 	case m < 1:
 		return "a minute"
 	case m < 100:
 		return model.Seconds(m * 60)
-	default:
+	case m < 48*60:
 		return model.Number(math.Round(minutes/30)/2) + " hours"
+	default:
+		return model.Plural(int(math.Round(minutes/(24*60))), "day")
 	}
 }
