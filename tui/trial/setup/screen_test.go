@@ -178,7 +178,7 @@ func TestSetupCallsAnAmountThatNobodyTypedASuggestion(t *testing.T) {
 	d := drive.Start(t, drive.NewShelf().Deps(), 80, 24).Press("n X enter enter")
 	d.PressUntil("enter", "▸ in the dish")
 	assert.Contains(t, d.Flat(), "20 g is a suggestion: put in about that much water and type what the scale says")
-	assert.Contains(t, d.Flat(), "Enter alone: just 20 g is in.")
+	assert.Contains(t, d.Flat(), "Enter alone takes 20 g.")
 	d.Press("tab").PressUntil("down", "▸ [ Begin the trial ]")
 	assert.Contains(t, d.Flat(), "Enter takes it that just 20 g of water is in the dish.")
 	d.PressUntil("up", "▸ in the dish").Erase(4).Press("21.3")

@@ -268,7 +268,7 @@ func (s *screen) amountHint(text string, h int) string {
 		return fmt.Sprintf("Put in about %s, then type what the scale says.", text)
 	default:
 		return fmt.Sprintf("%s is a suggestion: put in about that much %s and type what the scale says (or spoons, "+
-			"as 4 x 1 tsp; 0 while none is in). Enter alone: just %s is in.", text, liquid, text)
+			"as 4 x 1 tsp; 0 while none is in). Enter alone takes %s.", text, liquid, text)
 	}
 }
 
