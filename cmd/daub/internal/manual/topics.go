@@ -64,8 +64,8 @@ func behaviourHelp() string {
 The result, daub show and cards sum it up and say what to do about it.
 
 Later looks: l at the result, then c, keeps a finished dish covered, and daub
-says when it is due for a look. Two later looks that agree become advice on
-cards.
+says when it is due for a look. Two later looks that
+agree, a while apart, become advice on cards.
 
 Packing: a level spoon weighed loose and then tapped (type tapped 2.9) says
 whether the powder is better given in grams.
