@@ -67,7 +67,7 @@ func TestBenchFrames(t *testing.T) {
 		}},
 		{"bench-more", "enter i", facts{
 			[]string{"Statistics", "At 5 spread this dish takes"},
-			[]string{"The looks are good to"},
+			[]string{"The looks alone give"},
 			[]string{"±12 % wanted"},
 		}},
 	}

@@ -105,7 +105,7 @@ func TestFrames(t *testing.T) {
 			nil,
 		}},
 		{"result", "enter f enter", facts{
-			[]string{"RESULT", "g per level tsp, which weighs 2.61 g)", "5▸", "b back to the bench"},
+			[]string{"RESULT", "g water per level tsp, weighing 2.61 g)", "5▸", "b back to the bench"},
 			[]string{"to write down; a second trial narrows it", "of this one dish only"},
 			nil,
 		}},

@@ -44,7 +44,7 @@ func TestShowSaysAllThereIs(t *testing.T) {
 	for _, want := range []string{
 		"Light white clay", "plain-clay", "weighs 1.42 ±", "At 5 spread this powder takes 0.624",
 		"Your next dish may take", "> 5 spread", "2026-01-10", "5.00 g water", "done",
-		" % at 5 spread comes from, in parts of 100:", "Plausible?", "mostly take", "Fine dust", "Local rules",
+		" % at 5 spread comes from, in parts of 100, rounded:", "Plausible?", "mostly take", "Fine dust", "Local rules",
 	} {
 		require.Contains(t, got.out, want)
 	}

@@ -407,7 +407,7 @@ func (s showAnswer) tables(p *page.Page) {
 	p.Table([]page.Column{
 		{Title: "trial", Right: true},
 		{Title: "begun"},
-		{Title: "in"},
+		{Title: "with"},
 		{Title: "rest"},
 		{Title: "looks", Right: true},
 		{Title: "this dish"},

@@ -188,7 +188,7 @@ func TestAnEarlyLookIsTold(t *testing.T) {
 	asked := "Only 1 min of the rest of 5 min are up. Keep 2 pouring, as an early look (no: wait and look again)? " +
 		"yes or no (Enter: yes)"
 	require.Contains(t, flat(got.out), asked)
-	require.Contains(t, flat(got.out), "it was not kept; type it again after the rest")
+	require.Contains(t, flat(got.out), "it was not kept: wait for the rest without stirring, then type it")
 	require.Equal(t, 3, strings.Count(flat(got.out), "as an early look (no"), "asked once a step")
 	steps := shelved(t, h, "garden-clay").Trials[0].Steps
 	require.Equal(t, 60, *steps[0].RestedS, "up to the level, not to the answer")

@@ -306,7 +306,7 @@ func TestHelpBeforeTheBench(t *testing.T) {
 			require.Contains(t, helped, part, word)
 		}
 		require.NotContains(t, helped, "finish:", "what serves at the bench only is not told here")
-		require.Contains(t, told, "1 weighing recorded; saved.")
+		require.Contains(t, told, "Weighing recorded; saved.")
 		require.NotContains(t, told, "Not done")
 	}
 }

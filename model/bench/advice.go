@@ -284,7 +284,7 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 		}, true
 	}
 	if looks <= tolerance {
-		a := Advice{Action: ActStop, Reasons: []string{within(looks, dish, tolerance)}}
+		a := Advice{Action: ActStop, Reasons: []string{Doubt(looks, dish, tolerance)}}
 		if unseen := r.unseen(); unseen != "" {
 			a.Reasons = append(a.Reasons, unseen)
 		}
@@ -293,12 +293,12 @@ func (r Reading) ending(a Answer) (Advice, bool) {
 	return Advice{}, false
 }
 
-// within says that the looks are within the tolerance, and gives the half-width with the
-// masses where that is more.
-func within(looks, dish, tolerance float64) string {
-	text := fmt.Sprintf("the looks are good to %s (%s wanted)", PlusMinus(looks), PlusMinus(tolerance))
+// Doubt gives the half-width by the looks with the tolerance wanted, and the one with the
+// masses where that is more; all are in ln R.
+func Doubt(looks, dish, tolerance float64) string {
+	text := fmt.Sprintf("the looks alone give %s (%s wanted)", PlusMinus(looks), PlusMinus(tolerance))
 	if PlusMinus(dish) != PlusMinus(looks) {
-		text += "; spoons and scale make it " + PlusMinus(dish)
+		text += "; with spoons and scale " + PlusMinus(dish)
 	}
 	return text
 }

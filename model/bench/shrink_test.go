@@ -38,7 +38,7 @@ func TestWhatWouldBeLeftIsLeft(t *testing.T) {
 	require.Len(t, terms, 5)
 	for _, term := range terms {
 		assert.Less(t, term.After, a.Dish.HalfWidth(), term.Key)
-		want := term.Name + ": " + term.Shrink + " (then " + bench.PlusMinus(term.After) + ")"
+		want := term.Name + ": " + term.Shrink + " (would make it " + bench.PlusMinus(term.After) + ")"
 		if bench.PlusMinus(term.After) == bench.PlusMinus(a.Dish.HalfWidth()) {
 			want = term.Name // what hardly helps is not advised
 		}

@@ -82,6 +82,7 @@ func TestAdviceTellsLooksFromWeighing(t *testing.T) {
 		require.True(t, ok)
 		return a.Text()
 	}
-	assert.Regexp(t, `^the looks are good to ±\d+ % \(±50 % wanted\); spoons and scale make it ±\d+ %`, why(0.5))
+	assert.Regexp(t, `^the looks alone give ±\d+ % \(±50 % wanted\); with spoons and scale ±\d+ %`,
+		why(0.5))
 	assert.Contains(t, why(0.01), ". You are at the target: one more look makes the answer surer, or finish")
 }

@@ -63,7 +63,7 @@ func (r Reading) tooLarge(all []candidate, outlooks []fit.Outlook, at int) strin
 	if p <= risk {
 		return ""
 	}
-	return fmt.Sprintf("%s would %s %s", all[larger].text(), r.goBeyond(), oneIn(p))
+	return fmt.Sprintf("more (%s) would %s %s", all[larger].text(), r.goBeyond(), oneIn(p))
 }
 
 // goBeyond words an overshoot: a look more than a level above the aim.

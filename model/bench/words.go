@@ -98,7 +98,7 @@ type Term struct {
 
 // Text names the term with what would shrink it, and the half-width that would be left of
 // the whole interval where it is known: "the looks: one more look near the target level
-// (then ±9 %)". It is the name alone where the interval would read the same as now.
+// (would make it ±9 %)". It is the name alone where the interval would read the same as now.
 func (t Term) Text() string {
 	switch {
 	case t.After <= 0:
@@ -106,7 +106,7 @@ func (t Term) Text() string {
 	case PlusMinus(t.After) == PlusMinus(t.Now):
 		return t.Name
 	default:
-		return fmt.Sprintf("%s: %s (then %s)", t.Name, t.Shrink, PlusMinus(t.After))
+		return fmt.Sprintf("%s: %s (would make it %s)", t.Name, t.Shrink, PlusMinus(t.After))
 	}
 }
 
@@ -151,7 +151,7 @@ func BudgetTerms(b fit.Budget) []Term {
 }
 
 // Headline gives the dish's answer in short, to be copied. An example is "2.2 g water per g
-// powder (5.1 g per level tsp, which weighs 2.31 g); this dish 1.9 to 2.6". Where the level
+// powder (5.1 g water per level tsp, weighing 2.31 g); this dish 1.9 to 2.6". Where the level
 // is not reached it is the Sentence.
 func (a Answer) Headline(liquid string) string {
 	if f := a.Factor(); f != nil {
@@ -182,10 +182,10 @@ func TakesText(ratio float64, liquid string, perTsp *fit.Interval, tspG float64,
 	case perTsp == nil:
 		return text
 	case tspG > 0:
-		return fmt.Sprintf("%s (%s g per level tsp, which weighs %s g)", text, model.Significant(perTsp.Median, 2),
-			model.SpoonGrams(tspG))
+		return fmt.Sprintf("%s (%s g %s per level tsp, weighing %s g)", text, model.Significant(perTsp.Median, 2),
+			liquid, model.SpoonGrams(tspG))
 	default:
-		return fmt.Sprintf("%s (%s g per level tsp)", text, model.Significant(perTsp.Median, 2))
+		return fmt.Sprintf("%s (%s g %s per level tsp)", text, model.Significant(perTsp.Median, 2), liquid)
 	}
 }
 

@@ -85,9 +85,9 @@ func againstHandbook(f model.Family, d Doubt) []string {
 	limits := limitsOf(f)
 	ratio := model.RatioText(d.Ratio.Median)
 	usual := map[bool]string{true: "usual", false: "unusual"}[c.Plausible == measure.Usual]
-	text := fmt.Sprintf("%s g/g is %s for a %s: pastes for spreading mostly take %s to %s g/g. That is 1 to 2.5 times "+
-		"the liquid limit, the rarest tenth left out: %s.", ratio, usual, f.Words(), model.Significant(c.Low, 2),
-		model.Significant(c.High, 2), limitList(common(limits)))
+	text := fmt.Sprintf("%s g/g is %s for a %s: pastes for spreading mostly take %s to %s g/g. They take 1 to 2.5 "+
+		"times the liquid limit of soil books, which is %s. The most unusual tenth is not counted.", ratio, usual,
+		f.Words(), model.Significant(c.Low, 2), model.Significant(c.High, 2), limitList(common(limits)))
 	if c.Plausible == measure.Usual {
 		return []string{text}
 	}
@@ -96,7 +96,7 @@ func againstHandbook(f model.Family, d Doubt) []string {
 	}
 	text += " " + slip(c.Times)
 	if c.Plausible == measure.Unusual {
-		text += " Possible for " + limitList(c.Kinds) + "."
+		text += " Yet 1 to 2.5 times the liquid limit can reach it: " + limitList(c.Kinds) + "."
 	}
 	return []string{text}
 }

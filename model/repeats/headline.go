@@ -7,8 +7,8 @@ import (
 )
 
 // Headline gives the answer in few words, to be copied. An example is "2.2 g water per g
-// powder (5.1 g per level tsp, which weighs 2.31 g); the next dish may need 1.6 to 3.0". Where the level
-// is not reached it is the Sentence.
+// powder (5.1 g water per level tsp, weighing 2.31 g); the next dish may need 1.6 to 3.0".
+// Where the level is not reached it is the Sentence.
 func (r Ratio) Headline() string {
 	if r.Powder == nil || r.Powder.Median == 0 || math.IsInf(r.Powder.Median, 1) {
 		return r.Sentence()

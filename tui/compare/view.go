@@ -293,7 +293,7 @@ func (c *comparison) Help() []string {
 			"↑↓ the powder that the others are set against; l goes through the liquids and rests they were tried in. " +
 			"Nothing here changes a powder on the shelf.",
 		"Times A: how many times as much liquid a gram takes as a gram of A; " +
-			"per tsp the same by the level teaspoon. " +
+			"a wide window has the same per level teaspoon, the text below always. " +
 			"Gram for gram: where the paste lands when the same weight of the other takes A's place, and whether " +
 			"that will do. " +
 			"? behind a ratio: tested from one side only. ! is a warning, and the text below says why.",

@@ -27,7 +27,7 @@ func orderFields(spoons []string) []ui.Field {
 	hand.Set(strings.Join(spoons, ", "))
 	return []ui.Field{
 		orderTotal:    ui.TextField("total, g", "What is to come out, in grams. Empty: what portions or jar take."),
-		orderJar:      ui.TextField("jar, mL", "The jar's volume; with portions, that of each one's jar."),
+		orderJar:      ui.TextField("jar, mL", "How much one jar holds; with portions, each gets such a jar."),
 		orderPortions: ui.TextField("portions", "How many, and how large: 20 x 75 g."),
 		orderExtras:   extrasField(),
 		orderBowl:     ui.TextField("lost in bowl", "Extra for what sticks to bowl and spoon: 5 % or 2 g."),

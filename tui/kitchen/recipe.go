@@ -71,7 +71,7 @@ func (r *recipe) Help() []string {
 		"A recipe as it is given out: the card, with every amount in the step that uses it.",
 		"e changes amounts, extras, order and notes; t makes another total or other portions; s puts another " +
 			"powder in. " +
-			"Nothing of that is on the shelf until Ctrl+S, which shows what goes over what and asks first.",
+			"Nothing of that is on the shelf until Ctrl+S, which shows what saved recipe it replaces, and asks first.",
 		"n gives it another name, c keeps a copy beside it. D moves it to the folder \"deleted\"; u among the " +
 			"recipes brings it back. " +
 			"w writes the card to a file: .html has the picture and prints on A5, .md is plain text.",
@@ -215,7 +215,7 @@ func (r *recipe) answer(msg tea.KeyMsg) tea.Cmd {
 // askTotal asks for another size: a total, or portions.
 func (r *recipe) askTotal() {
 	r.Ask(ui.Question{
-		Title: "Another total or portions, as 200 g, 20 x 75 g, or 20 x: as large as now",
+		Title: "Another total or portions, as 200 g, 20 x 75 g, or 20 x for 20 as large as now",
 		Answer: func(text string) (tea.Cmd, error) {
 			to, what, err := resized(r.entry.Recipe, text)
 			if err == nil {

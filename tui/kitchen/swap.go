@@ -117,8 +117,8 @@ func swapTop(deps ui.Deps, shelf []model.Entry, back ui.Screen, job *swap, from,
 func (s *swap) help() []string {
 	return []string{
 		"A swap: how much of another powder comes to the same level, keeping the liquid, the powder or the total as " +
-			"it was. Before one is chosen, what could take the place is listed: the level at which the " +
-			"same weight of it comes out, the nearest to the wanted one first. \"no\" there means not the same " +
+			"it was. Until you choose a new powder there is a list: each powder, and the level that the same " +
+			"weight of it would give, the nearest first. \"no\" there means not the same " +
 			"weight: another amount may still do.",
 		"Thickness is not all that a powder does: what differs in behaviour, family, allergens and cautions is " +
 			"listed below the amounts.",

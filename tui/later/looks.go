@@ -236,7 +236,7 @@ func (l *Looks) Help() []string {
 			"at it again; what you see stands with the result, on the shelf and on cards.",
 		"A digit is the level as it stands, without stirring. Enter takes a look in words: the level, " +
 			"\"stirred\" and the level after ten turns, behaviour, a note. " +
-			"Only what one look shows clearly, or two agree on that are a while apart, becomes advice.",
+			"It becomes advice when one look shows it clearly, or when two looks some time apart agree.",
 		"The result stays finished, and the ratio stays as it is: a later look is never mixed into it.",
 	}
 }

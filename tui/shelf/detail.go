@@ -126,10 +126,9 @@ func trialLine(t model.Trial) string {
 	case t.Unfinished():
 		return day + "  unfinished, " + looks
 	case t.Match != nil: // its looks come first: they set it apart from the others
-		return fmt.Sprintf("%s  %s, %s g %s", day, looks, model.Grams(t.LiquidG), printable.Line(t.Liquid))
+		return fmt.Sprintf("%s  %s, in %s", day, looks, printable.Line(t.Liquid))
 	default:
-		return fmt.Sprintf("%s  %s g %s, %s, %s", day, model.Grams(t.LiquidG), printable.Line(t.Liquid),
-			model.Seconds(*t.RestS), looks)
+		return fmt.Sprintf("%s  in %s, %s, %s", day, printable.Line(t.Liquid), model.Seconds(*t.RestS), looks)
 	}
 }
 

@@ -173,7 +173,7 @@ func TestShelfShowsAPowderTriedSideBySideOnly(t *testing.T) {
 		assert.NotContains(t, d.Frame(), "No finished trial")
 		assert.Contains(t, d.Frame(), "times as much water as Oat")
 		assert.Contains(t, d.Frame(), "a trial by levels (t)")
-		assert.Contains(t, d.Frame(), "2 looks side by side, 20.00 g")
+		assert.Contains(t, d.Frame(), "2 looks side by side, in water")
 		assert.Contains(t, d.Frame(), "the same▸┤")
 		assert.NotContains(t, d.Frame(), "7 ┤")
 		assert.Regexp(t, `1  2026-05-30  .*2 looks side by side  1.1 times \(0.84 to 1.4\)`,
@@ -190,7 +190,7 @@ func TestShelfShowsTheChosenPowder(t *testing.T) {
 		assert.Contains(t, d.Frame(), "── Oat")
 		assert.Contains(t, d.Frame(), "Level 5 (spread): 4.8 g water per g")
 		assert.Contains(t, d.Frame(), "One finished trial so far")
-		assert.Contains(t, d.Frame(), "2026-05-30  20.00 g water, 2 min, 9 looks")
+		assert.Contains(t, d.Frame(), "2026-05-30  in water, 2 min, 9 looks")
 		assert.Contains(t, d.Frame(), "g water per g powder", "the chart")
 		d.Press("down down down down")
 		assert.Contains(t, d.Frame(), "No finished trial yet. t starts one.")

@@ -131,8 +131,8 @@ func (p *powderPage) Help() []string {
 	return []string{
 		"The powder's page: all that you know of it beside its looks. Whatever you change is saved at once, " +
 			"and u undoes it until you leave the page.",
-		"Choose a line with ↑↓. On a fact Enter lets you type it, or ←→ turns it. On a level spoon ←→ picks a " +
-			"weighing, " +
+		"Choose a line with ↑↓. On a fact Enter lets you type it, or ←→ goes through its values. On a level " +
+			"spoon ←→ picks a weighing, " +
 			"Enter mends it, Del deletes it, w weighs once more. On a trial Enter opens it, x sets it aside with " +
 			"a reason " +
 			"(kept, not used) or uses it again, Del deletes it after a question.",

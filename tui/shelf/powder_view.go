@@ -172,8 +172,7 @@ func (p *powderPage) trialTexts(n int) []string {
 	t := profile.Trials[n].WithDefaults(profile.Powder.Kind())
 	day := fmt.Sprintf("%d  %s", n+1, t.Started.Local().Format("2006-01-02"))
 	looks := t.ReadBy()
-	made := fmt.Sprintf("%s  %s g %s, rest %s, %s", day, model.Number(t.LiquidG), printable.Line(t.Liquid),
-		model.Seconds(*t.RestS), looks)
+	made := fmt.Sprintf("%s  in %s, %s, %s", day, printable.Line(t.Liquid), model.Seconds(*t.RestS), looks)
 	answer, short, least := "", "", ""
 	switch a := p.answers[n]; {
 	case t.SetAside != "":

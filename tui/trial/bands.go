@@ -251,11 +251,7 @@ func (b *benchScreen) statistics(w, h int) []string {
 // doubtText says how well the dish is known, what was wanted, and where the doubt comes
 // from.
 func doubtText(a bench.Answer, wanted float64) string {
-	looks, dish := bench.PlusMinus(a.Ratio.HalfWidth()), bench.PlusMinus(a.Dish.HalfWidth())
-	text := fmt.Sprintf("The looks are good to %s (%s wanted)", looks, bench.PlusMinus(wanted))
-	if dish != looks {
-		text += fmt.Sprintf("; spoons and scale make it %s", dish)
-	}
+	text := model.Capital(bench.Doubt(a.Ratio.HalfWidth(), a.Dish.HalfWidth(), wanted))
 	terms := bench.BudgetTerms(*a.Budget)
 	if len(terms) < 2 {
 		return text + "; spoons and scale add next to nothing."

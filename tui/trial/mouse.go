@@ -43,7 +43,7 @@ func (b *benchScreen) Help() []string {
 			"starts the rest when the stirring is done; " + reads + ". Everything is saved at once, u takes back " +
 			"any step, and e mends an earlier one.",
 		"Signs: [3] a level where the addition will likely land, ◂ the target level, ▸ the step being mended; " +
-			"beside a step " + allSigns() + " (e shows them in words).",
+			"beside a step " + allSigns() + " (the key e shows them in words).",
 		ui.ChartSigns(b.deps.ASCII),
 	}
 }

@@ -69,7 +69,7 @@ func TestRepeatIsSteeredByTheTrialJustFinished(t *testing.T) {
 func TestResultGetsOut(t *testing.T) {
 	f := drive.Pantry()
 	d := drive.Start(t, f.Deps(), 80, 24).Press("down enter y")
-	answer := "Oat: 4.8 g water per g powder (13 g per level tsp, which weighs 2.61 g); the next dish may need "
+	answer := "Oat: 4.8 g water per g powder (13 g water per level tsp, weighing 2.61 g); the next dish may need "
 	assert.True(t, strings.HasPrefix(f.Clip, answer), f.Clip)
 	shown, _, _ := strings.Cut(answer, "; the next dish")
 	assert.Contains(t, d.Frame(), "RESULT  "+strings.TrimPrefix(shown, "Oat: "), "its range stands below it")
@@ -128,7 +128,7 @@ func TestTheTeaspoonOfThePotIsTheSameEverywhere(t *testing.T) {
 	d := drive.Start(t, f.Deps(), 80, 24)
 	assert.Contains(t, d.Frame(), " 2.64 g ")
 	d.Press("enter y")
-	assert.Contains(t, f.Clip, "g per level tsp, which weighs 2.64 g);")
+	assert.Contains(t, f.Clip, "g water per level tsp, weighing 2.64 g);")
 	assert.Contains(t, d.Flat(), "a level 1 tsp weighs 2.64 g (going by the 1/8 tsp), a level 1/8 tsp weighs 0.330 ±")
 }
 

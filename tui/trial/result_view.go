@@ -331,7 +331,7 @@ func (r *result) betweenTrials() []string {
 	ratio := r.powder[0]
 	scatter := "dishes of it scatter by %s."
 	if ratio.Trials == 1 {
-		scatter = "its dishes are taken to scatter by %s, as one trial cannot tell."
+		scatter = "how much its dishes differ one trial cannot tell: %s is assumed."
 	}
 	text := fmt.Sprintf("  This powder, from %s, is known to %s; "+scatter, model.Plural(ratio.Trials, "trial"),
 		bench.PlusMinus(ratio.Powder.HalfWidth()), bench.PlusMinus(1.96*ratio.BetweenTrials))

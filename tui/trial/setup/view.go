@@ -299,8 +299,8 @@ func (s *screen) Help() []string {
 			"takes it). Then what is weighed, and how much liquid is in the dish. Enter goes on, ↑ goes back, Esc " +
 			"goes back one stop; what you typed is still there when you come back.",
 		"The pot is the jar or bag your powder stands in. On the scale: weigh it now, open, spoon level spoonfuls " +
-			"from it into the dish, and weigh the pot again at the end. Level spoons weighed: weigh one level " +
-			"spoonful three times or more. Every addition weighed: no spoons.",
+			"from it into the dish, and weigh the pot again at the end. Level spoons weighed: fill, level and " +
+			"weigh a spoon three times or more. Every addition weighed: no spoons.",
 		"The family sets how long you wait before a look, how bold the first additions are, and which cautions are " +
 			"shown. It never changes the answer. \"I don't know\" is a fine answer.",
 		"Tab shows more settings, all with good defaults: target level, whole or half levels, the precision " +

@@ -214,7 +214,7 @@ func (s *screen) weighingLines(label string, here bool, w int) []string {
 	mean := fmt.Sprintf("%s ± %s g a spoon", model.Significant(weight.Mean, 3),
 		model.Significant(weight.HalfWidth(), 2))
 	if weight.N > 1 {
-		mean += fmt.Sprintf("; they differ by %s %%", model.Significant(100*weight.SD/weight.Mean, 2))
+		mean += fmt.Sprintf("; a spoonful strays by %s %%", model.Significant(100*weight.SD/weight.Mean, 2))
 	}
 	if how := l.Filling(); how != model.Loose {
 		mean += ", " + cmp.Or(how, printable.Line(l.How))

@@ -265,7 +265,7 @@ func (t *Trial) waited(read string) (restedS *int, err error) {
 	keep, err := t.yes(fmt.Sprintf("Only %s of the rest of %s are up. Keep %s, as an early look (no: wait "+
 		"and look again)?", model.Seconds(*restedS), model.Seconds(restS), read))
 	if err == nil && !keep {
-		err = errors.New("it was not kept; type it again after the rest")
+		err = errors.New("it was not kept: wait for the rest without stirring, then type it")
 	}
 	return restedS, err
 }

@@ -101,7 +101,7 @@ func (t *Trial) whichSpoon(l *model.LevelSpoon) error {
 
 // scaleReads asks how finely the scale reads on which so much is weighed.
 func scaleReads(what string) string {
-	return fmt.Sprintf("To how many grams does the scale for the %s read? As 0.01 or 0.1.", what)
+	return fmt.Sprintf("What is the smallest step of the scale for the %s, in grams? As 0.01 or 0.1.", what)
 }
 
 // howWeighed asks how many level spoons a weighing has, and how finely the scale reads.
@@ -138,7 +138,11 @@ func (t *Trial) scale(answer string, readsG *float64) error {
 
 // sayWeighings saves n weighings of a level spoon and gives its new weight.
 func (t *Trial) sayWeighings(spoon string, n int, refused error) error {
-	return t.sayWeighed(spoon, model.Plural(n, "weighing")+" recorded", refused)
+	what := "Weighing recorded" // how many there are stands in the next line
+	if n > 1 {
+		what = model.Plural(n, "weighing") + " recorded"
+	}
+	return t.sayWeighed(spoon, what, refused)
 }
 
 // sayWeighed saves a change of weighings and gives the spoon's new weight.

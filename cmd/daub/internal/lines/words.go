@@ -39,8 +39,8 @@ func commands() []command {
 		},
 		{
 			"weigh", "GRAMS",
-			"records the weighing of a level spoon, of another than the first as weigh 1/2 tsp: 1.15; tapped or " +
-				"packed before the grams says how it was filled",
+			"records the weighing of a level spoon; for another than the first name it, as weigh 1/2 tsp: 1.15; " +
+				"tapped or packed before the grams says how it was filled",
 			(*Trial).weigh,
 		},
 		{"stirred", "LEVEL", "notes the level just after stirring with the last look", (*Trial).stirred},
@@ -61,8 +61,8 @@ func commands() []command {
 			"says all there is", (*Trial).set},
 		{
 			"weighing", "N GRAMS",
-			"mends a weighing by its number, of another spoon than the first as weighing 1/2 tsp: 1 1.15; weighing N " +
-				"none deletes it, weighing alone lists them, weighing tapped says how they were filled",
+			"mends a weighing by its number; for another spoon than the first name it, as weighing 1/2 tsp: 1 1.15; " +
+				"weighing N none deletes it, weighing alone lists them, weighing tapped says how they were filled",
 			(*Trial).weighing,
 		},
 		{"leave", "N", "keeps the look of step N out of the answer; it is shown all the same", (*Trial).leave},
@@ -149,8 +149,8 @@ func (t *Trial) setUpHelp() error {
 
 func (t *Trial) help(string) error {
 	t.tell("When asked what was added: Enter takes the advice; spoons as 2 x 1/4 tsp or 1 tsp + 1/2 tsp; grams as " +
-		"1.5 g; = 25.3 is what the scale shows, tared with the empty dish; liquid before an amount is liquid; " +
-		"removed 3 g is paste taken out; again looks at the same dish again.")
+		"1.5 g; = 25.3 is what the scale shows for all in the dish, tared with it empty; liquid before an amount is " +
+		"liquid; removed 3 g is paste taken out; again looks at the same dish again.")
 	if t.editor.Trial().Match == nil {
 		t.tell("When asked for the level: 0 to 7, or none to go on without a look.")
 	} else {

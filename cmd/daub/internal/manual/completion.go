@@ -55,7 +55,7 @@ func Completion(misused func(format string, args ...any) error) *cobra.Command {
 	or := strings.Join(names[:len(names)-1], ", ") + " or " + names[len(names)-1]
 	cmd := &cobra.Command{
 		Use:   "completion",
-		Short: "Let a shell complete what is typed of a command",
+		Short: "Let the Tab key finish a command you have begun",
 		Long: fmt.Sprintf(`Writes a script for %s, after which the Tab key
 completes commands, flags, powders and levels.`, or),
 		ValidArgsFunction: cobra.NoFileCompletions,

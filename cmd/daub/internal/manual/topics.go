@@ -92,7 +92,8 @@ func levelsHelp() string {
 	}
 	b.WriteString(`
 Levels are read to the nearest whole or half. Ratios can be asked for from
-level 1 to level 6: 0 is also all that is thinner, 7 all that is thicker.
+level 1 to level 6: 0 also stands for anything thinner still, 7 for anything
+thicker.
 
 The levels are daub's own, for skin and hair pastes; they say nothing about food
 or swallowing.`)

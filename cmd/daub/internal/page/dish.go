@@ -37,7 +37,7 @@ func (p *Page) Dish(d Dish) {
 	if t.Match == nil && !measured {
 		reads += ", levels read to the nearest " + StepWord(t.LevelStep)
 	}
-	p.Say(fmt.Sprintf("Trial %d of %d, %s, %s: %s g %s, %s.", d.Trial+1, len(d.Profile.Trials),
+	p.Say(fmt.Sprintf("Trial %d of %d, %s, %s: begun with %s g %s, %s.", d.Trial+1, len(d.Profile.Trials),
 		t.Started.Format(Day), State(t), model.Grams(t.LiquidG), t.Liquid, reads))
 	p.Gap()
 	said, title := readings.Sentences(d.Reading, d.OwnSpoons), "Measured, and acid (scales of their own):"
@@ -87,7 +87,7 @@ func (p *Page) besideDish(d Dish) {
 	case powder.Trials > 1:
 		p.Say(fmt.Sprintf("The powder, by its %d trials together: %s.", powder.Trials, all))
 	case all != dish:
-		p.Say("The powder, as one dish differs from the next: " + all + ".")
+		p.Say("The powder, allowing for dishes that differ: " + all + ".")
 	}
 }
 

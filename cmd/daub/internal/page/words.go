@@ -98,7 +98,7 @@ func RatioOf(r repeats.Ratio) string {
 }
 
 // BothSides explains the column "tested from" below a table.
-const BothSides = "both sides: one look thinner and one thicker than the level (one at it is both)"
+const BothSides = "both sides: one look thinner and one thicker; a look at the level counts as both"
 
 // Advice gives an advice in sentences, without the last full stop.
 func Advice(a bench.Advice) string {
@@ -126,7 +126,7 @@ func (p *Page) Budget(level float64, iv fit.Interval, terms []bench.Term) {
 		wide = bench.PlusMinus(half)
 	}
 	p.Gap()
-	p.Line("Where the %s at %s comes from, in parts of 100:", wide, model.LevelName(level))
+	p.Line("Where the %s at %s comes from, in parts of 100, rounded:", wide, model.LevelName(level))
 	for _, t := range terms {
 		p.Hang(fmt.Sprintf("%5.0f  ", 100*t.Share), "       ", t.Text())
 	}
