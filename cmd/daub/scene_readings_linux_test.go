@@ -181,6 +181,6 @@ func TestScenePlausible(t *testing.T) {
 	s.start(80, 24)
 	s.keys("Enter", "f", "Enter")
 	s.shows("Trial › result", "g/g is unusual for a plain clay", "saved")
-	s.scrollsTo("plausible?", "kaolinite 0.3 to 1.1", "Mitchell & Soga")
+	s.scrollsTo("plausible?", "liquid limit", "kaolinite", "Soga")
 	s.keys("q")
 }

@@ -86,8 +86,8 @@ func againstHandbook(f model.Family, d Doubt) []string {
 	ratio := model.RatioText(d.Ratio.Median)
 	usual := map[bool]string{true: "usual", false: "unusual"}[c.Plausible == measure.Usual]
 	text := fmt.Sprintf("%s g/g is %s for a %s: pastes for spreading mostly take %s to %s g/g. They take 1 to 2.5 "+
-		"times the liquid limit of soil books, which is %s. The most unusual tenth is not counted.", ratio, usual,
-		f.Words(), model.Significant(c.Low, 2), model.Significant(c.High, 2), limitList(common(limits)))
+		"times the liquid limit, the water at which a soil begins to flow: %s. The most unusual tenth is not counted.",
+		ratio, usual, f.Words(), model.Significant(c.Low, 2), model.Significant(c.High, 2), limitList(common(limits)))
 	if c.Plausible == measure.Usual {
 		return []string{text}
 	}
