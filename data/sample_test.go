@@ -133,6 +133,11 @@ func TestSamplesShowWhatTheToolDoes(t *testing.T) {
 			assert.Equal(t, powder.Powder().Title(), e.Profile.Powder.Title())
 			assert.Empty(t, kitchen.Stale(r.Recipe, e.Profile, own), "the recipe goes by the profile as it is")
 			assert.True(t, r.Recipe.Trial.Equal(e.Profile.LastTrial()))
+			paste, ok := kitchen.RecipePaste(r.Recipe, []model.Profile{e.Profile}, own)
+			require.True(t, ok)
+			assert.InEpsilon(t, paste.Next.Median, r.Recipe.Ratio.Median, 5e-4, "to four figures")
+			assert.InEpsilon(t, paste.Next.Low, r.Recipe.Ratio.Low, 5e-4)
+			assert.InEpsilon(t, paste.Next.High, r.Recipe.Ratio.High, 5e-4)
 		}
 	}
 

@@ -299,7 +299,7 @@ func (s standInsAnswer) text(p *page.Page) {
 	for _, f := range s.found {
 		factor, _ := page.Factor(f.Pair)
 		rows = append(rows, []string{
-			page.Handle(f.Entry.Profile.Powder), kitchen.StandsAt(f.Pair.StandsAt.Median), f.Pair.Verdict.Short(),
+			page.Handle(f.Entry.Profile.Powder), kitchen.StandingCell(*f.Pair.StandsAt), f.Pair.Verdict.Short(),
 			factor,
 		})
 	}

@@ -119,7 +119,7 @@ func (c Comparison) Rests() string {
 	if len(sides) == 0 {
 		return ""
 	}
-	return restsText(sides, names)
+	return restsText(sides, names, forComparison)
 }
 
 // sides reads the profiles at one level, each on the basis of sharedBases.

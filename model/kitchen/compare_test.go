@@ -44,7 +44,7 @@ func TestTwoClays(t *testing.T) {
 	assert.Contains(t, said, "Heavy clay takes 7.6 times")
 	assert.Contains(t, said, "26 times")
 	assert.Contains(t, said,
-		"gram for gram it comes out at 7 or above instead of 5 spread: far too thick")
+		"gram for gram it comes out at 7 crumbly or beyond instead of 5 spread: far too thick")
 	assert.Contains(t, p.Differences, "Family: Light clay is plain clay, Heavy clay is swelling clay.")
 	assert.Contains(t, p.Differences, "Seen with Heavy clay only: gels.")
 	assert.True(t, strings.Contains(strings.Join(p.Differences, "\n"), "alkaline"))
@@ -123,7 +123,7 @@ func TestOnDifferentScales(t *testing.T) {
 	halves.Trials[0].LevelStep = 0.5
 	p := compared(t, halves, heavyClay(specimen.Ptr(120)))
 	assert.Contains(t, strings.Join(p.Warnings, "\n"),
-		"Heavy clay was read in whole levels only, so the comparison is no finer.")
+		"Heavy clay was read in whole levels only, so its level can be half a level off.")
 }
 
 func TestCompareRefuses(t *testing.T) {
@@ -181,7 +181,7 @@ func TestWhatAPairPointsAt(t *testing.T) {
 		"Oats · lot 2 takes 1.1 times (0.98 to 1.1) as much water as Oats · lot 1 by weight, 1.6 times")
 	assert.Contains(t, p.Sentence(), "similar thickness weight for weight") // 5 + 6·ln 1.05 = 5.29
 	// 5 + 6·ln(2.1·3/(2·2)) = 7.7
-	assert.Contains(t, p.Reasons[1], "spoon for spoon it comes out at 7 or above: weigh it")
+	assert.Contains(t, p.Reasons[1], "spoon for spoon it comes out at 7 crumbly or beyond: weigh it")
 	assert.Equal(t, []string{"Oats · lot 2 was tested from one side of this level only: its ratio is rough."},
 		p.Warnings)
 

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"daub.example/daub/model"
+	"daub.example/daub/model/fit"
 	"daub.example/daub/model/kitchen"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -278,8 +279,27 @@ func TestGramForGram(t *testing.T) {
 	assert.Contains(t, p.Reasons[0], "B comes out at 3.7 (3.2 to 4.1) instead of 5 spread") // ± 6·√2·ln 1.05
 	assert.Contains(t, p.Reasons[1], "for each 10 g of A use 12.5 g of B with the same water, "+
 		"or 10 g with 20 % less water")
-	assert.Equal(t, "0 or below", kitchen.StandsAt(-0.4))
-	assert.Equal(t, "7 or above", kitchen.StandsAt(7.8))
+}
+
+func TestWhereAPowderStands(t *testing.T) {
+	assert.Equal(t, "3.7", kitchen.StandsAt(3.66))
+	assert.Equal(t, "0 watery or beyond", kitchen.StandsAt(-0.4))
+	assert.Equal(t, "7 crumbly or beyond", kitchen.StandsAt(7.8))
+	for _, c := range []struct {
+		at, low, high     float64
+		text, cell, short string
+	}{
+		{3.66, 2.02, 5.3, "3.7 (2.0 to 5.3)", "3.7 (2.0 to 5.3)", "3.7"},
+		{5.4, 3.6, 7.2, "5.4 (3.6 to 7 or above)", "5.4 (3.6 to 7)", "5.4"},
+		{7.3, 3.6, 8, "7 crumbly or beyond (3.6 to 7 or above)", "7 crumbly (3.6 to 7)", "7 crumbly"},
+		{-0.5, -1, 1.2, "0 watery or beyond (0 or below to 1.2)", "0 watery (0 to 1.2)", "0 watery"},
+		{7.6, 7.1, 8, "7 crumbly or beyond", "7 crumbly", "7 crumbly"},
+	} {
+		levels := fit.Interval{Median: c.at, Low: c.low, High: c.high}
+		assert.Equal(t, c.text, kitchen.StandingText(levels))
+		assert.Equal(t, c.cell, kitchen.StandingCell(levels))
+		assert.Equal(t, c.short, kitchen.StandingShort(levels))
+	}
 }
 
 // Three powders read after 30 s and one after 5 min are named group by group.

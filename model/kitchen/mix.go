@@ -133,7 +133,7 @@ func (p *Paste) comparable() error {
 			if pair.Refused != "" {
 				return Cannot{Why: errors.New(pair.WhyNot())}
 			}
-			for _, w := range pair.Warnings {
+			for _, w := range pair.warnings(forMix) {
 				if !slices.Contains(p.Warnings, w) {
 					p.Warnings = append(p.Warnings, w)
 				}

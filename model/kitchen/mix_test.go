@@ -132,6 +132,15 @@ func TestMixRefuses(t *testing.T) {
 		model.Choice{}, nil)
 	require.NoError(t, err)
 	assert.Contains(t, strings.Join(p.Warnings, "\n"), "Not like for like")
+	assert.Contains(t, strings.Join(p.Warnings, "\n"), "for a better estimate make a trial of Light clay with a rest")
+
+	light.Trials[0].LevelStep = 0.5
+	p, err = kitchen.MixOf([]kitchen.MixPart{{Profile: light, Parts: 1}, {Profile: heavy, Parts: 1}}, 5,
+		model.Choice{}, nil)
+	require.NoError(t, err)
+	warned := strings.Join(p.Warnings, "\n")
+	assert.Contains(t, warned, "Heavy clay was read in whole levels only, so this estimate can be half a level off.")
+	assert.NotContains(t, warned, "compar", "nothing is compared in a mix")
 }
 
 func abs(v float64) float64 { return max(v, -v) }

@@ -68,7 +68,7 @@ func PairOf(a, b Side) Pair {
 		p.Bound = p.bound()
 	}
 	p.RestsApart = p.SideBySide == nil && !model.ComparableRests(a.Ratio.Basis.RestS, b.Ratio.Basis.RestS)
-	p.Warnings = p.warnings()
+	p.Warnings = p.warnings(forComparison)
 	if p.Refused == "" {
 		if p.SideBySide == nil {
 			p.separately()
@@ -181,15 +181,26 @@ func (p Pair) bound() *fit.Bound {
 	return &out
 }
 
+// purpose holds the words in which warnings speak of what the powders are read for.
+type purpose struct {
+	better string // what a trial with the longest rest is for
+	rough  string // what whole levels make rough
+}
+
+var (
+	forComparison = purpose{better: "a fair comparison", rough: "its level"}
+	forMix        = purpose{better: "a better estimate", rough: "this estimate"}
+)
+
 // warnings lists what a maker has to know with the number.
-func (p Pair) warnings() []string {
+func (p Pair) warnings(to purpose) []string {
 	a, b := p.Names()
 	if p.SideBySide != nil {
 		return p.SideBySide.notes()
 	}
 	var out []string
 	if p.RestsApart {
-		out = append(out, restsText([]Side{p.A, p.B}, []string{a, b}))
+		out = append(out, restsText([]Side{p.A, p.B}, []string{a, b}, to))
 	}
 	for i, s := range []Side{p.A, p.B} {
 		if s.Ratio.Powder != nil && s.Ratio.Reach == fit.OneSided {
@@ -198,7 +209,8 @@ func (p Pair) warnings() []string {
 	}
 	if x, y := p.A.LevelStep, p.B.LevelStep; x != y && x != 0 && y != 0 {
 		rough := map[bool]string{true: a, false: b}[x > y]
-		out = append(out, rough+" was read in whole levels only, so the comparison is no finer.")
+		out = append(out, fmt.Sprintf("%s was read in whole levels only, so %s can be half a level off.", rough,
+			to.rough))
 	}
 	return out
 }
@@ -210,7 +222,7 @@ func oneSided(name string) string {
 
 // restsText names the groups of powders that were read after comparable rests,
 // the shortest rest first, and the trials that would bring them together.
-func restsText(sides []Side, names []string) string {
+func restsText(sides []Side, names []string, to purpose) string {
 	type group struct {
 		rest  int
 		names []string
@@ -244,9 +256,8 @@ func restsText(sides []Side, names []string) string {
 			again = append(again, g.names...)
 		}
 	}
-	return fmt.Sprintf("Not like for like: %s. A powder takes up more with time; for a fair comparison make a "+
-		"trial of %s with a rest of %s.",
-		strings.Join(said, ", "), listed(again), model.Seconds(longest))
+	return fmt.Sprintf("Not like for like: %s. A powder takes up more with time; for %s make a trial of %s with a "+
+		"rest of %s.", strings.Join(said, ", "), to.better, listed(again), model.Seconds(longest))
 }
 
 // listed joins names: "A, B and C".

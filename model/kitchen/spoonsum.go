@@ -85,7 +85,11 @@ func (s SpoonSum) Sentence() string {
 	if s.Weigh != "" {
 		return fmt.Sprintf("%s g %s: weigh it.", model.Grams(s.WantedG), s.Weigh)
 	}
-	return fmt.Sprintf("%s g is %s, which holds %s g (%+.1f %%).", model.Grams(s.WantedG), s, model.Grams(s.Grams),
+	holds := "which holds"
+	if s.Count() > 1 {
+		holds = "together"
+	}
+	return fmt.Sprintf("%s g is %s, %s %s g (%+.1f %%).", model.Grams(s.WantedG), s, holds, model.Grams(s.Grams),
 		s.ErrorPercent())
 }
 

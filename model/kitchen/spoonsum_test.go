@@ -57,7 +57,10 @@ func TestSpoonSums(t *testing.T) {
 	}
 	sum, err := kitchen.SpoonsFor(s, 3.1, nil)
 	require.NoError(t, err)
-	assert.Equal(t, "3.10 g is 1 tsp + 1/4 tsp, which holds 3.00 g (-3.2 %).", sum.Sentence())
+	assert.Equal(t, "3.10 g is 1 tsp + 1/4 tsp, together 3.00 g (-3.2 %).", sum.Sentence())
+	sum, err = kitchen.SpoonsFor(s, sum.Spoons[0].EachG, nil)
+	require.NoError(t, err)
+	assert.Contains(t, sum.Sentence(), " g is 1 tsp, which holds ")
 }
 
 // Where more than eight spoonfuls would be nearest, eight or fewer do that come within 5 %.
@@ -91,7 +94,7 @@ func TestEightSpoonfulsDoWhereTheyComeNear(t *testing.T) {
 	}
 	sum, err := kitchen.SpoonsFor(s, 24.88, nil)
 	require.NoError(t, err)
-	assert.Equal(t, "24.88 g is 8 × 1 tsp, which holds 25.60 g (+2.9 %).", sum.Sentence())
+	assert.Equal(t, "24.88 g is 8 × 1 tsp, together 25.60 g (+2.9 %).", sum.Sentence())
 	sum, err = kitchen.SpoonsFor(s, 44.8, []string{"1 tbsp", "1/8 tsp"})
 	require.NoError(t, err)
 	assert.Equal(t, "44.80 g takes more than eight spoonfuls: weigh it.", sum.Sentence())

@@ -124,7 +124,7 @@ func RestsOf(replaced Side, found []StandIn) string {
 	if len(sides) == 1 {
 		return ""
 	}
-	return restsText(sides, names)
+	return restsText(sides, names, forComparison)
 }
 
 // mostLeftOut limits how many powders LeftOut names (chosen: two or three lines).

@@ -7,26 +7,63 @@ import (
 	"daub.example/daub/model/fit"
 )
 
-// StandsAt writes a level to the tenth; at the ends of the scale "0 or below" and "7 or
-// above".
+// StandsAt writes a level to the tenth; at the ends of the scale "0 watery or beyond" and
+// "7 crumbly or beyond".
 func StandsAt(level float64) string {
+	end := endName(level) + " or beyond"
+	return onScale(level, end, end)
+}
+
+// StandingText writes a level with its interval: "3.7 (2.9 to 4.6)", "6.8 (5.9 to 7 or
+// above)". Where the whole interval lies beyond an end of the scale, the end alone says it.
+func StandingText(levels fit.Interval) string {
+	if beyond(levels) {
+		return StandsAt(levels.Median)
+	}
+	limit := func(level float64) string { return onScale(level, "0 or below", "7 or above") }
+	return fmt.Sprintf("%s (%s to %s)", StandsAt(levels.Median), limit(levels.Low), limit(levels.High))
+}
+
+// StandingCell is StandingText for a table, in no more than 20 cells: an end of the scale
+// stands for all beyond it, "7 crumbly (3.6 to 7)".
+func StandingCell(levels fit.Interval) string {
+	if beyond(levels) {
+		return StandingShort(levels)
+	}
+	limit := func(level float64) string { return onScale(level, "0", "7") }
+	return fmt.Sprintf("%s (%s to %s)", StandingShort(levels), limit(levels.Low), limit(levels.High))
+}
+
+// StandingShort is StandingCell without the interval: "3.7", "7 crumbly".
+func StandingShort(levels fit.Interval) string {
+	end := endName(levels.Median)
+	return onScale(levels.Median, end, end)
+}
+
+// onScale writes a level to the tenth, or the words for one at or beyond an end of the
+// scale.
+func onScale(level float64, low, high string) string {
 	switch {
 	case level <= model.MinLevel:
-		return "0 or below"
+		return low
 	case level >= model.MaxLevel:
-		return "7 or above"
+		return high
 	default:
 		return fmt.Sprintf("%.1f", level)
 	}
 }
 
-// StandingText writes a level with its interval: "3.7 (2.9 to 4.6)". Where the whole
-// interval lies beyond an end of the scale, the end alone says it.
-func StandingText(levels fit.Interval) string {
-	if low := StandsAt(levels.Low); low == StandsAt(levels.High) {
-		return low
+// endName names the end of the scale that the level is nearer to: "7 crumbly".
+func endName(level float64) string {
+	if level > (model.MinLevel+model.MaxLevel)/2 {
+		return model.LevelName(model.MaxLevel)
 	}
-	return fmt.Sprintf("%s (%s to %s)", StandsAt(levels.Median), StandsAt(levels.Low), StandsAt(levels.High))
+	return model.LevelName(model.MinLevel)
+}
+
+// beyond reports whether the whole interval lies at or beyond an end of the scale.
+func beyond(levels fit.Interval) bool {
+	return levels.High <= model.MinLevel || levels.Low >= model.MaxLevel
 }
 
 // levelAt gives the consistency of the side's powder at R, g/g, by its curve.

@@ -150,8 +150,8 @@ func (s Swap) standsIn(a, b, liquid string) string {
 			AmountOf(s.NewLiquid, liquid), AmountOf(s.OldPowder, a), AmountOf(s.OldLiquid, liquid))
 	default:
 		if s.NewLiquid.Low < s.NewLiquid.High {
-			return fmt.Sprintf("%s takes the place of %s in %s, as much as %s takes.", AmountOf(s.NewPowder, b),
-				AmountOf(s.OldPowder, a), AmountOf(s.NewLiquid, liquid), a)
+			return fmt.Sprintf("%s takes the place of %s in %s, the %s that the %s takes.", AmountOf(s.NewPowder, b),
+				AmountOf(s.OldPowder, a), AmountOf(s.NewLiquid, liquid), liquid, a)
 		}
 		return fmt.Sprintf("%s takes the place of %s in the same %s.", AmountOf(s.NewPowder, b),
 			AmountOf(s.OldPowder, a), AmountOf(s.NewLiquid, liquid))

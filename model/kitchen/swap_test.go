@@ -69,10 +69,15 @@ func TestSwapSays(t *testing.T) {
 	assert.Contains(t, said, "At 5 spread, 60.00 g of B (")
 	assert.Contains(t, said, "takes the place of 30.00 g of A with 60.00 g of water: as much in all.")
 	assert.Contains(t, said,
-		"Gram for gram it would come out at 0 or below instead of 5 spread: far too thin.")
+		"Gram for gram it would come out at 0 watery or beyond instead of 5 spread: far too thin.")
 	sum, err := s.Spoons([]string{"1 tsp"})
 	require.NoError(t, err)
 	assert.Equal(t, "24 × 1 tsp", sum.String(), "60 g at 2.5 g")
+
+	s, err = kitchen.PairOf(a, b).Swap(30, 0, kitchen.KeepLiquid)
+	require.NoError(t, err)
+	assert.Regexp(t, `^At 5 spread, .* g of B \(.*\) takes the place of 30\.00 g of A in 60\.00 g of water \(.*\), `+
+		`the water that the A takes\. `, s.Sentence())
 
 	b.Ratio.Basis.RestS = 600
 	s, err = kitchen.PairOf(a, b).Swap(30, 60, kitchen.KeepTotal)

@@ -15,6 +15,7 @@ import (
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
 	"daub.example/daub/model/care"
+	"daub.example/daub/model/fit"
 	"daub.example/daub/model/handling"
 	"daub.example/daub/model/kitchen"
 	"daub.example/daub/model/printable"
@@ -83,8 +84,9 @@ func CardOf(r model.Recipe, profiles []model.Profile, own model.OwnSpoons, o Opt
 	c.Made, c.UseBy = l.days(o.Made)
 	c.Ingredients = l.ingredients()
 	c.Spoons = l.spoonSets()
-	c.Ready = l.ready()
-	c.Steps = l.steps()
+	steps := l.steps()
+	c.Steps = steps.all
+	c.Ready = l.ready(steps.cups)
 	c.Tips = l.tips()
 	c.BasedOn = l.basedOn()
 	c.Cautions = slices.DeleteFunc(care.Before(care.BeforeSkin, l.powders...),
@@ -295,25 +297,49 @@ func setName(s model.SpoonSet) string {
 	}
 }
 
-// sameRatio is the largest difference, as a share, at which the powder's own ratio stands
-// for the middle of the next dish. The way the two are worked out differs by less (chosen).
+// sameRatio is the largest difference, as a share, at which a powder's ratio stands for the
+// middle of the next dish that was saved. The way the two are worked out differs by less
+// (chosen).
 const sameRatio = 0.002
+
+// ratio gives the recipe's ratio as its powders' own pages say it. still is false where a
+// powder has changed since the recipe was saved: the ratio then is what they said at the
+// time.
+func (l layout) ratio() (ratio fit.Interval, still bool) {
+	r := l.recipe
+	ratio, still = r.Ratio, !slices.ContainsFunc(l.profiles, func(p model.Profile) bool {
+		return kitchen.Stale(r, p, l.ownSpoons) != ""
+	})
+	said := ratio.Median
+	if len(r.Powders) == 1 {
+		said = r.Powders[0].Ratio
+	}
+	paste, ok := kitchen.RecipePaste(r, l.profiles, l.ownSpoons)
+	if ok && still {
+		said = paste.Powder.Median
+	}
+	if math.Abs(said/ratio.Median-1) < sameRatio {
+		ratio.Median = said
+		return ratio, still
+	}
+	return ratio, !ok
+}
 
 // basedOn says where the ratio comes from.
 func (l layout) basedOn() []string {
-	r, saved := l.recipe, ""
+	r, saved, then := l.recipe, "", ""
 	if !r.Saved.IsZero() {
 		saved = ", recipe saved " + day(r.Saved)
 	}
-	ratio := r.Ratio
-	if now := r.Powders[0].Ratio; len(r.Powders) == 1 && math.Abs(now/ratio.Median-1) < sameRatio {
-		ratio.Median = now // as the powder's own page says it
+	ratio, still := l.ratio()
+	if !still {
+		then = ", as it was when this recipe was saved"
 	}
 	return []string{
-		fmt.Sprintf("%s for the next dish, at %s, read after %s.",
+		fmt.Sprintf("%s for the next dish, at %s, read after %s%s.",
 			model.PerPowder(bench.IntervalText(repeats.RoundedInterval(ratio)), printable.Words(r.Liquid)),
 			model.LevelName(r.Level),
-			model.Seconds(r.RestS)),
+			model.Seconds(r.RestS), then),
 		fmt.Sprintf("Newest trial %s%s.", day(r.Trial), saved),
 	}
 }

@@ -138,7 +138,8 @@ func TestWhatToHaveReady(t *testing.T) {
 	card := c.Markdown()
 	assert.Contains(t, card, "\nHave ready: 626.4 g Hill clay · lot K4 (548.1 g, and 78.30 g in case it is too "+
 		"thin); 896.5 g water, boiled and cooled, or distilled (786.9 g, and 109.6 g in case it is too thick); "+
-		"a clean bowl of 2.5 L or more; 20 clean cups.\n")
+		"60.00 g honey; 15.00 g preservative; 15.00 g solubiliser; 75.00 g walnut oil; a clean bowl of 2.5 L or more; "+
+		"a dry container for the powder; a small cup for the oil; 20 clean cups.\n")
 	assert.Less(t, strings.Index(card, "Have ready"), strings.Index(card, "| what |"))
 	r := classMask()
 	r.Powders = append(r.Powders, model.RecipePowder{Name: "Oat flour", Share: 1, Family: model.Flour})
@@ -148,6 +149,8 @@ func TestWhatToHaveReady(t *testing.T) {
 		"156.6 g Oat flour")
 	r.JarML, r.JarG = 60, 80
 	assert.Contains(t, cardOf(r, paper.Options{}), "20 clean jars of 60 mL.\n")
+	r.Steps = []string{"Do as always."}
+	assert.NotContains(t, cardOf(r, paper.Options{}), "a dry container", "the maker's own steps name none")
 	assert.NotContains(t, cardOf(r, paper.Options{}), "Inf")
 }
 

@@ -30,8 +30,9 @@ func (l layout) vessels() string {
 	}
 }
 
-// ready lists what to have at hand, with what may be needed besides.
-func (l layout) ready() string {
+// ready lists what to have at hand, with what may be needed besides. cups are those that
+// the steps use on the way to the bowl.
+func (l layout) ready(cups []string) string {
 	r, a := l.recipe, l.amounts
 	sum := func(name string, g, more float64, when string) string {
 		return fmt.Sprintf("%s g %s (%s g, and %s g in case it is too %s)", kitchen.Together(g, more),
@@ -41,7 +42,11 @@ func (l layout) ready() string {
 	for i, p := range r.Powders {
 		texts = append(texts, sum(p.Powder().Title(), l.grams(i), a.SparePowderG*r.Fraction(i), "thin"))
 	}
-	texts = append(texts, sum(r.Liquid+l.kind(), a.Liquid.Median, a.SpareG, "thick"), l.bowl())
+	texts = append(texts, sum(r.Liquid+l.kind(), a.Liquid.Median, a.SpareG, "thick"))
+	for i, e := range r.Extras {
+		texts = append(texts, fmt.Sprintf("%s g %s", model.Grams(a.ExtrasG[i]), printable.Words(e.Name)))
+	}
+	texts = append(append(texts, l.bowl()), cups...)
 	if into := l.vessels(); into != "" {
 		texts = append(texts, into)
 	}

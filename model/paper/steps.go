@@ -14,7 +14,7 @@ import (
 
 // steps lists what is to be done, each amount in the step that uses it and each
 // caution before it.
-func (l layout) steps() []Step {
+func (l layout) steps() *stepList {
 	s := &stepList{layout: l}
 	if own := l.ownSteps(); own != nil {
 		s.own(own)
@@ -26,15 +26,16 @@ func (l layout) steps() []Step {
 	s.do("%s", s.tooThick())
 	s.do("%s", s.tooThin())
 	s.finish()
-	return s.all
+	return s
 }
 
 // stepList gathers steps, and remembers what has gone in.
 type stepList struct {
 	layout
 	all       []Step
-	dry, wet  bool // powder weighed, liquid in the bowl
-	filled    bool // there is something in the bowl
+	cups      []string // what the steps use beside the bowl, as "a dry cup for the powder"
+	dry, wet  bool     // powder weighed, liquid in the bowl
+	filled    bool     // there is something in the bowl
 	sprinkled bool
 	unrested  bool // something went in after the last rest
 }
@@ -72,6 +73,13 @@ func (l layout) bowl() string {
 // do adds a step, with cautions that go before it.
 func (s *stepList) do(format string, args ...any) {
 	s.all = append(s.all, Step{Do: fmt.Sprintf(format, args...)})
+}
+
+// needs notes a cup that a step uses, once.
+func (s *stepList) needs(cup string) {
+	if !slices.Contains(s.cups, cup) {
+		s.cups = append(s.cups, cup)
+	}
 }
 
 // caution gives the last step the cautions of a moment.
@@ -140,6 +148,7 @@ func (s *stepList) powderPhase(phase []item) {
 		return
 	}
 	s.do("Weigh %s into a dry %s%s.%s", listed(phase), vessel(phase), then, s.heed(model.Weighing))
+	s.needs("a dry " + vessel(phase) + " for the powder")
 	s.caution(care.BeforeDust)
 	s.dry = true
 }
@@ -234,6 +243,7 @@ func (s *stepList) stirIn(phase []item) {
 	if len(carriers) > 0 && len(carried) > 0 {
 		s.do("In a small cup stir %s into %s until it is even; then stir the two into %s.", listed(carried),
 			listed(carriers), s.contents())
+		s.needs("a small cup for the oil")
 	} else if s.filled {
 		s.do("Stir in %s.", listed(phase))
 	} else if s.dry {

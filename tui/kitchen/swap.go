@@ -229,9 +229,17 @@ func (s *swap) rankLines(w int) []string {
 	for _, f := range s.rank.found {
 		name = max(name, ui.Cells(ui.Title(f.Entry)))
 	}
-	name = min(name, max(w-30, 12))
+	const verdicts = 14 // cells of "not sure yet !"
+	stands, at := kitchen.StandingCell, len("comes out")
+	for _, f := range s.rank.found {
+		at = max(at, ui.Cells(stands(*f.Pair.StandsAt)))
+	}
+	if w < 12+2+at+2+verdicts { // no room for intervals
+		stands, at = kitchen.StandingShort, len("comes out")
+	}
+	name = min(name, max(w-2-at-2-verdicts, 12))
 	row := func(title, stands, verdict string) string {
-		return ui.Cut(strings.TrimRight(ui.Pad(title, name)+"  "+ui.Pad(stands, 12)+verdict, " "), w)
+		return ui.Cut(strings.TrimRight(ui.Pad(title, name)+"  "+ui.Pad(stands, at)+"  "+verdict, " "), w)
 	}
 	lines = append(lines, ui.NoteStyle.Render(row("powder", "comes out", "same weight works?")))
 	apart := false
@@ -240,8 +248,7 @@ func (s *swap) rankLines(w int) []string {
 		if f.Pair.RestsApart {
 			verdict, apart = verdict+" !", true
 		}
-		lines = append(lines, row(ui.CutTitle(f.Entry.Profile.Powder, name), kitchen.StandsAt(f.Pair.StandsAt.Median),
-			verdict))
+		lines = append(lines, row(ui.CutTitle(f.Entry.Profile.Powder, name), stands(*f.Pair.StandsAt), verdict))
 		about := f.Entry.Profile.Powder.Kind().Words()
 		if seen := model.SeenText(f.Entry.Profile.Seen()); seen != "" {
 			about += "; " + seen
