@@ -168,10 +168,11 @@ terminal that can do no more. daub alone opens the bench, which fills the
 terminal.
 
 It asks for the powder, its level-spoon weighings and the liquid, then says what
-to add next, asks what was added, and asks which level the look gave. Each
-answer is saved at once. Enter takes what a question offers; help lists the
-words that serve at any time, undo, mark, note, finish and quit among them. A
-trial that is left, or whose input ends, stays unfinished and goes on next time.
+to add next, asks what was added, and asks which level the look gave. From
+the first weighing or addition on, each answer is saved at once, and a trial
+that is left, or whose input ends, stays unfinished and goes on next time. Enter
+takes what a question offers; help lists the words that serve at any time, undo,
+mark, note, finish and quit among them.
 
 With --beside you thicken this powder until it matches a dish of another powder
 that stands beside it: both are stirred alike, and looked at after the same

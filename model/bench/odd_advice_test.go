@@ -198,7 +198,7 @@ func TestAFirstAdditionThatIsAGuessSaysSo(t *testing.T) {
 	f := r.Forecasts(s)[0]
 	assert.True(t, f.Guess() && f.Known)
 	assert.Contains(t, a.Text(), ": likely lands at "+f.Range()+" by earlier trials. "+
-		"A guess, but it tells most: take it. ")
+		"A guess, but no other step tells more: take it. ")
 	_, careful, _ := strings.Cut(a.Text(), "take it. ")
-	assert.Regexp(t, `^The careful way is \d × 1.* \(0( to [1-3])?\), which tells little$`, careful)
+	assert.Regexp(t, `^More careful: \d × 1.* \(0( to [1-3])?\), which tells little$`, careful)
 }

@@ -95,11 +95,11 @@ func noCareful(add model.Add) []string {
 // careful are the reasons of a guess beside a smaller addition that is none, with where
 // that lands.
 func careful(c candidate, tellsLittle bool, lands string) []string {
-	way := fmt.Sprintf("the careful way is %s (%s)", c.text(), lands)
+	way := fmt.Sprintf("more careful: %s (%s)", c.text(), lands)
 	if tellsLittle {
 		way += ", which tells little"
 	}
-	return []string{"a guess, but it tells most: take it", way}
+	return []string{"a guess, but no other step tells more: take it", way}
 }
 
 // landing writes the range in which a look will likely fall.

@@ -86,8 +86,9 @@ func againstHandbook(f model.Family, d Doubt) []string {
 	ratio := model.RatioText(d.Ratio.Median)
 	usual := map[bool]string{true: "usual", false: "unusual"}[c.Plausible == measure.Usual]
 	text := fmt.Sprintf("%s g/g is %s for a %s: pastes for spreading mostly take %s to %s g/g. They take 1 to 2.5 "+
-		"times the liquid limit, the water at which a soil begins to flow: %s. The most unusual tenth is not counted.",
-		ratio, usual, f.Words(), model.Significant(c.Low, 2), model.Significant(c.High, 2), limitList(common(limits)))
+		"times the liquid limit, the water at which a soil begins to flow: %s. The range leaves out the most unusual "+
+		"tenth.", ratio, usual, f.Words(), model.Significant(c.Low, 2), model.Significant(c.High, 2),
+		limitList(common(limits)))
 	if c.Plausible == measure.Usual {
 		return []string{text}
 	}
@@ -96,7 +97,7 @@ func againstHandbook(f model.Family, d Doubt) []string {
 	}
 	text += " " + slip(c.Times)
 	if c.Plausible == measure.Unusual {
-		text += " Yet 1 to 2.5 times the liquid limit can reach it: " + limitList(c.Kinds) + "."
+		text += " Yet it is within 1 to 2.5 times the liquid limit of " + reachList(c.Kinds) + "."
 	}
 	return []string{text}
 }
@@ -111,6 +112,17 @@ func slip(times float64) string {
 	default:
 		return "Check the weighings and the family."
 	}
+}
+
+// reachList lists kinds with the ratios that their liquid limits allow, g/g.
+func reachList(limits []measure.Limit) string {
+	var kinds []string
+	for _, l := range limits {
+		low, high := l.Possible()
+		span := fmt.Sprintf("%s (%s to %s)", l.Kind, model.Significant(low, 2), model.Significant(high, 2))
+		kinds = append(kinds, span)
+	}
+	return strings.Join(kinds, ", ")
 }
 
 // common keeps the kinds that a maker is likely to have.

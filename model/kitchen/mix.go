@@ -263,9 +263,9 @@ func (p Paste) Profile() model.Profile {
 
 // Finding gives the paste's ratio and that of the next dish.
 func (p Paste) Finding() string {
-	dish := "the next dish"
+	dish := "the next dish may take"
 	if p.Mixed() {
-		dish = "the first dish of it"
+		dish = "your first dish may take"
 	}
 	return fmt.Sprintf("At %s %s takes %s; %s %s.", model.LevelName(p.Level), p.Title(),
 		model.PerPowder(bench.IntervalText(p.Powder), p.Basis.Liquid), dish, bench.RangeText(p.Next))

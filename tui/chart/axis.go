@@ -36,7 +36,7 @@ func (p *plot) levelAxis() {
 		switch highest := p.chart.levelText(p.chart.labelled(n)); {
 		case n == first:
 		case p.chart.plainLevels():
-			text += "-" + highest
+			text += "+" + highest
 		case n == last:
 			text = highest
 		case first > 0:
@@ -65,7 +65,7 @@ func (p *plot) ratioAxis() {
 	for x := range p.cols {
 		p.text(p.left+x, y, Axis, none, string(p.pick('─', '-')))
 	}
-	p.ratioLabel(y + 1)
+	labelled := p.ratioLabel(y + 1)
 	if words := clean(p.chart.InverseLabel, p.ascii); p.inverseRow < 0 && p.canInvert() {
 		p.text(0, y+1, Label, none, words)
 		p.inverseTicks(y+1, func(x int) { p.text(x, y, Axis, none, string(p.pick('┬', '+'))) })
@@ -73,7 +73,9 @@ func (p *plot) ratioAxis() {
 		for _, t := range p.ticks() {
 			x, _ := p.cellOf(p.column(t.At), 0)
 			p.text(x, y, Axis, none, string(p.pick('┬', '+')))
-			p.tickLabel(x, y+1, t.Text, 1)
+			if labelled || p.inverseRow < 0 { // without words they would pass for the scale above
+				p.tickLabel(x, y+1, t.Text, 1)
+			}
 		}
 	}
 	if p.chart.NowX > p.lo && p.chart.NowX <= p.hi {
@@ -97,21 +99,25 @@ func (p *plot) tickLabel(x, y int, s string, apart int) bool {
 
 // ratioLabel writes the unit of the axis at the right. It has a row of its own,
 // else the lower right corner of the plot, if that is empty. It seldom is not:
-// little powder is thin and much is thick.
-func (p *plot) ratioLabel(y int) {
+// little powder is thin and much is thick. The result is false where there was no room.
+func (p *plot) ratioLabel(y int) bool {
 	s := clean(p.chart.XLabel, p.ascii)
-	if p.inverseRow < 0 && p.canInvert() {
-		return // the row of values has its own
+	if s == "" || p.inverseRow < 0 && p.canInvert() {
+		return true // none, or the row of values has its own
 	}
-	if p.log && s != "" {
+	if p.log {
 		s += ", log scale"
 	}
 	n := utf8.RuneCountInString(s)
-	if p.labelRow {
+	switch {
+	case p.labelRow:
 		p.text(max(p.w-n, p.left), y+1, Label, none, s)
-	} else if n <= p.cols*2/3 && p.free(p.w-n-1, y-2, n+1, Band) {
+	case n <= p.cols*2/3 && p.free(p.w-n-1, y-2, n+1, Band):
 		p.text(p.w-n, y-2, Label, none, s)
+	default:
+		return false
 	}
+	return true
 }
 
 // inverseAxis writes the inverse ratios above the plot, with their unit at the

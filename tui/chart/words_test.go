@@ -56,7 +56,7 @@ func TestLevelsOfOneRowAreNamedTogether(t *testing.T) {
 				label, _, _ := strings.Cut(line, "┤")
 				for _, word := range strings.Fields(strings.ReplaceAll(label, "▸", " ")) {
 					var from, to int
-					if n, _ := fmt.Sscanf(word, "%d-%d", &from, &to); n == 1 {
+					if n, _ := fmt.Sscanf(word, "%d+%d", &from, &to); n == 1 {
 						to = from
 					}
 					for level := from; level <= to; level++ {

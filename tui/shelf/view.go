@@ -203,7 +203,7 @@ func (s *List) Help() []string {
 			"? behind it: tested from one side only.",
 		ui.ChartSigns(s.deps.ASCII) + " Of several trials each has its own sign; it stands beside the trial's date.",
 		"The table counts g liquid per g powder. A small chart has that scale below it; a tall one has it on top, " +
-			"and below it g powder per g liquid. A label as 3-4 in a small chart: one row for both levels.",
+			"and below it g powder per g liquid. A label as 3+4 in a small chart: one row for both levels.",
 	}
 }
 

@@ -285,7 +285,7 @@ func TestTheFirstSpoonOfAnUnknownPowder(t *testing.T) {
 		assert.Contains(t, d.Frame(), "a small first spoon is safest")
 	}
 	d := drive.Start(t, drive.NewShelf(drive.Barley()).Deps(), 80, 24).Press("t ctrl+g")
-	assert.Contains(t, d.Frame(), "likely [ ]  [0]", "a flour is known well enough")
+	assert.Contains(t, d.Frame(), "likely in [ ] [0]", "a flour is known well enough")
 }
 
 // A chart's axis that became logarithmic stays so.

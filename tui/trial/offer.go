@@ -150,7 +150,7 @@ func (b *benchScreen) landing(l layout) string {
 	if fs[0].Blind() {
 		return ui.Cut("  "+ui.TitleStyle.Render("the first look shows where this powder begins"), l.w)
 	}
-	pitch, line := 5, "  likely [ ]  "
+	pitch, line := 5, "  likely in [ ] "
 	if l.narrow {
 		pitch, line = 4, "  "
 	}

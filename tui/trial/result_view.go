@@ -236,8 +236,10 @@ func (r *result) tableLines(t model.Trial, w int) []string {
 			sides[a.Missing] = true
 		case a.Dish != nil:
 			ratio = bench.IntervalText(*a.Dish)
-		case a.Bound != nil:
+		case a.Bound != nil && a.Level == t.Aim:
 			ratio = bench.BoundText(*a.Bound)
+		case a.Bound != nil: // its bound would seem to contradict the next level's ratio
+			ratio = "not reached"
 		}
 		if a.PerTsp != nil {
 			tsp = model.Significant(a.PerTsp.Median, 3)

@@ -87,7 +87,7 @@ func newFields(spoons []string) []ui.Field {
 		fieldTemperature: ui.TextField("temperature", "°C, if you know it."),
 		fieldHand:        ui.ChoiceField("spoons at hand", "Arrows move, Space says at hand or not.", "spoons"),
 		fieldSet: ui.ChoiceField("spoon set",
-			"us: 1 tsp is 4.93 mL. metric: 5 mL. own: your measured spoons; the others as in us.", sets...),
+			"us: 1 tsp is 4.93 mL. metric: 5 mL. own: spoons you measured; any not measured as in us.", sets...),
 		fieldScale: ui.EitherField("scale reads to",
 			"The smallest step of the scale, in grams.", "0.001 g", "0.01 g", "0.1 g", "1 g"),
 		fieldEach: ui.EitherField("per weighing",

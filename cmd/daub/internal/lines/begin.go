@@ -84,7 +84,7 @@ func (t *Trial) settings(trial *model.Trial) error {
 			return err
 		}},
 		{
-			"Which spoon set? us: 1 tsp is 4.93 mL; metric: 5 mL; own: your measured spoons; the others as in us.",
+			"Which spoon set? us: 1 tsp is 4.93 mL; metric: 5 mL; own: spoons you measured; any not measured as in us.",
 			string(trial.SpoonSet),
 			func(v string) error {
 				set := model.SpoonSet(strings.ToLower(v))

@@ -112,6 +112,9 @@ func (t *Trial) Run(powder, beside string) (err error) {
 		}
 	}
 	switch {
+	case errors.Is(err, errQuit) && t.entry.Slug == "":
+		t.tell("Left; nothing is saved before the first weighing or addition.")
+		err = t.cut
 	case errors.Is(err, errQuit):
 		if t.entry.Slug != "" && !t.unsaved() {
 			if t.editor.Index() == bench.NoTrial {
