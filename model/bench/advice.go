@@ -217,7 +217,7 @@ func (r Reading) suitsBetter(a, b, want float64) bool {
 
 // shy is the part of the powder needed at the known ratio that a first addition takes: one
 // that overshoots tells less (chosen; tried on simulated benches).
-const shy = 0.9
+const shy = 0.89
 
 // wantedG gives the powder, g, still missing to reach the aim. It goes by the thirstiest of
 // the family, or by nearly the middle of what is known of the powder. It is below 0 where
