@@ -36,6 +36,15 @@ func making(steps ...model.Step) *bench.Editor {
 	return bench.NewEditor(p, 0, nil)
 }
 
+// lookAt records a level with the wait since the last step, as the bench does.
+func lookAt(e *bench.Editor, level float64, now time.Time) error {
+	var restedS *int
+	if last := e.Last(); last != nil {
+		restedS = last.Rested(now)
+	}
+	return e.LookAfter(level, restedS)
+}
+
 // steps are the steps of the trial being made.
 func steps(e *bench.Editor) []model.Step { return e.Trial().Steps }
 
@@ -45,12 +54,12 @@ func TestEditorMakesATrial(t *testing.T) {
 	assert.Equal(t, 0, e.Index())
 	assert.Nil(t, e.Last())
 	assert.Error(t, e.LookAgain(on(1)), "no powder yet")
-	assert.Error(t, e.Look(3, on(1)), "no step yet")
+	assert.Error(t, lookAt(e, 3, on(1)), "no step yet")
 	assert.Error(t, e.Finish(), "no look yet")
 
 	require.NoError(t, e.Add(on(2), model.Step{Add: model.AddPowder, Spoon: "1 tsp", Count: 2}))
 	assert.True(t, e.AwaitsLook())
-	require.NoError(t, e.Look(3, on(2).Add(90*time.Second)))
+	require.NoError(t, lookAt(e, 3, on(2).Add(90*time.Second)))
 	assert.False(t, e.AwaitsLook())
 	rested := 90
 	want := scoops("1 tsp", 2, 3)
@@ -65,7 +74,7 @@ func TestEditorMakesATrial(t *testing.T) {
 	assert.InDelta(t, 2.31, grams, 1e-4)
 
 	require.NoError(t, e.Add(on(2), model.Step{Add: model.AddPowder, Grams: grams}))
-	require.NoError(t, e.Look(5, on(2)))
+	require.NoError(t, lookAt(e, 5, on(2)))
 	require.NoError(t, e.SetMarks(1, []string{"gels", "sinks"}))
 	require.NoError(t, e.Note(1, "smells of rain"))
 	assert.Equal(t, []string{"sinks", "gels"}, e.Last().Marks)
@@ -257,7 +266,7 @@ func TestHistory(t *testing.T) {
 			case 0:
 				_ = e.Add(on(3), model.Step{Add: model.AddLiquid, Grams: 1}, model.Step{Add: model.Removed, Grams: 2})
 			case 1:
-				_ = e.Look(float64(rapid.IntRange(0, 7).Draw(t, "level")), on(3))
+				_ = lookAt(e, float64(rapid.IntRange(0, 7).Draw(t, "level")), on(3))
 			case 2:
 				_ = e.Mend(step, func(s *model.Step) { s.Grams += 0.5 })
 			case 3:
@@ -302,8 +311,8 @@ func TestMeasuredAgain(t *testing.T) {
 	e := making(scoops("1 tsp", 2, 3), scoops("1 tsp", 2, 5))
 	require.NoError(t, e.Measures(model.Measured{Kind: "cone"}))
 	n := len(e.Trial().Steps)
-	require.NoError(t, e.Measure(21, on(1)))
-	require.NoError(t, e.Measure(22, on(1)))
+	require.NoError(t, e.MeasureAfter(21, e.Last().Rested(on(1)), on(1)))
+	require.NoError(t, e.MeasureAfter(22, e.Last().Rested(on(1)), on(1)))
 	require.Len(t, e.Trial().Steps, n+1)
 	require.Equal(t, 21.0, e.Trial().Steps[n-1].Reading)
 	require.Equal(t, 22.0, e.Trial().Steps[n].Reading)

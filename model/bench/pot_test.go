@@ -205,7 +205,7 @@ func TestEditorTakesThePot(t *testing.T) {
 	assert.Equal(t, 150.0, e.Trial().PotG, "before the first step")
 	now := specimen.Day(1)
 	require.NoError(t, e.Add(now, model.Step{Add: model.AddPowder, Spoon: "1 tsp", Count: 2}))
-	require.NoError(t, e.Look(3, now.Add(2*time.Minute)))
+	require.NoError(t, lookAt(e, 3, now.Add(2*time.Minute)))
 
 	var q *bench.Question
 	require.ErrorAs(t, e.Pot(151), &q)

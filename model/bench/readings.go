@@ -17,18 +17,9 @@ func (e *Editor) Measures(m model.Measured) error {
 	return e.Edit("measuring "+m.Words(), func(_ *model.Profile, t *model.Trial) { t.Measured = &m })
 }
 
-// Measure records a reading after the last step, in the unit of the trial's kind, with the
-// wait up to now. Where the step has a reading already, the same dish is measured again, as
-// a step of its own.
-func (e *Editor) Measure(reading float64, now time.Time) error {
-	last := e.Last()
-	if last == nil {
-		return errNoStep
-	}
-	return e.MeasureAfter(reading, last.Rested(now), now)
-}
-
-// MeasureAfter is Measure after a rest of so many seconds, nil where it is not known.
+// MeasureAfter records a reading after the last step, in the unit of the trial's kind, with
+// the rest in seconds, nil where it is not known. Where the step has a reading already, the
+// same dish is measured again now, as a step of its own.
 func (e *Editor) MeasureAfter(reading float64, rested *int, now time.Time) error {
 	last := e.Last()
 	if last == nil {

@@ -46,15 +46,6 @@ func (e *Editor) LookAgain(at time.Time) error {
 	return e.Add(at, model.Step{Add: model.AddNone})
 }
 
-// Look records the level of the last step's dish, and the wait up to now.
-func (e *Editor) Look(level float64, now time.Time) error {
-	last := e.Last()
-	if last == nil {
-		return errNoStep
-	}
-	return e.LookAfter(level, last.Rested(now))
-}
-
 // LookAfter records the level of the last step's dish after a rest of so many seconds, nil
 // where it is not known.
 func (e *Editor) LookAfter(level float64, restedS *int) error {
