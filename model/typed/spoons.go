@@ -2,6 +2,7 @@ package typed
 
 import (
 	"cmp"
+	"errors"
 	"math"
 	"slices"
 	"strconv"
@@ -247,4 +248,24 @@ func (a Amount) OneSize() (spoon string, count int, ok bool) {
 func unitOf(spoon string) string {
 	_, unit, _ := strings.Cut(spoon, " ")
 	return unit
+}
+
+// StartLiquid puts an amount into a trial as the liquid in its dish: by weight, or by spoons
+// of one size, whose grams are rounded to 0.01. Spoons ask for the liquid's density.
+func (a Amount) StartLiquid(t *model.Trial, own model.OwnSpoons) error {
+	if a.Spoons == nil {
+		t.LiquidG, t.LiquidBy, t.LiquidSpoon, t.LiquidCount = a.Grams, model.ByWeight, "", 0
+		return nil
+	}
+	spoon, count, ok := a.OneSize()
+	if !ok {
+		return errors.New("these are of several sizes: type spoons of one size as 4 x 1 tsp")
+	}
+	each, err := t.LiquidSpoonG(spoon, own)
+	if err != nil {
+		return err
+	}
+	t.LiquidBy, t.LiquidSpoon, t.LiquidCount = model.BySpoon, spoon, count
+	t.LiquidG = math.Round(each*float64(count)*100) / 100
+	return nil
 }

@@ -3,8 +3,6 @@ package setup
 import (
 	"cmp"
 	"errors"
-	"fmt"
-	"math"
 
 	"daub.example/daub/model"
 	"daub.example/daub/model/bench"
@@ -142,7 +140,6 @@ func (s *screen) rest(v string) error {
 // amount reads grams, or spoons of one size such as "4 x 1 tsp"; empty means no
 // liquid yet.
 func (s *screen) amount(v string) error {
-	t := &s.trial
 	var amount typed.Amount
 	if v != "" {
 		var err error
@@ -150,19 +147,5 @@ func (s *screen) amount(v string) error {
 			return err
 		}
 	}
-	if amount.Spoons == nil {
-		t.LiquidG, t.LiquidBy, t.LiquidSpoon, t.LiquidCount = amount.Grams, model.ByWeight, "", 0
-		return nil
-	}
-	spoon, n, ok := amount.OneSize()
-	if !ok {
-		return fmt.Errorf("%q is of several sizes: type spoons of one size as 4 x 1 tsp", v)
-	}
-	each, err := t.LiquidSpoonG(spoon, s.deps.OwnSpoons)
-	if err != nil {
-		return err
-	}
-	t.LiquidBy, t.LiquidSpoon, t.LiquidCount = model.BySpoon, spoon, n
-	t.LiquidG = math.Round(each*float64(n)*100) / 100
-	return nil
+	return amount.StartLiquid(&s.trial, s.deps.OwnSpoons)
 }

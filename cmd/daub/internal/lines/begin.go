@@ -3,7 +3,6 @@ package lines
 import (
 	"errors"
 	"fmt"
-	"math"
 	"strings"
 
 	"daub.example/daub/cmd/daub/internal/page"
@@ -198,26 +197,14 @@ func (t *Trial) liquidAmount(trial *model.Trial) error {
 		if err != nil {
 			return err
 		}
-		if amount.Spoons == nil {
-			trial.LiquidG, trial.LiquidBy, trial.LiquidSpoon, trial.LiquidCount = amount.Grams, model.ByWeight, "", 0
-			return nil
-		}
-		spoon, count, ok := amount.OneSize()
-		if !ok {
-			return fmt.Errorf("%q is of several sizes: type spoons of one size as 4 x 1 tsp", answer)
-		}
-		if _, known := trial.Density(); !known {
-			if err := t.density(trial); err != nil {
-				return err
+		if _, _, ok := amount.OneSize(); ok {
+			if _, known := trial.Density(); !known {
+				if err := t.density(trial); err != nil {
+					return err
+				}
 			}
 		}
-		each, err := trial.LiquidSpoonG(spoon, t.ownSpoons)
-		if err != nil {
-			return err
-		}
-		trial.LiquidBy, trial.LiquidSpoon, trial.LiquidCount = model.BySpoon, spoon, count
-		trial.LiquidG = math.Round(each*float64(count)*100) / 100
-		return nil
+		return amount.StartLiquid(trial, t.ownSpoons)
 	})
 }
 
